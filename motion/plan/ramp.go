@@ -1,0 +1,90 @@
+package plan
+
+import (
+	"math"
+
+	"seamrail/motion/exact"
+	"seamrail/motion/track"
+)
+
+// Ramp takes an axis from rest to a given position, speed and acceleration, or
+// back to rest, off camera. Its velocity is the cubic Hermite curve between
+// the two ends (de Boor, A Practical Guide to Splines, chapter IV, from
+// memory), so that acceleration is continuous at both.
+type Ramp struct {
+	length float64 // s
+	end    track.State
+	out    bool
+}
+
+// newRunUp returns the ramp from rest to end in length seconds.
+func newRunUp(end track.State, length exact.Rat) *Ramp {
+	return &Ramp{length: length.Float(), end: end}
+}
+
+// newRunOut returns the ramp from start to rest in length seconds. It is the
+// run-up to the mirrored state, played backwards.
+func newRunOut(start track.State, length exact.Rat) *Ramp {
+	mirrored := track.State{Pos: start.Pos, Vel: -start.Vel, Acc: start.Acc}
+	return &Ramp{length: length.Float(), end: mirrored, out: true}
+}
+
+// Length returns the ramp's duration in seconds.
+func (r *Ramp) Length() float64 { return r.length }
+
+// At returns the state sec seconds after the ramp begins, 0 <= sec <= Length.
+func (r *Ramp) At(sec float64) track.State {
+	if r.out {
+		s := r.forward(r.length - sec)
+		return track.State{Pos: s.Pos, Vel: -s.Vel, Acc: s.Acc, Jerk: -s.Jerk}
+	}
+	return r.forward(sec)
+}
+
+func (r *Ramp) forward(sec float64) track.State {
+	u := math.Min(1, math.Max(0, sec/r.length))
+	v, b := r.end.Vel, r.end.Acc*r.length
+	cube := u * u * u
+	area := v*(0.5-cube+cube*u/2) + b*(cube/3-cube*u/4-1.0/12)
+	return track.State{
+		Pos:  r.end.Pos - r.length*area,
+		Vel:  v*(3-2*u)*u*u + b*(u-1)*u*u,
+		Acc:  (6*v*u*(1-u) + b*(3*u-2)*u) / r.length,
+		Jerk: (6*v*(1-2*u) + b*(6*u-2)) / (r.length * r.length),
+	}
+}
+
+// Turn returns the time inside the ramp at which its velocity changes sign,
+// and whether there is one. It is the root of the velocity's linear factor.
+func (r *Ramp) Turn() (float64, bool) {
+	v, b := r.end.Vel, r.end.Acc*r.length
+	u := (b - 3*v) / (b - 2*v)
+	if !(u > 0 && u < 1) {
+		return 0, false
+	}
+	if r.out {
+		u = 1 - u
+	}
+	return u * r.length, true
+}
+
+// peaks returns the greatest |speed|, |acceleration| and |jerk| of the ramp
+// and the least and greatest position, all exact: roots of the derivatives.
+func (r *Ramp) peaks() (lo, hi, speed, acc, jerk float64) {
+	v, b := r.end.Vel, r.end.Acc*r.length
+	at := []float64{0, 1}
+	for _, u := range []float64{(3*v - b) / (6*v - 3*b), (b - 3*v) / (b - 2*v), (6*v - 2*b) / (6*v - 3*b)} {
+		if u > 0 && u < 1 {
+			at = append(at, u)
+		}
+	}
+	lo, hi = math.Inf(1), math.Inf(-1)
+	for _, u := range at {
+		s := r.forward(u * r.length)
+		lo, hi = math.Min(lo, s.Pos), math.Max(hi, s.Pos)
+		speed = math.Max(speed, math.Abs(s.Vel))
+		acc = math.Max(acc, math.Abs(s.Acc))
+		jerk = math.Max(jerk, math.Abs(s.Jerk))
+	}
+	return lo, hi, speed, acc, jerk
+}

@@ -1,0 +1,181 @@
+package trajectory
+
+import (
+	"math"
+
+	"seamrail/motion/exact"
+	"seamrail/motion/plan"
+)
+
+// Step is one step pulse.
+type Step struct {
+	Nanos    int64   // real time from frame 0, rounded to a nanosecond
+	Position int64   // absolute step index after the step
+	Round    int64   // 0-based; -1 in the run-up, the number of rounds in the run-out
+	Within   float64 // unrounded seconds from the start of that round, or of the ramp
+	Axis     int
+	Dir      int8 // +1 or -1
+}
+
+// leg is a run of stages with one origin in time and position: a run-up, a
+// round or a run-out.
+type leg struct {
+	stages []stage
+	round  int64
+	nanos  origin // of the leg's start, from frame 0
+	steps  origin // added to the curve's position in steps
+	end    int64  // step index at the leg's end, absolute
+}
+
+// axisSteps makes the steps of one axis in order. It holds one round's stages
+// and nothing that grows with the rounds.
+type axisSteps struct {
+	axis   int
+	scale  float64
+	perLeg func(n int64) (leg, bool)
+	n      int64 // legs taken
+	leg    leg
+	next   int // stage within the leg
+	solver solver
+	dir    int64
+	now    int64 // absolute step index
+	goal   int64 // index at the end of the current stage
+}
+
+// advance moves on to the next stage that has steps in it. It returns false
+// when the take is over.
+func (a *axisSteps) advance() bool {
+	for a.now == a.goal {
+		if a.next == len(a.leg.stages) {
+			l, ok := a.perLeg(a.n)
+			if !ok {
+				return false
+			}
+			a.leg, a.next, a.n = l, 0, a.n+1
+			continue
+		}
+		a.enter(a.leg.stages[a.next])
+		a.next++
+	}
+	return true
+}
+
+func (a *axisSteps) enter(s stage) {
+	if a.next == len(a.leg.stages)-1 {
+		a.goal = a.leg.end
+	} else {
+		a.goal = a.stageGoal(s)
+	}
+	a.dir = int64(s.dir)
+	if s.dir == 0 && a.goal != a.now {
+		// A stage at rest cannot step. The threshold it sits on is within
+		// rounding of its position, and goes to the motion that follows.
+		a.goal = a.now
+	}
+	a.solver = newSolver(s, a.scale, a.leg.steps.rest)
+}
+
+// stageGoal returns the index at the end of a stage; it never lies behind the
+// index already reached.
+func (a *axisSteps) stageGoal(s stage) int64 {
+	pos, _, _ := s.curve.At(s.to)
+	kind := 0
+	if s.last {
+		kind = s.dir
+	}
+	goal := settle(pos*a.scale+a.leg.steps.rest, kind) + a.leg.steps.whole
+	if int64(s.dir)*(goal-a.now) < 0 || s.dir == 0 {
+		return a.now
+	}
+	return goal
+}
+
+// step returns the next step of this axis.
+func (a *axisSteps) step() (Step, bool) {
+	if !a.advance() {
+		return Step{}, false
+	}
+	if a.dir*(a.goal-a.now) < 0 {
+		// Only a leg's end index can lie behind: by one step, within rounding.
+		a.dir = -a.dir
+	}
+	between := min(a.now, a.now+a.dir) - a.leg.steps.whole
+	at := a.solver.cross(float64(between) + 0.5)
+	a.now += a.dir
+	return Step{
+		Axis: a.axis, Dir: int8(a.dir), Position: a.now, Round: a.leg.round, Within: at,
+		Nanos: a.leg.nanos.whole + int64(math.Round(a.leg.nanos.rest+at*nanosPerSecond)),
+	}, true
+}
+
+// newAxisSteps prepares axis i for a take of opt.Rounds.
+func (t *Trajectory) newAxisSteps(i int, opt StepOptions) *axisSteps {
+	ax := &t.plan.Axes[i]
+	stages := stagesOf(ax.Track)
+	a := &axisSteps{axis: i, scale: ax.Rig.StepsPerUnit.Float()}
+	gain := ax.Track.Advance().Mul(ax.Rig.StepsPerUnit)
+	start := ax.Track.At(0).Pos * a.scale
+	kind := turnKind(stages)
+	index := func(round int64) (origin, int64) {
+		o := originOf(gain.Mul(exact.Int(round)))
+		return o, settle(start+o.rest, kind) + o.whole
+	}
+	round := func(n int64) leg {
+		o, _ := index(n)
+		_, end := index(n + 1)
+		begins := t.Period().Mul(exact.Int(n)).Mul(exact.Int(nanosPerSecond))
+		return leg{stages: stages, round: n, nanos: originOf(begins), steps: o, end: end}
+	}
+	up := opt.Ramps && ax.RunUp != nil
+	down := opt.Ramps && ax.RunOut != nil
+	_, a.now = index(0)
+	if up {
+		a.now = settle(ax.RunUp.At(0).Pos*a.scale, 0)
+	}
+	a.goal = a.now
+	a.perLeg = func(n int64) (leg, bool) {
+		if up {
+			n--
+		}
+		switch {
+		case n < 0:
+			_, end := index(0)
+			begins := t.plan.Loop.Clock.FrameTime(-t.plan.RunUp).Mul(exact.Int(nanosPerSecond))
+			return leg{stages: rampStages(ax.RunUp), round: -1, nanos: originOf(begins), end: end}, true
+		case n < opt.Rounds:
+			return round(n), true
+		case n == opt.Rounds && down:
+			return t.runOutLeg(ax, opt.Rounds, gain), true
+		}
+		return leg{}, false
+	}
+	return a
+}
+
+func (t *Trajectory) runOutLeg(ax *plan.Axis, rounds int64, gain exact.Rat) leg {
+	scale := ax.Rig.StepsPerUnit.Float()
+	begins := t.Period().Mul(exact.Int(rounds)).Mul(exact.Int(nanosPerSecond))
+	// The ramp starts where the last round ends, so only the rounds before
+	// that one shift it.
+	o := originOf(gain.Mul(exact.Int(rounds - 1)))
+	end := settle(ax.RunOut.At(ax.RunOut.Length()).Pos*scale+o.rest, 0) + o.whole
+	return leg{stages: rampStages(ax.RunOut), round: rounds, nanos: originOf(begins), steps: o, end: end}
+}
+
+func rampStages(r *plan.Ramp) []stage {
+	c := rampCurve{r.At}
+	cuts := []float64{0, r.Length()}
+	if turn, ok := r.Turn(); ok {
+		cuts = []float64{0, turn, r.Length()}
+	}
+	var out []stage
+	for i := 1; i < len(cuts); i++ {
+		_, vel, _ := c.At((cuts[i-1] + cuts[i]) / 2)
+		dir := 1
+		if vel < 0 {
+			dir = -1
+		}
+		out = append(out, stage{curve: c, from: cuts[i-1], to: cuts[i], dir: dir, last: i < len(cuts)-1})
+	}
+	return out
+}

@@ -1,0 +1,106 @@
+// Package trajectory turns a plan into what a camera and a motor see: the
+// state of every axis at each captured frame, and the time of every step.
+package trajectory
+
+import (
+	"seamrail/motion/exact"
+	"seamrail/motion/plan"
+	"seamrail/motion/rig"
+	"seamrail/motion/track"
+)
+
+// Trajectory is the finished motion of a plan. It is immutable and safe for
+// use by several goroutines.
+type Trajectory struct {
+	plan   *plan.Plan
+	period float64
+}
+
+// New returns the trajectory of p.
+func New(p *plan.Plan) *Trajectory { return &Trajectory{plan: p, period: p.Period()} }
+
+// Plan returns the plan this is the trajectory of.
+func (t *Trajectory) Plan() *plan.Plan { return t.plan }
+
+// Rig returns the rig that is to run it.
+func (t *Trajectory) Rig() rig.Rig { return t.plan.Rig }
+
+// AxisCount returns how many axes move or hold.
+func (t *Trajectory) AxisCount() int { return len(t.plan.Axes) }
+
+// Axis returns the rig's description of axis i.
+func (t *Trajectory) Axis(i int) rig.Axis { return t.plan.Axes[i].Rig }
+
+// Captured returns C, the number of captured frames in the loop.
+func (t *Trajectory) Captured() int64 { return t.plan.Loop.Captured }
+
+// Period returns the real seconds of one round, exactly.
+func (t *Trajectory) Period() exact.Rat { return t.plan.Loop.Real() }
+
+// Advance returns the units axis i gains a round, exactly: 0 or its turns.
+func (t *Trajectory) Advance(i int) exact.Rat { return t.plan.Axes[i].Track.Advance() }
+
+// Frame is every axis at the instant a captured frame begins.
+type Frame struct {
+	Index   int64     // 0..C-1 in the loop; outside it, a handle
+	Seconds exact.Rat // real seconds from frame 0
+	States  []track.State
+}
+
+// Frame returns captured frame k. Frames before 0 and from C on are those of
+// the rounds before and after, as a handle shows them.
+func (t *Trajectory) Frame(k int64) Frame {
+	at := t.plan.Loop.Clock.FrameTime(k)
+	f := Frame{Index: k, Seconds: at, States: make([]track.State, t.AxisCount())}
+	for i := range f.States {
+		f.States[i] = t.State(i, at.Float())
+	}
+	return f
+}
+
+// State returns axis i sec real seconds after frame 0 of an endless loop.
+func (t *Trajectory) State(i int, sec float64) track.State {
+	return t.plan.Axes[i].Track.At(sec)
+}
+
+// Position returns where axis i is, in its unit, 0 <= sec <= period. At the
+// period itself it is where the round ends, not where the next begins, so that
+// a seam with a jump in it can be seen.
+func (t *Trajectory) Position(i int, sec float64) float64 {
+	tr := t.plan.Axes[i].Track
+	if sec >= t.period {
+		return tr.Before(t.period).Pos
+	}
+	return tr.At(sec).Pos
+}
+
+// TakeState returns axis i at sec real seconds from frame 0 of a whole take:
+// at rest, run-up, the plan's rounds, run-out, at rest again.
+func (t *Trajectory) TakeState(i int, rounds int64, sec float64) track.State {
+	a := &t.plan.Axes[i]
+	end := exact.Int(rounds).Mul(t.Period()).Float()
+	switch {
+	case sec < 0 && a.RunUp == nil:
+		return track.State{Pos: a.Track.At(0).Pos}
+	case sec < 0:
+		return resting(a.RunUp, a.RunUp.Length()+sec)
+	case sec < end:
+		return a.Track.At(sec)
+	}
+	gained := exact.Int(rounds - 1).Mul(a.Track.Advance()).Float()
+	last := track.State{Pos: a.Track.Before(t.period).Pos}
+	if a.RunOut != nil {
+		last = resting(a.RunOut, sec-end)
+	}
+	last.Pos += gained
+	return last
+}
+
+// resting is the ramp at sec, at rest outside it.
+func resting(r *plan.Ramp, sec float64) track.State {
+	s := r.At(sec)
+	if sec < 0 || sec > r.Length() {
+		return track.State{Pos: s.Pos}
+	}
+	return s
+}
