@@ -1,0 +1,104 @@
+package source
+
+import (
+	"strconv"
+	"strings"
+)
+
+// shape is what a value looks like in the file.
+type shape int
+
+const (
+	shapeTable shape = iota
+	shapeList
+	shapeString
+	shapeNumber
+	shapeBool
+	shapeDate
+)
+
+// words names a shape for a fault.
+func (s shape) words() string {
+	return [...]string{"a table", "a list", "text", "a number", "true or false", "a date or time"}[s]
+}
+
+func (s shape) scalar() bool { return s != shapeTable && s != shapeList }
+
+// node is a value with its place, and what is inside it.
+type node struct {
+	shape   shape
+	text    string
+	place   Place
+	entries []entry // of a table, in the order of the file
+	items   []*node // of a list
+}
+
+// entry is one key of a table.
+type entry struct {
+	key   string
+	place Place // of the key
+	value *node
+}
+
+func (n *node) child(key string) *node {
+	for i := range n.entries {
+		if n.entries[i].key == key {
+			return n.entries[i].value
+		}
+	}
+	return nil
+}
+
+// table returns the table under key, made if it is not there. A list gives its
+// last table. It returns nil where something else is in the way.
+func (n *node) table(key string, place Place) *node {
+	c := n.child(key)
+	if c == nil {
+		c = &node{shape: shapeTable, place: place}
+		n.put(key, place, c)
+		return c
+	}
+	if c.shape == shapeList && len(c.items) > 0 {
+		c = c.items[len(c.items)-1]
+	}
+	if c.shape != shapeTable {
+		return nil
+	}
+	return c
+}
+
+func (n *node) put(key string, place Place, value *node) {
+	for i := range n.entries {
+		if n.entries[i].key == key {
+			n.entries[i].value = value
+			return
+		}
+	}
+	n.entries = append(n.entries, entry{key, place, value})
+}
+
+// override puts the value of o into the document and reports whether it
+// could: it cannot go inside a value that is not a table.
+func (n *node) override(o Override) bool {
+	place := Place{Origin: o.Origin}
+	path := strings.Split(o.Path, ".")
+	for _, key := range path[:len(path)-1] {
+		if n = n.table(key, place); n == nil {
+			return false
+		}
+	}
+	n.put(path[len(path)-1], place, &node{shape: shapeString, text: o.Text, place: place})
+	return true
+}
+
+// plainNumber writes a TOML number without underscores, signs of base or a
+// leading plus, so that its reader need not know TOML.
+func plainNumber(s string) string {
+	s = strings.ReplaceAll(s, "_", "")
+	if len(s) > 2 && s[0] == '0' && strings.ContainsRune("xob", rune(s[1])) {
+		if v, err := strconv.ParseInt(s, 0, 64); err == nil {
+			return strconv.FormatInt(v, 10)
+		}
+	}
+	return strings.TrimPrefix(s, "+")
+}

@@ -1,0 +1,58 @@
+package source
+
+import (
+	"strings"
+
+	"seamrail/motion/fault"
+)
+
+// Report gathers everything wrong with a document and every default filled,
+// so that one reading tells all.
+type Report struct {
+	File     string
+	Faults   fault.List
+	Defaults []Default
+}
+
+// Add records a fault at a place. The path is the dotted key, such as
+// "axis.rail.from"; an axis in it is named apart.
+func (r *Report) Add(at Place, path, value, bound, fit string) {
+	f := fault.Fault{File: r.File, Line: at.Line, Column: at.Column, Value: value, Bound: bound, Fit: fit}
+	if at.Origin != "" {
+		f.File, f.Line, f.Column = at.Origin, 0, 0
+	}
+	f.Axis, f.Quantity = split(path)
+	r.Faults = append(r.Faults, f)
+}
+
+// Wrong records that the value t of the key at path breaks a bound, and what
+// would fit.
+func (r *Report) Wrong(t Text, path, bound, fit string) {
+	r.Add(t.Place(), path, t.Quoted(), bound, fit)
+}
+
+// Missing records that a key is not there; example is what it could be.
+func (r *Report) Missing(at Place, path, example string) {
+	r.Add(at, path, "", "is missing", "give it, such as "+leaf(path)+" = "+example)
+}
+
+// Default records a value that was filled in.
+func (r *Report) Default(path, value, why string) {
+	r.Defaults = append(r.Defaults, Default{path, value, why})
+}
+
+func leaf(path string) string { return path[strings.LastIndexByte(path, '.')+1:] }
+
+// split takes "axis.rail.from" or "rig.axis.rail.speed" apart into the axis
+// and the rest.
+func split(path string) (axis, quantity string) {
+	_, rest, found := strings.Cut("."+path, ".axis.")
+	if !found {
+		return "", path
+	}
+	axis, quantity, found = strings.Cut(rest, ".")
+	if !found {
+		return "", path
+	}
+	return axis, quantity
+}

@@ -1,0 +1,73 @@
+package source
+
+import (
+	"strconv"
+	"unicode/utf8"
+)
+
+// Place is where something was written.
+type Place struct {
+	Line   int    // 1-based; 0 when it was not in a file
+	Column int    // 1-based, in characters; 0 when it was not in a file
+	Origin string // the flag that gave it, such as "--from"; "" for the file
+}
+
+// Text is one value as its author wrote it, quotes and digit underscores
+// removed, and where. Numbers in a file become text too: what they mean is for
+// the reader to decide.
+type Text struct {
+	Text   string
+	Line   int
+	Column int
+	Origin string
+	Set    bool // false when the file does not have the key
+}
+
+// Place returns where the text was written.
+func (t Text) Place() Place { return Place{t.Line, t.Column, t.Origin} }
+
+// Quoted returns the text in quotes, shortened if it is long.
+func (t Text) Quoted() string { return quote(t.Text) }
+
+// longestQuote keeps a fault to a line or so, whatever the file holds.
+const longestQuote = 60
+
+func quote(s string) string {
+	if utf8.RuneCountInString(s) <= longestQuote {
+		return strconv.Quote(s)
+	}
+	return strconv.Quote(string([]rune(s)[:longestQuote])) + "..."
+}
+
+// Switch is a true or a false and where it was written.
+type Switch struct {
+	On     bool
+	Line   int
+	Column int
+	Origin string
+	Set    bool
+}
+
+// Place returns where the switch was written.
+func (s Switch) Place() Place { return Place{s.Line, s.Column, s.Origin} }
+
+// Texts is a value that may be one text or a list of texts.
+type Texts struct {
+	Items  []Text
+	Single bool // written without brackets
+	Line   int
+	Column int
+	Origin string
+	Set    bool
+}
+
+// Place returns where the value was written.
+func (t Texts) Place() Place { return Place{t.Line, t.Column, t.Origin} }
+
+// Override is a value that takes the place of one in the file, such as a
+// command-line flag gives.
+type Override struct {
+	Path   string // "axis.rail.from"
+	Text   string // "60 mm"
+	Origin string // "--from"
+}
