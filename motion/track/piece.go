@@ -1,0 +1,39 @@
+package track
+
+import "seamrail/motion/law"
+
+// shape is a curve over u in [0, 1] with its derivatives with respect to u.
+// Every law.Law is one, rising from 0 to 1; so is a quintic, in units.
+type shape interface{ At(u float64) law.Point }
+
+// piece is a stretch of a track: base + span*shape(u), u = (t-origin)/length.
+// A piece cut in two by the seam keeps the origin and length of the whole, so
+// that each part runs over its own part of u.
+type piece struct {
+	from, to       float64 // s, within the loop
+	origin, length float64 // s, the whole curve
+	base, goal     float64 // units at u = 0 and u = 1
+	span           float64 // units per unit of shape
+	rises          bool    // shape runs from 0 to 1: a law
+	shape          shape   // nil: at rest at base
+}
+
+func (p *piece) u(sec float64) float64 { return (sec - p.origin) / p.length }
+
+func (p *piece) state(sec float64) State {
+	if p.shape == nil {
+		return State{Pos: p.base}
+	}
+	q := p.shape.At((sec - p.origin) / p.length)
+	k := 1 / p.length
+	d := p.span * k
+	return State{Pos: p.pos(q.S), Vel: q.V * d, Acc: q.A * d * k, Jerk: q.J * d * k * k}
+}
+
+// pos measures from the nearer end, so that both ends are exact.
+func (p *piece) pos(s float64) float64 {
+	if p.rises && s > 0.5 {
+		return p.goal - p.span*(1-s)
+	}
+	return p.base + p.span*s
+}
