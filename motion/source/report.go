@@ -56,3 +56,8 @@ func split(path string) (axis, quantity string) {
 	}
 	return axis, quantity
 }
+
+// Fail records what a parser said of the value t, which err already names.
+func (r *Report) Fail(t Text, path string, err error) {
+	r.Add(t.Place(), path, "", err.Error(), "")
+}
