@@ -1,0 +1,34 @@
+package verify
+
+import (
+	"fmt"
+
+	"seamrail/motion/exact"
+)
+
+// checkFrames counts the frames that begin inside one round and wants exactly
+// the promised number, evenly spaced, with the next one due at the seam itself.
+func checkFrames(m Motion) Finding {
+	f := Finding{Check: "frames", OK: true}
+	count, before := int64(0), exact.Int(-1)
+	for k := int64(0); k <= m.Captured(); k++ {
+		at := m.FrameSeconds(k)
+		if !before.Less(at) {
+			f.OK = false
+			f.Text = fmt.Sprintf("frame %d does not come after frame %d", k, k-1)
+			return f
+		}
+		if at.Less(m.Period()) {
+			count++
+		}
+		before = at
+	}
+	f.OK = count == m.Captured() && before.Equal(m.Period())
+	f.Text = fmt.Sprintf("%d frames begin inside the loop, frame %d would begin %s s after the seam",
+		count, m.Captured(), before.Sub(m.Period()))
+	if f.OK {
+		f.Text = fmt.Sprintf("%d whole frames, time strictly increasing, frame %d falls exactly on the seam",
+			count, m.Captured())
+	}
+	return f
+}

@@ -1,0 +1,123 @@
+package verify
+
+import (
+	"fmt"
+	"math"
+
+	"seamrail/motion/rig"
+	"seamrail/motion/unit"
+)
+
+// AxisSeam is what one axis does at the wrap: the jump of each derivative from
+// the last instant of the loop to the first, in mm or degrees and seconds.
+type AxisSeam struct {
+	Axis         string
+	Kind         rig.Kind
+	Position     float64
+	Velocity     float64
+	Acceleration float64
+	Jerk         float64
+	// Highest is the highest derivative that is continuous: 0 position, 1
+	// velocity, 2 acceleration, 3 jerk, -1 none.
+	Highest int
+	Words   string // what a camera operator would see
+}
+
+// stencil is the number of samples each one-sided derivative is taken from.
+// Seven give sixth order in position, fourth in jerk.
+const stencil = 7
+
+// seamReach is the share of a frame over which one side of the seam is looked
+// at, all samples together.
+const seamReach = 0.5
+
+// seamShare is how small, as a share of the greatest value in the loop, a jump
+// must be to count as none. Finite differences of a smooth motion come this
+// close; an eye sees nothing below a hundredth.
+var seamShare = [4]float64{1e-9, 1e-6, 1e-4, 1e-2}
+
+func measureSeam(m Motion, i int) AxisSeam {
+	a := m.Axis(i)
+	period := m.Period().Float()
+	h := period / float64(m.Captured()) * seamReach / (stencil - 1)
+	var after, before [stencil]float64
+	for k := range after {
+		after[k] = m.Position(i, float64(k)*h)
+		before[k] = m.Position(i, period-float64(k)*h) - m.Advance(i).Float()
+	}
+	s := AxisSeam{Axis: a.Name, Kind: a.Kind, Highest: -1}
+	p := measure(m, i)
+	scale := [4]float64{math.Max(1, p.hi-p.lo), p.speed, p.acc, p.jerk}
+	out := [4]*float64{&s.Position, &s.Velocity, &s.Acceleration, &s.Jerk}
+	smooth := true
+	for d := range out {
+		sign := 1 - 2*float64(d%2)
+		jump := oneSided(after, h, d) - sign*oneSided(before, h, d)
+		noise := seamNoise(after, h, d)
+		if math.Abs(jump) <= seamShare[d]*scale[d]+noise {
+			jump = 0
+		}
+		*out[d] = jump
+		smooth = smooth && jump == 0
+		if smooth {
+			s.Highest = d
+		}
+	}
+	s.Words = words(s.Highest)
+	return s
+}
+
+// seamWeights are the weights of the forward difference quotients of seven
+// points for derivatives 0 to 3 (Fornberg, Math. Comp. 51:699-706, 1988; the
+// tables of his paper, from memory, and checked against polynomials in the
+// tests).
+var seamWeights = [4][stencil]float64{
+	{1},
+	{-49.0 / 20, 6, -15.0 / 2, 20.0 / 3, -15.0 / 4, 6.0 / 5, -1.0 / 6},
+	{203.0 / 45, -87.0 / 5, 117.0 / 4, -254.0 / 9, 33.0 / 2, -27.0 / 5, 137.0 / 180},
+	{-49.0 / 8, 29, -461.0 / 8, 62, -307.0 / 8, 13, -15.0 / 8},
+}
+
+func oneSided(x [stencil]float64, h float64, d int) float64 {
+	sum := 0.0
+	for k, w := range seamWeights[d] {
+		sum += w * (x[k] - x[0])
+	}
+	if d == 0 {
+		sum = x[0]
+	}
+	return sum / math.Pow(h, float64(d))
+}
+
+func seamNoise(x [stencil]float64, h float64, d int) float64 {
+	size, weight := 1.0, 0.0
+	for k := range x {
+		size = math.Max(size, math.Abs(x[k]))
+		weight += math.Abs(seamWeights[d][k])
+	}
+	return 4 * machineNoise * size * weight / math.Pow(h, float64(d))
+}
+
+func words(highest int) string {
+	switch highest {
+	case -1:
+		return "jumps: the picture cuts to another place at every repeat"
+	case 0:
+		return "kicks: it is in the right place but changes speed at once, and the eye catches it"
+	case 1:
+		return "nudges: speed carries through, the push behind it does not; soft movers show a tick"
+	case 2:
+		return "flows: place, speed and push all carry through; nobody will find the cut"
+	}
+	return "flows without a trace: place, speed, push and even its change carry through"
+}
+
+// finding holds the seam to the promise of a loop: it must be in the right
+// place at the right speed. A jump of acceleration or jerk is told, not
+// refused: the limits speak of those.
+func (s AxisSeam) finding() Finding {
+	d := dims(rig.Axis{Kind: s.Kind})
+	return Finding{Axis: s.Axis, Check: "seam", OK: s.Highest >= 1,
+		Text: fmt.Sprintf("%s; jumps of %s, %s, %s, %s", s.Words, unit.Format(s.Position, d[0]),
+			unit.Format(s.Velocity, d[1]), unit.Format(s.Acceleration, d[2]), unit.Format(s.Jerk, d[3]))}
+}

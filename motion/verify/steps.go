@@ -1,0 +1,134 @@
+package verify
+
+import (
+	"fmt"
+	"math"
+
+	"seamrail/motion/exact"
+	"seamrail/motion/trajectory"
+)
+
+// manyRounds is how far ahead the closing of the steps is proved.
+const manyRounds = 10_000
+
+// indexTolerance is how far, in steps, the carriage may stand from where the
+// motion is at the instant of a step: half a step either side, the turnaround
+// allowance of a sixty-fourth, and rounding to a nanosecond.
+const indexTolerance = 0.5 + 1.0/64 + 1e-3
+
+// rateTolerance covers the rounding of two step times to a nanosecond, as a
+// share of the shortest interval any controller here makes (10 µs).
+const rateTolerance = 2e-4
+
+// stepWalk follows one axis through a round of steps.
+type stepWalk struct {
+	index       int64
+	last        int64
+	seen        bool
+	forward     int64
+	backward    int64
+	closest     float64 // s
+	bad         string
+	positionOff float64 // steps, worst
+}
+
+func checkSteps(m Motion) ([]AxisSteps, []Finding) {
+	walks := make([]stepWalk, m.AxisCount())
+	for i := range walks {
+		walks[i] = stepWalk{index: m.StepIndex(i, 0), closest: math.Inf(1)}
+	}
+	next := m.StepsAlong(1)
+	for s, ok := next(); ok; s, ok = next() {
+		walks[s.Axis].follow(m, s)
+	}
+	var all []AxisSteps
+	var findings []Finding
+	for i, w := range walks {
+		count := AxisSteps{Axis: m.Axis(i).Name, Forward: w.forward, Backward: w.backward,
+			Gain: m.Advance(i).Mul(m.Axis(i).StepsPerUnit)}
+		if !math.IsInf(w.closest, 1) && w.closest > 0 {
+			count.Rate = 1 / w.closest
+		}
+		all = append(all, count)
+		findings = append(findings, w.order(m, i), w.closes(m, i, count.Gain), checkRounds(m, i, count.Gain))
+		if limit := m.Rig().Controller.StepRate; limit > 0 {
+			findings = append(findings, checkRate(count, limit))
+		}
+	}
+	return all, findings
+}
+
+func (w *stepWalk) follow(m Motion, s trajectory.Step) {
+	if s.Position-w.index != int64(s.Dir) || (s.Dir != 1 && s.Dir != -1) {
+		w.bad = fmt.Sprintf("step to %d from %d at %d ns is not one step", s.Position, w.index, s.Nanos)
+	}
+	if w.seen {
+		if s.Nanos < w.last {
+			w.bad = fmt.Sprintf("a step at %d ns follows one at %d ns", s.Nanos, w.last)
+		}
+		w.closest = math.Min(w.closest, float64(s.Nanos-w.last)*1e-9)
+	}
+	if s.Dir > 0 {
+		w.forward++
+	} else {
+		w.backward++
+	}
+	scale := m.Axis(s.Axis).StepsPerUnit.Float()
+	sec := math.Min(math.Max(float64(s.Nanos)*1e-9, 0), m.Period().Float())
+	crossing := float64(s.Position) - float64(s.Dir)/2
+	w.positionOff = math.Max(w.positionOff, math.Abs(m.Position(s.Axis, sec)*scale-crossing))
+	w.index, w.last, w.seen = s.Position, s.Nanos, true
+}
+
+// crossingTolerance is how far, in steps, the motion may be from the threshold
+// at the written time of a step: a nanosecond at a hundred million steps a
+// second is a tenth, and no controller is a thousandth as fast.
+const crossingTolerance = 1e-3
+
+func (w *stepWalk) order(m Motion, i int) Finding {
+	f := Finding{Axis: m.Axis(i).Name, Check: "step times", OK: true,
+		Text: fmt.Sprintf("%d steps in time order, each within %.1g step of its crossing",
+			w.forward+w.backward, math.Max(w.positionOff, 1e-9))}
+	if w.positionOff > crossingTolerance {
+		f.OK = false
+		f.Text = fmt.Sprintf("a step is written %.3g step away from its crossing", w.positionOff)
+	}
+	if w.bad != "" {
+		f.OK, f.Text = false, w.bad
+	}
+	return f
+}
+
+// closes wants the steps of a round to add up to its gain, and the place they
+// start from and lead to to be where the motion is.
+func (w *stepWalk) closes(m Motion, i int, gain exact.Rat) Finding {
+	net := w.forward - w.backward
+	f := Finding{Axis: m.Axis(i).Name, Check: "steps close"}
+	scale := m.Axis(i).StepsPerUnit.Float()
+	start := math.Abs(float64(m.StepIndex(i, 0)) - m.Position(i, 0)*scale)
+	if gain.IsInt() {
+		f.OK = exact.Int(net).Equal(gain) && start <= indexTolerance
+		f.Text = fmt.Sprintf("%d forward, %d back, net %d of exactly %s", w.forward, w.backward, net, gain)
+		return f
+	}
+	off := exact.Int(net).Sub(gain).Abs()
+	f.OK = off.Less(exact.Int(1)) && start <= indexTolerance
+	f.Text = fmt.Sprintf("net %d in the first round of exactly %s; the remainder is carried", net, gain)
+	return f
+}
+
+// checkRounds asks where the steps stand after very many rounds.
+func checkRounds(m Motion, i int, gain exact.Rat) Finding {
+	want := gain.Mul(exact.Int(manyRounds))
+	got := exact.Int(m.StepIndex(i, manyRounds) - m.StepIndex(i, 0))
+	off := got.Sub(want).Abs()
+	f := Finding{Axis: m.Axis(i).Name, Check: "steps hold"}
+	f.OK = off.Sign() == 0 || !want.IsInt() && !exact.Int(1).Less(off)
+	f.Text = fmt.Sprintf("after %d rounds %s steps off", manyRounds, off.Decimal(3))
+	return f
+}
+
+func checkRate(s AxisSteps, limit float64) Finding {
+	return Finding{Axis: s.Axis, Check: "step rate", OK: s.Rate <= limit*(1+rateTolerance),
+		Text: fmt.Sprintf("%.0f steps/s of %.0f", s.Rate, limit)}
+}

@@ -1,0 +1,93 @@
+// Package verify checks a finished trajectory against the rig. It shares no
+// code with the planner: it sees positions and step times alone, takes its own
+// derivatives by finite differences, and forms its own opinion of limits, seam
+// and steps.
+package verify
+
+import (
+	"seamrail/motion/exact"
+	"seamrail/motion/rig"
+	"seamrail/motion/trajectory"
+)
+
+// Motion is what the verifier looks at. A *trajectory.Trajectory is one.
+type Motion interface {
+	Rig() rig.Rig
+	AxisCount() int
+	Axis(i int) rig.Axis
+	Captured() int64                     // frames in the loop
+	Period() exact.Rat                   // real seconds of a round
+	Advance(i int) exact.Rat             // units gained a round
+	Position(i int, sec float64) float64 // 0 <= sec <= period
+	StepsAlong(rounds int64) func() (trajectory.Step, bool)
+	StepIndex(i int, round int64) int64
+	FrameSeconds(k int64) exact.Rat
+}
+
+// Finding is one thing that was checked.
+type Finding struct {
+	Axis  string // empty where it concerns the whole loop
+	Check string // "frames", "travel", "speed", "steps close", ...
+	OK    bool
+	Text  string // what was found, with numbers
+}
+
+// Verdict is the verifier's word on a trajectory.
+type Verdict struct {
+	OK       bool
+	Findings []Finding
+	Seam     []AxisSeam
+	Steps    []AxisSteps
+}
+
+// AxisSteps counts what one axis steps in a round.
+type AxisSteps struct {
+	Axis     string
+	Forward  int64     // steps towards greater positions
+	Backward int64     // steps towards lesser positions
+	Gain     exact.Rat // exact steps gained a round, whole or not
+	Rate     float64   // greatest steps a second, from the closest two
+}
+
+// Failed returns the findings that are not in order.
+func (v Verdict) Failed() []Finding {
+	var out []Finding
+	for _, f := range v.Findings {
+		if !f.OK {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// String is "verified" or "rejected".
+func (v Verdict) String() string {
+	if v.OK {
+		return "verified"
+	}
+	return "rejected"
+}
+
+// Check verifies a motion. It never fails: what cannot be verified is a
+// finding that is not OK.
+func Check(m Motion) Verdict {
+	v := Verdict{OK: true}
+	v.add(checkFrames(m))
+	for i := range m.AxisCount() {
+		v.add(checkLimits(m, i)...)
+		seam := measureSeam(m, i)
+		v.Seam = append(v.Seam, seam)
+		v.add(seam.finding())
+	}
+	steps, findings := checkSteps(m)
+	v.Steps = steps
+	v.add(findings...)
+	return v
+}
+
+func (v *Verdict) add(findings ...Finding) {
+	for _, f := range findings {
+		v.OK = v.OK && f.OK
+		v.Findings = append(v.Findings, f)
+	}
+}
