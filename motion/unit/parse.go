@@ -38,6 +38,9 @@ func Parse(s string) (Quantity, error) {
 	if number == "" {
 		return Quantity{}, fmt.Errorf("%s does not begin with a number; write it like \"240 mm\"", quote(s))
 	}
+	if len(number) > maxQuote {
+		return Quantity{}, fmt.Errorf("%s is too long for a number; it must have at most 18 digits", quote(s))
+	}
 	value, err := exact.Parse(number)
 	if err != nil {
 		return Quantity{}, err
