@@ -1,0 +1,158 @@
+package figure
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/plot/vg"
+
+	"seamrail/plot/internal/look"
+)
+
+// near is how many times the curve's own reach a limit may lie away and still
+// be drawn; beyond it the curve would be squeezed flat, and the limit is told
+// in words only.
+const near = 2.2
+
+func (p *page) axis(i int) {
+	a := p.d.Axes[i]
+	l := p.lanes[i]
+	p.positionRow(i, a, l.trace)
+	for k, q := range p.rows {
+		p.rateRow(i, a, l.trace, q, l.heights[k])
+	}
+	p.y -= axisGap
+}
+
+// title writes "rail  position, mm" and, at the right, what is to be noted.
+func (p *page) title(i int, name, what, unit, note string) {
+	s := p.sheet
+	y := p.y - look.Large
+	bold := look.Style{Size: look.Large, Bold: true, Color: look.Hue(i), Align: -1}
+	x := left + s.Text(left, y, look.Fit(name, 130, bold), bold)
+	plain := look.Style{Size: look.Body, Color: look.Ink, Align: -1}
+	x += 6 + s.Text(x+6, y, what+", "+unit, plain)
+	st := look.Style{Size: look.Small, Color: look.Muted, Align: 1}
+	s.Text(width-right, y, look.Fit(note, width-right-x-8, st), st)
+	p.y -= titleRoom
+}
+
+func (p *page) positionRow(i int, a Axis, t trace) {
+	ys := t.values(position)
+	lo, hi := extent(ys)
+	p.title(i, a.Name, "position", a.Unit, travels(lo, hi, a.Limits, a.Unit))
+	pan := p.panel(posPlot)
+	reach := max(hi-lo, 1e-6*max(math.Abs(lo), math.Abs(hi)), 1e-9)
+	showMin := lo-a.Limits.Min < reach*(near-1)
+	showMax := a.Limits.Max-hi < reach*(near-1)
+	y0, y1 := lo, hi
+	if showMin {
+		y0 = min(y0, a.Limits.Min)
+	}
+	if showMax {
+		y1 = max(y1, a.Limits.Max)
+	}
+	pan.Y0, pan.Y1 = pad(y0, y1)
+	p.ground(pan, a, true)
+	if showMin {
+		pan.Limit(a.Limits.Min, "end of travel", false)
+	}
+	if showMax {
+		pan.Limit(a.Limits.Max, "end of travel", true)
+	}
+	p.curve(pan, i, a, t.x, ys)
+	p.y -= posPlot + rowGap
+}
+
+func (p *page) rateRow(i int, a Axis, t trace, q quantity, height vg.Length) {
+	ys := t.values(q.pick)
+	lo, hi := extent(ys)
+	limit := q.limit(a.Limits)
+	peak := p.d.peakOf(t, ys)
+	if a.Peaks != nil {
+		peak = q.peak(*a.Peaks)
+	}
+	p.title(i, a.Name, q.name, a.Unit+q.per, told(peak.Value, limit, a.Unit, q.per))
+	pan := p.panel(height)
+	size := max(math.Abs(lo), math.Abs(hi))
+	flat := level(lo, hi)
+	up := !flat && limit > 0 && hi > 0 && limit <= size*near
+	down := !flat && limit > 0 && lo < 0 && limit <= size*near
+	y0, y1 := min(lo, 0), max(hi, 0)
+	if flat {
+		y0, y1 = lo, hi
+	}
+	if up {
+		y1 = max(y1, limit)
+	}
+	if down {
+		y0 = min(y0, -limit)
+	}
+	pan.Y0, pan.Y1 = pad(y0, y1)
+	p.ground(pan, a, false)
+	label := "limit " + amount(limit, a.Unit, q.per)
+	if up {
+		pan.Limit(limit, label, true)
+	}
+	if down {
+		short := ""
+		if !up {
+			short = label
+		}
+		pan.Limit(-limit, short, false)
+	}
+	p.curve(pan, i, a, t.x, ys)
+	if v := peak.Value; !math.IsInf(v, 0) && !flat {
+		p.sheet.Dot(pan.At(peak.Time*p.d.stretch(), v), 3, look.Hue(i))
+	}
+	p.y -= height + rowGap
+}
+
+// ground draws what lies under a curve: dwells, the grid, and the seam at
+// both ends.
+func (p *page) ground(pan look.Panel, a Axis, named bool) {
+	k := p.d.stretch()
+	for _, w := range a.Dwells {
+		pan.Band(w[0]*k, w[1]*k)
+	}
+	n := max(1, int((pan.Top-pan.Bottom)/(1.2*look.Small)))
+	pan.GridX(look.Ticks(0, p.d.OnScreen, 6, false), false)
+	pan.GridY(look.Ticks(pan.Y0, pan.Y1, n, a.Unit == "deg"))
+	for _, x := range []vg.Length{pan.Left, pan.Right} {
+		p.sheet.Line(x, pan.Bottom, x, pan.Top, 1, look.Rule)
+	}
+	if !named {
+		return
+	}
+	for _, w := range a.Dwells {
+		frames := math.Round((w[1] - w[0]) / p.d.Period * float64(p.d.Captured))
+		text := fmt.Sprintf("dwell, %.0f frames", frames)
+		st := look.Style{Size: look.Small, Color: look.Muted}
+		half := look.TextWidth(text, st) / 2
+		x := min(max(pan.X((w[0]+w[1])/2*k), pan.Left+half+4), pan.Right-half-4)
+		y := 0.32 // of the height: away from the level the axis dwells at, clear of limits
+		if level := a.At(w[0]).Pos; level < (pan.Y0+pan.Y1)/2 {
+			y = 0.62
+		}
+		p.sheet.Text(x, pan.Bottom+(pan.Top-pan.Bottom)*vg.Length(y), text, st)
+	}
+}
+
+// curve draws the line and, at its right end, the axis' name.
+func (p *page) curve(pan look.Panel, i int, a Axis, xs, ys []float64) {
+	pan.Curve(xs, ys, i)
+	end := ys[len(ys)-1]
+	st := look.Style{Size: look.Small, Color: look.Hue(i), Align: -1}
+	y := min(max(pan.Y(end)-look.Small*0.35, pan.Bottom), pan.Top-look.Small*0.7)
+	p.sheet.Text(pan.Right+6, y, look.Fit(a.Name, right-10, st), st)
+}
+
+// pad leaves a little air above and below, and opens up an empty range.
+func pad(lo, hi float64) (float64, float64) {
+	span := hi - lo
+	if level(lo, hi) {
+		open := max(math.Abs(lo)*0.1, 1)
+		return lo - open, hi + open
+	}
+	return lo - span*0.08, hi + span*0.08
+}

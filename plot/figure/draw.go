@@ -1,0 +1,86 @@
+package figure
+
+import (
+	"errors"
+	"io"
+
+	"gonum.org/v1/plot/vg"
+
+	"seamrail/plot/internal/look"
+)
+
+// Draw draws d and writes it to w as "png", "svg" or "pdf". It returns an
+// error for another format, for data without axes or without a loop, and when
+// w fails.
+func Draw(w io.Writer, format string, d Data, opt Options) error {
+	if err := look.CheckFormat(format); err != nil {
+		return err
+	}
+	if len(d.Axes) == 0 || !(d.Period > 0) || !(d.OnScreen > 0) || d.Captured < 1 {
+		return errors.New("nothing to draw: a figure needs an axis and a loop of at least one frame")
+	}
+	rows := rates[:2]
+	if opt.Jerk {
+		rows = rates
+	}
+	p := page{d: d, rows: rows, lanes: d.lanes(rows)}
+	s, err := look.NewSheet(format, width, p.height())
+	if err != nil {
+		return err
+	}
+	p.sheet, p.y = s, s.Height
+	p.head()
+	p.frameScale()
+	for i := range d.Axes {
+		p.axis(i)
+	}
+	p.timeScale()
+	p.seams()
+	p.foot()
+	_, err = s.WriteTo(w)
+	return err
+}
+
+// page is a figure being laid out from the top down; y is how far it has come.
+type page struct {
+	sheet *look.Sheet
+	d     Data
+	rows  []quantity
+	lanes []lane
+	y     vg.Length
+}
+
+func (p *page) height() vg.Length {
+	h := headHeight + scaleTop + scaleBelow + p.seamHeight() + footHeight
+	for _, l := range p.lanes {
+		h += l.height()
+	}
+	return h
+}
+
+func (p *page) head() {
+	s, y := p.sheet, p.y-edge-look.Huge
+	room := width - 2*edge
+	title := look.Style{Size: look.Huge, Bold: true, Color: look.Ink, Align: -1}
+	plain := look.Style{Size: look.Body, Color: look.Muted, Align: -1}
+	s.Text(edge, y, look.Fit(p.d.Title, room, title), title)
+	y -= 20
+	s.Text(edge, y, look.Fit(p.d.Subtitle, room, plain), plain)
+	y -= 17
+	plain.Color = look.Ink
+	s.Text(edge, y, look.Fit(p.d.Verdict, room, plain), plain)
+	p.y -= headHeight
+}
+
+func (p *page) foot() {
+	st := look.Style{Size: look.Small, Color: look.Muted, Align: -1}
+	p.sheet.Text(edge, edge, look.Fit(p.d.Foot, width-2*edge, st), st)
+}
+
+// panel is the next plot area of height h, with its range along time set.
+func (p *page) panel(h vg.Length) look.Panel {
+	return look.Panel{
+		Sheet: p.sheet, Left: left, Right: width - right, Top: p.y, Bottom: p.y - h,
+		X1: p.d.OnScreen,
+	}
+}

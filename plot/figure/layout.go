@@ -1,0 +1,60 @@
+package figure
+
+import (
+	"math"
+
+	"gonum.org/v1/plot/vg"
+)
+
+// The layout, in points on a sheet 6 inches wide.
+const (
+	width      vg.Length = 432
+	left       vg.Length = 60
+	right      vg.Length = 54
+	edge       vg.Length = 18
+	headHeight vg.Length = 78
+	titleRoom  vg.Length = 21 // from the top of a row to the top of its plot
+	rowGap     vg.Length = 11 // below a plot
+	posPlot    vg.Length = 88
+	ratePlot   vg.Length = 68
+	flatPlot   vg.Length = 22 // a rate that never changes needs no more
+	axisGap    vg.Length = 8
+	scaleTop   vg.Length = 40
+	scaleBelow vg.Length = 44
+	footHeight vg.Length = 34
+)
+
+// lane is one axis made ready: its samples and the height of each rate's plot.
+type lane struct {
+	trace   trace
+	heights []vg.Length
+}
+
+func (d Data) lanes(rows []quantity) []lane {
+	out := make([]lane, len(d.Axes))
+	for i, a := range d.Axes {
+		t := d.sample(a)
+		out[i] = lane{trace: t, heights: make([]vg.Length, len(rows))}
+		for k, q := range rows {
+			out[i].heights[k] = ratePlot
+			if lo, hi := extent(t.values(q.pick)); level(lo, hi) {
+				out[i].heights[k] = flatPlot
+			}
+		}
+	}
+	return out
+}
+
+// level tells whether a range is nothing but rounding: below one part in a
+// thousand million of its size, or of one unit.
+func level(lo, hi float64) bool {
+	return hi-lo <= 1e-9*max(1, math.Abs(lo), math.Abs(hi))
+}
+
+func (l lane) height() vg.Length {
+	h := titleRoom + posPlot + rowGap + axisGap
+	for _, plot := range l.heights {
+		h += titleRoom + plot + rowGap
+	}
+	return h
+}

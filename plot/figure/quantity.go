@@ -1,0 +1,55 @@
+package figure
+
+import (
+	"fmt"
+	"math"
+
+	"seamrail/plot/internal/look"
+)
+
+// quantity is one row of an axis: what it is called and how to read it.
+type quantity struct {
+	name  string
+	per   string // after the unit
+	pick  func(State) float64
+	limit func(Limits) float64 // size allowed, 0 for none
+	peak  func(Peaks) Peak
+}
+
+var rates = []quantity{
+	{"speed", "/s", func(s State) float64 { return s.Vel },
+		func(l Limits) float64 { return l.Speed }, func(p Peaks) Peak { return p.Speed }},
+	{"acceleration", "/s²", func(s State) float64 { return s.Acc },
+		func(l Limits) float64 { return l.Acc }, func(p Peaks) Peak { return p.Acc }},
+	{"jerk", "/s³", func(s State) float64 { return s.Jerk },
+		func(l Limits) float64 { return l.Jerk }, func(p Peaks) Peak { return p.Jerk }},
+}
+
+func position(s State) float64 { return s.Pos }
+
+// amount prints a value with its unit: "187.5 mm/s", "60 deg".
+func amount(v float64, unit, per string) string { return look.Number(v) + " " + unit + per }
+
+// told says how a rate stands against its limit.
+func told(peak, limit float64, unit, per string) string {
+	size := math.Abs(peak)
+	switch {
+	case math.IsInf(size, 0):
+		return "jumps: unbounded"
+	case limit <= 0:
+		return "at most " + amount(size, unit, per)
+	}
+	return fmt.Sprintf("at most %s of %s", amount(size, unit, per), amount(limit, unit, per))
+}
+
+// travels says where an axis goes and what travel it has.
+func travels(lo, hi float64, l Limits, unit string) string {
+	text := fmt.Sprintf("%s to %s", look.Number(lo), amount(hi, unit, ""))
+	if look.Number(lo) == look.Number(hi) {
+		text = "stays at " + amount(hi, unit, "")
+	}
+	if math.IsInf(l.Min, 0) || math.IsInf(l.Max, 0) {
+		return text
+	}
+	return fmt.Sprintf("%s of %s to %s", text, look.Number(l.Min), amount(l.Max, unit, ""))
+}

@@ -1,0 +1,81 @@
+package figure
+
+import "math"
+
+// samples is how many points a curve over the whole loop gets: about one to
+// each pixel, so that no straight piece is seen.
+const samples = 720
+
+// trace is one axis sampled over the loop, x in on-screen seconds.
+type trace struct {
+	x      []float64
+	states []State
+}
+
+func (d Data) stretch() float64 { return d.OnScreen / d.Period }
+
+// sample walks the loop piece by piece, so that each jump is drawn upright
+// and no sample straddles it.
+func (d Data) sample(a Axis) trace {
+	var t trace
+	ends := append(append([]float64{}, a.Breaks...), d.Period)
+	from := 0.0
+	for _, to := range ends {
+		if !(to > from) || to > d.Period {
+			continue
+		}
+		n := max(2, int(math.Round(samples*(to-from)/d.Period)))
+		for i := range n {
+			t.add(d, a.At, from+(to-from)*float64(i)/float64(n))
+		}
+		t.add(d, a.before(), to)
+		from = to
+	}
+	return t
+}
+
+func (t *trace) add(d Data, f func(float64) State, sec float64) {
+	t.x = append(t.x, sec*d.stretch())
+	t.states = append(t.states, f(sec))
+}
+
+func (a Axis) before() func(float64) State {
+	if a.Before != nil {
+		return a.Before
+	}
+	return a.At
+}
+
+func (t trace) values(pick func(State) float64) []float64 {
+	out := make([]float64, len(t.states))
+	for i, s := range t.states {
+		out[i] = pick(s)
+	}
+	return out
+}
+
+// extent returns the least and greatest finite value; 0, 0 when there is none.
+func extent(ys []float64) (lo, hi float64) {
+	lo, hi = math.Inf(1), math.Inf(-1)
+	for _, y := range ys {
+		if !math.IsInf(y, 0) && !math.IsNaN(y) {
+			lo, hi = min(lo, y), max(hi, y)
+		}
+	}
+	if lo > hi {
+		return 0, 0
+	}
+	return lo, hi
+}
+
+// peakOf returns the signed value of greatest size and its real second.
+func (d Data) peakOf(t trace, ys []float64) Peak {
+	var p Peak
+	for i, y := range ys {
+		// The margin keeps the first of two equal peaks, however they round.
+		if math.Abs(y) > math.Abs(p.Value)*(1+1e-9) {
+			p = Peak{Value: y, Time: t.x[i] / d.stretch()}
+		}
+	}
+	return p
+}

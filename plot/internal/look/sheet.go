@@ -1,0 +1,85 @@
+package look
+
+import (
+	"fmt"
+	"image/png"
+	"io"
+	"slices"
+	"strings"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+	"gonum.org/v1/plot/vg/vgimg"
+	"gonum.org/v1/plot/vg/vgpdf"
+	"gonum.org/v1/plot/vg/vgsvg"
+)
+
+// Formats are the file formats a sheet can be written in.
+var Formats = []string{"png", "svg", "pdf"}
+
+// DPI is the resolution of a PNG. A 6 inch sheet is then 1080 pixels wide,
+// the native width of most phones, and prints without visible steps.
+const DPI = 180
+
+// Sheet is one figure being drawn. Its canvas has the origin at the bottom
+// left and is measured in points.
+type Sheet struct {
+	draw.Canvas
+	Width, Height vg.Length
+	raster        *vgimg.Canvas
+	vector        io.WriterTo
+	narrow        bool // the back end takes one byte a character
+}
+
+// CheckFormat returns an error that names the formats unless format is one.
+func CheckFormat(format string) error {
+	if slices.Contains(Formats, format) {
+		return nil
+	}
+	return fmt.Errorf("format %q is not drawn here; use one of %s", format, strings.Join(Formats, ", "))
+}
+
+// NewSheet returns a white sheet of w by h points to be written as format.
+func NewSheet(format string, w, h vg.Length) (*Sheet, error) {
+	if err := CheckFormat(format); err != nil {
+		return nil, err
+	}
+	s := &Sheet{Width: w, Height: h}
+	switch format {
+	case "png":
+		c := vgimg.NewWith(vgimg.UseWH(w, h), vgimg.UseDPI(DPI), vgimg.UseBackgroundColor(Paper))
+		s.raster, s.Canvas = c, draw.New(c)
+	case "svg":
+		c := vgsvg.NewWith(vgsvg.UseWH(w, h))
+		s.vector, s.Canvas = c, draw.New(c)
+	default:
+		c := vgpdf.New(w, h)
+		s.vector, s.Canvas, s.narrow = c, draw.New(c), true
+	}
+	if s.raster == nil {
+		s.Fill(0, 0, w, h, Paper)
+	}
+	return s, nil
+}
+
+// WriteTo writes the finished sheet to w.
+func (s *Sheet) WriteTo(w io.Writer) (int64, error) {
+	if s.vector != nil {
+		return s.vector.WriteTo(w)
+	}
+	n := &counter{w: w}
+	enc := png.Encoder{CompressionLevel: png.BestSpeed}
+	err := enc.Encode(n, s.raster.Image())
+	return n.n, err
+}
+
+type counter struct {
+	w io.Writer
+	n int64
+}
+
+func (c *counter) Write(p []byte) (int, error) {
+	n, err := c.w.Write(p)
+	c.n += int64(n)
+	return n, err
+}
