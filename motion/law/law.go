@@ -42,7 +42,9 @@ type Inverter interface {
 	Inverse(s float64) float64
 }
 
-// Breaker is a Law with interior points where acceleration or jerk jumps.
+// Breaker is a Law made of several formulas. Where one gives way to the next,
+// acceleration, jerk or the slope of jerk jumps; between, all derivatives are
+// smooth.
 type Breaker interface {
 	// Breaks returns those points in rising order, each inside (0,1). The
 	// caller may keep and change the slice.
@@ -58,7 +60,7 @@ func fold(u float64) (w float64, far bool) {
 	if u >= 1 {
 		return 0, true
 	}
-	if u > 0.5 {
+	if u >= 0.5 {
 		return 1 - u, true
 	}
 	return u, false
@@ -67,7 +69,7 @@ func fold(u float64) (w float64, far bool) {
 // unfold maps a point of the first half back to where u was.
 func unfold(p Point, far bool) Point {
 	if far {
-		p.S, p.A = 1-p.S, -p.A
+		p.S, p.A = 1-p.S, 0-p.A // 0-x, as -x would make -0 of 0
 	}
 	return p
 }

@@ -7,7 +7,7 @@ import (
 
 // Shares of the named trapezoidal and seven-segment laws: thirds, the usual
 // textbook choice, and thirds again within a ramp, which keeps the peak
-// acceleration within a sixth of that of 3-4-5 and the jerk at its level.
+// acceleration within a fifth of that of 3-4-5 and the jerk at its level.
 const (
 	defaultRamp      = 1. / 3
 	defaultJerkShare = 1. / 3
