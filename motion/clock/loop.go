@@ -42,7 +42,7 @@ func (c Clock) LoopFrames(n int64) (Loop, error) {
 	captured := exact.Int(n).Mul(c.PerScreen())
 	if !captured.IsInt() {
 		return Loop{}, fmt.Errorf("loop of %s uses %s captured frames, and an exact seam needs a whole number; %s",
-			asked, captured.Decimal(3), c.fits(exact.Int(n), Clock.count))
+			asked, fraction(captured), c.fits(exact.Int(n), Clock.count))
 	}
 	return c.loop(n, asked, false)
 }
@@ -66,7 +66,7 @@ func (c Clock) LoopSeconds(s exact.Rat, forbidRounding bool) (Loop, error) {
 		return c.loop(n.Whole(), asked, false)
 	case forbidRounding:
 		return Loop{}, fmt.Errorf("loop of %s is %s timeline frames and %s captured frames, and rounding is forbidden; %s",
-			asked, wanted.Decimal(3), wanted.Mul(c.PerScreen()).Decimal(3), c.fits(wanted, Clock.duration))
+			asked, fraction(wanted), fraction(wanted.Mul(c.PerScreen())), c.fits(wanted, Clock.duration))
 	case !ok || exact.New(1, 2).Less(change) && wanted.Mul(maxChange).Less(change):
 		return Loop{}, fmt.Errorf("loop of %s would have to change by more than a tenth to have an exact seam; %s",
 			asked, c.fits(wanted, Clock.duration))

@@ -50,7 +50,11 @@ func (c Clock) fits(wanted exact.Rat, show func(Clock, exact.Rat) string) string
 	if whole := wanted.Round(); whole.Sign() > 0 && !whole.Mul(c.PerScreen()).IsInt() {
 		out = append(out, c.wholeRetimes(whole))
 	}
-	return strings.Join(out, " or ") + " would do"
+	last := len(out) - 1
+	if last < 1 {
+		return strings.Join(out, "") + " would do"
+	}
+	return strings.Join(out[:last], ", ") + " or " + out[last] + " would do"
 }
 
 func (c Clock) show(out []string, n exact.Rat, show func(Clock, exact.Rat) string) []string {
@@ -95,3 +99,11 @@ func (c Clock) duration(n exact.Rat) string {
 
 // secondPlaces prints seconds to the microsecond, below any frame's length.
 const secondPlaces = 6
+
+// fraction prints a count that is not whole so that it does not look whole.
+func fraction(n exact.Rat) string {
+	if s := n.Decimal(3); strings.Contains(s, ".") || n.IsInt() {
+		return s
+	}
+	return n.String()
+}

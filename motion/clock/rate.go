@@ -81,13 +81,20 @@ func nominal(n exact.Rat) bool {
 }
 
 // RateText prints a rate for people, in frames a second: "24", "12.5",
-// "23.976 (24000/1001)", "0.333 (1/3)". The first word reads back with
-// ParseRate to the same rate where no fraction follows, or where it is a
-// slowed rate of up to 960.
+// "23.976 (24000/1001)", "0.333 (1/3)". ParseRate reads the first word back to
+// the same rate where no fraction follows, and for slowed rates of up to 960.
 func RateText(r exact.Rat) string {
 	short := r.Decimal(textPlaces)
-	if back, err := exact.Parse(short); err == nil && back.Equal(r) {
+	if back, err := exact.Parse(short); err == nil && back.Equal(r) && !slowedText(short, r) {
 		return short
 	}
+	if _, fraction, _ := strings.Cut(short, "."); len(fraction) == 1 {
+		short += "0" // ParseRate takes one decimal as it stands
+	}
 	return short + " (" + r.String() + ")"
+}
+
+func slowedText(text string, r exact.Rat) bool {
+	_, ok := nominalOf(text, r)
+	return ok
 }
