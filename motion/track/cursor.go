@@ -1,7 +1,45 @@
 package track
 
-// Curve is a track over one span, for those who ask for many times in order.
-// At returns units, units/s and units/s2 at sec seconds.
+// Curve is a track over one span, for those who ask for many times in it.
+// At returns units, units/s and units/s2 at sec seconds; it is safe for
+// concurrent use.
 type Curve interface {
 	At(sec float64) (pos, vel, acc float64)
+}
+
+// Cursor returns the track over span, which lies within one loop. At the ends
+// of the span it gives the state inside it: at To the limit from the left.
+// Over a span within one piece it needs no search.
+func (t *Track) Cursor(span Span) Curve {
+	first := t.after(span.From)
+	last := first
+	for last+1 < len(t.pieces) && t.pieces[last+1].from < span.To {
+		last++
+	}
+	if first == last {
+		return &t.pieces[first]
+	}
+	return stretch(t.pieces[first : last+1])
+}
+
+// stretch is neighbouring pieces.
+type stretch []piece
+
+func (s stretch) At(sec float64) (pos, vel, acc float64) {
+	i := len(s) - 1
+	for i > 0 && sec < s[i].from {
+		i--
+	}
+	return s[i].At(sec)
+}
+
+// At is state without the jerk.
+func (p *piece) At(sec float64) (pos, vel, acc float64) {
+	if p.shape == nil {
+		return p.base, 0, 0
+	}
+	q := p.shape.At((sec - p.origin) / p.length)
+	k := 1 / p.length
+	d := p.span * k
+	return p.pos(q.S), q.V * d, q.A * d * k
 }

@@ -1,0 +1,87 @@
+package track
+
+import "seamrail/motion/exact"
+
+// knot is an end of a stretch of a keyed curve.
+type knot struct {
+	time   exact.Rat // s
+	pos    float64   // units, gains included
+	vel    float64   // units/s
+	acc    float64   // units/s2
+	fixVel bool      // vel is stated, not sought
+	fixAcc bool
+	key    int // 1-based
+}
+
+// gap is the way from one knot to the next; the last leads to the first
+// of the next round.
+type gap struct {
+	seconds exact.Rat
+	length  float64 // seconds
+	rise    float64 // units
+	rest    bool    // a hold
+}
+
+// ring is a closed row of knots with the gaps after them.
+type ring struct {
+	knots []knot
+	gaps  []gap
+}
+
+// newRing makes a knot of each key, and two of each hold.
+func newRing(period exact.Rat, s KeysSpec) *ring {
+	r := &ring{}
+	for i, k := range s.Keys {
+		n := knot{time: k.Time, pos: k.Pos, key: i + 1}
+		if k.Speed != nil {
+			n.vel, n.fixVel = *k.Speed, true
+		}
+		if k.Hold.Sign() > 0 {
+			n.fixVel, n.fixAcc = true, true
+			r.knots = append(r.knots, n)
+			r.gaps = append(r.gaps, gap{rest: true})
+			n.time = k.Time.Add(k.Hold)
+		}
+		r.knots = append(r.knots, n)
+		r.gaps = append(r.gaps, gap{})
+	}
+	r.measure(period, s.Advance)
+	return r
+}
+
+func (r *ring) measure(period, advance exact.Rat) {
+	for i := range r.gaps {
+		a, b := r.knots[i], r.knots[r.next(i)]
+		if r.next(i) == 0 {
+			b.time, b.pos = b.time.Add(period), exact.FromFloat(b.pos).Add(advance).Float()
+		}
+		g := &r.gaps[i]
+		g.seconds = b.time.Sub(a.time)
+		g.length = g.seconds.Float()
+		if !g.rest {
+			g.rise = b.pos - a.pos
+		}
+	}
+}
+
+func (r *ring) next(i int) int { return (i + 1) % len(r.knots) }
+
+func (r *ring) previous(i int) int { return (i + len(r.knots) - 1) % len(r.knots) }
+
+// legs turns each gap into a quintic that meets the knots' velocities and
+// accelerations, or into rest.
+func (r *ring) legs() []leg {
+	out := make([]leg, len(r.gaps))
+	for i, g := range r.gaps {
+		a, b := r.knots[i], r.knots[r.next(i)]
+		out[i] = leg{lasts: g.seconds, base: a.pos, goal: a.pos + g.rise}
+		h := g.length
+		c := hermite(
+			end{0, a.vel * h, a.acc * h * h},
+			end{g.rise, b.vel * h, b.acc * h * h})
+		if !c.still() {
+			out[i].curve = &c
+		}
+	}
+	return out
+}
