@@ -34,6 +34,8 @@ func amount(v float64, unit, per string) string { return look.Number(v) + " " + 
 func told(peak, limit float64, unit, per string) string {
 	size := math.Abs(peak)
 	switch {
+	case size == 0:
+		return "none"
 	case math.IsInf(size, 0):
 		return "jumps: unbounded"
 	case limit <= 0:

@@ -2,11 +2,12 @@ package look
 
 import (
 	"fmt"
-	"image/png"
 	"io"
 	"slices"
 	"strings"
 
+	xfont "golang.org/x/image/font"
+	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 	"gonum.org/v1/plot/vg/vgimg"
@@ -27,6 +28,7 @@ type Sheet struct {
 	draw.Canvas
 	Width, Height vg.Length
 	raster        *vgimg.Canvas
+	faces         map[font.Font]xfont.Face
 	vector        io.WriterTo
 	narrow        bool // the back end takes one byte a character
 }
@@ -48,7 +50,7 @@ func NewSheet(format string, w, h vg.Length) (*Sheet, error) {
 	switch format {
 	case "png":
 		c := vgimg.NewWith(vgimg.UseWH(w, h), vgimg.UseDPI(DPI), vgimg.UseBackgroundColor(Paper))
-		s.raster, s.Canvas = c, draw.New(c)
+		s.raster, s.Canvas, s.faces = c, draw.New(c), make(map[font.Font]xfont.Face)
 	case "svg":
 		c := vgsvg.NewWith(vgsvg.UseWH(w, h))
 		s.vector, s.Canvas = c, draw.New(c)
@@ -68,8 +70,7 @@ func (s *Sheet) WriteTo(w io.Writer) (int64, error) {
 		return s.vector.WriteTo(w)
 	}
 	n := &counter{w: w}
-	enc := png.Encoder{CompressionLevel: png.BestSpeed}
-	err := enc.Encode(n, s.raster.Image())
+	err := writePNG(n, s.raster.Image())
 	return n.n, err
 }
 

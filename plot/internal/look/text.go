@@ -54,6 +54,10 @@ func (s *Sheet) Text(x, y vg.Length, txt string, st Style) vg.Length {
 	case st.Align > 0:
 		x -= w
 	}
+	if s.raster != nil {
+		s.rasterText(f, x, y, txt, st.Color)
+		return w
+	}
 	s.SetColor(st.Color)
 	if s.narrow && st.Bold {
 		f.Font.Typeface, f.Font.Weight = "LiberationBold", xfont.WeightNormal
