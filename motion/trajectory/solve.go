@@ -55,10 +55,9 @@ func (s *solver) cross(threshold float64) float64 {
 			hi = guess
 		}
 		move := halley(miss, s.v, s.a)
+		leapt := guess - s.lo
 		guess += move
-		// The error left after a Halley step is of third order; a step this
-		// small leaves nothing a float can hold.
-		if math.Abs(move) < finalMove || hi-lo < timeTolerance {
+		if settled(move, leapt, s.v, s.a) || hi-lo < timeTolerance {
 			break
 		}
 	}
@@ -71,11 +70,16 @@ func (s *solver) cross(threshold float64) float64 {
 	return guess
 }
 
-// finalMove is the size of correction after which no other is needed: 2 µs
-// leaves an error of the order of move³ times the ratio of third to first
-// derivative, under 1e-12 s unless the axis all but stands still, where moves
-// are longer than this and the search goes on.
-const finalMove = 2e-6
+// settled tells whether a Halley step of size move, the first after a leap of
+// size leapt from the crossing before, leaves less than timeTolerance. Its
+// error is (a²/4v² + j/6v) move³ (Gander, Amer. Math. Monthly 92:131-134, 1985,
+// from memory), and since the leap left out only the jerk, what it missed by
+// tells the jerk: j/6v is about move/leapt³.
+func settled(move, leapt, v, a float64) bool {
+	m := math.Abs(move)
+	bend := a / (2 * v)
+	return m*m*m*(bend*bend+m/(leapt*leapt*leapt)) < timeTolerance
+}
 
 // leap solves y = v t + a t²/2 for the least t >= 0, in the form that does not
 // cancel. It returns NaN when there is none, and the caller bisects.
