@@ -1,10 +1,8 @@
 package rig
 
 import (
-	"cmp"
 	"fmt"
 	"regexp"
-	"slices"
 	"strings"
 
 	"seamrail/motion/source"
@@ -54,25 +52,12 @@ func (raw Raw) Build(report *source.Report, prefix string) Rig {
 	if len(raw.Axis) == 0 {
 		report.Add(raw.Place, prefix+"axis", "", "is missing", "a rig has at least one axis, such as [axis.rail]")
 	}
-	for _, name := range raw.names() {
+	for _, name := range source.InOrder(raw.Axis, func(a RawAxis) source.Place { return a.Place }) {
 		b := axisBuilder{report, raw.Axis[name], prefix + "axis." + name + "."}
 		r.Axes = append(r.Axes, b.build(name))
 	}
 	raw.letters(report, prefix, r.Axes)
 	return r
-}
-
-// names returns the axes in the order of the file.
-func (raw Raw) names() []string {
-	var names []string
-	for name := range raw.Axis {
-		names = append(names, name)
-	}
-	slices.SortFunc(names, func(a, b string) int {
-		p, q := raw.Axis[a].Place, raw.Axis[b].Place
-		return cmp.Or(cmp.Compare(p.Line, q.Line), cmp.Compare(p.Column, q.Column), strings.Compare(a, b))
-	})
-	return names
 }
 
 var axisName = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9_-]{0,31}$`)

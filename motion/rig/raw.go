@@ -8,7 +8,7 @@ type Raw struct {
 	Rig        source.Text        `toml:"rig" jsonschema:"example=Bench rail and table" jsonschema_description:"What the rig is called."`
 	Cautions   source.Texts       `toml:"cautions" jsonschema_description:"What to know before it moves; printed with every plan and export."`
 	Controller RawController      `toml:"controller" jsonschema_description:"The box that makes the steps."`
-	Axis       map[string]RawAxis `toml:"axis" jsonschema:"required" jsonschema_description:"The axes, each under its own name."`
+	Axis       map[string]RawAxis `toml:"axis" jsonschema_description:"The axes, each under its own name."`
 }
 
 // RawController is a [controller] table.

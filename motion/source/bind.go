@@ -2,6 +2,7 @@ package source
 
 import (
 	"fmt"
+	"maps"
 	"reflect"
 	"slices"
 	"strings"
@@ -17,7 +18,8 @@ var (
 // Read parses a document, puts the overrides into it and fills into, a
 // pointer to a struct whose leaves are Text, Switch or Texts, nested as
 // structs, maps of a name to a struct, and slices of structs. Fields are found
-// by their toml tag; a field of type Place gets the place of its table. What
+// by their toml tag, those of embedded structs too; a field of type Place gets
+// the place of its table. What
 // is wrong goes to the report: syntax, unknown keys, wrong shapes. It returns
 // false if the document could not be read at all, and then into is untouched.
 func Read(data []byte, over []Override, into any, r *Report) bool {
@@ -159,11 +161,15 @@ func (b *binder) table(n *node, v reflect.Value, path string) {
 func fieldsOf(v reflect.Value, place Place) (map[string]reflect.Value, []string) {
 	fields, keys := map[string]reflect.Value{}, []string{}
 	for i := range v.NumField() {
-		if v.Field(i).Type() == placeType {
+		f, key := v.Type().Field(i), v.Type().Field(i).Tag.Get("toml")
+		switch {
+		case f.Type == placeType:
 			v.Field(i).Set(reflect.ValueOf(place))
-			continue
-		}
-		if key := v.Type().Field(i).Tag.Get("toml"); key != "" && key != "-" {
+		case f.Anonymous:
+			inner, more := fieldsOf(v.Field(i), place)
+			maps.Copy(fields, inner)
+			keys = append(keys, more...)
+		case key != "":
 			fields[key] = v.Field(i)
 			keys = append(keys, key)
 		}

@@ -1,0 +1,92 @@
+package shot
+
+import (
+	"seamrail/motion/exact"
+	"seamrail/motion/source"
+)
+
+// Decode reads a shot file, with over in the place of what it says. The error
+// is a fault.List of everything wrong, sorted, each with its line and column
+// or the flag it came from.
+func Decode(file string, data []byte, over []source.Override) (Shot, error) {
+	report := &source.Report{File: file}
+	var raw Raw
+	if !source.Read(data, over, &raw, report) {
+		return Shot{}, report.Faults.Err()
+	}
+	s := raw.build(report)
+	if err := report.Faults.Err(); err != nil {
+		return Shot{}, err
+	}
+	s.File, s.Defaults = file, report.Defaults
+	return s, nil
+}
+
+func (raw Raw) build(report *source.Report) Shot {
+	s := Shot{Title: raw.Shot.Text}
+	if !raw.Shot.Set {
+		s.Title = "untitled shot"
+		report.Default("shot", s.Title, "the shot has no name")
+	}
+	t := raw.Clock.build(report, raw.Place, &s)
+	raw.Take.build(report, t, &s)
+	raw.rig(report, &s)
+	if len(raw.Axis) == 0 {
+		report.Add(raw.Place, "axis", "", "is missing", "a shot moves at least one axis, such as [axis.rail]")
+	}
+	for _, name := range source.InOrder(raw.Axis, func(a RawAxis) source.Place { return a.Place }) {
+		r := mover{Report: report, raw: raw.Axis[name], path: "axis." + name + ".", time: t}
+		s.Axes = append(s.Axes, r.build(name))
+	}
+	return s
+}
+
+func (raw Raw) rig(report *source.Report, s *Shot) {
+	switch {
+	case raw.Rig == nil:
+		report.Add(raw.Place, "rig", "", "is missing", `name its file, such as file = "bench-rail.toml" under [rig]`)
+	case raw.Rig.File.Set:
+		s.RigFile = raw.Rig.File.Text
+		inline := raw.Rig.Raw.Rig.Set || len(raw.Rig.Axis) > 0
+		if s.RigFile == "" {
+			report.Wrong(raw.Rig.File, "rig.file", "must be the name of a file", `such as "bench-rail.toml"`)
+		}
+		if inline && raw.Rig.File.Origin == "" {
+			report.Wrong(raw.Rig.File, "rig.file", "is given, and so is the rig itself", "keep one of the two")
+		}
+	default:
+		r := raw.Rig.Build(report, "rig.")
+		s.Rig = &r
+	}
+}
+
+const (
+	maxRounds     = 1_000_000
+	defaultRounds = 3
+	// maxHandles is a minute of the fastest timeline or so.
+	maxHandles = 10_000
+)
+
+func (raw RawTake) build(report *source.Report, t timing, s *Shot) {
+	s.Rounds = defaultRounds
+	if !raw.Rounds.Set {
+		report.Default("take.rounds", "3", "one to settle, one to keep, one to spare")
+	} else if n, ok := report.Whole(raw.Rounds, "take.rounds", 1, maxRounds); ok {
+		s.Rounds = int(n)
+	}
+	if !raw.Handles.Set {
+		report.Default("take.handles", "0 frames", "a loop needs none")
+	} else {
+		s.Handles = t.handles(report, raw.Handles, "take.handles")
+	}
+	s.Timecode = t.timecode(report, raw.DropFrame)
+	if !raw.Timecode.Set {
+		report.Default("take.timecode", s.Timecode.Label(0), "labels begin at nothing")
+	} else if n, err := s.Timecode.Parse(raw.Timecode.Text); err != nil {
+		report.Fail(raw.Timecode, "take.timecode", err)
+	} else {
+		s.Start = n
+	}
+}
+
+var half = exact.New(1, 2)

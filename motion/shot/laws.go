@@ -1,0 +1,105 @@
+package shot
+
+import (
+	"fmt"
+
+	"seamrail/motion/exact"
+	"seamrail/motion/law"
+	"seamrail/motion/source"
+)
+
+// The two laws that take a shape.
+const (
+	trapezoidal  = "trapezoidal"
+	sevenSegment = "seven-segment"
+)
+
+var (
+	defaultRamp      = exact.New(1, 3)
+	defaultJerkShare = exact.New(1, 2)
+)
+
+// laws reads the law of the way out, or of a turn, and of the way back.
+func (r mover) laws(move string) (out, back law.Law) {
+	name, backName := r.lawNames(move)
+	ramp, jerkShare := r.shape(name, backName)
+	out = r.law(r.raw.Law, "law", name, ramp, jerkShare)
+	back = out
+	if r.raw.BackLaw.Set && move == ThereAndBack {
+		back = r.law(r.raw.BackLaw, "back-law", backName, ramp, jerkShare)
+	}
+	return out, back
+}
+
+func (r mover) lawNames(move string) (name, back string) {
+	name = r.raw.Law.Text
+	if !r.raw.Law.Set {
+		why := "from rest to rest, smoothest"
+		name = "3-4-5"
+		if move == Turn {
+			name, why = "uniform", "round and round without a pause"
+		}
+		r.Default(r.path+"law", name, why)
+	}
+	back = r.raw.BackLaw.Text
+	if !r.raw.BackLaw.Set {
+		back = name
+		if move == ThereAndBack {
+			r.Default(r.path+"back-law", back, "the same as the way out")
+		}
+	}
+	return name, back
+}
+
+// shape reads the shares of the laws that have any, and reports those given to
+// laws that have none.
+func (r mover) shape(names ...string) (ramp, jerkShare exact.Rat) {
+	ramped, shared := false, false
+	for _, n := range names {
+		ramped = ramped || n == trapezoidal || n == sevenSegment
+		shared = shared || n == sevenSegment
+	}
+	ramp, jerkShare = defaultRamp, defaultJerkShare
+	if ramped {
+		ramp = r.share(r.raw.Ramp, "ramp", defaultRamp, "a third up, a third steady, a third down", upToHalf, "above 0 and at most 1/2")
+	} else if r.raw.Ramp.Set {
+		r.Wrong(r.raw.Ramp, r.path+"ramp", "has no meaning for this law", `it is for law = "trapezoidal" or "seven-segment"`)
+	}
+	if shared {
+		jerkShare = r.share(r.raw.JerkShare, "jerk-share", defaultJerkShare, "acceleration never stands still", upToHalf, "above 0 and at most 1/2")
+	} else if r.raw.JerkShare.Set {
+		r.Wrong(r.raw.JerkShare, r.path+"jerk-share", "has no meaning for this law", `it is for law = "seven-segment"`)
+	}
+	return ramp, jerkShare
+}
+
+func upToHalf(s exact.Rat) bool { return s.Sign() > 0 && !half.Less(s) }
+
+func (r mover) law(t source.Text, key, name string, ramp, jerkShare exact.Rat) law.Law {
+	var l law.Law
+	var err error
+	switch name {
+	case trapezoidal:
+		l, err = law.Trapezoidal(ramp.Float())
+	case sevenSegment:
+		l, err = law.SevenSegment(ramp.Float(), jerkShare.Float())
+	default:
+		l, err = r.named(t, key, name)
+	}
+	if err != nil {
+		r.Fail(t, r.path+key, err)
+	}
+	return l
+}
+
+func (r mover) named(t source.Text, key, name string) (law.Law, error) {
+	l, err := law.Named(name)
+	if err == nil {
+		return l, nil
+	}
+	if near := source.Nearest(name, law.Names()); near != "" {
+		r.Wrong(t, r.path+key, "is not a motion law", fmt.Sprintf("did you mean %q?", near))
+		return nil, nil
+	}
+	return nil, err
+}

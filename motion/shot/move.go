@@ -1,0 +1,71 @@
+package shot
+
+import (
+	"seamrail/motion/exact"
+	"seamrail/motion/law"
+	"seamrail/motion/unit"
+)
+
+// The moves, as the file names them.
+const (
+	ThereAndBack = "there-and-back"
+	Turn         = "turn"
+	Keys         = "keys"
+	Hold         = "hold"
+)
+
+// Moves lists every move.
+func Moves() []string { return []string{ThereAndBack, Turn, Keys, Hold} }
+
+// AxisMove is what one axis does during the loop. Positions are in mm or
+// degrees, as their dimension says; times are real seconds. Fields of another
+// move than Move are zero.
+type AxisMove struct {
+	Name   string
+	Move   string // one of Moves
+	Line   int    // of the axis in the file, 1-based
+	Column int
+	Origin string // the flag that added the axis; "" for the file
+
+	// there-and-back
+	From, To  unit.Quantity
+	Law       law.Law   // of the way out, and of a turn
+	BackLaw   law.Law   // of the way back
+	Cycles    int       // times there and back in a loop, at least 1
+	OutShare  exact.Rat // share of the moving time spent on the way out, in (0, 1)
+	DwellFar  exact.Rat // s at To, each cycle
+	DwellNear exact.Rat // s at From, each cycle
+	Phase     exact.Rat // share of the loop, in [0, 1), that frame 0 is into it
+
+	// turn
+	Turns exact.Rat     // whole or part turns in a loop; below 0 backwards
+	Start unit.Quantity // where frame 0 finds it
+
+	// hold
+	At unit.Quantity
+
+	// keys
+	Keys     []Key
+	Monotone bool      // never past a key, rather than smoothest
+	Advance  exact.Rat // units gained each loop: degrees, 0 on a linear axis
+}
+
+// Key is a position at a time.
+type Key struct {
+	At    exact.Rat      // real s from frame 0, in [0, loop)
+	Pos   unit.Quantity  // mm or degrees
+	Speed *unit.Quantity // units a real second through the key; nil = free
+	Hold  exact.Rat      // real s to stay there
+}
+
+// WithLaw returns the move under another law, both ways.
+func (m AxisMove) WithLaw(l law.Law) AxisMove {
+	m.Law, m.BackLaw = l, l
+	return m
+}
+
+// WithTo returns a there-and-back with another far end, in the units of To.
+func (m AxisMove) WithTo(to float64) AxisMove {
+	m.To = unit.Quantity{Value: exact.FromFloat(to), Dim: m.To.Dim}
+	return m
+}

@@ -1,0 +1,78 @@
+package shot
+
+import (
+	"seamrail/motion/rig"
+	"seamrail/motion/source"
+)
+
+// Raw is a shot as it is written, before anything is understood.
+type Raw struct {
+	Place source.Place       `toml:"-"`
+	Shot  source.Text        `toml:"shot" jsonschema:"example=Fernhollow lantern" jsonschema_description:"What the shot is called."`
+	Clock RawClock           `toml:"clock" jsonschema:"required" jsonschema_description:"Frame rates and the length of the loop."`
+	Take  RawTake            `toml:"take" jsonschema_description:"How the loop is filmed."`
+	Rig   *RawRig            `toml:"rig" jsonschema:"required" jsonschema_description:"The machine: the name of its file, or the rig itself."`
+	Axis  map[string]RawAxis `toml:"axis" jsonschema:"required" jsonschema_description:"What each axis of the rig does during the loop."`
+}
+
+// RawClock is the [clock] table.
+type RawClock struct {
+	Place    source.Place `toml:"-"`
+	Capture  source.Text  `toml:"capture" jsonschema:"example=119.88" jsonschema_description:"Frames a second the camera takes; left out, as many as playback."`
+	Playback source.Text  `toml:"playback" jsonschema:"required,example=23.976" jsonschema_description:"Frames a second of the timeline."`
+	Retime   source.Text  `toml:"retime" jsonschema:"example=1/5" jsonschema_description:"Speed of the picture over real speed; left out, every captured frame is shown once."`
+	Loop     source.Text  `toml:"loop" jsonschema:"required,example=6 s,example=144 frames" jsonschema_description:"Length of the loop on screen."`
+	Rounding source.Text  `toml:"rounding" jsonschema:"enum=nearest,enum=forbid" jsonschema_description:"Whether a loop in seconds may go to the nearest whole frame."`
+}
+
+// RawTake is the [take] table.
+type RawTake struct {
+	Place     source.Place  `toml:"-"`
+	Rounds    source.Text   `toml:"rounds" jsonschema:"example=3" jsonschema_description:"Times round the loop in one take."`
+	Handles   source.Text   `toml:"handles" jsonschema:"example=12 frames" jsonschema_description:"What is kept on either side of the cut."`
+	Timecode  source.Text   `toml:"timecode" jsonschema:"example=01:00:00:00" jsonschema_description:"Label of the loop's first frame."`
+	DropFrame source.Switch `toml:"drop-frame" jsonschema_description:"Drop-frame labels, at 29.97 or 59.94."`
+}
+
+// RawRig is the [rig] table: a file, or everything a rig file holds.
+type RawRig struct {
+	File source.Text `toml:"file" jsonschema:"example=bench-rail.toml" jsonschema_description:"The rig's file, as seen from this one."`
+	rig.Raw
+}
+
+// RawAxis is an [axis.NAME] table of a shot. Which keys it has depends on its
+// move.
+type RawAxis struct {
+	Place source.Place `toml:"-"`
+	Move  source.Text  `toml:"move" jsonschema:"enum=there-and-back,enum=turn,enum=keys,enum=hold" jsonschema_description:"What it does."`
+
+	From      source.Text `toml:"from" jsonschema:"example=40 mm" jsonschema_description:"there-and-back: the near end, where it sets out."`
+	To        source.Text `toml:"to" jsonschema:"example=100 mm" jsonschema_description:"there-and-back: the far end."`
+	Law       source.Text `toml:"law" jsonschema:"example=3-4-5,example=cycloidal" jsonschema_description:"there-and-back, turn: the motion law."`
+	BackLaw   source.Text `toml:"back-law" jsonschema:"example=modified-sine" jsonschema_description:"there-and-back: the law of the way back, if it is another."`
+	Ramp      source.Text `toml:"ramp" jsonschema:"example=1/3" jsonschema_description:"trapezoidal and seven-segment laws: share of the move spent speeding up, and again slowing down; above 0, at most 1/2."`
+	JerkShare source.Text `toml:"jerk-share" jsonschema:"example=1/4" jsonschema_description:"seven-segment law: share of the ramp in which acceleration builds up, and again dies down; above 0, at most 1/2."`
+	Cycles    source.Text `toml:"cycles" jsonschema:"example=1" jsonschema_description:"there-and-back: times there and back in a loop."`
+	OutShare  source.Text `toml:"out-share" jsonschema:"example=1/2" jsonschema_description:"there-and-back: share of the moving time spent on the way out."`
+	DwellFar  source.Text `toml:"dwell-far" jsonschema:"example=12 frames" jsonschema_description:"there-and-back: rest at the far end."`
+	DwellNear source.Text `toml:"dwell-near" jsonschema:"example=0.5 s" jsonschema_description:"there-and-back: rest at the near end."`
+	Phase     source.Text `toml:"phase" jsonschema:"example=0,example=1/4" jsonschema_description:"there-and-back: share of the loop that is past at the first frame."`
+
+	Turns source.Text `toml:"turns" jsonschema:"example=1/6,example=-1" jsonschema_description:"turn: how far round in a loop; below 0 backwards."`
+	Start source.Text `toml:"start" jsonschema:"example=0 deg" jsonschema_description:"turn: where the first frame finds it."`
+
+	At source.Text `toml:"at" jsonschema:"example=12 deg" jsonschema_description:"hold: where it stays."`
+
+	Curve   source.Text `toml:"curve" jsonschema:"enum=smooth,enum=monotone" jsonschema_description:"keys: smooth has the least jerk, monotone never passes a key."`
+	Advance source.Text `toml:"advance" jsonschema:"example=0 turn" jsonschema_description:"keys: what a rotary axis gains in a loop."`
+	Keys    []RawKey    `toml:"keys" jsonschema:"minItems=1" jsonschema_description:"keys: where to be, and when."`
+}
+
+// RawKey is one key of a keys list.
+type RawKey struct {
+	Place source.Place `toml:"-"`
+	At    source.Text  `toml:"at" jsonschema:"required,example=0 frames,example=1.5 s" jsonschema_description:"When, on screen, from the first frame."`
+	Pos   source.Text  `toml:"pos" jsonschema:"required,example=10 deg" jsonschema_description:"Where."`
+	Speed source.Text  `toml:"speed" jsonschema:"example=4 deg/s" jsonschema_description:"Speed through the key, over on-screen seconds; left out, whatever is smoothest."`
+	Hold  source.Text  `toml:"hold" jsonschema:"example=6 frames" jsonschema_description:"How long to stay there."`
+}

@@ -1,0 +1,36 @@
+package shot
+
+import (
+	"seamrail/motion/clock"
+	"seamrail/motion/rig"
+	"seamrail/motion/source"
+)
+
+// Default is one value the shot file left out and the program filled in.
+type Default = source.Default
+
+// Shot is a shot file understood, every default filled.
+type Shot struct {
+	Title    string
+	File     string // where it came from, for faults
+	Clock    clock.Clock
+	Loop     clock.Loop
+	RigFile  string         // relative to the shot file; "" when the rig is inline
+	Rig      *rig.Rig       // nil when it is in RigFile
+	Axes     []AxisMove     // in the order of the file
+	Rounds   int            // rounds in a take, at least 1
+	Handles  int64          // timeline frames kept on either side of the cut
+	Timecode clock.Timecode // of the timeline
+	Start    int64          // timeline frame number of the loop's first label
+	Defaults []Default
+}
+
+// Axis returns what the axis called name does.
+func (s Shot) Axis(name string) (AxisMove, bool) {
+	for _, m := range s.Axes {
+		if m.Name == name {
+			return m, true
+		}
+	}
+	return AxisMove{}, false
+}

@@ -1,0 +1,179 @@
+package shot
+
+import (
+	"fmt"
+
+	"seamrail/motion/clock"
+	"seamrail/motion/exact"
+	"seamrail/motion/source"
+	"seamrail/motion/unit"
+)
+
+// timing turns what a shot file says of time into real seconds. Where the
+// clock itself is at fault a stand-in keeps the rest readable, and known is
+// false: then nothing that depends on the loop is checked.
+type timing struct {
+	clock clock.Clock
+	loop  clock.Loop
+	known bool
+}
+
+// standIn is any clock at all, for a file whose own makes no sense.
+func standIn() timing {
+	c := clock.Clock{Capture: exact.Int(24), Playback: exact.Int(24), Retime: exact.Int(1)}
+	return timing{clock: c, loop: clock.Loop{Clock: c, Screen: 24, Captured: 24}}
+}
+
+func (raw RawClock) build(report *source.Report, at source.Place, s *Shot) timing {
+	if raw.Place != (source.Place{}) {
+		at = raw.Place
+	}
+	c, ok := raw.clock(report, at)
+	forbid := raw.forbid(report)
+	if !raw.Loop.Set {
+		report.Missing(at, "clock.loop", `"6 s" or loop = "144 frames"`)
+		ok = false
+	}
+	if !ok {
+		return standIn()
+	}
+	l, ok := readLoop(report, c, raw.Loop, forbid)
+	if !ok {
+		t := standIn()
+		t.clock = c
+		return t
+	}
+	s.Clock, s.Loop = c, l
+	return timing{c, l, true}
+}
+
+func (raw RawClock) forbid(report *source.Report) bool {
+	if !raw.Rounding.Set {
+		report.Default("clock.rounding", "nearest", "a loop in seconds goes to the nearest whole frame")
+		return false
+	}
+	w, _ := report.Choice(raw.Rounding, "clock.rounding", "nearest", "forbid")
+	return w == "forbid"
+}
+
+func (raw RawClock) clock(report *source.Report, at source.Place) (clock.Clock, bool) {
+	before := len(report.Faults)
+	var capture, playback, retime exact.Rat
+	if raw.Playback.Set {
+		playback = readRate(report, raw.Playback, "clock.playback")
+	} else {
+		report.Missing(at, "clock.playback", `"24"`)
+	}
+	if raw.Capture.Set {
+		capture = readRate(report, raw.Capture, "clock.capture")
+	} else {
+		capture = playback
+	}
+	if raw.Retime.Set {
+		retime = readRetime(report, raw.Retime)
+	}
+	if len(report.Faults) > before {
+		return clock.Clock{}, false
+	}
+	c, err := clock.New(capture, playback, retime)
+	if err != nil {
+		report.Fail(raw.Playback, "clock", err)
+		return c, false
+	}
+	if !raw.Capture.Set {
+		report.Default("clock.capture", clock.RateText(capture), "as fast as playback")
+	}
+	if !raw.Retime.Set {
+		report.Default("clock.retime", c.Retime.String(), "every captured frame is shown once")
+	}
+	return c, true
+}
+
+func readRate(report *source.Report, t source.Text, path string) exact.Rat {
+	r, err := clock.ParseRate(t.Text)
+	if err != nil {
+		report.Fail(t, path, err)
+	}
+	return r
+}
+
+func readRetime(report *source.Report, t source.Text) exact.Rat {
+	q, ok := report.Quantity(t, "clock.retime", unit.Number)
+	if ok && q.Value.Sign() <= 0 {
+		report.Wrong(t, "clock.retime", "must be above 0", "such as \"1/5\", a fifth of real speed")
+	}
+	return q.Value
+}
+
+func readLoop(report *source.Report, c clock.Clock, t source.Text, forbid bool) (clock.Loop, bool) {
+	q, ok := report.Quantity(t, "clock.loop", unit.Time, unit.Frames)
+	if !ok {
+		return clock.Loop{}, false
+	}
+	var l clock.Loop
+	var err error
+	switch {
+	case q.Dim == unit.Time:
+		l, err = c.LoopSeconds(q.Value, forbid)
+	case !q.Value.IsInt():
+		report.Wrong(t, "clock.loop", "must be a whole number of frames", fmt.Sprintf("%s or %s frames would do", q.Value.Floor(), q.Value.Ceil()))
+		return l, false
+	default:
+		l, err = c.LoopFrames(q.Value.Whole())
+	}
+	if err != nil {
+		report.Fail(t, "clock.loop", err)
+	}
+	return l, err == nil
+}
+
+// real reads a time on screen, of 0 or more, as real seconds.
+func (t timing) real(report *source.Report, text source.Text, path string) (exact.Rat, bool) {
+	q, ok := report.Quantity(text, path, unit.Time, unit.Frames)
+	if !ok {
+		return exact.Rat{}, false
+	}
+	if q.Value.Sign() < 0 {
+		report.Wrong(text, path, "must be 0 or more", fmt.Sprintf("%q would do", unit.Format(-q.Float(), q.Dim)))
+		return exact.Rat{}, false
+	}
+	screen := q.Value
+	if q.Dim == unit.Frames {
+		screen = screen.Quo(t.clock.Playback)
+	}
+	return screen.Mul(t.clock.Retime), true
+}
+
+// frames returns how many timeline frames a real time is.
+func (t timing) frames(real exact.Rat) exact.Rat {
+	return real.Quo(t.clock.Retime).Mul(t.clock.Playback)
+}
+
+// handles reads a time on screen as whole timeline frames, part frames up.
+func (t timing) handles(report *source.Report, text source.Text, path string) int64 {
+	real, ok := t.real(report, text, path)
+	if !ok {
+		return 0
+	}
+	n := t.frames(real).Ceil()
+	if exact.Int(maxHandles).Less(n) {
+		report.Wrong(text, path, fmt.Sprintf("must be at most %d frames", maxHandles), "")
+		return 0
+	}
+	return n.Whole()
+}
+
+func (t timing) timecode(report *source.Report, drop source.Switch) clock.Timecode {
+	if !drop.Set {
+		report.Default("take.drop-frame", "false", "every frame has a label")
+	}
+	tc, err := clock.NewTimecode(t.clock.Playback, drop.On)
+	if err == nil {
+		return tc
+	}
+	if t.known {
+		report.Add(drop.Place(), "take.drop-frame", "", err.Error(), "")
+	}
+	tc.Rate, tc.Drop = t.clock.Playback, false
+	return tc
+}

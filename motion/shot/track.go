@@ -1,0 +1,41 @@
+package shot
+
+import (
+	"fmt"
+
+	"seamrail/motion/exact"
+	"seamrail/motion/track"
+)
+
+// Track returns how the axis moves over a loop of period real seconds. It
+// fails where no track can: dwells as long as the loop, keys beyond its end.
+func (m AxisMove) Track(period exact.Rat) (*track.Track, error) {
+	switch m.Move {
+	case ThereAndBack:
+		return track.ThereAndBack(period, track.ThereAndBackSpec{
+			From: m.From.Float(), To: m.To.Float(), Out: m.Law, Back: m.BackLaw,
+			Cycles: m.Cycles, OutShare: m.OutShare,
+			DwellFar: m.DwellFar, DwellNear: m.DwellNear, Phase: m.Phase,
+		})
+	case Turn:
+		return track.Turn(period, track.TurnSpec{Start: m.Start.Float(), Turns: m.Turns, Law: m.Law})
+	case Hold:
+		return track.Hold(period, m.At.Float())
+	case Keys:
+		return track.Keys(period, m.keysSpec())
+	}
+	return nil, fmt.Errorf("axis %s has no move", m.Name)
+}
+
+func (m AxisMove) keysSpec() track.KeysSpec {
+	spec := track.KeysSpec{Advance: m.Advance, Monotone: m.Monotone}
+	for _, k := range m.Keys {
+		key := track.Key{Time: k.At, Pos: k.Pos.Float(), Hold: k.Hold}
+		if k.Speed != nil {
+			v := k.Speed.Float()
+			key.Speed = &v
+		}
+		spec.Keys = append(spec.Keys, key)
+	}
+	return spec
+}
