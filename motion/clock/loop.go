@@ -53,7 +53,7 @@ func (c Clock) LoopFrames(n int64) (Loop, error) {
 // captured frames, or if rounding would change s by more than a tenth and by
 // more than half a frame.
 func (c Clock) LoopSeconds(s exact.Rat, forbidRounding bool) (Loop, error) {
-	asked := s.Decimal(secondPlaces) + " s"
+	asked := seconds(s) + " s"
 	wanted := s.Mul(c.Playback)
 	if s.Sign() <= 0 || exact.Int(MaxFrames).Less(wanted) {
 		return Loop{}, fmt.Errorf("loop of %s must be above 0 s and have at most %d frames, %s s",

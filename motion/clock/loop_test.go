@@ -56,6 +56,8 @@ func TestLoopSeconds(t *testing.T) {
 		{"120", "24", "1", "6", 144, 720, false},
 		{"24", "60", "1", "6.01", 360, 144, true},
 		{"24", "24", "", "0.03", 1, 1, true}, // 0.72 of a frame
+		// The nearest multiple of 11 is 10000001, one frame more than may be.
+		{"1", "1", "1/11", "10000000", 9_999_990, 909_090, true},
 	} {
 		s, err := exact.Parse(c.seconds)
 		require.NoError(t, err)
@@ -75,6 +77,7 @@ func TestLoopSecondsRefuses(t *testing.T) {
 		says                               string
 	}{
 		{"24", "24", "", "0", false, "loop of 0 s must be above 0 s"},
+		{"24", "24", "", "1/10000000", false, "loop of 1/10000000 s would have to change"},
 		{"24", "24", "", "-1", false, "must be above 0 s"},
 		{"24", "24", "", "1000000", false, "at most 10000000 frames, 416666.667 s"},
 		{"24", "24", "", "0.01", false, "loop of 0.01 s would have to change by more than a tenth to have an exact seam; 1 frame (0.041667 s, exactly 1/24) would do"},

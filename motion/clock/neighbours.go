@@ -100,6 +100,14 @@ func (c Clock) duration(n exact.Rat) string {
 // secondPlaces prints seconds to the microsecond, below any frame's length.
 const secondPlaces = 6
 
+// seconds prints a time so that one above 0 never looks like 0.
+func seconds(s exact.Rat) string {
+	if text := s.Decimal(secondPlaces); text != "0" {
+		return text
+	}
+	return s.String()
+}
+
 // fraction prints a count that is not whole so that it does not look whole.
 func fraction(n exact.Rat) string {
 	if s := n.Decimal(3); strings.Contains(s, ".") || n.IsInt() {
