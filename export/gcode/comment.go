@@ -1,0 +1,58 @@
+package gcode
+
+import (
+	"strings"
+
+	"seamrail/export/header"
+	"seamrail/motion/trajectory"
+	"seamrail/motion/verify"
+)
+
+func programLines(t *trajectory.Trajectory, v verify.Verdict) []string {
+	return header.Lines("RS-274/NGC program", t, v)
+}
+
+// plain spells out the marks that a rig or shot is likely to have in its words.
+// Parentheses would end a comment. Several controllers act on the last five at
+// once, in a comment or not.
+var plain = strings.NewReplacer(
+	"²", "2", "³", "3", "°", " deg", "×", "x", "µ", "u", "μ", "u", "–", "-", "—", "-",
+	"“", "'", "”", "'", "‘", "'", "’", "'", "…", "...",
+	"(", "[", ")", "]",
+	"!", ".", "?", ".", "~", "-", "%", " percent", "$", "S")
+
+// ascii returns s on one line in printable ASCII that can stand in a comment.
+func ascii(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r > '~' {
+			return '_'
+		}
+		return r
+	}, plain.Replace(header.Clean(s)))
+}
+
+// comments writes each line as one comment or, where it is too long for the
+// controller, as several.
+func (p *program) comments(lines []string) {
+	for _, l := range lines {
+		p.comment(l)
+	}
+}
+
+// continued begins a comment that goes on from the line before. It also keeps
+// a word such as MSG, which some readers act on, from standing first.
+const continued = ".. "
+
+func (p *program) comment(s string) {
+	s = ascii(s)
+	room := max(p.longest-len("()"), len(continued)+1)
+	for len(s) > room {
+		cut := strings.LastIndexByte(s[:room+1], ' ')
+		if cut <= len(continued) {
+			cut = room
+		}
+		p.line("(" + s[:cut] + ")")
+		s = continued + strings.TrimLeft(s[cut:], " ")
+	}
+	p.line("(" + s + ")")
+}

@@ -1,0 +1,94 @@
+// Package header writes the lines that stand at the top of every exported
+// file: what it is, what it was made from and whether it passed its checks.
+package header
+
+import (
+	"fmt"
+	"strings"
+
+	"seamrail/motion/clock"
+	"seamrail/motion/plan"
+	"seamrail/motion/rig"
+	"seamrail/motion/trajectory"
+	"seamrail/motion/verify"
+)
+
+// Lines returns the header of a file that holds what, one "key: value" a line,
+// without comment marks and without control characters.
+func Lines(what string, t *trajectory.Trajectory, v verify.Verdict) []string {
+	p := t.Plan()
+	lines := []string{"seamrail: " + what, "shot: " + Clean(p.Title)}
+	lines = append(lines, "rig: "+Clean(p.Rig.Name))
+	for i := range p.Axes {
+		lines = append(lines, "axis: "+axisLine(p.Axes[i].Rig))
+	}
+	lines = append(lines, "clock: "+clockLine(p.Loop.Clock), "loop: "+loopLine(p.Loop))
+	if !p.AtRest() {
+		lines = append(lines, "run-up: "+rampLine(p))
+	}
+	lines = append(lines, "plan: "+p.Hash())
+	lines = append(lines, verdictLines(v)...)
+	for _, c := range p.Rig.Cautions {
+		lines = append(lines, "caution: "+Clean(c))
+	}
+	return lines
+}
+
+func axisLine(a rig.Axis) string {
+	s := fmt.Sprintf("%s in %s, %s steps/%s", Clean(a.Name), a.Unit(), a.StepsPerUnit.Decimal(6), a.Unit())
+	if a.Letter != "" {
+		s += ", word " + Clean(a.Letter)
+	}
+	if a.Mechanics != "" {
+		s += ", " + Clean(a.Mechanics)
+	}
+	return s
+}
+
+func clockLine(c clock.Clock) string {
+	return fmt.Sprintf("capture %s, playback %s frames/s, retime %s",
+		clock.RateText(c.Capture), clock.RateText(c.Playback), c.Retime)
+}
+
+func loopLine(l clock.Loop) string {
+	return fmt.Sprintf("%d timeline frames, %s s on screen; %d captured frames, %s s while filmed",
+		l.Screen, l.OnScreen().Decimal(6), l.Captured, l.Real().Decimal(9))
+}
+
+func rampLine(p *plan.Plan) string {
+	c := p.Loop.Clock
+	return fmt.Sprintf("%d captured frames, %s s; run-out: %d, %s s", p.RunUp,
+		c.FrameTime(p.RunUp).Decimal(6), p.RunOut, c.FrameTime(p.RunOut).Decimal(6))
+}
+
+func verdictLines(v verify.Verdict) []string {
+	if v.OK {
+		return []string{"checks: all passed"}
+	}
+	lines := []string{"checks: FAILED, written because it was forced"}
+	for _, f := range v.Findings {
+		if !f.OK {
+			lines = append(lines, "failed: "+Clean(strings.TrimSpace(f.Axis+" "+f.Text)))
+		}
+	}
+	return lines
+}
+
+// Write appends the lines to buf, each after mark and before a newline.
+func Write(buf []byte, mark string, lines []string) []byte {
+	for _, l := range lines {
+		buf = append(append(append(buf, mark...), l...), '\n')
+	}
+	return buf
+}
+
+// Clean returns s on one line: control characters become spaces.
+func Clean(s string) string {
+	s = strings.Map(func(r rune) rune {
+		if r < ' ' || r == 0x7f || (r >= 0x80 && r < 0xa0) || r == 0x2028 || r == 0x2029 {
+			return ' '
+		}
+		return r
+	}, strings.ToValidUTF8(s, "."))
+	return strings.Join(strings.Fields(s), " ")
+}

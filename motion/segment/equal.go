@@ -1,0 +1,116 @@
+package segment
+
+import (
+	"fmt"
+	"math"
+
+	"seamrail/motion/exact"
+	"seamrail/motion/trajectory"
+)
+
+// DefaultSeconds is the greatest duration of a block unless told otherwise. A
+// straight block of dt seconds leaves a path of acceleration a by a*dt²/8:
+// 0.012 mm at 20 ms and 240 mm/s². Shorter blocks use up the look-ahead of
+// small controllers, longer ones show.
+var DefaultSeconds = exact.New(1, 50)
+
+// maxBlocks bounds the blocks of one round: a round of more than a day at 10
+// blocks a second, and a bound on memory.
+const maxBlocks = 1_000_000
+
+// EqualTime cuts each stretch between reversals into blocks of equal duration,
+// at most Seconds each; 0 means DefaultSeconds. Blocks begin and end exactly
+// at the seam, at each reversal and at both ends of each dwell of every axis.
+// A stretch in which nothing moves is one block, however long.
+type EqualTime struct{ Seconds exact.Rat }
+
+// Cut returns the take of t. It returns an error if Seconds is negative or so
+// short that a round would have more than a million blocks.
+func (e EqualTime) Cut(t *trajectory.Trajectory) (Take, error) {
+	longest := e.Seconds
+	if longest.Sign() == 0 {
+		longest = DefaultSeconds
+	}
+	period := t.Period()
+	if longest.Sign() < 0 {
+		return Take{}, fmt.Errorf("block duration %s s must be above 0; %s s is the default",
+			longest.Decimal(6), DefaultSeconds.Decimal(6))
+	}
+	if n := period.Quo(longest); exact.Int(maxBlocks).Less(n) {
+		return Take{}, fmt.Errorf("block duration %s s cuts a round of %s s into more than %d blocks; %s s would do",
+			longest.Decimal(9), period.Decimal(3), maxBlocks,
+			period.Quo(exact.Int(maxBlocks)).Mul(exact.Int(1000)).Ceil().Quo(exact.Int(1000)).Decimal(3))
+	}
+	return cutter{t: t, longest: longest}.take(), nil
+}
+
+type cutter struct {
+	t       *trajectory.Trajectory
+	longest exact.Rat
+}
+
+func (c cutter) take() Take {
+	p := c.t.Plan()
+	period := c.t.Period()
+	up, out := p.Loop.Clock.FrameTime(p.RunUp), p.Loop.Clock.FrameTime(p.RunOut)
+	k := Take{Rest: c.takeAt(up.Neg())}
+	k.RunUp = c.blocks(c.rampCuts(up.Neg(), up, false), c.takeAt)
+	k.Round = c.blocks(c.roundCuts(), c.roundAt)
+	k.RunOut = c.blocks(c.rampCuts(period, out, true), c.takeAt)
+	close(k)
+	return k
+}
+
+// takeAt returns every axis at sec of a take of a single round.
+func (c cutter) takeAt(sec exact.Rat) []float64 {
+	out := make([]float64, c.t.AxisCount())
+	for i := range out {
+		out[i] = c.t.TakeState(i, 1, sec.Float()).Pos
+	}
+	return out
+}
+
+// roundAt returns every axis at sec of a round, at its end where it ends.
+func (c cutter) roundAt(sec exact.Rat) []float64 {
+	out := make([]float64, c.t.AxisCount())
+	for i := range out {
+		out[i] = c.t.Position(i, sec.Float())
+	}
+	return out
+}
+
+// blocks fills the stretches between cuts.
+func (c cutter) blocks(cuts []cut, at func(exact.Rat) []float64) []Block {
+	var out []Block
+	for i := 0; i+1 < len(cuts); i++ {
+		from, length := cuts[i].at, cuts[i+1].at.Sub(cuts[i].at)
+		n := length.Quo(c.longest).Ceil().Whole()
+		if cuts[i].rest {
+			n = 1
+		}
+		each := length.Quo(exact.Int(n))
+		for k := int64(1); k <= n; k++ {
+			end := from.Add(each.Mul(exact.Int(k)))
+			out = append(out, Block{Seconds: each, End: at(end), Rest: cuts[i].rest})
+		}
+	}
+	return out
+}
+
+// seamGrain is how far, in mm or degrees, a run-up or a round may end from
+// frame 0 by the rounding of the arithmetic. A real jump is far greater and
+// stays.
+const seamGrain = 1e-9
+
+// close makes the run-up end, and a round without advance end, on the very
+// number that the round starts with, so that both round alike when written.
+func close(k Take) {
+	if len(k.RunUp) == 0 {
+		last := k.Round[len(k.Round)-1].End
+		for i, start := range k.Rest {
+			if math.Abs(last[i]-start) < seamGrain {
+				last[i] = start
+			}
+		}
+	}
+}
