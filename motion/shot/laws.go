@@ -1,8 +1,6 @@
 package shot
 
 import (
-	"fmt"
-
 	"seamrail/motion/exact"
 	"seamrail/motion/law"
 	"seamrail/motion/source"
@@ -16,7 +14,7 @@ const (
 
 var (
 	defaultRamp      = exact.New(1, 3)
-	defaultJerkShare = exact.New(1, 2)
+	defaultJerkShare = exact.New(1, 3)
 )
 
 // laws reads the law of the way out, or of a turn, and of the way back.
@@ -66,7 +64,7 @@ func (r mover) shape(names ...string) (ramp, jerkShare exact.Rat) {
 		r.Wrong(r.raw.Ramp, r.path+"ramp", "has no meaning for this law", `it is for law = "trapezoidal" or "seven-segment"`)
 	}
 	if shared {
-		jerkShare = r.share(r.raw.JerkShare, "jerk-share", defaultJerkShare, "acceleration never stands still", upToHalf, "above 0 and at most 1/2")
+		jerkShare = r.share(r.raw.JerkShare, "jerk-share", defaultJerkShare, "a third of the ramp each to build up, hold and die down", upToHalf, "above 0 and at most 1/2")
 	} else if r.raw.JerkShare.Set {
 		r.Wrong(r.raw.JerkShare, r.path+"jerk-share", "has no meaning for this law", `it is for law = "seven-segment"`)
 	}
@@ -84,22 +82,10 @@ func (r mover) law(t source.Text, key, name string, ramp, jerkShare exact.Rat) l
 	case sevenSegment:
 		l, err = law.SevenSegment(ramp.Float(), jerkShare.Float())
 	default:
-		l, err = r.named(t, key, name)
+		l, err = law.Named(name)
 	}
 	if err != nil {
 		r.Fail(t, r.path+key, err)
 	}
 	return l
-}
-
-func (r mover) named(t source.Text, key, name string) (law.Law, error) {
-	l, err := law.Named(name)
-	if err == nil {
-		return l, nil
-	}
-	if near := source.Nearest(name, law.Names()); near != "" {
-		r.Wrong(t, r.path+key, "is not a motion law", fmt.Sprintf("did you mean %q?", near))
-		return nil, nil
-	}
-	return nil, err
 }
