@@ -22,6 +22,9 @@ func Fastest(distance, v, a, j float64) Profile {
 	if !(v > 0 && a > 0 && j > 0) || min(a, j) > math.MaxFloat64 || math.IsNaN(distance-distance) {
 		panicLimits(distance, v, a, j)
 	}
+	if distance == 0 {
+		return Profile{J: j}
+	}
 	d := math.Abs(distance)
 	tj := a / j // time from rest to the greatest acceleration
 	p := Profile{Distance: distance, Tj: tj, V: v, A: a, J: j}
