@@ -73,7 +73,7 @@ func (t *Track) joints(e *Extremes) {
 	velSlack := jumpSlack * math.Abs(e.Speed.Value)
 	accSlack := jumpSlack * math.Abs(e.Acc.Value)
 	last := t.pieces[len(t.pieces)-1]
-	before := last.state(last.to)
+	before := last.before(last.to)
 	for i := range t.pieces {
 		p := &t.pieces[i]
 		after := p.state(p.from)
@@ -83,7 +83,7 @@ func (t *Track) joints(e *Extremes) {
 		} else if math.Abs(after.Acc-before.Acc) > accSlack {
 			e.Jerk.grow(p.from, math.Inf(1))
 		}
-		before = p.state(p.to)
+		before = p.before(p.to)
 	}
 }
 

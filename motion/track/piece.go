@@ -1,6 +1,10 @@
 package track
 
-import "seamrail/motion/law"
+import (
+	"math"
+
+	"seamrail/motion/law"
+)
 
 // shape is a curve over u in [0, 1] with its derivatives with respect to u.
 // Every law.Law is one, rising from 0 to 1; so is a quintic, in units.
@@ -36,4 +40,26 @@ func (p *piece) pos(s float64) float64 {
 		return p.goal - p.span*(1-s)
 	}
 	return p.base + p.span*s
+}
+
+// breakSlack is how near to a break of a law, in u, a time counts as on it: a
+// thousand roundings of a time late in a loop of many pieces.
+const breakSlack = 1e-12
+
+// before is the limit of state from the left. Laws give the value after a
+// break, so on one the acceleration and jerk are taken from just before it.
+func (p *piece) before(sec float64) State {
+	s := p.state(sec)
+	b, ok := p.shape.(law.Breaker)
+	if !ok {
+		return s
+	}
+	u := p.u(sec)
+	for _, at := range b.Breaks() {
+		if math.Abs(u-at) <= breakSlack {
+			early := p.state(p.origin + (at-2*breakSlack)*p.length)
+			s.Acc, s.Jerk = early.Acc, early.Jerk
+		}
+	}
+	return s
 }

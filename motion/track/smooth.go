@@ -40,7 +40,7 @@ var errSingular = errors.New("the keys leave the curve undetermined; move two th
 
 // smooth chooses the free velocities and accelerations that make the integral
 // of squared jerk over the loop least. Between knots the least is reached by
-// quintics (its Euler equation is x'''''' = 0); at knots the sum of their
+// quintics (its Euler equation is x””” = 0); at knots the sum of their
 // integrals is a positive definite quadratic form, whose least is one linear
 // solve. Where nothing is stated the result is the periodic quintic spline,
 // with four continuous derivatives (de Boor, A Practical Guide to Splines,

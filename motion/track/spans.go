@@ -66,7 +66,7 @@ func (t *Track) Breaks() []float64 {
 		}
 	}
 	slices.Sort(out)
-	return slices.Compact(out)
+	return slices.CompactFunc(out, func(a, b float64) bool { return math.Abs(b-a) <= breakSlack*t.seconds })
 }
 
 func (t *Track) reach() float64 {

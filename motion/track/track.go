@@ -55,7 +55,7 @@ func (t *Track) Before(sec float64) State {
 	if i < 0 {
 		i, local, rounds = len(t.pieces)-1, t.seconds, rounds-1
 	}
-	s := t.pieces[i].state(local)
+	s := t.pieces[i].before(local)
 	s.Pos += rounds * t.gain
 	return s
 }
