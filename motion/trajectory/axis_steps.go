@@ -1,8 +1,6 @@
 package trajectory
 
 import (
-	"math"
-
 	"seamrail/motion/exact"
 	"seamrail/motion/plan"
 )
@@ -92,7 +90,7 @@ func (a *axisSteps) stageGoal(s stage) int64 {
 
 // step returns the next step of this axis.
 func (a *axisSteps) step() (Step, bool) {
-	if !a.advance() {
+	if a.now == a.goal && !a.advance() {
 		return Step{}, false
 	}
 	if a.dir*(a.goal-a.now) < 0 {
@@ -104,7 +102,7 @@ func (a *axisSteps) step() (Step, bool) {
 	a.now += a.dir
 	return Step{
 		Axis: a.axis, Dir: int8(a.dir), Position: a.now, Round: a.leg.round, Within: at,
-		Nanos: a.leg.nanos.whole + int64(math.Round(a.leg.nanos.rest+at*nanosPerSecond)),
+		Nanos: a.leg.nanos.whole + int64(a.leg.nanos.rest+at*nanosPerSecond+0.5),
 	}, true
 }
 
@@ -113,13 +111,8 @@ func (t *Trajectory) newAxisSteps(i int, opt StepOptions) *axisSteps {
 	ax := &t.plan.Axes[i]
 	stages := stagesOf(ax.Track)
 	a := &axisSteps{axis: i, scale: ax.Rig.StepsPerUnit.Float()}
-	gain := ax.Track.Advance().Mul(ax.Rig.StepsPerUnit)
-	start := ax.Track.At(0).Pos * a.scale
-	kind := turnKind(stages)
-	index := func(round int64) (origin, int64) {
-		o := originOf(gain.Mul(exact.Int(round)))
-		return o, settle(start+o.rest, kind) + o.whole
-	}
+	gain := t.StepsPerRound(i)
+	index := t.seamIndex(i, stages)
 	round := func(n int64) leg {
 		o, _ := index(n)
 		_, end := index(n + 1)
@@ -150,6 +143,19 @@ func (t *Trajectory) newAxisSteps(i int, opt StepOptions) *axisSteps {
 		return leg{}, false
 	}
 	return a
+}
+
+// seamIndex returns the function that gives the step axis i stands on at the
+// start of a round, and the origin of that round's steps.
+func (t *Trajectory) seamIndex(i int, stages []stage) func(round int64) (origin, int64) {
+	ax := &t.plan.Axes[i]
+	scale := ax.Rig.StepsPerUnit.Float()
+	gain, turn, start := t.StepsPerRound(i), lastTurn(stages), ax.Track.At(0).Pos*scale
+	back := turn.pos*scale - gain.Float()
+	return func(round int64) (origin, int64) {
+		o := originOf(gain.Mul(exact.Int(round)))
+		return o, turn.index(start+o.rest, back+o.rest) + o.whole
+	}
 }
 
 func (t *Trajectory) runOutLeg(ax *plan.Axis, rounds int64, gain exact.Rat) leg {

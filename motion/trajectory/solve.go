@@ -61,10 +61,12 @@ func (s *solver) cross(threshold float64) float64 {
 			break
 		}
 	}
-	if math.IsNaN(guess) {
+	switch {
+	case !(guess >= s.lo): // behind, or not a number
 		guess = lo
+	case guess > s.hi:
+		guess = s.hi
 	}
-	guess = math.Min(math.Max(guess, s.lo), s.hi)
 	s.y, s.t = threshold, guess
 	s.lo = guess
 	return guess
@@ -76,9 +78,8 @@ func (s *solver) cross(threshold float64) float64 {
 // from memory), and since the leap left out only the jerk, what it missed by
 // tells the jerk: j/6v is about move/leapt³.
 func settled(move, leapt, v, a float64) bool {
-	m := math.Abs(move)
-	bend := a / (2 * v)
-	return m*m*m*(bend*bend+m/(leapt*leapt*leapt)) < timeTolerance
+	m, v4, cube := math.Abs(move), 4*v*v, leapt*leapt*leapt
+	return m*m*m*(a*a*cube+m*v4) < timeTolerance*v4*cube
 }
 
 // leap solves y = v t + a t²/2 for the least t >= 0, in the form that does not

@@ -77,22 +77,35 @@ func nextDir(stages []stage, i int) int {
 	return 0
 }
 
-// turnKind says how the loop passes its seam: +1 at a far turnaround, -1 at a
-// near one, 0 when it goes straight through or stands.
-func turnKind(stages []stage) int {
-	before, after := 0, 0
-	for _, s := range stages {
-		if s.dir != 0 {
-			before = s.dir
-			if after == 0 {
-				after = s.dir
-			}
+// seamTurn is the turnaround that decides which step the axis stands on as it
+// comes round to frame 0: the last one before it.
+type seamTurn struct {
+	kind int     // +1 far, -1 near, 0 none: the axis turns one way for ever
+	pos  float64 // units, where it is
+}
+
+// lastTurn returns the last turnaround of a round.
+func lastTurn(stages []stage) seamTurn {
+	for i := len(stages) - 1; i >= 0; i-- {
+		if s := stages[i]; s.last {
+			pos, _, _ := s.curve.At(s.to)
+			return seamTurn{s.dir, pos}
 		}
 	}
-	if before == after {
-		return 0
+	return seamTurn{}
+}
+
+// index returns the step the axis stands on at position y, in steps, on its
+// way from the turnaround, at turn steps. A turnaround that passed a threshold
+// by less than the margin did not take it, and neither may the way back.
+func (t seamTurn) index(y, turn float64) int64 {
+	switch {
+	case t.kind > 0:
+		return min(settle(turn, t.kind), settle(y, 0))
+	case t.kind < 0:
+		return max(settle(turn, t.kind), settle(y, 0))
 	}
-	return before
+	return settle(y, 0)
 }
 
 // settle returns the step index at position y, in steps, for a turnaround of

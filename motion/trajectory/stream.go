@@ -25,6 +25,10 @@ func (t *Trajectory) Steps(opt StepOptions) *Stream {
 	}
 	s := &Stream{alone: t.AxisCount() == 1}
 	for i := range t.AxisCount() {
+		if s.alone {
+			s.axes = append(s.axes, t.newAxisSteps(i, opt))
+			break
+		}
 		a := t.newAxisSteps(i, opt)
 		s.axes = append(s.axes, a)
 		first, ok := a.step()
@@ -37,11 +41,11 @@ func (t *Trajectory) Steps(opt StepOptions) *Stream {
 // Next returns the next step and true, or false after the last. Steps of the
 // same nanosecond come in axis order.
 func (s *Stream) Next() (Step, bool) {
-	best := 0
-	if !s.alone {
-		best = s.earliest()
+	if s.alone {
+		return s.axes[0].step()
 	}
-	if best < 0 || best >= len(s.waiting) || !s.waiting[best] {
+	best := s.earliest()
+	if best < 0 {
 		return Step{}, false
 	}
 	out := s.pending[best]
@@ -63,10 +67,8 @@ func (s *Stream) earliest() int {
 // The remainder of a table whose loop is not a whole number of steps is
 // carried exactly, so round ten thousand is as true as round one.
 func (t *Trajectory) StepIndex(i int, round int64) int64 {
-	ax := &t.plan.Axes[i]
-	o := originOf(ax.Track.Advance().Mul(ax.Rig.StepsPerUnit).Mul(exact.Int(round)))
-	start := ax.Track.At(0).Pos * ax.Rig.StepsPerUnit.Float()
-	return settle(start+o.rest, turnKind(stagesOf(ax.Track))) + o.whole
+	_, index := t.seamIndex(i, stagesOf(t.plan.Axes[i].Track))(round)
+	return index
 }
 
 // StepsPerRound returns the exact steps axis i gains a round. It is not whole
