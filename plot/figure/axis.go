@@ -39,7 +39,7 @@ func (p *page) title(i int, name, what, unit, note string) {
 
 func (p *page) positionRow(i int, a Axis, t trace) {
 	ys := t.values(position)
-	lo, hi := extent(ys)
+	lo, hi := look.Extent(ys)
 	p.title(i, a.Name, "position", a.Unit, travels(lo, hi, a.Limits, a.Unit))
 	pan := p.panel(posPlot)
 	reach := max(hi-lo, 1e-6*max(math.Abs(lo), math.Abs(hi)), 1e-9)
@@ -52,7 +52,7 @@ func (p *page) positionRow(i int, a Axis, t trace) {
 	if showMax {
 		y1 = max(y1, a.Limits.Max)
 	}
-	pan.Y0, pan.Y1 = pad(y0, y1)
+	pan.Y0, pan.Y1 = look.Pad(y0, y1)
 	p.ground(pan, a, true)
 	if showMin {
 		pan.Limit(a.Limits.Min, "end of travel", false)
@@ -66,7 +66,7 @@ func (p *page) positionRow(i int, a Axis, t trace) {
 
 func (p *page) rateRow(i int, a Axis, t trace, q quantity, height vg.Length) {
 	ys := t.values(q.pick)
-	lo, hi := extent(ys)
+	lo, hi := look.Extent(ys)
 	limit := q.limit(a.Limits)
 	peak := p.d.peakOf(t, ys)
 	if a.Peaks != nil {
@@ -75,7 +75,7 @@ func (p *page) rateRow(i int, a Axis, t trace, q quantity, height vg.Length) {
 	p.title(i, a.Name, q.name, a.Unit+q.per, told(peak.Value, limit, a.Unit, q.per))
 	pan := p.panel(height)
 	size := max(math.Abs(lo), math.Abs(hi))
-	flat := level(lo, hi)
+	flat := look.Level(lo, hi)
 	up := !flat && limit > 0 && hi > 0 && limit <= size*near
 	down := !flat && limit > 0 && lo < 0 && limit <= size*near
 	y0, y1 := min(lo, 0), max(hi, 0)
@@ -88,7 +88,7 @@ func (p *page) rateRow(i int, a Axis, t trace, q quantity, height vg.Length) {
 	if down {
 		y0 = min(y0, -limit)
 	}
-	pan.Y0, pan.Y1 = pad(y0, y1)
+	pan.Y0, pan.Y1 = look.Pad(y0, y1)
 	p.ground(pan, a, false)
 	label := "limit " + amount(limit, a.Unit, q.per)
 	if up {
@@ -145,14 +145,4 @@ func (p *page) curve(pan look.Panel, i int, a Axis, xs, ys []float64) {
 	st := look.Style{Size: look.Small, Color: look.Hue(i), Align: -1}
 	y := min(max(pan.Y(end)-look.Small*0.35, pan.Bottom), pan.Top-look.Small*0.7)
 	p.sheet.Text(pan.Right+6, y, look.Fit(a.Name, right-10, st), st)
-}
-
-// pad leaves a little air above and below, and opens up an empty range.
-func pad(lo, hi float64) (float64, float64) {
-	span := hi - lo
-	if level(lo, hi) {
-		open := max(math.Abs(lo)*0.1, 1)
-		return lo - open, hi + open
-	}
-	return lo - span*0.08, hi + span*0.08
 }

@@ -43,7 +43,8 @@ type Peaks struct{ Speed, Acc, Jerk Peak }
 // Data is all that a figure shows.
 type Data struct {
 	Title    string
-	Subtitle string  // the clock in words
+	Subtitle string  // frames and durations in words
+	Clock    string  // the rates in words
 	Verdict  string  // what the checker found, in words
 	Foot     string  // small print
 	Period   float64 // real seconds of one loop

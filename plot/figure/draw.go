@@ -51,7 +51,7 @@ type page struct {
 }
 
 func (p *page) height() vg.Length {
-	h := headHeight + scaleTop + scaleBelow + p.seamHeight() + footHeight
+	h := look.HeadHeight(p.d.lines()...) + scaleTop + scaleBelow + p.seamHeight() + footHeight
 	for _, l := range p.lanes {
 		h += l.height()
 	}
@@ -59,17 +59,7 @@ func (p *page) height() vg.Length {
 }
 
 func (p *page) head() {
-	s, y := p.sheet, p.y-edge-look.Huge
-	room := width - 2*edge
-	title := look.Style{Size: look.Huge, Bold: true, Color: look.Ink, Align: -1}
-	plain := look.Style{Size: look.Body, Color: look.Muted, Align: -1}
-	s.Text(edge, y, look.Fit(p.d.Title, room, title), title)
-	y -= 20
-	s.Text(edge, y, look.Fit(p.d.Subtitle, room, plain), plain)
-	y -= 17
-	plain.Color = look.Ink
-	s.Text(edge, y, look.Fit(p.d.Verdict, room, plain), plain)
-	p.y -= headHeight
+	p.y = p.sheet.Head(p.d.Title, p.d.lines()...)
 }
 
 func (p *page) foot() {
@@ -84,3 +74,5 @@ func (p *page) panel(h vg.Length) look.Panel {
 		X1: p.d.OnScreen,
 	}
 }
+
+func (d Data) lines() []string { return []string{d.Subtitle, d.Clock, d.Verdict} }

@@ -34,6 +34,7 @@ func lantern() Data {
 	return Data{
 		Title:    "Fernhollow lantern, slow reveal",
 		Subtitle: "144 frames · 6.006 s on screen · 1.201 s at the rig",
+		Clock:    "captured at 119.88 (120000/1001), played at 23.976 (24000/1001)",
 		Verdict:  "Checked: limits kept, seam closed, steps sum to nothing.",
 		Foot:     "Speeds are the rig's own, in real seconds. Plan 3f9a0c61d2b7",
 		Period:   period, OnScreen: 144 * 1001.0 / 24000, Captured: 144,

@@ -1,9 +1,9 @@
 package figure
 
 import (
-	"math"
-
 	"gonum.org/v1/plot/vg"
+
+	"seamrail/plot/internal/look"
 )
 
 // The layout, in points on a sheet 6 inches wide.
@@ -12,7 +12,6 @@ const (
 	left       vg.Length = 60
 	right      vg.Length = 54
 	edge       vg.Length = 18
-	headHeight vg.Length = 78
 	titleRoom  vg.Length = 21 // from the top of a row to the top of its plot
 	rowGap     vg.Length = 11 // below a plot
 	posPlot    vg.Length = 88
@@ -37,18 +36,12 @@ func (d Data) lanes(rows []quantity) []lane {
 		out[i] = lane{trace: t, heights: make([]vg.Length, len(rows))}
 		for k, q := range rows {
 			out[i].heights[k] = ratePlot
-			if lo, hi := extent(t.values(q.pick)); level(lo, hi) {
+			if lo, hi := look.Extent(t.values(q.pick)); look.Level(lo, hi) {
 				out[i].heights[k] = flatPlot
 			}
 		}
 	}
 	return out
-}
-
-// level tells whether a range is nothing but rounding: below one part in a
-// thousand million of its size, or of one unit.
-func level(lo, hi float64) bool {
-	return hi-lo <= 1e-9*max(1, math.Abs(lo), math.Abs(hi))
 }
 
 func (l lane) height() vg.Length {

@@ -54,20 +54,6 @@ func (t trace) values(pick func(State) float64) []float64 {
 	return out
 }
 
-// extent returns the least and greatest finite value; 0, 0 when there is none.
-func extent(ys []float64) (lo, hi float64) {
-	lo, hi = math.Inf(1), math.Inf(-1)
-	for _, y := range ys {
-		if !math.IsInf(y, 0) && !math.IsNaN(y) {
-			lo, hi = min(lo, y), max(hi, y)
-		}
-	}
-	if lo > hi {
-		return 0, 0
-	}
-	return lo, hi
-}
-
 // peakOf returns the signed value of greatest size and its real second.
 func (d Data) peakOf(t trace, ys []float64) Peak {
 	var p Peak

@@ -1,0 +1,93 @@
+package compare
+
+import (
+	"math"
+
+	"gonum.org/v1/plot/vg"
+
+	"seamrail/motion/law"
+	"seamrail/plot/internal/look"
+)
+
+// samples is how many points a curve gets, about one a pixel.
+const samples = 500
+
+// near is how many times the highest curve a limit may lie and still be drawn.
+const near = 1.8
+
+func (d Data) panel(s *look.Sheet, y vg.Length, r row, last bool) vg.Length {
+	st := look.Style{Size: look.Large, Bold: true, Color: look.Ink, Align: -1}
+	x := left + s.Text(left, y-look.Large, r.name, st)
+	s.Text(x+6, y-look.Large, d.Unit+r.per, look.Style{Size: look.Body, Color: look.Muted, Align: -1})
+	y -= titleRoom
+	pan := look.Panel{Sheet: s, Left: left, Right: width - right, Top: y, Bottom: y - plotHeight, X1: d.Seconds}
+	xs := make([][]float64, len(d.Laws))
+	ys := make([][]float64, len(d.Laws))
+	var every []float64
+	for i, l := range d.Laws {
+		xs[i], ys[i] = d.sample(l, r)
+		every = append(every, ys[i]...)
+	}
+	lo, hi := look.Extent(every)
+	limit := d.limit(r.order)
+	shown := limit > 0 && limit <= near*hi
+	if shown {
+		hi = max(hi, limit)
+		if lo < 0 {
+			lo = min(lo, -limit)
+		}
+	}
+	pan.Y0, pan.Y1 = look.Pad(lo, hi)
+	d.ground(pan, last)
+	if shown {
+		d.limits(pan, limit, lo < 0, r.per)
+	}
+	for i := range d.Laws {
+		pan.Curve(xs[i], ys[i], i)
+	}
+	return y - plotHeight - rowGap
+}
+
+func (d Data) ground(pan look.Panel, last bool) {
+	pan.GridY(look.Ticks(pan.Y0, pan.Y1, 6, d.Unit == "deg"))
+	pan.GridX(look.Ticks(0, d.Seconds, 5, false), last)
+	if last {
+		pan.Sheet.Text((pan.Left+pan.Right)/2, pan.Bottom-18-look.Small, "real seconds",
+			look.Style{Size: look.Small, Color: look.Muted})
+	}
+}
+
+func (d Data) limits(pan look.Panel, limit float64, both bool, per string) {
+	pan.Limit(limit, "limit "+look.Number(limit)+" "+d.Unit+per, true)
+	if both {
+		pan.Limit(-limit, "", false)
+	}
+}
+
+// sample walks a law piece by piece, so that a jump is drawn upright. The
+// point before a break is taken one representable u below it.
+func (d Data) sample(l law.Law, r row) (xs, ys []float64) {
+	k := d.scale(r.order)
+	add := func(x, u float64) {
+		xs, ys = append(xs, x*d.Seconds), append(ys, k*r.pick(l.At(u)))
+	}
+	ends := []float64{1}
+	if b, ok := l.(law.Breaker); ok {
+		ends = append(b.Breaks(), 1)
+	}
+	from := 0.0
+	for _, to := range ends {
+		n := max(2, int(math.Round(samples*(to-from))))
+		for i := range n {
+			u := from + (to-from)*float64(i)/float64(n)
+			add(u, u)
+		}
+		if to < 1 {
+			add(to, math.Nextafter(to, 0))
+		} else {
+			add(1, 1)
+		}
+		from = to
+	}
+	return xs, ys
+}

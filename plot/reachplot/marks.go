@@ -1,0 +1,64 @@
+package reachplot
+
+import (
+	"cmp"
+	"slices"
+
+	"gonum.org/v1/plot/vg"
+
+	"seamrail/plot/internal/look"
+)
+
+func (d Data) ground(pan look.Panel) {
+	pan.GridX(look.Ticks(0, pan.X1, 5, d.Unit == "deg"), true)
+	pan.GridY(look.Ticks(0, pan.Y1, 7, false))
+	s := pan.Sheet
+	s.Line(pan.Left, pan.Bottom, pan.Right, pan.Bottom, 1, look.Rule)
+	s.Text((pan.Left+pan.Right)/2, pan.Bottom-20-look.Small, "travel, "+d.Unit,
+		look.Style{Size: look.Body, Color: look.Ink})
+	if d.Whole > 0 && d.Whole <= pan.X1 {
+		x := pan.X(d.Whole)
+		s.Line(x, pan.Bottom, x, pan.Top, 1, look.Ink, 3, 3)
+		s.Text(x-4, pan.Bottom+6, "end of travel", look.Style{Size: look.Small, Color: look.Ink, Align: 1})
+	}
+}
+
+// labels names each curve at its end, moved apart where ends are close, with a
+// thin line from the end to its name.
+func (d Data) labels(pan look.Panel) {
+	order := make([]int, 0, len(d.Curves))
+	for i, c := range d.Curves {
+		if len(c.Screen) > 0 {
+			order = append(order, i)
+		}
+	}
+	end := func(i int) float64 { return float64(pan.Y(d.Curves[i].Screen[len(d.Curves[i].Screen)-1])) }
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(end(a), end(b)) })
+	wanted := make([]float64, len(order))
+	for k, i := range order {
+		wanted[k] = end(i)
+	}
+	placed := look.Spread(wanted, labelGap, float64(pan.Bottom)+6, float64(pan.Top))
+	for k, i := range order {
+		c := d.Curves[i]
+		x := pan.X(c.Travel[len(c.Travel)-1])
+		y := vg.Length(placed[k])
+		pan.Sheet.Line(x+2, vg.Length(wanted[k]), pan.Right+14, y, 0.7, look.Hue(i))
+		st := look.Style{Size: look.Small, Color: look.Hue(i), Align: -1}
+		pan.Sheet.Text(pan.Right+17, y-look.Small*0.35, look.Fit(c.Name, right-20, st), st)
+	}
+}
+
+func (d Data) mark(pan look.Panel) {
+	if d.Shot == nil {
+		return
+	}
+	at := pan.At(d.Shot.Travel, d.Shot.Screen)
+	pan.Sheet.Dot(at, 4, look.Ink)
+	st := look.Style{Size: look.Small, Bold: true, Color: look.Ink, Align: -1}
+	if at.X > (pan.Left+pan.Right)/2 {
+		st.Align = 1
+		at.X -= 18
+	}
+	pan.Sheet.Text(at.X+9, at.Y+5, look.Fit(d.Shot.Name, 150, st), st)
+}
