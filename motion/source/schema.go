@@ -1,0 +1,90 @@
+package source
+
+import (
+	"encoding/json"
+	"reflect"
+	"strconv"
+
+	"github.com/invopop/jsonschema"
+)
+
+// textMark marks a Text until its tags have been read: those are kept only on
+// a string.
+const textMark = "text"
+
+// Schema returns the JSON schema (draft 2020-12) of the struct v points to,
+// for editors that help while a file is written. It comes from the same struct
+// that Read fills: keys from toml tags, words from jsonschema_description tags,
+// required keys, choices and examples from jsonschema tags.
+func Schema(v any, id, title string, required ...string) []byte {
+	r := jsonschema.Reflector{
+		FieldNameTag:               "toml",
+		Anonymous:                  true,
+		DoNotReference:             true,
+		RequiredFromJSONSchemaTags: true,
+		Mapper:                     leafSchema,
+	}
+	s := r.Reflect(v)
+	settle(s)
+	s.ID, s.Title = jsonschema.ID(id), title
+	s.Required = append(s.Required, required...)
+	out, err := json.MarshalIndent(s, "", "  ")
+	if err != nil {
+		panic("source: " + err.Error()) // a schema is made of strings
+	}
+	return append(out, '\n')
+}
+
+func leafSchema(t reflect.Type) *jsonschema.Schema {
+	switch t {
+	case textType:
+		return &jsonschema.Schema{Type: "string", Format: textMark}
+	case switchType:
+		return &jsonschema.Schema{Type: "boolean"}
+	case textsType:
+		one := &jsonschema.Schema{Type: "string", Format: textMark}
+		return &jsonschema.Schema{OneOf: []*jsonschema.Schema{one, {Type: "array", Items: one}}}
+	}
+	return nil
+}
+
+// plain tells whether an example is a bare number: such a text may be written
+// without quotes.
+func plain(examples []any) bool {
+	for _, x := range examples {
+		if text, ok := x.(string); ok {
+			if _, err := strconv.ParseFloat(text, 64); err == nil {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// settle turns every mark into what it stands for, in s and below.
+func settle(s *jsonschema.Schema) {
+	if s == nil {
+		return
+	}
+	if s.Format == textMark {
+		s.Format = ""
+		if plain(s.Examples) {
+			s.Type = ""
+			s.AnyOf = []*jsonschema.Schema{{Type: "string"}, {Type: "number"}}
+		}
+	}
+	for _, one := range s.OneOf {
+		settle(one)
+	}
+	settle(s.Items)
+	settle(s.AdditionalProperties)
+	for _, inner := range s.PatternProperties {
+		settle(inner)
+	}
+	if s.Properties == nil {
+		return
+	}
+	for p := s.Properties.Oldest(); p != nil; p = p.Next() {
+		settle(p.Value)
+	}
+}
