@@ -89,7 +89,7 @@ func Draw(w io.Writer, format string, d Data, opt Options) error {
 	for i, r := range rows {
 		y = d.panel(s, y, r, i == len(rows)-1)
 	}
-	d.key(s, y-timeRoom, rows)
+	d.key(s, y-timeRoom)
 	_, err = s.WriteTo(w)
 	return err
 }

@@ -75,6 +75,9 @@ func (d Data) sample(l law.Law, r row) (xs, ys []float64) {
 	if b, ok := l.(law.Breaker); ok {
 		ends = append(b.Breaks(), 1)
 	}
+	if r.order > 0 {
+		xs, ys = append(xs, 0), append(ys, 0) // from rest
+	}
 	from := 0.0
 	for _, to := range ends {
 		n := max(2, int(math.Round(samples*(to-from))))
@@ -88,6 +91,9 @@ func (d Data) sample(l law.Law, r row) (xs, ys []float64) {
 			add(1, 1)
 		}
 		from = to
+	}
+	if r.order > 0 {
+		xs, ys = append(xs, d.Seconds), append(ys, 0) // to rest
 	}
 	return xs, ys
 }

@@ -28,7 +28,7 @@ func (p *page) axis(i int) {
 func (p *page) title(i int, name, what, unit, note string) {
 	s := p.sheet
 	y := p.y - look.Large
-	bold := look.Style{Size: look.Large, Bold: true, Color: look.Hue(i), Align: -1}
+	bold := look.Style{Size: look.Large, Bold: true, Color: look.TextHue(i), Align: -1}
 	x := left + s.Text(left, y, look.Fit(name, 130, bold), bold)
 	plain := look.Style{Size: look.Body, Color: look.Ink, Align: -1}
 	x += 6 + s.Text(x+6, y, what+", "+unit, plain)
@@ -142,7 +142,7 @@ func (p *page) ground(pan look.Panel, a Axis, named bool) {
 func (p *page) curve(pan look.Panel, i int, a Axis, xs, ys []float64) {
 	pan.Curve(xs, ys, i)
 	end := ys[len(ys)-1]
-	st := look.Style{Size: look.Small, Color: look.Hue(i), Align: -1}
+	st := look.Style{Size: look.Small, Color: look.TextHue(i), Align: -1}
 	y := min(max(pan.Y(end)-look.Small*0.35, pan.Bottom), pan.Top-look.Small*0.7)
 	p.sheet.Text(pan.Right+6, y, look.Fit(a.Name, right-10, st), st)
 }

@@ -64,7 +64,7 @@ func (p *page) seamPanel(i int, a Axis, n int64, x, w vg.Length, what, per strin
 	pan := look.Panel{Sheet: p.sheet, Left: x, Right: x + w, Top: p.y - 20, Bottom: p.y - 20 - seamPlot,
 		X0: -float64(n) - 0.4, X1: float64(n) + 0.4}
 	pan.Y0, pan.Y1 = look.Pad(lo, hi)
-	st := look.Style{Size: look.Body, Bold: true, Color: look.Hue(i), Align: -1}
+	st := look.Style{Size: look.Body, Bold: true, Color: look.TextHue(i), Align: -1}
 	wide := p.sheet.Text(x, p.y-12, look.Fit(a.Name, w/2, st), st)
 	p.sheet.Text(x+wide+5, p.y-12, what+", "+a.Unit+per, look.Style{Size: look.Small, Color: look.Ink, Align: -1})
 	pan.GridY(look.Ticks(pan.Y0, pan.Y1, 3, a.Unit == "deg"))

@@ -44,7 +44,7 @@ func (d Data) labels(pan look.Panel) {
 		x := pan.X(c.Travel[len(c.Travel)-1])
 		y := vg.Length(placed[k])
 		pan.Sheet.Line(x+2, vg.Length(wanted[k]), pan.Right+14, y, 0.7, look.Hue(i))
-		st := look.Style{Size: look.Small, Color: look.Hue(i), Align: -1}
+		st := look.Style{Size: look.Small, Color: look.TextHue(i), Align: -1}
 		pan.Sheet.Text(pan.Right+17, y-look.Small*0.35, look.Fit(c.Name, right-20, st), st)
 	}
 }

@@ -50,6 +50,9 @@ func Ticks(lo, hi float64, n int, degrees bool) []gplot.Tick {
 
 func tickLabel(v, step float64) string {
 	decimals := max(0, int(math.Ceil(-math.Log10(step)-1e-9)))
+	if math.Abs(v) < step/2 {
+		return "0"
+	}
 	if decimals > 6 {
 		return Number(v)
 	}

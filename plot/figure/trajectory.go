@@ -1,0 +1,78 @@
+package figure
+
+import (
+	"fmt"
+	"math"
+
+	"seamrail/motion/clock"
+	"seamrail/motion/plan"
+	"seamrail/motion/rig"
+	"seamrail/motion/trajectory"
+	"seamrail/motion/verify"
+	"seamrail/plot/internal/look"
+)
+
+// FromTrajectory returns what a figure of t shows. The limits are the rig's,
+// the curves are t's, and the verdict is v's.
+func FromTrajectory(t *trajectory.Trajectory, v verify.Verdict) Data {
+	p := t.Plan()
+	loop := p.Loop
+	d := Data{
+		Title: p.Title,
+		Subtitle: fmt.Sprintf("%d frames · %s s on screen · %s s at the rig",
+			loop.Captured, look.Number(loop.OnScreen().Float()), look.Number(p.Period())),
+		Clock: fmt.Sprintf("captured at %s, played at %s",
+			clock.RateText(loop.Clock.Capture), clock.RateText(loop.Clock.Playback)),
+		Verdict:  words(v),
+		Foot:     "Speeds are the rig's own, in real seconds. Plan " + p.Hash(),
+		Period:   p.Period(),
+		OnScreen: loop.OnScreen().Float(),
+		Captured: loop.Captured,
+	}
+	for i, a := range p.Axes {
+		d.Axes = append(d.Axes, fromAxis(a, p.Rig.Controller.StepRate))
+		for _, s := range v.Seam {
+			if s.Axis == a.Rig.Name {
+				d.Axes[i].Seam = s.Words
+			}
+		}
+	}
+	return d
+}
+
+// words says what the verifier found: that all is well, or the first thing
+// that is not.
+func words(v verify.Verdict) string {
+	failed := v.Failed()
+	if v.OK || len(failed) == 0 {
+		return fmt.Sprintf("Verified: all %d checks hold.", len(v.Findings))
+	}
+	return fmt.Sprintf("REJECTED: %d of %d checks fail; %s", len(failed), len(v.Findings), failed[0].Text)
+}
+
+func fromAxis(a plan.Axis, stepRate float64) Axis {
+	tr := a.Track
+	out := Axis{
+		Name: a.Rig.Name, Unit: a.Rig.Unit(), Gain: tr.Advance().Float(),
+		At:     func(sec float64) State { return State(tr.At(sec)) },
+		Before: func(sec float64) State { return State(tr.Before(sec)) },
+		Breaks: tr.Breaks(),
+		Limits: limits(a.Rig, stepRate),
+		Peaks: &Peaks{Speed: Peak(a.Extremes.Speed), Acc: Peak(a.Extremes.Acc),
+			Jerk: Peak(a.Extremes.Jerk)},
+	}
+	for _, w := range tr.Dwells() {
+		if w.To-w.From < tr.Period().Float() { // a held axis dwells all the time: nothing to shade
+			out.Dwells = append(out.Dwells, [2]float64{w.From, w.To})
+		}
+	}
+	return out
+}
+
+func limits(a rig.Axis, stepRate float64) Limits {
+	l := Limits{Min: a.Min, Max: a.Max, Speed: a.SpeedCap(stepRate), Acc: a.MaxAcc, Jerk: a.MaxJerk}
+	if a.Endless {
+		l.Min, l.Max = math.Inf(-1), math.Inf(1)
+	}
+	return l
+}
