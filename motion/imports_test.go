@@ -1,0 +1,198 @@
+// Package motion_test keeps imports pointing one way: cmd knows all, export and
+// plot know motion and not each other, motion knows neither files nor clocks.
+package motion_test
+
+import (
+	"fmt"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+const (
+	module  = "seamrail"
+	cobra   = "github.com/spf13/cobra"
+	figures = "gonum.org/v1/plot"
+)
+
+// outside is what a package without input and output has no use for. time is
+// there because no Duration holds a frame of 1001/24000 s, and no result may
+// depend on when it was computed; the random sources for the same reason.
+var outside = []string{"os", "net", "time", "io/fs", "io/ioutil", "path/filepath", "log", "flag", "syscall",
+	"math/rand", "crypto/rand"}
+
+// helpers are packages for tests only, which may look at golden files.
+var helpers = []string{"motion/segment/sample"}
+
+// rule forbids imports to packages. Every path stands for itself and all below
+// it; paths within the module are given from its root, "." being all of it.
+type rule struct {
+	why    string
+	inside []string // whose imports it is about
+	except []string // but not of these
+	banned []string
+	but    []string // banned, yet allowed
+}
+
+var rules = []rule{
+	{why: "only cmd does input and output", inside: []string{"motion", "export", "plot"},
+		except: helpers, banned: outside},
+	{why: "motion knows nothing of what is made from it", inside: []string{"motion"},
+		banned: ours("export", "plot", "cmd")},
+	{why: "the verifier shares no code with the planner", inside: []string{"motion/verify"},
+		banned: ours("."), but: ours("motion/trajectory", "motion/rig", "motion/exact", "motion/clock", "motion/unit", "motion/fault")},
+	{why: "the ground floor stands on nothing of ours", inside: []string{"motion/exact", "motion/fault"}, banned: ours(".")},
+	{why: "units and clocks need numbers only", inside: []string{"motion/unit", "motion/clock"}, banned: ours("."), but: ours("motion/exact")},
+	{why: "laws, tracks and rigs know no shot", inside: []string{"motion/law", "motion/track", "motion/rig"},
+		banned: ours("motion/shot", "motion/plan", "motion/trajectory", "motion/verify", "motion/reach", "motion/segment")},
+	{why: "exports know nothing of figures and commands", inside: []string{"export"}, banned: ours("plot", "cmd")},
+	{why: "exports know nothing of each other", inside: []string{"export"},
+		banned: ours("export"), but: ours("export/header")},
+	{why: "figures know nothing of exports and commands", inside: []string{"plot"}, banned: ours("export", "cmd")},
+	{why: "only the command line knows its library", inside: []string{"."},
+		except: []string{"cmd/internal/cli", "cmd/internal/manual"}, banned: []string{cobra}},
+	{why: "only plot draws", inside: []string{"."}, except: []string{"plot"}, banned: []string{figures}},
+	{why: "main only starts the command line", inside: []string{"cmd/seamrail"},
+		banned: ours("."), but: ours("cmd/internal/cli")},
+	{why: "helpers of tests stay out of the program", inside: []string{"."}, except: helpers,
+		banned: append(ours(helpers...), "testing", "github.com/stretchr/testify", "pgregory.net/rapid")},
+}
+
+func ours(folders ...string) []string {
+	out := make([]string, len(folders))
+	for i, f := range folders {
+		out[i] = path.Join(module, f)
+	}
+	return out
+}
+
+// within tells whether p is one of the paths or below one.
+func within(p string, paths []string) bool {
+	return slices.ContainsFunc(paths, func(top string) bool {
+		return top == "." || p == top || strings.HasPrefix(p, top+"/")
+	})
+}
+
+func (r rule) about(folder string) bool {
+	return within(folder, r.inside) && !within(folder, r.except)
+}
+
+// breaks tells whether a package in folder may not import p. A package may
+// always import what is below its own folder.
+func (r rule) breaks(folder, p string) bool {
+	return r.about(folder) && within(p, r.banned) && !within(p, r.but) && !within(p, ours(folder))
+}
+
+// imports maps each folder of the module to what its files, tests aside,
+// import, and each import to one file that does.
+func imports(t *testing.T, root string) map[string]map[string]string {
+	t.Helper()
+	out := map[string]map[string]string{}
+	err := fs.WalkDir(os.DirFS(root), ".", func(name string, d fs.DirEntry, err error) error {
+		switch {
+		case err != nil:
+			return err
+		case d.IsDir() && name != "." && (strings.HasPrefix(d.Name(), ".") || d.Name() == "testdata"):
+			return fs.SkipDir
+		case d.IsDir(), !strings.HasSuffix(name, ".go"), strings.HasSuffix(name, "_test.go"):
+			return nil
+		}
+		return addImports(out, root, name)
+	})
+	require.NoError(t, err)
+	return out
+}
+
+func addImports(out map[string]map[string]string, root, name string) error {
+	file, err := parser.ParseFile(token.NewFileSet(), filepath.Join(root, name), nil, parser.ImportsOnly)
+	if err != nil {
+		return err
+	}
+	folder := path.Dir(name)
+	if out[folder] == nil {
+		out[folder] = map[string]string{}
+	}
+	for _, spec := range file.Imports {
+		p, err := strconv.Unquote(spec.Path.Value)
+		if err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+		out[folder][p] = name
+	}
+	return nil
+}
+
+func TestImportsPointOneWay(t *testing.T) {
+	found := imports(t, "..")
+	for _, r := range rules {
+		packages := 0
+		for folder, list := range found {
+			if r.about(folder) {
+				packages++
+			}
+			for p, file := range list {
+				assert.False(t, r.breaks(folder, p), "%s imports %s, but %s", file, p, r.why)
+			}
+		}
+		assert.NotZero(t, packages, "no package is left that %q is about", r.why)
+	}
+}
+
+// Each rule catches what it is for, and lets pass what it is not.
+func TestRulesCatch(t *testing.T) {
+	for _, c := range []struct {
+		folder, imported string
+		broken           bool
+	}{
+		{"motion/plan", "os", true},
+		{"motion/plan", "os/exec", true},
+		{"motion/plan", "net/http", true},
+		{"motion/plan", "time", true},
+		{"motion/plan", "math/rand/v2", true},
+		{"motion/plan", "math", false},
+		{"motion/plan", "seamrail/motion/track", false},
+		{"motion/plan", "seamrail/export/header", true},
+		{"motion/plan", "seamrail/plot/figure", true},
+		{"motion/plan", "seamrail/cmd/internal/cli", true},
+		{"motion/plan", cobra, true},
+		{"motion/plan", figures + "/vg", true},
+		{"motion/track", "gonum.org/v1/gonum/mat", false},
+		{"motion/verify", "seamrail/motion/plan", true},
+		{"motion/verify", "seamrail/motion/track", true},
+		{"motion/verify", "seamrail/motion/law", true},
+		{"motion/verify", "seamrail/motion/trajectory", false},
+		{"motion/verify", "math", false},
+		{"motion/exact", "seamrail/motion/unit", true},
+		{"motion/clock", "seamrail/motion/rig", true},
+		{"motion/law", "seamrail/motion/plan", true},
+		{"export/steps", "seamrail/export/header", false},
+		{"export/steps", "seamrail/export/steps/digits", false},
+		{"export/steps", "seamrail/export/frames", true},
+		{"export/steps", "seamrail/plot/figure", true},
+		{"export/steps", "os", true},
+		{"export/steps", "seamrail/motion/segment/sample", true},
+		{"motion/segment/sample", "testing", false},
+		{"plot/figure", "seamrail/export/header", true},
+		{"plot/figure", figures, false},
+		{"plot/figure", cobra, true},
+		{"cmd/internal/cli", cobra, false},
+		{"cmd/internal/cli", figures, true},
+		{"cmd/internal/whole", cobra, true},
+		{"cmd/internal/whole", "os", false},
+		{"cmd/seamrail", "seamrail/motion/plan", true},
+		{"cmd/seamrail", "seamrail/cmd/internal/cli", false},
+	} {
+		broken := slices.ContainsFunc(rules, func(r rule) bool { return r.breaks(c.folder, c.imported) })
+		assert.Equal(t, c.broken, broken, "%s imports %s", c.folder, c.imported)
+	}
+}
