@@ -10,10 +10,9 @@ func (cycloidal) Name() string { return "cycloidal" }
 
 func (cycloidal) At(u float64) Point {
 	w, far := fold(u)
-	x := 2 * math.Pi * w
-	sin, cos := math.Sincos(x / 2)
+	sin, cos := quarter(w)
 	return unfold(Point{
-		S: lessSin(x, 2*sin*cos) / (2 * math.Pi),
+		S: lessSin(2*math.Pi*w, 2*sin*cos) / (2 * math.Pi),
 		V: 2 * sin * sin,
 		A: 4 * math.Pi * sin * cos,
 		J: 4 * math.Pi * math.Pi * (cos - sin) * (cos + sin),

@@ -13,7 +13,7 @@ const (
 // rise is the first eighth for a peak acceleration of ca.
 func rise(w, ca float64) Point {
 	x := rate * w
-	sin, cos := math.Sincos(x / 2)
+	sin, cos := sinCos(x / 2)
 	return Point{
 		S: ca / (rate * rate) * lessSin(x, 2*sin*cos),
 		V: ca / rate * 2 * sin * sin,
@@ -25,7 +25,7 @@ func rise(w, ca float64) Point {
 // crest is the stretch x after p in which acceleration falls as a cosine of
 // phase k x from ca.
 func crest(p Point, x, ca, k float64) Point {
-	sin, cos := math.Sincos(k * x / 2)
+	sin, cos := sinCos(k * x / 2)
 	return Point{
 		S: p.S + p.V*x + ca/(k*k)*2*sin*sin,
 		V: p.V + ca/k*2*sin*cos,

@@ -151,6 +151,23 @@ func TestContinuity(t *testing.T) {
 	}
 }
 
+// TestSinCos compares with the library, itself good to an ulp.
+func TestSinCos(t *testing.T) {
+	const ulps = 3 * 0x1p-53
+	rapid.Check(t, func(t *rapid.T) {
+		x := rapid.Float64Range(0, math.Pi/4).Draw(t, "x")
+		sin, cos := sinCos(x)
+		require.InDelta(t, math.Sin(x), sin, ulps*x)
+		require.InDelta(t, math.Cos(x), cos, ulps)
+		w := rapid.Float64Range(0, 0.5).Draw(t, "w")
+		sin, cos = quarter(w)
+		require.InDelta(t, math.Sin(math.Pi*w), sin, ulps)
+		require.InDelta(t, math.Cos(math.Pi*w), cos, ulps)
+	})
+	sin, cos := quarter(0.5)
+	assert.Equal(t, [2]float64{1, 0}, [2]float64{sin, cos})
+}
+
 // TestLessSin compares x - sin x with its series in 300 bits.
 func TestLessSin(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

@@ -24,7 +24,7 @@ func (harmonic) Name() string { return "harmonic" }
 // 1 - cos x = 2 sin^2(x/2).
 func (harmonic) At(u float64) Point {
 	w, far := fold(u)
-	sin, cos := math.Sincos(math.Pi / 2 * w)
+	sin, cos := sinCos(math.Pi / 2 * w)
 	return unfold(Point{
 		S: sin * sin,
 		V: math.Pi * sin * cos,
