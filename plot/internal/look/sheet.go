@@ -66,8 +66,11 @@ func NewSheet(format string, w, h vg.Length) (*Sheet, error) {
 
 // WriteTo writes the finished sheet to w.
 func (s *Sheet) WriteTo(w io.Writer) (int64, error) {
-	if s.vector != nil {
+	switch {
+	case s.vector != nil && s.narrow:
 		return s.vector.WriteTo(w)
+	case s.vector != nil:
+		return writeSVG(w, s.vector)
 	}
 	n := &counter{w: w}
 	err := writePNG(n, s.raster.Image())

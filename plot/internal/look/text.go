@@ -42,9 +42,8 @@ func TextWidth(txt string, st Style) vg.Length {
 	return f.Width(txt)
 }
 
-// Text draws txt at (x, y) and returns its width. The PDF back end registers
-// each font as regular and then misses a bold one, so bold goes by a name of
-// its own there; the outlines are the same.
+// Text draws txt at (x, y) and returns its width. The PDF back end embeds
+// one font alone and sets every other in it, so bold is drawn as outlines there.
 func (s *Sheet) Text(x, y vg.Length, txt string, st Style) vg.Length {
 	f := face(st)
 	w := f.Width(txt)
@@ -60,7 +59,8 @@ func (s *Sheet) Text(x, y vg.Length, txt string, st Style) vg.Length {
 	}
 	s.SetColor(st.Color)
 	if s.narrow && st.Bold {
-		f.Font.Typeface, f.Font.Weight = "LiberationBold", xfont.WeightNormal
+		s.outlineText(f, x, y, txt)
+		return w
 	}
 	s.FillString(f, vg.Point{X: x, Y: y}, s.encode(txt))
 	return w
