@@ -1,0 +1,22 @@
+package cli
+
+import "seamrail/cmd/internal/starter"
+
+// bareName is what faults call the shot below.
+const bareName = "bare rail"
+
+// bareShot is the shot that --from and --to are put into: the built-in clock
+// and a rail that goes there and back.
+const bareShot = `shot = "Rail, there and back"
+
+[clock]
+capture = "119.88"
+playback = "23.976"
+loop = "6 s"
+
+[rig]
+file = "` + starter.RigName + `"
+
+[axis.rail]
+move = "there-and-back"
+`

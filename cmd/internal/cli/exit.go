@@ -1,0 +1,58 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+)
+
+// The exit codes.
+const (
+	ExitFine   = 0 // all is well
+	ExitLimits = 1 // the plan breaks a limit or fails its check
+	ExitUsage  = 2 // a command, flag or file is not right
+	ExitRig    = 3 // the rig or its port failed
+)
+
+// LimitError says that a plan exists but must not run as it is.
+type LimitError struct {
+	Text string
+}
+
+// Error returns the text.
+func (e *LimitError) Error() string { return e.Text }
+
+// RigError is a failure of the rig or of the port it hangs on.
+type RigError struct {
+	Err error
+}
+
+// Error returns the text of what it wraps.
+func (e *RigError) Error() string { return e.Err.Error() }
+
+// Unwrap returns what it wraps.
+func (e *RigError) Unwrap() error { return e.Err }
+
+// Code returns the exit code for an error of a command; nil is ExitFine.
+// Whatever is neither the plan's nor the rig's fault is a matter of usage.
+func Code(err error) int {
+	var limit *LimitError
+	var rig *RigError
+	switch {
+	case err == nil:
+		return ExitFine
+	case errors.As(err, &limit):
+		return ExitLimits
+	case errors.As(err, &rig):
+		return ExitRig
+	}
+	return ExitUsage
+}
+
+// complain prints an error, every line of it marked as ours.
+func complain(w io.Writer, err error) {
+	for _, line := range strings.Split(strings.TrimRight(err.Error(), "\n"), "\n") {
+		fmt.Fprintf(w, "seamrail: %s\n", line)
+	}
+}

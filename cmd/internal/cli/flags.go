@@ -1,0 +1,95 @@
+package cli
+
+import (
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"seamrail/motion/source"
+)
+
+// ShotFlags are the flags of every command that plans a shot: they take the
+// place of values in the file.
+type ShotFlags struct {
+	Shot string // file name; "" for the built-in shot
+	Rig  string // file name that takes the place of the shot's rig
+	Axis string // the axis that the move flags speak of
+	set  *pflag.FlagSet
+}
+
+// shotFlag is a flag and the key of the shot file it stands for. move is the
+// kind of move the key belongs to; it is empty for keys outside the axes.
+type shotFlag struct {
+	name, key, move, placeholder, usage string
+}
+
+var shotFlags = []shotFlag{
+	{"capture", "clock.capture", "", "RATE", "capture rate of the camera, such as 119.88"},
+	{"playback", "clock.playback", "", "RATE", "playback rate of the timeline, such as 23.976"},
+	{"retime", "clock.retime", "", "RATIO", "picture speed over real speed, such as 1/5"},
+	{"loop", "clock.loop", "", "LENGTH", "length on screen, such as \"6 s\" or \"144 frames\""},
+	{"rounds", "take.rounds", "", "N", "rounds in a take"},
+	{"from", "from", thereAndBack, "POSITION", "near end of the move, such as \"40 mm\""},
+	{"to", "to", thereAndBack, "POSITION", "far end of the move"},
+	{"law", "law", thereAndBack, "NAME", "motion law, such as 3-4-5 or harmonic"},
+	{"dwell-far", "dwell-far", thereAndBack, "LENGTH", "wait at the far end, such as \"12 frames\""},
+	{"dwell-near", "dwell-near", thereAndBack, "LENGTH", "wait at the near end"},
+	{"cycles", "cycles", thereAndBack, "N", "times there and back in a loop"},
+	{"turns", "turns", turn, "N", "turns of the table in a loop, such as 1/6"},
+}
+
+// The moves that flags speak of, and the axes they mean in a shot that has
+// none with such a move.
+const (
+	thereAndBack = "there-and-back"
+	turn         = "turn"
+	railAxis     = "rail"
+	tableAxis    = "table"
+)
+
+// register adds the flags to a command.
+func (f *ShotFlags) register(c *cobra.Command) {
+	f.set = c.Flags()
+	for _, x := range shotFlags {
+		f.set.String(x.name, "", "`"+x.placeholder+"` "+x.usage)
+	}
+	f.set.StringVar(&f.Rig, "rig", "", "rig `FILE` in place of the shot's")
+	f.set.StringVar(&f.Axis, "axis", "", "`NAME` of the axis that the flags of the move speak of")
+	if _, err := f.set.GetString("law"); err == nil {
+		_ = c.RegisterFlagCompletionFunc("law", completeLaw)
+	}
+	_ = c.MarkFlagFilename("rig", "toml")
+}
+
+// given tells whether a flag was on the command line, and its text.
+func (f *ShotFlags) given(name string) (string, bool) {
+	flag := f.set.Lookup(name)
+	if flag == nil || !flag.Changed {
+		return "", false
+	}
+	return flag.Value.String(), true
+}
+
+// overrides returns the values on the command line, for a shot whose axes are
+// looked up with axisOf: it names the axis that has a move.
+func (f *ShotFlags) overrides(axisOf func(move string) string) []source.Override {
+	var out []source.Override
+	for _, x := range shotFlags {
+		text, ok := f.given(x.name)
+		if !ok {
+			continue
+		}
+		path := x.key
+		if x.move != "" {
+			path = "axis." + axisOf(x.move) + "." + x.key
+		}
+		out = append(out, source.Override{Path: path, Text: text, Origin: "--" + x.name})
+	}
+	return out
+}
+
+// bare tells whether the command line describes a whole rail move by itself.
+func (f *ShotFlags) bare() bool {
+	_, from := f.given("from")
+	_, to := f.given("to")
+	return f.Shot == "" && (from || to)
+}

@@ -1,0 +1,175 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"seamrail/cmd/internal/starter"
+	"seamrail/motion/plan"
+	"seamrail/motion/reach"
+	"seamrail/motion/rig"
+	"seamrail/motion/shot"
+	"seamrail/motion/trajectory"
+	"seamrail/motion/verify"
+)
+
+// largestFile is how many bytes of a shot or rig file are read, plus one so
+// that the reader can tell that there was more: a file that long was not
+// written by hand.
+const largestFile = 1<<20 + 1
+
+// job is a shot that has been read, planned and checked.
+type job struct {
+	shot       shot.Shot
+	rig        rig.Rig
+	plan       *plan.Plan
+	trajectory *trajectory.Trajectory
+	verdict    verify.Verdict
+}
+
+// load reads the shot that the flags name and the rig it names.
+func (f *ShotFlags) load(in io.Reader) (shot.Shot, rig.Rig, error) {
+	name, data, err := f.shotText(in)
+	if err != nil {
+		return shot.Shot{}, rig.Rig{}, err
+	}
+	s, err := shot.Decode(name, data, f.overrides(f.axisFinder(name, data)))
+	if err != nil {
+		return shot.Shot{}, rig.Rig{}, err
+	}
+	r, err := f.loadRig(&s)
+	return s, r, err
+}
+
+func (f *ShotFlags) shotText(in io.Reader) (string, []byte, error) {
+	switch {
+	case f.bare():
+		return bareName, []byte(bareShot), nil
+	case f.Shot == "":
+		return starter.ShotName, starter.Shot(), nil
+	case f.Shot == "-":
+		data, err := io.ReadAll(io.LimitReader(in, largestFile))
+		return "stdin", data, err
+	}
+	data, err := readFile(f.Shot)
+	return f.Shot, data, err
+}
+
+// loadRig reads the rig of a shot: the one of the flag, the one inside the
+// shot, or the file the shot names, which is beside it.
+func (f *ShotFlags) loadRig(s *shot.Shot) (rig.Rig, error) {
+	var name string
+	var data []byte
+	var err error
+	switch {
+	case f.Rig != "":
+		name = f.Rig
+		data, err = readFile(name)
+	case s.Rig != nil:
+		return *s.Rig, nil
+	case f.Shot == "":
+		name, data = starter.RigName, starter.Rig()
+	case f.Shot == "-" || filepath.IsAbs(s.RigFile):
+		name = s.RigFile
+		data, err = readFile(name)
+	default:
+		name = filepath.Join(filepath.Dir(f.Shot), s.RigFile)
+		data, err = readFile(name)
+	}
+	if err != nil {
+		return rig.Rig{}, fmt.Errorf("the rig of the shot: %w", err)
+	}
+	r, defaults, err := rig.Decode(name, data)
+	if err != nil {
+		return rig.Rig{}, err
+	}
+	s.Defaults = append(s.Defaults, defaults...)
+	return r, nil
+}
+
+// readFile reads at most largestFile bytes and words what goes wrong.
+func readFile(name string) ([]byte, error) {
+	file, err := os.Open(name)
+	if err != nil {
+		return nil, plainRead(name, err)
+	}
+	defer func() { _ = file.Close() }()
+	if info, err := file.Stat(); err == nil && info.IsDir() {
+		return nil, fmt.Errorf("%s is a folder; name a file in it", name)
+	}
+	data, err := io.ReadAll(io.LimitReader(file, largestFile))
+	if err != nil {
+		return nil, plainRead(name, err)
+	}
+	return data, nil
+}
+
+func plainRead(name string, err error) error {
+	if errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("there is no file %s; \"seamrail new\" writes one to start from", name)
+	}
+	var path *fs.PathError
+	if errors.As(err, &path) {
+		return fmt.Errorf("cannot read %s: %w", name, path.Err)
+	}
+	return fmt.Errorf("cannot read %s: %w", name, err)
+}
+
+// prepare loads, plans and checks.
+func (f *ShotFlags) prepare(in io.Reader) (job, error) {
+	s, r, err := f.load(in)
+	if err != nil {
+		return job{}, err
+	}
+	p, err := plan.Build(s, r)
+	if err != nil {
+		return job{}, err
+	}
+	t := trajectory.New(p)
+	return job{s, r, p, t, verify.Check(t)}, nil
+}
+
+// fits says in words what would bring the plan inside the limits.
+func (j job) fits() []string {
+	var out []string
+	for _, f := range reach.Fits(j.shot, j.rig) {
+		text := "would fit: " + f.Text
+		if f.Axis != "" {
+			text = "axis " + f.Axis + " would fit with " + f.Text
+		}
+		out = append(out, text)
+	}
+	return out
+}
+
+// trouble is a LimitError when the plan must not run as it is, else nil.
+func (j job) trouble() error {
+	if n := len(j.plan.Breaches()); n > 0 {
+		return &LimitError{fmt.Sprintf("the plan breaks %s of the rig", counted(n, "limit"))}
+	}
+	if n := len(j.verdict.Failed()); n > 0 {
+		return &LimitError{fmt.Sprintf("the plan fails %s", counted(n, "check"))}
+	}
+	return nil
+}
+
+// refuse is trouble unless forced, with what to do about it.
+func (j job) refuse(force bool) error {
+	err := j.trouble()
+	if err == nil || force {
+		return nil
+	}
+	return &LimitError{err.Error() + ", and nothing was written\n" +
+		"see \"seamrail plan\" for what would fit; --force writes it all the same, and the file will say so"}
+}
+
+func counted(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}

@@ -1,0 +1,132 @@
+package cli
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"seamrail/cmd/internal/whole"
+	"seamrail/motion/exact"
+)
+
+// MakeOptions is what the make command was asked.
+type MakeOptions struct {
+	Streams Streams
+	Shot    ShotFlags
+	Output  string
+	Force   bool
+}
+
+// NewCmdMake returns the make command. A nil run means the real one.
+func NewCmdMake(s Streams, run func(*MakeOptions) error) *cobra.Command {
+	o := &MakeOptions{Streams: s}
+	if run == nil {
+		run = makeRun
+	}
+	c := &cobra.Command{
+		Use:   "make [SHOT]",
+		Short: "Write everything into one folder",
+		Long: `Write the report, the plots, the tables and the G-code of a shot into one
+folder, with an index that says what each file is for. All of it is written or
+none of it.
+
+A plan that the rig cannot do is not written, unless --force is given; the
+files then say so at their top.`,
+		Example: "  seamrail make lantern.toml -o out\n  seamrail make --loop \"8 s\"",
+		Args:    atMost("one shot file"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			o.Shot.Shot = first(args)
+			return run(o)
+		},
+	}
+	o.Shot.register(c)
+	c.Flags().StringVarP(&o.Output, "output", "o", "loop", "`DIR` to write to")
+	c.Flags().BoolVar(&o.Force, "force", false, "write a plan that the rig cannot do all the same")
+	return c
+}
+
+func makeRun(o *MakeOptions) error {
+	j, err := o.Shot.prepare(o.Streams.In)
+	if err != nil {
+		return err
+	}
+	if err := j.refuse(o.Force); err != nil {
+		return err
+	}
+	parts := j.parts()
+	files := make([]whole.File, 0, len(parts)+1)
+	for _, p := range parts {
+		files = append(files, whole.File{Name: p.name, Fill: p.fill})
+	}
+	files = append(files, whole.File{Name: indexName, Fill: j.index(parts)})
+	bar := newProgress(o.Streams, len(files))
+	err = whole.Folder(o.Output, files, bar.next)
+	bar.finish()
+	if err != nil {
+		return err
+	}
+	return j.made(o.Streams.Out, o.Output, parts)
+}
+
+// part is one file of the folder and what it is for.
+type part struct {
+	name, purpose string
+	fill          func(io.Writer) error
+}
+
+const indexName = "index.txt"
+
+func (j job) parts() []part {
+	set := exportSettings{tick: exact.New(1, 1000), handles: true}
+	return []part{
+		{"report.txt", "read this first: does it close, can the rig do it", func(w io.Writer) error { return j.report(w, false, false) }},
+		{"loop.png", "the motion drawn, for a screen", j.figure("png", false)},
+		{"loop.svg", "the same, for a web page or an editor", j.figure("svg", false)},
+		{"loop.pdf", "the same, for paper", j.figure("pdf", false)},
+		{"loop.ngc", "G-code for the rig's controller", j.exporter("gcode", set)},
+		{"frames.csv", "where every axis is at each captured frame", j.exporter("frames", set)},
+		{"steps.csv", "the time of every motor step of the take, in ns", j.exporter("steps", set)},
+		{"ticks.csv", "every axis' step count each millisecond", j.exporter("ticks", set)},
+		{"plan.json", "the report for other programs", j.exporter("json", set)},
+	}
+}
+
+// index writes what each file is for.
+func (j job) index(parts []part) func(io.Writer) error {
+	return func(w io.Writer) error {
+		if _, err := fmt.Fprintf(w, "%s\nplan %s\n\n", j.plan.Title, j.plan.Hash()); err != nil {
+			return err
+		}
+		if err := j.trouble(); err != nil {
+			if _, err := fmt.Fprintf(w, "NOT READY, written because it was forced: %v.\n\n", err); err != nil {
+				return err
+			}
+		}
+		return listParts(w, parts)
+	}
+}
+
+func listParts(w io.Writer, parts []part) error {
+	for _, p := range parts {
+		if _, err := fmt.Fprintf(w, "  %-11s %s\n", p.name, p.purpose); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// made says what was written.
+func (j job) made(w io.Writer, dir string, parts []part) error {
+	if _, err := fmt.Fprintf(w, "%s, in %s:\n", j.plan.Title, dir); err != nil {
+		return err
+	}
+	if err := listParts(w, parts); err != nil {
+		return err
+	}
+	if err := j.trouble(); err != nil {
+		_, err = fmt.Fprintf(w, "NOT READY, written because it was forced: %v.\n", err)
+		return err
+	}
+	return nil
+}

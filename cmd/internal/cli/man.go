@@ -1,0 +1,51 @@
+package cli
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"seamrail/cmd/internal/manual"
+	"seamrail/cmd/internal/whole"
+)
+
+// ManOptions is what the man command was asked.
+type ManOptions struct {
+	Streams Streams
+	Dir     string
+	Root    *cobra.Command
+}
+
+// NewCmdMan returns the man command. A nil run means the real one.
+func NewCmdMan(s Streams, run func(*ManOptions) error) *cobra.Command {
+	if run == nil {
+		run = manRun
+	}
+	return &cobra.Command{
+		Use:   "man DIR",
+		Short: "Write the manual pages to a folder",
+		Long: `Write one manual page a command to a folder, in the format that man reads.
+The folder is made if it is not there.`,
+		Example: "  seamrail man share/man/man1",
+		Args:    exactly("a folder to write to"),
+		RunE: func(c *cobra.Command, args []string) error {
+			return run(&ManOptions{Streams: s, Dir: args[0], Root: c.Root()})
+		},
+	}
+}
+
+func manRun(o *ManOptions) error {
+	var files []whole.File
+	for _, c := range manual.Commands(o.Root) {
+		files = append(files, whole.File{
+			Name: manual.FileName(c),
+			Fill: func(w io.Writer) error { return manual.Write(w, c) },
+		})
+	}
+	if err := whole.Folder(o.Dir, files, nil); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintf(o.Streams.Out, "Wrote %d manual pages to %s.\n", len(files), o.Dir)
+	return err
+}

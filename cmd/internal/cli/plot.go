@@ -1,0 +1,102 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"seamrail/plot/figure"
+)
+
+// PlotOptions is what the plot command was asked.
+type PlotOptions struct {
+	Streams Streams
+	Shot    ShotFlags
+	Output  string
+	Jerk    bool
+	Compare []string // laws to draw together
+}
+
+// formats are the kinds of picture, by the ending of the file's name.
+var formats = []string{"png", "svg", "pdf"}
+
+// NewCmdPlot returns the plot command. A nil run means the real one.
+func NewCmdPlot(s Streams, run func(*PlotOptions) error) *cobra.Command {
+	o := &PlotOptions{Streams: s}
+	if run == nil {
+		run = plotRun
+	}
+	c := &cobra.Command{
+		Use:   "plot [SHOT]",
+		Short: "Draw position, speed and acceleration over the loop",
+		Long: `Draw every axis over the loop: position, speed and acceleration against time on
+screen, with the limits, the dwells and the seam magnified. The ending of the
+file's name says whether it is a PNG, SVG or PDF.
+
+A plan that the rig cannot do is drawn too, since the picture shows where; the
+command then ends with exit code 1.`,
+		Example: `  seamrail plot lantern.toml -o loop.png
+  seamrail plot --jerk -o loop.pdf
+  seamrail plot --compare harmonic,3-4-5,modified-sine -o laws.svg`,
+		Args: atMost("one shot file"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			o.Shot.Shot = first(args)
+			return run(o)
+		},
+	}
+	o.Shot.register(c)
+	f := c.Flags()
+	f.StringVarP(&o.Output, "output", "o", "loop.png", "`FILE` to write, ending in .png, .svg or .pdf")
+	f.BoolVar(&o.Jerk, "jerk", false, "draw the jerk too")
+	f.StringSliceVar(&o.Compare, "compare", nil, "`LAWS` to draw together, with commas between")
+	_ = c.RegisterFlagCompletionFunc("compare", completeLaw)
+	return c
+}
+
+// formatOf returns the format that a file's name asks for.
+func formatOf(name string) (string, error) {
+	ending := strings.ToLower(strings.TrimPrefix(filepath.Ext(name), "."))
+	if slices.Contains(formats, ending) {
+		return ending, nil
+	}
+	if name == stdout {
+		return "", errors.New("a picture goes to a file; name one with -o loop.png")
+	}
+	return "", fmt.Errorf("-o %q must end in .png, .svg or .pdf", name)
+}
+
+func plotRun(o *PlotOptions) error {
+	format, err := formatOf(o.Output)
+	if err != nil {
+		return err
+	}
+	j, err := o.Shot.prepare(o.Streams.In)
+	if err != nil {
+		return err
+	}
+	draw := j.figure(format, o.Jerk)
+	if len(o.Compare) > 0 {
+		if draw, err = j.comparison(format, o.Compare, o.Jerk); err != nil {
+			return err
+		}
+	}
+	if err := deliver(o.Streams, o.Output, draw); err != nil {
+		return err
+	}
+	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s.\n", o.Output); err != nil {
+		return err
+	}
+	return j.trouble()
+}
+
+// figure returns what draws the plan.
+func (j job) figure(format string, jerk bool) func(io.Writer) error {
+	return func(w io.Writer) error {
+		return figure.Draw(w, format, figure.FromTrajectory(j.trajectory, j.verdict), figure.Options{Jerk: jerk})
+	}
+}

@@ -1,0 +1,65 @@
+package cli
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+)
+
+const rootLong = `seamrail plans looping moves of a camera rail and a turntable, so that the
+last frame of a film meets its first.
+
+A shot file says what the picture should do, in on-screen time. A rig file
+says what the machine can do, in real time. From the two comes a checked plan,
+and from the plan a report, plots, tables and G-code.
+
+Without a SHOT every command uses a built-in one: a brass lantern of six panes
+on a bench rail and a turntable.
+
+Exit codes: 0 fine, 1 the plan breaks a limit, 2 a flag or file is not right,
+3 the rig or its port failed.`
+
+const rootExamples = `  seamrail new lantern          write a shot and a rig to start from
+  seamrail plan                 check the built-in shot and report
+  seamrail make -o out          everything in one folder`
+
+// NewRoot returns the whole command tree.
+func NewRoot(s Streams) *cobra.Command {
+	cmd := &cobra.Command{
+		Use:           "seamrail",
+		Short:         "Plan looping rail and turntable moves that close",
+		Long:          rootLong,
+		Example:       rootExamples,
+		Version:       Version(),
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		Args:          cobra.NoArgs,
+		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
+	}
+	cmd.SetIn(s.In)
+	cmd.SetOut(s.Out)
+	cmd.SetErr(s.Err)
+	cmd.SetVersionTemplate("seamrail {{.Version}}\n")
+	cmd.AddCommand(
+		NewCmdNew(s, nil), NewCmdPlan(s, nil), NewCmdPlot(s, nil),
+		NewCmdExport(s, nil), NewCmdMake(s, nil), NewCmdReach(s, nil),
+		NewCmdMan(s, nil),
+	)
+	return cmd
+}
+
+// Run runs the command line and returns the exit code.
+func Run(s Streams, args []string) int {
+	root := NewRoot(s)
+	root.SetArgs(args)
+	cmd, err := root.ExecuteC()
+	if err == nil {
+		return ExitFine
+	}
+	complain(s.Err, err)
+	code := Code(err)
+	if code == ExitUsage && cmd != nil {
+		fmt.Fprintf(s.Err, "See \"%s --help\".\n", cmd.CommandPath())
+	}
+	return code
+}

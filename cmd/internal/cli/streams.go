@@ -1,0 +1,30 @@
+package cli
+
+import (
+	"io"
+	"os"
+
+	"golang.org/x/term"
+)
+
+// Streams is where a command reads and prints.
+type Streams struct {
+	In       io.Reader
+	Out, Err io.Writer
+	Colour   bool // Out is a terminal that wants colour
+	Progress bool // Err is a terminal that a bar can be drawn on
+}
+
+// System returns the streams of the process. Colour is off when the output is
+// not a terminal, when NO_COLOR is set to anything (the convention of
+// no-color.org) or when the terminal is dumb.
+func System() Streams {
+	plain := os.Getenv("NO_COLOR") != "" || os.Getenv("TERM") == "dumb"
+	return Streams{
+		In: os.Stdin, Out: os.Stdout, Err: os.Stderr,
+		Colour:   !plain && terminal(os.Stdout),
+		Progress: terminal(os.Stderr) && os.Getenv("TERM") != "dumb",
+	}
+}
+
+func terminal(f *os.File) bool { return term.IsTerminal(int(f.Fd())) }

@@ -1,0 +1,105 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"seamrail/motion/plan"
+	"seamrail/motion/unit"
+	"seamrail/motion/verify"
+)
+
+// valueWidth is the column of values: "4166.67 deg/s2" and a space.
+const valueWidth = 17
+
+func (p *page) axis(pl *plan.Plan, a *plan.Axis, v verify.Verdict, i int) {
+	p.section(strings.ToUpper(clean(a.Rig.Name)))
+	p.field("moves", moveWords(a, pl.Loop.Clock))
+	p.field("reaches", rangeWords(a))
+	for _, g := range gauges(pl, a) {
+		p.gauge(pl, g)
+	}
+	if i < len(v.Seam) {
+		p.seam(v.Seam[i], a)
+	}
+	if i < len(v.Steps) {
+		p.field("steps", stepWords(v.Steps[i]))
+	}
+	if a.Rig.Mechanics != "" {
+		p.field("driven by", clean(a.Rig.Mechanics)+", "+a.Rig.StepsPerUnit.Decimal(secondDigits)+" steps/"+a.Rig.Unit())
+	}
+}
+
+func rangeWords(a *plan.Axis) string {
+	d := positionDim(a)
+	words := unit.Format(a.Extremes.Min.Value, d) + " to " + unit.Format(a.Extremes.Max.Value, d)
+	if a.Rig.Endless {
+		return words + ", on an axis without ends"
+	}
+	return words + ", of a travel from " + unit.Format(a.Rig.Min, d) + " to " + unit.Format(a.Rig.Max, d)
+}
+
+// gauge prints a peak, how much of its limit that is, and where it happens.
+// The share and the place follow on a second line: both fit in 80 columns.
+func (p *page) gauge(pl *plan.Plan, g gauge) {
+	value := unit.Format(g.value(), g.dim)
+	if g.limit <= 0 {
+		if g.value() > 0 && g.name != plan.StepRate && !math.IsInf(g.value(), 0) {
+			p.field(g.name, pad(value, valueWidth)+"no limit stated")
+		}
+		return
+	}
+	line := fmt.Sprintf("%s %s of %s", p.bar(g.share()), padLeft(percent(g.share()), 5), unit.Format(g.limit, g.dim))
+	p.raw(g.name, pad(value, valueWidth)+line)
+	if g.name == plan.StepRate || g.value() == 0 {
+		return
+	}
+	p.raw("", p.paint(dim, spaces(valueWidth)+where(pl, g.peak.Time)))
+}
+
+// raw prints a label and text that is already coloured and short enough.
+func (p *page) raw(label, text string) {
+	p.line(spaces(indent) + p.paint(dim, pad(label, labelWidth)) + text)
+}
+
+func (p *page) seam(s verify.AxisSeam, a *plan.Axis) {
+	code := green
+	if s.Highest < 2 {
+		code = yellow
+	}
+	if s.Highest < 1 {
+		code = red
+	}
+	p.inked(code, "seam", s.Words)
+	p.field("jumps", jumpWords(s, a))
+}
+
+// jumpWords lists what jumps at the seam, in numbers.
+func jumpWords(s verify.AxisSeam, a *plan.Axis) string {
+	dims := [4]unit.Dimension{unit.Length, unit.Speed, unit.Acceleration, unit.Jerk}
+	if a.Rig.Unit() == "deg" {
+		dims = [4]unit.Dimension{unit.Angle, unit.AngularSpeed, unit.AngularAcceleration, unit.AngularJerk}
+	}
+	names := [4]string{"position", "speed", "acceleration", "jerk"}
+	var parts []string
+	for i, jump := range []float64{s.Position, s.Velocity, s.Acceleration, s.Jerk} {
+		if jump != 0 {
+			parts = append(parts, names[i]+" by "+unit.Format(jump, dims[i]))
+		}
+	}
+	if len(parts) == 0 {
+		return "none in position, speed, acceleration or jerk"
+	}
+	return list(parts)
+}
+
+// clean keeps text from a file on its line and free of terminal commands.
+func clean(s string) string {
+	return strings.Join(strings.Fields(strings.Map(func(r rune) rune {
+		if r < ' ' || r >= 0x7f && r < 0xa0 || r == 0x2028 || r == 0x2029 {
+			return ' '
+		}
+		return r
+	}, s)), " ")
+}

@@ -1,0 +1,28 @@
+package report
+
+import (
+	"seamrail/motion/plan"
+	"seamrail/motion/rig"
+)
+
+// cautions lists what to know before the rig moves: what the rig's owner
+// wrote first, then what holds of every rig with such axes.
+func cautions(p *plan.Plan) []string {
+	out := append([]string{}, p.Rig.Cautions...)
+	linear, rotary := false, false
+	for _, a := range p.Rig.Axes {
+		linear = linear || a.Kind == rig.Linear
+		rotary = rotary || a.Kind == rig.Rotary
+	}
+	out = append(out, "The rig moves without warning. Keep fingers, hair, straps and cables away from belts, screws and carriages: they pinch and they pull.")
+	if linear {
+		out = append(out, "A camera on a sloping rail falls when the motors lose power. Keep the rail level or add a brake or a tether.")
+	}
+	if rotary {
+		out = append(out, "A turntable throws what is not fixed to it. Fix and balance the product, and try the move slowly first.")
+	}
+	return append(out,
+		"Glass breaks and liquids spill. Keep both clear of the moving parts and of anything on mains power.",
+		"Stopping the program is not an emergency stop. Have a switch within reach that cuts the motors' power.",
+		"Follow local electrical and safety codes; leave mains wiring to those licensed for it.")
+}
