@@ -27,6 +27,9 @@ const (
 	// minPlaces and maxPlaces bound the decimals of a recognised slowed rate:
 	// with one, 23.9 could be anything; float64 printing stops short of ten.
 	minPlaces, maxPlaces = 2, 9
+	// maxText is the longest rate that is read, in bytes: two parts of 18 digits
+	// with their points and spaces fit, and an error repeats no more than this.
+	maxText = 60
 	// textPlaces tells every slowed rate up to maxNominal from its neighbours.
 	textPlaces = 3
 )
@@ -39,6 +42,9 @@ const (
 // 1000000.
 func ParseRate(s string) (exact.Rat, error) {
 	text := strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(s), "fps"))
+	if len(text) > maxText {
+		return exact.Rat{}, fmt.Errorf("frame rate of %d characters must have at most %d; write it like \"24\"", len(text), maxText)
+	}
 	r, err := exact.Parse(text)
 	if err != nil {
 		return exact.Rat{}, fmt.Errorf("frame rate: %w; write it like \"24\", \"23.976\" or \"24000/1001\"", err)

@@ -45,6 +45,7 @@ func TestParseRateRefuses(t *testing.T) {
 		"24/0":                     "divides by zero",
 		"1e3":                      "is not a number",
 		"NaN":                      "is not a number",
+		strings.Repeat("2", 1000):  "frame rate of 1000 characters must have at most 60",
 		"24p":                      "is not a number",
 		"1234567890123456789/1000": "more than 18 digits",
 	} {
