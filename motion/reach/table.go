@@ -4,9 +4,11 @@ import (
 	"math"
 
 	"seamrail/motion/clock"
+	"seamrail/motion/exact"
 	"seamrail/motion/law"
 	"seamrail/motion/rig"
 	"seamrail/motion/shot"
+	"seamrail/motion/unit"
 )
 
 // Cell is the shortest loop of one law at one travel.
@@ -64,8 +66,9 @@ func cell(s shot.Shot, r rig.Rig, a rig.Axis, m shot.AxisMove, travel float64) C
 	c := Cell{Law: m.Law.Name(), Travel: travel}
 	leg, binding := Leg(m.Law, travel, LimitsOf(a, r.Controller))
 	c.Binding = binding
-	m.From.Dim, m.To.Dim = dimension(a), dimension(a)
-	m = m.WithFrom(a.Min).WithTo(a.Min + travel)
+	m.From = unit.Quantity{Value: exact.FromFloat(a.Min), Dim: dimension(a)}
+	m.To.Dim = dimension(a)
+	m = m.WithTo(a.Min + travel)
 	alone := withMoves(s, m)
 	if !math.IsInf(leg, 1) {
 		c.Loop, c.Possible = fromLeg(alone, r, m, leg)
@@ -75,6 +78,25 @@ func cell(s shot.Shot, r rig.Rig, a rig.Axis, m shot.AxisMove, travel float64) C
 	// it turns round at once, as a cosine does: ask the planner.
 	c.Loop, c.Possible = ShortestLoop(alone, r)
 	return c
+}
+
+// Move returns a plain move there and back for an axis that has none: once a
+// loop, half the time each way, no dwell, 3-4-5.
+func Move(a rig.Axis) shot.AxisMove {
+	l, err := law.Named("3-4-5")
+	if err != nil {
+		panic("reach: " + err.Error())
+	}
+	m := shot.AxisMove{Name: a.Name, Move: shot.ThereAndBack, Cycles: 1, OutShare: exact.New(1, 2)}
+	m.From.Dim, m.To.Dim = dimension(a), dimension(a)
+	return m.WithLaw(l)
+}
+
+func dimension(a rig.Axis) unit.Dimension {
+	if a.Kind == rig.Rotary {
+		return unit.Angle
+	}
+	return unit.Length
 }
 
 func withMoves(s shot.Shot, m shot.AxisMove) shot.Shot {
