@@ -13,7 +13,8 @@ type Peak struct{ Value, Time float64 }
 // Min and Max are in units. Speed, Acc and Jerk are those of greatest size, in
 // units/s, units/s2 and units/s3, sign kept. Acc is +Inf where the velocity
 // jumps and Jerk is +Inf where the velocity or the acceleration jumps, between
-// pieces, inside a law, or at the seam. Of equal peaks the first is given.
+// pieces, inside a law, or at the seam. Of equal peaks the first is given, and
+// an end of a piece before one inside it.
 type Extremes struct{ Min, Max, Speed, Acc, Jerk Peak }
 
 const (
@@ -40,10 +41,10 @@ func (t *Track) Extremes() Extremes {
 	for i := range t.pieces {
 		p := &t.pieces[i]
 		e.state(p.from, p.state(p.from))
+		e.state(p.to, p.before(p.to))
 		for _, c := range p.peaks() {
 			e.state(c.at, c.state)
 		}
-		e.state(p.to, p.state(p.to))
 	}
 	t.joints(&e)
 	return e

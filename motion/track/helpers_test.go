@@ -116,4 +116,3 @@ func within(t require.TestingT, want, got, slack float64, what string, args ...a
 		require.Failf(t, "too far apart", what+": want %v, got %v, which differ by %g, more than %g", append(args, want, got, math.Abs(want-got), slack)...)
 	}
 }
-

@@ -136,13 +136,14 @@ func TestDerivativesAgree(t *testing.T) {
 		for i := 1; i < len(b); i++ {
 			mid, h := (b[i]+b[i-1])/2, (b[i]-b[i-1])*1e-3
 			lo, at, hi := tr.At(mid-h), tr.At(mid), tr.At(mid+h)
-			// Central differences err by h^2/6 times the third derivative, and
-			// by rounding over h.
-			tr3 := math.Abs(lo.Jerk) + math.Abs(hi.Jerk) + math.Abs(at.Jerk)
+			// Central differences err by h^2/6 times the third derivative, by
+			// the rounding of values over h, and by that of the times.
+			third := math.Abs(tr.At(b[i-1]).Jerk) + math.Abs(at.Jerk) + math.Abs(tr.Before(b[i]).Jerk)
+			clock := 1e-13 + 4*0x1p-52*tr.Period().Float()/h
 			noise := 1e-15 * (math.Abs(e.Min.Value) + math.Abs(e.Max.Value)) / h
-			within(t, at.Vel, (hi.Pos-lo.Pos)/(2*h), h*h*tr3+noise+rounding*math.Abs(e.Speed.Value), "velocity")
-			within(t, at.Acc, (hi.Vel-lo.Vel)/(2*h), 1e-4*(math.Abs(at.Acc)+h*tr3)+1e-13*math.Abs(e.Speed.Value)/h, "acceleration")
-			within(t, at.Jerk, (hi.Acc-lo.Acc)/(2*h), 1e-4*(tr3+math.Abs(at.Acc)/h)+1e-13*(math.Abs(lo.Acc)+math.Abs(hi.Acc))/h, "jerk")
+			within(t, at.Vel, (hi.Pos-lo.Pos)/(2*h), h*h*third+noise+clock*math.Abs(e.Speed.Value), "velocity")
+			within(t, at.Acc, (hi.Vel-lo.Vel)/(2*h), (1e-4+clock)*(math.Abs(at.Acc)+h*third)+1e-13*math.Abs(e.Speed.Value)/h, "acceleration")
+			within(t, at.Jerk, (hi.Acc-lo.Acc)/(2*h), (1e-4+clock)*(third+math.Abs(at.Acc)/h)+1e-13*(math.Abs(lo.Acc)+math.Abs(hi.Acc))/h, "jerk")
 		}
 	})
 }

@@ -1,0 +1,179 @@
+package track_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"seamrail/motion/exact"
+	"seamrail/motion/track"
+)
+
+func TestKeysPassTheirKeys(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		tr, spec := keyed(t, rapid.Bool().Draw(t, "monotone"))
+		e := tr.Extremes()
+		reach := math.Abs(e.Min.Value) + math.Abs(e.Max.Value) + math.Abs(spec.Advance.Float())
+		for _, k := range spec.Keys {
+			sec := k.Time.Float()
+			for _, s := range []track.State{tr.At(sec), tr.At(k.Time.Add(k.Hold).Float())} {
+				within(t, k.Pos, s.Pos, rounding*reach, "position")
+				if k.Speed != nil {
+					within(t, *k.Speed, s.Vel, rounding*math.Abs(e.Speed.Value), "stated speed")
+				}
+				if k.Hold.Sign() > 0 {
+					assert.Zero(t, s.Vel)
+					assert.Zero(t, s.Acc)
+				}
+			}
+			if k.Hold.Sign() > 0 {
+				assert.Equal(t, track.State{Pos: k.Pos}, tr.At(k.Time.Add(k.Hold.Quo(exact.Int(2))).Float()), "inside the hold")
+			}
+		}
+	})
+}
+
+// Position, velocity and acceleration do not jump anywhere, seam included.
+func TestKeysAreSmooth(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		tr, _ := keyed(t, rapid.Bool().Draw(t, "monotone"))
+		e := tr.Extremes()
+		gain := tr.Advance().Float()
+		reach := math.Abs(e.Min.Value) + math.Abs(e.Max.Value) + math.Abs(gain)
+		require.False(t, math.IsInf(e.Acc.Value, 0))
+		require.False(t, math.IsInf(e.Jerk.Value, 0))
+		for i, sec := range tr.Breaks() {
+			a, b := tr.Before(sec), tr.At(sec)
+			if i == 0 {
+				a = tr.Before(tr.Period().Float())
+				a.Pos -= gain
+			}
+			within(t, a.Pos, b.Pos, joint*reach, "position at %v s", sec)
+			within(t, a.Vel, b.Vel, joint*math.Abs(e.Speed.Value), "velocity at %v s", sec)
+			within(t, a.Acc, b.Acc, joint*math.Abs(e.Acc.Value), "acceleration at %v s", sec)
+		}
+	})
+}
+
+// Between two neighbouring keys a monotone curve stays between their positions
+// and never turns.
+func TestMonotoneNeverPassesItsKeys(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		tr, spec := keyed(t, true)
+		for i, k := range spec.Keys {
+			end, goal := spec.Keys[0].Time.Add(tr.Period()), spec.Keys[0].Pos+spec.Advance.Float()
+			if i+1 < len(spec.Keys) {
+				end, goal = spec.Keys[i+1].Time, spec.Keys[i+1].Pos
+			}
+			from, to := k.Time.Float(), end.Float()
+			lo, hi := math.Min(k.Pos, goal), math.Max(k.Pos, goal)
+			slack := rounding * (math.Abs(lo) + math.Abs(hi) + math.Abs(spec.Advance.Float()))
+			for j := 1; j < samples/4; j++ {
+				s := tr.At(from + (to-from)*4*float64(j)/samples)
+				require.GreaterOrEqual(t, s.Pos, lo-slack)
+				require.LessOrEqual(t, s.Pos, hi+slack)
+				require.GreaterOrEqual(t, s.Vel*(goal-k.Pos), -joint*math.Abs(s.Vel*k.Pos)-slack)
+			}
+		}
+	})
+}
+
+// The smooth curve has less squared jerk than any other that keeps the same
+// keys: adding any closed disturbance that is zero at the keys makes it worse.
+// The disturbance here is another smooth curve through keys at zero with other
+// stated speeds.
+func TestSmoothHasTheLeastJerk(t *testing.T) {
+	half := exact.New(1, 2)
+	at := func(n int64) exact.Rat { return half.Mul(exact.Int(n)) }
+	keys := []track.Key{
+		{Time: at(0), Pos: 10, Hold: exact.New(1, 4)}, {Time: at(2), Pos: 80}, {Time: at(5), Pos: -20}, {Time: at(7), Pos: 15},
+	}
+	best := must(t)(track.Keys(exact.Int(5), track.KeysSpec{Keys: keys}))
+	least := squaredJerk(best)
+	for _, nudge := range []float64{-1, -0.01, 0.01, 1} {
+		for i := 1; i < len(keys); i++ {
+			worse := append([]track.Key(nil), keys...)
+			v := best.At(keys[i].Time.Float()).Vel + nudge
+			worse[i].Speed = &v
+			tr := must(t)(track.Keys(exact.Int(5), track.KeysSpec{Keys: worse}))
+			assert.Greater(t, squaredJerk(tr), least, "key %d, %g faster", i+1, nudge)
+		}
+	}
+}
+
+// squaredJerk integrates by Gauss's rule of three points, exact for the
+// fourth degree of a squared quadratic (Abramowitz and Stegun, table 25.4).
+func squaredJerk(tr *track.Track) float64 {
+	sum, b := 0.0, tr.Breaks()
+	for i := 1; i < len(b); i++ {
+		mid, half := (b[i]+b[i-1])/2, (b[i]-b[i-1])/2
+		for _, g := range [][2]float64{{-math.Sqrt(0.6), 5. / 9}, {0, 8. / 9}, {math.Sqrt(0.6), 5. / 9}} {
+			j := tr.At(mid + half*g[0]).Jerk
+			sum += g[1] * half * j * j
+		}
+	}
+	return sum
+}
+
+func TestOneKey(t *testing.T) {
+	one := []track.Key{{Time: exact.New(1, 2), Pos: 30}}
+	for _, monotone := range []bool{false, true} {
+		tr := must(t)(track.Keys(exact.Int(2), track.KeysSpec{Keys: one, Monotone: monotone}))
+		assert.Equal(t, track.State{Pos: 30}, tr.At(1.5), "one key is a hold")
+		assert.Equal(t, []track.Span{{From: 0, To: 2}}, tr.Spans())
+		tr = must(t)(track.Keys(exact.Int(2), track.KeysSpec{Keys: one, Monotone: monotone, Advance: exact.Int(-360)}))
+		within(t, 30-180*0.75, tr.At(1.25).Pos, rounding*360, "one key and a turn is a steady turn")
+		within(t, -180, tr.Extremes().Speed.Value, rounding*180, "steady speed")
+	}
+}
+
+func TestSmoothMayOvershootWhereMonotoneDoesNot(t *testing.T) {
+	keys := []track.Key{{Pos: 0}, {Time: exact.Int(1), Pos: 1}, {Time: exact.Int(2), Pos: 100}, {Time: exact.Int(3), Pos: 100}}
+	smooth := must(t)(track.Keys(exact.Int(6), track.KeysSpec{Keys: keys}))
+	assert.Greater(t, smooth.Extremes().Max.Value, 101.0)
+	monotone := must(t)(track.Keys(exact.Int(6), track.KeysSpec{Keys: keys, Monotone: true}))
+	e := monotone.Extremes()
+	assert.Equal(t, track.Peak{Value: 100, Time: 2}, e.Max)
+	assert.Equal(t, track.Peak{}, e.Min)
+	assert.Equal(t, []track.Span{{From: 0, To: 2, Dir: 1}, {From: 2, To: 3}, {From: 3, To: 6, Dir: -1}}, monotone.Spans())
+}
+
+func TestHoldThroughTheSeam(t *testing.T) {
+	keys := []track.Key{{Time: exact.Int(1), Pos: 0}, {Time: exact.Int(5), Pos: 40, Hold: exact.New(3, 2)}}
+	tr := must(t)(track.Keys(exact.Int(6), track.KeysSpec{Keys: keys}))
+	assert.Equal(t, track.State{Pos: 40}, tr.At(0.25))
+	assert.Equal(t, []track.Interval{{From: 0, To: 0.5}, {From: 5, To: 6}}, tr.Dwells())
+}
+
+func TestKeysErrors(t *testing.T) {
+	at := func(sec int64) track.Key { return track.Key{Time: exact.Int(sec), Pos: float64(sec)} }
+	held := func(sec int64, hold exact.Rat) track.Key { k := at(sec); k.Hold = hold; return k }
+	fast := func(k track.Key, v float64) track.Key { k.Speed = &v; return k }
+	for want, spec := range map[string]track.KeysSpec{
+		"0 keys":                          {},
+		"key 2: time 1 s must be before":  {Keys: []track.Key{at(0), at(1), at(1)}},
+		"leave the key out":               {Keys: []track.Key{at(0), at(6)}},
+		"before the end of the loop":      {Keys: []track.Key{at(0), at(7)}},
+		"at least 0 s and":                {Keys: []track.Key{at(-1)}},
+		"hold for less than 2 s":          {Keys: []track.Key{held(0, exact.Int(2)), at(2)}},
+		"the first key of the next round": {Keys: []track.Key{at(1), held(5, exact.Int(2))}},
+		"a hold of -1 s":                  {Keys: []track.Key{held(0, exact.Int(-1))}},
+		"the one or the other":            {Keys: []track.Key{fast(held(0, exact.Int(1)), 3)}},
+		"position NaN":                    {Keys: []track.Key{{Pos: math.NaN()}}},
+		"speed +Inf":                      {Keys: []track.Key{fast(at(0), math.Inf(1))}},
+		"would carry the axis beyond":     {Monotone: true, Keys: []track.Key{at(0), fast(at(2), -3), at(3)}},
+		"their sum must be at most 2.5":   {Monotone: true, Keys: []track.Key{at(0), fast(at(2), 3), at(3)}},
+	} {
+		_, err := track.Keys(exact.Int(6), spec)
+		assert.ErrorContains(t, err, want)
+	}
+	many := make([]track.Key, 257)
+	for i := range many {
+		many[i].Time = exact.New(int64(i), 100)
+	}
+	_, err := track.Keys(exact.Int(6), track.KeysSpec{Keys: many})
+	assert.ErrorContains(t, err, "from 1 to 256")
+}
