@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/gcode"
-	"seamrail/export/internal/sample"
+	"seamrail/internal/sample"
 	"seamrail/motion/exact"
 	"seamrail/motion/rig"
 	"seamrail/motion/segment"

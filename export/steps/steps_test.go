@@ -9,8 +9,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"seamrail/export/internal/sample"
 	"seamrail/export/steps"
+	"seamrail/internal/sample"
 	"seamrail/motion/exact"
 	"seamrail/motion/rig"
 	"seamrail/motion/trajectory"

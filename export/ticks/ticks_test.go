@@ -9,8 +9,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"seamrail/export/internal/sample"
 	"seamrail/export/ticks"
+	"seamrail/internal/sample"
 	"seamrail/motion/exact"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/verify"

@@ -35,7 +35,19 @@ func With(t testing.TB, feed rig.FeedStyle) *trajectory.Trajectory {
 // Make plans moves on r in a loop of so many frames at 24 a second.
 func Make(t testing.TB, frames int64, r rig.Rig, moves ...shot.AxisMove) *trajectory.Trajectory {
 	t.Helper()
-	c, err := clock.New(exact.Int(fps), exact.Int(fps), exact.Int(1))
+	return at(t, exact.Int(fps), frames, r, moves)
+}
+
+// Long is Through at 24000/1001 frames a second, 2400 of them.
+func Long(t testing.TB) *trajectory.Trajectory {
+	t.Helper()
+	moves := []shot.AxisMove{Rail(t, "3-4-5", 2), Table(t)}
+	return at(t, exact.New(24000, 1001), 2400, Bench(rig.InverseTime), moves)
+}
+
+func at(t testing.TB, rate exact.Rat, frames int64, r rig.Rig, moves []shot.AxisMove) *trajectory.Trajectory {
+	t.Helper()
+	c, err := clock.New(rate, rate, exact.Int(1))
 	require.NoError(t, err)
 	loop, err := c.LoopFrames(frames)
 	require.NoError(t, err)

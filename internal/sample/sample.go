@@ -1,4 +1,4 @@
-// Package sample makes small trajectories for the tests of the exporters, and
+// Package sample makes small trajectories for tests of exporters, and
 // writers that fail.
 package sample
 

@@ -1,0 +1,156 @@
+package gcode_test
+
+import (
+	"fmt"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"seamrail/export/gcode"
+	"seamrail/internal/sample"
+	"seamrail/motion/rig"
+	"seamrail/motion/segment"
+	"seamrail/motion/trajectory"
+)
+
+// readerVariable asks for the tests that need rs274, the standalone RS-274/NGC
+// interpreter of Debian's linuxcnc-uspace, an independent reader.
+const readerVariable = "SEAMRAIL_RS274"
+
+// canonical is one motion as rs274 understood it.
+type canonical struct {
+	x, a, rate, dwell float64 // mm, degrees, units a minute, s
+}
+
+// read runs the program through rs274 and returns its motions and dwells.
+func read(t *testing.T, program string) []canonical {
+	t.Helper()
+	if os.Getenv(readerVariable) == "" {
+		t.Skipf("set %s=1 to read programs back with rs274", readerVariable)
+	}
+	file := filepath.Join(t.TempDir(), "take.ngc")
+	require.NoError(t, os.WriteFile(file, []byte(program), 0o600))
+	out, err := exec.Command("rs274", "-g", file).CombinedOutput()
+	require.NoError(t, err, "rs274 must be installed and accept the program:\n%s", tail(out))
+	return parse(t, string(out))
+}
+
+func tail(out []byte) string { return string(out[max(0, len(out)-600):]) }
+
+func parse(t *testing.T, out string) []canonical {
+	t.Helper()
+	var list []canonical
+	rate := 0.0
+	for _, line := range strings.Split(out, "\n") {
+		_, call, ok := strings.Cut(line, "N..... ")
+		if !ok {
+			continue
+		}
+		var y, z, b, c float64
+		m := canonical{}
+		switch {
+		case scan(call, "SET_FEED_RATE(%f)", &rate):
+		case scan(call, "DWELL(%f)", &m.dwell):
+			list = append(list, m)
+		case scan(call, "STRAIGHT_FEED(%f, %f, %f, %f, %f, %f)", &m.x, &y, &z, &m.a, &b, &c):
+			require.Zero(t, [4]float64{y, z, b, c})
+			m.rate = rate
+			list = append(list, m)
+		}
+	}
+	return list
+}
+
+func scan(s, format string, into ...any) bool {
+	n, err := fmt.Sscanf(s, format, into...)
+	return err == nil && n == len(into)
+}
+
+const (
+	// wordGrain is half the last of the three decimals of a word.
+	wordGrain = 0.0005 + 1e-9
+	// rateGrain is half the last of the four decimals that rs274 prints.
+	rateGrain = 0.00005
+)
+
+// took returns how long a motion from before takes, and how far the printed
+// rate leaves that open.
+func (m canonical) took(before canonical) (sec, open float64) {
+	if m.dwell > 0 {
+		return m.dwell, rateGrain // printed with as many decimals
+	}
+	d := math.Abs(m.x - before.x)
+	if d == 0 {
+		d = math.Abs(m.a - before.a)
+	}
+	sec = d / m.rate * 60
+	return sec, sec*rateGrain/m.rate + sec*1e-6
+}
+
+func TestIndependentReader(t *testing.T) {
+	const rounds = 20
+	for name, tr := range map[string]*trajectory.Trajectory{
+		"at rest":      sample.Still(t),
+		"inverse time": sample.Through(t),
+		"per minute":   sample.With(t, rig.PerMinute),
+	} {
+		t.Run(name, func(t *testing.T) {
+			program := text(t, tr, gcode.Options{Rounds: rounds})
+			follow(t, tr, read(t, program), rounds)
+		})
+	}
+}
+
+// follow holds the time and place of every motion that was read against the
+// trajectory.
+func follow(t *testing.T, tr *trajectory.Trajectory, list []canonical, rounds int64) {
+	t.Helper()
+	start := 0
+	for list[start].dwell == 0 {
+		start++
+	}
+	require.Equal(t, tr.AxisCount(), start, "one gentle move an axis, then the dwell")
+	p := tr.Plan()
+	begin := -p.Loop.Clock.FrameTime(p.RunUp).Float()
+	now, slack := begin, 1e-5
+	before := canonical{x: list[start-1].x, a: list[start-1].a}
+	for _, m := range list[start+1:] {
+		sec, open := m.took(before)
+		now, slack = now+sec, slack+open
+		if m.dwell > 0 {
+			m.x, m.a = before.x, before.a
+		}
+		requireAt(t, tr, rounds, now, slack, 0, m.x)
+		if tr.AxisCount() > 1 {
+			requireAt(t, tr, rounds, now, slack, 1, m.a)
+		}
+		before = m
+	}
+	take, err := segment.EqualTime{}.Cut(tr)
+	require.NoError(t, err)
+	require.InDelta(t, take.Duration(rounds).Float(), now-begin, slack, "duration of the take")
+}
+
+func requireAt(t *testing.T, tr *trajectory.Trajectory, rounds int64, sec, slack float64, axis int, got float64) {
+	t.Helper()
+	s := tr.TakeState(axis, rounds, sec)
+	// A motor step of the rail is 0.0125 mm: a word may wait for one.
+	require.InDelta(t, s.Pos, got, wordGrain+math.Abs(s.Vel)*slack+1/tr.Axis(axis).StepsPerUnit.Float(),
+		"axis %d at %.6f s", axis, sec)
+}
+
+// The reader must be able to tell a wrong program from a right one.
+func TestReaderRefusesNonsense(t *testing.T) {
+	if os.Getenv(readerVariable) == "" {
+		t.Skipf("set %s=1 to read programs back with rs274", readerVariable)
+	}
+	file := filepath.Join(t.TempDir(), "bad.ngc")
+	program := strings.Replace(text(t, sample.Still(t), gcode.Options{}), "G93\n", "G93\nG1 X41.000\n", 1)
+	require.NoError(t, os.WriteFile(file, []byte(program), 0o600))
+	require.Error(t, exec.Command("rs274", "-g", file).Run(), "G93 asks for an F word on every line")
+}
