@@ -35,6 +35,7 @@ const (
 	width      vg.Length = 432
 	left       vg.Length = 60
 	right      vg.Length = 24
+	headGap    vg.Length = 8
 	titleRoom  vg.Length = 22
 	plotHeight vg.Length = 112
 	rowGap     vg.Length = 14
@@ -79,13 +80,13 @@ func Draw(w io.Writer, format string, d Data, opt Options) error {
 	if opt.Jerk {
 		rows = all
 	}
-	h := look.HeadHeight(d.Lines...) + vg.Length(len(rows))*(titleRoom+plotHeight+rowGap) +
+	h := look.HeadHeight(d.Lines...) + headGap + vg.Length(len(rows))*(titleRoom+plotHeight+rowGap) +
 		timeRoom + keyRoom + keyRow*vg.Length(len(d.Laws)) + look.Edge
 	s, err := look.NewSheet(format, width, h)
 	if err != nil {
 		return err
 	}
-	y := s.Head(d.Title, d.Lines...)
+	y := s.Head(d.Title, d.Lines...) - headGap
 	for i, r := range rows {
 		y = d.panel(s, y, r, i == len(rows)-1)
 	}

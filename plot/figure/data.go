@@ -23,7 +23,7 @@ type Axis struct {
 	Limits Limits
 	Peaks  *Peaks  // nil: read off the curve
 	Gain   float64 // units gained in a loop, 0 for an axis that comes back
-	Seam   string  // one sentence on the seam, or ""
+	Seam   string  // what is said of the seam, or ""
 }
 
 // Limits are what the rig allows. An infinite Min or Max, or a rate of 0,

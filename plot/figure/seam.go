@@ -12,14 +12,18 @@ import (
 // The seam panels: two to a row, each a few frames either side.
 const (
 	around     = 6 // frames shown either side of the seam
-	seamHead   = vg.Length(52)
-	seamRow    = vg.Length(132)
+	seamHead   = vg.Length(48)
+	seamRow    = vg.Length(130)
 	seamPlot   = vg.Length(84)
 	seamGutter = vg.Length(58)
 )
 
 func (p *page) seamHeight() vg.Length {
-	return seamHead + seamRow*vg.Length(len(p.d.Axes))
+	h := seamHead
+	for i := range p.d.Axes {
+		h += seamRow + p.captionHeight(i)
+	}
+	return h
 }
 
 // seams draws the end of the loop running into its start, axis by axis:
@@ -27,10 +31,11 @@ func (p *page) seamHeight() vg.Length {
 func (p *page) seams() {
 	n := min(around, p.d.Captured)
 	p.seamTitle(n)
-	for i, a := range p.d.Axes {
+	for i := range p.d.Axes {
+		p.caption(i)
 		half := (width - left - edge - seamGutter) / 2
-		p.seamPanel(i, a, n, left, half, "position", "", position)
-		p.seamPanel(i, a, n, left+half+seamGutter, half, "speed", "/s", rates[0].pick)
+		p.seamPanel(i, n, left, half, quantity{name: "position", pick: position})
+		p.seamPanel(i, n, left+half+seamGutter, half, rates[0])
 		p.y -= seamRow
 	}
 }
@@ -52,21 +57,20 @@ func (p *page) seamTitle(n int64) {
 
 // seamPanel draws one magnified curve: before the seam from the loop's end,
 // after it from the loop's start, moved on by what the loop gains.
-func (p *page) seamPanel(i int, a Axis, n int64, x, w vg.Length, what, per string, pick func(State) float64) {
+func (p *page) seamPanel(i int, n int64, x, w vg.Length, q quantity) {
+	a := p.d.Axes[i]
 	step := p.d.Period / float64(p.d.Captured)
 	gain := 0.0
-	if per == "" {
+	if q.per == "" {
 		gain = a.Gain
 	}
-	xs, ys := p.before(a, n, step, pick)
-	xs2, ys2 := p.after(a, n, step, gain, pick)
+	xs, ys := p.before(a, n, step, q.pick)
+	xs2, ys2 := p.after(a, n, step, gain, q.pick)
 	lo, hi := look.Extent(append(append([]float64{}, ys...), ys2...))
 	pan := look.Panel{Sheet: p.sheet, Left: x, Right: x + w, Top: p.y - 20, Bottom: p.y - 20 - seamPlot,
 		X0: -float64(n) - 0.4, X1: float64(n) + 0.4}
 	pan.Y0, pan.Y1 = look.Pad(lo, hi)
-	st := look.Style{Size: look.Body, Bold: true, Color: look.TextHue(i), Align: -1}
-	wide := p.sheet.Text(x, p.y-12, look.Fit(a.Name, w/2, st), st)
-	p.sheet.Text(x+wide+5, p.y-12, what+", "+a.Unit+per, look.Style{Size: look.Small, Color: look.Ink, Align: -1})
+	p.sheet.Text(x, p.y-14, q.name+", "+a.Unit+q.per, look.Style{Size: look.Small, Color: look.Ink, Align: -1})
 	pan.GridY(look.Ticks(pan.Y0, pan.Y1, 3, a.Unit == "deg"))
 	p.seamMarks(pan, n)
 	pan.Curve(xs, ys, i)

@@ -1,0 +1,41 @@
+package figure
+
+import (
+	"gonum.org/v1/plot/vg"
+
+	"seamrail/plot/internal/look"
+)
+
+// captionLine is the height of one line of a seam's caption.
+const captionLine = vg.Length(15)
+
+// captionText is what is said of an axis' seam, broken to the room that its
+// name leaves.
+func (p *page) captionText(i int) (name string, lines []string, indent vg.Length) {
+	st := captionStyle(i)
+	name = look.Fit(p.d.Axes[i].Name, 110, st)
+	indent = edge + look.TextWidth(name, st) + 6
+	plain := look.Style{Size: look.Body}
+	return name, look.Wrap(p.d.Axes[i].Seam, width-edge-indent, plain), indent
+}
+
+func captionStyle(i int) look.Style {
+	return look.Style{Size: look.Large, Bold: true, Color: look.TextHue(i), Align: -1}
+}
+
+func (p *page) captionHeight(i int) vg.Length {
+	_, lines, _ := p.captionText(i)
+	return captionLine * vg.Length(max(1, len(lines)))
+}
+
+// caption writes an axis' name and what is said of its seam.
+func (p *page) caption(i int) {
+	name, lines, indent := p.captionText(i)
+	y := p.y - look.Body
+	p.sheet.Text(edge, y, name, captionStyle(i))
+	for k, line := range lines {
+		p.sheet.Text(indent, y-captionLine*vg.Length(k), line,
+			look.Style{Size: look.Body, Color: look.Ink, Align: -1})
+	}
+	p.y -= p.captionHeight(i)
+}
