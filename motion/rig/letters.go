@@ -28,7 +28,7 @@ func (raw Raw) letters(report *source.Report, prefix string, axes []Axis) {
 			report.Wrong(t, path, "must be one of X, Y, Z, U, V, W, A, B, C", "")
 			continue
 		case owner[letter] != "":
-			report.Wrong(t, path, "is the letter of "+owner[letter]+" already", freeLetters(axes[i].Kind, owner))
+			report.Wrong(t, path, "is the letter of "+owner[letter]+" already", "free: "+freeLetters(axes[i].Kind, owner))
 		}
 		axes[i].Letter, owner[letter] = letter, axes[i].Name
 	}

@@ -107,8 +107,8 @@ func (r mover) present() []present {
 			out = append(out, present{k.key, k.text.Place()})
 		}
 	}
-	if len(a.Keys) > 0 {
-		out = append(out, present{"keys", a.Keys[0].Place})
+	if a.Keys != nil {
+		out = append(out, present{"keys", a.Place})
 	}
 	return out
 }

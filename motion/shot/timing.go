@@ -2,6 +2,7 @@ package shot
 
 import (
 	"fmt"
+	"strings"
 
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
@@ -57,27 +58,18 @@ func (raw RawClock) forbid(report *source.Report) bool {
 }
 
 func (raw RawClock) clock(report *source.Report, at source.Place) (clock.Clock, bool) {
-	before := len(report.Faults)
-	var capture, playback, retime exact.Rat
-	if raw.Playback.Set {
-		playback = readRate(report, raw.Playback, "clock.playback")
-	} else {
+	if !raw.Playback.Set {
 		report.Missing(at, "clock.playback", `"24"`)
 	}
-	if raw.Capture.Set {
-		capture = readRate(report, raw.Capture, "clock.capture")
-	} else {
-		capture = playback
-	}
-	if raw.Retime.Set {
-		retime = readRetime(report, raw.Retime)
-	}
-	if len(report.Faults) > before {
+	playback, ok := readRate(report, raw.Playback, "clock.playback", exact.Rat{})
+	capture, ok2 := readRate(report, raw.Capture, "clock.capture", playback)
+	retime, ok3 := readRetime(report, raw.Retime)
+	if !ok || !ok2 || !ok3 || !raw.Playback.Set {
 		return clock.Clock{}, false
 	}
 	c, err := clock.New(capture, playback, retime)
 	if err != nil {
-		report.Fail(raw.Playback, "clock", err)
+		report.Add(raw.Retime.Place(), "clock.retime", "", err.Error(), "")
 		return c, false
 	}
 	if !raw.Capture.Set {
@@ -89,20 +81,27 @@ func (raw RawClock) clock(report *source.Report, at source.Place) (clock.Clock, 
 	return c, true
 }
 
-func readRate(report *source.Report, t source.Text, path string) exact.Rat {
+func readRate(report *source.Report, t source.Text, path string, fallback exact.Rat) (exact.Rat, bool) {
+	if !t.Set {
+		return fallback, true
+	}
 	r, err := clock.ParseRate(t.Text)
 	if err != nil {
 		report.Fail(t, path, err)
 	}
-	return r
+	return r, err == nil
 }
 
-func readRetime(report *source.Report, t source.Text) exact.Rat {
+// readRetime returns 0 where the file leaves the retime to the rates.
+func readRetime(report *source.Report, t source.Text) (exact.Rat, bool) {
+	if !t.Set {
+		return exact.Rat{}, true
+	}
 	q, ok := report.Quantity(t, "clock.retime", unit.Number)
 	if ok && q.Value.Sign() <= 0 {
 		report.Wrong(t, "clock.retime", "must be above 0", "such as \"1/5\", a fifth of real speed")
 	}
-	return q.Value
+	return q.Value, ok && q.Value.Sign() > 0
 }
 
 func readLoop(report *source.Report, c clock.Clock, t source.Text, forbid bool) (clock.Loop, bool) {
@@ -172,7 +171,7 @@ func (t timing) timecode(report *source.Report, drop source.Switch) clock.Timeco
 		return tc
 	}
 	if t.known {
-		report.Add(drop.Place(), "take.drop-frame", "", err.Error(), "")
+		report.Add(drop.Place(), "take.drop-frame", "", strings.TrimPrefix(err.Error(), "drop-frame "), "")
 	}
 	tc.Rate, tc.Drop = t.clock.Playback, false
 	return tc

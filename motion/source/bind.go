@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"maps"
 	"reflect"
-	"slices"
 	"strings"
 )
 
@@ -80,13 +79,13 @@ func (b *binder) wrongShape(n *node, path, want string) {
 func (b *binder) text(n *node, v reflect.Value, path string) {
 	if n.shape != shapeString && n.shape != shapeNumber {
 		b.wrongShape(n, path, "text in quotes or a number")
-		return
+		n.place.reported = true
 	}
 	v.Set(reflect.ValueOf(n.asText()))
 }
 
 func (n *node) asText() Text {
-	return Text{n.text, n.place.Line, n.place.Column, n.place.Origin, true}
+	return Text{n.text, n.place.Line, n.place.Column, n.place.Origin, true, n.place.reported}
 }
 
 func (b *binder) switches(n *node, v reflect.Value, path string) {
@@ -106,7 +105,7 @@ func (b *binder) texts(n *node, v reflect.Value, path string) {
 		t.Single, items = true, []*node{n}
 	case n.shape != shapeList:
 		b.wrongShape(n, path, "text in quotes, or a list of them")
-		return
+		t.reported = true
 	}
 	for i, item := range items {
 		var one Text
@@ -143,7 +142,7 @@ func (b *binder) names(n *node, v reflect.Value, path string) {
 func (b *binder) table(n *node, v reflect.Value, path string) {
 	if n.shape != shapeTable {
 		b.wrongShape(n, path, "a table")
-		return
+		n.place.reported = true
 	}
 	fields, keys := fieldsOf(v, n.place)
 	for _, e := range n.entries {
@@ -181,13 +180,16 @@ func fieldsOf(v reflect.Value, place Place) (map[string]reflect.Value, []string)
 // probably meant to be, so that the slip does not raise a second fault for
 // what it left out; or "" if there is none, or the file has that key as well.
 func (b *binder) unknown(e entry, in *node, keys []string, path string) string {
+	if b.report.full() {
+		return ""
+	}
 	near := Nearest(e.key, keys)
 	fit := "keys here are " + strings.Join(keys, ", ")
 	if near != "" {
 		fit = fmt.Sprintf("did you mean %q?", near)
 	}
 	b.report.Add(e.place, join(path, e.key), "", "is not a key that means anything here", fit)
-	if slices.ContainsFunc(in.entries, func(e entry) bool { return e.key == near }) {
+	if in.child(near) != nil {
 		return ""
 	}
 	return near

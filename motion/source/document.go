@@ -29,8 +29,9 @@ type node struct {
 	shape   shape
 	text    string
 	place   Place
-	entries []entry // of a table, in the order of the file
-	items   []*node // of a list
+	entries []entry        // of a table, in the order of the file
+	index   map[string]int // of a key in entries
+	items   []*node        // of a list
 }
 
 // entry is one key of a table.
@@ -41,10 +42,8 @@ type entry struct {
 }
 
 func (n *node) child(key string) *node {
-	for i := range n.entries {
-		if n.entries[i].key == key {
-			return n.entries[i].value
-		}
+	if i, ok := n.index[key]; ok {
+		return n.entries[i].value
 	}
 	return nil
 }
@@ -68,12 +67,14 @@ func (n *node) table(key string, place Place) *node {
 }
 
 func (n *node) put(key string, place Place, value *node) {
-	for i := range n.entries {
-		if n.entries[i].key == key {
-			n.entries[i].value = value
-			return
-		}
+	if i, ok := n.index[key]; ok {
+		n.entries[i].value = value
+		return
 	}
+	if n.index == nil {
+		n.index = map[string]int{}
+	}
+	n.index[key] = len(n.entries)
 	n.entries = append(n.entries, entry{key, place, value})
 }
 

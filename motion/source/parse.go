@@ -55,8 +55,11 @@ func unreadable(file string, data []byte) (fault.Fault, bool) {
 	return f, true
 }
 
+// plainWords takes the names of Go's own functions out of a message.
+var plainWords = strings.NewReplacer("toml: ", "", "strconv.ParseFloat: parsing ", "")
+
 func syntax(file string, data []byte, err error) fault.Fault {
-	f := fault.Fault{File: file, Quantity: "TOML:", Bound: strings.TrimPrefix(err.Error(), "toml: ")}
+	f := fault.Fault{File: file, Quantity: "TOML:", Bound: plainWords.Replace(err.Error())}
 	var at *toml.DecodeError
 	if errors.As(err, &at) {
 		f.Line, f.Column = at.Position()

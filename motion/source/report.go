@@ -14,9 +14,21 @@ type Report struct {
 	Defaults []Default
 }
 
+// maxFaults is as many as anyone reads. It also bounds what a hostile file can
+// make of one.
+const maxFaults = 100
+
 // Add records a fault at a place. The path is the dotted key, such as
-// "axis.rail.from"; an axis in it is named apart.
+// "axis.rail.from"; an axis in it is named apart. Where a fault has been
+// recorded for the value itself, nothing is added.
 func (r *Report) Add(at Place, path, value, bound, fit string) {
+	if at.reported || r.full() {
+		return
+	}
+	if len(r.Faults) == maxFaults {
+		r.Faults = append(r.Faults, fault.Fault{File: r.File, Quantity: "the file", Bound: "has more wrong with it than is listed here"})
+		return
+	}
 	f := fault.Fault{File: r.File, Line: at.Line, Column: at.Column, Value: value, Bound: bound, Fit: fit}
 	if at.Origin != "" {
 		f.File, f.Line, f.Column = at.Origin, 0, 0
@@ -24,6 +36,8 @@ func (r *Report) Add(at Place, path, value, bound, fit string) {
 	f.Axis, f.Quantity = split(path)
 	r.Faults = append(r.Faults, f)
 }
+
+func (r *Report) full() bool { return len(r.Faults) > maxFaults }
 
 // Wrong records that the value t of the key at path breaks a bound, and what
 // would fit.
@@ -57,7 +71,8 @@ func split(path string) (axis, quantity string) {
 	return axis, quantity
 }
 
-// Fail records what a parser said of the value t, which err already names.
+// Fail records what a parser said of the value t, which err already names. Err
+// may begin with the last part of the path.
 func (r *Report) Fail(t Text, path string, err error) {
-	r.Add(t.Place(), path, "", err.Error(), "")
+	r.Add(t.Place(), path, "", strings.TrimPrefix(err.Error(), leaf(path)+" "), "")
 }

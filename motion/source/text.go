@@ -10,6 +10,10 @@ type Place struct {
 	Line   int    // 1-based; 0 when it was not in a file
 	Column int    // 1-based, in characters; 0 when it was not in a file
 	Origin string // the flag that gave it, such as "--from"; "" for the file
+
+	// reported is set where what stands there is of no use and a fault says so
+	// already: a second one about the same thing would only confuse.
+	reported bool
 }
 
 // Text is one value as its author wrote it, quotes and digit underscores
@@ -21,10 +25,12 @@ type Text struct {
 	Column int
 	Origin string
 	Set    bool // false when the file does not have the key
+
+	reported bool
 }
 
 // Place returns where the text was written.
-func (t Text) Place() Place { return Place{t.Line, t.Column, t.Origin} }
+func (t Text) Place() Place { return Place{t.Line, t.Column, t.Origin, t.reported} }
 
 // Quoted returns the text in quotes, shortened if it is long.
 func (t Text) Quoted() string { return quote(t.Text) }
@@ -49,7 +55,7 @@ type Switch struct {
 }
 
 // Place returns where the switch was written.
-func (s Switch) Place() Place { return Place{s.Line, s.Column, s.Origin} }
+func (s Switch) Place() Place { return Place{Line: s.Line, Column: s.Column, Origin: s.Origin} }
 
 // Texts is a value that may be one text or a list of texts.
 type Texts struct {
@@ -59,10 +65,12 @@ type Texts struct {
 	Column int
 	Origin string
 	Set    bool
+
+	reported bool
 }
 
 // Place returns where the value was written.
-func (t Texts) Place() Place { return Place{t.Line, t.Column, t.Origin} }
+func (t Texts) Place() Place { return Place{t.Line, t.Column, t.Origin, t.reported} }
 
 // Override is a value that takes the place of one in the file, such as a
 // command-line flag gives.
