@@ -56,6 +56,8 @@ func TestLoopSeconds(t *testing.T) {
 		{"120", "24", "1", "6", 144, 720, false},
 		{"24", "60", "1", "6.01", 360, 144, true},
 		{"24", "24", "", "0.03", 1, 1, true}, // 0.72 of a frame
+		// A loop must be a multiple of 5 frames: 22 become 20, less than a tenth off.
+		{"24", "60", "1", "0.366667", 20, 8, true},
 		// The nearest multiple of 11 is 10000001, one frame more than may be.
 		{"1", "1", "1/11", "10000000", 9_999_990, 909_090, true},
 	} {
@@ -83,6 +85,9 @@ func TestLoopSecondsRefuses(t *testing.T) {
 		{"24", "24", "", "0.01", false, "loop of 0.01 s would have to change by more than a tenth to have an exact seam; 1 frame (0.041667 s, exactly 1/24) would do"},
 		{"119.88", "23.976", "", "6", true, "loop of 6 s is 143.856 timeline frames and 143.856 captured frames, " +
 			"and rounding is forbidden; 143 frames (5.964292 s, exactly 143143/24000) or 144 frames (6.006 s) would do"},
+		// 6 frames would become 5, more than a tenth off.
+		{"24", "60", "1", "0.1", false, "loop of 0.1 s would have to change by more than a tenth to have an exact seam; " +
+			"5 frames (0.083333 s, exactly 1/12), 10 frames"},
 		{"24", "60", "1", "0.1", true, "5 frames (0.083333 s, exactly 1/12), 10 frames (0.166667 s, exactly 1/6) " +
 			"or 6 frames with a retime of 5/6 or 5/4 would do"},
 		{"24", "23.976", "1", "6", false, "1000 frames (41.708333 s, exactly 1001/24) or 144 frames with a retime of 1000/1001 or 18125/18018 would do"},

@@ -28,7 +28,7 @@ func TestFormat(t *testing.T) {
 		{-1e-9, unit.Length, "0 mm"},
 		{math.Copysign(0, -1), unit.Length, "0 mm"},
 		{-2.5, unit.Jerk, "-2.5 mm/s3"},
-		{1, unit.Frames, "1 frame"}, {144, unit.Frames, "144 frames"},
+		{1, unit.Length, "1 mm"}, {1, unit.Frames, "1 frame"}, {144, unit.Frames, "144 frames"},
 		{1, unit.Turns, "1 turn"}, {2, unit.Turns, "2 turns"}, {1, unit.StepRate, "1 step/s"},
 		{3, unit.Number, "3"},
 		{math.Inf(1), unit.Jerk, "unbounded"}, {math.Inf(-1), unit.Jerk, "unbounded"},
