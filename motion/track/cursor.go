@@ -38,8 +38,9 @@ func (p *piece) At(sec float64) (pos, vel, acc float64) {
 	if p.shape == nil {
 		return p.base, 0, 0
 	}
-	q := p.shape.At((sec - p.origin) / p.length)
+	u := (sec - p.origin) / p.length
+	q := p.shape.At(u)
 	k := 1 / p.length
 	d := p.span * k
-	return p.pos(q.S), q.V * d, q.A * d * k
+	return p.pos(u, q.S), q.V * d, q.A * d * k
 }

@@ -23,7 +23,8 @@ const (
 	tieSlack = 1e-13
 	// jumpSlack is the share of the greatest speed or acceleration that two
 	// sides of a joint may differ by through rounding. Pieces of a loop are
-	// evaluated to about 1e-13 of it; a jump of 1e-9 moves nothing.
+	// evaluated to about 1e-13 of it; a jump of 1e-9 moves nothing. A steady
+	// turn has no acceleration, so the speed it keeps for a loop counts too.
 	jumpSlack = 1e-9
 	// peakSlack widens a piece cut by the seam, in u, so that a peak that falls
 	// on the cut is not lost between its two parts.
@@ -72,7 +73,7 @@ func (p *Peak) grow(at, value float64) {
 // joints marks the jumps between pieces and at the seam.
 func (t *Track) joints(e *Extremes) {
 	velSlack := jumpSlack * math.Abs(e.Speed.Value)
-	accSlack := jumpSlack * math.Abs(e.Acc.Value)
+	accSlack := jumpSlack * (math.Abs(e.Acc.Value) + math.Abs(e.Speed.Value)/t.seconds)
 	last := t.pieces[len(t.pieces)-1]
 	before := last.before(last.to)
 	for i := range t.pieces {

@@ -22,7 +22,7 @@ type KeysSpec struct {
 }
 
 // mostKeys bounds the dense system that a smooth curve solves, which grows
-// with the cube of it: this many take about a tenth of a second.
+// with the cube of it: this many take about a hundredth of a second.
 const mostKeys = 256
 
 // Keys returns a track through the keys and back to the first, with position,

@@ -10,7 +10,8 @@ import (
 // Every law.Law is one, rising from 0 to 1; so is a quintic, in units.
 type shape interface{ At(u float64) law.Point }
 
-// piece is a stretch of a track: base + span*shape(u), u = (t-origin)/length.
+// piece is a stretch of a track: base + span*shape(u), u = (t-origin)/length,
+// in its first half, and the same measured from goal in its second.
 // A piece cut in two by the seam keeps the origin and length of the whole, so
 // that each part runs over its own part of u.
 type piece struct {
@@ -28,18 +29,22 @@ func (p *piece) state(sec float64) State {
 	if p.shape == nil {
 		return State{Pos: p.base}
 	}
-	q := p.shape.At((sec - p.origin) / p.length)
+	u := (sec - p.origin) / p.length
+	q := p.shape.At(u)
 	k := 1 / p.length
 	d := p.span * k
-	return State{Pos: p.pos(q.S), Vel: q.V * d, Acc: q.A * d * k, Jerk: q.J * d * k * k}
+	return State{Pos: p.pos(u, q.S), Vel: q.V * d, Acc: q.A * d * k, Jerk: q.J * d * k * k}
 }
 
 // pos measures from the nearer end, so that both ends are exact.
-func (p *piece) pos(s float64) float64 {
-	if p.rises && s > 0.5 {
+func (p *piece) pos(u, s float64) float64 {
+	switch {
+	case u <= 0.5:
+		return p.base + p.span*s
+	case p.rises:
 		return p.goal - p.span*(1-s)
 	}
-	return p.base + p.span*s
+	return p.goal + s
 }
 
 // breakSlack is how near to a break of a law, in u, a time counts as on it: a

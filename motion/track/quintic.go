@@ -2,19 +2,30 @@ package track
 
 import "seamrail/motion/law"
 
-// quintic is c0 + c1 u + ... + c5 u^5 over u in [0, 1], in units from the
-// start of its piece.
-type quintic [6]float64
+// quintic is a polynomial of the fifth degree over u in [0, 1], kept twice:
+// from its start, and backwards from its end. Each half is evaluated from its
+// own side, so that both ends are met to the last digit.
+type quintic struct {
+	head [6]float64 // of u, in units from the start
+	tail [6]float64 // of 1-u, in units from the end
+}
 
 // end is a position with its first two derivatives with respect to u.
 type end struct{ pos, vel, acc float64 }
 
-// hermite returns the quintic from the origin with velocity and acceleration
-// of a, to b.pos - a.pos with those of b. The coefficients solve the six end
-// conditions directly.
-func hermite(a, b end) quintic {
+// newQuintic returns the polynomial with the position, velocity and
+// acceleration of a at u = 0 and of b at u = 1.
+func newQuintic(a, b end) *quintic {
+	return &quintic{
+		head: hermite(a, b),
+		tail: hermite(end{b.pos, -b.vel, b.acc}, end{a.pos, -a.vel, a.acc}),
+	}
+}
+
+// hermite solves the six end conditions directly; the position is from a.
+func hermite(a, b end) [6]float64 {
 	d := b.pos - a.pos
-	return quintic{
+	return [6]float64{
 		0, a.vel, a.acc / 2,
 		10*d - 6*a.vel - 4*b.vel - 1.5*a.acc + 0.5*b.acc,
 		-15*d + 8*a.vel + 7*b.vel + 1.5*a.acc - b.acc,
@@ -22,8 +33,19 @@ func hermite(a, b end) quintic {
 	}
 }
 
-// At evaluates the polynomial and its derivatives by Horner's rule.
-func (c *quintic) At(u float64) law.Point {
+// At returns the derivatives with respect to u, and the position from the
+// start where u is at most a half, from the end where it is more.
+func (q *quintic) At(u float64) law.Point {
+	if u <= 0.5 {
+		return evaluate(&q.head, u)
+	}
+	p := evaluate(&q.tail, 1-u)
+	p.V, p.J = -p.V, -p.J
+	return p
+}
+
+// evaluate is Horner's rule for a polynomial and its derivatives.
+func evaluate(c *[6]float64, u float64) law.Point {
 	return law.Point{
 		S: c[0] + u*(c[1]+u*(c[2]+u*(c[3]+u*(c[4]+u*c[5])))),
 		V: c[1] + u*(2*c[2]+u*(3*c[3]+u*(4*c[4]+u*5*c[5]))),
@@ -33,11 +55,11 @@ func (c *quintic) At(u float64) law.Point {
 }
 
 // still tells whether the polynomial never leaves its start.
-func (c *quintic) still() bool { return *c == quintic{} }
+func (q *quintic) still() bool { return q.head == [6]float64{} }
 
 // derivatives returns the coefficients of the first to fourth derivative.
-func (c *quintic) derivatives() (vel, acc, jerk, snap []float64) {
-	vel = derive(c[:])
+func (q *quintic) derivatives() (vel, acc, jerk, snap []float64) {
+	vel = derive(q.head[:])
 	acc = derive(vel)
 	jerk = derive(acc)
 	return vel, acc, jerk, derive(jerk)

@@ -19,6 +19,7 @@ type gap struct {
 	seconds exact.Rat
 	length  float64 // seconds
 	rise    float64 // units
+	goal    float64 // units, where it ends
 	rest    bool    // a hold
 }
 
@@ -58,9 +59,11 @@ func (r *ring) measure(period, advance exact.Rat) {
 		g := &r.gaps[i]
 		g.seconds = b.time.Sub(a.time)
 		g.length = g.seconds.Float()
-		if !g.rest {
-			g.rise = b.pos - a.pos
+		g.goal = b.pos
+		if g.rest {
+			g.goal = a.pos
 		}
+		g.rise = g.goal - a.pos
 	}
 }
 
@@ -74,13 +77,13 @@ func (r *ring) legs() []leg {
 	out := make([]leg, len(r.gaps))
 	for i, g := range r.gaps {
 		a, b := r.knots[i], r.knots[r.next(i)]
-		out[i] = leg{lasts: g.seconds, base: a.pos, goal: a.pos + g.rise}
+		out[i] = leg{lasts: g.seconds, base: a.pos, goal: g.goal}
 		h := g.length
-		c := hermite(
+		c := newQuintic(
 			end{0, a.vel * h, a.acc * h * h},
 			end{g.rise, b.vel * h, b.acc * h * h})
 		if !c.still() {
-			out[i].curve = &c
+			out[i].curve = c
 		}
 	}
 	return out

@@ -143,7 +143,7 @@ func TestDerivativesAgree(t *testing.T) {
 			noise := 1e-15 * (math.Abs(e.Min.Value) + math.Abs(e.Max.Value)) / h
 			within(t, at.Vel, (hi.Pos-lo.Pos)/(2*h), h*h*third+noise+clock*math.Abs(e.Speed.Value), "velocity")
 			within(t, at.Acc, (hi.Vel-lo.Vel)/(2*h), (1e-4+clock)*(math.Abs(at.Acc)+h*third)+1e-13*math.Abs(e.Speed.Value)/h, "acceleration")
-			within(t, at.Jerk, (hi.Acc-lo.Acc)/(2*h), (1e-4+clock)*(third+math.Abs(at.Acc)/h)+1e-13*(math.Abs(lo.Acc)+math.Abs(hi.Acc))/h, "jerk")
+			within(t, at.Jerk, (hi.Acc-lo.Acc)/(2*h), (1e-4+clock)*(third+math.Abs(at.Acc)/h)+1e-13*(math.Abs(lo.Acc)+math.Abs(hi.Acc)+math.Abs(e.Speed.Value)/(b[i]-b[i-1]))/h, "jerk")
 		}
 	})
 }
