@@ -13,6 +13,9 @@ import (
 // valueWidth is the column of values: "4166.67 deg/s2" and a space.
 const valueWidth = 17
 
+// shareWidth is the column of shares: "157 % of".
+const shareWidth = 8
+
 func (p *page) axis(pl *plan.Plan, a *plan.Axis, v verify.Verdict, i int) {
 	p.section(strings.ToUpper(clean(a.Rig.Name)))
 	p.field("moves", moveWords(a, pl.Loop.Clock))
@@ -50,12 +53,12 @@ func (p *page) gauge(pl *plan.Plan, g gauge) {
 		}
 		return
 	}
-	line := fmt.Sprintf("%s %s of %s", p.bar(g.share()), padLeft(percent(g.share()), 5), unit.Format(g.limit, g.dim))
+	line := fmt.Sprintf("%s %s %s", p.bar(g.share()), padLeft(percent(g.share()), shareWidth), unit.Format(g.limit, g.dim))
 	p.raw(g.name, pad(value, valueWidth)+line)
 	if g.name == plan.StepRate || g.value() == 0 {
 		return
 	}
-	p.raw("", p.paint(dim, spaces(valueWidth)+where(pl, g.peak.Time)))
+	p.raw("", p.paint(dim, spaces(valueWidth)+g.when(pl)))
 }
 
 // raw prints a label and text that is already coloured and short enough.

@@ -36,14 +36,21 @@ func shade(share float64) string {
 	return green
 }
 
-// percent prints a share as "23 %", or "over" where it is past counting.
+// manyTimes is from where a share is told in times, not per cent.
+const manyTimes = 10
+
+// percent prints a share of a limit: "23 % of", "18 times", or "over" where it is past
+// counting.
 func percent(share float64) string {
 	if math.IsInf(share, 0) || share > 99.99 {
 		return "over"
 	}
-	p := fmt.Sprintf("%.0f %%", share*100)
-	if p == "100 %" && share > 1 {
-		return "101 %" // never "100 %" for something that is over
+	if share >= manyTimes {
+		return fmt.Sprintf("%.0f times", share)
 	}
-	return p
+	p := fmt.Sprintf("%.0f", share*100)
+	if p == "100" && share > 1 {
+		p = "101" // never "100 %" for something that is over
+	}
+	return p + " % of"
 }

@@ -15,6 +15,8 @@ type gauge struct {
 	limit float64 // 0 where the rig states none
 	dim   unit.Dimension
 	scale float64 // steps a unit for a step rate, else 1
+
+	steady bool // the same all through the loop
 }
 
 func (g gauge) value() float64 { return math.Abs(g.peak.Value) * g.scale }
@@ -27,6 +29,15 @@ func (g gauge) share() float64 {
 	return g.value() / g.limit
 }
 
+// when says where in the loop the peak is. A speed that never changes has no
+// one place.
+func (g gauge) when(p *plan.Plan) string {
+	if g.steady {
+		return "all through the loop"
+	}
+	return where(p, g.peak.Time)
+}
+
 // gauges lists the peaks of an axis.
 func gauges(p *plan.Plan, a *plan.Axis) []gauge {
 	dims := [3]unit.Dimension{unit.Speed, unit.Acceleration, unit.Jerk}
@@ -35,10 +46,10 @@ func gauges(p *plan.Plan, a *plan.Axis) []gauge {
 	}
 	steps := a.Rig.StepsPerUnit.Float()
 	return []gauge{
-		{plan.Speed, a.Extremes.Speed, a.Rig.MaxSpeed, dims[0], 1},
-		{plan.Acceleration, a.Extremes.Acc, a.Rig.MaxAcc, dims[1], 1},
-		{plan.Jerk, a.Extremes.Jerk, a.Rig.MaxJerk, dims[2], 1},
-		{plan.StepRate, a.Extremes.Speed, p.Rig.Controller.StepRate, unit.StepRate, steps},
+		{plan.Speed, a.Extremes.Speed, a.Rig.MaxSpeed, dims[0], 1, a.Extremes.Acc.Value == 0},
+		{plan.Acceleration, a.Extremes.Acc, a.Rig.MaxAcc, dims[1], 1, false},
+		{plan.Jerk, a.Extremes.Jerk, a.Rig.MaxJerk, dims[2], 1, false},
+		{plan.StepRate, a.Extremes.Speed, p.Rig.Controller.StepRate, unit.StepRate, steps, false},
 	}
 }
 

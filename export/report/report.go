@@ -46,7 +46,7 @@ func (p *page) title(pl *plan.Plan) {
 // verdict comes first: whether to press the button.
 func (p *page) verdict(pl *plan.Plan, v verify.Verdict, fits []string) {
 	p.blank()
-	breaches := pl.Breaches()
+	breaches := apart(pl.Breaches())
 	good, words := verdictWords(breaches, v)
 	if good {
 		p.mark(green, "READY", words)
@@ -66,6 +66,22 @@ func (p *page) verdict(pl *plan.Plan, v verify.Verdict, fits []string) {
 	for _, fit := range fits {
 		p.bullet(green, "+", fit)
 	}
+}
+
+// apart leaves out what a run-up or run-out breaks because the loop does: a
+// table that is too fast in the loop is too fast on its way there.
+func apart(all []plan.Breach) []plan.Breach {
+	type key struct{ axis, quantity string }
+	seen := map[key]bool{}
+	var out []plan.Breach
+	for _, b := range all {
+		k := key{b.Axis, b.Quantity}
+		if !seen[k] || b.Phase == "loop" {
+			out = append(out, b)
+		}
+		seen[k] = true
+	}
+	return out
 }
 
 func (p *page) mark(code, stamp, words string) {

@@ -1,19 +1,15 @@
 package cli
 
-import (
-	"fmt"
-
-	"github.com/spf13/cobra"
-)
+import "github.com/spf13/cobra"
 
 // exactly asks for one argument and says what it should be.
 func exactly(what string) cobra.PositionalArgs {
 	return func(_ *cobra.Command, args []string) error {
 		switch {
 		case len(args) == 0:
-			return fmt.Errorf("needs %s", what)
+			return misused("needs %s", what)
 		case len(args) > 1:
-			return fmt.Errorf("needs only %s; %q is too much", what, args[1])
+			return misused("needs only %s; %q is too much", what, args[1])
 		}
 		return nil
 	}
@@ -23,7 +19,7 @@ func exactly(what string) cobra.PositionalArgs {
 func atMost(what string) cobra.PositionalArgs {
 	return func(_ *cobra.Command, args []string) error {
 		if len(args) > 1 {
-			return fmt.Errorf("takes %s and no more; %q is too much", what, args[1])
+			return misused("takes %s and no more; %q is too much", what, args[1])
 		}
 		return nil
 	}

@@ -34,6 +34,20 @@ func (e *RigError) Error() string { return e.Err.Error() }
 // Unwrap returns what it wraps.
 func (e *RigError) Unwrap() error { return e.Err }
 
+// UsageError is a command line that cannot be understood; the help of the
+// command would tell.
+type UsageError struct {
+	Err error
+}
+
+// Error returns the text of what it wraps.
+func (e *UsageError) Error() string { return e.Err.Error() }
+
+// Unwrap returns what it wraps.
+func (e *UsageError) Unwrap() error { return e.Err }
+
+func misused(format string, args ...any) error { return &UsageError{fmt.Errorf(format, args...)} }
+
 // Code returns the exit code for an error of a command; nil is ExitFine.
 // Whatever is neither the plan's nor the rig's fault is a matter of usage.
 func Code(err error) int {

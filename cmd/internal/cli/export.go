@@ -64,9 +64,9 @@ file then says so at its top. Files are written whole or not at all.`,
 	}
 	o.Shot.register(c)
 	f := c.Flags()
-	f.StringVarP(&o.Output, "output", "o", stdout, "`FILE` to write; - is standard output")
-	f.StringVar(&o.Unit, "unit", "ns", "`UNIT` of step times, ns or us")
-	f.StringVar(&o.Tick, "tick", "1 ms", "`TIME` between ticks")
+	f.StringVarP(&o.Output, "output", "o", stdout, "write to `FILE`; - is standard output")
+	f.StringVar(&o.Unit, "unit", "ns", "steps: count times in `UNIT`, ns or us")
+	f.StringVar(&o.Tick, "tick", "1 ms", "ticks: one row each `TIME`")
 	f.BoolVar(&o.Handles, "handles", false, "frames: the handles before and after the loop too")
 	f.BoolVar(&o.Force, "force", false, "write a plan that the rig cannot do all the same")
 	return c
@@ -76,11 +76,11 @@ func exportArgs(_ *cobra.Command, args []string) error {
 	choices := strings.Join(exports, ", ")
 	switch {
 	case len(args) == 0:
-		return fmt.Errorf("needs what to export: %s", choices)
+		return misused("needs what to export: %s", choices)
 	case !slices.Contains(exports, args[0]):
-		return fmt.Errorf("cannot export %q; it must be one of %s", args[0], choices)
+		return misused("cannot export %q; it must be one of %s", args[0], choices)
 	case len(args) > 2:
-		return fmt.Errorf("takes what to export and one shot file; %q is too much", args[2])
+		return misused("takes what to export and one shot file; %q is too much", args[2])
 	}
 	return nil
 }

@@ -19,22 +19,22 @@ type ShotFlags struct {
 // shotFlag is a flag and the key of the shot file it stands for. move is the
 // kind of move the key belongs to; it is empty for keys outside the axes.
 type shotFlag struct {
-	name, key, move, placeholder, usage string
+	name, key, move, usage string
 }
 
 var shotFlags = []shotFlag{
-	{"capture", "clock.capture", "", "RATE", "capture rate of the camera, such as 119.88"},
-	{"playback", "clock.playback", "", "RATE", "playback rate of the timeline, such as 23.976"},
-	{"retime", "clock.retime", "", "RATIO", "picture speed over real speed, such as 1/5"},
-	{"loop", "clock.loop", "", "LENGTH", "length on screen, such as \"6 s\" or \"144 frames\""},
-	{"rounds", "take.rounds", "", "N", "rounds in a take"},
-	{"from", "from", thereAndBack, "POSITION", "near end of the move, such as \"40 mm\""},
-	{"to", "to", thereAndBack, "POSITION", "far end of the move"},
-	{"law", "law", thereAndBack, "NAME", "motion law, such as 3-4-5 or harmonic"},
-	{"dwell-far", "dwell-far", thereAndBack, "LENGTH", "wait at the far end, such as \"12 frames\""},
-	{"dwell-near", "dwell-near", thereAndBack, "LENGTH", "wait at the near end"},
-	{"cycles", "cycles", thereAndBack, "N", "times there and back in a loop"},
-	{"turns", "turns", turn, "N", "turns of the table in a loop, such as 1/6"},
+	{"capture", "clock.capture", "", "capture `RATE` of the camera, such as 119.88"},
+	{"playback", "clock.playback", "", "playback `RATE` of the timeline, such as 23.976"},
+	{"retime", "clock.retime", "", "`RATIO` of picture speed to real speed, such as 1/5"},
+	{"loop", "clock.loop", "", "`LENGTH` on screen, such as \"6 s\" or \"144 frames\""},
+	{"rounds", "take.rounds", "", "record `N` rounds in a take"},
+	{"from", "from", thereAndBack, "near `END` of the move, such as \"40 mm\""},
+	{"to", "to", thereAndBack, "far `END` of the move, such as \"100 mm\""},
+	{"law", "law", thereAndBack, "motion `LAW`, such as 3-4-5 or harmonic"},
+	{"dwell-far", "dwell-far", thereAndBack, "`TIME` at rest at the far end, such as \"12 frames\""},
+	{"dwell-near", "dwell-near", thereAndBack, "`TIME` at rest at the near end"},
+	{"cycles", "cycles", thereAndBack, "go there and back `N` times in a loop"},
+	{"turns", "turns", turn, "turn the table `N` times in a loop, such as 1/6"},
 }
 
 // The moves that flags speak of, and the axes they mean in a shot that has
@@ -50,13 +50,11 @@ const (
 func (f *ShotFlags) register(c *cobra.Command) {
 	f.set = c.Flags()
 	for _, x := range shotFlags {
-		f.set.String(x.name, "", "`"+x.placeholder+"` "+x.usage)
+		f.set.String(x.name, "", x.usage)
 	}
-	f.set.StringVar(&f.Rig, "rig", "", "rig `FILE` in place of the shot's")
-	f.set.StringVar(&f.Axis, "axis", "", "`NAME` of the axis that the flags of the move speak of")
-	if _, err := f.set.GetString("law"); err == nil {
-		_ = c.RegisterFlagCompletionFunc("law", completeLaw)
-	}
+	f.set.StringVar(&f.Rig, "rig", "", "read the rig from `FILE`, not where the shot says")
+	f.set.StringVar(&f.Axis, "axis", "", "`AXIS` that the flags of the move speak of, such as rail")
+	_ = c.RegisterFlagCompletionFunc("law", completeLaw)
 	_ = c.MarkFlagFilename("rig", "toml")
 }
 
@@ -91,5 +89,5 @@ func (f *ShotFlags) overrides(axisOf func(move string) string) []source.Override
 func (f *ShotFlags) bare() bool {
 	_, from := f.given("from")
 	_, to := f.given("to")
-	return f.Shot == "" && (from || to)
+	return f.Shot == "" && from && to
 }

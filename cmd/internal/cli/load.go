@@ -135,6 +135,9 @@ func (f *ShotFlags) prepare(in io.Reader) (job, error) {
 
 // fits says in words what would bring the plan inside the limits.
 func (j job) fits() []string {
+	if len(j.plan.Breaches()) == 0 {
+		return nil
+	}
 	var out []string
 	for _, f := range reach.Fits(j.shot, j.rig) {
 		text := "would fit: " + f.Text
@@ -143,12 +146,20 @@ func (j job) fits() []string {
 		}
 		out = append(out, text)
 	}
+	if len(out) == 0 {
+		out = append(out, "no change of the loop, a travel or a law alone would fit; change more than one")
+	}
 	return out
 }
 
 // trouble is a LimitError when the plan must not run as it is, else nil.
 func (j job) trouble() error {
-	if n := len(j.plan.Breaches()); n > 0 {
+	type limit struct{ axis, quantity string }
+	broken := map[limit]bool{}
+	for _, b := range j.plan.Breaches() {
+		broken[limit{b.Axis, b.Quantity}] = true
+	}
+	if n := len(broken); n > 0 {
 		return &LimitError{fmt.Sprintf("the plan breaks %s of the rig", counted(n, "limit"))}
 	}
 	if n := len(j.verdict.Failed()); n > 0 {

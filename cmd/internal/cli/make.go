@@ -41,7 +41,7 @@ files then say so at their top.`,
 		},
 	}
 	o.Shot.register(c)
-	c.Flags().StringVarP(&o.Output, "output", "o", "loop", "`DIR` to write to")
+	c.Flags().StringVarP(&o.Output, "output", "o", "loop", "write to folder `DIR`")
 	c.Flags().BoolVar(&o.Force, "force", false, "write a plan that the rig cannot do all the same")
 	return c
 }

@@ -2,8 +2,10 @@ package cli
 
 import (
 	"bufio"
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 
 	"seamrail/cmd/internal/whole"
 )
@@ -17,11 +19,13 @@ func deliver(s Streams, name string, fill func(io.Writer) error) error {
 		return whole.Write(name, fill)
 	}
 	b := bufio.NewWriter(s.Out)
-	if err := fill(b); err != nil {
-		return fmt.Errorf("standard output: %w", err)
+	err := fill(b)
+	if err == nil {
+		err = b.Flush()
 	}
-	if err := b.Flush(); err != nil {
-		return fmt.Errorf("standard output: %w", err)
+	var system *fs.PathError
+	if errors.As(err, &system) {
+		return fmt.Errorf("cannot write to standard output: %w", system.Err)
 	}
-	return nil
+	return err
 }

@@ -30,8 +30,8 @@ what was filled in for you. Where the rig cannot do it, the report says what
 would fit.
 
 Flags take the place of values in the file. SHOT may be - for standard input;
-without one the built-in shot is planned, or, with --from or --to, a bare move
-of the rail there and back.`,
+without one the built-in shot is planned, or, with both --from and --to, a bare
+move of the rail there and back.`,
 		Example: `  seamrail plan lantern.toml
   seamrail plan --loop "4 s" --law harmonic
   seamrail plan --from "20 mm" --to "120 mm" --capture 120 --playback 24
@@ -52,7 +52,10 @@ func planRun(o *PlanOptions) error {
 	if err != nil {
 		return err
 	}
-	if err := j.report(o.Streams.Out, o.JSON, o.Streams.Colour); err != nil {
+	err = deliver(o.Streams, stdout, func(w io.Writer) error {
+		return j.report(w, o.JSON, o.Streams.Colour)
+	})
+	if err != nil {
 		return err
 	}
 	return j.trouble()

@@ -51,9 +51,9 @@ command then ends with exit code 1.`,
 	}
 	o.Shot.register(c)
 	f := c.Flags()
-	f.StringVarP(&o.Output, "output", "o", "loop.png", "`FILE` to write, ending in .png, .svg or .pdf")
+	f.StringVarP(&o.Output, "output", "o", "loop.png", "write to `FILE`, ending in .png, .svg or .pdf")
 	f.BoolVar(&o.Jerk, "jerk", false, "draw the jerk too")
-	f.StringSliceVar(&o.Compare, "compare", nil, "`LAWS` to draw together, with commas between")
+	f.StringSliceVar(&o.Compare, "compare", nil, "draw `LAWS` together, with commas between")
 	_ = c.RegisterFlagCompletionFunc("compare", completeLaw)
 	return c
 }

@@ -47,8 +47,8 @@ For a shot that the rig cannot do, what would fit is listed too.`,
 		},
 	}
 	o.Shot.register(c)
-	c.Flags().StringSliceVar(&o.Travels, "travel", nil, "`TRAVELS` to show, with commas between")
-	c.Flags().StringVarP(&o.Output, "output", "o", "", "picture `FILE` to write too, ending in .png, .svg or .pdf")
+	c.Flags().StringSliceVar(&o.Travels, "travel", nil, "show these `TRAVELS`, with commas between")
+	c.Flags().StringVarP(&o.Output, "output", "o", "", "draw it to `FILE` too, ending in .png, .svg or .pdf")
 	return c
 }
 

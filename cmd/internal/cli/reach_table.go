@@ -3,6 +3,7 @@ package cli
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -56,14 +57,18 @@ func cellText(c reach.Cell) string {
 
 // reachNotes says what a dash means, where there is one.
 func reachNotes(t reach.Table) string {
+	var why []string
 	for _, row := range t.Cells {
 		for _, c := range row {
-			if !c.Possible {
-				return fmt.Sprintf("\n-  no loop is long enough: the law jumps in %s, which the rig limits\n", c.Binding)
+			if !c.Possible && c.Binding != "" && !slices.Contains(why, c.Binding) {
+				why = append(why, c.Binding)
 			}
 		}
 	}
-	return ""
+	if len(why) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("\n-  no loop will do: the law jumps in %s, which the rig limits\n", strings.Join(why, " or "))
 }
 
 // figures prints a number in at most five characters where it can: three

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -33,12 +34,13 @@ func NewRoot(s Streams) *cobra.Command {
 		Version:       Version(),
 		SilenceErrors: true,
 		SilenceUsage:  true,
-		Args:          cobra.NoArgs,
+		Args:          noSuchCommand,
 		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
 	cmd.SetIn(s.In)
 	cmd.SetOut(s.Out)
 	cmd.SetErr(s.Err)
+	cmd.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return &UsageError{err} })
 	cmd.SetVersionTemplate("seamrail {{.Version}}\n")
 	cmd.AddCommand(
 		NewCmdNew(s, nil), NewCmdPlan(s, nil), NewCmdPlot(s, nil),
@@ -46,6 +48,18 @@ func NewRoot(s Streams) *cobra.Command {
 		NewCmdMan(s, nil),
 	)
 	return cmd
+}
+
+// noSuchCommand refuses a first word that is no command, with the nearest.
+func noSuchCommand(c *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	c.SuggestionsMinimumDistance = 2
+	if near := c.SuggestionsFor(args[0]); len(near) > 0 {
+		return misused("there is no command %q; did you mean %q?", args[0], near[0])
+	}
+	return misused("there is no command %q", args[0])
 }
 
 // Run runs the command line and returns the exit code.
@@ -57,9 +71,9 @@ func Run(s Streams, args []string) int {
 		return ExitFine
 	}
 	complain(s.Err, err)
-	code := Code(err)
-	if code == ExitUsage && cmd != nil {
+	var usage *UsageError
+	if errors.As(err, &usage) {
 		fmt.Fprintf(s.Err, "See \"%s --help\".\n", cmd.CommandPath())
 	}
-	return code
+	return Code(err)
 }

@@ -1,0 +1,66 @@
+package cli
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+const runPrefix = "go run ./cmd/seamrail "
+
+// byTheToolchain are the README's commands that the Go toolchain runs itself;
+// the first is what CI calls.
+var byTheToolchain = []string{"go test ./...", "go test -run '^$' -bench . ./..."}
+
+// readmeCommands returns the indented lines of the README.
+func readmeCommands(t *testing.T) []string {
+	text, err := os.ReadFile(filepath.Join("..", "..", "..", "README.md"))
+	require.NoError(t, err)
+	var out []string
+	for line := range strings.Lines(string(text)) {
+		if rest, ok := strings.CutPrefix(line, "    "); ok {
+			out = append(out, strings.TrimSpace(rest))
+		}
+	}
+	return out
+}
+
+// words splits a command as a shell would, double quotes and all.
+func words(command string) []string {
+	var out []string
+	for i, part := range strings.Split(command, `"`) {
+		if i%2 == 1 {
+			out = append(out, part)
+			continue
+		}
+		out = append(out, strings.Fields(part)...)
+	}
+	return out
+}
+
+func TestEveryCommandOfTheReadmeRuns(t *testing.T) {
+	commands := readmeCommands(t)
+	t.Chdir(t.TempDir())
+	ran := 0
+	for _, c := range commands {
+		args, ours := strings.CutPrefix(c, runPrefix)
+		if !ours {
+			assert.Contains(t, byTheToolchain, c, "the README has a command that no test runs")
+			continue
+		}
+		var out, errs bytes.Buffer
+		code := Run(Streams{In: strings.NewReader(""), Out: &out, Err: &errs}, words(args))
+		assert.Zero(t, code, "%s: %s", c, errs.String())
+		assert.NotEmpty(t, out.String(), c)
+		ran++
+	}
+	assert.GreaterOrEqual(t, ran, 5)
+	for _, name := range []string{"loop/report.txt", "loop/loop.ngc", "loop/loop.png", "my-loop/steps.csv"} {
+		assert.FileExists(t, name)
+	}
+}
