@@ -2,6 +2,7 @@ package compare
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/plot/vg"
 
@@ -40,7 +41,10 @@ func (d Data) panel(s *look.Sheet, y vg.Length, r row, last bool) vg.Length {
 	pan.Y0, pan.Y1 = look.Pad(lo, hi)
 	d.ground(pan, last)
 	if shown {
-		d.limits(pan, limit, lo < 0, r.per)
+		pan.Limit(limit, "limit "+look.Number(limit)+" "+d.Unit+r.per, true, slices.Concat(xs...), every)
+	}
+	if shown && lo < 0 {
+		pan.Limit(-limit, "", false, nil, nil)
 	}
 	for i := range d.Laws {
 		pan.Curve(xs[i], ys[i], i)
@@ -54,13 +58,6 @@ func (d Data) ground(pan look.Panel, last bool) {
 	if last {
 		pan.Sheet.Text((pan.Left+pan.Right)/2, pan.Bottom-18-look.Small, "real seconds",
 			look.Style{Size: look.Small, Color: look.Muted})
-	}
-}
-
-func (d Data) limits(pan look.Panel, limit float64, both bool, per string) {
-	pan.Limit(limit, "limit "+look.Number(limit)+" "+d.Unit+per, true)
-	if both {
-		pan.Limit(-limit, "", false)
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	gplot "gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 
 	"seamrail/plot/internal/look"
@@ -41,7 +42,7 @@ func (p *page) positionRow(i int, a Axis, t trace) {
 	ys := t.values(position)
 	lo, hi := look.Extent(ys)
 	p.title(i, a.Name, "position", a.Unit, travels(lo, hi, a.Limits, a.Unit))
-	pan := p.panel(posPlot)
+	pan := p.panel(p.lanes[i].pos)
 	reach := max(hi-lo, 1e-6*max(math.Abs(lo), math.Abs(hi)), 1e-9)
 	showMin := lo-a.Limits.Min < reach*(near-1)
 	showMax := a.Limits.Max-hi < reach*(near-1)
@@ -55,13 +56,13 @@ func (p *page) positionRow(i int, a Axis, t trace) {
 	pan.Y0, pan.Y1 = look.Pad(y0, y1)
 	p.ground(pan, a, true)
 	if showMin {
-		pan.Limit(a.Limits.Min, "end of travel", false)
+		pan.Limit(a.Limits.Min, "end of travel", false, t.x, ys)
 	}
 	if showMax {
-		pan.Limit(a.Limits.Max, "end of travel", true)
+		pan.Limit(a.Limits.Max, "end of travel", true, t.x, ys)
 	}
 	p.curve(pan, i, a, t.x, ys)
-	p.y -= posPlot + rowGap
+	p.y -= p.lanes[i].pos + rowGap
 }
 
 func (p *page) rateRow(i int, a Axis, t trace, q quantity, height vg.Length) {
@@ -92,14 +93,14 @@ func (p *page) rateRow(i int, a Axis, t trace, q quantity, height vg.Length) {
 	p.ground(pan, a, false)
 	label := "limit " + amount(limit, a.Unit, q.per)
 	if up {
-		pan.Limit(limit, label, true)
+		pan.Limit(limit, label, true, t.x, ys)
 	}
 	if down {
 		short := ""
 		if !up {
 			short = label
 		}
-		pan.Limit(-limit, short, false)
+		pan.Limit(-limit, short, false, t.x, ys)
 	}
 	p.curve(pan, i, a, t.x, ys)
 	if v := peak.Value; !math.IsInf(v, 0) && !flat {
@@ -117,7 +118,12 @@ func (p *page) ground(pan look.Panel, a Axis, named bool) {
 	}
 	n := max(1, int((pan.Top-pan.Bottom)/(1.2*look.Small)))
 	pan.GridX(look.Ticks(0, p.d.OnScreen, 6, false), false)
-	pan.GridY(look.Ticks(pan.Y0, pan.Y1, n, a.Unit == "deg"))
+	ticks := look.Ticks(pan.Y0, pan.Y1, n, a.Unit == "deg")
+	if pan.Top-pan.Bottom <= flatPlot { // one level, told exactly
+		v := (pan.Y0 + pan.Y1) / 2
+		ticks = []gplot.Tick{{Value: v, Label: look.Number(v)}}
+	}
+	pan.GridY(ticks)
 	for _, x := range []vg.Length{pan.Left, pan.Right} {
 		p.sheet.Line(x, pan.Bottom, x, pan.Top, 1, look.Rule)
 	}

@@ -15,7 +15,7 @@ func (p *page) captionText(i int) (name string, lines []string, indent vg.Length
 	st := captionStyle(i)
 	name = look.Fit(p.d.Axes[i].Name, 110, st)
 	indent = edge + look.TextWidth(name, st) + 6
-	plain := look.Style{Size: look.Body}
+	plain := look.Style{Size: look.Small}
 	return name, look.Wrap(p.d.Axes[i].Seam, width-edge-indent, plain), indent
 }
 
@@ -35,7 +35,7 @@ func (p *page) caption(i int) {
 	p.sheet.Text(edge, y, name, captionStyle(i))
 	for k, line := range lines {
 		p.sheet.Text(indent, y-captionLine*vg.Length(k), line,
-			look.Style{Size: look.Body, Color: look.Ink, Align: -1})
+			look.Style{Size: look.Small, Color: look.Ink, Align: -1})
 	}
 	p.y -= p.captionHeight(i)
 }

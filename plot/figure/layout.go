@@ -23,9 +23,10 @@ const (
 	footHeight vg.Length = 34
 )
 
-// lane is one axis made ready: its samples and the height of each rate's plot.
+// lane is one axis made ready: its samples and the heights of its plots.
 type lane struct {
 	trace   trace
+	pos     vg.Length
 	heights []vg.Length
 }
 
@@ -33,7 +34,10 @@ func (d Data) lanes(rows []quantity) []lane {
 	out := make([]lane, len(d.Axes))
 	for i, a := range d.Axes {
 		t := d.sample(a)
-		out[i] = lane{trace: t, heights: make([]vg.Length, len(rows))}
+		out[i] = lane{trace: t, pos: posPlot, heights: make([]vg.Length, len(rows))}
+		if lo, hi := look.Extent(t.values(position)); look.Level(lo, hi) {
+			out[i].pos = flatPlot
+		}
 		for k, q := range rows {
 			out[i].heights[k] = ratePlot
 			if lo, hi := look.Extent(t.values(q.pick)); look.Level(lo, hi) {
@@ -45,7 +49,7 @@ func (d Data) lanes(rows []quantity) []lane {
 }
 
 func (l lane) height() vg.Length {
-	h := titleRoom + posPlot + rowGap + axisGap
+	h := titleRoom + l.pos + rowGap + axisGap
 	for _, plot := range l.heights {
 		h += titleRoom + plot + rowGap
 	}

@@ -29,7 +29,7 @@ func (p *page) seamHeight() vg.Length {
 // seams draws the end of the loop running into its start, axis by axis:
 // position at the left, speed at the right.
 func (p *page) seams() {
-	n := min(around, p.d.Captured)
+	n := min(around, max(1, p.d.Captured/2))
 	p.seamTitle(n)
 	for i := range p.d.Axes {
 		p.caption(i)
@@ -71,7 +71,7 @@ func (p *page) seamPanel(i int, n int64, x, w vg.Length, q quantity) {
 		X0: -float64(n) - 0.4, X1: float64(n) + 0.4}
 	pan.Y0, pan.Y1 = look.Pad(lo, hi)
 	p.sheet.Text(x, p.y-14, q.name+", "+a.Unit+q.per, look.Style{Size: look.Small, Color: look.Ink, Align: -1})
-	pan.GridY(look.Ticks(pan.Y0, pan.Y1, 3, a.Unit == "deg"))
+	pan.GridY(look.Ticks(pan.Y0, pan.Y1, 4, a.Unit == "deg"))
 	p.seamMarks(pan, n)
 	pan.Curve(xs, ys, i)
 	pan.Curve(xs2, ys2, i)

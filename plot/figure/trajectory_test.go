@@ -2,7 +2,6 @@ package figure
 
 import (
 	"bytes"
-	"os"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -81,5 +80,5 @@ func TestFromTrajectoryAgreesWithTheClosedForm(t *testing.T) {
 	require.NotEmpty(t, got.Axes[0].Seam)
 	var b bytes.Buffer
 	require.NoError(t, Draw(&b, "png", got, Options{Jerk: true}))
-	os.WriteFile("/tmp/h6-real.png", b.Bytes(), 0o644)
+	require.NotZero(t, b.Len())
 }

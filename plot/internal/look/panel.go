@@ -2,6 +2,7 @@ package look
 
 import (
 	"image/color"
+	"math"
 
 	gplot "gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
@@ -60,16 +61,39 @@ func (p Panel) Curve(xs, ys []float64, i int) {
 	p.Sheet.Polyline(pts, 2.2, Hue(i), Dash(i)...)
 }
 
-// Limit draws a dashed level and its label, which sits above the line at the
-// right end, or below it when below is set.
-func (p Panel) Limit(y float64, label string, below bool) {
+// Limit draws a dashed level and its label, above the line or, when below is
+// set, below it. The label goes left, middle or right, wherever the curve
+// through xs, ys stays furthest from it.
+func (p Panel) Limit(y float64, label string, below bool, xs, ys []float64) {
 	at := p.Y(y)
 	p.Sheet.Line(p.Left, at, p.Right, at, 1, Ink, 3, 3)
+	if label == "" {
+		return
+	}
 	dy := vg.Length(3)
 	if below {
 		dy = -Small + 1
 	}
-	p.Sheet.Text(p.Right-3, at+dy, label, Style{Size: Small, Color: Ink, Align: 1})
+	st := Style{Size: Small, Color: Ink, Align: -1}
+	x := p.calm(TextWidth(label, st), at+dy+Small*0.35, xs, ys)
+	p.Sheet.Text(x, at+dy, label, st)
+}
+
+// calm returns where a label of width w centred on height y is best begun.
+func (p Panel) calm(w, y vg.Length, xs, ys []float64) vg.Length {
+	var best, bestGap vg.Length = 0, -1
+	for _, x := range []vg.Length{p.Right - 4 - w, p.Left + 4, (p.Left + p.Right - w) / 2} {
+		gap := p.Top - p.Bottom
+		for i := range xs {
+			if at := p.X(xs[i]); at > x-4 && at < x+w+4 {
+				gap = min(gap, vg.Length(math.Abs(float64(p.Y(ys[i])-y))))
+			}
+		}
+		if gap > bestGap+1 { // a point of room decides; else the first place stands
+			best, bestGap = x, gap
+		}
+	}
+	return best
 }
 
 // Band shades [x0, x1] over the whole height.

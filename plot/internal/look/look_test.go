@@ -1,0 +1,141 @@
+package look
+
+import (
+	"bytes"
+	"fmt"
+	"image"
+	"image/color"
+	"image/png"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"gonum.org/v1/plot/vg"
+	"pgregory.net/rapid"
+)
+
+func labels(lo, hi float64, n int, degrees bool) []string {
+	var out []string
+	for _, t := range Ticks(lo, hi, n, degrees) {
+		out = append(out, t.Label)
+	}
+	return out
+}
+
+func TestTicks(t *testing.T) {
+	assert.Equal(t, []string{"0", "50", "100"}, labels(-5, 110, 3, false))
+	assert.Equal(t, []string{"0", "15", "30", "45", "60"}, labels(0, 60, 5, true))
+	assert.Equal(t, []string{"0", "90", "180", "270", "360"}, labels(0, 360, 5, true))
+	assert.Equal(t, []string{"40.0", "40.2", "40.4"}, labels(40, 40.4, 3, false))
+	assert.Equal(t, []string{"-20 000", "0", "20 000"}, labels(-21000, 21000, 3, false))
+}
+
+func TestTicksStayInsideAndFew(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		lo := rapid.Float64Range(-1e6, 1e6).Draw(t, "lo")
+		span := rapid.Float64Range(1e-3, 1e6).Draw(t, "span")
+		n := rapid.IntRange(1, 8).Draw(t, "n")
+		ticks := Ticks(lo, lo+span, n, rapid.Bool().Draw(t, "degrees"))
+		if len(ticks) > n+1 {
+			t.Fatalf("%d ticks for %d parts", len(ticks), n)
+		}
+		for _, tick := range ticks {
+			if tick.Value < lo-span*1e-5 || tick.Value > lo+span*(1+1e-5) {
+				t.Fatalf("tick %v outside [%v, %v]", tick.Value, lo, lo+span)
+			}
+		}
+	})
+}
+
+func TestNumber(t *testing.T) {
+	for v, want := range map[float64]string{0: "0", 187.5: "187.5", 1143.2: "1143", 21573.4: "21 573",
+		-0.00001: "-1e-05", 0.25: "0.25", 60: "60", -12.5: "-12.5", 1234567: "1 234 567", 6.006: "6.006"} {
+		assert.Equal(t, want, Number(v))
+	}
+	assert.Equal(t, "0", Number(math.Copysign(0, -1)))
+	assert.Equal(t, "unbounded", Number(math.Inf(-1)))
+}
+
+func TestTextIsLegibleInEveryHue(t *testing.T) {
+	assert.InDelta(t, 21, contrast(color.NRGBA{A: 255}), 1e-9) // black on white, by definition
+	for i := range hues {
+		assert.GreaterOrEqual(t, contrast(TextHue(i)), legible, "hue %d", i)
+	}
+	assert.GreaterOrEqual(t, contrast(Muted), legible)
+}
+
+func TestCurvesDifferInColourOrDash(t *testing.T) {
+	seen := map[string]int{}
+	for i := range len(hues) * len(dashes) {
+		seen[fmt.Sprint(Hue(i), Dash(i))]++
+	}
+	assert.Len(t, seen, len(hues)*len(dashes))
+}
+
+func TestSpreadKeepsOrderAndGap(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(1, 9).Draw(t, "n")
+		wanted := make([]float64, n)
+		for i := range wanted {
+			wanted[i] = rapid.Float64Range(0, 20).Draw(t, "step")
+			if i > 0 {
+				wanted[i] += wanted[i-1]
+			}
+		}
+		out := Spread(wanted, 14, 0, 300)
+		for i := range out {
+			if i > 0 && out[i]-out[i-1] < 14-1e-9 {
+				t.Fatalf("%v", out)
+			}
+			if out[i] < -1e-9 || out[i] > 300 {
+				t.Fatalf("%v outside", out)
+			}
+		}
+	})
+}
+
+func TestSpreadLeavesRoomyLabelsAlone(t *testing.T) {
+	assert.Equal(t, []float64{10, 40, 90}, Spread([]float64{10, 40, 90}, 14, 0, 100))
+}
+
+func TestFitAndWrapKeepWithinTheRoom(t *testing.T) {
+	st := Style{Size: Body}
+	assert.Equal(t, "rail", Fit("rail", 100, st))
+	cut := Fit("a name nobody would type twice", 100, st)
+	assert.Contains(t, cut, "...")
+	assert.LessOrEqual(t, TextWidth(cut, st), vg.Length(100))
+	lines := Wrap("flows: place, speed and push all carry through", 100, st)
+	assert.Greater(t, len(lines), 2)
+	for _, line := range lines {
+		assert.LessOrEqual(t, TextWidth(line, st), vg.Length(100))
+	}
+	assert.Empty(t, Wrap("", 100, st))
+}
+
+// TestPaletteKeepsInks: inks come through a PNG exactly, a soft edge within
+// half a grid step, and an image of too many colours still encodes.
+func TestPaletteKeepsInks(t *testing.T) {
+	img := image.NewRGBA(image.Rect(0, 0, 300, 3))
+	for x := range 300 {
+		img.Set(x, 0, Hue(x%len(hues)))
+		img.SetRGBA(x, 1, color.RGBA{uint8(x), uint8(x), uint8(x), 255})
+		img.SetRGBA(x, 2, color.RGBA{uint8(x * 7), uint8(x * 13), uint8(x * 29), 255})
+	}
+	var b bytes.Buffer
+	require.NoError(t, writePNG(&b, img))
+	out, err := png.Decode(&b)
+	require.NoError(t, err)
+	for x := range 300 {
+		assert.Equal(t, Hue(x%len(hues)), color.NRGBAModel.Convert(out.At(x, 0)))
+		r, _, _, _ := out.At(x, 1).RGBA()
+		assert.InDelta(t, float64(uint8(x)), float64(r>>8), coarse/2+1)
+	}
+}
+
+func TestPDFTextIsOneByteALetter(t *testing.T) {
+	s := &Sheet{narrow: true}
+	assert.Equal(t, "mm/s\xb2 ?", s.encode("mm/s² →"))
+	s.narrow = false
+	assert.Equal(t, "mm/s² →", s.encode("mm/s² →"))
+}
