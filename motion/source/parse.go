@@ -24,6 +24,9 @@ func parse(file string, data []byte) (*node, fault.List) {
 	if f, bad := unreadable(file, data); bad {
 		return nil, fault.List{f}
 	}
+	if f, bad := crowded(file, data); bad {
+		return nil, fault.List{f}
+	}
 	if err := toml.Unmarshal(data, new(map[string]any)); err != nil {
 		return nil, fault.List{syntax(file, data, err)}
 	}
