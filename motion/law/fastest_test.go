@@ -65,14 +65,28 @@ func number(t *testing.T, s string) float64 {
 	return f
 }
 
-// move is any rest-to-rest move, ten orders of magnitude each way.
+// move is a rest-to-rest move: its distance and its limits.
 type move struct{ d, v, a, j float64 }
 
+// drawMove draws any move, or one within a tenth of the distance at which
+// another limit comes into play.
 func drawMove(t *rapid.T) move {
 	log := func(what string, low, high float64) float64 {
 		return math.Pow(10, rapid.Float64Range(low, high).Draw(t, what))
 	}
 	m := move{log("log distance", -4, 4), log("log v", -2, 4), log("log a", -1, 5), log("log j", -1, 7)}
+	near := rapid.Float64Range(0.9, 1.1).Draw(t, "near")
+	switch rapid.IntRange(0, 3).Draw(t, "border") {
+	case 1: // the acceleration limit is just reached, or just not
+		m.d = near * 2 * m.a * m.a * m.a / (m.j * m.j)
+		m.v = 2 * m.a * m.a / m.j
+	case 2: // the speed limit is, after a stretch of even acceleration
+		m.v = 3 * m.a * m.a / m.j
+		m.d = near * m.v * (m.v/m.a + m.a/m.j)
+	case 3: // the speed limit is, on jerk alone
+		m.v = 0.5 * m.a * m.a / m.j
+		m.d = near * m.v * 2 * math.Sqrt(m.v/m.j)
+	}
 	if rapid.Bool().Draw(t, "back") {
 		m.d = -m.d
 	}

@@ -35,9 +35,11 @@ func TestNamedSuggests(t *testing.T) {
 		assert.ErrorContains(t, err, `did you mean "`+want+`"?`, typed)
 		assert.ErrorContains(t, err, "seven-segment", "lists every name")
 	}
-	_, err := Named("bounce")
-	require.Error(t, err)
-	assert.NotContains(t, err.Error(), "did you mean")
+	for _, far := range []string{"bounce", "x-y", "", "modified-trapezoid-but-then-much-longer-yet"} {
+		_, err := Named(far)
+		require.Error(t, err)
+		assert.NotContains(t, err.Error(), "did you mean", far)
+	}
 }
 
 func TestAnyNameIsAnswered(t *testing.T) {

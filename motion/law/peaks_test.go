@@ -92,23 +92,25 @@ func TestPeaksAreTheGreatest(t *testing.T) {
 	}
 }
 
-// TestPeaksComeFirst finds no sample as great before the stated place. Half
-// a percent of the way before it is clear of flat tops' rounding.
+// TestPeaksComeFirst finds no sample as great before the stated place. A
+// hundredth before a peak, every law is below it by more than slack: a wave of
+// acceleration by (2 pi/100)^2/2, a cosine of jerk by more, and speed, whose
+// top is the flattest, by (pi/100)^2/2.
 func TestPeaksComeFirst(t *testing.T) {
-	const clear = 0.01
+	const clear, slack = 0.01, 1e-4
 	for _, l := range everyLaw(t) {
 		p := l.Peaks()
 		for i := range samples {
 			u := float64(i) / samples
 			at := l.At(u)
 			if u < p.AtV-clear {
-				require.Less(t, math.Abs(at.V), p.V, l.Name())
+				require.Less(t, math.Abs(at.V), p.V*(1-slack), l.Name())
 			}
 			if u < p.AtA-clear {
-				require.Less(t, math.Abs(at.A), p.A, l.Name())
+				require.Less(t, math.Abs(at.A), p.A*(1-slack), l.Name())
 			}
-			if u < p.AtJ-clear {
-				require.Less(t, math.Abs(at.J), p.J, l.Name())
+			if u < p.AtJ-clear && !math.IsInf(p.J, 1) {
+				require.Less(t, math.Abs(at.J), p.J*(1-slack), l.Name())
 			}
 		}
 	}
