@@ -2,6 +2,7 @@ package cli
 
 import (
 	"bytes"
+	"encoding/json"
 	"os"
 	"path/filepath"
 	"strings"
@@ -28,6 +29,24 @@ func readmeCommands(t *testing.T) []string {
 		}
 	}
 	return out
+}
+
+// Every key of the JSON report is in the README's table.
+func TestTheReadmeNamesEveryKeyOfTheReport(t *testing.T) {
+	text, err := os.ReadFile(filepath.Join("..", "..", "..", "README.md"))
+	require.NoError(t, err)
+	var out, errs bytes.Buffer
+	require.Zero(t, Run(Streams{In: strings.NewReader(""), Out: &out, Err: &errs}, []string{"plan", "--json"}), errs.String())
+	var document map[string]any
+	require.NoError(t, json.Unmarshal(out.Bytes(), &document))
+	for key, value := range document {
+		assert.Contains(t, string(text), "`"+key+"`")
+		if inner, ok := value.(map[string]any); ok {
+			for name := range inner {
+				assert.Contains(t, string(text), "`"+name+"`", "of %s", key)
+			}
+		}
+	}
 }
 
 // words splits a command as a shell would, double quotes and all.
