@@ -1,0 +1,146 @@
+package rig_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"seamrail/motion/exact"
+	"seamrail/motion/rig"
+)
+
+const bench = `rig = "Bench"
+cautions = ["mind  the cable", "and the cat"]
+[controller]
+step-rate = "40000 steps/s"
+feed = "per-minute"
+line-length = 100
+decimals = 4
+[axis.rail]
+kind = "linear"
+letter = "x"
+travel = ["-10 mm", "40 cm"]
+home = "5 mm"
+speed = "400 mm/s"
+acceleration = "3 m/s2"
+jerk = "60000 mm/s3"
+belt = { pitch = "2 mm", teeth = 20 }
+gear = "1:1"
+motor-steps = 200
+microsteps = 16
+direction = "reverse"
+[axis.table]
+travel = "endless"
+speed = "0.5 turn/s"
+acceleration = "180 deg/s2"
+gear = "90:1"
+microsteps = 8
+`
+
+func decode(t *testing.T, text string) (rig.Rig, []rig.Default) {
+	t.Helper()
+	r, defaults, err := rig.Decode("bench.toml", []byte(text))
+	require.NoError(t, err)
+	return r, defaults
+}
+
+func TestDecode(t *testing.T) {
+	r, defaults := decode(t, bench)
+	assert.Equal(t, "Bench", r.Name)
+	assert.Equal(t, []string{"mind the cable", "and the cat"}, r.Cautions)
+	assert.Equal(t, rig.Controller{StepRate: 40000, Feed: rig.PerMinute, LineLength: 100, Decimals: 4}, r.Controller)
+	assert.Equal(t, []string{"rail", "table"}, r.Names())
+	rail, ok := r.Axis("rail")
+	require.True(t, ok)
+	assert.True(t, rail.StepsPerUnit.Equal(exact.Int(80)))
+	rail.StepsPerUnit = exact.Rat{}
+	assert.Equal(t, rig.Axis{
+		Name: "rail", Kind: rig.Linear, Letter: "X", Min: -10, Max: 400, Home: 5,
+		MaxSpeed: 400, MaxAcc: 3000, MaxJerk: 60000, Reverse: true,
+		Mechanics: "belt 2 mm x 20 teeth, 200 x 16 microsteps",
+	}, rail)
+	table, _ := r.Axis("table")
+	assert.Equal(t, rig.Rotary, table.Kind)
+	assert.True(t, table.Endless)
+	assert.Equal(t, 180., table.MaxSpeed)
+	assert.True(t, table.StepsPerTurn().Equal(exact.Int(200*8*90)))
+	assert.Equal(t, "gear 90:1, 200 x 8 microsteps", table.Mechanics)
+	assert.Equal(t, []string{
+		"axis.table.kind rotary", "axis.table.home 0 deg", "axis.table.jerk no limit",
+		"axis.table.direction forward", "axis.table.motor-steps 200", "axis.table.letter A",
+	}, keysAndValues(defaults))
+	_, ok = r.Axis("boom")
+	assert.False(t, ok)
+}
+
+func keysAndValues(defaults []rig.Default) []string {
+	var out []string
+	for _, d := range defaults {
+		out = append(out, d.Key+" "+d.Value)
+	}
+	return out
+}
+
+// one is a rig of one axis with the lines given for its steps.
+func one(travel, speed, steps string) string {
+	unit := strings.Fields(strings.Trim(speed, `"`))[1]
+	return "[axis.a]\ntravel = " + travel + "\nspeed = " + speed + "\nacceleration = \"5 " + unit + "2\"\n" + steps + "\n"
+}
+
+// Steps by hand: motor steps x microsteps x gear over a turn's travel.
+func TestMechanics(t *testing.T) {
+	const line, round = `["0 mm", "10 mm"]`, `"endless"`
+	for _, c := range []struct {
+		name, travel, speed, steps, want string
+	}{
+		{"screw", line, `"5 mm/s"`, "screw = { lead = \"8 mm\" }\nmicrosteps = 16", "400"},
+		{"inch screw", line, `"5 mm/s"`, "screw = { lead = \"1/10 in\" }\nmicrosteps = 1", "10000/127"},
+		{"belt and gear", line, `"5 mm/s"`, "belt = { pitch = \"3 mm\", teeth = 7 }\nmicrosteps = 4\ngear = \"5:2\"\nmotor-steps = 400", "4000/21"},
+		{"stated", line, `"5 mm/s"`, `steps = "80 per mm"`, "80"},
+		{"stated as a fraction", line, `"5 mm/s"`, `steps = "200/3 steps/mm"`, "200/3"},
+		{"a turn", round, `"5 deg/s"`, `steps = "3200 per turn"`, "80/9"},
+		{"a degree", round, `"5 deg/s"`, `steps = "160.5 steps per deg"`, "321/2"},
+		{"straight motor", round, `"5 deg/s"`, `microsteps = 9`, "5"},
+		{"geared down", round, `"5 deg/s"`, "microsteps = 16\ngear = \"17.5:1\"", "1400/9"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			r, _ := decode(t, one(c.travel, c.speed, c.steps))
+			assert.Equal(t, c.want, r.Axes[0].StepsPerUnit.String())
+			assert.NotEmpty(t, r.Axes[0].Mechanics)
+		})
+	}
+}
+
+func TestLettersAreGivenInOrder(t *testing.T) {
+	r, _ := decode(t, one(`["0 mm", "10 mm"]`, `"5 mm/s"`, `steps = "1 per mm"`)+
+		strings.ReplaceAll(one(`["0 mm", "10 mm"]`, `"5 mm/s"`, "steps = \"1 per mm\"\nletter = \"X\""), "axis.a", "axis.b")+
+		strings.ReplaceAll(one(`"endless"`, `"5 deg/s"`, `steps = "1 per deg"`), "axis.a", "axis.c"))
+	assert.Equal(t, "Y", r.Axes[0].Letter)
+	assert.Equal(t, "X", r.Axes[1].Letter)
+	assert.Equal(t, "A", r.Axes[2].Letter)
+}
+
+func TestHomeIsTheNearestToNought(t *testing.T) {
+	for travel, want := range map[string]float64{`["5 mm", "10 mm"]`: 5, `["-9 mm", "-2 mm"]`: -2, `["-1 mm", "1 mm"]`: 0} {
+		r, _ := decode(t, one(travel, `"5 mm/s"`, `steps = "1 per mm"`))
+		assert.Equal(t, want, r.Axes[0].Home, travel)
+	}
+}
+
+func TestAxisHelpers(t *testing.T) {
+	a := rig.Axis{Kind: rig.Linear, Min: -1, Max: 3, MaxSpeed: 100, StepsPerUnit: exact.Int(80)}
+	assert.Equal(t, 100., a.SpeedCap(0))
+	assert.Equal(t, 50., a.SpeedCap(4000))
+	assert.Equal(t, 100., a.SpeedCap(80000))
+	assert.Equal(t, 4., a.Travel())
+	assert.True(t, a.Contains(-1) && a.Contains(3))
+	assert.False(t, a.Contains(3.001) || a.Contains(math.NaN()))
+	assert.Panics(t, func() { a.StepsPerTurn() })
+	assert.Equal(t, "mm", a.Unit())
+	round := rig.Axis{Kind: rig.Rotary, Endless: true}
+	assert.True(t, math.IsInf(round.Travel(), 1) && round.Contains(1e6))
+	assert.Equal(t, "deg", round.Unit())
+}
