@@ -8,7 +8,8 @@ type Curve interface {
 }
 
 // Cursor returns the track over span, which lies within one loop. At the ends
-// of the span it gives the state inside it: at To the limit from the left.
+// of the span it gives the state inside it: at To the limit from the left,
+// except that on a break inside a law the acceleration is that after it.
 // Over a span within one piece it needs no search.
 func (t *Track) Cursor(span Span) Curve {
 	first := t.after(span.From)
