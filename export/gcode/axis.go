@@ -14,6 +14,24 @@ import (
 // add.
 const letters = "XYZABCUVW"
 
+// Bounds of what the rig may say of its controller. A shorter line holds no
+// comment worth reading; more decimals overflow the counts of a long turn.
+const (
+	shortestLine = 12
+	mostDecimals = 9
+)
+
+func check(t *trajectory.Trajectory) error {
+	c := t.Rig().Controller
+	if c.LineLength > 0 && c.LineLength < shortestLine {
+		return fmt.Errorf("line length %d must be at least %d; 80 would do", c.LineLength, shortestLine)
+	}
+	if c.Decimals < 0 || c.Decimals > mostDecimals {
+		return fmt.Errorf("decimals %d must be within 0 and %d; 3 would do", c.Decimals, mostDecimals)
+	}
+	return checkLetters(t)
+}
+
 func checkLetters(t *trajectory.Trajectory) error {
 	used := map[string]string{}
 	for i := range t.AxisCount() {

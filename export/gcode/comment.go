@@ -45,14 +45,14 @@ const continued = ".. "
 
 func (p *program) comment(s string) {
 	s = ascii(s)
-	room := max(p.longest-len("()"), len(continued)+1)
-	for len(s) > room {
+	lead := ""
+	for room := p.longest - len("()"); len(s) > room; room = p.longest - len("()"+continued) {
 		cut := strings.LastIndexByte(s[:room+1], ' ')
-		if cut <= len(continued) {
+		if cut <= 0 {
 			cut = room
 		}
-		p.line("(" + s[:cut] + ")")
-		s = continued + strings.TrimLeft(s[cut:], " ")
+		p.line("(" + lead + s[:cut] + ")")
+		s, lead = strings.TrimLeft(s[cut:], " "), continued
 	}
-	p.line("(" + s + ")")
+	p.line("(" + lead + s + ")")
 }

@@ -46,16 +46,25 @@ func words(t testing.TB, program string, letter byte) []float64 {
 }
 
 // The thousandth round of a seventh of a turn is where exact arithmetic puts
-// it: 360*n/7, rounded to the thousandth of a degree.
+// it, either way round: 360*n/7, rounded to the thousandth of a degree.
 func TestPositionsDoNotDrift(t *testing.T) {
-	const rounds = 1000
-	program := text(t, sample.Through(t), gcode.Options{Rounds: rounds})
+	for _, turns := range []exact.Rat{exact.New(1, 7), exact.New(-1, 7)} {
+		table := sample.Table(t)
+		table.Turns = turns
+		tr := sample.Make(t, 24, sample.Bench(rig.InverseTime), sample.Rail(t, "3-4-5", 2), table)
+		checkRounds(t, text(t, tr, gcode.Options{Rounds: manyRounds}), turns)
+	}
+}
+
+const manyRounds = 1000
+
+func checkRounds(t *testing.T, program string, turns exact.Rat) {
 	parts := strings.Split(program, "(round ")[1:]
-	require.Len(t, parts, rounds)
+	require.Len(t, parts, manyRounds)
 	for n, part := range parts {
 		part, _, _ = strings.Cut(part, "(run-out)")
 		turned := words(t, part, 'A')
-		want := exact.New(360, 7).Mul(exact.Int(int64(n + 1)))
+		want := turns.Mul(exact.Int(360 * int64(n+1)))
 		require.InDelta(t, want.Float(), turned[len(turned)-1], wordGrain, "round %d", n+1)
 		rail := words(t, part, 'X')
 		require.Equal(t, 40.0, rail[len(rail)-1])

@@ -42,7 +42,7 @@ func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, opt Options)
 	if opt.Segmenter == nil {
 		opt.Segmenter = segment.EqualTime{}
 	}
-	if err := checkLetters(t); err != nil {
+	if err := check(t); err != nil {
 		return err
 	}
 	take, err := opt.Segmenter.Cut(t)
@@ -115,12 +115,27 @@ func (p *program) block(b *segment.Block) {
 	}
 }
 
-// settle turns time that no motion has taken into a dwell.
+// landSeconds is how long the last part of a step takes where motion ends. A
+// controller that drops moves below a step loses no more than this.
+const landSeconds = 0.001
+
+// settle turns time that no motion has taken into a dwell, and lands the axes
+// on the very place where they are to rest.
 func (p *program) settle() {
-	if p.owed > 0 {
-		p.dwell(p.owed)
+	if p.owed > 0 && p.astray() {
+		land := min(p.owed, landSeconds)
+		p.pause(p.owed - land)
+		p.move(land)
+	} else {
+		p.pause(p.owed)
 	}
 	p.owed = 0
+}
+
+func (p *program) pause(sec float64) {
+	if sec > 0 {
+		p.dwell(sec)
+	}
 }
 
 func (p *program) finish() {

@@ -3,6 +3,7 @@ package gcode_test
 import (
 	"bytes"
 	"io"
+	"math"
 	"strings"
 	"testing"
 
@@ -13,6 +14,7 @@ import (
 	"seamrail/motion/exact"
 	"seamrail/motion/rig"
 	"seamrail/motion/segment"
+	"seamrail/motion/shot"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/verify"
 )
@@ -63,6 +65,15 @@ func TestRefuses(t *testing.T) {
 	tr := sample.Make(t, 24, short, sample.Rail(t, "3-4-5", 2), sample.Table(t))
 	require.ErrorContains(t, gcode.Write(io.Discard, tr, v, gcode.Options{}), "the controller reads 15")
 
+	for want, c := range map[string]rig.Controller{
+		"line length 11 must": {LineLength: 11}, "decimals -1 must": {Decimals: -1}, "decimals 10 must": {Decimals: 10},
+	} {
+		r := sample.Bench(rig.InverseTime)
+		r.Controller = c
+		tr := sample.Make(t, 24, r, sample.Rail(t, "3-4-5", 2))
+		require.ErrorContains(t, gcode.Write(io.Discard, tr, v, gcode.Options{}), want)
+	}
+
 	for letter, want := range map[string]string{"": `letter "" must be one of`, "Q": `letter "Q" must`, "X": "axis rail too"} {
 		r := sample.Bench(rig.InverseTime)
 		r.Axes[1].Letter = letter
@@ -78,6 +89,39 @@ func TestHandsOnWriteErrors(t *testing.T) {
 	size := len(text(t, tr, opt))
 	require.Greater(t, size, 1<<16, "the program must not fit in one buffer")
 	sample.Fails(t, size, func(w io.Writer) error { return gcode.Write(w, tr, v, opt) })
+}
+
+// A take in which nothing moves is dwells and no more.
+func TestHoldIsADwell(t *testing.T) {
+	hold := shot.AxisMove{Name: "rail", Move: shot.Hold, At: sample.Rail(t, "3-4-5", 2).From}
+	program := text(t, sample.Make(t, 24, sample.Bench(rig.InverseTime), hold), gcode.Options{Rounds: 3})
+	require.Equal(t, 3, strings.Count(program, "G4 P1\n"))
+	require.Equal(t, 1, strings.Count(program, "G1 "), "the way to the start")
+}
+
+// A loop far slower than its blocks: blocks in which no motor steps give their
+// time to the next, so that none is lost and none is empty.
+func TestSlowMovesLoseNoTime(t *testing.T) {
+	rail := sample.Rail(t, "cycloidal", 1)
+	rail.DwellFar = exact.Int(0)
+	tr := sample.Make(t, 24*60, sample.Bench(rig.InverseTime), rail)
+	program := text(t, tr, gcode.Options{Rounds: 1})
+	var took float64
+	at := 40.0
+	for _, line := range strings.Split(program, "\n") {
+		if x := words(t, line, 'X'); len(x) == 1 && !strings.Contains(line, "F2400") {
+			if !strings.HasSuffix(line, "F60000") { // landing
+				require.NotEqual(t, math.Round(at*80), math.Round(x[0]*80), "no step: %s", line)
+			}
+			at = x[0]
+			took += 60 / words(t, line, 'F')[0]
+		}
+		if p := words(t, line, 'P'); len(p) == 1 {
+			took += p[0]
+		}
+	}
+	require.InDelta(t, 60.5, took, 1e-4, "with the dwell before the motion")
+	require.Equal(t, 40.0, at)
 }
 
 // BenchmarkWrite reports blocks written a second.

@@ -108,6 +108,16 @@ func (p *program) steps() bool {
 	return false
 }
 
+// astray tells whether any word changes on that way.
+func (p *program) astray() bool {
+	for i := range p.axes {
+		if p.axes[i].target != p.axes[i].told {
+			return true
+		}
+	}
+	return false
+}
+
 // move writes a G1 line of the axes whose words change.
 func (p *program) move(sec float64) {
 	feed := secondsMinute / sec
