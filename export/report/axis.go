@@ -5,7 +5,9 @@ import (
 	"math"
 	"strings"
 
+	"seamrail/motion/exact"
 	"seamrail/motion/plan"
+	"seamrail/motion/shot"
 	"seamrail/motion/unit"
 	"seamrail/motion/verify"
 )
@@ -19,6 +21,9 @@ const shareWidth = 8
 func (p *page) axis(pl *plan.Plan, a *plan.Axis, v verify.Verdict, i int) {
 	p.section(strings.ToUpper(clean(a.Rig.Name)))
 	p.field("moves", moveWords(a, pl.Loop.Clock))
+	if a.Move.Move == shot.Hold {
+		return
+	}
 	p.field("reaches", rangeWords(a))
 	for _, g := range gauges(pl, a) {
 		p.gauge(pl, g)
@@ -106,3 +111,17 @@ func clean(s string) string {
 		return r
 	}, s)), " ")
 }
+
+// stepWords counts an axis' steps in a loop, exactly even where the loop gains a part of a step.
+func stepWords(s verify.AxisSteps) string {
+	words := fmt.Sprintf("%s forward, %d back a loop", counted(s.Forward, "step"), s.Backward)
+	switch {
+	case s.Gain.Sign() == 0:
+		return words + "; it ends on the step it began on"
+	case s.Gain.IsInt():
+		return words + fmt.Sprintf("; it gains %s exactly", s.Gain)
+	}
+	return words + fmt.Sprintf("; it gains %s exactly, the rest is carried to the next", exactWords(s.Gain))
+}
+
+func exactWords(r exact.Rat) string { return fmt.Sprintf("%s (%s)", r.Decimal(secondDigits), r) }

@@ -4,8 +4,9 @@ import (
 	"encoding/json"
 	"io"
 	"math"
+	"strconv"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/clock"
 	"seamrail/motion/plan"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/verify"
@@ -14,98 +15,6 @@ import (
 // Schema names the layout of the JSON report. It changes when a key changes
 // its meaning or goes; keys may be added.
 const Schema = "seamrail-plan/1"
-
-// Document is the JSON report. Exact numbers are strings such as "24000/1001";
-// lengths are mm, angles degrees, times seconds. A number that has no bound,
-// such as the jerk of a move whose acceleration jumps, is null.
-type Document struct {
-	Schema   string    `json:"schema"`
-	Title    string    `json:"title"`
-	Plan     string    `json:"plan"` // hash of the motion
-	Rig      string    `json:"rig"`
-	Verdict  Verdict   `json:"verdict"`
-	Clock    Clock     `json:"clock"`
-	Loop     Loop      `json:"loop"`
-	Take     Take      `json:"take"`
-	Axes     []Axis    `json:"axes"`
-	Findings []Finding `json:"findings"`
-	Defaults []Default `json:"defaults"`
-	Cautions []string  `json:"cautions"`
-}
-
-// Verdict tells whether the plan may run.
-type Verdict struct {
-	Ready    bool     `json:"ready"`
-	Words    string   `json:"words"`
-	Breaches []Breach `json:"breaches"`
-	Fits     []string `json:"fits"` // what would fit instead
-}
-
-// Breach is one limit that is broken.
-type Breach struct {
-	Axis     string   `json:"axis"`
-	Quantity string   `json:"quantity"`
-	Phase    string   `json:"phase"` // "loop", "run-up" or "run-out"
-	Value    *float64 `json:"value"`
-	Bound    float64  `json:"bound"`
-	Unit     string   `json:"unit"`
-	When     When     `json:"when"`
-}
-
-// When is an instant of the loop.
-type When struct {
-	Real   float64 `json:"real_seconds"`
-	Screen float64 `json:"screen_seconds"`
-	Frame  float64 `json:"captured_frame"`
-}
-
-// Clock holds the rates, exact.
-type Clock struct {
-	Capture  exact.Rat `json:"capture"`
-	Playback exact.Rat `json:"playback"`
-	Retime   exact.Rat `json:"retime"`
-	Cadence  string    `json:"cadence"`
-	Even     bool      `json:"even"`
-}
-
-// Loop holds what was asked and what it became.
-type Loop struct {
-	Asked    string    `json:"asked"`
-	Rounded  bool      `json:"rounded"`
-	Screen   int64     `json:"timeline_frames"`
-	Captured int64     `json:"captured_frames"`
-	Seconds  exact.Rat `json:"screen_seconds"`
-	Real     exact.Rat `json:"real_seconds"`
-}
-
-// Take holds what is recorded and what of it is delivered, in captured frames
-// counted from the first recorded one.
-type Take struct {
-	Rounds   int    `json:"rounds"`
-	RunUp    int64  `json:"run_up_frames"`
-	RunOut   int64  `json:"run_out_frames"`
-	Recorded int64  `json:"recorded_frames"`
-	First    int64  `json:"deliver_first"`
-	Last     int64  `json:"deliver_last"`
-	Handles  int64  `json:"handle_frames"`
-	Start    string `json:"timecode_first"`
-	End      string `json:"timecode_last"`
-}
-
-// Finding is one check and what it found.
-type Finding struct {
-	Axis  string `json:"axis,omitempty"`
-	Check string `json:"check"`
-	OK    bool   `json:"ok"`
-	Text  string `json:"text"`
-}
-
-// Default is a value that was filled in.
-type Default struct {
-	Key   string `json:"key"`
-	Value string `json:"value"`
-	Why   string `json:"why"`
-}
 
 // WriteJSON writes the report as one indented JSON document and a newline. The
 // error is the writer's.
@@ -144,7 +53,7 @@ func verdictOf(p *plan.Plan, v verify.Verdict, opt Options) Verdict {
 			name = "steps/s"
 		}
 		out.Breaches = append(out.Breaches, Breach{b.Axis, b.Quantity, b.Phase,
-			finite(b.Value), b.Bound, name, When{b.Time, b.Screen, b.Frame}})
+			finite(b.Value), rounded(b.Bound, peakDigits), name, instant(p.Loop.Clock, b.Time)})
 	}
 	return out
 }
@@ -169,10 +78,34 @@ func jsonTake(p *plan.Plan) Take {
 	}
 }
 
+// Digits that numbers keep. Nine of a peak are finer than any rig; the seam is
+// measured by differences, of which five are good. The rest is rounding, which
+// differs between processors.
+const (
+	peakDigits = 9
+	seamDigits = 5
+)
+
+// rounded returns v with so many significant digits.
+func rounded(v float64, digits int) float64 {
+	out, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', digits, 64), 64)
+	if err != nil || out == 0 {
+		return 0 // never the negative zero
+	}
+	return out
+}
+
 // finite returns a pointer to v, or nil where JSON has no number for it.
 func finite(v float64) *float64 {
 	if math.IsInf(v, 0) || math.IsNaN(v) {
 		return nil
 	}
+	v = rounded(v, peakDigits)
 	return &v
+}
+
+// instant returns a time of the loop.
+func instant(c clock.Clock, real float64) When {
+	at := func(v float64) float64 { return rounded(v, peakDigits) }
+	return When{at(real), at(real / c.Retime.Float()), at(real * c.Capture.Float())}
 }

@@ -53,7 +53,7 @@ func axisOf(p *plan.Plan, a *plan.Axis, v verify.Verdict, i int) Axis {
 	out := Axis{
 		Name: a.Rig.Name, Kind: a.Rig.Kind.String(), Unit: a.Rig.Unit(),
 		Move: a.Move.Move, Words: moveWords(a, p.Loop.Clock),
-		Min: a.Extremes.Min.Value, Max: a.Extremes.Max.Value,
+		Min: rounded(a.Extremes.Min.Value, peakDigits), Max: rounded(a.Extremes.Max.Value, peakDigits),
 		StepsPerUnit: a.Rig.StepsPerUnit,
 	}
 	for _, g := range gauges(p, a) {
@@ -65,17 +65,16 @@ func axisOf(p *plan.Plan, a *plan.Axis, v verify.Verdict, i int) Axis {
 	}
 	if i < len(v.Seam) {
 		s := v.Seam[i]
-		out.Seam = &Seam{s.Position, s.Velocity, s.Acceleration, s.Jerk, s.Highest, s.Words}
+		at := func(v float64) float64 { return rounded(v, seamDigits) }
+		out.Seam = &Seam{at(s.Position), at(s.Velocity), at(s.Acceleration), at(s.Jerk), s.Highest, s.Words}
 	}
 	return out
 }
 
 func gaugeOf(p *plan.Plan, g gauge) Gauge {
-	c := p.Loop.Clock
-	at := g.peak.Time
 	out := Gauge{
 		Quantity: g.name, Value: finite(g.value()), Unit: g.dim.Unit(),
-		When: When{at, at / c.Retime.Float(), at * c.Capture.Float()},
+		When: instant(p.Loop.Clock, g.peak.Time),
 	}
 	if g.limit > 0 {
 		limit := g.limit

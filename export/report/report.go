@@ -5,7 +5,6 @@ import (
 	"io"
 
 	"seamrail/motion/clock"
-	"seamrail/motion/exact"
 	"seamrail/motion/plan"
 	"seamrail/motion/source"
 	"seamrail/motion/trajectory"
@@ -43,75 +42,6 @@ func (p *page) title(pl *plan.Plan) {
 	p.line(p.paint(dim, clean(pl.Rig.Name)+" · plan "+pl.Hash()))
 }
 
-// verdict comes first: whether to press the button.
-func (p *page) verdict(pl *plan.Plan, v verify.Verdict, fits []string) {
-	p.blank()
-	breaches := apart(pl.Breaches())
-	good, words := verdictWords(breaches, v)
-	if good {
-		p.mark(green, "READY", words)
-		return
-	}
-	p.mark(red, "NOT READY", words)
-	for _, b := range breaches {
-		f := pl.Fault(b)
-		f.File, f.Line, f.Column = "", 0, 0
-		p.bullet(red, "x", f.String())
-	}
-	if len(breaches) == 0 {
-		for _, f := range v.Failed() {
-			p.bullet(red, "x", axisText(f))
-		}
-	}
-	for _, fit := range fits {
-		p.bullet(green, "+", fit)
-	}
-}
-
-// apart leaves out what a run-up or run-out breaks because the loop does: a
-// table that is too fast in the loop is too fast on its way there.
-func apart(all []plan.Breach) []plan.Breach {
-	type key struct{ axis, quantity string }
-	seen := map[key]bool{}
-	var out []plan.Breach
-	for _, b := range all {
-		k := key{b.Axis, b.Quantity}
-		if !seen[k] || b.Phase == "loop" {
-			out = append(out, b)
-		}
-		seen[k] = true
-	}
-	return out
-}
-
-func (p *page) mark(code, stamp, words string) {
-	for i, l := range fold(words, pageWidth-length(stamp)-2) {
-		head := p.paint(bold+";"+code, stamp)
-		if i > 0 {
-			head = spaces(length(stamp))
-		}
-		p.line(head + "  " + l)
-	}
-}
-
-// verdictWords tells whether the plan may run, and why in an operator's words.
-func verdictWords(breaches []plan.Breach, v verify.Verdict) (good bool, words string) {
-	switch {
-	case len(breaches) > 0:
-		return false, fmt.Sprintf("The move asks for more than the rig can do, in %s.", counted(int64(len(breaches)), "place"))
-	case !v.OK:
-		return false, fmt.Sprintf("The move is within the limits, but %s did not pass.", counted(int64(len(v.Failed())), "check"))
-	}
-	return true, "The loop closes, the rig can do it, and every check passed."
-}
-
-func axisText(f verify.Finding) string {
-	if f.Axis == "" {
-		return f.Check + ": " + f.Text
-	}
-	return "axis " + f.Axis + ": " + f.Check + ": " + f.Text
-}
-
 func (p *page) loop(l clock.Loop) {
 	c := l.Clock
 	p.section("LOOP")
@@ -142,41 +72,6 @@ func deliverWords(captured int64) string {
 	return fmt.Sprintf("frames 0 to %d", captured-1)
 }
 
-func (p *page) take(pl *plan.Plan) {
-	t := takeOf(pl)
-	c := pl.Loop.Clock
-	p.section("TAKE")
-	p.field("record", fmt.Sprintf("%s: %s of real time", counted(t.recorded, "frame"), seconds(c.FrameTime(t.recorded))))
-	p.field("made of", takeParts(pl))
-	p.field("keep", fmt.Sprintf("round %d: recorded frames %d to %d, counted from 0", t.round+1, t.first, t.last))
-	if t.handles > 0 {
-		p.field("handles", handleWords(t))
-	}
-	first, last := pl.Start, pl.Start+pl.Loop.Screen-1
-	p.field("timecode", fmt.Sprintf("%s to %s", pl.Timecode.Label(first), pl.Timecode.Label(last)))
-}
-
-func takeParts(pl *plan.Plan) string {
-	words := fmt.Sprintf("%s of %s", counted(int64(pl.Rounds), "round"), counted(pl.Loop.Captured, "frame"))
-	if pl.RunUp > 0 {
-		words = fmt.Sprintf("run-up of %s, %s", counted(pl.RunUp, "frame"), words)
-	}
-	if pl.RunOut > 0 {
-		words += fmt.Sprintf(", run-out of %s", counted(pl.RunOut, "frame"))
-	}
-	return words
-}
-
-func handleWords(t take) string {
-	words := fmt.Sprintf("%s on either side, recorded frames %d to %d",
-		counted(t.handles, "captured frame"), t.first-t.handles, t.last+t.handles)
-	if t.short {
-		words = fmt.Sprintf("%s on either side is more than the take holds at pace; record more rounds",
-			counted(t.handles, "captured frame"))
-	}
-	return words
-}
-
 func (p *page) defaults(defaults []source.Default) {
 	if len(defaults) == 0 {
 		return
@@ -197,17 +92,3 @@ func (p *page) cautions(pl *plan.Plan) {
 		p.bullet(yellow, "!", clean(c))
 	}
 }
-
-// steps per loop, exact where the loop gains a part of a step.
-func stepWords(s verify.AxisSteps) string {
-	words := fmt.Sprintf("%s forward, %d back a loop", counted(s.Forward, "step"), s.Backward)
-	switch {
-	case s.Gain.Sign() == 0:
-		return words + "; it ends on the step it began on"
-	case s.Gain.IsInt():
-		return words + fmt.Sprintf("; it gains %s exactly", s.Gain)
-	}
-	return words + fmt.Sprintf("; it gains %s exactly, the rest is carried to the next", exactWords(s.Gain))
-}
-
-func exactWords(r exact.Rat) string { return fmt.Sprintf("%s (%s)", r.Decimal(secondDigits), r) }

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
+
+	"seamrail/export/header"
 )
 
 // The exit codes.
@@ -64,9 +66,10 @@ func Code(err error) int {
 	return ExitUsage
 }
 
-// complain prints an error, every line of it marked as ours.
+// complain prints an error, every line of it marked as ours and free of what a
+// terminal would obey.
 func complain(w io.Writer, err error) {
 	for _, line := range strings.Split(strings.TrimRight(err.Error(), "\n"), "\n") {
-		fmt.Fprintf(w, "seamrail: %s\n", line)
+		fmt.Fprintf(w, "seamrail: %s\n", header.Clean(line))
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"seamrail/cmd/internal/whole"
+	"seamrail/export/header"
 	"seamrail/motion/exact"
 )
 
@@ -95,7 +96,7 @@ func (j job) parts() []part {
 // index writes what each file is for.
 func (j job) index(parts []part) func(io.Writer) error {
 	return func(w io.Writer) error {
-		if _, err := fmt.Fprintf(w, "%s\nplan %s\n\n", j.plan.Title, j.plan.Hash()); err != nil {
+		if _, err := fmt.Fprintf(w, "%s\nplan %s\n\n", header.Clean(j.plan.Title), j.plan.Hash()); err != nil {
 			return err
 		}
 		if err := j.trouble(); err != nil {
@@ -118,7 +119,7 @@ func listParts(w io.Writer, parts []part) error {
 
 // made says what was written.
 func (j job) made(w io.Writer, dir string, parts []part) error {
-	if _, err := fmt.Fprintf(w, "%s, in %s:\n", j.plan.Title, dir); err != nil {
+	if _, err := fmt.Fprintf(w, "%s, in %s:\n", header.Clean(j.plan.Title), dir); err != nil {
 		return err
 	}
 	if err := listParts(w, parts); err != nil {

@@ -16,7 +16,11 @@ const stdout = "-"
 // deliver fills a file, whole or not at all, or standard output.
 func deliver(s Streams, name string, fill func(io.Writer) error) error {
 	if name != stdout {
-		return whole.Write(name, fill)
+		return whole.Write(name, func(w io.Writer) error {
+			c := newCounter(s, name, w)
+			defer c.finish()
+			return fill(c)
+		})
 	}
 	b := bufio.NewWriter(s.Out)
 	err := fill(b)

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"io"
 	"time"
 
 	"github.com/schollz/progressbar/v3"
@@ -44,5 +45,46 @@ func (p *progress) next(what string) {
 func (p *progress) finish() {
 	if p.bar != nil && time.Since(p.start) > patience {
 		_ = p.bar.Finish()
+	}
+}
+
+// counter passes bytes on and shows how many, where the total is not known.
+type counter struct {
+	w     io.Writer
+	bar   *progressbar.ProgressBar
+	start time.Time
+	bytes int64
+	shown time.Time
+}
+
+// redraw is how often a count of bytes is drawn anew; the eye reads no faster.
+const redraw = 100 * time.Millisecond
+
+// newCounter counts what is written to w under a name.
+func newCounter(s Streams, name string, w io.Writer) *counter {
+	c := &counter{w: w, start: time.Now()}
+	if s.Progress {
+		c.bar = progressbar.NewOptions64(-1, progressbar.OptionSetWriter(s.Err),
+			progressbar.OptionShowBytes(true), progressbar.OptionSetDescription(name),
+			progressbar.OptionClearOnFinish())
+	}
+	return c
+}
+
+// Write passes p on.
+func (c *counter) Write(p []byte) (int, error) {
+	n, err := c.w.Write(p)
+	c.bytes += int64(n)
+	now := time.Now()
+	if c.bar != nil && now.Sub(c.start) > patience && now.Sub(c.shown) > redraw {
+		c.shown = now
+		_ = c.bar.Set64(c.bytes)
+	}
+	return n, err
+}
+
+func (c *counter) finish() {
+	if c.bar != nil && !c.shown.IsZero() {
+		_ = c.bar.Finish()
 	}
 }

@@ -98,8 +98,8 @@ func bolded(s Streams, text string) string {
 // reachData is what the picture shows: laws that have a loop, and the shot.
 func reachData(j job, axis rig.Axis, move shot.AxisMove, t reach.Table) reachplot.Data {
 	d := reachplot.Data{
-		Title: "How short can the loop be? " + axis.Name + ", there and back",
-		Lines: []string{j.rig.Name},
+		Title: "How short can the loop be?",
+		Lines: []string{axis.Name + ", there and back · " + j.rig.Name},
 		Unit:  t.Unit,
 	}
 	if !axis.Endless {

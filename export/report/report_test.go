@@ -1,0 +1,128 @@
+package report_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"seamrail/export/report"
+	"seamrail/motion/plan"
+	"seamrail/motion/shot"
+	"seamrail/motion/trajectory"
+	"seamrail/motion/verify"
+)
+
+var update = flag.Bool("update", false, "write the golden files anew")
+
+// columns is the width of a terminal that has not been widened.
+const columns = 80
+
+// cases are the shots in testdata and what would fit instead.
+var cases = map[string][]string{
+	"reveal": nil,                                 // ready, rail and table
+	"rushed": {"would fit: a loop of 106 frames"}, // breaks limits
+	"keys":   nil,                                 // uneven cadence, handles too long, an axis that holds
+}
+
+func load(t *testing.T, name string) (*trajectory.Trajectory, verify.Verdict) {
+	t.Helper()
+	data, err := os.ReadFile(filepath.Join("testdata", name+".toml"))
+	require.NoError(t, err)
+	s, err := shot.Decode(name+".toml", data, nil)
+	require.NoError(t, err)
+	p, err := plan.Build(s, *s.Rig)
+	require.NoError(t, err)
+	tr := trajectory.New(p)
+	return tr, verify.Check(tr)
+}
+
+func golden(t *testing.T, name string, got []byte) {
+	t.Helper()
+	path := filepath.Join("testdata", name)
+	if *update {
+		require.NoError(t, os.WriteFile(path, got, 0o644))
+	}
+	want, err := os.ReadFile(path)
+	require.NoError(t, err)
+	assert.Equal(t, string(want), string(got))
+}
+
+func TestGolden(t *testing.T) {
+	for name, fits := range cases {
+		t.Run(name, func(t *testing.T) {
+			tr, v := load(t, name)
+			var text, doc bytes.Buffer
+			opt := report.Options{Fits: fits}
+			require.NoError(t, report.Write(&text, tr, v, opt))
+			require.NoError(t, report.WriteJSON(&doc, tr, v, opt))
+			golden(t, name+".txt", text.Bytes())
+			golden(t, name+".json", doc.Bytes())
+		})
+	}
+}
+
+func TestLinesFitTheTerminalAndHoldNoCommands(t *testing.T) {
+	for name, fits := range cases {
+		tr, v := load(t, name)
+		var b bytes.Buffer
+		require.NoError(t, report.Write(&b, tr, v, report.Options{Fits: fits}))
+		assert.NotContains(t, b.String(), "\x1b", "the title of %s has one", name)
+		for _, line := range strings.Split(b.String(), "\n") {
+			assert.LessOrEqual(t, utf8.RuneCountInString(line), columns, line)
+			assert.Equal(t, strings.TrimRight(line, " "), line)
+		}
+	}
+}
+
+// TestColourChangesNoWords takes the colours off again. The bars are drawn
+// with other characters.
+func TestColourChangesNoWords(t *testing.T) {
+	tr, v := load(t, "rushed")
+	var plain, colour bytes.Buffer
+	require.NoError(t, report.Write(&plain, tr, v, report.Options{}))
+	require.NoError(t, report.Write(&colour, tr, v, report.Options{Colour: true}))
+	var out strings.Builder
+	for i, part := range strings.Split(colour.String(), "\x1b[") {
+		if i > 0 {
+			_, part, _ = strings.Cut(part, "m")
+		}
+		out.WriteString(part)
+	}
+	bare := strings.NewReplacer("━", "#", "─", ".").Replace(out.String())
+	assert.Equal(t, plain.String(), bare)
+}
+
+func TestJSONReadsBack(t *testing.T) {
+	tr, v := load(t, "rushed")
+	var b bytes.Buffer
+	require.NoError(t, report.WriteJSON(&b, tr, v, report.Options{}))
+	d := json.NewDecoder(&b)
+	d.DisallowUnknownFields()
+	var doc report.Document
+	require.NoError(t, d.Decode(&doc))
+	assert.Equal(t, report.Schema, doc.Schema)
+	assert.Equal(t, tr.Plan().Hash(), doc.Plan)
+	assert.False(t, doc.Verdict.Ready)
+	assert.Len(t, doc.Verdict.Breaches, len(tr.Plan().Breaches()))
+	assert.True(t, doc.Loop.Real.Equal(tr.Period()))
+	assert.Len(t, doc.Axes, tr.AxisCount())
+}
+
+type full struct{}
+
+func (full) Write([]byte) (int, error) { return 0, errors.New("disk full") }
+
+func TestWriterErrorsComeBack(t *testing.T) {
+	tr, v := load(t, "reveal")
+	assert.ErrorContains(t, report.Write(full{}, tr, v, report.Options{}), "disk full")
+	assert.ErrorContains(t, report.WriteJSON(full{}, tr, v, report.Options{}), "disk full")
+}

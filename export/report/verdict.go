@@ -1,0 +1,77 @@
+package report
+
+import (
+	"fmt"
+
+	"seamrail/motion/plan"
+	"seamrail/motion/verify"
+)
+
+// verdict comes first: whether to press the button.
+func (p *page) verdict(pl *plan.Plan, v verify.Verdict, fits []string) {
+	p.blank()
+	breaches := apart(pl.Breaches())
+	good, words := verdictWords(breaches, v)
+	if good {
+		p.mark(green, "READY", words)
+		return
+	}
+	p.mark(red, "NOT READY", words)
+	for _, b := range breaches {
+		f := pl.Fault(b)
+		f.File, f.Line, f.Column = "", 0, 0
+		p.bullet(red, "x", f.String())
+	}
+	if len(breaches) == 0 {
+		for _, f := range v.Failed() {
+			p.bullet(red, "x", axisText(f))
+		}
+	}
+	for _, fit := range fits {
+		p.bullet(green, "+", fit)
+	}
+}
+
+// apart leaves out what a run-up or run-out breaks because the loop does: a
+// table that is too fast in the loop is too fast on its way there.
+func apart(all []plan.Breach) []plan.Breach {
+	type key struct{ axis, quantity string }
+	seen := map[key]bool{}
+	var out []plan.Breach
+	for _, b := range all {
+		k := key{b.Axis, b.Quantity}
+		if !seen[k] || b.Phase == "loop" {
+			out = append(out, b)
+		}
+		seen[k] = true
+	}
+	return out
+}
+
+func (p *page) mark(code, stamp, words string) {
+	for i, l := range fold(words, pageWidth-length(stamp)-2) {
+		head := p.paint(bold+";"+code, stamp)
+		if i > 0 {
+			head = spaces(length(stamp))
+		}
+		p.line(head + "  " + l)
+	}
+}
+
+// verdictWords tells whether the plan may run, and why in an operator's words.
+func verdictWords(breaches []plan.Breach, v verify.Verdict) (good bool, words string) {
+	switch {
+	case len(breaches) > 0:
+		return false, fmt.Sprintf("The move asks for more than the rig can do, in %s.", counted(int64(len(breaches)), "place"))
+	case !v.OK:
+		return false, fmt.Sprintf("The move is within the limits, but %s did not pass.", counted(int64(len(v.Failed())), "check"))
+	}
+	return true, "The loop closes, the rig can do it, and every check passed."
+}
+
+func axisText(f verify.Finding) string {
+	if f.Axis == "" {
+		return f.Check + ": " + f.Text
+	}
+	return "axis " + f.Axis + ": " + f.Check + ": " + f.Text
+}
