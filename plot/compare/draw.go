@@ -80,13 +80,14 @@ func Draw(w io.Writer, format string, d Data, opt Options) error {
 	if opt.Jerk {
 		rows = all
 	}
-	h := look.HeadHeight(d.Lines...) + headGap + vg.Length(len(rows))*(titleRoom+plotHeight+rowGap) +
+	head := look.NewHead(width, d.Title, d.Lines...)
+	h := head.Height() + headGap + vg.Length(len(rows))*(titleRoom+plotHeight+rowGap) +
 		timeRoom + keyRoom + keyRow*vg.Length(len(d.Laws)) + look.Edge
 	s, err := look.NewSheet(format, width, h)
 	if err != nil {
 		return err
 	}
-	y := s.Head(d.Title, d.Lines...) - headGap
+	y := head.Draw(s) - headGap
 	for i, r := range rows {
 		y = d.panel(s, y, r, i == len(rows)-1)
 	}

@@ -41,10 +41,10 @@ func (d Data) panel(s *look.Sheet, y vg.Length, r row, last bool) vg.Length {
 	pan.Y0, pan.Y1 = look.Pad(lo, hi)
 	d.ground(pan, last)
 	if shown {
-		pan.Limit(limit, "limit "+look.Number(limit)+" "+d.Unit+r.per, true, slices.Concat(xs...), every)
+		pan.Limit(limit, "limit "+look.Number(limit)+" "+d.Unit+r.per, slices.Concat(xs...), every)
 	}
 	if shown && lo < 0 {
-		pan.Limit(-limit, "", false, nil, nil)
+		pan.Limit(-limit, "", nil, nil)
 	}
 	for i := range d.Laws {
 		pan.Curve(xs[i], ys[i], i)

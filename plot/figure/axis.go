@@ -25,8 +25,9 @@ func (p *page) axis(i int) {
 	p.y -= axisGap
 }
 
-// title writes "rail  position, mm" and, at the right, what is to be noted.
-func (p *page) title(i int, name, what, unit, note string) {
+// title writes "rail  position, mm" and, at the right, what is to be
+// noted: bold where a limit is passed, so that it shows without colour.
+func (p *page) title(i int, name, what, unit, note string, over bool) {
 	s := p.sheet
 	y := p.y - look.Large
 	bold := look.Style{Size: look.Large, Bold: true, Color: look.TextHue(i), Align: -1}
@@ -34,6 +35,9 @@ func (p *page) title(i int, name, what, unit, note string) {
 	plain := look.Style{Size: look.Body, Color: look.Ink, Align: -1}
 	x += 6 + s.Text(x+6, y, what+", "+unit, plain)
 	st := look.Style{Size: look.Small, Color: look.Muted, Align: 1}
+	if over {
+		st.Bold, st.Color = true, look.Ink
+	}
 	s.Text(width-right, y, look.Fit(note, width-right-x-8, st), st)
 	p.y -= titleRoom
 }
@@ -41,7 +45,7 @@ func (p *page) title(i int, name, what, unit, note string) {
 func (p *page) positionRow(i int, a Axis, t trace) {
 	ys := t.values(position)
 	lo, hi := look.Extent(ys)
-	p.title(i, a.Name, "position", a.Unit, travels(lo, hi, a.Limits, a.Unit))
+	p.title(i, a.Name, "position", a.Unit, travels(lo, hi, a.Limits, a.Unit), beyond(lo, hi, a.Limits))
 	pan := p.panel(p.lanes[i].pos)
 	reach := max(hi-lo, 1e-6*max(math.Abs(lo), math.Abs(hi)), 1e-9)
 	showMin := lo-a.Limits.Min < reach*(near-1)
@@ -56,10 +60,10 @@ func (p *page) positionRow(i int, a Axis, t trace) {
 	pan.Y0, pan.Y1 = look.Pad(y0, y1)
 	p.ground(pan, a, true)
 	if showMin {
-		pan.Limit(a.Limits.Min, "end of travel", false, t.x, ys)
+		pan.Limit(a.Limits.Min, "end of travel", t.x, ys)
 	}
 	if showMax {
-		pan.Limit(a.Limits.Max, "end of travel", true, t.x, ys)
+		pan.Limit(a.Limits.Max, "end of travel", t.x, ys)
 	}
 	p.curve(pan, i, a, t.x, ys)
 	p.y -= p.lanes[i].pos + rowGap
@@ -73,7 +77,7 @@ func (p *page) rateRow(i int, a Axis, t trace, q quantity, height vg.Length) {
 	if a.Peaks != nil {
 		peak = q.peak(*a.Peaks)
 	}
-	p.title(i, a.Name, q.name, a.Unit+q.per, told(peak.Value, limit, a.Unit, q.per))
+	p.title(i, a.Name, q.name, a.Unit+q.per, told(peak.Value, limit, a.Unit, q.per), exceeds(peak.Value, limit))
 	pan := p.panel(height)
 	size := max(math.Abs(lo), math.Abs(hi))
 	flat := look.Level(lo, hi)
@@ -93,14 +97,14 @@ func (p *page) rateRow(i int, a Axis, t trace, q quantity, height vg.Length) {
 	p.ground(pan, a, false)
 	label := "limit " + amount(limit, a.Unit, q.per)
 	if up {
-		pan.Limit(limit, label, true, t.x, ys)
+		pan.Limit(limit, label, t.x, ys)
 	}
 	if down {
 		short := ""
 		if !up {
 			short = label
 		}
-		pan.Limit(-limit, short, false, t.x, ys)
+		pan.Limit(-limit, short, t.x, ys)
 	}
 	p.curve(pan, i, a, t.x, ys)
 	if v := peak.Value; !math.IsInf(v, 0) && !flat {

@@ -51,7 +51,7 @@ type page struct {
 }
 
 func (p *page) height() vg.Length {
-	h := look.HeadHeight(p.d.lines()...) + scaleTop + scaleBelow + p.seamHeight() + footHeight
+	h := p.d.head().Height() + scaleTop + scaleBelow + p.seamHeight() + footHeight
 	for _, l := range p.lanes {
 		h += l.height()
 	}
@@ -59,7 +59,7 @@ func (p *page) height() vg.Length {
 }
 
 func (p *page) head() {
-	p.y = p.sheet.Head(p.d.Title, p.d.lines()...)
+	p.y = p.d.head().Draw(p.sheet)
 }
 
 func (p *page) foot() {
@@ -75,4 +75,6 @@ func (p *page) panel(h vg.Length) look.Panel {
 	}
 }
 
-func (d Data) lines() []string { return []string{d.Subtitle, d.Clock, d.Verdict} }
+func (d Data) head() look.Head {
+	return look.NewHead(width, d.Title, d.Subtitle, d.Clock, d.Verdict)
+}

@@ -52,5 +52,16 @@ func TestToldSpeaksOfTheLimit(t *testing.T) {
 	assert.Equal(t, "none", told(0, 400, "mm", "/s"))
 	assert.Equal(t, "at most 204.3 mm/s", told(-204.3, 0, "mm", "/s"))
 	assert.Equal(t, "at most 204.3 mm/s of 400 mm/s", told(204.3, 400, "mm", "/s"))
+	assert.Equal(t, "412 mm/s, over 400 mm/s", told(-412, 400, "mm", "/s"))
+	assert.Equal(t, "at most 400 mm/s of 400 mm/s", told(400*(1+1e-12), 400, "mm", "/s"))
 	assert.Equal(t, "jumps: unbounded", told(math.Inf(-1), 400, "mm", "/s"))
+}
+
+func TestBeyondTravel(t *testing.T) {
+	l := Limits{Min: 0, Max: 400}
+	assert.False(t, beyond(0, 400, l))
+	assert.False(t, beyond(-1e-12, 400+1e-10, l), "rounding is not a breach")
+	assert.True(t, beyond(-0.001, 400, l))
+	assert.True(t, beyond(0, 400.001, l))
+	assert.False(t, beyond(-1e6, 1e6, Free()))
 }

@@ -41,7 +41,22 @@ func told(peak, limit float64, unit, per string) string {
 	case limit <= 0:
 		return "at most " + amount(size, unit, per)
 	}
+	if exceeds(peak, limit) {
+		return fmt.Sprintf("%s, over %s", amount(size, unit, per), amount(limit, unit, per))
+	}
 	return fmt.Sprintf("at most %s of %s", amount(size, unit, per), amount(limit, unit, per))
+}
+
+// slack is the share by which a peak may pass its limit through rounding.
+const slack = 1e-9
+
+// exceeds tells whether a peak is beyond a limit; 0 is no limit.
+func exceeds(peak, limit float64) bool { return limit > 0 && math.Abs(peak) > limit*(1+slack) }
+
+// beyond tells whether [lo, hi] leaves the travel.
+func beyond(lo, hi float64, l Limits) bool {
+	room := slack * max(1, math.Abs(lo), math.Abs(hi))
+	return lo < l.Min-room || hi > l.Max+room
 }
 
 // travels says where an axis goes and what travel it has.

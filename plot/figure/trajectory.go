@@ -3,6 +3,7 @@ package figure
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"seamrail/motion/clock"
 	"seamrail/motion/plan"
@@ -47,7 +48,8 @@ func words(v verify.Verdict) string {
 	if v.OK || len(failed) == 0 {
 		return fmt.Sprintf("Verified: all %d checks hold.", len(v.Findings))
 	}
-	return fmt.Sprintf("REJECTED: %d of %d checks fail; %s", len(failed), len(v.Findings), failed[0].Text)
+	first := strings.TrimSpace(failed[0].Axis + " " + failed[0].Check)
+	return fmt.Sprintf("REJECTED: %d of %d checks fail; %s: %s", len(failed), len(v.Findings), first, failed[0].Text)
 }
 
 func fromAxis(a plan.Axis, stepRate float64) Axis {

@@ -82,3 +82,10 @@ func TestFromTrajectoryAgreesWithTheClosedForm(t *testing.T) {
 	require.NoError(t, Draw(&b, "png", got, Options{Jerk: true}))
 	require.NotZero(t, b.Len())
 }
+
+func TestWordsOfTheVerdict(t *testing.T) {
+	v := verify.Verdict{OK: true, Findings: []verify.Finding{{OK: true}, {OK: true}}}
+	require.Equal(t, "Verified: all 2 checks hold.", words(v))
+	v = verify.Verdict{Findings: []verify.Finding{{OK: true}, {Axis: "rail", Check: "speed", Text: "500 mm/s exceeds 400 mm/s"}}}
+	require.Equal(t, "REJECTED: 1 of 2 checks fail; rail speed: 500 mm/s exceeds 400 mm/s", words(v))
+}

@@ -54,11 +54,12 @@ func Draw(w io.Writer, format string, d Data) error {
 	if !slices.ContainsFunc(d.Curves, func(c Curve) bool { return len(c.Travel) > 1 }) {
 		return errors.New("nothing to draw: no law has a loop at two travels or more")
 	}
-	s, err := look.NewSheet(format, width, look.HeadHeight(d.Lines...)+titleRoom+plotHeight+below)
+	head := look.NewHead(width, d.Title, d.Lines...)
+	s, err := look.NewSheet(format, width, head.Height()+titleRoom+plotHeight+below)
 	if err != nil {
 		return err
 	}
-	y := s.Head(d.Title, d.Lines...) - titleRoom
+	y := head.Draw(s) - titleRoom
 	s.Text(look.Edge, y+8, "shortest loop, seconds on screen", look.Style{Size: look.Body, Color: look.Ink, Align: -1})
 	pan := d.panel(s, y)
 	d.ground(pan)

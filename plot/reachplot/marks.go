@@ -55,10 +55,9 @@ func (d Data) mark(pan look.Panel) {
 	}
 	at := pan.At(d.Shot.Travel, d.Shot.Screen)
 	pan.Sheet.Dot(at, 4, look.Ink)
-	st := look.Style{Size: look.Small, Bold: true, Color: look.Ink, Align: -1}
-	if at.X > (pan.Left+pan.Right)/2 {
-		st.Align = 1
-		at.X -= 18
-	}
-	pan.Sheet.Text(at.X+9, at.Y+5, look.Fit(d.Shot.Name, 150, st), st)
+	st := look.Style{Size: look.Small, Bold: true, Color: look.Ink}
+	name := look.Fit(d.Shot.Name, 150, st)
+	half := look.TextWidth(name, st) / 2
+	x := min(max(at.X, pan.Left+half+4), pan.Right-half-4)
+	pan.Sheet.Text(x, at.Y+9, name, st)
 }

@@ -5,30 +5,46 @@ import "gonum.org/v1/plot/vg"
 // Edge is the margin round a sheet, in points.
 const Edge vg.Length = 18
 
-// HeadHeight is how much of a sheet Head takes with these lines.
-func HeadHeight(lines ...string) vg.Length {
-	h := Edge + Huge + 11
+// The pitch of a head's lines, in points.
+const (
+	titlePitch vg.Length = 23
+	linePitch  vg.Length = 17
+)
+
+var (
+	titleStyle = Style{Size: Huge, Bold: true, Color: Ink, Align: -1}
+	lineStyle  = Style{Size: Body, Color: Muted, Align: -1}
+)
+
+// Head is a title and the small print below it, broken to the width of a sheet.
+type Head struct{ titles, lines []string }
+
+// NewHead breaks a title and lines for a sheet of width w. Empty lines are
+// left out.
+func NewHead(w vg.Length, title string, lines ...string) Head {
+	h := Head{titles: Wrap(title, w-2*Edge, titleStyle)}
 	for _, line := range lines {
-		if line != "" {
-			h += 17
-		}
+		h.lines = append(h.lines, Wrap(line, w-2*Edge, lineStyle)...)
 	}
 	return h
 }
 
-// Head writes a title and lines of small print at the top of the sheet and
-// returns the y below them. Empty lines are left out.
-func (s *Sheet) Head(title string, lines ...string) vg.Length {
-	y, room := s.Height-Edge-Huge, s.Width-2*Edge
-	st := Style{Size: Huge, Bold: true, Color: Ink, Align: -1}
-	s.Text(Edge, y, Fit(title, room, st), st)
-	st = Style{Size: Body, Color: Muted, Align: -1}
-	y -= 3
-	for _, line := range lines {
-		if line != "" {
-			y -= 17
-			s.Text(Edge, y, Fit(line, room, st), st)
-		}
+// Height is how much of a sheet the head takes.
+func (h Head) Height() vg.Length {
+	return Edge + titlePitch*vg.Length(len(h.titles)) + linePitch*vg.Length(len(h.lines)) + 8
+}
+
+// Draw writes the head at the top of the sheet and returns the y below it.
+func (h Head) Draw(s *Sheet) vg.Length {
+	y := s.Height - Edge - Huge
+	for _, line := range h.titles {
+		s.Text(Edge, y, Fit(line, s.Width-2*Edge, titleStyle), titleStyle)
+		y -= titlePitch
 	}
-	return s.Height - HeadHeight(lines...)
+	y += titlePitch - 20
+	for _, line := range h.lines {
+		s.Text(Edge, y, Fit(line, s.Width-2*Edge, lineStyle), lineStyle)
+		y -= linePitch
+	}
+	return s.Height - h.Height()
 }

@@ -139,3 +139,20 @@ func TestPDFTextIsOneByteALetter(t *testing.T) {
 	s.narrow = false
 	assert.Equal(t, "mm/s² →", s.encode("mm/s² →"))
 }
+
+func TestHeadGrowsWithItsWords(t *testing.T) {
+	short := NewHead(432, "Lantern", "144 frames")
+	assert.Equal(t, short, NewHead(432, "Lantern", "", "144 frames", ""), "empty lines take no room")
+	long := NewHead(432, "A shot whose name goes on for rather longer than the paper is wide", "144 frames")
+	assert.InDelta(t, float64(short.Height()+titlePitch), float64(long.Height()), 1e-9)
+}
+
+func TestLimitLabelKeepsClearOfTheCurve(t *testing.T) {
+	p := Panel{Right: 300, Top: 80, X1: 1, Y1: 1}
+	// The curve crosses the level at the right end, so the label goes left.
+	xs, ys := []float64{0, 0.5, 0.7, 0.8, 0.9, 1}, []float64{0, 0, 0.4, 0.5, 0.6, 0.7}
+	assert.Equal(t, vg.Length(4), p.calm(60, p.Y(0.5), xs, ys).X)
+	// A curve far below leaves it at the right, below the line.
+	place := p.calm(60, p.Y(0.9), xs, []float64{0, 0, 0, 0, 0, 0})
+	assert.Equal(t, vg.Point{X: 236, Y: p.Y(0.9) - Small + 1}, place)
+}

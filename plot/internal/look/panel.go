@@ -61,39 +61,45 @@ func (p Panel) Curve(xs, ys []float64, i int) {
 	p.Sheet.Polyline(pts, 2.2, Hue(i), Dash(i)...)
 }
 
-// Limit draws a dashed level and its label, above the line or, when below is
-// set, below it. The label goes left, middle or right, wherever the curve
+// Limit draws a dashed level and its label, where there is one. The label goes
+// below or above the line, right, left or in the middle, wherever the curve
 // through xs, ys stays furthest from it.
-func (p Panel) Limit(y float64, label string, below bool, xs, ys []float64) {
+func (p Panel) Limit(y float64, label string, xs, ys []float64) {
 	at := p.Y(y)
 	p.Sheet.Line(p.Left, at, p.Right, at, 1, Ink, 3, 3)
-	if label == "" {
-		return
+	if label != "" {
+		st := Style{Size: Small, Color: Ink, Align: -1}
+		place := p.calm(TextWidth(label, st), at, xs, ys)
+		p.Sheet.Text(place.X, place.Y, label, st)
 	}
-	dy := vg.Length(3)
-	if below {
-		dy = -Small + 1
-	}
-	st := Style{Size: Small, Color: Ink, Align: -1}
-	x := p.calm(TextWidth(label, st), at+dy+Small*0.35, xs, ys)
-	p.Sheet.Text(x, at+dy, label, st)
 }
 
-// calm returns where a label of width w centred on height y is best begun.
-func (p Panel) calm(w, y vg.Length, xs, ys []float64) vg.Length {
-	var best, bestGap vg.Length = 0, -1
-	for _, x := range []vg.Length{p.Right - 4 - w, p.Left + 4, (p.Left + p.Right - w) / 2} {
-		gap := p.Top - p.Bottom
-		for i := range xs {
-			if at := p.X(xs[i]); at > x-4 && at < x+w+4 {
-				gap = min(gap, vg.Length(math.Abs(float64(p.Y(ys[i])-y))))
-			}
+// calm returns where a label of width w by a line at height at is best begun.
+func (p Panel) calm(w, at vg.Length, xs, ys []float64) vg.Point {
+	best, bestGap := vg.Point{X: p.Right - 4 - w, Y: at + 3}, vg.Length(-1)
+	for _, y := range []vg.Length{at - Small + 1, at + 3} {
+		if y < p.Bottom || y+Small*0.75 > p.Top {
+			continue
 		}
-		if gap > bestGap+1 { // a point of room decides; else the first place stands
-			best, bestGap = x, gap
+		for _, x := range []vg.Length{p.Right - 4 - w, p.Left + 4, (p.Left + p.Right - w) / 2} {
+			// A point of room decides; else the first place stands.
+			if gap := p.clearance(x, w, y+Small*0.35, xs, ys); gap > bestGap+1 {
+				best, bestGap = vg.Point{X: x, Y: y}, gap
+			}
 		}
 	}
 	return best
+}
+
+// clearance is how far the curve stays from the level y over [x, x+w].
+func (p Panel) clearance(x, w, y vg.Length, xs, ys []float64) vg.Length {
+	gap := 1.2 * Small // beyond that, further is no better
+	for i := range xs {
+		if at := p.X(xs[i]); at > x-4 && at < x+w+4 {
+			gap = min(gap, math.Abs(float64(p.Y(ys[i])-y)))
+		}
+	}
+	return vg.Length(gap)
 }
 
 // Band shades [x0, x1] over the whole height.
