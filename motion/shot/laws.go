@@ -1,6 +1,9 @@
 package shot
 
 import (
+	"errors"
+	"strings"
+
 	"seamrail/motion/exact"
 	"seamrail/motion/law"
 	"seamrail/motion/source"
@@ -85,7 +88,7 @@ func (r mover) law(t source.Text, key, name string, ramp, jerkShare exact.Rat) l
 		l, err = law.Named(name)
 	}
 	if err != nil {
-		r.Fail(t, r.path+key, err)
+		r.Fail(t, r.path+key, errors.New(strings.TrimPrefix(err.Error(), "law ")))
 	}
 	return l
 }

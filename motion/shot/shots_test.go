@@ -63,7 +63,7 @@ drop-frame = false
 	"inline": inlineRig,
 	"keys": head + `[axis.pan]
 move = "keys"
-curve = "monotone"
+curve = "smooth"
 advance = "0 turn"
 keys = [
   { at = "0 frames", pos = "10 deg", hold = "6 frames" },

@@ -36,6 +36,9 @@ func (raw RawClock) build(report *source.Report, at source.Place, s *Shot) timin
 		ok = false
 	}
 	if !ok {
+		if raw.Loop.Set { // its unit can be wrong all the same
+			report.Quantity(raw.Loop, "clock.loop", unit.Time, unit.Frames)
+		}
 		return standIn()
 	}
 	l, ok := readLoop(report, c, raw.Loop, forbid)
