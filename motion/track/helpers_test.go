@@ -96,6 +96,26 @@ func keyed(t *rapid.T, monotone bool) (*track.Track, track.KeysSpec) {
 	return must(t)(track.Keys(p, spec)), spec
 }
 
+// staircase draws a monotone curve through keys that all rise, by very
+// different amounts after very different times, and on into the next round.
+func staircase(t *rapid.T) (*track.Track, track.KeysSpec) {
+	spec := track.KeysSpec{Monotone: true}
+	size := rapid.SampledFrom([]int64{1, 2, 7, 30, 200, 1000})
+	at, pos := int64(0), int64(0)
+	for range rapid.IntRange(2, 8).Draw(t, "keys") {
+		k := track.Key{Time: exact.New(at, 100), Pos: float64(pos)}
+		wait := size.Draw(t, "wait")
+		if rapid.IntRange(0, 5).Draw(t, "holds") == 0 {
+			k.Hold = exact.New(wait, 300)
+		}
+		spec.Keys = append(spec.Keys, k)
+		at += wait
+		pos += size.Draw(t, "rise")
+	}
+	spec.Advance = exact.Int(pos)
+	return must(t)(track.Keys(exact.New(at, 100), spec)), spec
+}
+
 func anyTrack(t *rapid.T) *track.Track {
 	switch rapid.IntRange(0, 3).Draw(t, "kind of track") {
 	case 0:

@@ -63,6 +63,10 @@ func TestKeysAreSmooth(t *testing.T) {
 func TestMonotoneNeverPassesItsKeys(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		tr, spec := keyed(t, true)
+		if rapid.Bool().Draw(t, "staircase") {
+			tr, spec = staircase(t)
+		}
+		top := math.Abs(tr.Extremes().Speed.Value)
 		for i, k := range spec.Keys {
 			end, goal := spec.Keys[0].Time.Add(tr.Period()), spec.Keys[0].Pos+spec.Advance.Float()
 			if i+1 < len(spec.Keys) {
@@ -76,10 +80,35 @@ func TestMonotoneNeverPassesItsKeys(t *testing.T) {
 				if s.Pos < lo-slack || s.Pos > hi+slack {
 					require.Failf(t, "passes its keys", "%v is outside %v to %v", s.Pos, lo, hi)
 				}
-				if s.Vel*(goal-k.Pos) < 0 && math.Abs(s.Vel) > rounding*math.Abs(tr.Extremes().Speed.Value) {
+				if s.Vel*(goal-k.Pos) < 0 && math.Abs(s.Vel) > rounding*top {
 					require.Failf(t, "turns between keys", "%v units/s from %v to %v", s.Vel, k.Pos, goal)
 				}
 			}
+		}
+	})
+}
+
+// Rounding where a keyed curve comes to rest is not taken for a reversal.
+func TestNoSpanIsRounding(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		tr, _ := keyed(t, rapid.Bool().Draw(t, "monotone"))
+		spans := tr.Spans()
+		e := tr.Extremes()
+		for _, s := range spans {
+			moved := math.Abs(tr.Before(s.To).Pos - tr.At(s.From).Pos)
+			if s.Dir != 0 && len(spans) > 1 {
+				require.Greater(t, moved, rounding*(math.Abs(e.Min.Value)+math.Abs(e.Max.Value)), "from %v s to %v s", s.From, s.To)
+			}
+		}
+	})
+}
+
+// A staircase climbs in one span, with rests where it holds.
+func TestStaircaseNeverTurns(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		tr, _ := staircase(t)
+		for _, s := range tr.Spans() {
+			require.GreaterOrEqual(t, s.Dir, 0, "from %v s to %v s", s.From, s.To)
 		}
 	})
 }

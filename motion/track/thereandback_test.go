@@ -28,6 +28,11 @@ func TestThereAndBackPeaks(t *testing.T) {
 				return
 			}
 			within(t, p.A*d/half/half, math.Abs(e.Acc.Value), rounding*p.A*d, "acceleration")
+			if math.IsInf(p.J, 1) {
+				assert.True(t, math.IsInf(e.Jerk.Value, 1))
+				return
+			}
+			within(t, p.J*d/half/half/half, math.Abs(e.Jerk.Value), rounding*p.J*d, "jerk")
 		})
 	}
 }
