@@ -71,7 +71,6 @@ func (p *page) positionRow(i int, a Axis, t trace) {
 
 func (p *page) rateRow(i int, a Axis, t trace, q quantity, height vg.Length) {
 	ys := t.values(q.pick)
-	lo, hi := look.Extent(ys)
 	limit := q.limit(a.Limits)
 	peak := p.d.peakOf(t, ys)
 	if a.Peaks != nil {
@@ -79,14 +78,34 @@ func (p *page) rateRow(i int, a Axis, t trace, q quantity, height vg.Length) {
 	}
 	p.title(i, a.Name, q.name, a.Unit+q.per, told(peak.Value, limit, a.Unit, q.per), exceeds(peak.Value, limit))
 	pan := p.panel(height)
-	size := max(math.Abs(lo), math.Abs(hi))
-	flat := look.Level(lo, hi)
-	up := !flat && limit > 0 && hi > 0 && limit <= size*near
-	down := !flat && limit > 0 && lo < 0 && limit <= size*near
-	y0, y1 := min(lo, 0), max(hi, 0)
-	if flat {
-		y0, y1 = lo, hi
+	up, down := p.span(&pan, ys, limit)
+	p.ground(pan, a, false)
+	label := "limit " + amount(limit, a.Unit, q.per)
+	if up {
+		pan.Limit(limit, label, t.x, ys)
+		label = "" // told once
 	}
+	if down {
+		pan.Limit(-limit, label, t.x, ys)
+	}
+	p.curve(pan, i, a, t.x, ys)
+	if lo, hi := look.Extent(ys); !math.IsInf(peak.Value, 0) && !look.Level(lo, hi) {
+		p.sheet.Dot(pan.At(peak.Time*p.d.stretch(), peak.Value), 3, look.Hue(i))
+	}
+	p.y -= height + rowGap
+}
+
+// span sets the heights that a rate's panel covers, zero included, and tells
+// whether the limit is drawn above and below zero.
+func (p *page) span(pan *look.Panel, ys []float64, limit float64) (up, down bool) {
+	lo, hi := look.Extent(ys)
+	if look.Level(lo, hi) {
+		pan.Y0, pan.Y1 = look.Pad(lo, hi)
+		return false, false
+	}
+	shown := limit > 0 && limit <= near*max(math.Abs(lo), math.Abs(hi))
+	up, down = shown && hi > 0, shown && lo < 0
+	y0, y1 := min(lo, 0), max(hi, 0)
 	if up {
 		y1 = max(y1, limit)
 	}
@@ -94,23 +113,7 @@ func (p *page) rateRow(i int, a Axis, t trace, q quantity, height vg.Length) {
 		y0 = min(y0, -limit)
 	}
 	pan.Y0, pan.Y1 = look.Pad(y0, y1)
-	p.ground(pan, a, false)
-	label := "limit " + amount(limit, a.Unit, q.per)
-	if up {
-		pan.Limit(limit, label, t.x, ys)
-	}
-	if down {
-		short := ""
-		if !up {
-			short = label
-		}
-		pan.Limit(-limit, short, t.x, ys)
-	}
-	p.curve(pan, i, a, t.x, ys)
-	if v := peak.Value; !math.IsInf(v, 0) && !flat {
-		p.sheet.Dot(pan.At(peak.Time*p.d.stretch(), v), 3, look.Hue(i))
-	}
-	p.y -= height + rowGap
+	return up, down
 }
 
 // ground draws what lies under a curve: dwells, the grid, and the seam at
@@ -131,9 +134,14 @@ func (p *page) ground(pan look.Panel, a Axis, named bool) {
 	for _, x := range []vg.Length{pan.Left, pan.Right} {
 		p.sheet.Line(x, pan.Bottom, x, pan.Top, 1, look.Rule)
 	}
-	if !named {
-		return
+	if named {
+		p.nameDwells(pan, a)
 	}
+}
+
+// nameDwells writes into each shaded stretch how long it is.
+func (p *page) nameDwells(pan look.Panel, a Axis) {
+	k := p.d.stretch()
 	for _, w := range a.Dwells {
 		frames := math.Round((w[1] - w[0]) / p.d.Period * float64(p.d.Captured))
 		text := fmt.Sprintf("dwell, %.0f frames", frames)

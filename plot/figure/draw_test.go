@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/xml"
 	"errors"
+	"fmt"
 	"image/png"
 	"io"
 	"math"
@@ -130,6 +131,18 @@ func TestAFailingWriterIsReported(t *testing.T) {
 		for _, room := range []int{0, 100, 5000} {
 			assert.ErrorIs(t, Draw(&full{room}, format, lantern(), Options{}), errFull, "%s after %d bytes", format, room)
 		}
+	}
+}
+
+// TestLoopsOfAnyLength draws one frame, and more frames than could be marked.
+func TestLoopsOfAnyLength(t *testing.T) {
+	for _, n := range []int64{1, 2, 13, 2_000_000} {
+		d := hard()
+		d.Captured = n
+		svg := string(drawn(t, "svg", d, Options{}))
+		assert.NotContains(t, svg, "NaN")
+		assert.Contains(t, svg, fmt.Sprintf(">frame %d: not delivered<", n))
+		assert.Less(t, len(svg), 500_000, "%d frames", n)
 	}
 }
 

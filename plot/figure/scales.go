@@ -42,27 +42,26 @@ func (p *page) frameScale() {
 	s.Text(edge, base+10, "frame", st)
 }
 
-// frameStep chooses how many frames lie between two numbers: the least step
-// that gives at most six, and one that divides the loop where there is one
-// nearly as small.
+// roundSteps are numbers of frames that people count by; from 10 on they
+// repeat ten times larger.
+var roundSteps = []int64{1, 2, 4, 5, 6, 8, 10, 12, 15, 20, 24, 25, 30, 40, 48, 50, 60, 80}
+
+// frameStep chooses how many frames lie between two numbers: the least round
+// step that cuts n frames into at most six, or one less than twice as large if
+// that divides n.
 func frameStep(n int64) int64 {
-	var first int64
-	for power := int64(1); ; power *= 10 {
-		for _, m := range []int64{1, 2, 4, 5, 6, 8} {
-			step := m * power
-			if power == 1 && m > 2 || power > 1 {
-				if alt := 12 * step / 10; n%alt == 0 && alt > 2 && n/alt <= 6 && first == 0 {
-					return alt
-				}
-			}
+	var least int64
+	for power, steps := int64(1), roundSteps; ; power, steps = 10*power, roundSteps[6:] {
+		for _, step := range steps {
+			step *= power
 			switch {
 			case n/step > 6:
 			case n%step == 0:
 				return step
-			case first == 0:
-				first = step
-			case step >= 2*first:
-				return first
+			case least == 0:
+				least = step
+			case step >= 2*least:
+				return least
 			}
 		}
 	}
