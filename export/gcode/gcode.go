@@ -132,8 +132,9 @@ func (p *program) settle() {
 	p.owed = 0
 }
 
+// pause dwells, unless the time is one that a G4 word cannot hold.
 func (p *program) pause(sec float64) {
-	if sec > 0 {
+	if sec >= shortestDwell {
 		p.dwell(sec)
 	}
 }

@@ -24,6 +24,8 @@ const (
 	feedDigits = 7
 	// dwellDecimals is how many decimals G4 words have: a microsecond.
 	dwellDecimals = 6
+	// shortestDwell is the last of those decimals.
+	shortestDwell = 1e-6
 	// longestLine is what NISTIR 6556 allows where the rig says nothing.
 	longestLine   = 256
 	secondsMinute = 60
