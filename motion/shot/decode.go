@@ -54,6 +54,8 @@ func (raw Raw) rig(report *source.Report, s *Shot) {
 		if inline && raw.Rig.File.Origin == "" {
 			report.Wrong(raw.Rig.File, "rig.file", "is given, and so is the rig itself", "keep one of the two")
 		}
+	case len(raw.Rig.Axis) == 0:
+		report.Missing(raw.Rig.Place, "rig.file", `"bench-rail.toml"`)
 	default:
 		r := raw.Rig.Build(report, "rig.")
 		s.Rig = &r

@@ -171,7 +171,7 @@ move = "spin"
 	require.ErrorAs(t, err, &list)
 	text := "\n" + err.Error()
 	for _, want := range []string{
-		"\nf:1:2: clock.playback is missing", "\nf:2:11: clock.capture", "\nf:3:8: clock.loop \"6\" needs a unit", "\nf:4:2: rig.axis is missing",
+		"\nf:1:2: clock.playback is missing", "\nf:2:11: clock.capture", "\nf:3:8: clock.loop \"6\" needs a unit", "\nf:4:2: rig.file is missing",
 		"\nf:5:7: axis rail: to is missing", "\nf:7:1: axis rail: form", "\nf:7:8: axis rail: from \"40\" needs a unit",
 		"\nf:8:13: axis rail: dwell-far", "\nf:9:7: axis rail: law", "\nf:11:8: axis table: move \"spin\"",
 	} {
