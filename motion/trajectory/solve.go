@@ -16,6 +16,7 @@ type solver struct {
 	curve    curve
 	scale    float64 // steps a unit
 	shift    float64 // steps added to the curve's position
+	from     float64 // s, where the stage begins
 	lo, hi   float64 // s, the next crossing lies between
 	t        float64 // last time evaluated
 	y, v, a  float64 // steps, steps/s, steps/s² at t
@@ -24,7 +25,7 @@ type solver struct {
 }
 
 func newSolver(s stage, scale, shift float64) solver {
-	return solver{curve: s.curve, scale: scale, shift: shift, lo: s.from, hi: s.to, dir: float64(s.dir)}
+	return solver{curve: s.curve, scale: scale, shift: shift, from: s.from, lo: s.from, hi: s.to, dir: float64(s.dir)}
 }
 
 func (s *solver) eval(t float64) {
@@ -43,9 +44,11 @@ func (s *solver) cross(threshold float64) float64 {
 	}
 	lo, hi := s.lo, s.hi
 	guess := s.t + leap(threshold-s.y, s.v, s.a)
+	leapt := guess - s.lo
 	for range maxIterations {
 		if !(guess > lo && guess < hi) {
 			guess = lo + (hi-lo)/2
+			leapt = 0
 		}
 		s.eval(guess)
 		miss := threshold - s.y
@@ -55,11 +58,11 @@ func (s *solver) cross(threshold float64) float64 {
 			hi = guess
 		}
 		move := halley(miss, s.v, s.a)
-		leapt := guess - s.lo
 		guess += move
-		if settled(move, leapt, s.v, s.a) || hi-lo < timeTolerance {
+		if s.settled(move, leapt) || hi-lo < timeTolerance {
 			break
 		}
+		leapt = 0
 	}
 	switch {
 	case !(guess >= s.lo): // behind, or not a number
@@ -72,14 +75,23 @@ func (s *solver) cross(threshold float64) float64 {
 	return guess
 }
 
-// settled tells whether a Halley step of size move, the first after a leap of
-// size leapt from the crossing before, leaves less than timeTolerance. Its
-// error is (a²/4v² + j/6v) move³ (Gander, Amer. Math. Monthly 92:131-134, 1985,
-// from memory), and since the leap left out only the jerk, what it missed by
-// tells the jerk: j/6v is about move/leapt³.
-func settled(move, leapt, v, a float64) bool {
-	m, v4, cube := math.Abs(move), 4*v*v, leapt*leapt*leapt
-	return m*m*m*(a*a*cube+m*v4) < timeTolerance*v4*cube
+// bumpiness is how many times per square of the stretch's length the jerk may
+// exceed six times the speed where nothing better is known. The sharpest law of
+// the catalogue stays below a tenth of this in its middle.
+const bumpiness = 100
+
+// settled tells whether a Halley step of size move leaves less than
+// timeTolerance. Its error is (a²/4v² + j/6v) move³ (Gander, Amer. Math.
+// Monthly 92:131-134, 1985, from memory). A leap leaves out only the jerk, so
+// right after one of length leapt, what it missed by tells the jerk: j/6v is
+// about move/leapt³. Otherwise leapt is 0 and the jerk is taken for bumpy.
+func (s *solver) settled(move, leapt float64) bool {
+	m, v4 := math.Abs(move), 4*s.v*s.v
+	num, den := m, leapt*leapt*leapt
+	if den == 0 {
+		num, den = bumpiness, (s.hi-s.from)*(s.hi-s.from)
+	}
+	return m*m*m*(s.a*s.a*den+num*v4) < timeTolerance*v4*den
 }
 
 // leap solves y = v t + a t²/2 for the least t >= 0, in the form that does not
