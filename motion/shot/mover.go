@@ -122,7 +122,8 @@ func (r mover) position(t source.Text, key, example string) (unit.Quantity, bool
 	return r.Quantity(t, r.path+key, unit.Length, unit.Angle)
 }
 
-// share reads a share above low, or from low if closed, and below high.
+// share reads a share that fits, or returns the fallback; bound says in words
+// what fits.
 func (r mover) share(t source.Text, key string, fallback exact.Rat, why string, fits func(exact.Rat) bool, bound string) exact.Rat {
 	if !t.Set {
 		r.Default(r.path+key, fallback.String(), why)
