@@ -7,6 +7,7 @@ import (
 	"image/color"
 	"image/png"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -155,4 +156,22 @@ func TestLimitLabelKeepsClearOfTheCurve(t *testing.T) {
 	// A curve far below leaves it at the right, below the line.
 	place := p.calm(60, p.Y(0.9), xs, []float64{0, 0, 0, 0, 0, 0})
 	assert.Equal(t, vg.Point{X: 236, Y: p.Y(0.9) - Small + 1}, place)
+}
+
+func TestSVGTextKeepsItsWidth(t *testing.T) {
+	s, err := NewSheet("svg", 200, 50)
+	require.NoError(t, err)
+	st := Style{Size: Body, Color: Ink, Align: -1}
+	s.Text(10, 10, "one", st)
+	s.Text(10, 30, "two <text> three", st)
+	var b bytes.Buffer
+	n, err := s.WriteTo(&b)
+	require.NoError(t, err)
+	assert.EqualValues(t, b.Len(), n)
+	for _, txt := range []string{"one", "two <text> three"} {
+		assert.Contains(t, b.String(), fmt.Sprintf(`<text textLength="%.2f" `, TextWidth(txt, st).Points()))
+	}
+	assert.Equal(t, 2, strings.Count(b.String(), "textLength="))
+	assert.Contains(t, b.String(), "two &lt;text&gt; three")
+	assert.Contains(t, b.String(), "Arial,Helvetica,sans-serif")
 }

@@ -30,7 +30,8 @@ type Sheet struct {
 	raster        *vgimg.Canvas
 	faces         map[font.Font]xfont.Face
 	vector        io.WriterTo
-	narrow        bool // the back end takes one byte a character
+	widths        []vg.Length // of each text drawn, in order
+	narrow        bool        // the back end takes one byte a character
 }
 
 // CheckFormat returns an error that names the formats unless format is one.
@@ -70,7 +71,7 @@ func (s *Sheet) WriteTo(w io.Writer) (int64, error) {
 	case s.vector != nil && s.narrow:
 		return s.vector.WriteTo(w)
 	case s.vector != nil:
-		return writeSVG(w, s.vector)
+		return writeSVG(w, s.vector, s.widths)
 	}
 	n := &counter{w: w}
 	err := writePNG(n, s.raster.Image())

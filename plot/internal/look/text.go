@@ -63,6 +63,7 @@ func (s *Sheet) Text(x, y vg.Length, txt string, st Style) vg.Length {
 		return w
 	}
 	s.FillString(f, vg.Point{X: x, Y: y}, s.encode(txt))
+	s.widths = append(s.widths, w)
 	return w
 }
 
