@@ -80,6 +80,17 @@ func TestTicksDoNotDrift(t *testing.T) {
 	}
 }
 
+// A step that falls on a tick to the nanosecond has been taken by then.
+func TestStepOnTheTickCounts(t *testing.T) {
+	tr := sample.Still(t)
+	step, ok := tr.Steps(trajectory.StepOptions{Rounds: 1}).Next()
+	require.True(t, ok)
+	tick := exact.New(step.Nanos, 1_000_000_000)
+	all := rows(t, text(t, tr, ticks.Options{Tick: tick, Rounds: 1}))
+	require.Equal(t, step.Position, all[1][1])
+	require.NotEqual(t, step.Position, all[0][1])
+}
+
 func TestRefuses(t *testing.T) {
 	tr := sample.Still(t)
 	for want, opt := range map[string]ticks.Options{
