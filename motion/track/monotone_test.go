@@ -1,0 +1,39 @@
+package track
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"seamrail/motion/exact"
+)
+
+// The velocity of every gap, as a Bernstein polynomial of the fourth degree,
+// has no coefficient against the rise. The coefficients are taken from the
+// monomial ones by the standard change of basis, b_i = sum_j C(i,j)/C(4,j) c_j.
+func TestMonotoneVelocityHasBernsteinCoefficientsOfOneSign(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var s KeysSpec
+		at, pos := int64(0), int64(0)
+		size := rapid.SampledFrom([]int64{1, 3, 20, 400})
+		for range rapid.IntRange(2, 6).Draw(t, "keys") {
+			s.Keys = append(s.Keys, Key{Time: exact.Int(at), Pos: float64(pos)})
+			at += size.Draw(t, "wait")
+			pos += size.Draw(t, "rise")
+		}
+		s.Advance = exact.Int(pos)
+		r := newRing(exact.Int(at), s)
+		require.NoError(t, r.monotone())
+		for i, l := range r.legs() {
+			c := derive(l.curve.(*quintic).head[:])
+			b := [5]float64{
+				c[0], c[0] + c[1]/4, c[0] + c[1]/2 + c[2]/6,
+				c[0] + 3*c[1]/4 + c[2]/2 + c[3]/4, c[0] + c[1] + c[2] + c[3] + c[4],
+			}
+			for _, f := range b {
+				require.GreaterOrEqual(t, f, -1e-11*float64(pos), "gap %d: %v", i, b) // some hundred roundings of coefficients
+			}
+		}
+	})
+}
