@@ -18,7 +18,7 @@ func (t *Track) Cursor(span Span) Curve {
 		last++
 	}
 	if first == last {
-		return &t.pieces[first]
+		return newRun(&t.pieces[first])
 	}
 	return stretch(t.pieces[first : last+1])
 }
@@ -44,4 +44,32 @@ func (p *piece) At(sec float64) (pos, vel, acc float64) {
 	k := 1 / p.length
 	d := p.span * k
 	return p.pos(u, q.S), q.V * d, q.A * d * k
+}
+
+// run is one piece with what does not change with time worked out beforehand,
+// to the same last digit.
+type run struct {
+	piece   *piece
+	perSec  float64 // 1/length
+	vel     float64 // units/s per unit of the shape's derivative
+	resting bool
+}
+
+func newRun(p *piece) *run {
+	if p.shape == nil {
+		return &run{piece: p, resting: true}
+	}
+	k := 1 / p.length
+	return &run{piece: p, perSec: k, vel: p.span * k}
+}
+
+// At is the piece's At, digit for digit.
+func (r *run) At(sec float64) (pos, vel, acc float64) {
+	p := r.piece
+	if r.resting {
+		return p.base, 0, 0
+	}
+	u := (sec - p.origin) / p.length
+	q := p.shape.At(u)
+	return p.pos(u, q.S), q.V * r.vel, q.A * r.vel * r.perSec
 }

@@ -13,15 +13,16 @@ const maxIterations = 64
 // solver finds, one after another, the times at which a monotone curve crosses
 // the thresholds between steps.
 type solver struct {
-	curve    curve
-	scale    float64 // steps a unit
-	shift    float64 // steps added to the curve's position
-	from     float64 // s, where the stage begins
-	lo, hi   float64 // s, the next crossing lies between
-	t        float64 // last time evaluated
-	y, v, a  float64 // steps, steps/s, steps/s² at t
-	dir      float64
-	prepared bool
+	curve   curve
+	scale   float64 // steps a unit
+	shift   float64 // steps added to the curve's position
+	from    float64 // s, where the stage begins
+	lo, hi  float64 // s, the next crossing lies between
+	t       float64 // last time evaluated
+	y, v, a float64 // steps, steps/s, steps/s² at t
+	dir     float64
+	t1, t2  float64 // the two crossings before t
+	found   int     // crossings found in this stage
 }
 
 func newSolver(s stage, scale, shift float64) solver {
@@ -33,17 +34,12 @@ func (s *solver) eval(t float64) {
 	s.t, s.y, s.v, s.a = t, pos*s.scale+s.shift, vel*s.scale, acc*s.scale
 }
 
-// cross returns the time at which the curve reaches threshold, which must not
-// lie behind the one before. Newton's step with Halley's correction (Press et
-// al., Numerical Recipes, section 9.4, from memory), started from the
-// quadratic through the last crossing and bracketed by bisection.
+// cross returns the time at which the curve reaches threshold, one step on
+// from the one before. Newton's step with Halley's correction (Press et al.,
+// Numerical Recipes, section 9.4, from memory), bracketed by bisection.
 func (s *solver) cross(threshold float64) float64 {
-	if !s.prepared {
-		s.eval(s.lo)
-		s.prepared = true
-	}
 	lo, hi := s.lo, s.hi
-	guess := s.t + leap(threshold-s.y, s.v, s.a)
+	guess := s.guess(threshold)
 	leapt := guess - s.lo
 	for range maxIterations {
 		if !(guess > lo && guess < hi) {
@@ -70,9 +66,22 @@ func (s *solver) cross(threshold float64) float64 {
 	case guess > s.hi:
 		guess = s.hi
 	}
-	s.y, s.t = threshold, guess
-	s.lo = guess
+	s.t2, s.t1 = s.t1, s.lo
+	s.y, s.t, s.lo = threshold, guess, guess
+	s.found++
 	return guess
+}
+
+// guess foretells the next crossing: from the last three by the parabola
+// through them, or at first by the parabola of speed and acceleration.
+func (s *solver) guess(threshold float64) float64 {
+	switch {
+	case s.found > 2:
+		return 3*(s.t-s.t1) + s.t2
+	case s.found == 0:
+		s.eval(s.lo)
+	}
+	return s.t + leap(threshold-s.y, s.v, s.a)
 }
 
 // bumpiness is how many times per square of the stretch's length the jerk may
@@ -82,16 +91,17 @@ const bumpiness = 100
 
 // settled tells whether a Halley step of size move leaves less than
 // timeTolerance. Its error is (a²/4v² + j/6v) move³ (Gander, Amer. Math.
-// Monthly 92:131-134, 1985, from memory). A leap leaves out only the jerk, so
-// right after one of length leapt, what it missed by tells the jerk: j/6v is
-// about move/leapt³. Otherwise leapt is 0 and the jerk is taken for bumpy.
+// Monthly 92:131-134, 1985, from memory). A parabola over leapt leaves out the
+// third derivative, so right after it, what it missed by tells the jerk: j/v is
+// at most 3a²/v² + 6 move/leapt³. Otherwise leapt is 0 and the jerk is taken
+// for bumpy.
 func (s *solver) settled(move, leapt float64) bool {
-	m, v4 := math.Abs(move), 4*s.v*s.v
+	m, v2 := math.Abs(move), s.v*s.v
 	num, den := m, leapt*leapt*leapt
 	if den == 0 {
 		num, den = bumpiness, (s.hi-s.from)*(s.hi-s.from)
 	}
-	return m*m*m*(s.a*s.a*den+num*v4) < timeTolerance*v4*den
+	return m*m*m*(s.a*s.a*den+num*v2) < timeTolerance*v2*den
 }
 
 // leap solves y = v t + a t²/2 for the least t >= 0, in the form that does not
