@@ -10,8 +10,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/frames"
-	"seamrail/internal/sample"
 	"seamrail/motion/exact"
+	"seamrail/motion/sample"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/verify"
 )

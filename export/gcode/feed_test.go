@@ -9,9 +9,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/gcode"
-	"seamrail/internal/sample"
 	"seamrail/motion/exact"
 	"seamrail/motion/rig"
+	"seamrail/motion/sample"
 	"seamrail/motion/segment"
 )
 

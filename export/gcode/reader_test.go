@@ -12,8 +12,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/gcode"
-	"seamrail/internal/sample"
 	"seamrail/motion/rig"
+	"seamrail/motion/sample"
 	"seamrail/motion/segment"
 	"seamrail/motion/trajectory"
 )

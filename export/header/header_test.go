@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/header"
-	"seamrail/internal/sample"
+	"seamrail/motion/sample"
 	"seamrail/motion/verify"
 )
 

@@ -4,7 +4,7 @@ import (
 	"io"
 	"testing"
 
-	"seamrail/internal/sample"
+	"seamrail/motion/sample"
 	"seamrail/motion/trajectory"
 )
 

@@ -10,9 +10,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/steps"
-	"seamrail/internal/sample"
 	"seamrail/motion/exact"
 	"seamrail/motion/rig"
+	"seamrail/motion/sample"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/verify"
 )

@@ -10,8 +10,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/ticks"
-	"seamrail/internal/sample"
 	"seamrail/motion/exact"
+	"seamrail/motion/sample"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/verify"
 )
