@@ -15,6 +15,8 @@ const (
 	ExitLimits = 1 // the plan breaks a limit or fails its check
 	ExitUsage  = 2 // a command, flag or file is not right
 	ExitRig    = 3 // the rig or its port failed
+
+	ExitStopped = 130 // told to stop, by the shells' convention for Ctrl-C
 )
 
 // LimitError says that a plan exists but must not run as it is.

@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"seamrail/cmd/internal/starter"
 	"seamrail/motion/plan"
@@ -130,7 +131,24 @@ func (f *ShotFlags) prepare(in io.Reader) (job, error) {
 		return job{}, err
 	}
 	t := trajectory.New(p)
-	return job{s, r, p, t, verify.Check(t)}, nil
+	return job{s, r, p, t, withRamps(verify.Check(t), p)}, nil
+}
+
+// withRamps adds what the run-up and run-out break to a verdict on the loop,
+// so that the head of a forced file tells it too.
+func withRamps(v verify.Verdict, p *plan.Plan) verify.Verdict {
+	for _, b := range p.Breaches() {
+		if b.Phase == "loop" && !v.OK {
+			continue
+		}
+		f := p.Fault(b)
+		v.OK = false
+		v.Findings = append(v.Findings, verify.Finding{
+			Axis: b.Axis, Check: b.Quantity + " in the " + b.Phase,
+			Text: strings.Join([]string{b.Quantity, f.Value, f.Bound, f.Where}, " "),
+		})
+	}
+	return v
 }
 
 // fits says in words what would bring the plan inside the limits.

@@ -64,6 +64,7 @@ func noSuchCommand(c *cobra.Command, args []string) error {
 
 // Run runs the command line and returns the exit code.
 func Run(s Streams, args []string) int {
+	defer guard(s)()
 	root := NewRoot(s)
 	root.SetArgs(args)
 	cmd, err := root.ExecuteC()

@@ -27,6 +27,8 @@ func Folder(dir string, files []File, each func(name string)) error {
 	if err != nil {
 		return plain(dir, err)
 	}
+	begun(staging)
+	defer ended(staging)
 	defer func() { _ = os.RemoveAll(staging) }()
 	for _, f := range files {
 		if each != nil {

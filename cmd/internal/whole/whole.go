@@ -64,6 +64,8 @@ func replace(path, target string, mode fs.FileMode, fill func(io.Writer) error) 
 	if err != nil {
 		return plain(path, err)
 	}
+	begun(f.Name())
+	defer ended(f.Name())
 	err = buffered(f, fill)
 	if err == nil && mode != 0 {
 		err = f.Chmod(mode)
