@@ -3,6 +3,8 @@ package cli
 import (
 	"bytes"
 	"encoding/json"
+	"image"
+	"image/png"
 	"os"
 	"path/filepath"
 	"strings"
@@ -29,6 +31,44 @@ func readmeCommands(t *testing.T) []string {
 		}
 	}
 	return out
+}
+
+// pictureShare is the share of pixels in which a picture may differ from the
+// one in the README: processors that round the last bit of a product otherwise
+// may move the edge of a line, not the line.
+const pictureShare = 0.001
+
+// sameDrawing compares two pictures pixel by pixel.
+func sameDrawing(t *testing.T, want, got image.Image) {
+	require.Equal(t, want.Bounds(), got.Bounds(), "the README's picture is of another size")
+	other := 0
+	for y := range want.Bounds().Dy() {
+		for x := range want.Bounds().Dx() {
+			r, g, b, a := want.At(x, y).RGBA()
+			s, h, c, d := got.At(x, y).RGBA()
+			if r != s || g != h || b != c || a != d {
+				other++
+			}
+		}
+	}
+	size := want.Bounds().Dx() * want.Bounds().Dy()
+	assert.LessOrEqual(t, float64(other), pictureShare*float64(size), "the README's picture is not what make draws")
+}
+
+func TestTheReadmesPictureIsTheDemos(t *testing.T) {
+	file, err := os.Open(filepath.Join("..", "..", "..", "testdata", "golden", "lantern.png"))
+	require.NoError(t, err)
+	defer func() { _ = file.Close() }()
+	want, err := png.Decode(file)
+	require.NoError(t, err)
+	t.Chdir(t.TempDir())
+	var out, errs bytes.Buffer
+	require.Zero(t, Run(Streams{In: strings.NewReader(""), Out: &out, Err: &errs}, []string{"plot", "-o", "lantern.png"}), errs.String())
+	drawn, err := os.ReadFile("lantern.png")
+	require.NoError(t, err)
+	got, err := png.Decode(bytes.NewReader(drawn))
+	require.NoError(t, err)
+	sameDrawing(t, want, got)
 }
 
 // Every key of the JSON report is in the README's table.
