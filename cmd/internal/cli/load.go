@@ -11,7 +11,6 @@ import (
 
 	"seamrail/cmd/internal/starter"
 	"seamrail/motion/plan"
-	"seamrail/motion/reach"
 	"seamrail/motion/rig"
 	"seamrail/motion/shot"
 	"seamrail/motion/trajectory"
@@ -149,25 +148,6 @@ func withRamps(v verify.Verdict, p *plan.Plan) verify.Verdict {
 		})
 	}
 	return v
-}
-
-// fits says in words what would bring the plan inside the limits.
-func (j job) fits() []string {
-	if len(j.plan.Breaches()) == 0 {
-		return nil
-	}
-	var out []string
-	for _, f := range reach.Fits(j.shot, j.rig) {
-		text := "would fit: " + f.Text
-		if f.Axis != "" {
-			text = "axis " + f.Axis + " would fit with " + f.Text
-		}
-		out = append(out, text)
-	}
-	if len(out) == 0 {
-		out = append(out, "no change of the loop, a travel or a law alone would fit; change more than one")
-	}
-	return out
 }
 
 // trouble is a LimitError when the plan must not run as it is, else nil.

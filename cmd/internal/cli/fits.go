@@ -1,0 +1,43 @@
+package cli
+
+import (
+	"slices"
+	"strings"
+
+	"seamrail/motion/reach"
+)
+
+// fits says in words what would bring the plan inside the limits. Laws that
+// would do for an axis share a line.
+func (j job) fits() []string {
+	if len(j.plan.Breaches()) == 0 {
+		return nil
+	}
+	var out, axes []string
+	laws := map[string][]string{}
+	for _, f := range reach.Fits(j.shot, j.rig) {
+		switch {
+		case f.Axis == "":
+			out = append(out, "would fit: "+f.Text)
+		case f.Kind == "law":
+			if !slices.Contains(axes, f.Axis) {
+				axes = append(axes, f.Axis)
+			}
+			laws[f.Axis] = append(laws[f.Axis], lawOf(f))
+		default:
+			out = append(out, "axis "+f.Axis+" would fit with "+f.Text)
+		}
+	}
+	for _, a := range axes {
+		out = append(out, "axis "+a+" would fit, at this travel and loop, with law = "+strings.Join(laws[a], " or "))
+	}
+	if len(out) == 0 {
+		out = append(out, "no change of the loop, a travel or a law alone would fit; change more than one")
+	}
+	return out
+}
+
+func lawOf(f reach.Fit) string {
+	m, _ := f.Shot.Axis(f.Axis)
+	return m.Law.Name()
+}
