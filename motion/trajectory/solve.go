@@ -48,14 +48,18 @@ func (s *solver) cross(threshold float64) float64 {
 		}
 		s.eval(guess)
 		miss := threshold - s.y
+		move := halley(miss, s.v, s.a)
+		if s.settled(move, leapt) {
+			guess += move
+			break
+		}
 		if miss*s.dir > 0 {
 			lo = guess
 		} else {
 			hi = guess
 		}
-		move := halley(miss, s.v, s.a)
 		guess += move
-		if s.settled(move, leapt) || hi-lo < timeTolerance {
+		if hi-lo < timeTolerance {
 			break
 		}
 		leapt = 0
