@@ -39,13 +39,29 @@ type Breach struct {
 }
 
 // Breaches checks every axis against the rig from the exact extremes of its
-// track and ramps, and returns what is broken in axis order.
+// track over all rounds of the take, and of its ramps, and returns what is broken in axis order.
 func (p *Plan) Breaches() []Breach {
 	var out []Breach
 	for i := range p.Axes {
 		out = append(out, p.axisBreaches(&p.Axes[i])...)
 	}
 	return out
+}
+
+// carried is how far the axis has come by the start of the take's last round:
+// a turn goes on where the round before it ended.
+func (p *Plan) carried(a *Axis) float64 {
+	return exact.Int(int64(p.Rounds - 1)).Mul(a.Track.Advance()).Float()
+}
+
+// whole takes an extreme of one round to the extreme of all rounds of the
+// take, on the side of sign.
+func (p *Plan) whole(peak track.Peak, a *Axis, sign float64) track.Peak {
+	if gained := p.carried(a); gained*sign > 0 {
+		peak.Value += gained
+		peak.Time += p.Period() * float64(p.Rounds-1)
+	}
+	return peak
 }
 
 type check struct {
@@ -56,7 +72,7 @@ type check struct {
 }
 
 func (p *Plan) axisBreaches(a *Axis) []Breach {
-	out := p.travelBreaches(a, "loop", a.Extremes.Min, a.Extremes.Max)
+	out := p.travelBreaches(a, "loop", p.whole(a.Extremes.Min, a, -1), p.whole(a.Extremes.Max, a, 1))
 	for _, c := range p.checks(a, a.Extremes) {
 		if over(c.peak.Value, c.bound) {
 			out = append(out, p.breach(a, "loop", c))
@@ -104,6 +120,9 @@ func (p *Plan) rampBreaches(a *Axis, phase string, r *Ramp, start float64) []Bre
 	}
 	lo, hi, speed, acc, jerk := r.peaks()
 	at := func(v float64) track.Peak { return track.Peak{Value: v, Time: start} }
+	if r == a.RunOut {
+		lo, hi = lo+p.carried(a), hi+p.carried(a)
+	}
 	out := p.travelBreaches(a, phase, at(lo), at(hi))
 	for _, c := range p.checks(a, track.Extremes{Speed: at(speed), Acc: at(acc), Jerk: at(jerk)}) {
 		if over(c.peak.Value, c.bound) {

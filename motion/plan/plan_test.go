@@ -3,6 +3,7 @@ package plan_test
 import (
 	"errors"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -13,6 +14,8 @@ import (
 	"seamrail/motion/shot"
 	"seamrail/motion/source"
 	"seamrail/motion/track"
+	"seamrail/motion/trajectory"
+	"seamrail/motion/verify"
 )
 
 const bench = `
@@ -137,6 +140,24 @@ func TestBreachesNameTheQuantity(t *testing.T) {
 		}
 		assert.Contains(t, found, c.quantity, "%s = %s", c.key, c.value)
 	}
+}
+
+// A table between stops that turns a twelfth each round goes on where it was:
+// from 20 deg, three rounds of 30 deg reach 110, beyond the stop at 90.
+func TestTravelCountsEveryRound(t *testing.T) {
+	stops := strings.Replace(lantern, `travel = "endless"`, `travel = ["-90 deg", "90 deg"]`, 1)
+	over := func(rounds string) []source.Override {
+		return []source.Override{{Path: "axis.table.turns", Text: "1/12", Origin: "test"},
+			{Path: "axis.table.start", Text: "20 deg", Origin: "test"},
+			{Path: "take.rounds", Text: rounds, Origin: "test"}}
+	}
+	assert.Empty(t, mustBuild(t, stops, over("2")...).Breaches())
+	breaches := mustBuild(t, stops, over("3")...).Breaches()
+	require.NotEmpty(t, breaches)
+	assert.Equal(t, plan.Position, breaches[0].Quantity)
+	assert.InDelta(t, 110, breaches[0].Value, 1e-9)
+	p := mustBuild(t, stops, over("3")...)
+	assert.NotEmpty(t, verify.Check(trajectory.New(p)).Failed())
 }
 
 func TestBuildReportsEveryFaultWithItsLine(t *testing.T) {

@@ -17,7 +17,7 @@ import (
 // Fit is one change to a shot that takes it back inside the rig's limits.
 type Fit struct {
 	Axis string // empty where it concerns the whole shot
-	Kind string // "loop", "travel" or "law"
+	Kind string // "loop", "travel", "law" or "rounds"
 	Text string // "a loop of 211 frames (8.801 s)"
 	Shot shot.Shot
 }
@@ -31,8 +31,8 @@ const travelGrain = 0.1
 const longestLoop = 1 << 12
 
 // Fits returns what would bring the shot inside the rig's limits, each change
-// by itself: the shortest loop at this travel, then for each axis the longest
-// travel in this loop and the laws that fit. Nothing is returned for a shot
+// by itself: the shortest loop at this travel, fewer rounds, then for each axis
+// the longest travel in this loop and the laws that fit. Nothing is returned for a shot
 // that breaks no limit, and nothing that was not built and verified.
 func Fits(s shot.Shot, r rig.Rig) []Fit {
 	p, err := plan.Build(s, r)
@@ -41,6 +41,9 @@ func Fits(s shot.Shot, r rig.Rig) []Fit {
 	}
 	var out []Fit
 	if f, ok := loopFit(s, r); ok {
+		out = append(out, f)
+	}
+	if f, ok := roundsFit(s, r); ok {
 		out = append(out, f)
 	}
 	broken := map[string][]plan.Breach{}
@@ -63,6 +66,30 @@ func loopFit(s shot.Shot, r rig.Rig) (Fit, bool) {
 	}
 	return Fit{Kind: "loop", Shot: withLoop(s, loop), Text: fmt.Sprintf("a loop of %d frames (%s s on screen) at this travel",
 		loop.Screen, loop.OnScreen().Decimal(3))}, true
+}
+
+// roundsFit looks for fewer rounds: an axis between stops that gains in each
+// round runs out of travel in a long take and not in a short one.
+func roundsFit(s shot.Shot, r rig.Rig) (Fit, bool) {
+	changed := s
+	fits := func(n int) bool {
+		changed.Rounds = n
+		return n > 0 && inside(changed, r)
+	}
+	if !fits(min(1, s.Rounds-1)) {
+		return Fit{}, false
+	}
+	lo, hi := 1, s.Rounds
+	for hi-lo > 1 {
+		if mid := lo + (hi-lo)/2; fits(mid) {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	changed.Rounds = lo
+	return Fit{Kind: "rounds", Shot: changed, Text: fmt.Sprintf("rounds = %d in this loop", lo)},
+		verified(changed, r, "")
 }
 
 // ShortestLoop returns the shortest loop, in whole captured and timeline

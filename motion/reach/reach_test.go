@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"seamrail/motion/exact"
 	"seamrail/motion/law"
 	"seamrail/motion/plan"
 	"seamrail/motion/reach"
@@ -15,6 +16,7 @@ import (
 	"seamrail/motion/shot"
 	"seamrail/motion/source"
 	"seamrail/motion/trajectory"
+	"seamrail/motion/unit"
 	"seamrail/motion/verify"
 )
 
@@ -115,6 +117,28 @@ func TestALawThatFitsIsFound(t *testing.T) {
 func TestAShotInsideItsLimitsNeedsNoFit(t *testing.T) {
 	s, r := decode(t, source.Override{Path: "clock.loop", Text: "600 frames", Origin: "test"})
 	assert.Empty(t, reach.Fits(s, r))
+}
+
+// From 20 deg, 30 deg a round, stops at 90: two rounds fit, three do not. The
+// run-out after the second needs travel too, and 80 deg leaves it some.
+func TestFewerRoundsFitBetweenStops(t *testing.T) {
+	s, r := decode(t, source.Override{Path: "axis.rail.to", Text: "60 mm", Origin: "test"})
+	table := rig.Axis{Name: "table", Kind: rig.Rotary, Letter: "A", Min: -90, Max: 90, MaxSpeed: 180, MaxAcc: 720,
+		StepsPerUnit: exact.Int(160)}
+	uniform, err := law.Named("uniform")
+	require.NoError(t, err)
+	r.Axes = append(r.Axes, table)
+	s.Rounds = 40
+	s.Axes = append(s.Axes, shot.AxisMove{Name: "table", Move: shot.Turn, Law: uniform, Turns: exact.New(1, 12),
+		Start: unit.Quantity{Value: exact.Int(20), Dim: unit.Angle}})
+	var found []shot.Shot
+	for _, f := range reach.Fits(s, r) {
+		if f.Kind == "rounds" {
+			found = append(found, f.Shot)
+		}
+	}
+	require.Len(t, found, 1)
+	assert.Equal(t, 2, found[0].Rounds)
 }
 
 func TestTableHoldsAndIsTheShortest(t *testing.T) {

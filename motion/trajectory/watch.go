@@ -10,3 +10,6 @@ func (t *Trajectory) FrameSeconds(k int64) exact.Rat { return t.plan.Loop.Clock.
 func (t *Trajectory) StepsAlong(rounds int64) func() (Step, bool) {
 	return t.Steps(StepOptions{Rounds: rounds}).Next
 }
+
+// Rounds returns how many rounds the plan's take has.
+func (t *Trajectory) Rounds() int64 { return int64(t.plan.Rounds) }

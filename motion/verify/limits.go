@@ -62,7 +62,7 @@ func measure(m Motion, i int) peaks {
 
 func checkLimits(m Motion, i int) []Finding {
 	a, p := m.Axis(i), measure(m, i)
-	out := []Finding{checkTravel(a, p),
+	out := []Finding{checkTravel(a, p, m.Advance(i).Float()*float64(m.Rounds()-1)),
 		checkPeak(a, "speed", p.speed, a.MaxSpeed, p.noise[1], dims(a)[1]),
 		checkPeak(a, "acceleration", p.acc, a.MaxAcc, p.noise[2], dims(a)[2])}
 	if a.MaxJerk > 0 {
@@ -78,8 +78,11 @@ func dims(a rig.Axis) [4]unit.Dimension {
 	return [4]unit.Dimension{unit.Length, unit.Speed, unit.Acceleration, unit.Jerk}
 }
 
-func checkTravel(a rig.Axis, p peaks) Finding {
+// checkTravel holds the way over all rounds to the travel: gained is how far the
+// axis has come by the start of the last.
+func checkTravel(a rig.Axis, p peaks, gained float64) Finding {
 	d := dims(a)[0]
+	p.lo, p.hi = p.lo+math.Min(gained, 0), p.hi+math.Max(gained, 0)
 	f := Finding{Axis: a.Name, Check: "travel", OK: true}
 	f.Text = fmt.Sprintf("from %s to %s", unit.Format(p.lo, d), unit.Format(p.hi, d))
 	if a.Endless {

@@ -15,6 +15,7 @@ type Motion interface {
 	Rig() rig.Rig
 	AxisCount() int
 	Axis(i int) rig.Axis
+	Rounds() int64                       // rounds in a take, at least 1
 	Captured() int64                     // frames in the loop
 	Period() exact.Rat                   // real seconds of a round
 	Advance(i int) exact.Rat             // units gained a round

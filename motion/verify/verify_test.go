@@ -33,6 +33,7 @@ func sound() cosine {
 }
 
 func (c cosine) Rig() rig.Rig                   { return rig.Rig{Controller: rig.Controller{StepRate: c.rate}} }
+func (c cosine) Rounds() int64                  { return 3 }
 func (c cosine) AxisCount() int                 { return 1 }
 func (c cosine) Axis(int) rig.Axis              { return c.axis }
 func (c cosine) Captured() int64                { return c.frames }
@@ -121,6 +122,20 @@ func TestEachFlawIsFound(t *testing.T) {
 		}
 		assert.Contains(t, found, f.check)
 	}
+}
+
+// A turn goes on where the round before ended: three rounds of 60 mm more each
+// reach 220 mm, though one stays below 100.
+func TestTravelIsThatOfAllRounds(t *testing.T) {
+	c := sound()
+	c.axis.Max, c.advance = 219, exact.Int(60)
+	var text string
+	for _, f := range Check(c).Failed() {
+		if f.Check == "travel" {
+			text = f.Text
+		}
+	}
+	assert.Contains(t, text, "220 mm")
 }
 
 // Weights of a difference quotient of seven points must give the derivatives
