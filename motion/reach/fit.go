@@ -2,15 +2,12 @@ package reach
 
 import (
 	"fmt"
-	"math"
 
 	"seamrail/motion/clock"
-	"seamrail/motion/law"
 	"seamrail/motion/plan"
 	"seamrail/motion/rig"
 	"seamrail/motion/shot"
 	"seamrail/motion/trajectory"
-	"seamrail/motion/unit"
 	"seamrail/motion/verify"
 )
 
@@ -21,10 +18,6 @@ type Fit struct {
 	Text string // "a loop of 211 frames (8.801 s)"
 	Shot shot.Shot
 }
-
-// travelGrain is what a suggested end is rounded down to, in mm or degrees: a
-// person sets a tenth, and rounding down keeps it inside the limit.
-const travelGrain = 0.1
 
 // longestLoop bounds the search for a loop that fits, as a multiple of the one
 // asked for.
@@ -51,8 +44,14 @@ func Fits(s shot.Shot, r rig.Rig) []Fit {
 		broken[b.Axis] = append(broken[b.Axis], b)
 	}
 	for i, m := range s.Axes {
-		if b := broken[m.Name]; m.Move == shot.ThereAndBack && len(b) > 0 {
+		b := broken[m.Name]
+		switch {
+		case len(b) == 0:
+		case m.Move == shot.ThereAndBack:
 			out = append(out, travelFit(s, r, i, b)...)
+			out = append(out, lawFits(s, r, i)...)
+		case m.Move == shot.Turn:
+			out = append(out, turnFit(s, r, i, b)...)
 			out = append(out, lawFits(s, r, i)...)
 		}
 	}
@@ -149,51 +148,4 @@ func verified(s shot.Shot, r rig.Rig, axis string) bool {
 		}
 	}
 	return true
-}
-
-func travelFit(s shot.Shot, r rig.Rig, i int, breaches []plan.Breach) []Fit {
-	m := s.Axes[i]
-	from, to := m.From.Value.Float(), m.To.Value.Float()
-	axis, _ := r.Axis(m.Name)
-	share := 1.0
-	for _, b := range breaches {
-		if b.Quantity != plan.Position {
-			share = math.Min(share, b.Bound/b.Value)
-		}
-	}
-	end := from + (to-from)*share
-	if !axis.Endless {
-		end = math.Min(math.Max(end, axis.Min), axis.Max)
-	}
-	reach := math.Floor(math.Abs(end-from)/travelGrain) * travelGrain
-	if reach < travelGrain {
-		return nil
-	}
-	end = math.Round((from+math.Copysign(reach, to-from))/travelGrain) * travelGrain
-	changed := withMove(s, i, m.WithTo(end))
-	if !verified(changed, r, m.Name) {
-		return nil
-	}
-	return []Fit{{Axis: m.Name, Kind: "travel", Shot: changed, Text: fmt.Sprintf("to = %q, a travel of %s, in this loop",
-		unit.Format(end, m.To.Dim), unit.Format(reach, m.To.Dim))}}
-}
-
-func lawFits(s shot.Shot, r rig.Rig, i int) []Fit {
-	var out []Fit
-	for _, l := range law.All() {
-		changed := withMove(s, i, s.Axes[i].WithLaw(l))
-		if verified(changed, r, s.Axes[i].Name) {
-			out = append(out, Fit{Axis: s.Axes[i].Name, Kind: "law", Shot: changed,
-				Text: fmt.Sprintf("law = %q at this travel and loop", l.Name())})
-		}
-	}
-	return out
-}
-
-func withMove(s shot.Shot, i int, m shot.AxisMove) shot.Shot {
-	axes := make([]shot.AxisMove, len(s.Axes))
-	copy(axes, s.Axes)
-	axes[i] = m
-	s.Axes = axes
-	return s
 }

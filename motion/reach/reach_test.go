@@ -141,6 +141,24 @@ func TestFewerRoundsFitBetweenStops(t *testing.T) {
 	assert.Equal(t, 2, found[0].Rounds)
 }
 
+// A whole turn in 1.2 s at 180 deg/s: 300 deg/s is asked on average, so half a
+// turn is the largest part that fits, and only at constant speed.
+func TestATurnThatFitsIsAWholePart(t *testing.T) {
+	s, r := decode(t, source.Override{Path: "axis.rail.to", Text: "60 mm", Origin: "test"})
+	r.Axes = append(r.Axes, rig.Axis{Name: "table", Kind: rig.Rotary, Letter: "A", Endless: true,
+		MaxSpeed: 180, MaxAcc: 720, StepsPerUnit: exact.Int(160)})
+	uniform, err := law.Named("uniform")
+	require.NoError(t, err)
+	s.Axes = append(s.Axes, shot.AxisMove{Name: "table", Move: shot.Turn, Law: uniform, Turns: exact.Int(-1),
+		Start: unit.Quantity{Dim: unit.Angle}})
+	var texts []string
+	for _, f := range reach.Fits(s, r) {
+		texts = append(texts, f.Text)
+	}
+	assert.Contains(t, texts, `turns = "-1/2" in this loop`)
+	assert.Contains(t, texts, "a loop of 240 frames (10 s on screen) at this travel")
+}
+
 func TestTableHoldsAndIsTheShortest(t *testing.T) {
 	s, r := decode(t)
 	table := reach.NewTable(s, r, s.Axes[0], []float64{20, 240})
