@@ -88,10 +88,12 @@ func (a *axisSteps) stageGoal(s stage) int64 {
 	return goal
 }
 
-// step returns the next step of this axis.
-func (a *axisSteps) step() (Step, bool) {
+// step writes the next step of this axis to out, or returns false after the
+// last. It writes in place because a copy of a Step by way of memory costs a
+// quarter of the time it takes to find one.
+func (a *axisSteps) step(out *Step) bool {
 	if a.now == a.goal && !a.advance() {
-		return Step{}, false
+		return false
 	}
 	if a.dir*(a.goal-a.now) < 0 {
 		// Only a leg's end index can lie behind: by one step, within rounding.
@@ -100,10 +102,10 @@ func (a *axisSteps) step() (Step, bool) {
 	between := min(a.now, a.now+a.dir) - a.leg.steps.whole
 	at := a.solver.cross(float64(between) + 0.5)
 	a.now += a.dir
-	return Step{
-		Axis: a.axis, Dir: int8(a.dir), Position: a.now, Round: a.leg.round, Within: at,
-		Nanos: a.leg.nanos.whole + int64(a.leg.nanos.rest+at*nanosPerSecond+0.5),
-	}, true
+	out.Axis, out.Dir, out.Position = a.axis, int8(a.dir), a.now
+	out.Round, out.Within = a.leg.round, at
+	out.Nanos = a.leg.nanos.whole + int64(a.leg.nanos.rest+at*nanosPerSecond+0.5)
+	return true
 }
 
 // newAxisSteps prepares axis i for a take of opt.Rounds.
