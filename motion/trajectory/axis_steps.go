@@ -23,6 +23,8 @@ type leg struct {
 	nanos  origin // of the leg's start, from frame 0
 	steps  origin // added to the curve's position in steps
 	end    int64  // step index at the leg's end, absolute
+	// repeats tells that the leg is a round after the first.
+	repeats bool
 }
 
 // axisSteps makes the steps of one axis in order. It holds one round's stages
@@ -38,6 +40,7 @@ type axisSteps struct {
 	dir    int64
 	now    int64 // absolute step index
 	goal   int64 // index at the end of the current stage
+	first  memo  // the steps of round 0, where every round repeats them
 }
 
 // advance moves on to the next stage that has steps in it. It returns false
@@ -50,6 +53,11 @@ func (a *axisSteps) advance() bool {
 				return false
 			}
 			a.leg, a.next, a.n = l, 0, a.n+1
+			if a.first.usable && len(a.first.marks) > 0 && l.repeats {
+				// As round 0: the axis comes back to the step it stands on.
+				a.next, a.first.next = len(l.stages), 0
+				return true
+			}
 			continue
 		}
 		a.enter(a.leg.stages[a.next])
@@ -92,20 +100,37 @@ func (a *axisSteps) stageGoal(s stage) int64 {
 // last. It writes in place because a copy of a Step by way of memory costs a
 // quarter of the time it takes to find one.
 func (a *axisSteps) step(out *Step) bool {
+	if a.first.playing() {
+		m := a.first.marks[a.first.next]
+		a.first.next++
+		a.take(out, m)
+		return true
+	}
 	if a.now == a.goal && !a.advance() {
 		return false
+	}
+	if a.first.playing() {
+		return a.step(out)
 	}
 	if a.dir*(a.goal-a.now) < 0 {
 		// Only a leg's end index can lie behind: by one step, within rounding.
 		a.dir = -a.dir
 	}
 	between := min(a.now, a.now+a.dir) - a.leg.steps.whole
-	at := a.solver.cross(float64(between) + 0.5)
-	a.now += a.dir
-	out.Axis, out.Dir, out.Position = a.axis, int8(a.dir), a.now
-	out.Round, out.Within = a.leg.round, at
-	out.Nanos = a.leg.nanos.whole + int64(a.leg.nanos.rest+at*nanosPerSecond+0.5)
+	m := mark{a.solver.cross(float64(between) + 0.5), a.dir}
+	if a.first.usable && a.leg.round == 0 {
+		a.first.note(m)
+	}
+	a.take(out, m)
 	return true
+}
+
+// take makes one step and writes it to out.
+func (a *axisSteps) take(out *Step, m mark) {
+	a.now += m.dir
+	out.Axis, out.Dir, out.Position = a.axis, int8(m.dir), a.now
+	out.Round, out.Within = a.leg.round, m.at
+	out.Nanos = a.leg.nanos.whole + int64(a.leg.nanos.rest+m.at*nanosPerSecond+0.5)
 }
 
 // newAxisSteps prepares axis i for a take of opt.Rounds.
@@ -114,12 +139,13 @@ func (t *Trajectory) newAxisSteps(i int, opt StepOptions) *axisSteps {
 	stages := stagesOf(ax.Track)
 	a := &axisSteps{axis: i, scale: ax.Rig.StepsPerUnit.Float()}
 	gain := t.StepsPerRound(i)
+	a.first = newMemo(gain.Sign() == 0 && opt.Rounds > 1)
 	index := t.seamIndex(i, stages)
 	round := func(n int64) leg {
 		o, _ := index(n)
 		_, end := index(n + 1)
 		begins := t.Period().Mul(exact.Int(n)).Mul(exact.Int(nanosPerSecond))
-		return leg{stages: stages, round: n, nanos: originOf(begins), steps: o, end: end}
+		return leg{stages: stages, round: n, nanos: originOf(begins), steps: o, end: end, repeats: n > 0}
 	}
 	up := opt.Ramps && ax.RunUp != nil
 	down := opt.Ramps && ax.RunOut != nil
