@@ -60,8 +60,8 @@ func measure(m Motion, i int) peaks {
 	return p
 }
 
-func checkLimits(m Motion, i int) []Finding {
-	a, p := m.Axis(i), measure(m, i)
+func checkLimits(m Motion, i int, p peaks) []Finding {
+	a := m.Axis(i)
 	out := []Finding{checkTravel(a, p, m.Advance(i).Float()*float64(m.Rounds()-1)),
 		checkPeak(a, "speed", p.speed, a.MaxSpeed, p.noise[1], dims(a)[1]),
 		checkPeak(a, "acceleration", p.acc, a.MaxAcc, p.noise[2], dims(a)[2])}

@@ -36,7 +36,7 @@ const seamReach = 0.5
 // close; an eye sees nothing below a hundredth.
 var seamShare = [4]float64{1e-9, 1e-6, 1e-4, 1e-2}
 
-func measureSeam(m Motion, i int) AxisSeam {
+func measureSeam(m Motion, i int, p peaks) AxisSeam {
 	a := m.Axis(i)
 	period := m.Period().Float()
 	h := period / float64(m.Captured()) * seamReach / (stencil - 1)
@@ -46,7 +46,6 @@ func measureSeam(m Motion, i int) AxisSeam {
 		before[k] = m.Position(i, period-float64(k)*h) - m.Advance(i).Float()
 	}
 	s := AxisSeam{Axis: a.Name, Kind: a.Kind, Highest: -1}
-	p := measure(m, i)
 	scale := [4]float64{math.Max(1, p.hi-p.lo), p.speed, p.acc, p.jerk}
 	out := [4]*float64{&s.Position, &s.Velocity, &s.Acceleration, &s.Jerk}
 	smooth := true

@@ -30,12 +30,15 @@ type stepWalk struct {
 	closest     float64 // s
 	bad         string
 	positionOff float64 // steps, worst
+	scale       float64 // steps a unit
+	period      float64 // s
 }
 
 func checkSteps(m Motion) ([]AxisSteps, []Finding) {
 	walks := make([]stepWalk, m.AxisCount())
 	for i := range walks {
-		walks[i] = stepWalk{index: m.StepIndex(i, 0), closest: math.Inf(1)}
+		walks[i] = stepWalk{index: m.StepIndex(i, 0), closest: math.Inf(1),
+			scale: m.Axis(i).StepsPerUnit.Float(), period: m.Period().Float()}
 	}
 	next := m.StepsAlong(1)
 	for s, ok := next(); ok; s, ok = next() {
@@ -73,10 +76,9 @@ func (w *stepWalk) follow(m Motion, s trajectory.Step) {
 	} else {
 		w.backward++
 	}
-	scale := m.Axis(s.Axis).StepsPerUnit.Float()
-	sec := math.Min(math.Max(float64(s.Nanos)*1e-9, 0), m.Period().Float())
+	sec := math.Min(math.Max(float64(s.Nanos)*1e-9, 0), w.period)
 	crossing := float64(s.Position) - float64(s.Dir)/2
-	w.positionOff = math.Max(w.positionOff, math.Abs(m.Position(s.Axis, sec)*scale-crossing))
+	w.positionOff = math.Max(w.positionOff, math.Abs(m.Position(s.Axis, sec)*w.scale-crossing))
 	w.index, w.last, w.seen = s.Position, s.Nanos, true
 }
 

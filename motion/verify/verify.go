@@ -75,8 +75,9 @@ func Check(m Motion) Verdict {
 	v := Verdict{OK: true}
 	v.add(checkFrames(m))
 	for i := range m.AxisCount() {
-		v.add(checkLimits(m, i)...)
-		seam := measureSeam(m, i)
+		p := measure(m, i)
+		v.add(checkLimits(m, i, p)...)
+		seam := measureSeam(m, i, p)
 		v.Seam = append(v.Seam, seam)
 		v.add(seam.finding())
 	}
