@@ -17,7 +17,7 @@ type Cell struct {
 	Travel   float64 // mm or degrees
 	Possible bool
 	Loop     clock.Loop // the zero Loop where not Possible
-	Binding  string     // the limit that decides it; where not Possible, the one that cannot be kept
+	Binding  string     // the limit that decides it, empty where only the planner knows; where not Possible, the one that cannot be kept
 }
 
 // Table is travel against the shortest loop, law by law, for one axis.
@@ -76,7 +76,9 @@ func cell(s shot.Shot, r rig.Rig, a rig.Axis, m shot.AxisMove, travel float64) C
 	}
 	// A law that is unbounded at its ends may still close without a jump when
 	// it turns round at once, as a cosine does: ask the planner.
-	c.Loop, c.Possible = ShortestLoop(alone, r)
+	if c.Loop, c.Possible = ShortestLoop(alone, r); c.Possible {
+		c.Binding = ""
+	}
 	return c
 }
 

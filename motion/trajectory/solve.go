@@ -89,8 +89,8 @@ func (s *solver) guess(threshold float64) float64 {
 }
 
 // bumpiness is how many times per square of the stretch's length the jerk may
-// exceed six times the speed where nothing better is known. The sharpest law of
-// the catalogue stays below a tenth of this in its middle.
+// exceed six times the speed where nothing better is known. Every law of the
+// catalogue stays below a tenth of this half-way, which a test holds.
 const bumpiness = 100
 
 // settled tells whether a Halley step of size move leaves less than

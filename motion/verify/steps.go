@@ -83,8 +83,9 @@ func (w *stepWalk) follow(m Motion, s trajectory.Step) {
 }
 
 // crossingTolerance is how far, in steps, the motion may be from the threshold
-// at the written time of a step: a nanosecond at a hundred million steps a
-// second is a tenth, and no controller is a thousandth as fast.
+// at the written time of a step. Times are rounded to a nanosecond, so half of
+// one at two million steps a second is a thousandth; no controller steps a
+// tenth as fast.
 const crossingTolerance = 1e-3
 
 func (w *stepWalk) order(m Motion, i int) Finding {
