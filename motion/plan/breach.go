@@ -78,7 +78,9 @@ func (p *Plan) axisBreaches(a *Axis) []Breach {
 			out = append(out, p.breach(a, "loop", c))
 		}
 	}
-	out = append(out, p.rampBreaches(a, "run-up", a.RunUp, -p.frameTime(p.RunUp))...)
+	if a.RunUp != nil {
+		out = append(out, p.rampBreaches(a, "run-up", a.RunUp, -a.RunUp.Length())...)
+	}
 	return append(out, p.rampBreaches(a, "run-out", a.RunOut, p.Period())...)
 }
 
@@ -144,10 +146,6 @@ func (p *Plan) breach(a *Axis, phase string, c check) Breach {
 		Time: c.peak.Time, Frame: frame,
 		Screen: c.peak.Time / p.Loop.Clock.Retime.Float(),
 	}
-}
-
-func (p *Plan) frameTime(frames int64) float64 {
-	return exact.Int(frames).Quo(p.Loop.Clock.Capture).Float()
 }
 
 func dimension(quantity string, a *Axis) unit.Dimension {

@@ -21,17 +21,18 @@ const maxRampSeconds = 60
 const restSpeed = 1e-7
 
 // addRamps gives every axis that moves through the seam a run-up and a run-out
-// of the same whole number of captured frames for all.
+// of whole captured frames. Each axis takes its own least time, so that none
+// strays further than it must; the take's are those of the slowest.
 func (p *Plan) addRamps() {
-	p.RunUp = p.rampFrames(seamStart, newRunUp)
-	p.RunOut = p.rampFrames(seamEnd, newRunOut)
 	for i := range p.Axes {
 		a := &p.Axes[i]
-		if s := seamStart(a); moving(s) {
-			a.RunUp = newRunUp(s, p.Loop.Clock.FrameTime(p.RunUp))
+		if n := p.rampFrames(a, seamStart(a), newRunUp); n > 0 {
+			a.RunUp = newRunUp(seamStart(a), p.Loop.Clock.FrameTime(n))
+			p.RunUp = max(p.RunUp, n)
 		}
-		if s := seamEnd(a); moving(s) {
-			a.RunOut = newRunOut(s, p.Loop.Clock.FrameTime(p.RunOut))
+		if n := p.rampFrames(a, seamEnd(a), newRunOut); n > 0 {
+			a.RunOut = newRunOut(seamEnd(a), p.Loop.Clock.FrameTime(n))
+			p.RunOut = max(p.RunOut, n)
 		}
 	}
 }
@@ -44,21 +45,16 @@ func moving(s track.State) bool { return math.Abs(s.Vel) > restSpeed }
 
 type makeRamp func(track.State, exact.Rat) *Ramp
 
-// rampFrames returns the least whole number of captured frames in which every
-// moving axis can ramp within its share of the limits.
-func (p *Plan) rampFrames(state func(*Axis) track.State, ramp makeRamp) int64 {
+// rampFrames returns the least whole number of captured frames in which an
+// axis can ramp to or from s within its share of the limits; 0 when s is rest.
+func (p *Plan) rampFrames(a *Axis, s track.State, ramp makeRamp) int64 {
+	if !moving(s) {
+		return 0
+	}
 	most := exact.Int(maxRampSeconds).Mul(p.Loop.Clock.Capture).Ceil().Whole() + 1
-	frames := int64(0)
-	for i := range p.Axes {
-		a := &p.Axes[i]
-		s := state(a)
-		if !moving(s) {
-			continue
-		}
-		frames = max(frames, 1)
-		for frames < most && !gentle(a, ramp(s, p.Loop.Clock.FrameTime(frames)), s) {
-			frames++
-		}
+	frames := int64(1)
+	for frames < most && !gentle(a, ramp(s, p.Loop.Clock.FrameTime(frames)), s) {
+		frames++
 	}
 	return frames
 }

@@ -108,6 +108,28 @@ func TestRunUpReachesTheSeamsStateWithinLimits(t *testing.T) {
 	}
 }
 
+// A rail that passes the seam at speed ramps in its own time, not in the slow
+// table's, and so strays less beyond its ends.
+func TestEachAxisRampsInItsOwnTime(t *testing.T) {
+	p := mustBuild(t, lantern, source.Override{Path: "axis.rail.phase", Text: "1/8", Origin: "test"})
+	rail, table := p.Axes[0], p.Axes[1]
+	require.NotNil(t, rail.RunUp)
+	require.NotNil(t, table.RunUp)
+	assert.Less(t, rail.RunUp.Length(), table.RunUp.Length())
+	assert.InDelta(t, table.RunUp.Length(), float64(p.RunUp)/120, 1e-12)
+	tj := trajectory.New(p)
+	assert.Equal(t, tj.TakeState(0, 3, -10).Pos, tj.TakeState(0, 3, -rail.RunUp.Length()).Pos)
+	index := int64(math.Floor(tj.TakeState(0, 3, -10).Pos*80 + 0.5))
+	next := tj.Steps(trajectory.StepOptions{Rounds: 3, Ramps: true})
+	for s, ok := next.Next(); ok; s, ok = next.Next() {
+		if s.Axis == 0 {
+			require.Equal(t, index+int64(s.Dir), s.Position)
+			index = s.Position
+		}
+	}
+	assert.InDelta(t, tj.TakeState(0, 3, 60).Pos*80, float64(index), 0.52)
+}
+
 // agreesWithItself compares each derivative with the difference quotient of
 // the one below.
 func agreesWithItself(t *testing.T, r *plan.Ramp) {

@@ -12,25 +12,29 @@ import (
 // the two ends (de Boor, A Practical Guide to Splines, chapter IV, from
 // memory), so that acceleration is continuous at both.
 type Ramp struct {
-	length float64 // s
+	exact  exact.Rat // s
+	length float64   // s
 	end    track.State
 	out    bool
 }
 
 // newRunUp returns the ramp from rest to end in length seconds.
 func newRunUp(end track.State, length exact.Rat) *Ramp {
-	return &Ramp{length: length.Float(), end: end}
+	return &Ramp{exact: length, length: length.Float(), end: end}
 }
 
 // newRunOut returns the ramp from start to rest in length seconds. It is the
 // run-up to the mirrored state, played backwards.
 func newRunOut(start track.State, length exact.Rat) *Ramp {
 	mirrored := track.State{Pos: start.Pos, Vel: -start.Vel, Acc: start.Acc}
-	return &Ramp{length: length.Float(), end: mirrored, out: true}
+	return &Ramp{exact: length, length: length.Float(), end: mirrored, out: true}
 }
 
 // Length returns the ramp's duration in seconds.
 func (r *Ramp) Length() float64 { return r.length }
+
+// Exact returns the ramp's duration in exact seconds.
+func (r *Ramp) Exact() exact.Rat { return r.exact }
 
 // At returns the state sec seconds after the ramp begins, 0 <= sec <= Length.
 func (r *Ramp) At(sec float64) track.State {

@@ -61,8 +61,14 @@ func (c cutter) rampCuts(from, length exact.Rat, out bool) []cut {
 		if r == nil {
 			continue
 		}
+		begins := from
+		if !out {
+			begins = from.Add(length).Sub(r.Exact())
+		}
+		// An axis with a shorter ramp rests for the remainder.
+		inside = append(inside, begins, begins.Add(r.Exact()))
 		if sec, ok := r.Turn(); ok {
-			inside = append(inside, from.Add(exact.FromFloat(sec)))
+			inside = append(inside, begins.Add(exact.FromFloat(sec)))
 		}
 	}
 	return merge(from, from.Add(length), inside)

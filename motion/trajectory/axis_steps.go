@@ -161,7 +161,7 @@ func (t *Trajectory) newAxisSteps(i int, opt StepOptions) *axisSteps {
 		switch {
 		case n < 0:
 			_, end := index(0)
-			begins := t.plan.Loop.Clock.FrameTime(-t.plan.RunUp).Mul(exact.Int(nanosPerSecond))
+			begins := ax.RunUp.Exact().Neg().Mul(exact.Int(nanosPerSecond))
 			return leg{stages: rampStages(ax.RunUp), round: -1, nanos: originOf(begins), end: end}, true
 		case n < opt.Rounds:
 			return round(n), true
