@@ -41,9 +41,10 @@ type Axis struct {
 	MaxAcc   float64 // units/s², > 0
 	MaxJerk  float64 // units/s³; 0 = no limit stated
 
-	StepsPerUnit exact.Rat // > 0
-	Reverse      bool      // a positive step moves towards Min
-	Mechanics    string    // in words: "belt 2 mm x 20 teeth, 200 x 16 microsteps"
+	StepsPerUnit exact.Rat    // > 0
+	Reverse      bool         // a positive step moves towards Min
+	Settings     AxisSettings // the controller's own, for this axis
+	Mechanics    string       // in words: "belt 2 mm x 20 teeth, 200 x 16 microsteps"
 }
 
 // Unit returns "mm" or "deg".
