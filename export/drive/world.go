@@ -1,0 +1,74 @@
+// Package drive runs takes on a rig: it speaks to the controller, watches what
+// it answers, counts in, feeds it the take and stops when something is wrong.
+//
+// The engine has no goroutine, clock, port or keyboard of its own. It waits on
+// one World, in which time, wire and operator come together, so that a test
+// runs an hour of loops in a second and every order of events can be had.
+package drive
+
+import "time"
+
+// World is everything outside the engine. It is used from one goroutine.
+type World interface {
+	// Now is a clock that never goes back. Only differences of it are used,
+	// except in the take log, which also keeps it as the time of day.
+	Now() time.Time
+	// Write hands bytes to the wire and returns how many it took: fewer than
+	// len(p) without an error when there is no room for more now. It does not
+	// block. An error means that the wire is gone.
+	Write(p []byte) (int, error)
+	// Wait returns the first of: bytes from the wire, a request of the
+	// operator, the end of the wire, a sleep of the host; or an Event of kind
+	// Nothing once Now is at or after until. It never returns Nothing before.
+	Wait(until time.Time) Event
+}
+
+// EventKind says what has happened.
+type EventKind int
+
+// The kinds of event.
+const (
+	Nothing EventKind = iota // the time waited for has come
+	Heard                    // Bytes came from the wire
+	Asked                    // the operator asks for Request
+	Gone                     // the wire is gone, because of Err
+	Slept                    // the host was suspended for Duration
+)
+
+// Event is one thing that happened.
+type Event struct {
+	Kind     EventKind
+	Bytes    []byte // valid until the next Wait
+	Request  Request
+	Err      error
+	Duration time.Duration
+}
+
+// RequestKind says what the operator asks for.
+type RequestKind int
+
+// The requests. Each State says which it takes; others are ignored, Stop and
+// Quit never.
+const (
+	Stop    RequestKind = iota // slow down and rest; asked again, abort
+	Finish                     // end after the round in hand
+	Resume                     // after a stop: go on in the same round
+	Restart                    // after a stop: give this take up and begin it anew
+	Go                         // go to the start and run the next take
+	Confirm                    // yes, I have read the cautions and mean it
+	Decline                    // no; back to Ready
+	Home                       // find the limit switches
+	Here                       // every axis stands at the start of the take
+	Unlock                     // clear an alarm, without homing
+	Jog                        // move Axis by By
+	Mark                       // report where every axis stands, under Name
+	Quit                       // rest, park nothing, end
+)
+
+// Request is what the operator asks for.
+type Request struct {
+	Kind RequestKind
+	Axis int     // of a Jog: index into the axes of the plan
+	By   float64 // of a Jog: mm or degrees
+	Name string  // of a Mark, handed back with it: "start", "end"
+}
