@@ -1,24 +1,10 @@
 package rig
 
 import (
-	"fmt"
 	"regexp"
 	"strings"
 
 	"seamrail/motion/source"
-	"seamrail/motion/unit"
-)
-
-// Bounds of a controller. A line of 40 characters still holds four words of a
-// block; RS-274/NGC itself stops at 256 (Kramer, Proctor and Messina, The NIST
-// RS274NGC Interpreter, version 3, 2000; from memory). Six decimals of a
-// millimetre are a nanometre.
-const (
-	minLineLength, maxLineLength = 40, 256
-	maxDecimals                  = 6
-
-	defaultLineLength = 80
-	defaultDecimals   = 3
 )
 
 // Decode reads a rig file. It returns every default it filled in. The error is
@@ -57,6 +43,10 @@ func (raw Raw) Build(report *source.Report, prefix string) Rig {
 		r.Axes = append(r.Axes, b.build(name))
 	}
 	raw.letters(report, prefix, r.Axes)
+	for i := range r.Axes {
+		a := &r.Axes[i]
+		raw.Axis[a.Name].reports(report, prefix+"axis."+a.Name+".", r.Controller, a)
+	}
 	return r
 }
 
@@ -68,43 +58,4 @@ func CheckName(report *source.Report, at source.Place, path, name string) {
 	if !axisName.MatchString(name) {
 		report.Add(at, path, "", "must be a letter and then at most 31 letters, digits, - or _", `such as "rail"`)
 	}
-}
-
-func (raw RawController) build(report *source.Report, path string) Controller {
-	c := Controller{LineLength: defaultLineLength, Decimals: defaultDecimals}
-	if raw.StepRate.Set {
-		c.StepRate = stepRate(report, raw.StepRate, path+"step-rate")
-	} else {
-		report.Default(path+"step-rate", "no limit", "the rig states none")
-	}
-	if !raw.Feed.Set {
-		report.Default(path+"feed", c.Feed.String(), "a block then takes exactly the time it should")
-	} else if w, ok := report.Choice(raw.Feed, path+"feed", InverseTime.String(), PerMinute.String()); ok && w == PerMinute.String() {
-		c.Feed = PerMinute
-	}
-	wholeOr(report, raw.LineLength, path+"line-length", minLineLength, maxLineLength, &c.LineLength, "every controller reads as much")
-	wholeOr(report, raw.Decimals, path+"decimals", 0, maxDecimals, &c.Decimals, "a micrometre, or a thousandth of a degree")
-	return c
-}
-
-// wholeOr reads a whole number into value, or records the default it holds.
-func wholeOr(report *source.Report, t source.Text, path string, low, high int64, value *int, why string) {
-	if !t.Set {
-		report.Default(path, fmt.Sprint(*value), why)
-		return
-	}
-	if n, ok := report.Whole(t, path, low, high); ok {
-		*value = int(n)
-	}
-}
-
-// maxStepRate is well above any stepper driver's input.
-const maxStepRate = 100_000_000
-
-func stepRate(report *source.Report, t source.Text, path string) float64 {
-	q, ok := report.Quantity(t, path, unit.StepRate, unit.Number)
-	if ok && (q.Value.Sign() <= 0 || q.Float() > maxStepRate) {
-		report.Wrong(t, path, fmt.Sprintf("must be above 0 and at most %d steps/s", maxStepRate), "")
-	}
-	return q.Float()
 }

@@ -11,15 +11,6 @@ type Raw struct {
 	Axis       map[string]RawAxis `toml:"axis" jsonschema_description:"The axes, each under its own name."`
 }
 
-// RawController is a [controller] table.
-type RawController struct {
-	Place      source.Place `toml:"-"`
-	StepRate   source.Text  `toml:"step-rate" jsonschema:"example=40000 steps/s" jsonschema_description:"Most steps a second it makes on one axis."`
-	Feed       source.Text  `toml:"feed" jsonschema:"enum=inverse-time,enum=per-minute" jsonschema_description:"How a block is timed: inverse-time (G93) or per-minute (G94)."`
-	LineLength source.Text  `toml:"line-length" jsonschema:"example=80" jsonschema_description:"Longest line it reads, in characters, 40 to 256."`
-	Decimals   source.Text  `toml:"decimals" jsonschema:"example=3" jsonschema_description:"Decimals of a coordinate, 0 to 6."`
-}
-
 // RawAxis is an [axis.NAME] table of a rig.
 type RawAxis struct {
 	Place        source.Place `toml:"-"`
@@ -37,6 +28,8 @@ type RawAxis struct {
 	MotorSteps   source.Text  `toml:"motor-steps" jsonschema:"example=200" jsonschema_description:"Full steps of one turn of the motor."`
 	Microsteps   source.Text  `toml:"microsteps" jsonschema:"example=16" jsonschema_description:"Microsteps of one full step, as the driver is set."`
 	Direction    source.Text  `toml:"direction" jsonschema:"enum=forward,enum=reverse" jsonschema_description:"reverse if it moves the wrong way."`
+	Settings     *RawSettings `toml:"settings" jsonschema_description:"What the controller is set to for this axis."`
+	Reports      *RawReports  `toml:"reports" jsonschema_description:"Names under which the controller prints these settings."`
 }
 
 // RawBelt is a belt = { ... } value.

@@ -51,7 +51,9 @@ func TestDecode(t *testing.T) {
 	r, defaults := decode(t, bench)
 	assert.Equal(t, "Bench", r.Name)
 	assert.Equal(t, []string{"mind the cable", "and the cat"}, r.Cautions)
-	assert.Equal(t, rig.Controller{StepRate: 40000, Feed: rig.PerMinute, LineLength: 100, Decimals: 4}, r.Controller)
+	want := rig.Buffered.Defaults()
+	want.StepRate, want.Feed, want.LineLength, want.Decimals = 40000, rig.PerMinute, 100, 4
+	assert.Equal(t, want, r.Controller)
 	assert.Equal(t, []string{"rail", "table"}, r.Names())
 	rail, ok := r.Axis("rail")
 	require.True(t, ok)
@@ -61,6 +63,9 @@ func TestDecode(t *testing.T) {
 		Name: "rail", Kind: rig.Linear, Letter: "X", Min: -10, Max: 400, Home: 5,
 		MaxSpeed: 400, MaxAcc: 3000, MaxJerk: 60000, Reverse: true,
 		Mechanics: "belt 2 mm x 20 teeth, 200 x 16 microsteps",
+		Settings: rig.AxisSettings{
+			Acceleration: 3000, Speed: 400, StepsName: "$100", SpeedName: "$110", AccelerationName: "$120",
+		},
 	}, rail)
 	table, _ := r.Axis("table")
 	assert.Equal(t, rig.Rotary, table.Kind)
@@ -68,10 +73,16 @@ func TestDecode(t *testing.T) {
 	assert.Equal(t, 180., table.MaxSpeed)
 	assert.True(t, table.StepsPerTurn().Equal(exact.Int(200*8*90)))
 	assert.Equal(t, "gear 90:1, 200 x 8 microsteps", table.Mechanics)
+	got := keysAndValues(defaults)
+	assert.Contains(t, got[1], "controller path-feed all, degree-as 1 mm, ")
 	assert.Equal(t, []string{
+		"axis.rail.settings acceleration 3000 mm/s2, speed 400 mm/s",
 		"axis.table.kind rotary", "axis.table.home 0 deg", "axis.table.jerk no limit",
-		"axis.table.direction forward", "axis.table.motor-steps 200", "axis.table.letter A",
-	}, keysAndValues(defaults))
+		"axis.table.direction forward", "axis.table.motor-steps 200",
+		"axis.table.settings acceleration 180 deg/s2, speed 180 deg/s", "axis.table.letter A",
+		"axis.rail.reports steps $100, speed $110, acceleration $120",
+		"axis.table.reports steps $103, speed $113, acceleration $123",
+	}, got[2:])
 	_, ok = r.Axis("boom")
 	assert.False(t, ok)
 }

@@ -1,0 +1,186 @@
+package rig_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"seamrail/motion/fault"
+	"seamrail/motion/rig"
+)
+
+const plainAxis = `
+[axis.rail]
+letter = "X"
+travel = ["0 mm", "400 mm"]
+speed = "400 mm/s"
+acceleration = "3000 mm/s2"
+steps = "80 per mm"
+`
+
+// every sets each key of a controller to something that no kind has.
+const every = `[controller]
+kind = "lockstep"
+feed = "inverse-time"
+path-feed = "all"
+degree-as = "2.5 mm"
+line-length = 96
+decimals = 4
+feed-decimals = 1
+baud = 250000
+receive-buffer = 256
+step-rate = "25000 steps/s"
+slowest-step-rate = "12 steps/s"
+blocks = 36
+segment-rate = 120
+junction-deviation = "0.05 mm"
+rate-error = "0.137 %"
+greeting = "Hello bench"
+resets-on-open = false
+status = "%"
+hold = "{"
+resume = "}"
+abort = "0x9f"
+home-line = "HOME ALL"
+unlock-line = "FREE"
+settings-line = "SHOW"
+`
+
+func controllerOf(t *testing.T, table string) rig.Controller {
+	t.Helper()
+	r, _ := decode(t, table+plainAxis)
+	return r.Controller
+}
+
+func TestEveryKeyOfAController(t *testing.T) {
+	assert.Equal(t, rig.Controller{
+		Kind: rig.Lockstep, Feed: rig.InverseTime, PathFeed: rig.AlongAll, DegreeAs: 2.5,
+		LineLength: 96, Decimals: 4, FeedDecimals: 1, Baud: 250000, ReceiveBuffer: 256,
+		StepRate: 25000, SlowestStepRate: 12, Blocks: 36, SegmentRate: 120,
+		JunctionDeviation: 0.05, RateError: 0.00137,
+		Greeting: "Hello bench", Status: '%', Hold: '{', Resume: '}', Abort: 0x9f,
+		HomeLine: "HOME ALL", UnlockLine: "FREE", SettingsLine: "SHOW",
+	}, controllerOf(t, every))
+}
+
+// What firmware.md's board was measured to do is what its kind defaults to.
+func TestKindsFillInTheRest(t *testing.T) {
+	buffered := controllerOf(t, "[controller]\nkind = \"buffered\"\n")
+	assert.Equal(t, rig.Buffered.Defaults(), buffered)
+	assert.Equal(t, 128, buffered.ReceiveBuffer)
+	assert.Equal(t, 30.5, buffered.SlowestStepRate)
+	assert.Equal(t, [4]byte{'?', '!', '~', 0x18}, [4]byte{buffered.Status, buffered.Hold, buffered.Resume, buffered.Abort})
+	lockstep := controllerOf(t, "[controller]\nkind = \"lockstep\"\n")
+	assert.Equal(t, rig.PerMinute, lockstep.Feed)
+	assert.Equal(t, rig.AlongLinear, lockstep.PathFeed)
+	assert.Zero(t, [4]byte{lockstep.Status, lockstep.Hold, lockstep.Resume, lockstep.Abort})
+	player := controllerOf(t, "[controller]\nkind = \"step-player\"\n")
+	assert.Equal(t, rig.StepPlayer, player.Kind)
+	assert.Equal(t, buffered, controllerOf(t, ""), "a rig without a controller is taken for the commonest")
+}
+
+func TestNoneTakesADefaultAway(t *testing.T) {
+	c := controllerOf(t, `[controller]
+step-rate = "none"
+slowest-step-rate = "none"
+segment-rate = "none"
+status = "none"
+hold = "none"
+resume = "none"
+abort = "none"
+home-line = "none"
+unlock-line = "none"
+settings-line = "none"
+greeting = "none"
+`)
+	want := rig.Buffered.Defaults()
+	want.SlowestStepRate, want.Status, want.Hold, want.Resume, want.Abort = 0, 0, 0, 0, 0
+	want.HomeLine, want.UnlockLine, want.SettingsLine = "", "", ""
+	assert.Equal(t, want, c)
+}
+
+// All that a kind filled in is told, in one line of its own.
+func TestWhatTheKindFilledInIsTold(t *testing.T) {
+	_, defaults := decode(t, "[controller]\nkind = \"lockstep\"\n"+plainAxis)
+	var told string
+	for _, d := range defaults {
+		if d.Key == "controller" {
+			told = d.Value
+			assert.Equal(t, "as a lockstep controller has it", d.Why)
+		}
+	}
+	for _, want := range []string{"baud 115200", "blocks 16", "abort none", "home-line G28", "junction-deviation 0.01 mm", "rate-error 0"} {
+		assert.Contains(t, told, want)
+	}
+}
+
+// One slip in the controller above, one fault that begins as said.
+func TestControllerFaults(t *testing.T) {
+	for _, c := range []struct{ old, new, want string }{
+		{`"lockstep"`, `"bufered"`, `2:8: controller.kind "bufered" must be one of buffered, lockstep, step-player; did you mean "buffered"?`},
+		{`"all"`, `"both"`, `4:13: controller.path-feed "both" must be one of linear, all`},
+		{`"2.5 mm"`, `"0 mm"`, `5:13: controller.degree-as "0 mm" must be above 0 and at most 1000 mm`},
+		{`"2.5 mm"`, `"2.5 deg"`, `5:13: controller.degree-as "2.5 deg" is an angle`},
+		{`feed-decimals = 1`, `feed-decimals = 7`, `8:17: controller.feed-decimals "7" must be from 0 to 6`},
+		{`250000`, `9`, `9:8: controller.baud "9" must be from 300 to 12000000`},
+		{`256`, `1.5`, `10:18: controller.receive-buffer "1.5" must be from 16 to`},
+		{`"12 steps/s"`, `"25000 steps/s"`, `12:21: controller.slowest-step-rate "25000 steps/s" must be below the step-rate, 25000 steps/s`},
+		{`"12 steps/s"`, `"nothing"`, `12:21: controller.slowest-step-rate "nothing"`},
+		{`blocks = 36`, `blocks = 1`, `13:10: controller.blocks "1" must be from 2 to 10000`},
+		{`segment-rate = 120`, `segment-rate = 0`, `14:16: controller.segment-rate "0" must be above 0 and at most 100000`},
+		{`"0.05 mm"`, `"-0.05 mm"`, `15:22: controller.junction-deviation "-0.05 mm" must be from 0 to 10 mm`},
+		{`"0.137 %"`, `"13.7 %"`, `16:14: controller.rate-error "13.7 %" must be from -5 % to 5 %; such as "0.07 %"`},
+		{`"Hello bench"`, `" x"`, `17:12: controller.greeting " x" must be 1 to 40 plain characters`},
+		{`false`, `"no"`, `18:18: controller.resets-on-open "no" must be true or false`},
+		{`"%"`, `"??"`, `19:10: controller.status "??" must be one character, a byte such as "0x18", or "none"`},
+		{`"%"`, `"x"`, `19:10: controller.status "x" must not be a character of ordinary lines`},
+		{`"}"`, `"{"`, `21:10: controller.resume { is the byte for hold already`},
+		{`"0x9f"`, `0x9f`, `22:9: controller.abort "159" must be one character`},
+		{`"0x9f"`, `"0x00"`, `22:9: controller.abort "0x00" must be one character`},
+		{`"HOME ALL"`, `"{H"`, `23:13: controller.home-line "{H" must not hold the real-time byte {`},
+		{`"FREE"`, `"caf\u00e9"`, `24:15: controller.unlock-line "café" must be 1 to 40 plain characters`},
+		{`"SHOW"`, `""`, `25:17: controller.settings-line "" must be 1 to 40 plain characters`},
+		{`abort =`, `abrot =`, `22:1: controller.abrot is not a key that means anything here; did you mean "abort"?`},
+	} {
+		t.Run(c.new, func(t *testing.T) {
+			require.Contains(t, every, c.old)
+			_, _, err := rig.Decode("b", []byte(strings.Replace(every, c.old, c.new, 1)+plainAxis))
+			var list fault.List
+			require.ErrorAs(t, err, &list)
+			require.Len(t, list, 1, err.Error())
+			assert.True(t, strings.HasPrefix(err.Error(), "b:"+c.want), err.Error())
+		})
+	}
+}
+
+func TestALineMustFitTheBuffer(t *testing.T) {
+	_, _, err := rig.Decode("b", []byte("[controller]\nreceive-buffer = 64\n"+plainAxis))
+	assert.ErrorContains(t, err, `b:2:18: controller.line-length "64" must be below the receive buffer, 64 bytes`)
+}
+
+func TestSettingsOfAnAxis(t *testing.T) {
+	r, _ := decode(t, plainAxis+`settings = { acceleration = "500 mm/s2", speed = "6000 mm/min" }
+reports = { steps = "$7", speed = "none" }
+`)
+	assert.Equal(t, rig.AxisSettings{Acceleration: 500, Speed: 100, StepsName: "$7", AccelerationName: "$120"}, r.Axes[0].Settings)
+	r, _ = decode(t, strings.Replace(plainAxis, `"X"`, `"Z"`, 1))
+	assert.Equal(t, rig.AxisSettings{Acceleration: 3000, Speed: 400, StepsName: "$102", SpeedName: "$112", AccelerationName: "$122"}, r.Axes[0].Settings)
+	for _, c := range []string{`letter = "U"`, `letter = "X"`} {
+		r, _ = decode(t, "[controller]\nsettings-line = \"none\"\n"+strings.Replace(plainAxis, `letter = "X"`, c, 1))
+		assert.Equal(t, rig.AxisSettings{Acceleration: 3000, Speed: 400}, r.Axes[0].Settings)
+	}
+}
+
+func TestSettingsFaults(t *testing.T) {
+	for slip, want := range map[string]string{
+		`settings = { acceleration = "0 mm/s2" }`: `axis rail: settings.acceleration "0 mm/s2" must be above 0 mm/s2`,
+		`settings = { speed = "4 deg/s" }`:        `axis rail: settings.speed "4 deg/s" is a turning speed`,
+		`settings = { jerk = "4 mm/s3" }`:         `axis rail: settings.jerk is not a key that means anything here`,
+		`reports = { steps = "a\tb" }`:            `axis rail: reports.steps "a\tb" must be 1 to 40 plain characters`,
+	} {
+		_, _, err := rig.Decode("b", []byte(plainAxis+slip+"\n"))
+		assert.ErrorContains(t, err, want)
+	}
+}
