@@ -43,6 +43,7 @@ func (raw Raw) Build(report *source.Report, prefix string) Rig {
 		r.Axes = append(r.Axes, b.build(name))
 	}
 	raw.letters(report, prefix, r.Axes)
+	r.Stands = raw.stands(report, prefix)
 	for i := range r.Axes {
 		a := &r.Axes[i]
 		raw.Axis[a.Name].reports(report, prefix+"axis."+a.Name+".", r.Controller, a)

@@ -3,7 +3,8 @@ package rig
 // Rig is the whole machine.
 type Rig struct {
 	Name       string
-	Axes       []Axis // in the order of the file
+	Axes       []Axis  // in the order of the file
+	Stands     []Stand // in the order of the file; they turn by themselves
 	Controller Controller
 	Cautions   []string // what to know before it moves, in words
 }

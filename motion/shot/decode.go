@@ -38,6 +38,7 @@ func (raw Raw) build(report *source.Report) Shot {
 		r := mover{Report: report, raw: raw.Axis[name], path: "axis." + name + ".", time: t}
 		s.Axes = append(s.Axes, r.build(name))
 	}
+	s.Spins = raw.spins(report, t)
 	return s
 }
 

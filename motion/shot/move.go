@@ -38,8 +38,9 @@ type AxisMove struct {
 	Phase     exact.Rat // share of the loop, in [0, 1), that frame 0 is into it
 
 	// turn
-	Turns exact.Rat     // whole or part turns in a loop; below 0 backwards
-	Start unit.Quantity // where frame 0 finds it
+	Turns    exact.Rat     // whole or part turns in a loop; below 0 backwards
+	Start    unit.Quantity // where frame 0 finds it
+	Symmetry int64         // faces of the product that look alike; 0 = not stated
 
 	// hold
 	At unit.Quantity

@@ -70,7 +70,7 @@ func (r mover) move() (string, bool) {
 // suits says which keys belong to which move.
 var suits = map[string][]string{
 	ThereAndBack: {"from", "to", "law", "back-law", "ramp", "jerk-share", "cycles", "out-share", "dwell-far", "dwell-near", "phase"},
-	Turn:         {"turns", "start", "law", "ramp", "jerk-share"},
+	Turn:         {"turns", "start", "symmetry", "law", "ramp", "jerk-share"},
 	Hold:         {"at"},
 	Keys:         {"curve", "advance", "keys"},
 }
@@ -101,7 +101,7 @@ func (r mover) present() []present {
 		{"from", a.From}, {"to", a.To}, {"law", a.Law}, {"back-law", a.BackLaw}, {"ramp", a.Ramp},
 		{"jerk-share", a.JerkShare}, {"cycles", a.Cycles}, {"out-share", a.OutShare},
 		{"dwell-far", a.DwellFar}, {"dwell-near", a.DwellNear}, {"phase", a.Phase},
-		{"turns", a.Turns}, {"start", a.Start}, {"at", a.At}, {"curve", a.Curve}, {"advance", a.Advance},
+		{"turns", a.Turns}, {"start", a.Start}, {"symmetry", a.Symmetry}, {"at", a.At}, {"curve", a.Curve}, {"advance", a.Advance},
 	} {
 		if k.text.Set {
 			out = append(out, present{k.key, k.text.Place()})

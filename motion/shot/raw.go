@@ -13,6 +13,7 @@ type Raw struct {
 	Take  RawTake            `toml:"take" jsonschema_description:"How the loop is filmed."`
 	Rig   *RawRig            `toml:"rig" jsonschema:"required" jsonschema_description:"The machine: the name of its file, or the rig itself."`
 	Axis  map[string]RawAxis `toml:"axis" jsonschema:"required" jsonschema_description:"What each axis of the rig does during the loop."`
+	Spin  map[string]RawSpin `toml:"spin" jsonschema_description:"Display stands that turn by themselves during the loop, each under the name the rig file has for it."`
 }
 
 // RawClock is the [clock] table.
@@ -22,6 +23,7 @@ type RawClock struct {
 	Playback source.Text  `toml:"playback" jsonschema:"required,example=23.976" jsonschema_description:"Frames a second of the timeline."`
 	Retime   source.Text  `toml:"retime" jsonschema:"example=1/5" jsonschema_description:"Speed of the picture over real speed; left out, every captured frame is shown once."`
 	Loop     source.Text  `toml:"loop" jsonschema:"required,example=6 s,example=144 frames" jsonschema_description:"Length of the loop on screen."`
+	Offers   source.Texts `toml:"offers" jsonschema_description:"Other capture rates the camera offers, to look among where a stand does not close."`
 	Rounding source.Text  `toml:"rounding" jsonschema:"enum=nearest,enum=forbid" jsonschema_description:"Whether a loop in seconds may go to the nearest whole frame."`
 }
 
@@ -60,6 +62,8 @@ type RawAxis struct {
 
 	Turns source.Text `toml:"turns" jsonschema:"example=1/6,example=-1" jsonschema_description:"turn: how far round in a loop; below 0 backwards."`
 	Start source.Text `toml:"start" jsonschema:"example=0 deg" jsonschema_description:"turn: where the first frame finds it."`
+
+	Symmetry source.Text `toml:"symmetry" jsonschema:"example=6" jsonschema_description:"turn: faces of the product that look alike; left out, nothing is said of them."`
 
 	At source.Text `toml:"at" jsonschema:"example=12 deg" jsonschema_description:"hold: where it stays."`
 

@@ -2,6 +2,7 @@ package shot
 
 import (
 	"seamrail/motion/clock"
+	"seamrail/motion/exact"
 	"seamrail/motion/rig"
 	"seamrail/motion/source"
 )
@@ -18,6 +19,8 @@ type Shot struct {
 	RigFile  string         // relative to the shot file; "" when the rig is inline
 	Rig      *rig.Rig       // nil when it is in RigFile
 	Axes     []AxisMove     // in the order of the file
+	Spins    []Spin         // display stands, in the order of the file
+	Offers   []exact.Rat    // other capture rates of the camera, frames/s
 	Rounds   int            // rounds in a take, at least 1
 	Handles  int64          // timeline frames kept on either side of the cut
 	Timecode clock.Timecode // of the timeline

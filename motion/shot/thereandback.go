@@ -101,4 +101,18 @@ func (r mover) turn(m *AxisMove) {
 		r.Wrong(r.raw.Turns, r.path+"turns", fmt.Sprintf("must be from -%d to %d", maxTurns, maxTurns), "")
 	}
 	m.Turns = q.Value
+	if ok && r.raw.Symmetry.Set {
+		r.faces(m)
+	}
+}
+
+// faces reads the symmetry of what the table carries, and wants each loop to
+// end on one of its faces.
+func (r mover) faces(m *AxisMove) {
+	k := symmetry(r.Report, r.raw.Symmetry, r.path+"symmetry")
+	m.Symmetry = k
+	if steps := m.Turns.Mul(exact.Int(k)); !steps.IsInt() {
+		r.Wrong(r.raw.Symmetry, r.path+"symmetry", fmt.Sprintf("must divide the turn: %s of a turn is %s faces, and the loop would end between two", m.Turns, steps.Decimal(3)),
+			fmt.Sprintf("turns of %s or %s would do", steps.Floor().Quo(exact.Int(k)), steps.Ceil().Quo(exact.Int(k))))
+	}
 }

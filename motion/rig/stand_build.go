@@ -1,0 +1,105 @@
+package rig
+
+import (
+	"fmt"
+	"strings"
+
+	"seamrail/motion/exact"
+	"seamrail/motion/source"
+	"seamrail/motion/unit"
+)
+
+// Bounds of a stand. A turn in a hundredth of a second throws whatever stands
+// on it, a turn a day is the slowest clockwork there is; a speed that wanders
+// by more than a tenth is no speed.
+var (
+	leastPeriod, mostPeriod = exact.New(1, 100), exact.Int(86_400)
+	mostDrift               = exact.New(1, 10)
+)
+
+// stands reads every stand. A name that an axis has is taken.
+func (raw Raw) stands(report *source.Report, prefix string) []Stand {
+	var out []Stand
+	for _, name := range source.InOrder(raw.Stand, func(s RawStand) source.Place { return s.Place }) {
+		b := standBuilder{report, raw.Stand[name], prefix + "stand." + name + "."}
+		CheckName(report, b.raw.Place, strings.TrimSuffix(b.path, "."), name)
+		if _, taken := raw.Axis[name]; taken {
+			report.Add(b.raw.Place, strings.TrimSuffix(b.path, "."), "", "is the name of an axis already", "call one of the two something else")
+		}
+		out = append(out, b.build(name))
+	}
+	return out
+}
+
+// standBuilder understands one stand.
+type standBuilder struct {
+	report *source.Report
+	raw    RawStand
+	path   string // "stand.display."
+}
+
+func (b standBuilder) build(name string) Stand {
+	s := Stand{Name: name, Clockwise: b.clockwise(), Phased: b.raw.StartInPhase.On, Drift: b.drift()}
+	if !b.raw.StartInPhase.Set {
+		b.report.Default(b.path+"start-in-phase", "false", "most stands start wherever they stopped")
+	}
+	reaction := b.reaction()
+	if len(b.raw.Speed) == 0 {
+		b.report.Add(b.raw.Place, b.path+"speed", "", "is missing: a stand has at least one speed",
+			fmt.Sprintf(`give it, such as [%sspeed.slow] with timed = ["20 turns in 412.3 s"]`, b.path))
+	}
+	for _, speed := range source.InOrder(b.raw.Speed, func(v RawStandSpeed) source.Place { return v.Place }) {
+		m := speedBuilder{b.report, b.raw.Speed[speed], b.path + "speed." + speed + ".", reaction}
+		CheckName(b.report, m.raw.Place, strings.TrimSuffix(m.path, "."), speed)
+		s.Speeds = append(s.Speeds, m.build(speed))
+	}
+	return s
+}
+
+func (b standBuilder) clockwise() bool {
+	if !b.raw.Direction.Set {
+		b.report.Default(b.path+"direction", "counterclockwise", "seen from above")
+		return false
+	}
+	w, _ := b.report.Choice(b.raw.Direction, b.path+"direction", "counterclockwise", "clockwise")
+	return w == "clockwise"
+}
+
+func (b standBuilder) drift() exact.Rat {
+	if !b.raw.Drift.Set {
+		b.report.Default(b.path+"drift", "0 %", "the rig states none")
+		return exact.Rat{}
+	}
+	q, ok := b.report.Quantity(b.raw.Drift, b.path+"drift", unit.Number)
+	if ok && (q.Value.Sign() < 0 || mostDrift.Less(q.Value)) {
+		b.report.Wrong(b.raw.Drift, b.path+"drift", "must be from 0 % to 10 %", `such as "1 %"`)
+	}
+	return q.Value
+}
+
+// timed tells whether a stopwatch was used for any speed.
+func (b standBuilder) timed() bool {
+	for _, v := range b.raw.Speed {
+		if v.Timed.Set {
+			return true
+		}
+	}
+	return false
+}
+
+// reaction reads the standard uncertainty of one press of the stopwatch.
+func (b standBuilder) reaction() exact.Rat {
+	t, path := b.raw.Reaction, b.path+"reaction"
+	if !t.Set {
+		if b.timed() {
+			b.report.Default(path, defaultReaction.Decimal(3)+" s", "an assumption: how far a hand on a stopwatch is off, each press")
+		}
+		return defaultReaction
+	}
+	q, ok := b.report.Quantity(t, path, unit.Time)
+	if ok && (q.Value.Sign() < 0 || mostReaction.Less(q.Value)) {
+		b.report.Wrong(t, path, "must be from 0 s to "+mostReaction.String()+" s", fmt.Sprintf("%q is usual", defaultReaction.Decimal(3)+" s"))
+		return defaultReaction
+	}
+	return q.Value
+}
