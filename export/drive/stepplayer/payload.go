@@ -1,0 +1,147 @@
+package stepplayer
+
+import (
+	"encoding/binary"
+	"errors"
+	"fmt"
+)
+
+// State is what a player is doing.
+type State byte
+
+// The states of a player.
+const (
+	StandingBy State = iota
+	Playing
+	Slowing
+	Held
+	Ended
+	Starved
+	Aborted
+	Alarm
+)
+
+// String prints the state in the words of PROTOCOL.md.
+func (s State) String() string {
+	names := [...]string{"standing by", "playing", "slowing down", "held", "ended", "starved", "aborted", "alarm"}
+	if int(s) >= len(names) {
+		return fmt.Sprintf("state %d", byte(s))
+	}
+	return names[s]
+}
+
+// Reason says why a frame was not obeyed.
+type Reason byte
+
+// The reasons.
+const (
+	Lost      Reason = 1 // a frame before it was lost
+	NoRoom    Reason = 2
+	CannotBe  Reason = 3 // a payload that makes no sense
+	NotNow    Reason = 4
+	InAlarm   Reason = 5
+	noReasons        = 6
+)
+
+// String prints the reason in words.
+func (r Reason) String() string {
+	names := [noReasons]string{"no reason", "a frame was lost", "no room", "a payload that cannot be", "not now", "in alarm"}
+	if r >= noReasons {
+		return fmt.Sprintf("reason %d", byte(r))
+	}
+	return names[r]
+}
+
+// Version is the protocol's version that this package speaks.
+const Version = 1
+
+// HoldRows is over how many rows a player slows down and speeds up.
+const HoldRows = 64
+
+// Player is what a player says of itself.
+type Player struct {
+	Version  byte
+	Axes     int
+	Capacity int    // rows it can store
+	Shortest uint32 // ns, its shortest tick
+	Name     string
+}
+
+// Status is what a player says it is doing.
+type Status struct {
+	State  State
+	Room   int    // rows it has room for
+	Played uint32 // rows since it began
+	Steps  []int32
+}
+
+// ErrShort is the error of a payload that has fewer bytes than it should.
+var ErrShort = errors.New("payload too short")
+
+// Tell returns the payload of a hello's answer.
+func (p Player) Tell() []byte {
+	buf := []byte{p.Version, byte(p.Axes)}
+	buf = binary.LittleEndian.AppendUint16(buf, uint16(p.Capacity))
+	buf = binary.LittleEndian.AppendUint32(buf, p.Shortest)
+	return append(buf, p.Name...)
+}
+
+// ReadPlayer reads the payload of a hello's answer.
+func ReadPlayer(b []byte) (Player, error) {
+	const fixed = 8
+	if len(b) < fixed {
+		return Player{}, ErrShort
+	}
+	return Player{
+		Version: b[0], Axes: int(b[1]), Capacity: int(binary.LittleEndian.Uint16(b[2:])),
+		Shortest: binary.LittleEndian.Uint32(b[4:]), Name: string(b[fixed:]),
+	}, nil
+}
+
+// Tell returns the payload of a status.
+func (s Status) Tell() []byte {
+	buf := binary.LittleEndian.AppendUint16([]byte{byte(s.State)}, uint16(s.Room))
+	return AppendPlaces(binary.LittleEndian.AppendUint32(buf, s.Played), s.Steps)
+}
+
+// ReadStatus reads the payload of a status.
+func ReadStatus(b []byte) (Status, error) {
+	const fixed = 7
+	if len(b) < fixed || (len(b)-fixed)%4 != 0 {
+		return Status{}, ErrShort
+	}
+	s := Status{State: State(b[0]), Room: int(binary.LittleEndian.Uint16(b[1:])), Played: binary.LittleEndian.Uint32(b[3:])}
+	for rest := b[fixed:]; len(rest) > 0; rest = rest[4:] {
+		s.Steps = append(s.Steps, int32(binary.LittleEndian.Uint32(rest)))
+	}
+	return s, nil
+}
+
+// AppendPlaces appends absolute steps, as Place has them.
+func AppendPlaces(buf []byte, steps []int32) []byte {
+	for _, n := range steps {
+		buf = binary.LittleEndian.AppendUint32(buf, uint32(n))
+	}
+	return buf
+}
+
+// BeginPayload returns the payload of Begin: a tick in ns and how many axes.
+func BeginPayload(tick uint32, axes int) []byte {
+	return append(binary.LittleEndian.AppendUint32(nil, tick), byte(axes))
+}
+
+// ReadAck reads the payload of an acknowledgement: rows there is room for.
+func ReadAck(b []byte) (room int, err error) {
+	if len(b) < 2 {
+		return 0, ErrShort
+	}
+	return int(binary.LittleEndian.Uint16(b)), nil
+}
+
+// ReadRefused reads the payload of a refusal.
+func ReadRefused(b []byte) (Reason, int, error) {
+	if len(b) < 3 {
+		return 0, 0, ErrShort
+	}
+	return Reason(b[0]), int(binary.LittleEndian.Uint16(b[1:])), nil
+}
