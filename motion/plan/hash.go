@@ -18,17 +18,18 @@ const hashGrain = 1e6
 
 // Hash identifies the motion: the clock, the loop, the limits and steps of
 // each axis and its position at every captured frame, run-up and run-out. Two
-// plans with the same hash move the rig the same way; titles and comments do
-// not count.
+// plans with the same hash move the rig the same way; titles, comments and how
+// the controller is told do not count.
 func (p *Plan) Hash() string {
 	h := sha256.New()
 	c := p.Loop.Clock
 	fmt.Fprintf(h, "seamrail plan 1\nclock %s %s %s\nloop %d %d\nramps %d %d\n",
 		c.Capture, c.Playback, c.Retime, p.Loop.Screen, p.Loop.Captured, p.RunUp, p.RunOut)
-	fmt.Fprintf(h, "controller %+v\n", p.Rig.Controller)
+	fmt.Fprintf(h, "step rate %v\n", p.Rig.Controller.StepRate)
 	for i := range p.Axes {
 		p.hashAxis(h, &p.Axes[i])
 	}
+	p.hashStands(h)
 	return hex.EncodeToString(h.Sum(nil))[:hashDigits]
 }
 

@@ -1,9 +1,22 @@
 package rig
 
-import "seamrail/motion/source"
+import (
+	"slices"
+
+	"seamrail/motion/source"
+)
 
 // kindNames are the words of the key kind, in the order of the kinds.
 var kindNames = []string{Buffered.String(), Lockstep.String(), StepPlayer.String()}
+
+// KindNames lists the kinds of controller by name.
+func KindNames() []string { return slices.Clone(kindNames) }
+
+// KindNamed returns the kind with a name, and false if there is none.
+func KindNamed(name string) (ControllerKind, bool) {
+	i := slices.Index(kindNames, name)
+	return ControllerKind(max(i, 0)), i >= 0
+}
 
 // Where a kind says nothing. Line length and decimals are what every controller
 // reads; the rest is common practice.
@@ -54,10 +67,6 @@ func (raw RawController) kind(report *source.Report, path string) ControllerKind
 		return Buffered
 	}
 	word, _ := report.Choice(raw.Kind, path+"kind", kindNames...)
-	for k, name := range kindNames {
-		if word == name {
-			return ControllerKind(k)
-		}
-	}
-	return Buffered
+	k, _ := KindNamed(word)
+	return k
 }

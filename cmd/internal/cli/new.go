@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -19,6 +20,7 @@ import (
 type NewOptions struct {
 	Streams Streams
 	Dir     string
+	Kind    string // of the rig's controller
 	Force   bool
 }
 
@@ -35,7 +37,9 @@ func NewCmdNew(s Streams, run func(*NewOptions) error) *cobra.Command {
 the schemas that let an editor check and complete them. DIR is made if it is
 not there; without it the files go into the current folder. Files that are
 already there are left alone unless --force is given.`,
-		Example: "  seamrail new lantern\n  seamrail plan lantern/lantern.toml",
+		Example: `  seamrail new lantern
+  seamrail plan lantern/lantern.toml
+  seamrail new lantern --controller lockstep`,
 		Args:    atMost("one folder"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			if o.Dir = first(args); o.Dir == "" {
@@ -44,14 +48,20 @@ already there are left alone unless --force is given.`,
 			return run(o)
 		},
 	}
+	c.Flags().StringVar(&o.Kind, "controller", rig.Buffered.String(), "`KIND` of the rig's controller: buffered, lockstep or step-player")
+	_ = c.RegisterFlagCompletionFunc("controller", completeKind)
 	c.Flags().BoolVar(&o.Force, "force", false, "write over files that are already there")
 	return c
 }
 
 func newRun(o *NewOptions) error {
+	kind, ok := rig.KindNamed(o.Kind)
+	if !ok {
+		return misused("--controller %q must be one of %s", o.Kind, strings.Join(rig.KindNames(), ", "))
+	}
 	files := []whole.File{
 		{Name: starter.ShotName, Fill: constant(starter.Shot())},
-		{Name: starter.RigName, Fill: constant(starter.Rig())},
+		{Name: starter.RigName, Fill: constant(starter.RigWith(kind))},
 		{Name: "shot.schema.json", Fill: constant(shot.Schema())},
 		{Name: "rig.schema.json", Fill: constant(rig.Schema())},
 	}

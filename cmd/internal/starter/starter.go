@@ -4,6 +4,9 @@ package starter
 
 import (
 	_ "embed"
+	"strings"
+
+	"seamrail/motion/rig"
 )
 
 // What the files are called. The shot names its rig by RigName.
@@ -18,8 +21,49 @@ var shotFile string
 //go:embed bench-rail.toml
 var rigFile string
 
+//go:embed lockstep.toml
+var lockstep string
+
+//go:embed step-player.toml
+var stepPlayer string
+
 // Shot returns the text of the shot file.
 func Shot() []byte { return []byte(shotFile) }
 
-// Rig returns the text of the rig file.
+// Rig returns the text of the rig file, whose controller is buffered.
 func Rig() []byte { return []byte(rigFile) }
+
+// The lines between which the rig file describes its controller.
+const (
+	controllerBegins = "# The box that makes the steps"
+	controllerEnds   = "# The rail. "
+	reportsKey       = "reports "
+)
+
+// RigWith returns the text of the rig file with a controller of a kind.
+func RigWith(kind rig.ControllerKind) []byte {
+	var controller string
+	switch kind {
+	case rig.Lockstep:
+		controller = lockstep
+	case rig.StepPlayer:
+		controller = stepPlayer
+	default:
+		return Rig()
+	}
+	head, _, _ := strings.Cut(rigFile, controllerBegins)
+	_, axes, _ := strings.Cut(rigFile, controllerEnds)
+	return []byte(head + controller + controllerEnds + silent(axes))
+}
+
+// silent takes the names of settings away where the controller prints none.
+func silent(axes string) string {
+	var b strings.Builder
+	for line := range strings.Lines(axes) {
+		if strings.HasPrefix(line, reportsKey) {
+			line = "reports      = { steps = \"none\", speed = \"none\", acceleration = \"none\" }\n"
+		}
+		b.WriteString(line)
+	}
+	return b.String()
+}

@@ -58,3 +58,23 @@ func TestThePairIsWithinItsLimits(t *testing.T) {
 		assert.Less(t, max(x.Jerk.Value, -x.Jerk.Value), axis.MaxJerk, m.Name)
 	}
 }
+
+// Each ready controller is what its kind fills in, and says all of it.
+func TestReadyControllers(t *testing.T) {
+	for _, kind := range []rig.ControllerKind{rig.Buffered, rig.Lockstep, rig.StepPlayer} {
+		t.Run(kind.String(), func(t *testing.T) {
+			r, defaults, err := rig.Decode(starter.RigName, starter.RigWith(kind))
+			require.NoError(t, err)
+			assert.Empty(t, defaults)
+			want := kind.Defaults()
+			want.StepRate = 40000
+			assert.Equal(t, want, r.Controller)
+			require.Len(t, r.Axes, 2)
+			for _, a := range r.Axes {
+				assert.Equal(t, a.MaxAcc, a.Settings.Acceleration)
+				assert.Equal(t, kind == rig.Buffered, a.Settings.StepsName != "")
+			}
+			assert.NoError(t, check(t, compile(t, rig.Schema()), starter.RigWith(kind)))
+		})
+	}
+}
