@@ -40,7 +40,7 @@ already there are left alone unless --force is given.`,
 		Example: `  seamrail new lantern
   seamrail plan lantern/lantern.toml
   seamrail new lantern --controller lockstep`,
-		Args:    atMost("one folder"),
+		Args: atMost("one folder"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			if o.Dir = first(args); o.Dir == "" {
 				o.Dir = "."
