@@ -63,7 +63,7 @@ func TestRefuses(t *testing.T) {
 	short := sample.Bench(rig.InverseTime)
 	short.Controller.LineLength = 15
 	tr := sample.Make(t, 24, short, sample.Rail(t, "3-4-5", 2), sample.Table(t))
-	require.ErrorContains(t, gcode.Write(io.Discard, tr, v, gcode.Options{}), "the controller reads 15")
+	require.ErrorContains(t, gcode.Write(io.Discard, tr, v, gcode.Options{}), "at most the 15 that the controller reads")
 
 	for want, c := range map[string]rig.Controller{
 		"line length 11 must": {LineLength: 11}, "decimals -1 must": {Decimals: -1}, "decimals 10 must": {Decimals: 10},

@@ -3,9 +3,6 @@ package gcode
 import (
 	"bufio"
 	"bytes"
-	"math"
-	"regexp"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -13,37 +10,12 @@ import (
 	"pgregory.net/rapid"
 )
 
-// The standard library prints the same number.
-func TestWordIsTheNumber(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		decimals := rapid.IntRange(0, 6).Draw(t, "decimals")
-		n := rapid.Int64Range(-1e12, 1e12).Draw(t, "counts")
-		a := axis{letter: 'X', target: n}
-		got := string(a.word(nil, decimals))
-		require.Equal(t, "X"+strconv.FormatFloat(float64(n)/math.Pow10(decimals), 'f', decimals, 64), got)
-	})
-}
-
-func TestFeedKeepsItsDigits(t *testing.T) {
-	plain := regexp.MustCompile(`^[0-9]+(\.[0-9]+)?$`)
-	rapid.Check(t, func(t *rapid.T) {
-		// From a block of eleven days to one of a tenth of a millisecond.
-		f := math.Pow(10, rapid.Float64Range(-4.2, 5.8).Draw(t, "exponent"))
-		s := string(appendFeed(nil, f))
-		require.Regexp(t, plain, s)
-		x, err := strconv.ParseFloat(s, 64)
-		require.NoError(t, err)
-		require.InEpsilon(t, f, x, 5.1e-7)
-	})
-}
-
 // checkComment holds the comments made of s against what readers take: short
 // lines of plain characters without parentheses inside.
 func checkComment(t require.TestingT, s string, longest int) {
 	var b bytes.Buffer
 	p := &program{out: bufio.NewWriter(&b), longest: longest}
 	p.comment(s)
-	require.NoError(t, p.err)
 	require.NoError(t, p.out.Flush())
 	for i, line := range strings.Split(strings.TrimSuffix(b.String(), "\n"), "\n") {
 		require.LessOrEqual(t, len(line), longest)

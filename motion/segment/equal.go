@@ -91,7 +91,7 @@ func (c cutter) blocks(cuts []cut, at func(exact.Rat) []float64) []Block {
 		each := length.Quo(exact.Int(n))
 		for k := int64(1); k <= n; k++ {
 			end := from.Add(each.Mul(exact.Int(k)))
-			out = append(out, Block{Seconds: each, End: at(end), Rest: cuts[i].rest})
+			out = append(out, Block{Seconds: each, Nominal: each, End: at(end), Rest: cuts[i].rest})
 		}
 	}
 	return out

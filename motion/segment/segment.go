@@ -10,6 +10,9 @@ import (
 // Block is one straight move of all axes together.
 type Block struct {
 	Seconds exact.Rat // real duration, exactly; > 0
+	// Nominal is the seconds that the controller is told for the block: Seconds,
+	// unless it is to make up for how the controller runs it.
+	Nominal exact.Rat
 	End     []float64 // mm or degrees of each axis when the block ends
 	Rest    bool      // no axis moves
 }
