@@ -30,6 +30,7 @@ func Build(s shot.Shot, r rig.Rig) (*Plan, error) {
 		}
 		p.Axes = append(p.Axes, axis)
 	}
+	faults = append(faults, p.addStands(s)...)
 	if err := faults.Err(); err != nil {
 		return nil, err
 	}

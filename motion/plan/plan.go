@@ -4,6 +4,7 @@ package plan
 
 import (
 	"seamrail/motion/clock"
+	"seamrail/motion/exact"
 	"seamrail/motion/rig"
 	"seamrail/motion/shot"
 	"seamrail/motion/track"
@@ -28,13 +29,18 @@ type Plan struct {
 	Loop     clock.Loop
 	Rig      rig.Rig
 	Axes     []Axis
-	Rounds   int   // rounds in a take, at least 1
-	Handles  int64 // captured frames kept on either side of the cut
-	RunUp    int64 // captured frames from rest to frame 0
-	RunOut   int64 // captured frames from the last frame to rest
+	Stands   []Stand // what turns by itself beside them
+	Rounds   int     // rounds in a take, at least 1
+	Handles  int64   // captured frames kept on either side of the cut
+	RunUp    int64   // captured frames from rest to frame 0
+	RunOut   int64   // captured frames from the last frame to rest
 	Timecode clock.Timecode
 	Start    int64 // timeline frame number of the loop's first label
 	Defaults []shot.Default
+
+	// What else would do, for SpinQuery to look among.
+	Captures          []exact.Rat // other capture rates of the camera, frames/s
+	Shortest, Longest exact.Rat   // loops, s on screen
 }
 
 // Period returns the loop's real duration in seconds.

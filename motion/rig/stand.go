@@ -1,33 +1,26 @@
 package rig
 
-import "seamrail/motion/exact"
+import (
+	"seamrail/motion/exact"
+	"seamrail/motion/spin"
+)
 
 // Stand is a motorised display stand: it turns by itself, at a speed of its
 // own, and takes no orders from the rig.
 type Stand struct {
-	Name      string
-	Clockwise bool         // seen from above; degrees grow counterclockwise
-	Phased    bool         // can be started so that a chosen face is in front at frame 0
-	Drift     exact.Rat    // share by which its speed wanders, at least 0
-	Speeds    []StandSpeed // at least one, in the order of the file
+	spin.Stand
+	Phased bool     // can be started so that a chosen face is in front at frame 0
+	Bases  []string // where the period of each speed comes from, in words
 }
 
-// StandSpeed is one of the speeds a stand has, as it was measured.
-type StandSpeed struct {
-	Name   string
-	Period exact.Rat // real s a turn, > 0
-	Sigma  exact.Rat // standard uncertainty of Period, s, at least 0
-	Basis  string    // where the two come from, in words
-}
-
-// Speed returns the speed called name.
-func (s Stand) Speed(name string) (StandSpeed, bool) {
-	for _, v := range s.Speeds {
+// Basis returns where the period of the speed called name comes from.
+func (s Stand) Basis(name string) string {
+	for i, v := range s.Speeds {
 		if v.Name == name {
-			return v, true
+			return s.Bases[i]
 		}
 	}
-	return StandSpeed{}, false
+	return ""
 }
 
 // SpeedNames returns the names of the speeds, in the order of the file.
@@ -39,14 +32,10 @@ func (s Stand) SpeedNames() []string {
 	return names
 }
 
-// Rate returns the angle gained a real second at speed v, in degrees, below 0
-// where the stand turns clockwise.
-func (s Stand) Rate(v StandSpeed) exact.Rat {
-	rate := exact.Int(degreesPerTurn).Quo(v.Period)
-	if s.Clockwise {
-		return rate.Neg()
-	}
-	return rate
+// Rate returns the degrees gained a real second at speed v: above 0
+// anticlockwise, seen from above.
+func (s Stand) Rate(v spin.Speed) exact.Rat {
+	return exact.Int(degreesPerTurn * s.Direction.Sign()).Quo(v.Period)
 }
 
 // Stand returns the stand called name.

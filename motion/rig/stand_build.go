@@ -6,6 +6,7 @@ import (
 
 	"seamrail/motion/exact"
 	"seamrail/motion/source"
+	"seamrail/motion/spin"
 	"seamrail/motion/unit"
 )
 
@@ -39,7 +40,8 @@ type standBuilder struct {
 }
 
 func (b standBuilder) build(name string) Stand {
-	s := Stand{Name: name, Clockwise: b.clockwise(), Phased: b.raw.StartInPhase.On, Drift: b.drift()}
+	s := Stand{Phased: b.raw.StartInPhase.On}
+	s.Name, s.Direction, s.Regulation = name, b.direction(), b.drift()
 	if !b.raw.StartInPhase.Set {
 		b.report.Default(b.path+"start-in-phase", "false", "most stands start wherever they stopped")
 	}
@@ -51,18 +53,22 @@ func (b standBuilder) build(name string) Stand {
 	for _, speed := range source.InOrder(b.raw.Speed, func(v RawStandSpeed) source.Place { return v.Place }) {
 		m := speedBuilder{b.report, b.raw.Speed[speed], b.path + "speed." + speed + ".", reaction}
 		CheckName(b.report, m.raw.Place, strings.TrimSuffix(m.path, "."), speed)
-		s.Speeds = append(s.Speeds, m.build(speed))
+		v, basis := m.build(speed)
+		s.Speeds, s.Bases = append(s.Speeds, v), append(s.Bases, basis)
 	}
 	return s
 }
 
-func (b standBuilder) clockwise() bool {
+func (b standBuilder) direction() spin.Direction {
 	if !b.raw.Direction.Set {
-		b.report.Default(b.path+"direction", "counterclockwise", "seen from above")
-		return false
+		b.report.Default(b.path+"direction", spin.Clockwise.String(), "seen from above")
+		return spin.Clockwise
 	}
-	w, _ := b.report.Choice(b.raw.Direction, b.path+"direction", "counterclockwise", "clockwise")
-	return w == "clockwise"
+	d, err := spin.ParseDirection(b.raw.Direction.Text)
+	if err != nil {
+		b.report.Fail(b.raw.Direction, b.path+"direction", err)
+	}
+	return d
 }
 
 func (b standBuilder) drift() exact.Rat {

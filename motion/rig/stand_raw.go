@@ -5,7 +5,7 @@ import "seamrail/motion/source"
 // RawStand is a [stand.NAME] table.
 type RawStand struct {
 	Place        source.Place             `toml:"-"`
-	Direction    source.Text              `toml:"direction" jsonschema:"enum=counterclockwise,enum=clockwise" jsonschema_description:"Which way it turns, seen from above."`
+	Direction    source.Text              `toml:"direction" jsonschema:"enum=clockwise,enum=anticlockwise" jsonschema_description:"Which way it turns, seen from above."`
 	StartInPhase source.Switch            `toml:"start-in-phase" jsonschema_description:"Whether it can be started so that a chosen face is in front at frame 0."`
 	Drift        source.Text              `toml:"drift" jsonschema:"example=1 %" jsonschema_description:"How far its speed wanders from what was measured, either way."`
 	Reaction     source.Text              `toml:"reaction" jsonschema:"example=0.1 s" jsonschema_description:"Standard uncertainty of one press of the stopwatch, for speeds that were timed."`

@@ -7,6 +7,7 @@ import (
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
 	"seamrail/motion/source"
+	"seamrail/motion/spin"
 	"seamrail/motion/unit"
 )
 
@@ -18,8 +19,9 @@ type speedBuilder struct {
 	reaction exact.Rat
 }
 
-func (b speedBuilder) build(name string) StandSpeed {
-	v := StandSpeed{Name: name, Period: exact.Int(1)} // something to go on after a fault
+// build returns the speed and where it comes from, in words.
+func (b speedBuilder) build(name string) (v spin.Speed, basis string) {
+	v = spin.Speed{Name: name, Period: exact.Int(1)} // something to go on after a fault
 	switch said := b.said(); {
 	case len(said) == 0:
 		b.report.Add(b.raw.Place, b.path+"period", "", "is missing, and so are timed and came-back",
@@ -28,13 +30,14 @@ func (b speedBuilder) build(name string) StandSpeed {
 		b.report.Add(b.raw.Place, strings.TrimSuffix(b.path, "."), "", "has "+strings.Join(said, " and "), "keep the one that was measured best")
 	case b.raw.Period.Set:
 		b.stated(&v)
+		basis = "as stated"
 	case b.raw.Timed.Set:
-		b.timed(&v)
+		basis = b.timed(&v)
 	default:
-		b.filmed(&v)
+		basis = b.filmed(&v)
 	}
 	b.strays()
-	return v
+	return v, basis
 }
 
 // said lists which of the ways to give a period are there.
@@ -62,7 +65,7 @@ func (b speedBuilder) strays() {
 }
 
 // stated reads a period and its uncertainty as they are written.
-func (b speedBuilder) stated(v *StandSpeed) {
+func (b speedBuilder) stated(v *spin.Speed) {
 	q, ok := b.report.Quantity(b.raw.Period, b.path+"period", unit.Time)
 	if !ok {
 		return
@@ -70,7 +73,7 @@ func (b speedBuilder) stated(v *StandSpeed) {
 	if !b.inBounds(b.raw.Period, "period", q.Value) {
 		return
 	}
-	v.Period, v.Basis = q.Value, "as stated"
+	v.Period = q.Value
 	if !b.raw.Uncertainty.Set {
 		b.report.Add(b.raw.Place, b.path+"uncertainty", "", "is missing: a label is not a measurement",
 			`give it, such as uncertainty = "0.05 s", or time some turns and write timed = ["20 turns in 412.3 s"]`)
@@ -109,29 +112,30 @@ func (b speedBuilder) rate() (exact.Rat, bool) {
 }
 
 // timed works the period out from a stopwatch.
-func (b speedBuilder) timed(v *StandSpeed) {
+func (b speedBuilder) timed(v *spin.Speed) string {
 	list, ok := b.readings(b.raw.Timed, "timed", unit.Time)
 	if !ok {
-		return
+		return ""
 	}
-	b.fit(v, list, exact.Int(1), b.reaction)
+	return b.fit(v, list, exact.Int(1), b.reaction)
 }
 
 // filmed works the period out from the frames at which a mark was back.
-func (b speedBuilder) filmed(v *StandSpeed) {
+func (b speedBuilder) filmed(v *spin.Speed) string {
 	rate, known := b.rate()
 	list, ok := b.readings(b.raw.CameBack, "came-back", unit.Frames)
 	if !ok || !known {
-		return
+		return ""
 	}
-	b.fit(v, list, rate, b.reaction)
+	return b.fit(v, list, rate, b.reaction)
 }
 
-func (b speedBuilder) fit(v *StandSpeed, list []reading, perSecond, each exact.Rat) {
+func (b speedBuilder) fit(v *spin.Speed, list []reading, perSecond, each exact.Rat) string {
 	var turns, sum exact.Rat
 	for _, r := range list {
 		turns, sum = turns.Add(exact.Int(r.turns)), sum.Add(r.value)
 	}
 	v.Period = sum.Quo(turns).Quo(perSecond)
 	v.Sigma = each.Quo(turns)
+	return "measured"
 }

@@ -38,7 +38,8 @@ func (raw Raw) build(report *source.Report) Shot {
 		r := mover{Report: report, raw: raw.Axis[name], path: "axis." + name + ".", time: t}
 		s.Axes = append(s.Axes, r.build(name))
 	}
-	s.Spins = raw.spins(report, t)
+	s.Spins = raw.spins(report)
+	raw.Clock.others(report, t, &s)
 	return s
 }
 

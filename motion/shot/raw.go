@@ -24,6 +24,7 @@ type RawClock struct {
 	Retime   source.Text  `toml:"retime" jsonschema:"example=1/5" jsonschema_description:"Speed of the picture over real speed; left out, every captured frame is shown once."`
 	Loop     source.Text  `toml:"loop" jsonschema:"required,example=6 s,example=144 frames" jsonschema_description:"Length of the loop on screen."`
 	Offers   source.Texts `toml:"offers" jsonschema_description:"Other capture rates the camera offers, to look among where a stand does not close."`
+	Between  source.Texts `toml:"between" jsonschema_description:"Shortest and longest loop that would do as well, on screen, to look among where a stand does not close."`
 	Rounding source.Text  `toml:"rounding" jsonschema:"enum=nearest,enum=forbid" jsonschema_description:"Whether a loop in seconds may go to the nearest whole frame."`
 }
 

@@ -12,20 +12,23 @@ type Default = source.Default
 
 // Shot is a shot file understood, every default filled.
 type Shot struct {
-	Title    string
-	File     string // where it came from, for faults
-	Clock    clock.Clock
-	Loop     clock.Loop
-	RigFile  string         // relative to the shot file; "" when the rig is inline
-	Rig      *rig.Rig       // nil when it is in RigFile
-	Axes     []AxisMove     // in the order of the file
-	Spins    []Spin         // display stands, in the order of the file
-	Offers   []exact.Rat    // other capture rates of the camera, frames/s
-	Rounds   int            // rounds in a take, at least 1
-	Handles  int64          // timeline frames kept on either side of the cut
-	Timecode clock.Timecode // of the timeline
-	Start    int64          // timeline frame number of the loop's first label
-	Defaults []Default
+	Title   string
+	File    string // where it came from, for faults
+	Clock   clock.Clock
+	Loop    clock.Loop
+	RigFile string      // relative to the shot file; "" when the rig is inline
+	Rig     *rig.Rig    // nil when it is in RigFile
+	Axes    []AxisMove  // in the order of the file
+	Spins   []Spin      // display stands, in the order of the file
+	Offers  []exact.Rat // other capture rates of the camera, frames/s
+	// Shortest and Longest bound the loops that would do as well, in seconds on
+	// screen; they mean something only in a shot with Spins.
+	Shortest, Longest exact.Rat
+	Rounds            int            // rounds in a take, at least 1
+	Handles           int64          // timeline frames kept on either side of the cut
+	Timecode          clock.Timecode // of the timeline
+	Start             int64          // timeline frame number of the loop's first label
+	Defaults          []Default
 }
 
 // Axis returns what the axis called name does.

@@ -2,13 +2,12 @@ package shot
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
-	"seamrail/motion/clock"
 	"seamrail/motion/exact"
 	"seamrail/motion/rig"
 	"seamrail/motion/source"
+	"seamrail/motion/spin"
 	"seamrail/motion/unit"
 )
 
@@ -18,9 +17,6 @@ var (
 	maxPixels = exact.Int(10_000)
 )
 
-// maxSymmetry is more faces than anyone could tell apart.
-const maxSymmetry = 1000
-
 // RawSpin is a [spin.NAME] table of a shot.
 type RawSpin struct {
 	Place    source.Place `toml:"-"`
@@ -29,7 +25,6 @@ type RawSpin struct {
 	Radius   source.Text  `toml:"radius" jsonschema:"example=45 mm" jsonschema_description:"From the middle of the stand to the farthest part of the product that shows."`
 	Pixels   source.Text  `toml:"pixels-per-mm" jsonschema:"example=12" jsonschema_description:"Pixels of the finished picture to a millimetre of the product."`
 	Start    source.Text  `toml:"start" jsonschema:"example=0 deg" jsonschema_description:"Where frame 0 finds it, for a stand that can be started in phase."`
-	Between  source.Texts `toml:"between" jsonschema_description:"Shortest and longest loop to look among, on screen."`
 	Within   source.Text  `toml:"within" jsonschema:"example=0.5 px,example=0.1 deg,example=0.2 mm" jsonschema_description:"How far from its face it may be when the loop comes round; beyond that the plan does not hold. Left out, there is a caution only."`
 }
 
@@ -38,13 +33,12 @@ type spinner struct {
 	*source.Report
 	raw  RawSpin
 	path string // "spin.display."
-	time timing
 }
 
-func (raw Raw) spins(report *source.Report, t timing) []Spin {
+func (raw Raw) spins(report *source.Report) []Spin {
 	var out []Spin
 	for _, name := range source.InOrder(raw.Spin, func(s RawSpin) source.Place { return s.Place }) {
-		b := spinner{report, raw.Spin[name], "spin." + name + ".", t}
+		b := spinner{report, raw.Spin[name], "spin." + name + "."}
 		rig.CheckName(report, b.raw.Place, strings.TrimSuffix(b.path, "."), name)
 		out = append(out, b.build(name))
 	}
@@ -59,12 +53,11 @@ func (b spinner) build(name string) Spin {
 	}
 	s.Symmetry = b.symmetry()
 	s.Radius = b.above0(b.raw.Radius, "radius", unit.Length, maxRadius, "45 mm")
-	s.Pixels = b.above0(b.raw.Pixels, "pixels-per-mm", unit.Number, maxPixels, "12")
+	s.Scale = b.above0(b.raw.Pixels, "pixels-per-mm", unit.Number, maxPixels, "12")
 	if b.raw.Start.Set {
 		q, ok := b.Quantity(b.raw.Start, b.path+"start", unit.Angle)
 		s.Start, s.Started = q.Value, ok
 	}
-	s.Shortest, s.Longest = b.between()
 	s.Within = b.within(s)
 	return s
 }
@@ -79,8 +72,9 @@ func (b spinner) symmetry() int64 {
 
 // symmetry reads a count of faces; 1 where it is none.
 func symmetry(report *source.Report, t source.Text, path string) int64 {
-	n, ok := report.Whole(t, path, 1, maxSymmetry)
-	if !ok {
+	n, err := spin.ParseSymmetry(t.Text)
+	if err != nil {
+		report.Fail(t, path, err)
 		return 1
 	}
 	return n
@@ -99,99 +93,53 @@ func (b spinner) above0(t source.Text, key string, dim unit.Dimension, most exac
 	return q.Value
 }
 
-// between reads the loops to look among; left out, from half the loop to twice
-// the loop.
-func (b spinner) between() (shortest, longest exact.Rat) {
-	t, path := b.raw.Between, b.path+"between"
-	loop := b.time.loop.OnScreen()
-	shortest, longest = loop.Mul(half), loop.Add(loop)
-	switch {
-	case !t.Set && b.time.known:
-		b.Default(path, fmt.Sprintf("%s s to %s s", shortest.Decimal(3), longest.Decimal(3)), "half the loop to twice the loop")
-		return shortest, longest
-	case !t.Set:
-		return shortest, longest
-	case t.Single || len(t.Items) != 2:
-		b.Add(t.Place(), path, "", "must have two ends", `such as ["4 s", "12 s"]`)
-		return shortest, longest
-	}
-	low, ok := b.screen(t.Items[0], path+"[1]")
-	high, ok2 := b.screen(t.Items[1], path+"[2]")
-	switch {
-	case !ok || !ok2:
-	case !low.Less(high):
-		b.Wrong(t.Items[1], path+"[2]", "must be above the first end, "+low.Decimal(3)+" s", "an empty range holds no loop")
-	default:
-		return low, high
-	}
-	return shortest, longest
-}
-
-// screen reads a time on screen above 0, of at most so many frames as a loop
-// may have.
-func (b spinner) screen(t source.Text, path string) (exact.Rat, bool) {
-	if !t.Set {
-		return exact.Rat{}, false
-	}
-	q, ok := b.Quantity(t, path, unit.Time, unit.Frames)
-	if !ok {
-		return exact.Rat{}, false
-	}
-	sec := q.Value
-	if q.Dim == unit.Frames {
-		sec = sec.Quo(b.time.clock.Playback)
-	}
-	if sec.Sign() <= 0 || exact.Int(clock.MaxFrames).Less(sec.Mul(b.time.clock.Playback)) {
-		b.Wrong(t, path, fmt.Sprintf("must be above 0 s and at most %d frames", clock.MaxFrames), "")
-		return exact.Rat{}, false
-	}
-	return sec, true
-}
-
-// within reads the bound on the closing.
-func (b spinner) within(s Spin) Bound {
+// within reads how far off the loop may close.
+func (b spinner) within(s Spin) spin.Bound {
 	t, path := b.raw.Within, b.path+"within"
 	if !t.Set {
-		b.Default(path, "a caution", "no bound is stated, so a seam that shows is told and not refused")
-		return Bound{}
+		b.Default(path, s.Product(spin.Stand{}).Bound().String(), "not stated, so beyond it there is a caution and no refusal")
+		return spin.Bound{}
 	}
 	bound, ok := b.bound(t, path)
 	if !ok {
-		return Bound{}
+		return spin.Bound{}
 	}
 	switch {
 	case bound.Value.Sign() <= 0:
-		b.Wrong(t, path, "must be above 0", `a stand is never exact; "0.5 px" is usual`)
-	case bound.In != Degrees && s.Radius.Sign() == 0:
+		b.Wrong(t, path, "must be above 0", `no stand is exact; "0.5 px" is usual`)
+	case bound.Unit != spin.Degrees && bound.Unit != spin.CapturedFrames && s.Radius.Sign() == 0:
 		b.Wrong(t, path, "needs the radius of the product", `give it, such as radius = "45 mm", or a bound in degrees`)
-	case bound.In == Pixels && s.Pixels.Sign() == 0:
+	case bound.Unit == spin.Pixels && s.Scale.Sign() == 0:
 		b.Wrong(t, path, "needs the scale of the picture", `give it, such as pixels-per-mm = 12, or a bound in mm or degrees`)
 	default:
 		return bound
 	}
-	return Bound{}
+	return spin.Bound{}
 }
 
-// bound reads "0.5 px", "0.1 deg" or "0.2 mm".
-func (b spinner) bound(t source.Text, path string) (Bound, bool) {
-	if number, px := strings.CutSuffix(strings.TrimSpace(t.Text), "px"); px {
+// bound reads "0.5 px", "0.1 deg", "0.2 mm" or "0.05 captured frames".
+func (b spinner) bound(t source.Text, path string) (spin.Bound, bool) {
+	for _, u := range []struct {
+		ending string
+		unit   spin.Unit
+	}{{"px", spin.Pixels}, {"captured frames", spin.CapturedFrames}, {"captured frame", spin.CapturedFrames}} {
+		number, ok := strings.CutSuffix(strings.TrimSpace(t.Text), u.ending)
+		if !ok {
+			continue
+		}
 		n, err := exact.Parse(number)
 		if err != nil {
 			b.Fail(t, path, err)
 		}
-		return Bound{n, Pixels}, err == nil
+		return spin.Bound{Value: n, Unit: u.unit}, err == nil
 	}
 	q, err := unit.ParseAs(t.Text, unit.Angle, unit.Length)
 	if err != nil {
-		b.Wrong(t, path, "must be in px, deg or mm", `such as "0.5 px"`)
-		return Bound{}, false
+		b.Wrong(t, path, "must be in px, deg, mm or captured frames", `such as "0.5 px"`)
+		return spin.Bound{}, false
 	}
 	if q.Dim == unit.Angle {
-		return Bound{q.Value, Degrees}, true
+		return spin.Bound{Value: q.Value, Unit: spin.Degrees}, true
 	}
-	return Bound{q.Value, Rim}, true
+	return spin.Bound{Value: q.Value, Unit: spin.Millimetres}, true
 }
-
-// MMPerDegree returns the arc that a degree is at the product's radius, pi r /
-// 180; 0 where no radius is stated.
-func (s Spin) MMPerDegree() float64 { return s.Radius.Float() * math.Pi / 180 }

@@ -30,7 +30,6 @@ func (raw RawClock) build(report *source.Report, at source.Place, s *Shot) timin
 		at = raw.Place
 	}
 	c, ok := raw.clock(report, at)
-	s.Offers = raw.offers(report)
 	forbid := raw.forbid(report)
 	if !raw.Loop.Set {
 		report.Missing(at, "clock.loop", `"6 s" or loop = "144 frames"`)
@@ -94,17 +93,6 @@ func readRate(report *source.Report, t source.Text, path string, fallback exact.
 		report.Fail(t, path, err)
 	}
 	return r, err == nil
-}
-
-// offers reads the other capture rates of the camera.
-func (raw RawClock) offers(report *source.Report) []exact.Rat {
-	var out []exact.Rat
-	for i, t := range raw.Offers.Items {
-		if r, ok := readRate(report, t, fmt.Sprintf("clock.offers[%d]", i+1), exact.Rat{}); ok && t.Set {
-			out = append(out, r)
-		}
-	}
-	return out
 }
 
 // readRetime returns 0 where the file leaves the retime to the rates.

@@ -84,6 +84,7 @@ func Check(m Motion) Verdict {
 	steps, findings := checkSteps(m)
 	v.Steps = steps
 	v.add(findings...)
+	v.add(checkStands(m)...)
 	return v
 }
 

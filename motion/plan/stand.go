@@ -1,0 +1,120 @@
+package plan
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"seamrail/motion/exact"
+	"seamrail/motion/fault"
+	"seamrail/motion/rig"
+	"seamrail/motion/shot"
+	"seamrail/motion/spin"
+)
+
+// Stand is a display stand during the loop. The rig does not command it: it has
+// no steps and no limits, and turns on at its one speed through the seam.
+type Stand struct {
+	Rig   rig.Stand
+	Spin  shot.Spin
+	Speed spin.Speed
+	Rate  exact.Rat // degrees a real second: above 0 anticlockwise, seen from above
+	Seam  spin.Seam // how far off its face it is when the loop comes round
+}
+
+// Angle returns where it stands, sec real seconds after frame 0, in degrees.
+func (s Stand) Angle(sec exact.Rat) exact.Rat { return s.Spin.Start.Add(s.Rate.Mul(sec)) }
+
+// Refuses tells whether a bound that the shot states is broken. One that was
+// filled in does no more than raise a caution.
+func (s Stand) Refuses() bool { return s.Bounded() && !s.Seam.Closes() }
+
+// Bounded tells whether the shot states how far off the loop may close.
+func (s Stand) Bounded() bool { return s.Spin.Within.Unit != spin.Unstated }
+
+// addStands looks up every stand of the shot on the rig.
+func (p *Plan) addStands(s shot.Shot) fault.List {
+	p.Captures, p.Shortest, p.Longest = s.Offers, s.Shortest, s.Longest
+	var faults fault.List
+	for _, one := range s.Spins {
+		stand, err := p.buildStand(one)
+		if err != nil {
+			err.File, err.Line, err.Column = s.File, one.Line, one.Column
+			faults = append(faults, *err)
+			continue
+		}
+		p.Stands = append(p.Stands, stand)
+	}
+	return faults
+}
+
+func (p *Plan) buildStand(s shot.Spin) (Stand, *fault.Fault) {
+	path := "spin." + s.Name
+	on, ok := p.Rig.Stand(s.Name)
+	if !ok {
+		return Stand{}, &fault.Fault{Quantity: path, Bound: fmt.Sprintf("is no stand of the rig %q", p.Rig.Name), Fit: standFit(p.Rig)}
+	}
+	if s.Started && !on.Phased {
+		return Stand{}, &fault.Fault{Quantity: path + ".start", Value: s.Start.Decimal(3) + " deg",
+			Bound: "cannot be kept: the stand cannot be started in phase", Fit: "leave it out, or say start-in-phase = true in the rig file"}
+	}
+	v, err := p.standSpeed(s, on)
+	if err != nil {
+		return Stand{}, err
+	}
+	return Stand{
+		Rig: on, Spin: s, Speed: v, Rate: on.Rate(v),
+		Seam: s.Product(on.Stand).Seam(p.Loop, v),
+	}, nil
+}
+
+func standFit(r rig.Rig) string {
+	if len(r.Stands) == 0 {
+		return "the rig has none; give it one, such as [stand.display]"
+	}
+	return "it has " + strings.Join(r.StandNames(), ", ")
+}
+
+// standSpeed finds the speed the shot names, or takes the only one there is.
+func (p *Plan) standSpeed(s shot.Spin, on rig.Stand) (spin.Speed, *fault.Fault) {
+	path := "spin." + s.Name + ".speed"
+	if v, ok := on.Stand.Speed(s.Speed); ok {
+		return v, nil
+	}
+	names := strings.Join(on.SpeedNames(), ", ")
+	switch {
+	case s.Speed != "":
+		return spin.Speed{}, &fault.Fault{Quantity: path, Value: fmt.Sprintf("%q", s.Speed), Bound: "is not a speed of the stand", Fit: "it has " + names}
+	case len(on.Speeds) != 1:
+		return spin.Speed{}, &fault.Fault{Quantity: path, Bound: "is missing, and the stand has more than one", Fit: "it has " + names}
+	}
+	p.Defaults = append(p.Defaults, shot.Default{Key: path, Value: names, Why: "the only one the stand has"})
+	return on.Speeds[0], nil
+}
+
+// SpinQuery is what loops to look for, in which every stand of the plan closes.
+// It means nothing in a plan without stands.
+func (p *Plan) SpinQuery() spin.Query {
+	q := spin.Query{Clock: p.Loop.Clock, Captures: p.Captures, From: p.Shortest, To: p.Longest, Cycles: p.cycles()}
+	for _, s := range p.Stands {
+		q.Products = append(q.Products, s.Spin.Product(s.Rig.Stand))
+	}
+	return q
+}
+
+// cycles returns how often the carriage goes there and back in the loop.
+func (p *Plan) cycles() int64 {
+	for _, a := range p.Axes {
+		if a.Move.Move == shot.ThereAndBack {
+			return int64(a.Move.Cycles)
+		}
+	}
+	return 1
+}
+
+// hashStands adds the stands to the digest of a plan that has any.
+func (p *Plan) hashStands(w io.Writer) {
+	for _, s := range p.Stands {
+		fmt.Fprintf(w, "stand %s %s %s\n", s.Rig.Name, s.Rate, s.Spin.Start)
+	}
+}

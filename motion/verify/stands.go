@@ -1,0 +1,82 @@
+package verify
+
+import (
+	"fmt"
+
+	"seamrail/motion/exact"
+	"seamrail/motion/trajectory"
+	"seamrail/motion/unit"
+)
+
+// Turning is a Motion with display stands beside its axes: they take no steps
+// and have no limits, only an angle at each frame and a promise for the seam.
+type Turning interface {
+	StandCount() int
+	Stand(i int) trajectory.Stand
+	StandAngle(i int, frame int64) exact.Rat // degrees
+}
+
+// standLooks is how many frames of a loop a stand is looked at: an even turn is
+// a straight line, and a bend in it shows at any third point.
+const standLooks = 64
+
+// checkStands looks at every stand of a motion that has any.
+func checkStands(m Motion) []Finding {
+	t, ok := m.(Turning)
+	if !ok {
+		return nil
+	}
+	var out []Finding
+	for i := range t.StandCount() {
+		out = append(out, checkEven(m, t, i), checkFace(m, t, i))
+	}
+	return out
+}
+
+// checkEven wants the angle to grow by the same at every frame, and by what the
+// stand's speed says.
+func checkEven(m Motion, t Turning, i int) Finding {
+	s := t.Stand(i)
+	f := Finding{Axis: s.Name, Check: "stand turns evenly", OK: true}
+	start := t.StandAngle(i, 0)
+	stride := max(1, m.Captured()/standLooks)
+	for k := int64(0); k <= m.Captured(); k += stride {
+		want := s.Rate.Mul(m.FrameSeconds(k))
+		if off := t.StandAngle(i, k).Sub(start).Sub(want); off.Sign() != 0 {
+			f.OK = false
+			f.Text = fmt.Sprintf("frame %d finds it %s from where its speed puts it", k, degrees(off))
+			return f
+		}
+	}
+	f.Text = degrees(s.Rate) + "/s at every frame"
+	return f
+}
+
+// checkFace works out anew how far the stand is from a face of its product when
+// the loop comes round, and compares that with what the plan says.
+func checkFace(m Motion, t Turning, i int) Finding {
+	s := t.Stand(i)
+	f := Finding{Axis: s.Name, Check: "stand closes"}
+	turned := t.StandAngle(i, m.Captured()).Sub(t.StandAngle(i, 0)).Abs()
+	faces := turned.Quo(s.Face).Round()
+	if faces.Sign() == 0 {
+		faces = exact.Int(1) // it has to turn to be back by turning
+	}
+	off := turned.Sub(faces.Mul(s.Face))
+	within := !s.Bound.Less(off.Abs())
+	f.Text = fmt.Sprintf("turns %s, %s from face %s; the bound is %s", degrees(turned), degrees(off), faces, degrees(s.Bound))
+	switch {
+	case !off.Equal(s.Off):
+		f.Text += "; the plan says " + degrees(s.Off)
+	case within:
+		f.OK = true
+	case s.Hard:
+		f.Text += ", as the shot states it"
+	default:
+		f.OK = true
+		f.Text += ", which the shot does not state: a caution"
+	}
+	return f
+}
+
+func degrees(v exact.Rat) string { return unit.Format(v.Float(), unit.Angle) }
