@@ -16,7 +16,7 @@ const hashDigits = 16
 // round the last bit of a product differently agree on the hash.
 const hashGrain = 1e6
 
-// Hash identifies the motion: the clock, the loop, the limits and steps of
+// Hash identifies the motion: the clock, the loop, the stands, the limits and steps of
 // each axis and its position at every captured frame, run-up and run-out. Two
 // plans with the same hash move the rig the same way; titles, comments and how
 // the controller is told do not count.

@@ -16,6 +16,7 @@ import (
 var (
 	leastPeriod, mostPeriod = exact.New(1, 100), exact.Int(86_400)
 	mostDrift               = exact.New(1, 10)
+	mostReaction            = exact.Int(1) // s: slower than that is no stopwatch
 )
 
 // stands reads every stand. A name that an axis has is taken.
@@ -48,7 +49,7 @@ func (b standBuilder) build(name string) Stand {
 	reaction := b.reaction()
 	if len(b.raw.Speed) == 0 {
 		b.report.Add(b.raw.Place, b.path+"speed", "", "is missing: a stand has at least one speed",
-			fmt.Sprintf(`give it, such as [%sspeed.slow] with timed = ["20 turns in 412.3 s"]`, b.path))
+			fmt.Sprintf(`give it, such as [%sspeed.slow] with measured = ["20 turns in 412.3 s"]`, b.path))
 	}
 	for _, speed := range source.InOrder(b.raw.Speed, func(v RawStandSpeed) source.Place { return v.Place }) {
 		m := speedBuilder{b.report, b.raw.Speed[speed], b.path + "speed." + speed + ".", reaction}
@@ -83,29 +84,32 @@ func (b standBuilder) drift() exact.Rat {
 	return q.Value
 }
 
-// timed tells whether a stopwatch was used for any speed.
-func (b standBuilder) timed() bool {
-	for _, v := range b.raw.Speed {
-		if v.Timed.Set {
-			return true
-		}
-	}
-	return false
-}
-
 // reaction reads the standard uncertainty of one press of the stopwatch.
 func (b standBuilder) reaction() exact.Rat {
 	t, path := b.raw.Reaction, b.path+"reaction"
+	usual := spin.Reaction.Decimal(3) + " s"
 	if !t.Set {
-		if b.timed() {
-			b.report.Default(path, defaultReaction.Decimal(3)+" s", "an assumption: how far a hand on a stopwatch is off, each press")
+		if b.watched() {
+			b.report.Default(path, usual, "an assumption: how far off a press of the stopwatch is")
 		}
-		return defaultReaction
+		return spin.Reaction
 	}
 	q, ok := b.report.Quantity(t, path, unit.Time)
-	if ok && (q.Value.Sign() < 0 || mostReaction.Less(q.Value)) {
-		b.report.Wrong(t, path, "must be from 0 s to "+mostReaction.String()+" s", fmt.Sprintf("%q is usual", defaultReaction.Decimal(3)+" s"))
-		return defaultReaction
+	if ok && (q.Value.Sign() <= 0 || mostReaction.Less(q.Value)) {
+		b.report.Wrong(t, path, "must be above 0 s and at most "+mostReaction.String()+" s", fmt.Sprintf("%q is usual", usual))
+		return spin.Reaction
 	}
 	return q.Value
+}
+
+// watched tells whether a stopwatch was used for any speed.
+func (b standBuilder) watched() bool {
+	for _, v := range b.raw.Speed {
+		for _, t := range v.Measured.Items {
+			if !strings.Contains(t.Text, "frame") {
+				return true
+			}
+		}
+	}
+	return false
 }

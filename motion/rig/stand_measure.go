@@ -2,74 +2,107 @@ package rig
 
 import (
 	"fmt"
-	"regexp"
 	"strings"
 
+	"seamrail/motion/clock"
 	"seamrail/motion/exact"
 	"seamrail/motion/source"
+	"seamrail/motion/spin"
 	"seamrail/motion/unit"
 )
 
-// defaultReaction is the standard uncertainty of a press of a stopwatch, s: a
-// person who watches a mark come round is off by about a tenth of a second,
-// early or late (common practice). A second would be no stopwatch.
-var defaultReaction, mostReaction = exact.New(1, 10), exact.Int(1)
-
-// maxTurns is more turns than anyone counts.
-const maxTurns = 100_000
-
-// reading is one line of what was measured: so many turns in so much of value.
-type reading struct {
-	turns int64
-	value exact.Rat // s, or frames
+// measured works the period out from what was timed or counted.
+func (b speedBuilder) measured(v *spin.Speed) (basis string) {
+	readings, ok := b.readings()
+	if !ok {
+		return ""
+	}
+	m, err := spin.Measure(readings)
+	if err != nil {
+		b.report.Fail(b.raw.Measured.Items[0], b.path+"measured", err)
+		return ""
+	}
+	if !b.inBounds(b.raw.Measured.Items[0], "measured", m.Period) {
+		return ""
+	}
+	v.Period, v.Sigma = m.Period, m.Sigma
+	if !m.Sigma.Less(m.Period) {
+		b.report.Wrong(b.raw.Measured.Items[0], b.path+"measured", fmt.Sprintf("leaves an uncertainty of %s s, and it must be below the period, %s s",
+			m.Sigma.Decimal(3), m.Period.Decimal(3)), "time more turns at a stretch")
+	}
+	return basisOf(readings)
 }
 
-var turnsIn = regexp.MustCompile(`^\s*([0-9]+)\s*turns?\s+in\s+(.+)$`)
-
-// readings reads lines such as "20 turns in 412.3 s"; without turns it is one.
-func (b speedBuilder) readings(t source.Texts, key string, dim unit.Dimension) ([]reading, bool) {
-	path, all := b.path+key, true
-	var out []reading
-	for i, item := range t.Items {
-		at := path
-		if !t.Single {
-			at = fmt.Sprintf("%s[%d]", path, i+1)
-		}
-		r, ok := b.reading(item, at, dim)
-		all = all && ok
-		out = append(out, r)
+func (b speedBuilder) readings() ([]spin.Reading, bool) {
+	t, path := b.raw.Measured, b.path+"measured"
+	assume := spin.Assume{Reaction: b.reaction}
+	all := true
+	if b.raw.FilmedAt.Set {
+		assume.Capture, all = b.rate()
 	}
 	if t.Set && len(t.Items) == 0 {
 		b.report.Add(t.Place(), path, "", "must have a line", `such as "20 turns in 412.3 s"`)
 		return nil, false
 	}
+	var out []spin.Reading
+	for i, item := range t.Items {
+		at := path
+		if !t.Single {
+			at = fmt.Sprintf("%s[%d]", path, i+1)
+		}
+		r, ok := b.reading(item, at, assume)
+		out, all = append(out, r), all && ok
+	}
 	return out, all
 }
 
-func (b speedBuilder) reading(t source.Text, path string, dim unit.Dimension) (reading, bool) {
+func (b speedBuilder) reading(t source.Text, path string, assume spin.Assume) (spin.Reading, bool) {
 	if !t.Set {
-		return reading{}, false
+		return spin.Reading{}, false
 	}
-	r, rest := reading{turns: 1}, t.Text
-	if m := turnsIn.FindStringSubmatch(t.Text); m != nil {
-		n, ok := b.report.Whole(source.Text{Text: strings.TrimLeft(m[1], "0") + "", Line: t.Line, Column: t.Column, Origin: t.Origin, Set: true}, path, 1, maxTurns)
-		if !ok {
-			return r, false
-		}
-		r.turns, rest = n, m[2]
+	if b.raw.FilmedAt.Set && assume.Capture.Sign() == 0 { // a fault of the rate, told already
+		assume.Capture = exact.Int(1)
 	}
-	q, err := unit.ParseAs(rest, dim)
-	if err != nil || q.Value.Sign() <= 0 {
-		b.report.Wrong(t, path, "must be so many turns in "+dim.String()+" above 0", fmt.Sprintf("such as %q", example(dim)))
-		return r, false
+	r, err := spin.ParseReading(t.Text, assume)
+	switch {
+	case err == nil:
+		return r, true
+	case !b.raw.FilmedAt.Set && strings.Contains(t.Text, "frame"):
+		b.report.Wrong(t, path, "counts frames, and no capture rate says how long one is", `give it, such as filmed-at = "119.88"`)
+	default:
+		b.report.Fail(t, path, err)
 	}
-	r.value = q.Value
+	return r, false
+}
+
+// rate reads the capture rate at which frames were counted.
+func (b speedBuilder) rate() (exact.Rat, bool) {
+	r, err := clock.ParseRate(b.raw.FilmedAt.Text)
+	if err != nil {
+		b.report.Fail(b.raw.FilmedAt, b.path+"filmed-at", err)
+		return exact.Rat{}, false
+	}
 	return r, true
 }
 
-func example(dim unit.Dimension) string {
-	if dim == unit.Frames {
-		return "3 turns in 7341 frames"
+// basisOf says where a period comes from: "60 turns timed in 3 readings".
+func basisOf(readings []spin.Reading) string {
+	var turns exact.Rat
+	watch, picture := false, false
+	for _, r := range readings {
+		turns = turns.Add(r.Turns)
+		watch, picture = watch || !r.Picture, picture || r.Picture
 	}
-	return "20 turns in 412.3 s"
+	how := "by stopwatch"
+	switch {
+	case watch && picture:
+		how = "by stopwatch and in the picture"
+	case picture:
+		how = "in the picture"
+	}
+	count := "one reading"
+	if n := len(readings); n > 1 {
+		count = fmt.Sprintf("%d readings", n)
+	}
+	return fmt.Sprintf("%s measured %s in %s", unit.Format(turns.Float(), unit.Turns), how, count)
 }
