@@ -1,0 +1,163 @@
+package spin
+
+import (
+	"cmp"
+	"math/big"
+	"slices"
+
+	"seamrail/motion/clock"
+	"seamrail/motion/exact"
+)
+
+// Loop is a loop with how it closes.
+type Loop struct {
+	clock.Loop
+	Seams []Seam    // one for each product of the query, in its order
+	Cycle exact.Rat // captured frames of one cycle of the carriage
+	// Alike is how many rounds that look the same the loop holds: cycles and
+	// faces turned have that divisor in common. A shorter loop would do as well
+	// where it is above 1.
+	Alike  int64
+	weight exact.Rat
+}
+
+// Closes tells whether every product closes within its bound.
+func (l Loop) Closes() bool { return all(l.Seams, Seam.Closes) }
+
+// Sure tells whether it does even when the periods are off by Coverage standard
+// uncertainties.
+func (l Loop) Sure() bool { return all(l.Seams, Seam.Sure) }
+
+func all(seams []Seam, holds func(Seam) bool) bool {
+	return !slices.ContainsFunc(seams, func(s Seam) bool { return !holds(s) })
+}
+
+// Worst returns the seam that is furthest off, as a share of its bound.
+func (l Loop) Worst() Seam {
+	return slices.MaxFunc(l.Seams, func(a, b Seam) int { return a.weight().Cmp(b.weight()) })
+}
+
+// Answer is what a search found.
+type Answer struct {
+	Loops      []Loop // the best, best first; loops that do not close follow where few do
+	Closing    int64  // loops of the whole range that close
+	Considered int64  // loops of the whole range, at every capture rate and speed
+	Fits       []Fit  // what would close, where none does
+}
+
+// Find goes through every loop of the range, at every capture rate and every
+// combination of the stands' speeds, and returns the best. Loops are ranked by
+// the mean square of the closing error to be expected, which is the error
+// squared plus its uncertainty squared, in shares of the bound, of the product
+// that is worst; then the shorter one, then capture rates and speeds in the
+// order of the query. The order is exact. It returns the query's faults, if any.
+func Find(q Query) (Answer, error) {
+	if err := q.Faults().Err(); err != nil {
+		return Answer{}, err
+	}
+	if q.Cycles == 0 {
+		q.Cycles = 1
+	}
+	if q.Most <= 0 {
+		q.Most = DefaultMost
+	}
+	var out Answer
+	b := best{most: q.Most}
+	for _, c := range q.clocks() {
+		for _, speeds := range q.combinations() {
+			q.scan(grainOf(c), speeds, &b, &out)
+		}
+	}
+	out.Loops = b.loops
+	if out.Closing == 0 {
+		out.Fits = q.fits(out)
+	}
+	return out, nil
+}
+
+// combinations returns each way to give every stand one of its speeds.
+func (q Query) combinations() [][]Speed {
+	out := [][]Speed{nil}
+	for _, p := range q.Products {
+		var next [][]Speed
+		for _, head := range out {
+			for _, v := range p.Stand.Speeds {
+				next = append(next, append(slices.Clone(head), v))
+			}
+		}
+		out = next
+	}
+	return out
+}
+
+// scan goes through the loops of one clock and one speed a stand.
+func (q Query) scan(g grain, speeds []Speed, b *best, out *Answer) {
+	if g.per == 0 {
+		return
+	}
+	lo, hi := g.span(q.From, q.To)
+	hi = min(hi, g.limit())
+	residues := make([]*residue, len(speeds))
+	for k, p := range q.Products {
+		residues[k] = newResidue(g, p, speeds[k], lo)
+	}
+	for i := lo; i <= hi; i++ {
+		out.Considered++
+		closes, worst := true, 0.0
+		for _, r := range residues {
+			closes = closes && r.closes()
+			worst = max(worst, r.weight(i))
+			r.next()
+		}
+		if closes {
+			out.Closing++
+		}
+		if b.wants(worst) {
+			b.add(q.build(g.loop(i), speeds))
+		}
+	}
+}
+
+func (q Query) build(l clock.Loop, speeds []Speed) Loop {
+	out := Loop{Loop: l, Cycle: exact.New(l.Captured, max(1, q.Cycles)), Alike: max(1, q.Cycles)}
+	for k, p := range q.Products {
+		s := p.Seam(l, speeds[k])
+		out.Seams = append(out.Seams, s)
+		out.Alike = divisor(out.Alike, s.Match)
+		if w := s.weight(); out.weight.Less(w) {
+			out.weight = w
+		}
+	}
+	return out
+}
+
+func divisor(a, b int64) int64 {
+	return new(big.Int).GCD(nil, nil, big.NewInt(a), big.NewInt(b)).Int64()
+}
+
+// best keeps the loops of least weight.
+type best struct {
+	most  int
+	loops []Loop
+	worst float64
+}
+
+// slack is how far the sifting by floats may be wrong: a dozen roundings of
+// 1e-16 each, with room. What passes is compared exactly.
+const slack = 1e-12
+
+func (b *best) wants(weight float64) bool {
+	return len(b.loops) < b.most || weight <= b.worst*(1+slack)
+}
+
+func (b *best) add(l Loop) {
+	at, _ := slices.BinarySearchFunc(b.loops, l, func(have, l Loop) int {
+		if order := cmp.Or(have.weight.Cmp(l.weight), have.OnScreen().Cmp(l.OnScreen())); order != 0 {
+			return order
+		}
+		return -1 // what came first stays first
+	})
+	b.loops = slices.Insert(b.loops, at, l)
+	b.loops = b.loops[:min(len(b.loops), b.most)]
+	b.worst = b.loops[len(b.loops)-1].weight.Float()
+}
