@@ -25,6 +25,14 @@ func atMost(what string) cobra.PositionalArgs {
 	}
 }
 
+// nothing lets no argument be there.
+func nothing(_ *cobra.Command, args []string) error {
+	if len(args) > 0 {
+		return misused("takes no arguments; %q is too much", args[0])
+	}
+	return nil
+}
+
 func first(args []string) string {
 	if len(args) == 0 {
 		return ""

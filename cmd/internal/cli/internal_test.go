@@ -1,0 +1,4 @@
+package cli
+
+// What tests outside the package may call.
+var PortsRun = portsRun

@@ -1,0 +1,50 @@
+package cli_test
+
+import (
+	"bytes"
+	"errors"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"go.bug.st/serial/enumerator"
+
+	"seamrail/cmd/internal/cli"
+)
+
+// listed runs the ports command on ports that are made up.
+func listed(t *testing.T, ports []*enumerator.PortDetails, failure error) (string, error) {
+	t.Helper()
+	var out bytes.Buffer
+	var options *cli.PortsOptions
+	s := cli.Streams{Out: &out}
+	require.NoError(t, parse(cli.NewCmdPorts(s, func(o *cli.PortsOptions) error { options = o; return nil })))
+	require.NotNil(t, options.List)
+	options.List = func() ([]*enumerator.PortDetails, error) { return ports, failure }
+	err := cli.PortsRun(options)
+	return out.String(), err
+}
+
+func TestPortsAreListedByName(t *testing.T) {
+	out, err := listed(t, []*enumerator.PortDetails{
+		{Name: "/dev/ttyB1", IsUSB: true, VID: "12AB", PID: "00CD", SerialNumber: "77", Manufacturer: "Fernhollow", Product: "bench\x1b[2Jboard"},
+		{Name: "/dev/ttyA0"},
+	}, nil)
+	require.NoError(t, err)
+	assert.Equal(t, "PORT        USB        SERIAL NUMBER  WHAT IT SAYS IT IS\n"+
+		"/dev/ttyA0  -          -              -\n"+
+		"/dev/ttyB1  12ab:00cd  77             Fernhollow bench [2Jboard\n", out)
+}
+
+func TestNoPortsIsSaid(t *testing.T) {
+	out, err := listed(t, nil, nil)
+	require.NoError(t, err)
+	assert.Contains(t, out, "There is no serial port here.")
+	assert.Contains(t, out, "seamrail drive --virtual")
+}
+
+func TestPortsThatCannotBeListed(t *testing.T) {
+	_, err := listed(t, nil, errors.New("no bus"))
+	assert.Equal(t, cli.ExitRig, cli.Code(err))
+	assert.EqualError(t, err, "the system does not tell its serial ports: no bus")
+}
