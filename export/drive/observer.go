@@ -1,0 +1,72 @@
+package drive
+
+import "time"
+
+// Observer is told what happens, as it happens, from within Run. It must not
+// block: the wire waits for it.
+type Observer interface {
+	// Enter is told each state as it is entered.
+	Enter(s State)
+	// Say is told what the operator should read, in plain words.
+	Say(text string)
+	// Count is told the beats left before the motion begins, the last being 0.
+	Count(left int)
+	// Progress is told now and then where the take is.
+	Progress(p Progress)
+	// Marked answers a Mark request: where each axis of the plan stands, in mm
+	// or degrees.
+	Marked(name string, at []float64)
+	// Passed is told each pass when it has ended.
+	Passed(p Pass)
+}
+
+// Progress is where a take is.
+type Progress struct {
+	State     State
+	Take      int
+	Round     int64         // from 0; -1 in the run-up
+	Frame     int64         // captured frame within the loop
+	Elapsed   time.Duration // from frame 0 of the take; below 0 in the run-up
+	Share     float64       // 0..1 of the take, or of the round when it has no end
+	Timecode  string        // label of the timeline frame
+	Position  []float64     // mm or degrees, as reported, or as planned while Reported is false
+	Reported  bool
+	Deviation []float64 // mm or degrees from the plan, as far as the time of the report leaves no doubt
+	Late      float64   // s that it is known to be behind the plan
+	Fill      float64   // 0..1 of what the controller can hold and we have sent
+}
+
+// Pass is one pass that has ended.
+type Pass struct {
+	Take     int
+	Rounds   int64 // rounds begun
+	Began    time.Time
+	Ended    time.Time
+	Planned  float64 // s of motion, from the plan; without a pause
+	Executed float64 // s of motion as measured; 0 when it did not end by itself
+	Worst    []float64
+	Held     bool // was held on the way: frames and motion no longer agree
+	End      End
+	Detail   string
+}
+
+// Late returns by how many seconds the pass took longer than planned, or 0
+// when it was not measured.
+func (p Pass) Late() float64 {
+	if p.Executed == 0 {
+		return 0
+	}
+	return p.Executed - p.Planned
+}
+
+// RateError returns the number to keep in the rig file as the controller's
+// rate error, after a pass that was told with known as the rate error so far:
+// how much longer it takes than it is told, less 1. The pass should be a long
+// one: the answers' times are good to a millisecond, so that a minute tells 20
+// parts in a million. It returns known when the pass was not measured or held.
+func (p Pass) RateError(known float64) float64 {
+	if p.Executed == 0 || p.Planned <= 0 || p.Held {
+		return known
+	}
+	return p.Executed/p.Planned*(1+known) - 1
+}

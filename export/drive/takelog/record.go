@@ -1,0 +1,51 @@
+// Package takelog keeps what happened on a rig, pass after pass, as JSON lines
+// (RFC 8259 objects, one a line): each written and synced as it happens, so
+// that a log cut anywhere reads back up to the cut and says which pass it hit.
+package takelog
+
+import "time"
+
+// Kind says what a record is about.
+type Kind string
+
+// The kinds of record.
+const (
+	Begun   Kind = "begin"   // a pass is about to move the rig
+	Ended   Kind = "end"     // it has ended
+	Lost    Kind = "lost"    // something went wrong outside a pass: position unknown
+	Settled Kind = "settled" // homed, or confirmed by hand: position known
+	Keeper  Kind = "keeper"  // the take is one to keep, or no longer
+	Noted   Kind = "note"    // a note on a take
+)
+
+// Record is one line of the log. What does not apply is left out.
+type Record struct {
+	Kind Kind      `json:"record"`
+	Time time.Time `json:"time"`
+	Take int       `json:"take,omitempty"`
+
+	// Of a pass begun.
+	Shot    string  `json:"shot,omitempty"`
+	Plan    string  `json:"plan,omitempty"` // hash of the plan
+	Rig     string  `json:"rig,omitempty"`
+	Rounds  int64   `json:"rounds,omitempty"` // asked for, or run; 0 asked for = until stopped
+	Planned float64 `json:"planned_s,omitempty"`
+
+	// Of a pass ended.
+	Executed float64 `json:"executed_s,omitempty"` // as measured; none when it was cut short
+	Worst    []Worst `json:"worst,omitempty"`
+	Held     bool    `json:"held,omitempty"` // stopped and resumed: out of step with the frames
+	Outcome  string  `json:"outcome,omitempty"`
+	Detail   string  `json:"detail,omitempty"`
+	Known    bool    `json:"position_known,omitempty"`
+
+	Keep bool   `json:"keep,omitempty"`
+	Note string `json:"note,omitempty"`
+}
+
+// Worst is the worst deviation from the plan that reports of one axis show.
+type Worst struct {
+	Axis  string  `json:"axis"`
+	Value float64 `json:"value"`
+	Unit  string  `json:"unit"` // "mm" or "deg"
+}
