@@ -45,7 +45,7 @@ func NewRoot(s Streams) *cobra.Command {
 	cmd.AddCommand(
 		NewCmdNew(s, nil), NewCmdPlan(s, nil), NewCmdPlot(s, nil),
 		NewCmdExport(s, nil), NewCmdMake(s, nil), NewCmdReach(s, nil),
-		NewCmdPorts(s, nil), NewCmdMan(s, nil),
+		NewCmdPorts(s, nil), NewCmdTakes(s, nil), NewCmdMan(s, nil),
 	)
 	return cmd
 }

@@ -1,0 +1,113 @@
+package cli
+
+import (
+	"fmt"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"seamrail/export/drive/takelog"
+)
+
+// TakesOptions is what the takes command was asked.
+type TakesOptions struct {
+	Streams Streams
+	Shot    string
+	Take    int // the one to mark; 0 is the last
+	Keep    bool
+	Drop    bool
+	Note    string
+	Now     func() time.Time
+}
+
+// NewCmdTakes returns the takes command. A nil run means the real one.
+func NewCmdTakes(s Streams, run func(*TakesOptions) error) *cobra.Command {
+	o := &TakesOptions{Streams: s, Now: time.Now}
+	if run == nil {
+		run = takesRun
+	}
+	c := &cobra.Command{
+		Use:   "takes [SHOT]",
+		Short: "List the takes of a shot, mark the keeper, add a note",
+		Long: `List the takes that "seamrail drive" has logged of a shot: when, how many rounds,
+how long the motion was planned to take and took, the worst deviation that was
+seen, how it ended. The log lies beside the shot and ends in ` + logEnding + `.
+
+With --keep, --drop or --note a take is marked, the last one unless --take names
+another, and then listed.`,
+		Example: `  seamrail takes lantern.toml
+  seamrail takes lantern.toml --keep --note "steam just right"
+  seamrail takes lantern.toml --take 2 --drop`,
+		Args: atMost("one shot file"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			o.Shot = first(args)
+			return run(o)
+		},
+	}
+	c.Flags().IntVar(&o.Take, "take", 0, "mark take `N`; without it the last")
+	c.Flags().BoolVar(&o.Keep, "keep", false, "mark it as one to keep")
+	c.Flags().BoolVar(&o.Drop, "drop", false, "take that mark away")
+	c.Flags().StringVar(&o.Note, "note", "", "add a note in `WORDS`")
+	c.MarkFlagsMutuallyExclusive("keep", "drop")
+	return c
+}
+
+func takesRun(o *TakesOptions) error {
+	name := logName(o.Shot)
+	log, there, err := readLog(name)
+	if err != nil {
+		return err
+	}
+	marks := o.marks()
+	if len(marks) == 0 && o.Take != 0 {
+		return misused("--take says which take to mark; add --keep, --drop or --note")
+	}
+	if len(marks) > 0 {
+		if log, err = o.mark(name, log, marks); err != nil {
+			return err
+		}
+	}
+	return printTakes(o.Streams.Out, name, log, there)
+}
+
+// marks are the records that the flags ask for, without take and time.
+func (o *TakesOptions) marks() []takelog.Record {
+	var out []takelog.Record
+	if o.Keep || o.Drop {
+		out = append(out, takelog.Record{Kind: takelog.Keeper, Keep: o.Keep})
+	}
+	if o.Note != "" {
+		out = append(out, takelog.Record{Kind: takelog.Noted, Note: o.Note})
+	}
+	return out
+}
+
+// mark adds the marks to the log and reads it anew.
+func (o *TakesOptions) mark(name string, log takelog.Log, marks []takelog.Record) (takelog.Log, error) {
+	if len(log.Takes) == 0 {
+		return log, fmt.Errorf("there is no take to mark: %s has none", name)
+	}
+	take := o.Take
+	if take == 0 {
+		take = log.Takes[len(log.Takes)-1].Number
+	}
+	if !log.Has(take) {
+		return log, fmt.Errorf("there is no take %d in %s; its takes are %d to %d", take, name, log.Takes[0].Number, log.Next()-1)
+	}
+	f, w, err := appendLog(name)
+	if err != nil {
+		return log, err
+	}
+	for _, r := range marks {
+		r.Take, r.Time = take, o.Now()
+		if err := w.Add(r); err != nil {
+			_ = f.Close()
+			return log, err
+		}
+	}
+	if err := f.Close(); err != nil {
+		return log, cannotLog(name, err)
+	}
+	log, _, err = readLog(name)
+	return log, err
+}

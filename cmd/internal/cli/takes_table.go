@@ -1,0 +1,124 @@
+package cli
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+	"text/tabwriter"
+	"time"
+
+	"seamrail/export/drive/takelog"
+	"seamrail/export/header"
+	"seamrail/motion/unit"
+)
+
+// planDigits is how many digits of a plan's hash tell the plans of one shot
+// apart at a glance.
+const planDigits = 6
+
+// printTakes lists a log, with what to know of its end.
+func printTakes(w io.Writer, name string, log takelog.Log, there bool) error {
+	if len(log.Takes) == 0 {
+		why := "has none"
+		if !there {
+			why = "is not there yet"
+		}
+		if _, err := fmt.Fprintf(w, "No takes: %s %s.\n", name, why); err != nil {
+			return err
+		}
+		return logEnd(w, log)
+	}
+	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(t, "TAKE\tKEEP\tBEGAN\tPLAN\tROUNDS\tPLANNED\tTOOK\tWORST\tENDED\tNOTES")
+	for _, k := range log.Takes {
+		fmt.Fprintln(t, strings.Join(takeRow(k), "\t"))
+	}
+	if err := t.Flush(); err != nil {
+		return err
+	}
+	return logEnd(w, log)
+}
+
+func takeRow(k takelog.Take) []string {
+	keep := ""
+	if k.Keep {
+		keep = "yes"
+	}
+	plan := k.Begin.Plan
+	if len(plan) > planDigits {
+		plan = plan[:planDigits]
+	}
+	ended := k.End.Outcome
+	if k.End.Held {
+		ended += ", held on the way"
+	}
+	return []string{
+		strconv.Itoa(k.Number), keep, k.Begin.Time.Local().Format(time.DateTime), known(plan),
+		roundsText(k), secondsText(k.Begin.Planned), secondsText(k.End.Executed),
+		worstText(k.End.Worst), header.Clean(ended), header.Clean(strings.Join(k.Notes, "; ")),
+	}
+}
+
+// roundsText is the rounds run of those asked for.
+func roundsText(k takelog.Take) string {
+	asked := "until stopped"
+	if k.Begin.Rounds > 0 {
+		asked = strconv.FormatInt(k.Begin.Rounds, 10)
+	}
+	if k.Cut {
+		return "? of " + asked
+	}
+	if k.End.Rounds == k.Begin.Rounds {
+		return asked
+	}
+	return fmt.Sprintf("%d of %s", k.End.Rounds, asked)
+}
+
+func secondsText(s float64) string {
+	if s == 0 {
+		return "-"
+	}
+	return strconv.FormatFloat(s, 'f', 3, 64) + " s"
+}
+
+// deviationGrain is what a deviation is printed to: finer than any report.
+const deviationGrain = 0.001
+
+// worstText is the worst deviation of each axis, "rail 0.01 mm".
+func worstText(worst []takelog.Worst) string {
+	var out []string
+	for _, w := range worst {
+		dim := unit.Length
+		if w.Unit == "deg" {
+			dim = unit.Angle
+		}
+		out = append(out, w.Axis+" "+unit.Format(math.Round(w.Value/deviationGrain)*deviationGrain, dim))
+	}
+	return known(strings.Join(out, ", "))
+}
+
+// logEnd says what the last record means for the next take.
+func logEnd(w io.Writer, log takelog.Log) error {
+	var b strings.Builder
+	for _, k := range log.Takes {
+		if k.End.Detail != "" {
+			fmt.Fprintf(&b, "\nTake %d: %s.", k.Number, header.Clean(k.End.Detail))
+		}
+	}
+	if k, cut := log.LastCut(); cut {
+		fmt.Fprintf(&b, "\nTake %d was cut short: the log breaks off in it.", k.Number)
+	}
+	if log.Torn > 0 {
+		fmt.Fprintf(&b, "\n%s of the log cannot be read and was passed over.", counted(log.Torn, "line"))
+	}
+	if len(log.Takes) > 0 && !log.Known {
+		b.WriteString("\nWhere the rig stands is not known: home it, or place it by hand, before the next take.")
+	}
+	if b.Len() == 0 {
+		return nil
+	}
+	_, err := fmt.Fprintln(w, b.String())
+	return err
+}
