@@ -32,7 +32,14 @@ func (p *page) axis(pl *plan.Plan, a *plan.Axis, v verify.Verdict, i int) {
 		p.seam(v.Seam[i], a)
 	}
 	if i < len(v.Steps) {
-		p.field("steps", stepWords(v.Steps[i]))
+		p.field("steps", stepWords(v.Steps[i], held(v, a.Rig.Name)))
+	}
+	if words := rampWords(pl, a); words != "" {
+		p.field("ramps", words)
+	}
+	if period, ok := tableStrobe(pl, a); ok {
+		words, ink := strobeWords(pl, period, a.Move.Symmetry)
+		p.inked(ink, "each frame", words)
 	}
 	if a.Rig.Mechanics != "" {
 		p.field("driven by", clean(a.Rig.Mechanics)+", "+a.Rig.StepsPerUnit.Decimal(secondDigits)+" steps/"+a.Rig.Unit())
@@ -113,7 +120,7 @@ func clean(s string) string {
 }
 
 // stepWords counts an axis' steps in a loop, exactly even where the loop gains a part of a step.
-func stepWords(s verify.AxisSteps) string {
+func stepWords(s verify.AxisSteps, held string) string {
 	words := fmt.Sprintf("%s forward, %d back a loop", counted(s.Forward, "step"), s.Backward)
 	switch {
 	case s.Gain.Sign() == 0:
@@ -121,7 +128,42 @@ func stepWords(s verify.AxisSteps) string {
 	case s.Gain.IsInt():
 		return words + fmt.Sprintf("; it gains %s exactly", s.Gain)
 	}
-	return words + fmt.Sprintf("; it gains %s exactly, the rest is carried to the next", exactWords(s.Gain))
+	return words + fmt.Sprintf("; it gains %s exactly, and carries the part of a step to the next round: %s", mixed(s.Gain), held)
 }
 
-func exactWords(r exact.Rat) string { return fmt.Sprintf("%s (%s)", r.Decimal(secondDigits), r) }
+// held returns what the verifier found of an axis' steps after very many rounds.
+func held(v verify.Verdict, axis string) string {
+	for _, f := range v.Findings {
+		if f.Axis == axis && f.Check == "steps hold" {
+			return f.Text
+		}
+	}
+	return "not checked"
+}
+
+// mixed prints a fraction as people read it: "457 1/7", "-3 1/2".
+func mixed(r exact.Rat) string {
+	whole := r.Abs().Floor()
+	part := r.Abs().Sub(whole)
+	if part.Sign() == 0 || whole.Sign() == 0 {
+		return r.String()
+	}
+	words := whole.String() + " " + part.String()
+	if r.Sign() < 0 {
+		return "-" + words
+	}
+	return words
+}
+
+// rampWords says how an axis that moves through the seam gets to its speed and
+// back to rest, off camera.
+func rampWords(pl *plan.Plan, a *plan.Axis) string {
+	if a.RunUp == nil || a.RunOut == nil {
+		return ""
+	}
+	rate := pl.Loop.Clock.Capture
+	frames := func(r *plan.Ramp) string {
+		return fmt.Sprintf("%s (%s)", counted(r.Exact().Mul(rate).Round().Whole(), "frame"), seconds(r.Exact()))
+	}
+	return fmt.Sprintf("%s from rest to its speed, before frame 0; %s to rest, after the last round", frames(a.RunUp), frames(a.RunOut))
+}

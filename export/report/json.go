@@ -46,7 +46,7 @@ func document(p *plan.Plan, v verify.Verdict, opt Options) Document {
 func verdictOf(p *plan.Plan, v verify.Verdict, opt Options) Verdict {
 	breaches := p.Breaches()
 	out := Verdict{Breaches: []Breach{}, Fits: append([]string{}, opt.Fits...)}
-	out.Ready, out.Words = verdictWords(apart(breaches), v)
+	out.Ready, out.Words = verdictWords(p, apart(breaches), v)
 	for _, b := range breaches {
 		name := b.Dim.Unit()
 		if b.Quantity == plan.StepRate {

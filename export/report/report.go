@@ -29,6 +29,10 @@ func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, opt Options)
 	for i := range pl.Axes {
 		p.axis(pl, &pl.Axes[i], v, i)
 	}
+	for _, s := range pl.Stands {
+		p.stand(pl, s)
+	}
+	p.loops(pl)
 	p.defaults(pl.Defaults)
 	p.cautions(pl)
 	_, err := io.WriteString(w, p.b.String())

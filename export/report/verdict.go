@@ -11,9 +11,9 @@ import (
 func (p *page) verdict(pl *plan.Plan, v verify.Verdict, fits []string) {
 	p.blank()
 	breaches := apart(pl.Breaches())
-	good, words := verdictWords(breaches, v)
+	good, words := verdictWords(pl, breaches, v)
 	if good {
-		p.mark(green, "READY", words)
+		p.mark(readyInk(pl), "READY", words)
 		return
 	}
 	p.mark(red, "NOT READY", words)
@@ -59,14 +59,24 @@ func (p *page) mark(code, stamp, words string) {
 }
 
 // verdictWords tells whether the plan may run, and why in an operator's words.
-func verdictWords(breaches []plan.Breach, v verify.Verdict) (good bool, words string) {
+func verdictWords(pl *plan.Plan, breaches []plan.Breach, v verify.Verdict) (good bool, words string) {
 	switch {
 	case len(breaches) > 0:
 		return false, fmt.Sprintf("The move asks for more than the rig can do, in %s.", counted(int64(len(breaches)), "place"))
 	case !v.OK:
 		return false, fmt.Sprintf("The move is within the limits, but %s did not pass.", counted(int64(len(v.Failed())), "check"))
 	}
+	if open := openStands(pl); len(open) > 0 {
+		return true, "The rig can do it and every check passed, but the loop does not close on " + list(open) + ": the picture jumps there at every repeat."
+	}
 	return true, "The loop closes, the rig can do it, and every check passed."
+}
+
+func readyInk(pl *plan.Plan) string {
+	if len(openStands(pl)) > 0 {
+		return yellow
+	}
+	return green
 }
 
 func axisText(f verify.Finding) string {
