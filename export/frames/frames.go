@@ -75,7 +75,11 @@ func (tab table) header(v verify.Verdict) []string {
 	if tab.labels {
 		lines = append(lines, "timecode: label of the timeline frame that shows it first")
 	}
-	return append(lines, "per axis: position, speed (/s), acceleration (/s2), in real seconds, and the position in motor steps")
+	lines = append(lines, "per axis: position, speed (/s), acceleration (/s2), in real seconds, and the position in motor steps")
+	for i := range tab.t.StandCount() {
+		lines = append(lines, tab.standLine(i))
+	}
+	return lines
 }
 
 func (tab table) columns() []string {
@@ -87,6 +91,9 @@ func (tab table) columns() []string {
 		a := tab.t.Axis(i)
 		name, unit := field(a.Name), a.Unit()
 		cols = append(cols, name+"_"+unit, name+"_"+unit+"_per_s", name+"_"+unit+"_per_s2", name+"_steps")
+	}
+	for i := range tab.t.StandCount() {
+		cols = append(cols, field(tab.t.Stand(i).Name)+"_stand_deg")
 	}
 	return cols
 }
@@ -111,6 +118,9 @@ func (tab table) row(buf []byte, k int64) []byte {
 		buf = appendFixed(buf, s.Vel)
 		buf = appendFixed(buf, s.Acc)
 		buf = appendFixed(buf, s.Pos*tab.t.Axis(i).StepsPerUnit.Float())
+	}
+	for i := range tab.t.StandCount() {
+		buf = append(append(buf, ','), tab.t.StandAngle(i, k).Decimal(decimals)...)
 	}
 	return append(buf, '\n')
 }

@@ -21,6 +21,9 @@ func cautions(p *plan.Plan) []string {
 	if rotary {
 		out = append(out, "A turntable throws what is not fixed to it. Fix and balance the product, and try the move slowly first.")
 	}
+	if len(p.Stands) > 0 {
+		out = append(out, "A display stand turns on when the program stops. Switch it off at its own switch before reaching in.")
+	}
 	return append(out,
 		"Glass breaks and liquids spill. Keep both clear of the moving parts and of anything on mains power.",
 		"Stopping the program is not an emergency stop. Have a switch within reach that cuts the motors' power.",

@@ -15,6 +15,8 @@ type Document struct {
 	Loop     Loop      `json:"loop"`
 	Take     Take      `json:"take"`
 	Axes     []Axis    `json:"axes"`
+	Stands   []Stand   `json:"stands"`
+	Closing  *Closing  `json:"closing_loops,omitempty"`
 	Findings []Finding `json:"findings"`
 	Defaults []Default `json:"defaults"`
 	Cautions []string  `json:"cautions"`

@@ -19,6 +19,9 @@ type Axis struct {
 	StepsPerUnit exact.Rat `json:"steps_per_unit"`
 	Steps        *Steps    `json:"steps,omitempty"`
 	Seam         *Seam     `json:"seam,omitempty"`
+	Strobe       *Strobe   `json:"strobe,omitempty"` // of a product of stated symmetry
+	RunUp        *float64  `json:"run_up_seconds,omitempty"`
+	RunOut       *float64  `json:"run_out_seconds,omitempty"`
 }
 
 // Gauge is a peak beside its limit; Limit and Share are null where the rig
@@ -62,6 +65,16 @@ func axisOf(p *plan.Plan, a *plan.Axis, v verify.Verdict, i int) Axis {
 	if i < len(v.Steps) {
 		s := v.Steps[i]
 		out.Steps = &Steps{s.Forward, s.Backward, s.Gain}
+	}
+	if period, ok := tableStrobe(p, a); ok {
+		strobe := strobeOf(p, period, a.Move.Symmetry)
+		out.Strobe = &strobe
+	}
+	if a.RunUp != nil {
+		out.RunUp = finite(a.RunUp.Length())
+	}
+	if a.RunOut != nil {
+		out.RunOut = finite(a.RunOut.Length())
 	}
 	if i < len(v.Seam) {
 		s := v.Seam[i]

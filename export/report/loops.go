@@ -35,13 +35,13 @@ func (p *page) loops(pl *plan.Plan) {
 	if a.Closing == 0 {
 		p.inked(yellow, "closing", "none; the nearest are")
 	} else {
-		p.field("closing", fmt.Sprintf("%d of them; the best are", a.Closing))
+		p.field("closing", fmt.Sprintf("%d of them; the best, error and uncertainty together, are", a.Closing))
 	}
 	for _, l := range a.Loops {
 		p.bullet(loopInk(l), loopMark(l), loopWords(pl, l))
 	}
-	if unsure(a.Loops) {
-		p.field("?", "closes if the period is as measured; measure more to be sure")
+	if slices.ContainsFunc(a.Loops, func(l spin.Loop) bool { return loopMark(l) == "?" }) {
+		p.field("?", "closes if the speed is as measured and does not drift")
 	}
 	for _, f := range a.Fits {
 		p.bullet(green, "+", "would close: "+f.Text)
@@ -52,11 +52,14 @@ func standsTold(pl *plan.Plan) string {
 	if len(pl.Stands) == 1 {
 		return "THE STAND"
 	}
-	return fmt.Sprintf("ALL %d STANDS", len(pl.Stands))
+	return "THE STANDS TOGETHER"
 }
 
+// sureMark stands before a loop that closes for sure.
+const sureMark = "+"
+
 func loopInk(l spin.Loop) string {
-	if l.Sure() {
+	if loopMark(l) == sureMark {
 		return green
 	}
 	return yellow
@@ -64,25 +67,25 @@ func loopInk(l spin.Loop) string {
 
 func loopMark(l spin.Loop) string {
 	switch {
-	case l.Sure():
-		return "+"
-	case l.Closes():
+	case !l.Closes():
+		return "-"
+	case slices.ContainsFunc(l.Seams, func(s spin.Seam) bool { return !certain(s) }):
 		return "?"
 	}
-	return "-"
+	return sureMark
 }
 
-// unsure tells whether a loop closes only if its stands are as measured.
-func unsure(loops []spin.Loop) bool {
-	return slices.ContainsFunc(loops, func(l spin.Loop) bool { return l.Closes() && !l.Sure() })
-}
-
-// matchWords says after which part of a turn the product looks the same.
-func matchWords(s spin.Seam) string {
+// seamWords says what part of a turn the product should have made, and how far
+// it is off.
+func seamWords(s spin.Seam) string {
+	turns := fmt.Sprintf("%d/%d turn", s.Match, s.Product.Symmetry)
 	if s.Product.Symmetry == 1 {
-		return counted(s.Match, "turn")
+		turns = counted(s.Match, "turn")
 	}
-	return fmt.Sprintf("%s of %d", counted(s.Match, "face"), s.Product.Symmetry)
+	if s.Error.Sign() == 0 {
+		return turns + " exactly"
+	}
+	return fmt.Sprintf("%s, off by %s, %s", turns, angle(s.Error.Abs()), standMeasures(s))
 }
 
 // loopWords is one loop on a line: frames, seconds, rate, and each stand's
@@ -97,7 +100,7 @@ func loopWords(pl *plan.Plan, l spin.Loop) string {
 		if len(pl.Stands[i].Rig.Speeds) > 1 {
 			name += " at " + clean(s.Speed.Name)
 		}
-		words += fmt.Sprintf("; %s: %s, off by %s, %s", name, matchWords(s), angle(s.Error.Abs()), standMeasures(s))
+		words += "; " + name + ": " + seamWords(s)
 	}
 	return words
 }

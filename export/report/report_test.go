@@ -31,6 +31,8 @@ var cases = map[string][]string{
 	"reveal": nil,                                 // ready, rail and table
 	"rushed": {"would fit: a loop of 106 frames"}, // breaks limits
 	"keys":   nil,                                 // uneven cadence, handles too long, an axis that holds
+	"stand":  nil,                                 // a stand that the loop does not close on: a caution
+	"pair":   nil,                                 // two stands, one beyond a stated bound; strobe
 }
 
 func load(t *testing.T, name string) (*trajectory.Trajectory, verify.Verdict) {

@@ -41,13 +41,16 @@ func standTurns(s plan.Stand) string {
 }
 
 func standLoop(s plan.Stand) string {
-	return fmt.Sprintf("%s; it matches at %s, %s", angle(s.Seam.Turns),
-		angle(exact.New(s.Seam.Match, s.Spin.Symmetry)), matchWords(s.Seam))
+	words := fmt.Sprintf("%s; it matches at %s", angle(s.Seam.Turns), angle(exact.New(s.Seam.Match, s.Spin.Symmetry)))
+	if s.Spin.Symmetry == 1 {
+		return words + ", " + counted(s.Seam.Match, "turn")
+	}
+	return fmt.Sprintf("%s, %s of %d a turn", words, counted(s.Seam.Match, "face"), s.Spin.Symmetry)
 }
 
 func standInk(s plan.Stand) string {
 	switch {
-	case s.Seam.Sure():
+	case certain(s.Seam):
 		return green
 	case s.Refuses():
 		return red
@@ -58,7 +61,7 @@ func standInk(s plan.Stand) string {
 // standSeam says how far off it is in every measure there is, and whether that
 // will do.
 func standSeam(s plan.Stand) string {
-	bound := fmt.Sprintf("the bound of %s, %s", s.Seam.Product.Bound(), angle(s.Seam.Bound))
+	bound := "the bound of " + boundWords(s.Seam)
 	if s.Seam.Error.Sign() == 0 {
 		return "closes exactly, within " + bound
 	}
@@ -74,6 +77,15 @@ func standSeam(s plan.Stand) string {
 		return words + "; beyond " + bound + ", which the shot states"
 	}
 	return words + "; beyond " + bound + ": the picture jumps at every repeat"
+}
+
+// boundWords prints a bound, and what it is in degrees.
+func boundWords(s spin.Seam) string {
+	b := s.Product.Bound()
+	if b.Unit == spin.Degrees {
+		return b.String()
+	}
+	return fmt.Sprintf("%s, %s here", b, angle(s.Bound))
 }
 
 // standMeasures prints a closing error as the picture shows it.
@@ -95,12 +107,20 @@ func standMeasures(s spin.Seam) string {
 func standKnown(s plan.Stand) string {
 	words := fmt.Sprintf("± %s, two standard uncertainties, as its period is known", angle(s.Seam.Spread.Mul(exact.Int(spin.Coverage))))
 	switch {
-	case s.Seam.Sure():
+	case certain(s.Seam):
 		return words + ": it closes for sure"
+	case s.Seam.Sure():
+		return words + ": it closes for sure while its speed does not drift"
 	case s.Seam.Closes():
 		return words + ": it may not close after all; measure more"
 	}
 	return words
+}
+
+// certain tells whether a loop closes whatever the period and the drift may be.
+func certain(s spin.Seam) bool {
+	drift := s.Off(s.Product.Stand.Regulation)
+	return !s.Bound.Less(s.Error.Abs().Add(s.Spread.Mul(exact.Int(spin.Coverage))).Add(drift))
 }
 
 // standNeeds says how much must be measured to know the seam to its bound.

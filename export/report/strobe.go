@@ -42,10 +42,10 @@ func strobeWords(pl *plan.Plan, period exact.Rat, k int64) (words, ink string) {
 	case s.Stands():
 		return words + ": a whole number of faces, so it seems to stand still", yellow
 	case s.Backwards():
-		return words + fmt.Sprintf(": it seems to turn backwards by %s a picture; it would not at more than %s pictures a second", angle(s.Apparent.Abs()), decimal(s.Slowest)), yellow
+		return words + fmt.Sprintf(": it seems to turn backwards by %s a picture; it would not at more than %s pictures a second", angle(s.Apparent.Abs()), figures(s.Slowest.Float())), yellow
 	case !s.Apparent.Equal(s.True):
 		return words + fmt.Sprintf(": it seems to turn by %s only", angle(s.Apparent)), yellow
 	}
 	return words + fmt.Sprintf("; it would seem to turn backwards at more than a turn in %s s, or in fewer than %s pictures a second",
-		decimal(s.Reversal), decimal(s.Slowest)), ""
+		figures(s.Reversal.Float()), figures(s.Slowest.Float())), ""
 }
