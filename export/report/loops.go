@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"seamrail/motion/clock"
 	"seamrail/motion/plan"
@@ -32,6 +33,7 @@ func (p *page) loops(pl *plan.Plan) {
 		return
 	}
 	p.field("looked at", fmt.Sprintf("%d loops of whole frames, %s s to %s s on screen", a.Considered, decimal(q.From), decimal(q.To)))
+	p.field("nearest", nearestWords(pl))
 	if a.Closing == 0 {
 		p.inked(yellow, "closing", "none; the nearest are")
 	} else {
@@ -46,6 +48,19 @@ func (p *page) loops(pl *plan.Plan) {
 	for _, f := range a.Fits {
 		p.bullet(green, "+", "would close: "+f.Text)
 	}
+}
+
+// nearestWords names the loops on either side that close with nothing else
+// changed.
+func nearestWords(pl *plan.Plan) string {
+	var parts []string
+	for _, l := range pl.Nearest() {
+		parts = append(parts, fmt.Sprintf("%s (%s)", counted(l.Screen, "frame"), seconds(l.OnScreen())))
+	}
+	if len(parts) == 0 {
+		return "none closes with nothing but its length changed"
+	}
+	return strings.Join(parts, " or ") + ", with nothing else changed"
 }
 
 func standsTold(pl *plan.Plan) string {

@@ -11,7 +11,7 @@ import (
 // would do for an axis share a line.
 func (j job) fits() []string {
 	if len(j.plan.Breaches()) == 0 {
-		return nil
+		return j.standFits()
 	}
 	var out, axes []string
 	laws := map[string][]string{}
