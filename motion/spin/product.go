@@ -10,39 +10,6 @@ import (
 	"seamrail/motion/unit"
 )
 
-// Unit is what a bound is counted in.
-type Unit int
-
-// The units of a bound.
-const (
-	Unstated Unit = iota
-	Pixels        // of the picture, at the product's radius
-	Millimetres
-	Degrees
-	CapturedFrames // of the stand's own turn from one captured frame to the next
-)
-
-// Bound is how far off a loop may close and still pass.
-type Bound struct {
-	Value exact.Rat
-	Unit  Unit
-}
-
-// The bounds where none is stated. Half a pixel is where an edge lands on
-// another pixel. Without a camera a twentieth of the stand's own step from frame
-// to frame is taken: people tell speeds apart from about one part in twenty on
-// (S. P. McKee, Vision Research 21:491-500, 1981; from memory), so a seam below
-// that is no change of speed to the eye.
-var (
-	HalfPixel       = Bound{exact.New(1, 2), Pixels}
-	TwentiethOfStep = Bound{exact.New(1, 20), CapturedFrames}
-)
-
-// String prints the bound: "0.5 px", "0.1 deg", "0.05 captured frames".
-func (b Bound) String() string {
-	return b.Value.Decimal(4) + " " + [...]string{"of nothing", "px", "mm", "deg", "captured frames"}[b.Unit]
-}
-
 // Product is what stands on a stand and how the camera sees it.
 type Product struct {
 	Stand    Stand
