@@ -14,6 +14,7 @@ type residue struct {
 	off            *big.Int // how far at is from a match
 	started        bool     // half a face has been turned, so that 0 is a match
 	perBound       float64  // 1/size faces to shares of the bound
+	perTurn        float64  // 1/size faces to turns
 	spread         float64  // uncertainty that a loop adds, in shares of the bound
 }
 
@@ -25,7 +26,8 @@ func newResidue(g grain, p Product, v Speed, lo int64) *residue {
 	r := &residue{step: faces.Num(), size: faces.Den(), at: new(big.Int), off: new(big.Int)}
 	r.limit = floorOf(bound.Mul(sym), r.size)
 	size, _ := r.size.Float64()
-	r.perBound = 1 / (size * sym.Float() * bound.Float())
+	r.perTurn = 1 / (size * sym.Float())
+	r.perBound = r.perTurn / bound.Float()
 	r.spread = turn.Mul(v.Sigma).Quo(v.Period).Quo(bound).Float()
 	r.at.Mul(r.step, big.NewInt(lo))
 	r.started = faces.Mul(exact.Int(lo)).Round().Sign() > 0
