@@ -61,7 +61,7 @@ var rules = []rule{
 	{why: "drive knows no other export", inside: []string{"export/drive"},
 		banned: ours("export"), but: ours("export/header", "export/words", "export/drive")},
 	{why: "exports know nothing of each other", inside: []string{"export"}, except: []string{"export/drive"},
-		banned: ours("export"), but: ours("export/header", "export/words")},
+		banned: ours("export"), but: ours("export/header", "export/words", "export/textpage")},
 	{why: "figures know nothing of exports and commands", inside: []string{"plot"}, banned: ours("export", "cmd")},
 	{why: "only the command line knows its library", inside: []string{"."},
 		except: []string{"cmd/internal/cli", "cmd/internal/manual"}, banned: []string{cobra}},

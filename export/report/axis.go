@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"seamrail/export/textpage"
 	"seamrail/motion/exact"
 	"seamrail/motion/plan"
 	"seamrail/motion/shot"
@@ -19,12 +20,12 @@ const valueWidth = 17
 const shareWidth = 8
 
 func (p *page) axis(pl *plan.Plan, a *plan.Axis, v verify.Verdict, i int) {
-	p.section(strings.ToUpper(clean(a.Rig.Name)))
-	p.field("moves", moveWords(a, pl.Loop.Clock))
+	p.Section(strings.ToUpper(clean(a.Rig.Name)))
+	p.Field("moves", moveWords(a, pl.Loop.Clock))
 	if a.Move.Move == shot.Hold {
 		return
 	}
-	p.field("reaches", rangeWords(a))
+	p.Field("reaches", rangeWords(a))
 	for _, g := range gauges(pl, a) {
 		p.gauge(pl, g)
 	}
@@ -32,17 +33,17 @@ func (p *page) axis(pl *plan.Plan, a *plan.Axis, v verify.Verdict, i int) {
 		p.seam(v.Seam[i], a)
 	}
 	if i < len(v.Steps) {
-		p.field("steps", stepWords(v.Steps[i], held(v, a.Rig.Name)))
+		p.Field("steps", stepWords(v.Steps[i], held(v, a.Rig.Name)))
 	}
 	if words := rampWords(pl, a); words != "" {
-		p.field("ramps", words)
+		p.Field("ramps", words)
 	}
 	if period, ok := tableStrobe(pl, a); ok {
 		words, ink := strobeWords(pl, period, a.Move.Symmetry)
-		p.inked(ink, "each frame", words)
+		p.Inked(ink, "each frame", words)
 	}
 	if a.Rig.Mechanics != "" {
-		p.field("driven by", clean(a.Rig.Mechanics)+", "+a.Rig.StepsPerUnit.Decimal(secondDigits)+" steps/"+a.Rig.Unit())
+		p.Field("driven by", clean(a.Rig.Mechanics)+", "+a.Rig.StepsPerUnit.Decimal(secondDigits)+" steps/"+a.Rig.Unit())
 	}
 }
 
@@ -61,21 +62,16 @@ func (p *page) gauge(pl *plan.Plan, g gauge) {
 	value := unit.Format(g.value(), g.dim)
 	if g.limit <= 0 {
 		if g.value() > 0 && g.name != plan.StepRate && !math.IsInf(g.value(), 0) {
-			p.field(g.name, pad(value, valueWidth)+"no limit stated")
+			p.Field(g.name, textpage.Pad(value, valueWidth)+"no limit stated")
 		}
 		return
 	}
-	line := fmt.Sprintf("%s %s %s", p.bar(g.share()), padLeft(percent(g.share()), shareWidth), unit.Format(g.limit, g.dim))
-	p.raw(g.name, pad(value, valueWidth)+line)
+	line := fmt.Sprintf("%s %s %s", p.bar(g.share()), textpage.PadLeft(percent(g.share()), shareWidth), unit.Format(g.limit, g.dim))
+	p.Raw(g.name, textpage.Pad(value, valueWidth)+line)
 	if g.name == plan.StepRate || g.value() == 0 {
 		return
 	}
-	p.raw("", p.paint(dim, spaces(valueWidth)+g.when(pl)))
-}
-
-// raw prints a label and text that is already coloured and short enough.
-func (p *page) raw(label, text string) {
-	p.line(spaces(indent) + p.paint(dim, pad(label, labelWidth)) + text)
+	p.Raw("", p.Paint(dim, textpage.Spaces(valueWidth)+g.when(pl)))
 }
 
 func (p *page) seam(s verify.AxisSeam, a *plan.Axis) {
@@ -86,8 +82,8 @@ func (p *page) seam(s verify.AxisSeam, a *plan.Axis) {
 	if s.Highest < 1 {
 		code = red
 	}
-	p.inked(code, "seam", s.Words)
-	p.field("jumps", jumpWords(s, a))
+	p.Inked(code, "seam", s.Words)
+	p.Field("jumps", jumpWords(s, a))
 }
 
 // jumpWords lists what jumps at the seam, in numbers.

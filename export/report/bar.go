@@ -20,10 +20,10 @@ func (p *page) bar(share float64) string {
 		full = int(math.Round(share * barWidth))
 	}
 	on, off := "#", "."
-	if p.colour {
+	if p.Colour {
 		on, off = "━", "─"
 	}
-	return p.paint(shade(share), strings.Repeat(on, full)) + p.paint(dim, strings.Repeat(off, barWidth-full))
+	return p.Paint(shade(share), strings.Repeat(on, full)) + p.Paint(dim, strings.Repeat(off, barWidth-full))
 }
 
 func shade(share float64) string {

@@ -26,27 +26,27 @@ func (p *page) loops(pl *plan.Plan) {
 	if len(pl.Stands) == 0 {
 		return
 	}
-	p.section("LOOPS THAT SUIT " + standsTold(pl))
+	p.Section("LOOPS THAT SUIT " + standsTold(pl))
 	q, a, err := search(pl)
 	if err != nil {
-		p.field("no search", clean(err.Error()))
+		p.Field("no search", clean(err.Error()))
 		return
 	}
-	p.field("looked at", fmt.Sprintf("%d loops of whole frames, %s s to %s s on screen", a.Considered, decimal(q.From), decimal(q.To)))
-	p.field("nearest", nearestWords(pl))
+	p.Field("looked at", fmt.Sprintf("%d loops of whole frames, %s s to %s s on screen", a.Considered, decimal(q.From), decimal(q.To)))
+	p.Field("nearest", nearestWords(pl))
 	if a.Closing == 0 {
-		p.inked(yellow, "closing", "none; the nearest are")
+		p.Inked(yellow, "closing", "none; the nearest are")
 	} else {
-		p.field("closing", fmt.Sprintf("%d of them; the best, error and uncertainty together, are", a.Closing))
+		p.Field("closing", fmt.Sprintf("%d of them; the best, error and uncertainty together, are", a.Closing))
 	}
 	for _, l := range a.Loops {
-		p.bullet(loopInk(l), loopMark(l), loopWords(pl, l))
+		p.Bullet(loopInk(l), loopMark(l), loopWords(pl, l))
 	}
 	if slices.ContainsFunc(a.Loops, func(l spin.Loop) bool { return loopMark(l) == "?" }) {
-		p.field("?", "closes if the speed is as measured and does not drift")
+		p.Field("?", "closes if the speed is as measured and does not drift")
 	}
 	for _, f := range a.Fits {
-		p.bullet(green, "+", "would close: "+f.Text)
+		p.Bullet(green, "+", "would close: "+f.Text)
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 
+	"seamrail/export/textpage"
 	"seamrail/motion/clock"
 	"seamrail/motion/plan"
 	"seamrail/motion/source"
@@ -20,7 +21,7 @@ type Options struct {
 // Write writes the report as text of at most 80 columns, plain unless
 // opt.Colour. The error is the writer's.
 func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, opt Options) error {
-	p := &page{colour: opt.Colour}
+	p := &page{textpage.Page{Colour: opt.Colour}}
 	pl := t.Plan()
 	p.title(pl)
 	p.verdict(pl, v, opt.Fits)
@@ -35,38 +36,38 @@ func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, opt Options)
 	p.loops(pl)
 	p.defaults(pl.Defaults)
 	p.cautions(pl)
-	_, err := io.WriteString(w, p.b.String())
+	_, err := p.WriteTo(w)
 	return err
 }
 
 func (p *page) title(pl *plan.Plan) {
-	for _, l := range fold(clean(pl.Title), pageWidth) {
-		p.line(p.paint(bold+";"+cyan, l))
+	for _, l := range textpage.Fold(clean(pl.Title), textpage.Width) {
+		p.Line(p.Paint(bold+";"+cyan, l))
 	}
-	p.line(p.paint(dim, clean(pl.Rig.Name)+" · plan "+pl.Hash()))
+	p.Line(p.Paint(dim, clean(pl.Rig.Name)+" · plan "+pl.Hash()))
 }
 
 func (p *page) loop(l clock.Loop) {
 	c := l.Clock
-	p.section("LOOP")
-	p.field("asked for", l.Asked)
+	p.Section("LOOP")
+	p.Field("asked for", l.Asked)
 	became := fmt.Sprintf("%s, %s on screen", counted(l.Screen, "frame"), seconds(l.OnScreen()))
 	if l.Rounded {
 		became += ", the nearest whole loop"
 	}
-	p.field("became", became)
-	p.field("captured", fmt.Sprintf("%s in %s of real time", counted(l.Captured, "frame"), seconds(l.Real())))
-	p.field("deliver", deliverWords(l.Captured))
-	p.field("never", fmt.Sprintf("deliver frame %d: it is frame 0 again, and the loop would hitch", l.Captured))
-	p.field("capture", clock.RateText(c.Capture)+" frames/s")
-	p.field("playback", clock.RateText(c.Playback)+" frames/s")
-	p.field("pace", fmt.Sprintf("retime %s, %s", c.Retime, pace(c.Retime)))
+	p.Field("became", became)
+	p.Field("captured", fmt.Sprintf("%s in %s of real time", counted(l.Captured, "frame"), seconds(l.Real())))
+	p.Field("deliver", deliverWords(l.Captured))
+	p.Field("never", fmt.Sprintf("deliver frame %d: it is frame 0 again, and the loop would hitch", l.Captured))
+	p.Field("capture", clock.RateText(c.Capture)+" frames/s")
+	p.Field("playback", clock.RateText(c.Playback)+" frames/s")
+	p.Field("pace", fmt.Sprintf("retime %s, %s", c.Retime, pace(c.Retime)))
 	cadence := c.Cadence()
 	if cadence.Even {
-		p.field("cadence", cadence.Text)
+		p.Field("cadence", cadence.Text)
 		return
 	}
-	p.inked(yellow, "cadence", cadence.Text+"; an even retime moves more smoothly")
+	p.Inked(yellow, "cadence", cadence.Text+"; an even retime moves more smoothly")
 }
 
 func deliverWords(captured int64) string {
@@ -80,19 +81,19 @@ func (p *page) defaults(defaults []source.Default) {
 	if len(defaults) == 0 {
 		return
 	}
-	p.section("FILLED IN FOR YOU")
+	p.Section("FILLED IN FOR YOU")
 	for _, d := range defaults {
 		text := clean(d.Key) + " = " + clean(d.Value)
 		if d.Why != "" {
 			text += ": " + clean(d.Why)
 		}
-		p.bullet(dim, "-", text)
+		p.Bullet(dim, "-", text)
 	}
 }
 
 func (p *page) cautions(pl *plan.Plan) {
-	p.section("BEFORE IT MOVES")
+	p.Section("BEFORE IT MOVES")
 	for _, c := range cautions(pl) {
-		p.bullet(yellow, "!", clean(c))
+		p.Bullet(yellow, "!", clean(c))
 	}
 }

@@ -13,22 +13,22 @@ import (
 
 // stand tells of a display stand: how it turns and how the loop suits it.
 func (p *page) stand(pl *plan.Plan, s plan.Stand) {
-	p.section(strings.ToUpper(clean(s.Rig.Name)) + ", A STAND THAT TURNS BY ITSELF")
-	p.field("turns", standTurns(s))
-	p.field("in a loop", standLoop(s))
-	p.inked(standInk(s), "seam", standSeam(s))
-	p.field("known to", standKnown(s))
+	p.Section(strings.ToUpper(clean(s.Rig.Name)) + ", A STAND THAT TURNS BY ITSELF")
+	p.Field("turns", standTurns(s))
+	p.Field("in a loop", standLoop(s))
+	p.Inked(standInk(s), "seam", standSeam(s))
+	p.Field("known to", standKnown(s))
 	if n := standNeeds(pl, s); n != "" {
-		p.field("to know more", n)
+		p.Field("to know more", n)
 	}
-	p.field("each round", standDrift(s))
-	p.field("1 % faster", standOff(s, exact.New(1, 100)))
+	p.Field("each round", standDrift(s))
+	p.Field("1 % faster", standOff(s, exact.New(1, 100)))
 	if d := s.Rig.Regulation; d.Sign() > 0 && !d.Equal(exact.New(1, 100)) {
-		p.field("its drift", fmt.Sprintf("of %s %% either way: %s", d.Mul(exact.Int(100)).Decimal(2), standOff(s, d)))
+		p.Field("its drift", fmt.Sprintf("of %s %% either way: %s", d.Mul(exact.Int(100)).Decimal(2), standOff(s, d)))
 	}
 	words, ink := strobeWords(pl, s.Speed.Period, s.Spin.Symmetry)
-	p.inked(ink, "each frame", words)
-	p.field("start", standStart(s))
+	p.Inked(ink, "each frame", words)
+	p.Field("start", standStart(s))
 }
 
 func standTurns(s plan.Stand) string {

@@ -9,15 +9,15 @@ import (
 func (p *page) take(pl *plan.Plan) {
 	t := takeOf(pl)
 	c := pl.Loop.Clock
-	p.section("TAKE")
-	p.field("record", fmt.Sprintf("%s: %s of real time", counted(t.recorded, "frame"), seconds(c.FrameTime(t.recorded))))
-	p.field("made of", takeParts(pl))
-	p.field("keep", fmt.Sprintf("round %d: recorded frames %d to %d, counted from 0", t.round+1, t.first, t.last))
+	p.Section("TAKE")
+	p.Field("record", fmt.Sprintf("%s: %s of real time", counted(t.recorded, "frame"), seconds(c.FrameTime(t.recorded))))
+	p.Field("made of", takeParts(pl))
+	p.Field("keep", fmt.Sprintf("round %d: recorded frames %d to %d, counted from 0", t.round+1, t.first, t.last))
 	if t.handles > 0 {
-		p.field("handles", handleWords(t))
+		p.Field("handles", handleWords(t))
 	}
 	first, last := pl.Start, pl.Start+pl.Loop.Screen-1
-	p.field("timecode", fmt.Sprintf("%s to %s", pl.Timecode.Label(first), pl.Timecode.Label(last)))
+	p.Field("timecode", fmt.Sprintf("%s to %s", pl.Timecode.Label(first), pl.Timecode.Label(last)))
 }
 
 func takeParts(pl *plan.Plan) string {

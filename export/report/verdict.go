@@ -2,14 +2,16 @@ package report
 
 import (
 	"fmt"
+	"unicode/utf8"
 
+	"seamrail/export/textpage"
 	"seamrail/motion/plan"
 	"seamrail/motion/verify"
 )
 
 // verdict comes first: whether to press the button.
 func (p *page) verdict(pl *plan.Plan, v verify.Verdict, fits []string) {
-	p.blank()
+	p.Blank()
 	breaches := apart(pl.Breaches())
 	good, words := verdictWords(pl, breaches, v)
 	if good {
@@ -20,15 +22,15 @@ func (p *page) verdict(pl *plan.Plan, v verify.Verdict, fits []string) {
 	for _, b := range breaches {
 		f := pl.Fault(b)
 		f.File, f.Line, f.Column = "", 0, 0
-		p.bullet(red, "x", f.String())
+		p.Bullet(red, "x", f.String())
 	}
 	if len(breaches) == 0 {
 		for _, f := range v.Failed() {
-			p.bullet(red, "x", axisText(f))
+			p.Bullet(red, "x", axisText(f))
 		}
 	}
 	for _, fit := range fits {
-		p.bullet(green, "+", fit)
+		p.Bullet(green, "+", fit)
 	}
 }
 
@@ -49,12 +51,12 @@ func apart(all []plan.Breach) []plan.Breach {
 }
 
 func (p *page) mark(code, stamp, words string) {
-	for i, l := range fold(words, pageWidth-length(stamp)-2) {
-		head := p.paint(bold+";"+code, stamp)
+	for i, l := range textpage.Fold(words, textpage.Width-utf8.RuneCountInString(stamp)-2) {
+		head := p.Paint(bold+";"+code, stamp)
 		if i > 0 {
-			head = spaces(length(stamp))
+			head = textpage.Spaces(utf8.RuneCountInString(stamp))
 		}
-		p.line(head + "  " + l)
+		p.Line(head + "  " + l)
 	}
 }
 
