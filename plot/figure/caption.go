@@ -13,10 +13,10 @@ const captionLine = vg.Length(15)
 // name leaves.
 func (p *page) captionText(i int) (name string, lines []string, indent vg.Length) {
 	st := captionStyle(i)
-	name = look.Fit(p.d.Axes[i].Name, 110, st)
+	name = look.Fit(p.d.subject(i).Name, 110, st)
 	indent = edge + look.TextWidth(name, st) + 6
 	plain := look.Style{Size: look.Small}
-	return name, look.Wrap(p.d.Axes[i].Seam, width-edge-indent, plain), indent
+	return name, look.Wrap(p.d.subject(i).Seam, width-edge-indent, plain), indent
 }
 
 func captionStyle(i int) look.Style {

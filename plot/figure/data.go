@@ -51,6 +51,7 @@ type Data struct {
 	OnScreen float64 // seconds that one loop takes on screen
 	Captured int64   // frames captured in one loop; frame 0 comes round again at the end
 	Axes     []Axis
+	Stands   []Stand // what turns by itself beside the axes
 }
 
 // Options say what to draw.

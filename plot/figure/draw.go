@@ -34,6 +34,9 @@ func Draw(w io.Writer, format string, d Data, opt Options) error {
 	for i := range d.Axes {
 		p.axis(i)
 	}
+	for k := range d.Stands {
+		p.stand(k)
+	}
 	p.timeScale()
 	p.seams()
 	p.foot()
@@ -51,7 +54,7 @@ type page struct {
 }
 
 func (p *page) height() vg.Length {
-	h := p.d.head().Height() + scaleTop + scaleBelow + p.seamHeight() + footHeight
+	h := p.d.head().Height() + scaleTop + scaleBelow + p.seamHeight() + p.d.standHeight() + footHeight
 	for _, l := range p.lanes {
 		h += l.height()
 	}

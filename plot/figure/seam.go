@@ -20,7 +20,7 @@ const (
 
 func (p *page) seamHeight() vg.Length {
 	h := seamHead
-	for i := range p.d.Axes {
+	for i := range p.d.subjects() {
 		h += seamRow + p.captionHeight(i)
 	}
 	return h
@@ -31,7 +31,7 @@ func (p *page) seamHeight() vg.Length {
 func (p *page) seams() {
 	n := min(around, max(1, p.d.Captured/2))
 	p.seamTitle(n)
-	for i := range p.d.Axes {
+	for i := range p.d.subjects() {
 		p.caption(i)
 		half := (width - left - edge - seamGutter) / 2
 		p.seamPanel(i, n, left, half, quantity{name: "position", pick: position})
@@ -58,7 +58,7 @@ func (p *page) seamTitle(n int64) {
 // seamPanel draws one magnified curve: before the seam from the loop's end,
 // after it from the loop's start, moved on by what the loop gains.
 func (p *page) seamPanel(i int, n int64, x, w vg.Length, q quantity) {
-	a := p.d.Axes[i]
+	a := p.d.subject(i)
 	step := p.d.Period / float64(p.d.Captured)
 	gain := 0.0
 	if q.per == "" {

@@ -24,11 +24,12 @@ func FromTrajectory(t *trajectory.Trajectory, v verify.Verdict) Data {
 			loop.Captured, look.Number(loop.OnScreen().Float()), look.Number(p.Period())),
 		Clock: fmt.Sprintf("captured at %s, played at %s",
 			clock.RateText(loop.Clock.Capture), clock.RateText(loop.Clock.Playback)),
-		Verdict:  words(v),
+		Verdict:  words(v) + openWords(p),
 		Foot:     "Speeds are the rig's own, in real seconds. Plan " + p.Hash(),
 		Period:   p.Period(),
 		OnScreen: loop.OnScreen().Float(),
 		Captured: loop.Captured,
+		Stands:   stands(t),
 	}
 	for i, a := range p.Axes {
 		d.Axes = append(d.Axes, fromAxis(a, p.Rig.Controller.StepRate))

@@ -1,0 +1,83 @@
+package figure
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"seamrail/motion/plan"
+	"seamrail/motion/shot"
+	"seamrail/motion/trajectory"
+	"seamrail/motion/verify"
+)
+
+// displayShot adds a stand that is not commanded to the lantern: 24 s a turn, a
+// quarter turn in 6 s.
+const displayShot = `
+[clock]
+playback = "24"
+loop = "6 s"
+[rig.axis.rail]
+letter = "X"
+travel = ["0 mm", "400 mm"]
+speed = "400 mm/s"
+acceleration = "3000 mm/s2"
+steps = "80 per mm"
+[rig.stand.display.speed.slow]
+period = "PERIOD"
+uncertainty = "0 s"
+[axis.rail]
+from = "40 mm"
+to = "100 mm"
+[spin.display]
+symmetry = 4
+`
+
+func display(t *testing.T, period string) Data {
+	t.Helper()
+	s, err := shot.Decode("display.toml", []byte(strings.Replace(displayShot, "PERIOD", period, 1)), nil)
+	require.NoError(t, err)
+	p, err := plan.Build(s, *s.Rig)
+	require.NoError(t, err)
+	tr := trajectory.New(p)
+	return FromTrajectory(tr, verify.Check(tr))
+}
+
+// By hand: at 25 s a turn it makes 86.4 degrees in 6 s, 3.6 short of a face.
+func TestAStandHasItsOwnPanel(t *testing.T) {
+	d := display(t, "25 s")
+	require.Len(t, d.Stands, 1)
+	assert.InDelta(t, 86.4, d.Stands[0].Turned, 1e-12)
+	assert.InDelta(t, 90, d.Stands[0].Match, 1e-12)
+	svg := string(drawn(t, "svg", d, Options{}))
+	for _, text := range []string{"face to face, deg", "not commanded; 3.6 deg short", "match", "jumps at every repeat: 3.6 deg short, beyond 0.03 deg"} {
+		assert.Contains(t, svg, ">"+text+"<")
+	}
+	assert.Contains(t, svg, "The loop does not close on display.")
+}
+
+func TestAStandOnItsMatchSaysSo(t *testing.T) {
+	d := display(t, "24 s")
+	svg := string(drawn(t, "svg", d, Options{}))
+	assert.Contains(t, svg, ">not commanded; exact<")
+	assert.NotContains(t, svg, "does not close")
+}
+
+func TestTooManyFacesAreToldNotDrawn(t *testing.T) {
+	svg := string(drawn(t, "svg", display(t, "0.25 s"), Options{}))
+	assert.Contains(t, svg, ">96 faces a loop, too close to draw<")
+}
+
+// At the seam the curve before it ends where the stand came to, and the curve
+// after it begins at the match: the jump between is the closing error.
+func TestTheSeamOfAStandShowsItsError(t *testing.T) {
+	d := display(t, "25 s")
+	p := page{d: d}
+	a := d.subject(1)
+	step := d.Period / float64(d.Captured)
+	_, before := p.before(a, 3, step, position)
+	_, after := p.after(a, 3, step, a.Gain, position)
+	assert.InDelta(t, 3.6, after[0]-before[len(before)-1], 1e-9)
+}

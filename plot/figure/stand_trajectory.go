@@ -1,0 +1,61 @@
+package figure
+
+import (
+	"fmt"
+	"strings"
+
+	"seamrail/motion/plan"
+	"seamrail/motion/trajectory"
+	"seamrail/plot/internal/look"
+)
+
+// stands returns what a figure shows of the stands of t.
+func stands(t *trajectory.Trajectory) []Stand {
+	var out []Stand
+	for i := range t.StandCount() {
+		s := t.Stand(i)
+		turned := t.StandAngle(i, t.Captured()).Sub(t.StandAngle(i, 0)).Abs()
+		one := Stand{
+			Name: s.Name, Turned: turned.Float(), Face: s.Face.Float(), Match: turned.Sub(s.Off).Float(),
+			Closes: t.Plan().Stands[i].Seam.Closes(), Off: offWords(s),
+		}
+		one.Seam = standSeam(t.Plan().Stands[i], one.Off)
+		out = append(out, one)
+	}
+	return out
+}
+
+func offWords(s trajectory.Stand) string {
+	off := look.Number(s.Off.Abs().Float()) + " deg"
+	switch s.Off.Sign() {
+	case -1:
+		return off + " short"
+	case 1:
+		return off + " past"
+	}
+	return "exact"
+}
+
+// standSeam says what an eye sees at the seam.
+func standSeam(s plan.Stand, off string) string {
+	bound := look.Number(s.Seam.Bound.Float() * 360)
+	if s.Seam.Closes() {
+		return fmt.Sprintf("closes: %s, within %s deg", off, bound)
+	}
+	return fmt.Sprintf("jumps at every repeat: %s, beyond %s deg", off, bound)
+}
+
+// openWords names the stands that a loop does not close on, where the checks
+// let that pass.
+func openWords(p *plan.Plan) string {
+	var open []string
+	for _, s := range p.Stands {
+		if !s.Seam.Closes() && !s.Bounded() {
+			open = append(open, s.Rig.Name)
+		}
+	}
+	if len(open) == 0 {
+		return ""
+	}
+	return " The loop does not close on " + strings.Join(open, ", ") + "."
+}
