@@ -7,9 +7,6 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
-
-	"seamrail/motion/exact"
-	"seamrail/motion/word"
 )
 
 // The standard library prints the same number.
@@ -17,8 +14,7 @@ func TestWordIsTheNumber(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		decimals := rapid.IntRange(0, 6).Draw(t, "decimals")
 		n := rapid.Int64Range(-1e12, 1e12).Draw(t, "counts")
-		a := axis{letter: 'X', Place: word.NewPlace(decimals, 1, exact.Rat{}), target: n}
-		got := string(a.word(nil, decimals))
+		got := string(appendWord(nil, 'X', n, decimals))
 		require.Equal(t, "X"+strconv.FormatFloat(float64(n)/math.Pow10(decimals), 'f', decimals, 64), got)
 	})
 }

@@ -33,11 +33,11 @@ func (p *Program) advance() {
 		}
 	case runOut:
 		if !p.blocks(p.take.RunOut) {
-			p.settle()
+			p.teller.Settle()
 			p.stage = end
 		}
 	case end:
-		if p.feed.Style == rig.InverseTime {
+		if p.teller.Feed.Style == rig.InverseTime {
 			p.line("G94")
 		}
 		p.line("M2")
@@ -50,7 +50,8 @@ func (p *Program) blocks(list []segment.Block) bool {
 	if p.index == len(list) {
 		return false
 	}
-	p.block(&list[p.index])
+	b := &list[p.index]
+	p.teller.Block(b.Seconds.Float(), b.Nominal.Float(), b.End, b.Rest)
 	p.index++
 	return true
 }
@@ -59,19 +60,17 @@ func (p *Program) blocks(list []segment.Block) bool {
 // rounds.
 func (p *Program) enter(s stage, shift int64) {
 	p.stage, p.index, p.said = s, 0, false
-	for i := range p.axes {
-		p.axes[i].Shift(shift)
-	}
+	p.teller.Shift(shift)
 }
 
 // endRound begins the next round or the run-out. The clock is set anew from
 // the number of rounds, so that it does not drift.
 func (p *Program) endRound() {
 	if !p.said {
-		p.settle() // a round must not go by without a word
+		p.teller.Settle() // a round must not go by without a word
 	}
 	p.round++
-	p.now = float64(p.round) * p.period
+	p.teller.Now = float64(p.round) * p.period
 	if p.rounds >= 0 && p.round >= p.rounds {
 		p.enter(runOut, p.round-1)
 		return

@@ -9,10 +9,11 @@
 package words
 
 import (
+	"seamrail/motion/exact"
 	"seamrail/motion/rig"
 	"seamrail/motion/segment"
+	"seamrail/motion/told"
 	"seamrail/motion/trajectory"
-	"seamrail/motion/word"
 )
 
 // Rounds that lines before frame 0 belong to.
@@ -37,9 +38,9 @@ type Line struct {
 // Program hands out the lines of a take of as many rounds as are asked for.
 type Program struct {
 	take     segment.Take
-	axes     []axis
-	delta    []float64
-	feed     word.Feed
+	teller   *told.Teller
+	letters  []byte
+	maxSpeed []float64 // units/s
 	decimals int
 	longest  int
 	period   float64
@@ -49,9 +50,6 @@ type Program struct {
 	rounds int64 // of the take; unknown while negative
 	index  int   // next block of the stage
 
-	owed    float64 // s of the take that no line has taken
-	told    float64 // s that the controller is to be told for them
-	now     float64 // s from frame 0 up to which blocks have been taken
 	covered float64 // s from frame 0 up to which lines have taken time
 	queue   []Line
 	next    int
@@ -65,21 +63,21 @@ type Program struct {
 // round until Finish. The trajectory must have passed Check.
 func New(t *trajectory.Trajectory, take segment.Take) *Program {
 	c := t.Rig().Controller
-	p := &Program{take: take, decimals: c.Decimals, longest: longestLine, rounds: -1,
-		period: t.Period().Float(), delta: make([]float64, t.AxisCount())}
+	p := &Program{take: take, decimals: c.Decimals, longest: longestLine, rounds: -1, period: t.Period().Float()}
 	if c.LineLength > 0 {
 		p.longest = min(c.LineLength, longestLine)
 	}
-	axes := make([]rig.Axis, t.AxisCount())
+	axes, advance := make([]rig.Axis, t.AxisCount()), make([]exact.Rat, t.AxisCount())
 	for i := range axes {
-		axes[i] = t.Axis(i)
-		p.axes = append(p.axes, newAxis(t, i, c.Decimals))
+		axes[i], advance[i] = t.Axis(i), t.Advance(i)
+		p.letters = append(p.letters, axes[i].Letter[0])
+		p.maxSpeed = append(p.maxSpeed, axes[i].MaxSpeed)
 	}
-	p.feed = word.FeedOf(c, axes)
+	p.teller = told.New(c, axes, advance, p.motion)
 	for _, b := range take.RunUp {
-		p.now -= b.Seconds.Float()
+		p.teller.Now -= b.Seconds.Float()
 	}
-	p.covered = p.now
+	p.covered = p.teller.Now
 	return p
 }
 
