@@ -14,9 +14,8 @@ type status struct {
 	sub     string // after its colon: "0"
 	machine []float64
 	work    []float64
-	offset  []float64 // of work from machine
-	blocks  int       // free, -1 when not told
-	bytes   int       // free in the receive buffer, -1 when not told
+	blocks  int // free, -1 when not told
+	bytes   int // free in the receive buffer, -1 when not told
 }
 
 // parseStatus reads "<State:sub|Name:numbers|...>". Fields it does not know are
@@ -46,8 +45,6 @@ func (s *status) field(f string) (ok bool) {
 		s.machine, ok = numbers(value)
 	case "WPos":
 		s.work, ok = numbers(value)
-	case "WCO":
-		s.offset, ok = numbers(value)
 	case "Bf":
 		var n []float64
 		if n, ok = numbers(value); ok && len(n) == 2 {

@@ -1,0 +1,219 @@
+package drive
+
+import (
+	"errors"
+	"time"
+
+	"seamrail/motion/rig"
+)
+
+// engine runs one controller. It lives on one goroutine, within Run.
+type engine struct {
+	*job
+	w   World
+	m   machine
+	out wire
+	now time.Time
+
+	state    State
+	requests []Request // not yet taken
+	moving   bool      // something may move: a Stop must act at once
+	stops    int       // asked for since the motion in hand began
+	crashed  bool      // a reset has been asked for
+	quit     bool      // the operator wants to leave
+	calming  bool      // a fault is being dealt with: no more are looked for
+	failure  *Failure  // the first fault
+
+	at    []float64 // where each axis stands, mm or degrees, while known
+	known bool
+	gone  bool      // the wire is
+	stuck time.Time // since when the wire has taken nothing; zero = it does
+	pass  *pass     // the one in hand, or nil
+}
+
+// errStopped is returned by what the operator has stopped, once at rest.
+var errStopped = errors.New("stopped by the operator")
+
+// errQuit is returned where the operator leaves.
+var errQuit = errors.New("quit by the operator")
+
+// patience is how long an answer may be late, beyond all that is known to take
+// time, before the controller counts as silent. Writes of settings and a busy
+// 8-bit processor take tens of milliseconds.
+const patience = 2 * time.Second
+
+// never is a time that does not come.
+const never = 365 * 24 * time.Hour
+
+func newEngine(w World, o Options) *engine {
+	e := &engine{job: newJob(o), w: w, now: w.Now()}
+	if e.controller.Kind == rig.StepPlayer {
+		e.m = newPlayer(e)
+	} else {
+		e.m = newTalker(e)
+	}
+	return e
+}
+
+func (e *engine) enter(s State) {
+	e.state = s
+	e.Observer.Enter(s)
+}
+
+// wait lets the world go on until something happens, at most until the time
+// given, and deals with it. It returns the fault, if there is one.
+func (e *engine) wait(until time.Time) error {
+	e.flush()
+	if e.failure == nil || e.calming && !e.gone {
+		if e.out.waiting() {
+			until = earlier(until, e.now.Add(retryAfter))
+		}
+		ev := e.w.Wait(earlier(until, e.due()))
+		e.now = e.w.Now()
+		e.handle(ev)
+		e.m.tick()
+		if e.pass != nil {
+			e.pass.tick()
+		}
+		e.flush()
+	}
+	return e.fault()
+}
+
+func (e *engine) due() time.Time {
+	due := e.m.due()
+	if e.pass != nil {
+		due = earlier(due, e.pass.due())
+	}
+	return due
+}
+
+// fault returns the fault that nobody has dealt with, or nil.
+func (e *engine) fault() error {
+	if e.failure == nil || e.calming && !e.gone {
+		return nil
+	}
+	return e.failure
+}
+
+func (e *engine) handle(ev Event) {
+	switch ev.Kind {
+	case Heard:
+		e.m.heard(ev.Bytes)
+	case Asked:
+		e.asked(ev.Request)
+	case Gone:
+		e.gone = true
+		e.fail(PortLost, "%v", ev.Err)
+	case Slept:
+		if e.moving {
+			e.fail(Asleep, "this computer slept for %v in the middle of motion; the rig has run on what it held", ev.Duration.Round(time.Millisecond))
+		}
+	}
+}
+
+// asked takes a request. A stop of something that moves is passed on before
+// anything else happens.
+func (e *engine) asked(r Request) {
+	e.quit = e.quit || r.Kind == Quit
+	if (r.Kind != Stop && r.Kind != Quit) || !e.moving {
+		e.requests = append(e.requests, r)
+		return
+	}
+	e.stops++
+	if e.stops == 1 {
+		e.m.slow()
+	} else {
+		e.m.crash()
+	}
+}
+
+// next takes the oldest request, waiting for one if there is none.
+func (e *engine) next() (Request, error) {
+	for len(e.requests) == 0 {
+		if err := e.wait(e.now.Add(never)); err != nil {
+			return Request{}, err
+		}
+	}
+	r := e.requests[0]
+	e.requests = e.requests[1:]
+	if r.Kind == Stop || r.Kind == Quit {
+		return r, errQuit
+	}
+	return r, nil
+}
+
+// fail keeps the first fault.
+func (e *engine) fail(end End, format string, args ...any) {
+	if e.failure == nil {
+		e.failure = failed(end, format, args...)
+	}
+}
+
+// flush hands bytes to the wire and notices one that takes none.
+func (e *engine) flush() {
+	before := e.out.sent
+	if err := e.out.flush(e.w); err != nil {
+		e.out, e.gone = wire{}, true
+		e.fail(PortLost, "%v", err)
+		return
+	}
+	switch {
+	case !e.out.waiting() || e.out.sent > before:
+		e.stuck = time.Time{}
+	case e.stuck.IsZero():
+		e.stuck = e.now
+	case e.now.Sub(e.stuck) > patience:
+		e.fail(Silent, "the wire has taken no byte for %v", patience)
+	}
+}
+
+// until waits for done, at most so long, and tells whether it came.
+func (e *engine) until(limit time.Duration, done func() bool) (bool, error) {
+	end := e.now.Add(limit)
+	for !done() {
+		if !e.now.Before(end) {
+			return false, nil
+		}
+		if err := e.wait(end); err != nil {
+			return false, err
+		}
+	}
+	return true, nil
+}
+
+// inMotion runs something that moves the rig. A stop within it ends in
+// errStopped, with the rig at rest and position known or not.
+func (e *engine) inMotion(move func() error) error {
+	e.moving, e.stops = true, 0
+	err := move()
+	if err == nil && e.stops > 0 || errors.Is(err, errStopped) {
+		err = e.stopped()
+	}
+	var fault *Failure
+	e.moving = errors.As(err, &fault) // until calm has dealt with it
+	return err
+}
+
+// stopped comes to rest after a stop that nothing resumes.
+func (e *engine) stopped() error {
+	if err := e.m.rest(); err != nil {
+		return err
+	}
+	known := e.m.halt()
+	e.known = e.known && known
+	if err := e.fault(); err != nil {
+		return err
+	}
+	return errStopped
+}
+
+func earlier(a, b time.Time) time.Time {
+	if b.Before(a) {
+		return b
+	}
+	return a
+}
+
+// seconds is s seconds as a duration.
+func seconds(s float64) time.Duration { return time.Duration(s * float64(time.Second)) }

@@ -1,0 +1,139 @@
+package drive
+
+import (
+	"math"
+	"strconv"
+	"time"
+
+	"seamrail/motion/law"
+	"seamrail/motion/rig"
+)
+
+const (
+	// gentleShare is the share of its greatest speed at which an axis moves
+	// outside a take: a tabletop rail that can do 400 mm/s takes ten seconds
+	// over its length, time to see what it is about to meet.
+	gentleShare   = 0.1
+	secondsMinute = 60
+	// homeWait is how long finding the switches may take: a metre at 10 mm/s,
+	// twice, on two axes.
+	homeWait = 6 * time.Minute
+	// syncLine is answered when all motion before it has ended: G4 waits for
+	// that, and then for its own time (NISTIR 6556, section 3.5.4, says that it
+	// dwells; that answers wait for it is measured, and common practice).
+	syncLine    = "G4 P0.01"
+	syncSeconds = 0.01
+)
+
+// gentle returns the quickest move of an axis over a distance at its gentle
+// speed.
+func gentle(a rig.Axis, distance float64) law.Profile {
+	jerk := math.Inf(1)
+	if a.MaxJerk > 0 {
+		jerk = a.MaxJerk
+	}
+	return law.Fastest(distance, a.MaxSpeed*gentleShare, acceleration(a), jerk)
+}
+
+// acceleration is what the axis is moved with: its own limit, or what the
+// controller is set to if that is less.
+func acceleration(a rig.Axis) float64 {
+	if set := a.Settings.Acceleration; set > 0 {
+		return min(a.MaxAcc, set)
+	}
+	return a.MaxAcc
+}
+
+// number writes x with the decimals of a word, never "-0".
+func (t *talker) number(x float64) string {
+	s := strconv.FormatFloat(x, 'f', t.controller.Decimals, 64)
+	if v, err := strconv.ParseFloat(s, 64); err == nil && v == 0 {
+		return strconv.FormatFloat(0, 'f', t.controller.Decimals, 64)
+	}
+	return s
+}
+
+// glide moves one axis and waits until it rests.
+func (t *talker) glide(axis int, to float64, relative bool) error {
+	a := t.axes[axis]
+	distance, mode := to, "G21 G91"
+	if !relative {
+		distance, mode = to-t.at[axis], "G21 G90"
+	}
+	move := "G1 " + a.Letter + t.number(to) + " F" + t.number(a.MaxSpeed*gentleShare*secondsMinute)
+	takes := seconds(gentle(a, distance).T)
+	for _, line := range []string{mode, "G94", move, "G90"} {
+		if err := t.exchange(line, patience+takes); err != nil {
+			return err
+		}
+	}
+	if err := t.exchange(syncLine, patience+takes); err != nil {
+		return err
+	}
+	if !relative {
+		t.at[axis] = to
+	}
+	return nil
+}
+
+// place makes the controller count from here. What it reports may be counted
+// from elsewhere: how far off is measured.
+func (t *talker) place(at []float64) error {
+	line := "G92"
+	for i, a := range t.axes {
+		line += " " + a.Letter + t.number(at[i])
+	}
+	if err := t.exchange(line, patience); err != nil {
+		return err
+	}
+	t.shift = nil
+	if err := t.freshReport(); err != nil {
+		return err
+	}
+	if r, ok := t.reading(); ok {
+		t.shift = make([]float64, len(r))
+		for i := range r {
+			t.shift[i] = r[i] - at[i]
+		}
+	}
+	return nil
+}
+
+// freshReport waits for a report that was asked for from now on. A controller
+// without them needs none.
+func (t *talker) freshReport() error {
+	if t.controller.Status == 0 {
+		return nil
+	}
+	from := t.now
+	t.askStatus()
+	ok, err := t.until(patience, func() bool { return t.statusAt.After(from) && !t.before.Before(from) })
+	if err == nil && !ok {
+		err = failed(Silent, "it does not answer when asked for its status")
+	}
+	return err
+}
+
+func (t *talker) canHome() bool { return t.controller.HomeLine != "" }
+
+func (t *talker) locked() bool { return t.alarmed != "" }
+
+// home finds the switches. Controllers may report nothing while they do.
+func (t *talker) home() error {
+	t.every = 0
+	defer func() { t.every = pollEvery }()
+	t.alarmed = ""
+	return t.exchange(t.controller.HomeLine, homeWait)
+}
+
+// unlock clears an alarm.
+func (t *talker) unlock() error {
+	if t.controller.UnlockLine == "" {
+		return failed(Alarmed, "%s, and the rig file has no line that unlocks it; switch it off and on", t.alarmed)
+	}
+	if err := t.exchange(t.controller.UnlockLine, patience); err != nil {
+		return err
+	}
+	t.alarmed = ""
+	return t.freshReport()
+}

@@ -1,0 +1,75 @@
+package drive
+
+import "time"
+
+const (
+	// greetWait is how long a controller may take to greet: a boot loader that
+	// waits for an upload takes two seconds, some boards more.
+	greetWait = 6 * time.Second
+	// provokeWait is how long one that is up may take to answer an empty line.
+	provokeWait = time.Second
+	// chatter is how long a controller may go on talking after its greeting.
+	chatter = 200 * time.Millisecond
+)
+
+// greet waits for a controller that starts anew when the port opens, and
+// provokes one that does not: by an empty line, which changes nothing, and
+// only then by its abort byte.
+func (t *talker) greet() error {
+	t.expected = true
+	defer func() { t.expected = false }()
+	c := t.controller
+	there := func() bool { return t.greeted }
+	if c.ResetsOnOpen && c.Greeting != "" {
+		if _, err := t.until(greetWait, there); err != nil {
+			return err
+		}
+	}
+	if !t.greeted {
+		if err := t.provoke(); err != nil {
+			return err
+		}
+	}
+	if _, err := t.until(chatter, func() bool { return false }); err != nil {
+		return err
+	}
+	t.every = pollEvery
+	return t.fault()
+}
+
+// provoke makes it say something.
+func (t *talker) provoke() error {
+	oks := t.oks
+	if t.controller.Greeting == "" && t.controller.ResetsOnOpen {
+		// What it boots with is not known; it hears nothing until it has.
+		if _, err := t.until(greetWait, func() bool { return t.stranger != "" }); err != nil {
+			return err
+		}
+	}
+	t.out.send([]byte("\n"))
+	if _, err := t.until(provokeWait, func() bool { return t.greeted || t.oks > oks }); err != nil {
+		return err
+	}
+	if !t.greeted && t.oks == oks && t.controller.Abort != 0 {
+		t.out.hurry(t.controller.Abort)
+		if _, err := t.until(greetWait, func() bool { return t.greeted }); err != nil {
+			return err
+		}
+	}
+	return t.recognise(oks)
+}
+
+// recognise judges what has been heard.
+func (t *talker) recognise(oks int) error {
+	switch {
+	case t.greeted:
+		return nil
+	case t.controller.Greeting != "" && t.stranger != "":
+		return failed(Foreign, "it said %q, and should greet with %q", shortened(t.stranger), t.controller.Greeting)
+	case t.oks > oks:
+		return nil
+	case t.controller.Greeting != "":
+		return failed(Silent, "no greeting %q within %v, and no answer to an empty line", t.controller.Greeting, greetWait)
+	}
+	return failed(Silent, "no answer to an empty line within %v", provokeWait)
+}

@@ -1,0 +1,173 @@
+package drive
+
+import (
+	"errors"
+	"time"
+)
+
+const (
+	// restEvery is how often a report is asked for while waiting for rest.
+	restEvery = 50 * time.Millisecond
+	// restWait is how long slowing down may take at most: a heavy carriage at
+	// 400 mm/s and 100 mm/s2 needs four seconds.
+	restWait = 6 * time.Second
+	// restMargin is how much longer than planned motion may go on after the
+	// last line that was sent.
+	restMargin = 100 * time.Millisecond
+)
+
+// slow holds, on the wire before all else, or where the controller has no such
+// byte stops feeding it.
+func (t *talker) slow() {
+	t.stream.paused = true
+	if t.controller.Hold != 0 {
+		t.out.hurry(t.controller.Hold)
+	}
+	if p := t.engine.pass; p != nil && p.pausedAt.IsZero() {
+		p.held, p.pausedAt = true, t.now
+	}
+}
+
+// crash resets the controller, if it can.
+func (t *talker) crash() {
+	t.out.forget()
+	if t.controller.Abort == 0 {
+		t.Observer.Say("it has no abort byte: cut motor power if it must not go on")
+		return
+	}
+	t.crashed, t.expected, t.greeted = true, true, false
+	t.out.hurry(t.controller.Abort)
+	t.empty()
+}
+
+// empty forgets the lines in flight: the controller has.
+func (t *talker) empty() {
+	t.flight, t.bytes, t.asks = t.flight[:0], 0, t.asks[:0]
+	t.out.forget()
+}
+
+// rest waits until nothing moves.
+func (t *talker) rest() error {
+	if t.controller.Hold == 0 && !t.crashed {
+		return t.drain()
+	}
+	if t.controller.Status == 0 {
+		_, err := t.until(t.slowest(), func() bool { return t.crashed })
+		return err
+	}
+	t.every = restEvery
+	defer func() { t.every = pollEvery }()
+	from := t.now
+	ok, err := t.until(restWait, func() bool {
+		return t.crashed || !t.before.Before(from) && t.statusAt.After(from) && t.status.resting()
+	})
+	if err == nil && !ok {
+		err = failed(Silent, "it has not come to rest within %v of the hold", restWait)
+	}
+	return err
+}
+
+// resting tells whether the report is one of a rig that does not move.
+func (s status) resting() bool {
+	return s.is("Hold") && (s.sub == "0" || s.sub == "") || s.is("Idle", "Alarm", "Sleep")
+}
+
+// slowest returns how long slowing down from full speed can take.
+func (t *talker) slowest() time.Duration {
+	s := 0.0
+	for _, a := range t.axes {
+		s = max(s, a.MaxSpeed/acceleration(a))
+	}
+	return seconds(s) + restMargin
+}
+
+// drain waits until what the controller holds is done, and says how long.
+func (t *talker) drain() error {
+	p := t.engine.pass
+	if p == nil || p.zero.IsZero() {
+		return t.drainMove()
+	}
+	end := p.zero.Add(p.shift + seconds(p.until)).Add(restMargin)
+	t.enter(Draining)
+	t.Observer.Say(holds(len(t.flight), end.Sub(t.now)))
+	_, err := t.until(end.Sub(t.now), func() bool { return t.crashed })
+	if err == nil && len(t.flight) > 0 && !t.crashed {
+		_, err = t.until(patience, func() bool { return len(t.flight) == 0 })
+	}
+	return err
+}
+
+// drainMove waits for the one move in hand.
+func (t *talker) drainMove() error {
+	if t.crashed {
+		return nil
+	}
+	t.Observer.Say("it has no hold: the move in hand goes on to its end")
+	t.stops = 0
+	err := t.exchange(syncLine, homeWait)
+	if errors.Is(err, errStopped) {
+		err = nil
+	}
+	return err
+}
+
+// resume goes on after a stop.
+func (t *talker) resume(p *pass) {
+	if t.controller.Hold != 0 {
+		t.out.hurry(t.controller.Resume)
+		p.shift += t.now.Sub(p.pausedAt)
+	} else {
+		p.shift += max(t.now.Sub(p.when(p.until)), 0)
+	}
+	p.pausedAt = time.Time{}
+	t.stream.paused = false
+}
+
+// halt makes the controller forget what it holds. A reset at rest keeps its
+// count but may drop where the count begins, so that it is told again.
+func (t *talker) halt() bool {
+	at, ok := t.stands()
+	known := ok && t.known && !t.crashed && t.alarmed == ""
+	if t.controller.Hold != 0 && t.controller.Abort != 0 && !t.crashed {
+		t.crash()
+	}
+	if t.crashed {
+		t.expected = true
+		if _, err := t.until(greetWait, func() bool { return t.greeted || t.controller.Greeting == "" }); err != nil {
+			return false
+		}
+		if _, err := t.until(chatter, func() bool { return false }); err != nil {
+			return false
+		}
+	}
+	t.expected, t.crashed = false, false
+	t.empty()
+	return known && t.again(at)
+}
+
+// stands returns where the axes stand now, at rest.
+func (t *talker) stands() ([]float64, bool) {
+	if t.controller.Status != 0 {
+		return t.position()
+	}
+	if p := t.engine.pass; p != nil && t.controller.Hold == 0 && len(t.flight) == 0 {
+		return t.stream.aim, t.stream.aim != nil
+	}
+	return nil, false
+}
+
+// again tells the controller where it stands, if it is not in an alarm.
+func (t *talker) again(at []float64) bool {
+	if t.calming {
+		return false
+	}
+	if err := t.freshReport(); err != nil || t.locked() {
+		return false
+	}
+	t.stops = 0
+	if err := t.place(at); err != nil {
+		return false
+	}
+	copy(t.at, at)
+	return true
+}

@@ -1,0 +1,123 @@
+package drive
+
+import (
+	"seamrail/export/drive/takelog"
+	"seamrail/motion/exact"
+	"seamrail/motion/rig"
+	"seamrail/motion/trajectory"
+)
+
+// Line is one line for a controller that reads words.
+type Line struct {
+	Text string // without line end
+	// Round is -2 for modes and the way to the start, -1 in the run-up, a
+	// round from 0 on, or in the run-out and at the end the number of rounds.
+	Round int64
+	// Start and End are the real seconds from frame 0 that the line's motion or
+	// dwell covers; equal for lines that take no time of the take.
+	Start, End float64
+	Moves      bool
+	Aim        []float64 // mm or degrees of each axis of the plan when it ends
+}
+
+// setupRound is the Round of lines before the take proper.
+const setupRound = -2
+
+// Source makes the lines of one take.
+type Source interface {
+	// Next returns the next line, or false at the end or on an error. The last
+	// line takes no time, and its Round is the number of rounds there were.
+	Next() (Line, bool)
+	// Err returns why there are no more lines before the end.
+	Err() error
+	// FinishAfter ends the take after so many rounds, or later if more have
+	// begun.
+	FinishAfter(rounds int64)
+}
+
+// Settling is how position becomes known.
+type Settling int
+
+// The ways to know it.
+const (
+	AskOperator Settling = iota // wait for a Home or a Here
+	ByHoming                    // home at once
+	ByHand                      // the operator has said beforehand that it stands at the start
+)
+
+// Log is where passes are told to. *takelog.Writer is one.
+type Log interface {
+	Add(r takelog.Record) error
+}
+
+// Options says what to drive and how.
+type Options struct {
+	Trajectory *trajectory.Trajectory
+	Source     func() Source // a new program of the take; a step player needs none
+	Observer   Observer
+	Log        Log
+
+	Rounds    int64 // rounds in a pass; 0 = until asked to finish
+	Takes     int   // passes to run without being asked for each; 0 = ask for each
+	FirstTake int   // number of the first take; 0 = 1
+	Settle    Settling
+	Confirmed bool // the cautions are known: do not wait for a Confirm
+	CountIn   int  // beats of a second before the motion; 0 = none
+	Unlock    bool // clear an alarm found at the start without being asked
+}
+
+// job is the options with what follows from them.
+type job struct {
+	Options
+	controller rig.Controller
+	axes       []rig.Axis // of the plan
+	start      []float64  // where a take begins
+	period     float64    // s of a round
+	runUp      float64    // s from rest to frame 0
+	runOut     float64
+}
+
+func newJob(o Options) *job {
+	t := o.Trajectory
+	p := t.Plan()
+	j := &job{
+		Options: o, controller: t.Rig().Controller, period: t.Period().Float(),
+		runUp: p.Loop.Clock.FrameTime(p.RunUp).Float(), runOut: p.Loop.Clock.FrameTime(p.RunOut).Float(),
+	}
+	j.FirstTake = max(o.FirstTake, 1)
+	for i := range t.AxisCount() {
+		j.axes = append(j.axes, t.Axis(i))
+		j.start = append(j.start, t.TakeState(i, 1, -j.runUp).Pos)
+	}
+	return j
+}
+
+// endless stands for the rounds of a take that goes on until asked: a loop of
+// a second runs for thirty thousand years.
+const endless = 1e12
+
+// rounds returns how many rounds the plan is to be asked about.
+func (j *job) rounds() int64 {
+	if j.Rounds == 0 {
+		return endless
+	}
+	return j.Rounds
+}
+
+// planned returns the seconds of motion in a take of so many rounds.
+func (j *job) planned(rounds int64) float64 {
+	return j.runUp + float64(rounds)*j.period + j.runOut
+}
+
+// planAt returns where the plan has axis i, sec from frame 0 of a take of so many
+// rounds.
+func (j *job) planAt(i int, rounds int64, sec float64) float64 {
+	return j.Trajectory.TakeState(i, rounds, sec).Pos
+}
+
+// label returns the timecode of a captured frame of the loop.
+func (j *job) label(frame int64) string {
+	p := j.Trajectory.Plan()
+	shown := exact.Int(frame).Quo(p.Loop.Clock.PerScreen()).Floor().Whole()
+	return p.Timecode.Label(p.Start + shown)
+}

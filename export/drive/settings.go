@@ -1,0 +1,97 @@
+package drive
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"seamrail/motion/rig"
+)
+
+// settings are what a controller prints of itself, by name: "$100" of a line
+// "$100=80.000", "M92 X" of a line "M92 X80.00 Y400.00".
+type settings map[string]float64
+
+// hear takes one line in. Lines of another form are passed over.
+func (s settings) hear(line string) {
+	if name, value, ok := strings.Cut(line, "="); ok {
+		if f := strings.Fields(value); len(f) > 0 {
+			s.keep(strings.TrimSpace(name), f[0])
+		}
+		return
+	}
+	line = line[strings.LastIndexByte(line, ':')+1:]
+	words := strings.Fields(line)
+	for _, w := range words[min(1, len(words)):] {
+		s.keep(words[0]+" "+w[:1], w[1:])
+	}
+}
+
+func (s settings) keep(name, value string) {
+	if x, err := strconv.ParseFloat(value, 64); err == nil {
+		s[name] = x
+	}
+}
+
+// settingGrain is how far a printed setting may be from the rig file's, as a
+// share: controllers print three decimals of 80 steps a millimetre.
+const settingGrain = 1e-4
+
+// differences returns, in words, every setting of an axis that is not as the
+// rig file says.
+func (s settings) differences(a rig.Axis) []string {
+	var out []string
+	perMinute := a.Settings.Speed * secondsMinute
+	for _, c := range []struct {
+		name, what string
+		want       []float64
+	}{
+		{a.Settings.StepsName, "steps per " + a.Unit(), []float64{a.StepsPerUnit.Float()}},
+		// Controllers print speeds a second or a minute.
+		{a.Settings.SpeedName, "speed, " + a.Unit() + "/min", []float64{perMinute, a.Settings.Speed}},
+		{a.Settings.AccelerationName, "acceleration, " + a.Unit() + "/s2", []float64{a.Settings.Acceleration}},
+	} {
+		got, told := s[c.name]
+		switch {
+		case c.name == "":
+		case !told:
+			out = append(out, fmt.Sprintf("axis %s: %s: it does not print %s", a.Name, c.what, c.name))
+		case !near(got, c.want):
+			out = append(out, fmt.Sprintf("axis %s: %s: %s is %v and the rig file says %v", a.Name, c.what, c.name, got, c.want[0]))
+		}
+	}
+	return out
+}
+
+func near(got float64, want []float64) bool {
+	for _, w := range want {
+		if math.Abs(got-w) <= settingGrain*math.Abs(w) {
+			return true
+		}
+	}
+	return false
+}
+
+// check reads the settings back and refuses to go on when any differs.
+func (t *talker) check() error {
+	line := t.controller.SettingsLine
+	if line == "" {
+		t.Observer.Say("it does not print its settings: they are not compared with the rig file")
+		return nil
+	}
+	s := settings{}
+	t.ear = s.hear
+	defer func() { t.ear = nil }()
+	if err := t.exchange(line, patience); err != nil {
+		return err
+	}
+	var all []string
+	for _, a := range t.axes {
+		all = append(all, s.differences(a)...)
+	}
+	if len(all) > 0 {
+		return failed(Mismatched, "%s", strings.Join(all, "\n"))
+	}
+	return nil
+}

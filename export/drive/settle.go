@@ -1,0 +1,123 @@
+package drive
+
+import (
+	"fmt"
+	"math"
+
+	"seamrail/export/drive/takelog"
+)
+
+// settle waits until position is known. What the options say is done the first
+// time; after that, and where they say nothing, the operator is asked.
+func (e *engine) settle() error {
+	if e.m.locked() && e.Unlock && e.Settle != ByHoming {
+		e.Unlock = false
+		if err := e.m.unlock(); err != nil {
+			return err
+		}
+	}
+	for !e.known {
+		e.enter(Unsettled)
+		r, err := e.settling()
+		if err == nil {
+			err = e.obey(r)
+		}
+		if err != nil && !e.goesOn(err) {
+			return err
+		}
+	}
+	return nil
+}
+
+// settling is the next request: what the options say, else the operator's.
+func (e *engine) settling() (Request, error) {
+	how := e.Settle
+	e.Settle = AskOperator
+	switch how {
+	case ByHoming:
+		return Request{Kind: Home}, nil
+	case ByHand:
+		return Request{Kind: Here}, nil
+	}
+	return e.next()
+}
+
+// obey does what is asked for outside a take.
+func (e *engine) obey(r Request) error {
+	if e.m.locked() && r.Kind != Home && r.Kind != Unlock {
+		e.Observer.Say("it is in an alarm: home it, or unlock it first")
+		if e.Takes > 0 {
+			return failed(Alarmed, "it is in an alarm, and nobody is asked whether to unlock it")
+		}
+		return nil
+	}
+	switch r.Kind {
+	case Home:
+		return e.home()
+	case Here:
+		return e.here(e.start)
+	case Unlock:
+		return e.m.unlock()
+	case Jog:
+		return e.jog(r)
+	case Mark:
+		e.mark(r.Name)
+	}
+	return nil
+}
+
+// home finds the switches, and counts from where the rig file says they are.
+func (e *engine) home() error {
+	if !e.m.canHome() {
+		e.Observer.Say("it cannot home: bring every axis to the start by hand, and say so")
+		if e.Takes > 0 {
+			return failed(Unplanned, "it cannot home by itself, as the rig file has it")
+		}
+		return nil
+	}
+	e.enter(Homing)
+	if err := e.inMotion(e.m.home); err != nil {
+		return err
+	}
+	at := make([]float64, len(e.axes))
+	for i, a := range e.axes {
+		at[i] = a.Home
+	}
+	return e.here(at)
+}
+
+// here counts from a place that is known to be right.
+func (e *engine) here(at []float64) error {
+	e.known = false
+	if err := e.m.place(at); err != nil {
+		return err
+	}
+	e.at, e.known = append([]float64(nil), at...), true
+	return e.record(takelog.Record{Kind: takelog.Settled, Known: true})
+}
+
+// jog moves one axis a little, within its travel where that can be told.
+func (e *engine) jog(r Request) error {
+	if r.Axis < 0 || r.Axis >= len(e.axes) || math.IsNaN(r.By) || math.IsInf(r.By, 0) {
+		return nil
+	}
+	a := e.axes[r.Axis]
+	if !e.known {
+		return e.inMotion(func() error { return e.m.glide(r.Axis, r.By, true) })
+	}
+	to := e.at[r.Axis] + r.By
+	if !a.Contains(to) {
+		e.Observer.Say(fmt.Sprintf("axis %s: %.3f %s is beyond its travel, %.3f to %.3f %s", a.Name, to, a.Unit(), a.Min, a.Max, a.Unit()))
+		return nil
+	}
+	return e.inMotion(func() error { return e.m.glide(r.Axis, to, false) })
+}
+
+// mark reports where every axis stands.
+func (e *engine) mark(name string) {
+	if !e.known {
+		e.Observer.Say("position is not known: home it, or bring it to the start and say so")
+		return
+	}
+	e.Observer.Marked(name, append([]float64(nil), e.at...))
+}

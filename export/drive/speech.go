@@ -1,0 +1,18 @@
+package drive
+
+import (
+	"fmt"
+	"time"
+)
+
+// holds says what a controller that cannot be held still does.
+func holds(lines int, moves time.Duration) string {
+	return fmt.Sprintf("it has no hold: it still has %s and moves for up to %.1f s more", plural(lines, "line"), max(moves.Seconds(), 0))
+}
+
+func plural(n int, what string) string {
+	if n == 1 {
+		return fmt.Sprintf("1 %s", what)
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}

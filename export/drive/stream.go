@@ -1,0 +1,229 @@
+package drive
+
+import (
+	"strconv"
+	"strings"
+	"time"
+
+	"seamrail/motion/rig"
+)
+
+// stream is the lines of one pass on their way to a talker.
+type stream struct {
+	pass   *pass
+	source Source
+	held   *Line // made, and not sent yet
+	over   bool  // no more lines come
+	synced bool  // the line that waits for the end has been sent
+	ended  bool  // and answered
+	paused bool  // nothing is sent for now
+	fill   float64
+	gone   int // lines sent
+	begun  time.Time
+	aim    []float64 // of the last line answered, or nil
+}
+
+// ends tells whether the line is for the end of a program file: modes, and a
+// program end that would make the controller forget where it counts from
+// (NISTIR 6556, M2).
+func (l Line) ends() bool { return l.Round >= 0 && l.Start == l.End && !l.Moves }
+
+// dwell returns the seconds of a dwell line, or 0.
+func dwell(text string) float64 {
+	p, ok := strings.CutPrefix(text, "G4 P")
+	if !ok {
+		return 0
+	}
+	s, err := strconv.ParseFloat(p, 64)
+	if err != nil {
+		return 0
+	}
+	return s
+}
+
+// load makes ready the lines of a pass, after a rehearsal of its first rounds
+// without the controller.
+func (t *talker) load(p *pass) error {
+	fill, err := t.rehearse()
+	if err != nil {
+		return err
+	}
+	t.stream = stream{pass: p, source: t.Source(), fill: fill}
+	if t.Rounds > 0 {
+		t.stream.source.FinishAfter(t.Rounds)
+	}
+	return nil
+}
+
+// rehearsed is how many rounds a rehearsal goes through: what follows repeats.
+const rehearsed = 2
+
+// rehearse looks for lines that cannot be sent before anything moves, and
+// returns the dwell that lets buffers fill.
+func (t *talker) rehearse() (fill float64, err error) {
+	s := t.Source()
+	rounds := int64(rehearsed)
+	if t.Rounds > 0 {
+		rounds = min(rounds, t.Rounds)
+	}
+	s.FinishAfter(rounds)
+	for line, ok := s.Next(); ok; line, ok = s.Next() {
+		if err := t.fits(line); err != nil {
+			return 0, err
+		}
+		if line.Round == setupRound {
+			fill = max(fill, dwell(line.Text))
+		}
+	}
+	if err := s.Err(); err != nil {
+		return 0, failed(Unplanned, "%v", err)
+	}
+	return fill, nil
+}
+
+// fits tells whether the controller can take the line.
+func (t *talker) fits(line Line) error {
+	c := t.controller
+	longest := c.LineLength
+	if c.Kind == rig.Buffered && c.ReceiveBuffer > 0 {
+		longest = min(max(longest, 1), c.ReceiveBuffer-2)
+	}
+	if longest > 0 && len(line.Text) > longest {
+		return failed(Overlong, "line %q has %d characters and the controller reads %d", line.Text, len(line.Text), longest)
+	}
+	return nil
+}
+
+// feed sends lines as long as there is room.
+func (t *talker) feed(p *pass) error {
+	s := &t.stream
+	for !s.paused && t.failure == nil {
+		if s.held == nil {
+			if err := t.pull(); err != nil {
+				return err
+			}
+		}
+		if s.held == nil || !t.room(len(s.held.Text)+1) {
+			break
+		}
+		t.putLine(p, *s.held)
+		s.held = nil
+	}
+	p.fill = float64(t.bytes) / float64(max(t.controller.ReceiveBuffer, t.bytes, 1))
+	return nil
+}
+
+// pull makes the next line, or the one that waits for the end.
+func (t *talker) pull() error {
+	s := &t.stream
+	if s.over {
+		if !s.synced {
+			s.synced = true
+			s.held = &Line{Text: syncLine, Round: t.engine.pass.rounds, Start: t.engine.pass.until, End: t.engine.pass.until}
+		}
+		return nil
+	}
+	line, ok := s.source.Next()
+	if !ok {
+		if err := s.source.Err(); err != nil {
+			return failed(Unplanned, "%v", err)
+		}
+	}
+	if !ok || line.ends() {
+		s.over = true
+		if ok { // its round is how many there were
+			s.pass.rounds, s.pass.total = line.Round, line.Round
+		}
+		return t.pull()
+	}
+	if err := t.fits(line); err != nil {
+		return err
+	}
+	s.held = &line
+	return nil
+}
+
+func (t *talker) putLine(p *pass, line Line) {
+	p.until = max(p.until, line.End)
+	if line.Round >= 0 && (p.total == 0 || line.Round < p.total) && !t.stream.over {
+		p.rounds = max(p.rounds, line.Round+1)
+	}
+	t.stream.gone++
+	t.put(line.Text, patience+seconds(t.stream.fill), &line)
+}
+
+// answered takes in the answer to a line of the pass. That to the dwell before
+// the motion tells when the motion begins. One line, one answer, begins with
+// its first line instead: it is sent only then.
+func (s *stream) answered(t *talker, was sent) {
+	p, line := s.pass, was.line
+	if t.engine.pass != p {
+		return
+	}
+	filled := line.Round == setupRound && dwell(line.Text) > 0 && t.controller.Kind == rig.Buffered
+	switch {
+	case s.synced && line.Text == syncLine && s.held == nil && len(t.flight) == 0:
+		s.ended = true
+		p.executed = p.now.Sub(s.begun).Seconds() - syncSeconds
+	case line.Round == setupRound && !filled:
+	case p.zero.IsZero():
+		start := line.Start
+		if filled {
+			start = -p.runUp
+		}
+		s.begun = p.now
+		p.anchor(start)
+	default:
+		p.dueAt(line.Start)
+	}
+	if line.Round != setupRound && line.Aim != nil {
+		s.aim = line.Aim
+	}
+}
+
+// answerBy is when a line of the pass should have been answered: when its
+// motion begins, at the latest.
+func (s *stream) answerBy(t *talker, was sent) time.Time {
+	switch {
+	case s.paused:
+		return t.now.Add(never)
+	case s.pass.zero.IsZero():
+		return was.by
+	}
+	due := s.pass.when(was.line.Start).Add(patience)
+	if was.by.After(due) {
+		return was.by
+	}
+	return due
+}
+
+// reported compares a report with the plan.
+func (s *stream) reported(t *talker) {
+	if at, ok := t.position(); ok {
+		s.pass.saw(at, t.before, t.now)
+	}
+}
+
+// finish ends the program after the round in hand: the one that lines are being
+// made for.
+func (t *talker) finish(p *pass) {
+	p.total = max(p.rounds, 1)
+	t.stream.source.FinishAfter(p.total)
+}
+
+// done tells whether all has been carried out.
+func (t *talker) done(*pass) bool { return t.stream.ended }
+
+// last returns where the axes stand, by report where there are reports.
+func (t *talker) last(*pass) ([]float64, bool) {
+	if t.controller.Status != 0 {
+		from := t.now
+		idle, err := t.until(patience, func() bool { return !t.before.Before(from) && t.statusAt.After(from) && t.status.is("Idle") })
+		at, ok := t.position()
+		return at, ok && idle && err == nil
+	}
+	if len(t.flight) > 0 || t.stream.aim == nil {
+		return nil, false
+	}
+	return t.stream.aim, true
+}

@@ -1,0 +1,38 @@
+package drive
+
+import "time"
+
+// wire is what is on its way to the controller. Urgent bytes overtake the
+// others, also in the middle of a line: a controller picks them out.
+type wire struct {
+	urgent, queue []byte
+	sent          int64 // bytes that the wire has taken
+}
+
+// retryAfter is how soon a wire that had no room is tried again: at 115200 baud
+// twelve bytes have left it.
+const retryAfter = time.Millisecond
+
+func (o *wire) send(b []byte)   { o.queue = append(o.queue, b...) }
+func (o *wire) hurry(b ...byte) { o.urgent = append(o.urgent, b...) }
+func (o *wire) forget()         { o.queue = o.queue[:0] }
+func (o *wire) waiting() bool   { return len(o.urgent)+len(o.queue) > 0 }
+
+// flush hands over what the wire takes. It returns an error when the wire is
+// gone.
+func (o *wire) flush(w World) error {
+	for _, part := range []*[]byte{&o.urgent, &o.queue} {
+		for len(*part) > 0 {
+			n, err := w.Write(*part)
+			o.sent += int64(n)
+			*part = (*part)[:copy(*part, (*part)[n:])]
+			if err != nil {
+				return err
+			}
+			if n == 0 {
+				return nil
+			}
+		}
+	}
+	return nil
+}
