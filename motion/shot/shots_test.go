@@ -61,6 +61,7 @@ drop-frame = false
 	"turn":   head + "[axis.table]\nmove = \"turn\"\nturns = \"-1/6\"\nlaw = \"uniform\"\nstart = \"1/4 turn\"\n",
 	"hold":   head + "[axis.focus]\nmove = \"hold\"\nat = \"12 deg\"\n",
 	"inline": inlineRig,
+	"stand":  spinning,
 	"keys": head + `[axis.pan]
 move = "keys"
 curve = "smooth"

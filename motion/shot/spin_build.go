@@ -1,6 +1,7 @@
 package shot
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -67,20 +68,22 @@ func (b spinner) symmetry() int64 {
 		b.Default(b.path+"symmetry", "1", "as if no two faces looked alike")
 		return 1
 	}
-	return symmetry(b.Report, b.raw.Symmetry, b.path+"symmetry")
-}
-
-// symmetry reads a count of faces; 1 where it is none.
-func symmetry(report *source.Report, t source.Text, path string) int64 {
-	n, err := spin.ParseSymmetry(t.Text)
-	if err != nil {
-		report.Fail(t, path, err)
-		return 1
-	}
+	n, _ := symmetry(b.Report, b.raw.Symmetry, b.path+"symmetry")
 	return n
 }
 
-// above0 reads what may be left out but not be 0; 0 stands for left out.
+// symmetry reads a count of faces; 1 and false where it is none.
+func symmetry(report *source.Report, t source.Text, path string) (int64, bool) {
+	n, err := spin.ParseSymmetry(t.Text)
+	if err != nil {
+		report.Fail(t, path, err)
+		return 1, false
+	}
+	return n, true
+}
+
+// above0 reads what may be left out but not be 0; 0 stands for left out, and 1
+// for what is wrong, so that nothing else complains of it.
 func (b spinner) above0(t source.Text, key string, dim unit.Dimension, most exact.Rat, example string) exact.Rat {
 	if !t.Set {
 		return exact.Rat{}
@@ -88,7 +91,10 @@ func (b spinner) above0(t source.Text, key string, dim unit.Dimension, most exac
 	q, ok := b.Quantity(t, b.path+key, dim)
 	if ok && (q.Value.Sign() <= 0 || most.Less(q.Value)) {
 		b.Wrong(t, b.path+key, fmt.Sprintf("must be above 0 and at most %s", unit.Format(most.Float(), dim)), fmt.Sprintf("such as %q", example))
-		return exact.Rat{}
+		ok = false
+	}
+	if !ok {
+		return exact.Int(1)
 	}
 	return q.Value
 }
@@ -100,13 +106,10 @@ func (b spinner) within(s Spin) spin.Bound {
 		b.Default(path, s.Product(spin.Stand{}).Bound().String(), "not stated, so beyond it there is a caution and no refusal")
 		return spin.Bound{}
 	}
-	bound, ok := b.bound(t, path)
-	if !ok {
-		return spin.Bound{}
-	}
+	bound, err := spin.ParseBound(t.Text)
 	switch {
-	case bound.Value.Sign() <= 0:
-		b.Wrong(t, path, "must be above 0", `no stand is exact; "0.5 px" is usual`)
+	case err != nil:
+		b.Fail(t, path, errors.New(strings.TrimPrefix(err.Error(), "bound ")))
 	case bound.Unit != spin.Degrees && bound.Unit != spin.CapturedFrames && s.Radius.Sign() == 0:
 		b.Wrong(t, path, "needs the radius of the product", `give it, such as radius = "45 mm", or a bound in degrees`)
 	case bound.Unit == spin.Pixels && s.Scale.Sign() == 0:
@@ -115,31 +118,4 @@ func (b spinner) within(s Spin) spin.Bound {
 		return bound
 	}
 	return spin.Bound{}
-}
-
-// bound reads "0.5 px", "0.1 deg", "0.2 mm" or "0.05 captured frames".
-func (b spinner) bound(t source.Text, path string) (spin.Bound, bool) {
-	for _, u := range []struct {
-		ending string
-		unit   spin.Unit
-	}{{"px", spin.Pixels}, {"captured frames", spin.CapturedFrames}, {"captured frame", spin.CapturedFrames}} {
-		number, ok := strings.CutSuffix(strings.TrimSpace(t.Text), u.ending)
-		if !ok {
-			continue
-		}
-		n, err := exact.Parse(number)
-		if err != nil {
-			b.Fail(t, path, err)
-		}
-		return spin.Bound{Value: n, Unit: u.unit}, err == nil
-	}
-	q, err := unit.ParseAs(t.Text, unit.Angle, unit.Length)
-	if err != nil {
-		b.Wrong(t, path, "must be in px, deg, mm or captured frames", `such as "0.5 px"`)
-		return spin.Bound{}, false
-	}
-	if q.Dim == unit.Angle {
-		return spin.Bound{Value: q.Value, Unit: spin.Degrees}, true
-	}
-	return spin.Bound{Value: q.Value, Unit: spin.Millimetres}, true
 }

@@ -109,10 +109,22 @@ func (r mover) turn(m *AxisMove) {
 // faces reads the symmetry of what the table carries, and wants each loop to
 // end on one of its faces.
 func (r mover) faces(m *AxisMove) {
-	k := symmetry(r.Report, r.raw.Symmetry, r.path+"symmetry")
+	k, ok := symmetry(r.Report, r.raw.Symmetry, r.path+"symmetry")
 	m.Symmetry = k
-	if steps := m.Turns.Mul(exact.Int(k)); !steps.IsInt() {
-		r.Wrong(r.raw.Symmetry, r.path+"symmetry", fmt.Sprintf("must divide the turn: %s of a turn is %s faces, and the loop would end between two", m.Turns, steps.Decimal(3)),
-			fmt.Sprintf("turns of %s or %s would do", steps.Floor().Quo(exact.Int(k)), steps.Ceil().Quo(exact.Int(k))))
+	faces := m.Turns.Mul(exact.Int(k))
+	if !ok || faces.IsInt() {
+		return
 	}
+	fit := ""
+	for _, n := range []exact.Rat{faces.Floor(), faces.Ceil()} {
+		switch {
+		case n.Sign() == 0:
+		case fit == "":
+			fit = "turns of " + n.Quo(exact.Int(k)).String()
+		default:
+			fit += " or " + n.Quo(exact.Int(k)).String()
+		}
+	}
+	r.Wrong(r.raw.Symmetry, r.path+"symmetry",
+		fmt.Sprintf("must divide the turn: %s of a turn is %s faces, and the loop would end between two", m.Turns, faces.Decimal(3)), fit+" would do")
 }
