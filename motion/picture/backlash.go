@@ -1,0 +1,114 @@
+package picture
+
+import (
+	"fmt"
+	"math"
+)
+
+// looks is how many times a captured frame an axis is looked at for reversals.
+const looks = 4
+
+// Reversal is an instant at which an axis sets off the other way.
+type Reversal struct {
+	Axis    string
+	Seconds float64 // real s from frame 0
+	Pixels  float64 // that the picture lags there
+}
+
+// reversals finds where an axis turns round in the loop, the seam included: a
+// dwell ends where it sets off again.
+func (e *eye) reversals(axis int) []float64 {
+	n := int(e.motion.Captured()) * looks
+	if n > mostRows*looks {
+		n = mostRows * looks
+	}
+	h := e.motion.Period().Float() / float64(n)
+	way := func(k int) float64 {
+		v := e.motion.State(axis, (float64(k)+0.5)*h).Vel
+		if math.Abs(v) < moving {
+			return 0
+		}
+		return math.Copysign(1, v)
+	}
+	last := 0.0
+	for k := n - 1; k >= 0 && last == 0; k-- {
+		last = way(k)
+	}
+	var out []float64
+	for k := range n {
+		if w := way(k); w != 0 {
+			if w != last {
+				out = append(out, e.sharpen(axis, (float64(k)-0.5)*h, h, w))
+			}
+			last = w
+		}
+	}
+	return out
+}
+
+// sharpen halves its way to where the axis sets off the way w, within h after
+// from.
+func (e *eye) sharpen(axis int, from, h, w float64) float64 {
+	lo, hi := math.Max(0, from), from+h
+	for range 40 {
+		if mid := (lo + hi) / 2; e.motion.State(axis, mid).Vel*w > moving {
+			hi = mid
+		} else {
+			lo = mid
+		}
+	}
+	return hi
+}
+
+// Reversals lists every reversal of an axis with backlash, in time order for
+// each axis.
+func (e *eye) allReversals(axis int) []Reversal {
+	a := e.motion.Axis(axis)
+	lost := e.scene.Backlash[a.Name]
+	var out []Reversal
+	for _, at := range e.reversals(axis) {
+		out = append(out, Reversal{a.Name, at, e.perUnit(at, axis, lost)})
+	}
+	return out
+}
+
+func (e *eye) backlashVerdict(axis int) Verdict {
+	name := e.motion.Axis(axis).Name
+	check := "backlash of " + name
+	lost, known := e.scene.Backlash[name]
+	if !known || !e.scaled() {
+		missing := append([]string{}, e.missing...)
+		if !known {
+			missing = append(missing, "backlash of "+name)
+		}
+		return unknown(check, "how far the picture lags where "+name+" turns round", missing...)
+	}
+	all := e.allReversals(axis)
+	if len(all) == 0 {
+		return Verdict{Check: check, Level: Good, Text: name + " never turns round"}
+	}
+	worst := all[0]
+	for _, r := range all {
+		if r.Pixels > worst.Pixels {
+			worst = r
+		}
+	}
+	v := Verdict{Check: check, Level: Good, When: e.moment(worst.Seconds), Missing: e.flatMissing()}
+	v.figure("lag", worst.Pixels, "px")
+	v.figure("reversals", float64(len(all)), "")
+	v.Text = fmt.Sprintf("%s turns round %d times; the picture lags by at most %s px there", name, len(all), short(worst.Pixels))
+	if len(all) == 1 {
+		v.Text = name + " turns round once; the picture lags by " + short(worst.Pixels) + " px there"
+	}
+	if worst.Pixels <= e.bounds.Backlash {
+		v.Text += ": not seen"
+		return v
+	}
+	v.Level = Poor
+	u := e.motion.Axis(axis).Unit()
+	v.Text += fmt.Sprintf(": seen as a halt while %s %s of play are taken up", short(lost), u)
+	v.cure("tighten %s to %s %s of play", name, round(lost*e.bounds.Backlash/worst.Pixels, 2), u)
+	v.cure("preload %s with a weight or a spring, so that it always leans one way", name)
+	v.cure("a move of %s that does not turn round", name)
+	return v
+}

@@ -1,0 +1,120 @@
+package picture_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"seamrail/motion/exact"
+	"seamrail/motion/fault"
+	"seamrail/motion/picture"
+)
+
+func faults(t *testing.T, m picture.Motion, s picture.Scene) []string {
+	t.Helper()
+	_, err := picture.Examine(m, s)
+	var list fault.List
+	require.ErrorAs(t, err, &list)
+	var out []string
+	for _, f := range list {
+		out = append(out, f.String())
+	}
+	return out
+}
+
+func TestFaultsSayWhatWouldDo(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		change func(*picture.Scene)
+		want   string
+	}{
+		{"focus inside the focal length", func(s *picture.Scene) { s.Lens.Focus = picture.Is(90) },
+			"camera.focus 90 mm must be beyond the focal length, 100 mm; no picture forms nearer; at 1:1 it is 200 mm"},
+		{"focus that contradicts the mark", func(s *picture.Scene) { s.Lens.Focus = picture.Is(500) },
+			"camera.focus 500 mm must be where this focal length magnifies so, 400 mm; leave it out"},
+		{"no aperture", func(s *picture.Scene) { s.Lens.Aperture = picture.Is(0) },
+			"camera.aperture 0 must be from 0.5 to 1000"},
+		{"product inside the lens", func(s *picture.Scene) { s.Stand.Distance = picture.Is(30) },
+			"scene.distance 30 mm must leave the front of the lens outside the product; 40 mm or more, or a slide's zero where the camera is clear"},
+		{"hole smaller than the lens", func(s *picture.Scene) { s.Hole = hole(58) },
+			"scene.hole.diameter 58 mm must be wider than the lens, 60 mm; 66 mm leaves room all round"},
+		{"negative lamp", func(s *picture.Scene) { s.Lamps = []picture.Lamp{{Lumens: picture.Is(-1)}} },
+			"scene.lamps[0].lumens -1 must be above 0 and at most 1000000; 4500"},
+		{"shutter twice", func(s *picture.Scene) { s.Camera.ShutterAngle = picture.Is(180) },
+			"camera.shutter-angle 180 deg says already what camera.shutter says; keep one of the two"},
+		{"shutter longer than a frame", func(s *picture.Scene) { s.Camera.Shutter = picture.Is(0.02) },
+			"camera.shutter 1/50 s must be no longer than a captured frame, 1/120 s; half of it is 1/240 s"},
+		{"pitch that contradicts the sensor", func(s *picture.Scene) { s.Camera.SensorWidth = picture.Is(36) },
+			"camera.pitch 0.005 mm must be what sensor-width and pixels-wide make it, 0.009 mm; leave it out"},
+		{"a negative mains", func(s *picture.Scene) { s.Mains = exact.Int(-50) },
+			"scene.mains -50 Hz must be above 0; 50 or 60"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s := bench()
+			c.change(&s)
+			assert.Equal(t, []string{c.want}, faults(t, at(t, 120, 2), s))
+		})
+	}
+}
+
+// Focus that is not said is taken from where the product stands, and that may
+// be too near as well.
+func TestProductInsideTheFocalLength(t *testing.T) {
+	s := bench()
+	s.Lens.Magnification, s.Stand.Distance = picture.Number{}, picture.Is(130)
+	assert.Equal(t, []string{"scene.distance 130 mm must leave the product's near face beyond the focal length in frame 0, " +
+		"and it is 90 mm from the lens; 240 mm would show it at 1:1"}, faults(t, at(t, 120, 2), s))
+}
+
+func TestFaultsComeAllAtOnce(t *testing.T) {
+	s := bench()
+	s.Lens.Aperture, s.Lens.Focus = picture.Is(-8), picture.Is(50)
+	s.Hole = hole(10)
+	s.Lamps = []picture.Lamp{{Lumens: picture.Is(math.NaN()), Beam: picture.Is(0), Level: picture.Is(2)}}
+	s.Camera.Shutter = picture.Is(1)
+	s.Stand.Slides[0].Axis = "table"
+	assert.Len(t, faults(t, at(t, 120, 2).with("table", steady(0, 1)), s), 8)
+}
+
+// Whatever the numbers, an answer without NaN or faults, and never a panic.
+func FuzzExamine(f *testing.F) {
+	f.Add(100.0, 0.33, 440.0, 8.0, 0.004, 40.0, 60.0, 2.0, uint8(7))
+	f.Add(-1.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, uint8(255))
+	f.Add(50.0, 1e-6, 1e6, 1000.0, 1e-9, 1e6, 1e-3, 90.0, uint8(21))
+	f.Fuzz(func(t *testing.T, focal, m, distance, n, shutter, radius, swungBy, tilt float64, which uint8) {
+		s := bench()
+		give := func(bit int, to *picture.Number, v float64) {
+			*to = picture.Number{Value: v, Given: which&(1<<bit) != 0}
+		}
+		give(0, &s.Lens.FocalLength, focal)
+		give(1, &s.Lens.Magnification, m)
+		give(2, &s.Stand.Distance, distance)
+		give(3, &s.Lens.Aperture, n)
+		give(4, &s.Camera.Shutter, shutter)
+		give(5, &s.Product.Radius, radius)
+		give(6, &s.Stand.Tilt, tilt)
+		give(7, &s.Camera.PixelsWide, wide)
+		s.Hole, s.Lamps, s.Mains = hole(90), []picture.Lamp{key()}, exact.Int(50)
+		s.Backlash = map[string]float64{"push": 0.1, "table": 0.1}
+		if math.IsNaN(swungBy) || math.Abs(swungBy) > 1e5 {
+			t.Skip()
+		}
+		move := at(t, 120, 8).with("push", swing(0, swungBy, 8.0/120)).with("table", steady(0, swungBy)).with("tilt", swing(0, 5, 8.0/120))
+		r, err := picture.Examine(move, s)
+		if err != nil {
+			return
+		}
+		for _, v := range r.Verdicts {
+			if v.Text == "" {
+				t.Errorf("%s says nothing", v.Check)
+			}
+			for _, g := range v.Figures {
+				if math.IsNaN(g.Value) || math.IsInf(g.Value, 0) {
+					t.Errorf("%s of %s is %g", g.Name, v.Check, g.Value)
+				}
+			}
+		}
+	})
+}

@@ -1,0 +1,112 @@
+package picture
+
+import (
+	"fmt"
+	"math"
+
+	"seamrail/motion/unit"
+)
+
+// field is what the picture holds at some depth.
+type field struct {
+	depth, width, height float64 // mm; height NaN where pixels high are not known
+}
+
+func (e *eye) fieldAt(q setting, depth float64) field {
+	scale := depth / e.imageAt(q.focus) * e.pitch.Value
+	f := field{depth: depth, width: e.wide.Value * scale, height: math.NaN()}
+	if e.high.Given {
+		f.height = e.high.Value * scale
+	}
+	return f
+}
+
+// fieldVerdict tells how much of the scene the picture holds, from nearest and
+// from farthest, and how much of it the product fills.
+func (e *eye) fieldVerdict(rows []Row) Verdict {
+	const check = "field of view"
+	if !e.scaled() || !e.wide.Given {
+		missing := append([]string{}, e.missing...)
+		if !e.wide.Given {
+			missing = append(missing, "pixels wide")
+		}
+		return unknown(check, "how much the picture holds", missing...)
+	}
+	near := greatest(rows, func(r Row) float64 { return r.Magnification })
+	far := greatest(rows, func(r Row) float64 { return -r.Magnification })
+	if near < 0 {
+		return unseen(check)
+	}
+	tight, wide := e.rowField(rows[near]), e.rowField(rows[far])
+	v := Verdict{Check: check, Level: Good, When: e.moment(rows[near].Seconds), Missing: e.flatMissing()}
+	v.figure("width at nearest", tight.width, "mm")
+	v.figure("width at farthest", wide.width, "mm")
+	v.Text = fmt.Sprintf("the picture is %s wide at the near face from nearest, %s from farthest",
+		unit.Format(tight.width, unit.Length), unit.Format(wide.width, unit.Length))
+	girth := 2 * e.scene.Product.girth()
+	if girth == 0 {
+		v.Missing = append(v.Missing, "size of the product")
+		return v
+	}
+	v.figure("filled at nearest", girth/tight.width, "of the width")
+	v.figure("filled at farthest", girth/wide.width, "of the width")
+	v.Text += fmt.Sprintf("; the product fills %s %% to %s %% of it", short(100*girth/wide.width), short(100*girth/tight.width))
+	return v
+}
+
+func (e *eye) rowField(r Row) field {
+	q := e.at(r.Seconds + e.shutter.Or(0)/2)
+	return e.fieldAt(q, e.imageAt(q.focus)/r.Magnification)
+}
+
+// darkVerdict tells whether the dark fills the picture where the loop closes.
+func (e *eye) darkVerdict() Verdict {
+	const check = "dark at the seam"
+	d := e.scene.Dark
+	missing := append([]string{}, e.missing...)
+	if !e.wide.Given || !e.high.Given {
+		missing = append(missing, "picture size in pixels")
+	}
+	if !d.Width.Given || !d.Height.Given {
+		missing = append(missing, "size of the dark")
+	}
+	if e.flat {
+		missing = append(missing, "distance")
+	}
+	if len(missing) > 0 {
+		return unknown(check, "whether the dark hides the seam", missing...)
+	}
+	before, after := e.seamSettings()
+	spare := math.Min(e.spare(*d, before), e.spare(*d, after))
+	v := Verdict{Check: check, Level: Good, When: e.moment(0)}
+	v.figure("spare", spare, "mm")
+	v.Text = "the dark fills the picture at the seam, with " + unit.Format(spare, unit.Length) + " to spare"
+	switch {
+	case math.IsInf(spare, -1):
+		v.Level, v.Text = Poor, "the dark is not in front of the lens at the seam"
+	case spare < 0:
+		v.Level, v.Text = Poor, "the dark does not fill the picture at the seam: "+unit.Format(-spare, unit.Length)+" are missing"
+		v.cure("the camera nearer to it at the seam, or a dark larger by %s all round", unit.Format(-spare, unit.Length))
+	}
+	return v
+}
+
+// spare is how far the dark reaches past the picture on its tightest side, in
+// mm, where the four corners of the picture meet the plane of the dark.
+func (e *eye) spare(d Dark, q setting) float64 {
+	v := e.view(q)
+	least := math.Inf(1)
+	for _, x := range []float64{-1, 1} {
+		for _, y := range []float64{-1, 1} {
+			ray := v.pose.Point(x*e.wide.Value/2/v.scale, y*e.high.Value/2/v.scale, 1)
+			way := (d.Centre.Y - v.pose.At.Y) / (ray.Y - v.pose.At.Y)
+			if !(way > 0) || math.IsInf(way, 0) {
+				return math.Inf(-1)
+			}
+			hx := v.pose.At.X + way*(ray.X-v.pose.At.X) - d.Centre.X
+			hz := v.pose.At.Z + way*(ray.Z-v.pose.At.Z) - d.Centre.Z
+			least = math.Min(least, math.Min(d.Width.Value/2-math.Abs(hx), d.Height.Value/2-math.Abs(hz)))
+		}
+	}
+	return least
+}

@@ -1,0 +1,173 @@
+package picture
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"seamrail/motion/light"
+	"seamrail/motion/optics"
+	"seamrail/motion/unit"
+)
+
+func (e *eye) magnificationVerdict(rows []Row) Verdict {
+	const check = "magnification"
+	if !e.scaled() {
+		return unknown(check, "how large things come out", e.missing...)
+	}
+	most := greatest(rows, func(r Row) float64 { return r.Magnification })
+	least := greatest(rows, func(r Row) float64 { return -r.Magnification })
+	if most < 0 {
+		return unseen(check)
+	}
+	hi, lo := rows[most].Magnification, rows[least].Magnification
+	v := Verdict{Check: check, Level: Good, When: e.moment(rows[most].Seconds), Missing: e.flatMissing()}
+	v.figure("greatest", hi, "")
+	v.figure("least", lo, "")
+	v.figure("scale", hi/e.pitch.Value, "px/mm")
+	v.Text = fmt.Sprintf("the near face is magnified %s, %s px a mm", ratio(hi), short(hi/e.pitch.Value))
+	if hi-lo > 1e-6*hi {
+		v.Text = fmt.Sprintf("the near face is magnified %s to %s, %s to %s px a mm", ratio(lo), ratio(hi),
+			short(lo/e.pitch.Value), short(hi/e.pitch.Value))
+	}
+	return v
+}
+
+// ratio prints a magnification as lenses mark it: 1:3, 2:1.
+func ratio(m float64) string {
+	if m < 1 {
+		return "1:" + round(1/m, 3)
+	}
+	return round(m, 3) + ":1"
+}
+
+// focusVerdict tells whether the near face stays sharp.
+func (e *eye) focusVerdict(rows []Row) Verdict {
+	const check = "focus"
+	missing := append([]string{}, e.missing...)
+	if !e.scene.Lens.Aperture.Given {
+		missing = append(missing, "aperture")
+	}
+	if e.flat {
+		missing = append(missing, "distance, or focal length")
+	}
+	if len(missing) > 0 {
+		return e.depthAlone(unknown(check, "whether the product stays in focus", missing...))
+	}
+	worst := greatest(rows, func(r Row) float64 { return r.Blur })
+	if worst < 0 {
+		return unseen(check)
+	}
+	r, limit := rows[worst], e.confusion()/e.pitch.Value
+	v := Verdict{Check: check, Level: Good, When: e.moment(r.Seconds)}
+	v.figure("blur", r.Blur, "px")
+	v.figure("sharp up to", limit, "px")
+	v.figure("drift", r.Drift, "mm")
+	v.figure("near limit", r.Near, "mm")
+	if !math.IsInf(r.Far, 1) {
+		v.figure("far limit", r.Far, "mm")
+	}
+	deep := unit.Format(r.Far-r.Near, unit.Length)
+	if left := leaves(rows, limit*(1+blurSlack)); left >= 0 {
+		v.Level = Poor
+		v.When = e.moment(rows[left].Seconds)
+		v.Text = fmt.Sprintf("the near face leaves focus at frame %d; at worst it is %s, %s px across at frame %d (sharp is %s deep)",
+			rows[left].Frame, aside(r.Drift), short(r.Blur), r.Frame, deep)
+		e.focusCures(&v, r, limit)
+		return v
+	}
+	v.Text = fmt.Sprintf("the near face stays in focus: at worst %s, %s px across at frame %d (sharp is %s deep)",
+		aside(r.Drift), short(r.Blur), r.Frame, deep)
+	return v
+}
+
+// blurSlack keeps a spot of exactly the size allowed within it.
+const blurSlack = 1e-9
+
+func aside(drift float64) string {
+	where := "beyond"
+	if drift < 0 {
+		where = "before"
+	}
+	return unit.Format(math.Abs(drift), unit.Length) + " " + where + " the plane in focus"
+}
+
+// leaves is the first row whose blur passes the limit, -1 if none does.
+func leaves(rows []Row, limit float64) int {
+	for i, r := range rows {
+		if r.Blur > limit {
+			return i
+		}
+	}
+	return -1
+}
+
+func (e *eye) focusCures(v *Verdict, r Row, limit float64) {
+	v.cure("an aperture of f/%s", round(e.scene.Lens.Aperture.Value*r.Blur/limit, 2))
+	if e.pull < 0 {
+		v.cure("a focus axis that follows the product, or focus set %s %s", unit.Format(math.Abs(r.Drift)/2, unit.Length),
+			map[bool]string{true: "nearer", false: "farther"}[r.Drift < 0])
+	}
+	v.cure("less travel towards and away from the product")
+}
+
+// depthAlone adds the depth of field where magnification and aperture are
+// known and no distance is.
+func (e *eye) depthAlone(v Verdict) Verdict {
+	l := e.scene.Lens
+	if !e.magnified.Given || !l.Aperture.Given || !e.pitch.Given {
+		return v
+	}
+	near, far := optics.DepthAt(e.focal.Or(0), e.magnified.Value, l.Aperture.Value, e.confusion())
+	v.figure("sharp before focus", near, "mm")
+	if !math.IsInf(far, 1) {
+		v.figure("sharp beyond focus", far, "mm")
+	}
+	v.Text += "; sharp is " + unit.Format(near+far, unit.Length) + " deep"
+	return v
+}
+
+// effective is the aperture the light sees at the greatest magnification.
+func (e *eye) effective(rows []Row) (float64, bool) {
+	l := e.scene.Lens
+	m := e.magnified.Or(math.NaN())
+	if k := greatest(rows, func(r Row) float64 { return r.Magnification }); k >= 0 {
+		m = rows[k].Magnification
+	}
+	if !l.Aperture.Given || math.IsNaN(m) {
+		return 0, false
+	}
+	return optics.Effective(light.ExactAperture(l.Aperture.Value), m, l.PupilRatio.Or(1)), true
+}
+
+func (e *eye) apertureVerdict(rows []Row) Verdict {
+	const check = "diffraction"
+	n, ok := e.effective(rows)
+	if !ok || !e.pitch.Given {
+		var missing []string
+		if !e.scene.Lens.Aperture.Given {
+			missing = append(missing, "aperture")
+		}
+		return unknown(check, "the effective aperture, and what it softens", append(missing, e.missing...)...)
+	}
+	marked := e.scene.Lens.Aperture.Value
+	exact := light.ExactAperture(marked)
+	spot := optics.Airy(n, optics.Green) / e.pitch.Value
+	v := Verdict{Check: check, Level: Good}
+	v.figure("effective aperture", n, "")
+	v.figure("stops lost", optics.Stops(exact, n), "stops")
+	v.figure("Airy disc", spot, "px")
+	v.Text = fmt.Sprintf("f/%s acts as f/%s, %s stops darker; diffraction makes a point %s px wide: ",
+		round(marked, 3), round(n, 3), short(optics.Stops(exact, n)), short(spot))
+	if spot > e.bounds.Airy {
+		v.Level = Fair
+		v.Text += "softer than the pixels"
+		v.cure("f/%s or wider", round(light.WiderAperture(marked*e.bounds.Airy/spot), 3))
+		return v
+	}
+	v.Text += "no softer than the pixels"
+	return v
+}
+
+// join makes a list for a sentence.
+func join(list []string) string { return strings.Join(list, ", ") }

@@ -1,0 +1,89 @@
+package picture
+
+import "math"
+
+// Image speeds are taken from two places an eighth of a captured frame apart:
+// near enough for a straight line, far enough from rounding.
+const speedSpan = 1.0 / 8
+
+// velocities returns how fast spots move through the picture at sec, in px a
+// real second.
+func (e *eye) velocities(sec float64, see func(spot, pixel)) {
+	h := e.frame * speedSpan / 2
+	before, after := e.view(e.at(sec-h)), e.view(e.at(sec+h))
+	for _, s := range e.spotsIn(e.at(sec)) {
+		a, ok1 := before.see(s)
+		b, ok2 := after.see(s)
+		if ok1 && ok2 {
+			see(s, pixel{(b.x - a.x) / (2 * h), (b.y - a.y) / (2 * h)})
+		}
+	}
+}
+
+// speed is the greatest speed of any spot at sec, in frame widths per
+// on-screen second; NaN where the width is not known.
+func (e *eye) speed(sec float64) float64 {
+	if !e.wide.Given {
+		return math.NaN()
+	}
+	most := 0.0
+	e.velocities(sec, func(_ spot, v pixel) { most = math.Max(most, math.Hypot(v.x, v.y)) })
+	return most * e.retime / e.wide.Value
+}
+
+func (e *eye) speedVerdict(rows []Row) Verdict {
+	const check = "screen speed"
+	if !e.scaled() || !e.wide.Given {
+		missing := append([]string{}, e.missing...)
+		if !e.wide.Given {
+			missing = append(missing, "pixels wide")
+		}
+		return unknown(check, "how fast things cross the picture", missing...)
+	}
+	k := greatest(rows, func(r Row) float64 { return r.Speed })
+	if k < 0 {
+		return unseen(check)
+	}
+	v := Verdict{Check: check, Level: Good, When: e.moment(rows[k].Seconds), Missing: e.flatMissing()}
+	speed := rows[k].Speed
+	v.figure("speed", speed, "widths/s")
+	v.Text = "at most " + short(speed) + " picture widths a second on screen, at frame " + frameText(rows[k].Frame) + ": "
+	switch {
+	case speed > e.bounds.BriskSpeed:
+		v.Level = Poor
+		v.Text += "judders at the timeline's frame rate"
+		v.cure("a loop %s times as long", short(speed/e.bounds.BriskSpeed))
+		v.cure("less travel, or a wider view")
+	case speed > e.bounds.CalmSpeed:
+		v.Level = Fair
+		v.Text += "brisk, and fit for a soft background"
+	default:
+		v.Text += "calm"
+	}
+	return v
+}
+
+// angleVerdict tells the shutter as an angle of the captured frame.
+func (e *eye) angleVerdict() Verdict {
+	const check = "shutter angle"
+	if !e.shutter.Given {
+		return unknown(check, "whether motion looks natural", "shutter")
+	}
+	angle := 360 * e.shutter.Value / e.frame
+	v := Verdict{Check: check, Level: Good, Text: "shutter " + seconds(e.shutter.Value) + " is " + short(angle) + " degrees of a captured frame: "}
+	v.figure("angle", angle, "deg")
+	half := noLonger(e.frame / 2)
+	switch {
+	case angle < e.bounds.LeastAngle:
+		v.Level = Fair
+		v.Text += "crisp, and fast things will stutter"
+		v.cure("about %s, the half circle", seconds(half))
+	case angle > e.bounds.MostAngle:
+		v.Level = Fair
+		v.Text += "flowing, and fast things will run"
+		v.cure("about %s, the half circle", seconds(half))
+	default:
+		v.Text += "natural"
+	}
+	return v
+}

@@ -1,0 +1,125 @@
+package picture
+
+import (
+	"fmt"
+	"math"
+)
+
+// moving is the speed, in mm or degrees a second, below which an axis counts
+// as at rest: a day for a tenth of a unit.
+const moving = 1e-6
+
+// seen lists the axes that move the picture.
+func (e *eye) seen() []int {
+	var out []int
+	for _, i := range append(append([]int{}, e.slides...), e.table, e.pan, e.tilt, e.pull) {
+		if i >= 0 {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// perUnit is how far, in px, the picture moves when one axis alone moves so
+// little about where it is at sec, at the spot where that is most.
+func (e *eye) perUnit(sec float64, axis int, little float64) float64 {
+	before, after := e.view(e.nudged(sec, axis, -little/2)), e.view(e.nudged(sec, axis, little/2))
+	most := 0.0
+	for _, s := range e.spotsIn(e.at(sec)) {
+		a, ok1 := before.see(s)
+		b, ok2 := after.see(s)
+		if ok1 && ok2 {
+			most = math.Max(most, a.to(b))
+		}
+	}
+	return most
+}
+
+// ticking is what the steps of one axis do to the picture over the loop.
+type ticking struct {
+	worst  float64 // px a step
+	at     float64 // s
+	moving int     // frames in which the axis moves
+	ticks  int     // of these, in which steps show
+	steps  float64 // in an exposure where they show, on average
+}
+
+func (e *eye) stepsVerdict(axis int, rows []Row) Verdict {
+	a := e.motion.Axis(axis)
+	check := "steps of " + a.Name
+	if !e.scaled() || !e.shutter.Given {
+		missing := append([]string{}, e.missing...)
+		if !e.shutter.Given {
+			missing = append(missing, "shutter")
+		}
+		return unknown(check, "whether single steps show", missing...)
+	}
+	t := e.ticking(axis, rows)
+	v := Verdict{Check: check, Level: Good, When: e.moment(t.at), Missing: e.flatMissing()}
+	v.figure("a step", t.worst, "px")
+	v.figure("frames that tick", float64(t.ticks), "frames")
+	v.figure("frames that move", float64(t.moving), "frames")
+	step := "one step of " + a.Name + " is at most " + short(t.worst) + " px"
+	switch {
+	case t.moving == 0:
+		v.Text = a.Name + " rests: no steps to see"
+	case t.ticks == 0 && t.worst <= e.bounds.StepPixels:
+		v.Text = step + ": too little to see"
+	case t.ticks == 0:
+		v.Text = step + ", and every exposure holds more than one: they melt together"
+	default:
+		e.tickWords(&v, t, step)
+	}
+	return v
+}
+
+// mostlyTicks is the share of moving frames from which a move ticks, rather
+// than only as it starts and stops, which every move does at some speed.
+const mostlyTicks = 0.25
+
+func (e *eye) tickWords(v *Verdict, t ticking, step string) {
+	share := float64(t.ticks) / float64(t.moving)
+	v.Level = Fair
+	v.Text = fmt.Sprintf("%s: shows in %d frames, as it starts and stops", step, t.ticks)
+	if share > mostlyTicks {
+		v.Level = Poor
+		v.Text = fmt.Sprintf("%s, with less than one in an exposure in %d of %d frames: the picture ticks", step, t.ticks, t.moving)
+	}
+	finer := math.Ceil(t.worst / e.bounds.StepPixels)
+	v.cure("microsteps %s times as fine, or as much more gearing", short(finer))
+	if t.steps > 0 {
+		longer := e.shutter.Value * e.bounds.StepsExposed / t.steps
+		if longer <= e.frame {
+			v.cure("a shutter of %s", seconds(longer))
+		} else {
+			v.cure("a capture rate slower by %s, with the shutter as long as its frame", short(longer/e.frame))
+		}
+	}
+	v.cure("a magnification %s times smaller", short(t.worst/e.bounds.StepPixels))
+}
+
+func (e *eye) ticking(axis int, rows []Row) ticking {
+	t := ticking{}
+	step := 1 / e.motion.Axis(axis).StepsPerUnit.Float()
+	for _, r := range rows {
+		mid := r.Seconds + e.shutter.Value/2
+		speed := math.Abs(e.motion.State(axis, mid).Vel)
+		if speed < moving {
+			continue
+		}
+		t.moving++
+		px := e.perUnit(mid, axis, step)
+		if px > t.worst {
+			t.worst, t.at = px, r.Seconds
+		}
+		exposed := speed * e.shutter.Value / step
+		if px > e.bounds.StepPixels && exposed < e.bounds.StepsExposed {
+			t.ticks++
+			t.steps += exposed
+		}
+	}
+	if t.ticks > 0 {
+		t.steps /= float64(t.ticks)
+	}
+	return t
+}
