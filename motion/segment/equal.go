@@ -47,6 +47,7 @@ func (e EqualTime) Cut(t *trajectory.Trajectory) (Take, error) {
 type cutter struct {
 	t       *trajectory.Trajectory
 	longest exact.Rat
+	even    bool // ramps at constant acceleration where that ends alike
 }
 
 func (c cutter) take() Take {
@@ -65,7 +66,7 @@ func (c cutter) take() Take {
 func (c cutter) takeAt(sec exact.Rat) []float64 {
 	out := make([]float64, c.t.AxisCount())
 	for i := range out {
-		out[i] = c.t.TakeState(i, 1, sec.Float()).Pos
+		out[i] = c.ramped(i, sec.Float())
 	}
 	return out
 }

@@ -44,9 +44,11 @@ type Teller struct {
 	Feed word.Feed
 	Now  float64 // s of the path up to which blocks have been taken
 	line Line
-	owed float64 // s of the path that no line has taken
-	told float64 // s that the controller is to be told for them
-	emit func(*Line)
+	// stepped is room for the units of whole steps.
+	stepped []float64
+	owed    float64 // s of the path that no line has taken
+	told    float64 // s that the controller is to be told for them
+	emit    func(*Line)
 }
 
 // New returns a teller of the given axes, which gain advance a round, for the
@@ -57,6 +59,7 @@ func New(c rig.Controller, axes []rig.Axis, advance []exact.Rat, emit func(*Line
 	for i, a := range axes {
 		t.Axes = append(t.Axes, Axis{Place: word.NewPlace(c.Decimals, a.StepsPerUnit.Float(), advance[i])})
 	}
+	t.stepped = make([]float64, len(axes))
 	t.line.Delta, t.line.Steps = make([]float64, len(axes)), make([]int64, len(axes))
 	return t
 }
@@ -161,14 +164,19 @@ func (t *Teller) move(sec, until float64) {
 	}
 }
 
-// Written returns the seconds that the line tells once its F word is rounded;
-// +Inf where it rounds to 0, which controllers refuse.
+// Written returns the seconds in which the controller takes the line to be
+// run, once its F word is rounded and the axes go by whole steps; +Inf where
+// the word rounds to 0, which controllers refuse.
 func (t *Teller) Written(l *Line) float64 {
 	if !l.Moves {
 		return l.Seconds
 	}
-	if f := t.Feed.Round(l.Feed); f > 0 {
-		return t.Feed.Seconds(f, l.Delta)
+	f := t.Feed.Round(l.Feed)
+	if f == 0 {
+		return math.Inf(1)
 	}
-	return math.Inf(1)
+	for i := range t.Axes {
+		t.stepped[i] = t.Axes[i].Stepped(l.Steps[i])
+	}
+	return t.Feed.Seconds(f, t.stepped)
 }

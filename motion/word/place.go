@@ -45,3 +45,6 @@ func (p *Place) Units(counts int64) float64 { return float64(counts) / p.grain }
 func (p *Place) Steps(counts int64) int64 {
 	return int64(math.Round(float64(counts) / p.grain * p.perUnit))
 }
+
+// Stepped returns so many steps in the axis' unit.
+func (p *Place) Stepped(steps int64) float64 { return float64(steps) / p.perUnit }

@@ -1,0 +1,186 @@
+package segment
+
+import (
+	"seamrail/motion/exact"
+	"seamrail/motion/rig"
+	"seamrail/motion/trajectory"
+)
+
+// Fitted cuts a trajectory for the controller of its rig, as Choose does.
+type Fitted struct{}
+
+// Cut returns the take that Choose chooses.
+func (Fitted) Cut(t *trajectory.Trajectory) (Take, error) {
+	k, _, err := Choose(t, int64(t.Plan().Rounds))
+	return k, err
+}
+
+// lengths are the block durations that are tried, in ms, the likeliest first.
+// Straight blocks stray by a*dt²/8, 0.012 mm at 20 ms and 240 mm/s²; shorter
+// ones use up the look-ahead, longer ones are for shallow rings and slow links.
+var lengths = [...]int64{20, 14, 30, 10, 40, 60, 7, 90, 140, 5}
+
+// Choose cuts the trajectory into the blocks that its rig's controller runs
+// most nearly on time and on the path, by a model of the controller, and says
+// what the model expects of a take of so many rounds. It tries block durations
+// and ramp shapes until one is well within what is wanted, else takes the best.
+// The error says what keeps the trajectory from being cut at all; what the
+// controller cannot follow is in Prediction.Faults.
+func Choose(t *trajectory.Trajectory, rounds int64) (Take, Prediction, error) {
+	if t.Rig().Controller.Kind == rig.StepPlayer {
+		k, err := EqualTime{}.Cut(t)
+		return k, exactly(t, rounds), err
+	}
+	s := &search{m: newMachine(t), rounds: max(rounds, 1)}
+	s.ideal = idealOf(t)
+	for _, ms := range lengths {
+		if s.try(exact.New(ms, 1000), false) || s.ramps() && s.try(exact.New(ms, 1000), true) {
+			break
+		}
+	}
+	if !s.found {
+		_, err := EqualTime{Seconds: exact.New(lengths[len(lengths)-1], 1000)}.Cut(t)
+		return Take{}, Prediction{}, err
+	}
+	if s.best.score() > 1 {
+		s.best.Faults = s.m.doubts(s.take, s.best, s.ideal)
+	}
+	return s.take, s.best, nil
+}
+
+// search keeps the best take so far.
+type search struct {
+	m      *machine
+	rounds int64
+	ideal  *ideal
+	found  bool
+	take   Take
+	best   Prediction
+}
+
+func (s *search) ramps() bool { return !s.m.t.Plan().AtRest() }
+
+// enough is the share of what is wanted at which the search ends.
+const enough = 0.6
+
+// try cuts into blocks of at most so long and keeps the take if it is the best
+// so far. It tells whether to look no further.
+func (s *search) try(longest exact.Rat, even bool) bool {
+	if n := s.m.t.Period().Quo(longest); exact.Int(maxBlocks).Less(n) {
+		return false
+	}
+	k := s.m.cut(longest, even)
+	p := s.m.fit(&k, s.rounds, s.ideal)
+	p.Longest = longest.Float()
+	if !s.found || p.score() < s.best.score() {
+		s.found, s.take, s.best = true, k, p
+	}
+	return s.best.score() < enough
+}
+
+// cut returns blocks of at most so long, on whole steps where that is free.
+func (m *machine) cut(longest exact.Rat, even bool) Take {
+	c := cutter{t: m.t, longest: longest, even: even}
+	k := c.take()
+	up := total(k.RunUp)
+	period := m.t.Period()
+	ramped := func(i int, sec float64) (pos, vel float64) {
+		const h = 1e-6 // s; small beside a block, great beside rounding
+		pos = c.ramped(i, sec)
+		return pos, (c.ramped(i, sec+h) - c.ramped(i, sec-h)) / (2 * h)
+	}
+	rounded := func(i int, sec float64) (pos, vel float64) {
+		s := m.t.State(i, sec)
+		return s.Pos, s.Vel
+	}
+	start := k.Rest
+	if n := len(k.RunUp); n > 0 {
+		start = k.RunUp[n-1].End
+	}
+	m.onSteps(k.RunUp, k.Rest, up.Neg(), ramped)
+	m.onSteps(k.Round, start, exact.Rat{}, rounded)
+	end := k.Round[len(k.Round)-1].End
+	m.onSteps(k.RunOut, end, period, ramped)
+	k.RunUp, k.Round, k.RunOut = m.joined(k.RunUp, k.Rest), m.joined(k.Round, start), m.joined(k.RunOut, end)
+	return k
+}
+
+// most rounds that are modelled: the first, whose beginning differs, and two
+// that follow on rounds like themselves.
+const modelled = 3
+
+// fitTurns is how often what the model is late is taken off the times that are
+// aimed at. Twice leaves less than a tenth of a per cent of it.
+const fitTurns = 3
+
+// lateGrain is how late, in s, a round may be to be left alone.
+const lateGrain = 20e-6
+
+// fit finds the nominal times of the take's blocks and foretells what becomes
+// of them.
+func (m *machine) fit(k *Take, rounds int64, x *ideal) Prediction {
+	n := int(min(rounds, modelled))
+	scale := 1 / (1 + m.c.RateError)
+	var p Prediction
+	for range fitTurns {
+		m.solve(k, scale)
+		s := m.script(*k, n)
+		p = m.predict(s, rounds, x)
+		if late := p.RoundLate; late < lateGrain && late > -lateGrain || p.score() > hopeless {
+			return p
+		}
+		scale *= 1 - p.RoundLate/m.t.Period().Float()
+	}
+	return p
+}
+
+// hopeless is the score from which finer timing is of no use.
+const hopeless = 50
+
+// solve sets the nominal times of all blocks, so that the planner runs each in
+// its time by scale.
+func (m *machine) solve(k *Take, scale float64) {
+	s := m.script(*k, 2)
+	shapes := m.planner.Shapes(s.moves)
+	up, first, second, out := s.rounds[0], s.rounds[0], s.rounds[1], s.rounds[2]
+	ring := s.chain(shapes, first, second, scale)
+	ring.ring = true
+	// The first follows on the last, as in the second round.
+	if len(ring.links) > 0 && second < len(shapes) {
+		ring.links[0].enter = shapes[second].Enter
+	}
+	ring.solve()
+	s.pay(k, ring, first)
+	if up > 0 {
+		c := s.chain(shapes, 0, up, scale)
+		c.after, c.leave = ring.links[0].reach(), shapes[first].Enter
+		c.solve()
+		s.pay(k, c, 0)
+	}
+	if out < len(shapes) {
+		c := s.chain(shapes, out, len(shapes), scale)
+		c.before = ring.links[len(ring.links)-1].reach()
+		c.solve()
+		s.pay(k, c, out)
+	}
+}
+
+// chain returns the moves from one to the other as a chain.
+func (s *script) chain(shapes []lookaheadShape, from, to int, scale float64) *chain {
+	c := &chain{links: make([]link, to-from)}
+	for i := range c.links {
+		x := &shapes[from+i]
+		c.links[i] = link{length: x.Length, acc: x.Acc, enter: x.Enter, cap: x.Cap, target: s.targets[from+i] * scale}
+	}
+	return c
+}
+
+// pay gives each block the nominal time that was found for it.
+func (s *script) pay(_ *Take, c *chain, from int) {
+	for i := range c.links {
+		l := &c.links[i]
+		if b := s.blocks[from+i]; b != nil && l.length > 0 {
+			b.Nominal = exact.FromFloat(l.length / l.speed)
+		}
+	}
+}

@@ -1,0 +1,169 @@
+package segment
+
+import (
+	"math"
+
+	"seamrail/motion/exact"
+	"seamrail/motion/fault"
+	"seamrail/motion/lookahead"
+	"seamrail/motion/rig"
+	"seamrail/motion/trajectory"
+)
+
+type lookaheadShape = lookahead.Shape
+
+// Prediction is what a controller is expected to make of a take.
+type Prediction struct {
+	Exact    bool    // a step player: each step on its tick, nothing to foretell
+	Rounds   int64   // of the take
+	Blocks   int     // lines a round
+	Longest  float64 // s, the greatest duration of a block asked for
+	Planned  float64 // s from the beginning of the run-up to the end of the run-out
+	Executed float64
+	// RoundPlanned and RoundExecuted are those of a round that follows on
+	// another, or of the only one; s.
+	RoundPlanned, RoundExecuted float64
+	RoundLate                   float64 // s that each round is later than the one before
+	Late                        float64 // s that the last round ends late; early is below 0
+	Starved                     float64 // s for which the controller has nothing to do in mid-take
+	Axes                        []Deviation
+	Faults                      fault.List // why the controller cannot follow, and what would fit
+}
+
+// Deviation is how far an axis is from its path at the worst captured frame of
+// the rounds modelled.
+type Deviation struct {
+	Axis    string
+	Worst   float64 // mm or degrees, executed less planned
+	Seconds float64 // real s from frame 0
+	Frame   int64   // captured frames from frame 0
+	Allowed float64 // mm or degrees
+}
+
+// What is wanted of a controller: a round within a millisecond, a frame within
+// a step or what a close look shows.
+const (
+	wantedLate     = 0.001
+	wantedDistance = 0.05 // mm or degrees
+)
+
+// score is 1 where what is wanted is just reached.
+func (p *Prediction) score() float64 {
+	worst := math.Abs(p.RoundLate) / wantedLate
+	if p.Rounds == 1 {
+		worst = math.Abs(p.Late) / wantedLate
+	}
+	for _, d := range p.Axes {
+		worst = max(worst, math.Abs(d.Worst)/d.Allowed)
+	}
+	return worst
+}
+
+// Follows tells whether the controller is expected to be on time and on the
+// path as near as is wanted.
+func (p *Prediction) Follows() bool { return p.Exact || p.score() <= 1 }
+
+// exactly is the prediction of a step player.
+func exactly(t *trajectory.Trajectory, rounds int64) Prediction {
+	k := t.Plan().Loop.Clock.FrameTime(t.Plan().RunUp + t.Plan().RunOut)
+	all := k.Add(exact.Int(rounds).Mul(t.Period())).Float()
+	period := t.Period().Float()
+	p := Prediction{Exact: true, Rounds: rounds, Planned: all, Executed: all, RoundPlanned: period, RoundExecuted: period}
+	for i := range t.AxisCount() {
+		p.Axes = append(p.Axes, Deviation{Axis: t.Axis(i).Name, Allowed: allowed(t.Axis(i))})
+	}
+	return p
+}
+
+func allowed(a rig.Axis) float64 { return max(wantedDistance, 1/a.StepsPerUnit.Float()) }
+
+// ideal is every axis at the captured frames of a round.
+type ideal struct {
+	stride int64 // frames from one to the next
+	sec    []float64
+	pos    [][]float64
+}
+
+// mostIdeal bounds the frames of a round that are looked at: 50 s at 120 a
+// second.
+const mostIdeal = 6000
+
+func idealOf(t *trajectory.Trajectory) *ideal {
+	c := t.Captured()
+	x := &ideal{stride: max(1, (c+mostIdeal-1)/mostIdeal)}
+	clock := t.Plan().Loop.Clock
+	for k := int64(0); k < c; k += x.stride {
+		sec := clock.FrameTime(k).Float()
+		pos := make([]float64, t.AxisCount())
+		for i := range pos {
+			pos[i] = t.State(i, sec).Pos
+		}
+		x.sec, x.pos = append(x.sec, sec), append(x.pos, pos)
+	}
+	return x
+}
+
+// predict runs the script through the model.
+func (m *machine) predict(s *script, rounds int64, x *ideal) Prediction {
+	run := m.planner.Run(s.moves)
+	n := len(s.rounds) - 1
+	period := m.t.Period().Float()
+	up := m.t.Plan().Loop.Clock.FrameTime(m.t.Plan().RunUp).Float()
+	p := Prediction{Rounds: rounds, Blocks: s.rounds[1] - s.rounds[0], Starved: run.Starve, RoundPlanned: period}
+	late := func(r int) float64 { return endOf(run, s.rounds[r]) - up - float64(r)*period }
+	first, last := late(0), late(n)
+	p.RoundLate = last - late(n-1)
+	p.Late = last + float64(rounds-int64(n))*p.RoundLate
+	p.RoundExecuted = period + p.RoundLate
+	k := m.t.Plan().Loop.Clock.FrameTime(m.t.Plan().RunUp + m.t.Plan().RunOut)
+	p.Planned = k.Add(exact.Int(rounds).Mul(m.t.Period())).Float()
+	p.Executed = endOf(run, len(s.moves)) + float64(rounds-int64(n))*(period+p.RoundLate)
+	_ = first
+	p.Axes = m.stray(s, run, x, n, up)
+	return p
+}
+
+// endOf is when the first moves have been run.
+func endOf(run *lookahead.Motion, moves int) float64 {
+	if moves == 0 {
+		return 0
+	}
+	return run.Ends[moves-1]
+}
+
+// stray compares what is run with the path at each captured frame.
+func (m *machine) stray(s *script, run *lookahead.Motion, x *ideal, rounds int, up float64) []Deviation {
+	out := make([]Deviation, len(m.axes))
+	at := make([]int64, len(m.axes)) // steps of each axis at the start of move k
+	copy(at, s.rest)
+	per, gain := make([]float64, len(m.axes)), make([]float64, len(m.axes))
+	for i, a := range m.axes {
+		out[i] = Deviation{Axis: a.Name, Allowed: allowed(a)}
+		per[i], gain[i] = a.StepsPerUnit.Float(), m.advance[i].Float()
+	}
+	cursor, k := run.Cursor(), 0
+	period := m.t.Period().Float()
+	for r := range rounds {
+		for f, sec := range x.sec {
+			sec += float64(r) * period
+			move, share := cursor.At(sec + up)
+			for ; k < move; k++ {
+				for i, steps := range s.moves[k].Steps {
+					at[i] += steps
+				}
+			}
+			for i := range out {
+				here := float64(at[i])
+				if steps := s.moves[move].Steps; steps != nil {
+					here += share * float64(steps[i])
+				}
+				e := here/per[i] - x.pos[f][i] - float64(r)*gain[i]
+				if math.Abs(e) > math.Abs(out[i].Worst) {
+					out[i].Worst, out[i].Seconds = e, sec
+					out[i].Frame = int64(f)*x.stride + int64(r)*m.t.Captured()
+				}
+			}
+		}
+	}
+	return out
+}
