@@ -1,0 +1,105 @@
+package verify
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"seamrail/motion/exact"
+	"seamrail/motion/trajectory"
+)
+
+// turning is the cosine of 48 frames in 2 s with a stand beside it, and places
+// to break it.
+type turning struct {
+	cosine
+	stand trajectory.Stand
+	rate  exact.Rat // deg/s it really turns at
+	slip  int64     // this frame finds it a degree too far
+}
+
+func (m turning) StandCount() int            { return 1 }
+func (m turning) Stand(int) trajectory.Stand { return m.stand }
+
+func (m turning) StandAngle(_ int, k int64) exact.Rat {
+	at := exact.Int(17).Add(m.rate.Mul(m.FrameSeconds(k)))
+	if k == m.slip && k > 0 {
+		at = at.Add(exact.Int(1))
+	}
+	return at
+}
+
+// closing turns 59 degrees in 2 s, clockwise, under six faces of 60: it falls a
+// degree short.
+func closing() turning {
+	rate := exact.New(-59, 2)
+	return turning{cosine: sound(), rate: rate, stand: trajectory.Stand{
+		Name: "display", Rate: rate, Face: exact.Int(60), Off: exact.Int(-1), Bound: exact.Int(1), Hard: true,
+	}}
+}
+
+func TestStandsAreVerified(t *testing.T) {
+	v := Check(closing())
+	require.True(t, v.OK, "%+v", v.Failed())
+	last := v.Findings[len(v.Findings)-1]
+	assert.Equal(t, "stand closes", last.Check)
+	assert.Equal(t, "turns 59 deg, -1 deg from face 1; the bound is 1 deg", last.Text)
+}
+
+func TestEachFlawOfAStandIsFound(t *testing.T) {
+	for name, c := range map[string]struct {
+		check string
+		flaw  func(*turning)
+	}{
+		"beyond a stated bound":        {"stand closes", func(m *turning) { m.stand.Bound = exact.New(99, 100) }},
+		"the plan is wrong about it":   {"stand closes", func(m *turning) { m.stand.Off = exact.Int(0) }},
+		"another speed than planned":   {"stand turns evenly", func(m *turning) { m.rate = exact.New(-60, 2) }},
+		"the other way than planned":   {"stand turns evenly", func(m *turning) { m.rate = exact.New(59, 2) }},
+		"a slip in mid-loop":           {"stand turns evenly", func(m *turning) { m.slip = 20 }},
+		"a slip at the end":            {"stand closes", func(m *turning) { m.slip = 48 }},
+		"it hardly turns: no match":    {"stand closes", func(m *turning) { m.rate, m.stand.Rate, m.stand.Off = exact.New(1, 2), exact.New(1, 2), exact.Int(1) }},
+		"it never turned: not at rest": {"stand closes", func(m *turning) { m.rate, m.stand.Rate, m.stand.Off = exact.Rat{}, exact.Rat{}, exact.Rat{} }},
+	} {
+		m := closing()
+		c.flaw(&m)
+		v := Check(m)
+		require.False(t, v.OK, name)
+		var found []string
+		for _, f := range v.Failed() {
+			found = append(found, f.Check)
+		}
+		assert.Contains(t, found, c.check, name)
+	}
+}
+
+func TestABoundThatIsNotStatedIsACaution(t *testing.T) {
+	m := closing()
+	m.stand.Bound, m.stand.Hard = exact.New(1, 2), false
+	v := Check(m)
+	require.True(t, v.OK)
+	assert.Contains(t, v.Findings[len(v.Findings)-1].Text, "a caution")
+}
+
+// Whatever the stand, the verifier's own seam is that of the search, which it
+// does not import.
+func TestTheSeamIsWorkedOutAnew(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		m := closing()
+		m.rate = exact.New(rapid.Int64Range(-9000, 9000).Draw(r, "rate"), 7)
+		k := rapid.Int64Range(1, 12).Draw(r, "symmetry")
+		m.stand.Rate, m.stand.Face, m.stand.Bound = m.rate, exact.New(360, k), exact.Int(360)
+		// By the definition: turned, less the nearest of the faces from the first.
+		turned := m.rate.Abs().Mul(exact.Int(2))
+		best := turned.Sub(m.stand.Face)
+		for n := int64(2); n <= 1000; n++ {
+			off := turned.Sub(m.stand.Face.Mul(exact.Int(n)))
+			if off.Abs().Cmp(best.Abs()) <= 0 { // half way counts for the next face
+				best = off
+			}
+		}
+		m.stand.Off = best
+		require.True(r, Check(m).OK, "%+v", Check(m).Failed())
+	})
+}
