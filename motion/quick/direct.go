@@ -1,0 +1,18 @@
+package quick
+
+// direct returns half the time of the quickest change between the end speeds,
+// in seconds, and the distance it covers.
+func (l *Leg) direct() (half, distance twofold) {
+	change := add(l.Start, -l.End)
+	if change.head < 0 {
+		change = twofold{-change.head, -change.tail}
+	}
+	rise := l.Acc / l.Jerk
+	if change.head <= l.Acc*rise {
+		half = root(change, l.Jerk)
+	} else {
+		half = div(change, l.Acc).plus(div(twofold{l.Acc, 0}, l.Jerk))
+		half = twofold{half.head / 2, half.tail / 2}
+	}
+	return half, half.times(add(l.Start, l.End))
+}

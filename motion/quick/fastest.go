@@ -1,0 +1,84 @@
+package quick
+
+import "math"
+
+// directSlack is the share of D* by which a distance may fall short of it and
+// still be covered directly, where less would need a detour or, with one end at
+// rest, would take longer by the root of what is missing. It is 64 roundings:
+// more than it takes to compute D* from round numbers, and nothing a motor could
+// show. The move then ends at the distance asked for.
+const directSlack = 64 * 0x1p-52
+
+// Fastest returns the move of least time. At D* exactly, or no distance between
+// equal speeds, that is the direct change of speed, of 0 s in the second case.
+//
+// The move is integrated anew before it is returned: it ends within endSlack of
+// where it should and keeps all limits within limitSlack.
+func (l Leg) Fastest() (m Move, err error) {
+	if err = l.check(); err != nil {
+		return m, err
+	}
+	half, covered := l.direct()
+	want, sign := l.beyond(half, covered)
+	return l.hop(want, sign)
+}
+
+// hop returns the move with its peak above both ends, or below for a sign below
+// 0, that covers want more than the direct change in that direction.
+func (l *Leg) hop(want, sign float64) (m Move, err error) {
+	up := *l
+	if sign < 0 {
+		up = l.mirrored()
+	}
+	h := newHop(&up)
+	p := h.plan(&up, h.solve(want/h.speed/h.time))
+	p.turn(sign)
+	if !m.lay(l, &p) {
+		return Move{}, ErrRange
+	}
+	return m, nil
+}
+
+// beyond returns how far the distance is from D*, and on which side: 1 for a
+// hop upwards. At D* it is the side on which durations do not jump.
+func (l *Leg) beyond(half, covered twofold) (want, sign float64) {
+	want, sign = covered.from(l.Distance), 1
+	if want < 0 {
+		want, sign = -want, -1
+	}
+	against := sign*l.Start <= 0 && sign*l.End <= 0
+	if against && want <= directSlack*math.Abs(covered.head) {
+		return 0, -sign
+	}
+	return want, sign
+}
+
+// plan returns the hop that takes e longer than the direct change.
+func (h *hop) plan(l *Leg, e float64) plan {
+	p := plan{sign: 1, jerk: l.Jerk, peak: l.Speed}
+	if e > h.ev {
+		p.hold = (e - h.ev) * h.time
+	}
+	k := h.peak(min(e, h.ev))
+	if e < h.ev {
+		p.peak = max(l.Start, l.End) + k.x*h.speed
+	}
+	p.first, p.last = h.change(l, k.near, k.x), h.change(l, k.far, k.x+h.gap)
+	if l.Start < l.End {
+		p.first, p.last = p.last, p.first
+	}
+	return p
+}
+
+// change returns the quickest change of speed by x, whose acceleration takes
+// rise to come and to go.
+func (h *hop) change(l *Leg, rise, x float64) change {
+	c := change{rise: rise * h.time, acc: l.Acc}
+	if rise == h.soft {
+		c.hold = max(0, x-h.soft) * h.time
+	}
+	if h.soft > 0 {
+		c.acc = c.rise * l.Jerk
+	}
+	return c
+}

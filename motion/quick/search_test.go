@@ -1,0 +1,73 @@
+package quick
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+// drawLeg draws legs of any size, and often one on a border between two kinds.
+func drawLeg(t *rapid.T) Leg {
+	log := func(what string, low, high float64) float64 {
+		return math.Pow(10, rapid.Float64Range(low, high).Draw(t, what))
+	}
+	l := Leg{Speed: log("log speed", -3, 4)}
+	l.Acc = l.Speed * log("log acc per speed", -2, 3)
+	l.Jerk = l.Acc * l.Acc / l.Speed * log("log jerk per acc2/speed", -3, 4)
+	l.Start, l.End = drawSpeed(t, "start", l.Speed), drawSpeed(t, "end", l.Speed)
+	half, direct := l.direct()
+	switch rapid.IntRange(0, 4).Draw(t, "distance") {
+	case 0:
+		l.Distance = 0
+	case 1: // near D*
+		off := log("log off", -11, 0) * (math.Abs(l.Start) + math.Abs(l.End)) * half.value()
+		l.Distance = direct.value() + sign(t)*off
+	case 2: // near a border of the hop
+		h := newHop(&l)
+		e := rapid.SampledFrom([]float64{h.e1, h.e2, h.ev}).Draw(t, "border") * rapid.Float64Range(0.9, 1.1).Draw(t, "near")
+		l.Distance = direct.value() + h.distance(e)*h.speed*h.time
+	case 3:
+		l.Distance = sign(t) * l.Speed * l.Speed / l.Acc * log("log distance", -4, 4)
+	default:
+		l.Distance = sign(t) * l.Speed * (2*half.value() + l.Speed/l.Acc) * rapid.Float64Range(1e-9, 3).Draw(t, "share")
+	}
+	return l
+}
+
+func drawSpeed(t *rapid.T, what string, limit float64) float64 {
+	switch rapid.IntRange(0, 4).Draw(t, what+" kind") {
+	case 0:
+		return 0
+	case 1:
+		return sign(t) * limit
+	case 2:
+		return sign(t) * limit * math.Pow(10, rapid.Float64Range(-8, 0).Draw(t, what+" log"))
+	}
+	return limit * float64(rapid.IntRange(-999, 999).Draw(t, what)) / 1000
+}
+
+func sign(t *rapid.T) float64 {
+	if rapid.Bool().Draw(t, "back") {
+		return -1
+	}
+	return 1
+}
+
+// TestExactly compares with the search in 60 digits, and expects every digit but
+// the last few.
+func TestExactly(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		l := drawLeg(t)
+		m, err := l.Fastest()
+		require.NoError(t, err, "%+v", l)
+		want := l.quickestExactly()
+		half, covered := l.direct()
+		short := math.Abs(covered.from(l.Distance)) <= directSlack*math.Abs(covered.head)
+		if short && l.Start*l.End >= 0 && m.Duration() < want {
+			want = 2 * half.value()
+		}
+		require.InDelta(t, want, m.Duration(), sameTime*want, "%+v", l)
+	})
+}
