@@ -41,6 +41,8 @@ func strobeWords(pl *plan.Plan, period exact.Rat, k int64) (words, ink string) {
 	switch {
 	case s.Stands():
 		return words + ": a whole number of faces, so it seems to stand still", yellow
+	case s.Apparent.Equal(exact.New(1, 2*k)):
+		return words + ": it ends half way between two faces, so nobody can say which way it turns", yellow
 	case s.Backwards():
 		return words + fmt.Sprintf(": it seems to turn backwards by %s a picture; it would not at more than %s pictures a second", angle(s.Apparent.Abs()), figures(s.Slowest.Float())), yellow
 	case !s.Apparent.Equal(s.True):

@@ -53,7 +53,7 @@ func (d Data) subject(i int) Axis {
 func (p *page) stand(k int) {
 	s := p.d.Stands[k]
 	hue := len(p.d.Axes) + k
-	p.title(hue, s.Name, "face to face", "deg", "not commanded; "+s.Off, !s.Closes)
+	p.title(hue, s.Name, "face to face", "deg", "by itself; "+s.Off, !s.Closes)
 	pan := p.panel(standPlot)
 	pan.Y0, pan.Y1 = look.Pad(0, s.Face)
 	p.ground(pan, Axis{Unit: "deg"}, false)

@@ -52,7 +52,7 @@ func TestAStandHasItsOwnPanel(t *testing.T) {
 	assert.InDelta(t, 86.4, d.Stands[0].Turned, 1e-12)
 	assert.InDelta(t, 90, d.Stands[0].Match, 1e-12)
 	svg := string(drawn(t, "svg", d, Options{}))
-	for _, text := range []string{"face to face, deg", "not commanded; 3.6 deg short", "match", "jumps at every repeat: 3.6 deg short, beyond 0.03 deg"} {
+	for _, text := range []string{"face to face, deg", "by itself; 3.6 deg short", "match", "jumps at every repeat: 3.6 deg short, beyond 0.03 deg"} {
 		assert.Contains(t, svg, ">"+text+"<")
 	}
 	assert.Contains(t, svg, "The loop does not close on display.")
@@ -61,7 +61,7 @@ func TestAStandHasItsOwnPanel(t *testing.T) {
 func TestAStandOnItsMatchSaysSo(t *testing.T) {
 	d := display(t, "24 s")
 	svg := string(drawn(t, "svg", d, Options{}))
-	assert.Contains(t, svg, ">not commanded; exact<")
+	assert.Contains(t, svg, ">by itself; exact<")
 	assert.NotContains(t, svg, "does not close")
 }
 
