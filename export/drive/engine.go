@@ -19,7 +19,8 @@ type engine struct {
 	requests []Request // not yet taken
 	moving   bool      // something may move: a Stop must act at once
 	stops    int       // asked for since the motion in hand began
-	crashed  bool      // a reset has been asked for
+	crashed  bool      // a reset of the controller is on its way
+	aborted  bool      // the operator did not wait for a gentle stop
 	quit     bool      // the operator wants to leave
 	calming  bool      // a fault is being dealt with: no more are looked for
 	failure  *Failure  // the first fault
@@ -124,6 +125,7 @@ func (e *engine) asked(r Request) {
 	if e.stops == 1 {
 		e.m.slow()
 	} else {
+		e.aborted = true
 		e.m.crash()
 	}
 }

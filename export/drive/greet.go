@@ -34,7 +34,7 @@ func (t *talker) greet() error {
 		return err
 	}
 	t.every = pollEvery
-	return t.fault()
+	return t.freshReport()
 }
 
 // provoke makes it say something.

@@ -35,7 +35,7 @@ func Run(w World, o Options) Result {
 	case errors.As(err, &fault):
 		r.End, r.Detail = fault.End, fault.Detail
 		e.calm(fault)
-	case e.crashed:
+	case e.aborted:
 		r.End = Aborted
 	case errors.Is(err, errStopped):
 		r.End = Stopped

@@ -52,8 +52,17 @@ func (e *engine) take(number int) (begun bool, err error) {
 // approach goes to the start of the take, one axis after the other.
 func (e *engine) approach() error {
 	e.enter(Approaching)
+	return e.goTo(e.start)
+}
+
+// goTo moves every axis gently to its place, one after the other, so that each
+// keeps to its own speed and the operator can follow.
+func (e *engine) goTo(places []float64) error {
 	return e.inMotion(func() error {
-		for i, to := range e.start {
+		for i, to := range places {
+			if to == e.at[i] {
+				continue
+			}
 			if err := e.m.glide(i, to, false); err != nil {
 				return err
 			}
@@ -143,7 +152,7 @@ func (e *engine) onePass(number int) (again bool, err error) {
 	e.pass = nil
 	end := Finished
 	switch {
-	case e.crashed:
+	case e.aborted:
 		end = Aborted
 	case err != nil:
 		end = Stopped
@@ -293,15 +302,7 @@ func (e *engine) back() error {
 			same[i] += fullTurn * math.Round((e.at[i]-same[i])/fullTurn)
 		}
 	}
-	err := e.inMotion(func() error {
-		for i, to := range same {
-			if err := e.m.glide(i, to, false); err != nil {
-				return err
-			}
-		}
-		return nil
-	})
-	if err != nil {
+	if err := e.goTo(same); err != nil {
 		return err
 	}
 	if err := e.m.place(e.start); err != nil {

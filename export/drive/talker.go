@@ -14,7 +14,7 @@ type talker struct {
 	flight  []sent // lines without an answer, oldest first
 	bytes   int    // of them, with their line ends
 	count   int    // lines sent so far
-	garbled int    // lines in a row that could not be read
+	garbled int    // noise that has added up
 
 	status   status
 	statusAt time.Time     // when it came; zero = none yet
@@ -50,9 +50,14 @@ type sent struct {
 // thousand on the wire.
 const pollEvery = 100 * time.Millisecond
 
-// mostGarbled is how many lines in a row may be noise. A lost answer is noticed
-// in another way; more than this is the wrong speed, or no controller.
-const mostGarbled = 4
+// Noise adds up, and sensible replies make up for it: four lines of noise with
+// hardly a sensible one between them are the wrong speed, or no controller. A
+// click on a long cable now and then is not; whether it has cost an answer is
+// noticed in another way.
+const (
+	noiseWeight = 8
+	mostNoise   = 4 * noiseWeight
+)
 
 func newTalker(e *engine) *talker { return &talker{engine: e} }
 
@@ -99,7 +104,7 @@ func (t *talker) reply(line []byte) {
 		return
 	}
 	if r.kind != blank {
-		t.garbled = 0
+		t.garbled = max(t.garbled-1, 0)
 		t.unheard = time.Time{}
 	}
 	switch r.kind {
@@ -122,9 +127,9 @@ func (t *talker) reply(line []byte) {
 }
 
 func (t *talker) noise(text string) {
-	t.garbled++
-	if t.garbled > mostGarbled {
-		t.fail(Garbled, "%d lines in a row that cannot be read, the last %q; is the speed of the wire right?", t.garbled, shortened(text))
+	t.garbled += noiseWeight
+	if t.garbled >= mostNoise {
+		t.fail(Garbled, "lines that cannot be read, the last %q; is the speed of the wire right?", shortened(text))
 	}
 }
 
