@@ -196,11 +196,8 @@ func figures(v float64) string {
 	if v == 0 || math.IsInf(v, 0) || math.IsNaN(v) {
 		return unit.Format(v, unit.Number)
 	}
-	grain := math.Pow(10, math.Floor(math.Log10(math.Abs(v)))-3)
-	if grain < 1 {
-		v = math.Round(v/grain) * grain
-	}
-	return unit.Format(v, unit.Number)
+	grain := min(1, math.Pow(10, math.Floor(math.Log10(math.Abs(v)))-3))
+	return unit.Format(math.Round(v/grain)*grain, unit.Number)
 }
 
 // openStands names the stands that the loop does not close on.
