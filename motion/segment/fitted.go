@@ -1,6 +1,9 @@
 package segment
 
 import (
+	"math"
+	"slices"
+
 	"seamrail/motion/exact"
 	"seamrail/motion/rig"
 	"seamrail/motion/trajectory"
@@ -15,10 +18,44 @@ func (Fitted) Cut(t *trajectory.Trajectory) (Take, error) {
 	return k, err
 }
 
-// lengths are the block durations that are tried, in ms, the likeliest first.
-// Straight blocks stray by a*dt²/8, 0.012 mm at 20 ms and 240 mm/s²; shorter
-// ones use up the look-ahead, longer ones are for shallow rings and slow links.
-var lengths = [...]int64{20, 14, 30, 10, 40, 60, 7, 90, 140, 5}
+// shares are the block durations that are tried, as shares of the one at which
+// straight blocks stray as far as they may, the likeliest first. Shorter ones
+// use up the look-ahead, longer ones are for shallow rings and slow links.
+var shares = [...]float64{1, 0.7, 1.5, 0.5, 2, 0.35, 3, 0.25, 4.5, 7}
+
+const (
+	// blockStray is how far, in mm or degrees, a straight block may stray from
+	// the path: well within what is wanted.
+	blockStray = 0.016
+	// shortest and longest are bounds of block durations, s: lines faster than
+	// the first are beyond small controllers; a block longer than the last
+	// feels like none at all when the rig is to be stopped.
+	shortest = 0.004
+	longest  = 0.5
+)
+
+// usual is the block duration at which the path strays by blockStray: a*dt²/8.
+func usual(t *trajectory.Trajectory) float64 {
+	acc := 0.0
+	for i := range t.AxisCount() {
+		acc = max(acc, math.Abs(t.Plan().Axes[i].Extremes.Acc.Value))
+	}
+	return math.Sqrt(8 * blockStray / acc) // +Inf at constant speed
+}
+
+// ladder returns the block durations to try.
+func ladder(t *trajectory.Trajectory) []exact.Rat {
+	const grain = 1000 // ms
+	var out []exact.Rat
+	for _, share := range shares {
+		sec := min(max(usual(t)*share, shortest), longest)
+		ms := exact.New(int64(math.Round(sec*grain)), grain)
+		if !slices.ContainsFunc(out, ms.Equal) {
+			out = append(out, ms)
+		}
+	}
+	return out
+}
 
 // Choose cuts the trajectory into the blocks that its rig's controller runs
 // most nearly on time and on the path, by a model of the controller, and says
@@ -31,19 +68,18 @@ func Choose(t *trajectory.Trajectory, rounds int64) (Take, Prediction, error) {
 		k, err := EqualTime{}.Cut(t)
 		return k, exactly(t, rounds), err
 	}
-	s := &search{m: newMachine(t), rounds: max(rounds, 1)}
-	s.ideal = idealOf(t)
-	for _, ms := range lengths {
-		if s.try(exact.New(ms, 1000), false) || s.ramps() && s.try(exact.New(ms, 1000), true) {
+	s := &search{m: newMachine(t), rounds: max(rounds, 1), ideal: idealOf(t), ladder: ladder(t)}
+	for _, sec := range s.ladder {
+		if s.try(sec, false) || s.ramps() && s.try(sec, true) {
 			break
 		}
 	}
 	if !s.found {
-		_, err := EqualTime{Seconds: exact.New(lengths[len(lengths)-1], 1000)}.Cut(t)
+		_, err := EqualTime{Seconds: s.ladder[0]}.Cut(t)
 		return Take{}, Prediction{}, err
 	}
-	if s.best.score() > 1 {
-		s.best.Faults = s.m.doubts(s.take, s.best, s.ideal)
+	if !s.best.Follows() {
+		s.best.Faults = s.doubts()
 	}
 	return s.take, s.best, nil
 }
@@ -53,7 +89,10 @@ type search struct {
 	m      *machine
 	rounds int64
 	ideal  *ideal
+	ladder []exact.Rat
+	work   int // blocks that have been modelled
 	found  bool
+	even   bool // of the best
 	take   Take
 	best   Prediction
 }
@@ -61,7 +100,11 @@ type search struct {
 func (s *search) ramps() bool { return !s.m.t.Plan().AtRest() }
 
 // enough is the share of what is wanted at which the search ends.
-const enough = 0.6
+const enough = 0.9
+
+// most blocks that are modelled for one take, and again to say why none is
+// good: some tenths of a second.
+const mostWork = 50_000
 
 // try cuts into blocks of at most so long and keeps the take if it is the best
 // so far. It tells whether to look no further.
@@ -69,13 +112,20 @@ func (s *search) try(longest exact.Rat, even bool) bool {
 	if n := s.m.t.Period().Quo(longest); exact.Int(maxBlocks).Less(n) {
 		return false
 	}
-	k := s.m.cut(longest, even)
-	p := s.m.fit(&k, s.rounds, s.ideal)
-	p.Longest = longest.Float()
+	k, p := s.fit(s.m, longest, even)
 	if !s.found || p.score() < s.best.score() {
-		s.found, s.take, s.best = true, k, p
+		s.found, s.even, s.take, s.best = true, even, k, p
 	}
-	return s.best.score() < enough
+	return s.best.score() < enough || s.work > mostWork
+}
+
+// fit cuts into blocks of at most so long and foretells what m makes of them.
+func (s *search) fit(m *machine, longest exact.Rat, even bool) (Take, Prediction) {
+	k := m.cut(longest, even)
+	p, work := m.fit(&k, s.rounds, s.ideal)
+	p.Longest = longest.Float()
+	s.work += work
+	return k, p
 }
 
 // cut returns blocks of at most so long, on whole steps where that is free.
@@ -117,22 +167,30 @@ const fitTurns = 3
 const lateGrain = 20e-6
 
 // fit finds the nominal times of the take's blocks and foretells what becomes
-// of them.
-func (m *machine) fit(k *Take, rounds int64, x *ideal) Prediction {
+// of them, and how many blocks that took.
+func (m *machine) fit(k *Take, rounds int64, x *ideal) (Prediction, int) {
 	n := int(min(rounds, modelled))
+	if n > 2 && len(k.Round) > manyBlocks {
+		n = 2
+	}
 	scale := 1 / (1 + m.c.RateError)
 	var p Prediction
+	work := 0
 	for range fitTurns {
 		m.solve(k, scale)
 		s := m.script(*k, n)
+		work += len(s.moves)
 		p = m.predict(s, rounds, x)
 		if late := p.RoundLate; late < lateGrain && late > -lateGrain || p.score() > hopeless {
-			return p
+			break
 		}
 		scale *= 1 - p.RoundLate/m.t.Period().Float()
 	}
-	return p
+	return p, work
 }
+
+// manyBlocks in a round let two rounds stand for all.
+const manyBlocks = 2000
 
 // hopeless is the score from which finer timing is of no use.
 const hopeless = 50
@@ -150,18 +208,18 @@ func (m *machine) solve(k *Take, scale float64) {
 		ring.links[0].enter = shapes[second].Enter
 	}
 	ring.solve()
-	s.pay(k, ring, first)
+	s.pay(ring, first)
 	if up > 0 {
 		c := s.chain(shapes, 0, up, scale)
 		c.after, c.leave = ring.links[0].reach(), shapes[first].Enter
 		c.solve()
-		s.pay(k, c, 0)
+		s.pay(c, 0)
 	}
 	if out < len(shapes) {
 		c := s.chain(shapes, out, len(shapes), scale)
 		c.before = ring.links[len(ring.links)-1].reach()
 		c.solve()
-		s.pay(k, c, out)
+		s.pay(c, out)
 	}
 }
 
@@ -176,7 +234,7 @@ func (s *script) chain(shapes []lookaheadShape, from, to int, scale float64) *ch
 }
 
 // pay gives each block the nominal time that was found for it.
-func (s *script) pay(_ *Take, c *chain, from int) {
+func (s *script) pay(c *chain, from int) {
 	for i := range c.links {
 		l := &c.links[i]
 		if b := s.blocks[from+i]; b != nil && l.length > 0 {

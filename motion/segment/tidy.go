@@ -17,9 +17,9 @@ const newtonTurns = 3
 // path is where an axis is at a time, and how fast.
 type path func(axis int, sec float64) (pos, vel float64)
 
-// onSteps moves each boundary inside a stretch in which a single axis moves to
-// the nearest whole step, and to the time at which the path is there, so that
-// rounding to steps costs no time. Boundaries at reversals and at the ends
+// onSteps moves each boundary to the nearest whole steps, which is what the
+// controller does with it; and, where a single axis moves, to the time at which
+// the path is there, so that rounding to steps costs no time. Boundaries at reversals and at the ends
 // stay. Begin is the time at which the first block begins; at tells where the
 // axes are.
 func (m *machine) onSteps(blocks []Block, rest []float64, begin exact.Rat, at path) {
@@ -35,10 +35,19 @@ func (m *machine) onSteps(blocks []Block, rest []float64, begin exact.Rat, at pa
 	}
 }
 
+// snap moves every axis to its nearest step.
+func (m *machine) snap(place []float64) {
+	for i := range place {
+		per := m.axes[i].StepsPerUnit.Float()
+		place[i] = math.Round(place[i]*per) / per
+	}
+}
+
 // toStep moves the boundary between two blocks.
 func (m *machine) toStep(b, next *Block, start []float64, sec exact.Rat, at path) {
 	axis, ok := moving(start, b.End, next.End)
 	if !ok {
+		m.snap(b.End)
 		return
 	}
 	per := m.axes[axis].StepsPerUnit.Float()
@@ -77,57 +86,4 @@ func moving(a, b, c []float64) (axis int, ok bool) {
 		axis = i
 	}
 	return axis, axis >= 0
-}
-
-// joined returns the blocks without those in which no motor would step: their
-// time goes to the next that steps, or, before a rest or the end, to the one
-// before.
-func (m *machine) joined(blocks []Block, rest []float64) []Block {
-	out := blocks[:0]
-	last := m.stepsAt(rest)
-	var owed exact.Rat
-	for i := range blocks {
-		b := blocks[i]
-		here := m.stepsAt(b.End)
-		still := same(last, here)
-		ends := i+1 == len(blocks) || blocks[i+1].Rest
-		switch {
-		case b.Rest || !still:
-			b.Seconds = b.Seconds.Add(owed)
-			out, owed = append(out, b), exact.Rat{}
-		case ends && len(out) > 0 && !out[len(out)-1].Rest:
-			before := &out[len(out)-1]
-			before.Seconds = before.Seconds.Add(owed).Add(b.Seconds)
-			before.End, owed = b.End, exact.Rat{}
-		case ends:
-			b.Seconds = b.Seconds.Add(owed)
-			out, owed = append(out, b), exact.Rat{}
-		default:
-			owed = owed.Add(b.Seconds)
-			continue
-		}
-		last = here
-	}
-	for i := range out {
-		out[i].Nominal = out[i].Seconds
-	}
-	return out
-}
-
-func same(a, b []int64) bool {
-	for i := range a {
-		if a[i] != b[i] {
-			return false
-		}
-	}
-	return true
-}
-
-// stepsAt are the steps nearest to a place.
-func (m *machine) stepsAt(place []float64) []int64 {
-	out := make([]int64, len(place))
-	for i, x := range place {
-		out[i] = int64(math.Round(x * m.axes[i].StepsPerUnit.Float()))
-	}
-	return out
 }

@@ -1,0 +1,107 @@
+package segment
+
+import "math"
+
+// Blocks that a controller would run faster than told, because they are below
+// its slowest rate, are joined up to a few steps; more is a slow move, which
+// joining does not mend. The rate is kept a tenth above.
+const (
+	fewSteps   = 4
+	slowMargin = 1.1
+)
+
+// joined returns the blocks without those in which no motor would step, or in
+// which a few steps would be slower than the slowest rate, as where motion
+// begins and ends gently: they become part of a neighbour.
+func (m *machine) joined(blocks []Block, rest []float64) []Block {
+	var out []Block
+	start := rest
+	for len(blocks) > 0 {
+		n := stretch(blocks, start)
+		out = m.joinStretch(out, blocks[:n], start)
+		start, blocks = blocks[n-1].End, blocks[n:]
+	}
+	for i := range out {
+		out[i].Nominal = out[i].Seconds
+	}
+	return out
+}
+
+// stretch is how many blocks go on without rest and without turning back.
+func stretch(blocks []Block, start []float64) int {
+	if blocks[0].Rest {
+		return 1
+	}
+	n := 1
+	for ; n < len(blocks) && !blocks[n].Rest; n++ {
+		here, before, dot := blocks[n-1].End, start, 0.0
+		if n > 1 {
+			before = blocks[n-2].End
+		}
+		for i := range here {
+			dot += (here[i] - before[i]) * (blocks[n].End[i] - here[i])
+		}
+		if dot < 0 {
+			break
+		}
+	}
+	return n
+}
+
+// joinStretch appends the blocks of a stretch. From its beginning slow ones
+// join the next, from its end the one before, so that both ends are alike.
+func (m *machine) joinStretch(out, blocks []Block, start []float64) []Block {
+	tail := len(blocks) - 1 // the first block of the last group
+	for tail > 0 && m.tooSlow(blocks[tail:], blocks[tail-1].End) {
+		tail--
+	}
+	first := 0
+	for i := range blocks[:tail] {
+		if !m.tooSlow(blocks[first:i+1], start) {
+			out = append(out, group(blocks[first:i+1]))
+			start, first = blocks[i].End, i+1
+		}
+	}
+	if first < tail && first > 0 {
+		// What is left in the middle goes with the group before.
+		out[len(out)-1] = group([]Block{out[len(out)-1], group(blocks[first:tail])})
+		first = tail
+	}
+	return append(out, group(blocks[first:]))
+}
+
+// group is several blocks as one.
+func group(blocks []Block) Block {
+	b := blocks[len(blocks)-1]
+	b.Seconds = total(blocks)
+	return b
+}
+
+// tooSlow tells whether the blocks from start make no step as one, or a few
+// below the slowest rate.
+func (m *machine) tooSlow(blocks []Block, start []float64) bool {
+	b := &blocks[len(blocks)-1]
+	steps := most(m.stepsAt(start), m.stepsAt(b.End))
+	if b.Rest || steps > fewSteps {
+		return false
+	}
+	return steps == 0 || float64(steps) < slowMargin*m.planner.Slowest*total(blocks).Float()
+}
+
+// most is how many steps the busiest axis goes from a to b.
+func most(a, b []int64) int64 {
+	var n int64
+	for i := range a {
+		n = max(n, b[i]-a[i], a[i]-b[i])
+	}
+	return n
+}
+
+// stepsAt are the steps nearest to a place.
+func (m *machine) stepsAt(place []float64) []int64 {
+	out := make([]int64, len(place))
+	for i, x := range place {
+		out[i] = int64(math.Round(x * m.axes[i].StepsPerUnit.Float()))
+	}
+	return out
+}
