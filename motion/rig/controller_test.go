@@ -128,7 +128,7 @@ func TestControllerFaults(t *testing.T) {
 		{`256`, `1.5`, `10:18: controller.receive-buffer "1.5" must be from 16 to`},
 		{`"12 steps/s"`, `"25000 steps/s"`, `12:21: controller.slowest-step-rate "25000 steps/s" must be below the step-rate, 25000 steps/s`},
 		{`"12 steps/s"`, `"nothing"`, `12:21: controller.slowest-step-rate "nothing"`},
-		{`blocks = 36`, `blocks = 1`, `13:10: controller.blocks "1" must be from 2 to 10000`},
+		{`blocks = 36`, `blocks = 1`, `13:10: controller.blocks "1" must be from 3 to 10000`},
 		{`segment-rate = 120`, `segment-rate = 0`, `14:16: controller.segment-rate "0" must be above 0 and at most 100000`},
 		{`"0.05 mm"`, `"-0.05 mm"`, `15:22: controller.junction-deviation "-0.05 mm" must be from 0 to 10 mm`},
 		{`"0.137 %"`, `"13.7 %"`, `16:14: controller.rate-error "13.7 %" must be from -5 % to 5 %; such as "0.07 %"`},

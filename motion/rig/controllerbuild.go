@@ -18,7 +18,7 @@ const (
 	maxDecimals                  = 6
 	minBaud, maxBaud             = 300, 12_000_000
 	minReceive, maxReceive       = 16, 1 << 20
-	minBlocks, maxBlocks         = 2, 10_000
+	minBlocks, maxBlocks         = 3, 10_000
 	maxStepRate                  = 100_000_000
 	maxSegmentRate               = 100_000
 	maxJunction                  = 10   // mm

@@ -1,0 +1,184 @@
+package console_test
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"seamrail/cmd/internal/console"
+	"seamrail/export/drive"
+)
+
+func TestKeys(t *testing.T) {
+	for text, want := range map[string][]console.Key{
+		"":                     nil,
+		"gé":                   {'g', 'é'},
+		"\x1b[A\x1b[B":         {console.Up, console.Down},
+		"\x1b[C\x1bOD":         {console.Right, console.Left},
+		"\x1b[1;2Cq":           {console.Right, 'q'},
+		"\x1b":                 {console.Escape},
+		"\x1bq":                {console.Escape, 'q'},
+		"\x1b[3~\x1b[":         {console.Other, console.Other},
+		"\x03\r\n\t\x7f":       {console.Interrupt, console.Enter, console.LineFeed, console.Tab, console.Delete},
+		"\xff":                 {'\ufffd'},
+		strings.Repeat(" ", 3): {' ', ' ', ' '},
+	} {
+		assert.Equal(t, want, console.Keys([]byte(text)), "%q", text)
+	}
+}
+
+func FuzzKeys(f *testing.F) {
+	f.Add([]byte("\x1b[1;2Cq\xff"))
+	f.Fuzz(func(t *testing.T, b []byte) {
+		assert.LessOrEqual(t, len(console.Keys(b)), len(b))
+	})
+}
+
+var axes = []console.Axis{{Name: "rail", Unit: "mm"}, {Name: "table", Unit: "deg"}}
+
+func panel(o console.Options) (*console.Panel, *bytes.Buffer) {
+	var out bytes.Buffer
+	o.Out, o.Keys, o.Axes = &out, true, axes
+	return console.New(o), &out
+}
+
+// What each key asks for in each state.
+func TestPress(t *testing.T) {
+	for _, c := range []struct {
+		state drive.State
+		keys  string
+		want  []drive.Request
+	}{
+		{drive.Running, "x", nil},
+		{drive.Running, "F", []drive.Request{{Kind: drive.Finish}}},
+		{drive.Running, " \x1b\x03q", []drive.Request{{Kind: drive.Stop}, {Kind: drive.Stop}, {Kind: drive.Stop}, {Kind: drive.Quit}}},
+		{drive.Running, "g\r\x1b[A", nil},
+		{drive.Counting, " ", []drive.Request{{Kind: drive.Stop}}},
+		{drive.Ready, "g\r", []drive.Request{{Kind: drive.Go}, {Kind: drive.Go}}},
+		{drive.Ready, "seh", []drive.Request{{Kind: drive.Mark, Name: console.Start}, {Kind: drive.Mark, Name: console.End}, {Kind: drive.Home}}},
+		{drive.Ready, "\x1b[A\x1b[B\t\x1b[C\x1b[D", []drive.Request{
+			{Kind: drive.Jog, By: 5}, {Kind: drive.Jog, By: -5}, {Kind: drive.Jog, Axis: 1, By: 0.1}, {Kind: drive.Jog, Axis: 1, By: -0.1}}},
+		{drive.Ready, "\t\t\x1b[C", []drive.Request{{Kind: drive.Jog, Axis: 0, By: 0.1}}},
+		{drive.Unsettled, "hpug\x1b[C", []drive.Request{{Kind: drive.Home}, {Kind: drive.Here}, {Kind: drive.Unlock}, {Kind: drive.Jog, By: 0.1}}},
+		{drive.Resting, "rnf", []drive.Request{{Kind: drive.Resume}, {Kind: drive.Restart}}},
+		{drive.Cautioning, "clear\r", []drive.Request{{Kind: drive.Confirm}}},
+		{drive.Cautioning, "Clexx\x7f\x08AR \r", []drive.Request{{Kind: drive.Stop}, {Kind: drive.Decline}}},
+		{drive.Cautioning, "clexx\x7f\x08ar\n", []drive.Request{{Kind: drive.Confirm}}},
+		{drive.Cautioning, "\r", []drive.Request{{Kind: drive.Decline}}},
+		{drive.Cautioning, "quickly\r", []drive.Request{{Kind: drive.Decline}}},
+	} {
+		t.Run(fmt.Sprintf("%v %q", c.state, c.keys), func(t *testing.T) {
+			p, _ := panel(console.Options{})
+			p.Enter(c.state)
+			var got []drive.Request
+			for _, k := range console.Keys([]byte(c.keys)) {
+				if r, ok := p.Press(k); ok {
+					got = append(got, r)
+				}
+			}
+			assert.Equal(t, c.want, got)
+		})
+	}
+}
+
+func TestCautionsAreSaidOnceAndAsked(t *testing.T) {
+	p, out := panel(console.Options{Cautions: []string{"Mind the cable.", "Glass breaks."}})
+	p.Enter(drive.Cautioning)
+	p.Say("Mind the cable.") // the engine says what the rig file warns of
+	p.Say("it cannot home")
+	assert.Equal(t, "Before it moves:\n  ! Mind the cable.\n  ! Glass breaks.\n"+
+		"Type clear and press Enter when the way is clear.\nit cannot home\n", out.String())
+}
+
+func TestMarksGoToTheChosenAxis(t *testing.T) {
+	var got []string
+	p, out := panel(console.Options{Mark: func(name string, axis int, at float64) (string, error) {
+		got = append(got, fmt.Sprint(name, axis, at))
+		if axis == 1 {
+			return "", errors.New("a turn has no end to set")
+		}
+		return "written", nil
+	}})
+	p.Enter(drive.Ready)
+	p.Marked(console.Start, []float64{40, 7})
+	p.Press(console.Tab)
+	p.Marked(console.End, []float64{40, 7})
+	assert.Equal(t, []string{"start0 40", "end1 7"}, got)
+	assert.Contains(t, out.String(), "written\narrow keys move table\na turn has no end to set\n")
+}
+
+func TestTheLastTakeIsKept(t *testing.T) {
+	var kept []int
+	p, out := panel(console.Options{Keep: func(n int) error { kept = append(kept, n); return nil }})
+	p.Enter(drive.Ready)
+	p.Press('k')
+	assert.Contains(t, out.String(), "there is no take to keep yet")
+	p.Passed(drive.Pass{Take: 4, Rounds: 1, End: drive.Finished})
+	p.Press('k')
+	assert.Equal(t, []int{4}, kept)
+	assert.Contains(t, out.String(), "take 4 is one to keep")
+}
+
+// A plain page has a line for what happens, and no bell, bar or return.
+func TestPlainLines(t *testing.T) {
+	var out bytes.Buffer
+	p := console.New(console.Options{Out: &out, Axes: axes})
+	p.Enter(drive.Counting)
+	for n := 2; n >= 0; n-- {
+		p.Count(n)
+	}
+	p.Enter(drive.Running)
+	g := drive.Progress{State: drive.Running, Take: 1, Round: -1, Position: []float64{40, -1}}
+	p.Progress(g)
+	for range 3 {
+		g.Round, g.Frame, g.Timecode, g.Position, g.Reported, g.Deviation = 0, 5, "01:00:00:01", []float64{40.126, 0}, true, []float64{-0.024, 0}
+		p.Progress(g)
+	}
+	p.Passed(drive.Pass{Take: 1, Rounds: 3, Planned: 4.204, Executed: 4.2043, Worst: []float64{-0.024, 0.0001}, End: drive.Finished})
+	p.Passed(drive.Pass{Take: 2, Rounds: 1, Worst: []float64{0, 0}, Held: true, End: drive.Alarmed, Detail: "ALARM:1"})
+	assert.Equal(t, `2
+1
+Rolling.
+take 1  run-up  rail 40.00 mm  table -1.00 deg
+take 1  round 1  frame 5  01:00:00:01  rail 40.13 mm -0.02  table 0.00 deg +0.00
+Take 1: finished, 3 rounds, 4.204 s for 4.204 s, rail within 0.024 mm, table within 0.001 deg.
+Take 2: alarm, 1 round, held on the way, so out of step with the frames; ALARM:1.
+`, out.String())
+}
+
+// On a terminal a bar stays within the line, and is taken away before a line
+// of text.
+func TestTheBarFitsTheLine(t *testing.T) {
+	const width = 60
+	p, out := panel(console.Options{Live: true, Width: width})
+	p.Enter(drive.Running)
+	p.Count(1)
+	assert.Contains(t, out.String(), "\a1")
+	out.Reset()
+	for i := range 50 {
+		p.Progress(drive.Progress{
+			State: drive.Running, Take: 12, Round: 1234, Frame: 719, Timecode: "01:00:00:01", Share: float64(i) / 50,
+			Position: []float64{340.12, -1}, Reported: true, Deviation: []float64{0.01, 0}, Fill: 0.9, Late: 0.02,
+		})
+	}
+	require.Contains(t, out.String(), "take 12  round 1235")
+	for _, line := range strings.Split(out.String(), "\r") {
+		assert.LessOrEqual(t, len([]rune(line)), width, "%q", line)
+	}
+	out.Reset()
+	p.Say("a word")
+	assert.True(t, strings.HasSuffix(out.String(), "\ra word\n"), "%q", out.String())
+}
+
+func TestRawLines(t *testing.T) {
+	var out bytes.Buffer
+	n, err := console.Raw{W: &out}.Write([]byte("a\nb\n"))
+	require.NoError(t, err)
+	assert.Equal(t, 4, n)
+	assert.Equal(t, "a\r\nb\r\n", out.String())
+}

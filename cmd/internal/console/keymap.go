@@ -1,0 +1,108 @@
+package console
+
+import (
+	"strings"
+	"unicode"
+
+	"seamrail/export/drive"
+)
+
+// The word that says that the cautions are understood and the way is clear.
+const clearWord = "clear"
+
+// jogs are how far the arrow keys move the chosen axis, in mm or degrees: a
+// fine step, and one to get about with.
+var jogs = map[Key]float64{Left: -0.1, Right: 0.1, Down: -5, Up: 5}
+
+// Press takes one key and returns what it asks the engine for, if anything.
+// What a key means depends on what the rig is doing; that it stops never does.
+func (p *Panel) Press(k Key) (drive.Request, bool) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	switch {
+	case k == Interrupt || k == Escape || k == ' ':
+		p.typed = nil
+		p.say("stop\n")
+		return drive.Request{Kind: drive.Stop}, true
+	case p.state == drive.Cautioning:
+		return p.typing(k)
+	case unicode.ToLower(rune(k)) == 'q':
+		return drive.Request{Kind: drive.Quit}, true
+	}
+	switch p.state {
+	case drive.Ready:
+		return p.ready(k)
+	case drive.Unsettled:
+		return p.unsettled(k)
+	case drive.Running:
+		return letter(k, map[rune]drive.RequestKind{'f': drive.Finish})
+	case drive.Resting:
+		return letter(k, map[rune]drive.RequestKind{'r': drive.Resume, 'n': drive.Restart})
+	}
+	return drive.Request{}, false
+}
+
+func letter(k Key, means map[rune]drive.RequestKind) (drive.Request, bool) {
+	kind, ok := means[unicode.ToLower(rune(k))]
+	return drive.Request{Kind: kind}, ok
+}
+
+func (p *Panel) ready(k Key) (drive.Request, bool) {
+	switch unicode.ToLower(rune(k)) {
+	case 's':
+		return drive.Request{Kind: drive.Mark, Name: Start}, true
+	case 'e':
+		return drive.Request{Kind: drive.Mark, Name: End}, true
+	case 'k':
+		p.keep()
+		return drive.Request{}, false
+	case rune(Enter), rune(LineFeed):
+		return drive.Request{Kind: drive.Go}, true
+	}
+	if r, ok := p.jog(k); ok {
+		return r, true
+	}
+	return letter(k, map[rune]drive.RequestKind{'g': drive.Go, 'h': drive.Home, 'p': drive.Here})
+}
+
+func (p *Panel) unsettled(k Key) (drive.Request, bool) {
+	if r, ok := p.jog(k); ok {
+		return r, true
+	}
+	return letter(k, map[rune]drive.RequestKind{'h': drive.Home, 'p': drive.Here, 'u': drive.Unlock})
+}
+
+// jog moves the chosen axis; Tab chooses the next.
+func (p *Panel) jog(k Key) (drive.Request, bool) {
+	if k == Tab && len(p.axes) > 0 {
+		p.chosen = (p.chosen + 1) % len(p.axes)
+		p.say("arrow keys move " + p.axes[p.chosen].Name + "\n")
+		return drive.Request{}, false
+	}
+	by, ok := jogs[k]
+	return drive.Request{Kind: drive.Jog, Axis: p.chosen, By: by}, ok && len(p.axes) > 0
+}
+
+// typing collects the word that confirms.
+func (p *Panel) typing(k Key) (drive.Request, bool) {
+	switch {
+	case k == Enter || k == LineFeed:
+		word := string(p.typed)
+		p.typed = nil
+		p.say("\n")
+		if strings.EqualFold(strings.TrimSpace(word), clearWord) {
+			return drive.Request{Kind: drive.Confirm}, true
+		}
+		p.say("not confirmed\n")
+		return drive.Request{Kind: drive.Decline}, true
+	case k == Backspace || k == Delete:
+		if n := len(p.typed); n > 0 {
+			p.typed = p.typed[:n-1]
+			p.say("\b \b")
+		}
+	case k > ' ' && len(p.typed) < len(clearWord)*2:
+		p.typed = append(p.typed, rune(k))
+		p.say(string(rune(k)))
+	}
+	return drive.Request{}, false
+}

@@ -1,0 +1,190 @@
+package console
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"sync"
+
+	"github.com/schollz/progressbar/v3"
+
+	"seamrail/export/drive"
+)
+
+// The names of the marks that keys set.
+const (
+	Start = "start"
+	End   = "end"
+)
+
+// Axis is an axis as the operator knows it.
+type Axis struct {
+	Name string
+	Unit string // "mm" or "deg"
+}
+
+// Options says what a panel is for.
+type Options struct {
+	Out      io.Writer
+	Live     bool // Out is a terminal: a bar is drawn and keys are told of
+	Keys     bool // somebody can press keys
+	Width    int  // characters of a line, when live
+	Axes     []Axis
+	Cautions []string // what to read before it moves
+	// Mark keeps where an axis of the plan stands, and says what it did.
+	Mark func(name string, axis int, at float64) (string, error)
+	// Keep marks a take as one to keep.
+	Keep func(take int) error
+}
+
+// Panel is drive.Observer, and the meaning of the keys. Keys may be pressed on
+// another goroutine than the engine's.
+type Panel struct {
+	Options
+	mu     sync.Mutex
+	axes   []Axis
+	chosen int // index of the axis that arrow keys move
+	state  drive.State
+	typed  []rune
+	taken  int // number of the last take; 0 = none yet
+	bar    *progressbar.ProgressBar
+	round  int64 // last one told in plain lines
+}
+
+// New returns a panel.
+func New(o Options) *Panel { return &Panel{Options: o, axes: o.Axes, round: -2} }
+
+// NoEmergencyStop is what has to be said of every stop that software makes.
+const NoEmergencyStop = "This is no emergency stop: a real one cuts motor power. Have its switch within reach."
+
+// say prints text as it is.
+func (p *Panel) say(text string) {
+	p.clear()
+	_, _ = io.WriteString(p.Out, text) // a screen that is gone must not end a run
+}
+
+func (p *Panel) line(format string, args ...any) { p.say(fmt.Sprintf(format, args...) + "\n") }
+
+// Enter tells each state, and the keys it takes.
+func (p *Panel) Enter(s drive.State) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.state = s
+	if s == drive.Cautioning {
+		p.cautions()
+		return
+	}
+	if text := stateWords[s]; text != "" {
+		p.line("%s", text)
+	}
+	if text := keyWords[s]; text != "" && p.Keys {
+		p.line("  %s", p.keysOf(s, text))
+	}
+}
+
+// stateWords say what the rig is doing, where the engine does not say more.
+var stateWords = map[drive.State]string{
+	drive.Opening:     "Waiting for the controller.",
+	drive.Reading:     "Reading its settings.",
+	drive.Unsettled:   "Where the rig stands is not known.",
+	drive.Homing:      "Homing: it moves to its switches.",
+	drive.Ready:       "Ready.",
+	drive.Approaching: "Going to the start, gently.",
+	drive.Running:     "Rolling.",
+	drive.Slowing:     "Slowing down.",
+	drive.Draining:    "No longer fed: it moves on until what it holds is done.",
+	drive.Resting:     "Held.",
+	drive.Returning:   "Going back to the start.",
+}
+
+// keyWords say which keys a state takes.
+var keyWords = map[drive.State]string{
+	drive.Unsettled: "h homes it. Or bring every axis to the start of the take, by hand or with %s, then p.  q leaves",
+	drive.Ready:     "Enter runs the next take.  %s  s, e: here is the start, the end of the move.  k keeps the last take.  q leaves",
+	drive.Running:   "Space stops.  f ends after this round.",
+	drive.Slowing:   "Space again aborts: position is then lost.",
+	drive.Draining:  "Space again aborts: position is then lost.",
+	drive.Resting:   "r goes on in the same round, out of step with the frames.  n begins the take anew.  q leaves",
+}
+
+func (p *Panel) keysOf(s drive.State, text string) string {
+	if !strings.Contains(text, "%s") {
+		return text
+	}
+	arrows := "the arrow keys"
+	if s == drive.Ready && len(p.axes) > 0 {
+		arrows = "Arrows move " + p.axes[p.chosen].Name
+	}
+	if len(p.axes) > 1 {
+		arrows += " (Tab: another axis)"
+		if s == drive.Ready {
+			arrows += "."
+		}
+	}
+	return fmt.Sprintf(text, arrows)
+}
+
+func (p *Panel) cautions() {
+	p.line("Before it moves:")
+	for _, c := range p.Cautions {
+		p.line("  ! %s", c)
+	}
+	if p.Keys {
+		p.line("Type %s and press Enter when the way is clear.", clearWord)
+	}
+}
+
+// Say prints what the engine has to say. Cautions have been said with the
+// others.
+func (p *Panel) Say(text string) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if p.state == drive.Cautioning && slices.Contains(p.Cautions, text) {
+		return
+	}
+	p.line("%s", text)
+}
+
+const bell = "\a"
+
+// Count counts in, with a bell on a terminal.
+func (p *Panel) Count(left int) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	ring := ""
+	if p.Live {
+		ring = bell
+	}
+	if left > 0 {
+		p.line("%s%d", ring, left)
+	}
+}
+
+// Marked keeps where the chosen axis stands.
+func (p *Panel) Marked(name string, at []float64) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if p.Mark == nil || p.chosen >= len(at) {
+		return
+	}
+	text, err := p.Mark(name, p.chosen, at[p.chosen])
+	if err != nil {
+		text = err.Error()
+	}
+	p.line("%s", text)
+}
+
+// keep marks the last take.
+func (p *Panel) keep() {
+	switch {
+	case p.taken == 0 || p.Keep == nil:
+		p.line("there is no take to keep yet")
+	default:
+		if err := p.Keep(p.taken); err != nil {
+			p.line("%v", err)
+			return
+		}
+		p.line("take %d is one to keep", p.taken)
+	}
+}

@@ -1,0 +1,149 @@
+package console
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"github.com/schollz/progressbar/v3"
+
+	"seamrail/export/drive"
+	"seamrail/motion/unit"
+)
+
+const (
+	barWidth = 12
+	barSteps = 1000
+	// barRoom is what bar, percentage and their edges take of a line.
+	barRoom = barWidth + 9
+)
+
+// Progress draws the bar, or on a plain page a line a round.
+func (p *Panel) Progress(g drive.Progress) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if !p.Live {
+		p.plain(g)
+		return
+	}
+	if p.bar == nil {
+		p.bar = progressbar.NewOptions(barSteps+1, // a bar that is full is not drawn again
+			progressbar.OptionSetWriter(p.Out), progressbar.OptionSetWidth(barWidth),
+			progressbar.OptionSetPredictTime(false), progressbar.OptionSetElapsedTime(false),
+			progressbar.OptionClearOnFinish())
+	}
+	p.bar.Describe(fitted(p.facts(g), p.Width-barRoom))
+	_ = p.bar.Set(int(math.Round(g.Share * barSteps)))
+}
+
+// plain tells each round once.
+func (p *Panel) plain(g drive.Progress) {
+	if g.State != drive.Running || g.Round == p.round {
+		return
+	}
+	p.round = g.Round
+	p.line("%s", strings.Join(p.facts(g), "  "))
+}
+
+// facts are the parts of the live line, what matters most first.
+func (p *Panel) facts(g drive.Progress) []string {
+	out := []string{fmt.Sprintf("take %d", g.Take), fmt.Sprintf("round %d", g.Round+1)}
+	if g.Round < 0 {
+		out[1] = "run-up"
+	} else {
+		out = append(out, fmt.Sprintf("frame %d", g.Frame), g.Timecode)
+	}
+	for i, a := range p.axes {
+		if i < len(g.Position) {
+			out = append(out, position(a, i, g))
+		}
+	}
+	if g.Fill > 0 {
+		out = append(out, fmt.Sprintf("buffer %.0f %%", g.Fill*100))
+	}
+	if g.Late > lateWorthSaying {
+		out = append(out, fmt.Sprintf("late %.0f ms", g.Late*1000))
+	}
+	return out
+}
+
+// lateWorthSaying is a millisecond: a pass is held to that.
+const lateWorthSaying = 0.001
+
+// position is where an axis stands, and by how much it is off, as far as that
+// is known: "rail 73.21 mm +0.02".
+func position(a Axis, i int, g drive.Progress) string {
+	text := fmt.Sprintf("%s %.2f %s", a.Name, g.Position[i], a.Unit)
+	if g.Reported && i < len(g.Deviation) {
+		text += fmt.Sprintf(" %+.2f", g.Deviation[i])
+	}
+	return text
+}
+
+// fitted joins as many of the parts as go into width.
+func fitted(parts []string, width int) string {
+	var b strings.Builder
+	for _, s := range parts {
+		if b.Len() > 0 && b.Len()+len(s)+2 > width {
+			break
+		}
+		if b.Len() > 0 {
+			b.WriteString("  ")
+		}
+		b.WriteString(s)
+	}
+	return b.String()
+}
+
+// clear takes the bar off the line, for text to be written there.
+func (p *Panel) clear() {
+	if p.bar != nil {
+		_ = p.bar.Clear()
+	}
+}
+
+// Passed sums a pass up.
+func (p *Panel) Passed(x drive.Pass) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.clear()
+	p.bar, p.round, p.taken = nil, -2, x.Take
+	parts := []string{fmt.Sprintf("Take %d: %s", x.Take, x.End)}
+	if x.Rounds > 0 {
+		parts = append(parts, rounds(x.Rounds))
+	}
+	if x.Executed > 0 {
+		parts = append(parts, fmt.Sprintf("%.3f s for %.3f s", x.Executed, x.Planned))
+	}
+	for i, a := range p.axes {
+		if i < len(x.Worst) && x.Executed > 0 {
+			parts = append(parts, fmt.Sprintf("%s within %s", a.Name, within(x.Worst[i], a)))
+		}
+	}
+	if x.Held {
+		parts = append(parts, "held on the way, so out of step with the frames")
+	}
+	text := strings.Join(parts, ", ")
+	if x.Detail != "" {
+		text += "; " + x.Detail
+	}
+	p.line("%s.", text)
+}
+
+func rounds(n int64) string {
+	if n == 1 {
+		return "1 round"
+	}
+	return fmt.Sprintf("%d rounds", n)
+}
+
+// worstGrain is how finely a deviation is told: controllers report no finer.
+const worstGrain = 0.001
+
+func within(worst float64, a Axis) string {
+	dim := unit.Length
+	if a.Unit == "deg" {
+		dim = unit.Angle
+	}
+	return unit.Format(math.Ceil(math.Abs(worst)/worstGrain)*worstGrain, dim)
+}

@@ -1,0 +1,201 @@
+// Package host is the world of a real run: a port, what the operator asks for,
+// the signals of the system and its clock, in one place to wait on.
+package host
+
+import (
+	"io"
+	"sync"
+	"time"
+
+	"seamrail/export/drive"
+)
+
+// Port is the wire to the controller. Close must end a Read that waits.
+type Port interface {
+	io.ReadWriteCloser
+}
+
+// World is drive.World on a port. It owns two goroutines, which Close ends.
+type World struct {
+	port    Port
+	wire    chan chunk // what the reader and the writer have to tell, in order
+	pending *pipe
+	asks    <-chan drive.Request
+	hurried <-chan drive.Request
+	slept   func() time.Duration
+	closing chan struct{}
+	done    sync.WaitGroup
+	once    sync.Once
+	fault   error
+}
+
+// chunk is bytes from the wire, or its end.
+type chunk struct {
+	bytes []byte
+	err   error
+}
+
+// backlog is how many chunks wait for the engine before the reader waits for
+// it: enough for a second of answers at 115200 baud.
+const backlog = 256
+
+// New returns the world of an open port. Requests on hurried go before all
+// else, those on asks before bytes from the wire; either may be nil.
+func New(port Port, hurried, asks <-chan drive.Request) *World {
+	w := &World{
+		port: port, wire: make(chan chunk, backlog), pending: newPipe(), asks: asks, hurried: hurried,
+		slept: suspension(), closing: make(chan struct{}),
+	}
+	w.done.Add(2)
+	go w.read()
+	go w.write()
+	return w
+}
+
+// Now is the clock of the system, with the part that never goes back.
+func (w *World) Now() time.Time { return time.Now() }
+
+// Write hands bytes to the writer, as far as it has room for them.
+func (w *World) Write(p []byte) (int, error) {
+	if w.fault != nil {
+		return 0, w.fault
+	}
+	return w.pending.put(p), nil
+}
+
+// Wait returns the first thing that happens, or Nothing at until.
+func (w *World) Wait(until time.Time) drive.Event {
+	if d := w.slept(); d > 0 {
+		return drive.Event{Kind: drive.Slept, Duration: d}
+	}
+	if e, ok := w.already(); ok {
+		return e
+	}
+	timer := time.NewTimer(time.Until(until))
+	defer timer.Stop()
+	select {
+	case r := <-w.hurried:
+		return asked(r)
+	case r := <-w.asks:
+		return asked(r)
+	case c := <-w.wire:
+		return w.tell(c)
+	case <-timer.C:
+		if d := w.slept(); d > 0 {
+			return drive.Event{Kind: drive.Slept, Duration: d}
+		}
+		return drive.Event{}
+	}
+}
+
+// already returns what has happened before the wait began, the operator's
+// haste first.
+func (w *World) already() (drive.Event, bool) {
+	select {
+	case r := <-w.hurried:
+		return asked(r), true
+	default:
+	}
+	select {
+	case r := <-w.hurried:
+		return asked(r), true
+	case r := <-w.asks:
+		return asked(r), true
+	default:
+		return drive.Event{}, false
+	}
+}
+
+func asked(r drive.Request) drive.Event { return drive.Event{Kind: drive.Asked, Request: r} }
+
+func (w *World) tell(c chunk) drive.Event {
+	if c.err != nil {
+		w.fault = c.err
+		return drive.Event{Kind: drive.Gone, Err: c.err}
+	}
+	return drive.Event{Kind: drive.Heard, Bytes: c.bytes}
+}
+
+// readSize is above what comes in the time it takes to wake a goroutine.
+const readSize = 4096
+
+func (w *World) read() {
+	defer w.done.Done()
+	buf := make([]byte, readSize)
+	for {
+		n, err := w.port.Read(buf)
+		if n > 0 && !w.pass(chunk{bytes: append([]byte(nil), buf[:n]...)}) {
+			return
+		}
+		if err != nil {
+			w.pass(chunk{err: err})
+			return
+		}
+		if n == 0 && w.closed() { // a port with a timeout gives nothing now and then
+			return
+		}
+	}
+}
+
+// pass tells the engine, unless the world is closing.
+func (w *World) pass(c chunk) bool {
+	select {
+	case w.wire <- c:
+		return true
+	case <-w.closing:
+		return false
+	}
+}
+
+func (w *World) closed() bool {
+	select {
+	case <-w.closing:
+		return true
+	default:
+		return false
+	}
+}
+
+func (w *World) write() {
+	defer w.done.Done()
+	for {
+		b, ok := w.pending.take()
+		if !ok {
+			return
+		}
+		n, err := w.port.Write(b)
+		w.pending.free(len(b))
+		if err == nil && n < len(b) {
+			err = io.ErrShortWrite
+		}
+		if err != nil {
+			w.pass(chunk{err: err})
+			w.pending.close()
+			return
+		}
+	}
+}
+
+// lastWords is how long Close waits for bytes that are still to go out: a line
+// at 9600 baud takes a tenth of a second.
+const lastWords = 200 * time.Millisecond
+
+// flusher is a port that can drop what it has not sent, which also ends a Write
+// that waits.
+type flusher interface{ ResetOutputBuffer() error }
+
+// Close lets pending bytes go out, for a moment, closes the port and waits for
+// both goroutines. A second call does nothing.
+func (w *World) Close() (err error) {
+	w.once.Do(func() {
+		w.pending.drain(lastWords)
+		close(w.closing)
+		w.pending.close()
+		if f, ok := w.port.(flusher); ok {
+			_ = f.ResetOutputBuffer()
+		}
+		err = w.port.Close()
+		w.done.Wait()
+	})
+	return err
+}

@@ -1,0 +1,44 @@
+package host
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"syscall"
+
+	"go.bug.st/serial"
+)
+
+// Open opens a serial port at a speed in bits a second, eight bits without
+// parity and one stop bit, as boards of the trade talk. The error says in plain
+// words why it cannot.
+func Open(name string, baud int) (Port, error) {
+	p, err := serial.Open(name, &serial.Mode{BaudRate: baud})
+	if err != nil {
+		return nil, plainOpen(name, baud, err)
+	}
+	return p, nil
+}
+
+// plainOpen words what the library and the system say.
+func plainOpen(name string, baud int, err error) error {
+	switch {
+	case is(err, serial.PortNotFound) || errors.Is(err, fs.ErrNotExist):
+		return fmt.Errorf("port %s is not there; \"seamrail ports\" lists those that are", name)
+	case is(err, serial.PortBusy) || errors.Is(err, syscall.EBUSY):
+		return fmt.Errorf("port %s is in use by another program; close that first", name)
+	case is(err, serial.PermissionDenied) || errors.Is(err, fs.ErrPermission):
+		return fmt.Errorf("port %s is there, but you may not use it; on many systems one has to join the group that owns it", name)
+	case is(err, serial.InvalidSpeed):
+		return fmt.Errorf("port %s cannot do %d baud", name, baud)
+	case is(err, serial.InvalidSerialPort) || errors.Is(err, syscall.ENOTTY):
+		return fmt.Errorf("%s is not a serial port", name)
+	}
+	return fmt.Errorf("port %s: %w", name, err)
+}
+
+// is tells whether the library gave a code.
+func is(err error, code serial.PortErrorCode) bool {
+	var port *serial.PortError
+	return errors.As(err, &port) && port.Code() == code
+}
