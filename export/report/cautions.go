@@ -5,9 +5,9 @@ import (
 	"seamrail/motion/rig"
 )
 
-// cautions lists what to know before the rig moves: what the rig's owner
+// Cautions lists what to know before the rig moves: what the rig's owner
 // wrote first, then what holds of every rig with such axes.
-func cautions(p *plan.Plan) []string {
+func Cautions(p *plan.Plan) []string {
 	out := append([]string{}, p.Rig.Cautions...)
 	linear, rotary := false, false
 	for _, a := range p.Rig.Axes {

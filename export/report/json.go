@@ -29,7 +29,7 @@ func document(p *plan.Plan, v verify.Verdict, opt Options) Document {
 	d := Document{
 		Schema: Schema, Title: p.Title, Plan: p.Hash(), Rig: p.Rig.Name,
 		Verdict: verdictOf(p, v, opt), Clock: clockOf(p), Loop: loopOf(p), Take: jsonTake(p),
-		Axes: []Axis{}, Stands: []Stand{}, Closing: closingOf(p), Findings: []Finding{}, Defaults: []Default{}, Cautions: cautions(p),
+		Axes: []Axis{}, Stands: []Stand{}, Closing: closingOf(p), Findings: []Finding{}, Defaults: []Default{}, Cautions: Cautions(p),
 	}
 	for i := range p.Axes {
 		d.Axes = append(d.Axes, axisOf(p, &p.Axes[i], v, i))

@@ -93,7 +93,7 @@ func (p *page) defaults(defaults []source.Default) {
 
 func (p *page) cautions(pl *plan.Plan) {
 	p.Section("BEFORE IT MOVES")
-	for _, c := range cautions(pl) {
+	for _, c := range Cautions(pl) {
 		p.Bullet(yellow, "!", clean(c))
 	}
 }
