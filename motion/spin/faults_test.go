@@ -22,7 +22,7 @@ func TestFaultsSayWhatWouldDo(t *testing.T) {
 		parts []string
 	}{
 		"no product":  {func(q *Query) { q.Products = nil }, []string{"stand is missing", "20.4 s"}},
-		"no speed":    {func(q *Query) { q.Products[0].Stand.Speeds = nil }, []string{"has no speed", "20 turns in 412.3 s"}},
+		"no speed":    {func(q *Query) { q.Products[0].Stand.Speeds = nil }, []string{"stand stand has no speed", "20 turns in 412.3 s"}},
 		"no period":   {func(q *Query) { q.Products[0].Stand.Speeds[0].Period = exact.Rat{} }, []string{"period 0 s must be above 0 s", "time a few turns"}},
 		"large sigma": {func(q *Query) { q.Products[0].Stand.Speeds[0].Sigma = exact.Int(21) }, []string{"uncertainty 21 s must be", "below the period, 20.4 s", "0.05 s is usual"}},
 		"as large":    {func(q *Query) { q.Products[0].Stand.Speeds[0].Sigma = exact.New(204, 10) }, []string{"uncertainty"}},

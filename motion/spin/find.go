@@ -39,18 +39,20 @@ func (l Loop) Worst() Seam {
 
 // Answer is what a search found.
 type Answer struct {
-	Loops      []Loop // the best, best first; loops that do not close follow where few do
+	Loops      []Loop // the best, best first; such as do not close follow where few do
 	Closing    int64  // loops of the whole range that close
 	Considered int64  // loops of the whole range, at every capture rate and speed
 	Fits       []Fit  // what would close, where none does
 }
 
 // Find goes through every loop of the range, at every capture rate and every
-// combination of the stands' speeds, and returns the best. Loops are ranked by
-// the mean square of the closing error to be expected, which is the error
-// squared plus its uncertainty squared, in shares of the bound, of the product
-// that is worst; then the shorter one, then capture rates and speeds in the
-// order of the query. The order is exact. It returns the query's faults, if any.
+// combination of the stands' speeds, and returns the best of those that close and
+// of those that are nearer to a match than the loops next to them; where there is
+// no such loop, those next best. Loops are ranked by the mean square of the
+// closing error to be expected, which is the error squared plus its uncertainty
+// squared, in shares of the bound, of the product that is worst; then the shorter
+// one, then capture rates and speeds in the order of the query. The order is
+// exact. It returns the query's faults, if any.
 func Find(q Query) (Answer, error) {
 	if err := q.Faults().Err(); err != nil {
 		return Answer{}, err
@@ -62,18 +64,36 @@ func Find(q Query) (Answer, error) {
 		q.Most = DefaultMost
 	}
 	var out Answer
-	b := best{most: q.Most}
+	matches, rest := best{most: q.Most}, best{most: min(q.Most, spare)}
 	for _, c := range q.clocks() {
 		for _, speeds := range q.combinations() {
-			q.scan(grainOf(c), speeds, &b, &out)
+			q.scan(grainOf(c), speeds, func(l candidate) {
+				out.Considered++
+				if l.closes {
+					out.Closing++
+				}
+				b := &rest
+				if l.closes || l.nearest() {
+					b = &matches
+				}
+				if b.wants(l.weight) {
+					b.add(q.build(l.grain.loop(l.at), speeds))
+				}
+			})
 		}
 	}
-	out.Loops = b.loops
+	out.Loops = matches.loops
+	if len(out.Loops) == 0 {
+		out.Loops = rest.loops
+	}
 	if out.Closing == 0 {
 		out.Fits = q.fits(out)
 	}
 	return out, nil
 }
+
+// spare is how many loops are told of where none is near a match.
+const spare = 2
 
 // combinations returns each way to give every stand one of its speeds.
 func (q Query) combinations() [][]Speed {
@@ -88,34 +108,6 @@ func (q Query) combinations() [][]Speed {
 		out = next
 	}
 	return out
-}
-
-// scan goes through the loops of one clock and one speed a stand.
-func (q Query) scan(g grain, speeds []Speed, b *best, out *Answer) {
-	if g.per == 0 {
-		return
-	}
-	lo, hi := g.span(q.From, q.To)
-	hi = min(hi, g.limit())
-	residues := make([]*residue, len(speeds))
-	for k, p := range q.Products {
-		residues[k] = newResidue(g, p, speeds[k], lo)
-	}
-	for i := lo; i <= hi; i++ {
-		out.Considered++
-		closes, worst := true, 0.0
-		for _, r := range residues {
-			closes = closes && r.closes()
-			worst = max(worst, r.weight(i))
-			r.next()
-		}
-		if closes {
-			out.Closing++
-		}
-		if b.wants(worst) {
-			b.add(q.build(g.loop(i), speeds))
-		}
-	}
 }
 
 func (q Query) build(l clock.Loop, speeds []Speed) Loop {
@@ -161,3 +153,7 @@ func (b *best) add(l Loop) {
 	b.loops = b.loops[:min(len(b.loops), b.most)]
 	b.worst = b.loops[len(b.loops)-1].weight.Float()
 }
+
+// LoopOf returns how a loop that is there already closes, with one speed for
+// each product of the query.
+func LoopOf(q Query, l clock.Loop, speeds []Speed) Loop { return q.build(l, speeds) }

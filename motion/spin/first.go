@@ -20,7 +20,7 @@ func First(c clock.Clock, p Product, v Speed, from exact.Rat) (clock.Loop, bool)
 	faces := g.real(1).Quo(v.Period).Mul(exact.Int(p.Symmetry))
 	// Half a face must have been turned for 0 to be a match.
 	lo = max(lo, least(exact.New(1, 2).Quo(faces).Ceil(), exact.Int(g.limit()+1)).Whole())
-	i, ok := firstWithin(faces, p.turns(v.Period, c.Capture).Mul(exact.Int(p.Symmetry)), lo)
+	i, ok := firstWithin(faces, p.Limit(v.Period, c.Capture).Mul(exact.Int(p.Symmetry)), lo)
 	if !ok || i > g.limit() {
 		return clock.Loop{}, false
 	}

@@ -45,9 +45,10 @@ func (q Query) fits(a Answer) []Fit {
 // rates and speeds.
 func (q Query) longer() (Fit, bool) {
 	var found *Loop
+	jumps := maxJumps
 	for _, c := range q.clocks() {
 		for _, speeds := range q.combinations() {
-			if l, ok := q.after(grainOf(c), speeds); ok && (found == nil || l.OnScreen().Less(found.OnScreen())) {
+			if l, ok := q.after(grainOf(c), speeds, &jumps); ok && (found == nil || l.OnScreen().Less(found.OnScreen())) {
 				built := q.build(l, speeds)
 				found = &built
 			}
@@ -59,14 +60,16 @@ func (q Query) longer() (Fit, bool) {
 	return Fit{Kind: "longer", Loop: found, Text: "a longer loop, of " + found.words()}, true
 }
 
-// maxJumps bounds the search for a loop at which several products close: each
-// jump goes to the next loop that suits one of them.
+// maxJumps bounds the search for a loop at which several products close, over all
+// rates and speeds, to a fraction of a second: each jump goes to the next loop
+// that suits one of them.
 const maxJumps = 20_000
 
-// after returns the first loop past the range at which every product closes.
-func (q Query) after(g grain, speeds []Speed) (clock.Loop, bool) {
+// after returns the first loop past the range at which every product closes,
+// unless the jumps run out before.
+func (q Query) after(g grain, speeds []Speed, jumps *int) (clock.Loop, bool) {
 	from := q.To.Add(g.clock.Playback.Inv()) // one frame further
-	for range maxJumps {
+	for ; *jumps > 0; *jumps-- {
 		start := from
 		var l clock.Loop
 		for k, p := range q.Products {
@@ -115,14 +118,17 @@ func (q Query) closest(symmetry int64) (Loop, bool) {
 	p := q.Products[0]
 	p.Symmetry = symmetry
 	q.Products = []Product{p}
-	var a Answer
 	b := best{most: 1}
 	for _, c := range q.clocks() {
 		for _, speeds := range q.combinations() {
-			q.scan(grainOf(c), speeds, &b, &a)
+			q.scan(grainOf(c), speeds, func(l candidate) {
+				if l.closes && b.wants(l.weight) {
+					b.add(q.build(l.grain.loop(l.at), speeds))
+				}
+			})
 		}
 	}
-	if len(b.loops) == 0 || !b.loops[0].Closes() {
+	if len(b.loops) == 0 {
 		return Loop{}, false
 	}
 	return b.loops[0], true
@@ -147,5 +153,5 @@ func dissolve(a Answer) (Fit, bool) {
 
 // words tells the length of a loop, and its capture rate and speeds.
 func (l Loop) words() string {
-	return fmt.Sprintf("%d captured frames at %s (%s s on screen)", l.Captured, clock.RateText(l.Clock.Capture), l.OnScreen().Decimal(3))
+	return fmt.Sprintf("%d captured frames at %s (%s s on screen)", l.Captured, l.Clock.Capture.Decimal(3), l.OnScreen().Decimal(3))
 }

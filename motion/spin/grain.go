@@ -33,6 +33,9 @@ func (g grain) real(i int64) exact.Rat { return g.clock.FrameTime(i * g.captured
 // span returns the first and last loop that last from..to seconds on screen.
 // A span beyond the limit is not told apart from one that ends just after it.
 func (g grain) span(from, to exact.Rat) (lo, hi int64) {
+	if g.per == 0 {
+		return 1, 0
+	}
 	one := g.screen(1)
 	end := exact.Int(g.limit() + 1)
 	first, last := from.Quo(one).Ceil(), to.Quo(one).Floor()

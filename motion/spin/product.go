@@ -30,9 +30,9 @@ func (p Product) Bound() Bound {
 	return TwentiethOfStep
 }
 
-// turns returns the bound in turns, for a stand of a period at a capture rate.
+// Limit returns the bound in turns, for a stand of a period at a capture rate.
 // A bound in mm or pixels is a chord; from the diameter on every error passes.
-func (p Product) turns(period, capture exact.Rat) exact.Rat {
+func (p Product) Limit(period, capture exact.Rat) exact.Rat {
 	b := p.Bound()
 	switch b.Unit {
 	case Degrees:
@@ -76,7 +76,7 @@ func clip(s string) string {
 func (p Product) Faults() fault.List {
 	out := p.Stand.Faults()
 	add := func(quantity, value, bound, fit string) {
-		out = append(out, fault.Fault{Axis: p.Stand.Name, Quantity: quantity, Value: value, Bound: bound, Fit: fit})
+		out = append(out, fault.Fault{Quantity: p.Stand.named(quantity), Value: value, Bound: bound, Fit: fit})
 	}
 	if p.Symmetry < 1 || p.Symmetry > MaxSymmetry {
 		add("symmetry", fmt.Sprint(p.Symmetry), fmt.Sprintf("must be 1 to %d", MaxSymmetry), "1 for a product with one front")
@@ -100,17 +100,19 @@ func (p Product) Faults() fault.List {
 }
 
 // Seam returns how a loop closes for this product at one speed of its stand.
-func (p Product) Seam(l clock.Loop, v Speed) Seam {
-	turns := l.Real().Quo(v.Period)
+func (p Product) Seam(l clock.Loop, v Speed) Seam { return p.seam(l.Real(), l.Clock.Capture, v) }
+
+func (p Product) seam(real, capture exact.Rat, v Speed) Seam {
+	turns := real.Quo(v.Period)
 	match := turns.Mul(exact.Int(p.Symmetry)).Round()
 	if match.Sign() == 0 {
 		match = exact.Int(1) // a product that has not turned does not match itself by turning
 	}
 	return Seam{
-		Product: p, Speed: v, Capture: l.Clock.Capture,
+		Product: p, Speed: v, Capture: capture,
 		Turns: turns, Match: match.Whole(),
 		Error:  turns.Sub(match.Quo(exact.Int(p.Symmetry))),
 		Spread: turns.Mul(v.Sigma).Quo(v.Period),
-		Bound:  p.turns(v.Period, l.Clock.Capture),
+		Bound:  p.Limit(v.Period, capture),
 	}
 }

@@ -26,6 +26,9 @@ const DefaultMost = 10
 // it the list says nothing to anyone.
 const maxSets = 256
 
+// maxLoops is what a search goes through in some ten seconds.
+const maxLoops = 20_000_000
+
 // maxCycles is far beyond what a carriage does in a loop.
 const maxCycles = 1000
 
@@ -49,6 +52,9 @@ func (q Query) Faults() fault.List {
 	if n := q.sets(); n > maxSets {
 		out = append(out, fault.Fault{Quantity: "the search", Value: fmt.Sprintf("over %d combinations of speeds and capture rates", n),
 			Bound: fmt.Sprintf("must have at most %d", maxSets), Fit: "leave some out"})
+	}
+	if len(out) > 0 && q.sets() > maxSets {
+		return out
 	}
 	return append(out, q.rangeFaults()...)
 }
@@ -74,20 +80,20 @@ func (q Query) rangeFaults() fault.List {
 	if q.From.Sign() <= 0 || q.To.Less(q.From) {
 		return wrong("is empty", "it must begin above 0 s and not end before it begins, such as \"4 s\" to \"12 s\"")
 	}
-	loops := false
+	loops := int64(0)
 	for _, c := range q.clocks() {
 		g := grainOf(c)
-		if g.per == 0 {
-			continue
-		}
 		lo, hi := g.span(q.From, q.To)
-		if g.limit() < hi {
+		if g.per > 0 && g.limit() < hi {
 			return wrong("is too long", fmt.Sprintf("it must end by %s s, loops having at most %d frames",
 				g.screen(g.limit()).Decimal(3), clock.MaxFrames))
 		}
-		loops = loops || lo <= hi
+		loops += max(0, hi-lo+1) * int64(len(q.combinations()))
 	}
-	if loops {
+	switch {
+	case loops > maxLoops:
+		return wrong(fmt.Sprintf("holds %d loops at all speeds and capture rates", loops), fmt.Sprintf("it must hold at most %d", maxLoops))
+	case loops > 0:
 		return nil
 	}
 	g := grainOf(q.Clock)

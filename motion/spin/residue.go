@@ -14,7 +14,7 @@ type residue struct {
 	off            *big.Int // how far at is from a match
 	started        bool     // half a face has been turned, so that 0 is a match
 	perBound       float64  // 1/size faces to shares of the bound
-	perTurn        float64  // 1/size faces to turns
+	bound          float64  // in turns
 	spread         float64  // uncertainty that a loop adds, in shares of the bound
 }
 
@@ -22,12 +22,12 @@ type residue struct {
 func newResidue(g grain, p Product, v Speed, lo int64) *residue {
 	sym, turn := exact.Int(p.Symmetry), g.real(1).Quo(v.Period)
 	faces := turn.Mul(sym)
-	bound := p.turns(v.Period, g.clock.Capture)
+	bound := p.Limit(v.Period, g.clock.Capture)
 	r := &residue{step: faces.Num(), size: faces.Den(), at: new(big.Int), off: new(big.Int)}
 	r.limit = floorOf(bound.Mul(sym), r.size)
 	size, _ := r.size.Float64()
-	r.perTurn = 1 / (size * sym.Float())
-	r.perBound = r.perTurn / bound.Float()
+	r.bound = bound.Float()
+	r.perBound = 1 / (size * sym.Float() * r.bound)
 	r.spread = turn.Mul(v.Sigma).Quo(v.Period).Quo(bound).Float()
 	r.at.Mul(r.step, big.NewInt(lo))
 	r.started = faces.Mul(exact.Int(lo)).Round().Sign() > 0
@@ -61,11 +61,11 @@ func (r *residue) measure() {
 
 func (r *residue) closes() bool { return r.off.Cmp(r.limit) <= 0 }
 
-// weight is Seam.weight at loop i, within slack.
-func (r *residue) weight(i int64) float64 {
+// shares returns the error and its uncertainty at loop i in shares of the bound,
+// within slack.
+func (r *residue) shares(i int64) (share, spread float64) {
 	off, _ := r.off.Float64()
-	e, u := off*r.perBound, float64(i)*r.spread
-	return e*e + u*u
+	return off * r.perBound, float64(i) * r.spread
 }
 
 // floorOf returns the greatest whole number not above a*n, a being at least 0.

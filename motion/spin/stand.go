@@ -2,6 +2,7 @@ package spin
 
 import (
 	"fmt"
+	"strings"
 
 	"seamrail/motion/exact"
 	"seamrail/motion/fault"
@@ -87,24 +88,32 @@ var (
 // Faults returns what is wrong with the stand: no speed, or speeds that are.
 func (s Stand) Faults() fault.List {
 	if len(s.Speeds) == 0 {
-		return fault.List{{Axis: s.Name, Quantity: "stand", Bound: "has no speed",
+		return fault.List{{Quantity: strings.TrimSpace("stand " + s.Name), Bound: "has no speed",
 			Fit: "give it one, such as a period of \"20.4 s\", or time it: \"20 turns in 412.3 s\""}}
 	}
 	var out fault.List
 	for _, v := range s.Speeds {
 		for _, f := range v.Faults() {
-			f.Axis = s.Name
 			if len(s.Speeds) > 1 {
 				f.Quantity = "speed " + v.Name + ": " + f.Quantity
 			}
+			f.Quantity = s.named(f.Quantity)
 			out = append(out, f)
 		}
 	}
 	if s.Regulation.Sign() < 0 || !s.Regulation.Less(exact.Int(1)) {
-		out = append(out, fault.Fault{Axis: s.Name, Quantity: "regulation", Value: s.Regulation.String(),
+		out = append(out, fault.Fault{Quantity: s.named("regulation"), Value: s.Regulation.String(),
 			Bound: "must be at least 0 and below 1", Fit: "such as 1/100 for a speed within 1 %"})
 	}
 	return out
+}
+
+// named puts the stand's name, if it has one, before a quantity.
+func (s Stand) named(quantity string) string {
+	if s.Name == "" {
+		return quantity
+	}
+	return "stand " + s.Name + ": " + quantity
 }
 
 // Faults returns what is wrong with the speed; Quantity is "period" or

@@ -1,0 +1,186 @@
+package cli
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"seamrail/export/spinreport"
+	"seamrail/export/spinwords"
+	"seamrail/motion/clock"
+	"seamrail/motion/exact"
+	"seamrail/motion/spin"
+	"seamrail/plot/spinplot"
+)
+
+// pictureBins is how finely a curve is drawn, about one a pixel.
+const pictureBins = 500
+
+// dotted is up to how many curves every near miss gets a dot; beyond, those
+// that close and those of the list do.
+const dotted = 2
+
+// spinPicture is what the picture shows.
+func spinPicture(d spinreport.Data) spinplot.Data {
+	m := measureOf(d.Query)
+	out := spinplot.Data{
+		Title: "Which loops close?", Unit: m.unit, Bound: m.bound,
+		Lines: []string{d.Title, pictureProducts(d.Query), fmt.Sprintf("played at %s frames/s", clock.RateText(d.Query.Clock.Playback))},
+	}
+	curves := spin.Curves(d.Query, pictureBins)
+	for _, c := range curves {
+		out.Curves = append(out.Curves, pictureCurve(d, c, m, len(curves)))
+	}
+	best := d.Answer.Loops[0]
+	out.Screen = best.OnScreen().Float()
+	out.Best = fmt.Sprintf("%s, %s s on screen", spinwords.Counted(best.Captured, "captured frame"), best.OnScreen().Decimal(3))
+	out.Phases = append(out.Phases, carriagePhase(best))
+	for _, s := range best.Seams {
+		out.Phases = append(out.Phases, productPhase(best, s))
+	}
+	return out
+}
+
+// measure is what errors are drawn in.
+type measure struct {
+	unit  string
+	bound float64
+	of    func(c spin.Curve, p spin.Point) float64
+}
+
+// measureOf takes the finest measure that is known of a single product, and
+// shares of the bound of several.
+func measureOf(q spin.Query) measure {
+	p := q.Products[0]
+	scale := 1.0
+	switch {
+	case len(q.Products) > 1:
+		return measure{"times the bound", 1, func(_ spin.Curve, p spin.Point) float64 { return p.Share }}
+	case p.Radius.Sign() == 0:
+		return measure{"degrees", boundIn(q, func(turns exact.Rat) float64 { return turns.Float() * 360 }),
+			func(_ spin.Curve, p spin.Point) float64 { return p.Off * 360 }}
+	}
+	name := "mm"
+	if p.Scale.Sign() > 0 {
+		name, scale = "px", p.Scale.Float()
+	}
+	chord := func(turns float64) float64 { return 2 * p.Radius.Float() * math.Sin(math.Pi*turns) * scale }
+	return measure{name, boundIn(q, func(turns exact.Rat) float64 { return chord(turns.Float()) }),
+		func(_ spin.Curve, p spin.Point) float64 { return chord(p.Off) }}
+}
+
+// boundIn returns the bound in a measure, and 0 where speeds and rates give it
+// more than one value.
+func boundIn(q spin.Query, in func(turns exact.Rat) float64) float64 {
+	p := q.Products[0]
+	if b := p.Bound(); b.Unit == spin.CapturedFrames && (len(p.Stand.Speeds) > 1 || len(q.Captures) > 0) {
+		return 0
+	}
+	return in(p.Limit(p.Stand.Speeds[0].Period, q.Clock.Capture))
+}
+
+func pictureProducts(q spin.Query) string {
+	text := ""
+	for i, p := range q.Products {
+		if i > 0 {
+			text += "; "
+		}
+		if p.Stand.Name != "" {
+			text += p.Stand.Name + ": "
+		}
+		for k, v := range p.Stand.Speeds {
+			if k > 0 {
+				text += " or "
+			}
+			text += v.Period.Decimal(4) + " s"
+		}
+		text += " a turn, " + spinwords.Counted(p.Symmetry, "alike face")
+	}
+	return text
+}
+
+func pictureCurve(d spinreport.Data, c spin.Curve, m measure, curves int) spinplot.Curve {
+	out := spinplot.Curve{Name: curveName(d.Query, c)}
+	for _, p := range c.Points {
+		off := m.of(c, p)
+		out.Screen, out.Off = append(out.Screen, p.Screen), append(out.Off, off)
+		listed := slices.ContainsFunc(d.Answer.Loops, func(l spin.Loop) bool { return sameLoop(l, c, p) })
+		if listed || p.Closes || p.Best && curves <= dotted && p.Share < nearMiss {
+			dot := spinplot.Dot{Screen: p.Screen, Off: off, Good: p.Closes}
+			if listed {
+				dot.Label = fmt.Sprint(p.Frames)
+			}
+			out.Dots = append(out.Dots, dot)
+		}
+	}
+	return out
+}
+
+// nearMiss is up to how many bounds off a loop still gets a dot of its own.
+const nearMiss = 50
+
+func sameLoop(l spin.Loop, c spin.Curve, p spin.Point) bool {
+	if l.Captured != p.Frames || !l.Clock.Capture.Equal(c.Clock.Capture) {
+		return false
+	}
+	for i, s := range l.Seams {
+		if s.Speed.Name != c.Speeds[i].Name {
+			return false
+		}
+	}
+	return true
+}
+
+func curveName(q spin.Query, c spin.Curve) string {
+	text := "captured at " + clock.RateText(c.Clock.Capture)
+	for i, v := range c.Speeds {
+		if len(q.Products[i].Stand.Speeds) > 1 {
+			text += fmt.Sprintf(", %s s a turn", v.Period.Decimal(4))
+		}
+	}
+	return text
+}
+
+// phasePoints is how many points a smooth phase is drawn with, a cycle.
+const phasePoints = 60
+
+// carriagePhase goes out and home the cycles of the loop, by a plain cosine: the
+// law is the shot's affair, and none moves the ends.
+func carriagePhase(l spin.Loop) spinplot.Phase {
+	cycles := int(exact.Int(l.Captured).Quo(l.Cycle).Whole())
+	out := spinplot.Phase{Name: "carriage", Axis: "near end 0, far end 1", End: "home"}
+	n := phasePoints * cycles
+	for i := range n + 1 {
+		u := float64(i) / float64(n)
+		out.Shape = append(out.Shape, spinplot.Point{Screen: u * l.OnScreen().Float(), Share: (1 - math.Cos(2*math.Pi*u*float64(cycles))) / 2})
+	}
+	return out
+}
+
+// maxTeeth is how many faces are drawn apart: more are a smear.
+const maxTeeth = 400
+
+// productPhase is how far the product has turned from one alike face to the
+// next.
+func productPhase(l spin.Loop, s spin.Seam) spinplot.Phase {
+	out := spinplot.Phase{Name: "product", Axis: "a face in front 0, the next 1", End: phaseEnd(s)}
+	if s.Product.Stand.Name != "" {
+		out.Name = s.Product.Stand.Name
+	}
+	total, faces := l.OnScreen().Float(), s.Turns.Float()*float64(s.Product.Symmetry)
+	for k := 0; float64(k) < faces && k < maxTeeth; k++ {
+		out.Shape = append(out.Shape, spinplot.Point{Screen: total * float64(k) / faces},
+			spinplot.Point{Screen: total * min(1, float64(k+1)/faces), Share: min(1, faces-float64(k))})
+	}
+	return out
+}
+
+func phaseEnd(s spin.Seam) string {
+	switch s.Error.Sign() {
+	case 0:
+		return "on its match"
+	case -1:
+		return spinwords.Angle(s.Error.Abs()) + " short of its match"
+	}
+	return spinwords.Angle(s.Error) + " past its match"
+}

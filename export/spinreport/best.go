@@ -1,0 +1,122 @@
+package spinreport
+
+import (
+	"fmt"
+	"strings"
+
+	"seamrail/export/header"
+	"seamrail/export/spinwords"
+	"seamrail/export/textpage"
+	"seamrail/motion/exact"
+	"seamrail/motion/spin"
+)
+
+// onePerCent is the share by which a plain stand's speed is easily off: the
+// mains, the belt and the load each do that.
+var onePerCent = exact.New(1, 100)
+
+// best tells all about the first loop of the list.
+func (p *page) best() {
+	l := p.d.Answer.Loops[0]
+	for _, s := range l.Seams {
+		title := "THE FIRST OF THEM"
+		if len(l.Seams) > 1 {
+			title += ": " + strings.ToUpper(header.Clean(s.Product.Stand.Name))
+		}
+		p.Section(title)
+		p.seam(l, s)
+	}
+}
+
+func (p *page) seam(l spin.Loop, s spin.Seam) {
+	p.Field("stand", fmt.Sprintf("%s seen from above, %s a turn ± %s, %s", s.Product.Stand.Direction,
+		s.Speed.Period.Decimal(6)+" s", s.Speed.Sigma.Decimal(6)+" s", loopTurns(s)))
+	p.Inked(ink(s), "seam", spinwords.Error(s)+"; asked within "+spinwords.Bound(s))
+	p.Field("known", spinwords.Known(s))
+	assume := p.d.Assume
+	assume.Capture = l.Clock.Capture
+	if words := spinwords.Needs(s, assume); words != "" {
+		p.Field("to know it", words)
+	}
+	p.Field("each round", spinwords.Drift(s))
+	p.Field("1 % faster", spinwords.Off(s, onePerCent))
+	if d := s.Product.Stand.Regulation; d.Sign() > 0 && !d.Equal(onePerCent) {
+		p.Field("its drift", fmt.Sprintf("of %s %% %s", d.Mul(exact.Int(100)).Decimal(3), spinwords.Off(s, d)))
+	}
+	rate := spinwords.Pictures(l.Clock.Capture, l.Clock.PerScreen())
+	words, natural := spinwords.Strobe(spin.StrobeOf(s.Speed.Period, rate, s.Product.Symmetry), s.Product.Symmetry)
+	code := ""
+	if !natural {
+		code = textpage.Yellow
+	}
+	p.Inked(code, "each picture", words)
+	p.Field("carriage", carriage(l))
+	p.Field("direction", direction(s))
+}
+
+func loopTurns(s spin.Seam) string {
+	return fmt.Sprintf("%s in the loop, where %s would match", spinwords.Angle(s.Turns), spinwords.Angle(exact.New(s.Match, s.Product.Symmetry)))
+}
+
+func ink(s spin.Seam) string {
+	switch {
+	case s.Sure():
+		return textpage.Green
+	case s.Closes():
+		return textpage.Yellow
+	}
+	return textpage.Red
+}
+
+func carriage(l spin.Loop) string {
+	cycles := exact.Int(l.Captured).Quo(l.Cycle)
+	words := "home at the end of the loop, after going there and back once"
+	if !cycles.Equal(exact.Int(1)) {
+		words = fmt.Sprintf("home at the end of the loop, after going there and back %s times, %s captured frames each", cycles, l.Cycle.Decimal(3))
+		if !l.Cycle.IsInt() {
+			words += ", which is not whole: the times differ by a part of a frame"
+		}
+	}
+	if l.Alike > 1 {
+		words += fmt.Sprintf("; the loop holds %d rounds that look alike, so one of them would do", l.Alike)
+	}
+	return words
+}
+
+func direction(s spin.Seam) string {
+	words := spin.Against
+	if s.Product.Radius.Sign() > 0 {
+		words += fmt.Sprintf(". Its rim goes at %s mm/s", spinwords.Figures(s.Rim()))
+	}
+	return words
+}
+
+// table tells of a turntable that the rig commands: there it is a division.
+func (p *page) table(t Table) {
+	p.Section(strings.ToUpper(header.Clean(t.Name)) + ", A TABLE THAT THE RIG TURNS")
+	p.Field("turns", fmt.Sprintf("%s of a turn a loop (%s), %s deg/s%s", t.Turns, spinwords.Angle(t.Turns), spinwords.Figures(t.Speed.Float()), steady(t)))
+	p.Field("closes", "exactly, whatever the loop lasts: the rig gives it the speed that the loop needs")
+	p.Field("steps", steps(t.Remainder))
+	p.Field("ramps", fmt.Sprintf("spins up in %s before frame 0 and down in %s after the last", spinwords.Counted(t.RunUp, "captured frame"), spinwords.Counted(t.RunOut, "captured frame")))
+	if t.Symmetry > 0 && t.Steady && t.Turns.Sign() != 0 {
+		rate := spinwords.Pictures(p.d.Query.Clock.Capture, p.d.Query.Clock.PerScreen())
+		words, _ := spinwords.Strobe(spin.StrobeOf(t.Period.Quo(t.Turns.Abs()), rate, t.Symmetry), t.Symmetry)
+		p.Field("each picture", words)
+	}
+	p.Field("direction", "turns below 0 go the other way. "+spin.Against)
+}
+
+func steady(t Table) string {
+	if t.Steady {
+		return " all through"
+	}
+	return " on the average"
+}
+
+func steps(r spin.Remainder) string {
+	if r.Part.Sign() == 0 {
+		return fmt.Sprintf("%s a round, whole: every round begins on a step", r.Steps)
+	}
+	return fmt.Sprintf("%d and %s a round; the part is carried, so that every %s rounds are whole and ten thousand rounds are no further off than one",
+		r.Whole, r.Part.Abs(), fmt.Sprint(r.Rounds))
+}

@@ -1,0 +1,213 @@
+package spinreport
+
+import (
+	"fmt"
+
+	"seamrail/export/header"
+	"seamrail/export/spinwords"
+	"seamrail/export/textpage"
+	"seamrail/motion/clock"
+	"seamrail/motion/exact"
+	"seamrail/motion/spin"
+)
+
+// column is one column of the table of loops: what stands over it, and what it
+// says of a loop and of one of its seams.
+type column struct {
+	head string
+	show func(l spin.Loop, s spin.Seam) string
+	once bool // said once a loop, not for each of its seams
+}
+
+// columns are those that have something to say.
+func (p *page) columns() []column {
+	q := p.d.Query
+	out := []column{
+		{"on screen", func(l spin.Loop, _ spin.Seam) string { return seconds(l.OnScreen()) }, true},
+		{"frames", func(l spin.Loop, _ spin.Seam) string { return fmt.Sprint(l.Captured) }, true},
+	}
+	if len(q.Captures) > 0 {
+		out = append(out, column{"capture", func(l spin.Loop, _ spin.Seam) string { return shortRate(l.Clock.Capture) }, true})
+	}
+	if len(q.Products) > 1 {
+		out = append(out, column{"stand", func(_ spin.Loop, s spin.Seam) string { return brief(s.Product.Stand.Name) }, false})
+	}
+	if manySpeeds(q) {
+		out = append(out, column{"speed", func(_ spin.Loop, s spin.Seam) string { return brief(s.Speed.Name) }, false})
+	}
+	out = append(out,
+		column{"turned", func(_ spin.Loop, s spin.Seam) string { return fmt.Sprintf("%d/%d", s.Match, s.Product.Symmetry) }, false},
+		column{"off, deg", func(_ spin.Loop, s spin.Seam) string { return signed(s.Degrees()) }, false})
+	finest := "±deg"
+	if p.any(func(q spin.Product) bool { return q.Radius.Sign() > 0 }) {
+		finest = "±mm"
+		out = append(out, column{"mm", func(_ spin.Loop, s spin.Seam) string { return measured(s.Product.Radius, s.Millimetres()) }, false})
+	}
+	if p.any(func(q spin.Product) bool { return q.Radius.Sign() > 0 && q.Scale.Sign() > 0 }) {
+		finest = "±px"
+		out = append(out, column{"px", func(_ spin.Loop, s spin.Seam) string { return measured(s.Product.Scale, s.Pixels()) }, false})
+	}
+	return append(out,
+		column{finest, func(_ spin.Loop, s spin.Seam) string { return spread(s, finest) }, false},
+		column{"frame/100", func(_ spin.Loop, s spin.Seam) string { return signed(s.Frames().Mul(exact.Int(100))) }, false},
+		column{"closes", func(_ spin.Loop, s spin.Seam) string { return closes(s) }, false})
+}
+
+func (p *page) any(holds func(spin.Product) bool) bool {
+	for _, q := range p.d.Query.Products {
+		if holds(q) {
+			return true
+		}
+	}
+	return false
+}
+
+func manySpeeds(q spin.Query) bool {
+	for _, p := range q.Products {
+		if len(p.Stand.Speeds) > 1 {
+			return true
+		}
+	}
+	return false
+}
+
+// shortRate is a rate that fits a column: 119.88 without its fraction.
+func shortRate(r exact.Rat) string { return r.Decimal(3) }
+
+// brief cuts a name to a column.
+func brief(name string) string {
+	const room = 10
+	if r := []rune(header.Clean(name)); len(r) > room {
+		return string(r[:room-1]) + "."
+	}
+	return header.Clean(name)
+}
+
+// signed prints a number of four digits with its sign; which way it is off.
+func signed(r exact.Rat) string {
+	if r.Sign() > 0 {
+		return "+" + spinwords.Figures(r.Float())
+	}
+	return spinwords.Figures(r.Float())
+}
+
+func measured(known exact.Rat, v float64) string {
+	if known.Sign() == 0 {
+		return "-"
+	}
+	return spinwords.Figures(v)
+}
+
+// spread prints the standard uncertainty of an error in a unit.
+func spread(s spin.Seam, unit string) string {
+	switch unit {
+	case "±px":
+		return measured(s.Product.Scale, s.Product.Chord(s.Spread)*s.Product.Scale.Float())
+	case "±mm":
+		return measured(s.Product.Radius, s.Product.Chord(s.Spread))
+	}
+	return spinwords.Figures(s.Spread.Float() * 360)
+}
+
+func closes(s spin.Seam) string {
+	switch {
+	case s.Sure():
+		return "yes"
+	case s.Closes():
+		return "maybe"
+	}
+	return "no"
+}
+
+// loops prints the table, best first, and then the shot's own loop.
+func (p *page) loops() {
+	a, q := p.d.Answer, p.d.Query
+	p.Section(fmt.Sprintf("LOOPS FROM %s TO %s ON SCREEN, BEST FIRST", seconds(q.From), seconds(q.To)))
+	columns := p.columns()
+	rows := [][]string{nil}
+	for _, c := range columns {
+		rows[0] = append(rows[0], c.head)
+	}
+	inks := []string{textpage.Dim}
+	add := func(l spin.Loop) {
+		for k, s := range l.Seams {
+			rows, inks = append(rows, row(columns, l, s, k)), append(inks, ink(s))
+		}
+	}
+	for _, l := range a.Loops {
+		add(l)
+	}
+	own := len(rows)
+	if p.d.Own != nil {
+		add(*p.d.Own)
+	}
+	widths := widest(rows)
+	for i, r := range rows {
+		if i == own {
+			p.Line(textpage.Spaces(textpage.Indent) + p.Paint(textpage.Dim, "the shot's own loop:"))
+		}
+		p.row(r, widths, inks[i])
+	}
+	p.notes()
+}
+
+func row(columns []column, l spin.Loop, s spin.Seam, k int) []string {
+	out := make([]string, len(columns))
+	for i, c := range columns {
+		if k == 0 || !c.once {
+			out[i] = c.show(l, s)
+		}
+	}
+	return out
+}
+
+func widest(rows [][]string) []int {
+	out := make([]int, len(rows[0]))
+	for _, r := range rows {
+		for i, cell := range r {
+			out[i] = max(out[i], len([]rune(cell)))
+		}
+	}
+	return out
+}
+
+func (p *page) row(cells []string, widths []int, code string) {
+	line := textpage.Spaces(textpage.Indent)
+	for i, cell := range cells {
+		gap := 2
+		if i == 0 {
+			gap = 0
+		}
+		padded := textpage.PadLeft(cell, widths[i]+gap)
+		if i == len(cells)-1 || code == textpage.Dim {
+			padded = p.Paint(code, padded)
+		}
+		line += padded
+	}
+	p.Line(line)
+}
+
+// notes says what the table's columns mean, and how many loops there were.
+func (p *page) notes() {
+	a := p.d.Answer
+	text := fmt.Sprintf("%s of whole frames looked at, %d within %s.", spinwords.Counted(a.Considered, "loop"), a.Closing, p.asked())
+	text += " Off is how far past (+) or short (-) of its match the product is; mm is straight across at its radius; ± is one standard uncertainty, from the period's; frame/100 is hundredths of a captured frame."
+	for _, l := range textpage.Fold(text, textpage.Width-textpage.Indent) {
+		p.Line(textpage.Spaces(textpage.Indent) + p.Paint(textpage.Dim, l))
+	}
+	for _, c := range p.d.Query.Captures {
+		if c.Equal(p.d.Query.Clock.Capture) {
+			continue
+		}
+		p.otherRate(c)
+	}
+}
+
+// otherRate says what another capture rate does to the picture.
+func (p *page) otherRate(capture exact.Rat) {
+	once := p.d.Query.Clock.PerScreen().Equal(exact.Int(1))
+	if once {
+		pace := p.d.Query.Clock.Playback.Quo(capture)
+		p.Bullet(textpage.Dim, "-", fmt.Sprintf("at %s every captured frame is shown once too, at a retime of %s", clock.RateText(capture), pace))
+	}
+}

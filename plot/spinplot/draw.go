@@ -1,0 +1,131 @@
+package spinplot
+
+import (
+	"errors"
+	"io"
+	"math"
+	"slices"
+
+	"gonum.org/v1/plot/vg"
+
+	"seamrail/plot/internal/look"
+)
+
+// The layout, in points.
+const (
+	width       vg.Length = 432
+	left        vg.Length = 56
+	right       vg.Length = 22
+	titleRoom   vg.Length = 24
+	plotHeight  vg.Length = 216
+	axisRoom    vg.Length = 46
+	keyRow      vg.Length = 16
+	phaseTitle  vg.Length = 24
+	phaseHeight vg.Length = 66
+	phaseGap    vg.Length = 12
+	foot        vg.Length = 20
+)
+
+// Draw draws d and writes it to w as "png", "svg" or "pdf". It returns an error
+// for another format, when there is no curve, and when w fails.
+func Draw(w io.Writer, format string, d Data) error {
+	if err := look.CheckFormat(format); err != nil {
+		return err
+	}
+	if !slices.ContainsFunc(d.Curves, func(c Curve) bool { return len(c.Screen) > 0 }) {
+		return errors.New("nothing to draw: there is no loop in the range")
+	}
+	head := look.NewHead(width, d.Title, d.Lines...)
+	s, err := look.NewSheet(format, width, head.Height()+d.height())
+	if err != nil {
+		return err
+	}
+	y := d.errors(s, head.Draw(s))
+	d.phases(s, y)
+	_, err = s.WriteTo(w)
+	return err
+}
+
+func (d Data) height() vg.Length {
+	h := titleRoom + plotHeight + axisRoom + d.keyHeight() + foot
+	if len(d.Phases) > 0 {
+		h += phaseTitle + vg.Length(len(d.Phases))*(phaseTitle+phaseHeight+phaseGap) - phaseGap + axisRoom
+	}
+	return h
+}
+
+// keyHeight is what the names of the curves take, where there are several.
+func (d Data) keyHeight() vg.Length {
+	if len(d.Curves) < 2 {
+		return 0
+	}
+	return keyRow*vg.Length(len(d.Curves)) + 8
+}
+
+// errors draws the panel of closing errors and returns the y below it.
+func (d Data) errors(s *look.Sheet, y vg.Length) vg.Length {
+	st := look.Style{Size: look.Large, Bold: true, Color: look.Ink, Align: -1}
+	x := look.Edge + s.Text(look.Edge, y-look.Large, "closing error", st)
+	s.Text(x+6, y-look.Large, d.Unit+", by the length of the loop", look.Style{Size: look.Body, Color: look.Muted, Align: -1})
+	pan := d.panel(s, y-titleRoom)
+	d.ground(pan)
+	for i, c := range d.Curves {
+		d.curve(pan, i, c)
+	}
+	d.dots(pan)
+	y = pan.Bottom - axisRoom
+	for i, c := range d.Curves {
+		if len(d.Curves) < 2 {
+			break
+		}
+		y -= keyRow
+		s.Line(look.Edge, y+4, look.Edge+30, y+4, 2.2, look.Hue(i), look.Dash(i)...)
+		s.Text(look.Edge+38, y, look.Fit(c.Name, width-2*look.Edge-38, look.Style{Size: look.Body}), look.Style{Size: look.Body, Color: look.Ink, Align: -1})
+	}
+	return y - 8
+}
+
+// panel spans every curve; heights are logarithms, since errors differ by
+// powers of ten.
+func (d Data) panel(s *look.Sheet, y vg.Length) look.Panel {
+	p := look.Panel{Sheet: s, Left: left, Right: width - right, Top: y, Bottom: y - plotHeight, X0: math.Inf(1), X1: math.Inf(-1)}
+	lo, hi := math.Inf(1), math.Inf(-1)
+	take := func(v float64) {
+		if v > 0 {
+			lo, hi = min(lo, v), max(hi, v)
+		}
+	}
+	for _, c := range d.Curves {
+		for i, x := range c.Screen {
+			p.X0, p.X1 = min(p.X0, x), max(p.X1, x)
+			take(c.Off[i])
+		}
+	}
+	take(d.Bound)
+	if lo > hi {
+		lo, hi = 1, 1
+	}
+	if look.Level(p.X0, p.X1) {
+		p.X0, p.X1 = look.Pad(p.X0, p.X1)
+	}
+	const decades = 5 // below that an error is none
+	lo = max(lo, hi/math.Pow(10, decades))
+	p.Y0, p.Y1 = math.Log10(lo)-0.35, math.Log10(hi)+0.15
+	return p
+}
+
+// lift is where an error lies; none at all lies on the floor.
+func lift(pan look.Panel, off float64) float64 {
+	if off <= 0 {
+		return pan.Y0
+	}
+	return max(math.Log10(off), pan.Y0)
+}
+
+func (d Data) curve(pan look.Panel, i int, c Curve) {
+	pts := make([]vg.Point, len(c.Screen))
+	for k := range c.Screen {
+		pts[k] = pan.At(c.Screen[k], lift(pan, c.Off[k]))
+	}
+	pan.Sheet.Polyline(pts, 1.2, look.Hue(i), look.Dash(i)...)
+}
