@@ -143,3 +143,14 @@ func TestTheHashKnowsTheStand(t *testing.T) {
 	assert.NotEqual(t, one.Hash(), two.Hash())
 	assert.NotEqual(t, one.Hash(), none.Hash())
 }
+
+// BenchmarkNearest looks at ten thousand loops, none of which closes.
+func BenchmarkNearest(b *testing.B) {
+	text := strings.Replace(display, `loop = "6 s"`, "loop = \"10000 frames\"\nbetween = [\"1 s\", \"1000 s\"]", 1)
+	text = strings.Replace(text, `"25 s"`, `"25.000001 s"`, 1)
+	p, err := planned(b, text+"within = \"0.0000001 deg\"\n")
+	require.NoError(b, err)
+	for b.Loop() {
+		require.Empty(b, p.Nearest())
+	}
+}
