@@ -57,6 +57,7 @@ func TestMarkedApertures(t *testing.T) {
 		assert.InEpsilon(t, light.ExactAperture(n), n, 0.05)
 	}
 	assert.InDelta(t, 5.657, light.ExactAperture(5.6), 1e-3)
+	assert.Equal(t, 7.3, light.ExactAperture(7.3))
 	assert.Equal(t, 7.1, light.WiderAperture(7.9))
 	assert.Equal(t, 1.0, light.WiderAperture(0.5))
 }

@@ -2,6 +2,7 @@ package light
 
 import (
 	"math"
+	"slices"
 	"strconv"
 )
 
@@ -22,8 +23,12 @@ func Shutters() []float64 {
 }
 
 // ExactAperture returns the f-number that a marked one stands for: 2^(k/6)
-// with the whole k nearest to it.
+// with the whole k nearest to it. A number that is not marked on lenses stands
+// for itself.
 func ExactAperture(marked float64) float64 {
+	if !slices.Contains(Apertures(), marked) {
+		return marked
+	}
 	return math.Exp2(math.Round(6*math.Log2(marked)) / 6)
 }
 
@@ -66,7 +71,7 @@ func ShutterText(sec float64) string {
 	return "1/" + strconv.FormatFloat(1/sec, 'g', 4, 64) + " s"
 }
 
-// Sensitivities rises in thirds of a stop from 100 (ISO 12232 speed values;
+// sensitivities rise in thirds of a stop from 100 (ISO 12232 speed values;
 // from memory).
 func sensitivities() []float64 {
 	base := []float64{100, 125, 160, 200, 250, 320, 400, 500, 640, 800}

@@ -215,3 +215,23 @@ func (e *eye) kinds() fault.List {
 	linear("scene.focus-axis", e.pull)
 	return c.list
 }
+
+// pulled refuses a focus axis that comes within the focal length.
+func (e *eye) pulled() fault.List {
+	if e.pull < 0 || !e.focal.Given {
+		return nil
+	}
+	nearest, at := math.Inf(1), 0.0
+	s := e.stretches()[0]
+	s.look(func(sec float64, q setting) {
+		if q.focus < nearest {
+			nearest, at = q.focus, sec
+		}
+	})
+	if nearest > e.focal.Value {
+		return nil
+	}
+	return fault.List{{Axis: e.motion.Axis(e.pull).Name, Quantity: "focus", Value: unit.Format(nearest, unit.Length),
+		Bound: "must be beyond the focal length, " + unit.Format(e.focal.Value, unit.Length),
+		Where: fmt.Sprintf("at frame %d", e.moment(at).Frame), Fit: "no picture forms nearer"}}
+}

@@ -103,15 +103,9 @@ func golden(f func(float64) float64, lo, hi float64) float64 {
 
 func (e *eye) clearanceVerdict() Verdict {
 	const check, would = "clearance", "whether lens and product keep apart"
-	var missing []string
+	missing := e.bodyMissing()
 	if _, ok := e.scene.Product.Outline(); !ok {
 		missing = append(missing, "shape and size of the product")
-	}
-	if len(e.scene.Lens.tubes()) == 0 {
-		missing = append(missing, "front or barrel of the lens")
-	}
-	if e.flat {
-		missing = append(missing, "distance")
 	}
 	if len(missing) > 0 {
 		return unknown(check, would, missing...)

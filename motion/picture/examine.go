@@ -8,26 +8,53 @@ func Examine(m Motion, s Scene) (Report, error) {
 	if err != nil {
 		return Report{}, err
 	}
-	rows, every := e.rows()
+	rows, every := e.rows(mostRows, e.row)
 	r := Report{Rows: rows, Every: every, Assumed: e.assumed}
 	if e.scaled() {
 		for _, spot := range e.spotsIn(e.at(0)) {
 			r.Points = append(r.Points, spot.name)
 		}
 	}
-	r.Verdicts = append(r.Verdicts, e.clearanceVerdict())
+	r.add(e.clearanceVerdict())
 	if s.Hole != nil {
-		r.Verdicts = append(r.Verdicts, e.holeVerdict())
+		r.add(e.holeVerdict())
 	}
-	r.Verdicts = append(r.Verdicts, e.magnificationVerdict(rows), e.fieldVerdict(rows), e.smearVerdict(rows),
-		e.speedVerdict(rows), e.angleVerdict())
+	r.add(e.magnificationVerdict(rows), e.fieldVerdict(rows))
+	r.Verdicts = append(r.Verdicts, e.paced(rows)...)
+	r.add(e.angleVerdict())
 	for _, i := range e.seen() {
-		r.Verdicts = append(r.Verdicts, e.stepsVerdict(i, rows), e.backlashVerdict(i))
+		r.add(e.backlashVerdict(i))
 	}
-	r.Verdicts = append(r.Verdicts, e.focusVerdict(rows), e.apertureVerdict(rows), e.exposureVerdict(rows),
-		e.flickerVerdict(), e.colourVerdict(), e.seamVerdict())
+	r.add(e.focusVerdict(rows), e.apertureVerdict(rows), e.exposureVerdict(rows), e.flickerVerdict(), e.colourVerdict())
 	if s.Dark != nil {
-		r.Verdicts = append(r.Verdicts, e.darkVerdict())
+		r.add(e.darkVerdict())
 	}
 	return r, nil
+}
+
+// Glance looks only at what the pace of a loop decides, in at most so many of
+// its frames. It is for those who try many loops; let Examine have the last
+// word.
+func Glance(m Motion, s Scene, frames int64) (Report, error) {
+	e, err := newEye(m, s)
+	if err != nil {
+		return Report{}, err
+	}
+	rows, every := e.rows(frames, e.quickRow)
+	return Report{Rows: rows, Every: every, Assumed: e.assumed, Verdicts: e.paced(rows)}, nil
+}
+
+func (r *Report) add(v ...Verdict) { r.Verdicts = append(r.Verdicts, v...) }
+
+// paced are the verdicts that the pace of the loop decides.
+func (e *eye) paced(rows []Row) []Verdict {
+	out := []Verdict{e.smearVerdict(rows), e.speedVerdict(rows)}
+	for _, i := range e.seen() {
+		out = append(out, e.stepsVerdict(i, rows))
+	}
+	out = append(out, e.seamVerdict())
+	for i := range out {
+		out[i].Paced = true
+	}
+	return out
 }

@@ -51,7 +51,7 @@ func newEye(m Motion, s Scene) (*eye, error) {
 		return nil, err
 	}
 	e.setPixels()
-	if err := e.setLens().Err(); err != nil {
+	if err := append(e.setLens(), e.pulled()...).Err(); err != nil {
 		return nil, err
 	}
 	return e, nil

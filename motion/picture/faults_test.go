@@ -2,6 +2,7 @@ package picture_test
 
 import (
 	"math"
+	"reflect"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -66,6 +67,34 @@ func TestProductInsideTheFocalLength(t *testing.T) {
 	s.Lens.Magnification, s.Stand.Distance = picture.Number{}, picture.Is(130)
 	assert.Equal(t, []string{"scene.distance 130 mm must leave the product's near face beyond the focal length in frame 0, " +
 		"and it is 90 mm from the lens; 240 mm would show it at 1:1"}, faults(t, at(t, 120, 2), s))
+}
+
+func TestFocusPulledWithinTheFocalLength(t *testing.T) {
+	m := at(t, 120, 240).with("pull", swing(400, 80, 2))
+	assert.Equal(t, []string{"axis pull: focus 80 mm must be beyond the focal length, 100 mm at frame 120; no picture forms nearer"},
+		faults(t, m, bench()))
+}
+
+// Every bound has a default, a source and a key of its own, and 0 stands for
+// the default.
+func TestBounds(t *testing.T) {
+	seen := map[string]bool{}
+	b := picture.DefaultBounds()
+	for _, i := range picture.BoundList() {
+		assert.Positive(t, *i.At(&b), i.Key)
+		assert.NotEmpty(t, i.Source, i.Key)
+		assert.False(t, seen[i.Key], i.Key)
+		seen[i.Key] = true
+		*i.At(&b) = -1
+	}
+	assert.Len(t, seen, reflect.TypeFor[picture.Bounds]().NumField())
+	s := bench()
+	s.Bounds = b
+	assert.Len(t, faults(t, at(t, 120, 2), s), len(seen))
+	s.Bounds = picture.Bounds{SoftSmear: 2}
+	v := find(t, examine(t, at(t, 120, 2).with("across", steady(0, 11.7)), s), "smear")
+	assert.Equal(t, picture.Poor, v.Level)
+	assert.Contains(t, v.Cures, "a shutter of 1/400 s")
 }
 
 func TestFaultsComeAllAtOnce(t *testing.T) {

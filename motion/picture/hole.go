@@ -19,45 +19,53 @@ type passage struct {
 
 func (e *eye) holeVerdict() Verdict {
 	const check = "hole"
-	h := e.scene.Hole
-	var missing []string
+	h := *e.scene.Hole
+	missing := e.bodyMissing()
 	if !h.Diameter.Given {
 		missing = append(missing, "diameter of the hole")
 	}
+	if len(missing) > 0 {
+		return unknown(check, "whether the lens passes through", missing...)
+	}
+	p := e.passage(h)
+	if math.IsInf(p.margin, 1) {
+		return Verdict{Check: check, Level: Good, Text: "the lens never enters the hole"}
+	}
+	tilt := math.Atan2(math.Max(0, p.margin), math.Max(p.deep, h.Thickness)) * 180 / math.Pi
+	v := Verdict{Check: check, Level: Good, When: e.moment(p.at)}
+	v.figure("margin", p.margin, "mm")
+	v.figure("depth", p.deep, "mm")
+	v.figure("misalignment", tilt, "deg")
+	e.holeWords(&v, h, p.margin, unit.Format(p.margin, unit.Length)+" of sideways error, or "+short(tilt)+" deg of rail angle")
+	return v
+}
+
+func (e *eye) holeWords(v *Verdict, h Hole, margin float64, allowed string) {
+	wider := "a hole of " + unit.Format(h.Diameter.Value+2*(e.bounds.HoleMargin-margin), unit.Length)
+	switch {
+	case margin <= 0:
+		v.Level = Block
+		v.Text = fmt.Sprintf("the lens strikes the edge of the hole at frame %d by %s: do not drive", v.When.Frame, unit.Format(-margin, unit.Length))
+		v.Cures = []string{wider, "the rail lined up with the middle of the hole"}
+	case margin < e.bounds.HoleMargin:
+		v.Level = Fair
+		v.Text = "the lens passes the hole with little to spare: it allows " + allowed
+		v.Cures = []string{wider}
+	default:
+		v.Text = "the lens passes the hole and allows " + allowed
+	}
+}
+
+// bodyMissing names what is missing of the lens as a body in its place.
+func (e *eye) bodyMissing() []string {
+	var missing []string
 	if len(e.scene.Lens.tubes()) == 0 {
 		missing = append(missing, "front or barrel of the lens")
 	}
 	if e.flat {
 		missing = append(missing, "distance")
 	}
-	if len(missing) > 0 {
-		return unknown(check, "whether the lens passes through", missing...)
-	}
-	p := e.passage(*h)
-	v := Verdict{Check: check, Level: Good}
-	if math.IsInf(p.margin, 1) {
-		v.Text = "the lens never enters the hole"
-		return v
-	}
-	v.When = e.moment(p.at)
-	v.figure("margin", p.margin, "mm")
-	v.figure("depth", p.deep, "mm")
-	tilt := math.Atan2(math.Max(0, p.margin), math.Max(p.deep, h.Thickness)) * 180 / math.Pi
-	v.figure("misalignment", tilt, "deg")
-	switch allows := fmt.Sprintf("%s of sideways error, or %s deg of rail angle", unit.Format(p.margin, unit.Length), short(tilt)); {
-	case p.margin <= 0:
-		v.Level = Block
-		v.Text = fmt.Sprintf("the lens strikes the edge of the hole at frame %d by %s: do not drive", v.When.Frame, unit.Format(-p.margin, unit.Length))
-		v.cure("a hole of %s", unit.Format(h.Diameter.Value+2*(e.bounds.HoleMargin-p.margin), unit.Length))
-		v.cure("the rail lined up with the middle of the hole")
-	case p.margin < e.bounds.HoleMargin:
-		v.Level = Fair
-		v.Text = "the lens passes the hole with little to spare: it allows " + allows
-		v.cure("a hole of %s", unit.Format(h.Diameter.Value+2*(e.bounds.HoleMargin-p.margin), unit.Length))
-	default:
-		v.Text = "the lens passes the hole and allows " + allows
-	}
-	return v
+	return missing
 }
 
 func (e *eye) passage(h Hole) passage {

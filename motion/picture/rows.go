@@ -13,29 +13,34 @@ import (
 // frames, and the report says so.
 const mostRows = 20_000
 
-// rows looks at every captured frame.
-func (e *eye) rows() (rows []Row, every int64) {
+// rows looks at every captured frame, or at most so many, evenly spaced.
+func (e *eye) rows(most int64, row func(k int64) Row) (rows []Row, every int64) {
 	n := e.motion.Captured()
-	every = (n + mostRows - 1) / mostRows
+	every = (n + most - 1) / most
 	if !e.scaled() {
 		return nil, every
 	}
 	for k := int64(0); k < n; k += every {
-		rows = append(rows, e.row(k))
+		rows = append(rows, row(k))
 	}
 	return rows, every
 }
 
-func (e *eye) row(k int64) Row {
+// quickRow is what is seen while frame k is exposed: smear and speed.
+func (e *eye) quickRow(k int64) Row {
 	sec := e.motion.FrameSeconds(k).Float()
 	r := Row{Frame: k, Seconds: sec, Speed: e.speed(sec), Smear: Smear{Together: math.NaN()}}
-	middle := sec
 	if e.shutter.Given {
 		r.Smear = e.expose(sec, e.shutter.Value).smear()
-		middle += e.shutter.Value / 2
 	}
-	e.focusRow(&r, e.at(middle))
-	r.Clearance = e.gapAt(e.at(middle))
+	return r
+}
+
+func (e *eye) row(k int64) Row {
+	r := e.quickRow(k)
+	middle := e.at(r.Seconds + e.shutter.Or(0)/2)
+	e.focusRow(&r, middle)
+	r.Clearance = e.gapAt(middle)
 	return r
 }
 

@@ -18,7 +18,7 @@ type Scene struct {
 	Hole     *Hole
 	Dark     *Dark
 	Backlash map[string]float64 // mm or degrees by axis
-	Bounds   Bounds             // zero bounds are those of DefaultBounds
+	Bounds   Bounds             // a bound of 0 is that of DefaultBounds
 }
 
 // Camera is the camera's body and how it is set.

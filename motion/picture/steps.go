@@ -73,6 +73,9 @@ func (e *eye) stepsVerdict(axis int, rows []Row) Verdict {
 	return v
 }
 
+// A slower move is no cure for ticking: it puts fewer steps in an exposure. A
+// slower capture rate with a longer shutter is.
+
 // mostlyTicks is the share of moving frames from which a move ticks, rather
 // than only as it starts and stops, which every move does at some speed.
 const mostlyTicks = 0.25

@@ -38,6 +38,7 @@ type Verdict struct {
 	Check   string // "smear", "screen speed", ...
 	Level   Level
 	Text    string // plain language
+	Paced   bool   // a longer or a shorter loop may change it
 	Figures []Figure
 	When    *Moment  // of the worst value; nil where it has none
 	Missing []string // numbers that would tell, or tell more
