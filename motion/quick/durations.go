@@ -18,7 +18,7 @@ func (d Durations) Gap() bool { return d.Until < d.Again }
 
 // sameDuration is the share by which a duration asked for may miss one that is
 // possible and still count as it: it may have been read, written and summed.
-const sameDuration = 1e-12
+const sameDuration = 1e-13
 
 // Allows tells whether a leg can take sec seconds.
 func (d Durations) Allows(sec float64) bool {

@@ -32,8 +32,15 @@ func (l *Leg) hop(want, sign float64) (m Move, err error) {
 	}
 	h := newHop(&up)
 	p := h.plan(&up, h.solve(want/h.speed/h.time))
-	p.turn(sign)
-	if !m.lay(l, &p) {
+	return l.move(&p, sign)
+}
+
+// move lays out a plan made for the leg, or for its mirror image where sign is
+// below 0.
+func (l *Leg) move(p *plan, sign float64) (m Move, err error) {
+	p.sign = sign
+	p.peak *= sign
+	if !m.lay(l, p) {
 		return Move{}, ErrRange
 	}
 	return m, nil

@@ -10,6 +10,7 @@ type plan struct {
 	first      change
 	last       change
 	hold, peak float64 // s, units/s
+	sec        float64 // the duration asked for, or 0
 }
 
 // change of speed: acceleration rises for rise seconds to acc, holds, and
@@ -17,12 +18,6 @@ type plan struct {
 type change struct{ rise, hold, acc float64 }
 
 func (c *change) seconds() float64 { return 2*c.rise + c.hold }
-
-// turn mirrors the plan where sign is below 0.
-func (p *plan) turn(sign float64) {
-	p.sign = sign
-	p.peak *= sign
-}
 
 const (
 	// endSlack is the share of the greatest speed, and of the way at that
@@ -55,14 +50,18 @@ func (m *Move) lay(l *Leg, p *plan) bool {
 	m.parts[3] = part{until: peak.sec, origin: on.sec, pos: on.pos, vel: p.peak}
 
 	m.seconds = peak.sec + p.last.seconds()
+	if p.sec > 0 {
+		m.seconds = p.sec
+	}
 	back := change{-p.last.rise, -p.last.hold, p.last.acc}
 	to := state{m.seconds, l.Distance, l.End}
 	z := (*[3]part)(m.parts[4:])
 	off := to.change(&z[2], &z[1], &z[0], back, -p.sign*p.last.acc, jerk)
 	z[0].until, z[1].until, z[2].until = z[0].origin, z[1].origin, math.Inf(1)
 
+	late := math.Abs(m.seconds - peak.sec - p.last.seconds())
 	slack := endSlack * max(math.Abs(p.peak), math.Abs(l.Start), math.Abs(l.End))
-	return p.within(l) && math.Abs(on.vel-p.peak) <= slack && math.Abs(off.vel-p.peak) <= slack &&
+	return p.within(l) && late <= endSlack*m.seconds && math.Abs(on.vel-p.peak) <= slack && math.Abs(off.vel-p.peak) <= slack &&
 		math.Abs(peak.pos-off.pos) <= slack*m.seconds
 }
 

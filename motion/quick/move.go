@@ -22,16 +22,16 @@ type part struct {
 // Duration returns the time the move takes, in seconds.
 func (m *Move) Duration() float64 { return m.seconds }
 
-// Leg returns what the move was made for. A stretched move has the limit it
-// lowered in it.
+// Leg returns what the move was made for. That of a stretched move has the
+// lowest limit in it.
 func (m *Move) Leg() Leg { return m.leg }
 
 // At returns position from the start, velocity, acceleration and jerk at sec
-// seconds, in the leg's units. Before the move it gives its start, after it its
-// end.
+// seconds, in the leg's units. Up to 0 that is the start of the move, from its
+// duration on its end, both without acceleration and jerk.
 func (m *Move) At(sec float64) (pos, vel, acc, jerk float64) {
 	switch {
-	case !(sec >= 0):
+	case !(sec > 0):
 		return 0, m.leg.Start, 0, 0
 	case sec >= m.seconds:
 		return m.leg.Distance, m.leg.End, 0, 0

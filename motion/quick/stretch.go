@@ -1,0 +1,126 @@
+package quick
+
+import "math"
+
+// Aim is what a stretched move keeps as low as can be.
+type Aim int
+
+const (
+	LeastAcc  Aim = iota // the greatest acceleration
+	LeastJerk            // the greatest jerk
+)
+
+// Stretch returns the move that takes exactly sec seconds and whose greatest
+// acceleration, or greatest jerk, is the lowest possible within the other
+// limits. The move's Leg has it as its limit. It fails with a *DurationError if
+// the leg cannot take that long.
+//
+// The lowest is proven. Whatever can be done under a limit can be done under a
+// higher one, so the distances possible in sec seconds only grow with the limit,
+// from the one of the direct change on. The limit at which they first reach the
+// distance asked for is the lowest, and there the move is the furthest, or the
+// least far: a hop under that limit.
+func (l Leg) Stretch(sec float64, aim Aim) (Move, error) {
+	d, err := l.Possible()
+	if err != nil {
+		return Move{}, err
+	}
+	if !d.Allows(sec) {
+		return Move{}, &DurationError{sec, d}
+	}
+	if sec == 0 {
+		return l.Fastest()
+	}
+	up, sign, gain := l, 1., l.gain(sec)
+	if gain < 0 {
+		up, sign, gain = l.mirrored(), -1, -gain
+	}
+	up.lower(sec, gain, aim)
+	l.Acc, l.Jerk = up.Acc, up.Jerk
+	p := plan{sign: 1, jerk: l.Jerk, hold: sec, peak: up.Start}
+	if l.Acc > 0 && l.Jerk > 0 {
+		h := newHop(&up)
+		p = h.plan(&up, max(0, up.spare(sec)/h.time))
+	}
+	p.sec = sec
+	return l.move(&p, sign)
+}
+
+// gain returns how much further the leg goes in sec seconds than at the mean of
+// its end speeds.
+func (l *Leg) gain(sec float64) float64 {
+	return add(l.Start, l.End).times(twofold{sec / 2, 0}).from(l.Distance)
+}
+
+// spare returns how much longer than the direct change sec is, in seconds.
+func (l *Leg) spare(sec float64) float64 {
+	half, _ := l.direct()
+	return 2 * half.from(sec/2)
+}
+
+// most returns the greatest gain within the limits in sec seconds, or -Inf where
+// that is too short for any move.
+func (l *Leg) most(sec float64) float64 {
+	spare := l.spare(sec)
+	if spare < 0 {
+		return math.Inf(-1)
+	}
+	h := newHop(l)
+	e := spare / h.time
+	below := min(e, h.ev)
+	gain := h.peak(below).gain + h.gap/2*below + (h.top-h.high+h.gap/2)*(e-below)
+	return gain * h.speed * h.time
+}
+
+// lower sets the limit that aim is about to the lowest that gains as much in sec
+// seconds. Without any other limit that is one square equation, which bounds it
+// from below; a limit that is too low for a rounding is left as it is.
+func (l *Leg) lower(sec, gain float64, aim Aim) {
+	limit, span := &l.Acc, sec*sec
+	change := math.Abs(l.End-l.Start) * sec
+	if aim == LeastJerk {
+		limit, span, change = &l.Jerk, span*sec/8, change/2
+	}
+	high := *limit
+	low := (2*gain + math.Hypot(2*gain, change)) / span
+	enough := func(f float64) float64 {
+		*limit = f
+		return l.most(sec) - gain
+	}
+	*limit = lowest(low, high, enough)
+}
+
+// lowest returns the least number between low and high at which f, which rises,
+// is not below 0, or high if there is none. It is the rule of false position,
+// halving the side that stays (M. Dowell and P. Jarratt, BIT 11:168-174, 1971,
+// from memory), and every third time the geometric mean.
+func lowest(low, high float64, f func(float64) float64) float64 {
+	if !(low > 0 && low < high) {
+		return min(low, high)
+	}
+	fl := f(low)
+	if fl >= 0 {
+		return low
+	}
+	fh := math.Inf(1)
+	for next := 2 * low; high > math.MaxFloat64; next *= 4 {
+		if next > math.MaxFloat64 {
+			return high
+		}
+		if fh = f(next); fh >= 0 {
+			high = next
+		}
+	}
+	for i := 0; i < mostSteps && high-low > settled*high; i++ {
+		mid := low + (high-low)*fl/(fl-fh)
+		if i%3 == 0 || !(mid > low && mid < high) {
+			mid = math.Sqrt(low) * math.Sqrt(high)
+		}
+		if fm := f(mid); fm < 0 {
+			low, fl, fh = mid, fm, fh/2
+		} else {
+			high, fh, fl = mid, fm, fl/2
+		}
+	}
+	return high
+}

@@ -1,0 +1,22 @@
+package quick
+
+// Together returns the least time, of at least sec seconds, that every leg can
+// take: the axes start together and arrive together, each stretched to it. It is
+// that of the slowest, unless another leg cannot take that long.
+func Together(sec float64, legs ...Leg) (float64, error) {
+	possible := make([]Durations, len(legs))
+	for i, l := range legs {
+		d, err := l.Possible()
+		if err != nil {
+			return 0, err
+		}
+		possible[i] = d
+	}
+	// Each round ends past one more gap, or is the last.
+	for range len(legs) + 1 {
+		for _, d := range possible {
+			sec = max(sec, d.Next(sec))
+		}
+	}
+	return sec, nil
+}
