@@ -22,6 +22,9 @@ func Lines(what string, t *trajectory.Trajectory, v verify.Verdict) []string {
 	for i := range p.Axes {
 		lines = append(lines, "axis: "+axisLine(p.Axes[i].Rig))
 	}
+	for i := range p.Stands {
+		lines = append(lines, "stand: "+standLine(&p.Stands[i]))
+	}
 	lines = append(lines, "clock: "+clockLine(p.Loop.Clock), "loop: "+loopLine(p.Loop))
 	if !p.AtRest() {
 		lines = append(lines, "run-up: "+rampLine(p))
@@ -43,6 +46,16 @@ func axisLine(a rig.Axis) string {
 		s += ", " + Clean(a.Mechanics)
 	}
 	return s
+}
+
+// standLine says of a stand what nobody who runs the file can see in it.
+func standLine(s *plan.Stand) string {
+	start := "start it by hand before the take"
+	if s.Rig.Phased {
+		start = "start it so that frame 0 finds it at " + s.Spin.Start.Decimal(3) + " deg"
+	}
+	return fmt.Sprintf("%s turns by itself, %s at its speed %s, %s s a turn; %s", Clean(s.Rig.Name),
+		s.Rig.Direction, Clean(s.Speed.Name), s.Speed.Period.Decimal(4), start)
 }
 
 func clockLine(c clock.Clock) string {

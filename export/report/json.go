@@ -43,6 +43,7 @@ func document(p *plan.Plan, v verify.Verdict, opt Options) Document {
 	for _, x := range p.Defaults {
 		d.Defaults = append(d.Defaults, Default{x.Key, x.Value, x.Why})
 	}
+	d.Controller = controllerOf(opt.Controller)
 	return d
 }
 
@@ -50,6 +51,9 @@ func verdictOf(p *plan.Plan, v verify.Verdict, opt Options) Verdict {
 	breaches := p.Breaches()
 	out := Verdict{Breaches: []Breach{}, Fits: append([]string{}, opt.Fits...)}
 	out.Ready, out.Words = verdictWords(p, apart(breaches), v)
+	if out.Ready && opt.unable() {
+		out.Ready, out.Words = false, unableWords
+	}
 	for _, b := range breaches {
 		name := b.Dim.Unit()
 		if b.Quantity == plan.StepRate {

@@ -53,8 +53,9 @@ type Strobe struct {
 type Closing struct {
 	Considered int64         `json:"considered"`
 	Closing    int64         `json:"closing"`
-	Loops      []ClosingLoop `json:"loops"` // best first
-	Fits       []string      `json:"fits"`  // what would close, where none does
+	Nearest    []int64       `json:"nearest_timeline_frames"` // with nothing but the length changed
+	Loops      []ClosingLoop `json:"loops"`                   // best first
+	Fits       []string      `json:"fits"`                    // what would close, where none does
 	Trouble    string        `json:"trouble,omitempty"`
 }
 
@@ -111,7 +112,10 @@ func closingOf(pl *plan.Plan) *Closing {
 	if len(pl.Stands) == 0 {
 		return nil
 	}
-	out := &Closing{Loops: []ClosingLoop{}, Fits: []string{}}
+	out := &Closing{Nearest: []int64{}, Loops: []ClosingLoop{}, Fits: []string{}}
+	for _, l := range pl.Nearest() {
+		out.Nearest = append(out.Nearest, l.Screen)
+	}
 	_, a, err := search(pl)
 	if err != nil {
 		out.Trouble = err.Error()

@@ -57,7 +57,10 @@ func nearestWords(pl *plan.Plan) string {
 	for _, l := range pl.Nearest() {
 		parts = append(parts, fmt.Sprintf("%s (%s)", counted(l.Screen, "frame"), seconds(l.OnScreen())))
 	}
-	if len(parts) == 0 {
+	switch {
+	case len(parts) == 0 && len(openStands(pl)) == 0:
+		return "no other closes with nothing but its length changed"
+	case len(parts) == 0:
 		return "none closes with nothing but its length changed"
 	}
 	return strings.Join(parts, " or ") + ", with nothing else changed"

@@ -7,6 +7,7 @@ import (
 	"seamrail/export/textpage"
 	"seamrail/motion/clock"
 	"seamrail/motion/plan"
+	"seamrail/motion/segment"
 	"seamrail/motion/source"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/verify"
@@ -16,6 +17,9 @@ import (
 type Options struct {
 	Colour bool     // ANSI colours and drawn bars, for a terminal
 	Fits   []string // what would fit instead, in words; for a plan that does not
+	// Controller is what the rig's controller is expected to make of the take;
+	// nil where nothing was foretold.
+	Controller *segment.Prediction
 }
 
 // Write writes the report as text of at most 80 columns, plain unless
@@ -24,12 +28,13 @@ func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, opt Options)
 	p := &page{textpage.Page{Colour: opt.Colour}}
 	pl := t.Plan()
 	p.title(pl)
-	p.verdict(pl, v, opt.Fits)
+	p.verdict(pl, v, opt)
 	p.loop(pl.Loop)
 	p.take(pl)
 	for i := range pl.Axes {
 		p.axis(pl, &pl.Axes[i], v, i)
 	}
+	p.controller(opt.Controller)
 	for _, s := range pl.Stands {
 		p.stand(pl, s)
 	}

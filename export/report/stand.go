@@ -32,12 +32,21 @@ func (p *page) stand(pl *plan.Plan, s plan.Stand) {
 }
 
 func standTurns(s plan.Stand) string {
-	words := fmt.Sprintf("%s seen from above, a turn in %s s ± %s s at its speed %s", s.Rig.Direction,
+	words := fmt.Sprintf("%s seen from above, its near face to the %s; a turn in %s s ± %s s at its speed %s", s.Rig.Direction, nearFace(s.Rig.Direction),
 		s.Speed.Period.Decimal(4), s.Speed.Sigma.Decimal(4), clean(s.Speed.Name))
 	if basis := s.Rig.Basis(s.Speed.Name); basis != "" {
 		words += ", " + basis
 	}
 	return words + "; nothing here starts or stops it"
+}
+
+// nearFace says which way the face goes that the camera sees: seen from above,
+// with the camera below, a clockwise turn takes the near side to the left.
+func nearFace(d spin.Direction) string {
+	if d == spin.Clockwise {
+		return "left"
+	}
+	return "right"
 }
 
 func standLoop(s plan.Stand) string {

@@ -10,10 +10,13 @@ import (
 )
 
 // verdict comes first: whether to press the button.
-func (p *page) verdict(pl *plan.Plan, v verify.Verdict, fits []string) {
+func (p *page) verdict(pl *plan.Plan, v verify.Verdict, opt Options) {
 	p.Blank()
 	breaches := apart(pl.Breaches())
 	good, words := verdictWords(pl, breaches, v)
+	if good && opt.unable() {
+		good, words = false, unableWords
+	}
 	if good {
 		p.mark(readyInk(pl), "READY", words)
 		return
@@ -29,7 +32,7 @@ func (p *page) verdict(pl *plan.Plan, v verify.Verdict, fits []string) {
 			p.Bullet(red, "x", axisText(f))
 		}
 	}
-	for _, fit := range fits {
+	for _, fit := range opt.Fits {
 		p.Bullet(green, "+", fit)
 	}
 }

@@ -34,7 +34,7 @@ func (j job) fits() []string {
 	if len(out) == 0 {
 		out = append(out, "no change of the loop, a travel or a law alone would fit; change more than one")
 	}
-	return out
+	return append(out, j.standFits()...)
 }
 
 func lawOf(f reach.Fit) string {

@@ -1,0 +1,86 @@
+package report
+
+import (
+	"seamrail/export/header"
+	"seamrail/motion/segment"
+)
+
+// Controller is what the rig's controller is expected to make of the take.
+type Controller struct {
+	Follows bool `json:"follows"` // within a millisecond a round, and on the path
+	Exact   bool `json:"exact"`   // it plays steps; nothing is foretold
+	// Lines of a round, and the greatest duration of one.
+	Lines        int     `json:"lines_a_round"`
+	LongestLine  float64 `json:"longest_line_seconds"`
+	Round        float64 `json:"round_seconds"`
+	RoundRuns    float64 `json:"round_executed_seconds"`
+	RoundLate    float64 `json:"round_late_seconds"`
+	Take         float64 `json:"take_seconds"`
+	TakeRuns     float64 `json:"take_executed_seconds"`
+	LastRoundEnd float64 `json:"last_round_late_seconds"`
+	// Axes at their worst captured frame.
+	Axes    []Strayed `json:"axes"`
+	Reasons []string  `json:"reasons"` // why it does not follow, and what would fit
+}
+
+// Strayed is how far an axis is off its path at the worst captured frame.
+type Strayed struct {
+	Axis    string  `json:"axis"`
+	Worst   float64 `json:"worst"` // executed less planned
+	Allowed float64 `json:"allowed"`
+	Unit    string  `json:"unit"`
+	Frame   int64   `json:"captured_frame"`
+	Seconds float64 `json:"real_seconds"`
+}
+
+// expectedDigits is how many digits expected numbers keep: what is foretold is
+// no surer than that, and the rest is rounding.
+const expectedDigits = 6
+
+func controllerOf(p *segment.Prediction) *Controller {
+	if p == nil {
+		return nil
+	}
+	at := func(v float64) float64 { return rounded(v, expectedDigits) }
+	c := &Controller{
+		Follows: p.Follows(), Exact: p.Exact, Lines: p.Blocks, LongestLine: at(p.Longest),
+		Round: at(p.RoundPlanned), RoundRuns: at(p.RoundExecuted), RoundLate: small(p.RoundLate),
+		Take: at(p.Planned), TakeRuns: at(p.Executed), LastRoundEnd: small(p.Late),
+		Axes: []Strayed{}, Reasons: []string{},
+	}
+	for _, d := range p.Axes {
+		c.Axes = append(c.Axes, Strayed{d.Axis, small(d.Worst), at(d.Allowed), d.Unit, d.Frame, at(d.Seconds)})
+	}
+	for _, f := range p.Faults {
+		c.Reasons = append(c.Reasons, f.String())
+	}
+	return c
+}
+
+// small rounds a difference to a millionth of its unit.
+func small(v float64) float64 {
+	const grain = 1e6
+	return rounded(float64(int64(v*grain))/grain, expectedDigits)
+}
+
+func (p *page) controller(x *segment.Prediction) {
+	if x == nil {
+		return
+	}
+	p.Section("ON THIS CONTROLLER")
+	for i, l := range header.Expected(*x) {
+		label := ""
+		if i == 0 {
+			label = "expected"
+		}
+		p.Field(label, l)
+	}
+	for _, f := range x.Faults {
+		p.Bullet(red, "x", f.String())
+	}
+}
+
+// unable tells whether the controller is known not to follow.
+func (o Options) unable() bool { return o.Controller != nil && !o.Controller.Follows() }
+
+const unableWords = "The move is within the limits, but the controller cannot follow it."
