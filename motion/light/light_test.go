@@ -60,6 +60,11 @@ func TestMarkedApertures(t *testing.T) {
 	assert.Equal(t, 7.3, light.ExactAperture(7.3))
 	assert.Equal(t, 7.1, light.WiderAperture(7.9))
 	assert.Equal(t, 1.0, light.WiderAperture(0.5))
+	n, ok := light.NarrowerAperture(12)
+	assert.True(t, ok)
+	assert.Equal(t, 13.0, n)
+	_, ok = light.NarrowerAperture(46)
+	assert.False(t, ok)
 }
 
 // Marked times are thirds of a stop: ISO 516:2019. Rounding puts 1/13 to 1/15

@@ -44,6 +44,17 @@ func WiderAperture(n float64) float64 {
 	return out
 }
 
+// NarrowerAperture returns the smallest marked f-number that is no smaller than
+// n, and false where lenses have none.
+func NarrowerAperture(n float64) (float64, bool) {
+	for _, a := range Apertures() {
+		if a >= n {
+			return a, true
+		}
+	}
+	return 0, false
+}
+
 // NoLonger returns the longest marked time that is no longer than sec, in
 // seconds, or sec itself where it is outside the series.
 func NoLonger(sec float64) float64 {

@@ -93,7 +93,7 @@ func (e *eye) backlashVerdict(axis int) Verdict {
 			worst = r
 		}
 	}
-	v := Verdict{Check: check, Level: Good, When: e.moment(worst.Seconds), Missing: e.flatMissing()}
+	v := Verdict{Check: check, Level: Good, When: e.moment(worst.Seconds)}
 	v.figure("lag", worst.Pixels, "px")
 	v.figure("reversals", float64(len(all)), "")
 	v.Text = fmt.Sprintf("%s turns round %d times; the picture lags by at most %s px there", name, len(all), short(worst.Pixels))
@@ -102,6 +102,7 @@ func (e *eye) backlashVerdict(axis int) Verdict {
 	}
 	if worst.Pixels <= e.bounds.Backlash {
 		v.Text += ": not seen"
+		v.partly(e.leftOut(axis))
 		return v
 	}
 	v.Level = Poor

@@ -71,7 +71,8 @@ func TestHole(t *testing.T) {
 	v := find(t, examine(t, m, s), "hole")
 	assert.InDelta(t, 3, figure(t, v, "margin"), 1e-9)
 	assert.InDelta(t, 97, figure(t, v, "depth"), 1e-3)
-	assert.InDelta(t, math.Atan(3.0/97)*180/math.Pi, figure(t, v, "misalignment"), 1e-3)
+	a := figure(t, v, "misalignment") * math.Pi / 180
+	assert.InDelta(t, 3, 30*(1/math.Cos(a)-1)+103*math.Tan(a), 1e-2, "103 mm in, and the front aslant")
 	s.Hole.Centre.X = 6
 	v = find(t, examine(t, m, s), "hole")
 	assert.InDelta(t, -1, figure(t, v, "margin"), 1e-9)

@@ -3,8 +3,6 @@ package picture
 import (
 	"fmt"
 	"math"
-
-	"seamrail/motion/unit"
 )
 
 // looksPerFrame is how many times a captured frame the gap is looked at before
@@ -140,14 +138,14 @@ func (e *eye) clearanceWords(v *Verdict, least, swept float64) {
 	switch {
 	case least <= 0:
 		v.Level = Block
-		v.Text = fmt.Sprintf("the lens strikes the product %s, %s deep: do not drive", when, unit.Format(-least, unit.Length))
-		v.cure("the camera %s farther back", unit.Format(math.Ceil(want-least), unit.Length))
+		v.Text = fmt.Sprintf("the lens strikes the product %s, %s deep: do not drive", when, mm(-least))
+		v.cure("the camera %s farther back", mm(math.Ceil(want-least)))
 	case least < want:
 		v.Level = Fair
-		v.Text = fmt.Sprintf("the lens comes within %s of the product %s: mind fingers and glass", unit.Format(least, unit.Length), when)
-		v.cure("the camera %s farther back", unit.Format(math.Ceil(want-least), unit.Length))
+		v.Text = fmt.Sprintf("the lens comes within %s of the product %s: mind fingers and glass", mm(least), when)
+		v.cure("the camera %s farther back", mm(math.Ceil(want-least)))
 	default:
-		v.Text = fmt.Sprintf("the lens keeps %s from the product, nearest %s", unit.Format(least, unit.Length), when)
+		v.Text = fmt.Sprintf("the lens keeps %s from the product, nearest %s", mm(least), when)
 	}
 	if least > 0 && swept <= 0 {
 		v.Level = max(v.Level, Fair)

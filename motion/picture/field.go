@@ -3,8 +3,6 @@ package picture
 import (
 	"fmt"
 	"math"
-
-	"seamrail/motion/unit"
 )
 
 // field is what the picture holds at some depth.
@@ -38,11 +36,11 @@ func (e *eye) fieldVerdict(rows []Row) Verdict {
 		return unseen(check)
 	}
 	tight, wide := e.rowField(rows[near]), e.rowField(rows[far])
-	v := Verdict{Check: check, Level: Good, When: e.moment(rows[near].Seconds), Missing: e.flatMissing()}
+	v := Verdict{Check: check, Level: Good, When: e.moment(rows[near].Seconds)}
 	v.figure("width at nearest", tight.width, "mm")
 	v.figure("width at farthest", wide.width, "mm")
 	v.Text = fmt.Sprintf("the picture is %s wide at the near face from nearest, %s from farthest",
-		unit.Format(tight.width, unit.Length), unit.Format(wide.width, unit.Length))
+		mm(tight.width), mm(wide.width))
 	girth := 2 * e.scene.Product.girth()
 	if girth == 0 {
 		v.Missing = append(v.Missing, "size of the product")
@@ -50,7 +48,7 @@ func (e *eye) fieldVerdict(rows []Row) Verdict {
 	}
 	v.figure("filled at nearest", girth/tight.width, "of the width")
 	v.figure("filled at farthest", girth/wide.width, "of the width")
-	v.Text += fmt.Sprintf("; the product fills %s %% to %s %% of it", short(100*girth/wide.width), short(100*girth/tight.width))
+	v.Text += fmt.Sprintf("; the product is %s to %s times as wide", round(girth/wide.width, 3), round(girth/tight.width, 3))
 	return v
 }
 
@@ -80,13 +78,13 @@ func (e *eye) darkVerdict() Verdict {
 	spare := math.Min(e.spare(*d, before), e.spare(*d, after))
 	v := Verdict{Check: check, Level: Good, When: e.moment(0)}
 	v.figure("spare", spare, "mm")
-	v.Text = "the dark fills the picture at the seam, with " + unit.Format(spare, unit.Length) + " to spare"
+	v.Text = "the dark fills the picture at the seam, with " + mm(spare) + " to spare"
 	switch {
 	case math.IsInf(spare, -1):
 		v.Level, v.Text = Poor, "the dark is not in front of the lens at the seam"
 	case spare < 0:
-		v.Level, v.Text = Poor, "the dark does not fill the picture at the seam: "+unit.Format(-spare, unit.Length)+" are missing"
-		v.cure("the camera nearer to it at the seam, or a dark larger by %s all round", unit.Format(-spare, unit.Length))
+		v.Level, v.Text = Poor, "the dark does not fill the picture at the seam: "+mm(-spare)+" are missing"
+		v.cure("the camera nearer to it at the seam, or a dark larger by %s all round", mm(-spare))
 	}
 	return v
 }

@@ -7,7 +7,6 @@ import (
 
 	"seamrail/motion/light"
 	"seamrail/motion/optics"
-	"seamrail/motion/unit"
 )
 
 func (e *eye) magnificationVerdict(rows []Row) Verdict {
@@ -21,7 +20,7 @@ func (e *eye) magnificationVerdict(rows []Row) Verdict {
 		return unseen(check)
 	}
 	hi, lo := rows[most].Magnification, rows[least].Magnification
-	v := Verdict{Check: check, Level: Good, When: e.moment(rows[most].Seconds), Missing: e.flatMissing()}
+	v := Verdict{Check: check, Level: Good, When: e.moment(rows[most].Seconds)}
 	v.figure("greatest", hi, "")
 	v.figure("least", lo, "")
 	v.figure("scale", hi/e.pitch.Value, "px/mm")
@@ -67,7 +66,7 @@ func (e *eye) focusVerdict(rows []Row) Verdict {
 	if !math.IsInf(r.Far, 1) {
 		v.figure("far limit", r.Far, "mm")
 	}
-	deep := unit.Format(r.Far-r.Near, unit.Length)
+	deep := mm(r.Far - r.Near)
 	if left := leaves(rows, limit*(1+blurSlack)); left >= 0 {
 		v.Level = Poor
 		v.When = e.moment(rows[left].Seconds)
@@ -89,7 +88,7 @@ func aside(drift float64) string {
 	if drift < 0 {
 		where = "before"
 	}
-	return unit.Format(math.Abs(drift), unit.Length) + " " + where + " the plane in focus"
+	return mm(math.Abs(drift)) + " " + where + " the plane in focus"
 }
 
 // leaves is the first row whose blur passes the limit, -1 if none does.
@@ -103,9 +102,11 @@ func leaves(rows []Row, limit float64) int {
 }
 
 func (e *eye) focusCures(v *Verdict, r Row, limit float64) {
-	v.cure("an aperture of f/%s", round(e.scene.Lens.Aperture.Value*r.Blur/limit, 2))
+	if n, ok := light.NarrowerAperture(e.scene.Lens.Aperture.Value * r.Blur / limit); ok {
+		v.cure("an aperture of f/%s", round(n, 3))
+	}
 	if e.pull < 0 {
-		v.cure("a focus axis that follows the product, or focus set %s %s", unit.Format(math.Abs(r.Drift)/2, unit.Length),
+		v.cure("a focus axis that follows the product, or focus set %s %s", mm(math.Abs(r.Drift)/2),
 			map[bool]string{true: "nearer", false: "farther"}[r.Drift < 0])
 	}
 	v.cure("less travel towards and away from the product")
@@ -123,7 +124,7 @@ func (e *eye) depthAlone(v Verdict) Verdict {
 	if !math.IsInf(far, 1) {
 		v.figure("sharp beyond focus", far, "mm")
 	}
-	v.Text += "; sharp is " + unit.Format(near+far, unit.Length) + " deep"
+	v.Text += "; sharp is " + mm(near+far) + " deep"
 	return v
 }
 

@@ -7,7 +7,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"seamrail/motion/space"
-	"seamrail/motion/unit"
 )
 
 // passage is how a tube of the lens goes through a hole.
@@ -31,21 +30,21 @@ func (e *eye) holeVerdict() Verdict {
 	if math.IsInf(p.margin, 1) {
 		return Verdict{Check: check, Level: Good, Text: "the lens never enters the hole"}
 	}
-	tilt := math.Atan2(math.Max(0, p.margin), math.Max(p.deep, h.Thickness)) * 180 / math.Pi
+	tilt := e.slack(p.margin, math.Max(0, p.deep+h.Thickness))
 	v := Verdict{Check: check, Level: Good, When: e.moment(p.at)}
 	v.figure("margin", p.margin, "mm")
 	v.figure("depth", p.deep, "mm")
 	v.figure("misalignment", tilt, "deg")
-	e.holeWords(&v, h, p.margin, unit.Format(p.margin, unit.Length)+" of sideways error, or "+short(tilt)+" deg of rail angle")
+	e.holeWords(&v, h, p.margin, mm(p.margin)+" of sideways error, or "+short(tilt)+" deg of rail angle")
 	return v
 }
 
 func (e *eye) holeWords(v *Verdict, h Hole, margin float64, allowed string) {
-	wider := "a hole of " + unit.Format(h.Diameter.Value+2*(e.bounds.HoleMargin-margin), unit.Length)
+	wider := "a hole of " + mm(h.Diameter.Value+2*(e.bounds.HoleMargin-margin))
 	switch {
 	case margin <= 0:
 		v.Level = Block
-		v.Text = fmt.Sprintf("the lens strikes the edge of the hole at frame %d by %s: do not drive", v.When.Frame, unit.Format(-margin, unit.Length))
+		v.Text = fmt.Sprintf("the lens strikes the edge of the hole at frame %d by %s: do not drive", v.When.Frame, mm(-margin))
 		v.Cures = []string{wider, "the rail lined up with the middle of the hole"}
 	case margin < e.bounds.HoleMargin:
 		v.Level = Fair
@@ -54,6 +53,25 @@ func (e *eye) holeWords(v *Verdict, h Hole, margin float64, allowed string) {
 	default:
 		v.Text = "the lens passes the hole and allows " + allowed
 	}
+}
+
+// slack is the angle, in degrees, that a rail may be off when there is so much
+// margin: going so far in, the lens strays by way*tan, and aslant its widest
+// part takes up radius/cos. Both grow, so the angle is found by halving.
+func (e *eye) slack(margin, way float64) float64 {
+	radius := 0.0
+	for _, t := range e.scene.Lens.tubes() {
+		radius = math.Max(radius, t.radius)
+	}
+	lo, hi := 0.0, math.Pi/2
+	for range 60 {
+		if mid := (lo + hi) / 2; radius*(1/math.Cos(mid)-1)+way*math.Tan(mid) <= margin {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return lo * 180 / math.Pi
 }
 
 // bodyMissing names what is missing of the lens as a body in its place.

@@ -100,11 +100,3 @@ func noLonger(sec float64) float64 { return light.NoLonger(sec) }
 func unseen(check string) Verdict {
 	return Verdict{Check: check, Level: Poor, Text: "the product is never in front of the lens"}
 }
-
-// flatMissing names what would tell more where no distance is known.
-func (e *eye) flatMissing() []string {
-	if !e.flat {
-		return nil
-	}
-	return []string{"distance, or focal length: without it a push-in, a pan and a tilt are left out"}
-}

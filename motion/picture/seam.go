@@ -45,7 +45,7 @@ func (e *eye) seamVerdict() Verdict {
 		return unknown(check, "how far the picture jumps", e.missing...)
 	}
 	jump, kick := e.seamJumps()
-	v := Verdict{Check: check, Level: Good, When: e.moment(0), Missing: e.flatMissing()}
+	v := Verdict{Check: check, Level: Good, When: e.moment(0)}
 	v.figure("jump", jump, "px")
 	v.figure("kick", kick, "px/frame")
 	v.Text = fmt.Sprintf("at the seam the picture jumps %s px and its speed %s px a frame: ", short(settle(jump)), short(settle(kick)))
@@ -59,6 +59,7 @@ func (e *eye) seamVerdict() Verdict {
 	default:
 		v.Text += "not seen"
 	}
+	v.partly(e.leftOut(e.seen()...))
 	return v
 }
 

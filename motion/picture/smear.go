@@ -144,9 +144,10 @@ func (e *eye) smearVerdict(rows []Row) Verdict {
 		return unseen(check)
 	}
 	r := rows[worst]
-	v := Verdict{Check: check, When: e.moment(r.Seconds), Missing: e.flatMissing()}
+	v := Verdict{Check: check, When: e.moment(r.Seconds)}
 	e.smearFigures(&v, rows, r.Smear)
 	v.Level, v.Text = e.smearWords(&v, r)
+	v.partly(e.leftOut(e.seen()...))
 	return v
 }
 

@@ -44,7 +44,7 @@ func (e *eye) speedVerdict(rows []Row) Verdict {
 	if k < 0 {
 		return unseen(check)
 	}
-	v := Verdict{Check: check, Level: Good, When: e.moment(rows[k].Seconds), Missing: e.flatMissing()}
+	v := Verdict{Check: check, Level: Good, When: e.moment(rows[k].Seconds)}
 	speed := rows[k].Speed
 	v.figure("speed", speed, "widths/s")
 	v.Text = "at most " + short(speed) + " picture widths a second on screen, at frame " + frameText(rows[k].Frame) + ": "
@@ -60,6 +60,7 @@ func (e *eye) speedVerdict(rows []Row) Verdict {
 	default:
 		v.Text += "calm"
 	}
+	v.partly(e.leftOut(e.seen()...))
 	return v
 }
 

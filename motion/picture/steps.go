@@ -55,7 +55,7 @@ func (e *eye) stepsVerdict(axis int, rows []Row) Verdict {
 		return unknown(check, "whether single steps show", missing...)
 	}
 	t := e.ticking(axis, rows)
-	v := Verdict{Check: check, Level: Good, When: e.moment(t.at), Missing: e.flatMissing()}
+	v := Verdict{Check: check, Level: Good, When: e.moment(t.at)}
 	v.figure("a step", t.worst, "px")
 	v.figure("frames that tick", float64(t.ticks), "frames")
 	v.figure("frames that move", float64(t.moving), "frames")
@@ -70,6 +70,7 @@ func (e *eye) stepsVerdict(axis int, rows []Row) Verdict {
 	default:
 		e.tickWords(&v, t, step)
 	}
+	v.partly(e.leftOut(axis))
 	return v
 }
 

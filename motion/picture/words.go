@@ -19,6 +19,9 @@ func round(v float64, digits int) string {
 	return strconv.FormatFloat(f, 'f', -1, 64)
 }
 
+// mm prints a length to three digits: nobody sets a stand finer.
+func mm(v float64) string { return round(v, 3) + " mm" }
+
 // short prints a number to two digits, or three from 100 on.
 func short(v float64) string {
 	if v >= 100 || v <= -100 {
