@@ -1,0 +1,96 @@
+package virtual
+
+// dryGap is how soon after the look-ahead ran empty another block must come
+// for it to have been an underrun, and not the end of a move.
+const dryGap = second
+
+// start begins to cut slices, unless it does so or must not.
+func (r *Rig) start() {
+	b := &r.board
+	if b.cycle || b.held != free || b.plan.empty() {
+		return
+	}
+	b.cycle = true
+	r.stats.Starts++
+	r.prepare()
+	if !r.shaft.runs {
+		r.load()
+	}
+}
+
+// prepare cuts slices ahead.
+func (r *Rig) prepare() {
+	b := &r.board
+	for b.cycle && !b.plan.empty() && r.shaft.waiting() < r.o.slices() {
+		first := b.plan.at(0)
+		s := b.cut.next(first, b.plan.exit2(), b.held == slowing, &r.o)
+		if s.pulses > 0 {
+			r.shaft.push(s)
+		}
+		if first.length <= 0 {
+			r.nextBlock(s.speed)
+		}
+		if b.held == slowing && s.speed == 0 {
+			b.cycle = false
+		}
+	}
+}
+
+// nextBlock is called when the first block has been cut up.
+func (r *Rig) nextBlock(speed float64) {
+	b := &r.board
+	b.plan.drop()
+	b.cut.abandon()
+	if b.held == slowing && !b.plan.empty() {
+		b.plan.at(0).entry2 = speed * speed
+	}
+	if b.plan.empty() {
+		b.ran, b.dry = r.now, b.doing != draining
+	}
+}
+
+// moving tells whether there is motion that has not ended.
+func (r *Rig) moving() bool { return r.shaft.runs || !r.board.plan.empty() }
+
+// rested is called when the last slice is over.
+func (r *Rig) rested() {
+	b := &r.board
+	b.cycle = false
+	if b.held == slowing {
+		b.held = holding
+		return
+	}
+	if b.homing.active {
+		r.backedOff()
+	}
+}
+
+// noteBlock counts what the look-ahead says of the host.
+func (r *Rig) noteBlock() {
+	b := &r.board
+	if b.dry && r.now-b.ran < dryGap {
+		r.stats.Underruns++
+	}
+	b.dry = false
+	r.stats.Blocks++
+	r.stats.Queue = max(r.stats.Queue, b.plan.count+1)
+}
+
+// holdFeed slows down and keeps the place.
+func (r *Rig) holdFeed() {
+	b := &r.board
+	if b.held == free && b.cycle && !b.homing.active {
+		b.held = slowing
+	}
+}
+
+// resumeFeed goes on after a hold.
+func (r *Rig) resumeFeed() {
+	b := &r.board
+	if b.held != holding {
+		return
+	}
+	b.held = free
+	b.plan.restart()
+	r.start()
+}

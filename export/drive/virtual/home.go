@@ -1,0 +1,99 @@
+package virtual
+
+import "math"
+
+// homing is where a search for the switches stands.
+type homing struct {
+	active bool
+	axis   int
+	found  bool // the switch is found; it is on its way to Home
+}
+
+const (
+	// homeShare is the share of its greatest speed at which an axis looks for
+	// its switch (common practice: slow enough to stop on the switch).
+	homeShare = 0.25
+	// homeReach is how far it looks, in travels: more than once, so that it
+	// finds the switch from wherever it stands.
+	homeReach = 1.5
+)
+
+// home looks for the switches, one axis after the other.
+func (r *Rig) home() {
+	b := &r.board
+	b.locked, b.latched = false, 0
+	b.homing = homing{active: true, axis: -1}
+	r.homeNext()
+}
+
+// homeNext goes on with the next axis that has switches.
+func (r *Rig) homeNext() {
+	h := &r.board.homing
+	for h.axis++; h.axis < len(r.o.Axes); h.axis++ {
+		if a := &r.o.Axes[h.axis]; a.Switches {
+			h.found = false
+			r.homeMove(a.homeSide() * homeReach * (a.High - a.Low))
+			return
+		}
+	}
+	r.board.homing = homing{}
+	r.board.homed = true
+	r.answer(0)
+}
+
+// homeSide returns the end at which an axis homes: the one nearer to Home.
+func (a *Axis) homeSide() float64 {
+	if a.Home-a.Low <= a.High-a.Home {
+		return -1
+	}
+	return 1
+}
+
+// homeMove moves the axis in hand by a distance. The board reads no line
+// meanwhile.
+func (r *Rig) homeMove(by float64) {
+	b := &r.board
+	a := &r.o.Axes[b.homing.axis]
+	to := b.count
+	to[b.homing.axis] += int64(math.Round(by * a.StepsPerUnit))
+	o := order{modal: modal{motion: 1, feed: a.Speed * homeShare * 60}}
+	blk, any := r.o.block(&b.count, &to, &o)
+	b.doing, b.then = draining, func() {}
+	if !any {
+		r.backedOff()
+		return
+	}
+	b.count = to
+	b.plan.add(&blk, &r.o)
+	r.start()
+}
+
+// foundSwitch is called on the switch, or on the way beyond it.
+func (r *Rig) foundSwitch() {
+	h := &r.board.homing
+	a := &r.o.Axes[h.axis]
+	r.forget()
+	if h.found {
+		r.alarm(alarmHoming)
+		return
+	}
+	h.found = true
+	at := a.Low
+	if a.homeSide() > 0 {
+		at = a.High
+	}
+	r.homeMove(a.Home - at)
+}
+
+// backedOff is called when a homing move has ended without a switch.
+func (r *Rig) backedOff() {
+	h := &r.board.homing
+	if !h.found {
+		r.alarm(alarmHoming)
+		return
+	}
+	a := &r.o.Axes[h.axis]
+	r.setCount(h.axis, a.stepsAt(a.Home))
+	r.forget()
+	r.homeNext()
+}

@@ -1,0 +1,171 @@
+package virtual
+
+import (
+	"strconv"
+	"strings"
+)
+
+// obey does what the line in hand says.
+func (r *Rig) obey() {
+	b := &r.board
+	text, long := strings.TrimSpace(string(b.line)), b.long
+	b.line, b.long = b.line[:0], false
+	r.mishaps.lines++
+	r.stats.Lines++
+	if f, ok := r.mishaps.strikes(RefuseLine, r.mishaps.lines); ok {
+		r.refuse(f.Value)
+		return
+	}
+	if long {
+		r.refuse(errorTooLong)
+		return
+	}
+	if b.latched != 0 && text != r.o.UnlockLine {
+		r.say("error:" + strconv.Itoa(b.latched))
+		return
+	}
+	if r.command(text) {
+		return
+	}
+	if b.locked {
+		r.refuse(errorLocked)
+		return
+	}
+	r.motion(text)
+}
+
+// refuse answers with an error.
+func (r *Rig) refuse(code int) {
+	r.stats.Errors++
+	if r.o.LatchErrors && r.board.latched == 0 {
+		r.board.latched = code
+	}
+	r.say("error:" + strconv.Itoa(code))
+}
+
+// command obeys the lines that are not RS-274/NGC.
+func (r *Rig) command(text string) bool {
+	switch {
+	case text == "":
+		r.answer(0)
+	case r.o.UnlockLine != "" && text == r.o.UnlockLine:
+		r.unlock()
+	case r.o.HomeLine != "" && text == r.o.HomeLine:
+		r.drain(r.home)
+	case r.o.SettingsLine != "" && text == r.o.SettingsLine:
+		r.printSettings()
+	default:
+		return r.writeSetting(text)
+	}
+	return true
+}
+
+func (r *Rig) unlock() {
+	b := &r.board
+	b.latched = 0
+	if b.locked {
+		b.locked = false
+		r.say("[MSG:unlocked]")
+	}
+	r.answer(0)
+}
+
+// motion obeys a line of RS-274/NGC.
+func (r *Rig) motion(text string) {
+	b := &r.board
+	var code int
+	b.words, code = parseWords([]byte(text), b.words[:0])
+	if code == 0 {
+		var o order
+		if o, code = r.o.understand(b.words, b.modal); code == 0 {
+			r.follow(&o)
+			return
+		}
+	}
+	r.refuse(code)
+}
+
+// follow carries out an order.
+func (r *Rig) follow(o *order) {
+	b := &r.board
+	b.modal, b.number = o.modal, o.number
+	if o.inverse {
+		b.modal.feed = 0 // F of G93 holds for its own line
+	}
+	switch {
+	case o.ends:
+		r.drain(func() { b.modal = powerOnModal(); b.modal.offset = o.offset; r.answer(0) })
+	case o.waits:
+		r.drain(func() { r.answer(0) })
+	case o.dwell:
+		r.drain(func() { r.pause(o.p) })
+	case o.shift != 0:
+		r.shift(o)
+	case o.anyAxis:
+		r.move(o)
+	default:
+		r.answer(0)
+	}
+}
+
+// shift sets or clears the offset of G92.
+func (r *Rig) shift(o *order) {
+	b := &r.board
+	for i := range r.o.Axes {
+		switch {
+		case o.shift == 2:
+			b.modal.offset[i] = 0
+		case o.given[i]:
+			b.modal.offset[i] = b.target[i] - o.axes[i]
+		}
+	}
+	r.answer(0)
+}
+
+// move makes the block of a line, if it has steps.
+func (r *Rig) move(o *order) {
+	b := &r.board
+	to := b.target
+	for i := range r.o.Axes {
+		switch {
+		case !o.given[i]:
+		case o.relative:
+			to[i] += o.axes[i]
+		default:
+			to[i] = o.axes[i] + o.offset[i]
+		}
+		if r.o.SoftLimits && b.homed && !r.o.Axes[i].within(to[i]) {
+			r.leaveTravel()
+			return
+		}
+	}
+	var counts [mostAxes]int64
+	for i := range r.o.Axes {
+		counts[i] = r.o.Axes[i].stepsAt(to[i])
+	}
+	blk, any := r.o.block(&b.count, &counts, o)
+	b.target = to
+	if !any {
+		r.stats.Dropped++
+		r.answer(0)
+		return
+	}
+	b.block, b.count = blk, counts
+	b.doing = placing
+}
+
+// placeBlock puts the block in hand into the look-ahead when there is room.
+func (r *Rig) placeBlock() bool {
+	b := &r.board
+	if b.plan.full() {
+		r.start()
+		if b.plan.full() {
+			return false
+		}
+	}
+	r.noteBlock()
+	b.plan.add(&b.block, &r.o)
+	b.doing = reading
+	r.answer(0)
+	return true
+}

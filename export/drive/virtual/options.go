@@ -1,0 +1,180 @@
+package virtual
+
+import (
+	"math"
+
+	"seamrail/motion/rig"
+)
+
+// Axis is one axis of the board: its settings, and the machine behind it.
+type Axis struct {
+	Letter       byte
+	Rotary       bool
+	StepsPerUnit float64 // > 0
+	Acceleration float64 // units/s², > 0
+	Speed        float64 // units/s, > 0
+	// Counts is what a unit counts in the path length of the board; 0 = 1.
+	Counts float64
+
+	Min, Max float64 // travel the board knows of
+	Endless  bool    // no travel
+	// Switches tells that there are limit switches, at Low and High.
+	Switches  bool
+	Low, High float64 // units, in the coordinates homing leaves behind
+	Home      float64 // where homing leaves it
+	// Place is where the machine stands when the board is powered, in those
+	// coordinates. The board takes it for 0, or Home once homed.
+	Place float64
+
+	StepsName, SpeedName, AccelerationName string // settings, "" = not printed
+}
+
+func (a *Axis) counts() float64 {
+	if a.Counts == 0 {
+		return 1
+	}
+	return a.Counts
+}
+
+// Options is what a board can do and how it behaves.
+type Options struct {
+	Kind  rig.ControllerKind
+	Axes  []Axis
+	Timer Timer
+	// ClockError is the executed over the true duration, less 1, of the
+	// board's resonator.
+	ClockError float64
+
+	Baud              int     // bits a second both ways; 0 = instantly
+	ReceiveBuffer     int     // bytes
+	HostBuffer        int     // bytes the host may have under way; 0 = no bound
+	LineLength        int     // characters
+	AlongAll          bool    // a per-minute feed is along all axes, not the linear ones
+	Blocks            int     // places of the look-ahead, one of which stays free
+	Slices            int     // slices cut ahead, the one that runs included; 0 = 5
+	SliceRate         float64 // slices a second; 0 = 100
+	JunctionDeviation float64 // mm
+	LineSeconds       float64 // s to read and plan a line; 0 = instantly
+	SettingSeconds    float64 // s to write a setting, deaf meanwhile; 0 = 20 ms
+
+	Greeting     string
+	ResetsOnOpen bool
+	BootSeconds  float64 // s from reset to greeting, deaf meanwhile
+	SoftLimits   bool    // a line beyond the travel is an alarm, once homed
+	StartsLocked bool    // in alarm after power-on
+	// LatchErrors repeats the first error to every line until it is cleared.
+	LatchErrors bool
+
+	Status, Hold, Resume, Abort        byte
+	HomeLine, UnlockLine, SettingsLine string
+
+	// Forget keeps no record of the motion, only its statistics.
+	Forget bool
+	// Faults are what goes wrong.
+	Faults []Fault
+}
+
+// Defaults of Of for what a rig file does not say.
+const (
+	// defaultLineSeconds is what a common 8-bit board needs for a line, well
+	// under the 1.7 ms in which 20 bytes come at 115200 baud (common practice).
+	defaultLineSeconds = 300e-6
+	// defaultBootSeconds is how long a boot loader waits for a new program
+	// before it starts the old one (common practice).
+	defaultBootSeconds = 1.5
+	defaultSliceRate   = 100
+	defaultSlices      = 5
+	// defaultSettingSeconds lies within the 5 to 40 ms that were measured.
+	defaultSettingSeconds = 20e-3
+	// switchMargin is how far beyond the travel the limit switches of a
+	// virtual rig sit, in mm or degrees.
+	switchMargin = 2
+)
+
+// Of returns a board as the rig file describes it: an exact timer, late by the
+// rate error that was measured, no slower than its slowest step rate. It
+// stands at its home, which a board that does not home takes for where it is.
+func Of(r rig.Rig) Options {
+	c := r.Controller
+	o := Options{
+		Kind: c.Kind, ClockError: c.RateError, Baud: c.Baud, ReceiveBuffer: c.ReceiveBuffer,
+		LineLength: c.LineLength, AlongAll: c.PathFeed == rig.AlongAll, Blocks: c.Blocks,
+		JunctionDeviation: c.JunctionDeviation, LineSeconds: defaultLineSeconds,
+		Greeting: c.Greeting, ResetsOnOpen: c.ResetsOnOpen, BootSeconds: defaultBootSeconds,
+		StartsLocked: c.HomeLine != "" && c.UnlockLine != "", SoftLimits: c.HomeLine != "",
+		Status: c.Status, Hold: c.Hold, Resume: c.Resume, Abort: c.Abort,
+		HomeLine: c.HomeLine, UnlockLine: c.UnlockLine, SettingsLine: c.SettingsLine,
+	}
+	if c.SegmentRate > 0 {
+		o.LineSeconds = 1 / c.SegmentRate
+	}
+	if c.SlowestStepRate > 0 {
+		o.Timer.Slowest = 1 / c.SlowestStepRate
+	}
+	for _, a := range r.Axes {
+		if a.Letter != "" {
+			o.Axes = append(o.Axes, axisOf(a, c))
+		}
+	}
+	return o
+}
+
+func axisOf(a rig.Axis, c rig.Controller) Axis {
+	out := Axis{
+		Letter: a.Letter[0], Rotary: a.Kind == rig.Rotary, StepsPerUnit: a.StepsPerUnit.Float(),
+		Acceleration: a.MaxAcc, Speed: a.MaxSpeed, Min: a.Min, Max: a.Max, Endless: a.Endless, Home: a.Home,
+		Place:     a.Home,
+		StepsName: a.Settings.StepsName, SpeedName: a.Settings.SpeedName, AccelerationName: a.Settings.AccelerationName,
+	}
+	if a.Settings.Acceleration > 0 {
+		out.Acceleration = a.Settings.Acceleration
+	}
+	if a.Settings.Speed > 0 {
+		out.Speed = a.Settings.Speed
+	}
+	if c.StepRate > 0 {
+		out.Speed = math.Min(out.Speed, c.StepRate/out.StepsPerUnit)
+	}
+	if out.Rotary {
+		out.Counts = c.DegreeAs
+	}
+	if c.HomeLine != "" && !a.Endless {
+		out.Switches, out.Low, out.High = true, a.Min-switchMargin, a.Max+switchMargin
+	}
+	return out
+}
+
+func (o *Options) sliceSeconds() float64 { return 1 / or(o.SliceRate, defaultSliceRate) }
+
+func (o *Options) settingTime() instant { return lasting(or(o.SettingSeconds, defaultSettingSeconds)) }
+
+func (o *Options) slices() int { return int(or(float64(o.Slices), defaultSlices)) }
+
+// drift returns how long the board takes over a nominal time.
+func (o *Options) drift(i instant) instant {
+	if o.ClockError == 0 {
+		return i
+	}
+	return lasting(i.seconds() * (1 + o.ClockError))
+}
+
+func or(v, fallback float64) float64 {
+	if v == 0 {
+		return fallback
+	}
+	return v
+}
+
+// check panics when the options describe no board.
+func (o *Options) check() {
+	switch {
+	case len(o.Axes) == 0 || len(o.Axes) > mostAxes:
+		panic("virtual: a board has from 1 to 9 axes")
+	case o.Kind == rig.StepPlayer:
+		return
+	case o.Blocks < 3:
+		panic("virtual: a look-ahead has 3 places or more")
+	case o.ReceiveBuffer < 2 || o.LineLength < 1:
+		panic("virtual: a board reads lines")
+	}
+}

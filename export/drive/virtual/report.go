@@ -1,0 +1,134 @@
+package virtual
+
+import (
+	"strconv"
+	"strings"
+)
+
+// reportLetters is the order in which axes are reported; X, Y and Z always.
+const reportLetters = "XYZABCUVW"
+
+// status is the report of what the board is doing: state, place in machine
+// coordinates, free blocks and bytes, the line that runs if it has a number.
+func (r *Rig) status() string {
+	b := &r.board
+	out := append([]byte("<"), r.state()...)
+	out = append(out, "|MPos:"...)
+	counts := r.counts()
+	for n, letter := range reportLetters {
+		i := r.axisOf(byte(letter))
+		if i < 0 && n > 2 {
+			continue
+		}
+		if n > 0 {
+			out = append(out, ',')
+		}
+		at := 0.0
+		if i >= 0 {
+			at = r.o.Axes[i].unitsAt(counts[i])
+		}
+		out = strconv.AppendFloat(out, at, 'f', 3, 64)
+	}
+	out = append(out, "|Bf:"...)
+	out = strconv.AppendInt(out, int64(len(b.plan.blocks)-b.plan.count), 10)
+	out = append(out, ',')
+	out = strconv.AppendInt(out, int64(b.ring.room()), 10)
+	if r.shaft.runs {
+		if n := r.shaft.queue[r.shaft.first].line; n != 0 {
+			out = append(out, "|Ln:"...)
+			out = strconv.AppendInt(out, n, 10)
+		}
+	}
+	return string(append(out, '>'))
+}
+
+func (r *Rig) axisOf(letter byte) int {
+	for i := range r.o.Axes {
+		if r.o.Axes[i].Letter == letter {
+			return i
+		}
+	}
+	return -1
+}
+
+// state is what the board says it is doing.
+func (r *Rig) state() string {
+	b := &r.board
+	switch {
+	case b.locked:
+		return "Alarm"
+	case b.homing.active:
+		return "Home"
+	case b.held == holding:
+		return "Hold:0"
+	case b.held == slowing:
+		return "Hold:1"
+	case r.shaft.runs, b.cycle, b.doing == pausing:
+		return "Run"
+	}
+	return "Idle"
+}
+
+// printSettings prints what is set for each axis, as far as it has a name.
+// Speeds are a minute.
+func (r *Rig) printSettings() {
+	for i := range r.o.Axes {
+		a := &r.o.Axes[i]
+		r.printSetting(a.StepsName, a.StepsPerUnit)
+		r.printSetting(a.SpeedName, a.Speed*60)
+		r.printSetting(a.AccelerationName, a.Acceleration)
+	}
+	r.answer(0)
+}
+
+// printSetting prints "$100=80.000", or "M92 X80.000" where the name ends in
+// an axis letter.
+func (r *Rig) printSetting(name string, value float64) {
+	if name == "" {
+		return
+	}
+	equals := "="
+	if strings.Contains(name, " ") {
+		equals = ""
+	}
+	r.say(name + equals + strconv.FormatFloat(value, 'f', 3, 64))
+}
+
+// writeSetting obeys "$100=80", and tells whether it was that. The board hears
+// nothing while it writes.
+func (r *Rig) writeSetting(text string) bool {
+	name, number, ok := strings.Cut(text, "=")
+	if !ok {
+		return false
+	}
+	to, scale := r.setting(name)
+	v, err := strconv.ParseFloat(number, 64)
+	switch {
+	case to == nil:
+		r.refuse(errorUnknown)
+	case err != nil || !(v > 0) || v > 1e9:
+		r.refuse(errorNumber)
+	default:
+		r.drain(func() {
+			*to = v / scale
+			r.board.doing, r.board.wait = writing, r.now+r.o.settingTime()
+		})
+	}
+	return true
+}
+
+// setting returns where a setting is kept, and what it is printed as per unit.
+func (r *Rig) setting(name string) (*float64, float64) {
+	for i := range r.o.Axes {
+		switch a := &r.o.Axes[i]; name {
+		case "":
+		case a.StepsName:
+			return &a.StepsPerUnit, 1
+		case a.SpeedName:
+			return &a.Speed, 60
+		case a.AccelerationName:
+			return &a.Acceleration, 1
+		}
+	}
+	return nil, 1
+}

@@ -1,0 +1,194 @@
+package virtual
+
+import (
+	"errors"
+	"time"
+
+	"seamrail/motion/rig"
+)
+
+// ErrGone tells that the wire is gone.
+var ErrGone = errors.New("virtual port is gone")
+
+// Rig is a controller with the machine behind it, and the wire in front. It
+// has its own clock, which stands still unless Advance moves it. It is not
+// safe for concurrent use; Port is.
+type Rig struct {
+	o       Options
+	now     instant
+	in, out wire // to the board, to the host
+	mishaps mishaps
+
+	// What faults have done.
+	gone, silent bool
+	most         int // bytes taken at once; 0 = all
+	asleep       instant
+	slept        time.Duration
+
+	board  board
+	player *player // in place of the board's lines, for a step player
+	shaft  shaft
+	record Record
+	stats  Stats
+}
+
+// New powers a board. It panics when the options describe none.
+func New(o Options) *Rig {
+	o.check()
+	r := &Rig{o: o, mishaps: newMishaps(o.Faults)}
+	r.in.pace(o.Baud)
+	r.out.pace(o.Baud)
+	r.record.axes = o.Axes
+	for i := range o.Axes {
+		r.shaft.offset[i] = o.Axes[i].Place
+	}
+	if o.Kind == rig.StepPlayer {
+		r.player = newPlayer(r)
+		return r
+	}
+	r.board.ring = newRing(o.ReceiveBuffer)
+	r.board.plan = newPlanner(o.Blocks)
+	r.board.wait = idleFor
+	r.board.modal = powerOnModal()
+	r.board.locked = o.StartsLocked
+	if o.ResetsOnOpen {
+		r.boot()
+	}
+	return r
+}
+
+// Now returns the time since the board was powered.
+func (r *Rig) Now() time.Duration { return r.now.duration() }
+
+// Write puts bytes on the wire now. It takes fewer than all when the host's
+// buffer is full, and returns ErrGone when the wire is gone.
+func (r *Rig) Write(p []byte) (int, error) {
+	if r.gone {
+		return 0, ErrGone
+	}
+	n := len(p)
+	if r.most > 0 {
+		n = min(n, r.most)
+	}
+	if r.o.HostBuffer > 0 {
+		n = max(0, min(n, r.o.HostBuffer-r.in.waiting))
+	}
+	before := r.stats.Written
+	r.stats.Written += int64(n)
+	for _, f := range r.mishaps.counted {
+		if f.Kind == VanishAfter && before < f.Nth && r.stats.Written >= f.Nth {
+			r.vanish()
+			return int(f.Nth - before), nil
+		}
+	}
+	r.in.put(r.now, p[:n])
+	r.settle()
+	return n, nil
+}
+
+// Read appends to p what has reached the host by now.
+func (r *Rig) Read(p []byte) []byte {
+	for r.out.next() <= r.now {
+		p = append(p, r.out.take())
+	}
+	return p
+}
+
+// NextReply returns when the next byte reaches the host, if one is under way.
+func (r *Rig) NextReply() (time.Duration, bool) {
+	at := r.out.next()
+	if at == never {
+		return 0, false
+	}
+	return (at + nanosecond - picosecond).duration(), true
+}
+
+// Next returns when something happens next, if anything does.
+func (r *Rig) Next() (time.Duration, bool) {
+	at := r.next()
+	if at == never {
+		return 0, false
+	}
+	return (at + nanosecond - picosecond).duration(), true
+}
+
+// Advance moves the clock on by d.
+func (r *Rig) Advance(d time.Duration) { r.advanceTo(r.now + fromDuration(d)) }
+
+// AdvanceTo moves the clock on to a time since the board was powered. A time
+// gone by changes nothing.
+func (r *Rig) AdvanceTo(t time.Duration) { r.advanceTo(fromDuration(t)) }
+
+// Gone tells whether the wire is gone.
+func (r *Rig) Gone() bool { return r.gone }
+
+func (r *Rig) advanceTo(t instant) {
+	for at := r.next(); at <= t; at = r.next() {
+		r.now = max(r.now, at)
+		r.happen()
+	}
+	r.now = max(r.now, t)
+}
+
+// next returns when something happens on the board's side of the wire.
+func (r *Rig) next() instant {
+	at := min(r.in.next(), r.mishaps.next(), r.shaft.ends())
+	if r.player != nil {
+		return min(at, r.player.until)
+	}
+	return min(at, r.board.until())
+}
+
+// happen lets everything happen that is due now.
+func (r *Rig) happen() {
+	if r.mishaps.next() <= r.now {
+		r.strike()
+	}
+	if r.shaft.ends() <= r.now {
+		r.finishSlice()
+	}
+	r.settle()
+}
+
+// settle lets the board do all it can do now.
+func (r *Rig) settle() {
+	for r.in.next() <= r.now {
+		r.receive(r.in.take())
+	}
+	if r.player != nil {
+		r.player.work()
+		return
+	}
+	r.work()
+}
+
+// receive takes one byte off the wire.
+func (r *Rig) receive(b byte) {
+	r.stats.Received++
+	switch {
+	case r.silent:
+	case r.player != nil:
+		r.player.hear(b)
+	case r.board.deaf(r.now):
+		r.stats.Deaf++
+	case b != 0 && r.immediate(b):
+	case !r.board.ring.put(b):
+		r.stats.Lost++
+	default:
+		r.stats.Fill = max(r.stats.Fill, r.board.ring.count)
+		if r.in.perByte > 0 { // an instant wire leaves no time to read between
+			r.work()
+		}
+	}
+}
+
+// send puts text on the wire to the host.
+func (r *Rig) send(text string) {
+	if r.silent || r.gone {
+		return
+	}
+	r.out.put(r.now, []byte(text))
+}
+
+// say sends a line.
+func (r *Rig) say(text string) { r.send(text + "\r\n") }

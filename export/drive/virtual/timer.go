@@ -1,0 +1,57 @@
+package virtual
+
+import "math"
+
+// Timer is what the board counts its steps with. The zero Timer is exact.
+type Timer struct {
+	Hz float64 // ticks a second; 0 = exact
+	// Slowest is the longest time between two step events, s; 0 = no bound.
+	// It is for an exact timer; others have Longest.
+	Slowest float64
+	// Longest is the most ticks between two interrupts; 0 = no bound.
+	Longest int64
+	// Finer is how often the interrupt may come twice as often as the steps
+	// do: at slow step rates the axes share finer moments that way.
+	Finer int
+	// FinerBelow is the step rate, steps/s, below which it first does; each
+	// further level begins at half the rate of the one before.
+	FinerBelow float64
+	// Lag is how many ticks too long each interval is, because the counter
+	// starts again a tick after it has matched.
+	Lag int64
+}
+
+// SixteenMHz is the timer of a common 8-bit board: 16 bits wide, three finer
+// levels below 8000 steps a second, and a counter that is cleared a tick after
+// the match. Its slowest step rate is 16e6/65535/8 = 30.5 a second.
+var SixteenMHz = Timer{Hz: 16e6, Longest: 65535, Finer: 3, FinerBelow: 8000, Lag: 1}
+
+// finest is the most finer levels of any Timer: an interrupt then makes an
+// eighth of a step event.
+const finest = 3
+
+// beat is the interrupt rate during one slice.
+type beat struct {
+	every instant // between two interrupts
+	level int     // 2^level interrupts make a step event
+}
+
+// beat returns the beat of step events every interval seconds.
+func (t Timer) beat(interval float64) beat {
+	if t.Slowest > 0 {
+		interval = math.Min(interval, t.Slowest)
+	}
+	if t.Hz == 0 {
+		return beat{every: lasting(interval)}
+	}
+	ticks := int64(math.Ceil(t.Hz * interval))
+	level := 0
+	for level < t.Finer && float64(ticks)*t.FinerBelow >= t.Hz*float64(int(1)<<level) {
+		level++
+	}
+	ticks >>= level
+	if t.Longest > 0 {
+		ticks = min(ticks, t.Longest)
+	}
+	return beat{every: lasting(float64(ticks+t.Lag) / t.Hz), level: level}
+}
