@@ -29,6 +29,9 @@ func (e *eye) magnificationVerdict(rows []Row) Verdict {
 		v.Text = fmt.Sprintf("the near face is magnified %s to %s, %s to %s px a mm", ratio(lo), ratio(hi),
 			short(lo/e.pitch.Value), short(hi/e.pitch.Value))
 	}
+	if e.flat {
+		v.partly(e.leftOut(e.slides...))
+	}
 	return v
 }
 
