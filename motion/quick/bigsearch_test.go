@@ -26,6 +26,9 @@ func over(a, b *big.Float) *big.Float  { return num(0).Quo(a, b) }
 // of acceleration of the right area.
 func exactRamp(dv *big.Float, l Leg) *big.Float {
 	dv = num(0).Abs(dv)
+	if math.IsInf(l.Jerk, 1) {
+		return over(dv, num(l.Acc))
+	}
 	acc, jerk := num(l.Acc), num(l.Jerk)
 	if times(dv, jerk).Cmp(times(acc, acc)) <= 0 {
 		return times(num(2), num(0).Sqrt(over(dv, jerk)))

@@ -11,7 +11,10 @@ func (l *Leg) direct() (half, distance twofold) {
 	if change.head <= l.Acc*rise {
 		half = root(change, l.Jerk)
 	} else {
-		half = div(change, l.Acc).plus(div(twofold{l.Acc, 0}, l.Jerk))
+		half = div(change, l.Acc)
+		if rise > 0 {
+			half = half.plus(div(twofold{l.Acc, 0}, l.Jerk))
+		}
 		half = twofold{half.head / 2, half.tail / 2}
 	}
 	return half, half.times(add(l.Start, l.End))

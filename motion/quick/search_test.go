@@ -16,6 +16,9 @@ func drawLeg(t *rapid.T) Leg {
 	l := Leg{Speed: log("log speed", -3, 4)}
 	l.Acc = l.Speed * log("log acc per speed", -2, 3)
 	l.Jerk = l.Acc * l.Acc / l.Speed * log("log jerk per acc2/speed", -3, 4)
+	if rapid.IntRange(0, 9).Draw(t, "no limit of jerk") == 0 {
+		l.Jerk = math.Inf(1)
+	}
 	l.Start, l.End = drawSpeed(t, "start", l.Speed), drawSpeed(t, "end", l.Speed)
 	half, direct := l.direct()
 	switch rapid.IntRange(0, 4).Draw(t, "distance") {

@@ -17,7 +17,7 @@ func (h *hop) solve(want float64) float64 {
 	switch {
 	case want >= h.gainV:
 		return h.ev + (want-h.gainV)/h.top
-	case h.u == 0 && h.high == 0 && want < 2:
+	case h.u == 0 && h.high == 0 && want < 2*h.soft:
 		return 2 * math.Cbrt(4*want)
 	}
 	low := 0.

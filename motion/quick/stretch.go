@@ -72,6 +72,11 @@ func (l *Leg) most(sec float64) float64 {
 	return gain * h.speed * h.time
 }
 
+// gainSlack is the share of the way by which rounding may misjudge a gain. Where
+// a limit is never reached, the gain does not depend on it, and only rounding
+// would decide whether a lower one will do.
+const gainSlack = 8 * 0x1p-53
+
 // lower sets the limit that aim is about to the lowest that gains as much in sec
 // seconds. Without any other limit that is one square equation, which bounds it
 // from below; a limit that is too low for a rounding is left as it is.
@@ -83,9 +88,10 @@ func (l *Leg) lower(sec, gain float64, aim Aim) {
 	}
 	high := *limit
 	low := (2*gain + math.Hypot(2*gain, change)) / span
+	slack := gainSlack * (gain + math.Abs(l.Distance))
 	enough := func(f float64) float64 {
 		*limit = f
-		return l.most(sec) - gain
+		return l.most(sec) - gain + slack
 	}
 	*limit = lowest(low, high, enough)
 }
