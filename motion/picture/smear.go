@@ -120,7 +120,7 @@ func (x *exposure) smear() Smear {
 	var s Smear
 	s.Sideways, _ = x.most(sideways, anywhere)
 	s.PushCentre, _ = x.most(pushIn, func(s spot) bool { return s.name == "near face" || s.name == "axis" })
-	s.PushEdge, _ = x.most(pushIn, spot.edge)
+	s.PushEdge, _ = x.most(pushIn, anywhere)
 	s.Table, _ = x.most(turning, anywhere)
 	s.Pan, _ = x.most(panning, anywhere)
 	s.Tilt, _ = x.most(tilting, anywhere)

@@ -64,7 +64,7 @@ type Row struct {
 type Smear struct {
 	Sideways   float64 // carriage across the lens axis
 	PushCentre float64 // carriage along the lens axis, at the near face
-	PushEdge   float64 // the same at the edge of the picture
+	PushEdge   float64 // the same where it is greatest: at the edge of the picture
 	Table      float64
 	Pan, Tilt  float64
 	Focus      float64 // the picture breathing as focus is pulled

@@ -96,6 +96,3 @@ func (e *eye) edgeSpots(q setting, v view) []spot {
 	}
 	return out
 }
-
-// edge tells whether a spot is at the edge of the picture.
-func (s spot) edge() bool { return !s.rides }
