@@ -103,16 +103,13 @@ func (p *Program) Err() error { return p.err }
 
 // Finish ends the take after the round in hand, or after the first if none has
 // begun: run-out and end follow.
-func (p *Program) Finish() {
-	if p.rounds < 0 {
-		p.rounds = p.round + 1
-	}
-}
+func (p *Program) Finish() { p.FinishAfter(p.round + 1) }
 
-// FinishAfter ends the take after so many rounds, at least 1, unless more have
-// begun or it is ending already.
-func (p *Program) FinishAfter(rounds int64) {
-	if p.rounds < 0 {
-		p.rounds = max(rounds, p.round+1)
+// FinishAfter ends the take after so many rounds, at least 1, or after the
+// round in hand if more have begun. It can bring the end nearer, not put it
+// off.
+func (p *Program) FinishAfter(n int64) {
+	if p.stage < runOut && (p.rounds < 0 || n < p.rounds) {
+		p.rounds = max(n, p.round+1)
 	}
 }

@@ -52,11 +52,18 @@ func (e *UsageError) Unwrap() error { return e.Err }
 
 func misused(format string, args ...any) error { return &UsageError{fmt.Errorf(format, args...)} }
 
+// StoppedError says that the program was told to stop, and has.
+type StoppedError struct{}
+
+// Error says so.
+func (*StoppedError) Error() string { return "stopped" }
+
 // Code returns the exit code for an error of a command; nil is ExitFine.
 // Whatever is neither the plan's nor the rig's fault is a matter of usage.
 func Code(err error) int {
 	var limit *LimitError
 	var rig *RigError
+	var stopped *StoppedError
 	switch {
 	case err == nil:
 		return ExitFine
@@ -64,6 +71,8 @@ func Code(err error) int {
 		return ExitLimits
 	case errors.As(err, &rig):
 		return ExitRig
+	case errors.As(err, &stopped):
+		return ExitStopped
 	}
 	return ExitUsage
 }

@@ -89,8 +89,8 @@ func TestTheReadmeNamesEveryKeyOfTheReport(t *testing.T) {
 	}
 }
 
-// words splits a command as a shell would, double quotes and all.
-func words(command string) []string {
+// shellWords splits a command as a shell would, double quotes and all.
+func shellWords(command string) []string {
 	var out []string
 	for i, part := range strings.Split(command, `"`) {
 		if i%2 == 1 {
@@ -113,7 +113,7 @@ func TestEveryCommandOfTheReadmeRuns(t *testing.T) {
 			continue
 		}
 		var out, errs bytes.Buffer
-		code := Run(Streams{In: strings.NewReader(""), Out: &out, Err: &errs}, words(args))
+		code := Run(Streams{In: strings.NewReader(""), Out: &out, Err: &errs}, shellWords(args))
 		assert.Zero(t, code, "%s: %s", c, errs.String())
 		assert.NotEmpty(t, out.String(), c)
 		ran++

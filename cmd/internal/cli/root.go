@@ -3,6 +3,7 @@ package cli
 import (
 	"errors"
 	"fmt"
+	"sync"
 
 	"github.com/spf13/cobra"
 )
@@ -44,8 +45,8 @@ func NewRoot(s Streams) *cobra.Command {
 	cmd.SetVersionTemplate("seamrail {{.Version}}\n")
 	cmd.AddCommand(
 		NewCmdNew(s, nil), NewCmdPlan(s, nil), NewCmdPlot(s, nil),
-		NewCmdExport(s, nil), NewCmdMake(s, nil), NewCmdReach(s, nil),
-		NewCmdPorts(s, nil), NewCmdTakes(s, nil), NewCmdMan(s, nil),
+		NewCmdExport(s, nil), NewCmdMake(s, nil), NewCmdReach(s, nil), NewCmdSpin(s, nil),
+		NewCmdDrive(s, nil), NewCmdPorts(s, nil), NewCmdTakes(s, nil), NewCmdMan(s, nil),
 	)
 	return cmd
 }
@@ -64,7 +65,8 @@ func noSuchCommand(c *cobra.Command, args []string) error {
 
 // Run runs the command line and returns the exit code.
 func Run(s Streams, args []string) int {
-	defer guard(s)()
+	s.unguard = sync.OnceFunc(guard(s))
+	defer s.unguard()
 	root := NewRoot(s)
 	root.SetArgs(args)
 	cmd, err := root.ExecuteC()

@@ -13,6 +13,15 @@ type Streams struct {
 	Out, Err io.Writer
 	Colour   bool // Out is a terminal that wants colour
 	Progress bool // Err is a terminal that a bar can be drawn on
+
+	unguard func() // lets a command deal with signals itself
+}
+
+// release lets the command deal with signals itself from now on.
+func (s Streams) release() {
+	if s.unguard != nil {
+		s.unguard()
+	}
 }
 
 // System returns the streams of the process. Colour is off when the output is

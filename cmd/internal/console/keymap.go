@@ -1,6 +1,7 @@
 package console
 
 import (
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -50,9 +51,9 @@ func letter(k Key, means map[rune]drive.RequestKind) (drive.Request, bool) {
 func (p *Panel) ready(k Key) (drive.Request, bool) {
 	switch unicode.ToLower(rune(k)) {
 	case 's':
-		return drive.Request{Kind: drive.Mark, Name: Start}, true
+		return p.markOf(Start), true
 	case 'e':
-		return drive.Request{Kind: drive.Mark, Name: End}, true
+		return p.markOf(End), true
 	case 'k':
 		p.keep()
 		return drive.Request{}, false
@@ -82,6 +83,14 @@ func (p *Panel) jog(k Key) (drive.Request, bool) {
 	by, ok := jogs[k]
 	return drive.Request{Kind: drive.Jog, Axis: p.chosen, By: by}, ok && len(p.axes) > 0
 }
+
+// markOf asks for a mark of the axis that is chosen now.
+func (p *Panel) markOf(name string) drive.Request {
+	return drive.Request{Kind: drive.Mark, Axis: p.chosen, Name: name + markAxis + strconv.Itoa(p.chosen)}
+}
+
+// markAxis stands between the name of a mark and the axis it is of.
+const markAxis = " of "
 
 // typing collects the word that confirms.
 func (p *Panel) typing(k Key) (drive.Request, bool) {

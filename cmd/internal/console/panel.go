@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -161,14 +162,16 @@ func (p *Panel) Count(left int) {
 	}
 }
 
-// Marked keeps where the chosen axis stands.
+// Marked keeps where the axis stands that the mark is of.
 func (p *Panel) Marked(name string, at []float64) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	if p.Mark == nil || p.chosen >= len(at) {
+	name, of, _ := strings.Cut(name, markAxis)
+	axis, err := strconv.Atoi(of)
+	if p.Mark == nil || err != nil || axis < 0 || axis >= len(at) {
 		return
 	}
-	text, err := p.Mark(name, p.chosen, at[p.chosen])
+	text, err := p.Mark(name, axis, at[axis])
 	if err != nil {
 		text = err.Error()
 	}

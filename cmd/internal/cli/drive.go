@@ -1,0 +1,139 @@
+package cli
+
+import (
+	"os"
+
+	"github.com/spf13/cobra"
+	"golang.org/x/term"
+
+	"seamrail/cmd/internal/console"
+)
+
+// DriveOptions is what the drive command was asked.
+type DriveOptions struct {
+	Streams Streams
+	Shot    ShotFlags
+
+	Port    string
+	Virtual bool
+	Fast    bool
+
+	Takes     int
+	Endless   bool
+	Home      bool
+	AtStart   bool
+	Unlock    bool
+	Confirmed bool
+	CountIn   int
+	KeepRate  bool
+}
+
+// countIn is how many seconds are counted before a take unless told: time to
+// take the hand away from the keys.
+const countIn = 3
+
+// NewCmdDrive returns the drive command. A nil run means the real one.
+func NewCmdDrive(s Streams, run func(*DriveOptions) error) *cobra.Command {
+	o := &DriveOptions{Streams: s}
+	if run == nil {
+		run = driveRun
+	}
+	c := &cobra.Command{
+		Use:   "drive [SHOT]",
+		Short: "Run a shot on a rig, take after take",
+		Long: `Run a shot on a rig over a serial port, take after take: greet the controller,
+compare its settings with the rig file, find out where the rig stands, go to the
+start, show the cautions and wait for the word that the way is clear, count in,
+run the rounds, come back.
+
+On a terminal keys say what happens next, and the space bar or Ctrl-C stops:
+the rig slows down and rests. Once more aborts, and position is lost. Without
+a terminal, flags have to say it all, and one take is run.
+
+` + console.NoEmergencyStop + `
+
+Every take is logged beside the shot, in a file that "seamrail takes" lists.
+With --virtual the rig is one made of software, as the rig file describes it;
+--fast then runs it as fast as the computer can, and its clock with it.`,
+		Example: `  seamrail drive lantern.toml --port /dev/ttyUSB0
+  seamrail drive lantern.toml --virtual
+  seamrail drive lantern.toml --virtual --fast --confirmed --takes 3`,
+		Args: atMost("one shot file"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			o.Shot.Shot = first(args)
+			if err := o.check(); err != nil {
+				return err
+			}
+			return run(o)
+		},
+	}
+	o.Shot.register(c)
+	o.register(c)
+	return c
+}
+
+func (o *DriveOptions) register(c *cobra.Command) {
+	f := c.Flags()
+	f.StringVar(&o.Port, "port", "", "serial `PORT` of the controller; see \"seamrail ports\"")
+	f.BoolVar(&o.Virtual, "virtual", false, "drive a rig made of software")
+	f.BoolVar(&o.Fast, "fast", false, "let the virtual rig's time run as fast as it can")
+	f.IntVar(&o.Takes, "takes", 0, "run `N` takes and end; 0 asks for each, on a terminal")
+	f.BoolVar(&o.Endless, "until-stopped", false, "run round after round until f or a stop")
+	f.BoolVar(&o.Home, "home", false, "home the rig at once")
+	f.BoolVar(&o.AtStart, "at-start", false, "every axis has been brought to the start of the take by hand")
+	f.BoolVar(&o.Unlock, "unlock", false, "clear an alarm that is there at the beginning")
+	f.BoolVar(&o.Confirmed, "confirmed", false, "the cautions are known and the way is clear: do not ask")
+	f.IntVar(&o.CountIn, "count-in", countIn, "count `N` seconds in")
+	f.BoolVar(&o.KeepRate, "keep-rate", false, "measure how much longer the controller takes than told; keep it in the rig file")
+	c.MarkFlagsMutuallyExclusive("port", "virtual")
+	c.MarkFlagsMutuallyExclusive("home", "at-start")
+	_ = c.MarkFlagFilename("port")
+}
+
+// check refuses flags that make no sense together.
+func (o *DriveOptions) check() error {
+	keys := o.keys() != nil
+	switch {
+	case o.Port == "" && !o.Virtual:
+		return misused("needs the rig's port, as in --port /dev/ttyUSB0, or --virtual; \"seamrail ports\" lists the ports")
+	case o.Fast && !o.Virtual:
+		return misused("--fast is for --virtual: a rig of metal has a time of its own")
+	case o.KeepRate && o.Virtual:
+		return misused("--keep-rate measures a controller, and a virtual rig has none")
+	case o.Takes < 0 || o.CountIn < 0:
+		return misused("--takes and --count-in must be 0 or more")
+	case o.Endless && !keys:
+		return misused("--until-stopped needs keys, on which to say that it is enough")
+	case !keys && !o.Confirmed:
+		return misused("no keys here to confirm the cautions with; --confirmed says that they are known and the way is clear")
+	case !keys && !o.Virtual && !o.Home && !o.AtStart:
+		return misused("no keys here to say where the rig stands; add --home or --at-start")
+	}
+	return nil
+}
+
+// keys returns the terminal that keys are pressed on, or nil. A rig whose time
+// flies cannot wait for anyone.
+func (o *DriveOptions) keys() *os.File {
+	if o.Fast {
+		return nil
+	}
+	f, ok := o.Streams.In.(*os.File)
+	if !ok || !term.IsTerminal(int(f.Fd())) {
+		return nil
+	}
+	return f
+}
+
+// screen returns the width of the terminal that is printed on, or 0.
+func (o *DriveOptions) screen() int {
+	f, ok := o.Streams.Out.(*os.File)
+	if !ok || !term.IsTerminal(int(f.Fd())) || o.keys() == nil {
+		return 0
+	}
+	width, _, err := term.GetSize(int(f.Fd()))
+	if err != nil || width <= 0 {
+		return 80 // what a terminal has that does not tell
+	}
+	return width
+}

@@ -1,0 +1,45 @@
+package cli
+
+import (
+	"io"
+
+	"seamrail/cmd/internal/host"
+	"seamrail/export/drive"
+	"seamrail/export/drive/virtual"
+	"seamrail/motion/rig"
+	"seamrail/motion/segment"
+)
+
+// world is what the engine waits on, and what has to be closed after it.
+type world interface {
+	drive.World
+	io.Closer
+}
+
+// open connects to the rig that the flags name.
+func (o *DriveOptions) open(r rig.Rig, hurried, asks <-chan drive.Request) (world, error) {
+	switch {
+	case o.Fast:
+		return host.NewFast(virtualRig(r), hurried, asks), nil
+	case o.Virtual:
+		return host.NewVirtual(virtualRig(r), hurried, asks), nil
+	}
+	port, err := host.Open(o.Port, r.Controller.Baud)
+	if err != nil {
+		return nil, err
+	}
+	return host.New(port, hurried, asks), nil
+}
+
+// virtualRig is the rig as its file describes it. One whose greeting the file
+// does not know says something all the same, as boards do.
+func virtualRig(r rig.Rig) *virtual.Rig {
+	o := virtual.Of(r)
+	if o.Greeting == "" {
+		o.Greeting = "Virtual rig, ready"
+	}
+	return virtual.New(o)
+}
+
+// take cuts the trajectory into what the controller is sent.
+func (j job) take() (segment.Take, error) { return segment.EqualTime{}.Cut(j.trajectory) }
