@@ -18,18 +18,22 @@ var onePerCent = exact.New(1, 100)
 // best tells all about the first loop of the list.
 func (p *page) best() {
 	l := p.d.Answer.Loops[0]
-	for _, s := range l.Seams {
+	for i, s := range l.Seams {
 		title := "THE FIRST OF THEM"
 		if len(l.Seams) > 1 {
 			title += ": " + strings.ToUpper(header.Clean(s.Product.Stand.Name))
 		}
 		p.Section(title)
 		p.seam(l, s)
+		if i == 0 {
+			p.Field("carriage", carriage(l))
+		}
+		p.Field("direction", direction(s, i == 0))
 	}
 }
 
 func (p *page) seam(l spin.Loop, s spin.Seam) {
-	p.Field("stand", fmt.Sprintf("%s seen from above, %s a turn ± %s, %s", s.Product.Stand.Direction,
+	p.Field("stand", fmt.Sprintf("%s a turn ± %s, %s",
 		s.Speed.Period.Decimal(6)+" s", s.Speed.Sigma.Decimal(6)+" s", loopTurns(s)))
 	p.Inked(ink(s), "seam", spinwords.Error(s)+"; asked within "+spinwords.Bound(s))
 	p.Field("known", spinwords.Known(s))
@@ -50,8 +54,6 @@ func (p *page) seam(l spin.Loop, s spin.Seam) {
 		code = textpage.Yellow
 	}
 	p.Inked(code, "each picture", words)
-	p.Field("carriage", carriage(l))
-	p.Field("direction", direction(s))
 }
 
 func loopTurns(s spin.Seam) string {
@@ -60,7 +62,7 @@ func loopTurns(s spin.Seam) string {
 
 func ink(s spin.Seam) string {
 	switch {
-	case s.Sure():
+	case s.Certain():
 		return textpage.Green
 	case s.Closes():
 		return textpage.Yellow
@@ -83,10 +85,15 @@ func carriage(l spin.Loop) string {
 	return words
 }
 
-func direction(s spin.Seam) string {
-	words := spin.Against
+// direction tells how its own turning and the carriage's way add up, in full
+// the first time.
+func direction(s spin.Seam, full bool) string {
+	words := s.Product.Stand.Direction.String() + " seen from above"
 	if s.Product.Radius.Sign() > 0 {
-		words += fmt.Sprintf(". Its rim goes at %s mm/s", spinwords.Figures(s.Rim()))
+		words += fmt.Sprintf(", its rim at %s mm/s", spinwords.Figures(s.Rim()))
+	}
+	if full {
+		words += ". " + spin.Against
 	}
 	return words
 }

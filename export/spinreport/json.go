@@ -161,7 +161,7 @@ func (d Data) loop(l *spin.Loop) *Loop {
 	}
 	out := Loop{
 		Capture: l.Clock.Capture, Screen: l.Screen, Captured: l.Captured, Seconds: l.OnScreen(),
-		Cycle: l.Cycle, Alike: l.Alike, Closes: l.Closes(), Sure: l.Sure(), Seams: []Seam{},
+		Cycle: l.Cycle, Alike: l.Alike, Closes: l.Closes(), Sure: l.Certain(), Seams: []Seam{},
 	}
 	for _, s := range l.Seams {
 		out.Seams = append(out.Seams, d.seam(s, l.Clock))

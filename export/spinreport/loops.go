@@ -2,11 +2,12 @@ package spinreport
 
 import (
 	"fmt"
+	"strconv"
+	"strings"
 
 	"seamrail/export/header"
 	"seamrail/export/spinwords"
 	"seamrail/export/textpage"
-	"seamrail/motion/clock"
 	"seamrail/motion/exact"
 	"seamrail/motion/spin"
 )
@@ -23,7 +24,7 @@ type column struct {
 func (p *page) columns() []column {
 	q := p.d.Query
 	out := []column{
-		{"on screen", func(l spin.Loop, _ spin.Seam) string { return seconds(l.OnScreen()) }, true},
+		{"seconds", func(l spin.Loop, _ spin.Seam) string { return fixed(l.OnScreen()) }, true},
 		{"frames", func(l spin.Loop, _ spin.Seam) string { return fmt.Sprint(l.Captured) }, true},
 	}
 	if len(q.Captures) > 0 {
@@ -37,7 +38,7 @@ func (p *page) columns() []column {
 	}
 	out = append(out,
 		column{"turned", func(_ spin.Loop, s spin.Seam) string { return fmt.Sprintf("%d/%d", s.Match, s.Product.Symmetry) }, false},
-		column{"off, deg", func(_ spin.Loop, s spin.Seam) string { return signed(s.Degrees()) }, false})
+		column{"deg off", func(_ spin.Loop, s spin.Seam) string { return signed(s.Degrees()) }, false})
 	finest := "±deg"
 	if p.any(func(q spin.Product) bool { return q.Radius.Sign() > 0 }) {
 		finest = "±mm"
@@ -49,7 +50,7 @@ func (p *page) columns() []column {
 	}
 	return append(out,
 		column{finest, func(_ spin.Loop, s spin.Seam) string { return spread(s, finest) }, false},
-		column{"frame/100", func(_ spin.Loop, s spin.Seam) string { return signed(s.Frames().Mul(exact.Int(100))) }, false},
+		column{"f/100", func(_ spin.Loop, s spin.Seam) string { return signed(s.Frames().Mul(exact.Int(100))) }, false},
 		column{"closes", func(_ spin.Loop, s spin.Seam) string { return closes(s) }, false})
 }
 
@@ -91,11 +92,29 @@ func signed(r exact.Rat) string {
 	return spinwords.Figures(r.Float())
 }
 
+// three prints a size to three digits: it is for comparing, and the column is
+// narrow.
+func three(v float64) string {
+	text := strconv.FormatFloat(v, 'g', 3, 64)
+	short, err := strconv.ParseFloat(text, 64)
+	if err != nil {
+		return text
+	}
+	return spinwords.Figures(short)
+}
+
+// fixed prints seconds to the millisecond, rounded exactly, all as long behind
+// the point.
+func fixed(s exact.Rat) string {
+	whole, part, _ := strings.Cut(s.Decimal(3), ".")
+	return whole + "." + (part + "000")[:3]
+}
+
 func measured(known exact.Rat, v float64) string {
 	if known.Sign() == 0 {
 		return "-"
 	}
-	return spinwords.Figures(v)
+	return three(v)
 }
 
 // spread prints the standard uncertainty of an error in a unit.
@@ -106,12 +125,12 @@ func spread(s spin.Seam, unit string) string {
 	case "±mm":
 		return measured(s.Product.Radius, s.Product.Chord(s.Spread))
 	}
-	return spinwords.Figures(s.Spread.Float() * 360)
+	return three(s.Spread.Float() * 360)
 }
 
 func closes(s spin.Seam) string {
 	switch {
-	case s.Sure():
+	case s.Certain():
 		return "yes"
 	case s.Closes():
 		return "maybe"
@@ -141,12 +160,12 @@ func (p *page) loops() {
 	if p.d.Own != nil {
 		add(*p.d.Own)
 	}
-	widths := widest(rows)
+	widths, gap := widest(rows), gapOf(widest(rows))
 	for i, r := range rows {
 		if i == own {
 			p.Line(textpage.Spaces(textpage.Indent) + p.Paint(textpage.Dim, "the shot's own loop:"))
 		}
-		p.row(r, widths, inks[i])
+		p.row(r, widths, gap, inks[i])
 	}
 	p.notes()
 }
@@ -171,13 +190,21 @@ func widest(rows [][]string) []int {
 	return out
 }
 
-func (p *page) row(cells []string, widths []int, code string) {
-	line := textpage.Spaces(textpage.Indent)
+// gapOf is how far apart columns stand: two spaces where the page has the room.
+func gapOf(widths []int) int {
+	total := textpage.Indent
+	for _, w := range widths {
+		total += w + 2
+	}
+	if total-2 > textpage.Width {
+		return 1
+	}
+	return 2
+}
+
+func (p *page) row(cells []string, widths []int, gap int, code string) {
+	line := textpage.Spaces(textpage.Indent - gap)
 	for i, cell := range cells {
-		gap := 2
-		if i == 0 {
-			gap = 0
-		}
 		padded := textpage.PadLeft(cell, widths[i]+gap)
 		if i == len(cells)-1 || code == textpage.Dim {
 			padded = p.Paint(code, padded)
@@ -191,7 +218,8 @@ func (p *page) row(cells []string, widths []int, code string) {
 func (p *page) notes() {
 	a := p.d.Answer
 	text := fmt.Sprintf("%s of whole frames looked at, %d within %s.", spinwords.Counted(a.Considered, "loop"), a.Closing, p.asked())
-	text += " Off is how far past (+) or short (-) of its match the product is; mm is straight across at its radius; ± is one standard uncertainty, from the period's; frame/100 is hundredths of a captured frame."
+	text += " Frames are captured frames; deg off is how far past (+) or short (-) of its match the product is, mm the same straight across at its radius, " +
+		"f/100 the same in hundredths of a captured frame; ± is one standard uncertainty, from the period's. Maybe: it closes if the speed is as stated and holds."
 	for _, l := range textpage.Fold(text, textpage.Width-textpage.Indent) {
 		p.Line(textpage.Spaces(textpage.Indent) + p.Paint(textpage.Dim, l))
 	}
@@ -208,6 +236,6 @@ func (p *page) otherRate(capture exact.Rat) {
 	once := p.d.Query.Clock.PerScreen().Equal(exact.Int(1))
 	if once {
 		pace := p.d.Query.Clock.Playback.Quo(capture)
-		p.Bullet(textpage.Dim, "-", fmt.Sprintf("at %s every captured frame is shown once too, at a retime of %s", clock.RateText(capture), pace))
+		p.Bullet(textpage.Dim, "-", fmt.Sprintf("at %s every captured frame is shown once too, at a retime of %s", shortRate(capture), pace))
 	}
 }

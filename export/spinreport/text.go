@@ -8,7 +8,6 @@ import (
 	"seamrail/export/header"
 	"seamrail/export/spinwords"
 	"seamrail/export/textpage"
-	"seamrail/motion/clock"
 	"seamrail/motion/exact"
 	"seamrail/motion/source"
 	"seamrail/motion/spin"
@@ -49,7 +48,7 @@ func (p *page) head() {
 	}
 	c := p.d.Query.Clock
 	p.Line(p.Paint(textpage.Dim, fmt.Sprintf("captured at %s, played at %s frames/s, retime %s",
-		clock.RateText(c.Capture), clock.RateText(c.Playback), c.Retime)))
+		shortRate(c.Capture), shortRate(c.Playback), c.Retime)))
 	if len(p.d.Query.Products) == 0 {
 		return
 	}
@@ -59,11 +58,22 @@ func (p *page) head() {
 	switch {
 	case a.Closing == 0:
 		p.verdict(textpage.Red, "NONE CLOSES", fmt.Sprintf("within %s; the nearest is %s", p.asked(), p.length(first)))
-	case first.Sure():
+	case first.Certain():
 		p.verdict(textpage.Green, "CLOSES", p.length(first)+": "+turned(first))
 	default:
-		p.verdict(textpage.Yellow, "MAY CLOSE", p.length(first)+": "+turned(first)+"; the period is not known well enough to say")
+		p.verdict(textpage.Yellow, "UNSURE", p.unsure(first))
 	}
+}
+
+// unsure says that loops close if the periods are as stated, but that these are
+// not known well enough.
+func (p *page) unsure(first spin.Loop) string {
+	words := fmt.Sprintf("%s within %s if the speed is as stated and holds, which is not known well enough to say; ",
+		spinwords.Counted(p.d.Answer.Closing, "loop"), p.asked())
+	if first.Closes() {
+		return words + "the best of them is " + p.length(first)
+	}
+	return words + "by error and uncertainty together the best, though not one of them, is " + p.length(first)
 }
 
 func (p *page) verdict(code, stamp, words string) {
@@ -91,7 +101,7 @@ func (p *page) asked() string {
 func (p *page) length(l spin.Loop) string {
 	words := fmt.Sprintf("%s s on screen, %s", l.OnScreen().Decimal(3), spinwords.Counted(l.Captured, "captured frame"))
 	if len(p.d.Query.Captures) > 0 {
-		words += " at " + clock.RateText(l.Clock.Capture)
+		words += " at " + shortRate(l.Clock.Capture)
 	}
 	return words
 }

@@ -160,6 +160,8 @@ func Strobe(s spin.Strobe, k int64) (words string, natural bool) {
 	switch {
 	case s.Stands():
 		return words + ": a whole number of faces, so it seems to stand still", false
+	case s.Apparent.Equal(exact.New(1, 2*k)):
+		return words + ": it ends half way between two faces, so nobody can say which way it turns", false
 	case s.Backwards():
 		return words + fmt.Sprintf(": it seems to turn backwards by %s a picture; it would not at more than %s pictures a second",
 			Angle(s.Apparent.Abs()), Figures(s.Slowest.Float())), false

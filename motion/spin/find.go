@@ -28,6 +28,9 @@ func (l Loop) Closes() bool { return all(l.Seams, Seam.Closes) }
 // uncertainties.
 func (l Loop) Sure() bool { return all(l.Seams, Seam.Sure) }
 
+// Certain tells whether it is sure and no drift of a stand's speed opens it.
+func (l Loop) Certain() bool { return all(l.Seams, Seam.Certain) }
+
 func all(seams []Seam, holds func(Seam) bool) bool {
 	return !slices.ContainsFunc(seams, func(s Seam) bool { return !holds(s) })
 }

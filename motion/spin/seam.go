@@ -32,6 +32,13 @@ func (s Seam) Sure() bool {
 	return !s.Bound.Less(s.Error.Abs().Add(s.Spread.Mul(exact.Int(Coverage))))
 }
 
+// Certain tells whether it is sure and stays so when the speed is off by all of
+// the stand's regulation.
+func (s Seam) Certain() bool {
+	off := s.Error.Abs().Add(s.Spread.Mul(exact.Int(Coverage))).Add(s.Off(s.Product.Stand.Regulation))
+	return !s.Bound.Less(off)
+}
+
 // Degrees returns the error in degrees, with its sign.
 func (s Seam) Degrees() exact.Rat { return s.Error.Mul(exact.Int(360)) }
 

@@ -39,6 +39,22 @@ func TestSeamByHand(t *testing.T) {
 	assert.InDelta(t, 3.6/3, s.Off(exact.New(1, 100)).Float()*360, 0.001)
 }
 
+// Sure takes the uncertainty into the bound, certain the drift as well; closing
+// neither.
+func TestSureAndCertain(t *testing.T) {
+	p := lantern()
+	p.Within = Bound{exact.New(1, 10), Degrees}
+	assert.True(t, seamOf(t, p, 815).Certain())
+	p.Stand.Regulation = exact.New(1, 100) // 1.2 degrees in a third of a turn
+	s := seamOf(t, p, 815)
+	assert.True(t, s.Sure())
+	assert.False(t, s.Certain())
+	p.Stand.Speeds[0].Sigma = exact.New(1, 100) // twice 0.06 degrees
+	s = seamOf(t, p, 815)
+	assert.True(t, s.Closes())
+	assert.False(t, s.Sure())
+}
+
 // A bound in pixels or mm is the chord that it says.
 func TestBoundIsAChord(t *testing.T) {
 	p := lantern()

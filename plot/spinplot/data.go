@@ -32,8 +32,9 @@ type Point struct{ Screen, Share float64 }
 type Data struct {
 	Title  string
 	Lines  []string // small print below the title
-	Unit   string   // "px", "mm", "deg" or "of the bound"
+	Unit   string   // "px", "mm", "degrees" or "times the bound"
 	Bound  float64  // in Unit; 0 where curves have bounds of their own
+	Within string   // the bound in words
 	Curves []Curve
 	Best   string // "815 captured frames, 33.992 s on screen"
 	Screen float64

@@ -79,11 +79,15 @@ func (d Data) errors(s *look.Sheet, y vg.Length) vg.Length {
 			break
 		}
 		y -= keyRow
-		s.Line(look.Edge, y+4, look.Edge+30, y+4, 2.2, look.Hue(i), look.Dash(i)...)
-		s.Text(look.Edge+38, y, look.Fit(c.Name, width-2*look.Edge-38, look.Style{Size: look.Body}), look.Style{Size: look.Body, Color: look.Ink, Align: -1})
+		s.Dot(vg.Point{X: look.Edge + 6, Y: y + 4}, 4, look.Hue(i))
+		s.Text(look.Edge+18, y, look.Fit(c.Name, width-2*look.Edge-18, look.Style{Size: look.Body}), look.Style{Size: look.Body, Color: look.Ink, Align: -1})
 	}
 	return y - 8
 }
+
+// lined is up to how many curves are drawn as lines: more are a thicket, and
+// their dots alone tell.
+const lined = 1
 
 // panel spans every curve; heights are logarithms, since errors differ by
 // powers of ten.
@@ -108,21 +112,43 @@ func (d Data) panel(s *look.Sheet, y vg.Length) look.Panel {
 	if look.Level(p.X0, p.X1) {
 		p.X0, p.X1 = look.Pad(p.X0, p.X1)
 	}
+	if len(d.Curves) > lined {
+		hi = lo // only dots are drawn
+		for _, c := range d.Curves {
+			for _, dot := range c.Dots {
+				take(dot.Off)
+			}
+		}
+		take(d.Bound)
+	}
 	const decades = 5 // below that an error is none
 	lo = max(lo, hi/math.Pow(10, decades))
-	p.Y0, p.Y1 = math.Log10(lo)-0.35, math.Log10(hi)+0.15
+	p.Y0, p.Y1 = math.Log10(lo)-cellar, math.Log10(hi)+0.15
 	return p
 }
 
-// lift is where an error lies; none at all lies on the floor.
+// cellar is the room below the least error, in powers of ten; none at all lies
+// in the middle of it.
+const cellar = 0.5
+
+// lift is how high an error lies.
 func lift(pan look.Panel, off float64) float64 {
+	floor := pan.Y0 + cellar/2
 	if off <= 0 {
-		return pan.Y0
+		return floor
 	}
-	return max(math.Log10(off), pan.Y0)
+	return max(math.Log10(off), floor)
+}
+
+// exact tells whether a loop closes exactly.
+func (d Data) exact() bool {
+	return slices.ContainsFunc(d.Curves, func(c Curve) bool { return slices.Contains(c.Off, 0) })
 }
 
 func (d Data) curve(pan look.Panel, i int, c Curve) {
+	if len(d.Curves) > lined {
+		return
+	}
 	pts := make([]vg.Point, len(c.Screen))
 	for k := range c.Screen {
 		pts[k] = pan.At(c.Screen[k], lift(pan, c.Off[k]))

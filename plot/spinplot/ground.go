@@ -16,7 +16,11 @@ func (d Data) ground(pan look.Panel) {
 		s.Fill(pan.Left, pan.Bottom, pan.Right, max(pan.Bottom, pan.Y(math.Log10(d.Bound))), look.Shade)
 	}
 	pan.GridX(look.Ticks(pan.X0, pan.X1, 6, false), true)
-	pan.GridY(powers(pan.Y0, pan.Y1))
+	ticks := powers(pan.Y0+cellar, pan.Y1)
+	if d.exact() {
+		ticks = append(ticks, gplot.Tick{Value: lift(pan, 0), Label: "exact"})
+	}
+	pan.GridY(ticks)
 	s.Line(pan.Left, pan.Bottom, pan.Right, pan.Bottom, 1, look.Rule)
 	s.Text((pan.Left+pan.Right)/2, pan.Bottom-18-look.Small, "seconds on screen", look.Style{Size: look.Small, Color: look.Muted})
 }
@@ -54,7 +58,7 @@ func (d Data) boundLine(pan look.Panel, taken []box) []box {
 	}
 	s, y := pan.Sheet, pan.Y(math.Log10(d.Bound))
 	s.Line(pan.Left, y, pan.Right, y, 1, look.Ink, 3, 3)
-	text := "closes within " + look.Number(d.Bound) + " " + d.Unit
+	text := "closes within " + d.Within
 	st := look.Style{Size: look.Small, Color: look.Ink, Align: -1}
 	w := look.TextWidth(text, st)
 	places := []vg.Length{pan.Left + 4, pan.Right - 4 - w, (pan.Left + pan.Right - w) / 2}

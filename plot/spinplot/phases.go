@@ -37,14 +37,14 @@ func (d Data) phase(s *look.Sheet, y vg.Length, i int, p Phase, last bool) vg.Le
 	for _, edge := range []vg.Length{pan.Left, pan.Right} {
 		s.Line(edge, pan.Bottom, edge, pan.Top, 1, look.Rule)
 	}
-	xs, ys := make([]float64, len(p.Shape)), make([]float64, len(p.Shape))
+	pts := make([]vg.Point, len(p.Shape))
 	for k, q := range p.Shape {
-		xs[k], ys[k] = q.Screen, q.Share
+		pts[k] = pan.At(q.Screen, q.Share)
 	}
-	pan.Curve(xs, ys, i)
-	if n := len(xs); n > 0 {
-		s.Dot(pan.At(xs[0], ys[0]), 3, look.Hue(i))
-		s.Dot(pan.At(xs[n-1], ys[n-1]), 3, look.Hue(i))
+	s.Polyline(pts, 2, look.Hue(i))
+	if n := len(pts); n > 0 {
+		s.Dot(pts[0], 3, look.Hue(i))
+		s.Dot(pts[n-1], 3, look.Hue(i))
 	}
 	if last {
 		s.Text((pan.Left+pan.Right)/2, pan.Bottom-18-look.Small, "seconds on screen", look.Style{Size: look.Small, Color: look.Muted})

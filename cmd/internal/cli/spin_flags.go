@@ -51,7 +51,9 @@ func (a *asked) fromFlags() {
 	if a.o.Cycles != "" {
 		q.Cycles = a.counts("cycles", a.o.Cycles, maxFlagCycles)
 	}
-	a.between()
+	if len(q.Products) > 0 {
+		a.between()
+	}
 	a.offers()
 	if a.o.Most < 1 || a.o.Most > mostLoops {
 		a.wrong("most", fmt.Errorf("%d must be from 1 to %d", a.o.Most, mostLoops))
@@ -79,12 +81,8 @@ func (a *asked) periods() []spin.Speed {
 		a.filled("uncertainty", "0 s", "none is given; a label is not a measurement, so time a few turns")
 	}
 	var out []spin.Speed
-	for i, text := range a.o.Periods {
-		v := spin.Speed{Name: "one", Period: a.quantity("period", text, unit.Time), Sigma: sigma}
-		if len(a.o.Periods) > 1 {
-			v.Name = fmt.Sprint(i + 1)
-		}
-		out = append(out, v)
+	for _, text := range a.o.Periods {
+		out = append(out, spin.Speed{Name: strings.TrimSpace(text), Period: a.quantity("period", text, unit.Time), Sigma: sigma})
 	}
 	return out
 }

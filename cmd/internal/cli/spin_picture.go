@@ -1,13 +1,13 @@
 package cli
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
 
 	"seamrail/export/spinreport"
 	"seamrail/export/spinwords"
-	"seamrail/motion/clock"
 	"seamrail/motion/exact"
 	"seamrail/motion/spin"
 	"seamrail/plot/spinplot"
@@ -16,20 +16,21 @@ import (
 // pictureBins is how finely a curve is drawn, about one a pixel.
 const pictureBins = 500
 
-// dotted is up to how many curves every near miss gets a dot; beyond, those
-// that close and those of the list do.
-const dotted = 2
-
 // spinPicture is what the picture shows.
 func spinPicture(d spinreport.Data) spinplot.Data {
 	m := measureOf(d.Query)
 	out := spinplot.Data{
-		Title: "Which loops close?", Unit: m.unit, Bound: m.bound,
-		Lines: []string{d.Title, pictureProducts(d.Query), fmt.Sprintf("played at %s frames/s", clock.RateText(d.Query.Clock.Playback))},
+		Title: "Which loops close?", Unit: m.unit, Bound: m.bound, Within: m.within,
+		Lines: []string{d.Title, pictureProducts(d.Query), fmt.Sprintf("captured at %s, played at %s frames/s", d.Query.Clock.Capture.Decimal(3), d.Query.Clock.Playback.Decimal(3))},
 	}
 	curves := spin.Curves(d.Query, pictureBins)
+	if left := len(curves) - mostCurves; left > 0 {
+		slices.SortStableFunc(curves, func(a, b spin.Curve) int { return cmp.Compare(leastShare(a), leastShare(b)) })
+		curves = curves[:mostCurves]
+		out.Lines = append(out.Lines, fmt.Sprintf("the %d of all speeds and rates that come nearest; %d are left out", mostCurves, left))
+	}
 	for _, c := range curves {
-		out.Curves = append(out.Curves, pictureCurve(d, c, m, len(curves)))
+		out.Curves = append(out.Curves, pictureCurve(d, c, m))
 	}
 	best := d.Answer.Loops[0]
 	out.Screen = best.OnScreen().Float()
@@ -41,11 +42,24 @@ func spinPicture(d spinreport.Data) spinplot.Data {
 	return out
 }
 
+// mostCurves is how many colours there are.
+const mostCurves = 7
+
+// leastShare is the least error of a curve, in shares of the bound.
+func leastShare(c spin.Curve) float64 {
+	least := math.Inf(1)
+	for _, p := range c.Points {
+		least = min(least, p.Share)
+	}
+	return least
+}
+
 // measure is what errors are drawn in.
 type measure struct {
-	unit  string
-	bound float64
-	of    func(c spin.Curve, p spin.Point) float64
+	unit   string
+	bound  float64
+	within string
+	of     func(c spin.Curve, p spin.Point) float64
 }
 
 // measureOf takes the finest measure that is known of a single product, and
@@ -55,9 +69,9 @@ func measureOf(q spin.Query) measure {
 	scale := 1.0
 	switch {
 	case len(q.Products) > 1:
-		return measure{"times the bound", 1, func(_ spin.Curve, p spin.Point) float64 { return p.Share }}
+		return measure{"times the bound", 1, "the bound", func(_ spin.Curve, p spin.Point) float64 { return p.Share }}
 	case p.Radius.Sign() == 0:
-		return measure{"degrees", boundIn(q, func(turns exact.Rat) float64 { return turns.Float() * 360 }),
+		return measure{"degrees", boundIn(q, func(turns exact.Rat) float64 { return turns.Float() * 360 }), p.Bound().String(),
 			func(_ spin.Curve, p spin.Point) float64 { return p.Off * 360 }}
 	}
 	name := "mm"
@@ -65,7 +79,7 @@ func measureOf(q spin.Query) measure {
 		name, scale = "px", p.Scale.Float()
 	}
 	chord := func(turns float64) float64 { return 2 * p.Radius.Float() * math.Sin(math.Pi*turns) * scale }
-	return measure{name, boundIn(q, func(turns exact.Rat) float64 { return chord(turns.Float()) }),
+	return measure{name, boundIn(q, func(turns exact.Rat) float64 { return chord(turns.Float()) }), p.Bound().String(),
 		func(_ spin.Curve, p spin.Point) float64 { return chord(p.Off) }}
 }
 
@@ -94,18 +108,18 @@ func pictureProducts(q spin.Query) string {
 			}
 			text += v.Period.Decimal(4) + " s"
 		}
-		text += " a turn, " + spinwords.Counted(p.Symmetry, "alike face")
+		text += " a turn, " + faces(p.Symmetry)
 	}
 	return text
 }
 
-func pictureCurve(d spinreport.Data, c spin.Curve, m measure, curves int) spinplot.Curve {
+func pictureCurve(d spinreport.Data, c spin.Curve, m measure) spinplot.Curve {
 	out := spinplot.Curve{Name: curveName(d.Query, c)}
 	for _, p := range c.Points {
 		off := m.of(c, p)
 		out.Screen, out.Off = append(out.Screen, p.Screen), append(out.Off, off)
 		listed := slices.ContainsFunc(d.Answer.Loops, func(l spin.Loop) bool { return sameLoop(l, c, p) })
-		if listed || p.Closes || p.Best && curves <= dotted && p.Share < nearMiss {
+		if listed || p.Closes || p.Best && p.Share < nearMiss {
 			dot := spinplot.Dot{Screen: p.Screen, Off: off, Good: p.Closes}
 			if listed {
 				dot.Label = fmt.Sprint(p.Frames)
@@ -132,7 +146,7 @@ func sameLoop(l spin.Loop, c spin.Curve, p spin.Point) bool {
 }
 
 func curveName(q spin.Query, c spin.Curve) string {
-	text := "captured at " + clock.RateText(c.Clock.Capture)
+	text := "captured at " + c.Clock.Capture.Decimal(3)
 	for i, v := range c.Speeds {
 		if len(q.Products[i].Stand.Speeds) > 1 {
 			text += fmt.Sprintf(", %s s a turn", v.Period.Decimal(4))
@@ -183,4 +197,11 @@ func phaseEnd(s spin.Seam) string {
 		return spinwords.Angle(s.Error.Abs()) + " short of its match"
 	}
 	return spinwords.Angle(s.Error) + " past its match"
+}
+
+func faces(symmetry int64) string {
+	if symmetry == 1 {
+		return "no two faces alike"
+	}
+	return fmt.Sprintf("%d alike faces", symmetry)
 }

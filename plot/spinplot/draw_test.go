@@ -1,0 +1,162 @@
+package spinplot
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"image/png"
+	"io"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"seamrail/plot/internal/look"
+)
+
+// example has the shape of true errors: a saw that is 0 at every match, of which
+// the frames hit the third alone.
+func example() Data {
+	d := Data{
+		Title: "Which loops close?", Lines: []string{"Fernhollow lantern, 7.3 s a turn, 6 alike faces"},
+		Unit: "px", Bound: 0.5, Within: "0.5 px", Best: "438 captured frames, 18.268 s on screen", Screen: 18.268,
+		Phases: []Phase{
+			{Name: "carriage", Axis: "near end 0, far end 1", End: "home", Shape: []Point{{0, 0}, {9, 1}, {18.268, 0}}},
+			{Name: "product", Axis: "a face in front 0, the next 1", End: "on its match", Shape: []Point{{0, 0}, {9, 1}, {9, 0}, {18.268, 1}}},
+		},
+	}
+	var c Curve
+	for f := 96; f < 500; f++ {
+		faces := float64(f) / 146
+		off := math.Abs(faces-math.Round(faces)) * 500
+		if f%146 != 0 {
+			off += 0.7
+		}
+		c.Screen, c.Off = append(c.Screen, float64(f)*1001/24000), append(c.Off, off)
+	}
+	c.Name = "captured at 119.88"
+	c.Dots = []Dot{{Screen: 146 * 1001.0 / 24000, Off: 0.7, Label: "146"}, {Screen: 438 * 1001.0 / 24000, Good: true, Label: "438"}}
+	d.Curves = []Curve{c}
+	return d
+}
+
+func drawn(t *testing.T, format string, d Data) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	require.NoError(t, Draw(&b, format, d))
+	return b.Bytes()
+}
+
+func TestEveryFormatIsDrawnTheSameTwice(t *testing.T) {
+	for _, format := range []string{"png", "svg"} {
+		assert.True(t, bytes.Equal(drawn(t, format, example()), drawn(t, format, example())), format)
+	}
+	assert.True(t, bytes.HasPrefix(drawn(t, "pdf", example()), []byte("%PDF-1.")))
+	c, err := png.DecodeConfig(bytes.NewReader(drawn(t, "png", example())))
+	require.NoError(t, err)
+	assert.Equal(t, 1080, c.Width)
+}
+
+func TestWhatIsSaid(t *testing.T) {
+	d := example()
+	svg := string(drawn(t, "svg", d))
+	for _, text := range []string{"closing error", "closes within 0.5 px", "438", "146", "exact", "carriage", "product", "on its match", "seconds on screen"} {
+		assert.Contains(t, svg, ">"+text+"<")
+	}
+	assert.NotContains(t, svg, "captured at", "one curve needs no key")
+	d.Curves = append(d.Curves, d.Curves[0])
+	d.Curves[1].Name = "captured at 60"
+	svg = string(drawn(t, "svg", d))
+	assert.Contains(t, svg, ">captured at 119.88<")
+	assert.Contains(t, svg, ">captured at 60<")
+	d.Bound, d.Phases = 0, nil
+	svg = string(drawn(t, "svg", d))
+	assert.NotContains(t, svg, "closes within")
+	assert.NotContains(t, svg, "over one loop")
+}
+
+// TestHardData has one loop alone, none that is off, and a great many dots.
+func TestHardData(t *testing.T) {
+	d := example()
+	d.Curves = []Curve{{Screen: []float64{6}, Off: []float64{0}, Dots: []Dot{{Screen: 6, Good: true, Label: "144"}}}}
+	assert.NotContains(t, string(drawn(t, "svg", d)), "NaN")
+	var c Curve
+	for i := range 2000 {
+		x := float64(i) / 100
+		c.Screen, c.Off = append(c.Screen, x), append(c.Off, 0.1)
+		c.Dots = append(c.Dots, Dot{Screen: x, Off: 0.1, Good: true, Label: fmt.Sprint(i)})
+	}
+	d.Curves = []Curve{c}
+	svg := string(drawn(t, "svg", d))
+	assert.NotContains(t, svg, "NaN")
+	assert.Contains(t, svg, ">closes within 0.5 px<")
+}
+
+// No label lies over a dot or another label.
+func TestLabelsKeepClear(t *testing.T) {
+	s, err := look.NewSheet("svg", width, 300)
+	require.NoError(t, err)
+	d := example()
+	pan := d.panel(s, 300)
+	var taken []box
+	for i := range 40 {
+		dot := Dot{Screen: 4 + float64(i)*0.4, Off: 1 + float64(i%5), Label: "1234"}
+		at := pan.At(dot.Screen, lift(pan, dot.Off))
+		taken = append(taken, box{at.X - 4, at.Y - 4, at.X + 4, at.Y + 4})
+	}
+	dots := len(taken)
+	for i := range 40 {
+		taken = label(pan, Dot{Screen: 4 + float64(i)*0.4, Off: 1 + float64(i%5), Label: "1234"}, 0, taken)
+	}
+	require.Greater(t, len(taken), dots, "some find room")
+	for i := dots; i < len(taken); i++ {
+		meets := 0
+		for k := range i {
+			if taken[i].meets(taken[k]) {
+				meets++
+			}
+		}
+		assert.LessOrEqual(t, meets, 1, "a label may touch its own dot and nothing else")
+	}
+}
+
+func TestPowersHaveNoZeroLine(t *testing.T) {
+	ticks := powers(-2.2, 1.1)
+	var labels []string
+	for _, tick := range ticks {
+		labels = append(labels, tick.Label)
+		assert.NotZero(t, tick.Value)
+	}
+	assert.Equal(t, []string{"0.01", "0.1", "1", "10"}, labels)
+	assert.Len(t, powers(-0.1, 1.1), 4, "1, 2, 5 and 10")
+}
+
+func TestWhatCannotBeDrawn(t *testing.T) {
+	assert.EqualError(t, Draw(io.Discard, "gif", example()), `format "gif" is not drawn here; use one of png, svg, pdf`)
+	assert.ErrorContains(t, Draw(io.Discard, "png", Data{}), "no loop in the range")
+}
+
+var errFull = errors.New("disk full")
+
+type full struct{}
+
+func (full) Write([]byte) (int, error) { return 0, errFull }
+
+func TestAFailingWriterIsReported(t *testing.T) {
+	for _, format := range look.Formats {
+		assert.ErrorIs(t, Draw(full{}, format, example()), errFull, format)
+	}
+}
+
+func BenchmarkDraw(b *testing.B) {
+	for _, format := range look.Formats {
+		b.Run(format, func(b *testing.B) {
+			for b.Loop() {
+				if err := Draw(io.Discard, format, example()); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
