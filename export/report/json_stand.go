@@ -88,7 +88,7 @@ func seamOf(s spin.Seam) StandSeam {
 	out := StandSeam{
 		Symmetry: s.Product.Symmetry, Match: s.Match, Turns: s.Turns, Error: s.Error, Degrees: degreesOf(s.Error),
 		Frames: rounded(s.Frames().Float(), peakDigits), Spread: degreesOf(s.Spread), Percent: degreesOf(s.Off(exact.New(1, 100))),
-		Bound: degreesOf(s.Bound), Stated: s.Product.Within.Unit != spin.Unstated, Closes: s.Closes(), Sure: certain(s),
+		Bound: degreesOf(s.Bound), Stated: s.Product.Within.Unit != spin.Unstated, Closes: s.Closes(), Sure: s.Certain(),
 	}
 	if s.Product.Radius.Sign() > 0 {
 		out.Millimetres = finite(s.Millimetres())

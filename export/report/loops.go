@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"seamrail/export/spinwords"
 	"seamrail/motion/clock"
 	"seamrail/motion/plan"
 	"seamrail/motion/spin"
@@ -87,7 +88,7 @@ func loopMark(l spin.Loop) string {
 	switch {
 	case !l.Closes():
 		return "-"
-	case slices.ContainsFunc(l.Seams, func(s spin.Seam) bool { return !certain(s) }):
+	case slices.ContainsFunc(l.Seams, func(s spin.Seam) bool { return !s.Certain() }):
 		return "?"
 	}
 	return sureMark
@@ -96,14 +97,10 @@ func loopMark(l spin.Loop) string {
 // seamWords says what part of a turn the product should have made, and how far
 // it is off.
 func seamWords(s spin.Seam) string {
-	turns := fmt.Sprintf("%d/%d turn", s.Match, s.Product.Symmetry)
-	if s.Product.Symmetry == 1 {
-		turns = counted(s.Match, "turn")
-	}
 	if s.Error.Sign() == 0 {
-		return turns + " exactly"
+		return spinwords.Match(s) + " exactly"
 	}
-	return fmt.Sprintf("%s, off by %s, %s", turns, angle(s.Error.Abs()), standMeasures(s))
+	return fmt.Sprintf("%s, off by %s, %s", spinwords.Match(s), spinwords.Measures(s, s.Error), spinwords.Frames(s))
 }
 
 // loopWords is one loop on a line: frames, seconds, rate, and each stand's

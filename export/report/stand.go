@@ -2,14 +2,17 @@ package report
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
+	"seamrail/export/spinwords"
 	"seamrail/motion/exact"
 	"seamrail/motion/plan"
 	"seamrail/motion/spin"
 	"seamrail/motion/unit"
 )
+
+// onePerCent is what the speed of a stand is off by before anyone notices.
+var onePerCent = exact.New(1, 100)
 
 // stand tells of a display stand: how it turns and how the loop suits it.
 func (p *page) stand(pl *plan.Plan, s plan.Stand) {
@@ -17,14 +20,14 @@ func (p *page) stand(pl *plan.Plan, s plan.Stand) {
 	p.Field("turns", standTurns(s))
 	p.Field("in a loop", standLoop(s))
 	p.Inked(standInk(s), "seam", standSeam(s))
-	p.Field("known to", standKnown(s))
-	if n := standNeeds(pl, s); n != "" {
+	p.Field("known to", standKnown(s.Seam))
+	if n := spinwords.Needs(s.Seam, spin.Assume{Capture: pl.Loop.Clock.Capture}); n != "" {
 		p.Field("to know more", n)
 	}
-	p.Field("each round", standDrift(s))
-	p.Field("1 % faster", standOff(s, exact.New(1, 100)))
-	if d := s.Rig.Regulation; d.Sign() > 0 && !d.Equal(exact.New(1, 100)) {
-		p.Field("its drift", fmt.Sprintf("of %s %% either way: %s", d.Mul(exact.Int(100)).Decimal(2), standOff(s, d)))
+	p.Field("each round", spinwords.Drift(s.Seam))
+	p.Field("1 % faster", spinwords.Off(s.Seam, onePerCent))
+	if d := s.Rig.Regulation; d.Sign() > 0 && !d.Equal(onePerCent) {
+		p.Field("its drift", fmt.Sprintf("of %s %% either way: %s", d.Mul(exact.Int(100)).Decimal(2), spinwords.Off(s.Seam, d)))
 	}
 	words, ink := strobeWords(pl, s.Speed.Period, s.Spin.Symmetry)
 	p.Inked(ink, "each frame", words)
@@ -50,7 +53,7 @@ func nearFace(d spin.Direction) string {
 }
 
 func standLoop(s plan.Stand) string {
-	words := fmt.Sprintf("%s; it matches at %s", angle(s.Seam.Turns), angle(exact.New(s.Seam.Match, s.Spin.Symmetry)))
+	words := fmt.Sprintf("%s; it matches at %s", spinwords.Angle(s.Seam.Turns), spinwords.Angle(exact.New(s.Seam.Match, s.Spin.Symmetry)))
 	if s.Spin.Symmetry == 1 {
 		return words + ", " + counted(s.Seam.Match, "turn")
 	}
@@ -59,7 +62,7 @@ func standLoop(s plan.Stand) string {
 
 func standInk(s plan.Stand) string {
 	switch {
-	case certain(s.Seam):
+	case s.Seam.Certain():
 		return green
 	case s.Refuses():
 		return red
@@ -67,18 +70,9 @@ func standInk(s plan.Stand) string {
 	return yellow
 }
 
-// standSeam says how far off it is in every measure there is, and whether that
-// will do.
+// standSeam says how far off it is and whether that will do.
 func standSeam(s plan.Stand) string {
-	bound := "the bound of " + boundWords(s.Seam)
-	if s.Seam.Error.Sign() == 0 {
-		return "closes exactly, within " + bound
-	}
-	side := "past"
-	if s.Seam.Error.Sign() < 0 {
-		side = "short of"
-	}
-	words := fmt.Sprintf("%s %s its match: %s", angle(s.Seam.Error.Abs()), side, standMeasures(s.Seam))
+	words, bound := spinwords.Error(s.Seam), "the bound of "+spinwords.Bound(s.Seam)
 	switch {
 	case s.Seam.Closes():
 		return words + "; within " + bound
@@ -88,78 +82,17 @@ func standSeam(s plan.Stand) string {
 	return words + "; beyond " + bound + ": the picture jumps at every repeat"
 }
 
-func standKnown(s plan.Stand) string {
-	words := fmt.Sprintf("± %s, two standard uncertainties, as its period is known", angle(s.Seam.Spread.Mul(exact.Int(spin.Coverage))))
+// standKnown says how well the error is known, and what a drift that is stated
+// leaves of that.
+func standKnown(s spin.Seam) string {
+	words := spinwords.Known(s)
 	switch {
-	case certain(s.Seam):
-		return words + ": it closes for sure"
-	case s.Seam.Sure():
-		return words + ": it closes for sure while its speed does not drift"
-	case s.Seam.Closes():
-		return words + ": it may not close after all; measure more"
+	case s.Product.Stand.Regulation.Sign() == 0 || !s.Sure():
+		return words
+	case s.Certain():
+		return words + ", and as it drifts"
 	}
-	return words
-}
-
-// certain tells whether a loop closes whatever the period and the drift may be.
-func certain(s spin.Seam) bool {
-	drift := s.Off(s.Product.Stand.Regulation)
-	return !s.Bound.Less(s.Error.Abs().Add(s.Spread.Mul(exact.Int(spin.Coverage))).Add(drift))
-}
-
-// standNeeds says how much must be measured to know the seam to its bound.
-func standNeeds(pl *plan.Plan, s plan.Stand) string {
-	if !s.Seam.Bound.Less(s.Seam.Spread.Mul(exact.Int(spin.Coverage))) {
-		return ""
-	}
-	assume := spin.Assume{Capture: pl.Loop.Clock.Capture}
-	var ways []string
-	for _, way := range []struct {
-		sigma float64
-		how   string
-	}{{assume.ByStopwatch(), "by stopwatch"}, {assume.ByPicture(), "in the picture"}} {
-		if n, ok := s.Seam.TurnsToTime(way.sigma); ok {
-			ways = append(ways, fmt.Sprintf("%s %s (%s)", counted(n.Turns, "turn"), way.how, patience(n.Seconds)))
-		}
-	}
-	if len(ways) == 0 {
-		return ""
-	}
-	return "measure " + strings.Join(ways, " or ") + " at a stretch"
-}
-
-// patience prints a time that a person waits.
-func patience(sec float64) string {
-	if sec < 120 {
-		return fmt.Sprintf("%.0f s", sec)
-	}
-	return fmt.Sprintf("%.0f min", math.Ceil(sec/60))
-}
-
-// standDrift says what becomes of the error when rounds follow each other.
-func standDrift(s plan.Stand) string {
-	n, ever := s.Seam.Shows()
-	if !ever {
-		return "ends on its match, however many are filmed"
-	}
-	words := fmt.Sprintf("filmed on, it is %s further from its match", angle(s.Seam.Error.Abs()))
-	if n > 1 {
-		words += fmt.Sprintf(", past the bound after %s", counted(n, "round"))
-	}
-	return words + "; the clip shows the same jump at every repeat and no more"
-}
-
-func standOff(s plan.Stand, share exact.Rat) string {
-	off := s.Seam.Off(share)
-	words := "moves the seam by " + angle(off)
-	if s.Spin.Radius.Sign() > 0 {
-		mm := s.Seam.Product.Chord(off)
-		words += ", " + figures(mm) + " mm at the rim"
-		if s.Spin.Scale.Sign() > 0 {
-			words += ", " + figures(mm*s.Spin.Scale.Float()) + " px"
-		}
-	}
-	return words
+	return words + ", and its drift can undo that"
 }
 
 func standStart(s plan.Stand) string {

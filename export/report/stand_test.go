@@ -77,11 +77,3 @@ func TestFractionsAsPeopleReadThem(t *testing.T) {
 		assert.Equal(t, want, mixed(r))
 	}
 }
-
-func TestFiguresKeepFourDigits(t *testing.T) {
-	for want, v := range map[string]float64{
-		"0": 0, "0.05305": 0.0530516, "39.02": 39.0183, "360.7": 360.674, "26779": 26778.6, "0.000123": 0.00012345, "1": 0.99999,
-	} {
-		assert.Equal(t, want, figures(v))
-	}
-}
