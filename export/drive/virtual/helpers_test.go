@@ -9,8 +9,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/drive/virtual"
+	"seamrail/motion/exact"
 	"seamrail/motion/rig"
 )
+
+var eighty = exact.Int(80)
 
 // bench returns a board of one axis of 80 steps/mm with the timer of an 8-bit
 // board, which starts at once and answers at once.

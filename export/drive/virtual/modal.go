@@ -11,7 +11,7 @@ type modal struct {
 	offset   vector // G92: of the coordinates of words to those of the machine
 }
 
-func powerOnModal() modal { return modal{motion: 0} }
+func powerOnModal() modal { return modal{} }
 
 // order is one line, understood.
 type order struct {

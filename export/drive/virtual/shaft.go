@@ -24,14 +24,14 @@ func (s *shaft) ends() instant {
 
 func (s *shaft) waiting() int { return len(s.queue) - s.first }
 
-func (s *shaft) push(c slice) { s.queue = append(s.queue, c) }
-
-func (s *shaft) pop() {
-	s.first++
-	if s.first == len(s.queue) {
-		s.queue, s.first = s.queue[:0], 0
-	}
+// push adds a slice. What has run is dropped first, so that the queue does not
+// grow with the take.
+func (s *shaft) push(c slice) {
+	s.queue = append(s.queue[:copy(s.queue, s.queue[s.first:])], c)
+	s.first = 0
 }
+
+func (s *shaft) pop() { s.first++ }
 
 func (s *shaft) clear() { s.queue, s.first, s.runs, s.trips = s.queue[:0], 0, false, false }
 
