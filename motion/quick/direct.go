@@ -3,6 +3,9 @@ package quick
 // direct returns half the time of the quickest change between the end speeds,
 // in seconds, and the distance it covers.
 func (l *Leg) direct() (half, distance twofold) {
+	if l.Start == l.End {
+		return half, distance
+	}
 	change := add(l.Start, -l.End)
 	if change.head < 0 {
 		change = twofold{-change.head, -change.tail}

@@ -77,7 +77,8 @@ func (l Leg) Possible() (Durations, error) {
 	if sign > 0 {
 		away = l.mirrored()
 	}
-	h := newHop(&away)
+	var h hop
+	h.set(&away)
 	if h.high >= 0 {
 		return d, nil
 	}
@@ -123,15 +124,16 @@ func (h *hop) left(want, bottom float64) float64 {
 // one that goes the other way first, or too far and back. Over no distance
 // between equal speeds it is the excursion that comes back at the same speed.
 // It fails with ErrNoDetour if there is no gap.
-func (l Leg) Detour() (Move, error) {
+func (l Leg) Detour() (m Move, err error) {
 	d, err := l.Possible()
 	if err != nil {
-		return Move{}, err
+		return m, err
 	}
 	if !d.Gap() {
-		return Move{}, ErrNoDetour
+		return m, ErrNoDetour
 	}
 	half, covered := l.direct()
 	want, sign := l.beyond(half, covered)
-	return l.hop(-want, -sign)
+	err = m.hop(&l, -want, -sign)
+	return m, err
 }

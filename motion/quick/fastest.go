@@ -20,30 +20,35 @@ func (l Leg) Fastest() (m Move, err error) {
 	}
 	half, covered := l.direct()
 	want, sign := l.beyond(half, covered)
-	return l.hop(want, sign)
+	err = m.hop(&l, want, sign)
+	return m, err
 }
 
-// hop returns the move with its peak above both ends, or below for a sign below
+// hop makes m the move with its peak above both ends, or below for a sign below
 // 0, that covers want more than the direct change in that direction.
-func (l *Leg) hop(want, sign float64) (m Move, err error) {
-	up := *l
+func (m *Move) hop(l *Leg, want, sign float64) error {
+	up := l
 	if sign < 0 {
-		up = l.mirrored()
+		mirrored := l.mirrored()
+		up = &mirrored
 	}
-	h := newHop(&up)
-	p := h.plan(&up, h.solve(want/h.speed/h.time))
-	return l.move(&p, sign)
+	var h hop
+	h.set(up)
+	var p plan
+	h.plan(&p, up, h.solve(want*h.per/h.time))
+	return m.make(l, &p, sign)
 }
 
-// move lays out a plan made for the leg, or for its mirror image where sign is
+// make lays out a plan made for the leg, or for its mirror image where sign is
 // below 0.
-func (l *Leg) move(p *plan, sign float64) (m Move, err error) {
+func (m *Move) make(l *Leg, p *plan, sign float64) error {
 	p.sign = sign
 	p.peak *= sign
 	if !m.lay(l, p) {
-		return Move{}, ErrRange
+		*m = Move{}
+		return ErrRange
 	}
-	return m, nil
+	return nil
 }
 
 // beyond returns how far the distance is from D*, and on which side: 1 for a
@@ -60,9 +65,9 @@ func (l *Leg) beyond(half, covered twofold) (want, sign float64) {
 	return want, sign
 }
 
-// plan returns the hop that takes e longer than the direct change.
-func (h *hop) plan(l *Leg, e float64) plan {
-	p := plan{sign: 1, jerk: l.Jerk, peak: l.Speed}
+// plan makes p the hop that takes e longer than the direct change.
+func (h *hop) plan(p *plan, l *Leg, e float64) {
+	p.jerk, p.peak = l.Jerk, l.Speed
 	if e > h.ev {
 		p.hold = (e - h.ev) * h.time
 	}
@@ -70,22 +75,22 @@ func (h *hop) plan(l *Leg, e float64) plan {
 	if e < h.ev {
 		p.peak = max(l.Start, l.End) + k.x*h.speed
 	}
-	p.first, p.last = h.change(l, k.near, k.x), h.change(l, k.far, k.x+h.gap)
+	near, far := &p.first, &p.last
 	if l.Start < l.End {
-		p.first, p.last = p.last, p.first
+		near, far = far, near
 	}
-	return p
+	h.change(near, l, k.near, k.x)
+	h.change(far, l, k.far, k.x+h.gap)
 }
 
-// change returns the quickest change of speed by x, whose acceleration takes
+// change makes c the quickest change of speed by x, whose acceleration takes
 // rise to come and to go.
-func (h *hop) change(l *Leg, rise, x float64) change {
-	c := change{rise: rise * h.time, acc: l.Acc}
+func (h *hop) change(c *change, l *Leg, rise, x float64) {
+	c.rise, c.acc = rise*h.time, l.Acc
 	if rise == h.soft {
 		c.hold = max(0, x-h.soft) * h.time
 	}
 	if h.soft > 0 {
 		c.acc = c.rise * l.Jerk
 	}
-	return c
 }

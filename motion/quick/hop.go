@@ -25,6 +25,7 @@ import "math"
 // convex, and where it is above 0 it has one root.
 type hop struct {
 	time, speed float64 // units, in s and in the leg's own
+	per         float64 // 1/speed
 	high        float64 // the higher end speed
 	gap         float64 // between the end speeds
 	top         float64 // speed limit
@@ -34,9 +35,8 @@ type hop struct {
 	gainV       float64 // E at ev
 }
 
-// newHop returns the hop upwards.
-func newHop(l *Leg) hop {
-	var h hop
+// set makes h the hop upwards.
+func (h *hop) set(l *Leg) {
 	h.time = l.Acc / l.Jerk
 	h.speed = l.Acc * h.time
 	h.soft = 1
@@ -48,13 +48,12 @@ func newHop(l *Leg) hop {
 		// acceleration limit is never reached.
 		h.time, h.speed = math.Sqrt(2*l.Speed/l.Jerk), 2*l.Speed
 	}
-	per := 1 / h.speed
+	h.per = 1 / h.speed
 	high, low := max(l.Start, l.End), min(l.Start, l.End)
-	h.high = high * per
-	h.gap = (high - low) * per
-	h.top = l.Speed * per
-	h.breaks((l.Speed - high) * per)
-	return h
+	h.high = high * h.per
+	h.gap = (high - low) * h.per
+	h.top = l.Speed * h.per
+	h.breaks((l.Speed - high) * h.per)
 }
 
 // breaks sets what depends on the units alone; room is what is left from the
@@ -65,8 +64,12 @@ func (h *hop) breaks(room float64) {
 		h.gainV = h.high*h.ev + room*room
 		return
 	}
-	h.u = 1
-	if h.gap < 1 {
+	switch {
+	case h.gap == 0:
+		h.c, h.e1 = 1, 4
+	case h.gap >= 1:
+		h.u = 1
+	default:
 		h.u = math.Sqrt(h.gap)
 		h.c = (1 - h.u) * (1 - h.u)
 		h.k = h.gap * h.c

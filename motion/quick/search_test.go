@@ -28,7 +28,8 @@ func drawLeg(t *rapid.T) Leg {
 		off := log("log off", -11, 0) * (math.Abs(l.Start) + math.Abs(l.End)) * half.value()
 		l.Distance = direct.value() + sign(t)*off
 	case 2: // near a border of the hop
-		h := newHop(&l)
+		var h hop
+		h.set(&l)
 		e := rapid.SampledFrom([]float64{h.e1, h.e2, h.ev}).Draw(t, "border") * rapid.Float64Range(0.9, 1.1).Draw(t, "near")
 		l.Distance = direct.value() + h.distance(e)*h.speed*h.time
 	case 3:

@@ -20,13 +20,13 @@ const (
 // from the one of the direct change on. The limit at which they first reach the
 // distance asked for is the lowest, and there the move is the furthest, or the
 // least far: a hop under that limit.
-func (l Leg) Stretch(sec float64, aim Aim) (Move, error) {
+func (l Leg) Stretch(sec float64, aim Aim) (m Move, err error) {
 	d, err := l.Possible()
 	if err != nil {
-		return Move{}, err
+		return m, err
 	}
 	if !d.Allows(sec) {
-		return Move{}, &DurationError{sec, d}
+		return m, &DurationError{sec, d}
 	}
 	if sec == 0 {
 		return l.Fastest()
@@ -37,13 +37,16 @@ func (l Leg) Stretch(sec float64, aim Aim) (Move, error) {
 	}
 	up.lower(sec, gain, aim)
 	l.Acc, l.Jerk = up.Acc, up.Jerk
-	p := plan{sign: 1, jerk: l.Jerk, hold: sec, peak: up.Start}
+	p := plan{sec: sec}
 	if l.Acc > 0 && l.Jerk > 0 {
-		h := newHop(&up)
-		p = h.plan(&up, max(0, up.spare(sec)/h.time))
+		var h hop
+		h.set(&up)
+		h.plan(&p, &up, max(0, up.spare(sec)/h.time))
+	} else {
+		p.hold, p.peak = sec, up.Start
 	}
-	p.sec = sec
-	return l.move(&p, sign)
+	err = m.make(&l, &p, sign)
+	return m, err
 }
 
 // gain returns how much further the leg goes in sec seconds than at the mean of
@@ -65,7 +68,8 @@ func (l *Leg) most(sec float64) float64 {
 	if spare < 0 {
 		return math.Inf(-1)
 	}
-	h := newHop(l)
+	var h hop
+	h.set(l)
 	e := spare / h.time
 	below := min(e, h.ev)
 	gain := h.peak(below).gain + h.gap/2*below + (h.top-h.high+h.gap/2)*(e-below)
