@@ -33,8 +33,8 @@ func (p *page) best() {
 }
 
 func (p *page) seam(l spin.Loop, s spin.Seam) {
-	p.Field("stand", fmt.Sprintf("%s a turn ± %s, %s",
-		s.Speed.Period.Decimal(6)+" s", s.Speed.Sigma.Decimal(6)+" s", loopTurns(s)))
+	p.Field("stand", fmt.Sprintf("%s s a turn ± %s s%s; %s",
+		s.Speed.Period.Decimal(6), s.Speed.Sigma.Decimal(6), whichSpeed(s), loopTurns(s)))
 	p.Inked(ink(s), "seam", spinwords.Error(s)+"; asked within "+spinwords.Bound(s))
 	p.Field("known", spinwords.Known(s))
 	assume := p.d.Assume
@@ -54,6 +54,14 @@ func (p *page) seam(l spin.Loop, s spin.Seam) {
 		code = textpage.Yellow
 	}
 	p.Inked(code, "each picture", words)
+}
+
+// whichSpeed names the speed of a stand that has several.
+func whichSpeed(s spin.Seam) string {
+	if len(s.Product.Stand.Speeds) < 2 {
+		return ""
+	}
+	return " at its speed " + header.Clean(s.Speed.Name)
 }
 
 func loopTurns(s spin.Seam) string {
