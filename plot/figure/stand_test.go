@@ -1,53 +1,27 @@
 package figure
 
 import (
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"seamrail/motion/plan"
-	"seamrail/motion/shot"
-	"seamrail/motion/trajectory"
+	"seamrail/motion/exact"
+	"seamrail/motion/sample"
 	"seamrail/motion/verify"
 )
 
-// displayShot adds a stand that is not commanded to the lantern: 24 s a turn, a
-// quarter turn in 6 s.
-const displayShot = `
-[clock]
-playback = "24"
-loop = "6 s"
-[rig.axis.rail]
-letter = "X"
-travel = ["0 mm", "400 mm"]
-speed = "400 mm/s"
-acceleration = "3000 mm/s2"
-steps = "80 per mm"
-[rig.stand.display.speed.slow]
-period = "PERIOD"
-uncertainty = "0 s"
-[axis.rail]
-from = "40 mm"
-to = "100 mm"
-[spin.display]
-symmetry = 4
-`
-
-func display(t *testing.T, period string) Data {
+// display is 6 s of a stand under four faces, with the period given in
+// hundredths of a second.
+func display(t *testing.T, hundredths int64) Data {
 	t.Helper()
-	s, err := shot.Decode("display.toml", []byte(strings.Replace(displayShot, "PERIOD", period, 1)), nil)
-	require.NoError(t, err)
-	p, err := plan.Build(s, *s.Rig)
-	require.NoError(t, err)
-	tr := trajectory.New(p)
+	tr := sample.Display(t, 144, exact.New(hundredths, 100), 4)
 	return FromTrajectory(tr, verify.Check(tr))
 }
 
 // By hand: at 25 s a turn it makes 86.4 degrees in 6 s, 3.6 short of a face.
 func TestAStandHasItsOwnPanel(t *testing.T) {
-	d := display(t, "25 s")
+	d := display(t, 2500)
 	require.Len(t, d.Stands, 1)
 	assert.InDelta(t, 86.4, d.Stands[0].Turned, 1e-12)
 	assert.InDelta(t, 90, d.Stands[0].Match, 1e-12)
@@ -59,21 +33,21 @@ func TestAStandHasItsOwnPanel(t *testing.T) {
 }
 
 func TestAStandOnItsMatchSaysSo(t *testing.T) {
-	d := display(t, "24 s")
+	d := display(t, 2400)
 	svg := string(drawn(t, "svg", d, Options{}))
 	assert.Contains(t, svg, ">by itself; exact<")
 	assert.NotContains(t, svg, "does not close")
 }
 
 func TestTooManyFacesAreToldNotDrawn(t *testing.T) {
-	svg := string(drawn(t, "svg", display(t, "0.25 s"), Options{}))
+	svg := string(drawn(t, "svg", display(t, 25), Options{}))
 	assert.Contains(t, svg, ">96 faces a loop, too close to draw<")
 }
 
 // At the seam the curve before it ends where the stand came to, and the curve
 // after it begins at the match: the jump between is the closing error.
 func TestTheSeamOfAStandShowsItsError(t *testing.T) {
-	d := display(t, "25 s")
+	d := display(t, 2500)
 	p := page{d: d}
 	a := d.subject(1)
 	step := d.Period / float64(d.Captured)
