@@ -85,9 +85,18 @@ func (d Data) errors(s *look.Sheet, y vg.Length) vg.Length {
 	return y - 8
 }
 
-// lined is up to how many curves are drawn as lines: more are a thicket, and
-// their dots alone tell.
-const lined = 1
+// teeth is up to how many matches several curves are drawn as lines: more are a
+// thicket, and their dots alone tell.
+const teeth = 30
+
+// lined tells whether curves are drawn as lines too.
+func (d Data) lined() bool {
+	dots := 0
+	for _, c := range d.Curves {
+		dots += len(c.Dots)
+	}
+	return len(d.Curves) == 1 || dots <= teeth
+}
 
 // panel spans every curve; heights are logarithms, since errors differ by
 // powers of ten.
@@ -112,7 +121,7 @@ func (d Data) panel(s *look.Sheet, y vg.Length) look.Panel {
 	if look.Level(p.X0, p.X1) {
 		p.X0, p.X1 = look.Pad(p.X0, p.X1)
 	}
-	if len(d.Curves) > lined {
+	if !d.lined() {
 		hi = lo // only dots are drawn
 		for _, c := range d.Curves {
 			for _, dot := range c.Dots {
@@ -146,7 +155,7 @@ func (d Data) exact() bool {
 }
 
 func (d Data) curve(pan look.Panel, i int, c Curve) {
-	if len(d.Curves) > lined {
+	if !d.lined() {
 		return
 	}
 	pts := make([]vg.Point, len(c.Screen))

@@ -100,7 +100,7 @@ func spinRun(o *SpinOptions) error {
 		}
 		format = f
 	}
-	d, err := o.find()
+	d, own, err := o.find()
 	if err != nil {
 		return err
 	}
@@ -117,7 +117,7 @@ func spinRun(o *SpinOptions) error {
 		return err
 	}
 	err = deliver(o.Streams, o.Output, func(w io.Writer) error {
-		return spinplot.Draw(w, format, spinPicture(d))
+		return spinplot.Draw(w, format, spinPicture(d, own))
 	})
 	if err != nil || o.JSON {
 		return err

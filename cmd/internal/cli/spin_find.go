@@ -22,16 +22,15 @@ type asked struct {
 }
 
 // find understands the command line, with the shot if there is one, and looks
-// for loops.
-func (o *SpinOptions) find() (spinreport.Data, error) {
+// for loops. The plan is that of the shot, or nil.
+func (o *SpinOptions) find() (d spinreport.Data, own *plan.Plan, err error) {
 	a := &asked{o: o}
 	q := &a.report.Query
 	a.report.Title = "Spin: loops in which a display stand and the carriage close together"
-	var own *plan.Plan
 	if o.Shot.Shot != "" || !o.standGiven() {
 		j, err := o.Shot.prepare(o.Streams.In)
 		if err != nil {
-			return spinreport.Data{}, err
+			return spinreport.Data{}, nil, err
 		}
 		own = j.plan
 		a.fromPlan(own)
@@ -42,7 +41,7 @@ func (o *SpinOptions) find() (spinreport.Data, error) {
 	a.fromFlags()
 	q.Most = o.Most
 	if err := a.faults.Err(); err != nil || len(q.Products) == 0 {
-		return a.report, err
+		return a.report, own, err
 	}
 	answer, err := spin.Find(*q)
 	a.report.Answer = answer
@@ -50,7 +49,7 @@ func (o *SpinOptions) find() (spinreport.Data, error) {
 		loop := spin.LoopOf(*q, own.Loop, a.ownSpeeds(own))
 		a.report.Own = &loop
 	}
-	return a.report, err
+	return a.report, own, err
 }
 
 // standGiven tells whether flags describe a stand.

@@ -9,6 +9,8 @@ import (
 	"seamrail/export/spinreport"
 	"seamrail/export/spinwords"
 	"seamrail/motion/exact"
+	"seamrail/motion/plan"
+	"seamrail/motion/shot"
 	"seamrail/motion/spin"
 	"seamrail/plot/spinplot"
 )
@@ -16,8 +18,8 @@ import (
 // pictureBins is how finely a curve is drawn, about one a pixel.
 const pictureBins = 500
 
-// spinPicture is what the picture shows.
-func spinPicture(d spinreport.Data) spinplot.Data {
+// spinPicture is what the picture shows; p is the plan of a shot, or nil.
+func spinPicture(d spinreport.Data, p *plan.Plan) spinplot.Data {
 	m := measureOf(d.Query)
 	out := spinplot.Data{
 		Title: "Which loops close?", Unit: m.unit, Bound: m.bound, Within: m.within,
@@ -35,7 +37,7 @@ func spinPicture(d spinreport.Data) spinplot.Data {
 	best := d.Answer.Loops[0]
 	out.Screen = best.OnScreen().Float()
 	out.Best = fmt.Sprintf("%s, %s s on screen", spinwords.Counted(best.Captured, "captured frame"), best.OnScreen().Decimal(3))
-	out.Phases = append(out.Phases, carriagePhase(best))
+	out.Phases = append(out.Phases, carriagePhase(best, p))
 	for _, s := range best.Seams {
 		out.Phases = append(out.Phases, productPhase(best, s))
 	}
@@ -158,17 +160,38 @@ func curveName(q spin.Query, c spin.Curve) string {
 // phasePoints is how many points a smooth phase is drawn with, a cycle.
 const phasePoints = 60
 
-// carriagePhase goes out and home the cycles of the loop, by a plain cosine: the
-// law is the shot's affair, and none moves the ends.
-func carriagePhase(l spin.Loop) spinplot.Phase {
+// carriagePhase goes out and home the cycles of the loop: as the axis of the plan
+// that does so, or without one by a plain cosine, since no law moves the ends.
+func carriagePhase(l spin.Loop, p *plan.Plan) spinplot.Phase {
 	cycles := int(exact.Int(l.Captured).Quo(l.Cycle).Whole())
 	out := spinplot.Phase{Name: "carriage", Axis: "near end 0, far end 1", End: "home"}
+	share := func(u float64) float64 { return (1 - math.Cos(2*math.Pi*u*float64(cycles))) / 2 }
+	if a := carriageOf(p); a != nil {
+		out.Name = a.Rig.Name
+		from, to := a.Move.From.Float(), a.Move.To.Float()
+		share = func(u float64) float64 { return (a.Track.At(u*p.Period()).Pos - from) / (to - from) }
+	}
 	n := phasePoints * cycles
 	for i := range n + 1 {
 		u := float64(i) / float64(n)
-		out.Shape = append(out.Shape, spinplot.Point{Screen: u * l.OnScreen().Float(), Share: (1 - math.Cos(2*math.Pi*u*float64(cycles))) / 2})
+		out.Shape = append(out.Shape, spinplot.Point{Screen: u * l.OnScreen().Float(), Share: share(u)})
 	}
 	return out
+}
+
+// carriageOf returns the first axis that goes there and back, and nil where none
+// does.
+func carriageOf(p *plan.Plan) *plan.Axis {
+	if p == nil {
+		return nil
+	}
+	for i := range p.Axes {
+		m := p.Axes[i].Move
+		if m.Move == shot.ThereAndBack && !m.From.Value.Equal(m.To.Value) {
+			return &p.Axes[i]
+		}
+	}
+	return nil
 }
 
 // maxTeeth is how many faces are drawn apart: more are a smear.
