@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"seamrail/motion/clock"
+	"seamrail/motion/plan"
 	"seamrail/motion/spin"
 )
 
@@ -23,11 +24,15 @@ func (j job) standFits() []string {
 	}
 	var out []string
 	for _, l := range j.plan.Nearest() {
-		out = append(out, fmt.Sprintf("would close: a loop of %d frames (%s s), with nothing else changed", l.Screen, l.OnScreen().Decimal(3)))
+		words := fmt.Sprintf("would close: a loop of %d frames (%s s), with nothing else changed", l.Screen, l.OnScreen().Decimal(3))
+		if j.asksTooMuch(l) {
+			words += "; but it asks for more than the rig can do"
+		}
+		out = append(out, words)
 	}
 	for _, l := range a.Loops {
 		if l.Closes() {
-			out = append(out, "would close best: "+j.loopWords(l))
+			out = append(out, "the stand would close best with "+j.loopWords(l))
 			break
 		}
 	}
@@ -35,6 +40,15 @@ func (j job) standFits() []string {
 		out = append(out, "would close: "+f.Text)
 	}
 	return out
+}
+
+// asksTooMuch tells whether the shot in another loop of the same clock breaks a
+// limit of the rig.
+func (j job) asksTooMuch(l clock.Loop) bool {
+	changed := j.shot
+	changed.Loop = l
+	p, err := plan.Build(changed, j.rig)
+	return err != nil || len(p.Breaches()) > 0
 }
 
 // loopWords tells the length of a loop and what else of the shot it changes.
