@@ -63,6 +63,8 @@ func TestFromAbove(t *testing.T) {
 	lamp := items(a, picture.LampItem)[0].Points[0]
 	assert.InDelta(t, 600, lamp.X, 1e-9, "a bearing of 90 is on the camera's right")
 	assert.InDelta(t, 0, lamp.Y, 1e-9)
+	beam := items(a, picture.BeamItem)[0].Points
+	assert.InDelta(t, 600*math.Tan(math.Pi/6), math.Abs(beam[1].Y), 1e-9, "60 degrees at 600 mm")
 	assert.InDelta(t, radius, items(a, picture.SweptItem)[0].Radius, 1e-9)
 	assert.Len(t, items(a, picture.BoardItem), 2)
 	assert.Len(t, items(a, picture.DarkItem), 1)

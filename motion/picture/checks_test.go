@@ -114,6 +114,17 @@ func TestFocusPull(t *testing.T) {
 	assert.Positive(t, figure(t, find(t, r, "smear"), "focus"))
 }
 
+// Where no distance is said the near face is in focus in frame 0, wherever the
+// camera stands and looks.
+func TestStandsInFocus(t *testing.T) {
+	s := bench()
+	s.Stand.Distance, s.Stand.Aside, s.Stand.Pan = picture.Number{}, picture.Is(150), picture.Is(15)
+	s.Stand.Height, s.Stand.Tilt = picture.Is(100), picture.Is(-10)
+	r := examine(t, at(t, 120, 1), s)
+	require.Len(t, r.Assumed, 1)
+	assert.InDelta(t, 0, r.Rows[0].Drift, 1e-6)
+}
+
 func TestDepthWithoutDistance(t *testing.T) {
 	s := picture.Scene{Lens: picture.Lens{Magnification: picture.Is(0.5), Aperture: picture.Is(8)},
 		Camera: picture.Camera{Pitch: picture.Is(pitch), Confusion: picture.Is(0.01)}}
@@ -130,6 +141,10 @@ func TestDiffraction(t *testing.T) {
 	assert.InEpsilon(t, 2.44*0.55e-3*32/3/pitch, figure(t, v, "Airy disc"), 1e-3)
 	assert.Equal(t, picture.Good, v.Level)
 	s := bench()
+	s.Lens.PupilRatio = picture.Is(1.4)
+	v = find(t, examine(t, at(t, 120, 2), s), "diffraction")
+	assert.InDelta(t, 8*(1+1/(3*1.4)), figure(t, v, "effective aperture"), 1e-6)
+	s = bench()
 	s.Lens.Aperture = picture.Is(16)
 	v = find(t, examine(t, at(t, 120, 2), s), "diffraction")
 	assert.Equal(t, picture.Fair, v.Level)
@@ -233,6 +248,10 @@ func TestSteadyShareOfFlicker(t *testing.T) {
 	alone := figure(t, find(t, examine(t, at(t, 48, 2), s), "flicker"), "depth")
 	s.Lamps = append(s.Lamps, steady)
 	assert.InDelta(t, alone/2, figure(t, find(t, examine(t, at(t, 48, 2), s), "flicker"), "depth"), 1e-12)
+	s.Lamps = []picture.Lamp{rippling, rippling}
+	assert.InDelta(t, alone, figure(t, find(t, examine(t, at(t, 48, 2), s), "flicker"), "depth"), 1e-12, "two alike pulse like one")
+	s.Lamps[0].Lumens, s.Lamps = picture.Number{}, s.Lamps[:1]
+	assert.InDelta(t, alone, figure(t, find(t, examine(t, at(t, 48, 2), s), "flicker"), "depth"), 1e-12, "of an unknown lamp all the light is taken to be its")
 }
 
 // The picture is 4000 px of 5 um at a third of life size: 60 mm wide.
@@ -253,6 +272,8 @@ func TestDarkAtTheSeam(t *testing.T) {
 	v = find(t, examine(t, at(t, 120, 2), s), "dark at the seam")
 	assert.InDelta(t, -2.5, figure(t, v, "spare"), 1e-9)
 	assert.Equal(t, picture.Poor, v.Level)
+	s.Dark.Height, s.Dark.Width = picture.Is(20), picture.Is(28)
+	assert.InDelta(t, -1, figure(t, find(t, examine(t, at(t, 120, 2), s), "dark at the seam"), "spare"), 1e-9)
 	s.Dark.Centre.Y = -distance - 10
 	assert.Contains(t, find(t, examine(t, at(t, 120, 2), s), "dark at the seam").Text, "not in front")
 }
@@ -269,6 +290,23 @@ func TestSeamInThePicture(t *testing.T) {
 	assert.Equal(t, picture.Good, v.Level)
 }
 
+// A carriage that runs to and fro at one speed turns round at the seam: the
+// picture kicks by twice its speed.
+func TestKickAtTheSeam(t *testing.T) {
+	const speed = 3.0
+	toAndFro := func(sec float64) track.State {
+		sec = math.Mod(sec+20, 2)
+		if sec < 1 {
+			return track.State{Pos: speed * sec, Vel: speed}
+		}
+		return track.State{Pos: speed * (2 - sec), Vel: -speed}
+	}
+	v := find(t, examine(t, at(t, 120, 240).with("across", toAndFro), bench()), "seam in the picture")
+	assert.InDelta(t, 0, figure(t, v, "jump"), 1e-6)
+	assert.InEpsilon(t, 2*speed*scale/120, figure(t, v, "kick"), 1e-4)
+	assert.Contains(t, v.Text, "seen as a kick")
+}
+
 // A sixth of a turn closes a hexagon, not a cylinder with something on it.
 func TestSeamOfATurningProduct(t *testing.T) {
 	m := at(t, 120, 120).with("table", steady(0, 60))
@@ -277,4 +315,11 @@ func TestSeamOfATurningProduct(t *testing.T) {
 	s.Product.Shape, s.Product.Sides = picture.Prism, 6
 	v := find(t, examine(t, m, s), "seam in the picture")
 	assert.InDelta(t, 0, figure(t, v, "jump"), 1e-6)
+	s.Product.Offset.X = 5
+	assert.Equal(t, picture.Poor, find(t, examine(t, m, s), "seam in the picture").Level, "off the table's axis it closes only on whole turns")
+	s.Product = picture.Product{Shape: picture.Box, Width: picture.Is(50), Depth: picture.Is(50), Height: picture.Is(50)}
+	quarter := at(t, 120, 120).with("table", steady(0, 90))
+	assert.InDelta(t, 0, figure(t, find(t, examine(t, quarter, s), "seam in the picture"), "jump"), 1e-6, "a square in a quarter")
+	s.Product.Depth = picture.Is(60)
+	assert.Equal(t, picture.Poor, find(t, examine(t, quarter, s), "seam in the picture").Level)
 }

@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"seamrail/motion/picture"
+	"seamrail/motion/track"
 )
 
 // A cylinder of 40 mm, the lens' front 440 mm from its axis, pushed in 300.
@@ -167,4 +168,43 @@ func TestHoleIsNotMissed(t *testing.T) {
 	s.Lens.BarrelDiameter = picture.Number{}
 	v := find(t, examine(t, at(t, 24, 10).with("push", swing(0, 200, 10.0/24)), withShutter(s, 1.0/50)), "hole")
 	assert.InDelta(t, -1, figure(t, v, "margin"), 1e-9)
+}
+
+// A round product off the table's axis comes nearest between two frames.
+func TestNearestBetweenFrames(t *testing.T) {
+	s := bench()
+	s.Product.Offset = r2.Vec{X: 20}
+	s.Product.Radius = picture.Is(15)
+	turn := func(sec float64) track.State { return track.State{Pos: -35 - 55*math.Mod(sec, 1.05), Vel: -55} }
+	v := find(t, examine(t, at(t, 20, 21).with("table", turn).with("push", steady(300, 0)), withShutter(s, 1.0/50)), "clearance")
+	assert.InDelta(t, distance-300-20-15, figure(t, v, "gap to swept circle"), 1e-9)
+	s.Product.Alike = 1
+	whole := func(sec float64) track.State { return track.State{Pos: -360 / 1.05 * sec, Vel: -360 / 1.05} }
+	v = find(t, examine(t, at(t, 20, 21).with("table", whole).with("push", steady(300, 0)), withShutter(s, 1.0/50)), "clearance")
+	assert.InDelta(t, distance-300-20-15, figure(t, v, "gap"), 1e-9)
+	assert.InDelta(t, 1.05/4, v.When.Seconds, 1e-4, "a quarter of a turn brings it to the lens")
+}
+
+// In its run-up and its run-out a carriage may come nearer than in the loop.
+func TestRampsMayComeNearer(t *testing.T) {
+	m := at(t, 120, 12).with("push", steady(0, 100))
+	gap := func(m fake) float64 { return figure(t, find(t, examine(t, m, bench()), "clearance"), "gap") }
+	assert.InDelta(t, 400-10, gap(m), 1e-6)
+	m.out = 24
+	assert.InDelta(t, 400-30, gap(m), 1e-6)
+	back := at(t, 120, 12).with("push", steady(0, -100))
+	assert.InDelta(t, 400, gap(back), 1e-6)
+	back.up = 36
+	assert.InDelta(t, 400-30, gap(back), 1e-6)
+	v := find(t, examine(t, back, bench()), "clearance")
+	assert.Equal(t, int64(-36), v.When.Frame)
+}
+
+// A barrel aslant in a hole takes up its radius over the cosine.
+func TestHoleAslant(t *testing.T) {
+	s := bench()
+	s.Hole = hole(80)
+	s.Hole.Thickness, s.Hole.Heading = 0, 12
+	v := find(t, examine(t, at(t, 120, 12).with("push", steady(150, 0)), s), "hole")
+	assert.InDelta(t, 40-28/math.Cos(12*math.Pi/180), figure(t, v, "margin"), 1e-9)
 }

@@ -22,6 +22,7 @@ type fake struct {
 	frames  int64
 	axes    []rig.Axis
 	courses []course
+	up, out int64 // frames of ramps, in which the courses just go on
 }
 
 func (f fake) Clock() clock.Clock                                { return f.clock }
@@ -31,8 +32,8 @@ func (f fake) Period() exact.Rat                                 { return f.cloc
 func (f fake) AxisCount() int                                    { return len(f.axes) }
 func (f fake) Axis(i int) rig.Axis                               { return f.axes[i] }
 func (f fake) State(i int, sec float64) track.State              { return f.courses[i](sec) }
-func (f fake) Before(i int, sec float64) track.State             { return f.courses[i](sec) }
-func (f fake) RampFrames() (int64, int64)                        { return 0, 0 }
+func (f fake) Before(i int, sec float64) track.State             { return f.courses[i](sec - 1e-12) }
+func (f fake) RampFrames() (int64, int64)                        { return f.up, f.out }
 func (f fake) TakeState(i int, _ int64, sec float64) track.State { return f.courses[i](sec) }
 
 // at captures so many frames a second, shown at 24, each once.

@@ -55,6 +55,18 @@ func TestSmearOfPan(t *testing.T) {
 	assert.Zero(t, r.Rows[0].Smear.Table)
 }
 
+// A pan about a pivot b behind the lens carries the lens along: a point D from
+// the pivot is seen at D sin a/(D cos a - b).
+func TestSmearOfPanAboutAPivot(t *testing.T) {
+	const behind, reach = 90.0, 90 + distance - radius
+	s := bench()
+	s.Camera.PixelsHigh, s.Camera.PixelsWide = picture.Is(2), picture.Is(2)
+	s.Product.Height, s.Stand.PivotBehind = picture.Number{}, picture.Is(behind)
+	r := examine(t, at(t, 120, 1).with("pan", steady(-4*open/2, 4)), s)
+	sin, cos := math.Sincos(4 * open / 2 * math.Pi / 180)
+	assert.InEpsilon(t, 2*focal*4/3/pitch*reach*sin/(reach*cos-behind), r.Rows[0].Smear.Pan, 1e-6)
+}
+
 // Parts add as vectors: a pan that follows the carriage holds the face still.
 func TestSmearTogetherIsAVectorSum(t *testing.T) {
 	const speed = 30.0
