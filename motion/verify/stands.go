@@ -37,7 +37,7 @@ func checkStands(m Motion) []Finding {
 // stand's speed says.
 func checkEven(m Motion, t Turning, i int) Finding {
 	s := t.Stand(i)
-	f := Finding{Axis: s.Name, Check: "stand turns evenly", OK: true}
+	f := Finding{Check: "stand " + s.Name + ", turning", OK: true}
 	start := t.StandAngle(i, 0)
 	stride := max(1, m.Captured()/standLooks)
 	for k := int64(0); k <= m.Captured(); k += stride {
@@ -56,7 +56,7 @@ func checkEven(m Motion, t Turning, i int) Finding {
 // the loop comes round, and compares that with what the plan says.
 func checkFace(m Motion, t Turning, i int) Finding {
 	s := t.Stand(i)
-	f := Finding{Axis: s.Name, Check: "stand closes"}
+	f := Finding{Check: "stand " + s.Name + ", seam"}
 	turned := t.StandAngle(i, m.Captured()).Sub(t.StandAngle(i, 0)).Abs()
 	faces := turned.Quo(s.Face).Round()
 	if faces.Sign() == 0 {

@@ -44,7 +44,7 @@ func TestStandsAreVerified(t *testing.T) {
 	v := Check(closing())
 	require.True(t, v.OK, "%+v", v.Failed())
 	last := v.Findings[len(v.Findings)-1]
-	assert.Equal(t, "stand closes", last.Check)
+	assert.Equal(t, "stand display, seam", last.Check)
 	assert.Equal(t, "turns 59 deg, -1 deg from face 1; the bound is 1 deg", last.Text)
 }
 
@@ -53,14 +53,14 @@ func TestEachFlawOfAStandIsFound(t *testing.T) {
 		check string
 		flaw  func(*turning)
 	}{
-		"beyond a stated bound":        {"stand closes", func(m *turning) { m.stand.Bound = exact.New(99, 100) }},
-		"the plan is wrong about it":   {"stand closes", func(m *turning) { m.stand.Off = exact.Int(0) }},
-		"another speed than planned":   {"stand turns evenly", func(m *turning) { m.rate = exact.New(-60, 2) }},
-		"the other way than planned":   {"stand turns evenly", func(m *turning) { m.rate = exact.New(59, 2) }},
-		"a slip in mid-loop":           {"stand turns evenly", func(m *turning) { m.slip = 20 }},
-		"a slip at the end":            {"stand closes", func(m *turning) { m.slip = 48 }},
-		"it hardly turns: no match":    {"stand closes", func(m *turning) { m.rate, m.stand.Rate, m.stand.Off = exact.New(1, 2), exact.New(1, 2), exact.Int(1) }},
-		"it never turned: not at rest": {"stand closes", func(m *turning) { m.rate, m.stand.Rate, m.stand.Off = exact.Rat{}, exact.Rat{}, exact.Rat{} }},
+		"beyond a stated bound":        {"stand display, seam", func(m *turning) { m.stand.Bound = exact.New(99, 100) }},
+		"the plan is wrong about it":   {"stand display, seam", func(m *turning) { m.stand.Off = exact.Int(0) }},
+		"another speed than planned":   {"stand display, turning", func(m *turning) { m.rate = exact.New(-60, 2) }},
+		"the other way than planned":   {"stand display, turning", func(m *turning) { m.rate = exact.New(59, 2) }},
+		"a slip in mid-loop":           {"stand display, turning", func(m *turning) { m.slip = 20 }},
+		"a slip at the end":            {"stand display, seam", func(m *turning) { m.slip = 48 }},
+		"it hardly turns: no match":    {"stand display, seam", func(m *turning) { m.rate, m.stand.Rate, m.stand.Off = exact.New(1, 2), exact.New(1, 2), exact.Int(1) }},
+		"it never turned: not at rest": {"stand display, seam", func(m *turning) { m.rate, m.stand.Rate, m.stand.Off = exact.Rat{}, exact.Rat{}, exact.Rat{} }},
 	} {
 		m := closing()
 		c.flaw(&m)
