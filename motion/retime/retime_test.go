@@ -1,0 +1,181 @@
+package retime
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"seamrail/motion/exact"
+	"seamrail/motion/quick"
+	"seamrail/motion/track"
+)
+
+// curve is a path given by a function.
+type curve struct {
+	axes   int
+	length float64
+	closed bool
+	at     func(s float64, to []track.State)
+}
+
+func (c curve) Axes() int                      { return c.axes }
+func (c curve) Length() float64                { return c.length }
+func (c curve) Closed() bool                   { return c.closed }
+func (c curve) At(s float64, to []track.State) { c.at(s, to) }
+func line(length float64, slopes ...float64) Path {
+	return curve{len(slopes), length, false, func(s float64, to []track.State) {
+		for i, k := range slopes {
+			to[i] = track.State{Pos: k * s, Vel: k}
+		}
+	}}
+}
+
+// circle of one radius in two axes, by its angle.
+func circle(radius float64) Path {
+	return curve{2, 2 * math.Pi, true, func(s float64, to []track.State) {
+		sin, cos := math.Sincos(s)
+		to[0] = track.State{Pos: radius * cos, Vel: -radius * sin, Acc: -radius * cos, Jerk: radius * sin}
+		to[1] = track.State{Pos: radius * sin, Vel: radius * cos, Acc: -radius * sin, Jerk: -radius * cos}
+	}}
+}
+
+// swing goes from end to end and back as a cosine.
+func swing(half float64) Path {
+	return curve{1, 2 * math.Pi, true, func(s float64, to []track.State) {
+		sin, cos := math.Sincos(s)
+		to[0] = track.State{Pos: -half * cos, Vel: half * sin, Acc: half * cos, Jerk: -half * sin}
+	}}
+}
+
+func least(t require.TestingT, p Path, limits []Limit, n int) float64 {
+	g, err := newGrid(p, limits, n)
+	require.NoError(t, err)
+	z, err := g.fastest()
+	require.NoError(t, err)
+	return newProfile(g, z).seconds()
+}
+
+// TestClosedForms of the least time under speed and acceleration.
+func TestClosedForms(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		path   Path
+		limits []Limit
+		want   float64
+		within float64
+	}{
+		// Full on, full off: 2 sqrt(d/a).
+		{"line, acceleration", line(100, 1), []Limit{{1e6, 25, 0}}, 4, 1e-12},
+		// A trapezoid: d/v + v/a.
+		{"line, speed", line(100, 1), []Limit{{10, 25, 0}}, 100/10. + 10/25., 2e-5},
+		// The axis whose limits are the least for its part of the way.
+		{"line, three axes", line(100, 1, -0.5, 0), []Limit{{1e6, 100, 0}, {1e6, 12.5, 0}, {1, 1, 0}}, 4, 1e-12},
+		// On a circle with speed limits alone the faster axis is at its limit:
+		// the integral of max(|sin|, |cos|), 4 sqrt 2.
+		{"circle, speed", circle(30), []Limit{{10, 1e9, 0}, {10, 1e9, 0}}, 3 * 4 * math.Sqrt2, 1e-4},
+		// There and back between two places at rest: 4 sqrt(d/a).
+		{"swing, acceleration", swing(50), []Limit{{1e6, 25, 0}}, 8, 1e-3},
+		{"swing, speed", swing(50), []Limit{{10, 25, 0}}, 2 * (100/10. + 10/25.), 1e-3},
+	} {
+		got := least(t, c.path, c.limits, cells)
+		assert.InEpsilon(t, c.want, got, c.within, "%s: %v", c.name, got/c.want-1)
+	}
+}
+
+// TestConverges: with more cells the swing comes nearer its closed form.
+func TestConverges(t *testing.T) {
+	last := math.Inf(1)
+	for _, n := range []int{64, 256, 1024} {
+		off := math.Abs(least(t, swing(50), []Limit{{1e6, 25, 0}}, n)/8 - 1)
+		assert.Less(t, off, last/2, "%d cells", n)
+		last = off
+	}
+}
+
+// TestStraightLineIsTheJerkLimitedOptimum compares with the closed form of the
+// quickest move, which knows nothing of paths.
+func TestStraightLineIsTheJerkLimitedOptimum(t *testing.T) {
+	s, err := New(line(100, 1), []Limit{{10, 25, 125}})
+	require.NoError(t, err)
+	m, err := quick.Leg{Distance: 100, Speed: 10, Acc: 25, Jerk: 125}.Fastest()
+	require.NoError(t, err)
+	assert.InEpsilon(t, m.Duration(), s.Seconds(), 0.02)
+	assert.GreaterOrEqual(t, s.Seconds(), m.Duration())
+	assert.LessOrEqual(t, s.Bound(), m.Duration())
+}
+
+// keyed makes a loop of 20 keys on 4 axes, and the limits of a small rig.
+func keyed(t require.TestingT, keys int, seed func(i, axis int) float64) (Loop, []Limit) {
+	period := exact.Int(20)
+	var loop Loop
+	limits := []Limit{{200, 800, 8000}, {90, 400, 4000}, {60, 300, 3000}, {40, 160, 1600}}
+	spans := []float64{300, 90, 30, 20}
+	for a := range limits {
+		spec := track.KeysSpec{}
+		for i := range keys {
+			spec.Keys = append(spec.Keys, track.Key{
+				Time: exact.New(int64(20*i), int64(keys)), Pos: spans[a] * seed(i, a)})
+		}
+		k, err := track.Keys(period, spec)
+		require.NoError(t, err)
+		loop = append(loop, k)
+	}
+	return loop, limits
+}
+
+func wave(i, axis int) float64 {
+	return 0.5 + 0.5*math.Sin(float64(i)*(1.3+0.37*float64(axis))+float64(axis))
+}
+
+// checkLimits samples finely, at times no sample of the maker's falls on.
+func checkLimits(t require.TestingT, s *Schedule, limits []Limit) (vel, acc, jerk float64) {
+	const samples = 10007
+	at := make([]track.State, len(limits))
+	for i := range samples {
+		s.States((float64(i)+0.3)*s.Seconds()/samples, at)
+		for k, l := range limits {
+			vel = max(vel, math.Abs(at[k].Vel)/l.Speed)
+			acc = max(acc, math.Abs(at[k].Acc)/l.Acc)
+			if l.Jerk > 0 {
+				jerk = max(jerk, math.Abs(at[k].Jerk)/l.Jerk)
+			}
+		}
+	}
+	require.LessOrEqual(t, vel, 1.)
+	require.LessOrEqual(t, acc, 1.)
+	require.LessOrEqual(t, jerk, 1.)
+	return vel, acc, jerk
+}
+
+func TestKeyedLoop(t *testing.T) {
+	loop, limits := keyed(t, 20, wave)
+	s, err := New(loop, limits)
+	require.NoError(t, err)
+	vel, acc, jerk := checkLimits(t, s, limits)
+	fmt.Println(s.Bound(), s.Seconds(), vel, acc, jerk, s.width/s.Bound())
+}
+
+func TestProperties(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(3, 24).Draw(t, "keys")
+		places := rapid.SliceOfN(rapid.IntRange(0, 100), 4*n, 4*n).Draw(t, "places")
+		loop, limits := keyed(t, n, func(i, axis int) float64 { return float64(places[4*i+axis])/100 + 1e-3*float64(i%3) })
+		s, err := New(loop, limits)
+		require.NoError(t, err)
+		checkLimits(t, s, limits)
+		require.GreaterOrEqual(t, s.Seconds(), s.Bound()*(1-1e-9))
+	})
+}
+
+func BenchmarkKeyedLoop(b *testing.B) {
+	loop, limits := keyed(b, 20, wave)
+	for b.Loop() {
+		s, err := New(loop, limits)
+		require.NoError(b, err)
+		s.WholeFrames(exact.New(120000, 1001))
+	}
+}

@@ -1,0 +1,91 @@
+package retime
+
+import (
+	"math"
+
+	"seamrail/motion/exact"
+	"seamrail/motion/track"
+)
+
+// Pace is how far along the path, in its own seconds, with three derivatives by
+// real time.
+type Pace struct{ S, Vel, Acc, Jerk float64 }
+
+// Schedule says when a path is where. Its pace is continuous and so is the
+// change of its pace, over the seam too; with that are speed and acceleration of
+// every axis. It is immutable.
+type Schedule struct {
+	path    Path
+	profile *profile
+	width   float64 // s that the profile is averaged over
+	origin  float64 // s of the profile at which s = 0
+	natural float64 // s that the averaged profile takes
+	slower  float64 // real seconds for each of those
+}
+
+// Seconds returns the time the path takes.
+func (s *Schedule) Seconds() float64 { return s.natural * s.slower }
+
+// Bound returns the least time under the limits of speed and acceleration alone,
+// whatever the jerk: what smoothness costs is the difference.
+func (s *Schedule) Bound() float64 { return s.profile.seconds() }
+
+// At returns the pace at t seconds. A closed path goes on for ever; an open one
+// rests before and after.
+func (s *Schedule) At(t float64) Pace {
+	k := 1 / s.slower
+	p := s.profile.mean(t*k+s.origin, s.width)
+	return Pace{p.S, p.Vel * k, p.Acc * k * k, p.Jerk * k * k * k}
+}
+
+// States writes where each axis is at t seconds, with derivatives by real time.
+func (s *Schedule) States(t float64, to []track.State) { states(s.path, s.At(t), to) }
+
+// states is the chain rule.
+func states(path Path, p Pace, to []track.State) {
+	at := p.S
+	rounds := 0.
+	if path.Closed() {
+		rounds = math.Floor(at / path.Length())
+		at -= rounds * path.Length()
+	}
+	path.At(at, to)
+	if rounds != 0 {
+		advance(path, rounds, to)
+	}
+	for i, q := range to {
+		v := p.Vel
+		to[i].Vel = q.Vel * v
+		to[i].Acc = q.Acc*v*v + q.Vel*p.Acc
+		to[i].Jerk = q.Jerk*v*v*v + 3*q.Acc*v*p.Acc + q.Vel*p.Jerk
+	}
+}
+
+// advance adds what the axes gain in a number of rounds.
+func advance(path Path, rounds float64, to []track.State) {
+	start, end := make([]track.State, len(to)), make([]track.State, len(to))
+	path.At(0, start)
+	path.At(path.Length(), end)
+	for i := range to {
+		to[i].Pos += rounds * (end[i].Pos - start[i].Pos)
+	}
+}
+
+// Stretched returns the schedule slowed evenly to take sec seconds, which are no
+// fewer than it takes now: no limit is then exceeded that was not before.
+func (s *Schedule) Stretched(sec float64) *Schedule {
+	if !(sec >= s.Seconds()) {
+		panic("retime: a schedule can only be slowed")
+	}
+	slow := *s
+	slow.slower = sec / s.natural
+	return &slow
+}
+
+// WholeFrames returns the schedule slowed to the next whole number of captured
+// frames, that number, and its exact seconds.
+func (s *Schedule) WholeFrames(capture exact.Rat) (*Schedule, int64, exact.Rat) {
+	n := exact.FromFloat(s.Seconds()).Mul(capture).Ceil()
+	sec := n.Quo(capture)
+	return s.Stretched(max(sec.Float(), s.Seconds())), n.Whole(), sec
+}
