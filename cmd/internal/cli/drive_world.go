@@ -7,7 +7,6 @@ import (
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
 	"seamrail/motion/rig"
-	"seamrail/motion/segment"
 )
 
 // world is what the engine waits on, and what has to be closed after it.
@@ -22,7 +21,7 @@ func (o *DriveOptions) open(r rig.Rig, hurried, asks <-chan drive.Request) (worl
 	case o.Fast:
 		return host.NewFast(virtualRig(r), hurried, asks), nil
 	case o.Virtual:
-		return host.NewVirtual(virtualRig(r), hurried, asks), nil
+		return host.New(virtual.NewPort(virtualRig(r), 1), hurried, asks), nil
 	}
 	port, err := host.Open(o.Port, r.Controller.Baud)
 	if err != nil {
@@ -40,6 +39,3 @@ func virtualRig(r rig.Rig) *virtual.Rig {
 	}
 	return virtual.New(o)
 }
-
-// take cuts the trajectory into what the controller is sent.
-func (j job) take() (segment.Take, error) { return segment.EqualTime{}.Cut(j.trajectory) }

@@ -163,17 +163,29 @@ func (w *World) write() {
 		if !ok {
 			return
 		}
-		n, err := w.port.Write(b)
+		err := writeAll(w.port, b)
 		w.pending.free(len(b))
-		if err == nil && n < len(b) {
-			err = io.ErrShortWrite
-		}
 		if err != nil {
 			w.pass(chunk{err: err})
 			w.pending.close()
 			return
 		}
 	}
+}
+
+// writeAll writes b, in as many parts as the port takes it in.
+func writeAll(port io.Writer, b []byte) error {
+	for len(b) > 0 {
+		n, err := port.Write(b)
+		if err == nil && n == 0 {
+			err = io.ErrShortWrite
+		}
+		if err != nil {
+			return err
+		}
+		b = b[n:]
+	}
+	return nil
 }
 
 // lastWords is how long Close waits for bytes that are still to go out: a line

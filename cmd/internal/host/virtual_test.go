@@ -53,31 +53,22 @@ func TestFastTime(t *testing.T) {
 	assert.NoError(t, w.Close())
 }
 
-func TestRequestsReachAVirtualRig(t *testing.T) {
+func TestRequestsReachAFastRig(t *testing.T) {
 	hurried, asks := make(chan drive.Request, 1), make(chan drive.Request, 1)
-	for _, w := range []*host.Virtual{host.NewFast(bench(), hurried, asks), host.NewVirtual(bench(), hurried, asks)} {
-		asks <- drive.Request{Kind: drive.Finish}
-		hurried <- drive.Request{Kind: drive.Stop}
-		assert.Equal(t, drive.Stop, w.Wait(w.Now().Add(time.Hour)).Request.Kind)
-		assert.Equal(t, drive.Finish, w.Wait(w.Now().Add(time.Hour)).Request.Kind)
-	}
-	w := host.NewVirtual(bench(), hurried, asks)
-	go func() { hurried <- drive.Request{Kind: drive.Quit} }()
-	for e := w.Wait(w.Now().Add(soon)); ; e = w.Wait(w.Now().Add(soon)) {
-		if e.Kind == drive.Asked {
-			assert.Equal(t, drive.Quit, e.Request.Kind)
-			break
-		}
-		require.Equal(t, drive.Heard, e.Kind)
-	}
+	w := host.NewFast(bench(), hurried, asks)
+	asks <- drive.Request{Kind: drive.Finish}
+	hurried <- drive.Request{Kind: drive.Stop}
+	assert.Equal(t, drive.Stop, w.Wait(w.Now().Add(time.Hour)).Request.Kind)
+	assert.Equal(t, drive.Finish, w.Wait(w.Now().Add(time.Hour)).Request.Kind)
+	assert.WithinDuration(t, time.Now(), w.Now(), time.Hour, "it begins now")
 }
 
-// A rig whose time is ours answers neither before its time nor long after.
+// A rig that lives in our time answers neither before its time nor long after.
 func TestOwnTime(t *testing.T) {
 	o := virtual.Of(rig.Rig{Controller: rig.Buffered.Defaults(), Axes: []rig.Axis{{Name: "rail", Letter: "X", Max: 400, MaxSpeed: 400, MaxAcc: 1000, StepsPerUnit: exact.Int(80)}}})
-	o.ResetsOnOpen = false
-	o.StartsLocked = false
-	w := host.NewVirtual(virtual.New(o), nil, nil)
+	o.ResetsOnOpen, o.StartsLocked = false, false
+	w := host.New(virtual.NewPort(virtual.New(o), 1), nil, nil)
+	defer func() { assert.NoError(t, w.Close()) }()
 	from := w.Now()
 	_, err := w.Write([]byte("G4 P0.05\n"))
 	require.NoError(t, err)
