@@ -4,10 +4,14 @@ package virtual
 // for it to have been an underrun, and not the end of a move.
 const dryGap = second
 
-// start begins to cut slices, unless it does so or must not.
+// start cuts slices ahead, unless it must not.
 func (r *Rig) start() {
 	b := &r.board
-	if b.cycle || b.held != free || b.plan.empty() {
+	switch {
+	case b.cycle:
+		r.prepare()
+		return
+	case b.held != free || b.plan.empty():
 		return
 	}
 	b.cycle = true

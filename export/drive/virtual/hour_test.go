@@ -26,9 +26,9 @@ func (r *rounds) take() []byte {
 	return r.line
 }
 
-// drive keeps a board fed for so many seconds, counting characters, and
+// keepFed keeps a board fed for so many seconds, counting characters, and
 // returns it.
-func drive(t testing.TB, seconds float64, segments int) *virtual.Rig {
+func keepFed(t testing.TB, seconds float64, segments int) *virtual.Rig {
 	o := bench()
 	o.Baud, o.LineSeconds, o.Forget = 115200, 300e-6, true
 	r := virtual.New(o)
@@ -60,7 +60,7 @@ func drive(t testing.TB, seconds float64, segments int) *virtual.Rig {
 
 // A loop of 20 ms blocks streams at 115200 baud without ever running dry.
 func TestLoopsStreamWithoutUnderrun(t *testing.T) {
-	s := drive(t, 120, 200).Stats()
+	s := keepFed(t, 120, 200).Stats()
 	assert.Zero(t, s.Underruns)
 	assert.Zero(t, s.Lost)
 	assert.Zero(t, s.Errors)
@@ -72,6 +72,6 @@ func TestLoopsStreamWithoutUnderrun(t *testing.T) {
 
 func BenchmarkHourOfLoops(b *testing.B) {
 	for b.Loop() {
-		drive(b, 3600, 200)
+		keepFed(b, 3600, 200)
 	}
 }

@@ -74,7 +74,7 @@ func (o *Options) readWord(r *order, w word) int {
 	case 'N':
 		r.number = int64(w.value)
 	case 'P':
-		if w.value < 0 {
+		if w.value < 0 || w.value > longestDwell {
 			return errorNumber
 		}
 		r.p, r.pGiven = w.value, true
@@ -94,6 +94,9 @@ func (o *Options) readAxis(r *order, w word) int {
 	}
 	return errorUnknown
 }
+
+// longestDwell is a day and more, s: a longer one is a slip.
+const longestDwell = 1e5
 
 // claim marks a group as used in this line.
 func (r *order) claim(group uint8) int {

@@ -122,6 +122,10 @@ func (r *Rig) shift(o *order) {
 	r.answer(0)
 }
 
+// mostEvents is how many steps a block may have: its eighths times its steps
+// still fit in 64 bits.
+const mostEvents = 500_000_000
+
 // move makes the block of a line, if it has steps.
 func (r *Rig) move(o *order) {
 	b := &r.board
@@ -144,6 +148,10 @@ func (r *Rig) move(o *order) {
 		counts[i] = r.o.Axes[i].stepsAt(to[i])
 	}
 	blk, any := r.o.block(&b.count, &counts, o)
+	if blk.events > mostEvents {
+		r.refuse(errorNumber)
+		return
+	}
 	b.target = to
 	if !any {
 		r.stats.Dropped++

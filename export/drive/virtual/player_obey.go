@@ -72,8 +72,8 @@ func (p *player) obey(f frame) int {
 	return 0
 }
 
-// atRest tells whether no row is being played or waits for a resume.
-func (p *player) atRest() bool { return !p.moves() && p.state != heldStill }
+// atRest tells whether no row is being played; held is at rest.
+func (p *player) atRest() bool { return !p.moves() }
 
 func (p *player) begin(payload []byte) int {
 	if !p.atRest() {

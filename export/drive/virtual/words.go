@@ -1,6 +1,9 @@
 package virtual
 
-import "strconv"
+import (
+	"math"
+	"strconv"
+)
 
 // Error numbers of the answers to a line.
 const (
@@ -23,6 +26,10 @@ type word struct {
 
 // longestNumber is how many characters a number has at most: more are noise.
 const longestNumber = 24
+
+// greatestNumber is the greatest number of a word, a kilometre in micrometres:
+// steps and times made from it do not overflow.
+const greatestNumber = 1e9
 
 // parseWords splits a line of RS-274/NGC into its words. Blanks and comments,
 // in brackets or behind a semicolon, do not count, nor does the case. It
@@ -103,5 +110,5 @@ func (s *scanner) number() (float64, bool) {
 		s.at++
 	}
 	v, err := strconv.ParseFloat(string(digits[:n]), 64)
-	return v, err == nil
+	return v, err == nil && math.Abs(v) <= greatestNumber
 }

@@ -1,0 +1,123 @@
+package virtual_test
+
+import (
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"seamrail/export/drive/virtual"
+)
+
+// spoilt returns a host of the bench board with faults.
+func spoilt(t *testing.T, faults ...virtual.Fault) *host {
+	o := bench()
+	o.Greeting, o.BootSeconds = "Hello bench", 0.5
+	o.Faults = faults
+	return newHost(t, o)
+}
+
+const threeLines = "G94\nG1 X1 F600\nG1 X2 F600\n"
+
+func TestLostAndDoubledAnswers(t *testing.T) {
+	h := spoilt(t, virtual.Fault{Kind: virtual.LoseOK, Nth: 2})
+	assert.Equal(t, []string{"ok", "ok"}, h.say(threeLines, time.Second))
+	h = spoilt(t, virtual.Fault{Kind: virtual.DoubleOK, Nth: 2})
+	assert.Equal(t, []string{"ok", "ok", "ok", "ok"}, h.say(threeLines, time.Second))
+	assert.Equal(t, []float64{2}, h.rig.Place(), "the motion is as it was")
+}
+
+func TestRefusedLine(t *testing.T) {
+	h := spoilt(t, virtual.Fault{Kind: virtual.RefuseLine, Nth: 2, Value: 33})
+	assert.Equal(t, []string{"ok", "error:33", "ok"}, h.say(threeLines, time.Second))
+	assert.Equal(t, []float64{2}, h.rig.Place())
+	assert.EqualValues(t, 1, h.rig.Stats().Errors)
+}
+
+func TestGarbage(t *testing.T) {
+	h := spoilt(t, virtual.Fault{Kind: virtual.Garble, At: time.Millisecond, Text: "\xfe#!\r\n"})
+	h.say("G94\n", 0)
+	assert.Equal(t, []string{"\xfe#!"}, h.say("", time.Second))
+}
+
+// Silent, it neither answers nor reads, and finishes what it was doing.
+func TestSilence(t *testing.T) {
+	h := spoilt(t, virtual.Fault{Kind: virtual.FallSilent, At: 500 * time.Millisecond})
+	assert.Len(t, h.say("G94\nG1 X10 F600\n", 600*time.Millisecond), 2)
+	assert.Empty(t, h.say("?G1 X20 F600\n", 5*time.Second))
+	assert.Equal(t, []float64{10}, h.rig.Place())
+}
+
+func TestAlarmAtAMoment(t *testing.T) {
+	h := spoilt(t, virtual.Fault{Kind: virtual.TripAlarm, At: 500 * time.Millisecond, Value: 1})
+	assert.Equal(t, []string{"ok", "ok", "ALARM:1"}, h.say("G94\nG1 X100 F6000\n", 500*time.Millisecond))
+	place := h.rig.Place()
+	assert.Equal(t, []string{"error:9"}, h.say("G1 X0 F600\n", 5*time.Second))
+	assert.Equal(t, place, h.rig.Place())
+}
+
+// A drop in power: it greets again, counts from 0, and has forgotten all.
+func TestRestartInMotion(t *testing.T) {
+	h := spoilt(t, virtual.Fault{Kind: virtual.Restart, At: 500 * time.Millisecond})
+	h.say("G94\nG1 X100 F6000\nG1 X0 F6000\n", 600*time.Millisecond)
+	place := h.rig.Place()[0]
+	assert.Equal(t, []string{"Hello bench"}, h.say("", time.Second))
+	assert.Equal(t, place, h.rig.Place()[0])
+	assert.Greater(t, place, 20.0)
+	assert.Equal(t, "<Idle|MPos:0.000,0.000,0.000|Bf:15,127>", h.say("?", 0)[0])
+}
+
+// The wire goes in mid-line; the board goes on with what it holds.
+func TestVanishing(t *testing.T) {
+	h := spoilt(t, virtual.Fault{Kind: virtual.VanishAfter, Nth: 20})
+	n, err := h.rig.Write([]byte("G94\nG1 X10 F600\n"))
+	require.NoError(t, err)
+	assert.Equal(t, 16, n)
+	n, err = h.rig.Write([]byte("G1 X20 F600\n"))
+	require.NoError(t, err)
+	assert.Equal(t, 4, n)
+	_, err = h.rig.Write([]byte("G1"))
+	require.ErrorIs(t, err, virtual.ErrGone)
+	h.finish()
+	assert.True(t, h.rig.Gone())
+	assert.Empty(t, h.replies)
+	assert.Equal(t, []float64{10}, h.rig.Place())
+
+	h = spoilt(t, virtual.Fault{Kind: virtual.Vanish, At: time.Second})
+	h.rig.Advance(2 * time.Second)
+	_, err = h.rig.Write([]byte("G1"))
+	assert.ErrorIs(t, err, virtual.ErrGone)
+}
+
+func TestPartialWrites(t *testing.T) {
+	h := spoilt(t, virtual.Fault{Kind: virtual.ShortWrites, Value: 3})
+	h.rig.Advance(0)
+	n, err := h.rig.Write([]byte("G94\n"))
+	require.NoError(t, err)
+	assert.Equal(t, 3, n)
+
+	o := bench()
+	o.Baud, o.HostBuffer = 9600, 10
+	r := virtual.New(o)
+	n, err = r.Write([]byte(threeLines))
+	require.NoError(t, err)
+	assert.Equal(t, 10, n)
+	n, err = r.Write([]byte(threeLines))
+	require.NoError(t, err)
+	assert.Zero(t, n)
+	r.Advance(lasting(4 * 10 / 9600.))
+	n, err = r.Write([]byte(threeLines))
+	require.NoError(t, err)
+	assert.Equal(t, 4, n)
+}
+
+func TestSlowLink(t *testing.T) {
+	o := bench()
+	o.Baud = 115200
+	o.Faults = []virtual.Fault{{Kind: virtual.SlowLink, At: time.Second, Value: 300}}
+	h := newHost(t, o)
+	h.rig.Advance(time.Second)
+	h.say("G94\n", lasting(4*10/300.-1e-6))
+	assert.EqualValues(t, 3, h.rig.Stats().Received)
+}
