@@ -13,7 +13,9 @@ const cells = 512
 // share is what the path asks of one axis, as shares of its limits:
 //
 //	speed |vel v| <= 1, acceleration |bend v^2 + push dv/dt| <= 1
-type share struct{ vel, bend, push float64 }
+//
+// and |wrench v^3| <= 1 for the part of jerk that is there at an even pace.
+type share struct{ vel, bend, push, wrench float64 }
 
 // grid is a path sampled at n+1 nodes.
 type grid struct {
@@ -36,7 +38,10 @@ func newGrid(p Path, limits []Limit, n int) (*grid, error) {
 	for i := range n + 1 {
 		p.At(float64(i)*g.h, at)
 		for k, l := range limits {
-			s := share{at[k].Vel / l.Speed, at[k].Acc / l.Acc, at[k].Vel / l.Acc}
+			s := share{vel: at[k].Vel / l.Speed, bend: at[k].Acc / l.Acc, push: at[k].Vel / l.Acc}
+			if l.Jerk > 0 {
+				s.wrench = at[k].Jerk / l.Jerk
+			}
 			if sum := s.vel + s.bend + s.push; math.IsNaN(sum - sum) {
 				return nil, ErrPath
 			}
@@ -74,5 +79,15 @@ func (g *grid) bounds() {
 	}
 	if !g.closed {
 		g.bound[0], g.bound[g.n] = 0, 0
+	}
+}
+
+// tighten lowers the bounds to what jerk allows at an even pace.
+func (g *grid) tighten() {
+	for i := range g.bound {
+		for _, s := range g.node(i) {
+			even := math.Cbrt(1 / math.Abs(s.wrench))
+			g.bound[i] = min(g.bound[i], even*even)
+		}
 	}
 }

@@ -1,7 +1,6 @@
 package retime
 
 import (
-	"fmt"
 	"math"
 	"testing"
 
@@ -10,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"seamrail/motion/exact"
+	"seamrail/motion/law"
 	"seamrail/motion/quick"
 	"seamrail/motion/track"
 )
@@ -155,8 +155,115 @@ func TestKeyedLoop(t *testing.T) {
 	loop, limits := keyed(t, 20, wave)
 	s, err := New(loop, limits)
 	require.NoError(t, err)
-	vel, acc, jerk := checkLimits(t, s, limits)
-	fmt.Println(s.Bound(), s.Seconds(), vel, acc, jerk, s.width/s.Bound())
+	_, acc, _ := checkLimits(t, s, limits)
+	assert.Greater(t, acc, 0.99, "nothing is left to be had by pace alone")
+	t.Log(s.Bound(), s.Seconds())
+	// What smoothness costs here, and in a loop of its kind at most.
+	assert.Less(t, s.Seconds(), 1.05*s.Bound())
+	checkSeam(t, s, len(limits))
+}
+
+// checkSeam compares the end of a loop with its start, and the derivatives with
+// finite differences.
+func checkSeam(t *testing.T, s *Schedule, axes int) {
+	a, b := make([]track.State, axes), make([]track.State, axes)
+	s.States(0, a)
+	s.States(s.Seconds(), b)
+	for i := range a {
+		assert.InDelta(t, a[i].Pos, b[i].Pos, 1e-9)
+		assert.InDelta(t, a[i].Vel, b[i].Vel, 1e-8)
+		assert.InDelta(t, a[i].Acc, b[i].Acc, 1e-6)
+	}
+	assert.InDelta(t, 0, s.At(0).S, 1e-9)
+	const h = 1e-5
+	for k := range 1000 {
+		at := float64(k) * s.Seconds() / 1000
+		s.States(at, a)
+		s.States(at+h, b)
+		for i := range a {
+			// Jerk is within its limit, here 1e4, half a step of which is
+			// the error of a difference.
+			assert.InDelta(t, a[i].Vel, (b[i].Pos-a[i].Pos)/h, h*1e3)
+			assert.InDelta(t, a[i].Acc, (b[i].Vel-a[i].Vel)/h, h*1e4+1e-3)
+		}
+	}
+}
+
+func TestWholeFrames(t *testing.T) {
+	loop, limits := keyed(t, 20, wave)
+	s, err := New(loop, limits)
+	require.NoError(t, err)
+	rate := exact.New(24000, 1001)
+	slow, frames, sec := s.WholeFrames(rate)
+	assert.Equal(t, int64(math.Ceil(s.Seconds()*24000/1001)), frames)
+	assert.Equal(t, exact.Int(frames), sec.Mul(rate))
+	assert.InDelta(t, sec.Float(), slow.Seconds(), 1e-12)
+	assert.Equal(t, s.Bound(), slow.Bound())
+	checkLimits(t, slow, limits)
+	assert.InDelta(t, s.At(s.Seconds()/3).S, slow.At(slow.Seconds()/3).S, 1e-9)
+	assert.Panics(t, func() { s.Stretched(s.Seconds() / 2) })
+}
+
+// TestTurntable: a track that gains a turn a loop gains it in the new time too.
+func TestTurntable(t *testing.T) {
+	uniform, err := law.Named("uniform")
+	require.NoError(t, err)
+	turn, err := track.Turn(exact.Int(10), track.TurnSpec{Turns: exact.Int(1), Law: uniform})
+	require.NoError(t, err)
+	s, err := New(Loop{turn}, []Limit{{90, 90, 900}})
+	require.NoError(t, err)
+	assert.InEpsilon(t, 4, s.Seconds(), 1e-3)
+	at := make([]track.State, 1)
+	for _, rounds := range []float64{-1, 0, 1, 7} {
+		s.States(rounds*s.Seconds()+1e-9, at)
+		assert.InDelta(t, 360*rounds, at[0].Pos, 1e-6)
+	}
+}
+
+// TestHoldsLast: where every axis rests, the path's own seconds are the least.
+func TestHoldsLast(t *testing.T) {
+	period := exact.Int(10)
+	axis, err := track.Keys(period, track.KeysSpec{Keys: []track.Key{
+		{Time: exact.Int(0), Hold: exact.Int(2)}, {Time: exact.Int(5), Pos: 100, Hold: exact.Int(1)},
+	}})
+	require.NoError(t, err)
+	limits := []Limit{{200, 800, 8000}}
+	s, err := New(Loop{axis}, limits)
+	require.NoError(t, err)
+	checkLimits(t, s, limits)
+	assert.Less(t, s.Seconds(), 6.)
+	still, at := 0., make([]track.State, 1)
+	const samples = 10000
+	for i := range samples {
+		if s.States(float64(i)*s.Seconds()/samples, at); at[0].Pos < 1e-9 {
+			still += s.Seconds() / samples
+		}
+	}
+	assert.GreaterOrEqual(t, still, 1.95) // averaging rounds the corners of a hold
+}
+
+func TestErrors(t *testing.T) {
+	straight := line(10, 1)
+	fine := []Limit{{1, 1, 0}}
+	nan := curve{1, 1, false, func(_ float64, to []track.State) { to[0] = track.State{Vel: math.NaN()} }}
+	for _, c := range []struct {
+		path   Path
+		limits []Limit
+		want   error
+	}{
+		{straight, nil, ErrLimit},
+		{straight, []Limit{{0, 1, 0}}, ErrLimit},
+		{straight, []Limit{{1, math.Inf(1), 0}}, ErrLimit},
+		{straight, []Limit{{1, 1, -1}}, ErrLimit},
+		{straight, []Limit{{1, math.NaN(), 0}}, ErrLimit},
+		{line(0, 1), fine, ErrPath},
+		{line(math.Inf(1), 1), fine, ErrPath},
+		{line(1), nil, ErrPath},
+		{nan, fine, ErrPath},
+	} {
+		_, err := New(c.path, c.limits)
+		assert.ErrorIs(t, err, c.want)
+	}
 }
 
 func TestProperties(t *testing.T) {

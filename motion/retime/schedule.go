@@ -21,6 +21,7 @@ type Schedule struct {
 	origin  float64 // s of the profile at which s = 0
 	natural float64 // s that the averaged profile takes
 	slower  float64 // real seconds for each of those
+	bound   float64 // s, the least time if jerk had no limit
 }
 
 // Seconds returns the time the path takes.
@@ -28,7 +29,7 @@ func (s *Schedule) Seconds() float64 { return s.natural * s.slower }
 
 // Bound returns the least time under the limits of speed and acceleration alone,
 // whatever the jerk: what smoothness costs is the difference.
-func (s *Schedule) Bound() float64 { return s.profile.seconds() }
+func (s *Schedule) Bound() float64 { return s.bound }
 
 // At returns the pace at t seconds. A closed path goes on for ever; an open one
 // rests before and after.

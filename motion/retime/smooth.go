@@ -26,9 +26,11 @@ const (
 // time, which makes acceleration continuous and limits jerk to the jumps of
 // acceleration over the width (for one axis on a straight line the result is the
 // jerk-limited optimum wherever both limits are reached). The whole is then
-// slowed evenly until every limit is kept. Of several widths the one that takes
-// the least time is chosen; the result is within the limits but, with jerk, not
-// proven the quickest: Bound tells how far from it it can be at most.
+// slowed evenly until every limit is kept. The same is done with the pace also
+// bounded to what jerk allows where it is even, which is better where an axis
+// comes to rest. Of both, and of several widths, the one that takes the least
+// time is chosen. It is within the limits but, with jerk, not proven the
+// quickest: Bound tells how far from it it can be at most.
 func New(p Path, limits []Limit) (*Schedule, error) {
 	if err := check(p, limits); err != nil {
 		return nil, err
@@ -41,8 +43,17 @@ func New(p Path, limits []Limit) (*Schedule, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := newSmoother(p, limits, newProfile(g, z))
-	return s.schedule(), nil
+	quickest := newProfile(g, z)
+	best := newSmoother(p, limits, quickest).schedule()
+	g.tighten()
+	if z, err = g.fastest(); err != nil {
+		return nil, err
+	}
+	if s := newSmoother(p, limits, newProfile(g, z)).schedule(); s.Seconds() < best.Seconds() {
+		best = s
+	}
+	best.bound = quickest.seconds()
+	return best, nil
 }
 
 type smoother struct {
