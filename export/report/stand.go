@@ -104,9 +104,13 @@ func standStart(s plan.Stand) string {
 
 // openStands names the stands that the loop does not close on.
 func openStands(pl *plan.Plan) []string {
+	return standsWhere(pl, func(s plan.Stand) bool { return !s.Seam.Closes() })
+}
+
+func standsWhere(pl *plan.Plan, holds func(plan.Stand) bool) []string {
 	var out []string
 	for _, s := range pl.Stands {
-		if !s.Seam.Closes() {
+		if holds(s) {
 			out = append(out, clean(s.Rig.Name))
 		}
 	}
