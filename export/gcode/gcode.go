@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"io"
 
+	"seamrail/export/header"
 	"seamrail/export/words"
 	"seamrail/motion/exact"
 	"seamrail/motion/rig"
@@ -20,7 +21,7 @@ import (
 // Options says what the program holds.
 type Options struct {
 	Rounds    int64             // rounds of the loop; 0 = as many as the plan's take
-	Segmenter segment.Segmenter // how the path is cut; nil = segment.EqualTime{}
+	Segmenter segment.Segmenter // how the path is cut; nil = segment.Fitted{}
 }
 
 // Write writes the program: the header and the cautions as comments, a gentle
@@ -36,19 +37,17 @@ func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, opt Options)
 	if opt.Rounds == 0 {
 		opt.Rounds = int64(t.Plan().Rounds)
 	}
-	if opt.Segmenter == nil {
-		opt.Segmenter = segment.EqualTime{}
-	}
 	if err := words.Check(t); err != nil {
 		return err
 	}
-	take, err := opt.Segmenter.Cut(t)
+	chosen, err := cut(t, opt)
 	if err != nil {
 		return err
 	}
+	take := chosen.Take
 	out := bufio.NewWriterSize(w, 1<<16)
 	p := newProgram(out, t.Rig().Controller, take)
-	p.comments(lines(t, v, opt))
+	p.comments(lines(t, v, opt, chosen.Expected))
 	err = p.lines(words.New(t, take), opt.Rounds)
 	// A bufio.Writer keeps its first error and gives it back from Flush.
 	if broken := out.Flush(); err == nil {
@@ -60,12 +59,33 @@ func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, opt Options)
 	return nil
 }
 
-func lines(t *trajectory.Trajectory, v verify.Verdict, opt Options) []string {
+// cut returns the blocks of the take, and what is expected of them where that
+// is known.
+func cut(t *trajectory.Trajectory, opt Options) (segment.Chosen, error) {
+	switch s := opt.Segmenter.(type) {
+	case nil:
+		return segment.Choose(t, opt.Rounds)
+	case segment.Chosen:
+		return s, nil
+	}
+	k, err := opt.Segmenter.Cut(t)
+	return segment.Chosen{Take: k}, err
+}
+
+func lines(t *trajectory.Trajectory, v verify.Verdict, opt Options, expected segment.Prediction) []string {
 	c := t.Rig().Controller
 	out := programLines(t, v)
 	feed := "G93, F is one over the minutes a block takes"
 	if c.Feed == rig.PerMinute {
 		feed = "G94, F is mm a minute along X Y Z, or degrees a minute when none of them moves"
+	}
+	if expected.Rounds > 0 {
+		for _, l := range header.Expected(expected) {
+			out = append(out, "expected: "+l)
+		}
+		for _, f := range expected.Faults {
+			out = append(out, "controller: "+f.String())
+		}
 	}
 	return append(out, "units: mm, degrees, seconds", "feed: "+feed,
 		fmt.Sprintf("rounds: %d, %s s of filmed motion with run-up and run-out", opt.Rounds, seconds(t, opt.Rounds).Decimal(3)),

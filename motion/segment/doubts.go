@@ -3,6 +3,7 @@ package segment
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"seamrail/motion/fault"
@@ -16,6 +17,7 @@ type relief struct {
 	factors []float64
 	apply   func(m *machine, by float64)
 	say     func(by float64) fault.Fault
+	last    bool // asked only where nothing before it helps
 }
 
 // doubts says why the controller cannot follow: each thing that, made better
@@ -23,6 +25,9 @@ type relief struct {
 func (s *search) doubts() fault.List {
 	var out fault.List
 	for _, r := range s.reliefs() {
+		if r.last && len(out) > 0 {
+			continue
+		}
 		for _, by := range r.factors {
 			if s.follows(func(m *machine) { r.apply(m, by) }) {
 				out = append(out, r.say(by))
@@ -56,37 +61,37 @@ func (s *search) follows(change func(*machine)) bool {
 
 var (
 	doubling = []float64{2, 4, 8, 16, 32, 64}
-	some     = []float64{1.25, 1.5, 2, 3, 4, 6, 8, 12, 16}
+	some     = []float64{1.25, 1.5, 2, 3, 4, 6, 8, 12, 16, 24}
 	tenfold  = []float64{2, 5, 10, 20, 50, 100}
 )
 
 func (s *search) reliefs() []relief {
 	c, p := s.m.c, &s.m.planner
-	list := []relief{
-		{some, hasten, func(by float64) fault.Fault { return s.weakest(by) }},
+	list := s.accelerations()
+	list = append(list, []relief{
 		{some, func(m *machine, by float64) { m.planner.Blocks = int(math.Ceil(float64(m.planner.Blocks) * by)) },
 			func(by float64) fault.Fault {
 				return at("look-ahead", fmt.Sprintf("%d blocks", p.Blocks), "is too short to plan this move",
 					fmt.Sprintf("a ring of %.0f blocks would do", math.Ceil(float64(p.Blocks)*by)))
-			}},
+			}, false},
 		{tenfold, func(m *machine, by float64) { m.planner.Deviation *= by },
 			func(by float64) fault.Fault {
 				return at("junction deviation", number(p.Deviation)+" mm", "slows the move down at every corner",
 					number(p.Deviation*by)+" mm would do")
-			}},
-	}
+			}, false},
+	}...)
 	if c.FeedDecimals > 0 {
 		list = append(list, relief{[]float64{1}, func(m *machine, _ float64) { m.c.FeedDecimals = 0 },
 			func(float64) fault.Fault {
 				return at("feed word", fmt.Sprintf("of %d decimals", c.FeedDecimals), "rounds too coarsely for this move", "more decimals would do")
-			}})
+			}, false})
 	}
 	if p.Slowest > 0 {
 		list = append(list, relief{doubling, func(m *machine, by float64) { m.planner.Slowest /= by },
 			func(by float64) fault.Fault {
 				return at("slowest step rate", number(p.Slowest)+" steps/s", "is faster than the move where it is slow",
 					fmt.Sprintf("%.0f times as many steps, by microsteps or gearing, would do; so would a faster move at a higher capture rate, or a board that plays a table of steps", by))
-			}})
+			}, false})
 	}
 	return append(list, linkReliefs(c, p)...)
 }
@@ -98,49 +103,60 @@ func linkReliefs(c rig.Controller, p *lookahead.Planner) []relief {
 			func(by float64) fault.Fault {
 				return at("link", strconv.Itoa(c.Baud)+" bits/s", "is too slow for the lines of this move",
 					fmt.Sprintf("%.0f bits/s would do", float64(c.Baud)*by))
-			}})
+			}, false})
 	}
 	if p.Link.Reply > 0 {
 		list = append(list, relief{[]float64{1}, func(m *machine, _ float64) { m.planner.Link.Reply = 0 },
 			func(float64) fault.Fault {
 				return at("one line, one answer", "", "takes longer than the lines of this move",
 					"a controller whose receive buffer is counted would do")
-			}})
+			}, false})
 	}
 	if p.Link.Rate > 0 {
 		list = append(list, relief{some, func(m *machine, by float64) { m.planner.Link.Rate *= by },
 			func(by float64) fault.Fault {
 				return at("segment rate", number(p.Link.Rate)+" lines/s", "is too low for this move",
 					number(p.Link.Rate*by)+" lines/s would do")
-			}})
+			}, false})
 	}
 	return list
 }
 
-func hasten(m *machine, by float64) {
-	axes := make([]lookahead.Axis, len(m.planner.Axes))
-	for i, a := range m.planner.Axes {
-		a.Acceleration *= by
-		axes[i] = a
+// accelerations are the acceleration settings of each axis alone, and of all
+// together. In a block of two axes the setting of either bounds both.
+func (s *search) accelerations() []relief {
+	var list []relief
+	for i, a := range s.m.axes {
+		list = append(list, relief{some, func(m *machine, by float64) { hasten(m, by, i) },
+			func(by float64) fault.Fault { return s.slack(i, by, a) }, false})
 	}
-	m.planner.Axes = axes
+	if len(list) < 2 {
+		return list
+	}
+	all := make([]int, len(s.m.axes))
+	for i := range all {
+		all[i] = i
+	}
+	return append(list, relief{some, func(m *machine, by float64) { hasten(m, by, all...) },
+		func(by float64) fault.Fault {
+			return at("acceleration settings of the controller", "", "are too low for the axes' moves together",
+				number(by)+" times as much on each axis would do")
+		}, true})
 }
 
-// weakest is the axis whose acceleration setting is least beside what its path
-// asks for.
-func (s *search) weakest(by float64) fault.Fault {
-	worst, share := 0, 0.0
-	for i := range s.m.axes {
-		peak := math.Abs(s.m.t.Plan().Axes[i].Extremes.Acc.Value)
-		if r := peak / s.m.planner.Axes[i].Acceleration; r > share {
-			worst, share = i, r
-		}
-	}
-	a, setting := s.m.axes[worst], s.m.planner.Axes[worst].Acceleration
+func (s *search) slack(i int, by float64, a rig.Axis) fault.Fault {
+	setting := s.m.planner.Axes[i].Acceleration
 	f := at("acceleration setting of the controller", number(setting)+" "+a.Unit()+"/s2", "is too low for this move",
 		number(setting*by)+" "+a.Unit()+"/s2 would do")
 	f.Axis = a.Name
 	return f
+}
+
+func hasten(m *machine, by float64, which ...int) {
+	m.planner.Axes = slices.Clone(m.planner.Axes)
+	for _, i := range which {
+		m.planner.Axes[i].Acceleration *= by
+	}
 }
 
 // helpless is what to say where no single thing would help.

@@ -14,8 +14,8 @@ type Fitted struct{}
 
 // Cut returns the take that Choose chooses.
 func (Fitted) Cut(t *trajectory.Trajectory) (Take, error) {
-	k, _, err := Choose(t, int64(t.Plan().Rounds))
-	return k, err
+	c, err := Choose(t, int64(t.Plan().Rounds))
+	return c.Take, err
 }
 
 // shares are the block durations that are tried, as shares of the one at which
@@ -62,11 +62,11 @@ func ladder(t *trajectory.Trajectory) []exact.Rat {
 // what the model expects of a take of so many rounds. It tries block durations
 // and ramp shapes until one is well within what is wanted, else takes the best.
 // The error says what keeps the trajectory from being cut at all; what the
-// controller cannot follow is in Prediction.Faults.
-func Choose(t *trajectory.Trajectory, rounds int64) (Take, Prediction, error) {
+// controller cannot follow is in Expected.Faults.
+func Choose(t *trajectory.Trajectory, rounds int64) (Chosen, error) {
 	if t.Rig().Controller.Kind == rig.StepPlayer {
 		k, err := EqualTime{}.Cut(t)
-		return k, exactly(t, rounds), err
+		return Chosen{k, exactly(t, rounds)}, err
 	}
 	s := &search{m: newMachine(t), rounds: max(rounds, 1), ideal: idealOf(t), ladder: ladder(t)}
 	for _, sec := range s.ladder {
@@ -76,12 +76,12 @@ func Choose(t *trajectory.Trajectory, rounds int64) (Take, Prediction, error) {
 	}
 	if !s.found {
 		_, err := EqualTime{Seconds: s.ladder[0]}.Cut(t)
-		return Take{}, Prediction{}, err
+		return Chosen{}, err
 	}
 	if !s.best.Follows() {
 		s.best.Faults = s.doubts()
 	}
-	return s.take, s.best, nil
+	return Chosen{s.take, s.best}, nil
 }
 
 // search keeps the best take so far.
@@ -104,7 +104,7 @@ const enough = 0.9
 
 // most blocks that are modelled for one take, and again to say why none is
 // good: some tenths of a second.
-const mostWork = 50_000
+const mostWork = 25_000
 
 // try cuts into blocks of at most so long and keeps the take if it is the best
 // so far. It tells whether to look no further.

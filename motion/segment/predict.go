@@ -34,6 +34,7 @@ type Prediction struct {
 // the rounds modelled.
 type Deviation struct {
 	Axis    string
+	Unit    string  // "mm" or "deg"
 	Worst   float64 // mm or degrees, executed less planned
 	Seconds float64 // real s from frame 0
 	Frame   int64   // captured frames from frame 0
@@ -70,7 +71,7 @@ func exactly(t *trajectory.Trajectory, rounds int64) Prediction {
 	period := t.Period().Float()
 	p := Prediction{Exact: true, Rounds: rounds, Planned: all, Executed: all, RoundPlanned: period, RoundExecuted: period}
 	for i := range t.AxisCount() {
-		p.Axes = append(p.Axes, Deviation{Axis: t.Axis(i).Name, Allowed: allowed(t.Axis(i))})
+		p.Axes = append(p.Axes, Deviation{Axis: t.Axis(i).Name, Unit: t.Axis(i).Unit(), Allowed: allowed(t.Axis(i))})
 	}
 	return p
 }
@@ -111,14 +112,13 @@ func (m *machine) predict(s *script, rounds int64, x *ideal) Prediction {
 	up := m.t.Plan().Loop.Clock.FrameTime(m.t.Plan().RunUp).Float()
 	p := Prediction{Rounds: rounds, Blocks: s.rounds[1] - s.rounds[0], Starved: run.Starve, RoundPlanned: period}
 	late := func(r int) float64 { return endOf(run, s.rounds[r]) - up - float64(r)*period }
-	first, last := late(0), late(n)
+	last := late(n)
 	p.RoundLate = last - late(n-1)
 	p.Late = last + float64(rounds-int64(n))*p.RoundLate
 	p.RoundExecuted = period + p.RoundLate
 	k := m.t.Plan().Loop.Clock.FrameTime(m.t.Plan().RunUp + m.t.Plan().RunOut)
 	p.Planned = k.Add(exact.Int(rounds).Mul(m.t.Period())).Float()
 	p.Executed = endOf(run, len(s.moves)) + float64(rounds-int64(n))*(period+p.RoundLate)
-	_ = first
 	p.Axes = m.stray(s, run, x, n, up)
 	return p
 }
@@ -138,7 +138,7 @@ func (m *machine) stray(s *script, run *lookahead.Motion, x *ideal, rounds int, 
 	copy(at, s.rest)
 	per, gain := make([]float64, len(m.axes)), make([]float64, len(m.axes))
 	for i, a := range m.axes {
-		out[i] = Deviation{Axis: a.Name, Allowed: allowed(a)}
+		out[i] = Deviation{Axis: a.Name, Unit: a.Unit(), Allowed: allowed(a)}
 		per[i], gain[i] = a.StepsPerUnit.Float(), m.advance[i].Float()
 	}
 	cursor, k := run.Cursor(), 0

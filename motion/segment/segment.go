@@ -27,11 +27,20 @@ type Take struct {
 	RunOut []Block   // empty when every axis rests at the seam
 }
 
-// Segmenter cuts a trajectory. EqualTime is one; one that models a
-// controller's own planner is another.
+// Segmenter cuts a trajectory. EqualTime is one; Fitted, which models the
+// controller's own planner, is another.
 type Segmenter interface {
 	Cut(t *trajectory.Trajectory) (Take, error)
 }
+
+// Chosen is a take that has been cut already, with what is expected of it.
+type Chosen struct {
+	Take     Take
+	Expected Prediction
+}
+
+// Cut returns the take.
+func (c Chosen) Cut(*trajectory.Trajectory) (Take, error) { return c.Take, nil }
 
 // Cut is EqualTime{seconds}.Cut(t).
 func Cut(t *trajectory.Trajectory, seconds exact.Rat) (Take, error) {

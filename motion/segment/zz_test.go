@@ -28,7 +28,8 @@ func TestZZ(t *testing.T) {
 		}
 		tr := sample.Make(t, frames, r, mv...)
 		t0 := time.Now()
-		_, p, err := segment.Choose(tr, 3)
+		ch, err := segment.Choose(tr, 3)
+		p := ch.Expected
 		d := time.Since(t0)
 		w := ""
 		for _, a := range p.Axes {

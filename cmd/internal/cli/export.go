@@ -121,7 +121,11 @@ func exportRun(o *ExportOptions) error {
 	if err != nil {
 		return err
 	}
-	if err := j.refuse(o.Force); err != nil {
+	trouble := j.trouble
+	if o.What == "gcode" {
+		trouble = j.unable
+	}
+	if err := refuse(trouble(), o.Force); err != nil {
 		return err
 	}
 	return deliver(o.Streams, o.Output, j.exporter(o.What, set))
@@ -140,8 +144,12 @@ func (j job) exporter(what string, set exportSettings) func(io.Writer) error {
 		case "ticks":
 			return ticks.Write(w, t, v, ticks.Options{Tick: set.tick, Ramps: true})
 		case "gcode":
-			return gcode.Write(w, t, v, gcode.Options{})
+			c, err := j.blocks()
+			if err != nil {
+				return err
+			}
+			return gcode.Write(w, t, v, gcode.Options{Segmenter: c})
 		}
-		return report.WriteJSON(w, t, v, report.Options{Fits: j.fits()})
+		return report.WriteJSON(w, t, v, report.Options{Fits: j.fits(), Controller: j.expected()})
 	}
 }

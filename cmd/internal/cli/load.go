@@ -29,6 +29,7 @@ type job struct {
 	plan       *plan.Plan
 	trajectory *trajectory.Trajectory
 	verdict    verify.Verdict
+	fitting    *fitting
 }
 
 // load reads the shot that the flags name and the rig it names.
@@ -130,7 +131,7 @@ func (f *ShotFlags) prepare(in io.Reader) (job, error) {
 		return job{}, err
 	}
 	t := trajectory.New(p)
-	return job{s, r, p, t, withRamps(verify.Check(t), p)}, nil
+	return job{s, r, p, t, withRamps(verify.Check(t), p), &fitting{}}, nil
 }
 
 // withRamps adds what the run-up and run-out break to a verdict on the loop,
@@ -166,9 +167,9 @@ func (j job) trouble() error {
 	return nil
 }
 
-// refuse is trouble unless forced, with what to do about it.
-func (j job) refuse(force bool) error {
-	err := j.trouble()
+// refuse is err, some trouble of the plan, unless forced, with what to do about
+// it.
+func refuse(err error, force bool) error {
 	if err == nil || force {
 		return nil
 	}

@@ -52,7 +52,7 @@ func makeRun(o *MakeOptions) error {
 	if err != nil {
 		return err
 	}
-	if err := j.refuse(o.Force); err != nil {
+	if err := refuse(j.unable(), o.Force); err != nil {
 		return err
 	}
 	parts := j.parts()
@@ -99,7 +99,7 @@ func (j job) index(parts []part) func(io.Writer) error {
 		if _, err := fmt.Fprintf(w, "%s\nplan %s\n\n", header.Clean(j.plan.Title), j.plan.Hash()); err != nil {
 			return err
 		}
-		if err := j.trouble(); err != nil {
+		if err := j.unable(); err != nil {
 			if _, err := fmt.Fprintf(w, "NOT READY, written because it was forced: %v.\n\n", err); err != nil {
 				return err
 			}
@@ -125,7 +125,7 @@ func (j job) made(w io.Writer, dir string, parts []part) error {
 	if err := listParts(w, parts); err != nil {
 		return err
 	}
-	if err := j.trouble(); err != nil {
+	if err := j.unable(); err != nil {
 		_, err = fmt.Fprintf(w, "NOT READY, written because it was forced: %v.\n", err)
 		return err
 	}

@@ -58,12 +58,12 @@ func planRun(o *PlanOptions) error {
 	if err != nil {
 		return err
 	}
-	return j.trouble()
+	return j.unable()
 }
 
 // report writes the report as text or JSON.
 func (j job) report(w io.Writer, asJSON, colour bool) error {
-	opt := report.Options{Colour: colour, Fits: j.fits()}
+	opt := report.Options{Colour: colour, Fits: j.fits(), Controller: j.expected()}
 	if asJSON {
 		return report.WriteJSON(w, j.trajectory, j.verdict, opt)
 	}

@@ -1,0 +1,50 @@
+package cli
+
+import (
+	"sync"
+
+	"seamrail/motion/segment"
+	"seamrail/motion/trajectory"
+)
+
+// fitting is the take cut for the rig's controller, worked out when it is
+// first asked for.
+type fitting struct {
+	once   sync.Once
+	chosen segment.Chosen
+	err    error
+}
+
+func (f *fitting) get(t *trajectory.Trajectory) (segment.Chosen, error) {
+	f.once.Do(func() { f.chosen, f.err = segment.Choose(t, int64(t.Plan().Rounds)) })
+	return f.chosen, f.err
+}
+
+// blocks returns the take cut for the rig's controller, with what is expected
+// of it.
+func (j job) blocks() (segment.Chosen, error) { return j.fitting.get(j.trajectory) }
+
+// expected is what the controller is expected to make of the take; nil for a
+// plan that must not run anyway, or that cannot be cut.
+func (j job) expected() *segment.Prediction {
+	if j.trouble() != nil {
+		return nil
+	}
+	c, err := j.blocks()
+	if err != nil {
+		return nil
+	}
+	return &c.Expected
+}
+
+// unable is trouble, or a LimitError where the controller cannot follow the
+// move, with what would fit.
+func (j job) unable() error {
+	if err := j.trouble(); err != nil {
+		return err
+	}
+	if x := j.expected(); x != nil && !x.Follows() {
+		return &LimitError{"the controller cannot follow the move"}
+	}
+	return nil
+}

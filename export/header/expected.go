@@ -1,0 +1,50 @@
+package header
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"seamrail/motion/segment"
+)
+
+// Expected says what a controller is expected to make of a take, a line each:
+// how long a round takes, how late the take ends, and how far each axis is off
+// at the worst captured frame.
+func Expected(p segment.Prediction) []string {
+	if p.Exact {
+		return []string{"plays a table of steps: each step on its tick, no planning of its own"}
+	}
+	out := []string{
+		fmt.Sprintf("%.4f s for %.4f s each round, %s", p.RoundExecuted, p.RoundPlanned, late(p.RoundLate)),
+		fmt.Sprintf("%s after %s", late(p.Late), rounds(p.Rounds)),
+	}
+	for _, d := range p.Axes {
+		out = append(out, fmt.Sprintf("%s %.3f %s off at the worst, frame %d", Clean(d.Axis), math.Abs(d.Worst), d.Unit, d.Frame))
+	}
+	return append(out, fmt.Sprintf("%d lines a round, none longer than %s", p.Blocks, millis(p.Longest)))
+}
+
+// lateGrain is half the last digit that lateness is printed with, in s.
+const lateGrain = 0.00005
+
+func late(sec float64) string {
+	switch {
+	case math.Abs(sec) < lateGrain:
+		return "on time"
+	case sec < 0:
+		return fmt.Sprintf("%.1f ms early", -sec*1000)
+	}
+	return fmt.Sprintf("%.1f ms late", sec*1000)
+}
+
+func rounds(n int64) string {
+	if n == 1 {
+		return "1 round"
+	}
+	return fmt.Sprintf("%d rounds", n)
+}
+
+func millis(sec float64) string {
+	return strings.TrimSuffix(strings.TrimRight(fmt.Sprintf("%.1f", sec*1000), "0"), ".") + " ms"
+}
