@@ -159,10 +159,9 @@ func TestLimitSwitch(t *testing.T) {
 }
 
 func TestHomingWithoutSwitchEndsInAlarm(t *testing.T) {
-	h := switched(t)
 	o := bench()
 	o.Axes[0].Switches, o.Axes[0].Low, o.Axes[0].High, o.Axes[0].Place = true, -2, 302, 1000
-	h = newHost(t, o)
+	h := newHost(t, o)
 	_, err := h.rig.Write([]byte("$H\n"))
 	require.NoError(t, err)
 	h.finish()
