@@ -28,6 +28,9 @@ func (p *page) best() {
 		if i == 0 {
 			p.Field("carriage", carriage(l))
 		}
+		if len(l.Seams) == 1 {
+			p.Field("ever nearer", nearer(l, s))
+		}
 		p.Field("direction", direction(s, i == 0))
 	}
 }
@@ -54,6 +57,18 @@ func (p *page) seam(l spin.Loop, s spin.Seam) {
 		code = textpage.Yellow
 	}
 	p.Inked(code, "each picture", words)
+}
+
+// nearestTold is how many loops are named that come ever nearer.
+const nearestTold = 6
+
+// nearer names the loops that come nearer to a match than any shorter one.
+func nearer(l spin.Loop, s spin.Seam) string {
+	var out []string
+	for _, n := range spin.Nearer(l.Clock, s.Product, s.Speed, nearestTold) {
+		out = append(out, fmt.Sprint(n.Captured))
+	}
+	return strings.Join(out, ", ") + " captured frames: each nearer to a match than any shorter loop"
 }
 
 // whichSpeed names the speed of a stand that has several.

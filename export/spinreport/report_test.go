@@ -78,7 +78,7 @@ func TestVerdicts(t *testing.T) {
 	none := text(t, found(t, d), Options{})
 	assert.Contains(t, none, "NONE CLOSES  within 0.5 px; the nearest is 33.992 s on screen")
 	assert.Contains(t, none, "WHAT WOULD CLOSE")
-	for _, part := range []string{"a longer loop", "a capture rate of", "alike faces", "cross-dissolve of 4 frames"} {
+	for _, part := range []string{"a longer loop", "another capture rate, if the camera has it", "if the camera's can be trimmed", "alike faces", "cross-dissolve of 4 frames"} {
 		assert.Contains(t, none, part)
 	}
 	d.Query.Products[0].Within = spin.Bound{Value: exact.Int(1), Unit: spin.Degrees}

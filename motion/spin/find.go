@@ -66,6 +66,15 @@ func Find(q Query) (Answer, error) {
 	if q.Most <= 0 {
 		q.Most = DefaultMost
 	}
+	out := q.search()
+	if out.Closing == 0 {
+		out.Fits = q.fits(out)
+	}
+	return out, nil
+}
+
+// search is Find without a word on what would close.
+func (q Query) search() Answer {
 	var out Answer
 	matches, rest := best{most: q.Most}, best{most: min(q.Most, spare)}
 	for _, c := range q.clocks() {
@@ -89,10 +98,7 @@ func Find(q Query) (Answer, error) {
 	if len(out.Loops) == 0 {
 		out.Loops = rest.loops
 	}
-	if out.Closing == 0 {
-		out.Fits = q.fits(out)
-	}
-	return out, nil
+	return out
 }
 
 // spare is how many loops are told of where none is near a match.

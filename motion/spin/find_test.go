@@ -180,15 +180,13 @@ func bruteOne(q Query, c clock.Clock, speeds []Speed) (matches, rest []Loop, n i
 func TestFindIsComplete(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		q := genQuery(t)
-		a, err := Find(q)
-		if err != nil {
+		if err := q.Faults().Err(); err != nil {
 			loops, _, _ := brute(q)
 			require.Empty(t, loops, "%v, yet there are loops", err)
 			return
 		}
-		if q.Cycles == 0 {
-			q.Cycles = 1
-		}
+		q.Cycles = max(1, q.Cycles)
+		a := q.search()
 		loops, closing, considered := brute(q)
 		assert.Equal(t, considered, a.Considered)
 		assert.Equal(t, closing, a.Closing)
@@ -209,11 +207,10 @@ func TestFindIsComplete(t *testing.T) {
 func TestSeamIsExact(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		q := genQuery(t)
-		a, err := Find(q)
-		if err != nil {
+		if len(q.Faults()) > 0 {
 			return
 		}
-		for _, l := range a.Loops {
+		for _, l := range q.search().Loops {
 			for _, s := range l.Seams {
 				k := exact.Int(s.Product.Symmetry)
 				face := s.Speed.Period.Mul(l.Clock.Capture).Quo(k) // in captured frames
@@ -229,7 +226,7 @@ func TestSeamIsExact(t *testing.T) {
 
 // Where nothing closes, what is proposed does.
 func TestFitsClose(t *testing.T) {
-	longer, finer := 0, 0
+	longer, finer, rates := 0, 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		q := genQuery(t)
 		a, err := Find(q)
@@ -242,6 +239,10 @@ func TestFitsClose(t *testing.T) {
 			}
 			assert.True(t, f.Loop.Closes(), f.Text)
 			switch f.Kind {
+			case "rate":
+				rates++
+				assert.False(t, f.Loop.OnScreen().Less(q.From) || q.To.Less(f.Loop.OnScreen()))
+				assert.False(t, f.Loop.Clock.Capture.Equal(q.Clock.Capture))
 			case "longer":
 				longer++
 				assert.True(t, q.To.Less(f.Loop.OnScreen()))
@@ -253,6 +254,7 @@ func TestFitsClose(t *testing.T) {
 	})
 	assert.Positive(t, longer)
 	assert.Positive(t, finer)
+	assert.Positive(t, rates)
 }
 
 func BenchmarkFind(b *testing.B) {

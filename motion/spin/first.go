@@ -27,6 +27,26 @@ func First(c clock.Clock, p Product, v Speed, from exact.Rat) (clock.Loop, bool)
 	return g.loop(i), true
 }
 
+// Nearer returns loops, the shortest first and at most most of them, each of which
+// is nearer to a match than any shorter one: they are what a longer loop can win.
+// Their counts are denominators of the convergents of the faces turned in one.
+func Nearer(c clock.Clock, p Product, v Speed, most int) []clock.Loop {
+	g := grainOf(c)
+	if g.per == 0 {
+		return nil
+	}
+	var out []clock.Loop
+	faces := g.real(1).Quo(v.Period).Mul(exact.Int(p.Symmetry))
+	for _, r := range Convergents(faces, g.limit()) {
+		i := r.Den().Int64()
+		turned := r.Sign() > 0
+		if again := len(out) > 0 && out[len(out)-1].Screen == i*g.per; turned && !again && len(out) < most {
+			out = append(out, g.loop(i))
+		}
+	}
+	return out
+}
+
 // firstWithin returns the least i of at least lo for which i*a lies within bound
 // of a whole number, and false where there is none of 63 bits.
 func firstWithin(a, bound exact.Rat, lo int64) (int64, bool) {

@@ -124,3 +124,44 @@ func TestConvergentsHoldTheRecords(t *testing.T) {
 		}
 	})
 }
+
+// Every loop of Nearer holds the record among all that are no longer, and no
+// record holder of the range is left out.
+func TestNearerHoldsTheRecords(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c := slow(t, rapid.SampledFrom([]string{"119.88", "120", "24", "60"}).Draw(t, "capture"), "23.976")
+		p := Product{Symmetry: rapid.Int64Range(1, 9).Draw(t, "k")}
+		v := Speed{Period: exact.New(rapid.Int64Range(100, 3000).Draw(t, "period"), 100)}
+		loops := Nearer(c, p, v, 100)
+		listed := map[int64]bool{}
+		for _, l := range loops {
+			listed[l.Captured] = true
+		}
+		const far = 600
+		record := exact.Int(1000)
+		for n := int64(1); n <= far; n++ {
+			l, err := c.LoopFrames(n)
+			require.NoError(t, err)
+			s := p.Seam(l, v)
+			half := exact.New(1, 2*p.Symmetry)
+			if s.Turns.Less(half) {
+				assert.False(t, listed[l.Captured], "nothing has turned far enough to match")
+				continue
+			}
+			if s.Error.Abs().Less(record) {
+				record = s.Error.Abs()
+				if settled(s) {
+					assert.True(t, listed[l.Captured], "%d frames", l.Captured)
+				}
+			} else {
+				assert.False(t, listed[l.Captured], "%d frames are no record", l.Captured)
+			}
+		}
+	})
+}
+
+// settled tells whether a loop is the nearest to its match: on the way to the
+// first one every loop is a record.
+func settled(s Seam) bool {
+	return !exact.New(1, 2).Less(s.Frames().Abs())
+}

@@ -3,6 +3,7 @@ package spin
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
@@ -10,9 +11,9 @@ import (
 
 // Fit is one change that would make a loop close.
 type Fit struct {
-	Kind string // "longer", "capture", "symmetry" or "dissolve"
+	Kind string // "longer", "rate", "trim", "symmetry" or "dissolve"
 	Text string // "a loop of 1631 captured frames (13.605 s on screen)"
-	Loop *Loop  // the loop that closes then; nil for a dissolve
+	Loop *Loop  // the loop that closes then; nil for a trimmed rate and a dissolve
 }
 
 // maxDissolve is the longest cross-dissolve that is proposed, as a share of the
@@ -29,10 +30,13 @@ func (q Query) fits(a Answer) []Fit {
 	if f, ok := q.longer(); ok {
 		out = append(out, f)
 	}
-	if f, ok := q.otherRate(a); ok {
+	if f, ok := q.usualRate(); ok {
 		out = append(out, f)
 	}
-	if f, ok := q.finer(); ok {
+	if f, ok := q.trim(a); ok {
+		out = append(out, f)
+	}
+	if f, ok := q.finer(a); ok {
 		out = append(out, f)
 	}
 	if f, ok := dissolve(a); ok {
@@ -86,22 +90,54 @@ func (q Query) after(g grain, speeds []Speed, jumps *int) (clock.Loop, bool) {
 	return clock.Loop{}, false
 }
 
-// otherRate says at which capture rate the best loop would close exactly, for
-// cameras whose rate can be trimmed.
-func (q Query) otherRate(a Answer) (Fit, bool) {
+// usualRates are what cameras offer, in frames a second: the rates of SMPTE
+// ST 12-1 and the multiples of them that slow motion is made with (common
+// practice).
+var usualRates = []exact.Rat{
+	exact.New(24000, 1001), exact.Int(24), exact.Int(25), exact.New(30000, 1001), exact.Int(30),
+	exact.New(48000, 1001), exact.Int(48), exact.Int(50), exact.New(60000, 1001), exact.Int(60),
+	exact.Int(100), exact.New(120000, 1001), exact.Int(120), exact.Int(150), exact.Int(180), exact.Int(200), exact.Int(240),
+}
+
+// usualRate looks for the best loop of the range that closes at a capture rate
+// that cameras have and that was not asked about. A camera slower than a tenth of
+// the clock's, or ten times as fast, would be another shot.
+func (q Query) usualRate() (Fit, bool) {
+	asked := q.clocks()
+	q.Captures = nil
+	for _, rate := range usualRates {
+		ratio := rate.Quo(q.Clock.Capture)
+		known := slices.ContainsFunc(asked, func(c clock.Clock) bool { return c.Capture.Equal(rate) })
+		if !known && exact.New(1, 10).Less(ratio) && ratio.Less(exact.Int(10)) {
+			q.Captures = append(q.Captures, rate)
+		}
+	}
+	if len(q.Faults()) > 0 {
+		return Fit{}, false // too many, or a range that one of them makes too long
+	}
+	l, ok := q.bestClosing(q.clocks()[1:])
+	if !ok {
+		return Fit{}, false
+	}
+	return Fit{Kind: "rate", Loop: &l, Text: "another capture rate, if the camera has it: " + l.words()}, true
+}
+
+// trim says at which capture rate the best loop would close exactly, for cameras
+// whose rate can be trimmed.
+func (q Query) trim(a Answer) (Fit, bool) {
 	if len(a.Loops) == 0 || len(q.Products) != 1 || !q.Clock.PerScreen().Equal(exact.Int(1)) {
 		return Fit{}, false
 	}
 	l := a.Loops[0]
 	s := l.Seams[0]
 	rate := exact.Int(l.Captured).Quo(exact.New(s.Match, s.Product.Symmetry).Mul(s.Speed.Period))
-	return Fit{Kind: "capture", Text: fmt.Sprintf("a capture rate of %s frames a second, at which %d frames close exactly", rate.Decimal(4), l.Captured)}, true
+	return Fit{Kind: "trim", Text: fmt.Sprintf("a capture rate of %s frames a second, if the camera's can be trimmed, at which %d frames close exactly", rate.Decimal(4), l.Captured)}, true
 }
 
 // finer looks for the least symmetry above the product's own at which a loop of
 // the range closes, for a query of one product.
-func (q Query) finer() (Fit, bool) {
-	if len(q.Products) != 1 {
+func (q Query) finer(a Answer) (Fit, bool) {
+	if len(q.Products) != 1 || a.Considered*finestFit > maxLoops {
 		return Fit{}, false
 	}
 	p := q.Products[0]
@@ -118,10 +154,16 @@ func (q Query) closest(symmetry int64) (Loop, bool) {
 	p := q.Products[0]
 	p.Symmetry = symmetry
 	q.Products = []Product{p}
+	return q.bestClosing(q.clocks())
+}
+
+// bestClosing returns the best of the loops that close.
+func (q Query) bestClosing(clocks []clock.Clock) (Loop, bool) {
 	b := best{most: 1}
-	for _, c := range q.clocks() {
+	for _, c := range clocks {
+		g := grainOf(c)
 		for _, speeds := range q.combinations() {
-			q.scan(grainOf(c), speeds, func(l candidate) {
+			q.scan(g, speeds, func(l candidate) {
 				if l.closes && b.wants(l.weight) {
 					b.add(q.build(l.grain.loop(l.at), speeds))
 				}

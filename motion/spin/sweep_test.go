@@ -13,10 +13,10 @@ func TestCurvesAreTheSeams(t *testing.T) {
 	closing := int64(0)
 	rapid.Check(t, func(t *rapid.T) {
 		q := genQuery(t)
-		a, err := Find(q)
-		if err != nil {
+		if len(q.Faults()) > 0 {
 			return
 		}
+		a := q.search()
 		found := int64(0)
 		for _, c := range Curves(q, rapid.IntRange(1, 60).Draw(t, "bins")) {
 			for _, p := range c.Points {

@@ -50,7 +50,8 @@ Give the stand's period and how well it is known, or time some turns and give
 what the stopwatch said; after how many captured frames a mark was back says it
 better, since it goes by the camera's own clock. With a SHOT whose rig has
 stands nothing else is needed. A turntable that the rig commands closes always;
-of one, this tells the speed, the steps and what is left of a step.
+of one, this tells the speed, the steps and what is left of a step; --turns and
+--loop say otherwise than the shot.
 
 Give --period or --timed more than once for a stand with several speeds or for
 several readings of one. --also adds another thing that must close with it.`,
@@ -58,7 +59,8 @@ several readings of one. --also adds another thing that must close with it.`,
   seamrail spin --timed "20 turns in 146.2 s" --timed "30 turns in 219.1 s" --symmetry 6
   seamrail spin --timed "3 turns in 2626 frames" --radius "45 mm" --pixels-per-mm 12
   seamrail spin --period "7.3 s" --also "period 11 s, symmetry 4" --between "20 s,90 s"
-  seamrail spin lantern.toml -o spin.png`,
+  seamrail spin lantern.toml -o spin.png
+  seamrail spin --turns 1/3`,
 		Args: atMost("one shot file"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			o.Shot.Shot = first(args)
@@ -70,7 +72,7 @@ several readings of one. --also adds another thing that must close with it.`,
 }
 
 func (o *SpinOptions) register(c *cobra.Command) {
-	o.Shot.registerSome(c, "capture", "playback", "retime")
+	o.Shot.registerSome(c, "capture", "playback", "retime", "loop", "turns")
 	f := c.Flags()
 	f.StringArrayVar(&o.Periods, "period", nil, "`TIME` of one turn, such as \"20.4 s\"; once for each speed")
 	f.StringVar(&o.Uncertainty, "uncertainty", "", "standard uncertainty of the period, as `TIME`")

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
 
 	"seamrail/cmd/internal/starter"
@@ -35,6 +36,7 @@ func (o *SpinOptions) find() (d spinreport.Data, own *plan.Plan, err error) {
 		own = j.plan
 		a.fromPlan(own)
 	} else {
+		a.alone()
 		a.flagClock()
 		q.From, q.To = exact.Int(4), exact.Int(12)
 	}
@@ -54,6 +56,15 @@ func (o *SpinOptions) find() (d spinreport.Data, own *plan.Plan, err error) {
 
 // standGiven tells whether flags describe a stand.
 func (o *SpinOptions) standGiven() bool { return len(o.Periods)+len(o.Timed) > 0 }
+
+// alone refuses flags that speak of a shot where there is none.
+func (a *asked) alone() {
+	for _, flag := range []string{"loop", "turns", "rig"} {
+		if _, ok := a.o.Shot.given(flag); ok {
+			a.wrong(flag, errors.New("speaks of a shot, and --period or --timed describe a stand without one; name the shot too, or leave it out"))
+		}
+	}
+}
 
 func (a *asked) wrong(flag string, err error) {
 	if err != nil {
