@@ -74,7 +74,7 @@ func checkRounds(t *testing.T, program string, turns exact.Rat) {
 // A minute's feed counts the length along X Y Z if any of them moves, else the
 // degrees; so F times the duration is that length, block by block.
 func TestPerMinuteFeeds(t *testing.T) {
-	opt := gcode.Options{Rounds: 1}
+	opt := gcode.Options{Rounds: 1, Segmenter: segment.EqualTime{}}
 	inverse := strings.Split(text(t, sample.Through(t), opt), "\n")
 	minute := strings.Split(text(t, sample.With(t, rig.PerMinute), opt), "\n")
 	var still, moving int

@@ -85,7 +85,7 @@ func TestRefuses(t *testing.T) {
 func TestHandsOnWriteErrors(t *testing.T) {
 	tr := sample.Through(t)
 	v := verify.Check(tr)
-	opt := gcode.Options{Rounds: 50}
+	opt := gcode.Options{Rounds: 200}
 	size := len(text(t, tr, opt))
 	require.Greater(t, size, 1<<16, "the program must not fit in one buffer")
 	sample.Fails(t, size, func(w io.Writer) error { return gcode.Write(w, tr, v, opt) })
@@ -105,7 +105,7 @@ func TestSlowMovesLoseNoTime(t *testing.T) {
 	rail := sample.Rail(t, "cycloidal", 1)
 	rail.DwellFar = exact.Int(0)
 	tr := sample.Make(t, 24*60, sample.Bench(rig.InverseTime), rail)
-	program := text(t, tr, gcode.Options{Rounds: 1})
+	program := text(t, tr, gcode.Options{Rounds: 1, Segmenter: segment.EqualTime{}})
 	var took float64
 	at := 40.0
 	for _, line := range strings.Split(program, "\n") {
@@ -127,11 +127,12 @@ func TestSlowMovesLoseNoTime(t *testing.T) {
 // BenchmarkWrite reports blocks written a second.
 func BenchmarkWrite(b *testing.B) {
 	tr := sample.Through(b)
+	lines := strings.Count(text(b, tr, gcode.Options{Rounds: 2}), "G1") - strings.Count(text(b, tr, gcode.Options{Rounds: 1}), "G1")
 	n := 0
 	b.ReportAllocs()
 	for b.Loop() {
 		require.NoError(b, gcode.Write(io.Discard, tr, verify.Verdict{OK: true}, gcode.Options{Rounds: 1000}))
-		n += 1000 * 52
+		n += 1000 * lines
 	}
 	b.ReportMetric(float64(n)/b.Elapsed().Seconds()/1e6, "Mblocks/s")
 }

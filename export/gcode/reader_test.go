@@ -100,7 +100,7 @@ func TestIndependentReader(t *testing.T) {
 		"per minute":   sample.With(t, rig.PerMinute),
 	} {
 		t.Run(name, func(t *testing.T) {
-			program := text(t, tr, gcode.Options{Rounds: rounds})
+			program := text(t, tr, gcode.Options{Rounds: rounds, Segmenter: segment.EqualTime{}})
 			follow(t, tr, read(t, program), rounds)
 		})
 	}

@@ -13,9 +13,11 @@ type Move struct {
 type block struct {
 	length  float64
 	dir     []float64 // unit vector
+	cap     float64   // mm/s that its axes allow
 	nominal float64   // mm/s
 	acc     float64   // mm/s2
-	entry   float64   // greatest entry speed squared, by the junction before it
+	corner  float64   // greatest entry speed squared, by the change of direction
+	entry   float64   // the same, by the nominal speeds on both sides too
 	events  float64   // steps of the busiest axis
 	dwell   float64   // s
 }
@@ -36,7 +38,9 @@ func (p *Planner) plan(moves []Move) []block {
 			last = -1
 		case b.length > 0:
 			if last >= 0 {
-				b.entry = p.junction(&out[last], b)
+				b.corner = p.junction(&out[last], b)
+				flat := min(out[last].nominal, b.nominal)
+				b.entry = min(b.corner, flat*flat)
 			}
 			last = k
 		}
@@ -64,7 +68,8 @@ func (p *Planner) shape(b *block, m *Move) {
 		b.dir[i] /= b.length
 	}
 	b.acc = p.along(b.dir, acceleration)
-	b.nominal = min(b.length/m.Seconds, p.along(b.dir, speed))
+	b.cap = p.along(b.dir, speed)
+	b.nominal = min(b.length/m.Seconds, b.cap)
 }
 
 // nearStraight is the cosine beyond which a junction has no corner, or turns
@@ -80,16 +85,14 @@ func (p *Planner) junction(before, b *block) float64 {
 	for i, x := range before.dir {
 		cos -= x * b.dir[i]
 	}
-	flat := min(before.nominal, b.nominal)
-	flat *= flat
 	switch {
 	case cos > nearStraight:
 		return 0 // right back
 	case cos < -nearStraight:
-		return flat
+		return math.Inf(1)
 	}
 	half := math.Sqrt((1 - cos) / 2)
-	return min(flat, p.corner(before, b)*p.Deviation*half/(1-half))
+	return p.corner(before, b) * p.Deviation * half / (1 - half)
 }
 
 // corner is the acceleration setting along the change of direction.
