@@ -76,7 +76,12 @@ func (o Outline) Reach() float64 {
 // the monotone chain (A. Andrew, Inf. Proc. Letters 9:216-219, 1979; from
 // memory). It sorts points.
 func hull(points []r2.Vec) []r2.Vec {
-	slices.SortFunc(points, func(a, b r2.Vec) int { return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y)) })
+	slices.SortFunc(points, func(a, b r2.Vec) int {
+		if a.X != b.X {
+			return cmp.Compare(a.X, b.X)
+		}
+		return cmp.Compare(a.Y, b.Y)
+	})
 	points = slices.Compact(points)
 	if len(points) < 3 {
 		return points

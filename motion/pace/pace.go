@@ -25,6 +25,8 @@ type Question struct {
 	Laws []law.Law
 	// Accept is the worst level that a check on the pace may have; 0 is Fair.
 	Accept picture.Level
+	// Tell, if not nil, is called after each loop that was tried.
+	Tell func(tried int)
 }
 
 // Found is a loop that keeps every bound. It was planned, verified and looked

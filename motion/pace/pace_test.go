@@ -96,6 +96,8 @@ func TestQuickestAgainstTryingAll(t *testing.T) {
 	q := question(t, 60)
 	q.Laws = only(t, "cycloidal")
 	q.From, q.To = 40, 100
+	told := 0
+	q.Tell = func(n int) { told = n }
 	q.Scene.Bounds = picture.Bounds{SoftSmear: 30, BriskSpeed: 1, StepsExposed: 0.2}
 	a := ask(t, q)
 	require.NotNil(t, a.Quickest, "%+v", a.Kept)
@@ -110,6 +112,7 @@ func TestQuickestAgainstTryingAll(t *testing.T) {
 	assert.Equal(t, holds[0], a.Quickest.Frames())
 	assert.Equal(t, holds[len(holds)-1], a.Gentlest.Frames())
 	assert.Less(t, a.Tried, 40)
+	assert.Equal(t, a.Tried, told)
 }
 
 func keeps(t *testing.T, q pace.Question, n int64) bool {

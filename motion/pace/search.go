@@ -160,6 +160,9 @@ func (s *search) edge(l law.Law, fails, holds int64) int64 {
 // of its frames.
 func (s *search) glance(l law.Law, n int64) bool {
 	s.answer.Tried++
+	if s.Tell != nil {
+		s.Tell(s.answer.Tried)
+	}
 	t, _, ok := s.planned(l, n)
 	if !ok {
 		s.answer.Kept["limits"]++

@@ -135,6 +135,17 @@ func FuzzExamine(f *testing.F) {
 		if err != nil {
 			return
 		}
+		a, err := picture.FromAbove(move, s)
+		if err != nil || len(a.Items) == 0 && len(a.Missing) == 0 {
+			t.Errorf("from above: %v, nothing drawn and nothing missing", err)
+		}
+		for _, i := range a.Items {
+			for _, p := range i.Points {
+				if math.IsNaN(p.X+p.Y) || math.IsInf(p.X+p.Y, 0) {
+					t.Errorf("item %d of the view from above is at %v", i.Kind, p)
+				}
+			}
+		}
 		for _, v := range r.Verdicts {
 			if v.Text == "" {
 				t.Errorf("%s says nothing", v.Check)

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/motion/picture"
+	"seamrail/motion/track"
 )
 
 // scale is px per mm in the plane of focus.
@@ -110,6 +111,19 @@ func TestSmearSpeaks(t *testing.T) {
 		assert.Equal(t, c.level, v.Level)
 		assert.Equal(t, c.says, v.Text)
 	}
+}
+
+// A point that turns round within the exposure has come and gone: its path is
+// both ways.
+func TestSmearRoundATurn(t *testing.T) {
+	const w, a, turn = 20.0, 3.0, 0.3 * open
+	c := func(sec float64) track.State {
+		sin, cos := math.Sincos(w * (sec - turn))
+		return track.State{Pos: a * cos, Vel: -a * w * sin}
+	}
+	r := examine(t, at(t, 120, 1).with("across", c), bench())
+	want := a * scale * (2 - math.Cos(w*turn) - math.Cos(w*(open-turn)))
+	assert.InEpsilon(t, want, r.Rows[0].Smear.Sideways, 0.01)
 }
 
 // With a marked magnification alone, what the carriage does sideways and what
