@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"seamrail/export/drive/virtual"
 )
@@ -120,4 +121,48 @@ func TestSlowLink(t *testing.T) {
 	h.rig.Advance(time.Second)
 	h.say("G94\n", lasting(4*10/300.-1e-6))
 	assert.EqualValues(t, 3, h.rig.Stats().Received)
+}
+
+// Whatever else goes wrong, after an alarm nothing moves until the board is
+// unlocked, and the wire going does not make it move either.
+func TestNothingMovesAfterAnAlarm(t *testing.T) {
+	m := measured{blocks: 16, accel: 500, feeds: "per-minute", segments: 200, amplitude: 100, period: 4, steps: 80, dropped: -1}
+	lines := m.lines()
+	rapid.Check(t, func(rt *rapid.T) {
+		moment := func(name string) time.Duration {
+			return time.Duration(rapid.IntRange(0, 4000).Draw(rt, name)) * time.Millisecond
+		}
+		o := bench()
+		o.Baud, o.BootSeconds = 115200, 0.3
+		o.Faults = []virtual.Fault{
+			{Kind: virtual.TripAlarm, At: moment("alarm"), Value: 1},
+			{Kind: virtual.LoseOK, Nth: rapid.Int64Range(1, 200).Draw(rt, "lost")},
+			{Kind: virtual.RefuseLine, Nth: rapid.Int64Range(1, 200).Draw(rt, "refused"), Value: 20},
+			{Kind: virtual.Garble, At: moment("garbage"), Text: "\xffok\r\n?"},
+		}
+		r := virtual.New(o)
+		for _, line := range lines {
+			r.Write([]byte(line + "\n"))
+			r.Advance(20 * time.Millisecond)
+			if rapid.IntRange(0, 50).Draw(rt, "key") == 0 {
+				r.Write([]byte{"!~?"[rapid.IntRange(0, 2).Draw(rt, "which")]})
+			}
+		}
+		r.AdvanceTo(5 * time.Second)
+		if r.Stats().Alarms != 1 {
+			rt.Fatal("no alarm")
+		}
+		place := r.Place()
+		r.Write([]byte("~G1 X50 F6000\n~"))
+		r.Advance(5 * time.Second)
+		if !assert.ObjectsAreEqual(place, r.Place()) {
+			rt.Fatalf("it went from %v to %v", place, r.Place())
+		}
+		r.Record().Steps(func(s virtual.Step) bool {
+			if s.Seconds > o.Faults[0].At.Seconds() {
+				rt.Fatalf("a step at %v", s.Seconds)
+			}
+			return true
+		})
+	})
 }

@@ -72,11 +72,8 @@ func (p *player) obey(f frame) int {
 	return 0
 }
 
-// atRest tells whether no row is being played; held is at rest.
-func (p *player) atRest() bool { return !p.moves() }
-
 func (p *player) begin(payload []byte) int {
-	if !p.atRest() {
+	if p.moves() {
 		return reasonNotNow
 	}
 	if len(payload) != 5 {
@@ -96,7 +93,7 @@ func (p *player) begin(payload []byte) int {
 func (p *player) forget() { p.rows, p.first = p.rows[:0], 0 }
 
 func (p *player) place(payload []byte) int {
-	if !p.atRest() {
+	if p.moves() {
 		return reasonNotNow
 	}
 	if len(payload) != 4*p.axes {

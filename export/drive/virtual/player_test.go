@@ -299,6 +299,22 @@ func TestPlayerRefusesWhileItMoves(t *testing.T) {
 	assert.Equal(t, "h", b.send(b.frame(0, 'H', nil)))
 }
 
+// Held is at rest: a new beginning forgets the rows that wait.
+func TestPlayerBeginsAnewFromAHold(t *testing.T) {
+	b := newPlayer(t, nil)
+	b.begin(time.Millisecond)
+	b.rows(200, 4, 0)
+	b.do('G')
+	b.send(b.frame(0, '!', nil))
+	b.rig.Advance(time.Second)
+	assert.Equal(t, "s3:65", b.hear(), "the one in play, and 64")
+	assert.Equal(t, "s0:0 a1024", b.do('B', 0x40, 0x42, 0x0f, 0, 2))
+	b.rows(1, 4, 0)
+	b.do('G')
+	b.rig.Advance(time.Second)
+	assert.Equal(t, 66*4/80., b.rig.Place()[0])
+}
+
 func TestPlayerSwitch(t *testing.T) {
 	b := newPlayer(t, func(o *virtual.Options) {
 		o.Axes[0].Switches, o.Axes[0].Low, o.Axes[0].High = true, -1, 1

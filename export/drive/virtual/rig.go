@@ -2,6 +2,7 @@ package virtual
 
 import (
 	"errors"
+	"slices"
 	"time"
 
 	"seamrail/motion/rig"
@@ -35,6 +36,7 @@ type Rig struct {
 // New powers a board. It panics when the options describe none.
 func New(o Options) *Rig {
 	o.check()
+	o.Axes = slices.Clone(o.Axes) // settings are written to them
 	r := &Rig{o: o, mishaps: newMishaps(o.Faults)}
 	r.in.pace(o.Baud)
 	r.out.pace(o.Baud)

@@ -8,6 +8,7 @@ const bitsPerByte = 10
 type chunk struct {
 	bytes []byte
 	first instant // when the first of them is across
+	every instant // from one to the next
 	done  int
 }
 
@@ -40,12 +41,12 @@ func (w *wire) put(now instant, p []byte) {
 	w.waiting += len(p)
 	if last := len(w.chunks) - 1; last >= 0 && starts > now {
 		// It follows the chunk before without a gap.
-		if c := &w.chunks[last]; c.first+w.perByte*instant(len(c.bytes)) == starts+w.perByte {
+		if c := &w.chunks[last]; c.every == w.perByte {
 			c.bytes = append(c.bytes, p...)
 			return
 		}
 	}
-	w.chunks = append(w.chunks, chunk{bytes: append([]byte(nil), p...), first: starts + w.perByte})
+	w.chunks = append(w.chunks, chunk{bytes: append([]byte(nil), p...), first: starts + w.perByte, every: w.perByte})
 }
 
 // next returns when the next byte is across, or never.
@@ -54,7 +55,7 @@ func (w *wire) next() instant {
 		return never
 	}
 	c := &w.chunks[0]
-	return c.first + w.perByte*instant(c.done)
+	return c.first + c.every*instant(c.done)
 }
 
 // take removes the next byte.
