@@ -27,7 +27,7 @@ const (
 	AxisItem                     // a point: the table's axis
 	LampItem                     // a point
 	BeamItem                     // a lamp's cone to the product
-	BoardItem                    // an outline on either side of the hole
+	BoardItem                    // an outline on either side of a hole
 	DarkItem                     // a line
 	DistanceItem                 // a line with its length for a label
 )
@@ -213,8 +213,10 @@ func (a *Above) lamp(e *eye, l Lamp) {
 }
 
 func (a *Above) openings(s Scene) {
-	if h := s.Hole; h != nil && h.Diameter.Given {
-		a.board(*h)
+	for _, h := range s.Holes {
+		if h.Diameter.Given {
+			a.board(h)
+		}
 	}
 	if d := s.Dark; d != nil && d.Width.Given {
 		half := r2.Vec{X: d.Width.Value / 2}

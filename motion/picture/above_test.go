@@ -37,7 +37,7 @@ func TestFromAbove(t *testing.T) {
 	s := bench()
 	s.Lamps = []picture.Lamp{key()}
 	s.Lamps[0].Bearing = 90
-	s.Hole = hole(70)
+	s.Holes = hole(70)
 	s.Dark = &picture.Dark{Centre: r3.Vec{Y: 60}, Width: picture.Is(90), Height: picture.Is(90)}
 	a := above(t, at(t, 120, 240).with("push", swing(0, 100, 2)), s)
 	assert.Empty(t, a.Missing)

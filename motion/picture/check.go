@@ -149,7 +149,7 @@ func (c *checker) product(p Product) {
 }
 
 func (c *checker) lamp(i int, l Lamp) {
-	key := func(name string) string { return fmt.Sprintf("scene.lamps[%d].%s", i, name) }
+	key := func(name string) string { return fmt.Sprintf("scene.lamps[%d].%s", i+1, name) }
 	c.above(key("lumens"), l.Lumens, unit.Number, "4500")
 	c.within(key("beam"), l.Beam, 0.1, 360, unit.Angle)
 	c.above(key("distance"), l.Distance, unit.Length, "600 mm")
@@ -163,21 +163,29 @@ func (c *checker) lamp(i int, l Lamp) {
 	}
 }
 
-// openings checks the hole and the dark.
+// openings checks the holes and the dark.
 func (c *checker) openings(s Scene) {
 	if d := s.Dark; d != nil {
 		c.above("scene.dark.width", d.Width, unit.Length, "200 mm")
 		c.above("scene.dark.height", d.Height, unit.Length, "200 mm")
 	}
-	h := s.Hole
-	if h == nil {
-		return
+	for i, h := range s.Holes {
+		c.hole(i, h, s)
 	}
-	c.above("scene.hole.diameter", h.Diameter, unit.Length, "90 mm")
-	c.within("scene.hole.thickness", Is(h.Thickness), 0, longest, unit.Length)
+}
+
+func (c *checker) hole(i int, h Hole, s Scene) {
+	key := func(name string) string { return fmt.Sprintf("scene.holes[%d].%s", i+1, name) }
+	c.above(key("diameter"), h.Diameter, unit.Length, "90 mm")
+	c.within(key("thickness"), Is(h.Thickness), 0, longest, unit.Length)
+	c.within(key("heading"), Is(h.Heading), -360, 360, unit.Angle)
+	c.within(key("board"), Is(h.Board), 0, longest, unit.Length)
+	for _, v := range []float64{h.Centre.X, h.Centre.Y, h.Centre.Z} {
+		c.within(key("centre"), Is(v), -longest, longest, unit.Length)
+	}
 	widest := math.Max(s.Lens.BarrelDiameter.Or(0), s.Lens.FrontDiameter.Or(0))
 	if h.Diameter.Given && h.Diameter.Value > 0 && h.Diameter.Value <= widest {
-		c.add("scene.hole.diameter", unit.Format(h.Diameter.Value, unit.Length),
+		c.add(key("diameter"), unit.Format(h.Diameter.Value, unit.Length),
 			"must be wider than the lens, "+unit.Format(widest, unit.Length),
 			unit.Format(widest+2*s.Bounds.filled().HoleMargin, unit.Length)+" leaves room all round")
 	}

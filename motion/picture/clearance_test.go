@@ -59,22 +59,22 @@ func TestClearanceAbove(t *testing.T) {
 	assert.InDelta(t, 100-30-50, figure(t, v, "gap"), 1e-6)
 }
 
-func hole(diameter float64) *picture.Hole {
-	return &picture.Hole{Centre: r3.Vec{Y: -distance + 100, Z: 25}, Diameter: picture.Is(diameter), Thickness: 6}
+func hole(diameter float64) []picture.Hole {
+	return []picture.Hole{{Centre: r3.Vec{Y: -distance + 100, Z: 25}, Diameter: picture.Is(diameter), Thickness: 6}}
 }
 
 // A lens of 60 mm through a hole of 70, 2 mm off: 3 mm all round.
 func TestHole(t *testing.T) {
 	s := bench()
-	s.Hole = hole(70)
-	s.Hole.Centre.X = 2
+	s.Holes = hole(70)
+	s.Holes[0].Centre.X = 2
 	m := at(t, 120, 240).with("push", swing(0, 200, 2))
 	v := find(t, examine(t, m, s), "hole")
 	assert.InDelta(t, 3, figure(t, v, "margin"), 1e-9)
 	assert.InDelta(t, 97, figure(t, v, "depth"), 1e-3)
 	a := figure(t, v, "misalignment") * math.Pi / 180
 	assert.InDelta(t, 3, 30*(1/math.Cos(a)-1)+103*math.Tan(a), 1e-2, "103 mm in, and the front aslant")
-	s.Hole.Centre.X = 6
+	s.Holes[0].Centre.X = 6
 	v = find(t, examine(t, m, s), "hole")
 	assert.InDelta(t, -1, figure(t, v, "margin"), 1e-9)
 	assert.Equal(t, picture.Block, v.Level)
@@ -85,7 +85,7 @@ func TestHole(t *testing.T) {
 // front has left the hole when its barrel of 56 mm is farthest off.
 func TestHoleAskew(t *testing.T) {
 	s := bench()
-	s.Hole = hole(80)
+	s.Holes = hole(80)
 	s.Stand.Slides = []picture.Slide{{Axis: "push", Heading: 2}}
 	v := find(t, examine(t, at(t, 120, 240).with("push", swing(0, 200, 2)), s), "hole")
 	assert.InDelta(t, 40-28-200*math.Sin(2*math.Pi/180), figure(t, v, "margin"), 1e-6)
@@ -163,8 +163,8 @@ func TestClearanceIsContinuous(t *testing.T) {
 // However thin board and lens, and however fast: what passes is seen.
 func TestHoleIsNotMissed(t *testing.T) {
 	s := bench()
-	s.Hole = hole(70)
-	s.Hole.Thickness, s.Hole.Centre.X = 0, 6
+	s.Holes = hole(70)
+	s.Holes[0].Thickness, s.Holes[0].Centre.X = 0, 6
 	s.Lens.BarrelDiameter = picture.Number{}
 	v := find(t, examine(t, at(t, 24, 10).with("push", swing(0, 200, 10.0/24)), withShutter(s, 1.0/50)), "hole")
 	assert.InDelta(t, -1, figure(t, v, "margin"), 1e-9)
@@ -203,8 +203,8 @@ func TestRampsMayComeNearer(t *testing.T) {
 // A barrel aslant in a hole takes up its radius over the cosine.
 func TestHoleAslant(t *testing.T) {
 	s := bench()
-	s.Hole = hole(80)
-	s.Hole.Thickness, s.Hole.Heading = 0, 12
+	s.Holes = hole(80)
+	s.Holes[0].Thickness, s.Holes[0].Heading = 0, 12
 	v := find(t, examine(t, at(t, 120, 12).with("push", steady(150, 0)), s), "hole")
 	assert.InDelta(t, 40-28/math.Cos(12*math.Pi/180), figure(t, v, "margin"), 1e-9)
 }

@@ -16,8 +16,8 @@ func Examine(m Motion, s Scene) (Report, error) {
 		}
 	}
 	r.add(e.clearanceVerdict())
-	if s.Hole != nil {
-		r.add(e.holeVerdict())
+	for _, h := range s.Holes {
+		r.add(e.holeVerdict(h))
 	}
 	r.add(e.magnificationVerdict(rows), e.fieldVerdict(rows))
 	r.Verdicts = append(r.Verdicts, e.paced(rows)...)

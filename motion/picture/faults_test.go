@@ -39,10 +39,10 @@ func TestFaultsSayWhatWouldDo(t *testing.T) {
 			"camera.aperture 0 must be from 0.5 to 1000"},
 		{"product inside the lens", func(s *picture.Scene) { s.Stand.Distance = picture.Is(30) },
 			"scene.distance 30 mm must leave the front of the lens outside the product; 40 mm or more, or a slide's zero where the camera is clear"},
-		{"hole smaller than the lens", func(s *picture.Scene) { s.Hole = hole(58) },
-			"scene.hole.diameter 58 mm must be wider than the lens, 60 mm; 66 mm leaves room all round"},
+		{"hole smaller than the lens", func(s *picture.Scene) { s.Holes = hole(58) },
+			"scene.holes[1].diameter 58 mm must be wider than the lens, 60 mm; 66 mm leaves room all round"},
 		{"negative lamp", func(s *picture.Scene) { s.Lamps = []picture.Lamp{{Lumens: picture.Is(-1)}} },
-			"scene.lamps[0].lumens -1 must be above 0 and at most 1000000; 4500"},
+			"scene.lamps[1].lumens -1 must be above 0 and at most 1000000; 4500"},
 		{"shutter twice", func(s *picture.Scene) { s.Camera.ShutterAngle = picture.Is(180) },
 			"camera.shutter-angle 180 deg says already what camera.shutter says; keep one of the two"},
 		{"shutter longer than a frame", func(s *picture.Scene) { s.Camera.Shutter = picture.Is(0.02) },
@@ -100,7 +100,7 @@ func TestBounds(t *testing.T) {
 func TestFaultsComeAllAtOnce(t *testing.T) {
 	s := bench()
 	s.Lens.Aperture, s.Lens.Focus = picture.Is(-8), picture.Is(50)
-	s.Hole = hole(10)
+	s.Holes = hole(10)
 	s.Lamps = []picture.Lamp{{Lumens: picture.Is(math.NaN()), Beam: picture.Is(0), Level: picture.Is(2)}}
 	s.Camera.Shutter = picture.Is(1)
 	s.Stand.Slides[0].Axis = "table"
@@ -125,7 +125,7 @@ func FuzzExamine(f *testing.F) {
 		give(5, &s.Product.Radius, radius)
 		give(6, &s.Stand.Tilt, tilt)
 		give(7, &s.Camera.PixelsWide, wide)
-		s.Hole, s.Lamps, s.Mains = hole(90), []picture.Lamp{key()}, exact.Int(50)
+		s.Holes, s.Lamps, s.Mains = hole(90), []picture.Lamp{key()}, exact.Int(50)
 		s.Backlash = map[string]float64{"push": 0.1, "table": 0.1}
 		if math.IsNaN(swungBy) || math.Abs(swungBy) > 1e5 {
 			t.Skip()

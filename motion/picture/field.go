@@ -39,6 +39,9 @@ func (e *eye) fieldVerdict(rows []Row) Verdict {
 	v := Verdict{Check: check, Level: Good, When: e.moment(rows[near].Seconds)}
 	v.figure("width at nearest", tight.width, "mm")
 	v.figure("width at farthest", wide.width, "mm")
+	if !e.flat {
+		v.figure("angle of view", optics.AngleOfView(e.wide.Value*e.pitch.Value, e.imageAt(e.rowSetting(rows[near]).focus)), "deg")
+	}
 	v.Text = fmt.Sprintf("the picture is %s wide at the near face from nearest, %s from farthest",
 		mm(tight.width), mm(wide.width))
 	girth := 2 * e.scene.Product.girth()
@@ -46,14 +49,25 @@ func (e *eye) fieldVerdict(rows []Row) Verdict {
 		v.Missing = append(v.Missing, "size of the product")
 		return v
 	}
-	v.figure("filled at nearest", girth/tight.width, "of the width")
-	v.figure("filled at farthest", girth/wide.width, "of the width")
-	v.Text += fmt.Sprintf("; the product is %s to %s times as wide", round(girth/wide.width, 3), round(girth/tight.width, 3))
+	most, least := girth/e.middleField(rows[near]).width, girth/e.middleField(rows[far]).width
+	v.figure("filled at nearest", most, "of the width")
+	v.figure("filled at farthest", least, "of the width")
+	v.Text += fmt.Sprintf("; at its middle the product is %s to %s times as wide", round(least, 3), round(most, 3))
 	return v
 }
 
+// rowSetting is the setting in the middle of a row's exposure.
+func (e *eye) rowSetting(r Row) setting { return e.at(r.Seconds + e.shutter.Or(0)/2) }
+
+// middleField is the field at the depth of the product's middle.
+func (e *eye) middleField(r Row) field {
+	q := e.rowSetting(r)
+	_, _, depth := e.pose(q).See(e.scene.Product.middle(q.table))
+	return e.fieldAt(q, depth)
+}
+
 func (e *eye) rowField(r Row) field {
-	q := e.at(r.Seconds + e.shutter.Or(0)/2)
+	q := e.rowSetting(r)
 	return e.fieldAt(q, e.imageAt(q.focus)/r.Magnification)
 }
 

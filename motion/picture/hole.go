@@ -3,6 +3,7 @@ package picture
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -16,19 +17,21 @@ type passage struct {
 	deep   float64 // mm that the front comes out on the far side, at most
 }
 
-func (e *eye) holeVerdict() Verdict {
-	const check = "hole"
-	h := *e.scene.Hole
+// called names a hole in a sentence.
+func (h Hole) called() string { return strings.TrimSpace("hole " + h.Name) }
+
+func (e *eye) holeVerdict(h Hole) Verdict {
+	check := h.called()
 	missing := e.bodyMissing()
 	if !h.Diameter.Given {
-		missing = append(missing, "diameter of the hole")
+		missing = append(missing, "diameter of the "+h.called())
 	}
 	if len(missing) > 0 {
 		return unknown(check, "whether the lens passes through", missing...)
 	}
 	p := e.passage(h)
 	if math.IsInf(p.margin, 1) {
-		return Verdict{Check: check, Level: Good, Text: "the lens never enters the hole"}
+		return Verdict{Check: check, Level: Good, Text: "the lens never enters the " + h.called()}
 	}
 	tilt := e.slack(p.margin, math.Max(0, p.deep+h.Thickness))
 	v := Verdict{Check: check, Level: Good, When: e.moment(p.at)}
@@ -44,14 +47,14 @@ func (e *eye) holeWords(v *Verdict, h Hole, margin float64, allowed string) {
 	switch {
 	case margin <= 0:
 		v.Level = Block
-		v.Text = fmt.Sprintf("the lens strikes the edge of the hole at frame %d by %s: do not drive", v.When.Frame, mm(-margin))
+		v.Text = fmt.Sprintf("the lens strikes the edge of the %s at frame %d by %s: do not drive", h.called(), v.When.Frame, mm(-margin))
 		v.Cures = []string{wider, "the rail lined up with the middle of the hole"}
 	case margin < e.bounds.HoleMargin:
 		v.Level = Fair
-		v.Text = "the lens passes the hole with little to spare: it allows " + allowed
+		v.Text = "the lens passes the " + h.called() + " with little to spare: it allows " + allowed
 		v.Cures = []string{wider}
 	default:
-		v.Text = "the lens passes the hole and allows " + allowed
+		v.Text = "the lens passes the " + h.called() + " and allows " + allowed
 	}
 }
 

@@ -66,7 +66,7 @@ func full() picture.Scene {
 	lamp := key()
 	lamp.Kelvin, lamp.Ripple, lamp.Bearing = picture.Is(3200), picture.Is(0.4), 35
 	s.Lamps, s.Mains = []picture.Lamp{lamp, window}, exact.Int(50)
-	s.Hole = &picture.Hole{Centre: r3.Vec{Y: -distance + 1, Z: 60}, Diameter: picture.Is(66), Thickness: 4}
+	s.Holes = []picture.Hole{{Centre: r3.Vec{Y: -distance + 1, Z: 60}, Diameter: picture.Is(66), Thickness: 4}}
 	s.Dark = &picture.Dark{Centre: r3.Vec{Y: 50, Z: 60}, Width: picture.Is(80), Height: picture.Is(60)}
 	s.Backlash = map[string]float64{"rail": 0.04, "table": 0.05}
 	return s

@@ -15,7 +15,7 @@ type Scene struct {
 	Product  Product
 	Lamps    []Lamp
 	Mains    exact.Rat // Hz, 0 = not known
-	Hole     *Hole
+	Holes    []Hole
 	Dark     *Dark
 	Backlash map[string]float64 // mm or degrees by axis
 	Bounds   Bounds             // a bound of 0 is that of DefaultBounds
@@ -114,6 +114,7 @@ type Lamp struct {
 
 // Hole is a round hole in a board that the lens looks or passes through.
 type Hole struct {
+	Name      string // "" of the only one
 	Centre    r3.Vec
 	Heading   float64 // degrees of the line through it; 0 = along y
 	Diameter  Number  // mm
