@@ -60,6 +60,7 @@ type Answer struct {
 	Tried    int
 	Kept     map[string]int    // loops held back, by check; "limits" and "verifier" are the rig's
 	Standing []picture.Verdict // of the shot as it is: poor, and the same at any pace
+	Unknown  []picture.Verdict // of the shot as it is: the pace decides, and a number is missing
 }
 
 // ErrRange is returned where no loop within the range has an exact seam.

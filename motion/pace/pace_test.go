@@ -157,6 +157,20 @@ func TestNothingFound(t *testing.T) {
 	assert.Equal(t, "light", a.Standing[0].Check)
 }
 
+// What is not known holds no loop back, and is named.
+func TestUnknownIsNamed(t *testing.T) {
+	q := question(t, 96)
+	q.Scene.Camera.Shutter = picture.Number{}
+	q.Laws = only(t, "3-4-5")
+	a := ask(t, q)
+	require.NotNil(t, a.Quickest)
+	var names []string
+	for _, v := range a.Unknown {
+		names = append(names, v.Check)
+	}
+	assert.Equal(t, []string{"smear", "steps of rail"}, names)
+}
+
 func TestACollisionIsNotSearched(t *testing.T) {
 	q := question(t, 96)
 	q.Scene.Product = picture.Product{Shape: picture.Cylinder, Radius: picture.Is(40)}

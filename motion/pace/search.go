@@ -63,6 +63,9 @@ func (s *search) standing() (blocked bool, err error) {
 		if !v.Paced && v.Level > s.Accept {
 			s.answer.Standing = append(s.answer.Standing, v)
 		}
+		if v.Paced && v.Level == picture.Unknown {
+			s.answer.Unknown = append(s.answer.Unknown, v)
+		}
 	}
 	return r.Blocks(), nil
 }

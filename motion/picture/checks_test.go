@@ -259,7 +259,8 @@ func TestFieldOfView(t *testing.T) {
 	v := find(t, examine(t, at(t, 120, 240).with("push", swing(0, 100, 2)), bench()), "field of view")
 	assert.InEpsilon(t, 60, figure(t, v, "width at farthest"), 1e-4)
 	assert.InEpsilon(t, 45, figure(t, v, "width at nearest"), 1e-4, "three quarters as far, three quarters as wide")
-	assert.InEpsilon(t, 80.0/60, figure(t, v, "filled at farthest"), 1e-4)
+	assert.InEpsilon(t, 80.0/66, figure(t, v, "filled at farthest"), 1e-4, "at its middle, 440 mm away, it is 66 mm wide")
+	assert.InDelta(t, 2*math.Atan(10/(focal*4/3))*180/math.Pi, figure(t, v, "angle of view"), 1e-9)
 }
 
 func TestDarkAtTheSeam(t *testing.T) {

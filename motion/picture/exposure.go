@@ -56,6 +56,9 @@ func (e *eye) exposureVerdict(rows []Row) Verdict {
 	v := Verdict{Check: check, Level: Good}
 	v.figure("light needed", need, "lx")
 	v.figure("light there", lux, "lx")
+	if lux > 0 {
+		v.figure("exposure value", light.Value(e.bounds.Meter, lux), "EV at ISO 100")
+	}
 	if lux <= 0 {
 		v.Level, v.Text = Poor, fmt.Sprintf("%s lx are needed and no lamp lights the side the camera sees", short(need))
 		v.cure("a lamp on the camera's side")

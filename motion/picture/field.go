@@ -3,6 +3,8 @@ package picture
 import (
 	"fmt"
 	"math"
+
+	"seamrail/motion/optics"
 )
 
 // field is what the picture holds at some depth.

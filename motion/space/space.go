@@ -64,6 +64,3 @@ func (p Pose) Point(x, y, depth float64) r3.Vec {
 	d := r3.Add(p.Forward, r3.Add(r3.Scale(x, p.Right), r3.Scale(y, p.Up)))
 	return r3.Add(p.At, r3.Scale(depth, d))
 }
-
-// Mirrored returns p in the mirror that swaps left and right.
-func Mirrored(p r3.Vec) r3.Vec { return r3.Vec{X: -p.X, Y: p.Y, Z: p.Z} }
