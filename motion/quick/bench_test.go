@@ -52,3 +52,19 @@ func BenchmarkAt(b *testing.B) {
 		sink += pos
 	}
 }
+
+func BenchmarkStretch(b *testing.B) {
+	l := Leg{Distance: 100, Start: 50, End: 30, Speed: 100, Acc: 500, Jerk: 5000}
+	for name, aim := range map[string]Aim{"least-acceleration": LeastAcc, "least-jerk": LeastJerk} {
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				m, err := l.Stretch(1.7, aim)
+				if err != nil {
+					b.Fatal(err)
+				}
+				sink += m.seconds
+			}
+		})
+	}
+}

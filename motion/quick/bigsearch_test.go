@@ -44,13 +44,23 @@ func (l Leg) exactThrough(peak *big.Float) (distance, seconds *big.Float) {
 	return times(d, num(0.5)), plus(a, b)
 }
 
-// quickestExactly returns the least duration found.
-func (l Leg) quickestExactly() float64 {
-	best := math.Inf(1)
+// found is a move of the search: its duration, its peak, and how long that is
+// held.
+type found struct{ sec, peak, hold *big.Float }
+
+func (f *found) better(sec, peak, hold *big.Float) {
+	if f.sec == nil || sec.Cmp(f.sec) < 0 {
+		*f = found{sec, peak, hold}
+	}
+}
+
+// quickestExactly returns the quickest move found.
+func (l Leg) quickestExactly() found {
+	var best found
 	for _, limit := range []float64{l.Speed, -l.Speed} {
 		d, t := l.exactThrough(num(limit))
 		if hold := over(minus(num(l.Distance), d), num(limit)); hold.Sign() >= 0 {
-			best = min(best, rounded(plus(t, hold)))
+			best.better(plus(t, hold), num(limit), hold)
 		}
 	}
 	peaks := l.peaks()
@@ -58,7 +68,8 @@ func (l Leg) quickestExactly() float64 {
 	for i := 1; i < len(peaks); i++ {
 		side := l.sideOf(peaks[i])
 		if side != before || side == 0 {
-			best = min(best, l.bisectExactly(peaks[i-1], peaks[i], before))
+			sec, peak := l.bisectExactly(peaks[i-1], peaks[i], before)
+			best.better(sec, peak, num(0))
 		}
 		before = side
 	}
@@ -92,7 +103,7 @@ func (l Leg) sideOf(peak *big.Float) int {
 	return d.Cmp(num(l.Distance))
 }
 
-func (l Leg) bisectExactly(a, b *big.Float, sideA int) float64 {
+func (l Leg) bisectExactly(a, b *big.Float, sideA int) (sec, peak *big.Float) {
 	for range bits {
 		mid := times(plus(a, b), num(0.5))
 		if l.sideOf(mid) == sideA {
@@ -102,7 +113,41 @@ func (l Leg) bisectExactly(a, b *big.Float, sideA int) float64 {
 		}
 	}
 	_, t := l.exactThrough(b)
-	return rounded(t)
+	return t, b
+}
+
+// at returns the position at a share of the duration, summing the seven parts up
+// to there.
+func (f found) at(l Leg, share float64) float64 {
+	left := times(f.sec, num(share))
+	x, v, a := num(0), num(l.Start), num(0)
+	step := func(jerk, t *big.Float) {
+		if t.Cmp(left) > 0 {
+			t = left
+		}
+		left = minus(left, t)
+		third, half := over(t, num(3)), over(t, num(2))
+		x = plus(x, times(t, plus(v, times(half, plus(a, times(third, jerk))))))
+		v = plus(v, times(t, plus(a, times(half, jerk))))
+		a = plus(a, times(t, jerk))
+	}
+	change := func(to *big.Float) {
+		dv := minus(to, v)
+		jerk := num(math.Copysign(l.Jerk, rounded(dv)))
+		rise, hold := num(0).Sqrt(over(num(0).Abs(dv), num(l.Jerk))), num(0)
+		if most := over(num(l.Acc), num(l.Jerk)); rise.Cmp(most) > 0 {
+			rise = most
+			hold = minus(over(num(0).Abs(dv), num(l.Acc)), most)
+		}
+		step(jerk, rise)
+		step(num(0), hold)
+		step(num(0).Neg(jerk), rise)
+	}
+	change(f.peak)
+	a = num(0)
+	step(num(0), f.hold)
+	change(num(l.End))
+	return rounded(x)
 }
 
 func rounded(a *big.Float) float64 {

@@ -6,6 +6,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"seamrail/motion/law"
 )
 
 // checkMove integrates the move by Simpson's rule, which is exact for the
@@ -109,6 +111,20 @@ func TestHigherLimitsAreNoSlower(t *testing.T) {
 		s, err := scaled.Fastest()
 		require.NoError(t, err)
 		require.Equal(t, m.Duration(), s.Duration())
+	})
+}
+
+// TestRestToRest compares with the closed form of the motion laws.
+func TestRestToRest(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		l := drawLeg(t)
+		l.Start, l.End = 0, 0
+		m, err := l.Fastest()
+		require.NoError(t, err)
+		want := law.Fastest(l.Distance, l.Speed, l.Acc, l.Jerk)
+		require.InDelta(t, want.Duration(), m.Duration(), roundings*want.Duration())
+		lo, hi := m.Extent()
+		require.Equal(t, [2]float64{min(0, l.Distance), max(0, l.Distance)}, [2]float64{lo, hi})
 	})
 }
 

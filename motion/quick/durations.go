@@ -82,42 +82,16 @@ func (l Leg) Possible() (Durations, error) {
 	if h.high >= 0 {
 		return d, nil
 	}
-	want /= h.speed * h.time
+	want = want * h.per / h.time
 	bottom := h.lowest()
 	if h.distance(bottom) >= -want {
 		return d, nil
 	}
 	direct := 2 * half.value()
-	d.Until = max(d.Least, direct+h.left(-want, bottom)*h.time)
+	// Newton's rule from 0 does not pass the lesser root, as E is convex.
+	d.Until = max(d.Least, direct+h.newton(-want, 0, bottom, 0)*h.time)
 	d.Again = direct + h.solve(-want)*h.time
 	return d, nil
-}
-
-// left returns the lesser e at which E is want, which is below 0 and above the
-// least E, at bottom. Newton's rule from 0 never passes it, as E is convex.
-func (h *hop) left(want, bottom float64) float64 {
-	if want == 0 {
-		return 0
-	}
-	low, high, e := 0., bottom, 0.
-	for range mostSteps {
-		p := h.peak(e)
-		over := h.high*e + p.gain - want
-		if over > 0 {
-			low = e
-		} else {
-			high = e
-		}
-		next := e - over/(h.high+p.slope)
-		if !(next >= low && next <= high) {
-			next = (low + high) / 2
-		}
-		if math.Abs(next-e) <= settled*next {
-			return next
-		}
-		e = next
-	}
-	return e
 }
 
 // Detour returns the shortest move beyond the gap in the possible durations:

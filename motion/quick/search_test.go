@@ -66,12 +66,25 @@ func TestExactly(t *testing.T) {
 		l := drawLeg(t)
 		m, err := l.Fastest()
 		require.NoError(t, err, "%+v", l)
-		want := l.quickestExactly()
+		best := l.quickestExactly()
+		want := rounded(best.sec)
 		half, covered := l.direct()
 		short := math.Abs(covered.from(l.Distance)) <= directSlack*math.Abs(covered.head)
 		if short && l.Start*l.End >= 0 && m.Duration() < want {
-			want = 2 * half.value()
+			require.InDelta(t, 2*half.value(), m.Duration(), sameTime*want, "%+v", l)
+			return
 		}
 		require.InDelta(t, want, m.Duration(), sameTime*want, "%+v", l)
+		if math.IsInf(l.Jerk, 1) {
+			return
+		}
+		for _, share := range []float64{0.25, 0.5, 0.75} {
+			pos, _, _, _ := m.At(want * share)
+			require.InDelta(t, best.at(l, share), pos, samePart*l.Speed*want, "%+v", l)
+		}
 	})
 }
+
+// samePart is the share of the way at full speed by which a position may differ:
+// 1e-9 mm in ten metres.
+const samePart = 1e-13

@@ -6,6 +6,10 @@ const (
 	// settled ends an iteration when a step changes the result by less than
 	// this share, four roundings.
 	settled = 0x1p-50
+	// quadratic is the share below which a step of Newton's rule leaves an
+	// error of about its square, below a rounding. At the bottom of E, where it
+	// leaves more, E itself does not tell the difference.
+	quadratic = 0x1p-30
 	// mostSteps is far more than Newton's rule needs on a convex function, and
 	// enough for bisection alone.
 	mostSteps = 200
@@ -27,7 +31,8 @@ func (h *hop) solve(want float64) float64 {
 	if low >= h.e2 || want >= h.high*h.e2+2*h.soft-h.k/2 {
 		return h.solveHigh(want)
 	}
-	return h.newton(want, low, max(low, min(h.ev, h.beyond(want, low))))
+	high := max(low, min(h.ev, h.beyond(want, low)))
+	return h.newton(want, high, low, high)
 }
 
 // solveHigh solves the square equation of a peak far above both ends,
@@ -67,23 +72,23 @@ func (h *hop) beyond(want, low float64) float64 {
 	return e
 }
 
-// newton finds E(e) = want between low and high, from high, E being convex
-// and rising there. A step out of the bracket is replaced by its middle.
-func (h *hop) newton(want, low, high float64) float64 {
-	e := high
+// newton finds E(e) = want between less, where E is not above it, and more, where
+// it is not below, by Newton's rule from e. A step out of the bracket is replaced
+// by its middle.
+func (h *hop) newton(want, e, less, more float64) float64 {
 	for range mostSteps {
 		p := h.peak(e)
 		over := h.high*e + p.gain - want
 		if over > 0 {
-			high = e
+			more = e
 		} else {
-			low = e
+			less = e
 		}
 		next := e - over/(h.high+p.slope)
-		if !(next >= low && next <= high) {
-			next = (low + high) / 2
+		if !(next >= min(less, more) && next <= max(less, more)) {
+			next = (less + more) / 2
 		}
-		if math.Abs(next-e) <= settled*e {
+		if math.Abs(next-e) <= quadratic*next {
 			return next
 		}
 		e = next

@@ -101,18 +101,15 @@ func (l *Leg) lower(sec, gain float64, aim Aim) {
 }
 
 // lowest returns the least number between low and high at which f, which rises,
-// is not below 0, or high if there is none. It is the rule of false position,
-// halving the side that stays (M. Dowell and P. Jarratt, BIT 11:168-174, 1971,
-// from memory), and every third time the geometric mean.
+// is not below 0, or high if there is none.
 func lowest(low, high float64, f func(float64) float64) float64 {
 	if !(low > 0 && low < high) {
 		return min(low, high)
 	}
-	fl := f(low)
+	fl, fh := f(low), math.Inf(1)
 	if fl >= 0 {
 		return low
 	}
-	fh := math.Inf(1)
 	for next := 2 * low; high > math.MaxFloat64; next *= 4 {
 		if next > math.MaxFloat64 {
 			return high
@@ -121,16 +118,39 @@ func lowest(low, high float64, f func(float64) float64) float64 {
 			high = next
 		}
 	}
-	for i := 0; i < mostSteps && high-low > settled*high; i++ {
-		mid := low + (high-low)*fl/(fl-fh)
-		if i%3 == 0 || !(mid > low && mid < high) {
-			mid = math.Sqrt(low) * math.Sqrt(high)
+	b := bracket{low, high, fl, fh}
+	return b.close(f)
+}
+
+// bracket is where a rising function passes 0.
+type bracket struct{ low, high, atLow, atHigh float64 }
+
+// close narrows the bracket by the rule of false position, halving the value of
+// a side that stays (M. Dowell and P. Jarratt, BIT 11:168-174, 1971, from
+// memory), and by the geometric mean where that is of no use or too slow. It
+// returns the upper end.
+func (b *bracket) close(f func(float64) float64) float64 {
+	const patience = 16 // steps of false position, which needs ten or so
+	last := 0.
+	for i := 0; i < mostSteps && b.high-b.low > settled*b.high; i++ {
+		mid := b.low + (b.high-b.low)*b.atLow/(b.atLow-b.atHigh)
+		if i > patience || !(mid > b.low && mid < b.high) {
+			mid = math.Sqrt(b.low) * math.Sqrt(b.high)
 		}
-		if fm := f(mid); fm < 0 {
-			low, fl, fh = mid, fm, fh/2
+		at := f(mid)
+		same := at*last > 0
+		last = at
+		if at < 0 {
+			b.low, b.atLow = mid, at
+			if same {
+				b.atHigh /= 2
+			}
 		} else {
-			high, fh, fl = mid, fm, fl/2
+			b.high, b.atHigh = mid, at
+			if same {
+				b.atLow /= 2
+			}
 		}
 	}
-	return high
+	return b.high
 }

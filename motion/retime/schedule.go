@@ -40,26 +40,28 @@ func (s *Schedule) At(t float64) Pace {
 }
 
 // States writes where each axis is at t seconds, with derivatives by real time.
-func (s *Schedule) States(t float64, to []track.State) { states(s.path, s.At(t), to) }
+func (s *Schedule) States(t float64, to []track.State) {
+	if rounds := states(s.path, s.At(t), to); rounds != 0 {
+		advance(s.path, rounds, to)
+	}
+}
 
-// states is the chain rule.
-func states(path Path, p Pace, to []track.State) {
-	at := p.S
-	rounds := 0.
+// states is the chain rule. A position is that of the first round; it returns
+// how many rounds there were before it.
+func states(path Path, p Pace, to []track.State) float64 {
+	at, rounds := p.S, 0.
 	if path.Closed() {
 		rounds = math.Floor(at / path.Length())
 		at -= rounds * path.Length()
 	}
 	path.At(at, to)
-	if rounds != 0 {
-		advance(path, rounds, to)
-	}
 	for i, q := range to {
 		v := p.Vel
 		to[i].Vel = q.Vel * v
 		to[i].Acc = q.Acc*v*v + q.Vel*p.Acc
 		to[i].Jerk = q.Jerk*v*v*v + 3*q.Acc*v*p.Acc + q.Vel*p.Jerk
 	}
+	return rounds
 }
 
 // advance adds what the axes gain in a number of rounds.
