@@ -36,9 +36,7 @@ func (s Scene) Faults() fault.List {
 		c.within("scene.backlash."+axis, Is(b), 0, longest, unit.Number)
 	}
 	c.openings(s)
-	for _, i := range BoundList() {
-		c.within("scene.bounds."+i.Key, Is(*i.At(&s.Bounds)), 0, math.MaxFloat64, unit.Number)
-	}
+	c.bounds(s.Bounds)
 	if len(c.list) == 0 {
 		c.apart(s)
 	}
@@ -61,7 +59,18 @@ func (c *checker) above(key string, n Number, dim unit.Dimension, fit string) {
 // within wants a number from lo to hi, where it is given.
 func (c *checker) within(key string, n Number, lo, hi float64, dim unit.Dimension) {
 	if n.Given && !(lo <= n.Value && n.Value <= hi) {
-		c.add(key, unit.Format(n.Value, dim), fmt.Sprintf("must be from %g to %g", lo, hi), "")
+		c.add(key, unit.Format(n.Value, dim), "must be from "+round(lo, 12)+" to "+round(hi, 12), "")
+	}
+}
+
+// bounds wants each bound above 0; 0 itself stands for the default.
+func (c *checker) bounds(b Bounds) {
+	defaults := DefaultBounds()
+	for _, i := range BoundList() {
+		if v := *i.At(&b); !(v >= 0 && v <= longest) {
+			c.add("scene.bounds."+i.Key, unit.Format(v, unit.Number)+" "+i.Unit, "must be above 0",
+				round(*i.At(&defaults), 3)+" is usual")
+		}
 	}
 }
 
@@ -72,7 +81,9 @@ func (c *checker) camera(k Camera) {
 	c.above("camera.pixels-high", k.PixelsHigh, unit.Number, "2160")
 	c.above("camera.pitch", k.Pitch, unit.Length, "0.006 mm")
 	c.above("camera.shutter", k.Shutter, unit.Time, "1/250 s")
-	c.within("camera.shutter-angle", k.ShutterAngle, math.SmallestNonzeroFloat64, 360, unit.Angle)
+	if a := k.ShutterAngle; a.Given && !(a.Value > 0 && a.Value <= 360) {
+		c.add("camera.shutter-angle", unit.Format(a.Value, unit.Angle), "must be above 0 and at most 360 deg", "180 deg, the half circle")
+	}
 	c.above("camera.iso", k.ISO, unit.Number, "800")
 	c.above("camera.confusion", k.Confusion, unit.Length, "0.01 mm")
 	if k.Shutter.Given && k.ShutterAngle.Given {

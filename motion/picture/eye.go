@@ -92,7 +92,7 @@ func (e *eye) setShutter() fault.List {
 	case k.ShutterAngle.Given:
 		e.shutter = Is(k.ShutterAngle.Value / 360 * e.frame)
 	}
-	if e.shutter.Given && e.shutter.Value > e.frame*(1+shutterSlack) {
+	if k.Shutter.Given && k.Shutter.Value > e.frame*(1+shutterSlack) {
 		return fault.List{{Quantity: "camera.shutter", Value: seconds(e.shutter.Value),
 			Bound: "must be no longer than a captured frame, " + seconds(e.frame),
 			Fit:   "half of it is " + seconds(e.frame/2)}}

@@ -49,6 +49,12 @@ func TestFaultsSayWhatWouldDo(t *testing.T) {
 			"camera.shutter 1/50 s must be no longer than a captured frame, 1/120 s; half of it is 1/240 s"},
 		{"pitch that contradicts the sensor", func(s *picture.Scene) { s.Camera.SensorWidth = picture.Is(36) },
 			"camera.pitch 0.005 mm must be what sensor-width and pixels-wide make it, 0.009 mm; leave it out"},
+		{"an angle beyond the circle", func(s *picture.Scene) { s.Camera.Shutter, s.Camera.ShutterAngle = picture.Number{}, picture.Is(400) },
+			"camera.shutter-angle 400 deg must be above 0 and at most 360 deg; 180 deg, the half circle"},
+		{"a bound below zero", func(s *picture.Scene) { s.Bounds.SoftSmear = -1 },
+			"scene.bounds.soft-smear -1 px must be above 0; 8 is usual"},
+		{"a magnification of nothing", func(s *picture.Scene) { s.Lens.Magnification, s.Lens.Focus = picture.Is(0), picture.Number{} },
+			"camera.magnification 0 must be from 0.000001 to 1000"},
 		{"a negative mains", func(s *picture.Scene) { s.Mains = exact.Int(-50) },
 			"scene.mains -50 Hz must be above 0; 50 or 60"},
 	} {
