@@ -4,6 +4,7 @@ import (
 	"errors"
 	"time"
 
+	"seamrail/export/drive/takelog"
 	"seamrail/motion/rig"
 )
 
@@ -43,6 +44,10 @@ var errQuit = errors.New("quit by the operator")
 // 8-bit processor take tens of milliseconds.
 const patience = 2 * time.Second
 
+// leastWait is the shortest wait: something that is due and cannot be done yet
+// must not keep time from going on.
+const leastWait = 100 * time.Microsecond
+
 // never is a time that does not come.
 const never = 365 * 24 * time.Hour
 
@@ -69,7 +74,7 @@ func (e *engine) wait(until time.Time) error {
 		if e.out.waiting() {
 			until = earlier(until, e.now.Add(retryAfter))
 		}
-		ev := e.w.Wait(earlier(until, e.due()))
+		ev := e.w.Wait(later(earlier(until, e.due()), e.now.Add(leastWait)))
 		e.now = e.w.Now()
 		e.handle(ev)
 		e.m.tick()
@@ -202,10 +207,15 @@ func (e *engine) stopped() error {
 	if err := e.m.rest(); err != nil {
 		return err
 	}
-	known := e.m.halt()
+	was, known := e.known, e.m.halt()
 	e.known = e.known && known
 	if err := e.fault(); err != nil {
 		return err
+	}
+	if was && !e.known && e.pass == nil {
+		if err := e.record(takelog.Record{Kind: takelog.Lost, Outcome: Stopped.String()}); err != nil {
+			return err
+		}
 	}
 	return errStopped
 }

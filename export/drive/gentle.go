@@ -62,7 +62,11 @@ func (t *talker) glide(axis int, to float64, relative bool) error {
 	}
 	move := "G1 " + a.Letter + t.number(to) + " F" + t.number(a.MaxSpeed*gentleShare*secondsMinute)
 	takes := seconds(gentle(a, distance).T)
+	t.bound = append(t.bound[:0], t.at...)
 	for _, line := range []string{mode, "G94", move, "G90"} {
+		if line == move && !relative {
+			t.bound[axis] = to
+		}
 		if err := t.exchange(line, patience+takes); err != nil {
 			return err
 		}

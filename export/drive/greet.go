@@ -40,15 +40,20 @@ func (t *talker) greet() error {
 // provoke makes it say something.
 func (t *talker) provoke() error {
 	oks := t.oks
+	tries := 1
 	if t.controller.Greeting == "" && t.controller.ResetsOnOpen {
-		// What it boots with is not known; it hears nothing until it has.
-		if _, err := t.until(greetWait, func() bool { return t.stranger != "" }); err != nil {
+		// What it boots with is not known, and it hears nothing until it has.
+		tries = int(greetWait / provokeWait)
+	}
+	for range tries {
+		t.out.send([]byte("\n"))
+		ok, err := t.until(provokeWait, func() bool { return t.greeted || t.oks > oks })
+		if err != nil {
 			return err
 		}
-	}
-	t.out.send([]byte("\n"))
-	if _, err := t.until(provokeWait, func() bool { return t.greeted || t.oks > oks }); err != nil {
-		return err
+		if ok {
+			break
+		}
 	}
 	if !t.greeted && t.oks == oks && t.controller.Abort != 0 {
 		t.out.hurry(t.controller.Abort)

@@ -150,10 +150,13 @@ func (t *talker) stands() ([]float64, bool) {
 	if t.controller.Status != 0 {
 		return t.position()
 	}
-	if p := t.engine.pass; p != nil && t.controller.Hold == 0 && len(t.flight) == 0 {
-		return t.stream.aim, t.stream.aim != nil
+	if t.controller.Hold != 0 || len(t.flight) > 0 {
+		return nil, false
 	}
-	return nil, false
+	if t.engine.pass == nil {
+		return t.bound, len(t.bound) > 0
+	}
+	return t.stream.aim, t.stream.aim != nil
 }
 
 // again tells the controller where it stands, if it is not in an alarm.

@@ -62,8 +62,8 @@ func (p Pass) Late() float64 {
 // RateError returns the number to keep in the rig file as the controller's
 // rate error, after a pass that was told with known as the rate error so far:
 // how much longer it takes than it is told, less 1. The pass should be a long
-// one: the answers' times are good to a millisecond, so that a minute tells 20
-// parts in a million. It returns known when the pass was not measured or held.
+// one: the answers' times are good to two milliseconds, so that a minute tells
+// 40 parts in a million. It returns known when the pass was not measured or held.
 func (p Pass) RateError(known float64) float64 {
 	if p.Executed == 0 || p.Planned <= 0 || p.Held {
 		return known

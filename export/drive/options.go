@@ -63,7 +63,7 @@ type Options struct {
 	Settle    Settling
 	Confirmed bool // the cautions are known: do not wait for a Confirm
 	CountIn   int  // beats of a second before the motion; 0 = none
-	Unlock    bool // clear an alarm found at the start without being asked
+	Unlock    bool // clear an alarm found at the start without being asked; ByHand does too
 }
 
 // job is the options with what follows from them.
@@ -95,14 +95,6 @@ func newJob(o Options) *job {
 // endless stands for the rounds of a take that goes on until asked: a loop of
 // a second runs for thirty thousand years.
 const endless = 1e12
-
-// rounds returns how many rounds the plan is to be asked about.
-func (j *job) rounds() int64 {
-	if j.Rounds == 0 {
-		return endless
-	}
-	return j.Rounds
-}
 
 // planned returns the seconds of motion in a take of so many rounds.
 func (j *job) planned(rounds int64) float64 {

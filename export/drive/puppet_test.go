@@ -1,7 +1,6 @@
 package drive_test
 
 import (
-	"bytes"
 	"container/heap"
 	"errors"
 	"fmt"
@@ -35,9 +34,10 @@ type puppet struct {
 	slept     time.Duration // to be told
 	stall     time.Time     // until when the host does nothing
 	delivered func(text string)
-	deafAfter int     // bytes it takes before the wire is gone; 0 = never
-	rate      float64 // how much longer blocks take than they are told; 0 = not
-	trickle   int     // most bytes a write takes; 0 = all
+	takes     func(c byte) // the board, when it is another one
+	deafAfter int          // bytes it takes before the wire is gone; 0 = never
+	rate      float64      // how much longer blocks take than they are told; 0 = not
+	trickle   int          // most bytes a write takes; 0 = all
 
 	// Tampering with the answers: by their number, from 1.
 	tamper map[int]func(p *puppet)
@@ -52,10 +52,9 @@ type puppet struct {
 	hurried         map[byte][]time.Time // when real-time bytes were put on the wire
 
 	// The board.
-	held     bytes.Buffer // received, not parsed
-	partial  []byte       // of a line
-	lines    []string     // whole, not parsed
-	lost     int          // bytes that found no room
+	partial  []byte   // of a line
+	lines    []string // whole, not parsed
+	lost     int      // bytes that found no room
 	blocks   []puppetBlock
 	started  time.Time // of the first block
 	running  bool
@@ -227,6 +226,10 @@ func (p *puppet) ok() {
 }
 
 func (p *puppet) receive(c byte) {
+	if p.takes != nil {
+		p.takes(c)
+		return
+	}
 	if p.realtime && p.immediate(c) {
 		return
 	}

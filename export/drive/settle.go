@@ -10,7 +10,7 @@ import (
 // settle waits until position is known. What the options say is done the first
 // time; after that, and where they say nothing, the operator is asked.
 func (e *engine) settle() error {
-	if e.m.locked() && e.Unlock && e.Settle != ByHoming {
+	if e.m.locked() && (e.Unlock || e.Settle == ByHand) && e.Settle != ByHoming {
 		e.Unlock = false
 		if err := e.m.unlock(); err != nil {
 			return err

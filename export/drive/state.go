@@ -27,12 +27,3 @@ func (s State) String() string {
 	return [...]string{"opening", "reading settings", "position unknown", "homing", "ready", "going to the start",
 		"cautions", "counting in", "running", "slowing down", "moving on what it holds", "held", "returning", "over"}[s]
 }
-
-// moves tells whether something may move in the state, so that Stop means now.
-func (s State) moves() bool {
-	switch s {
-	case Homing, Approaching, Counting, Running, Slowing, Draining, Returning:
-		return true
-	}
-	return false
-}

@@ -18,8 +18,10 @@ type stream struct {
 	ended  bool  // and answered
 	paused bool  // nothing is sent for now
 	fill   float64
-	gone   int // lines sent
-	begun  time.Time
+	gone   int       // lines sent
+	first  *Line     // of the motion, once it has been answered
+	unread int       // lines that it held then, and has not answered
+	begun  time.Time // when the motion began
 	aim    []float64 // of the last line answered, or nil
 }
 
@@ -152,33 +154,49 @@ func (t *talker) putLine(p *pass, line Line) {
 	t.put(line.Text, patience+seconds(t.stream.fill), &line)
 }
 
-// answered takes in the answer to a line of the pass. That to the dwell before
-// the motion tells when the motion begins. One line, one answer, begins with
-// its first line instead: it is sent only then.
+// answered takes in the answer to a line of the pass.
 func (s *stream) answered(t *talker, was sent) {
 	p, line := s.pass, was.line
 	if t.engine.pass != p {
 		return
 	}
-	filled := line.Round == setupRound && dwell(line.Text) > 0 && t.controller.Kind == rig.Buffered
 	switch {
 	case s.synced && line.Text == syncLine && s.held == nil && len(t.flight) == 0:
 		s.ended = true
 		p.executed = p.now.Sub(s.begun).Seconds() - syncSeconds
-	case line.Round == setupRound && !filled:
+	case line.Round == setupRound:
 	case p.zero.IsZero():
-		start := line.Start
-		if filled {
-			start = -p.runUp
-		}
-		s.begun = p.now
-		p.anchor(start)
+		s.beginning(t, line)
 	default:
 		p.dueAt(line.Start)
 	}
 	if line.Round != setupRound && line.Aim != nil {
 		s.aim = line.Aim
 	}
+}
+
+// beginning finds out when the motion begins. A controller that reads ahead
+// begins to move once it has read all that it holds (measured on open firmware;
+// one that begins at the first line does so up to 2 ms before). A dwell is
+// answered at its end.
+func (s *stream) beginning(t *talker, line *Line) {
+	if s.first == nil {
+		s.first, s.unread = line, len(t.flight)
+		if !line.Moves {
+			s.unread = 0
+		}
+	} else {
+		s.unread--
+	}
+	if s.unread > 0 {
+		return
+	}
+	sec := s.first.Start
+	if !s.first.Moves {
+		sec = s.first.End
+	}
+	s.pass.anchor(sec)
+	s.begun = s.pass.when(-s.pass.runUp)
 }
 
 // answerBy is when a line of the pass should have been answered: when its

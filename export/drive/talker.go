@@ -32,7 +32,8 @@ type talker struct {
 	alarmed  string       // the alarm it has told, while not cleared
 	ear      func(string) // hears what is neither answer nor report
 
-	stream stream // of the pass in hand
+	bound  []float64 // where a gentle move ends that has been sent
+	stream stream    // of the pass in hand
 }
 
 // sent is a line on its way: to the controller, or in its receive buffer.
@@ -84,8 +85,12 @@ func (t *talker) put(text string, limit time.Duration, line *Line) {
 func (t *talker) exchange(text string, limit time.Duration) error {
 	t.put(text, limit, nil)
 	for len(t.flight) > 0 {
-		if err := t.wait(t.flight[0].by); err != nil {
+		by := t.flight[0].by
+		if err := t.wait(by); err != nil {
 			return err
+		}
+		if t.calming && !t.now.Before(by) {
+			return failed(Silent, "no answer to %q", text)
 		}
 		if t.stops > 0 {
 			return errStopped

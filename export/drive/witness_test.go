@@ -19,7 +19,6 @@ import (
 // witness sees all that the engine tells, and asks what a script wants once a
 // state is entered.
 type witness struct {
-	p        *puppet
 	states   []drive.State
 	said     []string
 	counts   []int
@@ -28,6 +27,9 @@ type witness struct {
 	passes   []drive.Pass
 	script   []cue
 	passed   func()
+	entered  func(s drive.State)
+	watch    func() // at every progress
+	ask      func(after time.Duration, r drive.Request)
 }
 
 // cue is a request some time after the engine enters a state.
@@ -39,18 +41,26 @@ type cue struct {
 
 func (w *witness) Enter(s drive.State) {
 	w.states = append(w.states, s)
+	if w.entered != nil {
+		w.entered(s)
+	}
 	for len(w.script) > 0 && w.script[0].state == s {
 		c := w.script[0]
 		w.script = w.script[1:]
-		w.p.in(c.after, func() { w.p.asked = append(w.p.asked, c.ask) })
+		w.ask(c.after, c.ask)
 		if len(w.script) > 0 && w.script[0].state != s {
 			break
 		}
 	}
 }
-func (w *witness) Say(text string)           { w.said = append(w.said, text) }
-func (w *witness) Count(left int)            { w.counts = append(w.counts, left) }
-func (w *witness) Progress(p drive.Progress) { w.progress = append(w.progress, p) }
+func (w *witness) Say(text string) { w.said = append(w.said, text) }
+func (w *witness) Count(left int)  { w.counts = append(w.counts, left) }
+func (w *witness) Progress(p drive.Progress) {
+	w.progress = append(w.progress, p)
+	if w.watch != nil {
+		w.watch()
+	}
+}
 func (w *witness) Passed(p drive.Pass) {
 	w.passes = append(w.passes, p)
 	if w.passed != nil {
@@ -140,7 +150,10 @@ func stage(t testing.TB, tr *trajectory.Trajectory) *scene {
 		s.p.realtime, s.p.buffer = false, 0
 	}
 	s.p.settings = printed
-	s.w = &witness{p: s.p}
+	s.w = &witness{}
+	s.w.ask = func(after time.Duration, r drive.Request) {
+		s.p.in(after, func() { s.p.asked = append(s.p.asked, r) })
+	}
 	s.options = drive.Options{
 		Trajectory: tr, Source: source(t, tr), Observer: s.w, Log: takelog.NewWriter(s.log, nil),
 		Rounds: 3, Takes: 1, Settle: drive.ByHand, Confirmed: true,

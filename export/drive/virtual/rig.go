@@ -138,6 +138,9 @@ func (r *Rig) next() instant {
 	if r.player != nil {
 		return min(at, r.player.until)
 	}
+	if r.silent { // its main loop stands still
+		return at
+	}
 	return min(at, r.board.until())
 }
 

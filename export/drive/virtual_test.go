@@ -1,0 +1,243 @@
+package drive_test
+
+import (
+	"math"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"seamrail/export/drive"
+	"seamrail/export/drive/takelog"
+	"seamrail/export/drive/virtual"
+	"seamrail/export/words"
+	"seamrail/motion/exact"
+	"seamrail/motion/rig"
+	"seamrail/motion/sample"
+	"seamrail/motion/segment"
+	"seamrail/motion/trajectory"
+)
+
+// machine is a run on the rig of software, which plans its motion itself.
+type machine struct {
+	*scene
+	rig   *virtual.Rig
+	world *virtual.World
+}
+
+// onVirtual sets up a run of a trajectory. Requests are asked of the world, or
+// by the witness' script when a state is entered.
+func onVirtual(t testing.TB, tr *trajectory.Trajectory, rounds int64, change func(o *virtual.Options)) *machine {
+	var source func() drive.Source
+	if tr.Rig().Controller.Kind != rig.StepPlayer {
+		take := chosen(t, tr, rounds)
+		source = func() drive.Source { return program{words.New(tr, take)} }
+	}
+	return onVirtualWith(t, tr, rounds, source, change)
+}
+
+func onVirtualWith(t testing.TB, tr *trajectory.Trajectory, rounds int64, source func() drive.Source, change func(o *virtual.Options)) *machine {
+	o := virtual.Of(tr.Rig())
+	if change != nil {
+		change(&o)
+	}
+	m := &machine{rig: virtual.New(o), scene: &scene{t: t, log: &paper{}, w: &witness{}}}
+	m.world = virtual.NewWorld(m.rig)
+	m.w.ask = func(after time.Duration, r drive.Request) {
+		m.world.Ask(virtual.Asking{At: m.rig.Now() + after, Request: r})
+	}
+	m.options = drive.Options{
+		Trajectory: tr, Source: source, Observer: m.w, Log: takelog.NewWriter(m.log, nil),
+		Rounds: rounds, Takes: 1, Settle: drive.ByHand, Confirmed: true,
+	}
+	return m
+}
+
+// chosen is the take that suits the controller.
+func chosen(t testing.TB, tr *trajectory.Trajectory, rounds int64) segment.Take {
+	c, err := segment.Choose(tr, rounds)
+	require.NoError(t, err)
+	require.Empty(t, c.Expected.Faults, "the controller can follow")
+	return c.Take
+}
+
+func (m *machine) run() drive.Result { return drive.Run(m.world, m.options) }
+
+// smooth is a loop of so many frames without a dwell: the rail, 100 mm there
+// and back.
+func smooth(t testing.TB, kind rig.ControllerKind, frames int64) *trajectory.Trajectory {
+	m := sample.Rail(t, "cycloidal", 100)
+	m.DwellFar = exact.Int(0)
+	tr := sample.Make(t, frames, bench(kind), m)
+	tr.Plan().Rig.Controller.Greeting = ""
+	return tr
+}
+
+// span returns when the motion of the last pass began and ended, in s since
+// the board was powered.
+func (m *machine) span() (begins, ends float64) {
+	rec := m.rig.Record()
+	at := m.w.passes[0].Began.Sub(virtual.Epoch).Seconds()
+	until := m.w.passes[0].Ended.Sub(virtual.Epoch).Seconds()
+	begins = math.Inf(1)
+	for i := range rec.Len() {
+		if s := rec.Span(i); s.Start >= at && s.Start < until {
+			begins, ends = min(begins, s.Start), s.End
+		}
+	}
+	return begins, ends
+}
+
+// worst returns how far the rail is from its path at the worst captured frame
+// of so many rounds.
+func (m *machine) worst(rounds int64, begins float64) float64 {
+	tr := m.options.Trajectory
+	off := 0.0
+	for k := range tr.Captured() * rounds {
+		f := tr.Frame(k)
+		got := m.rig.Record().At(begins + f.Seconds.Float())[0]
+		off = max(off, math.Abs(got-f.States[0].Pos+m.shift()))
+	}
+	return off
+}
+
+// shift is from where the board counts to where the rail is. One that reads
+// words counts from where it was powered, which was the start; a step player
+// has been told where that is.
+func (m *machine) shift() float64 {
+	tr := m.options.Trajectory
+	if tr.Rig().Controller.Kind == rig.StepPlayer {
+		return 0
+	}
+	return tr.TakeState(0, 1, 0).Pos
+}
+
+// Each kind runs a take on time, and every captured frame shows the rail where
+// it should be.
+func TestVirtualTakes(t *testing.T) {
+	const rounds = 3
+	for kind, allowed := range map[rig.ControllerKind]float64{
+		rig.Buffered: 0.05,
+		// It begins on a single line, and is 0.6 ms late with it.
+		rig.Lockstep:   0.1,
+		rig.StepPlayer: 0.05,
+	} {
+		t.Run(kind.String(), func(t *testing.T) {
+			m := onVirtual(t, smooth(t, kind, 96), rounds, nil)
+			r := m.run()
+			require.NoError(t, r.Err(), "%v", m.w.said)
+			require.True(t, r.Known)
+			pass := m.w.passes[0]
+			begins, ends := m.span()
+			require.InDelta(t, pass.Planned, ends-begins, 0.001, "first step to last")
+			require.InDelta(t, pass.Planned, pass.Executed, 0.001, "as measured")
+			require.Less(t, m.worst(rounds, begins), allowed, "mm, at every captured frame")
+			require.Zero(t, m.rig.Stats().Lost)
+			if kind == rig.Buffered {
+				require.Zero(t, m.rig.Stats().Underruns)
+			}
+		})
+	}
+}
+
+// Loops go on for an hour without a gap: no underrun, no byte lost, and the last
+// round ends within a millisecond of its time.
+func TestVirtualHour(t *testing.T) {
+	if testing.Short() {
+		t.Skip("an hour on the virtual clock takes a second or two")
+	}
+	const rounds = 900
+	m := onVirtual(t, smooth(t, rig.Buffered, 96), rounds, nil)
+	r := m.run()
+	require.NoError(t, r.Err())
+	pass := m.w.passes[0]
+	require.Equal(t, 3600.0, pass.Planned)
+	begins, ends := m.span()
+	t.Logf("%.6f s, measured %.6f", ends-begins, pass.Executed)
+	require.InDelta(t, pass.Planned, ends-begins, 0.001, "first step to last, after 900 rounds")
+	require.InDelta(t, pass.Planned, pass.Executed, 0.001)
+	require.Zero(t, m.rig.Stats().Underruns)
+	require.Zero(t, m.rig.Stats().Lost)
+	require.Less(t, m.worst(rounds, begins), 0.05)
+}
+
+// idle is a program of lines that a controller reads and that move nothing:
+// what limits them is the wire.
+type idle struct {
+	left int
+	sec  float64
+}
+
+func (s *idle) Next() (drive.Line, bool) {
+	s.left--
+	s.sec++ // far from being late
+	l := drive.Line{Text: "G1 X40.000 F3017.143", Start: s.sec, End: s.sec, Moves: true}
+	if s.left <= 0 {
+		l = drive.Line{Text: "M2", Round: 1}
+	}
+	return l, s.left >= 0
+}
+func (s *idle) Err() error        { return nil }
+func (s *idle) FinishAfter(int64) {}
+
+// Where the wire is the bottleneck, it carries over 95 % of what it can.
+func TestVirtualLineRate(t *testing.T) {
+	tr := smooth(t, rig.Buffered, 96)
+	const lines = 20_000
+	m := onVirtual(t, tr, 1, nil)
+	m.options.Source = func() drive.Source { return &idle{left: lines} }
+	start, from, share := time.Duration(0), 0.0, 0.0
+	m.w.entered = func(s drive.State) {
+		if s == drive.Running {
+			start, from = m.rig.Now(), m.rig.Stats().BusySeconds
+		}
+	}
+	m.w.watch = func() {
+		if took := (m.rig.Now() - start).Seconds(); share == 0 && took > 20 {
+			share = (m.rig.Stats().BusySeconds - from) / took
+		}
+	}
+	r := m.run()
+	t.Logf("%.4f of the wire; %v", share, r)
+	require.Greater(t, share, 0.95)
+	require.Zero(t, m.rig.Stats().Lost)
+}
+
+// A stop key reaches the wire within 20 ms under full streaming, at any moment.
+func TestVirtualStopKey(t *testing.T) {
+	tr := smooth(t, rig.Buffered, 96)
+	worst := time.Duration(0)
+	for n := range 60 {
+		m := onVirtual(t, tr, 3, nil)
+		key := 5*time.Second + time.Duration(n)*61_237*time.Microsecond
+		m.world.Ask(virtual.Asking{At: key, Request: drive.Request{Kind: drive.Quit}})
+		if n%2 == 1 { // the wire is as full as it gets
+			m.options.Source = func() drive.Source { return &idle{left: 20_000} }
+		}
+		spy := &spy{World: m.world, rig: m.rig}
+		r := drive.Run(spy, m.options)
+		require.Equal(t, drive.Stopped, r.End, r.Detail)
+		require.True(t, r.Known)
+		require.NotZero(t, spy.hold)
+		worst = max(worst, spy.hold-key)
+	}
+	t.Logf("worst %v", worst)
+	require.Less(t, worst, 20*time.Millisecond)
+}
+
+// spy notes when the hold byte was put on the wire.
+type spy struct {
+	drive.World
+	rig  *virtual.Rig
+	hold time.Duration
+}
+
+func (s *spy) Write(p []byte) (int, error) {
+	n, err := s.World.Write(p)
+	if s.hold == 0 && n > 0 && p[0] == '!' {
+		// It follows what is on the wire already.
+		waiting := s.rig.Stats().Written - s.rig.Stats().Received
+		s.hold = s.rig.Now() + time.Duration(waiting)*10*time.Second/115200
+	}
+	return n, err
+}
