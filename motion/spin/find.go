@@ -40,6 +40,14 @@ func (l Loop) Worst() Seam {
 	return slices.MaxFunc(l.Seams, func(a, b Seam) int { return a.weight().Cmp(b.weight()) })
 }
 
+// Furthest returns the seam that is furthest off whatever its uncertainty, as a
+// share of its bound.
+func (l Loop) Furthest() Seam {
+	return slices.MaxFunc(l.Seams, func(a, b Seam) int {
+		return a.Error.Abs().Quo(a.Bound).Cmp(b.Error.Abs().Quo(b.Bound))
+	})
+}
+
 // Answer is what a search found.
 type Answer struct {
 	Loops      []Loop // the best, best first; such as do not close follow where few do

@@ -22,7 +22,7 @@ type Curve struct {
 
 // Curves returns the curves of a query without faults, as floats, for drawing. A
 // short curve has every loop; a long one has, of each of so many bins, the nearest
-// loop, the furthest, those that close and those nearest to a match.
+// loop and the furthest, so that a bin in which one closes shows one that does.
 func Curves(q Query, bins int) []Curve {
 	var out []Curve
 	for _, c := range q.clocks() {
@@ -51,19 +51,19 @@ func (q Query) sweep(g grain, speeds []Speed, bins int) []Point {
 	return thin(out, bin)
 }
 
-// thin adds to out what is worth drawing of a bin, in order.
+// thin adds the nearest and the furthest of a bin to out, in order.
 func thin(out, bin []Point) []Point {
 	near, far := 0, 0
 	for i := range bin {
-		if bin[i].Off < bin[near].Off {
+		if bin[i].Share < bin[near].Share {
 			near = i
 		}
-		if bin[i].Off > bin[far].Off {
+		if bin[i].Share > bin[far].Share {
 			far = i
 		}
 	}
 	for i, p := range bin {
-		if i == near || i == far || p.Closes || p.Best {
+		if i == near || i == far {
 			out = append(out, p)
 		}
 	}

@@ -61,7 +61,8 @@ type measure struct {
 	unit   string
 	bound  float64
 	within string
-	of     func(c spin.Curve, p spin.Point) float64
+	// of takes the size of an error in turns, and as a share of its bound.
+	of func(turns, share float64) float64
 }
 
 // measureOf takes the finest measure that is known of a single product, and
@@ -71,10 +72,10 @@ func measureOf(q spin.Query) measure {
 	scale := 1.0
 	switch {
 	case len(q.Products) > 1:
-		return measure{"times the bound", 1, "the bound", func(_ spin.Curve, p spin.Point) float64 { return p.Share }}
+		return measure{"times the bound", 1, "the bound", func(_, share float64) float64 { return share }}
 	case p.Radius.Sign() == 0:
 		return measure{"degrees", boundIn(q, func(turns exact.Rat) float64 { return turns.Float() * 360 }), p.Bound().String(),
-			func(_ spin.Curve, p spin.Point) float64 { return p.Off * 360 }}
+			func(turns, _ float64) float64 { return turns * 360 }}
 	}
 	name := "mm"
 	if p.Scale.Sign() > 0 {
@@ -82,7 +83,7 @@ func measureOf(q spin.Query) measure {
 	}
 	chord := func(turns float64) float64 { return 2 * p.Radius.Float() * math.Sin(math.Pi*turns) * scale }
 	return measure{name, boundIn(q, func(turns exact.Rat) float64 { return chord(turns.Float()) }), p.Bound().String(),
-		func(_ spin.Curve, p spin.Point) float64 { return chord(p.Off) }}
+		func(turns, _ float64) float64 { return chord(turns) }}
 }
 
 // boundIn returns the bound in a measure, and 0 where speeds and rates give it
@@ -115,18 +116,33 @@ func pictureProducts(q spin.Query) string {
 	return text
 }
 
+// mostDots is how many dots a curve can have and still be read. Beyond it, near
+// misses get none, and then loops that close but are not on the list.
+const mostDots = 120
+
 func pictureCurve(d spinreport.Data, c spin.Curve, m measure) spinplot.Curve {
 	out := spinplot.Curve{Name: curveName(d.Query, c)}
+	var closing, near []spinplot.Dot
 	for _, p := range c.Points {
-		off := m.of(c, p)
-		out.Screen, out.Off = append(out.Screen, p.Screen), append(out.Off, off)
-		listed := slices.ContainsFunc(d.Answer.Loops, func(l spin.Loop) bool { return sameLoop(l, c, p) })
-		if listed || p.Closes || p.Best && p.Share < nearMiss {
-			dot := spinplot.Dot{Screen: p.Screen, Off: off, Good: p.Closes}
-			if listed {
-				dot.Label = fmt.Sprint(p.Frames)
-			}
-			out.Dots = append(out.Dots, dot)
+		dot := spinplot.Dot{Screen: p.Screen, Off: m.of(p.Off, p.Share), Good: p.Closes}
+		out.Screen, out.Off = append(out.Screen, p.Screen), append(out.Off, dot.Off)
+		switch {
+		case slices.ContainsFunc(d.Answer.Loops, func(l spin.Loop) bool { return onCurve(l, c) && l.Captured == p.Frames }):
+		case p.Closes:
+			closing = append(closing, dot)
+		case p.Best && p.Share < nearMiss:
+			near = append(near, dot)
+		}
+	}
+	for _, l := range d.Answer.Loops {
+		if s := l.Furthest(); onCurve(l, c) {
+			off := m.of(s.Error.Abs().Float(), s.Error.Abs().Quo(s.Bound).Float())
+			out.Dots = append(out.Dots, spinplot.Dot{Screen: l.OnScreen().Float(), Off: off, Good: l.Closes(), Label: fmt.Sprint(l.Captured)})
+		}
+	}
+	for _, more := range [][]spinplot.Dot{closing, near} {
+		if len(out.Dots)+len(more) <= mostDots {
+			out.Dots = append(out.Dots, more...)
 		}
 	}
 	return out
@@ -135,8 +151,9 @@ func pictureCurve(d spinreport.Data, c spin.Curve, m measure) spinplot.Curve {
 // nearMiss is up to how many bounds off a loop still gets a dot of its own.
 const nearMiss = 50
 
-func sameLoop(l spin.Loop, c spin.Curve, p spin.Point) bool {
-	if l.Captured != p.Frames || !l.Clock.Capture.Equal(c.Clock.Capture) {
+// onCurve tells whether a loop is of a curve's capture rate and speeds.
+func onCurve(l spin.Loop, c spin.Curve) bool {
+	if !l.Clock.Capture.Equal(c.Clock.Capture) {
 		return false
 	}
 	for i, s := range l.Seams {
