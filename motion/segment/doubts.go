@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sort"
 	"strconv"
 
 	"seamrail/motion/fault"
@@ -24,15 +25,13 @@ type relief struct {
 // alone, would let it.
 func (s *search) doubts() fault.List {
 	var out fault.List
+	s.work = 0
 	for _, r := range s.reliefs() {
 		if r.last && len(out) > 0 {
 			continue
 		}
-		for _, by := range r.factors {
-			if s.follows(func(m *machine) { r.apply(m, by) }) {
-				out = append(out, r.say(by))
-				break
-			}
+		if by, ok := s.least(r); ok {
+			out = append(out, r.say(by))
 		}
 	}
 	if len(out) == 0 {
@@ -41,18 +40,31 @@ func (s *search) doubts() fault.List {
 	return out.Sorted()
 }
 
-// doubtLengths are how many block durations are tried with each relief.
-const doubtLengths = 3
+// least is the least factor of the relief that lets the controller follow. More
+// of it does no harm, so that halving finds it.
+func (s *search) least(r relief) (by float64, ok bool) {
+	helps := func(by float64) bool { return s.follows(func(m *machine) { r.apply(m, by) }) }
+	n := len(r.factors)
+	if !helps(r.factors[n-1]) {
+		return 0, false
+	}
+	k := sort.Search(n-1, func(i int) bool { return helps(r.factors[i]) })
+	return r.factors[k], true
+}
+
+// doubtful are the block durations, by their place in the ladder, that are
+// tried with each relief: the usual one, shorter and longer.
+var doubtful = [...]int{0, 1, 3, 5}
 
 // follows tells whether a controller changed so would follow.
 func (s *search) follows(change func(*machine)) bool {
 	m := *s.m
 	change(&m)
-	for _, sec := range s.ladder[:min(len(s.ladder), doubtLengths)] {
-		if s.work > 2*mostWork {
+	for _, k := range doubtful {
+		if k >= len(s.ladder) || s.work > mostWork {
 			return false
 		}
-		if _, p := s.fit(&m, sec, s.ramps()); p.Follows() {
+		if _, p := s.fit(&m, s.ladder[k], s.ramps()); p.Follows() {
 			return true
 		}
 	}

@@ -21,7 +21,7 @@ func (Fitted) Cut(t *trajectory.Trajectory) (Take, error) {
 // shares are the block durations that are tried, as shares of the one at which
 // straight blocks stray as far as they may, the likeliest first. Shorter ones
 // use up the look-ahead, longer ones are for shallow rings and slow links.
-var shares = [...]float64{1, 0.7, 1.5, 0.5, 2, 0.35, 3, 0.25, 4.5, 7}
+var shares = [...]float64{1, 0.87, 0.7, 1.5, 0.5, 2, 0.35, 3, 0.25, 4.5, 7}
 
 const (
 	// blockStray is how far, in mm or degrees, a straight block may stray from
@@ -104,7 +104,7 @@ const enough = 0.9
 
 // most blocks that are modelled for one take, and again to say why none is
 // good: some tenths of a second.
-const mostWork = 25_000
+const mostWork = 40_000
 
 // try cuts into blocks of at most so long and keeps the take if it is the best
 // so far. It tells whether to look no further.

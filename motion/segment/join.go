@@ -3,10 +3,11 @@ package segment
 import "math"
 
 // Blocks that a controller would run faster than told, because they are below
-// its slowest rate, are joined up to a few steps; more is a slow move, which
-// joining does not mend. The rate is kept a tenth above.
+// its slowest rate, are joined up to a few steps or a short way; more is a slow
+// move, which joining does not mend. The rate is kept a tenth above.
 const (
 	fewSteps   = 4
+	shortWay   = 0.03 // mm or degrees; a straight block over it strays a third of that
 	slowMargin = 1.1
 )
 
@@ -81,27 +82,16 @@ func group(blocks []Block) Block {
 // below the slowest rate.
 func (m *machine) tooSlow(blocks []Block, start []float64) bool {
 	b := &blocks[len(blocks)-1]
-	steps := most(m.stepsAt(start), m.stepsAt(b.End))
-	if b.Rest || steps > fewSteps {
+	if b.Rest {
 		return false
 	}
-	return steps == 0 || float64(steps) < slowMargin*m.planner.Slowest*total(blocks).Float()
-}
-
-// most is how many steps the busiest axis goes from a to b.
-func most(a, b []int64) int64 {
-	var n int64
-	for i := range a {
-		n = max(n, b[i]-a[i], a[i]-b[i])
+	steps, few := int64(0), false
+	for i, a := range m.axes {
+		per := a.StepsPerUnit.Float()
+		n := int64(math.Abs(math.Round(b.End[i]*per) - math.Round(start[i]*per)))
+		if n >= steps {
+			steps, few = n, n <= fewSteps || float64(n) <= shortWay*per
+		}
 	}
-	return n
-}
-
-// stepsAt are the steps nearest to a place.
-func (m *machine) stepsAt(place []float64) []int64 {
-	out := make([]int64, len(place))
-	for i, x := range place {
-		out[i] = int64(math.Round(x * m.axes[i].StepsPerUnit.Float()))
-	}
-	return out
+	return steps == 0 || few && float64(steps) < slowMargin*m.planner.Slowest*total(blocks).Float()
 }

@@ -49,7 +49,7 @@ const (
 )
 
 // score is 1 where what is wanted is just reached.
-func (p *Prediction) score() float64 {
+func (p Prediction) score() float64 {
 	worst := math.Abs(p.RoundLate) / wantedLate
 	if p.Rounds == 1 {
 		worst = math.Abs(p.Late) / wantedLate
@@ -62,7 +62,7 @@ func (p *Prediction) score() float64 {
 
 // Follows tells whether the controller is expected to be on time and on the
 // path as near as is wanted.
-func (p *Prediction) Follows() bool { return p.Exact || p.score() <= 1 }
+func (p Prediction) Follows() bool { return p.Exact || p.score() <= 1 }
 
 // exactly is the prediction of a step player.
 func exactly(t *trajectory.Trajectory, rounds int64) Prediction {
