@@ -69,8 +69,11 @@ func (d Data) boundLine(pan look.Panel, taken []box) []box {
 			x = place
 		}
 	}
+	// The curve may come through: its own ground keeps the label legible.
+	b := at(x)
+	s.Fill(b.x0, b.y0, b.x1, b.y1, look.Shade)
 	s.Text(x, max(y-look.Small, pan.Bottom+3), text, st)
-	return append(taken, at(x))
+	return append(taken, b)
 }
 
 // box is where a label stands.
@@ -85,23 +88,23 @@ func (b box) meets(o box) bool { return b.x0 < o.x1 && o.x0 < b.x1 && b.y0 < o.y
 // not. Labels that would cover another are left out.
 func (d Data) dots(pan look.Panel) {
 	var taken []box
-	for i, c := range d.Curves {
-		for _, dot := range c.Dots {
-			at := pan.At(dot.Screen, lift(pan, dot.Off))
-			if dot.Good {
-				pan.Sheet.Dot(at, 4, look.Hue(i))
-			} else {
-				pan.Sheet.Ring(at, 2.6, 1.2, look.Hue(i))
+	each := func(do func(hue int, dot Dot, at vg.Point)) {
+		for i, c := range d.Curves {
+			for _, dot := range c.Dots {
+				do(i, dot, pan.At(dot.Screen, lift(pan, dot.Off)))
 			}
-			taken = append(taken, box{at.X - 4, at.Y - 4, at.X + 4, at.Y + 4})
 		}
 	}
+	each(func(_ int, _ Dot, at vg.Point) { taken = append(taken, box{at.X - 4, at.Y - 4, at.X + 4, at.Y + 4}) })
 	taken = d.boundLine(pan, taken)
-	for i, c := range d.Curves {
-		for _, dot := range c.Dots {
-			taken = label(pan, dot, i, taken)
+	each(func(hue int, dot Dot, at vg.Point) {
+		if dot.Good {
+			pan.Sheet.Dot(at, 4, look.Hue(hue))
+			return
 		}
-	}
+		pan.Sheet.Ring(at, 2.6, 1.2, look.Hue(hue))
+	})
+	each(func(hue int, dot Dot, _ vg.Point) { taken = label(pan, dot, hue, taken) })
 }
 
 // label writes a dot's label beside, below or above it, where there is room.
