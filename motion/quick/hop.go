@@ -91,6 +91,9 @@ func (h *hop) excess(x float64) float64 {
 		return 2*math.Sqrt(x) + x + h.c
 	}
 	r := math.Sqrt(x)
+	if h.gap == 0 {
+		return 4 * r
+	}
 	return 2 * (r + x/(math.Sqrt(x+h.gap)+h.u))
 }
 

@@ -62,27 +62,42 @@ func sign(t *rapid.T) float64 {
 // TestExactly compares with the search in 60 digits, and expects every digit but
 // the last few.
 func TestExactly(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) { checkExactly(t, drawLeg(t)) })
+}
+
+// TestRoundNumbers does the same with what a person would type, which is often
+// just on a border.
+func TestRoundNumbers(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		l := drawLeg(t)
-		m, err := l.Fastest()
-		require.NoError(t, err, "%+v", l)
-		best := l.quickestExactly()
-		want := rounded(best.sec)
-		half, covered := l.direct()
-		short := math.Abs(covered.from(l.Distance)) <= directSlack*math.Abs(covered.head)
-		if short && l.Start*l.End >= 0 && m.Duration() < want {
-			require.InDelta(t, 2*half.value(), m.Duration(), sameTime*want, "%+v", l)
-			return
-		}
-		require.InDelta(t, want, m.Duration(), sameTime*want, "%+v", l)
-		if math.IsInf(l.Jerk, 1) {
-			return
-		}
-		for _, share := range []float64{0.25, 0.5, 0.75} {
-			pos, _, _, _ := m.At(want * share)
-			require.InDelta(t, best.at(l, share), pos, samePart*l.Speed*want, "%+v", l)
-		}
+		pick := func(what string, from ...float64) float64 { return rapid.SampledFrom(from).Draw(t, what) }
+		speeds := []float64{-100, -60, -50, -20, 0, 20, 50, 60, 100}
+		checkExactly(t, Leg{
+			Distance: pick("distance", -240, -100, -20, -15, -10, -5, -1, 0, 1, 5, 7.5, 10, 15, 20, 30, 100, 240),
+			Start:    pick("start", speeds...), End: pick("end", speeds...),
+			Speed: pick("speed", 100, 120, 200), Acc: pick("acc", 100, 250, 500, 1000), Jerk: pick("jerk", 500, 5000, 1e4, 1e5),
+		})
 	})
+}
+
+func checkExactly(t *rapid.T, l Leg) {
+	m, err := l.Fastest()
+	require.NoError(t, err, "%+v", l)
+	best := l.quickestExactly()
+	want := rounded(best.sec)
+	half, covered := l.direct()
+	short := math.Abs(covered.from(l.Distance)) <= directSlack*math.Abs(covered.head)
+	if short && l.Start*l.End >= 0 && m.Duration() < want {
+		require.InDelta(t, 2*half.value(), m.Duration(), sameTime*want, "%+v", l)
+		return
+	}
+	require.InDelta(t, want, m.Duration(), sameTime*want, "%+v", l)
+	if math.IsInf(l.Jerk, 1) {
+		return
+	}
+	for _, share := range []float64{0.25, 0.5, 0.75} {
+		pos, _, _, _ := m.At(want * share)
+		require.InDelta(t, best.at(l, share), pos, samePart*l.Speed*want, "%+v", l)
+	}
 }
 
 // samePart is the share of the way at full speed by which a position may differ:

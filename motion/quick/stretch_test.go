@@ -9,6 +9,8 @@ import (
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/optimize/convex/lp"
 	"pgregory.net/rapid"
+
+	"seamrail/motion/exact"
 )
 
 // drawDuration draws a duration that the leg can take.
@@ -313,6 +315,39 @@ func TestTogether(t *testing.T) {
 	require.Contains(t, err.Error(), "not possible; these are: from 0.1 s to ")
 	_, err = slow.Detour()
 	require.ErrorIs(t, err, ErrNoDetour)
+}
+
+// TestFrames: the first whole number of frames that no leg bars.
+func TestFrames(t *testing.T) {
+	rate := exact.New(24000, 1001)
+	rapid.Check(t, func(t *rapid.T) {
+		legs := []Leg{drawFrameLeg(t), drawFrameLeg(t)}
+		frames, sec, err := Frames(rate, legs...)
+		require.NoError(t, err)
+		require.Equal(t, exact.Int(frames), sec.Mul(rate))
+		fits := func(n int64) bool {
+			for _, l := range legs {
+				if d, err := l.Possible(); err != nil || !d.Allows(exact.Int(n).Quo(rate).Float()) {
+					return false
+				}
+			}
+			return true
+		}
+		require.True(t, fits(frames))
+		for n := range frames {
+			require.False(t, fits(n), "%d of %d frames", n, frames)
+		}
+	})
+	_, _, err := Frames(rate, Leg{})
+	require.ErrorIs(t, err, ErrLimit)
+}
+
+func drawFrameLeg(t *rapid.T) Leg {
+	return Leg{
+		Distance: rapid.Float64Range(-20, 60).Draw(t, "distance"),
+		Start:    rapid.Float64Range(-50, 50).Draw(t, "start"), End: rapid.Float64Range(-50, 50).Draw(t, "end"),
+		Speed: 60, Acc: 300, Jerk: 3000,
+	}
 }
 
 // TestZeroDistance: 0 s, or the excursion that comes back.

@@ -1,5 +1,7 @@
 package quick
 
+import "seamrail/motion/exact"
+
 // Together returns the least time, of at least sec seconds, that every leg can
 // take: the axes start together and arrive together, each stretched to it. It is
 // that of the slowest, unless another leg cannot take that long.
@@ -19,4 +21,19 @@ func Together(sec float64, legs ...Leg) (float64, error) {
 		}
 	}
 	return sec, nil
+}
+
+// Frames returns the least whole number of captured frames, at capture frames a
+// second, that every leg can take, and the exact seconds of that.
+func Frames(capture exact.Rat, legs ...Leg) (frames int64, sec exact.Rat, err error) {
+	least, err := Together(0, legs...)
+	for err == nil {
+		frames = exact.FromFloat(least).Mul(capture).Ceil().Whole()
+		sec = exact.Int(frames).Quo(capture)
+		asked := sec.Float()
+		if least, err = Together(asked, legs...); least == asked {
+			break
+		}
+	}
+	return frames, sec, err
 }
