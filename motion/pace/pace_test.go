@@ -134,6 +134,38 @@ func keeps(t *testing.T, q pace.Question, n int64) bool {
 	return len(p.Breaches()) == 0 && verify.Check(trajectory.New(p)).OK
 }
 
+// A loop that only just fails in a frame that was not glanced at is found out
+// by the last look, and the next is taken.
+func TestTheLastLookDecides(t *testing.T) {
+	const frames, many = 271, 240
+	q := question(t, frames)
+	q.Laws, q.From, q.To = only(t, "3-4-5"), 250, 300
+	s := q.Shot
+	s.Axes = []shot.AxisMove{s.Axes[0].WithLaw(q.Laws[0])}
+	p, err := plan.Build(s, q.Rig)
+	require.NoError(t, err)
+	all, err := picture.Examine(trajectory.New(p), q.Scene)
+	require.NoError(t, err)
+	some, err := picture.Glance(trajectory.New(p), q.Scene, many)
+	require.NoError(t, err)
+	assert.LessOrEqual(t, len(some.Rows), many)
+	full, glanced := together(t, all), together(t, some)
+	require.Less(t, glanced, full)
+	q.Scene.Bounds.SoftSmear = (full + glanced) / 2
+	a := ask(t, q)
+	require.NotNil(t, a.Quickest)
+	assert.Equal(t, int64(frames+1), a.Quickest.Frames())
+}
+
+func together(t *testing.T, r picture.Report) float64 {
+	t.Helper()
+	v, ok := r.Find("smear")
+	require.True(t, ok)
+	px, ok := v.Figure("together")
+	require.True(t, ok)
+	return px
+}
+
 func TestEveryLawIsTried(t *testing.T) {
 	a := ask(t, question(t, 96))
 	require.NotNil(t, a.Quickest)

@@ -127,7 +127,7 @@ func TestStandsInFocus(t *testing.T) {
 
 func TestDepthWithoutDistance(t *testing.T) {
 	s := picture.Scene{Lens: picture.Lens{Magnification: picture.Is(0.5), Aperture: picture.Is(8)},
-		Camera: picture.Camera{Pitch: picture.Is(pitch), Confusion: picture.Is(0.01)}}
+		Camera: picture.Camera{Confusion: picture.Is(0.01)}}
 	v := find(t, examine(t, at(t, 24, 2), s), "focus")
 	assert.InDelta(t, 8*0.01*1.5/0.25, figure(t, v, "sharp before focus"), 1e-12)
 }

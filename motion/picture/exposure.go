@@ -39,8 +39,11 @@ func (e *eye) exposureVerdict(rows []Row) Verdict {
 	const check = "light"
 	n, ok := e.effective(rows)
 	missing, lux := e.lightThere()
-	if !ok {
-		missing = append(missing, "aperture and magnification")
+	if !ok && !e.scene.Lens.Aperture.Given {
+		missing = append(missing, "aperture")
+	}
+	if !ok && !e.magnified.Given {
+		missing = append(missing, "magnification, or focal length and distance")
 	}
 	if !e.shutter.Given {
 		missing = append(missing, "shutter")

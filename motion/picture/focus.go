@@ -119,7 +119,7 @@ func (e *eye) focusCures(v *Verdict, r Row, limit float64) {
 // known and no distance is.
 func (e *eye) depthAlone(v Verdict) Verdict {
 	l := e.scene.Lens
-	if !e.magnified.Given || !l.Aperture.Given || !e.pitch.Given {
+	if !e.magnified.Given || !l.Aperture.Given || !e.pitch.Given && !e.scene.Camera.Confusion.Given {
 		return v
 	}
 	near, far := optics.DepthAt(e.focal.Or(0), e.magnified.Value, l.Aperture.Value, e.confusion())
