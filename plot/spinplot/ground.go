@@ -51,7 +51,7 @@ func powers(lo, hi float64) []gplot.Tick {
 }
 
 // boundLine is the level below which a loop closes. Its label goes left, right or
-// in the middle, wherever it covers no dot.
+// in the middle, below the level or at the foot, wherever it covers no dot.
 func (d Data) boundLine(pan look.Panel, taken []box) []box {
 	if d.Bound <= 0 {
 		return taken
@@ -61,18 +61,23 @@ func (d Data) boundLine(pan look.Panel, taken []box) []box {
 	text := "closes within " + d.Within
 	st := look.Style{Size: look.Small, Color: look.Ink, Align: -1}
 	w := look.TextWidth(text, st)
-	places := []vg.Length{pan.Left + 4, pan.Right - 4 - w, (pan.Left + pan.Right - w) / 2}
-	at := func(x vg.Length) box { return box{x - 2, y - look.Small - 3, x + w + 2, y - 1} }
-	x := places[0]
-	for _, place := range slices.Backward(places) {
-		if !covered(at(place), taken, nowhere) {
-			x = place
+	var places []vg.Point
+	for _, y := range []vg.Length{max(y-look.Small, pan.Bottom+3), pan.Bottom + 5} {
+		for _, x := range []vg.Length{pan.Left + 4, pan.Right - 4 - w, (pan.Left + pan.Right - w) / 2} {
+			places = append(places, vg.Point{X: x, Y: y})
+		}
+	}
+	at := func(p vg.Point) box { return box{p.X - 2, p.Y - 2, p.X + w + 2, p.Y + look.Small*0.9} }
+	place := places[0]
+	for _, p := range slices.Backward(places) {
+		if !covered(at(p), taken, nowhere) {
+			place = p
 		}
 	}
 	// The curve may come through: its own ground keeps the label legible.
-	b := at(x)
+	b := at(place)
 	s.Fill(b.x0, b.y0, b.x1, b.y1, look.Shade)
-	s.Text(x, max(y-look.Small, pan.Bottom+3), text, st)
+	s.Text(place.X, place.Y, text, st)
 	return append(taken, b)
 }
 
