@@ -118,7 +118,12 @@ func (h *hop) peak(e float64) peak {
 		return peak{near: r, far: 1, x: x, gain: x*(x+2*r+1)/2 - h.k/2, slope: r * (r + 0.5)}
 	}
 	u, half := h.u, e/2
-	if half == 0 {
+	switch {
+	case u == 0:
+		r := half / 2
+		x := r * r
+		return peak{near: r, far: r, x: x, gain: 2 * x * r, slope: 1.5 * x}
+	case half == 0:
 		return peak{far: u}
 	}
 	p := u + half
