@@ -1,10 +1,8 @@
 package drive
 
 import (
-	"errors"
 	"time"
 
-	"seamrail/export/drive/takelog"
 	"seamrail/motion/rig"
 )
 
@@ -32,12 +30,6 @@ type engine struct {
 	stuck time.Time // since when the wire has taken nothing; zero = it does
 	pass  *pass     // the one in hand, or nil
 }
-
-// errStopped is returned by what the operator has stopped, once at rest.
-var errStopped = errors.New("stopped by the operator")
-
-// errQuit is returned where the operator leaves.
-var errQuit = errors.New("quit by the operator")
 
 // patience is how long an answer may be late, beyond all that is known to take
 // time, before the controller counts as silent. Writes of settings and a busy
@@ -94,14 +86,6 @@ func (e *engine) due() time.Time {
 	return due
 }
 
-// fault returns the fault that nobody has dealt with, or nil.
-func (e *engine) fault() error {
-	if e.failure == nil || e.calming && !e.gone {
-		return nil
-	}
-	return e.failure
-}
-
 func (e *engine) handle(ev Event) {
 	switch ev.Kind {
 	case Heard:
@@ -118,36 +102,12 @@ func (e *engine) handle(ev Event) {
 	}
 }
 
-// asked takes a request. A stop of something that moves is passed on before
-// anything else happens.
-func (e *engine) asked(r Request) {
-	e.quit = e.quit || r.Kind == Quit
-	if (r.Kind != Stop && r.Kind != Quit) || !e.moving {
-		e.requests = append(e.requests, r)
-		return
+// fault returns the fault that nobody has dealt with, or nil.
+func (e *engine) fault() error {
+	if e.failure == nil || e.calming && !e.gone {
+		return nil
 	}
-	e.stops++
-	if e.stops == 1 {
-		e.m.slow()
-	} else {
-		e.aborted = true
-		e.m.crash()
-	}
-}
-
-// next takes the oldest request, waiting for one if there is none.
-func (e *engine) next() (Request, error) {
-	for len(e.requests) == 0 {
-		if err := e.wait(e.now.Add(never)); err != nil {
-			return Request{}, err
-		}
-	}
-	r := e.requests[0]
-	e.requests = e.requests[1:]
-	if r.Kind == Stop || r.Kind == Quit {
-		return r, errQuit
-	}
-	return r, nil
+	return e.failure
 }
 
 // fail keeps the first fault.
@@ -188,44 +148,3 @@ func (e *engine) until(limit time.Duration, done func() bool) (bool, error) {
 	}
 	return true, nil
 }
-
-// inMotion runs something that moves the rig. A stop within it ends in
-// errStopped, with the rig at rest and position known or not.
-func (e *engine) inMotion(move func() error) error {
-	e.moving, e.stops = true, 0
-	err := move()
-	if err == nil && e.stops > 0 || errors.Is(err, errStopped) {
-		err = e.stopped()
-	}
-	var fault *Failure
-	e.moving = errors.As(err, &fault) // until calm has dealt with it
-	return err
-}
-
-// stopped comes to rest after a stop that nothing resumes.
-func (e *engine) stopped() error {
-	if err := e.m.rest(); err != nil {
-		return err
-	}
-	was, known := e.known, e.m.halt()
-	e.known = e.known && known
-	if err := e.fault(); err != nil {
-		return err
-	}
-	if was && !e.known && e.pass == nil {
-		if err := e.record(takelog.Record{Kind: takelog.Lost, Outcome: Stopped.String()}); err != nil {
-			return err
-		}
-	}
-	return errStopped
-}
-
-func earlier(a, b time.Time) time.Time {
-	if b.Before(a) {
-		return b
-	}
-	return a
-}
-
-// seconds is s seconds as a duration.
-func seconds(s float64) time.Duration { return time.Duration(s * float64(time.Second)) }

@@ -55,6 +55,9 @@ func (t *talker) rest() error {
 		_, err := t.until(t.slowest(), func() bool { return t.crashed })
 		return err
 	}
+	if p := t.engine.pass; p != nil && !t.crashed {
+		t.Observer.Say(heldBack(len(t.flight), p.until-p.sec(), t.slowest()))
+	}
 	t.every = restEvery
 	defer func() { t.every = pollEvery }()
 	from := t.now

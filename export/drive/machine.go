@@ -22,9 +22,11 @@ type machine interface {
 	// is unknown, and rests.
 	glide(axis int, to float64, relative bool) error
 
-	// load makes ready a pass; feed sends what there is room for; done tells
+	// load makes ready a pass, without a move; feed sends what there is room for; done tells
 	// whether all of it has been carried out.
 	load(p *pass) error
+	// lead is how long before the motion the first feed must be.
+	lead() time.Duration
 	feed(p *pass) error
 	done(p *pass) bool
 	// finish ends the pass after the round in hand.

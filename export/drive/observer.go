@@ -9,7 +9,8 @@ type Observer interface {
 	Enter(s State)
 	// Say is told what the operator should read, in plain words.
 	Say(text string)
-	// Count is told the beats left before the motion begins, the last being 0.
+	// Count is told the beats left before the motion begins, the last being 0,
+	// when it does.
 	Count(left int)
 	// Progress is told now and then where the take is.
 	Progress(p Progress)

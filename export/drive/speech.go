@@ -10,6 +10,11 @@ func holds(lines int, moves time.Duration) string {
 	return fmt.Sprintf("it has no hold: it still has %s and moves for up to %.1f s more", plural(lines, "line"), max(moves.Seconds(), 0))
 }
 
+// heldBack says what a controller that is held keeps.
+func heldBack(lines int, motion float64, slows time.Duration) string {
+	return fmt.Sprintf("it slows down within %.1f s, and keeps %s and %.1f s of motion", slows.Seconds(), plural(lines, "line"), max(motion, 0))
+}
+
 func plural(n int, what string) string {
 	if n == 1 {
 		return fmt.Sprintf("1 %s", what)

@@ -4,8 +4,6 @@ import (
 	"strconv"
 	"strings"
 	"time"
-
-	"seamrail/motion/rig"
 )
 
 // stream is the lines of one pass on their way to a talker.
@@ -41,59 +39,6 @@ func dwell(text string) float64 {
 		return 0
 	}
 	return s
-}
-
-// load makes ready the lines of a pass, after a rehearsal of its first rounds
-// without the controller.
-func (t *talker) load(p *pass) error {
-	fill, err := t.rehearse()
-	if err != nil {
-		return err
-	}
-	t.stream = stream{pass: p, source: t.Source(), fill: fill}
-	if t.Rounds > 0 {
-		t.stream.source.FinishAfter(t.Rounds)
-	}
-	return nil
-}
-
-// rehearsed is how many rounds a rehearsal goes through: what follows repeats.
-const rehearsed = 2
-
-// rehearse looks for lines that cannot be sent before anything moves, and
-// returns the dwell that lets buffers fill.
-func (t *talker) rehearse() (fill float64, err error) {
-	s := t.Source()
-	rounds := int64(rehearsed)
-	if t.Rounds > 0 {
-		rounds = min(rounds, t.Rounds)
-	}
-	s.FinishAfter(rounds)
-	for line, ok := s.Next(); ok; line, ok = s.Next() {
-		if err := t.fits(line); err != nil {
-			return 0, err
-		}
-		if line.Round == setupRound {
-			fill = max(fill, dwell(line.Text))
-		}
-	}
-	if err := s.Err(); err != nil {
-		return 0, failed(Unplanned, "%v", err)
-	}
-	return fill, nil
-}
-
-// fits tells whether the controller can take the line.
-func (t *talker) fits(line Line) error {
-	c := t.controller
-	longest := c.LineLength
-	if c.Kind == rig.Buffered && c.ReceiveBuffer > 0 {
-		longest = min(max(longest, 1), c.ReceiveBuffer-2)
-	}
-	if longest > 0 && len(line.Text) > longest {
-		return failed(Overlong, "line %q has %d characters and the controller reads %d", line.Text, len(line.Text), longest)
-	}
-	return nil
 }
 
 // feed sends lines as long as there is room.
@@ -152,74 +97,6 @@ func (t *talker) putLine(p *pass, line Line) {
 	}
 	t.stream.gone++
 	t.put(line.Text, patience+seconds(t.stream.fill), &line)
-}
-
-// answered takes in the answer to a line of the pass.
-func (s *stream) answered(t *talker, was sent) {
-	p, line := s.pass, was.line
-	if t.engine.pass != p {
-		return
-	}
-	switch {
-	case s.synced && line.Text == syncLine && s.held == nil && len(t.flight) == 0:
-		s.ended = true
-		p.executed = p.now.Sub(s.begun).Seconds() - syncSeconds
-	case line.Round == setupRound:
-	case p.zero.IsZero():
-		s.beginning(t, line)
-	default:
-		p.dueAt(line.Start)
-	}
-	if line.Round != setupRound && line.Aim != nil {
-		s.aim = line.Aim
-	}
-}
-
-// beginning finds out when the motion begins. A controller that reads ahead
-// begins to move once it has read all that it holds (measured on open firmware;
-// one that begins at the first line does so up to 2 ms before). A dwell is
-// answered at its end.
-func (s *stream) beginning(t *talker, line *Line) {
-	if s.first == nil {
-		s.first, s.unread = line, len(t.flight)
-		if !line.Moves {
-			s.unread = 0
-		}
-	} else {
-		s.unread--
-	}
-	if s.unread > 0 {
-		return
-	}
-	sec := s.first.Start
-	if !s.first.Moves {
-		sec = s.first.End
-	}
-	s.pass.anchor(sec)
-	s.begun = s.pass.when(-s.pass.runUp)
-}
-
-// answerBy is when a line of the pass should have been answered: when its
-// motion begins, at the latest.
-func (s *stream) answerBy(t *talker, was sent) time.Time {
-	switch {
-	case s.paused:
-		return t.now.Add(never)
-	case s.pass.zero.IsZero():
-		return was.by
-	}
-	due := s.pass.when(was.line.Start).Add(patience)
-	if was.by.After(due) {
-		return was.by
-	}
-	return due
-}
-
-// reported compares a report with the plan.
-func (s *stream) reported(t *talker) {
-	if at, ok := t.position(); ok {
-		s.pass.saw(at, t.before, t.now)
-	}
 }
 
 // finish ends the program after the round in hand: the one that lines are being

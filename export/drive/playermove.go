@@ -6,69 +6,6 @@ import (
 	"seamrail/export/drive/stepplayer"
 )
 
-// start makes ready to play rows.
-func (p *player) start(r *rows) error {
-	p.rows, p.ended, p.going = r, false, false
-	p.began, p.over = time.Time{}, time.Time{}
-	return p.begin()
-}
-
-// supply sends rows as long as there is room, and lets them be played once
-// there are enough. It is done when all have been.
-func (p *player) supply() error {
-	for p.failure == nil && p.rows.left() && p.inFlight() < mostFlight {
-		payload, n, err := p.batch()
-		if err != nil {
-			return failed(Unplanned, "%v", err)
-		}
-		if n == 0 {
-			break
-		}
-		p.order(stepplayer.Rows, payload, n)
-	}
-	if !p.rows.left() && !p.ended {
-		p.ended = true
-		p.order(stepplayer.End, nil, 0)
-	}
-	if !p.going && (p.ended || p.free() < p.perFrame() || p.rows.next >= enough) {
-		p.going = true
-		p.order(stepplayer.Go, nil, 0)
-	}
-	return nil
-}
-
-func (p *player) perFrame() int { return rowBytes / p.wide() }
-
-// batch makes the rows of one frame: a full one, or what is left.
-func (p *player) batch() (payload []byte, n int, err error) {
-	if p.free() < p.perFrame() {
-		return nil, 0, nil
-	}
-	for ; n < p.perFrame() && p.rows.left(); n++ {
-		if payload, err = p.rows.row(payload); err != nil {
-			return nil, 0, err
-		}
-	}
-	return payload, n, nil
-}
-
-// free is how many rows may be sent: its room less what is on the way.
-func (p *player) free() int {
-	n := p.room
-	for _, f := range p.flight {
-		n -= f.rows
-	}
-	return n
-}
-
-func (p *player) inFlight() int {
-	n := 0
-	for _, f := range p.flight {
-		n += len(f.bytes)
-	}
-	return n
-}
-
 // glide plays the quickest gentle move of one axis.
 func (p *player) glide(axis int, to float64, relative bool) error {
 	from := p.at
@@ -140,6 +77,18 @@ func (p *player) load(pass *pass) error {
 	return p.start(newRows(p.wide(), p.tickSeconds(), count, at))
 }
 
+// lead is how long the rows take that are sent before the motion begins.
+func (p *player) lead() time.Duration {
+	n := min(p.info.Capacity, enough)
+	if p.rows.count >= 0 {
+		n = min(n, int(p.rows.count))
+	}
+	if p.controller.Baud <= 0 {
+		return 0
+	}
+	return seconds(float64(n*p.wide()) * bitsPerByte * (rowBytes + 6) / rowBytes / float64(p.controller.Baud))
+}
+
 func (p *player) feed(pass *pass) error {
 	if err := p.supply(); err != nil {
 		return err
@@ -179,54 +128,4 @@ func (p *player) last(*pass) ([]float64, bool) {
 	}
 	at, ok := p.position()
 	return at, ok && p.status.State == stepplayer.Ended
-}
-
-func (p *player) slow() {
-	p.urge(stepplayer.Hold)
-	if q := p.engine.pass; q != nil && q.pausedAt.IsZero() {
-		q.held, q.pausedAt = true, p.now
-	}
-}
-
-func (p *player) crash() {
-	p.crashed = true
-	p.urge(stepplayer.Abort)
-}
-
-// rest waits until the player says that nothing moves. It slows down within the
-// rows it holds.
-func (p *player) rest() error {
-	still := func() bool {
-		s := p.status.State
-		return p.crashed || s != stepplayer.Playing && s != stepplayer.Slowing
-	}
-	ok, err := p.until(restWait, still)
-	if err == nil && !ok {
-		err = failed(Silent, "it has not come to rest within %v of the hold", restWait)
-	}
-	return err
-}
-
-func (p *player) resume(pass *pass) {
-	p.urge(stepplayer.Resume)
-	pass.shift += p.now.Sub(pass.pausedAt)
-	pass.pausedAt = time.Time{}
-}
-
-// halt makes the player forget its rows.
-func (p *player) halt() bool {
-	p.rows = nil
-	if p.gone || p.fresh() != nil {
-		return false
-	}
-	at, ok := p.position()
-	known := ok && p.known && !p.crashed && !p.locked() && p.status.State != stepplayer.Aborted
-	p.crashed = false
-	if p.begin() != nil || p.calming {
-		return false
-	}
-	if known {
-		copy(p.at, at)
-	}
-	return known
 }

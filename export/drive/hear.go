@@ -1,0 +1,131 @@
+package drive
+
+import (
+	"strings"
+	"time"
+)
+
+func (t *talker) heard(b []byte) { t.lines.add(b, t.reply) }
+
+// reply deals with one line from the controller.
+func (t *talker) reply(line []byte) {
+	r := parse(line, t.controller.Greeting)
+	if r.kind == garbage {
+		t.noise(r.text)
+		return
+	}
+	if r.kind != blank {
+		t.garbled = max(t.garbled-1, 0)
+		t.unheard = time.Time{}
+	}
+	switch r.kind {
+	case answer:
+		t.answered()
+	case refusal:
+		t.refused(r.text)
+	case alarm:
+		t.alarmed = r.text
+		if !t.expected {
+			t.fail(Alarmed, "%s; it stopped by itself, and position is not to be trusted", r.text)
+		}
+	case report:
+		t.reported(r.status)
+	case greeting:
+		t.greets(r.text)
+	case talk:
+		t.talks(r.text)
+	}
+}
+
+// Noise adds up, and sensible replies make up for it: four lines of noise with
+// hardly a sensible one between them are the wrong speed, or no controller. A
+// click on a long cable now and then is not; whether it has cost an answer is
+// noticed in another way.
+const (
+	noiseWeight = 8
+	mostNoise   = 4 * noiseWeight
+)
+
+func (t *talker) noise(text string) {
+	t.garbled += noiseWeight
+	if t.garbled >= mostNoise {
+		t.fail(Garbled, "lines that cannot be read, the last %q; is the speed of the wire right?", shortened(text))
+	}
+}
+
+// shownText is how much of a strange line is shown.
+const shownText = 40
+
+func shortened(text string) string {
+	if len(text) > shownText {
+		return text[:shownText]
+	}
+	return text
+}
+
+func (t *talker) answered() {
+	t.oks++
+	if len(t.flight) == 0 {
+		if !t.expected {
+			t.fail(Unmatched, "an answer more than lines were sent (%d)", t.count)
+		}
+		return
+	}
+	s := t.pop()
+	if s.line != nil {
+		t.stream.answered(t, s)
+	}
+}
+
+func (t *talker) pop() sent {
+	s := t.flight[0]
+	t.flight = t.flight[:copy(t.flight, t.flight[1:])]
+	t.bytes -= s.bytes
+	return s
+}
+
+func (t *talker) refused(text string) {
+	if len(t.flight) == 0 {
+		t.fail(Refused, "%s, with no line sent", text)
+		return
+	}
+	s := t.pop()
+	t.fail(Refused, "%s on line %d, %q", text, s.number, s.text)
+}
+
+func (t *talker) reported(s status) {
+	t.status, t.statusAt, t.before = s, t.now, t.now
+	if len(t.asks) > 0 {
+		t.before = t.asks[0]
+		t.asks = t.asks[:copy(t.asks, t.asks[1:])]
+	}
+	if t.moving && t.engine.pass != nil {
+		t.stream.reported(t)
+	}
+	if !s.is("Alarm") {
+		t.alarmed = ""
+		return
+	}
+	if t.alarmed == "" {
+		t.alarmed = "it reports an alarm"
+	}
+	if t.moving || t.known {
+		t.fail(Alarmed, "it reports an alarm; position is not to be trusted")
+	}
+}
+
+func (t *talker) greets(text string) {
+	t.greeted = true
+	if !t.expected {
+		t.fail(Restarted, "it greeted anew (%s): it was reset or lost power, and what it held is gone", shortened(text))
+	}
+}
+
+func (t *talker) talks(text string) {
+	if t.stranger == "" && !strings.HasPrefix(text, "[") {
+		t.stranger = text
+	}
+	if t.ear != nil {
+		t.ear(text)
+	}
+}

@@ -1,0 +1,51 @@
+package drive
+
+import (
+	"seamrail/export/drive/takelog"
+)
+
+// begin writes the record that must be there before anything moves.
+func (p *pass) begin() error {
+	plan := p.Trajectory.Plan()
+	planned := 0.0
+	if p.total > 0 {
+		planned = p.planned(p.total)
+	}
+	return p.record(takelog.Record{
+		Kind: takelog.Begun, Take: p.take, Shot: plan.ShotFile, Plan: plan.Hash(), Rig: plan.Rig.Name,
+		Rounds: p.total, Planned: planned,
+	})
+}
+
+// end writes how the pass ended.
+func (p *pass) end(end End, detail string) error {
+	done := Pass{
+		Take: p.take, Rounds: p.rounds, Began: p.began, Ended: p.now, Planned: p.planned(p.rounds),
+		Executed: p.executed, Worst: p.worst, Held: p.held, End: end, Detail: detail,
+	}
+	r := takelog.Record{
+		Kind: takelog.Ended, Take: p.take, Rounds: p.rounds, Executed: p.executed, Held: p.held,
+		Outcome: end.String(), Detail: detail, Known: p.known,
+	}
+	if p.rounds > 0 {
+		r.Planned = done.Planned
+	}
+	for i, a := range p.axes {
+		r.Worst = append(r.Worst, takelog.Worst{Axis: a.Name, Value: p.worst[i], Unit: a.Unit()})
+	}
+	err := p.record(r)
+	p.Observer.Passed(done)
+	return err
+}
+
+// record adds a record to the log, if there is one.
+func (e *engine) record(r takelog.Record) error {
+	if e.Log == nil {
+		return nil
+	}
+	r.Time = e.now
+	if err := e.Log.Add(r); err != nil {
+		return failed(LogFailed, "%v", err)
+	}
+	return nil
+}

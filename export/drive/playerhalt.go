@@ -1,0 +1,57 @@
+package drive
+
+import (
+	"time"
+
+	"seamrail/export/drive/stepplayer"
+)
+
+func (p *player) slow() {
+	p.urge(stepplayer.Hold)
+	if q := p.engine.pass; q != nil && q.pausedAt.IsZero() {
+		q.held, q.pausedAt = true, p.now
+	}
+}
+
+func (p *player) crash() {
+	p.crashed = true
+	p.urge(stepplayer.Abort)
+}
+
+// rest waits until the player says that nothing moves. It slows down within the
+// rows it holds.
+func (p *player) rest() error {
+	still := func() bool {
+		s := p.status.State
+		return p.crashed || s != stepplayer.Playing && s != stepplayer.Slowing
+	}
+	ok, err := p.until(restWait, still)
+	if err == nil && !ok {
+		err = failed(Silent, "it has not come to rest within %v of the hold", restWait)
+	}
+	return err
+}
+
+func (p *player) resume(pass *pass) {
+	p.urge(stepplayer.Resume)
+	pass.shift += p.now.Sub(pass.pausedAt)
+	pass.pausedAt = time.Time{}
+}
+
+// halt makes the player forget its rows.
+func (p *player) halt() bool {
+	p.rows = nil
+	if p.gone || p.fresh() != nil {
+		return false
+	}
+	at, ok := p.position()
+	known := ok && p.known && !p.crashed && !p.locked() && p.status.State != stepplayer.Aborted
+	p.crashed = false
+	if p.begin() != nil || p.calming {
+		return false
+	}
+	if known {
+		copy(p.at, at)
+	}
+	return known
+}

@@ -1,0 +1,71 @@
+package drive
+
+import (
+	"time"
+
+	"seamrail/motion/rig"
+)
+
+// load makes ready the lines of a pass, after a rehearsal of its first rounds
+// without the controller.
+func (t *talker) load(p *pass) error {
+	fill, err := t.rehearse()
+	if err != nil {
+		return err
+	}
+	t.stream = stream{pass: p, source: t.Source(), fill: fill}
+	if t.Rounds > 0 {
+		t.stream.source.FinishAfter(t.Rounds)
+	}
+	return nil
+}
+
+// lead is the dwell before the motion, and the way of the lines up to it: modes
+// and moves to the start, 80 bytes there and an answer to each.
+func (t *talker) lead() time.Duration {
+	const bytes = 120
+	way := 0.0
+	if t.controller.Baud > 0 {
+		way = bytes * bitsPerByte / float64(t.controller.Baud)
+	}
+	return seconds(t.stream.fill + way)
+}
+
+// rehearsed is how many rounds a rehearsal goes through: what follows repeats.
+const rehearsed = 2
+
+// rehearse looks for lines that cannot be sent before anything moves, and
+// returns the dwell that lets buffers fill.
+func (t *talker) rehearse() (fill float64, err error) {
+	s := t.Source()
+	rounds := int64(rehearsed)
+	if t.Rounds > 0 {
+		rounds = min(rounds, t.Rounds)
+	}
+	s.FinishAfter(rounds)
+	for line, ok := s.Next(); ok; line, ok = s.Next() {
+		if err := t.fits(line); err != nil {
+			return 0, err
+		}
+		if line.Round == setupRound {
+			fill = max(fill, dwell(line.Text))
+		}
+	}
+	if err := s.Err(); err != nil {
+		return 0, failed(Unplanned, "%v", err)
+	}
+	return fill, nil
+}
+
+// fits tells whether the controller can take the line.
+func (t *talker) fits(line Line) error {
+	c := t.controller
+	longest := c.LineLength
+	if c.Kind == rig.Buffered && c.ReceiveBuffer > 0 {
+		longest = min(max(longest, 1), c.ReceiveBuffer-2)
+	}
+	if longest > 0 && len(line.Text) > longest {
+		return failed(Overlong, "line %q has %d characters and the controller reads %d", line.Text, len(line.Text), longest)
+	}
+	return nil
+}
