@@ -47,7 +47,7 @@ func driveRun(o *DriveOptions) (err error) {
 	if err != nil {
 		return err
 	}
-	if err := j.trouble(); err != nil {
+	if err := j.unable(); err != nil {
 		return &LimitError{err.Error() + ", and nothing moves\nsee \"seamrail plan\" for what would fit"}
 	}
 	s := newSession(o, j)
@@ -144,11 +144,11 @@ func (s *session) program() (func() drive.Source, error) {
 	if err := words.Check(t); err != nil {
 		return nil, err
 	}
-	take, err := s.job.take()
+	chosen, err := s.job.blocks()
 	if err != nil {
 		return nil, err
 	}
-	return func() drive.Source { return lineSource{words.New(t, take)} }, nil
+	return func() drive.Source { return lineSource{words.New(t, chosen.Take)} }, nil
 }
 
 // lineSource is a program as the engine reads it.
