@@ -24,6 +24,7 @@ type grid struct {
 	axes   int
 	shares []share   // node by node, axis by axis
 	bound  []float64 // greatest v^2 at each node that one node tells
+	still  []bool    // whether every axis rests there
 	closed bool
 }
 
@@ -39,9 +40,7 @@ func newGrid(p Path, limits []Limit, n int) (*grid, error) {
 		p.At(float64(i)*g.h, at)
 		for k, l := range limits {
 			s := share{vel: at[k].Vel / l.Speed, bend: at[k].Acc / l.Acc, push: at[k].Vel / l.Acc}
-			if l.Jerk > 0 {
-				s.wrench = at[k].Jerk / l.Jerk
-			}
+			s.wrench = at[k].Jerk / l.jerk()
 			if sum := s.vel + s.bend + s.push; math.IsNaN(sum - sum) {
 				return nil, ErrPath
 			}
@@ -62,9 +61,9 @@ func (g *grid) bounds() {
 	for _, s := range g.shares {
 		vel, bend = max(vel, math.Abs(s.vel)), max(bend, math.Abs(s.bend))
 	}
-	g.bound = make([]float64, g.n+1)
+	g.bound, g.still = make([]float64, g.n+1), make([]bool, g.n+1)
 	for i := range g.bound {
-		still, z := true, math.Inf(1)
+		z, still := math.Inf(1), true
 		for _, s := range g.node(i) {
 			still = still && math.Abs(s.vel) <= stillShare*vel && math.Abs(s.bend) <= stillShare*bend
 			z = min(z, 1/(s.vel*s.vel))
@@ -72,22 +71,42 @@ func (g *grid) bounds() {
 				z = min(z, 1/math.Abs(s.bend))
 			}
 		}
-		if still {
-			z = 1
+		if g.bound[i], g.still[i] = z, still; still {
+			g.bound[i] = 1
 		}
-		g.bound[i] = z
 	}
 	if !g.closed {
 		g.bound[0], g.bound[g.n] = 0, 0
 	}
 }
 
-// tighten lowers the bounds to what jerk allows at an even pace.
-func (g *grid) tighten() {
+// tighten lowers the bounds to loose times what jerk allows at an even pace, and
+// those of a hold to those beside it, so that a path much slowed does not leap
+// through it.
+func (g *grid) tighten(loose float64) {
 	for i := range g.bound {
 		for _, s := range g.node(i) {
 			even := math.Cbrt(1 / math.Abs(s.wrench))
-			g.bound[i] = min(g.bound[i], even*even)
+			g.bound[i] = min(g.bound[i], loose*even*even)
 		}
+	}
+	for range 2 { // a hold may run through the seam
+		for i := 1; i <= g.n; i++ {
+			g.hold(i-1, i)
+		}
+		for i := g.n; i > 0; i-- {
+			g.hold(i, i-1)
+		}
+		if g.closed {
+			g.hold(0, g.n)
+			g.hold(g.n, 0)
+		}
+	}
+}
+
+// hold bounds a node at which all rest by its neighbour.
+func (g *grid) hold(from, to int) {
+	if g.still[to] {
+		g.bound[to] = min(g.bound[to], g.bound[from])
 	}
 }

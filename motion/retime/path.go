@@ -11,7 +11,10 @@
 //
 // Under limits of speed and acceleration alone the least time is found to the
 // width of a cell of the path: see fastest. A limit of jerk is kept by smoothing
-// that: see smooth.
+// that: see New.
+//
+// This is about when the rig is where. The clock's retime, between what the
+// camera sees and what is shown, is another matter: see motion/clock.
 package retime
 
 import (
@@ -41,6 +44,19 @@ type Path interface {
 type Limit struct {
 	Speed, Acc float64 // above 0
 	Jerk       float64 // 0 is none
+}
+
+// suddenJerk bounds the pace of an axis without a limit of jerk where it comes to
+// rest: as if it reached its acceleration in a tenth of the time in which that
+// reaches its speed. Without it the pace would grow beyond all bounds there.
+const suddenJerk = 10
+
+// jerk returns the limit of jerk, or what stands in for it.
+func (l Limit) jerk() float64 {
+	if l.Jerk > 0 {
+		return l.Jerk
+	}
+	return suddenJerk * l.Acc * l.Acc / l.Speed
 }
 
 // Errors of a path that has no schedule.

@@ -157,7 +157,6 @@ func TestKeyedLoop(t *testing.T) {
 	require.NoError(t, err)
 	_, acc, _ := checkLimits(t, s, limits)
 	assert.Greater(t, acc, 0.99, "nothing is left to be had by pace alone")
-	t.Log(s.Bound(), s.Seconds())
 	// What smoothness costs here, and in a loop of its kind at most.
 	assert.Less(t, s.Seconds(), 1.05*s.Bound())
 	checkSeam(t, s, len(limits))
@@ -212,12 +211,21 @@ func TestTurntable(t *testing.T) {
 	require.NoError(t, err)
 	s, err := New(Loop{turn}, []Limit{{90, 90, 900}})
 	require.NoError(t, err)
-	assert.InEpsilon(t, 4, s.Seconds(), 1e-3)
+	assert.InEpsilon(t, 4*(1+between), s.Seconds(), 1e-9)
 	at := make([]track.State, 1)
 	for _, rounds := range []float64{-1, 0, 1, 7} {
 		s.States(rounds*s.Seconds()+1e-9, at)
 		assert.InDelta(t, 360*rounds, at[0].Pos, 1e-6)
 	}
+}
+
+// TestNothingMoves: a path along which nothing moves keeps its own seconds.
+func TestNothingMoves(t *testing.T) {
+	still, err := track.Hold(exact.Int(10), 40)
+	require.NoError(t, err)
+	s, err := New(Loop{still, still}, []Limit{{1, 1, 0}, {1, 1, 1}})
+	require.NoError(t, err)
+	assert.InEpsilon(t, 10*(1+between), s.Seconds(), 1e-9)
 }
 
 // TestHoldsLast: where every axis rests, the path's own seconds are the least.
@@ -266,15 +274,48 @@ func TestErrors(t *testing.T) {
 	}
 }
 
+// drawLoop draws keys, holds and axes that do not move at all.
+func drawLoop(t *rapid.T) (Loop, []Limit) {
+	period := exact.Int(int64(rapid.IntRange(1, 60).Draw(t, "period")))
+	n := rapid.IntRange(2, 16).Draw(t, "keys")
+	hold := rapid.IntRange(0, n).Draw(t, "the key that all hold at")
+	var loop Loop
+	var limits []Limit
+	for range rapid.IntRange(1, 4).Draw(t, "axes") {
+		spec := track.KeysSpec{Advance: exact.Int(int64(rapid.SampledFrom([]int{0, 0, 360}).Draw(t, "advance")))}
+		for i := range n {
+			k := track.Key{Time: period.Mul(exact.New(int64(i), int64(n))), Pos: float64(rapid.IntRange(0, 30).Draw(t, "place")) * 10}
+			if i == hold {
+				k.Hold = period.Mul(exact.New(1, int64(2*n)))
+			}
+			spec.Keys = append(spec.Keys, k)
+		}
+		axis, err := track.Keys(period, spec)
+		require.NoError(t, err)
+		speed := float64(rapid.IntRange(1, 300).Draw(t, "speed"))
+		acc := speed * rapid.Float64Range(0.3, 20).Draw(t, "acc per speed")
+		limit := Limit{speed, acc, acc * rapid.Float64Range(1, 40).Draw(t, "jerk per acc")}
+		if rapid.IntRange(0, 4).Draw(t, "no limit of jerk") == 0 {
+			limit.Jerk = 0
+		}
+		loop, limits = append(loop, axis), append(limits, limit)
+	}
+	return loop, limits
+}
+
+// TestProperties: whatever the loop, its limits are kept, the least time is the
+// least, and slower axes take no less.
 func TestProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		n := rapid.IntRange(3, 24).Draw(t, "keys")
-		places := rapid.SliceOfN(rapid.IntRange(0, 100), 4*n, 4*n).Draw(t, "places")
-		loop, limits := keyed(t, n, func(i, axis int) float64 { return float64(places[4*i+axis])/100 + 1e-3*float64(i%3) })
+		loop, limits := drawLoop(t)
 		s, err := New(loop, limits)
 		require.NoError(t, err)
 		checkLimits(t, s, limits)
 		require.GreaterOrEqual(t, s.Seconds(), s.Bound()*(1-1e-9))
+		one := rapid.IntRange(0, len(limits)-1).Draw(t, "one")
+		limits[one].Speed /= 2
+		limits[one].Acc /= 4
+		require.GreaterOrEqual(t, least(t, loop, limits, cells), s.Bound()*(1-1e-6))
 	})
 }
 

@@ -2,6 +2,7 @@ package retime
 
 import (
 	"math"
+	"slices"
 
 	"seamrail/motion/track"
 )
@@ -9,28 +10,37 @@ import (
 const (
 	// widths is how many averaging widths are tried, each a fixed share longer
 	// than the one before, from narrow to wide shares of the least time.
-	widths = 24
+	widths = 12
 	narrow = 1. / 256
 	wide   = 1. / 4
-	// coarse samples compare widths, fine ones fix the pace.
-	coarse = 2 * cells
-	fine   = 16 * cells
-	// between is the share by which a peak between two fine samples may be
-	// greater than at either; four times as many samples find less.
-	between = 5e-4
+	// coarse samples compare widths, fine ones fix the pace: at least so many,
+	// and perRise in the time in which the quickest axis reaches its
+	// acceleration, but no more than most, a twentieth of a second's work.
+	coarse  = 2 * cells
+	fine    = 16 * cells
+	perRise = 64
+	most    = 128 * cells
+	// easier is what the pace is bounded to, times what jerk allows at an even
+	// pace, in turn: a power of 4 doubles the pace.
+	easiest, easier = 16, 4
+	// between is the share of time that covers peaks between two fine samples.
+	between = 1e-3
 )
 
 // New returns the schedule of a path under the limits of its axes.
 //
-// The least time without jerk is made smooth by averaging s over a width of
-// time, which makes acceleration continuous and limits jerk to the jumps of
-// acceleration over the width (for one axis on a straight line the result is the
-// jerk-limited optimum wherever both limits are reached). The whole is then
-// slowed evenly until every limit is kept. The same is done with the pace also
-// bounded to what jerk allows where it is even, which is better where an axis
-// comes to rest. Of both, and of several widths, the one that takes the least
-// time is chosen. It is within the limits but, with jerk, not proven the
-// quickest: Bound tells how far from it it can be at most.
+// The pace is the quickest under limits of speed and acceleration that also keeps
+// to what jerk allows where the pace is even, or to some times that. It is made
+// smooth by averaging s over a width of time, which makes acceleration continuous
+// and limits jerk to the jumps of acceleration over the width; for one axis on a
+// straight line the result is the jerk-limited optimum wherever both limits are
+// reached. The whole is then slowed evenly until every limit is kept. Of all
+// widths tried, the one that takes the least time is chosen. It is within the
+// limits but, with jerk, not proven the quickest: Bound tells how far from it it
+// can be at most.
+//
+// Where every axis rests the pace is at most 1, so that a hold lasts as long as
+// in the path's own seconds, but for what averaging takes off its ends.
 func New(p Path, limits []Limit) (*Schedule, error) {
 	if err := check(p, limits); err != nil {
 		return nil, err
@@ -43,45 +53,64 @@ func New(p Path, limits []Limit) (*Schedule, error) {
 	if err != nil {
 		return nil, err
 	}
-	quickest := newProfile(g, z)
-	best := newSmoother(p, limits, quickest).schedule()
-	g.tighten()
-	if z, err = g.fastest(); err != nil {
-		return nil, err
+	s := smoother{path: p, limits: limits, holds: slices.Contains(g.still, true), at: make([]track.State, len(limits))}
+	s.best.sec = math.Inf(1)
+	bound := newProfile(g, z).seconds()
+	for loose := 1.; loose <= easiest; loose *= easier {
+		g.bounds()
+		g.tighten(loose)
+		if z, err = g.fastest(); err != nil {
+			return nil, err
+		}
+		s.try(newProfile(g, z))
 	}
-	if s := newSmoother(p, limits, newProfile(g, z)).schedule(); s.Seconds() < best.Seconds() {
-		best = s
-	}
-	best.bound = quickest.seconds()
-	return best, nil
+	return s.schedule(bound), nil
 }
 
 type smoother struct {
 	path    Path
 	limits  []Limit
+	holds   bool // whether all rest anywhere
 	profile *profile
 	at      []track.State
+	best    candidate
 }
 
-func newSmoother(p Path, limits []Limit, f *profile) *smoother {
-	return &smoother{p, limits, f, make([]track.State, len(limits))}
+// candidate is a profile averaged over a width, and about what it then takes.
+type candidate struct {
+	profile    *profile
+	width, sec float64
 }
 
-// schedule tries the widths.
-func (s *smoother) schedule() *Schedule {
-	least := s.profile.seconds()
-	width, best := 0., math.Inf(1)
+// try tries all widths of a profile.
+func (s *smoother) try(p *profile) {
+	s.profile = p
 	for i := range widths {
-		w := least * narrow * math.Pow(wide/narrow, float64(i)/(widths-1))
-		if sec := s.natural(w) * s.slower(w, coarse); sec < best {
-			width, best = w, sec
+		w := p.seconds() * narrow * math.Pow(wide/narrow, float64(i)/(widths-1))
+		if sec := s.natural(w) * s.slower(w, coarse); sec < s.best.sec {
+			s.best = candidate{p, w, sec}
 		}
 	}
+}
+
+// schedule makes the best.
+func (s *smoother) schedule(bound float64) *Schedule {
+	s.profile = s.best.profile
+	w := s.best.width
 	return &Schedule{
-		path: s.path, profile: s.profile, width: width, origin: s.origin(width),
-		natural: s.natural(width),
-		slower:  s.slower(width, fine) * (1 + between),
+		path: s.path, profile: s.profile, width: w, origin: s.origin(w), natural: s.natural(w),
+		slower: s.slower(w, s.samples(s.best.sec)) * (1 + between),
+		bound:  bound,
 	}
+}
+
+// samples returns how many samples of sec seconds leave nothing between them.
+func (s *smoother) samples(sec float64) int {
+	rises := 0.
+	for _, l := range s.limits {
+		rises = max(rises, l.jerk()/l.Acc*sec)
+	}
+	return int(min(max(fine, perRise*rises), most))
 }
 
 // natural returns the duration of the profile averaged over w: averaging an open
@@ -112,20 +141,46 @@ func (s *smoother) origin(w float64) float64 {
 
 // slower returns by how much the profile averaged over w must be slowed to keep
 // every limit: speed goes with the inverse, acceleration with its square, jerk
-// with its cube. It is at least 1 where a limit is reached, and less where
-// averaging left room.
+// with its cube. It is less than 1 where averaging left room, but not on a path
+// with holds, which keep their own seconds.
 func (s *smoother) slower(w float64, samples int) float64 {
-	var vel, acc, jerk float64
+	var p peaks
 	step := s.natural(w) / float64(samples)
 	for i := range samples {
-		states(s.path, s.profile.mean(float64(i)*step-w/2, w), s.at)
-		for k, l := range s.limits {
-			vel = max(vel, math.Abs(s.at[k].Vel)/l.Speed)
-			acc = max(acc, math.Abs(s.at[k].Acc)/l.Acc)
-			if l.Jerk > 0 {
-				jerk = max(jerk, math.Abs(s.at[k].Jerk)/l.Jerk)
-			}
+		s.look(&p, float64(i)*step-w/2, w)
+	}
+	if samples > coarse {
+		s.lookAtJumps(&p, w)
+	}
+	slower := max(p.speed, math.Sqrt(p.acc), math.Cbrt(p.jerk))
+	if s.holds {
+		slower = max(1, slower)
+	}
+	return slower
+}
+
+// peaks are the greatest values so far, as shares of the limits.
+type peaks struct{ speed, acc, jerk float64 }
+
+func (s *smoother) look(p *peaks, t, w float64) {
+	states(s.path, s.profile.mean(t, w), s.at)
+	for k, l := range s.limits {
+		p.speed = max(p.speed, math.Abs(s.at[k].Vel)/l.Speed)
+		p.acc = max(p.acc, math.Abs(s.at[k].Acc)/l.Acc)
+		if l.Jerk > 0 {
+			p.jerk = max(p.jerk, math.Abs(s.at[k].Jerk)/l.Jerk)
 		}
 	}
-	return max(vel, math.Sqrt(acc), math.Cbrt(jerk))
+}
+
+// lookAtJumps looks at both sides of every instant at which jerk jumps: where an
+// end of what is averaged passes from one cell to the next.
+func (s *smoother) lookAtJumps(p *peaks, w float64) {
+	aside := s.profile.seconds() * 1e-9
+	for _, k := range s.profile.knots {
+		for _, end := range [2]float64{-w / 2, w / 2} {
+			s.look(p, k.t+end-aside, w)
+			s.look(p, k.t+end+aside, w)
+		}
+	}
 }
