@@ -1,0 +1,254 @@
+//go:build linux || darwin
+
+package cli_test
+
+import (
+	"bytes"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"sync"
+	"syscall"
+	"testing"
+	"time"
+
+	"github.com/creack/pty"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"seamrail/cmd/internal/cli"
+	"seamrail/export/drive/virtual"
+	"seamrail/motion/rig"
+)
+
+// patience is far more than any of this takes on a busy machine.
+const patience = 60 * time.Second
+
+const ptyShot = `shot = "A short one"
+[clock]
+capture = 24
+playback = 24
+loop = "12 frames"
+[take]
+rounds = 2
+[rig]
+file = "rig.toml"
+[axis.rail]
+move = "there-and-back"
+from = "2 mm"
+to = "12 mm"
+law = "3-4-5"
+`
+
+const ptyRig = `rig = "Short bench"
+[controller]
+greeting = "Bench"
+resets-on-open = false
+home-line = "none"
+slowest-step-rate = "none"
+[axis.rail]
+travel = ["0 mm", "100 mm"]
+speed = "400 mm/s"
+acceleration = "5000 mm/s2"
+steps = "400 per mm"
+`
+
+// bench writes the short shot and its rig into a folder of the test.
+func bench(t *testing.T) (shot string, r rig.Rig) {
+	t.Helper()
+	dir := t.TempDir()
+	shot = filepath.Join(dir, "short.toml")
+	require.NoError(t, os.WriteFile(shot, []byte(ptyShot), 0o600))
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "rig.toml"), []byte(ptyRig), 0o600))
+	r, _, err := rig.Decode("rig.toml", []byte(ptyRig))
+	require.NoError(t, err)
+	return shot, r
+}
+
+// waitable returns the terminal as a file whose Read ends when it is closed, or
+// at a deadline; the one that is given is closed.
+func waitable(t *testing.T, f *os.File) *os.File {
+	t.Helper()
+	fd, err := syscall.Dup(int(f.Fd()))
+	require.NoError(t, err)
+	require.NoError(t, syscall.SetNonblock(fd, true))
+	require.NoError(t, f.Close())
+	return os.NewFile(uintptr(fd), f.Name())
+}
+
+// plugged puts a board on the far side of a pseudo terminal and returns the
+// near side's name. The board is unplugged with the test, or by unplug.
+func plugged(t *testing.T, board *virtual.Rig) (name string, unplug func()) {
+	t.Helper()
+	master, near, err := pty.Open()
+	require.NoError(t, err)
+	far := waitable(t, master)
+	port := virtual.NewPort(board, 1)
+	var both sync.WaitGroup
+	both.Go(func() { _, _ = io.Copy(far, port) })
+	both.Go(func() { _, _ = io.Copy(port, far) })
+	unplug = sync.OnceFunc(func() {
+		_ = port.Close()
+		_ = far.Close()
+		both.Wait()
+		_ = near.Close()
+	})
+	t.Cleanup(unplug)
+	return near.Name(), unplug
+}
+
+// The real serial library against the virtual rig: one take in real time, on
+// time as far as an ordinary computer can tell, and exactly where it began.
+func TestTheSerialLibraryDrivesTheVirtualRig(t *testing.T) {
+	shot, r := bench(t)
+	board := virtual.New(virtual.Of(r))
+	name, unplug := plugged(t, board)
+	var out, errs bytes.Buffer
+	code := cli.Run(cli.Streams{In: strings.NewReader(""), Out: &out, Err: &errs},
+		[]string{"drive", shot, "--port", name, "--at-start", "--confirmed", "--count-in", "0"})
+	require.Zero(t, code, out.String()+errs.String())
+	assert.Contains(t, out.String(), "Take 1: finished, 2 rounds, ")
+	unplug()
+	assert.Zero(t, board.Stats().Lost, "bytes that the board had no room for")
+	log, err := os.ReadFile(strings.TrimSuffix(shot, ".toml") + ".takes.jsonl")
+	require.NoError(t, err)
+	assert.Contains(t, string(log), `"outcome":"finished","position_known":true`)
+}
+
+// A board that is pulled out in mid-pass ends the run in a named state, with
+// the log complete.
+func TestAPortThatVanishes(t *testing.T) {
+	shot, r := bench(t)
+	o := virtual.Of(r)
+	name, unplug := plugged(t, virtual.New(o))
+	out := &watched{word: "round 2", then: unplug}
+	var errs bytes.Buffer
+	code := cli.Run(cli.Streams{In: strings.NewReader(""), Out: out, Err: &errs},
+		[]string{"drive", shot, "--port", name, "--at-start", "--confirmed", "--count-in", "0", "--rounds", "50"})
+	assert.Equal(t, cli.ExitRig, code, errs.String())
+	assert.Contains(t, errs.String(), "seamrail: port lost: ")
+	assert.Contains(t, errs.String(), "where the rig stands is not known")
+	list := &watched{}
+	require.Zero(t, cli.Run(cli.Streams{Out: list, Err: &errs}, []string{"takes", shot}))
+	assert.Contains(t, list.seen.String(), "port lost")
+	assert.Contains(t, list.seen.String(), "Where the rig stands is not known")
+}
+
+// watched is output that lets something happen once a word has been printed.
+type watched struct {
+	seen strings.Builder
+	word string
+	then func()
+}
+
+// Write keeps p.
+func (w *watched) Write(p []byte) (int, error) {
+	n, err := w.seen.Write(p)
+	if w.then != nil && strings.Contains(w.seen.String(), w.word) {
+		w.then()
+		w.then = nil
+	}
+	return n, err
+}
+
+// terminal runs the program on a terminal of its own.
+type terminal struct {
+	t    *testing.T
+	file *os.File
+	cmd  *exec.Cmd
+	seen bytes.Buffer
+}
+
+func onTerminal(t *testing.T, args ...string) *terminal {
+	t.Helper()
+	cmd := exec.Command("seamrail", args...)
+	cmd.Dir = t.TempDir()
+	master, err := pty.StartWithSize(cmd, &pty.Winsize{Rows: 24, Cols: 80})
+	require.NoError(t, err)
+	file := waitable(t, master)
+	x := &terminal{t: t, file: file, cmd: cmd}
+	t.Cleanup(func() {
+		_ = cmd.Process.Kill()
+		_ = file.Close()
+	})
+	require.NoError(t, file.SetReadDeadline(time.Now().Add(patience)))
+	return x
+}
+
+// until reads what is printed up to a word.
+func (x *terminal) until(word string) {
+	x.t.Helper()
+	from := x.seen.Len()
+	buf := make([]byte, 4096)
+	for !strings.Contains(x.seen.String()[from:], word) {
+		n, err := x.file.Read(buf)
+		x.seen.Write(buf[:n])
+		require.NoError(x.t, err, "waiting for %q after:\n%s", word, x.seen.String())
+	}
+}
+
+func (x *terminal) press(keys string) {
+	x.t.Helper()
+	_, err := x.file.WriteString(keys)
+	require.NoError(x.t, err)
+}
+
+// end waits for the program and returns its exit code.
+func (x *terminal) end() int {
+	x.t.Helper()
+	_, _ = io.Copy(&x.seen, x.file) // ends with an error when the other side closes
+	err := x.cmd.Wait()
+	if err != nil {
+		var exit *exec.ExitError
+		require.ErrorAs(x.t, err, &exit, x.seen.String())
+	}
+	return x.cmd.ProcessState.ExitCode()
+}
+
+// A whole session on a terminal: keys, the typed word, a bar, a stop with
+// Ctrl-C in mid-pass, and the terminal left as it was.
+func TestASessionOnATerminal(t *testing.T) {
+	shot, _ := bench(t)
+	x := onTerminal(t, "drive", shot, "--virtual", "--count-in", "1", "--rounds", "50")
+	x.until("Ready.")
+	x.press("\r")
+	x.until("Type clear and press Enter")
+	assert.Contains(t, x.seen.String(), "! The rig moves without warning.")
+	x.press("clear\r")
+	x.until("\a1")
+	x.until("Rolling.")
+	x.until("round 2")
+	x.press("\x03")
+	x.until("Slowing down.")
+	x.until("r goes on in the same round")
+	x.press("q")
+	assert.Zero(t, x.end(), x.seen.String())
+	text := x.seen.String()
+	assert.Contains(t, text, "Take 1: stopped")
+	assert.Contains(t, text, "Ended: stopped, 1 take. Where the rig stands is known.")
+	assert.NotContains(t, strings.ReplaceAll(text, "\r\n", ""), "\n", "every line begins at the left edge")
+}
+
+// A request to terminate in mid-pass slows down, rests, logs and exits.
+func TestTerminateInMidPass(t *testing.T) {
+	shot, _ := bench(t)
+	x := onTerminal(t, "drive", shot, "--virtual", "--confirmed", "--takes", "1", "--count-in", "0", "--rounds", "50")
+	x.until("round 2")
+	require.NoError(t, x.cmd.Process.Signal(syscall.SIGTERM))
+	assert.Equal(t, cli.ExitStopped, x.end(), x.seen.String())
+	assert.Contains(t, x.seen.String(), "Take 1: stopped")
+}
+
+// A program that is killed in mid-pass leaves a log that says so.
+func TestKilledInMidPass(t *testing.T) {
+	shot, _ := bench(t)
+	x := onTerminal(t, "drive", shot, "--virtual", "--confirmed", "--takes", "1", "--count-in", "0", "--rounds", "50")
+	x.until("round 2")
+	require.NoError(t, x.cmd.Process.Kill())
+	x.end()
+	var out, errs bytes.Buffer
+	require.Zero(t, cli.Run(cli.Streams{Out: &out, Err: &errs}, []string{"takes", shot}), errs.String())
+	assert.Contains(t, out.String(), "Take 1 was cut short: the log breaks off in it.")
+}
