@@ -15,6 +15,9 @@ func (s *stream) answered(t *talker, was sent) {
 		s.ended = true
 		p.executed = p.now.Sub(s.begun).Seconds() - syncSeconds
 	case line.Round == setupRound:
+		if dwell(line.Text) > 0 {
+			s.filled = t.now
+		}
 	case p.zero.IsZero():
 		s.beginning(t, line)
 	default:
@@ -31,9 +34,9 @@ func (s *stream) answered(t *talker, was sent) {
 // answered at its end.
 func (s *stream) beginning(t *talker, line *Line) {
 	if s.first == nil {
-		s.first, s.unread = line, len(t.flight)
-		if !line.Moves {
-			s.unread = 0
+		s.first = line
+		if line.Moves {
+			s.unread = t.sentBefore(s.filled)
 		}
 	} else {
 		s.unread--
@@ -47,6 +50,16 @@ func (s *stream) beginning(t *talker, line *Line) {
 	}
 	s.pass.anchor(sec)
 	s.begun = s.pass.when(-s.pass.runUp)
+}
+
+// sentBefore returns how many of the lines in flight were sent before then.
+func (t *talker) sentBefore(then time.Time) (n int) {
+	for _, s := range t.flight {
+		if s.at.Before(then) {
+			n++
+		}
+	}
+	return n
 }
 
 // answerBy is when a line of the pass should have been answered: when its

@@ -18,6 +18,7 @@ type stream struct {
 	fill   float64
 	gone   int       // lines sent
 	first  *Line     // of the motion, once it has been answered
+	filled time.Time // when the dwell before it had been answered
 	unread int       // lines that it held then, and has not answered
 	begun  time.Time // when the motion began
 	aim    []float64 // of the last line answered, or nil

@@ -91,12 +91,16 @@ func (m *machine) span() (begins, ends float64) {
 // worst returns how far the rail is from its path at the worst captured frame
 // of so many rounds.
 func (m *machine) worst(rounds int64, begins float64) float64 {
+	return m.worstFrom(rounds, begins, m.shift())
+}
+
+func (m *machine) worstFrom(rounds int64, begins, shift float64) float64 {
 	tr := m.options.Trajectory
 	off := 0.0
 	for k := range tr.Captured() * rounds {
 		f := tr.Frame(k)
 		got := m.rig.Record().At(begins + f.Seconds.Float())[0]
-		off = max(off, math.Abs(got-f.States[0].Pos+m.shift()))
+		off = max(off, math.Abs(got-f.States[0].Pos+shift))
 	}
 	return off
 }
@@ -240,4 +244,64 @@ func (s *spy) Write(p []byte) (int, error) {
 		s.hold = s.rig.Now() + time.Duration(waiting)*10*time.Second/115200
 	}
 	return n, err
+}
+
+// A board that is locked until it has homed is homed, and taken to its start
+// from there.
+func TestVirtualHomes(t *testing.T) {
+	m := onVirtual(t, smooth(t, rig.Buffered, 96), 1, func(o *virtual.Options) {
+		require.True(t, o.StartsLocked)
+		o.Axes[0].Place = 200
+	})
+	m.options.Settle = drive.ByHoming
+	r := m.run()
+	require.NoError(t, r.Err(), "%v", m.w.said)
+	require.Contains(t, m.w.states, drive.Homing)
+	begins, _ := m.span()
+	require.Less(t, m.worstFrom(1, begins, 0), 0.05, "it counts from its home now")
+}
+
+// evening is what an operator asks for: jogs, a take until asked to finish, one
+// that is stopped and resumed, then stopped and begun anew.
+func evening(first drive.RequestKind) []cue {
+	ask := func(k drive.RequestKind) drive.Request { return drive.Request{Kind: k} }
+	second := time.Second
+	return []cue{
+		{drive.Unsettled, second, ask(first)},
+		{drive.Ready, second, drive.Request{Kind: drive.Jog, Axis: 0, By: 5}},
+		{drive.Ready, 4 * second, drive.Request{Kind: drive.Mark, Name: "here"}},
+		{drive.Ready, 5 * second, ask(drive.Go)},
+		{drive.Running, 9 * second, ask(drive.Finish)},
+		{drive.Ready, second, ask(drive.Go)},
+		{drive.Running, 2 * second, ask(drive.Stop)},
+		{drive.Resting, 3 * second, ask(drive.Resume)},
+		{drive.Running, 4 * second, ask(drive.Stop)},
+		{drive.Resting, 3 * second, ask(drive.Restart)},
+		{drive.Running, 2 * second, ask(drive.Finish)},
+		{drive.Ready, second, ask(drive.Quit)},
+	}
+}
+
+func TestVirtualEvening(t *testing.T) {
+	for kind, first := range map[rig.ControllerKind]drive.RequestKind{rig.Buffered: drive.Home, rig.StepPlayer: drive.Here} {
+		t.Run(kind.String(), func(t *testing.T) {
+			tr := smooth(t, kind, 96)
+			m := onVirtual(t, tr, 1, nil)
+			m.options.Takes, m.options.Rounds, m.options.Settle, m.options.CountIn = 0, 0, drive.AskOperator, 3
+			m.w.script = evening(first)
+			r := m.run()
+			require.NoError(t, r.Err(), "%v %v", m.w.states, m.w.said)
+			require.Empty(t, m.w.script, "all has been asked: %v %v", m.w.states, m.w.said)
+			require.True(t, r.Known)
+			var ends []string
+			for _, p := range m.w.passes {
+				ends = append(ends, p.End.String())
+			}
+			require.Equal(t, []string{"finished", "stopped", "finished"}, ends)
+			require.InDelta(t, 0, m.w.passes[0].Late(), 0.001)
+			require.InDelta(t, 0, m.w.passes[2].Late(), 0.001)
+			require.Len(t, m.w.marks["here"], 1)
+			require.Zero(t, m.rig.Stats().Alarms)
+		})
+	}
 }

@@ -11,7 +11,7 @@ const pollEvery = 100 * time.Millisecond
 
 // tick asks for reports and notices answers that are late.
 func (t *talker) tick() {
-	if t.every > 0 && t.controller.Status != 0 && !t.now.Before(t.askedAt.Add(t.every)) {
+	if t.polls() && !t.now.Before(t.askedAt.Add(t.every)) {
 		t.askStatus()
 	}
 	if len(t.flight) > 0 && !t.now.Before(t.answerBy()) {
@@ -20,6 +20,15 @@ func (t *talker) tick() {
 	if !t.unheard.IsZero() && t.now.Sub(t.unheard) > patience {
 		t.fail(Silent, "it has not answered for %v", t.now.Sub(t.unheard).Round(time.Millisecond))
 	}
+}
+
+// polls tells whether reports are asked for now. Where a pass begins and ends
+// they are not: 60 bytes in front of the answer that tells when would take 5 ms.
+func (t *talker) polls() bool {
+	s, p := &t.stream, t.engine.pass
+	timing := p != nil && !s.paused && !s.ended &&
+		(p.zero.IsZero() || s.synced && t.now.Before(p.when(p.until).Add(patience/4)))
+	return t.every > 0 && t.controller.Status != 0 && !timing
 }
 
 func (t *talker) askStatus() {
@@ -54,7 +63,7 @@ func (t *talker) late(s sent) {
 
 func (t *talker) due() time.Time {
 	due := t.now.Add(never)
-	if t.every > 0 && t.controller.Status != 0 {
+	if t.polls() {
 		due = t.askedAt.Add(t.every)
 	}
 	if len(t.flight) > 0 && t.failure == nil {

@@ -27,6 +27,7 @@ type witness struct {
 	passes   []drive.Pass
 	script   []cue
 	passed   func()
+	beat     func() // at every beat of the count-in
 	entered  func(s drive.State)
 	watch    func() // at every progress
 	ask      func(after time.Duration, r drive.Request)
@@ -54,7 +55,12 @@ func (w *witness) Enter(s drive.State) {
 	}
 }
 func (w *witness) Say(text string) { w.said = append(w.said, text) }
-func (w *witness) Count(left int)  { w.counts = append(w.counts, left) }
+func (w *witness) Count(left int) {
+	w.counts = append(w.counts, left)
+	if w.beat != nil {
+		w.beat()
+	}
+}
 func (w *witness) Progress(p drive.Progress) {
 	w.progress = append(w.progress, p)
 	if w.watch != nil {
