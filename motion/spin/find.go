@@ -96,7 +96,7 @@ func (q Query) search() Answer {
 				if l.closes || l.nearest() {
 					b = &matches
 				}
-				if b.wants(l.weight) {
+				if b.wants(l) {
 					b.add(q.build(l.grain.loop(l.at), speeds))
 				}
 			})
@@ -146,17 +146,25 @@ func divisor(a, b int64) int64 {
 
 // best keeps the loops of least weight.
 type best struct {
-	most  int
-	loops []Loop
-	worst float64
+	most         int
+	loops        []Loop
+	worst, after float64 // weight and on-screen seconds of the last of them
 }
 
 // slack is how far the sifting by floats may be wrong: a dozen roundings of
 // 1e-16 each, with room. What passes is compared exactly.
 const slack = 1e-12
 
-func (b *best) wants(weight float64) bool {
-	return len(b.loops) < b.most || weight <= b.worst*(1+slack)
+// wants tells whether a candidate may be among the best. One that closes exactly
+// does not displace shorter ones that do: there may be millions.
+func (b *best) wants(c candidate) bool {
+	switch {
+	case len(b.loops) < b.most:
+		return true
+	case c.weight == 0 && b.worst == 0:
+		return c.grain.seconds(c.at) <= b.after*(1+slack)
+	}
+	return c.weight <= b.worst*(1+slack)
 }
 
 func (b *best) add(l Loop) {
@@ -168,7 +176,8 @@ func (b *best) add(l Loop) {
 	})
 	b.loops = slices.Insert(b.loops, at, l)
 	b.loops = b.loops[:min(len(b.loops), b.most)]
-	b.worst = b.loops[len(b.loops)-1].weight.Float()
+	last := b.loops[len(b.loops)-1]
+	b.worst, b.after = last.weight.Float(), last.OnScreen().Float()
 }
 
 // LoopOf returns how a loop that is there already closes, with one speed for

@@ -164,7 +164,7 @@ func (q Query) bestClosing(clocks []clock.Clock) (Loop, bool) {
 		g := grainOf(c)
 		for _, speeds := range q.combinations() {
 			q.scan(g, speeds, func(l candidate) {
-				if l.closes && b.wants(l.weight) {
+				if l.closes && b.wants(l) {
 					b.add(q.build(l.grain.loop(l.at), speeds))
 				}
 			})

@@ -10,6 +10,7 @@ import (
 type grain struct {
 	clock         clock.Clock
 	captured, per int64 // per is 0 where no loop has an exact seam
+	playback      float64
 }
 
 func grainOf(c clock.Clock) grain {
@@ -18,7 +19,7 @@ func grainOf(c clock.Clock) grain {
 	if !num.IsInt64() || !den.IsInt64() || num.Int64() > clock.MaxFrames || den.Int64() > clock.MaxFrames {
 		return grain{clock: c}
 	}
-	return grain{c, num.Int64(), den.Int64()}
+	return grain{c, num.Int64(), den.Int64(), c.Playback.Float()}
 }
 
 // limit is the last loop that is not too long.
@@ -26,6 +27,9 @@ func (g grain) limit() int64 { return clock.MaxFrames / max(g.captured, g.per) }
 
 // screen returns how long loop i lasts on screen, in seconds.
 func (g grain) screen(i int64) exact.Rat { return exact.Int(i * g.per).Quo(g.clock.Playback) }
+
+// seconds is screen as a float, for sifting.
+func (g grain) seconds(i int64) float64 { return float64(i*g.per) / g.playback }
 
 // real returns how long loop i lasts while it is filmed, in seconds.
 func (g grain) real(i int64) exact.Rat { return g.clock.FrameTime(i * g.captured) }

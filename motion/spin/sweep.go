@@ -41,7 +41,7 @@ func (q Query) sweep(g grain, speeds []Speed, bins int) []Point {
 	var out, bin []Point
 	q.scan(g, speeds, func(c candidate) {
 		bin = append(bin, Point{
-			Screen: float64(c.at*g.per) / g.clock.Playback.Float(), Frames: c.at * g.captured,
+			Screen: g.seconds(c.at), Frames: c.at * g.captured,
 			Off: c.turns, Share: c.share, Best: c.nearest(), Closes: c.closes,
 		})
 		if int64(len(bin)) >= size {

@@ -20,6 +20,7 @@ type asked struct {
 	o      *SpinOptions
 	report spinreport.Data
 	faults fault.List
+	bare   bool // nothing but flags says what stands on the stands
 }
 
 // find understands the command line, with the shot if there is one, and looks
@@ -116,6 +117,7 @@ func (a *asked) fromPlan(p *plan.Plan) {
 	a.report.Title = "Spin: " + p.Title
 	q := p.SpinQuery()
 	if len(q.Products) == 0 {
+		a.bare = true
 		for _, s := range p.Rig.Stands {
 			q.Products = append(q.Products, spin.Product{Stand: s.Stand, Symmetry: 1})
 		}

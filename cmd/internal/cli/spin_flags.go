@@ -34,7 +34,7 @@ const maxFlagCycles = 1000
 func (a *asked) fromFlags() {
 	q := &a.report.Query
 	if a.o.standGiven() {
-		q.Products = []spin.Product{{Symmetry: 1, Stand: a.stand()}}
+		q.Products, a.bare = []spin.Product{{Symmetry: 1, Stand: a.stand()}}, true
 	}
 	for i := range q.Products {
 		a.dress(&q.Products[i])
@@ -137,7 +137,7 @@ func (a *asked) dress(p *spin.Product) {
 		k, err := spin.ParseSymmetry(o.Symmetry)
 		a.wrong("symmetry", err)
 		p.Symmetry = max(1, k)
-	case o.standGiven():
+	case a.bare:
 		a.filled("symmetry", "1", "as if no two faces looked alike")
 	}
 	p.Radius = a.above0(p.Radius, "radius", o.Radius, unit.Length)
