@@ -238,7 +238,7 @@ func (s *script) pay(c *chain, from int) {
 	for i := range c.links {
 		l := &c.links[i]
 		if b := s.blocks[from+i]; b != nil && l.length > 0 {
-			b.Nominal = exact.FromFloat(l.length / l.speed)
+			b.Nominal = exact.FromFloat(l.length / l.speed * s.stretch[from+i])
 		}
 	}
 }

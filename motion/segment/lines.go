@@ -33,6 +33,7 @@ type script struct {
 	moves   []lookahead.Move
 	blocks  []*Block  // that made each move; nil for what settles at an end
 	targets []float64 // s of the path that each move takes
+	stretch []float64 // by which each is told to take longer; see told.Stretch
 	rounds  []int     // the first move of each round, and the first after them
 }
 
@@ -54,6 +55,7 @@ func (m *machine) script(k Take, rounds int) *script {
 		s.moves = append(s.moves, m.move(t, l))
 		s.blocks = append(s.blocks, in)
 		s.targets = append(s.targets, l.Until-past)
+		s.stretch = append(s.stretch, t.Stretch(l))
 		past = l.Until
 	})
 	tell := func(blocks []Block) {

@@ -175,8 +175,26 @@ func (t *Teller) Written(l *Line) float64 {
 	if f == 0 {
 		return math.Inf(1)
 	}
+	return t.Feed.Seconds(f, t.wholeSteps(l))
+}
+
+// Stretch is by how much longer a block must be told to take, because the
+// controller goes by whole steps where the words say a little more or less.
+// That matters to a feed per minute alone.
+func (t *Teller) Stretch(l *Line) float64 {
+	if !l.Moves || t.Feed.Style != rig.PerMinute {
+		return 1
+	}
+	if length := t.Feed.Path.Length(t.wholeSteps(l)); length > 0 {
+		return t.Feed.Path.Length(l.Delta) / length
+	}
+	return 1
+}
+
+// wholeSteps are the units of the line's steps.
+func (t *Teller) wholeSteps(l *Line) []float64 {
 	for i := range t.Axes {
 		t.stepped[i] = t.Axes[i].Stepped(l.Steps[i])
 	}
-	return t.Feed.Seconds(f, t.stepped)
+	return t.stepped
 }

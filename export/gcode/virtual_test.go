@@ -1,0 +1,154 @@
+package gcode_test
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"seamrail/export/drive/virtual"
+	"seamrail/export/gcode"
+	"seamrail/motion/exact"
+	"seamrail/motion/rig"
+	"seamrail/motion/sample"
+	"seamrail/motion/segment"
+	"seamrail/motion/trajectory"
+	"seamrail/motion/verify"
+)
+
+// play sends a program to a rig of software, which shares no planning with the
+// exporter, a character counted by its answers, and returns the rig when all
+// has been run.
+func play(t *testing.T, program string, r rig.Rig) *virtual.Rig {
+	t.Helper()
+	o := virtual.Of(r)
+	o.LineSeconds, o.StartsLocked, o.SoftLimits, o.BootSeconds = 0, false, false, 0
+	board := virtual.New(o)
+	free := r.Controller.ReceiveBuffer - 1
+	var pending []int
+	answers := ""
+	hear := func() {
+		answers += string(board.Read(nil))
+		for {
+			line, rest, ok := strings.Cut(answers, "\n")
+			if !ok {
+				return
+			}
+			answers = rest
+			require.NotContains(t, line, "error")
+			if strings.TrimSpace(line) == "ok" {
+				free += pending[0]
+				pending = pending[1:]
+			}
+		}
+	}
+	step := func() bool {
+		next, ok := board.Next()
+		if ok {
+			board.AdvanceTo(next)
+			hear()
+		}
+		return ok
+	}
+	for _, line := range strings.Split(strings.TrimSpace(program), "\n") {
+		if strings.HasPrefix(line, "(") || line == "M2" {
+			continue
+		}
+		for free < len(line)+1 {
+			require.True(t, step(), "the board must answer")
+		}
+		_, err := board.Write([]byte(line + "\n"))
+		require.NoError(t, err)
+		free -= len(line) + 1
+		pending = append(pending, len(line)+1)
+	}
+	for step() {
+	}
+	require.Empty(t, pending)
+	return board
+}
+
+// begins is when the take begins on the board: the first motion after the
+// dwell that lets its buffers fill, from where the axes have rested longest.
+func begins(board *virtual.Rig) float64 {
+	rec := board.Record()
+	for i := rec.Len() - 1; i > 0; i-- {
+		if gap := rec.Span(i).Start - rec.Span(i-1).End; gap > 0.4 {
+			return rec.Span(i).Start
+		}
+	}
+	return math.NaN()
+}
+
+// The exporter says how long a take will last and how far it will stray; a rig
+// of software that plans for itself agrees.
+func TestAnIndependentPlannerAgrees(t *testing.T) {
+	bench := func(feed rig.FeedStyle, acc float64) rig.Rig {
+		r := sample.Bench(feed)
+		r.Controller.SlowestStepRate, r.Controller.Baud, r.Controller.ReceiveBuffer = 30.5, 115200, 128
+		r.Controller.Blocks, r.Controller.JunctionDeviation, r.Controller.FeedDecimals = 16, 0.01, 3
+		r.Controller.PathFeed, r.Controller.DegreeAs, r.Controller.RateError = rig.AlongAll, 1, 0.0008
+		r.Axes[0].Settings.Acceleration, r.Axes[1].Settings.Acceleration = acc, 3000
+		return r
+	}
+	for _, c := range []struct {
+		name  string
+		rig   rig.Rig
+		law   string
+		table bool
+	}{
+		{"rail, harmonic, hardly enough acceleration", bench(rig.InverseTime, 400), "harmonic", false},
+		{"rail", bench(rig.InverseTime, 1000), "3-4-5", false},
+		{"rail and table", bench(rig.InverseTime, 3000), "3-4-5", true},
+		{"a minute's feed", bench(rig.PerMinute, 3000), "cycloidal", true},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			rail := sample.Rail(t, c.law, 200)
+			rail.DwellFar = exact.Rat{}
+			tr := sample.Make(t, 96, c.rig, rail)
+			if c.table {
+				table := sample.Table(t)
+				table.Turns = exact.Int(1)
+				tr = sample.Make(t, 96, c.rig, rail, table)
+			}
+			agree(t, tr)
+		})
+	}
+}
+
+// Between two planners that cut time differently, one into ramps and one into
+// hundredths of a second, there may be a step, and half a millisecond.
+const (
+	plannersApart = 0.0005
+	stepApart     = 1.5
+)
+
+func agree(t *testing.T, tr *trajectory.Trajectory) {
+	t.Helper()
+	const rounds = 5
+	chosen, err := segment.Choose(tr, rounds)
+	require.NoError(t, err)
+	require.Empty(t, chosen.Expected.Faults)
+	var b bytes.Buffer
+	require.NoError(t, gcode.Write(&b, tr, verify.Check(tr), gcode.Options{Rounds: rounds, Segmenter: chosen}))
+	require.Contains(t, b.String(), fmt.Sprintf("(expected: %.4f s for", chosen.Expected.RoundExecuted))
+	board := play(t, b.String(), tr.Rig())
+	rec := board.Record()
+	begin := begins(board)
+	took := rec.Span(rec.Len()-1).End - begin
+	assert.InDelta(t, chosen.Expected.Executed, took, plannersApart, "the whole take")
+	p := tr.Plan()
+	zero := begin + p.Loop.Clock.FrameTime(p.RunUp).Float()
+	for k := range tr.Captured() * rounds {
+		f := tr.Frame(k)
+		got := rec.At(zero + f.Seconds.Float())
+		for i, d := range chosen.Expected.Axes {
+			allowed := math.Abs(d.Worst) + stepApart/tr.Axis(i).StepsPerUnit.Float()
+			require.InDelta(t, f.States[i].Pos, got[i], allowed, "%s at frame %d", d.Axis, k)
+		}
+	}
+}
