@@ -43,6 +43,7 @@ const (
 	AskOperator Settling = iota // wait for a Home or a Here
 	ByHoming                    // home at once
 	ByHand                      // the operator has said beforehand that it stands at the start
+	AsBefore                    // nothing has moved since a run on the same wire that left it at Options.At
 )
 
 // Log is where passes are told to. *takelog.Writer is one.
@@ -61,9 +62,10 @@ type Options struct {
 	Takes     int   // passes to run without being asked for each; 0 = ask for each
 	FirstTake int   // number of the first take; 0 = 1
 	Settle    Settling
-	Confirmed bool // the cautions are known: do not wait for a Confirm
-	CountIn   int  // beats of a second before the motion; 0 = none
-	Unlock    bool // clear an alarm found at the start without being asked; ByHand does too
+	At        []float64 // of AsBefore: where each axis of the plan stands, mm or degrees
+	Confirmed bool      // the cautions are known: do not wait for a Confirm
+	CountIn   int       // beats of a second before the motion; 0 = none
+	Unlock    bool      // clear an alarm found at the start without being asked; ByHand does too
 }
 
 // job is the options with what follows from them.

@@ -2,6 +2,7 @@ package drive
 
 import (
 	"errors"
+	"slices"
 
 	"seamrail/export/drive/takelog"
 )
@@ -10,8 +11,9 @@ import (
 type Result struct {
 	End    End
 	Detail string
-	Takes  int  // passes begun
-	Known  bool // position is known
+	Takes  int       // passes begun
+	Known  bool      // position is known
+	At     []float64 // while it is: where each axis of the plan stands, mm or degrees
 }
 
 // Err returns the fault that ended the run as a *Failure, or nil.
@@ -42,7 +44,9 @@ func Run(w World, o Options) Result {
 	default:
 		r.End = Quitted
 	}
-	r.Known = e.known
+	if r.Known = e.known; r.Known {
+		r.At = slices.Clone(e.at)
+	}
 	e.enter(Over)
 	return r
 }

@@ -41,6 +41,8 @@ func TestOneTake(t *testing.T) {
 		t.Run(kind.String(), func(t *testing.T) {
 			s, r := takeOf(t, kind, nil)
 			require.NoError(t, r.Err(), "%v", s.w.said)
+			require.InDeltaSlice(t, []float64{40, -45. / 7}, r.At, 1e-9)
+			r.At = nil
 			require.Equal(t, drive.Result{End: drive.Finished, Takes: 1, Known: true}, r)
 			require.Len(t, s.w.passes, 1)
 			pass := s.w.passes[0]
@@ -311,4 +313,15 @@ func TestLogThatCannotBeWritten(t *testing.T) {
 		require.NoError(t, err)
 		require.False(t, l.Known && len(l.Takes) > 0)
 	}
+}
+
+// A run that follows another on the same wire asks nobody where the rig stands.
+func TestWhereItStandsFromARunBefore(t *testing.T) {
+	s, r := takeOf(t, rig.Buffered, func(s *scene) {
+		s.options.Settle, s.options.At = drive.AsBefore, []float64{41, 3}
+	})
+	require.NoError(t, r.Err(), "%v", s.w.said)
+	require.NotContains(t, s.w.states, drive.Unsettled)
+	require.True(t, r.Known)
+	require.InDeltaSlice(t, []float64{40, -45. / 7}, r.At, 1e-9)
 }

@@ -16,6 +16,12 @@ func (e *engine) settle() error {
 			return err
 		}
 	}
+	if e.Settle == AsBefore {
+		e.Settle = AskOperator
+		if err := e.here(e.At); err != nil {
+			return err
+		}
+	}
 	for !e.known {
 		e.enter(Unsettled)
 		r, err := e.settling()
