@@ -106,6 +106,28 @@ func TestIndependentReader(t *testing.T) {
 	}
 }
 
+// A program that is cut for a controller tells it other times than the path's,
+// to make up for how it runs them, and no reader but a controller can know
+// that; its places are those of the path all the same.
+func TestIndependentReaderOfAFittedProgram(t *testing.T) {
+	r := sample.Bench(rig.InverseTime)
+	r.Axes[1].Settings.Acceleration = 3000
+	tr := sample.Make(t, 24, r, sample.Rail(t, "3-4-5", 2), sample.Table(t))
+	chosen, err := segment.Choose(tr, 2)
+	require.NoError(t, err)
+	list := read(t, text(t, tr, gcode.Options{Rounds: 2, Segmenter: chosen}))
+	list = list[len(list)-len(chosen.Take.RunOut)-2*len(chosen.Take.Round):]
+	at := 0.0
+	for n := range 2 {
+		for i, b := range chosen.Take.Round {
+			at += b.Seconds.Float()
+			got := list[n*len(chosen.Take.Round)+i]
+			requireAt(t, tr, 2, at, 0, 0, got.x)
+			requireAt(t, tr, 2, at, 0, 1, got.a)
+		}
+	}
+}
+
 // follow holds the time and place of every motion that was read against the
 // trajectory.
 func follow(t *testing.T, tr *trajectory.Trajectory, list []canonical, rounds int64) {

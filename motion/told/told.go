@@ -34,7 +34,7 @@ type Line struct {
 	Seconds float64   // told
 	Feed    float64   // the F word, not rounded; 0 where it dwells
 	Until   float64   // s of the path that are past when it ends
-	Delta   []float64 // units by which each axis moves
+	Delta   []float64 // units by which each axis moves, where it does
 	Steps   []int64   // and motor steps
 }
 
