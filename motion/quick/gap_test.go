@@ -85,17 +85,17 @@ func TestTogether(t *testing.T) {
 	sec, err = Together(0, slow, gapped)
 	require.NoError(t, err)
 	require.Equal(t, max(first.Least, d.Again), sec)
-	for _, l := range []Leg{slow, gapped} {
-		m, err := l.Stretch(sec, LeastJerk)
-		require.NoError(t, err)
-		require.Equal(t, sec, m.Duration())
+	moves, err := Arrive(sec, LeastJerk, slow, gapped)
+	require.NoError(t, err)
+	for i := range moves {
+		require.Equal(t, sec, moves[i].Duration())
 	}
 	sec, err = Together(60, slow, gapped)
 	require.NoError(t, err)
 	require.Equal(t, 60., sec)
 
 	inside := (d.Until + d.Again) / 2
-	_, err = gapped.Stretch(inside, LeastAcc)
+	_, err = Arrive(inside, LeastAcc, gapped, slow)
 	var impossible *DurationError
 	require.ErrorAs(t, err, &impossible)
 	require.Equal(t, &DurationError{inside, d}, impossible)

@@ -58,6 +58,12 @@ func TestConverges(t *testing.T) {
 	}
 }
 
+// TestEnoughCells: halving the cells of a keyed loop changes little.
+func TestEnoughCells(t *testing.T) {
+	loop, limits := keyed(t, 20, wave)
+	assert.InEpsilon(t, least(t, loop, limits, 2*cells), least(t, loop, limits, cells), 1e-3)
+}
+
 // TestStraightLineIsTheJerkLimitedOptimum compares with the closed form of the
 // quickest move, which knows nothing of paths.
 func TestStraightLineIsTheJerkLimitedOptimum(t *testing.T) {

@@ -32,6 +32,7 @@ type smoother struct {
 	holds   bool // whether all rest anywhere
 	profile *profile
 	at      []track.State
+	jerks   []float64 // of each sample
 	best    candidate
 }
 
@@ -96,50 +97,4 @@ func (s *smoother) origin(w float64) float64 {
 		}
 	}
 	return high
-}
-
-// slower returns by how much the profile averaged over w must be slowed to keep
-// every limit: speed goes with the inverse, acceleration with its square, jerk
-// with its cube. It is less than 1 where averaging left room, but not on a path
-// with holds, which keep their own seconds.
-func (s *smoother) slower(w float64, samples int) float64 {
-	var p peaks
-	step := s.natural(w) / float64(samples)
-	for i := range samples {
-		s.look(&p, float64(i)*step-w/2, w)
-	}
-	if samples > coarse {
-		s.lookAtJumps(&p, w)
-	}
-	slower := max(p.speed, math.Sqrt(p.acc), math.Cbrt(p.jerk))
-	if s.holds {
-		slower = max(1, slower)
-	}
-	return slower
-}
-
-// peaks are the greatest values so far, as shares of the limits.
-type peaks struct{ speed, acc, jerk float64 }
-
-func (s *smoother) look(p *peaks, t, w float64) {
-	states(s.path, s.profile.mean(t, w), s.at)
-	for k, l := range s.limits {
-		p.speed = max(p.speed, math.Abs(s.at[k].Vel)/l.Speed)
-		p.acc = max(p.acc, math.Abs(s.at[k].Acc)/l.Acc)
-		if l.Jerk > 0 {
-			p.jerk = max(p.jerk, math.Abs(s.at[k].Jerk)/l.Jerk)
-		}
-	}
-}
-
-// lookAtJumps looks at both sides of every instant at which jerk jumps: where an
-// end of what is averaged passes from one cell to the next.
-func (s *smoother) lookAtJumps(p *peaks, w float64) {
-	aside := s.profile.seconds() * 1e-9
-	for _, k := range s.profile.knots {
-		for _, end := range [2]float64{-w / 2, w / 2} {
-			s.look(p, k.t+end-aside, w)
-			s.look(p, k.t+end+aside, w)
-		}
-	}
 }
