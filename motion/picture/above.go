@@ -30,6 +30,7 @@ const (
 	BoardItem                    // an outline on either side of a hole
 	DarkItem                     // a line
 	DistanceItem                 // a line with its length for a label
+	FaceItem                     // a point: where the lens finds the product in frame 0
 )
 
 // Item is one thing seen from above, in mm: x right, y away as the camera
@@ -37,6 +38,7 @@ const (
 type Item struct {
 	Kind   ItemKind
 	End    int    // 0 or 1 for what belongs to one end of the travel, else -1
+	Name   string // of a lamp
 	Label  string // "" where there is nothing to say
 	Points []r2.Vec
 	Radius float64 // above 0: a circle about the first point
@@ -47,6 +49,7 @@ type Item struct {
 type Above struct {
 	Items   []Item
 	Box     r2.Box     // holds every item
+	Lenses  []r2.Vec   // where the lens is at either end; one where it does not travel
 	Ends    [2]float64 // real s at which the camera is at either end of its travel
 	Missing []string   // what could not be drawn, and the number it takes
 }
@@ -103,6 +106,10 @@ func (e *eye) ends() [2]float64 {
 // settled is how far, in mm, a carriage must go for it to be another place.
 const settled = 1e-9
 
+// told is a length for a label, to a tenth of a millimetre: nobody sets a stand
+// finer.
+func told(mm float64) string { return unit.Format(math.Round(mm*10)/10, unit.Length) }
+
 func flat(p r3.Vec) r2.Vec { return r2.Vec{X: p.X, Y: p.Y} }
 
 func (a *Above) line(kind ItemKind, end int, label string, points ...r2.Vec) {
@@ -116,7 +123,7 @@ func (a *Above) area(kind ItemKind, end int, label string, points ...r2.Vec) {
 // distance is a line between two places with its length.
 func (a *Above) distance(end int, p, q r2.Vec) {
 	if d := r2.Norm(r2.Sub(p, q)); d > settled {
-		a.line(DistanceItem, end, unit.Format(d, unit.Length), p, q)
+		a.line(DistanceItem, end, told(d), p, q)
 	}
 }
 
@@ -132,6 +139,7 @@ func (a *Above) rail(e *eye) {
 // camera adds the lens at one end, what it sees and what is sharp.
 func (a *Above) camera(e *eye, end int, q setting) {
 	p := e.pose(q)
+	a.Lenses = append(a.Lenses, flat(p.At))
 	tubes := e.scene.Lens.tubes()
 	for _, t := range tubes {
 		a.area(LensItem, end, "", t.body(p).Outline.Points...)
@@ -155,15 +163,15 @@ func (a *Above) field(e *eye, end int, q setting, p space.Pose) {
 	side := e.wide.Value / 2 * e.pitch.Value / e.imageAt(q.focus)
 	at := func(x, depth float64) r2.Vec { return flat(p.Point(x, 0, depth)) }
 	width := e.fieldAt(q, q.focus).width
-	a.area(FieldItem, end, unit.Format(width, unit.Length)+" wide in focus", flat(p.At), at(side, deep), at(-side, deep))
+	a.area(FieldItem, end, told(width)+" wide in focus", flat(p.At), at(side, deep), at(-side, deep))
 	n := e.scene.Lens.Aperture
 	if !n.Given || !e.focal.Given || q.focus <= e.focal.Value {
 		return
 	}
 	near, far := optics.Depth(e.focal.Value, n.Value, e.confusion(), q.focus)
-	label := unit.Format(near, unit.Length) + " on"
+	label := told(near) + " on"
 	if !math.IsInf(far, 1) {
-		label = unit.Format(far-near, unit.Length) + " sharp"
+		label = told(far-near) + " sharp"
 	}
 	far = math.Min(far, math.Max(deep, near))
 	a.area(SharpItem, end, label, at(-side, near), at(side, near), at(side, far), at(-side, far))
@@ -183,9 +191,12 @@ func (a *Above) product(e *eye) {
 	} else {
 		a.area(ProductItem, -1, "", o.Points...)
 	}
+	if face, ok := e.scene.Product.face(table, e.pose(e.at(0)).At); ok {
+		a.line(FaceItem, -1, "", flat(face))
+	}
 	reach := o.Reach()
 	a.Items = append(a.Items, Item{Kind: SweptItem, End: -1, Points: []r2.Vec{{}}, Radius: reach,
-		Label: "sweeps " + unit.Format(2*reach, unit.Length)})
+		Label: "sweeps " + told(2*reach)})
 }
 
 // lamp adds a lamp, its cone and its distance, all seen from above: a lamp
@@ -199,11 +210,14 @@ func (a *Above) lamp(e *eye, l Lamp) {
 	aim := e.scene.Product.middle(e.at(0).table)
 	at := r3.Add(aim, r3.Scale(l.Distance.Value, l.toward()))
 	label := name
-	if l.Rise != 0 {
-		label = fmt.Sprintf("%s, %s above the product's middle", name, unit.Format(at.Z-aim.Z, unit.Length))
+	switch {
+	case l.Rise > 0:
+		label = fmt.Sprintf("%s, %s above the product's middle", name, told(at.Z-aim.Z))
+	case l.Rise < 0:
+		label = fmt.Sprintf("%s, %s below the product's middle", name, told(aim.Z-at.Z))
 	}
-	a.line(LampItem, -1, label, flat(at))
-	a.line(DistanceItem, -1, unit.Format(l.Distance.Value, unit.Length), flat(at), flat(aim))
+	a.Items = append(a.Items, Item{Kind: LampItem, End: -1, Name: name, Label: label, Points: []r2.Vec{flat(at)}})
+	a.line(DistanceItem, -1, told(l.Distance.Value), flat(at), flat(aim))
 	if l.Beam.Given && l.Beam.Value < 180 {
 		way := r2.Sub(flat(aim), flat(at))
 		half := math.Tan(l.Beam.Value / 2 * math.Pi / 180)
@@ -220,7 +234,7 @@ func (a *Above) openings(s Scene) {
 	}
 	if d := s.Dark; d != nil && d.Width.Given {
 		half := r2.Vec{X: d.Width.Value / 2}
-		a.line(DarkItem, -1, "dark, "+unit.Format(d.Width.Value, unit.Length), r2.Sub(flat(d.Centre), half), r2.Add(flat(d.Centre), half))
+		a.line(DarkItem, -1, "dark, "+told(d.Width.Value), r2.Sub(flat(d.Centre), half), r2.Add(flat(d.Centre), half))
 	}
 }
 
