@@ -50,6 +50,19 @@ func TestSilence(t *testing.T) {
 	assert.Equal(t, []float64{10}, h.rig.Place())
 }
 
+// Nor does a pause end that it was in, or its boot, or a line.
+func TestSilenceInAPause(t *testing.T) {
+	h := spoilt(t, virtual.Fault{Kind: virtual.FallSilent, At: 500 * time.Millisecond})
+	assert.Equal(t, []string{"ok"}, h.say("G94\nG4 P1\n", 5*time.Second))
+
+	b := newPlayer(t, func(o *virtual.Options) {
+		o.ResetsOnOpen, o.BootSeconds = true, 1
+		o.Faults = []virtual.Fault{{Kind: virtual.FallSilent, At: 500 * time.Millisecond}}
+	})
+	b.rig.Advance(5 * time.Second)
+	assert.Empty(t, b.hear())
+}
+
 func TestAlarmAtAMoment(t *testing.T) {
 	h := spoilt(t, virtual.Fault{Kind: virtual.TripAlarm, At: 500 * time.Millisecond, Value: 1})
 	assert.Equal(t, []string{"ok", "ok", "ALARM:1"}, h.say("G94\nG1 X100 F6000\n", 500*time.Millisecond))
