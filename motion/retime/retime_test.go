@@ -171,6 +171,21 @@ func TestWholeFrames(t *testing.T) {
 	assert.Panics(t, func() { s.Stretched(s.Seconds() / 2) })
 }
 
+// TestWhen undoes At.
+func TestWhen(t *testing.T) {
+	loop, limits := keyed(t, 20, wave)
+	s, err := New(loop, limits)
+	require.NoError(t, err)
+	last := -1.
+	for key := range 20 {
+		at := s.When(float64(key))
+		assert.InDelta(t, key, s.At(at).S, 1e-9)
+		assert.Greater(t, at, last)
+		last = at
+	}
+	assert.Less(t, last, s.Seconds())
+}
+
 // TestTurntable: a track that gains a turn a loop gains it in the new time too.
 func TestTurntable(t *testing.T) {
 	uniform, err := law.Named("uniform")

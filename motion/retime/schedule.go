@@ -39,6 +39,25 @@ func (s *Schedule) At(t float64) Pace {
 	return Pace{p.S, p.Vel * k, p.Acc * k * k, p.Jerk * k * k * k}
 }
 
+// When returns the time in the first round at which the path is at s, from 0 to its
+// length: a key's new time, given its old one. The pace is never below 0, so
+// halving finds it.
+func (s *Schedule) When(at float64) float64 {
+	low, high := 0., s.Seconds()
+	for high-low > sameTime*s.Seconds() {
+		mid := (low + high) / 2
+		if s.At(mid).S < at {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return high
+}
+
+// sameTime is the share of the whole to which When is found.
+const sameTime = 1e-14
+
 // States writes where each axis is at t seconds, with derivatives by real time.
 func (s *Schedule) States(t float64, to []track.State) {
 	if rounds := states(s.path, s.At(t), to); rounds != 0 {
