@@ -257,18 +257,29 @@ func TestFitsClose(t *testing.T) {
 	assert.Positive(t, rates)
 }
 
-func BenchmarkFind(b *testing.B) {
-	q := Query{
-		Clock: slow(b, "119.88", "23.976"), From: exact.Int(4), To: exact.Int(400),
-		Products: []Product{{Stand: stand(exact.New(204, 10)), Symmetry: 6, Radius: exact.Int(45), Scale: exact.Int(80)}},
-	}
+// BenchmarkSearch looks through a long range, and BenchmarkFind through a usual
+// one in which nothing closes, with what would.
+func BenchmarkSearch(b *testing.B) {
+	q := benchQuery(b, 40_000)
 	var loops int64
 	for b.Loop() {
-		a, err := Find(q)
-		if err != nil {
-			b.Fatal(err)
-		}
-		loops += a.Considered
+		loops += q.search().Considered
 	}
 	b.ReportMetric(float64(loops)/b.Elapsed().Seconds(), "loops/s")
+}
+
+func BenchmarkFind(b *testing.B) {
+	q := benchQuery(b, 30)
+	for b.Loop() {
+		if a, err := Find(q); err != nil || len(a.Fits) == 0 {
+			b.Fatal(err)
+		}
+	}
+}
+
+func benchQuery(b *testing.B, to int64) Query {
+	return Query{
+		Clock: slow(b, "119.88", "23.976"), From: exact.Int(4), To: exact.Int(to), Cycles: 1, Most: DefaultMost,
+		Products: []Product{{Stand: stand(exact.New(204, 10)), Symmetry: 6, Radius: exact.Int(45), Scale: exact.Int(80)}},
+	}
 }
