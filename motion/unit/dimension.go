@@ -1,5 +1,6 @@
 // Package unit reads and prints quantities with their units: lengths in mm,
-// angles in degrees, times in seconds, and their rates.
+// angles in degrees, times in seconds, their rates, and what light is measured
+// in.
 package unit
 
 // Dimension says what a Quantity measures, and so the unit its value is in.
@@ -20,6 +21,10 @@ const (
 	Jerk                                 // mm/s^3
 	AngularJerk                          // deg/s^3
 	StepRate                             // motor steps/s
+	Frequency                            // Hz
+	LightFlow                            // lm, what a lamp gives in all
+	Illuminance                          // lx, what falls on a surface
+	Temperature                          // K
 )
 
 type facts struct{ name, unit, accepted, example string }
@@ -38,6 +43,10 @@ var dimensions = [...]facts{
 	Jerk:                {"a jerk", "mm/s3", "mm/s3 or m/s3", "20000 mm/s3"},
 	AngularJerk:         {"a turning jerk", "deg/s3", "deg/s3 or turn/s3", "20000 deg/s3"},
 	StepRate:            {"a step rate", "steps/s", "steps/s", "40000 steps/s"},
+	Frequency:           {"a frequency", "Hz", "Hz", "50 Hz"},
+	LightFlow:           {"an amount of light", "lm", "lm", "4500 lm"},
+	Illuminance:         {"a brightness on a surface", "lx", "lx", "3000 lx"},
+	Temperature:         {"a temperature", "K", "K", "5600 K"},
 }
 
 func (d Dimension) facts() facts {

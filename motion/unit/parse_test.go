@@ -37,6 +37,8 @@ func TestParse(t *testing.T) {
 		"720 deg/s2": {"720", unit.AngularAcceleration}, "2 turn/s²": {"720", unit.AngularAcceleration},
 		"1 deg/s3": {"1", unit.AngularJerk}, "40000 steps/s": {"40000", unit.StepRate},
 		"40000 /s": {"40000", unit.StepRate}, "60 steps/min": {"1", unit.StepRate},
+		"50 Hz": {"50", unit.Frequency}, "4500 lm": {"4500", unit.LightFlow}, "3000 lx": {"3000", unit.Illuminance}, "5600 K": {"5600", unit.Temperature},
+		"5.9 um": {"59/10000", unit.Length}, "5.9 µm": {"59/10000", unit.Length}, "5.9 μm": {"59/10000", unit.Length},
 		"3": {"3", unit.Number}, " 1/2 ": {"1/2", unit.Number}, "50 %": {"1/2", unit.Number},
 		"-0": {"0", unit.Number}, "1000000000": {"1000000000", unit.Number},
 	} {
@@ -55,6 +57,10 @@ func TestParseRefuses(t *testing.T) {
 		"inf":                    "does not begin with a number",
 		"-":                      "does not begin with a number",
 		"--3 mm":                 "does not begin with a number",
+		"50 hz":                  `has the unit "hz"; write "Hz"`,
+		"5600 k":                 `has the unit "k"; write "K"`,
+		"4500 LM":                `has the unit "LM"; write "lm"`,
+		"50 Hz/s":                "unknown unit",
 		"1e3 mm":                 "has an exponent",
 		"1E-3":                   "has an exponent",
 		"9,5 mm":                 "decimal comma",
@@ -133,7 +139,7 @@ func TestParseAsErrorsSayWhatWouldDo(t *testing.T) {
 }
 
 func TestEveryDimensionReadsItsOwnExampleAndUnit(t *testing.T) {
-	for d := unit.Number; d <= unit.StepRate; d++ {
+	for d := unit.Number; d <= unit.Temperature; d++ {
 		q, err := unit.Parse(d.Example())
 		require.NoError(t, err)
 		assert.Equal(t, d, q.Dim, d.Example())

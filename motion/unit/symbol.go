@@ -22,6 +22,7 @@ var perTurn = exact.Int(360)
 // 25.4 mm and the foot 304.8 mm exactly (international yard and pound
 // agreement, 1959; from memory).
 var bases = map[string]symbol{
+	"um": {Length, exact.New(1, 1000)}, "µm": {Length, exact.New(1, 1000)}, "μm": {Length, exact.New(1, 1000)}, // of pixels
 	"mm": {Length, exact.Int(1)}, "cm": {Length, exact.Int(10)}, "m": {Length, exact.Int(1000)},
 	"in": {Length, exact.New(254, 10)}, "ft": {Length, exact.New(3048, 10)},
 	"deg": {Angle, exact.Int(1)}, "degree": {Angle, exact.Int(1)}, "degrees": {Angle, exact.Int(1)},
@@ -34,6 +35,7 @@ var alone = map[string]symbol{
 	"":  {Number, exact.Int(1)},
 	"%": {Number, exact.New(1, 100)},
 	"s": {Time, exact.Int(1)}, "ms": {Time, exact.New(1, 1000)}, "min": {Time, exact.Int(60)},
+	"Hz": {Frequency, exact.Int(1)}, "lm": {LightFlow, exact.Int(1)}, "lx": {Illuminance, exact.Int(1)}, "K": {Temperature, exact.Int(1)},
 	"frame": {Frames, exact.Int(1)}, "frames": {Frames, exact.Int(1)},
 }
 
@@ -104,8 +106,13 @@ func unknown(name string) error {
 			return fmt.Errorf("has the unit %q; write %q", name, low)
 		}
 	}
-	return fmt.Errorf("has an unknown unit %s; units are mm, cm, m, in, ft, deg, turn, s, ms, min, frames, "+
-		"and rates such as mm/s, mm/s2 and deg/s", quote(name))
+	for _, capital := range []string{"Hz", "K"} {
+		if strings.EqualFold(name, capital) {
+			return fmt.Errorf("has the unit %q; write %q", name, capital)
+		}
+	}
+	return fmt.Errorf("has an unknown unit %s; units are mm, um, cm, m, in, ft, deg, turn, s, ms, min, frames, "+
+		"Hz, lm, lx, K, and rates such as mm/s, mm/s2 and deg/s", quote(name))
 }
 
 func exponent(name string) bool {
