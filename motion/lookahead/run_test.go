@@ -166,7 +166,7 @@ func TestPiecesKeepToTheSettings(t *testing.T) {
 
 // BenchmarkRun reports moves planned and run a second.
 func BenchmarkRun(b *testing.B) {
-	moves := cosine{100, 4, 80, 1000, 200}.moves("solved")
+	moves := cosine{100, 4, 80, 1000, 200, false}.moves("solved")
 	p := board(1000, 80, 16)
 	b.ReportAllocs()
 	for b.Loop() {
