@@ -87,6 +87,9 @@ func newJob(o Options) *job {
 		runUp: p.Loop.Clock.FrameTime(p.RunUp).Float(), runOut: p.Loop.Clock.FrameTime(p.RunOut).Float(),
 	}
 	j.FirstTake = max(o.FirstTake, 1)
+	if o.Settle == AsBefore {
+		j.controller.ResetsOnOpen = false // the port is open already
+	}
 	for i := range t.AxisCount() {
 		j.axes = append(j.axes, t.Axis(i))
 		j.start = append(j.start, t.TakeState(i, 1, -j.runUp).Pos)

@@ -28,6 +28,8 @@ type session struct {
 
 	hurried, asks chan drive.Request
 	told          atomic.Bool // a signal said to end
+	changed       atomic.Bool // the shot has been written to since it was planned
+	anew          atomic.Bool // and is to be planned anew
 	last          drive.Pass
 }
 
@@ -85,7 +87,7 @@ func (s *session) connected(source func() drive.Source) (err error) {
 		defer func() { _ = k.Close() }()
 	}
 	s.Panel = s.panel(s.o.screen(), s.o.keys() != nil)
-	return s.ended(drive.Run(world, s.options(source)))
+	return s.ended(s.run(world, s.options(source)))
 }
 
 func (s *session) options(source func() drive.Source) drive.Options {
@@ -129,9 +131,7 @@ func (s *session) panel(width int, keys bool) *console.Panel {
 	for _, a := range s.job.plan.Axes {
 		o.Axes = append(o.Axes, console.Axis{Name: a.Rig.Name, Unit: a.Rig.Unit()})
 	}
-	o.Mark = func(name string, axis int, at float64) (string, error) {
-		return mark(s.o.Shot.Shot, s.job.plan.Axes[axis], name, at)
-	}
+	o.Mark = s.mark
 	return console.New(o)
 }
 
@@ -170,6 +170,10 @@ func (s *session) Passed(p drive.Pass) {
 func (s *session) press(b []byte) {
 	for _, k := range console.Keys(b) {
 		r, ok := s.Press(k)
+		if ok && r.Kind == drive.Go && s.changed.Load() {
+			s.anew.Store(true)
+			r.Kind = drive.Quit
+		}
 		switch {
 		case !ok:
 		case r.Kind == drive.Stop || r.Kind == drive.Quit:

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -23,13 +24,21 @@ type operator struct {
 	*session
 	script []step
 	marks  int
+	enough int    // marks, after which
+	after  string // these keys are pressed
+	spoil  bool   // after the shot has been spoilt
 }
 
-// step is keys pressed when a state is entered.
+// step is keys pressed when a state is entered, or after so many marks.
 type step struct {
 	state drive.State
 	keys  string
+	marks int
+	spoil bool // the shot is spoilt before
 }
+
+// marked is not a state: it stands for marks that have been set.
+const marked drive.State = -1
 
 // Enter shows the state, then presses what is due.
 func (o *operator) Enter(s drive.State) {
@@ -44,11 +53,14 @@ func (o *operator) Enter(s drive.State) {
 	}
 }
 
-// Marked shows the mark; after the third the operator leaves.
+// Marked shows the mark; after enough of them the operator goes on.
 func (o *operator) Marked(name string, at []float64) {
 	o.session.Marked(name, at)
-	if o.marks++; o.marks == 3 {
-		o.press([]byte("q"))
+	if o.marks++; o.marks == o.enough {
+		if o.spoil {
+			_ = os.WriteFile(o.o.Shot.Shot, []byte("shot = "), 0o600)
+		}
+		o.press([]byte(o.after))
 	}
 }
 
@@ -76,9 +88,15 @@ func driven(t *testing.T, kind rig.ControllerKind, script ...step) (*operator, d
 	require.NoError(t, err)
 	s.Panel = s.panel(0, true)
 	op := &operator{session: s, script: script}
+	for i, x := range script {
+		if x.state == marked {
+			op.after, op.enough, op.spoil = x.keys, x.marks, x.spoil
+			op.script = slices.Delete(slices.Clone(script), i, i+1)
+		}
+	}
 	opt := s.options(source)
 	opt.Observer, opt.Takes, opt.Settle = op, 0, drive.AskOperator
-	result := drive.Run(host.NewFast(virtualRig(j.rig), s.hurried, s.asks), opt)
+	result := s.run(host.NewFast(virtualRig(j.rig), s.hurried, s.asks), opt)
 	require.NoError(t, s.log.Close())
 	log, _, err := readLog(logName(shotFile))
 	require.NoError(t, err)
@@ -87,8 +105,8 @@ func driven(t *testing.T, kind rig.ControllerKind, script ...step) (*operator, d
 
 func TestTwoTakesByKeys(t *testing.T) {
 	op, r, out, log := driven(t, rig.Buffered,
-		step{drive.Unsettled, "h"}, step{drive.Ready, "\r"}, step{drive.Cautioning, "clear\r"},
-		step{drive.Ready, "kg"}, step{drive.Cautioning, "clear\r"}, step{drive.Running, "f"}, step{drive.Ready, "q"})
+		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "\r"}, step{state: drive.Cautioning, keys: "clear\r"},
+		step{state: drive.Ready, keys: "kg"}, step{state: drive.Cautioning, keys: "clear\r"}, step{state: drive.Running, keys: "f"}, step{state: drive.Ready, keys: "q"})
 	require.NoError(t, r.Err(), out)
 	assert.Empty(t, op.script, out)
 	assert.Equal(t, drive.Quitted, r.End)
@@ -103,9 +121,9 @@ func TestTwoTakesByKeys(t *testing.T) {
 
 func TestAStopThatIsResumedAndOneThatIsNot(t *testing.T) {
 	op, r, out, log := driven(t, rig.Buffered,
-		step{drive.Unsettled, "h"}, step{drive.Ready, "g"}, step{drive.Cautioning, "clear\r"}, step{drive.Running, " "},
-		step{drive.Resting, "r"}, step{drive.Ready, "g"}, step{drive.Cautioning, "clear\r"}, step{drive.Running, " "},
-		step{drive.Resting, "q"})
+		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "g"}, step{state: drive.Cautioning, keys: "clear\r"}, step{state: drive.Running, keys: " "},
+		step{state: drive.Resting, keys: "r"}, step{state: drive.Ready, keys: "g"}, step{state: drive.Cautioning, keys: "clear\r"}, step{state: drive.Running, keys: " "},
+		step{state: drive.Resting, keys: "q"})
 	require.NoError(t, r.Err(), out)
 	assert.Empty(t, op.script, out)
 	require.Len(t, log.Takes, 2)
@@ -116,7 +134,7 @@ func TestAStopThatIsResumedAndOneThatIsNot(t *testing.T) {
 
 func TestWhoDoesNotConfirmMovesNothing(t *testing.T) {
 	op, r, out, log := driven(t, rig.Buffered,
-		step{drive.Unsettled, "h"}, step{drive.Ready, "g"}, step{drive.Cautioning, "yes\r"}, step{drive.Ready, "q"})
+		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "g"}, step{state: drive.Cautioning, keys: "yes\r"}, step{state: drive.Ready, keys: "q"})
 	require.NoError(t, r.Err(), out)
 	assert.Empty(t, op.script, out)
 	assert.Empty(t, log.Takes)
@@ -126,7 +144,7 @@ func TestWhoDoesNotConfirmMovesNothing(t *testing.T) {
 // Jogging sets the ends of the move, and only these values of the file change.
 func TestMarksGoIntoTheShot(t *testing.T) {
 	op, r, out, _ := driven(t, rig.Buffered,
-		step{drive.Unsettled, "h"}, step{drive.Ready, "\x1b[A\x1b[C\x1b[C" + "s" + "\x1b[A" + "e" + "\t" + "e"})
+		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "\x1b[A\x1b[C\x1b[C" + "s" + "\x1b[A" + "e" + "\t" + "e"}, step{state: marked, marks: 3, keys: "q"})
 	require.NoError(t, r.Err(), out)
 	assert.Empty(t, op.script, out)
 	got, err := os.ReadFile(op.o.Shot.Shot)
@@ -135,4 +153,45 @@ func TestMarksGoIntoTheShot(t *testing.T) {
 	assert.Equal(t, want, string(got), out)
 	assert.Contains(t, out, `axis rail: from = "5.2 mm" is now in `)
 	assert.Contains(t, out, "axis table: a turn has no end to set")
+}
+
+// With new ends the next take is planned anew, on the same wire, from where the
+// rig stands.
+func TestMarksArePlannedAnew(t *testing.T) {
+	op, r, out, log := driven(t, rig.Buffered,
+		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "\x1b[A\x1b[A" + "s"},
+		step{state: marked, marks: 1, keys: "g"}, step{state: drive.Ready, keys: "g"},
+		step{state: drive.Cautioning, keys: "clear\r"}, step{state: drive.Ready, keys: "q"})
+	require.NoError(t, r.Err(), out)
+	assert.Empty(t, op.script, out)
+	assert.Contains(t, out, "Planned anew: plan ")
+	require.Len(t, log.Takes, 1)
+	assert.Equal(t, "finished", log.Takes[0].End.Outcome)
+	assert.Equal(t, op.job.plan.Hash(), log.Takes[0].Begin.Plan)
+	assert.Equal(t, "10 mm", op.job.shot.Axes[0].From.String())
+	assert.InDelta(t, 10, r.At[0], 1e-9, "it is back at the new start")
+	assert.Equal(t, 1, strings.Count(out, "Homing"), "it need not home again")
+}
+
+// Ends that make no move are not written.
+func TestMarksThatMakeNoMove(t *testing.T) {
+	op, r, out, _ := driven(t, rig.Buffered,
+		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "se"}, step{state: marked, marks: 2, keys: "q"})
+	require.NoError(t, r.Err(), out)
+	assert.Empty(t, op.script, out)
+	assert.Contains(t, out, "not written: ")
+	assert.Contains(t, out, `to "0 mm" must be somewhere else than from`)
+}
+
+// A shot that can no longer be read is told of, and the operator is still
+// there.
+func TestAShotThatIsSpoiltMeanwhile(t *testing.T) {
+	op, r, out, log := driven(t, rig.Buffered,
+		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "s"},
+		step{state: marked, marks: 1, keys: "g", spoil: true}, step{state: drive.Ready, keys: "q"})
+	require.NoError(t, r.Err(), out)
+	assert.Empty(t, op.script, out)
+	assert.Contains(t, out, "TOML: ")
+	assert.Contains(t, out, "The shot is not one to run as it is")
+	assert.Empty(t, log.Takes)
 }

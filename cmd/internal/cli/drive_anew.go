@@ -1,0 +1,60 @@
+package cli
+
+import (
+	"seamrail/export/drive"
+)
+
+// run drives, and plans anew and goes on where marks have changed the shot.
+func (s *session) run(w drive.World, o drive.Options) drive.Result {
+	takes := 0
+	for {
+		r := drive.Run(w, o)
+		takes += r.Takes
+		if !s.anew.Swap(false) || r.End != drive.Quitted || !r.Known {
+			r.Takes = takes
+			return r
+		}
+		if err := s.plan(&o, r); err != nil {
+			s.Say(err.Error())
+			s.Say("The shot is not one to run as it is: set its ends anew, or leave and change it.")
+		} else {
+			s.Say("Planned anew: plan " + s.job.plan.Hash() + ".")
+		}
+		o.Settle, o.At = drive.AsBefore, r.At
+		o.FirstTake += r.Takes
+	}
+}
+
+// plan reads the shot again and plans it, for a run that follows r. Where it
+// cannot be, the options stay as they are.
+func (s *session) plan(o *drive.Options, r drive.Result) error {
+	j, err := s.o.Shot.prepare(nil)
+	if err != nil {
+		return err
+	}
+	if err := j.unable(); err != nil {
+		return err
+	}
+	if len(j.plan.Axes) != len(r.At) {
+		return misused("the shot has other axes now; drive it from the beginning")
+	}
+	before := s.job
+	s.job = j
+	source, err := s.program()
+	if err != nil {
+		s.job = before
+		return err
+	}
+	s.changed.Store(false)
+	o.Trajectory, o.Source = j.trajectory, source
+	return nil
+}
+
+// mark writes where an axis stands into the shot.
+func (s *session) mark(name string, axis int, at float64) (string, error) {
+	text, err := mark(s.o.Shot.Shot, s.job.plan.Axes[axis], name, at)
+	if err == nil {
+		s.changed.Store(true)
+	}
+	return text, err
+}
