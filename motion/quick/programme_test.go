@@ -41,7 +41,8 @@ func TestStretchAgainstLinearProgramme(t *testing.T) {
 			if aim == LeastJerk {
 				got = m.Leg().Jerk
 			}
-			want := newProgramme(c.leg, c.sec).lowest(t, aim)
+			want, err := newProgramme(c.leg, c.sec).lowest(aim)
+			require.NoError(t, err)
 			assert.LessOrEqual(t, got, want*(1+lpBetter), "%+v", c)
 			assert.InEpsilon(t, want, got, lpSlack, "%+v", c)
 		}
@@ -73,7 +74,7 @@ func newProgramme(l Leg, sec float64) *programme {
 // lowest minimises the last variable, a bound on acceleration or jerk. Jerks
 // are counted from minus their limit, so that no variable is below 0; every row
 // that may not be exceeded has a slack.
-func (p *programme) lowest(t *testing.T, aim Aim) float64 {
+func (p *programme) lowest(aim Aim) (float64, error) {
 	last := cells - 1
 	var rows [][]float64
 	var right []float64
@@ -110,11 +111,11 @@ func (p *programme) lowest(t *testing.T, aim Aim) float64 {
 	row(p.acc[last][:], 1, 0, false, false)
 	row(p.vel[last][:], 1, p.leg.End-p.leg.Start, false, false)
 	row(p.pos[last][:], 1, p.leg.Distance-p.leg.Start*p.sec, false, false)
-	return solveProgramme(t, rows, right)
+	return solveProgramme(rows, right)
 }
 
 // solveProgramme gives each slack a column of its own.
-func solveProgramme(t *testing.T, rows [][]float64, right []float64) float64 {
+func solveProgramme(rows [][]float64, right []float64) (float64, error) {
 	columns := cells + 1 + len(rows) - 3
 	a := mat.NewDense(len(rows), columns, nil)
 	for i, r := range rows {
@@ -128,6 +129,30 @@ func solveProgramme(t *testing.T, rows [][]float64, right []float64) float64 {
 	c := make([]float64, columns)
 	c[cells] = 1
 	least, _, err := lp.Simplex(c, a, right, lpResidue, nil)
+	return least, err
+}
+
+// TestGapAgainstLinearProgramme: inside a gap no jerk whatever covers the leg, not
+// even with any acceleration; on both sides some does.
+func TestGapAgainstLinearProgramme(t *testing.T) {
+	l := Leg{Distance: 0.3, Start: 1, End: 1.2, Speed: 1.6, Acc: 1000, Jerk: 60}
+	d, err := l.Possible()
 	require.NoError(t, err)
-	return least
+	require.Greater(t, d.Until, d.Least*1.05)
+	require.True(t, d.Gap())
+	for _, c := range []struct {
+		sec  float64
+		able bool
+	}{
+		{d.Least * 0.98, false}, {(d.Least + d.Until) / 2, true},
+		{d.Until * 1.05, false}, {(d.Until + d.Again) / 2, false}, {d.Again * 0.98, false},
+		{d.Again * 1.05, true},
+	} {
+		_, err := newProgramme(l, c.sec).lowest(LeastAcc)
+		if c.able {
+			assert.NoError(t, err, "%v s of %v", c.sec, d)
+		} else {
+			assert.ErrorIs(t, err, lp.ErrInfeasible, "%v s of %v", c.sec, d)
+		}
+	}
 }
