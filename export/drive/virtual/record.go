@@ -60,10 +60,12 @@ func (r *Rig) note(c *slice) {
 	}
 }
 
-// cut ends the last slice after k pulses.
-func (d *Record) cut(_ instant, k int64) {
+// cut ends the last slice now, after k pulses.
+func (d *Record) cut(now instant, k int64) {
 	if n := len(d.slices); n > 0 {
-		d.slices[n-1].pulses = k
+		c := &d.slices[n-1]
+		c.pulses, c.rest = k, 0
+		c.rest = now - c.starts - c.lasts()
 	}
 }
 
