@@ -318,6 +318,7 @@ func TestLogThatCannotBeWritten(t *testing.T) {
 // A run that follows another on the same wire asks nobody where the rig stands.
 func TestWhereItStandsFromARunBefore(t *testing.T) {
 	s, r := takeOf(t, rig.Buffered, func(s *scene) {
+		s.p.boots = false // the port is open already
 		s.options.Settle, s.options.At = drive.AsBefore, []float64{41, 3}
 	})
 	require.NoError(t, r.Err(), "%v", s.w.said)
