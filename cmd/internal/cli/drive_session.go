@@ -224,7 +224,7 @@ func (s *session) head() error {
 			text += "  ! " + header.Clean(c) + "\n"
 		}
 	}
-	_, err := io.WriteString(s.out, text+s.lastTime())
+	_, err := io.WriteString(s.out, console.Folded(text+s.lastTime(), s.o.screen()))
 	return err
 }
 

@@ -169,7 +169,7 @@ func TestTheBarFitsTheLine(t *testing.T) {
 			Position: []float64{340.12, -1}, Reported: true, Deviation: []float64{0.01, 0}, Fill: 0.9, Late: 0.02,
 		})
 	}
-	require.Contains(t, out.String(), "take 12  round 1235")
+	require.Contains(t, out.String(), "round 1235  frame 719  01:00:00:01")
 	for _, line := range strings.Split(out.String(), "\r") {
 		assert.LessOrEqual(t, len([]rune(line)), width, "%q", line)
 	}
@@ -184,4 +184,11 @@ func TestRawLines(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, 4, n)
 	assert.Equal(t, "a\r\nb\r\n", out.String())
+}
+
+func TestFolded(t *testing.T) {
+	const text = "  ! One two three four.\nFive six seven"
+	assert.Equal(t, text, console.Folded(text, 0))
+	assert.Equal(t, "  ! One two\n    three\n    four.\nFive six\nseven", console.Folded(text, 12))
+	assert.Equal(t, "", console.Folded("", 12))
 }

@@ -65,7 +65,9 @@ func (p *Panel) say(text string) {
 	_, _ = io.WriteString(p.Out, text) // a screen that is gone must not end a run
 }
 
-func (p *Panel) line(format string, args ...any) { p.say(fmt.Sprintf(format, args...) + "\n") }
+func (p *Panel) line(format string, args ...any) {
+	p.say(Folded(fmt.Sprintf(format, args...), p.Width) + "\n")
+}
 
 // Enter tells each state, and the keys it takes.
 func (p *Panel) Enter(s drive.State) {
@@ -129,7 +131,7 @@ func (p *Panel) keysOf(s drive.State, text string) string {
 func (p *Panel) cautions() {
 	p.line("Before it moves:")
 	for _, c := range p.Cautions {
-		p.line("  ! %s", c)
+		p.line("  "+bullet+"%s", c)
 	}
 	if p.Keys {
 		p.line("Type %s and press Enter when the way is clear.", clearWord)

@@ -12,7 +12,7 @@ import (
 )
 
 const (
-	barWidth = 12
+	barWidth = 8
 	barSteps = 1000
 	// barRoom is what bar, percentage and their edges take of a line.
 	barRoom = barWidth + 9
@@ -32,7 +32,7 @@ func (p *Panel) Progress(g drive.Progress) {
 			progressbar.OptionSetPredictTime(false), progressbar.OptionSetElapsedTime(false),
 			progressbar.OptionClearOnFinish())
 	}
-	p.bar.Describe(fitted(p.facts(g), p.Width-barRoom))
+	p.bar.Describe(fitted(p.short(g), p.Width-barRoom))
 	_ = p.bar.Set(int(math.Round(g.Share * barSteps)))
 }
 
@@ -45,40 +45,58 @@ func (p *Panel) plain(g drive.Progress) {
 	p.line("%s", strings.Join(p.facts(g), "  "))
 }
 
-// facts are the parts of the live line, what matters most first.
+// facts are what a plain line says.
 func (p *Panel) facts(g drive.Progress) []string {
-	out := []string{fmt.Sprintf("take %d", g.Take), fmt.Sprintf("round %d", g.Round+1)}
-	if g.Round < 0 {
-		out[1] = "run-up"
-	} else {
-		out = append(out, fmt.Sprintf("frame %d", g.Frame), g.Timecode)
-	}
+	out := append([]string{fmt.Sprintf("take %d", g.Take)}, where(g)...)
 	for i, a := range p.axes {
 		if i < len(g.Position) {
-			out = append(out, position(a, i, g))
+			out = append(out, fmt.Sprintf("%s %.2f %s%s", a.Name, g.Position[i], a.Unit, deviation(g, i)))
 		}
+	}
+	return append(out, state(g)...)
+}
+
+// short are the same for one line with a bar, what matters most first.
+func (p *Panel) short(g drive.Progress) []string {
+	out := where(g)
+	for i, a := range p.axes {
+		if i < len(g.Position) {
+			out = append(out, fmt.Sprintf("%s %.2f%s", a.Name, g.Position[i], deviation(g, i)))
+		}
+	}
+	return append(out, state(g)...)
+}
+
+// where is the place in the take.
+func where(g drive.Progress) []string {
+	if g.Round < 0 {
+		return []string{"run-up"}
+	}
+	return []string{fmt.Sprintf("round %d", g.Round+1), fmt.Sprintf("frame %d", g.Frame), g.Timecode}
+}
+
+// deviation is by how much an axis is off, as far as that is known: " +0.02".
+func deviation(g drive.Progress, i int) string {
+	if !g.Reported || i >= len(g.Deviation) {
+		return ""
+	}
+	return fmt.Sprintf(" %+.2f", g.Deviation[i])
+}
+
+// state is how the controller is supplied, and whether that is in time.
+func state(g drive.Progress) []string {
+	var out []string
+	if g.Late > lateWorthSaying {
+		out = append(out, fmt.Sprintf("late %.0f ms", g.Late*1000))
 	}
 	if g.Fill > 0 {
 		out = append(out, fmt.Sprintf("buffer %.0f %%", g.Fill*100))
-	}
-	if g.Late > lateWorthSaying {
-		out = append(out, fmt.Sprintf("late %.0f ms", g.Late*1000))
 	}
 	return out
 }
 
 // lateWorthSaying is a millisecond: a pass is held to that.
 const lateWorthSaying = 0.001
-
-// position is where an axis stands, and by how much it is off, as far as that
-// is known: "rail 73.21 mm +0.02".
-func position(a Axis, i int, g drive.Progress) string {
-	text := fmt.Sprintf("%s %.2f %s", a.Name, g.Position[i], a.Unit)
-	if g.Reported && i < len(g.Deviation) {
-		text += fmt.Sprintf(" %+.2f", g.Deviation[i])
-	}
-	return text
-}
 
 // fitted joins as many of the parts as go into width.
 func fitted(parts []string, width int) string {
