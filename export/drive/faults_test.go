@@ -46,12 +46,8 @@ func faults() []fault {
 			s.at(midPass, func() { s.p.raw(make([]byte, 4000)) })
 		}, want: drive.Unmatched},
 		{name: "garbage at the start", breaks: func(s *scene) {
-			s.p.greets = "\x9b\x0f\xfe\x80"
-			s.p.mute = false
-			for i := range 8 {
-				s.at(400+i, func() { s.p.raw([]byte("\xfe\xfd\n")) })
-			}
-		}, want: drive.Garbled, still: true},
+			s.p.garbles = true // the wrong speed of the wire
+		}, want: drive.Garbled, said: "speed of the wire", still: true},
 		{name: "an answer is lost", breaks: func(s *scene) { s.p.tamper[60] = func(*puppet) {} }, want: drive.Unmatched, said: "an answer was lost"},
 		{name: "an answer is lost, one line one answer", kind: rig.Lockstep, breaks: func(s *scene) { s.p.tamper[60] = func(*puppet) {} },
 			want: drive.Silent},
@@ -215,4 +211,40 @@ func TestTalkIsNoFault(t *testing.T) {
 	})
 	require.NoError(t, r.Err())
 	require.Len(t, s.w.passes, 1)
+}
+
+// What a run before has left behind is waited for, or ended: rows or blocks
+// that are still moving, and a hold.
+func TestWhatWasLeftBehind(t *testing.T) {
+	s, r := takeOf(t, rig.Buffered, func(s *scene) {
+		s.p.boots = false
+		s.p.queue(map[byte]float64{'X': 50}, 2000) // a second and a half
+	})
+	require.NoError(t, r.Err())
+	require.Greater(t, s.w.passes[0].Began.Sub(opened), 1500*time.Millisecond)
+
+	s, r = takeOf(t, rig.Buffered, func(s *scene) {
+		s.p.boots = false
+		s.p.queue(map[byte]float64{'X': 50}, 2000)
+		s.at(100, s.p.holds)
+	})
+	require.NoError(t, r.Err())
+	require.NotEmpty(t, s.p.hurried[0x18], "a hold is ended by a reset")
+	require.NotContains(t, s.p.hurried, '~')
+}
+
+// Noise while the board boots is no fault, and neither is one that does not
+// like an empty line.
+func TestOddGreetings(t *testing.T) {
+	_, r := takeOf(t, rig.Buffered, func(s *scene) {
+		for i := range 20 {
+			s.at(20+i*10, func() { s.p.raw([]byte("\xf0\x81\n")) })
+		}
+	})
+	require.NoError(t, r.Err())
+	_, r = takeOf(t, rig.Buffered, func(s *scene) {
+		s.p.boots = false
+		s.p.failTo[""] = "error:3"
+	})
+	require.NoError(t, r.Err())
 }

@@ -34,7 +34,30 @@ func (t *talker) greet() error {
 		return err
 	}
 	t.every = pollEvery
-	return t.freshReport()
+	if err := t.freshReport(); err != nil {
+		return err
+	}
+	return t.leftOver()
+}
+
+// leftOver waits for what a run before this one has left moving, and ends what
+// it has left held.
+func (t *talker) leftOver() error {
+	if t.controller.Status == 0 {
+		return nil
+	}
+	ok, err := t.until(restWait, func() bool { return t.status.resting() })
+	switch {
+	case err != nil:
+		return err
+	case !ok:
+		return failed(Silent, "it is still at something, %q, and was not told to be", t.status.state)
+	case !t.status.is("Hold") || t.controller.Abort == 0:
+		return nil
+	}
+	t.crash()
+	t.halt()
+	return t.fault()
 }
 
 // provoke makes it say something.
@@ -73,6 +96,8 @@ func (t *talker) recognise(oks int) error {
 		return failed(Foreign, "it said %q, and should greet with %q", shortened(t.stranger), t.controller.Greeting)
 	case t.oks > oks:
 		return nil
+	case t.garbled > 0:
+		return failed(Garbled, "what it says cannot be read; is the speed of the wire right?")
 	case t.controller.Greeting != "":
 		return failed(Silent, "no greeting %q within %v, and no answer to an empty line", t.controller.Greeting, greetWait)
 	}

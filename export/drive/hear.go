@@ -48,7 +48,7 @@ const (
 
 func (t *talker) noise(text string) {
 	t.garbled += noiseWeight
-	if t.garbled >= mostNoise {
+	if t.garbled >= mostNoise && !t.expected { // boot loaders may speak at another speed
 		t.fail(Garbled, "lines that cannot be read, the last %q; is the speed of the wire right?", shortened(text))
 	}
 }
@@ -85,7 +85,11 @@ func (t *talker) pop() sent {
 }
 
 func (t *talker) refused(text string) {
-	if len(t.flight) == 0 {
+	switch {
+	case len(t.flight) == 0 && t.expected:
+		t.oks++ // it does not like an empty line, and is there
+		return
+	case len(t.flight) == 0:
 		t.fail(Refused, "%s, with no line sent", text)
 		return
 	}

@@ -188,3 +188,12 @@ func TestPlayerFaults(t *testing.T) {
 		})
 	}
 }
+
+// A player that still plays what a run before has sent is waited for.
+func TestPlayerIsStillPlaying(t *testing.T) {
+	s, y := playerScene(t)
+	y.busy = opened.Add(2500 * time.Millisecond)
+	r := s.run()
+	require.NoError(t, r.Err())
+	require.Greater(t, s.w.passes[0].Began.Sub(opened), 2500*time.Millisecond)
+}

@@ -73,7 +73,9 @@ func (p *player) refused(seq byte, reason stepplayer.Reason, room int) {
 	case stepplayer.InAlarm:
 		p.fail(Alarmed, "it is in an alarm; position is not to be trusted")
 	default:
-		p.fail(Refused, "frame %d refused: %v", seq, reason)
+		if !p.greets { // one that is still playing wants no hello; it runs out of rows
+			p.fail(Refused, "frame %d refused: %v", seq, reason)
+		}
 	}
 }
 

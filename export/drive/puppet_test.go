@@ -30,6 +30,7 @@ type puppet struct {
 	settings  []string
 	failTo    map[string]string // answers to lines, in place of ok
 	mute      bool
+	garbles   bool          // what it says cannot be read
 	full      bool          // takes no byte
 	slept     time.Duration // to be told
 	stall     time.Time     // until when the host does nothing
@@ -206,7 +207,12 @@ func maxTime(a, b time.Time) time.Time {
 }
 
 // says puts a line on the wire to the host.
-func (p *puppet) says(line string) { p.raw([]byte(line + "\r\n")) }
+func (p *puppet) says(line string) {
+	if p.garbles {
+		line = strings.Repeat("\xfe", len(line))
+	}
+	p.raw([]byte(line + "\r\n"))
+}
 
 func (p *puppet) raw(b []byte) {
 	if p.mute {

@@ -28,7 +28,8 @@ type toy struct {
 	round  int
 	each   []toyRow // every row played
 
-	lose int // frames that are dropped on arrival, from this one on
+	busy time.Time // until when it plays on
+	lose int       // frames that are dropped on arrival, from this one on
 	seen int
 }
 
@@ -80,6 +81,10 @@ func (t *toy) receive(c byte) {
 func (t *toy) obey(f stepplayer.Frame) {
 	switch f.Type {
 	case stepplayer.Hello:
+		if t.p.now.Before(t.busy) {
+			t.send(stepplayer.Refused, append([]byte{byte(stepplayer.NotNow)}, t.room()...))
+			return
+		}
 		t.expect = 0
 		t.hello()
 	case stepplayer.Ask:
