@@ -6,10 +6,6 @@ import (
 	"seamrail/motion/track"
 )
 
-// cells is how many even steps a path is cut into. A loop of 20 keys has more
-// than 20 to a key; halving them changes its least time by under a thousandth.
-const cells = 512
-
 // share is what the path asks of one axis, as shares of its limits:
 //
 //	speed |vel v| <= 1, acceleration |bend v^2 + push dv/dt| <= 1

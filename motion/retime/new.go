@@ -25,24 +25,52 @@ func New(p Path, limits []Limit) (*Schedule, error) {
 	if err := check(p, limits); err != nil {
 		return nil, err
 	}
-	g, err := newGrid(p, limits, cells)
-	if err != nil {
-		return nil, err
-	}
-	z, err := g.fastest()
+	g, quickest, err := settle(p, limits)
 	if err != nil {
 		return nil, err
 	}
 	s := smoother{path: p, limits: limits, holds: slices.Contains(g.still, true), at: make([]track.State, len(limits))}
 	s.best.sec = math.Inf(1)
-	bound := newProfile(g, z).seconds()
 	for loose := 1.; loose <= easiest; loose *= easier {
 		g.bounds()
 		g.tighten(loose)
-		if z, err = g.fastest(); err != nil {
+		z, err := g.fastest()
+		if err != nil {
 			return nil, err
 		}
 		s.try(newProfile(g, z))
 	}
-	return s.schedule(bound), nil
+	return s.schedule(quickest.seconds()), nil
+}
+
+const (
+	// cells is how many even steps a path is cut into at least, and mostCells at
+	// most, which is eight to a key of a loop of as many keys as a track may
+	// have.
+	cells     = 256
+	mostCells = 8 * cells
+	// sameCells is the share of the least time that twice as many cells must
+	// change it by no more than.
+	sameCells = 1e-3
+)
+
+// settle returns the grid of as many cells as it takes, and the quickest profile
+// on it under limits of speed and acceleration.
+func settle(p Path, limits []Limit) (*grid, *profile, error) {
+	before := math.Inf(1)
+	for n := cells; ; n *= 2 {
+		g, err := newGrid(p, limits, n)
+		if err != nil {
+			return nil, nil, err
+		}
+		z, err := g.fastest()
+		if err != nil {
+			return nil, nil, err
+		}
+		f := newProfile(g, z)
+		if sec := f.seconds(); n == mostCells || math.Abs(sec-before) <= sameCells*sec {
+			return g, f, nil
+		}
+		before = f.seconds()
+	}
 }

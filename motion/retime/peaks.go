@@ -10,23 +10,40 @@ type peaks struct{ speed, acc, jerk float64 }
 func (p peaks) slower() float64 { return max(p.speed, math.Sqrt(p.acc), math.Cbrt(p.jerk)) }
 
 // slower returns by how much the profile averaged over w must be slowed to keep
-// every limit. It is less than 1 where averaging left room, but not on a path
-// with holds, which keep their own seconds.
+// every limit, as far as even samples tell.
 func (s *smoother) slower(w float64, samples int) float64 {
-	step := s.natural(w) / float64(samples)
 	var p peaks
-	jerks := s.jerks[:0]
-	for i := range samples {
-		jerks = append(jerks, s.look(&p, float64(i)*step-w/2, w))
-	}
-	if s.jerks = jerks; samples > coarse {
-		s.lookBetween(&p, step, w)
-		s.lookAtJumps(&p, w)
-	}
+	s.lookAll(&p, w, samples)
+	return s.enough(p)
+}
+
+// closely is slower with a closer look where peaks fall between samples.
+func (s *smoother) closely(w float64, samples int) float64 {
+	var p peaks
+	step := s.lookAll(&p, w, samples)
+	s.lookBetween(&p, step, w)
+	s.lookAtJumps(&p, w)
+	return s.enough(p)
+}
+
+// enough is less than 1 where averaging left room, but not on a path with holds,
+// which keep their own seconds.
+func (s *smoother) enough(p peaks) float64 {
 	if s.holds {
 		return max(1, p.slower())
 	}
 	return p.slower()
+}
+
+// lookAll looks at even samples, keeps the jerk of each, and returns the time
+// between them.
+func (s *smoother) lookAll(p *peaks, w float64, samples int) float64 {
+	step := s.natural(w) / float64(samples)
+	s.jerks = s.jerks[:0]
+	for i := range samples {
+		s.jerks = append(s.jerks, s.look(p, float64(i)*step-w/2, w))
+	}
+	return step
 }
 
 // look takes in the peaks at t, and returns that of jerk there.

@@ -31,6 +31,8 @@ func newProfile(g *grid, z []float64) *profile {
 	return p
 }
 
+func (p *profile) cells() int { return len(p.knots) - 1 }
+
 func (p *profile) seconds() float64 { return p.knots[len(p.knots)-1].t }
 
 // at returns the state at t as a knot. Before and after an open path all rest;

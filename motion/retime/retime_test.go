@@ -2,6 +2,7 @@ package retime
 
 import (
 	"math"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -43,7 +44,7 @@ func TestClosedForms(t *testing.T) {
 		{"swing, acceleration", swing(50), []Limit{{1e6, 25, 0}}, 8, 1e-3},
 		{"swing, speed", swing(50), []Limit{{10, 25, 0}}, 2 * (100/10. + 10/25.), 1e-3},
 	} {
-		got := least(t, c.path, c.limits, cells)
+		got := least(t, c.path, c.limits, 2*cells)
 		assert.InEpsilon(t, c.want, got, c.within, "%s: %v", c.name, got/c.want-1)
 	}
 }
@@ -58,10 +59,18 @@ func TestConverges(t *testing.T) {
 	}
 }
 
-// TestEnoughCells: halving the cells of a keyed loop changes little.
+// TestEnoughCells: many keys get more cells, and twice those change little.
 func TestEnoughCells(t *testing.T) {
-	loop, limits := keyed(t, 20, wave)
-	assert.InEpsilon(t, least(t, loop, limits, 2*cells), least(t, loop, limits, cells), 1e-3)
+	for keys, want := range map[int]int{20: 2 * cells, 200: mostCells} {
+		loop, limits := keyed(t, keys, wave)
+		g, f, err := settle(loop, limits)
+		require.NoError(t, err)
+		assert.Equal(t, want, g.n, "%d keys", keys)
+		assert.InEpsilon(t, least(t, loop, limits, 2*g.n), f.seconds(), 2*sameCells, "%d keys", keys)
+		s, err := New(loop, limits)
+		require.NoError(t, err)
+		checkLimits(t, s, limits)
+	}
 }
 
 // TestStraightLineIsTheJerkLimitedOptimum compares with the closed form of the
@@ -258,10 +267,14 @@ func TestErrors(t *testing.T) {
 }
 
 func BenchmarkKeyedLoop(b *testing.B) {
-	loop, limits := keyed(b, 20, wave)
-	for b.Loop() {
-		s, err := New(loop, limits)
-		require.NoError(b, err)
-		s.WholeFrames(exact.New(120000, 1001))
+	for _, keys := range []int{20, 200} {
+		b.Run(strconv.Itoa(keys), func(b *testing.B) {
+			loop, limits := keyed(b, keys, wave)
+			for b.Loop() {
+				s, err := New(loop, limits)
+				require.NoError(b, err)
+				s.WholeFrames(exact.New(120000, 1001))
+			}
+		})
 	}
 }

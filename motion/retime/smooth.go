@@ -12,13 +12,13 @@ const (
 	widths = 12
 	narrow = 1. / 256
 	wide   = 1. / 4
-	// coarse samples compare widths, fine ones fix the pace: at least so many,
-	// and perRise in the time in which the quickest axis reaches its
+	// coarse samples a cell compare widths, fine ones fix the pace: at least so
+	// many, and perRise in the time in which the quickest axis reaches its
 	// acceleration, but no more than most, a twentieth of a second's work.
-	coarse  = 2 * cells
-	fine    = 16 * cells
+	coarse  = 2
+	fine    = 16
 	perRise = 64
-	most    = 128 * cells
+	most    = 1 << 16
 	// easier is what the pace is bounded to, times what jerk allows at an even
 	// pace, in turn: a power of 4 doubles the pace.
 	easiest, easier = 16, 4
@@ -47,7 +47,7 @@ func (s *smoother) try(p *profile) {
 	s.profile = p
 	for i := range widths {
 		w := p.seconds() * narrow * math.Pow(wide/narrow, float64(i)/(widths-1))
-		if sec := s.natural(w) * s.slower(w, coarse); sec < s.best.sec {
+		if sec := s.natural(w) * s.slower(w, coarse*p.cells()); sec < s.best.sec {
 			s.best = candidate{p, w, sec}
 		}
 	}
@@ -59,7 +59,7 @@ func (s *smoother) schedule(bound float64) *Schedule {
 	w := s.best.width
 	return &Schedule{
 		path: s.path, profile: s.profile, width: w, origin: s.origin(w), natural: s.natural(w),
-		slower: s.slower(w, s.samples(s.best.sec)) * (1 + between),
+		slower: s.closely(w, s.samples(s.best.sec)) * (1 + between),
 		bound:  bound,
 	}
 }
@@ -70,7 +70,7 @@ func (s *smoother) samples(sec float64) int {
 	for _, l := range s.limits {
 		rises = max(rises, l.jerk()/l.Acc*sec)
 	}
-	return int(min(max(fine, perRise*rises), most))
+	return int(min(max(float64(fine*s.profile.cells()), perRise*rises), most))
 }
 
 // natural returns the duration of the profile averaged over w: averaging an open
