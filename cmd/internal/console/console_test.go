@@ -169,7 +169,7 @@ func TestTheBarFitsTheLine(t *testing.T) {
 			Position: []float64{340.12, -1}, Reported: true, Deviation: []float64{0.01, 0}, Fill: 0.9, Late: 0.02,
 		})
 	}
-	require.Contains(t, out.String(), "round 1235  frame 719  01:00:00:01")
+	require.Contains(t, out.String(), "r1235 f719 01:00:00:01 rail 340.12+0.01")
 	for _, line := range strings.Split(out.String(), "\r") {
 		assert.LessOrEqual(t, len([]rune(line)), width, "%q", line)
 	}
@@ -184,6 +184,19 @@ func TestRawLines(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, 4, n)
 	assert.Equal(t, "a\r\nb\r\n", out.String())
+}
+
+func TestTheLiveLineInWordsWhereThereIsRoom(t *testing.T) {
+	for width, want := range map[int]string{
+		120: "round 4  frame 28  01:00:01:04  rail 62.30 +0.01  table 199.01 -0.02  buffer 91 %",
+		80:  "r4 f28 01:00:01:04 rail 62.30+0.01 table 199.01-0.02 buf 91%",
+		60:  "r4 f28 01:00:01:04 rail 62.30+0.01",
+	} {
+		p, out := panel(console.Options{Live: true, Width: width})
+		p.Progress(drive.Progress{State: drive.Running, Round: 3, Frame: 28, Timecode: "01:00:01:04",
+			Position: []float64{62.3, 199.01}, Reported: true, Deviation: []float64{0.01, -0.02}, Fill: 0.91})
+		assert.Contains(t, out.String(), want+" ", "%d", width)
+	}
 }
 
 func TestFolded(t *testing.T) {

@@ -32,7 +32,7 @@ func (p *Panel) Progress(g drive.Progress) {
 			progressbar.OptionSetPredictTime(false), progressbar.OptionSetElapsedTime(false),
 			progressbar.OptionClearOnFinish())
 	}
-	p.bar.Describe(fitted(p.short(g), p.Width-barRoom))
+	p.bar.Describe(p.short(g, p.Width-barRoom))
 	_ = p.bar.Set(int(math.Round(g.Share * barSteps)))
 }
 
@@ -56,15 +56,32 @@ func (p *Panel) facts(g drive.Progress) []string {
 	return append(out, state(g)...)
 }
 
-// short are the same for one line with a bar, what matters most first.
-func (p *Panel) short(g drive.Progress) []string {
-	out := where(g)
+// short is the same for a line of a width, with a bar: in words if they fit,
+// else tight, and of that what fits.
+func (p *Panel) short(g drive.Progress, width int) string {
+	words, tight := where(g), []string{tightly(g)}
 	for i, a := range p.axes {
 		if i < len(g.Position) {
-			out = append(out, fmt.Sprintf("%s %.2f%s", a.Name, g.Position[i], deviation(g, i)))
+			words = append(words, fmt.Sprintf("%s %.2f%s", a.Name, g.Position[i], deviation(g, i)))
+			tight = append(tight, fmt.Sprintf("%s %.2f%s", a.Name, g.Position[i], strings.TrimSpace(deviation(g, i))))
 		}
 	}
-	return append(out, state(g)...)
+	words = append(words, state(g)...)
+	if text := strings.Join(words, "  "); len(text) <= width {
+		return text
+	}
+	if g.Fill > 0 {
+		tight = append(tight, fmt.Sprintf("buf %.0f%%", g.Fill*100))
+	}
+	return fitted(tight, width)
+}
+
+// tightly is where in few characters: "r4 f28 01:00:01:04".
+func tightly(g drive.Progress) string {
+	if g.Round < 0 {
+		return "run-up"
+	}
+	return fmt.Sprintf("r%d f%d %s", g.Round+1, g.Frame, g.Timecode)
 }
 
 // where is the place in the take.
@@ -100,17 +117,14 @@ const lateWorthSaying = 0.001
 
 // fitted joins as many of the parts as go into width.
 func fitted(parts []string, width int) string {
-	var b strings.Builder
-	for _, s := range parts {
-		if b.Len() > 0 && b.Len()+len(s)+2 > width {
+	text := parts[0]
+	for _, s := range parts[1:] {
+		if len(text)+1+len(s) > width {
 			break
 		}
-		if b.Len() > 0 {
-			b.WriteString("  ")
-		}
-		b.WriteString(s)
+		text += " " + s
 	}
-	return b.String()
+	return text
 }
 
 // clear takes the bar off the line, for text to be written there.
