@@ -35,6 +35,7 @@ func (s Scene) Faults() fault.List {
 	for axis, b := range s.Backlash {
 		c.within("scene.backlash."+axis, Is(b), 0, longest, unit.Number)
 	}
+	c.above("scene.light", s.Metered, unit.Illuminance, "3000 lx")
 	c.openings(s)
 	c.bounds(s.Bounds)
 	if len(c.list) == 0 {
@@ -68,7 +69,7 @@ func (c *checker) bounds(b Bounds) {
 	defaults := DefaultBounds()
 	for _, i := range BoundList() {
 		if v := *i.At(&b); !(v >= 0 && v <= longest) {
-			c.add("scene.bounds."+i.Key, unit.Format(v, unit.Number)+" "+i.Unit, "must be above 0",
+			c.add("picture."+i.Key, unit.Format(v, unit.Number)+" "+i.Unit, "must be above 0",
 				round(*i.At(&defaults), 3)+" is usual")
 		}
 	}
@@ -133,9 +134,9 @@ func (c *checker) stand(s Scene) {
 	c.within("scene.pan", s.Stand.Pan, -180, 180, unit.Angle)
 	c.within("scene.tilt", s.Stand.Tilt, -90, 90, unit.Angle)
 	for _, l := range s.Stand.Slides {
-		c.within("scene."+l.Axis+".heading", Is(l.Heading), -360, 360, unit.Angle)
-		c.within("scene."+l.Axis+".rise", Is(l.Rise), -90, 90, unit.Angle)
-		c.within("scene."+l.Axis+".zero", Is(l.Zero), -longest, longest, unit.Length)
+		c.within("scene.axis."+l.Axis+".heading", Is(l.Heading), -360, 360, unit.Angle)
+		c.within("scene.axis."+l.Axis+".rise", Is(l.Rise), -90, 90, unit.Angle)
+		c.within("scene.axis."+l.Axis+".measured-at", Is(l.Zero), -longest, longest, unit.Length)
 	}
 }
 
@@ -150,25 +151,26 @@ func (c *checker) product(p Product) {
 	for _, n := range []struct {
 		key string
 		v   float64
-	}{{"base", p.Base}, {"offset", p.Offset.X}, {"offset", p.Offset.Y}, {"facing", p.Facing}} {
-		c.within("scene.product."+n.key, Is(n.v), -longest, longest, unit.Number)
+		dim unit.Dimension
+	}{{"base", p.Base, unit.Length}, {"offset", p.Offset.X, unit.Length}, {"offset", p.Offset.Y, unit.Length}, {"facing", p.Facing, unit.Angle}} {
+		c.within("scene.product."+n.key, Is(n.v), -longest, longest, n.dim)
 	}
 	if p.Shape == Prism {
 		c.within("scene.product.sides", Is(float64(p.Sides)), 3, mostSides, unit.Number)
 	}
-	c.within("scene.product.alike", Is(float64(p.Alike)), 0, mostSides, unit.Number)
+	c.within("scene.product.symmetry", Is(float64(p.Alike)), 0, mostSides, unit.Number)
 }
 
 func (c *checker) lamp(i int, l Lamp) {
 	key := func(name string) string { return fmt.Sprintf("scene.lamps[%d].%s", i+1, name) }
-	c.above(key("lumens"), l.Lumens, unit.Number, "4500")
+	c.above(key("lumens"), l.Lumens, unit.LightFlow, "4500 lm")
 	c.within(key("beam"), l.Beam, 0.1, 360, unit.Angle)
 	c.above(key("distance"), l.Distance, unit.Length, "600 mm")
 	c.within(key("bearing"), Is(l.Bearing), -360, 360, unit.Angle)
 	c.within(key("rise"), Is(l.Rise), -90, 90, unit.Angle)
 	c.within(key("level"), l.Level, 0, 1, unit.Number)
 	c.within(key("ripple"), l.Ripple, 0, 1, unit.Number)
-	c.within(key("kelvin"), l.Kelvin, 500, 50_000, unit.Number)
+	c.within(key("kelvin"), l.Kelvin, 500, 50_000, unit.Temperature)
 	if l.RippleHz.Sign() < 0 {
 		c.add(key("ripple-rate"), l.RippleHz.Decimal(3)+" Hz", "must be above 0", "twice the mains, 100 or 120")
 	}
@@ -229,9 +231,9 @@ func (e *eye) kinds() fault.List {
 		}
 	}
 	for k, i := range e.slides {
-		linear("scene."+e.scene.Stand.Slides[k].Axis, i)
+		linear("scene.axis."+e.scene.Stand.Slides[k].Axis+".role", i)
 	}
-	linear("scene.focus-axis", e.pull)
+	linear("scene.axis."+e.scene.Stand.FocusAxis+".role", e.pull)
 	return c.list
 }
 

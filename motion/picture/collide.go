@@ -110,7 +110,7 @@ func (e *eye) clearanceVerdict() Verdict {
 	}
 	least, at := e.nearest(e.gapAt)
 	swept, sweptAt := e.nearest(e.sweptGapAt)
-	if !e.closes() {
+	if e.scene.Stand.Loose || !e.closes() {
 		least, at = swept, sweptAt // some round or other finds it turned so
 	}
 	v := Verdict{Check: check, Level: Good, When: e.moment(at)}

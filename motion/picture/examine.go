@@ -22,7 +22,7 @@ func Examine(m Motion, s Scene) (Report, error) {
 	r.add(e.magnificationVerdict(rows), e.fieldVerdict(rows))
 	r.Verdicts = append(r.Verdicts, e.paced(rows)...)
 	r.add(e.angleVerdict())
-	for _, i := range e.seen() {
+	for _, i := range e.stepped() {
 		r.add(e.backlashVerdict(i))
 	}
 	r.add(e.focusVerdict(rows), e.apertureVerdict(rows), e.exposureVerdict(rows), e.flickerVerdict(), e.colourVerdict())
@@ -49,7 +49,7 @@ func (r *Report) add(v ...Verdict) { r.Verdicts = append(r.Verdicts, v...) }
 // paced are the verdicts that the pace of the loop decides.
 func (e *eye) paced(rows []Row) []Verdict {
 	out := []Verdict{e.smearVerdict(rows), e.speedVerdict(rows)}
-	for _, i := range e.seen() {
+	for _, i := range e.stepped() {
 		out = append(out, e.stepsVerdict(i, rows))
 	}
 	out = append(out, e.seamVerdict())

@@ -102,8 +102,12 @@ func (e *eye) brighten(v *Verdict, stops float64) {
 	v.cure("ISO %s", round(light.AtLeastISO(e.scene.Camera.ISO.Value*times), 4))
 }
 
-// lightThere adds the lamps up. Without a lamp, that is what is missing.
+// lightThere is what was metered, or adds the lamps up. Without either, that is
+// what is missing.
 func (e *eye) lightThere() (missing []string, lux float64) {
+	if e.scene.Metered.Given {
+		return nil, e.scene.Metered.Value
+	}
 	if len(e.scene.Lamps) == 0 {
 		return []string{"lamps"}, 0
 	}

@@ -14,6 +14,7 @@ type Scene struct {
 	Stand    Stand
 	Product  Product
 	Lamps    []Lamp
+	Metered  Number    // lx measured on the product, in place of what the lamps give
 	Mains    exact.Rat // Hz, 0 = not known
 	Holes    []Hole
 	Dark     *Dark
@@ -66,6 +67,10 @@ type Stand struct {
 	Tilt     Number // degrees that it looks up; 0
 	// PivotBehind is how far, in mm, the pan and tilt turn behind the lens; 0.
 	PivotBehind Number
+
+	// Loose is set where nobody knows how the table stands at frame 0: it may be
+	// turned any way when the lens is near.
+	Loose bool
 
 	Slides                                  []Slide
 	TableAxis, PanAxis, TiltAxis, FocusAxis string // "" = none; focus in mm from the lens

@@ -3,6 +3,7 @@ package picture
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // moving is the speed, in mm or degrees a second, below which an axis counts
@@ -18,6 +19,12 @@ func (e *eye) seen() []int {
 		}
 	}
 	return out
+}
+
+// stepped lists those of them that a motor steps. What turns by itself has no
+// steps to see and no play to take up.
+func (e *eye) stepped() []int {
+	return slices.DeleteFunc(e.seen(), func(i int) bool { return e.motion.Axis(i).StepsPerUnit.Sign() == 0 })
 }
 
 // perUnit is how far, in px, the picture moves when one axis alone moves so
