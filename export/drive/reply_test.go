@@ -163,3 +163,14 @@ func FuzzPlayerFrames(f *testing.F) {
 		}
 	})
 }
+
+// BenchmarkReplies reports how fast answers and reports are read.
+func BenchmarkReplies(b *testing.B) {
+	data := []byte("ok\r\nok\r\n<Run|MPos:123.456,0.000,0.000,60.000|Bf:3,17|FS:500,0>\r\nok\r\n")
+	var l lines
+	b.SetBytes(int64(len(data)))
+	b.ReportAllocs()
+	for b.Loop() {
+		l.add(data, func(line []byte) { _ = parse(line, "Bench") })
+	}
+}

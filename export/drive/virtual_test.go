@@ -305,3 +305,16 @@ func TestVirtualEvening(t *testing.T) {
 		})
 	}
 }
+
+// BenchmarkHour reports how many hours of loops at 115200 baud go by in a
+// second: the engine, the wire and the rig of software together.
+func BenchmarkHour(b *testing.B) {
+	tr := smooth(b, rig.Buffered, 96)
+	take := chosen(b, tr, 900)
+	source := func() drive.Source { return program{words.New(tr, take)} }
+	for b.Loop() {
+		m := onVirtualWith(b, tr, 900, source, func(o *virtual.Options) { o.Forget = true })
+		require.NoError(b, m.run().Err())
+	}
+	b.ReportMetric(float64(b.N)/b.Elapsed().Seconds(), "hours/s")
+}
