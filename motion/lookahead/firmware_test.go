@@ -228,3 +228,58 @@ func TestSlowMovesAsMeasured(t *testing.T) {
 		assert.InDelta(t, late, got, max(leastError, share*math.Abs(late)), "%v", r)
 	}
 }
+
+// The table turns evenly, a degree counting as a millimetre, while the rail
+// makes its move: the two share the acceleration of each block and its corners.
+func TestTwoAxesAsMeasured(t *testing.T) {
+	const perDegree, blocks = 26.7, 200
+	rail := cosine{100, 4, 80, 0, blocks, false}
+	for _, r := range table(t, "firmware_two_axes.tsv") {
+		acc := r.number(t, "acceleration")
+		p := board(acc, 80, 16)
+		p.Deviation = r.number(t, "junction_deviation_mm")
+		p.Axes = append(p.Axes, lookahead.Axis{Acceleration: acc, Speed: 200, Weight: 1, StepsPerUnit: perDegree})
+		turned := func(i int) float64 { return math.Round(float64(i) * 360 / blocks * perDegree) }
+		var moves []lookahead.Move
+		for i := 1; i <= blocks; i++ {
+			steps := []int64{rail.steps(i), int64(turned(i) - turned(i-1))}
+			moves = append(moves, lookahead.Move{Steps: steps, Seconds: rail.each()})
+		}
+		m := p.Run(moves)
+		late := r.number(t, "late_ms") / 1000
+		assert.InDelta(t, late, m.Ends[blocks-1]-rail.period, max(leastError, share*late), "%v", r)
+	}
+}
+
+// chars is what a line "G1X100.000F6000.000" of these programs has, with its
+// end, and answerSeconds what "ok" and its end take at 115200 bits/s.
+const (
+	chars         = 20
+	answerSeconds = 4 * 10 / 115200.0
+)
+
+// Streamed over a serial line: by counting characters, or an answer a line.
+func TestStreamingAsMeasured(t *testing.T) {
+	tried := 0
+	for _, r := range table(t, "firmware_streaming.tsv") {
+		delay, counts := r.number(t, "host_delay_ms")/1000, r.number(t, "counts_bytes")
+		if counts > 0 && r.number(t, "dwell_s") == 0 {
+			continue // programs begin with a dwell, and the model knows no other
+		}
+		tried++
+		c := cosine{100, 4, 80, 1000, int(r.number(t, "segments")), false}
+		p := board(c.acc, c.perMM, 16)
+		p.Link = lookahead.Link{Baud: 115200, Receive: 128}
+		if counts == 0 {
+			p.Link.Reply = delay + answerSeconds
+		}
+		moves := c.moves("solved")
+		for i := range moves {
+			moves[i].Chars = chars
+		}
+		m := p.Run(moves)
+		late := r.number(t, "late_ms") / 1000
+		assert.InDelta(t, late, m.Ends[len(moves)-1]-m.Pieces[0].Start-c.period, max(leastError, 0.1*late), "%v", r)
+	}
+	assert.Equal(t, 6, tried)
+}

@@ -48,7 +48,11 @@ type wire struct {
 }
 
 func newWire(l Link, moves []Move) *wire {
-	return &wire{Link: l, moves: moves, free: -fillSeconds, parsed: make([]float64, 0, len(moves))}
+	w := &wire{Link: l, moves: moves, parsed: make([]float64, 0, len(moves))}
+	if l.Reply == 0 {
+		w.free = -fillSeconds
+	}
+	return w
 }
 
 // ready returns when the next line can be planned if the ring has had room
@@ -65,6 +69,14 @@ func (w *wire) ready(room float64) float64 {
 		at = max(at, w.arrival())
 	}
 	return at
+}
+
+// received is when the next line is in the receive buffer.
+func (w *wire) received() float64 {
+	if w.Baud == 0 {
+		return -fillSeconds
+	}
+	return w.arrival()
 }
 
 // arrival is when the last character of the next line is in.

@@ -28,8 +28,14 @@ type runner struct {
 	speed float64 // mm/s
 }
 
+// aheadSeconds is how far ahead of its motion a controller has cut moves into
+// stretches of one step rate, which later lines do not change: five of a
+// hundredth of a second are usual, of which the one that runs is half done.
+const aheadSeconds = 0.045
+
 // next returns when the next line will be planned; never while the ring is
-// full.
+// full. The runner works on the motion that is being cut, so that a line which
+// comes now changes what is run aheadSeconds from now.
 func (r *runner) next() float64 {
 	if r.known == len(r.blocks) || r.known-r.k >= r.p.Blocks-1 || r.behindDwell() {
 		return math.Inf(1)
@@ -45,23 +51,27 @@ func (r *runner) behindDwell() bool {
 // room is since when the ring has had room for the next line.
 func (r *runner) room() float64 {
 	if full := r.known - (r.p.Blocks - 1); full >= 0 {
-		return r.out.Ends[full]
+		return r.out.Ends[full] - aheadSeconds
 	}
 	return 0
 }
 
 // arrivals plans what has come by now, and waits for a line if there is none.
+// From a standstill all that is in the receive buffer is planned before the
+// motion begins.
 func (r *runner) arrivals() {
+	still := r.known == r.k
 	for {
 		at := r.next()
-		if at > r.now && r.known > r.k {
+		switch {
+		case still && (r.known == r.k || !math.IsInf(at, 1) && r.wire.received() <= r.now):
+			if at > r.now {
+				r.wait(at)
+			}
+		case at+aheadSeconds > r.now:
 			return
 		}
-		if at > r.now {
-			r.wait(at)
-		}
-		r.wire.take(r.now)
-		r.known++
+		r.plan(at)
 	}
 }
 
@@ -96,10 +106,11 @@ func (r *runner) block() {
 func (r *runner) stretch(b *block) {
 	f := fit(b.length-r.done, r.speed, min(b.nominal, math.Inf(1)), r.exit(b), b.acc)
 	until := r.next()
+	changes := until + aheadSeconds
 	for _, s := range f.parts() {
 		end := r.now + s.seconds()
-		if s.length > 0 && end > until && until > r.now {
-			s = s.cut(until - r.now)
+		if s.length > 0 && end > changes && changes > r.now {
+			s = s.cut(changes - r.now)
 			r.emit(b, s.length, s.from, s.to)
 			r.speed = s.to
 			r.plan(until)

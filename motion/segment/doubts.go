@@ -72,6 +72,7 @@ func (s *search) follows(change func(*machine)) bool {
 }
 
 var (
+	few      = []float64{1.25, 1.5, 2, 3, 4}
 	doubling = []float64{2, 4, 8, 16, 32, 64}
 	some     = []float64{1.25, 1.5, 2, 3, 4, 6, 8, 12, 16, 24}
 	tenfold  = []float64{2, 5, 10, 20, 50, 100}
@@ -81,7 +82,7 @@ func (s *search) reliefs() []relief {
 	c, p := s.m.c, &s.m.planner
 	list := s.accelerations()
 	list = append(list, []relief{
-		{some, func(m *machine, by float64) { m.planner.Blocks = int(math.Ceil(float64(m.planner.Blocks) * by)) },
+		{few, func(m *machine, by float64) { m.planner.Blocks = int(math.Ceil(float64(m.planner.Blocks) * by)) },
 			func(by float64) fault.Fault {
 				return at("look-ahead", fmt.Sprintf("%d blocks", p.Blocks), "is too short to plan this move",
 					fmt.Sprintf("a ring of %.0f blocks would do", math.Ceil(float64(p.Blocks)*by)))

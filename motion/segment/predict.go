@@ -111,16 +111,26 @@ func (m *machine) predict(s *script, rounds int64, x *ideal) Prediction {
 	period := m.t.Period().Float()
 	up := m.t.Plan().Loop.Clock.FrameTime(m.t.Plan().RunUp).Float()
 	p := Prediction{Rounds: rounds, Blocks: s.rounds[1] - s.rounds[0], Starved: run.Starve, RoundPlanned: period}
-	late := func(r int) float64 { return endOf(run, s.rounds[r]) - up - float64(r)*period }
+	begin := beginOf(run)
+	late := func(r int) float64 { return endOf(run, s.rounds[r]) - begin - up - float64(r)*period }
 	last := late(n)
 	p.RoundLate = last - late(n-1)
 	p.Late = last + float64(rounds-int64(n))*p.RoundLate
 	p.RoundExecuted = period + p.RoundLate
 	k := m.t.Plan().Loop.Clock.FrameTime(m.t.Plan().RunUp + m.t.Plan().RunOut)
 	p.Planned = k.Add(exact.Int(rounds).Mul(m.t.Period())).Float()
-	p.Executed = endOf(run, len(s.moves)) + float64(rounds-int64(n))*(period+p.RoundLate)
-	p.Axes = m.stray(s, run, x, n, up)
+	p.Executed = endOf(run, len(s.moves)) - begin + float64(rounds-int64(n))*(period+p.RoundLate)
+	p.Axes = m.stray(s, run, x, n, begin+up)
 	return p
+}
+
+// beginOf is when the motion begins: the camera does not count the wait for the
+// first lines.
+func beginOf(run *lookahead.Motion) float64 {
+	if len(run.Pieces) == 0 {
+		return 0
+	}
+	return run.Pieces[0].Start
 }
 
 // endOf is when the first moves have been run.
