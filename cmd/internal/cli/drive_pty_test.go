@@ -19,6 +19,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/cmd/internal/cli"
+	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
 	"seamrail/motion/rig"
 )
@@ -78,6 +79,15 @@ func waitable(t *testing.T, f *os.File) *os.File {
 	return os.NewFile(uintptr(fd), f.Name())
 }
 
+// unlessBusy gives a test up where the computer is too busy for the rig's time,
+// as the program has found out itself.
+func unlessBusy(t *testing.T, printed string) {
+	t.Helper()
+	if strings.Contains(printed, drive.Behind.String()) {
+		t.Skip("this computer is too busy now: ", printed)
+	}
+}
+
 // plugged puts a board on the far side of a pseudo terminal and returns the
 // near side's name. The board is unplugged with the test, or by unplug.
 func plugged(t *testing.T, board *virtual.Rig) (name string, unplug func()) {
@@ -108,6 +118,7 @@ func TestTheSerialLibraryDrivesTheVirtualRig(t *testing.T) {
 	var out, errs bytes.Buffer
 	code := cli.Run(cli.Streams{In: strings.NewReader(""), Out: &out, Err: &errs},
 		[]string{"drive", shot, "--port", name, "--at-start", "--confirmed", "--count-in", "0"})
+	unlessBusy(t, errs.String())
 	require.Zero(t, code, out.String()+errs.String())
 	assert.Contains(t, out.String(), "Take 1: finished, 2 rounds, ")
 	unplug()
@@ -123,10 +134,11 @@ func TestAPortThatVanishes(t *testing.T) {
 	shot, r := bench(t)
 	o := virtual.Of(r)
 	name, unplug := plugged(t, virtual.New(o))
-	out := &watched{word: "round 2", then: unplug}
+	out := &watched{word: "round 2", then: func() { go unplug() }}
 	var errs bytes.Buffer
 	code := cli.Run(cli.Streams{In: strings.NewReader(""), Out: out, Err: &errs},
 		[]string{"drive", shot, "--port", name, "--at-start", "--confirmed", "--count-in", "0", "--rounds", "50"})
+	unlessBusy(t, errs.String())
 	assert.Equal(t, cli.ExitRig, code, errs.String())
 	assert.Contains(t, errs.String(), "seamrail: port lost: ")
 	assert.Contains(t, errs.String(), "where the rig stands is not known")
@@ -185,6 +197,7 @@ func (x *terminal) until(word string) {
 	for !strings.Contains(x.seen.String()[from:], word) {
 		n, err := x.file.Read(buf)
 		x.seen.Write(buf[:n])
+		unlessBusy(x.t, x.seen.String())
 		require.NoError(x.t, err, "waiting for %q after:\n%s", word, x.seen.String())
 	}
 }

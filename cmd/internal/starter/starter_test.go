@@ -71,7 +71,7 @@ func TestReadyControllers(t *testing.T) {
 			assert.Equal(t, want, r.Controller)
 			require.Len(t, r.Axes, 2)
 			for _, a := range r.Axes {
-				assert.Equal(t, a.MaxAcc, a.Settings.Acceleration)
+				assert.GreaterOrEqual(t, a.Settings.Acceleration, a.MaxAcc)
 				assert.Equal(t, kind == rig.Buffered, a.Settings.StepsName != "")
 			}
 			assert.NoError(t, check(t, compile(t, rig.Schema()), starter.RigWith(kind)))
