@@ -43,6 +43,7 @@ type Axis struct {
 
 	StepsPerUnit exact.Rat    // > 0
 	Reverse      bool         // a positive step moves towards Min
+	Backlash     *float64     // units lost where it turns round; nil = not stated
 	Settings     AxisSettings // the controller's own, for this axis
 	Mechanics    string       // in words: "belt 2 mm x 20 teeth, 200 x 16 microsteps"
 }

@@ -31,6 +31,7 @@ func (b axisBuilder) build(name string) Axis {
 	}
 	a.Reverse = b.reverse()
 	a.StepsPerUnit, a.Mechanics = b.mechanics(a.Kind)
+	b.backlash(&a)
 	b.settings(&a)
 	return a
 }

@@ -49,6 +49,8 @@ func TestFaults(t *testing.T) {
 		{`"1:1"`, `"99999999:1"`, `17:8: axis rail: gear "99999999:1" must be from 1:1000000 to 1000000:1`},
 		{`microsteps = 16`, `microsteps = 0`, `19:14: axis rail: microsteps "0" must be from 1 to 4096`},
 		{`microsteps = 16`, ``, `8:7: axis rail: microsteps is missing`},
+		{`direction = "reverse"`, `backlash = "-1 mm"`, `20:12: axis rail: backlash "-1 mm" must be from 0 to 100 mm`},
+		{`direction = "reverse"`, `backlash = "1 deg"`, `20:12: axis rail: backlash "1 deg" is an angle`},
 		{`"reverse"`, `"left"`, `20:13: axis rail: direction "left" must be one of forward, reverse`},
 		{`travel = "endless"`, "travel = \"endless\"\nletter = \"X\"", `23:10: axis table: letter "X" is the letter of rail already; free: A, B, C`},
 		{`gear = "90:1"`, `belt = { pitch = "2 mm", teeth = 20 }`, `25:8: axis table: belt must be on a linear axis`},

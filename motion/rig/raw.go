@@ -29,6 +29,7 @@ type RawAxis struct {
 	MotorSteps   source.Text  `toml:"motor-steps" jsonschema:"example=200" jsonschema_description:"Full steps of one turn of the motor."`
 	Microsteps   source.Text  `toml:"microsteps" jsonschema:"example=16" jsonschema_description:"Microsteps of one full step, as the driver is set."`
 	Direction    source.Text  `toml:"direction" jsonschema:"enum=forward,enum=reverse" jsonschema_description:"reverse if it moves the wrong way."`
+	Backlash     source.Text  `toml:"backlash" jsonschema:"example=0.05 mm" jsonschema_description:"Play that is taken up where it turns round; left out, nothing is said of it."`
 	Settings     *RawSettings `toml:"settings" jsonschema_description:"What the controller is set to for this axis."`
 	Reports      *RawReports  `toml:"reports" jsonschema_description:"Names under which the controller prints these settings."`
 }

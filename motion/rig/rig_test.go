@@ -155,3 +155,13 @@ func TestAxisHelpers(t *testing.T) {
 	assert.True(t, math.IsInf(round.Travel(), 1) && round.Contains(1e6))
 	assert.Equal(t, "deg", round.Unit())
 }
+
+// Play that is not stated is not the same as none.
+func TestBacklash(t *testing.T) {
+	r, _ := decode(t, strings.Replace(bench, "microsteps = 16\n", "microsteps = 16\nbacklash = \"0.05 mm\"\n", 1))
+	rail, _ := r.Axis("rail")
+	require.NotNil(t, rail.Backlash)
+	assert.InDelta(t, 0.05, *rail.Backlash, 1e-15)
+	table, _ := r.Axis("table")
+	assert.Nil(t, table.Backlash)
+}

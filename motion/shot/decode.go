@@ -38,7 +38,8 @@ func (raw Raw) build(report *source.Report) Shot {
 		r := mover{Report: report, raw: raw.Axis[name], path: "axis." + name + ".", time: t}
 		s.Axes = append(s.Axes, r.build(name))
 	}
-	s.Spins = raw.spins(report)
+	raw.look(report, &s)
+	s.Spins = raw.spins(report, &s)
 	raw.Clock.others(report, t, &s)
 	return s
 }

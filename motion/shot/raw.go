@@ -14,6 +14,10 @@ type Raw struct {
 	Rig   *RawRig            `toml:"rig" jsonschema:"required" jsonschema_description:"The machine: the name of its file, or the rig itself."`
 	Axis  map[string]RawAxis `toml:"axis" jsonschema:"required" jsonschema_description:"What each axis of the rig does during the loop."`
 	Spin  map[string]RawSpin `toml:"spin" jsonschema_description:"Display stands that turn by themselves during the loop, each under the name the rig file has for it."`
+
+	Camera  *RawCamera  `toml:"camera" jsonschema_description:"The camera and its lens, for what the move does to the picture."`
+	Scene   *RawScene   `toml:"scene" jsonschema_description:"What stands before the camera and around it."`
+	Picture *RawPicture `toml:"picture" jsonschema_description:"What counts as a good picture, where it is not what is usual."`
 }
 
 // RawClock is the [clock] table.

@@ -3,6 +3,7 @@ package shot
 import (
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
+	"seamrail/motion/picture"
 	"seamrail/motion/rig"
 	"seamrail/motion/source"
 )
@@ -29,6 +30,10 @@ type Shot struct {
 	Timecode          clock.Timecode // of the timeline
 	Start             int64          // timeline frame number of the loop's first label
 	Defaults          []Default
+	// Scene is what the picture is made with; nil where the shot says nothing of
+	// it. Backlash is the rig's to say.
+	Scene  *picture.Scene
+	places map[string]source.Place // of the keys of Scene
 }
 
 // Axis returns what the axis called name does.

@@ -34,12 +34,14 @@ type spinner struct {
 	*source.Report
 	raw  RawSpin
 	path string // "spin.display."
+	seen seen
 }
 
-func (raw Raw) spins(report *source.Report) []Spin {
+func (raw Raw) spins(report *source.Report, shot *Shot) []Spin {
 	var out []Spin
+	seen := shot.seen(len(report.Faults) > 0)
 	for _, name := range source.InOrder(raw.Spin, func(s RawSpin) source.Place { return s.Place }) {
-		b := spinner{report, raw.Spin[name], "spin." + name + "."}
+		b := spinner{report, raw.Spin[name], "spin." + name + ".", seen}
 		rig.CheckName(report, b.raw.Place, strings.TrimSuffix(b.path, "."), name)
 		out = append(out, b.build(name))
 	}
@@ -53,8 +55,9 @@ func (b spinner) build(name string) Spin {
 		b.Wrong(b.raw.Speed, b.path+"speed", "must be the name of one of the stand's speeds", `such as "slow"`)
 	}
 	s.Symmetry = b.symmetry()
-	s.Radius = b.above0(b.raw.Radius, "radius", unit.Length, maxRadius, "45 mm")
-	s.Scale = b.above0(b.raw.Pixels, "pixels-per-mm", unit.Number, maxPixels, "12")
+	s.Radius = b.as(b.above0(b.raw.Radius, "radius", unit.Length, maxRadius, "45 mm"), b.raw.Radius, "radius", b.seen.radius, "as [scene.product] has it")
+	s.Scale = b.as(b.above0(b.raw.Pixels, "pixels-per-mm", unit.Number, maxPixels, "12"), b.raw.Pixels, "pixels-per-mm", b.seen.scale,
+		"as [camera] has it, on the near face in frame 0")
 	if b.raw.Start.Set {
 		q, ok := b.Quantity(b.raw.Start, b.path+"start", unit.Angle)
 		s.Start, s.Started = q.Value, ok
@@ -64,6 +67,10 @@ func (b spinner) build(name string) Spin {
 }
 
 func (b spinner) symmetry() int64 {
+	if k := b.seen.symmetry; !b.raw.Symmetry.Set && k > 0 {
+		b.Default(b.path+"symmetry", fmt.Sprint(k), "as [scene.product] has it")
+		return k
+	}
 	if !b.raw.Symmetry.Set {
 		b.Default(b.path+"symmetry", "1", "as if no two faces looked alike")
 		return 1

@@ -1,0 +1,164 @@
+package shot
+
+import (
+	"strings"
+
+	"seamrail/motion/exact"
+	"seamrail/motion/fault"
+	"seamrail/motion/picture"
+	"seamrail/motion/source"
+	"seamrail/motion/unit"
+)
+
+// RawPicture is the [picture] table: bounds that part a good picture from a
+// poor one, where the shot wants others than are filled in.
+type RawPicture struct {
+	SharpSmear   source.Text `toml:"sharp-smear" jsonschema:"example=1" jsonschema_description:"Pixels of smear that count as sharp."`
+	SoftSmear    source.Text `toml:"soft-smear" jsonschema:"example=8" jsonschema_description:"Pixels of smear that still look natural."`
+	CalmSpeed    source.Text `toml:"calm-speed" jsonschema:"example=0.14" jsonschema_description:"Picture widths a second on screen that are calm."`
+	BriskSpeed   source.Text `toml:"brisk-speed" jsonschema:"example=0.33" jsonschema_description:"Picture widths a second on screen that are still watchable."`
+	LeastAngle   source.Text `toml:"least-angle" jsonschema:"example=90 deg" jsonschema_description:"Shutter angle below which motion stutters."`
+	MostAngle    source.Text `toml:"most-angle" jsonschema:"example=270 deg" jsonschema_description:"Shutter angle above which motion runs."`
+	StepPixels   source.Text `toml:"step-pixels" jsonschema:"example=0.5" jsonschema_description:"Pixels that one motor step may move the picture."`
+	StepsExposed source.Text `toml:"steps-exposed" jsonschema:"example=1" jsonschema_description:"Steps in an exposure that melt together."`
+	Backlash     source.Text `toml:"backlash" jsonschema:"example=1" jsonschema_description:"Pixels that the picture may lag where an axis turns round."`
+	SharpSpot    source.Text `toml:"sharp-spot" jsonschema:"example=2" jsonschema_description:"Pixels across a spot that counts as sharp."`
+	Airy         source.Text `toml:"airy" jsonschema:"example=3" jsonschema_description:"Pixels across what diffraction makes of a point."`
+	Meter        source.Text `toml:"meter" jsonschema:"example=250" jsonschema_description:"The constant of the light meter, lux seconds."`
+	Stops        source.Text `toml:"stops" jsonschema:"example=0.33" jsonschema_description:"Stops of light that may be missing."`
+	Mired        source.Text `toml:"mired" jsonschema:"example=10" jsonschema_description:"Mired that lamps may lie apart."`
+	Flicker      source.Text `toml:"flicker" jsonschema:"example=1 %" jsonschema_description:"Share by which frames may brighten and darken."`
+	Clearance    source.Text `toml:"clearance" jsonschema:"example=15 mm" jsonschema_description:"Room to keep between lens and product."`
+	HoleMargin   source.Text `toml:"hole-margin" jsonschema:"example=3 mm" jsonschema_description:"Room to keep all round between lens and hole."`
+	SeamJump     source.Text `toml:"seam-jump" jsonschema:"example=0.5" jsonschema_description:"Pixels that the picture may jump at the seam."`
+	SeamKick     source.Text `toml:"seam-kick" jsonschema:"example=0.5" jsonschema_description:"Pixels a frame that its speed may jump by at the seam."`
+}
+
+func (raw RawPicture) texts() map[string]source.Text {
+	return map[string]source.Text{
+		"sharp-smear": raw.SharpSmear, "soft-smear": raw.SoftSmear, "calm-speed": raw.CalmSpeed, "brisk-speed": raw.BriskSpeed,
+		"least-angle": raw.LeastAngle, "most-angle": raw.MostAngle, "step-pixels": raw.StepPixels, "steps-exposed": raw.StepsExposed,
+		"backlash": raw.Backlash, "sharp-spot": raw.SharpSpot, "airy": raw.Airy, "meter": raw.Meter, "stops": raw.Stops,
+		"mired": raw.Mired, "flicker": raw.Flicker, "clearance": raw.Clearance, "hole-margin": raw.HoleMargin,
+		"seam-jump": raw.SeamJump, "seam-kick": raw.SeamKick,
+	}
+}
+
+// looker understands what the picture is made with.
+type looker struct {
+	*source.Report
+	path   string // "scene.product."
+	scene  picture.Scene
+	places map[string]source.Place // of each key that was read
+}
+
+// look reads [camera], [scene] and [picture], and returns nil where the shot
+// has none of them.
+func (raw Raw) look(report *source.Report, s *Shot) {
+	if raw.Camera == nil && raw.Scene == nil && raw.Picture == nil {
+		return
+	}
+	l := &looker{Report: report, places: map[string]source.Place{}}
+	roles := map[string]RawRole{}
+	if raw.Camera != nil {
+		l.camera(*raw.Camera)
+	}
+	if raw.Scene != nil {
+		roles = raw.Scene.Axis
+		l.stand(*raw.Scene)
+	}
+	if raw.Picture != nil {
+		l.bounds(*raw.Picture)
+	}
+	l.axes(roles, s.Axes)
+	l.faces(s)
+	for _, f := range l.scene.Faults() {
+		report.Add(l.place(f.Quantity), shown(f.Quantity), f.Value, f.Bound, f.Fit)
+	}
+	s.Scene, s.places = &l.scene, l.places
+}
+
+// bounds reads [picture]. A bound is a number in its own unit, which may be left
+// out.
+func (l *looker) bounds(raw RawPicture) {
+	l.path = "picture."
+	texts := raw.texts()
+	for _, b := range picture.BoundList() {
+		t := texts[b.Key]
+		if !t.Set {
+			continue
+		}
+		bare := t
+		bare.Text = strings.TrimSpace(strings.TrimSuffix(t.Text, b.Unit))
+		n := l.number(bare, b.Key, unit.Number, unit.Length, unit.Angle)
+		if n.Given && n.Value <= 0 {
+			l.Wrong(t, l.path+b.Key, "must be above 0", "leave it out for what is usual")
+			continue
+		}
+		*b.At(&l.scene.Bounds) = n.Value
+	}
+}
+
+// faces takes the symmetry of the product from the axis that turns it.
+func (l *looker) faces(s *Shot) {
+	m, ok := s.Axis(l.scene.Stand.TableAxis)
+	p := &l.scene.Product
+	switch {
+	case !ok || m.Symmetry == 0:
+	case p.Alike == 0:
+		p.Alike = int(m.Symmetry)
+	case p.Alike != int(m.Symmetry):
+		l.Add(l.place("scene.product.symmetry"), "scene.product.symmetry", "", "must be what axis "+m.Name+" says", exact.Int(m.Symmetry).String())
+	}
+}
+
+// quantity reads what may be left out.
+func (l *looker) quantity(t source.Text, key string, want ...unit.Dimension) (unit.Quantity, bool) {
+	if !t.Set {
+		return unit.Quantity{}, false
+	}
+	l.mark(key, t)
+	return l.Quantity(t, l.path+key, want...)
+}
+
+// number reads a quantity as a number that may not be known.
+func (l *looker) number(t source.Text, key string, want ...unit.Dimension) picture.Number {
+	q, ok := l.quantity(t, key, want...)
+	return picture.Number{Value: q.Float(), Given: ok}
+}
+
+// whole reads a count; how great it may be is for the picture to say.
+func (l *looker) whole(t source.Text, key string) (int, bool) {
+	const most = 1_000_000
+	if !t.Set {
+		return 0, false
+	}
+	l.mark(key, t)
+	n, ok := l.Whole(t, l.path+key, 0, most)
+	return int(n), ok
+}
+
+func (l *looker) mark(key string, t source.Text) { l.places[l.path+key] = t.Place() }
+
+func (l *looker) place(key string) source.Place { return l.places[key] }
+
+// shown is the key as the file has it.
+func shown(key string) string {
+	if key == "camera.shutter-angle" {
+		return "camera.shutter"
+	}
+	return key
+}
+
+// Located returns faults of the picture with the lines of the file they speak
+// of.
+func (s Shot) Located(list fault.List) fault.List {
+	report := &source.Report{File: s.File}
+	for _, f := range list {
+		report.Add(s.places[f.Quantity], shown(f.Quantity), f.Value, strings.TrimSpace(f.Bound+" "+f.Where), f.Fit)
+		if last := len(report.Faults) - 1; last >= 0 && f.Axis != "" {
+			report.Faults[last].Axis = f.Axis
+		}
+	}
+	return report.Faults.Sorted()
+}
