@@ -5,6 +5,7 @@ package cli_test
 import (
 	"bytes"
 	"io"
+	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -123,9 +124,40 @@ func TestTheSerialLibraryDrivesTheVirtualRig(t *testing.T) {
 	assert.Contains(t, out.String(), "Take 1: finished, 2 rounds, ")
 	unplug()
 	assert.Zero(t, board.Stats().Lost, "bytes that the board had no room for")
+	assert.Zero(t, board.Stats().Errors, "lines that the board refused")
+	low, high := reached(board)
+	assert.Equal(t, int64(10*400), high-low, "from 2 to 12 mm, and nowhere else")
 	log, err := os.ReadFile(strings.TrimSuffix(shot, ".toml") + ".takes.jsonl")
 	require.NoError(t, err)
 	assert.Contains(t, string(log), `"outcome":"finished","position_known":true`)
+}
+
+// reached returns the least and the greatest step of the first axis.
+func reached(board *virtual.Rig) (low, high int64) {
+	low, high = math.MaxInt64, math.MinInt64
+	board.Record().Steps(func(s virtual.Step) bool {
+		low, high = min(low, s.Position), max(high, s.Position)
+		return true
+	})
+	return low, high
+}
+
+// A board that is set otherwise than the rig file says is told of, setting by
+// setting, and is not moved.
+func TestSettingsThatDiffer(t *testing.T) {
+	shot, r := bench(t)
+	o := virtual.Of(r)
+	o.Axes[0].StepsPerUnit, o.Axes[0].Acceleration = 80, 500
+	board := virtual.New(o)
+	name, unplug := plugged(t, board)
+	var out, errs bytes.Buffer
+	code := cli.Run(cli.Streams{In: strings.NewReader(""), Out: &out, Err: &errs},
+		[]string{"drive", shot, "--port", name, "--at-start", "--confirmed"})
+	assert.Equal(t, cli.ExitRig, code)
+	assert.Contains(t, errs.String(), "seamrail: settings differ: axis rail: steps per mm: $100 is 80 and the rig file says 400\n")
+	assert.Contains(t, errs.String(), "seamrail: axis rail: acceleration, mm/s2: $120 is 500 and the rig file says 5000\n")
+	unplug()
+	assert.Zero(t, board.Record().Len(), "nothing moved")
 }
 
 // A board that is pulled out in mid-pass ends the run in a named state, with

@@ -2,7 +2,6 @@ package cli
 
 import (
 	"fmt"
-	"path/filepath"
 	"strconv"
 
 	"seamrail/export/drive"
@@ -47,16 +46,11 @@ const rateKey = "controller.rate-error"
 
 // rigPlace returns the file that describes the rig, and the key in it.
 func (s *session) rigPlace() (file, path string) {
-	f := s.o.Shot
-	switch {
-	case f.Rig != "":
-		return f.Rig, rateKey
-	case f.Shot == "" || f.Shot == "-":
-		return "", ""
-	case s.job.shot.Rig != nil:
-		return f.Shot, "rig." + rateKey
-	case filepath.IsAbs(s.job.shot.RigFile):
-		return s.job.shot.RigFile, rateKey
+	if file := s.o.Shot.rigFile(s.job.shot); file != "" {
+		return file, rateKey
 	}
-	return filepath.Join(filepath.Dir(f.Shot), s.job.shot.RigFile), rateKey
+	if s.o.Shot.Shot == "-" || s.job.shot.Rig == nil {
+		return "", ""
+	}
+	return s.o.Shot.Shot, "rig." + rateKey
 }

@@ -60,25 +60,31 @@ func (f *ShotFlags) shotText(in io.Reader) (string, []byte, error) {
 	return f.Shot, data, err
 }
 
-// loadRig reads the rig of a shot: the one of the flag, the one inside the
-// shot, or the file the shot names, which is beside it.
-func (f *ShotFlags) loadRig(s *shot.Shot) (rig.Rig, error) {
-	var name string
-	var data []byte
-	var err error
+// rigFile names the file that describes the rig of a shot: that of the flag, or
+// the one the shot names, which is beside it. It is "" for a rig inside the
+// shot and for the built-in one.
+func (f *ShotFlags) rigFile(s shot.Shot) string {
 	switch {
 	case f.Rig != "":
-		name = f.Rig
-		data, err = readFile(name)
-	case s.Rig != nil:
-		return *s.Rig, nil
-	case f.Shot == "":
-		name, data = starter.RigName, starter.Rig()
+		return f.Rig
+	case s.Rig != nil || f.Shot == "":
+		return ""
 	case f.Shot == "-" || filepath.IsAbs(s.RigFile):
-		name = s.RigFile
-		data, err = readFile(name)
-	default:
-		name = filepath.Join(filepath.Dir(f.Shot), s.RigFile)
+		return s.RigFile
+	}
+	return filepath.Join(filepath.Dir(f.Shot), s.RigFile)
+}
+
+// loadRig reads the rig of a shot.
+func (f *ShotFlags) loadRig(s *shot.Shot) (rig.Rig, error) {
+	if f.Rig == "" && s.Rig != nil {
+		return *s.Rig, nil
+	}
+	name, data := f.rigFile(*s), starter.Rig()
+	var err error
+	if name == "" {
+		name = starter.RigName
+	} else {
 		data, err = readFile(name)
 	}
 	if err != nil {
