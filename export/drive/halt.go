@@ -144,6 +144,10 @@ func (t *talker) halt() bool {
 		}
 	}
 	t.expected, t.crashed = false, false
+	if t.controller.Hold != 0 && t.controller.Abort == 0 {
+		t.Observer.Say("it has no abort byte, and still holds the rest of the move: switch it off and on before it is to move again")
+		known = false
+	}
 	t.empty()
 	return known && t.again(at)
 }
