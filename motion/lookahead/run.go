@@ -26,16 +26,28 @@ type runner struct {
 	now   float64 // s
 	done  float64 // mm of the move in hand
 	speed float64 // mm/s
+	ahead float64 // s; see cutAhead
 }
 
-// aheadSeconds is how far ahead of its motion a controller has cut moves into
-// stretches of one step rate, which later lines do not change: five of a
-// hundredth of a second are usual, of which the one that runs is half done.
-const aheadSeconds = 0.045
+// A controller has cut some of its moves into slices of one step rate already,
+// which later lines do not change. Five slices are usual, of which the one that
+// runs is half done; each has a step in it, and a quarter, at the least.
+const (
+	slicesAhead = 4.5
+	stepsASlice = 1.25
+)
+
+// cutAhead is how far ahead of its motion, in s, a move has been cut.
+func cutAhead(b *block) float64 {
+	if b.length == 0 {
+		return slicesAhead * tickSeconds
+	}
+	return slicesAhead * max(tickSeconds, stepsASlice*b.length/(b.nominal*b.events))
+}
 
 // next returns when the next line will be planned; never while the ring is
 // full. The runner works on the motion that is being cut, so that a line which
-// comes now changes what is run aheadSeconds from now.
+// comes now changes what is run some time from now.
 func (r *runner) next() float64 {
 	if r.known == len(r.blocks) || r.known-r.k >= r.p.Blocks-1 || r.behindDwell() {
 		return math.Inf(1)
@@ -51,7 +63,7 @@ func (r *runner) behindDwell() bool {
 // room is since when the ring has had room for the next line.
 func (r *runner) room() float64 {
 	if full := r.known - (r.p.Blocks - 1); full >= 0 {
-		return r.out.Ends[full] - aheadSeconds
+		return r.out.Ends[full] - r.ahead
 	}
 	return 0
 }
@@ -68,7 +80,7 @@ func (r *runner) arrivals() {
 			if at > r.now {
 				r.wait(at)
 			}
-		case at+aheadSeconds > r.now:
+		case at+r.ahead > r.now:
 			return
 		}
 		r.plan(at)
@@ -87,6 +99,7 @@ func (r *runner) wait(until float64) {
 // block runs the move in hand to its end, planned anew as lines come in.
 func (r *runner) block() {
 	b := &r.blocks[r.k]
+	r.ahead = cutAhead(b)
 	switch {
 	case b.dwell > 0:
 		r.speed = 0
@@ -106,7 +119,7 @@ func (r *runner) block() {
 func (r *runner) stretch(b *block) {
 	f := fit(b.length-r.done, r.speed, min(b.nominal, math.Inf(1)), r.exit(b), b.acc)
 	until := r.next()
-	changes := until + aheadSeconds
+	changes := until + r.ahead
 	for _, s := range f.parts() {
 		end := r.now + s.seconds()
 		if s.length > 0 && end > changes && changes > r.now {

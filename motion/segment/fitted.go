@@ -147,6 +147,7 @@ func (m *machine) cut(longest exact.Rat, even bool) Take {
 	if n := len(k.RunUp); n > 0 {
 		start = k.RunUp[n-1].End
 	}
+	k.RunUp = m.lead(k.RunUp)
 	m.onSteps(k.RunUp, k.Rest, up.Neg(), ramped)
 	m.onSteps(k.Round, start, exact.Rat{}, rounded)
 	end := k.Round[len(k.Round)-1].End

@@ -95,3 +95,23 @@ func (m *machine) tooSlow(blocks []Block, start []float64) bool {
 	}
 	return steps == 0 || few && float64(steps) < slowMargin*m.planner.Slowest*total(blocks).Float()
 }
+
+// leadShare is the share of the run-up that its first block may take: what is
+// left is ample to come to speed.
+const leadShare = 0.5
+
+// lead makes the first block of a run-up, which is off camera, long enough for
+// a ring to fill that gets its lines one answer at a time.
+func (m *machine) lead(blocks []Block) []Block {
+	l := m.planner.Link
+	if l.Reply == 0 || len(blocks) == 0 {
+		return blocks
+	}
+	fill := float64(m.planner.Blocks) * l.Reply
+	fill = min(fill, leadShare*total(blocks).Float())
+	n := 1
+	for n < len(blocks) && total(blocks[:n]).Float() < fill {
+		n++
+	}
+	return append([]Block{group(blocks[:n])}, blocks[n:]...)
+}
