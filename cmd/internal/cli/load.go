@@ -10,9 +10,11 @@ import (
 	"strings"
 
 	"seamrail/cmd/internal/starter"
+	"seamrail/motion/picture"
 	"seamrail/motion/plan"
 	"seamrail/motion/rig"
 	"seamrail/motion/shot"
+	"seamrail/motion/sight"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/verify"
 )
@@ -30,6 +32,7 @@ type job struct {
 	trajectory *trajectory.Trajectory
 	verdict    verify.Verdict
 	fitting    *fitting
+	picture    *picture.Report // nil in a shot without a camera and a scene
 }
 
 // load reads the shot that the flags name and the rig it names.
@@ -137,7 +140,12 @@ func (f *ShotFlags) prepare(in io.Reader) (job, error) {
 		return job{}, err
 	}
 	t := trajectory.New(p)
-	return job{s, r, p, t, withRamps(verify.Check(t), p), &fitting{}}, nil
+	seen, err := sight.Examine(t, s)
+	if err != nil {
+		return job{}, err
+	}
+	v := withCollisions(withRamps(verify.Check(t), p), seen)
+	return job{s, r, p, t, v, &fitting{}, seen}, nil
 }
 
 // withRamps adds what the run-up and run-out break to a verdict on the loop,
@@ -153,6 +161,15 @@ func withRamps(v verify.Verdict, p *plan.Plan) verify.Verdict {
 			Axis: b.Axis, Check: b.Quantity + " in the " + b.Phase,
 			Text: strings.Join([]string{b.Quantity, f.Value, f.Bound, f.Where}, " "),
 		})
+	}
+	return v
+}
+
+// withCollisions adds what would strike the lens to a verdict.
+func withCollisions(v verify.Verdict, seen *picture.Report) verify.Verdict {
+	for _, b := range sight.Blocking(seen) {
+		v.OK = false
+		v.Findings = append(v.Findings, verify.Finding{Check: b.Check, Text: b.Text})
 	}
 	return v
 }
