@@ -2,6 +2,7 @@ package drive_test
 
 import (
 	"encoding/binary"
+	"math"
 	"time"
 
 	"seamrail/export/drive/stepplayer"
@@ -158,9 +159,9 @@ func (t *toy) lasts() time.Duration {
 	k := t.slowed
 	switch {
 	case t.state == stepplayer.Slowing:
-		return t.tick * stepplayer.HoldRows / time.Duration(stepplayer.HoldRows+1-k)
+		return time.Duration(float64(t.tick) * math.Sqrt(stepplayer.HoldRows/float64(stepplayer.HoldRows+1-k)))
 	case t.faster && k < stepplayer.HoldRows:
-		return t.tick * stepplayer.HoldRows / time.Duration(k)
+		return time.Duration(float64(t.tick) * math.Sqrt(stepplayer.HoldRows/float64(k)))
 	}
 	return t.tick
 }

@@ -31,7 +31,7 @@ const (
 	playerShortest = 50_000 // ns
 	playerName     = "virtual"
 	// holdRows is over how many rows a player slows down, and speeds up.
-	holdRows = 64
+	holdRows = 128
 	// repeats is how many sequence numbers back a frame counts as a repeat.
 	repeats = 128
 )

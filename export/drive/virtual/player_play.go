@@ -1,5 +1,7 @@
 package virtual
 
+import "math"
+
 // play begins the next row, or comes to rest when there is none.
 func (p *player) play() {
 	if p.slow == holdRows || p.first == len(p.rows) {
@@ -31,19 +33,24 @@ func (p *player) stop() {
 	}
 }
 
-// lasts returns how long the next row lasts: 64/(65-k) ticks for the k-th after
-// a hold, 64/k for the k-th after a resume, else one.
+// lasts returns how long the next row lasts: sqrt(128/(129-k)) ticks for the k-th
+// after a hold, sqrt(128/k) for the k-th after a resume, else one.
 func (p *player) lasts() instant {
 	switch {
 	case p.state == slowingDown:
 		p.slow++
-		return p.tick * holdRows / instant(holdRows+1-p.slow)
+		return p.stretched(holdRows + 1 - p.slow)
 	case p.fast > 0:
 		k := p.fast
 		p.fast = (p.fast + 1) % (holdRows + 1)
-		return p.tick * holdRows / instant(k)
+		return p.stretched(k)
 	}
 	return p.tick
+}
+
+// stretched returns a tick at the speed of k rows away from rest.
+func (p *player) stretched(k int) instant {
+	return lasting(p.tick.seconds() * math.Sqrt(holdRows/float64(k)))
 }
 
 // slice spreads the steps of a row evenly over its time.

@@ -4,6 +4,7 @@ import (
 	"encoding/binary"
 	"encoding/hex"
 	"fmt"
+	"math"
 	"os"
 	"strings"
 	"testing"
@@ -201,8 +202,8 @@ func TestStepsOfASession(t *testing.T) {
 	assert.InDelta(t, 0.3, last, 1e-9)
 }
 
-// A hold takes 64 rows, and so does a resume; each row lasts 64/(65-k) or 64/k
-// ticks, and no step is lost.
+// A hold takes 128 rows, and so does a resume; each row lasts sqrt(128/(129-k))
+// or sqrt(128/k) ticks, and no step is lost.
 func TestPlayerHolds(t *testing.T) {
 	b := newPlayer(t, nil)
 	b.begin(time.Millisecond)
@@ -212,18 +213,18 @@ func TestPlayerHolds(t *testing.T) {
 	b.rig.Advance(100*time.Millisecond - time.Microsecond)
 	b.hear()
 	assert.Equal(t, "s2:99", b.send(b.frame(0, '!', nil)))
-	harmonic := 0.0
-	for k := 1; k <= 64; k++ {
-		harmonic += 64e-3 / float64(k)
+	slows := 0.0
+	for k := 1; k <= 128; k++ {
+		slows += 1e-3 * math.Sqrt(128/float64(k))
 	}
-	b.rig.Advance(lasting(harmonic + 1e-4))
-	assert.Equal(t, "s3:164", b.hear())
+	b.rig.Advance(lasting(slows + 1e-4))
+	assert.Equal(t, "s3:228", b.hear())
 	place := b.rig.Place()
-	assert.Equal(t, 164*4/80., place[0])
+	assert.Equal(t, 228*4/80., place[0])
 	b.rig.Advance(time.Minute)
 	assert.Equal(t, place, b.rig.Place())
-	assert.Equal(t, "s1:164", b.send(b.frame(0, '~', nil)))
-	b.rig.Advance(lasting(harmonic + (600-164-64)*1e-3 - 1e-4))
+	assert.Equal(t, "s1:228", b.send(b.frame(0, '~', nil)))
+	b.rig.Advance(lasting(slows + (600-228-128)*1e-3 - 1e-4))
 	assert.Empty(t, b.hear())
 	b.rig.Advance(time.Millisecond)
 	assert.Equal(t, "s4:600", b.hear())
@@ -311,12 +312,12 @@ func TestPlayerBeginsAnewFromAHold(t *testing.T) {
 	b.do('G')
 	b.send(b.frame(0, '!', nil))
 	b.rig.Advance(time.Second)
-	assert.Equal(t, "s3:65", b.hear(), "the one in play, and 64")
+	assert.Equal(t, "s3:129", b.hear(), "the one in play, and 128")
 	assert.Equal(t, "s0:0 a1024", b.do('B', 0x40, 0x42, 0x0f, 0, 2))
 	b.rows(1, 4, 0)
 	b.do('G')
 	b.rig.Advance(time.Second)
-	assert.Equal(t, 66*4/80., b.rig.Place()[0])
+	assert.Equal(t, 130*4/80., b.rig.Place()[0])
 }
 
 func TestPlayerSwitch(t *testing.T) {
