@@ -297,3 +297,17 @@ func TestKilledInMidPass(t *testing.T) {
 	require.Zero(t, cli.Run(cli.Streams{Out: &out, Err: &errs}, []string{"takes", shot}), errs.String())
 	assert.Contains(t, out.String(), "Take 1 was cut short: the log breaks off in it.")
 }
+
+// A terminal that is closed in mid-pass stops the rig, and the log tells it.
+func TestATerminalThatIsGone(t *testing.T) {
+	shot, _ := bench(t)
+	x := onTerminal(t, "drive", shot, "--virtual", "--confirmed", "--takes", "1", "--count-in", "0", "--rounds", "50")
+	x.until("round 2")
+	require.NoError(t, x.file.Close())
+	_ = x.cmd.Wait() // it cannot say goodbye, and exits as it is told that nobody listens
+	var out, errs bytes.Buffer
+	require.Zero(t, cli.Run(cli.Streams{Out: &out, Err: &errs}, []string{"takes", shot}), errs.String())
+	assert.Contains(t, out.String(), "stopped")
+	assert.NotContains(t, out.String(), "cut short")
+	assert.NotContains(t, out.String(), "not known")
+}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"sync"
 	"sync/atomic"
 
 	"seamrail/cmd/internal/console"
@@ -71,7 +72,8 @@ func driveRun(o *DriveOptions) (err error) {
 // over, and gives all three back.
 func (s *session) connected(source func() drive.Source) (err error) {
 	s.o.Streams.release()
-	release := host.Signals(s.interrupt, s.end)
+	gone := sync.OnceFunc(s.end) // told twice, by a signal and by a read: that is no second stop
+	release := host.Signals(s.interrupt, s.end, gone)
 	defer release()
 	world, err := s.o.open(s.job.rig, s.hurried, s.asks)
 	if err != nil {
@@ -80,7 +82,7 @@ func (s *session) connected(source func() drive.Source) (err error) {
 	defer func() { err = errors.Join(err, world.Close()) }()
 	if tty := s.o.keys(); tty != nil {
 		s.out = console.Raw{W: s.out}
-		k, err := host.NewKeyboard(tty, s.press, s.end)
+		k, err := host.NewKeyboard(tty, s.press, gone)
 		if err != nil {
 			return fmt.Errorf("the terminal's keys: %w", err)
 		}
@@ -201,7 +203,8 @@ func (s *session) interrupt() {
 	offer(s.hurried, drive.Request{Kind: drive.Stop})
 }
 
-// end is told by a signal, or by a terminal that is gone.
+// end is told by a signal, or by a terminal that is gone; told again, it
+// aborts.
 func (s *session) end() {
 	s.told.Store(true)
 	offer(s.hurried, drive.Request{Kind: drive.Quit})

@@ -37,8 +37,11 @@ type step struct {
 	spoil bool // the shot is spoilt before
 }
 
-// marked is not a state: it stands for marks that have been set.
-const marked drive.State = -1
+// These are no states: marks that have been set, and a pass in its second round.
+const (
+	marked  drive.State = -1
+	midPass drive.State = -2
+)
 
 // Enter shows the state, then presses what is due.
 func (o *operator) Enter(s drive.State) {
@@ -50,6 +53,16 @@ func (o *operator) Enter(s drive.State) {
 		if keys != "" {
 			return
 		}
+	}
+}
+
+// Progress shows where the take is; a script that waits for the middle of a
+// pass goes on once the second round has begun.
+func (o *operator) Progress(g drive.Progress) {
+	o.session.Progress(g)
+	if g.Round > 0 && len(o.script) > 0 && o.script[0].state == midPass {
+		o.press([]byte(o.script[0].keys))
+		o.script = o.script[1:]
 	}
 }
 
@@ -130,6 +143,21 @@ func TestAStopThatIsResumedAndOneThatIsNot(t *testing.T) {
 	assert.True(t, log.Takes[0].End.Held)
 	assert.Equal(t, "finished", log.Takes[0].End.Outcome)
 	assert.Equal(t, "stopped", log.Takes[1].End.Outcome)
+}
+
+// A second stop while the rig still slows down aborts: position is lost, and
+// said to be.
+func TestASecondStopAborts(t *testing.T) {
+	op, r, out, log := driven(t, rig.Buffered,
+		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "g"},
+		step{state: drive.Cautioning, keys: "clear\r"}, step{state: midPass, keys: " "},
+		step{state: drive.Slowing, keys: " "}, step{state: drive.Unsettled, keys: "q"})
+	assert.Empty(t, op.script, out)
+	assert.NoError(t, r.Err(), out)
+	assert.False(t, r.Known)
+	require.Len(t, log.Takes, 1)
+	assert.Equal(t, "aborted", log.Takes[0].End.Outcome, out)
+	assert.False(t, log.Known)
 }
 
 func TestWhoDoesNotConfirmMovesNothing(t *testing.T) {

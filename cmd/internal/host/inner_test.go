@@ -59,12 +59,12 @@ func TestSignalsAreTold(t *testing.T) {
 		t.Skip("a process cannot signal itself there")
 	}
 	told := make(chan string, 2)
-	release := Signals(func() { told <- "interrupt" }, func() { told <- "end" })
+	release := Signals(func() { told <- "interrupt" }, func() { told <- "end" }, func() { told <- "gone" })
 	defer release()
 	for _, c := range []struct {
 		signal os.Signal
 		want   string
-	}{{os.Interrupt, "interrupt"}, {syscall.SIGTERM, "end"}, {syscall.SIGHUP, "end"}} {
+	}{{os.Interrupt, "interrupt"}, {syscall.SIGTERM, "end"}, {syscall.SIGHUP, "gone"}} {
 		self, err := os.FindProcess(os.Getpid())
 		require.NoError(t, err)
 		require.NoError(t, self.Signal(c.signal))

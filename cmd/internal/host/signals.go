@@ -6,21 +6,24 @@ import (
 	"syscall"
 )
 
-// Signals calls interrupt for each Ctrl-C and end for each request to terminate
-// and when the terminal is gone, on a goroutine of its own. Call what it
-// returns when they mean what they usually do again.
-func Signals(interrupt, end func()) (release func()) {
+// Signals calls interrupt for each Ctrl-C, end for each request to terminate and
+// gone when the terminal is, on a goroutine of its own. Call what it returns
+// when they mean what they usually do again.
+func Signals(interrupt, end, gone func()) (release func()) {
 	told := make(chan os.Signal, 4)
 	signal.Notify(told, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
-	done, gone := make(chan struct{}), make(chan struct{})
+	done, over := make(chan struct{}), make(chan struct{})
 	go func() {
-		defer close(gone)
+		defer close(over)
 		for {
 			select {
 			case s := <-told:
-				if s == os.Interrupt {
+				switch s {
+				case os.Interrupt:
 					interrupt()
-				} else {
+				case syscall.SIGHUP:
+					gone()
+				default:
 					end()
 				}
 			case <-done:
@@ -31,6 +34,6 @@ func Signals(interrupt, end func()) (release func()) {
 	return func() {
 		signal.Stop(told)
 		close(done)
-		<-gone
+		<-over
 	}
 }
