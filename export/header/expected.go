@@ -28,10 +28,17 @@ func Expected(p segment.Prediction) []string {
 // lateGrain is half the last digit that lateness is printed with, in s.
 const lateGrain = 0.00005
 
+// longLate is from where lateness is told in s, not in ms.
+const longLate = 10
+
 func late(sec float64) string {
 	switch {
 	case math.Abs(sec) < lateGrain:
 		return "on time"
+	case sec <= -longLate:
+		return fmt.Sprintf("%.1f s early", -sec)
+	case sec >= longLate:
+		return fmt.Sprintf("%.1f s late", sec)
 	case sec < 0:
 		return fmt.Sprintf("%.1f ms early", -sec*1000)
 	}

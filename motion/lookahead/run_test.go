@@ -174,3 +174,33 @@ func BenchmarkRun(b *testing.B) {
 	}
 	b.ReportMetric(float64(b.N)*float64(len(moves))/b.Elapsed().Seconds()/1e6, "Mblocks/s")
 }
+
+// Whatever the moves, the wire and the settings, all is run and time goes on.
+func FuzzRun(f *testing.F) {
+	f.Add([]byte{10, 20, 30, 200, 0, 5, 80, 1}, uint16(500), uint8(16), uint16(9600), uint8(2))
+	f.Add([]byte{1, 255, 1, 255, 128, 128}, uint16(1), uint8(0), uint16(1), uint8(200))
+	f.Fuzz(func(t *testing.T, data []byte, acc uint16, blocks uint8, baud uint16, reply uint8) {
+		p := plain(float64(acc)+1, max(int(blocks), 3))
+		p.Slowest = 30.5
+		p.Link = lookahead.Link{Baud: int(baud), Receive: 128, Reply: float64(reply) / 1000, Rate: float64(blocks)}
+		var moves []lookahead.Move
+		for i := 0; i+1 < len(data) && i < 200; i += 2 {
+			m := lookahead.Move{Seconds: float64(data[i+1]+1) / 500, Chars: 10 + int(data[i])%40}
+			if data[i] != 0 {
+				m.Steps = []int64{int64(int8(data[i]))}
+			}
+			moves = append(moves, m)
+		}
+		m := p.Run(moves)
+		before := 0.0
+		for _, end := range m.Ends {
+			require.False(t, math.IsNaN(end) || math.IsInf(end, 0))
+			require.GreaterOrEqual(t, end, before)
+			before = end
+		}
+		for _, x := range m.Pieces {
+			require.Positive(t, x.Seconds)
+			require.InDelta(t, 0.5, x.Share(x.Seconds/2), 0.5+1e-9)
+		}
+	})
+}

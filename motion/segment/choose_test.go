@@ -22,6 +22,8 @@ type job struct {
 	frames, span int64 // at 24 a second; mm there and back
 	law          string
 	turns        exact.Rat // of the table; none at 0
+	cycles       int       // of the rail in a loop; 1 at 0
+	phase, dwell exact.Rat // of the rail: share of the loop, s at the far end
 	change       func(r *rig.Rig)
 }
 
@@ -40,7 +42,7 @@ func board(j job) rig.Rig {
 
 func (j job) trajectory(t testing.TB) *trajectory.Trajectory {
 	rail := sample.Rail(t, j.law, j.span)
-	rail.DwellFar = exact.Rat{}
+	rail.DwellFar, rail.Phase, rail.Cycles = j.dwell, j.phase, max(1, j.cycles)
 	moves := []shot.AxisMove{rail}
 	if j.turns.Sign() != 0 {
 		table := sample.Table(t)
@@ -157,6 +159,9 @@ func TestChosenBlocksAreThePlan(t *testing.T) {
 			frames: rapid.Int64Range(24, 300).Draw(rt, "frames"), span: rapid.Int64Range(1, 40).Draw(rt, "span"),
 			law:    rapid.SampledFrom([]string{"harmonic", "3-4-5", "cycloidal"}).Draw(rt, "law"),
 			change: acceleration(rapid.Float64Range(100, 4000).Draw(rt, "acceleration")),
+			cycles: rapid.IntRange(1, 3).Draw(rt, "cycles"),
+			phase:  exact.New(rapid.Int64Range(0, 6).Draw(rt, "phase"), 7),
+			dwell:  exact.New(rapid.Int64Range(0, 4).Draw(rt, "dwell"), 24),
 		}
 		if rapid.Bool().Draw(rt, "table") {
 			j.turns = exact.New(rapid.Int64Range(-3, 3).Filter(func(n int64) bool { return n != 0 }).Draw(rt, "sevenths"), 7)

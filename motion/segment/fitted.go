@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"seamrail/motion/exact"
+	"seamrail/motion/lookahead"
 	"seamrail/motion/rig"
 	"seamrail/motion/trajectory"
 )
@@ -225,7 +226,7 @@ func (m *machine) solve(k *Take, scale float64) {
 }
 
 // chain returns the moves from one to the other as a chain.
-func (s *script) chain(shapes []lookaheadShape, from, to int, scale float64) *chain {
+func (s *script) chain(shapes []lookahead.Shape, from, to int, scale float64) *chain {
 	c := &chain{links: make([]link, to-from)}
 	for i := range c.links {
 		x := &shapes[from+i]

@@ -10,8 +10,6 @@ import (
 	"seamrail/motion/trajectory"
 )
 
-type lookaheadShape = lookahead.Shape
-
 // Prediction is what a controller is expected to make of a take.
 type Prediction struct {
 	Exact    bool    // a step player: each step on its tick, nothing to foretell

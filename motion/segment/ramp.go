@@ -19,20 +19,20 @@ func (c cutter) ramped(i int, sec float64) float64 {
 	period := c.t.Period().Float()
 	switch {
 	case c.even && sec < 0 && a.RunUp != nil:
-		if pos, ok := c.even1(i, a.RunUp, 0, sec, +1); ok {
+		if pos, ok := c.steady(i, a.RunUp, 0, sec, +1); ok {
 			return pos
 		}
 	case c.even && sec > period && a.RunOut != nil:
-		if pos, ok := c.even1(i, a.RunOut, period, sec-period, -1); ok {
+		if pos, ok := c.steady(i, a.RunOut, period, sec-period, -1); ok {
 			return pos
 		}
 	}
 	return c.t.TakeState(i, 1, sec).Pos
 }
 
-// even1 is where a ramp of constant acceleration is sec from the seam at at,
+// steady is where a ramp of constant acceleration is sec from the seam at at,
 // and whether it may take the planned one's place.
-func (c cutter) even1(i int, r *plan.Ramp, at, sec, sign float64) (float64, bool) {
+func (c cutter) steady(i int, r *plan.Ramp, at, sec, sign float64) (float64, bool) {
 	seam := c.t.State(i, 0)
 	if at > 0 {
 		seam.Pos = c.t.Position(i, at)

@@ -1,0 +1,28 @@
+package header_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"seamrail/export/header"
+	"seamrail/motion/segment"
+)
+
+func TestExpectedInWords(t *testing.T) {
+	p := segment.Prediction{
+		Rounds: 3, Blocks: 57, Longest: 0.0225, RoundPlanned: 1.2012, RoundExecuted: 1.2015,
+		RoundLate: 0.0003, Late: -0.00004,
+		Axes: []segment.Deviation{{Axis: "rail", Unit: "mm", Worst: -0.0204, Frame: 41}},
+	}
+	require.Equal(t, []string{
+		"1.2015 s for 1.2012 s each round, 0.3 ms late", "on time after 3 rounds",
+		"rail 0.020 mm off at the worst, frame 41", "57 lines a round, none longer than 22.5 ms",
+	}, header.Expected(p))
+	p.Rounds, p.RoundLate, p.Late = 1, -0.0015, 312
+	lines := header.Expected(p)
+	require.Equal(t, "1.2015 s for 1.2012 s each round, 1.5 ms early", lines[0])
+	require.Equal(t, "312.0 s late after 1 round", lines[1])
+	require.Equal(t, []string{"plays a table of steps: each step on its tick, no planning of its own"},
+		header.Expected(segment.Prediction{Exact: true}))
+}
