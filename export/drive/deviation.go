@@ -17,6 +17,9 @@ func (p *pass) saw(at []float64, from, to time.Time) {
 		return
 	}
 	p.off = make([]float64, len(at))
+	if p.worst == nil {
+		p.worst = make([]float64, len(at))
+	}
 	for i := range at {
 		p.off[i] = p.deviation(i, at[i], p.sec()-open, open)
 		if math.Abs(p.off[i]) > math.Abs(p.worst[i]) {

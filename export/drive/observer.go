@@ -43,10 +43,10 @@ type Pass struct {
 	Rounds   int64 // rounds begun
 	Began    time.Time
 	Ended    time.Time
-	Planned  float64 // s of motion, from the plan; without a pause
-	Executed float64 // s of motion as measured; 0 when it did not end by itself
-	Worst    []float64
-	Held     bool // was held on the way: frames and motion no longer agree
+	Planned  float64   // s of motion, from the plan; without a pause
+	Executed float64   // s of motion as measured; 0 when it did not end by itself
+	Worst    []float64 // deviation from the plan, mm or degrees, as reports show; nil = none did
+	Held     bool      // was held on the way: frames and motion no longer agree
 	End      End
 	Detail   string
 }

@@ -16,12 +16,12 @@ type pass struct {
 	held     bool
 	finished bool // asked to end after the round in hand
 
-	rounds   int64   // begun so far
-	total    int64   // of the pass, once known; 0 = until asked
-	until    float64 // s from frame 0 up to which motion has been sent
-	executed float64 // s of motion, measured; 0 until it has ended
-	late     float64 // s it is known to be behind
-	worst    []float64
+	rounds   int64     // begun so far
+	total    int64     // of the pass, once known; 0 = until asked
+	until    float64   // s from frame 0 up to which motion has been sent
+	executed float64   // s of motion, measured; 0 until it has ended
+	late     float64   // s it is known to be behind
+	worst    []float64 // deviation reported; nil = nothing was
 	position []float64 // last reported; nil = none yet
 	off      []float64 // its deviation from the plan
 	fill     float64
@@ -29,7 +29,7 @@ type pass struct {
 }
 
 func newPass(e *engine, take int) *pass {
-	return &pass{engine: e, take: take, began: e.now, total: e.Rounds, worst: make([]float64, len(e.axes))}
+	return &pass{engine: e, take: take, began: e.now, total: e.Rounds}
 }
 
 // sec returns the time of the take, in s from frame 0, held time left out.

@@ -30,8 +30,9 @@ func (p *pass) end(end End, detail string) error {
 	if p.rounds > 0 {
 		r.Planned = done.Planned
 	}
-	for i, a := range p.axes {
-		r.Worst = append(r.Worst, takelog.Worst{Axis: a.Name, Value: p.worst[i], Unit: a.Unit()})
+	for i, worst := range p.worst {
+		a := p.axes[i]
+		r.Worst = append(r.Worst, takelog.Worst{Axis: a.Name, Value: worst, Unit: a.Unit()})
 	}
 	err := p.record(r)
 	p.Observer.Passed(done)

@@ -93,6 +93,14 @@ func (p *player) reported(s stepplayer.Status) {
 	}
 }
 
+// way is how long a status is on the wire, in s.
+func (p *player) way() float64 {
+	if p.controller.Baud <= 0 {
+		return 0
+	}
+	return float64(13+4*len(p.status.Steps)) * bitsPerByte / float64(p.controller.Baud)
+}
+
 // turned takes in that the player does something else now.
 func (p *player) turned(s stepplayer.State) {
 	switch s {
@@ -100,7 +108,7 @@ func (p *player) turned(s stepplayer.State) {
 		if p.began.IsZero() {
 			p.began = p.now
 			if p.engine.pass != nil {
-				p.engine.pass.anchor(-p.runUp)
+				p.engine.pass.anchor(-p.runUp + p.way())
 			}
 		}
 	case stepplayer.Ended:
