@@ -21,13 +21,13 @@ func (o *DriveOptions) open(r rig.Rig, hurried, asks <-chan drive.Request) (worl
 	case o.Fast:
 		return host.NewFast(virtualRig(r), hurried, asks), nil
 	case o.Virtual:
-		return host.New(virtual.NewPort(virtualRig(r), 1), hurried, asks), nil
+		return host.New(virtual.NewPort(virtualRig(r), 1), r.Controller.Baud, hurried, asks), nil
 	}
 	port, err := host.Open(o.Port, r.Controller.Baud)
 	if err != nil {
 		return nil, err
 	}
-	return host.New(port, hurried, asks), nil
+	return host.New(port, r.Controller.Baud, hurried, asks), nil
 }
 
 // virtualRig is the rig as its file describes it. One whose greeting the file

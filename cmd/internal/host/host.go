@@ -20,6 +20,7 @@ type World struct {
 	port    Port
 	wire    chan chunk // what the reader and the writer have to tell, in order
 	pending *pipe
+	pace    pacer
 	asks    <-chan drive.Request
 	hurried <-chan drive.Request
 	slept   func() time.Duration
@@ -39,11 +40,12 @@ type chunk struct {
 // it: enough for a second of answers at 115200 baud.
 const backlog = 256
 
-// New returns the world of an open port. Requests on hurried go before all
-// else, those on asks before bytes from the wire; either may be nil.
-func New(port Port, hurried, asks <-chan drive.Request) *World {
+// New returns the world of an open port at a speed in bits a second, 0 for one
+// that takes no time. Requests on hurried go before all else, those on asks
+// before bytes from the wire; either may be nil.
+func New(port Port, baud int, hurried, asks <-chan drive.Request) *World {
 	w := &World{
-		port: port, wire: make(chan chunk, backlog), pending: newPipe(), asks: asks, hurried: hurried,
+		port: port, wire: make(chan chunk, backlog), pending: newPipe(), pace: newPacer(baud), asks: asks, hurried: hurried,
 		slept: suspension(), closing: make(chan struct{}),
 	}
 	w.done.Add(2)
@@ -55,12 +57,15 @@ func New(port Port, hurried, asks <-chan drive.Request) *World {
 // Now is the clock of the system, with the part that never goes back.
 func (w *World) Now() time.Time { return time.Now() }
 
-// Write hands bytes to the writer, as far as it has room for them.
+// Write hands bytes to the writer, as far as it and the wire have room for them.
 func (w *World) Write(p []byte) (int, error) {
 	if w.fault != nil {
 		return 0, w.fault
 	}
-	return w.pending.put(p), nil
+	now := w.Now()
+	n := w.pending.put(p[:min(len(p), w.pace.room(now))])
+	w.pace.sent(now, n)
+	return n, nil
 }
 
 // Wait returns the first thing that happens, or Nothing at until.

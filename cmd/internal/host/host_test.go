@@ -75,7 +75,7 @@ func world(t *testing.T, hurried, asks chan drive.Request) (*host.World, *fakePo
 	t.Helper()
 	before := runtime.NumGoroutine()
 	p := newFakePort()
-	w := host.New(p, hurried, asks)
+	w := host.New(p, 0, hurried, asks)
 	t.Cleanup(func() {
 		assert.NoError(t, w.Close())
 		assert.NoError(t, w.Close(), "a second time does nothing")

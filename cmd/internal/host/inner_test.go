@@ -41,7 +41,7 @@ func (s silent) Write(b []byte) (int, error) { return len(b), nil }
 func (s silent) Close() error                { close(s.end); return nil }
 
 func TestASleepIsAnEvent(t *testing.T) {
-	w := New(silent{make(chan struct{})}, nil, nil)
+	w := New(silent{make(chan struct{})}, 0, nil, nil)
 	defer func() { assert.NoError(t, w.Close()) }()
 	naps := []time.Duration{0, 3 * time.Second, 0, 0, 0}
 	w.slept = func() time.Duration {
@@ -75,4 +75,25 @@ func TestSignalsAreTold(t *testing.T) {
 			t.Fatal("not told of ", c.signal)
 		}
 	}
+}
+
+// A wire is kept busy and never has more than a hundredth of a second to do, at
+// any speed; a byte for it alone always goes.
+func TestPacer(t *testing.T) {
+	for _, baud := range []int{300, 9600, 115200, 1_000_000} {
+		p, now := newPacer(baud), time.Unix(0, 0)
+		perByte := time.Second * bitsPerByte / time.Duration(baud)
+		total := 0
+		for ; now.Before(time.Unix(10, 0)); now = now.Add(time.Millisecond) {
+			n := p.room(now)
+			p.sent(now, n)
+			total += n
+			assert.LessOrEqual(t, p.free.Sub(now), max(mostAhead, perByte), "%d baud", baud)
+		}
+		line := 10 * float64(baud) / bitsPerByte
+		assert.InDelta(t, line, float64(total), 0.02*line, "%d baud: all that the wire carries in ten seconds", baud)
+	}
+	free := newPacer(0)
+	free.sent(time.Now(), 1<<20)
+	assert.Greater(t, free.room(time.Now()), 1<<20)
 }

@@ -5,8 +5,9 @@ import (
 	"time"
 )
 
-// pipeRoom is how many bytes wait for the writer: 11 ms at 115200 baud. Small,
-// so that a byte that stops the rig has next to nothing to wait for.
+// pipeRoom is how many bytes wait for a writer that is held up: what a common
+// controller takes at once. Small, so that a byte that stops the rig has next
+// to nothing to wait for.
 const pipeRoom = 128
 
 // pipe holds the few bytes between the engine and the writer.

@@ -29,7 +29,7 @@ func TestSerialPort(t *testing.T) {
 		_, err = host.Open(tty.Name(), baud)
 		assert.ErrorContains(t, err, "is in use by another program")
 	}
-	w := host.New(port, nil, nil)
+	w := host.New(port, baud, nil, nil)
 	n, err := w.Write([]byte("G4 P0.5\n"))
 	require.NoError(t, err)
 	require.Equal(t, 8, n)

@@ -67,7 +67,7 @@ func TestRequestsReachAFastRig(t *testing.T) {
 func TestOwnTime(t *testing.T) {
 	o := virtual.Of(rig.Rig{Controller: rig.Buffered.Defaults(), Axes: []rig.Axis{{Name: "rail", Letter: "X", Max: 400, MaxSpeed: 400, MaxAcc: 1000, StepsPerUnit: exact.Int(80)}}})
 	o.ResetsOnOpen, o.StartsLocked = false, false
-	w := host.New(virtual.NewPort(virtual.New(o), 1), nil, nil)
+	w := host.New(virtual.NewPort(virtual.New(o), 1), o.Baud, nil, nil)
 	defer func() { assert.NoError(t, w.Close()) }()
 	from := w.Now()
 	_, err := w.Write([]byte("G4 P0.05\n"))
