@@ -16,6 +16,7 @@ type Document struct {
 	Take       Take        `json:"take"`
 	Axes       []Axis      `json:"axes"`
 	Controller *Controller `json:"controller,omitempty"`
+	Picture    *Picture    `json:"picture,omitempty"`
 	Stands     []Stand     `json:"stands"`
 	Closing    *Closing    `json:"closing_loops,omitempty"`
 	Findings   []Finding   `json:"findings"`

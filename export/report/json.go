@@ -44,6 +44,7 @@ func document(p *plan.Plan, v verify.Verdict, opt Options) Document {
 		d.Defaults = append(d.Defaults, Default{x.Key, x.Value, x.Why})
 	}
 	d.Controller = controllerOf(opt.Controller)
+	d.Picture = pictureOf(p, opt.Picture)
 	return d
 }
 
@@ -53,6 +54,9 @@ func verdictOf(p *plan.Plan, v verify.Verdict, opt Options) Verdict {
 	out.Ready, out.Words = verdictWords(p, apart(breaches), v)
 	if out.Ready && opt.unable() {
 		out.Ready, out.Words = false, unableWords
+	}
+	if out.Ready {
+		out.Words += opt.pictureWords()
 	}
 	for _, b := range breaches {
 		name := b.Dim.Unit()

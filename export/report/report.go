@@ -6,6 +6,7 @@ import (
 
 	"seamrail/export/textpage"
 	"seamrail/motion/clock"
+	"seamrail/motion/picture"
 	"seamrail/motion/plan"
 	"seamrail/motion/segment"
 	"seamrail/motion/source"
@@ -20,6 +21,9 @@ type Options struct {
 	// Controller is what the rig's controller is expected to make of the take;
 	// nil where nothing was foretold.
 	Controller *segment.Prediction
+	// Picture is what the move does to the picture; nil where the shot says
+	// nothing of camera and scene.
+	Picture *picture.Report
 }
 
 // Write writes the report as text of at most 80 columns, plain unless
@@ -35,6 +39,7 @@ func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, opt Options)
 		p.axis(pl, &pl.Axes[i], v, i)
 	}
 	p.controller(opt.Controller)
+	p.picture(pl, opt.Picture)
 	for _, s := range pl.Stands {
 		p.stand(pl, s)
 	}

@@ -18,7 +18,7 @@ func (p *page) verdict(pl *plan.Plan, v verify.Verdict, opt Options) {
 		good, words = false, unableWords
 	}
 	if good {
-		p.mark(readyInk(pl), "READY", words)
+		p.mark(readyInk(pl, opt), "READY", words+opt.pictureWords())
 		return
 	}
 	p.mark(red, "NOT READY", words)
@@ -80,8 +80,8 @@ func verdictWords(pl *plan.Plan, breaches []plan.Breach, v verify.Verdict) (good
 	return true, "The loop closes, the rig can do it, and every check passed."
 }
 
-func readyInk(pl *plan.Plan) string {
-	if len(openStands(pl)) > 0 {
+func readyInk(pl *plan.Plan, opt Options) string {
+	if len(openStands(pl)) > 0 || opt.pictureWords() != "" {
 		return yellow
 	}
 	return green

@@ -150,6 +150,6 @@ func (j job) exporter(what string, set exportSettings) func(io.Writer) error {
 			}
 			return gcode.Write(w, t, v, gcode.Options{Segmenter: c})
 		}
-		return report.WriteJSON(w, t, v, report.Options{Fits: j.fits(), Controller: j.expected()})
+		return report.WriteJSON(w, t, v, j.reportOptions())
 	}
 }

@@ -5,14 +5,32 @@ import (
 	"strings"
 
 	"seamrail/motion/reach"
+	"seamrail/motion/sight"
 )
 
 // fits says in words what would bring the plan inside the limits. Laws that
 // would do for an axis share a line.
 func (j job) fits() []string {
-	if len(j.plan.Breaches()) == 0 {
-		return j.standFits()
+	out := j.collisionFits()
+	if len(j.plan.Breaches()) > 0 {
+		out = append(out, j.limitFits()...)
 	}
+	return append(out, j.standFits()...)
+}
+
+// collisionFits says what would keep lens and product apart.
+func (j job) collisionFits() []string {
+	var out []string
+	for _, v := range sight.Blocking(j.picture) {
+		for _, c := range v.Cures {
+			out = append(out, "would fit: "+c)
+		}
+	}
+	return out
+}
+
+// limitFits says what would bring the plan inside the rig's limits.
+func (j job) limitFits() []string {
 	var out, axes []string
 	laws := map[string][]string{}
 	for _, f := range reach.Fits(j.shot, j.rig) {
@@ -34,7 +52,7 @@ func (j job) fits() []string {
 	if len(out) == 0 {
 		out = append(out, "no change of the loop, a travel or a law alone would fit; change more than one")
 	}
-	return append(out, j.standFits()...)
+	return out
 }
 
 func lawOf(f reach.Fit) string {

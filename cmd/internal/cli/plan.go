@@ -61,9 +61,15 @@ func planRun(o *PlanOptions) error {
 	return j.unable()
 }
 
+// reportOptions is what the report is told besides the trajectory.
+func (j job) reportOptions() report.Options {
+	return report.Options{Fits: j.fits(), Controller: j.expected(), Picture: j.picture}
+}
+
 // report writes the report as text or JSON.
 func (j job) report(w io.Writer, asJSON, colour bool) error {
-	opt := report.Options{Colour: colour, Fits: j.fits(), Controller: j.expected()}
+	opt := j.reportOptions()
+	opt.Colour = colour
 	if asJSON {
 		return report.WriteJSON(w, j.trajectory, j.verdict, opt)
 	}
