@@ -50,7 +50,8 @@ const (
 	cells     = 256
 	mostCells = 8 * cells
 	// sameCells is the share of the least time that twice as many cells must
-	// change it by no more than.
+	// change it by no more than. It is then known to a few times that: where the
+	// axis that rules turns round, a node is a little too slow or too quick.
 	sameCells = 1e-3
 )
 

@@ -28,8 +28,7 @@ type Schedule struct {
 func (s *Schedule) Seconds() float64 { return s.natural * s.slower }
 
 // Bound returns the least time under the limits of speed and acceleration alone,
-// whatever the jerk, to about a thousandth: what smoothness costs is the
-// difference.
+// whatever the jerk, to a few thousandths: what smoothness costs is the difference.
 func (s *Schedule) Bound() float64 { return s.bound }
 
 // At returns the pace at t seconds. A closed path goes on for ever; an open one
