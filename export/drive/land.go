@@ -21,6 +21,9 @@ func (e *engine) land(p *pass) error {
 		return err
 	}
 	at, known := e.m.last(p)
+	if err := e.fault(); err != nil {
+		return err
+	}
 	if !known {
 		return failed(Astray, "where it came to rest is not known")
 	}
@@ -31,7 +34,22 @@ func (e *engine) land(p *pass) error {
 		}
 		e.at[i] = want
 	}
+	e.judge(p)
 	return nil
+}
+
+// timingGrain is how far the measured duration of a pass may be out, in s: the
+// answers at its two ends wait for others, and for the wire.
+const timingGrain = 0.0025
+
+// judge tells of a pass that took another time than planned by more than half a
+// captured frame.
+func (e *engine) judge(p *pass) {
+	frame := p.period / float64(e.Trajectory.Captured())
+	late := p.executed - p.planned(p.rounds)
+	if !p.held && math.Abs(late) > max(frame/2, timingGrain) {
+		e.Observer.Say(outOfStep(late, frame))
+	}
 }
 
 func (e *engine) sleepThrough(until time.Time) error {

@@ -330,3 +330,13 @@ func TestWhereItStandsFromARunBefore(t *testing.T) {
 	require.True(t, r.Known)
 	require.InDeltaSlice(t, []float64{40, -45. / 7}, r.At, 1e-9)
 }
+
+// A pass that is out of step with the frames is told to be.
+func TestOutOfStep(t *testing.T) {
+	s, r := takeOf(t, rig.Buffered, func(s *scene) { s.p.rate = 1.01 })
+	require.NoError(t, r.Err())
+	require.Regexp(t, `^the pass took 3\d\.\d ms longer than planned, 0\.[78] captured frames: `, s.w.said[len(s.w.said)-1])
+	s, r = takeOf(t, rig.Buffered, nil)
+	require.NoError(t, r.Err())
+	require.Empty(t, s.w.said)
+}
