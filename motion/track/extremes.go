@@ -102,6 +102,8 @@ func (p *piece) peaks() []candidate {
 		return p.lawPeaks(c)
 	case *quintic:
 		return p.polynomialPeaks(c)
+	case *blend:
+		return c.peaks(p)
 	}
 	return nil
 }

@@ -80,6 +80,9 @@ func (t *Track) reach() float64 {
 // spans cuts a piece where its velocity changes sign. A part that moves by no
 // more than least is given the direction of the part before it, or after.
 func (p *piece) spans(least float64) []Span {
+	if b, ok := p.shape.(*blend); ok {
+		return b.spans(p, least)
+	}
 	c, ok := p.shape.(*quintic)
 	if !ok {
 		return []Span{{p.from, p.to, sign(p.span)}}
