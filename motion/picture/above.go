@@ -31,6 +31,7 @@ const (
 	DarkItem                     // a line
 	DistanceItem                 // a line with its length for a label
 	FaceItem                     // a point: where the lens finds the product in frame 0
+	HoleItem                     // a point: the middle of a hole
 )
 
 // Item is one thing seen from above, in mm: x right, y away as the camera
@@ -38,7 +39,7 @@ const (
 type Item struct {
 	Kind   ItemKind
 	End    int    // 0 or 1 for what belongs to one end of the travel, else -1
-	Name   string // of a lamp
+	Name   string // of a lamp or a hole
 	Label  string // "" where there is nothing to say
 	Points []r2.Vec
 	Radius float64 // above 0: a circle about the first point
@@ -49,7 +50,7 @@ type Item struct {
 type Above struct {
 	Items   []Item
 	Box     r2.Box     // holds every item
-	Lenses  []r2.Vec   // where the lens is at either end; one where it does not travel
+	Lenses  []r3.Vec   // where the lens is at either end, one where it does not travel; Z NaN where it is not known
 	Ends    [2]float64 // real s at which the camera is at either end of its travel
 	Missing []string   // what could not be drawn, and the number it takes
 }
@@ -139,7 +140,10 @@ func (a *Above) rail(e *eye) {
 // camera adds the lens at one end, what it sees and what is sharp.
 func (a *Above) camera(e *eye, end int, q setting) {
 	p := e.pose(q)
-	a.Lenses = append(a.Lenses, flat(p.At))
+	a.Lenses = append(a.Lenses, p.At)
+	if !e.scene.Stand.Height.Given && !e.scene.Product.Height.Given {
+		a.Lenses[len(a.Lenses)-1].Z = math.NaN()
+	}
 	tubes := e.scene.Lens.tubes()
 	for _, t := range tubes {
 		a.area(LensItem, end, "", t.body(p).Outline.Points...)
@@ -209,12 +213,12 @@ func (a *Above) lamp(e *eye, l Lamp) {
 	}
 	aim := e.scene.Product.middle(e.at(0).table)
 	at := r3.Add(aim, r3.Scale(l.Distance.Value, l.toward()))
-	label := name
+	label := ""
 	switch {
 	case l.Rise > 0:
-		label = fmt.Sprintf("%s, %s above the product's middle", name, told(at.Z-aim.Z))
+		label = told(at.Z-aim.Z) + " above the product's middle"
 	case l.Rise < 0:
-		label = fmt.Sprintf("%s, %s below the product's middle", name, told(aim.Z-at.Z))
+		label = told(aim.Z-at.Z) + " below the product's middle"
 	}
 	a.Items = append(a.Items, Item{Kind: LampItem, End: -1, Name: name, Label: label, Points: []r2.Vec{flat(at)}})
 	a.line(DistanceItem, -1, told(l.Distance.Value), flat(at), flat(aim))
@@ -249,6 +253,8 @@ func (a *Above) board(h Hole) {
 		q := r2.Add(flat(h.Centre), r2.Scale(side*outer, across))
 		a.area(BoardItem, -1, "", r2.Sub(p, thick), r2.Sub(q, thick), r2.Add(q, thick), r2.Add(p, thick))
 	}
+	a.Items = append(a.Items, Item{Kind: HoleItem, End: -1, Name: h.called(), Points: []r2.Vec{flat(h.Centre)},
+		Label: fmt.Sprintf("%s wide, %s above the table's top", told(h.Diameter.Value), told(h.Centre.Z))})
 	a.distance(-1, r2.Sub(flat(h.Centre), r2.Scale(inner, across)), r2.Add(flat(h.Centre), r2.Scale(inner, across)))
 }
 

@@ -17,12 +17,15 @@ var (
 )
 
 // Head is a title and the small print below it, broken to the width of a sheet.
-type Head struct{ titles, lines []string }
+type Head struct {
+	width         vg.Length
+	titles, lines []string
+}
 
 // NewHead breaks a title and lines for a sheet of width w. Empty lines are
 // left out.
 func NewHead(w vg.Length, title string, lines ...string) Head {
-	h := Head{titles: Wrap(title, w-2*Edge, titleStyle)}
+	h := Head{width: w - 2*Edge, titles: Wrap(title, w-2*Edge, titleStyle)}
 	for _, line := range lines {
 		h.lines = append(h.lines, Wrap(line, w-2*Edge, lineStyle)...)
 	}
@@ -35,16 +38,20 @@ func (h Head) Height() vg.Length {
 }
 
 // Draw writes the head at the top of the sheet and returns the y below it.
-func (h Head) Draw(s *Sheet) vg.Length {
-	y := s.Height - Edge - Huge
+func (h Head) Draw(s *Sheet) vg.Length { return h.DrawAt(s, Edge, s.Height) }
+
+// DrawAt writes the head with its lines beginning at x, Edge below top, and
+// returns the y below it.
+func (h Head) DrawAt(s *Sheet, x, top vg.Length) vg.Length {
+	y := top - Edge - Huge
 	for _, line := range h.titles {
-		s.Text(Edge, y, Fit(line, s.Width-2*Edge, titleStyle), titleStyle)
+		s.Text(x, y, Fit(line, h.width, titleStyle), titleStyle)
 		y -= titlePitch
 	}
 	y += titlePitch - 20
 	for _, line := range h.lines {
-		s.Text(Edge, y, Fit(line, s.Width-2*Edge, lineStyle), lineStyle)
+		s.Text(x, y, Fit(line, h.width, lineStyle), lineStyle)
 		y -= linePitch
 	}
-	return s.Height - h.Height()
+	return top - h.Height()
 }

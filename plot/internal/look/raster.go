@@ -6,6 +6,7 @@ import (
 	"image/color"
 	"image/png"
 	"io"
+	"slices"
 
 	xfont "golang.org/x/image/font"
 	"golang.org/x/image/math/fixed"
@@ -15,12 +16,12 @@ import (
 
 // writePNG writes img with at most 256 colours: a figure has a dozen inks and
 // the soft edges between them and the paper, and a byte a pixel is packed
-// several times faster than four. Every ink keeps its exact colour; soft edges
-// may move by half of coarse.
-func writePNG(w io.Writer, img image.Image) error {
+// several times faster than four. Every ink keeps its exact colour, and so do
+// those in kept; soft edges may move by half of coarse.
+func writePNG(w io.Writer, img image.Image, kept ...color.NRGBA) error {
 	enc := png.Encoder{CompressionLevel: png.BestSpeed}
 	if rgba, ok := img.(*image.RGBA); ok {
-		img = indexed(rgba)
+		img = indexed(rgba, kept)
 	}
 	return enc.Encode(w, img)
 }
@@ -35,10 +36,13 @@ type shades struct {
 	index   map[uint32]uint8
 }
 
-func newShades() *shades {
+func newShades(kept []color.NRGBA) *shades {
 	s := &shades{index: make(map[uint32]uint8, 1024)}
-	for _, c := range append([]color.NRGBA{Paper, Ink, Muted, Faint, Rule, Shade}, hues...) {
+	for _, c := range slices.Concat([]color.NRGBA{Paper, Ink, Muted, Faint, Rule, Shade}, hues, kept) {
 		key := uint32(c.R) | uint32(c.G)<<8 | uint32(c.B)<<16 | 0xff<<24
+		if _, ok := s.index[key]; ok || len(s.palette) == 256 {
+			continue
+		}
 		s.index[key] = s.add(color.RGBA{c.R, c.G, c.B, 255})
 	}
 	return s
@@ -73,9 +77,9 @@ func grid(v uint32) uint8 {
 	return uint8(min(255, (v&0xff+coarse/2)/coarse*coarse))
 }
 
-func indexed(img *image.RGBA) *image.Paletted {
+func indexed(img *image.RGBA, kept []color.NRGBA) *image.Paletted {
 	out := image.NewPaletted(img.Rect, nil)
-	s := newShades()
+	s := newShades(kept)
 	for y := range img.Rect.Dy() {
 		from := img.Pix[y*img.Stride : y*img.Stride+4*img.Rect.Dx()]
 		to := out.Pix[y*out.Stride : y*out.Stride+img.Rect.Dx()]

@@ -2,6 +2,7 @@ package look
 
 import (
 	"fmt"
+	"image/color"
 	"io"
 	"slices"
 	"strings"
@@ -32,7 +33,11 @@ type Sheet struct {
 	vector        io.WriterTo
 	widths        []vg.Length // of each text drawn, in order
 	narrow        bool        // the back end takes one byte a character
+	kept          []color.NRGBA
 }
+
+// Keep names an opaque colour, beside the inks, that a PNG is to keep exactly.
+func (s *Sheet) Keep(c color.NRGBA) { s.kept = append(s.kept, c) }
 
 // CheckFormat returns an error that names the formats unless format is one.
 func CheckFormat(format string) error {
@@ -74,7 +79,7 @@ func (s *Sheet) WriteTo(w io.Writer) (int64, error) {
 		return writeSVG(w, s.vector, s.widths)
 	}
 	n := &counter{w: w}
-	err := writePNG(n, s.raster.Image())
+	err := writePNG(n, s.raster.Image(), s.kept...)
 	return n.n, err
 }
 

@@ -1,0 +1,61 @@
+package planview
+
+import (
+	"fmt"
+
+	"gonum.org/v1/plot/vg"
+
+	"seamrail/plot/internal/look"
+)
+
+// barPaper is how long, in mm on paper, the scale bar is at most: a short
+// ruler can check it.
+const barPaper = 100.0
+
+// barSteps is into how many parts it is divided.
+const barSteps = 5
+
+// barSlack lets a step through that is just as long as may be, but for rounding.
+const barSlack = 1e-9
+
+// bar draws the scale bar with its foot at y, and says beside it how to print.
+func (p *page) bar(y vg.Length) {
+	step := barStep(p.scale)
+	s := p.sheet
+	for k := range barSteps {
+		x0, x1 := edge+p.scale.Length(step*float64(k)), edge+p.scale.Length(step*float64(k+1))
+		c := look.Ink
+		if k%2 == 1 {
+			c = look.Paper
+		}
+		s.Fill(x0, y, x1, y+4, c)
+		s.Line(x0, y, x1, y, 0.7, look.Ink)
+		s.Line(x0, y+4, x1, y+4, 0.7, look.Ink)
+	}
+	small := look.Style{Size: noteSize, Color: look.Ink}
+	for k := range barSteps + 1 {
+		x := edge + p.scale.Length(step*float64(k))
+		s.Line(x, y, x, y+6, 0.7, look.Ink)
+		s.Text(x, y+9, look.Number(step*float64(k)), small)
+	}
+	end := edge + p.scale.Length(step*barSteps)
+	x := end + 10 + s.Text(end+10, y+9, " mm", noteStyle) + 18
+	s.Text(x, y+9, "Scale "+p.scale.String()+" on "+p.paper.way(), boldStyle)
+	check := fmt.Sprintf("Print at 100 %%: the bar is then %s mm.", look.Number(step*barSteps*float64(p.scale)))
+	s.Text(x, y-3, check, noteStyle)
+}
+
+// barStep is the largest round step, in mm of the scene, whose bar is no longer
+// than barPaper.
+func barStep(s Scale) float64 {
+	most := barPaper / float64(s) / barSteps
+	best := 0.0
+	for power := 1e-3; power < 1e9; power *= 10 {
+		for _, m := range []float64{1, 2, 5} {
+			if m*power <= most*(1+barSlack) {
+				best = m * power
+			}
+		}
+	}
+	return best
+}

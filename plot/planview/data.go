@@ -1,0 +1,42 @@
+// Package planview draws the scene from above, to scale on paper that has a
+// standard size, so that someone can lay the sheet on the table and build from
+// it.
+//
+// The camera looks up the page. Scales are those of ISO 5455, sheets those of
+// ISO 216, lines those of ISO 128: chain lines are axes, thin lines with
+// arrows are dimensions (ISO 129-1); all from memory.
+package planview
+
+import (
+	"fmt"
+	"math"
+
+	"seamrail/motion/picture"
+)
+
+// Data is what a plan view shows.
+type Data struct {
+	Title string
+	Lines []string      // small print below the title
+	Above picture.Above // mm, camera looking along y, table's axis at the origin
+	Ends  [2]string     // what the ends of the travel are called
+	Foot  string
+}
+
+// From looks at a scene from above while it moves. Title and Foot are the
+// caller's. It returns an error where picture.FromAbove does.
+func From(m picture.Motion, s picture.Scene) (Data, error) {
+	above, err := picture.FromAbove(m, s)
+	if err != nil {
+		return Data{}, err
+	}
+	d := Data{Above: above, Lines: []string{"The scene from above. The camera looks up the page."}}
+	frame := m.FrameSeconds(1).Sub(m.FrameSeconds(0)).Float()
+	for i, sec := range above.Ends {
+		d.Ends[i] = fmt.Sprintf("lens at frame %d", nearest(sec, frame))
+	}
+	return d, nil
+}
+
+// nearest is the frame that begins nearest to sec.
+func nearest(sec, frame float64) int64 { return int64(math.Round(sec / frame)) }

@@ -1,0 +1,70 @@
+package planview
+
+import (
+	"errors"
+	"io"
+	"strings"
+
+	"seamrail/plot/internal/look"
+)
+
+// Options say how to draw.
+type Options struct {
+	Paper Paper // the zero Paper is A4
+	Scale Scale // 0 is the largest that fits
+}
+
+// Draw draws d and writes it to w as "png", "svg" or "pdf", all of them the
+// size of the paper. It returns an error for another format, where nothing can
+// be drawn, where the scene does not fit at the scale, and when w fails.
+func Draw(w io.Writer, format string, d Data, opt Options) error {
+	p, err := composed(format, d, opt)
+	if err != nil {
+		return err
+	}
+	_, err = p.sheet.WriteTo(w)
+	return err
+}
+
+// composed is the sheet with everything on it.
+func composed(format string, d Data, opt Options) (*page, error) {
+	if err := look.CheckFormat(format); err != nil {
+		return nil, err
+	}
+	if len(d.Above.Items) == 0 {
+		return nil, errors.New("nothing to draw from above: it takes " + strings.Join(d.Above.Missing, "; "))
+	}
+	if opt.Paper == (Paper{}) {
+		opt.Paper = Papers[0]
+	}
+	l, err := newLayout(d, opt.Paper, opt.Scale)
+	if err != nil {
+		return nil, err
+	}
+	width, height := l.paper.sheet()
+	s, err := look.NewSheet(format, width, height)
+	if err != nil {
+		return nil, err
+	}
+	p := &page{layout: l, sheet: s, d: d}
+	for _, hue := range []int{firstHue, secondHue, productHue, lampHue} {
+		s.Keep(look.TextHue(hue))
+	}
+	p.grounds()
+	p.things()
+	p.marks()
+	p.dimensions()
+	p.labels()
+	p.words()
+	return p, nil
+}
+
+// page is a sheet being drawn, and what has come to lie on it.
+type page struct {
+	layout
+	sheet  *look.Sheet
+	d      Data
+	taken  []box     // that no label may cover
+	lines  []segment // that a label had better not cover
+	spines []segment // that no dimension may lie along
+}

@@ -1,0 +1,127 @@
+package planview
+
+import (
+	"fmt"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/plot/vg"
+
+	"seamrail/motion/picture"
+	"seamrail/plot/internal/look"
+)
+
+// The layout, in points.
+const (
+	edge    vg.Length = 28 // 10 mm: most printers reach no nearer to the paper's edge
+	gap     vg.Length = 12
+	column  vg.Length = 214 // of the list beside the drawing, where the paper lies across
+	apron   vg.Length = 24  // about the scene, for what is written beside it
+	barRoom vg.Length = 40  // the scale bar
+)
+
+// layout is where everything goes on one sheet.
+type layout struct {
+	paper   Paper
+	scale   Scale
+	head    look.Head
+	area    box // of the drawing
+	list    box // of what is to be set out
+	columns [][]row
+	notes   []string
+	axis    vg.Point // where the table's axis lies
+}
+
+// sheet returns paper's size in points.
+func (p Paper) sheet() (w, h vg.Length) {
+	return vg.Length(p.Width) * vg.Millimeter, vg.Length(p.Height) * vg.Millimeter
+}
+
+// newLayout puts the scene on the paper, upright or across, at the largest
+// scale that fits; asked, unless 0, is the scale to take.
+func newLayout(d Data, p Paper, asked Scale) (layout, error) {
+	size := extent(d.Above)
+	ways := []layout{laid(d, p), laid(d, p.across())}
+	if size.Max.X-size.Min.X > size.Max.Y-size.Min.Y {
+		ways[0], ways[1] = ways[1], ways[0]
+	}
+	for _, s := range scales() {
+		if asked != 0 && s != asked {
+			continue
+		}
+		for _, l := range ways {
+			if l.fits(size, s) {
+				l.place(size, s)
+				return l, nil
+			}
+		}
+	}
+	return layout{}, noRoom(d, p, asked)
+}
+
+// noRoom says which scale would fit.
+func noRoom(d Data, p Paper, asked Scale) error {
+	if asked != 0 {
+		if l, err := newLayout(d, p, 0); err == nil {
+			return fmt.Errorf("the scene does not fit on %s at %s; it does at %s", p.Name, asked, l.scale)
+		}
+	}
+	return fmt.Errorf("%s has no room for all there is to set out; it takes a larger sheet, or fewer lamps and holes", p.Name)
+}
+
+// laid divides the paper; the list goes below the drawing, or beside it where
+// the paper lies across.
+func laid(d Data, p Paper) layout {
+	w, h := p.sheet()
+	l := layout{paper: p, head: look.NewHead(w-2*(edge-look.Edge), d.Title, d.Lines...)}
+	l.notes = look.Wrap(cautions, w-2*edge, noteStyle)
+	foot := edge + noteLine*vg.Length(len(l.notes)+1) + barRoom
+	top := h - (edge - look.Edge) - l.head.Height()
+	l.area = box{edge, foot + gap, w - edge, top}
+	if p.Width > p.Height {
+		l.columns = [][]row{d.rows(column)}
+		l.list = box{w - edge - column, foot + gap, w - edge, top}
+		l.area.x1 = l.list.x0 - gap
+		return l
+	}
+	l.columns = columns(d.rows((w - 2*edge - gap) / 2))
+	l.list = box{edge, foot + gap, w - edge, foot + gap + tallest(l.columns)}
+	l.area.y0 = l.list.y1 + gap
+	return l
+}
+
+// fits tells whether a scene so large goes into the drawing, and its list
+// beside it.
+func (l layout) fits(size r2.Box, s Scale) bool {
+	room := l.area.grown(-apron)
+	return s.Length(size.Max.X-size.Min.X) <= room.x1-room.x0 && s.Length(size.Max.Y-size.Min.Y) <= room.y1-room.y0 &&
+		tallest(l.columns) <= l.list.y1-l.list.y0+1e-6 // points: rounding of the list's own height
+}
+
+// place sets the scale, and the table's axis so that the scene is in the middle.
+func (l *layout) place(size r2.Box, s Scale) {
+	l.scale = s
+	m := l.area.middle()
+	l.axis = vg.Point{X: m.X - s.Length((size.Min.X+size.Max.X)/2), Y: m.Y - s.Length((size.Min.Y+size.Max.Y)/2)}
+}
+
+// at is where a place of the scene, in mm, lies on the sheet.
+func (l layout) at(v r2.Vec) vg.Point {
+	return vg.Point{X: l.axis.X + l.scale.Length(v.X), Y: l.axis.Y + l.scale.Length(v.Y)}
+}
+
+func (l layout) all(points []r2.Vec) []vg.Point {
+	out := make([]vg.Point, len(points))
+	for i, p := range points {
+		out[i] = l.at(p)
+	}
+	return out
+}
+
+// of calls do for each item of a kind.
+func (d Data) of(kind picture.ItemKind, do func(picture.Item)) {
+	for _, i := range d.Above.Items {
+		if i.Kind == kind {
+			do(i)
+		}
+	}
+}

@@ -1,0 +1,186 @@
+package planview
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/plot/vg"
+
+	"seamrail/motion/clearance"
+	"seamrail/motion/picture"
+	"seamrail/motion/unit"
+	"seamrail/plot/internal/look"
+)
+
+const cautions = "Carriage, product and table pinch; a camera on an incline falls when the power goes, so tie it. " +
+	"Turn everything through by hand before power moves it, and mind glass. Keep lamps off what burns and liquids away from mains. " +
+	"Local codes and licensed trades come before this sheet."
+
+// row is a paragraph of the list, with a letter before it where it has one.
+type row struct {
+	mark  *mark
+	bold  bool
+	lines []string
+}
+
+// Rows of the list, in points.
+const (
+	indent vg.Length = 2*discRadius + 5
+	rowGap vg.Length = 4
+)
+
+// columns puts rows in two columns, one after the other, as even as they go.
+func columns(rows []row) [][]row {
+	best := [][]row{rows, nil}
+	for k := range rows {
+		two := [][]row{rows[:k+1], rows[k+1:]}
+		if tallest(two) < tallest(best) {
+			best = two
+		}
+	}
+	return best
+}
+
+func tallest(columns [][]row) vg.Length {
+	h := vg.Length(0)
+	for _, c := range columns {
+		h = max(h, rowsHeight(c))
+	}
+	return h
+}
+
+// rows are what to set out, broken to a width.
+func (d Data) rows(width vg.Length) []row {
+	var out []row
+	add := func(m *mark, text string) {
+		room := width
+		if m != nil {
+			room -= indent
+		}
+		out = append(out, row{mark: m, lines: look.Wrap(text, room, noteStyle)})
+	}
+	out = append(out, row{bold: true, lines: look.Wrap("To set out from the table's axis; before is towards the camera", width, boldStyle)})
+	for _, m := range d.marksOf() {
+		add(&m, m.words)
+	}
+	for _, text := range d.remarks() {
+		add(nil, text)
+	}
+	for _, text := range d.Above.Missing {
+		add(nil, "Not drawn: "+text+".")
+	}
+	return out
+}
+
+func rowsHeight(rows []row) vg.Length {
+	h := vg.Length(0)
+	for _, r := range rows {
+		h += noteLine*vg.Length(len(r.lines)) + rowGap
+	}
+	return h
+}
+
+func mm(v float64) string { return unit.Format(math.Round(v*10)/10, unit.Length) }
+
+// place tells where something is, as one would measure it from the table's
+// axis: before is towards the camera.
+func place(v r2.Vec) string {
+	var parts []string
+	tell := func(v float64, plus, minus string) {
+		switch {
+		case math.Round(v*10) > 0:
+			parts = append(parts, mm(v)+" "+plus)
+		case math.Round(v*10) < 0:
+			parts = append(parts, mm(-v)+" "+minus)
+		}
+	}
+	tell(v.Y, "behind", "before")
+	tell(v.X, "right", "left")
+	if len(parts) == 0 {
+		return "on it"
+	}
+	return strings.Join(parts, ", ")
+}
+
+// remarks are what else is told of the scene.
+func (d Data) remarks() []string {
+	var out []string
+	d.of(picture.SweptItem, func(i picture.Item) {
+		out = append(out, "The product "+i.Label+" across.")
+		if gap, ok := d.gap(i); ok {
+			out = append(out, "At the ends of its travel the lens is "+mm(gap)+" from that circle.")
+		}
+	})
+	d.of(picture.FaceItem, func(i picture.Item) {
+		if len(d.Above.Lenses) > 0 {
+			out = append(out, fmt.Sprintf("From A to the near face in frame 0: %s.", mm(r2.Norm(r2.Sub(i.Points[0], flat(d.Above.Lenses[0]))))))
+		}
+	})
+	d.of(picture.DarkItem, func(i picture.Item) {
+		out = append(out, "The "+i.Label+": its middle "+place(r2.Scale(0.5, r2.Add(i.Points[0], i.Points[1])))+".")
+	})
+	return out
+}
+
+// gap is what is free between the lens at its ends and all that the product
+// sweeps, seen from above.
+func (d Data) gap(swept picture.Item) (least float64, ok bool) {
+	circle := clearance.Disc(swept.Points[0], swept.Radius)
+	least = math.Inf(1)
+	d.of(picture.LensItem, func(i picture.Item) {
+		if len(i.Points) > 2 {
+			least, ok = min(least, clearance.Distance(clearance.Outline{Points: i.Points}, circle)), true
+		}
+	})
+	return least, ok
+}
+
+// words writes the head, the list, the scale bar and the notes.
+func (p *page) words() {
+	p.heading()
+	p.sheet.Line(p.area.x0, p.area.y1, p.sheet.Width-edge, p.area.y1, 0.6, look.Rule)
+	p.listing()
+	y := edge + noteLine*vg.Length(len(p.notes))
+	muted := noteStyle
+	muted.Color = look.Muted
+	for k, line := range p.notes {
+		p.sheet.Text(edge, y-noteLine*vg.Length(k), line, muted)
+	}
+	p.sheet.Text(edge, edge, look.Fit(p.d.Foot, p.sheet.Width-2*edge, muted), muted)
+	p.bar(y + noteLine + gap)
+}
+
+// heading writes the head as far in as the rest of the sheet.
+func (p *page) heading() {
+	p.head.DrawAt(p.sheet, edge, p.sheet.Height-(edge-look.Edge))
+}
+
+func (p *page) listing() {
+	n := vg.Length(len(p.columns))
+	pitch := (p.list.x1 - p.list.x0 + gap) / n
+	for k, rows := range p.columns {
+		p.column(p.list.x0+pitch*vg.Length(k), rows)
+	}
+}
+
+func (p *page) column(left vg.Length, rows []row) {
+	y := p.list.y1
+	for _, r := range rows {
+		x := left
+		if r.mark != nil {
+			p.disc(vg.Point{X: x + discRadius, Y: y - noteLine/2}, *r.mark)
+			x += indent
+		}
+		st := noteStyle
+		if r.bold {
+			st = boldStyle
+		}
+		for _, line := range r.lines {
+			y -= noteLine
+			p.sheet.Text(x, y+noteLine*0.25, line, st)
+		}
+		y -= rowGap
+	}
+}
