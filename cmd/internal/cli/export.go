@@ -30,7 +30,7 @@ type ExportOptions struct {
 }
 
 // exports lists what can be exported.
-var exports = []string{"frames", "steps", "ticks", "gcode", "json"}
+var exports = []string{"frames", "steps", "ticks", "gcode", pictureExport, "json"}
 
 // NewCmdExport returns the export command. A nil run means the real one.
 func NewCmdExport(s Streams, run func(*ExportOptions) error) *cobra.Command {
@@ -47,6 +47,7 @@ func NewCmdExport(s Streams, run func(*ExportOptions) error) *cobra.Command {
   steps   CSV, one row a motor step: when, which axis, which way
   ticks   CSV, every axis' step count at a fixed beat
   gcode   a program for a controller that reads RS-274/NGC
+  picture CSV, one row a captured frame: smear, focus, clearance and the rest
   json    the report, for other programs
 
 A plan that the rig cannot do is not written, unless --force is given; the
@@ -121,6 +122,11 @@ func exportRun(o *ExportOptions) error {
 	if err != nil {
 		return err
 	}
+	if o.What == pictureExport {
+		if err := j.pictured(); err != nil {
+			return err
+		}
+	}
 	trouble := j.trouble
 	if o.What == "gcode" {
 		trouble = j.unable
@@ -149,6 +155,8 @@ func (j job) exporter(what string, set exportSettings) func(io.Writer) error {
 				return err
 			}
 			return gcode.Write(w, t, v, gcode.Options{Segmenter: c})
+		case pictureExport:
+			return j.pictureTable(w)
 		}
 		return report.WriteJSON(w, t, v, j.reportOptions())
 	}

@@ -80,7 +80,7 @@ const indexName = "index.txt"
 
 func (j job) parts() []part {
 	set := exportSettings{tick: exact.New(1, 1000), handles: true}
-	return []part{
+	return append([]part{
 		{"report.txt", "read this first: does it close, can the rig do it", func(w io.Writer) error { return j.report(w, false, false) }},
 		{"loop.png", "the motion drawn, for a screen", j.figure("png", false)},
 		{"loop.svg", "the same, for a web page or an editor", j.figure("svg", false)},
@@ -90,7 +90,7 @@ func (j job) parts() []part {
 		{"steps.csv", "the time of every motor step of the take, in ns", j.exporter("steps", set)},
 		{"ticks.csv", "every axis' step count each millisecond", j.exporter("ticks", set)},
 		{"plan.json", "the report for other programs", j.exporter("json", set)},
-	}
+	}, j.pictureParts(set)...)
 }
 
 // index writes what each file is for.
