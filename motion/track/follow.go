@@ -28,7 +28,7 @@ var FineSlack = Slack{Pos: 1e-9, Acc: 1e-6, Jerk: 1e-3}
 
 const (
 	// firstParts is how many parts each smooth stretch is cut into at first, so
-	// that nothing between two checked is overlooked.
+	// that nothing between two looks is overlooked.
 	firstParts = 8
 	// mostHalvings bounds how often a part is halved: a millionth of a stretch.
 	mostHalvings = 20
