@@ -9,6 +9,7 @@ import (
 	"seamrail/motion/picture"
 	"seamrail/motion/plan"
 	"seamrail/motion/shot"
+	"seamrail/motion/sight"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/verify"
 )
@@ -55,7 +56,7 @@ func (s *search) standing() (blocked bool, err error) {
 	if err != nil {
 		return false, err
 	}
-	r, err := picture.Examine(trajectory.New(p), s.Scene)
+	r, err := picture.Examine(sight.Motion(trajectory.New(p)), s.Scene)
 	if err != nil {
 		return false, err
 	}
@@ -171,7 +172,7 @@ func (s *search) glance(l law.Law, n int64) bool {
 		s.answer.Kept["limits"]++
 		return false
 	}
-	r, err := picture.Glance(t, s.Scene, glances)
+	r, err := picture.Glance(sight.Motion(t), s.Scene, glances)
 	return err == nil && s.accepts(r)
 }
 
@@ -220,7 +221,7 @@ func (s *search) proven(l law.Law, n int64) (Found, bool) {
 	if !ok {
 		return Found{}, false
 	}
-	r, err := picture.Examine(t, s.Scene)
+	r, err := picture.Examine(sight.Motion(t), s.Scene)
 	if err != nil || !s.accepts(r) {
 		return Found{}, false
 	}
