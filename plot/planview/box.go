@@ -34,6 +34,9 @@ type segment struct{ p, q vg.Point }
 // cuts tells whether a segment comes into the box: the part of it within the
 // box is cut out side by side (Liang and Barsky 1984, from memory).
 func (s segment) cuts(b box) bool {
+	if max(s.p.X, s.q.X) < b.x0 || min(s.p.X, s.q.X) > b.x1 || max(s.p.Y, s.q.Y) < b.y0 || min(s.p.Y, s.q.Y) > b.y1 {
+		return false
+	}
 	from, to := 0.0, 1.0
 	d := s.q.Sub(s.p)
 	for _, side := range [4][2]vg.Length{{-d.X, s.p.X - b.x0}, {d.X, b.x1 - s.p.X}, {-d.Y, s.p.Y - b.y0}, {d.Y, b.y1 - s.p.Y}} {

@@ -35,10 +35,11 @@ func (p *page) around(anchor vg.Point, w, h vg.Length, wanted float64) (best box
 		for k := range directions {
 			turn := 2 * pi * float64(k) / directions
 			b := beside(anchor, w, h, r, wanted+turn)
-			if !p.free(b) {
+			price := float64(ring) + priceTurn*(1-math.Cos(turn))/2
+			if price >= least || !p.free(b) {
 				continue
 			}
-			price := float64(ring) + priceTurn*(1-math.Cos(turn))/2 + priceCut*float64(p.cuts(b))
+			price += priceCut * float64(p.cuts(b))
 			if !p.uncovered(segment{b.nearest(anchor), anchor}) {
 				price += priceOver
 			}
