@@ -177,7 +177,7 @@ func TestMarksGoIntoTheShot(t *testing.T) {
 	assert.Empty(t, op.script, out)
 	got, err := os.ReadFile(op.o.Shot.Shot)
 	require.NoError(t, err)
-	want := strings.NewReplacer(`"40 mm"`, `"5.2 mm"`, `"100 mm"`, `"10.2 mm"`).Replace(string(starter.Shot()))
+	want := strings.NewReplacer(`from      = "40 mm"`, `from      = "5.2 mm"`, `to        = "100 mm"`, `to        = "10.2 mm"`).Replace(string(starter.Shot()))
 	assert.Equal(t, want, string(got), out)
 	assert.Contains(t, out, `axis rail: from = "5.2 mm" is now in `)
 	assert.Contains(t, out, "axis table: a turn has no end to set")

@@ -57,7 +57,7 @@ type Panel struct {
 func New(o Options) *Panel { return &Panel{Options: o, axes: o.Axes, round: -2} }
 
 // NoEmergencyStop is what has to be said of every stop that software makes.
-const NoEmergencyStop = "This is no emergency stop: a real one cuts motor power. Have its switch within reach."
+const NoEmergencyStop = "This is no emergency stop: a real one cuts motor power. Keep its switch at hand."
 
 // say prints text as it is.
 func (p *Panel) say(text string) {
