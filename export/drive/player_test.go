@@ -131,7 +131,9 @@ func TestPlayerJogsAndMarks(t *testing.T) {
 	s.w.script = []cue{
 		{drive.Unsettled, time.Second, drive.Request{Kind: drive.Jog, By: 3}},
 		{drive.Unsettled, 4 * time.Second, drive.Request{Kind: drive.Home}},
-		{drive.Unsettled, 5 * time.Second, drive.Request{Kind: drive.Here}},
+		{drive.Unsettled, 5 * time.Second, drive.Request{Kind: drive.Mark, Name: "start"}},
+		{drive.Unsettled, 6 * time.Second, drive.Request{Kind: drive.Go}},
+		{drive.Unsettled, 7 * time.Second, drive.Request{Kind: drive.Here}},
 		{drive.Ready, time.Second, drive.Request{Kind: drive.Jog, By: 2}},
 		{drive.Ready, 4 * time.Second, drive.Request{Kind: drive.Mark, Name: "end"}},
 		{drive.Ready, 5 * time.Second, drive.Request{Kind: drive.Quit}},
@@ -141,6 +143,8 @@ func TestPlayerJogsAndMarks(t *testing.T) {
 	require.Equal(t, map[string][]float64{"end": {42, s.w.marks["end"][1]}}, s.w.marks)
 	require.Contains(t, s.w.said, "it cannot home: bring every axis to the start by hand, and say so")
 	require.Equal(t, int32(42*80), y.steps[0])
+	require.Contains(t, s.w.said, "position is not known: home it, or bring it to the start and say so")
+	require.NotContains(t, s.w.states, drive.Running)
 }
 
 func TestPlayerFaults(t *testing.T) {

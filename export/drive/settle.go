@@ -68,6 +68,8 @@ func (e *engine) obey(r Request) error {
 		return e.jog(r)
 	case Mark:
 		e.mark(r.Name)
+	case Go: // only while position is not known
+		e.Observer.Say(unknownPlace)
 	}
 	return nil
 }
@@ -119,10 +121,12 @@ func (e *engine) jog(r Request) error {
 	return e.inMotion(func() error { return e.m.glide(r.Axis, to, false) })
 }
 
+const unknownPlace = "position is not known: home it, or bring it to the start and say so"
+
 // mark reports where every axis stands.
 func (e *engine) mark(name string) {
 	if !e.known {
-		e.Observer.Say("position is not known: home it, or bring it to the start and say so")
+		e.Observer.Say(unknownPlace)
 		return
 	}
 	e.Observer.Marked(name, append([]float64(nil), e.at...))

@@ -320,3 +320,25 @@ func BenchmarkHour(b *testing.B) {
 	}
 	b.ReportMetric(float64(b.N)/b.Elapsed().Seconds(), "hours/s")
 }
+
+// A board whose clock is slow is measured over a minute; told what was
+// measured, the next take is on time.
+func TestVirtualRateError(t *testing.T) {
+	const slow, rounds = 700e-6, 15
+	board := func(o *virtual.Options) { o.ClockError = slow }
+	tr := smooth(t, rig.Buffered, 96)
+	m := onVirtual(t, tr, rounds, board)
+	require.NoError(t, m.run().Err())
+	require.InDelta(t, 60*slow, m.w.passes[0].Late(), 0.001)
+	measured := m.w.passes[0].RateError(0)
+	require.InDelta(t, slow, measured, 20e-6)
+
+	tr.Plan().Rig.Controller.RateError = measured
+	m = onVirtual(t, tr, rounds, board)
+	require.NoError(t, m.run().Err())
+	begins, ends := m.span()
+	t.Logf("measured %.1f ppm of %.1f; then %.2f ms late in a minute", measured*1e6, slow*1e6, (ends-begins-60)*1e3)
+	require.InDelta(t, 60, ends-begins, 0.001)
+	require.Less(t, m.worst(rounds, begins), 0.05)
+	require.InDelta(t, measured, m.w.passes[0].RateError(measured), 20e-6, "and measures the same again")
+}
