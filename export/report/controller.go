@@ -7,7 +7,7 @@ import (
 
 // Controller is what the rig's controller is expected to make of the take.
 type Controller struct {
-	Follows bool `json:"follows"` // within a millisecond a round, and on the path
+	Follows bool `json:"follows"` // within a millisecond a round, and near the path
 	Exact   bool `json:"exact"`   // it plays steps; nothing is foretold
 	// Lines of a round, and the greatest duration of one.
 	Lines        int     `json:"lines_a_round"`
@@ -27,7 +27,7 @@ type Controller struct {
 type Strayed struct {
 	Axis    string  `json:"axis"`
 	Worst   float64 `json:"worst"` // executed less planned
-	Allowed float64 `json:"allowed"`
+	Wanted  float64 `json:"wanted"`
 	Unit    string  `json:"unit"`
 	Frame   int64   `json:"captured_frame"`
 	Seconds float64 `json:"real_seconds"`
@@ -49,7 +49,7 @@ func controllerOf(p *segment.Prediction) *Controller {
 		Axes: []Strayed{}, Reasons: []string{},
 	}
 	for _, d := range p.Axes {
-		c.Axes = append(c.Axes, Strayed{d.Axis, small(d.Worst), at(d.Allowed), d.Unit, d.Frame, at(d.Seconds)})
+		c.Axes = append(c.Axes, Strayed{d.Axis, small(d.Worst), at(d.Wanted), d.Unit, d.Frame, at(d.Seconds)})
 	}
 	for _, f := range p.Faults {
 		c.Reasons = append(c.Reasons, f.String())

@@ -1,27 +1,30 @@
 package report
 
-import "seamrail/motion/exact"
+import (
+	"seamrail/export/picturewords"
+	"seamrail/motion/exact"
+)
 
 // Document is the JSON report. Exact numbers are strings such as "24000/1001";
 // lengths are mm, angles degrees, times seconds. A number that has no bound,
 // such as the jerk of a move whose acceleration jumps, is null.
 type Document struct {
-	Schema     string      `json:"schema"`
-	Title      string      `json:"title"`
-	Plan       string      `json:"plan"` // hash of the motion
-	Rig        string      `json:"rig"`
-	Verdict    Verdict     `json:"verdict"`
-	Clock      Clock       `json:"clock"`
-	Loop       Loop        `json:"loop"`
-	Take       Take        `json:"take"`
-	Axes       []Axis      `json:"axes"`
-	Controller *Controller `json:"controller,omitempty"`
-	Picture    *Picture    `json:"picture,omitempty"`
-	Stands     []Stand     `json:"stands"`
-	Closing    *Closing    `json:"closing_loops,omitempty"`
-	Findings   []Finding   `json:"findings"`
-	Defaults   []Default   `json:"defaults"`
-	Cautions   []string    `json:"cautions"`
+	Schema     string                 `json:"schema"`
+	Title      string                 `json:"title"`
+	Plan       string                 `json:"plan"` // hash of the motion
+	Rig        string                 `json:"rig"`
+	Verdict    Verdict                `json:"verdict"`
+	Clock      Clock                  `json:"clock"`
+	Loop       Loop                   `json:"loop"`
+	Take       Take                   `json:"take"`
+	Axes       []Axis                 `json:"axes"`
+	Controller *Controller            `json:"controller,omitempty"`
+	Picture    *picturewords.Document `json:"picture,omitempty"`
+	Stands     []Stand                `json:"stands"`
+	Closing    *Closing               `json:"closing_loops,omitempty"`
+	Findings   []Finding              `json:"findings"`
+	Defaults   []Default              `json:"defaults"`
+	Cautions   []string               `json:"cautions"`
 }
 
 // Verdict tells whether the plan may run.

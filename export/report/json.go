@@ -44,7 +44,7 @@ func document(p *plan.Plan, v verify.Verdict, opt Options) Document {
 		d.Defaults = append(d.Defaults, Default{x.Key, x.Value, x.Why})
 	}
 	d.Controller = controllerOf(opt.Controller)
-	d.Picture = pictureOf(p, opt.Picture)
+	d.Picture = pictureOf(opt.Picture)
 	return d
 }
 

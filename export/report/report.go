@@ -39,7 +39,7 @@ func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, opt Options)
 		p.axis(pl, &pl.Axes[i], v, i)
 	}
 	p.controller(opt.Controller)
-	p.picture(pl, opt.Picture)
+	p.picture(opt.Picture)
 	for _, s := range pl.Stands {
 		p.stand(pl, s)
 	}

@@ -177,7 +177,7 @@ func (s *search) helpless() fault.Fault {
 	f := at("controller", "", "cannot follow this move: it would be "+number(s.best.RoundLate*1000)+" ms late each round", "")
 	f.Fit = "a slower move, or a board that plays a table of steps, would do"
 	for _, d := range s.best.Axes {
-		if math.Abs(d.Worst) > d.Allowed {
+		if math.Abs(d.Worst) > d.Wanted {
 			f.Where = fmt.Sprintf("and axis %s %s off its path at captured frame %d", d.Axis, number(math.Abs(d.Worst)), d.Frame)
 		}
 	}

@@ -36,7 +36,7 @@ type Deviation struct {
 	Worst   float64 // mm or degrees, executed less planned
 	Seconds float64 // real s from frame 0
 	Frame   int64   // captured frames from frame 0
-	Allowed float64 // mm or degrees
+	Wanted  float64 // mm or degrees
 }
 
 // What is wanted of a controller: a round within a millisecond, a frame within
@@ -46,21 +46,37 @@ const (
 	wantedDistance = 0.05 // mm or degrees
 )
 
+// tolerated is how many times what is wanted an axis may be off a frame before
+// the controller is said not to follow: the picture is off its place by a hair
+// then, the same hair in every round, while a round that is late shifts all
+// that come after.
+const tolerated = 3
+
 // score is 1 where what is wanted is just reached.
-func (p Prediction) score() float64 {
-	worst := math.Abs(p.RoundLate) / wantedLate
+func (p Prediction) score() float64 { return max(p.lateness(), p.straying()) }
+
+// lateness is that of a round as a share of what is wanted.
+func (p Prediction) lateness() float64 {
 	if p.Rounds == 1 {
-		worst = math.Abs(p.Late) / wantedLate
+		return math.Abs(p.Late) / wantedLate
 	}
+	return math.Abs(p.RoundLate) / wantedLate
+}
+
+// straying is the worst of all axes as a share of what is wanted.
+func (p Prediction) straying() float64 {
+	worst := 0.0
 	for _, d := range p.Axes {
-		worst = max(worst, math.Abs(d.Worst)/d.Allowed)
+		worst = max(worst, math.Abs(d.Worst)/d.Wanted)
 	}
 	return worst
 }
 
-// Follows tells whether the controller is expected to be on time and on the
-// path as near as is wanted.
-func (p Prediction) Follows() bool { return p.Exact || p.score() <= 1 }
+// Follows tells whether the controller is expected to be on time, and on the
+// path within three times what is wanted.
+func (p Prediction) Follows() bool {
+	return p.Exact || p.lateness() <= 1 && p.straying() <= tolerated
+}
 
 // exactly is the prediction of a step player.
 func exactly(t *trajectory.Trajectory, rounds int64) Prediction {
@@ -69,7 +85,7 @@ func exactly(t *trajectory.Trajectory, rounds int64) Prediction {
 	period := t.Period().Float()
 	p := Prediction{Exact: true, Rounds: rounds, Planned: all, Executed: all, RoundPlanned: period, RoundExecuted: period}
 	for i := range t.AxisCount() {
-		p.Axes = append(p.Axes, Deviation{Axis: t.Axis(i).Name, Unit: t.Axis(i).Unit(), Allowed: allowed(t.Axis(i))})
+		p.Axes = append(p.Axes, Deviation{Axis: t.Axis(i).Name, Unit: t.Axis(i).Unit(), Wanted: allowed(t.Axis(i))})
 	}
 	return p
 }
@@ -146,7 +162,7 @@ func (m *machine) stray(s *script, run *lookahead.Motion, x *ideal, rounds int, 
 	copy(at, s.rest)
 	per, gain := make([]float64, len(m.axes)), make([]float64, len(m.axes))
 	for i, a := range m.axes {
-		out[i] = Deviation{Axis: a.Name, Unit: a.Unit(), Allowed: allowed(a)}
+		out[i] = Deviation{Axis: a.Name, Unit: a.Unit(), Wanted: allowed(a)}
 		per[i], gain[i] = a.StepsPerUnit.Float(), m.advance[i].Float()
 	}
 	cursor, k := run.Cursor(), 0
