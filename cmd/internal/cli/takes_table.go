@@ -56,24 +56,34 @@ func takeRow(k takelog.Take) []string {
 	}
 	return []string{
 		strconv.Itoa(k.Number), keep, k.Begin.Time.Local().Format(time.DateTime), known(plan),
-		roundsText(k), secondsText(k.Begin.Planned), secondsText(k.End.Executed),
+		roundsText(k), secondsText(plannedOf(k)), secondsText(k.End.Executed),
 		worstText(k.End.Worst), header.Clean(ended), header.Clean(strings.Join(k.Notes, "; ")),
 	}
 }
 
 // roundsText is the rounds run of those asked for.
 func roundsText(k takelog.Take) string {
-	asked := "until stopped"
-	if k.Begin.Rounds > 0 {
-		asked = strconv.FormatInt(k.Begin.Rounds, 10)
-	}
-	if k.Cut {
+	asked := strconv.FormatInt(k.Begin.Rounds, 10)
+	switch {
+	case k.Begin.Rounds == 0 && k.Cut:
+		return "until stopped"
+	case k.Begin.Rounds == 0:
+		return fmt.Sprintf("%d, until stopped", k.End.Rounds)
+	case k.Cut:
 		return "? of " + asked
-	}
-	if k.End.Rounds == k.Begin.Rounds {
+	case k.End.Rounds == k.Begin.Rounds:
 		return asked
 	}
 	return fmt.Sprintf("%d of %s", k.End.Rounds, asked)
+}
+
+// plannedOf is the planned motion in s: that of the rounds that were run, where
+// that is known.
+func plannedOf(k takelog.Take) float64 {
+	if k.End.Planned > 0 {
+		return k.End.Planned
+	}
+	return k.Begin.Planned
 }
 
 func secondsText(s float64) string {

@@ -121,9 +121,9 @@ func (p *Panel) keysOf(s drive.State, text string) string {
 	}
 	if len(p.axes) > 1 {
 		arrows += " (Tab: another axis)"
-		if s == drive.Ready {
-			arrows += "."
-		}
+	}
+	if s == drive.Ready {
+		arrows += "."
 	}
 	return fmt.Sprintf(text, arrows)
 }
