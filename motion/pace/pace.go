@@ -66,6 +66,13 @@ type Answer struct {
 // ErrRange is returned where no loop within the range has an exact seam.
 var ErrRange = errors.New("pace: no loop within the range has whole captured frames")
 
+// Range is where a search looks that is told no range: from a quarter of the
+// shot's own loop to four times it, in timeline frames.
+func Range(s shot.Shot) (from, to int64) {
+	own := s.Loop.Screen
+	return max(1, own/widest), own * widest
+}
+
 // Search answers the question. It looks at loops spread over the range and
 // halves its way from those that fail to those that hold, for every law. The
 // error is of the scene, of the shot, of the range, or ctx's.

@@ -38,8 +38,8 @@ type search struct {
 
 func newSearch(q Question) (*search, error) {
 	q.Accept = cmp.Or(q.Accept, picture.Fair)
-	own := q.Shot.Loop.Screen
-	q.From, q.To = cmp.Or(q.From, max(1, own/widest)), cmp.Or(q.To, own*widest)
+	from, to := Range(q.Shot)
+	q.From, q.To = cmp.Or(q.From, from), cmp.Or(q.To, to)
 	grain := q.Shot.Clock.PerScreen().Den().Int64()
 	s := &search{Question: q, grain: grain, from: (q.From + grain - 1) / grain, to: q.To / grain}
 	s.answer.Kept = map[string]int{}
