@@ -30,11 +30,15 @@ func logName(shotFile string) string {
 
 // readLog reads the log of a name; there may be none yet.
 func readLog(name string) (log takelog.Log, there bool, err error) {
-	data, err := os.ReadFile(name)
+	info, err := os.Stat(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return takelog.Log{}, false, nil
-	case err != nil:
+	case err == nil && !info.Mode().IsRegular():
+		return takelog.Log{}, false, fmt.Errorf("%s is no plain file, and a take log is one", name)
+	}
+	data, err := os.ReadFile(name)
+	if err != nil {
 		return takelog.Log{}, false, plainRead(name, err)
 	}
 	log, err = takelog.Read(bytes.NewReader(data))
