@@ -207,3 +207,14 @@ func BenchmarkChoose(b *testing.B) {
 		})
 	}
 }
+
+// Ten thousand rounds end within a millisecond of the plan too.
+func TestRoundsDoNotDrift(t *testing.T) {
+	for _, turns := range []exact.Rat{{}, exact.New(3, 7)} {
+		tr := job{frames: 96, span: 100, law: "3-4-5", turns: turns}.trajectory(t)
+		c, err := segment.Choose(tr, 10_000)
+		require.NoError(t, err)
+		require.True(t, c.Expected.Follows(), "%+v", c.Expected)
+		require.Less(t, math.Abs(c.Expected.Late), 2e-3)
+	}
+}

@@ -165,8 +165,12 @@ const modelled = 3
 // aimed at. Twice leaves less than a tenth of a per cent of it.
 const fitTurns = 3
 
-// lateGrain is how late, in s, a round may be to be left alone.
-const lateGrain = 20e-6
+// lateGrain is how late, in s, a round may be to be left alone, and lateShare
+// what share of what is wanted all rounds may add up to.
+const (
+	lateGrain = 20e-6
+	lateShare = 0.3
+)
 
 // fit finds the nominal times of the take's blocks and foretells what becomes
 // of them, and how many blocks that took.
@@ -176,6 +180,7 @@ func (m *machine) fit(k *Take, rounds int64, x *ideal) (Prediction, int) {
 		n = 2
 	}
 	scale := 1 / (1 + m.c.RateError)
+	grain := min(lateGrain, lateShare*wantedLate/float64(rounds))
 	var p Prediction
 	work := 0
 	for range fitTurns {
@@ -183,10 +188,11 @@ func (m *machine) fit(k *Take, rounds int64, x *ideal) (Prediction, int) {
 		s := m.script(*k, n)
 		work += len(s.moves)
 		p = m.predict(s, rounds, x)
-		if late := p.RoundLate; late < lateGrain && late > -lateGrain || p.score() > hopeless {
+		share := p.RoundLate / p.RoundPlanned
+		if math.Abs(p.RoundLate) < grain || math.Abs(share) > hopeless {
 			break
 		}
-		scale *= 1 - p.RoundLate/m.t.Period().Float()
+		scale *= 1 - share
 	}
 	return p, work
 }
@@ -194,8 +200,9 @@ func (m *machine) fit(k *Take, rounds int64, x *ideal) (Prediction, int) {
 // manyBlocks in a round let two rounds stand for all.
 const manyBlocks = 2000
 
-// hopeless is the score from which finer timing is of no use.
-const hopeless = 50
+// hopeless is the share of a round by which it is late where times are not what
+// is wrong.
+const hopeless = 0.05
 
 // solve sets the nominal times of all blocks, so that the planner runs each in
 // its time by scale.

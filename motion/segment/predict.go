@@ -39,7 +39,7 @@ type Deviation struct {
 	Wanted  float64 // mm or degrees
 }
 
-// What is wanted of a controller: a round within a millisecond, a frame within
+// What is wanted of a controller: all rounds within a millisecond, a frame within
 // a step or what a close look shows.
 const (
 	wantedLate     = 0.001
@@ -55,12 +55,11 @@ const tolerated = 3
 // score is 1 where what is wanted is just reached.
 func (p Prediction) score() float64 { return max(p.lateness(), p.straying()) }
 
-// lateness is that of a round as a share of what is wanted.
+// lateness is what all rounds together are later, or earlier, than planned, as a
+// share of what is wanted. A late beginning shifts them all and is told as
+// straying.
 func (p Prediction) lateness() float64 {
-	if p.Rounds == 1 {
-		return math.Abs(p.Late) / wantedLate
-	}
-	return math.Abs(p.RoundLate) / wantedLate
+	return math.Abs(p.RoundLate) * float64(p.Rounds) / wantedLate
 }
 
 // straying is the worst of all axes as a share of what is wanted.
