@@ -99,6 +99,7 @@ func TestARigNeedsAnAxis(t *testing.T) {
 // A rig without faults is one that can be counted on.
 func FuzzDecode(f *testing.F) {
 	f.Add(bench)
+	f.Add(every + plainAxis)
 	f.Add(one(`"endless"`, `"5 deg/s"`, `steps = "1/7 per turn"`))
 	f.Fuzz(func(t *testing.T, text string) {
 		r, _, err := rig.Decode("f", []byte(text))
@@ -107,12 +108,17 @@ func FuzzDecode(f *testing.F) {
 			return
 		}
 		require.NotEmpty(t, r.Axes)
+		c := r.Controller
+		assert.True(t, c.Baud > 0 && c.LineLength > 0 && c.Blocks >= 3 && c.DegreeAs > 0 && c.JunctionDeviation >= 0)
+		assert.True(t, c.Kind != rig.Buffered || c.LineLength < c.ReceiveBuffer)
+		assert.True(t, c.StepRate == 0 || c.SlowestStepRate < c.StepRate)
 		for _, a := range r.Axes {
 			assert.Positive(t, a.StepsPerUnit.Sign())
 			assert.True(t, a.MaxSpeed > 0 && a.MaxAcc > 0 && a.MaxJerk >= 0)
 			assert.True(t, a.Contains(a.Home))
 			assert.True(t, a.Endless || a.Min < a.Max)
 			assert.Len(t, a.Letter, 1)
+			assert.True(t, a.Settings.Acceleration > 0 && a.Settings.Speed > 0)
 		}
 	})
 }
