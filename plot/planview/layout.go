@@ -75,7 +75,7 @@ func laid(d Data, p Paper) layout {
 	l := layout{paper: p, head: look.NewHead(w-2*(edge-look.Edge), d.Title, d.Lines...)}
 	l.notes = look.Wrap(cautions, w-2*edge, noteStyle)
 	foot := edge + noteLine*vg.Length(len(l.notes)+1) + barRoom
-	top := h - (edge - look.Edge) - l.head.Height()
+	top := h - (edge - look.Edge) - l.head.Height() - gap/2
 	l.area = box{edge, foot + gap, w - edge, top}
 	if p.Width > p.Height {
 		l.columns = [][]row{d.rows(column)}

@@ -140,7 +140,8 @@ func (d Data) gap(swept picture.Item) (least float64, ok bool) {
 // words writes the head, the list, the scale bar and the notes.
 func (p *page) words() {
 	p.heading()
-	p.sheet.Line(p.area.x0, p.area.y1, p.sheet.Width-edge, p.area.y1, 0.6, look.Rule)
+	rule := p.area.y1 + gap/2
+	p.sheet.Line(edge, rule, p.sheet.Width-edge, rule, 0.6, look.Rule)
 	p.listing()
 	y := edge + noteLine*vg.Length(len(p.notes))
 	muted := noteStyle

@@ -1,0 +1,137 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"seamrail/motion/picture"
+	"seamrail/motion/sight"
+	"seamrail/plot/planview"
+)
+
+// AboveOptions is what the above command was asked.
+type AboveOptions struct {
+	Streams Streams
+	Shot    ShotFlags
+	Output  string
+	Paper   string
+	Scale   string // "" is the largest that fits
+}
+
+// NewCmdAbove returns the above command. A nil run means the real one.
+func NewCmdAbove(s Streams, run func(*AboveOptions) error) *cobra.Command {
+	o := &AboveOptions{Streams: s}
+	if run == nil {
+		run = aboveRun
+	}
+	c := &cobra.Command{
+		Use:   "above [SHOT]",
+		Short: "Draw the scene from above, to scale, to build from",
+		Long: `Draw the scene from above, to scale on A4 or A3: the rail, the lens at both
+ends of its travel, what the picture holds and what of it is sharp, the product
+and the circle it sweeps, the lamps, holes, and the distances to set them out
+by. Printed at 100 % it can be laid on the table.
+
+It takes a [camera] and a [scene] in the shot. The ending of the file's name
+says whether it is a PNG, SVG or PDF.`,
+		Example: `  seamrail above lantern.toml -o above.pdf
+  seamrail above --paper A3 --scale 1:5 -o above.svg`,
+		Args: atMost("one shot file"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			o.Shot.Shot = first(args)
+			return run(o)
+		},
+	}
+	o.Shot.register(c)
+	f := c.Flags()
+	f.StringVarP(&o.Output, "output", "o", "above.pdf", "write to `FILE`, ending in .png, .svg or .pdf")
+	f.StringVar(&o.Paper, "paper", planview.Papers[0].Name, "draw on `PAPER`: A4 or A3")
+	f.StringVar(&o.Scale, "scale", "", "draw at `SCALE`, such as 1:5; the largest that fits otherwise")
+	_ = c.RegisterFlagCompletionFunc("paper", cobra.FixedCompletions([]string{"A4", "A3"}, cobra.ShellCompDirectiveNoFileComp))
+	return c
+}
+
+// sheet reads how to draw, all that is wrong with it at once.
+func (o *AboveOptions) sheet() (planview.Options, error) {
+	var out planview.Options
+	var wrong []error
+	var err error
+	if out.Paper, err = planview.FindPaper(o.Paper); err != nil {
+		wrong = append(wrong, fmt.Errorf("--%w", err))
+	}
+	if o.Scale != "" {
+		if out.Scale, err = planview.ParseScale(o.Scale); err != nil {
+			wrong = append(wrong, fmt.Errorf("--%w", err))
+		}
+	}
+	return out, errors.Join(wrong...)
+}
+
+func aboveRun(o *AboveOptions) error {
+	format, err := formatOf(o.Output)
+	if err != nil {
+		return err
+	}
+	opt, err := o.sheet()
+	if err != nil {
+		return err
+	}
+	j, err := o.Shot.prepare(o.Streams.In)
+	if err != nil {
+		return err
+	}
+	d, err := j.above()
+	if err != nil {
+		return err
+	}
+	if err := deliver(o.Streams, o.Output, func(w io.Writer) error { return planview.Draw(w, format, d, opt) }); err != nil {
+		return err
+	}
+	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s.\n", o.Output); err != nil {
+		return err
+	}
+	return j.trouble()
+}
+
+// above is the scene from above, or an error that says what it takes.
+func (j job) above() (planview.Data, error) {
+	scene, ok := sight.Scene(j.shot, j.rig)
+	if !ok {
+		return planview.Data{}, errors.New("the shot says nothing of camera and scene; [camera] and [scene] in its file would")
+	}
+	d, err := planview.From(sight.Motion(j.trajectory), scene)
+	if err != nil {
+		return d, sight.Located(err, j.shot)
+	}
+	if len(d.Above.Items) == 0 {
+		return d, errors.New("the scene cannot be drawn from above; it takes " + strings.Join(d.Above.Missing, ", and "))
+	}
+	d.Title, d.Foot = j.plan.Title, "Plan "+j.plan.Hash()
+	if v, ok := j.picture.Find("clearance"); ok && v.Level != picture.Unknown {
+		d.Lines = append(d.Lines, sentence(v.Text))
+	}
+	return d, nil
+}
+
+// sentence gives a verdict's text a capital and a full stop.
+func sentence(text string) string { return strings.ToUpper(text[:1]) + text[1:] + "." }
+
+// aboveParts are the scene from above for the folder, where it can be drawn.
+func (j job) aboveParts() []part {
+	d, err := j.above()
+	if err != nil {
+		return nil
+	}
+	draw := func(format string) func(io.Writer) error {
+		return func(w io.Writer) error { return planview.Draw(w, format, d, planview.Options{}) }
+	}
+	return []part{
+		{"above.pdf", "the scene from above, to scale: print it and build from it", draw("pdf")},
+		{"above.png", "the same, for a screen", draw("png")},
+		{"above.svg", "the same, for a web page or an editor", draw("svg")},
+	}
+}
