@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"seamrail/motion/exact"
+	"seamrail/motion/shake/ringdown"
 )
 
 // Kind says whether an axis slides or turns.
@@ -41,11 +42,12 @@ type Axis struct {
 	MaxAcc   float64 // units/s², > 0
 	MaxJerk  float64 // units/s³; 0 = no limit stated
 
-	StepsPerUnit exact.Rat    // > 0
-	Reverse      bool         // a positive step moves towards Min
-	Backlash     *float64     // units lost where it turns round; nil = not stated
-	Settings     AxisSettings // the controller's own, for this axis
-	Mechanics    string       // in words: "belt 2 mm x 20 teeth, 200 x 16 microsteps"
+	StepsPerUnit exact.Rat         // > 0
+	Reverse      bool              // a positive step moves towards Min
+	Backlash     *float64          // units lost where it turns round; nil = not stated
+	Settings     AxisSettings      // the controller's own, for this axis
+	Shake        ringdown.Measured // how what it carries swings; zero = not known
+	Mechanics    string            // in words: "belt 2 mm x 20 teeth, 200 x 16 microsteps"
 }
 
 // Unit returns "mm" or "deg".

@@ -33,6 +33,7 @@ func (b axisBuilder) build(name string) Axis {
 	a.StepsPerUnit, a.Mechanics = b.mechanics(a.Kind)
 	b.backlash(&a)
 	b.settings(&a)
+	a.Shake = b.shake()
 	return a
 }
 

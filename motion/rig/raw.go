@@ -31,6 +31,7 @@ type RawAxis struct {
 	Direction    source.Text  `toml:"direction" jsonschema:"enum=forward,enum=reverse" jsonschema_description:"reverse if it moves the wrong way."`
 	Backlash     source.Text  `toml:"backlash" jsonschema:"example=0.05 mm" jsonschema_description:"Play that is taken up where it turns round; left out, nothing is said of it."`
 	Settings     *RawSettings `toml:"settings" jsonschema_description:"What the controller is set to for this axis."`
+	Shake        *RawShake    `toml:"shake" jsonschema_description:"How what it carries swings after a move."`
 	Reports      *RawReports  `toml:"reports" jsonschema_description:"Names under which the controller prints these settings."`
 }
 
