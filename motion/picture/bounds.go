@@ -74,8 +74,8 @@ func DefaultBounds() Bounds {
 	}
 }
 
-// filled puts the defaults where b is 0.
-func (b Bounds) filled() Bounds {
+// Filled returns b with the defaults where it is 0.
+func (b Bounds) Filled() Bounds {
 	defaults := DefaultBounds()
 	for _, i := range BoundList() {
 		v := i.At(&b)

@@ -200,7 +200,7 @@ func (c *checker) hole(i int, h Hole, s Scene) {
 	if h.Diameter.Given && h.Diameter.Value > 0 && h.Diameter.Value <= widest {
 		c.add(key("diameter"), unit.Format(h.Diameter.Value, unit.Length),
 			"must be wider than the lens, "+unit.Format(widest, unit.Length),
-			unit.Format(widest+2*s.Bounds.filled().HoleMargin, unit.Length)+" leaves room all round")
+			unit.Format(widest+2*s.Bounds.Filled().HoleMargin, unit.Length)+" leaves room all round")
 	}
 }
 

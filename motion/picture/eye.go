@@ -41,7 +41,7 @@ const flatDistance = 1e9
 
 func newEye(m Motion, s Scene) (*eye, error) {
 	faults := s.Faults()
-	e := &eye{motion: m, scene: s, bounds: s.Bounds.filled()}
+	e := &eye{motion: m, scene: s, bounds: s.Bounds.Filled()}
 	e.frame = m.FrameSeconds(1).Sub(m.FrameSeconds(0)).Float()
 	e.retime = m.Clock().Retime.Float()
 	e.findAxes()

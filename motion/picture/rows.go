@@ -46,7 +46,7 @@ func (e *eye) row(k int64) Row {
 
 func (e *eye) focusRow(r *Row, q setting) {
 	nan := math.NaN()
-	r.Magnification, r.Drift, r.Near, r.Far, r.Blur = nan, nan, nan, nan, nan
+	r.Magnification, r.Focus, r.Drift, r.Near, r.Far, r.Blur = nan, nan, nan, nan, nan, nan
 	depth := e.depthOf(q)
 	if depth <= 0 {
 		return
@@ -55,7 +55,7 @@ func (e *eye) focusRow(r *Row, q setting) {
 	if e.flat {
 		return
 	}
-	r.Drift = depth - q.focus
+	r.Focus, r.Drift = q.focus, depth-q.focus
 	n, c := e.scene.Lens.Aperture, e.confusion()
 	if !n.Given || !e.focal.Given || q.focus <= e.focal.Value {
 		return

@@ -52,7 +52,8 @@ type Row struct {
 	Magnification float64 // of the product's near face
 	Smear         Smear
 	Speed         float64 // frame widths per on-screen second
-	Drift         float64 // mm that the near face stands beyond the plane in focus
+	Focus         float64 // mm from the lens to the plane in focus
+	Drift         float64 // mm that the near face stands beyond it
 	Near, Far     float64 // mm from the lens: what is sharp; Far may be +Inf
 	Blur          float64 // px across the spot of a point on the near face
 	Clearance     float64 // mm between lens and product
