@@ -105,7 +105,7 @@ const enough = 0.9
 
 // most blocks that are modelled for one take, and again to say why none is
 // good: some tenths of a second.
-const mostWork = 40_000
+const mostWork = 20_000
 
 // try cuts into blocks of at most so long and keeps the take if it is the best
 // so far. It tells whether to look no further.
