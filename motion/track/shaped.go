@@ -11,7 +11,7 @@ import (
 
 // Impulse is a share of a movement that comes with a delay.
 type Impulse struct {
-	Delay exact.Rat // s, in [0, period)
+	Delay exact.Rat // s, less than a period either way
 	Share float64   // the shares of a row sum to 1
 }
 
@@ -26,8 +26,8 @@ const mostImpulses = 16
 // the track, closes as the track does, and goes nowhere that the track does
 // not go.
 //
-// It fails if there is no impulse or too many, if a delay is negative or a
-// whole loop, or if the shares are not finite and above 0 or do not sum to 1.
+// It fails if there is no impulse or too many, if a delay is a whole
+// loop or more either way, or if the shares are not finite and above 0 or do not sum to 1.
 func Shaped(t *Track, row []Impulse) (*Track, error) {
 	if err := checkImpulses(t.period, row); err != nil {
 		return nil, err
@@ -55,8 +55,8 @@ func checkImpulses(period exact.Rat, row []Impulse) error {
 	sum := 0.0
 	for _, p := range row {
 		switch {
-		case p.Delay.Sign() < 0 || !p.Delay.Less(period):
-			return fmt.Errorf("a delay of %s s must be at least 0 s and less than the loop, %s s", seconds(p.Delay), seconds(period))
+		case !p.Delay.Abs().Less(period):
+			return fmt.Errorf("a delay of %s s must be less than the loop, %s s", seconds(p.Delay), seconds(period))
 		case !(p.Share > 0) || !finite(p.Share):
 			return fmt.Errorf("a share of %g must be above 0", p.Share)
 		}
@@ -81,10 +81,7 @@ func newDelayed(t *Track, p Impulse) delayed { return delayed{t, p.Delay.Float()
 func (d delayed) edges() []float64 {
 	var out []float64
 	for _, b := range d.track.Breaks() {
-		at := b + d.delay
-		if at >= d.track.seconds {
-			at -= d.track.seconds
-		}
+		at, _ := d.track.wrap(b + d.delay)
 		out = append(out, at)
 	}
 	return out
