@@ -25,5 +25,22 @@ func (l *sharedLog) Add(r takelog.Record) error {
 // Close closes the file.
 func (l *sharedLog) Close() error { return l.file.Close() }
 
-// now is the time of day of a mark.
-func now() time.Time { return time.Now() }
+// openLog reads the log of the shot and opens it to go on with.
+func (s *session) openLog() error {
+	name := logName(s.o.Shot.Shot)
+	before, _, err := readLog(name)
+	if err != nil {
+		return err
+	}
+	f, w, err := appendLog(name)
+	if err != nil {
+		return err
+	}
+	s.before, s.log = before, &sharedLog{file: f, writer: w}
+	return nil
+}
+
+// keep marks a take as one to keep.
+func (s *session) keep(take int) error {
+	return s.log.Add(takelog.Record{Kind: takelog.Keeper, Take: take, Keep: true, Time: time.Now()})
+}

@@ -11,10 +11,7 @@ import (
 	"seamrail/cmd/internal/host"
 	"seamrail/export/drive"
 	"seamrail/export/drive/takelog"
-	"seamrail/export/header"
 	"seamrail/export/report"
-	"seamrail/export/words"
-	"seamrail/motion/rig"
 )
 
 // session is one run of the drive command: it is what the engine observes, the
@@ -137,146 +134,8 @@ func (s *session) panel(width int, keys bool) *console.Panel {
 	return console.New(o)
 }
 
-// program returns what makes the lines of a take. A step player needs none.
-func (s *session) program() (func() drive.Source, error) {
-	if s.job.rig.Controller.Kind == rig.StepPlayer {
-		return nil, nil
-	}
-	t := s.job.trajectory
-	if err := words.Check(t); err != nil {
-		return nil, err
-	}
-	chosen, err := s.job.blocks()
-	if err != nil {
-		return nil, err
-	}
-	return func() drive.Source { return lineSource{words.New(t, chosen.Take)} }, nil
-}
-
-// lineSource is a program as the engine reads it.
-type lineSource struct{ *words.Program }
-
-// Next returns the next line.
-func (l lineSource) Next() (drive.Line, bool) {
-	line, ok := l.Program.Next()
-	return drive.Line(line), ok
-}
-
 // Passed keeps the pass besides showing it.
 func (s *session) Passed(p drive.Pass) {
 	s.last = p
 	s.Panel.Passed(p)
-}
-
-// press is called with each read of the keyboard.
-func (s *session) press(b []byte) {
-	for _, k := range console.Keys(b) {
-		r, ok := s.Press(k)
-		if ok && r.Kind == drive.Go && s.changed.Load() {
-			s.anew.Store(true)
-			r.Kind = drive.Quit
-		}
-		switch {
-		case !ok:
-		case r.Kind == drive.Stop || r.Kind == drive.Quit:
-			offer(s.hurried, r)
-		default:
-			offer(s.asks, r)
-		}
-	}
-}
-
-func offer(to chan<- drive.Request, r drive.Request) {
-	select {
-	case to <- r:
-	default:
-	}
-}
-
-// interrupt is Ctrl-C where it is not a key. With nobody there to ask what
-// next, it is also the end.
-func (s *session) interrupt() {
-	if s.o.keys() == nil {
-		s.end()
-		return
-	}
-	offer(s.hurried, drive.Request{Kind: drive.Stop})
-}
-
-// end is told by a signal, or by a terminal that is gone; told again, it
-// aborts.
-func (s *session) end() {
-	s.told.Store(true)
-	offer(s.hurried, drive.Request{Kind: drive.Quit})
-}
-
-// head says what is about to be done, and what to mind.
-func (s *session) head() error {
-	p, where := s.job.plan, "at "+s.o.Port
-	if s.o.Virtual {
-		where = "made of software"
-	}
-	rounds := counted(p.Rounds, "round")
-	if s.o.Endless {
-		rounds = "rounds until stopped"
-	}
-	text := fmt.Sprintf("%s, on %s %s: %s of %.3f s, plan %s.\n%s\n", header.Clean(p.Title), header.Clean(p.Rig.Name), where,
-		rounds, s.job.trajectory.Period().Float(), p.Hash(), console.NoEmergencyStop)
-	if s.o.Confirmed {
-		for _, c := range report.Cautions(p) {
-			text += "  ! " + header.Clean(c) + "\n"
-		}
-	}
-	_, err := io.WriteString(s.out, console.Folded(text+s.lastTime(), s.o.screen()))
-	return err
-}
-
-// lastTime says what the log tells of the last run.
-func (s *session) lastTime() string {
-	if k, cut := s.before.LastCut(); cut {
-		return fmt.Sprintf("Take %d was cut short: where the rig stands is not known from then.\n", k.Number)
-	}
-	if len(s.before.Takes) > 0 && !s.before.Known {
-		return "The last run ended without knowing where the rig stands.\n"
-	}
-	return ""
-}
-
-// ended says how the run ended, as an error where it is one.
-func (s *session) ended(r drive.Result) error {
-	if err := r.Err(); err != nil {
-		return &RigError{fmt.Errorf("%w\nwhere the rig stands is not known: home it, or place it by hand, before it moves again", err)}
-	}
-	words := "Where the rig stands is known."
-	if !r.Known {
-		words = "Where the rig stands is not known."
-	}
-	if _, err := fmt.Fprintf(s.out, "Ended: %s, %s. %s\n", r.End, counted(r.Takes, "take"), words); err != nil {
-		return err
-	}
-	if s.told.Load() {
-		return &StoppedError{}
-	}
-	if s.o.KeepRate {
-		return s.keepRate(s.last)
-	}
-	return nil
-}
-
-func (s *session) openLog() error {
-	name := logName(s.o.Shot.Shot)
-	before, _, err := readLog(name)
-	if err != nil {
-		return err
-	}
-	f, w, err := appendLog(name)
-	if err != nil {
-		return err
-	}
-	s.before, s.log = before, &sharedLog{file: f, writer: w}
-	return nil
-}
-
-func (s *session) keep(take int) error {
-	return s.log.Add(takelog.Record{Kind: takelog.Keeper, Take: take, Keep: true, Time: now()})
 }

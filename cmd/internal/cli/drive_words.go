@@ -1,0 +1,64 @@
+package cli
+
+import (
+	"fmt"
+	"io"
+
+	"seamrail/cmd/internal/console"
+	"seamrail/export/drive"
+	"seamrail/export/header"
+	"seamrail/export/report"
+)
+
+// head says what is about to be done, and what to mind.
+func (s *session) head() error {
+	p, where := s.job.plan, "at "+s.o.Port
+	if s.o.Virtual {
+		where = "made of software"
+	}
+	rounds := counted(p.Rounds, "round")
+	if s.o.Endless {
+		rounds = "rounds until stopped"
+	}
+	text := fmt.Sprintf("%s, on %s %s: %s of %.3f s, plan %s.\n%s\n", header.Clean(p.Title), header.Clean(p.Rig.Name), where,
+		rounds, s.job.trajectory.Period().Float(), p.Hash(), console.NoEmergencyStop)
+	if s.o.Confirmed {
+		for _, c := range report.Cautions(p) {
+			text += "  ! " + header.Clean(c) + "\n"
+		}
+	}
+	_, err := io.WriteString(s.out, console.Folded(text+s.lastTime(), s.o.screen()))
+	return err
+}
+
+// lastTime says what the log tells of the last run.
+func (s *session) lastTime() string {
+	if k, cut := s.before.LastCut(); cut {
+		return fmt.Sprintf("Take %d was cut short: where the rig stands is not known from then.\n", k.Number)
+	}
+	if len(s.before.Takes) > 0 && !s.before.Known {
+		return "The last run ended without knowing where the rig stands.\n"
+	}
+	return ""
+}
+
+// ended says how the run ended, as an error where it is one.
+func (s *session) ended(r drive.Result) error {
+	if err := r.Err(); err != nil {
+		return &RigError{fmt.Errorf("%w\nwhere the rig stands is not known: home it, or place it by hand, before it moves again", err)}
+	}
+	words := "Where the rig stands is known."
+	if !r.Known {
+		words = "Where the rig stands is not known."
+	}
+	if _, err := fmt.Fprintf(s.out, "Ended: %s, %s. %s\n", r.End, counted(r.Takes, "take"), words); err != nil {
+		return err
+	}
+	if s.told.Load() {
+		return &StoppedError{}
+	}
+	if s.o.KeepRate {
+		return s.keepRate(s.last)
+	}
+	return nil
+}
