@@ -50,7 +50,7 @@ func buildAxis(s shot.Shot, r rig.Rig, move shot.AxisMove) (Axis, *fault.Fault) 
 		problem.File, problem.Axis = s.File, move.Name
 		return Axis{}, problem
 	}
-	t, err := move.Track(s.Loop.Real())
+	t, err := move.ShapedTrack(s.Loop.Real(), axis.Shake.Spring)
 	if err != nil {
 		at.Quantity = err.Error()
 		return Axis{}, &at

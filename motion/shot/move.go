@@ -3,6 +3,7 @@ package shot
 import (
 	"seamrail/motion/exact"
 	"seamrail/motion/law"
+	"seamrail/motion/shake"
 	"seamrail/motion/unit"
 )
 
@@ -44,6 +45,9 @@ type AxisMove struct {
 
 	// hold
 	At unit.Quantity
+
+	// there-and-back, turn, keys
+	Shaped shake.Shaper // so that it leaves no after-shake; 0 = as its law goes
 
 	// keys
 	Keys     []Key

@@ -39,6 +39,7 @@ func (r mover) build(name string) AxisMove {
 	case Keys:
 		r.keys(&m)
 	}
+	m.Shaped = r.shaped(&m)
 	return m
 }
 
@@ -69,10 +70,10 @@ func (r mover) move() (string, bool) {
 
 // suits says which keys belong to which move.
 var suits = map[string][]string{
-	ThereAndBack: {"from", "to", "law", "back-law", "ramp", "jerk-share", "cycles", "out-share", "dwell-far", "dwell-near", "phase"},
-	Turn:         {"turns", "start", "symmetry", "law", "ramp", "jerk-share"},
+	ThereAndBack: {"from", "to", "law", "back-law", "ramp", "jerk-share", "cycles", "out-share", "dwell-far", "dwell-near", "phase", "shaped"},
+	Turn:         {"turns", "start", "symmetry", "law", "ramp", "jerk-share", "shaped"},
 	Hold:         {"at"},
-	Keys:         {"curve", "advance", "keys"},
+	Keys:         {"curve", "advance", "keys", "shaped"},
 }
 
 // strays reports keys of other moves.
@@ -101,7 +102,7 @@ func (r mover) present() []present {
 		{"from", a.From}, {"to", a.To}, {"law", a.Law}, {"back-law", a.BackLaw}, {"ramp", a.Ramp},
 		{"jerk-share", a.JerkShare}, {"cycles", a.Cycles}, {"out-share", a.OutShare},
 		{"dwell-far", a.DwellFar}, {"dwell-near", a.DwellNear}, {"phase", a.Phase},
-		{"turns", a.Turns}, {"start", a.Start}, {"symmetry", a.Symmetry}, {"at", a.At}, {"curve", a.Curve}, {"advance", a.Advance},
+		{"turns", a.Turns}, {"start", a.Start}, {"symmetry", a.Symmetry}, {"at", a.At}, {"curve", a.Curve}, {"advance", a.Advance}, {"shaped", a.Shaped},
 	} {
 		if k.text.Set {
 			out = append(out, present{k.key, k.text.Place()})

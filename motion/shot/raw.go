@@ -65,6 +65,8 @@ type RawAxis struct {
 	DwellNear source.Text `toml:"dwell-near" jsonschema:"example=0.5 s" jsonschema_description:"there-and-back: rest at the near end."`
 	Phase     source.Text `toml:"phase" jsonschema:"example=0,example=1/4" jsonschema_description:"there-and-back: share of the loop that is past at the first frame."`
 
+	Shaped source.Text `toml:"shaped" jsonschema:"enum=zv,enum=zvd" jsonschema_description:"there-and-back, turn, keys: spread over half a swing of the rig (zv), or a whole one (zvd, which forgives a frequency that is a little off), so that it leaves no after-shake; left out, it goes as its law says."`
+
 	Turns source.Text `toml:"turns" jsonschema:"example=1/6,example=-1" jsonschema_description:"turn: how far round in a loop; below 0 backwards."`
 	Start source.Text `toml:"start" jsonschema:"example=0 deg" jsonschema_description:"turn: where the first frame finds it."`
 

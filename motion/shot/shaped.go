@@ -1,0 +1,93 @@
+package shot
+
+import (
+	"errors"
+	"fmt"
+
+	"seamrail/motion/exact"
+	"seamrail/motion/shake"
+	"seamrail/motion/track"
+)
+
+// shaped reads whether the move is shaped to leave no after-shake; 0 where it
+// goes as its law says.
+func (r mover) shaped(m *AxisMove) shake.Shaper {
+	t, path := r.raw.Shaped, r.path+"shaped"
+	if !t.Set {
+		return 0
+	}
+	var names []string
+	for _, k := range shake.Shapers() {
+		names = append(names, k.String())
+	}
+	name, ok := r.Choice(t, path, names...)
+	if !ok {
+		return 0
+	}
+	if m.Move == Turn && m.Law != nil && m.Law.Name() == "uniform" {
+		r.Wrong(t, path, "has nothing to cancel: a turn at a constant rate shakes nothing", `leave it out, or turn by another law, such as law = "3-4-5"`)
+	}
+	k, _ := shake.ShaperNamed(name)
+	return k
+}
+
+// ErrNoSpring says that a move is to be shaped for an axis that nobody has
+// knocked at yet.
+var ErrNoSpring = errors.New("shaped needs to know how the axis swings, and its rig does not say; give it there, such as shake = { frequency = \"5.2 Hz\", damping = \"3 %\" }")
+
+// ShapedTrack is Track with the move shaped, where it is to be, so that it
+// leaves no swing of s.
+//
+// Going there and back, or turning, is quickened to end half a swing (zv) or a
+// whole one (zvd) sooner and spread over that time again: it takes as long as
+// it would have, rests as long, reaches the same ends, and never goes beyond.
+// Keys are not quickened: each is passed at its time to within what the spring
+// could have followed, and reached in its hold if that lasts as long.
+func (m AxisMove) ShapedTrack(period exact.Rat, s shake.Spring) (*track.Track, error) {
+	if m.Shaped == 0 {
+		return m.Track(period)
+	}
+	if !s.Known() {
+		return nil, ErrNoSpring
+	}
+	row := s.Impulses(m.Shaped)
+	lasts := s.Lasts(m.Shaped)
+	t, err := m.quickened(period, lasts)
+	if err != nil {
+		return nil, fmt.Errorf("%w; shaped (%s) takes %s s of each way, for a swing of %.4g Hz", err, m.Shaped, lasts.Decimal(3), s.Frequency)
+	}
+	if m.Move == Keys {
+		row = centred(row)
+	}
+	return track.Shaped(t, row)
+}
+
+// quickened is the track that ends so much sooner.
+func (m AxisMove) quickened(period, lasts exact.Rat) (*track.Track, error) {
+	switch m.Move {
+	case ThereAndBack:
+		m.DwellFar, m.DwellNear = m.DwellFar.Add(lasts), m.DwellNear.Add(lasts)
+		return m.Track(period)
+	case Turn:
+		return track.Turn(period, track.TurnSpec{Start: m.Start.Float(), Turns: m.Turns, Law: m.Law, Rest: lasts})
+	case Keys:
+		if !lasts.Less(period) {
+			return nil, fmt.Errorf("a loop of %s s is shorter than the swing", period.Decimal(3))
+		}
+		return m.Track(period)
+	}
+	return nil, fmt.Errorf("the move %q cannot be shaped", m.Move)
+}
+
+// centred moves a row of impulses so that on average it comes at its time.
+func centred(row []track.Impulse) []track.Impulse {
+	var middle exact.Rat
+	for _, p := range row {
+		middle = middle.Add(p.Delay.Mul(exact.FromFloat(p.Share)))
+	}
+	out := make([]track.Impulse, len(row))
+	for i, p := range row {
+		out[i] = track.Impulse{Delay: p.Delay.Sub(middle), Share: p.Share}
+	}
+	return out
+}
