@@ -93,9 +93,8 @@ func allowed(a rig.Axis) float64 { return max(wantedDistance, 1/a.StepsPerUnit.F
 
 // ideal is every axis at the captured frames of a round.
 type ideal struct {
-	stride int64 // frames from one to the next
-	sec    []float64
-	pos    [][]float64
+	sec []float64
+	pos [][]float64
 }
 
 // mostIdeal bounds the frames of a round that are looked at: 50 s at 120 a
@@ -104,9 +103,10 @@ const mostIdeal = 6000
 
 func idealOf(t *trajectory.Trajectory) *ideal {
 	c := t.Captured()
-	x := &ideal{stride: max(1, (c+mostIdeal-1)/mostIdeal)}
+	x := &ideal{}
+	stride := max(1, (c+mostIdeal-1)/mostIdeal)
 	clock := t.Plan().Loop.Clock
-	for k := int64(0); k < c; k += x.stride {
+	for k := int64(0); k < c; k += stride {
 		sec := clock.FrameTime(k).Float()
 		pos := make([]float64, t.AxisCount())
 		for i := range pos {
@@ -166,6 +166,7 @@ func (m *machine) stray(s *script, run *lookahead.Motion, x *ideal, rounds int, 
 	}
 	cursor, k := run.Cursor(), 0
 	period := m.t.Period().Float()
+	capture := m.t.Plan().Loop.Clock.Capture.Float()
 	for r := range rounds {
 		for f, sec := range x.sec {
 			sec += float64(r) * period
@@ -183,7 +184,7 @@ func (m *machine) stray(s *script, run *lookahead.Motion, x *ideal, rounds int, 
 				e := here/per[i] - x.pos[f][i] - float64(r)*gain[i]
 				if math.Abs(e) > math.Abs(out[i].Worst) {
 					out[i].Worst, out[i].Seconds = e, sec
-					out[i].Frame = int64(f)*x.stride + int64(r)*m.t.Captured()
+					out[i].Frame = int64(math.Round(sec * capture))
 				}
 			}
 		}
