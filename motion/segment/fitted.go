@@ -179,20 +179,25 @@ func (m *machine) fit(k *Take, rounds int64, x *ideal) (Prediction, int) {
 	if n > 2 && len(k.Round) > manyBlocks {
 		n = 2
 	}
-	scale := 1 / (1 + m.c.RateError)
+	scale, ramp := 1/(1+m.c.RateError), 1/(1+m.c.RateError) // of a round, of the run-up
+	up := total(k.RunUp).Float()
 	grain := min(lateGrain, lateShare*wantedLate/float64(rounds))
 	var p Prediction
 	work := 0
 	for range fitTurns {
-		m.solve(k, scale)
+		m.solve(k, scale, ramp)
 		s := m.script(*k, n)
 		work += len(s.moves)
 		p = m.predict(s, rounds, x)
 		share := p.RoundLate / p.RoundPlanned
-		if math.Abs(p.RoundLate) < grain || math.Abs(share) > hopeless {
+		if max(math.Abs(share), math.Abs(p.begun)) > hopeless ||
+			math.Abs(p.RoundLate) < grain && math.Abs(p.begun) < lateGrain {
 			break
 		}
 		scale *= 1 - share
+		if up > 0 {
+			ramp *= 1 - p.begun/up
+		}
 	}
 	return p, work
 }
@@ -206,7 +211,7 @@ const hopeless = 0.05
 
 // solve sets the nominal times of all blocks, so that the planner runs each in
 // its time by scale.
-func (m *machine) solve(k *Take, scale float64) {
+func (m *machine) solve(k *Take, scale, ramp float64) {
 	s := m.script(*k, 2)
 	shapes := m.planner.Shapes(s.moves)
 	up, first, second, out := s.rounds[0], s.rounds[0], s.rounds[1], s.rounds[2]
@@ -219,7 +224,7 @@ func (m *machine) solve(k *Take, scale float64) {
 	ring.solve()
 	s.pay(ring, first)
 	if up > 0 {
-		c := s.chain(shapes, 0, up, scale)
+		c := s.chain(shapes, 0, up, ramp)
 		c.after, c.leave = ring.links[0].reach(), shapes[first].Enter
 		c.solve()
 		s.pay(c, 0)

@@ -23,6 +23,7 @@ type Prediction struct {
 	RoundPlanned, RoundExecuted float64
 	RoundLate                   float64 // s that each round is later than the one before
 	Late                        float64 // s that the last round ends late; early is below 0
+	begun                       float64 // s that frame 0 of the first round is late
 	Starved                     float64 // s for which the controller has nothing to do in mid-take
 	Axes                        []Deviation
 	Faults                      fault.List // why the controller cannot follow, and what would fit
@@ -126,6 +127,7 @@ func (m *machine) predict(s *script, rounds int64, x *ideal) Prediction {
 	p := Prediction{Rounds: rounds, Blocks: s.rounds[1] - s.rounds[0], Starved: run.Starve, RoundPlanned: period}
 	begin := beginOf(run)
 	late := func(r int) float64 { return endOf(run, s.rounds[r]) - begin - up - float64(r)*period }
+	p.begun = late(0)
 	last := late(n)
 	p.RoundLate = last - late(n-1)
 	p.Late = last + float64(rounds-int64(n))*p.RoundLate
