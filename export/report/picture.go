@@ -46,3 +46,15 @@ func pictureOf(r *picture.Report) *picturewords.Document {
 	}
 	return picturewords.DocumentOf(*r)
 }
+
+// collisions lists what would strike the lens.
+func (p *page) collisions(r *picture.Report) {
+	if r == nil {
+		return
+	}
+	for _, v := range r.Verdicts {
+		if v.Level == picture.Block {
+			p.Bullet(red, "x", clean(v.Check+": "+v.Text))
+		}
+	}
+}

@@ -31,6 +31,8 @@ func (p *page) verdict(pl *plan.Plan, v verify.Verdict, opt Options) {
 		for _, f := range v.Failed() {
 			p.Bullet(red, "x", axisText(f))
 		}
+	} else {
+		p.collisions(opt.Picture)
 	}
 	for _, fit := range opt.Fits {
 		p.Bullet(green, "+", fit)

@@ -9,6 +9,7 @@ import (
 	"seamrail/motion/rig"
 	"seamrail/motion/source"
 	"seamrail/motion/track"
+	"seamrail/motion/unit"
 )
 
 // seen is what the camera and the scene say of a product on a display stand; 0
@@ -57,7 +58,7 @@ func rounded(v float64) float64 {
 
 // as takes a value from the camera and the scene where they know it. A shot that
 // states another is told so.
-func (b spinner) as(stated exact.Rat, t source.Text, key string, seen exact.Rat, why string) exact.Rat {
+func (b spinner) as(stated exact.Rat, t source.Text, key string, dim unit.Dimension, seen exact.Rat, why string) exact.Rat {
 	// Rulers and lens marks agree to a part in fifty.
 	const apart = 0.02
 	switch {
@@ -66,9 +67,9 @@ func (b spinner) as(stated exact.Rat, t source.Text, key string, seen exact.Rat,
 	case seen.Sign() <= 0:
 		return stated
 	case !t.Set:
-		b.Default(b.path+key, seen.Decimal(4), why)
+		b.Default(b.path+key, unit.Format(seen.Float(), dim), why)
 	case stated.Sub(seen).Abs().Float() > apart*seen.Float():
-		b.Wrong(t, b.path+key, "must be "+seen.Decimal(4)+", "+why, "leave it out")
+		b.Wrong(t, b.path+key, "must be "+unit.Format(seen.Float(), dim)+", "+why, "leave it out")
 	}
 	return seen
 }

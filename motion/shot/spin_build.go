@@ -55,8 +55,8 @@ func (b spinner) build(name string) Spin {
 		b.Wrong(b.raw.Speed, b.path+"speed", "must be the name of one of the stand's speeds", `such as "slow"`)
 	}
 	s.Symmetry = b.symmetry()
-	s.Radius = b.as(b.above0(b.raw.Radius, "radius", unit.Length, maxRadius, "45 mm"), b.raw.Radius, "radius", b.seen.radius, "as [scene.product] has it")
-	s.Scale = b.as(b.above0(b.raw.Pixels, "pixels-per-mm", unit.Number, maxPixels, "12"), b.raw.Pixels, "pixels-per-mm", b.seen.scale,
+	s.Radius = b.as(b.above0(b.raw.Radius, "radius", unit.Length, maxRadius, "45 mm"), b.raw.Radius, "radius", unit.Length, b.seen.radius, "as [scene.product] has it")
+	s.Scale = b.as(b.above0(b.raw.Pixels, "pixels-per-mm", unit.Number, maxPixels, "12"), b.raw.Pixels, "pixels-per-mm", unit.Number, b.seen.scale,
 		"as [camera] has it, on the near face in frame 0")
 	if b.raw.Start.Set {
 		q, ok := b.Quantity(b.raw.Start, b.path+"start", unit.Angle)
