@@ -17,9 +17,9 @@ type RawLamp struct {
 	Distance   source.Text  `toml:"distance" jsonschema:"example=600 mm" jsonschema_description:"From the lamp to the product."`
 	Bearing    source.Text  `toml:"bearing" jsonschema:"example=45 deg" jsonschema_description:"How far right of the camera it stands, round the product; 180 is behind, below 0 left."`
 	Rise       source.Text  `toml:"rise" jsonschema:"example=30 deg" jsonschema_description:"How far up it hangs, seen from the product."`
-	Level      source.Text  `toml:"level" jsonschema:"example=90 %" jsonschema_description:"What of its full light it is set to; left out, all."`
-	Ripple     source.Text  `toml:"ripple" jsonschema:"example=5 %" jsonschema_description:"How far its light swings about its mean; 0 on steady current."`
-	RippleRate source.Text  `toml:"ripple-rate" jsonschema:"example=100 Hz" jsonschema_description:"How often; left out, twice the mains."`
+	Level      source.Text  `toml:"level" jsonschema:"example=90 %,example=0.9" jsonschema_description:"What of its full light it is set to; left out, all."`
+	Ripple     source.Text  `toml:"ripple" jsonschema:"example=5 %,example=0.05" jsonschema_description:"How far its light swings about its mean; 0 on steady current."`
+	RippleRate source.Text  `toml:"ripple-rate" jsonschema:"example=100 Hz,example=100" jsonschema_description:"How often; left out, twice the mains."`
 	Kelvin     source.Text  `toml:"kelvin" jsonschema:"example=5600 K,example=5600" jsonschema_description:"Its colour temperature."`
 }
 

@@ -17,8 +17,8 @@ type RawPicture struct {
 	SoftSmear    source.Text `toml:"soft-smear" jsonschema:"example=8" jsonschema_description:"Pixels of smear that still look natural."`
 	CalmSpeed    source.Text `toml:"calm-speed" jsonschema:"example=0.14" jsonschema_description:"Picture widths a second on screen that are calm."`
 	BriskSpeed   source.Text `toml:"brisk-speed" jsonschema:"example=0.33" jsonschema_description:"Picture widths a second on screen that are still watchable."`
-	LeastAngle   source.Text `toml:"least-angle" jsonschema:"example=90 deg" jsonschema_description:"Shutter angle below which motion stutters."`
-	MostAngle    source.Text `toml:"most-angle" jsonschema:"example=270 deg" jsonschema_description:"Shutter angle above which motion runs."`
+	LeastAngle   source.Text `toml:"least-angle" jsonschema:"example=90 deg,example=90" jsonschema_description:"Shutter angle below which motion stutters."`
+	MostAngle    source.Text `toml:"most-angle" jsonschema:"example=270 deg,example=270" jsonschema_description:"Shutter angle above which motion runs."`
 	StepPixels   source.Text `toml:"step-pixels" jsonschema:"example=0.5" jsonschema_description:"Pixels that one motor step may move the picture."`
 	StepsExposed source.Text `toml:"steps-exposed" jsonschema:"example=1" jsonschema_description:"Steps in an exposure that melt together."`
 	Backlash     source.Text `toml:"backlash" jsonschema:"example=1" jsonschema_description:"Pixels that the picture may lag where an axis turns round."`
@@ -27,9 +27,9 @@ type RawPicture struct {
 	Meter        source.Text `toml:"meter" jsonschema:"example=250" jsonschema_description:"The constant of the light meter, lux seconds."`
 	Stops        source.Text `toml:"stops" jsonschema:"example=0.33" jsonschema_description:"Stops of light that may be missing."`
 	Mired        source.Text `toml:"mired" jsonschema:"example=10" jsonschema_description:"Mired that lamps may lie apart."`
-	Flicker      source.Text `toml:"flicker" jsonschema:"example=1 %" jsonschema_description:"Share by which frames may brighten and darken."`
-	Clearance    source.Text `toml:"clearance" jsonschema:"example=15 mm" jsonschema_description:"Room to keep between lens and product."`
-	HoleMargin   source.Text `toml:"hole-margin" jsonschema:"example=3 mm" jsonschema_description:"Room to keep all round between lens and hole."`
+	Flicker      source.Text `toml:"flicker" jsonschema:"example=1 %,example=0.01" jsonschema_description:"Share by which frames may brighten and darken."`
+	Clearance    source.Text `toml:"clearance" jsonschema:"example=15 mm,example=15" jsonschema_description:"Room to keep between lens and product."`
+	HoleMargin   source.Text `toml:"hole-margin" jsonschema:"example=3 mm,example=3" jsonschema_description:"Room to keep all round between lens and hole."`
 	SeamJump     source.Text `toml:"seam-jump" jsonschema:"example=0.5" jsonschema_description:"Pixels that the picture may jump at the seam."`
 	SeamKick     source.Text `toml:"seam-kick" jsonschema:"example=0.5" jsonschema_description:"Pixels a frame that its speed may jump by at the seam."`
 }

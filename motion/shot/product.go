@@ -52,6 +52,7 @@ func (l *looker) product(raw RawProduct) {
 		p.Sides = n
 	} else if p.Shape == picture.Prism && !raw.Sides.Set {
 		l.Missing(raw.Place, l.path+"sides", "6")
+		p.Shape = picture.NoShape
 	}
 	p.Width = l.number(raw.Width, "width", unit.Length)
 	p.Depth = l.number(raw.Depth, "depth", unit.Length)

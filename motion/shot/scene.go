@@ -22,8 +22,8 @@ type RawScene struct {
 	Pan         source.Text  `toml:"pan" jsonschema:"example=0 deg" jsonschema_description:"How far the camera is turned to the left."`
 	Tilt        source.Text  `toml:"tilt" jsonschema:"example=-5 deg" jsonschema_description:"How far the camera looks up."`
 	PivotBehind source.Text  `toml:"pivot-behind" jsonschema:"example=90 mm" jsonschema_description:"How far behind the lens pan and tilt turn."`
-	Mains       source.Text  `toml:"mains" jsonschema:"example=50 Hz" jsonschema_description:"Frequency of the mains the lamps burn on."`
-	Light       source.Text  `toml:"light" jsonschema:"example=3000 lx" jsonschema_description:"What a meter on the product reads, in place of what the lamps are worked out to give."`
+	Mains       source.Text  `toml:"mains" jsonschema:"example=50 Hz,example=50" jsonschema_description:"Frequency of the mains the lamps burn on."`
+	Light       source.Text  `toml:"light" jsonschema:"example=3000 lx,example=3000" jsonschema_description:"What a meter on the product reads, in place of what the lamps are worked out to give."`
 
 	Product *RawProduct        `toml:"product" jsonschema_description:"What stands on the table."`
 	Axis    map[string]RawRole `toml:"axis" jsonschema_description:"What each axis of the shot does to the picture."`

@@ -62,6 +62,7 @@ drop-frame = false
 	"hold":   head + "[axis.focus]\nmove = \"hold\"\nat = \"12 deg\"\n",
 	"inline": inlineRig,
 	"stand":  spinning,
+	"scene":  seenAll,
 	"keys": head + `[axis.pan]
 move = "keys"
 curve = "smooth"
