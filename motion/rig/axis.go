@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"seamrail/motion/exact"
+	"seamrail/motion/motor"
 	"seamrail/motion/shake/ringdown"
 )
 
@@ -46,6 +47,7 @@ type Axis struct {
 	Reverse      bool              // a positive step moves towards Min
 	Backlash     *float64          // units lost where it turns round; nil = not stated
 	Settings     AxisSettings      // the controller's own, for this axis
+	Drive        *motor.Drive      // its load and its motor; nil = not stated
 	Shake        ringdown.Measured // how what it carries swings; zero = not known
 	Mechanics    string            // in words: "belt 2 mm x 20 teeth, 200 x 16 microsteps"
 }

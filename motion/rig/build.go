@@ -34,6 +34,7 @@ func (b axisBuilder) build(name string) Axis {
 	b.backlash(&a)
 	b.settings(&a)
 	a.Shake = b.shake()
+	b.drive(&a)
 	return a
 }
 

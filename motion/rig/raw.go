@@ -30,6 +30,8 @@ type RawAxis struct {
 	Microsteps   source.Text  `toml:"microsteps" jsonschema:"example=16" jsonschema_description:"Microsteps of one full step, as the driver is set."`
 	Direction    source.Text  `toml:"direction" jsonschema:"enum=forward,enum=reverse" jsonschema_description:"reverse if it moves the wrong way."`
 	Backlash     source.Text  `toml:"backlash" jsonschema:"example=0.05 mm" jsonschema_description:"Play that is taken up where it turns round; left out, nothing is said of it."`
+	Load         *RawLoad     `toml:"load" jsonschema_description:"What it moves; with it the report tells what the motor has to give, and what happens when its current is cut."`
+	Motor        *RawMotor    `toml:"motor" jsonschema_description:"What the motor can do."`
 	Settings     *RawSettings `toml:"settings" jsonschema_description:"What the controller is set to for this axis."`
 	Shake        *RawShake    `toml:"shake" jsonschema_description:"How what it carries swings after a move."`
 	Reports      *RawReports  `toml:"reports" jsonschema_description:"Names under which the controller prints these settings."`
@@ -46,4 +48,5 @@ type RawBelt struct {
 type RawScrew struct {
 	Place source.Place `toml:"-"`
 	Lead  source.Text  `toml:"lead" jsonschema:"required,example=8 mm" jsonschema_description:"What one turn of the screw moves."`
+	RawThread
 }

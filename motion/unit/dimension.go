@@ -1,6 +1,6 @@
 // Package unit reads and prints quantities with their units: lengths in mm,
-// angles in degrees, times in seconds, their rates, and what light is measured
-// in.
+// angles in degrees, times in seconds, their rates, and what light and loads
+// are measured in.
 package unit
 
 // Dimension says what a Quantity measures, and so the unit its value is in.
@@ -25,6 +25,10 @@ const (
 	LightFlow                            // lm, what a lamp gives in all
 	Illuminance                          // lx, what falls on a surface
 	Temperature                          // K
+	Mass                                 // kg
+	Force                                // N
+	Torque                               // N m
+	Inertia                              // kg mm^2, of what turns
 )
 
 type facts struct{ name, unit, accepted, example string }
@@ -47,6 +51,10 @@ var dimensions = [...]facts{
 	LightFlow:           {"an amount of light", "lm", "lm", "4500 lm"},
 	Illuminance:         {"a brightness on a surface", "lx", "lx", "3000 lx"},
 	Temperature:         {"a temperature", "K", "K", "5600 K"},
+	Mass:                {"a mass", "kg", "kg or g", "2.4 kg"},
+	Force:               {"a force", "N", "N", "3 N"},
+	Torque:              {"a torque", "N m", "N m, N cm or mN m", "0.4 N m"},
+	Inertia:             {"a moment of inertia", "kg mm2", "kg mm2, kg m2 or g cm2", "5.4 kg mm2"},
 }
 
 func (d Dimension) facts() facts {
