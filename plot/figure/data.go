@@ -52,9 +52,11 @@ type Data struct {
 	Captured int64   // frames captured in one loop; frame 0 comes round again at the end
 	Axes     []Axis
 	Stands   []Stand // what turns by itself beside the axes
+	Strips   []Strip // what the picture makes of it; drawn where Options.Picture is set
 }
 
 // Options say what to draw.
 type Options struct {
-	Jerk bool // a panel for jerk as well
+	Jerk    bool // a panel for jerk as well
+	Picture bool // positions and the picture, in place of rates and the seam
 }

@@ -10,20 +10,20 @@ import (
 )
 
 // Draw draws d and writes it to w as "png", "svg" or "pdf". It returns an
-// error for another format, for data without axes or without a loop, and when
-// w fails.
+// error for another format, for data without axes or without a loop, for a
+// picture of which nothing is known, and when w fails.
 func Draw(w io.Writer, format string, d Data, opt Options) error {
 	if err := look.CheckFormat(format); err != nil {
 		return err
 	}
+	if opt.Picture && len(d.Strips) == 0 {
+		return errors.New("nothing to draw: nothing is known of the picture")
+	}
 	if len(d.Axes) == 0 || !(d.Period > 0) || !(d.OnScreen > 0) || d.Captured < 1 {
 		return errors.New("nothing to draw: a figure needs an axis and a loop of at least one frame")
 	}
-	rows := rates[:2]
-	if opt.Jerk {
-		rows = rates
-	}
-	p := page{d: d, rows: rows, lanes: d.lanes(rows)}
+	rows := opt.rows()
+	p := page{d: d, rows: rows, lanes: d.lanes(rows), picture: opt.Picture}
 	s, err := look.NewSheet(format, width, p.height())
 	if err != nil {
 		return err
@@ -37,8 +37,13 @@ func Draw(w io.Writer, format string, d Data, opt Options) error {
 	for k := range d.Stands {
 		p.stand(k)
 	}
+	for k := range p.strips() {
+		p.strip(k)
+	}
 	p.timeScale()
-	p.seams()
+	if !p.picture {
+		p.seams()
+	}
 	p.foot()
 	_, err = s.WriteTo(w)
 	return err
@@ -51,10 +56,36 @@ type page struct {
 	rows  []quantity
 	lanes []lane
 	y     vg.Length
+	// picture: the strips take the place of the seam.
+	picture bool
+}
+
+// rows are the rates to draw.
+func (o Options) rows() []quantity {
+	switch {
+	case o.Picture:
+		return nil
+	case o.Jerk:
+		return rates
+	}
+	return rates[:2]
+}
+
+// strips are those that are drawn.
+func (p *page) strips() []Strip {
+	if !p.picture {
+		return nil
+	}
+	return p.d.Strips
 }
 
 func (p *page) height() vg.Length {
-	h := p.d.head().Height() + scaleTop + scaleBelow + p.seamHeight() + p.d.standHeight() + footHeight
+	h := p.d.head().Height() + scaleTop + scaleBelow + p.d.standHeight() + footHeight
+	if p.picture {
+		h += p.d.stripHeight()
+	} else {
+		h += p.seamHeight()
+	}
 	for _, l := range p.lanes {
 		h += l.height()
 	}

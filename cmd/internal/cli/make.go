@@ -3,12 +3,14 @@ package cli
 import (
 	"fmt"
 	"io"
+	"slices"
 
 	"github.com/spf13/cobra"
 
 	"seamrail/cmd/internal/whole"
 	"seamrail/export/header"
 	"seamrail/motion/exact"
+	"seamrail/plot/figure"
 )
 
 // MakeOptions is what the make command was asked.
@@ -82,15 +84,15 @@ func (j job) parts() []part {
 	set := exportSettings{tick: exact.New(1, 1000), handles: true}
 	return append([]part{
 		{"report.txt", "read this first: does it close, can the rig do it", func(w io.Writer) error { return j.report(w, false, false) }},
-		{"loop.png", "the motion drawn, for a screen", j.figure("png", false)},
-		{"loop.svg", "the same, for a web page or an editor", j.figure("svg", false)},
-		{"loop.pdf", "the same, for paper", j.figure("pdf", false)},
+		{"loop.png", "the motion drawn, for a screen", j.figure("png", figure.Options{})},
+		{"loop.svg", "the same, for a web page or an editor", j.figure("svg", figure.Options{})},
+		{"loop.pdf", "the same, for paper", j.figure("pdf", figure.Options{})},
 		{"loop.ngc", "G-code for the rig's controller", j.exporter("gcode", set)},
 		{"frames.csv", "where every axis is at each captured frame", j.exporter("frames", set)},
 		{"steps.csv", "the time of every motor step of the take, in ns", j.exporter("steps", set)},
 		{"ticks.csv", "every axis' step count each millisecond", j.exporter("ticks", set)},
 		{"plan.json", "the report for other programs", j.exporter("json", set)},
-	}, append(j.pictureParts(set), j.aboveParts()...)...)
+	}, slices.Concat(j.pictureParts(set), j.pictureDrawn(), j.aboveParts())...)
 }
 
 // index writes what each file is for.

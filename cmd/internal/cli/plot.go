@@ -19,6 +19,7 @@ type PlotOptions struct {
 	Shot    ShotFlags
 	Output  string
 	Jerk    bool
+	Picture bool     // what the lens sees, in place of rates and the seam
 	Compare []string // laws to draw together
 }
 
@@ -38,10 +39,15 @@ func NewCmdPlot(s Streams, run func(*PlotOptions) error) *cobra.Command {
 screen, with the limits, the dwells and the seam magnified. The ending of the
 file's name says whether it is a PNG, SVG or PDF.
 
+With --picture, draw below the positions what the move does to the picture:
+smear, magnification, focus and the room between lens and product. It takes a
+[camera] and a [scene] in the shot.
+
 A plan that the rig cannot do is drawn too, since the picture shows where; the
 command then ends with exit code 1.`,
 		Example: `  seamrail plot lantern.toml -o loop.png
   seamrail plot --jerk -o loop.pdf
+  seamrail plot --picture -o picture.svg
   seamrail plot --compare harmonic,3-4-5,modified-sine -o laws.svg`,
 		Args: atMost("one shot file"),
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -53,6 +59,7 @@ command then ends with exit code 1.`,
 	f := c.Flags()
 	f.StringVarP(&o.Output, "output", "o", "loop.png", "write to `FILE`, ending in .png, .svg or .pdf")
 	f.BoolVar(&o.Jerk, "jerk", false, "draw the jerk too")
+	f.BoolVar(&o.Picture, "picture", false, "draw what the move does to the picture")
 	f.StringSliceVar(&o.Compare, "compare", nil, "draw `LAWS` together, with commas between")
 	_ = c.RegisterFlagCompletionFunc("compare", completeLaw)
 	return c
@@ -79,7 +86,12 @@ func plotRun(o *PlotOptions) error {
 	if err != nil {
 		return err
 	}
-	draw := j.figure(format, o.Jerk)
+	draw := j.figure(format, figure.Options{Jerk: o.Jerk, Picture: o.Picture})
+	if o.Picture {
+		if err := j.pictured(); err != nil {
+			return err
+		}
+	}
 	if len(o.Compare) > 0 {
 		if draw, err = j.comparison(format, o.Compare, o.Jerk); err != nil {
 			return err
@@ -95,8 +107,27 @@ func plotRun(o *PlotOptions) error {
 }
 
 // figure returns what draws the plan.
-func (j job) figure(format string, jerk bool) func(io.Writer) error {
+func (j job) figure(format string, opt figure.Options) func(io.Writer) error {
 	return func(w io.Writer) error {
-		return figure.Draw(w, format, figure.FromTrajectory(j.trajectory, j.verdict), figure.Options{Jerk: jerk})
+		d := figure.FromTrajectory(j.trajectory, j.verdict)
+		if opt.Picture {
+			d.Foot = "Plan " + j.plan.Hash()
+			d.Strips = figure.FromPicture(*j.picture, j.shot.Scene.Bounds)
+		}
+		return figure.Draw(w, format, d, opt)
+	}
+}
+
+// pictureDrawn are the figures of the picture for the folder, where a camera
+// and a scene allow them.
+func (j job) pictureDrawn() []part {
+	if j.pictured() != nil {
+		return nil
+	}
+	opt := figure.Options{Picture: true}
+	return []part{
+		{"picture.png", "smear, magnification, focus and clearance drawn, for a screen", j.figure("png", opt)},
+		{"picture.svg", "the same, for a web page or an editor", j.figure("svg", opt)},
+		{"picture.pdf", "the same, for paper", j.figure("pdf", opt)},
 	}
 }
