@@ -9,15 +9,23 @@ import (
 	"text/tabwriter"
 
 	"github.com/spf13/cobra"
-	"go.bug.st/serial/enumerator"
 
 	"seamrail/export/header"
 )
 
+// PortFacts is what the system knows of a serial port.
+type PortFacts struct {
+	Name            string
+	USB             bool
+	Vendor, Product string // USB numbers, hexadecimal
+	Serial          string // number of what is plugged in
+	Maker, Title    string // what it says it is
+}
+
 // PortsOptions is what the ports command was asked.
 type PortsOptions struct {
 	Streams Streams
-	List    func() ([]*enumerator.PortDetails, error) // where the ports come from
+	List    func() ([]PortFacts, error) // where the ports come from
 }
 
 // NewCmdPorts returns the ports command. A nil run means the real one.
@@ -38,9 +46,6 @@ so nothing moves and no board is reset.`,
 	}
 }
 
-// systemPorts asks the system, without opening or probing anything.
-func systemPorts() ([]*enumerator.PortDetails, error) { return enumerator.GetDetailedPortsList() }
-
 const noPorts = `There is no serial port here. Is the rig plugged in and switched on? Some boards
 need a driver before the system shows them. "seamrail drive --virtual" runs a
 shot on a rig made of software.
@@ -55,25 +60,25 @@ func portsRun(o *PortsOptions) error {
 		_, err := io.WriteString(o.Streams.Out, noPorts)
 		return err
 	}
-	slices.SortFunc(ports, func(a, b *enumerator.PortDetails) int { return cmp.Compare(a.Name, b.Name) })
+	slices.SortFunc(ports, func(a, b PortFacts) int { return cmp.Compare(a.Name, b.Name) })
 	t := tabwriter.NewWriter(o.Streams.Out, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(t, "PORT\tUSB\tSERIAL NUMBER\tWHAT IT SAYS IT IS")
 	for _, p := range ports {
-		fmt.Fprintln(t, strings.Join([]string{p.Name, usbNumbers(p), known(p.SerialNumber), known(said(p))}, "\t"))
+		fmt.Fprintln(t, strings.Join([]string{p.Name, usbNumbers(p), known(p.Serial), known(said(p))}, "\t"))
 	}
 	return t.Flush()
 }
 
 // usbNumbers are the vendor's and the product's number, as "1234:00ab".
-func usbNumbers(p *enumerator.PortDetails) string {
-	if !p.IsUSB {
+func usbNumbers(p PortFacts) string {
+	if !p.USB {
 		return "-"
 	}
-	return header.Clean(strings.ToLower(p.VID + ":" + p.PID))
+	return header.Clean(strings.ToLower(p.Vendor + ":" + p.Product))
 }
 
-func said(p *enumerator.PortDetails) string {
-	return strings.TrimSpace(p.Manufacturer + " " + p.Product)
+func said(p PortFacts) string {
+	return strings.TrimSpace(p.Maker + " " + p.Title)
 }
 
 // known is a text from a device, made safe to print, or a dash.

@@ -7,27 +7,26 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-	"go.bug.st/serial/enumerator"
 
 	"seamrail/cmd/internal/cli"
 )
 
 // listed runs the ports command on ports that are made up.
-func listed(t *testing.T, ports []*enumerator.PortDetails, failure error) (string, error) {
+func listed(t *testing.T, ports []cli.PortFacts, failure error) (string, error) {
 	t.Helper()
 	var out bytes.Buffer
 	var options *cli.PortsOptions
 	s := cli.Streams{Out: &out}
 	require.NoError(t, parse(cli.NewCmdPorts(s, func(o *cli.PortsOptions) error { options = o; return nil })))
 	require.NotNil(t, options.List)
-	options.List = func() ([]*enumerator.PortDetails, error) { return ports, failure }
+	options.List = func() ([]cli.PortFacts, error) { return ports, failure }
 	err := cli.PortsRun(options)
 	return out.String(), err
 }
 
 func TestPortsAreListedByName(t *testing.T) {
-	out, err := listed(t, []*enumerator.PortDetails{
-		{Name: "/dev/ttyB1", IsUSB: true, VID: "12AB", PID: "00CD", SerialNumber: "77", Manufacturer: "Fernhollow", Product: "bench\x1b[2Jboard"},
+	out, err := listed(t, []cli.PortFacts{
+		{Name: "/dev/ttyB1", USB: true, Vendor: "12AB", Product: "00CD", Serial: "77", Maker: "Fernhollow", Title: "bench\x1b[2Jboard"},
 		{Name: "/dev/ttyA0"},
 	}, nil)
 	require.NoError(t, err)
