@@ -73,7 +73,7 @@ func (s *search) follows(change func(*machine)) bool {
 
 var (
 	few      = []float64{1.25, 1.5, 2, 3, 4}
-	doubling = []float64{2, 4, 8, 16, 32, 64}
+	doubling = []float64{2, 4, 8, 16, 32, 64, 128, 256, 512, 1024, 2048, 4096}
 	some     = []float64{1.25, 1.5, 2, 3, 4, 6, 8, 12, 16, 24}
 	tenfold  = []float64{2, 5, 10, 20, 50, 100}
 )
@@ -174,7 +174,15 @@ func hasten(m *machine, by float64, which ...int) {
 
 // helpless is what to say where no single thing would help.
 func (s *search) helpless() fault.Fault {
-	f := at("controller", "", "cannot follow this move: it would be "+number(s.best.RoundLate*1000)+" ms late each round", "")
+	if p := s.m.planner; p.Slowest > 0 && s.best.RoundLate < -hopeless*s.best.RoundPlanned {
+		return at("slowest step rate", number(p.Slowest)+" steps/s", "is far faster than the move",
+			"a faster move at a higher capture rate, or a board that plays a table of steps, would do")
+	}
+	when := "late"
+	if s.best.RoundLate < 0 {
+		when = "early"
+	}
+	f := at("controller", "", "cannot follow this move: it would be "+number(math.Abs(s.best.RoundLate)*1000)+" ms "+when+" each round", "")
 	f.Fit = "a slower move, or a board that plays a table of steps, would do"
 	for _, d := range s.best.Axes {
 		if math.Abs(d.Worst) > d.Wanted {

@@ -33,6 +33,10 @@ const (
 	// feels like none at all when the rig is to be stopped.
 	shortest = 0.004
 	longest  = 0.5
+	// mostLines and usualLines of a round keep the search short: a round of
+	// hours has longer blocks.
+	mostLines  = 20_000
+	usualLines = 4000
 )
 
 // usual is the block duration at which the path strays by blockStray: a*dt²/8.
@@ -47,9 +51,11 @@ func usual(t *trajectory.Trajectory) float64 {
 // ladder returns the block durations to try.
 func ladder(t *trajectory.Trajectory) []exact.Rat {
 	const grain = 1000 // ms
+	period := t.Period().Float()
+	least, most := max(shortest, period/mostLines), max(longest, period/usualLines)
 	var out []exact.Rat
 	for _, share := range shares {
-		sec := min(max(usual(t)*share, shortest), longest)
+		sec := min(max(usual(t)*share, least), most)
 		ms := exact.New(int64(math.Round(sec*grain)), grain)
 		if !slices.ContainsFunc(out, ms.Equal) {
 			out = append(out, ms)

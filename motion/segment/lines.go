@@ -1,6 +1,8 @@
 package segment
 
 import (
+	"math"
+
 	"seamrail/motion/exact"
 	"seamrail/motion/lookahead"
 	"seamrail/motion/rig"
@@ -86,6 +88,9 @@ func (m *machine) move(t *told.Teller, l *told.Line) lookahead.Move {
 		return lookahead.Move{Seconds: l.Seconds, Chars: charsOfDwell}
 	}
 	out := lookahead.Move{Steps: append([]int64(nil), l.Steps...), Seconds: t.Written(l), Chars: charsBeside}
+	if math.IsInf(out.Seconds, 1) {
+		out.Seconds = l.Seconds // it cannot be written, and whoever writes says so
+	}
 	for i := range t.Axes {
 		if a := &t.Axes[i]; a.Target != a.Told {
 			out.Chars += charsOfWord + digits(a.Target)
