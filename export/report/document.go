@@ -84,6 +84,8 @@ type Take struct {
 	Handles  int64  `json:"handle_frames"`
 	Start    string `json:"timecode_first"`
 	End      string `json:"timecode_last"`
+
+	Cut *TakeCut `json:"cut,omitempty"` // of a loop that is cut back to its first frame
 }
 
 // Finding is one check and what it found.

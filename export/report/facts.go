@@ -72,10 +72,11 @@ type take struct {
 
 func takeOf(p *plan.Plan) take {
 	c, rounds := p.Loop.Captured, int64(p.Rounds)
-	t := take{recorded: p.RunUp + rounds*c + p.RunOut, round: rounds / 2, handles: p.Handles}
-	t.first = p.RunUp + t.round*c
+	all := p.RoundFrames()
+	t := take{recorded: p.RunUp + rounds*all + p.RunOut, round: rounds / 2, handles: p.Handles}
+	t.first = p.RunUp + t.round*all
 	t.last = t.first + c - 1
-	after := (rounds - 1 - t.round) * c
-	t.short = p.Handles > t.round*c || p.Handles > after
+	after := (rounds-1-t.round)*all + p.Back
+	t.short = p.Handles > t.round*all || p.Handles > after
 	return t
 }

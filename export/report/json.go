@@ -86,6 +86,7 @@ func jsonTake(p *plan.Plan) Take {
 		Rounds: p.Rounds, RunUp: p.RunUp, RunOut: p.RunOut, Recorded: t.recorded,
 		First: t.first, Last: t.last, Handles: t.handles,
 		Start: p.Timecode.Label(p.Start), End: p.Timecode.Label(p.Start + p.Loop.Screen - 1),
+		Cut: takeCut(p),
 	}
 }
 

@@ -49,6 +49,7 @@ type Seam struct {
 	Acceleration float64 `json:"acceleration"`
 	Jerk         float64 `json:"jerk"`
 	Highest      int     `json:"highest_continuous"` // -1 none, 0 position .. 3 jerk
+	Cut          float64 `json:"cut_back,omitempty"` // taken back by the cut, beside which position is counted
 	Words        string  `json:"words"`
 }
 
@@ -79,7 +80,7 @@ func axisOf(p *plan.Plan, a *plan.Axis, v verify.Verdict, i int) Axis {
 	if i < len(v.Seam) {
 		s := v.Seam[i]
 		at := func(v float64) float64 { return rounded(v, seamDigits) }
-		out.Seam = &Seam{at(s.Position), at(s.Velocity), at(s.Acceleration), at(s.Jerk), s.Highest, s.Words}
+		out.Seam = &Seam{at(s.Position), at(s.Velocity), at(s.Acceleration), at(s.Jerk), s.Highest, at(s.Cut), s.Words}
 	}
 	return out
 }

@@ -12,6 +12,7 @@ func (p *page) take(pl *plan.Plan) {
 	p.Section("TAKE")
 	p.Field("record", fmt.Sprintf("%s: %s of real time", counted(t.recorded, "frame"), seconds(c.FrameTime(t.recorded))))
 	p.Field("made of", takeParts(pl))
+	p.cut(pl)
 	p.Field("keep", fmt.Sprintf("round %d: recorded frames %d to %d, counted from 0", t.round+1, t.first, t.last))
 	if t.handles > 0 {
 		p.Field("handles", handleWords(t))

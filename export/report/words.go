@@ -25,6 +25,12 @@ func moveWords(a *plan.Axis, c clock.Clock) string {
 		return turnWords(m)
 	case shot.Keys:
 		return keysWords(m)
+	case shot.Through:
+		return throughWords(m)
+	case shot.Aim:
+		return aimWords(m)
+	case shot.Arc:
+		return arcWords(m, c)
 	}
 	return "stays at " + m.At.String()
 }

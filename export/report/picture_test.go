@@ -1,0 +1,82 @@
+package report_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"seamrail/export/report"
+	"seamrail/motion/picture"
+	"seamrail/motion/shot"
+	"seamrail/motion/sight"
+)
+
+// pictured is a macro lens that pushes in on the lantern, with a lamp that is not
+// enough and much that is not said.
+func pictured(t *testing.T) (text, doc []byte, seen picture.Report) {
+	t.Helper()
+	tr, v := load(t, "pictured")
+	data, err := os.ReadFile(filepath.Join("testdata", "pictured.toml"))
+	require.NoError(t, err)
+	s, err := shot.Decode("pictured.toml", data, nil)
+	require.NoError(t, err)
+	r, err := sight.Examine(tr, s)
+	require.NoError(t, err)
+	var a, b bytes.Buffer
+	require.NoError(t, report.Write(&a, tr, v, report.Options{Picture: r}))
+	require.NoError(t, report.WriteJSON(&b, tr, v, report.Options{Picture: r}))
+	return a.Bytes(), b.Bytes(), *r
+}
+
+func TestPictureGolden(t *testing.T) {
+	text, doc, _ := pictured(t)
+	golden(t, "pictured.txt", text)
+	golden(t, "pictured.json", doc)
+	for line := range strings.Lines(string(text)) {
+		assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), columns, line)
+	}
+}
+
+// Every check of the picture is in both reports with its numbers, and what one
+// number lacks is told once.
+func TestPictureIsAllThere(t *testing.T) {
+	text, doc, seen := pictured(t)
+	var d report.Document
+	require.NoError(t, json.Unmarshal(doc, &d))
+	require.NotNil(t, d.Picture)
+	assert.Equal(t, seen.Worst().String(), d.Picture.Worst)
+	require.Len(t, d.Picture.Checks, len(seen.Verdicts))
+	flat := strings.Join(strings.Fields(string(text)), " ")
+	for i, v := range seen.Verdicts {
+		c := d.Picture.Checks[i]
+		assert.Equal(t, []any{v.Check, v.Level.String(), v.Text, v.Paced}, []any{c.Check, c.Level, c.Words, c.Paced})
+		assert.Len(t, c.Figures, len(v.Figures))
+		for k, f := range v.Figures {
+			require.NotNil(t, c.Figures[k].Value, "%s of %s", f.Name, v.Check)
+			assert.InDelta(t, f.Value, *c.Figures[k].Value, 1e-5*math.Abs(f.Value))
+		}
+		if v.Level != picture.Unknown {
+			assert.Contains(t, flat, v.Text[:20], v.Check)
+		}
+		for _, m := range v.Missing {
+			assert.Equal(t, 1, strings.Count(flat, " "+m+" ("), m)
+		}
+	}
+}
+
+func TestNoPictureNoWords(t *testing.T) {
+	tr, v := load(t, "pictured")
+	var text, doc bytes.Buffer
+	require.NoError(t, report.Write(&text, tr, v, report.Options{}))
+	require.NoError(t, report.WriteJSON(&doc, tr, v, report.Options{}))
+	assert.NotContains(t, text.String(), "PICTURE")
+	assert.NotContains(t, doc.String(), `"picture"`)
+}
