@@ -1,0 +1,138 @@
+package sight_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"seamrail/motion/picture"
+	"seamrail/motion/plan"
+	"seamrail/motion/shot"
+	"seamrail/motion/sight"
+	"seamrail/motion/trajectory"
+)
+
+// onStand is a lantern of six panes on a stand that turns once in 7.2 s, filmed
+// for 1.2 s, and a rail that rests.
+const onStand = `
+[clock]
+capture = "120"
+playback = "24"
+loop = "144 frames"
+[rig.axis.rail]
+letter = "X"
+travel = ["0 mm", "400 mm"]
+speed = "400 mm/s"
+acceleration = "3000 mm/s2"
+steps = "80 per mm"
+backlash = "0.05 mm"
+[rig.stand.display.speed.slow]
+period = "7.2 s"
+uncertainty = "0.001 s"
+[axis.rail]
+at = "40 mm"
+[camera]
+magnification = "1:3"
+focal-length = "100 mm"
+pitch = "20 um"
+shutter = "1/250 s"
+front-diameter = "60 mm"
+front-ahead = "300 mm"
+[scene]
+distance = "439 mm"
+[scene.axis.rail]
+measured-at = "40 mm"
+[scene.product]
+sides = 6
+radius = "45 mm"
+height = "100 mm"
+[spin.display]
+`
+
+func planned(t *testing.T, text string) (*trajectory.Trajectory, shot.Shot) {
+	t.Helper()
+	s, err := shot.Decode("f", []byte(text), nil)
+	require.NoError(t, err)
+	p, err := plan.Build(s, *s.Rig)
+	require.NoError(t, err)
+	return trajectory.New(p), s
+}
+
+func examined(t *testing.T, text string) picture.Report {
+	t.Helper()
+	tr, s := planned(t, text)
+	r, err := sight.Examine(tr, s)
+	require.NoError(t, err)
+	require.NotNil(t, r)
+	return *r
+}
+
+func figure(t *testing.T, r picture.Report, check, name string) float64 {
+	t.Helper()
+	v, ok := r.Find(check)
+	require.True(t, ok, check)
+	f, ok := v.Figure(name)
+	require.True(t, ok, "%s of %+v", name, v)
+	return f
+}
+
+// A stand that nobody steps turns the product in the picture: a corner, 45 mm
+// out, comes to the lens at 394 mm and goes 45*2 pi/7.2 mm a second there, before
+// a lens that shows 16.67 px a mm at 400.
+func TestAStandTurnsTheProduct(t *testing.T) {
+	r := examined(t, onStand)
+	const corner = 45 * 2 * math.Pi / 7.2 / 250 * 16.667 * 400 / 394
+	assert.InDelta(t, corner, figure(t, r, "smear", "turntable"), 0.01)
+	assert.InDelta(t, 0, figure(t, r, "seam in the picture", "jump"), 1e-6, "a sixth of a turn, six panes")
+	_, stepped := r.Find("steps of display")
+	assert.False(t, stepped)
+	_, lags := r.Find("backlash of display")
+	assert.False(t, lags)
+	assert.InDelta(t, 439-300-45, figure(t, r, "clearance", "gap"), 1e-6, "any pane may be in front, so a corner counts")
+	assert.Contains(t, r.Verdicts[0].Text, "nearest")
+}
+
+// A stand that is off by a degree jumps by a degree at the rim.
+func TestAStandThatDoesNotCloseJumps(t *testing.T) {
+	r := examined(t, strings.Replace(onStand, `"7.2 s"`, `"7.08196721311475 s"`, 1))
+	want := 38.971 * 3.14159265 / 180 * 16.667
+	assert.InDelta(t, want, figure(t, r, "seam in the picture", "jump"), 0.02*want)
+}
+
+func TestSceneTakesBacklashFromTheRig(t *testing.T) {
+	s, err := shot.Decode("f", []byte(onStand), nil)
+	require.NoError(t, err)
+	scene, ok := sight.Scene(s, *s.Rig)
+	require.True(t, ok)
+	assert.Equal(t, map[string]float64{"rail": 0.05}, scene.Backlash)
+	assert.Equal(t, "display", scene.Stand.TableAxis)
+	assert.True(t, scene.Stand.Loose)
+	assert.Equal(t, "", s.Scene.Stand.TableAxis, "the shot's own scene is left alone")
+}
+
+func TestNoScene(t *testing.T) {
+	head, _, _ := strings.Cut(onStand, "[camera]")
+	tr, s := planned(t, head)
+	r, err := sight.Examine(tr, s)
+	require.NoError(t, err)
+	assert.Nil(t, r)
+	assert.Empty(t, sight.Blocking(r))
+}
+
+func TestBlocking(t *testing.T) {
+	r := examined(t, strings.Replace(onStand, `"300 mm"`, `"390 mm"`, 1))
+	require.Len(t, sight.Blocking(&r), 0)
+	r = examined(t, strings.Replace(onStand, `"300 mm"`, `"395 mm"`, 1))
+	require.Len(t, sight.Blocking(&r), 1)
+	assert.Equal(t, "clearance", sight.Blocking(&r)[0].Check)
+}
+
+// What only the move shows has a line too.
+func TestFaultsHaveLines(t *testing.T) {
+	tr, s := planned(t, strings.Replace(onStand, `"1/250 s"`, `"1/50 s"`, 1))
+	_, err := sight.Examine(tr, s)
+	assert.ErrorContains(t, err, "f:22:11: camera.shutter 1/50 s must be no longer than a captured frame, 1/120 s")
+}
