@@ -33,7 +33,7 @@ func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, opt Options)
 	pl := t.Plan()
 	p.title(pl)
 	p.verdict(pl, v, opt)
-	p.loop(pl.Loop)
+	p.loop(pl)
 	p.take(pl)
 	for i := range pl.Axes {
 		p.axis(pl, &pl.Axes[i], v, i)
@@ -57,7 +57,8 @@ func (p *page) title(pl *plan.Plan) {
 	p.Line(p.Paint(dim, clean(pl.Rig.Name)+" · plan "+pl.Hash()))
 }
 
-func (p *page) loop(l clock.Loop) {
+func (p *page) loop(pl *plan.Plan) {
+	l := pl.Loop
 	c := l.Clock
 	p.Section("LOOP")
 	p.Field("asked for", l.Asked)
@@ -68,7 +69,7 @@ func (p *page) loop(l clock.Loop) {
 	p.Field("became", became)
 	p.Field("captured", fmt.Sprintf("%s in %s of real time", counted(l.Captured, "frame"), seconds(l.Real())))
 	p.Field("deliver", deliverWords(l.Captured))
-	p.Field("never", fmt.Sprintf("deliver frame %d: it is frame 0 again, and the loop would hitch", l.Captured))
+	p.Field("never", neverWords(pl))
 	p.Field("capture", clock.RateText(c.Capture)+" frames/s")
 	p.Field("playback", clock.RateText(c.Playback)+" frames/s")
 	p.Field("pace", fmt.Sprintf("retime %s, %s", c.Retime, pace(c.Retime)))

@@ -60,3 +60,11 @@ func aimWords(m shot.AxisMove) string {
 func arcWords(m shot.AxisMove, c clock.Clock) string {
 	return fmt.Sprintf("round a point at %s, %s away, the heading %s", m.Point[0], m.Point[1], thereAndBackWords(m, c))
 }
+
+// neverWords names the frame after the last, which is the commonest hitch.
+func neverWords(pl *plan.Plan) string {
+	if pl.Back > 0 {
+		return fmt.Sprintf("deliver frame %d or what follows: the rig is on its way back", pl.Loop.Captured)
+	}
+	return fmt.Sprintf("deliver frame %d: it is frame 0 again, and the loop would hitch", pl.Loop.Captured)
+}

@@ -29,7 +29,7 @@ const (
 type Breach struct {
 	Axis     string
 	Quantity string         // one of the constants above
-	Phase    string         // "loop", "run-up" or "run-out"
+	Phase    string         // "loop", "return", "run-up" or "run-out"
 	Value    float64        // in Dim's unit; +Inf where a derivative jumps
 	Bound    float64        // the limit it breaks, same unit
 	Dim      unit.Dimension // of Value and Bound; Number for steps a second
@@ -135,6 +135,9 @@ func (p *Plan) rampBreaches(a *Axis, phase string, r *Ramp, start float64) []Bre
 }
 
 func (p *Plan) breach(a *Axis, phase string, c check) Breach {
+	if phase == "loop" && p.unseen(c.peak.Time) {
+		phase = "return"
+	}
 	frame := c.peak.Time * p.Loop.Clock.Capture.Float()
 	value := c.peak.Value
 	if c.quantity != Position {

@@ -31,10 +31,18 @@ func Build(s shot.Shot, r rig.Rig) (*Plan, error) {
 		p.Axes = append(p.Axes, axis)
 	}
 	faults = append(faults, p.addStands(s)...)
+	if len(faults) == 0 {
+		faults = p.aim()
+	}
+	if len(faults) == 0 && s.Quickest {
+		faults = p.hurry()
+	}
+	if len(faults) == 0 {
+		faults = p.addReturns()
+	}
 	if err := faults.Err(); err != nil {
 		return nil, err
 	}
-	p.addRamps()
 	return p, nil
 }
 
@@ -50,12 +58,15 @@ func buildAxis(s shot.Shot, r rig.Rig, move shot.AxisMove) (Axis, *fault.Fault) 
 		problem.File, problem.Axis = s.File, move.Name
 		return Axis{}, problem
 	}
+	if move.Move == shot.Aim {
+		return Axis{Rig: axis, Move: move}, nil // see aim
+	}
 	t, err := move.ShapedTrack(s.Loop.Real(), axis.Shake.Spring)
 	if err != nil {
 		at.Quantity = err.Error()
 		return Axis{}, &at
 	}
-	return Axis{Rig: axis, Move: move, Track: t, Extremes: t.Extremes()}, nil
+	return Axis{Rig: axis, Move: move, Track: t, Gain: t.Advance(), Extremes: t.Extremes()}, nil
 }
 
 func axisNames(r rig.Rig) []string {

@@ -25,6 +25,9 @@ func (p *Plan) Hash() string {
 	c := p.Loop.Clock
 	fmt.Fprintf(h, "seamrail plan 1\nclock %s %s %s\nloop %d %d\nramps %d %d\n",
 		c.Capture, c.Playback, c.Retime, p.Loop.Screen, p.Loop.Captured, p.RunUp, p.RunOut)
+	if p.Back > 0 {
+		fmt.Fprintf(h, "back %d\n", p.Back)
+	}
 	fmt.Fprintf(h, "step rate %v\n", p.Rig.Controller.StepRate)
 	for i := range p.Axes {
 		p.hashAxis(h, &p.Axes[i])
@@ -37,7 +40,7 @@ func (p *Plan) hashAxis(h io.Writer, a *Axis) {
 	r := a.Rig
 	fmt.Fprintf(h, "axis %s %v %s %v %v %v %v %v %v %s %v %s\n", r.Name, r.Kind, r.Letter,
 		r.Min, r.Max, r.Endless, r.MaxSpeed, r.MaxAcc, r.MaxJerk, r.StepsPerUnit, r.Reverse, a.Track.Advance())
-	for k := range p.Loop.Captured {
+	for k := range p.RoundFrames() {
 		pos := a.Track.At(p.Loop.Clock.FrameTime(k).Float()).Pos
 		fmt.Fprintf(h, "%.0f\n", pos*hashGrain)
 	}

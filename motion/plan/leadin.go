@@ -26,14 +26,22 @@ const restSpeed = 1e-7
 func (p *Plan) addRamps() {
 	for i := range p.Axes {
 		a := &p.Axes[i]
-		if n := p.rampFrames(a, seamStart(a), newRunUp); n > 0 {
-			a.RunUp = newRunUp(seamStart(a), p.Loop.Clock.FrameTime(n))
-			p.RunUp = max(p.RunUp, n)
-		}
-		if n := p.rampFrames(a, seamEnd(a), newRunOut); n > 0 {
-			a.RunOut = newRunOut(seamEnd(a), p.Loop.Clock.FrameTime(n))
-			p.RunOut = max(p.RunOut, n)
-		}
+		p.addRunUp(a)
+		p.addRunOut(a)
+	}
+}
+
+func (p *Plan) addRunUp(a *Axis) {
+	if n := p.rampFrames(a, seamStart(a), newRunUp); n > 0 {
+		a.RunUp = newRunUp(seamStart(a), p.Loop.Clock.FrameTime(n))
+		p.RunUp = max(p.RunUp, n)
+	}
+}
+
+func (p *Plan) addRunOut(a *Axis) {
+	if n := p.rampFrames(a, seamEnd(a), newRunOut); n > 0 {
+		a.RunOut = newRunOut(seamEnd(a), p.Loop.Clock.FrameTime(n))
+		p.RunOut = max(p.RunOut, n)
 	}
 }
 

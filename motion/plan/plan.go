@@ -16,6 +16,13 @@ type Axis struct {
 	Move     shot.AxisMove
 	Track    *track.Track
 	Extremes track.Extremes
+	// Gain is what the loop that is shown gains, in units: that of a round, but
+	// where a loop has a cut and the way back gains more.
+	Gain exact.Rat
+	// Cut is how much further the axis has come when the last frame of a loop
+	// with a cut is over, in units: what the cut takes back at once. It is 0 in
+	// a loop that closes.
+	Cut float64
 	// RunUp and RunOut bring the axis to its speed before frame 0 and to rest
 	// after the last frame. Nil where the axis rests at the seam.
 	RunUp, RunOut *Ramp
@@ -32,6 +39,7 @@ type Plan struct {
 	Stands   []Stand // what turns by itself beside them
 	Rounds   int     // rounds in a take, at least 1
 	Handles  int64   // captured frames kept on either side of the cut
+	Back     int64   // captured frames, unseen, from the end of a loop to frame 0 of the next round
 	RunUp    int64   // captured frames from rest to frame 0
 	RunOut   int64   // captured frames from the last frame to rest
 	Timecode clock.Timecode
@@ -43,8 +51,16 @@ type Plan struct {
 	Shortest, Longest exact.Rat   // loops, s on screen
 }
 
-// Period returns the loop's real duration in seconds.
-func (p *Plan) Period() float64 { return p.Loop.Real().Float() }
+// Period returns the real seconds from frame 0 of a round to frame 0 of the
+// next.
+func (p *Plan) Period() float64 { return p.Round().Float() }
+
+// Round is Period, exactly: the loop, and the way back where it has a cut.
+func (p *Plan) Round() exact.Rat { return p.Loop.Clock.FrameTime(p.RoundFrames()) }
+
+// RoundFrames returns the captured frames of a round, those of the way back
+// too.
+func (p *Plan) RoundFrames() int64 { return p.Loop.Captured + p.Back }
 
 // AtRest tells whether every axis rests at the seam, so that a take needs no
 // run-up.

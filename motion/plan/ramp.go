@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"seamrail/motion/exact"
+	"seamrail/motion/quick"
 	"seamrail/motion/track"
 )
 
@@ -16,6 +17,8 @@ type Ramp struct {
 	length float64   // s
 	end    track.State
 	out    bool
+	quick  *quick.Move // in place of the Hermite curve, from where it begins
+	begin  float64     // units, where the quick move begins
 }
 
 // newRunUp returns the ramp from rest to end in length seconds.
@@ -38,6 +41,10 @@ func (r *Ramp) Exact() exact.Rat { return r.exact }
 
 // At returns the state sec seconds after the ramp begins, 0 <= sec <= Length.
 func (r *Ramp) At(sec float64) track.State {
+	if r.quick != nil {
+		pos, vel, acc, jerk := r.quick.At(sec)
+		return track.State{Pos: r.begin + pos, Vel: vel, Acc: acc, Jerk: jerk}
+	}
 	if r.out {
 		s := r.forward(r.length - sec)
 		return track.State{Pos: s.Pos, Vel: -s.Vel, Acc: s.Acc, Jerk: -s.Jerk}
@@ -61,6 +68,9 @@ func (r *Ramp) forward(sec float64) track.State {
 // Turn returns the time inside the ramp at which its velocity changes sign,
 // and whether there is one. It is the root of the velocity's linear factor.
 func (r *Ramp) Turn() (float64, bool) {
+	if r.quick != nil {
+		return 0, false
+	}
 	v, b := r.end.Vel, r.end.Acc*r.length
 	u := (b - 3*v) / (b - 2*v)
 	if !(u > 0 && u < 1) {
@@ -72,9 +82,26 @@ func (r *Ramp) Turn() (float64, bool) {
 	return u * r.length, true
 }
 
+// Breaks returns the times at which the ramp's formula changes, both ends
+// included, and the one at which it turns.
+func (r *Ramp) Breaks() []float64 {
+	if r.quick != nil {
+		return r.quick.Breaks()
+	}
+	if turn, ok := r.Turn(); ok {
+		return []float64{0, turn, r.length}
+	}
+	return []float64{0, r.length}
+}
+
 // peaks returns the greatest |speed|, |acceleration| and |jerk| of the ramp
 // and the least and greatest position, all exact: roots of the derivatives.
 func (r *Ramp) peaks() (lo, hi, speed, acc, jerk float64) {
+	if r.quick != nil {
+		lo, hi = r.quick.Extent()
+		speed, acc, jerk = r.quick.Peaks()
+		return r.begin + lo, r.begin + hi, speed, acc, jerk
+	}
 	v, b := r.end.Vel, r.end.Acc*r.length
 	at := []float64{0, 1}
 	for _, u := range []float64{(3*v - b) / (6*v - 3*b), (b - 3*v) / (b - 2*v), (6*v - 2*b) / (6*v - 3*b)} {

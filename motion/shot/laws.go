@@ -26,7 +26,7 @@ func (r mover) laws(move string) (out, back law.Law) {
 	ramp, jerkShare := r.shape(name, backName)
 	out = r.law(r.raw.Law, "law", name, ramp, jerkShare)
 	back = out
-	if r.raw.BackLaw.Set && move == ThereAndBack {
+	if r.raw.BackLaw.Set && comesBack(move) {
 		back = r.law(r.raw.BackLaw, "back-law", backName, ramp, jerkShare)
 	}
 	return out, back
@@ -40,17 +40,23 @@ func (r mover) lawNames(move string) (name, back string) {
 		if move == Turn {
 			name, why = "uniform", "round and round without a pause"
 		}
+		if move == Through {
+			name, why = "uniform", "across at an even speed"
+		}
 		r.Default(r.path+"law", name, why)
 	}
 	back = r.raw.BackLaw.Text
 	if !r.raw.BackLaw.Set {
 		back = name
-		if move == ThereAndBack {
+		if comesBack(move) {
 			r.Default(r.path+"back-law", back, "the same as the way out")
 		}
 	}
 	return name, back
 }
+
+// comesBack tells whether a move has a law of the way back.
+func comesBack(move string) bool { return move == ThereAndBack || move == Arc }
 
 // shape reads the shares of the laws that have any, and reports those given to
 // laws that have none.

@@ -13,10 +13,13 @@ const (
 	Turn         = "turn"
 	Keys         = "keys"
 	Hold         = "hold"
+	Through      = "through"
+	Aim          = "aim"
+	Arc          = "arc"
 )
 
 // Moves lists every move.
-func Moves() []string { return []string{ThereAndBack, Turn, Keys, Hold} }
+func Moves() []string { return []string{ThereAndBack, Through, Turn, Keys, Hold, Aim, Arc} }
 
 // AxisMove is what one axis does during the loop. Positions are in mm or
 // degrees, as their dimension says; times are real seconds. Fields of another
@@ -28,15 +31,25 @@ type AxisMove struct {
 	Column int
 	Origin string // the flag that added the axis; "" for the file
 
-	// there-and-back
+	// there-and-back; arc, in degrees of heading; through, its From, To and Law
 	From, To  unit.Quantity
-	Law       law.Law   // of the way out, and of a turn
+	Law       law.Law   // of the way out or across, and of a turn
 	BackLaw   law.Law   // of the way back
 	Cycles    int       // times there and back in a loop, at least 1
 	OutShare  exact.Rat // share of the moving time spent on the way out, in (0, 1)
 	DwellFar  exact.Rat // s at To, each cycle
 	DwellNear exact.Rat // s at From, each cycle
 	Phase     exact.Rat // share of the loop, in [0, 1), that frame 0 is into it
+
+	// through
+	Even exact.Rat // share of the way gone at an even speed, the law on top of it
+
+	// aim; arc, its Point
+	Follow string           // the axis that carries the lens
+	As     string           // what it does: one of Pan, Tilt, Focus
+	Point  [3]unit.Quantity // mm: along the rail, away from it, up from the lens
+	Focal  unit.Quantity    // mm; focus only
+	Marks  [2]Mark          // focus only
 
 	// turn
 	Turns    exact.Rat     // whole or part turns in a loop; below 0 backwards
@@ -61,7 +74,20 @@ type Key struct {
 	Pos   unit.Quantity  // mm or degrees
 	Speed *unit.Quantity // units a real second through the key; nil = free
 	Hold  exact.Rat      // real s to stay there
+	Feel
 }
+
+// Feel is how a key is come to and left. The zero Feel leaves it to the curve.
+type Feel struct {
+	Tension exact.Rat     // share of the speed through it that is taken off, in [0, 1]
+	EaseIn  exact.Rat     // share of the way in that slows down to rest, in [0, 1]
+	EaseOut exact.Rat     // share of the way out that picks up from rest, in [0, 1]
+	Within  unit.Quantity // how far off it may be passed, in mm or degrees
+}
+
+// Mark is a place of a focus axis that was found sharp at a distance, in mm
+// from the lens.
+type Mark struct{ Distance, Pos unit.Quantity }
 
 // WithLaw returns the move under another law, both ways.
 func (m AxisMove) WithLaw(l law.Law) AxisMove {

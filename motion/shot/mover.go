@@ -38,6 +38,12 @@ func (r mover) build(name string) AxisMove {
 		m.At, _ = r.position(r.raw.At, "at", "40 mm")
 	case Keys:
 		r.keys(&m)
+	case Through:
+		r.through(&m)
+	case Aim:
+		r.aim(&m)
+	case Arc:
+		r.arc(&m)
 	}
 	m.Shaped = r.shaped(&m)
 	return m
@@ -54,7 +60,7 @@ func (r mover) move() (string, bool) {
 		sign bool
 	}{
 		{ThereAndBack, r.raw.From.Set || r.raw.To.Set}, {Turn, r.raw.Turns.Set},
-		{Keys, r.raw.Keys != nil}, {Hold, r.raw.At.Set},
+		{Keys, r.raw.Keys != nil}, {Hold, r.raw.At.Set}, {Aim, r.raw.Follow.Set},
 	} {
 		if c.sign {
 			fits = append(fits, c.move)
@@ -68,9 +74,15 @@ func (r mover) move() (string, bool) {
 	return fits[0], true
 }
 
+// outAndBack are the keys of a move that comes back by itself.
+var outAndBack = []string{"from", "to", "law", "back-law", "ramp", "jerk-share", "cycles", "out-share", "dwell-far", "dwell-near", "phase"}
+
 // suits says which keys belong to which move.
 var suits = map[string][]string{
-	ThereAndBack: {"from", "to", "law", "back-law", "ramp", "jerk-share", "cycles", "out-share", "dwell-far", "dwell-near", "phase", "shaped"},
+	ThereAndBack: slices.Concat(outAndBack, []string{"shaped"}),
+	Arc:          append([]string{"point"}, outAndBack...),
+	Through:      {"from", "to", "law", "even", "ramp", "jerk-share"},
+	Aim:          {"follow", "as", "point", "focal", "marks"},
 	Turn:         {"turns", "start", "symmetry", "law", "ramp", "jerk-share", "shaped"},
 	Hold:         {"at"},
 	Keys:         {"curve", "advance", "keys", "shaped"},
@@ -102,7 +114,8 @@ func (r mover) present() []present {
 		{"from", a.From}, {"to", a.To}, {"law", a.Law}, {"back-law", a.BackLaw}, {"ramp", a.Ramp},
 		{"jerk-share", a.JerkShare}, {"cycles", a.Cycles}, {"out-share", a.OutShare},
 		{"dwell-far", a.DwellFar}, {"dwell-near", a.DwellNear}, {"phase", a.Phase},
-		{"turns", a.Turns}, {"start", a.Start}, {"symmetry", a.Symmetry}, {"at", a.At}, {"curve", a.Curve}, {"advance", a.Advance}, {"shaped", a.Shaped},
+		{"turns", a.Turns}, {"start", a.Start}, {"symmetry", a.Symmetry}, {"at", a.At}, {"curve", a.Curve}, {"advance", a.Advance},
+		{"even", a.Even}, {"follow", a.Follow}, {"as", a.As}, {"focal", a.Focal}, {"shaped", a.Shaped},
 	} {
 		if k.text.Set {
 			out = append(out, present{k.key, k.text.Place()})
@@ -110,6 +123,12 @@ func (r mover) present() []present {
 	}
 	if a.Keys != nil {
 		out = append(out, present{"keys", a.Place})
+	}
+	if a.Point.Set {
+		out = append(out, present{"point", a.Point.Place()})
+	}
+	if a.Marks != nil {
+		out = append(out, present{"marks", a.Place})
 	}
 	return out
 }

@@ -15,12 +15,16 @@ type position struct {
 
 func (m AxisMove) positions() []position {
 	switch m.Move {
-	case ThereAndBack:
+	case ThereAndBack, Through:
 		return []position{{"from", m.From}, {"to", m.To}}
 	case Turn:
 		return []position{{"start", m.Start}}
 	case Hold:
 		return []position{{"at", m.At}}
+	case Aim:
+		return m.markPositions()
+	case Arc:
+		return nil
 	}
 	var out []position
 	for i, k := range m.Keys {
@@ -38,6 +42,9 @@ func (m AxisMove) CheckKind(rotary bool) *fault.Fault {
 		f.Quantity, f.Value, f.Bound = "move", `"turn"`, "must be on a rotary axis, and this one is linear"
 		f.Fit = "there-and-back, keys or hold would do"
 		return &f
+	}
+	if problem := m.aimKind(rotary); problem != nil {
+		return problem
 	}
 	want, kind := unit.Length, "linear"
 	if rotary {

@@ -29,6 +29,7 @@ type RawClock struct {
 	Loop     source.Text  `toml:"loop" jsonschema:"required,example=6 s,example=144 frames" jsonschema_description:"Length of the loop on screen."`
 	Offers   source.Texts `toml:"offers" jsonschema_description:"Other capture rates the camera offers, to look among where a stand does not close."`
 	Between  source.Texts `toml:"between" jsonschema_description:"Shortest and longest loop that would do as well, on screen, to look among where a stand does not close."`
+	Pace     source.Text  `toml:"pace" jsonschema:"enum=as-timed,enum=quickest" jsonschema_description:"Whether the moves keep to the times of the loop, or go along the same way together as fast as the rig can, in a loop as short as that makes it."`
 	Rounding source.Text  `toml:"rounding" jsonschema:"enum=nearest,enum=forbid" jsonschema_description:"Whether a loop in seconds may go to the nearest whole frame."`
 }
 
@@ -51,11 +52,11 @@ type RawRig struct {
 // move.
 type RawAxis struct {
 	Place source.Place `toml:"-"`
-	Move  source.Text  `toml:"move" jsonschema:"enum=there-and-back,enum=turn,enum=keys,enum=hold" jsonschema_description:"What it does."`
+	Move  source.Text  `toml:"move" jsonschema:"enum=there-and-back,enum=through,enum=turn,enum=keys,enum=hold,enum=aim,enum=arc" jsonschema_description:"What it does."`
 
-	From      source.Text `toml:"from" jsonschema:"example=40 mm" jsonschema_description:"there-and-back: the near end, where it sets out."`
-	To        source.Text `toml:"to" jsonschema:"example=100 mm" jsonschema_description:"there-and-back: the far end."`
-	Law       source.Text `toml:"law" jsonschema:"example=3-4-5,example=cycloidal" jsonschema_description:"there-and-back, turn: the motion law."`
+	From      source.Text `toml:"from" jsonschema:"example=40 mm" jsonschema_description:"there-and-back: the near end, where it sets out. through: where the first frame finds it. arc: a heading of the point, in degrees."`
+	To        source.Text `toml:"to" jsonschema:"example=100 mm" jsonschema_description:"there-and-back: the far end. through: where the frame after the last would be. arc: the other heading."`
+	Law       source.Text `toml:"law" jsonschema:"example=3-4-5,example=cycloidal" jsonschema_description:"there-and-back, arc, through, turn: the motion law."`
 	BackLaw   source.Text `toml:"back-law" jsonschema:"example=modified-sine" jsonschema_description:"there-and-back: the law of the way back, if it is another."`
 	Ramp      source.Text `toml:"ramp" jsonschema:"example=1/3" jsonschema_description:"trapezoidal and seven-segment laws: share of the move spent speeding up, and again slowing down; above 0, at most 1/2."`
 	JerkShare source.Text `toml:"jerk-share" jsonschema:"example=1/4" jsonschema_description:"seven-segment law: share of the ramp in which acceleration builds up, and again dies down; above 0, at most 1/2."`
@@ -64,6 +65,14 @@ type RawAxis struct {
 	DwellFar  source.Text `toml:"dwell-far" jsonschema:"example=12 frames" jsonschema_description:"there-and-back: rest at the far end."`
 	DwellNear source.Text `toml:"dwell-near" jsonschema:"example=0.5 s" jsonschema_description:"there-and-back: rest at the near end."`
 	Phase     source.Text `toml:"phase" jsonschema:"example=0,example=1/4" jsonschema_description:"there-and-back: share of the loop that is past at the first frame."`
+
+	Even source.Text `toml:"even" jsonschema:"example=1/2" jsonschema_description:"through: share of the way gone at an even speed, the law on top of it; above 1 it is slower in the middle."`
+
+	Follow source.Text  `toml:"follow" jsonschema:"example=rail" jsonschema_description:"aim: the axis that carries the lens."`
+	As     source.Text  `toml:"as" jsonschema:"enum=pan,enum=tilt,enum=focus" jsonschema_description:"aim: what it does, pan to the left and tilt up being positive."`
+	Point  source.Texts `toml:"point" jsonschema_description:"aim, arc: what stays centred or sharp: the place of the axis at which it is straight ahead, how far away it then is, and how far above the lens."`
+	Focal  source.Text  `toml:"focal" jsonschema:"example=60 mm" jsonschema_description:"aim, focus: the focal length."`
+	Marks  []RawMark    `toml:"marks" jsonschema:"minItems=2,maxItems=2" jsonschema_description:"aim, focus: two places of the axis, each found sharp at a distance from the lens."`
 
 	Shaped source.Text `toml:"shaped" jsonschema:"enum=zv,enum=zvd" jsonschema_description:"there-and-back, turn, keys: spread over half a swing of the rig (zv), or a whole one (zvd, which forgives a frequency that is a little off), so that it leaves no after-shake; left out, it goes as its law says."`
 
@@ -86,4 +95,16 @@ type RawKey struct {
 	Pos   source.Text  `toml:"pos" jsonschema:"required,example=10 deg" jsonschema_description:"Where."`
 	Speed source.Text  `toml:"speed" jsonschema:"example=4 deg/s" jsonschema_description:"Speed through the key, over on-screen seconds; left out, whatever is smoothest."`
 	Hold  source.Text  `toml:"hold" jsonschema:"example=6 frames" jsonschema_description:"How long to stay there."`
+
+	Tension source.Text `toml:"tension" jsonschema:"example=1/2" jsonschema_description:"Share of the speed through the key that is taken off: at 1 it stops there."`
+	EaseIn  source.Text `toml:"ease-in" jsonschema:"example=1/3" jsonschema_description:"Share of the time since the key before in which it slows down to rest at this one."`
+	EaseOut source.Text `toml:"ease-out" jsonschema:"example=1/3" jsonschema_description:"Share of the time to the next key in which it picks up speed from rest at this one."`
+	Within  source.Text `toml:"within" jsonschema:"example=2 mm" jsonschema_description:"How far from pos it may pass, where that is smoother."`
+}
+
+// RawMark is one mark of a focus axis.
+type RawMark struct {
+	Place    source.Place `toml:"-"`
+	Distance source.Text  `toml:"distance" jsonschema:"required,example=400 mm" jsonschema_description:"From the lens to what was sharp."`
+	Pos      source.Text  `toml:"pos" jsonschema:"required,example=12 deg" jsonschema_description:"Where the axis stood."`
 }

@@ -25,6 +25,7 @@ type Shot struct {
 	// Shortest and Longest bound the loops that would do as well, in seconds on
 	// screen; they mean something only in a shot with Spins.
 	Shortest, Longest exact.Rat
+	Quickest          bool           // all moves go along their ways together as fast as the rig can
 	Rounds            int            // rounds in a take, at least 1
 	Handles           int64          // timeline frames kept on either side of the cut
 	Timecode          clock.Timecode // of the timeline

@@ -22,7 +22,7 @@ func (r mover) thereAndBack(m *AxisMove) {
 	if ok && ok2 {
 		r.ends(from, to)
 	}
-	m.Law, m.BackLaw = r.laws(ThereAndBack)
+	m.Law, m.BackLaw = r.laws(m.Move)
 	m.Cycles = r.cycles()
 	m.OutShare = r.share(r.raw.OutShare, "out-share", half, "as long back as out", inside, "above 0 and below 1")
 	m.Phase = r.share(r.raw.Phase, "phase", exact.Rat{}, "the first frame is where it sets out", wrapped, "from 0 to below 1")

@@ -31,6 +31,7 @@ func (raw RawClock) build(report *source.Report, at source.Place, s *Shot) timin
 	}
 	c, ok := raw.clock(report, at)
 	forbid := raw.forbid(report)
+	s.Quickest = raw.quickest(report)
 	if !raw.Loop.Set {
 		report.Missing(at, "clock.loop", `"6 s" or loop = "144 frames"`)
 		ok = false
@@ -49,6 +50,16 @@ func (raw RawClock) build(report *source.Report, at source.Place, s *Shot) timin
 	}
 	s.Clock, s.Loop = c, l
 	return timing{c, l, true}
+}
+
+// quickest tells whether the times of the loop are only the way the moves go
+// together, and the rig sets the pace. Nothing is said of it where it is not.
+func (raw RawClock) quickest(report *source.Report) bool {
+	if !raw.Pace.Set {
+		return false
+	}
+	w, _ := report.Choice(raw.Pace, "clock.pace", "as-timed", "quickest")
+	return w == "quickest"
 }
 
 func (raw RawClock) forbid(report *source.Report) bool {

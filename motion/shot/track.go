@@ -8,15 +8,16 @@ import (
 )
 
 // Track returns how the axis moves over a loop of period real seconds. It
-// fails where no track can: dwells as long as the loop, keys beyond its end.
+// fails where no track can: dwells as long as the loop, keys beyond its end. An
+// aim has none of its own: see Aimed.
 func (m AxisMove) Track(period exact.Rat) (*track.Track, error) {
 	switch m.Move {
 	case ThereAndBack:
-		return track.ThereAndBack(period, track.ThereAndBackSpec{
-			From: m.From.Float(), To: m.To.Float(), Out: m.Law, Back: m.BackLaw,
-			Cycles: m.Cycles, OutShare: m.OutShare,
-			DwellFar: m.DwellFar, DwellNear: m.DwellNear, Phase: m.Phase,
-		})
+		return track.ThereAndBack(period, m.backAndForth())
+	case Arc:
+		return track.Arc(period, m.Sight(), m.backAndForth())
+	case Through:
+		return m.pass(period)
 	case Turn:
 		return track.Turn(period, track.TurnSpec{Start: m.Start.Float(), Turns: m.Turns, Law: m.Law})
 	case Hold:
@@ -25,6 +26,14 @@ func (m AxisMove) Track(period exact.Rat) (*track.Track, error) {
 		return track.Keys(period, m.keysSpec())
 	}
 	return nil, fmt.Errorf("axis %s has no move", m.Name)
+}
+
+func (m AxisMove) backAndForth() track.ThereAndBackSpec {
+	return track.ThereAndBackSpec{
+		From: m.From.Float(), To: m.To.Float(), Out: m.Law, Back: m.BackLaw,
+		Cycles: m.Cycles, OutShare: m.OutShare,
+		DwellFar: m.DwellFar, DwellNear: m.DwellNear, Phase: m.Phase,
+	}
 }
 
 func (m AxisMove) keysSpec() track.KeysSpec {

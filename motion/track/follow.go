@@ -53,7 +53,7 @@ func Follow(period, advance exact.Rat, m Mover, breaks []float64, slack Slack) (
 	if err := checkPeriod(period); err != nil {
 		return nil, err
 	}
-	f := &follower{m: m, slack: slack}
+	f := &follower{m: m, slack: slack, end: period.Float()}
 	at := f.grid(period, breaks)
 	if !f.measure(at) {
 		return nil, fmt.Errorf("the motion to follow is not finite everywhere")
@@ -71,6 +71,7 @@ type follower struct {
 	slack     Slack
 	acc, jerk float64 // the greatest seen
 	pos       float64 // the furthest from 0 seen
+	end       float64 // s, the period
 	legs      []leg
 }
 
@@ -115,7 +116,7 @@ func (f *follower) measure(at []exact.Rat) bool {
 
 // part appends the pieces from a to b.
 func (f *follower) part(a, b exact.Rat, depth int) error {
-	from, to := f.m.At(a.Float()), f.m.Before(b.Float())
+	from, to := f.after(a.Float(), b.Float()), f.m.Before(b.Float())
 	h := b.Float() - a.Float()
 	l := leg{lasts: b.Sub(a), base: from.Pos, goal: to.Pos}
 	c := newQuintic(end{0, from.Vel * h, from.Acc * h * h}, end{to.Pos - from.Pos, to.Vel * h, to.Acc * h * h})
@@ -134,6 +135,24 @@ func (f *follower) part(a, b exact.Rat, depth int) error {
 		return err
 	}
 	return f.part(middle, b, depth+1)
+}
+
+// jolt is the share of the greatest acceleration by which it must differ within
+// afterBreak of a time for there to be a jump.
+const (
+	jolt       = 1e-6
+	afterBreak = 2 * breakSlack
+)
+
+// after is the limit from the right. A break that rounding has put a hair after
+// a is still one at a.
+func (f *follower) after(a, b float64) State {
+	s := f.m.At(a)
+	late := f.m.At(a + min(afterBreak*f.end, (b-a)/2))
+	if math.Abs(late.Acc-s.Acc) > jolt*f.acc {
+		s.Acc, s.Jerk = late.Acc, late.Jerk
+	}
+	return s
 }
 
 // rounding is what float64 leaves of a position, as a share: a few operations.

@@ -198,10 +198,7 @@ func (t *Trajectory) runOutLeg(ax *plan.Axis, rounds int64, gain exact.Rat) leg 
 
 func rampStages(r *plan.Ramp) []stage {
 	c := rampCurve{r.At}
-	cuts := []float64{0, r.Length()}
-	if turn, ok := r.Turn(); ok {
-		cuts = []float64{0, turn, r.Length()}
-	}
+	cuts := r.Breaks()
 	var out []stage
 	for i := 1; i < len(cuts); i++ {
 		_, vel, _ := c.At((cuts[i-1] + cuts[i]) / 2)
@@ -209,7 +206,10 @@ func rampStages(r *plan.Ramp) []stage {
 		if vel < 0 {
 			dir = -1
 		}
-		out = append(out, stage{curve: c, from: cuts[i-1], to: cuts[i], dir: dir, last: i < len(cuts)-1})
+		if i > 1 {
+			out[i-2].last = out[i-2].dir != dir
+		}
+		out = append(out, stage{curve: c, from: cuts[i-1], to: cuts[i], dir: dir})
 	}
 	return out
 }

@@ -6,6 +6,7 @@ import (
 	"seamrail/motion/exact"
 	"seamrail/motion/plan"
 	"seamrail/motion/rig"
+	"seamrail/motion/shot"
 	"seamrail/motion/track"
 )
 
@@ -31,11 +32,30 @@ func (t *Trajectory) AxisCount() int { return len(t.plan.Axes) }
 // Axis returns the rig's description of axis i.
 func (t *Trajectory) Axis(i int) rig.Axis { return t.plan.Axes[i].Rig }
 
-// Captured returns C, the number of captured frames in the loop.
+// Captured returns C, the number of captured frames in the loop that is shown.
 func (t *Trajectory) Captured() int64 { return t.plan.Loop.Captured }
 
-// Period returns the real seconds of one round, exactly.
-func (t *Trajectory) Period() exact.Rat { return t.plan.Loop.Real() }
+// Period returns the real seconds of one round, exactly: those of the loop, and
+// of the way back where it has a cut.
+func (t *Trajectory) Period() exact.Rat { return t.plan.Round() }
+
+// Shown returns the real seconds of a round that the loop shows, exactly: the
+// period, but where the loop has a cut.
+func (t *Trajectory) Shown() exact.Rat { return t.plan.Loop.Real() }
+
+// Cut is what one axis does where a loop is cut back to its first frame.
+type Cut struct {
+	Gain    exact.Rat // units the loop shown gains, by which nobody sees it go on
+	Jump    float64   // units that the cut takes back besides, seen
+	Follows bool      // it aims from an axis that jumps, and its speed is that one's doing
+}
+
+// Cut returns what axis i does at the end of what is shown; in a loop without a
+// cut that is its seam.
+func (t *Trajectory) Cut(i int) Cut {
+	a := &t.plan.Axes[i]
+	return Cut{Gain: a.Gain, Jump: a.Cut, Follows: a.Move.Move == shot.Aim}
+}
 
 // Advance returns the units axis i gains a round, exactly: 0 or its turns.
 func (t *Trajectory) Advance(i int) exact.Rat { return t.plan.Axes[i].Track.Advance() }

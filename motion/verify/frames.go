@@ -18,14 +18,14 @@ func checkFrames(m Motion) Finding {
 			f.Text = fmt.Sprintf("frame %d does not come after frame %d", k, k-1)
 			return f
 		}
-		if at.Less(m.Period()) {
+		if at.Less(m.Shown()) {
 			count++
 		}
 		before = at
 	}
-	f.OK = count == m.Captured() && before.Equal(m.Period())
+	f.OK = count == m.Captured() && before.Equal(m.Shown())
 	f.Text = fmt.Sprintf("%d frames begin inside the loop, frame %d would begin %s s after the seam",
-		count, m.Captured(), before.Sub(m.Period()))
+		count, m.Captured(), before.Sub(m.Shown()))
 	if f.OK {
 		f.Text = fmt.Sprintf("%d whole frames, time strictly increasing, frame %d falls exactly on the seam",
 			count, m.Captured())

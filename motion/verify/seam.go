@@ -21,6 +21,9 @@ type AxisSeam struct {
 	// velocity, 2 acceleration, 3 jerk, -1 none.
 	Highest int
 	Words   string // what a camera operator would see
+	// Cut is how far the picture's loop is cut back, in mm or degrees, beside
+	// which Position is counted; 0 in a loop that closes without.
+	Cut float64
 }
 
 // stencil is the number of samples each one-sided derivative is taken from.
@@ -37,13 +40,22 @@ const seamReach = 0.5
 var seamShare = [4]float64{1e-9, 1e-6, 1e-4, 1e-2}
 
 func measureSeam(m Motion, i int, p peaks) AxisSeam {
+	return wrap{m.Period().Float(), m.Advance(i).Float()}.measure(m, i, p)
+}
+
+// wrap is where a loop meets its start again: the real seconds after which it
+// does, and what the axis has gained by then.
+type wrap struct {
+	end, gained float64
+}
+
+func (w wrap) measure(m Motion, i int, p peaks) AxisSeam {
 	a := m.Axis(i)
-	period := m.Period().Float()
-	h := period / float64(m.Captured()) * seamReach / (stencil - 1)
+	h := m.FrameSeconds(1).Float() * seamReach / (stencil - 1)
 	var after, before [stencil]float64
 	for k := range after {
 		after[k] = m.Position(i, float64(k)*h)
-		before[k] = m.Position(i, period-float64(k)*h) - m.Advance(i).Float()
+		before[k] = m.Position(i, w.end-float64(k)*h) - w.gained
 	}
 	s := AxisSeam{Axis: a.Name, Kind: a.Kind, Highest: -1}
 	scale := [4]float64{math.Max(1, p.hi-p.lo), p.speed, p.acc, p.jerk}

@@ -16,8 +16,10 @@ type Motion interface {
 	AxisCount() int
 	Axis(i int) rig.Axis
 	Rounds() int64                       // rounds in a take, at least 1
-	Captured() int64                     // frames in the loop
-	Period() exact.Rat                   // real seconds of a round
+	Captured() int64                     // frames in the loop shown
+	Shown() exact.Rat                    // real seconds of a round that are shown
+	Period() exact.Rat                   // real seconds of a round, those of a way back too
+	Cut(i int) trajectory.Cut            // what the axis does at the end of what is shown
 	Advance(i int) exact.Rat             // units gained a round
 	Position(i int, sec float64) float64 // 0 <= sec <= period
 	StepsAlong(rounds int64) func() (trajectory.Step, bool)
@@ -78,8 +80,12 @@ func Check(m Motion) Verdict {
 		p := measure(m, i)
 		v.add(checkLimits(m, i, p)...)
 		seam := measureSeam(m, i, p)
-		v.Seam = append(v.Seam, seam)
 		v.add(seam.finding())
+		if cutBack(m) {
+			seam = measureCut(m, i, p)
+			v.add(seam.cutFinding(m.Cut(i).Follows))
+		}
+		v.Seam = append(v.Seam, seam)
 	}
 	steps, findings := checkSteps(m)
 	v.Steps = steps

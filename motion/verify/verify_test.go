@@ -39,6 +39,8 @@ func (c cosine) Axis(int) rig.Axis              { return c.axis }
 func (c cosine) Captured() int64                { return c.frames }
 func (c cosine) Period() exact.Rat              { return c.period }
 func (c cosine) Advance(int) exact.Rat          { return c.advance }
+func (c cosine) Shown() exact.Rat               { return c.Period() }
+func (c cosine) Cut(int) trajectory.Cut         { return trajectory.Cut{} }
 func (c cosine) FrameSeconds(k int64) exact.Rat { return exact.New(k, 24) }
 func (c cosine) StepIndex(_ int, _ int64) int64 { return 3200 }
 
