@@ -59,7 +59,7 @@ var rules = []rule{
 		banned: ours("."), but: ours("motion/exact")},
 	{why: "a picture knows no shot", inside: []string{"motion/picture"},
 		banned: ours("motion/shot", "motion/plan", "motion/trajectory", "motion/pace")},
-	{why: "laws, tracks and rigs know no shot", inside: []string{"motion/law", "motion/track", "motion/rig", "motion/quick", "motion/retime"},
+	{why: "laws, tracks and rigs know no shot", inside: []string{"motion/law", "motion/track", "motion/rig", "motion/shake", "motion/quick", "motion/retime"},
 		banned: ours("motion/shot", "motion/plan", "motion/trajectory", "motion/verify", "motion/reach", "motion/segment")},
 	{why: "exports know nothing of figures and commands", inside: []string{"export"}, banned: ours("plot", "cmd")},
 	{why: "drive knows no other export", inside: []string{"export/drive"},

@@ -1,6 +1,7 @@
 package shake
 
 import (
+	"errors"
 	"math"
 	"sort"
 
@@ -16,6 +17,13 @@ type Response struct {
 	states []State // just before each panel, then at the end
 }
 
+// mostSwings bounds the work: a loop of so many swings takes a tenth of a
+// second or so.
+const mostSwings = 20_000
+
+// ErrLong says that a loop lasts too many swings to follow each.
+var ErrLong = errors.New("the loop lasts more than 20000 swings of the rig; in one so slow the load follows the carriage, but for the lag of its acceleration")
+
 // jumpSlack is the share of the greatest speed below which a difference across
 // a joint is rounding: that of the track's own extremes.
 const jumpSlack = 1e-9
@@ -29,6 +37,9 @@ const jumpSlack = 1e-9
 func Of(t *track.Track, s Spring) (*Response, error) {
 	if err := s.Check(); err != nil {
 		panic("shake: " + err.Error())
+	}
+	if t.Period().Float()*s.Frequency > mostSwings {
+		return nil, ErrLong
 	}
 	r := &Response{Spring: s, track: t, panels: s.panels(stretches(t))}
 	start, err := s.steady(t.Period().Float(), run(r.panels, State{}))

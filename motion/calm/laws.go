@@ -1,0 +1,117 @@
+package calm
+
+import (
+	"fmt"
+	"math"
+
+	"seamrail/motion/exact"
+	"seamrail/motion/law"
+	"seamrail/motion/shake"
+	"seamrail/motion/shot"
+)
+
+// Leg is one way of a move from rest to rest.
+type Leg struct {
+	Travel  float64   // units, above 0
+	Seconds exact.Rat // real
+	Swings  float64   // of the rig, in that time
+}
+
+// Leg returns the quicker way of a move there and back, or a turn; false for
+// moves that have no law.
+func (s Subject) Leg() (Leg, bool) {
+	var l Leg
+	switch s.Move.Move {
+	case shot.ThereAndBack:
+		cycle := s.Loop.Real().Quo(exact.Int(int64(s.Move.Cycles)))
+		moving := cycle.Sub(s.Move.DwellFar).Sub(s.Move.DwellNear)
+		share := s.Move.OutShare
+		if rest := exact.Int(1).Sub(share); rest.Less(share) {
+			share = rest
+		}
+		l.Seconds = moving.Mul(share)
+		l.Travel = math.Abs(s.Move.To.Float() - s.Move.From.Float())
+	case shot.Turn:
+		l.Seconds = s.Loop.Real()
+		l.Travel = math.Abs(s.Move.Turns.Float()) * 360
+	default:
+		return l, false
+	}
+	l.Swings = l.Seconds.Float() * s.Spring.Frequency
+	return l, l.Seconds.Sign() > 0
+}
+
+// Law is what the move would do under one law.
+type Law struct {
+	Law   law.Law
+	Alone float64 // units: swing that one way leaves, without what was there before
+	Found
+}
+
+// Laws tries every law, plainest first, in the same loop with the same dwells,
+// unshaped. A law under which the loop has no steady state is left out; a move
+// without a law has none.
+func (s Subject) Laws() []Law {
+	leg, ok := s.Leg()
+	if !ok {
+		return nil
+	}
+	var out []Law
+	for _, l := range law.All() {
+		other := s
+		other.Move = s.Move.WithLaw(l)
+		other.Move.Shaped = 0
+		if f, ok := other.try(); ok {
+			out = append(out, Law{l, leg.Travel * s.Spring.Residual(l, leg.Seconds.Float()), f})
+		}
+	}
+	return out
+}
+
+// Surprise says in words where a smoother law would shake more, or "": laws
+// come plainest first, and of two that the rig can do, the later is the
+// smoother.
+func (s Subject) Surprise(laws []Law) string {
+	leg, ok := s.Leg()
+	if !ok || s.Move.Law == nil {
+		return ""
+	}
+	var own *Law
+	for i := range laws {
+		if laws[i].Law.Name() == s.Move.Law.Name() {
+			own = &laws[i]
+		}
+	}
+	if own == nil {
+		return ""
+	}
+	for _, l := range laws {
+		if plainer(l.Law, own.Law) && l.Within && l.Alone*worthTelling < own.Alone {
+			return fmt.Sprintf("On so short a move a smoother law shakes more: each way lasts %.2g swings of the rig, and %s leaves less than %s. Smoothness pays from about two swings on.",
+				leg.Swings, l.Law.Name(), own.Law.Name())
+		}
+	}
+	return ""
+}
+
+// worthTelling is how many times less a plainer law must leave to be worth a
+// word.
+const worthTelling = 1.2
+
+// plainer tells whether a has a lower peak of acceleration than b: what
+// smoothness is paid with.
+func plainer(a, b law.Law) bool { return a.Peaks().A < b.Peaks().A && a.Name() != "uniform" }
+
+// Clean returns the durations of one way, in whole captured frames from half
+// to twice as long as it is, after which it leaves least, best first.
+func (s Subject) Clean(most int) []shake.Clean {
+	leg, ok := s.Leg()
+	if !ok || s.Move.Law == nil {
+		return nil
+	}
+	frame := s.Loop.Clock.FrameTime(1)
+	n := leg.Seconds.Quo(frame).Round().Whole()
+	lo := max(1, n/2)
+	hi := min(max(lo, 2*n), lo+mostTried)
+	return shake.Best(s.Spring.Clean(s.Move.Law, frame, lo, hi), most)
+}

@@ -1,0 +1,46 @@
+package calm
+
+import (
+	"math"
+
+	"seamrail/motion/plan"
+	"seamrail/motion/rig"
+	"seamrail/motion/shake/ringdown"
+)
+
+// Axis is what an axis of a plan does to its load, for a report.
+type Axis struct {
+	Name, Unit string
+	Measured   ringdown.Measured
+	Found
+	PixelsPerUnit float64 // of the picture, as seen across the axis; 0 = not known
+	Why           string  // why nothing can be told; else ""
+}
+
+// OfPlan looks at every axis whose swing the rig knows and which moves within
+// the loop. perMM is the picture's pixels to a millimetre, 0 where it is not
+// known; a turning axis has none.
+func OfPlan(p *plan.Plan, perMM float64) []Axis {
+	var out []Axis
+	for i := range p.Axes {
+		a := &p.Axes[i]
+		if !a.Rig.Shake.Spring.Known() || a.Extremes.Acc.Value == 0 {
+			continue
+		}
+		x := Axis{Name: a.Rig.Name, Unit: a.Rig.Unit(), Measured: a.Rig.Shake}
+		if a.Rig.Kind == rig.Linear {
+			x.PixelsPerUnit = perMM
+		}
+		f, _, err := Of(p, a).Look(a.Track)
+		if err != nil {
+			x.Why = err.Error()
+		}
+		x.Found = f
+		out = append(out, x)
+	}
+	return out
+}
+
+// Pixels returns a distance in pixels of the picture; 0 where that is not
+// known.
+func (a Axis) Pixels(units float64) float64 { return math.Abs(units) * a.PixelsPerUnit }
