@@ -51,7 +51,11 @@ func (p *page) head() {
 		p.Field("laws", strings.Join(names, ", "))
 	}
 	p.Field("picture", "nothing that the pace decides worse than "+q.Accept.String())
-	p.Field("tried", fmt.Sprintf("%d loops; those below were planned, verified and looked at frame by frame", p.d.Answer.Tried))
+	tried := fmt.Sprintf("%d loops", p.d.Answer.Tried)
+	if p.d.Answer.Quickest != nil {
+		tried += "; those below were planned, verified and looked at frame by frame"
+	}
+	p.Field("tried", tried)
 }
 
 func lawNames(d Data) []string {

@@ -1,0 +1,72 @@
+package picturewords_test
+
+import (
+	"encoding/json"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"seamrail/export/picturewords"
+	"seamrail/export/textpage"
+	"seamrail/motion/picture"
+)
+
+// mixed has a verdict of every level.
+func mixed() picture.Report {
+	return picture.Report{Verdicts: []picture.Verdict{
+		{Check: "clearance", Level: picture.Block, Text: "the lens strikes the product", Cures: []string{"a", "b"}},
+		{Check: "steps of rail", Level: picture.Poor, Text: "rail ticks", Figures: []picture.Figure{{Name: "a step", Value: 0.123456, Unit: "px"}, {Name: "reversals", Value: 2}},
+			When: &picture.Moment{Frame: 12, Seconds: 0.1, OnScreen: 0.5}, Missing: []string{"pixels wide"}},
+		{Check: "field of view", Level: picture.Fair, Text: "wide"},
+		{Check: "shutter angle", Level: picture.Good, Text: "natural"},
+		{Check: "focus", Text: "not known", Missing: []string{"aperture", "pixels wide"}},
+	}}
+}
+
+func TestPrint(t *testing.T) {
+	var p textpage.Page
+	for _, v := range mixed().Verdicts {
+		picturewords.Print(&p, v)
+	}
+	var b strings.Builder
+	_, err := p.WriteTo(&b)
+	require.NoError(t, err)
+	assert.Equal(t, `X clearance     the lens strikes the product
+                would help: a; or b
+x steps         rail ticks
+                a step 0.1235 px, reversals 2, at 0.500 s, frame 12
+~ field of view wide
+  shutter angle natural
+? focus         not known
+`, b.String())
+}
+
+func TestSummary(t *testing.T) {
+	assert.Equal(t, "5 checks: 1 good, 1 will do (~), 1 will not look right (x), 1 must not be driven (X), 1 not known (?)",
+		picturewords.Summary(mixed()))
+	assert.Equal(t, []string{"steps of rail"}, picturewords.At(mixed(), picture.Poor))
+}
+
+// Each missing number is told once, with all it would tell.
+func TestLacks(t *testing.T) {
+	lacks := picturewords.Lacks(mixed())
+	assert.Equal(t, []picturewords.Lack{{"pixels wide", []string{"steps of rail", "focus"}}, {"aperture", []string{"focus"}}}, lacks)
+	assert.Equal(t, "pixels wide (steps of rail, focus); aperture (focus)", picturewords.LackWords(lacks))
+	assert.Equal(t, []picturewords.Lack{}, picturewords.Lacks(picture.Report{}))
+}
+
+// JSON has no infinity, and lists are never null.
+func TestDocument(t *testing.T) {
+	r := mixed()
+	r.Verdicts[2].Figures = []picture.Figure{{Name: "far", Value: math.Inf(1), Unit: "mm"}, {Name: "nil", Value: math.Copysign(0, -1)}}
+	data, err := json.Marshal(picturewords.DocumentOf(r))
+	require.NoError(t, err)
+	text := string(data)
+	assert.Contains(t, text, `{"name":"far","value":null,"unit":"mm"},{"name":"nil","value":0,"unit":""}`)
+	assert.Contains(t, text, `"worst":"block"`)
+	assert.Contains(t, text, `"when":{"real_seconds":0.1,"screen_seconds":0.5,"captured_frame":12}`)
+	assert.Equal(t, 5, strings.Count(text, "null"), "four verdicts have no time, and one number no bound: %s", text)
+}
