@@ -108,8 +108,14 @@ func (e *eye) ends() [2]float64 {
 const settled = 1e-9
 
 // told is a length for a label, to a tenth of a millimetre: nobody sets a stand
-// finer.
-func told(mm float64) string { return unit.Format(math.Round(mm*10)/10, unit.Length) }
+// finer. Short ones, such as what is sharp, are told to a hundredth.
+func told(mm float64) string {
+	grain := 10.0
+	if math.Abs(mm) < 10 {
+		grain = 100
+	}
+	return unit.Format(math.Round(mm*grain)/grain, unit.Length)
+}
 
 func flat(p r3.Vec) r2.Vec { return r2.Vec{X: p.X, Y: p.Y} }
 

@@ -39,7 +39,7 @@ func (p *page) bar(y vg.Length) {
 		s.Text(x, y+9, look.Number(step*float64(k)), small)
 	}
 	end := edge + p.scale.Length(step*barSteps)
-	x := end + 10 + s.Text(end+10, y+9, " mm", noteStyle) + 18
+	x := end + 10 + s.Text(end+16, y+9, "mm", noteStyle) + 18
 	s.Text(x, y+9, "Scale "+p.scale.String()+" on "+p.paper.way(), boldStyle)
 	check := fmt.Sprintf("Print at 100 %%: the bar is then %s mm.", look.Number(step*barSteps*float64(p.scale)))
 	s.Text(x, y-3, check, noteStyle)

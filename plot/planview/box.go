@@ -76,12 +76,13 @@ func span(p, q vg.Point) vg.Length {
 }
 
 // extent is what of the scene the sheet must hold: all but the cones of lamps,
-// which are cut off at its edge.
+// which are cut off at its edge, and lamps far off.
 func extent(a picture.Above) r2.Box {
 	inf := math.Inf(1)
 	b := r2.Box{Min: r2.Vec{X: inf, Y: inf}, Max: r2.Vec{X: -inf, Y: -inf}}
+	out := outlying(a)
 	for _, i := range a.Items {
-		if i.Kind == picture.BeamItem {
+		if i.Kind == picture.BeamItem || len(i.Points) > 0 && out[i.Points[0]] {
 			continue
 		}
 		for _, p := range i.Points {

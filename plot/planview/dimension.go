@@ -2,6 +2,7 @@ package planview
 
 import (
 	"cmp"
+	"image/color"
 	"math"
 	"slices"
 
@@ -22,7 +23,12 @@ var slips = []vg.Length{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8}
 // beside it lies outside it.
 func (p *page) dimensions() {
 	var all []picture.Item
-	p.d.of(picture.DistanceItem, func(i picture.Item) { all = append(all, i) })
+	out := outlying(p.d.Above)
+	p.d.of(picture.DistanceItem, func(i picture.Item) {
+		if !out[i.Points[0]] {
+			all = append(all, i)
+		}
+	})
 	slices.SortStableFunc(all, func(a, b picture.Item) int {
 		if la, lb := length(a), length(b); math.Abs(la-lb) > onSide {
 			return cmp.Compare(la, lb)
@@ -169,13 +175,13 @@ func (p *page) arrows(line segment) {
 		d = d.Scale(-1)
 	}
 	p.sheet.Line(from.X, from.Y, to.X, to.Y, 0.6, look.Muted)
-	p.arrowhead(line.p, d)
-	p.arrowhead(line.q, d.Scale(-1))
+	p.arrowhead(line.p, d, look.Muted)
+	p.arrowhead(line.q, d.Scale(-1), look.Muted)
 }
 
 // arrowhead draws a head with its tip at a point, its body towards d.
-func (p *page) arrowhead(tip, d vg.Point) {
+func (p *page) arrowhead(tip, d vg.Point, c color.Color) {
 	back := tip.Add(d.Scale(arrow))
 	n := vg.Point{X: -d.Y * arrowHalf, Y: d.X * arrowHalf}
-	p.sheet.FillPolygon(look.Muted, []vg.Point{tip, back.Add(n), back.Sub(n)})
+	p.sheet.FillPolygon(c, []vg.Point{tip, back.Add(n), back.Sub(n)})
 }

@@ -18,18 +18,24 @@ type mark struct {
 	at     r2.Vec // mm
 	hue    int
 	name   string // on the drawing, "" for none
+	far    string // how far off the drawing it stands, "" for on it
 	words  string // in the list
 }
 
 // marksOf letters the lens at its ends and the lamps.
 func (d Data) marksOf() []mark {
 	var out []mark
+	far := outlying(d.Above)
 	add := func(at r2.Vec, hue int, name, called string, more ...string) {
 		words := called + ": " + place(at)
 		if more = slices.DeleteFunc(more, func(s string) bool { return s == "" }); len(more) > 0 {
 			words += "; " + strings.Join(more, ", ")
 		}
-		out = append(out, mark{letter(len(out)), at, hue, name, words})
+		m := mark{letter: letter(len(out)), at: at, hue: hue, name: name, words: words}
+		if far[at] {
+			m.far = mm(r2.Norm(at)) + " from the axis"
+		}
+		out = append(out, m)
 	}
 	for k, at := range d.Above.Lenses {
 		high := ""
@@ -69,9 +75,12 @@ const discRadius vg.Length = 7
 // marks draws a lettered disc beside each place, away from the table's axis.
 func (p *page) marks() {
 	for _, m := range p.d.marksOf() {
-		anchor := p.at(m.at)
+		anchor := p.shown(m.at)
 		w, h := 2*discRadius, 2*discRadius
 		text := look.Fit(m.name, 110, noteStyle)
+		if m.far != "" {
+			text += ", " + m.far
+		}
 		if text != "" {
 			w += look.TextWidth(text, noteStyle) + 5
 		}

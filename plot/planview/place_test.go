@@ -216,3 +216,24 @@ func TestLabelsKeepClear(t *testing.T) {
 		}
 	})
 }
+
+// A lamp far off leaves the scale as it is without it: it is marked at the edge
+// on the way to it, with its distance.
+func TestLampsFarOffAreMarkedAtTheEdge(t *testing.T) {
+	s := lantern(-90)
+	near := seen(t, travelled(t, 120), s)
+	s.Lamps = append(slices.Clone(s.Lamps), picture.Lamp{Name: "window", Beam: picture.Is(60), Distance: picture.Is(3000), Bearing: -100})
+	far := seen(t, travelled(t, 120), s)
+	assert.Equal(t, extent(near.Above), extent(far.Above))
+	p, err := composed("svg", far, Options{})
+	require.NoError(t, err)
+	at := far.marksOf()[4].at
+	assert.InDelta(t, 3000, r2.Norm(at), 1e-9)
+	edge := p.shown(at)
+	assert.True(t, p.area.has(edge))
+	way := r2.Unit(at)
+	off := r2.Vec{X: float64(edge.X - p.axis.X), Y: float64(edge.Y - p.axis.Y)}
+	assert.InDelta(t, 0, r2.Cross(way, off), 1e-6, "on the way to it")
+	assert.Positive(t, r2.Dot(way, off))
+	assert.Contains(t, texts(t, drawn(t, "svg", far, Options{})), "window, 3000 mm from the axis")
+}

@@ -152,7 +152,10 @@ func (p *page) cross(at vg.Point, arm vg.Length, c color.Color) {
 }
 
 func (p *page) lamp(i picture.Item) {
-	at := p.at(i.Points[0])
+	at := p.shown(i.Points[0])
+	if outlying(p.d.Above)[i.Points[0]] {
+		p.beyond(i.Points[0])
+	}
 	p.sheet.Ring(at, 5.5, 1.2, look.TextHue(lampHue))
 	p.sheet.Dot(at, 2.6, look.Hue(lampHue))
 	p.taken = append(p.taken, box{at.X - 6, at.Y - 6, at.X + 6, at.Y + 6})

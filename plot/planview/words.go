@@ -59,9 +59,9 @@ func (d Data) rows(width vg.Length) []row {
 		if m != nil {
 			room -= indent
 		}
-		out = append(out, row{mark: m, lines: look.Wrap(text, room, noteStyle)})
+		out = append(out, row{mark: m, lines: wrapped(text, room)})
 	}
-	out = append(out, row{bold: true, lines: look.Wrap("To set out from the table's axis; before is towards the camera", width, boldStyle)})
+	out = append(out, row{bold: true, lines: look.Wrap("From the table's axis; before is towards the camera", width, boldStyle)})
 	for _, m := range d.marksOf() {
 		add(&m, m.words)
 	}
@@ -72,6 +72,16 @@ func (d Data) rows(width vg.Length) []row {
 		add(nil, "Not drawn: "+text+".")
 	}
 	return out
+}
+
+// wrapped breaks a text into lines, but never between a number and its mm.
+func wrapped(text string, room vg.Length) []string {
+	const tie = "\x1f" // no space, and in no text
+	lines := look.Wrap(strings.ReplaceAll(text, " mm", tie+"mm"), room, noteStyle)
+	for i := range lines {
+		lines[i] = strings.ReplaceAll(lines[i], tie, " ")
+	}
+	return lines
 }
 
 func rowsHeight(rows []row) vg.Length {
