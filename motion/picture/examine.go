@@ -9,13 +9,13 @@ func Examine(m Motion, s Scene) (Report, error) {
 		return Report{}, err
 	}
 	rows, every := e.rows(mostRows, e.row)
-	r := Report{Rows: rows, Every: every, Assumed: e.assumed}
+	r := Report{Rows: rows, Every: every, Assumed: e.assumed, Bounds: e.bounds}
 	if e.scaled() {
 		for _, spot := range e.spotsIn(e.at(0)) {
 			r.Points = append(r.Points, spot.name)
 		}
 	}
-	r.add(e.clearanceVerdict())
+	r.add(e.clearanceVerdict(), e.approachVerdict())
 	for _, h := range s.Holes {
 		r.add(e.holeVerdict(h))
 	}

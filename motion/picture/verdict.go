@@ -80,6 +80,7 @@ type Report struct {
 	Every    int64 // rows are every so many captured frames; 1 but for very long loops
 	Assumed  []string
 	Points   []string // the points that smear and speed were followed at
+	Bounds   Bounds   // that were looked by, none 0
 }
 
 // Blocks tells whether anything must keep the rig from being driven.
