@@ -12,6 +12,7 @@ type Key struct {
 	Pos   float64   // units
 	Speed *float64  // units/s, signed; nil lets the curve choose
 	Hold  exact.Rat // s at rest from Time on
+	Feel
 }
 
 // KeysSpec is a closed curve through keys.
@@ -30,7 +31,8 @@ const mostKeys = 256
 //
 // The smooth curve is the one of least integral of squared jerk; see smooth.
 // The monotone curve turns only at keys; see monotone. A hold rests from its
-// time on and may run through the seam.
+// time on and may run through the seam. What a key feels like is laid over
+// either: see Feel.
 //
 // It fails if there is no key or too many, if keys are out of order, outside
 // the loop or not finite, if a hold reaches the next key, or if a stated speed
@@ -44,7 +46,10 @@ func Keys(period exact.Rat, s KeysSpec) (*Track, error) {
 		if err := r.monotone(); err != nil {
 			return nil, err
 		}
-	} else if err := r.smooth(); err != nil {
+	} else if err := r.relax(); err != nil {
+		return nil, err
+	}
+	if err := r.tighten(s.Monotone); err != nil {
 		return nil, err
 	}
 	return layout(period, s.Advance, s.Keys[0].Time, r.legs()), nil
@@ -61,11 +66,17 @@ func checkKeys(period exact.Rat, s KeysSpec) error {
 		if err := checkKey(period, k); err != nil {
 			return fmt.Errorf("key %d: %w", i+1, err)
 		}
+		if err := k.Feel.check(k, s); err != nil {
+			return fmt.Errorf("key %d: %w", i+1, err)
+		}
 		next, name := s.Keys[0].Time.Add(period), "the first key of the next round"
 		if i+1 < len(s.Keys) {
 			next, name = s.Keys[i+1].Time, fmt.Sprintf("key %d", i+2)
 		}
 		if err := checkOrder(k, next, name); err != nil {
+			return fmt.Errorf("key %d: %w", i+1, err)
+		}
+		if err := checkGap(k, s.Keys[(i+1)%len(s.Keys)]); err != nil {
 			return fmt.Errorf("key %d: %w", i+1, err)
 		}
 	}

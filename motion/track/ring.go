@@ -10,7 +10,10 @@ type knot struct {
 	acc    float64   // units/s2
 	fixVel bool      // vel is stated, not sought
 	fixAcc bool
-	key    int // 1-based
+	key    int     // 1-based
+	within float64 // units that pos may be off
+	off    float64 // units that pos is off, within that
+	tight  float64 // share of vel and acc that is taken off
 }
 
 // gap is the way from one knot to the next; the last leads to the first
@@ -33,7 +36,10 @@ type ring struct {
 func newRing(period exact.Rat, s KeysSpec) *ring {
 	r := &ring{}
 	for i, k := range s.Keys {
-		n := knot{time: k.Time, pos: k.Pos, key: i + 1}
+		n := knot{time: k.Time, pos: k.Pos, key: i + 1, within: k.Within, tight: k.Tension}
+		if k.eased() {
+			n.fixVel, n.fixAcc = true, true
+		}
 		if k.Speed != nil {
 			n.vel, n.fixVel = *k.Speed, true
 		}
@@ -45,6 +51,7 @@ func newRing(period exact.Rat, s KeysSpec) *ring {
 		}
 		r.knots = append(r.knots, n)
 		r.gaps = append(r.gaps, gap{})
+		r.ease(period, s, i)
 	}
 	r.measure(period, s.Advance)
 	return r

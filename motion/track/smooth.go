@@ -45,8 +45,11 @@ var errSingular = errors.New("the keys leave the curve undetermined; move two th
 // solve. Where nothing is stated the result is the periodic quintic spline,
 // with four continuous derivatives (de Boor, A Practical Guide to Splines,
 // on best interpolation by splines of odd degree; from memory).
-func (r *ring) smooth() error {
-	at, n := r.unknowns()
+func (r *ring) smooth() error { return r.smoothed(func(int) bool { return false }) }
+
+// smoothed is smooth with the positions of some knots to choose as well.
+func (r *ring) smoothed(free func(knot int) bool) error {
+	at, n := r.unknowns(free)
 	if n == 0 {
 		return nil
 	}
@@ -55,48 +58,77 @@ func (r *ring) smooth() error {
 	for i := range r.gaps {
 		r.assemble(i, at, h, b)
 	}
+	r.pull(at, h)
 	return r.solve(at, h, b)
 }
 
-// unknowns numbers the free velocity and acceleration of each knot; -1 is
+// unknown numbers the free velocity, acceleration and shift of a knot; -1 is
 // fixed.
-func (r *ring) unknowns() (at [][2]int, n int) {
-	at = make([][2]int, len(r.knots))
+type unknown struct{ vel, acc, off int }
+
+func (r *ring) unknowns(free func(knot int) bool) (at []unknown, n int) {
+	at = make([]unknown, len(r.knots))
 	for i, k := range r.knots {
-		at[i] = [2]int{-1, -1}
-		if !k.fixVel {
-			at[i][0] = n
-			n++
-		}
-		if !k.fixAcc {
-			at[i][1] = n
-			n++
+		at[i] = unknown{-1, -1, -1}
+		for _, u := range []struct {
+			to   *int
+			free bool
+		}{{&at[i].vel, !k.fixVel}, {&at[i].acc, !k.fixAcc}, {&at[i].off, free(i)}} {
+			if u.free {
+				*u.to = n
+				n++
+			}
 		}
 	}
 	return at, n
 }
 
-// assemble adds the jerk of gap i to the system h x = b.
-func (r *ring) assemble(i int, at [][2]int, h *mat.SymDense, b *mat.VecDense) {
+// term is one unknown of a gap: which row of jerkForm it counts in, and how
+// often.
+type term struct {
+	unknown, row int
+	times        float64
+}
+
+// terms lists what is to be chosen about gap i, and the known part of each row.
+func (r *ring) terms(i int, at []unknown) (list []term, known [5]float64) {
 	g, j := r.gaps[i], r.next(i)
-	s := g.length
-	scale := [5]float64{1, s, s * s, s, s * s}
-	known := [5]float64{g.rise, r.knots[i].vel, r.knots[i].acc, r.knots[j].vel, r.knots[j].acc}
-	index := [5]int{-1, at[i][0], at[i][1], at[j][0], at[j][1]}
-	weight := 1 / math.Pow(s, 5)
-	for p, row := range index {
-		if row < 0 {
-			continue
+	a, b, s := &r.knots[i], &r.knots[j], g.length
+	known[0] = g.rise
+	if at[i].off >= 0 {
+		known[0] += a.off
+	}
+	if at[j].off >= 0 {
+		known[0] -= b.off
+	}
+	add := func(unknown, row int, times, value float64) {
+		if unknown >= 0 {
+			list = append(list, term{unknown, row, times})
+		} else if row > 0 {
+			known[row] = value * times
 		}
-		for q, col := range index {
-			f := weight * jerkForm[p][q] * scale[p] * scale[q]
-			switch {
-			case col < 0:
-				b.SetVec(row, b.AtVec(row)-f*known[q])
-			case row < col:
-				h.SetSym(row, col, h.At(row, col)+f)
-			case row == col:
-				h.SetSym(row, row, h.At(row, row)+f)
+	}
+	add(at[i].off, 0, -1, 0)
+	add(at[j].off, 0, 1, 0)
+	add(at[i].vel, 1, s, a.vel)
+	add(at[i].acc, 2, s*s, a.acc)
+	add(at[j].vel, 3, s, b.vel)
+	add(at[j].acc, 4, s*s, b.acc)
+	return list, known
+}
+
+// assemble adds the jerk of gap i to the system h x = b.
+func (r *ring) assemble(i int, at []unknown, h *mat.SymDense, b *mat.VecDense) {
+	list, known := r.terms(i, at)
+	weight := 1 / math.Pow(r.gaps[i].length, 5)
+	for _, p := range list {
+		f := weight * p.times
+		for q, value := range known {
+			b.SetVec(p.unknown, b.AtVec(p.unknown)-f*jerkForm[p.row][q]*value)
+		}
+		for _, q := range list {
+			if p.unknown <= q.unknown {
+				h.SetSym(p.unknown, q.unknown, h.At(p.unknown, q.unknown)+f*jerkForm[p.row][q.row]*q.times)
 			}
 		}
 	}
@@ -104,7 +136,7 @@ func (r *ring) assemble(i int, at [][2]int, h *mat.SymDense, b *mat.VecDense) {
 
 // solve scales the system to a unit diagonal, which takes out the powers of
 // the gaps' lengths, and writes the solution into the knots.
-func (r *ring) solve(at [][2]int, h *mat.SymDense, b *mat.VecDense) error {
+func (r *ring) solve(at []unknown, h *mat.SymDense, b *mat.VecDense) error {
 	n := b.Len()
 	d := make([]float64, n)
 	for i := range d {
@@ -125,11 +157,14 @@ func (r *ring) solve(at [][2]int, h *mat.SymDense, b *mat.VecDense) error {
 		return errSingular
 	}
 	for i, k := range at {
-		if k[0] >= 0 {
-			r.knots[i].vel = x.AtVec(k[0]) * d[k[0]]
+		if k.vel >= 0 {
+			r.knots[i].vel = x.AtVec(k.vel) * d[k.vel]
 		}
-		if k[1] >= 0 {
-			r.knots[i].acc = x.AtVec(k[1]) * d[k[1]]
+		if k.acc >= 0 {
+			r.knots[i].acc = x.AtVec(k.acc) * d[k.acc]
+		}
+		if k.off >= 0 {
+			r.move(i, x.AtVec(k.off)*d[k.off])
 		}
 	}
 	return nil
