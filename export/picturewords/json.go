@@ -13,6 +13,7 @@ type Document struct {
 	Assumed []string `json:"assumed"`
 	Points  []string `json:"points"` // that smear and speed were followed at
 	Lacks   []Lack   `json:"would_tell"`
+	Bounds  []Bound  `json:"bounds"` // that it was looked at by
 }
 
 // Check is one question about the picture and its answer.
@@ -48,7 +49,7 @@ const jsonDigits = 6
 // DocumentOf returns what JSON holds of a report.
 func DocumentOf(r picture.Report) *Document {
 	out := &Document{
-		Worst: r.Worst().String(), Checks: []Check{}, Lacks: Lacks(r),
+		Worst: r.Worst().String(), Checks: []Check{}, Lacks: Lacks(r), Bounds: Bounds(r),
 		Assumed: append([]string{}, r.Assumed...), Points: append([]string{}, r.Points...),
 	}
 	for _, v := range r.Verdicts {

@@ -58,6 +58,21 @@ func TestLacks(t *testing.T) {
 	assert.Equal(t, []picturewords.Lack{}, picturewords.Lacks(picture.Report{}))
 }
 
+// A bound has its source, and is the shot's own where it is not the usual one.
+func TestBounds(t *testing.T) {
+	r := picture.Report{Bounds: picture.DefaultBounds()}
+	assert.Empty(t, picturewords.OwnBounds(r))
+	r.Bounds.SoftSmear, r.Bounds.Clearance = 6, 25
+	assert.Equal(t, "soft-smear 6 px, clearance 25 mm", picturewords.OwnBounds(r))
+	all := picturewords.Bounds(r)
+	require.Len(t, all, len(picture.BoundList()))
+	for _, b := range all {
+		assert.Positive(t, b.Value, b.Key)
+		assert.NotEmpty(t, b.Source, b.Key)
+		assert.Equal(t, b.Source == "the shot", b.Own, b.Key)
+	}
+}
+
 // JSON has no infinity, and lists are never null.
 func TestDocument(t *testing.T) {
 	r := mixed()

@@ -20,6 +20,9 @@ func (p *page) picture(r *picture.Report) {
 			picturewords.Print(&p.Page, v)
 		}
 	}
+	if own := picturewords.OwnBounds(*r); own != "" {
+		p.Field("bounds", "the shot's own: "+own+"; the rest are the usual")
+	}
 	for _, a := range r.Assumed {
 		p.Field("taken", clean(a))
 	}
