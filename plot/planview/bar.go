@@ -40,7 +40,7 @@ func (p *page) bar(y vg.Length) {
 	}
 	end := edge + p.scale.Length(step*barSteps)
 	x := end + 10 + s.Text(end+16, y+9, "mm", noteStyle) + 18
-	s.Text(x, y+9, "Scale "+p.scale.String()+" on "+p.paper.way(), boldStyle)
+	s.Text(x, y+9, "Scale "+p.scale.String()+" on "+p.stock, boldStyle)
 	check := fmt.Sprintf("Print at 100 %%: the bar is then %s mm.", look.Number(step*barSteps*float64(p.scale)))
 	s.Text(x, y-3, check, noteStyle)
 }

@@ -25,7 +25,7 @@ func (p *page) dimensions() {
 	var all []picture.Item
 	out := outlying(p.d.Above)
 	p.d.of(picture.DistanceItem, func(i picture.Item) {
-		if !out[i.Points[0]] {
+		if !out[i.Points[0]] && length(i) > noLength {
 			all = append(all, i)
 		}
 	})
@@ -39,6 +39,9 @@ func (p *page) dimensions() {
 		p.dimension(i)
 	}
 }
+
+// noLength is a length, in mm, that is nothing from above: a lamp right overhead.
+const noLength = 0.05
 
 func length(i picture.Item) float64 { return r2.Norm(r2.Sub(i.Points[0], i.Points[1])) }
 

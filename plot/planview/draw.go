@@ -2,6 +2,7 @@ package planview
 
 import (
 	"errors"
+	"fmt"
 	"io"
 	"strings"
 
@@ -15,15 +16,27 @@ type Options struct {
 }
 
 // Draw draws d and writes it to w as "png", "svg" or "pdf", all of them the
-// size of the paper. It returns an error for another format, where nothing can
-// be drawn, where the scene does not fit at the scale, and when w fails.
+// size of the paper. A PDF that does not fit at the scale asked is cut into
+// sheets to be joined. It returns an error for another format, where nothing
+// can be drawn, where the scene does not fit at the scale, and when w fails.
 func Draw(w io.Writer, format string, d Data, opt Options) error {
+	if opt.Paper == (Paper{}) {
+		opt.Paper = Papers[0]
+	}
 	p, err := composed(format, d, opt)
-	if err != nil {
+	if err == nil {
+		_, err = p.sheet.WriteTo(w)
 		return err
 	}
-	_, err = p.sheet.WriteTo(w)
-	return err
+	var cramped *noRoomError
+	if !errors.As(err, &cramped) || opt.Scale == 0 || format != "pdf" {
+		return err
+	}
+	t, ok := newTiling(d, opt.Paper, opt.Scale)
+	if !ok {
+		return fmt.Errorf("at %s the scene takes more than %d sheets of %s", opt.Scale, mostTiles, opt.Paper.Name)
+	}
+	return t.draw(w, d)
 }
 
 // composed is the sheet with everything on it.
@@ -33,9 +46,6 @@ func composed(format string, d Data, opt Options) (*page, error) {
 	}
 	if len(d.Above.Items) == 0 {
 		return nil, errors.New("nothing to draw from above: it takes " + strings.Join(d.Above.Missing, "; "))
-	}
-	if opt.Paper == (Paper{}) {
-		opt.Paper = Papers[0]
 	}
 	l, err := newLayout(d, opt.Paper, opt.Scale)
 	if err != nil {
@@ -47,15 +57,7 @@ func composed(format string, d Data, opt Options) (*page, error) {
 		return nil, err
 	}
 	p := &page{layout: l, sheet: s, d: d}
-	for _, hue := range []int{firstHue, secondHue, productHue, lampHue} {
-		s.Keep(look.TextHue(hue))
-	}
-	p.grounds()
-	p.things()
-	p.marks()
-	p.dimensions()
-	p.labels()
-	p.words()
+	p.compose()
 	return p, nil
 }
 
@@ -67,4 +69,17 @@ type page struct {
 	taken  []box     // that no label may cover
 	lines  []segment // that a label had better not cover
 	spines []segment // that no dimension may lie along
+}
+
+// compose draws everything: what is seen through first, labels last.
+func (p *page) compose() {
+	for _, hue := range []int{firstHue, secondHue, productHue, lampHue} {
+		p.sheet.Keep(look.TextHue(hue))
+	}
+	p.grounds()
+	p.things()
+	p.marks()
+	p.dimensions()
+	p.labels()
+	p.words()
 }

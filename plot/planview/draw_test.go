@@ -128,6 +128,21 @@ func TestPlaces(t *testing.T) {
 	assert.Equal(t, []string{"A", "Z", "A2", "B3"}, []string{letter(0), letter(25), letter(26), letter(53)})
 }
 
+// A lamp right overhead, two lamps and two holes in one place: no
+// number on the sheet is NaN.
+func TestDegenerateScenes(t *testing.T) {
+	s := walled(0)
+	s.Lamps[0].Rise, s.Lamps[1].Rise = 90, 90
+	s.Holes = append(s.Holes, s.Holes[0])
+	for _, format := range look.Formats {
+		out := string(drawn(t, format, seen(t, travelled(t, 120), s), Options{}))
+		if format == "svg" {
+			assert.NotContains(t, out, "NaN")
+			assert.NotContains(t, out, "Inf")
+		}
+	}
+}
+
 func TestDrawingTwiceGivesTheSameBytes(t *testing.T) {
 	d := seen(t, travelled(t, 120), walled(0))
 	for _, format := range []string{"png", "svg"} {
@@ -138,7 +153,7 @@ func TestDrawingTwiceGivesTheSameBytes(t *testing.T) {
 func TestWhatCannotBeDrawn(t *testing.T) {
 	d := seen(t, travelled(t, 120), lantern(0))
 	assert.EqualError(t, Draw(io.Discard, "gif", d, Options{}), `format "gif" is not drawn here; use one of png, svg, pdf`)
-	assert.EqualError(t, Draw(io.Discard, "svg", d, Options{Scale: 1}), "the scene does not fit on A4 at 1:1; it does at 1:5")
+	assert.EqualError(t, Draw(io.Discard, "svg", d, Options{Scale: 1}), "the scene does not fit on A4 at 1:1; it does at 1:5, or as a PDF on several sheets")
 	nothing := seen(t, travelled(t, 120), picture.Scene{})
 	assert.EqualError(t, Draw(io.Discard, "svg", nothing, Options{}), "nothing to draw from above: it takes distance, or focal length and magnification")
 	crowd := lantern(0)

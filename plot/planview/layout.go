@@ -10,9 +10,12 @@ import (
 	"seamrail/plot/internal/look"
 )
 
+// edgeMM is the margin of a sheet: most printers reach no nearer to its edge.
+const edgeMM = 10
+
 // The layout, in points.
 const (
-	edge    vg.Length = 28 // 10 mm: most printers reach no nearer to the paper's edge
+	edge    vg.Length = edgeMM * vg.Millimeter
 	gap     vg.Length = 12
 	column  vg.Length = 214 // of the list beside the drawing, where the paper lies across
 	apron   vg.Length = 24  // about the scene, for what is written beside it
@@ -22,6 +25,7 @@ const (
 // layout is where everything goes on one sheet.
 type layout struct {
 	paper   Paper
+	stock   string // what it is printed on
 	scale   Scale
 	head    look.Head
 	area    box // of the drawing
@@ -58,21 +62,35 @@ func newLayout(d Data, p Paper, asked Scale) (layout, error) {
 	return layout{}, noRoom(d, p, asked)
 }
 
-// noRoom says which scale would fit.
+// noRoomError says which scale would fit, if any.
+type noRoomError struct {
+	paper        Paper
+	asked, would Scale // 0 is none
+}
+
+func (e *noRoomError) Error() string {
+	if e.would == 0 {
+		return e.paper.Name + " has no room for all there is to set out; it takes a larger sheet, or fewer lamps and holes"
+	}
+	return fmt.Sprintf("the scene does not fit on %s at %s; it does at %s, or as a PDF on several sheets", e.paper.Name, e.asked, e.would)
+}
+
+// noRoom finds the scale that would fit.
 func noRoom(d Data, p Paper, asked Scale) error {
+	e := &noRoomError{paper: p, asked: asked}
 	if asked != 0 {
 		if l, err := newLayout(d, p, 0); err == nil {
-			return fmt.Errorf("the scene does not fit on %s at %s; it does at %s", p.Name, asked, l.scale)
+			e.would = l.scale
 		}
 	}
-	return fmt.Errorf("%s has no room for all there is to set out; it takes a larger sheet, or fewer lamps and holes", p.Name)
+	return e
 }
 
 // laid divides the paper; the list goes below the drawing, or beside it where
 // the paper lies across.
 func laid(d Data, p Paper) layout {
 	w, h := p.sheet()
-	l := layout{paper: p, head: look.NewHead(w-2*(edge-look.Edge), d.Title, d.Lines...)}
+	l := layout{paper: p, stock: p.way(), head: look.NewHead(w-2*(edge-look.Edge), d.Title, d.Lines...)}
 	l.notes = look.Wrap(cautions, w-2*edge, noteStyle)
 	foot := edge + noteLine*vg.Length(len(l.notes)+1) + barRoom
 	top := h - (edge - look.Edge) - l.head.Height() - gap/2

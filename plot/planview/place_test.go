@@ -225,7 +225,7 @@ func TestLampsFarOffAreMarkedAtTheEdge(t *testing.T) {
 	s.Lamps = append(slices.Clone(s.Lamps), picture.Lamp{Name: "window", Beam: picture.Is(60), Distance: picture.Is(3000), Bearing: -100})
 	far := seen(t, travelled(t, 120), s)
 	assert.Equal(t, extent(near.Above), extent(far.Above))
-	p, err := composed("svg", far, Options{})
+	p, err := composed("svg", far, Options{Paper: Papers[0]})
 	require.NoError(t, err)
 	at := far.marksOf()[4].at
 	assert.InDelta(t, 3000, r2.Norm(at), 1e-9)

@@ -150,8 +150,9 @@ func (d Data) gap(swept picture.Item) (least float64, ok bool) {
 // words writes the head, the list, the scale bar and the notes.
 func (p *page) words() {
 	p.heading()
+	width, _ := p.paper.sheet()
 	rule := p.area.y1 + gap/2
-	p.sheet.Line(edge, rule, p.sheet.Width-edge, rule, 0.6, look.Rule)
+	p.sheet.Line(edge, rule, width-edge, rule, 0.6, look.Rule)
 	p.listing()
 	y := edge + noteLine*vg.Length(len(p.notes))
 	muted := noteStyle
@@ -159,13 +160,14 @@ func (p *page) words() {
 	for k, line := range p.notes {
 		p.sheet.Text(edge, y-noteLine*vg.Length(k), line, muted)
 	}
-	p.sheet.Text(edge, edge, look.Fit(p.d.Foot, p.sheet.Width-2*edge, muted), muted)
+	p.sheet.Text(edge, edge, look.Fit(p.d.Foot, width-2*edge, muted), muted)
 	p.bar(y + noteLine + gap)
 }
 
 // heading writes the head as far in as the rest of the sheet.
 func (p *page) heading() {
-	p.head.DrawAt(p.sheet, edge, p.sheet.Height-(edge-look.Edge))
+	_, height := p.paper.sheet()
+	p.head.DrawAt(p.sheet, edge, height-(edge-look.Edge))
 }
 
 func (p *page) listing() {

@@ -34,12 +34,14 @@ func NewCmdAbove(s Streams, run func(*AboveOptions) error) *cobra.Command {
 		Long: `Draw the scene from above, to scale on A4 or A3: the rail, the lens at both
 ends of its travel, what the picture holds and what of it is sharp, the product
 and the circle it sweeps, the lamps, holes, and the distances to set them out
-by. Printed at 100 % it can be laid on the table.
+by. Printed at 100 % it can be laid on the table. A PDF that is too large for
+its paper at the scale asked is cut into sheets to be joined.
 
 It takes a [camera] and a [scene] in the shot. The ending of the file's name
 says whether it is a PNG, SVG or PDF.`,
 		Example: `  seamrail above lantern.toml -o above.pdf
-  seamrail above --paper A3 --scale 1:5 -o above.svg`,
+  seamrail above --paper A3 --scale 1:5 -o above.svg
+  seamrail above --scale 1:1 -o full-size.pdf`,
 		Args: atMost("one shot file"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			o.Shot.Shot = first(args)

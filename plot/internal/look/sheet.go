@@ -70,6 +70,16 @@ func NewSheet(format string, w, h vg.Length) (*Sheet, error) {
 	return s, nil
 }
 
+// NextPage begins another page of a PDF, of the same size.
+func (s *Sheet) NextPage() {
+	pages, ok := s.vector.(interface{ NextPage() })
+	if !ok {
+		panic("look: only a PDF has pages")
+	}
+	pages.NextPage()
+	s.Fill(0, 0, s.Width, s.Height, Paper)
+}
+
 // WriteTo writes the finished sheet to w.
 func (s *Sheet) WriteTo(w io.Writer) (int64, error) {
 	switch {
