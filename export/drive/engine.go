@@ -40,8 +40,9 @@ const patience = 2 * time.Second
 // must not keep time from going on.
 const leastWait = 100 * time.Microsecond
 
-// never is a time that does not come.
-const never = 365 * 24 * time.Hour
+// never is how long a wait for nothing in particular lasts before it is begun
+// anew. Clocks that count picoseconds hold a hundred days.
+const never = 24 * time.Hour
 
 func newEngine(w World, o Options) *engine {
 	e := &engine{job: newJob(o), w: w, now: w.Now()}

@@ -285,12 +285,13 @@ func evening(first drive.RequestKind) []cue {
 }
 
 func TestVirtualEvening(t *testing.T) {
-	for kind, first := range map[rig.ControllerKind]drive.RequestKind{rig.Buffered: drive.Home, rig.StepPlayer: drive.Here} {
+	for kind, first := range map[rig.ControllerKind]drive.RequestKind{rig.Buffered: drive.Home, rig.Lockstep: drive.Home, rig.StepPlayer: drive.Here} {
 		t.Run(kind.String(), func(t *testing.T) {
 			tr := smooth(t, kind, 96)
 			m := onVirtual(t, tr, 1, nil)
 			m.options.Takes, m.options.Rounds, m.options.Settle, m.options.CountIn = 0, 0, drive.AskOperator, 3
 			m.w.script = evening(first)
+			m.world.Ask(virtual.Asking{At: 10 * time.Minute, Request: drive.Request{Kind: drive.Quit}})
 			r := m.run()
 			require.NoError(t, r.Err(), "%v %v", m.w.states, m.w.said)
 			require.Empty(t, m.w.script, "all has been asked: %v %v", m.w.states, m.w.said)
@@ -300,8 +301,12 @@ func TestVirtualEvening(t *testing.T) {
 				ends = append(ends, p.End.String())
 			}
 			require.Equal(t, []string{"finished", "stopped", "finished"}, ends)
-			require.InDelta(t, 0, m.w.passes[0].Late(), 0.001)
-			require.InDelta(t, 0, m.w.passes[2].Late(), 0.001)
+			slack := 0.001
+			if kind == rig.Lockstep { // whose lines take longer than their moves
+				slack = 0.01
+			}
+			require.InDelta(t, 0, m.w.passes[0].Late(), slack)
+			require.InDelta(t, 0, m.w.passes[2].Late(), slack)
 			require.Len(t, m.w.marks["here"], 1)
 			require.Zero(t, m.rig.Stats().Alarms)
 		})
