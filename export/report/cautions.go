@@ -18,6 +18,7 @@ func Cautions(p *plan.Plan) []string {
 	if linear {
 		out = append(out, "A camera on a sloping rail falls when the motors lose power. Keep the rail level or add a brake or a tether.")
 	}
+	out = append(out, fallCautions(p.Rig)...)
 	if rotary {
 		out = append(out, "A turntable throws what is not fixed to it. Fix and balance the product, and try the move slowly first.")
 	}

@@ -17,6 +17,9 @@ func (p *page) verdict(pl *plan.Plan, v verify.Verdict, opt Options) {
 	if good && opt.unable() {
 		good, words = false, unableWords
 	}
+	if short := shortMotors(pl); good && len(short) > 0 {
+		good, words = false, shortWords(short)
+	}
 	if good {
 		p.mark(readyInk(pl, opt), "READY", words+opt.pictureWords())
 		return

@@ -111,18 +111,26 @@ func strain(m Moment) float64 {
 	return m.Needs / m.Has
 }
 
-// worst returns the moment of the greatest strain, and of those beyond the curve,
-// or without one, that of the greatest torque.
+// worst returns the moment of the greatest strain: of those beyond the curve the
+// fastest, and without a curve that of the greatest torque.
 func worst(d motor.Drive, all []Moment) Moment {
 	var out Moment
 	for _, m := range all {
 		more := strain(m) > strain(out)
 		if strain(m) == strain(out) {
-			more = m.Needs > out.Needs || m.Needs == out.Needs && m.Speed > out.Speed
+			more = tie(d, m, out)
 		}
 		if out.Phase == "" || more {
 			out = m
 		}
 	}
 	return out
+}
+
+// tie tells whether m counts more than another moment of the same strain.
+func tie(d motor.Drive, m, than Moment) bool {
+	if len(d.Motor.Curve) == 0 || math.IsInf(m.Needs, 1) {
+		return m.Needs > than.Needs
+	}
+	return m.Speed > than.Speed && !math.IsInf(than.Needs, 1)
 }

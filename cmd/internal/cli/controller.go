@@ -1,8 +1,10 @@
 package cli
 
 import (
+	"fmt"
 	"sync"
 
+	"seamrail/motion/effort"
 	"seamrail/motion/segment"
 	"seamrail/motion/trajectory"
 )
@@ -37,14 +39,28 @@ func (j job) expected() *segment.Prediction {
 	return &c.Expected
 }
 
-// unable is trouble, or a LimitError where the controller cannot follow the
-// move, with what would fit.
+// unable is trouble, or a LimitError where a motor has not the torque or the
+// controller cannot follow the move.
 func (j job) unable() error {
 	if err := j.trouble(); err != nil {
 		return err
+	}
+	if n := j.shortMotors(); n > 0 {
+		return &LimitError{fmt.Sprintf("the move asks %s for more torque than it has", counted(n, "motor"))}
 	}
 	if x := j.expected(); x != nil && !x.Follows() {
 		return &LimitError{"the controller cannot follow the move"}
 	}
 	return nil
+}
+
+// shortMotors counts the motors that have not the torque.
+func (j job) shortMotors() int {
+	n := 0
+	for _, a := range effort.Examine(j.plan) {
+		if a.Level == effort.Short {
+			n++
+		}
+	}
+	return n
 }
