@@ -14,7 +14,7 @@ import (
 )
 
 // lanes are how far a dimension is moved aside of what it measures, in points.
-var lanes = []vg.Length{0, 15, -15, 30, -30, 45, -45, 60, -60}
+var lanes = []vg.Length{0, 15, -15, 30, -30, 45, -45, 60, -60, 75, -75, 90, -90}
 
 // slips are where along a dimension its number may stand.
 var slips = []vg.Length{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8}

@@ -65,7 +65,7 @@ func (d Data) rows(width vg.Length) []row {
 	for _, m := range d.marksOf() {
 		add(&m, m.words)
 	}
-	for _, text := range d.remarks() {
+	for _, text := range append(d.legend(), d.remarks()...) {
 		add(nil, text)
 	}
 	for _, text := range d.Above.Missing {
@@ -114,14 +114,29 @@ func place(v r2.Vec) string {
 	return strings.Join(parts, ", ")
 }
 
+// legend tells how the drawing is to be read.
+func (d Data) legend() []string {
+	text := ""
+	d.of(picture.FieldItem, func(picture.Item) { text = "Tinted: what the picture holds" })
+	d.of(picture.SharpItem, func(picture.Item) { text = "Tinted: what the picture holds; deeper: what of it is sharp" })
+	if text == "" {
+		return nil
+	}
+	if len(d.Above.Lenses) > 1 {
+		text += ". Dashed: at B"
+	}
+	return []string{text + "."}
+}
+
 // remarks are what else is told of the scene.
 func (d Data) remarks() []string {
 	var out []string
 	d.of(picture.SweptItem, func(i picture.Item) {
-		out = append(out, "The product "+i.Label+" across.")
+		text := "The product " + i.Label + " across"
 		if gap, ok := d.gap(i); ok {
-			out = append(out, "At the ends of its travel the lens is "+mm(gap)+" from that circle.")
+			text += "; the lens" + map[bool]string{true: " at A and B"}[len(d.Above.Lenses) > 1] + " is " + mm(gap) + " off"
 		}
+		out = append(out, text+".")
 	})
 	d.of(picture.FaceItem, func(i picture.Item) {
 		if len(d.Above.Lenses) > 0 {
@@ -154,14 +169,15 @@ func (p *page) words() {
 	rule := p.area.y1 + gap/2
 	p.sheet.Line(edge, rule, width-edge, rule, 0.6, look.Rule)
 	p.listing()
-	y := edge + noteLine*vg.Length(len(p.notes))
+	y := edge + noteLine*vg.Length(len(p.notes)-1)
 	muted := noteStyle
 	muted.Color = look.Muted
 	for k, line := range p.notes {
 		p.sheet.Text(edge, y-noteLine*vg.Length(k), line, muted)
 	}
-	p.sheet.Text(edge, edge, look.Fit(p.d.Foot, width-2*edge, muted), muted)
 	p.bar(y + noteLine + gap)
+	muted.Align = 1
+	p.sheet.Text(width-edge, y+noteLine+gap+9, p.d.Foot, muted)
 }
 
 // heading writes the head as far in as the rest of the sheet.
