@@ -68,3 +68,18 @@ func neverWords(pl *plan.Plan) string {
 	}
 	return fmt.Sprintf("deliver frame %d: it is frame 0 again, and the loop would hitch", pl.Loop.Captured)
 }
+
+// feelWords tells how keys are come to and left.
+func feelWords(m shot.AxisMove) string {
+	eased, tight, near := m.Felt()
+	words := ""
+	for _, f := range []struct {
+		n    int64
+		what string
+	}{{eased, "eased to rest"}, {tight, "held back by tension"}, {near, "passed near rather than through"}} {
+		if f.n > 0 {
+			words += fmt.Sprintf(", %s %s", counted(f.n, "key"), f.what)
+		}
+	}
+	return words
+}

@@ -86,6 +86,7 @@ func keysWords(m shot.AxisMove) string {
 		curve = "along a curve that never passes a key"
 	}
 	words := fmt.Sprintf("through %s %s", counted(int64(len(m.Keys)), "key"), curve)
+	words += feelWords(m)
 	if m.Advance.Sign() != 0 {
 		words += ", " + unit.Format(m.Advance.Float(), unit.Angle) + " further each loop"
 	}

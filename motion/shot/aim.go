@@ -3,6 +3,7 @@ package shot
 import (
 	"fmt"
 
+	"seamrail/motion/exact"
 	"seamrail/motion/fault"
 	"seamrail/motion/source"
 	"seamrail/motion/track"
@@ -55,6 +56,8 @@ func (r mover) arc(m *AxisMove) {
 	}{{"from", r.raw.From, m.From}, {"to", r.raw.To, m.To}} {
 		if end.text.Set && end.q.Dim != unit.Angle {
 			r.Wrong(end.text, r.path+end.key, "must be an angle, the heading of the point from the rail", `such as "-20 deg"`)
+		} else if exact.Int(track.Steepest).Less(end.q.Value.Abs()) {
+			r.Wrong(end.text, r.path+end.key, fmt.Sprintf("must be from -%d deg to %d deg: a straight rail goes round no further", track.Steepest, track.Steepest), "")
 		}
 	}
 }

@@ -123,6 +123,12 @@ func TestEveryMoveHasATrack(t *testing.T) {
 		s := decode(t, file)
 		for _, m := range s.Axes {
 			track, err := m.Track(s.Loop.Real())
+			if m.Move == shot.Aim {
+				carriage, _ := s.Axis(m.Follow)
+				followed, e := carriage.Track(s.Loop.Real())
+				require.NoError(t, e, name)
+				track, err = m.Aimed(followed)
+			}
 			require.NoError(t, err, name)
 			assert.True(t, track.Period().Equal(s.Loop.Real()), name)
 		}

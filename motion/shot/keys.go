@@ -31,6 +31,7 @@ func (r mover) keys(m *AxisMove) {
 	}
 	if len(r.Faults) == before {
 		r.order(m.Keys)
+		r.felt(m.Keys)
 	}
 }
 
@@ -53,6 +54,7 @@ func (r mover) key(i int) Key {
 	if raw.Speed.Set {
 		k.Speed = r.speed(i, k.Pos.Dim)
 	}
+	k.Feel = r.feel(i, k)
 	return k
 }
 

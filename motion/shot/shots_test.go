@@ -58,11 +58,40 @@ handles = "0.5 s"
 timecode = "01:00:00:12"
 drop-frame = false
 `,
-	"turn":   head + "[axis.table]\nmove = \"turn\"\nturns = \"-1/6\"\nlaw = \"uniform\"\nstart = \"1/4 turn\"\n",
-	"hold":   head + "[axis.focus]\nmove = \"hold\"\nat = \"12 deg\"\n",
-	"inline": inlineRig,
-	"stand":  spinning,
-	"scene":  seenAll,
+	"turn":    head + "[axis.table]\nmove = \"turn\"\nturns = \"-1/6\"\nlaw = \"uniform\"\nstart = \"1/4 turn\"\n",
+	"hold":    head + "[axis.focus]\nmove = \"hold\"\nat = \"12 deg\"\n",
+	"inline":  inlineRig,
+	"stand":   spinning,
+	"scene":   seenAll,
+	"through": head + "[axis.rail]\nmove = \"through\"\nfrom = \"40 mm\"\nto = \"280 mm\"\nlaw = \"3-4-5\"\neven = \"1/2\"\n",
+	"aims": head + `[axis.rail]
+move = "arc"
+point = ["160 mm", "400 mm", "-30 mm"]
+from = "-20 deg"
+to = "20 deg"
+law = "cycloidal"
+[axis.pan]
+move = "aim"
+follow = "rail"
+as = "pan"
+point = ["160 mm", "400 mm"]
+[axis.focus]
+move = "aim"
+follow = "rail"
+as = "focus"
+point = ["160 mm", "400 mm"]
+focal = "60 mm"
+marks = [{ distance = "300 mm", pos = "80 deg" }, { distance = "500 mm", pos = "35 deg" }]
+`,
+	"feeling": strings.Replace(head, "loop =", "pace = \"quickest\"\nloop =", 1) + `[axis.pan]
+move = "keys"
+keys = [
+  { at = "0 frames", pos = "10 deg", ease-out = "1/3" },
+  { at = "2 s", pos = "25 deg", ease-in = "1/4" },
+  { at = "3 s", pos = "15 deg", tension = "1/2" },
+  { at = "4 s", pos = "12 deg", within = "2 deg" },
+]
+`,
 	"keys": head + `[axis.pan]
 move = "keys"
 curve = "smooth"

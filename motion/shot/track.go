@@ -24,6 +24,8 @@ func (m AxisMove) Track(period exact.Rat) (*track.Track, error) {
 		return track.Hold(period, m.At.Float())
 	case Keys:
 		return track.Keys(period, m.keysSpec())
+	case Aim:
+		return nil, fmt.Errorf("axis %s aims, and moves only as what it follows does", m.Name)
 	}
 	return nil, fmt.Errorf("axis %s has no move", m.Name)
 }
@@ -44,6 +46,7 @@ func (m AxisMove) keysSpec() track.KeysSpec {
 			v := k.Speed.Float()
 			key.Speed = &v
 		}
+		key.Feel = track.Feel{Tension: k.Tension.Float(), EaseIn: k.EaseIn, EaseOut: k.EaseOut, Within: k.Within.Float()}
 		spec.Keys = append(spec.Keys, key)
 	}
 	return spec

@@ -7,10 +7,10 @@ import (
 	"seamrail/motion/exact"
 )
 
-// steepest is the greatest heading of an arc, in degrees. At 80 a degree more
+// Steepest is the greatest heading of an arc, in degrees. At 80 a degree more
 // already takes a rail a tenth of what it has gone so far, and at 90 no rail is
 // long enough.
-const steepest = 80
+const Steepest = 80
 
 // Aim returns the track of an axis that is a function of where a carriage is,
 // such as Sight.Pan: the chain rule gives its speed, acceleration and jerk. It
@@ -64,8 +64,8 @@ func Arc(period exact.Rat, s Sight, spec ThereAndBackSpec) (*Track, error) {
 		return nil, err
 	}
 	for _, end := range []float64{spec.From, spec.To} {
-		if !(math.Abs(end) <= steepest) {
-			return nil, fmt.Errorf("an arc to a heading of %g degrees; a straight rail can go round to %d at most, on either side", end, steepest)
+		if !(math.Abs(end) <= Steepest) {
+			return nil, fmt.Errorf("an arc to a heading of %g degrees; a straight rail can go round to %d at most, on either side", end, Steepest)
 		}
 	}
 	headings, err := ThereAndBack(period, spec)
