@@ -134,7 +134,7 @@ func (d Data) remarks() []string {
 	d.of(picture.SweptItem, func(i picture.Item) {
 		text := "The product " + i.Label + " across"
 		if gap, ok := d.gap(i); ok {
-			text += "; the lens" + map[bool]string{true: " at A and B"}[len(d.Above.Lenses) > 1] + " is " + mm(gap) + " off"
+			text += "; the lens" + map[bool]string{true: " at A and B"}[len(d.Above.Lenses) > 1] + " is at least " + mm(gap) + " off"
 		}
 		out = append(out, text+".")
 	})
@@ -176,8 +176,6 @@ func (p *page) words() {
 		p.sheet.Text(edge, y-noteLine*vg.Length(k), line, muted)
 	}
 	p.bar(y + noteLine + gap)
-	muted.Align = 1
-	p.sheet.Text(width-edge, y+noteLine+gap+9, p.d.Foot, muted)
 }
 
 // heading writes the head as far in as the rest of the sheet.

@@ -61,6 +61,8 @@ command then ends with exit code 1.`,
 	f.BoolVar(&o.Jerk, "jerk", false, "draw the jerk too")
 	f.BoolVar(&o.Picture, "picture", false, "draw what the move does to the picture")
 	f.StringSliceVar(&o.Compare, "compare", nil, "draw `LAWS` together, with commas between")
+	c.MarkFlagsMutuallyExclusive("picture", "compare")
+	c.MarkFlagsMutuallyExclusive("picture", "jerk")
 	_ = c.RegisterFlagCompletionFunc("compare", completeLaw)
 	return c
 }
