@@ -324,3 +324,18 @@ func TestSeamOfATurningProduct(t *testing.T) {
 	s.Product.Depth = picture.Is(60)
 	assert.Equal(t, picture.Poor, find(t, examine(t, quarter, s), "seam in the picture").Level)
 }
+
+// A seam that jumps is hidden by a dark before the product, and not by one
+// behind it.
+func TestADarkHidesTheSeam(t *testing.T) {
+	s := bench()
+	move := at(t, 120, 24).with("across", steady(0, 5))
+	move.courses[0] = func(sec float64) track.State { return track.State{Pos: 5 * math.Mod(sec, 0.2), Vel: 5} }
+	assert.Contains(t, find(t, examine(t, move, s), "seam in the picture").Text, "seen as a cut")
+	s.Dark = &picture.Dark{Centre: r3.Vec{Y: -60, Z: 25}, Width: picture.Is(200), Height: picture.Is(200)}
+	v := find(t, examine(t, move, s), "seam in the picture")
+	assert.Equal(t, picture.Good, v.Level)
+	assert.Contains(t, v.Text, "hidden by the dark")
+	s.Dark.Centre.Y = 60
+	assert.Equal(t, picture.Poor, find(t, examine(t, move, s), "seam in the picture").Level)
+}

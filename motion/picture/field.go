@@ -105,6 +105,17 @@ func (e *eye) darkVerdict() Verdict {
 	return v
 }
 
+// dark tells whether a dark hides the seam: it fills the picture and stands
+// before all the product turns through.
+func (e *eye) dark() bool {
+	d := e.scene.Dark
+	if d == nil || e.darkVerdict().Level != Good {
+		return false
+	}
+	o, _ := e.scene.Product.Outline()
+	return d.Centre.Y < -o.Reach()
+}
+
 // spare is how far the dark reaches past the picture on its tightest side, in
 // mm, where the four corners of the picture meet the plane of the dark.
 func (e *eye) spare(d Dark, q setting) float64 {

@@ -50,6 +50,8 @@ func (e *eye) seamVerdict() Verdict {
 	v.figure("kick", kick, "px/frame")
 	v.Text = fmt.Sprintf("at the seam the picture jumps %s px and its speed %s px a frame: ", short(settle(jump)), short(settle(kick)))
 	switch {
+	case (jump > e.bounds.SeamJump || kick > e.bounds.SeamKick) && e.dark():
+		v.Text += "hidden by the dark"
 	case jump > e.bounds.SeamJump:
 		v.Level = Poor
 		v.Text += "seen as a cut"

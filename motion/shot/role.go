@@ -83,7 +83,7 @@ func (l *looker) axis(m AxisMove, r RawRole, stated bool) {
 func (l *looker) role(m AxisMove, r RawRole) string {
 	rotary := m.CheckKind(true) == nil
 	if !r.Role.Set {
-		role, why := l.likely(m.Name, rotary)
+		role, why := l.likely(m, rotary)
 		l.Default(l.path+"role", role, why)
 		return role
 	}
@@ -97,8 +97,11 @@ func (l *looker) role(m AxisMove, r RawRole) string {
 	return role
 }
 
-func (l *looker) likely(name string, rotary bool) (role, why string) {
+func (l *looker) likely(m AxisMove, rotary bool) (role, why string) {
+	name := m.Name
 	switch {
+	case m.As == panRole || m.As == tiltRole || m.As == focusRole && !rotary:
+		return m.As, "as its move says"
 	case !rotary && name == focusRole:
 		return focusRole, "as it is called"
 	case !rotary:

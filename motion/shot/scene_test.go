@@ -259,3 +259,10 @@ func TestStandsTakeTheCamerasWord(t *testing.T) {
 	require.ErrorAs(t, err, &list)
 	assert.Len(t, list, 1)
 }
+
+// An axis that aims has the part in the picture that its move says.
+func TestAimsHaveTheirRoles(t *testing.T) {
+	s, err := shot.Decode("f", []byte(base+"[axis.head]\nmove = \"aim\"\nfollow = \"rail\"\nas = \"pan\"\npoint = [\"70 mm\", \"400 mm\"]\n[camera]\niso = 800\n"), nil)
+	require.NoError(t, err)
+	assert.Equal(t, "head", s.Scene.Stand.PanAxis)
+}
