@@ -69,7 +69,7 @@ var rules = []rule{
 	{why: "the virtual rig reads the step player's page for itself", inside: []string{"export/drive/virtual"},
 		banned: ours("export/drive/stepplayer", "export/drive/takelog")},
 	{why: "exports know nothing of each other", inside: []string{"export"}, except: []string{"export/drive"},
-		banned: ours("export"), but: ours("export/header", "export/words", "export/textpage", "export/spinwords", "export/picturewords")},
+		banned: ours("export"), but: ours("export/header", "export/words", "export/textpage", "export/spinwords", "export/picturewords", "export/shakewords")},
 	{why: "figures know nothing of exports and commands", inside: []string{"plot"}, banned: ours("export", "cmd")},
 	{why: "only the command line knows its library", inside: []string{"."},
 		except: []string{"cmd/internal/cli", "cmd/internal/manual"}, banned: []string{cobra}},

@@ -20,6 +20,7 @@ type Document struct {
 	Axes       []Axis                 `json:"axes"`
 	Controller *Controller            `json:"controller,omitempty"`
 	Picture    *picturewords.Document `json:"picture,omitempty"`
+	Shakes     []Shake                `json:"after_shake,omitempty"`
 	Stands     []Stand                `json:"stands"`
 	Closing    *Closing               `json:"closing_loops,omitempty"`
 	Findings   []Finding              `json:"findings"`

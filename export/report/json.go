@@ -45,6 +45,7 @@ func document(p *plan.Plan, v verify.Verdict, opt Options) Document {
 	}
 	d.Controller = controllerOf(opt.Controller)
 	d.Picture = pictureOf(opt.Picture)
+	d.Shakes = shakesOf(p, opt.Shakes)
 	return d
 }
 

@@ -5,6 +5,7 @@ import (
 	"io"
 
 	"seamrail/export/textpage"
+	"seamrail/motion/calm"
 	"seamrail/motion/clock"
 	"seamrail/motion/picture"
 	"seamrail/motion/plan"
@@ -24,6 +25,8 @@ type Options struct {
 	// Picture is what the move does to the picture; nil where the shot says
 	// nothing of camera and scene.
 	Picture *picture.Report
+	// Shakes are the axes whose swing is known, with what the move does to it.
+	Shakes []calm.Axis
 }
 
 // Write writes the report as text of at most 80 columns, plain unless
@@ -40,6 +43,7 @@ func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, opt Options)
 	}
 	p.controller(opt.Controller)
 	p.picture(opt.Picture)
+	p.shakes(pl, opt.Shakes)
 	for _, s := range pl.Stands {
 		p.stand(pl, s)
 	}

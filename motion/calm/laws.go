@@ -3,6 +3,7 @@ package calm
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"seamrail/motion/exact"
 	"seamrail/motion/law"
@@ -68,30 +69,44 @@ func (s Subject) Laws() []Law {
 	return out
 }
 
-// Surprise says in words where a smoother law would shake more, or "": laws
-// come plainest first, and of two that the rig can do, the later is the
-// smoother.
+// Surprise says in words where a smoother law shakes more than a plainer one,
+// or "": where the move's own law leaves clearly more than one of lower peak
+// acceleration, the rig's limits preferred.
 func (s Subject) Surprise(laws []Law) string {
 	leg, ok := s.Leg()
 	if !ok || s.Move.Law == nil {
 		return ""
 	}
-	var own *Law
-	for i := range laws {
-		if laws[i].Law.Name() == s.Move.Law.Name() {
-			own = &laws[i]
-		}
-	}
-	if own == nil {
+	i := slices.IndexFunc(laws, func(l Law) bool { return l.Law.Name() == s.Move.Law.Name() })
+	if i < 0 {
 		return ""
 	}
+	better, ok := quieter(laws, laws[i])
+	if !ok {
+		return ""
+	}
+	text := fmt.Sprintf("On so short a move a smoother law shakes more: each way lasts %.2g swings of the rig, and %s leaves less than %s. Smoothness pays from about two swings on.",
+		leg.Swings, better.Law.Name(), laws[i].Law.Name())
+	if !better.Within {
+		text += " This rig's limits do not let it run " + better.Law.Name() + "."
+	}
+	return text
+}
+
+// quieter is the plainer law that leaves least, one that the rig can do before
+// any other.
+func quieter(laws []Law, own Law) (Law, bool) {
+	var best Law
+	found := false
 	for _, l := range laws {
-		if plainer(l.Law, own.Law) && l.Within && l.Alone*worthTelling < own.Alone {
-			return fmt.Sprintf("On so short a move a smoother law shakes more: each way lasts %.2g swings of the rig, and %s leaves less than %s. Smoothness pays from about two swings on.",
-				leg.Swings, l.Law.Name(), own.Law.Name())
+		if !plainer(l.Law, own.Law) || l.Alone*worthTelling >= own.Alone {
+			continue
+		}
+		if !found || l.Within && !best.Within || l.Within == best.Within && l.Alone < best.Alone {
+			best, found = l, true
 		}
 	}
-	return ""
+	return best, found
 }
 
 // worthTelling is how many times less a plainer law must leave to be worth a

@@ -63,7 +63,7 @@ func planRun(o *PlanOptions) error {
 
 // reportOptions is what the report is told besides the trajectory.
 func (j job) reportOptions() report.Options {
-	return report.Options{Fits: j.fits(), Controller: j.expected(), Picture: j.picture}
+	return report.Options{Fits: j.fits(), Controller: j.expected(), Picture: j.picture, Shakes: j.shakes()}
 }
 
 // report writes the report as text or JSON.
