@@ -40,6 +40,7 @@ func (raw Raw) build(report *source.Report) Shot {
 	}
 	raw.look(report, &s)
 	s.Spins = raw.spins(report, &s)
+	s.Cues = raw.cues(report, t)
 	raw.Clock.others(report, t, &s)
 	return s
 }

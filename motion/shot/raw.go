@@ -17,6 +17,7 @@ type Raw struct {
 
 	Camera  *RawCamera  `toml:"camera" jsonschema_description:"The camera and its lens, for what the move does to the picture."`
 	Scene   *RawScene   `toml:"scene" jsonschema_description:"What stands before the camera and around it."`
+	Cue     []RawCue    `toml:"cue" jsonschema_description:"What hands do during the loop, and when it is to be seen."`
 	Picture *RawPicture `toml:"picture" jsonschema_description:"What counts as a good picture, where it is not what is usual."`
 }
 

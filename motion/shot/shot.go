@@ -21,6 +21,7 @@ type Shot struct {
 	Rig     *rig.Rig    // nil when it is in RigFile
 	Axes    []AxisMove  // in the order of the file
 	Spins   []Spin      // display stands, in the order of the file
+	Cues    []Cue       // what hands do, in the order of the file
 	Offers  []exact.Rat // other capture rates of the camera, frames/s
 	// Shortest and Longest bound the loops that would do as well, in seconds on
 	// screen; they mean something only in a shot with Spins.

@@ -42,7 +42,8 @@ func leafSchema(t reflect.Type) *jsonschema.Schema {
 	case switchType:
 		return &jsonschema.Schema{Type: "boolean"}
 	case textsType:
-		one := &jsonschema.Schema{Type: "string", Format: textMark}
+		// A list is of anything, and a bare number is text to the reader.
+		one := &jsonschema.Schema{AnyOf: []*jsonschema.Schema{{Type: "string"}, {Type: "number"}}}
 		return &jsonschema.Schema{OneOf: []*jsonschema.Schema{one, {Type: "array", Items: one}}}
 	}
 	return nil

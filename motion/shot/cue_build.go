@@ -1,0 +1,203 @@
+package shot
+
+import (
+	"fmt"
+	"slices"
+
+	"seamrail/motion/exact"
+	"seamrail/motion/source"
+	"seamrail/motion/unit"
+)
+
+const (
+	// maxCues is more than hands can do in a loop.
+	maxCues = 64
+	// maxBeats is a count that nobody loses the place in.
+	maxBeats = 16
+	// maxWhich is as often as an axis goes there and back.
+	maxWhich = maxCycles
+	// defaultBeats counts "three, two, one".
+	defaultBeats = 3
+)
+
+var (
+	// maxHeight, mm, is a high studio: over ten metres it is no tabletop, and
+	// air slows the fall.
+	maxHeight = exact.Int(10_000)
+	// maxFlow, mm/s, is a garden hose.
+	maxFlow = exact.Int(20_000)
+	// maxLead, s, is honey; more than a minute is a slip of the hand.
+	maxLead = exact.Int(60)
+	// maxReaction, s, is far beyond anyone who listens.
+	maxReaction = exact.Int(5)
+	// leastBeat and mostBeat, s, bound what people keep time with; beats nearer
+	// than a tenth of a second run into each other.
+	leastBeat, mostBeat = exact.New(1, 10), exact.Int(5)
+	// usualBeat, s, is 120 a minute, which is easy to join in with.
+	usualBeat = exact.New(1, 2)
+	// usualReaction, s, is what is commonly allowed for a hand that hears a sound
+	// it has not been counted to; simple reaction to sound is 0.14 to 0.16 s
+	// (Woodworth and Schlosberg, Experimental Psychology, 1954; from memory).
+	usualReaction = exact.New(1, 5)
+)
+
+// cues reads every [[cue]].
+func (raw Raw) cues(report *source.Report, t timing) []Cue {
+	if n := len(raw.Cue); n > maxCues {
+		report.Add(raw.Cue[0].Place, "cue", fmt.Sprintf("(%d of them)", n), fmt.Sprintf("must be at most %d", maxCues), "")
+		return nil
+	}
+	var out []Cue
+	for i, c := range raw.Cue {
+		r := cuer{Report: report, raw: c, path: fmt.Sprintf("cue[%d].", i+1), time: t}
+		out = append(out, r.build())
+	}
+	return out
+}
+
+// cuer understands one cue.
+type cuer struct {
+	*source.Report
+	raw  RawCue
+	path string
+	time timing
+}
+
+func (r cuer) build() Cue {
+	at := r.raw.Place
+	c := Cue{Name: r.raw.Name.Text, Line: at.Line, Column: at.Column, path: r.path, said: r.raw.pairs()}
+	if c.Name == "" {
+		r.Missing(at, r.path+"name", `"pebble"`)
+	}
+	if c.Hand = r.raw.Hand.Text; c.Hand == "" {
+		c.Hand = "hand"
+		r.Default(r.path+"hand", c.Hand, "one hand does it all")
+	}
+	r.event(&c)
+	r.way(&c)
+	r.count(&c)
+	c.Rounds = r.rounds()
+	return c
+}
+
+// event reads when it is to be seen.
+func (r cuer) event(c *Cue) {
+	switch r.raw.At.Text {
+	case "":
+		r.Missing(r.raw.Place, r.path+"at", `"72 frames" or at = "turnaround"`)
+	case Turnaround, FarEnd, NearEnd:
+		r.atAxis(c)
+	default:
+		c.At, _ = r.time.real(r.Report, r.raw.At, r.path+"at")
+		r.axisOnly(r.raw.Axis, "axis")
+		r.axisOnly(r.raw.Which, "which")
+	}
+	if r.raw.After.Set {
+		c.After = r.after()
+	}
+}
+
+func (r cuer) atAxis(c *Cue) {
+	c.Event, c.Axis, c.Which = r.raw.At.Text, r.raw.Axis.Text, 1
+	if r.raw.Which.Set {
+		c.Which, _ = r.Whole(r.raw.Which, r.path+"which", 1, maxWhich)
+	}
+}
+
+// axisOnly reports a key that means nothing beside a time.
+func (r cuer) axisOnly(t source.Text, key string) {
+	if t.Set {
+		r.Wrong(t, r.path+key, "does not go with a time", fmt.Sprintf("it belongs to at = %q, %q or %q", Turnaround, FarEnd, NearEnd))
+	}
+}
+
+// after reads a time on screen of either sign, as real seconds.
+func (r cuer) after() exact.Rat {
+	q, ok := r.Quantity(r.raw.After, r.path+"after", unit.Time, unit.Frames)
+	switch {
+	case !ok:
+		return exact.Rat{}
+	case q.Dim == unit.Frames:
+		q.Value = q.Value.Quo(r.time.clock.Playback)
+	}
+	return q.Value.Mul(r.time.clock.Retime)
+}
+
+// way reads how it gets from the hand to where it is seen.
+func (r cuer) way(c *Cue) {
+	c.Fall = r.amount(r.raw.Fall, "fall", exact.Rat{}, maxHeight, unit.Length)
+	c.Flow = r.amount(r.raw.Flow, "flow", exact.Rat{}, maxFlow, unit.Speed)
+	c.Lead = r.amount(r.raw.Lead, "lead", exact.Rat{}, maxLead, unit.Time)
+	c.Measured = r.amount(r.raw.Measured, "measured", exact.Rat{}, maxLead, unit.Time)
+	if r.raw.Measured.Set {
+		for _, k := range []string{"fall", "flow", "lead"} {
+			if t := c.said[k]; t.Set {
+				r.Wrong(t, r.path+k, "is part of what is measured", "keep one of the two")
+			}
+		}
+		return
+	}
+	if r.raw.Flow.Set && !r.raw.Fall.Set {
+		r.Wrong(r.raw.Flow, r.path+"flow", "takes the height it falls from", `add it, such as fall = "300 mm"`)
+	}
+}
+
+// count reads how the hand is told.
+func (r cuer) count(c *Cue) {
+	c.Beats = defaultBeats
+	if r.raw.Beats.Set {
+		c.Beats, _ = r.Whole(r.raw.Beats, r.path+"beats", 0, maxBeats)
+	} else {
+		r.Default(r.path+"beats", "3", "counted: three, two, one, now")
+	}
+	c.Beat = usualBeat
+	if r.raw.Beat.Set {
+		c.Beat = r.amount(r.raw.Beat, "beat", leastBeat, mostBeat, unit.Time)
+	} else if c.Beats > 0 {
+		r.Default(r.path+"beat", "1/2 s", "120 a minute")
+	}
+	switch {
+	case r.raw.Reaction.Set:
+		c.Reaction = r.amount(r.raw.Reaction, "reaction", exact.Rat{}, maxReaction, unit.Time)
+	case c.Beats == 0:
+		c.Reaction = usualReaction
+		r.Default(r.path+"reaction", "1/5 s", "a hand that is not counted to moves after it hears")
+	default:
+		r.Default(r.path+"reaction", "0 s", "a hand that is counted to moves with the beat")
+	}
+}
+
+// amount reads a quantity of a dimension within bounds, 0 where it is left out.
+func (r cuer) amount(t source.Text, key string, low, high exact.Rat, dim unit.Dimension) exact.Rat {
+	if !t.Set {
+		return exact.Rat{}
+	}
+	q, ok := r.Quantity(t, r.path+key, dim)
+	if !ok {
+		return exact.Rat{}
+	}
+	if q.Value.Less(low) || high.Less(q.Value) {
+		r.Wrong(t, r.path+key, fmt.Sprintf("must be from %s to %s", unit.Format(low.Float(), dim), unit.Format(high.Float(), dim)), "")
+		return exact.Rat{}
+	}
+	return q.Value
+}
+
+// rounds reads in which rounds it happens.
+func (r cuer) rounds() []int64 {
+	var out []int64
+	for i, t := range r.raw.Rounds.Items {
+		path := r.path + "rounds"
+		if !r.raw.Rounds.Single {
+			path = fmt.Sprintf("%s[%d]", path, i+1)
+		}
+		if n, ok := r.Whole(t, path, 1, maxRounds); ok {
+			out = append(out, n)
+		}
+	}
+	if r.raw.Rounds.Set && len(r.raw.Rounds.Items) == 0 {
+		r.Add(r.raw.Rounds.Place(), r.path+"rounds", "", "must name a round", "left out, it happens in each")
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
