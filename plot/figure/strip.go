@@ -2,6 +2,7 @@ package figure
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/plot/vg"
 
@@ -19,7 +20,7 @@ type Strip struct {
 	// Times are real seconds, rising; Values as many, NaN where not known.
 	Times, Values []float64
 	Low, High     []float64 // what will do at each time; nil where nothing is asked
-	Levels        []Level
+	Levels        []Level   // the weightier first
 }
 
 // Level is a bound, drawn where the curve comes near it.
@@ -84,7 +85,19 @@ func (s Strip) frame(pan *look.Panel) []Level {
 		take(s.High[i])
 	}
 	pan.Y0, pan.Y1 = look.Pad(y0, y1)
-	return shown
+	return apart(*pan, shown)
+}
+
+// apart leaves out levels too near another for both their names.
+func apart(pan look.Panel, levels []Level) []Level {
+	var out []Level
+	for _, l := range levels {
+		close := func(o Level) bool { return math.Abs(float64(pan.Y(l.At)-pan.Y(o.At))) < 2.2*look.Small }
+		if !slices.ContainsFunc(out, close) {
+			out = append(out, l)
+		}
+	}
+	return out
 }
 
 // band shades what will do, as far as the panel shows it.

@@ -43,13 +43,13 @@ func worst(r picture.Report, of func(picture.Row) float64) (value float64, frame
 func smear(r picture.Report, b picture.Bounds) Strip {
 	of := func(row picture.Row) float64 { return row.Smear.Together }
 	s := Strip{Name: "smear", What: "in one exposure", Unit: "px", Zero: true,
-		Levels: []Level{{b.SharpSmear, "sharp"}, {b.SoftSmear, "natural"}}}
+		Levels: []Level{{b.SoftSmear, "natural"}, {b.SharpSmear, "sharp"}}}
 	s.Times, s.Values = over(r, of)
 	most, frame := worst(r, of)
 	s.Note = fmt.Sprintf("at most %s px, frame %d", short(most), frame)
 	s.Over = most > b.SoftSmear
 	if s.Over {
-		s.Note += fmt.Sprintf(", over %s", short(b.SoftSmear))
+		s.Note = fmt.Sprintf("%s px, frame %d, over %s", short(most), frame, short(b.SoftSmear))
 	}
 	return s
 }
@@ -116,7 +116,7 @@ func clearance(r picture.Report, b picture.Bounds) Strip {
 	case least <= 0:
 		s.Note = fmt.Sprintf("STRIKES at frame %d", frame)
 	case s.Over:
-		s.Note += fmt.Sprintf(", %s asked", short(b.Clearance))
+		s.Note = fmt.Sprintf("%s mm, frame %d, %s asked", short(least), frame, short(b.Clearance))
 	}
 	return s
 }

@@ -69,10 +69,10 @@ func TestStripsBeyondTheirBounds(t *testing.T) {
 	strips := FromPicture(pushIn(), picture.Bounds{SoftSmear: 3, Clearance: 330})
 	s := named(t, strips, "smear")
 	assert.True(t, s.Over)
-	assert.Equal(t, "at most 4 px, frame 6, over 3", s.Note)
+	assert.Equal(t, "4 px, frame 6, over 3", s.Note)
 	c := named(t, strips, "clearance")
 	assert.True(t, c.Over)
-	assert.Equal(t, "least 320 mm, frame 12, 330 asked", c.Note)
+	assert.Equal(t, "320 mm, frame 12, 330 asked", c.Note)
 	r := pushIn()
 	r.Rows[5].Clearance = -1
 	assert.Equal(t, "STRIKES at frame 5", named(t, FromPicture(r, picture.Bounds{}), "clearance").Note)
@@ -117,10 +117,12 @@ func TestPictureTakesThePlaceOfRatesAndSeam(t *testing.T) {
 // A bound far from the curve would squeeze it flat and is not drawn.
 func TestLevelsFarOffAreLeftOut(t *testing.T) {
 	s := Strip{Values: []float64{300, 320}, Levels: []Level{{0, "strikes"}, {290, "asked"}}}
-	var pan look.Panel
+	pan := look.Panel{Top: stripPlot}
 	shown := s.frame(&pan)
 	assert.Equal(t, []Level{{290, "asked"}}, shown)
 	assert.Greater(t, pan.Y0, 200.0)
+	s.Levels = []Level{{310, "asked"}, {311, "crowded"}, {301, "apart"}}
+	assert.Equal(t, []Level{{310, "asked"}, {301, "apart"}}, s.frame(&pan))
 	s.Zero = true
 	s.frame(&pan)
 	assert.LessOrEqual(t, pan.Y0, 0.0)

@@ -40,10 +40,7 @@ func (p *page) bar(y vg.Length) {
 	}
 	end := edge + p.scale.Length(step*barSteps)
 	x := end + 10 + s.Text(end+16, y+9, "mm", noteStyle) + 18
-	said := x + s.Text(x, y+9, "Scale "+p.scale.String()+" on "+p.stock, boldStyle)
-	width, _ := p.paper.sheet()
-	foot := look.Style{Size: noteSize, Color: look.Muted, Align: 1}
-	s.Text(width-edge, y+9, look.Fit(p.d.Foot, width-edge-said-6, foot), foot)
+	s.Text(x, y+9, "Scale "+p.scale.String()+" on "+p.stock, boldStyle)
 	check := fmt.Sprintf("Print at 100 %%: the bar is then %s mm.", look.Number(step*barSteps*float64(p.scale)))
 	s.Text(x, y-3, check, noteStyle)
 }

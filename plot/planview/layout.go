@@ -91,7 +91,7 @@ func noRoom(d Data, p Paper, asked Scale) error {
 func laid(d Data, p Paper) layout {
 	w, h := p.sheet()
 	l := layout{paper: p, stock: p.way(), head: look.NewHead(w-2*(edge-look.Edge), d.Title, d.Lines...)}
-	l.notes = look.Wrap(cautions, w-2*edge, noteStyle)
+	l.notes = look.Wrap(cautions+" "+d.Foot, w-2*edge, noteStyle)
 	foot := edge + noteLine*vg.Length(len(l.notes)) + barRoom
 	top := h - (edge - look.Edge) - l.head.Height() - gap/2
 	l.area = box{edge, foot + gap, w - edge, top}
