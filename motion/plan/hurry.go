@@ -31,7 +31,7 @@ func (p *Plan) hurry() fault.List {
 		return fault.List{f}
 	}
 	p.Loop = loop
-	return p.aim()
+	return nil
 }
 
 func (p *Plan) hurried() (clock.Loop, error) {
@@ -51,11 +51,57 @@ func (p *Plan) hurried() (clock.Loop, error) {
 	if err != nil {
 		return clock.Loop{}, err
 	}
-	loop, err := p.wholeLoop(s.Seconds())
-	if err != nil {
-		return clock.Loop{}, err
+	return p.paceOut(s, path)
+}
+
+// mostSlower is how many times the loop may be made a little longer so that what
+// is driven, not only what was scheduled, keeps within the limits.
+const mostSlower = 8
+
+// paceOut follows the schedule in the fewest whole frames that keep the limits.
+func (p *Plan) paceOut(s *retime.Schedule, path retime.Loop) (clock.Loop, error) {
+	least := s.Seconds()
+	for range mostSlower {
+		loop, err := p.wholeLoop(least)
+		if err != nil {
+			return loop, err
+		}
+		real := loop.Real().Float()
+		if err := p.follow(s.Stretched(max(real, s.Seconds())), path, loop.Real()); err != nil {
+			return loop, err
+		}
+		if err := p.aim().Err(); err != nil {
+			return loop, err
+		}
+		over := p.overdone()
+		if over <= 1 {
+			return loop, nil
+		}
+		least = real * over
 	}
-	return loop, p.follow(s.Stretched(loop.Real().Float()), path, loop.Real())
+	return clock.Loop{}, fmt.Errorf("no loop as quick as %.3f s keeps the limits", least)
+}
+
+// overdone returns how much slower the axes must go to keep their limits; 1 is
+// no slower.
+func (p *Plan) overdone() float64 {
+	slower := 1.0
+	for i := range p.Axes {
+		a := &p.Axes[i]
+		for _, c := range p.checks(a, a.Extremes) {
+			share := math.Abs(c.peak.Value) / c.bound
+			switch c.quantity {
+			case Acceleration:
+				share = math.Sqrt(share)
+			case Jerk:
+				share = math.Cbrt(share)
+			}
+			if share > 1+limitSlack {
+				slower = max(slower, share)
+			}
+		}
+	}
+	return slower
 }
 
 // wholeLoop returns the shortest loop of whole frames, captured and shown, of
@@ -78,7 +124,7 @@ func (p *Plan) follow(s *retime.Schedule, path retime.Loop, period exact.Rat) er
 			continue
 		}
 		m := paced{s, i, len(path)}
-		t, err := track.Follow(period, a.Track.Advance(), m, m.breaks(a.Track), retimeSlack)
+		t, err := track.Follow(period, a.Track.Advance(), m, m.breaks(path[i]), retimeSlack)
 		if err != nil {
 			return err
 		}
@@ -103,10 +149,15 @@ func (m paced) At(sec float64) track.State {
 // Before is At: a schedule's speed and acceleration are continuous.
 func (m paced) Before(sec float64) track.State { return m.At(sec) }
 
-// breaks returns when the schedule is where a track's formula changes.
+// jumpShare is the share of the greatest jump of a schedule's jerk that counts
+// as one: what is left out is a fiftieth of the limit.
+const jumpShare = 0.02
+
+// breaks returns when the schedule's jerk jumps, and when it is where a track's
+// formula changes.
 func (m paced) breaks(t *track.Track) []float64 {
 	at := t.Breaks()
-	var out []float64
+	out := m.s.Breaks(jumpShare)
 	for _, b := range at[1 : len(at)-1] {
 		out = append(out, m.s.When(b))
 	}

@@ -58,7 +58,7 @@ func quickRamp(l quick.Leg, s track.State, sec exact.Rat, out bool) *Ramp {
 	if out {
 		l.Start, l.End, begin = s.Vel, 0, s.Pos
 	}
-	m, err := l.Stretch(sec.Float(), quick.LeastAcc)
+	m, err := l.Stretch(sec.Float(), quick.LeastJerk)
 	if err != nil {
 		return nil
 	}

@@ -248,7 +248,7 @@ func (w *wayBack) lay(frames int64) error {
 		a, _ := p.axis(b.shown.Rig.Name)
 		var back track.WayBack
 		if !b.still {
-			m, err := b.leg.Stretch(sec.Float(), quick.LeastAcc)
+			m, err := b.leg.Stretch(sec.Float(), quick.LeastJerk)
 			if err != nil {
 				return err
 			}
