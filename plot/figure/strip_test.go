@@ -152,3 +152,21 @@ func TestShortNumbers(t *testing.T) {
 	}
 	assert.False(t, strings.Contains(short(math.NaN()), "NaN"))
 }
+
+// A loop of two minutes and a half at 120 a second: as many rows as are looked
+// at one by one.
+func BenchmarkDrawPicture(b *testing.B) {
+	d, r := lantern(), pushIn()
+	for len(r.Rows) < 20_000 {
+		r.Rows = append(r.Rows, r.Rows[len(r.Rows)-24])
+	}
+	for i := range r.Rows {
+		r.Rows[i].Seconds = d.Period * float64(i) / float64(len(r.Rows))
+	}
+	for b.Loop() {
+		d.Strips = FromPicture(r, picture.Bounds{})
+		if err := Draw(io.Discard, "svg", d, Options{Picture: true}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -175,3 +175,36 @@ func TestSVGTextKeepsItsWidth(t *testing.T) {
 	assert.Contains(t, b.String(), "two &lt;text&gt; three")
 	assert.Contains(t, b.String(), "Arial,Helvetica,sans-serif")
 }
+
+// A colour that is named comes through a PNG exactly, though it is no ink.
+func TestKeptColoursComeThrough(t *testing.T) {
+	odd := color.NRGBA{R: 231, G: 242, B: 249, A: 255}
+	for _, keep := range []bool{true, false} {
+		s, err := NewSheet("png", 36, 36)
+		require.NoError(t, err)
+		if keep {
+			s.Keep(odd)
+		}
+		s.Fill(0, 0, 36, 36, odd)
+		var b bytes.Buffer
+		_, err = s.WriteTo(&b)
+		require.NoError(t, err)
+		img, err := png.Decode(&b)
+		require.NoError(t, err)
+		assert.Equal(t, keep, color.NRGBAModel.Convert(img.At(10, 10)) == odd)
+	}
+}
+
+func TestPages(t *testing.T) {
+	s, err := NewSheet("pdf", 36, 36)
+	require.NoError(t, err)
+	s.NextPage()
+	s.NextPage()
+	var b bytes.Buffer
+	_, err = s.WriteTo(&b)
+	require.NoError(t, err)
+	assert.Contains(t, b.String(), "/Count 3\n")
+	s, err = NewSheet("png", 36, 36)
+	require.NoError(t, err)
+	assert.Panics(t, func() { s.NextPage() })
+}
