@@ -103,8 +103,9 @@ func apart(pan look.Panel, levels []Level) []Level {
 // band shades what will do, as far as the panel shows it.
 func (s Strip) band(pan look.Panel, xs []float64) {
 	var above, below []vg.Point
+	every := max(1, len(s.Low)/samples)
 	for i := range s.Low {
-		if math.IsNaN(s.Low[i]) || math.IsNaN(s.High[i]) {
+		if i%every != 0 && i != len(s.Low)-1 || math.IsNaN(s.Low[i]) || math.IsNaN(s.High[i]) {
 			continue
 		}
 		in := func(v float64) vg.Point { return pan.At(xs[i], min(max(v, pan.Y0), pan.Y1)) }
