@@ -5,6 +5,7 @@ import (
 	"seamrail/motion/calm"
 	"seamrail/motion/plan"
 	"seamrail/motion/shake"
+	"seamrail/motion/shot"
 )
 
 // Shake is what an axis does to what it carries.
@@ -76,4 +77,12 @@ func (p *page) shakes(pl *plan.Plan, axes []calm.Axis) {
 			p.Field("at rest", shakewords.Rest(r, scale, a.Measured.Spring, c))
 		}
 	}
+}
+
+// shapedWords adds that a move is shaped.
+func shapedWords(m shot.AxisMove) string {
+	if m.Shaped == 0 {
+		return ""
+	}
+	return "; shaped (" + m.Shaped.String() + ") to leave no after-shake"
 }

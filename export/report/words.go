@@ -20,11 +20,11 @@ func moveWords(a *plan.Axis, c clock.Clock) string {
 	m := a.Move
 	switch m.Move {
 	case shot.ThereAndBack:
-		return thereAndBackWords(m, c)
+		return thereAndBackWords(m, c) + shapedWords(m)
 	case shot.Turn:
-		return turnWords(m)
+		return turnWords(m) + shapedWords(m)
 	case shot.Keys:
-		return keysWords(m)
+		return keysWords(m) + shapedWords(m)
 	case shot.Through:
 		return throughWords(m)
 	case shot.Aim:

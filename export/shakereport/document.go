@@ -11,7 +11,8 @@ const Schema = "seamrail-shake/1"
 // Data is what there is to tell.
 type Data struct {
 	Title, Rig string
-	Source     string // where the spring comes from, in words
+	Source     string   // where the spring comes from, in words
+	Keep       []string // lines for the rig file, where it does not have them
 	PerUnit    float64
 	calm.Survey
 }

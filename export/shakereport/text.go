@@ -44,6 +44,9 @@ func (p *page) head() {
 	p.Section("SWING")
 	p.Field("known from", header.Clean(p.d.Source))
 	p.Field("it is", shakewords.Spring(p.d.Measured, p.d.Subject.Loop.Clock))
+	for i, l := range p.d.Keep {
+		p.Raw(first(i, "keep it"), l)
+	}
 }
 
 func (p *page) move() {
@@ -83,7 +86,7 @@ func (p *page) laws() {
 		}
 		p.row(ink, name, p.scale.Brief(l.Alone), p.scale.Brief(l.Left), p.acceleration(l.Found))
 	}
-	p.Line(p.Paint(textpage.Dim, "  * the shot's. In the loop: as a rest begins, or in passing where there is none."))
+	p.Line(p.Paint(textpage.Dim, "  * the shot's. In the loop: as a rest begins, or in passing if it has none."))
 	if p.d.Surprise != "" {
 		p.Bullet(textpage.Yellow, "!", p.d.Surprise)
 	}

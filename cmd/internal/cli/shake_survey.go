@@ -30,12 +30,16 @@ func (o *ShakeOptions) survey() (shakereport.Data, error) {
 	if err != nil {
 		return d, err
 	}
+	known := r.Axes[i].Shake
 	r.Axes[i].Shake = m
 	p, err := plan.Build(s, r)
 	if err != nil {
 		return d, err
 	}
 	d.Title, d.Rig, d.Source = p.Title, r.Name, source
+	if m != known {
+		d.Keep = keep(r.Axes[i].Name, m)
+	}
 	if d.PerUnit, err = o.pixels(s, r, p, r.Axes[i]); err != nil {
 		return d, err
 	}
@@ -158,7 +162,7 @@ func (o *ShakeOptions) fromPeaks() (ringdown.Measured, string, error) {
 	if err != nil {
 		return m, "", fmt.Errorf("--peaks: %w", err)
 	}
-	return m, fmt.Sprintf("%d peaks; keep it: %s", m.Peaks, keep(m)), nil
+	return m, fmt.Sprintf("%d peaks", m.Peaks), nil
 }
 
 func (o *ShakeOptions) fromRecord() (ringdown.Measured, string, error) {
@@ -185,17 +189,21 @@ func (o *ShakeOptions) fromRecord() (ringdown.Measured, string, error) {
 	if r.Names[column] != "" {
 		name = r.Names[column]
 	}
-	return m, fmt.Sprintf("%s of %s, %.3g to %.3g s, of whose movement one swing explains %.1f %%; keep it: %s",
-		name, o.RingDown, m.From, m.To, 100*m.Explained, keep(m)), nil
+	return m, fmt.Sprintf("%s of %s, %.3g to %.3g s, of whose movement one swing explains %.1f %%",
+		name, o.RingDown, m.From, m.To, 100*m.Explained), nil
 }
 
-// keep is the line for the rig file.
-func keep(m ringdown.Measured) string {
-	text := fmt.Sprintf("shake = { frequency = \"%.4g Hz\", damping = \"%.3g %%\"", m.Spring.Frequency, 100*m.Spring.Damping)
-	if m.FrequencySure > 0 {
-		text += fmt.Sprintf(", uncertainty = \"%.2g Hz\"", m.FrequencySure)
+// keep are the lines for the rig file.
+func keep(axis string, m ringdown.Measured) []string {
+	out := []string{
+		fmt.Sprintf("[axis.%s.shake]", axis),
+		fmt.Sprintf("frequency = \"%.4g Hz\"", m.Spring.Frequency),
+		fmt.Sprintf("damping = \"%.3g %%\"", 100*m.Spring.Damping),
 	}
-	return text + " }"
+	if m.FrequencySure > 0 {
+		out = append(out, fmt.Sprintf("uncertainty = \"%.2g Hz\"", m.FrequencySure))
+	}
+	return out
 }
 
 // pixels is the scale of the picture at the product, 0 where nothing says it or
