@@ -49,7 +49,10 @@ func Line(p *textpage.Page, v picture.Verdict) {
 		if i == 0 {
 			margin, label = marks[v.Level], short(v.Check)
 		}
-		p.Line(p.Paint(ink, margin) + " " + p.Paint(textpage.Dim, textpage.Pad(label, textpage.LabelWidth)) + p.Paint(ink, l))
+		if margin != " " {
+			margin = p.Paint(ink, margin)
+		}
+		p.Line(margin + " " + p.Paint(textpage.Dim, textpage.Pad(label, textpage.LabelWidth)) + p.Paint(ink, l))
 	}
 }
 

@@ -235,3 +235,14 @@ func BenchmarkSearch(b *testing.B) {
 		_, _ = pace.Search(context.Background(), q)
 	}
 }
+
+// A controller that reads five moves a second smears any curve into chords.
+func TestTheControllerHoldsLoopsBack(t *testing.T) {
+	q := question(t, 96)
+	q.From, q.To, q.Laws = 90, 240, only(t, "3-4-5")
+	q.Rig.Controller.SegmentRate = 5
+	q.Rig.Controller.Blocks = 2
+	a := ask(t, q)
+	assert.Nil(t, a.Quickest)
+	assert.Positive(t, a.Kept["controller"])
+}

@@ -8,6 +8,7 @@ import (
 	"seamrail/motion/law"
 	"seamrail/motion/picture"
 	"seamrail/motion/plan"
+	"seamrail/motion/segment"
 	"seamrail/motion/shot"
 	"seamrail/motion/sight"
 	"seamrail/motion/trajectory"
@@ -160,8 +161,8 @@ func (s *search) edge(l law.Law, fails, holds int64) int64 {
 	return holds
 }
 
-// glance tells whether a loop keeps the rig's limits and looks right at some
-// of its frames.
+// glance tells whether a loop keeps the rig's limits, looks right at some of its
+// frames and is within what the controller can follow.
 func (s *search) glance(l law.Law, n int64) bool {
 	s.answer.Tried++
 	if s.Tell != nil {
@@ -173,7 +174,18 @@ func (s *search) glance(l law.Law, n int64) bool {
 		return false
 	}
 	r, err := picture.Glance(sight.Motion(t), s.Scene, glances)
-	return err == nil && s.accepts(r)
+	return err == nil && s.accepts(r) && s.follows(t)
+}
+
+// follows tells whether the rig's controller is expected to keep up. A loop that
+// cannot be cut for it is left to those who cut.
+func (s *search) follows(t *trajectory.Trajectory) bool {
+	c, err := segment.Choose(t, int64(t.Plan().Rounds))
+	if err == nil && !c.Expected.Follows() {
+		s.answer.Kept["controller"]++
+		return false
+	}
+	return true
 }
 
 // planned plans a loop; ok is false where it cannot be or breaks a limit.
@@ -222,7 +234,7 @@ func (s *search) proven(l law.Law, n int64) (Found, bool) {
 		return Found{}, false
 	}
 	r, err := picture.Examine(sight.Motion(t), s.Scene)
-	if err != nil || !s.accepts(r) {
+	if err != nil || !s.accepts(r) || !s.follows(t) {
 		return Found{}, false
 	}
 	if !verify.Check(t).OK {
