@@ -1,0 +1,82 @@
+package preview
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"seamrail/motion/light"
+	"seamrail/motion/picture"
+	"seamrail/motion/space"
+)
+
+// lamp lights a surface by the cosine of the angle at which it comes (Lambert).
+type lamp struct {
+	way   r3.Vec // unit vector to it
+	share float64
+}
+
+// The drawing is exposed by itself: whatever the lamps give, the brightest side
+// that the lens may see comes out at brightest, and what no lamp reaches at
+// dimmest. Whether there is light enough the report tells.
+const (
+	brightest = 1.0
+	dimmest   = 0.34
+)
+
+// usualLamps stand for lamps nobody gave: one from the upper left, and a weaker
+// one from the right.
+func usualLamps() []lamp {
+	return []lamp{{space.Direction(180-40, 40), 1}, {space.Direction(180+60, 15), 0.35}}
+}
+
+// lamps returns the lamps of the scene by what they give, and what was assumed.
+func lamps(s picture.Scene) (out []lamp, said []string) {
+	even := false
+	for _, l := range s.Lamps {
+		one := lamp{way: space.Direction(180+l.Bearing, l.Rise), share: 1}
+		if _, missing := l.Lux(); missing != nil {
+			even = true
+		} else {
+			one.share = light.Illuminance(l.Level.Or(1)*light.Intensity(l.Lumens.Value, l.Beam.Value), l.Distance.Value, 0)
+		}
+		out = append(out, one)
+	}
+	switch {
+	case len(out) == 0:
+		out, said = usualLamps(), []string{"no lamps are known: lit from the upper left"}
+	case even:
+		for i := range out {
+			out[i].share = 1
+		}
+		said = []string{"not all lamps are known: each lights as much as the other"}
+	}
+	exposed(out)
+	return out, said
+}
+
+// exposed scales the lamps so that the brightest side turned towards the lens,
+// give or take a right angle, comes out at brightest.
+func exposed(lamps []lamp) {
+	most := 0.0
+	for heading := 90.0; heading <= 270; heading++ {
+		most = math.Max(most, falling(lamps, space.Direction(heading, 0)))
+	}
+	if most == 0 {
+		return
+	}
+	for i := range lamps {
+		lamps[i].share *= (brightest - dimmest) / most
+	}
+}
+
+func falling(lamps []lamp, normal r3.Vec) (sum float64) {
+	for _, l := range lamps {
+		sum += l.share * math.Max(0, r3.Dot(l.way, normal))
+	}
+	return sum
+}
+
+// lit is how much light a surface with that normal sends out, of what it would
+// if it were as bright as the brightest.
+func (s *stage) lit(normal r3.Vec) float64 { return dimmest + falling(s.lamps, normal) }

@@ -1,0 +1,148 @@
+package preview
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"seamrail/motion/space"
+	"seamrail/plot/preview/internal/canvas"
+)
+
+// room is where one frame is painted.
+type room struct {
+	*Finder
+	canvas *canvas.Canvas
+	film   *canvas.Film
+	eye    eye
+	dark   []shadow // of the frame in hand
+	// What is used again for every polygon.
+	spots []canvas.Point
+	ends  []int // of each contour in spots
+	solid []r3.Vec
+	lists [][]canvas.Point
+}
+
+func newRoom(f *Finder) *room {
+	return &room{Finder: f, canvas: canvas.New(f.wide, f.high), film: canvas.NewFilm(f.wide, f.high)}
+}
+
+// paint paints one picture, the farthest things first.
+func (m *room) paint(e eye) {
+	m.eye = e
+	m.ground()
+	m.hide(true)
+	m.tabletop()
+	m.shade()
+	m.product()
+	m.hide(false)
+}
+
+// turned is a place of the stage with the table as it stands.
+func (e *eye) turned(p r3.Vec) r3.Vec { return space.Turned(p, e.Table) }
+
+// begin begins a new fill.
+func (m *room) begin() { m.spots, m.ends = m.spots[:0], m.ends[:0] }
+
+// add adds a contour to the fill.
+func (m *room) add(contour []r3.Vec) {
+	m.spots = m.eye.see(m.spots, contour)
+	m.ends = append(m.ends, len(m.spots))
+}
+
+// addTurned adds a contour of the stage that turns with the table.
+func (m *room) addTurned(contour []r3.Vec) {
+	m.solid = m.solid[:0]
+	s, c := math.Sincos(m.eye.Table * math.Pi / 180)
+	for _, p := range contour {
+		m.solid = append(m.solid, r3.Vec{X: c*p.X - s*p.Y, Y: s*p.X + c*p.Y, Z: p.Z})
+	}
+	m.add(m.solid)
+}
+
+// fill paints what was added.
+func (m *room) fill(l canvas.Light, opacity float32) {
+	m.lists = m.lists[:0]
+	from := 0
+	for _, to := range m.ends {
+		if to > from {
+			m.lists = append(m.lists, m.spots[from:to])
+		}
+		from = to
+	}
+	m.canvas.Fill(l, opacity, m.lists...)
+}
+
+// faces tells whether the lens sees the outside of a plane through p.
+func (m *room) faces(p, normal r3.Vec) bool { return r3.Dot(normal, r3.Sub(m.eye.Pose.At, p)) > 0 }
+
+// product paints the product: first all of its skin at once, so that no gap
+// shows where two plates meet, then each plate as it is lit.
+func (m *room) product() {
+	m.begin()
+	for _, p := range m.set.solid {
+		if p.skin && m.shows(p) {
+			m.addTurned(p.contours[0])
+		}
+	}
+	m.fill(bodyEdge, 1)
+	for _, p := range m.set.solid {
+		if !m.shows(p) {
+			continue
+		}
+		m.begin()
+		for _, c := range p.contours {
+			m.addTurned(c)
+		}
+		m.fill(p.paint.Times(m.set.lit(m.eye.turned(p.normal))), 1)
+	}
+}
+
+// shows tells whether the lens sees a plate.
+func (m *room) shows(p plate) bool {
+	return len(p.contours) > 0 && m.faces(m.eye.turned(p.contours[0][0]), m.eye.turned(p.normal))
+}
+
+// tabletop paints the turntable: its side, its top and the marks on it.
+func (m *room) tabletop() {
+	t := m.set.table
+	for i, a := range t.rim {
+		b := t.rim[(i+1)%len(t.rim)]
+		normal := r3.Unit(r3.Vec{X: a.X + b.X, Y: a.Y + b.Y})
+		if !m.faces(a, normal) {
+			continue
+		}
+		low := r3.Vec{Z: -t.thick}
+		m.begin()
+		m.add([]r3.Vec{r3.Add(a, low), r3.Add(b, low), b, a})
+		m.fill(tableSide.Times(m.set.lit(normal)), 1)
+	}
+	if m.eye.Pose.At.Z <= 0 {
+		return
+	}
+	m.begin()
+	m.add(t.rim)
+	m.fill(tableTop.Times(topLit), 1)
+	m.begin()
+	for _, s := range m.set.marks {
+		m.addTurned(s)
+	}
+	m.fill(tableMark.Times(topLit), 1)
+}
+
+// shade darkens the table where shadows fall.
+func (m *room) shade() {
+	if m.eye.Pose.At.Z <= 0 {
+		return
+	}
+	for _, s := range m.dark {
+		m.begin()
+		m.add(s.rim)
+		m.fill(shade, s.dark)
+	}
+}
+
+// topLit is how bright the table's top is painted. It is not worked out from
+// the lamps: what lies flat would drown in its own brightness under one that
+// hangs high.
+const topLit = 0.92

@@ -1,0 +1,120 @@
+package preview
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"seamrail/motion/picture"
+	"seamrail/motion/space"
+	"seamrail/plot/preview/internal/canvas"
+)
+
+// The paints, as codes of sRGB. A light room, so that shadows show and paper
+// takes it well; the product is brass with pale panes.
+var (
+	wallHigh   = canvas.Coded(0x7d8a99)
+	wallLow    = canvas.Coded(0xb4bec8)
+	benchNear  = canvas.Coded(0xa39d94)
+	benchFar   = canvas.Coded(0xc3c0ba)
+	tableTop   = canvas.Coded(0xe9e5dd)
+	tableSide  = canvas.Coded(0xb9b3a8)
+	tableMark  = canvas.Coded(0x8c8377)
+	post       = canvas.Coded(0x8e877c)
+	shade      = canvas.Coded(0x2c2a2e)
+	body       = canvas.Coded(0xb98a3e)
+	bodyEdge   = canvas.Coded(0x6f5120)
+	pane       = canvas.Coded(0xf4e3b8)
+	ink        = canvas.Coded(0x3a2c18)
+	boardPaint = canvas.Coded(0x4b5560)
+	black      = canvas.Coded(0x08090b)
+)
+
+// stage is everything that stands before the lens.
+type stage struct {
+	table   disc
+	lamps   []lamp
+	solid   []plate
+	marks   [][]r3.Vec // on the table's top
+	outline []r3.Vec   // from above, at the product's foot
+	low     float64    // mm of the product's foot over the table
+	high    float64    // and of its top
+	screens []screen
+	corners []r3.Vec // by which smear and blur are judged
+	said    []string
+}
+
+// disc is the turntable, its top at 0.
+type disc struct {
+	radius, thick float64
+	rim           []r3.Vec // of its top, counter-clockwise
+}
+
+// The table nobody described: it reaches beyond all that the product sweeps by
+// this share and so many mm, and is as thick.
+const (
+	tableShare = 0.16
+	tableMore  = 8.0
+	tableThick = 9.0
+)
+
+// ringPieces is in how many straight pieces a circle is drawn.
+const ringPieces = 96
+
+func ring(radius, z float64) []r3.Vec {
+	out := make([]r3.Vec, ringPieces)
+	for i := range out {
+		s, c := math.Sincos(2 * math.Pi * float64(i) / ringPieces)
+		out[i] = r3.Vec{X: radius * c, Y: radius * s, Z: z}
+	}
+	return out
+}
+
+func newStage(s picture.Scene) stage {
+	p := s.Product
+	o, _ := p.Outline()
+	reach := o.Reach()*(1+tableShare) + tableMore
+	st := stage{
+		table: disc{reach, tableThick, ring(reach, 0)}, solid: solid(p),
+		low: p.Base, high: p.Base + p.Height.Or(0),
+	}
+	st.lamps, st.said = lamps(s)
+	around, _ := patches(p)
+	st.outline = lid(around, p.Base, 1, body).contours[0]
+	st.marks = tableMarks(p.Symmetry(), reach)
+	st.screens = screens(s)
+	for i, q := range st.outline {
+		if i%max(1, len(st.outline)/12) == 0 {
+			st.corners = append(st.corners, q, r3.Vec{X: q.X, Y: q.Y, Z: st.high})
+		}
+	}
+	for i := 0; i < ringPieces; i += ringPieces / 12 {
+		st.corners = append(st.corners, st.table.rim[i])
+	}
+	return st
+}
+
+// The marks on the table: at least so many, and as many to each face of the
+// product, so that the table looks the same when the product does.
+const (
+	leastMarks = 24
+	markWide   = 1.1 // mm
+)
+
+// tableMarks are strokes at the rim, a longer one for each face.
+func tableMarks(symmetry int, radius float64) [][]r3.Vec {
+	per := (leastMarks + symmetry - 1) / symmetry
+	out := make([][]r3.Vec, 0, symmetry*per)
+	for i := range symmetry * per {
+		inner, half := 0.95, markWide/2
+		if i%per == 0 {
+			inner, half = 0.88, markWide
+		}
+		stroke := []r3.Vec{{X: half, Y: -0.98 * radius}, {X: half, Y: -inner * radius}, {X: -half, Y: -inner * radius}, {X: -half, Y: -0.98 * radius}}
+		for k := range stroke {
+			stroke[k] = space.Turned(stroke[k], 360*float64(i)/float64(symmetry*per))
+		}
+		out = append(out, stroke)
+	}
+	return out
+}
