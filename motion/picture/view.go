@@ -32,13 +32,17 @@ type spot struct {
 	rides  bool    // on the table
 }
 
-// see returns where a spot is in the view; ok is false behind the lens.
-func (v view) see(s spot) (pixel, bool) {
-	at := s.at
+// place is where a spot is in the view.
+func (v view) place(s spot) r3.Vec {
 	if s.rides {
-		at = space.Turned(at, v.table-s.turned)
+		return space.Turned(s.at, v.table-s.turned)
 	}
-	x, y, depth := v.pose.See(at)
+	return s.at
+}
+
+// see returns where a spot comes in the view; ok is false behind the lens.
+func (v view) see(s spot) (pixel, bool) {
+	x, y, depth := v.pose.See(v.place(s))
 	return pixel{x * v.scale, y * v.scale}, depth > 0
 }
 
