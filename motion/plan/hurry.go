@@ -123,8 +123,8 @@ func (p *Plan) follow(s *retime.Schedule, path retime.Loop, period exact.Rat) er
 		if a.Move.Move == shot.Aim {
 			continue
 		}
-		m := paced{s, i, len(path)}
-		t, err := track.Follow(period, a.Track.Advance(), m, m.breaks(path[i]), retimeSlack)
+		m := paced{s, path[i]}
+		t, err := track.Follow(period, a.Gain, m, m.breaks(), retimeSlack)
 		if err != nil {
 			return err
 		}
@@ -133,17 +133,17 @@ func (p *Plan) follow(s *retime.Schedule, path retime.Loop, period exact.Rat) er
 	return nil
 }
 
-// paced is one axis of a schedule as a motion.
+// paced is one axis of a schedule as a motion: its track, gone along at the
+// schedule's pace.
 type paced struct {
-	s    *retime.Schedule
-	axis int
-	axes int
+	s     *retime.Schedule
+	track *track.Track
 }
 
 func (m paced) At(sec float64) track.State {
-	to := make([]track.State, m.axes)
-	m.s.States(sec, to)
-	return to[m.axis]
+	p := m.s.At(sec)
+	q := m.track.At(p.S)
+	return track.Jet{q.Pos, q.Vel, q.Acc, q.Jerk}.Of(track.State{Pos: p.S, Vel: p.Vel, Acc: p.Acc, Jerk: p.Jerk})
 }
 
 // Before is At: a schedule's speed and acceleration are continuous.
@@ -155,8 +155,8 @@ const jumpShare = 0.02
 
 // breaks returns when the schedule's jerk jumps, and when it is where a track's
 // formula changes.
-func (m paced) breaks(t *track.Track) []float64 {
-	at := t.Breaks()
+func (m paced) breaks() []float64 {
+	at := m.track.Breaks()
 	out := m.s.Breaks(jumpShare)
 	for _, b := range at[1 : len(at)-1] {
 		out = append(out, m.s.When(b))

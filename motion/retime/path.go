@@ -85,7 +85,7 @@ type Loop []*track.Track
 
 func (l Loop) Axes() int { return len(l) }
 
-func (l Loop) Length() float64 { return l[0].Period().Float() }
+func (l Loop) Length() float64 { return l[0].Seconds() }
 
 func (Loop) Closed() bool { return true }
 

@@ -27,9 +27,15 @@ type Slack struct {
 var FineSlack = Slack{Pos: 1e-9, Acc: 1e-6, Jerk: 1e-3}
 
 const (
-	// firstParts is how many parts each smooth stretch is cut into at first, so
-	// that nothing between two looks is overlooked.
+	// firstParts is how many parts a smooth stretch is cut into at first, at most,
+	// so that nothing between two looks is overlooked.
 	firstParts = 8
+	// sameBreak is the share of the period within which two breaks are one: some
+	// microseconds, long enough for the rounding of positions to leave most of
+	// the acceleration of what lies between.
+	sameBreak = 1e-6
+	// shortStretch is the share of the period that a first part has at least.
+	shortStretch = 5e-3
 	// mostHalvings bounds how often a part is halved: a millionth of a stretch.
 	mostHalvings = 20
 	// mostPieces bounds the memory of a track.
@@ -54,7 +60,7 @@ func Follow(period, advance exact.Rat, m Mover, breaks []float64, slack Slack) (
 		return nil, err
 	}
 	f := &follower{m: m, slack: slack, end: period.Float()}
-	at := f.grid(period, breaks)
+	at := f.grid(breaks)
 	if !f.measure(at) {
 		return nil, fmt.Errorf("the motion to follow is not finite everywhere")
 	}
@@ -63,7 +69,7 @@ func Follow(period, advance exact.Rat, m Mover, breaks []float64, slack Slack) (
 			return nil, err
 		}
 	}
-	return layout(period, advance, exact.Int(0), f.legs), nil
+	return &Track{period: period, advance: advance, seconds: f.end, gain: advance.Float(), pieces: f.pieces}, nil
 }
 
 type follower struct {
@@ -72,26 +78,25 @@ type follower struct {
 	acc, jerk float64 // the greatest seen
 	pos       float64 // the furthest from 0 seen
 	end       float64 // s, the period
-	legs      []leg
+	pieces    []piece
 }
 
-// grid returns where the first parts begin and end.
-func (f *follower) grid(period exact.Rat, breaks []float64) []exact.Rat {
-	ends := []exact.Rat{exact.Int(0)}
+// grid returns where the first parts begin and end, in seconds.
+func (f *follower) grid(breaks []float64) []float64 {
+	ends := []float64{0}
 	slices.Sort(breaks)
-	end := period.Float()
 	for _, b := range breaks {
-		last := ends[len(ends)-1].Float()
-		if b > last+breakSlack*end && b < end*(1-breakSlack) {
-			ends = append(ends, exact.FromFloat(b))
+		if b > ends[len(ends)-1]+sameBreak*f.end && b < f.end*(1-sameBreak) {
+			ends = append(ends, b)
 		}
 	}
-	ends = append(ends, period)
+	ends = append(ends, f.end)
 	out := ends[:1:1]
 	for i := 1; i < len(ends); i++ {
-		width := ends[i].Sub(ends[i-1])
-		for k := int64(1); k < firstParts; k++ {
-			out = append(out, ends[i-1].Add(width.Mul(exact.New(k, firstParts))))
+		width := ends[i] - ends[i-1]
+		parts := min(max(math.Ceil(width/(shortStretch*f.end)), 1), firstParts)
+		for k := 1.0; k < parts; k++ {
+			out = append(out, ends[i-1]+width*(k/parts))
 		}
 		out = append(out, ends[i])
 	}
@@ -99,9 +104,9 @@ func (f *follower) grid(period exact.Rat, breaks []float64) []exact.Rat {
 }
 
 // measure finds the sizes that slack is a share of.
-func (f *follower) measure(at []exact.Rat) bool {
+func (f *follower) measure(at []float64) bool {
 	for i := 1; i < len(at); i++ {
-		a, b := at[i-1].Float(), at[i].Float()
+		a, b := at[i-1], at[i]
 		for _, s := range []State{f.m.At(a), f.m.At((a + b) / 2), f.m.Before(b)} {
 			f.pos = max(f.pos, math.Abs(s.Pos))
 			f.acc = max(f.acc, math.Abs(s.Acc))
@@ -115,22 +120,22 @@ func (f *follower) measure(at []exact.Rat) bool {
 }
 
 // part appends the pieces from a to b.
-func (f *follower) part(a, b exact.Rat, depth int) error {
-	from, to := f.after(a.Float(), b.Float()), f.m.Before(b.Float())
-	h := b.Float() - a.Float()
-	l := leg{lasts: b.Sub(a), base: from.Pos, goal: to.Pos}
+func (f *follower) part(a, b float64, depth int) error {
+	from, to := f.after(a, b), f.m.Before(b)
+	h := b - a
+	p := piece{from: a, to: b, origin: a, length: h, base: from.Pos, goal: to.Pos, span: 1}
 	c := newQuintic(end{0, from.Vel * h, from.Acc * h * h}, end{to.Pos - from.Pos, to.Vel * h, to.Acc * h * h})
 	if !c.still() {
-		l.curve = c
+		p.shape = c
 	}
-	if f.close(l, a.Float(), h) {
-		f.legs = append(f.legs, l)
+	if f.close(&p) {
+		f.pieces = append(f.pieces, p)
 		return nil
 	}
-	if depth == mostHalvings || len(f.legs) > mostPieces {
-		return fmt.Errorf("the motion is too sharp to follow at %s s", seconds(a))
+	if depth == mostHalvings || len(f.pieces) > mostPieces {
+		return fmt.Errorf("the motion is too sharp to follow at %.6f s", a)
 	}
-	middle := a.Add(b).Quo(exact.Int(2))
+	middle := a + h/2
 	if err := f.part(a, middle, depth+1); err != nil {
 		return err
 	}
@@ -158,14 +163,14 @@ func (f *follower) after(a, b float64) State {
 // rounding is what float64 leaves of a position, as a share: a few operations.
 const rounding = 1e-15
 
-// close tells whether a part that begins at from and lasts h keeps to slack.
+// close tells whether a part keeps to slack.
 // What rounding of the positions does to the derivatives of a short part is
 // forgiven: they were met at its ends.
-func (f *follower) close(l leg, from, h float64) bool {
-	p := piece{from: from, to: from + h, origin: from, length: h, base: l.base, goal: l.goal, span: 1, shape: l.curve}
+func (f *follower) close(p *piece) bool {
+	h := p.length
 	blur := f.pos * rounding
 	for _, u := range checked {
-		got, want := p.state(from+u*h), f.m.At(from+u*h)
+		got, want := p.state(p.from+u*h), f.m.At(p.from+u*h)
 		if math.Abs(got.Pos-want.Pos) > f.slack.Pos+blur ||
 			math.Abs(got.Acc-want.Acc) > f.slack.Acc*f.acc+accBlur*blur/(h*h) ||
 			math.Abs(got.Jerk-want.Jerk) > f.slack.Jerk*f.jerk+jerkBlur*blur/(h*h*h) {

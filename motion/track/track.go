@@ -30,6 +30,9 @@ type Track struct {
 // Period returns the length of the loop in real seconds.
 func (t *Track) Period() exact.Rat { return t.period }
 
+// Seconds returns the period as a float.
+func (t *Track) Seconds() float64 { return t.seconds }
+
 // Advance returns the units gained in one loop: 0, or 360 a turn.
 func (t *Track) Advance() exact.Rat { return t.advance }
 
