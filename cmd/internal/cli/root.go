@@ -44,7 +44,7 @@ func NewRoot(s Streams) *cobra.Command {
 	cmd.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return &UsageError{err} })
 	cmd.SetVersionTemplate("seamrail {{.Version}}\n")
 	cmd.AddCommand(
-		NewCmdNew(s, nil), NewCmdPlan(s, nil), NewCmdPlot(s, nil), NewCmdAbove(s, nil),
+		NewCmdNew(s, nil), NewCmdPlan(s, nil), NewCmdPlot(s, nil), NewCmdAbove(s, nil), NewCmdPreview(s, nil),
 		NewCmdExport(s, nil), NewCmdMake(s, nil), NewCmdReach(s, nil), NewCmdSpin(s, nil), NewCmdShake(s, nil), NewCmdFit(s, nil),
 		NewCmdDrive(s, nil), NewCmdPorts(s, nil), NewCmdTakes(s, nil), NewCmdMan(s, nil),
 	)

@@ -1,0 +1,158 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"seamrail/motion/sight"
+	"seamrail/plot/preview"
+)
+
+// PreviewOptions is what the preview command was asked.
+type PreviewOptions struct {
+	Streams Streams
+	Shot    ShotFlags
+	Output  string
+	Width   int // 0 is what is usual
+	Every   int64
+	Seam    bool
+	Stills  int
+}
+
+// The usual widths of a preview, in px, and of each still of a strip: eight of
+// those lie side by side on a screen.
+const (
+	previewWidth = 480
+	stillWidth   = 240
+	usualStills  = 4
+)
+
+// NewCmdPreview returns the preview command. A nil run means the real one.
+func NewCmdPreview(s Streams, run func(*PreviewOptions) error) *cobra.Command {
+	o := &PreviewOptions{Streams: s}
+	if run == nil {
+		run = previewRun
+	}
+	c := &cobra.Command{
+		Use:   "preview [SHOT]",
+		Short: "Draw what the lens sees, as a loop that plays",
+		Long: `Draw what the lens sees, as an animated PNG that any browser plays: the product
+on its table, with its blur and its smear, at the playback rate, for ever. It is
+a drawing to judge the move by; whether it hitches is seen at a glance.
+
+Faces of the product that look alike, by its symmetry, are drawn alike, and the
+others are numbered. What the shot does not say of camera and scene is filled in
+and told.
+
+With --seam, draw a strip of stills instead: the last frames of the loop and the
+first ones, with bars for how much the picture changes from each to the next.`,
+		Example: `  seamrail preview lantern.toml -o preview.png
+  seamrail preview --width 320 --every 2
+  seamrail preview --seam --stills 3 -o seam.png`,
+		Args: atMost("one shot file"),
+		RunE: func(c *cobra.Command, args []string) error {
+			o.Shot.Shot = first(args)
+			if o.Seam && !c.Flags().Changed("output") {
+				o.Output = "seam.png"
+			}
+			return run(o)
+		},
+	}
+	o.Shot.register(c)
+	f := c.Flags()
+	f.StringVarP(&o.Output, "output", "o", "preview.png", "write to `FILE`, ending in .png; \"seam.png\" with --seam")
+	f.IntVar(&o.Width, "width", 0, fmt.Sprintf("`PIXELS` across a picture; %d, or %d with --seam, otherwise", previewWidth, stillWidth))
+	f.Int64Var(&o.Every, "every", 1, "show every `N`th frame, each N times as long")
+	f.BoolVar(&o.Seam, "seam", false, "draw a strip of stills around the seam")
+	f.IntVar(&o.Stills, "stills", usualStills, "with --seam, `N` stills on either side")
+	return c
+}
+
+// check finds what is wrong with what was asked, all of it at once.
+func (o *PreviewOptions) check() error {
+	var wrong []error
+	switch {
+	case o.Output == stdout:
+		wrong = append(wrong, errors.New("a picture goes to a file; name one with -o preview.png"))
+	case strings.ToLower(filepath.Ext(o.Output)) != ".png":
+		wrong = append(wrong, fmt.Errorf("-o %q must end in .png", o.Output))
+	}
+	if o.Every < 1 {
+		wrong = append(wrong, fmt.Errorf("--every %d must be 1 or more", o.Every))
+	}
+	if o.Every > 1 && o.Seam {
+		wrong = append(wrong, errors.New("--every is for an animation; a strip shows each frame"))
+	}
+	if o.Stills < 1 || o.Stills > preview.MostStills {
+		wrong = append(wrong, fmt.Errorf("--stills %d must be within 1..%d", o.Stills, preview.MostStills))
+	}
+	if o.Width != 0 && (o.Width < preview.LeastWidth || o.Width > preview.MostWidth) {
+		wrong = append(wrong, fmt.Errorf("--width %d must be within %d..%d", o.Width, preview.LeastWidth, preview.MostWidth))
+	}
+	return errors.Join(wrong...)
+}
+
+func previewRun(o *PreviewOptions) error {
+	if err := o.check(); err != nil {
+		return err
+	}
+	j, err := o.Shot.prepare(o.Streams.In)
+	if err != nil {
+		return err
+	}
+	words, err := o.draw(j)
+	if err != nil {
+		return err
+	}
+	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s: %s\n", o.Output, strings.Join(words, "\n")); err != nil {
+		return err
+	}
+	return j.trouble()
+}
+
+// draw writes the file and says what is in it.
+func (o *PreviewOptions) draw(j job) ([]string, error) {
+	width := o.Width
+	switch {
+	case width != 0:
+	case o.Seam:
+		width = stillWidth
+	default:
+		width = previewWidth
+	}
+	f, said, err := j.finder(width)
+	if err != nil {
+		return nil, err
+	}
+	words, fill := o.loop(j, f)
+	if o.Seam {
+		words, fill = o.strip(j, f)
+	}
+	if err := deliver(o.Streams, o.Output, fill); err != nil {
+		return nil, err
+	}
+	out := words()
+	for _, s := range said {
+		out = append(out, "Filled in: "+s+".")
+	}
+	return out, nil
+}
+
+// finder returns what draws the job's pictures, and what had to be filled in.
+func (j job) finder(width int) (*preview.Finder, []string, error) {
+	m := sight.Motion(j.trajectory)
+	scene, ok := sight.Scene(j.shot, j.rig)
+	var said []string
+	if !ok {
+		scene, said = preview.Guess(m)
+	}
+	f, err := preview.New(m, scene, width)
+	if err != nil {
+		return nil, nil, sight.Located(err, j.shot)
+	}
+	return f, append(said, f.Assumed()...), nil
+}
