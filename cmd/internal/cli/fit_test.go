@@ -14,20 +14,26 @@ import (
 	"seamrail/motion/picture"
 )
 
-// Every key of the fit report is in the README's section of it.
-func TestTheReadmeNamesEveryKeyOfFit(t *testing.T) {
+// keysInReadme wants every key of the JSON that a command writes in a section of
+// the README.
+func keysInReadme(t *testing.T, heading string, command ...string) {
+	t.Helper()
 	text, err := os.ReadFile(filepath.Join("..", "..", "..", "README.md"))
 	require.NoError(t, err)
-	_, section, found := strings.Cut(string(text), "\n## Picture\n")
+	_, section, found := strings.Cut(string(text), "\n## "+heading+"\n")
 	require.True(t, found)
 	section, _, _ = strings.Cut(section, "\n## ")
 	var out, errs bytes.Buffer
-	require.Zero(t, Run(Streams{In: strings.NewReader(""), Out: &out, Err: &errs}, []string{"fit", "--laws", "3-4-5", "--json"}), errs.String())
+	require.Zero(t, Run(Streams{In: strings.NewReader(""), Out: &out, Err: &errs}, append(command, "--json")), errs.String())
 	var document map[string]any
 	require.NoError(t, json.Unmarshal(out.Bytes(), &document))
 	for key := range document {
 		assert.Contains(t, section, "`"+key+"`")
 	}
+}
+
+func TestTheReadmeNamesEveryKeyOfFit(t *testing.T) {
+	keysInReadme(t, "Picture", "fit", "--laws", "3-4-5")
 }
 
 func TestFitParses(t *testing.T) {
