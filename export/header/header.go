@@ -26,6 +26,9 @@ func Lines(what string, t *trajectory.Trajectory, v verify.Verdict) []string {
 		lines = append(lines, "stand: "+standLine(&p.Stands[i]))
 	}
 	lines = append(lines, "clock: "+clockLine(p.Loop.Clock), "loop: "+loopLine(p.Loop))
+	if p.Back > 0 {
+		lines = append(lines, "way back: "+backLine(p))
+	}
 	if !p.AtRest() {
 		lines = append(lines, "run-up: "+rampLine(p))
 	}
@@ -66,6 +69,12 @@ func clockLine(c clock.Clock) string {
 func loopLine(l clock.Loop) string {
 	return fmt.Sprintf("%d timeline frames, %s s on screen; %d captured frames, %s s while filmed",
 		l.Screen, l.OnScreen().Decimal(6), l.Captured, l.Real().Decimal(9))
+}
+
+// backLine says what follows each round of a loop that is cut back.
+func backLine(p *plan.Plan) string {
+	return fmt.Sprintf("%d captured frames after each loop, %s s, unseen; a round is %s s", p.Back,
+		p.Loop.Clock.FrameTime(p.Back).Decimal(6), p.Round().Decimal(9))
 }
 
 func rampLine(p *plan.Plan) string {

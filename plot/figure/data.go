@@ -23,6 +23,7 @@ type Axis struct {
 	Limits Limits
 	Peaks  *Peaks  // nil: read off the curve
 	Gain   float64 // units gained in a loop, 0 for an axis that comes back
+	Cut    float64 // units gained by the end of what is shown, where there is a cut
 	Seam   string  // what is said of the seam, or ""
 }
 
@@ -50,6 +51,7 @@ type Data struct {
 	Period   float64 // real seconds of one loop
 	OnScreen float64 // seconds that one loop takes on screen
 	Captured int64   // frames captured in one loop; frame 0 comes round again at the end
+	Shown    int64   // frames of those that are shown before a cut back to frame 0; 0 where there is no cut
 	Axes     []Axis
 	Stands   []Stand // what turns by itself beside the axes
 	Strips   []Strip // what the picture makes of it; drawn where Options.Picture is set

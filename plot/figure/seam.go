@@ -29,7 +29,7 @@ func (p *page) seamHeight() vg.Length {
 // seams draws the end of the loop running into its start, axis by axis:
 // position at the left, speed at the right.
 func (p *page) seams() {
-	n := min(around, max(1, p.d.Captured/2))
+	n := min(around, max(1, p.d.shown()/2))
 	p.seamTitle(n)
 	for i := range p.d.subjects() {
 		p.caption(i)
@@ -51,18 +51,22 @@ func (p *page) seamTitle(n int64) {
 	x += 12
 	x += s.Text(x, y, fmt.Sprintf("last %d frames, then the first again", n), st) + 16
 	s.Ring(vg.Point{X: x + 4, Y: y + 4}, 3.6, 1.4, look.Muted)
-	s.Text(x+12, y, fmt.Sprintf("frame %d: not delivered", p.d.Captured), st)
+	s.Text(x+12, y, fmt.Sprintf("frame %d: not delivered", p.d.shown()), st)
 	p.y -= seamHead
 }
 
 // seamPanel draws one magnified curve: before the seam from the loop's end,
-// after it from the loop's start, moved on by what the loop gains.
+// after it from the loop's start, moved on by what the loop gains or the cut
+// takes back.
 func (p *page) seamPanel(i int, n int64, x, w vg.Length, q quantity) {
 	a := p.d.subject(i)
 	step := p.d.Period / float64(p.d.Captured)
 	gain := 0.0
 	if q.per == "" {
 		gain = a.Gain
+		if p.d.Shown > 0 {
+			gain = a.Cut
+		}
 	}
 	xs, ys := p.before(a, n, step, q.pick)
 	xs2, ys2 := p.after(a, n, step, gain, q.pick)
@@ -89,10 +93,10 @@ func (p *page) before(a Axis, n int64, step float64, pick func(State) float64) (
 		x := float64(j) / fine
 		xs = append(xs, x)
 		if j == 0 {
-			ys = append(ys, pick(a.before()(p.d.Period)))
+			ys = append(ys, pick(a.before()(p.d.seam())))
 			continue
 		}
-		ys = append(ys, pick(a.At(p.d.Period+x*step)))
+		ys = append(ys, pick(a.At(p.d.seam()+x*step)))
 	}
 	return xs, ys
 }
@@ -124,7 +128,7 @@ func (p *page) seamMarks(pan look.Panel, n int64) {
 	for _, k := range []int64{-n, -n / 2, 0, n / 2, n} {
 		f := k
 		if k < 0 {
-			f += p.d.Captured
+			f += p.d.shown()
 		}
 		s.Line(pan.X(float64(k)), pan.Bottom, pan.X(float64(k)), pan.Bottom-3, 1, look.Muted)
 		s.Text(pan.X(float64(k)), y, strconv.FormatInt(f, 10), st)

@@ -31,6 +31,10 @@ func FromTrajectory(t *trajectory.Trajectory, v verify.Verdict) Data {
 		Captured: loop.Captured,
 		Stands:   stands(t),
 	}
+	if p.Back > 0 {
+		d.Shown, d.Captured = d.Captured, p.RoundFrames()
+		d.OnScreen = p.Period() / loop.Clock.Retime.Float()
+	}
 	for i, a := range p.Axes {
 		d.Axes = append(d.Axes, fromAxis(a, p.Rig.Controller.StepRate))
 		for _, s := range v.Seam {
@@ -56,7 +60,7 @@ func words(v verify.Verdict) string {
 func fromAxis(a plan.Axis, stepRate float64) Axis {
 	tr := a.Track
 	out := Axis{
-		Name: a.Rig.Name, Unit: a.Rig.Unit(), Gain: tr.Advance().Float(),
+		Name: a.Rig.Name, Unit: a.Rig.Unit(), Gain: tr.Advance().Float(), Cut: a.Gain.Float() + a.Cut,
 		At:     func(sec float64) State { return State(tr.At(sec)) },
 		Before: func(sec float64) State { return State(tr.Before(sec)) },
 		Breaks: tr.Breaks(),
