@@ -47,6 +47,7 @@ func TestSteps(t *testing.T) {
 	assert.Equal(t, picture.Good, fast.Level)
 	slow := find(t, examine(t, at(t, 120, 20).with("across", steady(0, 1)), bench()), "steps of across")
 	assert.Equal(t, picture.Poor, slow.Level)
+	assert.InDelta(t, 80.0/250, figure(t, slow, "in an exposure at most"), 1e-9)
 	assert.InDelta(t, 20, figure(t, slow, "frames that tick"), 0)
 	assert.Equal(t, []string{
 		"microsteps 2 times as fine, or as much more gearing",

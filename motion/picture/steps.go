@@ -49,6 +49,7 @@ type ticking struct {
 	moving int     // frames in which the axis moves
 	ticks  int     // of these, in which steps show
 	steps  float64 // in an exposure where they show, on average
+	most   float64 // in an exposure
 }
 
 func (e *eye) stepsVerdict(axis int, rows []Row) Verdict {
@@ -64,6 +65,7 @@ func (e *eye) stepsVerdict(axis int, rows []Row) Verdict {
 	t := e.ticking(axis, rows)
 	v := Verdict{Check: check, Level: Good, When: e.moment(t.at)}
 	v.figure("a step", t.worst, "px")
+	v.figure("in an exposure at most", t.most, "steps")
 	v.figure("frames that tick", float64(t.ticks), "frames")
 	v.figure("frames that move", float64(t.moving), "frames")
 	step := "one step of " + a.Name + " is at most " + short(t.worst) + " px"
@@ -124,6 +126,7 @@ func (e *eye) ticking(axis int, rows []Row) ticking {
 			t.worst, t.at = px, r.Seconds
 		}
 		exposed := speed * e.shutter.Value / step
+		t.most = math.Max(t.most, exposed)
 		if px > e.bounds.StepPixels && exposed < e.bounds.StepsExposed {
 			t.ticks++
 			t.steps += exposed
