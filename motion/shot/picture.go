@@ -150,12 +150,22 @@ func shown(key string) string {
 	return key
 }
 
+// placeOf is where the value of a fault stands: at its key, or at the axis that
+// moves so.
+func (s Shot) placeOf(f fault.Fault) source.Place {
+	if at, ok := s.places[f.Quantity]; ok {
+		return at
+	}
+	m, _ := s.Axis(f.Axis)
+	return source.Place{Line: m.Line, Column: m.Column, Origin: m.Origin}
+}
+
 // Located returns faults of the picture with the lines of the file they speak
 // of.
 func (s Shot) Located(list fault.List) fault.List {
 	report := &source.Report{File: s.File}
 	for _, f := range list {
-		report.Add(s.places[f.Quantity], shown(f.Quantity), f.Value, strings.TrimSpace(f.Bound+" "+f.Where), f.Fit)
+		report.Add(s.placeOf(f), shown(f.Quantity), f.Value, strings.TrimSpace(f.Bound+" "+f.Where), f.Fit)
 		if last := len(report.Faults) - 1; last >= 0 && f.Axis != "" {
 			report.Faults[last].Axis = f.Axis
 		}

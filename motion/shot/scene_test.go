@@ -230,7 +230,7 @@ func TestLocated(t *testing.T) {
 	s, err := shot.Decode("f", []byte(seenAll), nil)
 	require.NoError(t, err)
 	out := s.Located(fault.List{{Quantity: "camera.shutter", Value: "1/5 s", Bound: "is long"}, {Axis: "focus", Quantity: "focus", Bound: "is short", Where: "at frame 2"}})
-	assert.Equal(t, "f: axis focus: focus is short at frame 2\nf:25:11: camera.shutter 1/5 s is long", out.Error())
+	assert.Equal(t, "f:17:7: axis focus: focus is short at frame 2\nf:25:11: camera.shutter 1/5 s is long", out.Error())
 }
 
 // A stand's product is as the camera and the scene say: 1:3 over a pitch of
