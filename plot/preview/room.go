@@ -86,7 +86,33 @@ func (m *room) product() {
 		}
 	}
 	m.fill(bodyEdge, 1)
-	for _, p := range m.set.solid {
+	for from := 0; from < len(m.set.solid); {
+		to := from + 1
+		for m.set.solid[to-1].bent {
+			to++
+		}
+		m.curve(m.set.solid[from:to])
+		from = to
+	}
+}
+
+// curve paints plates that make one curve: all at once, so that no gap shows
+// between them, then each as it is lit.
+func (m *room) curve(plates []plate) {
+	if len(plates) > 1 {
+		m.begin()
+		lit, count := 0.0, 0.0
+		for _, p := range plates {
+			if m.shows(p) {
+				m.addTurned(p.contours[0])
+				lit, count = lit+m.lit(p), count+1
+			}
+		}
+		if count > 0 {
+			m.fill(plates[0].paint.Times(lit/count), 1)
+		}
+	}
+	for _, p := range plates {
 		if !m.shows(p) {
 			continue
 		}
@@ -94,9 +120,12 @@ func (m *room) product() {
 		for _, c := range p.contours {
 			m.addTurned(c)
 		}
-		m.fill(p.paint.Times(m.set.lit(m.eye.turned(p.normal))), 1)
+		m.fill(p.paint.Times(m.lit(p)), 1)
 	}
 }
+
+// lit is how bright a plate is as the table stands.
+func (m *room) lit(p plate) float64 { return m.set.lit(m.eye.turned(p.normal)) }
 
 // shows tells whether the lens sees a plate.
 func (m *room) shows(p plate) bool {
@@ -105,23 +134,25 @@ func (m *room) shows(p plate) bool {
 
 // tabletop paints the turntable: its side, its top and the marks on it.
 func (m *room) tabletop() {
-	t := m.set.table
-	for i, a := range t.rim {
-		b := t.rim[(i+1)%len(t.rim)]
-		normal := r3.Unit(r3.Vec{X: a.X + b.X, Y: a.Y + b.Y})
-		if !m.faces(a, normal) {
-			continue
+	m.begin()
+	for _, side := range m.set.table.sides {
+		if m.faces(side.contours[0][0], side.normal) {
+			m.add(side.contours[0])
 		}
-		low := r3.Vec{Z: -t.thick}
-		m.begin()
-		m.add([]r3.Vec{r3.Add(a, low), r3.Add(b, low), b, a})
-		m.fill(tableSide.Times(m.set.lit(normal)), 1)
+	}
+	m.fill(tableSide, 1)
+	for _, side := range m.set.table.sides {
+		if m.faces(side.contours[0][0], side.normal) {
+			m.begin()
+			m.add(side.contours[0])
+			m.fill(side.paint, 1)
+		}
 	}
 	if m.eye.Pose.At.Z <= 0 {
 		return
 	}
 	m.begin()
-	m.add(t.rim)
+	m.add(m.set.table.rim)
 	m.fill(tableTop.Times(topLit), 1)
 	m.begin()
 	for _, s := range m.set.marks {

@@ -16,6 +16,7 @@ type plate struct {
 	normal   r3.Vec
 	paint    canvas.Light
 	skin     bool // a part of the solid's surface, not laid upon one
+	bent     bool // goes on in the next plate, at the angle of a curve
 }
 
 // patch is a part of the product's side between two uprights, across from 0 to
@@ -91,7 +92,7 @@ func (p patch) cut(left, right, low, high float64, paint canvas.Light, skin bool
 		p0, p1, n := p.at(a), p.at(b), p.normal((a+b)/2)
 		out = append(out, plate{
 			contours: [][]r3.Vec{{{X: p0.X, Y: p0.Y, Z: low}, {X: p1.X, Y: p1.Y, Z: low}, {X: p1.X, Y: p1.Y, Z: high}, {X: p0.X, Y: p0.Y, Z: high}}},
-			normal:   r3.Vec{X: n.X, Y: n.Y}, paint: paint, skin: skin,
+			normal:   r3.Vec{X: n.X, Y: n.Y}, paint: paint, skin: skin, bent: i+1 < p.pieces,
 		})
 	}
 	return out

@@ -48,6 +48,7 @@ type stage struct {
 type disc struct {
 	radius, thick float64
 	rim           []r3.Vec // of its top, counter-clockwise
+	sides         []plate  // of its side, painted as they are lit: they do not turn
 }
 
 // The table nobody described: it reaches beyond all that the product sweeps by
@@ -75,10 +76,11 @@ func newStage(s picture.Scene) stage {
 	o, _ := p.Outline()
 	reach := o.Reach()*(1+tableShare) + tableMore
 	st := stage{
-		table: disc{reach, tableThick, ring(reach, 0)}, solid: solid(p),
+		table: disc{radius: reach, thick: tableThick, rim: ring(reach, 0)}, solid: solid(p),
 		low: p.Base, high: p.Base + p.Height.Or(0),
 	}
 	st.lamps, st.said = lamps(s)
+	st.table.sides = st.side(st.table)
 	around, _ := patches(p)
 	st.outline = lid(around, p.Base, 1, body).contours[0]
 	st.marks = tableMarks(p.Symmetry(), reach)
@@ -92,6 +94,18 @@ func newStage(s picture.Scene) stage {
 		st.corners = append(st.corners, st.table.rim[i])
 	}
 	return st
+}
+
+// side is the side of the table as plates.
+func (s *stage) side(t disc) []plate {
+	out := make([]plate, len(t.rim))
+	low := r3.Vec{Z: -t.thick}
+	for i, a := range t.rim {
+		b := t.rim[(i+1)%len(t.rim)]
+		normal := r3.Unit(r3.Vec{X: a.X + b.X, Y: a.Y + b.Y})
+		out[i] = plate{contours: [][]r3.Vec{{r3.Add(a, low), r3.Add(b, low), b, a}}, normal: normal, paint: tableSide.Times(s.lit(normal))}
+	}
+	return out
 }
 
 // The marks on the table: at least so many, and as many to each face of the
