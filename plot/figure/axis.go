@@ -123,7 +123,7 @@ func (p *page) ground(pan look.Panel, a Axis, named bool) {
 	for _, w := range a.Dwells {
 		pan.Band(w[0]*k, w[1]*k)
 	}
-	p.wayBack(pan, named)
+	p.wayBack(pan)
 	n := max(1, int((pan.Top-pan.Bottom)/(1.2*look.Small)))
 	pan.GridX(look.Ticks(0, p.d.OnScreen, 6, false), false)
 	ticks := look.Ticks(pan.Y0, pan.Y1, n, a.Unit == "deg")

@@ -34,6 +34,7 @@ func FromTrajectory(t *trajectory.Trajectory, v verify.Verdict) Data {
 	if p.Back > 0 {
 		d.Shown, d.Captured = d.Captured, p.RoundFrames()
 		d.OnScreen = p.Period() / loop.Clock.Retime.Float()
+		d.Clock += fmt.Sprintf(" · shaded: %d frames on the way back, unseen", p.Back)
 	}
 	for i, a := range p.Axes {
 		d.Axes = append(d.Axes, fromAxis(a, p.Rig.Controller.StepRate))

@@ -19,9 +19,9 @@ import (
 // none.
 func markKey(m shot.AxisMove, name string) (string, error) {
 	switch {
-	case m.Move == shot.ThereAndBack && name == console.Start:
+	case (m.Move == shot.ThereAndBack || m.Move == shot.Through) && name == console.Start:
 		return "from", nil
-	case m.Move == shot.ThereAndBack:
+	case m.Move == shot.ThereAndBack || m.Move == shot.Through:
 		return "to", nil
 	case m.Move == shot.Turn && name == console.Start:
 		return "start", nil
@@ -32,7 +32,11 @@ func markKey(m shot.AxisMove, name string) (string, error) {
 	case m.Move == shot.Keys:
 		return "keys[" + strconv.Itoa(len(m.Keys)) + "].pos", nil
 	}
-	return "", fmt.Errorf("axis %s: a %s has no end to set; change its turns in the shot", m.Name, m.Move)
+	what := "turns"
+	if m.Move == shot.Aim || m.Move == shot.Arc {
+		what = "point"
+	}
+	return "", fmt.Errorf("axis %s: a %s has no end to set; change its %s in the shot", m.Name, m.Move, what)
 }
 
 // markGrain is what a mark is rounded to, in mm or degrees: the finest that
