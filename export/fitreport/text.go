@@ -114,6 +114,8 @@ func heldBy(check string) string {
 	switch check {
 	case "limits":
 		return "by the limits of the rig"
+	case "motors":
+		return "by the torque of the motors"
 	case "controller":
 		return "by what the controller can follow"
 	case "verifier":

@@ -58,7 +58,7 @@ type Answer struct {
 	Quickest *Found // the fewest frames
 	Gentlest *Found // the least strain
 	Tried    int
-	Kept     map[string]int    // loops held back, by check; "limits", "controller" and "verifier" are the rig's
+	Kept     map[string]int    // loops held back, by check; "limits", "motors", "controller" and "verifier" are the rig's
 	Standing []picture.Verdict // of the shot as it is: poor, and the same at any pace
 	Unknown  []picture.Verdict // of the shot as it is: the pace decides, and a number is missing
 }

@@ -11,6 +11,7 @@ import (
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
 	"seamrail/motion/law"
+	"seamrail/motion/motor"
 	"seamrail/motion/pace"
 	"seamrail/motion/picture"
 	"seamrail/motion/plan"
@@ -245,4 +246,22 @@ func TestTheControllerHoldsLoopsBack(t *testing.T) {
 	a := ask(t, q)
 	assert.Nil(t, a.Quickest)
 	assert.Positive(t, a.Kept["controller"])
+}
+
+// A motor that can do what the shot's own 96 frames ask, and no more, holds
+// back every quicker loop: acceleration goes with the square of the pace.
+func TestTheMotorsHoldLoopsBack(t *testing.T) {
+	q := question(t, 96)
+	q.From, q.To, q.Laws = 60, 150, only(t, "3-4-5")
+	q.Scene.Bounds = picture.Bounds{SoftSmear: 1e3, BriskSpeed: 10, CalmSpeed: 10}
+	const perTurn, kilos = 40.0, 2.0
+	half := 96.0 / 24 / 5 / 2                                       // real s of the way out
+	peak := 10 / math.Sqrt(3) * travel / 1000 / (half * half)       // m/s2
+	torque := kilos * peak * perTurn / 1000 / (2 * math.Pi) * 1.001 // N m
+	q.Rig.Axes[0].Drive = &motor.Drive{PerTurn: perTurn, Load: motor.Load{Mass: kilos}, Train: motor.Ideal(),
+		Motor: motor.Motor{Reserve: 1, Curve: []motor.Point{{Torque: torque}, {Speed: 1e4, Torque: torque}}}}
+	a := ask(t, q)
+	require.NotNil(t, a.Quickest, "%+v", a.Kept)
+	assert.EqualValues(t, 96, a.Quickest.Frames())
+	assert.Positive(t, a.Kept["motors"])
 }

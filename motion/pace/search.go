@@ -5,6 +5,7 @@ import (
 	"context"
 	"math"
 
+	"seamrail/motion/effort"
 	"seamrail/motion/law"
 	"seamrail/motion/picture"
 	"seamrail/motion/plan"
@@ -177,9 +178,15 @@ func (s *search) glance(l law.Law, n int64) bool {
 	return err == nil && s.accepts(r) && s.follows(t)
 }
 
-// follows tells whether the rig's controller is expected to keep up. A loop that
-// cannot be cut for it is left to those who cut.
+// follows tells whether every motor has the torque and the rig's controller is
+// expected to keep up. A loop that cannot be cut for it is left to those who cut.
 func (s *search) follows(t *trajectory.Trajectory) bool {
+	for _, a := range effort.Examine(t.Plan()) {
+		if a.Level == effort.Short {
+			s.answer.Kept["motors"]++
+			return false
+		}
+	}
 	c, err := segment.Choose(t, int64(t.Plan().Rounds))
 	if err == nil && !c.Expected.Follows() {
 		s.answer.Kept["controller"]++

@@ -40,9 +40,9 @@ func NewCmdFit(s Streams, run func(*FitOptions) error) *cobra.Command {
 		Use:   "fit [SHOT]",
 		Short: "Find the quickest and the gentlest loop that keep the picture",
 		Long: `Find the quickest and the gentlest loop that keep every bound of the picture
-and every limit of the rig and its controller, by trying lengths and motion
-laws on the axes that go there and back. Both were planned, verified and looked
-at frame by frame.
+and every limit of the rig, its motors and its controller, by trying lengths and
+motion laws on the axes that go there and back. Both were planned, verified and
+looked at frame by frame.
 
 The shot needs a [camera], and a [scene] where more than the camera is to be
 looked at; its [picture] states bounds other than the usual. What no pace
