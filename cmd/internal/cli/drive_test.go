@@ -172,7 +172,7 @@ func TestWhoDoesNotConfirmMovesNothing(t *testing.T) {
 // Jogging sets the ends of the move, and only these values of the file change.
 func TestMarksGoIntoTheShot(t *testing.T) {
 	op, r, out, _ := driven(t, rig.Buffered,
-		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "\x1b[A\x1b[C\x1b[C" + "s" + "\x1b[A" + "e" + "\t" + "e"}, step{state: marked, marks: 3, keys: "q"})
+		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "\x1b[A\x1b[C\x1b[C" + "s" + "\x1b[A" + "e" + "\t\x1b[C" + "e"}, step{state: marked, marks: 3, keys: "q"})
 	require.NoError(t, r.Err(), out)
 	assert.Empty(t, op.script, out)
 	got, err := os.ReadFile(op.o.Shot.Shot)
@@ -204,7 +204,7 @@ func TestMarksArePlannedAnew(t *testing.T) {
 // Ends that make no move are not written.
 func TestMarksThatMakeNoMove(t *testing.T) {
 	op, r, out, _ := driven(t, rig.Buffered,
-		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "se"}, step{state: marked, marks: 2, keys: "q"})
+		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "\x1b[A\x1b[B" + "s" + "\x1b[A\x1b[B" + "e"}, step{state: marked, marks: 2, keys: "q"})
 	require.NoError(t, r.Err(), out)
 	assert.Empty(t, op.script, out)
 	assert.Contains(t, out, "not written: ")
@@ -215,7 +215,7 @@ func TestMarksThatMakeNoMove(t *testing.T) {
 // there.
 func TestAShotThatIsSpoiltMeanwhile(t *testing.T) {
 	op, r, out, log := driven(t, rig.Buffered,
-		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "s"},
+		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "\x1b[A" + "s"},
 		step{state: marked, marks: 1, keys: "g", spoil: true}, step{state: drive.Ready, keys: "q"})
 	require.NoError(t, r.Err(), out)
 	assert.Empty(t, op.script, out)

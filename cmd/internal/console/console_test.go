@@ -60,7 +60,8 @@ func TestPress(t *testing.T) {
 		{drive.Running, "g\r\x1b[A", nil},
 		{drive.Counting, " ", []drive.Request{{Kind: drive.Stop}}},
 		{drive.Ready, "g\r", []drive.Request{{Kind: drive.Go}, {Kind: drive.Go}}},
-		{drive.Ready, "seh", []drive.Request{{Kind: drive.Mark, Name: "start of 0"}, {Kind: drive.Mark, Name: "end of 0"}, {Kind: drive.Home}}},
+		{drive.Ready, "seh", []drive.Request{{Kind: drive.Home}}},
+		{drive.Ready, "\x1b[As\x1b[Bee", []drive.Request{{Kind: drive.Jog, By: 5}, {Kind: drive.Mark, Name: "start of 0"}, {Kind: drive.Jog, By: -5}, {Kind: drive.Mark, Name: "end of 0"}}},
 		{drive.Ready, "\x1b[A\x1b[B\t\x1b[C\x1b[D", []drive.Request{
 			{Kind: drive.Jog, By: 5}, {Kind: drive.Jog, By: -5}, {Kind: drive.Jog, Axis: 1, By: 0.1}, {Kind: drive.Jog, Axis: 1, By: -0.1}}},
 		{drive.Ready, "\t\t\x1b[C", []drive.Request{{Kind: drive.Jog, Axis: 0, By: 0.1}}},
@@ -105,14 +106,21 @@ func TestMarksGoToTheChosenAxis(t *testing.T) {
 		return "written", nil
 	}})
 	p.Enter(drive.Ready)
+	_, slip := p.Press('s')
+	assert.False(t, slip, "nothing was moved to a place yet")
+	p.Press(console.Up)
 	first, _ := p.Press('s')
 	p.Press(console.Tab)
+	_, slip = p.Press('e')
+	assert.False(t, slip, "the other axis was moved, not this")
+	p.Press(console.Right)
 	second, _ := p.Press('e')
 	p.Marked(first.Name, []float64{40, 7})
 	p.Marked(second.Name, []float64{40, 7})
 	p.Marked("end of 2", []float64{40, 7})
 	assert.Equal(t, []string{"start0 40", "end1 7"}, got)
-	assert.Contains(t, out.String(), "arrow keys move table\nwritten\na turn has no end to set\n")
+	assert.Contains(t, out.String(), "written\na turn has no end to set\n")
+	assert.Equal(t, 2, strings.Count(out.String(), "with the arrow keys first"))
 }
 
 func TestTheLastTakeIsKept(t *testing.T) {

@@ -51,9 +51,9 @@ func letter(k Key, means map[rune]drive.RequestKind) (drive.Request, bool) {
 func (p *Panel) ready(k Key) (drive.Request, bool) {
 	switch unicode.ToLower(rune(k)) {
 	case 's':
-		return p.markOf(Start), true
+		return p.markOf(Start)
 	case 'e':
-		return p.markOf(End), true
+		return p.markOf(End)
 	case 'k':
 		p.keep()
 		return drive.Request{}, false
@@ -81,12 +81,22 @@ func (p *Panel) jog(k Key) (drive.Request, bool) {
 		return drive.Request{}, false
 	}
 	by, ok := jogs[k]
-	return drive.Request{Kind: drive.Jog, Axis: p.chosen, By: by}, ok && len(p.axes) > 0
+	if !ok || len(p.axes) == 0 {
+		return drive.Request{}, false
+	}
+	p.jogged[p.chosen] = true
+	return drive.Request{Kind: drive.Jog, Axis: p.chosen, By: by}, true
 }
 
-// markOf asks for a mark of the axis that is chosen now.
-func (p *Panel) markOf(name string) drive.Request {
-	return drive.Request{Kind: drive.Mark, Axis: p.chosen, Name: name + markAxis + strconv.Itoa(p.chosen)}
+// markOf asks for a mark of the axis that is chosen now. Only a place that was
+// looked for is kept: a letter that slips in writes nothing into a shot.
+func (p *Panel) markOf(name string) (drive.Request, bool) {
+	if !p.jogged[p.chosen] {
+		p.say("bring it to its place with the arrow keys first; then the key keeps it\n")
+		return drive.Request{}, false
+	}
+	delete(p.jogged, p.chosen)
+	return drive.Request{Kind: drive.Mark, Axis: p.chosen, Name: name + markAxis + strconv.Itoa(p.chosen)}, true
 }
 
 // markAxis stands between the name of a mark and the axis it is of.

@@ -45,7 +45,8 @@ type Panel struct {
 	Options
 	mu     sync.Mutex
 	axes   []Axis
-	chosen int // index of the axis that arrow keys move
+	chosen int          // index of the axis that arrow keys move
+	jogged map[int]bool // axes moved by keys since they were last marked
 	state  drive.State
 	typed  []rune
 	taken  int // number of the last take; 0 = none yet
@@ -54,7 +55,9 @@ type Panel struct {
 }
 
 // New returns a panel.
-func New(o Options) *Panel { return &Panel{Options: o, axes: o.Axes, round: -2} }
+func New(o Options) *Panel {
+	return &Panel{Options: o, axes: o.Axes, jogged: map[int]bool{}, round: -2}
+}
 
 // NoEmergencyStop is what has to be said of every stop that software makes.
 const NoEmergencyStop = "This is no emergency stop: a real one cuts motor power. Keep its switch at hand."
