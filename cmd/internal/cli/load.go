@@ -135,6 +135,11 @@ func (f *ShotFlags) prepare(in io.Reader) (job, error) {
 	if err != nil {
 		return job{}, err
 	}
+	return planned(s, r)
+}
+
+// planned plans a shot on its rig and checks it.
+func planned(s shot.Shot, r rig.Rig) (job, error) {
 	p, err := plan.Build(s, r)
 	if err != nil {
 		return job{}, err

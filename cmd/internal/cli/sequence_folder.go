@@ -1,0 +1,171 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"strings"
+
+	"seamrail/motion/fault"
+	"seamrail/motion/sequence"
+	"seamrail/motion/shot"
+	"seamrail/motion/source"
+)
+
+// clipFolder is where a sequence and its shots lie. Nothing outside it can be
+// named, by a link neither.
+type clipFolder struct {
+	dir  string            // as the command line has it
+	root *os.Root          // nil for the built-in sequence
+	held map[string][]byte // files that are not on the disk
+}
+
+func rootOf(dir string) (clipFolder, error) {
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return clipFolder{}, plainRead(dir, err)
+	}
+	return clipFolder{dir: dir, root: root}, nil
+}
+
+// folderOf opens the folder a file is in. The file itself may be a link.
+func folderOf(file string) (clipFolder, string, error) {
+	data, err := readFile(file)
+	if err != nil {
+		return clipFolder{}, "", err
+	}
+	f, err := rootOf(filepath.Dir(file))
+	name := filepath.Base(file)
+	f.held = map[string][]byte{name: data}
+	return f, name, err
+}
+
+func (f clipFolder) close() {
+	if f.root != nil {
+		_ = f.root.Close()
+	}
+}
+
+// path is how a file of the folder is called in faults.
+func (f clipFolder) path(name string) string {
+	if f.dir == "" || f.dir == "." {
+		return name
+	}
+	return filepath.Join(f.dir, filepath.FromSlash(name))
+}
+
+// read returns what a file holds, at most largestFile bytes of it.
+func (f clipFolder) read(name string) ([]byte, error) {
+	if data, ok := f.held[name]; ok {
+		return data, nil
+	}
+	if f.root == nil {
+		return nil, fs.ErrNotExist
+	}
+	file, err := f.root.Open(filepath.FromSlash(name))
+	if err != nil {
+		return nil, err
+	}
+	defer func() { _ = file.Close() }()
+	if info, err := file.Stat(); err == nil && info.IsDir() {
+		return nil, errors.New("is a folder")
+	}
+	return io.ReadAll(io.LimitReader(file, largestFile))
+}
+
+// shots reads and plans every shot of a sequence, each file once. The error
+// holds what is wrong with all of them.
+func (f clipFolder) shots(s sequence.Sequence) ([]job, error) {
+	var faults fault.List
+	var others []error
+	known := map[string]job{}
+	jobs := make([]job, len(s.Entries))
+	for i, e := range s.Entries {
+		if j, ok := known[e.File]; ok {
+			jobs[i] = j
+			continue
+		}
+		j, err := f.shot(s, e)
+		var list fault.List
+		switch {
+		case errors.As(err, &list):
+			faults = append(faults, list...)
+		case err != nil:
+			others = append(others, err)
+		}
+		jobs[i], known[e.File] = j, j
+	}
+	if err := faults.Err(); err != nil {
+		others = append([]error{err}, others...)
+	}
+	return jobs, errors.Join(others...)
+}
+
+// shot reads and plans one shot.
+func (f clipFolder) shot(s sequence.Sequence, e sequence.Entry) (job, error) {
+	data, err := f.read(e.File)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return job{}, fault.List{e.Missing(s.File, f.near(e.File))}
+	case err != nil:
+		return job{}, fault.List{e.Unfit(s.File, readingFails(err))}
+	}
+	decoded, err := shot.Decode(f.path(e.File), data, nil)
+	if err != nil {
+		return job{}, err
+	}
+	flags := ShotFlags{}
+	if f.root != nil {
+		flags.Shot = f.path(e.File)
+	}
+	r, err := flags.loadRig(&decoded)
+	if err != nil {
+		return job{}, fmt.Errorf("%s: %w", f.path(e.File), err)
+	}
+	return planned(decoded, r)
+}
+
+// readingFails words why a file that is there cannot be read.
+func readingFails(err error) string {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		if strings.Contains(p.Err.Error(), "escapes") {
+			return "leads out of the folder of the sequence"
+		}
+		return "cannot be read: " + p.Err.Error()
+	}
+	return "cannot be read: it " + err.Error()
+}
+
+// near is the name of a file that is there and may be meant, or "".
+func (f clipFolder) near(name string) string {
+	if f.root == nil {
+		return ""
+	}
+	dir, err := f.root.Open(filepath.FromSlash(path.Dir(name)))
+	if err != nil {
+		return ""
+	}
+	defer func() { _ = dir.Close() }()
+	names, err := dir.Readdirnames(mostNames)
+	if err != nil {
+		return ""
+	}
+	var toml []string
+	for _, n := range names {
+		if strings.HasSuffix(n, ".toml") {
+			toml = append(toml, n)
+		}
+	}
+	if near := source.Nearest(path.Base(name), toml); near != "" {
+		return path.Join(path.Dir(name), near)
+	}
+	return ""
+}
+
+// mostNames is how many names of a folder are looked at for one that is meant.
+const mostNames = 2000

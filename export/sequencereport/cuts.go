@@ -1,0 +1,168 @@
+package sequencereport
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"seamrail/export/header"
+	"seamrail/export/textpage"
+	"seamrail/motion/picture"
+	"seamrail/motion/sequence"
+	"seamrail/motion/unit"
+)
+
+// The margin and the ink of a cut: what breaks off or goes back is marked, not
+// forbidden; a cut may well want it.
+var marks = map[sequence.Momentum]string{
+	sequence.Unknown: "?", sequence.Faster: "~", sequence.Slower: "~", sequence.SetsOff: "~", sequence.Stops: "~",
+	sequence.Turns: "x", sequence.Reverses: "x",
+}
+
+var inks = map[sequence.Momentum]string{
+	sequence.Unknown: textpage.Dim, sequence.Continuous: textpage.Green, sequence.Rests: textpage.Green, sequence.Carries: textpage.Green,
+	sequence.Faster: textpage.Yellow, sequence.Slower: textpage.Yellow, sequence.SetsOff: textpage.Yellow, sequence.Stops: textpage.Yellow,
+	sequence.Turns: textpage.Red, sequence.Reverses: textpage.Red,
+}
+
+func (p *page) cuts() {
+	p.Section("CUTS")
+	for _, c := range p.c.Cuts {
+		p.cut(c)
+	}
+}
+
+func (p *page) cut(c sequence.Cut) {
+	margin := marks[c.Momentum]
+	if margin == "" {
+		margin = " "
+	}
+	at := p.c.Label(c.Frame) + "  "
+	if c.To == 0 {
+		at = "the loop: "
+	}
+	for i, l := range textpage.Fold(at+momentumWords(c), textpage.Width-textpage.Indent-textpage.LabelWidth) {
+		label := ""
+		if i == 0 {
+			label = fmt.Sprintf("%d to %d", c.From+1, c.To+1)
+		} else {
+			margin = " "
+		}
+		p.Line(margin + " " + p.Paint(textpage.Dim, textpage.Pad(label, textpage.LabelWidth)) + p.Paint(inks[c.Momentum], l))
+	}
+	if c.Momentum == sequence.Continuous {
+		return
+	}
+	p.sides(c)
+}
+
+// sides tells the motion before and after.
+func (p *page) sides(c sequence.Cut) {
+	if c.Seen {
+		p.Inked(textpage.Dim, "", fmt.Sprintf("out at frame %d: %s", c.Out.Frame, flowWords(*c.Out.Flow)))
+		p.Inked(textpage.Dim, "", fmt.Sprintf("in at frame %d: %s", c.In.Frame, flowWords(*c.In.Flow)))
+		p.Inked(textpage.Dim, "", placeWords(c))
+		return
+	}
+	for _, a := range c.Axes {
+		p.Inked(textpage.Dim, "", fmt.Sprintf("%s %s: out %s, in %s an on-screen second", header.Clean(a.Axis), a.Momentum,
+			speedText(a.Out, a.Unit), speedText(a.In, a.Unit)))
+	}
+	p.Inked(textpage.Dim, "", "to see it in the picture: "+header.Clean(strings.Join(c.Lacks, "; ")))
+}
+
+func momentumWords(c sequence.Cut) string {
+	switch c.Momentum {
+	case sequence.Continuous:
+		return "goes on: the next frame of the same shot, so nothing is cut"
+	case sequence.Unknown:
+		return "not known what the motion does"
+	case sequence.Rests:
+		return "rests: still on both sides"
+	case sequence.SetsOff:
+		return "sets off: still before, moving after"
+	case sequence.Stops:
+		return "stops: moving before, still after"
+	}
+	words := c.Momentum.String()
+	if !c.Seen {
+		return words
+	}
+	words += ": "
+	if c.Angle >= 1 {
+		words += fmt.Sprintf("%.0f degrees from the way it went, ", c.Angle)
+	}
+	return words + short(c.Pace) + " times as fast"
+}
+
+// loopWords says how the clip comes round.
+func loopWords(c sequence.Cut) string {
+	switch {
+	case c.Momentum == sequence.Continuous:
+		return "closes: its last frame leads into its first as one shot"
+	case c.Seen:
+		return fmt.Sprintf("a cut: the motion %s, and %s", c.Momentum, placeWords(c))
+	case c.Momentum == sequence.Unknown:
+		return "a cut; what the motion does is not known"
+	}
+	return fmt.Sprintf("a cut: the motion %s", c.Momentum)
+}
+
+// flowWords tells the flow of a picture in three parts.
+func flowWords(f picture.Flow) string {
+	var parts []string
+	for _, x := range []struct {
+		v         float64
+		plus, neg string
+	}{{f.Right, "right", "left"}, {f.Up, "up", "down"}, {f.Toward, "growing", "shrinking"}} {
+		if math.Abs(x.v) < faint {
+			continue
+		}
+		name := x.plus
+		if x.v < 0 {
+			name = x.neg
+		}
+		parts = append(parts, name+" "+short(math.Abs(x.v)))
+	}
+	if len(parts) == 0 {
+		return "still"
+	}
+	return strings.Join(parts, ", ") + " widths/s"
+}
+
+// faint is a share of the picture's width, or a speed in widths a second, that
+// is not worth a word: a pixel of 2000, or twenty frames for one.
+const faint = 0.0005
+
+// placeWords tells where what the eye follows is after the cut.
+func placeWords(c sequence.Cut) string {
+	words := "the " + header.Clean(c.In.Flow.Followed) + " comes where the " + header.Clean(c.Out.Flow.Followed) + " was"
+	if c.Out.Flow.Followed == c.In.Flow.Followed {
+		words = "the " + header.Clean(c.In.Flow.Followed) + " stays where it was"
+	}
+	if c.Jump >= faint {
+		words = fmt.Sprintf("the %s jumps %s picture widths", header.Clean(c.In.Flow.Followed), short(c.Jump))
+	}
+	if math.Abs(c.Grows-1) >= faint {
+		words += fmt.Sprintf(", %s times as large", short(c.Grows))
+	}
+	return words
+}
+
+// short prints three digits, as a ruler or an eye is good for.
+func short(v float64) string {
+	text := fmt.Sprintf("%.3g", v)
+	if strings.Contains(text, "e") {
+		return fmt.Sprintf("%.0f", v)
+	}
+	return text
+}
+
+func speedText(v float64, axisUnit string) string {
+	dim := unit.Length
+	if axisUnit == "deg" {
+		dim = unit.Angle
+	}
+	const grain = 1000
+	return unit.Format(math.Round(v*grain)/grain, dim)
+}

@@ -1,0 +1,91 @@
+package sequencereport
+
+import (
+	"fmt"
+
+	"seamrail/export/header"
+	"seamrail/export/textpage"
+	"seamrail/motion/exact"
+	"seamrail/motion/sequence"
+	"seamrail/motion/sequence/card"
+)
+
+func (p *page) order() {
+	p.Section("ORDER TO FILM IN")
+	var last *sequence.Film
+	for i, n := range p.c.Order.Order {
+		f := &p.c.Films[n]
+		p.Field(fmt.Sprintf("%3d", i+1), fmt.Sprintf("%s, %s", header.Clean(f.File), counted(int64(f.Takes), "take")))
+		if last == nil || last.Setup.Rig != f.Setup.Rig {
+			p.Inked(textpage.Bold, "", "rig: "+header.Clean(f.Setup.Rig))
+		}
+		if last == nil || last.Setup.Light != f.Setup.Light {
+			p.Inked(textpage.Bold, "", "light: "+header.Clean(f.Setup.Light))
+		}
+		last = f
+	}
+	p.Field("changes", orderWords(p.c))
+}
+
+func orderWords(c *sequence.Clip) string {
+	o := c.Order
+	words := fmt.Sprintf("%d of the rig, %d of the light", o.RigChanges, o.LightChanges)
+	needs := "needs fewer changes"
+	if !c.Counted {
+		words += ", " + Time(c.Totals().Changes) + " in all"
+		needs = "takes less time for changes"
+	}
+	if o.Least {
+		return words + "; no order " + needs
+	}
+	return words + "; the best found, and perhaps another " + needs
+}
+
+func (p *page) needs() {
+	t := p.c.Totals()
+	p.Section("WHAT IT TAKES")
+	for _, f := range p.c.Films {
+		p.Field("a take", fmt.Sprintf("%s: %s, recorded for %s in %s%s", header.Clean(f.File), movingWords(f), Time(f.Record),
+			counted(f.Recorded, "frame"), sized(f.Bytes)))
+	}
+	p.Field("all takes", fmt.Sprintf("%s, the rig moving for %s; recorded for %s%s", counted(int64(t.Takes), "take"), Time(t.Motion), Time(t.Record), sized(t.Bytes)))
+	p.Field("card", cardWords(p.c.Card, t.Bytes))
+	p.Field("real time", dayWords(p.c, t))
+}
+
+func movingWords(f sequence.Film) string { return "the rig moves for " + Time(f.Seconds) }
+
+func sized(bytes exact.Rat) string {
+	if bytes.Sign() == 0 {
+		return ""
+	}
+	return ", " + card.SizeText(bytes)
+}
+
+func cardWords(c sequence.Card, bytes exact.Rat) string {
+	switch {
+	case !c.Known():
+		return "not known; state bitrate = \"400 Mbit/s\" or frame-size under [card], as the camera's manual has it"
+	case c.Size.Sign() == 0:
+		return card.SizeText(bytes)
+	}
+	share := bytes.Quo(c.Size)
+	if !exact.Int(1).Less(share) {
+		return fmt.Sprintf("%s, %s %% of a card of %s", card.SizeText(bytes), share.Mul(exact.Int(100)).Decimal(1), card.SizeText(c.Size))
+	}
+	return fmt.Sprintf("%s: at least %d cards of %s", card.SizeText(bytes), share.Ceil().Whole(), card.SizeText(c.Size))
+}
+
+func dayWords(c *sequence.Clip, t sequence.Totals) string {
+	words := Time(t.Day) + ": recording"
+	if t.Changes.Sign() > 0 {
+		words += ", changes " + Time(t.Changes)
+	}
+	if c.Day.Between.Sign() > 0 {
+		words += ", between takes " + Time(exact.Int(int64(t.Takes-1)).Mul(c.Day.Between))
+	}
+	if !c.Day.Timed {
+		words += "; what changes take is not stated ([day])"
+	}
+	return words
+}
