@@ -1,0 +1,101 @@
+package cue
+
+import (
+	"fmt"
+	"slices"
+)
+
+// Needs returns how many beats of a second a count-in must have at least, so
+// that every count to a cue is heard from its beginning, in a take of so many
+// rounds; 0 rounds never end.
+func (s Sheet) Needs(rounds int64) int64 {
+	for b := range s.Beats(rounds) {
+		early := s.Begins().Sub(b.At)
+		if early.Sign() <= 0 {
+			return 0
+		}
+		return early.Ceil().Whole() // the first is the earliest
+	}
+	return 0
+}
+
+// Cautions says what to mind about the cues of a take of so many rounds; 0
+// rounds never end.
+func (s Sheet) Cautions(rounds int64) []string {
+	var out []string
+	for i, c := range s.Cues {
+		out = append(out, s.rounds(c, rounds)...)
+		if again := s.again(c); again != "" {
+			out = append(out, again)
+		}
+		for _, d := range s.Cues[i+1:] {
+			if c.Hand == d.Hand && s.meet(c, d) {
+				out = append(out, fmt.Sprintf("%s and %s are both counted to the %s at once: give one another hand, or fewer beats", c.Name, d.Name, called(c.Hand)))
+			}
+		}
+	}
+	return out
+}
+
+// rounds says in which rounds of a cue there is no take.
+func (s Sheet) rounds(c Cue, rounds int64) []string {
+	var out []string
+	for _, r := range c.Rounds {
+		if rounds > 0 && r > rounds {
+			out = append(out, fmt.Sprintf("%s is cued in round %d, and the take has %d", c.Name, r, rounds))
+		}
+	}
+	return out
+}
+
+// again says where the hand has to move anew before what it let go has landed,
+// or is counted to before it has moved.
+func (s Sheet) again(c Cue) string {
+	round := s.Plan.Round()
+	twice := len(c.Rounds) == 0 && s.Plan.Rounds > 1
+	for i := 1; i < len(c.Rounds); i++ {
+		twice = twice || c.Rounds[i] == c.Rounds[i-1]+1
+	}
+	switch {
+	case !twice:
+		return ""
+	case !c.Way.Less(round):
+		return fmt.Sprintf("%s is let go each round before the last has landed", c.Name)
+	case !c.Moves().Sub(c.First()).Less(round):
+		return fmt.Sprintf("%s is counted to before the hand has moved for the round before: fewer beats, or every other round", c.Name)
+	}
+	return ""
+}
+
+// meet tells whether a count to c is heard while one to d still is, in any
+// rounds: from its first beat until the hand moves.
+func (s Sheet) meet(c, d Cue) bool {
+	round := s.Plan.Round()
+	first := c.First().Sub(d.Moves()).Quo(round).Ceil().Whole()
+	last := c.Moves().Sub(d.First()).Quo(round).Floor().Whole()
+	for apart := first; apart <= last; apart++ {
+		if happen(c, d, apart) {
+			return true
+		}
+	}
+	return false
+}
+
+// happen tells whether d happens so many rounds after a round in which c does.
+func happen(c, d Cue, apart int64) bool {
+	if c.Rounds == nil {
+		c, d, apart = d, c, -apart
+	}
+	if c.Rounds == nil {
+		return true
+	}
+	return slices.ContainsFunc(c.Rounds, func(r int64) bool { return r+apart >= 1 && d.In(r+apart) })
+}
+
+// called is a hand in words.
+func called(hand string) string {
+	if hand == "hand" {
+		return hand
+	}
+	return hand + " hand"
+}

@@ -1,0 +1,131 @@
+package cue
+
+import (
+	"fmt"
+	"slices"
+
+	"seamrail/motion/exact"
+	"seamrail/motion/plan"
+	"seamrail/motion/shot"
+	"seamrail/motion/track"
+)
+
+// stay is a rest where an axis turns round, or the instant at which it does.
+type stay struct{ from, to exact.Rat }
+
+func (s stay) middle() exact.Rat { return s.from.Add(s.to).Quo(exact.Int(2)) }
+
+// atAxis finds when an axis does what the cue waits for.
+func (b *builder) atAxis() (exact.Rat, bool) {
+	a, ok := b.axis()
+	if !ok {
+		return exact.Rat{}, false
+	}
+	c := &b.cue
+	c.What = words[c.Event] + " of " + a.Rig.Name
+	if c.Event != shot.Turnaround && !hasEnds(a) {
+		b.fault("at", fmt.Sprintf("waits for an end of %s, which does not go there and back between two", a.Rig.Name),
+			fmt.Sprintf("at = %q, or a time", shot.Turnaround))
+		return exact.Rat{}, false
+	}
+	times := b.times(a)
+	if n := int64(len(times)); c.Which > n {
+		b.fault(b.whichKey(), fmt.Sprintf("asks for number %d, and the loop has %d", c.Which, n), "")
+		return exact.Rat{}, false
+	}
+	return times[c.Which-1], true
+}
+
+var words = map[string]string{shot.Turnaround: "turnaround", shot.FarEnd: "far end", shot.NearEnd: "near end"}
+
+// whichKey is the key to blame where there is no such event.
+func (b *builder) whichKey() string {
+	if b.cue.Which > 1 {
+		return "which"
+	}
+	return "at"
+}
+
+// can tells whether an axis does what the cue waits for.
+func (b *builder) can(a *plan.Axis) bool {
+	return (b.cue.Event == shot.Turnaround || hasEnds(a)) && len(b.times(a)) > 0
+}
+
+// times lists when the event happens in the loop, ascending: at an end when the
+// axis arrives, at a turnaround in the middle of its rest there. A turnaround of
+// an axis that goes between two ends is that at the far one.
+func (b *builder) times(a *plan.Axis) []exact.Rat {
+	loop := b.plan.Loop.Real()
+	var stays []stay
+	switch {
+	case hasEnds(a) && b.exactly && a.Move.Shaped == 0:
+		stays = ends(a.Move, loop, b.cue.Event == shot.NearEnd)
+	case hasEnds(a):
+		dir := a.Move.To.Value.Cmp(a.Move.From.Value)
+		if b.cue.Event == shot.NearEnd {
+			dir = -dir
+		}
+		stays = turns(a.Track, dir)
+	default:
+		stays = turns(a.Track, 0)
+	}
+	var out []exact.Rat
+	for _, s := range stays {
+		t := s.from
+		if b.cue.Event == shot.Turnaround {
+			t = s.middle()
+		}
+		if t = wrapped(t, b.plan.Round()); t.Less(loop) {
+			out = append(out, t)
+		}
+	}
+	slices.SortFunc(out, exact.Rat.Cmp)
+	return out
+}
+
+// wrapped brings a time into the round.
+func wrapped(t, round exact.Rat) exact.Rat { return t.Quo(round).Frac().Mul(round) }
+
+// ends are the stays of a there-and-back at one of its ends, exactly, as
+// track.ThereAndBack lays them out: out, rest, back, rest.
+func ends(m shot.AxisMove, loop exact.Rat, near bool) []stay {
+	cycle := loop.Quo(exact.Int(int64(m.Cycles)))
+	out := cycle.Sub(m.DwellFar).Sub(m.DwellNear).Mul(m.OutShare)
+	from, rest := out, m.DwellFar
+	if near {
+		from, rest = cycle.Sub(m.DwellNear), m.DwellNear
+	}
+	past := loop.Mul(m.Phase)
+	stays := make([]stay, m.Cycles)
+	for i := range stays {
+		t := wrapped(cycle.Mul(exact.Int(int64(i))).Add(from).Sub(past), loop)
+		stays[i] = stay{t, t.Add(rest)}
+	}
+	return stays
+}
+
+// turns are the stays of a track at which it turns round, after going dir, or
+// either way if dir is 0. They come from the track's own floats, good to a
+// billionth of a second or so.
+func turns(t *track.Track, dir int) []stay {
+	spans := moving(t.Spans())
+	period := t.Period()
+	var out []stay
+	for i, s := range spans {
+		next := spans[(i+1)%len(spans)]
+		if s.Dir == next.Dir || dir != 0 && s.Dir != dir {
+			continue
+		}
+		from, to := exact.FromFloat(s.To), exact.FromFloat(next.From)
+		if i == len(spans)-1 {
+			to = to.Add(period)
+		}
+		out = append(out, stay{from, to})
+	}
+	return out
+}
+
+// moving leaves the rests out.
+func moving(spans []track.Span) []track.Span {
+	return slices.DeleteFunc(spans, func(s track.Span) bool { return s.Dir == 0 })
+}
