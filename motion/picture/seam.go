@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"seamrail/motion/exact"
 	"seamrail/motion/track"
 )
 
@@ -14,12 +15,16 @@ func (e *eye) seamSettings() (before, after setting) {
 }
 
 func (e *eye) comingIn(i int) track.State {
-	s := e.motion.Before(i, e.motion.Period().Float())
+	s := e.motion.Before(i, e.shownUntil().Float())
 	if i == e.table {
 		s.Pos = e.motion.State(i, 0).Pos + e.residual(s.Pos-e.motion.State(i, 0).Pos)
 	}
 	return s
 }
+
+// shownUntil is when the last frame of the loop is over: a round, unless the
+// loop is cut back there and the rig comes back unseen.
+func (e *eye) shownUntil() exact.Rat { return e.motion.FrameSeconds(e.motion.Captured()) }
 
 func (e *eye) goingOut(i int) track.State { return e.motion.State(i, 0) }
 
@@ -52,6 +57,9 @@ func (e *eye) seamVerdict() Verdict {
 	switch {
 	case (jump > e.bounds.SeamJump || kick > e.bounds.SeamKick) && e.dark():
 		v.Text += "hidden by the dark"
+	case jump > e.bounds.SeamJump && e.shownUntil().Less(e.motion.Period()):
+		v.Level = Fair
+		v.Text += "cut back by design, and seen unless something passes before the lens"
 	case jump > e.bounds.SeamJump:
 		v.Level = Poor
 		v.Text += "seen as a cut"
