@@ -74,7 +74,7 @@ func (p *page) laws() {
 	if !ok || len(p.d.Laws) == 0 {
 		return
 	}
-	p.Section(fmt.Sprintf("LAWS, ONE WAY IN %.4g REAL SECONDS, %.3g SWINGS OF THE RIG", leg.Seconds.Float(), leg.Swings))
+	p.Section(fmt.Sprintf("LAWS, ONE WAY IN %.4g REAL SECONDS; SWINGS OF THE RIG: %.3g", leg.Seconds.Float(), leg.Swings))
 	p.row(textpage.Dim, "law", "one way alone", "in the loop", "acceleration")
 	for _, l := range p.d.Laws {
 		ink, name := "", l.Law.Name()
@@ -104,7 +104,7 @@ func (p *page) row(ink, name string, cells ...string) {
 func (p *page) acceleration(f calm.Found) string {
 	text := "no bound"
 	if !math.IsInf(f.Acc, 0) {
-		text = fmt.Sprintf("%.4g %s/s2", f.Acc, p.scale.Unit)
+		text = fmt.Sprintf("%.0f %s/s2", f.Acc, p.scale.Unit)
 	}
 	if !f.Within {
 		text += " x"

@@ -80,13 +80,19 @@ func When(c clock.Clock, real float64) string {
 	return fmt.Sprintf("at %.3f s, frame %.1f", real/c.Retime.Float()+0, real*c.Capture.Float()+0)
 }
 
+// mostly is the share of the whole that counts as nearly all.
+const mostly = 0.9
+
 // Moving says how far the load leaves the carriage.
 func Moving(f calm.Found, s Scale, c clock.Clock) string {
 	if math.Abs(f.Worst.Value) < nothing {
 		return "nothing that shows"
 	}
-	return fmt.Sprintf("up to %s beside the carriage, %s; by up to %s of that it shakes, the rest is the lag of its acceleration",
-		s.Of(f.Worst.Value), When(c, f.Worst.Time), s.Of(math.Min(math.Abs(f.Ring.Value), math.Abs(f.Worst.Value))))
+	text := fmt.Sprintf("up to %s beside the carriage, %s", s.Of(f.Worst.Value), When(c, f.Worst.Time))
+	if math.Abs(f.Ring.Value) >= mostly*math.Abs(f.Worst.Value) {
+		return text + ", and nearly all of it is shaking"
+	}
+	return text + fmt.Sprintf("; by up to %s of that it shakes, the rest is the lag of its acceleration", s.Of(f.Ring.Value))
 }
 
 // Rest says what swings in a dwell, how it fades and what is left.

@@ -80,7 +80,7 @@ func TestOnShortMovesTheSmootherLawShakesMore(t *testing.T) {
 	assert.InDelta(t, .4620*30, alone["3-4-5"], 0.08*30, "damping takes a little of it")
 	assert.InDelta(t, 10, alone["harmonic"], 0.08*30)
 	assert.Greater(t, alone["3-4-5"], 1.3*alone["harmonic"])
-	assert.Contains(t, s.Surprise(laws), "On so short a move a smoother law shakes more: each way lasts 1 swings")
+	assert.Contains(t, s.Surprise(laws), "On so short a move a smoother law shakes more: each way lasts 1 times a swing")
 
 	s.Spring.Frequency = 25 // more than four swings
 	assert.Empty(t, s.Surprise(s.Laws()))

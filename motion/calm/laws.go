@@ -85,7 +85,7 @@ func (s Subject) Surprise(laws []Law) string {
 	if !ok {
 		return ""
 	}
-	text := fmt.Sprintf("On so short a move a smoother law shakes more: each way lasts %.2g swings of the rig, and %s leaves less than %s. Smoothness pays from about two swings on.",
+	text := fmt.Sprintf("On so short a move a smoother law shakes more: each way lasts %.2g times a swing of the rig, and %s leaves less than %s. Smoothness pays from about two swings on.",
 		leg.Swings, better.Law.Name(), laws[i].Law.Name())
 	if !better.Within {
 		text += " This rig's limits do not let it run " + better.Law.Name() + "."
