@@ -45,7 +45,7 @@ const timingGrain = 0.0025
 // judge tells of a pass that took another time than planned by more than half a
 // captured frame.
 func (e *engine) judge(p *pass) {
-	frame := p.period / float64(e.Trajectory.Captured())
+	frame := e.Trajectory.FrameSeconds(1).Float()
 	late := p.executed - p.planned(p.rounds)
 	if !p.held && math.Abs(late) > max(frame/2, timingGrain) {
 		e.Observer.Say(outOfStep(late, frame))

@@ -41,7 +41,7 @@ func (d Data) subject(i int) Axis {
 		return d.Axes[i]
 	}
 	s := d.Stands[i-len(d.Axes)]
-	rate := s.Turned / d.Period
+	rate := s.Turned / d.seam()
 	return Axis{
 		Name: s.Name, Unit: "deg", Gain: s.Match, Seam: s.Seam, Limits: Free(),
 		At: func(sec float64) State { return State{Pos: rate * sec, Vel: rate} },
@@ -71,14 +71,14 @@ func (p *page) stand(k int) {
 func (p *page) teeth(pan look.Panel, s Stand, hue int) {
 	for from := 0.0; from < s.Turned; from += s.Face {
 		to := min(from+s.Face, s.Turned)
-		at := func(deg float64) float64 { return deg / s.Turned * p.d.OnScreen }
+		at := func(deg float64) float64 { return deg / s.Turned * p.d.seam() * p.d.stretch() }
 		pan.Curve([]float64{at(from), at(to)}, []float64{0, to - from}, hue)
 	}
 	// Where it is when the loop comes round, and where its match would be.
 	rest := s.Turned - math.Floor(s.Turned/s.Face)*s.Face
 	match := s.matchAt()
-	p.sheet.Ring(pan.At(p.d.OnScreen, match), 4.5, 1.6, look.Hue(hue))
-	p.sheet.Dot(pan.At(p.d.OnScreen, rest), 2.4, look.Hue(hue))
+	p.sheet.Ring(pan.At(p.d.seam()*p.d.stretch(), match), 4.5, 1.6, look.Hue(hue))
+	p.sheet.Dot(pan.At(p.d.seam()*p.d.stretch(), rest), 2.4, look.Hue(hue))
 	st := look.Style{Size: look.Small, Color: look.TextHue(hue), Align: -1}
 	p.sheet.Text(pan.Right+8, min(max(pan.Y(match), pan.Bottom), pan.Top)-look.Small*0.35, "match", st)
 }
