@@ -39,7 +39,7 @@ func (q Quiet) Check() error {
 	case q.Swings == 0 && q.Damping == 0 && !q.Robust:
 		return nil
 	case !(q.Swings >= LeastSwings && q.Swings <= MostSwings):
-		return fmt.Errorf("%g swings in the time of a move must be from %g to %d", q.Swings, LeastSwings, MostSwings)
+		return fmt.Errorf("%.4g swings in the time of a move must be from %g to %d", q.Swings, LeastSwings, MostSwings)
 	case q.Damping != 0 && !(q.Damping >= LeastDamping && q.Damping <= MostDamping):
 		return fmt.Errorf("damping %g must be 0, or from %g to %g of critical", q.Damping, LeastDamping, MostDamping)
 	case q.Robust && q.Damping > 0:
@@ -62,8 +62,23 @@ func (s Softest) Excess() float64 { return s.Size/s.Bound - 1 }
 // ErrBackwards says that the softest law goes backwards on its way.
 var ErrBackwards = errors.New("so few swings fit into the move that to leave none it would have to go backwards; a longer move would do")
 
-// Name is what a quiet law is called.
-const Name = "quiet"
+// What the laws are called: the softest of all, the softest that leaves a swing at
+// rest, and the softest that does so robustly.
+const (
+	Name      = "softest"
+	QuietName = "quiet"
+	WideName  = "quiet-wide"
+)
+
+func (q Quiet) name() string {
+	switch {
+	case q.Robust:
+		return WideName
+	case q.Swings > 0:
+		return QuietName
+	}
+	return Name
+}
 
 // Soften returns the law whose derivative of an order, Acceleration, Jerk or Snap,
 // has the least greatest value of all that go from rest to rest, with all
@@ -87,7 +102,7 @@ func Soften(order int, q Quiet) (Softest, error) {
 	for i := len(roots) - 1; i >= 0; i-- {
 		changes = append(changes, half-roots[i])
 	}
-	l := newLaw(Name, order, changes)
+	l := newLaw(q.name(), order, changes)
 	if l.slowest() < -backwards {
 		return Softest{}, ErrBackwards
 	}

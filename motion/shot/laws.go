@@ -2,10 +2,12 @@ package shot
 
 import (
 	"errors"
+	"fmt"
 	"strings"
 
 	"seamrail/motion/exact"
 	"seamrail/motion/law"
+	"seamrail/motion/optimal"
 	"seamrail/motion/source"
 )
 
@@ -24,10 +26,18 @@ var (
 func (r mover) laws(move string) (out, back law.Law) {
 	name, backName := r.lawNames(move)
 	ramp, jerkShare := r.shape(name, backName)
+	r.softStrays(name, backName)
 	out = r.law(r.raw.Law, "law", name, ramp, jerkShare)
 	back = out
-	if r.raw.BackLaw.Set && comesBack(move) {
-		back = r.law(r.raw.BackLaw, "back-law", backName, ramp, jerkShare)
+	if soft(name) && out == nil { // what is wrong with it has been told
+		return nil, nil
+	}
+	if comesBack(move) && (r.raw.BackLaw.Set || soft(name) && name != optimal.Name && r.backShare() != 1) {
+		t := r.raw.BackLaw
+		if !t.Set {
+			t = r.raw.Law
+		}
+		back = r.law(t, "back-law", backName, ramp, jerkShare)
 	}
 	return out, back
 }
@@ -90,8 +100,16 @@ func (r mover) law(t source.Text, key, name string, ramp, jerkShare exact.Rat) l
 		l, err = law.Trapezoidal(ramp.Float())
 	case sevenSegment:
 		l, err = law.SevenSegment(ramp.Float(), jerkShare.Float())
+	case optimal.Name, optimal.QuietName, optimal.WideName:
+		share := 1.0
+		if key == "back-law" {
+			share = r.backShare()
+		}
+		return r.softest(t, key, name, share)
 	default:
-		l, err = law.Named(name)
+		if l, err = law.Named(name); err != nil {
+			err = fmt.Errorf("%w; softest, quiet and quiet-wide are laws too", err)
+		}
 	}
 	if err != nil {
 		r.Fail(t, r.path+key, errors.New(strings.TrimPrefix(err.Error(), "law ")))

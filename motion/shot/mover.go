@@ -75,7 +75,7 @@ func (r mover) move() (string, bool) {
 }
 
 // outAndBack are the keys of a move that comes back by itself.
-var outAndBack = []string{"from", "to", "law", "back-law", "ramp", "jerk-share", "cycles", "out-share", "dwell-far", "dwell-near", "phase"}
+var outAndBack = []string{"from", "to", "law", "back-law", "ramp", "jerk-share", "least", "swings", "swing-damping", "cycles", "out-share", "dwell-far", "dwell-near", "phase"}
 
 // suits says which keys belong to which move.
 var suits = map[string][]string{
@@ -83,7 +83,7 @@ var suits = map[string][]string{
 	Arc:          append([]string{"point"}, outAndBack...),
 	Through:      {"from", "to", "law", "even", "ramp", "jerk-share"},
 	Aim:          {"follow", "as", "point", "focal", "marks"},
-	Turn:         {"turns", "start", "symmetry", "law", "ramp", "jerk-share", "shaped"},
+	Turn:         {"turns", "start", "symmetry", "law", "ramp", "jerk-share", "least", "swings", "swing-damping", "shaped"},
 	Hold:         {"at"},
 	Keys:         {"curve", "advance", "keys", "shaped"},
 }
@@ -112,7 +112,7 @@ func (r mover) present() []present {
 		text source.Text
 	}{
 		{"from", a.From}, {"to", a.To}, {"law", a.Law}, {"back-law", a.BackLaw}, {"ramp", a.Ramp},
-		{"jerk-share", a.JerkShare}, {"cycles", a.Cycles}, {"out-share", a.OutShare},
+		{"jerk-share", a.JerkShare}, {"least", a.Least}, {"swings", a.Swings}, {"swing-damping", a.SwingDamping}, {"cycles", a.Cycles}, {"out-share", a.OutShare},
 		{"dwell-far", a.DwellFar}, {"dwell-near", a.DwellNear}, {"phase", a.Phase},
 		{"turns", a.Turns}, {"start", a.Start}, {"symmetry", a.Symmetry}, {"at", a.At}, {"curve", a.Curve}, {"advance", a.Advance},
 		{"even", a.Even}, {"follow", a.Follow}, {"as", a.As}, {"focal", a.Focal}, {"shaped", a.Shaped},

@@ -55,17 +55,20 @@ type RawAxis struct {
 	Place source.Place `toml:"-"`
 	Move  source.Text  `toml:"move" jsonschema:"enum=there-and-back,enum=through,enum=turn,enum=keys,enum=hold,enum=aim,enum=arc" jsonschema_description:"What it does."`
 
-	From      source.Text `toml:"from" jsonschema:"example=40 mm" jsonschema_description:"there-and-back: the near end, where it sets out. through: where the first frame finds it. arc: a heading of the point, in degrees."`
-	To        source.Text `toml:"to" jsonschema:"example=100 mm" jsonschema_description:"there-and-back: the far end. through: where the frame after the last would be. arc: the other heading."`
-	Law       source.Text `toml:"law" jsonschema:"example=3-4-5,example=cycloidal" jsonschema_description:"there-and-back, arc, through, turn: the motion law."`
-	BackLaw   source.Text `toml:"back-law" jsonschema:"example=modified-sine" jsonschema_description:"there-and-back: the law of the way back, if it is another."`
-	Ramp      source.Text `toml:"ramp" jsonschema:"example=1/3" jsonschema_description:"trapezoidal and seven-segment laws: share of the move spent speeding up, and again slowing down; above 0, at most 1/2."`
-	JerkShare source.Text `toml:"jerk-share" jsonschema:"example=1/4" jsonschema_description:"seven-segment law: share of the ramp in which acceleration builds up, and again dies down; above 0, at most 1/2."`
-	Cycles    source.Text `toml:"cycles" jsonschema:"example=1" jsonschema_description:"there-and-back: times there and back in a loop."`
-	OutShare  source.Text `toml:"out-share" jsonschema:"example=1/2" jsonschema_description:"there-and-back: share of the moving time spent on the way out."`
-	DwellFar  source.Text `toml:"dwell-far" jsonschema:"example=12 frames" jsonschema_description:"there-and-back: rest at the far end."`
-	DwellNear source.Text `toml:"dwell-near" jsonschema:"example=0.5 s" jsonschema_description:"there-and-back: rest at the near end."`
-	Phase     source.Text `toml:"phase" jsonschema:"example=0,example=1/4" jsonschema_description:"there-and-back: share of the loop that is past at the first frame."`
+	From         source.Text `toml:"from" jsonschema:"example=40 mm" jsonschema_description:"there-and-back: the near end, where it sets out. through: where the first frame finds it. arc: a heading of the point, in degrees."`
+	To           source.Text `toml:"to" jsonschema:"example=100 mm" jsonschema_description:"there-and-back: the far end. through: where the frame after the last would be. arc: the other heading."`
+	Law          source.Text `toml:"law" jsonschema:"example=3-4-5,example=cycloidal" jsonschema_description:"there-and-back, arc, through, turn: the motion law."`
+	BackLaw      source.Text `toml:"back-law" jsonschema:"example=modified-sine" jsonschema_description:"there-and-back: the law of the way back, if it is another."`
+	Ramp         source.Text `toml:"ramp" jsonschema:"example=1/3" jsonschema_description:"trapezoidal and seven-segment laws: share of the move spent speeding up, and again slowing down; above 0, at most 1/2."`
+	JerkShare    source.Text `toml:"jerk-share" jsonschema:"example=1/4" jsonschema_description:"seven-segment law: share of the ramp in which acceleration builds up, and again dies down; above 0, at most 1/2."`
+	Least        source.Text `toml:"least" jsonschema:"enum=acceleration,enum=jerk,enum=snap" jsonschema_description:"softest, quiet and quiet-wide laws: whose greatest value is as small as can be."`
+	Swings       source.Text `toml:"swings" jsonschema:"example=6.4" jsonschema_description:"quiet and quiet-wide laws: how often the rig would swing in the time of the move, which is its frequency times the real seconds of the way out."`
+	SwingDamping source.Text `toml:"swing-damping" jsonschema:"example=2 %" jsonschema_description:"quiet law: the damping of that swing, as a share of critical."`
+	Cycles       source.Text `toml:"cycles" jsonschema:"example=1" jsonschema_description:"there-and-back: times there and back in a loop."`
+	OutShare     source.Text `toml:"out-share" jsonschema:"example=1/2" jsonschema_description:"there-and-back: share of the moving time spent on the way out."`
+	DwellFar     source.Text `toml:"dwell-far" jsonschema:"example=12 frames" jsonschema_description:"there-and-back: rest at the far end."`
+	DwellNear    source.Text `toml:"dwell-near" jsonschema:"example=0.5 s" jsonschema_description:"there-and-back: rest at the near end."`
+	Phase        source.Text `toml:"phase" jsonschema:"example=0,example=1/4" jsonschema_description:"there-and-back: share of the loop that is past at the first frame."`
 
 	Even source.Text `toml:"even" jsonschema:"example=1/2" jsonschema_description:"through: share of the way gone at an even speed, the law on top of it; above 1 it is slower in the middle."`
 
