@@ -27,6 +27,7 @@ type Progress struct {
 	Take      int
 	Round     int64         // from 0; -1 in the run-up
 	Frame     int64         // captured frame within the loop
+	Back      bool          // on the way back of a loop that is cut, which is not shown
 	Elapsed   time.Duration // from frame 0 of the take; below 0 in the run-up
 	Share     float64       // 0..1 of the take, or of the round when it has no end
 	Timecode  string        // label of the timeline frame

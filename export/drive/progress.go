@@ -34,7 +34,8 @@ func (p *pass) progress() Progress {
 		in = min(max(sec-float64(g.Round)*p.period, 0), p.period)
 	}
 	c := p.Trajectory.Plan().Loop
-	g.Frame = min(int64(in*c.Clock.Capture.Float()), c.Captured-1)
+	frame := int64(in * c.Clock.Capture.Float())
+	g.Frame, g.Back = min(frame, c.Captured-1), frame >= c.Captured && p.Trajectory.Plan().Back > 0
 	g.Timecode = p.label(g.Frame)
 	g.Share = in / p.period
 	if p.total > 0 {

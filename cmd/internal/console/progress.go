@@ -81,6 +81,9 @@ func tightly(g drive.Progress) string {
 	if g.Round < 0 {
 		return "run-up"
 	}
+	if g.Back {
+		return fmt.Sprintf("r%d back", g.Round+1)
+	}
 	return fmt.Sprintf("r%d f%d %s", g.Round+1, g.Frame, g.Timecode)
 }
 
@@ -88,6 +91,9 @@ func tightly(g drive.Progress) string {
 func where(g drive.Progress) []string {
 	if g.Round < 0 {
 		return []string{"run-up"}
+	}
+	if g.Back {
+		return []string{fmt.Sprintf("round %d", g.Round+1), "on the way back"}
 	}
 	return []string{fmt.Sprintf("round %d", g.Round+1), fmt.Sprintf("frame %d", g.Frame), g.Timecode}
 }
