@@ -70,15 +70,19 @@ func (f *Finder) exposures() int {
 		begin := f.motion.FrameSeconds(i * n / min(n, looks)).Float()
 		first, last := f.eye(begin, ray{}), f.eye(begin, ray{share: 1})
 		for _, p := range f.set.corners {
-			widest = math.Max(widest, f.extent(&first, &last, p))
+			widest = math.Max(widest, f.extent(&first, &last, first.turned(p), last.turned(p)))
+		}
+		for _, p := range f.set.fixed {
+			widest = math.Max(widest, f.extent(&first, &last, p, p))
 		}
 	}
 	return int(math.Min(math.Max(1, math.Ceil(perPixel*widest)), mostExposures))
 }
 
-// extent is over how many px a corner is spread, 0 outside the picture.
-func (f *Finder) extent(first, last *eye, p r3.Vec) float64 {
-	a, b := first.local(first.turned(p)), last.local(last.turned(p))
+// extent is over how many px a point is spread that goes from p to q meanwhile, 0
+// outside the picture.
+func (f *Finder) extent(first, last *eye, p, q r3.Vec) float64 {
+	a, b := first.local(p), last.local(q)
 	if a.Z < nearest || b.Z < nearest {
 		return 0
 	}

@@ -2,6 +2,7 @@ package preview
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -18,8 +19,8 @@ type room struct {
 	dark   []shadow // of the frame in hand
 	// What is used again for every polygon.
 	spots []canvas.Point
-	ends  []int // of each contour in spots
-	solid []r3.Vec
+	ends  []int    // of each contour in spots
+	ring  []r3.Vec // a contour as the table stands
 	lists [][]canvas.Point
 }
 
@@ -52,12 +53,12 @@ func (m *room) add(contour []r3.Vec) {
 
 // addTurned adds a contour of the stage that turns with the table.
 func (m *room) addTurned(contour []r3.Vec) {
-	m.solid = m.solid[:0]
+	m.ring = m.ring[:0]
 	s, c := math.Sincos(m.eye.Table * math.Pi / 180)
 	for _, p := range contour {
-		m.solid = append(m.solid, r3.Vec{X: c*p.X - s*p.Y, Y: s*p.X + c*p.Y, Z: p.Z})
+		m.ring = append(m.ring, r3.Vec{X: c*p.X - s*p.Y, Y: s*p.X + c*p.Y, Z: p.Z})
 	}
-	m.add(m.solid)
+	m.add(m.ring)
 }
 
 // fill paints what was added.
@@ -77,21 +78,51 @@ func (m *room) fill(l canvas.Light, opacity float32) {
 func (m *room) faces(p, normal r3.Vec) bool { return r3.Dot(normal, r3.Sub(m.eye.Pose.At, p)) > 0 }
 
 // product paints the product: first all of its skin at once, so that no gap
-// shows where two plates meet, then each plate as it is lit.
+// shows where two plates meet, then each plate as it is lit. The sides come in
+// their order as the lens sees them, so that what looks alike is painted alike.
 func (m *room) product() {
 	m.begin()
-	for _, p := range m.set.solid {
+	m.skin(m.set.solid.lids)
+	for _, side := range m.set.solid.sides {
+		m.skin(side)
+	}
+	m.fill(bodyEdge, 1)
+	m.plates(m.set.solid.lids)
+	first := m.firstSide()
+	for i := range m.set.solid.sides {
+		m.plates(m.set.solid.sides[(first+i)%len(m.set.solid.sides)])
+	}
+}
+
+// skin adds the skin that the lens sees to the fill.
+func (m *room) skin(plates []plate) {
+	for _, p := range plates {
 		if p.skin && m.shows(p) {
 			m.addTurned(p.contours[0])
 		}
 	}
-	m.fill(bodyEdge, 1)
-	for from := 0; from < len(m.set.solid); {
+}
+
+// firstSide is the leftmost side that the lens sees: the one before it is hidden.
+func (m *room) firstSide() int {
+	sides := m.set.solid.sides
+	for i, side := range sides {
+		before := sides[(i+len(sides)-1)%len(sides)]
+		if slices.ContainsFunc(side, m.shows) && !slices.ContainsFunc(before, m.shows) {
+			return i
+		}
+	}
+	return 0
+}
+
+// plates paints plates curve by curve.
+func (m *room) plates(all []plate) {
+	for from := 0; from < len(all); {
 		to := from + 1
-		for m.set.solid[to-1].bent {
+		for all[to-1].bent {
 			to++
 		}
-		m.curve(m.set.solid[from:to])
+		m.curve(all[from:to])
 		from = to
 	}
 }

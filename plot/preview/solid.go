@@ -123,20 +123,28 @@ const (
 	numberShare = 0.42
 )
 
-// solid is the product as plates: its skin, and on each patch a pane, with a
-// number where not all patches look alike.
-func solid(p picture.Product) []plate {
+// solid is the product as plates: its top and its foot, and what makes up each
+// patch of its side, in order round it.
+type solid struct {
+	lids  []plate
+	sides [][]plate
+}
+
+// newSolid gives each patch its skin and on it a pane, with a number where not
+// all patches look alike.
+func newSolid(p picture.Product) solid {
 	around, period := patches(p)
 	low, high := p.Base, p.Base+p.Height.Or(0)
-	out := []plate{lid(around, high, 1, body), lid(around, low, -1, body)}
+	out := solid{lids: []plate{lid(around, high, 1, body), lid(around, low, -1, body)}}
 	for i, face := range around {
 		kind := i % period
 		edge := rim * math.Min(face.width, high-low)
-		out = append(out, face.cut(0, 1, low, high, body, true)...)
-		out = append(out, face.cut(edge/face.width, 1-edge/face.width, low+edge, high-edge, toned(kind, period), false)...)
+		side := face.cut(0, 1, low, high, body, true)
+		side = append(side, face.cut(edge/face.width, 1-edge/face.width, low+edge, high-edge, toned(kind, period), false)...)
 		if period > 1 {
-			out = append(out, face.number(kind+1, (low+high)/2, math.Min(numberShare*(high-low-2*edge), 0.8*face.width)))
+			side = append(side, face.number(kind+1, (low+high)/2, math.Min(numberShare*(high-low-2*edge), 0.8*face.width)))
 		}
+		out.sides = append(out.sides, side)
 	}
 	return out
 }

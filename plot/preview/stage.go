@@ -34,13 +34,14 @@ var (
 type stage struct {
 	table   disc
 	lamps   []lamp
-	solid   []plate
+	solid   solid
 	marks   [][]r3.Vec // on the table's top
 	outline []r3.Vec   // from above, at the product's foot
 	low     float64    // mm of the product's foot over the table
 	high    float64    // and of its top
 	screens []screen
-	corners []r3.Vec // by which smear and blur are judged
+	corners []r3.Vec // that turn with the table, by which smear and blur are judged
+	fixed   []r3.Vec // and those that do not
 	said    []string
 }
 
@@ -76,7 +77,7 @@ func newStage(s picture.Scene) stage {
 	o, _ := p.Outline()
 	reach := o.Reach()*(1+tableShare) + tableMore
 	st := stage{
-		table: disc{radius: reach, thick: tableThick, rim: ring(reach, 0)}, solid: solid(p),
+		table: disc{radius: reach, thick: tableThick, rim: ring(reach, 0)}, solid: newSolid(p),
 		low: p.Base, high: p.Base + p.Height.Or(0),
 	}
 	st.lamps, st.said = lamps(s)
@@ -93,7 +94,29 @@ func newStage(s picture.Scene) stage {
 	for i := 0; i < ringPieces; i += ringPieces / 12 {
 		st.corners = append(st.corners, st.table.rim[i])
 	}
+	for _, c := range st.screens {
+		for _, contour := range c.contours {
+			st.fixed = append(st.fixed, along(contour)...)
+		}
+	}
 	return st
+}
+
+// alongPoints is at how many points along an outline its blur is looked at: an
+// outline wider than the picture passes through it between its corners.
+const alongPoints = 200
+
+// along is points along an outline.
+func along(outline []r3.Vec) []r3.Vec {
+	var out []r3.Vec
+	each := max(1, alongPoints/len(outline))
+	for i, a := range outline {
+		way := r3.Sub(outline[(i+1)%len(outline)], a)
+		for k := range each {
+			out = append(out, r3.Add(a, r3.Scale(float64(k)/float64(each), way)))
+		}
+	}
+	return out
 }
 
 // side is the side of the table as plates.

@@ -93,10 +93,20 @@ func (c *Canvas) edge(a, b Point) (first, last int) {
 // cross notes the part of an edge within one row, from x0 to x1: to its right
 // a share of that row's height is covered.
 func (c *Canvas) cross(y int, x0, x1, share float32) {
-	wide := float32(c.wide)
-	x0, x1 = min(max(min(x0, x1), 0), wide), min(max(x0, x1, 0), wide)
-	first := int(x0)
 	row := c.turn[y*(c.wide+2) : (y+1)*(c.wide+2)]
+	x0, x1 = min(x0, x1), max(x0, x1)
+	if x1 >= float32(c.wide) { // what is covered goes on to the end of the row
+		c.to[y] = c.wide
+	}
+	x0, x1, share, left := c.trimmed(x0, x1, share)
+	if left != 0 {
+		row[0] += left
+		c.from[y], c.to[y] = 0, max(c.to[y], 0)
+	}
+	if share == 0 {
+		return
+	}
+	first := int(x0)
 	c.from[y] = min(c.from[y], first)
 	if x1 <= float32(first+1) {
 		right := share * ((x0+x1)/2 - float32(first))
@@ -114,6 +124,28 @@ func (c *Canvas) cross(y int, x0, x1, share float32) {
 		before = covered
 	}
 	c.to[y] = max(c.to[y], last)
+}
+
+// trimmed cuts a piece of an edge to the canvas. What lies left of it covers
+// the whole row by a share of its own; what lies right of it covers nothing.
+func (c *Canvas) trimmed(x0, x1, share float32) (from, to, rest, left float32) {
+	wide := float32(c.wide)
+	switch {
+	case x1 <= 0:
+		return 0, 0, 0, share
+	case !(x0 < wide):
+		return 0, 0, 0, 0
+	}
+	if x1 > wide {
+		share *= (wide - x0) / (x1 - x0)
+		x1 = wide
+	}
+	if x0 < 0 {
+		left = share * -x0 / (x1 - x0)
+		share -= left
+		x0 = 0
+	}
+	return x0, x1, share, left
 }
 
 // filled is the integral from 0 to x of how much of a pixel lies right of an
@@ -144,22 +176,21 @@ func (c *Canvas) paint(y int, l Light, opacity float32) {
 	c.untouched(y)
 	turn := c.turn[y*(c.wide+2)+from : y*(c.wide+2)+to+1]
 	pix := c.pix[y*c.wide : (y+1)*c.wide][from:]
-	covered := float32(0)
-	for x := range turn {
-		covered += turn[x]
-		turn[x] = 0
-		if x >= len(pix) {
-			continue
+	covered, share := float32(0), float32(0)
+	for x, by := range turn[:min(len(turn), len(pix))] {
+		if by != 0 {
+			covered += by
+			turn[x] = 0
+			share = opacity * min(max(covered, -covered), 1)
 		}
-		share := opacity * min(max(covered, -covered), 1)
 		switch {
-		case share < nearlyNone:
 		case share > nearlyAll:
 			pix[x] = l
-		default:
+		case share >= nearlyNone:
 			pix[x] = mixed(pix[x], l, int(share*65536))
 		}
 	}
+	clear(turn[min(len(turn), len(pix)):])
 }
 
 // mixed is a share of 65536 parts of b over a.

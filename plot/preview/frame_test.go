@@ -1,0 +1,220 @@
+package preview_test
+
+import (
+	"image"
+	"math"
+	"sync"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"seamrail/motion/optics"
+	"seamrail/motion/picture"
+	"seamrail/motion/rig"
+	"seamrail/plot/preview"
+)
+
+// Each pixel of an edge that moves evenly is covered for the share of the
+// exposure in which the edge is past it: a straight ramp as wide as the smear.
+func TestSmearIsARamp(t *testing.T) {
+	// 300 mm/s for 1/48 s at 0.9 m: from the report's own formulas, in px of 320.
+	m := shown(t, "24", "24", "", 24).with("rail", rig.Linear, 300)
+	s := edged(500)
+	f := finder(t, m, s, 320)
+	image := optics.ImageDistance(50, 400)
+	smear := 300.0 / 48 * image / 900 / (36.0 / 320)
+	p := profile(f.Frame(0), 150)
+	// The camera goes left, so that the edge goes right from the middle, and
+	// covers what it passes for the rest of the exposure.
+	for x, v := range p {
+		want := math.Min(1, math.Max(0, (float64(x)+0.5-160)/smear))
+		assert.InDelta(t, want, v, 0.06, "at %d; %d exposures for %.1f px", x, f.Exposures(), smear)
+	}
+}
+
+// An edge out of focus covers of each point's spot, a disc, what lies on its
+// side: 1/2 + (asin t + t sqrt(1-t^2))/pi at t radii from the edge (the area of
+// a circle's segment, textbook).
+func TestBlurIsADisc(t *testing.T) {
+	s := edged(1600)
+	s.Lens.Aperture = picture.Is(2)
+	f := finder(t, turning(t, 0), s, 320)
+	spot := optics.Blur(50, 2, 400, 2000) / (36.0 / 320)
+	require.Greater(t, spot, 10.0)
+	for x, v := range profile(f.Frame(0), 150) {
+		r := math.Min(1, math.Max(-1, (float64(x)+0.5-160)/(spot/2)))
+		want := 0.5 + (math.Asin(r)+r*math.Sqrt(1-r*r))/math.Pi
+		assert.InDelta(t, want, v, 0.06, "at %d; %d exposures for %.1f px", x, f.Exposures(), spot)
+	}
+}
+
+func TestSharpIsSharp(t *testing.T) {
+	s := edged(0.01)
+	s.Lens.Aperture = picture.Is(2)
+	p := profile(finder(t, turning(t, 0), s, 320).Frame(0), 150)
+	assert.InDelta(t, 0, p[158], 0.02)
+	assert.InDelta(t, 1, p[161], 0.02, "in the plane of focus nothing blurs")
+}
+
+// A lantern of six panes looks the same after a sixth of a turn, and not after a
+// fifth.
+func TestPanesThatLookAlikeLookAlike(t *testing.T) {
+	sixth, fifth := finder(t, turning(t, 1.0/6), lantern(), 160), finder(t, turning(t, 1.0/5), lantern(), 160)
+	usual := apart(t, sixth.Frame(0), sixth.Frame(1))
+	require.Greater(t, usual, 0.1, "the lantern is seen to turn")
+	assert.Less(t, apart(t, sixth.Frame(0), sixth.Frame(24)), 0.02)
+	assert.Less(t, apart(t, sixth.Frame(-3), sixth.Frame(21)), 0.02)
+	assert.Greater(t, apart(t, fifth.Frame(0), fifth.Frame(24)), 2*usual)
+}
+
+// Faces that do not look alike are told apart: after a quarter turn a square box
+// of four different faces is another picture, and one of four alike is not.
+func TestFacesAreToldApart(t *testing.T) {
+	s := lantern()
+	s.Product = picture.Product{Shape: picture.Box, Width: picture.Is(80), Depth: picture.Is(80), Height: picture.Is(120), Alike: 1}
+	seen := []*image.RGBA{}
+	f := finder(t, turning(t, 1), s, 160)
+	for k := range int64(4) {
+		seen = append(seen, f.Frame(6*k))
+	}
+	for i := range seen {
+		for j := range i {
+			assert.Greater(t, apart(t, seen[i], seen[j]), 0.5, "faces %d and %d", j+1, i+1)
+		}
+	}
+	s.Product.Alike = 4
+	f = finder(t, turning(t, 1), s, 160)
+	assert.Less(t, apart(t, f.Frame(0), f.Frame(6)), 0.02)
+}
+
+// With no lamps but one behind the lens, mirrored scenes make mirrored pictures.
+func TestMirror(t *testing.T) {
+	s := lantern()
+	s.Lamps = []picture.Lamp{{Bearing: 0, Rise: 20}}
+	s.Product.Facing = 10
+	s.Stand.Aside, s.Stand.Pan = picture.Is(40), picture.Is(8)
+	a := finder(t, turning(t, 0.1), s, 160).Frame(3)
+	s.Product.Facing = -10
+	s.Stand.Aside, s.Stand.Pan = picture.Is(-40), picture.Is(-8)
+	b := finder(t, turning(t, -0.1), s, 160).Frame(3)
+	flipped := image.NewRGBA(b.Rect)
+	for y := range b.Rect.Dy() {
+		for x := range b.Rect.Dx() {
+			flipped.SetRGBA(x, y, b.RGBAAt(b.Rect.Dx()-1-x, y))
+		}
+	}
+	assert.Less(t, apart(t, a, flipped), 0.15)
+	assert.Greater(t, apart(t, a, b), 3.0)
+}
+
+// The product's face comes out as large as its magnification says.
+func TestFaceIsAsLargeAsItsMagnification(t *testing.T) {
+	s := lantern()
+	s.Product = picture.Product{Shape: picture.Box, Width: picture.Is(100), Depth: picture.Is(60), Height: picture.Is(80)}
+	img := finder(t, turning(t, 0), s, 640).Frame(0)
+	// The near face is 370 mm off and in focus.
+	want := 100 * optics.Magnification(50, 370) / (36.0 / 640)
+	ground := img.RGBAAt(5, 180)
+	first, last := -1, -1
+	for x := range 640 {
+		if d := math.Abs(float64(img.RGBAAt(x, 180).B) - float64(ground.B)); d > 30 {
+			if first < 0 {
+				first = x
+			}
+			last = x
+		}
+	}
+	assert.InDelta(t, want, float64(last-first+1), 2)
+	assert.InDelta(t, 320, float64(first+last+1)/2, 1, "and in the middle")
+}
+
+func TestDarkFillsThePicture(t *testing.T) {
+	s := lantern()
+	s.Dark = edged(0).Dark
+	s.Dark.Centre.X, s.Dark.Centre.Y = 0, -300
+	img := finder(t, turning(t, 0.3), s, 64).Frame(5)
+	for i, v := range img.Pix {
+		if i%4 != 3 {
+			require.LessOrEqual(t, v, uint8(12))
+		}
+	}
+}
+
+// A board with a hole hides all but what the hole shows.
+func TestHole(t *testing.T) {
+	s := lantern()
+	open := finder(t, turning(t, 0), s, 320).Frame(0)
+	s.Holes = []picture.Hole{{Diameter: picture.Is(60), Board: 500}}
+	s.Holes[0].Centre.Y, s.Holes[0].Centre.Z = -200, 60
+	img := finder(t, turning(t, 0), s, 320).Frame(0)
+	// 200 mm off, 60 mm are so many px across.
+	radius := 30 * optics.ImageDistance(50, 400-45*math.Cos(math.Pi/6)) / 200 / (36.0 / 320)
+	for x := range 320 {
+		switch off := math.Abs(float64(x) + 0.5 - 160); {
+		case off < radius-1:
+			assert.Equal(t, open.RGBAAt(x, 90), img.RGBAAt(x, 90), "through the hole, at %d", x)
+		case off > radius+1:
+			assert.Equal(t, img.RGBAAt(0, 0), img.RGBAAt(x, 90), "the board, at %d", x)
+		}
+	}
+}
+
+// The lens may go through the hole, over the table and past the product, look
+// straight up or down, and stand below the table, and something is drawn.
+func TestAnyPlace(t *testing.T) {
+	for _, tilt := range []float64{-90, -45, 0, 45, 90} {
+		for _, height := range []float64{-200, 0, 60, 500} {
+			s := lantern()
+			s.Lens.Aperture, s.Lens.Focus = picture.Is(4), picture.Is(300)
+			s.Stand.Tilt, s.Stand.Height, s.Stand.Distance = picture.Is(tilt), picture.Is(height), picture.Is(90)
+			img := finder(t, turning(t, 1), s, 64).Frame(7)
+			assert.NotEqual(t, uint8(0), img.RGBAAt(32, 18).A)
+		}
+	}
+}
+
+func TestSeveralAtOnce(t *testing.T) {
+	f := finder(t, turning(t, 1), lantern(), 96)
+	want := f.Frame(5)
+	var wait sync.WaitGroup
+	for range 4 {
+		wait.Go(func() {
+			for k := range int64(6) {
+				f.Frame(k)
+			}
+			assert.Equal(t, want.Pix, f.Frame(5).Pix)
+		})
+	}
+	wait.Wait()
+}
+
+func TestWidths(t *testing.T) {
+	for _, w := range []int{-1, 0, preview.LeastWidth - 1, preview.MostWidth + 1} {
+		_, err := preview.New(turning(t, 0), lantern(), w)
+		assert.ErrorContains(t, err, "32..1920")
+	}
+	wide, high := finder(t, turning(t, 0), lantern(), 160).Size()
+	assert.Equal(t, [2]int{160, 90}, [2]int{wide, high})
+}
+
+func TestFaultsOfTheSceneAreErrors(t *testing.T) {
+	s := lantern()
+	s.Lens.Focus = picture.Is(20)
+	_, err := preview.New(turning(t, 0), s, 160)
+	assert.ErrorContains(t, err, "focal length")
+}
+
+func BenchmarkFrame(b *testing.B) {
+	s := lantern()
+	s.Lens.Aperture = picture.Is(11)
+	s.Camera.ShutterAngle = picture.Is(90)
+	f := finder(b, turning(b, 1.0/6), s, 320)
+	k := int64(0)
+	for b.Loop() {
+		f.Frame(k)
+		k++
+	}
+	b.ReportMetric(float64(b.N)/b.Elapsed().Seconds(), "frames/s")
+	b.ReportMetric(float64(f.Exposures()), "exposures")
+}
