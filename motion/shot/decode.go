@@ -39,6 +39,7 @@ func (raw Raw) build(report *source.Report) Shot {
 		s.Axes = append(s.Axes, r.build(name))
 	}
 	raw.look(report, &s)
+	raw.unhurried(report, s)
 	s.Spins = raw.spins(report, &s)
 	s.Cues = raw.cues(report, t)
 	raw.Clock.others(report, t, &s)

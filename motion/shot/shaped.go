@@ -6,6 +6,7 @@ import (
 
 	"seamrail/motion/exact"
 	"seamrail/motion/shake"
+	"seamrail/motion/source"
 	"seamrail/motion/track"
 )
 
@@ -29,6 +30,19 @@ func (r mover) shaped(m *AxisMove) shake.Shaper {
 	}
 	k, _ := shake.ShaperNamed(name)
 	return k
+}
+
+// unhurried reports moves that are shaped in a shot whose pace is the rig's:
+// going another pace would undo it.
+func (raw Raw) unhurried(report *source.Report, s Shot) {
+	if !s.Quickest {
+		return
+	}
+	for _, m := range s.Axes {
+		if m.Shaped != 0 {
+			report.Wrong(raw.Axis[m.Name].Shaped, "axis."+m.Name+".shaped", `cannot go with pace = "quickest", which would undo it`, "leave one of the two out")
+		}
+	}
 }
 
 // ErrNoSpring says that a move is to be shaped for an axis that nobody has

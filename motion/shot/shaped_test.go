@@ -97,6 +97,7 @@ func TestShapedFaults(t *testing.T) {
 	assert.ErrorContains(t, err, "cannot be shaped")
 
 	for _, c := range []struct{ old, new, want string }{
+		{`loop = "6 s"`, "loop = \"6 s\"\npace = \"quickest\"", `shaped "zv" cannot go with pace = "quickest"`},
 		{`shaped = "zvd"`, `shaped = "zvx"`, `shaped "zvx" must be`},
 		{`law = "3-4-5"`, `law = "uniform"`, `shaped "zvd" has nothing to cancel`},
 		{`from = "40 mm"

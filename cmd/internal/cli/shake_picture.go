@@ -3,6 +3,7 @@ package cli
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"seamrail/export/shakereport"
 	"seamrail/motion/calm"
@@ -30,6 +31,9 @@ func pixelsPerMM(s shot.Shot, r rig.Rig, t *trajectory.Trajectory) float64 {
 
 // shakes are the axes of the plan whose swing the rig knows.
 func (j job) shakes() []calm.Axis {
+	if !slices.ContainsFunc(j.rig.Axes, func(a rig.Axis) bool { return a.Shake.Spring.Known() }) {
+		return nil
+	}
 	return calm.OfPlan(j.plan, pixelsPerMM(j.shot, j.rig, j.trajectory))
 }
 
