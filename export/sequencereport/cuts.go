@@ -92,7 +92,10 @@ func momentumWords(c sequence.Cut) string {
 	if c.Angle >= 1 {
 		words += fmt.Sprintf("%.0f degrees from the way it went, ", c.Angle)
 	}
-	return words + short(c.Pace) + " times as fast"
+	if pace := short(c.Pace); pace != "1" {
+		return words + pace + " times as fast"
+	}
+	return words + "as fast as before"
 }
 
 // loopWords says how the clip comes round.
@@ -136,12 +139,12 @@ const faint = 0.0005
 
 // placeWords tells where what the eye follows is after the cut.
 func placeWords(c sequence.Cut) string {
-	words := "the " + header.Clean(c.In.Flow.Followed) + " comes where the " + header.Clean(c.Out.Flow.Followed) + " was"
-	if c.Out.Flow.Followed == c.In.Flow.Followed {
-		words = "the " + header.Clean(c.In.Flow.Followed) + " stays where it was"
+	if !c.Placed {
+		return "the product is not in both pictures"
 	}
+	words := "the product stays where it was"
 	if c.Jump >= faint {
-		words = fmt.Sprintf("the %s jumps %s picture widths", header.Clean(c.In.Flow.Followed), short(c.Jump))
+		words = fmt.Sprintf("the product jumps %s picture widths", short(c.Jump))
 	}
 	if math.Abs(c.Grows-1) >= faint {
 		words += fmt.Sprintf(", %s times as large", short(c.Grows))

@@ -36,16 +36,18 @@ func counted(n int64, what string) string {
 }
 
 // Time is a real time as a person reads it: "41.2 s", "12 min 5 s",
-// "1 h 12 min".
+// "1 h 12 min", to the nearest.
 func Time(s exact.Rat) string {
 	if s.Less(exact.Int(60)) {
 		return s.Decimal(1) + " s"
 	}
+	const hour = 3600
+	if !s.Less(exact.Int(hour)) {
+		minutes := s.Quo(exact.Int(60)).Round().Whole()
+		return fmt.Sprintf("%d h %d min", minutes/60, minutes%60)
+	}
 	whole := s.Round().Whole()
-	switch hours := whole / 3600; {
-	case hours > 0:
-		return fmt.Sprintf("%d h %d min", hours, whole%3600/60)
-	case whole%60 == 0:
+	if whole%60 == 0 {
 		return fmt.Sprintf("%d min", whole/60)
 	}
 	return fmt.Sprintf("%d min %d s", whole/60, whole%60)

@@ -55,6 +55,7 @@ type Cut struct {
 	Seen     bool     `json:"seen"` // by the picture; else by the axes
 	Angle    float64  `json:"angle_deg"`
 	Pace     float64  `json:"pace"`
+	Placed   bool     `json:"placed"` // the product is in both pictures
 	Jump     float64  `json:"jump_widths"`
 	Grows    float64  `json:"grows"`
 	Out      Side     `json:"out"`
@@ -159,7 +160,7 @@ func WriteJSON(w io.Writer, d Data) error {
 func cutOf(c *sequence.Clip, x sequence.Cut) Cut {
 	out := Cut{
 		From: x.From, To: x.To, Frame: x.Frame, Label: c.Label(x.Frame), Momentum: x.Momentum.String(), Seen: x.Seen,
-		Angle: rounded(x.Angle), Pace: rounded(x.Pace), Jump: rounded(x.Jump), Grows: rounded(x.Grows),
+		Angle: rounded(x.Angle), Pace: rounded(x.Pace), Placed: x.Placed, Jump: rounded(x.Jump), Grows: rounded(x.Grows),
 		Out: sideOf(x.Out), In: sideOf(x.In), Lacks: []string{},
 	}
 	if !x.Seen {

@@ -29,6 +29,9 @@ func (p *page) order() {
 
 func orderWords(c *sequence.Clip) string {
 	o := c.Order
+	if o.RigChanges+o.LightChanges == 0 {
+		return "none; all of it is one set-up"
+	}
 	words := fmt.Sprintf("%d of the rig, %d of the light", o.RigChanges, o.LightChanges)
 	needs := "needs fewer changes"
 	if !c.Counted {

@@ -18,6 +18,10 @@ type Flow struct {
 	Followed string // the point's name
 }
 
+// Middle is what is followed where the product is not in the picture. Its place
+// tells nothing.
+const Middle = "middle of the picture"
+
 // Speed is the length of the three parts of the flow together.
 func (f Flow) Speed() float64 { return math.Sqrt(f.Right*f.Right + f.Up*f.Up + f.Toward*f.Toward) }
 
@@ -89,5 +93,5 @@ func (e *eye) followed(q setting, v view) spot {
 	if p, ok := v.see(s); ok && e.inside(p) {
 		return s
 	}
-	return spot{"middle of the picture", v.pose.Point(0, 0, q.focus), 0, false}
+	return spot{Middle, v.pose.Point(0, 0, q.focus), 0, false}
 }

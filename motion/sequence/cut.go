@@ -14,14 +14,15 @@ type Cut struct {
 	Frame    int64 // the clip's frame that the second begins with; 0 where the clip comes round
 	Out, In  Side  // the last frame of the one, the first of the other
 	Momentum Momentum
-	Angle    float64 // degrees from the motion before to that after; 0 where one is still
-	Pace     float64 // speed after over speed before; 0 where one is still
-	// Jump is how far what the eye follows jumps, in picture widths, and Grows how
-	// much larger it comes back. Both are of use only where Seen.
+	Angle    float64   // degrees from the motion before to that after; 0 where one is still
+	Pace     float64   // speed after over speed before; 0 where one is still
+	Seen     bool      // the motion is that of the picture; else that of the axes
+	Lacks    []string  // what it would take to see it
+	Axes     []AxisCut // the motion of the axes, where it is not Seen
+	// Placed is set where the product is in both pictures. Jump is then how far it
+	// jumps, in picture widths, and Grows how much larger it comes back.
+	Placed      bool
 	Jump, Grows float64
-	Seen        bool      // the motion is that of the picture; else that of the axes
-	Lacks       []string  // what it would take to see it
-	Axes        []AxisCut // the motion of the axes, where it is not Seen
 }
 
 // Side is one frame beside a cut.
@@ -151,7 +152,9 @@ func (c *Cut) judge() {
 	if a != nil && b != nil {
 		c.Seen = true
 		c.Momentum, c.Angle, c.Pace = judged(vector(*a), vector(*b), stillPicture)
-		c.Jump, c.Grows = math.Hypot(b.X-a.X, b.Y-a.Y), b.Size/a.Size
+		if c.Placed = a.Followed != picture.Middle && b.Followed != picture.Middle; c.Placed {
+			c.Jump, c.Grows = math.Hypot(b.X-a.X, b.Y-a.Y), b.Size/a.Size
+		}
 		return
 	}
 	for _, x := range c.Out.Axes {
