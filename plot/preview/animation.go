@@ -41,14 +41,18 @@ func (f *Finder) WriteLoop(w io.Writer, every int64) (Animation, error) {
 		film.Frames[i] = apng.Frame{Image: frame{r, i}, DelayNumerator: d.Num, DelayDenominator: d.Den, BlendOp: apng.BLEND_OP_SOURCE}
 	}
 	if len(views) == 1 { // nothing moves, so it is a plain PNG
-		return out, png.Encode(w, r.at(0))
+		return out, wrapped(png.Encode(w, r.at(0)))
 	}
 	// A drawing so plain packs nearly as well at the quickest level.
 	packer := apng.Encoder{CompressionLevel: apng.BestSpeed}
-	if err := packer.Encode(w, film); err != nil {
-		return out, fmt.Errorf("animated PNG: %w", err)
+	return out, wrapped(packer.Encode(w, film))
+}
+
+func wrapped(err error) error {
+	if err == nil {
+		return nil
 	}
-	return out, nil
+	return fmt.Errorf("animated PNG: %w", err)
 }
 
 // reel draws the pictures of an animation when they are asked for, one ahead, so

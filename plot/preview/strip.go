@@ -44,7 +44,10 @@ type StripWords struct {
 // row with their numbers, and between each two a bar for how much the picture
 // changes. It returns an error when w fails.
 func WriteStrip(w io.Writer, s Seam, words StripWords) error {
-	return png.Encode(w, Strip(s, words))
+	if err := png.Encode(w, Strip(s, words)); err != nil {
+		return fmt.Errorf("strip: %w", err)
+	}
+	return nil
 }
 
 // Strip draws a strip.

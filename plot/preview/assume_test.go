@@ -1,0 +1,108 @@
+package preview_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"seamrail/motion/fault"
+	"seamrail/motion/picture"
+	"seamrail/motion/rig"
+	"seamrail/plot/preview"
+)
+
+// A scene that says everything has nothing filled in.
+func TestNothingIsFilledInThatIsKnown(t *testing.T) {
+	s := lantern()
+	s.Lens.Focus, s.Lens.Aperture = picture.Is(361), picture.Is(8)
+	assert.Empty(t, finder(t, turning(t, 1), s, 64).Assumed())
+}
+
+func TestWhatIsFilledInIsTold(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		edit func(*picture.Scene)
+		want string
+	}{
+		{"shape", func(s *picture.Scene) { s.Product = picture.Product{} }, "a cylinder stands for it"},
+		{"radius", func(s *picture.Scene) { s.Product.Radius = picture.Number{} }, "radius of 30 mm"},
+		{"depth", func(s *picture.Scene) {
+			s.Product = picture.Product{Shape: picture.Box, Width: picture.Is(50), Height: picture.Is(20)}
+		}, "50 mm wide and 50 mm deep"},
+		{"height", func(s *picture.Scene) { s.Product.Height = picture.Number{} }, "drawn 135 mm high"},
+		{"pixels", func(s *picture.Scene) { s.Camera.PixelsHigh = picture.Number{} }, "1600 by 900 px"},
+		{"pixels of a sensor", func(s *picture.Scene) {
+			s.Camera.PixelsWide, s.Camera.PixelsHigh, s.Camera.SensorHeight = picture.Number{}, picture.Number{}, picture.Is(24)
+		}, "1920 by 1280 px"},
+		{"sensor", func(s *picture.Scene) { s.Camera.SensorWidth = picture.Number{} }, "36 mm wide"},
+		{"distance", func(s *picture.Scene) { s.Stand.Distance = picture.Number{} }, "fills 60 %"},
+		{"focal length", func(s *picture.Scene) { s.Lens.FocalLength = picture.Number{} }, "fills 60 %"},
+		{"focal length beside a magnification", func(s *picture.Scene) {
+			s.Lens.FocalLength, s.Stand.Distance, s.Lens.Magnification = picture.Number{}, picture.Number{}, picture.Is(0.2)
+		}, "focal length is not known: 50 mm"},
+		{"shutter", func(s *picture.Scene) { s.Camera.ShutterAngle = picture.Number{} }, "half of each frame"},
+		{"aperture", func(s *picture.Scene) {}, "drawn sharp"},
+		{"focus", func(s *picture.Scene) {}, "focused on the product's near face"},
+		{"lamps", func(s *picture.Scene) { s.Lamps = nil }, "upper left"},
+		{"one lamp", func(s *picture.Scene) { s.Lamps[0].Lumens = picture.Number{} }, "each lights as much"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s := lantern()
+			c.edit(&s)
+			assert.Contains(t, strings.Join(finder(t, turning(t, 1), s, 64).Assumed(), "\n"), c.want)
+		})
+	}
+}
+
+// Whatever is left out, something is drawn or a fault says why not.
+func TestAnyPartOfASceneDraws(t *testing.T) {
+	m := turning(t, 1).with("rail", rig.Linear, 5)
+	rapid.Check(t, func(t *rapid.T) {
+		s := lantern()
+		s.Lens.Focus, s.Lens.Aperture = picture.Is(361), picture.Is(8)
+		c, l, p, st := &s.Camera, &s.Lens, &s.Product, &s.Stand
+		c.Pitch = picture.Is(36.0 / 1600)
+		c.SensorHeight, st.Height = picture.Is(36*900/1600.0), picture.Is(60)
+		for i, n := range []*picture.Number{&c.SensorWidth, &c.SensorHeight, &c.PixelsWide, &c.PixelsHigh, &c.Pitch, &c.ShutterAngle,
+			&l.FocalLength, &l.Focus, &l.Aperture, &p.Radius, &p.Height, &st.Distance, &st.Height} {
+			if rapid.Bool().Draw(t, string(rune('a'+i))) {
+				*n = picture.Number{}
+			}
+		}
+		p.Shape = rapid.SampledFrom([]picture.Shape{picture.NoShape, picture.Cylinder, picture.Prism, picture.Box}).Draw(t, "shape")
+		f, err := preview.New(m, s, 48)
+		if err != nil {
+			var list fault.List
+			require.ErrorAs(t, err, &list)
+			return
+		}
+		img := f.Frame(3)
+		first := img.RGBAAt(0, 0)
+		differs := false
+		for i := 0; i < len(img.Pix); i += 4 {
+			differs = differs || img.Pix[i] != first.R
+		}
+		assert.True(t, differs, "an empty picture")
+	})
+}
+
+// Of a move alone, a scene is guessed by the kind and the names of its axes.
+func TestGuess(t *testing.T) {
+	m := shown(t, "24", "24", "", 24).with("rail", rig.Linear, 20).with("focus", rig.Linear, 0).
+		with("spinner", rig.Rotary, 10).with("pan", rig.Rotary, 1).with("tilt", rig.Rotary, 1).with("other", rig.Rotary, 1)
+	s, said := preview.Guess(m)
+	assert.Equal(t, "spinner", s.Stand.TableAxis)
+	assert.Equal(t, "focus", s.Stand.FocusAxis)
+	assert.Equal(t, "pan", s.Stand.PanAxis)
+	assert.Equal(t, "tilt", s.Stand.TiltAxis)
+	require.Len(t, s.Stand.Slides, 1)
+	assert.Equal(t, "rail", s.Stand.Slides[0].Axis)
+	assert.Contains(t, strings.Join(said, "\n"), "axis other is taken for no part")
+	rail := shown(t, "24", "24", "", 24).with("rail", rig.Linear, 20)
+	s, _ = preview.Guess(rail)
+	f := finder(t, rail, s, 96)
+	assert.Greater(t, apart(t, f.Frame(0), f.Frame(23)), 0.2, "it is seen to push in")
+}
