@@ -32,28 +32,32 @@ const beat = time.Second
 
 // countIn counts the beats down to the beginning of the motion, up to the lead
 // before it that the controller needs. The pass tells beat 0 itself.
-func (e *engine) countIn(lead time.Duration) error {
+func (e *engine) countIn(p *pass, lead time.Duration) error {
 	if e.CountIn <= 0 {
+		p.beats.zero = e.now.Add(lead + seconds(e.runUp))
 		return nil
 	}
 	e.enter(Counting)
 	begins := e.now.Add(time.Duration(e.CountIn) * beat)
+	p.beats.zero = begins.Add(seconds(e.runUp))
 	for n := range e.CountIn {
 		e.Observer.Count(e.CountIn - n)
 		next := begins.Add(-time.Duration(e.CountIn-n-1) * beat)
-		if err := e.sleep(earlier(next, begins.Add(-lead))); err != nil {
+		if err := e.sleep(earlier(next, begins.Add(-lead)), p.beats); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-// sleep waits for an instant. A stop or a no ends it.
-func (e *engine) sleep(until time.Time) error {
+// sleep waits for an instant, and tells the beats until then. A stop or a no
+// ends it.
+func (e *engine) sleep(until time.Time, b *beats) error {
 	for e.now.Before(until) {
-		if err := e.wait(until); err != nil {
+		if err := e.wait(earlier(until, b.due(nil))); err != nil {
 			return err
 		}
+		b.tick(nil)
 		for _, r := range e.requests {
 			if r.Kind == Stop || r.Kind == Quit || r.Kind == Decline {
 				e.requests = nil

@@ -65,7 +65,12 @@ type Options struct {
 	At        []float64 // of AsBefore: where each axis of the plan stands, mm or degrees
 	Confirmed bool      // the cautions are known: do not wait for a Confirm
 	CountIn   int       // beats of a second before the motion; 0 = none
-	Unlock    bool      // clear an alarm found at the start without being asked; ByHand does too
+	// Beats begins the beats of a take of so many rounds, in order of time, and
+	// Call is told each when it is due. A nil one means that nobody is counted to.
+	Beats  func(rounds int64) (next func() (Beat, bool), stop func())
+	Call   func(Beat)
+	Shifts map[string]float64 // s by which each hand is told earlier than its cue says, for the log
+	Unlock bool               // clear an alarm found at the start without being asked; ByHand does too
 }
 
 // job is the options with what follows from them.

@@ -25,6 +25,7 @@ type pass struct {
 	position []float64 // last reported; nil = none yet
 	off      []float64 // its deviation from the plan
 	fill     float64
+	beats    *beats
 	next     time.Time // of the next progress
 }
 

@@ -13,7 +13,7 @@ func (p *pass) begin() error {
 	}
 	return p.record(takelog.Record{
 		Kind: takelog.Begun, Take: p.take, Shot: plan.ShotFile, Plan: plan.Hash(), Rig: plan.Rig.Name,
-		Rounds: p.total, Planned: planned,
+		Rounds: p.total, Planned: planned, Shift: p.Shifts,
 	})
 }
 

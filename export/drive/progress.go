@@ -7,9 +7,10 @@ import (
 // progressEvery is how often progress is told: ten times a second looks alive.
 const progressEvery = 100 * time.Millisecond
 
-func (p *pass) due() time.Time { return p.next }
+func (p *pass) due() time.Time { return earlier(p.next, p.beats.due(p)) }
 
 func (p *pass) tick() {
+	p.beats.tick(p)
 	if p.now.Before(p.next) {
 		return
 	}

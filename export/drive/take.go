@@ -40,11 +40,13 @@ func (e *engine) take(number int) (begun bool, err error) {
 		if err := e.m.load(p); err != nil {
 			return begun, err
 		}
-		if err := e.countIn(e.m.lead()); err != nil {
-			return begun, err
+		p.beats = newBeats(e, e.Rounds)
+		if err = e.countIn(p, e.m.lead()); err == nil {
+			begun = true
+			again, err = e.onePass(p)
 		}
-		begun = true
-		if again, err = e.onePass(p); err != nil {
+		p.beats.stop()
+		if err != nil {
 			return begun, err
 		}
 	}

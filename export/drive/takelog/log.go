@@ -15,7 +15,8 @@ type Take struct {
 	End    Record // its Outcome is Cut when the log says no more of it
 	Keep   bool
 	Notes  []string
-	Cut    bool // the pass began and nothing is told of its end
+	Late   map[string]float64 // s by which each hand was seen late; nil = not told
+	Cut    bool               // the pass began and nothing is told of its end
 }
 
 // Cut is the outcome of a pass whose end is not told: the program was killed,
@@ -69,7 +70,7 @@ func (l *Log) add(r Record) bool {
 		return true
 	case Ended:
 		l.Known = r.Known
-	case Keeper, Noted:
+	case Keeper, Noted, Timed:
 	default:
 		return false
 	}
@@ -89,6 +90,11 @@ func (t *Take) tell(r Record) {
 		t.Keep = r.Keep
 	case Noted:
 		t.Notes = append(t.Notes, r.Note)
+	case Timed:
+		if t.Late == nil {
+			t.Late = map[string]float64{}
+		}
+		t.Late[r.Hand] = r.Late
 	}
 }
 

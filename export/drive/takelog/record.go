@@ -16,6 +16,7 @@ const (
 	Settled Kind = "settled" // homed, or confirmed by hand: position known
 	Keeper  Kind = "keeper"  // the take is one to keep, or no longer
 	Noted   Kind = "note"    // a note on a take
+	Timed   Kind = "timed"   // how late a hand was seen to be in a take
 )
 
 // Record is one line of the log. What does not apply is left out.
@@ -30,6 +31,9 @@ type Record struct {
 	Rig     string  `json:"rig,omitempty"`
 	Rounds  int64   `json:"rounds,omitempty"` // asked for, or run; 0 asked for = until stopped
 	Planned float64 `json:"planned_s,omitempty"`
+	// Shift is how much earlier than its cue says each hand was told, in s, for
+	// what it usually is late.
+	Shift map[string]float64 `json:"cue_shift_s,omitempty"`
 
 	// Of a pass ended.
 	Executed float64 `json:"executed_s,omitempty"` // as measured; none when it was cut short
@@ -41,6 +45,10 @@ type Record struct {
 
 	Keep bool   `json:"keep,omitempty"`
 	Note string `json:"note,omitempty"`
+
+	// Of a hand that was timed.
+	Hand string  `json:"hand,omitempty"`   // "" where there is only one
+	Late float64 `json:"late_s,omitempty"` // below 0 it was early
 }
 
 // Worst is the worst deviation from the plan that reports of one axis show.
