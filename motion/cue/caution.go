@@ -30,7 +30,7 @@ func (s Sheet) Cautions(rounds int64) []string {
 		}
 		for _, d := range s.Cues[i+1:] {
 			if c.Hand == d.Hand && s.meet(c, d) {
-				out = append(out, fmt.Sprintf("%s and %s are both counted to the %s at once: give one another hand, or fewer beats", c.Name, d.Name, called(c.Hand)))
+				out = append(out, fmt.Sprintf("%s and %s are both counted to the %s at once: give one another hand, or fewer beats", c.Name, d.Name, Called(c.Hand)))
 			}
 		}
 	}
@@ -92,8 +92,8 @@ func happen(c, d Cue, apart int64) bool {
 	return slices.ContainsFunc(c.Rounds, func(r int64) bool { return r+apart >= 1 && d.In(r+apart) })
 }
 
-// called is a hand in words.
-func called(hand string) string {
+// Called is a hand in words: "left hand".
+func Called(hand string) string {
 	if hand == "hand" {
 		return hand
 	}

@@ -1,0 +1,50 @@
+package cue
+
+import (
+	"iter"
+
+	"seamrail/motion/exact"
+)
+
+// Take is a sheet as one take plays it, from the first beat of its count-in on:
+// what a click track or captions run beside.
+type Take struct {
+	Sheet
+	Rounds  int64 // at least 1
+	CountIn int64 // beats of a second before motion begins
+}
+
+// ForTake returns the take of so many rounds, with a count-in of so many beats
+// or as many as its cues need. It panics on less than one round.
+func (s Sheet) ForTake(rounds, countIn int64) Take {
+	if rounds < 1 {
+		panic("cue: a take of no rounds")
+	}
+	return Take{s, rounds, max(countIn, s.Needs(rounds))}
+}
+
+// Starts returns when the take's own time begins, in real s from frame 0: never
+// above 0.
+func (t Take) Starts() exact.Rat { return t.Begins().Sub(exact.Int(t.CountIn)) }
+
+// Lasts returns the seconds from the first beat of the count-in to rest.
+func (t Take) Lasts() exact.Rat { return t.Ends(t.Rounds).Sub(t.Starts()) }
+
+// Beats are all beats of the take in order of time, those of the count-in too.
+// Their times are from the first beat of the count-in on.
+func (t Take) Beats() iter.Seq[Beat] {
+	return func(yield func(Beat) bool) {
+		for b := range t.Sheet.Take(t.Rounds, t.CountIn) {
+			b.At = b.At.Sub(t.Starts())
+			if !yield(b) {
+				return
+			}
+		}
+	}
+}
+
+// Event returns when what a beat counts to is to be seen, in the time of the
+// take. It panics on a beat of the count-in.
+func (t Take) Event(b Beat) exact.Rat {
+	return t.Cues[b.Cue].Lands.Add(t.Plan.Round().Mul(exact.Int(b.Round))).Sub(t.Starts())
+}
