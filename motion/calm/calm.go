@@ -3,6 +3,7 @@
 package calm
 
 import (
+	"errors"
 	"math"
 	"slices"
 
@@ -21,6 +22,10 @@ type Subject struct {
 	Loop   clock.Loop
 	Spring shake.Spring
 	Stated float64 // steps/s of the controller; 0 = no limit
+	// Fixed is the track as it was planned, of a move that goes as another axis
+	// does or as fast as the rig can: no law or loop of its own is to be tried.
+	// Nil where the move and the loop say how it goes.
+	Fixed *track.Track
 }
 
 // Found is what one way of moving does to the load of an axis, in an endless
@@ -36,7 +41,21 @@ type Found struct {
 
 // Of returns the subject for an axis of a plan.
 func Of(p *plan.Plan, a *plan.Axis) Subject {
-	return Subject{a.Rig, a.Move, p.Loop, a.Rig.Shake.Spring, p.Rig.Controller.StepRate}
+	s := Subject{a.Rig, a.Move, p.Loop, a.Rig.Shake.Spring, p.Rig.Controller.StepRate, nil}
+	if t, err := s.Move.ShapedTrack(s.Loop.Real(), s.Spring); err != nil || !alike(t.Extremes(), a.Extremes) {
+		s.Fixed = a.Track
+	}
+	return s
+}
+
+// alike tells whether two tracks have the same reach and the same peaks, to the
+// rounding of their planning.
+func alike(a, b track.Extremes) bool {
+	const slack = 1e-9
+	same := func(p, q track.Peak) bool {
+		return p.Value == q.Value || math.Abs(p.Value-q.Value) <= slack*math.Abs(q.Value)
+	}
+	return same(a.Min, b.Min) && same(a.Max, b.Max) && same(a.Speed, b.Speed) && same(a.Acc, b.Acc)
 }
 
 // mostLooked bounds the frames at which the ring is looked at: in a longer loop
@@ -55,9 +74,15 @@ func (s Subject) Frames() []float64 {
 	return out
 }
 
+// ErrPass says that a loop is cut: how the axis comes back is not filmed.
+var ErrPass = errors.New("a pass comes back off camera, and how much is left of that when it begins again is not foretold")
+
 // Look works out what a track does to the load. It fails where the loop has no
 // steady state or is too long for its swings to be followed.
 func (s Subject) Look(t *track.Track) (Found, *shake.Response, error) {
+	if s.Move.Move == shot.Through {
+		return Found{}, nil, ErrPass
+	}
 	r, err := shake.Of(t, s.Spring)
 	if err != nil {
 		return Found{}, nil, err
@@ -88,9 +113,12 @@ func loudest(rests []shake.Rest) float64 {
 
 // Own is what the move does as it stands.
 func (s Subject) Own() (Found, *shake.Response, error) {
-	t, err := s.Move.ShapedTrack(s.Loop.Real(), s.Spring)
-	if err != nil {
-		return Found{}, nil, err
+	t := s.Fixed
+	if t == nil {
+		var err error
+		if t, err = s.Move.ShapedTrack(s.Loop.Real(), s.Spring); err != nil {
+			return Found{}, nil, err
+		}
 	}
 	f, r, err := s.Look(t)
 	f.Within = s.within(t)

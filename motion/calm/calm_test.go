@@ -2,6 +2,7 @@ package calm_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -199,4 +200,36 @@ func BenchmarkOfPlan(b *testing.B) {
 	for b.Loop() {
 		calm.OfPlan(p, 12)
 	}
+}
+
+// A pan that aims, and a rail that hurries, go as they were planned: what they
+// shake is told, and no law of their own is tried.
+func TestMovesWhoseTimesAreNotTheirOwn(t *testing.T) {
+	p := planned(t, short+"[axis.table]\nmove = \"aim\"\nfollow = \"rail\"\nas = \"pan\"\npoint = [\"55 mm\", \"300 mm\"]\n")
+	s := calm.Of(p, &p.Axes[1])
+	require.NotNil(t, s.Fixed)
+	own, _, err := s.Own()
+	require.NoError(t, err)
+	assert.Positive(t, math.Abs(own.Worst.Value))
+	assert.Empty(t, s.Laws())
+	assert.Empty(t, s.Shapers())
+	assert.Empty(t, s.Loops(3))
+	assert.Empty(t, s.Dwells(3))
+	assert.Empty(t, s.Clean(3))
+	assert.Nil(t, calm.Of(p, &p.Axes[0]).Fixed)
+
+	hurried, err := shot.Decode("s", []byte(strings.Replace(lantern, "loop =", "pace = \"quickest\"\nloop =", 1)+short), nil)
+	require.NoError(t, err)
+	r, _, err := rig.Decode("r", []byte(strings.Replace(bench, "steps = \"80", "jerk = \"60000 mm/s3\"\nsteps = \"80", 1)))
+	require.NoError(t, err)
+	p, err = plan.Build(hurried, r)
+	require.NoError(t, err)
+	s = calm.Of(p, &p.Axes[0])
+	require.NotNil(t, s.Fixed)
+	own, _, err = s.Own()
+	require.NoError(t, err)
+	assert.InDelta(t, math.Abs(p.Axes[0].Extremes.Acc.Value), own.Acc, 1e-9)
+
+	p = planned(t, "[axis.rail]\nmove = \"through\"\nfrom = \"40 mm\"\nto = \"90 mm\"\n")
+	assert.Contains(t, calm.Look(calm.Of(p, &p.Axes[0]), p.Axes[0].Rig.Shake).Why, "off camera")
 }

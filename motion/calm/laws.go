@@ -19,9 +19,12 @@ type Leg struct {
 }
 
 // Leg returns the quicker way of a move there and back, or a turn; false for
-// moves that have no law.
+// moves that have no law, or no times, of their own.
 func (s Subject) Leg() (Leg, bool) {
 	var l Leg
+	if s.Fixed != nil {
+		return l, false
+	}
 	switch s.Move.Move {
 	case shot.ThereAndBack:
 		cycle := s.Loop.Real().Quo(exact.Int(int64(s.Move.Cycles)))

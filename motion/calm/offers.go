@@ -47,7 +47,7 @@ func (s Subject) Loops(most int) []Offer {
 // Dwells returns dwells at the far end, in whole timeline frames, with which a
 // move there and back leaves less in a loop as long as it is, best first.
 func (s Subject) Dwells(most int) []Offer {
-	if s.Move.Move != shot.ThereAndBack {
+	if s.Move.Move != shot.ThereAndBack || s.Fixed != nil {
 		return nil
 	}
 	c := s.Loop.Clock

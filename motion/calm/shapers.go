@@ -19,8 +19,10 @@ type Shaped struct {
 
 // Shapers tries every shaper.
 func (s Subject) Shapers() []Shaped {
-	switch s.Move.Move {
-	case shot.ThereAndBack, shot.Turn, shot.Keys:
+	switch {
+	case s.Fixed != nil:
+		return nil
+	case s.Move.Move == shot.ThereAndBack, s.Move.Move == shot.Turn, s.Move.Move == shot.Keys:
 	default:
 		return nil
 	}
