@@ -65,8 +65,11 @@ func (p *page) sides(c sequence.Cut) {
 		return
 	}
 	for _, a := range c.Axes {
-		p.Inked(textpage.Dim, "", fmt.Sprintf("%s %s: out %s, in %s an on-screen second", header.Clean(a.Axis), a.Momentum,
-			speedText(a.Out, a.Unit), speedText(a.In, a.Unit)))
+		words := header.Clean(a.Axis)
+		if !c.Otherwise {
+			words += " " + a.Momentum.String()
+		}
+		p.Inked(textpage.Dim, "", fmt.Sprintf("%s: out %s, in %s an on-screen second", words, speedText(a.Out, a.Unit), speedText(a.In, a.Unit)))
 	}
 	p.Inked(textpage.Dim, "", "to see it in the picture: "+header.Clean(strings.Join(c.Lacks, "; ")))
 }
@@ -76,6 +79,9 @@ func momentumWords(c sequence.Cut) string {
 	case sequence.Continuous:
 		return "goes on: the next frame of the same shot, so nothing is cut"
 	case sequence.Unknown:
+		if c.Otherwise && !c.Seen {
+			return "not known what the motion does: the rig stands otherwise after it"
+		}
 		return "not known what the motion does"
 	case sequence.Rests:
 		return "rests: still on both sides"

@@ -47,20 +47,21 @@ type Piece struct {
 
 // Cut is what the motion does across a cut.
 type Cut struct {
-	From     int      `json:"from"` // index in pieces
-	To       int      `json:"to"`
-	Frame    int64    `json:"frame"` // the clip's
-	Label    string   `json:"label"`
-	Momentum string   `json:"momentum"`
-	Seen     bool     `json:"seen"` // by the picture; else by the axes
-	Angle    float64  `json:"angle_deg"`
-	Pace     float64  `json:"pace"`
-	Placed   bool     `json:"placed"` // the product is in both pictures
-	Jump     float64  `json:"jump_widths"`
-	Grows    float64  `json:"grows"`
-	Out      Side     `json:"out"`
-	In       Side     `json:"in"`
-	Lacks    []string `json:"lacks"`
+	From      int      `json:"from"` // index in pieces
+	To        int      `json:"to"`
+	Frame     int64    `json:"frame"` // the clip's
+	Label     string   `json:"label"`
+	Momentum  string   `json:"momentum"`
+	Seen      bool     `json:"seen"` // by the picture; else by the axes
+	Angle     float64  `json:"angle_deg"`
+	Pace      float64  `json:"pace"`
+	Otherwise bool     `json:"rig_stands_otherwise"`
+	Placed    bool     `json:"placed"` // the product is in both pictures
+	Jump      float64  `json:"jump_widths"`
+	Grows     float64  `json:"grows"`
+	Out       Side     `json:"out"`
+	In        Side     `json:"in"`
+	Lacks     []string `json:"lacks"`
 }
 
 // Side is a frame beside a cut.
@@ -160,7 +161,7 @@ func WriteJSON(w io.Writer, d Data) error {
 func cutOf(c *sequence.Clip, x sequence.Cut) Cut {
 	out := Cut{
 		From: x.From, To: x.To, Frame: x.Frame, Label: c.Label(x.Frame), Momentum: x.Momentum.String(), Seen: x.Seen,
-		Angle: rounded(x.Angle), Pace: rounded(x.Pace), Placed: x.Placed, Jump: rounded(x.Jump), Grows: rounded(x.Grows),
+		Angle: rounded(x.Angle), Pace: rounded(x.Pace), Otherwise: x.Otherwise, Placed: x.Placed, Jump: rounded(x.Jump), Grows: rounded(x.Grows),
 		Out: sideOf(x.Out), In: sideOf(x.In), Lacks: []string{},
 	}
 	if !x.Seen {

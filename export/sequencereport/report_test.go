@@ -94,6 +94,11 @@ file = "blind.toml"
 from = "6 frames"
 length = "4 frames"
 rig = "low"
+[[shot]]
+file = "across.toml"
+from = "11 frames"
+length = "1 frames"
+rig = "low"
 `
 
 // bare states as little as it can.
@@ -131,21 +136,21 @@ func TestJSON(t *testing.T) {
 	var out sequencereport.Document
 	require.NoError(t, json.Unmarshal([]byte(b.String()), &out))
 	assert.Equal(t, sequencereport.Schema, out.Schema)
-	assert.EqualValues(t, 13+48+96+4, out.Frames)
-	assert.True(t, out.Screen.Equal(exact.New(161, 24)))
-	assert.Equal(t, []string{"01:00:00:00", "01:00:06:16"}, []string{out.First, out.Last})
-	require.Len(t, out.Pieces, 4)
+	assert.EqualValues(t, 13+48+96+4+1, out.Frames)
+	assert.True(t, out.Screen.Equal(exact.New(162, 24)))
+	assert.Equal(t, []string{"01:00:00:00", "01:00:06:17"}, []string{out.First, out.Last})
+	require.Len(t, out.Pieces, 5)
 	assert.Equal(t, sequencereport.Piece{File: "across.toml", Title: "Across the lantern", Label: "01:00:00:13", Start: 13, From: 36, Frames: 48, Loop: 48}, out.Pieces[1])
-	require.Len(t, out.Cuts, 4)
+	require.Len(t, out.Cuts, 5)
 	assert.Equal(t, []any{"reverses", true, 180.0, 1.0}, []any{out.Cuts[0].Momentum, out.Cuts[0].Seen, out.Cuts[0].Angle, out.Cuts[0].Pace})
 	assert.Equal(t, out.Cuts[0].Out.Flow.Right, -out.Cuts[0].In.Flow.Right)
 	assert.Empty(t, out.Cuts[0].Lacks)
 	assert.Equal(t, []string{"camera and scene"}, out.Cuts[2].Lacks)
 	assert.Nil(t, out.Cuts[2].In.Flow)
 	assert.NotNil(t, out.Cuts[2].Out.Flow)
-	require.Len(t, out.Films, 3)
+	require.Len(t, out.Films, 4)
 	assert.Equal(t, d.Clip.Order.Order, out.Order.Films)
-	assert.Equal(t, 9+3+3, out.Needs.Takes)
+	assert.Equal(t, 9+3+3+3, out.Needs.Takes)
 	assert.EqualValues(t, 2e9, *out.Needs.Card)
 	assert.EqualValues(t, 5.2*50e6, *out.Films[0].Bytes)
 	assert.NotContains(t, b.String(), "-0,")

@@ -19,6 +19,9 @@ type Cut struct {
 	Seen     bool      // the motion is that of the picture; else that of the axes
 	Lacks    []string  // what it would take to see it
 	Axes     []AxisCut // the motion of the axes, where it is not Seen
+	// Otherwise is set where the rig stands otherwise after the cut, so that what
+	// its axes do says nothing of the picture.
+	Otherwise bool
 	// Placed is set where the product is in both pictures. Jump is then how far it
 	// jumps, in picture widths, and Grows how much larger it comes back.
 	Placed      bool
@@ -66,6 +69,7 @@ func (c *Clip) cut() error {
 			cut.Frame = c.Pieces[j].Start
 		}
 		cut.Lacks = slices.Compact(slices.Sorted(slices.Values(slices.Concat(lacks[i], lacks[j]))))
+		cut.Otherwise = c.Films[c.Pieces[i].Film].Setup.Rig != c.Films[c.Pieces[j].Film].Setup.Rig
 		cut.judge()
 		if c.goesOn(c.Pieces[i], c.Pieces[j]) {
 			cut.Momentum = Continuous
@@ -165,7 +169,9 @@ func (c *Cut) judge() {
 		one := AxisCut{Axis: x.Axis, Unit: x.Unit, Out: x.Speed, In: c.In.Axes[i].Speed}
 		one.Momentum, _, _ = judged([]float64{one.Out}, []float64{one.In}, stillAxis)
 		c.Axes = append(c.Axes, one)
-		c.Momentum = max(c.Momentum, one.Momentum)
+		if !c.Otherwise {
+			c.Momentum = max(c.Momentum, one.Momentum)
+		}
 	}
 }
 

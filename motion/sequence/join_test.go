@@ -197,6 +197,11 @@ func TestCutOfAxesAlone(t *testing.T) {
 	assert.InEpsilon(t, 100*speedAt(12), cut.Axes[0].Out, 1e-9)
 	assert.InEpsilon(t, 100*speedAt(36), cut.Axes[0].In, 1e-9)
 	assert.Equal(t, sequence.Reverses, cut.Momentum)
+	// Where the rig stands otherwise, the same axis may carry another way.
+	c = joined(t, entry("a", `length = "13 frames"`)+entry("a", `from = "36 frames"`, `rig = "low"`), map[string]string{"a": across})
+	assert.Equal(t, sequence.Unknown, c.Cuts[0].Momentum)
+	assert.True(t, c.Cuts[0].Otherwise)
+	assert.Len(t, c.Cuts[0].Axes, 1)
 	// Axes of other names cannot be compared.
 	other := strings.ReplaceAll(across, "axis.rail", "axis.arm")
 	c = joined(t, entry("a")+entry("b"), map[string]string{"a": across, "b": other})
