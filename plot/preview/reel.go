@@ -28,6 +28,10 @@ func (f *Finder) shown(timeline int64) int64 {
 	return exact.Int(timeline).Mul(f.motion.Clock().PerScreen()).Floor().Whole()
 }
 
+// Every returns the least n for which every nth frame of the timeline makes an
+// animation: 1 but for a loop of more than MostViews frames.
+func (f *Finder) Every() int64 { return (f.Screen() + MostViews - 1) / MostViews }
+
 // Views returns the pictures of the loop with every nth frame of the timeline,
 // in order. Between them they stand for all of the loop: where n does not divide
 // it, the last stands for fewer. It returns an error if n is below 1 or there
@@ -39,7 +43,7 @@ func (f *Finder) Views(every int64) ([]View, error) {
 	}
 	if count := (n + every - 1) / every; count > MostViews {
 		return nil, fmt.Errorf("the loop has %d pictures; an animation holds %d: every %d would fit",
-			count, MostViews, (n+MostViews-1)/MostViews)
+			count, MostViews, f.Every())
 	}
 	var out []View
 	for i := int64(0); i < n; i += every {

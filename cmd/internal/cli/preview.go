@@ -128,7 +128,7 @@ func (o *PreviewOptions) draw(j job) ([]string, error) {
 	if err != nil {
 		return nil, err
 	}
-	words, fill := o.loop(j, f)
+	words, fill := o.loop(f)
 	if o.Seam {
 		words, fill = o.strip(j, f)
 	}

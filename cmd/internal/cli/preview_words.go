@@ -9,7 +9,7 @@ import (
 )
 
 // loop returns what writes the animation and, once it has, what to say of it.
-func (o *PreviewOptions) loop(_ job, f *preview.Finder) (words func() []string, fill func(io.Writer) error) {
+func (o *PreviewOptions) loop(f *preview.Finder) (words func() []string, fill func(io.Writer) error) {
 	var a preview.Animation
 	fill = func(w io.Writer) error {
 		var err error
