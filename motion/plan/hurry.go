@@ -13,9 +13,10 @@ import (
 )
 
 // retimeSlack is how far, in mm or degrees, a retimed axis may be from its
-// path: a tenth of a micrometre, a hundredth of the finest microstep. Its
-// schedule changes jerk at places of its own, so jerk follows by itself.
-var retimeSlack = track.Slack{Pos: 1e-7, Acc: 1e-3, Jerk: math.Inf(1)}
+// path: a nanometre, a ten-thousandth of a microstep. A schedule is an average
+// that is rounded to some 1e-11 mm, and over a ten-thousandth of a loop that is
+// still nothing beside the jerk.
+var retimeSlack = track.Slack{Pos: 1e-6, Acc: 2e-3, Jerk: 0.05, Least: 1e-4}
 
 // hurry lets all axes go along their way together as fast as the rig allows,
 // and makes the loop as many whole frames as that takes.

@@ -19,21 +19,23 @@ type Mover interface {
 type Slack struct {
 	Pos  float64 // units
 	Acc  float64 // share of the motion's greatest acceleration
-	Jerk float64 // share of its greatest jerk; +Inf leaves the jerk to itself
+	Jerk float64 // share of its greatest jerk
+	// Least is the share of the period below which a piece only has to keep to
+	// Pos: for motions that are rounded so much that nothing shorter tells more
+	// of their acceleration and jerk. Breaks that are closer are one.
+	Least float64
 }
 
 // FineSlack is that of aims: a millionth of a micrometre is past every encoder,
-// and peaks are good to the digits a report prints.
-var FineSlack = Slack{Pos: 1e-9, Acc: 1e-6, Jerk: 1e-3}
+// and peaks are good to the digits a report prints. A millionth of the loop is
+// long enough for the rounding of positions to leave most of the acceleration of
+// what lies between two breaks.
+var FineSlack = Slack{Pos: 1e-9, Acc: 1e-6, Jerk: 1e-3, Least: 1e-6}
 
 const (
 	// firstParts is how many parts a smooth stretch is cut into at first, at most,
 	// so that nothing between two looks is overlooked.
 	firstParts = 8
-	// sameBreak is the share of the period within which two breaks are one: some
-	// microseconds, long enough for the rounding of positions to leave most of
-	// the acceleration of what lies between.
-	sameBreak = 1e-6
 	// shortStretch is the share of the period that a first part has at least.
 	shortStretch = 5e-3
 	// mostHalvings bounds how often a part is halved: a millionth of a stretch.
@@ -86,7 +88,7 @@ func (f *follower) grid(breaks []float64) []float64 {
 	ends := []float64{0}
 	slices.Sort(breaks)
 	for _, b := range breaks {
-		if b > ends[len(ends)-1]+sameBreak*f.end && b < f.end*(1-sameBreak) {
+		if b > ends[len(ends)-1]+f.slack.Least*f.end && b < f.end*(1-f.slack.Least) {
 			ends = append(ends, b)
 		}
 	}
@@ -171,8 +173,13 @@ func (f *follower) close(p *piece) bool {
 	blur := f.pos * rounding
 	for _, u := range checked {
 		got, want := p.state(p.from+u*h), f.m.At(p.from+u*h)
-		if math.Abs(got.Pos-want.Pos) > f.slack.Pos+blur ||
-			math.Abs(got.Acc-want.Acc) > f.slack.Acc*f.acc+accBlur*blur/(h*h) ||
+		if math.Abs(got.Pos-want.Pos) > f.slack.Pos+blur {
+			return false
+		}
+		if h < f.slack.Least*f.end {
+			continue
+		}
+		if math.Abs(got.Acc-want.Acc) > f.slack.Acc*f.acc+accBlur*blur/(h*h) ||
 			math.Abs(got.Jerk-want.Jerk) > f.slack.Jerk*f.jerk+jerkBlur*blur/(h*h*h) {
 			return false
 		}
