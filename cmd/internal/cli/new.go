@@ -21,6 +21,7 @@ type NewOptions struct {
 	Streams Streams
 	Dir     string
 	Kind    string // of the rig's controller
+	Clip    bool   // a sequence and its shots too
 	Force   bool
 }
 
@@ -39,7 +40,8 @@ not there; without it the files go into the current folder. Files that are
 already there are left alone unless --force is given.`,
 		Example: `  seamrail new lantern
   seamrail plan lantern/lantern.toml
-  seamrail new lantern --controller lockstep`,
+  seamrail new lantern --controller lockstep
+  seamrail new day --sequence`,
 		Args: atMost("one folder"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			if o.Dir = first(args); o.Dir == "" {
@@ -50,6 +52,7 @@ already there are left alone unless --force is given.`,
 	}
 	c.Flags().StringVar(&o.Kind, "controller", rig.Buffered.String(), "`KIND` of the rig's controller: buffered, lockstep or step-player")
 	_ = c.RegisterFlagCompletionFunc("controller", completeKind)
+	c.Flags().BoolVar(&o.Clip, "sequence", false, "write a sequence of shots too")
 	c.Flags().BoolVar(&o.Force, "force", false, "write over files that are already there")
 	return c
 }
@@ -64,6 +67,13 @@ func newRun(o *NewOptions) error {
 		{Name: starter.RigName, Fill: constant(starter.RigWith(kind))},
 		{Name: "shot.schema.json", Fill: constant(shot.Schema())},
 		{Name: "rig.schema.json", Fill: constant(rig.Schema())},
+	}
+	if o.Clip {
+		more, err := clipFiles()
+		if err != nil {
+			return err
+		}
+		files = append(files, more...)
 	}
 	if !o.Force {
 		if err := absent(o.Dir, files); err != nil {
@@ -81,7 +91,10 @@ func newRun(o *NewOptions) error {
   %-18s the same for the rig
 Next: seamrail plan %s
 `, o.Dir, files[0].Name, files[1].Name, files[2].Name, files[3].Name, shotFile)
-	return err
+	if err != nil || !o.Clip {
+		return err
+	}
+	return clipWords(o)
 }
 
 // absent makes sure that nothing would be written over.
