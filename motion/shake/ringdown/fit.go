@@ -23,6 +23,9 @@ const (
 	// counting what five unknowns explain of anything: noise cut to the right
 	// length comes to half.
 	leastExplained = 0.7
+	// leastSamples is how many samples a swing must have. Two are enough in
+	// theory, but a swing faster than half the rate looks like a slower one.
+	leastSamples = 4
 )
 
 type fit struct {
@@ -154,6 +157,10 @@ func FromRecord(r Record, column int) (Measured, error) {
 	k, w, err := f.search(win.decay, 2*math.Pi*win.frequency)
 	if err != nil {
 		return Measured{}, err
+	}
+	step := (win.last - win.times[0]) / float64(win.samples-1)
+	if n := 2 * math.Pi / (w * step); n < leastSamples {
+		return Measured{}, fmt.Errorf("the record has %.1f samples a swing; below %d it may be a faster swing in disguise; record faster, or read peaks off", n, leastSamples)
 	}
 	m := f.measured(k, w)
 	m.From, m.To = win.times[0], win.times[len(win.times)-1]

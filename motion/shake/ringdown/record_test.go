@@ -61,6 +61,12 @@ func TestRecordOfAKnownSwing(t *testing.T) {
 	}
 }
 
+// A swing of 70 Hz sampled a hundred times a second looks like one of 30.
+func TestASwingInDisguiseIsRefused(t *testing.T) {
+	_, err := FromRecord(knocked{f: 70, d: 0.01, rate: 100, lasts: 2}.record(), 1)
+	assert.ErrorContains(t, err, "samples a swing")
+}
+
 // A CSV as phones write it, in each of their habits.
 func written(r Record, head, comma string, decimal string, perSecond float64) string {
 	var b strings.Builder

@@ -29,6 +29,8 @@ const (
 type cutout struct {
 	times, values    []float64
 	frequency, decay float64 // Hz, damped; and 1/s
+	samples          int     // in it, before any were thinned out
+	last             float64 // s, of the last of them
 }
 
 // window finds the free swing after the greatest knock.
@@ -53,7 +55,7 @@ func window(times, values []float64) (cutout, error) {
 		return cutout{}, errors.New("the swing dies before it can be measured: fewer than two swings, or fewer than 16 samples of them, stand out")
 	}
 	every := 1 + (to-from)/mostFitted
-	c := cutout{frequency: f}
+	c := cutout{frequency: f, samples: to - from, last: times[to-1]}
 	for i := from; i < to; i += every {
 		c.times, c.values = append(c.times, times[i]), append(c.values, values[i])
 	}
