@@ -47,6 +47,7 @@ func (s *session) plan(o *drive.Options, r drive.Result) error {
 	}
 	s.changed.Store(false)
 	o.Trajectory, o.Source = j.trajectory, source
+	s.cue(o)
 	return nil
 }
 

@@ -101,6 +101,7 @@ func (s *session) options(source func() drive.Source) drive.Options {
 	if s.o.keys() == nil {
 		o.Takes = max(o.Takes, 1)
 	}
+	s.cue(&o)
 	return o
 }
 

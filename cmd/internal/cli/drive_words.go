@@ -27,7 +27,7 @@ func (s *session) head() error {
 			text += "  ! " + header.Clean(c) + "\n"
 		}
 	}
-	_, err := io.WriteString(s.out, console.Folded(text+s.lastTime(), s.o.screen()))
+	_, err := io.WriteString(s.out, console.Folded(text+s.cuesHead(s.options(nil))+s.lastTime(), s.o.screen()))
 	return err
 }
 

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"seamrail/cmd/internal/starter"
+	"seamrail/motion/cue"
 	"seamrail/motion/picture"
 	"seamrail/motion/plan"
 	"seamrail/motion/rig"
@@ -33,6 +34,7 @@ type job struct {
 	verdict    verify.Verdict
 	fitting    *fitting
 	picture    *picture.Report // nil in a shot without a camera and a scene
+	cues       cue.Sheet
 }
 
 // load reads the shot that the flags name and the rig it names.
@@ -144,13 +146,17 @@ func planned(s shot.Shot, r rig.Rig) (job, error) {
 	if err != nil {
 		return job{}, err
 	}
+	hands, err := cue.New(p, s)
+	if err != nil {
+		return job{}, err
+	}
 	t := trajectory.New(p)
 	seen, err := sight.Examine(t, s)
 	if err != nil {
 		return job{}, err
 	}
 	v := withCollisions(withRamps(verify.Check(t), p), seen)
-	return job{s, r, p, t, v, &fitting{}, seen}, nil
+	return job{s, r, p, t, v, &fitting{}, seen, hands}, nil
 }
 
 // withRamps adds what the run-up and run-out break to a verdict on the loop,

@@ -92,7 +92,7 @@ func (j job) parts() []part {
 		{"steps.csv", "the time of every motor step of the take, in ns", j.exporter("steps", set)},
 		{"ticks.csv", "every axis' step count each millisecond", j.exporter("ticks", set)},
 		{"plan.json", "the report for other programs", j.exporter("json", set)},
-	}, slices.Concat(j.pictureParts(set), j.pictureDrawn(), j.aboveParts())...)
+	}, slices.Concat(j.pictureParts(set), j.pictureDrawn(), j.aboveParts(), j.cueParts())...)
 }
 
 // index writes what each file is for.

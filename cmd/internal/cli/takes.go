@@ -17,6 +17,9 @@ type TakesOptions struct {
 	Keep    bool
 	Drop    bool
 	Note    string
+	Late    string // how late a hand was
+	Early   string // or how early
+	Hand    string // whose
 	Now     func() time.Time
 }
 
@@ -33,11 +36,16 @@ func NewCmdTakes(s Streams, run func(*TakesOptions) error) *cobra.Command {
 how long the motion was planned to take and took, the worst deviation that was
 seen, how it ended. The log lies beside the shot and ends in ` + logEnding + `.
 
-With --keep, --drop or --note a take is marked, the last one unless --take names
-another, and then listed.`,
+With --keep, --drop, --note, --late or --early a take is marked, the last one
+unless --take names another, and then listed.
+
+--late and --early tell how far from its moment a hand was seen to be, in real
+seconds or in frames of the finished picture. "seamrail cues" and "seamrail
+drive" then tell that hand so much sooner, or later, as it usually is off.`,
 		Example: `  seamrail takes lantern.toml
   seamrail takes lantern.toml --keep --note "steam just right"
-  seamrail takes lantern.toml --take 2 --drop`,
+  seamrail takes lantern.toml --take 2 --drop
+  seamrail takes lantern.toml --late "3 frames" --hand left`,
 		Args: atMost("one shot file"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			o.Shot = first(args)
@@ -48,7 +56,11 @@ another, and then listed.`,
 	c.Flags().BoolVar(&o.Keep, "keep", false, "mark it as one to keep")
 	c.Flags().BoolVar(&o.Drop, "drop", false, "take that mark away")
 	c.Flags().StringVar(&o.Note, "note", "", "add a note in `WORDS`")
+	c.Flags().StringVar(&o.Late, "late", "", "a hand was late by `TIME`, such as \"0.08 s\" or \"3 frames\"")
+	c.Flags().StringVar(&o.Early, "early", "", "a hand was early by `TIME`")
+	c.Flags().StringVar(&o.Hand, "hand", "", "`NAME` of the hand, where the shot has several")
 	c.MarkFlagsMutuallyExclusive("keep", "drop")
+	c.MarkFlagsMutuallyExclusive("late", "early")
 	return c
 }
 
@@ -59,8 +71,13 @@ func takesRun(o *TakesOptions) error {
 		return err
 	}
 	marks := o.marks()
+	timed, err := o.timed()
+	if err != nil {
+		return err
+	}
+	marks = append(marks, timed...)
 	if len(marks) == 0 && o.Take != 0 {
-		return misused("--take says which take to mark; add --keep, --drop or --note")
+		return misused("--take says which take to mark; add --keep, --drop, --note, --late or --early")
 	}
 	if len(marks) > 0 {
 		if log, err = o.mark(name, log, marks); err != nil {

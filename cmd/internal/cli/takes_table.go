@@ -54,10 +54,11 @@ func takeRow(k takelog.Take) []string {
 	if k.End.Held {
 		ended += ", held on the way"
 	}
+	notes := append(lateTexts(k.Late), k.Notes...)
 	return []string{
 		strconv.Itoa(k.Number), keep, k.Begin.Time.Local().Format(time.DateTime), known(plan),
 		roundsText(k), secondsText(plannedOf(k)), secondsText(k.End.Executed),
-		worstText(k.End.Worst), header.Clean(ended), header.Clean(strings.Join(k.Notes, "; ")),
+		worstText(k.End.Worst), header.Clean(ended), header.Clean(strings.Join(notes, "; ")),
 	}
 }
 

@@ -1,0 +1,45 @@
+package cli
+
+import (
+	"seamrail/export/drive/takelog"
+	"seamrail/motion/cue"
+)
+
+// habitual is the sheet with what the log of the shot says of its hands.
+func (j job) habitual(shotFile string) (cue.Sheet, error) {
+	log, _, err := readLog(logName(shotFile))
+	if err != nil {
+		return j.cues, err
+	}
+	return j.cues.WithHabits(habits(log, j.cues.Hands())), nil
+}
+
+// habits sums up how late each hand was in the takes of a log. A mark that
+// names no hand is of the only one there is.
+func habits(log takelog.Log, hands []string) map[string]cue.Habit {
+	late := map[string][]float64{}
+	for _, t := range log.Takes {
+		for hand, s := range t.Late {
+			if hand == "" && len(hands) == 1 {
+				hand = hands[0]
+			}
+			late[hand] = append(late[hand], s+t.Begin.Shift[hand])
+		}
+	}
+	out := map[string]cue.Habit{}
+	for _, hand := range hands {
+		out[hand] = cue.HabitOf(late[hand])
+	}
+	return out
+}
+
+// shifts is by how much each hand is told earlier, for the log.
+func shifts(s cue.Sheet) map[string]float64 {
+	out := map[string]float64{}
+	for _, c := range s.Cues {
+		if by := c.Habit.Shift(); by.Sign() != 0 {
+			out[c.Hand] = by.Float()
+		}
+	}
+	return out
+}
