@@ -1,6 +1,10 @@
 package cli_test
 
 import (
+	"bytes"
+	"encoding/json"
+	"os"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -21,4 +25,45 @@ func TestSequenceParses(t *testing.T) {
 	assert.Empty(t, got.File)
 	assert.Empty(t, got.Output)
 	assert.Error(t, parse(c, "a.toml", "b.toml"))
+}
+
+// keysOf lists every key of a JSON document, at whatever depth.
+func keysOf(value any, see func(string)) {
+	switch v := value.(type) {
+	case map[string]any:
+		for key, inner := range v {
+			see(key)
+			keysOf(inner, see)
+		}
+	case []any:
+		for _, inner := range v {
+			keysOf(inner, see)
+		}
+	}
+}
+
+// Every key of a sequence's report, but for those of a flow and of a default,
+// is in the README's section.
+func TestTheReadmeNamesEveryKeyOfASequence(t *testing.T) {
+	text, err := os.ReadFile("../../../README.md")
+	require.NoError(t, err)
+	_, section, ok := strings.Cut(string(text), "\n## Sequence\n")
+	require.True(t, ok)
+	section, _, _ = strings.Cut(section, "\n## ")
+	var out, errs bytes.Buffer
+	require.Zero(t, cli.Run(cli.Streams{In: strings.NewReader(""), Out: &out, Err: &errs}, []string{"sequence", "--json"}), errs.String())
+	var document map[string]any
+	require.NoError(t, json.Unmarshal(out.Bytes(), &document))
+	for _, cut := range document["cuts"].([]any) {
+		for _, side := range []string{"out", "in"} {
+			delete(cut.(map[string]any), side)
+		}
+	}
+	delete(document, "defaults")
+	n := 0
+	keysOf(document, func(key string) {
+		n++
+		assert.Contains(t, section, "`"+key+"`")
+	})
+	assert.Greater(t, n, 50)
 }
