@@ -160,6 +160,20 @@ func TestHole(t *testing.T) {
 	}
 }
 
+// A product whose foot is off the table stands on a post, and through what is
+// beside it the table shows.
+func TestPost(t *testing.T) {
+	s := lantern()
+	s.Product.Base, s.Stand.Height = 60, picture.Is(60)
+	img := finder(t, turning(t, 0), s, 320).Frame(0)
+	// 361 mm off and 30 mm below the lens; the post's wide 0.3 of 45 mm.
+	y := 90 + int(30*optics.ImageDistance(50, 361)/361/(36.0/320))
+	post, beside, product := img.RGBAAt(160, y), img.RGBAAt(120, y), img.RGBAAt(160, 60)
+	assert.Less(t, post.R, beside.R, "a post before the bench")
+	assert.Less(t, int(post.R)-int(post.B), 40, "grey")
+	assert.Greater(t, int(product.R)-int(product.B), 40, "and not brass")
+}
+
 // The lens may go through the hole, over the table and past the product, look
 // straight up or down, and stand below the table, and something is drawn.
 func TestAnyPlace(t *testing.T) {

@@ -81,6 +81,7 @@ func (m *room) faces(p, normal r3.Vec) bool { return r3.Dot(normal, r3.Sub(m.eye
 // shows where two plates meet, then each plate as it is lit. The sides come in
 // their order as the lens sees them, so that what looks alike is painted alike.
 func (m *room) product() {
+	m.plates(m.set.solid.post)
 	m.begin()
 	m.skin(m.set.solid.lids)
 	for _, side := range m.set.solid.sides {

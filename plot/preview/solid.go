@@ -126,6 +126,7 @@ const (
 // solid is the product as plates: its top and its foot, and what makes up each
 // patch of its side, in order round it.
 type solid struct {
+	post  []plate // below a foot that is off the table
 	lids  []plate
 	sides [][]plate
 }
@@ -135,7 +136,7 @@ type solid struct {
 func newSolid(p picture.Product) solid {
 	around, period := patches(p)
 	low, high := p.Base, p.Base+p.Height.Or(0)
-	out := solid{lids: []plate{lid(around, high, 1, body), lid(around, low, -1, body)}}
+	out := solid{post: newPost(p, around), lids: []plate{lid(around, high, 1, body), lid(around, low, -1, body)}}
 	for i, face := range around {
 		kind := i % period
 		edge := rim * math.Min(face.width, high-low)
@@ -147,6 +148,21 @@ func newSolid(p picture.Product) solid {
 		out.sides = append(out.sides, side)
 	}
 	return out
+}
+
+// postShare is how wide the post is that a product stands on whose foot is off
+// the table, in widths of a face: nobody described it.
+const postShare = 0.3
+
+func newPost(p picture.Product, around []patch) []plate {
+	if p.Base <= 0 {
+		return nil
+	}
+	wide := around[0].width
+	for _, q := range around {
+		wide = math.Min(wide, q.width)
+	}
+	return arcs(p.Offset, postShare*wide, 1, 0)[0].cut(0, 1, 0, p.Base, post, false)
 }
 
 // toned is the pane of one kind of patch among so many: neighbours differ, by

@@ -81,6 +81,9 @@ func newStage(s picture.Scene) stage {
 		low: p.Base, high: p.Base + p.Height.Or(0),
 	}
 	st.lamps, st.said = lamps(s)
+	if s.Stand.Loose {
+		st.said = append(st.said, "nobody knows which face the stand shows when the loop begins: drawn with its first in front")
+	}
 	st.table.sides = st.side(st.table)
 	around, _ := patches(p)
 	st.outline = lid(around, p.Base, 1, body).contours[0]

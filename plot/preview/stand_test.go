@@ -2,6 +2,7 @@ package preview_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -56,6 +57,7 @@ func TestStandsTurn(t *testing.T) {
 		require.True(t, ok)
 		f := finder(t, sight.Motion(tr), scene, 160)
 		assert.Greater(t, apart(t, f.Frame(0), f.Frame(30)), 1.0)
+		assert.Contains(t, strings.Join(f.Assumed(), "\n"), "which face the stand shows when the loop begins")
 		assert.Equal(t, jumps, f.Seam(4).Hitches(), "%s s", period)
 	}
 }

@@ -21,6 +21,7 @@ type PreviewOptions struct {
 	Every   int64
 	Seam    bool
 	Stills  int
+	Apart   bool // number faces that look alike too
 }
 
 // The usual widths of a preview, in px, and of each still of a strip: eight of
@@ -45,7 +46,7 @@ on its table, with its blur and its smear, at the playback rate, for ever. It is
 a drawing to judge the move by; whether it hitches is seen at a glance.
 
 Faces of the product that look alike, by its symmetry, are drawn alike, and the
-others are numbered. What the shot does not say of camera and scene is filled in
+others are numbered; --tell-apart numbers all. What the shot does not say of camera and scene is filled in
 and told.
 
 With --seam, draw a strip of stills instead: the last frames of the loop and the
@@ -67,6 +68,7 @@ first ones, with bars for how much the picture changes from each to the next.`,
 	f.StringVarP(&o.Output, "output", "o", "preview.png", "write to `FILE`, ending in .png; \"seam.png\" with --seam")
 	f.IntVar(&o.Width, "width", 0, fmt.Sprintf("`PIXELS` across a picture; %d, or %d with --seam, otherwise", previewWidth, stillWidth))
 	f.Int64Var(&o.Every, "every", 1, "show every `N`th frame, each N times as long")
+	f.BoolVar(&o.Apart, "tell-apart", false, "number every face, also those that look alike")
 	f.BoolVar(&o.Seam, "seam", false, "draw a strip of stills around the seam")
 	f.IntVar(&o.Stills, "stills", usualStills, "with --seam, `N` stills on either side")
 	return c
@@ -86,6 +88,9 @@ func (o *PreviewOptions) check() error {
 	}
 	if o.Every > 1 && o.Seam {
 		wrong = append(wrong, errors.New("--every is for an animation; a strip shows each frame"))
+	}
+	if o.Apart && o.Seam {
+		wrong = append(wrong, errors.New("--tell-apart is for an animation; a strip compares what looks alike"))
 	}
 	if o.Stills < 1 || o.Stills > preview.MostStills {
 		wrong = append(wrong, fmt.Errorf("--stills %d must be within 1..%d", o.Stills, preview.MostStills))
@@ -124,7 +129,7 @@ func (o *PreviewOptions) draw(j job) ([]string, error) {
 	default:
 		width = previewWidth
 	}
-	f, said, err := j.finder(width)
+	f, said, err := j.finder(width, o.Apart)
 	if err != nil {
 		return nil, err
 	}
@@ -143,12 +148,16 @@ func (o *PreviewOptions) draw(j job) ([]string, error) {
 }
 
 // finder returns what draws the job's pictures, and what had to be filled in.
-func (j job) finder(width int) (*preview.Finder, []string, error) {
+// With apart, faces that look alike are told apart.
+func (j job) finder(width int, apart bool) (*preview.Finder, []string, error) {
 	m := sight.Motion(j.trajectory)
 	scene, ok := sight.Scene(j.shot, j.rig)
 	var said []string
 	if !ok {
 		scene, said = preview.Guess(m)
+	}
+	if apart {
+		scene.Product.Alike = 1
 	}
 	f, err := preview.New(m, scene, width)
 	if err != nil {

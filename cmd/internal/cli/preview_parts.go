@@ -9,14 +9,14 @@ const folderWidth = 320
 // previewParts are the loop as the lens sees it, and its seam, for the folder.
 // A loop of more pictures than an animation holds has every nth.
 func (j job) previewParts() []part {
-	f, _, err := j.finder(folderWidth)
+	f, _, err := j.finder(folderWidth, false)
 	if err != nil {
 		return nil
 	}
 	o := &PreviewOptions{Stills: usualStills, Every: f.Every()}
 	_, loop := o.loop(f)
 	strip := func(w io.Writer) error {
-		f, _, err := j.finder(stillWidth)
+		f, _, err := j.finder(stillWidth, false)
 		if err != nil {
 			return err
 		}

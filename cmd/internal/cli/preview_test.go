@@ -17,7 +17,7 @@ func TestPreviewParses(t *testing.T) {
 		{nil, cli.PreviewOptions{Output: "preview.png", Every: 1, Stills: 4}},
 		{[]string{"--seam"}, cli.PreviewOptions{Output: "seam.png", Every: 1, Stills: 4, Seam: true}},
 		{[]string{"--seam", "-o", "s.png", "--stills", "2"}, cli.PreviewOptions{Output: "s.png", Every: 1, Stills: 2, Seam: true}},
-		{[]string{"--width", "320", "--every", "3"}, cli.PreviewOptions{Output: "preview.png", Width: 320, Every: 3, Stills: 4}},
+		{[]string{"--width", "320", "--every", "3", "--tell-apart"}, cli.PreviewOptions{Output: "preview.png", Width: 320, Every: 3, Stills: 4, Apart: true}},
 	} {
 		var got cli.PreviewOptions
 		cmd := cli.NewCmdPreview(cli.Streams{}, func(o *cli.PreviewOptions) error { got = *o; return nil })
