@@ -232,3 +232,32 @@ func TestQuickestNeedsSmoothMoves(t *testing.T) {
 	require.NoError(t, err)
 	assert.True(t, s.Quickest)
 }
+
+// Whatever a rig can do, a pass has a plan that verifies, a plan that says which
+// limit it breaks, or a named fault.
+func TestPassesOnAnyRig(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		decade := func(name string, lo, hi int) string {
+			return fmt.Sprintf("%.4f", math.Pow(10, float64(rapid.IntRange(10*lo, 10*hi).Draw(rt, name))/10))
+		}
+		text := strings.NewReplacer(
+			`speed = "400 mm/s"`, `speed = "`+decade("speed", 0, 3)+` mm/s"`,
+			`acceleration = "3000 mm/s2"`, `acceleration = "`+decade("acc", 1, 4)+` mm/s2"`,
+			`jerk = "100000 mm/s3"`, `jerk = "`+decade("jerk", 0, 6)+` mm/s3"`,
+			`acceleration = "720 deg/s2"`, `acceleration = "`+decade("table", 0, 4)+` deg/s2"`,
+			`travel = "endless"`, rapid.SampledFrom([]string{`travel = "endless"`, `travel = ["-90 deg", "400 deg"]`}).Draw(rt, "travel"),
+			`loop = "6 s"`, fmt.Sprintf(`loop = "%d frames"`, rapid.IntRange(5, 1000).Draw(rt, "frames")),
+		).Replace(across)
+		p, err := build(t, text)
+		if err != nil {
+			var list fault.List
+			require.True(rt, errors.As(err, &list), "%v", err)
+			require.NotEmpty(rt, list)
+			return
+		}
+		if len(p.Breaches()) == 0 && p.Back < 20_000 { // the verifier takes a second for more
+			v := verify.Check(trajectory.New(p))
+			require.True(rt, v.OK, "%+v", v.Failed())
+		}
+	})
+}

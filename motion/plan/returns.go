@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"fmt"
 	"math"
 
 	"seamrail/motion/exact"
@@ -24,6 +25,9 @@ var returnShares = []float64{rampShare, 0.75, 1}
 // rises to its limit where the rig states no jerk: a tenth of a second is
 // smooth to the hand, and short beside any way back.
 const jerkRise = 0.1
+
+// mostBackSeconds is longer than anyone waits between two rounds.
+const mostBackSeconds = 600
 
 // stretches bounds how often a way back is given a quarter more time for the
 // sake of an axis that follows: eight fold its speed by six.
@@ -155,12 +159,18 @@ func (b *bound) away(in, out track.State) float64 {
 	return b.gain.Sub(b.shown.Track.Advance()).Float()
 }
 
+// riseFrames is the least time, in captured frames, in which the acceleration of
+// a way back rises: a change of it within one frame is a blow, and the verifier,
+// which looks at half a frame on either side of the seam, takes it for one.
+const riseFrames = 2
+
 // leg returns the limits of an axis with so much of its acceleration and jerk.
 func (p *Plan) leg(a *Axis, share float64) quick.Leg {
 	jerk := a.Rig.MaxJerk
 	if jerk == 0 {
 		jerk = a.Rig.MaxAcc / jerkRise
 	}
+	jerk = min(jerk, a.Rig.MaxAcc/p.Loop.Clock.FrameTime(riseFrames).Float())
 	return quick.Leg{Speed: a.Rig.SpeedCap(p.Rig.Controller.StepRate), Acc: share * a.Rig.MaxAcc, Jerk: share * jerk}
 }
 
@@ -231,6 +241,9 @@ func (w *wayBack) atLeast(frames int64) (int64, error) {
 	}
 	for {
 		asked := exact.Int(frames).Quo(rate).Float()
+		if asked > mostBackSeconds {
+			return 0, fmt.Errorf("it would take more than %d s; the axes' limits are too low for the speed at the cut", mostBackSeconds)
+		}
 		sec, err := quick.Together(asked, legs...)
 		if err != nil || sec == asked {
 			return frames, err

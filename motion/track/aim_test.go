@@ -84,6 +84,11 @@ func TestAimFollowsTheCarriage(t *testing.T) {
 			sec := rapid.Float64Range(0, end).Draw(t, "at")
 			want := s.Pan(carriage.At(sec).Pos).Of(carriage.At(sec))
 			assert.InDelta(t, want.Pos, pan.At(sec).Pos, 2*track.FineSlack.Pos)
+			// No speed or acceleration that the chain rule gives passes the
+			// extremes of the track by more than the stated slack.
+			e := pan.Extremes()
+			assert.LessOrEqual(t, math.Abs(want.Vel), math.Abs(e.Speed.Value)*(1+track.FineSlack.Acc)+1e-12)
+			assert.LessOrEqual(t, math.Abs(want.Acc), math.Abs(e.Acc.Value)*(1+2*track.FineSlack.Acc)+1e-12)
 		}
 		// The seam inherits: what the carriage is continuous in, so is the pan.
 		at, before := s.Pan(carriage.At(0).Pos).Of(carriage.At(0)), s.Pan(carriage.Before(end).Pos).Of(carriage.Before(end))
