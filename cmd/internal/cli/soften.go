@@ -1,0 +1,169 @@
+package cli
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"seamrail/cmd/internal/whole"
+	"seamrail/export/softenreport"
+	"seamrail/motion/shot"
+	"seamrail/motion/soften"
+	"seamrail/motion/source"
+	"seamrail/motion/unit"
+)
+
+// SoftenOptions is what the soften command was asked.
+type SoftenOptions struct {
+	Streams   Streams
+	Shot      ShotFlags
+	Frequency string
+	Damping   string
+	Limits    string // share of the rig's
+	Keep      string // an aim whose law goes into the shot file; "" for none
+	JSON      bool
+}
+
+// NewCmdSoften returns the soften command. A nil run means the real one.
+func NewCmdSoften(s Streams, run func(*SoftenOptions) error) *cobra.Command {
+	o := &SoftenOptions{Streams: s}
+	if run == nil {
+		run = softenRun
+	}
+	c := &cobra.Command{
+		Use:   "soften [SHOT]",
+		Short: "Find the softest motion law for a move, with proof",
+		Long: `Find, for a move there and back, the motion laws with the least acceleration,
+the least jerk, the least smear, and the least after-shake, over the same travel
+in the same time. Each comes with what no law can go below and how far above it
+is, and each was planned and checked against the rig.
+
+The first three keep to the limits of the rig, or to a share of them: a move of
+little smear speeds up as hard as it may. The last two leave a rig that swings at
+its frequency at rest, with the least jerk of all laws that do.
+
+--keep writes a law into the shot file, every other byte of which stays as it is.`,
+		Example: `  seamrail soften lantern.toml
+  seamrail soften --limits "30 %"
+  seamrail soften --frequency "6 Hz" --damping "3 %" --json
+  seamrail soften lantern.toml --keep jerk`,
+		Args: atMost("one shot file"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			o.Shot.Shot = first(args)
+			return run(o)
+		},
+	}
+	o.Shot.register(c)
+	f := c.Flags()
+	f.StringVar(&o.Frequency, "frequency", "", "natural `FREQUENCY` of what the axis carries, such as \"6 Hz\"")
+	f.StringVar(&o.Damping, "damping", "", "its damping, as a `SHARE` of critical, such as \"3 %\"")
+	f.StringVar(&o.Limits, "limits", "", "use a `SHARE` of the rig's limits, such as \"50 %\"")
+	f.StringVar(&o.Keep, "keep", "", "write the law of least `WHAT` into the shot: "+strings.Join(soften.Aims(), ", "))
+	f.BoolVar(&o.JSON, "json", false, "report as JSON ("+softenreport.Schema+")")
+	return c
+}
+
+func softenRun(o *SoftenOptions) error {
+	if o.Keep != "" && !slices.Contains(soften.Aims(), o.Keep) {
+		return misused("--keep %q must be one of %s", o.Keep, strings.Join(soften.Aims(), ", "))
+	}
+	s, r, err := o.Shot.load(o.Streams.In)
+	if err != nil {
+		return err
+	}
+	axis, _, err := (job{shot: s, rig: r}).reachAxis(o.Shot.Axis)
+	if err != nil {
+		return err
+	}
+	sub, err := soften.New(s, r, axis.Name)
+	if err != nil {
+		return err
+	}
+	if err := o.set(&sub); err != nil {
+		return err
+	}
+	if o.Keep != "" {
+		return o.keep(sub)
+	}
+	d := softenreport.Data{Title: s.Title, Subject: sub, Offers: sub.Offers()}
+	return deliver(o.Streams, stdout, func(w io.Writer) error {
+		if o.JSON {
+			return softenreport.WriteJSON(w, d)
+		}
+		return softenreport.Write(w, d, o.Streams.Colour)
+	})
+}
+
+// set reads the flags that are about the rig.
+func (o *SoftenOptions) set(sub *soften.Subject) error {
+	for _, f := range []struct {
+		flag, text string
+		want       unit.Dimension
+		value      *float64
+	}{
+		{"--frequency", o.Frequency, unit.Frequency, &sub.Spring.Frequency},
+		{"--damping", o.Damping, unit.Number, &sub.Spring.Damping},
+		{"--limits", o.Limits, unit.Number, &sub.Share},
+	} {
+		if f.text == "" {
+			continue
+		}
+		q, err := unit.ParseAs(f.text, f.want)
+		if err != nil {
+			return misused("%s: %v", f.flag, err)
+		}
+		*f.value = q.Float()
+	}
+	if !(sub.Share > 0 && sub.Share <= 1) {
+		return misused("--limits %s must be above 0 and at most 100 %%", o.Limits)
+	}
+	if o.Frequency == "" && o.Damping != "" && !sub.Spring.Known() {
+		return misused("--damping needs a --frequency")
+	}
+	if sub.Spring.Known() {
+		if err := sub.Spring.Check(); err != nil {
+			return misused("%v", err)
+		}
+	}
+	return nil
+}
+
+// keep writes a law into the shot file, if what comes out is sound.
+func (o *SoftenOptions) keep(sub soften.Subject) error {
+	file := o.Shot.Shot
+	if file == "" || file == "-" {
+		return misused("--keep needs a shot file to write to: \"seamrail new\" makes one")
+	}
+	offer := sub.Offer(o.Keep)
+	if offer.Name == "" {
+		return &LimitError{"there is no such law: " + offer.Why}
+	}
+	if !offer.Within {
+		return &LimitError{"the rig cannot do it: " + offer.Why}
+	}
+	data, err := readFile(file)
+	if err != nil {
+		return err
+	}
+	for _, k := range offer.Keys {
+		if data, err = source.Set(file, data, "axis."+sub.Axis.Name+"."+k.Key, k.Text); err != nil {
+			return err
+		}
+	}
+	if _, err := shot.Decode(file, data, nil); err != nil {
+		return fmt.Errorf("not written, as the shot would not be one; take out by hand what the new law has no use for:\n%w", err)
+	}
+	err = whole.Write(file, func(w io.Writer) error {
+		_, err := io.Copy(w, bytes.NewReader(data))
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	_, err = fmt.Fprintf(o.Streams.Out, "axis %s: %s is now in %s\n", sub.Axis.Name, softenreport.Line(offer), file)
+	return err
+}
