@@ -144,3 +144,15 @@ func halved(polygon []r3.Vec, way r3.Vec, far float64) []r3.Vec {
 	}
 	return out
 }
+
+// shade darkens the table where shadows fall.
+func (m *room) shade() {
+	if m.eye.Pose.At.Z <= 0 {
+		return
+	}
+	for _, s := range m.dark {
+		m.begin()
+		m.add(s.rim)
+		m.fill(shade, s.dark)
+	}
+}
