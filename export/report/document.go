@@ -18,6 +18,7 @@ type Document struct {
 	Loop       Loop                   `json:"loop"`
 	Take       Take                   `json:"take"`
 	Axes       []Axis                 `json:"axes"`
+	Motors     []Motor                `json:"motors,omitempty"`
 	Controller *Controller            `json:"controller,omitempty"`
 	Picture    *picturewords.Document `json:"picture,omitempty"`
 	Shakes     []Shake                `json:"after_shake,omitempty"`

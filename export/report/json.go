@@ -43,6 +43,7 @@ func document(p *plan.Plan, v verify.Verdict, opt Options) Document {
 	for _, x := range p.Defaults {
 		d.Defaults = append(d.Defaults, Default{x.Key, x.Value, x.Why})
 	}
+	d.Motors = motorsOf(p)
 	d.Controller = controllerOf(opt.Controller)
 	d.Picture = pictureOf(opt.Picture)
 	d.Shakes = shakesOf(p, opt.Shakes)
@@ -55,6 +56,9 @@ func verdictOf(p *plan.Plan, v verify.Verdict, opt Options) Verdict {
 	out.Ready, out.Words = verdictWords(p, apart(breaches), v)
 	if out.Ready && opt.unable() {
 		out.Ready, out.Words = false, unableWords
+	}
+	if short := shortMotors(p); out.Ready && len(short) > 0 {
+		out.Ready, out.Words = false, shortWords(short)
 	}
 	if out.Ready {
 		out.Words += opt.pictureWords()

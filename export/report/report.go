@@ -41,6 +41,7 @@ func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, opt Options)
 	for i := range pl.Axes {
 		p.axis(pl, &pl.Axes[i], v, i)
 	}
+	p.motors(pl)
 	p.controller(opt.Controller)
 	p.picture(opt.Picture)
 	p.shakes(pl, opt.Shakes)
