@@ -114,6 +114,13 @@ func written(t *testing.T, d sequencereport.Data) string {
 	return b.String()
 }
 
+func TestMoreRoundsThanATakeHas(t *testing.T) {
+	const words = "a take has 3 rounds, and the edit shows some again"
+	flat := func(text string) string { return strings.Join(strings.Fields(text), " ") }
+	assert.Contains(t, flat(written(t, data(t, bare+"rounds = 4\n"))), words)
+	assert.NotContains(t, flat(written(t, data(t, bare+"rounds = 3\n"))), words)
+}
+
 func TestGolden(t *testing.T) {
 	d := data(t, whole)
 	d.Troubles = []sequencereport.Trouble{{File: "blind.toml", Text: "the plan breaks 1 limit of the rig"}}

@@ -70,25 +70,35 @@ func sequenceRun(o *SequenceOptions) error {
 		return err
 	}
 	if format != "" {
-		d, err := stripOf(j.clip)
-		if err != nil {
-			return err
-		}
-		draw := func(w io.Writer) error { return strip.Draw(w, format, d) }
-		if err := deliver(o.Streams, o.Output, draw); err != nil {
+		if err := o.draw(j.clip, format); err != nil {
 			return err
 		}
 	}
-	err = deliver(o.Streams, stdout, func(w io.Writer) error {
-		if o.JSON {
-			return sequencereport.WriteJSON(w, j.report())
-		}
-		return sequencereport.Write(w, j.report(), sequencereport.Options{Colour: o.Streams.Colour})
-	})
-	if err != nil {
+	if err := deliver(o.Streams, stdout, func(w io.Writer) error { return o.tell(w, j.report()) }); err != nil {
 		return err
 	}
 	return j.trouble()
+}
+
+// draw writes the strip.
+func (o *SequenceOptions) draw(c *sequence.Clip, format string) error {
+	d, err := stripOf(c)
+	if err != nil {
+		return err
+	}
+	return deliver(o.Streams, o.Output, func(w io.Writer) error { return strip.Draw(w, format, d) })
+}
+
+// tell writes the report.
+func (o *SequenceOptions) tell(w io.Writer, d sequencereport.Data) error {
+	if o.JSON {
+		return sequencereport.WriteJSON(w, d)
+	}
+	err := sequencereport.Write(w, d, sequencereport.Options{Colour: o.Streams.Colour})
+	if err == nil && o.Output != "" {
+		_, err = fmt.Fprintf(w, "\nWrote %s.\n", o.Output)
+	}
+	return err
 }
 
 // joined is a sequence with all its shots planned.

@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"slices"
 
+	"seamrail/export/header"
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
+	"seamrail/motion/picture"
 	"seamrail/motion/sequence"
 	"seamrail/plot/strip"
 )
@@ -13,7 +15,7 @@ import (
 // stripOf is what the strip of a clip shows.
 func stripOf(c *sequence.Clip) (strip.Data, error) {
 	d := strip.Data{
-		Title: c.Title,
+		Title: header.Clean(c.Title),
 		Lines: []string{fmt.Sprintf("%s, %s s at %s frames/s; %s to %s", counted(int(c.Frames), "frame"),
 			c.OnScreen().Decimal(3), clock.RateText(c.Playback), c.Label(0), c.Label(c.Frames-1))},
 	}
@@ -24,9 +26,9 @@ func stripOf(c *sequence.Clip) (strip.Data, error) {
 	for i, p := range c.Pieces {
 		film := c.Films[p.Film]
 		d.Blocks = append(d.Blocks, strip.Block{
-			Name: p.Shot.Title, Label: c.Label(p.Start), Frames: p.Frames, Hue: p.Film, Turn: turn[p.Film],
+			Name: header.Clean(p.Shot.Title), Label: c.Label(p.Start), Frames: p.Frames, Hue: p.Film, Turn: turn[p.Film],
 			Start: onScreen(c, p.Start), End: onScreen(c, p.Start+p.Frames),
-			Rig: numberOf(&d.Rigs, film.Setup.Rig), Light: numberOf(&d.Lights, film.Setup.Light),
+			Rig: numberOf(&d.Rigs, header.Clean(film.Setup.Rig)), Light: numberOf(&d.Lights, header.Clean(film.Setup.Light)),
 		})
 		d.Cuts = append(d.Cuts, strip.Cut{Mark: markOf(c.Cuts[i].Momentum), Words: cutWords(c.Cuts[i])})
 	}
@@ -81,18 +83,9 @@ func stripPanels(c *sequence.Clip) ([]strip.Panel, error) {
 		}
 		for _, s := range samples {
 			at := onScreen(c, p.Start+s.Frame)
-			if f := s.Flow; f != nil {
-				seen.add("right", at, f.Right)
-				seen.add("up", at, f.Up)
-				seen.add("growing", at, f.Toward)
-			}
-			for _, a := range s.Axes {
-				if a.Unit == "deg" {
-					turns.add(a.Axis, at, a.Speed)
-				} else {
-					slides.add(a.Axis, at, a.Speed)
-				}
-			}
+			seen.flow(at, s.Flow)
+			slides.axes(at, s.Axes, "mm")
+			turns.axes(at, s.Axes, "deg")
 		}
 		seen.close()
 		slides.close()
@@ -134,6 +127,24 @@ func (p *panelMaker) add(name string, at, value float64) {
 		}
 	}
 	part.Seconds, part.Values = append(part.Seconds, at), append(part.Values, value)
+}
+
+func (p *panelMaker) flow(at float64, f *picture.Flow) {
+	if f == nil {
+		return
+	}
+	p.add("right", at, f.Right)
+	p.add("up", at, f.Up)
+	p.add("growing", at, f.Toward)
+}
+
+// axes adds those of one unit.
+func (p *panelMaker) axes(at float64, axes []sequence.AxisSpeed, unit string) {
+	for _, a := range axes {
+		if a.Unit == unit {
+			p.add(a.Axis, at, a.Speed)
+		}
+	}
 }
 
 // close ends what is open at a cut.
