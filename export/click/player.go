@@ -11,6 +11,9 @@ import (
 // block is how many samples are made at once.
 const block = 4800
 
+// silence is what is between sounds, which is most of a track.
+var silence [block * frame]byte
+
 // player makes the samples of a take, block after block.
 type player struct {
 	sides map[string][channels]float64 // loudness of each hand, left and right
@@ -76,11 +79,16 @@ func (p *player) advance() {
 	p.next = s
 }
 
-// render returns the next n samples, as bytes that the next call overwrites.
+// render returns the next n samples, a block at most, as bytes that stay as they
+// are until the next call.
 func (p *player) render(n int64) []byte {
 	for p.more && p.next.at < p.at+n {
 		p.heard = append(p.heard, p.next)
 		p.advance()
+	}
+	if len(p.heard) == 0 {
+		p.at += n
+		return silence[:n*frame]
 	}
 	mix := make([][channels]float64, n)
 	kept := p.heard[:0]

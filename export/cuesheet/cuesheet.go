@@ -38,8 +38,10 @@ func Write(w io.Writer, t cue.Take) error {
 			p.Bullet("", "!", header.Clean(c))
 		}
 	}
-	_, err := p.WriteTo(w)
-	return err
+	if _, err := p.WriteTo(w); err != nil {
+		return fmt.Errorf("writing the sheet of cues: %w", err)
+	}
+	return nil
 }
 
 func (p *page) head() {

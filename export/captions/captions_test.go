@@ -1,0 +1,54 @@
+package captions_test
+
+import (
+	"bytes"
+	"io"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"seamrail/export/captions"
+	"seamrail/motion/cue"
+	"seamrail/motion/sample"
+)
+
+var about = []string{"cues as captions", "shot: an arrow --> and\na second line", ""}
+
+func written(t testing.TB, take cue.Take) string {
+	var out bytes.Buffer
+	require.NoError(t, captions.Write(&out, take, about))
+	return out.String()
+}
+
+func TestCaptions(t *testing.T) {
+	text := written(t, sample.Cued(t, sample.TwoHands, 2))
+	assert.True(t, strings.HasPrefix(text, "WEBVTT\n\nNOTE\ncues as captions\nshot: an arrow -> and a second line\n\n"), text)
+	assert.Contains(t, text, "00:00:00.000 --> 00:00:01.000\nCount-in: 3\n\n")
+	assert.Contains(t, text, "00:00:03.000 --> 00:00:03.500\nCount-in: it moves\n\n")
+	assert.Contains(t, text, "pebble &lt;small&gt;, right hand, round 2: <b>NOW</b>\n\n")
+	assert.Contains(t, text, "petal --&gt; cup, left hand, round 2: <b>NOW</b>\n\n")
+	// The round is 1.2012 s and the pebble falls 0.247350 s, so it is told at
+	// 0.6006 - 0.24735 s of the round; a run-up lies before frame 0.
+	take := sample.Cued(t, sample.TwoHands, 2)
+	runUp := float64(take.Plan.RunUp) * 1001 / 120000
+	assert.Contains(t, text, stamp(3+runUp+0.6006-0.24735)+" --> "+stamp(3+runUp+0.6006-0.24735+0.5)+"\npebble")
+}
+
+// stamp is a time below a minute as WebVTT writes it.
+func stamp(sec float64) string {
+	ms := int(sec*1000 + 0.5)
+	return "00:00:" + string([]byte{byte('0' + ms/10000), byte('0' + ms/1000%10), '.', byte('0' + ms/100%10), byte('0' + ms/10%10), byte('0' + ms%10)})
+}
+
+// After an hour there are hours.
+func TestHours(t *testing.T) {
+	text := written(t, sample.Cued(t, "[[cue]]\nname = \"a\"\nat = \"60 frames\"\nrounds = 4000\n", 4000))
+	assert.Contains(t, text, "01:20:0")
+}
+
+func TestWriteErrors(t *testing.T) {
+	take := sample.Cued(t, sample.TwoHands, 300)
+	sample.Fails(t, len(written(t, take)), func(w io.Writer) error { return captions.Write(w, take, about) })
+}
