@@ -114,3 +114,12 @@ func Clean(s string) string {
 	}, strings.ToValidUTF8(s, "."))
 	return strings.Join(strings.Fields(s), " ")
 }
+
+// CleanAll returns each of a list as Clean does, never nil.
+func CleanAll(list []string) []string {
+	out := make([]string, len(list))
+	for i, s := range list {
+		out[i] = Clean(s)
+	}
+	return out
+}

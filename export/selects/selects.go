@@ -70,13 +70,5 @@ func row(takes keep.Takes, s keep.Select) []string {
 	}
 	first, last := takes.Labels()
 	percent := loop.Clock.Retime.Mul(exact.Int(100)).Decimal(percentDecimals)
-	return append(out, loop.Clock.Retime.String(), percent, strconv.FormatInt(loop.Screen, 10), first, last, notes(s))
-}
-
-func notes(s keep.Select) string {
-	clean := make([]string, len(s.Notes))
-	for i, n := range s.Notes {
-		clean[i] = header.Clean(n)
-	}
-	return strings.Join(clean, "; ")
+	return append(out, loop.Clock.Retime.String(), percent, strconv.FormatInt(loop.Screen, 10), first, last, strings.Join(header.CleanAll(s.Notes), "; "))
 }
