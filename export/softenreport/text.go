@@ -133,22 +133,30 @@ func short(aim string) string {
 	return aim
 }
 
-// Proof says how near the law is to what no law goes below.
+// Proof says how near the law is to what no law goes below that begins and ends
+// a way at rest and without acceleration.
 func Proof(o soften.Offer, unit string) string {
-	value, name, power, among := o.Jerk, "jerk", "/s3", "within the limits"
+	value, name, power, among := o.Jerk, "jerk", "/s3", "no such law within the limits"
 	switch o.Aim {
 	case soften.Acceleration:
 		value, name, power = o.Acc, "acceleration", "/s2"
 	case soften.Smear:
 		value, name, power = o.Speed, "speed", "/s"
 	case soften.Shake:
-		among = "that leaves no swing"
+		among = "no such law that leaves no swing"
+		if len(o.Keys) > dampedFrom {
+			among = "no such law, alike at both ends, that leaves no swing"
+		}
 	case soften.WideShake:
-		among = "that leaves an undamped swing at rest, and nearly so one of a frequency a little off,"
+		among = "no such law that leaves an undamped swing at rest, and nearly so one of a frequency a little off,"
 	}
-	return fmt.Sprintf("%s of %s %s%s; no law %s goes below %s (%s above)",
+	return fmt.Sprintf("%s of %s %s%s; %s goes below %s (%s above)",
 		name, figure(value), unit, power, among, figure(o.Bound), excess(o.Excess))
 }
+
+// dampedFrom is how many keys a quiet law has without damping. One that counts
+// damping in is the softest of those that are the same backwards only.
+const dampedFrom = 2
 
 // Line is what the shot would say.
 func Line(o soften.Offer) string {
@@ -161,7 +169,11 @@ func Line(o soften.Offer) string {
 
 func (p *page) foot() {
 	p.Blank()
-	for _, l := range textpage.Fold("Smear is that of a carriage that goes past what it films: it goes with the speed. "+
+	words := "Such laws begin and end each way at rest and without acceleration. "
+	if m := p.d.Subject.Move; m.DwellFar.Sign() == 0 || m.DwellNear.Sign() == 0 {
+		words += "Where it turns round without a dwell acceleration may carry on through the turn, and then less is possible. "
+	}
+	for _, l := range textpage.Fold(words+"Smear is that of a carriage that goes past what it films: it goes with the speed. "+
 		"A law of few ramps is harsher on the rig than its peaks tell; try it slowly first.", textpage.Width-textpage.Indent) {
 		p.Line(textpage.Spaces(textpage.Indent) + p.Paint(textpage.Dim, l))
 	}

@@ -61,8 +61,9 @@ type Offer struct {
 	Keys []Key  // what the shot would say; none for the law it has
 	// Speed, Acc and Jerk are the greatest of both ways, units a second.
 	Speed, Acc, Jerk float64
-	// Bound is what no law within the limits goes below in what the aim makes
-	// least; of the after-shake ones, that is the jerk of all that leave none.
+	// Bound is what no law within the limits goes below, in what the aim makes
+	// least, that begins and ends a way without acceleration; of the after-shake
+	// ones, that is the jerk of all that leave none.
 	Bound float64
 	// Excess is how far above it the law is, as a share.
 	Excess float64

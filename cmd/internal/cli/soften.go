@@ -39,8 +39,8 @@ func NewCmdSoften(s Streams, run func(*SoftenOptions) error) *cobra.Command {
 		Short: "Find the softest motion law for a move, with proof",
 		Long: `Find, for a move there and back, the motion laws with the least acceleration,
 the least jerk, the least smear, and the least after-shake, over the same travel
-in the same time. Each comes with what no law can go below and how far above it
-is, and each was planned and checked against the rig.
+in the same time. Each comes with what no law can go below that begins and ends
+without acceleration, and was planned and checked against the rig.
 
 The first three keep to the limits of the rig, or to a share of them: a move of
 little smear speeds up as hard as it may. The last two leave a rig that swings at
