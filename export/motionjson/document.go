@@ -8,7 +8,7 @@ import (
 
 	"seamrail/export/header"
 	"seamrail/motion/exact"
-	"seamrail/motion/keep"
+	"seamrail/motion/kept"
 	"seamrail/motion/match"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/verify"
@@ -119,7 +119,7 @@ type Lens struct {
 	Product number    `json:"product"`
 }
 
-func headOf(t *trajectory.Trajectory, v verify.Verdict, lens *match.Shot, takes keep.Takes) head {
+func headOf(t *trajectory.Trajectory, v verify.Verdict, lens *match.Shot, takes kept.Takes) head {
 	p := t.Plan()
 	c, l := p.Loop.Clock, p.Loop
 	h := head{
@@ -145,7 +145,7 @@ func headOf(t *trajectory.Trajectory, v verify.Verdict, lens *match.Shot, takes 
 	return h
 }
 
-func takeOf(s keep.Select) Take {
+func takeOf(s kept.Select) Take {
 	return Take{s.Take, header.CleanAll(s.Notes), s.Rounds, s.Round + 1, s.First, s.Last, s.Seam(), s.Before, s.After, s.Recorded}
 }
 

@@ -11,7 +11,7 @@ import (
 	"io"
 
 	"seamrail/motion/exact"
-	"seamrail/motion/keep"
+	"seamrail/motion/kept"
 	"seamrail/motion/match"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/verify"
@@ -24,7 +24,7 @@ const Schema = "seamrail-motion/1"
 // Write writes the document, one frame a line. A nil lens is one that nothing is
 // known of. Lengths are mm, angles degrees, times seconds, exact numbers strings.
 // The error is the writer's, wrapped.
-func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, lens *match.Shot, takes keep.Takes) error {
+func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, lens *match.Shot, takes kept.Takes) error {
 	out := bufio.NewWriterSize(w, 1<<16)
 	// A bufio.Writer keeps its first error and gives it back from Flush.
 	_, _ = out.Write(opened(headOf(t, v, lens, takes)))

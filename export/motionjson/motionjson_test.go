@@ -12,7 +12,7 @@ import (
 
 	"seamrail/export/motionjson"
 	"seamrail/motion/exact"
-	"seamrail/motion/keep"
+	"seamrail/motion/kept"
 	"seamrail/motion/match"
 	"seamrail/motion/picture"
 	"seamrail/motion/sample"
@@ -34,9 +34,9 @@ func lens(t *testing.T, tr *trajectory.Trajectory) *match.Shot {
 	return &out
 }
 
-func text(t *testing.T, tr *trajectory.Trajectory, shot *match.Shot, filmed ...keep.Filmed) string {
+func text(t *testing.T, tr *trajectory.Trajectory, shot *match.Shot, filmed ...kept.Filmed) string {
 	return sample.Text(t, tr, func(w io.Writer, v verify.Verdict) error {
-		return motionjson.Write(w, tr, v, shot, keep.Of(tr.Plan(), filmed))
+		return motionjson.Write(w, tr, v, shot, kept.Of(tr.Plan(), filmed))
 	})
 }
 
@@ -78,7 +78,7 @@ func vec(v [3]float64) r3.Vec { return r3.Vec{X: v[0], Y: v[1], Z: v[2]} }
 
 func TestReadsBack(t *testing.T) {
 	tr := sample.Through(t)
-	d := read(t, text(t, tr, lens(t, tr), keep.Filmed{Number: 2, Plan: tr.Plan().Hash(), Rounds: 3, Notes: []string{"a\nb"}}))
+	d := read(t, text(t, tr, lens(t, tr), kept.Filmed{Number: 2, Plan: tr.Plan().Hash(), Rounds: 3, Notes: []string{"a\nb"}}))
 	require.Equal(t, motionjson.Schema, d.Schema)
 	require.Equal(t, tr.Plan().Hash(), d.Plan)
 	require.True(t, d.Checks)
@@ -108,7 +108,7 @@ func TestGolden(t *testing.T) {
 
 func TestLeftOut(t *testing.T) {
 	tr := sample.Through(t)
-	got := text(t, tr, nil, keep.Filmed{Number: 7, Plan: "cafe", Rounds: 1})
+	got := text(t, tr, nil, kept.Filmed{Number: 7, Plan: "cafe", Rounds: 1})
 	require.Contains(t, got, `"why": "it was filmed by another plan, cafe"`)
 	require.Contains(t, got, `"takes": []`)
 	require.Contains(t, got, `"picture": null`)
@@ -118,7 +118,7 @@ func TestLeftOut(t *testing.T) {
 func TestWriterFails(t *testing.T) {
 	tr := sample.Through(t)
 	sample.Fails(t, len(text(t, tr, nil)), func(w io.Writer) error {
-		return motionjson.Write(w, tr, verify.Check(tr), nil, keep.Of(tr.Plan(), nil))
+		return motionjson.Write(w, tr, verify.Check(tr), nil, kept.Of(tr.Plan(), nil))
 	})
 }
 

@@ -19,13 +19,13 @@ import (
 	"seamrail/export/header"
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
-	"seamrail/motion/keep"
+	"seamrail/motion/kept"
 	"seamrail/motion/verify"
 )
 
 // Write writes the timeline as one indented JSON document and a newline. The
 // error is the writer's, wrapped.
-func Write(w io.Writer, v verify.Verdict, takes keep.Takes) error {
+func Write(w io.Writer, v verify.Verdict, takes kept.Takes) error {
 	e := json.NewEncoder(w)
 	e.SetIndent("", "  ")
 	e.SetEscapeHTML(false)
@@ -35,7 +35,7 @@ func Write(w io.Writer, v verify.Verdict, takes keep.Takes) error {
 	return nil
 }
 
-func timelineOf(takes keep.Takes, v verify.Verdict) timeline {
+func timelineOf(takes kept.Takes, v verify.Verdict) timeline {
 	p := takes.Plan
 	track := composition{Schema: "Track.1", Name: "kept takes", Kind: "Video", item: plainItem(), Children: []any{}}
 	for i, s := range takes.Kept {
@@ -52,7 +52,7 @@ func timelineOf(takes keep.Takes, v verify.Verdict) timeline {
 	}
 }
 
-func leftOut(takes keep.Takes) []facts {
+func leftOut(takes kept.Takes) []facts {
 	out := []facts{}
 	for _, l := range takes.LeftOut {
 		out = append(out, facts{"take": l.Take, "why": header.Clean(l.Why)})
@@ -60,7 +60,7 @@ func leftOut(takes keep.Takes) []facts {
 	return out
 }
 
-func clipOf(takes keep.Takes, s keep.Select) clip {
+func clipOf(takes kept.Takes, s kept.Select) clip {
 	loop := takes.Plan.Loop
 	capture := loop.Clock.Capture
 	c := clip{
@@ -83,7 +83,7 @@ func clipOf(takes keep.Takes, s keep.Select) clip {
 }
 
 // seamOf marks the last frame of a clip on the timeline.
-func seamOf(loop clock.Loop, i int64, s keep.Select) marker {
+func seamOf(loop clock.Loop, i int64, s kept.Select) marker {
 	rate := loop.Clock.Playback
 	return marker{
 		Schema: "Marker.2", Name: "seam", Color: "RED", Metadata: facts{},

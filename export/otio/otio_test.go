@@ -15,7 +15,7 @@ import (
 	"seamrail/export/otio"
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
-	"seamrail/motion/keep"
+	"seamrail/motion/kept"
 	"seamrail/motion/plan"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
@@ -33,9 +33,9 @@ func slow(t *testing.T) *plan.Plan {
 	return &p
 }
 
-func text(t *testing.T, p *plan.Plan, filmed ...keep.Filmed) string {
+func text(t *testing.T, p *plan.Plan, filmed ...kept.Filmed) string {
 	return sample.Text(t, trajectory.New(p), func(w io.Writer, v verify.Verdict) error {
-		return otio.Write(w, v, keep.Of(p, filmed))
+		return otio.Write(w, v, kept.Of(p, filmed))
 	})
 }
 
@@ -84,7 +84,7 @@ func check(t *testing.T, known map[string][]string, v any, met map[string]int) {
 func TestFieldsAreThePublishedOnes(t *testing.T) {
 	p := slow(t)
 	var v any
-	require.NoError(t, json.Unmarshal([]byte(text(t, p, keep.Filmed{Number: 1, Plan: p.Hash(), Rounds: 3})), &v))
+	require.NoError(t, json.Unmarshal([]byte(text(t, p, kept.Filmed{Number: 1, Plan: p.Hash(), Rounds: 3})), &v))
 	met := map[string]int{}
 	check(t, published(t), v, met)
 	require.Equal(t, map[string]int{
@@ -138,9 +138,9 @@ func back(t *testing.T, text string) read {
 func TestTheRangeIsTheLoop(t *testing.T) {
 	p := slow(t)
 	hash := p.Hash()
-	filmed := []keep.Filmed{{Number: 1, Plan: hash, Rounds: 3}, {Number: 4, Plan: hash, Rounds: 5, Notes: []string{"steam <just> right"}}}
+	filmed := []kept.Filmed{{Number: 1, Plan: hash, Rounds: 3}, {Number: 4, Plan: hash, Rounds: 5, Notes: []string{"steam <just> right"}}}
 	r := back(t, text(t, p, filmed...))
-	takes := keep.Of(p, filmed)
+	takes := kept.Of(p, filmed)
 	track := r.Tracks.Children[0]
 	require.Equal(t, "Video", track.Kind)
 	require.Equal(t, float64(p.Start), r.Start.Value)
@@ -180,7 +180,7 @@ func TestNoWarpAtRealSpeed(t *testing.T) {
 }
 
 func TestLeftOut(t *testing.T) {
-	got := text(t, slow(t), keep.Filmed{Number: 9, Plan: "cafe", Rounds: 2})
+	got := text(t, slow(t), kept.Filmed{Number: 9, Plan: "cafe", Rounds: 2})
 	require.Contains(t, got, `"why": "it was filmed by another plan, cafe"`)
 	require.Contains(t, got, `"children": []`, "a list, and never null")
 }
@@ -188,5 +188,5 @@ func TestLeftOut(t *testing.T) {
 func TestWriterFails(t *testing.T) {
 	p := slow(t)
 	v := verify.Check(trajectory.New(p))
-	sample.Fails(t, len(text(t, p)), func(w io.Writer) error { return otio.Write(w, v, keep.Of(p, nil)) })
+	sample.Fails(t, len(text(t, p)), func(w io.Writer) error { return otio.Write(w, v, kept.Of(p, nil)) })
 }

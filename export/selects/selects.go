@@ -12,7 +12,7 @@ import (
 
 	"seamrail/export/header"
 	"seamrail/motion/exact"
-	"seamrail/motion/keep"
+	"seamrail/motion/kept"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/verify"
 )
@@ -39,7 +39,7 @@ var words = []string{
 }
 
 // Write writes the table. The error is the writer's, wrapped.
-func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, takes keep.Takes) error {
+func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, takes kept.Takes) error {
 	lines := append(header.Lines("kept takes, one row a take", t, v), words...)
 	for _, l := range takes.LeftOut {
 		lines = append(lines, fmt.Sprintf("left out: take %d, for %s", l.Take, header.Clean(l.Why)))
@@ -58,7 +58,7 @@ func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, takes keep.T
 	return nil
 }
 
-func row(takes keep.Takes, s keep.Select) []string {
+func row(takes kept.Takes, s kept.Select) []string {
 	loop := takes.Plan.Loop
 	number := ""
 	if s.Take > 0 {

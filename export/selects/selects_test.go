@@ -9,16 +9,16 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/selects"
-	"seamrail/motion/keep"
+	"seamrail/motion/kept"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/verify"
 )
 
-func text(t *testing.T, tr *trajectory.Trajectory, filmed []keep.Filmed) string {
+func text(t *testing.T, tr *trajectory.Trajectory, filmed []kept.Filmed) string {
 	return sample.Text(t, tr, func(w io.Writer, v verify.Verdict) error {
-		return selects.Write(w, tr, v, keep.Of(tr.Plan(), filmed))
+		return selects.Write(w, tr, v, kept.Of(tr.Plan(), filmed))
 	})
 }
 
@@ -42,7 +42,7 @@ func rows(t *testing.T, text string) []map[string]string {
 func TestKeptTakesReadBack(t *testing.T) {
 	tr := sample.With(t, rig.InverseTime)
 	hash := tr.Plan().Hash()
-	got := rows(t, text(t, tr, []keep.Filmed{
+	got := rows(t, text(t, tr, []kept.Filmed{
 		{Number: 2, Plan: hash, Rounds: 3, Notes: []string{"steam, \"just\" right", "second\nline"}},
 		{Number: 5, Plan: hash, Rounds: 1},
 	}))
@@ -62,7 +62,7 @@ func TestGolden(t *testing.T) {
 
 func TestWhatIsLeftOutIsSaid(t *testing.T) {
 	tr := sample.With(t, rig.InverseTime)
-	got := text(t, tr, []keep.Filmed{{Number: 4, Plan: "beef\n7,8", Rounds: 2}})
+	got := text(t, tr, []kept.Filmed{{Number: 4, Plan: "beef\n7,8", Rounds: 2}})
 	require.Contains(t, got, "\n# left out: take 4, for it was filmed by another plan, beef 7,8\n")
 	require.Empty(t, rows(t, got))
 }
@@ -70,6 +70,6 @@ func TestWhatIsLeftOutIsSaid(t *testing.T) {
 func TestWriterFails(t *testing.T) {
 	tr := sample.With(t, rig.InverseTime)
 	sample.Fails(t, len(text(t, tr, nil)), func(w io.Writer) error {
-		return selects.Write(w, tr, verify.Check(tr), keep.Of(tr.Plan(), nil))
+		return selects.Write(w, tr, verify.Check(tr), kept.Of(tr.Plan(), nil))
 	})
 }

@@ -1,4 +1,4 @@
-package keep_test
+package kept_test
 
 import (
 	"testing"
@@ -6,14 +6,14 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"seamrail/motion/keep"
+	"seamrail/motion/kept"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
 )
 
 func TestWithoutATakeThePlansOwn(t *testing.T) {
 	p := sample.With(t, rig.InverseTime).Plan()
-	got := keep.Of(p, nil)
+	got := kept.Of(p, nil)
 	require.Empty(t, got.LeftOut)
 	require.Len(t, got.Kept, 1)
 	s := got.Kept[0]
@@ -27,32 +27,32 @@ func TestWithoutATakeThePlansOwn(t *testing.T) {
 func TestByHand(t *testing.T) {
 	p := *sample.With(t, rig.InverseTime).Plan()
 	p.Loop.Captured, p.RunUp, p.RunOut, p.Handles = 100, 7, 9, 30
-	s := keep.Of(&p, []keep.Filmed{{Number: 3, Plan: p.Hash(), Rounds: 4, Notes: []string{"steam"}}}).Kept[0]
-	require.Equal(t, keep.Select{
+	s := kept.Of(&p, []kept.Filmed{{Number: 3, Plan: p.Hash(), Rounds: 4, Notes: []string{"steam"}}}).Kept[0]
+	require.Equal(t, kept.Select{
 		Take: 3, Notes: []string{"steam"}, Rounds: 4, Round: 2, Recorded: 416, First: 207, Last: 306, Before: 30, After: 30,
 	}, s)
 	require.Equal(t, int64(307), s.Seam())
 	require.Equal(t, "take 3", s.Name())
 
-	one := keep.Of(&p, []keep.Filmed{{Number: 1, Plan: p.Hash(), Rounds: 1}}).Kept[0]
+	one := kept.Of(&p, []kept.Filmed{{Number: 1, Plan: p.Hash(), Rounds: 1}}).Kept[0]
 	require.Equal(t, [4]int64{7, 106, 0, 0}, [4]int64{one.First, one.Last, one.Before, one.After}, "nothing at pace on either side")
 
 	p.Back = 20
-	cut := keep.Of(&p, []keep.Filmed{{Number: 1, Plan: p.Hash(), Rounds: 2}}).Kept[0]
+	cut := kept.Of(&p, []kept.Filmed{{Number: 1, Plan: p.Hash(), Rounds: 2}}).Kept[0]
 	require.Equal(t, [4]int64{127, 226, 30, 20}, [4]int64{cut.First, cut.Last, cut.Before, cut.After}, "the way back is at pace too")
 }
 
 func TestWhatCannotBeTold(t *testing.T) {
 	p := sample.With(t, rig.InverseTime).Plan()
 	hash := p.Hash()
-	got := keep.Of(p, []keep.Filmed{
+	got := kept.Of(p, []kept.Filmed{
 		{Number: 1, Plan: "0123", Rounds: 3},
 		{Number: 2, Plan: hash, Rounds: 3, Cut: true},
 		{Number: 3, Plan: hash, Rounds: 3, Held: true},
 		{Number: 4, Plan: hash},
 	})
 	require.Empty(t, got.Kept, "the plan's own take is no stand-in for those")
-	require.Equal(t, []keep.LeftOut{
+	require.Equal(t, []kept.LeftOut{
 		{1, "it was filmed by another plan, 0123"},
 		{2, "nothing is told of its end"},
 		{3, "it was stopped and went on, out of step with the frames"},
@@ -67,7 +67,7 @@ func TestWithinTheRecording(t *testing.T) {
 		p := base
 		n := func(name string, least int64) int64 { return rapid.Int64Range(least, 400).Draw(t, name) }
 		p.RunUp, p.RunOut, p.Handles, p.Back = n("run-up", 0), n("run-out", 0), n("handles", 0), n("back", 0)
-		s := keep.Of(&p, []keep.Filmed{{Number: 1, Plan: p.Hash(), Rounds: n("rounds", 1)}}).Kept[0]
+		s := kept.Of(&p, []kept.Filmed{{Number: 1, Plan: p.Hash(), Rounds: n("rounds", 1)}}).Kept[0]
 		require.Equal(t, p.Loop.Captured, s.Frames())
 		require.Zero(t, (s.First-p.RunUp)%p.RoundFrames(), "it begins with a frame 0")
 		require.LessOrEqual(t, p.RunUp, s.First-s.Before)

@@ -1,10 +1,10 @@
-// Package keep tells which frames of a recording are kept: the source range of
+// Package kept tells which frames of a recording are kept: the source range of
 // each take, what lies on either side of it, and where its seam is.
 //
 // Frames are counted from 0 at the first one of the take: that at which the
 // run-up sets off, or frame 0 of the first round where nothing runs up. A camera
 // that was started earlier has so many frames before it.
-package keep
+package kept
 
 import (
 	"fmt"
