@@ -14,6 +14,7 @@ import (
 	"seamrail/export/steps"
 	"seamrail/export/ticks"
 	"seamrail/motion/exact"
+	"seamrail/motion/kept"
 	"seamrail/motion/unit"
 )
 
@@ -30,7 +31,7 @@ type ExportOptions struct {
 }
 
 // exports lists what can be exported.
-var exports = []string{"frames", "steps", "ticks", "gcode", pictureExport, "json"}
+var exports = slices.Concat([]string{"frames", "steps", "ticks", "gcode", pictureExport, "json"}, handoffs)
 
 // NewCmdExport returns the export command. A nil run means the real one.
 func NewCmdExport(s Streams, run func(*ExportOptions) error) *cobra.Command {
@@ -49,13 +50,21 @@ func NewCmdExport(s Streams, run func(*ExportOptions) error) *cobra.Command {
   gcode   a program for a controller that reads RS-274/NGC
   picture CSV, one row a captured frame: smear, focus, clearance and the rest
   json    the report, for other programs
+  selects CSV, one row a kept take: which frames of it to use, and the retime
+  otio    the same as a timeline, in OpenTimelineIO JSON
+  gltf    camera and turntable as an animation, in binary glTF 2.0
+  motion  JSON, every axis and the lens at each captured frame
+
+Kept takes are those marked in the shot's log of takes; without any, the take
+that the plan foresees stands in.
 
 A plan that the rig cannot do is not written, unless --force is given; the
 file then says so at its top. Files are written whole or not at all.`,
 		Example: `  seamrail export frames lantern.toml -o frames.csv
   seamrail export steps --unit us --rounds 10 -o steps.csv
   seamrail export ticks --tick "1 ms"
-  seamrail export gcode lantern.toml -o loop.ngc`,
+  seamrail export gcode lantern.toml -o loop.ngc
+  seamrail export gltf lantern.toml -o motion.glb`,
 		Args:      exportArgs,
 		ValidArgs: exports,
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -91,6 +100,7 @@ type exportSettings struct {
 	unit    steps.Unit
 	tick    exact.Rat
 	handles bool
+	takes   kept.Takes
 }
 
 func (o *ExportOptions) settings() (exportSettings, error) {
@@ -122,10 +132,11 @@ func exportRun(o *ExportOptions) error {
 	if err != nil {
 		return err
 	}
-	if o.What == pictureExport {
-		if err := j.pictured(); err != nil {
-			return err
-		}
+	if err := j.exportable(o.What); err != nil {
+		return err
+	}
+	if set.takes, err = o.Shot.kept(j); err != nil {
+		return err
 	}
 	trouble := j.trouble
 	if o.What == "gcode" {
@@ -134,7 +145,22 @@ func exportRun(o *ExportOptions) error {
 	if err := refuse(trouble(), o.Force); err != nil {
 		return err
 	}
+	if slices.Contains(handoffs, o.What) {
+		warnLeftOut(o.Streams.Err, set.takes)
+	}
 	return deliver(o.Streams, o.Output, j.exporter(o.What, set))
+}
+
+// exportable is an error that says what is missing for an export.
+func (j job) exportable(what string) error {
+	switch what {
+	case pictureExport:
+		return j.pictured()
+	case gltfExport:
+		_, _, err := j.lens()
+		return err
+	}
+	return nil
 }
 
 // exporter returns what writes the plan in a form. Tables and programs of
@@ -157,6 +183,8 @@ func (j job) exporter(what string, set exportSettings) func(io.Writer) error {
 			return gcode.Write(w, t, v, gcode.Options{Segmenter: c})
 		case pictureExport:
 			return j.pictureTable(w)
+		case selectsExport, otioExport, gltfExport, motionExport:
+			return j.handoff(w, what, set.takes)
 		}
 		return report.WriteJSON(w, t, v, j.reportOptions())
 	}

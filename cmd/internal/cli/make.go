@@ -10,6 +10,7 @@ import (
 	"seamrail/cmd/internal/whole"
 	"seamrail/export/header"
 	"seamrail/motion/exact"
+	"seamrail/motion/kept"
 	"seamrail/plot/figure"
 )
 
@@ -31,8 +32,8 @@ func NewCmdMake(s Streams, run func(*MakeOptions) error) *cobra.Command {
 		Use:   "make [SHOT]",
 		Short: "Write everything into one folder",
 		Long: `Write the report, the plots, the tables and the G-code of a shot into one
-folder, with an index that says what each file is for. All of it is written or
-none of it.
+folder, with an index that says what each file is for, and index.html, which
+shows it all in a browser. All of it is written or none of it.
 
 A plan that the rig cannot do is not written, unless --force is given; the
 files then say so at their top.`,
@@ -57,12 +58,17 @@ func makeRun(o *MakeOptions) error {
 	if err := refuse(j.unable(), o.Force); err != nil {
 		return err
 	}
-	parts := j.parts()
-	files := make([]whole.File, 0, len(parts)+1)
+	takes, err := o.Shot.kept(j)
+	if err != nil {
+		return err
+	}
+	warnLeftOut(o.Streams.Err, takes)
+	parts := j.parts(takes)
+	files := make([]whole.File, 0, len(parts)+2)
 	for _, p := range parts {
 		files = append(files, whole.File{Name: p.name, Fill: p.fill})
 	}
-	files = append(files, whole.File{Name: indexName, Fill: j.index(parts)})
+	files = append(files, whole.File{Name: indexName, Fill: j.index(parts)}, whole.File{Name: pageName, Fill: j.page(parts)})
 	bar := newProgress(o.Streams, len(files))
 	err = whole.Folder(o.Output, files, bar.next)
 	bar.finish()
@@ -80,8 +86,8 @@ type part struct {
 
 const indexName = "index.txt"
 
-func (j job) parts() []part {
-	set := exportSettings{tick: exact.New(1, 1000), handles: true}
+func (j job) parts(takes kept.Takes) []part {
+	set := exportSettings{tick: exact.New(1, 1000), handles: true, takes: takes}
 	return append([]part{
 		{"report.txt", "read this first: does it close, can the rig do it", func(w io.Writer) error { return j.report(w, false, false) }},
 		{"loop.png", "the motion drawn, for a screen", j.figure("png", figure.Options{})},
@@ -92,7 +98,7 @@ func (j job) parts() []part {
 		{"steps.csv", "the time of every motor step of the take, in ns", j.exporter("steps", set)},
 		{"ticks.csv", "every axis' step count each millisecond", j.exporter("ticks", set)},
 		{"plan.json", "the report for other programs", j.exporter("json", set)},
-	}, slices.Concat(j.pictureParts(set), j.pictureDrawn(), j.aboveParts(), j.cueParts())...)
+	}, slices.Concat(j.pictureParts(set), j.pictureDrawn(), j.aboveParts(), j.cueParts(), j.handoffParts(set))...)
 }
 
 // index writes what each file is for.
