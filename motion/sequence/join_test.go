@@ -213,6 +213,7 @@ func TestJoinRefuses(t *testing.T) {
 	for _, x := range []struct{ text, want string }{
 		{entry("a") + entry("b"), `clip.toml:5:8: shot[2].file "b" plays at 25 frames/s, and the first shot at 24; give all`},
 		{"playback = 25\n" + entry("a"), `shot[1].file "a" plays at 24 frames/s, and the sequence at 25`},
+		{entry("a", `from = "48 frames"`), `shot[1].from "48 frames" must be within the shot's loop of 48 frames; "0 frames" is the same place`},
 		{entry("a", `from = "50 frames"`), `shot[1].from "50 frames" must be within the shot's loop of 48 frames; "2 frames" is the same place`},
 		{entry("a", `length = "1000000 s"`), `clip.toml:3:10: shot[1].length "1000000 s" must be at most`},
 		{entry("a", `rounds = 1000000`), `shot[1].length "a" must be at most`},
@@ -228,7 +229,7 @@ func TestJoinRefuses(t *testing.T) {
 func TestFilms(t *testing.T) {
 	lit := seen + "[[scene.lamps]]\nname = \"key\"\nlumens = \"4500 lm\"\ndistance = \"600 mm\"\n"
 	c := joined(t, "[card]\nbitrate = \"80 Mbit/s\"\nlead = \"1 s\"\n[day]\nrig-change = \"30 min\"\nlight-change = \"10 min\"\nbetween-takes = \"40 s\"\n"+
-		entry("a", "takes = 2")+entry("b")+entry("a", "takes = 5")+entry("c", `rig = "low"`)+entry("d", `light = "dusk"`),
+		entry("a", "takes = 5")+entry("b")+entry("a", "takes = 2")+entry("c", `rig = "low"`)+entry("d", `light = "dusk"`),
 		map[string]string{"a": seen, "b": lit, "c": lit, "d": across})
 	require.Len(t, c.Films, 4)
 	assert.Equal(t, order.Setup{Rig: "Bench rail", Light: sequence.Unlit}, c.Films[0].Setup)
@@ -253,6 +254,25 @@ func TestFilms(t *testing.T) {
 	assert.Equal(t, "3000", total.Changes.String())
 	assert.Equal(t, exact.New(224, 5).Add(exact.Int(3000+13*40)).String(), total.Day.String())
 	assert.Equal(t, []int{0, 3, 1, 2}, c.Order.Order)
+}
+
+// A table that is turning when the loop begins takes a run-up and a run-out, and
+// the camera records them too.
+func TestRampsAreRecorded(t *testing.T) {
+	turning := strings.Replace(across, "[axis.rail]", "[rig.axis.table]\nkind = \"rotary\"\ntravel = \"endless\"\nspeed = \"90 deg/s\"\n"+
+		"acceleration = \"300 deg/s2\"\nsteps = \"3200 per turn\"\n[axis.table]\nturns = \"1/12\"\n[axis.rail]", 1)
+	c := joined(t, "[card]\nlead = \"0 s\"\n"+entry("a"), map[string]string{"a": turning})
+	up, out := c.Pieces[0].Trajectory.RampFrames()
+	require.Positive(t, up)
+	require.Positive(t, out)
+	assert.Equal(t, up+3*48+out, c.Films[0].Recorded)
+}
+
+func TestEitherEndMayBeRounded(t *testing.T) {
+	c := joined(t, entry("a", `from = "0.3 s"`, `length = "24 frames"`)+entry("a", `from = "12 frames"`, `length = "0.3 s"`), map[string]string{"a": seen})
+	assert.True(t, c.Pieces[0].Rounded)
+	assert.EqualValues(t, 7, c.Pieces[0].From, "7.2 frames")
+	assert.True(t, c.Pieces[1].Rounded)
 }
 
 func TestSpaceByFrames(t *testing.T) {

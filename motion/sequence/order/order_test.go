@@ -165,7 +165,7 @@ func TestTheSearchIsAWay(t *testing.T) {
 }
 
 func BenchmarkFind(b *testing.B) {
-	for _, n := range []int{8, order.MostExact, 40} {
+	for _, n := range []int{8, order.MostExact, 40, 100} {
 		var work []order.Setup
 		for i := range n {
 			work = append(work, order.Setup{Rig: fmt.Sprint(i % 5), Light: fmt.Sprint(i * i)})
