@@ -57,6 +57,19 @@ func TestWhatIsFilledInIsTold(t *testing.T) {
 	}
 }
 
+// Of unknown size in the picture, the near face fills its share of the height.
+func TestProductFillsItsShare(t *testing.T) {
+	s := lantern()
+	s.Stand.Distance, s.Lens.FocalLength = picture.Number{}, picture.Number{}
+	s.Product = picture.Product{Shape: picture.Box, Width: picture.Is(80), Depth: picture.Is(40), Height: picture.Is(100)}
+	img := finder(t, turning(t, 0), s, 640).Frame(0)
+	top := 0
+	for img.RGBAAt(320, top).R < img.RGBAAt(320, top).B { // the wall is cool, brass is not
+		top++
+	}
+	assert.InDelta(t, 0.2*360, float64(top), 1)
+}
+
 // Whatever is left out, something is drawn or a fault says why not.
 func TestAnyPartOfASceneDraws(t *testing.T) {
 	m := turning(t, 1).with("rail", rig.Linear, 5)

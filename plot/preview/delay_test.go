@@ -27,6 +27,7 @@ func TestDelays(t *testing.T) {
 		{"65535", 65535, 1, 0},
 		{"1/65535", 1, 65535, 0},
 		{"1001/120000", 342, 40999, 2e-10},
+		{"100000/3", 33333, 1, 1.0 / 3},
 	} {
 		d, err := preview.NewDelay(rat(t, c.seconds))
 		require.NoError(t, err)

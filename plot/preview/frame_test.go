@@ -60,12 +60,16 @@ func TestSharpIsSharp(t *testing.T) {
 // A lantern of six panes looks the same after a sixth of a turn, and not after a
 // fifth.
 func TestPanesThatLookAlikeLookAlike(t *testing.T) {
-	sixth, fifth := finder(t, turning(t, 1.0/6), lantern(), 160), finder(t, turning(t, 1.0/5), lantern(), 160)
-	usual := apart(t, sixth.Frame(0), sixth.Frame(1))
-	require.Greater(t, usual, 0.1, "the lantern is seen to turn")
-	assert.Less(t, apart(t, sixth.Frame(0), sixth.Frame(24)), 0.02)
-	assert.Less(t, apart(t, sixth.Frame(-3), sixth.Frame(21)), 0.02)
-	assert.Greater(t, apart(t, fifth.Frame(0), fifth.Frame(24)), 2*usual)
+	level, above := lantern(), lantern()
+	above.Stand.Height, above.Stand.Tilt = picture.Is(240), picture.Is(-25) // with the table in the picture
+	for _, s := range []picture.Scene{level, above} {
+		sixth, fifth := finder(t, turning(t, 1.0/6), s, 160), finder(t, turning(t, 1.0/5), s, 160)
+		usual := apart(t, sixth.Frame(0), sixth.Frame(1))
+		require.Greater(t, usual, 0.1, "the lantern is seen to turn")
+		assert.Less(t, apart(t, sixth.Frame(0), sixth.Frame(24)), 0.02)
+		assert.Less(t, apart(t, sixth.Frame(-3), sixth.Frame(21)), 0.02)
+		assert.Greater(t, apart(t, fifth.Frame(0), fifth.Frame(24)), 2*usual)
+	}
 }
 
 // Faces that do not look alike are told apart: after a quarter turn a square box
@@ -139,6 +143,36 @@ func TestDarkFillsThePicture(t *testing.T) {
 			require.LessOrEqual(t, v, uint8(12))
 		}
 	}
+}
+
+// What is nearer hides what is farther, in whatever order they are named.
+func TestNearerHides(t *testing.T) {
+	s := lantern()
+	s.Dark = &picture.Dark{Width: picture.Is(400), Height: picture.Is(400)}
+	s.Holes = []picture.Hole{{Diameter: picture.Is(60), Board: 500}, {Diameter: picture.Is(20), Board: 500}}
+	for i, y := range []float64{-200, -150} {
+		s.Holes[i].Centre.Y, s.Holes[i].Centre.Z = y, 60
+	}
+	s.Dark.Centre.Y, s.Dark.Centre.Z = -100, 60
+	img := finder(t, turning(t, 0), s, 320).Frame(0)
+	board, dark := img.RGBAAt(2, 2), img.RGBAAt(160, 90)
+	assert.Less(t, dark.G, uint8(15), "through both holes, the dark")
+	assert.Greater(t, board.G, uint8(40))
+	assert.Equal(t, board, img.RGBAAt(190, 90), "through the near hole, the far board")
+	s.Dark.Centre.Y = -250
+	img = finder(t, turning(t, 0), s, 320).Frame(0)
+	assert.Equal(t, dark, img.RGBAAt(190, 90), "now the dark is nearest")
+}
+
+// The wall is paler towards the horizon, and the bench too.
+func TestHorizonIsPalest(t *testing.T) {
+	s := lantern()
+	s.Stand.Aside = picture.Is(900)
+	img := finder(t, turning(t, 0), s, 64).Frame(0)
+	assert.Less(t, img.RGBAAt(3, 0).G, img.RGBAAt(3, 14).G)
+	assert.Less(t, img.RGBAAt(3, 35).G, img.RGBAAt(3, 22).G)
+	assert.Greater(t, img.RGBAAt(3, 10).B, img.RGBAAt(3, 10).R, "the wall is cool")
+	assert.Less(t, img.RGBAAt(3, 30).B, img.RGBAAt(3, 30).R, "and the bench warm")
 }
 
 // A board with a hole hides all but what the hole shows.
