@@ -20,17 +20,8 @@ const maxRampSeconds = 60
 // units a second: a ten-millionth of a millimetre in a second moves no motor.
 const restSpeed = 1e-7
 
-// addRamps gives every axis that moves through the seam a run-up and a run-out
-// of whole captured frames. Each axis takes its own least time, so that none
-// strays further than it must; the take's are those of the slowest.
-func (p *Plan) addRamps() {
-	for i := range p.Axes {
-		a := &p.Axes[i]
-		p.addRunUp(a)
-		p.addRunOut(a)
-	}
-}
-
+// addRunUp and addRunOut make ramps that take up an acceleration as well as a
+// speed.
 func (p *Plan) addRunUp(a *Axis) {
 	if n := p.rampFrames(a, seamStart(a), newRunUp); n > 0 {
 		a.RunUp = newRunUp(seamStart(a), p.Loop.Clock.FrameTime(n))

@@ -100,9 +100,9 @@ func TestRunUpReachesTheSeamsStateWithinLimits(t *testing.T) {
 	assert.InDelta(t, 60, out.At(0).Pos, 1e-9)
 	assert.InDelta(t, 50, out.At(0).Vel, 1e-9)
 	assert.InDelta(t, 0, out.At(out.Length()).Vel, 1e-9)
-	// A speed raised by a cubic peaks at 3/2 of the mean acceleration: 50
-	// deg/s at half of 720 deg/s² takes 1.5*50/360 s, 25 frames of 120.
-	assert.Equal(t, int64(25), p.RunUp)
+	// The quickest change by 50 deg/s at half of 720 deg/s², which rises in a
+	// twentieth of a second, takes 50/360 + 1/20 s: 22.7 frames of 120.
+	assert.Equal(t, int64(23), p.RunUp)
 	for _, r := range []*plan.Ramp{up, out} {
 		agreesWithItself(t, r)
 	}

@@ -8,10 +8,12 @@ import (
 	"seamrail/motion/track"
 )
 
-// rampReturns gives the axes of a loop with a cut their run-ups and run-outs:
-// changes of speed in the least whole frames, for which quick allows no less
-// room, where the axis passes the seam at an even speed.
-func (p *Plan) rampReturns(share float64) {
+// addRamps gives every axis that moves through the seam a run-up and a run-out
+// of whole captured frames, with a share of its acceleration and jerk. Where it
+// passes the seam at an even speed they are the quickest changes of speed, which
+// also need the least room. Each axis takes its own least time, so that none
+// strays further than it must; the take's are those of the slowest.
+func (p *Plan) addRamps(share float64) {
 	for i := range p.Axes {
 		a := &p.Axes[i]
 		a.RunUp, a.RunOut = nil, nil

@@ -21,10 +21,10 @@ import (
 // travel, since what is used less needs more room.
 var returnShares = []float64{rampShare, 0.75, 1}
 
-// jerkRise is the time, in seconds, in which the acceleration of a way back
-// rises to its limit where the rig states no jerk: a tenth of a second is
-// smooth to the hand, and short beside any way back.
-const jerkRise = 0.1
+// jerkRise is the time, in seconds, in which the acceleration of a run-up or a
+// way back rises to its limit where the rig states no jerk: a twentieth of a
+// second is no blow, and short beside any of them.
+const jerkRise = 0.05
 
 // mostBackSeconds is longer than anyone waits between two rounds.
 const mostBackSeconds = 600
@@ -37,7 +37,7 @@ const stretches = 8
 // and run-out.
 func (p *Plan) addReturns() fault.List {
 	if !p.cut() {
-		p.addRamps()
+		p.addRamps(rampShare)
 		return nil
 	}
 	shown := append([]Axis(nil), p.Axes...)
@@ -105,7 +105,7 @@ func (p *Plan) comeBack(shown []Axis, share float64) fault.List {
 		}
 		frames, err = w.atLeast(frames + (frames+3)/4)
 	}
-	p.rampReturns(share)
+	p.addRamps(share)
 	return nil
 }
 
