@@ -336,3 +336,17 @@ func BenchmarkJoin(b *testing.B) {
 		}
 	}
 }
+
+// A prism of six that turns a twelfth in a loop begins the second round with a
+// corner in front, which goes faster than the middle of a face by 1/cos 30.
+func TestALaterRoundIsSeenAsItIs(t *testing.T) {
+	turning := strings.Replace(seen, "[axis.rail]\nfrom = \"100 mm\"\nto = \"140 mm\"\nlaw = \"harmonic\"", "[rig.axis.table]\nkind = \"rotary\"\n"+
+		"travel = \"endless\"\nspeed = \"90 deg/s\"\nacceleration = \"300 deg/s2\"\nsteps = \"3200 per turn\"\n"+
+		"[axis.table]\nturns = \"1/12\"\nlaw = \"uniform\"\n[axis.rail]\nmove = \"hold\"\nat = \"120 mm\"", 1) +
+		"[scene.axis.table]\nrole = \"table\"\n[scene.product]\nshape = \"prism\"\nsides = 6\nradius = \"40 mm\"\n"
+	c := joined(t, entry("a", `length = "49 frames"`), map[string]string{"a": turning})
+	face, corner := c.Cuts[0].In.Flow.Right, c.Cuts[0].Out.Flow.Right
+	// 15 degrees an on-screen second, 34.6 mm and 40 mm out, 100 mm wide.
+	assert.InEpsilon(t, 15*math.Pi/180*40*math.Cos(math.Pi/6)/100, face, 1e-4)
+	assert.InEpsilon(t, 15*math.Pi/180*40/100, corner, 1e-4)
+}
