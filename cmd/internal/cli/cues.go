@@ -80,6 +80,9 @@ func cuesRun(o *CuesOptions) error {
 		if sheet, err = j.habitual(o.Shot.Shot); err != nil {
 			return err
 		}
+		if err := j.warn(o.Streams.Err, o.Shot.Shot); err != nil {
+			return err
+		}
 	}
 	take := sheet.ForTake(int64(j.plan.Rounds), int64(o.CountIn))
 	if err := deliver(o.Streams, o.Output, func(w io.Writer) error { return write(w, j, take) }); err != nil {
@@ -118,10 +121,15 @@ func (j job) cueParts() []part {
 	if len(j.cues.Cues) == 0 {
 		return nil
 	}
-	t := j.cues.ForTake(int64(j.plan.Rounds), countIn)
 	fill := func(name string) func(io.Writer) error {
 		write, _ := cueWriter(name) // it has an ending that is known
-		return func(w io.Writer) error { return write(w, j, t) }
+		return func(w io.Writer) error {
+			sheet, err := j.habitual(j.shot.File)
+			if err != nil {
+				return err
+			}
+			return write(w, j, sheet.ForTake(int64(j.plan.Rounds), countIn))
+		}
 	}
 	return []part{
 		{"cues.txt", "when each hand has to move, and why then", fill("cues.txt")},
