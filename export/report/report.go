@@ -73,6 +73,7 @@ func (p *page) loop(pl *plan.Plan) {
 	}
 	p.Field("became", became)
 	p.Field("captured", fmt.Sprintf("%s in %s of real time", counted(l.Captured, "frame"), seconds(l.Real())))
+	p.quickest(pl)
 	p.Field("deliver", deliverWords(l.Captured))
 	p.Field("never", neverWords(pl))
 	p.Field("capture", clock.RateText(c.Capture)+" frames/s")

@@ -83,3 +83,10 @@ func feelWords(m shot.AxisMove) string {
 	}
 	return words
 }
+
+// quickest tells how far the quickest pace is from what no pace can pass.
+func (p *page) quickest(pl *plan.Plan) {
+	if pl.Bound > 0 {
+		p.Field("at least", fmt.Sprintf("%.3f s along the same way within speed and acceleration, whatever the jerk", pl.Bound))
+	}
+}

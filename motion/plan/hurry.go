@@ -52,6 +52,7 @@ func (p *Plan) hurried() (clock.Loop, error) {
 	if err != nil {
 		return clock.Loop{}, err
 	}
+	p.Bound = s.Bound()
 	return p.paceOut(s, path)
 }
 

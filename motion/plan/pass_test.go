@@ -205,6 +205,10 @@ func TestQuickestGoesTheSameWayAsFastAsTheRigCan(t *testing.T) {
 	slow, fast := must(t, keyed), must(t, strings.Replace(keyed, `loop = "6 s"`, "loop = \"6 s\"\npace = \"quickest\"", 1))
 	require.Empty(t, fast.Breaches())
 	assert.Less(t, fast.Loop.Captured, slow.Loop.Captured)
+	assert.Positive(t, fast.Bound)
+	assert.GreaterOrEqual(t, fast.Period(), fast.Bound*(1-0.005), "the bound is known to a few thousandths")
+	assert.Less(t, fast.Period(), 1.5*fast.Bound)
+	assert.Zero(t, slow.Bound)
 	assert.InDelta(t, slow.Axes[0].Extremes.Max.Value, fast.Axes[0].Extremes.Max.Value, 1e-5)
 	assert.InDelta(t, slow.Axes[0].Extremes.Min.Value, fast.Axes[0].Extremes.Min.Value, 1e-5)
 	for i := range 100 { // the pan stays on the path

@@ -39,6 +39,7 @@ type Plan struct {
 	Stands   []Stand // what turns by itself beside them
 	Rounds   int     // rounds in a take, at least 1
 	Handles  int64   // captured frames kept on either side of the cut
+	Bound    float64 // real s that no loop along the same way can be below, whatever the jerk; 0 where the pace is as timed
 	Back     int64   // captured frames, unseen, from the end of a loop to frame 0 of the next round
 	RunUp    int64   // captured frames from rest to frame 0
 	RunOut   int64   // captured frames from the last frame to rest
