@@ -118,7 +118,7 @@ func (j job) index(parts []part) func(io.Writer) error {
 
 func listParts(w io.Writer, parts []part) error {
 	for _, p := range parts {
-		if _, err := fmt.Fprintf(w, "  %-11s %s\n", p.name, p.purpose); err != nil {
+		if _, err := fmt.Fprintf(w, "  %-12s %s\n", p.name, p.purpose); err != nil {
 			return err
 		}
 	}
