@@ -12,6 +12,9 @@ import (
 // ruler can check it.
 const barPaper = 100.0
 
+// barInset is the same where room is short.
+const barInset = 50.0
+
 // barSteps is into how many parts it is divided.
 const barSteps = 5
 
@@ -20,7 +23,11 @@ const barSlack = 1e-9
 
 // bar draws the scale bar with its foot at y, and says beside it how to print.
 func (p *page) bar(y vg.Length) {
-	step := barStep(p.scale)
+	most := barPaper
+	if p.d.Inset {
+		most = barInset
+	}
+	step := barStep(p.scale, most)
 	s := p.sheet
 	for k := range barSteps {
 		x0, x1 := edge+p.scale.Length(step*float64(k)), edge+p.scale.Length(step*float64(k+1))
@@ -40,15 +47,22 @@ func (p *page) bar(y vg.Length) {
 	}
 	end := edge + p.scale.Length(step*barSteps)
 	x := end + 10 + s.Text(end+16, y+9, "mm", noteStyle) + 18
-	s.Text(x, y+9, "Scale "+p.scale.String()+" on "+p.stock, boldStyle)
+	s.Text(x, y+9, p.scaleWords(), boldStyle)
 	check := fmt.Sprintf("Print at 100 %%: the bar is then %s mm.", look.Number(step*barSteps*float64(p.scale)))
 	s.Text(x, y-3, check, noteStyle)
 }
 
-// barStep is the largest round step, in mm of the scene, whose bar is no longer
-// than barPaper.
-func barStep(s Scale) float64 {
-	most := barPaper / float64(s) / barSteps
+func (p *page) scaleWords() string {
+	if p.stock == "" {
+		return "Scale " + p.scale.String()
+	}
+	return "Scale " + p.scale.String() + " on " + p.stock
+}
+
+// barStep is the largest round step, in mm of the scene, whose bar is at most
+// so many mm long on paper.
+func barStep(s Scale, paper float64) float64 {
+	most := paper / float64(s) / barSteps
 	best := 0.0
 	for power := 1e-3; power < 1e9; power *= 10 {
 		for _, m := range []float64{1, 2, 5} {

@@ -21,6 +21,9 @@ type Data struct {
 	Above picture.Above // mm, camera looking along y, table's axis at the origin
 	Ends  [2]string     // what the ends of the travel are called
 	Foot  string
+	// Inset leaves out head, notes and cautions, which the page it is set in has,
+	// and keeps the paper as it lies.
+	Inset bool
 }
 
 // From looks at a scene from above while it moves. Title and Foot are the

@@ -20,12 +20,16 @@ const (
 	column  vg.Length = 214 // of the list beside the drawing, where the paper lies across
 	apron   vg.Length = 24  // about the scene, for what is written beside it
 	barRoom vg.Length = 40  // the scale bar
+
+	insetApron vg.Length = 14 // the same, where room is short
+	insetBar   vg.Length = 24
 )
 
 // layout is where everything goes on one sheet.
 type layout struct {
 	paper   Paper
 	stock   string // what it is printed on
+	apron   vg.Length
 	scale   Scale
 	head    look.Head
 	area    box // of the drawing
@@ -45,6 +49,9 @@ func (p Paper) sheet() (w, h vg.Length) {
 func newLayout(d Data, p Paper, asked Scale) (layout, error) {
 	size := extent(d.Above)
 	ways := []layout{laid(d, p), laid(d, p.across())}
+	if d.Inset {
+		ways[1] = ways[0]
+	}
 	if size.Max.X-size.Min.X > size.Max.Y-size.Min.Y {
 		ways[0], ways[1] = ways[1], ways[0]
 	}
@@ -90,15 +97,23 @@ func noRoom(d Data, p Paper, asked Scale) error {
 // the paper lies across.
 func laid(d Data, p Paper) layout {
 	w, h := p.sheet()
-	l := layout{paper: p, stock: p.way(), head: look.NewHead(w-2*(edge-look.Edge), d.Title, d.Lines...)}
+	l := layout{paper: p, stock: p.way(), apron: apron, head: look.NewHead(w-2*(edge-look.Edge), d.Title, d.Lines...)}
 	l.notes = look.Wrap(cautions+" "+d.Foot, w-2*edge, noteStyle)
-	foot := edge + noteLine*vg.Length(len(l.notes)) + barRoom
+	bar := barRoom
+	if d.Inset {
+		l.stock, l.head, l.notes, l.apron, bar = "", look.NewHead(w, ""), nil, insetApron, insetBar
+	}
+	foot := edge + noteLine*vg.Length(len(l.notes)) + bar
 	top := h - (edge - look.Edge) - l.head.Height() - gap/2
 	l.area = box{edge, foot + gap, w - edge, top}
-	if p.Width > p.Height {
+	if p.Width > p.Height && !d.Inset {
 		l.columns = [][]row{d.rows(column)}
 		l.list = box{w - edge - column, foot + gap, w - edge, top}
 		l.area.x1 = l.list.x0 - gap
+		return l
+	}
+	if d.Inset {
+		l.area.y1 = h - edge
 		return l
 	}
 	l.columns = columns(d.rows((w - 2*edge - gap) / 2))
@@ -110,7 +125,7 @@ func laid(d Data, p Paper) layout {
 // fits tells whether a scene so large goes into the drawing, and its list
 // beside it.
 func (l layout) fits(size r2.Box, s Scale) bool {
-	room := l.area.grown(-apron)
+	room := l.area.grown(-l.apron)
 	return s.Length(size.Max.X-size.Min.X) <= room.x1-room.x0 && s.Length(size.Max.Y-size.Min.Y) <= room.y1-room.y0 &&
 		tallest(l.columns) <= l.list.y1-l.list.y0+1e-6 // points: rounding of the list's own height
 }

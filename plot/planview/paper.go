@@ -53,6 +53,13 @@ func (s Scale) String() string {
 // Length is mm of the scene as points on paper.
 func (s Scale) Length(mm float64) vg.Length { return vg.Length(mm*float64(s)) * vg.Millimeter }
 
+// Largest returns the largest scale at which a scene goes on a paper. It returns
+// an error where it goes on it at none.
+func Largest(d Data, p Paper) (Scale, error) {
+	l, err := newLayout(d, p, 0)
+	return l.scale, err
+}
+
 // ParseScale reads a scale of ISO 5455, as 1:5.
 func ParseScale(text string) (Scale, error) {
 	for _, s := range scales() {

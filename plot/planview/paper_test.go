@@ -55,11 +55,11 @@ func TestScalesAreOfISO5455(t *testing.T) {
 // The bar is made of round steps, at most 100 mm on paper and at least 40.
 func TestBarFitsARuler(t *testing.T) {
 	for _, s := range scales() {
-		onPaper := barStep(s) * barSteps * float64(s)
+		onPaper := barStep(s, barPaper) * barSteps * float64(s)
 		assert.LessOrEqual(t, onPaper, barPaper*(1+barSlack), s)
 		assert.GreaterOrEqual(t, onPaper, barPaper*0.4, s)
-		tens := math.Pow(10, math.Floor(math.Log10(barStep(s))+1e-9))
-		assert.InDelta(t, 0, math.Mod(math.Round(barStep(s)/tens*1000)/1000, 1), 1e-9, s)
+		tens := math.Pow(10, math.Floor(math.Log10(barStep(s, barPaper))+1e-9))
+		assert.InDelta(t, 0, math.Mod(math.Round(barStep(s, barPaper)/tens*1000)/1000, 1), 1e-9, s)
 	}
 }
 

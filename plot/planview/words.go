@@ -51,6 +51,31 @@ func tallest(columns [][]row) vg.Length {
 	return h
 }
 
+// Note is what is told of the drawing beside it; the letter, where there is one,
+// stands in the drawing too.
+type Note struct{ Letter, Words string }
+
+// Notes are what the page that an Inset is set in has to tell.
+func (d Data) Notes() []Note {
+	var out []Note
+	for _, m := range d.marksOf() {
+		out = append(out, Note{m.letter, m.words})
+	}
+	for _, text := range d.told() {
+		out = append(out, Note{Words: text})
+	}
+	return out
+}
+
+// told is what has no letter.
+func (d Data) told() []string {
+	out := append(d.legend(), d.remarks()...)
+	for _, text := range d.Above.Missing {
+		out = append(out, "Not drawn: "+text+".")
+	}
+	return out
+}
+
 // rows are what to set out, broken to a width.
 func (d Data) rows(width vg.Length) []row {
 	var out []row
@@ -65,11 +90,8 @@ func (d Data) rows(width vg.Length) []row {
 	for _, m := range d.marksOf() {
 		add(&m, m.words)
 	}
-	for _, text := range append(d.legend(), d.remarks()...) {
+	for _, text := range d.told() {
 		add(nil, text)
-	}
-	for _, text := range d.Above.Missing {
-		add(nil, "Not drawn: "+text+".")
 	}
 	return out
 }
@@ -164,16 +186,22 @@ func (d Data) gap(swept picture.Item) (least float64, ok bool) {
 
 // words writes the head, the list, the scale bar and the notes.
 func (p *page) words() {
-	p.heading()
-	width, _ := p.paper.sheet()
-	rule := p.area.y1 + gap/2
-	p.sheet.Line(edge, rule, width-edge, rule, 0.6, look.Rule)
-	p.listing()
-	y := edge + noteLine*vg.Length(len(p.notes)-1)
+	if !p.d.Inset {
+		p.heading()
+		width, _ := p.paper.sheet()
+		rule := p.area.y1 + gap/2
+		p.sheet.Line(edge, rule, width-edge, rule, 0.6, look.Rule)
+		p.listing()
+	}
+	y := edge + noteLine*vg.Length(max(0, len(p.notes)-1))
 	muted := noteStyle
 	muted.Color = look.Muted
 	for k, line := range p.notes {
 		p.sheet.Text(edge, y-noteLine*vg.Length(k), line, muted)
+	}
+	if p.d.Inset {
+		p.bar(edge + noteLine/2)
+		return
 	}
 	p.bar(y + noteLine + gap)
 }

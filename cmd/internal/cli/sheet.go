@@ -1,0 +1,114 @@
+package cli
+
+import (
+	"fmt"
+	"io"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"seamrail/plot/sheet"
+)
+
+// SheetOptions is what the sheet command was asked.
+type SheetOptions struct {
+	Streams  Streams
+	Shot     ShotFlags
+	Sequence string // a sequence file whose shots have a sheet each; "" for one shot
+	Output   string
+}
+
+// NewCmdSheet returns the sheet command. A nil run means the real one.
+func NewCmdSheet(s Streams, run func(*SheetOptions) error) *cobra.Command {
+	o := &SheetOptions{Streams: s}
+	if run == nil {
+		run = sheetRun
+	}
+	c := &cobra.Command{
+		Use:   "sheet [SHOT]",
+		Short: "Write the page that a shot is built from on the day",
+		Long: `Write the page that a shot is built from on the day: what to set on camera and
+lens, the lamps, the scene from above to scale, what the lens sees, where each
+axis is every so many frames, each way from here to there in so many seconds,
+the cues, what to mind, and boxes to tick for the takes. A number that the shot
+does not say is a blank to fill in by hand.
+
+The ending of the file's name says whether it is a PDF on A4 or an HTML page
+that needs nothing beside it and prints the same. With --sequence, every shot of
+a sequence has a page in one PDF, in the order to film them in.`,
+		Example: `  seamrail sheet lantern.toml -o sheet.pdf
+  seamrail sheet -o sheet.html
+  seamrail sheet --sequence clip.toml -o sheets.pdf`,
+		Args: atMost("one shot file"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			o.Shot.Shot = first(args)
+			return run(o)
+		},
+	}
+	o.Shot.register(c)
+	f := c.Flags()
+	f.StringVarP(&o.Output, "output", "o", "sheet.pdf", "write to `FILE`, ending in .pdf or .html")
+	f.StringVar(&o.Sequence, "sequence", "", "write a sheet for each shot of the sequence `FILE`")
+	_ = c.MarkFlagFilename("output", "pdf", "html")
+	_ = c.MarkFlagFilename("sequence", "toml")
+	return c
+}
+
+// check finds what is wrong with what was asked.
+func (o *SheetOptions) check() error {
+	ending := strings.ToLower(filepath.Ext(o.Output))
+	switch {
+	case o.Output == stdout:
+		return misused("a sheet goes to a file; name one with -o sheet.pdf")
+	case ending != ".pdf" && ending != ".html":
+		return misused("-o %q must end in .pdf or .html", o.Output)
+	case o.Sequence != "" && o.Shot.Shot != "":
+		return misused("a sheet is of one shot or of a sequence: leave %s or --sequence out", o.Shot.Shot)
+	case o.Sequence != "" && ending == ".html":
+		return misused("the sheets of a sequence go into one PDF; name it with -o sheets.pdf")
+	}
+	return nil
+}
+
+func sheetRun(o *SheetOptions) error {
+	if err := o.check(); err != nil {
+		return err
+	}
+	pages, trouble, err := o.pages()
+	if err != nil {
+		return err
+	}
+	write := func(w io.Writer) error { return sheet.Write(w, pages) }
+	if strings.EqualFold(filepath.Ext(o.Output), ".html") {
+		write = func(w io.Writer) error { return sheet.HTML(w, pages[0]) }
+	}
+	if err := deliver(o.Streams, o.Output, write); err != nil {
+		return err
+	}
+	words := ""
+	if o.Sequence != "" {
+		words = ": " + counted(len(pages), "sheet") + ", in the order to film in"
+	}
+	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s%s.\n", o.Output, words); err != nil {
+		return err
+	}
+	return trouble
+}
+
+// pages are the sheets that were asked for, and what keeps any of their plans
+// from being run.
+func (o *SheetOptions) pages() (pages []sheet.Page, trouble, err error) {
+	if o.Sequence != "" {
+		return sequencePages(o.Sequence, o.Streams.In)
+	}
+	j, err := o.Shot.prepare(o.Streams.In)
+	if err != nil {
+		return nil, nil, err
+	}
+	if j.cues, err = j.habitual(o.Shot.Shot); err != nil {
+		return nil, nil, err
+	}
+	page, err := j.sheet()
+	return []sheet.Page{page}, j.trouble(), err
+}

@@ -1,0 +1,46 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+
+	"seamrail/motion/picture"
+	"seamrail/motion/unit"
+)
+
+// lamps is a row a lamp.
+func lamps(s picture.Scene) Table {
+	t := Table{Name: "Lamps", Heads: []string{"lamp", "gives", "set to", "beam", "from product", "bearing", "hangs over it by", "colour"}}
+	for k, l := range s.Lamps {
+		name := l.Name
+		if name == "" {
+			name = fmt.Sprintf("lamp %d", k+1)
+		}
+		t.Rows = append(t.Rows, []string{name, known(l.Lumens, unit.LightFlow), percent(l.Level), known(l.Beam, unit.Angle),
+			known(l.Distance, unit.Length), bearing(l.Bearing), unit.Format(l.Rise, unit.Angle), known(l.Kelvin, unit.Temperature)})
+	}
+	if len(t.Rows) > 0 {
+		t.Notes = []string{"Bearings are of the camera, seen from it, about the product. All lamps point at the product."}
+	}
+	return t
+}
+
+func percent(n picture.Number) string {
+	return fmt.Sprintf("%.0f %%", 100*n.Or(1))
+}
+
+// bearing says on which side of the camera a lamp stands.
+func bearing(deg float64) string {
+	switch {
+	case math.Abs(deg) == 180:
+		return "behind the product"
+	case deg < 0:
+		return unit.Format(-deg, unit.Angle) + " left"
+	case deg > 0:
+		return unit.Format(deg, unit.Angle) + " right"
+	}
+	return "above the camera"
+}
+
+// round2 keeps two decimals.
+func round2(v float64) float64 { return math.Round(v*100) / 100 }

@@ -1,0 +1,88 @@
+package sheet
+
+import (
+	"fmt"
+
+	"seamrail/motion/clock"
+	"seamrail/motion/cue"
+	"seamrail/motion/picture"
+	"seamrail/motion/plan"
+	"seamrail/motion/shot"
+	"seamrail/motion/trajectory"
+	"seamrail/motion/unit"
+)
+
+// usualTakes is how many takes have boxes: as many as lie side by side.
+const usualTakes = 8
+
+// Of is the page of a planned shot and what hands do in it. What it takes more
+// than the plan to know is the caller's: Above or NotAbove, Stills, Cautions
+// and Foot.
+func Of(t *trajectory.Trajectory, s shot.Shot, c cue.Sheet) Page {
+	p := t.Plan()
+	var scene picture.Scene
+	if s.Scene != nil {
+		scene = *s.Scene
+	}
+	step := markStep(p.Loop.Screen)
+	return Page{
+		Title:     p.Title,
+		Facts:     []string{pace(p), take(p)},
+		Groups:    []Group{camera(p, scene), lens(scene), standing(scene), product(scene)},
+		Lamps:     lamps(scene),
+		Marks:     marks(t, step),
+		Moves:     moves(t),
+		Cues:      cues(c),
+		Positions: positions(t, step),
+		Takes:     usualTakes,
+	}
+}
+
+// pace says how long the loop is, on screen and at the rig.
+func pace(p *plan.Plan) string {
+	l := p.Loop
+	text := fmt.Sprintf("Loop: %s on screen, %s at %s frames/s. The camera takes %s at %s frames/s: %s of real time",
+		frames(l.Screen), seconds(l.OnScreen().Float()), clock.RateText(l.Clock.Playback),
+		frames(l.Captured), clock.RateText(l.Clock.Capture), seconds(l.Real().Float()))
+	if p.Back > 0 {
+		text += fmt.Sprintf(", and %s on the way back", frames(p.Back))
+	}
+	return text + "."
+}
+
+// take says what is recorded, and which part of it is the loop.
+func take(p *plan.Plan) string {
+	c, kept := p.Loop.Clock, int64(p.Rounds)/2
+	all := p.RunUp + int64(p.Rounds)*p.RoundFrames() + p.RunOut
+	first := p.RunUp + kept*p.RoundFrames()
+	text := fmt.Sprintf("Take: %d rounds one after the other", p.Rounds)
+	if p.Rounds == 1 {
+		text = "Take: 1 round"
+	}
+	if p.RunUp > 0 {
+		text += fmt.Sprintf(", %s of run-up before", frames(p.RunUp))
+	}
+	if p.RunOut > 0 {
+		text += fmt.Sprintf(", %s of run-out after", frames(p.RunOut))
+	}
+	return fmt.Sprintf("%s: %s, %s. Keep round %d, recorded frames %d to %d, counted from 0 where motion begins. Rig: %s.",
+		text, frames(all), seconds(c.FrameTime(all).Float()), kept+1, first, first+p.Loop.Captured-1, p.Rig.Name)
+}
+
+func frames(n int64) string {
+	if n == 1 {
+		return "1 frame"
+	}
+	return fmt.Sprintf("%d frames", n)
+}
+
+// seconds prints a time to the millisecond: finer than a stopwatch.
+func seconds(v float64) string { return fmt.Sprintf("%.3f s", v) }
+
+// known prints a number with its unit, or leaves a blank.
+func known(n picture.Number, d unit.Dimension) string {
+	if !n.Given {
+		return ""
+	}
+	return unit.Format(n.Value, d)
+}

@@ -1,0 +1,172 @@
+package sheet
+
+import (
+	"bytes"
+	"fmt"
+	"image"
+	"image/color"
+	"image/png"
+	"strings"
+
+	"codeberg.org/go-fonts/liberation/liberationsansbold"
+	"codeberg.org/go-fonts/liberation/liberationsansregular"
+	"codeberg.org/go-pdf/fpdf"
+
+	"seamrail/plot/internal/look"
+)
+
+// The page, in mm: A4 upright, with the margin that most printers need.
+const (
+	paperWidth  = 210.0
+	paperHeight = 297.0
+	margin      = 10.0
+	inner       = paperWidth - 2*margin
+)
+
+// point is a point in mm.
+const point = 25.4 / 72
+
+// press sets type and lines on the pages of a PDF, in mm from the top left.
+type press struct {
+	pdf    *fpdf.Fpdf
+	size   float64 // points of the usual type
+	images int
+}
+
+func newPress() *press {
+	pdf := fpdf.New("P", "mm", "A4", "")
+	pdf.SetAutoPageBreak(false, 0)
+	pdf.SetMargins(margin, margin, margin)
+	pdf.AddUTF8FontFromBytes("sans", "", liberationsansregular.TTF)
+	pdf.AddUTF8FontFromBytes("sans", "B", liberationsansbold.TTF)
+	pdf.SetCreator("seamrail", false)
+	return &press{pdf: pdf, size: usualSize}
+}
+
+// style is how text is set: its size in points, ink and weight.
+type style struct {
+	size float64
+	bold bool
+	ink  color.NRGBA
+}
+
+func (p *press) plain() style { return style{p.size, false, look.Ink} }
+func (p *press) muted() style { return style{p.size, false, look.Muted} }
+func (p *press) strong() style {
+	return style{p.size, true, look.Ink}
+}
+func (p *press) heading() style { return style{p.size * 1.15, true, look.Ink} }
+
+// pitch is from one line to the next, in mm.
+func (s style) pitch() float64 { return s.size * point * 1.22 }
+
+func (p *press) use(s style) {
+	weight := ""
+	if s.bold {
+		weight = "B"
+	}
+	p.pdf.SetFont("sans", weight, s.size)
+	p.pdf.SetTextColor(int(s.ink.R), int(s.ink.G), int(s.ink.B))
+}
+
+func (p *press) width(text string, s style) float64 {
+	p.use(s)
+	return p.pdf.GetStringWidth(text)
+}
+
+// line sets one line with its top at y.
+func (p *press) line(x, y float64, text string, s style) {
+	p.use(s)
+	p.pdf.Text(x, y+s.size*point*0.95, text)
+}
+
+// lines sets lines below each other and returns the y below them.
+func (p *press) lines(x, y float64, lines []string, s style) float64 {
+	for _, l := range lines {
+		p.line(x, y, l, s)
+		y += s.pitch()
+	}
+	return y
+}
+
+// mostLines is how many lines a text may take. What is longer was not written
+// to be read while a take runs; the shot file has it.
+const mostLines = 8
+
+// wrap breaks a text into lines of at most w mm.
+func (p *press) wrap(text string, w float64, s style) []string {
+	var out []string
+	line := ""
+	for _, word := range p.words(text, w, s) {
+		if with := strings.TrimSpace(line + " " + word); line == "" || p.width(with, s) <= w {
+			line = with
+			continue
+		}
+		if out, line = append(out, line), word; len(out) == mostLines {
+			out[mostLines-1] += " ..."
+			return out
+		}
+	}
+	if line != "" {
+		out = append(out, line)
+	}
+	return out
+}
+
+// words are those of a text, each at most w mm wide.
+func (p *press) words(text string, w float64, s style) []string {
+	var out []string
+	for _, word := range strings.Fields(text) {
+		for letters := []rune(word); len(letters) > 0; {
+			n := len(letters)
+			for n > 1 && p.width(string(letters[:n]), s) > w {
+				n = max(1, min(n-1, n*3/4))
+			}
+			out = append(out, string(letters[:n]))
+			letters = letters[n:]
+			if len(out) > mostLines*40 { // more than so many lines hold
+				return out
+			}
+		}
+	}
+	return out
+}
+
+// rule draws a line.
+func (p *press) rule(x0, y0, x1, y1, width float64, ink color.NRGBA) {
+	p.pdf.SetDrawColor(int(ink.R), int(ink.G), int(ink.B))
+	p.pdf.SetLineWidth(width)
+	p.pdf.Line(x0, y0, x1, y1)
+}
+
+// box draws an empty box.
+func (p *press) box(x, y, w, h, width float64, ink color.NRGBA) {
+	p.pdf.SetDrawColor(int(ink.R), int(ink.G), int(ink.B))
+	p.pdf.SetLineWidth(width)
+	p.pdf.Rect(x, y, w, h, "D")
+}
+
+// blank draws a line to write on, its letters as high as those beside it.
+func (p *press) blank(x, y, w float64, s style) {
+	foot := y + s.size*point*1.08
+	p.rule(x, foot, x+w, foot, 0.15, look.Rule)
+}
+
+// picture sets an image into a frame.
+func (p *press) picture(x, y, w, h float64, img image.Image) error {
+	var b bytes.Buffer
+	if err := png.Encode(&b, img); err != nil {
+		return err
+	}
+	p.png(x, y, w, h, b.Bytes())
+	return nil
+}
+
+// png sets an encoded PNG into a frame.
+func (p *press) png(x, y, w, h float64, data []byte) {
+	p.images++
+	name := fmt.Sprint("picture ", p.images)
+	opt := fpdf.ImageOptions{ImageType: "PNG"}
+	p.pdf.RegisterImageOptionsReader(name, opt, bytes.NewReader(data))
+	p.pdf.ImageOptions(name, x, y, w, h, false, opt, 0, "")
+}

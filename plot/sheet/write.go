@@ -1,0 +1,159 @@
+package sheet
+
+import (
+	"errors"
+	"fmt"
+	"io"
+
+	"seamrail/plot/internal/look"
+)
+
+// The sizes of type, in points, that are tried until a shot fits on one page.
+// The least still reads at arm's length; below it the shot takes another page,
+// at the usual size.
+var sizes = []float64{8, 7.7, 7.4, 7.2, 7, 6.8, 6.6, 6.4}
+
+const usualSize = 7.5
+
+// Write writes the sheets of some shots to w as one PDF, each on a page of its
+// own, or on as many as it needs. It returns an error without a page, for a
+// letter that the font does not have, and when w fails.
+func Write(w io.Writer, pages []Page) error {
+	if len(pages) == 0 {
+		return errors.New("no sheet to write: it takes a shot")
+	}
+	if err := letters(pages); err != nil {
+		return err
+	}
+	p := newPress()
+	p.pdf.SetTitle(pages[0].Title, true)
+	for _, page := range pages {
+		if err := p.page(page); err != nil {
+			return err
+		}
+	}
+	return p.pdf.Output(w)
+}
+
+// page sets the sheet of one shot.
+func (p *press) page(d Page) error {
+	parts, err := partsOf(d)
+	if err != nil {
+		return err
+	}
+	f := folio{press: p, d: d}
+	bands := p.choose(d, parts)
+	f.next()
+	for _, b := range bands {
+		if err := f.set(b); err != nil {
+			return err
+		}
+	}
+	f.foot()
+	return p.pdf.Error()
+}
+
+// choose finds the size of type at which all goes on one page, or lays it out on
+// several.
+func (p *press) choose(d Page, parts parts) []band {
+	one := parts.onePage(d)
+	for _, p.size = range sizes {
+		sum := p.headEnd(d)
+		for _, b := range one {
+			sum += b.height(p) + gap
+		}
+		if sum-gap <= bottom {
+			return one
+		}
+	}
+	p.size = usualSize
+	return parts.pages(d)
+}
+
+// bottom is where the room of a page ends, above its foot; in mm.
+const bottom = paperHeight - margin - 3
+
+// folio is a shot's sheet on its way down the pages.
+type folio struct {
+	*press
+	d    Page
+	y    float64
+	page int
+}
+
+// next begins a page.
+func (f *folio) next() {
+	if f.page > 0 {
+		f.foot()
+	}
+	f.page++
+	f.pdf.AddPage()
+	f.head()
+	f.y = f.headEnd(f.d)
+}
+
+// set puts a band below what there is, or on the next page.
+func (f *folio) set(b band) error {
+	h := b.height(f.press)
+	if f.y+h > bottom && f.y > f.headEnd(f.d) {
+		f.next()
+	}
+	err := b.draw(f.press, f.y)
+	f.y += h + gap
+	return err
+}
+
+// titleSize is how large a title is set, in points.
+const titleSize = 15.0
+
+func (p *press) title() style { return style{titleSize, true, look.Ink} }
+
+// slate is what is filled in at the top of a page, at the right.
+var slate = []string{"date", "by", "card"}
+
+const slateWide = 40.0 // mm
+
+func (p *press) titleLines(d Page) []string {
+	lines := p.wrap(d.Title, inner-slateWide-6, p.title())
+	return lines[:min(len(lines), 2)]
+}
+
+func (p *press) facts(d Page) []string {
+	var out []string
+	for _, f := range d.Facts {
+		out = append(out, p.wrap(f, inner-slateWide-6, p.muted())...)
+	}
+	return out
+}
+
+// headEnd is the y below the head.
+func (p *press) headEnd(d Page) float64 {
+	words := float64(len(p.titleLines(d)))*p.title().pitch() + float64(len(p.facts(d)))*p.muted().pitch()
+	return margin + max(words, float64(len(slate))*slatePitch) + gap
+}
+
+const slatePitch = 5.2 // mm: room to write
+
+func (f *folio) head() {
+	end := f.lines(margin, margin, f.titleLines(f.d), f.title())
+	left := paperWidth - margin - slateWide
+	for k, name := range slate {
+		y := margin + float64(k)*slatePitch
+		f.line(left, y+0.8, name, f.muted())
+		f.blank(left+9, y+0.8, slateWide-9, f.plain())
+	}
+	f.lines(margin, end, f.facts(f.d), f.muted())
+}
+
+func (f *folio) foot() {
+	text := f.d.Foot
+	if f.page > 1 {
+		text = fmt.Sprintf("Page %d. %s", f.page, text)
+	}
+	s := style{6.5, false, look.Muted}
+	for _, line := range f.wrap(text, inner, s)[:min(1, len(f.wrap(text, inner, s)))] {
+		f.line(margin, paperHeight-margin-s.pitch(), line, s)
+	}
+}
+
+func takeName(k int) string { return fmt.Sprint(k + 1) }
