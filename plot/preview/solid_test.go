@@ -16,6 +16,7 @@ import (
 	"pgregory.net/rapid"
 
 	"seamrail/motion/picture"
+	"seamrail/motion/space"
 	"seamrail/plot/preview/internal/canvas"
 )
 
@@ -192,6 +193,12 @@ func TestShadowsFallAway(t *testing.T) {
 	}
 	// The lamp stands where the camera does, 45 degrees up: 10 mm and a little.
 	assert.InDelta(t, 20*math.Sqrt2/2+10, farthest, 10*shadowGrows*1.01)
+	for _, one := range s.cast(ring(20, 0), space.Direction(180+90, 45), 1) { // from the right
+		for _, p := range one.rim {
+			assert.Less(t, p.X, 20.1)
+			assert.InDelta(t, 0, p.Y, 20.1)
+		}
+	}
 }
 
 // The brightest upright side that the lens may see is as bright as it gets, and
