@@ -76,7 +76,7 @@ func TestTextFits(t *testing.T) {
 			assert.Equal(t, strings.TrimRight(l, " "), l)
 		}
 	}
-	assert.Contains(t, text(t, data(t, 0, 0.1)), "none: the limits ask for")
+	assert.Contains(t, text(t, data(t, 0, 0.1)), "none: the travel is too far for the limits")
 }
 
 func TestColourChangesNoWords(t *testing.T) {

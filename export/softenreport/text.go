@@ -11,6 +11,7 @@ import (
 
 	"seamrail/export/header"
 	"seamrail/export/textpage"
+	"seamrail/motion/optimal"
 	"seamrail/motion/soften"
 )
 
@@ -133,10 +134,13 @@ func short(aim string) string {
 	return aim
 }
 
-// Proof says how near the law is to what no law goes below that begins and ends
-// a way at rest and without acceleration.
+// Proof says how near the law is to what no law goes below that begins and ends a
+// way at rest and, unless it carries it through, without acceleration.
 func Proof(o soften.Offer, unit string) string {
 	value, name, power, among := o.Jerk, "jerk", "/s3", "no such law within the limits"
+	if o.Name == optimal.CarriedName {
+		among = "no law within the limits"
+	}
 	switch o.Aim {
 	case soften.Acceleration:
 		value, name, power = o.Acc, "acceleration", "/s2"
@@ -170,7 +174,10 @@ func Line(o soften.Offer) string {
 func (p *page) foot() {
 	p.Blank()
 	words := "Such laws begin and end each way at rest and without acceleration. "
-	if m := p.d.Subject.Move; m.DwellFar.Sign() == 0 || m.DwellNear.Sign() == 0 {
+	switch m := p.d.Subject.Move; {
+	case p.d.Subject.Carries():
+		words += "A law called carried does not: the way back goes on with its acceleration, and only the first round begins with a jolt. "
+	case m.DwellFar.Sign() == 0 || m.DwellNear.Sign() == 0:
 		words += "Where it turns round without a dwell acceleration may carry on through the turn, and then less is possible. "
 	}
 	for _, l := range textpage.Fold(words+"Smear is that of a carriage that goes past what it films: it goes with the speed. "+

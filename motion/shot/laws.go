@@ -3,6 +3,7 @@ package shot
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"seamrail/motion/exact"
@@ -73,24 +74,30 @@ func comesBack(move string) bool { return move == ThereAndBack || move == Arc }
 func (r mover) shape(names ...string) (ramp, jerkShare exact.Rat) {
 	ramped, shared := false, false
 	for _, n := range names {
-		ramped = ramped || n == trapezoidal || n == sevenSegment
-		shared = shared || n == sevenSegment
+		ramped = ramped || n == trapezoidal || n == sevenSegment || n == optimal.CarriedName
+		shared = shared || n == sevenSegment || n == optimal.CarriedName
 	}
 	ramp, jerkShare = defaultRamp, defaultJerkShare
 	if ramped {
 		ramp = r.share(r.raw.Ramp, "ramp", defaultRamp, "a third up, a third steady, a third down", upToHalf, "above 0 and at most 1/2")
 	} else if r.raw.Ramp.Set {
-		r.Wrong(r.raw.Ramp, r.path+"ramp", "has no meaning for this law", `it is for law = "trapezoidal" or "seven-segment"`)
+		r.Wrong(r.raw.Ramp, r.path+"ramp", "has no meaning for this law", `it is for law = "trapezoidal", "seven-segment" or "carried"`)
 	}
 	if shared {
-		jerkShare = r.share(r.raw.JerkShare, "jerk-share", defaultJerkShare, "a third of the ramp each to build up, hold and die down", upToHalf, "above 0 and at most 1/2")
+		most, bound := upToHalf, "above 0 and at most 1/2"
+		if slices.Contains(names, optimal.CarriedName) {
+			most, bound = upToOne, "above 0 and at most 1"
+		}
+		jerkShare = r.share(r.raw.JerkShare, "jerk-share", defaultJerkShare, "a third of the ramp each to build up, hold and die down", most, bound)
 	} else if r.raw.JerkShare.Set {
-		r.Wrong(r.raw.JerkShare, r.path+"jerk-share", "has no meaning for this law", `it is for law = "seven-segment"`)
+		r.Wrong(r.raw.JerkShare, r.path+"jerk-share", "has no meaning for this law", `it is for law = "seven-segment" or "carried"`)
 	}
 	return ramp, jerkShare
 }
 
 func upToHalf(s exact.Rat) bool { return s.Sign() > 0 && !half.Less(s) }
+
+func upToOne(s exact.Rat) bool { return s.Sign() > 0 && !exact.Int(1).Less(s) }
 
 func (r mover) law(t source.Text, key, name string, ramp, jerkShare exact.Rat) law.Law {
 	var l law.Law
@@ -100,6 +107,10 @@ func (r mover) law(t source.Text, key, name string, ramp, jerkShare exact.Rat) l
 		l, err = law.Trapezoidal(ramp.Float())
 	case sevenSegment:
 		l, err = law.SevenSegment(ramp.Float(), jerkShare.Float())
+	case optimal.CarriedName:
+		if l, err = optimal.NewCarried(ramp.Float(), jerkShare.Float()); err != nil {
+			l = nil
+		}
 	case optimal.Name, optimal.QuietName, optimal.WideName:
 		share := 1.0
 		if key == "back-law" {
@@ -108,7 +119,7 @@ func (r mover) law(t source.Text, key, name string, ramp, jerkShare exact.Rat) l
 		return r.softest(t, key, name, share)
 	default:
 		if l, err = law.Named(name); err != nil {
-			err = fmt.Errorf("%w; softest, quiet and quiet-wide are laws too", err)
+			err = fmt.Errorf("%w; carried, softest, quiet and quiet-wide are laws too", err)
 		}
 	}
 	if err != nil {

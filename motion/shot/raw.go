@@ -59,8 +59,8 @@ type RawAxis struct {
 	To           source.Text `toml:"to" jsonschema:"example=100 mm" jsonschema_description:"there-and-back: the far end. through: where the frame after the last would be. arc: the other heading."`
 	Law          source.Text `toml:"law" jsonschema:"example=3-4-5,example=cycloidal" jsonschema_description:"there-and-back, arc, through, turn: the motion law."`
 	BackLaw      source.Text `toml:"back-law" jsonschema:"example=modified-sine" jsonschema_description:"there-and-back: the law of the way back, if it is another."`
-	Ramp         source.Text `toml:"ramp" jsonschema:"example=1/3" jsonschema_description:"trapezoidal and seven-segment laws: share of the move spent speeding up, and again slowing down; above 0, at most 1/2."`
-	JerkShare    source.Text `toml:"jerk-share" jsonschema:"example=1/4" jsonschema_description:"seven-segment law: share of the ramp in which acceleration builds up, and again dies down; above 0, at most 1/2."`
+	Ramp         source.Text `toml:"ramp" jsonschema:"example=1/3" jsonschema_description:"trapezoidal, seven-segment and carried laws: share of the move spent speeding up, and again slowing down; above 0, at most 1/2."`
+	JerkShare    source.Text `toml:"jerk-share" jsonschema:"example=1/4" jsonschema_description:"seven-segment law: share of the ramp in which acceleration builds up, and again dies down; above 0, at most 1/2. carried law: in which it dies down; at most 1."`
 	Least        source.Text `toml:"least" jsonschema:"enum=acceleration,enum=jerk,enum=snap" jsonschema_description:"softest, quiet and quiet-wide laws: whose greatest value is as small as can be."`
 	Swings       source.Text `toml:"swings" jsonschema:"example=6.4" jsonschema_description:"quiet and quiet-wide laws: how often the rig would swing in the time of the move, which is its frequency times the real seconds of the way out."`
 	SwingDamping source.Text `toml:"swing-damping" jsonschema:"example=2 %" jsonschema_description:"quiet law: the damping of that swing, as a share of critical."`

@@ -62,8 +62,8 @@ type Offer struct {
 	// Speed, Acc and Jerk are the greatest of both ways, units a second.
 	Speed, Acc, Jerk float64
 	// Bound is what no law within the limits goes below, in what the aim makes
-	// least, that begins and ends a way without acceleration; of the after-shake
-	// ones, that is the jerk of all that leave none.
+	// least, that begins and ends a way without acceleration, or as the Subject
+	// Carries does, with; of the after-shake ones, that is the jerk of all that leave none.
 	Bound float64
 	// Excess is how far above it the law is, as a share.
 	Excess float64
@@ -98,6 +98,14 @@ func (s Subject) Ways() (out, back Way) {
 	d := math.Abs(s.Move.To.Float() - s.Move.From.Float())
 	t := s.moving().Mul(s.Move.OutShare)
 	return Way{d, t.Float()}, Way{d, s.moving().Sub(t).Float()}
+}
+
+// Carries tells whether acceleration may carry on through both ends: where it turns
+// round without a dwell, and takes as long out as back, on an axis whose jerk is
+// limited; else the triangle of speed is best as it is.
+func (s Subject) Carries() bool {
+	out, back := s.Ways()
+	return s.Move.DwellFar.Sign() == 0 && s.Move.DwellNear.Sign() == 0 && out.Seconds == back.Seconds && s.Axis.MaxJerk > 0
 }
 
 // quicker is the way whose peaks are greater.
@@ -165,18 +173,26 @@ const (
 func (s Subject) held(aim string, which optimal.Aim) Offer {
 	o := Offer{Aim: aim, Left: math.NaN()}
 	w := s.quicker()
-	proof, err := optimal.Within(which, w.Travel, w.Seconds, s.limits(s.Share))
+	within := optimal.Within
+	if s.Carries() {
+		within = optimal.WithinCarried
+	}
+	proof, err := within(which, w.Travel, w.Seconds, s.limits(s.Share))
 	if err != nil {
 		o.Why = err.Error() + " for a way"
 		return o
 	}
-	h, err := optimal.Within(which, w.Travel, w.Seconds, s.limits(s.Share*(1-keyRoom)))
+	h, err := within(which, w.Travel, w.Seconds, s.limits(s.Share*(1-keyRoom)))
 	if err != nil {
 		h = proof // only just: the rounding will be found by the check
 	}
 	o.Name, o.Keys = "seven-segment", []Key{{"law", "seven-segment"}, {"ramp", decimals(h.Ramp)}, {"jerk-share", decimals(h.JerkShare)}}
 	l, err := law.SevenSegment(parsed(o.Keys[1].Text), parsed(o.Keys[2].Text))
-	if h.JerkShare == 0 {
+	switch {
+	case s.Carries():
+		o.Name, o.Keys[0].Text = optimal.CarriedName, optimal.CarriedName
+		l, err = optimal.NewCarried(parsed(o.Keys[1].Text), parsed(o.Keys[2].Text))
+	case h.JerkShare == 0:
 		o.Name, o.Keys = "trapezoidal", []Key{{"law", "trapezoidal"}, {"ramp", decimals(h.Ramp)}}
 		l, err = law.Trapezoidal(parsed(o.Keys[1].Text))
 	}

@@ -4,11 +4,12 @@ import (
 	"github.com/spf13/cobra"
 
 	"seamrail/motion/law"
+	"seamrail/motion/optimal"
 	"seamrail/motion/rig"
 )
 
 func completeLaw(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-	return law.Names(), cobra.ShellCompDirectiveNoFileComp
+	return append(law.Names(), optimal.CarriedName, optimal.Name, optimal.QuietName, optimal.WideName), cobra.ShellCompDirectiveNoFileComp
 }
 
 func completeKind(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
