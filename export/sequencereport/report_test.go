@@ -47,7 +47,7 @@ measured-at = "120 mm"
 
 func data(t testing.TB, text string) sequencereport.Data {
 	t.Helper()
-	s, err := sequence.Decode("clip.toml", []byte(text))
+	s, err := sequence.Decode("clip.toml", []byte(text), nil)
 	require.NoError(t, err)
 	var planned []sequence.Planned
 	for _, e := range s.Entries {

@@ -18,12 +18,13 @@ const (
 	defaultTakes = 3
 )
 
-// Decode reads a sequence file. The error is a fault.List of everything wrong
-// with it, sorted, each with its line and column.
-func Decode(file string, data []byte) (Sequence, error) {
+// Decode reads a sequence file, with over in the place of what it says. The error
+// is a fault.List of everything wrong with it, sorted, each with its line and
+// column or the flag it came from.
+func Decode(file string, data []byte, over []source.Override) (Sequence, error) {
 	report := &source.Report{File: file}
 	var raw Raw
-	if !source.Read(data, nil, &raw, report) {
+	if !source.Read(data, over, &raw, report) {
 		return Sequence{}, report.Faults.Err()
 	}
 	s := raw.build(report)

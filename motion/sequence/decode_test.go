@@ -14,6 +14,7 @@ import (
 	"seamrail/motion/exact"
 	"seamrail/motion/fault"
 	"seamrail/motion/sequence"
+	"seamrail/motion/source"
 	"seamrail/motion/unit"
 )
 
@@ -52,7 +53,7 @@ rounds = 2
 `
 
 func TestDecode(t *testing.T) {
-	s, err := sequence.Decode("f.toml", []byte(everything))
+	s, err := sequence.Decode("f.toml", []byte(everything), nil)
 	require.NoError(t, err)
 	assert.Equal(t, "The clip", s.Title)
 	assert.Equal(t, "24", s.Playback.String())
@@ -69,8 +70,16 @@ func TestDecode(t *testing.T) {
 	assert.Empty(t, s.Defaults)
 }
 
+func TestTakesOfAFlag(t *testing.T) {
+	s, err := sequence.Decode("f.toml", []byte(everything), []source.Override{{Path: "takes", Text: "7", Origin: "--takes"}})
+	require.NoError(t, err)
+	assert.Equal(t, []int{5, 7}, []int{s.Entries[0].Takes, s.Entries[1].Takes})
+	_, err = sequence.Decode("f.toml", []byte(everything), []source.Override{{Path: "takes", Text: "0", Origin: "--takes"}})
+	assert.ErrorContains(t, err, `--takes: takes "0" must be from 1 to 1000`)
+}
+
 func TestDefaultsAreTold(t *testing.T) {
-	s, err := sequence.Decode("f.toml", []byte("[[shot]]\nfile = \"a.toml\"\n"))
+	s, err := sequence.Decode("f.toml", []byte("[[shot]]\nfile = \"a.toml\"\n"), nil)
 	require.NoError(t, err)
 	var keys []string
 	for _, d := range s.Defaults {
@@ -104,7 +113,7 @@ func TestFaults(t *testing.T) {
 		"[day]\nlight-change = \"30 frames\"\nrig-change = \"1 min\"\n" + base[strings.Index(base, "[["):]: `day.light-change "30 frames" is a count of frames`,
 		strings.Repeat("[[shot]]\nfile = \"a.toml\"\n", 101):                                               `f.toml:201:3: shot 101 must be at most 100`,
 	} {
-		_, err := sequence.Decode("f.toml", []byte(text))
+		_, err := sequence.Decode("f.toml", []byte(text), nil)
 		var list fault.List
 		if assert.ErrorAs(t, err, &list, text) {
 			assert.ErrorContains(t, err, want, text)
@@ -115,17 +124,17 @@ func TestFaults(t *testing.T) {
 func TestNamesStayInTheFolder(t *testing.T) {
 	for _, name := range []string{"", "../a.toml", "a/../../b.toml", "/etc/a.toml", "./a.toml", "a//b.toml", "a/", `..\\a.toml`, "c:a.toml",
 		"a\\u0000.toml", strings.Repeat("a", 1001)} {
-		_, err := sequence.Decode("f.toml", fmt.Appendf(nil, "[[shot]]\nfile = \"%s\"\n", name))
+		_, err := sequence.Decode("f.toml", fmt.Appendf(nil, "[[shot]]\nfile = \"%s\"\n", name), nil)
 		assert.ErrorContains(t, err, "must be a file in the folder of the sequence or below it", name)
 	}
 	for _, name := range []string{"a.toml", "more/a.toml", "..a.toml", "a b.toml", "übung.toml"} {
-		_, err := sequence.Decode("f.toml", fmt.Appendf(nil, "[[shot]]\nfile = %q\n", name))
+		_, err := sequence.Decode("f.toml", fmt.Appendf(nil, "[[shot]]\nfile = %q\n", name), nil)
 		assert.NoError(t, err, name)
 	}
 }
 
 func TestFaultsOfAFile(t *testing.T) {
-	s, err := sequence.Decode("f.toml", []byte(base))
+	s, err := sequence.Decode("f.toml", []byte(base), nil)
 	require.NoError(t, err)
 	assert.Equal(t, `f.toml:3:8: shot[1].file "a.toml" is not there; did you mean "b.toml"?`, s.Entries[0].Missing("f.toml", "b.toml").String())
 	assert.Contains(t, s.Entries[0].Missing("f.toml", "").String(), "is looked for in the folder of the sequence")
@@ -154,7 +163,7 @@ func FuzzDecode(f *testing.F) {
 	f.Add([]byte(everything))
 	f.Add([]byte(base))
 	f.Fuzz(func(t *testing.T, data []byte) {
-		s, err := sequence.Decode("f.toml", data)
+		s, err := sequence.Decode("f.toml", data, nil)
 		var list fault.List
 		if err != nil && !errors.As(err, &list) {
 			t.Fatalf("%v is no list of faults", err)

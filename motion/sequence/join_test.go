@@ -59,7 +59,7 @@ func planOf(t require.TestingT, text string) sequence.Planned {
 
 // join joins shots by the names of their files.
 func join(t require.TestingT, text string, files map[string]string) (*sequence.Clip, error) {
-	s, err := sequence.Decode("clip.toml", []byte(text))
+	s, err := sequence.Decode("clip.toml", []byte(text), nil)
 	require.NoError(t, err)
 	var planned []sequence.Planned
 	for _, e := range s.Entries {
@@ -323,7 +323,7 @@ func TestSamples(t *testing.T) {
 }
 
 func BenchmarkJoin(b *testing.B) {
-	s, err := sequence.Decode("clip.toml", []byte(strings.Repeat(entry("a")+entry("a", `from = "6 frames"`), 10)))
+	s, err := sequence.Decode("clip.toml", []byte(strings.Repeat(entry("a")+entry("a", `from = "6 frames"`), 10)), nil)
 	require.NoError(b, err)
 	p := planOf(b, seen)
 	planned := make([]sequence.Planned, len(s.Entries))

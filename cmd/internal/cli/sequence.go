@@ -10,6 +10,7 @@ import (
 	"seamrail/cmd/internal/starter"
 	"seamrail/export/sequencereport"
 	"seamrail/motion/sequence"
+	"seamrail/motion/source"
 	"seamrail/plot/strip"
 )
 
@@ -17,6 +18,7 @@ import (
 type SequenceOptions struct {
 	Streams Streams
 	File    string // "" for the built-in sequence, "-" for standard input
+	Takes   string // wanted of each shot that does not say; "" as the file has it
 	Output  string // a picture to draw; "" for none
 	JSON    bool
 }
@@ -52,6 +54,7 @@ Without a FILE a built-in sequence is used.`,
 	}
 	f := c.Flags()
 	f.StringVarP(&o.Output, "output", "o", "", "draw the clip as a strip to `FILE`, ending in .png, .svg or .pdf")
+	f.StringVar(&o.Takes, "takes", "", "plan `N` takes of each shot that does not say itself")
 	f.BoolVar(&o.JSON, "json", false, "report as JSON ("+sequencereport.Schema+")")
 	_ = c.MarkFlagFilename("output", formats...)
 	return c
@@ -65,7 +68,11 @@ func sequenceRun(o *SequenceOptions) error {
 			return err
 		}
 	}
-	j, err := readSequence(o.File, o.Streams.In)
+	var over []source.Override
+	if o.Takes != "" {
+		over = append(over, source.Override{Path: "takes", Text: o.Takes, Origin: "--takes"})
+	}
+	j, err := readSequence(o.File, o.Streams.In, over...)
 	if err != nil {
 		return err
 	}
@@ -108,8 +115,9 @@ type joined struct {
 	clip     *sequence.Clip
 }
 
-// readSequence reads a sequence and its shots, plans them and joins them.
-func readSequence(file string, in io.Reader) (joined, error) {
+// readSequence reads a sequence, with over in the place of what it says, and its
+// shots, plans them and joins them.
+func readSequence(file string, in io.Reader, over ...source.Override) (joined, error) {
 	folder, name, err := openFolder(file, in)
 	if err != nil {
 		return joined{}, err
@@ -119,7 +127,7 @@ func readSequence(file string, in io.Reader) (joined, error) {
 	if err != nil {
 		return joined{}, err
 	}
-	s, err := sequence.Decode(folder.path(name), data)
+	s, err := sequence.Decode(folder.path(name), data, over)
 	if err != nil {
 		return joined{}, err
 	}

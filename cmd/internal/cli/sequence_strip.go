@@ -3,6 +3,7 @@ package cli
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"seamrail/export/header"
 	"seamrail/motion/clock"
@@ -34,7 +35,25 @@ func stripOf(c *sequence.Clip) (strip.Data, error) {
 	}
 	var err error
 	d.Panels, err = stripPanels(c)
+	if blind := unseen(c); blind != "" {
+		d.Lines = append(d.Lines, blind)
+	}
 	return d, err
+}
+
+// unseen names the shots whose picture is not known, where that of others is:
+// their curves are missing.
+func unseen(c *sequence.Clip) string {
+	var numbers []string
+	for i, x := range c.Cuts {
+		if x.Out.Flow == nil {
+			numbers = append(numbers, fmt.Sprint(i+1))
+		}
+	}
+	if len(numbers) == 0 || len(numbers) == len(c.Pieces) {
+		return ""
+	}
+	return "how the picture moves is not known of shot " + strings.Join(numbers, ", ")
 }
 
 func onScreen(c *sequence.Clip, frame int64) float64 { return exact.Int(frame).Quo(c.Playback).Float() }

@@ -16,10 +16,11 @@ import (
 func TestSequenceParses(t *testing.T) {
 	var got *cli.SequenceOptions
 	c := cli.NewCmdSequence(cli.Streams{}, func(o *cli.SequenceOptions) error { got = o; return nil })
-	require.NoError(t, parse(c, "day/clip.toml", "--json", "-o", "strip.pdf"))
+	require.NoError(t, parse(c, "day/clip.toml", "--json", "--takes", "5", "-o", "strip.pdf"))
 	assert.Equal(t, "day/clip.toml", got.File)
 	assert.Equal(t, "strip.pdf", got.Output)
 	assert.True(t, got.JSON)
+	assert.Equal(t, "5", got.Takes)
 	c = cli.NewCmdSequence(cli.Streams{}, func(o *cli.SequenceOptions) error { got = o; return nil })
 	require.NoError(t, parse(c))
 	assert.Empty(t, got.File)

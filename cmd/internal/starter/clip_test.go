@@ -15,7 +15,7 @@ func TestTheBuiltInSequenceObeysItsSchemas(t *testing.T) {
 	files, err := starter.Clip()
 	require.NoError(t, err)
 	assert.NoError(t, check(t, compile(t, sequence.Schema()), files[starter.SequenceName]))
-	s, err := sequence.Decode(starter.SequenceName, files[starter.SequenceName])
+	s, err := sequence.Decode(starter.SequenceName, files[starter.SequenceName], nil)
 	require.NoError(t, err)
 	named := map[string]bool{starter.SequenceName: true, starter.RigName: true}
 	for _, e := range s.Entries {
