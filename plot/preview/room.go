@@ -21,6 +21,7 @@ type room struct {
 	spots []canvas.Point
 	ends  []int    // of each contour in spots
 	ring  []r3.Vec // a contour as the table stands
+	joint []r3.Vec
 	lists [][]canvas.Point
 }
 
@@ -128,32 +129,31 @@ func (m *room) plates(all []plate) {
 	}
 }
 
-// curve paints plates that make one curve: all at once, so that no gap shows
-// between them, then each as it is lit.
+// curve paints plates that make one curve, from left to right. Each reaches
+// below the next, so that no gap shows between them.
 func (m *room) curve(plates []plate) {
-	if len(plates) > 1 {
-		m.begin()
-		lit, count := 0.0, 0.0
-		for _, p := range plates {
-			if m.shows(p) {
-				m.addTurned(p.contours[0])
-				lit, count = lit+m.lit(p), count+1
-			}
-		}
-		if count > 0 {
-			m.fill(plates[0].paint.Times(lit/count), 1)
-		}
-	}
-	for _, p := range plates {
+	for i, p := range plates {
 		if !m.shows(p) {
 			continue
 		}
 		m.begin()
-		for _, c := range p.contours {
-			m.addTurned(c)
+		if i+1 < len(plates) && m.shows(plates[i+1]) {
+			m.addTurned(m.joined(p, plates[i+1]))
+		} else {
+			for _, c := range p.contours {
+				m.addTurned(c)
+			}
 		}
 		m.fill(p.paint.Times(m.lit(p)), 1)
 	}
+}
+
+// joined is the outline of two plates of a curve. Theirs begin at the lower left
+// corner.
+func (m *room) joined(p, next plate) []r3.Vec {
+	a, b := p.contours[0], next.contours[0]
+	m.joint = append(m.joint[:0], a[0], a[1], b[1], b[2], a[2], a[3])
+	return m.joint
 }
 
 // lit is how bright a plate is as the table stands.

@@ -79,19 +79,18 @@ const topLit = 0.92
 
 // tabletop paints the turntable: its side, its top and the marks on it.
 func (m *room) tabletop() {
-	m.begin()
-	for _, side := range m.set.table.sides {
-		if m.faces(side.contours[0][0], side.normal) {
+	sides := m.set.table.sides
+	for i, side := range sides {
+		if !m.sees(side) {
+			continue
+		}
+		m.begin()
+		if i+1 < len(sides) && m.sees(sides[i+1]) {
+			m.add(m.joined(side, sides[i+1]))
+		} else {
 			m.add(side.contours[0])
 		}
-	}
-	m.fill(tableSide, 1)
-	for _, side := range m.set.table.sides {
-		if m.faces(side.contours[0][0], side.normal) {
-			m.begin()
-			m.add(side.contours[0])
-			m.fill(side.paint, 1)
-		}
+		m.fill(side.paint, 1)
 	}
 	if m.eye.Pose.At.Z <= 0 {
 		return
@@ -105,3 +104,6 @@ func (m *room) tabletop() {
 	}
 	m.fill(tableMark.Times(topLit), 1)
 }
+
+// sees tells whether the lens sees a plate that does not turn.
+func (m *room) sees(p plate) bool { return m.faces(p.contours[0][0], p.normal) }
