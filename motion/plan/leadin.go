@@ -20,20 +20,14 @@ const maxRampSeconds = 60
 // units a second: a ten-millionth of a millimetre in a second moves no motor.
 const restSpeed = 1e-7
 
-// addRunUp and addRunOut make ramps that take up an acceleration as well as a
-// speed.
-func (p *Plan) addRunUp(a *Axis) {
-	if n := p.rampFrames(a, seamStart(a), newRunUp); n > 0 {
-		a.RunUp = newRunUp(seamStart(a), p.Loop.Clock.FrameTime(n))
-		p.RunUp = max(p.RunUp, n)
+// gentlest returns the shortest ramp of whole frames that takes up an
+// acceleration as well as a speed; nil where s is rest.
+func (p *Plan) gentlest(a *Axis, s track.State, ramp makeRamp) *Ramp {
+	n := p.rampFrames(a, s, ramp)
+	if n == 0 {
+		return nil
 	}
-}
-
-func (p *Plan) addRunOut(a *Axis) {
-	if n := p.rampFrames(a, seamEnd(a), newRunOut); n > 0 {
-		a.RunOut = newRunOut(seamEnd(a), p.Loop.Clock.FrameTime(n))
-		p.RunOut = max(p.RunOut, n)
-	}
+	return ramp(s, p.Loop.Clock.FrameTime(n))
 }
 
 func seamStart(a *Axis) track.State { return a.Track.At(0) }

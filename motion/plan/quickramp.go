@@ -8,6 +8,26 @@ import (
 	"seamrail/motion/track"
 )
 
+// jerkRise is the time, in seconds, in which the acceleration of a run-up or a
+// way back rises to its limit where the rig states no jerk: a twentieth of a
+// second is no blow, and short beside any of them.
+const jerkRise = 0.05
+
+// riseFrames is the least time, in captured frames, in which the acceleration of
+// a way back rises: a change of it within one frame is a blow, and the verifier,
+// which looks at half a frame on either side of the seam, takes it for one.
+const riseFrames = 2
+
+// leg returns the limits of an axis with so much of its acceleration and jerk.
+func (p *Plan) leg(a *Axis, share float64) quick.Leg {
+	jerk := a.Rig.MaxJerk
+	if jerk == 0 {
+		jerk = a.Rig.MaxAcc / jerkRise
+	}
+	jerk = min(jerk, a.Rig.MaxAcc/p.Loop.Clock.FrameTime(riseFrames).Float())
+	return quick.Leg{Speed: a.Rig.SpeedCap(p.Rig.Controller.StepRate), Acc: share * a.Rig.MaxAcc, Jerk: share * jerk}
+}
+
 // addRamps gives every axis that moves through the seam a run-up and a run-out
 // of whole captured frames, with a share of its acceleration and jerk. Where it
 // passes the seam at an even speed they are the quickest changes of speed, which
@@ -16,38 +36,44 @@ import (
 func (p *Plan) addRamps(share float64) {
 	for i := range p.Axes {
 		a := &p.Axes[i]
-		a.RunUp, a.RunOut = nil, nil
-		start, end := seamStart(a), seamEnd(a)
-		settled := a.Track.Settled(settledShare * a.Rig.MaxAcc)
-		if n, sec := p.changeFrames(a, start.Vel, share); settled && moving(start) {
-			if a.RunUp = quickRamp(p.leg(a, share), start, sec, false); a.RunUp != nil {
-				p.RunUp = max(p.RunUp, n)
-			}
+		if a.RunUp = p.change(a, seamStart(a), share, false); a.RunUp == nil {
+			a.RunUp = p.gentlest(a, seamStart(a), newRunUp)
 		}
-		if n, sec := p.changeFrames(a, end.Vel, share); settled && moving(end) {
-			if a.RunOut = quickRamp(p.leg(a, share), end, sec, true); a.RunOut != nil {
-				p.RunOut = max(p.RunOut, n)
-			}
+		if a.RunOut = p.change(a, seamEnd(a), share, true); a.RunOut == nil {
+			a.RunOut = p.gentlest(a, seamEnd(a), newRunOut)
 		}
-		if a.RunUp == nil {
-			p.addRunUp(a)
-		}
-		if a.RunOut == nil {
-			p.addRunOut(a)
-		}
+		p.RunUp = max(p.RunUp, p.framesOf(a.RunUp))
+		p.RunOut = max(p.RunOut, p.framesOf(a.RunOut))
 	}
 }
 
-// changeFrames returns the least whole captured frames in which an axis can
-// change its speed by vel: T* of package quick.
-func (p *Plan) changeFrames(a *Axis, vel, share float64) (int64, exact.Rat) {
-	l, d := p.leg(a, share), math.Abs(vel)
+func (p *Plan) framesOf(r *Ramp) int64 {
+	if r == nil {
+		return 0
+	}
+	return r.exact.Mul(p.Loop.Clock.Capture).Round().Whole()
+}
+
+// change returns the quickest ramp between rest and s, or nil where s is rest or
+// has an acceleration, or the limits do not allow one.
+func (p *Plan) change(a *Axis, s track.State, share float64, out bool) *Ramp {
+	if !moving(s) || !a.Track.Settled(settledShare*a.Rig.MaxAcc) {
+		return nil
+	}
+	l := p.leg(a, share)
+	return quickRamp(l, s, p.changeTime(l, s.Vel), out)
+}
+
+// changeTime returns the least whole captured frames, in seconds, in which the
+// limits of l allow a change of speed by vel: T* of package quick.
+func (p *Plan) changeTime(l quick.Leg, vel float64) exact.Rat {
+	d := math.Abs(vel)
 	least := d/l.Acc + l.Acc/l.Jerk
 	if d <= l.Acc*l.Acc/l.Jerk {
 		least = 2 * math.Sqrt(d/l.Jerk)
 	}
-	n := max(1, exact.FromFloat(least).Mul(p.Loop.Clock.Capture).Ceil().Whole())
-	return n, p.Loop.Clock.FrameTime(n)
+	n := exact.FromFloat(least).Mul(p.Loop.Clock.Capture).Ceil().Whole()
+	return p.Loop.Clock.FrameTime(max(1, n))
 }
 
 // quickRamp returns the change of speed between rest and s, which has no
