@@ -12,7 +12,7 @@ const (
 )
 
 // cures finds what would give the motor its reserve, one thing at a time.
-func (a *Axis) cures(all []Moment) Cures {
+func (a *Axis) cures(all []motion) Cures {
 	out := Cures{Torque: a.Worst.Needs * a.Reserve}
 	if math.IsInf(out.Torque, 1) { // a jump of speed, which none of these takes away
 		return Cures{}
@@ -43,19 +43,14 @@ func (a *Axis) least(low, high float64, does func(float64) bool) float64 {
 	return high
 }
 
-// does tells whether a drive has its reserve in all moments of the move when it
-// takes so many times as long.
-func (a *Axis) does(d motor.Drive, all []Moment, slower float64) bool {
+// does tells whether a drive has its reserve all through the move when that takes
+// so many times as long.
+func (a *Axis) does(d motor.Drive, all []motion, slower float64) bool {
 	if h := d.Motor.Holding; h > 0 && d.Standing()*a.Reserve > h {
 		return false
 	}
-	for _, m := range all {
-		n := asked(d, Moment{Vel: m.Vel / slower, Acc: m.Acc / (slower * slower)})
-		if n.Needs*a.Reserve > n.Has {
-			return false
-		}
-	}
-	return true
+	w := worst(d, moments(all, d, slower))
+	return w.Needs*a.Reserve <= w.Has*(1+reserveSlack)
 }
 
 // lighter is a drive whose load has a share of its mass.

@@ -84,8 +84,11 @@ func examine(p *plan.Plan, a *plan.Axis) Axis {
 		out.Travel = fallLength(a, out.Release.Down)
 		out.Reaches = out.Release.Reaches(out.Travel)
 	}
-	all := moments(p, a)
-	out.Worst = worst(d, all)
+	all := motions(p, a)
+	out.Worst = worst(d, moments(all, d, 1))
+	if m, jumps := jump(a); jumps {
+		out.Worst = m
+	}
 	out.judge()
 	if out.Level == Tight || out.Level == Short {
 		out.Cures = out.cures(all)

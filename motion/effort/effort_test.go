@@ -161,3 +161,14 @@ func TestHolding(t *testing.T) {
 	assert.InDelta(t, 42, a.Travel, 1e-9, "from the far end of the move, 42 mm, down to 0")
 	assert.InEpsilon(t, math.Sqrt(2*1000*motor.Gravity/2*42), a.Reaches, 1e-9)
 }
+
+func BenchmarkExamine(b *testing.B) {
+	for name, torque := range map[string]float64{"enough": 0.01, "with-cures": 0.0005} {
+		p := planned(b, drive(motor.Point{Torque: torque}, motor.Point{Speed: 1}))
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				effort.Examine(p)
+			}
+		})
+	}
+}

@@ -47,34 +47,42 @@ func motions(p *plan.Plan, a *plan.Axis) []motion {
 	return out
 }
 
-// moments looks at every cell, and closer where the least is left over. A jump
-// of speed asks for more than any torque.
-func moments(p *plan.Plan, a *plan.Axis) []Moment {
-	d := *a.Rig.Drive
-	var out []Moment
-	for _, m := range motions(p, a) {
-		list := make([]Moment, cells+1)
+// moments looks at every cell of a drive that takes so many times as long, and
+// closer where the least is left over.
+func moments(all []motion, d motor.Drive, slower float64) []Moment {
+	out := make([]Moment, 0, len(all)*(cells+2))
+	for _, m := range all {
+		first := len(out)
 		peak := 0
-		for i := range list {
-			list[i] = m.moment(d, m.from+(m.to-m.from)*float64(i)/cells)
-			if strain(list[i]) > strain(list[peak]) {
+		for i := range cells + 1 {
+			out = append(out, m.moment(d, slower, m.from+(m.to-m.from)*float64(i)/cells))
+			if strain(out[first+i]) > strain(out[first+peak]) {
 				peak = i
 			}
 		}
-		out = append(out, list...)
-		out = append(out, m.narrow(d, list[max(0, peak-1)].Seconds, list[min(cells, peak+1)].Seconds))
-	}
-	if acc := a.Extremes.Acc; math.IsInf(acc.Value, 0) {
-		s := a.Track.At(acc.Time)
-		out = append(out, Moment{Phase: "loop", Seconds: acc.Time, Vel: s.Vel, Acc: math.Inf(1),
-			Speed: d.Speed(s.Vel), Needs: math.Inf(1), Has: d.Motor.At(d.Speed(s.Vel))})
+		from, to := out[first+max(0, peak-1)].Seconds, out[first+min(cells, peak+1)].Seconds
+		out = append(out, m.narrow(d, slower, from, to))
 	}
 	return out
 }
 
-func (m motion) moment(d motor.Drive, sec float64) Moment {
+// jump is the moment at which the speed jumps, which asks for more than any
+// torque; false where it does not.
+func jump(a *plan.Axis) (Moment, bool) {
+	acc := a.Extremes.Acc
+	if !math.IsInf(acc.Value, 0) {
+		return Moment{}, false
+	}
+	s, d := a.Track.At(acc.Time), a.Rig.Drive
+	return Moment{
+		Phase: "loop", Seconds: acc.Time, Vel: s.Vel, Acc: math.Inf(1),
+		Speed: d.Speed(s.Vel), Needs: math.Inf(1), Has: d.Motor.At(d.Speed(s.Vel)),
+	}, true
+}
+
+func (m motion) moment(d motor.Drive, slower, sec float64) Moment {
 	s := m.at(sec)
-	return asked(d, Moment{Phase: m.phase, Seconds: sec, Vel: s.Vel, Acc: s.Acc})
+	return asked(d, Moment{Phase: m.phase, Seconds: sec, Vel: s.Vel / slower, Acc: s.Acc / (slower * slower)})
 }
 
 // asked fills in what is needed and what there is.
@@ -86,17 +94,17 @@ func asked(d motor.Drive, m Moment) Moment {
 }
 
 // narrow looks for the worst moment between two by the golden section.
-func (m motion) narrow(d motor.Drive, from, to float64) Moment {
+func (m motion) narrow(d motor.Drive, slower, from, to float64) Moment {
 	const golden = 0.6180339887498949
 	for range narrowings {
 		a, b := to-golden*(to-from), from+golden*(to-from)
-		if strain(m.moment(d, a)) >= strain(m.moment(d, b)) {
+		if strain(m.moment(d, slower, a)) >= strain(m.moment(d, slower, b)) {
 			to = b
 		} else {
 			from = a
 		}
 	}
-	return m.moment(d, (from+to)/2)
+	return m.moment(d, slower, (from+to)/2)
 }
 
 // strain is what is needed as a share of what there is; without a curve, what is
@@ -129,8 +137,8 @@ func worst(d motor.Drive, all []Moment) Moment {
 
 // tie tells whether m counts more than another moment of the same strain.
 func tie(d motor.Drive, m, than Moment) bool {
-	if len(d.Motor.Curve) == 0 || math.IsInf(m.Needs, 1) {
+	if len(d.Motor.Curve) == 0 {
 		return m.Needs > than.Needs
 	}
-	return m.Speed > than.Speed && !math.IsInf(than.Needs, 1)
+	return m.Speed > than.Speed
 }
