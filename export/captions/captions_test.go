@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"seamrail/export/captions"
 	"seamrail/motion/cue"
@@ -46,6 +47,30 @@ func stamp(sec float64) string {
 func TestHours(t *testing.T) {
 	text := written(t, sample.Cued(t, "[[cue]]\nname = \"a\"\nat = \"60 frames\"\nrounds = 4000\n", 4000))
 	assert.Contains(t, text, "01:20:0")
+}
+
+// Whatever a cue and a hand are called, each caption is a line of times and a
+// line of text, and no text is taken for times or for a tag.
+func TestAnyName(t *testing.T) {
+	take := sample.Cued(t, sample.TwoHands, 2)
+	rapid.Check(t, func(rt *rapid.T) {
+		take.Cues[0].Name = rapid.String().Draw(rt, "name") + rapid.SampledFrom([]string{"", "\n\n", "-->", "<b>", "&lt;"}).Draw(rt, "and")
+		take.Cues[1].Hand = rapid.String().Draw(rt, "hand")
+		var out bytes.Buffer
+		require.NoError(rt, captions.Write(&out, take, nil))
+		blocks := strings.Split(strings.TrimSuffix(out.String(), "\n\n"), "\n\n")
+		n := 0
+		for range take.Beats() {
+			n++
+		}
+		require.Len(rt, blocks, n+2, "a head, a note, and a block a beat")
+		for _, b := range blocks[2:] {
+			times, text, _ := strings.Cut(b, "\n")
+			assert.Regexp(rt, `^\d\d:\d\d:\d\d\.\d{3} --> \d\d:\d\d:\d\d\.\d{3}$`, times)
+			text = strings.ReplaceAll(strings.ReplaceAll(text, "<b>NOW</b>", ""), "\r", "?")
+			assert.False(rt, strings.ContainsAny(text, "<>\n"), text)
+		}
+	})
 }
 
 func TestWriteErrors(t *testing.T) {

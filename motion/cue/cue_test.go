@@ -162,6 +162,11 @@ func TestTurnaroundsOfOtherMoves(t *testing.T) {
 		tr := s.Plan.Axes[0].Track
 		at := s.Cues[0].Lands.Float()
 		assert.InDelta(t, 0, tr.At(at).Vel, 1e-6, name)
+		if name == "quickest" {
+			near := sheet(t, text+"[[cue]]\nname = \"pebble\"\nat = \"near-end\"\n").Cues[0].Lands
+			assert.InDelta(t, 40, tr.At(near.Float()).Pos, 1e-6, "it is at the near end as the loop begins")
+			assert.Zero(t, near.Sign())
+		}
 		assert.Positive(t, tr.At(at-0.01).Vel*-tr.At(at+0.01).Vel, "%s: it goes one way before and the other after", name)
 	}
 }
@@ -195,6 +200,15 @@ func TestFaults(t *testing.T) {
 	p, s := planned(t, clockOf+tableOf+"[[cue]]\nname = \"pebble\"\nat = \"far-end\"\naxis = \"table\"\n")
 	_, err := cue.New(p, s)
 	assert.ErrorContains(t, err, "waits for an end of table, which does not go there and back between two")
+}
+
+func TestAnAxisThatNeverTurnsRound(t *testing.T) {
+	p, s := planned(t, clockOf+railOf+tableOf+"[[cue]]\nname = \"pebble\"\nat = \"turnaround\"\naxis = \"table\"\n")
+	_, err := cue.New(p, s)
+	assert.ErrorContains(t, err, `cue[1].axis "table" does not turn round in the loop; say when, such as at = "72 frames"`)
+	p, s = planned(t, clockOf+railOf+"[axis.table]\nmove = \"hold\"\nat = \"3 deg\"\n[[cue]]\nname = \"pebble\"\nat = \"turnaround\"\naxis = \"crane\"\n")
+	_, err = cue.New(p, s)
+	assert.ErrorContains(t, err, "its axes are rail, table")
 }
 
 // brute lists every beat of a take by adding up, and sorts them.

@@ -29,8 +29,12 @@ func (b *builder) atAxis() (exact.Rat, bool) {
 		return exact.Rat{}, false
 	}
 	times := b.times(a)
-	if n := int64(len(times)); c.Which > n {
-		b.fault(b.whichKey(), fmt.Sprintf("asks for number %d, and the loop has %d", c.Which, n), "")
+	switch n := int64(len(times)); {
+	case n == 0:
+		b.fault("axis", "does not turn round in the loop", `say when, such as at = "72 frames"`)
+		return exact.Rat{}, false
+	case c.Which > n:
+		b.fault("which", fmt.Sprintf("asks for number %d, and the loop has %d", c.Which, n), "")
 		return exact.Rat{}, false
 	}
 	return times[c.Which-1], true
@@ -38,18 +42,14 @@ func (b *builder) atAxis() (exact.Rat, bool) {
 
 var words = map[string]string{shot.Turnaround: "turnaround", shot.FarEnd: "far end", shot.NearEnd: "near end"}
 
-// whichKey is the key to blame where there is no such event.
-func (b *builder) whichKey() string {
-	if b.cue.Which > 1 {
-		return "which"
-	}
-	return "at"
-}
-
 // can tells whether an axis does what the cue waits for.
 func (b *builder) can(a *plan.Axis) bool {
 	return (b.cue.Event == shot.Turnaround || hasEnds(a)) && len(b.times(a)) > 0
 }
+
+// seamSlack, in s, is how far from the seam an event counts as on it: the
+// times of a track are floats, and a nanosecond covers what they lose.
+var seamSlack = exact.New(1, nano)
 
 // times lists when the event happens in the loop, ascending: at an end when the
 // axis arrives, at a turnaround in the middle of its rest there. A turnaround of
@@ -75,7 +75,10 @@ func (b *builder) times(a *plan.Axis) []exact.Rat {
 		if b.cue.Event == shot.Turnaround {
 			t = s.middle()
 		}
-		if t = wrapped(t, b.plan.Round()); t.Less(loop) {
+		if t = wrapped(t.Add(seamSlack), b.plan.Round()).Sub(seamSlack); t.Less(seamSlack) {
+			t = exact.Rat{}
+		}
+		if t.Less(loop) {
 			out = append(out, t)
 		}
 	}

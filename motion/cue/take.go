@@ -42,9 +42,3 @@ func (t Take) Beats() iter.Seq[Beat] {
 		}
 	}
 }
-
-// Event returns when what a beat counts to is to be seen, in the time of the
-// take. It panics on a beat of the count-in.
-func (t Take) Event(b Beat) exact.Rat {
-	return t.Cues[b.Cue].Lands.Add(t.Plan.Round().Mul(exact.Int(b.Round))).Sub(t.Starts())
-}
