@@ -88,8 +88,8 @@ const indexName = "index.txt"
 
 func (j job) parts(takes kept.Takes) []part {
 	set := exportSettings{tick: exact.New(1, 1000), handles: true, takes: takes}
-	return append([]part{
-		{"report.txt", "read this first: does it close, can the rig do it", func(w io.Writer) error { return j.report(w, false, false) }},
+	report := part{"report.txt", "read this first: does it close, can the rig do it", func(w io.Writer) error { return j.report(w, false, false) }}
+	motion := []part{
 		{"loop.png", "the motion drawn, for a screen", j.figure("png", figure.Options{})},
 		{"loop.svg", "the same, for a web page or an editor", j.figure("svg", figure.Options{})},
 		{"loop.pdf", "the same, for paper", j.figure("pdf", figure.Options{})},
@@ -98,7 +98,9 @@ func (j job) parts(takes kept.Takes) []part {
 		{"steps.csv", "the time of every motor step of the take, in ns", j.exporter("steps", set)},
 		{"ticks.csv", "every axis' step count each millisecond", j.exporter("ticks", set)},
 		{"plan.json", "the report for other programs", j.exporter("json", set)},
-	}, slices.Concat(j.pictureParts(set), j.pictureDrawn(), j.aboveParts(), j.cueParts(), j.handoffParts(set))...)
+	}
+	return slices.Concat([]part{report}, j.sheetParts(), j.previewParts(), motion, j.pictureParts(set), j.pictureDrawn(), j.aboveParts(),
+		j.cueParts(), j.handoffParts(set))
 }
 
 // index writes what each file is for.
