@@ -56,9 +56,11 @@ func newSwing(g complex128, m int, odd, imag bool) swing {
 	return s
 }
 
-// fold takes c(g) and c(-g) together to the part of the exponential.
-func (s swing) fold(c func(g complex128) complex128) float64 {
-	a, b := c(s.g), c(-s.g)
+// fold takes c of g and of -g, with e^(gx) and e^(-gx), together to the part of the
+// exponential.
+func (s swing) fold(x float64, c func(g, e complex128) complex128) float64 {
+	e := cmplx.Exp(s.g * complex(x, 0))
+	a, b := c(s.g, e), c(-s.g, 1/e)
 	if s.odd {
 		b = -b
 	}
@@ -70,14 +72,16 @@ func (s swing) fold(c func(g complex128) complex128) float64 {
 }
 
 func (s swing) at(x float64) float64 {
-	return s.fold(func(g complex128) complex128 {
-		return cmplx.Exp(g*complex(x, 0)) * complex(math.Pow(x, float64(s.m)), 0)
+	return s.fold(x, func(_, e complex128) complex128 {
+		if s.m == 0 {
+			return e
+		}
+		return e * complex(x, 0)
 	})
 }
 
 func (s swing) slope(x float64) float64 {
-	return s.fold(func(g complex128) complex128 {
-		e := cmplx.Exp(g * complex(x, 0))
+	return s.fold(x, func(g, e complex128) complex128 {
 		if s.m == 0 {
 			return g * e
 		}
@@ -86,8 +90,7 @@ func (s swing) slope(x float64) float64 {
 }
 
 func (s swing) area(x float64) float64 {
-	return s.fold(func(g complex128) complex128 {
-		e := cmplx.Exp(g * complex(x, 0))
+	return s.fold(x, func(g, e complex128) complex128 {
 		if s.m == 0 {
 			return (e - 1) / g
 		}

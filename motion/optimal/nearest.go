@@ -48,31 +48,35 @@ const (
 func (c combination) roots(swings float64) []float64 {
 	n := looks + looksMore*int(math.Ceil(swings))
 	var out []float64
-	from := half * beside
+	from := c.look(half * beside)
 	for i := 1; i <= n; i++ {
-		to := half * float64(i) / float64(n)
+		to := c.look(half * float64(i) / float64(n))
 		out = append(out, c.between(from, to)...)
 		from = to
 	}
 	return out
 }
 
+// glance is p and its slope at a place.
+type glance struct{ x, p, slope float64 }
+
+func (c combination) look(x float64) glance { return glance{x, c.at(x), c.slope(x)} }
+
 // between returns the changes of sign in a short stretch: one, or two where p
 // turns towards nothing in it and goes past, or none.
-func (c combination) between(from, to float64) []float64 {
-	a, b := c.at(from), c.at(to)
-	if (a < 0) != (b < 0) {
-		return []float64{bisect(c.at, from, to)}
+func (c combination) between(from, to glance) []float64 {
+	below := from.p < 0
+	if below != (to.p < 0) {
+		return []float64{bisect(c.at, from.x, to.x)}
 	}
-	down, up := c.slope(from), c.slope(to)
-	if (down < 0) == (a < 0) || (up < 0) != (a < 0) {
+	if (from.slope < 0) == below || (to.slope < 0) != below {
 		return nil
 	}
-	turn := bisect(c.slope, from, to)
-	if (c.at(turn) < 0) == (a < 0) {
+	turn := bisect(c.slope, from.x, to.x)
+	if (c.at(turn) < 0) == below {
 		return nil
 	}
-	return []float64{bisect(c.at, from, turn), bisect(c.at, turn, to)}
+	return []float64{bisect(c.at, from.x, turn), bisect(c.at, turn, to.x)}
 }
 
 // bisect halves its way to a change of sign, to the last bit.

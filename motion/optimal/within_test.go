@@ -110,3 +110,12 @@ func TestWithinPanics(t *testing.T) {
 	assert.Panics(t, func() { _, _ = optimal.Within(optimal.LeastJerk, 0, 1, l) })
 	assert.Panics(t, func() { _, _ = optimal.Within(optimal.LeastJerk, 1, math.NaN(), l) })
 }
+
+func BenchmarkWithin(b *testing.B) {
+	l := optimal.Limits{Speed: 400, Acceleration: 3000, Jerk: 60000}
+	for b.Loop() {
+		if _, err := optimal.Within(optimal.LeastAcceleration, 60, 0.6, l); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
