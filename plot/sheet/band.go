@@ -75,27 +75,53 @@ func partsOf(d Page) (parts, error) {
 	return out, err
 }
 
-// onePage is everything in two columns below the strip: what is set and ticked
-// at the left, what is drawn and timed at the right.
-func (s parts) onePage(d Page) []band {
+// sides says in which column the cautions and the takes are.
+type sides struct{ cautions, takes bool } // true is right
+
+// onePage is everything in two columns below the strip: what is set at the left,
+// what is drawn and timed at the right. Cautions and takes go where they make the
+// page the lowest.
+func (s parts) onePage(p *press, d Page) ([]band, sides) {
+	var best []band
+	var at sides
+	for _, try := range []sides{{}, {cautions: true}, {takes: true}, {true, true}} {
+		bands := s.columns(d, try)
+		if best == nil || bands[len(bands)-1].height(p) < best[len(best)-1].height(p) {
+			best, at = bands, try
+		}
+	}
+	return best, at
+}
+
+func (s parts) columns(d Page, at sides) []band {
 	body := band{split: leftWidth, left: slices.Concat(s.groups, blocksOf(s.marks)), right: []block{s.above}}
 	if d.Above != nil {
 		body.right = append(body.right, d.key())
 	}
 	body.right = slices.Concat(body.right, blocksOf(s.lamps), []block{s.curves}, blocksOf(s.moves), blocksOf(s.cues))
+	add := func(b block, right bool) {
+		if right {
+			body.right = append(body.right, b)
+		} else {
+			body.left = append(body.left, b)
+		}
+	}
 	if len(d.Cautions) > 0 {
-		body.left = append(body.left, s.cautions)
+		add(s.cautions, at.cautions)
 	}
 	if d.Takes > 0 {
-		body.left = append(body.left, s.takes)
+		add(s.takes, at.takes)
 	}
 	return append(s.strip(d), body)
 }
 
-// strip is the stills, where there are any.
+// strip is the stills, or why there are none where that is told.
 func (s parts) strip(d Page) []band {
 	if len(d.Stills) == 0 {
-		return nil
+		if len(d.StillNotes) == 0 {
+			return nil
+		}
+		return []band{{left: []block{plainly(stillsName, "", d.StillNotes)}}}
 	}
 	return []band{{left: []block{s.stills}}}
 }

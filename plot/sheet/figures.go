@@ -60,7 +60,7 @@ type inset struct {
 func newInset(p Page) block {
 	png, high, err := p.above("png")
 	if err != nil {
-		return plainly(aboveName, "", []string{notDrawn(err)})
+		return sketch{plainly(aboveName, "", []string{notDrawn(err)})}
 	}
 	return inset{png, high}
 }
@@ -68,7 +68,33 @@ func newInset(p Page) block {
 const aboveName = "From above"
 
 func notDrawn(err error) string {
-	return "Not drawn: " + err.Error() + ". Sketch it here, with distances."
+	return "Not drawn: " + err.Error() + ". Sketch it here, with distances; a square is 5 mm."
+}
+
+// sketch is room to draw the scene by hand, with a hairline every sketchGrid mm.
+type sketch struct{ paragraphs }
+
+const (
+	sketchHigh = 70.0
+	sketchGrid = 5.0
+)
+
+func (s sketch) height(p *press, w float64) float64 {
+	return s.paragraphs.height(p, w) + 1 + sketchHigh
+}
+
+func (s sketch) draw(p *press, x, y, w float64) error {
+	if err := s.paragraphs.draw(p, x, y, w); err != nil {
+		return err
+	}
+	y += s.paragraphs.height(p, w) + 1
+	for at := 0.0; at <= sketchHigh; at += sketchGrid {
+		p.rule(x, y+at, x+w, y+at, 0.1, look.Faint)
+	}
+	for at := 0.0; at <= w; at += sketchGrid {
+		p.rule(x+at, y, x+at, y+sketchHigh, 0.1, look.Faint)
+	}
+	return nil
 }
 
 func (i inset) height(p *press, _ float64) float64 { return p.headHeight() + i.high }

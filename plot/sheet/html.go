@@ -26,6 +26,7 @@ type drawnPage struct {
 
 	AboveSVG, PositionsSVG template.HTML
 	Strip                  []drawnStill
+	Right                  [2]bool // cautions and takes are in the right column
 	Slate                  []string
 }
 
@@ -50,6 +51,9 @@ func HTML(w io.Writer, p Page) error {
 		return err
 	}
 	d.PositionsSVG = inline(b.Bytes(), "")
+	if err := d.arrange(); err != nil {
+		return err
+	}
 	for _, s := range p.Stills {
 		url, err := dataURL(s.Picture)
 		if err != nil {
@@ -58,6 +62,23 @@ func HTML(w io.Writer, p Page) error {
 		d.Strip = append(d.Strip, drawnStill{s.Label, url})
 	}
 	return form.Execute(w, d)
+}
+
+// htmlSize is the size of type of the HTML sheet, in points; sheet.html has it
+// too.
+const htmlSize = 6.7
+
+// arrange puts cautions and takes where they are on paper.
+func (d *drawnPage) arrange() error {
+	parts, err := partsOf(d.Page)
+	if err != nil {
+		return err
+	}
+	p := newPress()
+	p.size = htmlSize
+	_, at := parts.onePage(p, d.Page)
+	d.Right = [2]bool{at.cautions, at.takes}
+	return nil
 }
 
 // Count makes numbers from 0 up, for a template to go through.

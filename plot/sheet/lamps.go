@@ -8,6 +8,9 @@ import (
 	"seamrail/motion/unit"
 )
 
+// blankLamps is how many rows there are to fill in where no lamp is known.
+const blankLamps = 3
+
 // lamps is a row a lamp.
 func lamps(s picture.Scene) Table {
 	t := Table{Name: "Lamps", Heads: []string{"lamp", "gives", "set to", "beam", "from product", "bearing", "hangs over it by", "colour"}}
@@ -19,7 +22,10 @@ func lamps(s picture.Scene) Table {
 		t.Rows = append(t.Rows, []string{name, known(l.Lumens, unit.LightFlow), percent(l.Level), known(l.Beam, unit.Angle),
 			known(l.Distance, unit.Length), bearing(l.Bearing), unit.Format(l.Rise, unit.Angle), known(l.Kelvin, unit.Temperature)})
 	}
-	if len(t.Rows) > 0 {
+	for len(s.Lamps) == 0 && len(t.Rows) < blankLamps {
+		t.Rows = append(t.Rows, make([]string, len(t.Heads)))
+	}
+	if len(s.Lamps) > 0 {
 		t.Notes = []string{"Bearings are of the camera, seen from it, about the product. All lamps point at the product."}
 	}
 	return t

@@ -15,9 +15,9 @@ var regular = sync.OnceValues(func() (*sfnt.Font, error) { return sfnt.Parse(lib
 // mostNamed is how many letters an error names.
 const mostNamed = 8
 
-// letters returns an error that names what letters of a page the PDF's font
-// does not have.
-func letters(pages []Page) error {
+// Letters returns an error that names the letters of some pages that the PDF's
+// font does not have, or nil. Write would return it too.
+func Letters(pages []Page) error {
 	font, err := regular()
 	if err != nil {
 		return err

@@ -77,7 +77,6 @@ func lens(s picture.Scene) Group {
 		{"aperture", prefixed("f/", known(l.Aperture, unit.Number))},
 		{"sharp at, from lens", known(u, unit.Length)},
 		{"image : object", ratio(m)},
-		{"front, across", known(l.FrontDiameter, unit.Length)},
 		{"filter", ""},
 	}
 	return Group{"Lens", rows}

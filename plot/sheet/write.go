@@ -22,7 +22,7 @@ func Write(w io.Writer, pages []Page) error {
 	if len(pages) == 0 {
 		return errors.New("no sheet to write: it takes a shot")
 	}
-	if err := letters(pages); err != nil {
+	if err := Letters(pages); err != nil {
 		return err
 	}
 	p := newPress()
@@ -56,8 +56,8 @@ func (p *press) page(d Page) error {
 // choose finds the size of type at which all goes on one page, or lays it out on
 // several.
 func (p *press) choose(d Page, parts parts) []band {
-	one := parts.onePage(d)
 	for _, p.size = range sizes {
+		one, _ := parts.onePage(p, d)
 		sum := p.headEnd(d)
 		for _, b := range one {
 			sum += b.height(p) + gap

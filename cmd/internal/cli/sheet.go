@@ -109,6 +109,5 @@ func (o *SheetOptions) pages() (pages []sheet.Page, trouble, err error) {
 	if j.cues, err = j.habitual(o.Shot.Shot); err != nil {
 		return nil, nil, err
 	}
-	page, err := j.sheet()
-	return []sheet.Page{page}, j.trouble(), err
+	return []sheet.Page{j.sheet()}, j.trouble(), nil
 }

@@ -12,15 +12,25 @@ import (
 	"seamrail/plot/sheet"
 )
 
-// Stills on a sheet: as many as lie side by side in a size that is told apart,
-// and as many px as a printer makes of one (300 an inch, common practice).
-const (
-	sheetStills = 7
-	sheetStill  = 320
-)
+// sheetStill is how many px a still on a sheet has: as many as a printer makes
+// of one (300 an inch, common practice).
+const sheetStill = 320
+
+// sheetStills are how many lie side by side in a size that is told apart; the
+// first that cuts the loop evenly is taken, else the last.
+var sheetStills = []int64{8, 6, 7}
+
+func stillCount(loop int64) int64 {
+	for _, n := range sheetStills {
+		if loop%n == 0 {
+			return n
+		}
+	}
+	return min(loop, sheetStills[len(sheetStills)-1])
+}
 
 // sheet is the page of a job.
-func (j job) sheet() (sheet.Page, error) {
+func (j job) sheet() sheet.Page {
 	p := sheet.Of(j.trajectory, j.shot, j.cues)
 	p.Foot = "Plan " + j.plan.Hash() + ". Lengths in mm, angles in degrees counter-clockwise from above."
 	p.Cautions = append(report.Cautions(j.plan), j.cues.Cautions(int64(j.plan.Rounds))...)
@@ -32,46 +42,42 @@ func (j job) sheet() (sheet.Page, error) {
 	} else {
 		p.NotAbove = err.Error()
 	}
-	return p, j.stills(&p)
+	j.stills(&p)
+	return p
 }
 
 // stills adds what the lens sees, where the shot says anything of that.
-func (j job) stills(p *sheet.Page) error {
+func (j job) stills(p *sheet.Page) {
 	scene, ok := sight.Scene(j.shot, j.rig)
 	if !ok {
-		return nil
+		return
 	}
 	f, err := preview.New(sight.Motion(j.trajectory), scene, sheetStill)
 	if err != nil {
-		return sight.Located(err, j.shot)
+		p.StillNotes = []string{"Not drawn: " + err.Error() + "."}
+		return
 	}
 	l := j.plan.Loop
-	for k := range min(int64(sheetStills), l.Screen) {
-		frame := k * l.Screen / min(sheetStills, l.Screen)
+	n := stillCount(l.Screen)
+	for k := range n {
+		frame := k * l.Screen / n
 		shown := frame * l.Captured / l.Screen
 		p.Stills = append(p.Stills, sheet.Still{Label: fmt.Sprintf("frame %d", frame), Picture: f.Frame(shown)})
 	}
 	for _, s := range f.Assumed() {
 		p.StillNotes = append(p.StillNotes, "Filled in: "+s+".")
 	}
-	return nil
 }
 
-// sheetParts is the sheet for the folder.
+// sheetParts are the sheet for the folder. A PDF that has no letters for the
+// shot's name is left out; a browser has them.
 func (j job) sheetParts() []part {
-	p, err := j.sheet()
-	draw := func(write func(io.Writer) error) func(io.Writer) error {
-		return func(w io.Writer) error {
-			if err != nil {
-				return err
-			}
-			return write(w)
-		}
+	p := j.sheet()
+	out := []part{{"sheet.html", "the page to build the shot from on the day, for a browser", func(w io.Writer) error { return sheet.HTML(w, p) }}}
+	if one := []sheet.Page{p}; sheet.Letters(one) == nil {
+		out = append(out, part{"sheet.pdf", "the same, to print", func(w io.Writer) error { return sheet.Write(w, one) }})
 	}
-	return []part{
-		{"sheet.pdf", "the page to build the shot from on the day, to print", draw(func(w io.Writer) error { return sheet.Write(w, []sheet.Page{p}) })},
-		{"sheet.html", "the same, for a browser", draw(func(w io.Writer) error { return sheet.HTML(w, p) })},
-	}
+	return out
 }
 
 // sequencePages are the sheets of a sequence, one for each of its films, in the
@@ -83,10 +89,7 @@ func sequencePages(file string, in io.Reader) (pages []sheet.Page, trouble, err 
 	}
 	for turn, film := range j.clip.Order.Order {
 		k := slices.IndexFunc(j.clip.Pieces, func(p sequence.Piece) bool { return p.Film == film })
-		page, err := j.jobs[k].sheet()
-		if err != nil {
-			return nil, nil, err
-		}
+		page := j.jobs[k].sheet()
 		f := j.clip.Films[film]
 		page.Facts = append(page.Facts, fmt.Sprintf("Shot %d of %d on the day, for %s: %s wanted. Rig: %s. Light: %s.",
 			turn+1, len(j.clip.Films), j.clip.Title, counted(f.Takes, "take"), setup(f.Setup.Rig), setup(f.Setup.Light)))
