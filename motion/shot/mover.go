@@ -88,6 +88,9 @@ var suits = map[string][]string{
 	Keys:         {"curve", "advance", "keys", "shaped"},
 }
 
+// KeysOf returns the keys that belong to a move, besides move itself.
+func KeysOf(move string) []string { return slices.Clone(suits[move]) }
+
 // strays reports keys of other moves.
 func (r mover) strays(move string) {
 	for _, k := range r.present() {

@@ -14,6 +14,8 @@ type ShotFlags struct {
 	Rig  string // file name that takes the place of the shot's rig
 	Axis string // the axis that the move flags speak of
 	set  *pflag.FlagSet
+
+	known *understood // in place of all of these
 }
 
 // shotFlag is a flag and the key of the shot file it stands for. move is the

@@ -72,8 +72,12 @@ func (j job) lens() (*match.Shot, picture.Scene, error) {
 
 var errNoScene = errors.New("the shot says nothing of camera and scene; [camera] and [scene] in its file would")
 
-// handoff writes one of the exports for those who go on with the picture.
+// handoff writes one of the exports for those who go on with the picture. Takes
+// of no plan are the one that the job's plan foresees.
 func (j job) handoff(w io.Writer, what string, takes kept.Takes) error {
+	if takes.Plan == nil {
+		takes = kept.Of(j.plan, nil)
+	}
 	switch what {
 	case selectsExport:
 		return selects.Write(w, j.trajectory, j.verdict, takes)

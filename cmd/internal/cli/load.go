@@ -37,8 +37,17 @@ type job struct {
 	cues       cue.Sheet
 }
 
+// understood is a shot and its rig that have been read already.
+type understood struct {
+	shot shot.Shot
+	rig  rig.Rig
+}
+
 // load reads the shot that the flags name and the rig it names.
 func (f *ShotFlags) load(in io.Reader) (shot.Shot, rig.Rig, error) {
+	if f.known != nil {
+		return f.known.shot, f.known.rig, nil
+	}
 	name, data, err := f.shotText(in)
 	if err != nil {
 		return shot.Shot{}, rig.Rig{}, err

@@ -63,12 +63,8 @@ func makeRun(o *MakeOptions) error {
 		return err
 	}
 	warnLeftOut(o.Streams.Err, takes)
-	parts := j.parts(takes)
-	files := make([]whole.File, 0, len(parts)+2)
-	for _, p := range parts {
-		files = append(files, whole.File{Name: p.name, Fill: p.fill})
-	}
-	files = append(files, whole.File{Name: indexName, Fill: j.index(parts)}, whole.File{Name: pageName, Fill: j.page(parts)})
+	parts := j.partsOf(takes)
+	files := j.folder(parts)
 	bar := newProgress(o.Streams, len(files))
 	err = whole.Folder(o.Output, files, bar.next)
 	bar.finish()
@@ -86,7 +82,17 @@ type part struct {
 
 const indexName = "index.txt"
 
-func (j job) parts(takes kept.Takes) []part {
+// folder is the parts with what lists them.
+func (j job) folder(parts []part) []whole.File {
+	files := make([]whole.File, 0, len(parts)+2)
+	for _, p := range parts {
+		files = append(files, whole.File{Name: p.name, Fill: p.fill})
+	}
+	return append(files, whole.File{Name: indexName, Fill: j.index(parts)}, whole.File{Name: pageName, Fill: j.page(parts)})
+}
+
+// partsOf are the files of the folder, with the takes to keep.
+func (j job) partsOf(takes kept.Takes) []part {
 	set := exportSettings{tick: exact.New(1, 1000), handles: true, takes: takes}
 	report := part{"report.txt", "read this first: does it close, can the rig do it", func(w io.Writer) error { return j.report(w, false, false) }}
 	motion := []part{

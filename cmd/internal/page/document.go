@@ -1,0 +1,98 @@
+package page
+
+import (
+	"errors"
+	"io/fs"
+	"sync"
+
+	"seamrail/cmd/internal/starter"
+	"seamrail/motion/rig"
+	"seamrail/motion/shot"
+)
+
+// document is the shot file, which stays the truth.
+type document struct {
+	folder
+	name string // within the folder
+	rig  *rig.Rig
+	// fresh is set for the built-in shot, of which there is no file yet.
+	fresh bool
+	mu    sync.Mutex // held from reading a file to writing it
+}
+
+// Disk is what the file holds.
+type Disk struct {
+	Text     string `json:"text"`
+	Revision string `json:"revision"` // "" where there is no file
+}
+
+// disk reads the file. Without one it is the built-in shot, of no revision.
+func (d *document) disk() (Disk, error) {
+	data, err := d.read(d.name)
+	if d.fresh && errors.Is(err, fs.ErrNotExist) {
+		return Disk{Text: string(starter.Shot())}, nil
+	}
+	return Disk{string(data), revision(data)}, err
+}
+
+// errChanged is a file that has another text than the page believes.
+var errChanged = errors.New("the file has been changed on disk meanwhile; nothing was written")
+
+// save writes a text where the file is still at a revision. Where it is not, it
+// returns what the file holds, and errChanged.
+func (d *document) save(text, base string) (Disk, error) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	now, err := d.disk()
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return now, err
+	}
+	if err == nil && now.Revision != base && now.Text != text {
+		return now, errChanged
+	}
+	if err := d.write(d.name, []byte(text)); err != nil {
+		return Disk{}, err
+	}
+	return Disk{text, revision([]byte(text))}, d.withRig()
+}
+
+// withRig puts the built-in rig beside a built-in shot, where there is none.
+func (d *document) withRig() error {
+	if !d.fresh || d.rig != nil {
+		return nil
+	}
+	if _, err := d.read(starter.RigName); !errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	return d.write(starter.RigName, starter.Rig())
+}
+
+// decode understands a text: the shot, its rig and what was filled in.
+func (d *document) decode(text string) (shot.Shot, rig.Rig, error) {
+	s, err := shot.Decode(d.name, []byte(text), nil)
+	if err != nil {
+		return s, rig.Rig{}, err
+	}
+	switch {
+	case d.rig != nil:
+		return s, *d.rig, nil
+	case s.Rig != nil:
+		return s, *s.Rig, nil
+	}
+	data, err := d.rigText(s.RigFile)
+	if err != nil {
+		return s, rig.Rig{}, err
+	}
+	r, filled, err := rig.Decode(s.RigFile, data)
+	s.Defaults = append(s.Defaults, filled...)
+	return s, r, err
+}
+
+// rigText is the text of a rig file of the folder, or the built-in one's.
+func (d *document) rigText(name string) ([]byte, error) {
+	data, err := d.read(name)
+	if d.fresh && name == starter.RigName && errors.Is(err, fs.ErrNotExist) {
+		return starter.Rig(), nil
+	}
+	return data, err
+}

@@ -1,0 +1,80 @@
+package page
+
+import (
+	"net"
+	"net/http"
+	"slices"
+	"strings"
+)
+
+// policy lets the page run what this program serves and nothing else (W3C
+// Content Security Policy Level 3).
+const policy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob: data:; " +
+	"connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+
+// headers go with every answer.
+var headers = map[string]string{
+	"Content-Security-Policy":      policy,
+	"X-Content-Type-Options":       "nosniff",
+	"Referrer-Policy":              "no-referrer",
+	"Cross-Origin-Opener-Policy":   "same-origin",
+	"Cross-Origin-Resource-Policy": "same-origin",
+	"Cache-Control":                "no-store",
+}
+
+// mostBody is how many bytes a question may have: no shot is written by hand
+// that is longer.
+const mostBody = 1 << 20
+
+// guard stands before everything that is served. hosts are the names that this
+// machine goes by in the browser.
+type guard struct {
+	key   key
+	hosts []string
+	next  http.Handler
+}
+
+// newGuard guards what listens at an address of this machine.
+func newGuard(k key, at net.Addr, next http.Handler) guard {
+	_, port, _ := net.SplitHostPort(at.String())
+	return guard{key: k, hosts: []string{net.JoinHostPort(loopback, port), net.JoinHostPort("localhost", port)}, next: next}
+}
+
+// ServeHTTP refuses what does not come from the page.
+func (g guard) ServeHTTP(w http.ResponseWriter, r *http.Request) {
+	for name, value := range headers {
+		w.Header().Set(name, value)
+	}
+	if why := g.refuses(r); why != "" {
+		refuse(w, http.StatusForbidden, why)
+		return
+	}
+	r.Body = http.MaxBytesReader(w, r.Body, mostBody)
+	g.next.ServeHTTP(w, r)
+}
+
+// refuses says why a request is not served, or nothing.
+//
+// A name that points here from elsewhere shows in Host; a page from elsewhere in
+// Origin, or in Sec-Fetch-Site, which browsers send with every request and no
+// script can change (W3C Fetch Metadata).
+func (g guard) refuses(r *http.Request) string {
+	origin := r.Header.Values("Origin")
+	switch {
+	case !slices.Contains(g.hosts, r.Host):
+		return "this is not the address of the page"
+	case len(origin) > 0 && (len(origin) > 1 || origin[0] != "http://"+r.Host):
+		return "only the page itself may ask"
+	case !ownSite(r.Header.Values("Sec-Fetch-Site")):
+		return "only the page itself may ask"
+	case !strings.HasPrefix(r.URL.Path, apiPath):
+		return ""
+	case !g.key.opens(r.Header.Get(keyHeader)):
+		return "this needs the key that the address had when seamrail opened it; open it anew"
+	}
+	return ""
+}
+
+func ownSite(site []string) bool {
+	return len(site) == 0 || len(site) == 1 && (site[0] == "none" || site[0] == "same-origin")
+}

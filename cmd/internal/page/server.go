@@ -1,0 +1,132 @@
+package page
+
+import (
+	"context"
+	"errors"
+	"io/fs"
+	"net"
+	"net/http"
+	"path/filepath"
+	"sync"
+	"time"
+
+	"seamrail/cmd/internal/starter"
+	"seamrail/motion/rig"
+)
+
+// loopback is where the page is served: no other machine can reach it.
+const loopback = "127.0.0.1"
+
+const apiPath = "/api/"
+
+// Options says which shot the page is about.
+type Options struct {
+	Shot    string   // file name; "" for the built-in shot, saved in this folder
+	Rig     *rig.Rig // in place of the one the shot names; nil for that one
+	Core    Core
+	Version string
+}
+
+// Server is the page of one shot.
+type Server struct {
+	core    Core
+	version string
+	doc     document
+	key     key
+	listens net.Listener
+	curves  []Curve
+
+	ctx   context.Context // ends with the server, and with it every stream
+	close context.CancelFunc
+	http  *http.Server
+	once  sync.Once
+}
+
+// Open listens on a free port of this machine. Close it.
+func Open(o Options) (*Server, error) {
+	doc, err := openDocument(o)
+	if err != nil {
+		return nil, err
+	}
+	l, err := net.Listen("tcp4", net.JoinHostPort(loopback, "0"))
+	if err != nil {
+		return nil, errors.Join(err, doc.root.Close())
+	}
+	s := &Server{core: o.Core, version: o.Version, key: newKey(), listens: l, curves: lawCurves()}
+	s.doc.folder, s.doc.name, s.doc.rig, s.doc.fresh = doc.folder, doc.name, doc.rig, doc.fresh
+	s.ctx, s.close = context.WithCancel(context.Background())
+	s.http = &http.Server{
+		Handler:           newGuard(s.key, l.Addr(), s.routes()),
+		ReadHeaderTimeout: readTime,
+		BaseContext:       func(net.Listener) context.Context { return s.ctx },
+	}
+	return s, nil
+}
+
+// readTime is far more than the head of a request takes on one machine.
+const readTime = 5 * time.Second
+
+// openDocument finds the folder and the name of the shot. A link to a shot is
+// followed: the folder is that of the file itself.
+func openDocument(o Options) (*document, error) {
+	name, fresh := o.Shot, o.Shot == ""
+	if fresh {
+		name = starter.ShotName
+	} else {
+		real, err := filepath.EvalSymlinks(name)
+		if err != nil {
+			return nil, noShot(o.Shot, err)
+		}
+		name = real
+	}
+	f, err := openFolder(filepath.Dir(name))
+	if err != nil {
+		return nil, unable("read", filepath.Dir(name), err)
+	}
+	d := &document{folder: f, name: filepath.Base(name), rig: o.Rig, fresh: fresh}
+	if _, err := d.disk(); err != nil {
+		return nil, errors.Join(err, f.root.Close())
+	}
+	return d, nil
+}
+
+func noShot(name string, err error) error {
+	if errors.Is(err, fs.ErrNotExist) {
+		return errors.New("there is no file " + name + "; \"seamrail new\" writes one to start from")
+	}
+	return unable("read", name, err)
+}
+
+// Address is where the page is, with the key behind it: browsers keep what is
+// behind # to themselves.
+func (s *Server) Address() string {
+	return "http://" + s.listens.Addr().String() + "/#k=" + string(s.key)
+}
+
+// Serve serves until Close, and then returns nil.
+func (s *Server) Serve() error {
+	err := s.http.Serve(s.listens)
+	if errors.Is(err, http.ErrServerClosed) {
+		return nil
+	}
+	return err
+}
+
+// Close ends every stream and the server. A second call does nothing.
+func (s *Server) Close() (err error) {
+	s.once.Do(func() {
+		s.close()
+		err = errors.Join(s.http.Close(), s.doc.root.Close())
+	})
+	return err
+}
+
+// routes are the assets and the questions.
+func (s *Server) routes() http.Handler {
+	m := http.NewServeMux()
+	m.Handle("GET /", site())
+	m.HandleFunc("GET /api/start", s.start)
+	m.HandleFunc("POST /api/plan", s.plan)
+	m.HandleFunc("POST /api/save", s.save)
+	return m
+}

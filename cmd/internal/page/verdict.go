@@ -1,0 +1,164 @@
+package page
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"seamrail/motion/effort"
+	"seamrail/motion/picture"
+	"seamrail/motion/reach"
+)
+
+// The levels of a verdict.
+const (
+	good    = "good"
+	fair    = "fair"
+	bad     = "bad"
+	unknown = "unknown"
+)
+
+// Verdict is the answer to one question about the loop.
+type Verdict struct {
+	Level string   `json:"level"`
+	Name  string   `json:"name"`
+	Text  string   `json:"text"`
+	Axis  string   `json:"axis,omitempty"`
+	Frame *float64 `json:"frame,omitempty"` // captured, where it has an instant
+	Fits  []Fit    `json:"fits"`
+}
+
+// Fit is what would do instead. Without edits it is for a hand.
+type Fit struct {
+	Text  string `json:"text"`
+	Edits []Set  `json:"edits"`
+}
+
+// verdicts are all there are, the worst first within rig and picture.
+func verdicts(p Planned, quick bool) []Verdict {
+	out := append(breaches(p, quick), checks(p)...)
+	out = append(out, stands(p, quick)...)
+	out = append(out, motors(p)...)
+	seen := pictured(p)
+	slices.SortStableFunc(seen, func(a, b Verdict) int { return rank(a) - rank(b) })
+	return append(out, seen...)
+}
+
+func rank(v Verdict) int { return slices.Index([]string{bad, fair, good, unknown}, v.Level) }
+
+// breaches are the limits of the rig that are broken, each with what would fit.
+func breaches(p Planned, quick bool) []Verdict {
+	plan := p.Trajectory().Plan()
+	broken := plan.Breaches()
+	if len(broken) == 0 {
+		return []Verdict{{Level: good, Name: "limits", Text: "every axis keeps its travel, speed, acceleration and jerk", Fits: []Fit{}}}
+	}
+	var fits []reach.Fit
+	if !quick {
+		fits = reach.Fits(p.Shot(), p.Rig())
+	}
+	var out []Verdict
+	for _, b := range broken {
+		f := plan.Fault(b)
+		v := Verdict{Level: bad, Name: b.Quantity, Axis: b.Axis, Text: strings.Join(words(f.Value, f.Bound, f.Where), " "), Fits: []Fit{}}
+		if !math.IsNaN(b.Frame) && !math.IsInf(b.Frame, 0) {
+			v.Frame = &b.Frame
+		}
+		for _, x := range fits {
+			if x.Axis == "" || x.Axis == b.Axis {
+				v.Fits = append(v.Fits, fitOf(x))
+			}
+		}
+		out = append(out, v)
+	}
+	return out
+}
+
+// fitOf is a fit with the values that make it.
+func fitOf(f reach.Fit) Fit {
+	out := Fit{Text: f.Text, Edits: []Set{}}
+	m, _ := f.Shot.Axis(f.Axis)
+	axis := "axis." + f.Axis + "."
+	switch f.Kind {
+	case "loop":
+		out.Edits = []Set{{loopPath, frames(f.Shot.Loop.Screen)}}
+	case "rounds":
+		out.Edits = []Set{{"take.rounds", fmt.Sprint(f.Shot.Rounds)}}
+	case "travel":
+		out.Edits = []Set{{axis + "to", m.To.String()}}
+	case "law":
+		out.Edits = []Set{{axis + "law", m.Law.Name()}}
+	}
+	return out
+}
+
+// checks are those of the second opinion on the trajectory.
+func checks(p Planned) []Verdict {
+	var out []Verdict
+	passed := 0
+	for _, f := range p.Verdict().Findings {
+		if f.OK {
+			passed++
+			continue
+		}
+		out = append(out, Verdict{Level: bad, Name: f.Check, Axis: f.Axis, Text: f.Text, Fits: []Fit{}})
+	}
+	if len(out) > 0 {
+		return out
+	}
+	text := fmt.Sprintf("the loop closes; %d checks of its frames and steps found nothing", passed)
+	return []Verdict{{Level: good, Name: "seam", Text: text, Fits: []Fit{}}}
+}
+
+// stands are the display stands, and whether they close.
+func stands(p Planned, quick bool) []Verdict {
+	var out []Verdict
+	for _, s := range p.Trajectory().Plan().Stands {
+		v := Verdict{Level: good, Name: "stand", Axis: s.Rig.Name, Text: "it comes round as it was", Fits: []Fit{}}
+		if !s.Seam.Closes() {
+			v.Level, v.Text = fair, "it comes round by more off than its bound"
+			if s.Refuses() {
+				v.Level = bad
+			}
+		}
+		if s.Refuses() && !quick {
+			for _, text := range p.StandFits() {
+				v.Fits = append(v.Fits, Fit{text, []Set{}})
+			}
+		}
+		out = append(out, v)
+	}
+	return out
+}
+
+// motors are the motors whose load is known.
+func motors(p Planned) []Verdict {
+	levels := map[effort.Level]string{effort.Enough: good, effort.Tight: fair, effort.Short: bad, effort.Unknown: unknown}
+	var out []Verdict
+	for _, a := range effort.Examine(p.Trajectory().Plan()) {
+		out = append(out, Verdict{Level: levels[a.Level], Name: "motor", Axis: a.Name, Text: "the torque of its motor is " + a.Level.String(), Fits: []Fit{}})
+	}
+	return out
+}
+
+// pictured are the verdicts on the picture.
+func pictured(p Planned) []Verdict {
+	if p.Picture() == nil {
+		return nil
+	}
+	levels := map[picture.Level]string{picture.Good: good, picture.Fair: fair, picture.Poor: bad, picture.Block: bad, picture.Unknown: unknown}
+	var out []Verdict
+	for _, x := range p.Picture().Verdicts {
+		v := Verdict{Level: levels[x.Level], Name: x.Check, Text: x.Text, Fits: []Fit{}}
+		if x.When != nil {
+			f := float64(x.When.Frame)
+			v.Frame = &f
+		}
+		for _, c := range x.Cures {
+			v.Fits = append(v.Fits, Fit{c, []Set{}})
+		}
+		out = append(out, v)
+	}
+	return out
+}

@@ -1,0 +1,177 @@
+package page
+
+import (
+	"bytes"
+	"encoding/json"
+	"strings"
+
+	"seamrail/motion/law"
+	"seamrail/motion/shot"
+)
+
+// View is a planned shot as the page draws it. Frames are captured ones from
+// frame 0; places mm or degrees.
+type View struct {
+	Title      string          `json:"title"`
+	Plan       string          `json:"plan"` // hash of the motion
+	Frames     int64           `json:"frames"`
+	CaptureHz  float64         `json:"captureHz"`
+	PlaybackHz float64         `json:"playbackHz"`
+	LoopScreen float64         `json:"loopScreenSeconds"`
+	LoopReal   float64         `json:"loopRealSeconds"`
+	Timeline   int64           `json:"timelineFrames"`
+	Rounds     int             `json:"rounds"`
+	Every      int64           `json:"every"` // captured frames from one place of an axis to the next
+	Axes       []Axis          `json:"axes"`
+	Stands     []Stand         `json:"stands"`
+	Above      *Above          `json:"above"` // null where the shot has no scene to draw
+	Verdicts   []Verdict       `json:"verdicts"`
+	Ready      bool            `json:"ready"`
+	Words      string          `json:"words"`
+	Report     json.RawMessage `json:"report,omitempty"` // seamrail-plan/1; not of a quick plan
+	Values     []Value         `json:"values"`
+	Loop       Handle          `json:"loop"`
+}
+
+// Axis is one axis over the loop.
+type Axis struct {
+	Name       string      `json:"name"`
+	Unit       string      `json:"unit"`
+	Kind       string      `json:"kind"`
+	Move       string      `json:"move"`
+	Law        string      `json:"law,omitempty"`
+	Pos        []float64   `json:"pos"`
+	SpeedLimit float64     `json:"speedLimit"` // units a real second
+	Travel     *[2]float64 `json:"travel"`     // null where it is endless
+	Handles    []Handle    `json:"handles"`
+	MoveKeys   []Value     `json:"moveKeys"`
+}
+
+// Stand is a display stand that turns by itself.
+type Stand struct {
+	Name    string    `json:"name"`
+	Degrees []float64 `json:"pos"`
+	Off     float64   `json:"off"` // degrees past its face at the seam
+	Bound   float64   `json:"bound"`
+}
+
+// view plans a text for the page. A quick one leaves out what takes longer: the
+// report, what the controller makes of it, and what would fit instead.
+func (s *Server) view(text string, quick bool) (*View, error) {
+	p, err := s.planned(text)
+	if err != nil {
+		return nil, err
+	}
+	t := p.Trajectory()
+	loop := t.Plan().Loop
+	v := &View{
+		Title: t.Plan().Title, Plan: t.Plan().Hash(), Frames: t.Captured(), CaptureHz: t.Clock().Capture.Float(), PlaybackHz: t.Clock().Playback.Float(),
+		LoopScreen: loop.OnScreen().Float(), LoopReal: loop.Real().Float(), Timeline: loop.Screen, Rounds: t.Plan().Rounds,
+		Every: every(t.Captured()), Axes: []Axis{}, Stands: []Stand{}, Above: above(p), Values: values(s.doc.name, text),
+	}
+	v.Loop = Handle{Path: loopPath, Kind: "loop", Vary: varyTime, Frame: float64(v.Frames), Label: "length of the loop", Unit: "frames"}
+	for i := range t.AxisCount() {
+		v.Axes = append(v.Axes, axisOf(p, i, v))
+	}
+	for i := range t.StandCount() {
+		v.Stands = append(v.Stands, standOf(p, i, v))
+	}
+	v.Verdicts = verdicts(p, quick)
+	v.state(p, quick)
+	if quick {
+		return v, nil
+	}
+	var report bytes.Buffer
+	if err := p.Report(&report); err != nil {
+		return nil, err
+	}
+	v.Report = report.Bytes()
+	return v, nil
+}
+
+// state says whether the plan may be driven.
+func (v *View) state(p Planned, quick bool) {
+	err := p.Trouble()
+	if err == nil && !quick {
+		err = p.Unable()
+	}
+	v.Ready, v.Words = err == nil, "The loop closes and the rig can do it."
+	switch {
+	case err != nil:
+		v.Words = strings.ToUpper(err.Error()[:1]) + err.Error()[1:] + "."
+	case quick:
+		v.Words = "The loop closes, and breaks no limit."
+	}
+}
+
+// mostPlaces is far more places of an axis than a screen has pixels.
+const mostPlaces = 6000
+
+func every(captured int64) int64 { return captured/mostPlaces + 1 }
+
+// sampled calls f with each captured frame that is drawn, the seam included.
+func sampled(v *View, f func(frame int64)) {
+	for k := int64(0); k < v.Frames; k += v.Every {
+		f(k)
+	}
+	f(v.Frames)
+}
+
+func axisOf(p Planned, i int, v *View) Axis {
+	t := p.Trajectory()
+	a, m := t.Axis(i), t.Plan().Axes[i].Move
+	out := Axis{
+		Name: a.Name, Unit: a.Unit(), Kind: a.Kind.String(), Move: m.Move, SpeedLimit: a.MaxSpeed,
+		Handles: handles(p, i), MoveKeys: moveKeys(v.Values, m),
+	}
+	if out.Handles == nil {
+		out.Handles = []Handle{}
+	}
+	if m.Law != nil {
+		out.Law = m.Law.Name()
+	}
+	if !a.Endless {
+		out.Travel = &[2]float64{a.Min, a.Max}
+	}
+	shown := t.Shown().Float()
+	sampled(v, func(k int64) {
+		sec := min(t.FrameSeconds(k).Float(), shown)
+		out.Pos = append(out.Pos, t.Position(i, sec))
+	})
+	return out
+}
+
+func standOf(p Planned, i int, v *View) Stand {
+	t := p.Trajectory()
+	s := t.Stand(i)
+	out := Stand{Name: s.Name, Off: s.Off.Float(), Bound: s.Bound.Float()}
+	sampled(v, func(k int64) { out.Degrees = append(out.Degrees, t.StandAngle(i, k).Float()) })
+	return out
+}
+
+// moveKeys are the values of an axis' move: those that are there, and those it
+// could have.
+func moveKeys(have []Value, m shot.AxisMove) []Value {
+	group := "axis." + m.Name
+	out := []Value{}
+	there := map[string]bool{}
+	for _, v := range have {
+		if v.Group == group {
+			out, there[v.Label] = append(out, withLaws(v)), true
+		}
+	}
+	for _, key := range shot.KeysOf(m.Move) {
+		if v, ok := absent(group, key); ok && !there[key] {
+			out = append(out, withLaws(v))
+		}
+	}
+	return out
+}
+
+// withLaws gives a law its choices, which no schema lists.
+func withLaws(v Value) Value {
+	if v.Label == "law" || v.Label == "back-law" {
+		v.Choices = law.Names()
+	}
+	return v
+}
