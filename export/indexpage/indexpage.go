@@ -57,15 +57,28 @@ func ending(files []File, end string) []File {
 	return slices.DeleteFunc(slices.Clone(files), func(f File) bool { return path.Ext(f.Name) != end })
 }
 
-// pictures are the files that show something, each thing once.
+// drawings are the forms that one drawing is written in, best to look at first.
+var drawings = []string{".svg", ".png", ".pdf"}
+
+func isDrawing(f File) bool { return slices.Contains(drawings, path.Ext(f.Name)) }
+
+func stem(name string) string { return strings.TrimSuffix(name, path.Ext(name)) }
+
+// pictures are the files that show something, each drawing once and under the
+// words of the form of it that is listed first. What is only on paper is left out.
 func pictures(files []File) []File {
-	lines := ending(files, ".svg")
-	drawn := func(f File) bool {
-		stem := strings.TrimSuffix(f.Name, path.Ext(f.Name))
-		return slices.ContainsFunc(lines, func(l File) bool { return l.Name == stem+".svg" })
+	var out []File
+	for _, f := range files {
+		if !isDrawing(f) || slices.ContainsFunc(out, func(o File) bool { return stem(o.Name) == stem(f.Name) }) {
+			continue
+		}
+		for _, end := range drawings[:2] {
+			name := stem(f.Name) + end
+			if slices.ContainsFunc(files, func(o File) bool { return o.Name == name }) {
+				out = append(out, File{name, f.Purpose})
+				break
+			}
+		}
 	}
-	return slices.DeleteFunc(slices.Clone(files), func(f File) bool {
-		end := path.Ext(f.Name)
-		return end != ".svg" && (end != ".png" || drawn(f))
-	})
+	return out
 }

@@ -41,6 +41,8 @@ func TestWhatIsShown(t *testing.T) {
 		shown = append(shown, m[1])
 	}
 	require.Equal(t, []string{"loop.svg", "preview.png", "cues.wav"}, shown)
+	require.Contains(t, text(t, folder), "<figcaption>loop.svg: drawn</figcaption>", "in the words of the form listed first")
+	require.NotContains(t, text(t, indexpage.Page{Files: []indexpage.File{{"sheet.pdf", "on paper"}}}), "Pictures")
 }
 
 func TestTroubleIsSaid(t *testing.T) {
