@@ -113,17 +113,21 @@ func (b *blend) peaks(p *piece) []candidate {
 	return out
 }
 
-// turns finds where a quantity changes sign, by halving.
+// turns finds where a quantity changes sign, by halving. A look that finds
+// nothing at all tells no sign, and the change is looked for across it.
 func (b *blend) turns(pick func(law.Point) float64) []float64 {
 	var out []float64
-	before := pick(b.At(0))
+	before, lo := pick(b.At(0)), 0.0
 	for i := 1; i <= looks; i++ {
-		lo, hi := float64(i-1)/looks, float64(i)/looks
+		hi := float64(i) / looks
 		here := pick(b.At(hi))
+		if here == 0 {
+			continue
+		}
 		if before*here < 0 {
 			out = append(out, halved(func(u float64) bool { return pick(b.At(u))*before > 0 }, lo, hi))
 		}
-		before = here
+		before, lo = here, hi
 	}
 	return out
 }
