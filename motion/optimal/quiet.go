@@ -113,7 +113,7 @@ func Soften(order int, q Quiet) (Softest, error) {
 
 // asides are shares of the swings from whose law the search goes on where it
 // stalls: near every fourth swing two roots have only just come into being.
-var asides = []float64{0.98, 1.02, 0.95, 1.05, 0.92, 1.08}
+var asides = []float64{0.98, 1.02, 0.95, 1.05, 0.99, 1.01, 0.97, 1.03, 0.92, 1.08}
 
 // search finds the combination of least size and its roots.
 func search(lead power, order int, q Quiet) (combination, []float64, error) {
