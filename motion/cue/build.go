@@ -33,6 +33,25 @@ func (b *builder) build() {
 	c.Screen = screen(b.plan.Loop.Clock, c.Lands)
 	b.within()
 	b.way()
+	b.ahead()
+}
+
+// mostAhead is how many rounds before its event a count may begin: far more than
+// hands need, and a bound on the work.
+const mostAhead = 1000
+
+// ahead checks that the count to it begins no more than so many rounds before.
+func (b *builder) ahead() {
+	rounds := b.cue.First().Neg().Quo(b.round())
+	if len(b.faults) > 0 || rounds.Less(exact.Int(mostAhead)) {
+		return
+	}
+	key := "lead"
+	if b.cue.Lead.Sign() == 0 {
+		key = "beats"
+	}
+	b.fault(key, fmt.Sprintf("has the count begin %s rounds before, of %s s each", rounds.Decimal(0), b.round().Decimal(6)),
+		fmt.Sprintf("less than %d would do", mostAhead))
 }
 
 func (b *builder) fault(key, bound, fit string) {

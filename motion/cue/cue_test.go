@@ -202,6 +202,18 @@ func TestFaults(t *testing.T) {
 	assert.ErrorContains(t, err, "waits for an end of table, which does not go there and back between two")
 }
 
+func TestACountFarAhead(t *testing.T) {
+	const short = "shot = \"Lantern\"\n[clock]\ncapture = \"10000\"\nplayback = \"24\"\nloop = \"10 frames\"\n[rig]\nfile = \"bench.toml\"\n[axis.rail]\nat = \"40 mm\"\n[[cue]]\nname = \"a\"\nat = \"0 s\"\n"
+	for lines, want := range map[string]string{
+		"lead = \"2 s\"": `cue[1].lead "2 s" has the count begin 3500 rounds before, of 0.001 s each; less than 1000 would do`,
+		"":               `cue[1].beats has the count begin 1500 rounds before`,
+	} {
+		p, s := planned(t, short+lines)
+		_, err := cue.New(p, s)
+		assert.ErrorContains(t, err, want)
+	}
+}
+
 func TestAnAxisThatNeverTurnsRound(t *testing.T) {
 	p, s := planned(t, clockOf+railOf+tableOf+"[[cue]]\nname = \"pebble\"\nat = \"turnaround\"\naxis = \"table\"\n")
 	_, err := cue.New(p, s)
