@@ -1,6 +1,7 @@
 package gltf_test
 
 import (
+	"bytes"
 	"encoding/json"
 	"os"
 	"os/exec"
@@ -15,9 +16,9 @@ import (
 	"seamrail/motion/sample"
 )
 
-// validatorVariable names the folder that npm has put gltf-validator into, the
-// Khronos Group's own validator of glTF.
-const validatorVariable = "SEAMRAIL_GLTF_VALIDATOR"
+// outsideVariable names the folder that npm has put gltf-validator into, the
+// Khronos Group's own validator of glTF, and three, a general graphics library.
+const outsideVariable = "SEAMRAIL_GLTF"
 
 const validate = `
 const [, folder, file] = process.argv;
@@ -25,6 +26,24 @@ const { validateBytes } = require(require('path').join(folder, 'node_modules', '
 validateBytes(new Uint8Array(require('fs').readFileSync(file)))
   .then(r => console.log(JSON.stringify(r)));
 `
+
+// ask runs a script of ours under node on a file of data, and reads the JSON that
+// it prints.
+func ask(t *testing.T, script string, data []byte, answer any) {
+	t.Helper()
+	folder := os.Getenv(outsideVariable)
+	if folder == "" {
+		t.Skipf("set %s to a folder with gltf-validator and three in it", outsideVariable)
+	}
+	file := filepath.Join(t.TempDir(), "move.glb")
+	require.NoError(t, os.WriteFile(file, data, 0o600))
+	var said bytes.Buffer
+	node := exec.Command("node", "-e", script, folder, file)
+	node.Stderr = &said
+	out, err := node.Output()
+	require.NoError(t, err, "node and its packages must be there:\n%s", said.String())
+	require.NoError(t, json.Unmarshal(out, answer), string(out))
+}
 
 // verdict is what the validator says.
 type verdict struct {
@@ -38,18 +57,9 @@ type verdict struct {
 	}
 }
 
-func judged(t *testing.T, data []byte) verdict {
+func judged(t *testing.T, data []byte) (v verdict) {
 	t.Helper()
-	folder := os.Getenv(validatorVariable)
-	if folder == "" {
-		t.Skipf("set %s to a folder with gltf-validator in it", validatorVariable)
-	}
-	file := filepath.Join(t.TempDir(), "move.glb")
-	require.NoError(t, os.WriteFile(file, data, 0o600))
-	out, err := exec.Command("node", "-e", validate, folder, file).CombinedOutput()
-	require.NoError(t, err, "node and gltf-validator must be there:\n%s", out)
-	var v verdict
-	require.NoError(t, json.Unmarshal(out, &v), string(out))
+	ask(t, validate, data, &v)
 	return v
 }
 
