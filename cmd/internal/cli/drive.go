@@ -52,6 +52,8 @@ a terminal, flags have to say it all, and one take is run.
 
 ` + console.NoEmergencyStop + `
 
+Hands that the shot has cues for are counted to their moments, with a bell.
+
 Every take is logged beside the shot, in a file that "seamrail takes" lists.
 With --virtual the rig is one made of software, as the rig file describes it;
 --fast then runs it as fast as the computer can, and its clock with it.`,
