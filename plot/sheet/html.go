@@ -61,7 +61,10 @@ func HTML(w io.Writer, p Page) error {
 		}
 		d.Strip = append(d.Strip, drawnStill{s.Label, url})
 	}
-	return form.Execute(w, d)
+	if err := form.Execute(w, d); err != nil {
+		return fmt.Errorf("writing the sheet: %w", err)
+	}
+	return nil
 }
 
 // htmlSize is the size of type of the HTML sheet, in points; sheet.html has it

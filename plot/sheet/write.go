@@ -32,7 +32,10 @@ func Write(w io.Writer, pages []Page) error {
 			return err
 		}
 	}
-	return p.pdf.Output(w)
+	if err := p.pdf.Output(w); err != nil {
+		return fmt.Errorf("writing the sheet: %w", err)
+	}
+	return nil
 }
 
 // page sets the sheet of one shot.

@@ -1,0 +1,134 @@
+package sheet
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"seamrail/motion/sample"
+)
+
+func written(t testing.TB, pages ...Page) string {
+	t.Helper()
+	var b bytes.Buffer
+	require.NoError(t, Write(&b, pages))
+	return b.String()
+}
+
+// pagesIn is how many pages a PDF has (ISO 32000-1, 7.7.3.2: Count in the page
+// tree's root; from memory).
+func pagesIn(t testing.TB, pdf string) string {
+	t.Helper()
+	m := regexp.MustCompile(`/Count (\d+)`).FindStringSubmatch(pdf)
+	require.NotNil(t, m)
+	return m[1]
+}
+
+func TestShotsHaveOnePageEach(t *testing.T) {
+	assert.Equal(t, "1", pagesIn(t, written(t, lantern(t))))
+	assert.Equal(t, "1", pagesIn(t, written(t, pageOf(t, lanternMoves))))
+	assert.Equal(t, "3", pagesIn(t, written(t, lantern(t), pageOf(t, lanternMoves), lantern(t))))
+}
+
+// A4 is 210 by 297 mm (ISO 216): 595.28 by 841.89 points.
+func TestThePaperIsA4(t *testing.T) {
+	assert.Contains(t, written(t, lantern(t)), "[0 0 595.28 841.89]")
+}
+
+// What does not go on one page goes on, and nothing is left out.
+func TestMuchTakesMorePages(t *testing.T) {
+	p := lantern(t)
+	for k := range 80 {
+		p.Cautions = append(p.Cautions, fmt.Sprintf("Mind thing %d of the many that there are about this rig, and then mind it once more.", k))
+		p.Cues.Rows = append(p.Cues.Rows, p.Cues.Rows[0])
+	}
+	parts, err := partsOf(p)
+	require.NoError(t, err)
+	press := newPress()
+	rows, cautions := 0, 0
+	for _, b := range press.choose(p, parts) {
+		assert.LessOrEqual(t, b.height(press), bottom-press.headEnd(p), "a band goes on a page")
+		for _, part := range append(b.left, b.right...) {
+			switch part := part.(type) {
+			case Table:
+				if strings.HasPrefix(part.Name, p.Cues.Name) {
+					rows += len(part.Rows)
+				}
+			case paragraphs:
+				if part.name == cautionsName {
+					cautions += len(part.texts)
+				}
+			}
+		}
+	}
+	assert.Equal(t, len(p.Cues.Rows), rows)
+	assert.Equal(t, len(p.Cautions), cautions)
+	assert.NotEqual(t, "1", pagesIn(t, written(t, p)))
+}
+
+func TestLettersThatTheFontLacks(t *testing.T) {
+	p := lantern(t)
+	p.Title = "Lantern \u6f22 \U0001F3EE"
+	err := Write(io.Discard, []Page{lantern(t), p})
+	require.ErrorContains(t, err, "U+6F22")
+	assert.ErrorContains(t, err, "U+1F3EE")
+	assert.ErrorContains(t, err, "HTML")
+	p.Title = "Laterne \u00fcber \u2014 \u00b5 \u03a9 \u0416"
+	assert.NoError(t, Letters([]Page{p}))
+	p = lantern(t)
+	p.Cues.Rows[0][0] = "\u6f22"
+	assert.ErrorContains(t, Letters([]Page{p}), "U+6F22")
+}
+
+func TestNothingToWrite(t *testing.T) {
+	assert.ErrorContains(t, Write(io.Discard, nil), "no sheet")
+	p := lantern(t)
+	var html bytes.Buffer
+	require.NoError(t, HTML(&html, p))
+	sample.Fails(t, html.Len(), func(w io.Writer) error { return HTML(w, p) })
+	assert.ErrorIs(t, Write(&sample.Broken{}, []Page{p}), sample.ErrFull)
+}
+
+// However long the words, lines keep to their width, and all that was said is
+// there as long as it is no more than mostLines.
+func TestWrapKeepsToTheWidth(t *testing.T) {
+	p := newPress()
+	rapid.Check(t, func(rt *rapid.T) {
+		text := rapid.StringOfN(rapid.RuneFrom([]rune("abc iWM .-")), 0, 120, -1).Draw(rt, "text")
+		w := rapid.Float64Range(4, 60).Draw(rt, "w")
+		lines := p.wrap(text, w, p.plain())
+		require.LessOrEqual(rt, len(lines), mostLines)
+		for _, l := range lines {
+			assert.LessOrEqual(rt, p.width(strings.TrimSuffix(l, " ..."), p.plain()), w+1e-9)
+		}
+		if len(lines) < mostLines {
+			flat := func(s string) string { return strings.Join(strings.Fields(s), "") }
+			assert.Equal(rt, flat(text), flat(strings.Join(lines, "")))
+		}
+	})
+}
+
+// Columns fill the width and no more, however much they ask for.
+func TestColumnsFillTheWidth(t *testing.T) {
+	p := newPress()
+	rapid.Check(t, func(rt *rapid.T) {
+		n := rapid.IntRange(1, 9).Draw(rt, "columns")
+		cell := rapid.StringOfN(rapid.RuneFrom([]rune("0aW m")), 0, 60, -1)
+		table := Table{Heads: rapid.SliceOfN(cell, n, n).Draw(rt, "heads"),
+			Rows: [][]string{rapid.SliceOfN(cell, n, n).Draw(rt, "row")}}
+		w := rapid.Float64Range(30, inner).Draw(rt, "w")
+		sum := 0.0
+		for _, c := range table.columns(p, w) {
+			assert.Positive(rt, c)
+			sum += c
+		}
+		assert.InDelta(rt, w, sum, 1e-6)
+	})
+}
