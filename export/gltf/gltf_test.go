@@ -13,11 +13,13 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"seamrail/export/gltf"
+	"seamrail/motion/clock"
 	"seamrail/motion/exact"
 	"seamrail/motion/match"
 	"seamrail/motion/picture"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
+	"seamrail/motion/space"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/verify"
 )
@@ -109,6 +111,45 @@ func TestTimes(t *testing.T) {
 	input := m.doc.Accessors[a.Samplers[0].Input]
 	require.Equal(t, []float64{0}, input.Min)
 	require.Equal(t, []float64{1}, input.Max)
+}
+
+// Slow motion: keys come when the picture shows them, not when they were filmed.
+func TestTimesAreOnScreen(t *testing.T) {
+	p := *sample.Through(t).Plan()
+	c, err := clock.New(exact.New(120000, 1001), exact.New(24000, 1001), exact.Rat{})
+	require.NoError(t, err)
+	p.Loop, err = c.LoopFrames(24)
+	require.NoError(t, err)
+	for k, sec := range read(t, written(t, trajectory.New(&p), scene())).times {
+		require.Equal(t, float32(float64(k)*1001/24000), sec)
+	}
+}
+
+// Whichever way the camera looks, straight along an axis too.
+func TestEveryWayToLook(t *testing.T) {
+	tr := sample.Through(t)
+	for _, pan := range []float64{0, 35, 90, 180, -90, -120} {
+		for _, tilt := range []float64{0, 45, 89, -60} {
+			s := scene()
+			s.Stand.Pan, s.Stand.Tilt = picture.Is(pan), picture.Is(tilt)
+			want := space.Direction(pan, tilt)
+			got := rotated(number(read(t, written(t, tr, s)).lens[0]), r3.Vec{Z: -1})
+			near(t, r3.Vec{X: want.X, Y: want.Z, Z: -want.Y}, got, "forward")
+		}
+	}
+}
+
+// A camera that pans all the way round: of the two quaternions of each turn the one
+// nearer to the last, for readers that join numbers and not turns.
+func TestQuaternionsStayOnOneSide(t *testing.T) {
+	s, move := scene(), sample.Table(t)
+	s.Stand.TableAxis, s.Stand.PanAxis = "", "table"
+	move.Turns = exact.Int(1)
+	m := read(t, written(t, sample.Make(t, 24, sample.Bench(rig.InverseTime), move), s))
+	for k := 1; k < len(m.lens); k++ {
+		a, b := m.lens[k-1], m.lens[k]
+		require.Positive(t, a[0]*b[0]+a[1]*b[1]+a[2]*b[2]+a[3]*b[3], "key %d", k)
+	}
 }
 
 // glTF's camera looks along -Z with +Y up; x is to the right, and what is z in
