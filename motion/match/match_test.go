@@ -57,6 +57,20 @@ func TestKeysBetween(t *testing.T) {
 	require.ErrorContains(t, err, "at frame 0 it turns by more than keys can follow")
 }
 
+// A lens that pans by 105 degrees a frame has one key between, 52.5 from either.
+func TestKeysBetweenWhereTheLensPans(t *testing.T) {
+	move, sc := sample.Table(t), scene()
+	move.Turns = exact.Int(7)
+	sc.Stand.TableAxis, sc.Stand.PanAxis = "", "table"
+	s, err := match.New(sample.Make(t, 24, sample.Bench(rig.InverseTime), move), sc)
+	require.NoError(t, err)
+	for most, each := range map[float64]int{53: 2, 52: 4} {
+		keys, err := s.Keys(most)
+		require.NoError(t, err)
+		require.Len(t, keys, each*24+1, "at most %v degrees", most)
+	}
+}
+
 // The angle of view in closed form: the image is f u/(u - f) behind the lens,
 // 60 mm, and the picture's head 10 mm above its middle.
 func TestView(t *testing.T) {
