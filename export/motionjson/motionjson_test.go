@@ -21,7 +21,7 @@ import (
 	"seamrail/motion/verify"
 )
 
-func lens(t *testing.T, tr *trajectory.Trajectory) *match.Shot {
+func lens(t testing.TB, tr *trajectory.Trajectory) *match.Shot {
 	var s picture.Scene
 	s.Camera.SensorWidth, s.Camera.SensorHeight = picture.Is(36), picture.Is(20.25)
 	s.Camera.PixelsWide, s.Camera.PixelsHigh = picture.Is(1920), picture.Is(1080)
@@ -126,4 +126,16 @@ func TestWriterFails(t *testing.T) {
 func TestFramesAreOneALine(t *testing.T) {
 	tr := sample.Through(t)
 	require.Equal(t, int(tr.Captured()), strings.Count(text(t, tr, nil), "\n    {\"frame\":"))
+}
+
+// The loop has 2400 frames.
+func BenchmarkWrite(b *testing.B) {
+	tr := sample.Long(b)
+	shot, v, takes := lens(b, tr), verify.Check(tr), kept.Of(tr.Plan(), nil)
+	for b.Loop() {
+		if err := motionjson.Write(io.Discard, tr, v, shot, takes); err != nil {
+			b.Fatal(err)
+		}
+	}
+	b.ReportMetric(float64(tr.Captured())*float64(b.N)/b.Elapsed().Seconds(), "frames/s")
 }
