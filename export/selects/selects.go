@@ -31,7 +31,7 @@ var words = []string{
 	"take: its number in the log; empty for the take that the plan foresees",
 	"rounds, round: how many it has, and the one that is kept, from 1",
 	"first, last: captured frames that are kept, both included, from 0 where the take begins to move",
-	"seam: the frame that would show the first once more; it is not delivered",
+	"seam: the first frame after them; it would show the first of them once more, or the way back to it",
 	"before, after: frames beside them that may serve as handles",
 	"recorded: frames of the whole take",
 	"retime: speed of the picture over real speed, exactly; percent: the same, rounded",

@@ -43,8 +43,8 @@ func (s Select) Name() string {
 // Frames is how many frames are kept.
 func (s Select) Frames() int64 { return s.Last - s.First + 1 }
 
-// Seam is the frame that would show frame 0 of the loop once more: the first one
-// that is not delivered.
+// Seam is the first frame that is not delivered: it would show frame 0 of the
+// loop once more or, in a loop that is cut, the way back to it.
 func (s Select) Seam() int64 { return s.Last + 1 }
 
 // LeftOut is a take whose frames cannot be told, and why.
