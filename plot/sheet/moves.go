@@ -21,7 +21,7 @@ func moves(t *trajectory.Trajectory) Table {
 	}
 	for i := range t.AxisCount() {
 		out.Rows = append(out.Rows, ramp(t, i, true)...)
-		ways := ways(t, i)
+		ways := ways(t, i, 0, t.Shown().Float())
 		for k, w := range ways {
 			if k == mostMoves {
 				out.Notes = append(out.Notes, fmt.Sprintf("%s goes %d ways more, which the frame table has.", t.Axis(i).Name, len(ways)-k))
@@ -29,6 +29,7 @@ func moves(t *trajectory.Trajectory) Table {
 			}
 			out.Rows = append(out.Rows, w.row(t, i))
 		}
+		out.Rows = append(out.Rows, back(t, i)...)
 		out.Rows = append(out.Rows, ramp(t, i, false)...)
 		if by := t.Advance(i); by.Sign() != 0 {
 			out.Notes = append(out.Notes, fmt.Sprintf("%s goes on by %s each round.", t.Axis(i).Name, amount(by.Float(), t.Axis(i).Unit())))
@@ -43,13 +44,12 @@ type way struct {
 	from, to float64
 }
 
-// ways are the ways of an axis in the part of a round that is shown. Pieces that
+// ways are the ways of an axis in a part of a round, in real seconds. Pieces that
 // go on in the same direction are one.
-func ways(t *trajectory.Trajectory, i int) []way {
+func ways(t *trajectory.Trajectory, i int, begins, ends float64) []way {
 	var out []way
-	shown := t.Shown().Float()
 	for _, s := range t.Plan().Axes[i].Track.Spans() {
-		s.To = min(s.To, shown)
+		s.From, s.To = max(s.From, begins), min(s.To, ends)
 		if s.To <= s.From {
 			continue
 		}
@@ -99,6 +99,21 @@ func (w way) fastest(t *trajectory.Trajectory, i int) float64 {
 	return top
 }
 
+// back are the rows of an axis on the way back to the next round, where the loop
+// has one that is not shown.
+func back(t *trajectory.Trajectory, i int) [][]string {
+	var out [][]string
+	for _, w := range ways(t, i, t.Shown().Float(), t.Period().Float()) {
+		row := w.row(t, i)
+		row[len(row)-1] += unseen
+		out = append(out, row)
+	}
+	return out
+}
+
+// unseen marks what the loop does not show.
+const unseen = ", not seen"
+
 // ramp is the row of a run-up or run-out; none where the axis rests at the seam.
 func ramp(t *trajectory.Trajectory, i int, up bool) [][]string {
 	a := t.Plan().Axes[i]
@@ -109,18 +124,18 @@ func ramp(t *trajectory.Trajectory, i int, up bool) [][]string {
 	if r == nil {
 		return nil
 	}
-	starts, how := "after the last round", "slows down, not seen"
+	starts, how := "after the last round", "slows down"
 	if up {
 		begins = -r.Length()
-		starts, how = seconds(-begins)+" before", "gathers speed, not seen"
+		starts, how = seconds(-begins)+" before", "gathers speed"
 	}
 	if _, turns := r.Turn(); turns {
 		how += ", backs up first"
 		if !up {
-			how = "overruns and comes back, not seen"
+			how = "overruns and comes back"
 		}
 	}
 	from, to := t.TakeState(i, t.Rounds(), begins).Pos, t.TakeState(i, t.Rounds(), begins+r.Length()).Pos
 	of := t.Axis(i).Unit()
-	return [][]string{{a.Rig.Name, amount(from, of), amount(to, of), seconds(r.Length()), starts, how}}
+	return [][]string{{a.Rig.Name, amount(from, of), amount(to, of), seconds(r.Length()), starts, how + unseen}}
 }

@@ -27,7 +27,7 @@ func Of(t *trajectory.Trajectory, s shot.Shot, c cue.Sheet) Page {
 	step := markStep(p.Loop.Screen)
 	return Page{
 		Title:     p.Title,
-		Facts:     []string{pace(p), take(p)},
+		Facts:     append([]string{pace(p), take(p)}, stands(p)...),
 		Groups:    []Group{camera(p, scene), lens(scene), standing(scene), product(scene)},
 		Lamps:     lamps(scene),
 		Marks:     marks(t, step),
@@ -67,6 +67,24 @@ func take(p *plan.Plan) string {
 	}
 	return fmt.Sprintf("%s: %s, %s. Keep round %d, recorded frames %d to %d, counted from 0 where motion begins. Rig: %s.",
 		text, frames(all), seconds(c.FrameTime(all).Float()), kept+1, first, first+p.Loop.Captured-1, p.Rig.Name)
+}
+
+// stands say how each display stand is set: nothing commands it.
+func stands(p *plan.Plan) []string {
+	var out []string
+	for _, s := range p.Stands {
+		name := s.Rig.Name
+		if s.Speed.Name != "" {
+			name += ", set to " + s.Speed.Name
+		}
+		way := "anticlockwise"
+		if s.Rate.Sign() < 0 {
+			way = "clockwise"
+		}
+		out = append(out, fmt.Sprintf("Stand %s: a turn in %s, %s from above. Let it turn before the take begins.",
+			name, seconds(s.Speed.Period.Float()), way))
+	}
+	return out
 }
 
 func frames(n int64) string {

@@ -11,6 +11,8 @@ import (
 	"pgregory.net/rapid"
 
 	"seamrail/motion/cue"
+	"seamrail/motion/exact"
+	"seamrail/motion/sample"
 )
 
 // A thin lens of 50 mm that is sharp at 380 mm magnifies by 50/330 (f/(u - f),
@@ -89,6 +91,62 @@ func TestMoves(t *testing.T) {
 	assert.Contains(t, m.Notes, "table goes on by 60.00 deg each round.")
 }
 
+// A loop that is cut comes back unseen: what it shows and the way back make a
+// round, and the table, which turns on meanwhile, begins the next one a round
+// further.
+func TestTheWayBackOfACut(t *testing.T) {
+	tr, s := made(t, strings.Replace(lanternMoves, `move = "there-and-back"
+from = "40 mm"
+to = "100 mm"
+law = "3-4-5"
+dwell-far = "12 frames"
+`, `move = "through"
+from = "40 mm"
+to = "100 mm"
+`, 1))
+	require.Positive(t, tr.Plan().Back)
+	p := Of(tr, s, cue.Sheet{})
+	ends := [][2]string{{"100.00 mm", "40.00 mm"}, {"60.00 deg", fmt.Sprintf("%.2f deg", tr.Advance(1).Float())}}
+	for i, end := range ends {
+		rows := back(tr, i)
+		assert.Equal(t, end, [2]string{rows[0][1], rows[len(rows)-1][2]})
+		assert.Equal(t, "1.200 s", rows[0][4])
+		sum := 0.0
+		for _, r := range rows {
+			sum += amountOf(t, r[3])
+			assert.Contains(t, p.Moves.Rows, r)
+			assert.Regexp(t, "^eased, .*, not seen$", r[5])
+		}
+		assert.InDelta(t, float64(tr.Plan().Back)/120, sum, 0.0005*float64(len(rows)))
+	}
+	assert.Empty(t, back(first(made(t, lanternMoves)), 0))
+	assert.Equal(t, []string{"seam", "1.200", "100.00", "60.00"}, p.Marks.Rows[12])
+	assert.Contains(t, p.Facts[0], "on the way back")
+}
+
+// A display stand that turns once in 7.2 s goes 100 degrees in 2 s, clockwise.
+func TestStands(t *testing.T) {
+	tr := sample.Display(t, 48, exact.New(36, 5), 6)
+	m := marks(tr, 4)
+	assert.Equal(t, "display, deg", m.Heads[len(m.Heads)-1])
+	assert.InDelta(t, -100, amountOf(t, m.Rows[12][len(m.Heads)-1]), 0.0051, "48 frames at 24 are 2 s")
+	require.Len(t, stands(tr.Plan()), 1)
+	assert.Contains(t, stands(tr.Plan())[0], "a turn in 7.200 s, clockwise")
+}
+
+// The curves drawn are the marks listed.
+func TestPositionsAreTheMarks(t *testing.T) {
+	p := lantern(t)
+	for c, curve := range p.Positions.Curves {
+		require.Len(t, curve.Values, samples+1)
+		for k, row := range p.Marks.Rows {
+			at := float64(k) / 12 * samples
+			require.Equal(t, at, math.Trunc(at))
+			assert.InDelta(t, amountOf(t, row[2+c]), curve.Values[int(at)], 0.0051)
+		}
+	}
+}
+
 // Ways follow on each other and fill the round, whatever the keys.
 func TestWaysFillTheRound(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
@@ -99,7 +157,7 @@ law = "3-4-5"
 dwell-far = "12 frames"
 `, "move = \"keys\"\n"+keys(rt), 1)
 		tr, _ := made(t, text)
-		all := ways(tr, 0)
+		all := ways(tr, 0, 0, 1.2)
 		at, end := 0.0, 1.2
 		for k, w := range all {
 			assert.InDelta(rt, at, w.From, 1e-9)
@@ -157,3 +215,5 @@ func TestFacts(t *testing.T) {
 	tr, s := made(t, strings.Replace(lanternMoves, "rounds = 3", "rounds = 1", 1))
 	assert.Contains(t, Of(tr, s, cue.Sheet{}).Facts[1], "Take: 1 round,")
 }
+
+func first[A, B any](a A, _ B) A { return a }
