@@ -27,8 +27,8 @@ func insetPaper(high float64) planview.Paper {
 	return planview.Paper{Name: "the sheet", Width: insetWidth + 2*insetCut, Height: high + 2*insetCut}
 }
 
-// above draws the scene from above as format and returns how high it is, in mm.
-func (p Page) above(format string) ([]byte, float64, error) {
+// above draws the scene from above as SVG and returns how high it is, in mm.
+func (p Page) above() ([]byte, float64, error) {
 	if p.Above == nil {
 		return nil, 0, errors.New(p.NotAbove)
 	}
@@ -46,23 +46,23 @@ func (p Page) above(format string) ([]byte, float64, error) {
 		high -= insetStep
 	}
 	var b bytes.Buffer
-	err = planview.Draw(&b, format, d, planview.Options{Paper: insetPaper(high)})
+	err = planview.Draw(&b, "svg", d, planview.Options{Paper: insetPaper(high)})
 	return b.Bytes(), high, err
 }
 
 // inset is the scene from above on the page.
 type inset struct {
-	png  []byte
+	svg  []byte
 	high float64
 }
 
 // newInset returns a block with the scene from above, or with why there is none.
 func newInset(p Page) block {
-	png, high, err := p.above("png")
+	svg, high, err := p.above()
 	if err != nil {
 		return sketch{plainly(aboveName, "", []string{notDrawn(err)})}
 	}
-	return inset{png, high}
+	return inset{svg, high}
 }
 
 const aboveName = "From above"
@@ -102,20 +102,19 @@ func (i inset) height(p *press, _ float64) float64 { return p.headHeight() + i.h
 func (i inset) draw(p *press, x, y, w float64) error {
 	y = p.headed(x, y, w, aboveName)
 	p.pdf.ClipRect(x, y, insetWidth, i.high, false)
-	p.png(x-insetCut, y-insetCut, insetWidth+2*insetCut, i.high+2*insetCut, i.png)
-	p.pdf.ClipEnd()
-	return nil
+	defer p.pdf.ClipEnd()
+	return p.trace(i.svg, x-insetCut, y-insetCut, point)
 }
 
 // drawn is the positions on the page.
 type drawn struct {
-	png   []byte
+	svg   []byte
 	shape float64 // height over width
 }
 
 func newDrawn(p Positions) (block, error) {
 	var b bytes.Buffer
-	err := p.draw(&b, "png")
+	err := p.draw(&b)
 	return drawn{b.Bytes(), float64(p.height() / plotWidth)}, err
 }
 
@@ -125,8 +124,7 @@ func (d drawn) height(p *press, w float64) float64 { return p.headHeight() + w*d
 
 func (d drawn) draw(p *press, x, y, w float64) error {
 	y = p.headed(x, y, w, positionsName)
-	p.png(x, y, w, w*d.shape, d.png)
-	return nil
+	return p.trace(d.svg, x, y, w/float64(plotWidth))
 }
 
 // stills is a strip of what the lens sees.

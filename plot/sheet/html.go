@@ -40,14 +40,14 @@ type drawnStill struct {
 func HTML(w io.Writer, p Page) error {
 	d := drawnPage{Page: p, AboveName: aboveName, PositionsName: positionsName, StillsName: stillsName,
 		CautionsName: cautionsName, TakesName: takesName, Slate: slate}
-	svg, high, err := p.above("svg")
+	svg, high, err := p.above()
 	if err != nil {
 		d.NotAbove = notDrawn(err)
 	} else {
 		d.AboveSVG = cropped(svg, high)
 	}
 	var b bytes.Buffer
-	if err := p.Positions.draw(&b, "svg"); err != nil {
+	if err := p.Positions.draw(&b); err != nil {
 		return err
 	}
 	d.PositionsSVG = inline(b.Bytes(), "")

@@ -66,9 +66,6 @@ func TestHTMLSaysEverything(t *testing.T) {
 			assert.Contains(t, out, strings.ReplaceAll(strings.ReplaceAll(strings.ReplaceAll(text, "<", "&lt;"), ">", "&gt;"), "'", "&#39;"))
 		}
 	}
-	for _, n := range p.Above.Notes() {
-		assert.Contains(t, out, strings.ReplaceAll(n.Words, "'", "&#39;"))
-	}
 	blanks := p.Takes + len(slate)
 	for _, g := range p.Groups {
 		for _, r := range g.Rows {
@@ -110,7 +107,7 @@ func TestTheSceneIsTrueToScale(t *testing.T) {
 // The room is no more than the scale needs.
 func TestTheSceneIsAsLowAsItsScaleAllows(t *testing.T) {
 	p := lantern(t)
-	_, high, err := p.above("svg")
+	_, high, err := p.above()
 	require.NoError(t, err)
 	d := *p.Above
 	d.Inset = true

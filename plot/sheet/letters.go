@@ -75,6 +75,12 @@ func (p Page) texts() []string {
 	for _, s := range p.Stills {
 		out = append(out, s.Label)
 	}
+	out = append(out, p.StillNotes...)
+	if p.Above != nil {
+		for _, n := range p.Above.Notes() {
+			out = append(out, n.Letter, n.Words)
+		}
+	}
 	return out
 }
 

@@ -49,10 +49,10 @@ func (p Positions) height() vg.Length {
 	return vg.Length(len(p.Curves))*(plotTitle+plotPanel) + plotFoot
 }
 
-// draw writes the curves to w, one below the other, with a hairline at each
+// draw writes the curves to w as SVG, one below the other, with a hairline at each
 // mark of the table.
-func (p Positions) draw(w io.Writer, format string) error {
-	s, err := look.NewSheet(format, plotWidth, p.height())
+func (p Positions) draw(w io.Writer) error {
+	s, err := look.NewSheet("svg", plotWidth, p.height())
 	if err != nil {
 		return err
 	}

@@ -158,15 +158,10 @@ func (p *press) picture(x, y, w, h float64, img image.Image) error {
 	if err := png.Encode(&b, img); err != nil {
 		return err
 	}
-	p.png(x, y, w, h, b.Bytes())
-	return nil
-}
-
-// png sets an encoded PNG into a frame.
-func (p *press) png(x, y, w, h float64, data []byte) {
 	p.images++
 	name := fmt.Sprint("picture ", p.images)
 	opt := fpdf.ImageOptions{ImageType: "PNG"}
-	p.pdf.RegisterImageOptionsReader(name, opt, bytes.NewReader(data))
+	p.pdf.RegisterImageOptionsReader(name, opt, &b)
 	p.pdf.ImageOptions(name, x, y, w, h, false, opt, 0, "")
+	return nil
 }

@@ -118,7 +118,10 @@ const slateWide = 40.0 // mm
 
 func (p *press) titleLines(d Page) []string {
 	lines := p.wrap(d.Title, inner-slateWide-6, p.title())
-	return lines[:min(len(lines), 2)]
+	if len(lines) > 2 {
+		return []string{lines[0], lines[1] + " ..."}
+	}
+	return lines
 }
 
 func (p *press) facts(d Page) []string {
@@ -154,9 +157,7 @@ func (f *folio) foot() {
 		text = fmt.Sprintf("Page %d. %s", f.page, text)
 	}
 	s := style{6.5, false, look.Muted}
-	for _, line := range f.wrap(text, inner, s)[:min(1, len(f.wrap(text, inner, s)))] {
-		f.line(margin, paperHeight-margin-s.pitch(), line, s)
-	}
+	f.lines(margin, paperHeight-margin-s.pitch(), f.wrap(text, inner, s), s)
 }
 
 func takeName(k int) string { return fmt.Sprint(k + 1) }
