@@ -68,6 +68,9 @@ func nearer(l spin.Loop, s spin.Seam) string {
 	for _, n := range spin.Nearer(l.Clock, s.Product, s.Speed, nearestTold) {
 		out = append(out, fmt.Sprint(n.Captured))
 	}
+	if len(out) == 1 && out[0] == "1" {
+		return "1 captured frame: no loop of whole frames comes nearer"
+	}
 	return strings.Join(out, ", ") + " captured frames: each nearer to a match than any shorter loop"
 }
 
@@ -124,7 +127,7 @@ func direction(s spin.Seam, full bool) string {
 // table tells of a turntable that the rig commands: there it is a division.
 func (p *page) table(t Table) {
 	p.Section(strings.ToUpper(header.Clean(t.Name)) + ", A TABLE THAT THE RIG TURNS")
-	p.Field("turns", fmt.Sprintf("%s of a turn a loop (%s), %s deg/s%s", t.Turns, spinwords.Angle(t.Turns), spinwords.Figures(t.Speed.Float()), steady(t)))
+	p.Field("turns", fmt.Sprintf("%s a loop (%s), %s deg/s%s", turns(t.Turns), spinwords.Angle(t.Turns), spinwords.Figures(t.Speed.Float()), steady(t)))
 	p.Field("closes", "exactly, whatever the loop lasts: the rig gives it the speed that the loop needs")
 	p.Field("steps", steps(t.Remainder))
 	p.Field("ramps", fmt.Sprintf("spins up in %s before frame 0 and down in %s after the last", spinwords.Counted(t.RunUp, "captured frame"), spinwords.Counted(t.RunOut, "captured frame")))
@@ -134,6 +137,17 @@ func (p *page) table(t Table) {
 		p.Field("each picture", words)
 	}
 	p.Field("direction", "turns below 0 go the other way. "+spin.Against)
+}
+
+// turns names how far a table goes: "1/6 of a turn", "-1 turn", "5 turns".
+func turns(r exact.Rat) string {
+	if n, whole := r.Int64(); whole {
+		return spinwords.Counted(n, "turn")
+	}
+	if exact.Int(1).Less(r.Abs()) {
+		return r.String() + " turns"
+	}
+	return r.String() + " of a turn"
 }
 
 func steady(t Table) string {

@@ -122,6 +122,10 @@ func (q Query) usualRate() (Fit, bool) {
 	return Fit{Kind: "rate", Loop: &l, Text: "another capture rate, if the camera has it: " + l.words()}, true
 }
 
+// mostTrim is how far a rate is trimmed, as a share of itself: further off it is
+// another rate, and the picture another slow motion.
+var mostTrim = exact.New(1, 10)
+
 // trim says at which capture rate the best loop would close exactly, for cameras
 // whose rate can be trimmed.
 func (q Query) trim(a Answer) (Fit, bool) {
@@ -131,6 +135,9 @@ func (q Query) trim(a Answer) (Fit, bool) {
 	l := a.Loops[0]
 	s := l.Seams[0]
 	rate := exact.Int(l.Captured).Quo(exact.New(s.Match, s.Product.Symmetry).Mul(s.Speed.Period))
+	if off := rate.Quo(l.Clock.Capture).Sub(exact.Int(1)).Abs(); mostTrim.Less(off) {
+		return Fit{}, false
+	}
 	return Fit{Kind: "trim", Text: fmt.Sprintf("a capture rate of %s frames a second, if the camera's can be trimmed, at which %d frames close exactly", rate.Decimal(4), l.Captured)}, true
 }
 

@@ -48,6 +48,9 @@ func ParseReading(text string, a Assume) (Reading, error) {
 	} else {
 		amount = text
 	}
+	if !strings.ContainsAny(amount, "0123456789") {
+		return Reading{}, fmt.Errorf("%q is no reading; write it like \"20 turns in 412.3 s\" or \"2446 frames\"", clip(text))
+	}
 	q, err := unit.ParseAs(amount, unit.Time, unit.Frames)
 	if err != nil {
 		return Reading{}, fmt.Errorf("%w; write it like \"20 turns in 412.3 s\" or \"2446 frames\"", err)

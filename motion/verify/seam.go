@@ -61,10 +61,11 @@ func (w wrap) measure(m Motion, i int, p peaks) AxisSeam {
 	scale := [4]float64{math.Max(1, p.hi-p.lo), p.speed, p.acc, p.jerk}
 	out := [4]*float64{&s.Position, &s.Velocity, &s.Acceleration, &s.Jerk}
 	smooth := true
+	size := w.size(after, before, p)
 	for d := range out {
 		sign := 1 - 2*float64(d%2)
 		jump := oneSided(after, h, d) - sign*oneSided(before, h, d)
-		noise := seamNoise(after, h, d)
+		noise := seamNoise(size, h, d)
 		if math.Abs(jump) <= seamShare[d]*scale[d]+noise {
 			jump = 0
 		}
@@ -100,11 +101,21 @@ func oneSided(x [stencil]float64, h float64, d int) float64 {
 	return sum / math.Pow(h, float64(d))
 }
 
-func seamNoise(x [stencil]float64, h float64, d int) float64 {
-	size, weight := 1.0, 0.0
-	for k := range x {
-		size = math.Max(size, math.Abs(x[k]))
-		weight += math.Abs(seamWeights[d][k])
+// size is the greatest number that the samples of both sides were rounded at, in
+// mm or degrees: where it is, what it has gained, and how far it goes in the time
+// at which it was asked.
+func (w wrap) size(after, before [stencil]float64, p peaks) float64 {
+	size := math.Max(1, p.speed*w.end)
+	for k := range after {
+		size = math.Max(size, math.Max(math.Abs(after[k]), math.Abs(before[k])+math.Abs(w.gained)))
+	}
+	return size
+}
+
+func seamNoise(size, h float64, d int) float64 {
+	weight := 0.0
+	for _, w := range seamWeights[d] {
+		weight += math.Abs(w)
 	}
 	return 4 * machineNoise * size * weight / math.Pow(h, float64(d))
 }

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"seamrail/motion/exact"
 	"seamrail/motion/rig"
@@ -142,6 +143,35 @@ func TestTravelIsThatOfAllRounds(t *testing.T) {
 
 // Weights of a difference quotient of seven points must give the derivatives
 // of every polynomial up to the sixth degree.
+// steady goes at one speed for ever, so that it has no seam: whatever is found
+// there is rounding.
+type steady struct {
+	cosine
+	frame exact.Rat // s
+	gain  exact.Rat // deg a loop
+}
+
+func (s steady) Advance(int) exact.Rat          { return s.gain }
+func (s steady) Period() exact.Rat              { return s.frame.Mul(exact.Int(s.frames)) }
+func (s steady) FrameSeconds(k int64) exact.Rat { return s.frame.Mul(exact.Int(k)) }
+func (s steady) Position(_ int, sec float64) float64 {
+	return s.gain.Float() * (sec / s.Period().Float())
+}
+
+func TestSteadyTurnsHaveNoSeam(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := steady{cosine: sound(), frame: exact.New(1001, rapid.SampledFrom([]int64{24000, 60000, 120000, 240000}).Draw(t, "rate"))}
+		s.frames = rapid.Int64Range(2, 20_000).Draw(t, "frames")
+		s.gain = exact.New(rapid.Int64Range(-3600, 3600).Draw(t, "deg"), rapid.Int64Range(1, 13).Draw(t, "part"))
+		speed := math.Abs(s.gain.Float()) / s.Period().Float()
+		if speed > 7200 {
+			t.Skip("faster than any table turns")
+		}
+		got := wrap{s.Period().Float(), s.gain.Float()}.measure(s, 0, peaks{lo: 0, hi: math.Abs(s.gain.Float()), speed: speed})
+		assert.Equal(t, 3, got.Highest, "%+v", got)
+	})
+}
+
 func TestSeamWeightsOnPolynomials(t *testing.T) {
 	const h = 0.5
 	for degree := 0; degree <= 6; degree++ {

@@ -53,10 +53,30 @@ func (a *asked) fromFlags() {
 	}
 	if len(q.Products) > 0 {
 		a.between()
+	} else {
+		a.standless()
 	}
 	a.offers()
 	if a.o.Most < 1 || a.o.Most > mostLoops {
 		a.wrong("most", fmt.Errorf("%d must be from 1 to %d", a.o.Most, mostLoops))
+	}
+}
+
+// standless refuses flags that speak of a stand where there is none.
+func (a *asked) standless() {
+	o := a.o
+	for _, f := range []struct {
+		name  string
+		given bool
+	}{
+		{"uncertainty", o.Uncertainty != ""}, {"reaction", o.Reaction != ""}, {"direction", o.Direction != ""},
+		{"drift", o.Drift != ""}, {"symmetry", o.Symmetry != ""}, {"radius", o.Radius != ""},
+		{"pixels-per-mm", o.Pixels != ""}, {"within", o.Within != ""}, {"between", len(o.Between) > 0},
+		{"cycles", o.Cycles != ""}, {"offers", len(o.Offers) > 0},
+	} {
+		if f.given {
+			a.wrong(f.name, errors.New("speaks of a stand that turns by itself, and there is none; give --period or --timed"))
+		}
 	}
 }
 
