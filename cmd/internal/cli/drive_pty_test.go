@@ -4,6 +4,7 @@ package cli_test
 
 import (
 	"bytes"
+	"context"
 	"io"
 	"math"
 	"os"
@@ -25,7 +26,8 @@ import (
 	"seamrail/motion/rig"
 )
 
-// patience is far more than any of this takes on a busy machine.
+// patience is far more than any of this takes on a busy machine. What takes
+// longer is unplugged or killed, so that a test fails and does not hang.
 const patience = 60 * time.Second
 
 const ptyShot = `shot = "A short one"
@@ -106,7 +108,11 @@ func plugged(t *testing.T, board *virtual.Rig) (name string, unplug func()) {
 		both.Wait()
 		_ = near.Close()
 	})
-	t.Cleanup(unplug)
+	guard := time.AfterFunc(patience, unplug)
+	t.Cleanup(func() {
+		guard.Stop()
+		unplug()
+	})
 	return near.Name(), unplug
 }
 
@@ -207,7 +213,9 @@ type terminal struct {
 
 func onTerminal(t *testing.T, args ...string) *terminal {
 	t.Helper()
-	cmd := exec.Command("seamrail", args...)
+	ctx, cancel := context.WithTimeout(t.Context(), patience)
+	t.Cleanup(cancel)
+	cmd := exec.CommandContext(ctx, "seamrail", args...)
 	cmd.Dir = t.TempDir()
 	master, err := pty.StartWithSize(cmd, &pty.Winsize{Rows: 24, Cols: 80})
 	require.NoError(t, err)

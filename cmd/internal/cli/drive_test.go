@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -77,6 +78,31 @@ func (o *operator) Marked(name string, at []float64) {
 	}
 }
 
+// longestPause is how long of the rig's time an operator may leave it alone: far
+// above any take here, and where time flies a moment.
+const longestPause = 30 * time.Minute
+
+// impatient is a world that fails the test where the script has run out and the
+// run waits for ever for the next key.
+type impatient struct {
+	t *testing.T
+	world
+	out   *bytes.Buffer
+	until time.Time
+}
+
+// Wait is the world's, until the longest pause is over.
+func (w *impatient) Wait(until time.Time) drive.Event {
+	e := w.world.Wait(until)
+	if w.until.IsZero() || e.Kind == drive.Asked {
+		w.until = w.Now().Add(longestPause)
+	}
+	if w.Now().After(w.until) {
+		w.t.Fatalf("nobody has pressed a key for %v; so far:\n%s", longestPause, w.out)
+	}
+	return e
+}
+
 // driven runs a script of an operator on the starter's shot with a virtual rig
 // whose time flies, and returns what was printed and the log.
 func driven(t *testing.T, kind rig.ControllerKind, script ...step) (*operator, drive.Result, string, takelog.Log) {
@@ -109,7 +135,7 @@ func driven(t *testing.T, kind rig.ControllerKind, script ...step) (*operator, d
 	}
 	opt := s.options(source)
 	opt.Observer, opt.Takes, opt.Settle = op, 0, drive.AskOperator
-	result := s.run(host.NewFast(virtualRig(j.rig), s.hurried, s.asks), opt)
+	result := s.run(&impatient{t: t, world: host.NewFast(virtualRig(j.rig), s.hurried, s.asks), out: &out}, opt)
 	require.NoError(t, s.log.Close())
 	log, _, err := readLog(logName(shotFile))
 	require.NoError(t, err)
