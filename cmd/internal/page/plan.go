@@ -44,14 +44,21 @@ func (s *Server) answer(q question) Answer {
 	return out
 }
 
-// planned plans a text. What was planned last is kept: the page asks of the
+// planned plans a text. What was asked for last is kept: the page asks of the
 // same text again and again.
 func (s *Server) planned(text string) (Planned, error) {
 	x, r, err := s.doc.decode(text)
 	if err != nil {
 		return nil, err
 	}
-	return s.core.Plan(x, r)
+	if p, ok := s.plans.of(text, r); ok {
+		return p, nil
+	}
+	p, err := s.core.Plan(x, r)
+	if err == nil {
+		s.plans.keep(text, r, p)
+	}
+	return p, err
 }
 
 // edited makes the changes one after the other. Where one cannot be made, it

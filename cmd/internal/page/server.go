@@ -35,6 +35,7 @@ type Server struct {
 	key     key
 	listens net.Listener
 	curves  []Curve
+	plans   plans
 
 	ctx   context.Context // ends with the server, and with it every stream
 	close context.CancelFunc
