@@ -28,6 +28,9 @@ func (s *session) run(w drive.World, o drive.Options) drive.Result {
 // plan reads the shot again and plans it, for a run that follows r. Where it
 // cannot be, the options stay as they are.
 func (s *session) plan(o *drive.Options, r drive.Result) error {
+	if u := s.next.Swap(nil); u != nil {
+		s.o.Shot.known = u
+	}
 	j, err := s.o.Shot.prepare(nil)
 	if err != nil {
 		return err
@@ -46,7 +49,11 @@ func (s *session) plan(o *drive.Options, r drive.Result) error {
 		return err
 	}
 	s.changed.Store(false)
+	s.runs.Store(runOf(j))
 	o.Trajectory, o.Source = j.trajectory, source
+	if !s.o.Endless {
+		o.Rounds = int64(j.plan.Rounds)
+	}
 	s.cue(o)
 	return nil
 }

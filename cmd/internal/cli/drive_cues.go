@@ -19,6 +19,9 @@ func (s *session) cue(o *drive.Options) {
 	sheet := s.job.cues.WithHabits(habits(s.before, s.job.cues.Hands()))
 	o.Beats = func(rounds int64) (func() (drive.Beat, bool), func()) { return iter.Pull(beats(sheet, rounds)) }
 	o.Call = func(b drive.Beat) { s.Call(b) }
+	if s.called != nil {
+		o.Call = s.called
+	}
 	o.Shifts = shifts(sheet)
 	o.CountIn = max(o.CountIn, int(sheet.Needs(o.Rounds)))
 }

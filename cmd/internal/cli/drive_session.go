@@ -29,17 +29,27 @@ type session struct {
 	changed       atomic.Bool // the shot has been written to since it was planned
 	anew          atomic.Bool // and is to be planned anew
 	last          drive.Pass
+
+	// Of a run that a page steers.
+	called func(drive.Beat)           // told the beats for hands, in place of the panel
+	next   atomic.Pointer[understood] // what to plan anew, in place of the file
+	runs   atomic.Value               // what it runs: a runOf
 }
+
+// runOf tells a run of a plan from another: by its motion and its rounds.
+func runOf(j job) string { return fmt.Sprintf("%s x %d", j.plan.Hash(), j.plan.Rounds) }
 
 // requestsHeld is how many requests wait for the engine; more are dropped, as
 // keys are that are pressed faster than the rig can follow.
 const requestsHeld = 16
 
 func newSession(o *DriveOptions, j job) *session {
-	return &session{
+	s := &session{
 		o: o, job: j, out: o.Streams.Out,
 		hurried: make(chan drive.Request, requestsHeld), asks: make(chan drive.Request, requestsHeld),
 	}
+	s.runs.Store(runOf(j))
+	return s
 }
 
 func driveRun(o *DriveOptions) (err error) {

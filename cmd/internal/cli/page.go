@@ -70,7 +70,16 @@ func pageRun(o *PageOptions) error {
 	o.Streams.release()
 	var ended error
 	end := sync.OnceFunc(func() { ended = server.Close() })
-	release := host.Signals(end, end, end)
+	told := false
+	stop := func() { // told again while the rig slows down, it aborts
+		if told {
+			server.Abort()
+			return
+		}
+		told = true
+		go end()
+	}
+	release := host.Signals(stop, stop, sync.OnceFunc(stop))
 	defer release()
 	if err := o.tell(server.Address()); err != nil {
 		end()

@@ -36,6 +36,9 @@ type Server struct {
 	listens net.Listener
 	curves  []Curve
 	plans   plans
+	hub     hub
+	stage   stage
+	driving driving
 
 	ctx   context.Context // ends with the server, and with it every stream
 	close context.CancelFunc
@@ -55,6 +58,7 @@ func Open(o Options) (*Server, error) {
 	}
 	s := &Server{core: o.Core, version: o.Version, key: newKey(), listens: l, curves: lawCurves()}
 	s.doc.folder, s.doc.name, s.doc.rig, s.doc.fresh = doc.folder, doc.name, doc.rig, doc.fresh
+	s.stage.news, s.stage.state, s.stage.version = s.hub.wake, NewDriveState(), 1
 	s.ctx, s.close = context.WithCancel(context.Background())
 	s.http = &http.Server{
 		Handler:           newGuard(s.key, l.Addr(), s.routes()),
@@ -113,9 +117,11 @@ func (s *Server) Serve() error {
 	return err
 }
 
-// Close ends every stream and the server. A second call does nothing.
+// Close stops a rig that is driven and waits until it rests, then ends every
+// stream and the server. A second call does nothing.
 func (s *Server) Close() (err error) {
 	s.once.Do(func() {
+		s.leave()
 		s.close()
 		err = errors.Join(s.http.Close(), s.doc.root.Close())
 	})
@@ -129,5 +135,17 @@ func (s *Server) routes() http.Handler {
 	m.HandleFunc("GET /api/start", s.start)
 	m.HandleFunc("POST /api/plan", s.plan)
 	m.HandleFunc("POST /api/save", s.save)
+	m.HandleFunc("POST /api/watch", s.watch)
+	m.HandleFunc("POST /api/preview", s.preview)
+	m.HandleFunc("POST /api/spin", s.asked("spin"))
+	m.HandleFunc("POST /api/fit", s.asked("fit"))
+	m.HandleFunc("POST /api/cues", s.asked("cues"))
+	m.HandleFunc("POST /api/sequence", s.sequence)
+	m.HandleFunc("POST /api/export", s.export)
+	m.HandleFunc("POST /api/make", s.make)
+	m.HandleFunc("POST /api/takes", s.takes)
+	m.HandleFunc("POST /api/drive/open", s.openDrive)
+	m.HandleFunc("POST /api/drive/do", s.do)
+	m.HandleFunc("POST /api/drive/beat", s.beat)
 	return m
 }

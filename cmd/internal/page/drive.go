@@ -1,0 +1,322 @@
+package page
+
+import (
+	"net/http"
+	"slices"
+	"sync"
+	"time"
+
+	"seamrail/export/drive"
+)
+
+const (
+	// lostAfter is how long a page that drives may not be heard of before the rig
+	// is slowed down and stopped: four of its beats.
+	lostAfter = time.Second
+	// goneAfter is how long it may be away before the port is given back.
+	goneAfter = 10 * time.Second
+	// lookFor is how often that is looked at.
+	lookFor = 100 * time.Millisecond
+)
+
+// driving is the one run that there may be, and the page it belongs to.
+type driving struct {
+	mu    sync.Mutex
+	claim key // "" when nobody drives
+	run   Run
+	heard time.Time // when the page was heard of last
+	over  chan struct{}
+	// halt is how many states the engine had been in when a stop was passed on at
+	// halted; 0 = none since.
+	halt   int64
+	halted time.Time
+	jog    int64 // how many it had been in when a jog was passed on last
+}
+
+// openQuestion asks for a run.
+type openQuestion struct {
+	Text    string `json:"text"`
+	Port    string `json:"port"` // "virtual" for a rig made of software
+	Fast    bool   `json:"fast"`
+	CountIn *int   `json:"countIn"`
+	Endless bool   `json:"endless"` // round after round until asked to finish
+}
+
+const (
+	virtualPort = "virtual"
+	// usualCountIn is how many seconds are counted in unless told.
+	usualCountIn = 3
+	// mostCountIn is longer than anyone waits.
+	mostCountIn = 60
+)
+
+// openDrive begins a run for the page that asks, unless another drives.
+func (s *Server) openDrive(w http.ResponseWriter, r *http.Request) {
+	var q openQuestion
+	if !ask(w, r, &q) {
+		return
+	}
+	d := &s.driving
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if d.claim != "" {
+		refuse(w, http.StatusLocked, "another page drives the rig, or this one has not let go of it yet; only one may")
+		return
+	}
+	p, err := s.planned(q.Text)
+	if err == nil {
+		err = p.Unable()
+	}
+	if err != nil {
+		fail(w, err)
+		return
+	}
+	run, err := s.core.Drive(p, q.options(), &s.stage)
+	if err != nil {
+		fail(w, err)
+		return
+	}
+	d.halt, d.jog = 0, 0
+	d.claim, d.run, d.heard, d.over = newKey(), run, time.Now(), make(chan struct{})
+	s.stage.set(run.First(), run.Mark)
+	go s.drive(run, d.over)
+	go s.look(d.over)
+	reply(w, http.StatusOK, map[string]string{"claim": string(d.claim)})
+}
+
+func (q openQuestion) options() DriveOptions {
+	o := DriveOptions{Port: q.Port, Virtual: q.Port == virtualPort, Fast: q.Fast, CountIn: usualCountIn, Endless: q.Endless}
+	if q.CountIn != nil {
+		o.CountIn = max(min(*q.CountIn, mostCountIn), 0)
+	}
+	return o
+}
+
+// drive runs until the run is over, and lets the rig go.
+func (s *Server) drive(run Run, over chan struct{}) {
+	how, err := run.Run()
+	s.driving.mu.Lock()
+	s.driving.claim, s.driving.run = "", nil
+	s.driving.mu.Unlock()
+	s.stage.ended(how, err)
+	close(over)
+}
+
+// look stops the rig when the page is lost, and gives the port back when it does
+// not come again. It asks once for each: a second stop would abort.
+func (s *Server) look(over <-chan struct{}) {
+	t := time.NewTicker(lookFor)
+	defer t.Stop()
+	lost, left := false, false
+	for {
+		select {
+		case <-over:
+			return
+		case <-t.C:
+		}
+		away, run := s.driving.away()
+		switch {
+		case run == nil:
+			return
+		case away < lostAfter && lost:
+			lost = false
+			s.stage.change(func(d *DriveState) { d.Lost = false })
+		case away >= lostAfter && !lost:
+			lost = true
+			s.stage.change(func(d *DriveState) { d.Lost = true })
+			s.stage.Say("the page was lost: the rig slows down and rests")
+			s.halt(run, drive.Stop)
+		case away >= goneAfter && !left && s.atRest():
+			left = s.halt(run, drive.Quit)
+		}
+	}
+}
+
+// atRest tells whether a run can be left without stopping anything.
+func (s *Server) atRest() bool {
+	x, _ := s.stage.at()
+	return resting(x)
+}
+
+func resting(x drive.State) bool {
+	return x == drive.Unsettled || x == drive.Ready || x == drive.Resting || x == drive.Cautioning
+}
+
+// haltEvery is how long a rig that moves only a little, without another state
+// for it, takes no second stop.
+const haltEvery = time.Second
+
+// halt passes a stop, or a quit, on once: to the engine a second one means to
+// abort, and a key that is held down must not. It tells whether it did.
+func (s *Server) halt(run Run, kind drive.RequestKind) bool {
+	d := &s.driving
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	at, entered := s.stage.at()
+	if kind == drive.Stop && resting(at) && entered != d.jog {
+		if at == drive.Cautioning {
+			run.Ask(drive.Request{Kind: drive.Decline})
+		}
+		return true // nothing moves, and the engine would take it for the end
+	}
+	again := entered == d.halt && (!resting(at) || time.Since(d.halted) < haltEvery)
+	if at == drive.Slowing || at == drive.Draining || again {
+		return false
+	}
+	d.halt, d.halted = entered, time.Now()
+	run.Ask(drive.Request{Kind: kind})
+	return true
+}
+
+// away is how long the page has not been heard of.
+func (d *driving) away() (time.Duration, Run) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	return time.Since(d.heard), d.run
+}
+
+// of returns the run of the page that holds a claim, and notes that it was
+// heard of.
+func (d *driving) of(claim string) (Run, bool) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if d.claim == "" || !d.claim.opens(claim) {
+		return nil, false
+	}
+	d.heard = time.Now()
+	return d.run, true
+}
+
+// beat notes that the page is there.
+func (s *Server) beat(w http.ResponseWriter, r *http.Request) {
+	var q struct {
+		Claim string `json:"claim"`
+	}
+	if !ask(w, r, &q) {
+		return
+	}
+	if _, ok := s.driving.of(q.Claim); !ok {
+		refuse(w, http.StatusLocked, notYours)
+		return
+	}
+	reply(w, http.StatusOK, map[string]bool{"ok": true})
+}
+
+const notYours = "this page does not drive the rig"
+
+// doQuestion is what the operator asks for.
+type doQuestion struct {
+	Claim   string  `json:"claim"`
+	Request string  `json:"request"`
+	Axis    int     `json:"axis"`
+	By      float64 `json:"by"`   // of a jog: mm or degrees
+	Name    string  `json:"name"` // of a mark: "start" or "end"
+	Text    string  `json:"text"` // of a go: the shot as it is now; "" for as it was
+}
+
+// requests are the page's names for what an operator asks for. An abort is a
+// stop of what is already stopping.
+var requests = map[string]drive.RequestKind{
+	"stop": drive.Stop, "abort": drive.Stop, "finish": drive.Finish, "resume": drive.Resume, "restart": drive.Restart, "go": drive.Go,
+	"confirm": drive.Confirm, "decline": drive.Decline, "home": drive.Home, "here": drive.Here, "unlock": drive.Unlock,
+	"jog": drive.Jog, "mark": drive.Mark, "quit": drive.Quit,
+}
+
+// farthestJog is as far as a jog goes at once, in mm or degrees: a slip of the
+// finger must not send a carriage across the room.
+const farthestJog = 100
+
+func (s *Server) do(w http.ResponseWriter, r *http.Request) {
+	var q doQuestion
+	if !ask(w, r, &q) {
+		return
+	}
+	run, ok := s.driving.of(q.Claim)
+	if !ok {
+		refuse(w, http.StatusLocked, notYours)
+		return
+	}
+	kind, known := requests[q.Request]
+	axes := len(run.First().Axes)
+	switch {
+	case !known:
+		refuse(w, http.StatusBadRequest, "there is no request of that name")
+	case (kind == drive.Jog || kind == drive.Mark) && (q.Axis < 0 || q.Axis >= axes):
+		refuse(w, http.StatusBadRequest, "there is no such axis")
+	case kind == drive.Jog && !(q.By >= -farthestJog && q.By <= farthestJog):
+		refuse(w, http.StatusBadRequest, "that is too far to jog at once")
+	case kind == drive.Mark && q.Name != "start" && q.Name != "end":
+		refuse(w, http.StatusBadRequest, "a mark is of the start or the end")
+	case q.Request == "stop" || q.Request == "quit":
+		reply(w, http.StatusOK, map[string]bool{"ok": s.halt(run, kind)})
+	case q.Request != "abort" && !s.takesNow(q.Request):
+		refuse(w, http.StatusConflict, "the rig does not take that now")
+	case kind == drive.Go && q.Text != "":
+		s.goWith(w, run, q.Text)
+	default:
+		s.pass(run, drive.Request{Kind: kind, Axis: q.Axis, By: q.By, Name: markName(q.Name, q.Axis)})
+		reply(w, http.StatusOK, map[string]bool{"ok": true})
+	}
+}
+
+// takesNow tells whether the state takes a request. One that comes too early
+// must not wait for its state: nobody would have read the cautions.
+func (s *Server) takesNow(request string) bool {
+	x, _ := s.stage.at()
+	return slices.Contains(taken[x], request)
+}
+
+// pass passes a request on that is no stop; after it there may be one again.
+func (s *Server) pass(run Run, r drive.Request) {
+	s.driving.mu.Lock()
+	defer s.driving.mu.Unlock()
+	s.driving.halt = 0
+	if r.Kind == drive.Jog {
+		_, s.driving.jog = s.stage.at()
+	}
+	run.Ask(r)
+}
+
+// goWith runs the shot as it is now: where it moves the rig otherwise than the
+// run does, it is planned anew, and the operator is asked again.
+func (s *Server) goWith(w http.ResponseWriter, run Run, text string) {
+	p, err := s.planned(text)
+	if err == nil {
+		err = p.Unable()
+	}
+	if err != nil {
+		fail(w, err)
+		return
+	}
+	anew := run.Go(p)
+	reply(w, http.StatusOK, map[string]bool{"ok": true, "anew": anew})
+}
+
+// leave ends a run under way and waits until the rig rests. One that is slowing
+// down already is let come to rest first.
+func (s *Server) leave() {
+	s.driving.mu.Lock()
+	run, over := s.driving.run, s.driving.over
+	s.driving.mu.Unlock()
+	if run == nil {
+		return
+	}
+	t := time.NewTicker(lookFor)
+	defer t.Stop()
+	for !s.halt(run, drive.Quit) {
+		select {
+		case <-over:
+			return
+		case <-t.C:
+		}
+	}
+	<-over
+}
+
+// Abort stops a rig at once that is already slowing down because of Close;
+// position is then lost.
+func (s *Server) Abort() {
+	if _, run := s.driving.away(); run != nil {
+		run.Ask(drive.Request{Kind: drive.Quit})
+	}
+}

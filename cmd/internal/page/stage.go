@@ -1,0 +1,234 @@
+package page
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+
+	"seamrail/export/drive"
+)
+
+// DriveState is how it stands with the rig. Places are mm or degrees.
+type DriveState struct {
+	Open      bool       `json:"open"` // a run is under way
+	State     string     `json:"state"`
+	Takes     []string   `json:"takes"` // the requests that the state takes
+	Lost      bool       `json:"lost"`  // the page that drives has not been heard of
+	Where     string     `json:"where"` // the port, or "virtual"
+	Plan      string     `json:"plan"`  // hash of the motion it runs
+	Axes      []AxisName `json:"axes"`
+	Cautions  []string   `json:"cautions"`
+	Readback  []Readback `json:"readback"`
+	Said      []Said     `json:"said"`
+	Count     int        `json:"count"` // beats left of the count-in
+	Call      *Call      `json:"call,omitempty"`
+	Take      int        `json:"take"`
+	Round     int64      `json:"round"` // from 0; -1 in the run-up
+	Frame     int64      `json:"frame"` // captured
+	Back      bool       `json:"back"`
+	Timecode  string     `json:"timecode"`
+	Elapsed   float64    `json:"elapsed"` // s from frame 0
+	Share     float64    `json:"share"`
+	Pos       []float64  `json:"pos"`
+	Reported  bool       `json:"reported"` // pos is what the controller says, not the plan
+	Deviation []float64  `json:"deviation"`
+	Late      float64    `json:"late"`   // s
+	Buffer    float64    `json:"buffer"` // 0..1
+	Marks     []Set      `json:"marks"`  // places that were marked, for the page to set
+	Passes    []Pass     `json:"passes"`
+	Ended     string     `json:"ended,omitempty"` // how the run ended, in words
+	Failed    bool       `json:"failed"`
+}
+
+// NewDriveState is how it stands with no rig, every list empty.
+func NewDriveState() DriveState {
+	return DriveState{
+		State: "no rig", Takes: []string{}, Axes: []AxisName{}, Cautions: []string{}, Readback: []Readback{}, Said: []Said{}, Pos: []float64{},
+		Deviation: []float64{}, Marks: []Set{}, Passes: []Pass{},
+	}
+}
+
+// AxisName is an axis of the run.
+type AxisName struct {
+	Name string `json:"name"`
+	Unit string `json:"unit"`
+}
+
+// Readback is what the controller has to be set to for an axis.
+type Readback struct {
+	Axis     string `json:"axis"`
+	Setting  string `json:"setting"` // what the controller calls it; "" where it is not asked
+	What     string `json:"what"`
+	Wanted   string `json:"wanted"`
+	Compared bool   `json:"compared"` // and found the same
+}
+
+// Said is one thing that the engine said.
+type Said struct {
+	Number int    `json:"n"`
+	Text   string `json:"text"`
+}
+
+// Call is one beat of a count for a hand.
+type Call struct {
+	Text string `json:"text"`
+	Left int64  `json:"left"`
+}
+
+// Pass is a pass that has ended.
+type Pass struct {
+	Take    int     `json:"take"`
+	End     string  `json:"end"`
+	Detail  string  `json:"detail,omitempty"`
+	Rounds  int64   `json:"rounds"`
+	Planned float64 `json:"planned"` // s
+	Lasted  float64 `json:"lasted"`  // s, 0 where it did not end by itself
+	Held    bool    `json:"held"`
+}
+
+// saidKept is how many of the last things said a page finds that comes late.
+const saidKept = 40
+
+// stage is what is seen of a run. It is drive.Observer, on the goroutine of the
+// engine, and read by every stream.
+type stage struct {
+	mu      sync.Mutex
+	state   DriveState
+	now     drive.State
+	entered int64 // states so far
+	version int64
+	said    int
+	markOf  func(name string, axis int, at float64) (Set, error)
+	news    func()
+}
+
+// look returns the state and its version, which grows with every change.
+func (s *stage) look() (DriveState, int64) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	out := s.state
+	out.Said, out.Passes, out.Marks = slices.Clone(out.Said), slices.Clone(out.Passes), slices.Clone(out.Marks)
+	out.Pos, out.Deviation, out.Readback = slices.Clone(out.Pos), slices.Clone(out.Deviation), slices.Clone(out.Readback)
+	return out, s.version
+}
+
+// change changes the state and tells of it.
+func (s *stage) change(f func(*DriveState)) {
+	s.mu.Lock()
+	f(&s.state)
+	s.version++
+	s.mu.Unlock()
+	s.news()
+}
+
+// set begins anew for a run.
+func (s *stage) set(first DriveState, markOf func(string, int, float64) (Set, error)) {
+	s.mu.Lock()
+	s.markOf, s.now = markOf, drive.Opening
+	s.mu.Unlock()
+	s.change(func(d *DriveState) { *d = first })
+}
+
+// at is the state of the engine, and how many it has been in.
+func (s *stage) at() (drive.State, int64) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.now, s.entered
+}
+
+// taken are the requests that each state takes, by the page's names for them.
+var taken = map[drive.State][]string{
+	drive.Unsettled:   {"home", "here", "unlock", "jog"},
+	drive.Ready:       {"go", "jog", "mark", "home", "here"},
+	drive.Cautioning:  {"confirm", "decline"},
+	drive.Running:     {"finish"},
+	drive.Slowing:     {"abort"},
+	drive.Draining:    {"abort"},
+	drive.Resting:     {"resume", "restart"},
+	drive.Approaching: {},
+}
+
+// Enter is told each state.
+func (s *stage) Enter(x drive.State) {
+	s.mu.Lock()
+	s.now = x
+	s.entered++
+	s.mu.Unlock()
+	s.change(func(d *DriveState) {
+		d.State, d.Takes, d.Count = x.String(), append([]string{"stop", "quit"}, taken[x]...), 0
+		if x >= drive.Unsettled && x < drive.Over && x != drive.Homing {
+			d.compared()
+		}
+	})
+}
+
+// compared notes that the engine has got past the settings: it goes on with none
+// that differs.
+func (d *DriveState) compared() {
+	for i := range d.Readback {
+		d.Readback[i].Compared = d.Readback[i].Setting != ""
+	}
+}
+
+// Say is told what to read.
+func (s *stage) Say(text string) {
+	s.change(func(d *DriveState) {
+		s.said++
+		d.Said = append(d.Said, Said{s.said, text})
+		d.Said = d.Said[max(len(d.Said)-saidKept, 0):]
+	})
+}
+
+// Count counts in.
+func (s *stage) Count(left int) { s.change(func(d *DriveState) { d.Count = left }) }
+
+// Progress is told where the take is.
+func (s *stage) Progress(g drive.Progress) {
+	s.change(func(d *DriveState) {
+		d.Take, d.Round, d.Frame, d.Back, d.Timecode = g.Take, g.Round, g.Frame, g.Back, g.Timecode
+		d.Elapsed, d.Share, d.Late, d.Buffer, d.Reported = g.Elapsed.Seconds(), g.Share, g.Late, g.Fill, g.Reported
+		d.Pos, d.Deviation = slices.Clone(g.Position), slices.Clone(g.Deviation)
+	})
+}
+
+// Called counts a hand to its moment.
+func (s *stage) Called(b drive.Beat) {
+	s.change(func(d *DriveState) { d.Call = &Call{b.Text, b.Left} })
+}
+
+// markName is the name of a mark of an axis, which the engine hands back.
+func markName(name string, axis int) string { return name + " " + strconv.Itoa(axis) }
+
+// Marked turns a place into a value of the shot.
+func (s *stage) Marked(name string, at []float64) {
+	name, of, _ := strings.Cut(name, " ")
+	axis, err := strconv.Atoi(of)
+	if err != nil || axis < 0 || axis >= len(at) {
+		return
+	}
+	x, err := s.markOf(name, axis, at[axis])
+	if err != nil {
+		s.Say(err.Error())
+		return
+	}
+	s.change(func(d *DriveState) { d.Marks = append(d.Marks, x) })
+}
+
+// Passed is told each pass that has ended.
+func (s *stage) Passed(p drive.Pass) {
+	s.change(func(d *DriveState) {
+		d.Passes = append(d.Passes, Pass{p.Take, p.End.String(), p.Detail, p.Rounds, p.Planned, p.Executed, p.Held})
+		d.Call = nil
+	})
+}
+
+// ended says how the run ended.
+func (s *stage) ended(how string, err error) {
+	s.change(func(d *DriveState) {
+		d.Open, d.Ended, d.Failed, d.Takes = false, how, err != nil, []string{}
+		if err != nil {
+			d.Ended = err.Error()
+		}
+	})
+}

@@ -1,0 +1,110 @@
+package page
+
+import (
+	"encoding/json"
+	"errors"
+	"io/fs"
+	"net/http"
+	"time"
+)
+
+const (
+	// lookEvery is how often the file is looked at: an editor's change is seen
+	// before a hand is back at the mouse.
+	lookEvery = 400 * time.Millisecond
+	// beatEvery is how often a stream says that it is alive.
+	beatEvery = time.Second
+)
+
+// DiskNews is what an editor has done to the file.
+type DiskNews struct {
+	Disk
+	Error string `json:"error,omitempty"` // why it cannot be read; the text is then empty
+}
+
+// watch tells, a JSON object a line, what happens: the file changed, the rig
+// moves, a beat. The page says which revision it knows.
+func (s *Server) watch(w http.ResponseWriter, r *http.Request) {
+	var q struct {
+		Revision string `json:"revision"`
+	}
+	if !ask(w, r, &q) {
+		return
+	}
+	w.Header().Set("Content-Type", "application/x-ndjson; charset=utf-8")
+	x := watcher{s: s, to: json.NewEncoder(w), flush: http.NewResponseController(w).Flush, known: q.Revision}
+	wake, leave := s.hub.join()
+	defer leave()
+	look, beat := time.NewTicker(lookEvery), time.NewTicker(beatEvery)
+	defer look.Stop()
+	defer beat.Stop()
+	x.beat()
+	x.drive()
+	x.disk()
+	for x.err == nil {
+		select {
+		case <-r.Context().Done():
+			return
+		case <-wake:
+			x.drive()
+		case <-look.C:
+			x.disk()
+		case <-beat.C:
+			x.beat()
+		}
+	}
+}
+
+// watcher is one stream.
+type watcher struct {
+	s     *Server
+	to    *json.Encoder
+	flush func() error
+	known string // revision that was told last
+	lost  string // trouble with the file that was told last
+	told  int64  // version of the drive state that was told last
+	beats int
+	err   error
+}
+
+func (x *watcher) tell(v any) {
+	if x.err == nil {
+		x.err = errors.Join(x.to.Encode(v), x.flush())
+	}
+}
+
+func (x *watcher) beat() {
+	x.beats++
+	x.tell(map[string]int{"beat": x.beats})
+}
+
+// disk tells the file where it is another than was told.
+func (x *watcher) disk() {
+	d, err := x.s.doc.disk()
+	news := DiskNews{Disk: d}
+	switch {
+	case err != nil:
+		news.Error = err.Error()
+		if errors.Is(err, fs.ErrNotExist) {
+			news.Error = x.s.doc.name + " is no longer there; saving writes it again"
+		}
+		news.Text, news.Revision = "", ""
+	case d.Revision == x.known && x.lost == "":
+		return
+	}
+	if news.Error != "" && news.Error == x.lost {
+		return
+	}
+	x.known, x.lost = d.Revision, news.Error
+	x.tell(map[string]DiskNews{"disk": news})
+}
+
+// drive tells how it stands with the rig where that has changed.
+func (x *watcher) drive() {
+	state, version := x.s.stage.look()
+	if version == x.told {
+		return
+	}
+	x.told = version
+	x.tell(map[string]DriveState{"drive": state})
+}
