@@ -49,24 +49,22 @@ func stack(p *press, blocks []block, x, y, w float64) error {
 	return nil
 }
 
-// mostRows is how many rows a table has beside other things; a longer one goes
-// over the whole width, in parts that fit on a page each.
-const mostRows = 24
-
 // parts are the blocks of a sheet.
 type parts struct {
 	groups             []block
 	above, curves      block
 	stills, cautions   block
-	lamps, moves, cues []band // tables, over the whole width
-	marks              []band
+	lamps, moves, cues []band // tables, in parts that go on a page
+	marks, warned      []band
 	takes              block
 }
 
 func partsOf(d Page) (parts, error) {
+	p := newPress() // its type is of the size that several pages have
 	out := parts{above: newInset(d), stills: stills{d.Stills, plainly("", "", d.StillNotes)},
 		cautions: plainly(cautionsName, "!", d.Cautions), takes: takes(d.Takes),
-		lamps: wide(d.Lamps), marks: wide(d.Marks), moves: wide(d.Moves), cues: wide(d.Cues)}
+		lamps: p.parts(d.Lamps), marks: p.parts(d.Marks), moves: p.parts(d.Moves), cues: p.parts(d.Cues),
+		warned: p.split(plainly(cautionsName, "!", d.Cautions))}
 	for _, g := range d.Groups {
 		out.groups = append(out.groups, g)
 	}
@@ -137,13 +135,15 @@ func blocksOf(bands []band) []block {
 // pages is everything in bands that go over as many pages as they need.
 func (s parts) pages(d Page) []band {
 	top := band{split: leftWidth, left: s.groups, right: []block{s.above}}
+	var below []band
 	if d.Above != nil {
-		top.right = append(top.right, d.key())
+		if key := d.key(); key.height(newPress(), insetWidth) < keyHigh {
+			top.right = append(top.right, key)
+		} else {
+			below = newPress().split(key)
+		}
 	}
-	out := slices.Concat(s.strip(d), []band{top}, s.lamps, []band{{left: []block{s.curves}}}, s.marks, s.moves, s.cues)
-	for rest := d.Cautions; len(rest) > 0; rest = rest[min(mostRows, len(rest)):] {
-		out = append(out, band{left: []block{plainly(cautionsName, "!", rest[:min(mostRows, len(rest))])}})
-	}
+	out := slices.Concat(s.strip(d), []band{top}, below, s.lamps, []band{{left: []block{s.curves}}}, s.marks, s.moves, s.cues, s.warned)
 	if d.Takes > 0 {
 		out = append(out, band{left: []block{s.takes}})
 	}
@@ -153,8 +153,11 @@ func (s parts) pages(d Page) []band {
 // leftWidth is the left of two columns, in mm.
 const leftWidth = inner - insetWidth - columnGap
 
+// keyHigh is how high, in mm, the key of the scene may be beside the settings.
+const keyHigh = 60.0
+
 // key tells what the letters in the scene stand for.
-func (d Page) key() block {
+func (d Page) key() paragraphs {
 	var out paragraphs
 	for _, n := range d.Above.Notes() {
 		out.texts = append(out.texts, paragraph{n.Letter, n.Words})
@@ -163,19 +166,3 @@ func (d Page) key() block {
 }
 
 const cautionsName = "Before anything moves"
-
-// wide is a table over the whole width, in parts.
-func wide(t Table) []band {
-	var out []band
-	for rows := t.Rows; len(rows) > 0; {
-		part := Table{Name: t.Name, Heads: t.Heads, Rows: rows[:min(mostRows, len(rows))]}
-		if rows = rows[len(part.Rows):]; len(rows) == 0 {
-			part.Notes = t.Notes
-		}
-		if len(out) > 0 {
-			part.Name += ", continued"
-		}
-		out = append(out, band{left: []block{part}})
-	}
-	return out
-}

@@ -120,11 +120,24 @@ func newDrawn(p Positions) (block, error) {
 
 const positionsName = "Positions over the loop"
 
-func (d drawn) height(p *press, w float64) float64 { return p.headHeight() + w*d.shape }
+// curvesHigh is how high the curves of many axes may be, in mm; they are then set
+// smaller.
+const curvesHigh = 200.0
+
+func (d drawn) size(w float64) (width, height float64) {
+	width = min(w, curvesHigh/d.shape)
+	return width, width * d.shape
+}
+
+func (d drawn) height(p *press, w float64) float64 {
+	_, high := d.size(w)
+	return p.headHeight() + high
+}
 
 func (d drawn) draw(p *press, x, y, w float64) error {
 	y = p.headed(x, y, w, positionsName)
-	return p.trace(d.svg, x, y, w/float64(plotWidth))
+	wide, _ := d.size(w)
+	return p.trace(d.svg, x, y, wide/float64(plotWidth))
 }
 
 // stills is a strip of what the lens sees.

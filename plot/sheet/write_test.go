@@ -42,34 +42,52 @@ func TestThePaperIsA4(t *testing.T) {
 	assert.Contains(t, written(t, lantern(t)), "[0 0 595.28 841.89]")
 }
 
-// What does not go on one page goes on, and nothing is left out.
+// What does not go on one page goes on, no part of it is higher than a page, and
+// nothing is left out.
 func TestMuchTakesMorePages(t *testing.T) {
 	p := lantern(t)
+	long := strings.Repeat("and then mind it once more ", 20)
 	for k := range 80 {
-		p.Cautions = append(p.Cautions, fmt.Sprintf("Mind thing %d of the many that there are about this rig, and then mind it once more.", k))
-		p.Cues.Rows = append(p.Cues.Rows, p.Cues.Rows[0])
+		p.Cautions = append(p.Cautions, fmt.Sprintf("Mind thing %d, %s.", k, long[:27*(1+k%20)]))
+		p.Cues.Rows = append(p.Cues.Rows, []string{long[:27*(1+k%20)], "left", "frame 1", "now", "not", "each round"})
+		p.Cues.Notes = append(p.Cues.Notes, long)
+		p.Positions.Curves = append(p.Positions.Curves, p.Positions.Curves[0])
 	}
+	d := *p.Above
+	for range 80 {
+		d.Above.Missing = append(d.Above.Missing, "a lamp, for want of its distance")
+	}
+	p.Above = &d
 	parts, err := partsOf(p)
 	require.NoError(t, err)
 	press := newPress()
-	rows, cautions := 0, 0
+	var said []string
 	for _, b := range press.choose(p, parts) {
-		assert.LessOrEqual(t, b.height(press), bottom-press.headEnd(p), "a band goes on a page")
+		assert.LessOrEqual(t, b.height(press), bottom-press.headEnd(p), "a part goes on a page")
 		for _, part := range append(b.left, b.right...) {
 			switch part := part.(type) {
 			case Table:
-				if strings.HasPrefix(part.Name, p.Cues.Name) {
-					rows += len(part.Rows)
+				for _, r := range part.Rows {
+					said = append(said, r...)
 				}
+				said = append(said, part.Notes...)
 			case paragraphs:
-				if part.name == cautionsName {
-					cautions += len(part.texts)
+				for _, text := range part.texts {
+					said = append(said, text.text)
 				}
 			}
 		}
 	}
-	assert.Equal(t, len(p.Cues.Rows), rows)
-	assert.Equal(t, len(p.Cautions), cautions)
+	for _, table := range p.tables() {
+		for _, r := range table.Rows {
+			assert.Subset(t, said, r)
+		}
+		assert.Subset(t, said, table.Notes)
+	}
+	assert.Subset(t, said, p.Cautions)
+	for _, n := range p.Above.Notes() {
+		assert.Contains(t, said, n.Words)
+	}
 	assert.NotEqual(t, "1", pagesIn(t, written(t, p)))
 }
 
