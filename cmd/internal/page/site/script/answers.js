@@ -1,0 +1,54 @@
+// answers asks what the commands answer: spin, cues, sequence and what fits.
+// Whatever an answer holds is shown, table by table.
+import { at, make } from "./make.js";
+import { ask } from "./server.js";
+import { shot } from "./shot.js";
+
+for (const [name, question] of Object.entries({
+  spin: () => ({ text: shot.text }),
+  cues: () => ({ text: shot.text }),
+  fit: () => ({ text: shot.text }),
+  sequence: () => ({ file: at("sequence-file").value.trim() }),
+})) at("ask-" + name).addEventListener("click", () => answer(name, question()));
+
+async function answer(name, question) {
+  const out = at("answer-" + name);
+  out.setAttribute("aria-busy", "true");
+  out.replaceChildren(make("p", {}, "Working it out\u2026"));
+  try {
+    const told = await ask(name, question);
+    out.replaceChildren(typeof told.text === "string" && Object.keys(told).length === 1 ? make("pre", { tabindex: "0" }, told.text) : shown(told));
+  } catch (err) {
+    out.replaceChildren(make("p.bad", {}, make("span.mark", { "aria-hidden": "true" }, "\u25b2"), " ", err.faults?.map((f) => [f.axis, f.text, f.fit].filter(Boolean).join(": ")).join(". ") || err.message));
+  }
+  out.removeAttribute("aria-busy");
+}
+
+/** Keys that say what the JSON is, and nothing of the shot. */
+const SILENT = new Set(["schema", "plan", "hash"]);
+
+function shown(value) {
+  const list = make("dl", {});
+  for (const [key, v] of Object.entries(value)) {
+    if (SILENT.has(key) || v === null || v === "" || (Array.isArray(v) && v.length === 0)) continue;
+    list.append(make("dt", {}, key.replaceAll("_", " ")), make("dd", {}, part(v)));
+  }
+  return list;
+}
+
+function part(v) {
+  if (Array.isArray(v)) return v.every((x) => x !== null && typeof x === "object") ? table(v) : v.map(plain).join(", ");
+  if (v !== null && typeof v === "object") return shown(v);
+  return plain(v);
+}
+
+const plain = (v) => (typeof v === "boolean" ? (v ? "yes" : "no") : typeof v === "number" ? String(Number(v.toPrecision(6))) : v === null ? "\u2013" : typeof v === "object" ? Object.values(v).map(plain).join(" ") : String(v));
+
+function table(rows) {
+  const keys = [...new Set(rows.flatMap((r) => Object.keys(r)))];
+  if (keys.length > 5) return make("ol.cards", {}, rows.map((r) => make("li", {}, shown(r))));
+  return make("div.wide", { tabindex: "0", role: "region", "aria-label": "table" }, make("table", {},
+    make("thead", {}, make("tr", {}, keys.map((k) => make("th", { scope: "col" }, k.replaceAll("_", " "))))),
+    make("tbody", {}, rows.map((r) => make("tr", {}, keys.map((k) => make("td", {}, part(r[k] ?? null))))))));
+}
+

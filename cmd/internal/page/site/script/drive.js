@@ -1,0 +1,114 @@
+// drive is the bench from which the rig is run.
+import { at, button, make, words } from "./make.js";
+import { on, number, position, shot } from "./shot.js";
+import { mine, moving, open, rig, stop, want } from "./driver.js";
+import { change } from "./planner.js";
+import { playhead, goTo } from "./playhead.js";
+import { say } from "./notice.js";
+import { showTakes } from "./takes.js";
+
+
+/** What each request is called, in the order of a run. */
+const WORDS = {
+  home: "Find the switches", here: "It stands at home", unlock: "Unlock", go: "Go to the start", confirm: "Arm: all clear, count in",
+  decline: "Not yet", finish: "End after this round", resume: "Go on", restart: "From the start again", quit: "Let go of the rig",
+};
+
+function ports() {
+  const list = [["virtual", "a rig made of software"], ...shot.start.ports.map((p) => [p.name, [p.name, p.about].filter(Boolean).join(", ")])];
+  at("port").replaceChildren(...list.map(([value, text]) => make("option", { value }, text)));
+}
+on("start", ports);
+
+at("drive-open").addEventListener("click", () => {
+  const rounds = at("rounds").value.trim();
+  void open(at("port").value, { fast: at("fast").checked, countIn: Number(at("count-in").value) || 0, rounds: rounds === "" ? null : Number(rounds) });
+});
+at("stop").addEventListener("click", stop);
+
+const asks = new Map(Object.entries(WORDS).map(([request, text]) => [request, button(text, () => ask(request), { id: "drive-" + request })]));
+at("drive-asks").append(...asks.values());
+
+async function ask(request) {
+  const answer = await want(request, request === "go" ? { text: shot.text } : {});
+  if (answer?.anew) say("The shot has changed since; look at what is said before you go on.", "fair");
+}
+
+let axesOf = "";
+on("drive", () => {
+  const open = Boolean(rig?.open);
+  document.body.classList.toggle("driving", open);
+  document.body.classList.toggle("moving", moving());
+  at("stop").hidden = !(open && mine());
+  words(at("stop-words"), rig?.takes.includes("abort") ? "Stop at once" : "Stop");
+  at("drive-setup").hidden = open;
+  at("drive-run").hidden = !rig || (!open && !rig.ended);
+  if (rig) show(open);
+});
+
+function show(open) {
+  words(at("drive-state"), rig.state);
+  words(at("drive-where"), open ? `${rig.where === "virtual" ? "a rig made of software" : rig.where}${mine() ? "" : ", driven by another page"}` : rig.ended ?? "");
+  at("drive-lost").hidden = !rig.lost;
+  for (const [request, b] of asks) b.hidden = !(open && mine() && rig.takes.includes(request));
+  const armed = rig.state === "cautions";
+  at("cautions").hidden = rig.cautions.length === 0;
+  at("cautions").classList.toggle("now", armed);
+  fill(at("caution-list"), rig.cautions.join("\n"), () => rig.cautions.map((c) => make("li", {}, c)));
+  fill(at("readback"), JSON.stringify(rig.readback), () => rig.readback.map((r) => make("tr", {},
+    make("td", {}, r.axis), make("td", {}, r.what), make("td", {}, r.wanted), make("td", {}, r.compared ? "\u25cf the same" : r.setting ? "\u25cb not read yet" : "\u25cb not asked"))));
+  at("readback-table").hidden = rig.readback.length === 0;
+  words(at("count"), rig.count > 0 ? String(rig.count) : "");
+  at("count").hidden = !(rig.count > 0);
+  fill(at("said"), JSON.stringify(rig.said), () => rig.said.map((s) => make("li", {}, s.text)));
+  at("said").scrollTop = at("said").scrollHeight;
+  fill(at("passes"), JSON.stringify(rig.passes), () => rig.passes.map((p) => make("li", {}, `take ${p.take}: ${p.end}, ${p.rounds} rounds${p.lasted ? `, ${p.lasted.toFixed(3)} s (planned ${p.planned.toFixed(3)} s)` : ""}${p.detail ? "; " + p.detail : ""}`)));
+  if (passes !== rig.passes.length) (passes = rig.passes.length, void showTakes());
+  live();
+  jogs(open);
+  marks();
+}
+
+let passes = 0;
+let marked = 0;
+
+/** Puts new content only where it is new, so that nothing is read out twice. */
+function fill(el, as, content) {
+  if (el.dataset.as === as) return;
+  el.dataset.as = as;
+  el.replaceChildren(...content());
+}
+
+function live() {
+  const running = rig.state === "running";
+  words(at("drive-round"), running ? (rig.round < 0 ? "run-up" : `round ${rig.round + 1}, frame ${rig.frame}, ${rig.timecode}`) : "");
+  fill(at("live"), rig.axes.map((a) => a.name).join(), () => rig.axes.map((a, i) => make("tr", { "data-axis": i }, make("th", { scope: "row" }, a.name), make("td", {}), make("td", {}), make("td", {}))));
+  rig.axes.forEach((a, i) => {
+    const cells = at("live").children[i].children;
+    const axis = shot.view?.axes.find((x) => x.name === a.name);
+    words(cells[1], rig.pos.length > i ? `${number(rig.pos[i], 2)} ${a.unit}` : "\u2013");
+    words(cells[2], running && axis && rig.round >= 0 ? `${number(position(axis, rig.frame), 2)} ${a.unit}` : "\u2013");
+    words(cells[3], rig.deviation.length > i ? `${number(rig.deviation[i], 3)} ${a.unit}` : "\u2013");
+  });
+  words(at("live-source"), rig.reported ? "as the controller reports" : "as worked out from what was answered");
+  at("buffer").value = rig.buffer;
+  if (running && rig.round >= 0 && !playhead.playing) goTo(rig.frame);
+}
+
+function jogs(open) {
+  const can = open && mine() && rig.takes.includes("jog");
+  at("jogs").hidden = !can;
+  if (!can || axesOf === rig.axes.map((a) => a.name).join()) return;
+  axesOf = rig.axes.map((a) => a.name).join();
+  at("jogs").replaceChildren(...rig.axes.map((a, axis) => make("div.jog", { role: "group", "aria-label": "Jog " + a.name }, make("b", {}, a.name),
+    [-10, -1, 1, 10].map((by) => button(`${by > 0 ? "+" : "\u2212"}${Math.abs(by)} ${a.unit}`, () => want("jog", { axis, by }))),
+    button("Mark start", () => want("mark", { axis, name: "start" })), button("Mark end", () => want("mark", { axis, name: "end" })))));
+}
+
+/** Places that were marked on the rig become values of the shot. */
+function marks() {
+  const fresh = rig.marks.slice(marked);
+  marked = rig.marks.length;
+  if (fresh.length) void change(fresh, { label: "a place marked on the rig" });
+}
+

@@ -1,0 +1,67 @@
+// driver is the page's hold on the rig: the claim, the beat that keeps it, and
+// what is asked of it. Without a beat the program stops the rig by itself.
+import { ask } from "./server.js";
+import { shot, tell } from "./shot.js";
+import { sayError } from "./notice.js";
+
+const BEAT = 250; // ms
+
+/** What the program last told of the rig. */
+export let rig = null;
+let claim = "";
+let beating = 0;
+
+export const mine = () => claim !== "";
+
+/** Whether anything may move, or is about to. */
+const STILL = new Set(["no rig", "opening", "reading settings", "position unknown", "ready", "cautions", "held", "over"]);
+export const moving = () => Boolean(rig?.open) && !STILL.has(rig.state);
+
+export async function open(port, { fast, countIn, rounds }) {
+  try {
+    const answer = await ask("drive/open", { text: shot.text, port, fast, countIn, rounds });
+    claim = answer.claim;
+    beating = setInterval(beat, BEAT);
+    tell("drive");
+  } catch (err) {
+    sayError(err);
+  }
+}
+
+async function beat() {
+  try {
+    await ask("drive/beat", { claim });
+  } catch (err) {
+    if (err.status === 423) letGo();
+  }
+}
+
+function letGo() {
+  clearInterval(beating);
+  claim = "";
+  tell("drive");
+}
+
+/** Asks something of the rig. */
+export async function want(request, more = {}) {
+  try {
+    return await ask("drive/do", { claim, request, ...more });
+  } catch (err) {
+    sayError(err);
+    return null;
+  }
+}
+
+/** Slows down and stops; while it slows, stops at once. */
+export function stop() {
+  if (!rig?.open || !mine()) return;
+  void want(rig.takes.includes("abort") ? "abort" : "stop");
+}
+
+/** Hears how it stands with the rig. */
+export function heardDrive(state) {
+  const ended = rig?.open && !state.open;
+  rig = state;
+  if (ended && mine()) letGo();
+  tell("drive");
+}

@@ -1,0 +1,73 @@
+// editor is the shot file as text, with what is wrong with it beside the line.
+import { at, button, make, words } from "./make.js";
+import { on, shot } from "./shot.js";
+import { retext } from "./planner.js";
+
+const PAUSE = 160; // ms after the last key until it is planned
+const STEP = 900; // ms of rest that end one step of undo
+
+const area = at("text");
+const gutter = at("gutter");
+let waiting = 0;
+let before = null; // the text as this run of typing found it
+let typed = 0;
+
+function typing() {
+  const now = performance.now();
+  if (before === null || now - typed > STEP) before = shot.text;
+  typed = now;
+  shot.text = area.value;
+  numbers();
+  clearTimeout(waiting);
+  waiting = setTimeout(() => {
+    const was = before;
+    before = null;
+    void retext(area.value, "text", was);
+  }, PAUSE);
+}
+
+area.addEventListener("input", typing);
+area.addEventListener("scroll", () => (gutter.scrollTop = area.scrollTop));
+area.addEventListener("keydown", (e) => {
+  if (e.key === "Escape") at("tab-text").focus(); // Tab types nothing here: it leads on
+});
+
+on("text", () => {
+  if (area.value === shot.text) return;
+  const { selectionStart: a, selectionEnd: b, scrollTop } = area;
+  area.value = shot.text;
+  if (document.activeElement === area) area.setSelectionRange(a, b);
+  area.scrollTop = scrollTop;
+  numbers();
+});
+
+function numbers() {
+  const wrong = new Set(shot.faults.map((f) => f.line));
+  const count = area.value.split("\n").length;
+  if (gutter.dataset.as === count + ":" + [...wrong]) return;
+  gutter.dataset.as = count + ":" + [...wrong];
+  gutter.replaceChildren(...Array.from({ length: count }, (_, i) => make(wrong.has(i + 1) ? "span.wrong" : "span", {}, wrong.has(i + 1) ? `\u25b2 ${i + 1}` : `${i + 1}`)));
+}
+
+on("faults", () => {
+  numbers();
+  const bad = shot.faults;
+  at("stale").hidden = bad.length === 0;
+  words(at("stale-words"), bad.length ? `The text has ${bad.length === 1 ? "a fault" : bad.length + " faults"}. What is drawn is the last plan that could be made.` : "");
+  document.body.classList.toggle("is-stale", bad.length > 0);
+  at("tab-text").classList.toggle("wrong", bad.length > 0);
+  area.setAttribute("aria-invalid", bad.length > 0);
+  at("faults").replaceChildren(...bad.map((f) => make("li", {}, make("span.mark", { "aria-hidden": "true" }, "\u25b2"),
+    make("div", {}, f.line ? button(`line ${f.line}`, () => goToLine(f), { class: "when" }) : null,
+      make("span", {}, [f.file && f.file !== shot.start.file ? f.file : "", f.axis, f.text].filter(Boolean).join(": ")), f.fit ? make("p.fit-words", {}, f.fit) : null))));
+});
+
+function goToLine(f) {
+  const lines = area.value.split("\n");
+  const start = lines.slice(0, f.line - 1).join("\n").length + (f.line > 1 ? 1 : 0);
+  area.focus();
+  area.setSelectionRange(start + Math.max(f.column - 1, 0), start + (lines[f.line - 1]?.length ?? 0));
+  area.scrollTop = (f.line - 4) * parseFloat(getComputedStyle(area).lineHeight);
+}
+
+at("stale-show").addEventListener("click", () => at("tab-text").click());

@@ -1,0 +1,96 @@
+// playhead is the one instant that everything on screen is of, in captured
+// frames from the loop's first, and the clock that moves it.
+import { shot, timelinePerFrame } from "./shot.js";
+
+/** How fast the round passes: as it will be shown, half of that, or as the rig does it. */
+export const PACES = { shown: "As shown", half: "Half", real: "As the rig moves" };
+
+export const playhead = { frame: 0, playing: false, pace: "shown", seam: false };
+
+const watchers = [];
+let last = 0;
+
+/** Calls f with every move of the playhead. */
+export const follow = (f) => watchers.push(f);
+
+export function refresh() {
+  for (const f of watchers) f(playhead);
+}
+
+/** Captured frames on each side of the seam when it is looped by itself: half a second on screen, and never more than a quarter of the round. */
+export function seamReach() {
+  const { frames, loopScreenSeconds } = shot.view;
+  return Math.min(frames / 4, frames / loopScreenSeconds / 2);
+}
+
+const wrap = (frame, frames) => ((frame % frames) + frames) % frames;
+
+export function goTo(frame) {
+  if (!shot.view) return;
+  playhead.frame = wrap(frame, shot.view.frames);
+  refresh();
+}
+
+/** Moves on by whole frames of the timeline, and stands still. */
+export function stepBy(count) {
+  if (!shot.view) return;
+  pause();
+  const per = timelinePerFrame(shot.view);
+  const from = Math.round(playhead.frame * per);
+  goTo((from + count) / per);
+}
+
+export function pause() {
+  playhead.playing = false;
+  refresh();
+}
+
+export function play() {
+  if (!shot.view || playhead.playing) return;
+  playhead.playing = true;
+  last = performance.now();
+  requestAnimationFrame(tick);
+  refresh();
+}
+
+export const playOrPause = () => (playhead.playing ? pause() : play());
+
+export function setPace(pace) {
+  playhead.pace = pace;
+  refresh();
+}
+
+/** Stands on the seam, or loops what is around it. */
+export function holdSeam() {
+  pause();
+  goTo(0);
+}
+
+export function loopSeam(on) {
+  playhead.seam = on;
+  if (on) goTo(-seamReach());
+  refresh();
+}
+
+function speed() {
+  const { frames, loopScreenSeconds, captureHz } = shot.view;
+  const shown = frames / loopScreenSeconds;
+  return { shown, half: shown / 2, real: captureHz }[playhead.pace];
+}
+
+function tick(now) {
+  if (!playhead.playing) return;
+  const gone = Math.min((now - last) / 1000, 0.25); // a page that was asleep does not jump
+  last = now;
+  playhead.frame = onward(playhead.frame + gone * speed());
+  refresh();
+  requestAnimationFrame(tick);
+}
+
+function onward(frame) {
+  const { frames } = shot.view;
+  const reach = seamReach();
+  const at = wrap(frame, frames);
+  if (playhead.seam && at > reach && at < frames - reach) return frames - reach;
+  return at;
+}

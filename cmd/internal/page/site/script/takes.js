@@ -1,0 +1,25 @@
+// takes lists the takes of the shot, as its log has them: which to keep, and
+// what was noted.
+import { at, button, make } from "./make.js";
+import { ask } from "./server.js";
+import { sayError } from "./notice.js";
+
+export async function showTakes(mark) {
+  try {
+    const { takes } = await ask("takes", mark ? { mark } : {});
+    at("takes").replaceChildren(...(takes.length ? takes.map(row) : [make("li.none", {}, "No take yet.")]));
+  } catch (err) {
+    sayError(err);
+  }
+}
+
+function row(t) {
+  const note = make("input", { type: "text", "aria-label": `Note on take ${t.take}`, placeholder: "a note" });
+  const add = () => note.value.trim() && showTakes({ take: t.take, note: note.value.trim() });
+  note.addEventListener("keydown", (e) => e.key === "Enter" && add());
+  return make("li", { "data-take": t.take },
+    make("p", {}, make("b", {}, `take ${t.take}`), ` ${t.end}, ${t.rounds} rounds`, ...t.notes.map((n) => make("q", {}, n))),
+    make("div.pair", {}, button(t.keep ? "\u25cf Kept" : "\u25cb Keep", () => showTakes({ take: t.take, keep: !t.keep, note: "" }), { "aria-pressed": String(t.keep), "aria-label": `Keep take ${t.take}` }), note, button("Add note", add)));
+}
+
+at("takes-again").addEventListener("click", () => showTakes());
