@@ -132,6 +132,8 @@ func (s *Server) Close() (err error) {
 func (s *Server) routes() http.Handler {
 	m := http.NewServeMux()
 	m.Handle("GET /", site())
+	m.HandleFunc("GET /api/", nothing)
+	m.HandleFunc("POST /api/", nothing)
 	m.HandleFunc("GET /api/start", s.start)
 	m.HandleFunc("POST /api/plan", s.plan)
 	m.HandleFunc("POST /api/save", s.save)
@@ -148,4 +150,9 @@ func (s *Server) routes() http.Handler {
 	m.HandleFunc("POST /api/drive/do", s.do)
 	m.HandleFunc("POST /api/drive/beat", s.beat)
 	return m
+}
+
+// nothing answers what is not asked here, or not so.
+func nothing(w http.ResponseWriter, _ *http.Request) {
+	refuse(w, http.StatusNotFound, "that is no question of the page")
 }

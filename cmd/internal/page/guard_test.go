@@ -1,0 +1,216 @@
+package page
+
+import (
+	"encoding/base64"
+	"net"
+	"net/http"
+	"net/http/httptest"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// questions are all that the page may ask.
+var questions = []string{"plan", "save", "watch", "preview", "spin", "fit", "cues", "sequence", "export", "make", "takes", "drive/open", "drive/do", "drive/beat"}
+
+// hostile are requests that a page from elsewhere, or a name that is made to
+// point here, can bring about. Which headers a browser sets by itself is from
+// the Fetch and Fetch Metadata standards.
+var hostile = map[string]func(r *http.Request){
+	"another name for this machine": func(r *http.Request) { r.Host = "elsewhere.example:" + port(r) },
+	"the name without the port":     func(r *http.Request) { r.Host = loopback },
+	"another port":                  func(r *http.Request) { r.Host = loopback + ":1" },
+	"all addresses":                 func(r *http.Request) { r.Host = "0.0.0.0:" + port(r) },
+	"no name":                       func(r *http.Request) { r.Host = "" },
+	"a page from elsewhere":         func(r *http.Request) { r.Header.Set("Origin", "http://elsewhere.example") },
+	"a page of another port":        func(r *http.Request) { r.Header.Set("Origin", "http://"+loopback+":1") },
+	"a page by https":               func(r *http.Request) { r.Header.Set("Origin", "https://"+r.Host) },
+	"a page without an origin":      func(r *http.Request) { r.Header.Set("Origin", "null") },
+	"an empty origin":               func(r *http.Request) { r.Header.Set("Origin", "") },
+	"two origins":                   func(r *http.Request) { r.Header.Add("Origin", "http://elsewhere.example") },
+	"the other name in the origin":  func(r *http.Request) { r.Header.Set("Origin", "http://localhost:"+port(r)) },
+	"from another site":             func(r *http.Request) { r.Header.Set("Sec-Fetch-Site", "cross-site") },
+	"from a site beside":            func(r *http.Request) { r.Header.Set("Sec-Fetch-Site", "same-site") },
+	"a site that is no word":        func(r *http.Request) { r.Header.Set("Sec-Fetch-Site", "") },
+	"two sites":                     func(r *http.Request) { r.Header.Add("Sec-Fetch-Site", "cross-site") },
+}
+
+// keyless are requests of something that does not know the key.
+var keyless = map[string]func(r *http.Request, k string){
+	"no key":         func(r *http.Request, _ string) { r.Header.Del(keyHeader) },
+	"an empty key":   func(r *http.Request, _ string) { r.Header.Set(keyHeader, "") },
+	"another key":    func(r *http.Request, _ string) { r.Header.Set(keyHeader, string(newKey())) },
+	"half the key":   func(r *http.Request, k string) { r.Header.Set(keyHeader, k[:len(k)/2]) },
+	"key in address": func(r *http.Request, k string) { r.Header.Del(keyHeader); r.URL.RawQuery = "k=" + k },
+	"key in a cookie": func(r *http.Request, k string) {
+		r.Header.Del(keyHeader)
+		r.AddCookie(&http.Cookie{Name: keyHeader, Value: k})
+	},
+}
+
+func port(r *http.Request) string {
+	_, p, _ := net.SplitHostPort(r.Host)
+	return p
+}
+
+func refusedUnheard(t *testing.T, core *fakeCore, w *httptest.ResponseRecorder) {
+	t.Helper()
+	assert.Equal(t, http.StatusForbidden, w.Code)
+	assert.Zero(t, core.asked, "the core was asked")
+	assert.Empty(t, w.Header().Values("Access-Control-Allow-Origin"))
+	guarded(t, w)
+}
+
+func guarded(t *testing.T, w *httptest.ResponseRecorder) {
+	t.Helper()
+	for name, value := range headers {
+		assert.Equal(t, value, w.Header().Get(name), name)
+	}
+}
+
+func TestNothingFromElsewhereIsServed(t *testing.T) {
+	core := &fakeCore{}
+	s, _ := opened(t, core)
+	for why, spoil := range hostile {
+		t.Run(why, func(t *testing.T) {
+			for _, q := range questions {
+				r := request(s, http.MethodPost, apiPath+q, map[string]string{})
+				spoil(r)
+				refusedUnheard(t, core, served(s, r))
+			}
+			for _, path := range []string{"/", "/index.html", "/api/start", "/none"} {
+				r := request(s, http.MethodGet, path, nil)
+				spoil(r)
+				refusedUnheard(t, core, served(s, r))
+			}
+		})
+	}
+}
+
+func TestNothingIsAnsweredWithoutTheKey(t *testing.T) {
+	core := &fakeCore{}
+	s, _ := opened(t, core)
+	for why, spoil := range keyless {
+		t.Run(why, func(t *testing.T) {
+			for _, q := range questions {
+				r := request(s, http.MethodPost, apiPath+q, map[string]string{})
+				spoil(r, string(s.key))
+				refusedUnheard(t, core, served(s, r))
+			}
+			r := request(s, http.MethodGet, "/api/start", nil)
+			spoil(r, string(s.key))
+			refusedUnheard(t, core, served(s, r))
+		})
+	}
+}
+
+// A browser asks before it sends a header of its own to another site.
+func TestNobodyElseMaySendTheHeader(t *testing.T) {
+	core := &fakeCore{}
+	s, _ := opened(t, core)
+	r := request(s, http.MethodOptions, "/api/save", nil)
+	r.Header.Set("Origin", "http://elsewhere.example")
+	r.Header.Set("Sec-Fetch-Site", "cross-site")
+	r.Header.Set("Access-Control-Request-Method", "POST")
+	r.Header.Set("Access-Control-Request-Headers", keyHeader)
+	w := served(s, r)
+	refusedUnheard(t, core, w)
+	assert.Empty(t, w.Header().Get("Access-Control-Allow-Headers"))
+}
+
+// Writing and moving are no matter of a link or a form.
+func TestQuestionsAreNotAskedByALink(t *testing.T) {
+	core := &fakeCore{}
+	s, _ := opened(t, core)
+	for _, q := range questions {
+		w := served(s, request(s, http.MethodGet, apiPath+q, nil))
+		assert.Contains(t, []int{http.StatusMethodNotAllowed, http.StatusNotFound}, w.Code, q)
+		guarded(t, w)
+	}
+	assert.Zero(t, core.asked)
+}
+
+func TestThePageItselfIsServed(t *testing.T) {
+	s, _ := opened(t, &fakeCore{})
+	for _, name := range s.http.Handler.(guard).hosts {
+		for _, path := range []string{"/", "/api/start"} {
+			r := request(s, http.MethodGet, path, nil)
+			r.Host = name
+			r.Header.Set("Origin", "http://"+name)
+			w := served(s, r)
+			assert.Equal(t, http.StatusOK, w.Code, name+path)
+			guarded(t, w)
+			assert.NotContains(t, w.Body.String(), string(s.key), "the key stays with the address")
+		}
+	}
+	typed := request(s, http.MethodGet, "/", nil) // an address that is opened, not asked for by a page
+	typed.Header.Del("Origin")
+	typed.Header.Del(keyHeader)
+	typed.Header.Set("Sec-Fetch-Site", "none")
+	assert.Equal(t, http.StatusOK, served(s, typed).Code)
+}
+
+func TestItListensOnThisMachineOnly(t *testing.T) {
+	s, _ := opened(t, &fakeCore{})
+	at, ok := s.listens.Addr().(*net.TCPAddr)
+	require.True(t, ok)
+	assert.True(t, at.IP.IsLoopback())
+	assert.Equal(t, loopback, at.IP.String())
+}
+
+func TestKeysAreLongAndNew(t *testing.T) {
+	seen := map[key]bool{}
+	for range 100 {
+		k := newKey()
+		raw, err := base64.RawURLEncoding.DecodeString(string(k))
+		require.NoError(t, err)
+		assert.Len(t, raw, 256/8)
+		assert.False(t, seen[k])
+		seen[k] = true
+	}
+}
+
+// What is behind # is no part of what a browser asks for (RFC 3986, 3.5).
+func TestTheKeyIsBehindTheAddress(t *testing.T) {
+	s, _ := opened(t, &fakeCore{})
+	before, after, ok := strings.Cut(s.Address(), "#k=")
+	require.True(t, ok)
+	assert.Equal(t, "http://"+s.listens.Addr().String()+"/", before)
+	assert.Equal(t, string(s.key), after)
+}
+
+func TestALongQuestionIsRefused(t *testing.T) {
+	core := &fakeCore{}
+	s, _ := opened(t, core)
+	for _, q := range questions {
+		w := posted(s, apiPath+q, map[string]string{"text": strings.Repeat("x", mostBody)})
+		assert.Equal(t, http.StatusRequestEntityTooLarge, w.Code, q)
+	}
+	assert.Zero(t, core.asked)
+}
+
+func TestWhatIsNoQuestionIsRefused(t *testing.T) {
+	core := &fakeCore{}
+	s, _ := opened(t, core)
+	for _, body := range []string{"", "{", "[]", `{"nonsense":1}`, `{"text":""}{}`, "\x00"} {
+		r := request(s, http.MethodPost, "/api/plan", nil)
+		r.Body = http.NoBody
+		if body != "" {
+			r = httptest.NewRequest(http.MethodPost, r.URL.String(), strings.NewReader(body))
+			r.Header.Set(keyHeader, string(s.key))
+		}
+		assert.Equal(t, http.StatusBadRequest, served(s, r).Code, "%q", body)
+	}
+	assert.Zero(t, core.asked)
+}
+
+// An answer that a browser took for a page would run what a title says.
+func TestAnswersAreEscaped(t *testing.T) {
+	s, _ := opened(t, &fakeCore{})
+	w := posted(s, "/api/plan", map[string]string{"text": "shot = \"<script>alert(1)</script>\"\n<img src=x>"})
+	assert.Equal(t, http.StatusOK, w.Code)
+	assert.Equal(t, "application/json; charset=utf-8", w.Header().Get("Content-Type"))
+	assert.NotContains(t, w.Body.String(), "<")
+}
