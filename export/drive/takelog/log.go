@@ -35,7 +35,7 @@ func (t Take) Took() time.Duration {
 type Log struct {
 	Takes []Take // in the order they began
 	Torn  int    // lines that are no record: what a kill or a full disk left
-	Known bool   // whether position is known after the last record
+	Known bool   // whether position is known after the last line
 }
 
 // Read reads a log to its end, or to where it was cut. The error is the
@@ -53,6 +53,7 @@ func Read(r io.Reader) (Log, error) {
 		var rec Record
 		if json.Unmarshal(line, &rec) != nil || !l.add(rec) {
 			l.Torn++
+			l.Known = false // it may have said so
 		}
 	}
 	return l, nil
