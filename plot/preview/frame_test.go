@@ -49,6 +49,22 @@ func TestBlurIsADisc(t *testing.T) {
 	}
 }
 
+// A lens so close that it sees no corner of the product blurs it all the same,
+// by its formula. The picture is 51 mm wide at a face of 100 mm.
+func TestCloseIsBlurred(t *testing.T) {
+	for shape, product := range map[string]picture.Product{
+		"prism":    {Shape: picture.Prism, Sides: 4, Radius: picture.Is(50 * math.Sqrt2), Height: picture.Is(150)},
+		"cylinder": {Shape: picture.Cylinder, Radius: picture.Is(50), Height: picture.Is(150)},
+	} {
+		s := lantern()
+		s.Product = product
+		s.Lens = picture.Lens{FocalLength: picture.Is(150), Aperture: picture.Is(8), Focus: picture.Is(380)}
+		f := finder(t, turning(t, 0), s, 320)
+		spot := optics.Blur(150, 8, 380, 350) / (36.0 / 320)
+		assert.GreaterOrEqual(t, float64(f.Exposures()), math.Min(48, 2*spot), shape)
+	}
+}
+
 func TestSharpIsSharp(t *testing.T) {
 	s := edged(0.01)
 	s.Lens.Aperture = picture.Is(2)

@@ -59,17 +59,13 @@ func newStage(s picture.Scene) stage {
 	st.outline = lid(around, p.Base, 1, body).contours[0]
 	st.marks = tableMarks(p.Symmetry(), reach)
 	st.screens = screens(s)
-	for i, q := range st.outline {
-		if i%max(1, len(st.outline)/12) == 0 {
-			st.corners = append(st.corners, q, r3.Vec{X: q.X, Y: q.Y, Z: st.high})
-		}
-	}
+	st.corners = st.surface()
 	for i := 0; i < ringPieces; i += ringPieces / 12 {
 		st.corners = append(st.corners, st.table.rim[i])
 	}
 	for _, c := range st.screens {
 		for _, contour := range c.contours {
-			st.fixed = append(st.fixed, along(contour)...)
+			st.fixed = append(st.fixed, along(contour, alongPoints)...)
 		}
 	}
 	return st
@@ -79,10 +75,36 @@ func newStage(s picture.Scene) stage {
 // outline wider than the picture passes through it between its corners.
 const alongPoints = 200
 
-// along is points along an outline.
-func along(outline []r3.Vec) []r3.Vec {
+// At how many places round the product, up its sides and in from the edge of its
+// top its blur is looked at: a lens that is close sees none of its corners.
+const (
+	aroundPoints = 48
+	upPoints     = 12
+	inPoints     = 4
+)
+
+// surface is points all over the product.
+func (st *stage) surface() []r3.Vec {
 	var out []r3.Vec
-	each := max(1, alongPoints/len(outline))
+	around := along(st.outline, aroundPoints)
+	for i := 0; i < len(around); i += max(1, len(around)/aroundPoints) {
+		foot := around[i]
+		for k := range upPoints + 1 {
+			out = append(out, r3.Vec{X: foot.X, Y: foot.Y, Z: st.low + (st.high-st.low)*float64(k)/upPoints})
+		}
+		opposite := around[(i+len(around)/2)%len(around)]
+		for k := 1; k <= inPoints; k++ {
+			q := r3.Add(foot, r3.Scale(float64(k)/(2*inPoints), r3.Sub(opposite, foot)))
+			out = append(out, r3.Vec{X: q.X, Y: q.Y, Z: st.high})
+		}
+	}
+	return out
+}
+
+// along is points along an outline.
+func along(outline []r3.Vec, points int) []r3.Vec {
+	var out []r3.Vec
+	each := max(1, points/len(outline))
 	for i, a := range outline {
 		way := r3.Sub(outline[(i+1)%len(outline)], a)
 		for k := range each {
