@@ -99,7 +99,7 @@ func TestStandFaults(t *testing.T) {
 		{`"anticlockwise"`, `"left"`, `7:13: stand.display.direction "left" must be clockwise or anticlockwise, seen from above`},
 		{`"20 turns in 206 s"`, `"20 turns in 206 frames"`, `15:13: stand.display.speed.fast.measured[1] "20 turns in 206 frames" counts frames, and no capture rate says how long one is; give it, such as filmed-at = "119.88"`},
 		{`"20 turns in 206 s"`, `"0 turns in 206 s"`, `15:13: stand.display.speed.fast.measured[1] "0 turns in 206 s" must be of more than 0 turns`},
-		{`"20 turns in 206 s"`, `"a while"`, `15:13: stand.display.speed.fast.measured[1] "a while" does not begin with a number`},
+		{`"20 turns in 206 s"`, `"a while"`, `15:13: stand.display.speed.fast.measured[1] "a while" is no reading; write it like "20 turns in 412.3 s" or "2446 frames"`},
 		{`["20 turns in 206 s", "20 turns in 206.4 s"]`, `[]`, `15:1: stand.display.speed.fast.measured must have a line; such as "20 turns in 412.3 s"`},
 		{`["20 turns in 206 s", "20 turns in 206.4 s"]`, `"0.001 s"`, `15:12: stand.display.speed.fast.measured "0.001 s" must be from 0.01 s to 86400 s a turn`},
 		{`["20 turns in 206 s", "20 turns in 206.4 s"]`, `"0.25 s"`, `15:12: stand.display.speed.fast.measured "0.25 s" leaves an uncertainty of 0.283 s, and it must be below the period, 0.25 s; time more turns`},

@@ -226,35 +226,47 @@ func TestSeamIsExact(t *testing.T) {
 
 // Where nothing closes, what is proposed does.
 func TestFitsClose(t *testing.T) {
-	longer, finer, rates := 0, 0, 0
-	rapid.Check(t, func(t *rapid.T) {
-		q := genQuery(t)
+	found := map[string]int{}
+	count := func(t require.TestingT, q Query) {
 		a, err := Find(q)
 		if err != nil || a.Closing > 0 {
 			return
 		}
 		for _, f := range a.Fits {
-			if f.Loop == nil {
-				continue
-			}
-			assert.True(t, f.Loop.Closes(), f.Text)
-			switch f.Kind {
-			case "rate":
-				rates++
-				assert.False(t, f.Loop.OnScreen().Less(q.From) || q.To.Less(f.Loop.OnScreen()))
-				assert.False(t, f.Loop.Clock.Capture.Equal(q.Clock.Capture))
-			case "longer":
-				longer++
-				assert.True(t, q.To.Less(f.Loop.OnScreen()))
-			case "symmetry":
-				finer++
-				assert.Less(t, q.Products[0].Symmetry, f.Loop.Seams[0].Product.Symmetry)
+			if f.Loop != nil {
+				found[f.Kind]++
+				fitHolds(t, q, f)
 			}
 		}
-	})
-	assert.Positive(t, longer)
-	assert.Positive(t, finer)
-	assert.Positive(t, rates)
+	}
+	count(t, nearMiss(t))
+	for _, kind := range []string{"longer", "symmetry", "rate"} {
+		assert.Positive(t, found[kind], kind)
+	}
+	rapid.Check(t, func(t *rapid.T) { count(t, genQuery(t)) })
+}
+
+// nearMiss is a stand that misses its match by little, so that each kind of
+// change makes it close.
+func nearMiss(t *testing.T) Query {
+	c, err := clock.New(exact.New(120000, 1001), exact.New(24000, 1001), exact.Rat{})
+	require.NoError(t, err)
+	p := Product{Symmetry: 6, Radius: exact.Int(45), Scale: exact.Int(12)}
+	p.Stand.Speeds = []Speed{{Period: exact.New(73, 10)}}
+	return Query{Clock: c, From: exact.Int(4), To: exact.Int(12), Products: []Product{p}}
+}
+
+func fitHolds(t require.TestingT, q Query, f Fit) {
+	assert.True(t, f.Loop.Closes(), f.Text)
+	switch f.Kind {
+	case "rate":
+		assert.False(t, f.Loop.OnScreen().Less(q.From) || q.To.Less(f.Loop.OnScreen()))
+		assert.False(t, f.Loop.Clock.Capture.Equal(q.Clock.Capture))
+	case "longer":
+		assert.True(t, q.To.Less(f.Loop.OnScreen()))
+	case "symmetry":
+		assert.Less(t, q.Products[0].Symmetry, f.Loop.Seams[0].Product.Symmetry)
+	}
 }
 
 // BenchmarkSearch looks through a long range, and BenchmarkFind through a usual
