@@ -10,6 +10,7 @@ const ground = draw("g", {}), live = draw("g.live", {}), grips = draw("g", {});
 const AIR = 46; // mm around what is drawn
 const FINE = 1, PLAIN = 10, COARSE = 50; // mm a key press
 const GRIP = 11; // px, the radius of what is gripped
+const BESIDE = 30; // px that the carriage's two ends are gripped beside it, however near to each other they are
 const MOVES = new Set(["lens", "field", "sharp"]); // what the carriage carries
 const WIDE = new Set(["beam", "field"]); // reach beyond what is looked at
 
@@ -120,10 +121,12 @@ function grip(d) {
     grips.append(g);
   }
   g.drag = d;
+  const aside = d.kind === "carriage" ? (d.path.endsWith("[1]") ? -1 : 1) * BESIDE : 0;
   g.setAttribute("transform", `translate(${d.x} ${-d.y}) scale(${mm})`);
+  for (const part of g.children) part.setAttribute("transform", `translate(${aside} 0)`);
   g.setAttribute("aria-label", `${d.label}: ${number(d.x, 0)} mm to the right, ${number(d.y, 0)} mm away from the table's axis; the arrow keys move it`);
   g.firstChild.setAttribute("r", GRIP);
-  g.lastChild.setAttribute("d", { lamp: "M-6-6L6 6M6-6L-6 6", carriage: "M-7 0H7M-7-4V4M7-4V4", product: "M0-7V7M-7 0H7" }[d.kind] ?? "");
+  g.lastChild.setAttribute("d", { lamp: "M-6-6L6 6M6-6L-6 6", carriage: aside < 0 ? "M-6-5V5M-6 0H30" : "M6-5V5M6 0H-30", product: "M0-7V7M-7 0H7" }[d.kind] ?? "");
 }
 
 function place(e) {

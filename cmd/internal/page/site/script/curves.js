@@ -63,8 +63,8 @@ class Chart {
       width: Math.max(this.plot.clientWidth, 200), height: Math.max(this.plot.clientHeight, 90),
       legend: { show: false }, cursor: { show: false }, padding: [8, 8, 0, 0],
       scales: { x: { time: false, range: () => this.xs }, y: { range: () => this.ys } },
-      axes: [{ ...text, size: 24, space: 60, values: (u, s) => s.map((f) => (f < 0 || f > shot.view.frames ? "" : String(f))) }, { ...text, size: 54, space: 28 }],
-      series: [{}, { stroke: line.stroke, width: 2.5, dash: line.dash, points: { show: false } }, { stroke: faint, width: 2, dash: [3, 5], points: { show: false }, spanGaps: false }],
+      axes: [{ ...text, size: 30, space: 60, values: (u, s) => s.map((f) => (f < 0 || f > shot.view.frames ? "" : String(f))) }, { ...text, size: 54, space: 28 }],
+      series: [{}, { stroke: line.stroke, width: 2.5, dash: line.dash, pxAlign: 0, points: { show: false } }, { stroke: faint, width: 2, dash: [3, 5], points: { show: false }, pxAlign: 0 }],
       hooks: { drawClear: [(u) => this.behind(u)], setSize: [() => this.place()] },
     }, data(this.axis, shot.view), this.plot);
     this.u.over.append(this.head);
@@ -146,6 +146,7 @@ function limitsOf(axis) {
 function stitch(ctx, x, box, px, colour) {
   ctx.strokeStyle = colour;
   ctx.lineWidth = 2 * px;
+  ctx.setLineDash([]);
   ctx.beginPath();
   for (let y = box.top + 6 * px; y < box.top + box.height; y += 12 * px) {
     ctx.moveTo(x - 5 * px, y + 2 * px);

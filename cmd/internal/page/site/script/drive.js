@@ -21,8 +21,7 @@ function ports() {
 on("start", ports);
 
 at("drive-open").addEventListener("click", () => {
-  const rounds = at("rounds").value.trim();
-  void open(at("port").value, { fast: at("fast").checked, countIn: Number(at("count-in").value) || 0, rounds: rounds === "" ? null : Number(rounds) });
+  void open(at("port").value, { fast: at("fast").checked, countIn: Number(at("count-in").value) || 0, endless: at("endless").checked });
 });
 at("stop").addEventListener("click", stop);
 

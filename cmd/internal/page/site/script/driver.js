@@ -17,9 +17,9 @@ export const mine = () => claim !== "";
 const STILL = new Set(["no rig", "opening", "reading settings", "position unknown", "ready", "cautions", "held", "over"]);
 export const moving = () => Boolean(rig?.open) && !STILL.has(rig.state);
 
-export async function open(port, { fast, countIn, rounds }) {
+export async function open(port, { fast, countIn, endless }) {
   try {
-    const answer = await ask("drive/open", { text: shot.text, port, fast, countIn, rounds });
+    const answer = await ask("drive/open", { text: shot.text, port, fast, countIn, endless });
     claim = answer.claim;
     beating = setInterval(beat, BEAT);
     tell("drive");

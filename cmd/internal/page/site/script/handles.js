@@ -34,7 +34,7 @@ export class Handles {
     b.handle = h;
     b.className = `handle ${h.kind}`;
     const { u } = this.chart;
-    const top = h.kind === "loop" ? u.over.clientHeight - 13 : u.valToPos(h.pos, "y");
+    const top = h.kind === "loop" ? 9 : u.valToPos(h.pos, "y");
     b.style.left = u.valToPos(h.frame, "x") + "px";
     b.style.top = Math.min(Math.max(top, 0), u.over.clientHeight) + "px";
     const told = telling(h);

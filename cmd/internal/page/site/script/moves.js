@@ -1,7 +1,8 @@
 // moves shows how each axis moves: the law by the picture of its shape, and
 // every key that its move takes.
 import { at, draw, make } from "./make.js";
-import { on, shot } from "./shot.js";
+import { shot } from "./shot.js";
+import { onViewOf } from "./tabs.js";
 import { change } from "./planner.js";
 import { field } from "./fields.js";
 
@@ -9,7 +10,7 @@ const SIZE = 44; // of a picture, in its own units
 const LAWS = new Set(["law", "back-law"]);
 const axes = new Map();
 
-on("view", () => {
+onViewOf("bench-moves", () => {
   const names = new Set(shot.view.axes.map((a) => a.name));
   for (const [name, a] of axes) if (!names.has(name)) (a.el.remove(), axes.delete(name));
   for (const a of shot.view.axes) axis(a);
@@ -23,9 +24,10 @@ function axis(a) {
   }
   if (!m) {
     m = { el: make("fieldset", {}, make("legend", {}, `${a.name}: ${a.move}`)), fields: new Map(), move: a.move };
+    m.more = make("details", {}, make("summary", {}, "What else this move takes"));
     axes.set(a.name, m);
     at("moves").append(m.el);
-    for (const k of [...a.moveKeys].sort((x, y) => (x.value === "") - (y.value === ""))) put(m, k);
+    m.el.append(m.more);
   }
   for (const k of a.moveKeys) (m.fields.get(k.path) ?? put(m, k)).show(k);
 }
@@ -33,7 +35,8 @@ function axis(a) {
 function put(m, k) {
   const f = LAWS.has(k.label) ? laws(k) : field(k, "move:" + k.path);
   m.fields.set(k.path, f);
-  m.el.append(f.el);
+  if (k.value === "") m.more.append(f.el);
+  else m.more.before(f.el);
   return f;
 }
 

@@ -1,11 +1,12 @@
 // numbers lists every value that the shot has, table by table.
 import { at, make, words } from "./make.js";
-import { on, shot } from "./shot.js";
+import { shot } from "./shot.js";
+import { onViewOf } from "./tabs.js";
 import { field } from "./fields.js";
 
 const groups = new Map();
 
-on("view", () => {
+onViewOf("bench-numbers", () => {
   const seen = new Set();
   const by = new Map();
   for (const v of shot.view.values) by.set(v.group, [...(by.get(v.group) ?? []), v]);

@@ -21,12 +21,12 @@ export function change(edits, { text = shot.text, before = shot.text, last = tru
 
 /** Takes a text as a whole. */
 export function retext(text, label = "text", before = shot.text) {
-  shot.text = text;
   return queue({ text, edits: [], before, last: true, label, whole: true });
 }
 
 function queue(job) {
   job.began = performance.now();
+  if (job.whole) shot.text = job.text;
   next = job;
   const done = new Promise((resolve) => settled.push(resolve));
   void work();

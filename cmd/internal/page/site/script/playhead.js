@@ -3,7 +3,7 @@
 import { shot, timelinePerFrame } from "./shot.js";
 
 /** How fast the round passes: as it will be shown, half of that, or as the rig does it. */
-export const PACES = { shown: "As shown", half: "Half", real: "As the rig moves" };
+export const PACES = { shown: "As shown", half: "Half", real: "Real time" };
 
 export const playhead = { frame: 0, playing: false, pace: "shown", seam: false };
 

@@ -6,15 +6,15 @@ import { PACES, follow, holdSeam, loopSeam, playOrPause, playhead, setPace, step
 const go = button("Go round", playOrPause, { id: "play", "aria-keyshortcuts": "Space" });
 const back = button("\u2212 1", () => stepBy(-1), { id: "back", "aria-label": "One frame back", "aria-keyshortcuts": "ArrowLeft" });
 const on = button("+ 1", () => stepBy(1), { id: "onward", "aria-label": "One frame on", "aria-keyshortcuts": "ArrowRight" });
-const hold = button("Hold the seam", holdSeam, { id: "hold-seam", "aria-keyshortcuts": "Home" });
-const loop = button("Only the seam", () => loopSeam(!playhead.seam), { id: "loop-seam", "aria-pressed": "false" });
+const hold = button("Hold seam", holdSeam, { id: "hold-seam", "aria-keyshortcuts": "Home" });
+const loop = button("Loop seam", () => loopSeam(!playhead.seam), { id: "loop-seam", "aria-pressed": "false" });
 const paces = Object.entries(PACES).map(([name, text]) => button(text, () => setPace(name), { id: "pace-" + name, "aria-pressed": "false" }));
-const now = make("output", { id: "now", "aria-label": "Instant" });
+const now = at("now");
 
 at("transport").append(
   go, make("span.pair", {}, back, on),
   make("span.pair", { role: "group", "aria-label": "Pace" }, ...paces),
-  make("span.pair", { role: "group", "aria-label": "Seam" }, hold, loop), now,
+  make("span.pair", { role: "group", "aria-label": "Seam" }, hold, loop),
 );
 
 follow((p) => {
@@ -25,6 +25,6 @@ follow((p) => {
   if (!shot.view) return;
   const frame = p.frame * timelinePerFrame(shot.view);
   const sec = (p.frame / shot.view.frames) * shot.view.loopScreenSeconds;
-  words(now, `${sec.toFixed(2)} s shown, ${(p.frame / shot.view.captureHz).toFixed(3)} s on the rig, captured frame ${Math.floor(p.frame + 1e-6)}`);
+  words(now, `${sec.toFixed(2)} s shown\n${(p.frame / shot.view.captureHz).toFixed(3)} s on the rig\ncaptured ${Math.floor(p.frame + 1e-6)}`);
   now.dataset.frame = frame.toFixed(3);
 });

@@ -17,7 +17,7 @@ on("view", () => {
   rows = all.map(({ v }) => row(v));
   list.replaceChildren(...rows.map((r) => r.el));
   const counts = RANK.map((l) => [l, shot.view.verdicts.filter((v) => v.level === l).length]).filter(([, n]) => n);
-  at("verdict-sum").replaceChildren(...counts.map(([l, n]) => make("span.sum." + l, {}, `${MARKS[l].sign} ${n} ${MARKS[l].word}`)));
+  at("verdict-sum").replaceChildren(...counts.map(([l, n]) => make("span.sum." + l, {}, `${MARKS[l].sign} ${n} ${n === 1 ? MARKS[l].word : MARKS[l].many}`)));
   words(at("ready"), shot.view.words);
   at("ready").className = shot.view.ready ? "good" : "bad";
   at("ready").prepend(make("span.mark", { "aria-hidden": "true" }, MARKS[shot.view.ready ? "good" : "bad"].sign));
@@ -29,7 +29,7 @@ function row(v) {
   const when = typeof v.frame === "number" ? button(`frame ${Math.round((v.frame * shot.view.timelineFrames) / shot.view.frames)}`, () => (pause(), goTo(v.frame)), { class: "when", "aria-label": `Go to where ${v.name} is found` }) : null;
   const el = make("li.verdict." + v.level, { "data-name": v.name },
     make("span.mark", { role: "img", "aria-label": m.word }, m.sign),
-    make("div", {}, make("p", {}, make("b", {}, [v.axis, v.name].filter(Boolean).join(", ")), " ", make("em", {}, m.word), when), make("p.text", {}, v.text), fits(v)));
+    make("div", {}, make("p", {}, make("b", {}, [v.axis, v.name].filter(Boolean).join(", ")), v.level === "good" ? null : make("em", {}, m.word), make("span.text", {}, v.text), when), fits(v)));
   return { el, frame: v.frame };
 }
 
