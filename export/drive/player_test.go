@@ -125,6 +125,21 @@ func TestPlayerStops(t *testing.T) {
 	}
 }
 
+// A second stop aborts, however soon after the first and whatever is on the wire
+// by then: that the player says it stopped at once is no alarm.
+func TestPlayerSecondStopAborts(t *testing.T) {
+	for ms := range 60 {
+		s, _ := playerScene(t)
+		for _, at := range []int{3000 + ms, 3000 + ms + ms%7} {
+			s.at(at, func() { s.p.asked = append(s.p.asked, drive.Request{Kind: drive.Stop}) })
+		}
+		r := s.run()
+		require.NoError(t, r.Err(), ms)
+		require.False(t, r.Known, ms)
+		require.Equal(t, "aborted", s.read().Takes[0].End.Outcome, ms)
+	}
+}
+
 func TestPlayerJogsAndMarks(t *testing.T) {
 	s, y := playerScene(t)
 	s.options.Takes, s.options.Settle = 0, drive.AskOperator

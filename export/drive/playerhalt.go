@@ -38,7 +38,8 @@ func (p *player) resume(pass *pass) {
 	pass.pausedAt = time.Time{}
 }
 
-// halt makes the player forget its rows.
+// halt makes the player forget its rows. Until it has, a status that was on the
+// wire may still tell of an abort that was asked for.
 func (p *player) halt() bool {
 	p.rows = nil
 	if p.gone || p.fresh() != nil {
@@ -46,8 +47,9 @@ func (p *player) halt() bool {
 	}
 	at, ok := p.position()
 	known := ok && p.known && !p.crashed && !p.locked() && p.status.State != stepplayer.Aborted
+	err := p.begin()
 	p.crashed = false
-	if p.begin() != nil || p.calming {
+	if err != nil || p.calming {
 		return false
 	}
 	if known {
