@@ -264,6 +264,32 @@ func TestFieldOfView(t *testing.T) {
 	assert.InDelta(t, 2*math.Atan(10/(focal*4/3))*180/math.Pi, figure(t, v, "angle of view"), 1e-9)
 }
 
+// The picture is 66 mm wide at the product's middle, 440 mm away, and 72 mm at the
+// back of the box about it: its 80 mm are out of it from 36+40 mm aside on.
+func TestProductOutOfThePicture(t *testing.T) {
+	for aside, without := range map[float64]float64{0: 0, 60: 0, 77: 100, -77: 100, 500: 100} {
+		s := bench()
+		s.Stand.Aside = picture.Is(aside)
+		v := find(t, examine(t, at(t, 120, 48), s), "field of view")
+		if without == 0 {
+			assert.Equal(t, picture.Good, v.Level, "%g: %s", aside, v.Text)
+			continue
+		}
+		assert.Equal(t, picture.Poor, v.Level, "%g", aside)
+		assert.Contains(t, v.Text, "the product is never in it")
+		assert.InDelta(t, without, figure(t, v, "frames without the product"), 1e-9)
+	}
+	s := bench()
+	v := find(t, examine(t, at(t, 120, 240).with("across", swing(-150, 150, 2)), s), "field of view")
+	assert.Equal(t, picture.Fair, v.Level)
+	assert.Contains(t, v.Text, "of the frames, first in frame 0")
+	// A cosine is beyond 76 of 150 mm for 1 - 2 asin(76/150)/pi of its time.
+	assert.InDelta(t, 100*(1-2*math.Asin(76.0/150)/math.Pi), figure(t, v, "frames without the product"), 100.0/240*2)
+	s.Stand.Height = picture.Is(200)
+	v = find(t, examine(t, at(t, 120, 48), s), "field of view")
+	assert.Contains(t, v.Text, "never in it", "it passes below")
+}
+
 func TestDarkAtTheSeam(t *testing.T) {
 	s := bench()
 	// 200 mm before the lens the picture is 30 mm by 15.

@@ -1,7 +1,6 @@
 package picture
 
 import (
-	"fmt"
 	"math"
 
 	"seamrail/motion/optics"
@@ -44,8 +43,10 @@ func (e *eye) fieldVerdict(rows []Row) Verdict {
 	if !e.flat {
 		v.figure("angle of view", optics.AngleOfView(e.wide.Value*e.pitch.Value, e.imageAt(e.rowSetting(rows[near]).focus)), "deg")
 	}
-	v.Text = fmt.Sprintf("the picture is %s wide at the near face from nearest, %s from farthest",
-		mm(tight.width), mm(wide.width))
+	v.Text = "the picture is " + mm(tight.width) + " wide at the near face"
+	if mm(tight.width) != mm(wide.width) {
+		v.Text += " from nearest, " + mm(wide.width) + " from farthest"
+	}
 	girth := 2 * e.scene.Product.girth()
 	if girth == 0 {
 		v.Missing = append(v.Missing, "size of the product")
@@ -54,8 +55,17 @@ func (e *eye) fieldVerdict(rows []Row) Verdict {
 	most, least := girth/e.middleField(rows[near]).width, girth/e.middleField(rows[far]).width
 	v.figure("filled at nearest", most, "of the width")
 	v.figure("filled at farthest", least, "of the width")
-	v.Text += fmt.Sprintf("; at its middle the product is %s to %s times as wide", round(least, 3), round(most, 3))
+	v.Text += "; at its middle the product is " + span(round(least, 3), round(most, 3)) + " times as wide"
+	e.framing(&v, rows)
 	return v
+}
+
+// span is "a to b", or a where the two read alike.
+func span(a, b string) string {
+	if a == b {
+		return a
+	}
+	return a + " to " + b
 }
 
 // rowSetting is the setting in the middle of a row's exposure.

@@ -156,7 +156,7 @@ func (d Data) remarks() []string {
 	d.of(picture.SweptItem, func(i picture.Item) {
 		text := "The product " + i.Label + " across"
 		if gap, ok := d.gap(i); ok {
-			text += "; the lens" + map[bool]string{true: " at A and B"}[len(d.Above.Lenses) > 1] + " is at least " + mm(gap) + " off"
+			text += "; the lens" + map[bool]string{true: " at A and B"}[len(d.Above.Lenses) > 1] + off(gap)
 		}
 		out = append(out, text+".")
 	})
@@ -169,6 +169,14 @@ func (d Data) remarks() []string {
 		out = append(out, "The "+i.Label+": its middle "+place(r2.Scale(0.5, r2.Add(i.Points[0], i.Points[1])))+".")
 	})
 	return out
+}
+
+// off tells how far the lens is off what the product sweeps.
+func off(gap float64) string {
+	if gap < 0 {
+		return " reaches into that by up to " + mm(-gap)
+	}
+	return " is at least " + mm(gap) + " off"
 }
 
 // gap is what is free between the lens at its ends and all that the product

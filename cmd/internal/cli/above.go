@@ -113,8 +113,13 @@ func (j job) above() (planview.Data, error) {
 		return d, errors.New("the scene cannot be drawn from above; it takes " + strings.Join(d.Above.Missing, ", and "))
 	}
 	d.Title, d.Foot = j.plan.Title, "Plan "+j.plan.Hash()
-	if v, ok := j.picture.Find("clearance"); ok && v.Level != picture.Unknown {
-		d.Lines = append(d.Lines, sentence(v.Text))
+	for _, v := range j.picture.Verdicts {
+		if v.Level == picture.Block || v.Check == "clearance" && v.Level != picture.Unknown {
+			d.Lines = append(d.Lines, sentence(v.Text))
+		}
+	}
+	if err := j.trouble(); err != nil {
+		d.Title, d.Lines = "DO NOT RUN THIS: "+d.Title, append([]string{sentence(err.Error())}, d.Lines...)
 	}
 	return d, nil
 }
