@@ -77,6 +77,14 @@ func TestGolden(t *testing.T) {
 	sample.Golden(t, "none.txt", written(t, found(t, sideways, 24, 48)))
 }
 
+func TestLittleStrainIsNotNone(t *testing.T) {
+	d := found(t, sideways, 48, 384)
+	d.Answer.Gentlest.Strain = 0.004
+	assert.Contains(t, written(t, d), "less than 1 % of its acceleration and jerk")
+	d.Answer.Gentlest.Strain = 0.006
+	assert.NotContains(t, written(t, d), "less than 1 %")
+}
+
 func TestJSON(t *testing.T) {
 	d := found(t, sideways, 48, 384)
 	var b strings.Builder

@@ -76,11 +76,19 @@ func (p *page) found(title string, f pace.Found) {
 	if f.Law != "" {
 		p.Field("law", f.Law)
 	}
-	p.Field("of the rig", fmt.Sprintf("at most %.0f %% of its acceleration and jerk", 100*f.Strain))
+	p.Field("of the rig", used(f.Strain)+" of its acceleration and jerk")
 	for _, v := range paced(f) {
 		picturewords.Line(&p.Page, v)
 	}
 	p.Field("to see it", Command(p.d.Command, f))
+}
+
+// used prints a share of the rig's limits in whole percent.
+func used(share float64) string {
+	if share > 0 && share < 0.005 {
+		return "less than 1 %"
+	}
+	return fmt.Sprintf("at most %.0f %%", 100*share)
 }
 
 // Command is what plans a loop that was found.

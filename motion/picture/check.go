@@ -57,6 +57,15 @@ func (c *checker) above(key string, n Number, dim unit.Dimension, fit string) {
 	}
 }
 
+// count wants a whole number over 0, where it is given.
+func (c *checker) count(key string, n Number, fit string) {
+	if n.Given && n.Value > 0 && n.Value != math.Trunc(n.Value) {
+		c.add(key, unit.Format(n.Value, unit.Number), "must be a whole number", fit)
+		return
+	}
+	c.above(key, n, unit.Number, fit)
+}
+
 // within wants a number from lo to hi, where it is given.
 func (c *checker) within(key string, n Number, lo, hi float64, dim unit.Dimension) {
 	if n.Given && !(lo <= n.Value && n.Value <= hi) {
@@ -78,8 +87,8 @@ func (c *checker) bounds(b Bounds) {
 func (c *checker) camera(k Camera) {
 	c.above("camera.sensor-width", k.SensorWidth, unit.Length, "36 mm")
 	c.above("camera.sensor-height", k.SensorHeight, unit.Length, "24 mm")
-	c.above("camera.pixels-wide", k.PixelsWide, unit.Number, "3840")
-	c.above("camera.pixels-high", k.PixelsHigh, unit.Number, "2160")
+	c.count("camera.pixels-wide", k.PixelsWide, "3840")
+	c.count("camera.pixels-high", k.PixelsHigh, "2160")
 	c.above("camera.pitch", k.Pitch, unit.Length, "0.006 mm")
 	c.above("camera.shutter", k.Shutter, unit.Time, "1/250 s")
 	if a := k.ShutterAngle; a.Given && !(a.Value > 0 && a.Value <= 360) {

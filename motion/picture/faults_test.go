@@ -37,6 +37,8 @@ func TestFaultsSayWhatWouldDo(t *testing.T) {
 			"camera.focus 500 mm must be where this focal length magnifies so, 400 mm; leave it out"},
 		{"no aperture", func(s *picture.Scene) { s.Lens.Aperture = picture.Is(0) },
 			"camera.aperture 0 must be from 0.5 to 1000"},
+		{"half a pixel", func(s *picture.Scene) { s.Camera.PixelsHigh = picture.Is(1080.5) },
+			"camera.pixels-high 1080.5 must be a whole number; 2160"},
 		{"product inside the lens", func(s *picture.Scene) { s.Stand.Distance = picture.Is(30) },
 			"scene.distance 30 mm must leave the front of the lens outside the product; 40 mm or more, or a slide's zero where the camera is clear"},
 		{"hole smaller than the lens", func(s *picture.Scene) { s.Holes = hole(58) },

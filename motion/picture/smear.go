@@ -185,9 +185,15 @@ func (e *eye) smearWords(v *Verdict, r Row) (Level, string) {
 	return level, text
 }
 
+// partShare is the share of the greatest part of a smear below which another is
+// left out: it is rounding.
+const partShare = 1e-9
+
 // smearFigures adds the worst of each part, each at its own frame.
 func (e *eye) smearFigures(v *Verdict, rows []Row, at Smear) {
 	v.figure("together", at.Together, "px")
+	var parts []Figure
+	most := 0.0
 	for _, p := range []struct {
 		name string
 		of   func(Smear) float64
@@ -200,8 +206,13 @@ func (e *eye) smearFigures(v *Verdict, rows []Row, at Smear) {
 		{"tilt", func(s Smear) float64 { return s.Tilt }},
 		{"focus", func(s Smear) float64 { return s.Focus }},
 	} {
-		if k := greatest(rows, func(r Row) float64 { return p.of(r.Smear) }); k >= 0 && p.of(rows[k].Smear) > 0 {
-			v.figure(p.name, p.of(rows[k].Smear), "px")
+		if k := greatest(rows, func(r Row) float64 { return p.of(r.Smear) }); k >= 0 {
+			parts, most = append(parts, Figure{p.name, p.of(rows[k].Smear), "px"}), math.Max(most, p.of(rows[k].Smear))
+		}
+	}
+	for _, p := range parts {
+		if p.Value > partShare*most {
+			v.figure(p.Name, p.Value, p.Unit)
 		}
 	}
 	v.figure("shutter", e.shutter.Value, "s")

@@ -70,7 +70,7 @@ func (l *looker) axis(m AxisMove, r RawRole, stated bool) {
 	case focusRole:
 		l.only(&s.FocusAxis, m, r)
 	}
-	if role != slideRole && stated {
+	if role != slideRole && role != "" && stated {
 		for key, t := range map[string]source.Text{"heading": r.Heading, "rise": r.Rise, "measured-at": r.MeasuredAt} {
 			if t.Set {
 				l.Wrong(t, l.path+key, "is for an axis that carries the camera", fmt.Sprintf("role = %q, or leave it out", slideRole))
@@ -79,7 +79,8 @@ func (l *looker) axis(m AxisMove, r RawRole, stated bool) {
 	}
 }
 
-// role reads what an axis does, or tells it from its name and its move.
+// role reads what an axis does, or tells it from its name and its move; "" where
+// what the shot says is wrong.
 func (l *looker) role(m AxisMove, r RawRole) string {
 	rotary := m.CheckKind(true) == nil
 	if !r.Role.Set {
@@ -92,7 +93,7 @@ func (l *looker) role(m AxisMove, r RawRole) string {
 	linear := role == slideRole || role == focusRole
 	if ok && role != noRole && linear == rotary {
 		l.Wrong(r.Role, l.path+"role", "does not suit an axis in "+map[bool]string{true: "degrees", false: "mm"}[rotary], "")
-		return noRole
+		return ""
 	}
 	return role
 }

@@ -192,6 +192,7 @@ func TestFaultsOfTheScene(t *testing.T) {
 		"[scene.axis.rail]\nheading = \"up\"":                                `f:13:11: axis rail: heading "up" must be one of left, pull-back, push-in, right, or an angle`,
 		"[scene.axis.rail]\nheading = \"700 deg\"":                           `f:13:11: axis rail: heading 700 deg must be from -360 to 360`,
 		"[scene.axis.rail]\nrole = \"none\"\nrise = \"4 deg\"":               `f:14:8: axis rail: rise "4 deg" is for an axis that carries the camera`,
+		"[scene.axis.rail]\nrole = \"slid\"\nheading = \"in\"":               `f:13:8: axis rail: role "slid" must be one of slide, table, pan, tilt, focus, none; did you mean "slide"?`,
 		"[scene.axis.crane]\nrole = \"slide\"":                               `f:12:13: scene.axis.crane is no axis of this shot; it has rail`,
 		"[[scene.lamps]]\nlevel = \"190 %\"":                                 `f:13:9: scene.lamps[1].level 1.9 must be from 0 to 1`,
 		"[[scene.lamps]]\n[[scene.lamps]]\nbeam = \"0 deg\"":                 `f:14:8: scene.lamps[2].beam 0 deg must be from 0.1 to 360`,
