@@ -17,6 +17,8 @@ const WIDE = new Set(["beam", "field"]); // reach beyond what is looked at
 const buttons = new Map();
 let mm = 1; // mm in a pixel
 let dragging = null;
+let parts = []; // what the carriage carries
+let product = null;
 svg.append(ground, live, grips);
 
 const corner = ([x, y]) => `${x.toFixed(2)} ${(-y).toFixed(2)}`;
@@ -62,7 +64,18 @@ function show() {
   words(at("above-words"), described(above));
   above.drags.forEach(grip);
   for (const [p, b] of buttons) if (!above.drags.some((d) => d.path === p)) (b.remove(), buttons.delete(p));
+  gather(above.items);
   move(playhead);
+}
+
+/** Draws what moves, once a plan; with the playhead only its places change. */
+function gather(items) {
+  parts = items.filter((i) => MOVES.has(i.kind) && i.end === 0).map((item) => {
+    const at = (end) => items.filter((j) => j.kind === item.kind && j.end === end);
+    return { item, far: at(1)[at(0).indexOf(item)], el: shape(item) };
+  });
+  product = draw("g", {}, items.filter((i) => ["product", "face"].includes(i.kind)).map((i) => shape(i)));
+  live.replaceChildren(...parts.map((p) => p.el), product);
 }
 
 function named(item) {
@@ -76,20 +89,12 @@ const described = (above) => above.items.filter((i) => i.label || i.name).map((i
 /** What the carriage carries and what the table turns, at the instant of the playhead. */
 function move(p) {
   if (!shot.view?.above) return;
-  const { items } = shot.view.above;
   const share = carried(p.frame);
-  const parts = items.filter((i) => MOVES.has(i.kind) && i.end === 0).map((i, k) => shape(between(i, items.filter((j) => j.kind === i.kind && j.end === 1), share, nth(items, i, k))));
-  const product = draw("g", { transform: `rotate(${-turned(p.frame)})` }, items.filter((i) => ["product", "face"].includes(i.kind)).map((i) => shape(i)));
-  live.replaceChildren(...parts, product);
+  for (const { item, far, el } of parts) if (far && share !== null && item.points.length > 1) el.setAttribute("d", path(between(item, far, share), item.closed));
+  product?.setAttribute("transform", `rotate(${-turned(p.frame)})`);
 }
 
-const nth = (items, item) => items.filter((j) => j.kind === item.kind && j.end === 0).indexOf(item);
-
-function between(item, others, share, n) {
-  const far = others[n];
-  if (!far || share === null) return item;
-  return { ...item, points: item.points.map(([x, y], k) => [x + (far.points[k][0] - x) * share, y + (far.points[k][1] - y) * share]) };
-}
+const between = (item, far, share) => item.points.map(([x, y], k) => [x + (far.points[k][0] - x) * share, y + (far.points[k][1] - y) * share]);
 
 /** How far the carriage is from the place it is drawn at first to the other. */
 function carried(frame) {

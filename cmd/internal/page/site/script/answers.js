@@ -25,7 +25,7 @@ async function answer(name, question) {
 }
 
 /** Keys that say what the JSON is, and nothing of the shot. */
-const SILENT = new Set(["schema", "plan", "hash"]);
+const SILENT = new Set(["schema", "plan", "hash", "title", "capture", "playback", "retime"]);
 
 function shown(value) {
   const list = make("dl", {});
@@ -42,7 +42,15 @@ function part(v) {
   return plain(v);
 }
 
-const plain = (v) => (typeof v === "boolean" ? (v ? "yes" : "no") : typeof v === "number" ? String(Number(v.toPrecision(6))) : v === null ? "\u2013" : typeof v === "object" ? Object.values(v).map(plain).join(" ") : String(v));
+const plain = (v) => (typeof v === "boolean" ? (v ? "yes" : "no") : typeof v === "number" ? String(Number(v.toPrecision(6))) : v === null ? "\u2013" : RATIO.test(v) ? decimal(v) : typeof v === "object" ? Object.values(v).map(plain).join(" ") : String(v));
+
+/** A fraction of long numbers, such as 31031/4800, is told as a decimal. */
+const RATIO = /^-?\d+\/\d{3,}$/;
+
+function decimal(text) {
+  const [a, b] = text.split("/").map(Number);
+  return String(Number((a / b).toPrecision(6)));
+}
 
 function table(rows) {
   const keys = [...new Set(rows.flatMap((r) => Object.keys(r)))];

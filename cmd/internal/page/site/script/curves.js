@@ -5,6 +5,7 @@ import { at, make, words } from "./make.js";
 import { number, on, position, shot } from "./shot.js";
 import { follow, goTo, pause } from "./playhead.js";
 import { Handles } from "./handles.js";
+import { rig as driven } from "./driver.js";
 import { look } from "./look.js";
 
 const BESIDE = 0.09; // of the round that is seen of its neighbours
@@ -46,6 +47,7 @@ class Chart {
     this.limits = make("span.axis-limits", {});
     this.plot = make("div.plot", {});
     this.head = make("div.playhead", {});
+    this.dot = make("div.rig-dot", { hidden: true });
     this.el = make("section.curve", {}, make("header", {}, this.name, this.value, this.limits), this.plot);
     at("curves").append(this.el);
   }
@@ -67,7 +69,7 @@ class Chart {
       series: [{}, { stroke: line.stroke, width: 2.5, dash: line.dash, pxAlign: 0, points: { show: false } }, { stroke: faint, width: 2, dash: [3, 5], points: { show: false }, pxAlign: 0 }],
       hooks: { drawClear: [(u) => this.behind(u)], setSize: [() => this.place()] },
     }, data(this.axis, shot.view), this.plot);
-    this.u.over.append(this.head);
+    this.u.over.append(this.head, this.dot);
     this.handles = new Handles(this);
     this.u.over.addEventListener("pointerdown", (e) => this.scrub(e));
     this.u.over.addEventListener("pointermove", (e) => this.u.over.hasPointerCapture(e.pointerId) && this.scrub(e));
@@ -132,6 +134,14 @@ class Chart {
     words(this.value, `${number(position(this.axis, p.frame), 2)} ${this.axis.unit}`);
   }
 
+  /** Where the rig is, against the curve of the plan that it runs. */
+  rig(rig) {
+    const i = rig?.axes.findIndex((a) => a.name === this.axis.name) ?? -1;
+    const seen = Boolean(this.u && rig?.open && rig.plan === shot.view.plan && rig.round >= 0 && rig.pos.length > i && i >= 0 && rig.share > 0);
+    this.dot.hidden = !seen;
+    if (seen) this.dot.style.transform = `translate(${this.u.valToPos(rig.frame, "x")}px, ${this.u.valToPos(rig.pos[i], "y")}px)`;
+  }
+
   close() {
     this.u?.destroy();
     this.el.remove();
@@ -176,4 +186,5 @@ on("view", () => {
   for (const c of charts) c.show();
 });
 
+on("drive", () => charts.forEach((c) => shot.view && c.rig(driven)));
 follow((p) => charts.forEach((c) => shot.view && c.follow(p)));

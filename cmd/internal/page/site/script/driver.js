@@ -58,10 +58,17 @@ export function stop() {
   void want(rig.takes.includes("abort") ? "abort" : "stop");
 }
 
-/** Hears how it stands with the rig. */
+let drawn = true;
+
+/** Hears how it stands with the rig. News comes faster than a screen shows it: it is known at once, and drawn with the next frame. */
 export function heardDrive(state) {
   const ended = rig?.open && !state.open;
-  rig = state;
+  rig = { ...state, pos: state.pos ?? [], deviation: state.deviation ?? [] }; // nothing of these before anything moves
   if (ended && mine()) letGo();
-  tell("drive");
+  if (!drawn) return;
+  drawn = false;
+  requestAnimationFrame(() => {
+    drawn = true;
+    tell("drive");
+  });
 }

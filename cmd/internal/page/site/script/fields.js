@@ -1,7 +1,6 @@
 // fields are values of the shot as they are typed, with their units.
 import { make, words } from "./make.js";
 import { change } from "./planner.js";
-import { shot } from "./shot.js";
 
 let made = 0;
 
@@ -11,8 +10,9 @@ export function field(value, key = value.path) {
   const help = make("small", { id: id + "-help" });
   const input = control(value, id);
   const label = make("label", { for: id }, value.label);
-  const el = make("div.field", { "data-path": key }, label, input, help);
-  const f = { el, input, value, show: (v) => show(f, label, help, v) };
+  const wrong = make("small.wrong", { id: id + "-wrong", role: "alert" });
+  const el = make("div.field", { "data-path": key }, label, input, help, wrong);
+  const f = { el, input, value, wrong, show: (v) => show(f, label, help, v) };
   input.addEventListener("change", () => put(f));
   input.addEventListener("keydown", (e) => e.key === "Escape" && ((input.value = f.value.value), e.stopPropagation()));
   f.show(value);
@@ -20,7 +20,7 @@ export function field(value, key = value.path) {
 }
 
 function control(value, id) {
-  const described = { id, "aria-describedby": id + "-help" };
+  const described = { id, "aria-describedby": `${id}-help ${id}-wrong` };
   if (!value.choices?.length) return make("input", { type: "text", autocomplete: "off", spellcheck: "false", ...described });
   return make("select", described);
 }
@@ -33,7 +33,15 @@ function show(f, label, help, v) {
   else f.input.placeholder = v.value === "" ? "left out" : "";
   if (document.activeElement !== f.input || f.sent) f.input.value = v.value;
   f.sent = false;
+  told(f, []);
   f.el.classList.toggle("left-out", v.value === "");
+}
+
+/** Says beside the field what is wrong with what was typed. */
+function told(f, faults) {
+  words(f.wrong, faults.map((x) => [x.text, x.fit].filter(Boolean).join("; ")).join(". "));
+  if (faults.length) f.input.setAttribute("aria-invalid", "true");
+  else f.input.removeAttribute("aria-invalid");
 }
 
 function options(select, v) {
@@ -45,10 +53,8 @@ function options(select, v) {
 
 async function put(f) {
   const text = f.input.value.trim();
-  if (text === f.value.value || text === "") return void (f.input.value = f.value.value);
+  if ((text === f.value.value && !f.wrong.textContent) || text === "") return void (f.input.value = f.value.value);
   f.sent = true;
   const answer = await change([{ path: f.value.path, value: text }], { label: f.value.path });
-  const refused = !answer || (answer.faults.length > 0 && answer.text !== shot.text);
-  f.input.setAttribute("aria-invalid", String(refused || answer.faults.length > 0));
-  if (answer?.view) f.input.removeAttribute("aria-invalid");
+  told(f, answer?.faults ?? []);
 }

@@ -8,11 +8,13 @@ import { follow, playhead } from "./playhead.js";
 const canvas = at("lens");
 const WIDE = 240, FINE = 640; // px: at once, and when nothing has changed for a while
 const RESTED = 700; // ms
+const STILL = 60; // ms that what is dragged has to rest before the round is drawn: plans come first
 /** The name under which the browser keeps how long the whole round took. */
 export const MEASURE = "change to whole preview";
 
 let frames = []; // ImageBitmaps by captured frame
-let drawnOf = "";
+let drawnOf = ""; // text that the frames are of
+let askedOf = "";
 let under = null; // the question under way
 let rest = 0;
 
@@ -20,7 +22,7 @@ async function ask(text, wide) {
   under?.abort();
   under = new AbortController();
   const { signal } = under;
-  const began = performance.now();
+  const { began } = shot;
   const fresh = [];
   const waits = [];
   try {
@@ -31,14 +33,17 @@ async function ask(text, wide) {
     }, signal);
     await Promise.all(waits);
     if (signal.aborted) return;
-    swap(fresh);
+    under = null;
     drawnOf = text;
+    swap(fresh);
     canvas.dataset.frames = fresh.length;
     if (wide === WIDE) performance.measure(MEASURE, { start: began, end: performance.now() });
     none("");
     if (wide === WIDE) rest = setTimeout(() => ask(text, FINE), RESTED);
   } catch (err) {
     if (err.name === "AbortError") return;
+    under = null;
+    drawnOf = text;
     swap([]);
     none(err.message);
   }
@@ -75,10 +80,17 @@ function paint(p) {
   if (bitmap && bitmap !== shown) show((shown = bitmap));
 }
 
-on("view", () => {
-  if (shot.text === drawnOf || shot.faults.length) return;
+// A plan comes first: what is drawn for an earlier one makes room for it.
+on("asking", () => {
   clearTimeout(rest);
-  drawnOf = shot.text;
-  void ask(shot.text, WIDE);
+  under?.abort();
+  under = null;
+  askedOf = drawnOf;
+});
+on("planned", () => {
+  if (!shot.view || shot.text === askedOf || shot.faults.length) return;
+  askedOf = shot.text;
+  if (shot.dragged) rest = setTimeout(() => ask(shot.text, WIDE), STILL);
+  else void ask(shot.text, WIDE);
 });
 follow(paint);

@@ -38,6 +38,7 @@ async function work() {
   const job = next;
   next = null;
   asking = true;
+  tell("asking");
   let answer = null;
   try {
     answer = await ask("plan", { text: job.text, edits: job.edits, quick: !job.last });
@@ -47,6 +48,7 @@ async function work() {
   }
   asking = false;
   if (next) return void work();
+  tell("planned");
   const waiting = settled;
   settled = [];
   for (const resolve of waiting) resolve(answer);
@@ -68,6 +70,8 @@ function show(answer, job) {
   const same = answer.text === shot.text && !job.whole;
   shot.text = answer.text;
   shot.faults = answer.faults;
+  shot.began = job.began;
+  shot.dragged = !job.last;
   if (answer.view) shot.view = answer.view;
   if (!same) tell("text");
   if (answer.view) tell("view");

@@ -8,11 +8,13 @@ export const shot = {
   view: null, // of the last text that could be planned
   faults: [], // of text
   start: null,
+  dragged: false, // whether more of the same change is to come
+  began: 0, // when the change was made that led to the view, in ms of the page's clock
 };
 
 const hearers = new Map();
 
-/** Calls f whenever something of that name is told: "view", "text", "faults", "disk", "drive". */
+/** Calls f whenever something of that name is told: "asking" and "planned" (before and after plans), "view", "text", "faults", "disk", "drive". */
 export function on(name, f) {
   hearers.set(name, [...(hearers.get(name) ?? []), f]);
 }

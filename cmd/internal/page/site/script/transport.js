@@ -4,8 +4,8 @@ import { shot, timelinePerFrame } from "./shot.js";
 import { PACES, follow, holdSeam, loopSeam, playOrPause, playhead, setPace, stepBy } from "./playhead.js";
 
 const go = button("Go round", playOrPause, { id: "play", "aria-keyshortcuts": "Space" });
-const back = button("\u2212 1", () => stepBy(-1), { id: "back", "aria-label": "One frame back", "aria-keyshortcuts": "ArrowLeft" });
-const on = button("+ 1", () => stepBy(1), { id: "onward", "aria-label": "One frame on", "aria-keyshortcuts": "ArrowRight" });
+const back = button("\u2212 1", () => stepBy(-1), { id: "back", "aria-label": "\u2212 1 frame", "aria-keyshortcuts": "ArrowLeft" });
+const on = button("+ 1", () => stepBy(1), { id: "onward", "aria-label": "+ 1 frame", "aria-keyshortcuts": "ArrowRight" });
 const hold = button("Hold seam", holdSeam, { id: "hold-seam", "aria-keyshortcuts": "Home" });
 const loop = button("Loop seam", () => loopSeam(!playhead.seam), { id: "loop-seam", "aria-pressed": "false" });
 const paces = Object.entries(PACES).map(([name, text]) => button(text, () => setPace(name), { id: "pace-" + name, "aria-pressed": "false" }));

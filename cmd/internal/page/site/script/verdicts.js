@@ -26,7 +26,7 @@ on("view", () => {
 
 function row(v) {
   const m = MARKS[v.level];
-  const when = typeof v.frame === "number" ? button(`frame ${Math.round((v.frame * shot.view.timelineFrames) / shot.view.frames)}`, () => (pause(), goTo(v.frame)), { class: "when", "aria-label": `Go to where ${v.name} is found` }) : null;
+  const when = typeof v.frame === "number" ? button(`frame ${Math.round((v.frame * shot.view.timelineFrames) / shot.view.frames)}`, () => (pause(), goTo(v.frame)), { class: "when", title: `Go to where ${v.name} is found` }) : null;
   const el = make("li.verdict." + v.level, { "data-name": v.name },
     make("span.mark", { role: "img", "aria-label": m.word }, m.sign),
     make("div", {}, make("p", {}, make("b", {}, [v.axis, v.name].filter(Boolean).join(", ")), v.level === "good" ? null : make("em", {}, m.word), make("span.text", {}, v.text), when), fits(v)));
