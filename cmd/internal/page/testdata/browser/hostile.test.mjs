@@ -1,0 +1,82 @@
+// A hostile page that is open in the same browser can read nothing and change
+// nothing, even where it knows the port, and even the key.
+import assert from "node:assert/strict";
+import { createServer } from "node:http";
+import { after, before, test } from "node:test";
+import { Served, browser, open } from "./harness.mjs";
+
+let served, port, key, hostile, evil;
+
+before(async () => {
+  served = await Served.start();
+  ({ port } = new URL(served.address));
+  key = served.address.split("#k=")[1];
+  evil = createServer((_, answer) => answer.setHeader("Content-Type", "text/html").end("<!doctype html><title>elsewhere</title>"));
+  await new Promise((ready) => evil.listen(0, "127.0.0.1", ready));
+  hostile = await browser.newPage();
+  await hostile.goto(`http://127.0.0.1:${evil.address().port}/`);
+});
+
+after(async () => {
+  evil.closeAllConnections();
+  evil.close();
+  await served.stop();
+  await browser.close();
+});
+
+const home = () => `http://127.0.0.1:${port}`;
+
+test("another page cannot read an answer, with or without the key", async () => {
+  for (const headers of [{}, { "Seamrail-Key": key }]) {
+    const got = await hostile.evaluate(
+      (to, headers) => fetch(to, { headers }).then(() => "answered", () => "refused"), home() + "/api/start", headers);
+    assert.equal(got, "refused");
+  }
+});
+
+test("another page cannot write without asking first", async () => {
+  const was = await served.text();
+  await hostile.evaluate((to) => fetch(to, { method: "POST", mode: "no-cors", body: JSON.stringify({ text: "", base: "" }) }).catch(() => 0), home() + "/api/save");
+  assert.equal(await served.text(), was);
+});
+
+test("another page can neither frame it nor run its scripts", async () => {
+  const tab = await browser.newPage();
+  await tab.goto(`http://127.0.0.1:${evil.address().port}/`);
+  const ran = await tab.evaluate((home) => new Promise((resolve) => {
+    const script = document.createElement("script");
+    script.type = "module";
+    script.src = home + "/script/server.js";
+    script.onload = () => resolve("ran");
+    script.onerror = () => resolve("refused");
+    document.head.append(script);
+  }), home());
+  assert.equal(ran, "refused");
+  await tab.evaluate((home) => new Promise((resolve) => {
+    const frame = document.createElement("iframe");
+    frame.src = home + "/";
+    frame.onload = resolve;
+    document.body.append(frame);
+  }), home());
+  const inside = tab.frames().find((f) => f !== tab.mainFrame());
+  assert.match(await inside.evaluate(() => location.href), /^chrome-error:/);
+  await tab.close();
+});
+
+test("a name from elsewhere that points here is refused, even with the key", async () => {
+  const tab = await browser.newPage();
+  const answer = await tab.goto(`http://rebound.test:${port}/`);
+  assert.equal(answer.status(), 403);
+  const got = await tab.evaluate((key) => fetch("/api/start", { headers: { "Seamrail-Key": key } }).then((r) => r.status), key);
+  assert.equal(got, 403);
+  await tab.close();
+});
+
+test("the page itself asks nothing of anyone else, and takes the key out of its address", async () => {
+  const tab = await open(served);
+  await tab.waitForFunction(() => document.readyState === "complete");
+  assert.ok(tab.asked.length > 0);
+  for (const url of tab.asked) assert.ok(url.startsWith(home() + "/") || url.startsWith("blob:") || url.startsWith("data:"), url);
+  assert.equal(await tab.evaluate(() => location.hash), "");
+  await tab.close();
+});
