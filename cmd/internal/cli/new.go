@@ -2,6 +2,7 @@ package cli
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"io"
 	"os"
@@ -83,18 +84,34 @@ func newRun(o *NewOptions) error {
 	if err := whole.Folder(o.Dir, files, nil); err != nil {
 		return err
 	}
-	shotFile := filepath.Join(o.Dir, starter.ShotName)
-	_, err := fmt.Fprintf(o.Streams.Out, `Wrote to %s:
-  %-18s the shot: what the picture should do
-  %-18s the rig: what your machine can do; put its numbers here first
-  %-18s for editors that check as you type
-  %-18s the same for the rig
-Next: seamrail plan %s
-`, o.Dir, files[0].Name, files[1].Name, files[2].Name, files[3].Name, shotFile)
-	if err != nil || !o.Clip {
-		return err
+	return newWords(o, files)
+}
+
+// newFor is what each file is for, by its name; of the others, newShot.
+var newFor = map[string]string{
+	starter.ShotName:     "the shot: what the picture should do",
+	starter.RigName:      "the rig: what your machine can do; put its numbers here first",
+	"shot.schema.json":   "for editors that check as you type",
+	"rig.schema.json":    "the same for the rig",
+	starter.SequenceName: "a sequence: which shots make a clip",
+	clipSchema:           "for editors, of the sequence",
+}
+
+const newShot = "a shot of it"
+
+// newWords tells what was written, and what to do next.
+func newWords(o *NewOptions, files []whole.File) error {
+	var b strings.Builder
+	fmt.Fprintf(&b, "Wrote to %s:\n", o.Dir)
+	for _, f := range files {
+		fmt.Fprintf(&b, "  %-21s %s\n", f.Name, cmp.Or(newFor[f.Name], newShot))
 	}
-	return clipWords(o)
+	fmt.Fprintf(&b, "Next: seamrail plan %s\n", filepath.Join(o.Dir, starter.ShotName))
+	if o.Clip {
+		fmt.Fprintf(&b, "      seamrail sequence %s\n", filepath.Join(o.Dir, starter.SequenceName))
+	}
+	_, err := io.WriteString(o.Streams.Out, b.String())
+	return err
 }
 
 // absent makes sure that nothing would be written over.

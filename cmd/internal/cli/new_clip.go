@@ -1,9 +1,7 @@
 package cli
 
 import (
-	"fmt"
 	"maps"
-	"path/filepath"
 	"slices"
 
 	"seamrail/cmd/internal/starter"
@@ -27,11 +25,4 @@ func clipFiles() ([]whole.File, error) {
 		out = append(out, whole.File{Name: name, Fill: constant(held[name])})
 	}
 	return append(out, whole.File{Name: clipSchema, Fill: constant(sequence.Schema())}), nil
-}
-
-func clipWords(o *NewOptions) error {
-	_, err := fmt.Fprintf(o.Streams.Out, `  %-18s a sequence: which shots make a clip; its shots are beside it
-Next: seamrail sequence %s
-`, starter.SequenceName, filepath.Join(o.Dir, starter.SequenceName))
-	return err
 }

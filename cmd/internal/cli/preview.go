@@ -46,8 +46,8 @@ on its table, with its blur and its smear, at the playback rate, for ever. It is
 a drawing to judge the move by; whether it hitches is seen at a glance.
 
 Faces of the product that look alike, by its symmetry, are drawn alike, and the
-others are numbered; --tell-apart numbers all. What the shot does not say of camera and scene is filled in
-and told.
+others are numbered; --tell-apart numbers all. What the shot does not say of
+camera and scene is filled in and told.
 
 With --seam, draw a strip of stills instead: the last frames of the loop and the
 first ones, with bars for how much the picture changes from each to the next.`,
