@@ -306,6 +306,24 @@ func TestDarkAtTheSeam(t *testing.T) {
 	assert.Contains(t, find(t, examine(t, at(t, 120, 2), s), "dark at the seam").Text, "not in front")
 }
 
+// A dark 200 mm before the lens, which goes up to 250 mm forward.
+func TestLensThroughTheDark(t *testing.T) {
+	s := bench()
+	s.Dark = &picture.Dark{Centre: r3.Vec{Y: -distance + 200, Z: 25}, Width: picture.Is(36), Height: picture.Is(20)}
+	v := find(t, examine(t, at(t, 120, 240).with("push", swing(0, 190, 2)), s), "dark at the seam")
+	assert.Equal(t, picture.Good, v.Level)
+	m := at(t, 120, 240).with("push", swing(0, 250, 2))
+	v = find(t, examine(t, m, s), "dark at the seam")
+	assert.Equal(t, picture.Fair, v.Level)
+	assert.InDelta(t, 50, figure(t, v, "through it"), 1e-6)
+	assert.Equal(t, int64(120), v.When.Frame)
+	jumps := m.with("table", steady(0, 50))
+	assert.Contains(t, find(t, examine(t, jumps, s), "seam in the picture").Text, "hidden by the dark", "an opening hides the seam all the same")
+	v = find(t, examine(t, m.with("across", steady(30, 0)), s), "dark at the seam")
+	_, told := v.Figure("through it")
+	assert.False(t, told, "it passes beside it")
+}
+
 // A carriage that ends the loop 0.03 mm from where it began jumps 2 px; one
 // that turns round at the seam kicks by twice its speed.
 func TestSeamInThePicture(t *testing.T) {

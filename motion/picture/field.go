@@ -1,6 +1,7 @@
 package picture
 
 import (
+	"fmt"
 	"math"
 
 	"seamrail/motion/optics"
@@ -112,14 +113,39 @@ func (e *eye) darkVerdict() Verdict {
 		v.Level, v.Text = Poor, "the dark does not fill the picture at the seam: "+mm(-spare)+" are missing"
 		v.cure("the camera nearer to it at the seam, or a dark larger by %s all round", mm(-spare))
 	}
+	if !math.IsInf(spare, -1) {
+		e.through(&v, *d)
+	}
 	return v
+}
+
+// through tells where the lens goes through the dark, which an opening bears and
+// a board or a cloth does not.
+func (e *eye) through(v *Verdict, d Dark) {
+	left, at := e.nearest(func(q setting) float64 {
+		front := e.pose(q).Point(0, 0, e.scene.Lens.FrontAhead.Or(0))
+		if math.Abs(front.X-d.Centre.X) > d.Width.Value/2 || math.Abs(front.Z-d.Centre.Z) > d.Height.Value/2 {
+			return math.Inf(1) // past its edge
+		}
+		return d.Centre.Y - front.Y
+	})
+	if left >= 0 {
+		return
+	}
+	v.Level, v.When = max(v.Level, Fair), e.moment(at)
+	v.figure("through it", -left, "mm")
+	v.Text += fmt.Sprintf("; the lens goes %s through it, farthest at frame %d: an opening bears that, a board or a cloth does not", mm(-left), v.When.Frame)
+	v.cure("where it is no opening, the far end of the move %s sooner", mm(-left+e.bounds.Clearance))
 }
 
 // dark tells whether a dark hides the seam: it fills the picture and stands
 // before all the product turns through.
 func (e *eye) dark() bool {
 	d := e.scene.Dark
-	if d == nil || e.darkVerdict().Level != Good {
+	if d == nil {
+		return false
+	}
+	if spare, known := e.darkVerdict().Figure("spare"); !known || spare < 0 {
 		return false
 	}
 	o, _ := e.scene.Product.Outline()
