@@ -1,8 +1,11 @@
 // answers asks what the commands answer: spin, cues, sequence and what fits.
-// Whatever an answer holds is shown, table by table.
+// What has no look of its own is shown as it is, table by table.
 import { at, make } from "./make.js";
 import { ask } from "./server.js";
 import { shot } from "./shot.js";
+import { fitted, spun } from "./loops.js";
+
+const OWN = { "seamrail-spin/1": spun, "seamrail-fit/1": fitted };
 
 for (const [name, question] of Object.entries({
   spin: () => ({ text: shot.text }),
@@ -17,7 +20,7 @@ async function answer(name, question) {
   out.replaceChildren(make("p", {}, "Working it out\u2026"));
   try {
     const told = await ask(name, question);
-    out.replaceChildren(typeof told.text === "string" && Object.keys(told).length === 1 ? make("pre", { tabindex: "0" }, told.text) : shown(told));
+    out.replaceChildren(typeof told.text === "string" && Object.keys(told).length === 1 ? make("pre", { tabindex: "0" }, told.text) : (OWN[told.schema] ?? shown)(told));
   } catch (err) {
     out.replaceChildren(make("p.bad", {}, make("span.mark", { "aria-hidden": "true" }, "\u25b2"), " ", err.faults?.map((f) => [f.axis, f.text, f.fit].filter(Boolean).join(": ")).join(". ") || err.message));
   }

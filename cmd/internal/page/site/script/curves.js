@@ -67,7 +67,7 @@ class Chart {
       scales: { x: { time: false, range: () => this.xs }, y: { range: () => this.ys } },
       axes: [{ ...text, size: 30, space: 60, values: (u, s) => s.map((f) => (f < 0 || f > shot.view.frames ? "" : String(f))) }, { ...text, size: 54, space: 28 }],
       series: [{}, { stroke: line.stroke, width: 2.5, dash: line.dash, pxAlign: 0, points: { show: false } }, { stroke: faint, width: 2, dash: [3, 5], points: { show: false }, pxAlign: 0 }],
-      hooks: { drawClear: [(u) => this.behind(u)], setSize: [() => this.place()] },
+      hooks: { drawClear: [(u) => this.behind(u)], draw: [() => this.place()] },
     }, data(this.axis, shot.view), this.plot);
     this.u.over.append(this.head, this.dot);
     this.handles = new Handles(this);
@@ -100,7 +100,6 @@ class Chart {
     }
     if (this.u) this.u.setData(data(axis, shot.view));
     else this.build();
-    this.place();
   }
 
   place() {

@@ -8,7 +8,7 @@ import { MARKS } from "./marks.js";
 const R = 76; // of the ring, in the dial's own units; it is 200 wide
 const dial = at("dial");
 const marks = draw("g", {});
-const hand = draw("g.hand", {}, draw("line", { x1: 0, y1: -24, x2: 0, y2: -R - 8 }), draw("circle", { cx: 0, cy: -R, r: 7 }));
+const hand = draw("g.hand", {}, draw("line", { x1: 0, y1: -44, x2: 0, y2: -R - 8 }), draw("circle", { cx: 0, cy: -R, r: 7 }));
 const round = draw("circle.gone", { cx: 0, cy: 0, r: R, pathLength: 1, transform: "rotate(-90)" });
 const count = draw("text.count", { x: 0, y: 4 });
 const under = draw("text.under", { x: 0, y: 22 });

@@ -94,8 +94,28 @@ function longest(a, b) {
   return out;
 }
 
+const DRAFT = "seamrail-draft";
+const left = JSON.parse(sessionStorage.getItem(DRAFT) ?? "null"); // by this tab, before it was loaded anew
+
+/** Keeps what is not saved over a reload or a crash of this tab. */
+function keep() {
+  const { text, revision } = shot;
+  if (shot.text === shot.saved) sessionStorage.removeItem(DRAFT);
+  else sessionStorage.setItem(DRAFT, JSON.stringify({ file: shot.start.folder + "/" + shot.start.file, text, revision }));
+}
+
+/** Brings back what this tab had not saved. Where the file has changed since, both are shown. */
+export async function restore() {
+  if (!left || left.file !== shot.start.folder + "/" + shot.start.file || left.text === shot.saved) return;
+  const disk = { text: shot.saved, revision: shot.revision };
+  await retext(left.text, "what was not saved", shot.saved);
+  if (left.revision === disk.revision) return say("What was not saved is back. Undo takes the file as it is.", "fair");
+  against(disk);
+}
+
 on("disk", () => {
   const open = unsaved();
+  keep();
   words(at("save-state"), shot.start.new ? "not on disk yet" : open ? "changed, not saved" : "as on disk");
   at("save-state").classList.toggle("open", open);
   at("save").disabled = !open;

@@ -6,6 +6,9 @@ import { change } from "./planner.js";
 
 const FINE = 0.1, PLAIN = 1, COARSE = 10; // mm, degrees or frames a key press
 
+const LOOP_TOP = 9; // px, where the handle of the loop's length hangs
+const BESIDE = 24; // px between handles that would lie on one another
+
 export class Handles {
   constructor(chart) {
     this.chart = chart;
@@ -34,7 +37,7 @@ export class Handles {
     b.handle = h;
     b.className = `handle ${h.kind}`;
     const { u } = this.chart;
-    const top = h.kind === "loop" ? 9 : u.valToPos(h.pos, "y");
+    const top = h.kind === "loop" ? LOOP_TOP : u.valToPos(h.pos, "y") + this.aside(h);
     b.style.left = u.valToPos(h.frame, "x") + "px";
     b.style.top = Math.min(Math.max(top, 0), u.over.clientHeight) + "px";
     const told = telling(h);
@@ -44,6 +47,15 @@ export class Handles {
     b.setAttribute("aria-valuemin", h.vary === "time" ? 0 : h.min ?? -1e6);
     b.setAttribute("aria-valuemax", h.vary === "time" ? Math.max(shot.view.frames * 4, h.frame) : h.max ?? 1e6);
     b.title = `${h.label}: ${told}`;
+  }
+
+  /** A rest of no length ends where the carriage arrives: its handle hangs beside that one, inwards. */
+  aside(h) {
+    const { u } = this.chart;
+    const x = u.valToPos(h.frame, "x");
+    const met = h.kind === "dwell" && this.list().some((o) => o.kind === "end" && o.pos === h.pos && Math.abs(u.valToPos(o.frame, "x") - x) < BESIDE);
+    if (!met) return 0;
+    return u.valToPos(h.pos, "y") < u.over.clientHeight / 2 ? BESIDE : -BESIDE;
   }
 
   made(path) {

@@ -5,7 +5,7 @@ import { on, shot, tell } from "./shot.js";
 import { redoes, retext, undoes } from "./planner.js";
 import { play, refresh } from "./playhead.js";
 import { heardDrive } from "./driver.js";
-import { heard } from "./disk.js";
+import { heard, restore } from "./disk.js";
 import { showTakes } from "./takes.js";
 import "./dial.js";
 import "./transport.js";
@@ -57,6 +57,7 @@ async function begin() {
   tell("text");
   tell("history");
   await retext(shot.start.text);
+  await restore();
   document.body.classList.add("ready");
   if (!matchMedia("(prefers-reduced-motion: reduce)").matches) play();
   void showTakes();

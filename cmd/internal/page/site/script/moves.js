@@ -29,7 +29,10 @@ function axis(a) {
     at("moves").append(m.el);
     m.el.append(m.more);
   }
-  for (const k of a.moveKeys) (m.fields.get(k.path) ?? put(m, k)).show(k);
+  const below = shot.view.values.filter((v) => v.group.startsWith(`axis.${a.name}.`)).map((v) => ({ ...v, label: v.path.slice(`axis.${a.name}.`.length) }));
+  const paths = new Set([...a.moveKeys, ...below].map((k) => k.path));
+  for (const [path, f] of m.fields) if (!paths.has(path)) (f.el.remove(), m.fields.delete(path));
+  for (const k of [...a.moveKeys, ...below]) (m.fields.get(k.path) ?? put(m, k)).show(k);
 }
 
 function put(m, k) {
