@@ -1,0 +1,254 @@
+package page
+
+import (
+	"encoding/json"
+	"net/http"
+	"net/http/httptest"
+	"strings"
+	"testing"
+	"testing/synctest"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"seamrail/cmd/internal/starter"
+	"seamrail/export/drive"
+)
+
+// driver is a page that drives a run of a fake.
+type driver struct {
+	t     *testing.T
+	s     *Server
+	run   *fakeRun
+	claim string
+}
+
+// driven runs a test of a page that drives, in a time of its own.
+func driven(t *testing.T, test func(d driver)) {
+	t.Helper()
+	core := &fakeCore{}
+	s, _ := opened(t, core)
+	synctest.Test(t, func(t *testing.T) {
+		run := newFakeRun() // its channel belongs to the time of the test
+		core.run = run
+		d := driver{t, s, run, ""}
+		w := d.post("/api/drive/open", map[string]any{"text": string(starter.Shot()), "port": "virtual"})
+		require.Equal(t, http.StatusOK, w.Code, w.Body)
+		var got struct {
+			Claim string `json:"claim"`
+		}
+		require.NoError(t, json.Unmarshal(w.Body.Bytes(), &got))
+		d.claim = got.Claim
+		s.stage.Enter(drive.Opening)
+		test(d)
+		d.end()
+	})
+}
+
+// end lets the run be over.
+func (d driver) end() {
+	select {
+	case <-d.run.over:
+	default:
+		close(d.run.over)
+	}
+	synctest.Wait()
+	time.Sleep(2 * lookFor) // the look-out sees that it is over
+	synctest.Wait()
+}
+
+func (d driver) post(path string, body any) *httptest.ResponseRecorder { return posted(d.s, path, body) }
+
+func (d driver) do(request string) int {
+	return d.post("/api/drive/do", map[string]any{"claim": d.claim, "request": request}).Code
+}
+
+// beats keeps the page alive for a time.
+func (d driver) beats(long time.Duration) {
+	for end := time.Now().Add(long); time.Now().Before(end); time.Sleep(250 * time.Millisecond) {
+		require.Equal(d.t, http.StatusOK, d.post("/api/drive/beat", map[string]string{"claim": d.claim}).Code)
+	}
+}
+
+func (d driver) state() DriveState {
+	x, _ := d.s.stage.look()
+	return x
+}
+
+func TestOnePageDrives(t *testing.T) {
+	driven(t, func(d driver) {
+		w := d.post("/api/drive/open", map[string]any{"text": string(starter.Shot()), "port": "virtual"})
+		assert.Equal(t, http.StatusLocked, w.Code)
+		assert.Contains(t, w.Body.String(), "another page drives the rig")
+		for _, claim := range []string{"", "x", string(newKey())} {
+			for _, request := range []string{"stop", "go", "quit", "abort"} {
+				assert.Equal(t, http.StatusLocked, d.post("/api/drive/do", map[string]any{"claim": claim, "request": request}).Code)
+			}
+			assert.Equal(t, http.StatusLocked, d.post("/api/drive/beat", map[string]any{"claim": claim}).Code)
+		}
+		assert.Empty(t, d.run.asked())
+		d.end()
+		assert.False(t, d.state().Open)
+		assert.Equal(t, "quit", d.state().Ended)
+		d.s.core.(*fakeCore).run = newFakeRun()
+		w = d.post("/api/drive/open", map[string]any{"text": string(starter.Shot()), "port": "virtual"})
+		assert.Equal(t, http.StatusOK, w.Code, "once it has let go, another may")
+		close(d.s.core.(*fakeCore).run.over)
+		synctest.Wait()
+		time.Sleep(2 * lookFor)
+	})
+}
+
+// A page that is there is left alone for as long as it likes.
+func TestAPageThatIsThereIsNotStopped(t *testing.T) {
+	driven(t, func(d driver) {
+		d.s.stage.Enter(drive.Running)
+		d.beats(time.Minute)
+		assert.Empty(t, d.run.asked())
+		assert.False(t, d.state().Lost)
+	})
+}
+
+// Closed, asleep or crashed: the rig slows down once, which no second stop turns
+// into an abort, and the port is given back.
+func TestLosingThePageStopsTheRig(t *testing.T) {
+	driven(t, func(d driver) {
+		d.s.stage.Enter(drive.Running)
+		d.beats(3 * time.Second)
+		time.Sleep(lostAfter - 500*time.Millisecond)
+		assert.Empty(t, d.run.asked())
+		time.Sleep(500 * time.Millisecond)
+		synctest.Wait()
+		assert.Equal(t, []drive.RequestKind{drive.Stop}, d.run.asked())
+		assert.True(t, d.state().Lost)
+		d.s.stage.Enter(drive.Slowing)
+		time.Sleep(2 * goneAfter)
+		synctest.Wait()
+		assert.Equal(t, []drive.RequestKind{drive.Stop}, d.run.asked(), "it is let slow down")
+		d.s.stage.Enter(drive.Resting)
+		time.Sleep(2 * goneAfter)
+		synctest.Wait()
+		assert.Equal(t, []drive.RequestKind{drive.Stop, drive.Quit}, d.run.asked())
+	})
+}
+
+func TestAPageThatComesAgainGoesOn(t *testing.T) {
+	driven(t, func(d driver) {
+		d.s.stage.Enter(drive.Running)
+		time.Sleep(2 * lostAfter)
+		d.s.stage.Enter(drive.Slowing)
+		d.s.stage.Enter(drive.Resting)
+		d.beats(time.Minute)
+		assert.Equal(t, []drive.RequestKind{drive.Stop}, d.run.asked())
+		assert.False(t, d.state().Lost)
+		assert.Equal(t, http.StatusOK, d.do("resume"))
+		d.s.stage.Enter(drive.Running)
+		time.Sleep(2 * lostAfter)
+		synctest.Wait()
+		assert.Equal(t, []drive.RequestKind{drive.Stop, drive.Resume, drive.Stop}, d.run.asked(), "and is lost again")
+	})
+}
+
+// The engine takes a second stop for an abort; a key that is held down is none.
+func TestAStopIsPassedOnOnce(t *testing.T) {
+	driven(t, func(d driver) {
+		d.s.stage.Enter(drive.Running)
+		for range 5 {
+			assert.Equal(t, http.StatusOK, d.do("stop"))
+		}
+		d.s.stage.Enter(drive.Slowing)
+		assert.Equal(t, http.StatusOK, d.do("stop"))
+		assert.Equal(t, http.StatusOK, d.do("quit"))
+		assert.Equal(t, []drive.RequestKind{drive.Stop}, d.run.asked())
+		assert.Equal(t, http.StatusOK, d.do("abort"))
+		assert.Equal(t, []drive.RequestKind{drive.Stop, drive.Stop}, d.run.asked())
+	})
+}
+
+// What moves in small steps is stopped too, whatever the state is called.
+func TestAJogIsStopped(t *testing.T) {
+	driven(t, func(d driver) {
+		d.s.stage.Enter(drive.Ready)
+		assert.Equal(t, http.StatusOK, d.do("stop"))
+		assert.Empty(t, d.run.asked(), "nothing moves")
+		assert.Equal(t, http.StatusOK, d.do("jog"))
+		assert.Equal(t, http.StatusOK, d.do("stop"))
+		assert.Equal(t, http.StatusOK, d.do("jog"))
+		assert.Equal(t, http.StatusOK, d.do("stop"))
+		assert.Equal(t, []drive.RequestKind{drive.Jog, drive.Stop, drive.Jog, drive.Stop}, d.run.asked())
+	})
+}
+
+// A word that comes too early must not lie in wait until the cautions are shown.
+func TestARequestOutOfItsStateIsRefused(t *testing.T) {
+	driven(t, func(d driver) {
+		for state := drive.Opening; state <= drive.Over; state++ {
+			d.s.stage.Enter(state)
+			for name := range requests {
+				if name == "stop" || name == "quit" || name == "abort" {
+					continue
+				}
+				want := http.StatusConflict
+				if strings.Contains(strings.Join(taken[state], " "), name) {
+					want = http.StatusOK
+				}
+				q := map[string]any{"claim": d.claim, "request": name, "name": "end"}
+				assert.Equal(t, want, d.post("/api/drive/do", q).Code, "%s while %s", name, state)
+			}
+		}
+	})
+}
+
+func TestARequestThatMeansNothingIsRefused(t *testing.T) {
+	driven(t, func(d driver) {
+		d.s.stage.Enter(drive.Ready)
+		for _, q := range []map[string]any{
+			{"request": "fly"}, {"request": ""}, {"request": "jog", "axis": 1}, {"request": "jog", "axis": -1}, {"request": "jog", "by": 101},
+			{"request": "jog", "by": -1e300}, {"request": "mark", "name": "middle"}, {"request": "mark", "name": "end", "axis": 7},
+		} {
+			q["claim"] = d.claim
+			assert.Equal(t, http.StatusBadRequest, d.post("/api/drive/do", q).Code, "%v", q)
+		}
+		assert.Empty(t, d.run.asked())
+	})
+}
+
+func TestAMarkBecomesAValue(t *testing.T) {
+	driven(t, func(d driver) {
+		d.s.stage.Marked(markName("start", 0), []float64{1})
+		d.s.stage.Marked("nonsense", []float64{1})
+		d.s.stage.Marked(markName("start", 5), []float64{1})
+		assert.Equal(t, []Set{{"axis.rail.from", "1 mm"}}, d.state().Marks)
+	})
+}
+
+// Ctrl-C ends the page once the rig rests, and not before.
+func TestClosingLetsTheRigComeToRest(t *testing.T) {
+	driven(t, func(d driver) {
+		d.s.stage.Enter(drive.Running)
+		left := false
+		go func() { d.s.leave(); left = true }()
+		synctest.Wait()
+		assert.Equal(t, []drive.RequestKind{drive.Quit}, d.run.asked())
+		assert.False(t, left)
+		d.s.Abort()
+		assert.Equal(t, []drive.RequestKind{drive.Quit, drive.Quit}, d.run.asked(), "told twice, it aborts")
+		d.end()
+		assert.True(t, left)
+	})
+}
+
+func TestClosingWaitsForAStopThatIsUnderWay(t *testing.T) {
+	driven(t, func(d driver) {
+		d.s.stage.Enter(drive.Running)
+		assert.Equal(t, http.StatusOK, d.do("stop"))
+		go d.s.leave()
+		d.s.stage.Enter(drive.Slowing)
+		d.beats(5 * time.Second)
+		assert.Equal(t, []drive.RequestKind{drive.Stop}, d.run.asked(), "no abort")
+		d.s.stage.Enter(drive.Resting)
+		d.beats(time.Second)
+		assert.Equal(t, []drive.RequestKind{drive.Stop, drive.Quit}, d.run.asked())
+	})
+}
