@@ -18,6 +18,7 @@ type seen struct {
 	symmetry      int64
 	radius, scale exact.Rat // mm, px/mm
 	unsure        bool      // faults elsewhere keep it from being known
+	several       bool      // there are other stands, on which it might stand
 }
 
 // seenDigits is how many digits of a length or a scale are kept: lenses and
@@ -69,7 +70,11 @@ func (b spinner) as(stated exact.Rat, t source.Text, key string, dim unit.Dimens
 	case !t.Set:
 		b.Default(b.path+key, unit.Format(seen.Float(), dim), why)
 	case stated.Sub(seen).Abs().Float() > apart*seen.Float():
-		b.Wrong(t, b.path+key, "must be "+unit.Format(seen.Float(), dim)+", "+why, "leave it out")
+		fit := "leave it out"
+		if b.seen.several {
+			fit += ", or put the stand that carries the product before the others"
+		}
+		b.Wrong(t, b.path+key, "must be "+unit.Format(seen.Float(), dim)+", "+why, fit)
 	}
 	return seen
 }

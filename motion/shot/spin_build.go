@@ -39,9 +39,13 @@ type spinner struct {
 
 func (raw Raw) spins(report *source.Report, shot *Shot) []Spin {
 	var out []Spin
-	seen := shot.seen(len(report.Faults) > 0)
-	for _, name := range source.InOrder(raw.Spin, func(s RawSpin) source.Place { return s.Place }) {
-		b := spinner{report, raw.Spin[name], "spin." + name + ".", seen}
+	of := shot.seen(len(report.Faults) > 0)
+	for i, name := range source.InOrder(raw.Spin, func(s RawSpin) source.Place { return s.Place }) {
+		if i > 0 || shot.Scene != nil && shot.Scene.Stand.TableAxis != "" {
+			of = seen{} // the scene's product stands elsewhere
+		}
+		of.several = len(raw.Spin) > 1
+		b := spinner{report, raw.Spin[name], "spin." + name + ".", of}
 		rig.CheckName(report, b.raw.Place, strings.TrimSuffix(b.path, "."), name)
 		out = append(out, b.build(name))
 	}
