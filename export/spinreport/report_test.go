@@ -70,6 +70,22 @@ func TestPageIsNarrow(t *testing.T) {
 	assert.Equal(t, strings.Count(plain, "\n"), strings.Count(colour, "\n"))
 }
 
+// Where several stands and rates leave no room, what is said in other units goes.
+func TestWideTablesLoseColumns(t *testing.T) {
+	d := bench(t)
+	assert.Contains(t, text(t, d, Options{}), "f/100")
+	fan := d.Query.Products[0]
+	fan.Stand.Name, fan.Stand.Direction = "background fan", spin.Anticlockwise
+	d.Query.Products = append(d.Query.Products, fan)
+	d.Query.Captures = []exact.Rat{exact.Int(100), exact.Int(60)}
+	out := text(t, found(t, d), Options{})
+	for line := range strings.Lines(out) {
+		assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimRight(line, "\n")), 80, line)
+	}
+	assert.NotContains(t, out, "f/100")
+	assert.Contains(t, out, "deg off")
+}
+
 func TestVerdicts(t *testing.T) {
 	d := bench(t)
 	d.Query.Captures = nil

@@ -2,6 +2,7 @@ package spinreport
 
 import (
 	"fmt"
+	"slices"
 
 	"seamrail/export/spinwords"
 	"seamrail/export/textpage"
@@ -11,34 +12,73 @@ import (
 
 // loops prints the table, best first, and then the shot's own loop.
 func (p *page) loops() {
-	a, q := p.d.Answer, p.d.Query
+	q := p.d.Query
 	p.Section(fmt.Sprintf("LOOPS FROM %s TO %s ON SCREEN, BEST FIRST", seconds(q.From), seconds(q.To)))
 	columns := p.columns()
-	rows := [][]string{nil}
-	for _, c := range columns {
-		rows[0] = append(rows[0], c.head)
-	}
-	inks := []string{textpage.Dim}
-	add := func(l spin.Loop) {
-		for k, s := range l.Seams {
-			rows, inks = append(rows, row(columns, l, s, k)), append(inks, ink(s))
+	t := p.lay(columns)
+	for _, head := range sparable {
+		if t.width(1) > textpage.Width {
+			columns = slices.DeleteFunc(columns, func(c column) bool { return c.head == head })
+			t = p.lay(columns)
 		}
 	}
-	for _, l := range a.Loops {
+	for i, r := range t.rows {
+		if i == t.own {
+			p.Line(textpage.Spaces(textpage.Indent) + p.Paint(textpage.Dim, "the shot's own loop:"))
+		}
+		p.row(r, t.widths, t.gap(), t.inks[i])
+	}
+	p.notes(columns)
+}
+
+// sparable are the columns that go, in this order, where there is no room for
+// all: they say in other units what another column says.
+var sparable = []string{"f/100", "mm", "±px", "±mm", "±deg"}
+
+// table is the text of the loops, the heads first.
+type table struct {
+	rows   [][]string
+	inks   []string
+	widths []int
+	own    int // row of the shot's own loop; past the end without one
+}
+
+func (p *page) lay(columns []column) table {
+	t := table{rows: [][]string{nil}, inks: []string{textpage.Dim}}
+	for _, c := range columns {
+		t.rows[0] = append(t.rows[0], c.head)
+	}
+	add := func(l spin.Loop) {
+		for k, s := range l.Seams {
+			t.rows, t.inks = append(t.rows, row(columns, l, s, k)), append(t.inks, ink(s))
+		}
+	}
+	for _, l := range p.d.Answer.Loops {
 		add(l)
 	}
-	own := len(rows)
+	t.own = len(t.rows)
 	if p.d.Own != nil {
 		add(*p.d.Own)
 	}
-	widths, gap := widest(rows), gapOf(widest(rows))
-	for i, r := range rows {
-		if i == own {
-			p.Line(textpage.Spaces(textpage.Indent) + p.Paint(textpage.Dim, "the shot's own loop:"))
-		}
-		p.row(r, widths, gap, inks[i])
+	t.widths = widest(t.rows)
+	return t
+}
+
+// width is how wide the table is with so many spaces between its columns.
+func (t table) width(gap int) int {
+	total := textpage.Indent - gap
+	for _, w := range t.widths {
+		total += w + gap
 	}
-	p.notes()
+	return total
+}
+
+// gap is how far apart columns stand: two spaces where the page has the room.
+func (t table) gap() int {
+	if t.width(2) > textpage.Width {
+		return 1
+	}
+	return 2
 }
 
 func row(columns []column, l spin.Loop, s spin.Seam, k int) []string {
@@ -61,18 +101,6 @@ func widest(rows [][]string) []int {
 	return out
 }
 
-// gapOf is how far apart columns stand: two spaces where the page has the room.
-func gapOf(widths []int) int {
-	total := textpage.Indent
-	for _, w := range widths {
-		total += w + 2
-	}
-	if total-2 > textpage.Width {
-		return 1
-	}
-	return 2
-}
-
 func (p *page) row(cells []string, widths []int, gap int, code string) {
 	line := textpage.Spaces(textpage.Indent - gap)
 	for i, cell := range cells {
@@ -86,11 +114,20 @@ func (p *page) row(cells []string, widths []int, gap int, code string) {
 }
 
 // notes says what the table's columns mean, and how many loops there were.
-func (p *page) notes() {
+func (p *page) notes(columns []column) {
+	has := func(head string) bool {
+		return slices.ContainsFunc(columns, func(c column) bool { return c.head == head })
+	}
 	a := p.d.Answer
 	text := fmt.Sprintf("%s of whole frames looked at, %d within %s.", spinwords.Counted(a.Considered, "loop"), a.Closing, p.asked())
-	text += " Frames are captured frames; deg off is how far past (+) or short (-) of its match the product is, mm the same straight across at its radius, " +
-		"f/100 the same in hundredths of a captured frame; ± is one standard uncertainty, from the period's. Maybe: it closes if the speed is as stated and holds."
+	text += " Frames are captured frames; deg off is how far past (+) or short (-) of its match the product is"
+	if has("mm") {
+		text += ", mm the same straight across at its radius"
+	}
+	if has("f/100") {
+		text += ", f/100 the same in hundredths of a captured frame"
+	}
+	text += "; ± is one standard uncertainty, from the period's. Maybe: it closes if the speed is as stated and holds."
 	for _, l := range textpage.Fold(text, textpage.Width-textpage.Indent) {
 		p.Line(textpage.Spaces(textpage.Indent) + p.Paint(textpage.Dim, l))
 	}

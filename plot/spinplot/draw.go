@@ -20,6 +20,8 @@ const (
 	plotHeight  vg.Length = 216
 	axisRoom    vg.Length = 46
 	keyRow      vg.Length = 16
+	keyGap      vg.Length = 20
+	sampleLine  vg.Length = 24 // of a curve, beside its name
 	phaseTitle  vg.Length = 24
 	phaseHeight vg.Length = 66
 	phaseGap    vg.Length = 12
@@ -59,7 +61,7 @@ func (d Data) keyHeight() vg.Length {
 	if len(d.Curves) < 2 {
 		return 0
 	}
-	return keyRow*vg.Length(len(d.Curves)) + 8
+	return keyRow*vg.Length(len(d.Curves)) + keyGap
 }
 
 // errors draws the panel of closing errors and returns the y below it.
@@ -79,10 +81,15 @@ func (d Data) errors(s *look.Sheet, y vg.Length) vg.Length {
 			break
 		}
 		y -= keyRow
-		s.Dot(vg.Point{X: look.Edge + 6, Y: y + 4}, 4, look.Hue(i))
-		s.Text(look.Edge+18, y, look.Fit(c.Name, width-2*look.Edge-18, look.Style{Size: look.Body}), look.Style{Size: look.Body, Color: look.Ink, Align: -1})
+		if d.lined() {
+			s.Line(look.Edge, y+4, look.Edge+sampleLine, y+4, 1.6, look.Hue(i), look.Dash(i)...)
+		} else {
+			s.Dot(vg.Point{X: look.Edge + sampleLine/2, Y: y + 4}, 4, look.Hue(i))
+		}
+		x := look.Edge + sampleLine + 8
+		s.Text(x, y, look.Fit(c.Name, width-look.Edge-x, look.Style{Size: look.Body}), look.Style{Size: look.Body, Color: look.Ink, Align: -1})
 	}
-	return y - 8
+	return y - keyGap
 }
 
 // teeth is up to how many matches several curves are drawn as lines: more are a
