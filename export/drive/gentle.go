@@ -126,7 +126,7 @@ func (t *talker) locked() bool { return t.alarmed != "" }
 func (t *talker) home() error {
 	t.every = 0
 	defer func() { t.every = pollEvery }()
-	t.alarmed = ""
+	t.alarmed, t.cleared = "", t.now
 	return t.exchange(t.controller.HomeLine, homeWait)
 }
 

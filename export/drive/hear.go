@@ -110,6 +110,9 @@ func (t *talker) reported(s status) {
 		t.alarmed = ""
 		return
 	}
+	if !t.before.After(t.cleared) {
+		return // it tells of the alarm before that
+	}
 	if t.alarmed == "" {
 		t.alarmed = "it reports an alarm"
 	}

@@ -29,6 +29,7 @@ type talker struct {
 	expected bool         // a greeting is no surprise now
 	stranger string       // the first thing said while a greeting was awaited
 	alarmed  string       // the alarm it has told, while not cleared
+	cleared  time.Time    // when homing began last, which clears an alarm
 	ear      func(string) // hears what is neither answer nor report
 
 	bound  []float64 // where a gentle move ends that has been sent

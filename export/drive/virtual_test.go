@@ -263,6 +263,23 @@ func TestVirtualHomes(t *testing.T) {
 	require.Less(t, m.worstFrom(1, begins, 0), 0.05, "it counts from its home now")
 }
 
+// A report that was asked for before homing tells of the alarm that homing
+// clears, whenever in the round of askings that begins.
+func TestVirtualHomesAtAnyTime(t *testing.T) {
+	tr := smooth(t, rig.Buffered, 96)
+	for ms := range 120 {
+		m := onVirtual(t, tr, 1, func(o *virtual.Options) { require.True(t, o.StartsLocked) })
+		m.options.Takes, m.options.Settle = 0, drive.AskOperator
+		m.w.script = []cue{
+			{drive.Unsettled, time.Duration(ms) * time.Millisecond, drive.Request{Kind: drive.Home}},
+			{drive.Ready, time.Second, drive.Request{Kind: drive.Quit}},
+		}
+		r := m.run()
+		require.NoError(t, r.Err(), "%d ms: %v", ms, m.w.said)
+		require.True(t, r.Known, "%d ms", ms)
+	}
+}
+
 // evening is what an operator asks for: jogs, a take until asked to finish, one
 // that is stopped and resumed, then stopped and begun anew.
 func evening(first drive.RequestKind) []cue {
