@@ -59,7 +59,7 @@ func (e *engine) sleep(until time.Time, b *beats) error {
 		}
 		b.tick(nil)
 		for _, r := range e.requests {
-			if r.Kind == Stop || r.Kind == Quit || r.Kind == Decline {
+			if ends(r) || r.Kind == Decline {
 				e.requests = nil
 				return errStopped
 			}

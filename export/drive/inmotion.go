@@ -2,6 +2,7 @@ package drive
 
 import (
 	"errors"
+	"slices"
 
 	"seamrail/export/drive/takelog"
 )
@@ -9,9 +10,13 @@ import (
 // errStopped is returned by what the operator has stopped, once at rest.
 var errStopped = errors.New("stopped by the operator")
 
-// inMotion runs something that moves the rig. A stop within it ends in
-// errStopped, with the rig at rest and position known or not.
+// inMotion runs something that moves the rig, unless a stop was asked for before
+// it. A stop within it ends in errStopped, with the rig at rest and position
+// known or not.
 func (e *engine) inMotion(move func() error) error {
+	if e.stopWaits() {
+		return errStopped
+	}
 	e.moving, e.stops = true, 0
 	err := move()
 	if err == nil && e.stops > 0 || errors.Is(err, errStopped) {
@@ -21,6 +26,19 @@ func (e *engine) inMotion(move func() error) error {
 	e.moving = errors.As(err, &fault) // until calm has dealt with it
 	return err
 }
+
+// stopWaits takes a stop that came while nothing moved and nobody was asked: it
+// is not to be forgotten over what moves next.
+func (e *engine) stopWaits() bool {
+	if !slices.ContainsFunc(e.requests, ends) {
+		return false
+	}
+	e.requests = nil
+	return true
+}
+
+// ends tells whether a request stops what is going on.
+func ends(r Request) bool { return r.Kind == Stop || r.Kind == Quit }
 
 // stopped comes to rest after a stop that nothing resumes.
 func (e *engine) stopped() error {

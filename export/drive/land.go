@@ -13,7 +13,8 @@ const (
 	strayUnits = 0.1
 )
 
-// land makes sure that the pass ended where and when it should have.
+// land makes sure that the pass ended where and when it should have. An abort
+// that comes meanwhile is one like any other.
 func (e *engine) land(p *pass) error {
 	end := later(p.when(p.planned(p.rounds)-p.runUp), e.now).Add(listen)
 	p.next = e.now.Add(never)
@@ -23,6 +24,9 @@ func (e *engine) land(p *pass) error {
 	at, known := e.m.last(p)
 	if err := e.fault(); err != nil {
 		return err
+	}
+	if e.aborted {
+		return errStopped
 	}
 	if !known {
 		return failed(Astray, "where it came to rest is not known")

@@ -160,7 +160,15 @@ func (p *puppet) Write(b []byte) (int, error) {
 
 func (p *puppet) vanish() { p.gone = errors.New("input/output error") }
 
+// longestRun is far more than any run here takes, an hour's sleep included.
+const longestRun = 6 * time.Hour
+
+// Wait panics where a run has waited so long for its operator that it is not
+// going to end.
 func (p *puppet) Wait(until time.Time) drive.Event {
+	if p.now.Sub(opened) > longestRun {
+		panic("a run that does not end: it waits for an operator whose script is over")
+	}
 	for {
 		stalled := p.now.Before(p.stall)
 		if stalled {

@@ -11,7 +11,7 @@ var errQuit = errors.New("quit by the operator")
 // anything else happens.
 func (e *engine) asked(r Request) {
 	e.quit = e.quit || r.Kind == Quit
-	if (r.Kind != Stop && r.Kind != Quit) || !e.moving {
+	if !ends(r) || !e.moving {
 		e.requests = append(e.requests, r)
 		return
 	}
@@ -33,7 +33,7 @@ func (e *engine) next() (Request, error) {
 	}
 	r := e.requests[0]
 	e.requests = e.requests[1:]
-	if r.Kind == Stop || r.Kind == Quit {
+	if ends(r) {
 		return r, errQuit
 	}
 	return r, nil

@@ -56,6 +56,9 @@ func (e *engine) take(number int) (begun bool, err error) {
 // onePass runs one pass, with its records. It tells whether the operator wants
 // it anew after a stop.
 func (e *engine) onePass(p *pass) (again bool, err error) {
+	if e.stopWaits() {
+		return false, errStopped
+	}
 	p.began = e.now
 	if err := p.begin(); err != nil {
 		return false, err
