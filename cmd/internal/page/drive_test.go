@@ -58,7 +58,9 @@ func (d driver) end() {
 	synctest.Wait()
 }
 
-func (d driver) post(path string, body any) *httptest.ResponseRecorder { return posted(d.s, path, body) }
+func (d driver) post(path string, body any) *httptest.ResponseRecorder {
+	return posted(d.s, path, body)
+}
 
 func (d driver) do(request string) int {
 	return d.post("/api/drive/do", map[string]any{"claim": d.claim, "request": request}).Code

@@ -8,7 +8,9 @@ import (
 
 	"seamrail/motion/effort"
 	"seamrail/motion/picture"
+	"seamrail/motion/plan"
 	"seamrail/motion/reach"
+	"seamrail/motion/verify"
 )
 
 // The levels of a verdict.
@@ -49,8 +51,8 @@ func rank(v Verdict) int { return slices.Index([]string{bad, fair, good, unknown
 
 // breaches are the limits of the rig that are broken, each with what would fit.
 func breaches(p Planned, quick bool) []Verdict {
-	plan := p.Trajectory().Plan()
-	broken := plan.Breaches()
+	whole := p.Trajectory().Plan()
+	broken := whole.Breaches()
 	if len(broken) == 0 {
 		return []Verdict{{Level: good, Name: "limits", Text: "every axis keeps its travel, speed, acceleration and jerk", Fits: []Fit{}}}
 	}
@@ -60,7 +62,7 @@ func breaches(p Planned, quick bool) []Verdict {
 	}
 	var out []Verdict
 	for _, b := range broken {
-		f := plan.Fault(b)
+		f := whole.Fault(b)
 		v := Verdict{Level: bad, Name: b.Quantity, Axis: b.Axis, Text: strings.Join(words(f.Value, f.Bound, f.Where), " "), Fits: []Fit{}}
 		if !math.IsNaN(b.Frame) && !math.IsInf(b.Frame, 0) {
 			v.Frame = &b.Frame
@@ -93,13 +95,17 @@ func fitOf(f reach.Fit) Fit {
 	return out
 }
 
-// checks are those of the second opinion on the trajectory.
+// checks are those of the second opinion on the trajectory, less what limits
+// and picture tell.
 func checks(p Planned) []Verdict {
 	var out []Verdict
 	passed := 0
 	for _, f := range p.Verdict().Findings {
-		if f.OK {
+		switch {
+		case f.OK:
 			passed++
+			continue
+		case told(p, f):
 			continue
 		}
 		out = append(out, Verdict{Level: bad, Name: f.Check, Axis: f.Axis, Text: f.Text, Fits: []Fit{}})
@@ -109,6 +115,18 @@ func checks(p Planned) []Verdict {
 	}
 	text := fmt.Sprintf("the loop closes; %d checks of its frames and steps found nothing", passed)
 	return []Verdict{{Level: good, Name: "seam", Text: text, Fits: []Fit{}}}
+}
+
+// told tells whether a finding is told as a broken limit or of the picture.
+func told(p Planned, f verify.Finding) bool {
+	if p.Picture() != nil {
+		if _, ok := p.Picture().Find(f.Check); ok {
+			return true
+		}
+	}
+	return slices.ContainsFunc(p.Trajectory().Plan().Breaches(), func(b plan.Breach) bool {
+		return b.Axis == f.Axis && strings.HasPrefix(f.Check, b.Quantity)
+	})
 }
 
 // stands are the display stands, and whether they close.
