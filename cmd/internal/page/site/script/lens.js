@@ -7,7 +7,7 @@ import { follow, playhead } from "./playhead.js";
 
 const canvas = at("lens");
 const WIDE = 240, FINE = 640; // px: at once, and when nothing has changed for a while
-const RESTED = 700; // ms
+const RESTED = 1500; // ms
 const STILL = 60; // ms that what is dragged has to rest before the round is drawn: plans come first
 /** The name under which the browser keeps how long the whole round took. */
 export const MEASURE = "change to whole preview";

@@ -89,8 +89,8 @@ async function step(from, to) {
   const was = from.pop();
   if (!was) return;
   to.push({ text: shot.text, label: was.label });
-  tell("history");
   await queue({ text: was.text, edits: [], before: was.text, last: true, label: was.label, whole: true });
+  tell("history");
 }
 
 export const undo = () => step(past, future);

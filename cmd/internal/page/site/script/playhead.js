@@ -82,8 +82,9 @@ function tick(now) {
   if (!playhead.playing) return;
   const gone = Math.min((now - last) / 1000, 0.25); // a page that was asleep does not jump
   last = now;
+  const before = Math.floor(playhead.frame);
   playhead.frame = onward(playhead.frame + gone * speed());
-  refresh();
+  if (Math.floor(playhead.frame) !== before) refresh();
   requestAnimationFrame(tick);
 }
 
