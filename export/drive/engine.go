@@ -76,7 +76,10 @@ func (e *engine) wait(until time.Time) error {
 		}
 		e.flush()
 	}
-	return e.fault()
+	if err := e.fault(); err != nil || e.state > Reading || !e.stopWaits() {
+		return err
+	}
+	return errStopped // who leaves need not wait for a controller that is silent
 }
 
 func (e *engine) due() time.Time {
