@@ -41,10 +41,11 @@ func (raw Raw) spins(report *source.Report, shot *Shot) []Spin {
 	var out []Spin
 	of := shot.seen(len(report.Faults) > 0)
 	for i, name := range source.InOrder(raw.Spin, func(s RawSpin) source.Place { return s.Place }) {
-		if i > 0 || shot.Scene != nil && shot.Scene.Stand.TableAxis != "" {
-			of = seen{} // the scene's product stands elsewhere
+		if i > 0 {
+			of = seen{} // the scene's product stands on the first
 		}
 		of.several = len(raw.Spin) > 1
+		of.turned = shot.Scene != nil && shot.Scene.Stand.TableAxis != ""
 		b := spinner{report, raw.Spin[name], "spin." + name + ".", of}
 		rig.CheckName(report, b.raw.Place, strings.TrimSuffix(b.path, "."), name)
 		out = append(out, b.build(name))
