@@ -179,6 +179,17 @@ func TestDragsPutThingsWhereTheyAreLetGo(t *testing.T) {
 	}
 }
 
+// A scene of which next to nothing is known has nothing to drag, and says so.
+func TestAnEmptySceneHasNothingToDrag(t *testing.T) {
+	b := browsed(t)
+	bare := strings.NewReplacer("focal-length ", "# focal-length ", "distance ", "# distance ").Replace(b.text)
+	v := b.planned(bare, true)
+	require.NotNil(t, v.View, "%v", v.Faults)
+	a := b.planned(bare, true, m{"path": "above.lamp[1]", "x": 1.0, "y": 1.0})
+	require.NotEmpty(t, a.Faults)
+	assert.Contains(t, a.Faults[0].Text, "nothing that can be dragged")
+}
+
 // What breaks a limit turns, and each thing that would fit does.
 func TestWhatWouldFitFits(t *testing.T) {
 	b := browsed(t)

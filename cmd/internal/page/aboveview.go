@@ -3,6 +3,7 @@ package page
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -164,23 +165,27 @@ func productDrag(s shot.Shot) (Drag, bool) {
 // leastDistance, in mm, keeps what is dragged from being nowhere.
 const leastDistance = 1
 
-// lampDrags are the lamps whose distance is known.
+// lampDrags are the lamps that are drawn.
 func lampDrags(s shot.Shot, from picture.Above) []Drag {
 	var out []Drag
-	next := 0
+	left := from.Items
 	for i, l := range s.Scene.Lamps {
 		if !l.Distance.Given {
 			continue
 		}
-		for from.Items[next].Kind != picture.LampItem {
-			next++
+		next := slices.IndexFunc(left, func(x picture.Item) bool { return x.Kind == picture.LampItem })
+		if next < 0 || next+1 == len(left) {
+			break
 		}
-		at, aim := from.Items[next].Points[0], from.Items[next+1].Points[1] // the line to its aim follows it
-		next++
+		at, aim := left[next].Points[0], left[next+1].Points
+		left = left[next+1:]
+		if left[0].Kind != picture.DistanceItem {
+			continue // it stands where it is aimed
+		}
 		table := fmt.Sprintf("scene.lamps[%d].", i+1)
 		out = append(out, Drag{
 			Path: fmt.Sprintf("%slamp[%d]", abovePath, i+1), Paths: []string{table + "distance", table + "bearing"},
-			X: at.X, Y: at.Y, Kind: "lamp", Label: l.Name, to: lampTo(table, l, aim),
+			X: at.X, Y: at.Y, Kind: "lamp", Label: l.Name, to: lampTo(table, l, aim[1]),
 		})
 	}
 	return out

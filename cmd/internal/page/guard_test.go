@@ -5,6 +5,7 @@ import (
 	"net"
 	"net/http"
 	"net/http/httptest"
+	"os"
 	"strings"
 	"testing"
 
@@ -213,4 +214,16 @@ func TestAnswersAreEscaped(t *testing.T) {
 	assert.Equal(t, http.StatusOK, w.Code)
 	assert.Equal(t, "application/json; charset=utf-8", w.Header().Get("Content-Type"))
 	assert.NotContains(t, w.Body.String(), "<")
+}
+
+// Every question is written down where others can read it.
+func TestTheInterfaceIsWrittenDown(t *testing.T) {
+	text, err := os.ReadFile("INTERFACE.md")
+	require.NoError(t, err)
+	for _, q := range append([]string{"start"}, questions...) {
+		assert.Contains(t, string(text), apiPath+q)
+	}
+	for name := range requests {
+		assert.Contains(t, string(text), "`"+name+"`")
+	}
 }
