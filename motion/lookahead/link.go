@@ -9,6 +9,7 @@ type Link struct {
 	Receive int     // characters the controller holds before it plans them
 	Reply   float64 // s from one answer to the next line; 0 = lines are sent ahead
 	Rate    float64 // most moves/s it plans; 0 = any number
+	Line    float64 // s to read and plan a line, which counts where nothing moves meanwhile
 }
 
 const (
@@ -19,13 +20,16 @@ const (
 	// line: serial adapters hold characters back for up to 16 ms, the usual
 	// setting of their timer.
 	replySeconds = 0.016
+	// lineSeconds is what a common 8-bit board needs for a line, well under the
+	// 1.7 ms in which 20 characters come at 115200 baud (common practice).
+	lineSeconds = 0.0003
 	// fillSeconds is how long the program dwells before motion, which lets the
 	// receive buffer fill.
 	fillSeconds = 0.5
 )
 
 func linkOf(c rig.Controller) Link {
-	l := Link{Baud: c.Baud, Receive: c.ReceiveBuffer, Rate: c.SegmentRate}
+	l := Link{Baud: c.Baud, Receive: c.ReceiveBuffer, Rate: c.SegmentRate, Line: lineSeconds}
 	if l.Receive <= 0 {
 		l.Receive = defaultReceive
 	}

@@ -77,7 +77,7 @@ func (r *runner) arrivals() {
 		at := r.next()
 		switch {
 		case still && (r.known == r.k || !math.IsInf(at, 1) && r.wire.received() <= r.now):
-			if at > r.now {
+			if at = r.worked(at); at > r.now {
 				r.wait(at)
 			}
 		case at+r.ahead > r.now:
@@ -85,6 +85,16 @@ func (r *runner) arrivals() {
 		}
 		r.plan(at)
 	}
+}
+
+// worked is when the next line has been planned at a standstill that it could
+// have been planned in from at on: after a dwell the lines that wait in the
+// receive buffer are worked out one by one before the motion goes on.
+func (r *runner) worked(at float64) float64 {
+	if r.k == 0 || r.blocks[r.k-1].dwell == 0 {
+		return at
+	}
+	return max(at, r.now) + r.wire.Line
 }
 
 // wait stands still until a line comes.
