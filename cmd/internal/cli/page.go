@@ -81,7 +81,7 @@ func pageRun(o *PageOptions) error {
 	}
 	release := host.Signals(stop, stop, sync.OnceFunc(stop))
 	defer release()
-	if err := o.tell(server.Address()); err != nil {
+	if err := o.tell(server.Address(), server.Opens()); err != nil {
 		end()
 		return err
 	}
@@ -105,15 +105,15 @@ func (o *PageOptions) rig() (*rig.Rig, error) {
 	return &r, err
 }
 
-// tell prints the address and opens it.
-func (o *PageOptions) tell(address string) error {
+// tell prints the address, and opens the page by one that is good once.
+func (o *PageOptions) tell(address, once string) error {
 	if _, err := fmt.Fprintf(o.Streams.Out, "The page is at %s\nCtrl-C ends it.\n", address); err != nil {
 		return err
 	}
 	if o.Closed {
 		return nil
 	}
-	if err := o.Browse(address); err != nil {
+	if err := o.Browse(once); err != nil {
 		_, err = fmt.Fprintln(o.Streams.Out, "No browser could be opened from here; open that address in one.")
 		return err
 	}

@@ -421,11 +421,14 @@ func TestCtrlCEndsThePage(t *testing.T) {
 
 func TestWithoutABrowserTheAddressIsSaid(t *testing.T) {
 	var out bytes.Buffer
-	o := &PageOptions{Streams: Streams{Out: &out}, Browse: func(string) error { return os.ErrNotExist }}
-	require.NoError(t, o.tell("http://127.0.0.1:1/#k=x"))
+	o := &PageOptions{Streams: Streams{Out: &out}, Browse: func(once string) error {
+		assert.NotContains(t, once, "k=x", "a command line can be read by others")
+		return os.ErrNotExist
+	}}
+	require.NoError(t, o.tell("http://127.0.0.1:1/#k=x", "http://127.0.0.1:1/#once=y"))
 	assert.Contains(t, out.String(), "No browser could be opened from here; open that address in one.")
 	out.Reset()
 	o.Closed = true
 	o.Browse = func(string) error { t.Error("it was told not to"); return nil }
-	require.NoError(t, o.tell("http://127.0.0.1:1/#k=x"))
+	require.NoError(t, o.tell("http://127.0.0.1:1/#k=x", "http://127.0.0.1:1/#once=y"))
 }

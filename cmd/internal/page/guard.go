@@ -67,10 +67,10 @@ func (g guard) refuses(r *http.Request) string {
 		return "only the page itself may ask"
 	case !ownSite(r.Header.Values("Sec-Fetch-Site")):
 		return "only the page itself may ask"
-	case !strings.HasPrefix(r.URL.Path, apiPath):
+	case !strings.HasPrefix(r.URL.Path, apiPath) || r.URL.Path == ticketPath:
 		return ""
 	case !g.key.opens(r.Header.Get(keyHeader)):
-		return "this needs the key that the address had when seamrail opened it; open it anew"
+		return "this needs the key that is in the address which seamrail printed; open that"
 	}
 	return ""
 }

@@ -173,6 +173,36 @@ func TestKeysAreLongAndNew(t *testing.T) {
 	}
 }
 
+// Who reads the command line of the browser finds a word that is used up.
+func TestATicketIsGoodOnce(t *testing.T) {
+	core := &fakeCore{}
+	s, _ := opened(t, core)
+	_, once, ok := strings.Cut(s.Opens(), "#once=")
+	require.True(t, ok)
+	assert.NotContains(t, s.Opens(), string(s.key))
+	ask := func(word string, spoil func(*http.Request)) *httptest.ResponseRecorder {
+		r := request(s, http.MethodPost, ticketPath, nil)
+		r.Header.Set(keyHeader, word)
+		spoil(r)
+		return served(s, r)
+	}
+	as := func(*http.Request) {}
+	for _, spoil := range hostile {
+		refusedUnheard(t, core, ask(once, spoil))
+	}
+	for _, word := range []string{"", "x", string(s.key), string(newKey())} {
+		refusedUnheard(t, core, ask(word, as))
+	}
+	r := request(s, http.MethodGet, "/api/start", nil)
+	r.Header.Set(keyHeader, once)
+	refusedUnheard(t, core, served(s, r))
+	w := ask(once, as)
+	assert.Equal(t, http.StatusOK, w.Code)
+	assert.JSONEq(t, `{"key":"`+string(s.key)+`"}`, w.Body.String())
+	refusedUnheard(t, core, ask(once, as))
+	refusedUnheard(t, core, ask("", as))
+}
+
 // What is behind # is no part of what a browser asks for (RFC 3986, 3.5).
 func TestTheKeyIsBehindTheAddress(t *testing.T) {
 	s, _ := opened(t, &fakeCore{})

@@ -33,6 +33,7 @@ type Server struct {
 	version string
 	doc     document
 	key     key
+	ticket  ticket
 	listens net.Listener
 	curves  []Curve
 	plans   plans
@@ -58,6 +59,7 @@ func Open(o Options) (*Server, error) {
 	}
 	s := &Server{core: o.Core, version: o.Version, key: newKey(), listens: l, curves: lawCurves()}
 	s.doc.folder, s.doc.name, s.doc.rig, s.doc.fresh = doc.folder, doc.name, doc.rig, doc.fresh
+	s.ticket.word = newKey()
 	s.stage.news, s.stage.state, s.stage.version = s.hub.wake, NewDriveState(), 1
 	s.ctx, s.close = context.WithCancel(context.Background())
 	s.http = &http.Server{
@@ -108,6 +110,11 @@ func (s *Server) Address() string {
 	return "http://" + s.listens.Addr().String() + "/#k=" + string(s.key)
 }
 
+// Opens is the address for a browser that this program opens. It is good once.
+func (s *Server) Opens() string {
+	return "http://" + s.listens.Addr().String() + "/#once=" + string(s.ticket.word)
+}
+
 // Serve serves until Close, and then returns nil.
 func (s *Server) Serve() error {
 	err := s.http.Serve(s.listens)
@@ -135,6 +142,7 @@ func (s *Server) routes() http.Handler {
 	m.HandleFunc("GET /api/", nothing)
 	m.HandleFunc("POST /api/", nothing)
 	m.HandleFunc("GET /api/start", s.start)
+	m.HandleFunc("POST /api/key", s.giveKey)
 	m.HandleFunc("POST /api/plan", s.plan)
 	m.HandleFunc("POST /api/save", s.save)
 	m.HandleFunc("POST /api/watch", s.watch)

@@ -4,15 +4,25 @@
 const HEADER = "Seamrail-Key";
 const KEPT = "seamrail-key";
 
-const key = takeKey();
+const key = await takeKey();
 
-function takeKey() {
-  const given = new URLSearchParams(location.hash.slice(1)).get("k");
-  if (given) {
-    sessionStorage.setItem(KEPT, given);
-    history.replaceState(null, "", location.pathname);
-  }
+async function takeKey() {
+  const behind = new URLSearchParams(location.hash.slice(1));
+  if (location.hash) history.replaceState(null, "", location.pathname);
+  const once = behind.get("once");
+  const given = once ? await keyFor(once) : behind.get("k");
+  if (given) sessionStorage.setItem(KEPT, given);
   return given ?? sessionStorage.getItem(KEPT) ?? "";
+}
+
+// The page that seamrail itself opened has a word that fetches the key once.
+async function keyFor(once) {
+  try {
+    const answer = await fetch("/api/key", { method: "POST", headers: { [HEADER]: once }, cache: "no-store", redirect: "error" });
+    return answer.ok ? (await answer.json()).key : null;
+  } catch {
+    return null;
+  }
 }
 
 /** An answer that is no answer: status, words and faults. */
