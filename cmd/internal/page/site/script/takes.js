@@ -3,11 +3,14 @@
 import { at, button, make } from "./make.js";
 import { ask } from "./server.js";
 import { sayError } from "./notice.js";
+import { on } from "./shot.js";
+import { moving } from "./driver.js";
 
 export async function showTakes(mark) {
   try {
     const { takes } = await ask("takes", mark ? { mark } : {});
     at("takes").replaceChildren(...(takes.length ? takes.map(row) : [make("li.none", {}, "No take yet.")]));
+    lock();
   } catch (err) {
     sayError(err);
   }
@@ -22,4 +25,14 @@ function row(t) {
     make("div.pair", {}, button(t.keep ? "\u25cf Kept" : "\u25cb Keep", () => showTakes({ take: t.take, keep: !t.keep, note: "" }), { "aria-pressed": String(t.keep), "aria-label": `Keep take ${t.take}` }), note, button("Add note", add)));
 }
 
+/** Notes wait until the rig rests: while it moves, the space bar stops it and types nothing. */
+function lock() {
+  const locked = moving();
+  for (const i of at("takes").querySelectorAll("input")) {
+    i.disabled = locked;
+    i.placeholder = locked ? "when the rig rests" : "a note";
+  }
+}
+
+on("drive", lock);
 at("takes-again").addEventListener("click", () => showTakes());
