@@ -2,6 +2,7 @@ package page
 
 import (
 	"encoding/json"
+	"errors"
 	"net/http"
 	"net/http/httptest"
 	"strings"
@@ -252,5 +253,21 @@ func TestClosingWaitsForAStopThatIsUnderWay(t *testing.T) {
 		d.s.stage.Enter(drive.Resting)
 		d.beats(time.Second)
 		assert.Equal(t, []drive.RequestKind{drive.Stop, drive.Quit}, d.run.asked())
+	})
+}
+
+// A port that vanishes ends the run, is said, and lets the next page drive.
+func TestARunThatFailsIsSaid(t *testing.T) {
+	driven(t, func(d driver) {
+		d.run.fails = errors.New("the port is gone: unplugged")
+		d.s.stage.Enter(drive.Running)
+		d.s.stage.Passed(drive.Pass{Take: 4, End: drive.PortLost})
+		d.end()
+		assert.True(t, d.state().Failed)
+		assert.False(t, d.state().Open)
+		assert.Equal(t, "the port is gone: unplugged", d.state().Ended)
+		assert.Equal(t, []Pass{{Take: 4, End: drive.PortLost.String()}}, d.state().Passes, "nothing that was seen is lost")
+		_, run := d.s.driving.away()
+		assert.Nil(t, run)
 	})
 }

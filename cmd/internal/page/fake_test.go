@@ -67,9 +67,10 @@ func (fakePlan) Unable() error { return nil }
 
 // fakeRun notes what it is asked, and runs until it is told to end.
 type fakeRun struct {
-	mu   sync.Mutex
-	got  []drive.RequestKind
-	over chan struct{}
+	mu    sync.Mutex
+	got   []drive.RequestKind
+	over  chan struct{}
+	fails error // how it ends
 }
 
 func newFakeRun() *fakeRun { return &fakeRun{over: make(chan struct{})} }
@@ -80,7 +81,7 @@ func (r *fakeRun) First() DriveState {
 	return d
 }
 
-func (r *fakeRun) Run() (string, error) { <-r.over; return "quit", nil }
+func (r *fakeRun) Run() (string, error) { <-r.over; return "quit", r.fails }
 func (r *fakeRun) Go(Planned) bool      { return true }
 
 func (r *fakeRun) Mark(string, int, float64) (Set, error) {

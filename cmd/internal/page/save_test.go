@@ -2,10 +2,12 @@ package page
 
 import (
 	"encoding/json"
+	"io/fs"
 	"net/http"
 	"os"
 	"path/filepath"
 	"strings"
+	"syscall"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -125,4 +127,11 @@ func TestTheBuiltInShotReplacesNothingUnasked(t *testing.T) {
 	w := posted(s, "/api/save", map[string]string{"text": "other", "revision": ""})
 	assert.Equal(t, http.StatusConflict, w.Code)
 	assert.Equal(t, "mine", onDisk(t, dir))
+}
+
+func TestTroubleOfTheDiskIsSaidPlainly(t *testing.T) {
+	full := &fs.PathError{Op: "write", Path: ".lantern.toml.0.part", Err: syscall.ENOSPC}
+	assert.EqualError(t, unable("write", "lantern.toml", full), "cannot write lantern.toml: no space left on device; nothing was changed")
+	link := &os.LinkError{Op: "rename", Old: "a", New: "b", Err: syscall.EACCES}
+	assert.EqualError(t, unable("write", "lantern.toml", link), "cannot write lantern.toml: permission denied; nothing was changed")
 }
