@@ -38,7 +38,7 @@ The page is served to this computer only, and needs no network. The shot file
 stays the truth: the page reads it, writes it back with its comments, and says
 when an editor has changed it. Files are read and written in the folder of the
 shot and below it, and nowhere else. Without a SHOT it begins with the built-in
-one, which is saved to this folder.
+one, which is saved to this folder, or with what was saved of it here before.
 
 The address that is printed has a key in it. Who knows it can move the rig: keep
 it to yourself. Ctrl-C ends the page; a rig that moves then slows down and rests.`,

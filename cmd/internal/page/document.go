@@ -4,6 +4,7 @@ import (
 	"errors"
 	"io/fs"
 	"sync"
+	"sync/atomic"
 
 	"seamrail/cmd/internal/starter"
 	"seamrail/motion/rig"
@@ -15,8 +16,10 @@ type document struct {
 	folder
 	name string // within the folder
 	rig  *rig.Rig
-	// fresh is set for the built-in shot, of which there is no file yet.
+	// fresh is set for the built-in shot, of which there is no file until it is
+	// saved.
 	fresh bool
+	made  atomic.Bool // it has been saved
 	mu    sync.Mutex // held from reading a file to writing it
 }
 
@@ -29,7 +32,7 @@ type Disk struct {
 // disk reads the file. Without one it is the built-in shot, of no revision.
 func (d *document) disk() (Disk, error) {
 	data, err := d.read(d.name)
-	if d.fresh && errors.Is(err, fs.ErrNotExist) {
+	if d.fresh && !d.made.Load() && errors.Is(err, fs.ErrNotExist) {
 		return Disk{Text: string(starter.Shot())}, nil
 	}
 	return Disk{string(data), revision(data)}, err
@@ -53,6 +56,7 @@ func (d *document) save(text, base string) (Disk, error) {
 	if err := d.write(d.name, []byte(text)); err != nil {
 		return Disk{}, err
 	}
+	d.made.Store(true)
 	return Disk{text, revision([]byte(text))}, d.withRig()
 }
 

@@ -39,12 +39,7 @@ func (f folder) read(name string) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	file, err := f.root.Open(local)
-	if err != nil {
-		return nil, unable("read", name, err)
-	}
-	defer func() { _ = file.Close() }()
-	info, err := file.Stat()
+	info, err := f.root.Stat(local) // before it is opened: a pipe would keep us waiting
 	switch {
 	case err != nil:
 		return nil, unable("read", name, err)
@@ -53,6 +48,11 @@ func (f folder) read(name string) ([]byte, error) {
 	case info.Size() > largestFile:
 		return nil, fmt.Errorf("%s has more than %d bytes; no shot and no rig is that long", name, largestFile)
 	}
+	file, err := f.root.Open(local)
+	if err != nil {
+		return nil, unable("read", name, err)
+	}
+	defer func() { _ = file.Close() }()
 	data, err := io.ReadAll(io.LimitReader(file, largestFile))
 	if err != nil {
 		return nil, unable("read", name, err)

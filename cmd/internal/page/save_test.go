@@ -114,6 +114,9 @@ func TestTheBuiltInShotIsSavedHere(t *testing.T) {
 	rigText, err := os.ReadFile(filepath.Join(dir, starter.RigName))
 	require.NoError(t, err)
 	assert.Equal(t, string(starter.Rig()), string(rigText))
+	require.NoError(t, os.Remove(filepath.Join(dir, starter.ShotName)))
+	_, err = s.doc.disk()
+	assert.ErrorIs(t, err, fs.ErrNotExist, "what was saved is the person's, and the built-in shot does not stand in for it")
 }
 
 // A file of that name that was there already is somebody's work.
