@@ -20,7 +20,7 @@ type document struct {
 	// saved.
 	fresh bool
 	made  atomic.Bool // it has been saved
-	mu    sync.Mutex // held from reading a file to writing it
+	mu    sync.Mutex  // held from reading a file to writing it
 }
 
 // Disk is what the file holds.
