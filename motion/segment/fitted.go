@@ -205,12 +205,37 @@ func (m *machine) fit(k *Take, rounds int64, x *ideal) (Prediction, int) {
 			math.Abs(p.RoundLate) < grain && math.Abs(p.begun) < lateGrain {
 			break
 		}
-		scale *= 1 - share
+		if !k.dwellLess(p.RoundLate) {
+			scale *= 1 - share
+		}
 		if up > 0 {
 			ramp *= 1 - p.begun/up
 		}
 	}
 	return p, work
+}
+
+// leastDwell is the share of a dwell that is kept whatever is made up for in it.
+const leastDwell = 0.5
+
+// dwellLess takes seconds off the dwells of a round, each the same, where nothing
+// is out of its place for them. It tells whether they last so long.
+func (k *Take) dwellLess(sec float64) bool {
+	var rests []*Block
+	for i := range k.Round {
+		if b := &k.Round[i]; b.Rest {
+			rests = append(rests, b)
+		}
+	}
+	each := sec / float64(max(len(rests), 1))
+	short := func(b *Block) bool { return b.Nominal.Float()-each < leastDwell*b.Seconds.Float() }
+	if len(rests) == 0 || len(rests) == len(k.Round) || slices.ContainsFunc(rests, short) {
+		return false // nothing rests, or nothing moves
+	}
+	for _, b := range rests {
+		b.Nominal = exact.FromFloat(b.Nominal.Float() - each)
+	}
+	return true
 }
 
 // manyBlocks in a round let two rounds stand for all.
