@@ -159,7 +159,7 @@ test("where both sides have changed, both are offered and neither is lost", asyn
 test("one file is downloaded, and a whole folder is made", async () => {
   const got = join(served.folder, "downloads");
   const session = await tab.createCDPSession();
-  await session.send("Browser.setDownloadBehavior", { behavior: "allow", downloadPath: got });
+  await session.send("Browser.setDownloadBehavior", { behavior: "allow", downloadPath: got, browserContextId: tab.browserContext().id });
   await click(tab, "#tab-files");
   await click(tab, "#export-frames");
   await until(tab, "word of the download", () => [...document.querySelectorAll(".note")].some((n) => n.textContent.includes("Downloaded frames.csv")));

@@ -70,9 +70,9 @@ export class Served {
   }
 }
 
-/** Opens a served page. What its scripts throw or the policy refuses fails the test at troubles(). */
+/** Opens a served page, in a window of its own: what is behind another is drawn no more. What its scripts throw or the policy refuses fails the test at troubles(). */
 export async function open(served, { width = 1280, height = 800, features = [] } = {}) {
-  const tab = await browser.newPage();
+  const tab = await (await browser.createBrowserContext()).newPage();
   tab.setDefaultTimeout(PATIENCE);
   tab.troubles = [];
   tab.asked = [];

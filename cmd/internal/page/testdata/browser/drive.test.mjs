@@ -1,0 +1,124 @@
+// A rig made of software is driven from the page: a pass, a stop, the space bar,
+// and what happens when the page is lost.
+import assert from "node:assert/strict";
+import { afterEach, after, beforeEach, test } from "node:test";
+import { Served, browser, click, noTroubles, open, picture, ready, until } from "./harness.mjs";
+
+let served, tab;
+
+beforeEach(async () => {
+  served = await Served.start();
+  tab = await ready(await open(served));
+  await click(tab, "#tab-drive");
+});
+
+afterEach(async () => {
+  await tab.close().catch(() => {}); // some tests close it themselves
+  await served.stop();
+});
+
+after(() => browser.close());
+
+// LOST is far more than it takes to notice that a page is lost, 1 s, and then to
+// slow down, 0.6 s as the plan of the demo has it; in ms.
+const LOST = 6000;
+
+const reach = (on, name) => until(on, "the rig to be " + name + "", (name) => document.getElementById("drive-state").textContent === name, name);
+
+/** Takes hold of the rig, brings it home and to the start, and arms it. */
+async function armed(on, { endless = true, countIn = 0 } = {}) {
+  await on.select("#port", "virtual");
+  await on.$eval("#count-in", (i, n) => (i.value = n), countIn);
+  await on.$eval("#endless", (i, is) => (i.checked = is), endless);
+  await click(on, "#drive-open");
+  await reach(on, "position unknown");
+  await click(on, "#drive-home");
+  await reach(on, "ready");
+  await click(on, "#drive-go");
+  await reach(on, "cautions");
+  assert.ok((await on.$$("#caution-list li")).length > 0, "cautions are read before anything moves");
+}
+
+/** Slowed down to rest, and it is known where. */
+const held = (on) => reach(on, "held");
+
+const running = (on) => until(on, "a round to run", () => document.getElementById("drive-state").textContent === "running" && document.getElementById("drive-round").textContent.startsWith("round"));
+
+test("one pass, from the count to the take and its note", async () => {
+  await armed(tab, { endless: false, countIn: 1 });
+  await picture(tab, "cautions-1280");
+  await click(tab, "#drive-confirm");
+  await running(tab);
+  await picture(tab, "running-1280");
+  await until(tab, "a place for the rail", () => /\d/.test(document.querySelector("#live td").textContent));
+  await until(tab, "the pass to end", () => document.querySelectorAll("#passes li").length === 1);
+  assert.match(await tab.$eval("#passes li", (e) => e.textContent), /take 1: .*3 rounds/);
+  await until(tab, "the take", () => document.querySelector('#takes [data-take="1"]'));
+  // One word: the rig still moves back, and the space bar stops what moves.
+  await tab.type('#takes [data-take="1"] input', "bright");
+  await tab.keyboard.press("Enter");
+  await until(tab, "the note", () => document.querySelector('#takes [data-take="1"] q')?.textContent === "bright");
+  await click(tab, "#drive-quit");
+  await until(tab, "the rig to be let go of", () => document.getElementById("stop").hidden);
+  noTroubles(tab);
+});
+
+test("the stop button and the space bar stop it mid-way, whatever has the focus and however far the page is scrolled", async () => {
+  await armed(tab);
+  await click(tab, "#drive-confirm");
+  await running(tab);
+  assert.ok(await uncovered(tab));
+  await click(tab, "#stop");
+  await held(tab);
+  await picture(tab, "held-1280");
+
+  for (const [bench, selector] of [[null, null], ["#tab-moves", "#tab-moves"], ["#tab-numbers", "#numbers-find"], ["#tab-text", "#text"]]) {
+    await click(tab, "#tab-drive");
+    await click(tab, "#drive-resume");
+    await running(tab);
+    if (bench) await click(tab, bench);
+    await tab.evaluate((s) => (s ? document.querySelector(s).focus() : document.activeElement.blur()), selector);
+    await tab.keyboard.press("Space");
+    await held(tab);
+    if (selector === "#text") assert.ok(!(await tab.$eval("#text", (t) => t.value)).startsWith(" "), "and no space was typed");
+  }
+
+  await tab.setViewport({ width: 768, height: 1024 });
+  await click(tab, "#tab-drive");
+  await click(tab, "#drive-resume");
+  await running(tab);
+  for (const to of [0, 1e6]) {
+    await tab.evaluate((to) => scrollTo(0, to), to);
+    assert.ok(await uncovered(tab), "scrolled to " + to);
+  }
+  await picture(tab, "running-768");
+  noTroubles(tab);
+
+  const { code } = await served.interrupt();
+  assert.equal(code, 0, "Ctrl-C ends it, once the rig rests: " + served.said);
+  await until(tab, "word that it is gone", () => !document.getElementById("gone").hidden);
+});
+
+/** Whether every part of the stop button is in view and takes a press. */
+const uncovered = (on) => on.$eval("#stop", (b) => {
+  const r = b.getBoundingClientRect();
+  return [[0.5, 0.5], [0.05, 0.2], [0.95, 0.8]].every(([u, v]) => b.contains(document.elementFromPoint(r.left + u * r.width, r.top + v * r.height)));
+});
+
+test("one page drives at a time; when it is lost, the rig stops", async () => {
+  const other = await ready(await open(served));
+  await armed(tab);
+  await click(tab, "#drive-confirm");
+  await running(tab);
+  await click(other, "#tab-drive");
+  await reach(other, "running");
+  assert.ok(await other.$eval("#drive-setup", (e) => e.hidden), "the other page offers no second hold");
+  for (const id of ["#drive-finish", "#stop"]) assert.ok(!(await other.$eval(id, (e) => e.checkVisibility())), id);
+  const lost = performance.now();
+  await tab.close({ runBeforeUnload: false });
+  await held(other);
+  const took = performance.now() - lost;
+  assert.ok(took < LOST, `it took ${took} ms`);
+  assert.match(await other.$eval("#said", (e) => e.textContent), /page was lost/);
+  await other.close();
+});
