@@ -3,9 +3,10 @@
 import { at, make } from "./make.js";
 import { ask } from "./server.js";
 import { shot } from "./shot.js";
+import { sequenced } from "./clip.js";
 import { fitted, spun } from "./loops.js";
 
-const OWN = { "seamrail-spin/1": spun, "seamrail-fit/1": fitted };
+const OWN = { "seamrail-spin/1": spun, "seamrail-fit/1": fitted, "seamrail-sequence/1": sequenced };
 
 for (const [name, question] of Object.entries({
   spin: () => ({ text: shot.text }),

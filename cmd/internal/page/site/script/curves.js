@@ -2,7 +2,7 @@
 // before and of the next one: the seam is a joint, not an end.
 import uPlot from "../vendor/uplot/uPlot.esm.js";
 import { at, make, words } from "./make.js";
-import { number, on, position, shot } from "./shot.js";
+import { number, on, position, shot, turned } from "./shot.js";
 import { follow, goTo, pause } from "./playhead.js";
 import { Handles } from "./handles.js";
 import { rig as driven } from "./driver.js";
@@ -14,11 +14,13 @@ const LEAST = 1; // mm or degrees: what stays is drawn in a window of this
 
 let charts = [];
 
+/** The states of a run in which the rig is on the curve. */
+const ON_CURVE = new Set(["running", "slowing down", "moving on what it holds", "held"]);
+
 /** Where an axis is beyond the round: turned on by what the round turns it. */
 function beyond(axis, frame, frames) {
-  const turned = axis.pos.at(-1) - axis.pos[0];
-  if (frame < 0) return position(axis, frame + frames) - turned;
-  return position(axis, frame - frames) + turned;
+  if (frame < 0) return position(axis, frame + frames) - turned(axis);
+  return position(axis, frame - frames) + turned(axis);
 }
 
 function data(axis, view) {
@@ -136,9 +138,9 @@ class Chart {
   /** Where the rig is, against the curve of the plan that it runs. */
   rig(rig) {
     const i = rig?.axes.findIndex((a) => a.name === this.axis.name) ?? -1;
-    const seen = Boolean(this.u && rig?.open && rig.plan === shot.view.plan && rig.round >= 0 && rig.pos.length > i && i >= 0 && rig.share > 0);
+    const seen = Boolean(this.u && rig?.open && ON_CURVE.has(rig.state) && rig.plan === shot.view.plan && rig.round >= 0 && rig.pos.length > i && i >= 0);
     this.dot.hidden = !seen;
-    if (seen) this.dot.style.transform = `translate(${this.u.valToPos(rig.frame, "x")}px, ${this.u.valToPos(rig.pos[i], "y")}px)`;
+    if (seen) this.dot.style.transform = `translate(${this.u.valToPos(rig.frame, "x")}px, ${this.u.valToPos(rig.pos[i] - rig.round * turned(this.axis), "y")}px)`;
   }
 
   close() {

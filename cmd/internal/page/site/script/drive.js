@@ -1,12 +1,11 @@
 // drive is the bench from which the rig is run.
 import { at, button, make, words } from "./make.js";
-import { on, number, position, shot } from "./shot.js";
+import { on, number, position, shot, turned } from "./shot.js";
 import { mine, moving, open, rig, stop, want } from "./driver.js";
 import { change } from "./planner.js";
-import { playhead, goTo } from "./playhead.js";
+import { goTo, pause, playhead } from "./playhead.js";
 import { say } from "./notice.js";
 import { showTakes } from "./takes.js";
-
 
 /** What each request is called, in the order of a run. */
 const WORDS = {
@@ -71,6 +70,7 @@ function show(open) {
 
 let passes = 0;
 let marked = 0;
+let wasRunning = false;
 
 /** Puts new content only where it is new, so that nothing is read out twice. */
 function fill(el, as, content) {
@@ -81,13 +81,15 @@ function fill(el, as, content) {
 
 function live() {
   const running = rig.state === "running";
+  if (running && !wasRunning) pause(); // the playhead goes with the rig
+  wasRunning = running;
   words(at("drive-round"), running ? (rig.round < 0 ? "run-up" : `round ${rig.round + 1}, frame ${rig.frame}, ${rig.timecode}`) : "");
   fill(at("live"), rig.axes.map((a) => a.name).join(), () => rig.axes.map((a, i) => make("tr", { "data-axis": i }, make("th", { scope: "row" }, a.name), make("td", {}), make("td", {}), make("td", {}))));
   rig.axes.forEach((a, i) => {
     const cells = at("live").children[i].children;
     const axis = shot.view?.axes.find((x) => x.name === a.name);
     words(cells[1], rig.pos.length > i ? `${number(rig.pos[i], 2)} ${a.unit}` : "\u2013");
-    words(cells[2], running && axis && rig.round >= 0 ? `${number(position(axis, rig.frame), 2)} ${a.unit}` : "\u2013");
+    words(cells[2], running && axis && rig.round >= 0 ? `${number(position(axis, rig.frame) + rig.round * turned(axis), 2)} ${a.unit}` : "\u2013");
     words(cells[3], rig.deviation.length > i ? `${number(rig.deviation[i], 3)} ${a.unit}` : "\u2013");
   });
   words(at("live-source"), rig.reported ? "as the controller reports" : "as worked out from what was answered");

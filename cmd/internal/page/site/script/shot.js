@@ -40,6 +40,9 @@ export function position(axis, frame, view = shot.view) {
   return a + (b - a) * (at - low);
 }
 
+/** What a round turns an axis on by. */
+export const turned = (axis) => axis.pos.at(-1) - axis.pos[0];
+
 export function number(x, places = 1) {
   const text = x.toFixed(places);
   return Number(text) === 0 ? (0).toFixed(places) : text.replace("-", "\u2212");
