@@ -54,10 +54,11 @@ test("one pass, from the count to the take and its note", async () => {
   await until(tab, "the pass to end", () => document.querySelectorAll("#passes li").length === 1);
   assert.match(await tab.$eval("#passes li", (e) => e.textContent), /take 1: .*3 rounds/);
   await until(tab, "the take", () => document.querySelector('#takes [data-take="1"]'));
-  // One word: the rig still moves back, and the space bar stops what moves.
-  await tab.type('#takes [data-take="1"] input', "bright");
+  await click(tab, "#stop"); // it is on its way back, and need not get there
+  await until(tab, "notes to be taken", () => document.querySelector('#takes [data-take="1"] input:enabled'));
+  await tab.type('#takes [data-take="1"] input', "the light is right");
   await tab.keyboard.press("Enter");
-  await until(tab, "the note", () => document.querySelector('#takes [data-take="1"] q')?.textContent === "bright");
+  await until(tab, "the note", () => document.querySelector('#takes [data-take="1"] q')?.textContent === "the light is right");
   await click(tab, "#drive-quit");
   await until(tab, "the rig to be let go of", () => document.getElementById("stop").hidden);
   noTroubles(tab);

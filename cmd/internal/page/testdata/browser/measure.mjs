@@ -1,0 +1,41 @@
+// measure tells how long it is from an input to the plan on screen, in the
+// browser itself and apart from what the page's own script measures.
+
+/**
+ * Begins to measure. An input counts from the instant the browser made it
+ * (Event.timeStamp) to the first task after the frame in which the handle says
+ * another place was drawn: by then the frame is on its way to the screen.
+ */
+export async function begin(tab, path) {
+  await tab.evaluate((path) => {
+    const seen = (window.seenByTest = []);
+    let made = 0;
+    const note = (e) => (made ||= e.timeStamp);
+    for (const kind of ["pointermove", "pointerup", "keydown"]) addEventListener(kind, note, true);
+    const drawn = () => {
+      if (!made) return;
+      const from = made;
+      made = 0;
+      requestAnimationFrame(() => {
+        const after = new MessageChannel();
+        after.port1.onmessage = () => seen.push(performance.now() - from);
+        after.port2.postMessage(0);
+      });
+    };
+    new MutationObserver(drawn).observe(document.querySelector(`[role=slider][data-path="${path}"]`), { attributeFilter: ["aria-valuenow"] });
+  }, path);
+}
+
+/** The milliseconds of each change so far. */
+export const seen = (tab) => tab.evaluate(() => window.seenByTest);
+
+/** What the page measured by itself under a name, in ms. */
+export const own = (tab, name) => tab.evaluate((n) => performance.getEntriesByName(n).map((e) => e.duration), name);
+
+/** The middle one, and the one that nine of ten stay below. */
+export function middle(times) {
+  const sorted = times.toSorted((a, b) => a - b);
+  return { median: sorted[Math.floor(sorted.length / 2)], ninth: sorted[Math.floor(sorted.length * 0.9)], least: sorted[0], most: sorted.at(-1), count: sorted.length };
+}
+
+export const told = (m) => `median ${m.median.toFixed(1)} ms, nine of ten within ${m.ninth.toFixed(1)} ms, ${m.least.toFixed(1)} to ${m.most.toFixed(1)} ms, of ${m.count}`;

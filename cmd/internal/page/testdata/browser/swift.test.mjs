@@ -1,0 +1,83 @@
+// From a change to the new plan on screen, and to the whole preview, measured in
+// the browser on the demo.
+import assert from "node:assert/strict";
+import { availableParallelism, loadavg } from "node:os";
+import { after, before, test } from "node:test";
+import { Served, browser, noTroubles, open, ready, until } from "./harness.mjs";
+import { begin, middle, own, seen, told } from "./measure.mjs";
+
+// What the page is built for, in ms. The middle one of many is held to it: other
+// work on the machine holds up some, and a frame of the screen is 17 ms of it.
+const PLAN = 50;
+const PREVIEW = 200;
+// Where more work is ready than there are processors, each gets its part of them
+// and takes longer by as much: what is asked for is eased by that, and by no more.
+const busy = () => Math.max(1, loadavg()[0] / availableParallelism());
+const HANDLE = "axis.rail.to";
+const CHANGES = 40;
+const PREVIEWS = 8;
+
+let served, tab;
+
+before(async () => {
+  served = await Served.start();
+  tab = await ready(await open(served));
+  await until(tab, "the whole preview", () => document.getElementById("lens").dataset.frames === "144");
+});
+
+after(async () => {
+  await tab?.close();
+  await served.stop();
+  await browser.close();
+});
+
+function keeps(t, m, bound) {
+  const by = busy();
+  t.diagnostic(`asked for: ${bound} ms; the machine has ${by.toFixed(1)} times the work it can do at once`);
+  assert.ok(m.median < bound * by, `the middle one took ${m.median} ms`);
+}
+
+test("a change is on screen as a new plan", async (t) => {
+  const handle = await tab.$(`[role=slider][data-path="${HANDLE}"]`);
+  await begin(tab, HANDLE);
+  const box = await handle.boundingBox();
+  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+  await tab.mouse.move(x, y);
+  await tab.mouse.down();
+  for (let i = 1; i <= CHANGES; i++) {
+    await tab.mouse.move(x, y + (i % 2 ? 2 * i : -i) * 0.5);
+    await until(tab, `change ${i} on screen`, (i) => window.seenByTest.length >= i, i);
+  }
+  await tab.mouse.up();
+  const m = middle(await seen(tab));
+  t.diagnostic("input to screen while dragged: " + told(m));
+  t.diagnostic("of that in the page's own script, the question on its way included: " + told(middle(await own(tab, "change to plan on screen"))));
+  keeps(t, m, PLAN);
+});
+
+test("and so is one by the keyboard, planned in full", async (t) => {
+  await begin(tab, HANDLE);
+  await tab.focus(`[role=slider][data-path="${HANDLE}"]`);
+  for (let i = 1; i <= CHANGES / 2; i++) {
+    await tab.keyboard.press(i % 2 ? "ArrowDown" : "ArrowUp");
+    await until(tab, `change ${i} on screen`, (i) => window.seenByTest.length >= i, i);
+  }
+  const m = middle(await seen(tab));
+  t.diagnostic("input to screen by the arrow keys: " + told(m));
+  keeps(t, m, PLAN);
+});
+
+test("the whole preview follows", async (t) => {
+  const name = "change to whole preview";
+  await tab.focus(`[role=slider][data-path="${HANDLE}"]`);
+  await tab.evaluate((name) => performance.clearMeasures(name), name);
+  for (let i = 1; i <= PREVIEWS; i++) {
+    await tab.keyboard.press(i % 2 ? "ArrowDown" : "ArrowUp");
+    await until(tab, `preview ${i}`, (name, i) => performance.getEntriesByName(name).length >= i, name, i);
+  }
+  const m = middle(await own(tab, name));
+  t.diagnostic("whole preview of 144 frames: " + told(m));
+  keeps(t, m, PREVIEW);
+});
+
+test("nothing went wrong on the page meanwhile", () => noTroubles(tab));
