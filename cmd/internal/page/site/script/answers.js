@@ -2,7 +2,7 @@
 // What has no look of its own is shown as it is, table by table.
 import { at, make } from "./make.js";
 import { ask } from "./server.js";
-import { shot } from "./shot.js";
+import { on, shot } from "./shot.js";
 import { sequenced } from "./clip.js";
 import { fitted, spun } from "./loops.js";
 
@@ -18,6 +18,7 @@ for (const [name, question] of Object.entries({
 async function answer(name, question) {
   const out = at("answer-" + name);
   out.setAttribute("aria-busy", "true");
+  out.classList.remove("old");
   out.replaceChildren(make("p", {}, "Working it out\u2026"));
   try {
     const told = await ask(name, question);
@@ -27,6 +28,11 @@ async function answer(name, question) {
   }
   out.removeAttribute("aria-busy");
 }
+
+/** An answer is of the shot as it was when it was asked. */
+on("text", () => {
+  for (const out of document.querySelectorAll(".answer")) out.classList.toggle("old", out.childElementCount > 0);
+});
 
 /** Keys that say what the JSON is, and nothing of the shot. */
 const SILENT = new Set(["schema", "plan", "hash", "title", "capture", "playback", "retime"]);

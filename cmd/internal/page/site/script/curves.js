@@ -14,6 +14,9 @@ const LEAST = 1; // mm or degrees: what stays is drawn in a window of this
 
 let charts = [];
 
+/** What has a curve: the axes, and the display stands, which turn by themselves and have nothing to drag. */
+const drawn = () => [...shot.view.axes, ...shot.view.stands.map((s) => ({ ...s, unit: "deg", handles: [], travel: null, moveKeys: [] }))];
+
 /** The states of a run in which the rig is on the curve. */
 const ON_CURVE = new Set(["running", "slowing down", "moving on what it holds", "held"]);
 
@@ -55,7 +58,7 @@ class Chart {
   }
 
   get axis() {
-    return shot.view.axes[this.index];
+    return drawn()[this.index];
   }
 
   build() {
@@ -150,6 +153,7 @@ class Chart {
 }
 
 function limitsOf(axis) {
+  if (axis.speedLimit === undefined) return `turns by itself; comes round ${number(axis.off, 3)} deg off, ${number(axis.bound, 3)} allowed`;
   const ends = axis.travel ? `travel ${number(axis.travel[0], 0)} to ${number(axis.travel[1], 0)} ${axis.unit}` : "turns without end";
   return `${ends}, at most ${number(axis.speedLimit, 0)} ${axis.unit}/s`;
 }
@@ -178,11 +182,11 @@ function line(ctx, y, box, px, colour) {
 }
 
 on("view", () => {
-  const names = shot.view.axes.map((a) => a.name).join("\n");
+  const names = drawn().map((a) => a.name).join("\n");
   if (names !== at("curves").dataset.axes) {
     for (const c of charts) c.close();
     at("curves").dataset.axes = names;
-    charts = shot.view.axes.map((_, i) => new Chart(i));
+    charts = drawn().map((_, i) => new Chart(i));
   }
   for (const c of charts) c.show();
 });

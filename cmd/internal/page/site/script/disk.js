@@ -9,7 +9,7 @@ import { say, sayError } from "./notice.js";
 let theirs = null; // { text, revision } that stands against this page's text
 
 export async function save() {
-  if (theirs) return void at("conflict-mine").focus();
+  if (theirs) return void at("conflict-name").focus();
   await write(shot.text, shot.revision);
 }
 
@@ -53,7 +53,7 @@ function against(news) {
   const [mine, other] = apart(shot.text.split("\n"), theirs.text.split("\n"));
   at("conflict-here").replaceChildren(...mine);
   at("conflict-there").replaceChildren(...other);
-  at("conflict-mine").focus();
+  at("conflict-name").focus();
 }
 
 function settle() {

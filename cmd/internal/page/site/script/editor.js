@@ -58,7 +58,7 @@ on("faults", () => {
   at("tab-text").classList.toggle("wrong", bad.length > 0);
   area.setAttribute("aria-invalid", bad.length > 0);
   at("faults").replaceChildren(...bad.map((f) => make("li", {}, make("span.mark", { "aria-hidden": "true" }, "\u25b2"),
-    make("div", {}, f.line ? button(`line ${f.line}`, () => goToLine(f), { class: "when" }) : null,
+    make("div", {}, f.line ? button(`line ${f.line}`, () => goToLine(f), { class: "when" }) : null, " ",
       make("span", {}, [f.file && f.file !== shot.start.file ? f.file : "", f.axis, f.text].filter(Boolean).join(": ")), f.fit ? make("p.fit-words", {}, f.fit) : null))));
 });
 
