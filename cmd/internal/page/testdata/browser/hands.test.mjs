@@ -146,7 +146,10 @@ test("where both sides have changed, both are offered and neither is lost", asyn
   await writeFile(served.shot, there);
   await until(tab, "both to be offered", () => !document.getElementById("conflict").hidden);
   await picture(tab, "conflict-1280");
-  assert.equal(await served.text(), there, "nothing was written over it");
+  await tab.keyboard.press("Space");
+  await tab.keyboard.press("Enter");
+  assert.equal(await served.text(), there, "nothing was written over it, even by a key pressed as it came up");
+  assert.ok(!(await tab.$eval("#conflict", (e) => e.hidden)));
   assert.match(await tab.$eval("#conflict-there", (e) => e.textContent), /by an editor again/);
   await click(tab, "#conflict-theirs");
   await until(tab, "the text on disk", () => document.getElementById("title").textContent === "Fernhollow lantern, by an editor again");
