@@ -4,6 +4,7 @@ import { at, words } from "./make.js";
 import { pictures } from "./server.js";
 import { on, shot } from "./shot.js";
 import { follow, playhead } from "./playhead.js";
+import { rig } from "./driver.js";
 
 const canvas = at("lens");
 const WIDE = 240, FINE = 640; // px: at once, and when nothing has changed for a while
@@ -39,7 +40,7 @@ async function ask(text, wide) {
     canvas.dataset.frames = fresh.length;
     if (wide === WIDE) performance.measure(MEASURE, { start: began, end: performance.now() });
     none("");
-    if (wide === WIDE) rest = setTimeout(() => ask(text, FINE), RESTED);
+    if (wide === WIDE) rest = setTimeout(() => rig?.open || ask(text, FINE), RESTED);
   } catch (err) {
     if (err.name === "AbortError") return;
     under = null;
@@ -92,5 +93,12 @@ on("planned", () => {
   askedOf = shot.text;
   if (shot.dragged) rest = setTimeout(() => ask(shot.text, WIDE), STILL);
   else void ask(shot.text, WIDE);
+});
+// While the rig is driven, this machine has better things to do than to draw finely.
+on("drive", () => {
+  if (!rig?.open || askedOf !== drawnOf) return;
+  clearTimeout(rest);
+  under?.abort();
+  under = null;
 });
 follow(paint);
