@@ -18,6 +18,7 @@ type Controller struct {
 	Take         float64 `json:"take_seconds"`
 	TakeRuns     float64 `json:"take_executed_seconds"`
 	LastRoundEnd float64 `json:"last_round_late_seconds"`
+	RestsLate    float64 `json:"rests_late_seconds"` // at most, a round besides
 	// Axes at their worst captured frame.
 	Axes    []Strayed `json:"axes"`
 	Reasons []string  `json:"reasons"` // why it does not follow, and what would fit
@@ -45,7 +46,7 @@ func controllerOf(p *segment.Prediction) *Controller {
 	c := &Controller{
 		Follows: p.Follows(), Exact: p.Exact, Lines: p.Blocks, LongestLine: at(p.Longest),
 		Round: at(p.RoundPlanned), RoundRuns: at(p.RoundExecuted), RoundLate: small(p.RoundLate),
-		Take: at(p.Planned), TakeRuns: at(p.Executed), LastRoundEnd: small(p.Late),
+		Take: at(p.Planned), TakeRuns: at(p.Executed), LastRoundEnd: small(p.Late), RestsLate: small(p.RestsLate),
 		Axes: []Strayed{}, Reasons: []string{},
 	}
 	for _, d := range p.Axes {

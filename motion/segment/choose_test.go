@@ -218,3 +218,16 @@ func TestRoundsDoNotDrift(t *testing.T) {
 		require.Less(t, math.Abs(c.Expected.Late), 2e-3)
 	}
 }
+
+// A controller that answers each line gets the one after a rest late by what the
+// host takes to answer; one whose buffer is counted has it already.
+func TestRestsAreLateOnLockstep(t *testing.T) {
+	for kind, late := range map[rig.ControllerKind]bool{rig.Buffered: false, rig.Lockstep: true} {
+		r := sample.Bench(rig.InverseTime)
+		r.Controller = kind.Defaults()
+		tr := sample.Make(t, 24, r, sample.Rail(t, "3-4-5", 2))
+		c, err := segment.Choose(tr, 3)
+		require.NoError(t, err)
+		require.Equal(t, late, c.Expected.RestsLate > 0, "%v", kind)
+	}
+}

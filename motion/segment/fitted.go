@@ -93,7 +93,19 @@ func Choose(t *trajectory.Trajectory, rounds int64) (Chosen, error) {
 	if !s.best.Follows() {
 		s.best.Faults = s.doubts()
 	}
+	s.best.RestsLate = float64(rests(s.take.Round)) * s.m.planner.Link.Reply
 	return Chosen{s.take, s.best}, nil
+}
+
+// rests counts the blocks in which nothing moves.
+func rests(round []Block) int {
+	n := 0
+	for _, b := range round {
+		if b.Rest {
+			n++
+		}
+	}
+	return n
 }
 
 // search keeps the best take so far.

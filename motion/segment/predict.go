@@ -25,6 +25,10 @@ type Prediction struct {
 	Late                        float64 // s that the last round ends late; early is below 0
 	begun                       float64 // s that frame 0 of the first round is late
 	Starved                     float64 // s for which the controller has nothing to do in mid-take
+	// RestsLate is what the rests of a round may add to it besides, s, where each
+	// line waits for the answer to the one before: a dwell is answered when it
+	// is over, and how soon the host sends the next is not known beforehand.
+	RestsLate float64
 	Axes                        []Deviation
 	Faults                      fault.List // why the controller cannot follow, and what would fit
 }
