@@ -29,8 +29,8 @@ type Prediction struct {
 	// line waits for the answer to the one before: a dwell is answered when it
 	// is over, and how soon the host sends the next is not known beforehand.
 	RestsLate float64
-	Axes                        []Deviation
-	Faults                      fault.List // why the controller cannot follow, and what would fit
+	Axes      []Deviation
+	Faults    fault.List // why the controller cannot follow, and what would fit
 }
 
 // Deviation is how far an axis is from its path at the worst captured frame of
