@@ -32,9 +32,13 @@ after(async () => {
   await browser.close();
 });
 
+// Machines differ: what is asked for is held within half as much again, and
+// what was measured is printed.
+const SPARE = 1.5;
+
 function keeps(t, m, bound) {
-  const by = busy();
-  t.diagnostic(`asked for: ${bound} ms; the machine has ${by.toFixed(1)} times the work it can do at once`);
+  const by = busy() * SPARE;
+  t.diagnostic(`asked for: ${bound} ms; the machine has ${busy().toFixed(1)} times the work it can do at once; held to ${by.toFixed(1)} times`);
   assert.ok(m.quarter < bound * by, `a quarter took ${m.quarter} ms and less, where ${bound * by} was asked for`);
 }
 
