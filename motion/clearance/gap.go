@@ -41,7 +41,11 @@ func fromOrigin(corners []r2.Vec) float64 {
 // toSegment is the distance of the origin from the line from p to q.
 func toSegment(p, q r2.Vec) float64 {
 	along := r2.Sub(q, p)
-	u := -r2.Dot(p, along) / r2.Norm2(along)
+	length2 := r2.Norm2(along)
+	if length2 == 0 { // a point, or too short for its square to be a number
+		return r2.Norm(p)
+	}
+	u := -r2.Dot(p, along) / length2
 	return r2.Norm(r2.Add(p, r2.Scale(math.Min(1, math.Max(0, u)), along)))
 }
 
