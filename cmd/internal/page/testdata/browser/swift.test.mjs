@@ -32,12 +32,12 @@ after(async () => {
   await browser.close();
 });
 
-// Machines differ: what is asked for is held within half as much again, and
-// what was measured is printed.
-const SPARE = 1.5;
+// A plan is held to what is asked for. The whole preview is at its edge on two
+// processors and is held within half as much again; what was measured is printed.
+const PREVIEW_SPARE = 1.5;
 
-function keeps(t, m, bound) {
-  const by = busy() * SPARE;
+function keeps(t, m, bound, spare = 1) {
+  const by = busy() * spare;
   t.diagnostic(`asked for: ${bound} ms; the machine has ${busy().toFixed(1)} times the work it can do at once; held to ${by.toFixed(1)} times`);
   assert.ok(m.quarter < bound * by, `a quarter took ${m.quarter} ms and less, where ${bound * by} was asked for`);
 }
@@ -82,7 +82,7 @@ test("the whole preview follows", async (t) => {
   }
   const m = spread(await own(tab, name));
   t.diagnostic("whole preview of 144 frames: " + told(m));
-  keeps(t, m, PREVIEW);
+  keeps(t, m, PREVIEW, PREVIEW_SPARE);
 });
 
 test("nothing went wrong on the page meanwhile", () => noTroubles(tab));
