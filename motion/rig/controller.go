@@ -74,6 +74,13 @@ type Controller struct {
 	JunctionDeviation float64 // mm; how much a corner may be rounded at speed; default 0.01
 	RateError         float64 // executed over told duration, less 1; 0 until measured
 
+	// What it counts time and place with.
+	Timer           StepTimer
+	DwellGrain      float64 // s of which its dwells last whole multiples; 0 = any length
+	IdleDelay       float64 // s that each end of motion takes longer, before the motors lose their current; 0 = they keep it
+	IdleStated      bool    // whether the rig file says so, or it is the kind's
+	SinglePrecision bool    // positions have 24 bits
+
 	// How it talks.
 	Greeting     string // how the line begins that it greets with; "" = it does not greet
 	ResetsOnOpen bool   // opening the port starts it anew

@@ -37,6 +37,10 @@ blocks = 36
 segment-rate = 120
 junction-deviation = "0.05 mm"
 rate-error = "0.137 %"
+step-timer = "20 MHz"
+dwell-grain = "1 ms"
+idle-delay = "25 ms"
+single-precision = true
 greeting = "Hello bench"
 resets-on-open = false
 status = "%"
@@ -60,6 +64,7 @@ func TestEveryKeyOfAController(t *testing.T) {
 		LineLength: 96, Decimals: 4, FeedDecimals: 1, Baud: 250000, ReceiveBuffer: 256,
 		StepRate: 25000, SlowestStepRate: 12, Blocks: 36, SegmentRate: 120,
 		JunctionDeviation: 0.05, RateError: 0.00137,
+		Timer: rig.StepTimer{Hz: 20e6, Known: true}, DwellGrain: 0.001, IdleDelay: 0.025, IdleStated: true, SinglePrecision: true,
 		Greeting: "Hello bench", Status: '%', Hold: '{', Resume: '}', Abort: 0x9f,
 		HomeLine: "HOME ALL", UnlockLine: "FREE", SettingsLine: "SHOW",
 	}, controllerOf(t, every))
@@ -132,17 +137,22 @@ func TestControllerFaults(t *testing.T) {
 		{`segment-rate = 120`, `segment-rate = 0`, `14:16: controller.segment-rate "0" must be above 0 and at most 100000`},
 		{`"0.05 mm"`, `"-0.05 mm"`, `15:22: controller.junction-deviation "-0.05 mm" must be from 0 to 10 mm`},
 		{`"0.137 %"`, `"13.7 %"`, `16:14: controller.rate-error "13.7 %" must be from -5 % to 5 %; such as "0.07 %"`},
-		{`"Hello bench"`, `" x"`, `17:12: controller.greeting " x" must be 1 to 40 plain characters`},
-		{`false`, `"no"`, `18:18: controller.resets-on-open "no" must be true or false`},
-		{`"%"`, `"??"`, `19:10: controller.status "??" must be one character, a byte such as "0x18", or "none"`},
-		{`"%"`, `"x"`, `19:10: controller.status "x" must not be a character of ordinary lines`},
-		{`"}"`, `"{"`, `21:10: controller.resume { is the byte for hold already`},
-		{`"0x9f"`, `0x9f`, `22:9: controller.abort "159" must be one character`},
-		{`"0x9f"`, `"0x00"`, `22:9: controller.abort "0x00" must be one character`},
-		{`"HOME ALL"`, `"{H"`, `23:13: controller.home-line "{H" must not hold the real-time byte {`},
-		{`"FREE"`, `"caf\u00e9"`, `24:15: controller.unlock-line "café" must be 1 to 40 plain characters`},
-		{`"SHOW"`, `""`, `25:17: controller.settings-line "" must be 1 to 40 plain characters`},
-		{`abort =`, `abrot =`, `22:1: controller.abrot is not a key that means anything here; did you mean "abort"?`},
+		{`"20 MHz"`, `"200 Hz"`, `17:14: controller.step-timer "200 Hz" must be from 1 MHz to 1000 MHz, "fine" or "unknown"`},
+		{`"20 MHz"`, `"coarse"`, `17:14: controller.step-timer "coarse"`},
+		{`"1 ms"`, `"2 s"`, `18:15: controller.dwell-grain "2 s" must be above 0 and at most 1 s`},
+		{`"25 ms"`, `"25"`, `19:14: controller.idle-delay "25" needs a unit`},
+		{`single-precision = true`, `single-precision = "yes"`, `20:20: controller.single-precision "yes" must be true or false`},
+		{`"Hello bench"`, `" x"`, `21:12: controller.greeting " x" must be 1 to 40 plain characters`},
+		{`false`, `"no"`, `22:18: controller.resets-on-open "no" must be true or false`},
+		{`"%"`, `"??"`, `23:10: controller.status "??" must be one character, a byte such as "0x18", or "none"`},
+		{`"%"`, `"x"`, `23:10: controller.status "x" must not be a character of ordinary lines`},
+		{`"}"`, `"{"`, `25:10: controller.resume { is the byte for hold already`},
+		{`"0x9f"`, `0x9f`, `26:9: controller.abort "159" must be one character`},
+		{`"0x9f"`, `"0x00"`, `26:9: controller.abort "0x00" must be one character`},
+		{`"HOME ALL"`, `"{H"`, `27:13: controller.home-line "{H" must not hold the real-time byte {`},
+		{`"FREE"`, `"caf\u00e9"`, `28:15: controller.unlock-line "café" must be 1 to 40 plain characters`},
+		{`"SHOW"`, `""`, `29:17: controller.settings-line "" must be 1 to 40 plain characters`},
+		{`abort =`, `abrot =`, `26:1: controller.abrot is not a key that means anything here; did you mean "abort"?`},
 	} {
 		t.Run(c.new, func(t *testing.T) {
 			require.Contains(t, every, c.old)

@@ -98,6 +98,7 @@ func (b *controllerBuilder) pace(c *Controller) {
 	b.orNone(raw.SegmentRate, "segment-rate", &c.SegmentRate, maxSegmentRate, unit.Number)
 	b.quantity(raw.JunctionDeviation, "junction-deviation", &c.JunctionDeviation, from0, maxJunction, unit.Length)
 	b.rateError(c)
+	b.clock(c)
 }
 
 func (b *controllerBuilder) rateError(c *Controller) {

@@ -51,6 +51,7 @@ func (k ControllerKind) Defaults() Controller {
 	case Buffered:
 		c.PathFeed = AlongAll
 		c.SlowestStepRate = slowestTimer
+		c.Timer, c.DwellGrain, c.SinglePrecision = StepTimer{Hz: usualTick, Known: true}, usualGrain, true
 		c.Status, c.Hold, c.Resume, c.Abort = '?', '!', '~', 0x18
 		c.HomeLine, c.UnlockLine, c.SettingsLine = "$H", "$X", "$$"
 	case Lockstep:

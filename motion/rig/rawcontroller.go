@@ -25,6 +25,11 @@ type RawController struct {
 	JunctionDeviation source.Text `toml:"junction-deviation" jsonschema:"example=0.01 mm" jsonschema_description:"How far it may round a corner without slowing down."`
 	RateError         source.Text `toml:"rate-error" jsonschema:"example=0.07 %" jsonschema_description:"By how much what it plays takes longer than it was told; measured once over a long run."`
 
+	StepTimer       source.Text   `toml:"step-timer" jsonschema:"example=16 MHz" jsonschema_description:"Ticks of the 16-bit counter that times its steps, as 16 MHz; fine if a tick is too short to matter; unknown."`
+	DwellGrain      source.Text   `toml:"dwell-grain" jsonschema:"example=50 ms" jsonschema_description:"Time of which its dwells last whole multiples, or none."`
+	IdleDelay       source.Text   `toml:"idle-delay" jsonschema:"example=25 ms" jsonschema_description:"Time it waits at the end of each motion before it takes the current off its motors; none if they stay on."`
+	SinglePrecision source.Switch `toml:"single-precision" jsonschema_description:"Whether it counts positions with the 24 bits of a single-precision number."`
+
 	Greeting     source.Text   `toml:"greeting" jsonschema:"example=ready" jsonschema_description:"How the line begins that it greets with, or none."`
 	ResetsOnOpen source.Switch `toml:"resets-on-open" jsonschema_description:"Whether opening the port starts it anew."`
 	Status       source.Text   `toml:"status" jsonschema:"example=?" jsonschema_description:"Real-time byte that asks for a status report: a character, a byte such as 0x18, or none."`

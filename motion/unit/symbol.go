@@ -35,7 +35,7 @@ var alone = map[string]symbol{
 	"":  {Number, exact.Int(1)},
 	"%": {Number, exact.New(1, 100)},
 	"s": {Time, exact.Int(1)}, "ms": {Time, exact.New(1, 1000)}, "min": {Time, exact.Int(60)},
-	"Hz": {Frequency, exact.Int(1)}, "lm": {LightFlow, exact.Int(1)}, "lx": {Illuminance, exact.Int(1)}, "K": {Temperature, exact.Int(1)},
+	"Hz": {Frequency, exact.Int(1)}, "MHz": {Frequency, exact.Int(1_000_000)}, "lm": {LightFlow, exact.Int(1)}, "lx": {Illuminance, exact.Int(1)}, "K": {Temperature, exact.Int(1)},
 	"frame": {Frames, exact.Int(1)}, "frames": {Frames, exact.Int(1)},
 	"kg": {Mass, exact.Int(1)}, "g": {Mass, exact.New(1, 1000)}, "N": {Force, exact.Int(1)},
 	"Nm": {Torque, exact.Int(1)}, "Ncm": {Torque, exact.New(1, 100)}, "mNm": {Torque, exact.New(1, 1000)},
@@ -109,13 +109,13 @@ func unknown(name string) error {
 			return fmt.Errorf("has the unit %q; write %q", name, low)
 		}
 	}
-	for _, capital := range []string{"Hz", "K", "N", "Nm"} {
+	for _, capital := range []string{"Hz", "MHz", "K", "N", "Nm"} {
 		if strings.EqualFold(name, capital) {
 			return fmt.Errorf("has the unit %q; write %q", name, capital)
 		}
 	}
 	return fmt.Errorf("has an unknown unit %s; units are mm, um, cm, m, in, ft, deg, turn, s, ms, min, frames, "+
-		"Hz, lm, lx, K, kg, g, N, N m, kg mm2, and rates such as mm/s, mm/s2 and deg/s", quote(name))
+		"Hz, MHz, lm, lx, K, kg, g, N, N m, kg mm2, and rates such as mm/s, mm/s2 and deg/s", quote(name))
 }
 
 func exponent(name string) bool {
