@@ -1,0 +1,93 @@
+package firmware
+
+import "math"
+
+// Timer is what the board counts its steps with. The zero Timer is exact.
+type Timer struct {
+	Hz float64 // ticks a second; 0 = exact
+	// Slowest is the longest time between two step events, s; 0 = no bound.
+	// It is for an exact timer; others have Longest.
+	Slowest float64
+	// Longest is the most ticks between two interrupts; 0 = no bound.
+	Longest int64
+	// Finer is how often the interrupt may come twice as often as the steps
+	// do: at slow step rates the axes share finer moments that way.
+	Finer int
+	// FinerBelow is the step rate, steps/s, below which it first does; each
+	// further level begins at half the rate of the one before.
+	FinerBelow float64
+	// Lag is how many ticks too long each interval is, because the counter
+	// starts again a tick after it has matched.
+	Lag int64
+}
+
+// SixteenBit is a counter of 16 bits at hz ticks a second, three finer levels
+// below 8000 steps a second at 16 MHz, that is cleared a tick after the match.
+// Its slowest step rate is hz/65535/8: 30.5 a second at 16 MHz.
+func SixteenBit(hz float64) Timer {
+	return Timer{Hz: hz, Longest: 65535, Finer: finest, FinerBelow: hz / 2000, Lag: 1}
+}
+
+// finest is the most finer levels of any Timer: an interrupt then makes an
+// eighth of a step event.
+const finest = 3
+
+// eighths of a step event make a whole one.
+const eighths = 1 << finest
+
+// Beat is the interrupt rate during one slice.
+type Beat struct {
+	Every Instant // between two interrupts
+	Level int     // 2^Level interrupts make a step event
+}
+
+// beat returns the beat of step events every so many minutes.
+func (t Timer) beat(minutes float32) Beat {
+	if t.Hz == 0 {
+		interval := float64(minutes) * secondsMinute
+		if t.Slowest > 0 {
+			interval = math.Min(interval, t.Slowest)
+		}
+		return Beat{Every: Lasting(interval)}
+	}
+	ticks := int64(math.Ceil(float64(float32(t.Hz*secondsMinute) * minutes)))
+	level := 0
+	for level < t.Finer && float64(ticks)*t.FinerBelow >= t.Hz*float64(int(1)<<level) {
+		level++
+	}
+	ticks >>= level
+	if t.Longest > 0 {
+		ticks = min(ticks, t.Longest)
+	}
+	return Beat{Every: Lasting(float64(ticks+t.Lag) / t.Hz), Level: level}
+}
+
+// Counter is the counter of a timer between two motions: it goes on counting up
+// to the interval that was set last, and round again.
+type Counter struct {
+	zero  Instant // when the last interval was over
+	every Instant // 0 before the first motion
+}
+
+// Rest notes that motion has ended with intervals of so long.
+func (c *Counter) Rest(now, every Instant) { c.zero, c.every = now, every }
+
+// Wake returns when the first interrupt comes, if motion begins now, and by how
+// much the interval after it is shorter than it should be. A match that has
+// gone by is made up for at once, wherever the counter is by then; it then runs
+// on to the interval that is set now, by way of its highest count if it is
+// beyond that.
+func (t Timer) Wake(c Counter, now, every Instant) (start, lead Instant) {
+	if t.Longest == 0 || c.every == 0 {
+		return now, 0
+	}
+	since := now - c.zero
+	if since < c.every {
+		return c.zero + c.every, 0
+	}
+	lead = since % c.every
+	if lead >= every {
+		lead -= Lasting(float64(t.Longest+1) / t.Hz)
+	}
+	return now, lead
+}
