@@ -7,8 +7,8 @@ import (
 
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
-	"seamrail/export/words"
 	"seamrail/motion/rig"
+	"seamrail/motion/words"
 )
 
 // A board with a real one's step timer, and a resonator 0.3 % slow, is 14 ms

@@ -10,8 +10,8 @@ import (
 
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
-	"seamrail/export/words"
 	"seamrail/motion/rig"
+	"seamrail/motion/words"
 )
 
 // anyFault draws a fault that strikes at any time of a run, and whether the

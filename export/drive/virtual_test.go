@@ -10,12 +10,13 @@ import (
 	"seamrail/export/drive"
 	"seamrail/export/drive/takelog"
 	"seamrail/export/drive/virtual"
-	"seamrail/export/words"
 	"seamrail/motion/exact"
+	"seamrail/motion/ontime"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
 	"seamrail/motion/segment"
 	"seamrail/motion/trajectory"
+	"seamrail/motion/words"
 )
 
 // machine is a run on the rig of software, which plans its motion itself.
@@ -55,7 +56,7 @@ func onVirtualWith(t testing.TB, tr *trajectory.Trajectory, rounds int64, source
 
 // chosen is the take that suits the controller.
 func chosen(t testing.TB, tr *trajectory.Trajectory, rounds int64) segment.Take {
-	c, err := segment.Choose(tr, rounds)
+	c, err := ontime.Choose(tr, rounds)
 	require.NoError(t, err)
 	if tr.Rig().Controller.Kind == rig.Buffered {
 		require.Empty(t, c.Expected.Faults, "the controller can follow")

@@ -9,11 +9,11 @@ import (
 
 	"seamrail/export/drive"
 	"seamrail/export/drive/takelog"
-	"seamrail/export/words"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
 	"seamrail/motion/segment"
 	"seamrail/motion/trajectory"
+	"seamrail/motion/words"
 )
 
 // witness sees all that the engine tells, and asks what a script wants once a
@@ -106,7 +106,7 @@ type program struct{ *words.Program }
 
 func (p program) Next() (drive.Line, bool) {
 	l, ok := p.Program.Next()
-	return drive.Line(l), ok
+	return drive.Line{Text: l.Text, Round: l.Round, Start: l.Start, End: l.End, Moves: l.Moves, Aim: l.Aim}, ok
 }
 
 // bench is the rig of the samples with a controller of a kind.

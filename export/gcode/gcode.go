@@ -10,18 +10,19 @@ import (
 	"io"
 
 	"seamrail/export/header"
-	"seamrail/export/words"
 	"seamrail/motion/exact"
+	"seamrail/motion/ontime"
 	"seamrail/motion/rig"
 	"seamrail/motion/segment"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/verify"
+	"seamrail/motion/words"
 )
 
 // Options says what the program holds.
 type Options struct {
 	Rounds    int64             // rounds of the loop; 0 = as many as the plan's take
-	Segmenter segment.Segmenter // how the path is cut; nil = segment.Fitted{}
+	Segmenter segment.Segmenter // how the path is cut; nil = ontime.Fitted{}
 }
 
 // Write writes the program: the header and the cautions as comments, a gentle
@@ -61,18 +62,18 @@ func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, opt Options)
 
 // cut returns the blocks of the take, and what is expected of them where that
 // is known.
-func cut(t *trajectory.Trajectory, opt Options) (segment.Chosen, error) {
+func cut(t *trajectory.Trajectory, opt Options) (ontime.Chosen, error) {
 	switch s := opt.Segmenter.(type) {
 	case nil:
-		return segment.Choose(t, opt.Rounds)
-	case segment.Chosen:
+		return ontime.Choose(t, opt.Rounds)
+	case ontime.Chosen:
 		return s, nil
 	}
 	k, err := opt.Segmenter.Cut(t)
-	return segment.Chosen{Take: k}, err
+	return ontime.Chosen{Take: k}, err
 }
 
-func lines(t *trajectory.Trajectory, v verify.Verdict, opt Options, expected segment.Prediction) []string {
+func lines(t *trajectory.Trajectory, v verify.Verdict, opt Options, expected ontime.Prediction) []string {
 	c := t.Rig().Controller
 	out := programLines(t, v)
 	feed := "G93, F is one over the minutes a block takes"

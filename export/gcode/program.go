@@ -4,9 +4,9 @@ import (
 	"bufio"
 	"fmt"
 
-	"seamrail/export/words"
 	"seamrail/motion/rig"
 	"seamrail/motion/segment"
+	"seamrail/motion/words"
 )
 
 // longestLine is what NISTIR 6556 allows where the rig says nothing.

@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/gcode"
+	"seamrail/motion/ontime"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
 	"seamrail/motion/segment"
@@ -113,7 +114,7 @@ func TestIndependentReaderOfAFittedProgram(t *testing.T) {
 	r := sample.Bench(rig.InverseTime)
 	r.Axes[1].Settings.Acceleration = 3000
 	tr := sample.Make(t, 24, r, sample.Rail(t, "3-4-5", 2), sample.Table(t))
-	chosen, err := segment.Choose(tr, 2)
+	chosen, err := ontime.Choose(tr, 2)
 	require.NoError(t, err)
 	list := read(t, text(t, tr, gcode.Options{Rounds: 2, Segmenter: chosen}))
 	list = list[len(list)-len(chosen.Take.RunOut)-2*len(chosen.Take.Round):]

@@ -14,9 +14,9 @@ import (
 	"seamrail/export/drive/virtual"
 	"seamrail/export/gcode"
 	"seamrail/motion/exact"
+	"seamrail/motion/ontime"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
-	"seamrail/motion/segment"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/verify"
 )
@@ -145,7 +145,7 @@ const (
 func agree(t *testing.T, tr *trajectory.Trajectory) {
 	t.Helper()
 	const rounds = 5
-	chosen, err := segment.Choose(tr, rounds)
+	chosen, err := ontime.Choose(tr, rounds)
 	require.NoError(t, err)
 	require.Empty(t, chosen.Expected.Faults)
 	var b bytes.Buffer

@@ -3,15 +3,14 @@ package header
 import (
 	"fmt"
 	"math"
+	"seamrail/motion/ontime"
 	"strings"
-
-	"seamrail/motion/segment"
 )
 
 // Expected says what a controller is expected to make of a take, a line each:
 // how long a round takes, how late the take ends, and how far each axis is off
 // at the worst captured frame.
-func Expected(p segment.Prediction) []string {
+func Expected(p ontime.Prediction) []string {
 	if p.Exact {
 		return []string{"plays a table of steps: each step on its tick, no planning of its own"}
 	}
@@ -19,13 +18,27 @@ func Expected(p segment.Prediction) []string {
 		fmt.Sprintf("%.4f s for %.4f s each round, %s", p.RoundExecuted, p.RoundPlanned, late(p.RoundLate)),
 		fmt.Sprintf("%s after %s", late(p.Late), rounds(p.Rounds)),
 	}
-	if p.RestsLate > 0 {
-		out = append(out, fmt.Sprintf("but up to %s late a round besides: a line after a rest is sent once the rest has been answered", millis(p.RestsLate)))
+	if p.Unsure > 0 {
+		out = append(out, fmt.Sprintf("but up to %s late a round besides: a line after a rest is sent once the rest has been answered", millis(p.Unsure)))
 	}
 	for _, d := range p.Axes {
 		out = append(out, fmt.Sprintf("%s %.3f %s off at the worst, frame %d", Clean(d.Axis), math.Abs(d.Worst), d.Unit, d.Frame))
 	}
-	return append(out, fmt.Sprintf("%d lines a round, none longer than %s", p.Blocks, millis(p.Longest)))
+	out = append(out, fmt.Sprintf("%d lines a round, none longer than %s", p.Blocks, millis(p.Longest)))
+	return append(out, promised(p)...)
+}
+
+// promised says what is promised, and how it was found.
+func promised(p ontime.Prediction) []string {
+	within := make([]string, len(p.Axes))
+	for i, d := range p.Axes {
+		within[i] = fmt.Sprintf("%s %.3g %s", Clean(d.Axis), d.Wanted, d.Unit)
+	}
+	ran := "all its lines were"
+	if p.Ran < p.Rounds {
+		ran = fmt.Sprintf("the lines of its first %s were", rounds(p.Ran))
+	}
+	return []string{fmt.Sprintf("held to %s in all and %s at each frame; %s run on a model of such a board", millis(ontime.PromisedLate), strings.Join(within, ", "), ran)}
 }
 
 // lateGrain is half the last digit that lateness is printed with, in s.

@@ -6,14 +6,14 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/header"
-	"seamrail/motion/segment"
+	"seamrail/motion/ontime"
 )
 
 func TestExpectedInWords(t *testing.T) {
-	p := segment.Prediction{
+	p := ontime.Prediction{
 		Rounds: 3, Blocks: 57, Longest: 0.0225, RoundPlanned: 1.2012, RoundExecuted: 1.2015,
 		RoundLate: 0.0003, Late: -0.00004,
-		Axes: []segment.Deviation{{Axis: "rail", Unit: "mm", Worst: -0.0204, Frame: 41}},
+		Axes: []ontime.Deviation{{Axis: "rail", Unit: "mm", Worst: -0.0204, Frame: 41}},
 	}
 	require.Equal(t, []string{
 		"1.2015 s for 1.2012 s each round, 0.3 ms late", "on time after 3 rounds",
@@ -24,5 +24,5 @@ func TestExpectedInWords(t *testing.T) {
 	require.Equal(t, "1.2015 s for 1.2012 s each round, 1.5 ms early", lines[0])
 	require.Equal(t, "312.0 s late after 1 round", lines[1])
 	require.Equal(t, []string{"plays a table of steps: each step on its tick, no planning of its own"},
-		header.Expected(segment.Prediction{Exact: true}))
+		header.Expected(ontime.Prediction{Exact: true}))
 }

@@ -1,8 +1,9 @@
 package report
 
 import (
+	"fmt"
 	"seamrail/export/header"
-	"seamrail/motion/segment"
+	"seamrail/motion/ontime"
 )
 
 // Controller is what the rig's controller is expected to make of the take.
@@ -19,6 +20,11 @@ type Controller struct {
 	TakeRuns     float64 `json:"take_executed_seconds"`
 	LastRoundEnd float64 `json:"last_round_late_seconds"`
 	RestsLate    float64 `json:"rests_late_seconds"` // at most, a round besides
+	// RoundsRun are the rounds whose lines were run on the model.
+	RoundsRun int64 `json:"rounds_run"`
+	// Within is what is promised: whoever does not keep it does not follow.
+	WithinSeconds float64   `json:"within_seconds"`
+	Assumed       []Assumed `json:"assumed"` // of what the rig file does not say
 	// Axes at their worst captured frame.
 	Axes    []Strayed `json:"axes"`
 	Reasons []string  `json:"reasons"` // why it does not follow, and what would fit
@@ -34,11 +40,18 @@ type Strayed struct {
 	Seconds float64 `json:"real_seconds"`
 }
 
+// Assumed is a value that was taken for one that the rig file does not state.
+type Assumed struct {
+	Key   string `json:"key"`
+	Value string `json:"value"`
+	Cost  string `json:"otherwise"` // what another value would cost, in words
+}
+
 // expectedDigits is how many digits expected numbers keep: what is foretold is
 // no surer than that, and the rest is rounding.
 const expectedDigits = 6
 
-func controllerOf(p *segment.Prediction) *Controller {
+func controllerOf(p *ontime.Prediction) *Controller {
 	if p == nil {
 		return nil
 	}
@@ -46,11 +59,15 @@ func controllerOf(p *segment.Prediction) *Controller {
 	c := &Controller{
 		Follows: p.Follows(), Exact: p.Exact, Lines: p.Blocks, LongestLine: at(p.Longest),
 		Round: at(p.RoundPlanned), RoundRuns: at(p.RoundExecuted), RoundLate: small(p.RoundLate),
-		Take: at(p.Planned), TakeRuns: at(p.Executed), LastRoundEnd: small(p.Late), RestsLate: small(p.RestsLate),
+		Take: at(p.Planned), TakeRuns: at(p.Executed), LastRoundEnd: small(p.Late), RestsLate: small(p.Unsure),
+		RoundsRun: p.Ran, WithinSeconds: ontime.PromisedLate, Assumed: []Assumed{},
 		Axes: []Strayed{}, Reasons: []string{},
 	}
 	for _, d := range p.Axes {
 		c.Axes = append(c.Axes, Strayed{d.Axis, small(d.Worst), at(d.Wanted), d.Unit, d.Frame, at(d.Seconds)})
+	}
+	for _, a := range p.Assumed {
+		c.Assumed = append(c.Assumed, Assumed(a))
 	}
 	for _, f := range p.Faults {
 		c.Reasons = append(c.Reasons, f.String())
@@ -64,7 +81,7 @@ func small(v float64) float64 {
 	return rounded(float64(int64(v*grain))/grain, expectedDigits)
 }
 
-func (p *page) controller(x *segment.Prediction) {
+func (p *page) controller(x *ontime.Prediction) {
 	if x == nil {
 		return
 	}
@@ -75,6 +92,9 @@ func (p *page) controller(x *segment.Prediction) {
 			label = "expected"
 		}
 		p.Field(label, l)
+	}
+	for _, a := range x.Assumed {
+		p.Bullet(yellow, "!", fmt.Sprintf("controller.%s: assumed %s; %s", a.Key, a.Value, a.Cost))
 	}
 	for _, f := range x.Faults {
 		p.Bullet(red, "x", f.String())

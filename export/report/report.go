@@ -7,9 +7,9 @@ import (
 	"seamrail/export/textpage"
 	"seamrail/motion/calm"
 	"seamrail/motion/clock"
+	"seamrail/motion/ontime"
 	"seamrail/motion/picture"
 	"seamrail/motion/plan"
-	"seamrail/motion/segment"
 	"seamrail/motion/source"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/verify"
@@ -21,7 +21,7 @@ type Options struct {
 	Fits   []string // what would fit instead, in words; for a plan that does not
 	// Controller is what the rig's controller is expected to make of the take;
 	// nil where nothing was foretold.
-	Controller *segment.Prediction
+	Controller *ontime.Prediction
 	// Picture is what the move does to the picture; nil where the shot says
 	// nothing of camera and scene.
 	Picture *picture.Report

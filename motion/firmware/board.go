@@ -38,6 +38,7 @@ type Board struct {
 	// Turn is what a turn of its main loop takes: one for each line and each grain
 	// of a dwell, two for a move.
 	Turn       Instant
+	Line       Instant // that it needs besides to read a line and plan it
 	DwellGrain Instant // of which dwells last whole multiples; 0 = any length
 	IdleDelay  Instant // that each end of motion takes longer
 }
@@ -110,9 +111,9 @@ func (b *Board) Dwell(s float64) Instant {
 // lineTime is how long the board takes to read a line, and plan it if it moves.
 func (b *Board) lineTime(moves bool) Instant {
 	if moves {
-		return 2 * b.Turn
+		return b.Line + 2*b.Turn
 	}
-	return b.Turn
+	return b.Line + b.Turn
 }
 
 // looks returns when the main loop looks next at what happens at an instant.

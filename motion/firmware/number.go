@@ -49,6 +49,12 @@ func (b *Board) scaled(whole, exponent int) float64 {
 	if b.Wide {
 		return float64(whole) * math.Pow10(exponent)
 	}
+	return float64(Single(whole, exponent))
+}
+
+// Single is whole times ten to the exponent as a board with 24 bits works it
+// out, one rounding after the other.
+func Single(whole, exponent int) float32 {
 	v := float32(whole)
 	for ; exponent <= -2; exponent += 2 {
 		v = float32(float64(v) * 0.01)
@@ -59,5 +65,5 @@ func (b *Board) scaled(whole, exponent int) float64 {
 	for ; exponent > 0; exponent-- {
 		v *= 10
 	}
-	return float64(v)
+	return v
 }

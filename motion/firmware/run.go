@@ -7,9 +7,11 @@ type Program func() (line string, ok bool)
 type Watch struct {
 	// Slice is a slice that runs from start on. It is used again for the next.
 	Slice func(s *Slice, start Instant)
-	// Began is when a line, the first being 1, begins to move or to dwell. A line
-	// that makes no step never does.
+	// Began is when a line, the first being 1, begins to move. A line that makes
+	// no step never does.
 	Began func(line int64, at Instant)
+	// Stands is from when to when a line dwells.
+	Stands func(line int64, from, until Instant)
 }
 
 // Play plays a program from rest at the given counts, and returns when all of
@@ -163,11 +165,11 @@ func (p *play) taken() {
 // pause begins the dwell in hand.
 func (p *play) pause() {
 	w := &p.lines[0]
-	if p.watch.Began != nil {
-		p.watch.Began(w.number, p.now)
-	}
 	p.pausing = true
 	p.busy = p.now + p.board.Dwell(w.order.Dwell)
+	if p.watch.Stands != nil {
+		p.watch.Stands(w.number, p.now, p.busy)
+	}
 }
 
 // begin starts the motion that has been planned.

@@ -6,7 +6,6 @@ import "math"
 type Timer struct {
 	Hz float64 // ticks a second; 0 = exact
 	// Slowest is the longest time between two step events, s; 0 = no bound.
-	// It is for an exact timer; others have Longest.
 	Slowest float64
 	// Longest is the most ticks between two interrupts; 0 = no bound.
 	Longest int64
@@ -28,6 +27,15 @@ func SixteenBit(hz float64) Timer {
 	return Timer{Hz: hz, Longest: 65535, Finer: finest, FinerBelow: hz / 2000, Lag: 1}
 }
 
+// SlowestRate is the step rate below which the counter does not go, steps/s; 0 =
+// any.
+func (t Timer) SlowestRate() float64 {
+	if t.Longest == 0 {
+		return 0
+	}
+	return t.Hz / float64(t.Longest+t.Lag) / float64(int(1)<<t.Finer)
+}
+
 // finest is the most finer levels of any Timer: an interrupt then makes an
 // eighth of a step event.
 const finest = 3
@@ -43,23 +51,52 @@ type Beat struct {
 
 // beat returns the beat of step events every so many minutes.
 func (t Timer) beat(minutes float32) Beat {
+	if t.Slowest > 0 {
+		minutes = min(minutes, float32(t.Slowest/secondsMinute))
+	}
 	if t.Hz == 0 {
-		interval := float64(minutes) * secondsMinute
-		if t.Slowest > 0 {
-			interval = math.Min(interval, t.Slowest)
-		}
-		return Beat{Every: Lasting(interval)}
+		return Beat{Every: Lasting(float64(minutes) * secondsMinute)}
 	}
 	ticks := int64(math.Ceil(float64(float32(t.Hz*secondsMinute) * minutes)))
+	level := t.level(ticks)
+	return Beat{Every: Lasting(float64(t.counted(ticks, level)) / t.Hz), Level: level}
+}
+
+// level is how often the interrupt comes twice as often for step events that are
+// so many ticks apart.
+func (t Timer) level(ticks int64) int {
 	level := 0
 	for level < t.Finer && float64(ticks)*t.FinerBelow >= t.Hz*float64(int(1)<<level) {
 		level++
 	}
+	return level
+}
+
+// counted is how many ticks an interrupt of that level takes.
+func (t Timer) counted(ticks int64, level int) int64 {
 	ticks >>= level
 	if t.Longest > 0 {
 		ticks = min(ticks, t.Longest)
 	}
-	return Beat{Every: Lasting(float64(ticks+t.Lag) / t.Hz), Level: level}
+	return ticks + t.Lag
+}
+
+// Stair returns by how many s the next longer interval of step events is longer
+// than one of about so many s.
+func (t Timer) Stair(interval float64) float64 {
+	return float64(int64(1)<<t.level(int64(t.Hz*interval))) / t.Hz
+}
+
+// Nearest returns the interval of step events, in s, that comes nearest to what
+// is wanted, and what a board has to be told for it: the middle of all that give
+// it.
+func (t Timer) Nearest(want float64) (told, got float64) {
+	level := t.level(int64(t.Hz * want))
+	stair := int64(1) << level
+	count := max(1, round(t.Hz*want/float64(stair))-t.Lag)
+	got = float64((count+t.Lag)*stair) / t.Hz
+	// From count to the next, the first excluded as it is rounded up to.
+	return (float64(count*stair) + float64(stair)/2 - 0.5) / t.Hz, got
 }
 
 // Counter is the counter of a timer between two motions: it goes on counting up

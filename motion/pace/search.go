@@ -7,9 +7,9 @@ import (
 
 	"seamrail/motion/effort"
 	"seamrail/motion/law"
+	"seamrail/motion/ontime"
 	"seamrail/motion/picture"
 	"seamrail/motion/plan"
-	"seamrail/motion/segment"
 	"seamrail/motion/shot"
 	"seamrail/motion/sight"
 	"seamrail/motion/trajectory"
@@ -187,7 +187,7 @@ func (s *search) follows(t *trajectory.Trajectory) bool {
 			return false
 		}
 	}
-	c, err := segment.Choose(t, int64(t.Plan().Rounds))
+	c, err := ontime.Choose(t, int64(t.Plan().Rounds))
 	if err == nil && !c.Expected.Follows() {
 		s.answer.Kept["controller"]++
 		return false

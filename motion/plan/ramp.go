@@ -36,6 +36,12 @@ func newRunOut(start track.State, length exact.Rat) *Ramp {
 // Length returns the ramp's duration in seconds.
 func (r *Ramp) Length() float64 { return r.length }
 
+// Peak returns the greatest acceleration of the ramp, units/s².
+func (r *Ramp) Peak() float64 {
+	_, _, _, acc, _ := r.peaks()
+	return acc
+}
+
 // Exact returns the ramp's duration in exact seconds.
 func (r *Ramp) Exact() exact.Rat { return r.exact }
 

@@ -22,11 +22,11 @@ type cut struct {
 }
 
 // roundCuts returns the boundaries of a round, 0 and the period included.
-func (c cutter) roundCuts() []cut {
-	period := c.t.Period()
+func (c Cutter) roundCuts() []cut {
+	period := c.T.Period()
 	var inside []exact.Rat
-	for i := range c.t.Plan().Axes {
-		for _, s := range c.t.Plan().Axes[i].Track.Spans() {
+	for i := range c.T.Plan().Axes {
+		for _, s := range c.T.Plan().Axes[i].Track.Spans() {
 			inside = append(inside, exact.FromFloat(s.From))
 		}
 	}
@@ -38,9 +38,9 @@ func (c cutter) roundCuts() []cut {
 	return cuts
 }
 
-func (c cutter) resting(sec float64) bool {
-	for i := range c.t.Plan().Axes {
-		for _, s := range c.t.Plan().Axes[i].Track.Spans() {
+func (c Cutter) resting(sec float64) bool {
+	for i := range c.T.Plan().Axes {
+		for _, s := range c.T.Plan().Axes[i].Track.Spans() {
 			if s.Dir != 0 && s.From <= sec && sec < s.To {
 				return false
 			}
@@ -51,13 +51,13 @@ func (c cutter) resting(sec float64) bool {
 
 // rampCuts returns the boundaries of a run-up or run-out that begins at from
 // and lasts length; none when it lasts no time.
-func (c cutter) rampCuts(from, length exact.Rat, out bool) []cut {
+func (c Cutter) rampCuts(from, length exact.Rat, out bool) []cut {
 	if length.Sign() == 0 {
 		return nil
 	}
 	var inside []exact.Rat
-	for i := range c.t.Plan().Axes {
-		r := pick(&c.t.Plan().Axes[i], out)
+	for i := range c.T.Plan().Axes {
+		r := pick(&c.T.Plan().Axes[i], out)
 		if r == nil {
 			continue
 		}

@@ -14,9 +14,9 @@ import (
 // small controllers, longer ones show.
 var DefaultSeconds = exact.New(1, 50)
 
-// maxBlocks bounds the blocks of one round: a round of more than a day at 10
+// MostBlocks bounds the blocks of one round: a round of more than a day at 10
 // blocks a second, and a bound on memory.
-const maxBlocks = 1_000_000
+const MostBlocks = 1_000_000
 
 // EqualTime cuts each stretch between reversals into blocks of equal duration,
 // at most Seconds each; 0 means DefaultSeconds. Blocks begin and end exactly
@@ -36,23 +36,25 @@ func (e EqualTime) Cut(t *trajectory.Trajectory) (Take, error) {
 		return Take{}, fmt.Errorf("block duration %s s must be above 0; %s s is the default",
 			longest.Decimal(6), DefaultSeconds.Decimal(6))
 	}
-	if n := period.Quo(longest); exact.Int(maxBlocks).Less(n) {
+	if n := period.Quo(longest); exact.Int(MostBlocks).Less(n) {
 		return Take{}, fmt.Errorf("block duration %s s cuts a round of %s s into more than %d blocks; %s s would do",
-			longest.Decimal(9), period.Decimal(3), maxBlocks,
-			period.Quo(exact.Int(maxBlocks)).Mul(exact.Int(1000)).Ceil().Quo(exact.Int(1000)).Decimal(3))
+			longest.Decimal(9), period.Decimal(3), MostBlocks,
+			period.Quo(exact.Int(MostBlocks)).Mul(exact.Int(1000)).Ceil().Quo(exact.Int(1000)).Decimal(3))
 	}
-	return cutter{t: t, longest: longest}.take(), nil
+	return Cutter{T: t, Longest: longest}.Take(), nil
 }
 
-type cutter struct {
-	t       *trajectory.Trajectory
-	longest exact.Rat
-	even    bool // ramps at constant acceleration where that ends alike
+// Cutter cuts as EqualTime does.
+type Cutter struct {
+	T       *trajectory.Trajectory
+	Longest exact.Rat // s, the greatest duration of a block
+	Even    bool      // ramps at constant acceleration where that ends alike
 }
 
-func (c cutter) take() Take {
-	p := c.t.Plan()
-	period := c.t.Period()
+// Take returns the take of T.
+func (c Cutter) Take() Take {
+	p := c.T.Plan()
+	period := c.T.Period()
 	up, out := p.Loop.Clock.FrameTime(p.RunUp), p.Loop.Clock.FrameTime(p.RunOut)
 	k := Take{Rest: c.takeAt(up.Neg())}
 	k.RunUp = c.blocks(c.rampCuts(up.Neg(), up, false), c.takeAt)
@@ -63,29 +65,29 @@ func (c cutter) take() Take {
 }
 
 // takeAt returns every axis at sec of a take of a single round.
-func (c cutter) takeAt(sec exact.Rat) []float64 {
-	out := make([]float64, c.t.AxisCount())
+func (c Cutter) takeAt(sec exact.Rat) []float64 {
+	out := make([]float64, c.T.AxisCount())
 	for i := range out {
-		out[i] = c.ramped(i, sec.Float())
+		out[i] = c.Ramped(i, sec.Float())
 	}
 	return out
 }
 
 // roundAt returns every axis at sec of a round, at its end where it ends.
-func (c cutter) roundAt(sec exact.Rat) []float64 {
-	out := make([]float64, c.t.AxisCount())
+func (c Cutter) roundAt(sec exact.Rat) []float64 {
+	out := make([]float64, c.T.AxisCount())
 	for i := range out {
-		out[i] = c.t.Position(i, sec.Float())
+		out[i] = c.T.Position(i, sec.Float())
 	}
 	return out
 }
 
 // blocks fills the stretches between cuts.
-func (c cutter) blocks(cuts []cut, at func(exact.Rat) []float64) []Block {
+func (c Cutter) blocks(cuts []cut, at func(exact.Rat) []float64) []Block {
 	var out []Block
 	for i := 0; i+1 < len(cuts); i++ {
 		from, length := cuts[i].at, cuts[i+1].at.Sub(cuts[i].at)
-		n := length.Quo(c.longest).Ceil().Whole()
+		n := length.Quo(c.Longest).Ceil().Whole()
 		if cuts[i].rest {
 			n = 1
 		}

@@ -10,35 +10,35 @@ import (
 // end from the planned one to take its place: far below a step.
 const rampGrain = 1e-6
 
-// ramped is where axis i is at sec of a take of a single round. A planned ramp
+// Ramped is where axis i is at sec of a take of a single round. A planned ramp
 // leaves rest with no acceleration, slower than the slowest rate of many
 // controllers; off camera, one of constant acceleration does as well where it
 // begins and ends at the same places.
-func (c cutter) ramped(i int, sec float64) float64 {
-	a := &c.t.Plan().Axes[i]
-	period := c.t.Period().Float()
+func (c Cutter) Ramped(i int, sec float64) float64 {
+	a := &c.T.Plan().Axes[i]
+	period := c.T.Period().Float()
 	switch {
-	case c.even && sec < 0 && a.RunUp != nil:
+	case c.Even && sec < 0 && a.RunUp != nil:
 		if pos, ok := c.steady(i, a.RunUp, 0, sec, +1); ok {
 			return pos
 		}
-	case c.even && sec > period && a.RunOut != nil:
+	case c.Even && sec > period && a.RunOut != nil:
 		if pos, ok := c.steady(i, a.RunOut, period, sec-period, -1); ok {
 			return pos
 		}
 	}
-	return c.t.TakeState(i, 1, sec).Pos
+	return c.T.TakeState(i, 1, sec).Pos
 }
 
 // steady is where a ramp of constant acceleration is sec from the seam at at,
 // and whether it may take the planned one's place.
-func (c cutter) steady(i int, r *plan.Ramp, at, sec, sign float64) (float64, bool) {
-	seam := c.t.State(i, 0)
+func (c Cutter) steady(i int, r *plan.Ramp, at, sec, sign float64) (float64, bool) {
+	seam := c.T.State(i, 0)
 	if at > 0 {
-		seam.Pos = c.t.Position(i, at)
+		seam.Pos = c.T.Position(i, at)
 	}
 	length := r.Length()
-	planned := c.t.TakeState(i, 1, at-sign*length).Pos
+	planned := c.T.TakeState(i, 1, at-sign*length).Pos
 	if math.Abs(seam.Pos-sign*seam.Vel*length/2-planned) > rampGrain {
 		return 0, false
 	}

@@ -27,20 +27,11 @@ type Take struct {
 	RunOut []Block   // empty when every axis rests at the seam
 }
 
-// Segmenter cuts a trajectory. EqualTime is one; Fitted, which models the
-// controller's own planner, is another.
+// Segmenter cuts a trajectory. EqualTime is one; package ontime has another,
+// which suits the controller.
 type Segmenter interface {
 	Cut(t *trajectory.Trajectory) (Take, error)
 }
-
-// Chosen is a take that has been cut already, with what is expected of it.
-type Chosen struct {
-	Take     Take
-	Expected Prediction
-}
-
-// Cut returns the take.
-func (c Chosen) Cut(*trajectory.Trajectory) (Take, error) { return c.Take, nil }
 
 // Cut is EqualTime{seconds}.Cut(t).
 func Cut(t *trajectory.Trajectory, seconds exact.Rat) (Take, error) {
@@ -49,11 +40,12 @@ func Cut(t *trajectory.Trajectory, seconds exact.Rat) (Take, error) {
 
 // Duration returns the real seconds of the take with the given rounds.
 func (k Take) Duration(rounds int64) exact.Rat {
-	once := total(k.RunUp).Add(total(k.RunOut))
-	return once.Add(exact.Int(rounds).Mul(total(k.Round)))
+	once := Total(k.RunUp).Add(Total(k.RunOut))
+	return once.Add(exact.Int(rounds).Mul(Total(k.Round)))
 }
 
-func total(blocks []Block) exact.Rat {
+// Total returns the real seconds of blocks.
+func Total(blocks []Block) exact.Rat {
 	var sum exact.Rat
 	for _, b := range blocks {
 		sum = sum.Add(b.Seconds)

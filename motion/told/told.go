@@ -57,7 +57,7 @@ type Teller struct {
 func New(c rig.Controller, axes []rig.Axis, advance []exact.Rat, emit func(*Line)) *Teller {
 	t := &Teller{Feed: word.FeedOf(c, axes), emit: emit}
 	for i, a := range axes {
-		t.Axes = append(t.Axes, Axis{Place: word.NewPlace(c.Decimals, a.StepsPerUnit.Float(), advance[i])})
+		t.Axes = append(t.Axes, Axis{Place: word.NewPlace(c.Decimals, a.StepsPerUnit.Float(), c.SinglePrecision, advance[i])})
 	}
 	t.stepped = make([]float64, len(axes))
 	t.line.Delta, t.line.Steps = make([]float64, len(axes)), make([]int64, len(axes))

@@ -5,7 +5,7 @@ import (
 	"sync"
 
 	"seamrail/motion/effort"
-	"seamrail/motion/segment"
+	"seamrail/motion/ontime"
 	"seamrail/motion/trajectory"
 )
 
@@ -13,22 +13,22 @@ import (
 // first asked for.
 type fitting struct {
 	once   sync.Once
-	chosen segment.Chosen
+	chosen ontime.Chosen
 	err    error
 }
 
-func (f *fitting) get(t *trajectory.Trajectory) (segment.Chosen, error) {
-	f.once.Do(func() { f.chosen, f.err = segment.Choose(t, int64(t.Plan().Rounds)) })
+func (f *fitting) get(t *trajectory.Trajectory) (ontime.Chosen, error) {
+	f.once.Do(func() { f.chosen, f.err = ontime.Choose(t, int64(t.Plan().Rounds)) })
 	return f.chosen, f.err
 }
 
 // blocks returns the take cut for the rig's controller, with what is expected
 // of it.
-func (j job) blocks() (segment.Chosen, error) { return j.fitting.get(j.trajectory) }
+func (j job) blocks() (ontime.Chosen, error) { return j.fitting.get(j.trajectory) }
 
 // expected is what the controller is expected to make of the take; nil for a
 // plan that must not run anyway, or that cannot be cut.
-func (j job) expected() *segment.Prediction {
+func (j job) expected() *ontime.Prediction {
 	if j.trouble() != nil {
 		return nil
 	}

@@ -2,7 +2,7 @@ package cli
 
 import (
 	"seamrail/export/drive"
-	"seamrail/export/words"
+	"seamrail/motion/words"
 	"seamrail/motion/rig"
 )
 
@@ -28,5 +28,5 @@ type lineSource struct{ *words.Program }
 // Next returns the next line.
 func (l lineSource) Next() (drive.Line, bool) {
 	line, ok := l.Program.Next()
-	return drive.Line(line), ok
+	return drive.Line{Text: line.Text, Round: line.Round, Start: line.Start, End: line.End, Moves: line.Moves, Aim: line.Aim}, ok
 }

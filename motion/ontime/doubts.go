@@ -1,4 +1,4 @@
-package segment
+package ontime
 
 import (
 	"fmt"
@@ -7,8 +7,8 @@ import (
 	"sort"
 	"strconv"
 
+	"seamrail/motion/exact"
 	"seamrail/motion/fault"
-	"seamrail/motion/lookahead"
 	"seamrail/motion/rig"
 )
 
@@ -16,13 +16,13 @@ import (
 // factors, and what to say when that alone would let it follow.
 type relief struct {
 	factors []float64
-	apply   func(m *machine, by float64)
+	apply   func(c *rig.Controller, axes []rig.Axis, by float64)
 	say     func(by float64) fault.Fault
 	last    bool // asked only where nothing before it helps
 }
 
 // doubts says why the controller cannot follow: each thing that, made better
-// alone, would let it.
+// alone, would let it. Each was tried.
 func (s *search) doubts() fault.List {
 	var out fault.List
 	s.work = 0
@@ -43,7 +43,7 @@ func (s *search) doubts() fault.List {
 // least is the least factor of the relief that lets the controller follow. More
 // of it does no harm, so that halving finds it.
 func (s *search) least(r relief) (by float64, ok bool) {
-	helps := func(by float64) bool { return s.follows(func(m *machine) { r.apply(m, by) }) }
+	helps := func(by float64) bool { return s.follows(r, by) }
 	n := len(r.factors)
 	if !helps(r.factors[n-1]) {
 		return 0, false
@@ -56,16 +56,30 @@ func (s *search) least(r relief) (by float64, ok bool) {
 // tried with each relief: the usual one, shorter and longer.
 var doubtful = [...]int{0, 1, 3, 5}
 
-// follows tells whether a controller changed so would follow.
-func (s *search) follows(change func(*machine)) bool {
-	m := *s.m
-	change(&m)
+// follows tells whether a controller that is better so would follow.
+func (s *search) follows(r relief, by float64) bool {
+	c, axes := s.m.c, slices.Clone(s.m.axes)
+	r.apply(&c, axes, by)
+	try := &search{m: machineOf(s.m.t, c, axes), rounds: s.rounds, ideal: s.ideal}
 	for _, k := range doubtful {
 		if k >= len(s.ladder) || s.work > mostWork {
 			return false
 		}
-		if _, p := s.fit(&m, s.ladder[k], s.ramps()); p.Follows() {
-			return true
+		for _, w := range try.ways(s.ladder[k]) {
+			f, p, err := try.fit(try.m, w)
+			if err != nil {
+				continue
+			}
+			if p.Follows() && s.rounds > p.Rounds {
+				try.fitting, try.best = f, p.over(s.rounds)
+				try.finish()
+				p = try.best
+			}
+			s.work += try.work
+			try.work = 0
+			if p.Follows() {
+				return true
+			}
 		}
 	}
 	return false
@@ -79,57 +93,96 @@ var (
 )
 
 func (s *search) reliefs() []relief {
-	c, p := s.m.c, &s.m.planner
+	c := s.m.c
 	list := s.accelerations()
 	list = append(list, []relief{
-		{few, func(m *machine, by float64) { m.planner.Blocks = int(math.Ceil(float64(m.planner.Blocks) * by)) },
+		{few, func(c *rig.Controller, _ []rig.Axis, by float64) { c.Blocks = int(math.Ceil(float64(c.Blocks) * by)) },
 			func(by float64) fault.Fault {
-				return at("look-ahead", fmt.Sprintf("%d blocks", p.Blocks), "is too short to plan this move",
-					fmt.Sprintf("a ring of %.0f blocks would do", math.Ceil(float64(p.Blocks)*by)))
+				return at("look-ahead", fmt.Sprintf("%d blocks", c.Blocks), "is too short to plan this move",
+					fmt.Sprintf("a ring of %.0f blocks would do", math.Ceil(float64(c.Blocks)*by)))
 			}, false},
-		{tenfold, func(m *machine, by float64) { m.planner.Deviation *= by },
+		{tenfold, func(c *rig.Controller, _ []rig.Axis, by float64) { c.JunctionDeviation *= by },
 			func(by float64) fault.Fault {
-				return at("junction deviation", number(p.Deviation)+" mm", "slows the move down at every corner",
-					number(p.Deviation*by)+" mm would do")
+				return at("junction deviation", number(c.JunctionDeviation)+" mm", "slows the move down at every corner",
+					number(c.JunctionDeviation*by)+" mm would do")
 			}, false},
 	}...)
-	if c.FeedDecimals > 0 {
-		list = append(list, relief{[]float64{1}, func(m *machine, _ float64) { m.c.FeedDecimals = 0 },
+	if c.FeedDecimals > 0 && c.FeedDecimals < fineFeed {
+		list = append(list, relief{[]float64{1}, func(c *rig.Controller, _ []rig.Axis, _ float64) { c.FeedDecimals = fineFeed },
 			func(float64) fault.Fault {
 				return at("feed word", fmt.Sprintf("of %d decimals", c.FeedDecimals), "rounds too coarsely for this move", "more decimals would do")
 			}, false})
 	}
-	if p.Slowest > 0 {
-		list = append(list, relief{doubling, func(m *machine, by float64) { m.planner.Slowest /= by },
+	if s.m.slowest > 0 {
+		list = append(list, relief{doubling, moreSteps,
 			func(by float64) fault.Fault {
-				return at("slowest step rate", number(p.Slowest)+" steps/s", "is faster than the move where it is slow",
+				return at("slowest step rate", number(s.m.slowest)+" steps/s", "is faster than the move where it is slow",
 					fmt.Sprintf("%.0f times as many steps, by microsteps or gearing, would do; so would a faster move at a higher capture rate, or a board that plays a table of steps", by))
 			}, false})
 	}
-	return append(list, linkReliefs(c, p)...)
+	if c.Timer.Hz > 0 {
+		list = append(list, relief{[]float64{1}, func(c *rig.Controller, _ []rig.Axis, _ float64) {
+			c.Timer, c.SlowestStepRate = rig.StepTimer{Known: true}, 0
+		}, func(float64) fault.Fault {
+			return at("step timer", c.Timer.String(), "counts too coarsely for this move", "a board with a finer one would do")
+		}, true})
+	}
+	return append(append(list, s.restReliefs()...), linkReliefs(c)...)
 }
 
-func linkReliefs(c rig.Controller, p *lookahead.Planner) []relief {
+// fineFeed is a number of decimals that no feed needs more than.
+const fineFeed = 6
+
+// moreSteps gives each axis more steps a unit.
+func moreSteps(_ *rig.Controller, axes []rig.Axis, by float64) {
+	for i := range axes {
+		axes[i].StepsPerUnit = axes[i].StepsPerUnit.Mul(exact.Int(int64(by)))
+	}
+}
+
+// restReliefs are about dwells that are not as long as they are told.
+func (s *search) restReliefs() []relief {
+	c := s.m.c
+	if !s.m.rests() {
+		return nil
+	}
 	var list []relief
-	if p.Link.Baud > 0 {
-		list = append(list, relief{doubling, func(m *machine, by float64) { m.planner.Link.Baud = int(float64(m.planner.Link.Baud) * by) },
+	if c.IdleDelay > 0 {
+		list = append(list, relief{[]float64{1}, func(c *rig.Controller, _ []rig.Axis, _ float64) { c.IdleDelay = 0 },
+			func(float64) fault.Fault {
+				return at("idle delay", number(c.IdleDelay*1000)+" ms", "makes each rest longer", "motors that stay on would do: $1=255, and idle-delay = \"none\"")
+			}, false})
+	}
+	if c.DwellGrain > 0 {
+		list = append(list, relief{[]float64{1}, func(c *rig.Controller, _ []rig.Axis, _ float64) { c.DwellGrain = 0 },
+			func(float64) fault.Fault {
+				return at("dwells", "in wholes of "+number(c.DwellGrain*1000)+" ms", "do not fit the rests of this move", "rests of whole multiples, or a gentler law beside them, would do")
+			}, true})
+	}
+	return list
+}
+
+func linkReliefs(c rig.Controller) []relief {
+	var list []relief
+	if c.Baud > 0 {
+		list = append(list, relief{doubling, func(c *rig.Controller, _ []rig.Axis, by float64) { c.Baud = int(float64(c.Baud) * by) },
 			func(by float64) fault.Fault {
 				return at("link", strconv.Itoa(c.Baud)+" bits/s", "is too slow for the lines of this move",
 					fmt.Sprintf("%.0f bits/s would do", float64(c.Baud)*by))
 			}, false})
 	}
-	if p.Link.Reply > 0 {
-		list = append(list, relief{[]float64{1}, func(m *machine, _ float64) { m.planner.Link.Reply = 0 },
+	if c.Kind == rig.Lockstep {
+		list = append(list, relief{[]float64{1}, func(c *rig.Controller, _ []rig.Axis, _ float64) { c.Kind = rig.Buffered },
 			func(float64) fault.Fault {
 				return at("one line, one answer", "", "takes longer than the lines of this move",
 					"a controller whose receive buffer is counted would do")
 			}, false})
 	}
-	if p.Link.Rate > 0 {
-		list = append(list, relief{some, func(m *machine, by float64) { m.planner.Link.Rate *= by },
+	if c.SegmentRate > 0 {
+		list = append(list, relief{some, func(c *rig.Controller, _ []rig.Axis, by float64) { c.SegmentRate *= by },
 			func(by float64) fault.Fault {
-				return at("segment rate", number(p.Link.Rate)+" lines/s", "is too low for this move",
-					number(p.Link.Rate*by)+" lines/s would do")
+				return at("segment rate", number(c.SegmentRate)+" lines/s", "is too low for this move",
+					number(c.SegmentRate*by)+" lines/s would do")
 			}, false})
 	}
 	return list
@@ -140,7 +193,7 @@ func linkReliefs(c rig.Controller, p *lookahead.Planner) []relief {
 func (s *search) accelerations() []relief {
 	var list []relief
 	for i, a := range s.m.axes {
-		list = append(list, relief{some, func(m *machine, by float64) { hasten(m, by, i) },
+		list = append(list, relief{some, func(_ *rig.Controller, axes []rig.Axis, by float64) { hasten(axes, by, i) },
 			func(by float64) fault.Fault { return s.slack(i, by, a) }, false})
 	}
 	if len(list) < 2 {
@@ -150,7 +203,7 @@ func (s *search) accelerations() []relief {
 	for i := range all {
 		all[i] = i
 	}
-	return append(list, relief{some, func(m *machine, by float64) { hasten(m, by, all...) },
+	return append(list, relief{some, func(_ *rig.Controller, axes []rig.Axis, by float64) { hasten(axes, by, all...) },
 		func(by float64) fault.Fault {
 			return at("acceleration settings of the controller", "", "are too low for the axes' moves together",
 				number(by)+" times as much on each axis would do")
@@ -158,24 +211,26 @@ func (s *search) accelerations() []relief {
 }
 
 func (s *search) slack(i int, by float64, a rig.Axis) fault.Fault {
-	setting := s.m.planner.Axes[i].Acceleration
+	setting := s.m.board.Axes[i].Acceleration
 	f := at("acceleration setting of the controller", number(setting)+" "+a.Unit()+"/s2", "is too low for this move",
 		number(setting*by)+" "+a.Unit()+"/s2 would do")
 	f.Axis = a.Name
 	return f
 }
 
-func hasten(m *machine, by float64, which ...int) {
-	m.planner.Axes = slices.Clone(m.planner.Axes)
+func hasten(axes []rig.Axis, by float64, which ...int) {
 	for _, i := range which {
-		m.planner.Axes[i].Acceleration *= by
+		if axes[i].Settings.Acceleration <= 0 {
+			axes[i].Settings.Acceleration = axes[i].MaxAcc
+		}
+		axes[i].Settings.Acceleration *= by
 	}
 }
 
 // helpless is what to say where no single thing would help.
 func (s *search) helpless() fault.Fault {
-	if p := s.m.planner; p.Slowest > 0 && s.best.RoundLate < -hopeless*s.best.RoundPlanned {
-		return at("slowest step rate", number(p.Slowest)+" steps/s", "is far faster than the move",
+	if s.m.slowest > 0 && s.best.RoundLate < -hopeless*s.best.RoundPlanned {
+		return at("slowest step rate", number(s.m.slowest)+" steps/s", "is far faster than the move",
 			"a faster move at a higher capture rate, or a board that plays a table of steps, would do")
 	}
 	when := "late"

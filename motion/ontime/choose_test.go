@@ -1,4 +1,4 @@
-package segment_test
+package ontime_test
 
 import (
 	"fmt"
@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"seamrail/motion/exact"
+	"seamrail/motion/ontime"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
 	"seamrail/motion/segment"
@@ -52,8 +53,8 @@ func (j job) trajectory(t testing.TB) *trajectory.Trajectory {
 	return sample.Make(t, j.frames, board(j), moves...)
 }
 
-func (j job) choose(t testing.TB) segment.Chosen {
-	c, err := segment.Choose(j.trajectory(t), 3)
+func (j job) choose(t testing.TB) ontime.Chosen {
+	c, err := ontime.Choose(j.trajectory(t), 3)
 	require.NoError(t, err)
 	return c
 }
@@ -167,15 +168,15 @@ func TestChosenBlocksAreThePlan(t *testing.T) {
 			j.turns = exact.New(rapid.Int64Range(-3, 3).Filter(func(n int64) bool { return n != 0 }).Draw(rt, "sevenths"), 7)
 		}
 		tr := j.trajectory(t)
-		c, err := segment.Choose(tr, 2)
+		c, err := ontime.Choose(tr, 2)
 		require.NoError(rt, err)
-		at := ends(c.Take.Round)
-		require.True(rt, at[len(at)-1].Equal(tr.Period()), "%s", fmt.Sprint(at[len(at)-1]))
+		sum := segment.Total(c.Take.Round)
+		require.True(rt, sum.Equal(tr.Period()), "%s", fmt.Sprint(sum))
 		for _, b := range c.Take.Round {
 			require.Positive(rt, b.Seconds.Sign())
 			require.Positive(rt, b.Nominal.Sign())
 		}
-		for i, pos := range c.Take.Round[len(at)-1].End {
+		for i, pos := range c.Take.Round[len(c.Take.Round)-1].End {
 			require.InDelta(rt, tr.Position(i, tr.Period().Float()), pos, 1e-9)
 		}
 		require.Equal(rt, c.Expected.Follows(), len(c.Expected.Faults) == 0)
@@ -200,7 +201,7 @@ func BenchmarkChoose(b *testing.B) {
 			tr := j.trajectory(b)
 			b.ReportAllocs()
 			for b.Loop() {
-				if _, err := segment.Choose(tr, 3); err != nil {
+				if _, err := ontime.Choose(tr, 3); err != nil {
 					b.Fatal(err)
 				}
 			}
@@ -212,7 +213,7 @@ func BenchmarkChoose(b *testing.B) {
 func TestRoundsDoNotDrift(t *testing.T) {
 	for _, turns := range []exact.Rat{{}, exact.New(3, 7)} {
 		tr := job{frames: 96, span: 100, law: "3-4-5", turns: turns}.trajectory(t)
-		c, err := segment.Choose(tr, 10_000)
+		c, err := ontime.Choose(tr, 10_000)
 		require.NoError(t, err)
 		require.True(t, c.Expected.Follows(), "%+v", c.Expected)
 		require.Less(t, math.Abs(c.Expected.Late), 2e-3)
@@ -226,8 +227,8 @@ func TestRestsAreLateOnLockstep(t *testing.T) {
 		r := sample.Bench(rig.InverseTime)
 		r.Controller = kind.Defaults()
 		tr := sample.Make(t, 24, r, sample.Rail(t, "3-4-5", 2))
-		c, err := segment.Choose(tr, 3)
+		c, err := ontime.Choose(tr, 3)
 		require.NoError(t, err)
-		require.Equal(t, late, c.Expected.RestsLate > 0, "%v", kind)
+		require.Equal(t, late, c.Expected.Unsure > 0, "%v", kind)
 	}
 }

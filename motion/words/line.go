@@ -37,7 +37,7 @@ func (p *Program) push(text []byte, until float64, moves bool) {
 		return
 	}
 	p.queue = append(p.queue, Line{Text: string(text), Round: p.number(), Start: p.covered, End: until,
-		Moves: moves, Aim: p.aimNow()})
+		Moves: moves, Block: p.index, Aim: p.aimNow()})
 	p.covered = until
 	p.said = true
 }

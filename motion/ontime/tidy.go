@@ -1,9 +1,10 @@
-package segment
+package ontime
 
 import (
 	"math"
 
 	"seamrail/motion/exact"
+	"seamrail/motion/segment"
 )
 
 // instantGrain is what times of boundaries are rounded to: a nanosecond, far
@@ -22,7 +23,7 @@ type path func(axis int, sec float64) (pos, vel float64)
 // the path is there, so that rounding to steps costs no time. Boundaries at reversals and at the ends
 // stay. Begin is the time at which the first block begins; at tells where the
 // axes are.
-func (m *machine) onSteps(blocks []Block, rest []float64, begin exact.Rat, at path) {
+func (m *machine) onSteps(blocks []segment.Block, rest []float64, begin exact.Rat, at path) {
 	start, sec := rest, begin
 	for i := range blocks {
 		b := &blocks[i]
@@ -44,7 +45,7 @@ func (m *machine) snap(place []float64) {
 }
 
 // toStep moves the boundary between two blocks.
-func (m *machine) toStep(b, next *Block, start []float64, sec exact.Rat, at path) {
+func (m *machine) toStep(b, next *segment.Block, start []float64, sec exact.Rat, at path) {
 	axis, ok := moving(start, b.End, next.End)
 	if !ok {
 		m.snap(b.End)

@@ -5,12 +5,12 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"seamrail/export/words"
 	"seamrail/motion/exact"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
 	"seamrail/motion/segment"
 	"seamrail/motion/shot"
+	"seamrail/motion/words"
 )
 
 // all reads a program that ends after so many rounds.

@@ -1,6 +1,10 @@
-package segment
+package ontime
 
-import "math"
+import (
+	"math"
+
+	"seamrail/motion/segment"
+)
 
 // Blocks that a controller would run faster than told, because they are below
 // its slowest rate, are joined up to a few steps or a short way; more is a slow
@@ -14,8 +18,8 @@ const (
 // joined returns the blocks without those in which no motor would step, or in
 // which a few steps would be slower than the slowest rate, as where motion
 // begins and ends gently: they become part of a neighbour.
-func (m *machine) joined(blocks []Block, rest []float64) []Block {
-	var out []Block
+func (m *machine) joined(blocks []segment.Block, rest []float64) []segment.Block {
+	var out []segment.Block
 	start := rest
 	for len(blocks) > 0 {
 		n := stretch(blocks, start)
@@ -23,13 +27,15 @@ func (m *machine) joined(blocks []Block, rest []float64) []Block {
 		start, blocks = blocks[n-1].End, blocks[n:]
 	}
 	for i := range out {
-		out[i].Nominal = out[i].Seconds
+		if !out[i].Rest {
+			out[i].Nominal = out[i].Seconds
+		}
 	}
 	return out
 }
 
 // stretch is how many blocks go on without rest and without turning back.
-func stretch(blocks []Block, start []float64) int {
+func stretch(blocks []segment.Block, start []float64) int {
 	if blocks[0].Rest {
 		return 1
 	}
@@ -51,7 +57,7 @@ func stretch(blocks []Block, start []float64) int {
 
 // joinStretch appends the blocks of a stretch. From its beginning slow ones
 // join the next, from its end the one before, so that both ends are alike.
-func (m *machine) joinStretch(out, blocks []Block, start []float64) []Block {
+func (m *machine) joinStretch(out, blocks []segment.Block, start []float64) []segment.Block {
 	tail := len(blocks) - 1 // the first block of the last group
 	for tail > 0 && m.tooSlow(blocks[tail:], blocks[tail-1].End) {
 		tail--
@@ -65,22 +71,22 @@ func (m *machine) joinStretch(out, blocks []Block, start []float64) []Block {
 	}
 	if first < tail && first > 0 {
 		// What is left in the middle goes with the group before.
-		out[len(out)-1] = group([]Block{out[len(out)-1], group(blocks[first:tail])})
+		out[len(out)-1] = group([]segment.Block{out[len(out)-1], group(blocks[first:tail])})
 		first = tail
 	}
 	return append(out, group(blocks[first:]))
 }
 
 // group is several blocks as one.
-func group(blocks []Block) Block {
+func group(blocks []segment.Block) segment.Block {
 	b := blocks[len(blocks)-1]
-	b.Seconds = total(blocks)
+	b.Seconds = segment.Total(blocks)
 	return b
 }
 
 // tooSlow tells whether the blocks from start make no step as one, or a few
 // below the slowest rate.
-func (m *machine) tooSlow(blocks []Block, start []float64) bool {
+func (m *machine) tooSlow(blocks []segment.Block, start []float64) bool {
 	b := &blocks[len(blocks)-1]
 	if b.Rest {
 		return false
@@ -93,7 +99,7 @@ func (m *machine) tooSlow(blocks []Block, start []float64) bool {
 			steps, few = n, n <= fewSteps || float64(n) <= shortWay*per
 		}
 	}
-	return steps == 0 || few && float64(steps) < slowMargin*m.planner.Slowest*total(blocks).Float()
+	return steps == 0 || few && float64(steps) < slowMargin*m.slowest*segment.Total(blocks).Float()
 }
 
 // leadShare is the share of the run-up that its first block may take: what is
@@ -102,16 +108,15 @@ const leadShare = 0.5
 
 // lead makes the first block of a run-up, which is off camera, long enough for
 // a ring to fill that gets its lines one answer at a time.
-func (m *machine) lead(blocks []Block) []Block {
-	l := m.planner.Link
-	if l.Reply == 0 || len(blocks) == 0 {
+func (m *machine) lead(blocks []segment.Block) []segment.Block {
+	if !m.link.Single || len(blocks) == 0 {
 		return blocks
 	}
-	fill := float64(m.planner.Blocks) * l.Reply
-	fill = min(fill, leadShare*total(blocks).Float())
+	fill := float64(m.board.Blocks) * m.link.Reply.Seconds()
+	fill = min(fill, leadShare*segment.Total(blocks).Float())
 	n := 1
-	for n < len(blocks) && total(blocks[:n]).Float() < fill {
+	for n < len(blocks) && segment.Total(blocks[:n]).Float() < fill {
 		n++
 	}
-	return append([]Block{group(blocks[:n])}, blocks[n:]...)
+	return append([]segment.Block{group(blocks[:n])}, blocks[n:]...)
 }

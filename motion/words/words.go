@@ -32,7 +32,9 @@ type Line struct {
 	// dwell covers; equal for lines that take no time of the take.
 	Start, End float64
 	Moves      bool
-	Aim        []float64 // mm or degrees of each axis of the plan when it ends
+	// Block is the last block of its stage that the line takes time of.
+	Block int
+	Aim   []float64 // mm or degrees of each axis of the plan when it ends
 }
 
 // Program hands out the lines of a take of as many rounds as are asked for.
@@ -62,14 +64,22 @@ type Program struct {
 // New returns the program of a take of unknown length: it goes on round after
 // round until Finish. The trajectory must have passed Check.
 func New(t *trajectory.Trajectory, take segment.Take) *Program {
-	c := t.Rig().Controller
+	axes := make([]rig.Axis, t.AxisCount())
+	for i := range axes {
+		axes[i] = t.Axis(i)
+	}
+	return For(t, t.Rig().Controller, axes, take)
+}
+
+// For is New for a controller and axes that may differ from those of the rig.
+func For(t *trajectory.Trajectory, c rig.Controller, axes []rig.Axis, take segment.Take) *Program {
 	p := &Program{take: take, decimals: c.Decimals, longest: longestLine, rounds: -1, period: t.Period().Float()}
 	if c.LineLength > 0 {
 		p.longest = min(c.LineLength, longestLine)
 	}
-	axes, advance := make([]rig.Axis, t.AxisCount()), make([]exact.Rat, t.AxisCount())
+	advance := make([]exact.Rat, len(axes))
 	for i := range axes {
-		axes[i], advance[i] = t.Axis(i), t.Advance(i)
+		advance[i] = t.Advance(i)
 		p.letters = append(p.letters, axes[i].Letter[0])
 		p.maxSpeed = append(p.maxSpeed, axes[i].MaxSpeed)
 	}

@@ -1,0 +1,208 @@
+// Package ontime cuts the motion of a take into the blocks that the controller
+// of its rig runs on time, and says what comes of them.
+//
+// Blocks are guessed by a quick model, the trapezoid of speed of each between
+// its slower neighbours, run on package firmware as the very lines that will be
+// sent, and corrected by what came of them. What is told of a take was found by
+// running its lines.
+package ontime
+
+import (
+	"errors"
+	"math"
+	"slices"
+
+	"seamrail/motion/exact"
+	"seamrail/motion/plan"
+	"seamrail/motion/rig"
+	"seamrail/motion/segment"
+	"seamrail/motion/trajectory"
+)
+
+// Chosen is a take that has been cut, with what is expected of it.
+type Chosen struct {
+	Take     segment.Take
+	Expected Prediction
+}
+
+// Cut returns the take.
+func (c Chosen) Cut(*trajectory.Trajectory) (segment.Take, error) { return c.Take, nil }
+
+// Fitted cuts a trajectory for the controller of its rig, as Choose does.
+type Fitted struct{}
+
+// Cut returns the take that Choose chooses.
+func (Fitted) Cut(t *trajectory.Trajectory) (segment.Take, error) {
+	c, err := Choose(t, int64(t.Plan().Rounds))
+	return c.Take, err
+}
+
+// shares are the block durations that are tried, as shares of the one at which
+// straight blocks stray as far as they may, or of a slice, the likeliest first.
+// Shorter ones use up the look-ahead, longer ones are for shallow rings and slow links.
+var shares = [...]float64{1, 0.87, 0.7, 1.5, 0.5, 2, 0.35, 3, 0.25, 4.5, 7}
+
+const (
+	// blockStray is how far, in mm or degrees, a straight block may stray from
+	// the path: well within what is promised.
+	blockStray = 0.016
+	// slice is for how long, in s, controllers hold one step rate: 10 ms is
+	// usual, and shorter blocks make slices of their own that are less even.
+	slice = 0.010
+	// shortest and longest are bounds of block durations, s: lines faster than
+	// the first are beyond small controllers; a block longer than the last
+	// feels like none at all when the rig is to be stopped.
+	shortest = 0.004
+	longest  = 0.5
+	// mostLines and usualLines of a round keep the search short: a round of
+	// hours has longer blocks.
+	mostLines  = 20_000
+	usualLines = 4000
+)
+
+// usual is the block duration at which the path strays by blockStray: a*dt²/8.
+// A run-up or run-out is part of the path.
+func usual(t *trajectory.Trajectory) float64 {
+	acc := 0.0
+	for i := range t.AxisCount() {
+		a := &t.Plan().Axes[i]
+		acc = max(acc, math.Abs(a.Extremes.Acc.Value))
+		for _, r := range []*plan.Ramp{a.RunUp, a.RunOut} {
+			if r != nil {
+				acc = max(acc, math.Abs(r.Peak()))
+			}
+		}
+	}
+	return math.Sqrt(8 * blockStray / acc) // +Inf where nothing speeds up
+}
+
+// ladder returns the block durations to try.
+func ladder(t *trajectory.Trajectory) []exact.Rat {
+	const grain = 1000 // ms
+	period := t.Period().Float()
+	least, most := max(shortest, period/mostLines), max(longest, period/usualLines)
+	first := max(usual(t), slice)
+	var out []exact.Rat
+	for _, share := range shares {
+		sec := min(max(first*share, least), most)
+		ms := exact.New(int64(math.Round(sec*grain)), grain)
+		if !slices.ContainsFunc(out, ms.Equal) {
+			out = append(out, ms)
+		}
+	}
+	return out
+}
+
+// Choose cuts the trajectory into the blocks that its rig's controller runs
+// most nearly on time and on the path, and says what comes of a take of so many
+// rounds. It tries block durations, ramp shapes and rests until one is well
+// within what is promised, else takes the best. The error says what keeps the
+// trajectory from being cut at all; what the controller cannot follow is in
+// Expected.Faults.
+func Choose(t *trajectory.Trajectory, rounds int64) (Chosen, error) {
+	if t.Rig().Controller.Kind == rig.StepPlayer {
+		k, err := segment.EqualTime{}.Cut(t)
+		return Chosen{k, exactly(t, rounds)}, err
+	}
+	s := &search{m: newMachine(t), rounds: max(rounds, 1), ideal: idealOf(t), ladder: ladder(t)}
+	if !s.all() {
+		_, err := segment.EqualTime{Seconds: s.ladder[0]}.Cut(t)
+		if err == nil {
+			err = s.err
+		}
+		return Chosen{}, err
+	}
+	s.finish()
+	if !s.best.Follows() {
+		s.best.Faults = s.doubts()
+	}
+	s.best.Assumed = s.assumptions()
+	return Chosen{s.take, s.best}, nil
+}
+
+// search keeps the best take so far.
+type search struct {
+	m      *machine
+	rounds int64
+	ideal  *ideal
+	ladder []exact.Rat
+	work   int // lines that have been run
+	found  bool
+	err    error
+	fitting
+	best Prediction
+}
+
+// way is one way to cut a take.
+type way struct {
+	longest exact.Rat // s of a block
+	even    bool      // ramps of constant acceleration
+	long    bool      // rests are stood out in one grain more, not one less
+}
+
+// ways lists the ways to cut into blocks of at most so long.
+func (s *search) ways(longest exact.Rat) []way {
+	out := []way{{longest, false, false}}
+	if s.m.grained() && s.m.rests() {
+		out = append(out, way{longest, false, true})
+	}
+	if s.m.ramps() {
+		for _, w := range slices.Clone(out) {
+			w.even = true
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// all tries all ways, until one is well within what is promised. It tells
+// whether any could be cut.
+func (s *search) all() bool {
+	for _, sec := range s.ladder {
+		if n := s.m.t.Period().Quo(sec); exact.Int(segment.MostBlocks).Less(n) {
+			continue
+		}
+		for _, w := range s.ways(sec) {
+			if s.try(w) {
+				return true
+			}
+		}
+	}
+	return s.found
+}
+
+const (
+	// enough is the share of what is promised at which the search ends.
+	enough = 0.9
+	// mostWork bounds the lines that are run for one take, and again to say why
+	// none is good: some tenths of a second.
+	mostWork = 60_000
+)
+
+// try keeps the take that is cut so if it is the best so far, and tells whether
+// to look no further.
+func (s *search) try(w way) bool {
+	f, p, err := s.fit(s.m, w)
+	if err != nil {
+		s.err = err
+		return false
+	}
+	if !s.found || p.score() < s.best.score() {
+		s.found, s.fitting, s.best = true, f, p
+	}
+	return s.best.score() < enough || s.work > mostWork
+}
+
+var errNoRoom = errors.New("the moves beside a rest are too short for it")
+
+// fit cuts one way and foretells what m makes of it.
+func (s *search) fit(m *machine, w way) (fitting, Prediction, error) {
+	k, ok := m.cut(w)
+	if !ok {
+		return fitting{}, Prediction{}, errNoRoom
+	}
+	f := fitting{m: m, way: w, take: k, scale: 1}
+	p, err := f.fit(s.rounds, s.ideal, &s.work)
+	p.Longest = w.longest.Float()
+	return f, p, err
+}
