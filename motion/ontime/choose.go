@@ -176,7 +176,7 @@ const (
 	enough = 0.9
 	// mostWork bounds the lines that are run for one take, and again to say why
 	// none is good: some tenths of a second.
-	mostWork = 60_000
+	mostWork = 30_000
 )
 
 // try keeps the take that is cut so if it is the best so far, and tells whether

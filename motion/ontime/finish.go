@@ -15,6 +15,8 @@ const (
 	// mostRun bounds the lines of a take that is run from its first round to its
 	// last; of longer ones the first rounds are, and stand for the others.
 	mostRun = 120_000
+	// mostTrim bounds the lines that are run to trim a take: some tenths of a second.
+	mostTrim = 120_000
 	// finals is how often a take is run as a whole, and trimmed by what came of it.
 	finals = 8
 	// wellAll is the share of what is promised that a whole take may be late by.
@@ -38,6 +40,7 @@ func (s *search) finish() {
 	}
 	cost := func(p Prediction) float64 { return max(p.lateness()/wellAll, p.straying()/enough) }
 	best, kept := s.best, s.fitting.copy()
+	s.work = 0
 	for turn := range finals {
 		p, ok := run(&s.fitting, all)
 		if !ok {
@@ -46,7 +49,7 @@ func (s *search) finish() {
 		if turn == 0 || cost(p) < cost(best) {
 			best, kept = p, s.fitting.copy()
 		}
-		if cost(best) <= 1 || math.Abs(p.RoundLate) > hopeless*p.RoundPlanned || turn == finals-1 {
+		if cost(best) <= 1 || math.Abs(p.RoundLate) > hopeless*p.RoundPlanned || turn == finals-1 || s.work > mostTrim {
 			break
 		}
 		s.fitting = kept.copy()
@@ -85,7 +88,7 @@ const secants = 3
 func (s *search) trim(again int, run func(*fitting) (Prediction, bool)) {
 	cost := func(p Prediction) float64 { return max(p.lateness()/well, p.straying()/enough) }
 	best := cost(s.best)
-	for i := 0; i < trims && best > 1; i++ {
+	for i := 0; i < trims && best > 1 && s.work < mostTrim; i++ {
 		f := s.fitting.copy()
 		each := s.best.Late / float64(s.best.Rounds)
 		if i < secants {

@@ -26,6 +26,9 @@ const (
 	manyBlocks = 2000
 	// fitTurns is how often what came of the lines is taken off what is aimed at.
 	fitTurns = 8
+	// farOff is how many times what is promised a take may be off after three
+	// turns for more of them to be of use.
+	farOff = 6
 	// hopeless is the share of a round by which it is late where times are not
 	// what is wrong.
 	hopeless = 0.05
@@ -58,7 +61,7 @@ func (f *fitting) fit(rounds int64, x *ideal, work *int) (Prediction, error) {
 		if turn == 0 || p.score() < best.score() {
 			best, kept = p, f.copy()
 		}
-		if math.Abs(p.RoundLate) > hopeless*p.RoundPlanned || p.score() < enough/2 {
+		if math.Abs(p.RoundLate) > hopeless*p.RoundPlanned || p.score() < enough/2 || turn >= 2 && best.score() > farOff {
 			break
 		}
 		f.learn(w)
