@@ -61,7 +61,7 @@ func silent(axes string) string {
 	var b strings.Builder
 	for line := range strings.Lines(axes) {
 		if strings.HasPrefix(line, reportsKey) {
-			line = "reports      = { steps = \"none\", speed = \"none\", acceleration = \"none\" }\n"
+			line = "reports      = { steps = \"none\", speed = \"none\", acceleration = \"none\", travel = \"none\" }\n"
 		}
 		b.WriteString(line)
 	}
