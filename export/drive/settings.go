@@ -29,7 +29,7 @@ func (s settings) hear(line string) {
 }
 
 func (s settings) keep(name, value string) {
-	if x, err := strconv.ParseFloat(value, 64); err == nil {
+	if x, err := strconv.ParseFloat(value, 64); err == nil && !math.IsInf(x, 0) && !math.IsNaN(x) {
 		s[name] = x
 	}
 }

@@ -46,9 +46,9 @@ const (
 	stepsSetting, speedSetting, accelerationOf, travelSetting = 100, 110, 120, 130
 )
 
-// usualNames returns the names that a controller has for the settings of the
+// UsualNames returns the names that a controller has for the settings of the
 // axis with a letter, as far as its kind tells.
-func (c Controller) usualNames(letter string) AxisSettings {
+func (c Controller) UsualNames(letter string) AxisSettings {
 	i := strings.Index(settingLetters, letter)
 	if c.Kind != Buffered || c.SettingsLine == "" || letter == "" || i < 0 {
 		return AxisSettings{}
@@ -62,7 +62,7 @@ func (c Controller) usualNames(letter string) AxisSettings {
 // reports reads the names under which the controller prints its settings for
 // the axis. It wants the letter.
 func (raw RawAxis) reports(report *source.Report, path string, c Controller, a *Axis) {
-	names := c.usualNames(a.Letter)
+	names := c.UsualNames(a.Letter)
 	var given RawReports
 	if raw.Reports != nil {
 		given = *raw.Reports

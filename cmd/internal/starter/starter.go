@@ -37,6 +37,8 @@ func Rig() []byte { return []byte(rigFile) }
 const (
 	controllerBegins = "# The box that makes the steps"
 	controllerEnds   = "# The rail. "
+	tableBegins      = "# The turntable. "
+	standBegins      = "# A display stand "
 	reportsKey       = "reports "
 )
 
