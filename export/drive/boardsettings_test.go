@@ -160,6 +160,8 @@ func TestSoftLimitsOnceHomed(t *testing.T) {
 			r := s.run()
 			if c.fits {
 				require.NotEqual(t, drive.Mismatched, r.End, r.Detail)
+				told := strings.Count(strings.Join(s.w.said, "\n"), "they may lie on either side")
+				require.Equal(t, c.counts == 0, told == 1, "%v", s.w.said)
 				return
 			}
 			require.Equal(t, drive.Mismatched, r.End)
@@ -183,4 +185,22 @@ func TestSoftLimitsOnTheVirtualRig(t *testing.T) {
 // without is a list without some of its lines.
 func without(lines []string, some ...string) []string {
 	return slices.DeleteFunc(slices.Clone(lines), func(l string) bool { return slices.Contains(some, l) })
+}
+
+// Controllers that print their settings in another way are compared by the
+// names that the rig file says.
+func TestSettingsByOtherNames(t *testing.T) {
+	tr := smooth(t, rig.Lockstep, 96)
+	c := &tr.Plan().Rig.Controller
+	c.SettingsLine = "M503"
+	c.Reports[rig.Junction], c.Reports[rig.SoftLimits] = "M205 J", "M211 S"
+	state(rig.SoftLimits, 0)(c)
+	m := onVirtual(t, tr, 1, nil)
+	require.NoError(t, m.run().Err(), "%v", m.w.said)
+	m = onVirtual(t, tr, 1, func(o *virtual.Options) { o.JunctionDeviation = 0.02; o.Set[rig.SoftLimits] = 1 })
+	r := m.run()
+	require.Equal(t, drive.Mismatched, r.End)
+	require.Contains(t, r.Detail, "junction deviation: M205 J is 0.02 mm and the rig file says 0.01 mm")
+	require.Contains(t, r.Detail, "soft-limits: M211 S is 1 and the rig file says false")
+	require.Zero(t, m.rig.Record().Len())
 }

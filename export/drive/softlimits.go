@@ -3,6 +3,7 @@ package drive
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"seamrail/motion/rig"
@@ -74,12 +75,38 @@ func (t *talker) inRoom(at []float64) error {
 		low, high := t.reach(i)
 		shift := machine[i] - at[i]
 		low, high = min(low+shift, machine[i]), max(high+shift, machine[i])
-		fits := func(bottom, top float64) bool { return low >= bottom-step && high <= top+step }
-		if fits(-room, 0) || fits(0, room) || math.Abs(shift) <= step && fits(a.Min, a.Max) {
+		rooms := [][2]float64{{-room, 0}, {0, room}}
+		if math.Abs(shift) <= step {
+			rooms = append(rooms, [2]float64{a.Min, a.Max})
+		}
+		might, fits := 0, 0
+		for _, r := range rooms {
+			holds := func(low, high float64) bool { return low >= r[0]-step && high <= r[1]+step }
+			might += count(holds(machine[i], machine[i]))
+			fits += count(holds(low, high))
+		}
+		if fits > 0 {
+			t.doubtRoom(a, machine[i], fits < might)
 			continue
 		}
 		return failed(Mismatched, "axis %s: soft limits are on and let it go %g %s from where the controller's count ends; it stands at %.3f of that count, and the take goes from %.3f to %.3f of it: "+
 			"it would stop with an alarm on the way. Home it at the other end, move the take, or set %s=0", a.Name, room, a.Unit(), machine[i], low, high, t.controller.Reports[rig.SoftLimits])
 	}
 	return nil
+}
+
+func count(is bool) int {
+	if is {
+		return 1
+	}
+	return 0
+}
+
+// doubtRoom says, once an axis, that its room may lie on the other side.
+func (t *talker) doubtRoom(a rig.Axis, counts float64, doubtful bool) {
+	if !doubtful || slices.Contains(t.doubted, a.Name) {
+		return
+	}
+	t.doubted = append(t.doubted, a.Name)
+	t.Observer.Say(fmt.Sprintf("axis %s: soft limits are on, and where the controller counts %.3f they may lie on either side: whether the take is within them cannot be told, and it may stop with an alarm", a.Name, counts))
 }

@@ -154,6 +154,16 @@ func (b axisBuilder) homeLine(a *Axis) {
 	}
 }
 
+// homeClash finds a real-time byte in the line that homes an axis: it would be
+// picked out of it.
+func (raw RawAxis) homeClash(report *source.Report, path string, c Controller, a Axis) {
+	for _, r := range []byte{c.Status, c.Hold, c.Resume, c.Abort} {
+		if r != 0 && strings.IndexByte(a.HomeLine, r) >= 0 {
+			report.Wrong(raw.HomeLine, path+"home-line", "must not hold the real-time byte "+byteName(r), "")
+		}
+	}
+}
+
 // limit reads a limit, which has to be there and above 0.
 func (b axisBuilder) limit(t source.Text, key string, dim unit.Dimension) float64 {
 	if !t.Set {

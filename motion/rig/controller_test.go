@@ -255,6 +255,8 @@ func TestHomeLineOfAnAxis(t *testing.T) {
 	}
 	_, _, err := rig.Decode("b", []byte(plainAxis+"home-line = \" \"\n"))
 	assert.ErrorContains(t, err, `axis rail: home-line " " must be 1 to 40 plain characters without spaces at the ends; or "none"`)
+	_, _, err = rig.Decode("b", []byte(plainAxis+"home-line = \"$HX?\"\n"))
+	assert.ErrorContains(t, err, `b:8:13: axis rail: home-line "$HX?" must not hold the real-time byte ?`)
 }
 
 // Where the letters are stated, no axis gets another; a table on a board

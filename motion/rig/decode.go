@@ -46,6 +46,7 @@ func (raw Raw) Build(report *source.Report, prefix string) Rig {
 	r.Stands = raw.stands(report, prefix)
 	for i := range r.Axes {
 		a := &r.Axes[i]
+		raw.Axis[a.Name].homeClash(report, prefix+"axis."+a.Name+".", r.Controller, *a)
 		raw.Axis[a.Name].reports(report, prefix+"axis."+a.Name+".", r.Controller, a)
 	}
 	return r
