@@ -16,7 +16,8 @@ type finding struct{ refuse, tell string }
 // is made of it besides.
 var boardSettings = [rig.SettingCount]struct {
 	what, costs string
-	write       func(float64) string
+	switched    bool                 // it is on or off: whatever is not 0 is on
+	write       func(float64) string // as the rig file has it; of one that is switched, true or false
 	judge       func(t *talker, name string, got float64) finding
 }{
 	rig.StepPulse: {what: "step pulse, us", costs: "a motor driver misses pulses that are too short for it, and the axis comes to stand elsewhere",
@@ -27,15 +28,15 @@ var boardSettings = [rig.SettingCount]struct {
 	rig.DirectionInvert: {what: "inverted directions, a bit an axis", costs: "an axis then goes the other way, and may run into what is there",
 		write: whole},
 	rig.EnableInvert: {what: "inverted enable", costs: "the motors then have no current while they should move",
-		write: onOff},
+		switched: true},
 	rig.Junction: {what: "junction deviation, mm", judge: (*talker).judgeJunction},
 	rig.Inches:   {what: "reports inches", judge: (*talker).judgeInches},
 	rig.SoftLimits: {what: "soft limits", costs: "it then stops with an alarm in the middle of a move, or does not where it should",
-		write: onOff, judge: (*talker).judgeSoftLimits},
+		switched: true, judge: (*talker).judgeSoftLimits},
 	rig.HardLimits: {what: "limit switches stop it", costs: "a carriage that is sent too far is then not stopped by its switch, or an alarm comes where none is wired",
-		write: onOff},
+		switched: true},
 	rig.Homing: {what: "homing", costs: "it then does not find its switches, or waits in an alarm until it has",
-		write: onOff, judge: (*talker).judgeHoming},
+		switched: true, judge: (*talker).judgeHoming},
 	rig.HomeInvert: {what: "axes that home at the other end, a bit an axis", costs: "an axis then looks for its switch at the end where it has none",
 		write: whole},
 	rig.Laser: {what: "laser mode", judge: (*talker).judgeLaser},
@@ -91,9 +92,13 @@ func (t *talker) states(k rig.Setting) bool {
 // needs.
 func (t *talker) judge(k rig.Setting, name string, got float64) finding {
 	b, stated := boardSettings[k], t.controller.Stated[k]
-	if stated.Known && !near(got, []float64{stated.Value}) {
+	same, write := near(got, []float64{stated.Value}), b.write
+	if b.switched {
+		same, write = (got != 0) == (stated.Value != 0), onOff
+	}
+	if stated.Known && !same {
 		return finding{refuse: fmt.Sprintf("%s: %s is %g and the rig file says %s: %s. Set %s=%g, or, where that is right, say %s = %s under settings of the controller in the rig file",
-			k, name, got, b.write(stated.Value), b.costs, name, stated.Value, k, b.write(got))}
+			k, name, got, write(stated.Value), b.costs, name, stated.Value, k, write(got))}
 	}
 	if b.judge == nil {
 		return finding{}

@@ -7,9 +7,11 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
+	"seamrail/export/words"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
 	"seamrail/motion/trajectory"
@@ -113,6 +115,10 @@ func TestSettingsThatAreTold(t *testing.T) {
 	m = onVirtual(t, turned(t), 1, func(o *virtual.Options) { o.Names[rig.Junction], o.Names[rig.Laser] = "", "" })
 	require.NoError(t, m.run().Err())
 	require.Contains(t, m.w.said, "it does not print $11, $32: what these settings are is not known")
+
+	tr = turned(t) // a mask where others have a switch is on all the same
+	state(rig.EnableInvert, 1)(&tr.Plan().Rig.Controller)
+	require.NoError(t, onVirtual(t, tr, 1, set(rig.EnableInvert, 15)).run().Err())
 }
 
 // Reports in inches are read as such: the take ends where it should, and never
@@ -185,6 +191,39 @@ func TestSoftLimitsOnTheVirtualRig(t *testing.T) {
 // without is a list without some of its lines.
 func without(lines []string, some ...string) []string {
 	return slices.DeleteFunc(slices.Clone(lines), func(l string) bool { return slices.Contains(some, l) })
+}
+
+// Whatever a board is set to, either it is refused and nothing moves, or the take
+// ends where it should.
+func TestAnySettings(t *testing.T) {
+	tr := turned(t)
+	take := chosen(t, tr, 1)
+	ends := map[drive.End]int{}
+	rapid.Check(t, func(rt *rapid.T) {
+		file := turned(t)
+		c := &file.Plan().Rig.Controller
+		for _, k := range []rig.Setting{rig.StepPulse, rig.DirectionInvert, rig.SoftLimits, rig.HardLimits, rig.Homing} {
+			if rapid.IntRange(0, 4).Draw(rt, "states "+k.String()) == 0 {
+				state(k, float64(rapid.IntRange(0, 1).Draw(rt, "stated "+k.String())))(c)
+			}
+		}
+		m := onVirtualWith(t, file, 1, func() drive.Source { return program{words.New(file, take)} }, func(o *virtual.Options) {
+			for k := range rig.SettingCount {
+				usual := o.Set[k]
+				o.Set[k] = rapid.SampledFrom([]float64{usual, usual, usual, usual, 0, 1, 255}).Draw(rt, k.String())
+			}
+			o.Axes[0].Travel = rapid.SampledFrom([]float64{0, 80, 120}).Draw(rt, "travel")
+		})
+		r := m.run()
+		ends[r.End]++
+		if r.End == drive.Finished {
+			return
+		}
+		if r.End != drive.Mismatched || m.rig.Record().Len() > 0 || m.rig.Stats().Alarms > 0 {
+			rt.Fatalf("%v %s, %d slices of motion", r.End, r.Detail, m.rig.Record().Len())
+		}
+	})
+	require.Len(t, ends, 2, "some are refused and some run: %v", ends)
 }
 
 // Controllers that print their settings in another way are compared by the

@@ -118,7 +118,7 @@ func Of(r rig.Rig) Options {
 		StartsLocked: c.HomeLine != "" && c.UnlockLine != "",
 		Status:       c.Status, Hold: c.Hold, Resume: c.Resume, Abort: c.Abort,
 		HomeLine: c.HomeLine, UnlockLine: c.UnlockLine, SettingsLine: c.SettingsLine,
-		Names: c.Reports, Set: setTo(c),
+		Names: c.Reports, Set: setTo(r),
 	}
 	if c.Kind == rig.Buffered && c.SettingsLine != "" {
 		o.Others = []string{"$10=1", "$12=0.002", "$24=25.000"} // what reports hold, arcs, how it looks for switches
@@ -139,13 +139,16 @@ func Of(r rig.Rig) Options {
 
 // setTo is what the board is set to: what the rig file states, else what keeps
 // to the plan.
-func setTo(c rig.Controller) (set [rig.SettingCount]float64) {
+func setTo(r rig.Rig) (set [rig.SettingCount]float64) {
+	c := r.Controller
 	set[rig.StepPulse], set[rig.IdleWait] = usualPulse, rig.StaysOn
 	if c.IdleDelay > 0 {
 		set[rig.IdleWait] = c.IdleDelay * 1000
 	}
-	if c.HomeLine != "" {
-		set[rig.Homing] = 1
+	for _, a := range r.Axes {
+		if c.HomeLineOf(a) != "" {
+			set[rig.Homing] = 1
+		}
 	}
 	for k, s := range c.Stated {
 		if s.Known {
