@@ -186,6 +186,11 @@ func TestSoftLimitsOnTheVirtualRig(t *testing.T) {
 	m.options.Settle = drive.ByHoming
 	require.NoError(t, m.run().Err())
 	require.Zero(t, m.rig.Stats().Alarms)
+	require.NotContains(t, strings.Join(m.w.said, "\n"), "a jog beyond them")
+
+	m = onVirtual(t, smooth(t, rig.Buffered, 96), 1, func(o *virtual.Options) { o.Set[rig.SoftLimits], o.Axes[0].Travel = 1, 380 })
+	require.NoError(t, m.run().Err())
+	require.Contains(t, m.w.said, "axis rail: soft limits let it go 380 mm ($130=380) and the rig file 400: a jog beyond them stops with an alarm")
 }
 
 // without is a list without some of its lines.

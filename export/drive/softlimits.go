@@ -17,28 +17,46 @@ func (t *talker) judgeSoftLimits(name string, got float64) finding {
 		return finding{}
 	}
 	t.travels = make([]float64, len(t.axes))
+	on := fmt.Sprintf("soft limits are on (%s=%g)", name, got)
 	var refuse, tell []string
 	for i, a := range t.axes {
 		if a.Endless {
-			refuse = append(refuse, fmt.Sprintf("axis %s: soft limits are on (%s=%g) and it is endless: the controller stops it with an alarm as soon as it has turned its travel. "+
-				"Set %s=0; what keeps the other axes from their ends is then the rig file alone", a.Name, name, got, name))
+			refuse = append(refuse, fmt.Sprintf("axis %s: %s and it is endless: the controller stops it with an alarm as soon as it has turned its travel. "+
+				"Set %s=0; what keeps the other axes from their ends is then the rig file alone", a.Name, on, name))
 			continue
 		}
-		travel, told := t.read[a.Settings.TravelName]
-		if !told || a.Settings.TravelName == "" {
-			tell = append(tell, fmt.Sprintf("soft limits are on (%s=%g) and it does not print the travel of axis %s: whether the take is within it is not known", name, got, a.Name))
-			continue
-		}
-		travel = math.Abs(travel)
-		t.travels[i] = travel
-		low, high := t.reach(i)
-		if step := 1 / a.StepsPerUnit.Float(); high-low > travel+step {
-			refuse = append(refuse, fmt.Sprintf("axis %s: soft limits are on (%s=%g) and let it go %g %s (%s), and the take goes from %.3f to %.3f %s, %.3f: it would stop with an alarm in the middle of it. "+
-				"Make the move shorter, or set %s to the travel the axis has, %g %s by the rig file", a.Name, name, got, travel, a.Unit(), a.Settings.TravelName,
-				low, high, a.Unit(), high-low, a.Settings.TravelName, a.Travel(), a.Unit()))
-		}
+		f := t.roomOf(i, on)
+		refuse, tell = with(refuse, f.refuse), with(tell, f.tell)
 	}
 	return finding{strings.Join(refuse, "\n"), strings.Join(tell, "\n")}
+}
+
+func with(list []string, more string) []string {
+	if more == "" {
+		return list
+	}
+	return append(list, more)
+}
+
+// roomOf holds the travel of the controller for an axis against the take.
+func (t *talker) roomOf(i int, on string) finding {
+	a := t.axes[i]
+	name, unit := a.Settings.TravelName, a.Unit()
+	travel, told := t.read[name]
+	if !told || name == "" {
+		return finding{tell: fmt.Sprintf("axis %s: %s and its travel is not printed: whether the take is within it is not known", a.Name, on)}
+	}
+	travel = math.Abs(travel)
+	t.travels[i] = travel
+	low, high := t.reach(i)
+	if step := 1 / a.StepsPerUnit.Float(); high-low > travel+step {
+		return finding{refuse: fmt.Sprintf("axis %s: %s and let it go %g %s (%s), and the take goes from %.3f to %.3f %s, %.3f: it would stop with an alarm in the middle of it. "+
+			"Make the move shorter, or set %s to the travel the axis has, %g %s by the rig file", a.Name, on, travel, unit, name, low, high, unit, high-low, name, a.Travel(), unit)}
+	}
+	if travel < a.Travel() {
+		return finding{tell: fmt.Sprintf("axis %s: soft limits let it go %g %s (%s=%g) and the rig file %g: a jog beyond them stops with an alarm", a.Name, travel, unit, name, travel, a.Travel())}
+	}
+	return finding{}
 }
 
 // reach returns the ends of what an axis goes through in a take, the way to and
@@ -63,36 +81,48 @@ func (t *talker) reach(i int) (low, high float64) {
 // after homing most have their travel below 0, some above it, and some count as
 // the rig file does. Only what fits none of them is refused.
 func (t *talker) inRoom(at []float64) error {
+	if t.travels == nil {
+		return nil
+	}
 	machine, told := t.onMachine()
-	if t.travels == nil || !told {
+	if !told {
+		t.doubt("soft limits are on, and it does not report places as homing counts them: whether the take is within them cannot be told")
 		return nil
 	}
 	for i, a := range t.axes {
-		room, step := t.travels[i], 1/a.StepsPerUnit.Float()
-		if room == 0 {
+		if t.travels[i] == 0 {
 			continue
 		}
 		low, high := t.reach(i)
 		shift := machine[i] - at[i]
 		low, high = min(low+shift, machine[i]), max(high+shift, machine[i])
-		rooms := [][2]float64{{-room, 0}, {0, room}}
-		if math.Abs(shift) <= step {
-			rooms = append(rooms, [2]float64{a.Min, a.Max})
+		might, fits := t.sides(i, machine[i], shift, low, high)
+		switch {
+		case fits == 0:
+			return failed(Mismatched, "axis %s: soft limits are on and let it go %g %s from where the controller's count ends; it stands at %.3f of that count, and the take goes from %.3f to %.3f of it: "+
+				"it would stop with an alarm on the way. Home it at the other end, move the take, or set %s=0", a.Name, t.travels[i], a.Unit(), machine[i], low, high, t.controller.Reports[rig.SoftLimits])
+		case fits < might:
+			t.doubt(fmt.Sprintf("axis %s: soft limits are on, and where the controller counts %.3f they may lie on either side: whether the take is within them cannot be told, and it may stop with an alarm", a.Name, machine[i]))
 		}
-		might, fits := 0, 0
-		for _, r := range rooms {
-			holds := func(low, high float64) bool { return low >= r[0]-step && high <= r[1]+step }
-			might += count(holds(machine[i], machine[i]))
-			fits += count(holds(low, high))
-		}
-		if fits > 0 {
-			t.doubtRoom(a, machine[i], fits < might)
-			continue
-		}
-		return failed(Mismatched, "axis %s: soft limits are on and let it go %g %s from where the controller's count ends; it stands at %.3f of that count, and the take goes from %.3f to %.3f of it: "+
-			"it would stop with an alarm on the way. Home it at the other end, move the take, or set %s=0", a.Name, room, a.Unit(), machine[i], low, high, t.controller.Reports[rig.SoftLimits])
 	}
 	return nil
+}
+
+// sides counts the places where the travel of an axis might lie, by where it
+// stands in the controller's count, and those of them that a take fits.
+func (t *talker) sides(i int, stands, shift, low, high float64) (might, fits int) {
+	a, travel := t.axes[i], t.travels[i]
+	step := 1 / a.StepsPerUnit.Float()
+	sides := [][2]float64{{-travel, 0}, {0, travel}}
+	if math.Abs(shift) <= step {
+		sides = append(sides, [2]float64{a.Min, a.Max})
+	}
+	for _, s := range sides {
+		holds := func(low, high float64) bool { return low >= s[0]-step && high <= s[1]+step }
+		might += count(holds(stands, stands))
+		fits += count(holds(low, high))
+	}
+	return might, fits
 }
 
 func count(is bool) int {
@@ -102,11 +132,10 @@ func count(is bool) int {
 	return 0
 }
 
-// doubtRoom says, once an axis, that its room may lie on the other side.
-func (t *talker) doubtRoom(a rig.Axis, counts float64, doubtful bool) {
-	if !doubtful || slices.Contains(t.doubted, a.Name) {
-		return
+// doubt says, once a run, what cannot be told.
+func (t *talker) doubt(text string) {
+	if !slices.Contains(t.doubts, text) {
+		t.doubts = append(t.doubts, text)
+		t.Observer.Say(text)
 	}
-	t.doubted = append(t.doubted, a.Name)
-	t.Observer.Say(fmt.Sprintf("axis %s: soft limits are on, and where the controller counts %.3f they may lie on either side: whether the take is within them cannot be told, and it may stop with an alarm", a.Name, counts))
 }

@@ -34,7 +34,7 @@ type talker struct {
 
 	read     settings  // what it has printed of itself
 	travels  []float64 // travel that soft limits hold each axis of the plan to, 0 = not known; nil = they are off
-	doubted  []string  // axes of which it has been said that these may lie on either side
+	doubts   []string  // what has been said that cannot be told of them
 	inches   bool      // it reports inches
 	homesNot bool      // it has said that it does not home
 
