@@ -22,7 +22,7 @@ func printed() map[string]float64 {
 }
 
 func read() starter.Board {
-	return starter.Board{From: "the controller at /dev/ttyUSB7", Baud: 250000, Greeting: "Bench 1.1 ['$' for help]", Settings: printed()}
+	return starter.Board{From: "the controller at /dev/ttyUSB7", Baud: 250000, Greeting: "Bench 1.1 ready", Settings: printed()}
 }
 
 // What the board says is in the file, and what it cannot know is a fault of its
