@@ -26,6 +26,7 @@ type engine struct {
 
 	at    []float64 // where each axis stands, mm or degrees, while known
 	known bool
+	homed []bool    // while not all is known: the axes that are, by homing; nil = none
 	gone  bool      // the wire is
 	stuck time.Time // since when the wire has taken nothing; zero = it does
 	pass  *pass     // the one in hand, or nil

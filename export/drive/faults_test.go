@@ -87,9 +87,15 @@ func faults() []fault {
 		}, want: drive.Restarted, still: true},
 		{name: "wrong controller", breaks: func(s *scene) { s.p.greets = "Toaster 9 at your service" }, want: drive.Foreign,
 			said: `it said "Toaster 9 at your service", and should greet with "Bench"`, still: true},
-		{name: "other steps", breaks: func(s *scene) { s.p.settings = append([]string{"$100=160.000", "$110=100"}, printed[3:]...) },
+		{name: "other steps", breaks: func(s *scene) {
+			s.p.settings = append(without(printed, "$100=80.000", "$110=24000.000"), "$100=160.000", "$110=100")
+		},
 			want: drive.Mismatched, said: "$100 is 160 and the rig file says 80", still: true},
 		{name: "settings missing", breaks: func(s *scene) { s.p.settings = nil }, want: drive.Mismatched, said: "it does not print $120", still: true},
+		{name: "three axes alone", breaks: func(s *scene) {
+			s.p.settings = without(printed, "$103=10.000 (steps/deg)", "$113=10800.000", "$123=720.000")
+		},
+			want: drive.Mismatched, said: "X, Y and Z alone, and then no A", still: true},
 		{name: "wire that takes nothing", breaks: func(s *scene) { s.at(midPass, func() { s.p.full = true }) }, want: drive.Silent, said: "taken no byte"},
 		{name: "line too long", breaks: func(s *scene) { s.stretch(100) }, want: drive.Overlong, said: "controller reads 80", still: true},
 		{name: "line too long, later on", breaks: func(s *scene) { s.stretch(150) }, want: drive.Overlong, said: "controller reads 80"},

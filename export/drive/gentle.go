@@ -100,7 +100,7 @@ func (t *talker) place(at []float64) error {
 			t.shift[i] = r[i] - at[i]
 		}
 	}
-	return nil
+	return t.inRoom(at)
 }
 
 // freshReport waits for a report that was asked for from now on. A controller
@@ -118,17 +118,7 @@ func (t *talker) freshReport() error {
 	return err
 }
 
-func (t *talker) canHome() bool { return t.controller.HomeLine != "" }
-
 func (t *talker) locked() bool { return t.alarmed != "" }
-
-// home finds the switches. Controllers may report nothing while they do.
-func (t *talker) home() error {
-	t.every = 0
-	defer func() { t.every = pollEvery }()
-	t.alarmed, t.cleared = "", t.now
-	return t.exchange(t.controller.HomeLine, homeWait)
-}
 
 // unlock clears an alarm.
 func (t *talker) unlock() error {

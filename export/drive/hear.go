@@ -116,7 +116,7 @@ func (t *talker) reported(s status) {
 	if t.alarmed == "" {
 		t.alarmed = "it reports an alarm"
 	}
-	if (t.moving || t.known) && !t.expected { // a reset on the way ends in one, as asked
+	if (t.moving || t.known || t.homed != nil) && !t.expected { // a reset on the way ends in one, as asked
 		t.fail(Alarmed, "it reports an alarm; position is not to be trusted")
 	}
 }

@@ -47,6 +47,10 @@ func (e *engine) stopped() error {
 	}
 	was, known := e.known, e.m.halt()
 	e.known = e.known && known
+	if e.homed != nil {
+		e.homed = nil
+		e.Observer.Say("where the axes stand that had been homed is not known any more")
+	}
 	if err := e.fault(); err != nil {
 		return err
 	}

@@ -13,9 +13,10 @@ type machine interface {
 	// locked tells whether it is in an alarm that must be cleared.
 	locked() bool
 	unlock() error
+	// home finds the switches of the axes of the plan that have one.
 	home() error
-	// canHome tells whether it has switches to find.
-	canHome() bool
+	// homes tells whether it can find the switch of an axis of the plan.
+	homes(axis int) bool
 	// place makes it count from here: each axis of the plan stands at.
 	place(at []float64) error
 	// glide moves one axis gently to a place, or by a distance where position

@@ -74,7 +74,7 @@ func (p *player) unlock() error {
 	return p.fresh()
 }
 
-func (p *player) canHome() bool { return false }
+func (p *player) homes(int) bool { return false }
 
 func (p *player) home() error { return failed(Unplanned, "a step player does not home by itself") }
 

@@ -7,10 +7,18 @@ import (
 // reading returns what the last report says of each axis of the plan, in the
 // controller's own count.
 func (t *talker) reading() ([]float64, bool) {
-	from := t.status.work
-	if from == nil {
-		from = t.status.machine
+	if t.status.work != nil {
+		return t.ofPlan(t.status.work)
 	}
+	return t.onMachine()
+}
+
+// onMachine returns what the last report says of each axis of the plan in the
+// count that homing sets, if it is one of those.
+func (t *talker) onMachine() ([]float64, bool) { return t.ofPlan(t.status.machine) }
+
+// ofPlan picks the axes of the plan out of a report, in mm and degrees.
+func (t *talker) ofPlan(from []float64) ([]float64, bool) {
 	cols := columns(t.rigAxes(), len(from))
 	if cols == nil {
 		return nil, false
@@ -18,6 +26,9 @@ func (t *talker) reading() ([]float64, bool) {
 	out := make([]float64, len(t.axes))
 	for i := range t.axes {
 		out[i] = from[cols[i]]
+		if t.inches {
+			out[i] *= inch
+		}
 	}
 	return out, true
 }

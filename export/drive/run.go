@@ -92,7 +92,7 @@ var errDeclined = errors.New("not confirmed")
 // calm comes to rest after a fault and writes it down. A controller that has
 // stopped by itself is sent nothing more.
 func (e *engine) calm(f *Failure) {
-	e.known, e.calming = false, true
+	e.known, e.homed, e.calming = false, nil, true
 	stopsItself := f.End == Alarmed || f.End == Restarted || f.End == PortLost
 	if e.moving && !e.gone {
 		if stopsItself {

@@ -29,7 +29,7 @@ func (s settings) hear(line string) {
 }
 
 func (s settings) keep(name, value string) {
-	if x, err := strconv.ParseFloat(value, 64); err == nil {
+	if x, err := strconv.ParseFloat(value, 64); err == nil && !math.IsInf(x, 0) && !math.IsNaN(x) {
 		s[name] = x
 	}
 }
@@ -73,25 +73,33 @@ func near(got float64, want []float64) bool {
 	return false
 }
 
-// check reads the settings back and refuses to go on when any differs.
+// check reads the settings back and refuses to go on when any differs, or is one
+// that a take cannot be driven with.
 func (t *talker) check() error {
-	line := t.controller.SettingsLine
-	if line == "" {
+	if t.controller.SettingsLine == "" {
 		t.Observer.Say("it does not print its settings: they are not compared with the rig file")
 		return nil
 	}
-	s := settings{}
-	t.ear = s.hear
-	defer func() { t.ear = nil }()
-	if err := t.exchange(line, patience); err != nil {
+	if err := t.readSettings(); err != nil {
 		return err
 	}
 	var all []string
 	for _, a := range t.axes {
-		all = append(all, s.differences(a)...)
+		all = append(all, t.read.differences(a)...)
+		if _, told := t.read[a.Settings.StepsName]; !told && t.controller.DoubtfulLetter(a) {
+			all = append(all, fmt.Sprintf("axis %s: a board of this kind may have X, Y and Z alone, and then no %s: give the axis the letter that its motor is wired to", a.Name, a.Letter))
+		}
 	}
-	if len(all) > 0 {
+	if all = append(all, t.checkBoard(t.read)...); len(all) > 0 {
 		return failed(Mismatched, "%s", strings.Join(all, "\n"))
 	}
 	return nil
+}
+
+// readSettings makes it print its settings, and keeps them.
+func (t *talker) readSettings() error {
+	t.read = settings{}
+	t.ear = t.read.hear
+	defer func() { t.ear = nil }()
+	return t.exchange(t.controller.SettingsLine, patience)
 }

@@ -61,8 +61,9 @@ func (e *engine) obey(r Request) error {
 	case Home:
 		return e.home()
 	case Here:
-		return e.here(e.start)
+		return e.here(e.byHand())
 	case Unlock:
+		e.homed = nil
 		return e.m.unlock()
 	case Jog:
 		return e.jog(r)
@@ -74,29 +75,9 @@ func (e *engine) obey(r Request) error {
 	return nil
 }
 
-// home finds the switches, and counts from where the rig file says they are.
-func (e *engine) home() error {
-	if !e.m.canHome() {
-		e.Observer.Say("it cannot home: bring every axis to the start by hand, and say so")
-		if e.Takes > 0 {
-			return failed(Unplanned, "it cannot home by itself, as the rig file has it")
-		}
-		return nil
-	}
-	e.enter(Homing)
-	if err := e.inMotion(e.m.home); err != nil {
-		return err
-	}
-	at := make([]float64, len(e.axes))
-	for i, a := range e.axes {
-		at[i] = a.Home
-	}
-	return e.here(at)
-}
-
 // here counts from a place that is known to be right.
 func (e *engine) here(at []float64) error {
-	e.known = false
+	e.known, e.homed = false, nil
 	if err := e.m.place(at); err != nil {
 		return err
 	}
@@ -110,7 +91,7 @@ func (e *engine) jog(r Request) error {
 		return nil
 	}
 	a := e.axes[r.Axis]
-	if !e.known {
+	if !e.sure(r.Axis) {
 		return e.inMotion(func() error { return e.m.glide(r.Axis, r.By, true) })
 	}
 	to := e.at[r.Axis] + r.By

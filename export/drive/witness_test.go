@@ -120,7 +120,7 @@ func bench(kind rig.ControllerKind) rig.Rig {
 		r.Axes[i].Settings = rig.AxisSettings{Acceleration: a.MaxAcc, Speed: a.MaxSpeed}
 		if kind == rig.Buffered {
 			s := &r.Axes[i].Settings
-			s.StepsName, s.SpeedName, s.AccelerationName = "$10"+n, "$11"+n, "$12"+n
+			s.StepsName, s.SpeedName, s.AccelerationName, s.TravelName = "$10"+n, "$11"+n, "$12"+n, "$13"+n
 		}
 	}
 	return r

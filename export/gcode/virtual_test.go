@@ -31,7 +31,7 @@ const slowHost = 16 * time.Millisecond
 func play(t *testing.T, program string, r rig.Rig) *virtual.Rig {
 	t.Helper()
 	o := virtual.Of(r)
-	o.LineSeconds, o.StartsLocked, o.SoftLimits, o.BootSeconds = 0, false, false, 0
+	o.LineSeconds, o.StartsLocked, o.BootSeconds = 0, false, 0
 	board := virtual.New(o)
 	free := r.Controller.ReceiveBuffer - 1
 	var pending []int

@@ -5,9 +5,13 @@ import (
 	"seamrail/motion/rig"
 )
 
-// Cautions lists what to know before the rig moves: what the rig's owner
-// wrote first, then what holds of every rig with such axes.
-func Cautions(p *plan.Plan) []string {
+// Cautions lists what to know before the rig moves: its dangers, then what may
+// keep it from moving at all.
+func Cautions(p *plan.Plan) []string { return append(Dangers(p), letterCautions(p)...) }
+
+// Dangers lists what the rig does to those near it: what its owner wrote first,
+// then what holds of every rig with such axes.
+func Dangers(p *plan.Plan) []string {
 	out := append([]string{}, p.Rig.Cautions...)
 	linear, rotary := false, false
 	for _, a := range p.Rig.Axes {

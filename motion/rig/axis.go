@@ -38,6 +38,8 @@ type Axis struct {
 	Min, Max float64 // travel, Min < Max; both 0 when Endless
 	Endless  bool    // rotary only: turns as far as it likes
 	Home     float64 // where it stands after homing, inside the travel
+	HomeLine string  // the line that homes it alone; "" = the controller's does, if it has a switch
+	NoSwitch bool    // it has no switch to home on
 
 	MaxSpeed float64 // units/s, > 0
 	MaxAcc   float64 // units/s², > 0

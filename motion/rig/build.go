@@ -21,6 +21,7 @@ func (b axisBuilder) build(name string) Axis {
 	a.Kind = b.kind()
 	b.travel(&a)
 	b.home(&a)
+	b.homeLine(&a)
 	dims := b.dimensions(a.Kind)
 	a.MaxSpeed = b.limit(b.raw.Speed, "speed", dims[0])
 	a.MaxAcc = b.limit(b.raw.Acceleration, "acceleration", dims[1])
@@ -136,6 +137,31 @@ func (b axisBuilder) home(a *Axis) {
 		b.report.Wrong(t, path, fmt.Sprintf("must be inside the travel, %g to %g %s", a.Min, a.Max, a.Unit()), "")
 	}
 	a.Home = q.Float()
+}
+
+// homeLine reads how it is homed, if otherwise than by the controller's line.
+func (b axisBuilder) homeLine(a *Axis) {
+	t, path := b.raw.HomeLine, b.path+"home-line"
+	switch {
+	case !t.Set && a.Endless:
+		b.report.Default(path, none, "it is endless: any angle will do for its 0")
+	case !t.Set:
+	case t.Text == none:
+		a.NoSwitch = true
+	default:
+		c := controllerBuilder{report: b.report, path: b.path}
+		c.words(t, "home-line", &a.HomeLine)
+	}
+}
+
+// homeClash finds a real-time byte in the line that homes an axis: it would be
+// picked out of it.
+func (raw RawAxis) homeClash(report *source.Report, path string, c Controller, a Axis) {
+	for _, r := range []byte{c.Status, c.Hold, c.Resume, c.Abort} {
+		if r != 0 && strings.IndexByte(a.HomeLine, r) >= 0 {
+			report.Wrong(raw.HomeLine, path+"home-line", "must not hold the real-time byte "+byteName(r), "")
+		}
+	}
 }
 
 // limit reads a limit, which has to be there and above 0.

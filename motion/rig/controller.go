@@ -88,9 +88,26 @@ type Controller struct {
 	Hold         byte
 	Resume       byte
 	Abort        byte
-	HomeLine     string // the line that homes it; "" = it cannot
+	HomeLine     string // the line that homes every axis without a line of its own; "" = none
 	UnlockLine   string // the line that clears an alarm; "" = none
 	SettingsLine string // the line that makes it print its settings; "" = none
+
+	// What it is.
+	Letters string               // of its axes; "" = not stated
+	Reports SettingNames         // of the settings that concern all axes
+	Stated  [SettingCount]Stated // what the rig file says they are
+}
+
+// HomeLineOf returns the line that homes an axis, or "" where none does. An
+// endless axis is homed by a line of its own alone: any angle will do for it.
+func (c Controller) HomeLineOf(a Axis) string {
+	switch {
+	case a.HomeLine != "":
+		return a.HomeLine
+	case a.NoSwitch || a.Endless:
+		return ""
+	}
+	return c.HomeLine
 }
 
 // AxisSettings are the controller's own settings for one axis.
@@ -98,7 +115,7 @@ type AxisSettings struct {
 	Acceleration float64 // units/s2 its planner uses; default the axis' limit
 	Speed        float64 // units/s it caps at; default the axis' limit
 	// Names under which it prints its settings, such as "$100"; "" = unknown.
-	StepsName, SpeedName, AccelerationName string
+	StepsName, SpeedName, AccelerationName, TravelName string
 }
 
 // Default is one value the rig file left out and the program filled in.

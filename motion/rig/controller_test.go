@@ -50,6 +50,9 @@ abort = "0x9f"
 home-line = "HOME ALL"
 unlock-line = "FREE"
 settings-line = "SHOW"
+letters = "xyab"
+settings = { step-pulse = "2.5 us", step-invert = 1, direction-invert = 2, enable-invert = true, soft-limits = false, hard-limits = true, homing = true, home-invert = 5 }
+reports = { step-pulse = "P0", idle-delay = "P1", step-invert = "P2", direction-invert = "P3", enable-invert = "P4", junction-deviation = "M205 J", inches = "P6", soft-limits = "M211 S", hard-limits = "P8", homing = "P9", home-invert = "P10", laser = "P11" }
 `
 
 func controllerOf(t *testing.T, table string) rig.Controller {
@@ -67,6 +70,13 @@ func TestEveryKeyOfAController(t *testing.T) {
 		Timer: rig.StepTimer{Hz: 20e6, Known: true}, DwellGrain: 0.001, IdleDelay: 0.025, IdleStated: true, SinglePrecision: true,
 		Greeting: "Hello bench", Status: '%', Hold: '{', Resume: '}', Abort: 0x9f,
 		HomeLine: "HOME ALL", UnlockLine: "FREE", SettingsLine: "SHOW",
+		Letters: "XYAB",
+		Reports: rig.SettingNames{"P0", "P1", "P2", "P3", "P4", "M205 J", "P6", "M211 S", "P8", "P9", "P10", "P11"},
+		Stated: [rig.SettingCount]rig.Stated{
+			rig.StepPulse: {Value: 2.5, Known: true}, rig.StepInvert: {Value: 1, Known: true}, rig.DirectionInvert: {Value: 2, Known: true},
+			rig.EnableInvert: {Value: 1, Known: true}, rig.SoftLimits: {Known: true}, rig.HardLimits: {Value: 1, Known: true},
+			rig.Homing: {Value: 1, Known: true}, rig.HomeInvert: {Value: 5, Known: true},
+		},
 	}, controllerOf(t, every))
 }
 
@@ -103,6 +113,7 @@ greeting = "none"
 	want := rig.Buffered.Defaults()
 	want.SlowestStepRate, want.Status, want.Hold, want.Resume, want.Abort = 0, 0, 0, 0, 0
 	want.HomeLine, want.UnlockLine, want.SettingsLine = "", "", ""
+	want.Reports = rig.SettingNames{}
 	assert.Equal(t, want, c)
 }
 
@@ -152,6 +163,21 @@ func TestControllerFaults(t *testing.T) {
 		{`"HOME ALL"`, `"{H"`, `27:13: controller.home-line "{H" must not hold the real-time byte {`},
 		{`"FREE"`, `"caf\u00e9"`, `28:15: controller.unlock-line "café" must be 1 to 40 plain characters`},
 		{`"SHOW"`, `""`, `29:17: controller.settings-line "" must be 1 to 40 plain characters`},
+		{`"xyab"`, `"xyab "`, `30:11: controller.letters "xyab " must be some of XYZUVWABC, each once; such as "XYZ"`},
+		{`"xyab"`, `"xyyb"`, `30:11: controller.letters "xyyb" must be some of`},
+		{`"xyab"`, `"yab"`, `35:10: axis rail: letter "X" must be one of those the controller has, YAB; free: Y`},
+		{`"2.5 us"`, `"2.5 s"`, `31:27: controller.settings.step-pulse "2.5 s" must be above 0 and at most 1 ms; such as "10 us"`},
+		{`"2.5 us"`, `2.5`, `31:27: controller.settings.step-pulse "2.5" needs a unit`},
+		{`step-invert = 1,`, `step-invert = 512,`, `31:51: controller.settings.step-invert "512" must be from 0 to 511`},
+		{`direction-invert = 2,`, `direction-invert = -1,`, `31:73: controller.settings.direction-invert "-1" must be from 0 to 511`},
+		{`enable-invert = true`, `enable-invert = 1`, `31:92: controller.settings.enable-invert "1" must be true or false`},
+		{`soft-limits = false`, `soft-limits = "off"`, `31:112: controller.settings.soft-limits "off" must be true or false`},
+		{`hard-limits = true`, `hard-limits = "on"`, `31:133: controller.settings.hard-limits "on" must be true or false`},
+		{`homing = true`, `homing = "$H"`, `31:148: controller.settings.homing "$H" must be true or false`},
+		{`home-invert = 5`, `home-invert = 0.5`, `31:168: controller.settings.home-invert "0.5" must be`},
+		{`home-invert = 5`, `laser = true`, `31:154: controller.settings.laser is not a key that means anything here`},
+		{`"P1"`, `""`, `32:45: controller.reports.idle-delay "" must be 1 to 40 plain characters`},
+		{`laser = "P11"`, `lazer = "P11"`, `32:244: controller.reports.lazer is not a key that means anything here; did you mean "laser"?`},
 		{`abort =`, `abrot =`, `26:1: controller.abrot is not a key that means anything here; did you mean "abort"?`},
 	} {
 		t.Run(c.new, func(t *testing.T) {
@@ -174,9 +200,9 @@ func TestSettingsOfAnAxis(t *testing.T) {
 	r, _ := decode(t, plainAxis+`settings = { acceleration = "500 mm/s2", speed = "6000 mm/min" }
 reports = { steps = "$7", speed = "none" }
 `)
-	assert.Equal(t, rig.AxisSettings{Acceleration: 500, Speed: 100, StepsName: "$7", AccelerationName: "$120"}, r.Axes[0].Settings)
+	assert.Equal(t, rig.AxisSettings{Acceleration: 500, Speed: 100, StepsName: "$7", AccelerationName: "$120", TravelName: "$130"}, r.Axes[0].Settings)
 	r, _ = decode(t, strings.Replace(plainAxis, `"X"`, `"Z"`, 1))
-	assert.Equal(t, rig.AxisSettings{Acceleration: 3000, Speed: 400, StepsName: "$102", SpeedName: "$112", AccelerationName: "$122"}, r.Axes[0].Settings)
+	assert.Equal(t, rig.AxisSettings{Acceleration: 3000, Speed: 400, StepsName: "$102", SpeedName: "$112", AccelerationName: "$122", TravelName: "$132"}, r.Axes[0].Settings)
 	for _, c := range []string{`letter = "U"`, `letter = "X"`} {
 		r, _ = decode(t, "[controller]\nsettings-line = \"none\"\n"+strings.Replace(plainAxis, `letter = "X"`, c, 1))
 		assert.Equal(t, rig.AxisSettings{Acceleration: 3000, Speed: 400}, r.Axes[0].Settings)
@@ -193,4 +219,63 @@ func TestSettingsFaults(t *testing.T) {
 		_, _, err := rig.Decode("b", []byte(plainAxis+slip+"\n"))
 		assert.ErrorContains(t, err, want)
 	}
+}
+
+// A buffered controller's names are filled in, and told; a setting that is not
+// stated is not known.
+func TestNamesOfTheBoardsSettings(t *testing.T) {
+	r, defaults := decode(t, "[controller]\nreports = { idle-delay = \"$9\", laser = \"none\" }\nsettings = { homing = false }\n"+plainAxis)
+	want := rig.Buffered.Defaults().Reports
+	want[rig.IdleWait], want[rig.Laser] = "$9", ""
+	assert.Equal(t, want, r.Controller.Reports)
+	assert.Equal(t, rig.Stated{Known: true}, r.Controller.Stated[rig.Homing])
+	assert.Equal(t, rig.Stated{}, r.Controller.Stated[rig.SoftLimits])
+	assert.Contains(t, keysAndValues(defaults), "controller.reports step-pulse $0, step-invert $2, direction-invert $3, enable-invert $4, "+
+		"junction-deviation $11, inches $13, soft-limits $20, hard-limits $21, homing $22, home-invert $23")
+}
+
+// How each axis is homed: by the controller's line, its own, or not at all. An
+// endless one is homed by its own line alone.
+func TestHomeLineOfAnAxis(t *testing.T) {
+	for _, c := range []struct{ travel, line, want string }{
+		{`["0 mm", "400 mm"]`, ``, "$H"},
+		{`["0 mm", "400 mm"]`, `home-line = "$HX"`, "$HX"},
+		{`["0 mm", "400 mm"]`, `home-line = "none"`, ""},
+		{`"endless"`, ``, ""},
+		{`"endless"`, `home-line = "$HA"`, "$HA"},
+	} {
+		unit := "mm"
+		if c.travel == `"endless"` {
+			unit = "deg"
+		}
+		r, defaults := decode(t, one(c.travel, `"5 `+unit+`/s"`, `steps = "80 per `+unit+`"`)+c.line+"\n")
+		assert.Equal(t, c.want, r.Controller.HomeLineOf(r.Axes[0]), c)
+		told := strings.Contains(strings.Join(keysAndValues(defaults), "\n"), "axis.a.home-line none")
+		assert.Equal(t, unit == "deg" && c.line == "", told, c)
+	}
+	_, _, err := rig.Decode("b", []byte(plainAxis+"home-line = \" \"\n"))
+	assert.ErrorContains(t, err, `axis rail: home-line " " must be 1 to 40 plain characters without spaces at the ends; or "none"`)
+	_, _, err = rig.Decode("b", []byte(plainAxis+"home-line = \"$HX?\"\n"))
+	assert.ErrorContains(t, err, `b:8:13: axis rail: home-line "$HX?" must not hold the real-time byte ?`)
+}
+
+// Where the letters are stated, no axis gets another; a table on a board
+// without a rotary letter gets one of the others.
+func TestLettersOfTheController(t *testing.T) {
+	table := one(`"endless"`, `"5 deg/s"`, `steps = "1 per deg"`)
+	rail := strings.ReplaceAll(one(`["0 mm", "10 mm"]`, `"5 mm/s"`, `steps = "1 per mm"`), "axis.a", "axis.b")
+	for letters, want := range map[string]string{"": "AX", "XYZ": "XY", "xza": "AX"} {
+		head := ""
+		if letters != "" {
+			head = "[controller]\nletters = \"" + letters + "\"\n"
+		}
+		r, _ := decode(t, head+table+rail)
+		assert.Equal(t, want, r.Axes[0].Letter+r.Axes[1].Letter, letters)
+		assert.Equal(t, letters == "", r.Controller.DoubtfulLetter(r.Axes[0]), letters)
+		assert.False(t, r.Controller.DoubtfulLetter(r.Axes[1]), letters)
+	}
+	_, _, err := rig.Decode("b", []byte("[controller]\nletters = \"A\"\n"+table+rail))
+	assert.ErrorContains(t, err, "axis b: letter has none left to take; the controller has A alone")
+	r, _ := decode(t, "[controller]\nkind = \"lockstep\"\n"+table)
+	assert.False(t, r.Controller.DoubtfulLetter(r.Axes[0]), "those often have more")
 }

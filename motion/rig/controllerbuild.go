@@ -47,10 +47,13 @@ func (raw RawController) build(report *source.Report, path string) Controller {
 	b.reading(&c)
 	b.pace(&c)
 	b.talk(&c)
+	b.letters(&c)
+	b.settings(&c)
 	b.clashes(c)
 	if len(b.filled) > 0 {
 		report.Default(strings.TrimSuffix(path, "."), strings.Join(b.filled, ", "), "as a "+c.Kind.String()+" controller has it")
 	}
+	b.reports(&c)
 	return c
 }
 

@@ -42,10 +42,11 @@ func (raw Raw) Build(report *source.Report, prefix string) Rig {
 		b := axisBuilder{report, raw.Axis[name], prefix + "axis." + name + "."}
 		r.Axes = append(r.Axes, b.build(name))
 	}
-	raw.letters(report, prefix, r.Axes)
+	raw.letters(report, prefix, r.Controller, r.Axes)
 	r.Stands = raw.stands(report, prefix)
 	for i := range r.Axes {
 		a := &r.Axes[i]
+		raw.Axis[a.Name].homeClash(report, prefix+"axis."+a.Name+".", r.Controller, *a)
 		raw.Axis[a.Name].reports(report, prefix+"axis."+a.Name+".", r.Controller, a)
 	}
 	return r

@@ -54,6 +54,7 @@ func (k ControllerKind) Defaults() Controller {
 		c.Timer, c.DwellGrain, c.SinglePrecision = StepTimer{Hz: usualTick, Known: true}, usualGrain, true
 		c.Status, c.Hold, c.Resume, c.Abort = '?', '!', '~', 0x18
 		c.HomeLine, c.UnlockLine, c.SettingsLine = "$H", "$X", "$$"
+		c.Reports = usualSettings()
 	case Lockstep:
 		c.Feed = PerMinute
 		c.HomeLine = "G28"

@@ -19,6 +19,7 @@ type RawAxis struct {
 	Letter       source.Text  `toml:"letter" jsonschema:"example=X" jsonschema_description:"The controller's letter for it: X Y Z U V W A B or C."`
 	Travel       source.Texts `toml:"travel" jsonschema:"required" jsonschema_description:"Its two ends, or endless for a turntable."`
 	Home         source.Text  `toml:"home" jsonschema:"example=0 mm" jsonschema_description:"Where it stands when it is switched on or homed."`
+	HomeLine     source.Text  `toml:"home-line" jsonschema:"example=$HX" jsonschema_description:"Line that homes this axis alone, or none if it has no switch; left out, the controller's homes it, but for an endless axis."`
 	Speed        source.Text  `toml:"speed" jsonschema:"required,example=400 mm/s,example=180 deg/s" jsonschema_description:"Greatest speed, per real second."`
 	Acceleration source.Text  `toml:"acceleration" jsonschema:"required,example=3000 mm/s2" jsonschema_description:"Greatest acceleration, per real second squared."`
 	Jerk         source.Text  `toml:"jerk" jsonschema:"example=60000 mm/s3" jsonschema_description:"Greatest jerk, per real second cubed; left out, there is no limit."`

@@ -39,6 +39,10 @@ type RawController struct {
 	HomeLine     source.Text   `toml:"home-line" jsonschema:"example=$H" jsonschema_description:"Line that homes it, or none if it has no switches to home on."`
 	UnlockLine   source.Text   `toml:"unlock-line" jsonschema:"example=$X" jsonschema_description:"Line that clears an alarm, or none."`
 	SettingsLine source.Text   `toml:"settings-line" jsonschema:"example=$$" jsonschema_description:"Line that makes it print its settings, or none."`
+
+	Letters  source.Text       `toml:"letters" jsonschema:"example=XYZ" jsonschema_description:"The letters it has for its axes; left out, it is not known."`
+	Settings *RawBoardSettings `toml:"settings" jsonschema_description:"What it is set to; what is left out is not compared."`
+	Reports  *RawBoardReports  `toml:"reports" jsonschema_description:"Names under which it prints its settings."`
 }
 
 // RawSettings is a settings = { ... } value of an axis: what the controller has
@@ -56,4 +60,5 @@ type RawReports struct {
 	Steps        source.Text  `toml:"steps" jsonschema:"example=$100" jsonschema_description:"Name of its steps a millimetre or degree, or none."`
 	Speed        source.Text  `toml:"speed" jsonschema:"example=$110" jsonschema_description:"Name of its greatest speed a minute, or none."`
 	Acceleration source.Text  `toml:"acceleration" jsonschema:"example=$120" jsonschema_description:"Name of its acceleration, or none."`
+	Travel       source.Text  `toml:"travel" jsonschema:"example=$130" jsonschema_description:"Name of its greatest travel, which soft limits hold it to, or none."`
 }

@@ -64,7 +64,7 @@ func TestDecode(t *testing.T) {
 		MaxSpeed: 400, MaxAcc: 3000, MaxJerk: 60000, Reverse: true,
 		Mechanics: "belt 2 mm x 20 teeth, 200 x 16 microsteps",
 		Settings: rig.AxisSettings{
-			Acceleration: 3000, Speed: 400, StepsName: "$100", SpeedName: "$110", AccelerationName: "$120",
+			Acceleration: 3000, Speed: 400, StepsName: "$100", SpeedName: "$110", AccelerationName: "$120", TravelName: "$130",
 		},
 	}, rail)
 	table, _ := r.Axis("table")
@@ -75,14 +75,15 @@ func TestDecode(t *testing.T) {
 	assert.Equal(t, "gear 90:1, 200 x 8 microsteps", table.Mechanics)
 	got := keysAndValues(defaults)
 	assert.Contains(t, got[1], "controller path-feed all, degree-as 1 mm, ")
+	assert.Contains(t, got[2], "controller.reports step-pulse $0, idle-delay $1, ")
 	assert.Equal(t, []string{
 		"axis.rail.settings acceleration 3000 mm/s2, speed 400 mm/s",
-		"axis.table.kind rotary", "axis.table.home 0 deg", "axis.table.jerk no limit",
+		"axis.table.kind rotary", "axis.table.home 0 deg", "axis.table.home-line none", "axis.table.jerk no limit",
 		"axis.table.direction forward", "axis.table.motor-steps 200",
 		"axis.table.settings acceleration 180 deg/s2, speed 180 deg/s", "axis.table.letter A",
-		"axis.rail.reports steps $100, speed $110, acceleration $120",
-		"axis.table.reports steps $103, speed $113, acceleration $123",
-	}, got[2:])
+		"axis.rail.reports steps $100, speed $110, acceleration $120, travel $130",
+		"axis.table.reports steps $103, speed $113, acceleration $123, travel $133",
+	}, got[3:])
 	_, ok = r.Axis("boom")
 	assert.False(t, ok)
 }

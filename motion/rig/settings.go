@@ -40,27 +40,29 @@ func (b axisBuilder) settings(a *Axis) {
 
 // Names of the settings that a buffered controller prints, for its letters in
 // this order: the first is that of steps, ten on that of speed, twenty on that
-// of acceleration (common practice of the kind).
+// of acceleration, thirty on that of travel (common practice of the kind).
 const (
-	settingLetters                             = "XYZABC"
-	stepsSetting, speedSetting, accelerationOf = 100, 110, 120
+	settingLetters                                            = "XYZABC"
+	stepsSetting, speedSetting, accelerationOf, travelSetting = 100, 110, 120, 130
 )
 
-// usualNames returns the names that a controller has for the settings of the
+// UsualNames returns the names that a controller has for the settings of the
 // axis with a letter, as far as its kind tells.
-func (c Controller) usualNames(letter string) AxisSettings {
+func (c Controller) UsualNames(letter string) AxisSettings {
 	i := strings.Index(settingLetters, letter)
 	if c.Kind != Buffered || c.SettingsLine == "" || letter == "" || i < 0 {
 		return AxisSettings{}
 	}
 	name := func(base int) string { return "$" + strconv.Itoa(base+i) }
-	return AxisSettings{StepsName: name(stepsSetting), SpeedName: name(speedSetting), AccelerationName: name(accelerationOf)}
+	return AxisSettings{
+		StepsName: name(stepsSetting), SpeedName: name(speedSetting), AccelerationName: name(accelerationOf), TravelName: name(travelSetting),
+	}
 }
 
 // reports reads the names under which the controller prints its settings for
 // the axis. It wants the letter.
 func (raw RawAxis) reports(report *source.Report, path string, c Controller, a *Axis) {
-	names := c.usualNames(a.Letter)
+	names := c.UsualNames(a.Letter)
 	var given RawReports
 	if raw.Reports != nil {
 		given = *raw.Reports
@@ -69,6 +71,7 @@ func (raw RawAxis) reports(report *source.Report, path string, c Controller, a *
 	b.words(given.Steps, "steps", &names.StepsName)
 	b.words(given.Speed, "speed", &names.SpeedName)
 	b.words(given.Acceleration, "acceleration", &names.AccelerationName)
+	b.words(given.Travel, "travel", &names.TravelName)
 	if len(b.filled) > 0 {
 		report.Default(path+"reports", strings.Join(b.filled, ", "), "as a "+c.Kind.String()+" controller prints them")
 	}

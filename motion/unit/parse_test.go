@@ -42,6 +42,7 @@ func TestParse(t *testing.T) {
 		"0.44 N m": {"11/25", unit.Torque}, "20 mN m": {"1/50", unit.Torque}, "54 g cm2": {"27/5", unit.Inertia},
 		"0.004 kg m2": {"4000", unit.Inertia}, "4000 kg mm2": {"4000", unit.Inertia},
 		"5.9 um": {"59/10000", unit.Length}, "5.9 µm": {"59/10000", unit.Length}, "5.9 μm": {"59/10000", unit.Length},
+		"10 us": {"1/100000", unit.Time}, "2.5 µs": {"1/400000", unit.Time}, "2.5 μs": {"1/400000", unit.Time},
 		"3": {"3", unit.Number}, " 1/2 ": {"1/2", unit.Number}, "50 %": {"1/2", unit.Number},
 		"-0": {"0", unit.Number}, "1000000000": {"1000000000", unit.Number},
 	} {

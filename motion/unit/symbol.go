@@ -35,6 +35,7 @@ var alone = map[string]symbol{
 	"":  {Number, exact.Int(1)},
 	"%": {Number, exact.New(1, 100)},
 	"s": {Time, exact.Int(1)}, "ms": {Time, exact.New(1, 1000)}, "min": {Time, exact.Int(60)},
+	"us": {Time, exact.New(1, 1_000_000)}, "µs": {Time, exact.New(1, 1_000_000)}, "μs": {Time, exact.New(1, 1_000_000)}, // of step pulses
 	"Hz": {Frequency, exact.Int(1)}, "MHz": {Frequency, exact.Int(1_000_000)}, "lm": {LightFlow, exact.Int(1)}, "lx": {Illuminance, exact.Int(1)}, "K": {Temperature, exact.Int(1)},
 	"frame": {Frames, exact.Int(1)}, "frames": {Frames, exact.Int(1)},
 	"kg": {Mass, exact.Int(1)}, "g": {Mass, exact.New(1, 1000)}, "N": {Force, exact.Int(1)},

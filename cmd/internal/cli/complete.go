@@ -1,8 +1,11 @@
 package cli
 
 import (
+	"strings"
+
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/starter"
 	"seamrail/motion/law"
 	"seamrail/motion/optimal"
 	"seamrail/motion/rig"
@@ -10,6 +13,10 @@ import (
 
 func completeLaw(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 	return append(law.Names(), optimal.CarriedName, optimal.Name, optimal.QuietName, optimal.WideName), cobra.ShellCompDirectiveNoFileComp
+}
+
+func completeTable(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+	return strings.Split(starter.TableLetters, ""), cobra.ShellCompDirectiveNoFileComp
 }
 
 func completeKind(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {

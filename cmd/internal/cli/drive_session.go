@@ -125,10 +125,24 @@ func (s *session) settling() drive.Settling {
 		return drive.ByHand
 	case !s.o.Virtual:
 		return drive.AskOperator
-	case s.job.rig.Controller.HomeLine != "":
+	case s.job.homes():
 		return drive.ByHoming
 	}
 	return drive.ByHand
+}
+
+// homes tells whether homing is all that it takes to know where the axes of the
+// plan stand: each is homed, or endless, and not all of them are endless.
+func (j job) homes() (any bool) {
+	for _, a := range j.plan.Axes {
+		switch {
+		case j.rig.Controller.HomeLineOf(a.Rig) != "":
+			any = true
+		case !a.Rig.Endless:
+			return false
+		}
+	}
+	return any
 }
 
 // panel is what the operator sees and presses, on a screen of a width, 0 for a

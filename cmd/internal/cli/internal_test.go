@@ -1,4 +1,10 @@
 package cli
 
 // What tests outside the package may call.
-var PortsRun = portsRun
+var (
+	PortsRun = portsRun
+	NewRun   = newRun
+)
+
+// World is what they may connect to.
+type World = world

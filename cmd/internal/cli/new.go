@@ -22,13 +22,16 @@ type NewOptions struct {
 	Streams Streams
 	Dir     string
 	Kind    string // of the rig's controller
-	Clip    bool   // a sequence and its shots too
+	Table   string // the letter of the turntable; "" = as the starter has it
+	Read    readOptions
+	Clip    bool // a sequence and its shots too
 	Force   bool
 }
 
 // NewCmdNew returns the new command. A nil run means the real one.
 func NewCmdNew(s Streams, run func(*NewOptions) error) *cobra.Command {
 	o := &NewOptions{Streams: s}
+	o.Read.Open = o.Read.open
 	if run == nil {
 		run = newRun
 	}
@@ -38,10 +41,18 @@ func NewCmdNew(s Streams, run func(*NewOptions) error) *cobra.Command {
 		Long: `Write a shot file and a rig file to start from, with every line explained, and
 the schemas that let an editor check and complete them. DIR is made if it is
 not there; without it the files go into the current folder. Files that are
-already there are left alone unless --force is given.`,
+already there are left alone unless --force is given.
+
+With --port the rig file is begun from what the controller there prints of
+itself: steps, speeds, accelerations, and what else it is set to. Nothing moves,
+but opening the port starts many boards anew: a carriage on an incline may fall
+meanwhile. What a controller cannot know is left to be filled in, and the file
+says where; it is not understood before.`,
 		Example: `  seamrail new lantern
   seamrail plan lantern/lantern.toml
   seamrail new lantern --controller lockstep
+  seamrail new lantern --table-letter Y
+  seamrail new lantern --port /dev/ttyUSB0
   seamrail new day --sequence`,
 		Args: atMost("one folder"),
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -53,19 +64,36 @@ already there are left alone unless --force is given.`,
 	}
 	c.Flags().StringVar(&o.Kind, "controller", rig.Buffered.String(), "`KIND` of the rig's controller: buffered, lockstep or step-player")
 	_ = c.RegisterFlagCompletionFunc("controller", completeKind)
+	c.Flags().StringVar(&o.Table, "table-letter", "", "`LETTER` of the turntable: Y or Z on a board that has X, Y and Z alone, A on many others")
+	_ = c.RegisterFlagCompletionFunc("table-letter", completeTable)
+	o.Read.register(c)
 	c.Flags().BoolVar(&o.Clip, "sequence", false, "write a sequence of shots too")
 	c.Flags().BoolVar(&o.Force, "force", false, "write over files that are already there")
 	return c
 }
+
+// rigFile is where the rig file stands among those that are written.
+const rigFile = 1
 
 func newRun(o *NewOptions) error {
 	kind, ok := rig.KindNamed(o.Kind)
 	if !ok {
 		return misused("--controller %q must be one of %s", o.Kind, strings.Join(rig.KindNames(), ", "))
 	}
+	table := strings.ToUpper(o.Table)
+	if len(table) > 1 || !strings.Contains(starter.TableLetters, table) {
+		return misused("--table-letter %q must be one of %s", o.Table, strings.Join(strings.Split(starter.TableLetters, ""), ", "))
+	}
+	if err := o.Read.check(kind); err != nil {
+		return err
+	}
+	rigText := starter.RigWith(kind)
+	if table != "" {
+		rigText = starter.WithTableLetter(rigText, table)
+	}
 	files := []whole.File{
 		{Name: starter.ShotName, Fill: constant(starter.Shot())},
-		{Name: starter.RigName, Fill: constant(starter.RigWith(kind))},
+		{Name: starter.RigName, Fill: constant(rigText)},
 		{Name: "shot.schema.json", Fill: constant(shot.Schema())},
 		{Name: "rig.schema.json", Fill: constant(rig.Schema())},
 	}
@@ -80,6 +108,13 @@ func newRun(o *NewOptions) error {
 		if err := absent(o.Dir, files); err != nil {
 			return err
 		}
+	}
+	if o.Read.asked() {
+		text, err := o.Read.rig(rigText, table)
+		if err != nil {
+			return err
+		}
+		files[rigFile].Fill = constant(text)
 	}
 	if err := whole.Folder(o.Dir, files, nil); err != nil {
 		return err
@@ -105,6 +140,9 @@ func newWords(o *NewOptions, files []whole.File) error {
 	fmt.Fprintf(&b, "Wrote to %s:\n", o.Dir)
 	for _, f := range files {
 		fmt.Fprintf(&b, "  %-21s %s\n", f.Name, cmp.Or(newFor[f.Name], newShot))
+	}
+	if o.Read.asked() {
+		fmt.Fprintf(&b, "First: fill in the lines of %s that say FILL IN; the controller cannot know them.\n", filepath.Join(o.Dir, starter.RigName))
 	}
 	fmt.Fprintf(&b, "Next: seamrail plan %s\n", filepath.Join(o.Dir, starter.ShotName))
 	if o.Clip {

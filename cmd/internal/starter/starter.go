@@ -37,6 +37,8 @@ func Rig() []byte { return []byte(rigFile) }
 const (
 	controllerBegins = "# The box that makes the steps"
 	controllerEnds   = "# The rail. "
+	tableBegins      = "# The turntable. "
+	standBegins      = "# A display stand "
 	reportsKey       = "reports "
 )
 
@@ -61,7 +63,7 @@ func silent(axes string) string {
 	var b strings.Builder
 	for line := range strings.Lines(axes) {
 		if strings.HasPrefix(line, reportsKey) {
-			line = "reports      = { steps = \"none\", speed = \"none\", acceleration = \"none\" }\n"
+			line = "reports      = { steps = \"none\", speed = \"none\", acceleration = \"none\", travel = \"none\" }\n"
 		}
 		b.WriteString(line)
 	}

@@ -67,7 +67,7 @@ func TestReadyControllers(t *testing.T) {
 			require.NoError(t, err)
 			assert.Empty(t, defaults)
 			want := kind.Defaults()
-			want.StepRate = 40000
+			want.StepRate, want.IdleStated = 40000, true
 			assert.Equal(t, want, r.Controller)
 			require.Len(t, r.Axes, 2)
 			for _, a := range r.Axes {

@@ -18,7 +18,7 @@ func FuzzLines(f *testing.F) {
 	o := bench()
 	o.Axes[0].Switches, o.Axes[0].Low, o.Axes[0].High, o.Axes[0].StepsName = true, -2, 302, "$100"
 	o.Axes = append(o.Axes, virtual.Axis{Letter: 'A', Rotary: true, StepsPerUnit: 26.7, Acceleration: 100, Speed: 90, Endless: true})
-	o.SoftLimits = true
+	o.Set[rig.SoftLimits] = 1
 	f.Fuzz(func(_ *testing.T, data []byte) {
 		r := virtual.New(o)
 		r.Write(data)

@@ -6,7 +6,8 @@ import "math"
 type homing struct {
 	active bool
 	axis   int
-	found  bool // the switch is found; it is on its way to Home
+	only   string // the line of the axes it is for; "" = all
+	found  bool   // the switch is found; it is on its way to Home
 }
 
 const (
@@ -18,22 +19,40 @@ const (
 	homeReach = 1.5
 )
 
-// home looks for the switches, one axis after the other.
-func (r *Rig) home() {
+// home looks for the switches, one axis after the other: of all axes, or of those
+// with a line of their own.
+func (r *Rig) home(only string) {
 	b := &r.board
 	b.locked, b.latched = false, 0
-	b.homing = homing{active: true, axis: -1}
+	b.homing = homing{active: true, axis: -1, only: only}
 	r.homeNext()
 }
 
-// homeNext goes on with the next axis that has switches.
+// homesBy tells whether a line homes single axes.
+func (r *Rig) homesBy(line string) bool {
+	for i := range r.o.Axes {
+		if l := r.o.Axes[i].HomeLine; l != "" && l == line {
+			return true
+		}
+	}
+	return false
+}
+
+// homeNext goes on with the next axis that has switches. An endless one with a
+// line of its own has a mark, and is on it.
 func (r *Rig) homeNext() {
 	h := &r.board.homing
 	for h.axis++; h.axis < len(r.o.Axes); h.axis++ {
-		if a := &r.o.Axes[h.axis]; a.Switches {
+		a := &r.o.Axes[h.axis]
+		switch {
+		case h.only != "" && a.HomeLine != h.only:
+		case a.Switches:
 			h.found = false
 			r.homeMove(a.homeSide() * homeReach * (a.High - a.Low))
 			return
+		case h.only != "":
+			r.setCount(h.axis, a.stepsAt(a.Home))
+			r.forget()
 		}
 	}
 	r.board.homing = homing{}

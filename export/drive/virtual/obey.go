@@ -3,6 +3,8 @@ package virtual
 import (
 	"strconv"
 	"strings"
+
+	"seamrail/motion/rig"
 )
 
 // obey does what the line in hand says.
@@ -50,8 +52,12 @@ func (r *Rig) command(text string) bool {
 		r.answer(0)
 	case r.o.UnlockLine != "" && text == r.o.UnlockLine:
 		r.unlock()
+	case r.o.Names[rig.Homing] != "" && r.o.Set[rig.Homing] == 0 && (text == r.o.HomeLine || r.homesBy(text)):
+		r.refuse(errorNoHoming)
 	case r.o.HomeLine != "" && text == r.o.HomeLine:
-		r.drain(r.home)
+		r.drain(func() { r.home("") })
+	case r.homesBy(text):
+		r.drain(func() { r.home(text) })
 	case r.o.SettingsLine != "" && text == r.o.SettingsLine:
 		r.printSettings()
 	default:
@@ -138,7 +144,7 @@ func (r *Rig) move(o *order) {
 		default:
 			to[i] = o.axes[i] + o.offset[i]
 		}
-		if r.o.SoftLimits && b.homed && !r.o.Axes[i].within(to[i]) {
+		if r.o.Set[rig.SoftLimits] != 0 && b.homed && !r.o.Axes[i].within(to[i]) {
 			r.leaveTravel()
 			return
 		}

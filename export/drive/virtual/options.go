@@ -26,7 +26,10 @@ type Axis struct {
 	// coordinates. The board takes it for 0, or Home once homed.
 	Place float64
 
-	StepsName, SpeedName, AccelerationName string // settings, "" = not printed
+	HomeLine string  // homes it alone; "" = none does
+	Travel   float64 // that soft limits are said to hold it to, units; 0 = Max - Min
+
+	StepsName, SpeedName, AccelerationName, TravelName string // settings, "" = not printed
 }
 
 func (a *Axis) counts() float64 {
@@ -60,13 +63,22 @@ type Options struct {
 	Greeting     string
 	ResetsOnOpen bool
 	BootSeconds  float64 // s from reset to greeting, deaf meanwhile
-	SoftLimits   bool    // a line beyond the travel is an alarm, once homed
 	StartsLocked bool    // in alarm after power-on
 	// LatchErrors repeats the first error to every line until it is cleared.
 	LatchErrors bool
 
 	Status, Hold, Resume, Abort        byte
 	HomeLine, UnlockLine, SettingsLine string
+
+	// Names are those of the settings it prints that concern all axes; "" = it
+	// does not print it. Set is what they are, but for JunctionDeviation. It acts
+	// by SoftLimits, once homed; by Inches, in which its reports then are, degrees
+	// and all; and by Homing, if that has a name.
+	Names rig.SettingNames
+	Set   [rig.SettingCount]float64
+	// Others are lines that it prints among its settings besides, which nothing
+	// here goes by.
+	Others []string
 
 	// Forget keeps no record of the motion, only its statistics.
 	Forget bool
@@ -89,6 +101,8 @@ const (
 	// switchMargin is how far beyond the travel the limit switches of a
 	// virtual rig sit, in mm or degrees.
 	switchMargin = 2
+	// usualPulse is the step pulse that common boards are set to, us.
+	usualPulse = 10
 )
 
 // Of returns a board as the rig file describes it: an exact timer, late by the
@@ -101,9 +115,13 @@ func Of(r rig.Rig) Options {
 		LineLength: c.LineLength, AlongAll: c.PathFeed == rig.AlongAll, Blocks: c.Blocks,
 		JunctionDeviation: c.JunctionDeviation, LineSeconds: defaultLineSeconds,
 		Greeting: c.Greeting, ResetsOnOpen: c.ResetsOnOpen, BootSeconds: defaultBootSeconds,
-		StartsLocked: c.HomeLine != "" && c.UnlockLine != "", SoftLimits: c.HomeLine != "",
-		Status: c.Status, Hold: c.Hold, Resume: c.Resume, Abort: c.Abort,
+		StartsLocked: c.HomeLine != "" && c.UnlockLine != "",
+		Status:       c.Status, Hold: c.Hold, Resume: c.Resume, Abort: c.Abort,
 		HomeLine: c.HomeLine, UnlockLine: c.UnlockLine, SettingsLine: c.SettingsLine,
+		Names: c.Reports, Set: setTo(r),
+	}
+	if c.Kind == rig.Buffered && c.SettingsLine != "" {
+		o.Others = []string{"$10=1", "$12=0.002", "$24=25.000"} // what reports hold, arcs, how it looks for switches
 	}
 	if c.SegmentRate > 0 {
 		o.LineSeconds = 1 / c.SegmentRate
@@ -119,12 +137,34 @@ func Of(r rig.Rig) Options {
 	return o
 }
 
+// setTo is what the board is set to: what the rig file states, else what keeps
+// to the plan.
+func setTo(r rig.Rig) (set [rig.SettingCount]float64) {
+	c := r.Controller
+	set[rig.StepPulse], set[rig.IdleWait] = usualPulse, rig.StaysOn
+	if c.IdleDelay > 0 {
+		set[rig.IdleWait] = c.IdleDelay * 1000
+	}
+	for _, a := range r.Axes {
+		if c.HomeLineOf(a) != "" {
+			set[rig.Homing] = 1
+		}
+	}
+	for k, s := range c.Stated {
+		if s.Known {
+			set[k] = s.Value
+		}
+	}
+	return set
+}
+
 func axisOf(a rig.Axis, c rig.Controller) Axis {
 	out := Axis{
 		Letter: a.Letter[0], Rotary: a.Kind == rig.Rotary, StepsPerUnit: a.StepsPerUnit.Float(),
 		Acceleration: a.MaxAcc, Speed: a.MaxSpeed, Min: a.Min, Max: a.Max, Endless: a.Endless, Home: a.Home,
-		Place:     a.Home,
-		StepsName: a.Settings.StepsName, SpeedName: a.Settings.SpeedName, AccelerationName: a.Settings.AccelerationName,
+		Place: a.Home, HomeLine: a.HomeLine,
+		StepsName: a.Settings.StepsName, SpeedName: a.Settings.SpeedName,
+		AccelerationName: a.Settings.AccelerationName, TravelName: a.Settings.TravelName,
 	}
 	if a.Settings.Acceleration > 0 {
 		out.Acceleration = a.Settings.Acceleration
@@ -138,7 +178,7 @@ func axisOf(a rig.Axis, c rig.Controller) Axis {
 	if out.Rotary {
 		out.Counts = c.DegreeAs
 	}
-	if c.HomeLine != "" && !a.Endless {
+	if c.HomeLineOf(a) != "" && !a.Endless {
 		out.Switches, out.Low, out.High = true, a.Min-switchMargin, a.Max+switchMargin
 	}
 	return out

@@ -1,8 +1,11 @@
 package virtual
 
 import (
+	"slices"
 	"strconv"
 	"strings"
+
+	"seamrail/motion/rig"
 )
 
 // reportLetters is the order in which axes are reported; X, Y and Z always.
@@ -26,6 +29,10 @@ func (r *Rig) status() string {
 		at := 0.0
 		if i >= 0 {
 			at = r.o.Axes[i].unitsAt(counts[i])
+		}
+		if r.o.Set[rig.Inches] != 0 {
+			out = strconv.AppendFloat(out, at/inch, 'f', 4, 64)
+			continue
 		}
 		out = strconv.AppendFloat(out, at, 'f', 3, 64)
 	}
@@ -69,16 +76,42 @@ func (r *Rig) state() string {
 	return "Idle"
 }
 
-// printSettings prints what is set for each axis, as far as it has a name.
-// Speeds are a minute.
+// inch is an inch in mm.
+const inch = 25.4
+
+// printSettings prints what is set, for the board and for each axis, as far as it
+// has a name. Speeds are a minute.
 func (r *Rig) printSettings() {
+	for k, name := range r.o.Names {
+		r.printSetting(name, *r.boardSetting(rig.Setting(k)))
+	}
+	for _, line := range r.o.Others {
+		r.say(line)
+	}
 	for i := range r.o.Axes {
 		a := &r.o.Axes[i]
 		r.printSetting(a.StepsName, a.StepsPerUnit)
 		r.printSetting(a.SpeedName, a.Speed*60)
 		r.printSetting(a.AccelerationName, a.Acceleration)
+		r.printSetting(a.TravelName, a.travel())
 	}
 	r.answer(0)
+}
+
+// boardSetting is where a setting of the board is kept.
+func (r *Rig) boardSetting(k rig.Setting) *float64 {
+	if k == rig.Junction {
+		return &r.o.JunctionDeviation
+	}
+	return &r.o.Set[k]
+}
+
+// travel is what it says its soft limits hold an axis to.
+func (a *Axis) travel() float64 {
+	if a.Travel > 0 {
+		return a.Travel
+	}
+	return a.Max - a.Min
 }
 
 // printSetting prints "$100=80.000", or "M92 X80.000" where the name ends in
@@ -106,7 +139,7 @@ func (r *Rig) writeSetting(text string) bool {
 	switch {
 	case to == nil:
 		r.refuse(errorUnknown)
-	case err != nil || !(v > 0) || v > 1e9:
+	case err != nil || !(v > 0 || v == 0 && r.isBoards(name)) || v > 1e9:
 		r.refuse(errorNumber)
 	default:
 		r.drain(func() {
@@ -117,8 +150,14 @@ func (r *Rig) writeSetting(text string) bool {
 	return true
 }
 
+// isBoards tells whether a setting is one of the board's, which may be 0.
+func (r *Rig) isBoards(name string) bool { return slices.Contains(r.o.Names[:], name) }
+
 // setting returns where a setting is kept, and what it is printed as per unit.
 func (r *Rig) setting(name string) (*float64, float64) {
+	if k := slices.Index(r.o.Names[:], name); name != "" && k >= 0 {
+		return r.boardSetting(rig.Setting(k)), 1
+	}
 	for i := range r.o.Axes {
 		switch a := &r.o.Axes[i]; name {
 		case "":
@@ -128,6 +167,8 @@ func (r *Rig) setting(name string) (*float64, float64) {
 			return &a.Speed, 60
 		case a.AccelerationName:
 			return &a.Acceleration, 1
+		case a.TravelName:
+			return &a.Travel, 1
 		}
 	}
 	return nil, 1

@@ -7,7 +7,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
 	"pgregory.net/rapid"
+	"seamrail/motion/rig"
 )
 
 // speeds returns the greatest jump of speed between two spans that follow each
@@ -114,7 +116,7 @@ func TestAbortAtRestIsNoAlarm(t *testing.T) {
 func switched(t *testing.T) *host {
 	o := bench()
 	o.Axes[0].Switches, o.Axes[0].Low, o.Axes[0].High = true, -2, 302
-	o.Axes[0].Place, o.SoftLimits = 120, true
+	o.Axes[0].Place, o.Set[rig.SoftLimits] = 120, 1
 	return newHost(t, o)
 }
 

@@ -9,6 +9,7 @@ import (
 const (
 	errorLetter   = 1  // a word must begin with a letter
 	errorNumber   = 2  // the number of a word is bad or missing
+	errorNoHoming = 5  // homing is off
 	errorLocked   = 9  // in alarm, lines are refused
 	errorTooLong  = 11 // more characters than a line holds
 	errorUnknown  = 20 // a word that is not understood

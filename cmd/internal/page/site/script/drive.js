@@ -9,7 +9,7 @@ import { showTakes } from "./takes.js";
 
 /** What each request is called, in the order of a run. */
 const WORDS = {
-  home: "Find the switches", here: "It stands at home", unlock: "Unlock", go: "Go to the start", confirm: "Arm: all clear, count in",
+  home: "Find the switches", here: "All axes stand at the start", unlock: "Unlock", go: "Go to the start", confirm: "Arm: all clear, count in",
   decline: "Not yet", finish: "End after this round", resume: "Go on", restart: "From the start again", quit: "Let go of the rig",
 };
 
