@@ -113,6 +113,7 @@ func Choose(t *trajectory.Trajectory, rounds int64) (Chosen, error) {
 		return Chosen{}, err
 	}
 	s.finish()
+	s.hosts()
 	if !s.best.Follows() {
 		s.best.Faults = s.doubts()
 	}
@@ -137,14 +138,18 @@ type search struct {
 type way struct {
 	longest exact.Rat // s of a block
 	even    bool      // ramps of constant acceleration
+	quiet   bool      // very slow ends of moves are stood through
 	long    bool      // rests are stood out in one grain more, not one less
 }
 
 // ways lists the ways to cut into blocks of at most so long.
 func (s *search) ways(longest exact.Rat) []way {
-	out := []way{{longest, false, false}}
+	out := []way{{longest: longest}}
 	if s.m.grained() && s.m.rests() {
-		out = append(out, way{longest, false, true})
+		out = append(out, way{longest: longest, long: true})
+	}
+	if s.m.slowest > 0 {
+		out = append(out, way{longest: longest, quiet: true}, way{longest: longest, quiet: true, long: true})
 	}
 	if s.m.ramps() {
 		for _, w := range slices.Clone(out) {

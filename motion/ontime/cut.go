@@ -33,6 +33,12 @@ func (m *machine) cut(w way) (k segment.Take, ok bool) {
 	m.onSteps(k.Round, start, exact.Rat{}, rounded)
 	end := k.Round[len(k.Round)-1].End
 	m.onSteps(k.RunOut, end, period, ramped)
+	if w.quiet {
+		k.Round = m.quieted(k.Round, start)
+	}
+	if m.link.Single {
+		k.Round = m.crept(k.Round, start)
+	}
 	if k.Round, ok = m.rested(k.Round, w.long); !ok {
 		return k, false
 	}

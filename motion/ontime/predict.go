@@ -60,7 +60,7 @@ func (p Prediction) score() float64 { return max(p.lateness(), p.straying()) }
 // share of what is promised. A late beginning shifts them all and is told as
 // straying.
 func (p Prediction) lateness() float64 {
-	return max(math.Abs(p.Late-p.begun), math.Abs(p.Late)) / PromisedLate
+	return (max(math.Abs(p.Late-p.begun), math.Abs(p.Late)) + p.Unsure*float64(p.Rounds)) / PromisedLate
 }
 
 // straying is the worst of all axes as a share of what is promised.

@@ -4,8 +4,50 @@ import (
 	"math"
 
 	"seamrail/motion/exact"
+	"seamrail/motion/firmware"
 	"seamrail/motion/segment"
 )
+
+// unsure is how much later a round may be than foretold, s, where each line waits
+// for an answer: after a dwell by what the host takes to send the next.
+func (m *machine) unsure(k segment.Take) float64 {
+	n := 0
+	for _, b := range k.Round {
+		if b.Rest {
+			n++
+		}
+	}
+	if !m.link.Single || n == len(k.Round) {
+		return 0
+	}
+	return float64(n) * m.link.Reply.Seconds()
+}
+
+// hosts holds what is foretold, where each line waits for an answer, against what
+// comes of a host that is quick to send the next one: the worse of both counts.
+func (s *search) hosts() {
+	if !s.m.link.Single {
+		return
+	}
+	s.best.Unsure = s.m.unsure(s.take)
+	quick := *s.m
+	quick.link.Reply = firmware.Lasting(quickReply)
+	w, err := quick.run(s.take, int(s.best.Ran), s.ideal)
+	if err != nil {
+		return
+	}
+	p := w.prediction(s.rounds)
+	s.best.Unsure += math.Abs(p.Late-s.best.Late) / float64(s.rounds)
+	for i, d := range p.Axes {
+		if math.Abs(d.Worst) > math.Abs(s.best.Axes[i].Worst) {
+			s.best.Axes[i] = d
+		}
+	}
+}
+
+// quickReply is what a host takes that waits for nothing, s: a frame of a common
+// serial adapter.
+const quickReply = 0.001
 
 // grained tells whether a dwell lasts other than it is told.
 func (m *machine) grained() bool { return m.c.DwellGrain > 0 || m.c.IdleDelay > 0 }
@@ -105,11 +147,15 @@ func (m *machine) dwell(sec float64, long bool) (told, real float64) {
 	return n*grain - grainMargin, n*each + beside
 }
 
+// creepSeconds is more than the first block of a round lasts where it is a single
+// step before a rest: it cannot be any slower.
+const creepSeconds = 0.035
+
 // shared says how much of what is left of rest i the moves on either side get.
 func (m *machine) shared(round []segment.Block, i int, left exact.Rat) (before, after exact.Rat) {
 	half := left.Quo(exact.Int(2))
 	switch {
-	case i == 0:
+	case i == 0, i == 1 && round[0].Seconds.Float() < creepSeconds:
 		return exact.Rat{}, left
 	case i == len(round)-1:
 		return left, exact.Rat{}
