@@ -11,7 +11,7 @@ import (
 
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
-	"seamrail/export/words"
+	"seamrail/motion/words"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
 	"seamrail/motion/trajectory"

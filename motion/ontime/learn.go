@@ -28,6 +28,7 @@ func (f *fitting) learn(w *witness) {
 			f.stage(w, from, to, f.take.RunUp, f.extra.up)
 		case round == last:
 			f.stage(w, from, to, f.take.Round, f.extra.round)
+			f.level(w, w.lines[from:to])
 		case round > last:
 			f.stage(w, from, to, f.take.RunOut, f.extra.out)
 		}
@@ -79,6 +80,32 @@ func (f *fitting) seam(w *witness) {
 	}
 	w.lines[begins].again = w.over(begins) - w.over(first)
 	f.stood(f.take.Round, n-1, w.over(begins-1)+w.lines[begins].again)
+}
+
+// level takes what a round is late by all through off its first move and adds it
+// to its last. When a take begins the timer may be part of an interval ahead; at
+// rest at the seam that does not show, in the middle of a round it does.
+func (f *fitting) level(w *witness, lines []heard) {
+	if len(f.take.RunUp) > 0 || len(lines) < 3 {
+		return
+	}
+	sum := 0.0
+	for i := range lines {
+		sum += w.late(&lines[i]) * (lines[i].end - lines[i].start)
+	}
+	first, last := &lines[0], &lines[len(lines)-1]
+	mean := sum / (last.end - first.start)
+	drift := w.late(last) - w.late(first)
+	off := ownGain * (mean - drift/2)
+	for _, x := range []struct {
+		l   *heard
+		sec float64
+	}{{first, -off}, {last, off}} {
+		if lasts := x.l.end - x.l.start; x.l.moves && x.l.block < len(f.extra.round) {
+			e := &f.extra.round[x.l.block]
+			*e = min(max(*e+x.sec, -mostExtra*lasts), mostExtra*lasts)
+		}
+	}
 }
 
 // over is by how much longer than it is to line i lasted, and what it made wait.
