@@ -1,6 +1,7 @@
 package drive
 
 import (
+	"math"
 	"time"
 )
 
@@ -10,56 +11,134 @@ func (s *stream) answered(t *talker, was sent) {
 	if t.engine.pass != p {
 		return
 	}
+	said := t.way.said()
 	switch {
 	case s.synced && line.Text == syncLine && s.held == nil && len(t.flight) == 0:
 		s.ended = true
-		p.executed = p.now.Sub(s.begun).Seconds() - syncSeconds
+		s.ending(t, was, said)
 	case line.Round == setupRound:
 		if dwell(line.Text) > 0 {
-			s.filled = t.now
+			s.dwelt = said
+		} else if !s.dwelt.at.IsZero() {
+			s.read = append(s.read, said)
 		}
-	case p.zero.IsZero():
-		s.beginning(t, line)
+	case !s.opened:
+		s.read = append(s.read, said)
+		s.beginning(t, was)
 	default:
-		p.dueAt(line.Start)
+		if line.Moves && said.earliest.Equal(said.at) {
+			t.way.lines.add(said.at.Sub(later(was.across, s.last.at)))
+		}
+		p.dueAt(t.ends(line))
 	}
 	if line.Round != setupRound && line.Aim != nil {
 		s.aim = line.Aim
 	}
+	s.last, s.rested = said, line.dwells()
 }
+
+// dwells tells whether the line lets time pass without motion.
+func (l *Line) dwells() bool { return !l.Moves && dwell(l.Text) > 0 }
+
+// ends returns by which sec of the take a line is answered that is on time: when
+// its motion begins, at the latest, or at the end of its dwell, which lasts
+// whole grains and begins when the motors have settled.
+func (t *talker) ends(l *Line) float64 {
+	if !l.dwells() {
+		return l.Start
+	}
+	told := dwell(l.Text)
+	return l.End + t.lasts(told) - told + t.controller.IdleDelay
+}
+
+// lasts returns how many s a dwell lasts that is told to last so many.
+func (j *job) lasts(told float64) float64 {
+	if g := j.controller.DwellGrain; g > 0 {
+		return g * math.Ceil(told/g-grainHair)
+	}
+	return told
+}
+
+// grainHair is what a time may be above a whole number of grains, in grains, and
+// count as that number: a word has six decimals and a board single precision.
+const grainHair = 1e-5
 
 // beginning finds out when the motion begins. A controller that reads ahead
-// begins to move once it has read all that it holds (measured on open firmware;
-// one that begins at the first line does so up to 2 ms before). A dwell is
-// answered at its end.
-func (s *stream) beginning(t *talker, line *Line) {
+// begins to move once it has read all that it holds, or holds all the blocks it
+// can (measured on open firmware; one that begins at the first line does so up to
+// 2 ms before). A dwell is answered at its end.
+func (s *stream) beginning(t *talker, was sent) {
 	if s.first == nil {
-		s.first = line
-		if line.Moves {
-			s.unread = t.sentBefore(s.filled)
-		}
-	} else {
-		s.unread--
+		s.first = was.line
+		s.soonest = later(s.dwelt.earliest, was.across) // not before the line was there
 	}
-	if s.unread > 0 {
-		return
+	if was.line.Moves {
+		s.moves++
 	}
-	sec := s.first.Start
-	if !s.first.Moves {
-		sec = s.first.End
+	next, surely := t.goesOn(s.readTo(t, len(s.read)).at, s.moves)
+	if s.count == 0 && (s.first.dwells() || !next) {
+		s.count = len(s.read)
+		s.pass.anchorAt(s.begins(t).at, -s.pass.runUp)
 	}
-	s.pass.anchor(sec)
-	s.begun = s.pass.when(-s.pass.runUp)
+	s.opened = s.count > 0 && (s.first.dwells() || !surely)
 }
 
-// sentBefore returns how many of the lines in flight were sent before then.
-func (t *talker) sentBefore(then time.Time) (n int) {
-	for _, s := range t.flight {
-		if s.at.Before(then) {
-			n++
+// goesOn tells whether a controller that has read a line at read, and so many
+// moves, goes on reading before it moves, and whether it may: where the next line
+// was there already, or may have been, by what is not known of the way.
+func (t *talker) goesOn(read time.Time, moves int) (next, perhaps bool) {
+	if len(t.flight) == 0 || t.flight[0].across.IsZero() || moves >= t.mostBlocks() {
+		return false, false
+	}
+	across := t.flight[0].across
+	read = read.Add(-t.way.reports.usual())
+	return across.Before(read.Add(hostGrain / 2)), across.Before(read.Add(t.way.jitter()))
+}
+
+// mostBlocks is how many blocks the look-ahead holds: one place stays free.
+func (t *talker) mostBlocks() int { return max(t.controller.Blocks, 2) - 1 }
+
+// readTo brackets when the controller had read so many lines after the dwell.
+func (s *stream) readTo(t *talker, lines int) span {
+	if lines == 0 {
+		return s.dwelt
+	}
+	return t.way.hasRead(s.dwelt, s.read[lines-1], lines)
+}
+
+// begins brackets when the motion began, by what is known so far of how long
+// lines take.
+func (s *stream) begins(t *talker) span {
+	at, may := s.readTo(t, s.count), s.readTo(t, len(s.read))
+	if s.moves >= t.mostBlocks() { // it has read the one for which it has no room
+		may = may.add(t.way.work())
+		if s.count == len(s.read) {
+			at = may
 		}
 	}
-	return n
+	at.latest = may.latest
+	if s.first.dwells() {
+		at = s.read[0].add(-seconds(t.lasts(dwell(s.first.Text))))
+	}
+	at.earliest = earlier(s.soonest, at.at)
+	return at.within()
+}
+
+// worstClock is by how much of itself a time of the board's own may be another:
+// twice what cheap resonators are said to be out by.
+const worstClock = 0.01
+
+// ending measures the pass when all of it has been carried out. A last dwell has
+// told of its end itself; motion has ended before the motors had settled.
+func (s *stream) ending(t *talker, was sent, said span) {
+	ends := said.add(-seconds(t.controller.IdleDelay))
+	if s.rested {
+		ends = s.last
+	} else if said.at.Sub(was.across) <= t.way.answers.most+hostGrain {
+		ends.earliest = s.last.at // it came when all was over, or nearly
+	}
+	took, doubt := between(s.begins(t), ends.within())
+	s.pass.executed, s.pass.doubt = took.Seconds(), (doubt+t.way.jitter()).Seconds()+worstClock*t.controller.IdleDelay
 }
 
 // answerBy is when a line of the pass should have been answered: when its

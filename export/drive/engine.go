@@ -12,6 +12,7 @@ type engine struct {
 	w   World
 	m   machine
 	out wire
+	way link
 	now time.Time
 
 	state    State
@@ -46,6 +47,7 @@ const never = 24 * time.Hour
 
 func newEngine(w World, o Options) *engine {
 	e := &engine{job: newJob(o), w: w, now: w.Now()}
+	e.way = newLink(e.controller.Baud)
 	if e.controller.Kind == rig.StepPlayer {
 		e.m = newPlayer(e)
 	} else {
@@ -128,6 +130,10 @@ func (e *engine) flush() {
 		e.out, e.gone = wire{}, true
 		e.fail(PortLost, "%v", err)
 		return
+	}
+	if n := e.out.sent - before; n > 0 {
+		e.way.sent(n, e.now)
+		e.m.flushed()
 	}
 	switch {
 	case !e.out.waiting() || e.out.sent > before:

@@ -42,6 +42,9 @@ func (t *talker) crash() {
 
 // empty forgets the lines in flight: the controller has.
 func (t *talker) empty() {
+	if len(t.asks) > 0 {
+		t.strays = t.now.Add(chatter) // reports may come yet that nobody asks for now
+	}
 	t.flight, t.bytes, t.asks = t.flight[:0], 0, t.asks[:0]
 	t.out.forget()
 }

@@ -5,10 +5,14 @@ import (
 	"time"
 )
 
-func (t *talker) heard(b []byte) { t.lines.add(b, t.reply) }
+func (t *talker) heard(b []byte) {
+	t.lines.now = t.now
+	t.lines.add(b, t.reply)
+}
 
 // reply deals with one line from the controller.
 func (t *talker) reply(line []byte) {
+	t.way.hears(len(line)+1, t.lines.since)
 	r := parse(line, t.controller.Greeting)
 	if r.kind == garbage {
 		t.noise(r.text)
@@ -72,6 +76,9 @@ func (t *talker) answered() {
 		return
 	}
 	s := t.pop()
+	if s.quiet && t.way.count == s.after+1 {
+		t.way.answers.add(t.way.said().at.Sub(s.across))
+	}
 	if s.line != nil {
 		t.stream.answered(t, s)
 	}
@@ -100,8 +107,12 @@ func (t *talker) refused(text string) {
 func (t *talker) reported(s status) {
 	t.status, t.statusAt, t.before = s, t.now, t.now
 	if len(t.asks) > 0 {
-		t.before = t.asks[0]
+		a := t.asks[0]
+		t.before = a.at
 		t.asks = t.asks[:copy(t.asks, t.asks[1:])]
+		if a.quiet && t.way.count == a.after+1 {
+			t.way.reports.add(t.way.said().at.Sub(a.at) - t.way.bytes(1))
+		}
 	}
 	if t.moving && t.engine.pass != nil {
 		t.stream.reported(t)

@@ -44,12 +44,16 @@ type Pass struct {
 	Rounds   int64 // rounds begun
 	Began    time.Time
 	Ended    time.Time
-	Planned  float64   // s of motion, from the plan; without a pause
-	Executed float64   // s of motion as measured; 0 when it did not end by itself
-	Worst    []float64 // deviation from the plan, mm or degrees, as reports show; nil = none did
-	Held     bool      // was held on the way: frames and motion no longer agree
-	End      End
-	Detail   string
+	Planned  float64 // s of motion, from the plan; without a pause
+	Executed float64 // s of motion as measured; 0 when it did not end by itself
+	// Uncertainty is how far Executed may be out either way, s: what lies between
+	// the answers that bracket either end of the motion, and by how much answers
+	// were seen to differ in how long they take.
+	Uncertainty float64
+	Worst       []float64 // deviation from the plan, mm or degrees, as reports show; nil = none did
+	Held        bool      // was held on the way: frames and motion no longer agree
+	End         End
+	Detail      string
 }
 
 // Late returns by how many seconds the pass took longer than planned, or 0

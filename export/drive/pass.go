@@ -20,6 +20,7 @@ type pass struct {
 	total    int64     // of the pass, once known; 0 = until asked
 	until    float64   // s from frame 0 up to which motion has been sent
 	executed float64   // s of motion, measured; 0 until it has ended
+	doubt    float64   // s by which that may be out, but for the jitter of the wire
 	late     float64   // s it is known to be behind
 	worst    []float64 // deviation reported; nil = nothing was
 	position []float64 // last reported; nil = none yet
@@ -56,11 +57,14 @@ func (p *pass) ofRounds() int64 {
 }
 
 // anchor says that sec of the take is now.
-func (p *pass) anchor(sec float64) {
+func (p *pass) anchor(sec float64) { p.anchorAt(p.now, sec) }
+
+// anchorAt says when sec of the take is.
+func (p *pass) anchorAt(at time.Time, sec float64) {
 	if !p.zero.IsZero() {
 		return
 	}
-	p.zero = p.now.Add(-seconds(sec))
+	p.zero = at.Add(-seconds(sec))
 	if p.CountIn > 0 {
 		p.Observer.Count(0)
 	}

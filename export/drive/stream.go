@@ -16,12 +16,18 @@ type stream struct {
 	ended  bool  // and answered
 	paused bool  // nothing is sent for now
 	fill   float64
-	gone   int       // lines sent
-	first  *Line     // of the motion, once it has been answered
-	filled time.Time // when the dwell before it had been answered
-	unread int       // lines that it held then, and has not answered
-	begun  time.Time // when the motion began
-	aim    []float64 // of the last line answered, or nil
+	gone   int    // lines sent
+	first  *Line  // of the motion, once it has been answered
+	dwelt  span   // when the dwell before it was over
+	read   []span // when the lines were answered that it had read before the motion began, or may have
+	count  int    // of them, those that it probably had; 0 = not known yet
+	moves  int    // of them, moves
+	opened bool   // all that is known of the beginning is
+
+	soonest time.Time // before which the motion cannot have begun
+	last    span      // when the line answered last was answered
+	rested  bool      // it was a dwell
+	aim     []float64 // of the last line answered, or nil
 }
 
 // ends tells whether the line is for the end of a program file: modes, and a

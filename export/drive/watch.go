@@ -34,10 +34,11 @@ func (t *talker) polls() bool {
 func (t *talker) askStatus() {
 	t.out.hurry(t.controller.Status)
 	t.askedAt = t.now
-	if len(t.asks) > 0 && t.now.Sub(t.asks[0]) > patience {
+	if len(t.asks) > 0 && t.now.Sub(t.asks[0].at) > patience {
 		t.asks = t.asks[:0] // the oldest was lost
 	}
-	t.asks = append(t.asks, t.now)
+	quiet := len(t.asks) == 0 && len(t.out.urgent) == 1 && !t.now.Before(later(t.way.across, t.strays))
+	t.asks = append(t.asks, asking{at: t.now, lined: t.out.lined, quiet: quiet, after: t.way.count})
 	if t.unheard.IsZero() {
 		t.unheard = t.now
 	}
