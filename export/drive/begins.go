@@ -30,12 +30,33 @@ func (s *stream) answered(t *talker, was sent) {
 			t.way.lines.add(said.at.Sub(later(was.across, s.last.at)))
 		}
 		p.dueAt(t.ends(line))
+		s.lap(t, line, said)
 	}
 	if line.Round != setupRound && line.Aim != nil {
 		s.aim = line.Aim
 	}
 	s.last, s.rested = said, line.dwells()
 }
+
+// lap keeps the answer to the first line of a round. Those of the first lines
+// are left out that the controller takes ahead, while it has room.
+func (s *stream) lap(t *talker, line *Line, said span) {
+	s.taken++
+	if line.Round == s.round {
+		return
+	}
+	s.round = line.Round
+	p, ahead := s.pass, int64(t.mostBlocks()+t.controller.ReceiveBuffer/leastLine)
+	if s.taken > ahead && (p.total == 0 || line.Round < p.total) {
+		if said.earliest.Equal(said.at) {
+			p.laps = append(p.laps, Lap{line.Round, said.at.Sub(p.zero).Seconds()})
+		}
+	}
+}
+
+// leastLine is how long a line of a motion is at least, with its end: a word of
+// four characters, one of three and what is between.
+const leastLine = 12
 
 // dwells tells whether the line lets time pass without motion.
 func (l *Line) dwells() bool { return !l.Moves && dwell(l.Text) > 0 }

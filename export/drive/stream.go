@@ -22,6 +22,8 @@ type stream struct {
 	read   []span // when the lines were answered that it had read before the motion began, or may have
 	count  int    // of them, those that it probably had; 0 = not known yet
 	moves  int    // of them, moves
+	taken  int64  // lines answered since then
+	round  int64  // that they are in
 	opened bool   // all that is known of the beginning is
 
 	soonest time.Time // before which the motion cannot have begun
