@@ -29,7 +29,7 @@ func (t *talker) reply(line []byte) {
 		t.refused(r.text)
 	case alarm:
 		t.alarmed = r.text
-		if !t.expected {
+		if t.relied() {
 			t.fail(Alarmed, "%s; it stopped by itself, and position is not to be trusted", r.text)
 		}
 	case report:
@@ -70,7 +70,7 @@ func shortened(text string) string {
 func (t *talker) answered() {
 	t.oks++
 	if len(t.flight) == 0 {
-		if !t.expected {
+		if t.relied() {
 			t.fail(Unmatched, "an answer more than lines were sent (%d)", t.count)
 		}
 		return
@@ -93,7 +93,7 @@ func (t *talker) pop() sent {
 
 func (t *talker) refused(text string) {
 	switch {
-	case len(t.flight) == 0 && t.expected:
+	case len(t.flight) == 0 && !t.relied():
 		t.oks++ // it does not like an empty line, and is there
 		return
 	case len(t.flight) == 0:
@@ -134,7 +134,7 @@ func (t *talker) reported(s status) {
 
 func (t *talker) greets(text string) {
 	t.greeted = true
-	if !t.expected {
+	if t.relied() {
 		t.fail(Restarted, "it greeted anew (%s): it was reset or lost power, and what it held is gone", shortened(text))
 	}
 }

@@ -28,6 +28,7 @@ type talker struct {
 	greeted  bool         // since it was last set to false
 	oks      int          // answers so far
 	expected bool         // a greeting is no surprise now
+	adrift   bool         // it has been reset in this run, and may have more to say of that
 	stranger string       // the first thing said while a greeting was awaited
 	alarmed  string       // the alarm it has told, while not cleared
 	cleared  time.Time    // when homing began last, which clears an alarm
