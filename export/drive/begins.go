@@ -26,6 +26,8 @@ func (s *stream) answered(t *talker, was sent) {
 		s.read = append(s.read, said)
 		s.beginning(t, was)
 	default:
+		s.paces(t, line)
+		s.takes(t, was)
 		if line.Moves && said.earliest.Equal(said.at) {
 			t.way.lines.add(said.at.Sub(later(was.across, s.last.at)))
 		}
@@ -47,11 +49,13 @@ func (s *stream) lap(t *talker, line *Line, said span) {
 	}
 	s.round = line.Round
 	p, ahead := s.pass, int64(t.mostBlocks()+t.controller.ReceiveBuffer/leastLine)
-	if s.taken > ahead && (p.total == 0 || line.Round < p.total) {
-		if said.earliest.Equal(said.at) {
-			p.laps = append(p.laps, Lap{line.Round, said.at.Sub(p.zero).Seconds()})
-		}
+	if s.taken <= ahead || p.total > 0 && line.Round >= p.total || said.earliest.Before(said.at) {
+		return
 	}
+	at := (said.at.Sub(p.zero) - p.shift).Seconds()
+	p.laps = append(p.laps, Lap{line.Round, at})
+	first := p.laps[0]
+	s.seen(t, at-first.Seconds-float64(line.Round-first.Round)*p.period)
 }
 
 // leastLine is how long a line of a motion is at least, with its end: a word of
@@ -65,7 +69,10 @@ func (l *Line) dwells() bool { return !l.Moves && dwell(l.Text) > 0 }
 // its motion begins, at the latest, or at the end of its dwell, which lasts
 // whole grains and begins when the motors have settled.
 func (t *talker) ends(l *Line) float64 {
-	if !l.dwells() {
+	switch {
+	case l.Text == syncLine:
+		return l.Start + t.controller.IdleDelay
+	case !l.dwells():
 		return l.Start
 	}
 	told := dwell(l.Text)
@@ -96,7 +103,8 @@ func (s *stream) beginning(t *talker, was sent) {
 	if was.line.Moves {
 		s.moves++
 	}
-	next, surely := t.goesOn(s.readTo(t, len(s.read)).at, s.moves)
+	next, surely := t.goesOn(s.readTo(t, len(s.read)).at)
+	s.full = s.fullBy(t)
 	if s.count == 0 && (s.first.dwells() || !next) {
 		s.count = len(s.read)
 		s.pass.anchorAt(s.begins(t).at, -s.pass.runUp)
@@ -104,16 +112,22 @@ func (s *stream) beginning(t *talker, was sent) {
 	s.opened = s.count > 0 && (s.first.dwells() || !surely)
 }
 
-// goesOn tells whether a controller that has read a line at read, and so many
-// moves, goes on reading before it moves, and whether it may: where the next line
+// goesOn tells whether a controller that has read a line at read goes on reading before it moves, and whether it may: where the next line
 // was there already, or may have been, by what is not known of the way.
-func (t *talker) goesOn(read time.Time, moves int) (next, perhaps bool) {
-	if len(t.flight) == 0 || t.flight[0].across.IsZero() || moves >= t.mostBlocks() {
+func (t *talker) goesOn(read time.Time) (next, perhaps bool) {
+	if len(t.flight) == 0 || t.flight[0].across.IsZero() || t.stream.fullBy(t) {
 		return false, false
 	}
 	across := t.flight[0].across
 	read = read.Add(-t.way.reports.usual())
 	return across.Before(read.Add(hostGrain / 2)), across.Before(read.Add(t.way.jitter()))
+}
+
+// fullBy tells whether the controller moves with the next line that it reads: it
+// has no room for more blocks, or the line waits for the end of motion.
+func (s *stream) fullBy(t *talker) bool {
+	next := len(t.flight) > 0 && t.flight[0].line != nil
+	return s.moves >= t.mostBlocks() || next && !t.flight[0].line.Moves
 }
 
 // mostBlocks is how many blocks the look-ahead holds: one place stays free.
@@ -131,7 +145,7 @@ func (s *stream) readTo(t *talker, lines int) span {
 // lines take.
 func (s *stream) begins(t *talker) span {
 	at, may := s.readTo(t, s.count), s.readTo(t, len(s.read))
-	if s.moves >= t.mostBlocks() { // it has read the one for which it has no room
+	if s.full { // it has read one more, which waits
 		may = may.add(t.way.work())
 		if s.count == len(s.read) {
 			at = may
@@ -160,22 +174,6 @@ func (s *stream) ending(t *talker, was sent, said span) {
 	}
 	took, doubt := between(s.begins(t), ends.within())
 	s.pass.executed, s.pass.doubt = took.Seconds(), (doubt+t.way.jitter()).Seconds()+worstClock*t.controller.IdleDelay
-}
-
-// answerBy is when a line of the pass should have been answered: when its
-// motion begins, at the latest.
-func (s *stream) answerBy(t *talker, was sent) time.Time {
-	switch {
-	case s.paused:
-		return t.now.Add(never)
-	case s.pass.zero.IsZero():
-		return was.by
-	}
-	due := s.pass.when(was.line.Start).Add(patience)
-	if was.by.After(due) {
-		return was.by
-	}
-	return due
 }
 
 // reported compares a report with the plan.

@@ -15,6 +15,7 @@ type engine struct {
 	way link
 	now time.Time
 
+	nothing  bool // the last wait has brought nothing
 	state    State
 	requests []Request // not yet taken
 	moving   bool      // something may move: a Stop must act at once
@@ -93,6 +94,7 @@ func (e *engine) due() time.Time {
 }
 
 func (e *engine) handle(ev Event) {
+	e.nothing = ev.Kind == Nothing
 	switch ev.Kind {
 	case Heard:
 		e.m.heard(ev.Bytes)

@@ -88,6 +88,7 @@ func (t *talker) pop() sent {
 	s := t.flight[0]
 	t.flight = t.flight[:copy(t.flight, t.flight[1:])]
 	t.bytes -= s.bytes
+	t.said += int64(s.bytes)
 	return s
 }
 
@@ -110,6 +111,7 @@ func (t *talker) reported(s status) {
 		a := t.asks[0]
 		t.before = a.at
 		t.asks = t.asks[:copy(t.asks, t.asks[1:])]
+		t.reckon(a)
 		if a.quiet && t.way.count == a.after+1 {
 			t.way.reports.add(t.way.said().at.Sub(a.at) - t.way.bytes(1))
 		}

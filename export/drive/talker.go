@@ -12,8 +12,10 @@ type talker struct {
 	lines   lines
 	flight  []sent // lines without an answer, oldest first
 	bytes   int    // of them, with their line ends
-	count   int    // lines sent so far
-	garbled int    // noise that has added up
+	said    int64  // bytes of lines answered so far
+	ledger  ledger
+	count   int // lines sent so far
+	garbled int // noise that has added up
 
 	status   status
 	statusAt time.Time     // when it came; zero = none yet
@@ -50,6 +52,8 @@ type sent struct {
 	across time.Time // when that is there; zero = the wire has not taken it yet
 	quiet  bool      // it is answered at once, and nothing else is on the way
 	after  int       // lines heard before it was sent
+	room   float64   // sec of the take from which on there is room for its block
+	roomy  bool      // that is known
 }
 
 // asking is a report that is asked for.
@@ -110,7 +114,7 @@ func (t *talker) await(text string) error {
 // long the controller needs for a line.
 func (t *talker) prompt(text string) error {
 	quiet := t.silentWay()
-	t.put(text, patience, nil)
+	t.put(text, t.promptly(len(text)+1), nil)
 	if n := len(t.flight); n == 1 {
 		t.flight[0].quiet = quiet
 	}

@@ -14,7 +14,8 @@ func (t *talker) tick() {
 	if t.polls() && !t.now.Before(t.askedAt.Add(t.every)) {
 		t.askStatus()
 	}
-	if len(t.flight) > 0 && !t.now.Before(t.answerBy()) {
+	// What has come and was not looked at yet may be the answer.
+	if len(t.flight) > 0 && t.nothing && !t.now.Before(t.answerBy()) {
 		t.late(t.flight[0])
 	}
 	if !t.unheard.IsZero() && t.now.Sub(t.unheard) > patience {
@@ -22,13 +23,33 @@ func (t *talker) tick() {
 	}
 }
 
-// polls tells whether reports are asked for now. Where a pass begins and ends
-// they are not: 60 bytes in front of the answer that tells when would take 5 ms.
+// polls tells whether reports are asked for now.
 func (t *talker) polls() bool {
+	return t.every > 0 && t.controller.Status != 0 && !t.timing()
+}
+
+const (
+	// reportBytes is what a report takes on the wire, with all that boards put in.
+	reportBytes = 80
+	// endGrace is how long after it was due the end of a pass is waited for before
+	// a report is asked for: above what the way and the lines take, and short
+	// enough for two reports within half a second of a lost answer.
+	endGrace = 50 * time.Millisecond
+)
+
+// timing tells whether the answer is awaited that tells when a pass begins or
+// ends: 60 bytes in front of it would take 5 ms.
+func (t *talker) timing() bool {
 	s, p := &t.stream, t.engine.pass
-	timing := p != nil && !s.paused && !s.ended &&
-		(p.zero.IsZero() || s.synced && t.now.Before(p.when(p.until).Add(patience/4)))
-	return t.every > 0 && t.controller.Status != 0 && !timing
+	if p == nil || s.paused || s.ended || p.zero.IsZero() {
+		return p != nil && !s.paused && !s.ended
+	}
+	if !s.synced {
+		return false
+	}
+	end := p.when(p.until + s.slow + t.controller.IdleDelay)
+	unsure := time.Duration(worstPace * float64(end.Sub(later(s.seenAt, p.zero))))
+	return t.now.After(end.Add(-unsure-t.way.bytes(reportBytes)-endGrace)) && t.now.Before(end.Add(unsure+endGrace))
 }
 
 func (t *talker) askStatus() {
@@ -55,7 +76,7 @@ func (t *talker) answerBy() time.Time {
 
 // late says what is known of an answer that did not come.
 func (t *talker) late(s sent) {
-	if t.controller.Status != 0 && t.statusAt.After(s.at) && t.now.Sub(t.statusAt) < patience {
+	if t.controller.Status != 0 && t.before.After(s.at) && t.now.Sub(t.before) < overdue {
 		t.fail(Unmatched, "no answer to line %d, %q, though it still reports: an answer was lost", s.number, s.text)
 		return
 	}
