@@ -44,6 +44,8 @@ type Program struct {
 	decimals int
 	longest  int
 	period   float64
+	opening  Opening
+	grain    float64 // s of which dwells last whole multiples; 0 = any length
 
 	stage  stage
 	round  int64
@@ -63,7 +65,7 @@ type Program struct {
 // round until Finish. The trajectory must have passed Check.
 func New(t *trajectory.Trajectory, take segment.Take) *Program {
 	c := t.Rig().Controller
-	p := &Program{take: take, decimals: c.Decimals, longest: longestLine, rounds: -1, period: t.Period().Float()}
+	p := &Program{take: take, decimals: c.Decimals, longest: longestLine, rounds: -1, period: t.Period().Float(), grain: c.DwellGrain}
 	if c.LineLength > 0 {
 		p.longest = min(c.LineLength, longestLine)
 	}
