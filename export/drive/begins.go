@@ -1,7 +1,6 @@
 package drive
 
 import (
-	"math"
 	"time"
 )
 
@@ -40,57 +39,6 @@ func (s *stream) answered(t *talker, was sent) {
 	s.last, s.rested = said, line.dwells()
 }
 
-// lap keeps the answer to the first line of a round. Those of the first lines
-// are left out that the controller takes ahead, while it has room.
-func (s *stream) lap(t *talker, line *Line, said span) {
-	s.taken++
-	if line.Round == s.round {
-		return
-	}
-	s.round = line.Round
-	p, ahead := s.pass, int64(t.mostBlocks()+t.controller.ReceiveBuffer/leastLine)
-	if s.taken <= ahead || p.total > 0 && line.Round >= p.total || said.earliest.Before(said.at) {
-		return
-	}
-	at := (said.at.Sub(p.zero) - p.shift).Seconds()
-	p.laps = append(p.laps, Lap{line.Round, at})
-	first := p.laps[0]
-	s.seen(t, at-first.Seconds-float64(line.Round-first.Round)*p.period)
-}
-
-// leastLine is how long a line of a motion is at least, with its end: a word of
-// four characters, one of three and what is between.
-const leastLine = 12
-
-// dwells tells whether the line lets time pass without motion.
-func (l *Line) dwells() bool { return !l.Moves && dwell(l.Text) > 0 }
-
-// ends returns by which sec of the take a line is answered that is on time: when
-// its motion begins, at the latest, or at the end of its dwell, which lasts
-// whole grains and begins when the motors have settled.
-func (t *talker) ends(l *Line) float64 {
-	switch {
-	case l.Text == syncLine:
-		return l.Start + t.controller.IdleDelay
-	case !l.dwells():
-		return l.Start
-	}
-	told := dwell(l.Text)
-	return l.End + t.lasts(told) - told + t.controller.IdleDelay
-}
-
-// lasts returns how many s a dwell lasts that is told to last so many.
-func (j *job) lasts(told float64) float64 {
-	if g := j.controller.DwellGrain; g > 0 {
-		return g * math.Ceil(told/g-grainHair)
-	}
-	return told
-}
-
-// grainHair is what a time may be above a whole number of grains, in grains, and
-// count as that number: a word has six decimals and a board single precision.
-const grainHair = 1e-5
-
 // beginning finds out when the motion begins. A controller that reads ahead
 // begins to move once it has read all that it holds, or holds all the blocks it
 // can (measured on open firmware; one that begins at the first line does so up to
@@ -112,8 +60,9 @@ func (s *stream) beginning(t *talker, was sent) {
 	s.opened = s.count > 0 && (s.first.dwells() || !surely)
 }
 
-// goesOn tells whether a controller that has read a line at read goes on reading before it moves, and whether it may: where the next line
-// was there already, or may have been, by what is not known of the way.
+// goesOn tells whether a controller that has read a line at read goes on reading
+// before it moves, and whether it may: where the next line was there already, or
+// may have been, by what is not known of the way.
 func (t *talker) goesOn(read time.Time) (next, perhaps bool) {
 	if len(t.flight) == 0 || t.flight[0].across.IsZero() || t.stream.fullBy(t) {
 		return false, false
@@ -166,6 +115,9 @@ const worstClock = 0.01
 // ending measures the pass when all of it has been carried out. A last dwell has
 // told of its end itself; motion has ended before the motors had settled.
 func (s *stream) ending(t *talker, was sent, said span) {
+	if s.count == 0 {
+		return // nothing has moved
+	}
 	ends := said.add(-seconds(t.controller.IdleDelay))
 	if s.rested {
 		ends = s.last

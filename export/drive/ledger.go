@@ -10,15 +10,14 @@ type ledger struct {
 	empty int   // bytes free when it holds none; 0 = not known yet
 	sent  int64 // bytes of lines on the wire then
 	said  int64 // and of lines answered
-	alive bool  // it has told of another number
-	fair  int   // reports in a row that agreed while it held something
-	off   int   // and that did not
+	off   int   // reports in a row that do not agree
+	// agrees tells that one has in this pass, while the controller dwelt and all
+	// but the dwell was in its buffer. Boards that take lines out of it before
+	// they are their turn, or tell something else, never do.
+	agrees bool
 }
 
 const (
-	// fairReports is how many reports must agree before one that does not counts
-	// on a controller whose buffer is not the one of the rig file.
-	fairReports = 3
 	// offReports is how many in a row must disagree: noise changes a digit of one.
 	offReports = 2
 	// workWait is how long a line may be in work for which there is room: above
@@ -39,24 +38,22 @@ func (t *talker) reckon(a asking) {
 	case t.status.bytes < 0:
 		return
 	case a.quiet && len(t.flight) == 0:
-		*l = ledger{empty: t.status.bytes, sent: a.lined, said: t.said, alive: l.alive, fair: l.fair}
+		*l = ledger{empty: t.status.bytes, sent: a.lined, said: t.said, agrees: l.agrees}
 		return
 	case l.empty == 0 || len(t.flight) == 0:
 		return
 	}
 	used := int64(l.empty - t.status.bytes)
-	l.alive = l.alive || used > 0
 	open := (a.lined - l.sent) - (t.said - l.said)
-	switch inWork := open - used; {
-	case inWork > int64(t.flight[0].bytes), inWork == int64(t.flight[0].bytes) && t.shouldHave(t.flight[0], a):
+	first := t.flight[0]
+	inWork, whole := open-used, int64(first.bytes)
+	if inWork > whole || inWork == whole && t.shouldHave(first, a) {
 		l.off++
-	default:
+	} else {
 		l.off = 0
-		if used > 0 {
-			l.fair++
-		}
 	}
-	if t.trusted() {
+	l.agrees = l.agrees || dwell(first.text) > 0 && inWork == whole && used > 0
+	if l.agrees {
 		t.missing()
 	}
 }
@@ -75,10 +72,8 @@ func (t *talker) idles(a asking) bool {
 	if n == 0 || !t.status.is("Idle") || t.stream.paused {
 		return false
 	}
-	for _, s := range t.flight {
-		if s.line == nil || dwell(s.text) > 0 { // of which it may report nothing
-			return false
-		}
+	if t.dwelling() || t.flight[0].line == nil { // of which it may report nothing
+		return false
 	}
 	if last := t.flight[n-1]; last.across.IsZero() || a.at.Sub(last.across) < workWait {
 		return false
@@ -94,11 +89,4 @@ func (t *talker) shouldHave(s sent, a asking) bool {
 		return false
 	}
 	return a.at.Sub(s.across) > workWait
-}
-
-// trusted tells whether what it reports of its buffer can be relied on: it is the
-// buffer that the rig file has, or has agreed with what is known.
-func (t *talker) trusted() bool {
-	l, size := &t.ledger, t.controller.ReceiveBuffer
-	return l.alive && (l.empty == size || l.empty == size-1 || l.fair >= fairReports)
 }

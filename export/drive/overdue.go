@@ -98,8 +98,10 @@ func (s *stream) answerBy(t *talker, was sent) time.Time {
 		return t.now.Add(never)
 	case s.pass.zero.IsZero() && len(t.asks) > 0:
 		return was.by.Add(patience) // reports asked for before have not come: the wire is slow
+	case s.pass.zero.IsZero() && !t.before.After(was.at):
+		return later(was.by, t.statusAt.Add(overdue)) // which it had to send first
 	case s.pass.zero.IsZero():
-		return later(was.by, t.statusAt.Add(overdue))
+		return was.by
 	case was.line.Text == syncLine && t.status.is("Run") && t.before.After(s.due(t, was)):
 		return s.due(t, was).Add(patience) // it is late, and not silent
 	case s.pass.held: // when it was to begin is known less well

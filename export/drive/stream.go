@@ -8,29 +8,29 @@ import (
 
 // stream is the lines of one pass on their way to a talker.
 type stream struct {
-	pass    *pass
-	source  Source
-	held    *Line // made, and not sent yet
-	over    bool  // no more lines come
-	synced  bool  // the line that waits for the end has been sent
-	ended   bool  // and answered
-	paused  bool  // nothing is sent for now
-	fill    float64
-	gone    int       // lines sent
-	first   *Line     // of the motion, once it has been answered
-	dwelt   span      // when the dwell before it was over
-	read    []span    // when the lines were answered that it had read before the motion began, or may have
-	count   int       // of them, those that it probably had; 0 = not known yet
-	moves   int       // of them, moves
-	ahead   lookahead // the blocks that it holds by what was sent
-	filling bool      // the dwell before the motion has been sent
-	lags    float64   // s by which blocks were taken later than there was room by what was sent
-	slow    float64   // s that the pass is late, when that was seen last
-	seenAt  time.Time // when it was
-	taken   int64     // lines answered since then
-	round   int64     // that they are in
-	full    bool      // the next line that it read made it move
-	opened  bool      // all that is known of the beginning is
+	pass      *pass
+	source    Source
+	held      *Line // made, and not sent yet
+	over      bool  // no more lines come
+	synced    bool  // the line that waits for the end has been sent
+	ended     bool  // and answered
+	paused    bool  // nothing is sent for now
+	fill      float64
+	gone      int       // lines sent
+	first     *Line     // of the motion, once it has been answered
+	dwelt     span      // when the dwell before it was over
+	read      []span    // when the lines were answered that it had read before the motion began, or may have
+	count     int       // of them, those that it probably had; 0 = not known yet
+	moves     int       // of them, moves
+	ahead     lookahead // the blocks that it holds by what was sent
+	fillsFrom time.Time // when the dwell before the motion was sent
+	lags      float64   // s by which blocks were taken later than there was room by what was sent
+	slow      float64   // s that the pass is late, when that was seen last
+	seenAt    time.Time // when it was
+	taken     int64     // lines answered since then
+	round     int64     // that they are in
+	full      bool      // the next line that it read made it move
+	opened    bool      // all that is known of the beginning is
 
 	soonest time.Time // before which the motion cannot have begun
 	last    span      // when the line answered last was answered
@@ -112,7 +112,10 @@ func (t *talker) putLine(p *pass, line Line) {
 	}
 	t.stream.gone++
 	by := t.promptly(len(line.Text) + 1)
-	if t.stream.filling = t.stream.filling || line.Round == setupRound && dwell(line.Text) > 0; t.stream.filling {
+	if t.stream.fillsFrom.IsZero() && line.Round == setupRound && dwell(line.Text) > 0 {
+		t.stream.fillsFrom = t.now
+	}
+	if !t.stream.fillsFrom.IsZero() {
 		by += seconds(t.lasts(t.stream.fill))
 	}
 	t.put(line.Text, by, &line)

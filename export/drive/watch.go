@@ -25,7 +25,36 @@ func (t *talker) tick() {
 
 // polls tells whether reports are asked for now.
 func (t *talker) polls() bool {
-	return t.every > 0 && t.controller.Status != 0 && !t.timing()
+	return t.every > 0 && t.controller.Status != 0 && (!t.timing() || t.compares())
+}
+
+// compares tells whether it is time for the report that compares the controller's
+// receive buffer with what it has been sent, while it dwells before the motion and
+// the lines behind that wait: see ledger.
+func (t *talker) compares() bool {
+	s := &t.stream
+	at := s.compareAt()
+	return !at.IsZero() && t.askedAt.Before(s.fillsFrom) && !t.now.Before(at) && t.now.Before(at.Add(seconds(s.fill/4)))
+}
+
+// compareAt is a quarter into the dwell, where there is time enough for a report
+// to be gone before it ends; else no time.
+func (s *stream) compareAt() time.Time {
+	if s.pass == nil || s.fillsFrom.IsZero() || s.opened || seconds(s.fill/2) < s.pass.way.bytes(reportBytes)+endGrace {
+		return time.Time{}
+	}
+	return s.fillsFrom.Add(seconds(s.fill / 4))
+}
+
+// dwelling tells whether a line is in flight that lets time pass. Reports may wait
+// meanwhile: boards that dwell in grains look for them once in a grain.
+func (t *talker) dwelling() bool {
+	for _, s := range t.flight {
+		if dwell(s.text) > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 const (
@@ -58,7 +87,7 @@ func (t *talker) askStatus() {
 	if len(t.asks) > 0 && t.now.Sub(t.asks[0].at) > patience {
 		t.asks = t.asks[:0] // the oldest was lost
 	}
-	quiet := len(t.asks) == 0 && len(t.out.urgent) == 1 && !t.now.Before(later(t.way.across, t.strays))
+	quiet := !t.dwelling() && len(t.asks) == 0 && len(t.out.urgent) == 1 && !t.now.Before(later(t.way.across, t.strays))
 	t.asks = append(t.asks, asking{at: t.now, lined: t.out.lined, quiet: quiet, after: t.way.count})
 	if t.unheard.IsZero() {
 		t.unheard = t.now
@@ -87,6 +116,9 @@ func (t *talker) due() time.Time {
 	due := t.now.Add(never)
 	if t.polls() {
 		due = t.askedAt.Add(t.every)
+	}
+	if at := t.stream.compareAt(); t.now.Before(at) {
+		due = earlier(due, at)
 	}
 	if len(t.flight) > 0 && t.failure == nil {
 		due = earlier(due, t.answerBy())
