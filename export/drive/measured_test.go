@@ -13,6 +13,7 @@ import (
 	"seamrail/export/words"
 	"seamrail/motion/exact"
 	"seamrail/motion/rig"
+	"seamrail/motion/sample"
 	"seamrail/motion/segment"
 	"seamrail/motion/trajectory"
 )
@@ -96,3 +97,60 @@ func TestPassesAreMeasured(t *testing.T) {
 	}
 	t.Logf("at worst %.3f ms out, and %.3f ms in doubt", worst*1e3, widest*1e3)
 }
+
+// A take that ends in a rest is over when the rest is, and one that begins with a
+// rest begins with it.
+func TestRestsAreMeasured(t *testing.T) {
+	const rest, rounds = 0.25, 3
+	for _, kind := range []rig.ControllerKind{rig.Buffered, rig.Lockstep} {
+		for _, idle := range []float64{0, 0.025} {
+			m := sample.Rail(t, "cycloidal", 100)
+			m.DwellFar, m.DwellNear = exact.Int(0), exact.New(1, 4)
+			tr := sample.Make(t, 96, bench(kind), m)
+			c := &tr.Plan().Rig.Controller
+			c.Greeting, c.DwellGrain, c.IdleDelay, c.IdleStated = "", 0, idle, true
+			v := onVirtual(t, tr, rounds, nil)
+			lines := v.options.Source()
+			lines.FinishAfter(rounds)
+			var told []drive.Line
+			for l, ok := lines.Next(); ok; l, ok = lines.Next() {
+				if l.Round > words.Setup && l.Start < l.End {
+					told = append(told, l)
+				}
+			}
+			first, last := told[0], told[len(told)-1]
+			require.True(t, first.Moves != last.Moves, "it rests at one end")
+			require.NoError(t, v.run().Err(), "%v", v.w.said)
+			truth := v.took() + rest
+			if !last.Moves {
+				truth += idle
+			}
+			p := v.w.passes[0]
+			off := math.Abs(p.Executed - truth)
+			t.Logf("%v, idle %g: %.6f s, measured %.6f, off %.3f ms of %.3f", kind, idle, truth, p.Executed, (p.Executed-truth)*1e3, p.Uncertainty*1e3)
+			require.LessOrEqual(t, off, p.Uncertainty+toldClose)
+			require.LessOrEqual(t, off, measureClose+toldClose)
+		}
+	}
+}
+
+// toldClose is by how much less than its rest a dwell is told, in s, to make up for
+// what the controller is late by.
+const toldClose = 1e-3
+
+// A player of steps is measured as near.
+func TestPlayersAreMeasured(t *testing.T) {
+	for _, baud := range []int{57600, 115200, 1_000_000} {
+		tr := smooth(t, rig.StepPlayer, 96)
+		tr.Plan().Rig.Controller.Baud = baud
+		m := onVirtual(t, tr, 2, func(o *virtual.Options) { o.ClockError = 0.002 })
+		require.NoError(t, m.run().Err())
+		p, truth := m.w.passes[0], m.took()
+		t.Logf("%d baud: %.6f s, measured %.6f, off %.3f ms of %.3f", baud, truth, p.Executed, (p.Executed-truth)*1e3, p.Uncertainty*1e3)
+		require.InDelta(t, truth, p.Executed, min(p.Uncertainty, measureClose)+tick)
+	}
+}
+
+// tick is how far the first and the last step may be within the ticks of the rows
+// they are in, in s.
+const tick = 1e-3
