@@ -51,7 +51,7 @@ func (s *stream) beginning(t *talker, was sent) {
 	if was.line.Moves {
 		s.moves++
 	}
-	next, surely := t.goesOn(s.readTo(t, len(s.read)).at)
+	next, surely := t.goesOn(s.readBy(t, len(s.read)))
 	s.full = s.fullBy(t)
 	if s.count == 0 && (s.first.dwells() || !next) {
 		s.count = len(s.read)
@@ -88,6 +88,19 @@ func (s *stream) readTo(t *talker, lines int) span {
 		return s.dwelt
 	}
 	return t.way.hasRead(s.dwelt, s.read[lines-1], lines)
+}
+
+// readBy estimates when the controller had read so many lines after the dwell. An
+// answer that this computer was late to see must not make it seem that lines were
+// there in time which were sent later: none took longer than the quickest.
+func (s *stream) readBy(t *talker, lines int) time.Time {
+	at := s.readTo(t, lines).at
+	for n := 1; n < lines; n++ {
+		if each := s.readTo(t, n).at.Sub(s.dwelt.at) / time.Duration(n); each > t.way.work() {
+			at = earlier(at, s.dwelt.at.Add(each*time.Duration(lines)+hostGrain/2))
+		}
+	}
+	return at
 }
 
 // begins brackets when the motion began, by what is known so far of how long
