@@ -11,10 +11,10 @@ import (
 
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/words"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
 	"seamrail/motion/trajectory"
+	"seamrail/motion/words"
 )
 
 // turned is a loop in which the rail goes there and back and the table turns.

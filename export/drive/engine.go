@@ -12,8 +12,10 @@ type engine struct {
 	w   World
 	m   machine
 	out wire
+	way link
 	now time.Time
 
+	nothing  bool // the last wait has brought nothing
 	state    State
 	requests []Request // not yet taken
 	moving   bool      // something may move: a Stop must act at once
@@ -47,6 +49,7 @@ const never = 24 * time.Hour
 
 func newEngine(w World, o Options) *engine {
 	e := &engine{job: newJob(o), w: w, now: w.Now()}
+	e.way = newLink(e.controller.Baud)
 	if e.controller.Kind == rig.StepPlayer {
 		e.m = newPlayer(e)
 	} else {
@@ -92,6 +95,7 @@ func (e *engine) due() time.Time {
 }
 
 func (e *engine) handle(ev Event) {
+	e.nothing = ev.Kind == Nothing
 	switch ev.Kind {
 	case Heard:
 		e.m.heard(ev.Bytes)
@@ -129,6 +133,10 @@ func (e *engine) flush() {
 		e.out, e.gone = wire{}, true
 		e.fail(PortLost, "%v", err)
 		return
+	}
+	if n := e.out.sent - before; n > 0 {
+		e.way.sent(n, e.now)
+		e.m.flushed()
 	}
 	switch {
 	case !e.out.waiting() || e.out.sent > before:

@@ -20,9 +20,10 @@ const (
 	homeWait = 6 * time.Minute
 	// syncLine is answered when all motion before it has ended: G4 waits for
 	// that, and then for its own time (NISTIR 6556, section 3.5.4, says that it
-	// dwells; that answers wait for it is measured, and common practice).
-	syncLine    = "G4 P0.01"
-	syncSeconds = 0.01
+	// dwells; that answers wait for it is measured, and common practice). A dwell
+	// of nothing adds 0.03 ms; one of anything would add a grain of 50 ms on
+	// boards that count dwells in those (measured).
+	syncLine = "G4 P0"
 )
 
 // gentle returns the quickest move of an axis over a distance at its gentle
@@ -67,7 +68,11 @@ func (t *talker) glide(axis int, to float64, relative bool) error {
 		if line == move && !relative {
 			t.bound[axis] = to
 		}
-		if err := t.exchange(line, patience+takes); err != nil {
+		ask := t.prompt
+		if line == move {
+			ask = func(move string) error { return t.exchange(move, patience+takes) }
+		}
+		if err := ask(line); err != nil {
 			return err
 		}
 	}
@@ -87,7 +92,7 @@ func (t *talker) place(at []float64) error {
 	for i, a := range t.axes {
 		line += " " + a.Letter + t.number(at[i])
 	}
-	if err := t.exchange(line, patience); err != nil {
+	if err := t.prompt(line); err != nil {
 		return err
 	}
 	t.shift = nil

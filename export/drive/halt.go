@@ -42,6 +42,9 @@ func (t *talker) crash() {
 
 // empty forgets the lines in flight: the controller has.
 func (t *talker) empty() {
+	if len(t.asks) > 0 {
+		t.strays = t.now.Add(chatter) // reports may come yet that nobody asks for now
+	}
 	t.flight, t.bytes, t.asks = t.flight[:0], 0, t.asks[:0]
 	t.out.forget()
 }
@@ -136,12 +139,10 @@ func (t *talker) halt() bool {
 	}
 	if t.crashed {
 		t.expected = true
-		if _, err := t.until(greetWait, func() bool { return t.greeted || t.controller.Greeting == "" }); err != nil {
+		if t.comesBack() != nil {
 			return false
 		}
-		if _, err := t.until(chatter, func() bool { return false }); err != nil {
-			return false
-		}
+		t.adrift = true
 	}
 	t.expected, t.crashed = false, false
 	if t.controller.Hold != 0 && t.controller.Abort == 0 {
@@ -151,6 +152,47 @@ func (t *talker) halt() bool {
 	t.empty()
 	return known && t.again(at)
 }
+
+// comesBack waits until a controller that has been reset is there again and has
+// said all it has to say. One that greets does so; one that does not, as far as is
+// known, is made to say something.
+func (t *talker) comesBack() error {
+	every := t.every
+	t.every = 0 // what is heard is what it says by itself
+	defer func() { t.every = every }()
+	if t.controller.Greeting != "" {
+		if _, err := t.until(greetWait, func() bool { return t.greeted }); err != nil {
+			return err
+		}
+	}
+	if err := t.hush(); err != nil {
+		return err
+	}
+	oks := t.oks
+	for end := t.now.Add(greetWait); t.controller.Greeting == "" && !t.calming && t.oks == oks && t.now.Before(end); {
+		t.out.send([]byte("\n"))
+		if _, err := t.until(provokeWait, func() bool { return t.oks > oks }); err != nil {
+			return err
+		}
+	}
+	return t.hush()
+}
+
+// hush waits until it has said nothing for a while.
+func (t *talker) hush() error {
+	end := t.now.Add(greetWait)
+	for more := true; more && t.now.Before(end); {
+		lines, err := t.way.count, error(nil)
+		if more, err = t.until(chatter, func() bool { return t.way.count > lines }); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// relied tells whether what it does by itself spoils anything: not while it is
+// greeted, nor after a reset as long as nothing moves and position is not known.
+func (t *talker) relied() bool { return !t.expected && (t.known || t.moving || !t.adrift) }
 
 // stands returns where the axes stand now, at rest.
 func (t *talker) stands() ([]float64, bool) {

@@ -5,10 +5,14 @@ import (
 	"time"
 )
 
-func (t *talker) heard(b []byte) { t.lines.add(b, t.reply) }
+func (t *talker) heard(b []byte) {
+	t.lines.now = t.now
+	t.lines.add(b, t.reply)
+}
 
 // reply deals with one line from the controller.
 func (t *talker) reply(line []byte) {
+	t.way.hears(len(line)+1, t.lines.since)
 	r := parse(line, t.controller.Greeting)
 	if r.kind == garbage {
 		t.noise(r.text)
@@ -25,7 +29,7 @@ func (t *talker) reply(line []byte) {
 		t.refused(r.text)
 	case alarm:
 		t.alarmed = r.text
-		if !t.expected {
+		if t.relied() {
 			t.fail(Alarmed, "%s; it stopped by itself, and position is not to be trusted", r.text)
 		}
 	case report:
@@ -66,12 +70,15 @@ func shortened(text string) string {
 func (t *talker) answered() {
 	t.oks++
 	if len(t.flight) == 0 {
-		if !t.expected {
+		if t.relied() {
 			t.fail(Unmatched, "an answer more than lines were sent (%d)", t.count)
 		}
 		return
 	}
 	s := t.pop()
+	if s.quiet && t.way.count == s.after+1 {
+		t.way.answers.add(t.way.said().at.Sub(s.across))
+	}
 	if s.line != nil {
 		t.stream.answered(t, s)
 	}
@@ -81,12 +88,13 @@ func (t *talker) pop() sent {
 	s := t.flight[0]
 	t.flight = t.flight[:copy(t.flight, t.flight[1:])]
 	t.bytes -= s.bytes
+	t.said += int64(s.bytes)
 	return s
 }
 
 func (t *talker) refused(text string) {
 	switch {
-	case len(t.flight) == 0 && t.expected:
+	case len(t.flight) == 0 && !t.relied():
 		t.oks++ // it does not like an empty line, and is there
 		return
 	case len(t.flight) == 0:
@@ -100,8 +108,13 @@ func (t *talker) refused(text string) {
 func (t *talker) reported(s status) {
 	t.status, t.statusAt, t.before = s, t.now, t.now
 	if len(t.asks) > 0 {
-		t.before = t.asks[0]
+		a := t.asks[0]
+		t.before = a.at
 		t.asks = t.asks[:copy(t.asks, t.asks[1:])]
+		t.reckon(a)
+		if a.quiet && t.way.count == a.after+1 {
+			t.way.reports.add(t.way.said().at.Sub(a.at) - t.way.bytes(1))
+		}
 	}
 	if t.moving && t.engine.pass != nil {
 		t.stream.reported(t)
@@ -123,7 +136,7 @@ func (t *talker) reported(s status) {
 
 func (t *talker) greets(text string) {
 	t.greeted = true
-	if !t.expected {
+	if t.relied() {
 		t.fail(Restarted, "it greeted anew (%s): it was reset or lost power, and what it held is gone", shortened(text))
 	}
 }

@@ -17,7 +17,7 @@ func (e *engine) inMotion(move func() error) error {
 	if e.stopWaits() {
 		return errStopped
 	}
-	e.moving, e.stops = true, 0
+	e.moving, e.stops, e.aborted = true, 0, false
 	err := move()
 	if err == nil && e.stops > 0 || errors.Is(err, errStopped) {
 		err = e.stopped()

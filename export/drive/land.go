@@ -42,17 +42,18 @@ func (e *engine) land(p *pass) error {
 	return nil
 }
 
-// timingGrain is how far the measured duration of a pass may be out, in s: the
-// answers at its two ends wait for others, and for the wire.
-const timingGrain = 0.0025
+// outOfFrame is by how much of a captured frame a pass may be longer or shorter
+// than planned before it is told of: from half a frame on the nearest frame is
+// another one.
+const outOfFrame = 0.5
 
 // judge tells of a pass that took another time than planned by more than half a
-// captured frame.
+// captured frame, where that is sure.
 func (e *engine) judge(p *pass) {
 	frame := e.Trajectory.FrameSeconds(1).Float()
 	late := p.executed - p.planned(p.rounds)
-	if !p.held && math.Abs(late) > max(frame/2, timingGrain) {
-		e.Observer.Say(outOfStep(late, frame))
+	if !p.held && math.Abs(late)-p.doubt > outOfFrame*frame {
+		e.Observer.Say(outOfStep(late, p.doubt, frame))
 	}
 }
 

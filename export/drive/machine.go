@@ -45,9 +45,10 @@ type machine interface {
 	halt() (known bool)
 	crash()
 
-	// heard takes bytes from the wire, tick does what is due, due is when
-	// something will be.
+	// heard takes bytes from the wire, flushed is told that the wire has taken
+	// some, tick does what is due, due is when something will be.
 	heard(b []byte)
+	flushed()
 	tick()
 	due() time.Time
 }

@@ -44,12 +44,20 @@ type Pass struct {
 	Rounds   int64 // rounds begun
 	Began    time.Time
 	Ended    time.Time
-	Planned  float64   // s of motion, from the plan; without a pause
-	Executed float64   // s of motion as measured; 0 when it did not end by itself
-	Worst    []float64 // deviation from the plan, mm or degrees, as reports show; nil = none did
-	Held     bool      // was held on the way: frames and motion no longer agree
-	End      End
-	Detail   string
+	Planned  float64 // s of motion, from the plan; without a pause
+	Executed float64 // s of motion as measured; 0 when it did not end by itself
+	Foretold float64 // s of motion that the controller was expected to take
+	// RoundForetold is that of each round but the first.
+	RoundForetold float64
+	// Uncertainty is how far Executed may be out either way, s: what lies between
+	// the answers that bracket either end of the motion, and by how much answers
+	// were seen to differ in how long they take.
+	Uncertainty float64
+	Worst       []float64 // deviation from the plan, mm or degrees, as reports show; nil = none did
+	Held        bool      // was held on the way: frames and motion no longer agree
+	Laps        []Lap     // those observed without anything on the wire before them
+	End         End
+	Detail      string
 }
 
 // Late returns by how many seconds the pass took longer than planned, or 0
@@ -61,14 +69,9 @@ func (p Pass) Late() float64 {
 	return p.Executed - p.Planned
 }
 
-// RateError returns the number to keep in the rig file as the controller's
-// rate error, after a pass that was told with known as the rate error so far:
-// how much longer it takes than it is told, less 1. The pass should be a long
-// one: the answers' times are good to two milliseconds, so that a minute tells
-// 40 parts in a million. It returns known when the pass was not measured or held.
-func (p Pass) RateError(known float64) float64 {
-	if p.Executed == 0 || p.Planned <= 0 || p.Held {
-		return known
-	}
-	return p.Executed/p.Planned*(1+known) - 1
+// Lap is the beginning of a round within a pass as it was observed: the answer
+// to its first line, which comes the same time before its motion in every round.
+type Lap struct {
+	Round   int64
+	Seconds float64 // from frame 0, as the engine took it at the beginning
 }

@@ -58,6 +58,10 @@ type Options struct {
 	Observer   Observer
 	Log        Log
 
+	// Foretold returns how many s of motion the controller is expected to make of
+	// a take of so many rounds; nil = as planned.
+	Foretold func(rounds int64) float64
+
 	Rounds    int64 // rounds in a pass; 0 = until asked to finish
 	Takes     int   // passes to run without being asked for each; 0 = ask for each
 	FirstTake int   // number of the first take; 0 = 1
@@ -109,6 +113,14 @@ const endless = 1e12
 // planned returns the seconds of motion in a take of so many rounds.
 func (j *job) planned(rounds int64) float64 {
 	return j.runUp + float64(rounds)*j.period + j.runOut
+}
+
+// foretold returns the seconds of motion that are expected of so many rounds.
+func (j *job) foretold(rounds int64) float64 {
+	if j.Foretold == nil {
+		return j.planned(rounds)
+	}
+	return j.Foretold(rounds)
 }
 
 // planAt returns where the plan has axis i, sec from frame 0 of a take of so many

@@ -16,11 +16,13 @@ type pass struct {
 	held     bool
 	finished bool // asked to end after the round in hand
 
-	rounds   int64     // begun so far
-	total    int64     // of the pass, once known; 0 = until asked
-	until    float64   // s from frame 0 up to which motion has been sent
-	executed float64   // s of motion, measured; 0 until it has ended
-	late     float64   // s it is known to be behind
+	rounds   int64   // begun so far
+	total    int64   // of the pass, once known; 0 = until asked
+	until    float64 // s from frame 0 up to which motion has been sent
+	executed float64 // s of motion, measured; 0 until it has ended
+	doubt    float64 // s by which that may be out, but for the jitter of the wire
+	late     float64 // s it is known to be behind
+	laps     []Lap
 	worst    []float64 // deviation reported; nil = nothing was
 	position []float64 // last reported; nil = none yet
 	off      []float64 // its deviation from the plan
@@ -56,11 +58,14 @@ func (p *pass) ofRounds() int64 {
 }
 
 // anchor says that sec of the take is now.
-func (p *pass) anchor(sec float64) {
+func (p *pass) anchor(sec float64) { p.anchorAt(p.now, sec) }
+
+// anchorAt says when sec of the take is.
+func (p *pass) anchorAt(at time.Time, sec float64) {
 	if !p.zero.IsZero() {
 		return
 	}
-	p.zero = p.now.Add(-seconds(sec))
+	p.zero = at.Add(-seconds(sec))
 	if p.CountIn > 0 {
 		p.Observer.Count(0)
 	}

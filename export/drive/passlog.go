@@ -21,14 +21,15 @@ func (p *pass) begin() error {
 func (p *pass) end(end End, detail string) error {
 	done := Pass{
 		Take: p.take, Rounds: p.rounds, Began: p.began, Ended: p.now, Planned: p.planned(p.rounds),
-		Executed: p.executed, Worst: p.worst, Held: p.held, End: end, Detail: detail,
+		Executed: p.executed, Uncertainty: p.doubt, Worst: p.worst, Held: p.held, End: end, Detail: detail,
+		Foretold: p.foretold(p.rounds), RoundForetold: p.foretold(2) - p.foretold(1), Laps: p.laps,
 	}
 	r := takelog.Record{
-		Kind: takelog.Ended, Take: p.take, Rounds: p.rounds, Executed: p.executed, Held: p.held,
+		Kind: takelog.Ended, Take: p.take, Rounds: p.rounds, Executed: p.executed, Uncertainty: p.doubt, Held: p.held,
 		Outcome: end.String(), Detail: detail, Known: p.known,
 	}
 	if p.rounds > 0 {
-		r.Planned = done.Planned
+		r.Planned, r.Foretold = done.Planned, done.Foretold
 	}
 	for i, worst := range p.worst {
 		a := p.axes[i]

@@ -82,6 +82,9 @@ func (p *player) wide() int {
 	return n
 }
 
+// flushed is nothing to it.
+func (p *player) flushed() {}
+
 // order sends a frame that is obeyed in sequence.
 func (p *player) order(t stepplayer.Type, payload []byte, rows int) {
 	b := stepplayer.Frame{Seq: p.seq, Type: t, Payload: payload}.Append(nil)

@@ -111,6 +111,10 @@ func (p *player) finish(pass *pass) {
 	p.rows.count = ticksOf(p.planned(pass.total), p.tickSeconds())
 }
 
+// ackBytes is what may be on the wire before a status that is sent unasked: an
+// acknowledgement (see stepplayer/PROTOCOL.md). Both ends of a pass are told so.
+const ackBytes = 8
+
 // done tells whether all rows have been played. The last tick may reach beyond
 // the end of the motion.
 func (p *player) done(pass *pass) bool {
@@ -119,6 +123,7 @@ func (p *player) done(pass *pass) bool {
 	}
 	beyond := float64(p.rows.count)*p.tickSeconds() - p.planned(pass.total)
 	pass.executed = p.over.Sub(p.began).Seconds() - beyond
+	pass.doubt = hostGrain.Seconds() + 2*p.engine.way.bytes(ackBytes).Seconds()
 	return true
 }
 

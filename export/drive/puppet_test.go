@@ -38,6 +38,7 @@ type puppet struct {
 	takes     func(c byte) // the board, when it is another one
 	deafAfter int          // bytes it takes before the wire is gone; 0 = never
 	rate      float64      // how much longer blocks take than they are told; 0 = not
+	aborted   func()       // after a reset that was asked for
 	trickle   int          // most bytes a write takes; 0 = all
 
 	// Tampering with the answers: by their number, from 1.
@@ -275,6 +276,9 @@ func (p *puppet) immediate(c byte) bool {
 		p.resumes()
 	case 0x18:
 		p.reset()
+		if p.aborted != nil {
+			p.aborted()
+		}
 	default:
 		return false
 	}

@@ -14,6 +14,7 @@ func (t *talker) load(p *pass) error {
 		return err
 	}
 	t.stream = stream{pass: p, source: t.Source(), fill: fill}
+	t.ledger.agrees, t.ledger.off = false, 0
 	if t.Rounds > 0 {
 		t.stream.source.FinishAfter(t.Rounds)
 	}

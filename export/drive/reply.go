@@ -3,6 +3,7 @@ package drive
 import (
 	"bytes"
 	"strings"
+	"time"
 )
 
 // replyKind says what a line from the controller is.
@@ -34,6 +35,8 @@ const longestReply = 256
 type lines struct {
 	held     []byte
 	overlong bool
+	now      time.Time // what is added now comes now
+	since    time.Time // when the first byte of the line in hand came
 }
 
 // add calls each with every line that is now whole, without its end. A line
@@ -51,6 +54,9 @@ func (l *lines) add(data []byte, each func(line []byte)) {
 			}
 			l.held, l.overlong = l.held[:0], false
 		case len(l.held) < longestReply:
+			if len(l.held) == 0 {
+				l.since = l.now
+			}
 			l.held = append(l.held, b)
 		default:
 			l.overlong = true

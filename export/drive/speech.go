@@ -23,12 +23,14 @@ func plural(n int, what string) string {
 	return fmt.Sprintf("%d %ss", n, what)
 }
 
-// outOfStep says that a pass took late seconds more than planned.
-func outOfStep(late, frame float64) string {
+// outOfStep says that a pass took late seconds more than planned, give or take
+// doubt.
+func outOfStep(late, doubt, frame float64) string {
 	than := "longer"
 	if late < 0 {
 		than = "less"
 	}
 	late = math.Abs(late)
-	return fmt.Sprintf("the pass took %.1f ms %s than planned, %.1f captured frames: look at it before you keep it", late*1000, than, late/frame)
+	return fmt.Sprintf("the pass took %.1f ms %s than planned, give or take %.1f ms, %.1f captured frames: look at it before you keep it",
+		late*1000, than, doubt*1000, late/frame)
 }

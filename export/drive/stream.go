@@ -8,20 +8,34 @@ import (
 
 // stream is the lines of one pass on their way to a talker.
 type stream struct {
-	pass   *pass
-	source Source
-	held   *Line // made, and not sent yet
-	over   bool  // no more lines come
-	synced bool  // the line that waits for the end has been sent
-	ended  bool  // and answered
-	paused bool  // nothing is sent for now
-	fill   float64
-	gone   int       // lines sent
-	first  *Line     // of the motion, once it has been answered
-	filled time.Time // when the dwell before it had been answered
-	unread int       // lines that it held then, and has not answered
-	begun  time.Time // when the motion began
-	aim    []float64 // of the last line answered, or nil
+	pass      *pass
+	source    Source
+	held      *Line // made, and not sent yet
+	over      bool  // no more lines come
+	synced    bool  // the line that waits for the end has been sent
+	ended     bool  // and answered
+	paused    bool  // nothing is sent for now
+	fill      float64
+	gone      int       // lines sent
+	first     *Line     // of the motion, once it has been answered
+	dwelt     span      // when the dwell before it was over
+	read      []span    // when the lines were answered that it had read before the motion began, or may have
+	count     int       // of them, those that it probably had; 0 = not known yet
+	moves     int       // of them, moves
+	ahead     lookahead // the blocks that it holds by what was sent
+	fillsFrom time.Time // when the dwell before the motion was sent
+	lags      float64   // s by which blocks were taken later than there was room by what was sent
+	slow      float64   // s that the pass is late, when that was seen last
+	seenAt    time.Time // when it was
+	taken     int64     // lines answered since then
+	round     int64     // that they are in
+	full      bool      // the next line that it read made it move
+	opened    bool      // all that is known of the beginning is
+
+	soonest time.Time // before which the motion cannot have begun
+	last    span      // when the line answered last was answered
+	rested  bool      // it was a dwell
+	aim     []float64 // of the last line answered, or nil
 }
 
 // ends tells whether the line is for the end of a program file: modes, and a
@@ -97,7 +111,16 @@ func (t *talker) putLine(p *pass, line Line) {
 		p.rounds = max(p.rounds, line.Round+1)
 	}
 	t.stream.gone++
-	t.put(line.Text, patience+seconds(t.stream.fill), &line)
+	by := t.promptly(len(line.Text) + 1)
+	if t.stream.fillsFrom.IsZero() && line.Round == setupRound && dwell(line.Text) > 0 {
+		t.stream.fillsFrom = t.now
+	}
+	if !t.stream.fillsFrom.IsZero() {
+		by += seconds(t.lasts(t.stream.fill))
+	}
+	t.put(line.Text, by, &line)
+	was := &t.flight[len(t.flight)-1]
+	was.room, was.roomy = t.stream.ahead.next(&line, t.mostBlocks())
 }
 
 // finish ends the program after the round in hand: the one that lines are being

@@ -12,13 +12,16 @@ type talker struct {
 	lines   lines
 	flight  []sent // lines without an answer, oldest first
 	bytes   int    // of them, with their line ends
-	count   int    // lines sent so far
-	garbled int    // noise that has added up
+	said    int64  // bytes of lines answered so far
+	ledger  ledger
+	count   int // lines sent so far
+	garbled int // noise that has added up
 
 	status   status
 	statusAt time.Time     // when it came; zero = none yet
 	askedAt  time.Time     // when the last was asked for
-	asks     []time.Time   // when those were that have not come
+	asks     []asking      // those that have not come
+	strays   time.Time     // until when some may come that were asked for before all was forgotten
 	before   time.Time     // when the one that came had been asked for
 	shift    []float64     // of what it reports from where the axes stand; nil = unknown
 	every    time.Duration // between askings; 0 = none
@@ -27,6 +30,7 @@ type talker struct {
 	greeted  bool         // since it was last set to false
 	oks      int          // answers so far
 	expected bool         // a greeting is no surprise now
+	adrift   bool         // it has been reset in this run, and may have more to say of that
 	stranger string       // the first thing said while a greeting was awaited
 	alarmed  string       // the alarm it has told, while not cleared
 	cleared  time.Time    // when homing began last, which clears an alarm
@@ -50,6 +54,20 @@ type sent struct {
 	at     time.Time
 	by     time.Time // when an answer should be there
 	line   *Line     // of the take, or nil
+	ends   int64     // its last byte, of all that lines have had
+	across time.Time // when that is there; zero = the wire has not taken it yet
+	quiet  bool      // it is answered at once, and nothing else is on the way
+	after  int       // lines heard before it was sent
+	room   float64   // sec of the take from which on there is room for its block
+	roomy  bool      // that is known
+}
+
+// asking is a report that is asked for.
+type asking struct {
+	at    time.Time
+	lined int64 // bytes of lines that are before it on the wire
+	quiet bool  // nothing else was on the way
+	after int   // lines heard before
 }
 
 func newTalker(e *engine) *talker { return &talker{engine: e} }
@@ -68,6 +86,7 @@ func (t *talker) put(text string, limit time.Duration, line *Line) {
 	t.out.send([]byte(text + "\n"))
 	t.flight = append(t.flight, sent{
 		number: t.count, text: text, bytes: len(text) + 1, at: t.now, by: t.now.Add(limit), line: line,
+		ends: t.out.queued, after: t.way.count,
 	})
 	t.bytes += len(text) + 1
 }
@@ -76,6 +95,12 @@ func (t *talker) put(text string, limit time.Duration, line *Line) {
 // ends it early with errStopped.
 func (t *talker) exchange(text string, limit time.Duration) error {
 	t.put(text, limit, nil)
+	return t.await(text)
+}
+
+// await waits until nothing is without an answer. A stop ends it early with
+// errStopped.
+func (t *talker) await(text string) error {
 	for len(t.flight) > 0 {
 		by := t.flight[0].by
 		if err := t.wait(by); err != nil {
@@ -89,4 +114,30 @@ func (t *talker) exchange(text string, limit time.Duration) error {
 		}
 	}
 	return nil
+}
+
+// prompt sends one line that is answered at once. How long that takes tells how
+// long the controller needs for a line.
+func (t *talker) prompt(text string) error {
+	quiet := t.silentWay()
+	t.put(text, t.promptly(len(text)+1), nil)
+	if n := len(t.flight); n == 1 {
+		t.flight[0].quiet = quiet
+	}
+	return t.await(text)
+}
+
+// silentWay tells whether nothing is on the way to the controller or back.
+func (t *talker) silentWay() bool {
+	return len(t.flight) == 0 && len(t.asks) == 0 && !t.out.waiting() && !t.now.Before(t.way.across)
+}
+
+// flushed notes when the lines are across that the wire has taken.
+func (t *talker) flushed() {
+	for i := range t.flight {
+		s := &t.flight[i]
+		if s.across.IsZero() && s.ends <= t.out.lined {
+			s.across = t.way.across.Add(-t.way.bytes(int(t.out.lined - s.ends)))
+		}
+	}
 }

@@ -353,7 +353,7 @@ func TestVirtualRateError(t *testing.T) {
 	m := onVirtual(t, tr, rounds, board)
 	require.NoError(t, m.run().Err())
 	require.InDelta(t, 60*slow, m.w.passes[0].Late(), 0.001)
-	measured := m.w.passes[0].RateError(0)
+	measured := rateOf(t, 0, m.w.passes[0])
 	require.InDelta(t, slow, measured, 20e-6)
 
 	tr.Plan().Rig.Controller.RateError = measured
@@ -363,5 +363,5 @@ func TestVirtualRateError(t *testing.T) {
 	t.Logf("measured %.1f ppm of %.1f; then %.2f ms late in a minute", measured*1e6, slow*1e6, (ends-begins-60)*1e3)
 	require.InDelta(t, 60, ends-begins, 0.001)
 	require.Less(t, m.worst(rounds, begins), 0.05)
-	require.InDelta(t, measured, m.w.passes[0].RateError(measured), 20e-6, "and measures the same again")
+	require.InDelta(t, measured, rateOf(t, measured, m.w.passes[0]), 20e-6, "and measures the same again")
 }

@@ -14,7 +14,8 @@ func (t *talker) tick() {
 	if t.polls() && !t.now.Before(t.askedAt.Add(t.every)) {
 		t.askStatus()
 	}
-	if len(t.flight) > 0 && !t.now.Before(t.answerBy()) {
+	// What has come and was not looked at yet may be the answer.
+	if len(t.flight) > 0 && t.nothing && !t.now.Before(t.answerBy()) {
 		t.late(t.flight[0])
 	}
 	if !t.unheard.IsZero() && t.now.Sub(t.unheard) > patience {
@@ -22,22 +23,72 @@ func (t *talker) tick() {
 	}
 }
 
-// polls tells whether reports are asked for now. Where a pass begins and ends
-// they are not: 60 bytes in front of the answer that tells when would take 5 ms.
+// polls tells whether reports are asked for now.
 func (t *talker) polls() bool {
+	return t.every > 0 && t.controller.Status != 0 && (!t.timing() || t.compares())
+}
+
+// compares tells whether it is time for the report that compares the controller's
+// receive buffer with what it has been sent, while it dwells before the motion and
+// the lines behind that wait: see ledger.
+func (t *talker) compares() bool {
+	s := &t.stream
+	at := s.compareAt()
+	return !at.IsZero() && t.askedAt.Before(s.fillsFrom) && !t.now.Before(at) && t.now.Before(at.Add(seconds(s.fill/4)))
+}
+
+// compareAt is a quarter into the dwell, where there is time enough for a report
+// to be gone before it ends; else no time.
+func (s *stream) compareAt() time.Time {
+	if s.pass == nil || s.fillsFrom.IsZero() || s.opened || seconds(s.fill/2) < s.pass.way.bytes(reportBytes)+endGrace {
+		return time.Time{}
+	}
+	return s.fillsFrom.Add(seconds(s.fill / 4))
+}
+
+// dwelling tells whether a line is in flight that lets time pass. Reports may wait
+// meanwhile: boards that dwell in grains look for them once in a grain.
+func (t *talker) dwelling() bool {
+	for _, s := range t.flight {
+		if dwell(s.text) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+const (
+	// reportBytes is what a report takes on the wire, with all that boards put in.
+	reportBytes = 80
+	// endGrace is how long after it was due the end of a pass is waited for before
+	// a report is asked for: above what the way and the lines take, and short
+	// enough for two reports within half a second of a lost answer.
+	endGrace = 50 * time.Millisecond
+)
+
+// timing tells whether the answer is awaited that tells when a pass begins or
+// ends: 60 bytes in front of it would take 5 ms.
+func (t *talker) timing() bool {
 	s, p := &t.stream, t.engine.pass
-	timing := p != nil && !s.paused && !s.ended &&
-		(p.zero.IsZero() || s.synced && t.now.Before(p.when(p.until).Add(patience/4)))
-	return t.every > 0 && t.controller.Status != 0 && !timing
+	if p == nil || s.paused || s.ended || p.zero.IsZero() {
+		return p != nil && !s.paused && !s.ended
+	}
+	if !s.synced {
+		return false
+	}
+	end := p.when(p.until + s.slow + t.controller.IdleDelay)
+	unsure := time.Duration(worstPace * float64(end.Sub(later(s.seenAt, p.zero))))
+	return t.now.After(end.Add(-unsure-t.way.bytes(reportBytes)-endGrace)) && t.now.Before(end.Add(unsure+endGrace))
 }
 
 func (t *talker) askStatus() {
 	t.out.hurry(t.controller.Status)
 	t.askedAt = t.now
-	if len(t.asks) > 0 && t.now.Sub(t.asks[0]) > patience {
+	if len(t.asks) > 0 && t.now.Sub(t.asks[0].at) > patience {
 		t.asks = t.asks[:0] // the oldest was lost
 	}
-	t.asks = append(t.asks, t.now)
+	quiet := !t.dwelling() && len(t.asks) == 0 && len(t.out.urgent) == 1 && !t.now.Before(later(t.way.across, t.strays))
+	t.asks = append(t.asks, asking{at: t.now, lined: t.out.lined, quiet: quiet, after: t.way.count})
 	if t.unheard.IsZero() {
 		t.unheard = t.now
 	}
@@ -54,7 +105,7 @@ func (t *talker) answerBy() time.Time {
 
 // late says what is known of an answer that did not come.
 func (t *talker) late(s sent) {
-	if t.controller.Status != 0 && t.statusAt.After(s.at) && t.now.Sub(t.statusAt) < patience {
+	if t.controller.Status != 0 && t.before.After(s.at) && t.now.Sub(t.before) < overdue {
 		t.fail(Unmatched, "no answer to line %d, %q, though it still reports: an answer was lost", s.number, s.text)
 		return
 	}
@@ -65,6 +116,9 @@ func (t *talker) due() time.Time {
 	due := t.now.Add(never)
 	if t.polls() {
 		due = t.askedAt.Add(t.every)
+	}
+	if at := t.stream.compareAt(); t.now.Before(at) {
+		due = earlier(due, at)
 	}
 	if len(t.flight) > 0 && t.failure == nil {
 		due = earlier(due, t.answerBy())

@@ -7,16 +7,26 @@ import "time"
 type wire struct {
 	urgent, queue []byte
 	sent          int64 // bytes that the wire has taken
+	queued, lined int64 // bytes of lines that were sent, and of them, that the wire has taken
 }
 
 // retryAfter is how soon a wire that had no room is tried again: at 115200 baud
 // twelve bytes have left it.
 const retryAfter = time.Millisecond
 
-func (o *wire) send(b []byte)   { o.queue = append(o.queue, b...) }
+func (o *wire) send(b []byte) {
+	o.queue = append(o.queue, b...)
+	o.queued += int64(len(b))
+}
+
 func (o *wire) hurry(b ...byte) { o.urgent = append(o.urgent, b...) }
-func (o *wire) forget()         { o.queue = o.queue[:0] }
-func (o *wire) waiting() bool   { return len(o.urgent)+len(o.queue) > 0 }
+
+func (o *wire) forget() {
+	o.queued -= int64(len(o.queue))
+	o.queue = o.queue[:0]
+}
+
+func (o *wire) waiting() bool { return len(o.urgent)+len(o.queue) > 0 }
 
 // flush hands over what the wire takes. It returns an error when the wire is
 // gone.
@@ -25,6 +35,9 @@ func (o *wire) flush(w World) error {
 		for len(*part) > 0 {
 			n, err := w.Write(*part)
 			o.sent += int64(n)
+			if part == &o.queue {
+				o.lined += int64(n)
+			}
 			*part = (*part)[:copy(*part, (*part)[n:])]
 			if err != nil {
 				return err

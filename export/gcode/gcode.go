@@ -21,13 +21,15 @@ import (
 
 // Options says what the program holds.
 type Options struct {
+	CountIn   int64             // s from cycle start to the motion, at least; 0 = no more than buffers need
+	NoStop    bool              // do not wait for the operator before the motion
 	Rounds    int64             // rounds of the loop; 0 = as many as the plan's take
 	Segmenter segment.Segmenter // how the path is cut; nil = ontime.Fitted{}
 }
 
 // Write writes the program: the header and the cautions as comments, a gentle
-// way to the start, a short dwell, the run-up, the rounds, the run-out and the
-// end. Line length, decimals and feed style are the controller's. Positions of
+// way to the start, a stop, a dwell as long as the count-in, the run-up, the
+// rounds, the run-out and the end. Line length, decimals and feed style are the controller's. Positions of
 // a round are the round's number times the exact advance plus the place in the
 // round, never a sum. The error is the writer's, wrapped; or says which axis
 // letter, option or line does not fit the format.
@@ -49,7 +51,9 @@ func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, opt Options)
 	out := bufio.NewWriterSize(w, 1<<16)
 	p := newProgram(out, t.Rig().Controller, take)
 	p.comments(lines(t, v, opt, chosen.Expected))
-	err = p.lines(words.New(t, take), opt.Rounds)
+	program := words.New(t, take)
+	program.Open(opt.opening())
+	err = p.lines(program, opt.Rounds)
 	// A bufio.Writer keeps its first error and gives it back from Flush.
 	if broken := out.Flush(); err == nil {
 		err = broken
@@ -88,9 +92,10 @@ func lines(t *trajectory.Trajectory, v verify.Verdict, opt Options, expected ont
 			out = append(out, "controller: "+f.String())
 		}
 	}
-	return append(out, "units: mm, degrees, seconds", "feed: "+feed,
+	return append(append(out, "units: mm, degrees, seconds", "feed: "+feed,
 		fmt.Sprintf("rounds: %d, %s s of filmed motion with run-up and run-out", opt.Rounds, seconds(t, opt.Rounds).Decimal(3)),
-		"the first moves go to the start, one axis at a time: see that the way is clear")
+		"the first moves go to the start, one axis at a time: see that the way is clear"),
+		opt.start(t)...)
 }
 
 func seconds(t *trajectory.Trajectory, rounds int64) exact.Rat {

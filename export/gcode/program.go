@@ -44,6 +44,9 @@ func (p *program) lines(from *words.Program, rounds int64) error {
 			p.comment("to the start")
 			p.told = true
 		}
+		if l.Text == words.Stop {
+			p.comment("it waits here for cycle start, and then counts in")
+		}
 		for ; last < l.Round; last++ {
 			p.announce(last+1, rounds)
 		}

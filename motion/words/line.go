@@ -74,7 +74,7 @@ func (p *Program) goToStart() {
 		p.buf = p.teller.Feed.Append(append(p.buf, " F"...), p.maxSpeed[i]*gentleShare*secondsMinute)
 		p.push(p.buf, p.covered, true)
 	}
-	p.dwell(fillSeconds, p.covered)
+	p.open()
 	if p.teller.Feed.Style == rig.InverseTime {
 		p.line("G93")
 	}

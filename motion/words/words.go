@@ -46,6 +46,8 @@ type Program struct {
 	decimals int
 	longest  int
 	period   float64
+	opening  Opening
+	grain    float64 // s of which dwells last whole multiples; 0 = any length
 
 	stage  stage
 	round  int64
@@ -73,7 +75,7 @@ func New(t *trajectory.Trajectory, take segment.Take) *Program {
 
 // For is New for a controller and axes that may differ from those of the rig.
 func For(t *trajectory.Trajectory, c rig.Controller, axes []rig.Axis, take segment.Take) *Program {
-	p := &Program{take: take, decimals: c.Decimals, longest: longestLine, rounds: -1, period: t.Period().Float()}
+	p := &Program{take: take, decimals: c.Decimals, longest: longestLine, rounds: -1, period: t.Period().Float(), grain: c.DwellGrain}
 	if c.LineLength > 0 {
 		p.longest = min(c.LineLength, longestLine)
 	}

@@ -137,3 +137,13 @@ func (j job) cueParts() []part {
 		{"cues.vtt", "the same as captions, for a player", fill("cues.vtt")},
 	}
 }
+
+// countIn is how many beats count a take in: those asked for, or as many as its
+// cues need, as their click track has them.
+func (j job) countIn(beats int) (int64, error) {
+	if len(j.cues.Cues) == 0 {
+		return int64(beats), nil
+	}
+	sheet, err := j.habitual(j.shot.File)
+	return sheet.ForTake(int64(j.plan.Rounds), int64(beats)).CountIn, err
+}

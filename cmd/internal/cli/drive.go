@@ -86,7 +86,7 @@ func (o *DriveOptions) register(c *cobra.Command) {
 	f.BoolVar(&o.Unlock, "unlock", false, "clear an alarm that is there at the beginning")
 	f.BoolVar(&o.Confirmed, "confirmed", false, "the cautions are known and the way is clear: do not ask")
 	f.IntVar(&o.CountIn, "count-in", countIn, "count `N` seconds in")
-	f.BoolVar(&o.KeepRate, "keep-rate", false, "measure the controller's rate error and keep it in the rig file")
+	f.BoolVar(&o.KeepRate, "keep-rate", false, "measure the controller's rate error over many rounds, and keep it in the rig file")
 	c.MarkFlagsMutuallyExclusive("port", "virtual")
 	c.MarkFlagsMutuallyExclusive("home", "at-start")
 	_ = c.MarkFlagFilename("port")

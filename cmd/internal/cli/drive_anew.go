@@ -48,9 +48,12 @@ func (s *session) plan(o *drive.Options, r drive.Result) error {
 		s.job = before
 		return err
 	}
+	if j.rig.Controller.RateError != before.rig.Controller.RateError {
+		s.passes = nil // they were told with another one
+	}
 	s.changed.Store(false)
 	s.runs.Store(runOf(j))
-	o.Trajectory, o.Source = j.trajectory, source
+	o.Trajectory, o.Source, o.Foretold = j.trajectory, source, s.foretold()
 	if !s.o.Endless {
 		o.Rounds = int64(j.plan.Rounds)
 	}

@@ -22,6 +22,7 @@ import (
 
 	"seamrail/cmd/internal/cli"
 	"seamrail/export/drive"
+	"seamrail/export/drive/takelog"
 	"seamrail/export/drive/virtual"
 	"seamrail/motion/rig"
 )
@@ -136,6 +137,74 @@ func TestTheSerialLibraryDrivesTheVirtualRig(t *testing.T) {
 	log, err := os.ReadFile(strings.TrimSuffix(shot, ".toml") + ".takes.jsonl")
 	require.NoError(t, err)
 	assert.Contains(t, string(log), `"outcome":"finished","position_known":true`)
+}
+
+// ptyClose is how near the length of a pass must come over a pseudo terminal, in
+// s, on a computer that has nothing else to do.
+const ptyClose = 2e-3
+
+// held is by how much a wait of a millisecond took longer than that, at worst, while
+// a test ran: what the load of the computer adds to any time that is taken.
+func held(done <-chan struct{}) time.Duration {
+	const nap = time.Millisecond
+	worst := time.Duration(0)
+	for {
+		began := time.Now()
+		select {
+		case <-done:
+			return worst
+		case <-time.After(nap):
+			worst = max(worst, time.Since(began)-nap)
+		}
+	}
+}
+
+// A pass is measured in real time, over the system's own terminal, to 2 ms and
+// what the load of the computer adds, and to what the measure says of itself.
+func TestAPassIsMeasuredOnAPort(t *testing.T) {
+	shot, r := bench(t)
+	o := virtual.Of(r)
+	o.ClockError, o.Timer = 0.002, virtual.SixteenMHz
+	board := virtual.New(o)
+	name, unplug := plugged(t, board)
+	done, load := make(chan struct{}), make(chan time.Duration, 1)
+	go func() { load <- held(done) }()
+	var out, errs bytes.Buffer
+	code := cli.Run(cli.Streams{In: strings.NewReader(""), Out: &out, Err: &errs},
+		[]string{"drive", shot, "--port", name, "--at-start", "--confirmed", "--count-in", "0", "--rounds", "4"})
+	close(done)
+	added := (<-load).Seconds()
+	unlessBusy(t, errs.String())
+	require.Zero(t, code, out.String()+errs.String())
+	unplug()
+	f, err := os.Open(strings.TrimSuffix(shot, ".toml") + ".takes.jsonl")
+	require.NoError(t, err)
+	defer f.Close()
+	log, err := takelog.Read(f)
+	require.NoError(t, err)
+	require.Len(t, log.Takes, 1)
+	end := log.Takes[0].End
+	truth := filmed(t, board)
+	t.Logf("true %.6f s, measured %.6f: %.3f ms out, %.3f ms in doubt; the computer held waits up by %.3f ms",
+		truth, end.Executed, (end.Executed-truth)*1e3, end.Uncertainty*1e3, added*1e3)
+	assert.InDelta(t, truth, end.Executed, ptyClose+added)
+	assert.InDelta(t, truth, end.Executed, end.Uncertainty+added)
+}
+
+// filmed returns how long the longest motion lasted that had no pause of a tenth
+// of a second in it: the pass, and not the way there or back.
+func filmed(t *testing.T, board *virtual.Rig) float64 {
+	t.Helper()
+	const pause = 0.1
+	rec := board.Record()
+	longest, from := 0.0, rec.Span(0).Start
+	for i := range rec.Len() {
+		if i > 0 && rec.Span(i).Start-rec.Span(i-1).End > pause {
+			from = rec.Span(i).Start
+		}
+		longest = max(longest, rec.Span(i).End-from)
+	}
+	return longest
 }
 
 // reached returns the least and the greatest step of the first axis.

@@ -4,31 +4,39 @@ import (
 	"fmt"
 	"strconv"
 
-	"seamrail/export/drive"
+	"seamrail/export/drive/rate"
 	"seamrail/motion/rig"
 )
 
-// shortestMeasure is how long a pass must last, in s, for its rate to be worth
-// keeping: answers are timed to a millisecond or two, which are then less than
-// the hundred parts in a million that a frame in a minute is off by.
-const shortestMeasure = 20
+// foretold returns how long the controller is expected to take over so many
+// rounds, or nil where nothing is.
+func (s *session) foretold() func(rounds int64) float64 {
+	x := s.job.expected()
+	if x == nil || x.Exact {
+		return nil
+	}
+	return func(rounds int64) float64 { return x.Executed + float64(rounds-x.Rounds)*x.RoundExecuted }
+}
 
-// keepRate writes the rate error that a pass shows into the rig file.
-func (s *session) keepRate(p drive.Pass) error {
+// keepRate writes the rate error that the passes show into the rig file, where it
+// makes what is foretold better.
+func (s *session) keepRate() error {
 	known := s.job.rig.Controller.RateError
-	switch {
-	case p.Executed == 0 || p.Held || p.End != drive.Finished:
-		return fmt.Errorf("the rate was not measured: the last take did not run through")
-	case p.Executed < shortestMeasure:
-		return fmt.Errorf("the rate was not measured: the take lasted %.1f s and should last %d s or more; add --rounds %d",
-			p.Executed, shortestMeasure, int(shortestMeasure/s.job.trajectory.Period().Float())+1)
+	found, err := rate.Fit(known, s.passes)
+	if err != nil {
+		return err
+	}
+	if !found.Betters(known) {
+		_, err = fmt.Fprintf(s.out, "The rate error was measured as %s. That does not tell it from the %.4f %% that is known, which stays.\n",
+			found, known*100)
+		return err
 	}
 	file, path := s.rigPlace()
 	if file == "" {
 		return fmt.Errorf("there is no rig file to keep the rate in; \"seamrail new\" makes one")
 	}
-	text := strconv.FormatFloat(p.RateError(known)*100, 'f', 4, 64) + " %"
-	err := rewrite(file, path, text, func(data []byte) error {
+	text := strconv.FormatFloat(found.Rate*100, 'f', 4, 64) + " %"
+	err = rewrite(file, path, text, func(data []byte) error {
 		if path == rateKey {
 			_, _, err := rig.Decode(file, data)
 			return err
@@ -38,7 +46,8 @@ func (s *session) keepRate(p drive.Pass) error {
 	if err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(s.out, "It took %.3f s for %.3f s: rate-error = %q is now in %s. Plan again.\n", p.Executed, p.Planned, text, file)
+	_, err = fmt.Fprintf(s.out, "The rate error is %s, from %s: rate-error = %q is now in %s. Plan again.\n",
+		found, counted(found.Points, "time"), text, file)
 	return err
 }
 

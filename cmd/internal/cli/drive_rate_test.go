@@ -34,37 +34,64 @@ func measured(t *testing.T, shotText, rigText string) (*session, string, *bytes.
 	return s, rigFile, &out
 }
 
-// A pass of 30 s that took 0.041 s longer is 1367 parts in a million slow; with
-// 300 of them known already it would be 1667.
+// laps is a take of so many rounds of 1.5 s on a clock that is slow, every beginning
+// of a round being late by once.
+func laps(rounds int64, slow, once float64) drive.Pass {
+	p := drive.Pass{Rounds: rounds, RoundForetold: 1.5, Foretold: 1.5 * float64(rounds)}
+	p.Executed = p.Foretold*(1+slow) + once
+	for r := int64(1); r < rounds; r++ {
+		p.Laps = append(p.Laps, drive.Lap{Round: r, Seconds: float64(r)*p.RoundForetold*(1+slow) + once})
+	}
+	return p
+}
+
+// A clock that is 1367 parts in a million slow is kept as that, whatever each take
+// is late by once; with 300 of them known already it would be 1667.
 func TestKeepRate(t *testing.T) {
 	for known, want := range map[string]string{`"0 %"`: `"0.1367 %"`, `"0.03 %"`: `"0.1667 %"`} {
 		text := strings.Replace(string(starter.Rig()), `"0 %"`, known, 1)
 		s, file, out := measured(t, string(starter.Shot()), text)
-		require.NoError(t, s.keepRate(drive.Pass{Executed: 30.041, Planned: 30}))
+		s.passes = []drive.Pass{laps(20, 1367e-6, 0.04)}
+		require.NoError(t, s.keepRate())
 		got, err := os.ReadFile(file)
 		require.NoError(t, err)
 		assert.Equal(t, strings.Replace(text, known, want, 1), string(got))
-		assert.Contains(t, out.String(), "It took 30.041 s for 30.000 s: rate-error = "+want)
+		assert.Contains(t, out.String(), "The rate error is "+strings.Trim(want, `"`)+" +/- 0.0033 %, from 19 times: rate-error = "+want)
 	}
+}
+
+// What a take is late by once is no rate, and one that is known well enough stays.
+func TestARateThatIsKnown(t *testing.T) {
+	s, file, out := measured(t, string(starter.Shot()), string(starter.Rig()))
+	s.passes = []drive.Pass{laps(20, 10e-6, 0.04)}
+	require.NoError(t, s.keepRate())
+	assert.Equal(t, "The rate error was measured as 0.0010 % +/- 0.0033 %. That does not tell it from the 0.0000 % that is known, which stays.\n", out.String())
+	got, err := os.ReadFile(file)
+	require.NoError(t, err)
+	assert.Equal(t, string(starter.Rig()), string(got))
 }
 
 func TestARateThatIsNotKept(t *testing.T) {
 	s, file, _ := measured(t, string(starter.Shot()), string(starter.Rig()))
+	held, stopped := laps(20, 0.001, 0), laps(20, 0.001, 0)
+	held.Held, stopped.End = true, drive.Stopped
 	for _, c := range []struct {
-		pass drive.Pass
-		want string
+		passes []drive.Pass
+		want   string
 	}{
-		{drive.Pass{}, "the last take did not run through"},
-		{drive.Pass{Executed: 30, Planned: 30, Held: true}, "the last take did not run through"},
-		{drive.Pass{Executed: 30, Planned: 30, End: drive.Stopped}, "the last take did not run through"},
-		{drive.Pass{Executed: 5, Planned: 5}, "the take lasted 5.0 s and should last 20 s or more; add --rounds 17"},
-		{drive.Pass{Executed: 31.8, Planned: 30}, `rate-error "6.0000 %" must be from -5 % to 5 %`},
+		{nil, "no take ran through"},
+		{[]drive.Pass{{}}, "no take ran through"},
+		{[]drive.Pass{held}, "no take ran through"},
+		{[]drive.Pass{stopped}, "no take ran through"},
+		{[]drive.Pass{laps(3, 0.001, 0)}, "3 rounds cannot tell a clock that is slow from what every take is late by once; film 19 rounds or more in one take"},
+		{[]drive.Pass{laps(20, 0.06, 0)}, `rate-error "6.0000 %" must be from -5 % to 5 %`},
 	} {
-		assert.ErrorContains(t, s.keepRate(c.pass), c.want)
+		s.passes = c.passes
+		assert.ErrorContains(t, s.keepRate(), c.want)
 	}
 	got, err := os.ReadFile(file)
 	require.NoError(t, err)
 	assert.Equal(t, string(starter.Rig()), string(got))
-	s.o.Shot.Shot = ""
-	assert.ErrorContains(t, s.keepRate(drive.Pass{Executed: 30, Planned: 30}), "there is no rig file to keep the rate in")
+	s.o.Shot.Shot, s.passes = "", []drive.Pass{laps(20, 0.001, 0)}
+	assert.ErrorContains(t, s.keepRate(), "there is no rig file to keep the rate in")
 }

@@ -28,7 +28,7 @@ type session struct {
 	told          atomic.Bool // a signal said to end
 	changed       atomic.Bool // the shot has been written to since it was planned
 	anew          atomic.Bool // and is to be planned anew
-	last          drive.Pass
+	passes        []drive.Pass
 
 	// Of a run that a page steers.
 	called func(drive.Beat)           // told the beats for hands, in place of the panel
@@ -111,6 +111,7 @@ func (s *session) options(source func() drive.Source) drive.Options {
 	if s.o.keys() == nil {
 		o.Takes = max(o.Takes, 1)
 	}
+	o.Foretold = s.foretold()
 	s.cue(&o)
 	return o
 }
@@ -161,6 +162,6 @@ func (s *session) panel(width int, keys bool) *console.Panel {
 
 // Passed keeps the pass besides showing it.
 func (s *session) Passed(p drive.Pass) {
-	s.last = p
+	s.passes = append(s.passes, p)
 	s.Panel.Passed(p)
 }

@@ -2,8 +2,8 @@ package cli
 
 import (
 	"seamrail/export/drive"
-	"seamrail/motion/words"
 	"seamrail/motion/rig"
+	"seamrail/motion/words"
 )
 
 // program returns what makes the lines of a take. A step player needs none.

@@ -58,7 +58,7 @@ func (s *session) ended(r drive.Result) error {
 		return &StoppedError{}
 	}
 	if s.o.KeepRate {
-		return s.keepRate(s.last)
+		return s.keepRate()
 	}
 	return nil
 }

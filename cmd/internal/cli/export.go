@@ -26,6 +26,8 @@ type ExportOptions struct {
 	Output  string // file name; "-" is standard output
 	Unit    string // of step times: "ns" or "us"
 	Tick    string // with its unit: "1 ms"
+	CountIn int    // gcode: s from cycle start to the motion, at least
+	NoStop  bool   // gcode: do not wait before the take
 	Handles bool   // frames before and after the loop as well
 	Force   bool
 }
@@ -77,6 +79,8 @@ file then says so at its top. Files are written whole or not at all.`,
 	f.StringVarP(&o.Output, "output", "o", stdout, "write to `FILE`; - is standard output")
 	f.StringVar(&o.Unit, "unit", "ns", "steps: count times in `UNIT`, ns or us")
 	f.StringVar(&o.Tick, "tick", "1 ms", "ticks: one row each `TIME`")
+	f.IntVar(&o.CountIn, "count-in", countIn, "gcode: count `N` seconds in, or more where a cue needs it")
+	f.BoolVar(&o.NoStop, "no-stop", false, noStopHelp)
 	f.BoolVar(&o.Handles, "handles", false, "frames: the handles before and after the loop too")
 	f.BoolVar(&o.Force, "force", false, "write a plan that the rig cannot do all the same")
 	return c
@@ -101,10 +105,17 @@ type exportSettings struct {
 	tick    exact.Rat
 	handles bool
 	takes   kept.Takes
+	countIn int
+	noStop  bool
 }
 
+const noStopHelp = "gcode: go on from the start of the take without waiting for the operator"
+
 func (o *ExportOptions) settings() (exportSettings, error) {
-	out := exportSettings{handles: o.Handles}
+	out := exportSettings{handles: o.Handles, countIn: o.CountIn, noStop: o.NoStop}
+	if o.CountIn < 0 {
+		return out, misused("--count-in must be 0 or more")
+	}
 	switch o.Unit {
 	case "ns":
 	case "us":
@@ -180,7 +191,11 @@ func (j job) exporter(what string, set exportSettings) func(io.Writer) error {
 			if err != nil {
 				return err
 			}
-			return gcode.Write(w, t, v, gcode.Options{Segmenter: c})
+			beats, err := j.countIn(set.countIn)
+			if err != nil {
+				return err
+			}
+			return gcode.Write(w, t, v, gcode.Options{Segmenter: c, CountIn: beats, NoStop: set.noStop})
 		case pictureExport:
 			return j.pictureTable(w)
 		case selectsExport, otioExport, gltfExport, motionExport:

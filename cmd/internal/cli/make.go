@@ -19,6 +19,7 @@ type MakeOptions struct {
 	Streams Streams
 	Shot    ShotFlags
 	Output  string
+	NoStop  bool
 	Force   bool
 }
 
@@ -46,6 +47,7 @@ files then say so at their top.`,
 	}
 	o.Shot.register(c)
 	c.Flags().StringVarP(&o.Output, "output", "o", "loop", "write to folder `DIR`")
+	c.Flags().BoolVar(&o.NoStop, "no-stop", false, noStopHelp)
 	c.Flags().BoolVar(&o.Force, "force", false, "write a plan that the rig cannot do all the same")
 	return c
 }
@@ -63,7 +65,7 @@ func makeRun(o *MakeOptions) error {
 		return err
 	}
 	warnLeftOut(o.Streams.Err, takes)
-	parts := j.partsOf(takes)
+	parts := j.partsOf(takes, o.NoStop)
 	files := j.folder(parts)
 	bar := newProgress(o.Streams, len(files))
 	err = whole.Folder(o.Output, files, bar.next)
@@ -92,8 +94,8 @@ func (j job) folder(parts []part) []whole.File {
 }
 
 // partsOf are the files of the folder, with the takes to keep.
-func (j job) partsOf(takes kept.Takes) []part {
-	set := exportSettings{tick: exact.New(1, 1000), handles: true, takes: takes}
+func (j job) partsOf(takes kept.Takes, noStop bool) []part {
+	set := exportSettings{tick: exact.New(1, 1000), handles: true, takes: takes, countIn: countIn, noStop: noStop}
 	report := part{"report.txt", "read this first: does it close, can the rig do it", func(w io.Writer) error { return j.report(w, false, false) }}
 	motion := []part{
 		{"loop.png", "the motion drawn, for a screen", j.figure("png", figure.Options{})},

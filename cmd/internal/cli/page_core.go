@@ -145,13 +145,13 @@ func (j pageJob) Export(form string) (string, func(io.Writer) error, error) {
 	if form == "gcode" {
 		trouble = j.unable
 	}
-	set := exportSettings{tick: exact.New(1, 1000), handles: true, takes: takes}
+	set := exportSettings{tick: exact.New(1, 1000), handles: true, takes: takes, countIn: countIn}
 	return cmp.Or(exportEndings[form], form+".csv"), j.exporter(form, set), refuse(trouble(), false)
 }
 
 // partOf is a file of those that make writes.
 func (j pageJob) partOf(name string, takes kept.Takes) (string, func(io.Writer) error, error) {
-	for _, p := range j.partsOf(takes) {
+	for _, p := range j.partsOf(takes, false) {
 		if p.name == name {
 			return name, p.fill, refuse(j.unable(), false)
 		}
@@ -168,7 +168,7 @@ func (j pageJob) Make(dir string) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	parts := j.partsOf(takes)
+	parts := j.partsOf(takes, false)
 	if err := whole.Folder(dir, j.folder(parts), nil); err != nil {
 		return "", err
 	}

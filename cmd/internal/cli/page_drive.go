@@ -70,7 +70,7 @@ type pageObserver struct {
 
 // Passed keeps the pass besides showing it.
 func (o pageObserver) Passed(p drive.Pass) {
-	o.s.last = p
+	o.s.passes = append(o.s.passes, p)
 	o.Audience.Passed(p)
 }
 

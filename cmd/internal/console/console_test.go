@@ -150,14 +150,14 @@ func TestPlainLines(t *testing.T) {
 		g.Round, g.Frame, g.Timecode, g.Position, g.Reported, g.Deviation = 0, 5, "01:00:00:01", []float64{40.126, 0}, true, []float64{-0.024, 0}
 		p.Progress(g)
 	}
-	p.Passed(drive.Pass{Take: 1, Rounds: 3, Planned: 4.204, Executed: 4.2043, Worst: []float64{-0.024, 0.0001}, End: drive.Finished})
+	p.Passed(drive.Pass{Take: 1, Rounds: 3, Planned: 4.204, Executed: 4.2043, Uncertainty: 0.0028, Worst: []float64{-0.024, 0.0001}, End: drive.Finished})
 	p.Passed(drive.Pass{Take: 2, Rounds: 1, Worst: []float64{0, 0}, Held: true, End: drive.Alarmed, Detail: "ALARM:1"})
 	assert.Equal(t, `2
 1
 Rolling.
 take 1  run-up  rail 40.00 mm  table -1.00 deg
 take 1  round 1  frame 5  01:00:00:01  rail 40.13 mm -0.02  table 0.00 deg +0.00
-Take 1: finished, 3 rounds, 4.204 s for 4.204 s, rail within 0.024 mm, table within 0.001 deg.
+Take 1: finished, 3 rounds, 4.204 s, give or take 2.8 ms, for 4.204 s, rail within 0.024 mm, table within 0.001 deg.
 Take 2: alarm, 1 round, held on the way, so out of step with the frames; ALARM:1.
 `, out.String())
 }

@@ -151,7 +151,7 @@ func (p *Panel) Passed(x drive.Pass) {
 		parts = append(parts, rounds(x.Rounds))
 	}
 	if x.Executed > 0 {
-		parts = append(parts, fmt.Sprintf("%.3f s for %.3f s", x.Executed, x.Planned))
+		parts = append(parts, took(x))
 	}
 	for i, a := range p.axes {
 		if i < len(x.Worst) && x.Executed > 0 {
@@ -184,4 +184,12 @@ func within(worst float64, a Axis) string {
 		dim = unit.Angle
 	}
 	return unit.Format(math.Ceil(math.Abs(worst)/worstGrain)*worstGrain, dim)
+}
+
+// took tells how long a pass took, and how sure that is.
+func took(x drive.Pass) string {
+	if x.Uncertainty == 0 {
+		return fmt.Sprintf("%.3f s for %.3f s", x.Executed, x.Planned)
+	}
+	return fmt.Sprintf("%.3f s, give or take %.1f ms, for %.3f s", x.Executed, x.Uncertainty*1000, x.Planned)
 }

@@ -89,7 +89,12 @@ func (w *World) Wait(until time.Time) drive.Event {
 		if d := w.slept(); d > 0 {
 			return drive.Event{Kind: drive.Slept, Duration: d}
 		}
-		return drive.Event{}
+		select { // after a time in which this program was held up, both are there
+		case c := <-w.wire:
+			return w.tell(c)
+		default:
+			return drive.Event{}
+		}
 	}
 }
 

@@ -36,12 +36,14 @@ type Record struct {
 	Shift map[string]float64 `json:"cue_shift_s,omitempty"`
 
 	// Of a pass ended.
-	Executed float64 `json:"executed_s,omitempty"` // as measured; none when it was cut short
-	Worst    []Worst `json:"worst,omitempty"`
-	Held     bool    `json:"held,omitempty"` // stopped and resumed: out of step with the frames
-	Outcome  string  `json:"outcome,omitempty"`
-	Detail   string  `json:"detail,omitempty"`
-	Known    bool    `json:"position_known,omitempty"`
+	Executed    float64 `json:"executed_s,omitempty"`             // as measured; none when it was cut short
+	Uncertainty float64 `json:"executed_uncertainty_s,omitempty"` // how far Executed may be out either way; logs before it have none
+	Foretold    float64 `json:"foretold_s,omitempty"`             // what the controller was expected to make of it
+	Worst       []Worst `json:"worst,omitempty"`
+	Held        bool    `json:"held,omitempty"` // stopped and resumed: out of step with the frames
+	Outcome     string  `json:"outcome,omitempty"`
+	Detail      string  `json:"detail,omitempty"`
+	Known       bool    `json:"position_known,omitempty"`
 
 	Keep bool   `json:"keep,omitempty"`
 	Note string `json:"note,omitempty"`

@@ -191,6 +191,23 @@ null
 	require.False(t, l.Known)
 }
 
+// A log from before passes told how sure their length is reads as ever, and what
+// a pass tells now reads back.
+func TestOldLogsRead(t *testing.T) {
+	l := read(t, []byte(`{"record":"begin","time":"2026-03-14T12:00:01Z","take":1,"rounds":3,"planned_s":12}
+{"record":"end","time":"2026-03-14T12:00:14Z","take":1,"executed_s":12.04,"outcome":"finished","position_known":true}
+`))
+	require.Zero(t, l.Torn)
+	require.Equal(t, 12.04, l.Takes[0].End.Executed)
+	require.Zero(t, l.Takes[0].End.Uncertainty)
+	require.Zero(t, l.Takes[0].End.Foretold)
+
+	records := day()
+	records[2].Uncertainty, records[2].Foretold = 0.0028, 12.001
+	l = read(t, written(t, records).Bytes())
+	require.Equal(t, records[2], l.Takes[0].End)
+}
+
 func FuzzRead(f *testing.F) {
 	f.Add(strings.Repeat(`{"record":"begin","take":1}`+"\n", 3))
 	f.Add(`{"record":"end"`)

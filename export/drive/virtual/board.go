@@ -44,6 +44,7 @@ type board struct {
 	number  int64
 	ran     instant // when it last ran dry, or never
 	dry     bool
+	idles   instant // until when it lets the motors settle and does nothing else; 0 = it does not
 }
 
 // hold is where a feed hold stands.
@@ -56,6 +57,9 @@ const (
 )
 
 func (b *board) until() instant {
+	if b.idles > 0 {
+		return b.idles
+	}
 	switch b.doing {
 	case working, pausing, booting, writing:
 		return b.wait
@@ -72,12 +76,12 @@ func (b *board) deaf(now instant) bool {
 func (b *board) drop() {
 	b.plan.clear()
 	b.cut.abandon()
-	b.cycle, b.held = false, free
+	b.cycle, b.held, b.idles = false, free, 0
 }
 
 // work turns the main loop until it waits for something.
 func (r *Rig) work() {
-	if r.silent {
+	if r.silent || r.idling() {
 		return
 	}
 	for r.turn() {
@@ -170,9 +174,4 @@ func (r *Rig) answer(code int) {
 // drain lets all motion end before it does something.
 func (r *Rig) drain(then func()) {
 	r.board.doing, r.board.then = draining, then
-}
-
-// pause waits, s seconds of the board's own clock, and answers.
-func (r *Rig) pause(s float64) {
-	r.board.doing, r.board.wait = pausing, r.now+r.o.drift(lasting(s))
 }

@@ -8,6 +8,8 @@ const dryGap = second
 func (r *Rig) start() {
 	b := &r.board
 	switch {
+	case b.idles > 0:
+		return
 	case b.cycle:
 		r.prepare()
 		return
@@ -54,9 +56,9 @@ func (r *Rig) nextBlock(speed float64) {
 }
 
 // moving tells whether there is motion that has not ended.
-func (r *Rig) moving() bool { return r.shaft.runs || !r.board.plan.empty() }
+func (r *Rig) moving() bool { return r.shaft.runs || r.board.idles > 0 || !r.board.plan.empty() }
 
-// rested is called when the last slice is over.
+// rested is called when the last slice is over and the motors have settled.
 func (r *Rig) rested() {
 	b := &r.board
 	b.cycle = false

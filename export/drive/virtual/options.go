@@ -59,6 +59,8 @@ type Options struct {
 	JunctionDeviation float64 // mm
 	LineSeconds       float64 // s to read and plan a line; 0 = instantly
 	SettingSeconds    float64 // s to write a setting, deaf meanwhile; 0 = 20 ms
+	DwellGrain        float64 // s of which its dwells last whole multiples; 0 = as long as told
+	IdleDelay         float64 // s that it stands still at each end of motion before it goes on
 
 	Greeting     string
 	ResetsOnOpen bool
@@ -114,6 +116,7 @@ func Of(r rig.Rig) Options {
 		Kind: c.Kind, ClockError: c.RateError, Baud: c.Baud, ReceiveBuffer: c.ReceiveBuffer,
 		LineLength: c.LineLength, AlongAll: c.PathFeed == rig.AlongAll, Blocks: c.Blocks,
 		JunctionDeviation: c.JunctionDeviation, LineSeconds: defaultLineSeconds,
+		DwellGrain: c.DwellGrain, IdleDelay: c.IdleDelay,
 		Greeting: c.Greeting, ResetsOnOpen: c.ResetsOnOpen, BootSeconds: defaultBootSeconds,
 		StartsLocked: c.HomeLine != "" && c.UnlockLine != "",
 		Status:       c.Status, Hold: c.Hold, Resume: c.Resume, Abort: c.Abort,

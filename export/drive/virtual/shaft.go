@@ -110,7 +110,7 @@ func (r *Rig) finishSlice() {
 		r.player.rested()
 		return
 	}
-	r.rested()
+	r.settleMotors()
 }
 
 // halt stops the motors at once, where they are. At speed they slip: by half

@@ -1,0 +1,32 @@
+package drive
+
+import "math"
+
+// dwells tells whether the line lets time pass without motion.
+func (l *Line) dwells() bool { return !l.Moves && dwell(l.Text) > 0 }
+
+// ends returns by which sec of the take a line is answered that is on time: when
+// its motion begins, at the latest, or at the end of its dwell, which lasts
+// whole grains and begins when the motors have settled.
+func (t *talker) ends(l *Line) float64 {
+	switch {
+	case l.Text == syncLine:
+		return l.Start + t.controller.IdleDelay
+	case !l.dwells():
+		return l.Start
+	}
+	told := dwell(l.Text)
+	return l.End + t.lasts(told) - told + t.controller.IdleDelay
+}
+
+// lasts returns how many s a dwell lasts that is told to last so many.
+func (j *job) lasts(told float64) float64 {
+	if g := j.controller.DwellGrain; g > 0 {
+		return g * math.Ceil(told/g-grainHair)
+	}
+	return told
+}
+
+// grainHair is what a time may be above a whole number of grains, in grains, and
+// count as that number: a word has six decimals and a board single precision.
+const grainHair = 1e-5
