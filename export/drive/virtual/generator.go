@@ -12,6 +12,8 @@ type slice struct {
 	beat   beat
 	pulses int64   // interrupts it lasts
 	rest   instant // after the last of them
+	even   bool    // steps come at the ends of their shares, as a player of steps has them
+	lead   instant // by which the first comes early
 	from   int64   // eighths of a step event of the block done before it
 	steps  [mostAxes]int64
 	begins [mostAxes]int64

@@ -93,6 +93,9 @@ const (
 	// defaultLineSeconds is what a common 8-bit board needs for a line, well
 	// under the 1.7 ms in which 20 bytes come at 115200 baud (common practice).
 	defaultLineSeconds = 300e-6
+	// measuredLineSeconds is what the build that was measured takes for a move
+	// (testdata/reference/takes).
+	measuredLineSeconds = 20e-6
 	// defaultBootSeconds is how long a boot loader waits for a new program
 	// before it starts the old one (common practice).
 	defaultBootSeconds = 1.5
@@ -107,8 +110,8 @@ const (
 	usualPulse = 10
 )
 
-// Of returns a board as the rig file describes it: an exact timer, late by the
-// rate error that was measured, no slower than its slowest step rate. It
+// Of returns a board as the rig file describes it: a timer that counts as it says,
+// late by the rate error that was measured, no slower than its slowest step rate. It
 // stands at its home, which a board that does not home takes for where it is.
 func Of(r rig.Rig) Options {
 	c := r.Controller
@@ -126,10 +129,13 @@ func Of(r rig.Rig) Options {
 	if c.Kind == rig.Buffered && c.SettingsLine != "" {
 		o.Others = []string{"$10=1", "$12=0.002", "$24=25.000"} // what reports hold, arcs, how it looks for switches
 	}
+	if c.Timer.Hz > 0 {
+		o.Timer, o.LineSeconds = sixteenBits(c.Timer.Hz), measuredLineSeconds
+	}
 	if c.SegmentRate > 0 {
 		o.LineSeconds = 1 / c.SegmentRate
 	}
-	if c.SlowestStepRate > 0 {
+	if c.SlowestStepRate > 0 && o.Timer.Hz == 0 {
 		o.Timer.Slowest = 1 / c.SlowestStepRate
 	}
 	for _, a := range r.Axes {

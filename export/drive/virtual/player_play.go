@@ -55,7 +55,7 @@ func (p *player) stretched(k int) instant {
 
 // slice spreads the steps of a row evenly over its time.
 func (p *player) slice(r row, lasts instant) slice {
-	s := slice{begins: p.rig.shaft.count}
+	s := slice{begins: p.rig.shaft.count, even: true}
 	for i := range p.axes {
 		n := int64(r[i])
 		s.steps[i] = n

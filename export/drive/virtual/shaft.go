@@ -11,6 +11,9 @@ type shaft struct {
 	end    instant
 	count  [mostAxes]int64 // steps taken, as the board counts
 	offset vector          // what the machine stands at when count is 0, units
+	went   bool            // the slice follows on another without a rest
+	over   instant         // when the last slice was
+	every  instant         // its interval
 	trips  bool            // the slice ends on a limit switch
 }
 
@@ -33,36 +36,57 @@ func (s *shaft) push(c slice) {
 
 func (s *shaft) pop() { s.first++ }
 
+// ahead returns by how much the first interval after a rest is short: a counter
+// of 16 bits goes on counting, round and round by the last interval, while the
+// motors stand. Where it has not come round yet, the interval is as much longer.
+func (s *shaft) ahead(now, every instant, t Timer) instant {
+	if t.Longest == 0 || s.every == 0 {
+		return 0
+	}
+	since := now - s.over
+	if since < s.every {
+		return since - s.every
+	}
+	if ahead := since % s.every; ahead < every {
+		return ahead
+	}
+	return since%s.every - lasting(float64(t.Longest+1)/t.Hz)
+}
+
 func (s *shaft) clear() { s.queue, s.first, s.runs, s.trips = s.queue[:0], 0, false, false }
 
 // stepsAfter returns how many steps of an axis are taken when u eighths of a
-// step event of the block are done. The axis with the most takes one at the end
-// of every event, the others their share of them, rounded at the half.
+// step event of the block are done. Each axis has a counter that begins at half a
+// block's events, gains its steps an event, and steps when it is beyond all events.
 func (c *slice) stepsAfter(axis int, u int64) int64 {
 	n, whole := c.steps[axis], c.events<<finest
 	switch {
-	case n == c.events:
-		return u >> finest
-	case n == -c.events:
-		return -(u >> finest)
-	case n < 0:
+	case n == 0:
+		return 0
+	case c.even && (n == c.events || n == -c.events):
+		return n * u / whole
+	case c.even && n < 0:
 		return -((whole/2 - n*u) / whole)
+	case c.even:
+		return (whole/2 + n*u) / whole
+	case n < 0:
+		return -((whole/2 - n*u - 1) / whole)
 	}
-	return (whole/2 + n*u) / whole
+	return (whole/2 + n*u - 1) / whole
 }
 
 // eighths returns how far the block is after k pulses of the slice.
 func (c *slice) eighths(k int64) int64 { return c.from + k<<(finest-c.beat.level) }
 
 // lasts returns how long the slice runs.
-func (c *slice) lasts() instant { return c.beat.every*instant(c.pulses) + c.rest }
+func (c *slice) lasts() instant { return c.beat.every*instant(c.pulses) + c.rest - c.lead }
 
 // pulsesBy returns how many pulses have come by an instant.
 func (c *slice) pulsesBy(now instant) int64 {
 	if c.beat.every == 0 {
 		return c.pulses
 	}
-	return max(0, min(c.pulses, int64((now-c.starts)/c.beat.every)))
+	return max(0, min(c.pulses, int64((now-c.starts+c.lead)/c.beat.every)))
 }
 
 // countsAfter returns the step counts after k pulses.
@@ -84,6 +108,10 @@ func (r *Rig) load() {
 	}
 	c := &s.queue[s.first]
 	c.starts = r.now
+	if !s.went && r.player == nil {
+		c.lead = s.ahead(r.now, c.beat.every, r.o.Timer)
+	}
+	s.went = true
 	r.watchSwitches(c)
 	s.runs, s.end = true, r.now+c.lasts()
 	r.note(c)
@@ -92,6 +120,7 @@ func (r *Rig) load() {
 // finishSlice brings the machine to the end of the slice and goes on.
 func (r *Rig) finishSlice() {
 	s := &r.shaft
+	s.over, s.every = r.now, s.queue[s.first].beat.every
 	s.count = s.queue[s.first].countsAfter(len(r.o.Axes), s.queue[s.first].pulses)
 	s.runs = false
 	s.pop()
@@ -106,6 +135,7 @@ func (r *Rig) finishSlice() {
 		r.load()
 		return
 	}
+	s.went = false
 	if r.player != nil {
 		r.player.rested()
 		return

@@ -26,6 +26,14 @@ type Timer struct {
 // the match. Its slowest step rate is 16e6/65535/8 = 30.5 a second.
 var SixteenMHz = Timer{Hz: 16e6, Longest: 65535, Finer: 3, FinerBelow: 8000, Lag: 1}
 
+// sixteenBits is SixteenMHz at another clock.
+func sixteenBits(hz float64) Timer {
+	t := SixteenMHz
+	t.FinerBelow *= hz / t.Hz
+	t.Hz = hz
+	return t
+}
+
 // finest is the most finer levels of any Timer: an interrupt then makes an
 // eighth of a step event.
 const finest = 3
