@@ -42,12 +42,7 @@ const coarsest = 0.0021
 
 // restsOfTake counts the rests that end in motion.
 func (s *search) restsOfTake() int64 {
-	n := int64(0)
-	for _, b := range s.take.Round {
-		if b.Rest {
-			n++
-		}
-	}
+	n := int64(restsIn(s.take.Round))
 	if k := len(s.take.Round); n > 0 && s.take.Round[k-1].Rest {
 		return n*s.rounds - 1
 	}

@@ -98,27 +98,39 @@ func ladder(t *trajectory.Trajectory) []exact.Rat {
 // rounds. It tries block durations, ramp shapes and rests until one is well
 // within what is promised, else takes the best. The error says what keeps the
 // trajectory from being cut at all; what the controller cannot follow is in
-// Expected.Faults.
+// Expected.Faults, with what would fit.
 func Choose(t *trajectory.Trajectory, rounds int64) (Chosen, error) {
+	s, c, err := choose(t, rounds)
+	if err == nil && !c.Expected.Follows() {
+		c.Expected.Faults = s.doubts()
+	}
+	return c, err
+}
+
+// Try is Choose without looking for why the controller cannot follow, for those
+// who only want to know whether it does.
+func Try(t *trajectory.Trajectory, rounds int64) (Chosen, error) {
+	_, c, err := choose(t, rounds)
+	return c, err
+}
+
+func choose(t *trajectory.Trajectory, rounds int64) (*search, Chosen, error) {
 	if t.Rig().Controller.Kind == rig.StepPlayer {
 		k, err := segment.EqualTime{}.Cut(t)
-		return Chosen{k, exactly(t, rounds)}, err
+		return nil, Chosen{k, exactly(t, rounds)}, err
 	}
-	s := &search{m: newMachine(t), rounds: max(rounds, 1), ideal: idealOf(t), ladder: ladder(t)}
+	s := &search{m: newMachine(t), rounds: max(rounds, 1), ideal: idealOf(t), ladder: ladder(t), most: mostWork}
 	if !s.all() {
 		_, err := segment.EqualTime{Seconds: s.ladder[0]}.Cut(t)
 		if err == nil {
 			err = s.err
 		}
-		return Chosen{}, err
+		return s, Chosen{}, err
 	}
 	s.finish()
 	s.hosts()
-	if !s.best.Follows() {
-		s.best.Faults = s.doubts()
-	}
 	s.best.Assumed = s.assumptions()
-	return Chosen{s.take, s.best}, nil
+	return s, Chosen{s.take, s.best}, nil
 }
 
 // search keeps the best take so far.
@@ -128,6 +140,7 @@ type search struct {
 	ideal  *ideal
 	ladder []exact.Rat
 	work   int // lines that have been run
+	most   int // that may be, for each part of the search
 	found  bool
 	err    error
 	fitting
@@ -179,8 +192,8 @@ func (s *search) all() bool {
 const (
 	// enough is the share of what is promised at which the search ends.
 	enough = 0.9
-	// mostWork bounds the lines that are run for one take, and again to say why
-	// none is good: some tenths of a second.
+	// mostWork bounds the lines that are run to choose the blocks of a take: some
+	// hundredths of a second.
 	mostWork = 30_000
 )
 
@@ -195,18 +208,23 @@ func (s *search) try(w way) bool {
 	if !s.found || p.score() < s.best.score() {
 		s.found, s.fitting, s.best = true, f, p
 	}
-	return s.best.score() < enough || s.work > mostWork
+	return s.best.score() < enough || s.work > s.most
 }
 
 var errNoRoom = errors.New("the moves beside a rest are too short for it")
 
 // fit cuts one way and foretells what m makes of it.
 func (s *search) fit(m *machine, w way) (fitting, Prediction, error) {
+	return s.fitIn(fitTurns, m, w)
+}
+
+// fitIn is fit in so many turns.
+func (s *search) fitIn(turns int, m *machine, w way) (fitting, Prediction, error) {
 	k, ok := m.cut(w)
-	if !ok {
+	if !ok || w.quiet && restsIn(k.Round) == restsIn(s.take.Round) && s.found {
 		return fitting{}, Prediction{}, errNoRoom
 	}
-	f := fitting{m: m, way: w, take: k, scale: 1}
+	f := fitting{turns: turns, m: m, way: w, take: k, scale: 1}
 	p, err := f.fit(s.rounds, s.ideal, &s.work)
 	p.Longest = w.longest.Float()
 	return f, p, err

@@ -26,8 +26,9 @@ type relief struct {
 // alone, would let it. Each was tried.
 func (s *search) doubts() fault.List {
 	var out fault.List
+	s.work = 0
 	for _, r := range s.reliefs() {
-		if r.last && len(out) > 0 {
+		if s.work > mostDoubt || r.last && len(out) > 0 {
 			continue
 		}
 		if by, ok := s.least(r); ok {
@@ -40,56 +41,75 @@ func (s *search) doubts() fault.List {
 	return out.Sorted()
 }
 
-// least is the least factor of the relief that lets the controller follow. Where
-// more of it does no harm, halving finds it.
+// least is the least factor of the relief that lets the controller follow. It is
+// looked for by what two rounds show, by halving where more of it does no harm, and
+// then tried in earnest.
 func (s *search) least(r relief) (by float64, ok bool) {
-	s.work = 0
-	helps := func(by float64) bool { return s.follows(r, by) }
+	helps := func(i int) bool { return s.seems(r, r.factors[i]) }
 	n := len(r.factors)
-	if r.upward {
-		for _, by := range r.factors {
-			if helps(by) {
-				return by, true
-			}
+	from := 0
+	switch {
+	case r.upward:
+		for from < n && !helps(from) {
+			from++
 		}
+	case !helps(n - 1):
 		return 0, false
+	default:
+		from = sort.Search(n-1, helps)
 	}
-	if !helps(r.factors[n-1]) {
-		return 0, false
+	for k := from; k < min(from+confirms, n); k++ {
+		if s.follows(r, r.factors[k]) {
+			return r.factors[k], true
+		}
 	}
-	k := sort.Search(n-1, func(i int) bool { return helps(r.factors[i]) })
-	return r.factors[k], true
+	return 0, false
 }
 
+// confirms is how many factors are tried in earnest.
+const confirms = 2
+
 // doubtful are the block durations, by their place in the ladder, that are
-// tried with each relief: the usual one, shorter and longer.
-var doubtful = [...]int{0, 1, 3, 5}
+// tried with each relief at first: the usual one, and a longer one.
+var doubtful = [...]int{0, 3}
 
-// mostRelief bounds the lines that are run to try one thing.
-const mostRelief = 8_000
+const (
+	// mostEarnest bounds the lines that are run to try one thing in earnest, for
+	// each part of the search, and mostDoubt those for all of them: a second.
+	mostEarnest = 8_000
+	mostDoubt   = 250_000
+)
 
-// follows tells whether a controller that is better so would follow.
-func (s *search) follows(r relief, by float64) bool {
+// seemTurns is how often the lines of a take are corrected to see whether a relief
+// may help.
+const seemTurns = 4
+
+// hopeful is how many times what is promised a take may then be off for more
+// turns, other blocks and paces to bring it there.
+const hopeful = 4
+
+// better is the search for a controller that is better so.
+func (s *search) better(r relief, by float64) *search {
 	c, axes := s.m.c, slices.Clone(s.m.axes)
 	r.apply(&c, axes, by)
-	try := &search{m: machineOf(s.m.t, c, axes), rounds: s.rounds, ideal: s.ideal}
+	return &search{m: machineOf(s.m.t, c, axes), rounds: s.rounds, ideal: s.ideal, ladder: s.ladder, most: mostEarnest}
+}
+
+// seems tells whether two rounds on a controller that is better so would be on
+// time, or nearly.
+func (s *search) seems(r relief, by float64) bool {
+	try := s.better(r, by)
+	defer func() { s.work += try.work }()
+	try.rounds = min(try.rounds, 2)
 	for _, k := range doubtful {
-		if k >= len(s.ladder) || s.work > mostRelief {
+		if k >= len(s.ladder) {
 			return false
 		}
-		for _, w := range try.ways(s.ladder[k]) {
-			f, p, err := try.fit(try.m, w)
-			if err != nil {
-				continue
+		for _, long := range []bool{false, true} {
+			if long && !try.m.rests() {
+				break
 			}
-			if p.Follows() && s.rounds > p.Rounds {
-				try.fitting, try.best = f, p.over(s.rounds)
-				try.finish()
-				p = try.best
-			}
-			s.work += try.work
-			try.work = 0
-			if p.Follows() {
+			if _, p, err := try.fitIn(seemTurns, try.m, way{longest: s.ladder[k], long: long}); err == nil && p.score() <= hopeful {
 				return true
 			}
 		}
@@ -97,10 +117,24 @@ func (s *search) follows(r relief, by float64) bool {
 	return false
 }
 
+// follows tells whether a controller that is better so does follow.
+func (s *search) follows(r relief, by float64) bool {
+	try := s.better(r, by)
+	if !try.all() {
+		return false
+	}
+	s.work += try.work
+	try.finish()
+	s.work += try.work
+	try.hosts()
+	return try.best.Follows()
+}
+
 var (
 	few      = []float64{1.25, 1.5, 2, 3, 4}
+	little   = []float64{1.005, 1.01, 1.02, 1.05}
 	finer    = []float64{2, 4, 8, 16, 32, 64}
-	doubling = []float64{2, 4, 8, 16, 32, 64, 128, 256, 512, 1024, 2048, 4096}
+	doubling = []float64{2, 4, 8, 16, 32}
 	some     = []float64{1.25, 1.5, 2, 3, 4, 6, 8, 12, 16, 24}
 	tenfold  = []float64{2, 5, 10, 20, 50, 100}
 )
@@ -140,7 +174,7 @@ func (s *search) reliefs() []relief {
 			return at("step timer", c.Timer.String(), "counts too coarsely for this move", "a board with a finer one would do")
 		}, true, false})
 	}
-	return append(append(list, s.restReliefs()...), linkReliefs(c)...)
+	return append(append(list, s.restReliefs()...), s.linkReliefs(c)...)
 }
 
 // fineFeed is a number of decimals that no feed needs more than.
@@ -175,9 +209,18 @@ func (s *search) restReliefs() []relief {
 	return list
 }
 
-func linkReliefs(c rig.Controller) []relief {
+// busyLink is the share of a link's bits beyond which it may be what is in the way.
+const busyLink = 0.5
+
+// chars is how many bits a second the lines of a round are, about.
+func (s *search) chars() float64 {
+	const beside, axis, bits = 14, 9, 10 // characters of a line, of each axis, and bits of one
+	return float64(s.best.Blocks*(beside+axis*len(s.m.axes))*bits) / s.best.RoundPlanned
+}
+
+func (s *search) linkReliefs(c rig.Controller) []relief {
 	var list []relief
-	if c.Baud > 0 {
+	if c.Baud > 0 && s.chars() > busyLink*float64(c.Baud) {
 		list = append(list, relief{doubling, func(c *rig.Controller, _ []rig.Axis, by float64) { c.Baud = int(float64(c.Baud) * by) },
 			func(by float64) fault.Fault {
 				return at("link", strconv.Itoa(c.Baud)+" bits/s", "is too slow for the lines of this move",
@@ -209,18 +252,53 @@ func (s *search) accelerations() []relief {
 		list = append(list, relief{some, func(_ *rig.Controller, axes []rig.Axis, by float64) { hasten(axes, by, i) },
 			func(by float64) fault.Fault { return s.slack(i, by, a) }, false, false})
 	}
-	if len(list) < 2 {
-		return list
-	}
+	list = append(list, s.speeds()...)
 	all := make([]int, len(s.m.axes))
 	for i := range all {
 		all[i] = i
+	}
+	list = append(list, s.roomier(all))
+	if len(s.m.axes) < 2 {
+		return list
 	}
 	return append(list, relief{some, func(_ *rig.Controller, axes []rig.Axis, by float64) { hasten(axes, by, all...) },
 		func(by float64) fault.Fault {
 			return at("acceleration settings of the controller", "", "are too low for the axes' moves together",
 				number(by)+" times as much on each axis would do")
 		}, true, false})
+}
+
+// roomier is speed and acceleration settings of all axes together, for moves that
+// use an axis up.
+func (s *search) roomier(all []int) relief {
+	const spare = 1.02
+	return relief{[]float64{1.25, 1.5, 2, 3, 4}, func(_ *rig.Controller, axes []rig.Axis, by float64) {
+		hasten(axes, by, all...)
+		for i := range axes {
+			axes[i].Settings.Speed = s.m.board.Axes[i].Speed * spare
+		}
+	}, func(by float64) fault.Fault {
+		return at("speed and acceleration settings of the controller", "", "leave no room beyond what this move asks of the axes",
+			fmt.Sprintf("speeds 2 %% higher and %s times the acceleration on each axis would do", number(by)))
+	}, true, false}
+}
+
+// speeds are the speed settings of each axis: at its greatest speed an axis has
+// none to spare for what the step timer adds.
+func (s *search) speeds() []relief {
+	var list []relief
+	for i, a := range s.m.axes {
+		setting := s.m.board.Axes[i].Speed
+		list = append(list, relief{little, func(_ *rig.Controller, axes []rig.Axis, by float64) {
+			axes[i].Settings.Speed = setting * by
+		}, func(by float64) fault.Fault {
+			f := at("speed setting of the controller", number(setting)+" "+a.Unit()+"/s", "leaves nothing to make up for its step timer with",
+				number(setting*by)+" "+a.Unit()+"/s would do")
+			f.Axis = a.Name
+			return f
+		}, false, false})
+	}
+	return list
 }
 
 func (s *search) slack(i int, by float64, a rig.Axis) fault.Fault {

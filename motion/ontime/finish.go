@@ -15,8 +15,9 @@ const (
 	// mostRun bounds the lines of a take that is run from its first round to its
 	// last; of longer ones the first rounds are, and stand for the others.
 	mostRun = 120_000
-	// mostTrim bounds the lines that are run to trim a take: some tenths of a second.
-	mostTrim = 120_000
+	// trimShare is how many times as many lines may be run to trim a take as to
+	// choose its blocks.
+	trimShare = 4
 	// finals is how often a take is run as a whole, and trimmed by what came of it.
 	finals = 8
 	// wellAll is the share of what is promised that a whole take may be late by.
@@ -39,7 +40,7 @@ func (s *search) finish() {
 		return p, true
 	}
 	cost := func(p Prediction) float64 { return max(p.lateness()/wellAll, p.straying()/enough) }
-	best, kept := s.best, s.fitting.copy()
+	best, kept, lost := s.best, s.fitting.copy(), s.best.score() > hopeful
 	s.work = 0
 	for turn := range finals {
 		p, ok := run(&s.fitting, all)
@@ -49,7 +50,7 @@ func (s *search) finish() {
 		if turn == 0 || cost(p) < cost(best) {
 			best, kept = p, s.fitting.copy()
 		}
-		if cost(best) <= 1 || math.Abs(p.RoundLate) > hopeless*p.RoundPlanned || turn == finals-1 || s.work > mostTrim {
+		if cost(best) <= 1 || math.Abs(p.RoundLate) > hopeless*p.RoundPlanned || lost || turn == finals-1 || s.work > trimShare*s.most {
 			break
 		}
 		s.fitting = kept.copy()
@@ -88,7 +89,7 @@ const secants = 3
 func (s *search) trim(again int, run func(*fitting) (Prediction, bool)) {
 	cost := func(p Prediction) float64 { return max(p.lateness()/well, p.straying()/enough) }
 	best := cost(s.best)
-	for i := 0; i < trims && best > 1 && s.work < mostTrim; i++ {
+	for i := 0; i < trims && best > 1 && s.work < trimShare*s.most; i++ {
 		f := s.fitting.copy()
 		each := s.best.Late / float64(s.best.Rounds)
 		if i < secants {

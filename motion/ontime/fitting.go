@@ -11,9 +11,11 @@ import (
 // fitting is a take whose lines are being made to be on time.
 type fitting struct {
 	m     *machine
+	turns int // in which lines are corrected
 	way   way
 	take  segment.Take
 	extra *extra
+	share float64                 // of what is learnt that is acted on
 	scale float64                 // of all times that are aimed at in a round
 	even  map[*segment.Block]bool // blocks of one speed, whose ticks are chosen
 }
@@ -25,10 +27,10 @@ const (
 	// manyBlocks in a round let two rounds stand for all.
 	manyBlocks = 2000
 	// fitTurns is how often what came of the lines is taken off what is aimed at.
-	fitTurns = 8
+	fitTurns = 10
 	// farOff is how many times what is promised a take may be off after three
 	// turns for more of them to be of use.
-	farOff = 6
+	farOff = 15
 	// hopeless is the share of a round by which it is late where times are not
 	// what is wrong.
 	hopeless = 0.05
@@ -50,7 +52,9 @@ func (f *fitting) fit(rounds int64, x *ideal, work *int) (Prediction, error) {
 	n := f.few(rounds)
 	var best Prediction
 	var kept fitting
-	for turn := range fitTurns {
+	var seen *witness // of the best
+	share := 1.0      // of what is learnt that is acted on
+	for turn := range f.turns {
 		f.solve()
 		w, err := f.m.run(f.take, n, x)
 		if err != nil {
@@ -59,12 +63,15 @@ func (f *fitting) fit(rounds int64, x *ideal, work *int) (Prediction, error) {
 		*work += len(w.lines)
 		p := w.prediction(int64(n))
 		if turn == 0 || p.score() < best.score() {
-			best, kept = p, f.copy()
+			best, kept, seen = p, f.copy(), w
+		} else { // too much at once: from the best again, more gently
+			*f = kept.copy()
+			share /= 2
 		}
 		if math.Abs(p.RoundLate) > hopeless*p.RoundPlanned || p.score() < enough/2 || turn >= 2 && best.score() > farOff {
 			break
 		}
-		f.learn(w)
+		f.learn(seen, share)
 	}
 	*f = kept
 	return best, nil

@@ -14,7 +14,8 @@ const (
 
 // learn takes what each line was late by off what it is aimed to take. Of the
 // rounds the last that was run counts, which follows on one like itself.
-func (f *fitting) learn(w *witness) {
+func (f *fitting) learn(w *witness, share float64) {
+	f.share = share
 	last := int64(w.rounds - 1)
 	f.seam(w)
 	from := 0
@@ -96,7 +97,7 @@ func (f *fitting) level(w *witness, lines []heard) {
 	first, last := &lines[0], &lines[len(lines)-1]
 	mean := sum / (last.end - first.start)
 	drift := w.late(last) - w.late(first)
-	off := ownGain * (mean - drift/2)
+	off := f.share * ownGain * (mean - drift/2)
 	for _, x := range []struct {
 		l   *heard
 		sec float64
@@ -140,7 +141,7 @@ func (f *fitting) leg(w *witness, from, to int, round []heard, blocks []segment.
 			own += w.over(kept)
 		}
 		lasts := l.end - l.start
-		more := extra[l.block] - ownGain*own - legGain*all*lasts/end
+		more := extra[l.block] - f.share*(ownGain*own+legGain*all*lasts/end)
 		extra[l.block] = min(max(more, -mostExtra*lasts), mostExtra*lasts)
 	}
 }

@@ -34,24 +34,25 @@ func (m *machine) script(k segment.Take, rounds int, extra *extra) *script {
 		s.stretch = append(s.stretch, t.Stretch(l))
 		past, more = l.Until, 0
 	})
-	tell := func(blocks []segment.Block, extra []float64) {
+	tell := func(blocks []segment.Block, lasts, extra []float64) {
 		for i := range blocks {
 			in = &blocks[i]
-			if i < len(extra) && !in.Rest {
+			if !in.Rest {
 				more += extra[i]
 			}
-			t.Block(in.Seconds.Float(), in.Nominal.Float(), in.End, in.Rest)
+			t.Block(lasts[i], lasts[i], in.End, in.Rest)
 		}
 	}
+	round := seconds(k.Round)
 	t.Start(k.Rest)
-	tell(k.RunUp, extra.up)
+	tell(k.RunUp, seconds(k.RunUp), extra.up)
 	for r := range rounds {
 		s.rounds = append(s.rounds, len(s.moves))
 		t.Shift(int64(r))
-		tell(k.Round, extra.round)
+		tell(k.Round, round, extra.round)
 	}
 	s.rounds = append(s.rounds, len(s.moves))
-	tell(k.RunOut, extra.out)
+	tell(k.RunOut, seconds(k.RunOut), extra.out)
 	in = nil
 	t.Settle()
 	return s
@@ -63,4 +64,12 @@ type extra struct{ up, round, out []float64 }
 
 func extraOf(k segment.Take) *extra {
 	return &extra{make([]float64, len(k.RunUp)), make([]float64, len(k.Round)), make([]float64, len(k.RunOut))}
+}
+
+func seconds(blocks []segment.Block) []float64 {
+	out := make([]float64, len(blocks))
+	for i := range blocks {
+		out[i] = blocks[i].Seconds.Float()
+	}
+	return out
 }

@@ -8,15 +8,21 @@ import (
 	"seamrail/motion/segment"
 )
 
-// unsure is how much later a round may be than foretold, s, where each line waits
-// for an answer: after a dwell by what the host takes to send the next.
-func (m *machine) unsure(k segment.Take) float64 {
+// restsIn counts the rests of a round.
+func restsIn(round []segment.Block) int {
 	n := 0
-	for _, b := range k.Round {
+	for _, b := range round {
 		if b.Rest {
 			n++
 		}
 	}
+	return n
+}
+
+// unsure is how much later a round may be than foretold, s, where each line waits
+// for an answer: after a dwell by what the host takes to send the next.
+func (m *machine) unsure(k segment.Take) float64 {
+	n := restsIn(k.Round)
 	if !m.link.Single || n == len(k.Round) {
 		return 0
 	}

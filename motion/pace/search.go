@@ -187,7 +187,7 @@ func (s *search) follows(t *trajectory.Trajectory) bool {
 			return false
 		}
 	}
-	c, err := ontime.Choose(t, int64(t.Plan().Rounds))
+	c, err := ontime.Try(t, int64(t.Plan().Rounds))
 	if err == nil && !c.Expected.Follows() {
 		s.answer.Kept["controller"]++
 		return false

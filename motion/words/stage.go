@@ -45,13 +45,25 @@ func (p *Program) advance() {
 	}
 }
 
+// pace is how long a block lasts and is told to, s.
+type pace struct{ sec, nominal float64 }
+
+// pacesOf works them out once for all rounds.
+func pacesOf(list []segment.Block) []pace {
+	out := make([]pace, len(list))
+	for i := range list {
+		out[i] = pace{list[i].Seconds.Float(), list[i].Nominal.Float()}
+	}
+	return out
+}
+
 // blocks makes the lines of the next block, or tells that none is left.
 func (p *Program) blocks(list []segment.Block) bool {
 	if p.index == len(list) {
 		return false
 	}
-	b := &list[p.index]
-	p.teller.Block(b.Seconds.Float(), b.Nominal.Float(), b.End, b.Rest)
+	b, x := &list[p.index], &p.paces[p.stage][p.index]
+	p.teller.Block(x.sec, x.nominal, b.End, b.Rest)
 	p.index++
 	return true
 }

@@ -40,6 +40,7 @@ type Line struct {
 // Program hands out the lines of a take of as many rounds as are asked for.
 type Program struct {
 	take     segment.Take
+	paces    map[stage][]pace
 	teller   *told.Teller
 	letters  []byte
 	maxSpeed []float64 // units/s
@@ -76,6 +77,7 @@ func New(t *trajectory.Trajectory, take segment.Take) *Program {
 // For is New for a controller and axes that may differ from those of the rig.
 func For(t *trajectory.Trajectory, c rig.Controller, axes []rig.Axis, take segment.Take) *Program {
 	p := &Program{take: take, decimals: c.Decimals, longest: longestLine, rounds: -1, period: t.Period().Float(), grain: c.DwellGrain}
+	p.paces = map[stage][]pace{runUp: pacesOf(take.RunUp), rounds: pacesOf(take.Round), runOut: pacesOf(take.RunOut)}
 	if c.LineLength > 0 {
 		p.longest = min(c.LineLength, longestLine)
 	}
