@@ -69,7 +69,7 @@ func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, opt Options)
 func cut(t *trajectory.Trajectory, opt Options) (ontime.Chosen, error) {
 	switch s := opt.Segmenter.(type) {
 	case nil:
-		return ontime.Choose(t, opt.Rounds)
+		return ontime.ChooseOpened(t, opt.Rounds, opt.opening())
 	case ontime.Chosen:
 		return s, nil
 	}

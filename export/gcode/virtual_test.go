@@ -31,7 +31,7 @@ const slowHost = 16 * time.Millisecond
 func play(t *testing.T, program string, r rig.Rig) *virtual.Rig {
 	t.Helper()
 	o := virtual.Of(r)
-	o.LineSeconds, o.StartsLocked, o.BootSeconds = 0, false, 0
+	o.StartsLocked, o.BootSeconds = false, 0
 	board := virtual.New(o)
 	free := r.Controller.ReceiveBuffer - 1
 	var pending []int
@@ -85,10 +85,10 @@ func play(t *testing.T, program string, r rig.Rig) *virtual.Rig {
 }
 
 // begins is when the take begins on the board: the first motion after the
-// dwell that lets its buffers fill, from where the axes have rested longest.
+// dwell that lets its buffers fill.
 func begins(board *virtual.Rig) float64 {
 	rec := board.Record()
-	for i := rec.Len() - 1; i > 0; i-- {
+	for i := 1; i < rec.Len(); i++ {
 		if gap := rec.Span(i).Start - rec.Span(i-1).End; gap > 0.4 {
 			return rec.Span(i).Start
 		}

@@ -24,6 +24,7 @@ type wire struct {
 	held    int     // characters sent and not answered
 	sent    []sent  // lines under way or unanswered, the oldest first
 	first   int
+	back    Instant // when the wire from the board is free
 	told    Instant // when the last answer reached the host
 }
 
@@ -57,7 +58,8 @@ func (w *wire) send(chars int) {
 func (w *wire) answer(now Instant) {
 	w.held -= w.sent[w.first].chars
 	w.first++
-	w.told = now + answerChars*w.perChar + w.Reply
+	w.back = max(w.back, now) + answerChars*w.perChar
+	w.told = w.back + w.Reply
 	if w.first > len(w.sent)/2 {
 		w.sent = append(w.sent[:0], w.sent[w.first:]...)
 		w.first = 0

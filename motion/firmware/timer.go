@@ -47,6 +47,9 @@ const eighths = 1 << finest
 type Beat struct {
 	Every Instant // between two interrupts
 	Level int     // 2^Level interrupts make a step event
+	// Edge tells that an interval a hair shorter (1) or longer (-1) would be
+	// counted as another.
+	Edge int
 }
 
 // beat returns the beat of step events every so many minutes.
@@ -57,10 +60,24 @@ func (t Timer) beat(minutes float32) Beat {
 	if t.Hz == 0 {
 		return Beat{Every: Lasting(float64(minutes) * secondsMinute)}
 	}
-	ticks := int64(math.Ceil(float64(float32(t.Hz*secondsMinute) * minutes)))
+	exact := float64(float32(t.Hz*secondsMinute) * minutes)
+	ticks := int64(math.Ceil(exact))
 	level := t.level(ticks)
-	return Beat{Every: Lasting(float64(t.counted(ticks, level)) / t.Hz), Level: level}
+	b := Beat{Every: Lasting(float64(t.counted(ticks, level)) / t.Hz), Level: level}
+	below := float64(ticks>>level<<level) - 1 // from here, excluded, to a level's ticks on they are the same
+	switch above := below + float64(int64(1)<<level); {
+	case exact-below < edge:
+		b.Edge = 1
+	case above-exact < edge:
+		b.Edge = -1
+	}
+	return b
 }
+
+// edge is how near to where another interval begins one is, in ticks, that the
+// rounding of 24 bits might take for it: some parts in ten million of some
+// thousands of ticks.
+const edge = 0.03
 
 // level is how often the interrupt comes twice as often for step events that are
 // so many ticks apart.

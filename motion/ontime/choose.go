@@ -17,6 +17,7 @@ import (
 	"seamrail/motion/rig"
 	"seamrail/motion/segment"
 	"seamrail/motion/trajectory"
+	"seamrail/motion/words"
 )
 
 // Chosen is a take that has been cut, with what is expected of it.
@@ -76,11 +77,34 @@ func usual(t *trajectory.Trajectory) float64 {
 	return math.Sqrt(8 * blockStray / acc) // +Inf where nothing speeds up
 }
 
+// lineShare is how much longer a block must last than its line takes on the way,
+// so that the ring fills and stays full.
+const lineShare = 1.25
+
+// lineTime is the least a block may last for its line to be there in time, s.
+func (m *machine) lineTime() float64 {
+	sec := max(m.wireTime(), m.board.Line.Seconds())
+	if m.link.Single {
+		sec += m.link.Reply.Seconds()
+	}
+	return lineShare * sec
+}
+
+// wireTime is about how long a line is on the wire, s.
+func (m *machine) wireTime() float64 {
+	const beside, axis, bits = 14, 9, 10 // characters of a line, of each axis, and bits of one
+	if m.link.Baud == 0 {
+		return 0
+	}
+	return float64((beside+axis*len(m.axes))*bits) / float64(m.link.Baud)
+}
+
 // ladder returns the block durations to try.
-func ladder(t *trajectory.Trajectory) []exact.Rat {
+func (m *machine) ladder() []exact.Rat {
 	const grain = 1000 // ms
+	t := m.t
 	period := t.Period().Float()
-	least, most := max(shortest, period/mostLines), max(longest, period/usualLines)
+	least, most := max(shortest, period/mostLines, m.lineTime()), max(longest, period/usualLines)
 	first := max(usual(t), slice)
 	var out []exact.Rat
 	for _, share := range shares {
@@ -100,7 +124,14 @@ func ladder(t *trajectory.Trajectory) []exact.Rat {
 // trajectory from being cut at all; what the controller cannot follow is in
 // Expected.Faults, with what would fit.
 func Choose(t *trajectory.Trajectory, rounds int64) (Chosen, error) {
-	s, c, err := choose(t, rounds)
+	return ChooseOpened(t, rounds, words.Opening{})
+}
+
+// ChooseOpened is Choose for a program that opens in its own way: a timer goes on
+// counting through its pause, and where it then stands decides when the first
+// motion begins, to less than a millisecond.
+func ChooseOpened(t *trajectory.Trajectory, rounds int64, opening words.Opening) (Chosen, error) {
+	s, c, err := choose(t, rounds, opening)
 	if err == nil && !c.Expected.Follows() {
 		c.Expected.Faults = s.doubts()
 	}
@@ -110,16 +141,18 @@ func Choose(t *trajectory.Trajectory, rounds int64) (Chosen, error) {
 // Try is Choose without looking for why the controller cannot follow, for those
 // who only want to know whether it does.
 func Try(t *trajectory.Trajectory, rounds int64) (Chosen, error) {
-	_, c, err := choose(t, rounds)
+	_, c, err := choose(t, rounds, words.Opening{})
 	return c, err
 }
 
-func choose(t *trajectory.Trajectory, rounds int64) (*search, Chosen, error) {
+func choose(t *trajectory.Trajectory, rounds int64, opening words.Opening) (*search, Chosen, error) {
 	if t.Rig().Controller.Kind == rig.StepPlayer {
 		k, err := segment.EqualTime{}.Cut(t)
 		return nil, Chosen{k, exactly(t, rounds)}, err
 	}
-	s := &search{m: newMachine(t), rounds: max(rounds, 1), ideal: idealOf(t), ladder: ladder(t), most: mostWork}
+	m := newMachine(t)
+	m.opening = opening
+	s := &search{m: m, rounds: max(rounds, 1), ideal: idealOf(t), ladder: m.ladder(), most: mostWork}
 	if !s.all() {
 		_, err := segment.EqualTime{Seconds: s.ladder[0]}.Cut(t)
 		if err == nil {
@@ -128,7 +161,7 @@ func choose(t *trajectory.Trajectory, rounds int64) (*search, Chosen, error) {
 		return s, Chosen{}, err
 	}
 	s.finish()
-	s.hosts()
+	s.best = s.sturdy(&s.fitting, s.best, int(s.best.Ran))
 	s.best.Assumed = s.assumptions()
 	return s, Chosen{s.take, s.best}, nil
 }
@@ -204,6 +237,9 @@ func (s *search) try(w way) bool {
 	if err != nil {
 		s.err = err
 		return false
+	}
+	if p.score() < enough {
+		p = s.sturdy(&f, p, f.few(s.rounds))
 	}
 	if !s.found || p.score() < s.best.score() {
 		s.found, s.fitting, s.best = true, f, p

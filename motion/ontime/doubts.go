@@ -92,7 +92,9 @@ const hopeful = 4
 func (s *search) better(r relief, by float64) *search {
 	c, axes := s.m.c, slices.Clone(s.m.axes)
 	r.apply(&c, axes, by)
-	return &search{m: machineOf(s.m.t, c, axes), rounds: s.rounds, ideal: s.ideal, ladder: s.ladder, most: mostEarnest}
+	m := machineOf(s.m.t, c, axes)
+	m.opening = s.m.opening
+	return &search{m: m, rounds: s.rounds, ideal: s.ideal, ladder: m.ladder(), most: mostEarnest}
 }
 
 // seems tells whether two rounds on a controller that is better so would be on
@@ -102,14 +104,14 @@ func (s *search) seems(r relief, by float64) bool {
 	defer func() { s.work += try.work }()
 	try.rounds = min(try.rounds, 2)
 	for _, k := range doubtful {
-		if k >= len(s.ladder) {
+		if k >= len(try.ladder) {
 			return false
 		}
 		for _, long := range []bool{false, true} {
 			if long && !try.m.rests() {
 				break
 			}
-			if _, p, err := try.fitIn(seemTurns, try.m, way{longest: s.ladder[k], long: long}); err == nil && p.score() <= hopeful {
+			if _, p, err := try.fitIn(seemTurns, try.m, way{longest: try.ladder[k], long: long}); err == nil && p.score() <= hopeful {
 				return true
 			}
 		}
@@ -126,8 +128,7 @@ func (s *search) follows(r relief, by float64) bool {
 	s.work += try.work
 	try.finish()
 	s.work += try.work
-	try.hosts()
-	return try.best.Follows()
+	return try.sturdy(&try.fitting, try.best, int(try.best.Ran)).Follows()
 }
 
 var (
@@ -214,8 +215,7 @@ const busyLink = 0.5
 
 // chars is how many bits a second the lines of a round are, about.
 func (s *search) chars() float64 {
-	const beside, axis, bits = 14, 9, 10 // characters of a line, of each axis, and bits of one
-	return float64(s.best.Blocks*(beside+axis*len(s.m.axes))*bits) / s.best.RoundPlanned
+	return float64(s.best.Blocks) * s.m.wireTime() * float64(s.m.link.Baud) / s.best.RoundPlanned
 }
 
 func (s *search) linkReliefs(c rig.Controller) []relief {

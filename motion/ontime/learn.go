@@ -8,6 +8,9 @@ const (
 	// which they share: neighbours make up for what one cannot alone.
 	ownGain = 0.6
 	legGain = 0.4
+	// offEdge is by which share a block is told to take longer or less where the
+	// last digit of a number would decide between two step intervals.
+	offEdge = 2e-5
 	// mostExtra bounds what a line is aimed to take more or less, as a share.
 	mostExtra = 0.5
 )
@@ -141,7 +144,7 @@ func (f *fitting) leg(w *witness, from, to int, round []heard, blocks []segment.
 			own += w.over(kept)
 		}
 		lasts := l.end - l.start
-		more := extra[l.block] - f.share*(ownGain*own+legGain*all*lasts/end)
+		more := extra[l.block] + offEdge*float64(l.edge)*(l.end-l.start) - f.share*(ownGain*own+legGain*all*lasts/end)
 		extra[l.block] = min(max(more, -mostExtra*lasts), mostExtra*lasts)
 	}
 }

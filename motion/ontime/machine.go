@@ -8,6 +8,7 @@ import (
 	"seamrail/motion/rig"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/word"
+	"seamrail/motion/words"
 )
 
 // machine is the rig's controller, as far as blocks concern it.
@@ -19,6 +20,7 @@ type machine struct {
 	board   firmware.Board
 	link    firmware.Link
 	letters string
+	opening words.Opening
 	slowest float64 // steps/s of the busiest axis it does not go below; 0 = none
 }
 

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"seamrail/motion/exact"
-	"seamrail/motion/firmware"
 	"seamrail/motion/segment"
 )
 
@@ -28,32 +27,6 @@ func (m *machine) unsure(k segment.Take) float64 {
 	}
 	return float64(n) * m.link.Reply.Seconds()
 }
-
-// hosts holds what is foretold, where each line waits for an answer, against what
-// comes of a host that is quick to send the next one: the worse of both counts.
-func (s *search) hosts() {
-	if !s.m.link.Single {
-		return
-	}
-	s.best.Unsure = s.m.unsure(s.take)
-	quick := *s.m
-	quick.link.Reply = firmware.Lasting(quickReply)
-	w, err := quick.run(s.take, int(s.best.Ran), s.ideal)
-	if err != nil {
-		return
-	}
-	p := w.prediction(s.rounds)
-	s.best.Unsure += math.Abs(p.Late-s.best.Late) / float64(s.rounds)
-	for i, d := range p.Axes {
-		if math.Abs(d.Worst) > math.Abs(s.best.Axes[i].Worst) {
-			s.best.Axes[i] = d
-		}
-	}
-}
-
-// quickReply is what a host takes that waits for nothing, s: a frame of a common
-// serial adapter.
-const quickReply = 0.001
 
 // grained tells whether a dwell lasts other than it is told.
 func (m *machine) grained() bool { return m.c.DwellGrain > 0 || m.c.IdleDelay > 0 }

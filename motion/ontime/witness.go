@@ -15,6 +15,7 @@ type heard struct {
 	block      int
 	moves      bool
 	start, end float64          // s of the path, from frame 0
+	edge       int              // that one of its slices is on; see firmware.Beat
 	again      float64          // s that it takes longer than in the first round
 	began      firmware.Instant // its motion, or for a rest the end of what was before
 }
@@ -58,6 +59,7 @@ func (m *machine) witness(x *ideal, rounds int) *witness {
 func (m *machine) run(k segment.Take, rounds int, x *ideal) (*witness, error) {
 	w := m.witness(x, rounds)
 	p := words.For(m.t, m.c, m.axes, k)
+	p.Open(m.opening)
 	p.FinishAfter(int64(rounds))
 	program := func() (string, bool) {
 		l, ok := p.Next()
@@ -136,6 +138,9 @@ func (w *witness) due() {
 
 // slice looks at the frames before and in a slice.
 func (w *witness) slice(s *firmware.Slice, start firmware.Instant) {
+	if l := w.line(s.Line); l != nil && s.Beat.Edge != 0 {
+		l.edge = s.Beat.Edge
+	}
 	if w.met {
 		w.look(start)
 		if w.next < start+s.Lasts() {
