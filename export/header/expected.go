@@ -18,8 +18,8 @@ func Expected(p ontime.Prediction) []string {
 		fmt.Sprintf("%.4f s for %.4f s each round, %s", p.RoundExecuted, p.RoundPlanned, late(p.RoundLate)),
 		fmt.Sprintf("%s after %s", late(p.Late), rounds(p.Rounds)),
 	}
-	if p.Unsure > 0 {
-		out = append(out, fmt.Sprintf("but up to %s late a round besides: a line after a rest is sent once the rest has been answered", millis(p.Unsure)))
+	if p.Unsure >= lateGrain {
+		out = append(out, fmt.Sprintf("give or take %s a round, by how soon the host answers and how quickly the board reads", millis(p.Unsure)))
 	}
 	for _, d := range p.Axes {
 		out = append(out, fmt.Sprintf("%s %.3f %s off at the worst, frame %d", Clean(d.Axis), math.Abs(d.Worst), d.Unit, d.Frame))

@@ -28,6 +28,8 @@ const (
 	manyBlocks = 2000
 	// fitTurns is how often what came of the lines is taken off what is aimed at.
 	fitTurns = 10
+	// goodEnough is the share of what is promised at which no more is corrected.
+	goodEnough = 0.65
 	// farOff is how many times what is promised a take may be off after three
 	// turns for more of them to be of use.
 	farOff = 15
@@ -68,7 +70,7 @@ func (f *fitting) fit(rounds int64, x *ideal, work *int) (Prediction, error) {
 			*f = kept.copy()
 			share /= 2
 		}
-		if math.Abs(p.RoundLate) > hopeless*p.RoundPlanned || p.score() < enough/2 || turn >= 2 && best.score() > farOff {
+		if math.Abs(p.RoundLate) > hopeless*p.RoundPlanned || p.score() < goodEnough || turn >= 2 && best.score() > farOff {
 			break
 		}
 		f.learn(seen, share)
