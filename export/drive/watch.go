@@ -23,9 +23,10 @@ func (t *talker) tick() {
 	}
 }
 
-// polls tells whether reports are asked for now.
+// polls tells whether reports are asked for now: not while settings are printed,
+// behind which they would wait.
 func (t *talker) polls() bool {
-	return t.every > 0 && t.controller.Status != 0 && (!t.timing() || t.compares())
+	return t.every > 0 && t.controller.Status != 0 && t.ear == nil && (!t.timing() || t.compares())
 }
 
 // nextPoll is when the next report is asked for. One is asked for at a time, unless
