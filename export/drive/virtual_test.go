@@ -56,12 +56,21 @@ func onVirtualWith(t testing.TB, tr *trajectory.Trajectory, rounds int64, source
 
 // chosen is the take that suits the controller.
 func chosen(t testing.TB, tr *trajectory.Trajectory, rounds int64) segment.Take {
+	if tr.Rig().Controller.Kind == rig.Buffered {
+		return followed(t, tr, rounds).Take
+	}
 	c, err := ontime.Choose(tr, rounds)
 	require.NoError(t, err)
-	if tr.Rig().Controller.Kind == rig.Buffered {
-		require.Empty(t, c.Expected.Faults, "the controller can follow")
-	}
 	return c.Take
+}
+
+// followed is the take that suits the controller, and what it makes of it; it can
+// follow.
+func followed(t testing.TB, tr *trajectory.Trajectory, rounds int64) ontime.Chosen {
+	c, err := ontime.Choose(tr, rounds)
+	require.NoError(t, err)
+	require.Empty(t, c.Expected.Faults, "the controller can follow: %+v", c.Expected)
+	return c
 }
 
 func (m *machine) run() drive.Result { return drive.Run(m.world, m.options) }
