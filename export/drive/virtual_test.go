@@ -190,7 +190,9 @@ func TestVirtualHour(t *testing.T) {
 	require.Zero(t, m.rig.Stats().Lost)
 	begun := ends - take.Expected.Executed
 	require.InDelta(t, begins, begun, timerRound)
-	require.Less(t, m.worst(rounds, begun+up), ontime.PromisedDistance+modelStep/tr.Axis(0).StepsPerUnit.Float())
+	// Where the last rounds are early or late, the rail is off by that at its speed.
+	drift := math.Abs(ends-begun-pass.Planned) * math.Abs(p.Axes[0].Extremes.Speed.Value)
+	require.Less(t, m.worst(rounds, begun+up), ontime.PromisedDistance+modelStep/tr.Axis(0).StepsPerUnit.Float()+drift)
 }
 
 // idle is a program of lines that a controller reads and that move nothing:
