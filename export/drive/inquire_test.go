@@ -1,7 +1,10 @@
 package drive_test
 
 import (
+	"bytes"
+	"fmt"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 
@@ -38,6 +41,45 @@ func TestInquire(t *testing.T) {
 	require.NoError(t, err)
 	require.Empty(t, b.Greeting, "a setting is no greeting")
 	require.NotEmpty(t, b.Settings)
+}
+
+// Texts that take seconds on a slow wire are read to their end, and hardly a report
+// is asked for meanwhile.
+func TestInquireOnASlowWire(t *testing.T) {
+	const baud, texts = 4800, 60
+	o := virtual.Of(bench(rig.Buffered))
+	o.Greeting, o.Baud = "Board 7 of the bench", baud
+	for i := range texts {
+		o.Others = append(o.Others, fmt.Sprintf("$%d=1 (a setting that is told of in a long text)", 300+i))
+	}
+	c := rig.Buffered.Defaults()
+	c.Baud = baud
+	w := &poller{World: virtual.NewWorld(virtual.New(o)), status: c.Status}
+	b, err := drive.Inquire(w, c, &witness{})
+	require.NoError(t, err)
+	require.Contains(t, b.Settings, "$359")
+	require.Greater(t, w.Now().Sub(virtual.Epoch), 6*time.Second)
+	require.Less(t, w.most, 4, "reports at once")
+}
+
+// poller counts the reports that are asked for and have not come.
+type poller struct {
+	drive.World
+	status     byte
+	open, most int
+}
+
+func (p *poller) Write(b []byte) (int, error) {
+	n, err := p.World.Write(b)
+	p.open += bytes.Count(b[:n], []byte{p.status})
+	p.most = max(p.most, p.open)
+	return n, err
+}
+
+func (p *poller) Wait(until time.Time) drive.Event {
+	e := p.World.Wait(until)
+	p.open -= bytes.Count(e.Bytes, []byte{'<'})
+	return e
 }
 
 func TestInquireFails(t *testing.T) {

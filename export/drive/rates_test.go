@@ -14,28 +14,26 @@ import (
 	"seamrail/motion/words"
 )
 
-// ideal returns how long a board with a true clock takes over the take that is
-// told with the known rate error, as a model of its step timer would foretell.
-func ideal(t testing.TB, timer virtual.Timer, known float64) func(rounds int64) float64 {
-	lasts := func(rounds int64) float64 { return told(t, timer, 0, known, rounds, nil).took() }
-	one, many := lasts(2), lasts(idealRounds)
-	each := (many - one) / (idealRounds - 2)
-	return func(rounds int64) float64 { return one + float64(rounds-2)*each }
-}
+// tellings are what rig files may say of the timer of a board.
+var tellings = map[string]rig.StepTimer{"fine": {Known: true}, "16 bits": {Hz: 16e6, Known: true}}
 
-// idealRounds is enough for the time of a round to come out to a microsecond.
-const idealRounds = 6
-
-// told runs a take of so many rounds on a board of a clock, told with a known
-// rate error.
-func told(t testing.TB, timer virtual.Timer, clock, known float64, rounds int64, foretold func(int64) float64) *machine {
+// told runs a take of so many rounds that is planned and foretold for a board of a
+// timer with a known rate error, on one whose clock is slow by another.
+func told(t testing.TB, timer rig.StepTimer, clock, known float64, rounds int64) *machine {
 	t.Helper()
 	tr := smooth(t, rig.Buffered, 96)
-	tr.Plan().Rig.Controller.RateError = known
-	take := chosen(t, tr, rounds)
-	source := func() drive.Source { return program{words.New(tr, take)} }
-	m := onVirtualWith(t, tr, rounds, source, func(o *virtual.Options) { o.ClockError, o.Timer = clock, timer })
-	m.options.Foretold = foretold
+	c := &tr.Plan().Rig.Controller
+	c.Timer, c.RateError = timer, known
+	if timer.Hz == 0 {
+		c.SlowestStepRate = 0
+	}
+	take := followed(t, tr, rounds)
+	source := func() drive.Source { return program{words.New(tr, take.Take)} }
+	m := onVirtualWith(t, tr, rounds, source, func(o *virtual.Options) { o.ClockError = clock })
+	m.options.Foretold = func(rounds int64) float64 {
+		x := take.Expected
+		return x.Executed + float64(rounds-x.Rounds)*x.RoundExecuted
+	}
 	require.NoError(t, m.run().Err(), "%v", m.w.said)
 	return m
 }
@@ -45,39 +43,44 @@ var clocks = []float64{-0.003, 0, 0.0005, 0.00108, 0.005}
 
 // What is kept of the rate is as near to the clock's true error as it says, for
 // a fine timer and for one of 16 bits, from one take of many rounds and from
-// takes of different lengths; and what is foretold with it is never further from
-// what happens than it was before.
+// takes of different lengths, with nothing known before and with a wrong rate
+// known; and what is foretold with it, by a model of the timer, is never further
+// from what happens than it was before.
 func TestRatesAreRates(t *testing.T) {
 	const rounds = 16
-	for name, timer := range map[string]virtual.Timer{"fine": {}, "16 bits": virtual.SixteenMHz} {
-		foretold := ideal(t, timer, 0)
-		for _, clock := range clocks {
-			m := told(t, timer, clock, 0, rounds, foretold)
-			one := m.w.passes
-			var several []drive.Pass
-			for _, n := range []int64{1, 2, 5, 9} {
-				p := told(t, timer, clock, 0, n, foretold).w.passes[0]
-				p.Laps = nil
-				several = append(several, p)
-			}
-			before := math.Abs(foretold(rounds) - m.took())
-			for from, passes := range map[string][]drive.Pass{"a long take": one, "several": several} {
-				f, err := rate.Fit(0, passes)
-				require.NoError(t, err)
-				t.Logf("%s, %s: true %.4f %%, found %v from %d", name, from, clock*100, f, f.Points)
-				assert.LessOrEqual(t, math.Abs(f.Rate-clock), f.Uncertainty)
-				kept := 0.0
-				if f.Betters(0) {
-					kept = f.Rate
+	for name, timer := range tellings {
+		for _, known := range []float64{0, 0.0012} {
+			for _, clock := range clocks {
+				m := told(t, timer, clock, known, rounds)
+				one := m.w.passes
+				var several []drive.Pass
+				for _, n := range []int64{1, 2, 5, 9} {
+					p := told(t, timer, clock, known, n).w.passes[0]
+					p.Laps = nil
+					several = append(several, p)
 				}
-				assert.LessOrEqual(t, math.Abs(foretold(rounds)*(1+kept)-m.took()), before+took, "as foretold for the same take")
-				again := told(t, timer, clock, kept, rounds, nil)
-				after := math.Abs(ideal(t, timer, kept)(rounds)*(1+kept) - again.took())
-				assert.LessOrEqual(t, after, before+took, "as foretold for the next")
-				t.Logf("foretold %.2f ms out, then %.2f", before*1e3, after*1e3)
+				before := m.missed(rounds)
+				for from, passes := range map[string][]drive.Pass{"a long take": one, "several": several} {
+					f, err := rate.Fit(known, passes)
+					require.NoError(t, err)
+					assert.LessOrEqual(t, math.Abs(f.Rate-clock), f.Uncertainty)
+					kept := known
+					if f.Betters(known) {
+						kept = f.Rate
+					}
+					after := told(t, timer, clock, kept, rounds).missed(rounds)
+					t.Logf("%s, %.4f %% known, %s: true %.4f %%, found %v from %d; foretold %.2f ms out, then %.2f",
+						name, known*100, from, clock*100, f, f.Points, before*1e3, after*1e3)
+					assert.LessOrEqual(t, after, before+took)
+				}
 			}
 		}
 	}
+}
+
+// missed is by how much a take lasted longer or shorter than was foretold.
+func (m *machine) missed(rounds int64) float64 {
+	return math.Abs(m.options.Foretold(rounds) - m.took())
 }
 
 // took is how far the time between steps may be from that of the motion, in s:
@@ -87,7 +90,8 @@ const took = 50e-6
 // What every take is late by once is no rate, and neither are takes that cannot
 // tell.
 func TestOffsetsAreNoRates(t *testing.T) {
-	m := told(t, virtual.Timer{}, 0, 0, 12, nil)
+	timer := tellings["fine"]
+	m := told(t, timer, 0, 0, 12)
 	late := m.w.passes[0]
 	late.Executed += 0.04 // as a dwell of a grain would seem
 	f, err := rate.Fit(0, []drive.Pass{late})
@@ -96,7 +100,7 @@ func TestOffsetsAreNoRates(t *testing.T) {
 
 	var several []drive.Pass
 	for _, n := range []int64{1, 2, 4, 6} {
-		p := told(t, virtual.Timer{}, 0, 0, n, nil).w.passes[0]
+		p := told(t, timer, 0, 0, n).w.passes[0]
 		p.Executed, p.Laps = p.Executed+0.04, nil
 		several = append(several, p)
 	}

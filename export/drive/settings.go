@@ -96,10 +96,16 @@ func (t *talker) check() error {
 	return nil
 }
 
-// readSettings makes it print its settings, and keeps them.
+// readSettings makes it print its settings, and keeps them. It is not late while it
+// prints: texts of some kilobytes take seconds on a slow wire.
 func (t *talker) readSettings() error {
 	t.read = settings{}
-	t.ear = t.read.hear
+	t.ear = func(line string) {
+		t.read.hear(line)
+		for i := range t.flight {
+			t.flight[i].by = t.now.Add(patience)
+		}
+	}
 	defer func() { t.ear = nil }()
 	return t.exchange(t.controller.SettingsLine, patience)
 }

@@ -117,14 +117,27 @@ func (t *talker) await(text string) error {
 }
 
 // prompt sends one line that is answered at once. How long that takes tells how
-// long the controller needs for a line.
+// long the controller needs for a line, where nothing else is on the way: what
+// still comes is waited for.
 func (t *talker) prompt(text string) error {
+	if err := t.quieten(); err != nil {
+		return err
+	}
 	quiet := t.silentWay()
 	t.put(text, t.promptly(len(text)+1), nil)
 	if n := len(t.flight); n == 1 {
 		t.flight[0].quiet = quiet
 	}
 	return t.await(text)
+}
+
+// quieten waits for what has been asked for, and asks for nothing more meanwhile.
+func (t *talker) quieten() error {
+	every := t.every
+	t.every = 0
+	_, err := t.until(patience, t.silentWay)
+	t.every, t.askedAt = every, t.now
+	return err
 }
 
 // silentWay tells whether nothing is on the way to the controller or back.

@@ -56,12 +56,21 @@ func onVirtualWith(t testing.TB, tr *trajectory.Trajectory, rounds int64, source
 
 // chosen is the take that suits the controller.
 func chosen(t testing.TB, tr *trajectory.Trajectory, rounds int64) segment.Take {
+	if tr.Rig().Controller.Kind == rig.Buffered {
+		return followed(t, tr, rounds).Take
+	}
 	c, err := ontime.Choose(tr, rounds)
 	require.NoError(t, err)
-	if tr.Rig().Controller.Kind == rig.Buffered {
-		require.Empty(t, c.Expected.Faults, "the controller can follow")
-	}
 	return c.Take
+}
+
+// followed is the take that suits the controller, and what it makes of it; it can
+// follow.
+func followed(t testing.TB, tr *trajectory.Trajectory, rounds int64) ontime.Chosen {
+	c, err := ontime.Choose(tr, rounds)
+	require.NoError(t, err)
+	require.Empty(t, c.Expected.Faults, "the controller can follow: %+v", c.Expected)
+	return c
 }
 
 func (m *machine) run() drive.Result { return drive.Run(m.world, m.options) }
@@ -147,6 +156,17 @@ func TestVirtualTakes(t *testing.T) {
 	}
 }
 
+// turning is smooth with a table of 160 steps a degree that turns a sixth of itself
+// in a loop.
+func turning(t testing.TB, frames int64) *trajectory.Trajectory {
+	m, table := sample.Rail(t, "cycloidal", 100), sample.Table(t)
+	m.DwellFar, table.Turns = exact.Int(0), exact.New(1, 6)
+	b := bench(rig.Buffered)
+	b.Axes[1].StepsPerUnit = exact.Int(160)
+	b.Controller.Greeting = ""
+	return sample.Make(t, frames, b, m, table)
+}
+
 // Loops go on for an hour without a gap: no underrun, no byte lost, and the last
 // round ends within a millisecond of its time.
 func TestVirtualHour(t *testing.T) {
@@ -154,18 +174,25 @@ func TestVirtualHour(t *testing.T) {
 		t.Skip("an hour on the virtual clock takes a second or two")
 	}
 	const rounds = 900
-	m := onVirtual(t, smooth(t, rig.Buffered, 96), rounds, nil)
+	tr := turning(t, 96)
+	take := followed(t, tr, rounds)
+	m := onVirtualWith(t, tr, rounds, func() drive.Source { return program{words.New(tr, take.Take)} }, nil)
 	r := m.run()
 	require.NoError(t, r.Err())
-	pass := m.w.passes[0]
-	require.Equal(t, 3600.0, pass.Planned)
+	pass, p := m.w.passes[0], tr.Plan()
+	up, out := p.Loop.Clock.FrameTime(p.RunUp).Float(), p.Loop.Clock.FrameTime(p.RunOut).Float()
+	require.Equal(t, up+3600+out, pass.Planned)
 	begins, ends := m.span()
-	t.Logf("%.6f s, measured %.6f", ends-begins, pass.Executed)
+	t.Logf("%.6f s, measured %.6f +/- %.6f", ends-begins, pass.Executed, pass.Uncertainty)
 	require.InDelta(t, pass.Planned, ends-begins, 0.001, "first step to last, after 900 rounds")
-	require.InDelta(t, pass.Planned, pass.Executed, 0.001)
+	require.InDelta(t, ends-begins, pass.Executed, min(pass.Uncertainty, measureClose))
 	require.Zero(t, m.rig.Stats().Underruns)
 	require.Zero(t, m.rig.Stats().Lost)
-	require.Less(t, m.worst(rounds, begins), 0.05)
+	begun := ends - take.Expected.Executed
+	require.InDelta(t, begins, begun, timerRound)
+	// Where the last rounds are early or late, the rail is off by that at its speed.
+	drift := math.Abs(ends-begun-pass.Planned) * math.Abs(p.Axes[0].Extremes.Speed.Value)
+	require.Less(t, m.worst(rounds, begun+up), ontime.PromisedDistance+modelStep/tr.Axis(0).StepsPerUnit.Float()+drift)
 }
 
 // idle is a program of lines that a controller reads and that move nothing:

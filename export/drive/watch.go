@@ -11,7 +11,7 @@ const pollEvery = 100 * time.Millisecond
 
 // tick asks for reports and notices answers that are late.
 func (t *talker) tick() {
-	if t.polls() && !t.now.Before(t.askedAt.Add(t.every)) {
+	if t.polls() && !t.now.Before(t.nextPoll()) {
 		t.askStatus()
 	}
 	// What has come and was not looked at yet may be the answer.
@@ -23,9 +23,19 @@ func (t *talker) tick() {
 	}
 }
 
-// polls tells whether reports are asked for now.
+// polls tells whether reports are asked for now: not while settings are printed,
+// behind which they would wait.
 func (t *talker) polls() bool {
-	return t.every > 0 && t.controller.Status != 0 && (!t.timing() || t.compares())
+	return t.every > 0 && t.controller.Status != 0 && t.ear == nil && (!t.timing() || t.compares())
+}
+
+// nextPoll is when the next report is asked for. One is asked for at a time, unless
+// it seems to be lost: on a slow wire reports would pile up in front of the answers.
+func (t *talker) nextPoll() time.Time {
+	if len(t.asks) > 0 {
+		return t.askedAt.Add(max(t.every, overdue))
+	}
+	return t.askedAt.Add(t.every)
 }
 
 // compares tells whether it is time for the report that compares the controller's
@@ -115,7 +125,7 @@ func (t *talker) late(s sent) {
 func (t *talker) due() time.Time {
 	due := t.now.Add(never)
 	if t.polls() {
-		due = t.askedAt.Add(t.every)
+		due = t.nextPoll()
 	}
 	if at := t.stream.compareAt(); t.now.Before(at) {
 		due = earlier(due, at)

@@ -45,6 +45,21 @@ func laps(rounds int64, slow, once float64) drive.Pass {
 	return p
 }
 
+// What driving is told to expect is what the choice of blocks foretells, of more and
+// of fewer rounds by as many of its rounds.
+func TestForetold(t *testing.T) {
+	s, _, _ := measured(t, string(starter.Shot()), string(starter.Rig()))
+	x := s.job.expected()
+	require.NotNil(t, x)
+	require.NotEqual(t, x.Planned, x.Executed, "a timer that counts whole ticks is not quite on time")
+	foretold := s.options(nil).Foretold
+	require.NotNil(t, foretold)
+	planned := int64(s.job.plan.Rounds)
+	require.Equal(t, x.Executed, foretold(planned))
+	require.InDelta(t, x.Executed+5*x.RoundExecuted, foretold(planned+5), 1e-9)
+	require.InDelta(t, x.RoundExecuted, foretold(2)-foretold(1), 1e-9)
+}
+
 // A clock that is 1367 parts in a million slow is kept as that, whatever each take
 // is late by once; with 300 of them known already it would be 1667.
 func TestKeepRate(t *testing.T) {

@@ -9,7 +9,8 @@ import (
 	"seamrail/motion/rig"
 )
 
-// A rail of 300 mm moves 100 mm, at 100 mm/s and 1000 mm/s².
+// A rail of 300 mm moves 100 mm, at 100 mm/s and 1000 mm/s². By these it would take
+// 1.1 s; the step timer makes intervals of whole ticks, each of them longer.
 func Example() {
 	c := rig.Buffered.Defaults()
 	c.ResetsOnOpen, c.HomeLine = false, ""
@@ -26,5 +27,5 @@ func Example() {
 	fmt.Printf("%.3f s to %v mm\n", last.End-first.Start, last.To[0])
 	// Output:
 	// "ok\r\n"
-	// 1.100 s to 100 mm
+	// 1.101 s to 100 mm
 }

@@ -102,7 +102,7 @@ func (d *Record) Steps(each func(Step) bool) {
 				if now == was[a] {
 					continue
 				}
-				s := Step{Seconds: (c.starts + c.beat.every*instant(k)).seconds(), Axis: a, Dir: int8(now - was[a]), Position: now}
+				s := Step{Seconds: (c.starts - c.lead + c.beat.every*instant(k)).seconds(), Axis: a, Dir: int8(now - was[a]), Position: now}
 				was[a] = now
 				if !each(s) {
 					return
