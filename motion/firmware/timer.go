@@ -112,8 +112,8 @@ func (t Timer) Nearest(want float64) (told, got float64) {
 	stair := int64(1) << level
 	count := max(1, round(t.Hz*want/float64(stair))-t.Lag)
 	got = float64((count+t.Lag)*stair) / t.Hz
-	// From count to the next, the first excluded as it is rounded up to.
-	return (float64(count*stair) + float64(stair)/2 - 0.5) / t.Hz, got
+	// From a tick before count levels, excluded, to one before the next.
+	return (float64(count*stair) + float64(stair)/2 - 1) / t.Hz, got
 }
 
 // Counter is the counter of a timer between two motions: it goes on counting up

@@ -41,7 +41,7 @@ func (Fitted) Cut(t *trajectory.Trajectory) (segment.Take, error) {
 // shares are the block durations that are tried, as shares of the one at which
 // straight blocks stray as far as they may, or of a slice, the likeliest first.
 // Shorter ones use up the look-ahead, longer ones are for shallow rings and slow links.
-var shares = [...]float64{1, 0.87, 0.7, 1.5, 0.5, 2, 0.35, 3, 0.25, 4.5, 7}
+var shares = [...]float64{1, 0.87, 1.2, 0.7, 1.5, 0.5, 2, 0.35, 3, 0.25, 4.5, 7}
 
 const (
 	// blockStray is how far, in mm or degrees, a straight block may stray from
@@ -239,7 +239,7 @@ func (s *search) try(w way) bool {
 		return false
 	}
 	if p.score() < enough {
-		p = s.sturdy(&f, p, f.few(s.rounds))
+		p = s.sturdy(&f, p, f.few())
 	}
 	if !s.found || p.score() < s.best.score() {
 		s.found, s.fitting, s.best = true, f, p
@@ -261,7 +261,7 @@ func (s *search) fitIn(turns int, m *machine, w way) (fitting, Prediction, error
 		return fitting{}, Prediction{}, errNoRoom
 	}
 	f := fitting{turns: turns, m: m, way: w, take: k, scale: 1}
-	p, err := f.fit(s.rounds, s.ideal, &s.work)
+	p, err := f.fit(s.ideal, &s.work)
 	p.Longest = w.longest.Float()
 	return f, p, err
 }

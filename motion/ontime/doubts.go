@@ -71,12 +71,12 @@ const confirms = 2
 
 // doubtful are the block durations, by their place in the ladder, that are
 // tried with each relief at first: the usual one, and a longer one.
-var doubtful = [...]int{0, 3}
+var doubtful = [...]int{0, 4}
 
 const (
 	// mostEarnest bounds the lines that are run to try one thing in earnest, for
 	// each part of the search, and mostDoubt those for all of them: a second.
-	mostEarnest = 8_000
+	mostEarnest = 15_000
 	mostDoubt   = 250_000
 )
 
@@ -102,7 +102,6 @@ func (s *search) better(r relief, by float64) *search {
 func (s *search) seems(r relief, by float64) bool {
 	try := s.better(r, by)
 	defer func() { s.work += try.work }()
-	try.rounds = min(try.rounds, 2)
 	for _, k := range doubtful {
 		if k >= len(try.ladder) {
 			return false

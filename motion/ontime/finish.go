@@ -14,7 +14,7 @@ const (
 	well = 0.3
 	// mostRun bounds the lines of a take that is run from its first round to its
 	// last; of longer ones the first rounds are, and stand for the others.
-	mostRun = 120_000
+	mostRun = 40_000
 	// trimShare is how many times as many lines may be run to trim a take as to
 	// choose its blocks.
 	trimShare = 4
@@ -26,7 +26,7 @@ const (
 
 // finish trims the pace, and runs the whole take.
 func (s *search) finish() {
-	most := int64(max(s.few(s.rounds), mostRun/max(1, s.best.Blocks)))
+	most := int64(max(s.few(), mostRun/max(1, s.best.Blocks)))
 	all := int(min(s.rounds, most))
 	some := min(all, settled)
 	run := func(f *fitting, rounds int) (Prediction, bool) {

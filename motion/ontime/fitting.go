@@ -38,20 +38,20 @@ const (
 	hopeless = 0.05
 )
 
-// few is how many rounds are run in the search.
-func (f *fitting) few(rounds int64) int {
-	n := int(min(rounds, modelled))
-	if n > 2 && len(f.take.Round) > manyBlocks {
-		n = 2
+// few is how many rounds are run in the search, also for a take of fewer: it may
+// go on until it is stopped.
+func (f *fitting) few() int {
+	if len(f.take.Round) > manyBlocks {
+		return modelled - 1
 	}
-	return n
+	return modelled
 }
 
 // fit runs the lines of the first rounds, takes off what each was late by, and
 // runs them again. It leaves the best behind, and returns what came of it.
-func (f *fitting) fit(rounds int64, x *ideal, work *int) (Prediction, error) {
+func (f *fitting) fit(x *ideal, work *int) (Prediction, error) {
 	f.extra = extraOf(f.take)
-	n := f.few(rounds)
+	n := f.few()
 	var best Prediction
 	var kept fitting
 	var seen *witness // of the best

@@ -41,9 +41,18 @@ func (m *machine) others() []*machine {
 // sturdy holds what is foretold of a fitting, by so many rounds, against what
 // comes of the same lines on the others: the worst of all counts.
 func (s *search) sturdy(f *fitting, p Prediction, rounds int) Prediction {
-	for _, m := range f.m.others() {
-		w, err := m.run(f.take, rounds, s.ideal)
-		if err != nil {
+	others := f.m.others()
+	if len(others) == 0 {
+		return p
+	}
+	first, err := f.m.run(f.take, rounds, s.ideal)
+	if err != nil {
+		return p
+	}
+	for _, m := range others {
+		w := m.witness(s.ideal, rounds)
+		w.lead, w.aligned = first.lead, true
+		if _, err := m.runSeen(w, f.take); err != nil {
 			continue
 		}
 		s.work += len(w.lines)

@@ -30,6 +30,11 @@ type witness struct {
 	first  int // line at which the take begins; -1 before it is known
 	setup  int // lines before it
 	met    bool
+	// lead is by how much the first interval of the take is short: where the timer
+	// stands when it begins shifts all of it alike. A witness that is aligned takes
+	// the shift of another for its own.
+	lead    firmware.Instant
+	aligned bool
 	zero   firmware.Instant // when the take began
 	up     float64          // s from then to frame 0
 	period float64
@@ -57,10 +62,14 @@ func (m *machine) witness(x *ideal, rounds int) *witness {
 
 // run runs the very lines of so many rounds of a take.
 func (m *machine) run(k segment.Take, rounds int, x *ideal) (*witness, error) {
-	w := m.witness(x, rounds)
+	return m.runSeen(m.witness(x, rounds), k)
+}
+
+// runSeen runs them before a witness.
+func (m *machine) runSeen(w *witness, k segment.Take) (*witness, error) {
 	p := words.For(m.t, m.c, m.axes, k)
 	p.Open(m.opening)
-	p.FinishAfter(int64(rounds))
+	p.FinishAfter(int64(w.rounds))
 	program := func() (string, bool) {
 		l, ok := p.Next()
 		if ok {
@@ -127,6 +136,16 @@ func (w *witness) begin(at firmware.Instant) {
 	}
 }
 
+// align takes in the lead of the first slice.
+func (w *witness) align(lead firmware.Instant) {
+	if !w.aligned {
+		w.lead = lead
+		return
+	}
+	w.zero += w.lead - lead
+	w.due()
+}
+
 // due works out when the next captured frame is looked at.
 func (w *witness) due() {
 	if w.round == w.rounds {
@@ -140,6 +159,9 @@ func (w *witness) due() {
 func (w *witness) slice(s *firmware.Slice, start firmware.Instant) {
 	if l := w.line(s.Line); l != nil && s.Beat.Edge != 0 {
 		l.edge = s.Beat.Edge
+	}
+	if w.met && w.end <= w.zero {
+		w.align(s.Lead)
 	}
 	if w.met {
 		w.look(start)
