@@ -79,7 +79,7 @@ func usual(t *trajectory.Trajectory) float64 {
 
 // lineShare is how much longer a block must last than its line takes on the way,
 // so that the ring fills and stays full.
-const lineShare = 1.25
+const lineShare = 1.1
 
 // lineTime is the least a block may last for its line to be there in time, s.
 func (m *machine) lineTime() float64 {

@@ -1,6 +1,8 @@
 package ontime
 
 import (
+	"math"
+
 	"seamrail/motion/exact"
 	"seamrail/motion/segment"
 )
@@ -14,6 +16,8 @@ func (m *machine) cut(w way) (k segment.Take, ok bool) {
 	c := segment.Cutter{T: m.t, Longest: w.longest, Even: w.even}
 	k = c.Take()
 	up := segment.Total(k.RunUp)
+	dt := w.longest.Float()
+	sag := sagShare * dt * dt / 8
 	period := m.t.Period()
 	ramped := func(i int, sec float64) (pos, vel float64) {
 		const h = 1e-6 // s; small beside a block, great beside rounding
@@ -22,12 +26,14 @@ func (m *machine) cut(w way) (k segment.Take, ok bool) {
 	}
 	rounded := func(i int, sec float64) (pos, vel float64) {
 		s := m.t.State(i, sec)
-		return s.Pos, s.Vel
+		return s.Pos - s.Acc*sag, s.Vel
 	}
 	start := k.Rest
 	if n := len(k.RunUp); n > 0 {
 		start = k.RunUp[n-1].End
 	}
+	k.Round = m.still(k.Round, start)
+	m.outward(k.Round, sag)
 	k.RunUp = m.lead(k.RunUp)
 	m.onSteps(k.RunUp, k.Rest, up.Neg(), ramped)
 	m.onSteps(k.Round, start, exact.Rat{}, rounded)
@@ -44,4 +50,29 @@ func (m *machine) cut(w way) (k segment.Take, ok bool) {
 	}
 	k.RunUp, k.Round, k.RunOut = m.joined(k.RunUp, k.Rest), m.joined(k.Round, start), m.joined(k.RunOut, end)
 	return k, true
+}
+
+// sagShare is the share of what a straight block strays from the path, a*dt²/8,
+// always on its inner side, that its ends are moved outward by: it then strays half
+// as far, to both sides.
+const sagShare = 0.5
+
+// outward moves the places at which blocks of a round meet off the path, outward,
+// by so much of the acceleration there. Where an axis rests or turns back, and at
+// the ends, they stay.
+func (m *machine) outward(blocks []segment.Block, sag float64) {
+	var sec exact.Rat
+	for i := 0; i+1 < len(blocks); i++ {
+		b, next := &blocks[i], &blocks[i+1]
+		sec = sec.Add(b.Seconds)
+		if b.Rest || next.Rest {
+			continue
+		}
+		at := sec.Float()
+		for a := range b.End {
+			if s := m.t.State(a, at); math.Abs(s.Vel) > math.Abs(s.Acc)*b.Seconds.Float()/2 {
+				b.End[a] -= s.Acc * sag
+			}
+		}
+	}
 }

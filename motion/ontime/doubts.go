@@ -76,8 +76,8 @@ var doubtful = [...]int{0, 4}
 const (
 	// mostEarnest bounds the lines that are run to try one thing in earnest, for
 	// each part of the search, and mostDoubt those for all of them: a second.
-	mostEarnest = 15_000
-	mostDoubt   = 250_000
+	mostEarnest = 40_000
+	mostDoubt   = 400_000
 )
 
 // seemTurns is how often the lines of a take are corrected to see whether a relief
@@ -118,16 +118,15 @@ func (s *search) seems(r relief, by float64) bool {
 	return false
 }
 
-// follows tells whether a controller that is better so does follow.
+// follows tells whether a controller that is better so follows, by the first rounds
+// and what is not known: paces are trimmed for the others as always.
 func (s *search) follows(r relief, by float64) bool {
 	try := s.better(r, by)
 	if !try.all() {
 		return false
 	}
 	s.work += try.work
-	try.finish()
-	s.work += try.work
-	return try.sturdy(&try.fitting, try.best, int(try.best.Ran)).Follows()
+	return try.best.score() < enough
 }
 
 var (

@@ -127,3 +127,40 @@ func curtail(leg []segment.Block, sec exact.Rat) []segment.Block {
 	out[n-1].Seconds = out[n-1].Seconds.Sub(sec)
 	return out
 }
+
+// stillShare is the share of a step within which an axis counts as at rest.
+const stillShare = 0.25
+
+// still is the round with blocks in which nothing goes as much as a part of a step,
+// one after the other, as rests: a path that was made to measure creeps where it
+// should hold.
+func (m *machine) still(round []segment.Block, start []float64) []segment.Block {
+	var out []segment.Block
+	at := start
+	for i := 0; i < len(round); {
+		n := i
+		for n < len(round) && !round[n].Rest && m.near(at, round[n].End) {
+			n++
+		}
+		if n > i && segment.Total(round[i:n]).Float() >= leastQuiet {
+			b := group(round[i:n])
+			b.Rest, b.Nominal, b.End = true, b.Seconds, at
+			out = append(out, b)
+			i = n
+			continue
+		}
+		out = append(out, round[i])
+		at = round[i].End
+		i++
+	}
+	return out
+}
+
+func (m *machine) near(a, b []float64) bool {
+	for i := range a {
+		if math.Abs(a[i]-b[i])*m.axes[i].StepsPerUnit.Float() > stillShare {
+			return false
+		}
+	}
+	return true
+}

@@ -76,18 +76,17 @@ func (m *machine) rested(round []segment.Block, long bool) (out []segment.Block,
 			continue
 		}
 		told, real := m.dwell(round[i].Seconds.Float(), long)
-		round[i].Nominal = exact.FromFloat(told)
 		left := round[i].Seconds.Sub(nanos(real))
-		round[i].Seconds = nanos(real)
 		before, after := m.shared(round, i, left)
-		if round, ok = spread(round, i+1, after, +1); !ok {
+		if round, ok = m.spread(round, i, +1, after); !ok {
 			return nil, false
 		}
 		n := len(round)
-		if round, ok = spread(round, i-1, before, -1); !ok {
+		if round, ok = m.spread(round, i, -1, before); !ok {
 			return nil, false
 		}
-		i -= n - len(round)
+		i += len(round) - n
+		round[i].Nominal, round[i].Seconds = exact.FromFloat(told), nanos(real)
 		if told == 0 {
 			round = append(round[:i], round[i+1:]...)
 			i--
@@ -166,9 +165,19 @@ func allRest(round []segment.Block) bool {
 	return true
 }
 
+// spread adds sec to the moves before rest i, or after it where dir is +1. What is
+// added goes to the last steps, or the first; what is taken off, to as many moves as
+// last twice as long. It returns false where there are not so many.
+func (m *machine) spread(round []segment.Block, i, dir int, sec exact.Rat) ([]segment.Block, bool) {
+	if sec.Sign() > 0 {
+		if out, ok := m.late(round, i, dir, sec); ok {
+			return out, true
+		}
+	}
+	return spread(round, i+dir, sec, dir)
+}
+
 // spread adds sec to the moves of round from block i on, in the direction dir.
-// Less than nothing is taken off as many of them as last twice as long; it
-// returns false where there are not so many.
 func spread(round []segment.Block, i int, sec exact.Rat, dir int) ([]segment.Block, bool) {
 	switch {
 	case sec.Sign() == 0:

@@ -35,12 +35,12 @@ type witness struct {
 	// the shift of another for its own.
 	lead    firmware.Instant
 	aligned bool
-	zero   firmware.Instant // when the take began
-	up     float64          // s from then to frame 0
-	period float64
-	end    firmware.Instant // of all motion so far
-	last   firmware.Slice   // that ran
-	any    bool
+	zero    firmware.Instant // when the take began
+	up      float64          // s from then to frame 0
+	period  float64
+	end     firmware.Instant // of all motion so far
+	last    firmware.Slice   // that ran
+	any     bool
 
 	round, frame int              // that are looked at next
 	next         firmware.Instant // when
