@@ -18,6 +18,9 @@ type Timer struct {
 	// Lag is how many ticks too long each interval is, because the counter
 	// starts again a tick after it has matched.
 	Lag int64
+	// Skew is by what share intervals come out longer before they are counted: a
+	// way to see whether anything hangs on the last digit of a number.
+	Skew float64
 }
 
 // SixteenBit is a counter of 16 bits at hz ticks a second, three finer levels
@@ -60,7 +63,7 @@ func (t Timer) beat(minutes float32) Beat {
 	if t.Hz == 0 {
 		return Beat{Every: Lasting(float64(minutes) * secondsMinute)}
 	}
-	exact := float64(float32(t.Hz*secondsMinute) * minutes)
+	exact := float64(float32(t.Hz*secondsMinute)*minutes) * (1 + t.Skew)
 	ticks := int64(math.Ceil(exact))
 	level := t.level(ticks)
 	b := Beat{Every: Lasting(float64(t.counted(ticks, level)) / t.Hz), Level: level}

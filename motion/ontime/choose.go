@@ -153,17 +153,43 @@ func choose(t *trajectory.Trajectory, rounds int64, opening words.Opening) (*sea
 	m := newMachine(t)
 	m.opening = opening
 	s := &search{m: m, rounds: max(rounds, 1), ideal: idealOf(t), ladder: m.ladder(), most: mostWork}
-	if !s.all() {
+	if !s.whole() {
 		_, err := segment.EqualTime{Seconds: s.ladder[0]}.Cut(t)
 		if err == nil {
 			err = s.err
 		}
 		return s, Chosen{}, err
 	}
-	s.finish()
-	s.best = s.sturdy(&s.fitting, s.best, int(s.best.Ran))
 	s.best.Assumed = s.assumptions()
 	return s, Chosen{s.take, s.best}, nil
+}
+
+// wholes is how many takes are run from their first round to their last, and held
+// against what is not known.
+const wholes = 4
+
+// whole looks for a take that keeps what is promised through all its rounds, else
+// for the best. It tells whether any could be cut.
+func (s *search) whole() bool {
+	var best Prediction
+	var kept fitting
+	some := false
+	for range wholes {
+		if !s.all() {
+			break
+		}
+		s.finish()
+		s.steady()
+		s.best = s.sturdy(&s.fitting, s.best, int(s.best.Ran))
+		if !some || s.best.score() < best.score() {
+			some, best, kept = true, s.best, s.fitting.copy()
+		}
+		if best.Follows() {
+			break
+		}
+	}
+	s.best, s.fitting = best, kept
+	return some
 }
 
 // search keeps the best take so far.
@@ -174,6 +200,8 @@ type search struct {
 	ladder []exact.Rat
 	work   int // lines that have been run
 	most   int // that may be, for each part of the search
+	step   int // of the ladder that is tried next
+	turn   int // of the ways to cut by it
 	found  bool
 	err    error
 	fitting
@@ -206,15 +234,18 @@ func (s *search) ways(longest exact.Rat) []way {
 	return out
 }
 
-// all tries all ways, until one is well within what is promised. It tells
-// whether any could be cut.
+// all tries the ways that have not been tried, until one is well within what is
+// promised. It tells whether any could be cut.
 func (s *search) all() bool {
-	for _, sec := range s.ladder {
+	s.found, s.work = false, 0
+	for ; s.step < len(s.ladder); s.step, s.turn = s.step+1, 0 {
+		sec := s.ladder[s.step]
 		if n := s.m.t.Period().Quo(sec); exact.Int(segment.MostBlocks).Less(n) {
 			continue
 		}
-		for _, w := range s.ways(sec) {
-			if s.try(w) {
+		for ways := s.ways(sec); s.turn < len(ways); {
+			s.turn++
+			if s.try(ways[s.turn-1]) {
 				return true
 			}
 		}

@@ -111,16 +111,16 @@ func TestWhatWouldFitFits(t *testing.T) {
 		job        job
 		cure       func(r *rig.Rig)
 	}{
-		{"acceleration", "axis rail: acceleration setting of the controller 250 mm/s2 is too low for this move; 312 mm/s2 would do",
-			job{frames: 96, span: 200, law: "harmonic", change: acceleration(250)}, acceleration(312.5)},
+		{"acceleration", "axis rail: acceleration setting of the controller 250 mm/s2 is too low for this move; 375 mm/s2 would do",
+			job{frames: 96, span: 200, law: "harmonic", change: acceleration(250)}, acceleration(375)},
 		{"slowest rate", "8 times as many steps",
 			job{frames: 24 * 60, span: 10, law: "harmonic"}, func(r *rig.Rig) { r.Axes[0].StepsPerUnit = exact.Int(80 * 8) }},
 		{"link", "link 2400 bits/s is too slow for the lines of this move; 9600 bits/s would do",
 			job{frames: 96, span: 200, law: "harmonic", change: func(r *rig.Rig) { r.Controller.Baud = 2400 }},
 			func(r *rig.Rig) { r.Controller.Baud = 9600 }},
-		{"segment rate", "segment rate 8 lines/s is too low for this move; 32 lines/s would do",
+		{"segment rate", "segment rate 8 lines/s is too low for this move; 24 lines/s would do",
 			job{frames: 96, span: 200, law: "harmonic", change: func(r *rig.Rig) { r.Controller.SegmentRate = 8 }},
-			func(r *rig.Rig) { r.Controller.SegmentRate = 32 }},
+			func(r *rig.Rig) { r.Controller.SegmentRate = 24 }},
 		{"ring", "look-ahead 4 blocks is too short to plan this move",
 			job{frames: 96, span: 200, law: "harmonic", change: func(r *rig.Rig) { r.Controller.Blocks = 4; acceleration(600)(r) }},
 			func(r *rig.Rig) { r.Controller.Blocks = 32 }},
@@ -232,7 +232,7 @@ func TestRestsOnLockstep(t *testing.T) {
 	}{
 		{rig.Buffered, exact.New(1, 8), true}, {rig.Lockstep, exact.New(1, 8), true}, {rig.Lockstep, exact.Int(4), false},
 	} {
-		j := job{frames: 24 * 8, span: 20, law: "3-4-5", dwell: c.dwell, change: func(r *rig.Rig) {
+		j := job{frames: 24 * 8, span: 60, law: "3-4-5", dwell: c.dwell, change: func(r *rig.Rig) {
 			r.Controller = c.kind.Defaults()
 		}}
 		x := j.choose(t).Expected

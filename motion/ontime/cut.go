@@ -57,6 +57,10 @@ func (m *machine) cut(w way) (k segment.Take, ok bool) {
 // as far, to both sides.
 const sagShare = 0.5
 
+// awayBlocks is how many blocks away from a rest an end must be to be moved: those
+// next to it may become one with others, and stray more then.
+const awayBlocks = 2.5
+
 // outward moves the places at which blocks of a round meet off the path, outward,
 // by so much of the acceleration there. Where an axis rests or turns back, and at
 // the ends, they stay.
@@ -70,7 +74,7 @@ func (m *machine) outward(blocks []segment.Block, sag float64) {
 		}
 		at := sec.Float()
 		for a := range b.End {
-			if s := m.t.State(a, at); math.Abs(s.Vel) > math.Abs(s.Acc)*b.Seconds.Float()/2 {
+			if s := m.t.State(a, at); math.Abs(s.Vel) > awayBlocks*math.Abs(s.Acc)*b.Seconds.Float() {
 				b.End[a] -= s.Acc * sag
 			}
 		}

@@ -25,6 +25,9 @@ type relief struct {
 // doubts says why the controller cannot follow: each thing that, made better
 // alone, would let it. Each was tried.
 func (s *search) doubts() fault.List {
+	if f, ok := s.rounded(); ok {
+		return fault.List{f}
+	}
 	var out fault.List
 	s.work = 0
 	for _, r := range s.reliefs() {
@@ -39,6 +42,25 @@ func (s *search) doubts() fault.List {
 		out = append(out, s.helpless())
 	}
 	return out.Sorted()
+}
+
+// rounded says that only so many rounds add up to too much, and how many do not: as
+// many as were tried.
+func (s *search) rounded() (fault.Fault, bool) {
+	for n := s.rounds / 2; n > 0; n /= 2 {
+		w, err := s.m.run(s.take, int(min(n, s.best.Ran)), s.ideal)
+		if err != nil || n > s.best.Ran {
+			continue
+		}
+		if p := s.sturdy(&s.fitting, w.prediction(n), int(n)); p.Follows() {
+			return at("rounds", strconv.FormatInt(s.rounds, 10), fmt.Sprintf("add up to %s ms on this controller", number(math.Abs(s.best.Late)*1000)),
+				fmt.Sprintf("takes of %d rounds would do", n)), true
+		}
+		if n <= modelled {
+			break
+		}
+	}
+	return fault.Fault{}, false
 }
 
 // least is the least factor of the relief that lets the controller follow. It is

@@ -5,23 +5,23 @@ import "math"
 const (
 	// settled is how many rounds show what each later one is like: the first few
 	// follow on what was before the take.
-	settled = 12
+	settled = 8
 	// trims is how many slightly other paces are tried, so that many rounds add
 	// up to less than what is promised: each slice of a move lasts whole ticks, so
 	// that the length of a round changes by fits and starts.
 	trims = 64
 	// well is the share of what is promised at which a take is left as it is.
-	well = 0.3
+	well = 0.1
 	// mostRun bounds the lines of a take that is run from its first round to its
 	// last; of longer ones the first rounds are, and stand for the others.
 	mostRun = 40_000
 	// trimShare is how many times as many lines may be run to trim a take as to
 	// choose its blocks.
-	trimShare = 4
+	trimShare = 8
 	// finals is how often a take is run as a whole, and trimmed by what came of it.
 	finals = 8
 	// wellAll is the share of what is promised that a whole take may be late by.
-	wellAll = 0.6
+	wellAll = 0.3
 )
 
 // finish trims the pace, and runs the whole take.
@@ -39,7 +39,7 @@ func (s *search) finish() {
 		p.Longest = s.best.Longest
 		return p, true
 	}
-	cost := func(p Prediction) float64 { return max(p.lateness()/wellAll, p.straying()/enough) }
+	cost := func(p Prediction) float64 { return max(p.lateness()/wellAll, p.drift()/wellAll, p.straying()/enough) }
 	best, kept, lost := s.best, s.fitting.copy(), s.best.score() > hopeful
 	s.work = 0
 	for turn := range finals {
@@ -58,13 +58,13 @@ func (s *search) finish() {
 		if !ok {
 			break
 		}
-		// What all rounds are later than some of them show.
-		unseen := best.Late - guess.Late
+		// What each round is later than some of them show.
+		unseen := best.RoundLate - guess.RoundLate
 		s.best = guess
-		s.best.Late = best.Late
+		s.best.RoundLate = best.RoundLate
 		s.trim(turn, func(f *fitting) (Prediction, bool) {
 			p, ok := run(f, some)
-			p.Late += unseen
+			p.RoundLate += unseen
 			return p, ok
 		})
 	}
@@ -87,11 +87,11 @@ const secants = 3
 // trim looks for paces at which all rounds together are least late and off, by
 // what run says of them; again tells one call from the next.
 func (s *search) trim(again int, run func(*fitting) (Prediction, bool)) {
-	cost := func(p Prediction) float64 { return max(p.lateness()/well, p.straying()/enough) }
+	cost := func(p Prediction) float64 { return max(p.drift()/well, p.straying()/enough) }
 	best := cost(s.best)
 	for i := 0; i < trims && best > 1 && s.work < trimShare*s.most; i++ {
 		f := s.fitting.copy()
-		each := s.best.Late / float64(s.best.Rounds)
+		each := s.best.RoundLate
 		if i < secants {
 			f.scale *= 1 - each/s.best.RoundPlanned
 		} else {
@@ -139,4 +139,53 @@ func (f *fitting) stair(b int) float64 {
 		events = max(events, math.Abs(round[b].End[i]-before[i])*a.StepsPerUnit.Float())
 	}
 	return timer.Stair(round[b].Seconds.Float()/events) * events
+}
+
+// steadies is how often lines are moved off the last digits they hang on.
+const steadies = 5
+
+// steady moves lines whose step intervals hang on the last digit of a number a
+// little to the side that they are on: they stay as they are, whatever rounds.
+func (s *search) steady() {
+	for range steadies {
+		f := s.fitting.copy()
+		w, err := f.m.run(f.take, f.few(), s.ideal)
+		if err != nil || !f.offEdges(w) {
+			return
+		}
+		f.solve()
+		w, err = f.m.run(f.take, int(s.best.Ran), s.ideal)
+		if err != nil {
+			return
+		}
+		p := w.prediction(s.rounds)
+		p.Longest = s.best.Longest
+		if p.score() > max(enough, s.best.score()) {
+			return
+		}
+		s.fitting, s.best = f, p
+	}
+}
+
+// offEdges moves the lines of all stages that hang on a digit, and tells whether
+// any does.
+func (f *fitting) offEdges(w *witness) bool {
+	some := false
+	for i := range w.lines {
+		l := &w.lines[i]
+		list := f.extra.round
+		switch {
+		case l.round < 0:
+			list = f.extra.up
+		case l.round >= int64(w.rounds):
+			list = f.extra.out
+		case l.round != int64(w.rounds-1):
+			continue
+		}
+		if l.edge != 0 && l.block < len(list) {
+			list[l.block] += offEdge * float64(l.edge) * (l.end - l.start)
+			some = true
+		}
+	}
+	return some
 }

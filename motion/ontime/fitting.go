@@ -82,7 +82,7 @@ func (f *fitting) fit(x *ideal, work *int) (Prediction, error) {
 func (f *fitting) copy() fitting {
 	c := *f
 	c.take.RunUp, c.take.Round, c.take.RunOut = clone(f.take.RunUp), clone(f.take.Round), clone(f.take.RunOut)
-	c.extra = &extra{clone(f.extra.up), clone(f.extra.round), clone(f.extra.out)}
+	c.extra = &extra{clone(f.extra.up), clone(f.extra.round), clone(f.extra.out), f.extra.level}
 	return c
 }
 

@@ -11,7 +11,7 @@ import (
 // move, which joining does not mend. The rate is kept a tenth above.
 const (
 	fewSteps   = 4
-	shortWay   = 0.12 // mm or degrees; a straight block from rest over it strays 0.385 of that
+	shortWay   = 0.1 // mm or degrees; a straight block from rest over it strays 0.385 of that
 	slowMargin = 1.1
 )
 

@@ -56,6 +56,27 @@ func (m *machine) late(round []segment.Block, i, dir int, sec exact.Rat) ([]segm
 	return nil, false
 }
 
+// far tells whether the move beside rest i goes further than may be late with it.
+func (m *machine) far(round []segment.Block, i, dir int) bool {
+	near := i + dir
+	if near < 0 || near >= len(round) {
+		return false
+	}
+	from, to := round[i].End, round[near].End
+	if dir < 0 {
+		if near == 0 {
+			return false
+		}
+		to = round[near-1].End
+	}
+	for a := range from {
+		if math.Abs(from[a]-to[a]) > quietWay {
+			return true
+		}
+	}
+	return false
+}
+
 // takes is how long before or after a time of the path an axis is so far away.
 func (m *machine) takes(axis int, sec, dir, way float64) (float64, bool) {
 	here := m.t.State(axis, sec).Pos

@@ -11,6 +11,9 @@ const (
 	// offEdge is by which share a block is told to take longer or less where the
 	// last digit of a number would decide between two step intervals.
 	offEdge = 2e-5
+	// mostLevel bounds by how much the ends of a round may be late for its middle
+	// not to be, s: the take is as much longer or shorter.
+	mostLevel = 0.0007
 	// mostExtra bounds what a line is aimed to take more or less, as a share.
 	mostExtra = 0.5
 )
@@ -97,10 +100,16 @@ func (f *fitting) level(w *witness, lines []heard) {
 	for i := range lines {
 		sum += w.late(&lines[i]) * (lines[i].end - lines[i].start)
 	}
-	first, last := &lines[0], &lines[len(lines)-1]
+	end := len(lines) - 1
+	for end > 0 && !lines[end].moves {
+		end--
+	}
+	first, last := &lines[0], &lines[end]
 	mean := sum / (last.end - first.start)
 	drift := w.late(last) - w.late(first)
-	off := f.share * ownGain * (mean - drift/2)
+	was := f.extra.level
+	f.extra.level = min(max(was+f.share*ownGain*(mean-drift/2), -mostLevel), mostLevel)
+	off := f.extra.level - was
 	for _, x := range []struct {
 		l   *heard
 		sec float64

@@ -60,10 +60,13 @@ func (m *machine) script(k segment.Take, rounds int, extra *extra) *script {
 
 // extra is by how many s each block of a take is aimed to last longer than it
 // is to, to make up for what the controller makes of it.
-type extra struct{ up, round, out []float64 }
+type extra struct {
+	up, round, out []float64
+	level          float64 // by which the first move of a round is shorter, and the last longer
+}
 
 func extraOf(k segment.Take) *extra {
-	return &extra{make([]float64, len(k.RunUp)), make([]float64, len(k.Round)), make([]float64, len(k.RunOut))}
+	return &extra{up: make([]float64, len(k.RunUp)), round: make([]float64, len(k.Round)), out: make([]float64, len(k.RunOut))}
 }
 
 func seconds(blocks []segment.Block) []float64 {

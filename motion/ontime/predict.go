@@ -63,6 +63,12 @@ func (p Prediction) lateness() float64 {
 	return (max(math.Abs(p.Late-p.begun), math.Abs(p.Late)) + p.Unsure*float64(p.Rounds)) / PromisedLate
 }
 
+// drift is what rounds are later from one to the next, all together, as a share of
+// what is promised: what is only late at the seam, at rest, is not in it.
+func (p Prediction) drift() float64 {
+	return math.Abs(p.RoundLate) * float64(p.Rounds) / PromisedLate
+}
+
 // straying is the worst of all axes as a share of what is promised.
 func (p Prediction) straying() float64 {
 	worst := 0.0

@@ -95,9 +95,19 @@ func (m *machine) slow(axis int, sec, dir, lasts float64) float64 {
 	return 0
 }
 
-// firstStep makes one step at the beginning of a rest, as slowly as the board goes.
+// firstSeconds is how long the first step takes at the least, and firstTimes how
+// many times as long as it would from rest to rest at the board's acceleration: the
+// timer counts on by its interval through the rest that follows, and a short one
+// leaves little in doubt.
+const (
+	firstSeconds = 0.01
+	firstTimes   = 1.5
+)
+
+// firstStep makes one step at the beginning of a rest.
 func (m *machine) firstStep(rest segment.Block, axis int, dir float64) []segment.Block {
-	sec := nanos(1 / (slowMargin * m.slowest))
+	per := m.axes[axis].StepsPerUnit.Float()
+	sec := nanos(max(firstSeconds, firstTimes*2*math.Sqrt(1/per/m.board.Axes[axis].Acceleration)))
 	step := rest
 	step.Rest, step.Seconds, step.Nominal = false, sec, sec
 	step.End = append([]float64(nil), rest.End...)

@@ -169,7 +169,7 @@ func allRest(round []segment.Block) bool {
 // added goes to the last steps, or the first; what is taken off, to as many moves as
 // last twice as long. It returns false where there are not so many.
 func (m *machine) spread(round []segment.Block, i, dir int, sec exact.Rat) ([]segment.Block, bool) {
-	if sec.Sign() > 0 {
+	if sec.Sign() > 0 && m.far(round, i, dir) {
 		if out, ok := m.late(round, i, dir, sec); ok {
 			return out, true
 		}

@@ -31,7 +31,7 @@ func (m *machine) others() []*machine {
 		for _, by := range []float64{1 - turnShare, 1 + turnShare} {
 			other := *m
 			other.board.Turn = firmware.Lasting(m.board.Turn.Seconds() * by)
-			other.board.Timer.Hz *= 1 + (by-1)*digits
+			other.board.Timer.Skew = (by - 1) * digits
 			out = append(out, &other)
 		}
 	}
