@@ -214,7 +214,7 @@ func (f *fitting) stood(stage []segment.Block, i int, over float64) {
 	room := func(k int, sec exact.Rat) bool {
 		return sec.Sign() == 0 || k >= 0 && k < len(stage) && !stage[k].Rest && sec.Neg().Mul(exact.Int(2)).Less(stage[k].Seconds)
 	}
-	if !room(i-1, before) || !room(i+1, after) {
+	if !room(i-1, before) || !room(i+1, after) || !left.Less(stage[i].Seconds) {
 		return
 	}
 	stage[i].Seconds = stage[i].Seconds.Sub(left)
