@@ -14,6 +14,5 @@
 //
 //	Parse -> Planner.Add -> Slicer.Next -> Timer.Beat -> Slice.Steps
 //
-// Run plays a whole program and hands out its slices; package virtual of the
-// driving engine lets the same planner and slicer live on a wire.
+// Play plays a whole program and hands out its slices.
 package firmware

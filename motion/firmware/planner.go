@@ -37,15 +37,6 @@ func (p *Planner) Full() bool { return p.count == len(p.blocks) }
 // Empty tells whether there is no block.
 func (p *Planner) Empty() bool { return p.count == 0 }
 
-// Len returns how many blocks there are.
-func (p *Planner) Len() int { return p.count }
-
-// Room returns how many blocks go in.
-func (p *Planner) Room() int { return len(p.blocks) - p.count }
-
-// Clear forgets all blocks.
-func (p *Planner) Clear() { p.first, p.count, p.settled = 0, 0, 0 }
-
 // Add appends a block and plans anew. It panics when the ring is full.
 func (p *Planner) Add(k *Block) {
 	if p.Full() {
@@ -117,16 +108,6 @@ func (p *Planner) replan() {
 			p.settled = i + 1
 		}
 	}
-}
-
-// restart plans from a standstill, after a hold.
-func (p *Planner) restart() {
-	if p.Empty() {
-		return
-	}
-	p.settled = 0
-	p.At(0).entry2 = 0
-	p.replan()
 }
 
 // Bounds of what counts as straight on, and as straight back: beyond them the

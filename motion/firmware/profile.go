@@ -16,7 +16,6 @@ type profile struct {
 	ramp      ramp
 	upUntil   float32
 	downAfter float32
-	stop      float32 // where the profile ends: 0, or where a hold stands still
 	top, exit float32
 }
 
@@ -45,17 +44,6 @@ func trapezoid(k *Block, exit2 float32) profile {
 		} else {
 			p.upUntil -= half * (nominal2 - k.entry2)
 		}
-	}
-	return p
-}
-
-// braking is the way to a standstill, or as far down as the block goes.
-func braking(k *Block) profile {
-	p := profile{ramp: down}
-	if left := k.length - 0.5/k.accel*k.entry2; left >= 0 {
-		p.stop = left
-	} else {
-		p.exit = root(max(0, k.entry2-2*k.accel*k.length))
 	}
 	return p
 }

@@ -190,7 +190,7 @@ func (p *play) begin() {
 func (p *play) prepare() {
 	for !p.plan.Empty() && p.cut < len(p.queue) {
 		s := &p.queue[(p.first+p.cut)%len(p.queue)]
-		p.slicer.Next(&p.plan, false, s)
+		p.slicer.Next(&p.plan, s)
 		if s.Pulses > 0 {
 			p.cut++
 		}

@@ -18,23 +18,15 @@ type Slicer struct {
 	owed    float32 // min, for the broken step event that the last slice ended in
 	done    int64   // eighths of step events given out
 	every   float32 // min a slice lasts
-	// held tells that a hold has slowed into this block.
-	held bool
 }
 
 // Slicer returns a slicer for the board's ring.
 func (b *Board) Slicer() Slicer { return Slicer{board: b, every: b.sliceMinutes()} }
 
-// Abandon forgets the block in hand.
-func (s *Slicer) Abandon() { *s = Slicer{board: s.board, every: s.every} }
-
-// Stopped tells whether it stands, at the end of a hold.
-func (s *Slicer) Stopped() bool { return s.speed == 0 }
-
 // open begins the first block of the ring, or looks at it anew.
-func (s *Slicer) open(p *Planner, hold bool) {
+func (s *Slicer) open(p *Planner) {
 	k := p.At(0)
-	if s.opened && !p.fresh && hold == s.held {
+	if s.opened && !p.fresh {
 		return
 	}
 	if !s.opened {
@@ -44,34 +36,24 @@ func (s *Slicer) open(p *Planner, hold bool) {
 		s.opened, s.owed, s.done = true, 0, 0
 		s.speed = root(k.entry2)
 	}
-	p.fresh, s.held = false, hold
-	if hold {
-		s.profile = braking(k)
-	} else {
-		s.profile = trapezoid(k, p.exit2())
-	}
+	p.fresh = false
+	s.profile = trapezoid(k, p.exit2())
 }
 
 // Next cuts the next slice of the first block of the ring, which must have one,
-// into out, and tells whether the block is over: it has left the ring then. When
-// hold is set it slows down instead of following the plan. The slice may have
-// no pulses.
-func (s *Slicer) Next(p *Planner, hold bool, out *Slice) (over bool) {
-	s.open(p, hold)
+// into out; a block that is over leaves the ring. The slice may have no pulses.
+func (s *Slicer) Next(p *Planner, out *Slice) {
+	s.open(p)
 	k := p.At(0)
 	took, left := s.advance(k)
 	s.cut(k, took, left, out)
 	k.length, k.entry2 = left, s.speed*s.speed
-	if left > s.profile.stop || left > 0 {
-		return false
+	if left > 0 {
+		return
 	}
 	p.drop()
 	p.fresh = false
 	s.opened = false
-	if hold && !p.Empty() {
-		p.At(0).entry2 = s.speed * s.speed
-	}
-	return true
 }
 
 // advance follows the profile for one slice time, or several where one is too
@@ -93,7 +75,7 @@ func (s *Slicer) advance(k *Block) (took, left float32) {
 		default:
 			return took, left
 		}
-		if left <= s.profile.stop {
+		if left <= 0 {
 			return took, left
 		}
 	}
@@ -129,13 +111,13 @@ func (s *Slicer) follow(k *Block, left, part float32) (float32, float32) {
 		left, p.ramp = p.downAfter, down
 	default:
 		if s.speed > gain {
-			if on := left - part*(s.speed-0.5*gain); on > p.stop {
+			if on := left - part*(s.speed-0.5*gain); on > 0 {
 				s.speed -= gain
 				return on, part
 			}
 		}
-		part = 2 * (left - p.stop) / (s.speed + p.exit)
-		left, s.speed = p.stop, p.exit
+		part = 2 * left / (s.speed + p.exit)
+		left, s.speed = 0, p.exit
 	}
 	return left, part
 }

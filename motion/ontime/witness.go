@@ -27,7 +27,6 @@ type witness struct {
 	x      *ideal
 	rounds int
 	lines  []heard
-	first  int // line at which the take begins; -1 before it is known
 	setup  int // lines before it
 	met    bool
 	// lead is by how much the first interval of the take is short: where the timer
