@@ -189,6 +189,7 @@ func (s *search) whole() bool {
 		}
 	}
 	s.best, s.fitting = best, kept
+	s.best.Countable, _ = s.m.countable()
 	return some
 }
 

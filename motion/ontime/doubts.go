@@ -25,6 +25,9 @@ type relief struct {
 // doubts says why the controller cannot follow: each thing that, made better
 // alone, would let it. Each was tried.
 func (s *search) doubts() fault.List {
+	if f, ok := s.worn(); ok {
+		return fault.List{f}
+	}
 	if f, ok := s.rounded(); ok {
 		return fault.List{f}
 	}

@@ -26,10 +26,13 @@ type Prediction struct {
 	begun                       float64 // s that frame 0 of the first round is late
 	// Unsure is how much, in s, each round that rests may be late or early besides,
 	// by what is not known of the controller or its host.
-	Unsure  float64
-	Axes    []Deviation
-	Assumed []Assumption
-	Faults  fault.List // why the controller cannot follow, and what would fit
+	Unsure float64
+	// Countable is how many rounds the controller can tell the steps of apart, of an
+	// axis that goes round and round; 0 = any number.
+	Countable int64
+	Axes      []Deviation
+	Assumed   []Assumption
+	Faults    fault.List // why the controller cannot follow, and what would fit
 }
 
 // Deviation is how far an axis is from its path at the worst captured frame of
@@ -79,7 +82,9 @@ func (p Prediction) straying() float64 {
 }
 
 // Follows tells whether the controller is expected to keep what is promised.
-func (p Prediction) Follows() bool { return p.Exact || p.score() <= 1 }
+func (p Prediction) Follows() bool { return p.Exact || p.score() <= 1 && !p.uncountable() }
+
+func (p Prediction) uncountable() bool { return p.Countable > 0 && p.Rounds > p.Countable }
 
 // over is what is foretold for so many rounds of those that were run.
 func (p Prediction) over(rounds int64) Prediction {
