@@ -52,7 +52,7 @@ func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, opt Options)
 	p := newProgram(out, t.Rig().Controller, take)
 	p.comments(lines(t, v, opt, chosen.Expected))
 	program := words.New(t, take)
-	program.Open(opt.opening())
+	program.Open(opt.Opening())
 	err = p.lines(program, opt.Rounds)
 	// A bufio.Writer keeps its first error and gives it back from Flush.
 	if broken := out.Flush(); err == nil {
@@ -69,7 +69,7 @@ func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, opt Options)
 func cut(t *trajectory.Trajectory, opt Options) (ontime.Chosen, error) {
 	switch s := opt.Segmenter.(type) {
 	case nil:
-		return ontime.ChooseOpened(t, opt.Rounds, opt.opening())
+		return ontime.ChooseOpened(t, opt.Rounds, opt.Opening())
 	case ontime.Chosen:
 		return s, nil
 	}

@@ -7,7 +7,8 @@ import (
 	"seamrail/motion/words"
 )
 
-func (opt Options) opening() words.Opening {
+// Opening is how the program opens.
+func (opt Options) Opening() words.Opening {
 	return words.Opening{Stop: !opt.NoStop, CountIn: float64(opt.CountIn)}
 }
 
@@ -15,7 +16,7 @@ func (opt Options) opening() words.Opening {
 // begins with the first beat of its count-in, and motion with the last.
 func (opt Options) start(t *trajectory.Trajectory) []string {
 	c := t.Rig().Controller
-	pause := opt.opening().Pause(c.DwellGrain)
+	pause := opt.Opening().Pause(c.DwellGrain)
 	var out []string
 	since := "cycle start"
 	if opt.NoStop {

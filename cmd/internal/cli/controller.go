@@ -7,6 +7,7 @@ import (
 	"seamrail/motion/effort"
 	"seamrail/motion/ontime"
 	"seamrail/motion/trajectory"
+	"seamrail/motion/words"
 )
 
 // fitting is the take cut for the rig's controller, worked out when it is
@@ -25,6 +26,20 @@ func (f *fitting) get(t *trajectory.Trajectory) (ontime.Chosen, error) {
 // blocks returns the take cut for the rig's controller, with what is expected
 // of it.
 func (j job) blocks() (ontime.Chosen, error) { return j.fitting.get(j.trajectory) }
+
+// blocksOpened is blocks for a program that opens in its own way, or as it is
+// driven if no blocks suit that.
+func (j job) blocksOpened(o words.Opening) (ontime.Chosen, error) {
+	driven, err := j.blocks()
+	if err != nil || !driven.Expected.Follows() {
+		return driven, err
+	}
+	c, err := ontime.ChooseOpened(j.trajectory, int64(j.plan.Rounds), o)
+	if err != nil || !c.Expected.Follows() {
+		return driven, err
+	}
+	return c, nil
+}
 
 // expected is what the controller is expected to make of the take; nil for a
 // plan that must not run anyway, or that cannot be cut.

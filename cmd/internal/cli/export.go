@@ -187,15 +187,15 @@ func (j job) exporter(what string, set exportSettings) func(io.Writer) error {
 		case "ticks":
 			return ticks.Write(w, t, v, ticks.Options{Tick: set.tick, Ramps: true})
 		case "gcode":
-			c, err := j.blocks()
-			if err != nil {
-				return err
-			}
 			beats, err := j.countIn(set.countIn)
 			if err != nil {
 				return err
 			}
-			return gcode.Write(w, t, v, gcode.Options{Segmenter: c, CountIn: beats, NoStop: set.noStop})
+			opt := gcode.Options{CountIn: beats, NoStop: set.noStop}
+			if opt.Segmenter, err = j.blocksOpened(opt.Opening()); err != nil {
+				return err
+			}
+			return gcode.Write(w, t, v, opt)
 		case pictureExport:
 			return j.pictureTable(w)
 		case selectsExport, otioExport, gltfExport, motionExport:
