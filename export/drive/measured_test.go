@@ -105,11 +105,11 @@ func TestPassesAreMeasured(t *testing.T) {
 // delay, which the program takes off the dwell: together they are the rest of the
 // plan.
 func TestRestsAreMeasured(t *testing.T) {
-	const rest, rounds = 0.25, 3
+	const rest, rounds = 0.2, 3
 	for _, kind := range []rig.ControllerKind{rig.Buffered, rig.Lockstep} {
 		for _, idle := range []float64{0, 0.025} {
 			m := sample.Rail(t, "cycloidal", 100)
-			m.DwellFar, m.DwellNear = exact.Int(0), exact.New(1, 4)
+			m.DwellFar, m.DwellNear = exact.Int(0), exact.New(1, 5)
 			tr := sample.Make(t, 96, bench(kind), m)
 			c := &tr.Plan().Rig.Controller
 			c.Greeting, c.DwellGrain, c.IdleDelay, c.IdleStated = "", 0, idle, true

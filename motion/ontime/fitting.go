@@ -27,7 +27,7 @@ const (
 	// manyBlocks in a round let two rounds stand for all.
 	manyBlocks = 2000
 	// fitTurns is how often what came of the lines is taken off what is aimed at.
-	fitTurns = 10
+	fitTurns = 16
 	// goodEnough is the share of what is promised at which no more is corrected.
 	goodEnough = 0.65
 	// farOff is how many times what is promised a take may be off after three
@@ -66,6 +66,7 @@ func (f *fitting) fit(x *ideal, work *int) (Prediction, error) {
 		p := w.prediction(int64(n))
 		if turn == 0 || p.score() < best.score() {
 			best, kept, seen = p, f.copy(), w
+			share = min(1, share*1.5)
 		} else { // too much at once: from the best again, more gently
 			*f = kept.copy()
 			share /= 2
