@@ -17,6 +17,7 @@ import (
 	"seamrail/motion/sample"
 	"seamrail/motion/segment"
 	"seamrail/motion/trajectory"
+	rs274 "seamrail/motion/words"
 )
 
 // readerVariable asks for the tests that need rs274, the standalone RS-274/NGC
@@ -117,16 +118,23 @@ func TestIndependentReaderOfAFittedProgram(t *testing.T) {
 	chosen, err := ontime.Choose(tr, 2)
 	require.NoError(t, err)
 	list := read(t, text(t, tr, gcode.Options{Rounds: 2, Segmenter: chosen}))
-	list = list[len(list)-len(chosen.Take.RunOut)-2*len(chosen.Take.Round):]
-	at := 0.0
-	for n := range 2 {
-		for i, b := range chosen.Take.Round {
-			at += b.Seconds.Float()
-			got := list[n*len(chosen.Take.Round)+i]
-			for axis, place := range []float64{got.x, got.a} {
-				allowed := wordGrain + ontime.PromisedDistance + 1/tr.Axis(axis).StepsPerUnit.Float()
-				require.InDelta(t, tr.TakeState(axis, 2, at).Pos, place, allowed, "axis %d at %.6f s", axis, at)
-			}
+	program := rs274.New(tr, chosen.Take)
+	program.FinishAfter(2)
+	var lines []rs274.Line
+	for l, ok := program.Next(); ok; l, ok = program.Next() {
+		if l.Round > rs274.Setup && l.Start < l.End {
+			lines = append(lines, l)
+		}
+	}
+	require.Greater(t, len(lines), 50)
+	list = list[len(list)-len(lines):]
+	for n, l := range lines {
+		if !l.Moves || l.Round < 0 || l.Round == 2 {
+			continue
+		}
+		for axis, place := range []float64{list[n].x, list[n].a} {
+			allowed := wordGrain + ontime.PromisedDistance + 1/tr.Axis(axis).StepsPerUnit.Float()
+			require.InDelta(t, tr.TakeState(axis, 2, l.End).Pos, place, allowed, "axis %d at %.6f s", axis, l.End)
 		}
 	}
 }
