@@ -145,6 +145,21 @@ func Try(t *trajectory.Trajectory, rounds int64) (Chosen, error) {
 	return c, err
 }
 
+// mostGlance bounds the lines that are run at a glance: some hundredths of a second.
+const mostGlance = 2_000
+
+// Glance tells whether a controller follows by a first look, the first rounds cut
+// in the likeliest ways: for those who draw while a shot is being changed. Where it
+// says no, Try may still find a way.
+func Glance(t *trajectory.Trajectory) bool {
+	if t.Rig().Controller.Kind == rig.StepPlayer {
+		return true
+	}
+	m := newMachine(t)
+	s := &search{m: m, rounds: modelled, ideal: idealOf(t), ladder: m.ladder(), most: mostGlance}
+	return s.all() && s.best.score() <= 1
+}
+
 func choose(t *trajectory.Trajectory, rounds int64, opening words.Opening) (*search, Chosen, error) {
 	if t.Rig().Controller.Kind == rig.StepPlayer {
 		k, err := segment.EqualTime{}.Cut(t)

@@ -12,10 +12,10 @@ const (
 	quickReply = 0.001
 	// turnShare is how much quicker or slower than measured the main loop of a board
 	// may turn for a take to be the same: what it turns for is not known line by line.
-	turnShare = 0.4
+	turnShare = 0.1
 	// digits, times that, is by what share a number of 24 bits may be another after
 	// a dozen roundings.
-	digits = 2e-6
+	digits = 8e-6
 )
 
 // others are machines like m in all that is known, which differ in what is not:
