@@ -113,7 +113,8 @@ func (j pageJob) Rig() rig.Rig                       { return j.rig }
 func (j pageJob) Trajectory() *trajectory.Trajectory { return j.trajectory }
 func (j pageJob) Verdict() verify.Verdict            { return j.verdict }
 func (j pageJob) Picture() *picture.Report           { return j.picture }
-func (j pageJob) Unable() error                      { return j.glanced() }
+func (j pageJob) Unable() error                      { return j.unable() }
+func (j pageJob) Glanced() error                     { return j.glanced() }
 func (j pageJob) Trouble() error                     { return j.trouble() }
 func (j pageJob) StandFits() []string                { return j.standFits() }
 

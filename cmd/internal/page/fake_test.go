@@ -65,6 +65,8 @@ type fakePlan struct{ Planned }
 
 func (fakePlan) Unable() error { return nil }
 
+func (fakePlan) Glanced() error { return nil }
+
 // fakeRun notes what it is asked, and runs until it is told to end.
 type fakeRun struct {
 	mu    sync.Mutex

@@ -93,7 +93,7 @@ func (s *Server) view(text string, quick bool) (*View, error) {
 func (v *View) state(p Planned, quick bool) {
 	err := p.Trouble()
 	if err == nil && !quick {
-		err = p.Unable()
+		err = p.Glanced()
 	}
 	v.Ready, v.Words = err == nil, "The loop closes and the rig can do it."
 	switch {
