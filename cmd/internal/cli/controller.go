@@ -69,18 +69,13 @@ func (j job) unable() error {
 	return nil
 }
 
-// glanced is unable by a first look at the controller, while a shot is drawn.
+// glanced is unable, by a first look at the controller where that is enough, while
+// a shot is drawn.
 func (j job) glanced() error {
-	if err := j.trouble(); err != nil {
-		return err
+	if j.trouble() == nil && j.shortMotors() == 0 && ontime.Glance(j.trajectory) {
+		return nil
 	}
-	if n := j.shortMotors(); n > 0 {
-		return &LimitError{fmt.Sprintf("the move asks %s for more torque than it has", counted(n, "motor"))}
-	}
-	if !ontime.Glance(j.trajectory) {
-		return &LimitError{"the controller may not follow the move: plan says why"}
-	}
-	return nil
+	return j.unable()
 }
 
 // shortMotors counts the motors that have not the torque.
