@@ -154,7 +154,7 @@ func Glance(t *trajectory.Trajectory) bool {
 	}
 	m := newMachine(t)
 	s := &search{m: m, rounds: modelled, ideal: idealOf(t), ladder: m.ladder()}
-	_, p, err := s.fitIn(seemTurns, m, way{longest: s.ladder[0]})
+	_, p, err := s.fit(m, way{longest: s.ladder[0]})
 	return err == nil && p.Follows()
 }
 
