@@ -145,19 +145,6 @@ func Try(t *trajectory.Trajectory, rounds int64) (Chosen, error) {
 	return c, err
 }
 
-// Glance tells whether a controller is seen to follow at a first look: the first
-// rounds, cut in the likeliest way. It is for those who draw while a shot is being
-// changed; where it says no, Try may still find a way.
-func Glance(t *trajectory.Trajectory) bool {
-	if t.Rig().Controller.Kind == rig.StepPlayer {
-		return true
-	}
-	m := newMachine(t)
-	s := &search{m: m, rounds: modelled, ideal: idealOf(t), ladder: m.ladder()}
-	_, p, err := s.fit(m, way{longest: s.ladder[0]})
-	return err == nil && p.Follows()
-}
-
 func choose(t *trajectory.Trajectory, rounds int64, opening words.Opening) (*search, Chosen, error) {
 	if t.Rig().Controller.Kind == rig.StepPlayer {
 		k, err := segment.EqualTime{}.Cut(t)

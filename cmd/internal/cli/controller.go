@@ -69,13 +69,16 @@ func (j job) unable() error {
 	return nil
 }
 
-// glanced is unable, by a first look at the controller where that is enough, while
-// a shot is drawn.
+// glanced is unable but for the controller, which takes too long to look at while a
+// shot is drawn: exports and driving do.
 func (j job) glanced() error {
-	if j.trouble() == nil && j.shortMotors() == 0 && ontime.Glance(j.trajectory) {
-		return nil
+	if err := j.trouble(); err != nil {
+		return err
 	}
-	return j.unable()
+	if n := j.shortMotors(); n > 0 {
+		return &LimitError{fmt.Sprintf("the move asks %s for more torque than it has", counted(n, "motor"))}
+	}
+	return nil
 }
 
 // shortMotors counts the motors that have not the torque.

@@ -43,7 +43,7 @@ type Planned interface {
 	Picture() *picture.Report // nil in a shot without a camera and a scene
 	// Unable is why it must not be driven, or nil. It may take a while.
 	Unable() error
-	// Glanced is Unable by a first look at the controller, quick enough to draw by.
+	// Glanced is Unable but for the controller, quick enough to draw by.
 	Glanced() error
 	// Trouble is why the plan must not be run on any controller, or nil.
 	Trouble() error
