@@ -95,7 +95,7 @@ func (v *View) state(p Planned, quick bool) {
 	if err == nil && !quick {
 		err = p.Glanced()
 	}
-	v.Ready, v.Words = err == nil, "The loop closes and the rig can do it."
+	v.Ready, v.Words = err == nil, "The loop closes, breaks no limit, and the motors have the torque. Whether the controller follows is told by seamrail plan, and before it is driven."
 	switch {
 	case err != nil:
 		v.Words = strings.ToUpper(err.Error()[:1]) + err.Error()[1:] + "."
