@@ -1,6 +1,10 @@
 package track
 
-import "seamrail/motion/law"
+import (
+	"slices"
+
+	"seamrail/motion/law"
+)
 
 // part is a share of one piece within a blend.
 type part struct {
@@ -98,12 +102,8 @@ func (b *blend) peaks(p *piece) []candidate {
 		at := p.origin + u*p.length
 		out = append(out, candidate{at, p.state(at)})
 	}
-	for _, pick := range []func(law.Point) float64{
-		func(q law.Point) float64 { return q.V },
-		func(q law.Point) float64 { return q.A },
-		func(q law.Point) float64 { return q.J },
-	} {
-		for _, u := range b.turns(pick) {
+	for order := range derivatives {
+		for _, u := range b.turns(order) {
 			add(u)
 		}
 	}
@@ -113,13 +113,31 @@ func (b *blend) peaks(p *piece) []candidate {
 	return out
 }
 
-// turns finds where a quantity changes sign, by halving. A look that finds
-// nothing at all tells no sign, and the change is looked for across it.
-func (b *blend) turns(pick func(law.Point) float64) []float64 {
+// derivatives of a point, in the order of their number: velocity, acceleration
+// and jerk.
+var derivatives = []func(law.Point) float64{
+	func(q law.Point) float64 { return q.V },
+	func(q law.Point) float64 { return q.A },
+	func(q law.Point) float64 { return q.J },
+}
+
+// turns finds where a derivative changes sign, by halving. Besides the looks it
+// is looked at where the next one changes sign, which is where it has its tops
+// and bottoms: so one that only just dips below zero, between two looks, is
+// seen. A look that finds nothing at all tells no sign, and the change is
+// looked for across it.
+func (b *blend) turns(order int) []float64 {
+	pick, at := derivatives[order], []float64{}
+	for i := 1; i <= looks; i++ {
+		at = append(at, float64(i)/looks)
+	}
+	if order+1 < len(derivatives) {
+		at = append(at, b.turns(order+1)...)
+		slices.Sort(at)
+	}
 	var out []float64
 	before, lo := pick(b.At(0)), 0.0
-	for i := 1; i <= looks; i++ {
-		hi := float64(i) / looks
+	for _, hi := range at {
 		here := pick(b.At(hi))
 		if here == 0 {
 			continue
@@ -180,7 +198,7 @@ func golden(f func(float64) float64, lo, hi float64) float64 {
 func (b *blend) spans(p *piece, least float64) []Span {
 	var out []Span
 	from := p.from
-	for _, u := range append(b.turns(func(q law.Point) float64 { return q.V }), 1) {
+	for _, u := range append(b.turns(0), 1) {
 		to := min(max(p.origin+u*p.length, p.from), p.to)
 		if u == 1 {
 			to = p.to

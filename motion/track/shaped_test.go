@@ -127,25 +127,47 @@ func TestShapedSpansCoverTheLoopOneWayEach(t *testing.T) {
 		tr := anyTrack(t)
 		s, err := Shaped(tr, anyRow(t, tr))
 		require.NoError(t, err)
-		from := 0.0
-		for _, span := range s.Spans() {
-			assert.Equal(t, from, span.From)
-			from = span.To
-			last := s.At(span.From).Pos
-			for k := 1; k < 20; k++ {
-				at := span.From + (span.To-span.From)*float64(k)/20
-				here := s.At(at).Pos
-				assert.GreaterOrEqual(t, (here-last)*float64(span.Dir), -1e-8)
-				if span.Dir == 0 {
-					assert.InDelta(t, last, here, 1e-9)
-				}
-				last = here
-			}
-		}
-		assert.Equal(t, tr.seconds, from)
+		oneWayEach(t, s)
 		before, after := s.Before(tr.seconds), s.At(tr.seconds)
 		assert.InDelta(t, before.Pos, after.Pos, 1e-9, "it closes")
 	})
+}
+
+// oneWayEach holds that the spans follow one another over the whole loop, and
+// that the track goes the way each of them says.
+func oneWayEach(t assert.TestingT, s *Track) {
+	from := 0.0
+	for _, span := range s.Spans() {
+		assert.Equal(t, from, span.From)
+		from = span.To
+		last := s.At(span.From).Pos
+		for k := 1; k < 20; k++ {
+			at := span.From + (span.To-span.From)*float64(k)/20
+			here := s.At(at).Pos
+			assert.GreaterOrEqual(t, (here-last)*float64(span.Dir), -1e-8)
+			if span.Dir == 0 {
+				assert.InDelta(t, last, here, 1e-9)
+			}
+			last = here
+		}
+	}
+	assert.Equal(t, s.seconds, from)
+}
+
+// A stretch is gone back over in less time than there is from one look to the
+// next: both turns are found all the same.
+func TestTwoTurnsBetweenLooksAreFound(t *testing.T) {
+	out, err := law.Named("cycloidal")
+	require.NoError(t, err)
+	back, err := law.Named("harmonic")
+	require.NoError(t, err)
+	period := exact.New(53, 100)
+	tr, err := ThereAndBack(period, ThereAndBackSpec{From: -5, To: 30, Out: out, Back: back, Cycles: 3,
+		DwellFar: period.Mul(exact.New(3, 100)), Phase: exact.New(3, 10)})
+	require.NoError(t, err)
+	s, err := Shaped(tr, []Impulse{{period.Mul(exact.New(-409, 1000)), 5. / 6}, {period.Mul(exact.New(410, 1000)), 1. / 6}})
+	require.NoError(t, err)
+	oneWayEach(t, s)
 }
 
 // One impulse without a delay changes nothing.
