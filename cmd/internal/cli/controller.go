@@ -57,11 +57,8 @@ func (j job) expected() *ontime.Prediction {
 // unable is trouble, or a LimitError where a motor has not the torque or the
 // controller cannot follow the move.
 func (j job) unable() error {
-	if err := j.trouble(); err != nil {
+	if err := j.glanced(); err != nil {
 		return err
-	}
-	if n := j.shortMotors(); n > 0 {
-		return &LimitError{fmt.Sprintf("the move asks %s for more torque than it has", counted(n, "motor"))}
 	}
 	if x := j.expected(); x != nil && !x.Follows() {
 		return &LimitError{"the controller cannot follow the move"}
@@ -69,8 +66,8 @@ func (j job) unable() error {
 	return nil
 }
 
-// glanced is unable but for the controller, which takes too long to look at while a
-// shot is drawn: exports and driving do.
+// glanced is unable but for the controller, which takes longer to look at than a
+// shot takes to draw.
 func (j job) glanced() error {
 	if err := j.trouble(); err != nil {
 		return err

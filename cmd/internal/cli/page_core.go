@@ -15,6 +15,7 @@ import (
 	"seamrail/cmd/internal/whole"
 	"seamrail/motion/exact"
 	"seamrail/motion/kept"
+	"seamrail/motion/ontime"
 	"seamrail/motion/picture"
 	"seamrail/motion/rig"
 	"seamrail/motion/shot"
@@ -115,11 +116,9 @@ func (j pageJob) Verdict() verify.Verdict            { return j.verdict }
 func (j pageJob) Picture() *picture.Report           { return j.picture }
 func (j pageJob) Unable() error                      { return j.unable() }
 func (j pageJob) Glanced() error                     { return j.glanced() }
+func (j pageJob) Expected() *ontime.Prediction       { return j.expected() }
 func (j pageJob) Trouble() error                     { return j.trouble() }
 func (j pageJob) StandFits() []string                { return j.standFits() }
-
-// Report writes the report as JSON.
-func (j pageJob) Report(w io.Writer) error { return j.report(w, true, false) }
 
 // Finder draws what the lens sees.
 func (j pageJob) Finder(width int) (*preview.Finder, []string, error) { return j.finder(width, false) }

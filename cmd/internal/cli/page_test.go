@@ -124,9 +124,19 @@ func TestThePageSaysWhatTheCommandsSay(t *testing.T) {
 	v := b.planned(b.text, false).View
 	var out bytes.Buffer
 	command := NewRoot(Streams{Out: &out, Err: io.Discard})
-	command.SetArgs([]string{"plan", filepath.Join(b.dir, starter.ShotName), "--json"})
+	command.SetArgs([]string{"plan", filepath.Join(b.dir, starter.ShotName)})
 	require.NoError(t, command.Execute())
-	assert.JSONEq(t, out.String(), string(v.Report))
+	var x page.Follows
+	status, body := b.asked("controller", m{"text": b.text}, &x)
+	require.Equal(t, http.StatusOK, status, body)
+	assert.True(t, x.Ready, x.Words)
+	require.NotEmpty(t, x.Verdicts)
+	said := strings.Join(strings.Fields(out.String()), " ")
+	for _, v := range x.Verdicts {
+		for _, part := range strings.Split(v.Text, "; ") {
+			assert.Contains(t, said, part)
+		}
+	}
 	s, err := shot.Decode("", starter.Shot(), nil)
 	require.NoError(t, err)
 	r, _, err := rig.Decode("", starter.Rig())

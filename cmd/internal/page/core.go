@@ -4,6 +4,7 @@ import (
 	"io"
 
 	"seamrail/export/drive"
+	"seamrail/motion/ontime"
 	"seamrail/motion/picture"
 	"seamrail/motion/rig"
 	"seamrail/motion/shot"
@@ -45,12 +46,13 @@ type Planned interface {
 	Unable() error
 	// Glanced is Unable but for the controller, quick enough to draw by.
 	Glanced() error
+	// Expected is what the controller is expected to make of it, nil where it must
+	// not be run anyway. It may take a while.
+	Expected() *ontime.Prediction
 	// Trouble is why the plan must not be run on any controller, or nil.
 	Trouble() error
 	// StandFits says what would close on a display stand.
 	StandFits() []string
-	// Report writes the report as JSON.
-	Report(w io.Writer) error
 	// Finder draws what the lens sees, so many pixels wide, and says what it had
 	// to fill in.
 	Finder(width int) (*preview.Finder, []string, error)

@@ -144,6 +144,7 @@ func (s *Server) routes() http.Handler {
 	m.HandleFunc("GET /api/start", s.start)
 	m.HandleFunc("POST /api/key", s.giveKey)
 	m.HandleFunc("POST /api/plan", s.plan)
+	m.HandleFunc("POST /api/controller", s.controller)
 	m.HandleFunc("POST /api/save", s.save)
 	m.HandleFunc("POST /api/watch", s.watch)
 	m.HandleFunc("POST /api/preview", s.preview)

@@ -1,10 +1,6 @@
 package page
 
 import (
-	"bytes"
-	"encoding/json"
-	"strings"
-
 	"seamrail/motion/law"
 	"seamrail/motion/shot"
 )
@@ -12,25 +8,24 @@ import (
 // View is a planned shot as the page draws it. Frames are captured ones from
 // frame 0; places mm or degrees.
 type View struct {
-	Title      string          `json:"title"`
-	Plan       string          `json:"plan"` // hash of the motion
-	Frames     int64           `json:"frames"`
-	CaptureHz  float64         `json:"captureHz"`
-	PlaybackHz float64         `json:"playbackHz"`
-	LoopScreen float64         `json:"loopScreenSeconds"`
-	LoopReal   float64         `json:"loopRealSeconds"`
-	Timeline   int64           `json:"timelineFrames"`
-	Rounds     int             `json:"rounds"`
-	Every      int64           `json:"every"` // captured frames from one place of an axis to the next
-	Axes       []Axis          `json:"axes"`
-	Stands     []Stand         `json:"stands"`
-	Above      *Above          `json:"above"` // null where the shot has no scene to draw
-	Verdicts   []Verdict       `json:"verdicts"`
-	Ready      bool            `json:"ready"`
-	Words      string          `json:"words"`
-	Report     json.RawMessage `json:"report,omitempty"` // seamrail-plan/1; not of a quick plan
-	Values     []Value         `json:"values"`
-	Loop       Handle          `json:"loop"`
+	Title      string    `json:"title"`
+	Plan       string    `json:"plan"` // hash of the motion
+	Frames     int64     `json:"frames"`
+	CaptureHz  float64   `json:"captureHz"`
+	PlaybackHz float64   `json:"playbackHz"`
+	LoopScreen float64   `json:"loopScreenSeconds"`
+	LoopReal   float64   `json:"loopRealSeconds"`
+	Timeline   int64     `json:"timelineFrames"`
+	Rounds     int       `json:"rounds"`
+	Every      int64     `json:"every"` // captured frames from one place of an axis to the next
+	Axes       []Axis    `json:"axes"`
+	Stands     []Stand   `json:"stands"`
+	Above      *Above    `json:"above"` // null where the shot has no scene to draw
+	Verdicts   []Verdict `json:"verdicts"`
+	Ready      bool      `json:"ready"`
+	Words      string    `json:"words"`
+	Values     []Value   `json:"values"`
+	Loop       Handle    `json:"loop"`
 }
 
 // Axis is one axis over the loop.
@@ -55,8 +50,8 @@ type Stand struct {
 	Bound   float64   `json:"bound"`
 }
 
-// view plans a text for the page. A quick one leaves out what takes longer: the
-// report, what the controller makes of it, and what would fit instead.
+// view plans a text for the page, but for what the controller makes of it. A
+// quick one leaves out what would fit instead.
 func (s *Server) view(text string, quick bool) (*View, error) {
 	p, err := s.planned(text)
 	if err != nil {
@@ -78,27 +73,20 @@ func (s *Server) view(text string, quick bool) (*View, error) {
 	}
 	v.Verdicts = verdicts(p, quick)
 	v.state(p, quick)
-	if quick {
-		return v, nil
-	}
-	var report bytes.Buffer
-	if err := p.Report(&report); err != nil {
-		return nil, err
-	}
-	v.Report = report.Bytes()
 	return v, nil
 }
 
-// state says whether the plan may be driven.
+// state says whether the plan may be driven, as far as it is known without the
+// controller.
 func (v *View) state(p Planned, quick bool) {
 	err := p.Trouble()
 	if err == nil && !quick {
 		err = p.Glanced()
 	}
-	v.Ready, v.Words = err == nil, "The loop closes, breaks no limit, and the motors have the torque. Whether the controller follows is told by seamrail plan, and before it is driven."
+	v.Ready, v.Words = err == nil, "The loop closes, breaks no limit, and the motors have the torque. Whether the controller follows is being worked out."
 	switch {
 	case err != nil:
-		v.Words = strings.ToUpper(err.Error()[:1]) + err.Error()[1:] + "."
+		v.Words = sentence(err)
 	case quick:
 		v.Words = "The loop closes, and breaks no limit."
 	}

@@ -13,6 +13,7 @@ import "./curves.js";
 import "./above.js";
 import "./lens.js";
 import "./verdicts.js";
+import "./controller.js";
 import "./moves.js";
 import "./numbers.js";
 import "./editor.js";

@@ -14,7 +14,7 @@ export const shot = {
 
 const hearers = new Map();
 
-/** Calls f whenever something of that name is told: "asking" and "planned" (before and after plans), "view", "text", "faults", "disk", "drive". */
+/** Calls f whenever something of that name is told: "asking" and "planned" (before and after plans), "view", "controller" (its verdicts have come), "text", "faults", "disk", "drive". */
 export function on(name, f) {
   hearers.set(name, [...(hearers.get(name) ?? []), f]);
 }

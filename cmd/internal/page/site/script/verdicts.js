@@ -11,7 +11,10 @@ const RANK = ["bad", "fair", "unknown", "good"];
 const list = at("verdict-list");
 let rows = [];
 
-on("view", () => {
+on("view", draw);
+on("controller", draw);
+
+function draw() {
   const had = document.activeElement?.dataset?.fit;
   const all = shot.view.verdicts.map((v, i) => ({ v, i })).sort((a, b) => RANK.indexOf(a.v.level) - RANK.indexOf(b.v.level) || a.i - b.i);
   rows = all.map(({ v }) => row(v));
@@ -22,7 +25,7 @@ on("view", () => {
   at("ready").className = shot.view.ready ? "good" : "bad";
   at("ready").prepend(make("span.mark", { "aria-hidden": "true" }, MARKS[shot.view.ready ? "good" : "bad"].sign));
   if (had) list.querySelector(`[data-fit="${CSS.escape(had)}"]`)?.focus();
-});
+}
 
 function row(v) {
   const m = MARKS[v.level];

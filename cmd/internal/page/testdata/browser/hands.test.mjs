@@ -38,6 +38,8 @@ test("the demo is there at one glance, and holds", async () => {
   assert.equal(await tab.$eval("#title", (e) => e.textContent), "Fernhollow lantern, slow reveal");
   assert.equal((await tab.$$(".curve")).length, 2, "a curve for the rail and one for the table");
   assert.equal(await level(tab), "good");
+  await until(tab, "what the controller makes of it", () => document.querySelector("#verdict-list .verdict.good[data-name=controller]"));
+  assert.match(await tab.$eval("#ready", (e) => e.textContent), /controller follows on time/);
   await until(tab, "the whole preview", () => document.getElementById("lens").dataset.frames === "144");
   const shades = await tab.$eval("#lens", (c) => new Set(c.getContext("2d").getImageData(0, 0, c.width, c.height).data).size);
   assert.ok(shades > 20, "something is drawn through the lens");

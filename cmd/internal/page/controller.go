@@ -1,0 +1,71 @@
+package page
+
+import (
+	"net/http"
+	"strings"
+
+	"seamrail/export/header"
+	"seamrail/motion/ontime"
+)
+
+// Follows is what the rig's controller makes of a plan. Finding it takes longer
+// than drawing, so it is asked for by itself, once nothing is being changed.
+type Follows struct {
+	Verdicts []Verdict `json:"verdicts"` // none where the plan must not be run anyway
+	Ready    bool      `json:"ready"`
+	Words    string    `json:"words"`
+}
+
+func (s *Server) controller(w http.ResponseWriter, r *http.Request) {
+	var q struct {
+		Text string `json:"text"`
+	}
+	if !ask(w, r, &q) {
+		return
+	}
+	p, err := s.planned(q.Text)
+	if err != nil {
+		fail(w, err)
+		return
+	}
+	reply(w, http.StatusOK, followed(p))
+}
+
+const readyWords = "The loop closes, breaks no limit, the motors have the torque, and the controller follows on time."
+
+func followed(p Planned) Follows {
+	out := Follows{Verdicts: []Verdict{}, Ready: true, Words: readyWords}
+	if err := p.Unable(); err != nil {
+		out.Ready, out.Words = false, sentence(err)
+	}
+	if x := p.Expected(); x != nil {
+		out.Verdicts = onController(*x)
+	}
+	return out
+}
+
+// onController are the verdicts on the controller: what is expected of it or why
+// it cannot follow, and what was taken for granted of it.
+func onController(x ontime.Prediction) []Verdict {
+	var out []Verdict
+	if x.Follows() {
+		out = append(out, Verdict{Level: good, Name: "controller", Text: strings.Join(header.Expected(x), "; "), Fits: []Fit{}})
+	}
+	for _, f := range x.Faults {
+		v := Verdict{Level: bad, Name: "controller", Axis: f.Axis, Text: strings.Join(words(f.Quantity, f.Value, f.Bound, f.Where), " "), Fits: []Fit{}}
+		if f.Fit != "" {
+			v.Fits = append(v.Fits, Fit{f.Fit, []Set{}})
+		}
+		out = append(out, v)
+	}
+	for _, a := range x.Assumed {
+		out = append(out, Verdict{Level: unknown, Name: a.Key, Text: "assumed " + a.Value + "; " + a.Cost, Fits: []Fit{}})
+	}
+	return out
+}
+
+// sentence is an error as a sentence.
+func sentence(err error) string {
+	said := err.Error()
+	return strings.ToUpper(said[:1]) + said[1:] + "."
+}

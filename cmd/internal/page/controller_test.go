@@ -1,0 +1,38 @@
+package page
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"seamrail/motion/fault"
+	"seamrail/motion/ontime"
+)
+
+// foretold is a plan of which this is expected.
+type foretold struct {
+	fakePlan
+	x *ontime.Prediction
+}
+
+func (p foretold) Expected() *ontime.Prediction { return p.x }
+
+func TestAControllerThatFollows(t *testing.T) {
+	got := followed(foretold{x: &ontime.Prediction{Exact: true, Assumed: []ontime.Assumption{{Key: "idle-delay", Value: "none", Cost: "late with 25 ms"}}}})
+	require.Equal(t, Follows{Ready: true, Words: readyWords, Verdicts: []Verdict{
+		{Level: good, Name: "controller", Text: "plays a table of steps: each step on its tick, no planning of its own", Fits: []Fit{}},
+		{Level: unknown, Name: "idle-delay", Text: "assumed none; late with 25 ms", Fits: []Fit{}},
+	}}, got)
+}
+
+func TestAControllerThatCannotFollow(t *testing.T) {
+	got := onController(ontime.Prediction{Rounds: 1, Late: 0.5, Faults: fault.List{{Axis: "rail", Quantity: "speed", Value: "9 mm/s", Bound: "at most 5 mm/s", Fit: "set $110"}}})
+	require.Equal(t, []Verdict{{Level: bad, Name: "controller", Axis: "rail", Text: "speed 9 mm/s at most 5 mm/s", Fits: []Fit{{"set $110", []Set{}}}}}, got)
+}
+
+// What must not be run anyway is not looked at.
+func TestNoControllerIsAskedInVain(t *testing.T) {
+	got := followed(foretold{})
+	require.Empty(t, got.Verdicts)
+	require.NotNil(t, got.Verdicts, "a list, in JSON")
+}
