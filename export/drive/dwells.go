@@ -20,9 +20,13 @@ func (t *talker) ends(l *Line) float64 {
 }
 
 // lasts returns how many s a dwell lasts that is told to last so many.
-func (j *job) lasts(told float64) float64 {
-	if g := j.controller.DwellGrain; g > 0 {
-		return g * math.Ceil(told/g-grainHair)
+func (j *job) lasts(told float64) float64 { return inGrains(told, j.controller.DwellGrain) }
+
+// inGrains is the least number of whole grains that is no shorter; of no grain, as
+// it is.
+func inGrains(told, grain float64) float64 {
+	if grain > 0 {
+		return grain * math.Ceil(told/grain-grainHair)
 	}
 	return told
 }

@@ -26,11 +26,12 @@ const (
 	LogFailed      // the take log could not be written
 	Astray         // it ended somewhere else than planned
 	Unplanned      // the program of the take could not be made
+	Outcounted     // it has counted so far that it could not tell the steps of the take apart
 )
 
 var endNames = [...]string{"finished", "stopped", "aborted", "quit", "port lost", "silent", "garbled", "answers do not match",
 	"line refused", "alarm", "controller restarted", "wrong controller", "settings differ", "line too long", "too slow", "asleep",
-	"log failed", "astray", "no program"}
+	"log failed", "astray", "no program", "counted out"}
 
 // String prints the end in plain words, as the take log keeps it.
 func (e End) String() string { return endNames[e] }

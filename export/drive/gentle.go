@@ -99,6 +99,7 @@ func (t *talker) place(at []float64) error {
 	if err := t.freshReport(); err != nil {
 		return err
 	}
+	t.recount(t.at, at)
 	if r, ok := t.reading(); ok {
 		t.shift = make([]float64, len(r))
 		for i := range r {

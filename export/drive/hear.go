@@ -77,7 +77,12 @@ func (t *talker) answered() {
 	}
 	s := t.pop()
 	if s.quiet && t.way.count == s.after+1 {
-		t.way.answers.add(t.way.said().at.Sub(s.across))
+		switch took := t.way.said().at.Sub(s.across); {
+		case dwell(s.text) > 0:
+			t.stood = took
+		default:
+			t.way.answers.add(took)
+		}
 	}
 	if s.line != nil {
 		t.stream.answered(t, s)

@@ -9,7 +9,13 @@ import (
 // load makes ready the lines of a pass, after a rehearsal of its first rounds
 // without the controller.
 func (t *talker) load(p *pass) error {
-	fill, err := t.rehearse()
+	fill, rests, err := t.rehearse()
+	if err == nil {
+		err = t.counts()
+	}
+	if err == nil {
+		err = t.tryDwells(rests)
+	}
 	if err != nil {
 		return err
 	}
@@ -36,8 +42,8 @@ func (t *talker) lead() time.Duration {
 const rehearsed = 2
 
 // rehearse looks for lines that cannot be sent before anything moves, and
-// returns the dwell that lets buffers fill.
-func (t *talker) rehearse() (fill float64, err error) {
+// returns the dwell that lets buffers fill, and those of the rests.
+func (t *talker) rehearse() (fill float64, rests []float64, err error) {
 	s := t.Source()
 	rounds := int64(rehearsed)
 	if t.Rounds > 0 {
@@ -46,16 +52,19 @@ func (t *talker) rehearse() (fill float64, err error) {
 	s.FinishAfter(rounds)
 	for line, ok := s.Next(); ok; line, ok = s.Next() {
 		if err := t.fits(line); err != nil {
-			return 0, err
+			return 0, nil, err
 		}
-		if line.Round == setupRound {
-			fill = max(fill, dwell(line.Text))
+		switch told := dwell(line.Text); {
+		case line.Round == setupRound:
+			fill = max(fill, told)
+		case told > 0:
+			rests = append(rests, told)
 		}
 	}
 	if err := s.Err(); err != nil {
-		return 0, failed(Unplanned, "%v", err)
+		return 0, nil, failed(Unplanned, "%v", err)
 	}
-	return fill, nil
+	return fill, rests, nil
 }
 
 // fits tells whether the controller can take the line.

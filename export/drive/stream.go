@@ -70,6 +70,7 @@ func (t *talker) feed(p *pass) error {
 		}
 		t.putLine(p, *s.held)
 		s.held = nil
+		t.counter.ends(t, p)
 	}
 	p.fill = float64(t.bytes) / float64(max(t.controller.ReceiveBuffer, t.bytes, 1))
 	return nil

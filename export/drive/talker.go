@@ -36,14 +36,17 @@ type talker struct {
 	cleared  time.Time    // when homing began last, which clears an alarm
 	ear      func(string) // hears what is neither answer nor report
 
-	read     settings  // what it has printed of itself
-	travels  []float64 // travel that soft limits hold each axis of the plan to, 0 = not known; nil = they are off
-	doubts   []string  // what has been said that cannot be told of them
-	inches   bool      // it reports inches
-	homesNot bool      // it has said that it does not home
+	read     settings      // what it has printed of itself
+	travels  []float64     // travel that soft limits hold each axis of the plan to, 0 = not known; nil = they are off
+	doubts   []string      // what has been said that cannot be told of them
+	inches   bool          // it reports inches
+	tried    bool          // its dwells last as the rig file has it
+	stood    time.Duration // what the dwell took that was tried last, with its answer; 0 = not known
+	homesNot bool          // it has said that it does not home
 
-	bound  []float64 // where a gentle move ends that has been sent
-	stream stream    // of the pass in hand
+	bound   []float64 // where a gentle move ends that has been sent
+	stream  stream    // of the pass in hand
+	counter counter
 }
 
 // sent is a line on its way: to the controller, or in its receive buffer.

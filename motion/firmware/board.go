@@ -16,6 +16,9 @@ type Axis struct {
 	Speed        float64 // units/s, > 0
 	// Counts is what a unit counts as in the path length of the board; 0 = 1.
 	Counts float64
+	// Offset is what the board adds to the places of words, in its unit: where it
+	// counts from, on an axis that has gone round and round in takes before.
+	Offset float64
 	// Rotary axes are left out of a per-minute feed where linear ones move,
 	// unless the board counts along all.
 	Rotary bool
@@ -88,11 +91,11 @@ func (b *Board) drift(i Instant) Instant {
 // StepsAt returns the step count of a place of axis i, in its unit, by the
 // numbers that the board has.
 func (b *Board) StepsAt(i int, place float64) int64 {
-	per := b.Axes[i].StepsPerUnit
+	per, off := b.Axes[i].StepsPerUnit, b.Axes[i].Offset
 	if b.Wide {
-		return round(place * per)
+		return round((place + off) * per)
 	}
-	return round(float64(float32(place) * float32(per)))
+	return round(float64((float32(place) + float32(off)) * float32(per)))
 }
 
 // Measured is the turn of the main loop of the board that was measured

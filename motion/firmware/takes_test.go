@@ -93,8 +93,12 @@ type record struct {
 }
 
 func play(t *testing.T, b firmware.Board, lines []string, after int64) record {
+	return playFrom(t, b, lines, after, firmware.Counts{})
+}
+
+func playFrom(t *testing.T, b firmware.Board, lines []string, after int64, from firmware.Counts) record {
 	var r record
-	_, err := b.Play(program(lines), "XY", firmware.Counts{}, firmware.Link{Baud: 115200, Receive: 127}, firmware.Watch{
+	_, err := b.Play(program(lines), "XY", from, firmware.Link{Baud: 115200, Receive: 127}, firmware.Watch{
 		Slice: func(s *firmware.Slice, at firmware.Instant) {
 			if s.Line > after {
 				r.slices, r.starts = append(r.slices, *s), append(r.starts, at)

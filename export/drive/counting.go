@@ -1,0 +1,88 @@
+package drive
+
+import (
+	"fmt"
+	"math"
+)
+
+// afarShare is the share of the places whose steps the controller tells apart up to
+// which a take may be counted from afar: up to half of them takes come out as they
+// do from 0, to the step (motion/firmware, TestTakesFromAfar). The words of a take
+// that begins at 0 are chosen for the numbers it counts up to, and may go to the end.
+const afarShare = 0.5
+
+// counter is how far the controller counts from where the take does, of each axis
+// of the plan: an offset (NISTIR 6556, G92) moves words, and what the axis has
+// turned since the controller was started is still in its own count.
+type counter struct {
+	far  []float64 // its own place, less that of the words; mm or degrees
+	most int64     // rounds of the take in hand that it can count
+}
+
+// recount notes where the controller counts from now that it has been told a place;
+// the axes stood at, by what it was told before.
+func (t *talker) recount(stood, at []float64) {
+	if own, ok := t.onMachine(); ok {
+		t.counter.far = minus(own, at)
+		return
+	}
+	if t.counter.far == nil { // it is taken to have been switched on just now
+		t.counter.far = make([]float64, len(at))
+		return
+	}
+	for i := range at {
+		t.counter.far[i] += stood[i] - at[i]
+	}
+}
+
+func minus(a, b []float64) []float64 {
+	out := make([]float64, len(a))
+	for i := range a {
+		out[i] = a[i] - b[i]
+	}
+	return out
+}
+
+// countable returns how many rounds of the take the controller can count, from
+// where it stands, and the axis of which it is the least; endless where any.
+func (t *talker) countable() (rounds int64, axis int) {
+	rounds = endless
+	for i, a := range t.axes {
+		gain := t.Trajectory.Advance(i).Float()
+		most := t.controller.Countable(a.StepsPerUnit.Float())
+		if gain == 0 || math.IsInf(most, 1) {
+			continue
+		}
+		far := t.counter.far[i]
+		if math.Abs(far) >= fullTurn { // nearer ones come of homing, and of a loop's own start
+			most *= afarShare
+		}
+		left := most - math.Copysign(1, gain)*(far+t.start[i])
+		if n := int64(max(left, 0) / math.Abs(gain)); n < rounds {
+			rounds, axis = n, i
+		}
+	}
+	return rounds, axis
+}
+
+// counts refuses a take that the controller cannot count to the end, and says how
+// many rounds of one that goes on until asked it can.
+func (t *talker) counts() error {
+	most, i := t.countable()
+	if most >= max(t.Rounds, 1) {
+		t.counter.most = most
+		return nil
+	}
+	a := t.axes[i]
+	return failed(Outcounted, "axis %s: the controller counts on from %.0f deg, and further up its numbers of 24 bits do not tell all steps apart: %d rounds more would do, and the take has %d. "+
+		"Switch it off and on, which begins its count anew, and bring every axis to the start", a.Name, t.counter.far[i]+t.start[i], most, max(t.Rounds, 1))
+}
+
+// ends ends a take that goes on until asked before it is counted out.
+func (c *counter) ends(t *talker, p *pass) {
+	if p.total == 0 && p.rounds >= c.most {
+		p.finished = true
+		t.finish(p)
+		t.Observer.Say(fmt.Sprintf("the take ends by itself after %d rounds: the controller can count no further up", p.total))
+	}
+}

@@ -1,0 +1,70 @@
+package drive_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"seamrail/export/drive"
+	"seamrail/motion/exact"
+	"seamrail/motion/trajectory"
+)
+
+// fine is a loop in which a table turns by a seventh, of so many steps that 24 bits
+// tell them apart up to 4096 degrees; half of that are 39 rounds.
+func fine(t testing.TB) *trajectory.Trajectory {
+	tr := turned(t)
+	p := tr.Plan()
+	p.Rig.Controller.SinglePrecision, p.Rig.Controller.StepRate = true, 1e6
+	for i := range p.Rig.Axes {
+		if p.Rig.Axes[i].Endless {
+			p.Rig.Axes[i].StepsPerUnit = exact.Int(2560)
+		}
+	}
+	for i := range p.Axes {
+		if p.Axes[i].Rig.Endless {
+			p.Axes[i].Rig.StepsPerUnit = exact.Int(2560)
+		}
+	}
+	return tr
+}
+
+// A table goes round and round in take after take. Where the controller could not
+// tell its steps apart to the end of one, that does not begin.
+func TestTakesAreCountedOn(t *testing.T) {
+	for _, reports := range []bool{true, false} {
+		for _, single := range []bool{true, false} {
+			tr := fine(t)
+			if !reports {
+				c := &tr.Plan().Rig.Controller
+				c.Status, c.HomeLine = 0, "" // which begins without an alarm
+			}
+			m := onVirtual(t, tr, 20, nil)
+			m.options.Takes = 3
+			tr.Plan().Rig.Controller.SinglePrecision = single // chosen for one of 24 bits either way
+			err := m.run().Err()
+			if !single {
+				require.NoError(t, err)
+				require.Len(t, m.w.passes, 3)
+				continue
+			}
+			var fault *drive.Failure
+			require.ErrorAs(t, err, &fault)
+			require.Equal(t, drive.Outcounted, fault.End, fault.Detail)
+			require.Len(t, m.w.passes, 1, "the second would end above 2048 degrees")
+			require.Contains(t, fault.Detail, "axis table: the controller counts on from 10", "1080 deg, and what it stood at when nothing had been reported")
+			require.Contains(t, fault.Detail, "18 rounds more would do, and the take has 20. Switch it off and on")
+		}
+	}
+}
+
+// A take that goes on until asked ends before it is counted out.
+func TestATakeWithoutAnEndIsCountedOut(t *testing.T) {
+	m := onVirtual(t, fine(t), 0, nil)
+	m.options.Takes = 1
+	require.NoError(t, m.run().Err())
+	require.Len(t, m.w.passes, 1)
+	require.EqualValues(t, 79, m.w.passes[0].Rounds, "4096 degrees are 79 rounds and some")
+	require.Contains(t, strings.Join(m.w.said, "\n"), "ends by itself after 79 rounds: the controller can count no further up")
+}

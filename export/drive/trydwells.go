@@ -1,0 +1,102 @@
+package drive
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"time"
+)
+
+const (
+	// longestTry is the longest dwell that is tried, in s: the operator waits for it.
+	longestTry = 1.0
+	// briefest is a dwell, in s, shorter than any grain that a rest would show.
+	briefest = 0.001
+	// graced is how much longer or shorter a dwell may last than the rig file has
+	// it, in s, besides what the wire leaves in doubt: what a board does between two
+	// turns of its main loop, a few times over. Grains that would show are of
+	// several ms.
+	graced = 0.002
+)
+
+// tryDwells has the controller dwell, once, as the rests of the take will have it,
+// and compares how long that lasts with what the take was made for. Nothing moves
+// meanwhile. What a rest is wrong by each round would add up, and a plan cannot know
+// it of a board that it has not met.
+func (t *talker) tryDwells(told []float64) error {
+	if t.tried {
+		return nil
+	}
+	for _, sec := range tries(told) {
+		lasts, doubt, err := t.timed(sec)
+		if err != nil {
+			return err
+		}
+		if off := lasts - t.lasts(sec); lasts > 0 && (off > doubt || off < -doubt) {
+			return t.dwellsOtherwise(sec, lasts, doubt)
+		}
+	}
+	t.tried = true
+	return nil
+}
+
+// tries are the dwells to try, of those that the take has: the shortest, the middle
+// one and the longest that is no trial of patience.
+func tries(told []float64) []float64 {
+	all := slices.Clone(told)
+	slices.Sort(all)
+	all = slices.DeleteFunc(slices.Compact(all), func(sec float64) bool { return sec > longestTry })
+	if len(all) < 3 {
+		return all
+	}
+	return []float64{all[0], all[len(all)/2], all[len(all)-1]}
+}
+
+// timed has it dwell and returns how long that lasted, less what an answer takes,
+// and how far that may be out; 0 where something else was on the way.
+func (t *talker) timed(sec float64) (lasts, doubt float64, err error) {
+	defer func(every time.Duration) { t.every = every }(t.every)
+	t.every = 0
+	if err := t.quieten(); err != nil {
+		return 0, 0, err
+	}
+	text := fmt.Sprintf("G4 P%.6f", sec)
+	quiet := t.silentWay()
+	t.put(text, patience+seconds(2*t.lasts(sec)), nil)
+	t.flight[len(t.flight)-1].quiet = quiet
+	t.stood = 0
+	if err := t.await(text); err != nil || t.stood == 0 {
+		return 0, 0, err
+	}
+	return (t.stood - t.way.answers.usual()).Seconds(), graced + t.way.jitter().Seconds() + worstClock*sec, nil
+}
+
+// dwellsOtherwise says what its dwells are like, and what the rig file should say
+// of them, if that is what was seen.
+func (t *talker) dwellsOtherwise(sec, lasts, doubt float64) error {
+	grain, _, err := t.timed(briefest)
+	if err != nil {
+		return err
+	}
+	fit := "No grain explains that: look whether something else keeps the board busy"
+	if grain = wholeMillis(grain); math.Abs(inGrains(sec, grain)-lasts) <= doubt {
+		fit = fmt.Sprintf("Say dwell-grain = %q in the rig file and plan again", grainWords(grain))
+	}
+	return failed(Mismatched, "a dwell of %.1f ms lasts %.1f ms here, where the rig file's dwell-grain makes it %.1f: each rest of the take would be as much out of step with the frames. %s",
+		sec*1000, lasts*1000, t.lasts(sec)*1000, fit)
+}
+
+// wholeMillis is a grain in whole ms; one that no rest would show is none.
+func wholeMillis(grain float64) float64 {
+	if grain < briefest+graced {
+		return 0
+	}
+	return seconds(grain).Round(time.Millisecond).Seconds()
+}
+
+func grainWords(grain float64) string {
+	if grain == 0 {
+		return "none"
+	}
+	return fmt.Sprintf("%.0f ms", grain*1000)
+}
