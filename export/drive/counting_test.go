@@ -9,6 +9,7 @@ import (
 	"seamrail/export/drive"
 	"seamrail/motion/exact"
 	"seamrail/motion/trajectory"
+	"seamrail/motion/words"
 )
 
 // fine is a loop in which a table turns by a seventh, of so many steps that 24 bits
@@ -33,16 +34,17 @@ func fine(t testing.TB) *trajectory.Trajectory {
 // A table goes round and round in take after take. Where the controller could not
 // tell its steps apart to the end of one, that does not begin.
 func TestTakesAreCountedOn(t *testing.T) {
+	tr := fine(t)
+	take := followed(t, tr, 20).Take
 	for _, reports := range []bool{true, false} {
 		for _, single := range []bool{true, false} {
-			tr := fine(t)
+			c := &tr.Plan().Rig.Controller
+			c.SinglePrecision = single
 			if !reports {
-				c := &tr.Plan().Rig.Controller
 				c.Status, c.HomeLine = 0, "" // which begins without an alarm
 			}
-			m := onVirtual(t, tr, 20, nil)
+			m := onVirtualWith(t, tr, 20, func() drive.Source { return program{words.New(tr, take)} }, nil)
 			m.options.Takes = 3
-			tr.Plan().Rig.Controller.SinglePrecision = single // chosen for one of 24 bits either way
 			err := m.run().Err()
 			if !single {
 				require.NoError(t, err)

@@ -62,11 +62,12 @@ func TestLostAnswersAreNoticed(t *testing.T) {
 		{kind: rig.Lockstep, baud: 115200, work: 300e-6},
 		{kind: rig.Lockstep, baud: 115200, work: 300e-6, clocks: 0.003},
 	} {
-		healthy := hear(t, b, 0)
+		run := b.plan(t, 48, 3)
+		healthy := hear(run(), b, 0)
 		require.NoError(t, healthy.result.Err(), "%v", b)
 		first, last := healthy.before+1, healthy.ends
 		for _, n := range losses(first, last) {
-			lost := hear(t, b, int64(n))
+			lost := hear(run(), b, int64(n))
 			name := fmt.Sprintf("%v: ok %d of %d to %d", b, n, first, last)
 			require.Error(t, lost.result.Err(), name)
 			require.Contains(t, []drive.End{drive.Unmatched, drive.Silent}, lost.result.End, "%s: %s", name, lost.result.Detail)
@@ -97,10 +98,8 @@ type hearing struct {
 }
 
 // hear runs a take of three rounds in which the nth ok is lost, or none.
-func hear(t *testing.T, b board, nth int64) *hearing {
-	tr := b.on(t, 48, 3)
+func hear(m *machine, b board, nth int64) *hearing {
 	h := &hearing{}
-	m := tr
 	o := virtual.Of(m.options.Trajectory.Rig())
 	o.ClockError, o.LineSeconds = b.clocks, b.work
 	if nth > 0 {

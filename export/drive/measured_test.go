@@ -39,14 +39,21 @@ func (b board) String() string {
 
 // on sets up a run on the board, by blocks that a slow wire can follow.
 func (b board) on(t testing.TB, frames, rounds int64) *machine {
+	return b.plan(t, frames, rounds)()
+}
+
+// plan makes a plan for the board, of which each run can be set up.
+func (b board) plan(t testing.TB, frames, rounds int64) func() *machine {
 	tr := smooth(t, b.kind, frames)
 	c := &tr.Plan().Rig.Controller
 	c.Baud, c.DwellGrain, c.IdleDelay, c.IdleStated = b.baud, b.grain, b.idle, true
 	take := b.cut(t, tr, rounds)
 	source := func() drive.Source { return program{words.New(tr, take)} }
-	return onVirtualWith(t, tr, rounds, source, func(o *virtual.Options) {
-		o.ClockError, o.LineSeconds, o.Timer = b.clocks, b.work, b.timer
-	})
+	return func() *machine {
+		return onVirtualWith(t, tr, rounds, source, func(o *virtual.Options) {
+			o.ClockError, o.LineSeconds, o.Timer = b.clocks, b.work, b.timer
+		})
+	}
 }
 
 // cut takes blocks of a thirtieth of a round where the wire is slow: what is
