@@ -77,11 +77,9 @@ func (t *talker) answered() {
 	}
 	s := t.pop()
 	if s.quiet && t.way.count == s.after+1 {
-		switch took := t.way.said().at.Sub(s.across); {
-		case dwell(s.text) > 0:
-			t.stood = took
-		default:
-			t.way.answers.add(took)
+		t.stood = t.way.said().at.Sub(s.across)
+		if dwell(s.text) == 0 {
+			t.way.answers.add(t.stood)
 		}
 	}
 	if s.line != nil {

@@ -41,7 +41,7 @@ type talker struct {
 	doubts   []string      // what has been said that cannot be told of them
 	inches   bool          // it reports inches
 	tried    bool          // its dwells last as the rig file has it
-	stood    time.Duration // what the dwell took that was tried last, with its answer; 0 = not known
+	stood    time.Duration // from when the last line with nothing else on the way was there to its answer; 0 = not known
 	homesNot bool          // it has said that it does not home
 
 	bound   []float64 // where a gentle move ends that has been sent

@@ -151,7 +151,8 @@ func loop(t testing.TB, kind rig.ControllerKind) *trajectory.Trajectory {
 // stage sets a scene for one take of three rounds that nobody has to confirm.
 func stage(t testing.TB, tr *trajectory.Trajectory) *scene {
 	s := &scene{t: t, p: newPuppet(), log: &paper{}, tr: tr}
-	c := tr.Rig().Controller
+	c := &tr.Plan().Rig.Controller
+	c.DwellGrain = 0 // the puppet dwells for as long as it is told
 	if c.Kind == rig.Lockstep {
 		s.p.realtime, s.p.buffer = false, 0
 	}
