@@ -5,12 +5,6 @@ import (
 	"math"
 )
 
-// afarShare is the share of the places whose steps the controller tells apart up to
-// which a take may be counted from afar: up to half of them takes come out as they
-// do from 0, to the step (motion/firmware, TestTakesFromAfar). The words of a take
-// that begins at 0 are chosen for the numbers it counts up to, and may go to the end.
-const afarShare = 0.5
-
 // counter is how far the controller counts from where the take does, of each axis
 // of the plan: an offset (NISTIR 6556, G92) moves words, and what the axis has
 // turned since the controller was started is still in its own count.
@@ -53,11 +47,7 @@ func (t *talker) countable() (rounds int64, axis int) {
 		if gain == 0 || math.IsInf(most, 1) {
 			continue
 		}
-		far := t.counter.far[i]
-		if math.Abs(far) >= fullTurn { // nearer ones come of homing, and of a loop's own start
-			most *= afarShare
-		}
-		left := most - math.Copysign(1, gain)*(far+t.start[i])
+		left := most - math.Copysign(1, gain)*(t.counter.far[i]+t.start[i])
 		if n := int64(max(left, 0) / math.Abs(gain)); n < rounds {
 			rounds, axis = n, i
 		}

@@ -13,7 +13,7 @@ import (
 )
 
 // fine is a loop in which a table turns by a seventh, of so many steps that 24 bits
-// tell them apart up to 4096 degrees; half of that are 39 rounds.
+// tell them well apart up to 2048 degrees, 39 rounds.
 func fine(t testing.TB) *trajectory.Trajectory {
 	tr := turned(t)
 	p := tr.Plan()
@@ -67,6 +67,6 @@ func TestATakeWithoutAnEndIsCountedOut(t *testing.T) {
 	m.options.Takes = 1
 	require.NoError(t, m.run().Err())
 	require.Len(t, m.w.passes, 1)
-	require.EqualValues(t, 79, m.w.passes[0].Rounds, "4096 degrees are 79 rounds and some")
-	require.Contains(t, strings.Join(m.w.said, "\n"), "ends by itself after 79 rounds: the controller can count no further up")
+	require.EqualValues(t, 39, m.w.passes[0].Rounds, "2048 degrees are 39 rounds and some")
+	require.Contains(t, strings.Join(m.w.said, "\n"), "ends by itself after 39 rounds: the controller can count no further up")
 }

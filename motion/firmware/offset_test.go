@@ -12,9 +12,8 @@ import (
 )
 
 // An axis that has gone round and round before the take is counted from afar, and
-// numbers of 24 bits are the coarser the farther. Up to half of where its steps can
-// still be told apart a take is off by no more than a step, and is as long; at nine
-// tenths of it one was 3 steps and 0.4 ms off.
+// numbers of 24 bits are the coarser the farther. Up to where its steps are told
+// well apart a take is off by no more than a step, and as long.
 func TestTakesFromAfar(t *testing.T) {
 	far := 0.0
 	for _, row := range rows(t, takes+"takes.tsv")[1:] {
@@ -30,7 +29,7 @@ func TestTakesFromAfar(t *testing.T) {
 		}
 		c := rig.Controller{SinglePrecision: true}
 		most := c.Countable(per)
-		for _, share := range []float64{0.1, 0.2, 0.35, 0.5} {
+		for _, share := range []float64{0.2, 0.4, 0.7, 1} {
 			b := settings(t, name+".settings")
 			b.Axes[1].Offset = math.Floor((most*share-math.Abs(float64(last))/per)/360) * 360
 			if b.Axes[1].Offset <= 0 {

@@ -181,6 +181,7 @@ func (s *search) whole() bool {
 		s.finish()
 		s.steady()
 		s.best = s.sturdy(&s.fitting, s.best, int(s.best.Ran))
+		s.last()
 		if !some || s.best.score() < best.score() {
 			some, best, kept = true, s.best, s.fitting.copy()
 		}

@@ -11,7 +11,7 @@ import (
 )
 
 // A table that gains 60 degrees a round at 160 steps a degree can be counted with
-// 24 bits up to 65 536 degrees, from where on numbers are more than a step apart.
+// 24 bits up to 32 768 degrees, from where on numbers are more than half a step apart.
 // More rounds are refused, with how many would do, and those do; a controller
 // with more bits takes them all, as does a rail that comes back.
 func TestRoundsThatCanBeCounted(t *testing.T) {
@@ -26,13 +26,14 @@ func TestRoundsThatCanBeCounted(t *testing.T) {
 	c, err := ontime.Choose(tr, 10_000)
 	require.NoError(t, err)
 	require.False(t, c.Expected.Follows())
-	require.ErrorContains(t, c.Expected.Faults.Err(), "axis table: rounds 10000 count further up than numbers of 24 bits tell steps apart; takes of 1092 rounds would do")
+	require.ErrorContains(t, c.Expected.Faults.Err(), "axis table: rounds 10000 count further up than numbers of 24 bits tell steps apart; takes of 546 rounds would do")
 	for _, some := range []struct {
 		j      job
 		rounds int64
-	}{{turning(true, sixth), 1092}, {turning(false, sixth), 10_000}, {turning(true, exact.Rat{}), 10_000}} {
+	}{{turning(true, sixth), 546}, {turning(false, sixth), 10_000}, {turning(true, exact.Rat{}), 10_000}} {
 		c, err = ontime.Choose(some.j.trajectory(t), some.rounds)
 		require.NoError(t, err)
 		require.True(t, c.Expected.Follows(), "%d: %+v", some.rounds, c.Expected)
+		require.Equal(t, some.rounds, c.Expected.Ran, "to its last line")
 	}
 }

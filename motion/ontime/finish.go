@@ -13,8 +13,12 @@ const (
 	// well is the share of what is promised at which a take is left as it is.
 	well = 0.1
 	// mostRun bounds the lines of a take that is run from its first round to its
-	// last; of longer ones the first rounds are, and stand for the others.
+	// last while it is looked for; of longer ones the first rounds are.
 	mostRun = 40_000
+	// mostWhole bounds the lines of a take that is run to its last round once it has
+	// been found: some seconds. Of longer ones the first rounds stand for the
+	// others.
+	mostWhole = 2_000_000
 	// trimShare is how many times as many lines may be run to trim a take as to
 	// choose its blocks.
 	trimShare = 8
@@ -69,6 +73,24 @@ func (s *search) finish() {
 		})
 	}
 	s.best, s.fitting = best, kept
+}
+
+// last runs all the lines of a take of which only the first rounds have been run,
+// if it follows by those.
+func (s *search) last() {
+	if n, _ := s.m.countable(); n > 0 && s.rounds > n {
+		return
+	}
+	if !s.best.Follows() || s.best.Ran >= s.rounds || s.rounds*int64(s.best.Blocks) > mostWhole {
+		return
+	}
+	w, err := s.m.run(s.take, int(s.rounds), s.ideal)
+	if err != nil {
+		return
+	}
+	p := w.prediction(s.rounds)
+	p.Longest, p.Unsure, p.Assumed = s.best.Longest, s.best.Unsure, s.best.Assumed
+	s.best = p
 }
 
 // golden spreads numbers evenly, however many they are.

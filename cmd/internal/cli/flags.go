@@ -16,6 +16,7 @@ type ShotFlags struct {
 	set  *pflag.FlagSet
 
 	known *understood // in place of all of these
+	ahead bool        // what the controller makes of the shot will be asked for
 }
 
 // shotFlag is a flag and the key of the shot file it stands for. move is the

@@ -146,11 +146,12 @@ func (f *ShotFlags) prepare(in io.Reader) (job, error) {
 	if err != nil {
 		return job{}, err
 	}
-	return planned(s, r)
+	return planned(s, r, f.ahead)
 }
 
-// planned plans a shot on its rig and checks it.
-func planned(s shot.Shot, r rig.Rig) (job, error) {
+// planned plans a shot on its rig and checks it. What the controller makes of it is
+// begun to be worked out meanwhile if it will be asked for.
+func planned(s shot.Shot, r rig.Rig, ahead bool) (job, error) {
 	p, err := plan.Build(s, r)
 	if err != nil {
 		return job{}, err
@@ -159,13 +160,16 @@ func planned(s shot.Shot, r rig.Rig) (job, error) {
 	if err != nil {
 		return job{}, err
 	}
-	t := trajectory.New(p)
+	t, fit := trajectory.New(p), &fitting{}
+	if ahead && len(p.Breaches()) == 0 {
+		go fit.get(t) // which keeps the error too
+	}
 	seen, err := sight.Examine(t, s)
 	if err != nil {
 		return job{}, err
 	}
 	v := withCollisions(withRamps(verify.Check(t), p), seen)
-	return job{s, r, p, t, v, &fitting{}, seen, hands}, nil
+	return job{s, r, p, t, v, fit, seen, hands}, nil
 }
 
 // withRamps adds what the run-up and run-out break to a verdict on the loop,

@@ -53,6 +53,7 @@ files then say so at their top.`,
 }
 
 func makeRun(o *MakeOptions) error {
+	o.Shot.ahead = true
 	j, err := o.Shot.prepare(o.Streams.In)
 	if err != nil {
 		return err

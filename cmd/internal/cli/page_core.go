@@ -29,7 +29,7 @@ type pageCore struct{ o *PageOptions }
 
 // Plan plans and checks a shot.
 func (c pageCore) Plan(s shot.Shot, r rig.Rig) (page.Planned, error) {
-	j, err := planned(s, r)
+	j, err := planned(s, r, false)
 	if err != nil {
 		return nil, err
 	}

@@ -141,7 +141,7 @@ func TestThePageSaysWhatTheCommandsSay(t *testing.T) {
 	require.NoError(t, err)
 	r, _, err := rig.Decode("", starter.Rig())
 	require.NoError(t, err)
-	j, err := planned(s, r)
+	j, err := planned(s, r, false)
 	require.NoError(t, err)
 	assert.True(t, v.Ready)
 	assert.Equal(t, j.plan.Hash(), v.Plan)

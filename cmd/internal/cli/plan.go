@@ -48,6 +48,7 @@ move of the rail there and back.`,
 }
 
 func planRun(o *PlanOptions) error {
+	o.Shot.ahead = true
 	j, err := o.Shot.prepare(o.Streams.In)
 	if err != nil {
 		return err

@@ -126,7 +126,7 @@ func (f clipFolder) shot(s sequence.Sequence, e sequence.Entry) (job, error) {
 	if err != nil {
 		return job{}, fmt.Errorf("%s: %w", f.path(e.File), err)
 	}
-	return planned(decoded, r)
+	return planned(decoded, r, false)
 }
 
 // readingFails words why a file that is there cannot be read.
