@@ -1,6 +1,7 @@
 package ontime
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -56,14 +57,26 @@ func (s *search) rounded() (fault.Fault, bool) {
 			continue
 		}
 		if p := s.sturdy(&s.fitting, w.prediction(n), int(n)); p.Follows() {
-			return at("rounds", strconv.FormatInt(s.rounds, 10), fmt.Sprintf("add up to %s ms on this controller", number(math.Abs(s.best.Late)*1000)),
-				fmt.Sprintf("takes of %d rounds would do", n)), true
+			return at("rounds", strconv.FormatInt(s.rounds, 10), s.best.sum()+" on this controller", fmt.Sprintf("takes of %d rounds would do", n)), true
 		}
 		if n <= modelled {
 			break
 		}
 	}
 	return fault.Fault{}, false
+}
+
+// sum says what rounds come to that are too many.
+func (p Prediction) sum() string {
+	unsure := p.Unsure * float64(p.Rounds)
+	switch {
+	case p.lateness() <= 1:
+		d := slices.MaxFunc(p.Axes, func(a, b Deviation) int { return cmp.Compare(math.Abs(a.Worst)/a.Wanted, math.Abs(b.Worst)/b.Wanted) })
+		return fmt.Sprintf("have axis %s %s %s off in the end", d.Axis, number(math.Abs(d.Worst)), d.Unit)
+	case unsure > PromisedLate/10:
+		return fmt.Sprintf("add up to %s ms, give or take %s by what is not known of the board,", number(math.Abs(p.Late)*1000), number(unsure*1000))
+	}
+	return fmt.Sprintf("add up to %s ms", number(math.Abs(p.Late)*1000))
 }
 
 // least is the least factor of the relief that lets the controller follow. It is
