@@ -170,9 +170,19 @@ func (a Rat) Whole() int64 {
 	return n
 }
 
+// exactBits is the bits of whole numbers that a float64 holds exactly.
+const exactBits = 53
+
 // Float returns the float64 nearest to a.
 func (a Rat) Float() float64 {
-	f, _ := a.big().Float64()
+	if a.r == nil {
+		return 0
+	}
+	// The quotient of two exact numbers is rounded once (IEEE 754-2019, section 5.4.1).
+	if n, d := a.r.Num(), a.r.Denom(); n.BitLen() <= exactBits && d.BitLen() <= exactBits {
+		return float64(n.Int64()) / float64(d.Int64())
+	}
+	f, _ := a.r.Float64()
 	return f
 }
 

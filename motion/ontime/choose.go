@@ -131,28 +131,28 @@ func Choose(t *trajectory.Trajectory, rounds int64) (Chosen, error) {
 // counting through its pause, and where it then stands decides when the first
 // motion begins, to less than a millisecond.
 func ChooseOpened(t *trajectory.Trajectory, rounds int64, opening words.Opening) (Chosen, error) {
-	s, c, err := choose(t, rounds, opening)
+	s, c, err := choose(t, rounds, opening, false)
 	if err == nil && !c.Expected.Follows() {
 		c.Expected.Faults = s.doubts()
 	}
 	return c, err
 }
 
-// Try is Choose without looking for why the controller cannot follow, for those
-// who only want to know whether it does.
+// Try is Choose for those who only want to know whether the controller follows: it
+// neither looks for why it cannot nor makes a take that does any better.
 func Try(t *trajectory.Trajectory, rounds int64) (Chosen, error) {
-	_, c, err := choose(t, rounds, words.Opening{})
+	_, c, err := choose(t, rounds, words.Opening{}, true)
 	return c, err
 }
 
-func choose(t *trajectory.Trajectory, rounds int64, opening words.Opening) (*search, Chosen, error) {
+func choose(t *trajectory.Trajectory, rounds int64, opening words.Opening, brief bool) (*search, Chosen, error) {
 	if t.Rig().Controller.Kind == rig.StepPlayer {
 		k, err := segment.EqualTime{}.Cut(t)
 		return nil, Chosen{k, exactly(t, rounds)}, err
 	}
 	m := newMachine(t)
 	m.opening = opening
-	s := &search{m: m, rounds: max(rounds, 1), ideal: idealOf(t), ladder: m.ladder(), most: mostWork}
+	s := &search{m: m, rounds: max(rounds, 1), ideal: idealOf(t), ladder: m.ladder(), most: mostWork, brief: brief}
 	if !s.whole() {
 		_, err := segment.EqualTime{Seconds: s.ladder[0]}.Cut(t)
 		if err == nil {
@@ -179,7 +179,9 @@ func (s *search) whole() bool {
 			break
 		}
 		s.finish()
-		s.steady()
+		if !s.brief {
+			s.steady()
+		}
 		s.best = s.sturdy(&s.fitting, s.best, int(s.best.Ran))
 		s.last()
 		if !some || s.best.score() < best.score() {
@@ -200,10 +202,11 @@ type search struct {
 	rounds int64
 	ideal  *ideal
 	ladder []exact.Rat
-	work   int // lines that have been run
-	most   int // that may be, for each part of the search
-	step   int // of the ladder that is tried next
-	turn   int // of the ways to cut by it
+	work   int  // lines that have been run
+	most   int  // that may be, for each part of the search
+	brief  bool // a take that follows is good enough
+	step   int  // of the ladder that is tried next
+	turn   int  // of the ways to cut by it
 	found  bool
 	err    error
 	fitting

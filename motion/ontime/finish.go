@@ -54,7 +54,7 @@ func (s *search) finish() {
 		if turn == 0 || cost(p) < cost(best) {
 			best, kept = p, s.fitting.copy()
 		}
-		if cost(best) <= 1 || math.Abs(p.RoundLate) > hopeless*p.RoundPlanned || lost || turn == finals-1 || s.work > trimShare*s.most {
+		if cost(best) <= 1 || s.brief && best.score() < enough || math.Abs(p.RoundLate) > hopeless*p.RoundPlanned || lost || turn == finals-1 || s.work > trimShare*s.most {
 			break
 		}
 		s.fitting = kept.copy()

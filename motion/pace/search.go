@@ -36,6 +36,7 @@ type search struct {
 	grain    int64 // timeline frames between loops with whole captured frames
 	from, to int64 // in grains
 	answer   Answer
+	kept     map[string]bool // by the hash of a plan: whether the controller keeps up
 }
 
 func newSearch(q Question) (*search, error) {
@@ -43,7 +44,7 @@ func newSearch(q Question) (*search, error) {
 	from, to := Range(q.Shot)
 	q.From, q.To = cmp.Or(q.From, from), cmp.Or(q.To, to)
 	grain := q.Shot.Clock.PerScreen().Den().Int64()
-	s := &search{Question: q, grain: grain, from: (q.From + grain - 1) / grain, to: q.To / grain}
+	s := &search{Question: q, grain: grain, from: (q.From + grain - 1) / grain, to: q.To / grain, kept: map[string]bool{}}
 	s.answer.Kept = map[string]int{}
 	if s.from < 1 || s.from > s.to {
 		return nil, ErrRange
@@ -187,12 +188,24 @@ func (s *search) follows(t *trajectory.Trajectory) bool {
 			return false
 		}
 	}
-	c, err := ontime.Try(t, int64(t.Plan().Rounds))
-	if err == nil && !c.Expected.Follows() {
+	if !s.keepsUp(t) {
 		s.answer.Kept["controller"]++
 		return false
 	}
 	return true
+}
+
+// keepsUp tells whether the rig's controller is expected to keep up. A loop is looked
+// at more than once.
+func (s *search) keepsUp(t *trajectory.Trajectory) bool {
+	hash := t.Plan().Hash()
+	ok, known := s.kept[hash]
+	if !known {
+		c, err := ontime.Try(t, int64(t.Plan().Rounds))
+		ok = err != nil || c.Expected.Follows()
+		s.kept[hash] = ok
+	}
+	return ok
 }
 
 // planned plans a loop; ok is false where it cannot be or breaks a limit.

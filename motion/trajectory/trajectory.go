@@ -14,11 +14,12 @@ import (
 // use by several goroutines.
 type Trajectory struct {
 	plan   *plan.Plan
-	period float64
+	round  exact.Rat // s
+	period float64   // the same
 }
 
 // New returns the trajectory of p.
-func New(p *plan.Plan) *Trajectory { return &Trajectory{plan: p, period: p.Period()} }
+func New(p *plan.Plan) *Trajectory { return &Trajectory{plan: p, period: p.Period(), round: p.Round()} }
 
 // Plan returns the plan this is the trajectory of.
 func (t *Trajectory) Plan() *plan.Plan { return t.plan }
@@ -37,7 +38,7 @@ func (t *Trajectory) Captured() int64 { return t.plan.Loop.Captured }
 
 // Period returns the real seconds of one round, exactly: those of the loop, and
 // of the way back where it has a cut.
-func (t *Trajectory) Period() exact.Rat { return t.plan.Round() }
+func (t *Trajectory) Period() exact.Rat { return t.round }
 
 // Shown returns the real seconds of a round that the loop shows, exactly: the
 // period, but where the loop has a cut.
@@ -94,17 +95,24 @@ func (t *Trajectory) Position(i int, sec float64) float64 {
 	return tr.At(sec).Pos
 }
 
+// beforeEnd is what share of all rounds is before their end for certain: a few
+// roundings less. Where exactly it is takes longer to tell.
+const beforeEnd = 1 - 1e-12
+
 // TakeState returns axis i at sec real seconds from frame 0 of a whole take:
 // at rest, run-up, the plan's rounds, run-out, at rest again.
 func (t *Trajectory) TakeState(i int, rounds int64, sec float64) track.State {
 	a := &t.plan.Axes[i]
-	end := exact.Int(rounds).Mul(t.Period()).Float()
 	switch {
 	case sec < 0 && a.RunUp == nil:
 		return track.State{Pos: a.Track.At(0).Pos}
 	case sec < 0:
 		return resting(a.RunUp, a.RunUp.Length()+sec)
-	case sec < end:
+	case sec < float64(rounds)*t.period*beforeEnd:
+		return a.Track.At(sec)
+	}
+	end := exact.Int(rounds).Mul(t.round).Float()
+	if sec < end {
 		return a.Track.At(sec)
 	}
 	gained := exact.Int(rounds - 1).Mul(a.Track.Advance()).Float()
