@@ -8,6 +8,8 @@ import (
 
 	"seamrail/export/drive"
 	"seamrail/motion/exact"
+	"seamrail/motion/rig"
+	"seamrail/motion/sample"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/words"
 )
@@ -15,8 +17,9 @@ import (
 // fine is a loop in which a table turns by a seventh, of so many steps that 24 bits
 // tell them well apart up to 2048 degrees, 39 rounds.
 func fine(t testing.TB) *trajectory.Trajectory {
-	tr := turned(t)
+	tr := sample.Make(t, 96, bench(rig.Buffered), sample.Rail(t, "cycloidal", 40), sample.Table(t))
 	p := tr.Plan()
+	p.Rig.Controller.Greeting = ""
 	p.Rig.Controller.SinglePrecision, p.Rig.Controller.StepRate = true, 1e6
 	for i := range p.Rig.Axes {
 		if p.Rig.Axes[i].Endless {

@@ -115,7 +115,7 @@ func TestRestsAreMeasured(t *testing.T) {
 	const rest, rounds = 0.2, 3
 	for _, kind := range []rig.ControllerKind{rig.Buffered, rig.Lockstep} {
 		for _, idle := range []float64{0, 0.025} {
-			m := sample.Rail(t, "cycloidal", 100)
+			m := sample.Rail(t, "cycloidal", 80)
 			m.DwellFar, m.DwellNear = exact.Int(0), exact.New(1, 5)
 			tr := sample.Make(t, 96, bench(kind), m)
 			c := &tr.Plan().Rig.Controller

@@ -156,11 +156,11 @@ func TestVirtualTakes(t *testing.T) {
 	}
 }
 
-// turning is smooth with a table of 160 steps a degree that turns a sixth of itself
+// turning is smooth with a table of 160 steps a degree that turns a tenth of itself
 // in a loop.
 func turning(t testing.TB, frames int64) *trajectory.Trajectory {
 	m, table := sample.Rail(t, "cycloidal", 100), sample.Table(t)
-	m.DwellFar, table.Turns = exact.Int(0), exact.New(1, 6)
+	m.DwellFar, table.Turns = exact.Int(0), exact.New(1, 10)
 	b := bench(rig.Buffered)
 	b.Axes[1].StepsPerUnit = exact.Int(160)
 	b.Controller.Greeting = ""

@@ -65,7 +65,7 @@ func drawn(t *rapid.T, tb testing.TB) *trajectory.Trajectory {
 // another that shares nothing with it but what was measured: for each random shot
 // that is accepted.
 func TestRandomShotsComeTrue(t *testing.T) {
-	accepted, refused := 0, 0
+	accepted, refused, long := 0, 0, 0
 	worstLate, worstOff := 0.0, 0.0
 	drawn := rapid.Custom(func(rt *rapid.T) *trajectory.Trajectory { return drawn(rt, t) })
 	for n := range shots(t) {
@@ -74,6 +74,9 @@ func TestRandomShotsComeTrue(t *testing.T) {
 			continue
 		}
 		rounds := int64(1 + n%4)
+		if n%25 == 19 {
+			rounds = many
+		}
 		c, err := ontime.Try(tr, rounds)
 		require.NoError(t, err)
 		if !c.Expected.Follows() {
@@ -81,12 +84,21 @@ func TestRandomShotsComeTrue(t *testing.T) {
 			continue
 		}
 		accepted++
+		c, err = ontime.Choose(tr, rounds)
+		require.NoError(t, err)
+		require.True(t, c.Expected.Follows(), "shot %d: who only asks whether it follows is told so", n)
+		if rounds == many {
+			long++
+		}
 		late, off := comesTrue(t, tr, c, rounds, fmt.Sprintf("shot %d: %v", n, describe(tr)))
 		worstLate, worstOff = max(worstLate, late), max(worstOff, off)
 	}
-	t.Logf("%d shots accepted, %d refused; at worst %.3f ms and %.4f mm or deg from what was foretold", accepted, refused, worstLate*1e3, worstOff)
+	t.Logf("%d shots accepted, %d of them of %d rounds, %d refused; at worst %.3f ms and %.4f mm or deg from what was foretold", accepted, long, many, refused, worstLate*1e3, worstOff)
 	require.Greater(t, accepted, shots(t)/4)
 }
+
+// many are the rounds of every 25th shot: what is a little late each round adds up.
+const many = 400
 
 const (
 	// modelsApart is how far two models may be apart in the length of a take, s: one

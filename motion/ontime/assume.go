@@ -26,7 +26,7 @@ func (s *search) assumptions() []Assumption {
 	if c.Kind == rig.Buffered && !c.IdleStated && rests > 0 {
 		out = append(out, Assumption{"idle-delay", "none, the motors stay on", fmt.Sprintf(
 			"as it comes, with 25 ms, it would be %.0f ms late in %s, and the motors without current in each rest; $1=255 sets it so",
-			float64(rests)*usualIdle*1000, count(s.rounds, "round"))})
+			float64(rests)*usualIdle*1000, count(s.best.Rounds, "round"))})
 	}
 	if !c.Timer.Known {
 		out = append(out, Assumption{"step-timer", "a fine one", fmt.Sprintf(
@@ -44,9 +44,9 @@ const coarsest = 0.0021
 func (s *search) restsOfTake() int64 {
 	n := int64(restsIn(s.take.Round))
 	if k := len(s.take.Round); n > 0 && s.take.Round[k-1].Rest {
-		return n*s.rounds - 1
+		return n*s.best.Rounds - 1
 	}
-	return n * s.rounds
+	return n * s.best.Rounds
 }
 
 func count(n int64, what string) string {

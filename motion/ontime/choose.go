@@ -132,10 +132,19 @@ func Choose(t *trajectory.Trajectory, rounds int64) (Chosen, error) {
 // motion begins, to less than a millisecond.
 func ChooseOpened(t *trajectory.Trajectory, rounds int64, opening words.Opening) (Chosen, error) {
 	s, c, err := choose(t, rounds, opening, false)
-	if err == nil && !c.Expected.Follows() {
-		c.Expected.Faults = s.doubts()
+	if err != nil || c.Expected.Follows() {
+		return c, err
 	}
-	return c, err
+	// What is made better for long may fail where what is just good enough does not.
+	if c.Expected.uncountable() || c.Expected.doubt() > 1 {
+		c.Expected.Faults = s.doubts()
+		return c, nil
+	}
+	if _, plain, err := choose(t, rounds, opening, true); err == nil && plain.Expected.Follows() {
+		return plain, nil
+	}
+	c.Expected.Faults = s.doubts()
+	return c, nil
 }
 
 // Try is Choose for those who only want to know whether the controller follows: it
@@ -152,7 +161,11 @@ func choose(t *trajectory.Trajectory, rounds int64, opening words.Opening, brief
 	}
 	m := newMachine(t)
 	m.opening = opening
-	s := &search{m: m, rounds: max(rounds, 1), ideal: idealOf(t), ladder: m.ladder(), most: mostWork, brief: brief}
+	most, _ := m.countable()
+	if most == 0 {
+		most = rounds
+	}
+	s := &search{m: m, rounds: max(min(rounds, most), 1), ideal: idealOf(t), ladder: m.ladder(), most: mostWork, brief: brief}
 	if !s.whole() {
 		_, err := segment.EqualTime{Seconds: s.ladder[0]}.Cut(t)
 		if err == nil {
@@ -160,6 +173,8 @@ func choose(t *trajectory.Trajectory, rounds int64, opening words.Opening, brief
 		}
 		return s, Chosen{}, err
 	}
+	s.reaches = s.best.Follows()
+	s.best = s.best.over(max(rounds, 1))
 	s.best.Assumed = s.assumptions()
 	return s, Chosen{s.take, s.best}, nil
 }
@@ -205,10 +220,12 @@ type search struct {
 	work   int  // lines that have been run
 	most   int  // that may be, for each part of the search
 	brief  bool // a take that follows is good enough
-	step   int  // of the ladder that is tried next
-	turn   int  // of the ways to cut by it
-	found  bool
-	err    error
+	// reaches tells that as many rounds follow as the controller can count.
+	reaches bool
+	step    int // of the ladder that is tried next
+	turn    int // of the ways to cut by it
+	found   bool
+	err     error
 	fitting
 	best Prediction
 }

@@ -29,9 +29,16 @@ func (s *search) worn() (fault.Fault, bool) {
 	if !s.best.uncountable() {
 		return fault.Fault{}, false
 	}
-	_, axis := s.m.countable()
-	f := at("rounds", strconv.FormatInt(s.rounds, 10), "count further up than numbers of 24 bits tell steps apart",
-		"takes of "+strconv.FormatInt(s.best.Countable, 10)+" rounds would do; the controller begins to count anew when it is started anew")
+	most, axis := s.m.countable()
+	fit := "the controller begins to count anew when it is started anew"
+	if !s.reaches {
+		most, s.reaches = s.fewer()
+	}
+	if s.reaches {
+		fit = "takes of " + strconv.FormatInt(most, 10) + " rounds would do; " + fit
+	}
+	f := at("rounds", strconv.FormatInt(s.best.Rounds, 10), "count further up than numbers of 24 bits tell steps apart",
+		fit)
 	f.Axis = s.m.axes[axis].Name
 	return f, true
 }

@@ -13,16 +13,17 @@ import (
 // A table that gains 60 degrees a round at 160 steps a degree can be counted with
 // 24 bits up to 32 768 degrees, from where on numbers are more than half a step apart.
 // More rounds are refused, with how many would do, and those do; a controller
-// with more bits takes them all, as does a rail that comes back.
+// with more bits takes them all, as does a rail that comes back, and a table that is
+// not geared down.
 func TestRoundsThatCanBeCounted(t *testing.T) {
-	turning := func(single bool, turns exact.Rat) job {
+	turning := func(single bool, turns, steps exact.Rat) job {
 		return job{frames: 96, span: 100, law: "3-4-5", turns: turns, change: func(r *rig.Rig) {
 			r.Controller.SinglePrecision = single
-			r.Axes[1].StepsPerUnit = exact.Int(160)
+			r.Axes[1].StepsPerUnit = steps
 		}}
 	}
-	sixth := exact.New(1, 6)
-	tr := turning(true, sixth).trajectory(t)
+	sixth, geared, direct := exact.New(1, 6), exact.Int(160), exact.New(6400, 360)
+	tr := turning(true, sixth, geared).trajectory(t)
 	c, err := ontime.Choose(tr, 10_000)
 	require.NoError(t, err)
 	require.False(t, c.Expected.Follows())
@@ -30,7 +31,12 @@ func TestRoundsThatCanBeCounted(t *testing.T) {
 	for _, some := range []struct {
 		j      job
 		rounds int64
-	}{{turning(true, sixth), 546}, {turning(false, sixth), 10_000}, {turning(true, exact.Rat{}), 10_000}} {
+	}{
+		{turning(true, sixth, geared), 546},
+		{turning(true, exact.New(1, 20), direct), 10_000}, // 6400 steps a turn, 180 000 degrees in all
+		{turning(false, sixth, geared), 10_000},
+		{turning(true, exact.Rat{}, geared), 10_000},
+	} {
 		c, err = ontime.Choose(some.j.trajectory(t), some.rounds)
 		require.NoError(t, err)
 		require.True(t, c.Expected.Follows(), "%d: %+v", some.rounds, c.Expected)

@@ -51,19 +51,28 @@ func (s *search) doubts() fault.List {
 // rounded says that only so many rounds add up to too much, and how many do not: as
 // many as were tried.
 func (s *search) rounded() (fault.Fault, bool) {
+	n, ok := s.fewer()
+	if !ok {
+		return fault.Fault{}, false
+	}
+	return at("rounds", strconv.FormatInt(s.rounds, 10), s.best.sum()+" on this controller", fmt.Sprintf("takes of %d rounds would do", n)), true
+}
+
+// fewer is how many rounds would do, by halving.
+func (s *search) fewer() (int64, bool) {
 	for n := s.rounds / 2; n > 0; n /= 2 {
 		w, err := s.m.run(s.take, int(min(n, s.best.Ran)), s.ideal)
 		if err != nil || n > s.best.Ran {
 			continue
 		}
 		if p := s.sturdy(&s.fitting, w.prediction(n), int(n)); p.Follows() {
-			return at("rounds", strconv.FormatInt(s.rounds, 10), s.best.sum()+" on this controller", fmt.Sprintf("takes of %d rounds would do", n)), true
+			return n, true
 		}
 		if n <= modelled {
 			break
 		}
 	}
-	return fault.Fault{}, false
+	return 0, false
 }
 
 // sum says what rounds come to that are too many.
@@ -132,7 +141,7 @@ func (s *search) better(r relief, by float64) *search {
 	r.apply(&c, axes, by)
 	m := machineOf(s.m.t, c, axes)
 	m.opening = s.m.opening
-	return &search{m: m, rounds: s.rounds, ideal: s.ideal, ladder: m.ladder(), most: mostEarnest}
+	return &search{m: m, rounds: s.rounds, ideal: s.ideal, ladder: m.ladder(), most: mostEarnest, brief: true}
 }
 
 // seems tells whether two rounds on a controller that is better so would be on

@@ -28,6 +28,13 @@ const (
 	wellAll = 0.3
 )
 
+// trimWork is how many lines may be run to trim the take: what each of many rounds is
+// late by has to be the finer.
+func (s *search) trimWork() int {
+	const few, most = 200, 4 // rounds, and times as many lines
+	return trimShare * s.most * int(min(max(s.rounds/few, 1), most))
+}
+
 // finish trims the pace, and runs the whole take.
 func (s *search) finish() {
 	most := int64(max(s.few(), mostRun/max(1, s.best.Blocks)))
@@ -44,7 +51,7 @@ func (s *search) finish() {
 		return p, true
 	}
 	cost := func(p Prediction) float64 { return max(p.lateness()/wellAll, p.drift()/wellAll, p.straying()/enough) }
-	best, kept, lost := s.best, s.fitting.copy(), s.best.score() > hopeful
+	best, kept, lost := s.best, s.fitting.copy(), s.best.score() > hopeful || s.best.doubt() > 1
 	s.work = 0
 	for turn := range finals {
 		p, ok := run(&s.fitting, all)
@@ -54,7 +61,7 @@ func (s *search) finish() {
 		if turn == 0 || cost(p) < cost(best) {
 			best, kept = p, s.fitting.copy()
 		}
-		if cost(best) <= 1 || s.brief && best.score() < enough || math.Abs(p.RoundLate) > hopeless*p.RoundPlanned || lost || turn == finals-1 || s.work > trimShare*s.most {
+		if cost(best) <= 1 || s.brief && best.score() < enough || math.Abs(p.RoundLate) > hopeless*p.RoundPlanned || lost || turn == finals-1 || s.work > s.trimWork() {
 			break
 		}
 		s.fitting = kept.copy()
@@ -78,9 +85,6 @@ func (s *search) finish() {
 // last runs all the lines of a take of which only the first rounds have been run,
 // if it follows by those.
 func (s *search) last() {
-	if n, _ := s.m.countable(); n > 0 && s.rounds > n {
-		return
-	}
 	if !s.best.Follows() || s.best.Ran >= s.rounds || s.rounds*int64(s.best.Blocks) > mostWhole {
 		return
 	}
@@ -111,7 +115,7 @@ const secants = 3
 func (s *search) trim(again int, run func(*fitting) (Prediction, bool)) {
 	cost := func(p Prediction) float64 { return max(p.drift()/well, p.straying()/enough) }
 	best := cost(s.best)
-	for i := 0; i < trims && best > 1 && s.work < trimShare*s.most; i++ {
+	for i := 0; i < trims && best > 1 && s.work < s.trimWork(); i++ {
 		f := s.fitting.copy()
 		each := s.best.RoundLate
 		if i < secants {

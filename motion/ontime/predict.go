@@ -63,8 +63,12 @@ func (p Prediction) score() float64 { return max(p.lateness(), p.straying()) }
 // share of what is promised. A late beginning shifts them all and is told as
 // straying.
 func (p Prediction) lateness() float64 {
-	return (max(math.Abs(p.Late-p.begun), math.Abs(p.Late)) + p.Unsure*float64(p.Rounds)) / PromisedLate
+	return max(math.Abs(p.Late-p.begun), math.Abs(p.Late))/PromisedLate + p.doubt()
 }
+
+// doubt is by how much of what is promised all rounds together may be late by what is
+// not known.
+func (p Prediction) doubt() float64 { return p.Unsure * float64(p.Rounds) / PromisedLate }
 
 // drift is what rounds are later from one to the next, all together, as a share of
 // what is promised: what is only late at the seam, at rest, is not in it.

@@ -255,8 +255,8 @@ func (w *witness) prediction(rounds int64) Prediction {
 	p.begun = at(first[0])
 	p.Late = at(first[n])
 	p.RoundLate = p.Late - at(first[n-1])
-	if n > 2 { // the first differ, and those after them do by some ticks
-		p.RoundLate = (p.Late - at(first[n/2])) / float64(n-n/2)
+	if n > 2 { // the first differ, those after them do by some ticks, and the end of the last is seen by its last step
+		p.RoundLate = (at(first[n-1]) - at(first[n/2])) / float64(n-1-n/2)
 	}
 	p.RoundExecuted = w.period + p.RoundLate
 	p.Executed = p.Planned + w.lateAtEnd(w.lines)
