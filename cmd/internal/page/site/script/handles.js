@@ -16,6 +16,11 @@ export class Handles {
     this.dragging = null;
   }
 
+  /** The height of the plot, px, as the chart knows it: to ask the page would have it laid out anew for each handle. */
+  get tall() {
+    return this.chart.u.bbox.height / devicePixelRatio;
+  }
+
   list() {
     const own = this.chart.axis.handles;
     return this.chart.index === 0 && shot.view.loop ? [...own, shot.view.loop] : own;
@@ -39,7 +44,7 @@ export class Handles {
     const { u } = this.chart;
     const top = h.kind === "loop" ? LOOP_TOP : u.valToPos(h.pos, "y") + this.aside(h);
     b.style.left = u.valToPos(h.frame, "x") + "px";
-    b.style.top = Math.min(Math.max(top, 0), u.over.clientHeight) + "px";
+    b.style.top = Math.min(Math.max(top, 0), this.tall) + "px";
     const told = telling(h);
     b.setAttribute("aria-label", h.label);
     b.setAttribute("aria-valuetext", told);
@@ -55,7 +60,7 @@ export class Handles {
     const x = u.valToPos(h.frame, "x");
     const met = h.kind === "dwell" && this.list().some((o) => o.kind === "end" && o.pos === h.pos && Math.abs(u.valToPos(o.frame, "x") - x) < BESIDE);
     if (!met) return 0;
-    return u.valToPos(h.pos, "y") < u.over.clientHeight / 2 ? BESIDE : -BESIDE;
+    return u.valToPos(h.pos, "y") < this.tall / 2 ? BESIDE : -BESIDE;
   }
 
   made(path) {
