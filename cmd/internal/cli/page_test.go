@@ -98,8 +98,8 @@ func (b *browser) planned(text string, quick bool, edits ...m) page.Answer {
 }
 
 // mostPlanned is ten times what a change of the demo may take from question to
-// plan: tests of other packages run meanwhile, and some runs look for races. The
-// 50 ms themselves are held by the test in a browser, which runs alone.
+// plan: tests of other packages run meanwhile, and some runs look for races. What
+// it takes to the screen is measured by the test in a browser, which runs alone.
 const mostPlanned = 500 * time.Millisecond
 
 // A hand that drags must see the plan follow. A machine that does other work
