@@ -26,12 +26,14 @@ func (t *talker) judgeIdle(name string, got float64) finding {
 	switch {
 	case got >= rig.StaysOn && planned == 0:
 		return finding{}
+	case got == 0 && t.controller.IdleAtOnce:
+		return finding{tell: fmt.Sprintf("it does not wait at an end of motion or a dwell (%s=0), as the rig file says, and %s", name, falls)}
 	case got >= rig.StaysOn:
 		return finding{refuse: fmt.Sprintf("idle delay: %s is %g, so that its motors keep their current and it does not wait at a rest, and the plan was made as if %s: "+
 			"it would be %g ms early after each end of motion and each dwell. Say idle-delay = \"none\" in the rig file and plan again", name, got, assumed, planned)}
 	case planned > 0 && math.Abs(got-planned) <= printGrain:
 		return finding{tell: fmt.Sprintf("it waits %g ms at each end of motion and each dwell (%s), as the plan knows, and %s", got, name, falls)}
-	case got > 0:
+	default:
 		cure += fmt.Sprintf(", or say idle-delay = \"%g ms\" in the rig file and plan again", got)
 	}
 	return finding{refuse: fmt.Sprintf("idle delay: %s is %g ms, and the plan was made as if %s: at each end of motion and each dwell it would be %g ms out of step with the frames, and it %s. %s",

@@ -48,7 +48,9 @@ func TestSettingsThatAreRefused(t *testing.T) {
 			"idle delay: $1 is 25 ms, and the plan was made as if its motors keep their current: at each end of motion and each dwell it would be 25 ms out of step with the frames",
 			"a carriage on an incline falls", `Set $1=255, or say idle-delay = "25 ms" in the rig file and plan again`}},
 		{name: "motors lose their current at once", board: set(rig.IdleWait, 0), said: []string{
-			"idle delay: $1 is 0 ms", "0 ms out of step", "Set $1=255"}},
+			"idle delay: $1 is 0 ms", "0 ms out of step", `Set $1=255, or say idle-delay = "0 ms"`}},
+		{name: "at once, and told of a delay", board: set(rig.IdleWait, 25), file: func(c *rig.Controller) { c.IdleAtOnce, c.IdleStated = true, true },
+			said: []string{"25 ms out of step"}},
 		{name: "another idle delay", board: set(rig.IdleWait, 25), file: func(c *rig.Controller) { c.IdleDelay, c.IdleStated = 0.1, true },
 			said: []string{"as if it waits 100 ms", "75 ms out of step", "Set $1=255, or say"}},
 		{name: "no idle delay", board: set(rig.IdleWait, 255), file: func(c *rig.Controller) { c.IdleDelay, c.IdleStated = 0.1, true },
@@ -111,6 +113,12 @@ func TestSettingsThatAreTold(t *testing.T) {
 	require.Contains(t, said, "it waits 25 ms at each end of motion and each dwell ($1), as the plan knows, and then takes the current off its motors")
 	require.Contains(t, said, "it is set to $0=10 (step pulse, us), $2=0 (inverted steps, a bit an axis), $4=0")
 	require.NotContains(t, said, "$3=")
+
+	tr = turned(t)
+	tr.Plan().Rig.Controller.IdleAtOnce, tr.Plan().Rig.Controller.IdleStated = true, true
+	m = onVirtual(t, tr, 1, set(rig.IdleWait, 0))
+	require.NoError(t, m.run().Err())
+	require.Contains(t, strings.Join(m.w.said, "\n"), "it does not wait at an end of motion or a dwell ($1=0), as the rig file says, and then takes the current off")
 
 	m = onVirtual(t, turned(t), 1, func(o *virtual.Options) { o.Names[rig.Junction], o.Names[rig.Laser] = "", "" })
 	require.NoError(t, m.run().Err())

@@ -79,6 +79,7 @@ type Controller struct {
 	DwellGrain      float64 // s of which its dwells last whole multiples; 0 = any length
 	IdleDelay       float64 // s that each end of motion takes longer, before the motors lose their current; 0 = they keep it
 	IdleStated      bool    // whether the rig file says so, or it is the kind's
+	IdleAtOnce      bool    // its motors lose their current at each rest, without a delay
 	SinglePrecision bool    // positions have 24 bits
 
 	// How it talks.

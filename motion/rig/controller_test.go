@@ -151,6 +151,7 @@ func TestControllerFaults(t *testing.T) {
 		{`"20 MHz"`, `"200 Hz"`, `17:14: controller.step-timer "200 Hz" must be from 1 MHz to 1000 MHz, "fine" or "unknown"`},
 		{`"20 MHz"`, `"coarse"`, `17:14: controller.step-timer "coarse"`},
 		{`"1 ms"`, `"2 s"`, `18:15: controller.dwell-grain "2 s" must be above 0 and at most 1 s`},
+		{`"25 ms"`, `"11 s"`, `19:14: controller.idle-delay "11 s" must be from 0 to 10 s`},
 		{`"25 ms"`, `"25"`, `19:14: controller.idle-delay "25" needs a unit`},
 		{`single-precision = true`, `single-precision = "yes"`, `20:20: controller.single-precision "yes" must be true or false`},
 		{`"Hello bench"`, `" x"`, `21:12: controller.greeting " x" must be 1 to 40 plain characters`},
@@ -278,4 +279,13 @@ func TestLettersOfTheController(t *testing.T) {
 	assert.ErrorContains(t, err, "axis b: letter has none left to take; the controller has A alone")
 	r, _ := decode(t, "[controller]\nkind = \"lockstep\"\n"+table)
 	assert.False(t, r.Controller.DoubtfulLetter(r.Axes[0]), "those often have more")
+}
+
+// Motors that lose their current without a delay are not those that keep it.
+func TestIdleAtOnce(t *testing.T) {
+	for text, want := range map[string]bool{"0 ms": true, "none": false, "25 ms": false} {
+		r, _ := decode(t, "[controller]\nidle-delay = \""+text+"\"\n"+plainAxis)
+		require.Equal(t, want, r.Controller.IdleAtOnce, text)
+		require.True(t, r.Controller.IdleStated)
+	}
 }

@@ -63,7 +63,12 @@ func (b *controllerBuilder) clock(c *Controller) {
 		}
 	}
 	b.orNone(raw.DwellGrain, "dwell-grain", &c.DwellGrain, maxGrain, unit.Time)
-	b.orNone(raw.IdleDelay, "idle-delay", &c.IdleDelay, maxIdle, unit.Time)
+	if idle := raw.IdleDelay; idle.Set && idle.Text != none {
+		b.quantity(idle, "idle-delay", &c.IdleDelay, from0, maxIdle, unit.Time)
+		c.IdleAtOnce = c.IdleDelay == 0
+	} else {
+		b.orNone(idle, "idle-delay", &c.IdleDelay, maxIdle, unit.Time)
+	}
 	c.IdleStated = raw.IdleDelay.Set
 	if raw.SinglePrecision.Set {
 		c.SinglePrecision = raw.SinglePrecision.On

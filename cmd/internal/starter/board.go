@@ -128,7 +128,7 @@ func (b Board) controller(text string) string {
 	if j, ok := b.of(rig.Junction); ok {
 		text = put(text, "junction-deviation", quoted(decimal(j)+" mm"))
 	}
-	if ms, ok := b.of(rig.IdleWait); ok && ms > 0 && ms < rig.StaysOn {
+	if ms, ok := b.of(rig.IdleWait); ok && ms < rig.StaysOn {
 		text = put(text, "idle-delay", quoted(decimal(ms)+" ms"))
 	}
 	if on, ok := b.of(rig.Homing); ok && on == 0 {

@@ -105,6 +105,7 @@ func TestOddBoards(t *testing.T) {
 		"a table on Z":               {func(b *starter.Board) { b.Table = "Z" }, "# The axis of the letter Z, taken for the turntable.", false},
 		"a fourth axis":              {func(b *starter.Board) { b.Settings["$103"], b.Settings["$113"], b.Settings["$123"] = 9, 9, 9 }, "# The axis of the letter A, taken for the turntable.", false},
 		"it does not greet":          {func(b *starter.Board) { b.Greeting = "" }, "greeting           = \"none\"", false},
+		"it loses it at once":        {func(b *starter.Board) { b.Settings["$1"] = 0 }, "idle-delay         = \"0 ms\"", false},
 		"it keeps its current":       {func(b *starter.Board) { b.Settings["$1"] = 255 }, "idle-delay         = \"none\"", false},
 		"it does not home":           {func(b *starter.Board) { b.Settings["$22"] = 0 }, "home-line          = \"none\"", false},
 		"a setting is not printed":   {func(b *starter.Board) { delete(b.Settings, "$23") }, "# home-invert      = 0", false},
