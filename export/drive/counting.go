@@ -9,8 +9,9 @@ import (
 // of the plan: an offset (NISTIR 6556, G92) moves words, and what the axis has
 // turned since the controller was started is still in its own count.
 type counter struct {
-	far  []float64 // its own place, less that of the words; mm or degrees
-	most int64     // rounds of the take in hand that it can count
+	far     []float64 // its own place, less that of the words; mm or degrees
+	guessed bool      // from where it counts, and nobody has been told so
+	most    int64     // rounds of the take in hand that it can count
 }
 
 // recount notes where the controller counts from now that it has been told a place;
@@ -21,7 +22,7 @@ func (t *talker) recount(stood, at []float64) {
 		return
 	}
 	if t.counter.far == nil { // it is taken to have been switched on just now
-		t.counter.far = make([]float64, len(at))
+		t.counter.far, t.counter.guessed = make([]float64, len(at)), true
 		return
 	}
 	for i := range at {
@@ -59,12 +60,16 @@ func (t *talker) countable() (rounds int64, axis int) {
 // many rounds of one that goes on until asked it can.
 func (t *talker) counts() error {
 	most, i := t.countable()
+	if t.counter.guessed && most < endless {
+		t.counter.guessed = false
+		t.Observer.Say(fmt.Sprintf("it does not report its own count: it is taken to have been switched on just before this run; if axis %s had turned far before, switch it off and on", t.axes[i].Name))
+	}
 	if most >= max(t.Rounds, 1) {
 		t.counter.most = most
 		return nil
 	}
 	a := t.axes[i]
-	return failed(Outcounted, "axis %s: the controller counts on from %.0f deg, and further up its numbers of 24 bits do not tell all steps apart: %d rounds more would do, and the take has %d. "+
+	return failed(Outcounted, "axis %s: the controller counts on from %.0f deg, and further up its numbers of 24 bits do not tell its steps well apart: %d rounds more would do, and the take has %d. "+
 		"Switch it off and on, which begins its count anew, and bring every axis to the start", a.Name, t.counter.far[i]+t.start[i], most, max(t.Rounds, 1))
 }
 

@@ -49,6 +49,8 @@ func TestTakesAreCountedOn(t *testing.T) {
 			m := onVirtualWith(t, tr, 20, func() drive.Source { return program{words.New(tr, take)} }, nil)
 			m.options.Takes = 3
 			err := m.run().Err()
+			guess := strings.Contains(strings.Join(m.w.said, "\n"), "taken to have been switched on just before this run; if axis table had turned far before")
+			require.Equal(t, single && !reports, guess, "what is not known is said, where it matters")
 			if !single {
 				require.NoError(t, err)
 				require.Len(t, m.w.passes, 3)

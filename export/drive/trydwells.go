@@ -32,7 +32,10 @@ func (t *talker) tryDwells(told []float64) error {
 		if err != nil {
 			return err
 		}
-		if lasts > 0 && math.Abs(lasts-t.lasts(sec)) > doubt {
+		switch {
+		case lasts == 0:
+			t.Observer.Say(fmt.Sprintf("a dwell of %.1f ms could not be timed, since the wire was not silent: whether it lasts as the rig file says is not known", sec*1000))
+		case math.Abs(lasts-t.lasts(sec)) > doubt:
 			return t.dwellsOtherwise(sec, lasts, doubt)
 		}
 	}

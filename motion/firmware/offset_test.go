@@ -15,7 +15,7 @@ import (
 // numbers of 24 bits are the coarser the farther. Up to where its steps are told
 // well apart a take is off by no more than a step, and as long.
 func TestTakesFromAfar(t *testing.T) {
-	far := 0.0
+	far, played := 0.0, 0
 	for _, row := range rows(t, takes+"takes.tsv")[1:] {
 		name := takes + strings.Fields(row)[0]
 		lines := rows(t, name+".ngc")
@@ -35,6 +35,7 @@ func TestTakesFromAfar(t *testing.T) {
 			if b.Axes[1].Offset <= 0 {
 				continue
 			}
+			played++
 			from := firmware.Counts{1: b.StepsAt(1, 0)}
 			got := playFrom(t, b, lines, 0, from)
 			assert.InDelta(t, took, got.lasts(), apart, "%s from %g", name, b.Axes[1].Offset)
@@ -47,5 +48,6 @@ func TestTakesFromAfar(t *testing.T) {
 			}
 		}
 	}
+	assert.Greater(t, played, 20, "six takes turn a table")
 	t.Logf("%g steps off at the most", far)
 }

@@ -37,7 +37,7 @@ func (s *search) worn() (fault.Fault, bool) {
 	if s.reaches {
 		fit = "takes of " + strconv.FormatInt(most, 10) + " rounds would do; " + fit
 	}
-	f := at("rounds", strconv.FormatInt(s.best.Rounds, 10), "count further up than numbers of 24 bits tell steps apart",
+	f := at("rounds", strconv.FormatInt(s.best.Rounds, 10), "count further up than numbers of 24 bits tell steps well apart",
 		fit)
 	f.Axis = s.m.axes[axis].Name
 	return f, true

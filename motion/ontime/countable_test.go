@@ -27,7 +27,7 @@ func TestRoundsThatCanBeCounted(t *testing.T) {
 	c, err := ontime.Choose(tr, 10_000)
 	require.NoError(t, err)
 	require.False(t, c.Expected.Follows())
-	require.ErrorContains(t, c.Expected.Faults.Err(), "axis table: rounds 10000 count further up than numbers of 24 bits tell steps apart; takes of 546 rounds would do")
+	require.ErrorContains(t, c.Expected.Faults.Err(), "axis table: rounds 10000 count further up than numbers of 24 bits tell steps well apart; takes of 546 rounds would do")
 	for _, some := range []struct {
 		j      job
 		rounds int64

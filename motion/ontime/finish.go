@@ -93,7 +93,7 @@ func (s *search) last() {
 		return
 	}
 	p := w.prediction(s.rounds)
-	p.Longest, p.Unsure, p.Assumed = s.best.Longest, s.best.Unsure, s.best.Assumed
+	p.Longest, p.Unsure, p.Axes = s.best.Longest, s.best.Unsure, worseOf(p.Axes, s.best.Axes)
 	s.best = p
 }
 

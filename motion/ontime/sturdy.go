@@ -58,13 +58,19 @@ func (s *search) sturdy(f *fitting, p Prediction, rounds int) Prediction {
 		s.work += len(w.lines)
 		q := w.prediction(p.Rounds)
 		p.Unsure = max(p.Unsure, math.Abs(q.Late-p.Late)/float64(p.Rounds))
-		p.Axes = clone(p.Axes)
-		for i, d := range q.Axes {
-			if math.Abs(d.Worst) > math.Abs(p.Axes[i].Worst) {
-				p.Axes[i] = d
-			}
-		}
+		p.Axes = worseOf(p.Axes, q.Axes)
 	}
 	p.Unsure += f.m.unsure(f.take)
 	return p
+}
+
+// worseOf is of each axis the deviation that is greater.
+func worseOf(a, b []Deviation) []Deviation {
+	out := clone(a)
+	for i, d := range b {
+		if math.Abs(d.Worst) > math.Abs(out[i].Worst) {
+			out[i] = d
+		}
+	}
+	return out
 }
