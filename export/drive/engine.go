@@ -32,6 +32,8 @@ type engine struct {
 	gone  bool      // the wire is
 	stuck time.Time // since when the wire has taken nothing; zero = it does
 	pass  *pass     // the one in hand, or nil
+
+	leaves []float64 // by how much blocks leave the path of each axis; nil = not at all
 }
 
 // patience is how long an answer may be late, beyond all that is known to take

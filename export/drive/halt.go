@@ -126,7 +126,7 @@ func (t *talker) resume(p *pass) {
 		p.shift += max(t.now.Sub(p.when(p.until)), 0)
 	}
 	p.pausedAt = time.Time{}
-	t.stream.paused = false
+	t.stream.paused, t.stream.resumed = false, t.now
 }
 
 // halt makes the controller forget what it holds. A reset at rest keeps its
