@@ -79,9 +79,25 @@ func (t *talker) glide(axis int, to float64, relative bool) error {
 	if err := t.exchange(syncLine, patience+takes); err != nil {
 		return err
 	}
-	if !relative {
-		t.at[axis] = to
+	if t.shift != nil && !relative {
+		if err := t.freshReport(); err != nil {
+			return err
+		}
 	}
+	return t.glided(axis, to, relative)
+}
+
+// glided takes in that a gentle move has ended, unless it is reported to have ended
+// elsewhere.
+func (e *engine) glided(axis int, to float64, relative bool) error {
+	if relative {
+		return nil
+	}
+	if at, ok := e.m.position(); ok && math.Abs(at[axis]-to) > e.mayRest(axis) {
+		a := e.axes[axis]
+		return failed(Astray, "axis %s was sent to %.3f %s and is reported at %.3f", a.Name, to, a.Unit(), at[axis])
+	}
+	e.at[axis] = to
 	return nil
 }
 

@@ -188,7 +188,7 @@ func TestPlayerFaults(t *testing.T) {
 		{"host suspended", func(s *scene, _ *toy) {
 			s.at(midPass, func() { s.p.slept = time.Minute; s.p.stall = s.p.now.Add(time.Minute) })
 		}, drive.Asleep, false},
-		{"loses steps", func(s *scene, y *toy) { s.at(midPass, func() { y.steps[0] += 400 }) }, drive.Astray, false},
+		{"loses steps", func(s *scene, y *toy) { s.at(midPass, func() { y.steps[0] += 400 }) }, drive.NotPlan, false},
 	} {
 		t.Run(f.name, func(t *testing.T) {
 			s, y := playerScene(t)

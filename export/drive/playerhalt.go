@@ -8,6 +8,7 @@ import (
 
 func (p *player) slow() {
 	p.urge(stepplayer.Hold)
+	p.held = true
 	if q := p.engine.pass; q != nil && q.pausedAt.IsZero() {
 		q.held, q.pausedAt = true, p.now
 	}
@@ -23,7 +24,7 @@ func (p *player) crash() {
 func (p *player) rest() error {
 	still := func() bool {
 		s := p.status.State
-		return p.crashed || s != stepplayer.Playing && s != stepplayer.Slowing
+		return p.crashed || !s.Moves()
 	}
 	ok, err := p.until(restWait, still)
 	if err == nil && !ok {
@@ -34,6 +35,7 @@ func (p *player) rest() error {
 
 func (p *player) resume(pass *pass) {
 	p.urge(stepplayer.Resume)
+	p.held, p.resumed = false, p.now
 	pass.shift += p.now.Sub(pass.pausedAt)
 	pass.pausedAt = time.Time{}
 }
@@ -46,7 +48,7 @@ func (p *player) halt() bool {
 		return false
 	}
 	at, ok := p.position()
-	known := ok && p.known && !p.crashed && !p.locked() && p.status.State != stepplayer.Aborted
+	known := ok && p.known && !p.crashed && p.status.State.Keeps()
 	err := p.begin()
 	p.crashed = false
 	if err != nil || p.calming {
