@@ -13,9 +13,9 @@ const (
 	// known to a few.
 	reportSlack = 0.05
 	// strayWeight is what a report weighs that no instant explains, and one that is
-	// explained takes off 1: two in a row are too many, or one in four for long.
+	// explained takes off 1: two in a row are too many, or one in sixteen for long.
 	// Noise on the wire changes a digit of one.
-	strayWeight = 4
+	strayWeight = 16
 	mostStrays  = 2 * strayWeight
 	// lookEvery is how far apart, in s, the plan is looked at for where an axis
 	// could be: at 10 000 mm/s2 it turns around 0.03 mm beyond what is looked at.
@@ -41,12 +41,13 @@ func (s *stream) agrees(t *talker, at []float64, told bool) {
 	if !told {
 		return
 	}
-	now, late, early := p.sec(), s.mayLag(t), reportSlack+worstPace*t.now.Sub(later(s.seenAt, p.zero)).Seconds()
-	if p.held {
-		late, early = mostLate, mostLate
+	now, late := p.sec(), min(s.mayLag(t), mostLate)
+	early := min(reportSlack+worstPace*t.now.Sub(later(s.seenAt, p.zero)).Seconds(), mostLate)
+	if p.held { // it went on while it slowed down, and lost time speeding up
+		late, early = mostLate+t.slowest().Seconds(), t.slowest().Seconds()
 	}
-	from := min(now, now-s.lag, now-p.late) - min(late, mostLate) - t.now.Sub(t.before).Seconds()
-	p.agrees(at, from, max(now, now-s.lag)+min(early, mostLate))
+	from := min(now, now-s.lag, now-p.late) - late - t.now.Sub(t.before).Seconds()
+	p.agrees(at, from, max(now, now-s.lag)+early)
 }
 
 // mayLag is by how many s motion may be later than is known: as was foretold; else as

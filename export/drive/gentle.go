@@ -3,7 +3,6 @@ package drive
 import (
 	"math"
 	"strconv"
-	"time"
 
 	"seamrail/motion/law"
 	"seamrail/motion/rig"
@@ -15,9 +14,13 @@ const (
 	// over its length, time to see what it is about to meet.
 	gentleShare   = 0.1
 	secondsMinute = 60
-	// homeWait is how long finding the switches may take: a metre at 10 mm/s,
-	// twice, on two axes.
-	homeWait = 6 * time.Minute
+	// homeSpeed is how slowly an axis may look for its switch, in mm/s or degrees a
+	// second, all the way there and once more (common practice is three to ten times
+	// as fast there, and a short way slowly).
+	homeSpeed = 5
+	// homePause is what an axis may take besides, in s: to pull off its switch, wait
+	// and look again.
+	homePause = 5
 	// syncLine is answered when all motion before it has ended: G4 waits for
 	// that, and then for its own time (NISTIR 6556, section 3.5.4, says that it
 	// dwells; that answers wait for it is measured, and common practice). A dwell

@@ -8,9 +8,8 @@ import (
 const (
 	// restEvery is how often a report is asked for while waiting for rest.
 	restEvery = 50 * time.Millisecond
-	// restWait is how long slowing down may take at most: a heavy carriage at
-	// 400 mm/s and 100 mm/s2 needs four seconds.
-	restWait = 6 * time.Second
+	// leftWait is how long what a run before has left moving may take to end.
+	leftWait = 6 * time.Second
 	// restMargin is how much longer than planned motion may go on after the
 	// last line that was sent.
 	restMargin = 100 * time.Millisecond
@@ -64,11 +63,12 @@ func (t *talker) rest() error {
 	t.every = restEvery
 	defer func() { t.every = pollEvery }()
 	from := t.now
-	ok, err := t.until(restWait, func() bool {
+	limit := t.slowest() + patience
+	ok, err := t.until(limit, func() bool {
 		return t.crashed || !t.before.Before(from) && t.statusAt.After(from) && t.status.resting()
 	})
 	if err == nil && !ok {
-		err = failed(Silent, "it has not come to rest within %v of the hold", restWait)
+		err = failed(Silent, "it has not come to rest within %v of the hold", limit.Round(time.Millisecond))
 	}
 	return err
 }
@@ -110,7 +110,11 @@ func (t *talker) drainMove() error {
 	}
 	t.Observer.Say("it has no hold: the move in hand goes on to its end")
 	t.stops = 0
-	err := t.exchange(syncLine, homeWait)
+	left := patience
+	if len(t.flight) > 0 {
+		left += max(t.flight[0].by.Sub(t.now), 0)
+	}
+	err := t.exchange(syncLine, left)
 	if errors.Is(err, errStopped) {
 		err = nil
 	}

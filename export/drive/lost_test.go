@@ -195,8 +195,8 @@ func TestHealthyTakesRunThrough(t *testing.T) {
 			return
 		}
 		p, truth := m.w.passes[0], m.took()
-		if res.End == drive.NotPlan { // a timer that counts no slower than so is not what the rig file has
-			require.Greater(rt, math.Abs(truth-p.Planned), 0.2, "%s", res.Detail)
+		if res.End == drive.NotPlan { // it could not keep to it, or its timer counts no slower than so
+			require.Greater(rt, math.Abs(truth-p.Planned), min(0.25, 0.05+p.Planned/10)-took, "%s", res.Detail)
 			return
 		}
 		require.NoError(rt, res.Err(), "%v", m.w.said)

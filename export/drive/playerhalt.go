@@ -26,9 +26,11 @@ func (p *player) rest() error {
 		s := p.status.State
 		return p.crashed || !s.Moves()
 	}
-	ok, err := p.until(restWait, still)
+	// Rows that slow down last twice as long as they would, and those before go on.
+	limit := seconds(2*stepplayer.HoldRows*p.tickSeconds()) + patience
+	ok, err := p.until(limit, still)
 	if err == nil && !ok {
-		err = failed(Silent, "it has not come to rest within %v of the hold", restWait)
+		err = failed(Silent, "it has not come to rest within %v of the hold", limit)
 	}
 	return err
 }
