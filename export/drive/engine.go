@@ -73,8 +73,10 @@ func (e *engine) wait(until time.Time) error {
 		if e.out.waiting() {
 			until = earlier(until, e.now.Add(retryAfter))
 		}
-		ev := e.w.Wait(later(earlier(until, e.due()), e.now.Add(leastWait)))
+		woke, limit := e.now, later(earlier(until, e.due()), e.now.Add(leastWait))
+		ev := e.w.Wait(limit)
 		e.now = e.w.Now()
+		e.way.wakes(woke, limit, e.now)
 		e.handle(ev)
 		e.m.tick()
 		if e.pass != nil {

@@ -83,7 +83,7 @@ func (t *talker) glide(axis int, to float64, relative bool) error {
 		return err
 	}
 	if t.shift != nil && !relative {
-		if err := t.freshReport(); err != nil {
+		if err := t.fresh(); err != nil {
 			return err
 		}
 	}
@@ -115,7 +115,7 @@ func (t *talker) place(at []float64) error {
 		return err
 	}
 	t.shift = nil
-	if err := t.freshReport(); err != nil {
+	if err := t.fresh(); err != nil {
 		return err
 	}
 	t.recount(t.at, at)
@@ -128,9 +128,9 @@ func (t *talker) place(at []float64) error {
 	return t.inRoom(at)
 }
 
-// freshReport waits for a report that was asked for from now on. A controller
+// fresh waits for a report that was asked for from now on. A controller
 // without them needs none.
-func (t *talker) freshReport() error {
+func (t *talker) fresh() error {
 	if t.controller.Status == 0 {
 		return nil
 	}
@@ -154,5 +154,5 @@ func (t *talker) unlock() error {
 		return err
 	}
 	t.alarmed = ""
-	return t.freshReport()
+	return t.fresh()
 }

@@ -37,7 +37,7 @@ func (t *talker) greet() error {
 		return err
 	}
 	t.every = pollEvery
-	if err := t.freshReport(); err != nil {
+	if err := t.fresh(); err != nil {
 		return err
 	}
 	return t.leftOver()

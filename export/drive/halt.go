@@ -2,6 +2,8 @@ package drive
 
 import (
 	"errors"
+	"fmt"
+	"math"
 	"time"
 )
 
@@ -97,8 +99,12 @@ func (t *talker) drain() error {
 	t.enter(Draining)
 	t.Observer.Say(holds(len(t.flight), end.Sub(t.now)))
 	_, err := t.until(end.Sub(t.now), func() bool { return t.crashed })
-	if err == nil && len(t.flight) > 0 && !t.crashed {
-		_, err = t.until(patience, func() bool { return len(t.flight) == 0 })
+	if err != nil || len(t.flight) == 0 || t.crashed {
+		return err
+	}
+	done, err := t.until(patience, func() bool { return len(t.flight) == 0 || t.crashed })
+	if err == nil && !done {
+		err = failed(Silent, "it has not answered line %d, %q, which it was to end with", t.flight[0].number, t.flight[0].text)
 	}
 	return err
 }
@@ -198,10 +204,14 @@ func (t *talker) hush() error {
 // greeted, nor after a reset as long as nothing moves and position is not known.
 func (t *talker) relied() bool { return !t.expected && (t.known || t.moving || !t.adrift) }
 
-// stands returns where the axes stand now, at rest.
+// stands returns where the axes stand now, at rest, if that is a place of the plan.
 func (t *talker) stands() ([]float64, bool) {
 	if t.controller.Status != 0 {
-		return t.position()
+		if t.gone || t.fresh() != nil || !t.status.resting() {
+			return nil, false
+		}
+		at, ok := t.position()
+		return at, ok && t.onPath(at)
 	}
 	if t.controller.Hold != 0 || len(t.flight) > 0 {
 		return nil, false
@@ -212,12 +222,33 @@ func (t *talker) stands() ([]float64, bool) {
 	return t.stream.aim, t.stream.aim != nil
 }
 
+// onPath tells whether a pass that was stopped can have come to rest here. A
+// controller that was reset meanwhile, and does not say so, counts from elsewhere.
+func (t *talker) onPath(at []float64) bool {
+	p := t.engine.pass
+	if p == nil || p.zero.IsZero() {
+		return true
+	}
+	from, to := p.sec()-mostLate-t.slowest().Seconds(), p.sec()+mostLate+t.slowest().Seconds()
+	for i, x := range at {
+		off := p.beyond(i, x, from, to)
+		if t.controller.Hold == 0 && t.stream.aim != nil { // it has gone on to the end of what was sent
+			off = x - t.stream.aim[i]
+		}
+		if math.Abs(off) > p.mayStray(i) || p.moved(at) >= 0 {
+			t.Observer.Say(fmt.Sprintf("axis %s is reported at %.3f %s, where the take has not brought it", t.axes[i].Name, x, t.axes[i].Unit()))
+			return false
+		}
+	}
+	return true
+}
+
 // again tells the controller where it stands, if it is not in an alarm.
 func (t *talker) again(at []float64) bool {
 	if t.calming {
 		return false
 	}
-	if err := t.freshReport(); err != nil || t.locked() {
+	if err := t.fresh(); err != nil || t.locked() {
 		return false
 	}
 	t.stops = 0

@@ -62,6 +62,8 @@ func (e *engine) judge(p *pass) error {
 	late := p.executed - planned
 	may := p.doubt + mostOff(foretold)
 	switch off := p.executed - foretold; {
+	case p.doubt > mostOff(foretold) && !p.held:
+		return failed(NotPlan, "how long its motion took is known to %.0f ms only: an answer came late, and it may have stood still meanwhile", p.doubt*1000)
 	case off < -may, off > may && !p.held:
 		return failed(NotPlan, "its motion took %.3f s, and should have taken %.3f", p.executed, foretold)
 	case !p.held && math.Abs(late)-p.doubt > outOfFrame*frame:

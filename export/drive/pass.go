@@ -26,6 +26,7 @@ type pass struct {
 	worst    []float64 // deviation reported; nil = nothing was
 	position []float64 // last reported; nil = none yet
 	off      []float64 // its deviation from the plan
+	rest     []float64 // where the axes were reported when it came to rest; nil = not known
 	strays   int       // weight of reports that are not the plan's
 	fill     float64
 	beats    *beats
