@@ -59,9 +59,6 @@ func (p *pass) ofRounds() int64 {
 	return endless
 }
 
-// anchor says that sec of the take is now.
-func (p *pass) anchor(sec float64) { p.anchorAt(p.now, sec) }
-
 // anchorAt says when sec of the take is.
 func (p *pass) anchorAt(at time.Time, sec float64) {
 	if !p.zero.IsZero() {
