@@ -207,7 +207,7 @@ func (t *talker) relied() bool { return !t.expected && (t.known || t.moving || !
 // stands returns where the axes stand now, at rest, if that is a place of the plan.
 func (t *talker) stands() ([]float64, bool) {
 	if t.controller.Status != 0 {
-		if t.gone || t.fresh() != nil || !t.status.resting() {
+		if t.gone || t.fresh() != nil || !t.status.is("Idle", "Hold") { // asleep its motors have no current
 			return nil, false
 		}
 		at, ok := t.position()
