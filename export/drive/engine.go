@@ -19,6 +19,7 @@ type engine struct {
 	state    State
 	requests []Request // not yet taken
 	moving   bool      // something may move: a Stop must act at once
+	minded   bool      // what the World was told of that
 	stops    int       // asked for since the motion in hand began
 	crashed  bool      // a reset of the controller is on its way
 	aborted  bool      // the operator did not wait for a gentle stop
@@ -132,6 +133,7 @@ func (e *engine) fail(end End, format string, args ...any) {
 
 // flush hands bytes to the wire and notices one that takes none.
 func (e *engine) flush() {
+	e.mind()
 	before := e.out.sent
 	if err := e.out.flush(e.w); err != nil {
 		e.out, e.gone = wire{}, true
@@ -149,6 +151,14 @@ func (e *engine) flush() {
 		e.stuck = e.now
 	case e.now.Sub(e.stuck) > patience:
 		e.fail(Silent, "the wire has taken no byte for %v", patience)
+	}
+}
+
+// mind tells a World that wants to know whether something moves.
+func (e *engine) mind() {
+	if m, ok := e.w.(Minder); ok && e.minded != e.moving {
+		m.Moves(e.moving)
+		e.minded = e.moving
 	}
 }
 

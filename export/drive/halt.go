@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 	"time"
+
+	"seamrail/motion/rig"
 )
 
 const (
@@ -81,9 +83,11 @@ func (s status) resting() bool {
 }
 
 // slowest returns how long slowing down from full speed can take.
-func (t *talker) slowest() time.Duration {
+func (t *talker) slowest() time.Duration { return slowest(t.axes) }
+
+func slowest(axes []rig.Axis) time.Duration {
 	s := 0.0
-	for _, a := range t.axes {
+	for _, a := range axes {
 		s = max(s, a.MaxSpeed/acceleration(a))
 	}
 	return seconds(s) + restMargin

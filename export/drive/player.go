@@ -52,13 +52,15 @@ const (
 	// rowTick is the tick where the player can: a carriage at 200 mm/s and 80
 	// steps/mm takes 16 steps in it.
 	rowTick = 0.001 // s
-	// rowBytes is how many bytes of rows go into a frame. With two of them on
-	// the way a hold waits for 18 ms at 115200 baud.
+	// rowBytes is how many bytes of rows go into a frame. A hold waits for the end
+	// of one that has begun: 9 ms at 115200 baud.
 	rowBytes = 96
 	// enough is how many rows are sent before the motion begins: half a second.
 	enough = 512
+	// mostFrame is what a frame of rows takes on the wire.
+	mostFrame = rowBytes + 6
 	// mostFlight is how many bytes may be without acknowledgement.
-	mostFlight = 2 * (rowBytes + 6)
+	mostFlight = 2 * mostFrame
 	// resendAfter is when frames without an answer are sent again.
 	resendAfter = 200 * time.Millisecond
 	// bitsPerByte is what a byte takes on the wire: 8 data bits, a start, a stop.
@@ -99,9 +101,9 @@ func (p *player) order(t stepplayer.Type, payload []byte, rows int) {
 	p.out.send(b)
 }
 
-// urge sends a frame that is obeyed at once.
+// urge sends a frame that is obeyed at once, before all that are still to go.
 func (p *player) urge(t stepplayer.Type) {
-	p.out.send(stepplayer.Frame{Type: t}.Append(nil))
+	p.out.cutIn(stepplayer.Frame{Type: t}.Append(nil))
 }
 
 // begin makes it forget its rows and stand by.

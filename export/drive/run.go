@@ -47,6 +47,7 @@ func Run(w World, o Options) Result {
 	if r.Known = e.known; r.Known {
 		r.At = slices.Clone(e.at)
 	}
+	e.mind()
 	e.enter(Over)
 	return r
 }

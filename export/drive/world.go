@@ -23,6 +23,12 @@ type World interface {
 	Wait(until time.Time) Event
 }
 
+// Minder is a World that wants to know whether something moves. It is told
+// before the bytes go out that make it move.
+type Minder interface {
+	Moves(moving bool)
+}
+
 // EventKind says what has happened.
 type EventKind int
 
