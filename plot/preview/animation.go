@@ -62,7 +62,7 @@ type reel struct {
 	views  []View
 	now    int
 	pix    *image.RGBA
-	next   chan *image.RGBA // the picture after now, when it is ready
+	next   chan ready // the picture after now, when it is
 }
 
 // at is picture i. It is quick where pictures are asked for in order.
@@ -71,17 +71,38 @@ func (r *reel) at(i int) *image.RGBA {
 		return r.pix
 	}
 	if r.next != nil && i == r.now+1 {
-		r.pix = <-r.next
+		r.pix = (<-r.next).picture()
 	} else {
 		r.pix = r.finder.Frame(r.views[i].Captured)
 	}
 	r.now, r.next = i, nil
 	if i+1 < len(r.views) {
-		next := make(chan *image.RGBA, 1)
+		next := make(chan ready, 1)
 		r.next = next
-		go func() { next <- r.finder.Frame(r.views[i+1].Captured) }()
+		go func() {
+			var x ready
+			defer func() {
+				x.panicked = recover()
+				next <- x
+			}()
+			x.pix = r.finder.Frame(r.views[i+1].Captured)
+		}()
 	}
 	return r.pix
+}
+
+// ready is a picture that was drawn ahead. A panic on the way is the reader's, who
+// may have a rig to hold.
+type ready struct {
+	pix      *image.RGBA
+	panicked any
+}
+
+func (x ready) picture() *image.RGBA {
+	if x.panicked != nil {
+		panic(x.panicked)
+	}
+	return x.pix
 }
 
 // frame is one picture of a reel.

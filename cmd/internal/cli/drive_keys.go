@@ -8,6 +8,11 @@ import (
 // press is called with each read of the keyboard.
 func (s *session) press(b []byte) {
 	for _, k := range console.Keys(b) {
+		if console.Stops(k) { // before a word is said
+			offer(s.hurried, drive.Request{Kind: drive.Stop})
+			s.Press(k)
+			continue
+		}
 		r, ok := s.Press(k)
 		if ok && r.Kind == drive.Go && s.changed.Load() {
 			s.anew.Store(true)
@@ -15,7 +20,7 @@ func (s *session) press(b []byte) {
 		}
 		switch {
 		case !ok:
-		case r.Kind == drive.Stop || r.Kind == drive.Quit:
+		case r.Kind == drive.Quit:
 			offer(s.hurried, r)
 		default:
 			offer(s.asks, r)
@@ -39,6 +44,9 @@ func (s *session) interrupt() {
 	}
 	offer(s.hurried, drive.Request{Kind: drive.Stop})
 }
+
+// silenced is told that nothing can be printed any more, and why.
+func (s *session) silenced(err error) { s.why.CompareAndSwap(nil, &err) }
 
 // end is told by a signal, or by a terminal that is gone; told again, it
 // aborts.

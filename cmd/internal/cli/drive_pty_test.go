@@ -19,6 +19,7 @@ import (
 	"github.com/creack/pty"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"golang.org/x/sys/unix"
 
 	"seamrail/cmd/internal/cli"
 	"seamrail/export/drive"
@@ -76,7 +77,7 @@ func bench(t *testing.T) (shot string, r rig.Rig) {
 // at a deadline; the one that is given is closed.
 func waitable(t *testing.T, f *os.File) *os.File {
 	t.Helper()
-	fd, err := syscall.Dup(int(f.Fd()))
+	fd, err := unix.FcntlInt(f.Fd(), unix.F_DUPFD_CLOEXEC, 0) // a program that is begun must not hold it open
 	require.NoError(t, err)
 	require.NoError(t, syscall.SetNonblock(fd, true))
 	require.NoError(t, f.Close())

@@ -25,9 +25,10 @@ type session struct {
 	before takelog.Log
 
 	hurried, asks chan drive.Request
-	told          atomic.Bool // a signal said to end
-	changed       atomic.Bool // the shot has been written to since it was planned
-	anew          atomic.Bool // and is to be planned anew
+	told          atomic.Bool           // a signal said to end
+	why           atomic.Pointer[error] // or that nothing can be printed did
+	changed       atomic.Bool           // the shot has been written to since it was planned
+	anew          atomic.Bool           // and is to be planned anew
 	passes        []drive.Pass
 
 	// Of a run that a page steers.
@@ -80,22 +81,31 @@ func driveRun(o *DriveOptions) (err error) {
 func (s *session) connected(source func() drive.Source) (err error) {
 	s.o.Streams.release()
 	gone := sync.OnceFunc(s.end) // told twice, by a signal and by a read: that is no second stop
+	deaf := func(err error) { s.silenced(err); gone() }
 	release := host.Signals(s.interrupt, s.end, gone)
 	defer release()
+	defer host.Listeners(s.o.Streams.files(), deaf)()
+	queue := console.NewQueue(s.out, deaf)
+	defer queue.Close()
+	s.out = queue
 	world, err := s.o.open(s.job.rig, s.hurried, s.asks)
 	if err != nil {
 		return &RigError{err}
 	}
 	defer func() { err = errors.Join(err, world.Close()) }()
-	if tty := s.o.keys(); tty != nil {
+	tty := s.o.keys()
+	if tty != nil {
 		s.out = console.Raw{W: s.out}
+	}
+	s.Panel = s.panel(s.o.screen(), tty != nil)
+	if tty != nil {
 		k, err := host.NewKeyboard(tty, s.press, gone)
 		if err != nil {
 			return fmt.Errorf("the terminal's keys: %w", err)
 		}
 		defer func() { _ = k.Close() }()
 	}
-	s.Panel = s.panel(s.o.screen(), s.o.keys() != nil)
+	s.guard(world)
 	return s.ended(s.run(world, s.options(source)))
 }
 

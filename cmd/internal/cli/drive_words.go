@@ -55,7 +55,11 @@ func (s *session) ended(r drive.Result) error {
 		return err
 	}
 	if s.told.Load() {
-		return &StoppedError{}
+		stopped := &StoppedError{}
+		if why := s.why.Load(); why != nil {
+			stopped.Why = *why
+		}
+		return stopped
 	}
 	if s.o.KeepRate {
 		return s.keepRate()

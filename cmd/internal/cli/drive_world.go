@@ -1,8 +1,10 @@
 package cli
 
 import (
+	"fmt"
 	"io"
 
+	"seamrail/cmd/internal/console"
 	"seamrail/cmd/internal/host"
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
@@ -29,6 +31,18 @@ func (o *DriveOptions) open(r rig.Rig, hurried, asks <-chan drive.Request) (worl
 	}
 	return host.New(port, r.Controller.Baud, hurried, asks), nil
 }
+
+// guard has the controller told to hold if this program dies.
+func (s *session) guard(w world) {
+	if g, ok := w.(interface {
+		Guard(drive.LastWords, func(string))
+	}); ok {
+		g.Guard(drive.LastWordsFor(s.job.rig), s.say)
+	}
+}
+
+// say tells the operator what the engine does not.
+func (s *session) say(text string) { fmt.Fprintln(s.out, console.Folded(text, s.o.screen())) }
 
 // virtualRig is the rig as its file describes it. One whose greeting the file
 // does not know says something all the same, as boards do.

@@ -53,10 +53,17 @@ func (e *UsageError) Unwrap() error { return e.Err }
 func misused(format string, args ...any) error { return &UsageError{fmt.Errorf(format, args...)} }
 
 // StoppedError says that the program was told to stop, and has.
-type StoppedError struct{}
+type StoppedError struct {
+	Why error // what told it, where that was no one
+}
 
 // Error says so.
-func (*StoppedError) Error() string { return "stopped" }
+func (e *StoppedError) Error() string {
+	if e.Why == nil {
+		return "stopped"
+	}
+	return fmt.Sprintf("stopped: %v", e.Why)
+}
 
 // Code returns the exit code for an error of a command; nil is ExitFine.
 // Whatever is neither the plan's nor the rig's fault is a matter of usage.

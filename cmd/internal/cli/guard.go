@@ -6,6 +6,7 @@ import (
 	"os/signal"
 	"syscall"
 
+	"seamrail/cmd/internal/deadman"
 	"seamrail/cmd/internal/whole"
 )
 
@@ -15,7 +16,7 @@ func guard(s Streams) (release func()) {
 	told := make(chan os.Signal, 1)
 	signal.Notify(told, os.Interrupt, syscall.SIGTERM)
 	done := make(chan struct{})
-	go func() {
+	deadman.Go(func() {
 		select {
 		case <-told:
 			whole.Abandon()
@@ -23,7 +24,7 @@ func guard(s Streams) (release func()) {
 			os.Exit(ExitStopped)
 		case <-done:
 		}
-	}()
+	})
 	return func() {
 		signal.Stop(told)
 		close(done)

@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"seamrail/cmd/internal/deadman"
 	"seamrail/cmd/internal/starter"
 	"seamrail/motion/cue"
 	"seamrail/motion/picture"
@@ -162,7 +163,7 @@ func planned(s shot.Shot, r rig.Rig, ahead bool) (job, error) {
 	}
 	t, fit := trajectory.New(p), &fitting{}
 	if ahead && len(p.Breaches()) == 0 {
-		go fit.get(t) // which keeps the error too
+		deadman.Go(func() { _, _ = fit.get(t) }) // which keeps the error too
 	}
 	seen, err := sight.Examine(t, s)
 	if err != nil {

@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/deadman"
 	"seamrail/cmd/internal/host"
 	"seamrail/cmd/internal/page"
 	"seamrail/motion/rig"
@@ -77,7 +78,7 @@ func pageRun(o *PageOptions) error {
 			return
 		}
 		told = true
-		go end()
+		deadman.Go(end)
 	}
 	release := host.Signals(stop, stop, sync.OnceFunc(stop))
 	defer release()

@@ -3,6 +3,8 @@ package cli
 import (
 	"os/exec"
 	"runtime"
+
+	"seamrail/cmd/internal/deadman"
 )
 
 // browse opens an address in the browser that the system prefers. It does not
@@ -20,6 +22,6 @@ func browse(address string) error {
 	if err := c.Start(); err != nil {
 		return err
 	}
-	go func() { _ = c.Wait() }()
+	deadman.Go(func() { _ = c.Wait() })
 	return nil
 }

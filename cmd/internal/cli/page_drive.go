@@ -126,6 +126,7 @@ func (d *pageDrive) options() drive.Options {
 // Run drives until the operator leaves or something is wrong.
 func (d *pageDrive) Run() (how string, err error) {
 	defer func() { err = errors.Join(err, d.world.Close(), d.log.Close()) }()
+	d.guard(d.world)
 	r := d.session.run(d.world, d.options())
 	if err := r.Err(); err != nil {
 		return "", fmt.Errorf("%w; where the rig stands is not known: home it, or place it by hand, before it moves again", err)

@@ -6,6 +6,8 @@ import (
 	"sync"
 
 	"github.com/spf13/cobra"
+
+	"seamrail/cmd/internal/deadman"
 )
 
 const rootLong = `seamrail plans looping moves of a camera rail and a turntable, so that the
@@ -64,7 +66,15 @@ func noSuchCommand(c *cobra.Command, args []string) error {
 }
 
 // Run runs the command line and returns the exit code.
-func Run(s Streams, args []string) int {
+func Run(s Streams, args []string) (code int) {
+	if code, asked := deadman.Asked(args); asked {
+		return code
+	}
+	deadman.Guard(func() { code = run(s, args) })
+	return code
+}
+
+func run(s Streams, args []string) int {
 	s.unguard = sync.OnceFunc(guard(s))
 	defer s.unguard()
 	root := NewRoot(s)

@@ -24,6 +24,16 @@ func (s Streams) release() {
 	}
 }
 
+// files are those that are printed to, where they are files.
+func (s Streams) files() (out []*os.File) {
+	for _, w := range []io.Writer{s.Out, s.Err} {
+		if f, ok := w.(*os.File); ok {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
 // System returns the streams of the process. Colour is off when the output is
 // not a terminal, when NO_COLOR is set to anything (the convention of
 // no-color.org) or when the terminal is dumb.

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+	"testing/synctest"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -124,15 +125,34 @@ func TestMarksGoToTheChosenAxis(t *testing.T) {
 }
 
 func TestTheLastTakeIsKept(t *testing.T) {
-	var kept []int
-	p, out := panel(console.Options{Keep: func(n int) error { kept = append(kept, n); return nil }})
-	p.Enter(drive.Ready)
-	p.Press('k')
-	assert.Contains(t, out.String(), "there is no take to keep yet")
-	p.Passed(drive.Pass{Take: 4, Rounds: 1, End: drive.Finished})
-	p.Press('k')
-	assert.Equal(t, []int{4}, kept)
-	assert.Contains(t, out.String(), "take 4 is one to keep")
+	synctest.Test(t, func(t *testing.T) {
+		var kept []int
+		p, out := panel(console.Options{Keep: func(n int) error { kept = append(kept, n); return nil }})
+		p.Enter(drive.Ready)
+		p.Press('k')
+		assert.Contains(t, out.String(), "there is no take to keep yet")
+		p.Passed(drive.Pass{Take: 4, Rounds: 1, End: drive.Finished})
+		p.Press('k')
+		synctest.Wait()
+		assert.Equal(t, []int{4}, kept)
+		assert.Contains(t, out.String(), "take 4 is one to keep")
+	})
+}
+
+// A disk that takes its time keeps no key from stopping the rig.
+func TestAKeyDoesNotWaitForTheDisk(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		disk := make(chan struct{})
+		p, _ := panel(console.Options{Keep: func(int) error { <-disk; return nil }})
+		p.Enter(drive.Ready)
+		p.Passed(drive.Pass{Take: 1, Rounds: 1, End: drive.Finished})
+		p.Press('k')
+		synctest.Wait()
+		r, ok := p.Press(' ')
+		assert.True(t, ok)
+		assert.Equal(t, drive.Stop, r.Kind)
+		close(disk)
+	})
 }
 
 // A plain page has a line for what happens, and no bell, bar or return.

@@ -15,13 +15,16 @@ const clearWord = "clear"
 // fine step, and one to get about with.
 var jogs = map[Key]float64{Left: -0.1, Right: 0.1, Down: -5, Up: 5}
 
+// Stops tells whether a key stops the rig, whatever that is doing.
+func Stops(k Key) bool { return k == Interrupt || k == Escape || k == ' ' }
+
 // Press takes one key and returns what it asks the engine for, if anything.
 // What a key means depends on what the rig is doing; that it stops never does.
 func (p *Panel) Press(k Key) (drive.Request, bool) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	switch {
-	case k == Interrupt || k == Escape || k == ' ':
+	case Stops(k):
 		p.typed = nil
 		p.say("stop\n")
 		return drive.Request{Kind: drive.Stop}, true

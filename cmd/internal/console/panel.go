@@ -10,6 +10,7 @@ import (
 
 	"github.com/schollz/progressbar/v3"
 
+	"seamrail/cmd/internal/deadman"
 	"seamrail/export/drive"
 )
 
@@ -183,16 +184,21 @@ func (p *Panel) Marked(name string, at []float64) {
 	p.line("%s", text)
 }
 
-// keep marks the last take.
+// keep marks the last take. A disk may take its time, and no key waits for it.
 func (p *Panel) keep() {
-	switch {
-	case p.taken == 0 || p.Keep == nil:
+	take := p.taken
+	if take == 0 || p.Keep == nil {
 		p.line("there is no take to keep yet")
-	default:
-		if err := p.Keep(p.taken); err != nil {
+		return
+	}
+	deadman.Go(func() {
+		err := p.Keep(take)
+		p.mu.Lock()
+		defer p.mu.Unlock()
+		if err != nil {
 			p.line("%v", err)
 			return
 		}
-		p.line("take %d is one to keep", p.taken)
-	}
+		p.line("take %d is one to keep", take)
+	})
 }

@@ -26,6 +26,9 @@ func (p *Panel) Progress(g drive.Progress) {
 		p.plain(g)
 		return
 	}
+	if q, ok := p.Out.(interface{ Busy() bool }); ok && q.Busy() {
+		return // the next one tells more
+	}
 	if p.bar == nil {
 		p.bar = progressbar.NewOptions(barSteps+1, // a bar that is full is not drawn again
 			progressbar.OptionSetWriter(p.Out), progressbar.OptionSetWidth(barWidth),

@@ -7,29 +7,32 @@
 package deadman
 
 import (
+	"fmt"
+	"net/http"
+	"os"
+	"runtime/debug"
+	"slices"
 	"sync"
 )
 
-// brakes are what holds the rigs that this program drives.
+// brakes are what holds the rigs that this program drives, and what is to be left
+// in order after that.
 var brakes struct {
 	sync.Mutex
-	list map[*func()]bool
+	list []*func()
 }
 
-// OnPanic has brake called before this program dies of a panic, until release.
-// It may be called while anything else runs, and must not wait for long.
+// OnPanic has brake called before this program dies of a panic, until release;
+// those given first are called first. It may be called while anything else runs,
+// and must not wait for long.
 func OnPanic(brake func()) (release func()) {
 	brakes.Lock()
 	defer brakes.Unlock()
-	if brakes.list == nil {
-		brakes.list = map[*func()]bool{}
-	}
-	id := &brake
-	brakes.list[id] = true
+	brakes.list = append(brakes.list, &brake)
 	return func() {
 		brakes.Lock()
 		defer brakes.Unlock()
-		delete(brakes.list, id)
+		brakes.list = slices.DeleteFunc(brakes.list, func(b *func()) bool { return b == &brake })
 	}
 }
 
@@ -49,8 +52,27 @@ func Guard(f func()) {
 	fine = true
 }
 
-// Driving tells whether this program drives anything.
-func Driving() bool {
+// Answered is to be deferred where a panic would be taken for the fault of one
+// question and the program go on, as a server of pages does. While a rig is
+// driven, what moves is held and the program ends.
+func Answered() {
+	what := recover()
+	if what == nil {
+		return
+	}
+	if what == http.ErrAbortHandler || !driving() {
+		panic(what)
+	}
+	brake()
+	fmt.Fprintf(os.Stderr, "panic: %v\n\n%s", what, debug.Stack())
+	os.Exit(died)
+}
+
+// died is the code that a program exits with that dies of a panic.
+const died = 2
+
+// driving tells whether this program drives anything.
+func driving() bool {
 	brakes.Lock()
 	defer brakes.Unlock()
 	return len(brakes.list) > 0
@@ -61,7 +83,7 @@ func Driving() bool {
 func brake() {
 	brakes.Lock()
 	defer brakes.Unlock()
-	for b := range brakes.list {
+	for _, b := range brakes.list {
 		(*b)()
 	}
 }

@@ -29,7 +29,10 @@ func Line(name string) (*os.File, error) {
 	if _, err := unix.IoctlGetInt(fd, unix.TIOCOUTQ); err != nil { // it is no port
 		return nil, errors.Join(err, unix.Close(fd))
 	}
-	return os.NewFile(uintptr(fd), name), nil
+	// To a File that it knows as one that waits, the mode is left as it is.
+	err = unix.SetNonblock(fd, false)
+	f := os.NewFile(uintptr(fd), name)
+	return f, errors.Join(err, unix.SetNonblock(fd, true))
 }
 
 // self is the program that runs, also where its file has been replaced.

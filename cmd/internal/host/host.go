@@ -7,6 +7,7 @@ import (
 	"sync"
 	"time"
 
+	"seamrail/cmd/internal/deadman"
 	"seamrail/export/drive"
 )
 
@@ -15,9 +16,21 @@ type Port interface {
 	io.ReadWriteCloser
 }
 
-// World is drive.World on a port. It owns two goroutines, which Close ends.
+// direct is a port that takes what it has room for at once. Bytes for it need no
+// goroutine that waits in their place.
+type direct interface {
+	// Put hands over bytes without waiting, and returns how many were taken.
+	Put(p []byte) (int, error)
+	// Unsent is how many bytes of those have not left this computer, as far as the
+	// system knows.
+	Unsent() int
+}
+
+// World is drive.World on a port. It owns a goroutine that reads and, where the
+// port is not direct, one that writes, which Close ends.
 type World struct {
 	port    Port
+	direct  direct     // or nil
 	wire    chan chunk // what the reader and the writer have to tell, in order
 	pending *pipe
 	pace    pacer
@@ -28,6 +41,7 @@ type World struct {
 	done    sync.WaitGroup
 	once    sync.Once
 	fault   error
+	guard   guard
 }
 
 // chunk is bytes from the wire, or its end.
@@ -48,28 +62,65 @@ func New(port Port, baud int, hurried, asks <-chan drive.Request) *World {
 		port: port, wire: make(chan chunk, backlog), pending: newPipe(), pace: newPacer(baud), asks: asks, hurried: hurried,
 		slept: suspension(), closing: make(chan struct{}),
 	}
-	w.done.Add(2)
-	go w.read()
-	go w.write()
+	w.direct, _ = port.(direct)
+	w.begin(w.read)
+	if w.direct == nil {
+		w.begin(w.write)
+	}
 	return w
+}
+
+func (w *World) begin(f func()) {
+	w.done.Add(1)
+	deadman.Go(func() {
+		defer w.done.Done()
+		f()
+	})
 }
 
 // Now is the clock of the system, with the part that never goes back.
 func (w *World) Now() time.Time { return time.Now() }
 
-// Write hands bytes to the writer, as far as it and the wire have room for them.
-func (w *World) Write(p []byte) (int, error) {
+// Write hands bytes to the wire, or to the writer, as far as they have room.
+func (w *World) Write(p []byte) (n int, err error) {
 	if w.fault != nil {
 		return 0, w.fault
 	}
 	now := w.Now()
-	n := w.pending.put(p[:min(len(p), w.pace.room(now))])
+	p = p[:min(len(p), w.room(now))]
+	if w.direct == nil {
+		n = w.pending.put(p)
+	} else if len(p) > 0 {
+		n, err = w.direct.Put(p)
+	}
 	w.pace.sent(now, n)
-	return n, nil
+	w.fault = err
+	return n, err
+}
+
+// room is how many bytes may go on their way now: a stop has to wait for them.
+func (w *World) room(now time.Time) int {
+	room := w.pace.room(now)
+	if w.direct != nil {
+		room = min(room, max(w.pace.most()-w.direct.Unsent(), 0))
+	}
+	return room
 }
 
 // Wait returns the first thing that happens, or Nothing at until.
 func (w *World) Wait(until time.Time) drive.Event {
+	for {
+		beat := w.Now().Add(w.guard.beat(w.Now()))
+		if !beat.Before(until) {
+			return w.wait(until)
+		}
+		if e := w.wait(beat); e.Kind != drive.Nothing {
+			return e
+		}
+	}
+}
+
+func (w *World) wait(until time.Time) drive.Event {
 	if d := w.slept(); d > 0 {
 		return drive.Event{Kind: drive.Slept, Duration: d}
 	}
@@ -130,7 +181,6 @@ func (w *World) tell(c chunk) drive.Event {
 const readSize = 4096
 
 func (w *World) read() {
-	defer w.done.Done()
 	buf := make([]byte, readSize)
 	for {
 		n, err := w.port.Read(buf)
@@ -167,7 +217,6 @@ func (w *World) closed() bool {
 }
 
 func (w *World) write() {
-	defer w.done.Done()
 	for {
 		b, ok := w.pending.take()
 		if !ok {
@@ -210,7 +259,8 @@ type flusher interface{ ResetOutputBuffer() error }
 // both goroutines. A second call does nothing.
 func (w *World) Close() (err error) {
 	w.once.Do(func() {
-		w.pending.drain(lastWords)
+		w.drain()
+		w.guard.release()
 		close(w.closing)
 		w.pending.close()
 		if f, ok := w.port.(flusher); ok {
@@ -220,4 +270,15 @@ func (w *World) Close() (err error) {
 		w.done.Wait()
 	})
 	return err
+}
+
+// drain lets what was written go out, for a moment.
+func (w *World) drain() {
+	if w.direct == nil {
+		w.pending.drain(lastWords)
+		return
+	}
+	for end := time.Now().Add(lastWords); w.direct.Unsent() > 0 && time.Now().Before(end); {
+		time.Sleep(time.Millisecond)
+	}
 }

@@ -6,6 +6,8 @@ import (
 	"time"
 
 	"golang.org/x/term"
+
+	"seamrail/cmd/internal/deadman"
 )
 
 // Keyboard is a terminal that hands over each key as it is pressed. It owns a
@@ -16,6 +18,7 @@ type Keyboard struct {
 	before  *term.State
 	waits   bool // whether a Read that waits can be ended
 	stopped chan struct{}
+	unguard func()
 }
 
 // terminalName is the terminal that a process belongs to, whatever its input
@@ -41,7 +44,8 @@ func NewKeyboard(in *os.File, press func([]byte), gone func()) (*Keyboard, error
 		return nil, err
 	}
 	k.before = before
-	go k.read(press, gone)
+	k.unguard = deadman.OnPanic(func() { _ = term.Restore(k.screen, before) })
+	deadman.Go(func() { k.read(press, gone) })
 	return k, nil
 }
 
@@ -84,5 +88,6 @@ func (k *Keyboard) Close() error {
 		<-k.stopped
 	}
 	k.release()
+	k.unguard()
 	return term.Restore(k.screen, k.before)
 }

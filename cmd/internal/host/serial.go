@@ -7,17 +7,26 @@ import (
 	"syscall"
 
 	"go.bug.st/serial"
+
+	"seamrail/cmd/internal/deadman"
 )
 
 // Open opens a serial port at a speed in bits a second, eight bits without
 // parity and one stop bit, as boards of the trade talk. The error says in plain
 // words why it cannot.
 func Open(name string, baud int) (Port, error) {
+	line, without := deadman.Line(name)
 	p, err := serial.Open(name, &serial.Mode{BaudRate: baud})
-	if err != nil {
+	switch {
+	case err != nil && without == nil:
+		_ = line.Close()
+		fallthrough
+	case err != nil:
 		return nil, plainOpen(name, baud, err)
+	case without != nil:
+		return p, nil
 	}
-	return p, nil
+	return shared(p, line), nil
 }
 
 // plainOpen words what the library and the system say.

@@ -6,6 +6,7 @@ import (
 	"sync"
 	"time"
 
+	"seamrail/cmd/internal/deadman"
 	"seamrail/export/drive"
 )
 
@@ -79,8 +80,9 @@ func (s *Server) openDrive(w http.ResponseWriter, r *http.Request) {
 	d.halt, d.jog = 0, 0
 	d.claim, d.run, d.heard, d.over = newKey(), run, time.Now(), make(chan struct{})
 	s.stage.set(run.First(), run.Mark)
-	go s.drive(run, d.over)
-	go s.look(d.over)
+	over := d.over
+	deadman.Go(func() { s.drive(run, over) })
+	deadman.Go(func() { s.look(over) })
 	reply(w, http.StatusOK, map[string]string{"claim": string(d.claim)})
 }
 

@@ -5,6 +5,8 @@ import (
 	"net/http"
 	"slices"
 	"strings"
+
+	"seamrail/cmd/internal/deadman"
 )
 
 // policy lets the page run what this program serves and nothing else (W3C
@@ -50,6 +52,7 @@ func (g guard) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	r.Body = http.MaxBytesReader(w, r.Body, mostBody)
+	defer deadman.Answered()
 	g.next.ServeHTTP(w, r)
 }
 

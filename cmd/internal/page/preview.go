@@ -10,6 +10,7 @@ import (
 	"net/http"
 	"runtime"
 
+	"seamrail/cmd/internal/deadman"
 	"seamrail/plot/preview"
 )
 
@@ -83,7 +84,7 @@ func span(q previewQuestion, captured int64) (from, to, every int64) {
 // drawn draws frames on every processor, and gives them in order.
 func drawn(ctx context.Context, f *preview.Finder, from, to, every int64) <-chan chan []byte {
 	ready := make(chan chan []byte, runtime.GOMAXPROCS(0))
-	go func() {
+	deadman.Go(func() {
 		defer close(ready)
 		for k := from; k < to; k += every {
 			one := make(chan []byte, 1)
@@ -91,10 +92,10 @@ func drawn(ctx context.Context, f *preview.Finder, from, to, every int64) <-chan
 			case <-ctx.Done():
 				return
 			case ready <- one:
-				go func() { one <- drawing(f, k) }()
+				deadman.Go(func() { one <- drawing(f, k) })
 			}
 		}
-	}()
+	})
 	return ready
 }
 
