@@ -1,11 +1,18 @@
 package cli
 
 import (
+	"seamrail/cmd/internal/deadman"
 	"seamrail/export/drive"
 )
 
-// run drives, and plans anew and goes on where marks have changed the shot.
-func (s *session) run(w drive.World, o drive.Options) drive.Result {
+// run drives, and holds what moves should it panic.
+func (s *session) run(w drive.World, o drive.Options) (r drive.Result) {
+	deadman.Guard(func() { r = s.goOn(w, o) })
+	return r
+}
+
+// goOn drives, and plans anew and goes on where marks have changed the shot.
+func (s *session) goOn(w drive.World, o drive.Options) drive.Result {
 	takes := 0
 	for {
 		r := drive.Run(w, o)

@@ -17,6 +17,9 @@ type world interface {
 	io.Closer
 }
 
+// openPort opens a port; tests open one that fails on demand.
+var openPort = host.Open
+
 // open connects to the rig that the flags name.
 func (o *DriveOptions) open(r rig.Rig, hurried, asks <-chan drive.Request) (world, error) {
 	switch {
@@ -25,7 +28,7 @@ func (o *DriveOptions) open(r rig.Rig, hurried, asks <-chan drive.Request) (worl
 	case o.Virtual:
 		return host.New(virtual.NewPort(virtualRig(r), 1), r.Controller.Baud, hurried, asks), nil
 	}
-	port, err := host.Open(o.Port, r.Controller.Baud)
+	port, err := openPort(o.Port, r.Controller.Baud)
 	if err != nil {
 		return nil, err
 	}

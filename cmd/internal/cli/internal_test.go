@@ -4,6 +4,7 @@ package cli
 var (
 	PortsRun = portsRun
 	NewRun   = newRun
+	OpenPort = &openPort
 )
 
 // World is what they may connect to.

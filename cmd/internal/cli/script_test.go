@@ -16,6 +16,7 @@ import (
 func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){
 		"seamrail": func() { os.Exit(cli.Run(cli.System(), os.Args[1:])) },
+		"planted":  planted,
 	})
 }
 

@@ -103,9 +103,13 @@ func (s *Switch) tell(b byte) error {
 }
 
 // Close lets the second process end, and waits until it has let go of the port.
+// While something moves it is not let: it holds that then.
 func (s *Switch) Close() error {
 	if s == nil {
 		return nil
+	}
+	if s.moving {
+		return s.pipe.Close()
 	}
 	_ = s.tell(done)
 	_ = s.pipe.Close()

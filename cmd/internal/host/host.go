@@ -256,14 +256,16 @@ const lastWords = 200 * time.Millisecond
 type flusher interface{ ResetOutputBuffer() error }
 
 // Close lets pending bytes go out, for a moment, closes the port and waits for
-// both goroutines. A second call does nothing.
+// both goroutines. What moves all the same, since the engine has panicked, is
+// held. A second call does nothing.
 func (w *World) Close() (err error) {
 	w.once.Do(func() {
+		w.brake()
 		w.drain()
 		w.guard.release()
 		close(w.closing)
 		w.pending.close()
-		if f, ok := w.port.(flusher); ok {
+		if f, ok := w.port.(flusher); ok && w.stuck() {
 			_ = f.ResetOutputBuffer()
 		}
 		err = w.port.Close()
@@ -271,6 +273,9 @@ func (w *World) Close() (err error) {
 	})
 	return err
 }
+
+// stuck tells whether the port has, or may have, what it cannot send.
+func (w *World) stuck() bool { return w.direct == nil || w.direct.Unsent() > 0 }
 
 // drain lets what was written go out, for a moment.
 func (w *World) drain() {
