@@ -105,7 +105,7 @@ func (s *session) connected(source func() drive.Source) (err error) {
 		}
 		defer func() { _ = k.Close() }()
 	}
-	s.guard(world)
+	s.guard(world, host.First)
 	return s.ended(s.run(world, s.options(source)))
 }
 

@@ -35,12 +35,14 @@ func (o *DriveOptions) open(r rig.Rig, hurried, asks <-chan drive.Request) (worl
 	return host.New(port, r.Controller.Baud, hurried, asks), nil
 }
 
-// guard has the controller told to hold if this program dies.
-func (s *session) guard(w world) {
-	if g, ok := w.(interface {
-		Guard(drive.LastWords, func(string))
-	}); ok {
-		g.Guard(drive.LastWordsFor(s.job.rig), s.say)
+// guard has the controller told to hold if this program dies. A rig made of software
+// is worth no urgency.
+func (s *session) guard(w world, u host.Urgency) {
+	if s.o.Virtual {
+		u = host.Ordinary
+	}
+	if w, ok := w.(*host.World); ok {
+		w.Guard(drive.LastWordsFor(s.job.rig), u, s.say)
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"seamrail/cmd/internal/console"
+	"seamrail/cmd/internal/host"
 	"seamrail/cmd/internal/page"
 	"seamrail/export/drive"
 	"seamrail/export/report"
@@ -126,7 +127,7 @@ func (d *pageDrive) options() drive.Options {
 // Run drives until the operator leaves or something is wrong.
 func (d *pageDrive) Run() (how string, err error) {
 	defer func() { err = errors.Join(err, d.world.Close(), d.log.Close()) }()
-	d.guard(d.world)
+	d.guard(d.world, host.Ahead)
 	r := d.session.run(d.world, d.options())
 	if err := r.Err(); err != nil {
 		return "", fmt.Errorf("%w; where the rig stands is not known: home it, or place it by hand, before it moves again", err)

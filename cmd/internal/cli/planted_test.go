@@ -5,6 +5,7 @@ package cli_test
 import (
 	"io"
 	"os"
+	"runtime/debug"
 	"sync"
 
 	"golang.org/x/sys/unix"
@@ -29,6 +30,8 @@ const plantEnv = "SEAMRAIL_TEST_PLANT"
 
 // ripeEnv names the file that makes it happen once it is there.
 const ripeEnv = "SEAMRAIL_TEST_RIPE"
+
+func init() { programs["planted"] = planted }
 
 // planted is the program with something planted in it.
 func planted() {
@@ -109,6 +112,7 @@ func befall(what string) {
 			}()
 		}
 	case noStack:
+		debug.SetMaxStack(1 << 20)
 		deeper(0)
 	}
 }

@@ -12,12 +12,14 @@ import (
 	"seamrail/cmd/internal/cli"
 )
 
+// programs are what tests can run as programs, by name.
+var programs = map[string]func(){
+	"seamrail": func() { os.Exit(cli.Run(cli.System(), os.Args[1:])) },
+}
+
 // TestMain lets the scripts run the program as the test binary itself.
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){
-		"seamrail": func() { os.Exit(cli.Run(cli.System(), os.Args[1:])) },
-		"planted":  planted,
-	})
+	testscript.Main(m, programs)
 }
 
 // TestScripts runs the whole program from testdata/script. The scripts have

@@ -18,6 +18,9 @@ type guard struct {
 	second  *deadman.Switch // nil = there is none
 	tell    func(string)
 	braking []byte
+
+	urgency  Urgency // asked for while something moves
+	untidied func()  // lets memory be tidied up again
 }
 
 // lined is a port that a second process can speak on.
@@ -26,9 +29,11 @@ type lined interface{ Line() *os.File }
 // Guard has the controller told to hold when this program dies, in whatever way,
 // while something moves. Where that cannot be had, tell is told what is not, in
 // plain words. A controller without a word for it rests when it is not fed.
-func (w *World) Guard(words drive.LastWords, tell func(string)) {
+//
+// While something moves this program is as urgent as u, as far as the system allows.
+func (w *World) Guard(words drive.LastWords, u Urgency, tell func(string)) {
 	g := &w.guard
-	g.tell, g.braking = tell, words.Hold
+	g.tell, g.braking, g.urgency = tell, words.Hold, u
 	if len(words.Hold)+len(words.Forget) == 0 {
 		return
 	}
@@ -58,8 +63,17 @@ func unwatched(err error) string {
 
 // Moves is told by the engine whether something moves.
 func (w *World) Moves(moving bool) {
-	w.guard.moving.Store(moving)
-	w.guard.lost(w.guard.second.Moves(moving))
+	g := &w.guard
+	g.lost(g.second.Moves(moving))
+	switch was := g.moving.Swap(moving); {
+	case was == moving:
+	case moving:
+		g.untidied = untidied()
+		g.hurry()
+	default:
+		g.untidied()
+		g.relax()
+	}
 }
 
 // beat shows the second process that this one is there, and returns when it has
