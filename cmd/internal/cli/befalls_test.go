@@ -258,6 +258,7 @@ var befalls = map[string]struct {
 	"SIGSEGV":               {befall: signalled(syscall.SIGSEGV), code: 2},
 	"SIGSTOP":               {befall: signalled(syscall.SIGSTOP), lives: true, within: 3 * time.Second},
 	"file too large":        {befall: full, code: cli.ExitRig},
+	"output disk full":      {program: "planted", plant: fullDisk, code: cli.ExitStopped, within: 3 * time.Second}, // as it prints again
 	"panic in the reader":   {program: "planted", plant: inReader, code: 2},
 	"panic in the engine":   {program: "planted", plant: inEngine, code: 2},
 	"panic in the console":  {program: "planted", plant: inConsole, code: 2, within: 3 * time.Second}, // as it prints again,
@@ -322,4 +323,20 @@ func TestTheRigIsHeldWhateverBefallsTheProgram(t *testing.T) {
 			})
 		}
 	}
+}
+
+// What cannot be printed from the beginning moves nothing.
+func TestNothingMovesWhereNothingCanBePrinted(t *testing.T) {
+	shot, r := benchOf(t, "buffered")
+	board := virtual.New(virtual.Of(r))
+	name, unplug := plugged(t, board)
+	full, err := os.OpenFile("/dev/full", os.O_WRONLY, 0)
+	require.NoError(t, err)
+	defer full.Close()
+	cmd := exec.Command("seamrail", "drive", shot, "--port", name, "--at-start", "--confirmed")
+	cmd.Stdout = full
+	assert.Error(t, cmd.Run())
+	assert.NotZero(t, cmd.ProcessState.ExitCode())
+	unplug()
+	assert.Zero(t, board.Record().Len())
 }

@@ -19,6 +19,7 @@ const (
 	inReader  = "panic in reader"
 	inEngine  = "panic in engine"
 	inConsole = "panic in console"
+	fullDisk  = "output on a disk that is full"
 	noMemory  = "memory refused"
 	sharedMap = "concurrent map writes"
 	noStack   = "stack used up"
@@ -45,8 +46,8 @@ func planted() {
 		return &plant{realPort: p.(realPort), what: what}, nil
 	}
 	s := cli.System()
-	if what == inConsole {
-		s.Out = &rotten{s.Out}
+	if what == inConsole || what == fullDisk {
+		s.Out = &rotten{s.Out, what}
 	}
 	os.Exit(cli.Run(s, os.Args[1:]))
 }
@@ -123,12 +124,18 @@ func deeper(n int) int {
 	return deeper(n+1) + int(room[0])
 }
 
-// rotten is output that panics.
-type rotten struct{ io.Writer }
+// rotten is output that panics, or finds no room.
+type rotten struct {
+	io.Writer
+	what string
+}
 
 func (r *rotten) Write(p []byte) (int, error) {
-	if ripe() {
+	switch {
+	case ripe() && r.what == inConsole:
 		panic("planted")
+	case ripe():
+		return 0, unix.ENOSPC
 	}
 	return r.Writer.Write(p)
 }
