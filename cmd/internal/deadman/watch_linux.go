@@ -51,7 +51,7 @@ func (x *watcher) hear() (more bool) {
 		return true
 	case err == nil && n == 0:
 		x.stuck = true
-		x.say(x.words.Hold)
+		x.hold()
 		return true
 	}
 	var buf [64]byte
@@ -81,7 +81,7 @@ func (x *watcher) gone() {
 	if !x.moving {
 		return
 	}
-	x.say(x.words.Hold)
+	x.hold()
 	if len(x.words.Forget) > 0 {
 		time.Sleep(x.words.Rest)
 		x.say(x.words.Forget)
@@ -92,9 +92,14 @@ func (x *watcher) gone() {
 // sayWithin is how long a port may take no byte.
 const sayWithin = 2 * time.Second
 
-// say puts bytes on the wire, in place of all that waits for it.
-func (x *watcher) say(b []byte) {
+// hold puts the hold on the wire, in place of all that waits for it.
+func (x *watcher) hold() {
 	_ = unix.IoctlSetInt(line, unix.TCFLSH, unix.TCOFLUSH)
+	x.say(x.words.Hold)
+}
+
+// say puts bytes on the wire.
+func (x *watcher) say(b []byte) {
 	for end := time.Now().Add(sayWithin); len(b) > 0 && time.Now().Before(end); {
 		n, err := unix.Write(line, b)
 		switch {
