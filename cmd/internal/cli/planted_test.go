@@ -100,7 +100,7 @@ func befall(what string) {
 	case noMemory:
 		_ = unix.Setrlimit(unix.RLIMIT_AS, &unix.Rlimit{Cur: 1, Max: 1})
 		var all [][]byte
-		for {
+		for len(all) >= 0 {
 			all = append(all, make([]byte, 1<<20))
 		}
 	case sharedMap:
@@ -120,6 +120,9 @@ func befall(what string) {
 
 func deeper(n int) int {
 	var room [1024]byte
+	if n < 0 {
+		return 0
+	}
 	room[n%len(room)] = 1
 	return deeper(n+1) + int(room[0])
 }

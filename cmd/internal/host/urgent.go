@@ -12,6 +12,9 @@ type Urgency int
 // The urgencies.
 const (
 	Ordinary Urgency = iota
+	// Brief is what any program may be: one that runs for moments, and so gets its
+	// turn sooner.
+	Brief
 	// Ahead of others, who still get their turn: for a program that also plans, and
 	// whose operator sits before another one.
 	Ahead
@@ -32,8 +35,12 @@ func (g *guard) hurry() {
 		return
 	}
 	err := g.urgency.become()
-	if err != nil && Ahead.become() != nil {
-		g.urgency = Ordinary
+	if err == nil || Ahead.become() == nil {
+		return
+	}
+	_ = Brief.become() // systems that do not know of it let it be
+	if g.urgency != Brief {
+		g.urgency = Brief
 		g.tell(refused(err))
 	}
 }
