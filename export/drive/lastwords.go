@@ -14,10 +14,14 @@ type LastWords struct {
 	Forget []byte        // at rest: forget what was to come; none = it has no such word
 }
 
+// mostRest is how long a controller is waited for that slows down with nobody to see
+// it: a heavy carriage at 400 mm/s and 100 mm/s2 needs four seconds.
+const mostRest = 6 * time.Second
+
 // LastWordsFor returns those for the controller of a rig. They may come in the
 // middle of a line, or of a frame.
 func LastWordsFor(r rig.Rig) LastWords {
-	w := LastWords{Rest: min(slowest(r.Axes), restWait)}
+	w := LastWords{Rest: min(slowest(r.Axes), mostRest)}
 	c := r.Controller
 	if c.Kind == rig.StepPlayer {
 		// A player reads a frame that was cut off to its length, finds that its
