@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -11,6 +10,7 @@ import (
 	"strings"
 
 	"seamrail/cmd/internal/starter"
+	"seamrail/cmd/internal/whole"
 	"seamrail/export/drive/takelog"
 )
 
@@ -30,18 +30,15 @@ func logName(shotFile string) string {
 
 // readLog reads the log of a name; there may be none yet.
 func readLog(name string) (log takelog.Log, there bool, err error) {
-	info, err := os.Stat(name)
+	f, err := whole.Open(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return takelog.Log{}, false, nil
-	case err == nil && !info.Mode().IsRegular():
-		return takelog.Log{}, false, fmt.Errorf("%s is no plain file, and a take log is one", name)
-	}
-	data, err := os.ReadFile(name)
-	if err != nil {
+	case err != nil:
 		return takelog.Log{}, false, plainRead(name, err)
 	}
-	log, err = takelog.Read(bytes.NewReader(data))
+	defer func() { _ = f.Close() }()
+	log, err = takelog.Read(f)
 	return log, true, err
 }
 

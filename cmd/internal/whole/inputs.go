@@ -87,9 +87,9 @@ func Plain(name string, info fs.FileInfo) error {
 	case mode.IsDir():
 		return fmt.Errorf("%s is a folder; name a file in it", name)
 	case mode&fs.ModeNamedPipe != 0:
-		return fmt.Errorf("%s is a pipe; save to a file first what comes out of it, and name that", name)
+		return fmt.Errorf("%s is a pipe; save what comes out of it to a file first, and name that", name)
 	case mode&fs.ModeSocket != 0:
-		return fmt.Errorf("%s is a socket; save to a file first what comes out of it, and name that", name)
+		return fmt.Errorf("%s is a socket; save what comes out of it to a file first, and name that", name)
 	}
 	return fmt.Errorf("%s is a device; name a plain file", name)
 }
@@ -98,7 +98,7 @@ func Plain(name string, info fs.FileInfo) error {
 // run has read, under whatever name.
 func Refused(path string) error { return refused(path, "") }
 
-// refused lets the input of one name be written, for what changes it on purpose.
+// refused lets the input at one real path be written, for what changes it on purpose.
 func refused(path, but string) error {
 	info, err := os.Stat(path)
 	if err != nil {
@@ -111,7 +111,7 @@ func refusedFile(path string, info fs.FileInfo, but string) error {
 	inputs.Lock()
 	defer inputs.Unlock()
 	for abs, name := range inputs.names {
-		if abs == but {
+		if real, err := resolved(abs); err == nil && real == but {
 			continue
 		}
 		if read, err := os.Stat(abs); err == nil && os.SameFile(info, read) {

@@ -50,7 +50,9 @@ func TestInputsAreNotWrittenOver(t *testing.T) {
 	assert.Equal(t, []string{"hard", "link", "shot.toml", "sub"}, names(t, dir))
 	require.NoError(t, whole.WriteBack(in, text("changed on purpose")))
 	assert.Equal(t, "changed on purpose", read(t, in))
-	assert.ErrorContains(t, whole.WriteBack(link, text("x")), "is the same file as", "that was not what was read")
+	require.NoError(t, whole.WriteBack(link, text("changed through a link")))
+	assert.Equal(t, "changed through a link", read(t, in))
+	assert.ErrorContains(t, whole.WriteBack(filepath.Join(dir, "none", "x"), nil), "no such file")
 }
 
 // A file that is saved anew by an editor is the same one to this run, and the old
@@ -116,8 +118,8 @@ func TestOnlyPlainFilesAreRead(t *testing.T) {
 	require.NoError(t, err)
 	defer func() { _ = l.Close() }()
 	for name, want := range map[string]string{
-		pipe:        "is a pipe; save to a file first what comes out of it, and name that",
-		socket:      "is a socket; save to a file first what comes out of it, and name that",
+		pipe:        "is a pipe; save what comes out of it to a file first, and name that",
+		socket:      "is a socket; save what comes out of it to a file first, and name that",
 		os.DevNull:  "is a device; name a plain file",
 		dir:         "is a folder; name a file in it",
 		dir + "/no": "no such file",

@@ -11,7 +11,7 @@ import (
 	"seamrail/cmd/internal/hold"
 )
 
-// longestName is how long a name may be with what partName adds to it; systems
+// longestName is how long a name may be with what PartName adds to it; systems
 // allow 255 bytes.
 const longestName = 220
 
@@ -26,8 +26,9 @@ func tag(base string) string {
 	return base
 }
 
-// partName is a name for what is on its way to base.
-func partName(base string) string { return fmt.Sprintf(".%s.%016x.part", tag(base), rand.Uint64()) }
+// PartName is a name for what is on its way to base. Who makes one holds it until
+// it is renamed or gone: what is not held is swept.
+func PartName(base string) string { return fmt.Sprintf(".%s.%016x.part", tag(base), rand.Uint64()) }
 
 // seenName is a name for a folder whose files are being put in place one by one.
 func seenName() string { return fmt.Sprintf("unfinished-%016x.part", rand.Uint64()) }
@@ -37,15 +38,16 @@ var (
 	seen     = regexp.MustCompile(`^unfinished-[0-9a-f]{16}\.part$`)
 )
 
-// isPart tells whether a name is one of partName for base.
+// isPart tells whether a name is one of PartName for base.
 func isPart(name, base string) bool {
 	rest, ok := strings.CutPrefix(name, "."+tag(base))
 	return ok && afterTag.MatchString(rest)
 }
 
-// sweep removes what a run that was killed has left of base in a folder. What is
+// Sweep removes what runs that were killed have left of the file at path. What is
 // held is that of a run that is alive, and what cannot be known to be dead stays.
-func sweep(dir, base string) {
+func Sweep(path string) {
+	dir, base := filepath.Dir(path), filepath.Base(path)
 	entries, _ := on.list(dir)
 	for _, e := range entries {
 		if !e.Type().IsRegular() || !isPart(e.Name(), base) {

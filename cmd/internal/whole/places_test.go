@@ -120,9 +120,9 @@ func TestNamesThatAreTooLongToBePartOfAnother(t *testing.T) {
 	require.NoError(t, Write(path, says("new")))
 	require.NoError(t, Folder(filepath.Join(dir, "y"+long), set("new"), nil))
 	assert.Equal(t, "new", holds(t, dir)[long])
-	assert.True(t, isPart(partName(long), long))
-	assert.False(t, isPart(partName(long), "y"+long))
-	assert.True(t, isPart(partName("/"), "/"))
+	assert.True(t, isPart(PartName(long), long))
+	assert.False(t, isPart(PartName(long), "y"+long))
+	assert.True(t, isPart(PartName("/"), "/"))
 	assert.False(t, isPart(".loop.csv.part", "loop.csv"))
 }
 

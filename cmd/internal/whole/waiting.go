@@ -30,7 +30,7 @@ func lockOf(dir string) string { return filepath.Join(dir, "lock") }
 func newHolder(dir, base string) (h *heldFolder, drop func(), err error) {
 	drop, err = began(func() (string, func(), error) {
 		for range nameTries {
-			h, err = makeHeld(filepath.Join(dir, partName(base)))
+			h, err = makeHeld(filepath.Join(dir, PartName(base)))
 			if err == nil {
 				return h.dir, h.drop, nil
 			}

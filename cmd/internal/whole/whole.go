@@ -30,7 +30,11 @@ func Write(path string, fill func(io.Writer) error) error { return write(path, "
 
 // WriteBack is Write for a file that was read in order to be changed.
 func WriteBack(path string, fill func(io.Writer) error) error {
-	return write(path, absolute(path), fill)
+	real, err := resolved(path)
+	if err != nil {
+		return plain(path, err)
+	}
+	return write(path, real, fill)
 }
 
 func write(path, but string, fill func(io.Writer) error) error {
@@ -84,7 +88,7 @@ func replace(path, target, but string, mode fs.FileMode, fill func(io.Writer) er
 		return err
 	}
 	dir, base := filepath.Dir(target), filepath.Base(target)
-	sweep(dir, base)
+	Sweep(target)
 	part, drop, err := beside(dir, base)
 	if err != nil {
 		return plain(path, err)
@@ -113,7 +117,7 @@ type part struct {
 func beside(dir, base string) (p part, drop func(), err error) {
 	drop, err = began(func() (string, func(), error) {
 		for range nameTries {
-			p.name = filepath.Join(dir, partName(base))
+			p.name = filepath.Join(dir, PartName(base))
 			if p.file, err = on.create(p.name); err != nil {
 				if errors.Is(err, fs.ErrExist) {
 					continue
