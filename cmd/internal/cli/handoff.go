@@ -28,7 +28,7 @@ const (
 
 // kept reads the takes to keep from the log of the shot.
 func (f *ShotFlags) kept(j job) (kept.Takes, error) {
-	log, _, err := readLog(logName(f.Shot))
+	log, err := pickLog(logName(f.Shot), isKept)
 	if err != nil {
 		return kept.Takes{}, err
 	}

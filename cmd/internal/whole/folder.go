@@ -79,7 +79,7 @@ func targetOf(named string, slow bool) (target, error) {
 	if !t.info.IsDir() {
 		return t, fmt.Errorf("%s is a file; name a folder", named)
 	}
-	if t.dir, err = resolved(named); err != nil {
+	if t.dir, err = Real(named); err != nil {
 		return t, plain(named, err)
 	}
 	t.top, t.way = t.dir, oneByOne
@@ -98,7 +98,7 @@ func (t target) missing(err error) (target, error) {
 	if err := dangling(t.named); err != nil {
 		return t, err
 	}
-	if t.dir, err = resolved(t.named); err == nil {
+	if t.dir, err = Real(t.named); err == nil {
 		t.top = t.dir
 		return t, nil
 	}

@@ -39,8 +39,8 @@ func absolute(name string) string {
 	return at + string(filepath.Separator) + name
 }
 
-// resolved is the real path of a name whose last part need not be there.
-func resolved(name string) (string, error) {
+// Real is the real path of a name whose last part need not be there.
+func Real(name string) (string, error) {
 	if real, err := filepath.EvalSymlinks(name); err == nil {
 		return filepath.Abs(real)
 	}
@@ -94,6 +94,19 @@ func Plain(name string, info fs.FileInfo) error {
 	return fmt.Errorf("%s is a device; name a plain file", name)
 }
 
+// Changeable is an error where a file that is read in order to be changed is one that
+// must not be: another that this run has read, or a link that leads nowhere.
+func Changeable(path string) error {
+	real, err := Real(path)
+	if err != nil {
+		return plain(path, err)
+	}
+	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
+		return dangling(path)
+	}
+	return refused(path, real)
+}
+
 // Refused is an error where writing to path would write over something that this
 // run has read, under whatever name.
 func Refused(path string) error { return refused(path, "") }
@@ -111,7 +124,7 @@ func refusedFile(path string, info fs.FileInfo, but string) error {
 	inputs.Lock()
 	defer inputs.Unlock()
 	for abs, name := range inputs.names {
-		if real, err := resolved(abs); err == nil && real == but {
+		if real, err := Real(abs); err == nil && real == but {
 			continue
 		}
 		if read, err := os.Stat(abs); err == nil && os.SameFile(info, read) {

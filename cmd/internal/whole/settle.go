@@ -14,7 +14,7 @@ import (
 // yet in place is removed, and what was being put in place one by one is finished.
 // Folder begins with it.
 func Settle(dir string) {
-	abs, err := resolved(dir)
+	abs, err := Real(dir)
 	if err == nil {
 		settleIn(abs, abs)
 	} else if abs, err = filepath.Abs(dir); err != nil {

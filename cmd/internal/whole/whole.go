@@ -30,7 +30,7 @@ func Write(path string, fill func(io.Writer) error) error { return write(path, "
 
 // WriteBack is Write for a file that was read in order to be changed.
 func WriteBack(path string, fill func(io.Writer) error) error {
-	real, err := resolved(path)
+	real, err := Real(path)
 	if err != nil {
 		return plain(path, err)
 	}
@@ -41,7 +41,7 @@ func write(path, but string, fill func(io.Writer) error) error {
 	if path == "" {
 		return errors.New("the file to write has no name")
 	}
-	target, err := resolved(path)
+	target, err := Real(path)
 	if err != nil {
 		target = path // the next step says what is wrong
 	}
