@@ -39,16 +39,9 @@ func walkLog(name string, each func(takelog.Take) error) (log takelog.Log, there
 	return openedLog(name, func(r io.ReadSeeker) (takelog.Log, error) { return takelog.Walk(r, each) })
 }
 
-// pickLog reads the log of a name and holds the takes that are wanted.
-func pickLog(name string, wanted func(takelog.Take) bool) (takelog.Log, error) {
-	var takes []takelog.Take
-	log, _, err := walkLog(name, func(t takelog.Take) error {
-		if wanted(t) {
-			takes = append(takes, t)
-		}
-		return nil
-	})
-	log.Takes = takes
+// pickLog reads the log of a name and holds the takes whose marks are wanted.
+func pickLog(name string, wanted func(marks takelog.Take) bool) (takelog.Log, error) {
+	log, _, err := openedLog(name, func(r io.ReadSeeker) (takelog.Log, error) { return takelog.Pick(r, wanted) })
 	return log, err
 }
 

@@ -10,6 +10,25 @@ import (
 // the marks, of which there is one here and there. An error of each ends it and is
 // returned.
 func Walk(r io.ReadSeeker, each func(Take) error) (Log, error) {
+	return walk(r, nil, each)
+}
+
+// Pick reads a log and holds those of its takes whose marks are wanted: whether
+// they are kept, their notes, and how late hands were. Where there are none it reads
+// the log once.
+func Pick(r io.ReadSeeker, wanted func(marks Take) bool) (Log, error) {
+	var takes []Take
+	l, err := walk(r, wanted, func(t Take) error {
+		if wanted(t) {
+			takes = append(takes, t)
+		}
+		return nil
+	})
+	l.Takes = takes
+	return l, err
+}
+
+func walk(r io.ReadSeeker, wanted func(marks Take) bool, each func(Take) error) (Log, error) {
 	var first Log
 	told := map[int]*Take{} // the marks of takes that have any
 	var ends []int          // how many are told of each take
@@ -27,13 +46,13 @@ func Walk(r io.ReadSeeker, each func(Take) error) (Log, error) {
 			told[at].tell(rec)
 		}
 	})
-	if err != nil {
+	if err != nil || wanted != nil && !anyOf(told, wanted) {
 		return first, err
 	}
 	if _, err := r.Seek(0, io.SeekStart); err != nil {
 		return first, fmt.Errorf("reading the take log: %w", err)
 	}
-	w := walk{each: each, ends: ends, told: told}
+	w := walker{each: each, ends: ends, told: told}
 	var again Log
 	err = again.read(io.LimitReader(r, size.n), w.record) // it may have grown meanwhile
 	if w.err != nil {
@@ -42,8 +61,17 @@ func Walk(r io.ReadSeeker, each func(Take) error) (Log, error) {
 	return first, err
 }
 
-// walk passes takes on as soon as all is told of them.
-type walk struct {
+func anyOf(told map[int]*Take, wanted func(Take) bool) bool {
+	for _, t := range told {
+		if wanted(*t) {
+			return true
+		}
+	}
+	return false
+}
+
+// walker passes takes on as soon as all is told of them.
+type walker struct {
 	each func(Take) error
 	ends []int // that are yet to come
 	told map[int]*Take
@@ -52,7 +80,7 @@ type walk struct {
 	err  error
 }
 
-func (w *walk) record(at int, r Record) {
+func (w *walker) record(at int, r Record) {
 	switch {
 	case w.err != nil || at < w.from || at >= len(w.ends): // or it has been rewritten
 	case r.Kind == Begun:

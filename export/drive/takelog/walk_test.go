@@ -90,6 +90,21 @@ func TestWalkingIsReading(t *testing.T) {
 			require.True(t, all.Has(all.Takes[i].Number))
 		}
 		alike(t, all, w)
+		for _, wanted := range []func(takelog.Take) bool{
+			func(k takelog.Take) bool { return k.Keep },
+			func(k takelog.Take) bool { return k.Late != nil },
+		} {
+			var want []takelog.Take
+			for _, k := range all.Takes {
+				if wanted(k) {
+					want = append(want, k)
+				}
+			}
+			p, err := takelog.Pick(strings.NewReader(b.String()), wanted)
+			require.NoError(t, err)
+			require.Equal(t, want, p.Takes)
+			alike(t, all, p)
+		}
 		s, err := takelog.Scan(strings.NewReader(b.String()))
 		require.NoError(t, err)
 		alike(t, all, s)
