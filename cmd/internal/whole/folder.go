@@ -34,9 +34,6 @@ func Folder(dir string, files []File, each func(name string)) error {
 		if err = t.put(files, each); !errors.As(err, &other) {
 			return err
 		}
-		if t.way == oneByOne {
-			return plain(dir, other.err)
-		}
 		slow = t.way == exchanged
 	}
 }
@@ -51,9 +48,7 @@ const (
 )
 
 // otherWay is why a way cannot be gone. Nothing was changed.
-type otherWay struct{ err error }
-
-func (o *otherWay) Error() string { return o.err.Error() }
+type otherWay struct{ error }
 
 // target is a folder to be written to.
 type target struct {

@@ -2,6 +2,7 @@ package whole
 
 import (
 	"io"
+	"io/fs"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -146,4 +147,85 @@ func TestWhatIsUnfinishedWritesOverNoInput(t *testing.T) {
 	assert.Equal(t, "input", holds(t, dir)["shot.toml"])
 	assert.DirExists(t, waits)
 	assert.ErrorContains(t, Folder(dir, []File{{"shot.toml", says("x")}}, nil), "is not written over")
+}
+
+// thief is a disk on which another run sweeps what is made, so many times, before
+// it can be held.
+type thief struct {
+	system
+	times int
+	busy  bool // there is always one of that name
+}
+
+func (d *thief) create(name string) (file, error) {
+	if d.busy {
+		return nil, fs.ErrExist
+	}
+	f, err := d.system.create(name)
+	if d.times--; d.times >= 0 {
+		_ = os.Remove(name)
+	}
+	return f, err
+}
+
+func (d *thief) mkdir(name string, mode fs.FileMode) error {
+	if d.busy {
+		return fs.ErrExist
+	}
+	err := d.system.mkdir(name, mode)
+	if d.times--; d.times >= 0 {
+		_ = os.Remove(name)
+	}
+	return err
+}
+
+func TestWhatIsSweptBeforeItIsHeldIsMadeAgain(t *testing.T) {
+	_, dir := prepared(t, map[string]string{"mine": "mine"}, false)
+	path := filepath.Join(dir, "a")
+	with(&thief{times: 3}, func() { require.NoError(t, Write(path, says("new"))) })
+	assert.Equal(t, "new", holds(t, dir)["a"])
+	with(&thief{times: 2}, func() { require.NoError(t, Folder(dir, set("newer"), nil)) })
+	assert.Equal(t, "newer", holds(t, dir)["a"])
+	for _, d := range []*thief{{times: 1000}, {busy: true}} {
+		with(d, func() {
+			assert.Error(t, Write(path, says("never")))
+			assert.Error(t, Folder(filepath.Join(dir, "none"), set("never"), nil))
+		})
+	}
+	assert.Equal(t, map[string]string{"a": "newer", "b": "newer", "c": "newer", "mine": "mine"}, holds(t, dir))
+	assert.Empty(t, parts(t, dir))
+}
+
+// What cannot be understood is left alone.
+func TestWhatIsNotOursIsNotSwept(t *testing.T) {
+	root, dir := prepared(t, map[string]string{"a": "old", ".a.part": "mine", ".a.0123.part": "mine"}, true)
+	for _, name := range []string{".a.0123456789abcdef.part", "unfinished-0123456789abcde.part"} {
+		require.NoError(t, os.Mkdir(filepath.Join(dir, name), 0o700))
+	}
+	require.NoError(t, os.WriteFile(filepath.Join(filepath.Dir(dir), ".out.0123456789abcdef.part"), []byte("mine"), 0o600))
+	// One that was exchanged, whose names cannot be read: a folder is in their place.
+	odd := filepath.Join(filepath.Dir(dir), ".out.0000000000000000.part")
+	require.NoError(t, os.MkdirAll(filepath.Join(odd, "names"), 0o700))
+	was := parts(t, root)
+	require.NoError(t, Folder(dir, set("new"), nil))
+	require.NoError(t, Write(filepath.Join(dir, "a"), says("newer")))
+	assert.Equal(t, was, parts(t, root))
+}
+
+func TestAFileToBeChangedIsNoOther(t *testing.T) {
+	dir := t.TempDir()
+	t.Chdir(dir)
+	for _, name := range []string{"log", "shot"} {
+		require.NoError(t, os.WriteFile(name, []byte(name), 0o600))
+		f, err := Open(name)
+		require.NoError(t, err)
+		require.NoError(t, f.Close())
+	}
+	assert.NoError(t, Changeable("log"))
+	assert.NoError(t, Changeable("none"))
+	assert.ErrorContains(t, Changeable("none/none"), "no such file")
+	require.NoError(t, os.Link("shot", "hard"))
+	assert.ErrorContains(t, Changeable("hard"), "hard is the same file as shot")
+	require.NoError(t, os.Symlink("card/log", "gone"))
+	assert.ErrorContains(t, Changeable("gone"), "is a link to card/log, which is not there")
 }
