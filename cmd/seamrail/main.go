@@ -6,11 +6,6 @@ import (
 	"os"
 
 	"seamrail/cmd/internal/cli"
-	"seamrail/cmd/internal/whole"
 )
 
-func main() {
-	code := cli.Run(cli.System(), os.Args[1:])
-	whole.Abandon() // what a page was still writing
-	os.Exit(code)
-}
+func main() { os.Exit(cli.Main()) }

@@ -15,7 +15,7 @@ import (
 // TestMain lets the scripts run the program as the test binary itself.
 func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){
-		"seamrail": func() { os.Exit(cli.Run(cli.System(), os.Args[1:])) },
+		"seamrail": func() { os.Exit(cli.Main()) },
 	})
 }
 
