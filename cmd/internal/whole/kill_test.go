@@ -183,7 +183,7 @@ func TestKilledOneByOne(t *testing.T) {
 	defer func() { on = system{} }()
 	root, dir := peopled(t, true)
 	mixed := 0
-	for range 150 {
+	for range 60 {
 		struck(t, dir, true)
 		got := runs(t, dir)
 		require.NotContains(t, got, "torn")
@@ -199,7 +199,7 @@ func TestKilledOneByOne(t *testing.T) {
 		require.Len(t, runs(t, dir), 1)
 		mine(t, dir)
 	}
-	t.Logf("150 kills, %d of them left a mixture that said so", mixed)
+	t.Logf("60 kills, %d of them left a mixture that said so", mixed)
 }
 
 // A folder that was not there is there whole or not at all, and so is what leads

@@ -1,10 +1,6 @@
 package takelog
 
 import (
-	"bufio"
-	"bytes"
-	"errors"
-	"fmt"
 	"io"
 	"time"
 )
@@ -88,10 +84,8 @@ func Scan(r io.Reader) (Log, error) {
 
 // read passes each record that is of a take on, with where that take stands.
 func (l *Log) read(r io.Reader, of func(at int, rec Record)) error {
-	var rec Record
-	d := &decoder{map[string]string{}}
-	return lines(r, func(line []byte) {
-		at, ok := -1, d.decode(line, &rec)
+	return records(r, func(rec Record, ok bool) {
+		at := -1
 		if ok {
 			at, ok = l.add(rec)
 		}
@@ -127,36 +121,6 @@ func (l *Log) add(r Record) (at int, ok bool) {
 		l.last.tell(r)
 	}
 	return at, ok
-}
-
-// longestLine is more than anybody notes of a take. What is longer is no record,
-// and is not held to find that out.
-const longestLine = 1 << 20
-
-// tooLong stands for a line that is.
-var tooLong = []byte("a line that is too long")
-
-// lines calls f with each line that is not blank, or with tooLong.
-func lines(r io.Reader, f func(line []byte)) error {
-	b := bufio.NewReaderSize(r, longestLine)
-	for {
-		line, err := b.ReadSlice('\n')
-		if errors.Is(err, bufio.ErrBufferFull) {
-			line = tooLong
-		}
-		if len(bytes.TrimSpace(line)) > 0 {
-			f(line[:len(bytes.TrimRight(line, "\r\n"))])
-		}
-		for errors.Is(err, bufio.ErrBufferFull) {
-			_, err = b.ReadSlice('\n')
-		}
-		switch {
-		case errors.Is(err, io.EOF):
-			return nil
-		case err != nil:
-			return fmt.Errorf("reading the take log: %w", err)
-		}
-	}
 }
 
 // Has tells whether the log has a take of that number.
