@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"io"
 	"runtime"
+	"slices"
+	"sync"
 )
 
 // blockSize is how much of a log is read at a time, some hundred lines: as many
@@ -25,56 +27,60 @@ type line struct {
 	ok  bool
 }
 
+// block is whole lines, and what they say.
+type block struct {
+	text  []byte
+	lines []line
+	done  chan bool // told once the lines are understood
+}
+
 // records calls f with each record of a log in order, and for each line that is none.
 // Blocks of lines are understood at the same time, on all processors.
 func records(r io.Reader, f func(rec Record, ok bool)) error {
-	ordered := make(chan chan []line, runtime.GOMAXPROCS(0))
+	ordered := make(chan *block, runtime.GOMAXPROCS(0))
+	used := sync.Pool{New: func() any { return &block{done: make(chan bool, 1)} }}
 	var err error
 	go func() {
 		defer close(ordered)
-		err = blocks(r, func(text []byte) {
-			done := make(chan []line, 1)
-			ordered <- done
-			go func() { done <- understood(text) }()
+		err = blocks(r, func() *block { return used.Get().(*block) }, func(b *block) {
+			ordered <- b
+			go b.understand()
 		})
 	}()
-	for done := range ordered {
-		for _, l := range <-done {
-			f(l.rec, l.ok)
+	for b := range ordered {
+		<-b.done
+		for i := range b.lines {
+			f(b.lines[i].rec, b.lines[i].ok)
 		}
+		used.Put(b)
 	}
 	return err
 }
 
-// understood is what the lines of a block say. Blank ones say nothing.
-func understood(text []byte) []line {
+// understand finds out what the lines of a block say. Blank ones say nothing.
+func (b *block) understand() {
 	d := &decoder{map[string]string{}}
-	out := make([]line, 0, bytes.Count(text, []byte("\n"))+1)
-	for t := range bytes.Lines(text) {
+	b.lines = b.lines[:0]
+	for t := range bytes.Lines(b.text) {
 		if t = bytes.TrimRight(t, "\r\n"); len(bytes.TrimSpace(t)) == 0 {
 			continue
 		}
-		out = append(out, line{})
-		l := &out[len(out)-1]
+		b.lines = append(b.lines, line{})
+		l := &b.lines[len(b.lines)-1]
 		l.ok = d.decode(t, &l.rec)
 	}
-	return out
+	b.done <- true
 }
 
-// blocks calls f with whole lines at a time, each time in bytes of their own. For a
-// line that is too long that is tooLong.
-func blocks(r io.Reader, f func(text []byte)) error {
+// blocks fills blocks with whole lines and passes them on. A line that is too long is
+// tooLong in one.
+func blocks(r io.Reader, empty func() *block, full func(*block)) error {
 	var rest []byte
 	skips := false // amid a line that is too long
 	for {
-		text := make([]byte, len(rest)+blockSize)
-		n, err := copy(text, rest), error(nil)
-		for n < len(text) && err == nil {
-			var more int
-			more, err = r.Read(text[n:])
-			n += more
-		}
-		text = text[:n]
+		b := empty()
+		text := append(b.text[:0], rest...)
+		text, err := fill(r, text, len(rest)+blockSize)
 		over := errors.Is(err, io.EOF)
 		if skips {
 			var found bool
@@ -85,17 +91,32 @@ func blocks(r io.Reader, f func(text []byte)) error {
 		if over {
 			end = len(text)
 		}
-		if end > 0 {
-			f(text[:end])
+		rest = append(rest[:0], text[end:]...)
+		b.text = text[:end]
+		if len(rest) > longestLine {
+			b.text = append(b.text, tooLong...)
+			rest, skips = rest[:0], true
 		}
-		switch rest = text[end:]; {
+		full(b)
+		switch {
 		case over:
 			return nil
 		case err != nil:
 			return fmt.Errorf("reading the take log: %w", err)
-		case len(rest) > longestLine:
-			f(tooLong)
-			rest, skips = nil, true
 		}
 	}
+}
+
+// fill reads on until there are so many bytes.
+func fill(r io.Reader, text []byte, size int) ([]byte, error) {
+	n := len(text)
+	text = slices.Grow(text, size-n)[:size]
+	for n < size {
+		more, err := r.Read(text[n:])
+		n += more
+		if err != nil {
+			return text[:n], err
+		}
+	}
+	return text, nil
 }
