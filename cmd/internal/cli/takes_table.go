@@ -1,6 +1,8 @@
 package cli
 
 import (
+	"bufio"
+	"errors"
 	"fmt"
 	"io"
 	"math"
@@ -23,7 +25,15 @@ const planDigits = 6
 const rowsAligned = 1000
 
 // printTakes lists a log, with what to know of its end.
-func printTakes(w io.Writer, name string) error {
+func printTakes(out io.Writer, name string) error {
+	w := bufio.NewWriter(out) // a table is written cell by cell
+	if err := tabulate(w, name); err != nil {
+		return errors.Join(err, w.Flush())
+	}
+	return w.Flush()
+}
+
+func tabulate(w io.Writer, name string) error {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	rows := 0
 	var details strings.Builder
