@@ -143,7 +143,10 @@ func (s *stream) ending(t *talker, was sent, said span) {
 
 // reported compares a report with the plan.
 func (s *stream) reported(t *talker) {
-	if at, ok := t.position(); ok {
+	s.unheeded = 0
+	at, ok := t.position()
+	if ok {
 		s.pass.saw(at, t.before, t.now)
 	}
+	s.agrees(t, at, ok)
 }

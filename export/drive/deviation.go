@@ -21,7 +21,7 @@ func (p *pass) saw(at []float64, from, to time.Time) {
 		p.worst = make([]float64, len(at))
 	}
 	for i := range at {
-		p.off[i] = p.deviation(i, at[i], p.sec()-open, open)
+		p.off[i] = p.outside(i, at[i], p.sec()-open, p.sec(), looks)
 		if math.Abs(p.off[i]) > math.Abs(p.worst[i]) {
 			p.worst[i] = p.off[i]
 		}
@@ -37,20 +37,3 @@ func (p *pass) filmed(begin, end float64) bool {
 
 // looks is at how many instants the plan is asked where an axis could be.
 const looks = 9
-
-// deviation returns by how much x is beyond all places that the plan has for
-// axis i within open seconds from sec on.
-func (p *pass) deviation(i int, x, sec, open float64) float64 {
-	low, high := math.Inf(1), math.Inf(-1)
-	for k := range looks {
-		at := p.planAt(i, p.ofRounds(), sec+open*float64(k)/(looks-1))
-		low, high = min(low, at), max(high, at)
-	}
-	switch {
-	case x < low:
-		return x - low
-	case x > high:
-		return x - high
-	}
-	return 0
-}

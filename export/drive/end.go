@@ -27,11 +27,12 @@ const (
 	Astray         // it ended somewhere else than planned
 	Unplanned      // the program of the take could not be made
 	Outcounted     // it has counted so far that it could not tell the steps of the take apart
+	NotPlan        // what it did was not the plan: another time, or other places on the way
 )
 
 var endNames = [...]string{"finished", "stopped", "aborted", "quit", "port lost", "silent", "garbled", "answers do not match",
 	"line refused", "alarm", "controller restarted", "wrong controller", "settings differ", "line too long", "too slow", "asleep",
-	"log failed", "astray", "no program", "counted out"}
+	"log failed", "astray", "no program", "counted out", "not the plan"}
 
 // String prints the end in plain words, as the take log keeps it.
 func (e End) String() string { return endNames[e] }

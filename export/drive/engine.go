@@ -32,6 +32,8 @@ type engine struct {
 	gone  bool      // the wire is
 	stuck time.Time // since when the wire has taken nothing; zero = it does
 	pass  *pass     // the one in hand, or nil
+
+	leaves []float64 // by how much blocks leave the path of each axis; nil = not at all
 }
 
 // patience is how long an answer may be late, beyond all that is known to take
@@ -71,8 +73,10 @@ func (e *engine) wait(until time.Time) error {
 		if e.out.waiting() {
 			until = earlier(until, e.now.Add(retryAfter))
 		}
-		ev := e.w.Wait(later(earlier(until, e.due()), e.now.Add(leastWait)))
+		woke, limit := e.now, later(earlier(until, e.due()), e.now.Add(leastWait))
+		ev := e.w.Wait(limit)
 		e.now = e.w.Now()
+		e.way.wakes(woke, limit, e.now)
 		e.handle(ev)
 		e.m.tick()
 		if e.pass != nil {

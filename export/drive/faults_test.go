@@ -254,3 +254,55 @@ func TestOddGreetings(t *testing.T) {
 	})
 	require.NoError(t, r.Err())
 }
+
+// What was held and has moved meanwhile, by a hand or by a reset that is not told, is
+// not gone on with.
+func TestMovedWhileHeld(t *testing.T) {
+	shifts := func(p *puppet) { p.pos['X'] += 3; p.blocks[0].from['X'] += 3; p.blocks[0].end['X'] += 3 }
+	for _, ask := range []drive.RequestKind{drive.Resume, drive.Restart, drive.Quit} {
+		s := stage(t, loop(t, rig.Buffered))
+		s.at(midPass, func() { s.p.asked = append(s.p.asked, drive.Request{Kind: drive.Stop}) })
+		s.w.script = []cue{{drive.Resting, 2 * time.Second, drive.Request{Kind: ask}}}
+		s.w.entered = func(st drive.State) {
+			if st == drive.Resting {
+				s.p.in(time.Second, func() { shifts(s.p) })
+			}
+		}
+		r := s.run()
+		require.False(t, r.Known, ask)
+		if ask == drive.Resume {
+			require.Equal(t, drive.Astray, r.End)
+			require.Contains(t, r.Detail, "axis rail came to rest at")
+			continue
+		}
+		require.Contains(t, strings.Join(s.w.said, "\n"), "where the take has not brought it")
+	}
+}
+
+// A gentle move that is answered and has ended elsewhere is noticed.
+func TestGentleMovesAreHeldToTheirEnd(t *testing.T) {
+	s := stage(t, loop(t, rig.Buffered))
+	s.options.Takes = 0
+	s.w.script = []cue{{drive.Ready, time.Second, drive.Request{Kind: drive.Jog, By: 20}}}
+	s.w.entered = func(st drive.State) {
+		if st == drive.Ready {
+			s.p.in(1200*time.Millisecond, func() { s.p.pos['X'] += 3; s.p.offset['X'] += 3 })
+		}
+	}
+	r := s.run()
+	require.Equal(t, drive.Astray, r.End, r.Detail)
+	require.Contains(t, r.Detail, "axis rail was sent to 60.000 mm and is reported at")
+	require.False(t, r.Known)
+}
+
+// A controller that answers and reports no more is noticed within five seconds.
+func TestReportsThatStop(t *testing.T) {
+	s := stage(t, loop(t, rig.Buffered))
+	s.options.Rounds = 20
+	quiet := time.Time{}
+	s.at(midPass, func() { s.p.still, quiet = true, s.p.now })
+	r := s.run()
+	require.Equal(t, drive.Silent, r.End, r.Detail)
+	require.Contains(t, r.Detail, "it answers lines, and has not reported for")
+	require.Less(t, s.p.hurried['!'][0].Sub(quiet), 5*time.Second)
+}

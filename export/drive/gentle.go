@@ -3,7 +3,6 @@ package drive
 import (
 	"math"
 	"strconv"
-	"time"
 
 	"seamrail/motion/law"
 	"seamrail/motion/rig"
@@ -15,9 +14,13 @@ const (
 	// over its length, time to see what it is about to meet.
 	gentleShare   = 0.1
 	secondsMinute = 60
-	// homeWait is how long finding the switches may take: a metre at 10 mm/s,
-	// twice, on two axes.
-	homeWait = 6 * time.Minute
+	// homeSpeed is how slowly an axis may look for its switch, in mm/s or degrees a
+	// second, all the way there and once more (common practice is three to ten times
+	// as fast there, and a short way slowly).
+	homeSpeed = 5
+	// homePause is what an axis may take besides, in s: to pull off its switch, wait
+	// and look again.
+	homePause = 5
 	// syncLine is answered when all motion before it has ended: G4 waits for
 	// that, and then for its own time (NISTIR 6556, section 3.5.4, says that it
 	// dwells; that answers wait for it is measured, and common practice). A dwell
@@ -79,9 +82,25 @@ func (t *talker) glide(axis int, to float64, relative bool) error {
 	if err := t.exchange(syncLine, patience+takes); err != nil {
 		return err
 	}
-	if !relative {
-		t.at[axis] = to
+	if t.shift != nil && !relative {
+		if err := t.fresh(); err != nil {
+			return err
+		}
 	}
+	return t.glided(axis, to, relative)
+}
+
+// glided takes in that a gentle move has ended, unless it is reported to have ended
+// elsewhere.
+func (e *engine) glided(axis int, to float64, relative bool) error {
+	if relative {
+		return nil
+	}
+	if at, ok := e.m.position(); ok && math.Abs(at[axis]-to) > e.mayRest(axis) {
+		a := e.axes[axis]
+		return failed(Astray, "axis %s was sent to %.3f %s and is reported at %.3f", a.Name, to, a.Unit(), at[axis])
+	}
+	e.at[axis] = to
 	return nil
 }
 
@@ -96,7 +115,7 @@ func (t *talker) place(at []float64) error {
 		return err
 	}
 	t.shift = nil
-	if err := t.freshReport(); err != nil {
+	if err := t.fresh(); err != nil {
 		return err
 	}
 	t.recount(t.at, at)
@@ -109,9 +128,9 @@ func (t *talker) place(at []float64) error {
 	return t.inRoom(at)
 }
 
-// freshReport waits for a report that was asked for from now on. A controller
+// fresh waits for a report that was asked for from now on. A controller
 // without them needs none.
-func (t *talker) freshReport() error {
+func (t *talker) fresh() error {
 	if t.controller.Status == 0 {
 		return nil
 	}
@@ -135,5 +154,5 @@ func (t *talker) unlock() error {
 		return err
 	}
 	t.alarmed = ""
-	return t.freshReport()
+	return t.fresh()
 }

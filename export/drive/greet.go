@@ -8,6 +8,9 @@ const (
 	greetWait = 6 * time.Second
 	// provokeWait is how long one that is up may take to answer an empty line.
 	provokeWait = time.Second
+	// againWait is how long one that is up may take to greet after its abort byte,
+	// which no boot loader sees.
+	againWait = 2 * time.Second
 	// chatter is how long a controller may go on talking after its greeting.
 	chatter = 200 * time.Millisecond
 )
@@ -34,7 +37,7 @@ func (t *talker) greet() error {
 		return err
 	}
 	t.every = pollEvery
-	if err := t.freshReport(); err != nil {
+	if err := t.fresh(); err != nil {
 		return err
 	}
 	return t.leftOver()
@@ -46,7 +49,7 @@ func (t *talker) leftOver() error {
 	if t.controller.Status == 0 {
 		return nil
 	}
-	ok, err := t.until(restWait, func() bool { return t.status.resting() })
+	ok, err := t.until(leftWait, func() bool { return t.status.resting() })
 	switch {
 	case err != nil:
 		return err
@@ -80,7 +83,7 @@ func (t *talker) provoke() error {
 	}
 	if !t.greeted && t.oks == oks && t.controller.Abort != 0 {
 		t.out.hurry(t.controller.Abort)
-		if _, err := t.until(greetWait, func() bool { return t.greeted }); err != nil {
+		if _, err := t.until(againWait, func() bool { return t.greeted }); err != nil {
 			return err
 		}
 	}

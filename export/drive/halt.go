@@ -2,15 +2,16 @@ package drive
 
 import (
 	"errors"
+	"fmt"
+	"math"
 	"time"
 )
 
 const (
 	// restEvery is how often a report is asked for while waiting for rest.
 	restEvery = 50 * time.Millisecond
-	// restWait is how long slowing down may take at most: a heavy carriage at
-	// 400 mm/s and 100 mm/s2 needs four seconds.
-	restWait = 6 * time.Second
+	// leftWait is how long what a run before has left moving may take to end.
+	leftWait = 6 * time.Second
 	// restMargin is how much longer than planned motion may go on after the
 	// last line that was sent.
 	restMargin = 100 * time.Millisecond
@@ -64,11 +65,12 @@ func (t *talker) rest() error {
 	t.every = restEvery
 	defer func() { t.every = pollEvery }()
 	from := t.now
-	ok, err := t.until(restWait, func() bool {
+	limit := t.slowest() + patience
+	ok, err := t.until(limit, func() bool {
 		return t.crashed || !t.before.Before(from) && t.statusAt.After(from) && t.status.resting()
 	})
 	if err == nil && !ok {
-		err = failed(Silent, "it has not come to rest within %v of the hold", restWait)
+		err = failed(Silent, "it has not come to rest within %v of the hold", limit.Round(time.Millisecond))
 	}
 	return err
 }
@@ -97,8 +99,12 @@ func (t *talker) drain() error {
 	t.enter(Draining)
 	t.Observer.Say(holds(len(t.flight), end.Sub(t.now)))
 	_, err := t.until(end.Sub(t.now), func() bool { return t.crashed })
-	if err == nil && len(t.flight) > 0 && !t.crashed {
-		_, err = t.until(patience, func() bool { return len(t.flight) == 0 })
+	if err != nil || len(t.flight) == 0 || t.crashed {
+		return err
+	}
+	done, err := t.until(patience, func() bool { return len(t.flight) == 0 || t.crashed })
+	if err == nil && !done {
+		err = failed(Silent, "it has not answered line %d, %q, which it was to end with", t.flight[0].number, t.flight[0].text)
 	}
 	return err
 }
@@ -110,7 +116,11 @@ func (t *talker) drainMove() error {
 	}
 	t.Observer.Say("it has no hold: the move in hand goes on to its end")
 	t.stops = 0
-	err := t.exchange(syncLine, homeWait)
+	left := patience
+	if len(t.flight) > 0 {
+		left += max(t.flight[0].by.Sub(t.now), 0)
+	}
+	err := t.exchange(syncLine, left)
 	if errors.Is(err, errStopped) {
 		err = nil
 	}
@@ -126,7 +136,7 @@ func (t *talker) resume(p *pass) {
 		p.shift += max(t.now.Sub(p.when(p.until)), 0)
 	}
 	p.pausedAt = time.Time{}
-	t.stream.paused = false
+	t.stream.paused, t.stream.resumed = false, t.now
 }
 
 // halt makes the controller forget what it holds. A reset at rest keeps its
@@ -194,10 +204,14 @@ func (t *talker) hush() error {
 // greeted, nor after a reset as long as nothing moves and position is not known.
 func (t *talker) relied() bool { return !t.expected && (t.known || t.moving || !t.adrift) }
 
-// stands returns where the axes stand now, at rest.
+// stands returns where the axes stand now, at rest, if that is a place of the plan.
 func (t *talker) stands() ([]float64, bool) {
 	if t.controller.Status != 0 {
-		return t.position()
+		if t.gone || t.fresh() != nil || !t.status.is("Idle", "Hold") { // asleep its motors have no current
+			return nil, false
+		}
+		at, ok := t.position()
+		return at, ok && t.onPath(at)
 	}
 	if t.controller.Hold != 0 || len(t.flight) > 0 {
 		return nil, false
@@ -208,12 +222,33 @@ func (t *talker) stands() ([]float64, bool) {
 	return t.stream.aim, t.stream.aim != nil
 }
 
+// onPath tells whether a pass that was stopped can have come to rest here. A
+// controller that was reset meanwhile, and does not say so, counts from elsewhere.
+func (t *talker) onPath(at []float64) bool {
+	p := t.engine.pass
+	if p == nil || p.zero.IsZero() {
+		return true
+	}
+	from, to := p.sec()-mostLate-t.slowest().Seconds(), p.sec()+mostLate+t.slowest().Seconds()
+	for i, x := range at {
+		off := p.beyond(i, x, from, to)
+		if t.controller.Hold == 0 && t.stream.aim != nil { // it has gone on to the end of what was sent
+			off = x - t.stream.aim[i]
+		}
+		if math.Abs(off) > p.mayStray(i) || p.moved(at) >= 0 {
+			t.Observer.Say(fmt.Sprintf("axis %s is reported at %.3f %s, where the take has not brought it", t.axes[i].Name, x, t.axes[i].Unit()))
+			return false
+		}
+	}
+	return true
+}
+
 // again tells the controller where it stands, if it is not in an alarm.
 func (t *talker) again(at []float64) bool {
 	if t.calming {
 		return false
 	}
-	if err := t.freshReport(); err != nil || t.locked() {
+	if err := t.fresh(); err != nil || t.locked() {
 		return false
 	}
 	t.stops = 0

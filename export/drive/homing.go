@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 )
 
 // homes tells whether it can find the switch of an axis.
@@ -31,13 +32,29 @@ func (t *talker) homeLines() []string {
 	return append(all, own...)
 }
 
+// homeWait is how long a controller may look for the switches of the axes of the rig
+// that a line homes.
+func (t *talker) homeWait(line string) time.Duration {
+	s := 0.0
+	for _, a := range t.rigAxes() {
+		if t.controller.HomeLineOf(a) == line {
+			far := a.Max - a.Min
+			if a.Endless {
+				far = fullTurn
+			}
+			s += 2*far/homeSpeed + homePause
+		}
+	}
+	return seconds(s) + patience
+}
+
 // home finds the switches. Controllers may report nothing while they do.
 func (t *talker) home() error {
 	t.every = 0
 	defer func() { t.every = pollEvery }()
 	t.alarmed, t.cleared = "", t.now
 	for _, line := range t.homeLines() {
-		if err := t.exchange(line, homeWait); err != nil {
+		if err := t.exchange(line, t.homeWait(line)); err != nil {
 			return err
 		}
 	}

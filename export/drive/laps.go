@@ -18,7 +18,11 @@ func (s *stream) lap(t *talker, line *Line, said span) {
 	at := (said.at.Sub(p.zero) - p.shift).Seconds()
 	p.laps = append(p.laps, Lap{line.Round, at})
 	first := p.laps[0]
-	s.seen(t, at-first.Seconds-float64(line.Round-first.Round)*p.period)
+	late := at - first.Seconds - float64(line.Round-first.Round)*p.period
+	s.seen(t, late)
+	if late < -mostLate && !p.held {
+		t.fail(NotPlan, "round %d has begun %.0f ms ahead of the plan", line.Round+1, -late*1000)
+	}
 }
 
 // leastLine is how long a line of a motion is at least, with its end: a word of

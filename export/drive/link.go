@@ -14,6 +14,7 @@ type link struct {
 	begun   time.Time     // when the last line from the controller began
 	heard   time.Time     // when it ended
 	burst   time.Time     // when the lines began that came without a gap up to it
+	blind   time.Time     // since when this computer was not looking, until just now; zero = it was
 	count   int           // lines heard
 
 	// What those take besides their bytes: reports and prompt answers on a wire
@@ -58,9 +59,23 @@ func (l *link) hears(n int, since time.Time) {
 	l.count++
 }
 
+// wakes says that a wait from one instant to another at most is over now. One that is
+// over later has not been looking: what is heard then may have come at any time of it.
+func (l *link) wakes(from, limit, now time.Time) {
+	l.blind = time.Time{}
+	if now.Sub(limit) > hostGrain {
+		l.blind = from
+	}
+}
+
 // said brackets when the controller has said the line heard last: when its first
 // byte came, or as early as the lines before it, if it has waited for those.
-func (l *link) said() span { return span{l.burst, l.begun, l.begun} }
+func (l *link) said() span {
+	if !l.blind.IsZero() {
+		return span{earlier(l.burst, l.blind), l.begun, l.begun}
+	}
+	return span{l.burst, l.begun, l.begun}
+}
 
 // jitter is by how much the times of two answers may be out against each other.
 func (l *link) jitter() time.Duration {

@@ -2,6 +2,7 @@ package drive_test
 
 import (
 	"fmt"
+	"math"
 	"testing"
 	"time"
 
@@ -193,8 +194,12 @@ func TestHealthyTakesRunThrough(t *testing.T) {
 		if res.End == drive.Behind { // it could not follow: told by what it did, not by what it did not say
 			return
 		}
-		require.NoError(rt, res.Err(), "%v", m.w.said)
 		p, truth := m.w.passes[0], m.took()
+		if res.End == drive.NotPlan { // it could not keep to it, or its timer counts no slower than so
+			require.Greater(rt, math.Abs(truth-p.Planned), min(0.25, 0.05+p.Planned/10)-took, "%s", res.Detail)
+			return
+		}
+		require.NoError(rt, res.Err(), "%v", m.w.said)
 		if !dwells(source(), rounds) { // else it is longer than from step to step
 			require.InDelta(rt, truth, p.Executed, p.Uncertainty+took, "as long as it is measured to be")
 		}

@@ -22,6 +22,10 @@ type machine interface {
 	// glide moves one axis gently to a place, or by a distance where position
 	// is unknown, and rests.
 	glide(axis int, to float64, relative bool) error
+	// position returns where the axes of the plan stand by the last report, while
+	// that can be told; fresh waits for one that is asked for now.
+	position() ([]float64, bool)
+	fresh() error
 
 	// load makes ready a pass, without a move; feed sends what there is room for; done tells
 	// whether all of it has been carried out.

@@ -59,7 +59,8 @@ type Options struct {
 	Log        Log
 
 	// Foretold returns how many s of motion the controller is expected to make of
-	// a take of so many rounds; nil = as planned.
+	// a take of so many rounds; nil = not known, and its motion may then be as late as
+	// that of a pass at all.
 	Foretold func(rounds int64) float64
 
 	Rounds    int64 // rounds in a pass; 0 = until asked to finish

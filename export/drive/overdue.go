@@ -31,7 +31,7 @@ func (s *stream) takes(t *talker, was sent) {
 
 // seen says that the pass is so many s late now.
 func (s *stream) seen(t *talker, late float64) {
-	s.slow, s.seenAt = max(late, 0), t.now
+	s.slow, s.lag, s.seenAt = max(late, 0), late, t.now
 }
 
 // lookahead is when the blocks end that a controller may hold.

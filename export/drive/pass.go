@@ -26,6 +26,8 @@ type pass struct {
 	worst    []float64 // deviation reported; nil = nothing was
 	position []float64 // last reported; nil = none yet
 	off      []float64 // its deviation from the plan
+	rest     []float64 // where the axes were reported when it came to rest; nil = not known
+	strays   int       // weight of reports that are not the plan's
 	fill     float64
 	beats    *beats
 	next     time.Time // of the next progress
@@ -56,9 +58,6 @@ func (p *pass) ofRounds() int64 {
 	}
 	return endless
 }
-
-// anchor says that sec of the take is now.
-func (p *pass) anchor(sec float64) { p.anchorAt(p.now, sec) }
 
 // anchorAt says when sec of the take is.
 func (p *pass) anchorAt(at time.Time, sec float64) {

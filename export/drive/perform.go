@@ -2,6 +2,8 @@ package drive
 
 import (
 	"errors"
+	"math"
+	"slices"
 )
 
 // perform feeds the pass until all of it has been carried out.
@@ -43,9 +45,12 @@ func (e *engine) pause(p *pass) error {
 	if e.crashed || e.quit {
 		return errStopped
 	}
-	e.enter(Resting)
 	e.moving = false // a stop now is an answer, not an emergency
 	defer func() { e.moving = true }()
+	if err := p.rests(); err != nil {
+		return err
+	}
+	e.enter(Resting)
 	for {
 		r, err := e.next()
 		switch {
@@ -55,6 +60,9 @@ func (e *engine) pause(p *pass) error {
 			e.moving = true
 			return err
 		case r.Kind == Resume:
+			if err := p.goesOn(); err != nil {
+				return err
+			}
 			e.m.resume(p)
 			e.stops = 0
 			e.enter(Running)
@@ -63,6 +71,41 @@ func (e *engine) pause(p *pass) error {
 			return e.giveUp()
 		}
 	}
+}
+
+// rests notes where a pass has come to rest.
+func (p *pass) rests() error {
+	if err := p.m.fresh(); err != nil {
+		return err
+	}
+	if at, ok := p.m.position(); ok {
+		p.rest = slices.Clone(at)
+	}
+	return nil
+}
+
+// goesOn refuses to go on from elsewhere than where a pass came to rest.
+func (p *pass) goesOn() error {
+	if err := p.m.fresh(); err != nil {
+		return err
+	}
+	at, ok := p.m.position()
+	if i := p.moved(at); ok && i >= 0 {
+		a := p.axes[i]
+		return failed(Astray, "axis %s came to rest at %.3f %s, and is reported at %.3f now: it was moved, or the controller has lost count", a.Name, p.rest[i], a.Unit(), at[i])
+	}
+	p.rest = nil
+	return nil
+}
+
+// moved returns the first axis that does not stand where the pass came to rest, or -1.
+func (p *pass) moved(at []float64) int {
+	for i := range p.rest {
+		if i < len(at) && math.Abs(at[i]-p.rest[i]) > p.mayRest(i) {
+			return i
+		}
+	}
+	return -1
 }
 
 // giveUp ends the pass in hand so that it can begin anew.

@@ -27,11 +27,17 @@ type player struct {
 	flight []frame // ordered frames without acknowledgement, oldest first
 	resent time.Time
 
-	rows  *rows // what is being played, or nil
-	ended bool  // the last row has been sent, and said to be
-	going bool  // it has been told to go
+	rows  *rows     // what is being played, or nil
+	ended bool      // the last row has been sent, and said to be
+	going bool      // it has been told to go
+	went  time.Time // when
 	began time.Time
 	over  time.Time // when it said that all was played
+
+	begun   time.Time // when it had forgotten all rows before those
+	held    bool      // it has been told to hold
+	resumed time.Time // when it was told to go on after that; zero = not yet with these rows
+	strays  int       // weight of statuses whose steps are not those of the rows
 }
 
 // frame is an ordered frame on its way.

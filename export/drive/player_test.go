@@ -175,6 +175,17 @@ func TestPlayerFaults(t *testing.T) {
 		{"another version", func(_ *scene, y *toy) { y.version = 2 }, drive.Foreign, true},
 		{"another board", func(s *scene, y *toy) { y.name = "Kettle" }, drive.Foreign, true},
 		{"too small a store", func(_ *scene, y *toy) { y.capacity = 100 }, drive.Mismatched, true},
+		{"too long a tick", func(_ *scene, y *toy) { y.shortest = 20_000_000 }, drive.Mismatched, true},
+		{"fewer motors", func(_ *scene, y *toy) { y.axes = 1 }, drive.Mismatched, true},
+		{"tells of fewer motors", func(s *scene, y *toy) { s.at(midPass, func() { y.hides = 1 }) }, drive.Garbled, false},
+		{"a state of no protocol", func(s *scene, y *toy) { s.at(midPass, func() { y.state = 8 }) }, drive.Garbled, false},
+		{"a state of no protocol from the beginning", func(_ *scene, y *toy) { y.state = 255 }, drive.Garbled, true},
+		{"more room than it stores", func(_ *scene, y *toy) { y.roomier = 1 }, drive.Garbled, true},
+		{"has played more than it was sent", func(s *scene, y *toy) { s.at(midPass, func() { y.played += 5000 }) }, drive.NotPlan, false},
+		{"stands by in mid-pass", func(s *scene, y *toy) { s.at(midPass, func() { y.become(stepplayer.StandingBy) }) }, drive.NotPlan, false},
+		{"ends too soon", func(s *scene, y *toy) { s.at(midPass, func() { y.become(stepplayer.Ended) }) }, drive.NotPlan, false},
+		{"holds unasked", func(s *scene, y *toy) { s.at(midPass, func() { y.become(stepplayer.Held) }) }, drive.NotPlan, false},
+		{"plays for ever", func(s *scene, y *toy) { y.endless = true }, drive.NotPlan, false},
 		{"speaks in lines", func(s *scene, y *toy) { s.p.takes = func(byte) { s.p.says("error:1") } }, drive.Foreign, true},
 		{"slow wire", func(s *scene, _ *toy) { s.tr.Plan().Rig.Controller.Baud = 9600 }, drive.Behind, true},
 		{"slower wire than said", func(s *scene, _ *toy) { s.p.baud = 9600 }, drive.Behind, false},
@@ -188,7 +199,7 @@ func TestPlayerFaults(t *testing.T) {
 		{"host suspended", func(s *scene, _ *toy) {
 			s.at(midPass, func() { s.p.slept = time.Minute; s.p.stall = s.p.now.Add(time.Minute) })
 		}, drive.Asleep, false},
-		{"loses steps", func(s *scene, y *toy) { s.at(midPass, func() { y.steps[0] += 400 }) }, drive.Astray, false},
+		{"loses steps", func(s *scene, y *toy) { s.at(midPass, func() { y.steps[0] += 400 }) }, drive.NotPlan, false},
 	} {
 		t.Run(f.name, func(t *testing.T) {
 			s, y := playerScene(t)

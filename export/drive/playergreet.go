@@ -1,6 +1,7 @@
 package drive
 
 import (
+	"math"
 	"strings"
 
 	"seamrail/export/drive/stepplayer"
@@ -43,6 +44,8 @@ func (p *player) recognise() error {
 		return failed(Foreign, "it is %q, and should be %q", shortened(i.Name), p.controller.Greeting)
 	case i.Axes < p.wide():
 		return failed(Mismatched, "it has %d motors, and the rig file needs %d", i.Axes, p.wide())
+	case p.tickSeconds() > p.mostTick():
+		return failed(Mismatched, "its shortest tick is %.3f ms, and the take needs one of %.3f ms at most", p.tickSeconds()*1000, p.mostTick()*1000)
 	case i.Capacity < 2*stepplayer.HoldRows:
 		return failed(Mismatched, "it stores %d rows, and needs %d to slow down within them", i.Capacity, 2*stepplayer.HoldRows)
 	}
@@ -58,6 +61,18 @@ func (p *player) check() error {
 		return failed(Behind, "rows of %d motors every %g ms need %.0f baud, and the wire has %.0f", p.wide(), p.tickSeconds()*1000, needs/linkShare, baud)
 	}
 	return nil
+}
+
+// mostTick is the longest tick, in s, in which a row holds the steps of the fastest
+// axis, and of which there are two to a captured frame.
+func (p *player) mostTick() float64 {
+	tick := p.Trajectory.FrameSeconds(1).Float() / 2
+	for i, a := range p.axes {
+		if fast := math.Abs(p.Trajectory.Plan().Axes[i].Extremes.Speed.Value) * a.StepsPerUnit.Float(); fast > 0 {
+			tick = min(tick, math.MaxInt8/fast)
+		}
+	}
+	return tick
 }
 
 func (p *player) locked() bool { return p.status != nil && p.status.State == stepplayer.Alarm }

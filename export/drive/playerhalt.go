@@ -8,6 +8,7 @@ import (
 
 func (p *player) slow() {
 	p.urge(stepplayer.Hold)
+	p.held = true
 	if q := p.engine.pass; q != nil && q.pausedAt.IsZero() {
 		q.held, q.pausedAt = true, p.now
 	}
@@ -23,17 +24,20 @@ func (p *player) crash() {
 func (p *player) rest() error {
 	still := func() bool {
 		s := p.status.State
-		return p.crashed || s != stepplayer.Playing && s != stepplayer.Slowing
+		return p.crashed || !s.Moves()
 	}
-	ok, err := p.until(restWait, still)
+	// Rows that slow down last twice as long as they would, and those before go on.
+	limit := seconds(2*stepplayer.HoldRows*p.tickSeconds()) + patience
+	ok, err := p.until(limit, still)
 	if err == nil && !ok {
-		err = failed(Silent, "it has not come to rest within %v of the hold", restWait)
+		err = failed(Silent, "it has not come to rest within %v of the hold", limit)
 	}
 	return err
 }
 
 func (p *player) resume(pass *pass) {
 	p.urge(stepplayer.Resume)
+	p.held, p.resumed = false, p.now
 	pass.shift += p.now.Sub(pass.pausedAt)
 	pass.pausedAt = time.Time{}
 }
@@ -46,7 +50,7 @@ func (p *player) halt() bool {
 		return false
 	}
 	at, ok := p.position()
-	known := ok && p.known && !p.crashed && !p.locked() && p.status.State != stepplayer.Aborted
+	known := ok && p.known && !p.crashed && p.status.State.Keeps()
 	err := p.begin()
 	p.crashed = false
 	if err != nil || p.calming {

@@ -80,12 +80,16 @@ func (p *player) refused(seq byte, reason stepplayer.Reason, room int) {
 }
 
 func (p *player) reported(s stepplayer.Status) {
+	if p.info != nil && !p.credible(s) {
+		return
+	}
 	was := p.status
 	p.status, p.seen, p.before = &s, p.now, p.asked
 	p.room = s.Room
 	if was == nil || was.State != s.State {
-		p.turned(s.State)
+		p.turned(s)
 	}
+	p.agrees(s)
 	if pass := p.engine.pass; pass != nil && p.moving && s.State == stepplayer.Playing {
 		if at, ok := p.position(); ok {
 			pass.saw(at, p.before, p.now)
@@ -102,13 +106,13 @@ func (p *player) way() float64 {
 }
 
 // turned takes in that the player does something else now.
-func (p *player) turned(s stepplayer.State) {
-	switch s {
+func (p *player) turned(s stepplayer.Status) {
+	switch s.State {
 	case stepplayer.Playing:
-		if p.began.IsZero() {
-			p.began = p.now
+		if p.began.IsZero() { // or so many rows before, if that was not heard
+			p.began = later(p.now.Add(-seconds(float64(s.Played)*p.tickSeconds())), p.went)
 			if p.engine.pass != nil {
-				p.engine.pass.anchor(-p.runUp + p.way())
+				p.engine.pass.anchorAt(p.began, -p.runUp+p.way())
 			}
 		}
 	case stepplayer.Ended:

@@ -33,10 +33,7 @@ func (p *player) glide(axis int, to float64, relative bool) error {
 	if err := p.playAll(r, seconds(move.T)); err != nil {
 		return err
 	}
-	if !relative {
-		p.at[axis] = to
-	}
-	return nil
+	return p.glided(axis, to, relative)
 }
 
 // playAll plays rows to their end.
@@ -119,6 +116,10 @@ const ackBytes = 8
 // the end of the motion.
 func (p *player) done(pass *pass) bool {
 	if p.over.IsZero() {
+		return false
+	}
+	if p.began.IsZero() {
+		p.fail(NotPlan, "it says that all has been played, and has never said that it plays")
 		return false
 	}
 	beyond := float64(p.rows.count)*p.tickSeconds() - p.planned(pass.total)

@@ -9,8 +9,11 @@ import (
 // start makes ready to play rows.
 func (p *player) start(r *rows) error {
 	p.rows, p.ended, p.going = r, false, false
-	p.began, p.over = time.Time{}, time.Time{}
-	return p.begin()
+	p.began, p.over, p.begun, p.resumed = time.Time{}, time.Time{}, time.Time{}, time.Time{}
+	p.held, p.strays = false, 0
+	err := p.begin()
+	p.begun = p.now
+	return err
 }
 
 // supply sends rows as long as there is room, and lets them be played once
@@ -31,7 +34,7 @@ func (p *player) supply() error {
 		p.order(stepplayer.End, nil, 0)
 	}
 	if !p.going && (p.ended || p.free() < p.perFrame() || p.rows.next >= enough) {
-		p.going = true
+		p.going, p.went = true, p.now
 		p.order(stepplayer.Go, nil, 0)
 	}
 	return nil

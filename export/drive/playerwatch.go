@@ -35,6 +35,7 @@ func (p *player) tick() {
 			p.resend()
 		}
 	}
+	p.overdue()
 	if !p.silent.IsZero() && p.now.Sub(p.silent) > patience {
 		p.fail(Silent, "it has not answered for %v", p.now.Sub(p.silent).Round(time.Millisecond))
 	}

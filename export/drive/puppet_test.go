@@ -30,6 +30,7 @@ type puppet struct {
 	settings  []string
 	failTo    map[string]string // answers to lines, in place of ok
 	mute      bool
+	still     bool          // it does not report
 	garbles   bool          // what it says cannot be read
 	full      bool          // takes no byte
 	slept     time.Duration // to be told
@@ -269,7 +270,9 @@ func (p *puppet) receive(c byte) {
 func (p *puppet) immediate(c byte) bool {
 	switch c {
 	case '?':
-		p.says(p.status())
+		if !p.still {
+			p.says(p.status())
+		}
 	case '!':
 		p.holds()
 	case '~':

@@ -50,9 +50,15 @@ func (t *talker) rehearse() (fill float64, rests []float64, err error) {
 		rounds = min(rounds, t.Rounds)
 	}
 	s.FinishAfter(rounds)
+	t.leaves = make([]float64, len(t.axes))
+	var aim []float64
 	for line, ok := s.Next(); ok; line, ok = s.Next() {
 		if err := t.fits(line); err != nil {
 			return 0, nil, err
+		}
+		t.leaving(aim, line)
+		if line.Aim != nil {
+			aim = line.Aim
 		}
 		switch told := dwell(line.Text); {
 		case line.Round == setupRound:

@@ -51,3 +51,24 @@ func ticksOf(sec, tick float64) int64 {
 	const hair = 1e-6
 	return int64(math.Ceil(sec/tick - hair))
 }
+
+// between returns the least and the greatest steps of each motor at the ends of the
+// rows from one to another.
+func (r *rows) between(from, to int64) (low, high []int64) {
+	if r.count >= 0 {
+		to = min(to, r.count)
+	}
+	from = max(min(from, to), 0)
+	low, high = make([]int64, len(r.now)), make([]int64, len(r.now))
+	at := make([]int64, len(r.now))
+	for k := from; k <= to; k++ {
+		r.at(float64(k)*r.tick, at)
+		for i, n := range at {
+			if k == from {
+				low[i], high[i] = n, n
+			}
+			low[i], high[i] = min(low[i], n), max(high[i], n)
+		}
+	}
+	return low, high
+}

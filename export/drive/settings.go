@@ -76,6 +76,9 @@ func near(got float64, want []float64) bool {
 // check reads the settings back and refuses to go on when any differs, or is one
 // that a take cannot be driven with.
 func (t *talker) check() error {
+	if t.controller.Status == 0 {
+		t.Observer.Say("it does not report where it stands: that it moves as planned is known from its answers alone")
+	}
 	if t.controller.SettingsLine == "" {
 		t.Observer.Say("it does not print its settings: they are not compared with the rig file")
 		return nil

@@ -26,6 +26,9 @@ type stream struct {
 	fillsFrom time.Time // when the dwell before the motion was sent
 	lags      float64   // s by which blocks were taken later than there was room by what was sent
 	slow      float64   // s that the pass is late, when that was seen last
+	lag       float64   // the same, or below 0 how early
+	resumed   time.Time // when it was told to go on after a hold
+	unheeded  int       // reports asked for in a row that have not come
 	seenAt    time.Time // when it was
 	taken     int64     // lines answered since then
 	round     int64     // that they are in

@@ -15,6 +15,7 @@ type toy struct {
 	name     string
 	version  byte
 	capacity int
+	shortest uint32
 
 	expect byte
 	tick   time.Duration
@@ -29,6 +30,11 @@ type toy struct {
 	round  int
 	each   []toyRow // every row played
 
+	axes    int  // that it says it has
+	hides   int  // axes of which it does not tell the steps
+	roomier int  // rows of room that it tells too many
+	endless bool // it says that it plays when it is over
+
 	busy time.Time // until when it plays on
 	lose int       // frames that are dropped on arrival, from this one on
 	seen int
@@ -40,7 +46,7 @@ type toyRow struct {
 }
 
 func newToy() *toy {
-	t := &toy{p: newPuppet(), name: "Bench player", version: stepplayer.Version, capacity: 1024, steps: make([]int32, 2), lose: -1}
+	t := &toy{p: newPuppet(), name: "Bench player", version: stepplayer.Version, axes: 2, capacity: 1024, shortest: 50_000, steps: make([]int32, 2), lose: -1}
 	t.p.boots, t.p.realtime = false, false
 	t.p.takes = t.receive
 	t.p.in(300*time.Millisecond, t.hello)
@@ -52,7 +58,7 @@ func (t *toy) send(k stepplayer.Type, payload []byte) {
 }
 
 func (t *toy) hello() {
-	t.send(stepplayer.HelloAnswer, stepplayer.Player{Version: t.version, Axes: 2, Capacity: t.capacity, Shortest: 50_000, Name: t.name}.Tell())
+	t.send(stepplayer.HelloAnswer, stepplayer.Player{Version: t.version, Axes: t.axes, Capacity: t.capacity, Shortest: t.shortest, Name: t.name}.Tell())
 }
 
 func (t *toy) room() []byte {
@@ -60,7 +66,13 @@ func (t *toy) room() []byte {
 }
 
 func (t *toy) tell() {
-	t.send(stepplayer.StatusNow, stepplayer.Status{State: t.state, Room: t.capacity - len(t.store), Played: t.played, Steps: t.steps}.Tell())
+	state := t.state
+	if t.endless && state == stepplayer.Ended {
+		state = stepplayer.Playing
+	}
+	t.send(stepplayer.StatusNow, stepplayer.Status{
+		State: state, Room: t.capacity - len(t.store) + t.roomier, Played: t.played, Steps: t.steps[:len(t.steps)-t.hides],
+	}.Tell())
 }
 
 func (t *toy) become(s stepplayer.State) {

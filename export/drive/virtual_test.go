@@ -16,6 +16,7 @@ import (
 	"seamrail/motion/sample"
 	"seamrail/motion/segment"
 	"seamrail/motion/trajectory"
+	"seamrail/motion/unit"
 	"seamrail/motion/words"
 )
 
@@ -74,6 +75,16 @@ func followed(t testing.TB, tr *trajectory.Trajectory, rounds int64) ontime.Chos
 }
 
 func (m *machine) run() drive.Result { return drive.Run(m.world, m.options) }
+
+// barely is a plan that a controller keeps to which stands still, as far as its
+// reports tell.
+func barely(t testing.TB) *trajectory.Trajectory {
+	m := sample.Rail(t, "cycloidal", 1)
+	m.DwellFar, m.To = exact.Int(0), unit.Quantity{Value: exact.New(401, 10), Dim: unit.Length}
+	tr := sample.Make(t, 96, bench(rig.Buffered), m)
+	tr.Plan().Rig.Controller.Greeting = ""
+	return tr
+}
 
 // smooth is a loop of so many frames without a dwell: the rail, 100 mm there
 // and back.
@@ -216,10 +227,9 @@ func (s *idle) FinishAfter(int64) {}
 
 // Where the wire is the bottleneck, it carries over 95 % of what it can.
 func TestVirtualLineRate(t *testing.T) {
-	tr := smooth(t, rig.Buffered, 96)
+	tr := barely(t)
 	const lines = 20_000
-	m := onVirtual(t, tr, 1, nil)
-	m.options.Source = func() drive.Source { return &idle{left: lines} }
+	m := onVirtualWith(t, tr, 1, func() drive.Source { return &idle{left: lines} }, nil)
 	start, from, share := time.Duration(0), 0.0, 0.0
 	m.w.entered = func(s drive.State) {
 		if s == drive.Running {
@@ -240,14 +250,16 @@ func TestVirtualLineRate(t *testing.T) {
 // A stop key reaches the wire within 20 ms under full streaming, at any moment.
 func TestVirtualStopKey(t *testing.T) {
 	tr := smooth(t, rig.Buffered, 96)
+	take := chosen(t, tr, 3)
+	source := func() drive.Source { return program{words.New(tr, take)} }
 	worst := time.Duration(0)
 	for n := range 60 {
-		m := onVirtual(t, tr, 3, nil)
+		m := onVirtualWith(t, tr, 3, source, nil)
 		key := 5*time.Second + time.Duration(n)*61_237*time.Microsecond
-		m.world.Ask(virtual.Asking{At: key, Request: drive.Request{Kind: drive.Quit}})
 		if n%2 == 1 { // the wire is as full as it gets
-			m.options.Source = func() drive.Source { return &idle{left: 20_000} }
+			m = onVirtualWith(t, barely(t), 3, func() drive.Source { return &idle{left: 20_000} }, nil)
 		}
+		m.world.Ask(virtual.Asking{At: key, Request: drive.Request{Kind: drive.Quit}})
 		spy := &spy{World: m.world, rig: m.rig}
 		r := drive.Run(spy, m.options)
 		require.Equal(t, drive.Stopped, r.End, r.Detail)

@@ -92,6 +92,7 @@ func (t *talker) timing() bool {
 }
 
 func (t *talker) askStatus() {
+	t.stream.unheeds(t)
 	t.out.hurry(t.controller.Status)
 	t.askedAt = t.now
 	if len(t.asks) > 0 && t.now.Sub(t.asks[0].at) > patience {

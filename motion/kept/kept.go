@@ -19,6 +19,7 @@ type Filmed struct {
 	Rounds int64  // that were run to their end
 	Held   bool   // it was stopped and went on, out of step with the frames
 	Cut    bool   // nothing is told of its end
+	Ended  string // how, if it was not at the end of its last round
 	Notes  []string
 }
 
@@ -87,6 +88,8 @@ func (f Filmed) useless(hash string) string {
 	switch {
 	case f.Cut:
 		return "nothing is told of its end"
+	case f.Ended != "":
+		return fmt.Sprintf("it ended as %q: how many of its rounds are whole is not known", f.Ended)
 	case f.Plan != hash:
 		return fmt.Sprintf("it was filmed by another plan, %s", f.Plan)
 	case f.Held:

@@ -50,6 +50,7 @@ func TestWhatCannotBeTold(t *testing.T) {
 		{Number: 2, Plan: hash, Rounds: 3, Cut: true},
 		{Number: 3, Plan: hash, Rounds: 3, Held: true},
 		{Number: 4, Plan: hash},
+		{Number: 5, Plan: hash, Rounds: 3, Ended: "alarm"},
 	})
 	require.Empty(t, got.Kept, "the plan's own take is no stand-in for those")
 	require.Equal(t, []kept.LeftOut{
@@ -57,6 +58,7 @@ func TestWhatCannotBeTold(t *testing.T) {
 		{2, "nothing is told of its end"},
 		{3, "it was stopped and went on, out of step with the frames"},
 		{4, "it has no whole round"},
+		{5, `it ended as "alarm": how many of its rounds are whole is not known`},
 	}, got.LeftOut)
 }
 

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 
+	"seamrail/export/drive"
 	"seamrail/export/drive/takelog"
 	"seamrail/export/gltf"
 	"seamrail/export/motionjson"
@@ -41,12 +42,20 @@ func filmed(log takelog.Log, named bool, hash string) []kept.Filmed {
 	var out []kept.Filmed
 	for _, t := range log.Takes {
 		if t.Keep && (named || t.Begin.Plan == hash) {
-			out = append(out, kept.Filmed{
-				Number: t.Number, Plan: t.Begin.Plan, Rounds: t.End.Rounds, Held: t.End.Held, Cut: t.Cut, Notes: t.Notes,
-			})
+			out = append(out, filmedOf(t))
 		}
 	}
 	return out
+}
+
+func filmedOf(t takelog.Take) kept.Filmed {
+	f := kept.Filmed{
+		Number: t.Number, Plan: t.Begin.Plan, Rounds: t.End.Rounds, Held: t.End.Held, Cut: t.Cut, Notes: t.Notes,
+	}
+	if !t.Cut && t.End.Outcome != drive.Finished.String() {
+		f.Ended = t.End.Outcome
+	}
+	return f
 }
 
 // warnLeftOut tells of takes that are kept and yet not handed on.

@@ -30,6 +30,12 @@ func (s State) String() string {
 	return names[s]
 }
 
+// Moves tells whether motors turn.
+func (s State) Moves() bool { return s == Playing || s == Slowing }
+
+// Keeps tells whether the place is to be trusted at rest.
+func (s State) Keeps() bool { return s == StandingBy || s == Held || s == Ended || s == Starved }
+
 // Reason says why a frame was not obeyed.
 type Reason byte
 
@@ -79,6 +85,9 @@ type Status struct {
 // ErrShort is the error of a payload that has fewer bytes than it should.
 var ErrShort = errors.New("payload too short")
 
+// ErrState is the error of a status with a state that the protocol does not have.
+var ErrState = errors.New("a state that the protocol does not have")
+
 // Tell returns the payload of a hello's answer.
 func (p Player) Tell() []byte {
 	buf := []byte{p.Version, byte(p.Axes)}
@@ -110,6 +119,9 @@ func ReadStatus(b []byte) (Status, error) {
 	const fixed = 7
 	if len(b) < fixed || (len(b)-fixed)%4 != 0 {
 		return Status{}, ErrShort
+	}
+	if State(b[0]) > Alarm {
+		return Status{}, fmt.Errorf("%d: %w", b[0], ErrState)
 	}
 	s := Status{State: State(b[0]), Room: int(binary.LittleEndian.Uint16(b[1:])), Played: binary.LittleEndian.Uint32(b[3:])}
 	for rest := b[fixed:]; len(rest) > 0; rest = rest[4:] {

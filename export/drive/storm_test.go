@@ -1,0 +1,368 @@
+package drive_test
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"os"
+	"slices"
+	"sort"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"seamrail/export/drive"
+	"seamrail/export/drive/takelog"
+	"seamrail/export/drive/virtual"
+	"seamrail/motion/rig"
+	"seamrail/motion/trajectory"
+	"seamrail/motion/words"
+)
+
+// harbour is what all storms of a kind of controller share.
+type harbour struct {
+	kind   rig.ControllerKind
+	tr     *trajectory.Trajectory
+	source func() drive.Source
+	steps  int // of a run in which nothing happens
+}
+
+const stormRounds = 2
+
+func newHarbour(t testing.TB, kind rig.ControllerKind) *harbour {
+	tr := smooth(t, kind, 36)
+	tr.Plan().Rig.Controller.Status = '?'
+	h := &harbour{kind: kind, tr: tr}
+	if kind != rig.StepPlayer {
+		take := chosen(t, tr, stormRounds)
+		h.source = func() drive.Source { return program{words.New(tr, take)} }
+	}
+	calm := h.run(t, nil, 1)
+	require.NoError(t, calm.result.Err())
+	require.Empty(t, calm.broken)
+	h.steps = calm.step
+	return h
+}
+
+// outcome is a storm that is over, and what it broke.
+type outcome struct {
+	*storm
+	result drive.Result
+	broken []string
+}
+
+// run goes through a storm.
+func (h *harbour) run(t testing.TB, strokes script, seed uint64) outcome {
+	s := &storm{drawn: strokes, rng: rand.New(rand.NewPCG(seed, 1)), strokes: map[int][]string{}}
+	for _, x := range strokes {
+		if !strings.HasPrefix(x.kind, "board") {
+			s.strokes[x.at] = append(s.strokes[x.at], x.kind)
+		}
+	}
+	s.machine = onVirtualWith(t, h.tr, stormRounds, h.source, func(o *virtual.Options) { o.Faults = strokes.ofBoard() })
+	s.options.Log = takelog.NewWriter(stormDisk{s}, nil)
+	if seed%3 == 0 { // somebody is there
+		s.options.Takes = 0
+		s.w.script = []cue{{drive.Ready, time.Second, drive.Request{Kind: drive.Go}}}
+	}
+	// Who is asked, and has left, leaves.
+	for at := 60 * time.Second; at < 63*time.Second; at += time.Second {
+		s.world.Ask(virtual.Asking{At: at, Request: drive.Request{Kind: drive.Quit}})
+	}
+	o := outcome{storm: s}
+	over := make(chan struct{})
+	go func() { // so that what panics is told as a broken promise
+		defer close(over)
+		defer func() {
+			if p := recover(); p != nil {
+				o.broken = append(o.broken, fmt.Sprintf("it panicked: %v", p))
+			}
+		}()
+		o.result = drive.Run(s, s.options)
+		o.broken = append(o.broken, o.promises(h)...)
+	}()
+	<-over
+	return o
+}
+
+const (
+	// longestStorm is far more than any run takes: every wait has an end.
+	longestStorm = 3 * time.Minute
+	// stormStop is how long after the end of a run something may move, s: where the
+	// wire was there to the last, nothing.
+	stormStop = 0.01
+	// stormOff is how far a finished take may have been from the plan at a captured
+	// frame, mm, within what its time may be out.
+	stormOff = 0.5
+)
+
+// promises are what a run has not kept of what it promises.
+func (o *outcome) promises(h *harbour) (broken []string) {
+	breaks := func(format string, args ...any) { broken = append(broken, fmt.Sprintf(format, args...)) }
+	if o.rig.Now() > longestStorm {
+		breaks("it took %v", o.rig.Now())
+	}
+	l, err := takelog.Read(bytes.NewReader(o.log.Bytes()))
+	switch {
+	case err != nil:
+		breaks("the log cannot be read: %v", err)
+	case l.Torn > 0 && !o.torn:
+		breaks("%d lines of the log are torn, and no write was", l.Torn)
+	case l.Known && !o.result.Known && o.disk == nil: // what was written before the disk failed is true: nothing moves after that
+		breaks("the log takes a position for known that is not")
+	case o.result.Known && o.result.End.Fault():
+		breaks("position is known after %v", o.result.End)
+	}
+	if o.disk == nil && len(l.Takes) != len(o.w.passes) {
+		breaks("%d passes, and %d in the log", len(o.w.passes), len(l.Takes))
+	}
+	for i, take := range l.Takes {
+		if take.Cut && o.disk == nil {
+			breaks("the log does not tell how take %d ended", take.Number)
+		}
+		if i < len(o.w.passes) && !take.Cut && take.End.Outcome != o.w.passes[i].End.String() {
+			breaks("the log has take %d as %q, and it was %v", take.Number, take.End.Outcome, o.w.passes[i].End)
+		}
+	}
+	o.asFilmed(h, breaks)
+	o.atRest(h, breaks)
+	return broken
+}
+
+// asFilmed holds each pass that is called finished against where the rail was.
+func (o *outcome) asFilmed(h *harbour, breaks func(string, ...any)) {
+	rec := o.rig.Record()
+	for i, p := range o.w.passes {
+		if p.End != drive.Finished || p.Held || p.Rounds == 0 {
+			continue
+		}
+		begins, ends := o.between(p)
+		if lasts := ends - begins; math.Abs(lasts-p.Planned) > 0.3+p.Uncertainty {
+			breaks("pass %d is called finished, took %.3f s and should have taken %.3f", i, lasts, p.Planned)
+			continue
+		}
+		for k := range h.tr.Captured() * p.Rounds {
+			f := h.tr.Frame(k)
+			x := rec.At(begins + f.Seconds.Float())[0] + o.shift()
+			low, high := math.Inf(1), math.Inf(-1)
+			for d := -0.3; d <= 0.3; d += 0.01 {
+				at := h.tr.TakeState(0, p.Rounds, f.Seconds.Float()+d).Pos
+				low, high = min(low, at), max(high, at)
+			}
+			if x < low-stormOff || x > high+stormOff {
+				breaks("pass %d is called finished, and at frame %d the rail was at %.3f mm, planned %.3f", i, k, x, f.States[0].Pos)
+				return
+			}
+		}
+	}
+}
+
+// between is when the motion of a pass began and ended, s since the board was powered.
+func (o *outcome) between(p drive.Pass) (begins, ends float64) {
+	rec := o.rig.Record()
+	from, to := p.Began.Sub(virtual.Epoch).Seconds(), p.Ended.Sub(virtual.Epoch).Seconds()
+	begins = math.Inf(1)
+	for i := range rec.Len() {
+		if s := rec.Span(i); s.Start >= from && s.Start < to {
+			begins, ends = min(begins, s.Start), max(ends, s.End)
+		}
+	}
+	return begins, ends
+}
+
+// atRest holds the end of the run against what the rig does after it, and position
+// that is known against where it is.
+func (o *outcome) atRest(h *harbour, breaks func(string, ...any)) {
+	end := o.rig.Now()
+	o.rig.Advance(20 * time.Second)
+	rec := o.rig.Record()
+	wired := o.gone == nil && !slices.ContainsFunc(o.drawn, func(x stroke) bool { return x.kind == "board-silent" }) && o.result.End != drive.Silent && o.result.End != drive.Garbled
+	last := 0.0
+	for i := range rec.Len() {
+		last = max(last, rec.Span(i).End)
+	}
+	if over := last - end.Seconds(); wired && over > stormStop && o.canHold(h) {
+		breaks("it moved on for %.3f s after the end, %v", over, o.result.End)
+	}
+	if o.result.Known {
+		at := o.rig.Place()[0] + h.tr.TakeState(0, 1, 0).Pos // where it was powered it was at the start
+		if off := math.Abs(at - o.result.At[0]); off > 0.2 {
+			breaks("position is called known at %.3f mm, and the rail is at %.3f", o.result.At[0], at)
+		}
+	}
+}
+
+// canHold tells whether the controller can be stopped on the way.
+func (o *outcome) canHold(h *harbour) bool {
+	return h.kind == rig.StepPlayer || h.tr.Rig().Controller.Hold != 0
+}
+
+// draw makes a script of a few strokes.
+func (h *harbour) draw(rng *rand.Rand) (out script) {
+	all := [][]string{writeStrokes, readStrokes, readStrokes, clockStrokes, askStrokes, diskStrokes, boardStrokes}
+	if h.kind == rig.StepPlayer {
+		all = append(all, frameStrokes)
+	}
+	for range 1 + rng.IntN(4) {
+		kinds := all[rng.IntN(len(all))]
+		x := stroke{rng.IntN(h.steps), kinds[rng.IntN(len(kinds))]}
+		if strings.HasPrefix(x.kind, "board") {
+			x.at = rng.IntN(9000)
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
+// shrink leaves out strokes as long as something is still broken.
+func (h *harbour) shrink(t testing.TB, s script, seed uint64, broken func(outcome) bool) script {
+	for i := 0; i < len(s); {
+		less := slices.Delete(slices.Clone(s), i, i+1)
+		if broken(h.run(t, less, seed)) {
+			s, i = less, 0
+			continue
+		}
+		i++
+	}
+	return s
+}
+
+// stormNumber is a number of the environment, or what does for a short test.
+func stormNumber(name string, short int) int {
+	if n, err := strconv.Atoi(os.Getenv(name)); err == nil && n > 0 {
+		return n
+	}
+	return short
+}
+
+// Whatever fails, at whatever step: a run ends, in bounded time, without a panic; the
+// log can be read and tells each pass as it was; none is called finished whose frames
+// were elsewhere; no position is called known that is not; and nothing moves after it.
+//
+// SEAMRAIL_STORM="buffered 17 812:write-none 2400:board-alarm" runs one again.
+func TestStorms(t *testing.T) {
+	harbours := map[string]*harbour{}
+	for _, kind := range []rig.ControllerKind{rig.Buffered, rig.Lockstep, rig.StepPlayer} {
+		harbours[kind.String()] = newHarbour(t, kind)
+	}
+	if again := os.Getenv("SEAMRAIL_STORM"); again != "" {
+		stormAgain(t, harbours, again)
+		return
+	}
+	seed := uint64(20260314)
+	if n, err := strconv.ParseUint(os.Getenv("SEAMRAIL_STORM_SEED"), 10, 64); err == nil {
+		seed = n
+	}
+	t.Logf("seeds from %d", seed)
+	names := []string{rig.Buffered.String(), rig.Lockstep.String(), rig.StepPlayer.String()}
+	var all weather
+	for ; all.steps < stormNumber("SEAMRAIL_STORM_STEPS", 200_000); seed++ {
+		h := harbours[names[int(seed%uint64(len(names)))]]
+		all.add(t, h, h.draw(rand.New(rand.NewPCG(seed, 2))), seed)
+	}
+	t.Log(&all)
+}
+
+// Each fault at each step of a run in which nothing else happens, or in short at every
+// so many steps.
+func TestStormsSweep(t *testing.T) {
+	every := stormNumber("SEAMRAIL_STORM_EVERY", 41)
+	kinds := slices.Concat(writeStrokes, readStrokes, clockStrokes, askStrokes[1:], diskStrokes)
+	var all weather
+	for _, kind := range []rig.ControllerKind{rig.Buffered, rig.Lockstep, rig.StepPlayer} {
+		h := newHarbour(t, kind)
+		if kind == rig.StepPlayer {
+			kinds = append(kinds, frameStrokes...)
+		}
+		for i, k := range kinds {
+			for at := 1 + i%every; at <= h.steps; at += every {
+				all.add(t, h, script{{at, k}}, uint64(at))
+			}
+		}
+	}
+	t.Logf("every %d steps: %v", every, &all)
+}
+
+// weather is what many storms came to.
+type weather struct {
+	steps, runs, failures int
+	ends, struck          map[string]int
+}
+
+// mostFailures is how many scripts that break a promise are shrunk and told.
+const mostFailures = 5
+
+// add runs a script, and tells what it breaks as a shorter one.
+func (w *weather) add(t *testing.T, h *harbour, s script, seed uint64) {
+	if w.ends == nil {
+		w.ends, w.struck = map[string]int{}, map[string]int{}
+	}
+	o := h.run(t, s, seed)
+	w.steps, w.runs = w.steps+o.step, w.runs+1
+	w.ends[o.result.End.String()]++
+	for _, k := range o.struck {
+		w.struck[k]++
+	}
+	for _, x := range s {
+		if strings.HasPrefix(x.kind, "board") {
+			w.struck[x.kind]++
+		}
+	}
+	if len(o.broken) == 0 {
+		return
+	}
+	s = h.shrink(t, s, seed, func(o outcome) bool { return len(o.broken) > 0 })
+	t.Errorf("SEAMRAIL_STORM=%q\n\t%v %s\n\t%s", fmt.Sprintf("%v %d %v", h.kind, seed, s), o.result.End, o.result.Detail,
+		strings.Join(h.run(t, s, seed).broken, "\n\t"))
+	if w.failures++; w.failures == mostFailures {
+		t.FailNow()
+	}
+}
+
+func (w *weather) String() string {
+	return fmt.Sprintf("%d runs, %d steps; ends %v; struck %v", w.runs, w.steps, counts(w.ends), counts(w.struck))
+}
+
+func stormAgain(t *testing.T, harbours map[string]*harbour, text string) {
+	kind, rest, _ := strings.Cut(text, " ")
+	number, strokes, _ := strings.Cut(rest, " ")
+	seed, err := strconv.ParseUint(number, 10, 64)
+	require.NoError(t, err)
+	s, err := parseScript(strokes)
+	require.NoError(t, err)
+	require.Contains(t, harbours, kind)
+	o := harbours[kind].run(t, s, seed)
+	for _, p := range o.w.passes {
+		t.Logf("%+v", p)
+	}
+	t.Logf("%v: %s; struck %v; states %v; said %q", o.result.End, o.result.Detail, o.struck, o.w.states, o.w.said)
+	require.Empty(t, o.broken)
+}
+
+func counts(m map[string]int) (out []string) {
+	for k, n := range m {
+		out = append(out, fmt.Sprintf("%s %d", k, n))
+	}
+	sort.Strings(out)
+	return out
+}
+
+// A script is left with what breaks the promise, and says the same when it is read
+// back.
+func TestStormsShrink(t *testing.T) {
+	h := newHarbour(t, rig.Buffered)
+	long := script{{30, "read-late"}, {400, "ask-stop"}, {500, "write-one"}, {3100, "board-alarm"}, {700, "ask-mark"}}
+	alarmed := func(o outcome) bool { return o.result.End == drive.Alarmed }
+	require.True(t, alarmed(h.run(t, script{{3100, "board-alarm"}}, 1)))
+	require.Equal(t, script{{3100, "board-alarm"}}, h.shrink(t, script{long[0], long[2], long[3], long[4]}, 1, alarmed))
+	again, err := parseScript(long.String())
+	require.NoError(t, err)
+	require.Equal(t, long, again)
+	first, second := h.run(t, long, 5), h.run(t, long, 5)
+	require.Equal(t, first.log.String(), second.log.String(), "the same seed is the same run")
+	require.Equal(t, first.step, second.step)
+}
