@@ -43,7 +43,10 @@ func Existing(path string) (*Hold, error) {
 func take(path string, flag int) (*Hold, error) {
 	var last error
 	for range tries {
-		f, err := os.OpenFile(path, flag, 0o600)
+		f, err := os.OpenFile(path, flag, 0o644)
+		if errors.Is(err, fs.ErrPermission) { // somebody else's, or one that is locked against writing
+			f, err = os.Open(path)
+		}
 		if err != nil {
 			return nil, err
 		}

@@ -81,3 +81,14 @@ func TestSeveralStayInAFolder(t *testing.T) {
 func TestNobodyIsAskedOfAFolderThatIsNotThere(t *testing.T) {
 	assert.False(t, hold.Free(filepath.Join(t.TempDir(), "none")))
 }
+
+// What is locked against writing can be held all the same: the folder says who may
+// take it away.
+func TestWhatMayOnlyBeReadIsHeld(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "part")
+	require.NoError(t, os.WriteFile(path, nil, 0o400))
+	h, err := hold.Existing(path)
+	require.NoError(t, err)
+	h.Drop()
+	assert.NoFileExists(t, path)
+}
