@@ -8,4 +8,4 @@ import (
 	"seamrail/cmd/internal/cli"
 )
 
-func main() { os.Exit(cli.Run(cli.System(), os.Args[1:])) }
+func main() { os.Exit(cli.Main()) }

@@ -22,6 +22,13 @@ type Page struct {
 	Trouble     string // why the plan must not run as it is, "" where it may
 	Report      string // as plain text
 	Files       []File // in the order they are listed in
+	LeftOut     []LeftOut
+}
+
+// LeftOut are files that are not there, and a sentence that says why.
+type LeftOut struct {
+	Names []string
+	Why   string
 }
 
 // File is one file of the folder.

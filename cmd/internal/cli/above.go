@@ -128,17 +128,17 @@ func (j job) above() (planview.Data, error) {
 func sentence(text string) string { return strings.ToUpper(text[:1]) + text[1:] + "." }
 
 // aboveParts are the scene from above for the folder, where it can be drawn.
-func (j job) aboveParts() []part {
+func (j job) aboveParts() contents {
 	d, err := j.above()
 	if err != nil {
-		return nil
+		return without(err, "above.pdf", "above.png", "above.svg")
 	}
 	draw := func(format string) func(io.Writer) error {
 		return func(w io.Writer) error { return planview.Draw(w, format, d, planview.Options{}) }
 	}
-	return []part{
-		{"above.pdf", "the scene from above, to scale: print it and build from it", draw("pdf")},
-		{"above.png", "the same, for a screen", draw("png")},
-		{"above.svg", "the same, for a web page or an editor", draw("svg")},
-	}
+	return with(
+		part{"above.pdf", "the scene from above, to scale: print it and build from it", draw("pdf")},
+		part{"above.png", "the same, for a screen", draw("png")},
+		part{"above.svg", "the same, for a web page or an editor", draw("svg")},
+	)
 }

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -73,7 +74,7 @@ func cuesRun(o *CuesOptions) error {
 		return err
 	}
 	if len(j.cues.Cues) == 0 {
-		return fmt.Errorf("the shot has no cue; a [[cue]] table in its file, with name and at, would be one")
+		return errNoCue
 	}
 	sheet := j.cues
 	if !o.IgnoreTakes {
@@ -116,10 +117,12 @@ func (j job) about(what string) []string {
 	return append(header.Lines(what, j.trajectory, j.verdict), "times: real time, from the first beat of the count-in")
 }
 
+var errNoCue = errors.New("the shot has no cue; a [[cue]] table in its file, with name and at, would be one")
+
 // cueParts are the cues for the folder, where the shot has some.
-func (j job) cueParts() []part {
+func (j job) cueParts() contents {
 	if len(j.cues.Cues) == 0 {
-		return nil
+		return without(errNoCue, "cues.txt", "cues.wav", "cues.vtt")
 	}
 	fill := func(name string) func(io.Writer) error {
 		write, _ := cueWriter(name) // it has an ending that is known
@@ -131,11 +134,11 @@ func (j job) cueParts() []part {
 			return write(w, j, sheet.ForTake(int64(j.plan.Rounds), countIn))
 		}
 	}
-	return []part{
-		{"cues.txt", "when each hand has to move, and why then", fill("cues.txt")},
-		{"cues.wav", "a click track of it, to be played on the set", fill("cues.wav")},
-		{"cues.vtt", "the same as captions, for a player", fill("cues.vtt")},
-	}
+	return with(
+		part{"cues.txt", "when each hand has to move, and why then", fill("cues.txt")},
+		part{"cues.wav", "a click track of it, to be played on the set", fill("cues.wav")},
+		part{"cues.vtt", "the same as captions, for a player", fill("cues.vtt")},
+	)
 }
 
 // countIn is how many beats count a take in: those asked for, or as many as its

@@ -13,7 +13,7 @@ import (
 
 // habitual is the sheet with what the log of the shot says of its hands.
 func (j job) habitual(shotFile string) (cue.Sheet, error) {
-	log, _, err := readLog(logName(shotFile))
+	log, err := pickLog(logName(shotFile), isTimed)
 	if err != nil {
 		return j.cues, err
 	}
@@ -22,7 +22,7 @@ func (j job) habitual(shotFile string) (cue.Sheet, error) {
 
 // warn says what the log of the shot tells of hands that it does not have.
 func (j job) warn(w io.Writer, shotFile string) error {
-	log, _, err := readLog(logName(shotFile))
+	log, err := pickLog(logName(shotFile), isTimed)
 	if err != nil {
 		return err
 	}

@@ -85,7 +85,7 @@ func rewrite(file, path, text string, sound func([]byte) error) error {
 	if err := sound(out); err != nil {
 		return fmt.Errorf("not written: %w", err)
 	}
-	return whole.Write(file, func(w io.Writer) error {
+	return whole.WriteBack(file, func(w io.Writer) error {
 		_, err := io.Copy(w, bytes.NewReader(out))
 		return err
 	})

@@ -137,7 +137,7 @@ func driven(t *testing.T, kind rig.ControllerKind, script ...step) (*operator, d
 	opt.Observer, opt.Takes, opt.Settle = op, 0, drive.AskOperator
 	result := s.run(&impatient{t: t, world: host.NewFast(virtualRig(j.rig), s.hurried, s.asks), out: &out}, opt)
 	require.NoError(t, s.log.Close())
-	log, _, err := readLog(logName(shotFile))
+	log, err := allTakes(logName(shotFile))
 	require.NoError(t, err)
 	return op, result, out.String(), log
 }

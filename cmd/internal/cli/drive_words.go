@@ -36,7 +36,7 @@ func (s *session) lastTime() string {
 	if k, cut := s.before.LastCut(); cut {
 		return fmt.Sprintf("Take %d was cut short: where the rig stands is not known from then.\n", k.Number)
 	}
-	if len(s.before.Takes) > 0 && !s.before.Known {
+	if s.before.Count > 0 && !s.before.Known {
 		return "The last run ended without knowing where the rig stands.\n"
 	}
 	return ""

@@ -29,9 +29,9 @@ func (j job) pictureTable(w io.Writer) error {
 }
 
 // pictureParts are the files of the folder that a camera and a scene allow.
-func (j job) pictureParts(set exportSettings) []part {
-	if j.pictured() != nil {
-		return nil
+func (j job) pictureParts(set exportSettings) contents {
+	if err := j.pictured(); err != nil {
+		return without(err, "picture.csv")
 	}
-	return []part{{"picture.csv", "smear, focus and clearance at each captured frame", j.exporter(pictureExport, set)}}
+	return with(part{"picture.csv", "smear, focus and clearance at each captured frame", j.exporter(pictureExport, set)})
 }

@@ -10,11 +10,15 @@ import (
 	"seamrail/cmd/internal/whole"
 )
 
-// guard tidies up and exits when the program is told to stop. Call what it
-// returns when there is nothing left to tidy.
+// guard tidies up and exits when the program is told to stop, or when its terminal
+// goes away, unless it was begun so as not to mind that. Call what it returns when
+// there is nothing left to tidy.
 func guard(s Streams) (release func()) {
 	told := make(chan os.Signal, 1)
 	signal.Notify(told, os.Interrupt, syscall.SIGTERM)
+	if !signal.Ignored(syscall.SIGHUP) {
+		signal.Notify(told, syscall.SIGHUP)
+	}
 	done := make(chan struct{})
 	deadman.Go(func() {
 		select {

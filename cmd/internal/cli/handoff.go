@@ -29,7 +29,7 @@ const (
 
 // kept reads the takes to keep from the log of the shot.
 func (f *ShotFlags) kept(j job) (kept.Takes, error) {
-	log, _, err := readLog(logName(f.Shot))
+	log, err := pickLog(logName(f.Shot), isKept)
 	if err != nil {
 		return kept.Takes{}, err
 	}
@@ -107,14 +107,18 @@ func (j job) handoff(w io.Writer, what string, takes kept.Takes) error {
 }
 
 // handoffParts are the files of the folder for those who go on with the picture.
-func (j job) handoffParts(set exportSettings) []part {
-	parts := []part{
-		{"selects.csv", "the edit: which frames of each kept take to use", j.exporter(selectsExport, set)},
-		{"selects.otio", "the same as a timeline, for an edit program", j.exporter(otioExport, set)},
-		{"motion.json", "every axis and the lens at each frame, for other programs", j.exporter(motionExport, set)},
+func (j job) handoffParts(set exportSettings) contents {
+	always := with(
+		part{"selects.csv", "the edit: which frames of each kept take to use", j.exporter(selectsExport, set)},
+		part{"selects.otio", "the same as a timeline, for an edit program", j.exporter(otioExport, set)},
+		part{"motion.json", "every axis and the lens at each frame, for other programs", j.exporter(motionExport, set)},
+	)
+	_, _, err := j.lens()
+	if n := j.plan.Loop.Captured; err == nil && n > gltf.MaxFrames {
+		err = fmt.Errorf("a loop of %d captured frames is too long for glTF, which holds %d", n, gltf.MaxFrames)
 	}
-	if _, _, err := j.lens(); err == nil && j.plan.Loop.Captured <= gltf.MaxFrames {
-		parts = append(parts, part{"motion.glb", "camera and turntable as glTF, to add smoke or sparks to", j.exporter(gltfExport, set)})
+	if err != nil {
+		return together(always, without(err, "motion.glb"))
 	}
-	return parts
+	return together(always, with(part{"motion.glb", "camera and turntable as glTF, to add smoke or sparks to", j.exporter(gltfExport, set)}))
 }

@@ -5,12 +5,12 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"strings"
 
 	"seamrail/cmd/internal/deadman"
 	"seamrail/cmd/internal/starter"
+	"seamrail/cmd/internal/whole"
 	"seamrail/motion/cue"
 	"seamrail/motion/picture"
 	"seamrail/motion/plan"
@@ -115,14 +115,11 @@ func (f *ShotFlags) loadRig(s *shot.Shot) (rig.Rig, error) {
 
 // readFile reads at most largestFile bytes and words what goes wrong.
 func readFile(name string) ([]byte, error) {
-	file, err := os.Open(name)
+	file, err := whole.Open(name)
 	if err != nil {
 		return nil, plainRead(name, err)
 	}
 	defer func() { _ = file.Close() }()
-	if info, err := file.Stat(); err == nil && info.IsDir() {
-		return nil, fmt.Errorf("%s is a folder; name a file in it", name)
-	}
 	data, err := io.ReadAll(io.LimitReader(file, largestFile))
 	if err != nil {
 		return nil, plainRead(name, err)
@@ -138,7 +135,7 @@ func plainRead(name string, err error) error {
 	if errors.As(err, &path) {
 		return fmt.Errorf("cannot read %s: %w", name, path.Err)
 	}
-	return fmt.Errorf("cannot read %s: %w", name, err)
+	return err // it is no plain file, and says so
 }
 
 // prepare loads, plans and checks.

@@ -3,7 +3,6 @@ package cli
 import (
 	"fmt"
 	"io"
-	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -34,7 +33,8 @@ func NewCmdMake(s Streams, run func(*MakeOptions) error) *cobra.Command {
 		Short: "Write everything into one folder",
 		Long: `Write the report, the plots, the tables and the G-code of a shot into one
 folder, with an index that says what each file is for, and index.html, which
-shows it all in a browser. All of it is written or none of it.
+shows it all in a browser. All of it is written or none of it. Files that the
+shot says too little for are left out, and named with the reason.
 
 A plan that the rig cannot do is not written, unless --force is given; the
 files then say so at their top.`,
@@ -66,39 +66,33 @@ func makeRun(o *MakeOptions) error {
 		return err
 	}
 	warnLeftOut(o.Streams.Err, takes)
-	parts := j.partsOf(takes, o.NoStop)
-	files := j.folder(parts)
+	all := j.contents(takes, o.NoStop)
+	files := j.folder(all)
 	bar := newProgress(o.Streams, len(files))
 	err = whole.Folder(o.Output, files, bar.next)
 	bar.finish()
 	if err != nil {
 		return err
 	}
-	return j.made(o.Streams.Out, o.Output, parts)
-}
-
-// part is one file of the folder and what it is for.
-type part struct {
-	name, purpose string
-	fill          func(io.Writer) error
+	return j.made(o.Streams.Out, o.Output, all)
 }
 
 const indexName = "index.txt"
 
 // folder is the parts with what lists them.
-func (j job) folder(parts []part) []whole.File {
-	files := make([]whole.File, 0, len(parts)+2)
-	for _, p := range parts {
+func (j job) folder(all contents) []whole.File {
+	files := make([]whole.File, 0, len(all.parts)+2)
+	for _, p := range all.parts {
 		files = append(files, whole.File{Name: p.name, Fill: p.fill})
 	}
-	return append(files, whole.File{Name: indexName, Fill: j.index(parts)}, whole.File{Name: pageName, Fill: j.page(parts)})
+	return append(files, whole.File{Name: indexName, Fill: j.index(all)}, whole.File{Name: pageName, Fill: j.page(all)})
 }
 
-// partsOf are the files of the folder, with the takes to keep.
-func (j job) partsOf(takes kept.Takes, noStop bool) []part {
+// contents are the files of the folder, with the takes to keep.
+func (j job) contents(takes kept.Takes, noStop bool) contents {
 	set := exportSettings{tick: exact.New(1, 1000), handles: true, takes: takes, countIn: countIn, noStop: noStop}
-	report := part{"report.txt", "read this first: does it close, can the rig do it", func(w io.Writer) error { return j.report(w, false, false) }}
-	motion := []part{
+	report := with(part{"report.txt", "read this first: does it close, can the rig do it", func(w io.Writer) error { return j.report(w, false, false) }})
+	motion := with([]part{
 		{"loop.png", "the motion drawn, for a screen", j.figure("png", figure.Options{})},
 		{"loop.svg", "the same, for a web page or an editor", j.figure("svg", figure.Options{})},
 		{"loop.pdf", "the same, for paper", j.figure("pdf", figure.Options{})},
@@ -107,13 +101,13 @@ func (j job) partsOf(takes kept.Takes, noStop bool) []part {
 		{"steps.csv", "the time of every motor step of the take, in ns", j.exporter("steps", set)},
 		{"ticks.csv", "every axis' step count each millisecond", j.exporter("ticks", set)},
 		{"plan.json", "the report for other programs", j.exporter("json", set)},
-	}
-	return slices.Concat([]part{report}, j.sheetParts(), j.previewParts(), motion, j.pictureParts(set), j.pictureDrawn(), j.aboveParts(),
+	}...)
+	return together(report, j.sheetParts(), j.previewParts(), motion, j.pictureParts(set), j.pictureDrawn(), j.aboveParts(),
 		j.cueParts(), j.handoffParts(set))
 }
 
 // index writes what each file is for.
-func (j job) index(parts []part) func(io.Writer) error {
+func (j job) index(all contents) func(io.Writer) error {
 	return func(w io.Writer) error {
 		if _, err := fmt.Fprintf(w, "%s\nplan %s\n\n", header.Clean(j.plan.Title), j.plan.Hash()); err != nil {
 			return err
@@ -123,25 +117,19 @@ func (j job) index(parts []part) func(io.Writer) error {
 				return err
 			}
 		}
-		return listParts(w, parts)
+		return all.list(w)
 	}
-}
-
-func listParts(w io.Writer, parts []part) error {
-	for _, p := range parts {
-		if _, err := fmt.Fprintf(w, "  %-12s %s\n", p.name, p.purpose); err != nil {
-			return err
-		}
-	}
-	return nil
 }
 
 // made says what was written.
-func (j job) made(w io.Writer, dir string, parts []part) error {
+func (j job) made(w io.Writer, dir string, all contents) error {
 	if _, err := fmt.Fprintf(w, "%s, in %s:\n", header.Clean(j.plan.Title), dir); err != nil {
 		return err
 	}
-	if err := listParts(w, parts); err != nil {
+	if err := all.list(w); err != nil {
+		return err
+	}
+	if err := all.stale(w, dir); err != nil {
 		return err
 	}
 	if err := j.unable(); err != nil {

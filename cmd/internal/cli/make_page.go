@@ -11,7 +11,7 @@ import (
 const pageName = "index.html"
 
 // page writes that page.
-func (j job) page(parts []part) func(io.Writer) error {
+func (j job) page(all contents) func(io.Writer) error {
 	return func(w io.Writer) error {
 		var report bytes.Buffer
 		if err := j.report(&report, false, false); err != nil {
@@ -21,8 +21,11 @@ func (j job) page(parts []part) func(io.Writer) error {
 		if err := j.unable(); err != nil {
 			p.Trouble = err.Error()
 		}
-		for _, f := range parts {
+		for _, f := range all.parts {
 			p.Files = append(p.Files, indexpage.File{Name: f.name, Purpose: f.purpose})
+		}
+		for _, l := range all.left {
+			p.LeftOut = append(p.LeftOut, indexpage.LeftOut{Names: l.names, Why: sentence(l.why)})
 		}
 		return indexpage.Write(w, p)
 	}

@@ -104,6 +104,7 @@ func newRun(o *NewOptions) error {
 		}
 		files = append(files, more...)
 	}
+	whole.Settle(o.Dir)
 	if !o.Force {
 		if err := absent(o.Dir, files); err != nil {
 			return err

@@ -22,6 +22,9 @@ func deliver(s Streams, name string, fill func(io.Writer) error) error {
 			return fill(c)
 		})
 	}
+	if err := whole.RefusedOutput(s.Out); err != nil {
+		return err
+	}
 	b := bufio.NewWriter(s.Out)
 	err := fill(b)
 	if err == nil {

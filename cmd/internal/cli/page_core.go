@@ -3,6 +3,7 @@ package cli
 import (
 	"bytes"
 	"cmp"
+	"errors"
 	"fmt"
 	"io"
 	"maps"
@@ -151,9 +152,15 @@ func (j pageJob) Export(form string) (string, func(io.Writer) error, error) {
 
 // partOf is a file of those that make writes.
 func (j pageJob) partOf(name string, takes kept.Takes) (string, func(io.Writer) error, error) {
-	for _, p := range j.partsOf(takes, false) {
+	all := j.contents(takes, false)
+	for _, p := range all.parts {
 		if p.name == name {
 			return name, p.fill, refuse(j.unable(), false)
+		}
+	}
+	for _, l := range all.left {
+		if slices.Contains(l.names, name) {
+			return "", nil, fmt.Errorf("%s is left out: %s", name, l.why)
 		}
 	}
 	return "", nil, fmt.Errorf("there is nothing to export that is called %q; there are %s, and the files that make writes", name, strings.Join(exports, ", "))
@@ -168,11 +175,11 @@ func (j pageJob) Make(dir string) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	parts := j.partsOf(takes, false)
-	if err := whole.Folder(dir, j.folder(parts), nil); err != nil {
+	all := j.contents(takes, false)
+	if err := whole.Folder(dir, j.folder(all), nil); err != nil {
 		return "", err
 	}
 	var said bytes.Buffer
-	err = listParts(&said, parts)
+	err = errors.Join(all.list(&said), all.stale(&said, dir))
 	return said.String(), err
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"seamrail/cmd/internal/page"
+	"seamrail/export/drive/takelog"
 )
 
 // Takes lists what was filmed of the shot, after marking one as the takes
@@ -30,16 +31,16 @@ func (c pageCore) Takes(mark *page.TakeMark) ([]page.Take, error) {
 			return nil, err
 		}
 	}
-	log, _, err := readLog(logName(c.o.Shot))
-	if err != nil {
-		return nil, fmt.Errorf("the log of takes: %w", err)
-	}
 	out := []page.Take{}
-	for _, t := range log.Takes {
+	_, _, err := walkLog(logName(c.o.Shot), func(t takelog.Take) error {
 		out = append(out, page.Take{
 			Number: t.Number, Began: t.Begin.Time.Format(time.RFC3339), Rounds: t.End.Rounds, End: string(t.End.Outcome),
 			Keep: t.Keep, Notes: append([]string{}, t.Notes...), Plan: t.Begin.Plan,
 		})
+		return nil
+	})
+	if err != nil {
+		return nil, fmt.Errorf("the log of takes: %w", err)
 	}
 	return out, nil
 }

@@ -122,14 +122,14 @@ func (j job) figure(format string, opt figure.Options) func(io.Writer) error {
 
 // pictureDrawn are the figures of the picture for the folder, where a camera
 // and a scene allow them.
-func (j job) pictureDrawn() []part {
-	if j.pictured() != nil {
-		return nil
+func (j job) pictureDrawn() contents {
+	if err := j.pictured(); err != nil {
+		return without(err, "picture.png", "picture.svg", "picture.pdf")
 	}
 	opt := figure.Options{Picture: true}
-	return []part{
-		{"picture.png", "smear, magnification, focus and clearance drawn, for a screen", j.figure("png", opt)},
-		{"picture.svg", "the same, for a web page or an editor", j.figure("svg", opt)},
-		{"picture.pdf", "the same, for paper", j.figure("pdf", opt)},
-	}
+	return with(
+		part{"picture.png", "smear, magnification, focus and clearance drawn, for a screen", j.figure("png", opt)},
+		part{"picture.svg", "the same, for a web page or an editor", j.figure("svg", opt)},
+		part{"picture.pdf", "the same, for paper", j.figure("pdf", opt)},
+	)
 }

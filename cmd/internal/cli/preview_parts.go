@@ -8,10 +8,10 @@ const folderWidth = 320
 
 // previewParts are the loop as the lens sees it, and its seam, for the folder.
 // A loop of more pictures than an animation holds has every nth.
-func (j job) previewParts() []part {
+func (j job) previewParts() contents {
 	f, _, err := j.finder(folderWidth, false)
 	if err != nil {
-		return nil
+		return without(err, "preview.png", "seam.png")
 	}
 	o := &PreviewOptions{Stills: usualStills, Every: f.Every()}
 	_, loop := o.loop(f)
@@ -23,8 +23,8 @@ func (j job) previewParts() []part {
 		_, fill := o.strip(j, f)
 		return fill(w)
 	}
-	return []part{
-		{"preview.png", "what the lens sees, as a loop that a browser plays", loop},
-		{"seam.png", "stills around the seam, to see whether it goes on", strip},
-	}
+	return with(
+		part{"preview.png", "what the lens sees, as a loop that a browser plays", loop},
+		part{"seam.png", "stills around the seam, to see whether it goes on", strip},
+	)
 }

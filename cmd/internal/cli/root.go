@@ -3,11 +3,13 @@ package cli
 import (
 	"errors"
 	"fmt"
+	"os"
 	"sync"
 
 	"github.com/spf13/cobra"
 
 	"seamrail/cmd/internal/deadman"
+	"seamrail/cmd/internal/whole"
 )
 
 const rootLong = `seamrail plans looping moves of a camera rail and a turntable, so that the
@@ -65,7 +67,15 @@ func noSuchCommand(c *cobra.Command, args []string) error {
 	return misused("there is no command %q", args[0])
 }
 
-// Run runs the command line and returns the exit code.
+// Main is the whole program: it runs what the system's command line says, and
+// returns the exit code. Nothing is written any more after it.
+func Main() int {
+	code := Run(System(), os.Args[1:])
+	whole.Abandon() // what a page was still writing when it was ended
+	return code
+}
+
+// Run runs a command line and returns the exit code.
 func Run(s Streams, args []string) (code int) {
 	if code, asked := deadman.Asked(args); asked {
 		return code

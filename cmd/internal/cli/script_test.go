@@ -14,7 +14,7 @@ import (
 
 // programs are what tests can run as programs, by name.
 var programs = map[string]func(){
-	"seamrail": func() { os.Exit(cli.Run(cli.System(), os.Args[1:])) },
+	"seamrail": func() { os.Exit(cli.Main()) },
 }
 
 // TestMain lets the scripts run the program as the test binary itself.

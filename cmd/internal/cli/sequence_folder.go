@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"seamrail/cmd/internal/whole"
 	"seamrail/motion/fault"
 	"seamrail/motion/sequence"
 	"seamrail/motion/shot"
@@ -66,14 +67,19 @@ func (f clipFolder) read(name string) ([]byte, error) {
 	if f.root == nil {
 		return nil, fs.ErrNotExist
 	}
+	info, err := f.root.Stat(filepath.FromSlash(name)) // before it is opened: a pipe would keep us waiting
+	if err != nil {
+		return nil, err
+	}
+	if err := whole.Plain("it", info); err != nil {
+		return nil, err
+	}
 	file, err := f.root.Open(filepath.FromSlash(name))
 	if err != nil {
 		return nil, err
 	}
 	defer func() { _ = file.Close() }()
-	if info, err := file.Stat(); err == nil && info.IsDir() {
-		return nil, errors.New("is a folder")
-	}
+	whole.Read(f.path(name))
 	return io.ReadAll(io.LimitReader(file, largestFile))
 }
 
@@ -138,7 +144,7 @@ func readingFails(err error) string {
 		}
 		return "cannot be read: " + p.Err.Error()
 	}
-	return "cannot be read: it " + err.Error()
+	return "cannot be read: " + err.Error()
 }
 
 // near is the name of a file that is there and may be meant, or "".

@@ -5,7 +5,8 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"os"
+
+	"seamrail/cmd/internal/whole"
 )
 
 // largestRecord is how many bytes of a record are read: an hour of a phone at
@@ -14,10 +15,13 @@ const largestRecord = 64 << 20
 
 // readRecord reads a record of acceleration.
 func readRecord(name string) (string, error) {
-	file, err := os.Open(name)
+	file, err := whole.Open(name)
 	var path *fs.PathError
-	if errors.As(err, &path) {
+	switch {
+	case errors.As(err, &path):
 		return "", fmt.Errorf("--ring-down: cannot read %s: %w", name, path.Err)
+	case err != nil:
+		return "", fmt.Errorf("--ring-down: %w", err)
 	}
 	defer func() { _ = file.Close() }()
 	data, err := io.ReadAll(io.LimitReader(file, largestRecord+1))

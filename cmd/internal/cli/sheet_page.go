@@ -71,13 +71,14 @@ func (j job) stills(p *sheet.Page) {
 
 // sheetParts are the sheet for the folder. A PDF that has no letters for the
 // shot's name is left out; a browser has them.
-func (j job) sheetParts() []part {
+func (j job) sheetParts() contents {
 	p := j.sheet()
-	out := []part{{"sheet.html", "the page to build the shot from on the day, for a browser", func(w io.Writer) error { return sheet.HTML(w, p) }}}
-	if one := []sheet.Page{p}; sheet.Letters(one) == nil {
-		out = append(out, part{"sheet.pdf", "the same, to print", func(w io.Writer) error { return sheet.Write(w, one) }})
+	html := with(part{"sheet.html", "the page to build the shot from on the day, for a browser", func(w io.Writer) error { return sheet.HTML(w, p) }})
+	one := []sheet.Page{p}
+	if err := sheet.Letters(one); err != nil {
+		return together(html, without(err, "sheet.pdf"))
 	}
-	return out
+	return together(html, with(part{"sheet.pdf", "the same, to print", func(w io.Writer) error { return sheet.Write(w, one) }}))
 }
 
 // sequencePages are the sheets of a sequence, one for each of its films, in the

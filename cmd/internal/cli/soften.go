@@ -157,7 +157,7 @@ func (o *SoftenOptions) keep(sub soften.Subject) error {
 	if _, err := shot.Decode(file, data, nil); err != nil {
 		return fmt.Errorf("not written, as the shot would not be one; take out by hand what the new law has no use for:\n%w", err)
 	}
-	err = whole.Write(file, func(w io.Writer) error {
+	err = whole.WriteBack(file, func(w io.Writer) error {
 		_, err := io.Copy(w, bytes.NewReader(data))
 		return err
 	})

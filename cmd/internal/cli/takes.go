@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
 	"time"
 
@@ -66,10 +67,6 @@ drive" then tell that hand so much sooner, or later, as it usually is off.`,
 
 func takesRun(o *TakesOptions) error {
 	name := logName(o.Shot)
-	log, there, err := readLog(name)
-	if err != nil {
-		return err
-	}
 	marks := o.marks()
 	timed, err := o.timed()
 	if err != nil {
@@ -80,11 +77,11 @@ func takesRun(o *TakesOptions) error {
 		return misused("--take says which take to mark; add --keep, --drop, --note, --late or --early")
 	}
 	if len(marks) > 0 {
-		if log, err = o.mark(name, log, marks); err != nil {
+		if err := o.mark(name, marks); err != nil {
 			return err
 		}
 	}
-	return printTakes(o.Streams.Out, name, log, there)
+	return printTakes(o.Streams.Out, name)
 }
 
 // marks are the records that the flags ask for, without take and time.
@@ -99,32 +96,34 @@ func (o *TakesOptions) marks() []takelog.Record {
 	return out
 }
 
-// mark adds the marks to the log and reads it anew.
-func (o *TakesOptions) mark(name string, log takelog.Log, marks []takelog.Record) (takelog.Log, error) {
-	if len(log.Takes) == 0 {
-		return log, fmt.Errorf("there is no take to mark: %s has none", name)
+// mark adds the marks to the log.
+func (o *TakesOptions) mark(name string, marks []takelog.Record) error {
+	log, _, err := readLog(name)
+	if err != nil {
+		return err
+	}
+	if log.Count == 0 {
+		return fmt.Errorf("there is no take to mark: %s has none", name)
 	}
 	take := o.Take
 	if take == 0 {
-		take = log.Takes[len(log.Takes)-1].Number
+		take = log.Last()
 	}
 	if !log.Has(take) {
-		return log, fmt.Errorf("there is no take %d in %s; its takes are %d to %d", take, name, log.Takes[0].Number, log.Next()-1)
+		return fmt.Errorf("there is no take %d in %s; its takes are %d to %d", take, name, log.First(), log.Next()-1)
 	}
 	f, w, err := appendLog(name)
 	if err != nil {
-		return log, err
+		return err
 	}
 	for _, r := range marks {
 		r.Take, r.Time = take, o.Now()
 		if err := w.Add(r); err != nil {
-			_ = f.Close()
-			return log, err
+			return errors.Join(err, f.Close())
 		}
 	}
 	if err := f.Close(); err != nil {
-		return log, cannotLog(name, err)
+		return cannotLog(name, err)
 	}
-	log, _, err = readLog(name)
-	return log, err
+	return nil
 }

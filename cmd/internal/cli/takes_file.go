@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -11,6 +10,7 @@ import (
 	"strings"
 
 	"seamrail/cmd/internal/starter"
+	"seamrail/cmd/internal/whole"
 	"seamrail/export/drive/takelog"
 )
 
@@ -28,50 +28,42 @@ func logName(shotFile string) string {
 	return strings.TrimSuffix(shotFile, filepath.Ext(shotFile)) + logEnding
 }
 
-// readLog reads the log of a name; there may be none yet.
+// readLog reads the log of a name, and holds none of its takes; there may be none
+// yet.
 func readLog(name string) (log takelog.Log, there bool, err error) {
-	info, err := os.Stat(name)
+	return openedLog(name, func(r io.ReadSeeker) (takelog.Log, error) { return takelog.Scan(r) })
+}
+
+// walkLog reads the log of a name and calls each with its takes in their order.
+func walkLog(name string, each func(takelog.Take) error) (log takelog.Log, there bool, err error) {
+	return openedLog(name, func(r io.ReadSeeker) (takelog.Log, error) { return takelog.Walk(r, each) })
+}
+
+// pickLog reads the log of a name and holds the takes whose marks are wanted.
+func pickLog(name string, wanted func(marks takelog.Take) bool) (takelog.Log, error) {
+	log, _, err := openedLog(name, func(r io.ReadSeeker) (takelog.Log, error) { return takelog.Pick(r, wanted) })
+	return log, err
+}
+
+func openedLog(name string, read func(io.ReadSeeker) (takelog.Log, error)) (log takelog.Log, there bool, err error) {
+	if info, err := os.Stat(name); err == nil && !info.Mode().IsRegular() {
+		return takelog.Log{}, true, fmt.Errorf("%s is no plain file, and a take log is one; move it away", name)
+	}
+	f, err := whole.Open(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return takelog.Log{}, false, nil
-	case err == nil && !info.Mode().IsRegular():
-		return takelog.Log{}, false, fmt.Errorf("%s is no plain file, and a take log is one", name)
-	}
-	data, err := os.ReadFile(name)
-	if err != nil {
+	case err != nil:
 		return takelog.Log{}, false, plainRead(name, err)
 	}
-	log, err = takelog.Read(bytes.NewReader(data))
+	defer func() { _ = f.Close() }()
+	log, err = read(f)
 	return log, true, err
 }
 
-// logMode lets everyone who can see the shot read its takes.
-const logMode = 0o644
-
-// appendLog opens the log of a name, made if it is not there, to write on.
-func appendLog(name string) (*os.File, *takelog.Writer, error) {
-	f, err := os.OpenFile(name, os.O_RDWR|os.O_CREATE|os.O_APPEND, logMode)
-	if err != nil {
-		return nil, nil, cannotLog(name, err)
-	}
-	last, err := lastByte(f)
-	if err != nil {
-		_ = f.Close()
-		return nil, nil, cannotLog(name, err)
-	}
-	return f, takelog.NewWriter(f, last), nil
-}
-
-// lastByte returns the last byte of a file, or nothing if it is empty.
-func lastByte(f *os.File) ([]byte, error) {
-	n, err := f.Seek(0, io.SeekEnd)
-	if err != nil || n == 0 {
-		return nil, err
-	}
-	last := make([]byte, 1)
-	_, err = f.ReadAt(last, n-1)
-	return last, err
-}
+// A take that is kept, and one of which a hand was timed.
+func isKept(t takelog.Take) bool  { return t.Keep }
+func isTimed(t takelog.Take) bool { return t.Late != nil }
 
 func cannotLog(name string, err error) error {
 	var system *fs.PathError

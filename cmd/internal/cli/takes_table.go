@@ -1,6 +1,8 @@
 package cli
 
 import (
+	"bufio"
+	"errors"
 	"fmt"
 	"io"
 	"math"
@@ -18,9 +20,43 @@ import (
 // apart at a glance.
 const planDigits = 6
 
+// rowsAligned is how many takes are lined up with each other. A log of more is
+// listed in parts, so that none of it is held.
+const rowsAligned = 1000
+
 // printTakes lists a log, with what to know of its end.
-func printTakes(w io.Writer, name string, log takelog.Log, there bool) error {
-	if len(log.Takes) == 0 {
+func printTakes(out io.Writer, name string) error {
+	w := bufio.NewWriter(out) // a table is written cell by cell
+	if err := tabulate(w, name); err != nil {
+		return errors.Join(err, w.Flush())
+	}
+	return w.Flush()
+}
+
+func tabulate(w io.Writer, name string) error {
+	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	rows := 0
+	var details strings.Builder
+	log, there, err := walkLog(name, func(k takelog.Take) error {
+		if rows == 0 {
+			fmt.Fprintln(t, "TAKE\tKEEP\tBEGAN\tPLAN\tROUNDS\tPLANNED\tTOOK\tWORST\tENDED\tNOTES")
+		}
+		if k.End.Detail != "" {
+			fmt.Fprintf(&details, "\nTake %d: %s.", k.Number, header.Clean(k.End.Detail))
+		}
+		fmt.Fprintln(t, strings.Join(takeRow(k), "\t"))
+		if rows++; rows%rowsAligned == 0 {
+			return t.Flush()
+		}
+		return nil
+	})
+	if err != nil {
+		return err
+	}
+	if err := t.Flush(); err != nil {
+		return err
+	}
+	if log.Count == 0 {
 		why := "has none"
 		if !there {
 			why = "is not there yet"
@@ -28,17 +64,8 @@ func printTakes(w io.Writer, name string, log takelog.Log, there bool) error {
 		if _, err := fmt.Fprintf(w, "No takes: %s %s.\n", name, why); err != nil {
 			return err
 		}
-		return logEnd(w, log)
 	}
-	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(t, "TAKE\tKEEP\tBEGAN\tPLAN\tROUNDS\tPLANNED\tTOOK\tWORST\tENDED\tNOTES")
-	for _, k := range log.Takes {
-		fmt.Fprintln(t, strings.Join(takeRow(k), "\t"))
-	}
-	if err := t.Flush(); err != nil {
-		return err
-	}
-	return logEnd(w, log)
+	return logEnd(w, log, details.String())
 }
 
 func takeRow(k takelog.Take) []string {
@@ -110,21 +137,17 @@ func worstText(worst []takelog.Worst) string {
 	return known(strings.Join(out, ", "))
 }
 
-// logEnd says what the last record means for the next take.
-func logEnd(w io.Writer, log takelog.Log) error {
+// logEnd says what went wrong, and what the last record means for the next take.
+func logEnd(w io.Writer, log takelog.Log, details string) error {
 	var b strings.Builder
-	for _, k := range log.Takes {
-		if k.End.Detail != "" {
-			fmt.Fprintf(&b, "\nTake %d: %s.", k.Number, header.Clean(k.End.Detail))
-		}
-	}
+	b.WriteString(details)
 	if k, cut := log.LastCut(); cut {
 		fmt.Fprintf(&b, "\nTake %d was cut short: the log breaks off in it.", k.Number)
 	}
 	if log.Torn > 0 {
 		fmt.Fprintf(&b, "\n%s of the log cannot be read and was passed over.", counted(log.Torn, "line"))
 	}
-	if len(log.Takes) > 0 && !log.Known {
+	if log.Count > 0 && !log.Known {
 		b.WriteString("\nWhere the rig stands is not known: home it, or place it by hand, before the next take.")
 	}
 	if b.Len() == 0 {

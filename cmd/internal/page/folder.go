@@ -7,19 +7,34 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"math/rand/v2"
 	"os"
 	"path/filepath"
+
+	"seamrail/cmd/internal/hold"
+	"seamrail/cmd/internal/whole"
 )
 
 // folder is the only place where the page reads and writes: links that lead out
 // of it are refused by the system.
-type folder struct{ root *os.Root }
+type folder struct {
+	root *os.Root
+	stay *os.File // says to other runs that a page works in the folder
+}
 
 func openFolder(dir string) (folder, error) {
 	root, err := os.OpenRoot(dir)
-	return folder{root}, err
+	if err != nil {
+		return folder{}, err
+	}
+	stay, err := root.Open(".")
+	if err != nil {
+		return folder{}, errors.Join(err, root.Close())
+	}
+	hold.Stay(stay)
+	return folder{root, stay}, nil
 }
+
+func (f folder) close() error { return errors.Join(f.stay.Close(), f.root.Close()) }
 
 // inside is a name below the folder, or an error.
 func inside(name string) (string, error) {
@@ -53,6 +68,7 @@ func (f folder) read(name string) ([]byte, error) {
 		return nil, unable("read", name, err)
 	}
 	defer func() { _ = file.Close() }()
+	whole.Read(f.path(local))
 	data, err := io.ReadAll(io.LimitReader(file, largestFile))
 	if err != nil {
 		return nil, unable("read", name, err)
@@ -76,9 +92,18 @@ func (f folder) write(name string, data []byte) error {
 	if mode&0o222 == 0 {
 		return fmt.Errorf("cannot write %s: it is locked against writing; nothing was changed", name)
 	}
-	half := filepath.Join(filepath.Dir(local), fmt.Sprintf(".%s.%016x.part", filepath.Base(local), rand.Uint64()))
-	err = f.fill(half, data, mode)
+	whole.Sweep(f.path(local))
+	half := filepath.Join(filepath.Dir(local), whole.PartName(filepath.Base(local)))
+	file, err := f.root.OpenFile(half, os.O_RDWR|os.O_CREATE|os.O_EXCL, mode)
+	if err != nil {
+		return unable("write", name, err)
+	}
+	held, err := hold.Existing(f.path(half)) // or another run would take it for left over
 	if err == nil {
+		defer held.Close()
+		err = filled(file, data)
+	}
+	if err = errors.Join(err, file.Close()); err == nil {
 		err = f.root.Rename(half, local)
 	}
 	if err != nil {
@@ -88,17 +113,16 @@ func (f folder) write(name string, data []byte) error {
 	return nil
 }
 
-func (f folder) fill(name string, data []byte, mode fs.FileMode) error {
-	file, err := f.root.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
-	if err != nil {
-		return err
-	}
-	_, err = file.Write(data)
+func filled(file *os.File, data []byte) error {
+	_, err := file.Write(data)
 	if err == nil {
 		err = file.Sync()
 	}
-	return errors.Join(err, file.Close())
+	return err
 }
+
+// path is how the system calls a file of the folder.
+func (f folder) path(local string) string { return filepath.Join(f.root.Name(), local) }
 
 // unable words an error of the system plainly.
 func unable(do, name string, err error) error {

@@ -11,7 +11,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"seamrail/cmd/internal/hold"
 	"seamrail/cmd/internal/starter"
+	"seamrail/cmd/internal/whole"
 )
 
 // outside makes a file beside the folder, and a link to it and to its folder
@@ -75,4 +77,29 @@ func TestAFolderIsNoFile(t *testing.T) {
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "long.toml"), make([]byte, largestFile+1), 0o600))
 	_, err = s.doc.read("long.toml")
 	assert.ErrorContains(t, err, "more than 1048576 bytes")
+}
+
+// What a page was killed amid is swept when it saves again, another run knows that
+// a page works in the folder, and that what it reads is not to be written over.
+func TestAPageAmongOtherRuns(t *testing.T) {
+	dir := t.TempDir()
+	f, err := openFolder(dir)
+	require.NoError(t, err)
+	left := filepath.Join(dir, whole.PartName("lantern.toml"))
+	require.NoError(t, os.WriteFile(left, nil, 0o600))
+	require.NoError(t, f.write("lantern.toml", []byte("new")))
+	h, err := hold.Take(filepath.Join(dir, "probe"))
+	require.NoError(t, err)
+	if h.Drop(); h.Sure {
+		require.NoFileExists(t, left)
+		require.False(t, hold.Free(dir))
+	}
+	_, err = f.read("lantern.toml")
+	require.NoError(t, err)
+	require.ErrorContains(t, whole.Refused(filepath.Join(dir, "lantern.toml")), "is read by this very run")
+	require.NoError(t, f.write("lantern.toml", []byte("saved by the page")))
+	require.NoError(t, f.close())
+	require.True(t, hold.Free(dir))
+	_, err = openFolder(filepath.Join(dir, "none"))
+	require.Error(t, err)
 }

@@ -55,7 +55,7 @@ func Open(o Options) (*Server, error) {
 	}
 	l, err := net.Listen("tcp4", net.JoinHostPort(loopback, "0"))
 	if err != nil {
-		return nil, errors.Join(err, doc.root.Close())
+		return nil, errors.Join(err, doc.close())
 	}
 	s := &Server{core: o.Core, version: o.Version, key: newKey(), listens: l, curves: lawCurves()}
 	s.doc.folder, s.doc.name, s.doc.rig, s.doc.fresh = doc.folder, doc.name, doc.rig, doc.fresh
@@ -92,7 +92,7 @@ func openDocument(o Options) (*document, error) {
 	}
 	d := &document{folder: f, name: filepath.Base(name), rig: o.Rig, fresh: fresh}
 	if _, err := d.disk(); err != nil {
-		return nil, errors.Join(err, f.root.Close())
+		return nil, errors.Join(err, f.close())
 	}
 	return d, nil
 }
@@ -130,7 +130,7 @@ func (s *Server) Close() (err error) {
 	s.once.Do(func() {
 		s.leave()
 		s.close()
-		err = errors.Join(s.http.Close(), s.doc.root.Close())
+		err = errors.Join(s.http.Close(), s.doc.close())
 	})
 	return err
 }

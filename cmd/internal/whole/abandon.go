@@ -1,34 +1,47 @@
 package whole
 
-import (
-	"os"
-	"sync"
-)
+import "sync"
 
-// unfinished holds what has been begun and is not yet in place, so that a
-// program that is told to stop can tidy up.
+// unfinished holds what has been begun and is not yet in place, so that a program
+// that is told to stop can tidy up. Whatever is begun, put in place or given up is
+// so while it is locked: a signal finds it before or after, never amid it.
 var unfinished = struct {
 	sync.Mutex
-	paths map[string]bool
-}{paths: map[string]bool{}}
+	drop map[string]func()
+}{drop: map[string]func(){}}
 
-func begun(path string) {
+// began runs begin, which returns the path it has made and how to take it away
+// again.
+func began(begin func() (string, func(), error)) (func(), error) {
 	unfinished.Lock()
 	defer unfinished.Unlock()
-	unfinished.paths[path] = true
+	path, drop, err := begin()
+	if err != nil {
+		return func() {}, err
+	}
+	unfinished.drop[path] = drop
+	return func() {
+		unfinished.Lock()
+		defer unfinished.Unlock()
+		if drop, ok := unfinished.drop[path]; ok {
+			delete(unfinished.drop, path)
+			drop()
+		}
+	}, nil
 }
 
-func ended(path string) {
+// inOneGo runs what puts something in place.
+func inOneGo(put func() error) error {
 	unfinished.Lock()
 	defer unfinished.Unlock()
-	delete(unfinished.paths, path)
+	return put()
 }
 
-// Abandon removes whatever is half written, for a program that is about to
-// exit. No write begins or ends after it: it never lets go.
+// Abandon removes whatever is half written, for a program that is about to exit.
+// No write begins or ends after it: it never lets go.
 func Abandon() {
 	unfinished.Lock()
-	for path := range unfinished.paths {
-		_ = os.RemoveAll(path)
+	for _, drop := range unfinished.drop {
+		drop()
 	}
 }

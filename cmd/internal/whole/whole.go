@@ -1,5 +1,3 @@
-// Package whole writes a file whole or not at all: a reader finds what was
-// there before or everything new, never half of it.
 package whole
 
 import (
@@ -8,43 +6,69 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"math/rand/v2"
 	"os"
 	"path/filepath"
+
+	"seamrail/cmd/internal/hold"
 )
 
 // bufferSize is how much is written at a time; large enough that tables of
 // millions of steps are not held up by the system call.
 const bufferSize = 1 << 18
 
-// nameTries is how many names for the temporary file are tried before the
-// folder is held to be at fault. Two of them alike is a chance of 2^-64.
+// nameTries is how many names for what is temporary are tried before the folder
+// is held to be at fault. Two of them alike is a chance of 2^-64; what is swept by
+// another run before it is held takes one more.
 const nameTries = 8
 
 // Write calls fill with a writer and puts what it wrote at path. When fill or
 // the disk fails, path is as it was and the error names it. A device or pipe
 // is written to directly, since replacing it would be a surprise; a symbolic
-// link keeps pointing where it did and its target is replaced.
-func Write(path string, fill func(io.Writer) error) error {
+// link keeps pointing where it did and its target is replaced. A file that this
+// run has read is refused.
+func Write(path string, fill func(io.Writer) error) error { return write(path, "", fill) }
+
+// WriteBack is Write for a file that was read in order to be changed.
+func WriteBack(path string, fill func(io.Writer) error) error {
+	real, err := Real(path)
+	if err != nil {
+		return plain(path, err)
+	}
+	return write(path, real, fill)
+}
+
+func write(path, but string, fill func(io.Writer) error) error {
 	if path == "" {
 		return errors.New("the file to write has no name")
 	}
-	target := path
-	if real, err := filepath.EvalSymlinks(path); err == nil {
-		target = real
+	target, err := Real(path)
+	if err != nil {
+		target = path // the next step says what is wrong
 	}
 	info, err := os.Stat(target)
 	switch {
-	case err == nil && info.IsDir():
-		return fmt.Errorf("%s is a folder; name a file in it, such as %s", path, filepath.Join(path, "loop.out"))
-	case err == nil && !info.Mode().IsRegular():
-		return direct(path, fill)
-	case err == nil:
-		return replace(path, target, info.Mode().Perm(), fill)
 	case errors.Is(err, fs.ErrNotExist):
-		return replace(path, target, 0, fill)
+		if err := dangling(path); err != nil {
+			return err
+		}
+		return replace(path, target, but, 0, fill)
+	case err != nil:
+		return plain(path, err)
+	case info.IsDir():
+		return fmt.Errorf("%s is a folder; name a file in it, such as %s", path, filepath.Join(path, "loop.out"))
+	case !info.Mode().IsRegular():
+		return direct(path, fill)
 	}
-	return plain(path, err)
+	return replace(path, target, but, info.Mode(), fill)
+}
+
+// dangling refuses a link that leads nowhere: whoever made it meant a place that
+// is not there now, such as a card that has been taken out.
+func dangling(path string) error {
+	if to, err := os.Readlink(path); err == nil {
+		return fmt.Errorf("%s is a link to %s, which is not there; name that file itself, or take the link away", path, to)
+	}
+	return nil
 }
 
 // direct writes to something that is not a regular file.
@@ -59,60 +83,82 @@ func direct(path string, fill func(io.Writer) error) error {
 
 // replace writes beside target and renames over it. A mode of 0 means that of
 // a new file.
-func replace(path, target string, mode fs.FileMode, fill func(io.Writer) error) error {
-	f, err := beside(target)
+func replace(path, target, but string, mode fs.FileMode, fill func(io.Writer) error) error {
+	if err := refused(path, but); err != nil {
+		return err
+	}
+	dir, base := filepath.Dir(target), filepath.Base(target)
+	Sweep(target)
+	part, drop, err := beside(dir, base)
 	if err != nil {
 		return plain(path, err)
 	}
-	begun(f.Name())
-	defer ended(f.Name())
-	err = buffered(f, fill)
-	if err == nil && mode != 0 {
-		err = f.Chmod(mode)
+	defer drop()
+	if err := filled(part.file, part.name, mode, fill); err != nil {
+		return plain(path, err)
+	}
+	return plain(path, inOneGo(func() error {
+		if err := refused(path, but); err != nil { // a link may have been laid meanwhile
+			return err
+		}
+		err := on.rename(part.name, target)
+		_ = on.sync(dir)
+		return err
+	}))
+}
+
+// part is a file on its way.
+type part struct {
+	name string
+	file file
+}
+
+// beside opens a new file in target's folder, held until drop.
+func beside(dir, base string) (p part, drop func(), err error) {
+	drop, err = began(func() (string, func(), error) {
+		for range nameTries {
+			p.name = filepath.Join(dir, PartName(base))
+			if p.file, err = on.create(p.name); err != nil {
+				if errors.Is(err, fs.ErrExist) {
+					continue
+				}
+				return "", nil, err
+			}
+			h, held := hold.Existing(p.name)
+			if held == nil {
+				name := p.name
+				return name, func() { _ = on.remove(name); h.Close() }, nil
+			}
+			_ = p.file.Close()
+			_ = on.remove(p.name)
+			err = held
+		}
+		return "", nil, err
+	})
+	return p, drop, err
+}
+
+// filled fills a file, which is then closed.
+func filled(f file, name string, mode fs.FileMode, fill func(io.Writer) error) error {
+	var err error
+	if mode != 0 {
+		err = on.chmod(name, mode) // first: what may not be read by all is not, half written neither
+	}
+	if err == nil {
+		err = buffered(f, fill)
 	}
 	if err == nil {
 		err = f.Sync()
 	}
-	if err = errors.Join(err, f.Close()); err == nil {
-		err = os.Rename(f.Name(), target)
-	}
-	if err != nil {
-		_ = os.Remove(f.Name())
-		return plain(path, err)
-	}
-	syncFolder(filepath.Dir(target))
-	return nil
+	return errors.Join(err, f.Close())
 }
 
-// beside opens a new file in target's folder, with the mode of any new file.
-func beside(target string) (*os.File, error) {
-	var err error
-	for range nameTries {
-		name := fmt.Sprintf(".%s.%016x.part", filepath.Base(target), rand.Uint64())
-		var f *os.File
-		f, err = os.OpenFile(filepath.Join(filepath.Dir(target), name), os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
-		if err == nil || !errors.Is(err, fs.ErrExist) {
-			return f, err
-		}
-	}
-	return nil, err
-}
-
-func buffered(f *os.File, fill func(io.Writer) error) error {
+func buffered(f io.Writer, fill func(io.Writer) error) error {
 	b := bufio.NewWriterSize(f, bufferSize)
 	if err := fill(b); err != nil {
 		return err
 	}
 	return b.Flush()
-}
-
-// syncFolder makes the new name last through a power cut where the system can
-// do that; where it cannot, the file itself is safe all the same.
-func syncFolder(dir string) {
-	if d, err := os.Open(dir); err == nil {
-		_ = d.Sync()
-		_ = d.Close()
-	}
 }
 
 // plain words an error of the system for someone who has not read its manual.

@@ -27,8 +27,8 @@ func NewWriter(file File, soFar []byte) *Writer {
 	return &Writer{file: file, torn: n > 0 && soFar[n-1] != '\n'}
 }
 
-// Add writes one record and syncs it. After an error nothing more is written:
-// every later call returns the same error.
+// Add writes one record, in one write, and syncs it. After an error nothing more
+// is written: every later call returns the same error.
 func (w *Writer) Add(r Record) error {
 	if w.err == nil {
 		w.err = w.add(r)
