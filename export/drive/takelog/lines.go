@@ -31,34 +31,43 @@ type line struct {
 type block struct {
 	text  []byte
 	lines []line
-	done  chan bool // told once the lines are understood
+	done  chan any // told once the lines are understood: nil, or what panicked on the way
 }
 
 // records calls f with each record of a log in order, and for each line that is none.
-// Blocks of lines are understood at the same time, on all processors.
+// Blocks of lines are understood at the same time, on all processors. A panic on the
+// way is the caller's, who may have a rig to hold.
 func records(r io.Reader, f func(rec Record, ok bool)) error {
 	ordered := make(chan *block, runtime.GOMAXPROCS(0))
-	used := sync.Pool{New: func() any { return &block{done: make(chan bool, 1)} }}
+	used := sync.Pool{New: func() any { return &block{done: make(chan any, 1)} }}
 	var err error
+	var panicked any
 	go func() {
 		defer close(ordered)
+		defer func() { panicked = recover() }()
 		err = blocks(r, func() *block { return used.Get().(*block) }, func(b *block) {
 			ordered <- b
 			go b.understand()
 		})
 	}()
 	for b := range ordered {
-		<-b.done
+		if p := <-b.done; p != nil {
+			panic(p)
+		}
 		for i := range b.lines {
 			f(b.lines[i].rec, b.lines[i].ok)
 		}
 		used.Put(b)
+	}
+	if panicked != nil {
+		panic(panicked)
 	}
 	return err
 }
 
 // understand finds out what the lines of a block say. Blank ones say nothing.
 func (b *block) understand() {
+	defer func() { b.done <- recover() }()
 	d := &decoder{map[string]string{}}
 	b.lines = b.lines[:0]
 	for t := range bytes.Lines(b.text) {
@@ -69,7 +78,6 @@ func (b *block) understand() {
 		l := &b.lines[len(b.lines)-1]
 		l.ok = d.decode(t, &l.rec)
 	}
-	b.done <- true
 }
 
 // blocks fills blocks with whole lines and passes them on. A line that is too long is

@@ -276,3 +276,13 @@ func BenchmarkMade400k(b *testing.B) {
 		require.NoError(b, err)
 	}
 }
+
+// bad is a reader that panics.
+type bad struct{}
+
+func (bad) Read([]byte) (int, error) { panic("the disk is on fire") }
+
+// A panic of a goroutine of the reading is one of who reads.
+func TestAPanicIsTheReaders(t *testing.T) {
+	require.PanicsWithValue(t, "the disk is on fire", func() { _, _ = takelog.Read(bad{}) })
+}
