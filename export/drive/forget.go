@@ -36,8 +36,12 @@ func (t *talker) comesBack() error {
 	every := t.every
 	t.every = 0 // what is heard is what it says by itself
 	defer func() { t.every = every }()
+	limit := greetWait
+	if t.calming { // nobody goes on with it
+		limit = againWait
+	}
 	if t.controller.Greeting != "" {
-		if _, err := t.until(greetWait, func() bool { return t.greeted }); err != nil {
+		if _, err := t.until(limit, func() bool { return t.greeted }); err != nil {
 			return err
 		}
 	}

@@ -100,6 +100,7 @@ func (e *engine) calm(f *Failure) {
 			e.out = wire{}
 		} else {
 			e.m.slow()
+			e.Observer.Say(f.End.String() + ": it is made to rest")
 			if e.m.rest() != nil {
 				e.m.crash()
 			}
