@@ -32,6 +32,11 @@ type DriveOptions struct {
 // take the hand away from the keys.
 const countIn = 3
 
+// wantsShot is said to whoever names none: what moves a rig of metal is never a
+// guess.
+const wantsShot = "a rig at a port moves by a shot that is named, and by no other: name the shot, as in \"seamrail drive lantern.toml --port /dev/ttyUSB0\"; " +
+	"\"seamrail new\" writes one to start from, and --virtual drives the built-in one"
+
 // NewCmdDrive returns the drive command. A nil run means the real one.
 func NewCmdDrive(s Streams, run func(*DriveOptions) error) *cobra.Command {
 	o := &DriveOptions{Streams: s}
@@ -53,6 +58,9 @@ a terminal, flags have to say it all, and one take is run.
 ` + console.NoEmergencyStop + `
 
 Hands that the shot has cues for are counted to their moments, with a bell.
+
+At a port the shot has to be named; only a rig made of software drives the
+built-in one.
 
 Every take is logged beside the shot, in a file that "seamrail takes" lists.
 With --virtual the rig is one made of software, as the rig file describes it;
@@ -98,6 +106,8 @@ func (o *DriveOptions) check() error {
 	switch {
 	case o.Port == "" && !o.Virtual:
 		return misused("needs the rig's port, as in --port /dev/ttyUSB0, or --virtual; \"seamrail ports\" lists the ports")
+	case o.Shot.Shot == "" && !o.Virtual:
+		return misused("%s", wantsShot)
 	case o.Fast && !o.Virtual:
 		return misused("--fast is for --virtual: a rig of metal has a time of its own")
 	case o.KeepRate && o.Virtual:

@@ -24,11 +24,18 @@ type pageDrive struct {
 	first page.DriveState
 }
 
+// pageWantsShot is wantsShot on a page.
+const pageWantsShot = "a rig at a port moves by a shot that is named, and by no other: save this one, end the page and open it by its name, " +
+	"as in \"seamrail page lantern.toml\"; the rig made of software drives it as it is"
+
 // Drive connects to a rig.
 func (c pageCore) Drive(p page.Planned, o page.DriveOptions, to page.Audience) (page.Run, error) {
 	j, ok := p.(pageJob)
 	if !ok {
 		panic("cli: a plan that this core did not make")
+	}
+	if c.o.Shot == "" && !o.Virtual {
+		return nil, errors.New(pageWantsShot)
 	}
 	s := newSession(&DriveOptions{
 		Shot: ShotFlags{Shot: c.o.Shot, known: &understood{j.shot, j.rig}}, Port: o.Port, Virtual: o.Virtual, Fast: o.Virtual && o.Fast,

@@ -36,13 +36,17 @@ func NewRoot(s Streams) *cobra.Command {
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		Args:          noSuchCommand,
-		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
+
+		PersistentPreRunE: named,
+
+		RunE: func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
 	cmd.SetIn(s.In)
 	cmd.SetOut(s.Out)
 	cmd.SetErr(s.Err)
 	cmd.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return &UsageError{err} })
 	cmd.SetVersionTemplate("seamrail {{.Version}}\n")
+	cmd.SetHelpCommand(newCmdHelp())
 	cmd.AddCommand(
 		NewCmdNew(s, nil), NewCmdPlan(s, nil), NewCmdPlot(s, nil), NewCmdAbove(s, nil), NewCmdPreview(s, nil),
 		NewCmdExport(s, nil), NewCmdMake(s, nil), NewCmdReach(s, nil), NewCmdSpin(s, nil), NewCmdShake(s, nil), NewCmdSoften(s, nil), NewCmdFit(s, nil), NewCmdSequence(s, nil), NewCmdSheet(s, nil),
