@@ -39,15 +39,15 @@ func (raw Raw) Build(report *source.Report, prefix string) Rig {
 		report.Add(raw.Place, prefix+"axis", "", "is missing", "a rig has at least one axis, such as [axis.rail]")
 	}
 	for _, name := range source.InOrder(raw.Axis, func(a RawAxis) source.Place { return a.Place }) {
-		b := axisBuilder{report, raw.Axis[name], prefix + "axis." + name + "."}
+		b := axisBuilder{report, raw.Axis[name], prefix + source.Join("axis", name) + "."}
 		r.Axes = append(r.Axes, b.build(name))
 	}
 	raw.letters(report, prefix, r.Controller, r.Axes)
 	r.Stands = raw.stands(report, prefix)
 	for i := range r.Axes {
 		a := &r.Axes[i]
-		raw.Axis[a.Name].homeClash(report, prefix+"axis."+a.Name+".", r.Controller, *a)
-		raw.Axis[a.Name].reports(report, prefix+"axis."+a.Name+".", r.Controller, a)
+		raw.Axis[a.Name].homeClash(report, prefix+source.Join("axis", a.Name)+".", r.Controller, *a)
+		raw.Axis[a.Name].reports(report, prefix+source.Join("axis", a.Name)+".", r.Controller, a)
 	}
 	return r
 }

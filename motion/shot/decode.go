@@ -35,7 +35,7 @@ func (raw Raw) build(report *source.Report) Shot {
 		report.Add(raw.Place, "axis", "", "is missing", "a shot moves at least one axis, such as [axis.rail]")
 	}
 	for _, name := range source.InOrder(raw.Axis, func(a RawAxis) source.Place { return a.Place }) {
-		r := mover{Report: report, raw: raw.Axis[name], path: "axis." + name + ".", time: t}
+		r := mover{Report: report, raw: raw.Axis[name], path: source.Join("axis", name) + ".", time: t}
 		s.Axes = append(s.Axes, r.build(name))
 	}
 	raw.look(report, &s)

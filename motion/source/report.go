@@ -57,20 +57,6 @@ func (r *Report) Default(path, value, why string) {
 
 func leaf(path string) string { return path[strings.LastIndexByte(path, '.')+1:] }
 
-// split takes "axis.rail.from" or "rig.axis.rail.speed" apart into the axis
-// and the rest.
-func split(path string) (axis, quantity string) {
-	_, rest, found := strings.Cut("."+path, ".axis.")
-	if !found {
-		return "", path
-	}
-	axis, quantity, found = strings.Cut(rest, ".")
-	if !found {
-		return "", path
-	}
-	return axis, quantity
-}
-
 // Fail records what a parser said of the value t, which err already names. Err
 // may begin with the last part of the path.
 func (r *Report) Fail(t Text, path string, err error) {

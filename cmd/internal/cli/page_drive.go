@@ -11,6 +11,7 @@ import (
 	"seamrail/export/report"
 	"seamrail/motion/plan"
 	"seamrail/motion/rig"
+	"seamrail/motion/source"
 	"seamrail/motion/unit"
 )
 
@@ -180,5 +181,5 @@ func (d *pageDrive) Go(p page.Planned) bool {
 func (d *pageDrive) Mark(name string, axis int, at float64) (page.Set, error) {
 	a := d.job.plan.Axes[axis]
 	key, err := markKey(a.Move, name)
-	return page.Set{Path: "axis." + a.Rig.Name + "." + key, Value: markText(a, at)}, err
+	return page.Set{Path: source.Join("axis", a.Rig.Name) + "." + key, Value: markText(a, at)}, err
 }

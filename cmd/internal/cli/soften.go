@@ -150,7 +150,7 @@ func (o *SoftenOptions) keep(sub soften.Subject) error {
 		return err
 	}
 	for _, k := range offer.Keys {
-		if data, err = source.Set(file, data, "axis."+sub.Axis.Name+"."+k.Key, k.Text); err != nil {
+		if data, err = source.Set(file, data, source.Join("axis", sub.Axis.Name)+"."+k.Key, k.Text); err != nil {
 			return err
 		}
 	}
