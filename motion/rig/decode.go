@@ -4,22 +4,30 @@ import (
 	"regexp"
 	"strings"
 
+	"seamrail/motion/fault"
 	"seamrail/motion/source"
 )
 
 // Decode reads a rig file. It returns every default it filled in. The error is
 // a fault.List of everything wrong with the file, with lines and columns.
 func Decode(file string, data []byte) (Rig, []Default, error) {
+	r, defaults, faults := Understand(file, data)
+	if err := faults.Err(); err != nil {
+		return Rig{}, nil, err
+	}
+	return r, defaults, nil
+}
+
+// Understand is Decode of a rig that may be wrong in places: its axes and stands
+// say which of them are not sound. One that could not be read has no axes.
+func Understand(file string, data []byte) (Rig, []Default, fault.List) {
 	report := &source.Report{File: file}
 	var raw Raw
 	if !source.Read(data, nil, &raw, report) {
-		return Rig{}, nil, report.Faults.Err()
+		return Rig{}, nil, report.Faults
 	}
 	r := raw.Build(report, "")
-	if err := report.Faults.Err(); err != nil {
-		return Rig{}, nil, err
-	}
-	return r, report.Defaults, nil
+	return r, report.Defaults, report.Faults
 }
 
 // Build understands a rig that has been read, alone or inside a shot under
@@ -40,7 +48,10 @@ func (raw Raw) Build(report *source.Report, prefix string) Rig {
 	}
 	for _, name := range source.InOrder(raw.Axis, func(a RawAxis) source.Place { return a.Place }) {
 		b := axisBuilder{report, raw.Axis[name], prefix + source.Join("axis", name) + "."}
-		r.Axes = append(r.Axes, b.build(name))
+		before := report.Wrongs()
+		a := b.build(name)
+		a.Faulty = report.Wrongs() > before
+		r.Axes = append(r.Axes, a)
 	}
 	raw.letters(report, prefix, r.Controller, r.Axes)
 	r.Stands = raw.stands(report, prefix)

@@ -12,6 +12,8 @@ type Report struct {
 	File     string
 	Faults   fault.List
 	Defaults []Default
+
+	wrongs int
 }
 
 // maxFaults is as many as anyone reads. It also bounds what a hostile file can
@@ -22,6 +24,7 @@ const maxFaults = 100
 // "axis.rail.from"; an axis in it is named apart. Where a fault has been
 // recorded for the value itself, nothing is added.
 func (r *Report) Add(at Place, path, value, bound, fit string) {
+	r.wrongs++
 	if at.reported || r.full() {
 		return
 	}
@@ -36,6 +39,10 @@ func (r *Report) Add(at Place, path, value, bound, fit string) {
 	f.Axis, f.Quantity = split(path)
 	r.Faults = append(r.Faults, f)
 }
+
+// Wrongs counts what was found wrong, that which went without saying too: what is
+// built while it grows is not sound.
+func (r *Report) Wrongs() int { return r.wrongs }
 
 func (r *Report) full() bool { return len(r.Faults) > maxFaults }
 
