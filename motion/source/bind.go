@@ -3,6 +3,8 @@ package source
 import (
 	"fmt"
 	"reflect"
+
+	"seamrail/motion/plain"
 )
 
 var (
@@ -83,7 +85,11 @@ func (b *binder) text(n *node, v reflect.Value, path string) {
 }
 
 func (n *node) asText() Text {
-	return Text{n.text, n.place.Line, n.place.Column, n.place.Origin, true, n.place.reported}
+	t := Text{Text: plain.Text(n.text), Line: n.place.Line, Column: n.place.Column, Origin: n.place.Origin, Set: true, reported: n.place.reported}
+	if t.Text != n.text {
+		t.written = n.text
+	}
+	return t
 }
 
 func (b *binder) switches(n *node, v reflect.Value, path string) {

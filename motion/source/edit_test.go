@@ -95,7 +95,7 @@ func TestSetChangesTheValueAlone(t *testing.T) {
 		report := &source.Report{File: "f"}
 		require.True(t, source.Read(out, nil, &d, report), fmt.Sprint(report.Faults))
 		require.Empty(t, report.Faults)
-		require.Equal(t, text, d.Title.Text)
+		require.Equal(t, text, d.Title.Written())
 	})
 }
 

@@ -236,7 +236,7 @@ func TestAPathTellsEveryKey(t *testing.T) {
 		`axis."a.b".form`:     "--x: axis a.b: form is not a key",
 		".axi\x80.rail.from":  `--x: "" is not a key`,
 		"axi\x80.rail.from":   `--x: "axi\x80" is not a key`,
-		`axis."rail\u202e".x`: "--x: axis rail\u202e: x is not a key",
+		`axis."rail\u202e".x`: "--x: axis rail\ufffd: x is not a key",
 	} {
 		_, faults := read(t, "title = 1", source.Override{Path: path, Text: "1", Origin: "--x"})
 		if want == "" {

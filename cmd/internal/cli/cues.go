@@ -13,6 +13,7 @@ import (
 	"seamrail/export/cuesheet"
 	"seamrail/export/header"
 	"seamrail/motion/cue"
+	"seamrail/motion/plain"
 )
 
 // CuesOptions is what the cues command was asked.
@@ -89,7 +90,7 @@ func cuesRun(o *CuesOptions) error {
 		return err
 	}
 	if o.Output != stdout {
-		if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s.\n", o.Output); err != nil {
+		if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s.\n", plain.Text(o.Output)); err != nil {
 			return err
 		}
 	}

@@ -11,6 +11,7 @@ import (
 	"seamrail/export/header"
 	"seamrail/motion/exact"
 	"seamrail/motion/kept"
+	"seamrail/motion/plain"
 	"seamrail/plot/figure"
 )
 
@@ -138,7 +139,7 @@ func listParts(w io.Writer, parts []part) error {
 
 // made says what was written.
 func (j job) made(w io.Writer, dir string, parts []part) error {
-	if _, err := fmt.Fprintf(w, "%s, in %s:\n", header.Clean(j.plan.Title), dir); err != nil {
+	if _, err := fmt.Fprintf(w, "%s, in %s:\n", header.Clean(j.plan.Title), plain.Text(dir)); err != nil {
 		return err
 	}
 	if err := listParts(w, parts); err != nil {

@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/motion/plain"
 	"seamrail/plot/sheet"
 )
 
@@ -90,7 +91,7 @@ func sheetRun(o *SheetOptions) error {
 	if o.Sequence != "" {
 		words = ": " + counted(len(pages), "sheet") + ", in the order to film in"
 	}
-	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s%s.\n", o.Output, words); err != nil {
+	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s%s.\n", plain.Text(o.Output), words); err != nil {
 		return err
 	}
 	return trouble

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"seamrail/export/drive/takelog"
+	"seamrail/motion/plain"
 )
 
 // TakesOptions is what the takes command was asked.
@@ -70,6 +71,11 @@ func takesRun(o *TakesOptions) error {
 	if err != nil {
 		return err
 	}
+	if !there {
+		if err := shotThere(o.Shot); err != nil {
+			return err
+		}
+	}
 	marks := o.marks()
 	timed, err := o.timed()
 	if err != nil {
@@ -94,7 +100,7 @@ func (o *TakesOptions) marks() []takelog.Record {
 		out = append(out, takelog.Record{Kind: takelog.Keeper, Keep: o.Keep})
 	}
 	if o.Note != "" {
-		out = append(out, takelog.Record{Kind: takelog.Noted, Note: o.Note})
+		out = append(out, takelog.Record{Kind: takelog.Noted, Note: plain.Text(o.Note)})
 	}
 	return out
 }

@@ -11,6 +11,7 @@ import (
 
 	"seamrail/export/drive/takelog"
 	"seamrail/export/header"
+	"seamrail/motion/plain"
 	"seamrail/motion/unit"
 )
 
@@ -25,7 +26,7 @@ func printTakes(w io.Writer, name string, log takelog.Log, there bool) error {
 		if !there {
 			why = "is not there yet"
 		}
-		if _, err := fmt.Fprintf(w, "No takes: %s %s.\n", name, why); err != nil {
+		if _, err := fmt.Fprintf(w, "No takes: %s %s.\n", plain.Text(name), why); err != nil {
 			return err
 		}
 		return logEnd(w, log)

@@ -11,6 +11,7 @@ import (
 	"github.com/schollz/progressbar/v3"
 
 	"seamrail/export/drive"
+	"seamrail/motion/plain"
 )
 
 // The names of the marks that keys set.
@@ -149,7 +150,14 @@ func (p *Panel) Say(text string) {
 	if p.state == drive.Cautioning && slices.Contains(p.Cautions, text) {
 		return
 	}
-	p.line("%s", text)
+	p.told(text)
+}
+
+// told prints what comes from elsewhere, line by line: a screen obeys none of it.
+func (p *Panel) told(text string) {
+	for line := range strings.SplitSeq(text, "\n") {
+		p.line("%s", plain.Text(line))
+	}
 }
 
 const bell = "\a"
@@ -180,7 +188,7 @@ func (p *Panel) Marked(name string, at []float64) {
 	if err != nil {
 		text = err.Error()
 	}
-	p.line("%s", text)
+	p.told(text)
 }
 
 // keep marks the last take.
@@ -190,7 +198,7 @@ func (p *Panel) keep() {
 		p.line("there is no take to keep yet")
 	default:
 		if err := p.Keep(p.taken); err != nil {
-			p.line("%v", err)
+			p.told(err.Error())
 			return
 		}
 		p.line("take %d is one to keep", p.taken)

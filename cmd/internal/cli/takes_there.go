@@ -1,0 +1,20 @@
+package cli
+
+import (
+	"errors"
+	"io/fs"
+	"os"
+)
+
+// shotThere is an error where a shot without a log has no file either: what has
+// no takes is then not the shot that was meant.
+func shotThere(name string) error {
+	if name == "" || name == stdout {
+		return nil
+	}
+	_, err := os.Stat(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return plainRead(name, err)
+	}
+	return nil
+}
