@@ -71,13 +71,13 @@ func (p *press) use(s style) {
 
 func (p *press) width(text string, s style) float64 {
 	p.use(s)
-	return p.pdf.GetStringWidth(text)
+	return p.pdf.GetStringWidth(look.Written(text))
 }
 
 // line sets one line with its top at y.
 func (p *press) line(x, y float64, text string, s style) {
 	p.use(s)
-	p.pdf.Text(x, y+s.size*point*0.95, text)
+	p.pdf.Text(x, y+s.size*point*0.95, look.Written(text))
 }
 
 // lines sets lines below each other and returns the y below them.
@@ -97,7 +97,7 @@ const mostLines = 8
 func (p *press) wrap(text string, w float64, s style) []string {
 	var out []string
 	line := ""
-	for _, word := range p.words(text, w, s) {
+	for _, word := range p.words(look.Written(text), w, s) {
 		if with := strings.TrimSpace(line + " " + word); line == "" || p.width(with, s) <= w {
 			line = with
 			continue

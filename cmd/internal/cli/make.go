@@ -145,6 +145,9 @@ func (j job) made(w io.Writer, dir string, parts []part) error {
 	if err := listParts(w, parts); err != nil {
 		return err
 	}
+	if _, err := io.WriteString(w, j.lacking()); err != nil {
+		return err
+	}
 	if err := j.unable(); err != nil {
 		_, err = fmt.Fprintf(w, "NOT READY, written because it was forced: %v.\n", err)
 		return err
