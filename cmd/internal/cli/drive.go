@@ -62,6 +62,9 @@ Hands that the shot has cues for are counted to their moments, with a bell.
 At a port the shot has to be named; only a rig made of software drives the
 built-in one.
 
+It ends with 0 where the last take was run to its end, with 130 where it was
+stopped, and with 3 where it was aborted and position is lost.
+
 Every take is logged beside the shot, in a file that "seamrail takes" lists.
 With --virtual the rig is one made of software, as the rig file describes it;
 --fast then runs it as fast as the computer can, and its clock with it.`,
@@ -90,8 +93,8 @@ func (o *DriveOptions) register(c *cobra.Command) {
 	f.IntVar(&o.Takes, "takes", 0, "run `N` takes and end; 0 asks for each, on a terminal")
 	f.BoolVar(&o.Endless, "until-stopped", false, "run round after round until f or a stop")
 	f.BoolVar(&o.Home, "home", false, "home the rig at once")
-	f.BoolVar(&o.AtStart, "at-start", false, "every axis has been brought to the start of the take by hand")
-	f.BoolVar(&o.Unlock, "unlock", false, "clear an alarm that is there at the beginning")
+	f.BoolVar(&o.AtStart, "at-start", false, "every axis has been brought to the start of the take by hand; clears no alarm")
+	f.BoolVar(&o.Unlock, "unlock", false, "clear an alarm that is there at the beginning, its cause being known and gone")
 	f.BoolVar(&o.Confirmed, "confirmed", false, "the cautions are known and the way is clear: do not ask")
 	f.IntVar(&o.CountIn, "count-in", countIn, "count `N` seconds in")
 	f.BoolVar(&o.KeepRate, "keep-rate", false, "measure the controller's rate error over many rounds, and keep it in the rig file")

@@ -19,7 +19,8 @@ Without a SHOT every command uses a built-in one: a brass lantern of six panes
 on a bench rail and a turntable.
 
 Exit codes: 0 fine, 1 the plan breaks a limit, 2 a flag or file is not right,
-3 the rig or its port failed.`
+3 the rig or its port failed, or a take was aborted and position lost, 130 it was
+told to stop and has.`
 
 const rootExamples = `  seamrail new lantern          write a shot and a rig to start from
   seamrail plan                 check the built-in shot and report

@@ -4,12 +4,14 @@ import (
 	"errors"
 	"io/fs"
 	"os"
+
+	"seamrail/cmd/internal/starter"
 )
 
 // shotThere is an error where a shot without a log has no file either: what has
 // no takes is then not the shot that was meant.
 func shotThere(name string) error {
-	if name == "" || name == stdout {
+	if name == "" || name == stdout || name == starter.ShotName { // as the built-in one is called
 		return nil
 	}
 	_, err := os.Stat(name)
