@@ -59,3 +59,8 @@ func TestJSONSaysTheSame(t *testing.T) {
 		}
 	})
 }
+
+func TestFew(t *testing.T) {
+	assert.Equal(t, []string{"a", "b"}, plain.Few([]string{"a", "b"}, 2, "letters"))
+	assert.Equal(t, []string{"a", "b", "And 1 more letters; no more than 2 are listed."}, plain.Few([]string{"a", "b", "c"}, 2, "letters"))
+}

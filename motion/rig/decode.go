@@ -1,10 +1,12 @@
 package rig
 
 import (
+	"fmt"
 	"regexp"
-	"strings"
+	"unicode/utf8"
 
 	"seamrail/motion/fault"
+	"seamrail/motion/plain"
 	"seamrail/motion/source"
 )
 
@@ -39,9 +41,7 @@ func (raw Raw) Build(report *source.Report, prefix string) Rig {
 		r.Name = "unnamed rig"
 		report.Default(prefix+"rig", r.Name, "the rig has no name")
 	}
-	for _, c := range raw.Cautions.Items {
-		r.Cautions = append(r.Cautions, strings.Join(strings.Fields(c.Text), " "))
-	}
+	r.Cautions = raw.cautions(report, prefix+"cautions")
 	r.Controller = raw.Controller.build(report, prefix+"controller.")
 	if len(raw.Axis) == 0 {
 		report.Add(raw.Place, prefix+"axis", "", "is missing", "a rig has at least one axis, such as [axis.rail]")
@@ -61,6 +61,29 @@ func (raw Raw) Build(report *source.Report, prefix string) Rig {
 		raw.Axis[a.Name].reports(report, prefix+source.Join("axis", a.Name)+".", r.Controller, a)
 	}
 	return r
+}
+
+// What is to be read before each take is short: longer, it is not read.
+const (
+	maxCautions = 32
+	maxCaution  = 400 // characters
+)
+
+func (raw Raw) cautions(report *source.Report, path string) []string {
+	var out []string
+	if n := len(raw.Cautions.Items); n > maxCautions {
+		report.Add(raw.Cautions.Place(), path, fmt.Sprintf("(%d of them)", n), fmt.Sprintf("must be at most %d", maxCautions), "nobody reads more before it moves")
+		return nil
+	}
+	for i, c := range raw.Cautions.Items {
+		text := plain.Line(c.Text)
+		if n := utf8.RuneCountInString(text); n > maxCaution {
+			report.Wrong(c, fmt.Sprintf("%s[%d]", path, i+1), fmt.Sprintf("of %d characters must have at most %d", n, maxCaution), "")
+			continue
+		}
+		out = append(out, text)
+	}
+	return out
 }
 
 var axisName = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9_-]{0,31}$`)

@@ -66,8 +66,8 @@ func cuesRun(o *CuesOptions) error {
 	if err != nil {
 		return err
 	}
-	if o.CountIn < 0 {
-		return misused("--count-in must be 0 or more")
+	if err := tooLong(o.CountIn); err != nil {
+		return err
 	}
 	j, err := o.Shot.prepare(o.Streams.In)
 	if err != nil {

@@ -32,6 +32,17 @@ type DriveOptions struct {
 // take the hand away from the keys.
 const countIn = 3
 
+// mostCountIn is longer than anyone waits, in s.
+const mostCountIn = 600
+
+// tooLong is an error for a count-in that nobody waits for.
+func tooLong(sec int) error {
+	if sec < 0 || sec > mostCountIn {
+		return misused("--count-in %d must be from 0 to %d seconds", sec, mostCountIn)
+	}
+	return nil
+}
+
 // wantsShot is said to whoever names none: what moves a rig of metal is never a
 // guess.
 const wantsShot = "a rig at a port moves by a shot that is named, and by no other: name the shot, as in \"seamrail drive lantern.toml --port /dev/ttyUSB0\"; " +
@@ -115,8 +126,10 @@ func (o *DriveOptions) check() error {
 		return misused("--fast is for --virtual: a rig of metal has a time of its own")
 	case o.KeepRate && o.Virtual:
 		return misused("--keep-rate measures a controller, and a virtual rig has none")
-	case o.Takes < 0 || o.CountIn < 0:
-		return misused("--takes and --count-in must be 0 or more")
+	case o.Takes < 0:
+		return misused("--takes must be 0 or more")
+	case tooLong(o.CountIn) != nil:
+		return tooLong(o.CountIn)
 	case o.Endless && !keys:
 		return misused("--until-stopped needs keys, on which to say that it is enough")
 	case !keys && !o.Confirmed:
