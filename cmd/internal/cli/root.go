@@ -70,6 +70,7 @@ func noSuchCommand(c *cobra.Command, args []string) error {
 
 // Run runs the command line and returns the exit code.
 func Run(s Streams, args []string) int {
+	undated()
 	s.unguard = sync.OnceFunc(guard(s))
 	defer s.unguard()
 	root := NewRoot(s)
