@@ -51,7 +51,7 @@ func NewRoot(s Streams) *cobra.Command {
 	cmd.AddCommand(
 		NewCmdNew(s, nil), NewCmdPlan(s, nil), NewCmdPlot(s, nil), NewCmdAbove(s, nil), NewCmdPreview(s, nil),
 		NewCmdExport(s, nil), NewCmdMake(s, nil), NewCmdReach(s, nil), NewCmdSpin(s, nil), NewCmdShake(s, nil), NewCmdSoften(s, nil), NewCmdFit(s, nil), NewCmdSequence(s, nil), NewCmdSheet(s, nil),
-		NewCmdDrive(s, nil), NewCmdPorts(s, nil), NewCmdTakes(s, nil), NewCmdCues(s, nil), NewCmdPage(s, nil), NewCmdMan(s, nil),
+		NewCmdDrive(s, nil), NewCmdPorts(s, nil), NewCmdTakes(s, nil), NewCmdCues(s, nil), NewCmdPage(s, nil), NewCmdMan(s, nil), newCmdNotices(s),
 	)
 	return cmd
 }
