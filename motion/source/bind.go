@@ -29,7 +29,7 @@ func Read(data []byte, over []Override, into any, r *Report) bool {
 	}
 	for _, o := range over {
 		if !root.override(o) {
-			r.Add(Place{Origin: o.Origin}, o.Path, quote(o.Text), "has no table to go into", "")
+			r.Add(Place{Origin: o.Origin}, pathOf(stepsOf(o.Path)), quote(o.Text), "has no table to go into", "")
 		}
 	}
 	if len(root.entries) == 0 {
