@@ -79,6 +79,9 @@ func faults() []fault {
 			s.p.alarm, s.options.Settle = true, drive.AskOperator
 			s.w.script = []cue{{drive.Unsettled, time.Second, drive.Request{Kind: drive.Here}}}
 		}, want: drive.Alarmed, said: "nobody is asked", still: true},
+		{name: "in an alarm, though brought to the start by hand", breaks: func(s *scene) {
+			s.p.alarm, s.options.Settle = true, drive.ByHand
+		}, want: drive.Alarmed, said: "--unlock clears an alarm", still: true},
 		{name: "reset in mid-pass", breaks: func(s *scene) { s.at(midPass, s.p.reset) }, want: drive.Restarted, said: "greeted anew"},
 		{name: "reset in mid-pass, one line one answer", kind: rig.Lockstep, breaks: func(s *scene) { s.at(midPass, s.p.reset) }, want: drive.Restarted},
 		{name: "reset while ready", breaks: func(s *scene) {

@@ -10,7 +10,7 @@ import (
 // settle waits until position is known. What the options say is done the first
 // time; after that, and where they say nothing, the operator is asked.
 func (e *engine) settle() error {
-	if e.m.locked() && (e.Unlock || e.Settle == ByHand) && e.Settle != ByHoming {
+	if e.m.locked() && e.Unlock && e.Settle != ByHoming {
 		e.Unlock = false
 		if err := e.m.unlock(); err != nil {
 			return err
@@ -53,7 +53,7 @@ func (e *engine) obey(r Request) error {
 	if e.m.locked() && r.Kind != Home && r.Kind != Unlock {
 		e.Observer.Say("it is in an alarm: home it, or unlock it first")
 		if e.Takes > 0 {
-			return failed(Alarmed, "it is in an alarm, and nobody is asked whether to unlock it")
+			return failed(Alarmed, "it is in an alarm, and nobody is asked whether to unlock it: --unlock clears an alarm whose cause is gone, --home homes the rig")
 		}
 		return nil
 	}

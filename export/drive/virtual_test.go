@@ -50,7 +50,7 @@ func onVirtualWith(t testing.TB, tr *trajectory.Trajectory, rounds int64, source
 	}
 	m.options = drive.Options{
 		Trajectory: tr, Source: source, Observer: m.w, Log: takelog.NewWriter(m.log, nil),
-		Rounds: rounds, Takes: 1, Settle: drive.ByHand, Confirmed: true,
+		Rounds: rounds, Takes: 1, Settle: drive.ByHand, Unlock: true, Confirmed: true,
 	}
 	return m
 }

@@ -1,7 +1,6 @@
 package fitreport
 
 import (
-	"encoding/json"
 	"io"
 	"math"
 
@@ -9,6 +8,7 @@ import (
 	"seamrail/motion/exact"
 	"seamrail/motion/pace"
 	"seamrail/motion/picture"
+	"seamrail/motion/plain"
 )
 
 // Schema names the layout of the JSON report. It changes when a key changes its
@@ -44,7 +44,7 @@ type Loop struct {
 // WriteJSON writes the report as one indented JSON document and a newline. The
 // error is the writer's.
 func WriteJSON(w io.Writer, d Data) error {
-	e := json.NewEncoder(w)
+	e := plain.Encoder(w)
 	e.SetIndent("", "  ")
 	e.SetEscapeHTML(false)
 	a := d.Answer

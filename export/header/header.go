@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"seamrail/motion/clock"
+	"seamrail/motion/plain"
 	"seamrail/motion/plan"
 	"seamrail/motion/rig"
 	"seamrail/motion/trajectory"
@@ -104,16 +105,8 @@ func Write(buf []byte, mark string, lines []string) []byte {
 	return buf
 }
 
-// Clean returns s on one line: control characters become spaces.
-func Clean(s string) string {
-	s = strings.Map(func(r rune) rune {
-		if r < ' ' || r == 0x7f || (r >= 0x80 && r < 0xa0) || r == 0x2028 || r == 0x2029 {
-			return ' '
-		}
-		return r
-	}, strings.ToValidUTF8(s, "."))
-	return strings.Join(strings.Fields(s), " ")
-}
+// Clean returns s on one line, and plain.
+func Clean(s string) string { return plain.Line(s) }
 
 // CleanAll returns each of a list as Clean does, never nil.
 func CleanAll(list []string) []string {

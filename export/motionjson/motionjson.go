@@ -13,6 +13,7 @@ import (
 	"seamrail/motion/exact"
 	"seamrail/motion/kept"
 	"seamrail/motion/match"
+	"seamrail/motion/plain"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/verify"
 )
@@ -51,7 +52,7 @@ func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, lens *match.
 // opened is the head as a document that goes on with the list of its frames.
 func opened(h head) []byte {
 	var b bytes.Buffer
-	e := json.NewEncoder(&b)
+	e := plain.Encoder(&b)
 	e.SetIndent("", "  ")
 	e.SetEscapeHTML(false)
 	// A head of texts and whole numbers can always be encoded.

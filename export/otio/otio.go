@@ -12,7 +12,6 @@
 package otio
 
 import (
-	"encoding/json"
 	"fmt"
 	"io"
 
@@ -20,13 +19,14 @@ import (
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
 	"seamrail/motion/kept"
+	"seamrail/motion/plain"
 	"seamrail/motion/verify"
 )
 
 // Write writes the timeline as one indented JSON document and a newline. The
 // error is the writer's, wrapped.
 func Write(w io.Writer, v verify.Verdict, takes kept.Takes) error {
-	e := json.NewEncoder(w)
+	e := plain.Encoder(w)
 	e.SetIndent("", "  ")
 	e.SetEscapeHTML(false)
 	if err := e.Encode(timelineOf(takes, v)); err != nil {

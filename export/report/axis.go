@@ -7,6 +7,7 @@ import (
 
 	"seamrail/export/textpage"
 	"seamrail/motion/exact"
+	"seamrail/motion/plain"
 	"seamrail/motion/plan"
 	"seamrail/motion/shot"
 	"seamrail/motion/unit"
@@ -106,14 +107,7 @@ func jumpWords(s verify.AxisSeam, a *plan.Axis) string {
 }
 
 // clean keeps text from a file on its line and free of terminal commands.
-func clean(s string) string {
-	return strings.Join(strings.Fields(strings.Map(func(r rune) rune {
-		if r < ' ' || r >= 0x7f && r < 0xa0 || r == 0x2028 || r == 0x2029 {
-			return ' '
-		}
-		return r
-	}, s)), " ")
-}
+func clean(s string) string { return plain.Line(s) }
 
 // stepWords counts an axis' steps in a loop, exactly even where the loop gains a part of a step.
 func stepWords(s verify.AxisSteps, held string) string {

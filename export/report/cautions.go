@@ -5,6 +5,9 @@ import (
 	"seamrail/motion/rig"
 )
 
+// mostOfAKind is how many axes a caution is said of one by one.
+const mostOfAKind = 16
+
 // Cautions lists what to know before the rig moves: its dangers, then what may
 // keep it from moving at all.
 func Cautions(p *plan.Plan) []string { return append(Dangers(p), letterCautions(p)...) }

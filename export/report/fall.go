@@ -5,6 +5,7 @@ import (
 
 	"seamrail/motion/effort"
 	"seamrail/motion/motor"
+	"seamrail/motion/plain"
 	"seamrail/motion/rig"
 	"seamrail/motion/unit"
 )
@@ -71,7 +72,7 @@ func fallCautions(r rig.Rig) []string {
 			out = append(out, "When its motor loses power, axis "+a.Name+" is kept from falling by little: "+keeperWords(rel)+". A knock may set it off: tether the load.")
 		}
 	}
-	return out
+	return plain.Few(out, mostOfAKind, "axes that may fall")
 }
 
 func fallEnd(a rig.Axis, r motor.Release) string {

@@ -1,12 +1,12 @@
 package report
 
 import (
-	"encoding/json"
 	"io"
 	"math"
 	"strconv"
 
 	"seamrail/motion/clock"
+	"seamrail/motion/plain"
 	"seamrail/motion/plan"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/verify"
@@ -19,7 +19,7 @@ const Schema = "seamrail-plan/1"
 // WriteJSON writes the report as one indented JSON document and a newline. The
 // error is the writer's.
 func WriteJSON(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, opt Options) error {
-	e := json.NewEncoder(w)
+	e := plain.Encoder(w)
 	e.SetIndent("", "  ")
 	e.SetEscapeHTML(false)
 	return e.Encode(document(t.Plan(), v, opt))

@@ -1,6 +1,9 @@
 package report
 
-import "seamrail/motion/plan"
+import (
+	"seamrail/motion/plain"
+	"seamrail/motion/plan"
+)
 
 // letterCautions warns of axes whose letter the controller may well not have.
 func letterCautions(p *plan.Plan) []string {
@@ -11,5 +14,5 @@ func letterCautions(p *plan.Plan) []string {
 				"Give the axis one of those, or, if your controller has it, say so in the rig file: letters = \"XYZ"+a.Rig.Letter+"\".")
 		}
 	}
-	return out
+	return plain.Few(out, mostOfAKind, "axes with such letters")
 }

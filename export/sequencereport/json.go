@@ -1,12 +1,12 @@
 package sequencereport
 
 import (
-	"encoding/json"
 	"io"
 	"math"
 
 	"seamrail/motion/exact"
 	"seamrail/motion/picture"
+	"seamrail/motion/plain"
 	"seamrail/motion/sequence"
 )
 
@@ -152,7 +152,7 @@ func WriteJSON(w io.Writer, d Data) error {
 	for _, x := range d.Defaults {
 		doc.Defaults = append(doc.Defaults, Default{x.Key, x.Value, x.Why})
 	}
-	e := json.NewEncoder(w)
+	e := plain.Encoder(w)
 	e.SetIndent("", "  ")
 	e.SetEscapeHTML(false)
 	return e.Encode(doc)

@@ -1,12 +1,12 @@
 package shakereport
 
 import (
-	"encoding/json"
 	"io"
 	"math"
 	"strconv"
 
 	"seamrail/motion/calm"
+	"seamrail/motion/plain"
 	"seamrail/motion/shake"
 )
 
@@ -39,7 +39,7 @@ func finite(v float64) *float64 {
 // WriteJSON writes the report as one indented JSON document and a newline. The
 // error is the writer's.
 func WriteJSON(w io.Writer, d Data) error {
-	e := json.NewEncoder(w)
+	e := plain.Encoder(w)
 	e.SetIndent("", "  ")
 	e.SetEscapeHTML(false)
 	return e.Encode(documentOf(d))

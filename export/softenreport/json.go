@@ -1,11 +1,11 @@
 package softenreport
 
 import (
-	"encoding/json"
 	"io"
 	"math"
 	"strconv"
 
+	"seamrail/motion/plain"
 	"seamrail/motion/soften"
 )
 
@@ -53,7 +53,7 @@ func WriteJSON(w io.Writer, d Data) error {
 	for _, o := range d.Offers {
 		doc.Laws = append(doc.Laws, lawOf(o))
 	}
-	e := json.NewEncoder(w)
+	e := plain.Encoder(w)
 	e.SetIndent("", "  ")
 	e.SetEscapeHTML(false)
 	return e.Encode(doc)

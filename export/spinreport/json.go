@@ -1,13 +1,13 @@
 package spinreport
 
 import (
-	"encoding/json"
 	"io"
 	"strconv"
 
 	"seamrail/export/spinwords"
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
+	"seamrail/motion/plain"
 	"seamrail/motion/source"
 	"seamrail/motion/spin"
 )
@@ -19,7 +19,7 @@ const Schema = "seamrail-spin/1"
 // WriteJSON writes the report as one indented JSON document and a newline. The
 // error is the writer's.
 func WriteJSON(w io.Writer, d Data) error {
-	e := json.NewEncoder(w)
+	e := plain.Encoder(w)
 	e.SetIndent("", "  ")
 	e.SetEscapeHTML(false)
 	return e.Encode(document(d))

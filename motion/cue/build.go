@@ -2,6 +2,7 @@ package cue
 
 import (
 	"fmt"
+	"slices"
 
 	"seamrail/motion/exact"
 	"seamrail/motion/fault"
@@ -12,11 +13,17 @@ import (
 
 // builder works out one cue.
 type builder struct {
-	plan    *plan.Plan
-	file    string
-	exactly bool // the moves keep to the times of the shot
-	cue     Cue
-	faults  fault.List
+	plan   *plan.Plan
+	shot   shot.Shot
+	partly bool // the plan may lack axes of the shot, and has no pace or way back of its own
+	cue    Cue
+	faults fault.List
+}
+
+// timed tells whether the plan says how long loop and round are.
+func (b *builder) timed() bool {
+	through := func(m shot.AxisMove) bool { return m.Move == shot.Through }
+	return !b.partly || b.plan.Loop.Captured > 0 && !b.shot.Quickest && !slices.ContainsFunc(b.shot.Axes, through)
 }
 
 func (b *builder) build() {
@@ -28,6 +35,9 @@ func (b *builder) build() {
 			return
 		}
 		c.Lands = t
+	}
+	if !b.timed() {
+		return
 	}
 	c.Lands = c.Lands.Add(c.After)
 	c.Screen = screen(b.plan.Loop.Clock, c.Lands)
@@ -55,7 +65,7 @@ func (b *builder) ahead() {
 }
 
 func (b *builder) fault(key, bound, fit string) {
-	b.faults = append(b.faults, b.cue.Fault(b.file, key, bound, fit))
+	b.faults = append(b.faults, b.cue.Fault(b.shot.File, key, bound, fit))
 }
 
 // within checks that it shows in the loop.
@@ -112,9 +122,11 @@ func (b *builder) axis() (*plan.Axis, bool) {
 			fits = append(fits, a)
 		}
 	}
+	_, stated := b.shot.Axis(b.cue.Axis)
 	switch {
+	case b.partly && (stated || b.cue.Axis == ""): // it may be one that is not planned
 	case b.cue.Axis != "":
-		b.fault("axis", "is none of the shot", "its axes are "+names(b.plan.Axes))
+		b.fault("axis", "is none of the shot", "its axes are "+names(b.shot.Axes))
 	case len(fits) == 1:
 		return fits[0], true
 	case len(fits) == 0:
@@ -128,13 +140,13 @@ func (b *builder) axis() (*plan.Axis, bool) {
 // hasEnds tells whether an axis goes between two ends.
 func hasEnds(a *plan.Axis) bool { return a.Move.Move == shot.ThereAndBack }
 
-func names(axes []plan.Axis) string {
+func names(axes []shot.AxisMove) string {
 	text := ""
 	for i := range axes {
 		if i > 0 {
 			text += ", "
 		}
-		text += axes[i].Rig.Name
+		text += axes[i].Name
 	}
 	return text
 }

@@ -3,6 +3,8 @@ package cue
 import (
 	"fmt"
 	"slices"
+
+	"seamrail/motion/plain"
 )
 
 // Needs returns how many beats of a second a count-in must have at least, so
@@ -19,6 +21,9 @@ func (s Sheet) Needs(rounds int64) int64 {
 	return 0
 }
 
+// mostCautions is as many as anyone reads before a take.
+const mostCautions = 32
+
 // Cautions says what to mind about the cues of a take of so many rounds; 0
 // rounds never end.
 func (s Sheet) Cautions(rounds int64) []string {
@@ -34,7 +39,7 @@ func (s Sheet) Cautions(rounds int64) []string {
 			}
 		}
 	}
-	return out
+	return plain.Few(out, mostCautions, "cautions about cues")
 }
 
 // rounds says in which rounds of a cue there is no take.

@@ -48,7 +48,7 @@ func New(p *plan.Plan, s shot.Shot) (Sheet, error) {
 	out := Sheet{Plan: p}
 	var faults fault.List
 	for _, raw := range s.Cues {
-		b := builder{plan: p, file: s.File, exactly: !s.Quickest, cue: Cue{Cue: raw}}
+		b := builder{plan: p, shot: s, cue: Cue{Cue: raw}}
 		b.build()
 		faults = append(faults, b.faults...)
 		out.Cues = append(out.Cues, b.cue)

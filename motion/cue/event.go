@@ -58,7 +58,7 @@ func (b *builder) times(a *plan.Axis) []exact.Rat {
 	loop := b.plan.Loop.Real()
 	var stays []stay
 	switch {
-	case hasEnds(a) && b.exactly && a.Move.Shaped == 0:
+	case hasEnds(a) && !b.shot.Quickest && a.Move.Shaped == 0:
 		stays = ends(a.Move, loop, b.cue.Event == shot.NearEnd)
 	case hasEnds(a):
 		dir := a.Move.To.Value.Cmp(a.Move.From.Value)

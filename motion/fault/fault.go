@@ -7,6 +7,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"seamrail/motion/plain"
 )
 
 // Fault is one thing that is wrong. Only Quantity is always set; the rest is
@@ -49,7 +51,7 @@ func (f Fault) String() string {
 	if f.Fit != "" {
 		b.WriteString("; " + f.Fit)
 	}
-	return b.String()
+	return plain.Text(b.String())
 }
 
 // List is every fault found, and an error when it is not empty.

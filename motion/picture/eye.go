@@ -46,12 +46,12 @@ func newEye(m Motion, s Scene) (*eye, error) {
 	e.retime = m.Clock().Retime.Float()
 	e.findAxes()
 	faults = append(faults, e.kinds()...)
-	faults = append(faults, e.setShutter()...)
-	if err := faults.Err(); err != nil {
-		return nil, err
+	shut := e.setShutter()
+	if len(faults) == 0 {
+		e.setPixels()
+		faults = append(e.setLens(), e.pulled()...)
 	}
-	e.setPixels()
-	if err := append(e.setLens(), e.pulled()...).Err(); err != nil {
+	if err := append(faults, shut...).Err(); err != nil {
 		return nil, err
 	}
 	return e, nil
@@ -92,12 +92,18 @@ func (e *eye) setShutter() fault.List {
 	case k.ShutterAngle.Given:
 		e.shutter = Is(k.ShutterAngle.Value / 360 * e.frame)
 	}
-	if k.Shutter.Given && k.Shutter.Value > e.frame*(1+shutterSlack) {
-		return fault.List{{Quantity: "camera.shutter", Value: seconds(e.shutter.Value),
-			Bound: "must be no longer than a captured frame, " + seconds(e.frame),
-			Fit:   "half of it is " + seconds(e.frame/2)}}
+	return k.TooSlow(e.frame)
+}
+
+// TooSlow is a fault where the shutter is open for longer than a captured frame
+// lasts, in real s.
+func (k Camera) TooSlow(frame float64) fault.List {
+	if !k.Shutter.Given || k.Shutter.Value <= frame*(1+shutterSlack) {
+		return nil
 	}
-	return nil
+	return fault.List{{Quantity: "camera.shutter", Value: seconds(k.Shutter.Value),
+		Bound: "must be no longer than a captured frame, " + seconds(frame),
+		Fit:   "half of it is " + seconds(frame/2)}}
 }
 
 func (e *eye) setPixels() {

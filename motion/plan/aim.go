@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 
 	"seamrail/motion/fault"
 	"seamrail/motion/rig"
@@ -19,6 +20,22 @@ func (p *Plan) aim() fault.List {
 			}
 		}
 	}
+	return faults
+}
+
+// aimSound is aim in a plan that may lack axes of the shot. What would follow one
+// of these is left out of it, and so is what cannot aim.
+func (p *Plan) aimSound(s shot.Shot) fault.List {
+	orphan := map[string]bool{}
+	for i := range p.Axes {
+		m := p.Axes[i].Move
+		_, planned := p.axis(m.Follow)
+		_, stated := s.Axis(m.Follow)
+		orphan[m.Name] = m.Move == shot.Aim && stated && !planned
+	}
+	p.Axes = slices.DeleteFunc(p.Axes, func(a Axis) bool { return orphan[a.Move.Name] })
+	faults := p.aim()
+	p.Axes = slices.DeleteFunc(p.Axes, func(a Axis) bool { return a.Track == nil })
 	return faults
 }
 

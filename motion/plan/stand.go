@@ -43,16 +43,26 @@ func (p *Plan) addStands(s shot.Shot) fault.List {
 			faults = append(faults, *err)
 			continue
 		}
-		p.Stands = append(p.Stands, stand)
+		if stand.Rig.Name != "" {
+			p.Stands = append(p.Stands, stand)
+		}
 	}
 	return faults
 }
 
+// buildStand returns no stand where one is not sound.
 func (p *Plan) buildStand(s shot.Spin) (Stand, *fault.Fault) {
 	path := "spin." + s.Name
 	on, ok := p.Rig.Stand(s.Name)
 	if !ok {
 		return Stand{}, &fault.Fault{Quantity: path, Bound: fmt.Sprintf("is no stand of the rig %q", p.Rig.Name), Fit: standFit(p.Rig)}
+	}
+	if s.Faulty || on.Faulty {
+		if s.Speed == "" || len(on.Speeds) == 0 {
+			return Stand{}, nil
+		}
+		_, err := p.standSpeed(s, on) // a name is one all the same
+		return Stand{}, err
 	}
 	if s.Started && !on.Phased {
 		return Stand{}, &fault.Fault{Quantity: path + ".start", Value: s.Start.Decimal(3) + " deg",
@@ -61,6 +71,9 @@ func (p *Plan) buildStand(s shot.Spin) (Stand, *fault.Fault) {
 	v, err := p.standSpeed(s, on)
 	if err != nil {
 		return Stand{}, err
+	}
+	if p.Loop.Captured == 0 { // nor is it known how long it turns
+		return Stand{}, nil
 	}
 	return Stand{
 		Rig: on, Spin: s, Speed: v, Rate: on.Rate(v),

@@ -34,6 +34,7 @@ type Axis struct {
 	Name   string // "rail", as the files call it
 	Kind   Kind
 	Letter string // "X", as the controller calls it
+	Faulty bool   // not understood: some fault says why
 
 	Min, Max float64 // travel, Min < Max; both 0 when Endless
 	Endless  bool    // rotary only: turns as far as it likes

@@ -36,7 +36,7 @@ func (b *controllerBuilder) words(t source.Text, key string, value *string) {
 	switch {
 	case t.Text == none:
 		*value = ""
-	case !plainLine(t.Text):
+	case !plainLine(t.Written()):
 		b.report.Wrong(t, b.path+key, fmt.Sprintf("must be 1 to %d plain characters without spaces at the ends", minLineLength), `or "none"`)
 	default:
 		*value = t.Text

@@ -18,7 +18,7 @@ const (
 func (raw Raw) letters(report *source.Report, prefix string, c Controller, axes []Axis) {
 	owner := map[string]string{}
 	for i := range axes {
-		t, path := raw.Axis[axes[i].Name].Letter, prefix+"axis."+axes[i].Name+".letter"
+		t, path := raw.Axis[axes[i].Name].Letter, prefix+source.Join("axis", axes[i].Name)+".letter"
 		if !t.Set {
 			continue
 		}
@@ -43,7 +43,7 @@ func (raw Raw) letters(report *source.Report, prefix string, c Controller, axes 
 }
 
 func giveLetter(report *source.Report, at source.Place, prefix string, c Controller, a *Axis, owner map[string]string) {
-	path := prefix + "axis." + a.Name + ".letter"
+	path := prefix + source.Join("axis", a.Name) + ".letter"
 	free := c.freeLetters(a.Kind, owner)
 	if free == "" {
 		report.Add(at, path, "", "has none left to take", c.mostAxes())

@@ -166,3 +166,23 @@ func TestBacklash(t *testing.T) {
 	table, _ := r.Axis("table")
 	assert.Nil(t, table.Backlash)
 }
+
+// What has to be read before each take is bounded.
+func TestCautionsAreFewAndShort(t *testing.T) {
+	list := func(n int, text string) string {
+		return "cautions = [" + strings.Repeat("\""+text+"\",", n) + "]\n"
+	}
+	for cautions, want := range map[string]string{
+		list(33, "mind"):                        "b:1:1: cautions (33 of them) must be at most 32",
+		list(1, strings.Repeat("x", 401)):       "of 401 characters must have at most 400",
+		list(100_000, "x"):                      "has more than 5000 keys, tables and values in lists",
+		list(32, strings.Repeat("\u00e9", 400)): "",
+	} {
+		_, _, err := rig.Decode("b", []byte(cautions+plainAxis))
+		if want == "" {
+			assert.NoError(t, err)
+			continue
+		}
+		assert.ErrorContains(t, err, want)
+	}
+}

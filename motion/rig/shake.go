@@ -14,9 +14,9 @@ import (
 // one to three hundredths of critical: common practice.
 var defaultDamping = exact.New(2, 100)
 
-// leastDamping keeps a loop that is in step with the rig from growing without
+// LeastDamping keeps a loop that is in step with the rig from growing without
 // end: nothing made of screws rings longer.
-const leastDamping = 0.0005
+const LeastDamping = 0.0005
 
 // RawShake is a shake = { ... } value of an axis: how what it carries swings.
 type RawShake struct {
@@ -80,8 +80,8 @@ func (b shakeBuilder) damping() float64 {
 		return defaultDamping.Float()
 	}
 	q, ok := b.report.Quantity(t, path, unit.Number)
-	if d := q.Float(); ok && !(d >= leastDamping && d <= shake.MostDamping) {
-		b.report.Wrong(t, path, fmt.Sprintf("must be from %g %% to %g %%", 100*leastDamping, 100*shake.MostDamping), `such as "2 %"`)
+	if d := q.Float(); ok && !(d >= LeastDamping && d <= shake.MostDamping) {
+		b.report.Wrong(t, path, fmt.Sprintf("must be from %g %% to %g %%", 100*LeastDamping, 100*shake.MostDamping), `such as "2 %"`)
 	}
 	return q.Float()
 }
@@ -110,8 +110,8 @@ func (b shakeBuilder) peaks() ringdown.Measured {
 		peaks = append(peaks, p)
 	}
 	m, err := ringdown.FromPeaks(peaks)
-	if err == nil && m.Spring.Damping < leastDamping {
-		err = fmt.Errorf("the peaks say a damping of %.2g %%, and it must be %g %% or more", 100*m.Spring.Damping, 100*leastDamping)
+	if err == nil && m.Spring.Damping < LeastDamping {
+		err = fmt.Errorf("the peaks say a damping of %.2g %%, and it must be %g %% or more", 100*m.Spring.Damping, 100*LeastDamping)
 	}
 	if err != nil {
 		b.report.Add(b.raw.Peaks.Place(), path, "", err.Error(), `such as peaks = ["8.1 at 0.10 s", "6.7 at 0.29 s", "5.6 at 0.48 s"]`)

@@ -11,6 +11,7 @@ type Stand struct {
 	spin.Stand
 	Phased bool     // can be started so that a chosen face is in front at frame 0
 	Bases  []string // where the period of each speed comes from, in words
+	Faulty bool     // not understood: some fault says why
 }
 
 // Basis returns where the period of the speed called name comes from.

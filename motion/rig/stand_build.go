@@ -28,7 +28,10 @@ func (raw Raw) stands(report *source.Report, prefix string) []Stand {
 		if _, taken := raw.Axis[name]; taken {
 			report.Add(b.raw.Place, strings.TrimSuffix(b.path, "."), "", "is the name of an axis already", "call one of the two something else")
 		}
-		out = append(out, b.build(name))
+		before := report.Wrongs()
+		one := b.build(name)
+		one.Faulty = report.Wrongs() > before
+		out = append(out, one)
 	}
 	return out
 }

@@ -72,12 +72,12 @@ func (raw Raw) takes(report *source.Report) int {
 }
 
 func (r RawShot) build(report *source.Report, path string, takes int) Entry {
-	e := Entry{File: r.File.Text, Takes: takes, Rounds: 1, Rig: r.Rig.Text, Light: r.Light.Text,
+	e := Entry{File: r.File.Written(), Takes: takes, Rounds: 1, Rig: r.Rig.Text, Light: r.Light.Text,
 		From: unit.Quantity{Dim: unit.Frames}, file: r.File, from: r.From, length: r.Length, place: r.Place, path: path}
 	switch {
 	case !r.File.Set:
 		report.Missing(r.Place, path+"file", `"lantern.toml"`)
-	case !inside(r.File.Text):
+	case !inside(r.File.Written()):
 		report.Wrong(r.File, path+"file", "must be a file in the folder of the sequence or below it",
 			`such as "lantern.toml" or "shots/lantern.toml"`)
 	}

@@ -37,6 +37,8 @@ type Cue struct {
 	Beat     exact.Rat // s from one to the next
 	Rounds   []int64   // in which it happens, ascending from 1; nil = in each
 
+	Faulty bool // not understood: some fault says why
+
 	path string // "cue[1]."
 	said map[string]source.Text
 }

@@ -50,7 +50,10 @@ func (raw Raw) cues(report *source.Report, t timing) []Cue {
 	var out []Cue
 	for i, c := range raw.Cue {
 		r := cuer{Report: report, raw: c, path: fmt.Sprintf("cue[%d].", i+1), time: t}
-		out = append(out, r.build())
+		before := report.Wrongs()
+		one := r.build()
+		one.Faulty = report.Wrongs() > before
+		out = append(out, one)
 	}
 	return out
 }
@@ -88,7 +91,10 @@ func (r cuer) event(c *Cue) {
 	case Turnaround, FarEnd, NearEnd:
 		r.atAxis(c)
 	default:
-		c.At, _ = r.time.real(r.Report, r.raw.At, r.path+"at")
+		var ok bool
+		if c.At, ok = r.time.real(r.Report, r.raw.At, r.path+"at"); !ok {
+			return // it may have been meant to be no time
+		}
 		r.axisOnly(r.raw.Axis, "axis")
 		r.axisOnly(r.raw.Which, "which")
 	}

@@ -2,6 +2,7 @@ package shot
 
 import (
 	"seamrail/motion/exact"
+	"seamrail/motion/fault"
 	"seamrail/motion/source"
 )
 
@@ -9,17 +10,25 @@ import (
 // is a fault.List of everything wrong, sorted, each with its line and column
 // or the flag it came from.
 func Decode(file string, data []byte, over []source.Override) (Shot, error) {
+	s, faults := Understand(file, data, over)
+	if err := faults.Err(); err != nil {
+		return Shot{}, err
+	}
+	return s, nil
+}
+
+// Understand is Decode of a shot that may be wrong in places: what is sound of it
+// can be looked at further, so that a fault hides no other. Moves, stands and
+// cues that are not sound say so, and a clock that is not is 0.
+func Understand(file string, data []byte, over []source.Override) (Shot, fault.List) {
 	report := &source.Report{File: file}
 	var raw Raw
 	if !source.Read(data, over, &raw, report) {
-		return Shot{}, report.Faults.Err()
+		return Shot{File: file}, report.Faults
 	}
 	s := raw.build(report)
-	if err := report.Faults.Err(); err != nil {
-		return Shot{}, err
-	}
 	s.File, s.Defaults = file, report.Defaults
-	return s, nil
+	return s, report.Faults
 }
 
 func (raw Raw) build(report *source.Report) Shot {
@@ -35,10 +44,13 @@ func (raw Raw) build(report *source.Report) Shot {
 		report.Add(raw.Place, "axis", "", "is missing", "a shot moves at least one axis, such as [axis.rail]")
 	}
 	for _, name := range source.InOrder(raw.Axis, func(a RawAxis) source.Place { return a.Place }) {
-		r := mover{Report: report, raw: raw.Axis[name], path: "axis." + name + ".", time: t}
-		s.Axes = append(s.Axes, r.build(name))
+		r := mover{Report: report, raw: raw.Axis[name], path: source.Join("axis", name) + ".", time: t}
+		before := report.Wrongs()
+		m := r.build(name)
+		m.Faulty = report.Wrongs() > before
+		s.Axes = append(s.Axes, m)
 	}
-	raw.look(report, &s)
+	raw.look(report, t, &s)
 	raw.unhurried(report, s)
 	s.Spins = raw.spins(report, &s)
 	s.Cues = raw.cues(report, t)
@@ -51,7 +63,7 @@ func (raw Raw) rig(report *source.Report, s *Shot) {
 	case raw.Rig == nil:
 		report.Add(raw.Place, "rig", "", "is missing", `name its file, such as file = "bench-rail.toml" under [rig]`)
 	case raw.Rig.File.Set:
-		s.RigFile = raw.Rig.File.Text
+		s.RigFile = raw.Rig.File.Written()
 		inline := raw.Rig.Raw.Rig.Set || len(raw.Rig.Axis) > 0
 		if s.RigFile == "" {
 			report.Wrong(raw.Rig.File, "rig.file", "must be the name of a file", `such as "bench-rail.toml"`)

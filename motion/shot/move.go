@@ -30,6 +30,7 @@ type AxisMove struct {
 	Line   int    // of the axis in the file, 1-based
 	Column int
 	Origin string // the flag that added the axis; "" for the file
+	Faulty bool   // not understood: some fault says why
 
 	// there-and-back; arc, in degrees of heading; through, its From, To and Law
 	From, To  unit.Quantity

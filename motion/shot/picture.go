@@ -1,6 +1,7 @@
 package shot
 
 import (
+	"slices"
 	"strings"
 
 	"seamrail/motion/exact"
@@ -54,7 +55,7 @@ type looker struct {
 
 // look reads [camera], [scene] and [picture], and returns nil where the shot
 // has none of them.
-func (raw Raw) look(report *source.Report, s *Shot) {
+func (raw Raw) look(report *source.Report, t timing, s *Shot) {
 	if raw.Camera == nil && raw.Scene == nil && raw.Picture == nil {
 		return
 	}
@@ -72,7 +73,11 @@ func (raw Raw) look(report *source.Report, s *Shot) {
 	}
 	l.axes(roles, s.Axes)
 	l.faces(s)
-	for _, f := range l.scene.Faults() {
+	faults := l.scene.Faults()
+	if t.known && !slices.ContainsFunc(faults, func(f fault.Fault) bool { return f.Quantity == "camera.shutter" }) {
+		faults = append(faults, l.scene.Camera.TooSlow(t.clock.FrameTime(1).Float())...)
+	}
+	for _, f := range faults {
 		report.Add(l.place(f.Quantity), shown(f.Quantity), f.Value, f.Bound, f.Fit)
 	}
 	s.Scene, s.places = &l.scene, l.places

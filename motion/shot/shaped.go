@@ -40,7 +40,7 @@ func (raw Raw) unhurried(report *source.Report, s Shot) {
 	}
 	for _, m := range s.Axes {
 		if m.Shaped != 0 {
-			report.Wrong(raw.Axis[m.Name].Shaped, "axis."+m.Name+".shaped", `cannot go with pace = "quickest", which would undo it`, "leave one of the two out")
+			report.Wrong(raw.Axis[m.Name].Shaped, source.Join("axis", m.Name)+".shaped", `cannot go with pace = "quickest", which would undo it`, "leave one of the two out")
 		}
 	}
 }

@@ -20,6 +20,8 @@ type Spin struct {
 	Within   spin.Bound // how far off the loop may close; the zero Bound = not stated
 	Start    exact.Rat  // degrees at frame 0
 	Started  bool       // Start was stated
+
+	Faulty bool // not understood: some fault says why
 }
 
 // Product returns what stands on s, and how the camera sees it.

@@ -47,8 +47,11 @@ func (raw Raw) spins(report *source.Report, shot *Shot) []Spin {
 		of.several = len(raw.Spin) > 1
 		of.turned = shot.Scene != nil && shot.Scene.Stand.TableAxis != ""
 		b := spinner{report, raw.Spin[name], "spin." + name + ".", of}
+		before := report.Wrongs()
 		rig.CheckName(report, b.raw.Place, strings.TrimSuffix(b.path, "."), name)
-		out = append(out, b.build(name))
+		one := b.build(name)
+		one.Faulty = report.Wrongs() > before
+		out = append(out, one)
 	}
 	return out
 }

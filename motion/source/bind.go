@@ -3,6 +3,8 @@ package source
 import (
 	"fmt"
 	"reflect"
+
+	"seamrail/motion/plain"
 )
 
 var (
@@ -27,7 +29,7 @@ func Read(data []byte, over []Override, into any, r *Report) bool {
 	}
 	for _, o := range over {
 		if !root.override(o) {
-			r.Add(Place{Origin: o.Origin}, o.Path, quote(o.Text), "has no table to go into", "")
+			r.Add(Place{Origin: o.Origin}, pathOf(stepsOf(o.Path)), quote(o.Text), "has no table to go into", "")
 		}
 	}
 	if len(root.entries) == 0 {
@@ -83,7 +85,11 @@ func (b *binder) text(n *node, v reflect.Value, path string) {
 }
 
 func (n *node) asText() Text {
-	return Text{n.text, n.place.Line, n.place.Column, n.place.Origin, true, n.place.reported}
+	t := Text{Text: plain.Text(n.text), Line: n.place.Line, Column: n.place.Column, Origin: n.place.Origin, Set: true, reported: n.place.reported}
+	if t.Text != n.text {
+		t.written = n.text
+	}
+	return t
 }
 
 func (b *binder) switches(n *node, v reflect.Value, path string) {

@@ -23,15 +23,21 @@ func crowded(file string, data []byte) (fault.Fault, bool) {
 	}
 	return fault.Fault{
 		File: file, Quantity: "the file",
-		Bound: fmt.Sprintf("has more than %d keys and tables, which is no shot and no rig", maxKeys),
+		Bound: fmt.Sprintf("has more than %d keys, tables and values in lists, which is no shot and no rig", maxKeys),
 	}, n > maxKeys
 }
 
-// countKeys counts the keys of one expression, those inside its value too.
+// countKeys counts the keys of one expression, those inside its value too, and the
+// values that have none, in lists.
 func countKeys(x *unstable.Node) int {
 	n := 0
 	if x.Kind == unstable.Key {
 		n = 1
+	}
+	if x.Kind == unstable.Array {
+		for it := x.Children(); it.Next(); {
+			n++
+		}
 	}
 	for it := x.Children(); it.Next(); {
 		n += countKeys(it.Node())

@@ -82,13 +82,13 @@ func (n *node) put(key string, place Place, value *node) {
 // could: it cannot go inside a value that is not a table.
 func (n *node) override(o Override) bool {
 	place := Place{Origin: o.Origin}
-	path := strings.Split(o.Path, ".")
-	for _, key := range path[:len(path)-1] {
-		if n = n.table(key, place); n == nil {
+	path := stepsOf(o.Path)
+	for _, s := range path[:len(path)-1] {
+		if n = n.table(s.key, place); n == nil {
 			return false
 		}
 	}
-	n.put(path[len(path)-1], place, &node{shape: shapeString, text: o.Text, place: place})
+	n.put(path[len(path)-1].key, place, &node{shape: shapeString, text: o.Text, place: place})
 	return true
 }
 

@@ -37,26 +37,24 @@ func Set(file string, data []byte, path, text string) ([]byte, error) {
 func edited(data []byte, path, text string) []byte {
 	body := bytes.TrimPrefix(data, []byte("\ufeff"))
 	mark := len(data) - len(body)
-	w := finder{want: path, tables: map[string]int{}, lists: map[string]int{}}
+	steps := stepsOf(path)
+	w := finder{want: pathOf(steps), tables: map[string]int{}, lists: map[string]int{}}
 	w.walk(body)
 	if w.found {
 		start, end := mark+w.start, mark+w.end
 		return splice(data, start, end, written(text, w.number))
 	}
-	table, key := "", path
-	if i := strings.LastIndexByte(path, '.'); i >= 0 {
-		table, key = path[:i], path[i+1:]
-	}
-	line := key + " = " + written(text, false)
+	table, key := steps[:len(steps)-1], steps[len(steps)-1]
+	line := tomlKey(key) + " = " + written(text, false)
 	feed := lineFeed(data)
-	if at, ok := w.tables[table]; ok {
+	if at, ok := w.tables[pathOf(table)]; ok {
 		return splice(data, mark+at, mark+at, feed+line)
 	}
 	gap := feed
 	if !bytes.HasSuffix(data, []byte("\n")) {
 		gap += feed
 	}
-	return splice(data, len(data), len(data), gap+"["+table+"]"+feed+line+feed)
+	return splice(data, len(data), len(data), gap+"["+tomlKey(table...)+"]"+feed+line+feed)
 }
 
 func splice(data []byte, start, end int, text string) []byte {
@@ -72,6 +70,25 @@ func lineFeed(data []byte) string {
 		return "\r\n"
 	}
 	return "\n"
+}
+
+var bareKey = regexp.MustCompile(`^[A-Za-z0-9_-]+$`)
+
+// tomlKey is a dotted key as TOML has it. An item of a list has none: what comes
+// out is then no key of TOML, which Set finds.
+func tomlKey(steps ...pathStep) string {
+	keys := make([]string, len(steps))
+	for i, s := range steps {
+		switch {
+		case s.item != 0:
+			keys[i] = pathOf([]pathStep{s})
+		case bareKey.MatchString(s.key):
+			keys[i] = s.key
+		default:
+			keys[i] = written(s.key, false)
+		}
+	}
+	return strings.Join(keys, ".")
 }
 
 var bareNumber = regexp.MustCompile(`^-?(0|[1-9][0-9]*)(\.[0-9]+)?$`)
@@ -181,23 +198,4 @@ func (w *finder) value(x *unstable.Node, path string) {
 			w.start, w.end = int(x.Raw.Offset), int(x.Raw.Offset+x.Raw.Length)
 		}
 	}
-}
-
-// at finds the node at a path of keys and indexes, or nil.
-func (n *node) at(path string) *node {
-	for _, part := range strings.Split(path, ".") {
-		key, index, listed := strings.Cut(strings.TrimSuffix(part, "]"), "[")
-		if n = n.child(key); n == nil {
-			return nil
-		}
-		if !listed {
-			continue
-		}
-		i, err := strconv.Atoi(index)
-		if err != nil || i < 1 || i > len(n.items) {
-			return nil
-		}
-		n = n.items[i-1]
-	}
-	return n
 }

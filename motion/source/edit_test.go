@@ -30,6 +30,8 @@ func TestSet(t *testing.T) {
 		{"keys[2].to", "t\tu", `"é"`, `"t\u0009u"`},
 		{"axis.rail.law", "3-4-5", "# rail\n", "# rail\nlaw = \"3-4-5\"\n"},
 		{"keys[1].to", "2", "[[keys]]\nfrom = 1", "[[keys]]\nto = \"2\"\nfrom = 1"},
+		{`axis."a.b".from`, "2 deg", "#end", "#end\n\n[axis.\"a.b\"]\nfrom = \"2 deg\"\n"},
+		{`axis.rail."le ft"`, "x", "# rail\n", "# rail\n\"le ft\" = \"x\"\n"},
 		{"axis.table.from", "2 deg", "#end", "#end\n\n[axis.table]\nfrom = \"2 deg\"\n"},
 	} {
 		t.Run(c.path+" "+c.value, func(t *testing.T) {
@@ -93,7 +95,7 @@ func TestSetChangesTheValueAlone(t *testing.T) {
 		report := &source.Report{File: "f"}
 		require.True(t, source.Read(out, nil, &d, report), fmt.Sprint(report.Faults))
 		require.Empty(t, report.Faults)
-		require.Equal(t, text, d.Title.Text)
+		require.Equal(t, text, d.Title.Written())
 	})
 }
 

@@ -12,6 +12,8 @@ type Report struct {
 	File     string
 	Faults   fault.List
 	Defaults []Default
+
+	wrongs int
 }
 
 // maxFaults is as many as anyone reads. It also bounds what a hostile file can
@@ -22,6 +24,7 @@ const maxFaults = 100
 // "axis.rail.from"; an axis in it is named apart. Where a fault has been
 // recorded for the value itself, nothing is added.
 func (r *Report) Add(at Place, path, value, bound, fit string) {
+	r.wrongs++
 	if at.reported || r.full() {
 		return
 	}
@@ -36,6 +39,10 @@ func (r *Report) Add(at Place, path, value, bound, fit string) {
 	f.Axis, f.Quantity = split(path)
 	r.Faults = append(r.Faults, f)
 }
+
+// Wrongs counts what was found wrong, that which went without saying too: what is
+// built while it grows is not sound.
+func (r *Report) Wrongs() int { return r.wrongs }
 
 func (r *Report) full() bool { return len(r.Faults) > maxFaults }
 
@@ -56,20 +63,6 @@ func (r *Report) Default(path, value, why string) {
 }
 
 func leaf(path string) string { return path[strings.LastIndexByte(path, '.')+1:] }
-
-// split takes "axis.rail.from" or "rig.axis.rail.speed" apart into the axis
-// and the rest.
-func split(path string) (axis, quantity string) {
-	_, rest, found := strings.Cut("."+path, ".axis.")
-	if !found {
-		return "", path
-	}
-	axis, quantity, found = strings.Cut(rest, ".")
-	if !found {
-		return "", path
-	}
-	return axis, quantity
-}
 
 // Fail records what a parser said of the value t, which err already names. Err
 // may begin with the last part of the path.

@@ -49,9 +49,9 @@ func leafSchema(t reflect.Type) *jsonschema.Schema {
 	return nil
 }
 
-// plain tells whether an example is a bare number: such a text may be written
+// bare tells whether an example is a bare number: such a text may be written
 // without quotes.
-func plain(examples []any) bool {
+func bare(examples []any) bool {
 	for _, x := range examples {
 		if text, ok := x.(string); ok {
 			if _, err := strconv.ParseFloat(text, 64); err == nil {
@@ -69,7 +69,7 @@ func settle(s *jsonschema.Schema) {
 	}
 	if s.Format == textMark {
 		s.Format = ""
-		if plain(s.Examples) {
+		if bare(s.Examples) {
 			s.Type = ""
 			s.AnyOf = []*jsonschema.Schema{{Type: "string"}, {Type: "number"}}
 		}

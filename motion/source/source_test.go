@@ -1,10 +1,13 @@
 package source_test
 
 import (
+	"maps"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
 	"time"
+	"unicode/utf8"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -224,17 +227,100 @@ func TestInOrder(t *testing.T) {
 	assert.Equal(t, []string{"zoom", "b", "a", "x", "y"}, got)
 }
 
+// A key that is nothing, or that has a dot in it, is named as TOML would.
+func TestAPathTellsEveryKey(t *testing.T) {
+	for path, want := range map[string]string{
+		"":                    `--x: "" is not a key`,
+		".":                   `--x: "" is not a key`,
+		"axis..from":          "",
+		`axis."a.b".form`:     "--x: axis a.b: form is not a key",
+		".axi\x80.rail.from":  `--x: "" is not a key`,
+		"axi\x80.rail.from":   `--x: "axi\x80" is not a key`,
+		`axis."rail\u202e".x`: "--x: axis rail\ufffd: x is not a key",
+	} {
+		_, faults := read(t, "title = 1", source.Override{Path: path, Text: "1", Origin: "--x"})
+		if want == "" {
+			assert.Empty(t, faults, path)
+			continue
+		}
+		require.Len(t, faults, 1, path)
+		assert.True(t, strings.HasPrefix(faults[0].String(), want), faults[0].String())
+	}
+	d, faults := read(t, "[axis.\"a.b\"]\nfrom = 1", source.Override{Path: source.Join("axis", "a.b", "to"), Text: "2", Origin: "--to"})
+	require.Empty(t, faults)
+	assert.Equal(t, "2", d.Axis["a.b"].To.Text)
+}
+
 func FuzzRead(f *testing.F) {
-	for _, s := range []string{"title = \"a\"", "[[keys]]\nfrom=1", "axis.rail.from = {a=[1,{b=2}]}", "one = { from = '''\nx''' }", "\x00", "[a]\n[a.b]\n[[a.b]]"} {
-		f.Add(s, "axis.rail.from", "1")
+	for _, s := range []string{
+		"title = \"a\"", "[[keys]]\nfrom=1", "axis.rail.from = {a=[1,{b=2}]}", "one = { from = '''\nx''' }", "\x00",
+		"[a]\n[a.b]\n[[a.b]]", "\ufefftitle = 1\r\n[axis.\"\"]\r\nfrom = nan", "ends = [\"x\",\n 3 ]\non = true",
+		"[axis.\"a.b\"]\nfrom = \"\\u202e\"\n", "title = \"\xe9\"", "\"ti\\u0000tle\" = 1e400", "title=1\ntitle=2",
+	} {
+		for _, path := range []string{"axis.rail.from", "", ".axi\x80.rail.from", `axis."a.b".from`, "title", "keys[1].from"} {
+			f.Add(s, path, "1")
+		}
 	}
 	f.Fuzz(func(t *testing.T, text, path, value string) {
-		d, faults := read(t, text, source.Override{Path: path, Text: value, Origin: "--x"})
-		lines := strings.Count(text, "\n") + 1
+		over := source.Override{Path: path, Text: value, Origin: "--x"}
+		d, faults := read(t, text, over)
+		lines := strings.Split(text, "\n")
 		for _, x := range faults {
-			assert.LessOrEqual(t, x.Line, lines)
-			assert.NotEmpty(t, x.Quantity)
+			wantPlace(t, lines, x)
 		}
-		assert.LessOrEqual(t, d.Title.Line, lines)
+		if len(faults) > 0 {
+			return
+		}
+		again, _ := read(t, text, over)
+		assert.Equal(t, d, again, "a document is read the same each time")
+		plain, faults := read(t, text)
+		if len(faults) > 0 || !plain.Title.Set {
+			return
+		}
+		out, err := source.Set("f.toml", []byte(text), "title", plain.Title.Text)
+		if err != nil {
+			return
+		}
+		after, faults := read(t, string(out))
+		assert.Empty(t, faults, "what was sound stays so")
+		assert.Equal(t, wordsOf(plain), wordsOf(after), "and says the same")
 	})
+}
+
+// wantPlace wants a fault to say what is wrong, and where: a flag, or a place
+// within the document.
+func wantPlace(t *testing.T, lines []string, x fault.Fault) {
+	t.Helper()
+	assert.NotEmpty(t, x.Quantity, x)
+	assert.NotEmpty(t, x.Bound, x)
+	assert.True(t, utf8.ValidString(x.Quantity), x)
+	if x.File == "--x" {
+		assert.Zero(t, x.Line, x)
+		return
+	}
+	assert.Equal(t, "f.toml", x.File)
+	assert.LessOrEqual(t, x.Line, len(lines), x)
+	if assert.GreaterOrEqual(t, x.Line, 0, x) && x.Line > 0 && x.Line <= len(lines) {
+		assert.LessOrEqual(t, x.Column, len(lines[x.Line-1])+1, x)
+		assert.GreaterOrEqual(t, x.Column, 1, x)
+	}
+}
+
+// wordsOf is what a document says, wherever it says it.
+func wordsOf(d document) []string {
+	out := []string{"title " + d.Title.Text, "on " + strconv.FormatBool(d.On.On)}
+	for _, e := range d.Ends.Items {
+		out = append(out, "end "+e.Text)
+	}
+	inners := d.Keys
+	if d.One != nil {
+		inners = append(inners, *d.One)
+	}
+	for _, name := range slices.Sorted(maps.Keys(d.Axis)) {
+		out, inners = append(out, "axis "+name), append(inners, d.Axis[name])
+	}
+	for _, i := range inners {
+		out = append(out, "from "+i.From.Text, "to "+i.To.Text)
+	}
+	return out
 }

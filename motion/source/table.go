@@ -62,10 +62,3 @@ func (b *binder) unknown(e entry, in *node, keys []string, path string) string {
 	}
 	return near
 }
-
-func join(path, key string) string {
-	if path == "" {
-		return key
-	}
-	return path + "." + key
-}

@@ -18,7 +18,8 @@ type Place struct {
 
 // Text is one value as its author wrote it, quotes and digit underscores
 // removed, and where. Numbers in a file become text too: what they mean is for
-// the reader to decide.
+// the reader to decide. What is not to be looked at has been made plain, so that
+// nothing that is made of it need.
 type Text struct {
 	Text   string
 	Line   int
@@ -26,14 +27,24 @@ type Text struct {
 	Origin string
 	Set    bool // false when the file does not have the key
 
+	written  string // as it stands in the file, where that is not plain
 	reported bool
+}
+
+// Written is the text as it stands in the file, for the name of another file,
+// which has to be that very one.
+func (t Text) Written() string {
+	if t.written != "" {
+		return t.written
+	}
+	return t.Text
 }
 
 // Place returns where the text was written.
 func (t Text) Place() Place { return Place{t.Line, t.Column, t.Origin, t.reported} }
 
 // Quoted returns the text in quotes, shortened if it is long.
-func (t Text) Quoted() string { return quote(t.Text) }
+func (t Text) Quoted() string { return quote(t.Written()) }
 
 // longestQuote keeps a fault to a line or so, whatever the file holds.
 const longestQuote = 60

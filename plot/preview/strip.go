@@ -155,6 +155,7 @@ type lettering struct {
 
 // text sets text on a baseline.
 func (p *page) text(x, y int, text string, l lettering) {
+	text = look.Written(text)
 	f := font.Font{Typeface: "Liberation", Variant: "Sans", Size: l.size}
 	if l.bold {
 		f.Weight = xfont.WeightBold

@@ -2,58 +2,27 @@ package sheet
 
 import (
 	"fmt"
-	"slices"
-	"strings"
-	"sync"
 
-	"codeberg.org/go-fonts/liberation/liberationsansregular"
-	"golang.org/x/image/font/sfnt"
+	"seamrail/plot/internal/look"
 )
 
-var regular = sync.OnceValues(func() (*sfnt.Font, error) { return sfnt.Parse(liberationsansregular.TTF) })
-
-// mostNamed is how many letters an error names.
-const mostNamed = 8
-
-// Letters returns an error that names the letters of some pages that the PDF's
-// font does not have, or nil. Write would return it too.
-func Letters(pages []Page) error {
-	font, err := regular()
-	if err != nil {
-		return err
-	}
-	var buf sfnt.Buffer
+// Lacks says which characters of some pages the typeface of PDF and PNG lacks, and
+// what becomes of them; "" where it has all.
+func Lacks(pages ...Page) string {
+	var texts []string
 	for _, p := range pages {
-		var absent []rune
-		for _, text := range p.texts() {
-			for _, r := range text {
-				// What is beyond the basic plane (The Unicode Standard, section 2.8),
-				// the library cannot set, whatever the font has.
-				g, err := font.GlyphIndex(&buf, r)
-				if (err != nil || g == 0 || r > 0xFFFF) && !spaced(r) && !slices.Contains(absent, r) {
-					absent = append(absent, r)
-				}
-			}
-		}
-		if len(absent) > 0 {
-			return fmt.Errorf("the PDF's font does not have %s, in the sheet of %q; the HTML sheet takes any letter", named(absent), p.Title)
-		}
+		texts = append(texts, p.texts()...)
 	}
-	return nil
+	return LacksText(texts...)
 }
 
-// spaced tells whether a letter only parts words.
-func spaced(r rune) bool { return strings.TrimSpace(string(r)) == "" }
-
-func named(absent []rune) string {
-	var out []string
-	for k, r := range absent {
-		if k == mostNamed {
-			return strings.Join(out, ", ") + fmt.Sprintf(" and %d more", len(absent)-k)
-		}
-		out = append(out, fmt.Sprintf("%q (%U)", string(r), r))
+// LacksText is Lacks of texts.
+func LacksText(texts ...string) string {
+	absent := look.Lacks(texts...)
+	if len(absent) == 0 {
+		return ""
 	}
-	return strings.Join(out, ", ")
+	return fmt.Sprintf("The typeface of PDF and PNG lacks %s: codes in brackets stand in their place. HTML and SVG have the characters themselves.", look.Codes(absent))
 }
 
 // texts are all that is set in type.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"image"
 	"image/color"
+	"image/draw"
 	"image/png"
 	"strings"
 
@@ -71,13 +72,13 @@ func (p *press) use(s style) {
 
 func (p *press) width(text string, s style) float64 {
 	p.use(s)
-	return p.pdf.GetStringWidth(text)
+	return p.pdf.GetStringWidth(look.Written(text))
 }
 
 // line sets one line with its top at y.
 func (p *press) line(x, y float64, text string, s style) {
 	p.use(s)
-	p.pdf.Text(x, y+s.size*point*0.95, text)
+	p.pdf.Text(x, y+s.size*point*0.95, look.Written(text))
 }
 
 // lines sets lines below each other and returns the y below them.
@@ -97,7 +98,7 @@ const mostLines = 8
 func (p *press) wrap(text string, w float64, s style) []string {
 	var out []string
 	line := ""
-	for _, word := range p.words(text, w, s) {
+	for _, word := range p.words(look.Written(text), w, s) {
 		if with := strings.TrimSpace(line + " " + word); line == "" || p.width(with, s) <= w {
 			line = with
 			continue
@@ -152,16 +153,30 @@ func (p *press) blank(x, y, w float64, s style) {
 	p.rule(x, foot, x+w, foot, 0.15, look.Rule)
 }
 
-// picture sets an image into a frame.
+// picture sets an image into a frame. The library writes images in the order of
+// their widths, and those of one width in any: so each gets another width, and what
+// it is too wide is cut off.
 func (p *press) picture(x, y, w, h float64, img image.Image) error {
+	p.images++
+	wider := widened(img, p.images)
 	var b bytes.Buffer
-	if err := png.Encode(&b, img); err != nil {
+	if err := png.Encode(&b, wider); err != nil {
 		return err
 	}
-	p.images++
 	name := fmt.Sprint("picture ", p.images)
 	opt := fpdf.ImageOptions{ImageType: "PNG"}
 	p.pdf.RegisterImageOptionsReader(name, opt, &b)
-	p.pdf.ImageOptions(name, x, y, w, h, false, opt, 0, "")
+	p.pdf.ClipRect(x, y, w, h, false)
+	p.pdf.ImageOptions(name, x, y, w*float64(wider.Bounds().Dx())/float64(img.Bounds().Dx()), h, false, opt, 0, "")
+	p.pdf.ClipEnd()
 	return nil
+}
+
+// widened is an image with n more columns at its right.
+func widened(img image.Image, n int) image.Image {
+	from := img.Bounds()
+	out := image.NewRGBA(image.Rect(0, 0, from.Dx()+n, from.Dy()))
+	draw.Draw(out, out.Bounds(), image.White, image.Point{}, draw.Src)
+	draw.Draw(out, image.Rect(0, 0, from.Dx(), from.Dy()), img, from.Min, draw.Src)
+	return out
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 
 	"seamrail/plot/internal/look"
 )
@@ -16,18 +17,18 @@ var sizes = []float64{8, 7.7, 7.4, 7.2, 7, 6.8, 6.6, 6.4}
 const usualSize = 7.5
 
 // Write writes the sheets of some shots to w as one PDF, each on a page of its
-// own, or on as many as it needs. It returns an error without a page, for a
-// letter that the font does not have, and when w fails.
+// own, or on as many as it needs. What the typeface lacks stands on it as codes, and
+// it says so. It returns an error without a page, and when w fails.
 func Write(w io.Writer, pages []Page) error {
 	if len(pages) == 0 {
 		return errors.New("no sheet to write: it takes a shot")
 	}
-	if err := Letters(pages); err != nil {
-		return err
-	}
 	p := newPress()
-	p.pdf.SetTitle(pages[0].Title, true)
+	p.pdf.SetTitle(look.Written(pages[0].Title), true)
 	for _, page := range pages {
+		if lacks := Lacks(page); lacks != "" {
+			page.Facts = append(slices.Clone(page.Facts), lacks)
+		}
 		if err := p.page(page); err != nil {
 			return err
 		}

@@ -91,18 +91,34 @@ func TestMuchTakesMorePages(t *testing.T) {
 	assert.NotEqual(t, "1", pagesIn(t, written(t, p)))
 }
 
+// Whatever a title is written in, there is a sheet, and it says what it lacks.
 func TestLettersThatTheFontLacks(t *testing.T) {
-	p := lantern(t)
-	p.Title = "Lantern \u6f22 \U0001F3EE"
-	err := Write(io.Discard, []Page{lantern(t), p})
-	require.ErrorContains(t, err, "U+6F22")
-	assert.ErrorContains(t, err, "U+1F3EE")
-	assert.ErrorContains(t, err, "HTML")
-	p.Title = "Laterne \u00fcber \u2014 \u00b5 \u03a9 \u0416"
-	assert.NoError(t, Letters([]Page{p}))
-	p = lantern(t)
-	p.Cues.Rows[0][0] = "\u6f22"
-	assert.ErrorContains(t, Letters([]Page{p}), "U+6F22")
+	for title, want := range map[string]string{
+		"Laterne \u00fcber \u2014 \u00b5 \u03a9 \u0416 \u03c6\u03b1\u03bd\u03cc\u03c2 \u0444\u043e\u043d\u0430\u0440\u044c e\u0301": "",
+		"Lantern \u6f22\u5b57 \U0001F3EE":                     "U+6F22, U+5B57, U+1F3EE",
+		"\u0641\u0627\u0646\u0648\u0633":                      "U+0641",
+		"\u0e42\u0e04\u0e21 \ufffd \u20dd":                    "U+0E42",
+		strings.Repeat("\u706f", 3000) + "\u7b3c\u7c60\u5149": "U+706F, U+7B3C",
+	} {
+		p := lantern(t)
+		p.Title = title
+		p.Cues.Rows[0][0] = title
+		pdf := written(t, p)
+		assert.NotEmpty(t, pdf)
+		if want == "" {
+			assert.Empty(t, Lacks(p), title)
+			continue
+		}
+		assert.Contains(t, Lacks(p), want)
+		var html bytes.Buffer
+		require.NoError(t, HTML(&html, p))
+		assert.Contains(t, html.String(), title, "a browser has the letters")
+	}
+	many := ""
+	for r := rune(0x4e00); r < 0x4e20; r++ {
+		many += string(r)
+	}
+	assert.Contains(t, LacksText(many), "U+4E07 and 24 more: codes")
 }
 
 func TestNothingToWrite(t *testing.T) {

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"seamrail/motion/picture"
+	"seamrail/motion/plain"
 	"seamrail/motion/sight"
 	"seamrail/plot/planview"
 )
@@ -93,7 +94,7 @@ func aboveRun(o *AboveOptions) error {
 	if err := deliver(o.Streams, o.Output, func(w io.Writer) error { return planview.Draw(w, format, d, opt) }); err != nil {
 		return err
 	}
-	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s.\n", o.Output); err != nil {
+	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s.\n%s", plain.Text(o.Output), lacksIn(format, j.plan.Title)); err != nil {
 		return err
 	}
 	return j.trouble()

@@ -14,6 +14,7 @@ import (
 	"seamrail/export/cuesheet"
 	"seamrail/export/header"
 	"seamrail/motion/cue"
+	"seamrail/motion/plain"
 )
 
 // CuesOptions is what the cues command was asked.
@@ -66,8 +67,8 @@ func cuesRun(o *CuesOptions) error {
 	if err != nil {
 		return err
 	}
-	if o.CountIn < 0 {
-		return misused("--count-in must be 0 or more")
+	if err := tooLong(o.CountIn); err != nil {
+		return err
 	}
 	j, err := o.Shot.prepare(o.Streams.In)
 	if err != nil {
@@ -90,7 +91,7 @@ func cuesRun(o *CuesOptions) error {
 		return err
 	}
 	if o.Output != stdout {
-		if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s.\n", o.Output); err != nil {
+		if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s.\n", plain.Text(o.Output)); err != nil {
 			return err
 		}
 	}

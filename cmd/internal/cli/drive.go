@@ -32,6 +32,22 @@ type DriveOptions struct {
 // take the hand away from the keys.
 const countIn = 3
 
+// mostCountIn is longer than anyone waits, in s.
+const mostCountIn = 600
+
+// tooLong is an error for a count-in that nobody waits for.
+func tooLong(sec int) error {
+	if sec < 0 || sec > mostCountIn {
+		return misused("--count-in %d must be from 0 to %d seconds", sec, mostCountIn)
+	}
+	return nil
+}
+
+// wantsShot is said to whoever names none: what moves a rig of metal is never a
+// guess.
+const wantsShot = "a rig at a port moves by a shot that is named, and by no other: name the shot, as in \"seamrail drive lantern.toml --port /dev/ttyUSB0\"; " +
+	"\"seamrail new\" writes one to start from, and --virtual drives the built-in one"
+
 // NewCmdDrive returns the drive command. A nil run means the real one.
 func NewCmdDrive(s Streams, run func(*DriveOptions) error) *cobra.Command {
 	o := &DriveOptions{Streams: s}
@@ -53,6 +69,12 @@ a terminal, flags have to say it all, and one take is run.
 ` + console.NoEmergencyStop + `
 
 Hands that the shot has cues for are counted to their moments, with a bell.
+
+At a port the shot has to be named; only a rig made of software drives the
+built-in one.
+
+It ends with 0 where the last take was run to its end, with 130 where it was
+stopped, and with 3 where it was aborted and position is lost.
 
 Every take is logged beside the shot, in a file that "seamrail takes" lists.
 With --virtual the rig is one made of software, as the rig file describes it;
@@ -82,8 +104,8 @@ func (o *DriveOptions) register(c *cobra.Command) {
 	f.IntVar(&o.Takes, "takes", 0, "run `N` takes and end; 0 asks for each, on a terminal")
 	f.BoolVar(&o.Endless, "until-stopped", false, "run round after round until f or a stop")
 	f.BoolVar(&o.Home, "home", false, "home the rig at once")
-	f.BoolVar(&o.AtStart, "at-start", false, "every axis has been brought to the start of the take by hand")
-	f.BoolVar(&o.Unlock, "unlock", false, "clear an alarm that is there at the beginning")
+	f.BoolVar(&o.AtStart, "at-start", false, "every axis has been brought to the start of the take by hand; clears no alarm")
+	f.BoolVar(&o.Unlock, "unlock", false, "clear an alarm that is there at the beginning, its cause being known and gone")
 	f.BoolVar(&o.Confirmed, "confirmed", false, "the cautions are known and the way is clear: do not ask")
 	f.IntVar(&o.CountIn, "count-in", countIn, "count `N` seconds in")
 	f.BoolVar(&o.KeepRate, "keep-rate", false, "measure the controller's rate error over many rounds, and keep it in the rig file")
@@ -98,12 +120,16 @@ func (o *DriveOptions) check() error {
 	switch {
 	case o.Port == "" && !o.Virtual:
 		return misused("needs the rig's port, as in --port /dev/ttyUSB0, or --virtual; \"seamrail ports\" lists the ports")
+	case o.Shot.Shot == "" && !o.Virtual:
+		return misused("%s", wantsShot)
 	case o.Fast && !o.Virtual:
 		return misused("--fast is for --virtual: a rig of metal has a time of its own")
 	case o.KeepRate && o.Virtual:
 		return misused("--keep-rate measures a controller, and a virtual rig has none")
-	case o.Takes < 0 || o.CountIn < 0:
-		return misused("--takes and --count-in must be 0 or more")
+	case o.Takes < 0:
+		return misused("--takes must be 0 or more")
+	case tooLong(o.CountIn) != nil:
+		return tooLong(o.CountIn)
 	case o.Endless && !keys:
 		return misused("--until-stopped needs keys, on which to say that it is enough")
 	case !keys && !o.Confirmed:

@@ -63,7 +63,7 @@ func mark(file string, a plan.Axis, name string, at float64) (string, error) {
 	if file == "" || file == "-" {
 		return "", fmt.Errorf("axis %s stands at %s; there is no shot file to write it to: \"seamrail new\" makes one", a.Rig.Name, text)
 	}
-	if err := rewrite(file, "axis."+a.Rig.Name+"."+key, text, func(data []byte) error {
+	if err := rewrite(file, source.Join("axis", a.Rig.Name)+"."+key, text, func(data []byte) error {
 		_, err := shot.Decode(file, data, nil)
 		return err
 	}); err != nil {

@@ -347,7 +347,7 @@ func TestASessionOnATerminal(t *testing.T) {
 	x.until("Slowing down.")
 	x.until("r goes on in the same round")
 	x.press("q")
-	assert.Zero(t, x.end(), x.seen.String())
+	assert.Equal(t, cli.ExitStopped, x.end(), x.seen.String())
 	text := x.seen.String()
 	assert.Contains(t, text, "Take 1: stopped")
 	assert.Contains(t, text, "Ended: stopped, 1 take. Where the rig stands is known.")

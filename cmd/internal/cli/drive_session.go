@@ -113,7 +113,7 @@ func (s *session) options(source func() drive.Source) drive.Options {
 	o := drive.Options{
 		Trajectory: s.job.trajectory, Source: source, Observer: s, Log: s.log,
 		Rounds: int64(s.job.plan.Rounds), Takes: s.o.Takes, FirstTake: s.before.Next(),
-		Settle: s.settling(), Confirmed: s.o.Confirmed, CountIn: s.o.CountIn, Unlock: s.o.Unlock,
+		Settle: s.settling(), Confirmed: s.o.Confirmed, CountIn: s.o.CountIn, Unlock: s.o.Unlock || s.unattended(),
 	}
 	if s.o.Endless {
 		o.Rounds = 0
@@ -125,6 +125,10 @@ func (s *session) options(source func() drive.Source) drive.Options {
 	s.cue(&o)
 	return o
 }
+
+// unattended tells whether nobody has to look why a rig is in an alarm: one made
+// of software, of which nothing has been said.
+func (s *session) unattended() bool { return s.o.Virtual && !s.o.AtStart && !s.o.Home }
 
 // settling is how position becomes known. Nobody has to look after a virtual
 // rig.

@@ -156,6 +156,7 @@ func TestTwoTakesByKeys(t *testing.T) {
 	assert.Equal(t, int64(1), log.Takes[1].End.Rounds, "f ends after the round in hand")
 	assert.Contains(t, out, "Take 1: finished, 3 rounds")
 	assert.Contains(t, out, "take 1 is one to keep")
+	assert.Equal(t, ExitFine, Code(op.ended(r)))
 }
 
 func TestAStopThatIsResumedAndOneThatIsNot(t *testing.T) {
@@ -169,6 +170,7 @@ func TestAStopThatIsResumedAndOneThatIsNot(t *testing.T) {
 	assert.True(t, log.Takes[0].End.Held)
 	assert.Equal(t, "finished", log.Takes[0].End.Outcome)
 	assert.Equal(t, "stopped", log.Takes[1].End.Outcome)
+	assert.Equal(t, ExitStopped, Code(op.ended(r)))
 }
 
 // A second stop while the rig still slows down aborts: position is lost, and
@@ -183,6 +185,9 @@ func TestASecondStopAborts(t *testing.T) {
 	assert.False(t, r.Known)
 	require.Len(t, log.Takes, 1)
 	assert.Equal(t, "aborted", log.Takes[0].End.Outcome, out)
+	assert.Equal(t, ExitRig, Code(op.ended(r)), "where it stands is not known")
+	r.Known = true // as when it has been homed since
+	assert.Equal(t, ExitStopped, Code(op.ended(r)), "the take is cut short all the same")
 	assert.False(t, log.Known)
 }
 

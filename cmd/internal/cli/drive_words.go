@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
 	"io"
 
@@ -54,15 +55,31 @@ func (s *session) ended(r drive.Result) error {
 	if _, err := fmt.Fprintf(s.out, "Ended: %s, %s. %s\n", r.End, counted(r.Takes, "take"), words); err != nil {
 		return err
 	}
-	if s.told.Load() {
+	if err := s.cutShort(r); err != nil {
+		return err
+	}
+	if s.o.KeepRate {
+		return s.keepRate()
+	}
+	return nil
+}
+
+// cutShort is an error where the operator ended the last take before its time: an
+// abort, which loses position, is the rig's until it is known again.
+func (s *session) cutShort(r drive.Result) error {
+	last := drive.Finished
+	if n := len(s.passes); n > 0 {
+		last = s.passes[n-1].End
+	}
+	switch {
+	case s.told.Load() || last == drive.Stopped || last == drive.Aborted && r.Known:
 		stopped := &StoppedError{}
 		if why := s.why.Load(); why != nil {
 			stopped.Why = *why
 		}
 		return stopped
-	}
-	if s.o.KeepRate {
-		return s.keepRate()
+	case last == drive.Aborted:
+		return &RigError{errors.New("aborted: home the rig, or place it by hand, before it moves again")}
 	}
 	return nil
 }

@@ -14,9 +14,9 @@ const (
 	ExitFine   = 0 // all is well
 	ExitLimits = 1 // the plan breaks a limit or fails its check
 	ExitUsage  = 2 // a command, flag or file is not right
-	ExitRig    = 3 // the rig or its port failed
+	ExitRig    = 3 // the rig or its port failed, or a take was aborted and position lost
 
-	ExitStopped = 130 // told to stop, by the shells' convention for Ctrl-C
+	ExitStopped = 130 // told to stop, and has: by the shells' convention for Ctrl-C
 )
 
 // LimitError says that a plan exists but must not run as it is.

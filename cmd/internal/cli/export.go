@@ -113,8 +113,8 @@ const noStopHelp = "gcode: go on from the start of the take without waiting for 
 
 func (o *ExportOptions) settings() (exportSettings, error) {
 	out := exportSettings{handles: o.Handles, countIn: o.CountIn, noStop: o.NoStop}
-	if o.CountIn < 0 {
-		return out, misused("--count-in must be 0 or more")
+	if err := tooLong(o.CountIn); err != nil {
+		return out, err
 	}
 	switch o.Unit {
 	case "ns":

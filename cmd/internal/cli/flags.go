@@ -81,7 +81,7 @@ func (f *ShotFlags) overrides(axisOf func(move string) string) []source.Override
 		}
 		path := x.key
 		if x.move != "" {
-			path = "axis." + axisOf(x.move) + "." + x.key
+			path = source.Join("axis", axisOf(x.move)) + "." + x.key
 		}
 		out = append(out, source.Override{Path: path, Text: text, Origin: "--" + x.name})
 	}

@@ -12,6 +12,7 @@ import (
 	"seamrail/cmd/internal/starter"
 	"seamrail/cmd/internal/whole"
 	"seamrail/motion/cue"
+	"seamrail/motion/fault"
 	"seamrail/motion/picture"
 	"seamrail/motion/plan"
 	"seamrail/motion/rig"
@@ -53,11 +54,8 @@ func (f *ShotFlags) load(in io.Reader) (shot.Shot, rig.Rig, error) {
 	if err != nil {
 		return shot.Shot{}, rig.Rig{}, err
 	}
-	s, err := shot.Decode(name, data, f.overrides(f.axisFinder(name, data)))
-	if err != nil {
-		return shot.Shot{}, rig.Rig{}, err
-	}
-	r, err := f.loadRig(&s)
+	s, faults := shot.Understand(name, data, f.overrides(f.axisFinder(name, data)))
+	r, err := f.joined(&s, faults)
 	return s, r, err
 }
 
@@ -90,10 +88,14 @@ func (f *ShotFlags) rigFile(s shot.Shot) string {
 	return filepath.Join(filepath.Dir(f.Shot), s.RigFile)
 }
 
-// loadRig reads the rig of a shot.
-func (f *ShotFlags) loadRig(s *shot.Shot) (rig.Rig, error) {
-	if f.Rig == "" && s.Rig != nil {
-		return *s.Rig, nil
+// loadRig reads the rig of a shot. A shot that does not say which has none.
+func (f *ShotFlags) loadRig(s *shot.Shot) (rig.Rig, fault.List, error) {
+	switch {
+	case f.Rig != "":
+	case s.Rig != nil:
+		return *s.Rig, nil, nil
+	case s.RigFile == "":
+		return rig.Rig{}, nil, nil
 	}
 	name, data := f.rigFile(*s), starter.Rig()
 	var err error
@@ -103,14 +105,11 @@ func (f *ShotFlags) loadRig(s *shot.Shot) (rig.Rig, error) {
 		data, err = readFile(name)
 	}
 	if err != nil {
-		return rig.Rig{}, fmt.Errorf("the rig of the shot: %w", err)
+		return rig.Rig{}, nil, fmt.Errorf("the rig of the shot: %w", err)
 	}
-	r, defaults, err := rig.Decode(name, data)
-	if err != nil {
-		return rig.Rig{}, err
-	}
+	r, defaults, faults := rig.Understand(name, data)
 	s.Defaults = append(s.Defaults, defaults...)
-	return r, nil
+	return r, faults, nil
 }
 
 // readFile reads at most largestFile bytes and words what goes wrong.
@@ -152,18 +151,15 @@ func (f *ShotFlags) prepare(in io.Reader) (job, error) {
 func planned(s shot.Shot, r rig.Rig, ahead bool) (job, error) {
 	p, err := plan.Build(s, r)
 	if err != nil {
-		return job{}, err
+		return job{}, withCues(err, s, r)
 	}
-	hands, err := cue.New(p, s)
-	if err != nil {
-		return job{}, err
-	}
+	hands, unheard := cue.New(p, s)
 	t, fit := trajectory.New(p), &fitting{}
-	if ahead && len(p.Breaches()) == 0 {
+	if ahead && unheard == nil && len(p.Breaches()) == 0 {
 		deadman.Go(func() { _, _ = fit.get(t) }) // which keeps the error too
 	}
 	seen, err := sight.Examine(t, s)
-	if err != nil {
+	if err := atOnce(unheard, err); err != nil {
 		return job{}, err
 	}
 	v := withCollisions(withRamps(verify.Check(t), p), seen)

@@ -10,6 +10,7 @@ import (
 	"seamrail/export/header"
 	"seamrail/motion/exact"
 	"seamrail/motion/kept"
+	"seamrail/motion/plain"
 	"seamrail/plot/figure"
 )
 
@@ -123,13 +124,16 @@ func (j job) index(all contents) func(io.Writer) error {
 
 // made says what was written.
 func (j job) made(w io.Writer, dir string, all contents) error {
-	if _, err := fmt.Fprintf(w, "%s, in %s:\n", header.Clean(j.plan.Title), dir); err != nil {
+	if _, err := fmt.Fprintf(w, "%s, in %s:\n", header.Clean(j.plan.Title), plain.Text(dir)); err != nil {
 		return err
 	}
 	if err := all.list(w); err != nil {
 		return err
 	}
 	if err := all.stale(w, dir); err != nil {
+		return err
+	}
+	if _, err := io.WriteString(w, j.lacking()); err != nil {
 		return err
 	}
 	if err := j.unable(); err != nil {

@@ -8,6 +8,7 @@ import (
 
 	"seamrail/cmd/internal/manual"
 	"seamrail/cmd/internal/whole"
+	"seamrail/motion/plain"
 )
 
 // ManOptions is what the man command was asked.
@@ -46,6 +47,6 @@ func manRun(o *ManOptions) error {
 	if err := whole.Folder(o.Dir, files, nil); err != nil {
 		return err
 	}
-	_, err := fmt.Fprintf(o.Streams.Out, "Wrote %d manual pages to %s.\n", len(files), o.Dir)
+	_, err := fmt.Fprintf(o.Streams.Out, "Wrote %d manual pages to %s.\n", len(files), plain.Text(o.Dir))
 	return err
 }

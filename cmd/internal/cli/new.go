@@ -13,6 +13,7 @@ import (
 
 	"seamrail/cmd/internal/starter"
 	"seamrail/cmd/internal/whole"
+	"seamrail/motion/plain"
 	"seamrail/motion/rig"
 	"seamrail/motion/shot"
 )
@@ -138,20 +139,23 @@ const newShot = "a shot of it"
 // newWords tells what was written, and what to do next.
 func newWords(o *NewOptions, files []whole.File) error {
 	var b strings.Builder
-	fmt.Fprintf(&b, "Wrote to %s:\n", o.Dir)
+	fmt.Fprintf(&b, "Wrote to %s:\n", plain.Text(o.Dir))
 	for _, f := range files {
 		fmt.Fprintf(&b, "  %-21s %s\n", f.Name, cmp.Or(newFor[f.Name], newShot))
 	}
 	if o.Read.asked() {
-		fmt.Fprintf(&b, "First: fill in the lines of %s that say FILL IN; the controller cannot know them.\n", filepath.Join(o.Dir, starter.RigName))
+		fmt.Fprintf(&b, "First: fill in the lines of %s that say FILL IN; the controller cannot know them.\n", o.in(starter.RigName))
 	}
-	fmt.Fprintf(&b, "Next: seamrail plan %s\n", filepath.Join(o.Dir, starter.ShotName))
+	fmt.Fprintf(&b, "Next: seamrail plan %s\n", o.in(starter.ShotName))
 	if o.Clip {
-		fmt.Fprintf(&b, "      seamrail sequence %s\n", filepath.Join(o.Dir, starter.SequenceName))
+		fmt.Fprintf(&b, "      seamrail sequence %s\n", o.in(starter.SequenceName))
 	}
 	_, err := io.WriteString(o.Streams.Out, b.String())
 	return err
 }
+
+// in is the name of a file of the folder, to print.
+func (o *NewOptions) in(name string) string { return plain.Text(filepath.Join(o.Dir, name)) }
 
 // absent makes sure that nothing would be written over.
 func absent(dir string, files []whole.File) error {

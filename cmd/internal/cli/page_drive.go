@@ -12,6 +12,7 @@ import (
 	"seamrail/export/report"
 	"seamrail/motion/plan"
 	"seamrail/motion/rig"
+	"seamrail/motion/source"
 	"seamrail/motion/unit"
 )
 
@@ -25,11 +26,18 @@ type pageDrive struct {
 	first page.DriveState
 }
 
+// pageWantsShot is wantsShot on a page.
+const pageWantsShot = "a rig at a port moves by a shot that is named, and by no other: save this one, end the page and open it by its name, " +
+	"as in \"seamrail page lantern.toml\"; the rig made of software drives it as it is"
+
 // Drive connects to a rig.
 func (c pageCore) Drive(p page.Planned, o page.DriveOptions, to page.Audience) (page.Run, error) {
 	j, ok := p.(pageJob)
 	if !ok {
 		panic("cli: a plan that this core did not make")
+	}
+	if c.o.Shot == "" && !o.Virtual {
+		return nil, errors.New(pageWantsShot)
 	}
 	s := newSession(&DriveOptions{
 		Shot: ShotFlags{Shot: c.o.Shot, known: &understood{j.shot, j.rig}}, Port: o.Port, Virtual: o.Virtual, Fast: o.Virtual && o.Fast,
@@ -175,5 +183,5 @@ func (d *pageDrive) Go(p page.Planned) bool {
 func (d *pageDrive) Mark(name string, axis int, at float64) (page.Set, error) {
 	a := d.job.plan.Axes[axis]
 	key, err := markKey(a.Move, name)
-	return page.Set{Path: "axis." + a.Rig.Name + "." + key, Value: markText(a, at)}, err
+	return page.Set{Path: source.Join("axis", a.Rig.Name) + "." + key, Value: markText(a, at)}, err
 }

@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/motion/plain"
 	"seamrail/plot/figure"
 )
 
@@ -102,7 +103,7 @@ func plotRun(o *PlotOptions) error {
 	if err := deliver(o.Streams, o.Output, draw); err != nil {
 		return err
 	}
-	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s.\n", o.Output); err != nil {
+	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s.\n%s", plain.Text(o.Output), lacksIn(format, j.plan.Title)); err != nil {
 		return err
 	}
 	return j.trouble()

@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/motion/plain"
 	"seamrail/motion/sight"
 	"seamrail/plot/preview"
 )
@@ -113,7 +114,7 @@ func previewRun(o *PreviewOptions) error {
 	if err != nil {
 		return err
 	}
-	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s: %s\n", o.Output, strings.Join(words, "\n")); err != nil {
+	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s: %s\n", plain.Text(o.Output), strings.Join(words, "\n")); err != nil {
 		return err
 	}
 	return j.trouble()

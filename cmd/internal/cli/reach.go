@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/motion/plain"
 	"seamrail/motion/reach"
 	"seamrail/motion/rig"
 	"seamrail/motion/shot"
@@ -83,7 +84,7 @@ func reachRun(o *ReachOptions) error {
 	if err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(o.Streams.Out, "\nWrote %s.\n", o.Output)
+	_, err = fmt.Fprintf(o.Streams.Out, "\nWrote %s.\n", plain.Text(o.Output))
 	return err
 }
 

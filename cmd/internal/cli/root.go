@@ -23,7 +23,8 @@ Without a SHOT every command uses a built-in one: a brass lantern of six panes
 on a bench rail and a turntable.
 
 Exit codes: 0 fine, 1 the plan breaks a limit, 2 a flag or file is not right,
-3 the rig or its port failed.`
+3 the rig or its port failed, or a take was aborted and position lost, 130 it was
+told to stop and has.`
 
 const rootExamples = `  seamrail new lantern          write a shot and a rig to start from
   seamrail plan                 check the built-in shot and report
@@ -40,17 +41,21 @@ func NewRoot(s Streams) *cobra.Command {
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		Args:          noSuchCommand,
-		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
+
+		PersistentPreRunE: named,
+
+		RunE: func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
 	cmd.SetIn(s.In)
 	cmd.SetOut(s.Out)
 	cmd.SetErr(s.Err)
 	cmd.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return &UsageError{err} })
 	cmd.SetVersionTemplate("seamrail {{.Version}}\n")
+	cmd.SetHelpCommand(newCmdHelp())
 	cmd.AddCommand(
 		NewCmdNew(s, nil), NewCmdPlan(s, nil), NewCmdPlot(s, nil), NewCmdAbove(s, nil), NewCmdPreview(s, nil),
 		NewCmdExport(s, nil), NewCmdMake(s, nil), NewCmdReach(s, nil), NewCmdSpin(s, nil), NewCmdShake(s, nil), NewCmdSoften(s, nil), NewCmdFit(s, nil), NewCmdSequence(s, nil), NewCmdSheet(s, nil),
-		NewCmdDrive(s, nil), NewCmdPorts(s, nil), NewCmdTakes(s, nil), NewCmdCues(s, nil), NewCmdPage(s, nil), NewCmdMan(s, nil),
+		NewCmdDrive(s, nil), NewCmdPorts(s, nil), NewCmdTakes(s, nil), NewCmdCues(s, nil), NewCmdPage(s, nil), NewCmdMan(s, nil), newCmdNotices(s),
 	)
 	return cmd
 }
@@ -85,6 +90,7 @@ func Run(s Streams, args []string) (code int) {
 }
 
 func run(s Streams, args []string) int {
+	undated()
 	s.unguard = sync.OnceFunc(guard(s))
 	defer s.unguard()
 	root := NewRoot(s)

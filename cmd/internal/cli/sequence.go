@@ -9,6 +9,7 @@ import (
 
 	"seamrail/cmd/internal/starter"
 	"seamrail/export/sequencereport"
+	"seamrail/motion/plain"
 	"seamrail/motion/sequence"
 	"seamrail/motion/source"
 	"seamrail/plot/strip"
@@ -103,7 +104,7 @@ func (o *SequenceOptions) tell(w io.Writer, d sequencereport.Data) error {
 	}
 	err := sequencereport.Write(w, d, sequencereport.Options{Colour: o.Streams.Colour})
 	if err == nil && o.Output != "" {
-		_, err = fmt.Fprintf(w, "\nWrote %s.\n", o.Output)
+		_, err = fmt.Fprintf(w, "\nWrote %s.\n", plain.Text(o.Output))
 	}
 	return err
 }

@@ -120,16 +120,17 @@ func (f clipFolder) shot(s sequence.Sequence, e sequence.Entry) (job, error) {
 	case err != nil:
 		return job{}, fault.List{e.Unfit(s.File, readingFails(err))}
 	}
-	decoded, err := shot.Decode(f.path(e.File), data, nil)
-	if err != nil {
-		return job{}, err
-	}
+	decoded, faults := shot.Understand(f.path(e.File), data, nil)
 	flags := ShotFlags{}
 	if f.root != nil {
 		flags.Shot = f.path(e.File)
 	}
-	r, err := flags.loadRig(&decoded)
-	if err != nil {
+	r, err := flags.joined(&decoded, faults)
+	var list fault.List
+	switch {
+	case errors.As(err, &list) && len(faults) > 0:
+		return job{}, err
+	case err != nil:
 		return job{}, fmt.Errorf("%s: %w", f.path(e.File), err)
 	}
 	return planned(decoded, r, false)

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"seamrail/export/shakereport"
+	"seamrail/motion/plain"
 	"seamrail/plot/shakeplot"
 )
 
@@ -100,6 +101,6 @@ func shakeRun(o *ShakeOptions) error {
 	if err != nil || o.JSON {
 		return err
 	}
-	_, err = fmt.Fprintf(o.Streams.Out, "\nWrote %s.\n", o.Output)
+	_, err = fmt.Fprintf(o.Streams.Out, "\nWrote %s.\n", plain.Text(o.Output))
 	return err
 }

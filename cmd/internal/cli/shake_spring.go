@@ -9,8 +9,17 @@ import (
 	"seamrail/motion/unit"
 )
 
-// spring is how the axis swings, by the flags or by its rig.
+// spring is how the axis swings, by the flags or by its rig. What hardly fades is
+// refused, as in a rig file: it would swing for ever.
 func (o *ShakeOptions) spring(a rig.Axis) (ringdown.Measured, string, error) {
+	m, source, err := o.found(a)
+	if d := m.Spring.Damping; err == nil && m.Spring.Known() && !(d >= rig.LeastDamping) {
+		err = fmt.Errorf("the damping of %.3g %% must be %g %% or more, such as \"2 %%\": else it swings for ever", 100*d, 100*rig.LeastDamping)
+	}
+	return m, source, err
+}
+
+func (o *ShakeOptions) found(a rig.Axis) (ringdown.Measured, string, error) {
 	given := 0
 	for _, is := range []bool{o.Frequency != "" || o.Damping != "", len(o.Peaks) > 0, o.RingDown != ""} {
 		if is {

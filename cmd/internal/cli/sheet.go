@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/motion/plain"
 	"seamrail/plot/sheet"
 )
 
@@ -79,9 +80,9 @@ func sheetRun(o *SheetOptions) error {
 	if err != nil {
 		return err
 	}
-	write := func(w io.Writer) error { return sheet.Write(w, pages) }
+	write, lacks := func(w io.Writer) error { return sheet.Write(w, pages) }, lineOf(sheet.Lacks(pages...))
 	if strings.EqualFold(filepath.Ext(o.Output), ".html") {
-		write = func(w io.Writer) error { return sheet.HTML(w, pages[0]) }
+		write, lacks = func(w io.Writer) error { return sheet.HTML(w, pages[0]) }, ""
 	}
 	if err := deliver(o.Streams, o.Output, write); err != nil {
 		return err
@@ -90,7 +91,7 @@ func sheetRun(o *SheetOptions) error {
 	if o.Sequence != "" {
 		words = ": " + counted(len(pages), "sheet") + ", in the order to film in"
 	}
-	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s%s.\n", o.Output, words); err != nil {
+	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s%s.\n%s", plain.Text(o.Output), words, lacks); err != nil {
 		return err
 	}
 	return trouble

@@ -69,16 +69,32 @@ func (j job) stills(p *sheet.Page) {
 	}
 }
 
-// sheetParts are the sheet for the folder. A PDF that has no letters for the
-// shot's name is left out; a browser has them.
+// sheetParts are the sheet for the folder.
 func (j job) sheetParts() contents {
 	p := j.sheet()
-	html := with(part{"sheet.html", "the page to build the shot from on the day, for a browser", func(w io.Writer) error { return sheet.HTML(w, p) }})
-	one := []sheet.Page{p}
-	if err := sheet.Letters(one); err != nil {
-		return together(html, without(err, "sheet.pdf"))
+	return with(
+		part{"sheet.html", "the page to build the shot from on the day, for a browser", func(w io.Writer) error { return sheet.HTML(w, p) }},
+		part{"sheet.pdf", "the same, to print", func(w io.Writer) error { return sheet.Write(w, []sheet.Page{p}) }},
+	)
+}
+
+// lacking says what PDF and PNG cannot set of a shot, as a line; "" where they can
+// all.
+func (j job) lacking() string { return lineOf(sheet.Lacks(j.sheet())) }
+
+// lacksIn is that of the title alone, in a picture of a format.
+func lacksIn(format, title string) string {
+	if format == "svg" {
+		return ""
 	}
-	return together(html, with(part{"sheet.pdf", "the same, to print", func(w io.Writer) error { return sheet.Write(w, one) }}))
+	return lineOf(sheet.LacksText(title))
+}
+
+func lineOf(words string) string {
+	if words == "" {
+		return ""
+	}
+	return words + "\n"
 }
 
 // sequencePages are the sheets of a sequence, one for each of its films, in the

@@ -11,6 +11,7 @@ import (
 
 	"seamrail/cmd/internal/whole"
 	"seamrail/export/softenreport"
+	"seamrail/motion/plain"
 	"seamrail/motion/shot"
 	"seamrail/motion/soften"
 	"seamrail/motion/source"
@@ -150,7 +151,7 @@ func (o *SoftenOptions) keep(sub soften.Subject) error {
 		return err
 	}
 	for _, k := range offer.Keys {
-		if data, err = source.Set(file, data, "axis."+sub.Axis.Name+"."+k.Key, k.Text); err != nil {
+		if data, err = source.Set(file, data, source.Join("axis", sub.Axis.Name)+"."+k.Key, k.Text); err != nil {
 			return err
 		}
 	}
@@ -164,6 +165,6 @@ func (o *SoftenOptions) keep(sub soften.Subject) error {
 	if err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(o.Streams.Out, "axis %s: %s is now in %s\n", sub.Axis.Name, softenreport.Line(offer), file)
+	_, err = fmt.Fprintf(o.Streams.Out, "axis %s: %s is now in %s\n", sub.Axis.Name, softenreport.Line(offer), plain.Text(file))
 	return err
 }

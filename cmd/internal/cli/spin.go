@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"seamrail/export/spinreport"
+	"seamrail/motion/plain"
 	"seamrail/motion/spin"
 	"seamrail/plot/spinplot"
 )
@@ -124,6 +125,6 @@ func spinRun(o *SpinOptions) error {
 	if err != nil || o.JSON {
 		return err
 	}
-	_, err = fmt.Fprintf(o.Streams.Out, "\nWrote %s.\n", o.Output)
+	_, err = fmt.Fprintf(o.Streams.Out, "\nWrote %s.\n", plain.Text(o.Output))
 	return err
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"seamrail/export/drive/takelog"
+	"seamrail/motion/plain"
 )
 
 // TakesOptions is what the takes command was asked.
@@ -67,6 +68,9 @@ drive" then tell that hand so much sooner, or later, as it usually is off.`,
 
 func takesRun(o *TakesOptions) error {
 	name := logName(o.Shot)
+	if err := shotThere(o.Shot, name); err != nil {
+		return err
+	}
 	marks := o.marks()
 	timed, err := o.timed()
 	if err != nil {
@@ -91,7 +95,7 @@ func (o *TakesOptions) marks() []takelog.Record {
 		out = append(out, takelog.Record{Kind: takelog.Keeper, Keep: o.Keep})
 	}
 	if o.Note != "" {
-		out = append(out, takelog.Record{Kind: takelog.Noted, Note: o.Note})
+		out = append(out, takelog.Record{Kind: takelog.Noted, Note: plain.Text(o.Note)})
 	}
 	return out
 }

@@ -13,6 +13,7 @@ import (
 
 	"seamrail/export/drive/takelog"
 	"seamrail/export/header"
+	"seamrail/motion/plain"
 	"seamrail/motion/unit"
 )
 
@@ -61,7 +62,7 @@ func tabulate(w io.Writer, name string) error {
 		if !there {
 			why = "is not there yet"
 		}
-		if _, err := fmt.Fprintf(w, "No takes: %s %s.\n", name, why); err != nil {
+		if _, err := fmt.Fprintf(w, "No takes: %s %s.\n", plain.Text(name), why); err != nil {
 			return err
 		}
 	}

@@ -1,6 +1,9 @@
 package console
 
-import "seamrail/export/drive"
+import (
+	"seamrail/export/drive"
+	"seamrail/motion/plain"
+)
 
 // Call counts a hand to its moment, with a bell on a terminal. A plain page is
 // told the moment alone.
@@ -13,8 +16,8 @@ func (p *Panel) Call(b drive.Beat) {
 	}
 	switch {
 	case b.Left == 0:
-		p.line("%sNOW: %s", ring, b.Text)
+		p.line("%sNOW: %s", ring, plain.Text(b.Text))
 	case p.Live:
-		p.line("%s%d: %s", ring, b.Left, b.Text)
+		p.line("%s%d: %s", ring, b.Left, plain.Text(b.Text))
 	}
 }

@@ -233,3 +233,15 @@ func TestFolded(t *testing.T) {
 	assert.Equal(t, "  ! One two\n    three\n    four.\nFive six\nseven", console.Folded(text, 12))
 	assert.Equal(t, "", console.Folded("", 12))
 }
+
+// A terminal obeys nothing of what a controller, a file or its name holds.
+func TestWhatIsToldIsPlain(t *testing.T) {
+	var out bytes.Buffer
+	p := console.New(console.Options{Out: &out, Mark: func(string, int, float64) (string, error) {
+		return "", errors.New("no file a\u202eb\x1b[2J.toml")
+	}})
+	p.Say("[MSG:\x1b]0;x\x07]\nnext\u2028line")
+	p.Call(drive.Beat{Text: "drop\u200b\u009b1m"})
+	p.Marked(console.Start+" of 0", []float64{1})
+	assert.Equal(t, "[MSG: ]0;x ]\nnext line\nNOW: drop\ufffd 1m\nno file a\ufffdb [2J.toml\n", out.String())
+}

@@ -12,6 +12,7 @@ import (
 
 	"seamrail/cmd/internal/deadman"
 	"seamrail/export/drive"
+	"seamrail/motion/plain"
 )
 
 // The names of the marks that keys set.
@@ -150,7 +151,14 @@ func (p *Panel) Say(text string) {
 	if p.state == drive.Cautioning && slices.Contains(p.Cautions, text) {
 		return
 	}
-	p.line("%s", text)
+	p.told(text)
+}
+
+// told prints what comes from elsewhere, line by line: a screen obeys none of it.
+func (p *Panel) told(text string) {
+	for line := range strings.SplitSeq(text, "\n") {
+		p.line("%s", plain.Text(line))
+	}
 }
 
 const bell = "\a"
@@ -181,7 +189,7 @@ func (p *Panel) Marked(name string, at []float64) {
 	if err != nil {
 		text = err.Error()
 	}
-	p.line("%s", text)
+	p.told(text)
 }
 
 // keep marks the last take. A disk may take its time, and no key waits for it.
@@ -196,7 +204,7 @@ func (p *Panel) keep() {
 		p.mu.Lock()
 		defer p.mu.Unlock()
 		if err != nil {
-			p.line("%v", err)
+			p.told(err.Error())
 			return
 		}
 		p.line("take %d is one to keep", take)

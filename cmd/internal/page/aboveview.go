@@ -11,6 +11,7 @@ import (
 	"seamrail/motion/picture"
 	"seamrail/motion/shot"
 	"seamrail/motion/sight"
+	"seamrail/motion/source"
 	"seamrail/motion/unit"
 )
 
@@ -117,7 +118,7 @@ func carriages(p Planned, from picture.Above) []Drag {
 		if math.Abs(pos[k]-m.To.Float()) < math.Abs(pos[k]-m.From.Float()) {
 			key = "to"
 		}
-		path := "axis." + name + "." + key
+		path := source.Join("axis", name) + "." + key
 		out = append(out, Drag{
 			Path: fmt.Sprintf("%scarriage[%d]", abovePath, k+1), Paths: []string{path}, X: at(k).X, Y: at(k).Y, Kind: "carriage", Label: name + ", " + key,
 			to: func(v r2.Vec) []Set {

@@ -7,6 +7,8 @@ import (
 	"sync/atomic"
 
 	"seamrail/cmd/internal/starter"
+	"seamrail/motion/cue"
+	"seamrail/motion/fault"
 	"seamrail/motion/rig"
 	"seamrail/motion/shot"
 )
@@ -73,23 +75,30 @@ func (d *document) withRig() error {
 
 // decode understands a text: the shot, its rig and what was filled in.
 func (d *document) decode(text string) (shot.Shot, rig.Rig, error) {
-	s, err := shot.Decode(d.name, []byte(text), nil)
-	if err != nil {
-		return s, rig.Rig{}, err
-	}
+	s, faults := shot.Understand(d.name, []byte(text), nil)
+	r, wrong, err := d.rigOf(&s)
+	faults = append(faults, wrong...)
+	return s, r, errors.Join(cue.Beside(faults, s, r).Err(), err)
+}
+
+// rigOf is the rig of a shot, and what is wrong with its file. A shot that does
+// not say which has none.
+func (d *document) rigOf(s *shot.Shot) (rig.Rig, fault.List, error) {
 	switch {
 	case d.rig != nil:
-		return s, *d.rig, nil
+		return *d.rig, nil, nil
 	case s.Rig != nil:
-		return s, *s.Rig, nil
+		return *s.Rig, nil, nil
+	case s.RigFile == "":
+		return rig.Rig{}, nil, nil
 	}
 	data, err := d.rigText(s.RigFile)
 	if err != nil {
-		return s, rig.Rig{}, err
+		return rig.Rig{}, nil, err
 	}
-	r, filled, err := rig.Decode(s.RigFile, data)
+	r, filled, faults := rig.Understand(s.RigFile, data)
 	s.Defaults = append(s.Defaults, filled...)
-	return s, r, err
+	return r, faults, nil
 }
 
 // rigText is the text of a rig file of the folder, or the built-in one's.

@@ -6,6 +6,7 @@ import (
 
 	"seamrail/motion/exact"
 	"seamrail/motion/shot"
+	"seamrail/motion/source"
 	"seamrail/motion/unit"
 )
 
@@ -76,7 +77,7 @@ type shaper struct {
 
 func (h shaper) made(key, kind, vary, label string, frame, pos float64) Handle {
 	out := h.like
-	out.Path, out.Kind, out.Vary = "axis."+h.move.Name+"."+key, kind, vary
+	out.Path, out.Kind, out.Vary = source.Join("axis", h.move.Name)+"."+key, kind, vary
 	out.Label, out.Frame, out.Pos = h.move.Name+", "+label, frame, pos
 	return out
 }
@@ -181,7 +182,7 @@ func (h shaper) dwell(x Handle, frame float64) int64 {
 	}
 	m, cycle, share := h.move, h.cycle().Float(), h.move.OutShare.Float()
 	rest, other := cycle-sec, m.DwellFar.Float()
-	if x.Path == "axis."+m.Name+".dwell-far" {
+	if x.Path == source.Join("axis", m.Name)+".dwell-far" {
 		other = m.DwellNear.Float()
 		rest = (sec - share*(cycle-other)) / (1 - share)
 	}

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"seamrail/motion/fault"
+	"seamrail/motion/plain"
 )
 
 // Fault is one thing that is wrong, for the page.
@@ -69,7 +70,7 @@ func reply(w http.ResponseWriter, status int, v any) {
 	}
 	w.Header().Set("Content-Type", "application/json; charset=utf-8")
 	w.WriteHeader(status)
-	_, _ = w.Write(data)
+	_, _ = w.Write(plain.JSON(data))
 }
 
 // ask reads a question into v, and answers by itself where it cannot.

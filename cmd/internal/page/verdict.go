@@ -10,6 +10,7 @@ import (
 	"seamrail/motion/picture"
 	"seamrail/motion/plan"
 	"seamrail/motion/reach"
+	"seamrail/motion/source"
 	"seamrail/motion/verify"
 )
 
@@ -81,7 +82,7 @@ func breaches(p Planned, quick bool) []Verdict {
 func fitOf(f reach.Fit) Fit {
 	out := Fit{Text: f.Text, Edits: []Set{}}
 	m, _ := f.Shot.Axis(f.Axis)
-	axis := "axis." + f.Axis + "."
+	axis := source.Join("axis", f.Axis) + "."
 	switch f.Kind {
 	case "loop":
 		out.Edits = []Set{{loopPath, frames(f.Shot.Loop.Screen)}}

@@ -3,6 +3,7 @@ package page
 import (
 	"seamrail/motion/law"
 	"seamrail/motion/shot"
+	"seamrail/motion/source"
 )
 
 // View is a planned shot as the page draws it. Frames are captured ones from
@@ -140,7 +141,7 @@ func standOf(p Planned, i int, v *View) Stand {
 // moveKeys are the values of an axis' move: those that are there, and those it
 // could have.
 func moveKeys(have []Value, m shot.AxisMove) []Value {
-	group := "axis." + m.Name
+	group := source.Join("axis", m.Name)
 	out := []Value{}
 	there := map[string]bool{}
 	for _, v := range have {

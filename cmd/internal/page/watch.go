@@ -6,6 +6,8 @@ import (
 	"io/fs"
 	"net/http"
 	"time"
+
+	"seamrail/motion/plain"
 )
 
 const (
@@ -32,7 +34,7 @@ func (s *Server) watch(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	w.Header().Set("Content-Type", "application/x-ndjson; charset=utf-8")
-	x := watcher{s: s, to: json.NewEncoder(w), flush: http.NewResponseController(w).Flush, known: q.Revision}
+	x := watcher{s: s, to: plain.Encoder(w), flush: http.NewResponseController(w).Flush, known: q.Revision}
 	wake, leave := s.hub.join()
 	defer leave()
 	look, beat := time.NewTicker(lookEvery), time.NewTicker(beatEvery)

@@ -22,7 +22,7 @@ func TestWhatIsWrittenIsReadQuickly(t *testing.T) {
 		line, err := json.Marshal(r)
 		require.NoError(t, err)
 		var got Record
-		require.True(t, plain().quick(line, &got), "%s", line)
+		require.True(t, fresh().quick(line, &got), "%s", line)
 		same(t, line, got)
 	}
 }
@@ -36,11 +36,11 @@ func TestWhatIsNotReadQuickly(t *testing.T) {
 		`{"planned_s":1e999}`, `{"planned_s":1-1}`, `{"planned_s":--1}`, `{"planned_s":00}`, `{"keep":yes}`, `{"worst":{}}`, `{"worst":[]}`, `{"worst":[{"axis":1}]}`,
 		`{"worst":[{"axis":"a","more":1}]}`, `{"worst":[{"axis":"a"}`, `{"cue_shift_s":{"left":1}}`, `{"time":"noon"}`, `{"worst":[{"axis":"a"}],"worst":[{"unit":"b"}]}`,
 	} {
-		require.False(t, plain().quick([]byte(line), &Record{}), line)
+		require.False(t, fresh().quick([]byte(line), &Record{}), line)
 	}
 }
 
-func plain() *decoder { return &decoder{map[string]string{}} }
+func fresh() *decoder { return &decoder{map[string]string{}} }
 
 // same holds what was read quickly against what encoding/json reads.
 func same(t *testing.T, line []byte, got Record) {
@@ -61,7 +61,7 @@ func FuzzQuick(f *testing.F) {
 	f.Add(`{"record":"end","worst":[{"axis":"rail","value":-0.1e-3,"unit":"mm"}],"position_known":true}`)
 	f.Fuzz(func(t *testing.T, line string) {
 		var got Record
-		if plain().quick([]byte(line), &got) {
+		if fresh().quick([]byte(line), &got) {
 			same(t, []byte(line), got)
 		}
 	})

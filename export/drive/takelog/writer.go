@@ -4,6 +4,8 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+
+	"seamrail/motion/plain"
 )
 
 // File is where a log is kept: what it is given stays once Sync returns.
@@ -41,6 +43,7 @@ func (w *Writer) add(r Record) error {
 	if err != nil {
 		return fmt.Errorf("take log: %w", err)
 	}
+	line = plain.JSON(line)
 	if w.torn {
 		line = append([]byte{'\n'}, line...)
 	}

@@ -15,13 +15,16 @@ func (s *Sheet) Fill(x0, y0, x1, y1 vg.Length, c color.Color) {
 
 // Line draws a straight line.
 func (s *Sheet) Line(x0, y0, x1, y1 vg.Length, width vg.Length, c color.Color, dash ...vg.Length) {
-	s.StrokeLine2(draw.LineStyle{Color: c, Width: width, Dashes: dash}, x0, y0, x1, y1)
+	s.Polyline([]vg.Point{{X: x0, Y: y0}, {X: x1, Y: y1}}, width, c, dash...)
 }
 
 // Polyline draws a line through the points.
 func (s *Sheet) Polyline(pts []vg.Point, width vg.Length, c color.Color, dash ...vg.Length) {
-	if len(pts) > 1 {
-		s.StrokeLines(draw.LineStyle{Color: c, Width: width, Dashes: dash}, pts)
+	if len(pts) < 2 {
+		return
+	}
+	for _, line := range s.onPaper(pts) {
+		s.StrokeLines(draw.LineStyle{Color: c, Width: width, Dashes: dash}, line)
 	}
 }
 
@@ -34,12 +37,18 @@ func (s *Sheet) Dot(p vg.Point, r vg.Length, c color.Color) {
 
 // Ring draws a hollow dot of radius r.
 func (s *Sheet) Ring(p vg.Point, r, width vg.Length, c color.Color) {
+	if !s.shows(p, r) {
+		return
+	}
 	s.disc(p, r, Paper)
 	s.SetLineStyle(draw.LineStyle{Color: c, Width: width})
 	s.Stroke(circle(p, r))
 }
 
 func (s *Sheet) disc(p vg.Point, r vg.Length, c color.Color) {
+	if !s.shows(p, r) {
+		return
+	}
 	s.SetColor(c)
 	s.Canvas.Fill(circle(p, r))
 }

@@ -135,10 +135,22 @@ func TestPaletteKeepsInks(t *testing.T) {
 }
 
 func TestPDFTextIsOneByteALetter(t *testing.T) {
-	s := &Sheet{narrow: true}
-	assert.Equal(t, "mm/s\xb2 ?", s.encode("mm/s² →"))
-	s.narrow = false
-	assert.Equal(t, "mm/s² →", s.encode("mm/s² →"))
+	assert.Equal(t, "mm/s\xb2", bytesOf("mm/s²"))
+	assert.False(t, wide("mm/s²"))
+	assert.True(t, wide("mm/s² →"), "which is drawn as outlines")
+}
+
+func TestWhatTheTypefaceLacksIsWrittenAsCodes(t *testing.T) {
+	for text, want := range map[string]string{
+		"φανός фонарь, → é e\u0301 ½": "φανός фонарь, → é e\u0301 ½",
+		"灯":        "[U+706F]",
+		"a 灯笼 b 🏮": "a [U+706F U+7B3C] b [U+1F3EE]",
+		"فا":       "[U+0641 U+0627]",
+	} {
+		assert.Equal(t, want, Written(text))
+		assert.Equal(t, want, Written(Written(text)))
+		assert.Equal(t, want == text, len(Lacks(text)) == 0)
+	}
 }
 
 func TestHeadGrowsWithItsWords(t *testing.T) {

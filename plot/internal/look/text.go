@@ -39,14 +39,16 @@ func face(st Style) font.Face {
 // TextWidth returns the width of txt in points.
 func TextWidth(txt string, st Style) vg.Length {
 	f := face(st)
-	return f.Width(txt)
+	return f.Width(Written(txt))
 }
 
 // Text draws txt at (x, y) and returns its width. The PDF back end embeds
-// one font alone and sets every other in it, so bold is drawn as outlines there.
+// one font alone and sets every other in it, so bold is drawn as outlines there,
+// and so is what is not Latin. Where the typeface lacks characters their codes
+// stand, but in an SVG, whose viewer has others.
 func (s *Sheet) Text(x, y vg.Length, txt string, st Style) vg.Length {
-	f := face(st)
-	w := f.Width(txt)
+	f, as := face(st), Written(txt)
+	w := f.Width(as)
 	switch {
 	case st.Align == 0:
 		x -= w / 2
@@ -54,30 +56,30 @@ func (s *Sheet) Text(x, y vg.Length, txt string, st Style) vg.Length {
 		x -= w
 	}
 	if s.raster != nil {
-		s.rasterText(f, x, y, txt, st.Color)
+		s.rasterText(f, x, y, as, st.Color)
 		return w
 	}
 	s.SetColor(st.Color)
-	if s.narrow && st.Bold {
-		s.outlineText(f, x, y, txt)
+	if s.narrow && (st.Bold || wide(as)) {
+		s.outlineText(f, x, y, as)
 		return w
 	}
-	s.FillString(f, vg.Point{X: x, Y: y}, s.encode(txt))
+	if s.narrow {
+		txt = bytesOf(as)
+	}
+	s.FillString(f, vg.Point{X: x, Y: y}, txt)
+	if txt != as && !s.narrow {
+		w = 0 // a viewer has another typeface for it
+	}
 	s.widths = append(s.widths, w)
-	return w
+	return f.Width(as)
 }
 
-// encode returns txt as the back end wants it. The PDF back end takes
-// Windows-1252 bytes, which agree with Unicode up to 255.
-func (s *Sheet) encode(txt string) string {
-	if !s.narrow {
-		return txt
-	}
+// bytesOf returns text as the PDF back end takes it: as Windows-1252, which agrees
+// with Unicode up to 255.
+func bytesOf(text string) string {
 	var b strings.Builder
-	for _, r := range txt {
-		if r > 255 || (r >= 128 && r < 160) {
-			r = '?'
-		}
+	for _, r := range text {
 		b.WriteByte(byte(r))
 	}
 	return b.String()

@@ -27,7 +27,7 @@ func writeSVG(w io.Writer, drawn io.WriterTo, widths []vg.Length) (int64, error)
 	out.Write(parts[0])
 	for i, part := range parts[1:] {
 		out.WriteString("<text ")
-		if i < len(widths) {
+		if i < len(widths) && widths[i] > 0 {
 			fmt.Fprintf(&out, `textLength="%.2f" lengthAdjust="spacingAndGlyphs" `, widths[i].Points())
 		}
 		out.Write(bytes.ReplaceAll(part, []byte("font-family:Liberation Sans;"), []byte(families)))

@@ -1,0 +1,26 @@
+package cli
+
+import (
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"seamrail/cmd/internal/notices"
+)
+
+// newCmdNotices returns the notices command.
+func newCmdNotices(s Streams) *cobra.Command {
+	return &cobra.Command{
+		Use:     "notices",
+		Short:   "Print the licences of what the program carries",
+		Long:    "Print the licences, in full, of the libraries and the typeface that are part of this program.",
+		Example: "  seamrail notices",
+		Args:    nothing,
+		RunE: func(*cobra.Command, []string) error {
+			return deliver(s, stdout, func(w io.Writer) error {
+				_, err := io.WriteString(w, notices.Text)
+				return err
+			})
+		},
+	}
+}
