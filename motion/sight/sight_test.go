@@ -135,8 +135,8 @@ func TestBlocking(t *testing.T) {
 
 // What only the move shows has a line too.
 func TestFaultsHaveLines(t *testing.T) {
-	near := strings.NewReplacer("magnification = \"1:3\"\n", "", `"439 mm"`, `"139 mm"`, "front-diameter = \"60 mm\"\nfront-ahead = \"300 mm\"\n", "")
+	near := strings.NewReplacer("magnification = \"1:3\"\n", "", `"439 mm"`, `"130 mm"`, "front-diameter = \"60 mm\"\nfront-ahead = \"300 mm\"\n", "")
 	tr, s := planned(t, near.Replace(onStand))
 	_, err := sight.Examine(tr, s)
-	assert.ErrorContains(t, err, "f:23:12: scene.distance 139 mm must leave the product's near face beyond the focal length in frame 0")
+	assert.ErrorContains(t, err, "f:23:12: scene.distance 130 mm must leave the product's near face beyond the focal length in frame 0")
 }
