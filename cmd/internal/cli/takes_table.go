@@ -146,7 +146,7 @@ func logEnd(w io.Writer, log takelog.Log, details string) error {
 		fmt.Fprintf(&b, "\nTake %d was cut short: the log breaks off in it.", k.Number)
 	}
 	if log.Torn > 0 {
-		fmt.Fprintf(&b, "\n%s of the log cannot be read and was passed over.", counted(log.Torn, "line"))
+		fmt.Fprintf(&b, "\n%s of the log cannot be read: passed over.", counted(log.Torn, "line"))
 	}
 	if log.Count > 0 && !log.Known {
 		b.WriteString("\nWhere the rig stands is not known: home it, or place it by hand, before the next take.")
