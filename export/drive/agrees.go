@@ -41,8 +41,8 @@ func (s *stream) agrees(t *talker, at []float64, told bool) {
 	if !told {
 		return
 	}
-	now, late := p.sec(), min(s.mayLag(t), mostLate)
-	early := min(reportSlack+worstPace*t.now.Sub(later(s.seenAt, p.zero)).Seconds(), mostLate)
+	now, late := p.sec(), s.mayLag(t)
+	early := reportSlack + worstPace*t.now.Sub(later(s.seenAt, p.zero)).Seconds()
 	if p.held { // it went on while it slowed down, and lost time speeding up
 		late, early = mostLate+t.slowest().Seconds(), t.slowest().Seconds()
 	}
