@@ -25,7 +25,7 @@ func (t *talker) slow() {
 		t.out.hurry(t.controller.Hold)
 	}
 	if p := t.engine.pass; p != nil && p.pausedAt.IsZero() {
-		p.held, p.pausedAt = true, t.now
+		p.held, p.pausedAt = p.held || !t.calming, t.now
 	}
 }
 

@@ -10,7 +10,7 @@ func (p *player) slow() {
 	p.urge(stepplayer.Hold)
 	p.held = true
 	if q := p.engine.pass; q != nil && q.pausedAt.IsZero() {
-		q.held, q.pausedAt = true, p.now
+		q.held, q.pausedAt = q.held || !p.calming, p.now
 	}
 }
 
