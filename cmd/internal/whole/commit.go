@@ -70,11 +70,12 @@ func (t target) bring(h *heldFolder, files []File) error {
 	return on.chmod(h.fresh(), t.info.Mode())
 }
 
-// each puts the files in place one by one, and takes them back when one fails. It
-// is for a folder that cannot be exchanged: on a system without that step, on a
-// disk without links, where something is mounted, where folders are in it, where
-// it has lists of access of its own, and where somebody works in it, such as the
-// shell that this program was called from.
+// each puts the files in place one by one, once all that they replace is out of the
+// way: old ones and new ones are never there together. It takes them back when one
+// fails. It is for a folder that cannot be exchanged: on a system without that step,
+// where something is mounted, where folders are in it, where it has lists of access
+// of its own, and where somebody works in it, such as the shell that this program was
+// called from.
 func (t target) each(h *heldFolder, files []File) (err error) {
 	if err := on.mkdir(h.old(), 0o700); err != nil {
 		return plain(t.named, err)
@@ -84,9 +85,11 @@ func (t target) each(h *heldFolder, files []File) (err error) {
 		return plain(t.named, err)
 	}
 	h.dir, h.kept = shown, true
-	for i, f := range files {
-		if err := t.replace(h, f.Name); err != nil {
-			return t.back(h, hidden, files[:i+1], plain(filepath.Join(t.named, f.Name), err))
+	for _, step := range []func(*heldFolder, string) error{t.clear, t.place} {
+		for _, f := range files {
+			if err := step(h, f.Name); err != nil {
+				return t.back(h, hidden, files, plain(filepath.Join(t.named, f.Name), err))
+			}
 		}
 	}
 	h.kept = false
@@ -95,29 +98,33 @@ func (t target) each(h *heldFolder, files []File) (err error) {
 	return nil
 }
 
-// replace puts one file in place, and keeps what was there.
-func (t target) replace(h *heldFolder, name string) error {
-	home, old := filepath.Join(t.dir, name), filepath.Join(h.old(), name)
-	if _, err := os.Lstat(home); err == nil {
-		if on.link(home, old) != nil { // a disk without links: there is a moment without the file
-			if err := on.rename(home, old); err != nil {
-				return err
-			}
-		}
+// clear keeps what is in the place of a file.
+func (t target) clear(h *heldFolder, name string) error {
+	err := on.rename(filepath.Join(t.dir, name), filepath.Join(h.old(), name))
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
 	}
-	return on.rename(filepath.Join(h.fresh(), name), home)
+	return err
 }
 
-// back takes back what replace has done of the files, the last of which failed.
+// place puts one file in place.
+func (t target) place(h *heldFolder, name string) error {
+	return on.rename(filepath.Join(h.fresh(), name), filepath.Join(t.dir, name))
+}
+
+// back takes back what clear and place have done of the files: all new ones first.
 // Should that fail as well, the next run finishes what could not be taken back.
 func (t target) back(h *heldFolder, hidden string, files []File, err error) error {
 	for _, f := range slices.Backward(files) {
-		home, fresh, old := filepath.Join(t.dir, f.Name), filepath.Join(h.fresh(), f.Name), filepath.Join(h.old(), f.Name)
+		home, fresh := filepath.Join(t.dir, f.Name), filepath.Join(h.fresh(), f.Name)
 		if _, gone := os.Lstat(fresh); gone != nil {
 			if err := on.rename(home, fresh); err != nil {
 				return stuck(t, h, err)
 			}
 		}
+	}
+	for _, f := range files {
+		home, old := filepath.Join(t.dir, f.Name), filepath.Join(h.old(), f.Name)
 		if _, none := os.Lstat(old); none == nil {
 			if err := on.rename(old, home); err != nil {
 				return stuck(t, h, err)

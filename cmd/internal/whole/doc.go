@@ -16,8 +16,8 @@
 //   - where that cannot be, the files are renamed into the folder one by one (way
 //     oneByOne says where and why). Before the first, the folder that they wait in
 //     gets a name that can be seen, "unfinished-...part"; the last step takes it
-//     away. A kill between leaves a mixture, but one that says so, and the next
-//     run to the same place begins by finishing it.
+//     away. A kill between leaves some of the old files or some of the new ones,
+//     never of both, and the next run to the same place begins by finishing it.
 //
 // What is being written is held (package hold). What is left of a run that was
 // killed is not, and the next run to the same place sweeps it away.

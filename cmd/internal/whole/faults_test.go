@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -264,6 +265,9 @@ func TestFolderOnADiskThatDies(t *testing.T) {
 					require.ErrorContains(t, err, "unfinished-")
 					require.ErrorContains(t, err, "write to it again")
 				}
+				amid := holds(t, root)
+				texts := []string{amid["to/out/a"], amid["to/out/b"], amid["to/out/c"]}
+				require.False(t, slices.Contains(texts, "old") && slices.Contains(texts, "new"), "a mixture: %v, %v", amid, d.names)
 				Settle(dir)
 				require.Empty(t, parts(t, root), "%v", d.names)
 				now := holds(t, root)

@@ -69,9 +69,14 @@ func (h *heldFolder) finish(home string) {
 	if err != nil && !errors.Is(err, fs.ErrNotExist) { // that is all done, and was being removed
 		return
 	}
+	t := target{dir: home}
 	for _, e := range entries {
-		to := filepath.Join(home, e.Name())
-		if Refused(to) != nil || on.rename(filepath.Join(h.fresh(), e.Name()), to) != nil {
+		if Refused(filepath.Join(home, e.Name())) != nil || t.clear(h, e.Name()) != nil {
+			return
+		}
+	}
+	for _, e := range entries {
+		if t.place(h, e.Name()) != nil {
 			return
 		}
 	}
@@ -80,7 +85,7 @@ func (h *heldFolder) finish(home string) {
 
 // stuck says that files could be put neither in place nor back.
 func stuck(t target, h *heldFolder, err error) error {
-	return fmt.Errorf("%w; %s has old files and new ones, and the rest of both are in %s: write to it again", bare(err), t.named, h.dir)
+	return fmt.Errorf("%w; %s lacks some of its files, and they are in %s: write to it again", bare(err), t.named, h.dir)
 }
 
 func bare(err error) error {
