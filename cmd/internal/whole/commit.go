@@ -73,9 +73,9 @@ func (t target) bring(h *heldFolder, files []File) error {
 // each puts the files in place one by one, once all that they replace is out of the
 // way: old ones and new ones are never there together. It takes them back when one
 // fails. It is for a folder that cannot be exchanged: on a system without that step,
-// where something is mounted, where folders are in it, where it has lists of access
-// of its own, and where somebody works in it, such as the shell that this program was
-// called from.
+// on a disk without links, where something is mounted, where folders are in it, where
+// it has lists of access of its own, and where somebody works in it, such as the
+// shell that this program was called from.
 func (t target) each(h *heldFolder, files []File) (err error) {
 	if err := on.mkdir(h.old(), 0o700); err != nil {
 		return plain(t.named, err)
