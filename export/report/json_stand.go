@@ -8,17 +8,17 @@ import (
 
 // Stand is a display stand that turns by itself during the loop.
 type Stand struct {
-	Name      string    `json:"name"`
-	Speed     string    `json:"speed"`
-	Direction string    `json:"direction"` // seen from above
-	InPhase   bool      `json:"start_in_phase"`
-	Start     float64   `json:"start"`       // degrees at frame 0
-	Period    exact.Rat `json:"period"`      // s a turn
-	Sigma     exact.Rat `json:"uncertainty"` // standard, of the period, s
-	Basis     string    `json:"basis"`
-	Drift     exact.Rat `json:"drift"` // share of its speed
-	Seam      StandSeam `json:"seam"`
-	Strobe    Strobe    `json:"strobe"`
+	Name      string     `json:"name"`
+	Speed     string     `json:"speed"`
+	Direction string     `json:"direction"` // seen from above
+	InPhase   bool       `json:"start_in_phase"`
+	Start     float64    `json:"start"`       // degrees at frame 0
+	Period    exact.Rat  `json:"period"`      // s a turn
+	Sigma     exact.Rat  `json:"uncertainty"` // standard, of the period, s
+	Basis     string     `json:"basis"`
+	Drift     *exact.Rat `json:"drift"` // share of its speed; null where nothing is known of it
+	Seam      StandSeam  `json:"seam"`
+	Strobe    Strobe     `json:"strobe"`
 }
 
 // StandSeam is how far off its match a product is when the loop comes round.
@@ -75,9 +75,16 @@ func standOf(pl *plan.Plan, s plan.Stand) Stand {
 	return Stand{
 		Name: s.Rig.Name, Speed: s.Speed.Name, Direction: s.Rig.Direction.String(), InPhase: s.Rig.Phased,
 		Start: rounded(s.Spin.Start.Float(), peakDigits), Period: s.Speed.Period, Sigma: s.Speed.Sigma,
-		Basis: s.Rig.Basis(s.Speed.Name), Drift: s.Rig.Regulation,
+		Basis: s.Rig.Basis(s.Speed.Name), Drift: driftOf(s),
 		Seam: seamOf(s.Seam), Strobe: strobeOf(pl, s.Speed.Period, s.Spin.Symmetry),
 	}
+}
+
+func driftOf(s plan.Stand) *exact.Rat {
+	if !s.Rig.Regulated {
+		return nil
+	}
+	return &s.Rig.Regulation
 }
 
 func degreesOf(turns exact.Rat) float64 {

@@ -21,7 +21,10 @@ func (p *page) stand(pl *plan.Plan, s plan.Stand) {
 	p.Field("in a loop", standLoop(s))
 	p.Inked(standInk(s), "seam", standSeam(s))
 	p.Field("known to", standKnown(s.Seam))
-	if n := spinwords.Needs(s.Seam, spin.Assume{Capture: pl.Loop.Clock.Capture}); n != "" {
+	assume := spin.Assume{Capture: pl.Loop.Clock.Capture}
+	if n := spinwords.Keeps(s.Seam, assume); n != "" {
+		p.Field("to know more", n)
+	} else if n := spinwords.Needs(s.Seam, assume); n != "" {
 		p.Field("to know more", n)
 	}
 	p.Field("each round", spinwords.Drift(s.Seam))
@@ -74,8 +77,12 @@ func standInk(s plan.Stand) string {
 func standSeam(s plan.Stand) string {
 	words, bound := spinwords.Error(s.Seam), "the bound of "+spinwords.Bound(s.Seam)
 	switch {
-	case s.Seam.Closes():
+	case s.Seam.Certain():
 		return words + "; within " + bound
+	case s.Seam.Closes() && s.Refuses():
+		return words + " if its speed is as the rig file says; it is not known to keep " + bound + ", which the shot states"
+	case s.Seam.Closes():
+		return words + " if its speed is as the rig file says; it is not known to keep " + bound
 	case s.Refuses():
 		return words + "; beyond " + bound + ", which the shot states"
 	}
@@ -87,10 +94,12 @@ func standSeam(s plan.Stand) string {
 func standKnown(s spin.Seam) string {
 	words := spinwords.Known(s)
 	switch {
-	case s.Product.Stand.Regulation.Sign() == 0 || !s.Sure():
+	case !s.Sure():
 		return words
 	case s.Certain():
 		return words + ", and as it drifts"
+	case !s.Product.Stand.Regulated:
+		return words + ", and how far it drifts nobody has said"
 	}
 	return words + ", and its drift can undo that"
 }

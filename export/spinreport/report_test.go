@@ -22,7 +22,7 @@ import (
 func bench(t *testing.T) Data {
 	c, err := clock.New(exact.New(120000, 1001), exact.New(24000, 1001), exact.Rat{})
 	require.NoError(t, err)
-	stand := spin.Stand{Name: "display", Regulation: exact.New(1, 50_000), Speeds: []spin.Speed{
+	stand := spin.Stand{Name: "display", Regulation: exact.New(1, 50_000), Regulated: true, Speeds: []spin.Speed{
 		{Name: "slow", Period: exact.New(204, 10), Sigma: exact.New(1, 2000)},
 		{Name: "fast", Period: exact.New(73, 10), Sigma: exact.New(1, 2000)},
 	}}

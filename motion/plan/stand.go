@@ -25,9 +25,9 @@ type Stand struct {
 // Angle returns where it stands, sec real seconds after frame 0, in degrees.
 func (s Stand) Angle(sec exact.Rat) exact.Rat { return s.Spin.Start.Add(s.Rate.Mul(sec)) }
 
-// Refuses tells whether a bound that the shot states is broken. One that was
-// filled in does no more than raise a caution.
-func (s Stand) Refuses() bool { return s.Bounded() && !s.Seam.Closes() }
+// Refuses tells whether a bound that the shot states is not known to be kept. One
+// that was filled in keeps no rig from being driven.
+func (s Stand) Refuses() bool { return s.Bounded() && !s.Seam.Certain() }
 
 // Bounded tells whether the shot states how far off the loop may close.
 func (s Stand) Bounded() bool { return s.Spin.Within.Unit != spin.Unstated }

@@ -11,6 +11,8 @@ import (
 	"seamrail/motion/exact"
 	"seamrail/motion/plan"
 	"seamrail/motion/shot"
+	"seamrail/motion/trajectory"
+	"seamrail/motion/verify"
 )
 
 // display is a stand of 25 s a turn under a product of four faces: 86.4 degrees
@@ -64,11 +66,26 @@ func TestAStandIsPlannedBesideTheAxes(t *testing.T) {
 }
 
 func TestAStatedBoundRefuses(t *testing.T) {
-	for within, refuses := range map[string]bool{"3.5 deg": true, "3.7 deg": false, "2.8 mm": true, "2.9 mm": false} {
-		p, err := planned(t, display+`within = "`+within+"\"\n")
+	steady := strings.Replace(display, `uncertainty = "0.1 s"`, `uncertainty = "0 s"`, 1)
+	drifting := func(text, drift string) string {
+		return strings.Replace(text, "[rig.stand.display]\n", "[rig.stand.display]\ndrift = \""+drift+"\"\n", 1)
+	}
+	// 3.6 degrees at 45 mm are an arc of 2.827 mm, and a chord hardly less. Two
+	// uncertainties of 0.4 % of 86.4 degrees are 0.691, 1 % of drift 0.864.
+	for _, c := range []struct {
+		text, within string
+		refuses      bool
+	}{
+		{drifting(steady, "0 %"), "3.5 deg", true}, {drifting(steady, "0 %"), "3.7 deg", false},
+		{drifting(steady, "0 %"), "2.8 mm", true}, {drifting(steady, "0 %"), "2.9 mm", false},
+		{drifting(display, "0 %"), "4.29 deg", true}, {drifting(display, "0 %"), "4.3 deg", false},
+		{drifting(display, "1 %"), "5.15 deg", true}, {drifting(display, "1 %"), "5.16 deg", false},
+		{steady, "3.7 deg", true}, // nothing is known of its drift
+	} {
+		p, err := planned(t, c.text+`within = "`+c.within+"\"\n")
 		require.NoError(t, err)
-		// 3.6 degrees at 45 mm are an arc of 2.827 mm, and a chord hardly less.
-		assert.Equal(t, refuses, p.Stands[0].Refuses(), within)
+		assert.Equal(t, c.refuses, p.Stands[0].Refuses(), "%s %v", c.within, p.Stands[0].Rig.Regulation)
+		assert.Equal(t, c.refuses, !verify.Check(trajectory.New(p)).OK, c.within)
 	}
 }
 

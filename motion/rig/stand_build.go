@@ -45,7 +45,7 @@ type standBuilder struct {
 
 func (b standBuilder) build(name string) Stand {
 	s := Stand{Phased: b.raw.StartInPhase.On}
-	s.Name, s.Direction, s.Regulation = name, b.direction(), b.drift()
+	s.Name, s.Direction, s.Regulation, s.Regulated = name, b.direction(), b.drift(), b.raw.Drift.Set
 	if !b.raw.StartInPhase.Set {
 		b.report.Default(b.path+"start-in-phase", "false", "most stands start wherever they stopped")
 	}
@@ -77,7 +77,7 @@ func (b standBuilder) direction() spin.Direction {
 
 func (b standBuilder) drift() exact.Rat {
 	if !b.raw.Drift.Set {
-		b.report.Default(b.path+"drift", "0 %", "the rig states none")
+		b.report.Default(b.path+"drift", "not known", "the rig states none, so that no bound is known to be kept")
 		return exact.Rat{}
 	}
 	q, ok := b.report.Quantity(b.raw.Drift, b.path+"drift", unit.Number)

@@ -77,7 +77,7 @@ func TestStandsSayWhatTheyLeaveOut(t *testing.T) {
 	}
 	assert.Equal(t, "clockwise", said["stand.display.direction"])
 	assert.Equal(t, "false", said["stand.display.start-in-phase"])
-	assert.Equal(t, "0 %", said["stand.display.drift"])
+	assert.Equal(t, "not known", said["stand.display.drift"])
 	assert.Equal(t, "0.1 s", said["stand.display.reaction"])
 }
 

@@ -99,6 +99,9 @@ var usualRates = []exact.Rat{
 	exact.Int(100), exact.New(120000, 1001), exact.Int(120), exact.Int(150), exact.Int(180), exact.Int(200), exact.Int(240),
 }
 
+// UsualRates returns the capture rates that cameras offer, the slowest first.
+func UsualRates() []exact.Rat { return slices.Clone(usualRates) }
+
 // usualRate looks for the best loop of the range that closes at a capture rate
 // that cameras have and that was not asked about. A camera slower than a tenth of
 // the clock's, or ten times as fast, would be another shot.

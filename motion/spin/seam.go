@@ -29,14 +29,29 @@ const Coverage = 2
 // Sure tells whether it closes even when the period is off by Coverage standard
 // uncertainties either way.
 func (s Seam) Sure() bool {
-	return !s.Bound.Less(s.Error.Abs().Add(s.Spread.Mul(exact.Int(Coverage))))
+	return !s.Bound.Less(s.leastDoubt())
 }
 
 // Certain tells whether it is sure and stays so when the speed is off by all of
-// the stand's regulation.
+// the stand's regulation. Where nothing is known of that, nothing is certain but
+// what is wider than half a face: no product is further from one.
 func (s Seam) Certain() bool {
-	off := s.Error.Abs().Add(s.Spread.Mul(exact.Int(Coverage))).Add(s.Off(s.Product.Stand.Regulation))
-	return !s.Bound.Less(off)
+	if !s.Bound.Less(exact.New(1, 2*s.Product.Symmetry)) {
+		return s.Closes()
+	}
+	return s.Product.Stand.Regulated && !s.Bound.Less(s.leastDoubt().Add(s.Off(s.Product.Stand.Regulation)))
+}
+
+// leastDoubt is how many turns it may be off while the speed holds.
+func (s Seam) leastDoubt() exact.Rat { return s.Error.Abs().Add(s.Spread.Mul(exact.Int(Coverage))) }
+
+// Bears returns the share by which the speed may be off while it runs for the
+// bound to be kept, and false where not even a steady speed is known to keep it.
+func (s Seam) Bears() (exact.Rat, bool) {
+	if !s.Sure() || s.Turns.Sign() == 0 {
+		return exact.Rat{}, false
+	}
+	return s.Bound.Sub(s.leastDoubt()).Quo(s.Turns), true
 }
 
 // Degrees returns the error in degrees, with its sign.

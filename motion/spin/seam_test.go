@@ -44,7 +44,22 @@ func TestSeamByHand(t *testing.T) {
 func TestSureAndCertain(t *testing.T) {
 	p := lantern()
 	p.Within = Bound{exact.New(1, 10), Degrees}
+	assert.False(t, seamOf(t, p, 815).Certain(), "nothing is known of its drift")
+	p.Within = Bound{exact.Int(30), Degrees}
+	assert.True(t, seamOf(t, p, 815).Certain(), "half a face holds whatever it does")
+	p.Within = Bound{exact.New(2999, 100), Degrees}
+	assert.False(t, seamOf(t, p, 815).Certain())
+	p.Within = Bound{exact.New(1, 10), Degrees}
+	p.Stand.Regulated = true
 	assert.True(t, seamOf(t, p, 815).Certain())
+	// 0.0272 of the 0.1 degrees are used up, and it turns 119.97 in all.
+	bears, ok := seamOf(t, p, 815).Bears()
+	require.True(t, ok)
+	assert.InDelta(t, (0.1-0.0272042)/119.9728, bears.Float(), 1e-7)
+	p.Stand.Regulation = bears
+	assert.True(t, seamOf(t, p, 815).Certain(), "what it bears, it bears")
+	p.Stand.Regulation = bears.Mul(exact.New(1001, 1000))
+	assert.False(t, seamOf(t, p, 815).Certain())
 	p.Stand.Regulation = exact.New(1, 100) // 1.2 degrees in a third of a turn
 	s := seamOf(t, p, 815)
 	assert.True(t, s.Sure())

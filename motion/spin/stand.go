@@ -58,8 +58,9 @@ type Stand struct {
 	Direction Direction
 	Speeds    []Speed
 	// Regulation is by which share its speed may be off while it runs, such as
-	// 1/100; 0 where nothing is known.
+	// 1/100. It means something only where Regulated: else nothing is known of it.
 	Regulation exact.Rat
+	Regulated  bool
 }
 
 // Speed returns the speed called name.

@@ -1,6 +1,9 @@
 package trajectory
 
-import "seamrail/motion/exact"
+import (
+	"seamrail/motion/exact"
+	"seamrail/motion/spin"
+)
 
 // Stand is what a plan promises of a display stand.
 type Stand struct {
@@ -9,7 +12,9 @@ type Stand struct {
 	Face  exact.Rat // degrees from one face of the product to the next
 	Off   exact.Rat // degrees past its face when the loop comes round; below 0 short of it
 	Bound exact.Rat // degrees that Off may be
-	Hard  bool      // beyond Bound the plan does not hold
+	Hard  bool      // what is not known to be within Bound does not hold
+	Doubt exact.Rat // share of its speed that is not known, either way
+	Known bool      // Doubt holds all that may be off; else it says nothing of the stand's drift
 }
 
 // StandCount returns how many stands turn by themselves.
@@ -21,6 +26,7 @@ func (t *Trajectory) Stand(i int) Stand {
 	return Stand{
 		Name: s.Rig.Name, Rate: s.Rate, Face: exact.New(degreesPerTurn, s.Spin.Symmetry),
 		Off: s.Seam.Degrees(), Bound: s.Seam.Bound.Mul(exact.Int(degreesPerTurn)), Hard: s.Bounded(),
+		Doubt: s.Speed.Sigma.Mul(exact.Int(spin.Coverage)).Quo(s.Speed.Period).Add(s.Rig.Regulation), Known: s.Rig.Regulated,
 	}
 }
 

@@ -63,20 +63,33 @@ func checkFace(m Motion, t Turning, i int) Finding {
 		faces = exact.Int(1) // it has to turn to be back by turning
 	}
 	off := turned.Sub(faces.Mul(s.Face))
-	within := !s.Bound.Less(off.Abs())
-	f.Text = fmt.Sprintf("turns %s, %s from face %s; the bound is %s", degrees(turned), degrees(off), faces, degrees(s.Bound))
+	doubt := turned.Mul(s.Doubt)
+	f.Text = fmt.Sprintf("turns %s, %s from face %s, known to %s%s; the bound is %s", degrees(turned), degrees(off), faces,
+		degrees(doubt), untold(s), degrees(s.Bound))
 	switch {
 	case !off.Equal(s.Off):
 		f.Text += "; the plan says " + degrees(s.Off)
-	case within:
+	case !s.Hard:
 		f.OK = true
-	case s.Hard:
+		f.Text += ", which the shot does not state"
+	case s.Bound.Less(off.Abs()):
 		f.Text += ", as the shot states it"
+	case !s.Bound.Add(s.Bound).Less(s.Face):
+		f.OK = true // further off is the next face
+	case !s.Known || s.Bound.Less(off.Abs().Add(doubt)):
+		f.Text += ", as the shot states it, and is not known to be kept"
 	default:
 		f.OK = true
-		f.Text += ", which the shot does not state: a caution"
 	}
 	return f
+}
+
+// untold says what is not in what a stand is known to.
+func untold(s trajectory.Stand) string {
+	if s.Known {
+		return ""
+	}
+	return " without its drift, which nothing is known of"
 }
 
 func degrees(v exact.Rat) string { return unit.Format(v.Float(), unit.Angle) }

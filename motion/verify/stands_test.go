@@ -36,7 +36,7 @@ func (m turning) StandAngle(_ int, k int64) exact.Rat {
 func closing() turning {
 	rate := exact.New(-59, 2)
 	return turning{cosine: sound(), rate: rate, stand: trajectory.Stand{
-		Name: "display", Rate: rate, Face: exact.Int(60), Off: exact.Int(-1), Bound: exact.Int(1), Hard: true,
+		Name: "display", Rate: rate, Face: exact.Int(60), Off: exact.Int(-1), Bound: exact.Int(1), Hard: true, Known: true,
 	}}
 }
 
@@ -45,7 +45,7 @@ func TestStandsAreVerified(t *testing.T) {
 	require.True(t, v.OK, "%+v", v.Failed())
 	last := v.Findings[len(v.Findings)-1]
 	assert.Equal(t, "stand display, seam", last.Check)
-	assert.Equal(t, "turns 59 deg, -1 deg from face 1; the bound is 1 deg", last.Text)
+	assert.Equal(t, "turns 59 deg, -1 deg from face 1, known to 0 deg; the bound is 1 deg", last.Text)
 }
 
 func TestEachFlawOfAStandIsFound(t *testing.T) {
@@ -54,6 +54,8 @@ func TestEachFlawOfAStandIsFound(t *testing.T) {
 		flaw  func(*turning)
 	}{
 		"beyond a stated bound":        {"stand display, seam", func(m *turning) { m.stand.Bound = exact.New(99, 100) }},
+		"its drift is not known":       {"stand display, seam", func(m *turning) { m.stand.Known = false }},
+		"its drift opens it":           {"stand display, seam", func(m *turning) { m.stand.Doubt = exact.New(1, 1_000_000) }},
 		"the plan is wrong about it":   {"stand display, seam", func(m *turning) { m.stand.Off = exact.Int(0) }},
 		"another speed than planned":   {"stand display, turning", func(m *turning) { m.rate = exact.New(-60, 2) }},
 		"the other way than planned":   {"stand display, turning", func(m *turning) { m.rate = exact.New(59, 2) }},
@@ -79,7 +81,9 @@ func TestABoundThatIsNotStatedIsACaution(t *testing.T) {
 	m.stand.Bound, m.stand.Hard = exact.New(1, 2), false
 	v := Check(m)
 	require.True(t, v.OK)
-	assert.Contains(t, v.Findings[len(v.Findings)-1].Text, "a caution")
+	assert.Contains(t, v.Findings[len(v.Findings)-1].Text, "which the shot does not state")
+	m.stand.Known = false
+	require.True(t, Check(m).OK)
 }
 
 // Whatever the stand, the verifier's own seam is that of the search, which it

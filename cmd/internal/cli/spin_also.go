@@ -37,6 +37,9 @@ func also(p *spin.Product, key, value string) error {
 		return set(&p.Stand.Speeds[0].Period, unit.Time)
 	case "uncertainty":
 		return set(&p.Stand.Speeds[0].Sigma, unit.Time)
+	case "drift":
+		p.Stand.Regulated = true
+		return set(&p.Stand.Regulation, unit.Number)
 	case "radius":
 		return set(&p.Radius, unit.Length)
 	case "pixels-per-mm":
@@ -48,7 +51,7 @@ func also(p *spin.Product, key, value string) error {
 	case "within":
 		p.Within, err = spin.ParseBound(value)
 	default:
-		err = fmt.Errorf("%q is unknown; it must be one of period, uncertainty, symmetry, radius, pixels-per-mm, direction and within", key)
+		err = fmt.Errorf("%q is unknown; it must be one of period, uncertainty, drift, symmetry, radius, pixels-per-mm, direction and within", key)
 	}
 	return err
 }

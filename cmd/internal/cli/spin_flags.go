@@ -150,7 +150,7 @@ func (a *asked) dress(p *spin.Product) {
 		p.Stand.Direction = d
 	}
 	if o.Drift != "" {
-		p.Stand.Regulation = a.quantity("drift", o.Drift, unit.Number)
+		p.Stand.Regulation, p.Stand.Regulated = a.quantity("drift", o.Drift, unit.Number), true
 	}
 	switch {
 	case o.Symmetry != "":

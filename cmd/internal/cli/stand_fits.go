@@ -2,7 +2,9 @@ package cli
 
 import (
 	"fmt"
+	"slices"
 
+	"seamrail/export/spinwords"
 	"seamrail/motion/clock"
 	"seamrail/motion/plan"
 	"seamrail/motion/spin"
@@ -24,6 +26,9 @@ func (j job) standFits() []string {
 	}
 	var out []string
 	for _, l := range j.plan.Nearest() {
+		if !j.keeps(l) {
+			continue
+		}
 		words := fmt.Sprintf("would close: a loop of %d frames (%s s), with nothing else changed", l.Screen, l.OnScreen().Decimal(3))
 		if j.asksTooMuch(l) {
 			words += "; but it asks for more than the rig can do"
@@ -31,7 +36,7 @@ func (j job) standFits() []string {
 		out = append(out, words)
 	}
 	for _, l := range a.Loops {
-		if l.Closes() {
+		if l.Certain() {
 			out = append(out, "the stand would close best with "+j.loopWords(l))
 			break
 		}
@@ -39,7 +44,19 @@ func (j job) standFits() []string {
 	for _, f := range a.Fits {
 		out = append(out, "would close: "+f.Text)
 	}
+	for _, s := range j.plan.Stands {
+		if words := spinwords.Keeps(s.Seam, spin.Assume{Capture: j.plan.Loop.Clock.Capture}); s.Refuses() && words != "" {
+			out = append(out, s.Rig.Name+" is not known to close: "+words)
+		}
+	}
 	return out
+}
+
+// keeps tells whether every stand is known to close in a loop.
+func (j job) keeps(l clock.Loop) bool {
+	return !slices.ContainsFunc(j.plan.Stands, func(s plan.Stand) bool {
+		return !s.Spin.Product(s.Rig.Stand).Seam(l, s.Speed).Certain()
+	})
 }
 
 // asksTooMuch tells whether the shot in another loop of the same clock breaks a
