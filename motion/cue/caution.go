@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"seamrail/motion/exact"
 	"seamrail/motion/plain"
 )
 
@@ -38,6 +39,9 @@ func (s Sheet) Cautions(rounds int64) []string {
 				out = append(out, fmt.Sprintf("%s and %s are both counted to the %s at once: give one another hand, or fewer beats", c.Name, d.Name, Called(c.Hand)))
 			}
 		}
+	}
+	for _, m := range s.Muddled() {
+		out = append(out, m.String())
 	}
 	return plain.Few(out, mostCautions, "cautions about cues")
 }
@@ -74,10 +78,14 @@ func (s Sheet) again(c Cue) string {
 
 // meet tells whether a count to c is heard while one to d still is, in any
 // rounds: from its first beat until the hand moves.
-func (s Sheet) meet(c, d Cue) bool {
+func (s Sheet) meet(c, d Cue) bool { return s.overlap(c, d, c.Moves(), d.Moves()) }
+
+// overlap tells whether the time from the first beat to c until some instant of
+// its round has a part with that of d, in any rounds.
+func (s Sheet) overlap(c, d Cue, untilC, untilD exact.Rat) bool {
 	round := s.Plan.Round()
-	first := c.First().Sub(d.Moves()).Quo(round).Ceil().Whole()
-	last := c.Moves().Sub(d.First()).Quo(round).Floor().Whole()
+	first := c.First().Sub(untilD).Quo(round).Ceil().Whole()
+	last := untilC.Sub(d.First()).Quo(round).Floor().Whole()
 	for apart := first; apart <= last; apart++ {
 		if happen(c, d, apart) {
 			return true

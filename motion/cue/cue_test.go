@@ -291,7 +291,7 @@ func TestBeatsAgainstAddingUp(t *testing.T) {
 }
 
 func TestCountIn(t *testing.T) {
-	s := sheet(t, clockOf+railOf+tableOf+"[[cue]]\nname = \"pebble\"\nat = \"3 s\"\n")
+	s := sheet(t, clockOf+railOf+tableOf+"[[cue]]\nname = \"pebble\"\nat = \"3 s\"\nrounds = \"each\"\n")
 	require.Positive(t, s.Plan.RunUp, "the table turns through the seam")
 	var counts []string
 	for b := range s.Take(2, 3) {
@@ -305,7 +305,7 @@ func TestCountIn(t *testing.T) {
 	runUp := float64(s.Plan.RunUp) / 120
 	assert.Equal(t, int64(math.Ceil(0.9-runUp)), s.Needs(2))
 	assert.Equal(t, s.Needs(2), s.Needs(0))
-	assert.EqualValues(t, 8, one(t, "at = \"0 s\"\nmeasured = \"1 s\"\nbeats = 7\nbeat = \"1 s\"").Needs(1))
+	assert.EqualValues(t, 8, one(t, "at = \"0 s\"\nmeasured = \"1 s\"\nbeats = 7\nbeat = \"1 s\"\nrounds = 1").Needs(1))
 	assert.Zero(t, one(t, "at = \"3 s\"\nrounds = 3").Needs(3), "in the third round there is time enough")
 	assert.Zero(t, one(t, "at = \"3 s\"\nrounds = 9").Needs(3))
 	assert.Equal(t, s.Plan.Round().Mul(exact.Int(2)).Add(exact.New(s.Plan.RunOut, 120)), s.Ends(2))
@@ -314,16 +314,18 @@ func TestCountIn(t *testing.T) {
 func TestCautions(t *testing.T) {
 	assert.Equal(t, []string{"pebble is cued in round 9, and the take has 3"}, one(t, "at = \"3 s\"\nrounds = 9\n").Cautions(3))
 	assert.Empty(t, one(t, "at = \"3 s\"\nrounds = 9\n").Cautions(0))
-	assert.Equal(t, []string{"pebble is let go each round before the last has landed"}, one(t, "at = \"3 s\"\nlead = \"2 s\"").Cautions(3))
+	assert.Equal(t, []string{"pebble is let go each round before the last has landed"}, one(t, "at = \"3 s\"\nlead = \"2 s\"\nrounds = \"each\"").Cautions(3))
+	assert.Empty(t, one(t, "at = \"3 s\"\nlead = \"2 s\"").Cautions(3), "once")
 	assert.Empty(t, one(t, "at = \"3 s\"\nlead = \"2 s\"\nrounds = [1, 3]").Cautions(3))
 	assert.Equal(t, []string{"pebble is counted to before the hand has moved for the round before: fewer beats, or every other round"},
-		one(t, "at = \"3 s\"\nbeats = 4").Cautions(3))
+		one(t, "at = \"3 s\"\nbeats = 4\nrounds = \"each\"").Cautions(3))
 	two := func(other string) []string {
 		return one(t, "at = \"3 s\"\nbeats = 1\n[[cue]]\nname = \"petal\"\nbeats = 1\n"+other).Cautions(3)
 	}
 	assert.Equal(t, []string{"pebble and petal are both counted to the hand at once: give one another hand, or fewer beats"}, two(`at = "4 s"`))
 	assert.Equal(t, []string{"pebble and petal are both counted to the hand at once: give one another hand, or fewer beats"}, two(`at = "2 s"`))
-	assert.Empty(t, two("at = \"4 s\"\nhand = \"left\""))
+	assert.Equal(t, []string{"the counts to pebble and to petal run into each other: nobody can tell whose beat is whose; another time for one of them would do"},
+		two("at = \"4 s\"\nhand = \"left\""), "two tones a fifth of a second apart")
 	assert.Empty(t, two("at = \"143 frames\"\nreaction = \"0.05 s\""), "half a second apart, one after the other")
 	assert.Empty(t, one(t, "at = \"3 s\"\nrounds = 1\nbeats = 1\n[[cue]]\nname = \"petal\"\nbeats = 1\nrounds = 3\nat = \"4 s\"").Cautions(3))
 }
@@ -331,4 +333,26 @@ func TestCautions(t *testing.T) {
 func TestHands(t *testing.T) {
 	s := one(t, "at = \"3 s\"\nhand = \"left\"\n[[cue]]\nname = \"a\"\nat = \"1 s\"\n[[cue]]\nname = \"b\"\nhand = \"left\"\nat = \"1 s\"")
 	assert.Equal(t, []string{"left", "hand"}, s.Hands())
+}
+
+// Counts to two hands are told apart where the one is over a quarter of a second
+// before the other begins, and where they are one count; fewer beats are offered
+// that have been tried.
+func TestMuddledCounts(t *testing.T) {
+	muddled := func(first, other string) []cue.Muddle {
+		return one(t, "at = \"3 s\"\nhand = \"right\"\n"+first+"\n[[cue]]\nname = \"petal\"\nhand = \"left\"\n"+other).Muddled()
+	}
+	assert.Empty(t, muddled("beats = 3", "at = \"3 s\"\nbeats = 2"), "the same now, the same beats")
+	assert.NotEmpty(t, muddled("beats = 3", "at = \"3 s\"\nbeat = \"0.4 s\""), "the same now, another beat")
+	// The pebble's now is at 0.6 s and a count of one beat to the petal begins half a
+	// second before it: at 1.351 s it is 0.251 s behind, at 1.349 s 0.249 s.
+	assert.Empty(t, muddled("beats = 1\nrounds = 1", "measured = \"0.849 s\"\nat = \"5 s\"\nbeats = 1\nrounds = 2"))
+	assert.NotEmpty(t, muddled("beats = 1\nrounds = 2", "measured = \"0.851 s\"\nat = \"5 s\"\nbeats = 1\nrounds = 3"))
+	assert.Empty(t, muddled("beats = 1\nrounds = 2", "measured = \"0.849 s\"\nat = \"5 s\"\nbeats = 1\nrounds = 3"))
+	got := muddled("beats = 3", "at = \"5 s\"\nbeats = 3")
+	require.Len(t, got, 1)
+	assert.EqualValues(t, 0, got[0].Beats)
+	assert.Equal(t, "beats = 0 for both: a single tone each", got[0].Cure())
+	assert.Empty(t, muddled("beats = 0\nreaction = \"0 s\"", "at = \"5 s\"\nbeats = 0\nreaction = \"0 s\""), "and so it is")
+	assert.Empty(t, muddled("beats = 3\nrounds = 1", "at = \"4 s\"\nrounds = 3"), "in rounds far apart")
 }

@@ -13,10 +13,10 @@ import (
 
 func TestWords(t *testing.T) {
 	for lines, want := range map[string]string{
-		"at = \"72 frames\"":                                                                     "frame 72 of 144|0.6 s after frame 0|it is seen as the hand moves|3 beats of 0.5 s, then now|each round",
+		"at = \"72 frames\"":                                                                     "frame 72 of 144|0.6 s after frame 0|it is seen as the hand moves|3 beats of 0.5 s, then now|round 2",
 		"at = \"turnaround\"\nbeats = 0\nrounds = 2":                                             "frame 72 of 144, turnaround of rail|0.4 s after frame 0|the hand reacts in 0.2 s|not counted: a single tone says now|round 2",
-		"at = \"far-end\"\nafter = \"-6 frames\"\nbeats = 1":                                     "frame 66 of 144, 6 frames before the far end of rail|0.55 s after frame 0|it is seen as the hand moves|one beat, 0.5 s before now|each round",
-		"at = \"near-end\"\nafter = \"1 frame\"\nmeasured = \"0.6 s\"":                           "frame 1 of 144, 1 frame after the near end of rail|0.592 s before frame 0|it lands 0.6 s after the hand's move, as measured|3 beats of 0.5 s, then now|each round",
+		"at = \"far-end\"\nafter = \"-6 frames\"\nbeats = 1":                                     "frame 66 of 144, 6 frames before the far end of rail|0.55 s after frame 0|it is seen as the hand moves|one beat, 0.5 s before now|round 2",
+		"at = \"near-end\"\nafter = \"1 frame\"\nmeasured = \"0.6 s\"\nrounds = \"each\"":        "frame 1 of 144, 1 frame after the near end of rail|0.592 s before frame 0|it lands 0.6 s after the hand's move, as measured|3 beats of 0.5 s, then now|each round",
 		"at = \"1 s\"\nfall = \"20 cm\"\nflow = \"0.2 m/s\"\nlead = \"0.35 s\"\nrounds = [1, 3]": "frame 24 of 144|0.333 s before frame 0|it leaves the hand after 0.35 s; it falls 200 mm, from 200 mm/s, in 0.183 s|3 beats of 0.5 s, then now|rounds 1, 3",
 	} {
 		s := one(t, lines)

@@ -51,6 +51,7 @@ hand = "right"
 at = "turnaround"
 fall = "300 mm"
 beat = "0.35 s"
+rounds = "each"
 [[cue]]
 name = "petal --> cup"
 hand = "left"

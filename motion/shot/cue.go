@@ -13,6 +13,12 @@ const (
 	NearEnd    = "near-end"
 )
 
+// Nothing is what a cue leaves that leaves nothing.
+const Nothing = "nothing"
+
+// EachRound is the word for a cue that comes back in every round.
+const EachRound = "each"
+
 // Cue is something a hand does so that it shows at an instant of the loop.
 // Hands and gravity know nothing of slow motion: Fall, Flow, Lead, Measured,
 // Reaction and Beat are as they are on the set, in mm and real seconds.
@@ -36,6 +42,7 @@ type Cue struct {
 	Beats    int64     // that are counted before it
 	Beat     exact.Rat // s from one to the next
 	Rounds   []int64   // in which it happens, ascending from 1; nil = in each
+	Leaves   string    // what it leaves in the picture by the end of the loop; Nothing, or "" where that is not said
 
 	Faulty bool // not understood: some fault says why
 

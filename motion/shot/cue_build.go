@@ -42,14 +42,14 @@ var (
 )
 
 // cues reads every [[cue]].
-func (raw Raw) cues(report *source.Report, t timing) []Cue {
+func (raw Raw) cues(report *source.Report, t timing, rounds int) []Cue {
 	if n := len(raw.Cue); n > maxCues {
 		report.Add(raw.Cue[0].Place, "cue", fmt.Sprintf("(%d of them)", n), fmt.Sprintf("must be at most %d", maxCues), "")
 		return nil
 	}
 	var out []Cue
 	for i, c := range raw.Cue {
-		r := cuer{Report: report, raw: c, path: fmt.Sprintf("cue[%d].", i+1), time: t}
+		r := cuer{Report: report, raw: c, path: fmt.Sprintf("cue[%d].", i+1), time: t, keep: int64(rounds/2 + 1)}
 		before := report.Wrongs()
 		one := r.build()
 		one.Faulty = report.Wrongs() > before
@@ -64,6 +64,7 @@ type cuer struct {
 	raw  RawCue
 	path string
 	time timing
+	keep int64 // the round to keep, from 1
 }
 
 func (r cuer) build() Cue {
@@ -80,6 +81,9 @@ func (r cuer) build() Cue {
 	r.way(&c)
 	r.count(&c)
 	c.Rounds = r.rounds()
+	if c.Leaves = r.raw.Leaves.Text; c.Leaves == "" {
+		r.Default(r.path+"leaves", "not known", `say "nothing", or what of it is still in the picture as the loop ends`)
+	}
 	return c
 }
 
@@ -189,8 +193,16 @@ func (r cuer) amount(t source.Text, key string, low, high exact.Rat, dim unit.Di
 	return q.Value
 }
 
-// rounds reads in which rounds it happens.
+// rounds reads in which rounds it happens. What a hand does is not undone for the
+// next round: it happens once unless the shot says otherwise.
 func (r cuer) rounds() []int64 {
+	if !r.raw.Rounds.Set {
+		r.Default(r.path+"rounds", fmt.Sprint(r.keep), `once, in the round to keep; "each" would be in every one`)
+		return []int64{r.keep}
+	}
+	if items := r.raw.Rounds.Items; len(items) == 1 && items[0].Text == EachRound {
+		return nil
+	}
 	var out []int64
 	for i, t := range r.raw.Rounds.Items {
 		path := r.path + "rounds"
@@ -202,7 +214,7 @@ func (r cuer) rounds() []int64 {
 		}
 	}
 	if r.raw.Rounds.Set && len(r.raw.Rounds.Items) == 0 {
-		r.Add(r.raw.Rounds.Place(), r.path+"rounds", "", "must name a round", "left out, it happens in each")
+		r.Add(r.raw.Rounds.Place(), r.path+"rounds", "", "must name a round", "left out, it happens once")
 	}
 	slices.Sort(out)
 	return slices.Compact(out)

@@ -18,7 +18,8 @@ type RawCue struct {
 	Reaction source.Text  `toml:"reaction" jsonschema:"example=0.2 s" jsonschema_description:"Real time from being told until the hand moves."`
 	Beats    source.Text  `toml:"beats" jsonschema:"example=3" jsonschema_description:"How many beats are counted down to it."`
 	Beat     source.Text  `toml:"beat" jsonschema:"example=0.5 s" jsonschema_description:"Real time from one beat to the next."`
-	Rounds   source.Texts `toml:"rounds" jsonschema_description:"The rounds in which it happens, the first being 1; left out, each."`
+	Rounds   source.Texts `toml:"rounds" jsonschema:"example=2,example=each" jsonschema_description:"The rounds in which it happens, the first being 1, or \"each\"; left out, once, in the round to keep."`
+	Leaves   source.Text  `toml:"leaves" jsonschema:"example=nothing,example=a fuller cup" jsonschema_description:"What it leaves in the picture by the end of the loop, or \"nothing\": that is not there in the first frame."`
 }
 
 // pairs are the keys by name.

@@ -65,7 +65,8 @@ func TestCues(t *testing.T) {
 	assert.EqualValues(t, 4, pour.Beats)
 	assert.Equal(t, "2/5", pour.Beat.String())
 	assert.Zero(t, pour.Reaction.Sign(), "a hand that is counted to moves with the beat")
-	assert.True(t, pour.In(7))
+	assert.Equal(t, []int64{2}, pour.Rounds, "once, in the round to keep of three")
+	assert.Empty(t, pour.Leaves)
 
 	assert.Equal(t, "31/50", match.Measured.String())
 	assert.Equal(t, "1/5", match.Reaction.String(), "and one that is not, after it hears")
@@ -105,7 +106,7 @@ func TestFaultsOfCues(t *testing.T) {
 		start + "at = \"3 s\"\nmeasured = \"1 s\"\nlead=\"1 s\"": `17:6: cue[1].lead "1 s" is part of what is measured; keep one of the two`,
 		start + "at = \"3 s\"\nbeat = \"50 ms\"":                 `16:8: cue[1].beat "50 ms" must be from 0.1 s to 5 s`,
 		start + "at = \"3 s\"\nbeats = 17":                       `16:9: cue[1].beats "17" must be from 0 to 16`,
-		start + "at = \"3 s\"\nrounds = []":                      `16:1: cue[1].rounds must name a round; left out, it happens in each`,
+		start + "at = \"3 s\"\nrounds = []":                      `16:1: cue[1].rounds must name a round; left out, it happens once`,
 		start + "at = \"3 s\"\nrounds = [1, 0]":                  `16:14: cue[1].rounds[2] "0" must be from 1 to 1000000`,
 		start + "at = \"3 s\"\ndrop = \"1 m\"":                   `16:1: cue[1].drop is not a key that means anything here`,
 	} {

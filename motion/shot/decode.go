@@ -1,6 +1,8 @@
 package shot
 
 import (
+	"slices"
+
 	"seamrail/motion/exact"
 	"seamrail/motion/fault"
 	"seamrail/motion/source"
@@ -28,6 +30,9 @@ func Understand(file string, data []byte, over []source.Override) (Shot, fault.L
 	}
 	s := raw.build(report)
 	s.File, s.Defaults = file, report.Defaults
+	s.again = func(more []source.Override) (Shot, error) {
+		return Decode(file, data, slices.Concat(over, more))
+	}
 	return s, report.Faults
 }
 
@@ -53,7 +58,7 @@ func (raw Raw) build(report *source.Report) Shot {
 	raw.look(report, t, &s)
 	raw.unhurried(report, s)
 	s.Spins = raw.spins(report, &s)
-	s.Cues = raw.cues(report, t)
+	s.Cues = raw.cues(report, t, s.Rounds)
 	raw.Clock.others(report, t, &s)
 	return s
 }

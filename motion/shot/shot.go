@@ -1,6 +1,8 @@
 package shot
 
 import (
+	"errors"
+
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
 	"seamrail/motion/picture"
@@ -36,6 +38,17 @@ type Shot struct {
 	// it. Backlash is the rig's to say.
 	Scene  *picture.Scene
 	places map[string]source.Place // of the keys of Scene
+	again  func(over []source.Override) (Shot, error)
+}
+
+// Changed returns the shot as its file would give it with other values at some
+// paths, such as "clock.loop". The error is a fault.List, or says that the shot was
+// not read from a file.
+func (s Shot) Changed(over ...source.Override) (Shot, error) {
+	if s.again == nil {
+		return Shot{}, errors.New("the shot was not read from a file")
+	}
+	return s.again(over)
 }
 
 // Axis returns what the axis called name does.
