@@ -80,6 +80,7 @@ func extras(t *trajectory.Trajectory, v verify.Verdict, shot match.Shot, keys []
 	c := t.Clock()
 	out := map[string]any{
 		"shot": header.Clean(t.Plan().Title), "plan": t.Plan().Hash(), "checks": v.OK,
+		"fails": header.CleanAll(v.Fails), "unknown": header.CleanAll(v.Unknown),
 		"capture": c.Capture.String(), "playback": c.Playback.String(), "retime": c.Retime.String(),
 		"frames": t.Captured(),
 	}

@@ -85,14 +85,20 @@ func rampLine(p *plan.Plan) string {
 }
 
 func verdictLines(v verify.Verdict) []string {
-	if v.OK {
-		return []string{"checks: all passed"}
+	lines := []string{"checks: frames, limits, seam and steps passed"}
+	if !v.OK {
+		lines = []string{"checks: FAILED, written because it was forced"}
 	}
-	lines := []string{"checks: FAILED, written because it was forced"}
 	for _, f := range v.Findings {
 		if !f.OK {
 			lines = append(lines, "failed: "+Clean(strings.TrimSpace(f.Axis+" "+f.Text)))
 		}
+	}
+	if len(v.Fails) > 0 {
+		lines = append(lines, "will not do: "+Clean(strings.Join(v.Fails, ", ")))
+	}
+	if len(v.Unknown) > 0 {
+		lines = append(lines, "not known: "+Clean(strings.Join(v.Unknown, ", ")))
 	}
 	return lines
 }

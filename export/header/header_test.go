@@ -20,7 +20,7 @@ func TestLinesSayWhatTheFileIsMadeFrom(t *testing.T) {
 		"shot: Fernhollow lantern (six panes), test", "rig: Test bench",
 		"axis: rail in mm, 80 steps/mm, word X", "axis: table in deg, 10 steps/deg, word A",
 		"clock: capture 23.976 (24000/1001)", "2400 timeline frames, 100.1 s on screen",
-		"run-up: ", "plan: " + tr.Plan().Hash(), "checks: all passed", "caution: The table's belt",
+		"run-up: ", "plan: " + tr.Plan().Hash(), "checks: frames, limits, seam and steps passed", "caution: The table's belt",
 	} {
 		require.Contains(t, all, want)
 	}
@@ -35,6 +35,8 @@ func TestFailedChecksAreNamed(t *testing.T) {
 	all := strings.Join(header.Lines("x", sample.Still(t), v), "\n")
 	require.Contains(t, all, "checks: FAILED, written because it was forced\nfailed: rail speed 500 mm/s\nfailed: frames missing\n")
 	require.NotContains(t, all, "travel in order")
+	v.Fails, v.Unknown = []string{"focus", "flicker"}, []string{"torque"}
+	require.Contains(t, strings.Join(header.Lines("x", sample.Still(t), v), "\n"), "\nwill not do: focus, flicker\nnot known: torque")
 }
 
 func TestNoRunUpLineAtRest(t *testing.T) {

@@ -14,12 +14,13 @@ import (
 	"strings"
 
 	"seamrail/export/header"
+	"seamrail/motion/judge"
 )
 
 // Page is what the page shows.
 type Page struct {
 	Title, Plan string
-	Trouble     string // why the plan must not run as it is, "" where it may
+	Headline    judge.Headline
 	Report      string // as plain text
 	Files       []File // in the order they are listed in
 	LeftOut     []LeftOut

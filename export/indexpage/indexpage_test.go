@@ -12,6 +12,7 @@ import (
 	"pgregory.net/rapid"
 
 	"seamrail/export/indexpage"
+	"seamrail/motion/judge"
 	"seamrail/motion/sample"
 )
 
@@ -22,7 +23,7 @@ func text(t require.TestingT, p indexpage.Page) string {
 }
 
 var folder = indexpage.Page{
-	Title: "Fernhollow lantern", Plan: "0123456789abcdef", Report: "READY\n  rail  40 mm\n",
+	Title: "Fernhollow lantern", Plan: "0123456789abcdef", Headline: judge.Headline{Stamp: "READY", Words: "The loop closes and the rig can do it; every check passed."}, Report: "READY\n  rail  40 mm\n",
 	Files: []indexpage.File{
 		{"report.txt", "read this first"}, {"loop.png", "drawn"}, {"loop.svg", "drawn too"}, {"loop.pdf", "on paper"},
 		{"preview.png", "what the lens sees"}, {"cues.wav", "clicks"},
@@ -45,12 +46,14 @@ func TestWhatIsShown(t *testing.T) {
 	require.NotContains(t, text(t, indexpage.Page{Files: []indexpage.File{{"sheet.pdf", "on paper"}}}), "Pictures")
 }
 
-func TestTroubleIsSaid(t *testing.T) {
+func TestTheHeadlineIsSaid(t *testing.T) {
 	p := folder
-	require.NotContains(t, text(t, p), "Not ready")
-	p.Trouble = "the plan breaks 2 limits of the rig"
-	require.Contains(t, text(t, p), "Not ready, written because it was forced: the plan breaks 2 limits of the rig. Do not run it as it is.")
-	require.NotContains(t, text(t, p), "passes its checks")
+	for tone, class := range map[judge.Tone]string{judge.Clear: "clear", judge.Minded: "minded", judge.Barred: "barred"} {
+		p.Headline = judge.Headline{Tone: tone, Stamp: "A STAMP", Words: "Some <words>."}
+		got := text(t, p)
+		require.Contains(t, got, `<p class="verdict `+class+`"><b>A STAMP</b> Some &lt;words&gt;.`)
+		require.Equal(t, tone == judge.Barred, strings.Contains(got, "Written because it was forced: do not run it as it is."))
+	}
 }
 
 // Nothing is fetched from a network, and nothing runs.

@@ -39,6 +39,8 @@ type head struct {
 	Rig     string    `json:"rig"`
 	Plan    string    `json:"plan"`
 	Checks  bool      `json:"checks"`
+	Fails   []string  `json:"fails"`
+	Unknown []string  `json:"unknown"`
 	Clock   Clock     `json:"clock"`
 	Loop    Loop      `json:"loop"`
 	Axes    []Axis    `json:"axes"`
@@ -123,7 +125,7 @@ func headOf(t *trajectory.Trajectory, v verify.Verdict, lens *match.Shot, takes 
 	p := t.Plan()
 	c, l := p.Loop.Clock, p.Loop
 	h := head{
-		Schema: Schema, Title: header.Clean(p.Title), Rig: header.Clean(p.Rig.Name), Plan: p.Hash(), Checks: v.OK,
+		Schema: Schema, Title: header.Clean(p.Title), Rig: header.Clean(p.Rig.Name), Plan: p.Hash(), Checks: v.OK, Fails: header.CleanAll(v.Fails), Unknown: header.CleanAll(v.Unknown),
 		Clock: Clock{c.Capture, c.Playback, c.Retime}, Loop: Loop{l.Screen, l.Captured, l.OnScreen(), l.Real()},
 		Axes: []Axis{}, Stands: []string{}, Takes: []Take{}, LeftOut: []LeftOut{},
 	}

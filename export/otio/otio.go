@@ -45,7 +45,8 @@ func timelineOf(takes kept.Takes, v verify.Verdict) timeline {
 	stack := composition{Schema: "Stack.1", Name: "tracks", item: plainItem(), Children: []any{track}}
 	return timeline{
 		Schema: "Timeline.1", Name: header.Clean(p.Title), Metadata: ours(facts{
-			"plan": p.Hash(), "checks": v.OK, "capture": p.Loop.Clock.Capture, "playback": p.Loop.Clock.Playback,
+			"plan": p.Hash(), "checks": v.OK, "fails": header.CleanAll(v.Fails), "unknown": header.CleanAll(v.Unknown),
+			"capture": p.Loop.Clock.Capture, "playback": p.Loop.Clock.Playback,
 			"left_out": leftOut(takes),
 		}),
 		Start: at(p.Start, p.Loop.Clock.Playback), Tracks: stack,

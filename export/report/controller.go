@@ -100,8 +100,3 @@ func (p *page) controller(x *ontime.Prediction) {
 		p.Bullet(red, "x", f.String())
 	}
 }
-
-// unable tells whether the controller is known not to follow.
-func (o Options) unable() bool { return o.Controller != nil && !o.Controller.Follows() }
-
-const unableWords = "The move is within the limits, but the controller cannot follow it."

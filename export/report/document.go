@@ -20,6 +20,7 @@ type Document struct {
 	Axes       []Axis                 `json:"axes"`
 	Motors     []Motor                `json:"motors,omitempty"`
 	Controller *Controller            `json:"controller,omitempty"`
+	Others     []picturewords.Check   `json:"other_checks"` // that are none of the picture's
 	Picture    *picturewords.Document `json:"picture,omitempty"`
 	Shakes     []Shake                `json:"after_shake,omitempty"`
 	Stands     []Stand                `json:"stands"`
@@ -31,8 +32,11 @@ type Document struct {
 
 // Verdict tells whether the plan may run.
 type Verdict struct {
-	Ready    bool     `json:"ready"`
+	Ready    bool     `json:"ready"` // nothing keeps the rig from being driven
+	Stamp    string   `json:"stamp"` // "READY", "READY, BUT" or "NOT READY"
 	Words    string   `json:"words"`
+	Fails    []string `json:"fails"`   // checks that fail, the picture's too
+	Unknown  []string `json:"unknown"` // checks that could not be made
 	Breaches []Breach `json:"breaches"`
 	Fits     []string `json:"fits"` // what would fit instead
 }

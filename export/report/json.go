@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 
+	"seamrail/export/picturewords"
 	"seamrail/motion/clock"
 	"seamrail/motion/plain"
 	"seamrail/motion/plan"
@@ -29,7 +30,7 @@ func document(p *plan.Plan, v verify.Verdict, opt Options) Document {
 	d := Document{
 		Schema: Schema, Title: p.Title, Plan: p.Hash(), Rig: p.Rig.Name,
 		Verdict: verdictOf(p, v, opt), Clock: clockOf(p), Loop: loopOf(p), Take: jsonTake(p),
-		Axes: []Axis{}, Stands: []Stand{}, Closing: closingOf(p), Findings: []Finding{}, Defaults: []Default{}, Cautions: Cautions(p),
+		Others: []picturewords.Check{}, Axes: []Axis{}, Stands: []Stand{}, Closing: closingOf(p), Findings: []Finding{}, Defaults: []Default{}, Cautions: Cautions(p),
 	}
 	for i := range p.Axes {
 		d.Axes = append(d.Axes, axisOf(p, &p.Axes[i], v, i))
@@ -46,22 +47,19 @@ func document(p *plan.Plan, v verify.Verdict, opt Options) Document {
 	d.Motors = motorsOf(p)
 	d.Controller = controllerOf(opt.Controller)
 	d.Picture = pictureOf(opt.Picture)
+	for _, v := range opt.Others {
+		d.Others = append(d.Others, picturewords.CheckOf(v))
+	}
 	d.Shakes = shakesOf(p, opt.Shakes)
 	return d
 }
 
 func verdictOf(p *plan.Plan, v verify.Verdict, opt Options) Verdict {
 	breaches := p.Breaches()
-	out := Verdict{Breaches: []Breach{}, Fits: append([]string{}, opt.Fits...)}
-	out.Ready, out.Words = verdictWords(p, apart(breaches), v)
-	if out.Ready && opt.unable() {
-		out.Ready, out.Words = false, unableWords
-	}
-	if short := shortMotors(p); out.Ready && len(short) > 0 {
-		out.Ready, out.Words = false, shortWords(short)
-	}
-	if out.Ready {
-		out.Words += opt.pictureWords()
+	h := opt.Headline
+	out := Verdict{
+		Ready: h.Ready(), Stamp: h.Stamp, Words: h.Words, Fails: append([]string{}, h.Fails...), Unknown: append([]string{}, h.Unknown...),
+		Breaches: []Breach{}, Fits: append([]string{}, opt.Fits...),
 	}
 	for _, b := range breaches {
 		name := b.Dim.Unit()

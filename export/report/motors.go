@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"strconv"
-	"strings"
 
 	"seamrail/motion/effort"
 	"seamrail/motion/plan"
@@ -90,24 +89,6 @@ func loadWords(a effort.Axis, share float64) string {
 		return "a load of " + digits(mass, motorDigits) + " kg mm2"
 	}
 	return "a load of " + digits(mass, motorDigits) + " kg"
-}
-
-// shortMotors names the axes whose motors have not the torque.
-func shortMotors(pl *plan.Plan) []string {
-	var out []string
-	for _, a := range effort.Examine(pl) {
-		if a.Level == effort.Short {
-			out = append(out, a.Name)
-		}
-	}
-	return out
-}
-
-func shortWords(axes []string) string {
-	if len(axes) == 1 {
-		return "The move is within the limits, but the motor of " + axes[0] + " has not the torque for it."
-	}
-	return "The move is within the limits, but the motors of " + strings.Join(axes, " and ") + " have not the torque for it."
 }
 
 func lengthOf(name string) unit.Dimension {

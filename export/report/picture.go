@@ -31,16 +31,15 @@ func (p *page) picture(r *picture.Report) {
 	}
 }
 
-// pictureWords is what the verdict on the plan adds about its picture.
-func (o Options) pictureWords() string {
-	if o.Picture == nil {
-		return ""
+// others tells the verdicts that are none of the picture's.
+func (p *page) others(all []picture.Verdict) {
+	if len(all) == 0 {
+		return
 	}
-	poor := picturewords.At(*o.Picture, picture.Poor)
-	if len(poor) == 0 {
-		return ""
+	p.Section("OTHER CHECKS")
+	for _, v := range all {
+		picturewords.Print(&p.Page, v)
 	}
-	return " The picture will not look right in " + counted(int64(len(poor)), "point") + ": " + clean(list(poor)) + "."
 }
 
 func pictureOf(r *picture.Report) *picturewords.Document {

@@ -31,8 +31,8 @@ func pictured(t *testing.T) (text, doc []byte, seen picture.Report) {
 	r, err := sight.Examine(tr, s)
 	require.NoError(t, err)
 	var a, b bytes.Buffer
-	require.NoError(t, report.Write(&a, tr, v, report.Options{Picture: r}))
-	require.NoError(t, report.WriteJSON(&b, tr, v, report.Options{Picture: r}))
+	require.NoError(t, report.Write(&a, tr, v, judged(tr, v, report.Options{Picture: r})))
+	require.NoError(t, report.WriteJSON(&b, tr, v, judged(tr, v, report.Options{Picture: r})))
 	return a.Bytes(), b.Bytes(), *r
 }
 
@@ -47,7 +47,7 @@ func TestPictureGolden(t *testing.T) {
 	again, err := json.MarshalIndent(d.Picture, "", "  ")
 	require.NoError(t, err)
 	golden(t, "pictured.json", append(again, '\n'))
-	assert.Contains(t, string(text), "The picture\n       will not look right in 2 points: focus, light.\n")
+	assert.Contains(t, string(text), "2 points will not do:\n            focus, light.")
 	for line := range strings.Lines(string(text)) {
 		assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), columns, line)
 	}
@@ -83,8 +83,8 @@ func TestPictureIsAllThere(t *testing.T) {
 func TestNoPictureNoWords(t *testing.T) {
 	tr, v := load(t, "pictured")
 	var text, doc bytes.Buffer
-	require.NoError(t, report.Write(&text, tr, v, report.Options{}))
-	require.NoError(t, report.WriteJSON(&doc, tr, v, report.Options{}))
+	require.NoError(t, report.Write(&text, tr, v, judged(tr, v, report.Options{})))
+	require.NoError(t, report.WriteJSON(&doc, tr, v, judged(tr, v, report.Options{})))
 	assert.NotContains(t, text.String(), "PICTURE")
 	assert.NotContains(t, doc.String(), `"picture"`)
 }

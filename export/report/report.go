@@ -7,6 +7,7 @@ import (
 	"seamrail/export/textpage"
 	"seamrail/motion/calm"
 	"seamrail/motion/clock"
+	"seamrail/motion/judge"
 	"seamrail/motion/ontime"
 	"seamrail/motion/picture"
 	"seamrail/motion/plan"
@@ -25,6 +26,10 @@ type Options struct {
 	// Picture is what the move does to the picture; nil where the shot says
 	// nothing of camera and scene.
 	Picture *picture.Report
+	// Headline is what is said first, and Others the verdicts that are none of the
+	// picture's.
+	Headline judge.Headline
+	Others   []picture.Verdict
 	// Shakes are the axes whose swing is known, with what the move does to it.
 	Shakes []calm.Axis
 }
@@ -43,6 +48,7 @@ func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, opt Options)
 	}
 	p.motors(pl)
 	p.controller(opt.Controller)
+	p.others(opt.Others)
 	p.picture(opt.Picture)
 	p.shakes(pl, opt.Shakes)
 	for _, s := range pl.Stands {
@@ -79,12 +85,7 @@ func (p *page) loop(pl *plan.Plan) {
 	p.Field("capture", clock.RateText(c.Capture)+" frames/s")
 	p.Field("playback", clock.RateText(c.Playback)+" frames/s")
 	p.Field("pace", fmt.Sprintf("retime %s, %s", c.Retime, pace(c.Retime)))
-	cadence := c.Cadence()
-	if cadence.Even {
-		p.Field("cadence", cadence.Text)
-		return
-	}
-	p.Inked(yellow, "cadence", cadence.Text+"; an even retime moves more smoothly")
+	p.Field("cadence", c.Cadence().Text)
 }
 
 func deliverWords(captured int64) string {

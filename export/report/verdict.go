@@ -1,30 +1,23 @@
 package report
 
 import (
-	"fmt"
 	"unicode/utf8"
 
 	"seamrail/export/textpage"
+	"seamrail/motion/judge"
 	"seamrail/motion/plan"
 	"seamrail/motion/verify"
 )
 
-// verdict comes first: whether to press the button.
+// verdict comes first: whether to press the button, and what to mind.
 func (p *page) verdict(pl *plan.Plan, v verify.Verdict, opt Options) {
 	p.Blank()
-	breaches := apart(pl.Breaches())
-	good, words := verdictWords(pl, breaches, v)
-	if good && opt.unable() {
-		good, words = false, unableWords
-	}
-	if short := shortMotors(pl); good && len(short) > 0 {
-		good, words = false, shortWords(short)
-	}
-	if good {
-		p.mark(readyInk(pl, opt), "READY", words+opt.pictureWords())
+	h := opt.Headline
+	p.mark(tones[h.Tone], h.Stamp, clean(h.Words))
+	if h.Ready() {
 		return
 	}
-	p.mark(red, "NOT READY", words)
+	breaches := judge.Apart(pl.Breaches())
 	for _, b := range breaches {
 		f := pl.Fault(b)
 		f.File, f.Line, f.Column = "", 0, 0
@@ -42,21 +35,7 @@ func (p *page) verdict(pl *plan.Plan, v verify.Verdict, opt Options) {
 	}
 }
 
-// apart leaves out what a run-up or run-out breaks because the loop does: a
-// table that is too fast in the loop is too fast on its way there.
-func apart(all []plan.Breach) []plan.Breach {
-	type key struct{ axis, quantity string }
-	seen := map[key]bool{}
-	var out []plan.Breach
-	for _, b := range all {
-		k := key{b.Axis, b.Quantity}
-		if !seen[k] || b.Phase == "loop" {
-			out = append(out, b)
-		}
-		seen[k] = true
-	}
-	return out
-}
+var tones = map[judge.Tone]string{judge.Clear: green, judge.Minded: yellow, judge.Barred: red}
 
 func (p *page) mark(code, stamp, words string) {
 	for i, l := range textpage.Fold(words, textpage.Width-utf8.RuneCountInString(stamp)-2) {
@@ -66,30 +45,6 @@ func (p *page) mark(code, stamp, words string) {
 		}
 		p.Line(head + "  " + l)
 	}
-}
-
-// verdictWords tells whether the plan may run, and why in an operator's words.
-func verdictWords(pl *plan.Plan, breaches []plan.Breach, v verify.Verdict) (good bool, words string) {
-	switch {
-	case len(breaches) > 0:
-		return false, fmt.Sprintf("The move asks for more than the rig can do, in %s.", counted(int64(len(breaches)), "place"))
-	case !v.OK:
-		return false, fmt.Sprintf("The move is within the limits, but %s did not pass.", counted(int64(len(v.Failed())), "check"))
-	}
-	if open := openStands(pl); len(open) > 0 {
-		return true, "The rig can do it and every check passed, but the loop does not close on " + list(open) + ": the picture jumps there at every repeat."
-	}
-	if doubtful := standsWhere(pl, func(s plan.Stand) bool { return !s.Seam.Certain() }); len(doubtful) > 0 {
-		return true, "The loop closes as long as " + list(doubtful) + " turns as its file says, the rig can do it, and every check passed."
-	}
-	return true, "The loop closes, the rig can do it, and every check passed."
-}
-
-func readyInk(pl *plan.Plan, opt Options) string {
-	if len(openStands(pl)) > 0 || opt.pictureWords() != "" {
-		return yellow
-	}
-	return green
 }
 
 func axisText(f verify.Finding) string {

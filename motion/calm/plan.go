@@ -5,6 +5,7 @@ import (
 
 	"seamrail/motion/plan"
 	"seamrail/motion/rig"
+	"seamrail/motion/shake"
 	"seamrail/motion/shake/ringdown"
 )
 
@@ -15,6 +16,18 @@ type Axis struct {
 	Found
 	PixelsPerUnit float64 // of the picture, as seen across the axis; 0 = not known
 	Why           string  // why nothing can be told; else ""
+	response      *shake.Response
+}
+
+// Unlike returns by how much, in units, the load may be elsewhere as a round of a
+// take begins than as the next one does: the swing of the difference. The take
+// begins at rest, and round n, counted from 0, has forgotten that in part.
+func (a Axis) Unlike(n int64) float64 {
+	if a.response == nil {
+		return 0
+	}
+	now, next := a.response.First(int(n)), a.response.First(int(n)+1)
+	return a.Measured.Spring.Swing(shake.State{Pos: next.Pos - now.Pos, Vel: next.Vel - now.Vel})
 }
 
 // OfPlan looks at every axis whose swing the rig knows and which moves within
@@ -31,11 +44,11 @@ func OfPlan(p *plan.Plan, perMM float64) []Axis {
 		if a.Rig.Kind == rig.Linear {
 			x.PixelsPerUnit = perMM
 		}
-		f, _, err := Of(p, a).Look(a.Track)
+		f, r, err := Of(p, a).Look(a.Track)
 		if err != nil {
 			x.Why = err.Error()
 		}
-		x.Found = f
+		x.Found, x.response = f, r
 		out = append(out, x)
 	}
 	return out

@@ -41,6 +41,11 @@ type Verdict struct {
 	Findings []Finding
 	Seam     []AxisSeam
 	Steps    []AxisSteps
+
+	// Fails and Unknown name checks beside those of Findings, the picture's among
+	// them, that fail or could not be made. Check leaves them out: whoever writes a
+	// file that is to tell of them adds them.
+	Fails, Unknown []string
 }
 
 // AxisSteps counts what one axis steps in a round.

@@ -2,7 +2,6 @@ package figure
 
 import (
 	"fmt"
-	"strings"
 
 	"seamrail/motion/plan"
 	"seamrail/motion/trajectory"
@@ -43,19 +42,4 @@ func standSeam(s plan.Stand, off string) string {
 		return fmt.Sprintf("closes: %s, within %s deg", off, bound)
 	}
 	return fmt.Sprintf("jumps at every repeat: %s, beyond %s deg", off, bound)
-}
-
-// openWords names the stands that a loop does not close on, where the checks
-// let that pass.
-func openWords(p *plan.Plan) string {
-	var open []string
-	for _, s := range p.Stands {
-		if !s.Seam.Closes() && !s.Bounded() {
-			open = append(open, s.Rig.Name)
-		}
-	}
-	if len(open) == 0 {
-		return ""
-	}
-	return " The loop does not close on " + strings.Join(open, ", ") + "."
 }

@@ -24,7 +24,7 @@ func FromTrajectory(t *trajectory.Trajectory, v verify.Verdict) Data {
 			loop.Captured, look.Number(loop.OnScreen().Float()), look.Number(p.Period())),
 		Clock: fmt.Sprintf("captured at %s, played at %s",
 			clock.RateText(loop.Clock.Capture), clock.RateText(loop.Clock.Playback)),
-		Verdict:  words(v) + openWords(p),
+		Verdict:  words(v),
 		Foot:     "Speeds are the rig's own, in real seconds. Plan " + p.Hash(),
 		Period:   p.Period(),
 		OnScreen: loop.OnScreen().Float(),
@@ -52,10 +52,18 @@ func FromTrajectory(t *trajectory.Trajectory, v verify.Verdict) Data {
 func words(v verify.Verdict) string {
 	failed := v.Failed()
 	if v.OK || len(failed) == 0 {
-		return fmt.Sprintf("Verified: all %d checks hold.", len(v.Findings))
+		return fmt.Sprintf("Frames, limits, seam and steps: all %d checks hold.", len(v.Findings)) + beside(v)
 	}
 	first := strings.TrimSpace(failed[0].Axis + " " + failed[0].Check)
-	return fmt.Sprintf("REJECTED: %d of %d checks fail; %s: %s", len(failed), len(v.Findings), first, failed[0].Text)
+	return fmt.Sprintf("REJECTED: %d of %d checks fail; %s: %s", len(failed), len(v.Findings), first, failed[0].Text) + beside(v)
+}
+
+// beside says what else fails.
+func beside(v verify.Verdict) string {
+	if len(v.Fails) == 0 {
+		return ""
+	}
+	return " Will not do: " + strings.Join(v.Fails, ", ") + "."
 }
 
 func fromAxis(a plan.Axis, stepRate float64) Axis {

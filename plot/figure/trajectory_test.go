@@ -85,7 +85,9 @@ func TestFromTrajectoryAgreesWithTheClosedForm(t *testing.T) {
 
 func TestWordsOfTheVerdict(t *testing.T) {
 	v := verify.Verdict{OK: true, Findings: []verify.Finding{{OK: true}, {OK: true}}}
-	require.Equal(t, "Verified: all 2 checks hold.", words(v))
+	require.Equal(t, "Frames, limits, seam and steps: all 2 checks hold.", words(v))
 	v = verify.Verdict{Findings: []verify.Finding{{OK: true}, {Axis: "rail", Check: "speed", Text: "500 mm/s exceeds 400 mm/s"}}}
 	require.Equal(t, "REJECTED: 1 of 2 checks fail; rail speed: 500 mm/s exceeds 400 mm/s", words(v))
+	v = verify.Verdict{OK: true, Findings: []verify.Finding{{OK: true}}, Fails: []string{"focus", "strobing of table"}}
+	require.Equal(t, "Frames, limits, seam and steps: all 1 checks hold. Will not do: focus, strobing of table.", words(v))
 }

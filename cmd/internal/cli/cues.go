@@ -115,7 +115,7 @@ func cueWriter(name string) (func(io.Writer, job, cue.Take) error, error) {
 
 // about is what stands in the head of a file of cues.
 func (j job) about(what string) []string {
-	return append(header.Lines(what, j.trajectory, j.verdict), "times: real time, from the first beat of the count-in")
+	return append(header.Lines(what, j.trajectory, j.told()), "times: real time, from the first beat of the count-in")
 }
 
 var errNoCue = errors.New("the shot has no cue; a [[cue]] table in its file, with name and at, would be one")

@@ -177,7 +177,7 @@ func (j job) exportable(what string) error {
 // exporter returns what writes the plan in a form. Tables and programs of
 // motion hold the whole take, run-up and run-out included.
 func (j job) exporter(what string, set exportSettings) func(io.Writer) error {
-	t, v := j.trajectory, j.verdict
+	t, v := j.trajectory, j.told()
 	return func(w io.Writer) error {
 		switch what {
 		case "frames":

@@ -25,7 +25,7 @@ func (j job) pictured() error {
 }
 
 func (j job) pictureTable(w io.Writer) error {
-	return looks.Write(w, j.trajectory, j.verdict, *j.picture)
+	return looks.Write(w, j.trajectory, j.told(), *j.picture)
 }
 
 // pictureParts are the files of the folder that a camera and a scene allow.

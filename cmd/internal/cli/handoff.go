@@ -89,21 +89,21 @@ func (j job) handoff(w io.Writer, what string, takes kept.Takes) error {
 	}
 	switch what {
 	case selectsExport:
-		return selects.Write(w, j.trajectory, j.verdict, takes)
+		return selects.Write(w, j.trajectory, j.told(), takes)
 	case otioExport:
-		return otio.Write(w, j.verdict, takes)
+		return otio.Write(w, j.told(), takes)
 	case gltfExport:
 		_, scene, err := j.lens()
 		if err != nil {
 			return err
 		}
-		return gltf.Write(w, j.trajectory, j.verdict, scene)
+		return gltf.Write(w, j.trajectory, j.told(), scene)
 	}
 	lens, _, err := j.lens()
 	if err != nil {
 		lens = nil // the axes are known all the same
 	}
-	return motionjson.Write(w, j.trajectory, j.verdict, lens, takes)
+	return motionjson.Write(w, j.trajectory, j.told(), lens, takes)
 }
 
 // handoffParts are the files of the folder for those who go on with the picture.

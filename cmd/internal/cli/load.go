@@ -35,6 +35,7 @@ type job struct {
 	trajectory *trajectory.Trajectory
 	verdict    verify.Verdict
 	fitting    *fitting
+	judged     *judged
 	picture    *picture.Report // nil in a shot without a camera and a scene
 	cues       cue.Sheet
 }
@@ -163,7 +164,7 @@ func planned(s shot.Shot, r rig.Rig, ahead bool) (job, error) {
 		return job{}, err
 	}
 	v := withCollisions(withRamps(verify.Check(t), p), seen)
-	return job{s, r, p, t, v, fit, seen, hands}, nil
+	return job{s, r, p, t, v, fit, &judged{}, seen, hands}, nil
 }
 
 // withRamps adds what the run-up and run-out break to a verdict on the loop,

@@ -3,11 +3,13 @@ package cli
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"github.com/spf13/cobra"
 
 	"seamrail/cmd/internal/whole"
 	"seamrail/export/header"
+	"seamrail/export/textpage"
 	"seamrail/motion/exact"
 	"seamrail/motion/kept"
 	"seamrail/motion/plain"
@@ -113,10 +115,8 @@ func (j job) index(all contents) func(io.Writer) error {
 		if _, err := fmt.Fprintf(w, "%s\nplan %s\n\n", header.Clean(j.plan.Title), j.plan.Hash()); err != nil {
 			return err
 		}
-		if err := j.unable(); err != nil {
-			if _, err := fmt.Fprintf(w, "NOT READY, written because it was forced: %v.\n\n", err); err != nil {
-				return err
-			}
+		if _, err := io.WriteString(w, j.said()+"\n"); err != nil {
+			return err
 		}
 		return all.list(w)
 	}
@@ -136,9 +136,16 @@ func (j job) made(w io.Writer, dir string, all contents) error {
 	if _, err := io.WriteString(w, j.lacking()); err != nil {
 		return err
 	}
-	if err := j.unable(); err != nil {
-		_, err = fmt.Fprintf(w, "NOT READY, written because it was forced: %v.\n", err)
-		return err
+	_, err := io.WriteString(w, j.said())
+	return err
+}
+
+// said is the headline in lines of a page, with that it was forced where it was.
+func (j job) said() string {
+	h := j.headline()
+	words := h.Stamp + "  " + header.Clean(h.Words)
+	if !h.Ready() {
+		words += " It was written because that was forced."
 	}
-	return nil
+	return strings.Join(textpage.Fold(words, textpage.Width), "\n") + "\n"
 }

@@ -17,10 +17,7 @@ func (j job) page(all contents) func(io.Writer) error {
 		if err := j.report(&report, false, false); err != nil {
 			return err
 		}
-		p := indexpage.Page{Title: j.plan.Title, Plan: j.plan.Hash(), Report: report.String()}
-		if err := j.unable(); err != nil {
-			p.Trouble = err.Error()
-		}
+		p := indexpage.Page{Title: j.plan.Title, Plan: j.plan.Hash(), Headline: j.headline(), Report: report.String()}
 		for _, f := range all.parts {
 			p.Files = append(p.Files, indexpage.File{Name: f.name, Purpose: f.purpose})
 		}

@@ -15,6 +15,7 @@ import (
 	"seamrail/cmd/internal/page"
 	"seamrail/cmd/internal/whole"
 	"seamrail/motion/exact"
+	"seamrail/motion/judge"
 	"seamrail/motion/kept"
 	"seamrail/motion/ontime"
 	"seamrail/motion/picture"
@@ -116,10 +117,18 @@ func (j pageJob) Trajectory() *trajectory.Trajectory { return j.trajectory }
 func (j pageJob) Verdict() verify.Verdict            { return j.verdict }
 func (j pageJob) Picture() *picture.Report           { return j.picture }
 func (j pageJob) Unable() error                      { return j.unable() }
-func (j pageJob) Glanced() error                     { return j.glanced() }
+func (j pageJob) Others() []picture.Verdict          { return j.others() }
 func (j pageJob) Expected() *ontime.Prediction       { return j.expected() }
-func (j pageJob) Trouble() error                     { return j.trouble() }
-func (j pageJob) StandFits() []string                { return j.standFits() }
+
+// Headline is the headline, where glanced without the controller.
+func (j pageJob) Headline(glanced bool) judge.Headline {
+	if glanced {
+		return j.glancedHeadline()
+	}
+	return j.headline()
+}
+
+func (j pageJob) StandFits() []string { return j.standFits() }
 
 // Finder draws what the lens sees.
 func (j pageJob) Finder(width int) (*preview.Finder, []string, error) { return j.finder(width, false) }

@@ -129,9 +129,10 @@ func TestThePageSaysWhatTheCommandsSay(t *testing.T) {
 	var x page.Follows
 	status, body := b.asked("controller", m{"text": b.text}, &x)
 	require.Equal(t, http.StatusOK, status, body)
-	assert.True(t, x.Ready, x.Words)
+	assert.True(t, x.Headline.Ready, x.Headline.Words)
 	require.NotEmpty(t, x.Verdicts)
 	said := strings.Join(strings.Fields(out.String()), " ")
+	assert.Contains(t, said, x.Headline.Stamp+" "+x.Headline.Words, "one headline")
 	for _, v := range x.Verdicts {
 		for _, part := range strings.Split(v.Text, "; ") {
 			assert.Contains(t, said, part)
@@ -143,7 +144,7 @@ func TestThePageSaysWhatTheCommandsSay(t *testing.T) {
 	require.NoError(t, err)
 	j, err := planned(s, r, false)
 	require.NoError(t, err)
-	assert.True(t, v.Ready)
+	assert.True(t, v.Headline.Ready)
 	assert.Equal(t, j.plan.Hash(), v.Plan)
 	c := j.trajectory.Captured()
 	require.Len(t, v.Axes, j.trajectory.AxisCount())
@@ -208,7 +209,7 @@ func TestWhatWouldFitFits(t *testing.T) {
 	b := browsed(t)
 	broken := b.planned(b.text, false, m{"path": "axis.rail.to", "value": "390 mm"})
 	require.NotNil(t, broken.View)
-	assert.False(t, broken.View.Ready)
+	assert.False(t, broken.View.Headline.Ready)
 	tried := 0
 	for _, v := range broken.View.Verdicts {
 		if v.Level != "bad" || v.Axis != "rail" {

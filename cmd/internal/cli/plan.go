@@ -64,7 +64,9 @@ func planRun(o *PlanOptions) error {
 
 // reportOptions is what the report is told besides the trajectory.
 func (j job) reportOptions() report.Options {
-	return report.Options{Fits: j.fits(), Controller: j.expected(), Picture: j.picture, Shakes: j.shakes()}
+	return report.Options{
+		Fits: j.fits(), Controller: j.expected(), Picture: j.picture, Shakes: j.shakes(), Others: j.others(), Headline: j.headline(),
+	}
 }
 
 // report writes the report as text or JSON.

@@ -112,7 +112,7 @@ func plotRun(o *PlotOptions) error {
 // figure returns what draws the plan.
 func (j job) figure(format string, opt figure.Options) func(io.Writer) error {
 	return func(w io.Writer) error {
-		d := figure.FromTrajectory(j.trajectory, j.verdict)
+		d := figure.FromTrajectory(j.trajectory, j.told())
 		if opt.Picture {
 			d.Foot = "Plan " + j.plan.Hash()
 			d.Strips = figure.FromPicture(*j.picture, j.shot.Scene.Bounds)

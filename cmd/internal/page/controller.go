@@ -12,8 +12,7 @@ import (
 // than drawing, so it is asked for by itself, once nothing is being changed.
 type Follows struct {
 	Verdicts []Verdict `json:"verdicts"` // none where the plan must not be run anyway
-	Ready    bool      `json:"ready"`
-	Words    string    `json:"words"`
+	Headline Headline  `json:"headline"`
 }
 
 func (s *Server) controller(w http.ResponseWriter, r *http.Request) {
@@ -31,13 +30,8 @@ func (s *Server) controller(w http.ResponseWriter, r *http.Request) {
 	reply(w, http.StatusOK, followed(p))
 }
 
-const readyWords = "The loop closes, breaks no limit, the motors have the torque, and the controller follows on time."
-
 func followed(p Planned) Follows {
-	out := Follows{Verdicts: []Verdict{}, Ready: true, Words: readyWords}
-	if err := p.Unable(); err != nil {
-		out.Ready, out.Words = false, sentence(err)
-	}
+	out := Follows{Verdicts: []Verdict{}, Headline: headlineOf(p.Headline(false), false)}
 	if x := p.Expected(); x != nil {
 		out.Verdicts = onController(*x)
 	}

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/motion/fault"
+	"seamrail/motion/judge"
 	"seamrail/motion/ontime"
 )
 
@@ -19,7 +20,7 @@ func (p foretold) Expected() *ontime.Prediction { return p.x }
 
 func TestAControllerThatFollows(t *testing.T) {
 	got := followed(foretold{x: &ontime.Prediction{Exact: true, Assumed: []ontime.Assumption{{Key: "idle-delay", Value: "none", Cost: "late with 25 ms"}}}})
-	require.Equal(t, Follows{Ready: true, Words: readyWords, Verdicts: []Verdict{
+	require.Equal(t, Follows{Headline: Headline{Level: good, Ready: true, Stamp: "READY", Words: "The loop closes."}, Verdicts: []Verdict{
 		{Level: good, Name: "controller", Text: "plays a table of steps: each step on its tick, no planning of its own", Fits: []Fit{}},
 		{Level: unknown, Name: "idle-delay", Text: "assumed none; late with 25 ms", Fits: []Fit{}},
 	}}, got)
@@ -35,4 +36,22 @@ func TestNoControllerIsAskedInVain(t *testing.T) {
 	got := followed(foretold{})
 	require.Empty(t, got.Verdicts)
 	require.NotNil(t, got.Verdicts, "a list, in JSON")
+}
+
+// The mark of the headline is no better than what is known: nothing is good while
+// the controller is being worked out, and what is not known is not well.
+func TestTheMarkOfTheHeadline(t *testing.T) {
+	for _, c := range []struct {
+		h       judge.Headline
+		pending bool
+		want    string
+	}{
+		{judge.Headline{}, false, good},
+		{judge.Headline{}, true, unknown},
+		{judge.Headline{Tone: judge.Minded, Unknown: []string{"torque"}}, false, unknown},
+		{judge.Headline{Tone: judge.Minded, Fails: []string{"focus"}, Unknown: []string{"torque"}}, false, fair},
+		{judge.Headline{Tone: judge.Barred, Fails: []string{"focus"}}, true, bad},
+	} {
+		require.Equal(t, c.want, headlineOf(c.h, c.pending).Level, "%+v", c)
+	}
 }

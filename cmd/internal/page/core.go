@@ -4,6 +4,7 @@ import (
 	"io"
 
 	"seamrail/export/drive"
+	"seamrail/motion/judge"
 	"seamrail/motion/ontime"
 	"seamrail/motion/picture"
 	"seamrail/motion/rig"
@@ -44,13 +45,13 @@ type Planned interface {
 	Picture() *picture.Report // nil in a shot without a camera and a scene
 	// Unable is why it must not be driven, or nil. It may take a while.
 	Unable() error
-	// Glanced is Unable but for the controller, quick enough to draw by.
-	Glanced() error
+	// Others are the verdicts that are none of the picture's, and Headline what all
+	// make. It may take a while, but not where glanced: that leaves the controller out.
+	Others() []picture.Verdict
+	Headline(glanced bool) judge.Headline
 	// Expected is what the controller is expected to make of it, nil where it must
 	// not be run anyway. It may take a while.
 	Expected() *ontime.Prediction
-	// Trouble is why the plan must not be run on any controller, or nil.
-	Trouble() error
 	// StandFits says what would close on a display stand.
 	StandFits() []string
 	// Finder draws what the lens sees, so many pixels wide, and says what it had

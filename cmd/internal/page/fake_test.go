@@ -15,6 +15,7 @@ import (
 
 	"seamrail/cmd/internal/starter"
 	"seamrail/export/drive"
+	"seamrail/motion/judge"
 	"seamrail/motion/rig"
 	"seamrail/motion/shot"
 )
@@ -65,7 +66,9 @@ type fakePlan struct{ Planned }
 
 func (fakePlan) Unable() error { return nil }
 
-func (fakePlan) Glanced() error { return nil }
+func (fakePlan) Headline(bool) judge.Headline {
+	return judge.Headline{Stamp: "READY", Words: "The loop closes."}
+}
 
 // fakeRun notes what it is asked, and runs until it is told to end.
 type fakeRun struct {

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"seamrail/motion/effort"
+	"seamrail/motion/judge"
 	"seamrail/motion/picture"
 	"seamrail/motion/plan"
 	"seamrail/motion/reach"
@@ -41,9 +41,7 @@ type Fit struct {
 // verdicts are all there are, the worst first within rig and picture.
 func verdicts(p Planned, quick bool) []Verdict {
 	out := append(breaches(p, quick), checks(p)...)
-	out = append(out, stands(p, quick)...)
-	out = append(out, motors(p)...)
-	seen := pictured(p)
+	seen := append(others(p, quick), pictured(p)...)
 	slices.SortStableFunc(seen, func(a, b Verdict) int { return rank(a) - rank(b) })
 	return append(out, seen...)
 }
@@ -130,33 +128,24 @@ func told(p Planned, f verify.Finding) bool {
 	})
 }
 
-// stands are the display stands, and whether they close.
-func stands(p Planned, quick bool) []Verdict {
+// others are the verdicts that are neither of limits nor of the picture, with what
+// would close on a stand that breaks its bound.
+func others(p Planned, quick bool) []Verdict {
 	var out []Verdict
-	for _, s := range p.Trajectory().Plan().Stands {
-		v := Verdict{Level: good, Name: "stand", Axis: s.Rig.Name, Text: "it comes round as it was", Fits: []Fit{}}
-		if !s.Seam.Closes() {
-			v.Level, v.Text = fair, "it comes round by more off than its bound"
-			if s.Refuses() {
-				v.Level = bad
-			}
-		}
-		if s.Refuses() && !quick {
-			for _, text := range p.StandFits() {
-				v.Fits = append(v.Fits, Fit{text, []Set{}})
-			}
-		}
-		out = append(out, v)
+	for _, x := range p.Others() {
+		out = append(out, verdictOf(x))
 	}
-	return out
-}
-
-// motors are the motors whose load is known.
-func motors(p Planned) []Verdict {
-	levels := map[effort.Level]string{effort.Enough: good, effort.Tight: fair, effort.Short: bad, effort.Unknown: unknown}
-	var out []Verdict
-	for _, a := range effort.Examine(p.Trajectory().Plan()) {
-		out = append(out, Verdict{Level: levels[a.Level], Name: "motor", Axis: a.Name, Text: "the torque of its motor is " + a.Level.String(), Fits: []Fit{}})
+	if quick {
+		return out
+	}
+	for _, s := range p.Trajectory().Plan().Stands {
+		k := slices.IndexFunc(out, func(v Verdict) bool { return v.Name == judge.ClosingOf+s.Rig.Name })
+		if !s.Refuses() || k < 0 {
+			continue
+		}
+		for _, text := range p.StandFits() {
+			out[k].Fits = append(out[k].Fits, Fit{text, []Set{}})
+		}
 	}
 	return out
 }
@@ -166,18 +155,24 @@ func pictured(p Planned) []Verdict {
 	if p.Picture() == nil {
 		return nil
 	}
-	levels := map[picture.Level]string{picture.Good: good, picture.Fair: fair, picture.Poor: bad, picture.Block: bad, picture.Unknown: unknown}
 	var out []Verdict
 	for _, x := range p.Picture().Verdicts {
-		v := Verdict{Level: levels[x.Level], Name: x.Check, Text: x.Text, Fits: []Fit{}}
-		if x.When != nil {
-			f := float64(x.When.Frame)
-			v.Frame = &f
-		}
-		for _, c := range x.Cures {
-			v.Fits = append(v.Fits, Fit{c, []Set{}})
-		}
-		out = append(out, v)
+		out = append(out, verdictOf(x))
 	}
 	return out
+}
+
+var levels = map[picture.Level]string{picture.Good: good, picture.Fair: fair, picture.Poor: bad, picture.Block: bad, picture.Unknown: unknown}
+
+// verdictOf is a verdict as the page has it.
+func verdictOf(x picture.Verdict) Verdict {
+	v := Verdict{Level: levels[x.Level], Name: x.Check, Text: x.Text, Fits: []Fit{}}
+	if x.When != nil {
+		f := float64(x.When.Frame)
+		v.Frame = &f
+	}
+	for _, c := range x.Cures {
+		v.Fits = append(v.Fits, Fit{c, []Set{}})
+	}
+	return v
 }

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"seamrail/motion/judge"
 	"seamrail/motion/law"
 	"seamrail/motion/shot"
 	"seamrail/motion/source"
@@ -23,8 +24,7 @@ type View struct {
 	Stands     []Stand   `json:"stands"`
 	Above      *Above    `json:"above"` // null where the shot has no scene to draw
 	Verdicts   []Verdict `json:"verdicts"`
-	Ready      bool      `json:"ready"`
-	Words      string    `json:"words"`
+	Headline   Headline  `json:"headline"`
 	Values     []Value   `json:"values"`
 	Loop       Handle    `json:"loop"`
 }
@@ -73,24 +73,29 @@ func (s *Server) view(text string, quick bool) (*View, error) {
 		v.Stands = append(v.Stands, standOf(p, i, v))
 	}
 	v.Verdicts = verdicts(p, quick)
-	v.state(p, quick)
+	v.Headline = headlineOf(p.Headline(true), true)
 	return v, nil
 }
 
-// state says whether the plan may be driven, as far as it is known without the
-// controller.
-func (v *View) state(p Planned, quick bool) {
-	err := p.Trouble()
-	if err == nil && !quick {
-		err = p.Glanced()
+// Headline is what is said first, and at which level.
+type Headline struct {
+	Level string `json:"level"`
+	Ready bool   `json:"ready"` // nothing keeps the rig from being driven
+	Stamp string `json:"stamp"`
+	Words string `json:"words"`
+}
+
+// headlineOf is the headline of a plan. While the controller is still being looked
+// at, nothing is good.
+func headlineOf(h judge.Headline, pending bool) Headline {
+	level := map[judge.Tone]string{judge.Clear: good, judge.Minded: fair, judge.Barred: bad}[h.Tone]
+	if level == fair && len(h.Fails) == 0 {
+		level = unknown
 	}
-	v.Ready, v.Words = err == nil, "The loop closes, breaks no limit, and the motors have the torque. Whether the controller follows is being worked out."
-	switch {
-	case err != nil:
-		v.Words = sentence(err)
-	case quick:
-		v.Words = "The loop closes, and breaks no limit."
+	if level == good && pending {
+		level = unknown
 	}
+	return Headline{Level: level, Ready: h.Ready(), Stamp: h.Stamp, Words: h.Words}
 }
 
 // mostPlaces is far more places of an axis than a screen has pixels.

@@ -21,9 +21,10 @@ function draw() {
   list.replaceChildren(...rows.map((r) => r.el));
   const counts = RANK.map((l) => [l, shot.view.verdicts.filter((v) => v.level === l).length]).filter(([, n]) => n);
   at("verdict-sum").replaceChildren(...counts.map(([l, n]) => make("span.sum." + l, {}, `${MARKS[l].sign} ${n} ${n === 1 ? MARKS[l].word : MARKS[l].many}`)));
-  words(at("ready"), shot.view.words);
-  at("ready").className = shot.view.ready ? "good" : "bad";
-  at("ready").prepend(make("span.mark", { "aria-hidden": "true" }, MARKS[shot.view.ready ? "good" : "bad"].sign));
+  const { level, stamp, words: said } = shot.view.headline;
+  words(at("ready"), `${stamp}. ${said}`);
+  at("ready").className = level;
+  at("ready").prepend(make("span.mark", { "aria-hidden": "true" }, MARKS[level].sign));
   if (had) list.querySelector(`[data-fit="${CSS.escape(had)}"]`)?.focus();
 }
 
