@@ -3,8 +3,9 @@ package header
 import (
 	"fmt"
 	"math"
-	"seamrail/motion/ontime"
 	"strings"
+
+	"seamrail/motion/ontime"
 )
 
 // Expected says what a controller is expected to make of a take, a line each:

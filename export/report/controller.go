@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+
 	"seamrail/export/header"
 	"seamrail/motion/ontime"
 )

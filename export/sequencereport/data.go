@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"seamrail/motion/exact"
+	"seamrail/motion/judge"
 	"seamrail/motion/sequence"
 	"seamrail/motion/source"
 )
@@ -15,6 +16,13 @@ type Data struct {
 	Clip     *sequence.Clip
 	Defaults []source.Default // of the sequence file
 	Troubles []Trouble
+	Heads    []Head
+}
+
+// Head is the headline of a shot's own plan.
+type Head struct {
+	File     string
+	Headline judge.Headline
 }
 
 // Trouble is what a shot's own plan breaks.

@@ -30,7 +30,18 @@ type Document struct {
 	Order    Order     `json:"order"`
 	Needs    Needs     `json:"needs"`
 	Troubles []Trouble `json:"troubles"`
+	Heads    []headOf  `json:"headlines"` // of the plan of each shot
 	Defaults []Default `json:"defaults"`
+}
+
+// headOf is the headline of a shot's plan.
+type headOf struct {
+	File    string   `json:"file"`
+	Ready   bool     `json:"ready"`
+	Stamp   string   `json:"stamp"`
+	Words   string   `json:"words"`
+	Fails   []string `json:"fails"`
+	Unknown []string `json:"unknown"`
 }
 
 // Piece is a shot in its place.
@@ -138,7 +149,11 @@ func WriteJSON(w io.Writer, d Data) error {
 		Schema: Schema, Title: c.Title, Playback: c.Playback, Frames: c.Frames, Screen: c.OnScreen(),
 		First: c.Label(0), Last: c.Label(c.Frames - 1), Pieces: []Piece{}, Cuts: []Cut{}, Films: []Film{},
 		Order: Order{c.Order.Order, c.Order.RigChanges, c.Order.LightChanges, c.Order.Least, c.Counted},
-		Needs: Needs{t.Takes, t.Motion, t.Record, t.Changes, t.Day, whole(t.Bytes), whole(c.Card.Size)}, Troubles: append([]Trouble{}, d.Troubles...), Defaults: []Default{},
+		Needs: Needs{t.Takes, t.Motion, t.Record, t.Changes, t.Day, whole(t.Bytes), whole(c.Card.Size)}, Troubles: append([]Trouble{}, d.Troubles...), Heads: []headOf{}, Defaults: []Default{},
+	}
+	for _, x := range d.Heads {
+		h := x.Headline
+		doc.Heads = append(doc.Heads, headOf{x.File, h.Ready(), h.Stamp, h.Words, append([]string{}, h.Fails...), append([]string{}, h.Unknown...)})
 	}
 	for _, p := range c.Pieces {
 		doc.Pieces = append(doc.Pieces, Piece{p.Entry.File, p.Shot.Title, c.Label(p.Start), p.Start, p.From, p.Frames, p.Shot.Loop.Screen, p.Film})

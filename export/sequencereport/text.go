@@ -8,6 +8,7 @@ import (
 	"seamrail/export/textpage"
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
+	"seamrail/motion/judge"
 	"seamrail/motion/sequence"
 )
 
@@ -22,6 +23,7 @@ type page struct {
 func Write(w io.Writer, d Data, opt Options) error {
 	p := &page{textpage.Page{Colour: opt.Colour}, d, d.Clip}
 	p.head()
+	p.heads()
 	p.pieces()
 	p.cuts()
 	p.order()
@@ -81,6 +83,18 @@ func times(n int64) string {
 		return "once"
 	}
 	return fmt.Sprintf("%d times", n)
+}
+
+// heads are the headlines of the shots.
+func (p *page) heads() {
+	if len(p.d.Heads) == 0 {
+		return
+	}
+	p.Section("EACH SHOT BY ITSELF")
+	tones := map[judge.Tone]string{judge.Clear: textpage.Green, judge.Minded: textpage.Yellow, judge.Barred: textpage.Red}
+	for _, x := range p.d.Heads {
+		p.Inked(tones[x.Headline.Tone], x.Headline.Stamp, header.Clean(x.File+": "+x.Headline.Words))
+	}
 }
 
 func (p *page) troubles() {

@@ -54,8 +54,9 @@ func moved(p *plan.Plan) []*plan.Axis {
 	return out
 }
 
-// trusted is how many times over friction or a detent must hold before nothing
-// is said: both lose half of it to a knock or a drop of oil (common practice).
+// trusted is how many times over friction, a detent or a brake must hold before
+// nothing is said: each loses half of it to a knock or a drop of oil (common
+// practice).
 const trusted = 2
 
 // falls judges what becomes of each load when the current is cut, of all axes of
@@ -73,7 +74,7 @@ func (c Case) falls() []picture.Verdict {
 			if brake, ok := enough(*a.Drive); ok {
 				v.Cures = append(v.Cures, "a brake of "+short(brake)+" N m at the motor's shaft, which holds twice over")
 			}
-		case (r.Keeper == motor.Friction || r.Keeper == motor.Detent) && r.Spare < trusted:
+		case r.Spare < trusted:
 			v.Level, v.Text = picture.Fair, a.Name+" is kept by little when its motor loses power: a knock may set it off"
 		}
 		out = append(out, v)

@@ -92,9 +92,8 @@ func (c Case) standing(s plan.Stand) strobe {
 	return strobe{name: s.Rig.Name, turns: turn.Float(), doubt: doubt.Float(), alike: s.Spin.Symmetry, even: true}
 }
 
-// edge is the rounding that a part of a face is good to: a table that is planned
-// at exactly half a face is at half a face.
-const edge = 1e-9
+// edge is the share of half a face within which no eye tells it from half a face.
+const edge = 1e-3
 
 func (s strobe) verdict() picture.Verdict {
 	v := picture.Verdict{Check: strobingOf + s.name, Level: picture.Good}
@@ -138,9 +137,9 @@ func (s strobe) lost(faces float64) string {
 		return ": at its fastest it seems to stand, or to turn backwards"
 	case faces < lostFaces*(1-edge):
 		return ": as its speed may be off, nobody can say which way it turns"
-	case math.Abs(math.Abs(off)-lostFaces) < lostFaces*1e-6:
+	case math.Abs(math.Abs(off)-lostFaces) < lostFaces*edge:
 		return ": nobody can say which way it turns"
-	case math.Abs(off) < 1e-6:
+	case math.Abs(off) < lostFaces*edge:
 		return ": it seems to stand still"
 	case off < 0:
 		return ": it seems to turn backwards"

@@ -21,8 +21,9 @@ func (s *session) head() error {
 	if s.o.Endless {
 		rounds = "rounds until stopped"
 	}
-	text := fmt.Sprintf("%s, on %s %s: %s of %.3f s, plan %s.\n%s\n", header.Clean(p.Title), header.Clean(p.Rig.Name), where,
-		rounds, s.job.trajectory.Period().Float(), p.Hash(), console.NoEmergencyStop)
+	h := s.job.headline()
+	text := fmt.Sprintf("%s, on %s %s: %s of %.3f s, plan %s.\n%s: %s\n%s\n", header.Clean(p.Title), header.Clean(p.Rig.Name), where,
+		rounds, s.job.trajectory.Period().Float(), p.Hash(), h.Stamp, header.Clean(h.Words), console.NoEmergencyStop)
 	if s.o.Confirmed {
 		for _, c := range report.Cautions(p) {
 			text += "  ! " + header.Clean(c) + "\n"

@@ -152,6 +152,11 @@ func (j joined) report() sequencereport.Data {
 		if err := one.trouble(); err != nil && !seen[name] {
 			d.Troubles = append(d.Troubles, sequencereport.Trouble{File: name, Text: err.Error()})
 		}
+		if !seen[name] {
+			c := one.judgeCase()
+			c.Pending = false
+			d.Heads = append(d.Heads, sequencereport.Head{File: name, Headline: c.Headline(one.others())})
+		}
 		seen[name] = true
 	}
 	return d
