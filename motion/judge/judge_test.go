@@ -294,6 +294,19 @@ func TestAfterShake(t *testing.T) {
 		c := made(t, px/most, fmt.Sprintf(bench, swing), quick, there)
 		assert.Equal(t, want, find(t, c, "after-shake of rail").Level, "%v px", px)
 	}
+	seen := find(t, made(t, 2/most, fmt.Sprintf(bench, swing), quick, there), "after-shake of rail")
+	require.NotEmpty(t, seen.Cures)
+	for _, cure := range seen.Cures {
+		where, lines := quick, there
+		if strings.HasPrefix(cure, "a loop of ") {
+			where = "\n[clock]\ncapture = \"24\"\nplayback = \"24\"\nloop = \"" + strings.TrimPrefix(cure, "a loop of ") + "\"\n"
+		} else {
+			lines += cure + "\n"
+		}
+		c := made(t, 2/most, fmt.Sprintf(bench, swing), where, lines)
+		assert.Less(t, find(t, c, "after-shake of rail").Level, picture.Poor, cure)
+		assert.True(t, c.Verified.OK)
+	}
 	assert.Equal(t, picture.Unknown, find(t, made(t, 0, fmt.Sprintf(bench, swing), quick, there), "after-shake of rail").Level)
 	v := find(t, made(t, 1, fmt.Sprintf(bench, ""), quick, there), "after-shake")
 	assert.Equal(t, picture.Unknown, v.Level)
@@ -310,6 +323,10 @@ func TestARestThatIsTooShort(t *testing.T) {
 	v := find(t, made(t, 0.501/left, fmt.Sprintf(bench, swing), quick, rest), "settling of rail")
 	assert.Equal(t, picture.Poor, v.Level)
 	assert.Contains(t, v.Text, "a rest of rail lasts 4 captured frames, and it takes 5 to settle")
+	// Five frames would do if the way to the rest took no less time for them.
+	require.Contains(t, v.Cures, `dwell-far = "7 frames"`)
+	longer := strings.Replace(rest, "4 frames", "7 frames", 1)
+	assert.Equal(t, picture.Good, find(t, made(t, 0.501/left, fmt.Sprintf(bench, swing), quick, longer), "settling of rail").Level)
 }
 
 // The first round swings as the take began; later ones have forgotten that. By

@@ -33,7 +33,7 @@ func (c Case) motors() []picture.Verdict {
 	case len(short) > 0:
 		v.Level, v.Text = picture.Poor, "not enough for "+strings.Join(short, " and ")+": steps are lost"
 	case len(untold) > 0:
-		v.Level, v.Text = picture.Unknown, "whether the motors lose steps is not known: the rig states no load and torque of "+strings.Join(untold, " and ")
+		v.Level, v.Text = picture.Unknown, "whether the motors lose steps, and what falls without them, is not known: the rig states no load and torque of "+strings.Join(untold, " and ")
 		v.Missing = []string{"load and motor of " + strings.Join(untold, ", ")}
 	case len(tight) > 0:
 		v.Level, v.Text = picture.Fair, "less in reserve than is wanted for "+strings.Join(tight, " and ")

@@ -3,10 +3,12 @@ package judge
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"seamrail/motion/calm"
 	"seamrail/motion/picture"
+	"seamrail/motion/source"
 )
 
 const (
@@ -57,11 +59,26 @@ func (c Case) swing(a calm.Axis) []picture.Verdict {
 			Text: fmt.Sprintf("it swings by up to %s %s; what that is in the picture is not known", short(most(a)), a.Unit),
 		}}
 	}
-	out := []picture.Verdict{c.shaking(a)}
+	shaking := c.shaking(a)
+	if shaking.Level == picture.Poor {
+		shaking.Cures = c.calmer(a, func(x Case, b calm.Axis) bool { return x.shaking(b).Level < picture.Poor }, c.softer(a)...)
+	}
+	out := []picture.Verdict{shaking}
 	if len(a.Rests) > 0 {
-		out = append(out, c.settling(a))
+		out = append(out, c.settled(a))
 	}
 	return append(out, c.unlike(a))
+}
+
+// settled is settling with what would help.
+func (c Case) settled(a calm.Axis) picture.Verdict {
+	v := c.settling(a)
+	if v.Level == picture.Poor {
+		needs, _ := v.Figure("settles in")
+		good := func(x Case, b calm.Axis) bool { return len(b.Rests) > 0 && x.settling(b).Level == picture.Good }
+		v.Cures = c.calmer(a, good, slices.Concat(c.longer(a, needs), c.softer(a))...)
+	}
+	return v
 }
 
 // most is the greatest swing, in units: as a rest begins, or beside the lag of the
@@ -85,6 +102,59 @@ func (c Case) shaking(a calm.Axis) picture.Verdict {
 		v.Text += "seen"
 	}
 	return v
+}
+
+// change is a change to the shot and the words for it.
+type change struct{ path, value, words string }
+
+// softer are changes that may leave less after-shake.
+func (c Case) softer(a calm.Axis) []change {
+	path := source.Join("axis", a.Name) + ".shaped"
+	out := []change{{path, "zv", `shaped = "zv"`}, {path, "zvd", `shaped = "zvd"`}}
+	for _, times := range []float64{1.1, 1.25, 1.5, 2, 3} {
+		if n := c.wholeLoop(times); n > 0 {
+			out = append(out, change{"clock.loop", fmt.Sprintf("%d frames", n), fmt.Sprintf("a loop of %d frames", n)})
+		}
+	}
+	return out
+}
+
+// mostCures is as many as anyone weighs.
+const mostCures = 2
+
+// calmer are those changes that the rig can do and that are good enough.
+func (c Case) calmer(a calm.Axis, good func(Case, calm.Axis) bool, all ...change) []string {
+	var out []string
+	loops := false
+	for _, x := range all {
+		if loop := x.path == "clock.loop"; loop && loops || len(out) == mostCures {
+			continue
+		}
+		y, ok := c.with(at(x.path, x.value))
+		if !ok {
+			continue
+		}
+		for _, b := range calm.OfPlan(y.Plan, a.PixelsPerUnit) {
+			if b.Name == a.Name && b.Why == "" && good(y, b) {
+				out = append(out, x.words)
+				loops = loops || x.path == "clock.loop"
+			}
+		}
+	}
+	return out
+}
+
+// longer are dwells at either end in which the load may settle.
+func (c Case) longer(a calm.Axis, frames float64) []change {
+	var out []change
+	k := c.Plan.Loop.Clock
+	for _, times := range []float64{1, 1.25, 1.5, 2} {
+		n := fmt.Sprintf("%d frames", int64(math.Ceil(times*frames/k.PerScreen().Float())))
+		for _, key := range []string{"dwell-far", "dwell-near"} {
+			out = append(out, change{source.Join("axis", a.Name) + "." + key, n, fmt.Sprintf("%s = %q", key, n)})
+		}
+	}
+	return out
 }
 
 // settling judges whether each rest lasts until the swing is no longer seen.
