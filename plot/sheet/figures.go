@@ -101,9 +101,7 @@ func (i inset) height(p *press, _ float64) float64 { return p.headHeight() + i.h
 
 func (i inset) draw(p *press, x, y, w float64) error {
 	y = p.headed(x, y, w, aboveName)
-	p.pdf.ClipRect(x, y, insetWidth, i.high, false)
-	defer p.pdf.ClipEnd()
-	return p.trace(i.svg, x-insetCut, y-insetCut, point)
+	return p.clipped(x, y, insetWidth, i.high, func() error { return p.trace(i.svg, x-insetCut, y-insetCut, point) })
 }
 
 // drawn is the positions on the page.
