@@ -41,7 +41,7 @@ func (f *ShotFlags) kept(j job) (kept.Takes, error) {
 func filmed(log takelog.Log, named bool, hash string) []kept.Filmed {
 	var out []kept.Filmed
 	for _, t := range log.Takes {
-		if t.Keep && (named || t.Begin.Plan == hash) {
+		if isKept(t) && (named || t.Begin.Plan == hash) {
 			out = append(out, filmedOf(t))
 		}
 	}
