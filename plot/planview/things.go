@@ -56,14 +56,16 @@ func (p *page) loop(points []vg.Point, width vg.Length, fill, line color.Color, 
 	}
 	p.sheet.Polyline(append(points[:len(points):len(points)], points[0]), width, line, dash...)
 	for k := range points {
-		p.lines = append(p.lines, segment{points[k], points[(k+1)%len(points)]})
+		p.bodies = append(p.bodies, segment{points[k], points[(k+1)%len(points)]})
 	}
 }
 
 // things draws what stands there.
 func (p *page) things() {
 	p.d.of(picture.DarkItem, func(i picture.Item) {
-		p.stroke(segment{p.at(i.Points[0]), p.at(i.Points[1])}, 3.5, look.Ink)
+		face := segment{p.at(i.Points[0]), p.at(i.Points[1])}
+		p.stroke(face, 3.5, look.Ink)
+		p.bodies = append(p.bodies, face)
 	})
 	p.d.of(picture.BoardItem, func(i picture.Item) {
 		points := p.all(i.Points)
@@ -88,7 +90,7 @@ func (p *page) rail(i picture.Item) {
 		n := way.left().Scale(7)
 		p.sheet.Line(end.X-n.X, end.Y-n.Y, end.X+n.X, end.Y+n.Y, 1.2, look.Muted)
 	}
-	p.lines, p.spines = append(p.lines, way), append(p.spines, way)
+	p.bodies, p.spines = append(p.bodies, way), append(p.spines, way)
 }
 
 // lens draws a part of the lens, solid at one end and dashed at the other.
@@ -147,8 +149,10 @@ func (p *page) round(i picture.Item) []vg.Point {
 
 // cross marks a point with arms so long.
 func (p *page) cross(at vg.Point, arm vg.Length, c color.Color) {
-	p.sheet.Line(at.X-arm, at.Y, at.X+arm, at.Y, 0.9, c)
-	p.sheet.Line(at.X, at.Y-arm, at.X, at.Y+arm, 0.9, c)
+	for _, s := range []segment{{vg.Point{X: at.X - arm, Y: at.Y}, vg.Point{X: at.X + arm, Y: at.Y}}, {vg.Point{X: at.X, Y: at.Y - arm}, vg.Point{X: at.X, Y: at.Y + arm}}} {
+		p.sheet.Line(s.p.X, s.p.Y, s.q.X, s.q.Y, 0.9, c)
+		p.bodies = append(p.bodies, s)
+	}
 }
 
 func (p *page) lamp(i picture.Item) {

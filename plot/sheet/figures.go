@@ -27,16 +27,46 @@ func insetPaper(high float64) planview.Paper {
 	return planview.Paper{Name: "the sheet", Width: insetWidth + 2*insetCut, Height: high + 2*insetCut}
 }
 
-// above draws the scene from above as SVG and returns how high it is, in mm.
-func (p Page) above() ([]byte, float64, error) {
-	if p.Above == nil {
-		return nil, 0, errors.New(p.NotAbove)
+// named is the page with what the scene from above has no room to name, which is
+// told beside it.
+func (p Page) named() Page {
+	high, err := p.insetHigh()
+	if err != nil {
+		return p
 	}
+	if d, err := p.inset().Named(planview.Options{Paper: insetPaper(high)}); err == nil {
+		p.Above = &d
+	}
+	return p
+}
+
+// inset is the scene from above as it is set in the page.
+func (p Page) inset() planview.Data {
 	d := *p.Above
 	d.Inset = true
-	best, err := planview.Largest(d, insetPaper(insetMost))
+	return d
+}
+
+// above draws the scene from above as SVG and returns how high it is, in mm.
+func (p Page) above() ([]byte, float64, error) {
+	high, err := p.insetHigh()
 	if err != nil {
 		return nil, 0, err
+	}
+	var b bytes.Buffer
+	err = planview.Draw(&b, "svg", p.inset(), planview.Options{Paper: insetPaper(high)})
+	return b.Bytes(), high, err
+}
+
+// insetHigh is how high the scene from above is, in mm.
+func (p Page) insetHigh() (float64, error) {
+	if p.Above == nil {
+		return 0, errors.New(p.NotAbove)
+	}
+	d := p.inset()
+	best, err := planview.Largest(d, insetPaper(insetMost))
+	if err != nil {
+		return 0, err
 	}
 	high := insetMost
 	for high-insetStep >= insetLeast {
@@ -45,9 +75,7 @@ func (p Page) above() ([]byte, float64, error) {
 		}
 		high -= insetStep
 	}
-	var b bytes.Buffer
-	err = planview.Draw(&b, "svg", d, planview.Options{Paper: insetPaper(high)})
-	return b.Bytes(), high, err
+	return high, nil
 }
 
 // inset is the scene from above on the page.

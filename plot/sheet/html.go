@@ -38,6 +38,7 @@ type drawnStill struct {
 // HTML writes the sheet of one shot to w as a page that needs nothing beside
 // it, and that prints on A4. It returns an error when w fails.
 func HTML(w io.Writer, p Page) error {
+	p = p.named()
 	d := drawnPage{Page: p, AboveName: aboveName, PositionsName: positionsName, StillsName: stillsName,
 		CautionsName: cautionsName, TakesName: takesName, Slate: slate}
 	svg, high, err := p.above()

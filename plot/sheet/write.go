@@ -26,6 +26,7 @@ func Write(w io.Writer, pages []Page) error {
 	p := newPress()
 	p.pdf.SetTitle(look.Written(pages[0].Title), true)
 	for _, page := range pages {
+		page = page.named()
 		if lacks := Lacks(page); lacks != "" {
 			page.Facts = append(slices.Clone(page.Facts), lacks)
 		}
