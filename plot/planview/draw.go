@@ -123,6 +123,7 @@ func (p *page) compose() {
 	for _, hue := range []int{firstHue, secondHue, productHue, lampHue} {
 		p.sheet.Keep(look.TextHue(hue))
 	}
+	p.sheet.Keep(darkInk)
 	p.grounds()
 	p.things()
 	p.marks()

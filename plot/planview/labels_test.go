@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"encoding/xml"
 	"fmt"
+	"image/color"
+	"image/png"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -13,6 +15,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/plot/vg"
 
 	"seamrail/motion/plan"
@@ -110,6 +113,29 @@ func TestNoTwoLabelsOverlapAtAnyScale(t *testing.T) {
 			}
 		}
 	}
+}
+
+// The dark is next to black, and open where its board has a hole.
+func TestTheDarkIsDark(t *testing.T) {
+	d := fromFile(t, "testdata/shots/dark.toml")
+	assert.Less(t, max(darkInk.R, darkInk.G, darkInk.B), uint8(0x10))
+	img, err := png.Decode(bytes.NewReader(drawn(t, "png", d, Options{Scale: 1. / 5, Paper: Papers[1]})))
+	require.NoError(t, err)
+	p, err := composed("svg", d, Options{Scale: 1. / 5, Paper: Papers[1]})
+	require.NoError(t, err)
+	const dot = look.DPI / 72.0
+	at := func(x, y float64) color.NRGBA {
+		q := p.at(r2.Vec{X: x, Y: y})
+		return color.NRGBAModel.Convert(img.At(int(float64(q.X)*dot), img.Bounds().Dy()-int(float64(q.Y)*dot))).(color.NRGBA)
+	}
+	for _, x := range []float64{-240, -100, 100, 200} {
+		assert.Equal(t, darkInk, at(x, -430), "at %v mm", x)
+	}
+	for _, x := range []float64{-15, 15} {
+		assert.Greater(t, at(x, -430).G, uint8(60), "the hole, at %v mm", x)
+	}
+	svg := string(drawn(t, "svg", d, Options{}))
+	assert.Regexp(t, `fill:#08090B">dark, 500 mm<`, svg)
 }
 
 // Labels and numbers cover nothing that stands there, and what is smaller than its

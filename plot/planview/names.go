@@ -22,7 +22,7 @@ func (p *page) labels() {
 	})
 	p.d.of(picture.DarkItem, func(i picture.Item) {
 		face := segment{p.at(i.Points[0]), p.at(i.Points[1])}
-		p.name(face.q, i.Label, face.length(), look.Ink, 0)
+		p.name(face.q, i.Label, face.length(), darkInk, 0)
 	})
 	p.d.of(picture.SharpItem, p.sharp)
 	p.d.of(picture.FieldItem, p.field)

@@ -1,7 +1,10 @@
 package planview
 
 import (
+	"cmp"
 	"image/color"
+	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/plot/vg"
@@ -62,16 +65,16 @@ func (p *page) loop(points []vg.Point, width vg.Length, fill, line color.Color, 
 
 // things draws what stands there.
 func (p *page) things() {
-	p.d.of(picture.DarkItem, func(i picture.Item) {
-		face := segment{p.at(i.Points[0]), p.at(i.Points[1])}
-		p.stroke(face, 3.5, look.Ink)
-		p.bodies = append(p.bodies, face)
-	})
 	p.d.of(picture.BoardItem, func(i picture.Item) {
 		points := p.all(i.Points)
-		p.loop(points, 0.8, look.Rule, look.Ink)
+		fill := look.Rule
+		if p.d.inDark((i.Points[0].Y + i.Points[3].Y) / 2) {
+			fill = darkInk
+		}
+		p.loop(points, 0.8, fill, look.Ink)
 		p.spines = append(p.spines, segment{points[0], points[1]})
 	})
+	p.d.of(picture.DarkItem, p.dark)
 	p.product()
 	p.d.of(picture.RailItem, p.rail)
 	p.d.of(picture.LensItem, p.lens)
@@ -79,6 +82,48 @@ func (p *page) things() {
 		p.cross(p.at(flat(at)), 4, look.Hue(hueOf(k)))
 	}
 	p.d.of(picture.LampItem, p.lamp)
+}
+
+// dark draws the dark, open where there is a hole in it.
+func (p *page) dark(i picture.Item) {
+	from := i.Points[0]
+	part := func(to r2.Vec) {
+		if s := (segment{p.at(from), p.at(to)}); s.p.X < s.q.X {
+			p.stroke(s, 3.5, darkInk)
+			p.bodies = append(p.bodies, s)
+		}
+	}
+	for _, h := range p.d.holesAt(from.Y) {
+		part(h[0])
+		from = h[1]
+	}
+	part(i.Points[1])
+}
+
+// darkSlack is how far off the dark, in mm, a board may be that is one with it.
+const darkSlack = 1.0
+
+// inDark tells whether the dark is at a depth.
+func (d Data) inDark(y float64) (in bool) {
+	d.of(picture.DarkItem, func(i picture.Item) { in = in || math.Abs(i.Points[0].Y-y) <= darkSlack })
+	return in
+}
+
+// holesAt are the holes square to the view at a depth, from left to right.
+func (d Data) holesAt(y float64) (out [][2]r2.Vec) {
+	at := map[r2.Vec]bool{}
+	d.of(picture.HoleItem, func(i picture.Item) { at[i.Points[0]] = math.Abs(i.Points[0].Y-y) <= darkSlack })
+	d.of(picture.DistanceItem, func(i picture.Item) {
+		a, b := i.Points[0], i.Points[1]
+		if a.X > b.X {
+			a, b = b, a
+		}
+		if at[r2.Scale(0.5, r2.Add(a, b))] && math.Abs(a.Y-b.Y) < onSide {
+			out = append(out, [2]r2.Vec{a, b})
+		}
+	})
+	slices.SortFunc(out, func(a, b [2]r2.Vec) int { return cmp.Compare(a[0].X, b[0].X) })
+	return out
 }
 
 // rail draws the travel of the lens: a bar with a stop at either end.

@@ -23,6 +23,7 @@ type room struct {
 	ring  []r3.Vec // a contour as the table stands
 	joint []r3.Vec
 	lists [][]canvas.Point
+	order []int // of screens
 }
 
 func newRoom(f *Finder) *room {
