@@ -24,6 +24,8 @@ type room struct {
 	joint []r3.Vec
 	lists [][]canvas.Point
 	order []int // of screens
+
+	scores []scored // of the frame in hand
 }
 
 func newRoom(f *Finder) *room {
@@ -93,7 +95,9 @@ func (m *room) product() {
 	m.plates(m.set.solid.lids)
 	first := m.firstSide()
 	for i := range m.set.solid.sides {
-		m.plates(m.set.solid.sides[(first+i)%len(m.set.solid.sides)])
+		side := (first + i) % len(m.set.solid.sides)
+		m.plates(m.set.solid.sides[side])
+		m.engrave(side)
 	}
 }
 
