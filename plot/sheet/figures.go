@@ -136,12 +136,13 @@ func (i inset) draw(p *press, x, y, w float64) error {
 type drawn struct {
 	svg   []byte
 	shape float64 // height over width
+	most  float64 // how high the curves may be, in mm
 }
 
 func newDrawn(p Positions) (block, error) {
 	var b bytes.Buffer
 	err := p.draw(&b)
-	return drawn{b.Bytes(), float64(p.height() / plotWidth)}, err
+	return drawn{b.Bytes(), float64(p.height() / plotWidth), curvesHigh}, err
 }
 
 const positionsName = "Positions over the loop"
@@ -150,8 +151,25 @@ const positionsName = "Positions over the loop"
 // smaller.
 const curvesHigh = 200.0
 
+// curvesLow is how high curves are that take what is left of a page, at least, in mm,
+// and curvesPart how high they are at most where there are several pages: with a
+// table below them the page is full.
+const (
+	curvesLow  = 55.0
+	curvesPart = partHigh - 15
+)
+
+// within is the curves as they go into so much room, or on a page of their own.
+func (d drawn) within(p *press, room float64) drawn {
+	d.most = curvesPart
+	if left := room - p.headHeight(); left >= curvesLow {
+		d.most = min(d.most, left)
+	}
+	return d
+}
+
 func (d drawn) size(w float64) (width, height float64) {
-	width = min(w, curvesHigh/d.shape)
+	width = min(w, d.most/d.shape)
 	return width, width * d.shape
 }
 

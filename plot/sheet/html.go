@@ -22,7 +22,7 @@ var form = template.Must(template.New("sheet").Funcs(template.FuncMap{
 // drawnPage is a page with its figures drawn for a browser.
 type drawnPage struct {
 	Page
-	AboveName, PositionsName, StillsName, CautionsName, TakesName string
+	AboveName, PositionsName, StillsName, CautionsName, TakesName, FailsName string
 
 	AboveSVG, PositionsSVG template.HTML
 	Strip                  []drawnStill
@@ -40,7 +40,7 @@ type drawnStill struct {
 func HTML(w io.Writer, p Page) error {
 	p = p.named()
 	d := drawnPage{Page: p, AboveName: aboveName, PositionsName: positionsName, StillsName: stillsName,
-		CautionsName: cautionsName, TakesName: takesName, Slate: slate}
+		CautionsName: cautionsName, TakesName: takesName, FailsName: failsName, Slate: slate}
 	svg, high, err := p.above()
 	if err != nil {
 		d.NotAbove = notDrawn(err)

@@ -94,6 +94,35 @@ func TestReaderSeesEveryWord(t *testing.T) {
 	}
 }
 
+// As another program paints it, every page of a long sheet but the last has ink in its
+// lower half.
+func TestReaderSeesFullPages(t *testing.T) {
+	if os.Getenv(popplerVariable) == "" {
+		t.Skip("set " + popplerVariable + " to look at the sheets with poppler")
+	}
+	folder := t.TempDir()
+	name := filepath.Join(folder, "long.pdf")
+	require.NoError(t, os.WriteFile(name, []byte(written(t, crowded(t, 6, 20))), 0o600))
+	out, err := exec.Command("pdftoppm", "-r", "50.8", "-gray", "-png", name, filepath.Join(folder, "page")).CombinedOutput()
+	require.NoError(t, err, string(out))
+	pages, err := filepath.Glob(filepath.Join(folder, "page-*.png"))
+	require.NoError(t, err)
+	require.GreaterOrEqual(t, len(pages), 2)
+	for k, page := range pages[:len(pages)-1] {
+		f, err := os.Open(page)
+		require.NoError(t, err)
+		img, err := png.Decode(f)
+		require.NoError(t, errors.Join(err, f.Close()))
+		wide, high := img.Bounds().Dx(), img.Bounds().Dy()
+		body := image.Rect(0, 0, wide, high*93/100) // above the foot
+		last := body.Max.Y - 1
+		for last > 0 && spread(img, image.Rect(0, last, wide, last+1)) < leastSpread {
+			last--
+		}
+		assert.Greater(t, last, high*58/100, "page %d ends at %d of %d", k+1, last, high)
+	}
+}
+
 // leastSpread is how much lighter the ground of a word is than its ink at least, of
 // 65535: a quarter. A comma is small at this resolution, and grey.
 const leastSpread = 0x4000

@@ -49,10 +49,12 @@ func (p *press) page(d Page) error {
 	f := folio{press: p, d: d}
 	bands := p.choose(d, parts)
 	f.next()
-	for _, b := range bands {
-		if err := f.set(b); err != nil {
+	for len(bands) > 0 {
+		k := f.turn(bands)
+		if err := f.set(bands[k]); err != nil {
 			return err
 		}
+		bands = slices.Delete(bands, k, k+1)
 	}
 	f.foot()
 	return p.pdf.Error()
@@ -97,12 +99,36 @@ func (f *folio) next() {
 	f.y = f.headEnd(f.d)
 }
 
+// turn is which band comes now: the next, or where it begins another page the first
+// that may fill what is left of this one.
+func (f *folio) turn(bands []band) int {
+	if !f.over(bands[0]) {
+		return 0
+	}
+	k := slices.IndexFunc(bands, func(b band) bool { return b.anywhere && !f.over(b) })
+	return max(k, 0)
+}
+
+// over tells whether a band does not go on this page.
+func (f *folio) over(b band) bool {
+	return f.y+f.fitted(b).height(f.press) > bottom && f.y > f.headEnd(f.d)
+}
+
+// fitted is a band with its curves as large as they go here.
+func (f *folio) fitted(b band) band {
+	if d, ok := b.left[0].(drawn); ok && b.split == 0 {
+		b.left = []block{d.within(f.press, bottom-f.y)}
+	}
+	return b
+}
+
 // set puts a band below what there is, or on the next page.
 func (f *folio) set(b band) error {
-	h := b.height(f.press)
-	if f.y+h > bottom && f.y > f.headEnd(f.d) {
+	if f.over(b) {
 		f.next()
 	}
+	b = f.fitted(b)
+	h := b.height(f.press)
 	err := b.draw(f.press, f.y)
 	f.y += h + gap
 	return err
