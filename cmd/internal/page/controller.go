@@ -13,6 +13,7 @@ import (
 type Follows struct {
 	Verdicts []Verdict `json:"verdicts"` // none where the plan must not be run anyway
 	Ready    bool      `json:"ready"`
+	Level    string    `json:"level"` // of the words
 	Words    string    `json:"words"`
 }
 
@@ -31,15 +32,26 @@ func (s *Server) controller(w http.ResponseWriter, r *http.Request) {
 	reply(w, http.StatusOK, followed(p))
 }
 
-const readyWords = "The loop closes, breaks no limit, the motors have the torque, and the controller follows on time."
+// What is said after whether the loop closes.
+const (
+	readyWords  = " It breaks no limit, the motors have the torque, and the controller follows on time."
+	untoldWords = " It breaks no limit, and the motors have the torque. Whether the controller follows is not known: the move could not be cut for it."
+)
 
 func followed(p Planned) Follows {
-	out := Follows{Verdicts: []Verdict{}, Ready: true, Words: readyWords}
-	if err := p.Unable(); err != nil {
-		out.Ready, out.Words = false, sentence(err)
+	loop, closes := loopWords(p)
+	out := Follows{Verdicts: []Verdict{}, Ready: true, Level: good, Words: loop + readyWords}
+	if !closes {
+		out.Level = fair
 	}
-	if x := p.Expected(); x != nil {
+	x := p.Expected()
+	if x != nil {
 		out.Verdicts = onController(*x)
+	} else {
+		out.Level, out.Words = unknown, loop+untoldWords
+	}
+	if err := p.Unable(); err != nil {
+		out.Ready, out.Level, out.Words = false, bad, sentence(err)
 	}
 	return out
 }

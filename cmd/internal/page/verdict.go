@@ -114,7 +114,11 @@ func checks(p Planned) []Verdict {
 	if len(out) > 0 {
 		return out
 	}
-	text := fmt.Sprintf("the loop closes; %d checks of its frames and steps found nothing", passed)
+	closes := "the loop closes"
+	if _, all := loopWords(p); !all {
+		closes = "every axis comes round"
+	}
+	text := fmt.Sprintf("%s; %d checks of its frames and steps found nothing", closes, passed)
 	return []Verdict{{Level: good, Name: "seam", Text: text, Fits: []Fit{}}}
 }
 

@@ -1,6 +1,8 @@
 package page
 
 import (
+	"strings"
+
 	"seamrail/motion/law"
 	"seamrail/motion/shot"
 	"seamrail/motion/source"
@@ -23,7 +25,8 @@ type View struct {
 	Stands     []Stand   `json:"stands"`
 	Above      *Above    `json:"above"` // null where the shot has no scene to draw
 	Verdicts   []Verdict `json:"verdicts"`
-	Ready      bool      `json:"ready"`
+	Ready      bool      `json:"ready"` // as far as it is known
+	Level      string    `json:"level"` // of the words: unknown until the controller has been looked at
 	Words      string    `json:"words"`
 	Values     []Value   `json:"values"`
 	Loop       Handle    `json:"loop"`
@@ -84,13 +87,30 @@ func (v *View) state(p Planned, quick bool) {
 	if err == nil && !quick {
 		err = p.Glanced()
 	}
-	v.Ready, v.Words = err == nil, "The loop closes, breaks no limit, and the motors have the torque. Whether the controller follows is being worked out."
+	loop, _ := loopWords(p)
+	v.Ready, v.Level = err == nil, unknown
 	switch {
 	case err != nil:
-		v.Words = sentence(err)
+		v.Level, v.Words = bad, sentence(err)
 	case quick:
-		v.Words = "The loop closes, and breaks no limit."
+		v.Words = loop + " It breaks no limit."
+	default:
+		v.Words = loop + " It breaks no limit, and the motors have the torque. Whether the controller follows is being worked out."
 	}
+}
+
+// loopWords says whether the loop closes, on the stands that turn by themselves too.
+func loopWords(p Planned) (words string, closes bool) {
+	var open []string
+	for _, s := range p.Trajectory().Plan().Stands {
+		if !s.Seam.Closes() {
+			open = append(open, s.Rig.Name)
+		}
+	}
+	if len(open) == 0 {
+		return "The loop closes.", true
+	}
+	return "The loop closes on the rig, not on " + strings.Join(open, " and ") + "; there it jumps at every repeat.", false
 }
 
 // mostPlaces is far more places of an axis than a screen has pixels.

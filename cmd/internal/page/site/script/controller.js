@@ -30,6 +30,6 @@ async function work() {
 }
 
 function show(found) {
-  Object.assign(shot.view, { ready: found.ready, words: found.words, verdicts: [...shot.view.verdicts, ...found.verdicts] });
+  Object.assign(shot.view, { ready: found.ready, level: found.level, words: found.words, verdicts: [...shot.view.verdicts, ...found.verdicts] });
   tell("controller");
 }

@@ -22,8 +22,8 @@ function draw() {
   const counts = RANK.map((l) => [l, shot.view.verdicts.filter((v) => v.level === l).length]).filter(([, n]) => n);
   at("verdict-sum").replaceChildren(...counts.map(([l, n]) => make("span.sum." + l, {}, `${MARKS[l].sign} ${n} ${n === 1 ? MARKS[l].word : MARKS[l].many}`)));
   words(at("ready"), shot.view.words);
-  at("ready").className = shot.view.ready ? "good" : "bad";
-  at("ready").prepend(make("span.mark", { "aria-hidden": "true" }, MARKS[shot.view.ready ? "good" : "bad"].sign));
+  at("ready").className = shot.view.level;
+  at("ready").prepend(make("span.mark", { "aria-hidden": "true" }, MARKS[shot.view.level].sign));
   if (had) list.querySelector(`[data-fit="${CSS.escape(had)}"]`)?.focus();
 }
 
