@@ -73,6 +73,9 @@ func takesRun(o *TakesOptions) error {
 	if err := shotThere(o.Shot, name); err != nil {
 		return err
 	}
+	if err := aShot(o.Shot); err != nil {
+		return err
+	}
 	marks := o.marks()
 	timed, err := o.timed()
 	if err != nil {
