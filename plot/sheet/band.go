@@ -53,7 +53,7 @@ func stack(p *press, blocks []block, x, y, w float64) error {
 // parts are the blocks of a sheet.
 type parts struct {
 	groups             []block
-	above, curves      block
+	above, curves, low block // low are the curves, lower
 	stills, cautions   block
 	fails              []band // in parts that go on a page
 	lamps, moves, cues []band // tables, in parts that go on a page
@@ -71,8 +71,16 @@ func partsOf(d Page) (parts, error) {
 		out.groups = append(out.groups, g)
 	}
 	var err error
-	out.curves, err = newDrawn(d.Positions)
+	if out.curves, err = newDrawn(d.Positions, plotPanel); err == nil {
+		out.low, err = newDrawn(d.Positions, plotLow)
+	}
 	return out, err
+}
+
+// tight are the parts with lower curves.
+func (s parts) tight() parts {
+	s.curves = s.low
+	return s
 }
 
 // sides says in which column the cautions and the takes are.

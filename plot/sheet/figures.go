@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"errors"
 
+	"gonum.org/v1/plot/vg"
+
 	"seamrail/plot/internal/look"
 	"seamrail/plot/planview"
 )
@@ -139,10 +141,10 @@ type drawn struct {
 	most  float64 // how high the curves may be, in mm
 }
 
-func newDrawn(p Positions) (block, error) {
+func newDrawn(p Positions, panel vg.Length) (block, error) {
 	var b bytes.Buffer
-	err := p.draw(&b)
-	return drawn{b.Bytes(), float64(p.height() / plotWidth), curvesHigh}, err
+	err := p.draw(&b, panel)
+	return drawn{b.Bytes(), float64(p.height(panel) / plotWidth), curvesHigh}, err
 }
 
 const positionsName = "Positions over the loop"

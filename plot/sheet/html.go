@@ -48,7 +48,7 @@ func HTML(w io.Writer, p Page) error {
 		d.AboveSVG = cropped(svg, high)
 	}
 	var b bytes.Buffer
-	if err := p.Positions.draw(&b); err != nil {
+	if err := p.Positions.draw(&b, plotPanel); err != nil {
 		return err
 	}
 	d.PositionsSVG = inline(b.Bytes(), "")

@@ -60,21 +60,23 @@ func (p *press) page(d Page) error {
 	return p.pdf.Error()
 }
 
-// choose finds the size of type at which all goes on one page, or lays it out on
-// several.
-func (p *press) choose(d Page, parts parts) []band {
-	for _, p.size = range sizes {
-		one, _ := parts.onePage(p, d)
-		sum := p.headEnd(d)
-		for _, b := range one {
-			sum += b.height(p) + gap
-		}
-		if sum-gap <= bottom {
-			return one
+// choose finds the size of type at which all goes on one page, with lower curves if
+// it must be, or lays it out on several.
+func (p *press) choose(d Page, all parts) []band {
+	for _, one := range []parts{all, all.tight()} {
+		for _, p.size = range sizes {
+			bands, _ := one.onePage(p, d)
+			sum := p.headEnd(d)
+			for _, b := range bands {
+				sum += b.height(p) + gap
+			}
+			if sum-gap <= bottom {
+				return bands
+			}
 		}
 	}
 	p.size = usualSize
-	return parts.pages(d)
+	return all.pages(d)
 }
 
 // bottom is where the room of a page ends, above its foot; in mm.

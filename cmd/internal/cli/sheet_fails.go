@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"seamrail/motion/picture"
@@ -19,20 +20,31 @@ func (j job) fails() []string {
 	if j.picture == nil {
 		return out
 	}
+	var unknown []string
 	for _, v := range j.picture.Verdicts {
 		switch v.Level {
 		case picture.Poor:
 			out = append(out, "Will not look right, "+v.Check+": "+v.Text+".")
 		case picture.Unknown:
-			text := sentence(v.Text)
+			text := strings.TrimPrefix(v.Text, notKnown)
 			if len(v.Missing) > 0 {
-				text += " It takes " + strings.Join(v.Missing, ", ") + "."
+				text += " (it takes " + strings.Join(v.Missing, ", ") + ")"
 			}
-			out = append(out, text)
+			unknown = append(unknown, text)
 		}
+	}
+	for some := range slices.Chunk(unknown, unknownALine) {
+		out = append(out, sentence(notKnown+strings.Join(some, "; ")))
 	}
 	return out
 }
+
+// notKnown is how a verdict begins that is not known, and unknownALine how many share a
+// line of the sheet, so that it takes little of it and none is cut off.
+const (
+	notKnown     = "not known: "
+	unknownALine = 6
+)
 
 // broken are the limits that the plan breaks, once each, or else the checks that it
 // fails.
