@@ -9,9 +9,9 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// The product's sides are engraved: a hairline every millimetre up from the foot and
-// out from the middle of each face, a broader one every ten. A lens that sees a
-// thumb's breadth of a pane sees by them how it moves and smears.
+// The product is engraved: a hairline every millimetre up from the foot, out from the
+// middle of each face and in from the edge of its top, a broader one every ten. A lens
+// that sees a thumb's breadth of a pane sees by them how it moves and smears.
 
 // engraveStep is from one hairline to the next, in mm; every coarseEvery-th is broad.
 const (
@@ -115,11 +115,41 @@ func (p patch) level(out []score, k int, low float64) []score {
 	return out
 }
 
-// engravings are the lines of each side of a product.
+// engravings are the lines of each side of a product, and after them those of its top.
 func engravings(around []patch, low, high float64) [][]score {
-	out := make([][]score, len(around))
+	out := make([][]score, len(around)+1)
 	for i, face := range around {
 		out[i] = face.engraved(low, high)
+	}
+	out[len(around)] = rings(lid(around, high, 1, ink).contours[0])
+	return out
+}
+
+// rings are the lines of a top: outlines within its outline, a step apart where that
+// is nearest to the middle, so that they turn into themselves as it does.
+func rings(outline []r3.Vec) []score {
+	middle := r3.Vec{}
+	for _, p := range outline {
+		middle = r3.Add(middle, r3.Scale(1/float64(len(outline)), p))
+	}
+	inner := math.Inf(1)
+	for i, a := range outline {
+		half := r3.Scale(0.5, r3.Add(a, outline[(i+1)%len(outline)]))
+		inner = math.Min(inner, r3.Norm(r3.Sub(half, middle)))
+	}
+	if inner/engraveStep*float64(len(outline)) > mostEngraved {
+		return nil
+	}
+	in := func(p r3.Vec, by float64) r3.Vec { return r3.Add(middle, r3.Scale(1-by/inner, r3.Sub(p, middle))) }
+	var out []score
+	for k := 1; float64(k)*engraveStep < inner; k++ {
+		by, half := float64(k)*engraveStep, scoreWide(k)/2
+		for i, a := range outline {
+			b := outline[(i+1)%len(outline)]
+			at := in(r3.Scale(0.5, r3.Add(a, b)), by)
+			way := r3.Unit(r3.Sub(middle, at))
+			out = append(out, newScore(k, []r3.Vec{in(a, by-half), in(b, by-half), in(b, by+half), in(a, by+half)}, at, way, r3.Vec{Z: 1}))
+		}
 	}
 	return out
 }

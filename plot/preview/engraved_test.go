@@ -82,6 +82,23 @@ func TestLinesTooFineAreLeftOut(t *testing.T) {
 	}
 }
 
+// A lens that looks down on the top sees lines there too, and they turn into
+// themselves as the top does.
+func TestATopIsEngraved(t *testing.T) {
+	s := pane()
+	s.Stand.Height, s.Stand.Tilt = picture.Is(300), picture.Is(-45)
+	s.Stand.Distance = picture.Is(180)
+	s.Lens = picture.Lens{FocalLength: picture.Is(100), Magnification: picture.Is(1), Aperture: picture.Is(64)}
+	f := finder(t, shown(t, "24", "24", "", 24).with("table", rig.Rotary, 90), s, 480)
+	img := f.Frame(0)
+	shades := map[uint8]bool{}
+	for y := 60; y < 200; y++ {
+		shades[img.RGBAAt(240, y).G] = true
+	}
+	assert.Greater(t, len(shades), 3)
+	assert.Less(t, apart(t, img, f.Frame(24)), alike)
+}
+
 // Faces that look alike are engraved alike: after a quarter turn nothing has changed.
 func TestEngravingIsAlikeOnAlikeFaces(t *testing.T) {
 	f := finder(t, shown(t, "24", "24", "", 24).with("table", rig.Rotary, 90), pane(), 320)

@@ -93,6 +93,7 @@ func (m *room) product() {
 	}
 	m.fill(bodyEdge, 1)
 	m.plates(m.set.solid.lids)
+	m.engrave(len(m.set.solid.sides))
 	first := m.firstSide()
 	for i := range m.set.solid.sides {
 		side := (first + i) % len(m.set.solid.sides)

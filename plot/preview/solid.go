@@ -129,7 +129,7 @@ type solid struct {
 	post  []plate // below a foot that is off the table
 	lids  []plate
 	sides [][]plate
-	// engraved are the lines on each side.
+	// engraved are the lines on each side, and last those on the top.
 	engraved [][]score
 }
 
