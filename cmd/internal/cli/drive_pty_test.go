@@ -138,6 +138,7 @@ func TestTheSerialLibraryDrivesTheVirtualRig(t *testing.T) {
 	log, err := os.ReadFile(strings.TrimSuffix(shot, ".toml") + ".takes.jsonl")
 	require.NoError(t, err)
 	assert.Contains(t, string(log), `"outcome":"finished","position_known":true`)
+	assert.NotContains(t, string(log), "virtual", "what is at a port is of metal for all that anybody knows")
 }
 
 // ptyClose is how near the length of a pass must come over a pseudo terminal, in

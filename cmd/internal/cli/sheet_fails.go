@@ -23,6 +23,8 @@ func (j job) fails() []string {
 	var unknown []string
 	for _, v := range j.picture.Verdicts {
 		switch v.Level {
+		case picture.Block:
+			out = append(out, "Must not be driven, "+v.Check+": "+v.Text+".")
 		case picture.Poor:
 			out = append(out, "Will not look right, "+v.Check+": "+v.Text+".")
 		case picture.Unknown:
@@ -47,7 +49,7 @@ const (
 )
 
 // broken are the limits that the plan breaks, once each, or else the checks that it
-// fails.
+// fails, but for those of the picture.
 func (j job) broken() []string {
 	var out []string
 	said := map[[2]string]bool{}
@@ -63,6 +65,11 @@ func (j job) broken() []string {
 		return out
 	}
 	for _, f := range j.verdict.Failed() {
+		if j.picture != nil {
+			if _, seen := j.picture.Find(f.Check); seen {
+				continue
+			}
+		}
 		text := f.Check + ": " + f.Text
 		if f.Axis != "" {
 			text = "axis " + f.Axis + ", " + text
