@@ -57,6 +57,7 @@ type Options struct {
 	Source     func() Source // a new program of the take; a step player needs none
 	Observer   Observer
 	Log        Log
+	Virtual    bool // the rig is made of software, which the log tells
 
 	// Foretold returns how many s of motion the controller is expected to make of
 	// a take of so many rounds; nil = not known, and its motion may then be as late as

@@ -45,7 +45,7 @@ func (e *engine) record(r takelog.Record) error {
 	if e.Log == nil {
 		return nil
 	}
-	r.Time = e.now
+	r.Time, r.Virtual = e.now, e.Virtual
 	if err := e.Log.Add(r); err != nil {
 		return failed(LogFailed, "%v", err)
 	}

@@ -44,6 +44,9 @@ func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, takes kept.T
 	for _, l := range takes.LeftOut {
 		lines = append(lines, fmt.Sprintf("left out: take %d, for %s", l.Take, header.Clean(l.Why)))
 	}
+	if takes.Unread > 0 {
+		lines = append(lines, fmt.Sprintf("lines of the log that cannot be read: %d; which takes are kept may have been said there", takes.Unread))
+	}
 	buf := bytes.NewBuffer(header.Write(nil, "# ", lines))
 	rows := csv.NewWriter(buf)
 	// A bytes.Buffer takes everything.

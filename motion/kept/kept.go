@@ -59,6 +59,7 @@ type Takes struct {
 	Plan    *plan.Plan
 	Kept    []Select
 	LeftOut []LeftOut
+	Unread  int // lines of the log that say nothing: a mark that was taken back may be among them
 }
 
 // Of returns what is kept. Of each take that is the round in its middle, the

@@ -172,7 +172,7 @@ func (c *checker) product(p Product) {
 
 func (c *checker) lamp(i int, l Lamp) {
 	key := func(name string) string { return fmt.Sprintf("scene.lamps[%d].%s", i+1, name) }
-	c.above(key("lumens"), l.Lumens, unit.LightFlow, "4500 lm")
+	c.above(key("lumens"), l.Lumens, unit.LightFlow, "3900 lm")
 	c.within(key("beam"), l.Beam, 0.1, 360, unit.Angle)
 	c.above(key("distance"), l.Distance, unit.Length, "600 mm")
 	c.within(key("bearing"), Is(l.Bearing), -360, 360, unit.Angle)

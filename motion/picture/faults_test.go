@@ -44,7 +44,7 @@ func TestFaultsSayWhatWouldDo(t *testing.T) {
 		{"hole smaller than the lens", func(s *picture.Scene) { s.Holes = hole(58) },
 			"scene.holes[1].diameter 58 mm must be wider than the lens, 60 mm; 66 mm leaves room all round"},
 		{"negative lamp", func(s *picture.Scene) { s.Lamps = []picture.Lamp{{Lumens: picture.Is(-1)}} },
-			"scene.lamps[1].lumens -1 lm must be above 0 and at most 1000000; 4500 lm"},
+			"scene.lamps[1].lumens -1 lm must be above 0 and at most 1000000; 3900 lm"},
 		{"shutter twice", func(s *picture.Scene) { s.Camera.ShutterAngle = picture.Is(180) },
 			"camera.shutter-angle 180 deg says already what camera.shutter says; keep one of the two"},
 		{"shutter longer than a frame", func(s *picture.Scene) { s.Camera.Shutter = picture.Is(0.02) },

@@ -48,7 +48,7 @@ var dimensions = [...]facts{
 	AngularJerk:         {"a turning jerk", "deg/s3", "deg/s3 or turn/s3", "20000 deg/s3"},
 	StepRate:            {"a step rate", "steps/s", "steps/s", "40000 steps/s"},
 	Frequency:           {"a frequency", "Hz", "Hz", "50 Hz"},
-	LightFlow:           {"an amount of light", "lm", "lm", "4500 lm"},
+	LightFlow:           {"an amount of light", "lm", "lm", "3900 lm"},
 	Illuminance:         {"a brightness on a surface", "lx", "lx", "3000 lx"},
 	Temperature:         {"a temperature", "K", "K", "5600 K"},
 	Mass:                {"a mass", "kg", "kg or g", "2.4 kg"},

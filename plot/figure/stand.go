@@ -48,8 +48,8 @@ func (d Data) subject(i int) Axis {
 	}
 }
 
-// stand draws how far stand k is from face to face over the loop, and the
-// carriages beside it, each over its own reach: both phases at once.
+// stand draws how far stand k is from face to face over the loop. The carriages have
+// panels of their own above it, along the same time, in their own units.
 func (p *page) stand(k int) {
 	s := p.d.Stands[k]
 	hue := len(p.d.Axes) + k
@@ -58,7 +58,6 @@ func (p *page) stand(k int) {
 	pan.Y0, pan.Y1 = look.Pad(0, s.Face)
 	p.ground(pan, Axis{Unit: "deg"}, false)
 	if s.Turned/s.Face <= manyFaces {
-		p.carriages(pan, s)
 		p.teeth(pan, s, hue)
 	} else {
 		st := look.Style{Size: look.Small, Color: look.Muted}
@@ -67,51 +66,32 @@ func (p *page) stand(k int) {
 	p.y -= standPlot + rowGap + axisGap
 }
 
+// sliver is what share of a face is too little to be drawn, and comes of rounding.
+const sliver = 1e-9
+
 // teeth draws the stand's way from each face to the next.
 func (p *page) teeth(pan look.Panel, s Stand, hue int) {
-	for from := 0.0; from < s.Turned; from += s.Face {
+	for n := 0.0; s.Turned-n*s.Face > sliver*s.Face; n++ {
+		from := n * s.Face
 		to := min(from+s.Face, s.Turned)
 		at := func(deg float64) float64 { return deg / s.Turned * p.d.seam() * p.d.stretch() }
 		pan.Curve([]float64{at(from), at(to)}, []float64{0, to - from}, hue)
 	}
 	// Where it is when the loop comes round, and where its match would be.
-	rest := s.Turned - math.Floor(s.Turned/s.Face)*s.Face
-	match := s.matchAt()
+	rest, match := s.comesRound()
 	p.sheet.Ring(pan.At(p.d.seam()*p.d.stretch(), match), 4.5, 1.6, look.Hue(hue))
 	p.sheet.Dot(pan.At(p.d.seam()*p.d.stretch(), rest), 2.4, look.Hue(hue))
 	st := look.Style{Size: look.Small, Color: look.TextHue(hue), Align: -1}
 	p.sheet.Text(pan.Right+8, min(max(pan.Y(match), pan.Bottom), pan.Top)-look.Small*0.35, "match", st)
 }
 
-// matchAt is where in its panel a stand should be when the loop comes round: on
-// the next face where it falls short, else back at the first.
-func (s Stand) matchAt() float64 {
-	if s.Match > s.Turned {
-		return s.Face
+// comesRound is where in its panel a stand is when the loop comes round, at the end
+// of its last tooth, and where it should be: on the next face where it falls short or
+// comes out even, back at the one before where it has gone past it.
+func (s Stand) comesRound() (rest, match float64) {
+	off := s.Turned - s.Match
+	if off > sliver*s.Face {
+		return off, 0
 	}
-	return 0
-}
-
-// carriages draws each axis that comes back, over its own reach, thin.
-func (p *page) carriages(pan look.Panel, s Stand) {
-	label := pan.Bottom + 2
-	if s.matchAt() == 0 {
-		label += 1.2 * look.Small // clear of the match
-	}
-	for i, a := range p.d.Axes {
-		t := p.lanes[i].trace
-		ys := t.values(position)
-		lo, hi := look.Extent(ys)
-		if a.Gain != 0 || look.Level(lo, hi) {
-			continue
-		}
-		pts := make([]vg.Point, len(ys))
-		for k, y := range ys {
-			pts[k] = pan.At(t.x[k], (y-lo)/(hi-lo)*s.Face)
-		}
-		p.sheet.Polyline(pts, 1.1, look.Hue(i), look.Dash(i)...)
-		st := look.Style{Size: look.Small, Color: look.TextHue(i), Align: -1}
-		p.sheet.Text(pan.Right+8, label, look.Fit(a.Name, right-12, st), st)
-		label += 1.2 * look.Small
-	}
+	return s.Face + min(off, 0), s.Face
 }

@@ -1,6 +1,8 @@
 package figure
 
 import (
+	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -36,6 +38,35 @@ func TestAStandOnItsMatchSaysSo(t *testing.T) {
 	svg := string(drawn(t, "svg", d, Options{}))
 	assert.Contains(t, svg, ">by itself; exact<")
 	assert.NotContains(t, svg, "jumps at every repeat")
+}
+
+// By hand, with faces of 90 degrees: 86.4 degrees are 3.6 short of the next, 93.6 are
+// 3.6 past the one before, and what comes out even ends on the next. The mark stands at
+// the end of the panel that the last tooth comes to, and nothing else is drawn on its
+// axis of degrees.
+func TestTheMatchStandsWhereTheLastToothEnds(t *testing.T) {
+	for _, c := range []struct{ hundredths, rest, match float64 }{
+		{2500, 86.4, 90}, {2400, 90, 90}, {600 * 360 / 93.6, 3.6, 0}, {1200, 90, 90}, {400, 90, 90},
+	} {
+		s := Stand{Turned: 216000 / c.hundredths, Face: 90}
+		s.Match = math.Round(s.Turned/90) * 90
+		rest, match := s.comesRound()
+		assert.InDelta(t, c.rest, rest, 1e-9)
+		assert.InDelta(t, c.match, match, 0)
+	}
+	for _, hundredths := range []int64{2500, 2400, 800} {
+		d := display(t, hundredths)
+		rest, _ := d.Stands[0].comesRound()
+		end := d.Stands[0].Turned
+		for end > 90 {
+			end -= 90
+		}
+		assert.InDelta(t, end, rest, 1e-9)
+	}
+	d := display(t, 2500)
+	with := strings.Count(string(drawn(t, "svg", d, Options{})), ">rail<")
+	d.Stands = nil
+	assert.Equal(t, strings.Count(string(drawn(t, "svg", d, Options{})), ">rail<"), with, "the rail is not drawn on the stand's axis")
 }
 
 func TestTooManyFacesAreToldNotDrawn(t *testing.T) {

@@ -53,6 +53,15 @@ func (s segment) cuts(b box) bool {
 	return from < to
 }
 
+// crosses tells whether two segments cross, neither of them ending on the other.
+func (s segment) crosses(o segment) bool {
+	side := func(s segment, p vg.Point) vg.Length {
+		a, b := s.q.Sub(s.p), p.Sub(s.p)
+		return a.X*b.Y - a.Y*b.X
+	}
+	return side(s, o.p)*side(s, o.q) < 0 && side(o, s.p)*side(o, s.q) < 0
+}
+
 func (s segment) length() vg.Length { return span(s.p, s.q) }
 
 func (s segment) middle() vg.Point { return s.along(0.5) }

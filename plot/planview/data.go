@@ -24,6 +24,18 @@ type Data struct {
 	// Inset leaves out head, notes and cautions, which the page it is set in has,
 	// and keeps the paper as it lies.
 	Inset bool
+
+	unnamed []string // labels that the drawing has no room for, which the list then tells
+}
+
+// Named is the data with what a drawing of it has no room to name, for its Notes. It
+// returns an error where nothing can be drawn.
+func (d Data) Named(opt Options) (Data, error) {
+	p, err := composed("svg", d, opt)
+	if err != nil {
+		return d, err
+	}
+	return p.d, nil
 }
 
 // From looks at a scene from above while it moves. Title and Foot are the

@@ -25,7 +25,7 @@ func (p *page) dimensions() {
 	var all []picture.Item
 	out := outlying(p.d.Above)
 	p.d.of(picture.DistanceItem, func(i picture.Item) {
-		if !out[i.Points[0]] && length(i) > noLength {
+		if !out[i.Points[0]] && length(i) > noLength && p.scale.Length(length(i)) >= smallest {
 			all = append(all, i)
 		}
 	})

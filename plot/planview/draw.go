@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"seamrail/plot/internal/look"
@@ -32,9 +33,16 @@ func Draw(w io.Writer, format string, d Data, opt Options) error {
 	if !errors.As(err, &cramped) || opt.Scale == 0 || format != "pdf" {
 		return err
 	}
-	t, ok := newTiling(d, opt.Paper, opt.Scale)
-	if !ok {
-		return fmt.Errorf("at %s the scene takes more than %d sheets of %s", opt.Scale, mostTiles, opt.Paper.Name)
+	var t tiling
+	_, d, err = settled(d, func(d Data) (layout, error) {
+		var ok bool
+		if t, ok = newTiling(d, opt.Paper, opt.Scale); !ok {
+			return t.layout, fmt.Errorf("at %s the scene takes more than %d sheets of %s", opt.Scale, mostTiles, opt.Paper.Name)
+		}
+		return t.layout, nil
+	})
+	if err != nil {
+		return err
 	}
 	return t.draw(w, d)
 }
@@ -47,10 +55,46 @@ func composed(format string, d Data, opt Options) (*page, error) {
 	if len(d.Above.Items) == 0 {
 		return nil, errors.New("nothing to draw from above: it takes " + strings.Join(d.Above.Missing, "; "))
 	}
-	l, err := newLayout(d, opt.Paper, opt.Scale)
+	l, d, err := settled(d, func(d Data) (layout, error) { return newLayout(d, opt.Paper, opt.Scale) })
 	if err != nil {
 		return nil, err
 	}
+	return l.page(format, d)
+}
+
+// settled lays out the data with all that the drawing has no room to name, which the
+// list then tells: a longer list may leave less room still.
+func settled(d Data, lay func(Data) (layout, error)) (layout, Data, error) {
+	for {
+		l, err := lay(d)
+		if err != nil {
+			return l, d, err
+		}
+		dry, err := l.page("svg", d)
+		if err != nil {
+			return l, d, err
+		}
+		more := d.listing(dry.unnamed)
+		if len(more.unnamed) == len(d.unnamed) {
+			return l, d, nil
+		}
+		d = more
+	}
+}
+
+// listing is the data with labels that the list tells.
+func (d Data) listing(unnamed []string) Data {
+	d.unnamed = slices.Clone(d.unnamed)
+	for _, text := range unnamed {
+		if !slices.Contains(d.unnamed, text) {
+			d.unnamed = append(d.unnamed, text)
+		}
+	}
+	return d
+}
+
+// page is a sheet with everything on it.
+func (l layout) page(format string, d Data) (*page, error) {
 	width, height := l.paper.sheet()
 	s, err := look.NewSheet(format, width, height)
 	if err != nil {
@@ -68,7 +112,10 @@ type page struct {
 	d      Data
 	taken  []box     // that no label may cover
 	lines  []segment // that a label had better not cover
-	spines []segment // that no dimension may lie along
+	bodies []segment // outlines of what stands there, which none covers
+
+	unnamed []string  // labels without a place
+	spines  []segment // that no dimension may lie along
 }
 
 // compose draws everything: what is seen through first, labels last.
@@ -76,6 +123,7 @@ func (p *page) compose() {
 	for _, hue := range []int{firstHue, secondHue, productHue, lampHue} {
 		p.sheet.Keep(look.TextHue(hue))
 	}
+	p.sheet.Keep(darkInk)
 	p.grounds()
 	p.things()
 	p.marks()

@@ -18,6 +18,9 @@ const (
 	boardHue   = 6
 )
 
+// darkInk is the dark, and what is written of it: next to black, as what it is.
+var darkInk = color.NRGBA{0x08, 0x09, 0x0b, 255}
+
 // hueOf is the hue of what belongs to an end.
 func hueOf(end int) int {
 	if end == 1 {

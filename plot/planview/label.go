@@ -23,6 +23,7 @@ const (
 	priceCut  = 1.3 // for each line it would cover
 	priceTurn = 2.5 // for standing on the far side of where it was wanted
 	priceOver = 6.0 // for a tie that runs over another label
+	priceBody = 1.0 // for each outline of a thing that a tie runs across
 	priceSlip = 4.0 // for standing at the end of a dimension, not in its middle
 	priceLane = 1.6 // for each lane that a dimension is moved aside
 )
@@ -39,8 +40,9 @@ func (p *page) around(anchor vg.Point, w, h vg.Length, wanted float64) (best box
 			if price >= least || !p.free(b) {
 				continue
 			}
-			price += priceCut * float64(p.cuts(b))
-			if !p.uncovered(segment{b.nearest(anchor), anchor}) {
+			tie := segment{b.nearest(anchor), anchor}
+			price += priceCut*float64(p.cuts(b)) + priceBody*float64(p.through(tie))
+			if !p.uncovered(tie) {
 				price += priceOver
 			}
 			if price < least-priceSlack {
@@ -73,7 +75,7 @@ func (p *page) free(b box) bool {
 			return false
 		}
 	}
-	return true
+	return !slices.ContainsFunc(p.bodies, func(s segment) bool { return s.cuts(b) })
 }
 
 // uncovered tells whether a line runs over no label, the one it ends in aside.
@@ -81,6 +83,18 @@ func (p *page) uncovered(s segment) bool {
 	return !slices.ContainsFunc(p.taken, func(t box) bool {
 		return s.cuts(t) && !t.has(s.q)
 	})
+}
+
+// through is how many outlines of things a tie runs across, that of what it names
+// included.
+func (p *page) through(tie segment) int {
+	n := 0
+	for _, s := range p.bodies {
+		if tie.crosses(s) {
+			n++
+		}
+	}
+	return n
 }
 
 // cuts is how many lines a label there would cover.
@@ -119,12 +133,18 @@ func (p *page) clear(b box) {
 // far is from what distance on a label is tied to what it names.
 const far vg.Length = 14
 
-// name writes a label about a point, with a thin line to it where it stands
-// far off. Where there is no room it is left out: the list has it.
-func (p *page) name(anchor vg.Point, text string, c color.Color, wanted float64) bool {
+// smallest is how long a thing is on paper that has its label or its dimension
+// beside it, in points: it is no lower than the letters. About smaller ones there
+// would be nothing to see but labels.
+const smallest vg.Length = noteSize
+
+// name writes a label of something so long on paper about a point, with a thin line
+// to it where it stands far off. Where there is no room, and of what is too small, it
+// is left to the list, and that is told.
+func (p *page) name(anchor vg.Point, text string, long vg.Length, c color.Color, wanted float64) bool {
 	w, h := size(text)
 	b, ok := p.around(anchor, w, h, wanted)
-	if !ok {
+	if long < smallest || !ok {
 		return false
 	}
 	p.tie(b, anchor, c)

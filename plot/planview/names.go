@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/plot/vg"
 
 	"seamrail/motion/picture"
 	"seamrail/plot/internal/look"
@@ -13,14 +14,15 @@ import (
 func (p *page) labels() {
 	p.d.of(picture.RailItem, func(i picture.Item) {
 		way := segment{p.at(i.Points[0]), p.at(i.Points[1])}
-		p.name(way.middle(), i.Label, look.Muted, math.Atan2(float64(-way.left().Y), float64(-way.left().X)))
+		p.name(way.middle(), i.Label, way.length(), look.Muted, math.Atan2(float64(-way.left().Y), float64(-way.left().X)))
 	})
 	p.d.of(picture.SweptItem, func(i picture.Item) {
 		rim := r2.Add(i.Points[0], r2.Rotate(r2.Vec{X: i.Radius}, pi/4, r2.Vec{}))
-		p.name(p.at(rim), i.Label, look.TextHue(productHue), pi/4)
+		p.name(p.at(rim), i.Label, 2*p.scale.Length(i.Radius), look.TextHue(productHue), pi/4)
 	})
 	p.d.of(picture.DarkItem, func(i picture.Item) {
-		p.name(p.at(i.Points[1]), i.Label, look.Ink, 0)
+		face := segment{p.at(i.Points[0]), p.at(i.Points[1])}
+		p.name(face.q, i.Label, face.length(), darkInk, 0)
 	})
 	p.d.of(picture.SharpItem, p.sharp)
 	p.d.of(picture.FieldItem, p.field)
@@ -45,6 +47,9 @@ func (p *page) rightOf(end int) bool {
 	return first == (end == 0)
 }
 
+// severalLabels is how many go with one picture: it has to be so much larger.
+const severalLabels = 2
+
 // sharp names what is sharp, beside it.
 func (p *page) sharp(i picture.Item) {
 	near, far, wanted := i.Points[0], i.Points[3], pi // its left side
@@ -52,7 +57,15 @@ func (p *page) sharp(i picture.Item) {
 		near, far, wanted = i.Points[1], i.Points[2], 0
 	}
 	side := segment{p.at(near), p.at(far)}
-	p.name(side.middle(), p.ended(i), look.TextHue(hueOf(i.End)), wanted)
+	p.seen(i, side.middle(), segment{p.at(i.Points[0]), p.at(i.Points[1])}.length(), wanted)
+}
+
+// seen names what belongs to the picture at an end, which the list tells of only where
+// the drawing cannot.
+func (p *page) seen(i picture.Item, at vg.Point, wide vg.Length, wanted float64) {
+	if text := p.ended(i); !p.name(at, text, wide/severalLabels, look.TextHue(hueOf(i.End)), wanted) {
+		p.unnamed = append(p.unnamed, text)
+	}
 }
 
 // field names what the picture holds, at the far end of its wedge.
@@ -63,5 +76,5 @@ func (p *page) field(i picture.Item) {
 	}
 	at, from := p.at(corner), p.at(i.Points[0])
 	way := at.Sub(from)
-	p.name(at, p.ended(i), look.TextHue(hueOf(i.End)), math.Atan2(float64(way.Y), float64(way.X)))
+	p.seen(i, at, segment{p.at(i.Points[1]), p.at(i.Points[2])}.length(), math.Atan2(float64(way.Y), float64(way.X)))
 }

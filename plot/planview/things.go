@@ -1,7 +1,10 @@
 package planview
 
 import (
+	"cmp"
 	"image/color"
+	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/plot/vg"
@@ -56,20 +59,22 @@ func (p *page) loop(points []vg.Point, width vg.Length, fill, line color.Color, 
 	}
 	p.sheet.Polyline(append(points[:len(points):len(points)], points[0]), width, line, dash...)
 	for k := range points {
-		p.lines = append(p.lines, segment{points[k], points[(k+1)%len(points)]})
+		p.bodies = append(p.bodies, segment{points[k], points[(k+1)%len(points)]})
 	}
 }
 
 // things draws what stands there.
 func (p *page) things() {
-	p.d.of(picture.DarkItem, func(i picture.Item) {
-		p.stroke(segment{p.at(i.Points[0]), p.at(i.Points[1])}, 3.5, look.Ink)
-	})
 	p.d.of(picture.BoardItem, func(i picture.Item) {
 		points := p.all(i.Points)
-		p.loop(points, 0.8, look.Rule, look.Ink)
+		fill := look.Rule
+		if p.d.inDark((i.Points[0].Y + i.Points[3].Y) / 2) {
+			fill = darkInk
+		}
+		p.loop(points, 0.8, fill, look.Ink)
 		p.spines = append(p.spines, segment{points[0], points[1]})
 	})
+	p.d.of(picture.DarkItem, p.dark)
 	p.product()
 	p.d.of(picture.RailItem, p.rail)
 	p.d.of(picture.LensItem, p.lens)
@@ -77,6 +82,48 @@ func (p *page) things() {
 		p.cross(p.at(flat(at)), 4, look.Hue(hueOf(k)))
 	}
 	p.d.of(picture.LampItem, p.lamp)
+}
+
+// dark draws the dark, open where there is a hole in it.
+func (p *page) dark(i picture.Item) {
+	from := i.Points[0]
+	part := func(to r2.Vec) {
+		if s := (segment{p.at(from), p.at(to)}); s.p.X < s.q.X {
+			p.stroke(s, 3.5, darkInk)
+			p.bodies = append(p.bodies, s)
+		}
+	}
+	for _, h := range p.d.holesAt(from.Y) {
+		part(h[0])
+		from = h[1]
+	}
+	part(i.Points[1])
+}
+
+// darkSlack is how far off the dark, in mm, a board may be that is one with it.
+const darkSlack = 1.0
+
+// inDark tells whether the dark is at a depth.
+func (d Data) inDark(y float64) (in bool) {
+	d.of(picture.DarkItem, func(i picture.Item) { in = in || math.Abs(i.Points[0].Y-y) <= darkSlack })
+	return in
+}
+
+// holesAt are the holes square to the view at a depth, from left to right.
+func (d Data) holesAt(y float64) (out [][2]r2.Vec) {
+	at := map[r2.Vec]bool{}
+	d.of(picture.HoleItem, func(i picture.Item) { at[i.Points[0]] = math.Abs(i.Points[0].Y-y) <= darkSlack })
+	d.of(picture.DistanceItem, func(i picture.Item) {
+		a, b := i.Points[0], i.Points[1]
+		if a.X > b.X {
+			a, b = b, a
+		}
+		if at[r2.Scale(0.5, r2.Add(a, b))] && math.Abs(a.Y-b.Y) < onSide {
+			out = append(out, [2]r2.Vec{a, b})
+		}
+	})
+	slices.SortFunc(out, func(a, b [2]r2.Vec) int { return cmp.Compare(a[0].X, b[0].X) })
+	return out
 }
 
 // rail draws the travel of the lens: a bar with a stop at either end.
@@ -88,7 +135,7 @@ func (p *page) rail(i picture.Item) {
 		n := way.left().Scale(7)
 		p.sheet.Line(end.X-n.X, end.Y-n.Y, end.X+n.X, end.Y+n.Y, 1.2, look.Muted)
 	}
-	p.lines, p.spines = append(p.lines, way), append(p.spines, way)
+	p.bodies, p.spines = append(p.bodies, way), append(p.spines, way)
 }
 
 // lens draws a part of the lens, solid at one end and dashed at the other.
@@ -147,8 +194,10 @@ func (p *page) round(i picture.Item) []vg.Point {
 
 // cross marks a point with arms so long.
 func (p *page) cross(at vg.Point, arm vg.Length, c color.Color) {
-	p.sheet.Line(at.X-arm, at.Y, at.X+arm, at.Y, 0.9, c)
-	p.sheet.Line(at.X, at.Y-arm, at.X, at.Y+arm, 0.9, c)
+	for _, s := range []segment{{vg.Point{X: at.X - arm, Y: at.Y}, vg.Point{X: at.X + arm, Y: at.Y}}, {vg.Point{X: at.X, Y: at.Y - arm}, vg.Point{X: at.X, Y: at.Y + arm}}} {
+		p.sheet.Line(s.p.X, s.p.Y, s.q.X, s.q.Y, 0.9, c)
+		p.bodies = append(p.bodies, s)
+	}
 }
 
 func (p *page) lamp(i picture.Item) {

@@ -70,6 +70,9 @@ func (d Data) Notes() []Note {
 // told is what has no letter.
 func (d Data) told() []string {
 	out := append(d.legend(), d.remarks()...)
+	if len(d.unnamed) > 0 {
+		out = append(out, "Too small to name here: "+strings.Join(d.unnamed, "; ")+".")
+	}
 	for _, text := range d.Above.Missing {
 		out = append(out, "Not drawn: "+text+".")
 	}

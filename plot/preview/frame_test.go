@@ -186,6 +186,30 @@ func TestNearerHides(t *testing.T) {
 	assert.Equal(t, dark, img.RGBAAt(190, 90), "now the dark is nearest")
 }
 
+// A board that stands in the dark is dark, and what is behind shows through the hole
+// in it. It was once painted over the dark, slate grey.
+func TestABoardInTheDarkIsDark(t *testing.T) {
+	s := lantern()
+	open := finder(t, turning(t, 0), s, 320).Frame(0)
+	s.Dark = &picture.Dark{Width: picture.Is(500), Height: picture.Is(500)}
+	s.Holes = []picture.Hole{{Diameter: picture.Is(40), Board: 500, Thickness: 5}}
+	s.Dark.Centre.Y, s.Dark.Centre.Z = -200, 60
+	s.Holes[0].Centre = s.Dark.Centre
+	for range 2 {
+		img := finder(t, turning(t, 0), s, 320).Frame(0)
+		for _, x := range []int{2, 60, 250, 317} {
+			p := img.RGBAAt(x, 90)
+			assert.Less(t, max(p.R, p.G, p.B), uint8(15), "at %d", x)
+		}
+		assert.Equal(t, open.RGBAAt(160, 90), img.RGBAAt(160, 90), "through the hole")
+		s.Holes[0].Board = 60 // a smaller board in a hole of the same dark
+	}
+	s.Holes[0].Centre.Y -= 50 // it stands before the dark
+	p := finder(t, turning(t, 0), s, 320).Frame(0)
+	assert.Greater(t, p.RGBAAt(300, 90).G, uint8(40))
+	assert.Less(t, p.RGBAAt(160, 90).G, uint8(15))
+}
+
 // A side is as bright as its lamp makes it: lit from the right, the right pane
 // outshines the left.
 func TestSidesAreLit(t *testing.T) {

@@ -92,6 +92,7 @@ func (f *Finder) Frame(k int64) *image.RGBA {
 	begin := f.motion.FrameSeconds(k).Float()
 	middle := f.eye(begin, ray{share: 0.5})
 	room.dark = f.set.shadows(&middle)
+	room.seenScores(&middle)
 	for _, r := range f.rays {
 		room.paint(f.eye(begin, r))
 		room.film.Add(room.canvas)

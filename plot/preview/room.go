@@ -23,6 +23,9 @@ type room struct {
 	ring  []r3.Vec // a contour as the table stands
 	joint []r3.Vec
 	lists [][]canvas.Point
+	order []int // of screens
+
+	scores []scored // of the frame in hand
 }
 
 func newRoom(f *Finder) *room {
@@ -90,9 +93,12 @@ func (m *room) product() {
 	}
 	m.fill(bodyEdge, 1)
 	m.plates(m.set.solid.lids)
+	m.engrave(len(m.set.solid.sides))
 	first := m.firstSide()
 	for i := range m.set.solid.sides {
-		m.plates(m.set.solid.sides[(first+i)%len(m.set.solid.sides)])
+		side := (first + i) % len(m.set.solid.sides)
+		m.plates(m.set.solid.sides[side])
+		m.engrave(side)
 	}
 }
 

@@ -1,7 +1,9 @@
 package preview
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -18,18 +20,41 @@ type screen struct {
 	paint    canvas.Light
 }
 
-// screens are the boards and the dark whose size is known.
+// screens are the boards and the dark whose size is known. A board that stands in
+// the dark is a piece of it with a hole through both.
 func screens(s picture.Scene) []screen {
 	var out []screen
-	for _, h := range s.Holes {
-		if h.Diameter.Given {
-			out = append(out, board(h))
-		}
-	}
+	var dark *screen
 	if d := s.Dark; d != nil && d.Width.Given && d.Height.Given {
-		out = append(out, screen{d.Centre, [][]r3.Vec{sheet(d.Centre, 0, d.Width.Value/2, d.Height.Value/2)}, black})
+		dark = &screen{d.Centre, [][]r3.Vec{sheet(d.Centre, 0, d.Width.Value/2, d.Height.Value/2)}, black}
+	}
+	for _, h := range s.Holes {
+		if !h.Diameter.Given {
+			continue
+		}
+		b := board(h)
+		if dark != nil && inDark(h, *s.Dark) {
+			b.paint = black
+			if half := h.Diameter.Value / 2; math.Abs(h.Centre.X-dark.middle.X)+half <= s.Dark.Width.Value/2 &&
+				math.Abs(h.Centre.Z-dark.middle.Z)+half <= s.Dark.Height.Value/2 {
+				dark.contours = append(dark.contours, b.contours[1])
+			}
+		}
+		out = append(out, b)
+	}
+	if dark != nil {
+		out = append(out, *dark)
 	}
 	return out
+}
+
+// darkSlack is how far off the plane of the dark, in mm, the face of a board may be
+// that is one with it: what a tape measure tells apart.
+const darkSlack = 1.0
+
+// inDark tells whether a board stands in the dark, looking the same way.
+func inDark(h picture.Hole, d picture.Dark) bool {
+	return math.Abs(math.Sin(h.Heading*math.Pi/180)) < 1e-6 && math.Abs(h.Centre.Y-d.Centre.Y) <= h.Thickness/2+darkSlack
 }
 
 // boardShare is how wide a board is that nobody measured, in diameters of its
@@ -59,24 +84,23 @@ func sheet(middle r3.Vec, heading, half, high float64) []r3.Vec {
 // beyond tells whether a screen stands behind the axis of the table.
 func (m *room) beyond(s screen) bool { return m.eye.local(s.middle).Z > m.eye.local(r3.Vec{}).Z }
 
-// hide paints the screens on one side of the table's axis, the farthest first.
+// hide paints the screens on one side of the table's axis, the farthest first, and
+// of those that are as far as each other in their order.
 func (m *room) hide(beyond bool) {
-	last := math.Inf(1)
-	for range m.set.screens {
-		next, depth := -1, -1.0
-		for i, s := range m.set.screens {
-			if z := m.eye.local(s.middle).Z; m.beyond(s) == beyond && z < last && z > depth {
-				next, depth = i, z
-			}
+	m.order = m.order[:0]
+	for i, s := range m.set.screens {
+		if m.beyond(s) == beyond {
+			m.order = append(m.order, i)
 		}
-		if next < 0 {
-			return
-		}
-		last = depth
+	}
+	slices.SortStableFunc(m.order, func(i, j int) int {
+		return cmp.Compare(m.eye.local(m.set.screens[j].middle).Z, m.eye.local(m.set.screens[i].middle).Z)
+	})
+	for _, i := range m.order {
 		m.begin()
-		for _, c := range m.set.screens[next].contours {
+		for _, c := range m.set.screens[i].contours {
 			m.add(c)
 		}
-		m.fill(m.set.screens[next].paint, 1)
+		m.fill(m.set.screens[i].paint, 1)
 	}
 }

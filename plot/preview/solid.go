@@ -129,6 +129,8 @@ type solid struct {
 	post  []plate // below a foot that is off the table
 	lids  []plate
 	sides [][]plate
+	// engraved are the lines on each side, and last those on the top.
+	engraved [][]score
 }
 
 // newSolid gives each patch its skin and on it a pane, with a number where not
@@ -136,7 +138,7 @@ type solid struct {
 func newSolid(p picture.Product) solid {
 	around, period := patches(p)
 	low, high := p.Base, p.Base+p.Height.Or(0)
-	out := solid{post: newPost(p, around), lids: []plate{lid(around, high, 1, body), lid(around, low, -1, body)}}
+	out := solid{post: newPost(p, around), engraved: engravings(around, low, high), lids: []plate{lid(around, high, 1, body), lid(around, low, -1, body)}}
 	for i, face := range around {
 		kind := i % period
 		edge := rim * math.Min(face.width, high-low)

@@ -6,6 +6,7 @@ import "slices"
 type band struct {
 	left, right []block
 	split       float64 // mm of the left column; 0 is one column
+	anywhere    bool    // it may fill what another leaves of an earlier page
 }
 
 // columnGap is between two columns, in mm.
@@ -52,8 +53,9 @@ func stack(p *press, blocks []block, x, y, w float64) error {
 // parts are the blocks of a sheet.
 type parts struct {
 	groups             []block
-	above, curves      block
+	above, curves, low block // low are the curves, lower
 	stills, cautions   block
+	fails              []band // in parts that go on a page
 	lamps, moves, cues []band // tables, in parts that go on a page
 	marks, warned      []band
 	takes              block
@@ -64,13 +66,21 @@ func partsOf(d Page) (parts, error) {
 	out := parts{above: newInset(d), stills: stills{d.Stills, plainly("", "", d.StillNotes)},
 		cautions: plainly(cautionsName, "!", d.Cautions), takes: takes(d.Takes),
 		lamps: p.parts(d.Lamps), marks: p.parts(d.Marks), moves: p.parts(d.Moves), cues: p.parts(d.Cues),
-		warned: p.split(plainly(cautionsName, "!", d.Cautions))}
+		warned: fillers(p.split(plainly(cautionsName, "!", d.Cautions))), fails: p.split(plainly(failsName, "·", d.Fails))}
 	for _, g := range d.Groups {
 		out.groups = append(out.groups, g)
 	}
 	var err error
-	out.curves, err = newDrawn(d.Positions)
+	if out.curves, err = newDrawn(d.Positions, plotPanel); err == nil {
+		out.low, err = newDrawn(d.Positions, plotLow)
+	}
 	return out, err
+}
+
+// tight are the parts with lower curves.
+func (s parts) tight() parts {
+	s.curves = s.low
+	return s
 }
 
 // sides says in which column the cautions and the takes are.
@@ -110,8 +120,11 @@ func (s parts) columns(d Page, at sides) []band {
 	if d.Takes > 0 {
 		add(s.takes, at.takes)
 	}
-	return append(s.strip(d), body)
+	return append(s.top(d), body)
 }
+
+// top is what does not hold, and the strip.
+func (s parts) top(d Page) []band { return append(slices.Clone(s.fails), s.strip(d)...) }
 
 // strip is the stills, or why there are none where that is told.
 func (s parts) strip(d Page) []band {
@@ -143,11 +156,19 @@ func (s parts) pages(d Page) []band {
 			below = newPress().split(key)
 		}
 	}
-	out := slices.Concat(s.strip(d), []band{top}, below, s.lamps, []band{{left: []block{s.curves}}}, s.marks, s.moves, s.cues, s.warned)
+	out := slices.Concat(s.top(d), []band{top}, below, s.lamps, []band{{left: []block{s.curves}}}, s.marks, s.moves, s.cues, s.warned)
 	if d.Takes > 0 {
-		out = append(out, band{left: []block{s.takes}})
+		out = append(out, band{left: []block{s.takes}, anywhere: true})
 	}
 	return out
+}
+
+// fillers are bands that may fill gaps, where they are whole: parts keep together.
+func fillers(bands []band) []band {
+	if len(bands) == 1 {
+		bands[0].anywhere = true
+	}
+	return bands
 }
 
 // leftWidth is the left of two columns, in mm.
@@ -165,4 +186,7 @@ func (d Page) key() paragraphs {
 	return out
 }
 
-const cautionsName = "Before anything moves"
+const (
+	cautionsName = "Before anything moves"
+	failsName    = "What does not hold, and what is not known"
+)

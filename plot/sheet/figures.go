@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"errors"
 
+	"gonum.org/v1/plot/vg"
+
 	"seamrail/plot/internal/look"
 	"seamrail/plot/planview"
 )
@@ -27,16 +29,46 @@ func insetPaper(high float64) planview.Paper {
 	return planview.Paper{Name: "the sheet", Width: insetWidth + 2*insetCut, Height: high + 2*insetCut}
 }
 
-// above draws the scene from above as SVG and returns how high it is, in mm.
-func (p Page) above() ([]byte, float64, error) {
-	if p.Above == nil {
-		return nil, 0, errors.New(p.NotAbove)
+// named is the page with what the scene from above has no room to name, which is
+// told beside it.
+func (p Page) named() Page {
+	high, err := p.insetHigh()
+	if err != nil {
+		return p
 	}
+	if d, err := p.inset().Named(planview.Options{Paper: insetPaper(high)}); err == nil {
+		p.Above = &d
+	}
+	return p
+}
+
+// inset is the scene from above as it is set in the page.
+func (p Page) inset() planview.Data {
 	d := *p.Above
 	d.Inset = true
-	best, err := planview.Largest(d, insetPaper(insetMost))
+	return d
+}
+
+// above draws the scene from above as SVG and returns how high it is, in mm.
+func (p Page) above() ([]byte, float64, error) {
+	high, err := p.insetHigh()
 	if err != nil {
 		return nil, 0, err
+	}
+	var b bytes.Buffer
+	err = planview.Draw(&b, "svg", p.inset(), planview.Options{Paper: insetPaper(high)})
+	return b.Bytes(), high, err
+}
+
+// insetHigh is how high the scene from above is, in mm.
+func (p Page) insetHigh() (float64, error) {
+	if p.Above == nil {
+		return 0, errors.New(p.NotAbove)
+	}
+	d := p.inset()
+	best, err := planview.Largest(d, insetPaper(insetMost))
+	if err != nil {
+		return 0, err
 	}
 	high := insetMost
 	for high-insetStep >= insetLeast {
@@ -45,9 +77,7 @@ func (p Page) above() ([]byte, float64, error) {
 		}
 		high -= insetStep
 	}
-	var b bytes.Buffer
-	err = planview.Draw(&b, "svg", d, planview.Options{Paper: insetPaper(high)})
-	return b.Bytes(), high, err
+	return high, nil
 }
 
 // inset is the scene from above on the page.
@@ -101,21 +131,20 @@ func (i inset) height(p *press, _ float64) float64 { return p.headHeight() + i.h
 
 func (i inset) draw(p *press, x, y, w float64) error {
 	y = p.headed(x, y, w, aboveName)
-	p.pdf.ClipRect(x, y, insetWidth, i.high, false)
-	defer p.pdf.ClipEnd()
-	return p.trace(i.svg, x-insetCut, y-insetCut, point)
+	return p.clipped(x, y, insetWidth, i.high, func() error { return p.trace(i.svg, x-insetCut, y-insetCut, point) })
 }
 
 // drawn is the positions on the page.
 type drawn struct {
 	svg   []byte
 	shape float64 // height over width
+	most  float64 // how high the curves may be, in mm
 }
 
-func newDrawn(p Positions) (block, error) {
+func newDrawn(p Positions, panel vg.Length) (block, error) {
 	var b bytes.Buffer
-	err := p.draw(&b)
-	return drawn{b.Bytes(), float64(p.height() / plotWidth)}, err
+	err := p.draw(&b, panel)
+	return drawn{b.Bytes(), float64(p.height(panel) / plotWidth), curvesHigh}, err
 }
 
 const positionsName = "Positions over the loop"
@@ -124,8 +153,25 @@ const positionsName = "Positions over the loop"
 // smaller.
 const curvesHigh = 200.0
 
+// curvesLow is how high curves are that take what is left of a page, at least, in mm,
+// and curvesPart how high they are at most where there are several pages: with a
+// table below them the page is full.
+const (
+	curvesLow  = 55.0
+	curvesPart = partHigh - 15
+)
+
+// within is the curves as they go into so much room, or on a page of their own.
+func (d drawn) within(p *press, room float64) drawn {
+	d.most = curvesPart
+	if left := room - p.headHeight(); left >= curvesLow {
+		d.most = min(d.most, left)
+	}
+	return d
+}
+
 func (d drawn) size(w float64) (width, height float64) {
-	width = min(w, curvesHigh/d.shape)
+	width = min(w, d.most/d.shape)
 	return width, width * d.shape
 }
 

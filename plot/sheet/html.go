@@ -22,7 +22,7 @@ var form = template.Must(template.New("sheet").Funcs(template.FuncMap{
 // drawnPage is a page with its figures drawn for a browser.
 type drawnPage struct {
 	Page
-	AboveName, PositionsName, StillsName, CautionsName, TakesName string
+	AboveName, PositionsName, StillsName, CautionsName, TakesName, FailsName string
 
 	AboveSVG, PositionsSVG template.HTML
 	Strip                  []drawnStill
@@ -38,8 +38,9 @@ type drawnStill struct {
 // HTML writes the sheet of one shot to w as a page that needs nothing beside
 // it, and that prints on A4. It returns an error when w fails.
 func HTML(w io.Writer, p Page) error {
+	p = p.named()
 	d := drawnPage{Page: p, AboveName: aboveName, PositionsName: positionsName, StillsName: stillsName,
-		CautionsName: cautionsName, TakesName: takesName, Slate: slate}
+		CautionsName: cautionsName, TakesName: takesName, FailsName: failsName, Slate: slate}
 	svg, high, err := p.above()
 	if err != nil {
 		d.NotAbove = notDrawn(err)
@@ -47,7 +48,7 @@ func HTML(w io.Writer, p Page) error {
 		d.AboveSVG = cropped(svg, high)
 	}
 	var b bytes.Buffer
-	if err := p.Positions.draw(&b); err != nil {
+	if err := p.Positions.draw(&b, plotPanel); err != nil {
 		return err
 	}
 	d.PositionsSVG = inline(b.Bytes(), "")

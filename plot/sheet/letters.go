@@ -28,7 +28,7 @@ func LacksText(texts ...string) string {
 // texts are all that is set in type.
 func (p Page) texts() []string {
 	out := append([]string{p.Title, p.NotAbove, p.Foot}, p.Facts...)
-	out = append(out, p.Cautions...)
+	out = append(append(out, p.Cautions...), p.Fails...)
 	for _, g := range p.Groups {
 		out = append(out, g.Name)
 		for _, r := range g.Rows {

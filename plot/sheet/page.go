@@ -17,6 +17,7 @@ import (
 type Page struct {
 	Title      string
 	Facts      []string // below the title, a line each
+	Fails      []string // what does not hold and what is not known, before all else
 	Groups     []Group  // what is set on the camera and the lens, and where it stands
 	Lamps      Table
 	Marks      Table // where each axis is every so many frames

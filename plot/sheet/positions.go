@@ -39,20 +39,21 @@ func positions(t *trajectory.Trajectory, step int64) Positions {
 const (
 	plotWidth vg.Length = 540
 	plotPanel vg.Length = 44
+	plotLow   vg.Length = 15 // a panel where all has to go on one page
 	plotLeft  vg.Length = 44
 	plotRight vg.Length = 10
 	plotTitle vg.Length = 20
 	plotFoot  vg.Length = 38
 )
 
-func (p Positions) height() vg.Length {
-	return vg.Length(len(p.Curves))*(plotTitle+plotPanel) + plotFoot
+func (p Positions) height(panel vg.Length) vg.Length {
+	return vg.Length(len(p.Curves))*(plotTitle+panel) + plotFoot
 }
 
 // draw writes the curves to w as SVG, one below the other, with a hairline at each
 // mark of the table.
-func (p Positions) draw(w io.Writer) error {
-	s, err := look.NewSheet("svg", plotWidth, p.height())
+func (p Positions) draw(w io.Writer, panel vg.Length) error {
+	s, err := look.NewSheet("svg", plotWidth, p.height(panel))
 	if err != nil {
 		return err
 	}
@@ -61,9 +62,9 @@ func (p Positions) draw(w io.Writer) error {
 	for i, c := range p.Curves {
 		top -= plotTitle
 		s.Text(plotLeft, top+6, look.Fit(c.Name+", "+c.Unit, plotWidth-plotLeft-plotRight, titleOf(i)), titleOf(i))
-		pan = p.panel(s, top, c)
+		pan = p.panel(s, top, panel, c)
 		pan.GridX(p.ticks(), i == len(p.Curves)-1)
-		pan.GridY(look.Ticks(pan.Y0, pan.Y1, 3, c.Unit == "deg"))
+		pan.GridY(look.Ticks(pan.Y0, pan.Y1, ticksIn(panel), c.Unit == "deg"))
 		p.curve(pan, c, i)
 		top = pan.Bottom
 	}
@@ -77,9 +78,12 @@ func titleOf(i int) look.Style {
 	return look.Style{Size: look.Body, Bold: true, Color: look.TextHue(i), Align: -1}
 }
 
-func (p Positions) panel(s *look.Sheet, top vg.Length, c Curve) look.Panel {
+// ticksIn is in how many parts a height is marked, such that labels keep apart.
+func ticksIn(panel vg.Length) int { return max(1, int(panel/(1.3*look.Small))) }
+
+func (p Positions) panel(s *look.Sheet, top, high vg.Length, c Curve) look.Panel {
 	lo, hi := look.Extent(c.Values)
-	pan := look.Panel{Sheet: s, Left: plotLeft, Right: plotWidth - plotRight, Top: top, Bottom: top - plotPanel, X1: float64(p.Frames)}
+	pan := look.Panel{Sheet: s, Left: plotLeft, Right: plotWidth - plotRight, Top: top, Bottom: top - high, X1: float64(p.Frames)}
 	pan.Y0, pan.Y1 = look.Pad(lo, hi)
 	return pan
 }

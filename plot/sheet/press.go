@@ -166,10 +166,26 @@ func (p *press) picture(x, y, w, h float64, img image.Image) error {
 	name := fmt.Sprint("picture ", p.images)
 	opt := fpdf.ImageOptions{ImageType: "PNG"}
 	p.pdf.RegisterImageOptionsReader(name, opt, &b)
+	return p.clipped(x, y, w, h, func() error {
+		p.pdf.ImageOptions(name, x, y, w*float64(wider.Bounds().Dx())/float64(img.Bounds().Dx()), h, false, opt, 0, "")
+		return nil
+	})
+}
+
+// clipped draws within a frame. The end of a clip takes a PDF back to the inks, the
+// width of lines and the type from before it (ISO 32000-1, 8.4.2; from memory). The
+// library does not know that, and leaves out what it takes to be set: so it is told
+// again.
+func (p *press) clipped(x, y, w, h float64, inner func() error) error {
 	p.pdf.ClipRect(x, y, w, h, false)
-	p.pdf.ImageOptions(name, x, y, w*float64(wider.Bounds().Dx())/float64(img.Bounds().Dx()), h, false, opt, 0, "")
+	err := inner()
 	p.pdf.ClipEnd()
-	return nil
+	p.pdf.SetFillColor(p.pdf.GetFillColor())
+	p.pdf.SetDrawColor(p.pdf.GetDrawColor())
+	p.pdf.SetLineWidth(p.pdf.GetLineWidth())
+	size, _ := p.pdf.GetFontSize()
+	p.pdf.SetFontSize(size)
+	return err
 }
 
 // widened is an image with n more columns at its right.

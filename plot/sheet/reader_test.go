@@ -1,10 +1,17 @@
 package sheet
 
 import (
+	"bytes"
+	"errors"
+	"fmt"
+	"image"
+	"image/color"
 	"image/png"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -45,6 +52,91 @@ func TestReaderPoppler(t *testing.T) {
 	assert.NotContains(t, run("pdffonts", name), "Type 3")
 	run("pdftoppm", "-r", "101.6", "-png", "-singlefile", name, filepath.Join(folder, "sheet"))
 	bar(t, filepath.Join(folder, "sheet.png"))
+}
+
+// Every word of every page shows, as another program paints it: in the box in which
+// it finds the word, something stands out from its ground. Text on white in white
+// reads back as well as any.
+func TestReaderSeesEveryWord(t *testing.T) {
+	if os.Getenv(popplerVariable) == "" {
+		t.Skip("set " + popplerVariable + " to look at the sheets with poppler")
+	}
+	folder := t.TempDir()
+	name := filepath.Join(folder, "sheets.pdf")
+	var b bytes.Buffer
+	require.NoError(t, Write(&b, []Page{lantern(t), lantern(t), pageOf(t, lanternMoves), lantern(t)}))
+	require.NoError(t, os.WriteFile(name, b.Bytes(), 0o600))
+	run := func(program string, args ...string) string {
+		out, err := exec.Command(program, args...).CombinedOutput()
+		require.NoError(t, err, string(out))
+		return string(out)
+	}
+	run("pdftoppm", "-r", "101.6", "-png", name, filepath.Join(folder, "page"))
+	pages := strings.Split(run("pdftotext", "-bbox", name, "-"), "<page ")[1:]
+	require.GreaterOrEqual(t, len(pages), 4)
+	words := regexp.MustCompile(`<word xMin="([\d.]+)" yMin="([\d.]+)" xMax="([\d.]+)" yMax="([\d.]+)">(.*?)</word>`)
+	for k, text := range pages {
+		f, err := os.Open(filepath.Join(folder, fmt.Sprintf("page-%d.png", k+1)))
+		require.NoError(t, err)
+		img, err := png.Decode(f)
+		require.NoError(t, errors.Join(err, f.Close()))
+		found := words.FindAllStringSubmatch(text, -1)
+		require.Greater(t, len(found), 100)
+		for _, w := range found {
+			var box [4]int
+			for i := range box {
+				v, err := strconv.ParseFloat(w[i+1], 64)
+				require.NoError(t, err)
+				box[i] = int(v * rendering / 72)
+			}
+			assert.Greater(t, spread(img, image.Rect(box[0], box[1], box[2]+1, box[3]+1)), leastSpread, "page %d: %s cannot be seen", k+1, w[5])
+		}
+	}
+}
+
+// As another program paints it, every page of a long sheet but the last has ink in its
+// lower half.
+func TestReaderSeesFullPages(t *testing.T) {
+	if os.Getenv(popplerVariable) == "" {
+		t.Skip("set " + popplerVariable + " to look at the sheets with poppler")
+	}
+	folder := t.TempDir()
+	name := filepath.Join(folder, "long.pdf")
+	require.NoError(t, os.WriteFile(name, []byte(written(t, crowded(t, 6, 20))), 0o600))
+	out, err := exec.Command("pdftoppm", "-r", "50.8", "-gray", "-png", name, filepath.Join(folder, "page")).CombinedOutput()
+	require.NoError(t, err, string(out))
+	pages, err := filepath.Glob(filepath.Join(folder, "page-*.png"))
+	require.NoError(t, err)
+	require.GreaterOrEqual(t, len(pages), 2)
+	for k, page := range pages[:len(pages)-1] {
+		f, err := os.Open(page)
+		require.NoError(t, err)
+		img, err := png.Decode(f)
+		require.NoError(t, errors.Join(err, f.Close()))
+		wide, high := img.Bounds().Dx(), img.Bounds().Dy()
+		body := image.Rect(0, 0, wide, high*93/100) // above the foot
+		last := body.Max.Y - 1
+		for last > 0 && spread(img, image.Rect(0, last, wide, last+1)) < leastSpread {
+			last--
+		}
+		assert.Greater(t, last, high*58/100, "page %d ends at %d of %d", k+1, last, high)
+	}
+}
+
+// leastSpread is how much lighter the ground of a word is than its ink at least, of
+// 65535: a quarter. A comma is small at this resolution, and grey.
+const leastSpread = 0x4000
+
+// spread is how far the lightest and the darkest point in a box are apart.
+func spread(img image.Image, box image.Rectangle) int {
+	least, most := 0xffff, 0
+	for y := box.Min.Y; y < box.Max.Y; y++ {
+		for x := box.Min.X; x < box.Max.X; x++ {
+			g := int(color.Gray16Model.Convert(img.At(x, y)).(color.Gray16).Y)
+			least, most = min(least, g), max(most, g)
+		}
+	}
+	return most - least
 }
 
 // bar finds the scale bar, by rows in which two or three runs of black are longer

@@ -26,6 +26,7 @@ func Write(w io.Writer, pages []Page) error {
 	p := newPress()
 	p.pdf.SetTitle(look.Written(pages[0].Title), true)
 	for _, page := range pages {
+		page = page.named()
 		if lacks := Lacks(page); lacks != "" {
 			page.Facts = append(slices.Clone(page.Facts), lacks)
 		}
@@ -48,30 +49,34 @@ func (p *press) page(d Page) error {
 	f := folio{press: p, d: d}
 	bands := p.choose(d, parts)
 	f.next()
-	for _, b := range bands {
-		if err := f.set(b); err != nil {
+	for len(bands) > 0 {
+		k := f.turn(bands)
+		if err := f.set(bands[k]); err != nil {
 			return err
 		}
+		bands = slices.Delete(bands, k, k+1)
 	}
 	f.foot()
 	return p.pdf.Error()
 }
 
-// choose finds the size of type at which all goes on one page, or lays it out on
-// several.
-func (p *press) choose(d Page, parts parts) []band {
-	for _, p.size = range sizes {
-		one, _ := parts.onePage(p, d)
-		sum := p.headEnd(d)
-		for _, b := range one {
-			sum += b.height(p) + gap
-		}
-		if sum-gap <= bottom {
-			return one
+// choose finds the size of type at which all goes on one page, with lower curves if
+// it must be, or lays it out on several.
+func (p *press) choose(d Page, all parts) []band {
+	for _, one := range []parts{all, all.tight()} {
+		for _, p.size = range sizes {
+			bands, _ := one.onePage(p, d)
+			sum := p.headEnd(d)
+			for _, b := range bands {
+				sum += b.height(p) + gap
+			}
+			if sum-gap <= bottom {
+				return bands
+			}
 		}
 	}
 	p.size = usualSize
-	return parts.pages(d)
+	return all.pages(d)
 }
 
 // bottom is where the room of a page ends, above its foot; in mm.
@@ -96,12 +101,36 @@ func (f *folio) next() {
 	f.y = f.headEnd(f.d)
 }
 
+// turn is which band comes now: the next, or where it begins another page the first
+// that may fill what is left of this one.
+func (f *folio) turn(bands []band) int {
+	if !f.over(bands[0]) {
+		return 0
+	}
+	k := slices.IndexFunc(bands, func(b band) bool { return b.anywhere && !f.over(b) })
+	return max(k, 0)
+}
+
+// over tells whether a band does not go on this page.
+func (f *folio) over(b band) bool {
+	return f.y+f.fitted(b).height(f.press) > bottom && f.y > f.headEnd(f.d)
+}
+
+// fitted is a band with its curves as large as they go here.
+func (f *folio) fitted(b band) band {
+	if d, ok := b.left[0].(drawn); ok && b.split == 0 {
+		b.left = []block{d.within(f.press, bottom-f.y)}
+	}
+	return b
+}
+
 // set puts a band below what there is, or on the next page.
 func (f *folio) set(b band) error {
-	h := b.height(f.press)
-	if f.y+h > bottom && f.y > f.headEnd(f.d) {
+	if f.over(b) {
 		f.next()
 	}
+	b = f.fitted(b)
+	h := b.height(f.press)
 	err := b.draw(f.press, f.y)
 	f.y += h + gap
 	return err

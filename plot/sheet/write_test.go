@@ -48,6 +48,7 @@ func TestMuchTakesMorePages(t *testing.T) {
 	p := lantern(t)
 	long := strings.Repeat("and then mind it once more ", 20)
 	for k := range 80 {
+		p.Fails = append(p.Fails, fmt.Sprintf("Thing %d does not hold, %s.", k, long[:27*(1+k%20)]))
 		p.Cautions = append(p.Cautions, fmt.Sprintf("Mind thing %d, %s.", k, long[:27*(1+k%20)]))
 		p.Cues.Rows = append(p.Cues.Rows, []string{long[:27*(1+k%20)], "left", "frame 1", "now", "not", "each round"})
 		p.Cues.Notes = append(p.Cues.Notes, long)
@@ -85,10 +86,71 @@ func TestMuchTakesMorePages(t *testing.T) {
 		assert.Subset(t, said, table.Notes)
 	}
 	assert.Subset(t, said, p.Cautions)
+	assert.Subset(t, said, p.Fails)
 	for _, n := range p.Above.Notes() {
 		assert.Contains(t, said, n.Words)
 	}
 	assert.NotEqual(t, "1", pagesIn(t, written(t, p)))
+}
+
+// What does not hold comes before all else; where everything holds there is no word
+// of it.
+func TestWhatDoesNotHoldComesFirst(t *testing.T) {
+	p := lantern(t)
+	parts, err := partsOf(p)
+	require.NoError(t, err)
+	assert.Empty(t, parts.fails)
+	p.Fails = []string{"Will not look right, focus: it is 40 mm out.", "Not known: whether it flickers."}
+	parts, err = partsOf(p)
+	require.NoError(t, err)
+	one, _ := parts.onePage(newPress(), p)
+	for _, bands := range [][]band{one, parts.pages(p)} {
+		first, ok := bands[0].left[0].(paragraphs)
+		require.True(t, ok)
+		assert.Equal(t, failsName, first.name)
+		assert.Len(t, first.texts, 2)
+	}
+}
+
+// crowded is a shot of so many axes, and so many cues and cautions, that its sheet
+// takes several pages.
+func crowded(t testing.TB, axes, more int) Page {
+	p := lantern(t)
+	for len(p.Positions.Curves) < axes {
+		p.Positions.Curves = append(p.Positions.Curves, p.Positions.Curves[0])
+	}
+	for k := range more {
+		p.Cues.Rows = append(p.Cues.Rows, []string{fmt.Sprint("bead ", k), "left", "frame 1", "now", "not counted", "each round"})
+		p.Moves.Rows = append(p.Moves.Rows, p.Moves.Rows[0])
+		p.Cautions = append(p.Cautions, fmt.Sprintf("Mind thing %d.", k))
+	}
+	return p
+}
+
+// However large the curves are, no page but the last is half empty: what is left of
+// one is less than a part and a gap, or nothing that is left goes there.
+func TestNoPageIsLeftHalfEmpty(t *testing.T) {
+	for _, axes := range []int{2, 4, 6, 9, 14} {
+		for _, more := range []int{8, 20, 50} {
+			p := crowded(t, axes, more)
+			parts, err := partsOf(p)
+			require.NoError(t, err)
+			press := newPress()
+			press.size = usualSize
+			f := folio{press: press, d: p}
+			bands := parts.pages(p)
+			f.next()
+			for len(bands) > 0 {
+				k := f.turn(bands)
+				page, left := f.page, bottom-f.y
+				require.NoError(t, f.set(bands[k]))
+				if f.page > page {
+					assert.Less(t, left, partHigh+gap, "%d axes, %d more: page %d", axes, more, page)
+				}
+				bands = append(bands[:k:k], bands[k+1:]...)
+			}
+		}
+	}
 }
 
 // Whatever a title is written in, there is a sheet, and it says what it lacks.

@@ -71,8 +71,8 @@ func (d Data) errors(s *look.Sheet, y vg.Length) vg.Length {
 	s.Text(x+6, y-look.Large, d.Unit+", by the length of the loop", look.Style{Size: look.Body, Color: look.Muted, Align: -1})
 	pan := d.panel(s, y-titleRoom)
 	d.ground(pan)
-	for i, c := range d.Curves {
-		d.curve(pan, i, c)
+	for i, line := range d.lines(pan) {
+		s.Polyline(line, 1.2, look.Hue(i), look.Dash(i)...)
 	}
 	d.dots(pan)
 	y = pan.Bottom - axisRoom
@@ -161,13 +161,16 @@ func (d Data) exact() bool {
 	return slices.ContainsFunc(d.Curves, func(c Curve) bool { return slices.Contains(c.Off, 0) })
 }
 
-func (d Data) curve(pan look.Panel, i int, c Curve) {
+// lines are the curves that are drawn as lines, on the panel.
+func (d Data) lines(pan look.Panel) [][]vg.Point {
 	if !d.lined() {
-		return
+		return nil
 	}
-	pts := make([]vg.Point, len(c.Screen))
-	for k := range c.Screen {
-		pts[k] = pan.At(c.Screen[k], lift(pan, c.Off[k]))
+	out := make([][]vg.Point, len(d.Curves))
+	for i, c := range d.Curves {
+		for k := range c.Screen {
+			out[i] = append(out[i], pan.At(c.Screen[k], lift(pan, c.Off[k])))
+		}
 	}
-	pan.Sheet.Polyline(pts, 1.2, look.Hue(i), look.Dash(i)...)
+	return out
 }

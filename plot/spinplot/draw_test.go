@@ -7,10 +7,15 @@ import (
 	"image/png"
 	"io"
 	"math"
+	"regexp"
+	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"gonum.org/v1/plot/vg"
+	"pgregory.net/rapid"
 
 	"seamrail/plot/internal/look"
 )
@@ -99,16 +104,17 @@ func TestLabelsKeepClear(t *testing.T) {
 	require.NoError(t, err)
 	d := example()
 	pan := d.panel(s, 300)
-	var taken []box
+	f := &crowd{}
 	for i := range 40 {
 		dot := Dot{Screen: 4 + float64(i)*0.4, Off: 1 + float64(i%5), Label: "1234"}
 		at := pan.At(dot.Screen, lift(pan, dot.Off))
-		taken = append(taken, box{at.X - 4, at.Y - 4, at.X + 4, at.Y + 4})
+		f.boxes = append(f.boxes, box{at.X - 4, at.Y - 4, at.X + 4, at.Y + 4})
 	}
-	dots := len(taken)
+	dots := len(f.boxes)
 	for i := range 40 {
-		taken = label(pan, Dot{Screen: 4 + float64(i)*0.4, Off: 1 + float64(i%5), Label: "1234"}, 0, taken)
+		label(pan, Dot{Screen: 4 + float64(i)*0.4, Off: 1 + float64(i%5), Label: "1234"}, 0, f)
 	}
+	taken := f.boxes
 	require.Greater(t, len(taken), dots, "some find room")
 	for i := dots; i < len(taken); i++ {
 		meets := 0
@@ -119,6 +125,80 @@ func TestLabelsKeepClear(t *testing.T) {
 		}
 		assert.LessOrEqual(t, meets, 1, "a label may touch its own dot and nothing else")
 	}
+}
+
+var (
+	textMark = regexp.MustCompile(`<text [^>]*? x="([\d.-]+)" y="([\d.-]+)"[^>]*?font-size:([\d.]+)px[^>]*>([^<]*)<`)
+	lineMark = regexp.MustCompile(`<path d="M([^"AZ]*)" style="fill:none;[^"]*stroke-width:1.2`)
+)
+
+// struck are the labels in the panel of an SVG that a curve runs through.
+func struck(t require.TestingT, svg string, labels *int) (out []string) {
+	number := func(s string) vg.Length {
+		v, err := strconv.ParseFloat(s, 64)
+		require.NoError(t, err)
+		return vg.Length(v)
+	}
+	var lines [][]vg.Point
+	for _, m := range lineMark.FindAllStringSubmatch(svg, -1) {
+		var line []vg.Point
+		for pair := range strings.SplitSeq(m[1], "L") {
+			x, y, _ := strings.Cut(pair, ",")
+			line = append(line, vg.Point{X: number(x), Y: number(y)})
+		}
+		lines = append(lines, line)
+	}
+	for _, m := range textMark.FindAllStringSubmatch(svg, -1) {
+		size := number(m[3])
+		x, y := number(m[1]), -number(m[2])
+		wide := look.TextWidth(m[4], look.Style{Size: size})
+		*labels++
+		for _, line := range lines {
+			for k := 1; k < len(line); k++ { // walked in small steps, which knows nothing of how labels are placed
+				for s := range 200 {
+					at := line[k-1].Add(line[k].Sub(line[k-1]).Scale(vg.Length(s) / 200))
+					if at.X > x && at.X < x+wide && at.Y > y && at.Y < y+0.7*size {
+						out = append(out, m[4])
+						s, k = 200, len(line)
+						break
+					}
+				}
+			}
+		}
+	}
+	return out
+}
+
+// No curve strikes a label through, however many curves there are and wherever they
+// come close.
+func TestNoCurveStrikesALabelThrough(t *testing.T) {
+	labels := 0
+	rapid.Check(t, func(t *rapid.T) {
+		d := example()
+		d.Phases, d.Curves = nil, nil
+		for i := range rapid.IntRange(1, 3).Draw(t, "curves") {
+			period := rapid.Float64Range(2, 400).Draw(t, "face in frames")
+			c := Curve{Name: fmt.Sprint("curve ", i)}
+			from := rapid.IntRange(96, 200).Draw(t, "from")
+			for f := from; f < from+rapid.IntRange(3, 60).Draw(t, "frames")*5; f += 3 {
+				faces := float64(f) / period
+				off := math.Abs(faces-math.Round(faces)) * 60
+				x := float64(f) * 1001 / 24000
+				c.Screen, c.Off = append(c.Screen, x), append(c.Off, off)
+				if off < 5 && len(c.Dots) < 10 || f == from {
+					c.Dots = append(c.Dots, Dot{Screen: x, Off: off, Good: off < 0.5, Label: fmt.Sprint(f)})
+				}
+			}
+			d.Curves = append(d.Curves, c)
+		}
+		if !d.lined() {
+			return
+		}
+		var b bytes.Buffer
+		require.NoError(t, Draw(&b, "svg", d))
+		require.Empty(t, struck(t, b.String(), &labels))
+	})
+	require.Greater(t, labels, 500)
 }
 
 func TestPowersHaveNoZeroLine(t *testing.T) {

@@ -51,10 +51,11 @@ func powers(lo, hi float64) []gplot.Tick {
 }
 
 // boundLine is the level below which a loop closes. Its label goes left, right or
-// in the middle, below the level or at the foot, wherever it covers no dot.
-func (d Data) boundLine(pan look.Panel, taken []box) []box {
+// in the middle, below the level or at the foot or above the level, wherever it
+// covers no dot and no curve runs through it.
+func (d Data) boundLine(pan look.Panel, f *crowd) {
 	if d.Bound <= 0 {
-		return taken
+		return
 	}
 	s, y := pan.Sheet, pan.Y(math.Log10(d.Bound))
 	s.Line(pan.Left, y, pan.Right, y, 1, look.Ink, 3, 3)
@@ -62,24 +63,25 @@ func (d Data) boundLine(pan look.Panel, taken []box) []box {
 	st := look.Style{Size: look.Small, Color: look.Ink, Align: -1}
 	w := look.TextWidth(text, st)
 	var places []vg.Point
-	for _, y := range []vg.Length{max(y-look.Small, pan.Bottom+3), pan.Bottom + 5} {
-		for _, x := range []vg.Length{pan.Left + 4, pan.Right - 4 - w, (pan.Left + pan.Right - w) / 2} {
-			places = append(places, vg.Point{X: x, Y: y})
+	for _, y := range []vg.Length{y - look.Small, pan.Bottom + 5, y + 4} {
+		for part := range boundPlaces {
+			places = append(places, vg.Point{X: pan.Left + 4 + (pan.Right-pan.Left-8-w)*vg.Length(part)/(boundPlaces-1), Y: y})
 		}
 	}
 	at := func(p vg.Point) box { return box{p.X - 2, p.Y - 2, p.X + w + 2, p.Y + look.Small*0.9} }
-	place := places[0]
-	for _, p := range slices.Backward(places) {
-		if !covered(at(p), taken, nowhere) {
-			place = p
+	for _, p := range places {
+		if b := at(p); b.y0 >= pan.Bottom && !f.covers(b, nowhere) {
+			s.Text(p.X, p.Y, text, st)
+			f.boxes = append(f.boxes, b)
+			return
 		}
 	}
-	// The curve may come through: its own ground keeps the label legible.
-	b := at(place)
-	s.Fill(b.x0, b.y0, b.x1, b.y1, look.Shade)
-	s.Text(place.X, place.Y, text, st)
-	return append(taken, b)
+	// There is no such place: above the panel nothing runs.
+	s.Text(pan.Right-w, pan.Top+3, text, st)
 }
+
+// boundPlaces is how many places along the line are tried, from its left end.
+const boundPlaces = 9
 
 // box is where a label stands.
 type box struct{ x0, y0, x1, y1 vg.Length }
@@ -89,10 +91,55 @@ var nowhere = vg.Point{X: -1, Y: -1}
 
 func (b box) meets(o box) bool { return b.x0 < o.x1 && o.x0 < b.x1 && b.y0 < o.y1 && o.y0 < b.y1 }
 
+// struck tells whether a line runs through the box: somewhere between two of its
+// points, it is within both ranges at once.
+func (b box) struck(line []vg.Point) bool {
+	for k := 1; k < len(line); k++ {
+		p, q := line[k-1], line[k]
+		x0, x1 := within(p.X, q.X, b.x0, b.x1)
+		y0, y1 := within(p.Y, q.Y, b.y0, b.y1)
+		if max(x0, y0) < min(x1, y1) {
+			return true
+		}
+	}
+	return false
+}
+
+// within is from what share to what share of the way from p to q a value lies
+// between lo and hi.
+func within(p, q, lo, hi vg.Length) (from, to float64) {
+	if p == q {
+		if p > lo && p < hi {
+			return 0, 1
+		}
+		return 1, 0
+	}
+	a, b := float64((lo-p)/(q-p)), float64((hi-p)/(q-p))
+	return max(0, min(a, b)), min(1, max(a, b))
+}
+
+// crowd is what a label must keep off.
+type crowd struct {
+	boxes []box // of dots and labels
+	lines [][]vg.Point
+}
+
+// covers tells whether a box would cover a dot or a label other than its own, or a
+// curve would run through it.
+func (f *crowd) covers(b box, own vg.Point) bool {
+	for _, t := range f.boxes {
+		if b.meets(t) && !(own.X > t.x0 && own.X < t.x1 && own.Y > t.y0 && own.Y < t.y1) {
+			return true
+		}
+	}
+	return slices.ContainsFunc(f.lines, b.struck)
+}
+
 // dots marks the loops nearest to a match: full where they close, hollow where
-// not. Labels that would cover another are left out.
+// not. Labels that would cover another, or that a curve would strike through, are
+// left out.
 func (d Data) dots(pan look.Panel) {
-	var taken []box
+	f := &crowd{lines: d.lines(pan)}
 	each := func(do func(hue int, dot Dot, at vg.Point)) {
 		for i, c := range d.Curves {
 			for _, dot := range c.Dots {
@@ -100,8 +147,10 @@ func (d Data) dots(pan look.Panel) {
 			}
 		}
 	}
-	each(func(_ int, _ Dot, at vg.Point) { taken = append(taken, box{at.X - 4, at.Y - 4, at.X + 4, at.Y + 4}) })
-	taken = d.boundLine(pan, taken)
+	each(func(_ int, _ Dot, at vg.Point) {
+		f.boxes = append(f.boxes, box{at.X - 4, at.Y - 4, at.X + 4, at.Y + 4})
+	})
+	d.boundLine(pan, f)
 	each(func(hue int, dot Dot, at vg.Point) {
 		if dot.Good {
 			pan.Sheet.Dot(at, 4, look.Hue(hue))
@@ -109,35 +158,30 @@ func (d Data) dots(pan look.Panel) {
 		}
 		pan.Sheet.Ring(at, 2.6, 1.2, look.Hue(hue))
 	})
-	each(func(hue int, dot Dot, _ vg.Point) { taken = label(pan, dot, hue, taken) })
+	each(func(hue int, dot Dot, _ vg.Point) { label(pan, dot, hue, f) })
 }
 
-// label writes a dot's label beside, below or above it, where there is room.
-func label(pan look.Panel, dot Dot, hue int, taken []box) []box {
+// label writes a dot's label below, beside or above it, where there is room.
+func label(pan look.Panel, dot Dot, hue int, f *crowd) {
 	if dot.Label == "" {
-		return taken
+		return
 	}
 	st := look.Style{Size: look.Small, Bold: dot.Good, Color: look.TextHue(hue), Align: -1}
 	at := pan.At(dot.Screen, lift(pan, dot.Off))
 	w := look.TextWidth(dot.Label, st)
 	middle := min(max(at.X-w/2, pan.Left+2), pan.Right-w-2)
-	for _, p := range []vg.Point{{X: middle, Y: at.Y - look.Small - 4}, {X: at.X + 8, Y: at.Y - 4}, {X: at.X - 8 - w, Y: at.Y - 4}} {
+	below, above := at.Y-look.Small-4, at.Y+8
+	for _, p := range []vg.Point{
+		{X: middle, Y: below}, {X: at.X + 8, Y: at.Y - 4}, {X: at.X - 8 - w, Y: at.Y - 4}, {X: middle, Y: above},
+		{X: at.X + 5, Y: below}, {X: at.X - 5 - w, Y: below}, {X: at.X + 5, Y: above}, {X: at.X - 5 - w, Y: above},
+		{X: middle, Y: below - look.Small},
+	} {
 		b := box{p.X - 2, p.Y - 2, p.X + w + 2, p.Y + look.Small*0.8}
-		if b.y0 < pan.Bottom || b.x0 < pan.Left || b.x1 > pan.Right || covered(b, taken, at) {
+		if b.y0 < pan.Bottom || b.y1 > pan.Top || b.x0 < pan.Left || b.x1 > pan.Right || f.covers(b, at) {
 			continue
 		}
 		pan.Sheet.Text(p.X, p.Y, dot.Label, st)
-		return append(taken, b)
+		f.boxes = append(f.boxes, b)
+		return
 	}
-	return taken
-}
-
-// covered tells whether a box would cover a dot or a label other than its own.
-func covered(b box, taken []box, own vg.Point) bool {
-	for _, t := range taken {
-		if b.meets(t) && !(own.X > t.x0 && own.X < t.x1 && own.Y > t.y0 && own.Y < t.y1) {
-			return true
-		}
-	}
-	return false
 }

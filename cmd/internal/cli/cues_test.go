@@ -10,6 +10,15 @@ import (
 )
 
 // timedTake is a take in which hands were told earlier, and seen late.
+// A hand that a log says was late in a virtual take has no habit of it: pickLog does
+// not hold the take.
+func TestVirtualTakesAreNotTimed(t *testing.T) {
+	late := takelog.Take{Late: map[string]float64{"left": 1}}
+	assert.True(t, isTimed(late))
+	late.Begin.Virtual = true
+	assert.False(t, isTimed(late))
+}
+
 func timedTake(shift, late map[string]float64) takelog.Take {
 	return takelog.Take{Begin: takelog.Record{Shift: shift}, Late: late}
 }

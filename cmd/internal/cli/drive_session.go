@@ -111,8 +111,8 @@ func (s *session) connected(source func() drive.Source) (err error) {
 
 func (s *session) options(source func() drive.Source) drive.Options {
 	o := drive.Options{
-		Trajectory: s.job.trajectory, Source: source, Observer: s, Log: s.log,
-		Rounds: int64(s.job.plan.Rounds), Takes: s.o.Takes, FirstTake: s.before.Next(),
+		Trajectory: s.job.trajectory, Source: source, Observer: s, Log: s.log, Virtual: s.o.Virtual,
+		Rounds: int64(s.job.plan.Rounds), Takes: s.o.Takes, FirstTake: s.firstTake(),
 		Settle: s.settling(), Confirmed: s.o.Confirmed, CountIn: s.o.CountIn, Unlock: s.o.Unlock || s.unattended(),
 	}
 	if s.o.Endless {
@@ -124,6 +124,15 @@ func (s *session) options(source func() drive.Source) drive.Options {
 	o.Foretold = s.foretold()
 	s.cue(&o)
 	return o
+}
+
+// firstTake is the number of the next take. Virtual ones have their own, so that the
+// slate's go on.
+func (s *session) firstTake() int {
+	if s.o.Virtual {
+		return s.before.NextVirtual()
+	}
+	return s.before.Next()
 }
 
 // unattended tells whether nobody has to look why a rig is in an alarm: one made
@@ -165,7 +174,10 @@ func (j job) homes() (any bool) {
 func (s *session) panel(width int, keys bool) *console.Panel {
 	o := console.Options{
 		Out: s.out, Live: width > 0, Keys: keys, Width: width,
-		Cautions: report.Cautions(s.job.plan), Keep: s.keep,
+		Cautions: report.Cautions(s.job.plan), Virtual: s.o.Virtual,
+	}
+	if !s.o.Virtual {
+		o.Keep = s.keep
 	}
 	for _, a := range s.job.plan.Axes {
 		o.Axes = append(o.Axes, console.Axis{Name: a.Rig.Name, Unit: a.Rig.Unit()})

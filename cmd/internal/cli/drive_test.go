@@ -116,6 +116,7 @@ func driven(t *testing.T, kind rig.ControllerKind, script ...step) (*operator, d
 	c.SetArgs([]string{shotFile, "--virtual", "--fast", "--confirmed"})
 	require.NoError(t, c.Execute())
 	o.Confirmed = false
+	o.Virtual, o.Unlock = false, true // as if it were of metal, and in an alarm
 
 	var out bytes.Buffer
 	j, err := o.Shot.prepare(nil)
@@ -157,6 +158,44 @@ func TestTwoTakesByKeys(t *testing.T) {
 	assert.Contains(t, out, "Take 1: finished, 3 rounds")
 	assert.Contains(t, out, "take 1 is one to keep")
 	assert.Equal(t, ExitFine, Code(op.ended(r)))
+}
+
+// What a rig made of software runs is called so, logged so, and not one to keep.
+func TestAVirtualTakeIsNotOneToKeep(t *testing.T) {
+	dir := t.TempDir()
+	shotFile := filepath.Join(dir, starter.ShotName)
+	require.NoError(t, os.WriteFile(shotFile, starter.Shot(), 0o600))
+	require.NoError(t, os.WriteFile(filepath.Join(dir, starter.RigName), starter.Rig(), 0o600))
+	var out bytes.Buffer
+	var o *DriveOptions
+	c := NewCmdDrive(Streams{}, func(got *DriveOptions) error { o = got; return nil })
+	c.SetArgs([]string{shotFile, "--virtual", "--fast", "--confirmed"})
+	require.NoError(t, c.Execute())
+	j, err := o.Shot.prepare(nil)
+	require.NoError(t, err)
+	s := newSession(o, j)
+	s.out = &out
+	require.NoError(t, s.openLog())
+	s.Panel = s.panel(0, true)
+	s.Enter(drive.Ready)
+	assert.Contains(t, out.String(), "Enter runs the next take")
+	assert.NotContains(t, out.String(), "k keeps")
+	source, err := s.program()
+	require.NoError(t, err)
+	require.NoError(t, s.run(host.NewFast(virtualRig(j.rig), s.hurried, s.asks), s.options(source)).Err())
+	s.Enter(drive.Ready)
+	s.press([]byte("k"))
+	require.NoError(t, s.log.Close())
+	assert.Contains(t, out.String(), "Virtual take 1: finished")
+	assert.Contains(t, out.String(), "films nothing: there is no take to keep")
+	log, err := allTakes(logName(shotFile))
+	require.NoError(t, err)
+	require.Len(t, log.Takes, 1)
+	assert.True(t, log.Takes[0].Virtual())
+	assert.True(t, log.Takes[0].End.Virtual)
+	assert.False(t, log.Takes[0].Keep)
+	assert.Equal(t, 1, log.Next(), "the slate begins at 1")
+	assert.False(t, log.Known, "and where the rig of metal stands nobody knows")
 }
 
 func TestAStopThatIsResumedAndOneThatIsNot(t *testing.T) {

@@ -33,12 +33,16 @@ func (s *session) head() error {
 	return err
 }
 
-// lastTime says what the log tells of the last run.
+// lastTime says what the log tells of the last run on a rig of metal, to whoever is
+// about to drive one.
 func (s *session) lastTime() string {
+	if s.o.Virtual {
+		return ""
+	}
 	if k, cut := s.before.LastCut(); cut {
 		return fmt.Sprintf("Take %d was cut short: where the rig stands is not known from then.\n", k.Number)
 	}
-	if s.before.Count > 0 && !s.before.Known {
+	if s.before.Real() > 0 && !s.before.Known {
 		return "The last run ended without knowing where the rig stands.\n"
 	}
 	return ""

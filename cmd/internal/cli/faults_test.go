@@ -40,7 +40,7 @@ var shotPlants = []misprint{
 	{"scene.axis.rail", `"push-in"`, `"onwards"`, `axis rail: heading "onwards" must be one of`},
 	{"scene.axis.boom", "[scene.axis.table]", "[scene.axis.boom]\nrole = \"none\"\n[scene.axis.table]", "scene.axis.boom is no axis of this shot"},
 	{"scene.product", "sides  = 6", "sides  = 1", "scene.product.sides 1 must be from 3"},
-	{"scene.lamps", `"4500 lm"`, `"4500 W"`, `scene.lamps[1].lumens "4500 W"`},
+	{"scene.lamps", `"3900 lm"`, `"4500 W"`, `scene.lamps[1].lumens "4500 W"`},
 	{"scene.lamps.2", `"90 deg"`, `"900 deg"`, "scene.lamps[2].beam"},
 	{"cue", `at     = "turnaround"`, `at     = "sometime"`, `cue[1].at "sometime"`},
 	{"cue", `axis   = "rail"`, `axis   = "real"`, `cue[1].axis "real" is none of the shot`},

@@ -33,7 +33,9 @@ func (f *ShotFlags) kept(j job) (kept.Takes, error) {
 	if err != nil {
 		return kept.Takes{}, err
 	}
-	return kept.Of(j.plan, filmed(log, f.Shot != "", j.plan.Hash())), nil
+	takes := kept.Of(j.plan, filmed(log, f.Shot != "", j.plan.Hash()))
+	takes.Unread = log.Torn
+	return takes, nil
 }
 
 // filmed are the takes of a log that are to be kept. Where no shot file is named
@@ -41,7 +43,7 @@ func (f *ShotFlags) kept(j job) (kept.Takes, error) {
 func filmed(log takelog.Log, named bool, hash string) []kept.Filmed {
 	var out []kept.Filmed
 	for _, t := range log.Takes {
-		if t.Keep && (named || t.Begin.Plan == hash) {
+		if isKept(t) && (named || t.Begin.Plan == hash) {
 			out = append(out, filmedOf(t))
 		}
 	}
@@ -62,6 +64,9 @@ func filmedOf(t takelog.Take) kept.Filmed {
 func warnLeftOut(w io.Writer, takes kept.Takes) {
 	for _, l := range takes.LeftOut {
 		complain(w, fmt.Errorf("take %d is kept, but left out: %s", l.Take, l.Why))
+	}
+	if takes.Unread > 0 {
+		complain(w, fmt.Errorf("%s of the log cannot be read; which takes are kept may have been said there: see \"seamrail takes\"", counted(takes.Unread, "line")))
 	}
 }
 

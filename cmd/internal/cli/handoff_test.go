@@ -48,6 +48,7 @@ func TestTheReadmeNamesEveryKeyOfTheMotion(t *testing.T) {
 	run("new", "shots")
 	name := filepath.Join("shots", "lantern.toml")
 	run("drive", name, "--virtual", "--fast", "--confirmed")
+	madeReal(t, filepath.Join("shots", "lantern.takes.jsonl"))
 	run("takes", name, "--keep")
 	keys := map[string]bool{}
 	for _, args := range [][]string{{}, {"--loop", "7 s"}} {
@@ -70,6 +71,7 @@ func TestWhoseTakes(t *testing.T) {
 		{Number: 2, Begin: takelog.Record{Plan: "mine"}},
 		{Number: 3, Keep: true, Begin: takelog.Record{Plan: "other"}, Cut: true},
 		{Number: 4, Keep: true, Begin: takelog.Record{Plan: "mine"}, End: takelog.Record{Rounds: 2, Held: true}},
+		{Number: 1, Keep: true, Begin: takelog.Record{Plan: "mine", Virtual: true}, End: takelog.Record{Rounds: 3}},
 	}}
 	first := kept.Filmed{Number: 1, Plan: "mine", Rounds: 3, Notes: []string{"steam"}}
 	other := kept.Filmed{Number: 3, Plan: "other", Cut: true}

@@ -13,6 +13,7 @@ import (
 	"seamrail/cmd/internal/whole"
 	"seamrail/motion/cue"
 	"seamrail/motion/fault"
+	"seamrail/motion/filekind"
 	"seamrail/motion/picture"
 	"seamrail/motion/plan"
 	"seamrail/motion/rig"
@@ -56,6 +57,11 @@ func (f *ShotFlags) load(in io.Reader) (shot.Shot, rig.Rig, error) {
 		return shot.Shot{}, rig.Rig{}, err
 	}
 	s, faults := shot.Understand(name, data, f.overrides(f.axisFinder(name, data)))
+	if len(faults) > 0 {
+		if err := wrongKind(name, data, filekind.Shot); err != nil {
+			return s, rig.Rig{}, err
+		}
+	}
 	r, err := f.joined(&s, faults)
 	return s, r, err
 }
@@ -109,6 +115,11 @@ func (f *ShotFlags) loadRig(s *shot.Shot) (rig.Rig, fault.List, error) {
 		return rig.Rig{}, nil, fmt.Errorf("the rig of the shot: %w", err)
 	}
 	r, defaults, faults := rig.Understand(name, data)
+	if len(faults) > 0 {
+		if err := wrongKind(name, data, filekind.Rig); err != nil {
+			return rig.Rig{}, nil, fmt.Errorf("the rig of the shot: %w", err)
+		}
+	}
 	s.Defaults = append(s.Defaults, defaults...)
 	return r, faults, nil
 }

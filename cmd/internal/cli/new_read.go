@@ -8,6 +8,7 @@ import (
 
 	"seamrail/cmd/internal/starter"
 	"seamrail/export/drive"
+	"seamrail/motion/filekind"
 	"seamrail/motion/rig"
 )
 
@@ -96,6 +97,11 @@ func (o *readOptions) software(text []byte) (rig.Rig, error) {
 		name, text = o.Rig, data
 	}
 	r, _, err := rig.Decode(name, text)
+	if err != nil {
+		if other := wrongKind(name, text, filekind.Rig); other != nil {
+			err = other
+		}
+	}
 	r.Controller.Baud = o.Baud
 	return r, err
 }

@@ -9,6 +9,7 @@ import (
 	"seamrail/cmd/internal/deadman"
 	"seamrail/cmd/internal/host"
 	"seamrail/cmd/internal/page"
+	"seamrail/motion/filekind"
 	"seamrail/motion/rig"
 )
 
@@ -64,6 +65,9 @@ func pageRun(o *PageOptions) error {
 	if o.Shot == stdout {
 		return misused("a page is of a file, and not of standard input; name one")
 	}
+	if err := aShot(o.Shot); err != nil {
+		return err
+	}
 	server, err := page.Open(page.Options{Shot: o.Shot, Rig: r, Core: pageCore{o}, Version: Version()})
 	if err != nil {
 		return err
@@ -103,6 +107,11 @@ func (o *PageOptions) rig() (*rig.Rig, error) {
 		return nil, fmt.Errorf("the rig of the shot: %w", err)
 	}
 	r, _, err := rig.Decode(o.Rig, data)
+	if err != nil {
+		if other := wrongKind(o.Rig, data, filekind.Rig); other != nil {
+			err = other
+		}
+	}
 	return &r, err
 }
 

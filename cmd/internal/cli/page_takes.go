@@ -34,7 +34,7 @@ func (c pageCore) Takes(mark *page.TakeMark) ([]page.Take, error) {
 	out := []page.Take{}
 	_, _, err := walkLog(logName(c.o.Shot), func(t takelog.Take) error {
 		out = append(out, page.Take{
-			Number: t.Number, Began: t.Begin.Time.Format(time.RFC3339), Rounds: t.End.Rounds, End: string(t.End.Outcome),
+			Number: t.Number, Virtual: t.Virtual(), Began: t.Begin.Time.Format(time.RFC3339), Rounds: t.End.Rounds, End: string(t.End.Outcome),
 			Keep: t.Keep, Notes: append([]string{}, t.Notes...), Plan: t.Begin.Plan,
 		})
 		return nil

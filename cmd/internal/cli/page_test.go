@@ -341,8 +341,20 @@ func TestTheVirtualRigIsDrivenFromThePage(t *testing.T) {
 	assert.Equal(t, "finished", passes[0].(m)["end"])
 	assert.InDelta(t, passes[0].(m)["planned"], passes[0].(m)["lasted"], 0.005)
 	var takes struct{ Takes []page.Take }
+	_, _ = b.asked("takes", m{}, &takes)
+	require.Len(t, takes.Takes, 1)
+	assert.True(t, takes.Takes[0].Virtual)
+	_, body = b.asked("takes", m{"mark": m{"note": "steam just right", "keep": true}}, nil)
+	assert.Contains(t, body, "of which there is no film")
+
+	log := filepath.Join(b.dir, "lantern.takes.jsonl")
+	text, err := os.ReadFile(log)
+	require.NoError(t, err)
+	metal := strings.ReplaceAll(string(text), `,"virtual":true`, "")
+	require.NoError(t, os.WriteFile(log, []byte(metal), 0o600))
 	_, _ = b.asked("takes", m{"mark": m{"note": "steam just right", "keep": true}}, &takes)
 	require.Len(t, takes.Takes, 1)
+	assert.False(t, takes.Takes[0].Virtual)
 	assert.True(t, takes.Takes[0].Keep)
 	assert.Equal(t, []string{"steam just right"}, takes.Takes[0].Notes)
 }

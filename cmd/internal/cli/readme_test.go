@@ -102,6 +102,14 @@ func shellWords(command string) []string {
 	return out
 }
 
+// madeReal makes what a rig of software has run a take of one of metal: nothing else
+// takes a mark.
+func madeReal(t *testing.T, log string) {
+	text, err := os.ReadFile(log)
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(log, bytes.ReplaceAll(text, []byte(`,"virtual":true`), nil), 0o600))
+}
+
 func TestEveryCommandOfTheReadmeRuns(t *testing.T) {
 	commands := readmeCommands(t)
 	t.Chdir(t.TempDir())
@@ -111,6 +119,9 @@ func TestEveryCommandOfTheReadmeRuns(t *testing.T) {
 		if !ours {
 			assert.Contains(t, byTheToolchain, c, "the README has a command that no test runs")
 			continue
+		}
+		if strings.HasPrefix(args, "takes ") {
+			madeReal(t, filepath.Join("my-shot", "lantern.takes.jsonl"))
 		}
 		var out, errs bytes.Buffer
 		code := Run(Streams{In: strings.NewReader(""), Out: &out, Err: &errs}, shellWords(args))

@@ -2,9 +2,12 @@ package cli_test
 
 import (
 	"errors"
+	"fmt"
 	"os"
 	"os/exec"
+	"regexp"
 	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
@@ -23,15 +26,47 @@ func TestMain(m *testing.M) {
 }
 
 // TestScripts runs the whole program from testdata/script. The scripts have
-// one command of their own: "exits CODE COMMAND..." wants that very exit code.
+// commands of their own: "exits CODE COMMAND..." wants that very exit code, "append
+// TO FROM" writes one file on the end of another, and "metal LOG" makes a log of
+// virtual takes one of takes that a rig of metal has run.
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:                 "../../../testdata/script",
 		RequireExplicitExec: true,
 		RequireUniqueNames:  true,
-		Cmds:                map[string]func(*testscript.TestScript, bool, []string){"exits": exits},
-		UpdateScripts:       os.Getenv("UPDATE_SCRIPTS") != "",
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){
+			"exits": exits,
+			"append": func(ts *testscript.TestScript, _ bool, args []string) {
+				rewrite(ts, args[0], func(text string) string { return text + ts.ReadFile(args[1]) })
+			},
+			"metal": func(ts *testscript.TestScript, _ bool, args []string) {
+				rewrite(ts, args[0], metal)
+			},
+		},
+		UpdateScripts: os.Getenv("UPDATE_SCRIPTS") != "",
 	})
+}
+
+// metal numbers virtual takes on from those that are there, and takes their mark away.
+func metal(log string) string {
+	there := 0
+	for line := range strings.Lines(log) {
+		if strings.Contains(line, `"begin"`) && !strings.Contains(line, `"virtual"`) {
+			there++
+		}
+	}
+	log = virtualTake.ReplaceAllStringFunc(log, func(text string) string {
+		n, _ := strconv.Atoi(virtualTake.FindStringSubmatch(text)[1])
+		return fmt.Sprintf(`"take":%d`, there+n)
+	})
+	return strings.ReplaceAll(log, `,"virtual":true`, "")
+}
+
+var virtualTake = regexp.MustCompile(`"take":([0-9]+),"virtual":true`)
+
+func rewrite(ts *testscript.TestScript, name string, how func(string) string) {
+	text := ts.ReadFile(name)
+	ts.Check(os.WriteFile(ts.MkAbs(name), []byte(how(text)), 0o600))
 }
 
 func exits(ts *testscript.TestScript, neg bool, args []string) {

@@ -9,6 +9,7 @@ import (
 
 	"seamrail/cmd/internal/starter"
 	"seamrail/export/sequencereport"
+	"seamrail/motion/filekind"
 	"seamrail/motion/plain"
 	"seamrail/motion/sequence"
 	"seamrail/motion/source"
@@ -130,6 +131,9 @@ func readSequence(file string, in io.Reader, over ...source.Override) (joined, e
 	}
 	s, err := sequence.Decode(folder.path(name), data, over)
 	if err != nil {
+		if other := wrongKind(folder.path(name), data, filekind.Sequence); other != nil {
+			err = other
+		}
 		return joined{}, err
 	}
 	jobs, err := folder.shots(s)

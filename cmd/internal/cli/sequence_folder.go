@@ -12,6 +12,7 @@ import (
 
 	"seamrail/cmd/internal/whole"
 	"seamrail/motion/fault"
+	"seamrail/motion/filekind"
 	"seamrail/motion/sequence"
 	"seamrail/motion/shot"
 	"seamrail/motion/source"
@@ -121,6 +122,11 @@ func (f clipFolder) shot(s sequence.Sequence, e sequence.Entry) (job, error) {
 		return job{}, fault.List{e.Unfit(s.File, readingFails(err))}
 	}
 	decoded, faults := shot.Understand(f.path(e.File), data, nil)
+	if len(faults) > 0 {
+		if is := filekind.Of(data); is != filekind.Unknown && is != filekind.Shot {
+			return job{}, fault.List{e.Unfit(s.File, "is "+is.String()+", and a sequence is made of shots")}
+		}
+	}
 	flags := ShotFlags{}
 	if f.root != nil {
 		flags.Shot = f.path(e.File)

@@ -34,9 +34,7 @@ func (j job) sheet() sheet.Page {
 	p := sheet.Of(j.trajectory, j.shot, j.cues)
 	p.Foot = "Plan " + j.plan.Hash() + ". Lengths in mm, angles in degrees counter-clockwise from above."
 	p.Cautions = append(report.Dangers(j.plan), j.cues.Cautions(int64(j.plan.Rounds))...)
-	if err := j.trouble(); err != nil {
-		p.Cautions = append([]string{"DO NOT RUN THIS: " + err.Error() + ". The plan's report says what would fit."}, p.Cautions...)
-	}
+	p.Facts, p.Fails = append([]string{j.stamped()}, p.Facts...), j.fails()
 	if d, err := j.above(); err == nil {
 		p.Above = &d
 	} else {

@@ -37,6 +37,8 @@ func NewCmdTakes(s Streams, run func(*TakesOptions) error) *cobra.Command {
 		Long: `List the takes that "seamrail drive" has logged of a shot: when, how many rounds,
 how long the motion was planned to take and took, the worst deviation that was
 seen, how it ended. The log lies beside the shot and ends in ` + logEnding + `.
+Virtual takes, on a rig made of software, stand apart, with numbers of their own:
+nothing was filmed, so they are not marked, and go into no hand-off.
 
 With --keep, --drop, --note, --late or --early a take is marked, the last one
 unless --take names another, and then listed.
@@ -69,6 +71,9 @@ drive" then tell that hand so much sooner, or later, as it usually is off.`,
 func takesRun(o *TakesOptions) error {
 	name := logName(o.Shot)
 	if err := shotThere(o.Shot, name); err != nil {
+		return err
+	}
+	if err := aShot(o.Shot); err != nil {
 		return err
 	}
 	marks := o.marks()
@@ -106,8 +111,11 @@ func (o *TakesOptions) mark(name string, marks []takelog.Record) error {
 	if err != nil {
 		return err
 	}
-	if log.Count == 0 {
+	switch {
+	case log.Count == 0:
 		return fmt.Errorf("there is no take to mark: %s has none", name)
+	case log.Real() == 0:
+		return fmt.Errorf("there is no take to mark: %s has %s alone, of which there is no film", name, counted(log.Virtual, "virtual take"))
 	}
 	take := o.Take
 	if take == 0 {

@@ -61,9 +61,10 @@ func openedLog(name string, read func(io.ReadSeeker) (takelog.Log, error)) (log 
 	return log, true, err
 }
 
-// A take that is kept, and one of which a hand was timed.
-func isKept(t takelog.Take) bool  { return t.Keep }
-func isTimed(t takelog.Take) bool { return t.Late != nil }
+// A take that is kept, and one of which a hand was timed. Virtual ones have no film
+// to hand on and no moment at which a hand was seen, whatever a log says.
+func isKept(t takelog.Take) bool  { return t.Keep && !t.Virtual() }
+func isTimed(t takelog.Take) bool { return t.Late != nil && !t.Virtual() }
 
 func cannotLog(name string, err error) error {
 	var system *fs.PathError

@@ -139,6 +139,19 @@ func TestTheLastTakeIsKept(t *testing.T) {
 	})
 }
 
+// Where nothing is filmed there is nothing to keep, and no word of it.
+func TestWhatIsVirtualIsCalledSo(t *testing.T) {
+	p, out := panel(console.Options{Virtual: true, Keys: true})
+	p.Enter(drive.Ready)
+	p.Progress(drive.Progress{State: drive.Running, Take: 4})
+	p.Passed(drive.Pass{Take: 4, Rounds: 1, End: drive.Finished})
+	p.Press('k')
+	assert.NotContains(t, out.String(), "k keeps")
+	assert.Contains(t, out.String(), "\nvirtual take 4  round 1")
+	assert.Contains(t, out.String(), "\nVirtual take 4: finished, 1 round.")
+	assert.Contains(t, out.String(), "there is no take to keep")
+}
+
 // A disk that takes its time keeps no key from stopping the rig.
 func TestAKeyDoesNotWaitForTheDisk(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {

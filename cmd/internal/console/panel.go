@@ -32,12 +32,13 @@ type Options struct {
 	Out      io.Writer
 	Live     bool // Out is a terminal: a bar is drawn and keys are told of
 	Keys     bool // somebody can press keys
+	Virtual  bool // the rig is made of software: nothing is filmed
 	Width    int  // characters of a line, when live
 	Axes     []Axis
 	Cautions []string // what to read before it moves
 	// Mark keeps where an axis of the plan stands, and says what it did.
 	Mark func(name string, axis int, at float64) (string, error)
-	// Keep marks a take as one to keep.
+	// Keep marks a take as one to keep; nil where nothing is filmed.
 	Keep func(take int) error
 }
 
@@ -109,14 +110,20 @@ var stateWords = map[drive.State]string{
 // keyWords say which keys a state takes.
 var keyWords = map[drive.State]string{
 	drive.Unsettled: "h homes it. Or bring every axis to the start of the take, by hand or with %s, then p.  q leaves",
-	drive.Ready:     "Enter runs the next take.  %s  s, e: here is the start, the end of the move.  k keeps the last take.  q leaves",
+	drive.Ready:     "Enter runs the next take.  %s  s, e: here is the start, the end of the move.  " + keepWords + "q leaves",
 	drive.Running:   "Space stops.  f ends after this round.",
 	drive.Slowing:   "Space again aborts: position is then lost.",
 	drive.Draining:  "Space again aborts: position is then lost.",
 	drive.Resting:   "r goes on in the same round, out of step with the frames.  n begins the take anew.  q leaves",
 }
 
+// keepWords tell of the key that keeps a take, where there is one to keep.
+const keepWords = "k keeps the last take.  "
+
 func (p *Panel) keysOf(s drive.State, text string) string {
+	if p.Keep == nil {
+		text = strings.ReplaceAll(text, keepWords, "")
+	}
 	if !strings.Contains(text, "%s") {
 		return text
 	}
@@ -195,7 +202,11 @@ func (p *Panel) Marked(name string, at []float64) {
 // keep marks the last take. A disk may take its time, and no key waits for it.
 func (p *Panel) keep() {
 	take := p.taken
-	if take == 0 || p.Keep == nil {
+	switch {
+	case p.Keep == nil:
+		p.line("a rig made of software films nothing: there is no take to keep")
+		return
+	case take == 0:
 		p.line("there is no take to keep yet")
 		return
 	}

@@ -50,7 +50,7 @@ func (p *Panel) plain(g drive.Progress) {
 
 // facts are what a plain line says.
 func (p *Panel) facts(g drive.Progress) []string {
-	out := append([]string{fmt.Sprintf("take %d", g.Take)}, where(g)...)
+	out := append([]string{fmt.Sprintf("%s %d", p.takeWord(), g.Take)}, where(g)...)
 	for i, a := range p.axes {
 		if i < len(g.Position) {
 			out = append(out, fmt.Sprintf("%s %.2f %s%s", a.Name, g.Position[i], a.Unit, deviation(g, i)))
@@ -149,7 +149,7 @@ func (p *Panel) Passed(x drive.Pass) {
 	defer p.mu.Unlock()
 	p.clear()
 	p.bar, p.round, p.taken = nil, -2, x.Take
-	parts := []string{fmt.Sprintf("Take %d: %s", x.Take, x.End)}
+	parts := []string{fmt.Sprintf("%s %d: %s", upper(p.takeWord()), x.Take, x.End)}
 	if x.Rounds > 0 {
 		parts = append(parts, rounds(x.Rounds))
 	}
@@ -170,6 +170,17 @@ func (p *Panel) Passed(x drive.Pass) {
 	}
 	p.line("%s.", text)
 }
+
+// takeWord is what a take is called: one of which there is no film is never called
+// as one of which there is.
+func (p *Panel) takeWord() string {
+	if p.Virtual {
+		return "virtual take"
+	}
+	return "take"
+}
+
+func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 func rounds(n int64) string {
 	if n == 1 {

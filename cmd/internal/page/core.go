@@ -98,13 +98,14 @@ type Audience interface {
 
 // Take is a take that was filmed.
 type Take struct {
-	Number int      `json:"take"`
-	Began  string   `json:"began"`
-	Rounds int64    `json:"rounds"`
-	End    string   `json:"end"`
-	Keep   bool     `json:"keep"`
-	Notes  []string `json:"notes"`
-	Plan   string   `json:"plan"`
+	Number  int      `json:"take"`
+	Virtual bool     `json:"virtual"` // on a rig made of software, with a number of its own
+	Began   string   `json:"began"`
+	Rounds  int64    `json:"rounds"`
+	End     string   `json:"end"`
+	Keep    bool     `json:"keep"`
+	Notes   []string `json:"notes"`
+	Plan    string   `json:"plan"`
 }
 
 // TakeMark marks a take; 0 is the last.

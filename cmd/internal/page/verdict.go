@@ -112,7 +112,7 @@ func checks(p Planned) []Verdict {
 	if len(out) > 0 {
 		return out
 	}
-	text := fmt.Sprintf("the loop closes; %d checks of its frames and steps found nothing", passed)
+	text := fmt.Sprintf("every axis comes round; %d checks of its frames and steps found nothing", passed)
 	return []Verdict{{Level: good, Name: "seam", Text: text, Fits: []Fit{}}}
 }
 

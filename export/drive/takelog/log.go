@@ -7,7 +7,7 @@ import (
 
 // Take is one pass as the log tells it.
 type Take struct {
-	Number int
+	Number int // among those that are virtual, or those that are not
 	Begin  Record
 	End    Record // its Outcome is Cut when the log says no more of it
 	Keep   bool
@@ -19,6 +19,9 @@ type Take struct {
 // Cut is the outcome of a pass whose end is not told: the program was killed,
 // or power was lost.
 const Cut = "cut short"
+
+// Virtual tells whether a rig made of software ran the pass.
+func (t Take) Virtual() bool { return t.Begin.Virtual }
 
 // Took returns how long the take lasted, on the wall, or 0 when it was cut.
 func (t Take) Took() time.Duration {
@@ -50,15 +53,18 @@ func (t *Take) tell(r Record) {
 }
 
 // Log is a whole log. But for the takes that it holds it is small, however long
-// the log.
+// the log. What it says of the last take, of numbers and of where the rig stands is
+// of takes on a rig of metal, which virtual ones change nothing of.
 type Log struct {
-	Takes []Take // those that are held, in the order they began
-	Count int    // how many there are
-	Torn  int    // lines that are no record: what a kill or a full disk left
-	Known bool   // whether position is known after the last line
+	Takes   []Take // those that are held, in the order they began
+	Count   int    // how many there are
+	Virtual int    // how many of them are virtual
+	Torn    int    // lines that are no record: what a kill or a full disk left
+	Known   bool   // whether position is known after the last line
 
-	numbers numbers
-	last    Take // of all; its marks are not told
+	real, virtual numbers
+	last          Take // its marks are not told
+	lastAt        int  // where it stands
 }
 
 // Read reads a log to its end, or to where it was cut, and holds all takes. The
@@ -104,39 +110,71 @@ func (l *Log) read(r io.Reader, of func(at int, rec Record)) error {
 func (l *Log) add(r Record) (at int, ok bool) {
 	switch r.Kind {
 	case Begun:
-		l.Known, l.last = false, begun(r)
-		l.numbers.add(r.Take, l.Count)
-		l.Count++
-		return l.Count - 1, true
+		return l.begin(r), true
 	case Lost, Settled:
-		l.Known = r.Kind == Settled
+		l.stands(r, r.Kind == Settled)
 		return -1, true
 	case Ended:
-		l.Known = r.Known
+		l.stands(r, r.Known)
 	case Keeper, Noted, Timed:
 	default:
 		return -1, false
 	}
-	if at, ok = l.numbers.at(r.Take); ok && at == l.Count-1 && r.Kind == Ended {
+	if at, ok = l.numbers(r).at(r.Take); ok && !r.Virtual && at == l.lastAt && r.Kind == Ended {
 		l.last.tell(r)
 	}
 	return at, ok
 }
 
+// begin takes in that a take begins, and returns where it stands.
+func (l *Log) begin(r Record) int {
+	at := l.Count
+	l.numbers(r).add(r.Take, at)
+	l.Count++
+	l.stands(r, false)
+	if r.Virtual {
+		l.Virtual++
+	} else {
+		l.last, l.lastAt = begun(r), at
+	}
+	return at
+}
+
+// stands takes in whether it is known where the rig stands, if there is one.
+func (l *Log) stands(r Record, known bool) {
+	if !r.Virtual {
+		l.Known = known
+	}
+}
+
+// numbers are those of the takes that a record is of.
+func (l *Log) numbers(r Record) *numbers {
+	if r.Virtual {
+		return &l.virtual
+	}
+	return &l.real
+}
+
+// Real returns how many takes there are on a rig of metal.
+func (l *Log) Real() int { return l.Count - l.Virtual }
+
 // Has tells whether the log has a take of that number.
 func (l *Log) Has(number int) bool {
-	_, ok := l.numbers.at(number)
+	_, ok := l.real.at(number)
 	return ok
 }
 
 // First returns the number of the take that began first, or 0.
-func (l *Log) First() int { return l.numbers.first() }
+func (l *Log) First() int { return l.real.first() }
 
 // Last returns the number of the take that began last, or 0.
 func (l *Log) Last() int { return l.last.Number }
 
 // Next returns the number for the next take: one above the highest so far.
-func (l *Log) Next() int { return l.numbers.highest + 1 }
+func (l *Log) Next() int { return l.real.highest + 1 }
+
+// NextVirtual returns the number for the next virtual take.
+func (l *Log) NextVirtual() int { return l.virtual.highest + 1 }
 
 // LastCut returns the pass that the log breaks off in, if it does.
 func (l *Log) LastCut() (Take, bool) {

@@ -1,7 +1,8 @@
 package takelog
 
-// numbers are the numbers of the takes of a log. Mostly each is one more than the
-// one before, so that they are a few runs.
+// numbers are the numbers of the takes of a log, of those on a rig of metal or of the
+// virtual ones. Mostly each is one more than the one before and stands right after
+// it, so that they are a few runs.
 type numbers struct {
 	runs    []run
 	highest int
@@ -11,10 +12,10 @@ type numbers struct {
 // on, n of them.
 type run struct{ lo, n, place int }
 
-// add says that a take has a number; place is one more than the one before's.
+// add says that a take has a number, and where it stands.
 func (s *numbers) add(number, place int) {
 	s.highest = max(s.highest, number)
-	if k := len(s.runs) - 1; k >= 0 && number == s.runs[k].lo+s.runs[k].n {
+	if k := len(s.runs) - 1; k >= 0 && number == s.runs[k].lo+s.runs[k].n && place == s.runs[k].place+s.runs[k].n {
 		s.runs[k].n++
 		return
 	}

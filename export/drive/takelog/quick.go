@@ -68,6 +68,8 @@ func (c *cursor) field(key []byte, r *Record) bool {
 		return c.words(&r.Hand)
 	case "held":
 		return c.truth(&r.Held)
+	case "virtual":
+		return c.truth(&r.Virtual)
 	case "position_known":
 		return c.truth(&r.Known)
 	case "keep":

@@ -17,7 +17,7 @@ func TestWhatIsWrittenIsReadQuickly(t *testing.T) {
 			Kind: Ended, Time: at, Take: 3, Rounds: 2, Planned: 1e-9, Executed: 1e300, Uncertainty: 0.002, Foretold: 12, Held: true, Outcome: "finished",
 			Detail: "all of it", Known: true, Worst: []Worst{{"rail", -0.01, "mm"}, {"table", 0, "deg"}},
 		},
-		{Kind: Keeper, Take: 1, Keep: true}, {Kind: Noted, Note: "steam"}, {Kind: Timed, Hand: "left", Late: -0.08}, {Kind: Lost}, {Kind: Settled},
+		{Kind: Begun, Take: 1, Virtual: true}, {Kind: Keeper, Take: 1, Keep: true}, {Kind: Noted, Note: "steam"}, {Kind: Timed, Hand: "left", Late: -0.08}, {Kind: Lost}, {Kind: Settled},
 	} {
 		line, err := json.Marshal(r)
 		require.NoError(t, err)

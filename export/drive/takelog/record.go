@@ -24,6 +24,9 @@ type Record struct {
 	Kind Kind      `json:"record"`
 	Time time.Time `json:"time"`
 	Take int       `json:"take,omitempty"`
+	// Virtual is true of all that a rig made of software did: nothing was filmed, and
+	// no rig of metal stands anywhere for it. Its takes have numbers of their own.
+	Virtual bool `json:"virtual,omitempty"`
 
 	// Of a pass begun.
 	Shot    string  `json:"shot,omitempty"`

@@ -51,7 +51,7 @@ func TestTicksStayInsideAndFew(t *testing.T) {
 
 func TestNumber(t *testing.T) {
 	for v, want := range map[float64]string{0: "0", 187.5: "187.5", 1143.2: "1143", 21573.4: "21 573",
-		-0.00001: "-1e-05", 0.25: "0.25", 60: "60", -12.5: "-12.5", 1234567: "1 234 567", 6.006: "6.006"} {
+		-0.00001: "-0.00001", 9.095e-13: "0", -4e-16: "0", 2e-8: "2e-08", 0.000123456: "0.000123", 0.25: "0.25", 60: "60", -12.5: "-12.5", 1234567: "1 234 567", 6.006: "6.006"} {
 		assert.Equal(t, want, Number(v))
 	}
 	assert.Equal(t, "0", Number(math.Copysign(0, -1)))

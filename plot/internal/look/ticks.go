@@ -59,6 +59,15 @@ func tickLabel(v, step float64) string {
 	return group(unsigned0(strconv.FormatFloat(v, 'f', decimals, 64)))
 }
 
+// What is less than nothing, in mm, degrees, px or of a share, is a trace of floats
+// that cancel: of a length, a thousandth of a nanometre. What is less than finest has
+// no digit among mostDecimals.
+const (
+	nothing      = 1e-9
+	finest       = 1e-6
+	mostDecimals = 6
+)
+
 // Number prints v with four significant digits, thousands set apart.
 func Number(v float64) string {
 	switch {
@@ -66,12 +75,14 @@ func Number(v float64) string {
 		return "unbounded"
 	case math.IsNaN(v):
 		return "unknown"
-	case v != 0 && (math.Abs(v) < 1e-4 || math.Abs(v) >= 1e9):
+	case math.Abs(v) < nothing:
+		return "0"
+	case math.Abs(v) < finest || math.Abs(v) >= 1e9:
 		return strconv.FormatFloat(v, 'g', 3, 64)
 	}
 	decimals := 0
 	if a := math.Abs(v); a > 0 {
-		decimals = min(6, max(0, 3-int(math.Floor(math.Log10(a)))))
+		decimals = min(mostDecimals, max(0, 3-int(math.Floor(math.Log10(a)))))
 	}
 	t := strconv.FormatFloat(v, 'f', decimals, 64)
 	if strings.Contains(t, ".") {

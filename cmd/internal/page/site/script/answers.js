@@ -52,7 +52,10 @@ function part(v) {
   return plain(v);
 }
 
-const plain = (v) => (typeof v === "boolean" ? (v ? "yes" : "no") : typeof v === "number" ? String(Number(v.toPrecision(6))) : v === null ? "\u2013" : RATIO.test(v) ? decimal(v) : typeof v === "object" ? Object.values(v).map(plain).join(" ") : String(v));
+/** What is less, in any unit of a document, is what floats that cancel have left. */
+const NOTHING = 1e-9;
+
+const plain = (v) => (typeof v === "boolean" ? (v ? "yes" : "no") : typeof v === "number" ? String(Math.abs(v) < NOTHING ? 0 : Number(v.toPrecision(6))) : v === null ? "\u2013" : RATIO.test(v) ? decimal(v) : typeof v === "object" ? Object.values(v).map(plain).join(" ") : String(v));
 
 /** A fraction of long numbers, such as 31031/4800, is told as a decimal. */
 const RATIO = /^-?\d+\/\d{3,}$/;

@@ -61,7 +61,7 @@ function show(open) {
   at("count").hidden = !(rig.count > 0);
   fill(at("said"), JSON.stringify(rig.said), () => rig.said.map((s) => make("li", {}, s.text)));
   at("said").scrollTop = at("said").scrollHeight;
-  fill(at("passes"), JSON.stringify(rig.passes), () => rig.passes.map((p) => make("li", {}, `take ${p.take}: ${p.end}, ${p.rounds} rounds${p.lasted ? `, ${p.lasted.toFixed(3)} s (planned ${p.planned.toFixed(3)} s)` : ""}${p.detail ? "; " + p.detail : ""}`)));
+  fill(at("passes"), JSON.stringify(rig.passes), () => rig.passes.map((p) => make("li", {}, `${rig.where === "virtual" ? "virtual take" : "take"} ${p.take}: ${p.end}, ${p.rounds} rounds${p.lasted ? `, ${p.lasted.toFixed(3)} s (planned ${p.planned.toFixed(3)} s)` : ""}${p.detail ? "; " + p.detail : ""}`)));
   if (passes !== rig.passes.length) (passes = rig.passes.length, void showTakes());
   live();
   jogs(open);

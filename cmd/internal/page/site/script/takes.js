@@ -9,7 +9,10 @@ import { moving } from "./driver.js";
 export async function showTakes(mark) {
   try {
     const { takes } = await ask("takes", mark ? { mark } : {});
-    at("takes").replaceChildren(...(takes.length ? takes.map(row) : [make("li.none", {}, "No take yet.")]));
+    const filmed = takes.filter((t) => !t.virtual), virtual = takes.filter((t) => t.virtual);
+    at("takes").replaceChildren(...(filmed.length ? filmed.map(row) : [make("li.none", {}, "No take yet.")]));
+    at("virtual-takes").replaceChildren(...virtual.map((t) => make("li", { "data-virtual-take": t.take }, make("p", {}, make("b", {}, `virtual take ${t.take}`), ` ${t.end}, ${t.rounds} rounds`))));
+    at("virtual-takes-head").hidden = !virtual.length;
     lock();
   } catch (err) {
     sayError(err);

@@ -1,13 +1,21 @@
 // A rig made of software is driven from the page: a pass, a stop, the space bar,
 // and what happens when the page is lost.
 import assert from "node:assert/strict";
+import { writeFile } from "node:fs/promises";
+import { join } from "node:path";
 import { afterEach, after, beforeEach, test } from "node:test";
 import { Served, browser, click, noTroubles, open, picture, ready, until } from "./harness.mjs";
 
 let served, tab;
 
+// A take that a rig of metal has run.
+const FILMED = `{"record":"begin","time":"2026-03-14T12:00:01Z","take":1,"rounds":3}
+{"record":"end","time":"2026-03-14T12:00:14Z","take":1,"rounds":3,"outcome":"finished","position_known":true}
+`;
+
 beforeEach(async () => {
   served = await Served.start();
+  await writeFile(join(served.folder, "lantern.takes.jsonl"), FILMED);
   tab = await ready(await open(served));
   await click(tab, "#tab-drive");
 });
@@ -52,8 +60,10 @@ test("one pass, from the count to the take and its note", async () => {
   await picture(tab, "running-1280");
   await until(tab, "a place for the rail", () => /\d/.test(document.querySelector("#live td").textContent));
   await until(tab, "the pass to end", () => document.querySelectorAll("#passes li").length === 1);
-  assert.match(await tab.$eval("#passes li", (e) => e.textContent), /take 1: .*3 rounds/);
-  await until(tab, "the take", () => document.querySelector('#takes [data-take="1"]'));
+  assert.match(await tab.$eval("#passes li", (e) => e.textContent), /^virtual take 1: .*3 rounds/);
+  await until(tab, "the take", () => document.querySelector('#virtual-takes [data-virtual-take="1"]'));
+  assert.equal(await tab.$('#takes [data-take="2"]'), null, "it is none of those that were filmed");
+  assert.equal(await tab.$("#virtual-takes :is(button, input)"), null, "and is not one to keep");
   await click(tab, "#stop"); // it is on its way back, and need not get there
   await until(tab, "notes to be taken", () => document.querySelector('#takes [data-take="1"] input:enabled'));
   await tab.type('#takes [data-take="1"] input', "the light is right");

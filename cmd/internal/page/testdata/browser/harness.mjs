@@ -127,7 +127,7 @@ export async function click(tab, selector) {
   await (await tab.$(selector)).click();
 }
 
-/** good or bad: whether the plan may be driven. */
+/** good, fair, bad or unknown: whether the plan may be driven. */
 export const level = (tab) => tab.$eval("#ready", (e) => e.className);
 
 /** A value of the shot by its key, in the text that the page holds; the key must be in it once. */

@@ -1,0 +1,89 @@
+package cli
+
+import (
+	"slices"
+	"strings"
+
+	"seamrail/motion/judge"
+	"seamrail/motion/picture"
+)
+
+// stamped is the headline in a line.
+func (j job) stamped() string {
+	h := j.headline()
+	if h.Tone == judge.Barred {
+		return "DO NOT RUN THIS. " + h.Stamp + ". " + h.Words
+	}
+	return h.Stamp + ". " + h.Words
+}
+
+// fails are each thing about a shot that does not hold or is not known, a line each,
+// for a sheet, which has the headline above: who holds it has no report at hand.
+func (j job) fails() []string {
+	out := j.broken()
+	others := j.others()
+	verdicts := slices.Clone(others)
+	if j.picture != nil {
+		verdicts = append(verdicts, j.picture.Verdicts...)
+	}
+	var unknown []string
+	for k, v := range verdicts {
+		switch v.Level {
+		case picture.Block:
+			out = append(out, "Must not be driven, "+v.Check+": "+v.Text+".")
+		case picture.Poor:
+			out = append(out, "Will not do, "+v.Check+": "+v.Text+".")
+		case picture.Unknown:
+			if k < len(others) {
+				continue // the headline names it, and that is all there is to say
+			}
+			text := strings.TrimPrefix(v.Text, notKnown)
+			if len(v.Missing) > 0 {
+				text += " (it takes " + strings.Join(v.Missing, ", ") + ")"
+			}
+			unknown = append(unknown, text)
+		}
+	}
+	for some := range slices.Chunk(unknown, unknownALine) {
+		out = append(out, sentence(notKnown+strings.Join(some, "; ")))
+	}
+	return out
+}
+
+// notKnown is how a verdict begins that is not known, and unknownALine how many share a
+// line of the sheet, so that it takes little of it and none is cut off.
+const (
+	notKnown     = "not known: "
+	unknownALine = 6
+)
+
+// broken are the limits that the plan breaks, once each, or else the checks that it
+// fails, but for those of the picture.
+func (j job) broken() []string {
+	var out []string
+	said := map[[2]string]bool{}
+	for _, b := range j.plan.Breaches() {
+		if key := [2]string{b.Axis, b.Quantity}; !said[key] {
+			said[key] = true
+			f := j.plan.Fault(b)
+			f.File, f.Line, f.Column = "", 0, 0
+			out = append(out, sentence(f.String()))
+		}
+	}
+	if len(out) > 0 {
+		return out
+	}
+	for _, f := range j.verdict.Failed() {
+		if j.picture != nil {
+			if _, seen := j.picture.Find(f.Check); seen {
+				continue
+			}
+		}
+		text := f.Check + ": " + f.Text
+		if f.Axis != "" {
+			text = "axis " + f.Axis + ", " + text
+		}
+		out = append(out, sentence(text))
+	}
+	return out
+}
