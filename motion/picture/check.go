@@ -192,11 +192,11 @@ func (c *checker) openings(s Scene) {
 		c.above("scene.dark.height", d.Height, unit.Length, "200 mm")
 	}
 	for i, h := range s.Holes {
-		c.hole(i, h, s)
+		c.hole(i, h)
 	}
 }
 
-func (c *checker) hole(i int, h Hole, s Scene) {
+func (c *checker) hole(i int, h Hole) {
 	key := func(name string) string { return fmt.Sprintf("scene.holes[%d].%s", i+1, name) }
 	c.above(key("diameter"), h.Diameter, unit.Length, "90 mm")
 	c.within(key("thickness"), Is(h.Thickness), 0, longest, unit.Length)
@@ -204,12 +204,6 @@ func (c *checker) hole(i int, h Hole, s Scene) {
 	c.within(key("board"), Is(h.Board), 0, longest, unit.Length)
 	for _, v := range []float64{h.Centre.X, h.Centre.Y, h.Centre.Z} {
 		c.within(key("centre"), Is(v), -longest, longest, unit.Length)
-	}
-	widest := math.Max(s.Lens.BarrelDiameter.Or(0), s.Lens.FrontDiameter.Or(0))
-	if h.Diameter.Given && h.Diameter.Value > 0 && h.Diameter.Value <= widest {
-		c.add(key("diameter"), unit.Format(h.Diameter.Value, unit.Length),
-			"must be wider than the lens, "+unit.Format(widest, unit.Length),
-			unit.Format(widest+2*s.Bounds.Filled().HoleMargin, unit.Length)+" leaves room all round")
 	}
 }
 

@@ -205,6 +205,8 @@ func TestHoleAslant(t *testing.T) {
 	s := bench()
 	s.Holes = hole(80)
 	s.Holes[0].Thickness, s.Holes[0].Heading = 0, 12
-	v := find(t, examine(t, at(t, 120, 12).with("push", steady(150, 0)), s), "hole")
+	m := at(t, 120, 12).with("push", steady(150, 0))
+	m.axes[0].Home = 150
+	v := find(t, examine(t, m, s), "hole")
 	assert.InDelta(t, 40-28/math.Cos(12*math.Pi/180), figure(t, v, "margin"), 1e-9)
 }

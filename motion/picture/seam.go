@@ -54,9 +54,14 @@ func (e *eye) seamVerdict() Verdict {
 	v.figure("jump", jump, "px")
 	v.figure("kick", kick, "px/frame")
 	v.Text = fmt.Sprintf("at the seam the picture jumps %s px and its speed %s px a frame: ", short(settle(jump)), short(settle(kick)))
+	seen := jump > e.bounds.SeamJump || kick > e.bounds.SeamKick
+	hides, known := e.hides()
 	switch {
-	case (jump > e.bounds.SeamJump || kick > e.bounds.SeamKick) && e.dark():
+	case seen && hides:
 		v.Text += "hidden by the dark"
+	case seen && !known:
+		v.Level = Unknown
+		v.Text += "whether the dark hides it is not known"
 	case jump > e.bounds.SeamJump && e.shownUntil().Less(e.motion.Period()):
 		v.Level = Fair
 		v.Text += "cut back by design, and seen unless something passes before the lens"

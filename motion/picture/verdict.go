@@ -43,6 +43,7 @@ type Verdict struct {
 	When    *Moment  // of the worst value; nil where it has none
 	Missing []string // numbers that would tell, or tell more
 	Cures   []string // what would help, each by itself
+	Advice  []string // what may help, and could not be tried
 }
 
 // Row is one captured frame. What is not known is NaN.
@@ -121,6 +122,11 @@ func (v *Verdict) figure(name string, value float64, unit string) {
 
 func (v *Verdict) cure(format string, args ...any) {
 	v.Cures = append(v.Cures, fmt.Sprintf(format, args...))
+}
+
+// advise adds what may help and cannot be tried.
+func (v *Verdict) advise(format string, args ...any) {
+	v.Advice = append(v.Advice, fmt.Sprintf(format, args...))
 }
 
 // unknown is the verdict where numbers are missing.
