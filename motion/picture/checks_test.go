@@ -255,6 +255,46 @@ func TestSteadyShareOfFlicker(t *testing.T) {
 	assert.InDelta(t, alone, figure(t, find(t, examine(t, at(t, 48, 2), s), "flicker"), "depth"), 1e-12, "of an unknown lamp all the light is taken to be its")
 }
 
+// A lamp is judged on what faces it: a rim light behind the product pulses in edges,
+// steam and pours by all of its ripple where no other lamp reaches them, whatever
+// the near face has of it.
+func TestFlickerOfARimLight(t *testing.T) {
+	s := bench()
+	steady, rim := key(), key()
+	steady.Ripple, steady.Bearing, steady.Name = picture.Is(0), 40, "key"
+	rim.Ripple, rim.Bearing, rim.Rise, rim.Name, rim.Lumens = picture.Is(1), 160, 20, "rim", picture.Is(1)
+	s.Lamps, s.Mains = []picture.Lamp{steady, rim}, exact.Int(50)
+	v := find(t, examine(t, at(t, 120, 2), withShutter(s, 1.0/240)), "flicker")
+	x := math.Pi * 100 / 240
+	assert.InDelta(t, math.Sin(x)/x, figure(t, v, "depth"), 1e-12, "no light of the key comes there")
+	assert.InDelta(t, 4, figure(t, v, "beat"), 1e-12)
+	assert.Equal(t, picture.Poor, v.Level)
+	assert.Contains(t, v.Text, "in the edges, steam and pours that it lights from behind")
+	s.Lamps[1].Level = picture.Is(0)
+	assert.Contains(t, find(t, examine(t, at(t, 120, 2), s), "flicker").Text, "steadily", "it is switched off")
+	s.Lamps[1].Ripple = picture.Number{}
+	assert.Equal(t, picture.Unknown, find(t, examine(t, at(t, 120, 2), s), "flicker").Level)
+}
+
+// Two lamps 60 degrees apart light a face of one of them by one and a half. Both sides
+// of the bound.
+func TestFlickerBesideAnotherLamp(t *testing.T) {
+	s := bench()
+	steady, side := key(), key()
+	steady.Ripple, steady.Bearing, steady.Rise = picture.Is(0), 0, 0
+	side.Bearing, side.Rise, side.Name = 60, 0, "side"
+	x := math.Pi * 100 / 48
+	left := math.Abs(math.Sin(x)/x) / 1.5
+	for share, level := range map[float64]picture.Level{0.0099: picture.Good, 0.0101: picture.Poor} {
+		side.Ripple = picture.Is(share / left)
+		s.Lamps, s.Mains = []picture.Lamp{steady, side}, exact.Int(50)
+		v := find(t, examine(t, at(t, 24, 2), withShutter(s, 1.0/48)), "flicker")
+		assert.InDelta(t, share, figure(t, v, "depth"), 1e-12)
+		assert.Equal(t, level, v.Level)
+		assert.Contains(t, v.Text, "on what faces side")
+	}
+}
+
 // The picture is 4000 px of 5 um at a third of life size: 60 mm wide.
 func TestFieldOfView(t *testing.T) {
 	v := find(t, examine(t, at(t, 120, 240).with("push", swing(0, 100, 2)), bench()), "field of view")

@@ -17,7 +17,10 @@ func (l Lamp) toward() r3.Vec { return space.Direction(180+l.Bearing, l.Rise) }
 
 // Lux returns what the lamp gives on a face turned to the camera, and false
 // with what is missing where it cannot be told.
-func (l Lamp) Lux() (lux float64, missing []string) {
+func (l Lamp) Lux() (lux float64, missing []string) { return l.luxOn(space.Direction(180, 0)) }
+
+// luxOn returns what the lamp gives on a face turned along a unit vector.
+func (l Lamp) luxOn(normal r3.Vec) (lux float64, missing []string) {
 	for _, n := range []struct {
 		name string
 		is   Number
@@ -29,8 +32,7 @@ func (l Lamp) Lux() (lux float64, missing []string) {
 	if missing != nil {
 		return 0, missing
 	}
-	camera := space.Direction(180, 0)
-	cos := math.Max(-1, math.Min(1, r3.Dot(camera, l.toward())))
+	cos := math.Max(-1, math.Min(1, r3.Dot(normal, l.toward())))
 	incidence := math.Acos(cos) * 180 / math.Pi
 	return light.Illuminance(l.Level.Or(1)*light.Intensity(l.Lumens.Value, l.Beam.Value), l.Distance.Value, incidence), nil
 }
