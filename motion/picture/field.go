@@ -6,7 +6,7 @@ import (
 	"seamrail/motion/optics"
 )
 
-// field is what the picture holds at some depth.
+// field is what the picture holds at some depth from the entrance pupil.
 type field struct {
 	depth, width, height float64 // mm; height NaN where pixels high are not known
 }
@@ -74,7 +74,7 @@ func (e *eye) rowSetting(r Row) setting { return e.at(r.Seconds + e.shutter.Or(0
 // middleField is the field at the depth of the product's middle.
 func (e *eye) middleField(r Row) field {
 	q := e.rowSetting(r)
-	_, _, depth := e.pose(q).See(e.scene.Product.middle(q.table))
+	_, _, depth := e.pupil(q).See(e.scene.Product.middle(q.table))
 	return e.fieldAt(q, depth)
 }
 

@@ -122,7 +122,7 @@ func (e *eye) depthAlone(v Verdict) Verdict {
 	if !e.magnified.Given || !l.Aperture.Given || !e.pitch.Given && !e.scene.Camera.Confusion.Given {
 		return v
 	}
-	near, far := optics.DepthAt(e.focal.Or(0), e.magnified.Value, l.Aperture.Value, e.confusion())
+	near, far := optics.DepthAt(e.focal.Or(0), e.magnified.Value, e.stop(), e.pupils(), e.confusion())
 	v.figure("sharp before focus", near, "mm")
 	if !math.IsInf(far, 1) {
 		v.figure("sharp beyond focus", far, "mm")
@@ -131,17 +131,18 @@ func (e *eye) depthAlone(v Verdict) Verdict {
 	return v
 }
 
-// effective is the aperture the light sees at the greatest magnification.
+// effective is the aperture the light sees: it follows how far the lens is drawn
+// out, which is where it is focused and not what is before it. Of a focus that is
+// pulled the nearest counts, which is darkest.
 func (e *eye) effective(rows []Row) (float64, bool) {
-	l := e.scene.Lens
 	m := e.magnified.Or(math.NaN())
-	if k := greatest(rows, func(r Row) float64 { return r.Magnification }); k >= 0 {
-		m = rows[k].Magnification
+	if k := greatest(rows, func(r Row) float64 { return -r.Focus }); k >= 0 && e.pull >= 0 && e.focal.Given {
+		m = optics.Magnification(e.focal.Value, rows[k].Focus)
 	}
-	if !l.Aperture.Given || math.IsNaN(m) {
+	if !e.scene.Lens.Aperture.Given || math.IsNaN(m) {
 		return 0, false
 	}
-	return optics.Effective(light.ExactAperture(l.Aperture.Value), m, l.PupilRatio.Or(1)), true
+	return optics.Effective(e.stop(), m, e.pupils()), true
 }
 
 func (e *eye) apertureVerdict(rows []Row) Verdict {
@@ -155,7 +156,7 @@ func (e *eye) apertureVerdict(rows []Row) Verdict {
 		return unknown(check, "the effective aperture, and what it softens", append(missing, e.missing...)...)
 	}
 	marked := e.scene.Lens.Aperture.Value
-	exact := light.ExactAperture(marked)
+	exact := e.stop()
 	spot := optics.Airy(n, optics.Green) / e.pitch.Value
 	v := Verdict{Check: check, Level: Good}
 	v.figure("effective aperture", n, "")
