@@ -95,6 +95,7 @@ func (e *eye) backlashVerdict(axis int) Verdict {
 	}
 	v := Verdict{Check: check, Level: Good, When: e.moment(worst.Seconds)}
 	v.figure("lag", worst.Pixels, "px")
+	v.gauge = worst.Pixels
 	v.figure("reversals", float64(len(all)), "")
 	v.Text = fmt.Sprintf("%s turns round %d times; the picture lags by at most %s px there", name, len(all), short(worst.Pixels))
 	if len(all) == 1 {
@@ -108,8 +109,9 @@ func (e *eye) backlashVerdict(axis int) Verdict {
 	v.Level = Poor
 	u := e.motion.Axis(axis).Unit()
 	v.Text += fmt.Sprintf(": seen as a halt while %s %s of play are taken up", short(lost), u)
-	v.cure("tighten %s to %s %s of play", name, round(lost*e.bounds.Backlash/worst.Pixels, 2), u)
-	v.cure("preload %s with a weight or a spring, so that it always leans one way", name)
-	v.cure("a move of %s that does not turn round", name)
+	tight := lost * e.bounds.Backlash / worst.Pixels
+	v.try(ofPlay, func(s *Scene) { s.Backlash[name] = tight }, "%s tightened to %s %s of play", name, round(tight, 2), u)
+	v.advise("a weight or a spring that %s always leans one way on", name)
+	v.advise("a move of %s that does not turn round while it is filmed", name)
 	return v
 }

@@ -118,6 +118,7 @@ func (c *checker) lens(l Lens) {
 	c.above("camera.focus", l.Focus, unit.Length, "400 mm")
 	c.within("camera.aperture", l.Aperture, 0.5, 1000, unit.Number)
 	c.within("camera.pupil-ratio", l.PupilRatio, 0.1, 10, unit.Number)
+	c.within("camera.neutral-density", l.Density, 0, 10, unit.Number)
 	c.within("camera.front-ahead", l.FrontAhead, -longest, longest, unit.Length)
 	c.within("camera.front-length", l.FrontLength, 0, longest, unit.Length)
 	c.above("camera.front-diameter", l.FrontDiameter, unit.Length, "77 mm")

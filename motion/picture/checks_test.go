@@ -51,9 +51,9 @@ func TestSteps(t *testing.T) {
 	assert.InDelta(t, 20, figure(t, slow, "frames that tick"), 0)
 	assert.Equal(t, []string{
 		"microsteps 2 times as fine, or as much more gearing",
-		"a capture rate slower by 1.5, with the shutter as long as its frame",
-		"a magnification 1.7 times smaller",
+		"the camera 201 mm farther back and focused at 601 mm",
 	}, slow.Cures)
+	assert.Equal(t, []string{"a capture rate slower by 1.5, with the shutter as long as its frame"}, slow.Advice)
 	near := find(t, examine(t, at(t, 120, 20).with("across", steady(0, 2)), bench()), "steps of across")
 	assert.Contains(t, near.Cures, "a shutter of 1/160 s", "80 steps x 2 mm/s: one step each 1/160 s")
 	fine := bench()
@@ -71,7 +71,7 @@ func TestBacklash(t *testing.T) {
 	assert.InDelta(t, 2, figure(t, v, "reversals"), 0)
 	assert.InEpsilon(t, 0.03*scale, figure(t, v, "lag"), 0.01)
 	assert.Equal(t, picture.Poor, v.Level)
-	assert.Contains(t, v.Cures, "tighten across to 0.015 mm of play")
+	assert.Contains(t, v.Cures, "across tightened to 0.015 mm of play")
 	one := find(t, examine(t, at(t, 120, 24).with("across", steady(0, 1)), s), "backlash of across")
 	assert.Equal(t, "across never turns round", one.Text)
 }
@@ -148,8 +148,34 @@ func TestDiffraction(t *testing.T) {
 	s = bench()
 	s.Lens.Aperture = picture.Is(16)
 	v = find(t, examine(t, at(t, 120, 2), s), "diffraction")
-	assert.Equal(t, picture.Fair, v.Level)
-	assert.Equal(t, []string{"f/8 or wider"}, v.Cures)
+	assert.Equal(t, picture.Poor, v.Level)
+	assert.Equal(t, []string{"f/8"}, v.Cures)
+}
+
+// Fair from three pixels on, and poor where the disc's radius is a sharp spot: on both
+// sides of both edges.
+func TestDiffractionIsHeldAgainstTheSharpSpot(t *testing.T) {
+	disc := func(n float64) float64 { return 2 * 3.8317059702 / math.Pi * 0.55e-3 * n * 4 / 3 / pitch }
+	for px, level := range map[float64]picture.Level{2.99: picture.Good, 3.01: picture.Fair, 3.99: picture.Fair, 4.01: picture.Poor} {
+		s := bench()
+		s.Lens.Aperture = picture.Is(px / disc(1)) // no marked one: it stands for itself
+		v := find(t, examine(t, at(t, 120, 2), s), "diffraction")
+		assert.InDelta(t, px, figure(t, v, "Airy disc"), 1e-6)
+		assert.Equal(t, level, v.Level, v.Text)
+		s.Camera.Confusion = picture.Is(3 * pitch)
+		v = find(t, examine(t, at(t, 120, 2), s), "diffraction")
+		assert.Equal(t, min(level, picture.Fair), v.Level, "a spot of 3 px counts as sharp")
+	}
+}
+
+// Mush has no cure where a wider aperture loses the focus, and that is said.
+func TestDiffractionWithoutACure(t *testing.T) {
+	s := bench()
+	s.Lens.Aperture = picture.Is(32)
+	v := find(t, examine(t, at(t, 120, 240).with("push", swing(-6, 6, 2)), s), "diffraction")
+	assert.Equal(t, picture.Poor, v.Level)
+	assert.Empty(t, v.Cures)
+	assert.Equal(t, []string{"f/8, but then focus will not look right"}, v.Failed)
 }
 
 func key() picture.Lamp {
@@ -181,7 +207,7 @@ func TestMissingStops(t *testing.T) {
 	stops := figure(t, v, "stops missing")
 	require.Greater(t, stops, 1.0)
 	assert.Equal(t, picture.Poor, v.Level)
-	assert.Len(t, v.Cures, 5)
+	assert.Equal(t, []string{"ISO 2500", "lamps at 0.43 of their distance", "lamps 5.3 times as bright", "f/6.3"}, v.Cures)
 	left := func(change func(*picture.Scene)) float64 {
 		c := s
 		c.Lamps = []picture.Lamp{key()}
@@ -215,7 +241,7 @@ func TestColourOfLamps(t *testing.T) {
 	s.Lamps = []picture.Lamp{warm, cold}
 	v := find(t, examine(t, at(t, 24, 2), withShutter(s, 1.0/50)), "colour of lamps")
 	assert.InDelta(t, 133.93, figure(t, v, "shift"), 0.005)
-	assert.Equal(t, []string{"a filter of +134 mired on window", "a filter of -134 mired on key"}, v.Cures)
+	assert.Equal(t, []string{"a filter of +134 mired on window, which takes some of its light", "a filter of -134 mired on key, which takes some of its light"}, v.Cures)
 }
 
 func withShutter(s picture.Scene, sec float64) picture.Scene {
@@ -234,11 +260,11 @@ func TestFlicker(t *testing.T) {
 	assert.InDelta(t, 4, figure(t, v, "beat"), 1e-12)
 	x := math.Pi * 100 / 48
 	assert.InDelta(t, math.Abs(math.Sin(x)/x), figure(t, v, "depth"), 1e-12)
-	assert.Equal(t, []string{"a shutter of 1/50 s", "lamps on steady current"}, v.Cures)
+	assert.Equal(t, []string{"a shutter of 1/50 s", "key on steady current"}, v.Cures)
 	assert.Equal(t, picture.Good, find(t, examine(t, at(t, 24, 2), withShutter(s, 1.0/50)), "flicker").Level)
 	v = find(t, examine(t, at(t, 120, 2), s), "flicker")
 	assert.InDelta(t, 4, figure(t, v, "beat"), 1e-12, "20 Hz, five times slower on screen")
-	assert.Contains(t, v.Cures[0], "a capture rate of at most 100, ")
+	assert.Contains(t, v.Advice[0], "a capture rate of at most 100, ")
 }
 
 func TestSteadyShareOfFlicker(t *testing.T) {

@@ -29,6 +29,8 @@ func TestCollision(t *testing.T) {
 	assert.Equal(t, picture.Block, v.Level)
 	assert.True(t, r.Blocks())
 	assert.Contains(t, v.Text, "do not drive")
+	assert.Equal(t, []string{"the camera 17 mm farther back"}, v.Cures[:1])
+	assert.Contains(t, find(t, r, "way to the start").Text, "home")
 }
 
 // The corners of a square stand farther out than its faces: sqrt 2 times.
@@ -78,6 +80,9 @@ func TestHole(t *testing.T) {
 	v = find(t, examine(t, m, s), "hole")
 	assert.InDelta(t, -1, figure(t, v, "margin"), 1e-9)
 	assert.Equal(t, picture.Block, v.Level)
+	assert.Equal(t, []string{"a hole of 78 mm"}, v.Cures)
+	s.Holes[0].Diameter = picture.Is(78)
+	assert.InDelta(t, 3, figure(t, find(t, examine(t, m, s), "hole"), "margin"), 1e-9)
 	assert.Contains(t, find(t, examine(t, at(t, 120, 24).with("push", swing(0, 90, 2)), s), "hole").Text, "never enters")
 }
 

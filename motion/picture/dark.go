@@ -34,6 +34,7 @@ func (e *eye) darkVerdict() Verdict {
 	spare := math.Min(e.spare(*d, before), e.spare(*d, after))
 	v := Verdict{Check: check, Level: Good, When: e.moment(0)}
 	v.figure("spare", spare, "mm")
+	v.gauge = -spare
 	standing := e.filled(before, d.Centre.Y)
 	if s := e.filled(after, d.Centre.Y); s.area > standing.area {
 		standing = s
@@ -44,7 +45,10 @@ func (e *eye) darkVerdict() Verdict {
 		return v
 	case spare < 0:
 		v.Level, v.Text = Poor, "the dark does not fill the picture at the seam: "+mm(-spare)+" are missing"
-		v.cure("the camera nearer to it at the seam, or a dark larger by %s all round", mm(-spare))
+		more := math.Ceil(-spare)
+		v.try(ofDark, func(s *Scene) {
+			s.Dark.Width, s.Dark.Height = Is(d.Width.Value+2*more), Is(d.Height.Value+2*more)
+		}, "a dark larger by %s all round", mm(more))
 	case standing.area >= leastShown:
 		v.Level = Poor
 		v.figure("product before it", 100*standing.width, "% of the width")

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"strconv"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -37,8 +38,14 @@ func (l Lamp) luxOn(normal r3.Vec) (lux float64, missing []string) {
 	return light.Illuminance(l.Level.Or(1)*light.Intensity(l.Lumens.Value, l.Beam.Value), l.Distance.Value, incidence), nil
 }
 
+// lightCheck is the check that other cures upset, and stopsFigure by how much.
+const (
+	lightCheck  = "light"
+	stopsFigure = "stops missing"
+)
+
 func (e *eye) exposureVerdict(rows []Row) Verdict {
-	const check = "light"
+	const check = lightCheck
 	n, ok := e.effective(rows)
 	missing, lux := e.lightThere()
 	if !ok && !e.scene.Lens.Aperture.Given {
@@ -57,7 +64,7 @@ func (e *eye) exposureVerdict(rows []Row) Verdict {
 		return e.lightAlone(unknown(check, "whether there is light enough", missing...), n, ok, lux)
 	}
 	iso := e.scene.Camera.ISO.Value
-	need := light.Needed(e.bounds.Meter, n, e.shutter.Value, iso)
+	need := e.need(n, iso)
 	v := Verdict{Check: check, Level: Good}
 	v.figure("light needed", need, "lx")
 	v.figure("light there", lux, "lx")
@@ -66,11 +73,12 @@ func (e *eye) exposureVerdict(rows []Row) Verdict {
 	}
 	if lux <= 0 {
 		v.Level, v.Text = Poor, fmt.Sprintf("%s lx are needed and no lamp lights the side the camera sees", short(need))
-		v.cure("a lamp on the camera's side")
+		v.advise("a lamp on the camera's side")
 		return v
 	}
 	lacking := math.Log2(need / lux)
-	v.figure("stops missing", lacking, "stops")
+	v.figure(stopsFigure, lacking, "stops")
+	v.gauge = math.Abs(lacking)
 	e.exposureWords(&v, lacking, need, lux)
 	return v
 }
@@ -83,25 +91,118 @@ func (e *eye) exposureWords(v *Verdict, missing, need, lux float64) {
 		e.brighten(v, missing)
 	case missing < -e.bounds.Stops:
 		v.Level, v.Text = Fair, amounts+short(-missing)+" stops to spare"
-		v.cure("ISO %s", round(light.AtLeastISO(e.scene.Camera.ISO.Value*math.Exp2(missing)), 4))
-		v.cure("f/%s", round(light.WiderAperture(e.scene.Lens.Aperture.Value*math.Exp2(-missing/2)), 3))
+		e.dim(v, -missing)
 	default:
 		v.Text = amounts + "exposed as metered"
 	}
 }
 
-// brighten lists what would supply the missing stops, each by itself.
+// need is the light that exposes the picture: a neutral filter wants as much more.
+func (e *eye) need(n, iso float64) float64 {
+	return light.Needed(e.bounds.Meter, n, e.shutter.Value, iso) * math.Pow(10, e.scene.Lens.Density.Or(0))
+}
+
+// dim adds what would take so many stops off.
+func (e *eye) dim(v *Verdict, stops float64) {
+	times := math.Exp2(-stops)
+	iso, n := e.scene.Camera.ISO.Value, e.scene.Lens.Aperture.Value
+	if lower := light.AtLeastISO(iso * times); lower < iso {
+		v.try(ofLight, func(s *Scene) { s.Camera.ISO = Is(lower) }, "ISO %s", round(lower, 4))
+	}
+	e.tryFilter(v, stops)
+	e.tryLamps(v, times)
+	if smaller := light.WiderAperture(n / math.Sqrt(times)); smaller > n {
+		e.tryAperture(v, smaller)
+	}
+	e.tryShutter(v, e.shutter.Value*times)
+}
+
+// tryFilter adds a neutral filter for so many stops. Those are whole; what is left
+// over goes to the sensitivity, which is raised where it cannot be lowered.
+func (e *eye) tryFilter(v *Verdict, stops float64) {
+	n, iso, change := math.Round(stops), e.scene.Camera.ISO.Value, ""
+	if math.Abs(stops-n) > e.bounds.Stops {
+		n = math.Floor(stops)
+		if light.AtLeastISO(iso*math.Exp2(n-stops)) >= iso {
+			n = math.Ceil(stops)
+		}
+		iso = light.AtLeastISO(iso * math.Exp2(n-stops))
+		change = " with ISO " + round(iso, 4)
+	}
+	if density := filterFor(n); density > 0 {
+		all := e.scene.Lens.Density.Or(0) + density
+		v.try(ofLight, func(s *Scene) { s.Lens.Density, s.Camera.ISO = Is(all), Is(iso) }, "%s", filterText(all)+change)
+	}
+}
+
+// filterFor is the density of the marked neutral filter that takes off so many
+// stops, 0 where none does. They are marked 0.3 a stop, which is 0.997 of one, and
+// are to be had in whole stops (common practice).
+func filterFor(stops float64) float64 { return 0.3 * math.Round(stops) }
+
+func filterText(density float64) string {
+	n := density / math.Log10(2)
+	return "a neutral filter of ND " + strconv.FormatFloat(density, 'f', 1, 64) + ", " + short(math.Round(n*10)/10) + " stops"
+}
+
+// tryAperture adds an aperture.
+func (e *eye) tryAperture(v *Verdict, n float64) {
+	v.try(ofIris, func(s *Scene) { s.Lens.Aperture = Is(n) }, "%s", stopText(n))
+}
+
+// stopText prints an f-number. Not every lens has those at the ends.
+func stopText(n float64) string {
+	text := "f/" + round(n, 3)
+	switch {
+	case n < 2.8:
+		text += " (where the lens opens so far)"
+	case n > 22:
+		text += " (where the lens closes so far)"
+	}
+	return text
+}
+
+// tryLamps adds lamps some times as bright.
+func (e *eye) tryLamps(v *Verdict, times float64) {
+	words := "lamps " + short(times) + " times as bright"
+	if times < 1 {
+		words = "lamps dimmed to " + short(100*times) + " %"
+	}
+	v.try(ofLight, func(s *Scene) {
+		s.Metered.Value *= times
+		for i := range s.Lamps {
+			s.Lamps[i].Lumens.Value *= times
+		}
+	}, "%s", words)
+}
+
+// brighten adds what would supply the missing stops, each by itself.
 func (e *eye) brighten(v *Verdict, stops float64) {
 	times := math.Exp2(stops)
-	v.cure("lamps at %s of their distance", round(math.Exp2(-stops/2), 2))
-	v.cure("lamps %s times as bright", short(times))
-	v.cure("f/%s", round(light.WiderAperture(e.scene.Lens.Aperture.Value*math.Exp2(-stops/2)), 3))
-	if long := e.shutter.Value * times; long <= e.frame {
-		v.cure("a shutter of %s", seconds(long))
-	} else {
-		v.cure("a capture rate of %s a second with its shutter as far open", round(1/(e.frame*times), 3))
+	iso, n := e.scene.Camera.ISO.Value, e.scene.Lens.Aperture.Value
+	if e.scene.Lens.Density.Or(0) > 0 {
+		v.try(ofLight, func(s *Scene) { s.Lens.Density = Number{} }, "no neutral filter")
 	}
-	v.cure("ISO %s", round(light.AtLeastISO(e.scene.Camera.ISO.Value*times), 4))
+	if higher := light.AtLeastISO(iso * times); higher > iso {
+		v.try(ofLight, func(s *Scene) { s.Camera.ISO = Is(higher) }, "ISO %s", round(higher, 4))
+	}
+	if !e.scene.Metered.Given {
+		nearer, _ := strconv.ParseFloat(round(math.Exp2(-stops/2), 2), 64)
+		v.try(ofLight, func(s *Scene) {
+			for i := range s.Lamps {
+				s.Lamps[i].Distance.Value *= nearer
+			}
+		}, "lamps at %s of their distance", round(nearer, 2))
+	}
+	e.tryLamps(v, times)
+	if wider := light.WiderAperture(n * math.Exp2(-stops/2)); wider < n {
+		e.tryAperture(v, wider)
+	}
+	if long := e.shutter.Value * times; long <= e.frame {
+		e.trySeconds(v, long, "a shutter of %s")
+	} else {
+		v.advise("a capture rate of %s a second with its shutter as far open", round(1/(e.frame*times), 3))
+	}
 }
 
 // lightThere is what was metered, or adds the lamps up. Without either, that is
@@ -128,11 +229,11 @@ func (e *eye) lightAlone(v Verdict, n float64, aperture bool, lux float64) Verdi
 	switch {
 	case !aperture || !e.shutter.Given:
 	case iso.Given:
-		need := light.Needed(e.bounds.Meter, n, e.shutter.Value, iso.Value)
+		need := e.need(n, iso.Value)
 		v.figure("light needed", need, "lx")
 		v.Text += "; " + short(need) + " lx are needed"
 	case lux > 0 && len(v.Missing) == 1:
-		want := light.Sensitivity(e.bounds.Meter, n, e.shutter.Value, lux)
+		want := light.Sensitivity(e.bounds.Meter, n, e.shutter.Value, lux) * math.Pow(10, e.scene.Lens.Density.Or(0))
 		v.figure("sensitivity needed", want, "ISO")
 		v.Text += "; the lamps call for ISO " + round(light.AtLeastISO(want), 4)
 	}

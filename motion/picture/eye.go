@@ -16,7 +16,8 @@ import (
 // eye is a scene and a motion with all that follows from them.
 type eye struct {
 	motion Motion
-	scene  Scene
+	given  Scene // as it was told
+	scene  Scene // with what follows from it
 	bounds Bounds
 
 	frame   float64 // real s from one captured frame to the next
@@ -43,7 +44,7 @@ const flatDistance = 1e9
 
 func newEye(m Motion, s Scene) (*eye, error) {
 	faults := s.Faults()
-	e := &eye{motion: m, scene: s, bounds: s.Bounds.Filled()}
+	e := &eye{motion: m, given: s, scene: s, bounds: s.Bounds.Filled()}
 	e.frame = m.FrameSeconds(1).Sub(m.FrameSeconds(0)).Float()
 	e.retime = m.Clock().Retime.Float()
 	e.findAxes()

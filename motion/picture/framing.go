@@ -27,14 +27,25 @@ func (e *eye) framing(v *Verdict, rows []Row) {
 	case without == len(rows):
 		v.Level = Poor
 		v.Text += "; the product is never in it"
-		v.cure("pan, tilt, aside or height so that the lens looks at the product")
+		e.tryAim(v)
 	default:
 		v.Level = Fair
 		v.Text += fmt.Sprintf("; none of the product is in it in %s %% of the frames, first in frame %d", short(share), rows[first].Frame)
-		v.cure("where that is not meant: less travel, a wider view, or a pan that follows")
+		v.advise("where that is not meant: less travel, a wider view, or a pan that follows")
 	}
 	v.figure("frames without the product", share, "%")
+	v.gauge = share
 	v.When = e.moment(rows[first].Seconds)
+}
+
+// tryAim adds a camera that looks at the product's middle in frame 0.
+func (e *eye) tryAim(v *Verdict) {
+	q := e.at(0)
+	way := r3.Sub(e.scene.Product.middle(q.table), e.pose(q).At)
+	pan := math.Round(math.Atan2(-way.X, way.Y)*180/math.Pi - q.pan)
+	tilt := math.Round(math.Atan2(way.Z, math.Hypot(way.X, way.Y))*180/math.Pi - q.tilt)
+	v.try(ofPlace, func(s *Scene) { s.Stand.Pan, s.Stand.Tilt = Is(pan), Is(tilt) },
+		"a camera that stands panned by %s deg to the left and tilted by %s deg up", round(pan, 3), round(tilt, 3))
 }
 
 // misses tells whether all of the product lies outside the picture, past one of

@@ -21,7 +21,8 @@ type passage struct {
 // called names a hole in a sentence.
 func (h Hole) called() string { return strings.TrimSpace("hole " + h.Name) }
 
-func (e *eye) holeVerdict(h Hole) Verdict {
+func (e *eye) holeVerdict(k int) Verdict {
+	h := e.scene.Holes[k]
 	check := h.called()
 	missing := e.bodyMissing()
 	if !h.Diameter.Given {
@@ -42,25 +43,29 @@ func (e *eye) holeVerdict(h Hole) Verdict {
 	v.figure("margin", p.margin, "mm")
 	v.figure("depth", p.deep, "mm")
 	v.figure("misalignment", tilt, "deg")
-	e.holeWords(&v, h, p.margin, mm(p.margin)+" of sideways error, or "+short(tilt)+" deg of rail angle")
+	v.gauge = -p.margin
+	e.holeWords(&v, k, p.margin, mm(p.margin)+" of sideways error, or "+short(tilt)+" deg of rail angle")
 	return v
 }
 
-func (e *eye) holeWords(v *Verdict, h Hole, margin float64, allowed string) {
+func (e *eye) holeWords(v *Verdict, k int, margin float64, allowed string) {
+	h := e.scene.Holes[k]
 	when := "on its way from home"
 	if v.When != nil {
 		when = fmt.Sprintf("at frame %d", v.When.Frame)
 	}
-	wider := "a hole of " + mm(h.Diameter.Value+2*(e.bounds.HoleMargin-margin))
+	wider := math.Ceil(h.Diameter.Value + 2*(e.bounds.HoleMargin-margin))
+	widen := func(s *Scene) { s.Holes[k].Diameter = Is(wider) }
 	switch {
 	case margin <= 0:
 		v.Level = Block
 		v.Text = fmt.Sprintf("the lens strikes the edge of the %s %s by %s: do not drive", h.called(), when, mm(-margin))
-		v.Cures = []string{wider, "the rail lined up with the middle of the hole"}
+		v.try(ofHoles, widen, "a hole of %s", mm(wider))
+		v.advise("the rail lined up with the middle of the hole, where they are apart")
 	case margin < e.bounds.HoleMargin:
 		v.Level = Fair
 		v.Text = "the lens passes the " + h.called() + " with little to spare: it allows " + allowed
-		v.Cures = []string{wider}
+		v.try(ofHoles, widen, "a hole of %s", mm(wider))
 	default:
 		v.Text = "the lens passes the " + h.called() + " and allows " + allowed
 	}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -45,8 +46,20 @@ func (e *eye) colourVerdict() Verdict {
 	}
 	v.Level = Fair
 	v.Text += fmt.Sprintf(": %s looks blue beside %s", cmp.Or(coldest.Name, "one"), cmp.Or(warmest.Name, "another"))
-	v.cure("a filter of %+.0f mired on %s", shift, cmp.Or(coldest.Name, "the colder lamp"))
-	v.cure("a filter of %+.0f mired on %s", -shift, cmp.Or(warmest.Name, "the warmer lamp"))
+	v.gauge = shift
+	for _, f := range []struct {
+		lamp  Lamp
+		by    float64
+		named string
+	}{{coldest, shift, "the colder lamp"}, {warmest, -shift, "the warmer lamp"}} {
+		v.try(ofLight, func(s *Scene) {
+			for i := range s.Lamps {
+				if s.Lamps[i].Kelvin == f.lamp.Kelvin {
+					s.Lamps[i].Kelvin = Is(light.Mired(light.Mired(f.lamp.Kelvin.Value) + f.by))
+				}
+			}
+		}, "a filter of %+.0f mired on %s, which takes some of its light", f.by, cmp.Or(f.lamp.Name, f.named))
+	}
 	return v
 }
 
@@ -156,13 +169,26 @@ func (e *eye) rippleOn(on Lamp, hz exact.Rat) float64 {
 	return rippling / all
 }
 
-// steady lists what would stop a flicker.
+// steady adds what would stop a flicker.
 func (e *eye) steady(v *Verdict, f pulse) {
+	v.gauge = f.Depth
 	if t, ok := light.NearestClean(f.Ripple, e.shutter.Value, e.frame); ok {
 		v.figure("nearest clean shutter", t.Float(), "s")
-		v.cure("a shutter of %s", seconds(t.Float()))
+		e.trySeconds(v, t.Float(), "a shutter of %s")
 	} else {
-		v.cure("a capture rate of at most %s, with the shutter as long as its frame", f.Ripple.Decimal(3))
+		v.advise("a capture rate of at most %s, with the shutter as long as its frame", f.Ripple.Decimal(3))
 	}
-	v.cure("lamps on steady current")
+	var names []string
+	for _, l := range e.scene.Lamps {
+		if hz, lacks := e.ripple(l); lacks == "" && l.Ripple.Value > 0 && hz.Equal(f.Ripple) {
+			names = append(names, cmp.Or(l.Name, "the lamp"))
+		}
+	}
+	v.try(ofLight, func(s *Scene) {
+		for i, l := range s.Lamps {
+			if hz, lacks := e.ripple(l); lacks == "" && hz.Equal(f.Ripple) {
+				s.Lamps[i].Ripple = Is(0)
+			}
+		}
+	}, "%s on steady current", strings.Join(names, " and "))
 }

@@ -49,7 +49,7 @@ func Examine(t *trajectory.Trajectory, s shot.Shot) (*picture.Report, error) {
 	if !ok {
 		return nil, nil
 	}
-	r, err := picture.Examine(Motion(t), scene)
+	r, err := picture.Examine(Replanned(t, s), scene)
 	if err != nil {
 		return nil, Located(err, s)
 	}

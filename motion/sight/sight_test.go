@@ -140,6 +140,27 @@ func TestSceneTakesBacklashFromTheRig(t *testing.T) {
 	assert.Nil(t, s.Scene.Backlash)
 }
 
+// A longer loop is told as a cure once it was planned: with its frames, and as one
+// that keeps the picture.
+func TestALongerLoopIsPlanned(t *testing.T) {
+	fast := strings.NewReplacer("[rig.stand.display.speed.slow]\nperiod = \"7.2 s\"\nuncertainty = \"0.001 s\"\n", "", "[spin.display]\n", "",
+		"\n[axis.rail]\nat = \"40 mm\"", "\n[axis.rail]\nfrom = \"40 mm\"\nto = \"100 mm\"", "[scene.axis.rail]", "[scene.axis.rail]\nheading = \"right\"").Replace(onStand)
+	v, ok := examined(t, fast).Find("smear")
+	require.True(t, ok)
+	require.Equal(t, picture.Poor, v.Level)
+	var frames string
+	for _, c := range v.Cures {
+		if rest, found := strings.CutPrefix(c, "a loop of "); found {
+			frames = rest
+		}
+	}
+	require.NotEmpty(t, frames, "%v", v)
+	longer, _ := examined(t, strings.Replace(fast, "144 frames", frames, 1)).Find("smear")
+	assert.Equal(t, picture.Good, longer.Level)
+	px, _ := longer.Figure("together")
+	assert.Greater(t, px, 7.0, "no longer than it takes")
+}
+
 func TestNoScene(t *testing.T) {
 	head, _, _ := strings.Cut(onStand, "[camera]")
 	tr, s := planned(t, head)

@@ -177,6 +177,9 @@ func pictured(p Planned) []Verdict {
 		for _, c := range x.Cures {
 			v.Fits = append(v.Fits, Fit{c, []Set{}})
 		}
+		for _, c := range x.Advice {
+			v.Fits = append(v.Fits, Fit{"not tried: " + c, []Set{}})
+		}
 		out = append(out, v)
 	}
 	return out
