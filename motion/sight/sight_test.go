@@ -144,10 +144,10 @@ func TestSceneTakesBacklashFromTheRig(t *testing.T) {
 // that keeps the picture.
 func TestALongerLoopIsPlanned(t *testing.T) {
 	fast := strings.NewReplacer("[rig.stand.display.speed.slow]\nperiod = \"7.2 s\"\nuncertainty = \"0.001 s\"\n", "", "[spin.display]\n", "",
-		"\n[axis.rail]\nat = \"40 mm\"", "\n[axis.rail]\nfrom = \"40 mm\"\nto = \"100 mm\"", "[scene.axis.rail]", "[scene.axis.rail]\nheading = \"right\"").Replace(onStand)
+		"[axis.rail]\nat = \"40 mm\"", "[axis.rail]\nfrom = \"40 mm\"\nto = \"100 mm\"", "[scene.axis.rail]", "[scene.axis.rail]\nheading = \"right\"").Replace(onStand)
 	v, ok := examined(t, fast).Find("smear")
 	require.True(t, ok)
-	require.Equal(t, picture.Poor, v.Level)
+	require.Equal(t, picture.Poor, v.Level, v.Text)
 	var frames string
 	for _, c := range v.Cures {
 		if rest, found := strings.CutPrefix(c, "a loop of "); found {
