@@ -450,3 +450,17 @@ func TestADarkHidesTheSeam(t *testing.T) {
 	s.Dark.Centre.Y = 60
 	assert.Equal(t, picture.Poor, find(t, examine(t, move, s), "seam in the picture").Level)
 }
+
+// Rounding is not told as a number, and what is more than rounding is.
+func TestFloatNoiseIsNotTold(t *testing.T) {
+	for jump, want := range map[float64]float64{3e-9: 0, 3e-7: 3e-7 * scale} {
+		v := find(t, examine(t, at(t, 120, 120).with("across", steady(0, jump)), bench()), "seam in the picture")
+		assert.InDelta(t, want, figure(t, v, "jump"), 1e-8)
+		assert.NotContains(t, v.Text, "0.000000000")
+	}
+	for _, v := range examine(t, at(t, 120, 240).with("across", swing(0, 5, 2)).with("push", swing(0, 20, 2)).with("table", steady(0, 180)), withShutter(full(), open)).Verdicts {
+		for _, f := range v.Figures {
+			assert.True(t, f.Value == 0 || math.Abs(f.Value) >= 1e-9, "%s of %s: %v", f.Name, v.Check, f.Value)
+		}
+	}
+}

@@ -125,8 +125,8 @@ func drawn(t *rapid.T, outer testing.TB) (picture.Scene, fake, picture.Scene, fa
 func TestMirroredScene(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		s, m, o, w := drawn(rt, t)
-		a, errA := picture.Examine(m, s)
-		b, errB := picture.Examine(w, o)
+		a, errA := picture.Look(m, s)
+		b, errB := picture.Look(w, o)
 		require.Equal(rt, errA == nil, errB == nil)
 		if errA != nil {
 			return
@@ -150,7 +150,7 @@ func TestClearanceIsContinuous(t *testing.T) {
 		way := rapid.Float64Range(0, 3).Draw(rt, "way")
 		from := rapid.Float64Range(0, 300).Draw(rt, "from")
 		gap := func(to float64) (float64, bool) {
-			r, err := picture.Examine(at(t, 120, 2).with("rail", steady(to, 0)), s)
+			r, err := picture.Look(at(t, 120, 2).with("rail", steady(to, 0)), s)
 			if err != nil {
 				return 0, false
 			}

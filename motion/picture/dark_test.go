@@ -143,7 +143,7 @@ func TestHolesInTheDarkAreMonotone(t *testing.T) {
 		seen := func(d, thick float64) float64 {
 			s := darkened(d, thick)
 			s.Holes[0].Centre.X = x
-			r, err := picture.Examine(at(t, 120, 2), s)
+			r, err := picture.Look(at(t, 120, 2), s)
 			assert.NoError(rt, err)
 			v, _ := r.Find("dark at the seam")
 			a, _ := v.Figure("product through it, area")

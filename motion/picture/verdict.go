@@ -122,7 +122,7 @@ func (v Verdict) Figure(name string) (float64, bool) {
 }
 
 func (v *Verdict) figure(name string, value float64, unit string) {
-	v.Figures = append(v.Figures, Figure{name, value, unit})
+	v.Figures = append(v.Figures, Figure{name, calmed(value, unit), unit})
 }
 
 // advise adds what may help and cannot be tried.
