@@ -62,6 +62,7 @@ func (e *eye) prescribe(r *Report) {
 		var free, costly []string
 		for _, o := range t.offers(i) {
 			switch {
+			case !o.does && o.instead:
 			case !o.does:
 				v.Failed = append(v.Failed, o.words+o.costs)
 			case o.costs == "":
@@ -195,11 +196,11 @@ func (t *trials) balanced(m remedy, after Verdict) (remedy, bool) {
 		return m, false
 	}
 	want, change := iso.Value*math.Exp2(stops), m.scene
-	if marked := light.AtLeastISO(want); stops > 0 || marked < iso.Value && marked*(1-t.e.bounds.Stops/2) <= want {
+	if marked := light.AtLeastISO(want); stops > 0 && marked <= mostISO || marked < iso.Value && marked*(1-t.e.bounds.Stops/2) <= want {
 		m.words = with(m.words, "ISO "+round(marked, 4))
 		m.scene = func(s *Scene) { apply(change, s); s.Camera.ISO = Is(marked) }
 	} else {
-		density := filterFor(-stops)
+		density := math.Max(0, filterFor(-stops))
 		if density == 0 {
 			return m, false
 		}

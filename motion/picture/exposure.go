@@ -162,8 +162,20 @@ func stopText(n float64) string {
 	return text
 }
 
+const (
+	// mostISO is the highest sensitivity that is told as a cure: beyond it there is
+	// more noise than picture (common practice).
+	mostISO = 25600
+	// mostBrighter is how many times as bright lamps may have to be: beyond it they
+	// are other lamps.
+	mostBrighter = 16
+)
+
 // tryLamps adds lamps some times as bright.
 func (e *eye) tryLamps(v *Verdict, times float64) {
+	if times > mostBrighter {
+		return
+	}
 	words := "lamps " + short(times) + " times as bright"
 	if times < 1 {
 		words = "lamps dimmed to " + short(100*times) + " %"
@@ -183,7 +195,7 @@ func (e *eye) brighten(v *Verdict, stops float64) {
 	if e.scene.Lens.Density.Or(0) > 0 {
 		v.try(ofLight, func(s *Scene) { s.Lens.Density = Number{} }, "no neutral filter")
 	}
-	if higher := light.AtLeastISO(iso * times); higher > iso {
+	if higher := light.AtLeastISO(iso * times); higher > iso && higher <= mostISO {
 		v.try(ofLight, func(s *Scene) { s.Camera.ISO = Is(higher) }, "ISO %s", round(higher, 4))
 	}
 	if !e.scene.Metered.Given {

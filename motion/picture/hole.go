@@ -62,6 +62,9 @@ func (e *eye) holeWords(v *Verdict, k int, margin float64, allowed string) {
 		v.Text = fmt.Sprintf("the lens strikes the edge of the %s %s by %s: do not drive", h.called(), when, mm(-margin))
 		v.try(ofHoles, widen, "a hole of %s", mm(wider))
 		v.advise("the rail lined up with the middle of the hole, where they are apart")
+		if v.When == nil {
+			v.advise("the board put there once the rig stands at its start")
+		}
 	case margin < e.bounds.HoleMargin:
 		v.Level = Fair
 		v.Text = "the lens passes the " + h.called() + " with little to spare: it allows " + allowed

@@ -24,7 +24,7 @@ func (l *looker) carrier(raw Raw, moves []AxisMove) {
 	}
 	table := l.scene.Stand.TableAxis
 	might := stands
-	if m := moveOf(table, moves); m.Move != "" && m.Move != Hold {
+	if m := moveOf(table, moves); m.Move != "" && m.Move != Hold && !m.Faulty {
 		might = append([]string{table}, stands...)
 	}
 	switch {
@@ -53,7 +53,8 @@ func (l *looker) apartNamed(raw Raw, stands []string, moves []AxisMove) bool {
 	return true
 }
 
-// stated takes the shot's word for what the product stands on.
+// stated takes the shot's word for what the product stands on. What else turns, a
+// table for the camera among it, then turns something else.
 func (l *looker) stated(on source.Text, raw Raw, stands []string, moves []AxisMove) {
 	m := moveOf(on.Text, moves)
 	_, isStand := raw.Spin[on.Text]
@@ -63,11 +64,6 @@ func (l *looker) stated(on source.Text, raw Raw, stands []string, moves []AxisMo
 	}
 	if other := raw.role(m.Name); m.Name != "" && other.Set && other.Text != tableRole {
 		l.Wrong(on, l.path+"on", "has the role "+other.Text+" in [scene.axis."+m.Name+"]", fmt.Sprintf("role = %q carries the product", tableRole))
-		return
-	}
-	if t := moveOf(l.scene.Stand.TableAxis, moves); t.Name != "" && t.Name != on.Text && t.Move != Hold && raw.role(t.Name).Set {
-		l.Wrong(on, l.path+"on", "is not what [scene.axis."+t.Name+"] says: role = \"table\" turns the product",
-			fmt.Sprintf("on = %q, or role = %q", t.Name, noRole))
 		return
 	}
 	l.scene.Stand.TableAxis = on.Text
