@@ -32,8 +32,8 @@ func (v *Verdict) try(on aspect, change func(*Scene), format string, args ...any
 const (
 	// trialRows is how many frames a remedy is looked at in, evenly spaced, beside
 	// those at which a check was worst without it. A law's peak lies between two of
-	// 240 within a thousandth of its height.
-	trialRows = 240
+	// 120 within four thousandths of its height, if not at one of the others.
+	trialRows = 120
 	// mostCures is how many cures a check is given: nobody reads more.
 	mostCures = 4
 	// mostCosts is how many checks a cure may make worse and still be told.

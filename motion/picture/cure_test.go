@@ -76,7 +76,7 @@ func TestTooMuchLightAtTheLowestSensitivity(t *testing.T) {
 	need := figure(t, find(t, examine(t, at(t, 120, 2), s), "light"), "light needed")
 	s.Lamps, s.Metered = nil, picture.Is(8*need)
 	v := find(t, examine(t, at(t, 120, 2), s), "light")
-	assert.Equal(t, picture.Fair, v.Level)
+	assert.Equal(t, picture.Poor, v.Level)
 	for _, c := range v.Cures {
 		assert.NotContains(t, c, "ISO 100")
 	}

@@ -83,12 +83,20 @@ func (e *eye) exposureVerdict(rows []Row) Verdict {
 	return v
 }
 
+// whiteLost is how many stops over a light surface has no shape any more: speeds by
+// saturation leave half a stop over a perfectly white one (ISO 12232, from memory),
+// and what is light has seven tenths of its light (common practice).
+const whiteLost = 1
+
 func (e *eye) exposureWords(v *Verdict, missing, need, lux float64) {
 	amounts := fmt.Sprintf("%s lx needed, %s there: ", short(need), short(lux))
 	switch {
 	case missing > e.bounds.Stops:
 		v.Level, v.Text = Poor, amounts+short(missing)+" stops too dark"
 		e.brighten(v, missing)
+	case missing < -whiteLost:
+		v.Level, v.Text = Poor, amounts+short(-missing)+" stops too bright, and what is white is lost"
+		e.dim(v, -missing)
 	case missing < -e.bounds.Stops:
 		v.Level, v.Text = Fair, amounts+short(-missing)+" stops to spare"
 		e.dim(v, -missing)

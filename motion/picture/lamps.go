@@ -18,14 +18,18 @@ func (e *eye) colourVerdict() Verdict {
 	const check = "colour of lamps"
 	var warmest, coldest Lamp
 	var missing []string
+	lit := 0
 	for _, l := range e.scene.Lamps {
 		switch {
+		case l.Level.Given && l.Level.Value == 0: // switched off
+			continue
 		case !l.Kelvin.Given:
 			missing = append(missing, "colour temperature of "+cmp.Or(l.Name, "a lamp"))
 			continue
 		case !warmest.Kelvin.Given:
 			warmest, coldest = l, l
 		}
+		lit++
 		if l.Kelvin.Value < warmest.Kelvin.Value {
 			warmest = l
 		}
@@ -33,18 +37,19 @@ func (e *eye) colourVerdict() Verdict {
 			coldest = l
 		}
 	}
-	if len(e.scene.Lamps)-len(missing) < 2 {
+	if lit < 2 {
 		return unknown(check, "whether lamps differ in colour", cmp.Or(join(missing), "a second lamp"))
 	}
 	shift := light.Mired(warmest.Kelvin.Value) - light.Mired(coldest.Kelvin.Value)
-	v := Verdict{Check: check, Level: Good, Missing: missing}
+	v := Verdict{Check: check, Level: Good}
 	v.figure("shift", shift, "mired")
 	v.Text = fmt.Sprintf("lamps lie up to %s mired apart", short(shift))
 	if shift <= e.bounds.Mired {
 		v.Text += ": one white"
+		v.partly(missing)
 		return v
 	}
-	v.Level = Fair
+	v.Level, v.Missing = Fair, missing
 	v.Text += fmt.Sprintf(": %s looks blue beside %s", cmp.Or(coldest.Name, "one"), cmp.Or(warmest.Name, "another"))
 	v.gauge = shift
 	for _, f := range []struct {
