@@ -302,6 +302,22 @@ func TestFlickerOfARimLight(t *testing.T) {
 	assert.Equal(t, picture.Unknown, find(t, examine(t, at(t, 120, 2), s), "flicker").Level)
 }
 
+// A ripple in step with the frames stands still while the mains do: it swells slowly,
+// or quickly where an hour is a minute on screen. A clean shutter needs no step.
+func TestFlickerInStep(t *testing.T) {
+	s := bench()
+	lamp := key()
+	lamp.Ripple = picture.Is(0.5)
+	s.Lamps, s.Mains = []picture.Lamp{lamp}, exact.Int(50)
+	v := find(t, examine(t, at(t, 25, 2), withShutter(s, 1.0/70)), "flicker")
+	assert.Equal(t, picture.Fair, v.Level)
+	assert.Contains(t, v.Text, "slowly")
+	assert.Equal(t, picture.Good, find(t, examine(t, at(t, 25, 2), withShutter(s, 1.0/50)), "flicker").Level)
+	v = find(t, examine(t, at(t, 1, 2), withShutter(s, 1.0/70)), "flicker")
+	assert.Equal(t, picture.Poor, v.Level)
+	assert.Contains(t, v.Text, "0.96 times a second on screen", "24 times as fast as 0.04 Hz")
+}
+
 // Two lamps 60 degrees apart light a face of one of them by one and a half. Both sides
 // of the bound.
 func TestFlickerBesideAnotherLamp(t *testing.T) {

@@ -38,9 +38,9 @@ const (
 	mostCures = 4
 	// mostCosts is how many checks a cure may make worse and still be told.
 	mostCosts = 2
-	// worseBy is the share by which a measure must grow to be called worse: frames
-	// that are looked at differ by less.
-	worseBy = 0.01
+	// worseBy is the share by which a measure must grow to be called worse: what is
+	// wrong already is no more so for less, and frames that are looked at differ by it.
+	worseBy = 0.05
 )
 
 // trials are the remedies that were tried on a picture.

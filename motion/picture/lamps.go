@@ -85,7 +85,7 @@ func (e *eye) flickerVerdict() Verdict {
 		return unknown(check, "whether lamps pulse in the picture", slices.Compact(missing)...)
 	}
 	v := Verdict{Check: check, Level: Good}
-	v.figure("depth", worst.Depth, "")
+	v.figure("depth", worst.Left, "")
 	v.figure("beat", worst.Beat.Float()*e.retime, "Hz on screen")
 	if worst.Ripple.Sign() == 0 {
 		v.Text = "the lamps burn steadily"
@@ -93,16 +93,38 @@ func (e *eye) flickerVerdict() Verdict {
 		return v
 	}
 	v.Text = fmt.Sprintf("%s ripples at %s Hz, taken for a sine, and pulses by %s %% in the picture, most %s",
-		cmp.Or(worst.lamp.Name, "a lamp"), worst.Ripple.Decimal(1), short(100*worst.Depth), worst.lamp.where())
-	if worst.Depth <= e.bounds.Flicker {
+		cmp.Or(worst.lamp.Name, "a lamp"), worst.Ripple.Decimal(1), short(100*worst.Left), worst.lamp.where())
+	if worst.Left <= e.bounds.Flicker {
 		v.Text += ": not seen"
 		v.partly(slices.Compact(missing))
 		return v
 	}
 	v.Level, v.Missing = Poor, slices.Compact(missing)
-	v.Text += fmt.Sprintf(", %s times a second on screen", short(worst.Beat.Float()*e.retime))
+	v.Text += e.beats(&v, worst)
 	e.steady(&v, worst)
 	return v
+}
+
+// A ripple that keeps step with the frames does so while the mains keep to their
+// frequency, which they do within four parts in ten thousand (common practice: 20 mHz
+// of 50 Hz). What swells more slowly than slowSwell, in Hz on screen, is not seen to.
+const (
+	mainsWander = 4e-4
+	slowSwell   = 0.1
+)
+
+// beats says how often a flicker comes.
+func (e *eye) beats(v *Verdict, f pulse) string {
+	if f.Beat.Sign() != 0 {
+		return fmt.Sprintf(", %s times a second on screen", short(f.Beat.Float()*e.retime))
+	}
+	swell := f.Ripple.Float() * mainsWander * e.retime
+	text := ": it keeps step with the frames, and as it wanders with the mains "
+	if swell <= slowSwell {
+		v.Level = Fair
+		return text + "the picture brightens and darkens slowly, and a seam may jump"
+	}
+	return text + "it comes up to " + short(swell) + " times a second on screen"
 }
 
 // where names what a lamp lights most.
@@ -137,7 +159,7 @@ func (e *eye) ripple(l Lamp) (hz exact.Rat, missing string) {
 	return hz, ""
 }
 
-// worstFlicker is the deepest flicker of any lamp on a surface that faces it.
+// worstFlicker is the deepest ripple of any lamp on a surface that faces it.
 func (e *eye) worstFlicker() (worst pulse, missing []string) {
 	for _, l := range e.scene.Lamps {
 		hz, lacks := e.ripple(l)
@@ -149,7 +171,7 @@ func (e *eye) worstFlicker() (worst pulse, missing []string) {
 			continue
 		}
 		f := light.Beating(hz, e.motion.Clock().Capture, e.shutter.Value, e.rippleOn(l, hz))
-		if worst.Ripple.Sign() == 0 || f.Depth > worst.Depth {
+		if worst.Ripple.Sign() == 0 || f.Left > worst.Left {
 			worst = pulse{f, l}
 		}
 	}
@@ -176,7 +198,7 @@ func (e *eye) rippleOn(on Lamp, hz exact.Rat) float64 {
 
 // steady adds what would stop a flicker.
 func (e *eye) steady(v *Verdict, f pulse) {
-	v.gauge = f.Depth
+	v.gauge = f.Left
 	if t, ok := light.NearestClean(f.Ripple, e.shutter.Value, e.frame); ok {
 		v.figure("nearest clean shutter", t.Float(), "s")
 		e.trySeconds(v, t.Float(), "a shutter of %s")
