@@ -268,6 +268,19 @@ func (s *search) proven(l law.Law, n int64) (Found, bool) {
 	return f, true
 }
 
+// cured looks at a find again, with what may cure its picture.
+func (s *search) cured(f *Found) error {
+	if f == nil {
+		return nil
+	}
+	p, err := plan.Build(f.Shot, s.Rig)
+	if err != nil {
+		return err
+	}
+	f.Report, err = picture.Examine(sight.Replanned(trajectory.New(p), f.Shot), s.Scene)
+	return err
+}
+
 // keep holds on to the quickest and the gentlest. Of equal lengths the
 // gentler is quickest, of equal strain the shorter gentlest.
 func (s *search) keep(f Found) {

@@ -15,7 +15,7 @@ func OffersOf(m Motion, s Scene) ([]Offered, error) {
 	if err != nil {
 		return nil, err
 	}
-	t := trials{e: e, base: r.Verdicts, known: map[string][]Verdict{}}
+	t := trials{e: e, base: r.Verdicts, known: map[string]*trial{}}
 	t.rows = t.some(r.Rows)
 	var out []Offered
 	for i, v := range r.Verdicts {

@@ -71,7 +71,7 @@ func Motion(t *trajectory.Trajectory) picture.Motion {
 	if t.StandCount() == 0 {
 		return t
 	}
-	return turning{t}
+	return newTurning(t)
 }
 
 // Blocking lists what must keep a rig from being driven.
