@@ -1,6 +1,7 @@
 package picture_test
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -359,6 +360,13 @@ func TestProductOutOfThePicture(t *testing.T) {
 		}
 		assert.Equal(t, picture.Poor, v.Level, "%g", aside)
 		assert.Contains(t, v.Text, "the product is never in it")
+		side := "left" // the camera stands right of the product
+		if aside < 0 {
+			side = "right"
+		}
+		toward := math.Round(math.Atan2(math.Abs(aside), distance) * 180 / math.Pi)
+		away := math.Round(math.Hypot(aside, distance) - radius)
+		assert.Equal(t, []string{fmt.Sprintf("the camera panned %v deg %s and tilted 0 deg up, focused at %v mm", toward, side, away)}, v.Cures)
 		assert.InDelta(t, without, figure(t, v, "frames without the product"), 1e-9)
 	}
 	s := bench()
@@ -382,6 +390,7 @@ func TestDarkAtTheSeam(t *testing.T) {
 	v = find(t, examine(t, at(t, 120, 2), s), "dark at the seam")
 	assert.InDelta(t, -2.5, figure(t, v, "spare"), 1e-9)
 	assert.Equal(t, picture.Poor, v.Level)
+	assert.Equal(t, []string{"a dark larger by 3 mm all round"}, v.Cures)
 	s.Dark.Height, s.Dark.Width = picture.Is(20), picture.Is(28)
 	assert.InDelta(t, -1, figure(t, find(t, examine(t, at(t, 120, 2), s), "dark at the seam"), "spare"), 1e-9)
 	s.Dark.Centre.Y = -distance - 10

@@ -1,6 +1,7 @@
 package picture_test
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -103,6 +104,21 @@ func TestApertureAndFocusTogether(t *testing.T) {
 	require.NotEmpty(t, v.Cures)
 	// Spots at both ends are alike at the harmonic mean of 388 and 400, 393.9.
 	assert.Equal(t, "f/18 with focus set at 394 mm and ISO 1250, but then diffraction will only just do", v.Cures[0])
+}
+
+// Less travel and finer steps are motions that were looked at, with their figures.
+func TestOtherMovesAsCures(t *testing.T) {
+	m := at(t, 120, 240).with("across", swing(20, 60, 2))
+	v := find(t, examine(t, m, bench()), "screen speed")
+	assert.Equal(t, picture.Fair, v.Level)
+	share := 1.0 / 7 / figure(t, v, "speed")
+	assert.Contains(t, v.Cures, fmt.Sprintf("less travel of across, from 20 mm to %.1f mm", 20+40*share))
+	less := at(t, 120, 240).with("across", swing(20, 20+40*share, 2))
+	assert.InDelta(t, 1.0/7, figure(t, find(t, examine(t, less, bench()), "screen speed"), "speed"), 1e-4)
+	slow := at(t, 120, 20).with("across", steady(0, 1))
+	assert.Contains(t, find(t, examine(t, slow, bench()), "steps of across").Cures, "microsteps 2 times as fine, or as much more gearing")
+	slow.axes[0].StepsPerUnit = exact.Int(160)
+	assert.Equal(t, picture.Good, find(t, examine(t, slow, bench()), "steps of across").Level)
 }
 
 // A cure that loses as much as it gains is not told as one, and why not is; what it

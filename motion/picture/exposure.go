@@ -88,7 +88,11 @@ func (e *eye) exposureVerdict(rows []Row) Verdict {
 const whiteLost = 1
 
 func (e *eye) exposureWords(v *Verdict, missing, need, lux float64) {
-	amounts := fmt.Sprintf("%s lx needed, %s there: ", short(need), short(lux))
+	by := "by the lamps' figures"
+	if e.scene.Metered.Given {
+		by = "as metered"
+	}
+	amounts := fmt.Sprintf("%s lx needed, %s there %s: ", short(need), short(lux), by)
 	switch {
 	case missing > e.bounds.Stops:
 		v.Level, v.Text = Poor, amounts+short(missing)+" stops too dark"
@@ -100,7 +104,7 @@ func (e *eye) exposureWords(v *Verdict, missing, need, lux float64) {
 		v.Level, v.Text = Fair, amounts+short(-missing)+" stops to spare"
 		e.dim(v, -missing)
 	default:
-		v.Text = amounts + "exposed as metered"
+		v.Text = amounts + "well exposed"
 	}
 }
 

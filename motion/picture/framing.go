@@ -5,6 +5,9 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r3"
+
+	"seamrail/motion/space"
+	"seamrail/motion/unit"
 )
 
 // framing tells in how many of the frames none of the product is in the picture,
@@ -44,8 +47,22 @@ func (e *eye) tryAim(v *Verdict) {
 	way := r3.Sub(e.scene.Product.middle(q.table), e.pose(q).At)
 	pan := math.Round(math.Atan2(-way.X, way.Y)*180/math.Pi - q.pan)
 	tilt := math.Round(math.Atan2(way.Z, math.Hypot(way.X, way.Y))*180/math.Pi - q.tilt)
-	v.try(ofPlace, func(s *Scene) { s.Stand.Pan, s.Stand.Tilt = Is(pan), Is(tilt) },
-		"a camera that stands panned by %s deg to the left and tilted by %s deg up", round(pan, 3), round(tilt, 3))
+	words := "the camera panned " + aim(pan, "left", "right") + " and tilted " + aim(tilt, "up", "down")
+	turn := func(s *Scene) { s.Stand.Pan, s.Stand.Tilt = Is(pan), Is(tilt) }
+	v.try(ofPlace, turn, "%s", words)
+	face, ok := e.scene.Product.face(q.table, e.pose(q).At)
+	if _, _, u := space.NewPose(e.pose(q).At, pan+q.pan, tilt+q.tilt).See(face); ok && e.focusable() && u > e.focal.Value {
+		u = math.Round(u)
+		v.try(ofPlace|ofFocus, func(s *Scene) { turn(s); refocused(s, u) }, "%s, focused at %s", words, unit.Format(u, unit.Length))
+	}
+}
+
+// aim says an angle with its side.
+func aim(angle float64, over, under string) string {
+	if angle < 0 {
+		over = under
+	}
+	return round(math.Abs(angle), 3) + " deg " + over
 }
 
 // misses tells whether all of the product lies outside the picture, past one of
