@@ -25,7 +25,9 @@ type Check struct {
 	Figures []Figure `json:"figures"`
 	When    *When    `json:"when"` // of the worst value
 	Missing []string `json:"missing"`
-	Cures   []string `json:"cures"`
+	Cures   []string `json:"cures"`  // that were tried and help, with what they make worse
+	Failed  []string `json:"failed"` // that were tried and do not, where none does
+	Advice  []string `json:"advice"` // what may help and could not be tried
 }
 
 // Figure is one number beside an answer.
@@ -63,6 +65,7 @@ func CheckOf(v picture.Verdict) Check {
 	out := Check{
 		Check: v.Check, Level: v.Level.String(), Words: v.Text, Paced: v.Paced, Figures: []Figure{},
 		Missing: append([]string{}, v.Missing...), Cures: append([]string{}, v.Cures...),
+		Failed: append([]string{}, v.Failed...), Advice: append([]string{}, v.Advice...),
 	}
 	if v.When != nil {
 		out.When = &When{rounded(v.When.Seconds, jsonDigits), rounded(v.When.OnScreen, jsonDigits), v.When.Frame}

@@ -29,15 +29,20 @@ var levels = [...]string{
 	picture.Poor: "will not look right (x)", picture.Block: "must not be driven (X)",
 }
 
-// Print prints a verdict with its mark in the margin, the numbers beside it and
-// what would help.
+// Print prints a verdict with its mark in the margin, the numbers beside it, what
+// would help, and what would not or could not be tried.
 func Print(p *textpage.Page, v picture.Verdict) {
 	Line(p, v)
 	if numbers := numbers(v); numbers != "" {
 		p.Inked(textpage.Dim, "", numbers)
 	}
-	if len(v.Cures) > 0 {
-		p.Field("", "would help: "+header.Clean(strings.Join(v.Cures, "; or ")))
+	for _, l := range []struct {
+		says string
+		list []string
+	}{{"would help: ", v.Cures}, {"tried in vain: ", v.Failed}, {"not tried: ", v.Advice}} {
+		if len(l.list) > 0 {
+			p.Field("", l.says+header.Clean(strings.Join(l.list, "; or ")))
+		}
 	}
 }
 

@@ -17,7 +17,7 @@ import (
 // mixed has a verdict of every level.
 func mixed() picture.Report {
 	return picture.Report{Verdicts: []picture.Verdict{
-		{Check: "clearance", Level: picture.Block, Text: "the lens strikes the product", Cures: []string{"a", "b"}},
+		{Check: "clearance", Level: picture.Block, Text: "the lens strikes the product", Cures: []string{"a", "b"}, Failed: []string{"c"}, Advice: []string{"d", "e"}},
 		{Check: "steps of rail", Level: picture.Poor, Text: "rail ticks", Figures: []picture.Figure{{Name: "a step", Value: 0.123456, Unit: "px"}, {Name: "reversals", Value: 2}},
 			When: &picture.Moment{Frame: 12, Seconds: 0.1, OnScreen: 0.5}, Missing: []string{"pixels wide"}},
 		{Check: "field of view", Level: picture.Fair, Text: "wide"},
@@ -36,6 +36,8 @@ func TestPrint(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, `X clearance     the lens strikes the product
                 would help: a; or b
+                tried in vain: c
+                not tried: d; or e
 x steps         rail ticks
                 a step 0.1235 px, reversals 2, at 0.500 s, frame 12
 ~ field of view wide

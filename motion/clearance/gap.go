@@ -17,7 +17,7 @@ func Distance(a, b Outline) float64 {
 			between = append(between, r2.Sub(p, q))
 		}
 	}
-	return fromOrigin(hull(between)) - a.Round - b.Round
+	return fromOrigin(Hull(between)) - a.Round - b.Round
 }
 
 // fromOrigin is the distance of the origin from a convex polygon, negative

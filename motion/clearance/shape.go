@@ -72,10 +72,10 @@ func (o Outline) Reach() float64 {
 	return most + o.Round
 }
 
-// hull returns the corners of the convex hull of points, counter-clockwise, by
+// Hull returns the corners of the convex hull of points, counter-clockwise, by
 // the monotone chain (A. Andrew, Inf. Proc. Letters 9:216-219, 1979; from
 // memory). It sorts points.
-func hull(points []r2.Vec) []r2.Vec {
+func Hull(points []r2.Vec) []r2.Vec {
 	slices.SortFunc(points, func(a, b r2.Vec) int {
 		if a.X != b.X {
 			return cmp.Compare(a.X, b.X)

@@ -10,6 +10,7 @@ import (
 type Flicker struct {
 	Ripple exact.Rat // Hz of the light
 	Beat   exact.Rat // Hz at which captured frames brighten and darken; 0 = they stand still
+	Left   float64   // share of the light that ripples in an exposure, whether it beats or not
 	Depth  float64   // share, 0..1: (brightest - darkest)/(brightest + darkest) of the frames
 	Clean  bool      // the exposure holds a whole number of ripples
 }
@@ -29,9 +30,9 @@ func Beating(ripple, capture exact.Rat, sec, depth float64) Flicker {
 	times := ripple.Quo(capture).Round()
 	f.Beat = ripple.Sub(times.Mul(capture)).Abs()
 	left := math.Abs(sinc(ripple.Float() * sec))
-	f.Clean = left < cleanShare
+	f.Clean, f.Left = left < cleanShare, depth*left
 	if f.Beat.Sign() != 0 {
-		f.Depth = depth * left
+		f.Depth = f.Left
 	}
 	return f
 }

@@ -1,9 +1,10 @@
-// Package optics is the thin lens in numbers: magnification, effective
-// aperture, depth of field, diffraction and angles of view.
+// Package optics is a lens in numbers: magnification, pupils, effective aperture,
+// depth of field, diffraction and angles of view. It is a thin lens with pupils
+// that need not be at the lens: two principal planes and an opening.
 //
 // Lengths are mm, wavelengths nm, angles degrees. Distances to things in front
 // of the lens are measured from the lens (the front principal plane) along its
-// axis. Arguments must be finite; what a function needs beyond that it says.
+// axis. A pupil ratio p is exit over entrance pupil: 1 of a symmetrical lens. Arguments must be finite; what a function needs beyond that it says.
 package optics
 
 import "math"
@@ -34,9 +35,23 @@ func FromSensor(f, d float64) (u float64, ok bool) {
 	return (d + math.Sqrt(root)) / 2, true
 }
 
-// Effective returns the aperture the light sees: N(1 + m/p) for a marked
-// f-number N, magnification m and pupil ratio p > 0 (exit over entrance pupil;
-// 1 for a symmetrical lens).
+// EntrancePupil returns how far the entrance pupil stands ahead of the lens,
+// f(1 - 1/p); below 0 it is behind. The lens sees from there: it is where the rays
+// through the middle of the opening cross.
+// Source: the pupils are images of each other, magnified p times, so that by
+// Newton's equation they stand f/p behind the front focal point and p f before the
+// rear one (textbook).
+func EntrancePupil(f, p float64) float64 { return f * (1 - 1/p) }
+
+// Extension returns how far from a pinhole at the entrance pupil a picture of the
+// same size would form, f(1 + m/p), for a lens focused where it magnifies m times.
+// A point at an angle to the axis comes tan(angle) times that off its middle: by
+// the pupils' angular magnification 1/p over f(m + p) from the exit pupil to the
+// sensor.
+func Extension(f, m, p float64) float64 { return f * (1 + m/p) }
+
+// Effective returns the aperture the light sees: N(1 + m/p) for an f-number N and
+// the magnification m of the plane in focus.
 // Source: J. Greivenkamp, Field Guide to Geometrical Optics, SPIE FG01, 2004,
 // p. 29.
 func Effective(n, m, p float64) float64 { return n * (1 + m/p) }
@@ -51,38 +66,41 @@ func Stops(a, b float64) float64 { return 2 * math.Log2(b/a) }
 func Hyperfocal(f, n, c float64) float64 { return f*f/(n*c) + f }
 
 // Depth returns the nearest and the farthest distance that are sharp within a
-// circle of confusion c when a symmetrical lens is focused at u > f; far is
-// +Inf from the hyperfocal distance on.
-// Source: Greenleaf as above: near = u(H-f)/(H+u-2f), far = u(H-f)/(H-u).
-func Depth(f, n, c, u float64) (near, far float64) {
-	h := Hyperfocal(f, n, c)
-	near = u * (h - f) / (h + u - 2*f)
-	if u >= h {
+// circle of confusion c when a lens is focused at u > f; far is +Inf from the
+// hyperfocal distance on.
+// Source: Blur solved for z. At p = 1 it is Greenleaf's, as above:
+// near = u(H-f)/(H+u-2f), far = u(H-f)/(H-u).
+func Depth(f, n, p, c, u float64) (near, far float64) {
+	a := EntrancePupil(f, p)
+	wide := f * f / (n * (u - f)) // the spot of a point at no distance, or infinitely far
+	near = a + (u-a)*wide/(wide+c)
+	if wide <= c {
 		return near, math.Inf(1)
 	}
-	return near, u * (h - f) / (h - u)
+	return near, a + (u-a)*wide/(wide-c)
 }
 
 // DepthAt is Depth for a lens known by its magnification m > 0 alone, as
 // distances from the plane in focus: how far towards the lens and how far away
 // from it stays sharp. Exact for a given focal length f; with f = 0 it is the
-// form for close work, c N (1+m)/m² either way, which the other tends to as f
+// form for close work, c N (1+m/p)/m² either way, which the other tends to as f
 // grows.
-func DepthAt(f, m, n, c float64) (nearer, farther float64) {
+func DepthAt(f, m, n, p, c float64) (nearer, farther float64) {
 	if f <= 0 {
-		d := n * c * (1 + m) / (m * m)
+		d := c * Effective(n, m, p) / (m * m)
 		return d, d
 	}
 	u := FocusAt(f, m)
-	near, far := Depth(f, n, c, u)
+	near, far := Depth(f, n, p, c, u)
 	return u - near, far - u
 }
 
-// Blur returns the diameter on the sensor of the spot that a point at z > 0
-// becomes when the lens is focused at u > f: f²/N * |z-u| / (z (u-f)), from
-// similar triangles behind the opening of diameter f/N.
-func Blur(f, n, u, z float64) float64 {
-	return f * f / n * math.Abs(z-u) / (z * (u - f))
+// Blur returns the diameter on the sensor of the spot that a point at z becomes when
+// the lens is focused at u > f: m f/N |z-u|/(z-a), from similar triangles before the
+// entrance pupil, of diameter f/N and a ahead of the lens: the cone from the point
+// is that wide in the plane in focus, which comes out m times as large. z > a.
+func Blur(f, n, p, u, z float64) float64 {
+	return f * f / n * math.Abs(z-u) / ((z - EntrancePupil(f, p)) * (u - f))
 }
 
 // Green is the wavelength taken for white light, in nm: near the greatest
@@ -100,7 +118,7 @@ func Airy(n, wavelength float64) float64 { return airyFactor * wavelength * 1e-6
 const airyFactor = 2 * 3.8317059702075123156 / math.Pi
 
 // AngleOfView returns the full angle, in degrees, that a width of sensor sees
-// with its image at v: 2 atan(w/2v).
+// at an extension v: 2 atan(w/2v).
 func AngleOfView(width, v float64) float64 {
 	return 2 * math.Atan(width/(2*v)) * 180 / math.Pi
 }

@@ -56,7 +56,7 @@ func TestEffectiveAperture(t *testing.T) {
 // for 50 mm at f/8, c 0.03 mm, 1 m.
 func TestDepthWorkedExample(t *testing.T) {
 	assert.InDelta(t, 10466.67, optics.Hyperfocal(50, 8, 0.03), 0.005)
-	near, far := optics.Depth(50, 8, 0.03, 1000)
+	near, far := optics.Depth(50, 8, 1, 0.03, 1000)
 	assert.InDelta(t, 916.42, near, 0.005)
 	assert.InDelta(t, 1100.35, far, 0.005)
 }
@@ -69,14 +69,14 @@ func TestDepthPublishedExample(t *testing.T) {
 	f := 6.1 * inch
 	c := f * f / (2.8 * 554 * foot)
 	assert.InDelta(t, 554, optics.Hyperfocal(f, 2.8, c)/foot, 0.6)
-	near, far := optics.Depth(f, 2.8, c, 10*foot)
+	near, far := optics.Depth(f, 2.8, 1, c, 10*foot)
 	assert.InDelta(t, 9.8, near/foot, 0.05)
 	assert.InDelta(t, 10.2, far/foot, 0.05)
 }
 
 func TestDepthReachesInfinityAtTheHyperfocalDistance(t *testing.T) {
 	h := optics.Hyperfocal(35, 11, 0.02)
-	near, far := optics.Depth(35, 11, 0.02, h)
+	near, far := optics.Depth(35, 11, 1, 0.02, h)
 	assert.True(t, math.IsInf(far, 1))
 	assert.InEpsilon(t, h/2, near, 1e-12, "half the hyperfocal distance (textbook)")
 }
@@ -89,10 +89,11 @@ func TestBlurMeetsDepth(t *testing.T) {
 		n := rapid.Float64Range(1, 32).Draw(t, "n")
 		c := rapid.Float64Range(0.002, 0.05).Draw(t, "c")
 		u := f * rapid.Float64Range(1.2, 30).Draw(t, "u over f")
-		near, far := optics.Depth(f, n, c, u)
-		assert.InEpsilon(t, c, optics.Blur(f, n, u, near), 1e-6)
+		p := rapid.Float64Range(0.4, 2.5).Draw(t, "p")
+		near, far := optics.Depth(f, n, p, c, u)
+		assert.InEpsilon(t, c, optics.Blur(f, n, p, u, near), 1e-6)
 		if !math.IsInf(far, 1) {
-			assert.InEpsilon(t, c, optics.Blur(f, n, u, far), 1e-6)
+			assert.InEpsilon(t, c, optics.Blur(f, n, p, u, far), 1e-6)
 		}
 		assert.Less(t, near, u)
 		assert.Greater(t, far, u)
@@ -101,9 +102,9 @@ func TestBlurMeetsDepth(t *testing.T) {
 
 // The close form has no focal length; a long lens comes near it.
 func TestDepthAt(t *testing.T) {
-	want, _ := optics.DepthAt(0, 0.5, 8, 0.01)
+	want, _ := optics.DepthAt(0, 0.5, 8, 1, 0.01)
 	assert.InDelta(t, 8*0.01*1.5/0.25, want, 1e-12)
-	nearer, farther := optics.DepthAt(1e5, 0.5, 8, 0.01)
+	nearer, farther := optics.DepthAt(1e5, 0.5, 8, 1, 0.01)
 	assert.InEpsilon(t, want, nearer, 1e-4)
 	assert.InEpsilon(t, want, farther, 1e-4)
 }

@@ -89,5 +89,5 @@ func Search(ctx context.Context, q Question) (Answer, error) {
 			return Answer{}, err
 		}
 	}
-	return s.answer, nil
+	return s.answer, errors.Join(s.cured(s.answer.Quickest), s.cured(s.answer.Gentlest))
 }

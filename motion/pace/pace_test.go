@@ -186,8 +186,9 @@ func TestNothingFound(t *testing.T) {
 	assert.Nil(t, a.Quickest)
 	assert.Nil(t, a.Gentlest)
 	assert.Positive(t, a.Kept["smear"])
-	require.NotEmpty(t, a.Standing)
-	assert.Equal(t, "light", a.Standing[0].Check)
+	require.Len(t, a.Standing, 2)
+	assert.Equal(t, "diffraction", a.Standing[0].Check)
+	assert.Equal(t, "light", a.Standing[1].Check)
 }
 
 // What is not known holds no loop back, and is named.

@@ -59,7 +59,7 @@ func (s *search) standing() (blocked bool, err error) {
 	if err != nil {
 		return false, err
 	}
-	r, err := picture.Examine(sight.Motion(trajectory.New(p)), s.Scene)
+	r, err := picture.Examine(sight.Replanned(trajectory.New(p), s.Shot), s.Scene)
 	if err != nil {
 		return false, err
 	}
@@ -253,7 +253,7 @@ func (s *search) proven(l law.Law, n int64) (Found, bool) {
 	if !ok {
 		return Found{}, false
 	}
-	r, err := picture.Examine(sight.Motion(t), s.Scene)
+	r, err := picture.Look(sight.Motion(t), s.Scene)
 	if err != nil || !s.accepts(r) || !s.follows(t) {
 		return Found{}, false
 	}
@@ -266,6 +266,19 @@ func (s *search) proven(l law.Law, n int64) (Found, bool) {
 		f.Law = l.Name()
 	}
 	return f, true
+}
+
+// cured looks at a find again, with what may cure its picture.
+func (s *search) cured(f *Found) error {
+	if f == nil {
+		return nil
+	}
+	p, err := plan.Build(f.Shot, s.Rig)
+	if err != nil {
+		return err
+	}
+	f.Report, err = picture.Examine(sight.Replanned(trajectory.New(p), f.Shot), s.Scene)
+	return err
 }
 
 // keep holds on to the quickest and the gentlest. Of equal lengths the

@@ -171,14 +171,15 @@ func (a *Above) field(e *eye, end int, q setting, p space.Pose) {
 	_, _, axis := p.See(r3.Vec{Z: p.At.Z})
 	deep := math.Max(axis+e.scene.Product.girth(), q.focus)
 	side := e.wide.Value / 2 * e.pitch.Value / e.imageAt(q.focus)
-	at := func(x, depth float64) r2.Vec { return flat(p.Point(x, 0, depth)) }
-	width := e.fieldAt(q, q.focus).width
-	a.area(FieldItem, end, told(width)+" wide in focus", flat(p.At), at(side, deep), at(-side, deep))
+	from := e.pupil(q)
+	at := func(x, depth float64) r2.Vec { return flat(from.Point(x, 0, depth-e.ahead)) }
+	width := e.fieldAt(q, q.focus-e.ahead).width
+	a.area(FieldItem, end, told(width)+" wide in focus", flat(from.At), at(side, deep), at(-side, deep))
 	n := e.scene.Lens.Aperture
 	if !n.Given || !e.focal.Given || q.focus <= e.focal.Value {
 		return
 	}
-	near, far := optics.Depth(e.focal.Value, n.Value, e.confusion(), q.focus)
+	near, far := optics.Depth(e.focal.Value, e.stop(), e.pupils(), e.confusion(), q.focus)
 	label := told(near) + " on"
 	if !math.IsInf(far, 1) {
 		label = told(far-near) + " sharp"

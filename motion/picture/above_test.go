@@ -55,7 +55,7 @@ func TestFromAbove(t *testing.T) {
 	assert.InDelta(t, 60.0/2/400, corner.X/(corner.Y+distance), 1e-9, "60 mm wide at 400 mm")
 	assert.Equal(t, "60 mm wide in focus", fields[0].Label)
 
-	near, far := optics.Depth(focal, 8, 2*pitch, 400)
+	near, far := optics.Depth(focal, 8, 1, 2*pitch, 400)
 	sharp := items(a, picture.SharpItem)[0]
 	assert.InDelta(t, near, sharp.Points[0].Y+distance, 1e-9)
 	assert.InDelta(t, far, sharp.Points[2].Y+distance, 1e-9)

@@ -56,13 +56,14 @@ func (e *eye) approachVerdict() Verdict {
 		return v
 	}
 	v.figure("gap to swept circle", least, "mm")
+	v.gauge = -least
 	v.Text = fmt.Sprintf("the lens keeps %s from all the product turns through on its way from home", mm(least))
 	switch {
 	case least <= 0:
 		v.Level = Block
 		v.Text = fmt.Sprintf("on its way from home the lens strikes what the product turns through, %s deep: do not drive", mm(-least))
-		v.cure("a home, in the rig file, from which the way is clear")
-		v.cure("the camera %s farther back", mm(math.Ceil(e.bounds.Clearance-least)))
+		e.tryBack(&v, e.bounds.Clearance-least)
+		v.advise("a home, in the rig file, from which the way is clear")
 	case least < e.bounds.Clearance:
 		v.Level = Fair
 		v.Text += ": put the product there afterwards"

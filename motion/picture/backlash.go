@@ -60,16 +60,44 @@ func (e *eye) sharpen(axis int, from, h, w float64) float64 {
 	return hi
 }
 
-// Reversals lists every reversal of an axis with backlash, in time order for
-// each axis.
+// allReversals lists the reversals of an axis with backlash that are seen, in time
+// order: those in shown frames, and at frame 0 what of the play is still to be taken
+// up there of one before it, on the unseen way back or at the start of a run-up.
 func (e *eye) allReversals(axis int) []Reversal {
 	a := e.motion.Axis(axis)
 	lost := e.scene.Backlash[a.Name]
+	until, period := e.shownUntil().Float(), e.motion.Period().Float()
 	var out []Reversal
+	left := e.leftOfRunUp(axis, lost)
 	for _, at := range e.reversals(axis) {
-		out = append(out, Reversal{a.Name, at, e.perUnit(at, axis, lost)})
+		if at < until-turnSlack {
+			out = append(out, Reversal{a.Name, at, e.perUnit(at, axis, lost)})
+			continue
+		}
+		// The last one on the way back is the one that counts.
+		way := math.Abs(e.motion.Before(axis, period).Pos - e.motion.State(axis, at).Pos)
+		left = math.Max(0, lost-way)
+	}
+	if left > 0 && until < period || left > 0 && e.motion.State(axis, 0).Vel != 0 {
+		out = append([]Reversal{{a.Name, 0, e.perUnit(0, axis, left)}}, out...)
 	}
 	return out
+}
+
+// turnSlack is how near to the end of the shown frames, in s, an axis sets off with
+// the way back: it is found by halving.
+const turnSlack = 1e-9
+
+// leftOfRunUp is how much play a run-up leaves: none where an axis comes from home
+// the way that it is filmed going.
+func (e *eye) leftOfRunUp(axis int, lost float64) float64 {
+	up, _ := e.motion.RampFrames()
+	begin := e.motion.TakeState(axis, 1, -float64(up)*e.frame).Pos
+	now := e.motion.State(axis, 0)
+	if up == 0 || math.Abs(now.Vel) < moving || (begin-e.motion.Axis(axis).Home)*now.Vel > 0 {
+		return 0
+	}
+	return math.Max(0, lost-math.Abs(now.Pos-begin))
 }
 
 func (e *eye) backlashVerdict(axis int) Verdict {
@@ -85,7 +113,11 @@ func (e *eye) backlashVerdict(axis int) Verdict {
 	}
 	all := e.allReversals(axis)
 	if len(all) == 0 {
-		return Verdict{Check: check, Level: Good, Text: name + " never turns round"}
+		text := name + " never turns round"
+		if len(e.reversals(axis)) > 0 {
+			text += " while it is filmed, and its play is taken up before frame 0"
+		}
+		return Verdict{Check: check, Level: Good, Text: text}
 	}
 	worst := all[0]
 	for _, r := range all {
@@ -95,10 +127,14 @@ func (e *eye) backlashVerdict(axis int) Verdict {
 	}
 	v := Verdict{Check: check, Level: Good, When: e.moment(worst.Seconds)}
 	v.figure("lag", worst.Pixels, "px")
+	v.gauge = worst.Pixels
 	v.figure("reversals", float64(len(all)), "")
 	v.Text = fmt.Sprintf("%s turns round %d times; the picture lags by at most %s px there", name, len(all), short(worst.Pixels))
 	if len(all) == 1 {
 		v.Text = name + " turns round once; the picture lags by " + short(worst.Pixels) + " px there"
+	}
+	if all[0].Seconds == 0 && e.motion.State(axis, 0).Vel != 0 {
+		v.Text += ", where play is still being taken up in frame 0"
 	}
 	if worst.Pixels <= e.bounds.Backlash {
 		v.Text += ": not seen"
@@ -108,8 +144,13 @@ func (e *eye) backlashVerdict(axis int) Verdict {
 	v.Level = Poor
 	u := e.motion.Axis(axis).Unit()
 	v.Text += fmt.Sprintf(": seen as a halt while %s %s of play are taken up", short(lost), u)
-	v.cure("tighten %s to %s %s of play", name, round(lost*e.bounds.Backlash/worst.Pixels, 2), u)
-	v.cure("preload %s with a weight or a spring, so that it always leans one way", name)
-	v.cure("a move of %s that does not turn round", name)
+	tight := lost * e.bounds.Backlash / worst.Pixels
+	v.try(ofPlay, func(s *Scene) { s.Backlash[name] = tight }, "%s tightened to %s %s of play", name, round(tight, 2), u)
+	v.advise("a weight or a spring that %s always leans one way on", name)
+	if worst.Seconds == 0 && e.motion.State(axis, 0).Vel != 0 {
+		v.advise("a longer run-up of %s", name)
+	} else {
+		v.advise("a move of %s that does not turn round while it is filmed", name)
+	}
 	return v
 }

@@ -14,7 +14,8 @@ import (
 type tube struct{ from, to, radius float64 }
 
 // tubes are the front of the lens and its barrel, as far as they are known. A
-// front of no stated length is a disc a tenth of a millimetre thick.
+// front of no stated length is a disc a tenth of a millimetre thick. The barrel
+// begins where a front narrower than it ends.
 func (l Lens) tubes() []tube {
 	const disc = 0.1
 	ahead := l.FrontAhead.Or(0)
@@ -23,7 +24,13 @@ func (l Lens) tubes() []tube {
 		out = append(out, tube{ahead, ahead - math.Max(disc, l.FrontLength.Or(0)), l.FrontDiameter.Value / 2})
 	}
 	if l.BarrelDiameter.Given && l.BarrelLength.Given {
-		out = append(out, tube{ahead, ahead - l.BarrelLength.Value, l.BarrelDiameter.Value / 2})
+		begins := 0.0
+		if l.FrontDiameter.Given && l.FrontDiameter.Value < l.BarrelDiameter.Value {
+			begins = l.FrontLength.Or(0)
+		}
+		if begins < l.BarrelLength.Value {
+			out = append(out, tube{ahead - begins, ahead - l.BarrelLength.Value, l.BarrelDiameter.Value / 2})
+		}
 	}
 	return out
 }

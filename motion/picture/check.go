@@ -118,6 +118,7 @@ func (c *checker) lens(l Lens) {
 	c.above("camera.focus", l.Focus, unit.Length, "400 mm")
 	c.within("camera.aperture", l.Aperture, 0.5, 1000, unit.Number)
 	c.within("camera.pupil-ratio", l.PupilRatio, 0.1, 10, unit.Number)
+	c.within("camera.neutral-density", l.Density, 0, 10, unit.Number)
 	c.within("camera.front-ahead", l.FrontAhead, -longest, longest, unit.Length)
 	c.within("camera.front-length", l.FrontLength, 0, longest, unit.Length)
 	c.above("camera.front-diameter", l.FrontDiameter, unit.Length, "77 mm")
@@ -192,11 +193,11 @@ func (c *checker) openings(s Scene) {
 		c.above("scene.dark.height", d.Height, unit.Length, "200 mm")
 	}
 	for i, h := range s.Holes {
-		c.hole(i, h, s)
+		c.hole(i, h)
 	}
 }
 
-func (c *checker) hole(i int, h Hole, s Scene) {
+func (c *checker) hole(i int, h Hole) {
 	key := func(name string) string { return fmt.Sprintf("scene.holes[%d].%s", i+1, name) }
 	c.above(key("diameter"), h.Diameter, unit.Length, "90 mm")
 	c.within(key("thickness"), Is(h.Thickness), 0, longest, unit.Length)
@@ -204,12 +205,6 @@ func (c *checker) hole(i int, h Hole, s Scene) {
 	c.within(key("board"), Is(h.Board), 0, longest, unit.Length)
 	for _, v := range []float64{h.Centre.X, h.Centre.Y, h.Centre.Z} {
 		c.within(key("centre"), Is(v), -longest, longest, unit.Length)
-	}
-	widest := math.Max(s.Lens.BarrelDiameter.Or(0), s.Lens.FrontDiameter.Or(0))
-	if h.Diameter.Given && h.Diameter.Value > 0 && h.Diameter.Value <= widest {
-		c.add(key("diameter"), unit.Format(h.Diameter.Value, unit.Length),
-			"must be wider than the lens, "+unit.Format(widest, unit.Length),
-			unit.Format(widest+2*s.Bounds.Filled().HoleMargin, unit.Length)+" leaves room all round")
 	}
 }
 

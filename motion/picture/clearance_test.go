@@ -29,6 +29,8 @@ func TestCollision(t *testing.T) {
 	assert.Equal(t, picture.Block, v.Level)
 	assert.True(t, r.Blocks())
 	assert.Contains(t, v.Text, "do not drive")
+	assert.Equal(t, []string{"the camera 17 mm farther back"}, v.Cures[:1])
+	assert.Contains(t, find(t, r, "way to the start").Text, "home")
 }
 
 // The corners of a square stand farther out than its faces: sqrt 2 times.
@@ -78,6 +80,9 @@ func TestHole(t *testing.T) {
 	v = find(t, examine(t, m, s), "hole")
 	assert.InDelta(t, -1, figure(t, v, "margin"), 1e-9)
 	assert.Equal(t, picture.Block, v.Level)
+	assert.Equal(t, []string{"a hole of 78 mm"}, v.Cures)
+	s.Holes[0].Diameter = picture.Is(78)
+	assert.InDelta(t, 3, figure(t, find(t, examine(t, m, s), "hole"), "margin"), 1e-9)
 	assert.Contains(t, find(t, examine(t, at(t, 120, 24).with("push", swing(0, 90, 2)), s), "hole").Text, "never enters")
 }
 
@@ -120,8 +125,8 @@ func drawn(t *rapid.T, outer testing.TB) (picture.Scene, fake, picture.Scene, fa
 func TestMirroredScene(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		s, m, o, w := drawn(rt, t)
-		a, errA := picture.Examine(m, s)
-		b, errB := picture.Examine(w, o)
+		a, errA := picture.Look(m, s)
+		b, errB := picture.Look(w, o)
 		require.Equal(rt, errA == nil, errB == nil)
 		if errA != nil {
 			return
@@ -145,7 +150,7 @@ func TestClearanceIsContinuous(t *testing.T) {
 		way := rapid.Float64Range(0, 3).Draw(rt, "way")
 		from := rapid.Float64Range(0, 300).Draw(rt, "from")
 		gap := func(to float64) (float64, bool) {
-			r, err := picture.Examine(at(t, 120, 2).with("rail", steady(to, 0)), s)
+			r, err := picture.Look(at(t, 120, 2).with("rail", steady(to, 0)), s)
 			if err != nil {
 				return 0, false
 			}
@@ -205,6 +210,8 @@ func TestHoleAslant(t *testing.T) {
 	s := bench()
 	s.Holes = hole(80)
 	s.Holes[0].Thickness, s.Holes[0].Heading = 0, 12
-	v := find(t, examine(t, at(t, 120, 12).with("push", steady(150, 0)), s), "hole")
+	m := at(t, 120, 12).with("push", steady(150, 0))
+	m.axes[0].Home = 150
+	v := find(t, examine(t, m, s), "hole")
 	assert.InDelta(t, 40-28/math.Cos(12*math.Pi/180), figure(t, v, "margin"), 1e-9)
 }

@@ -3,6 +3,8 @@ package picture
 import (
 	"fmt"
 	"math"
+
+	"seamrail/motion/unit"
 )
 
 // looksPerFrame is how many times a captured frame the gap is looked at before
@@ -116,6 +118,7 @@ func (e *eye) clearanceVerdict() Verdict {
 	v := Verdict{Check: check, Level: Good, When: e.moment(at)}
 	v.figure("gap", least, "mm")
 	v.figure("gap to swept circle", swept, "mm")
+	v.gauge = -least
 	e.clearanceWords(&v, least, swept)
 	if !e.scene.Product.Height.Given {
 		v.Missing = append(v.Missing, "height of the product: it is taken to have no top")
@@ -132,6 +135,18 @@ func (e *eye) closes() bool {
 	return math.Abs(e.comingIn(e.table).Pos-e.motion.State(e.table, 0).Pos) < same
 }
 
+// tryBack adds a camera farther back by so much: as it is focused, and focused as
+// much farther.
+func (e *eye) tryBack(v *Verdict, by float64) {
+	by = math.Ceil(by)
+	back := func(s *Scene) { s.Stand.Distance = Is(s.Stand.Distance.Value + by) }
+	v.try(ofPlace, back, "the camera %s farther back", mm(by))
+	if e.focusable() {
+		u := e.where.Value + by
+		v.try(ofPlace|ofFocus, func(s *Scene) { back(s); refocused(s, u) }, "the camera %s farther back and focused at %s", mm(by), unit.Format(u, unit.Length))
+	}
+}
+
 func (e *eye) clearanceWords(v *Verdict, least, swept float64) {
 	when := fmt.Sprintf("at frame %d", v.When.Frame)
 	want := e.bounds.Clearance
@@ -139,11 +154,11 @@ func (e *eye) clearanceWords(v *Verdict, least, swept float64) {
 	case least <= 0:
 		v.Level = Block
 		v.Text = fmt.Sprintf("the lens strikes the product %s, %s deep: do not drive", when, mm(-least))
-		v.cure("the camera %s farther back", mm(math.Ceil(want-least)))
+		e.tryBack(v, want-least)
 	case least < want:
 		v.Level = Fair
 		v.Text = fmt.Sprintf("the lens comes within %s of the product %s: mind fingers and glass", mm(least), when)
-		v.cure("the camera %s farther back", mm(math.Ceil(want-least)))
+		e.tryBack(v, want-least)
 	default:
 		v.Text = fmt.Sprintf("the lens keeps %s from the product, nearest %s", mm(least), when)
 	}

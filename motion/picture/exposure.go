@@ -17,7 +17,10 @@ func (l Lamp) toward() r3.Vec { return space.Direction(180+l.Bearing, l.Rise) }
 
 // Lux returns what the lamp gives on a face turned to the camera, and false
 // with what is missing where it cannot be told.
-func (l Lamp) Lux() (lux float64, missing []string) {
+func (l Lamp) Lux() (lux float64, missing []string) { return l.luxOn(space.Direction(180, 0)) }
+
+// luxOn returns what the lamp gives on a face turned along a unit vector.
+func (l Lamp) luxOn(normal r3.Vec) (lux float64, missing []string) {
 	for _, n := range []struct {
 		name string
 		is   Number
@@ -29,14 +32,19 @@ func (l Lamp) Lux() (lux float64, missing []string) {
 	if missing != nil {
 		return 0, missing
 	}
-	camera := space.Direction(180, 0)
-	cos := math.Max(-1, math.Min(1, r3.Dot(camera, l.toward())))
+	cos := math.Max(-1, math.Min(1, r3.Dot(normal, l.toward())))
 	incidence := math.Acos(cos) * 180 / math.Pi
 	return light.Illuminance(l.Level.Or(1)*light.Intensity(l.Lumens.Value, l.Beam.Value), l.Distance.Value, incidence), nil
 }
 
+// lightCheck is the check that other cures upset, and stopsFigure by how much.
+const (
+	lightCheck  = "light"
+	stopsFigure = "stops missing"
+)
+
 func (e *eye) exposureVerdict(rows []Row) Verdict {
-	const check = "light"
+	const check = lightCheck
 	n, ok := e.effective(rows)
 	missing, lux := e.lightThere()
 	if !ok && !e.scene.Lens.Aperture.Given {
@@ -55,7 +63,7 @@ func (e *eye) exposureVerdict(rows []Row) Verdict {
 		return e.lightAlone(unknown(check, "whether there is light enough", missing...), n, ok, lux)
 	}
 	iso := e.scene.Camera.ISO.Value
-	need := light.Needed(e.bounds.Meter, n, e.shutter.Value, iso)
+	need := e.need(n, iso)
 	v := Verdict{Check: check, Level: Good}
 	v.figure("light needed", need, "lx")
 	v.figure("light there", lux, "lx")
@@ -64,42 +72,45 @@ func (e *eye) exposureVerdict(rows []Row) Verdict {
 	}
 	if lux <= 0 {
 		v.Level, v.Text = Poor, fmt.Sprintf("%s lx are needed and no lamp lights the side the camera sees", short(need))
-		v.cure("a lamp on the camera's side")
+		v.advise("a lamp on the camera's side")
 		return v
 	}
 	lacking := math.Log2(need / lux)
-	v.figure("stops missing", lacking, "stops")
+	v.figure(stopsFigure, lacking, "stops")
+	v.gauge = math.Abs(lacking)
 	e.exposureWords(&v, lacking, need, lux)
 	return v
 }
 
+// whiteLost is how many stops over a light surface has no shape any more: speeds by
+// saturation leave half a stop over a perfectly white one (ISO 12232, from memory),
+// and what is light has seven tenths of its light (common practice).
+const whiteLost = 1
+
 func (e *eye) exposureWords(v *Verdict, missing, need, lux float64) {
-	amounts := fmt.Sprintf("%s lx needed, %s there: ", short(need), short(lux))
+	by := "by the lamps' figures"
+	if e.scene.Metered.Given {
+		by = "as metered"
+	}
+	amounts := fmt.Sprintf("%s lx needed, %s there %s: ", short(need), short(lux), by)
 	switch {
 	case missing > e.bounds.Stops:
 		v.Level, v.Text = Poor, amounts+short(missing)+" stops too dark"
 		e.brighten(v, missing)
+	case missing < -whiteLost:
+		v.Level, v.Text = Poor, amounts+short(-missing)+" stops too bright, and what is white is lost"
+		e.dim(v, -missing)
 	case missing < -e.bounds.Stops:
 		v.Level, v.Text = Fair, amounts+short(-missing)+" stops to spare"
-		v.cure("ISO %s", round(light.AtLeastISO(e.scene.Camera.ISO.Value*math.Exp2(missing)), 4))
-		v.cure("f/%s", round(light.WiderAperture(e.scene.Lens.Aperture.Value*math.Exp2(-missing/2)), 3))
+		e.dim(v, -missing)
 	default:
-		v.Text = amounts + "exposed as metered"
+		v.Text = amounts + "well exposed"
 	}
 }
 
-// brighten lists what would supply the missing stops, each by itself.
-func (e *eye) brighten(v *Verdict, stops float64) {
-	times := math.Exp2(stops)
-	v.cure("lamps at %s of their distance", round(math.Exp2(-stops/2), 2))
-	v.cure("lamps %s times as bright", short(times))
-	v.cure("f/%s", round(light.WiderAperture(e.scene.Lens.Aperture.Value*math.Exp2(-stops/2)), 3))
-	if long := e.shutter.Value * times; long <= e.frame {
-		v.cure("a shutter of %s", seconds(long))
-	} else {
-		v.cure("a capture rate of %s a second with its shutter as far open", round(1/(e.frame*times), 3))
-	}
-	v.cure("ISO %s", round(light.AtLeastISO(e.scene.Camera.ISO.Value*times), 4))
+// need is the light that exposes the picture: a neutral filter wants as much more.
+func (e *eye) need(n, iso float64) float64 {
+	return light.Needed(e.bounds.Meter, n, e.shutter.Value, iso) * math.Pow(10, e.scene.Lens.Density.Or(0))
 }
 
 // lightThere is what was metered, or adds the lamps up. Without either, that is
@@ -126,11 +137,11 @@ func (e *eye) lightAlone(v Verdict, n float64, aperture bool, lux float64) Verdi
 	switch {
 	case !aperture || !e.shutter.Given:
 	case iso.Given:
-		need := light.Needed(e.bounds.Meter, n, e.shutter.Value, iso.Value)
+		need := e.need(n, iso.Value)
 		v.figure("light needed", need, "lx")
 		v.Text += "; " + short(need) + " lx are needed"
 	case lux > 0 && len(v.Missing) == 1:
-		want := light.Sensitivity(e.bounds.Meter, n, e.shutter.Value, lux)
+		want := light.Sensitivity(e.bounds.Meter, n, e.shutter.Value, lux) * math.Pow(10, e.scene.Lens.Density.Or(0))
 		v.figure("sensitivity needed", want, "ISO")
 		v.Text += "; the lamps call for ISO " + round(light.AtLeastISO(want), 4)
 	}

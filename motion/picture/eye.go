@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"seamrail/motion/fault"
+	"seamrail/motion/light"
 	"seamrail/motion/optics"
 	"seamrail/motion/space"
 	"seamrail/motion/unit"
@@ -15,7 +16,8 @@ import (
 // eye is a scene and a motion with all that follows from them.
 type eye struct {
 	motion Motion
-	scene  Scene
+	given  Scene // as it was told
+	scene  Scene // with what follows from it
 	bounds Bounds
 
 	frame   float64 // real s from one captured frame to the next
@@ -29,7 +31,8 @@ type eye struct {
 	wide, high              Number   // px
 	focal, magnified, where Number   // f mm, m, and mm from the lens to the plane in focus
 	focus                   float64  // where, or what stands for it
-	image                   float64  // mm from lens to image, at the focus above
+	ahead                   float64  // mm that the entrance pupil stands ahead of the lens
+	image                   float64  // mm from a pinhole there to the image, at the focus above
 	flat                    bool     // no distance is known: all depths count as one
 	assumed                 []string
 	missing                 []string // why there is no scale
@@ -41,7 +44,7 @@ const flatDistance = 1e9
 
 func newEye(m Motion, s Scene) (*eye, error) {
 	faults := s.Faults()
-	e := &eye{motion: m, scene: s, bounds: s.Bounds.Filled()}
+	e := &eye{motion: m, given: s, scene: s, bounds: s.Bounds.Filled()}
 	e.frame = m.FrameSeconds(1).Sub(m.FrameSeconds(0)).Float()
 	e.retime = m.Clock().Retime.Float()
 	e.findAxes()
@@ -170,7 +173,8 @@ func (e *eye) setImage() {
 	switch {
 	case e.magnified.Given && e.where.Given:
 		e.focus = e.where.Value
-		e.image = e.magnified.Value * e.focus
+		e.ahead = optics.EntrancePupil(e.focal.Value, e.pupils())
+		e.image = optics.Extension(e.focal.Value, e.magnified.Value, e.pupils())
 	case e.magnified.Given:
 		e.focus = flatDistance
 		e.image = e.magnified.Value * flatDistance
@@ -231,8 +235,7 @@ func (e *eye) placeInFocus() {
 // scaled tells whether places in the picture can be told in pixels.
 func (e *eye) scaled() bool { return len(e.missing) == 0 }
 
-// imageAt is the distance of the image from the lens with the focus pulled to
-// u mm. A focus within the focal length gives no picture: NaN.
+// imageAt is the extension of the lens with the focus pulled to u mm. A focus within the focal length gives no picture: NaN.
 func (e *eye) imageAt(u float64) float64 {
 	if e.pull < 0 || !e.focal.Given {
 		return e.image
@@ -240,8 +243,14 @@ func (e *eye) imageAt(u float64) float64 {
 	if u <= e.focal.Value {
 		return math.NaN()
 	}
-	return optics.ImageDistance(e.focal.Value, u)
+	return optics.Extension(e.focal.Value, optics.Magnification(e.focal.Value, u), e.pupils())
 }
+
+// pupils is the lens' pupil ratio.
+func (e *eye) pupils() float64 { return e.scene.Lens.PupilRatio.Or(1) }
+
+// stop is the f-number that the marked one stands for.
+func (e *eye) stop() float64 { return light.ExactAperture(e.scene.Lens.Aperture.Value) }
 
 // moment is an instant as a person finds it: by frame, and on the timeline.
 func (e *eye) moment(sec float64) *Moment {

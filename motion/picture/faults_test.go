@@ -41,8 +41,6 @@ func TestFaultsSayWhatWouldDo(t *testing.T) {
 			"camera.pixels-high 1080.5 must be a whole number; 2160"},
 		{"product inside the lens", func(s *picture.Scene) { s.Stand.Distance = picture.Is(30) },
 			"scene.distance 30 mm must leave the front of the lens outside the product; 40 mm or more, or a slide's zero where the camera is clear"},
-		{"hole smaller than the lens", func(s *picture.Scene) { s.Holes = hole(58) },
-			"scene.holes[1].diameter 58 mm must be wider than the lens, 60 mm; 66 mm leaves room all round"},
 		{"negative lamp", func(s *picture.Scene) { s.Lamps = []picture.Lamp{{Lumens: picture.Is(-1)}} },
 			"scene.lamps[1].lumens -1 lm must be above 0 and at most 1000000; 3900 lm"},
 		{"shutter twice", func(s *picture.Scene) { s.Camera.ShutterAngle = picture.Is(180) },
@@ -108,11 +106,10 @@ func TestBounds(t *testing.T) {
 func TestFaultsComeAllAtOnce(t *testing.T) {
 	s := bench()
 	s.Lens.Aperture, s.Lens.Focus = picture.Is(-8), picture.Is(50)
-	s.Holes = hole(10)
 	s.Lamps = []picture.Lamp{{Lumens: picture.Is(math.NaN()), Beam: picture.Is(0), Level: picture.Is(2)}}
 	s.Camera.Shutter = picture.Is(1)
 	s.Stand.Slides[0].Axis = "table"
-	assert.Len(t, faults(t, at(t, 120, 2).with("table", steady(0, 1)), s), 8)
+	assert.Len(t, faults(t, at(t, 120, 2).with("table", steady(0, 1)), s), 7)
 }
 
 // Whatever the numbers, an answer without NaN or faults, and never a panic.

@@ -1,13 +1,12 @@
 package picture
 
 import (
-	"fmt"
 	"math"
 
 	"seamrail/motion/optics"
 )
 
-// field is what the picture holds at some depth.
+// field is what the picture holds at some depth from the entrance pupil.
 type field struct {
 	depth, width, height float64 // mm; height NaN where pixels high are not known
 }
@@ -75,99 +74,11 @@ func (e *eye) rowSetting(r Row) setting { return e.at(r.Seconds + e.shutter.Or(0
 // middleField is the field at the depth of the product's middle.
 func (e *eye) middleField(r Row) field {
 	q := e.rowSetting(r)
-	_, _, depth := e.pose(q).See(e.scene.Product.middle(q.table))
+	_, _, depth := e.pupil(q).See(e.scene.Product.middle(q.table))
 	return e.fieldAt(q, depth)
 }
 
 func (e *eye) rowField(r Row) field {
 	q := e.rowSetting(r)
 	return e.fieldAt(q, e.imageAt(q.focus)/r.Magnification)
-}
-
-// darkVerdict tells whether the dark fills the picture where the loop closes.
-func (e *eye) darkVerdict() Verdict {
-	const check = "dark at the seam"
-	d := e.scene.Dark
-	missing := append([]string{}, e.missing...)
-	if !e.wide.Given || !e.high.Given {
-		missing = append(missing, "picture size in pixels")
-	}
-	if !d.Width.Given || !d.Height.Given {
-		missing = append(missing, "size of the dark")
-	}
-	if e.flat {
-		missing = append(missing, "distance")
-	}
-	if len(missing) > 0 {
-		return unknown(check, "whether the dark hides the seam", missing...)
-	}
-	before, after := e.seamSettings()
-	spare := math.Min(e.spare(*d, before), e.spare(*d, after))
-	v := Verdict{Check: check, Level: Good, When: e.moment(0)}
-	v.figure("spare", spare, "mm")
-	v.Text = "the dark fills the picture at the seam, with " + mm(spare) + " to spare"
-	switch {
-	case math.IsInf(spare, -1):
-		v.Level, v.Text = Poor, "the dark is not in front of the lens at the seam"
-	case spare < 0:
-		v.Level, v.Text = Poor, "the dark does not fill the picture at the seam: "+mm(-spare)+" are missing"
-		v.cure("the camera nearer to it at the seam, or a dark larger by %s all round", mm(-spare))
-	}
-	if !math.IsInf(spare, -1) {
-		e.through(&v, *d)
-	}
-	return v
-}
-
-// through tells where the lens goes through the dark, which an opening bears and
-// a board or a cloth does not.
-func (e *eye) through(v *Verdict, d Dark) {
-	left, at := e.nearest(func(q setting) float64 {
-		front := e.pose(q).Point(0, 0, e.scene.Lens.FrontAhead.Or(0))
-		if math.Abs(front.X-d.Centre.X) > d.Width.Value/2 || math.Abs(front.Z-d.Centre.Z) > d.Height.Value/2 {
-			return math.Inf(1) // past its edge
-		}
-		return d.Centre.Y - front.Y
-	})
-	if left >= 0 {
-		return
-	}
-	v.Level, v.When = max(v.Level, Fair), e.moment(at)
-	v.figure("through it", -left, "mm")
-	v.Text += fmt.Sprintf("; the lens goes %s through it, farthest at frame %d: an opening bears that, a board or a cloth does not", mm(-left), v.When.Frame)
-	v.cure("where it is no opening, the far end of the move %s sooner", mm(-left+e.bounds.Clearance))
-}
-
-// dark tells whether a dark hides the seam: it fills the picture and stands
-// before all the product turns through.
-func (e *eye) dark() bool {
-	d := e.scene.Dark
-	if d == nil {
-		return false
-	}
-	if spare, known := e.darkVerdict().Figure("spare"); !known || spare < 0 {
-		return false
-	}
-	o, _ := e.scene.Product.Outline()
-	return d.Centre.Y < -o.Reach()
-}
-
-// spare is how far the dark reaches past the picture on its tightest side, in
-// mm, where the four corners of the picture meet the plane of the dark.
-func (e *eye) spare(d Dark, q setting) float64 {
-	v := e.view(q)
-	least := math.Inf(1)
-	for _, x := range []float64{-1, 1} {
-		for _, y := range []float64{-1, 1} {
-			ray := v.pose.Point(x*e.wide.Value/2/v.scale, y*e.high.Value/2/v.scale, 1)
-			way := (d.Centre.Y - v.pose.At.Y) / (ray.Y - v.pose.At.Y)
-			if !(way > 0) || math.IsInf(way, 0) {
-				return math.Inf(-1)
-			}
-			hx := v.pose.At.X + way*(ray.X-v.pose.At.X) - d.Centre.X
-			hz := v.pose.At.Z + way*(ray.Z-v.pose.At.Z) - d.Centre.Z
-			least = math.Min(least, math.Min(d.Width.Value/2-math.Abs(hx), d.Height.Value/2-math.Abs(hz)))
-		}
-	}
-	return least
 }

@@ -93,5 +93,5 @@ func (e *eye) followed(q setting, v view) spot {
 	if p, ok := v.see(s); ok && e.inside(p) {
 		return s
 	}
-	return spot{Middle, v.pose.Point(0, 0, q.focus), 0, false}
+	return spot{Middle, v.pose.Point(0, 0, v.focus), 0, false}
 }

@@ -7,6 +7,7 @@ import (
 
 	"seamrail/motion/light"
 	"seamrail/motion/optics"
+	"seamrail/motion/unit"
 )
 
 func (e *eye) magnificationVerdict(rows []Row) Verdict {
@@ -62,6 +63,7 @@ func (e *eye) focusVerdict(rows []Row) Verdict {
 	}
 	r, limit := rows[worst], e.confusion()/e.pitch.Value
 	v := Verdict{Check: check, Level: Good, When: e.moment(r.Seconds)}
+	v.gauge = r.Blur
 	v.figure("blur", r.Blur, "px")
 	v.figure("sharp up to", limit, "px")
 	v.figure("drift", r.Drift, "mm")
@@ -75,7 +77,7 @@ func (e *eye) focusVerdict(rows []Row) Verdict {
 		v.When = e.moment(rows[left].Seconds)
 		v.Text = fmt.Sprintf("the near face leaves focus at frame %d; at worst it is %s, %s px across at frame %d (sharp is %s deep)",
 			rows[left].Frame, aside(r.Drift), short(r.Blur), r.Frame, deep)
-		e.focusCures(&v, r, limit)
+		e.focusCures(&v, rows, r, limit)
 		return v
 	}
 	v.Text = fmt.Sprintf("the near face stays in focus: at worst %s, %s px across at frame %d (sharp is %s deep)",
@@ -104,16 +106,53 @@ func leaves(rows []Row, limit float64) int {
 	return -1
 }
 
-func (e *eye) focusCures(v *Verdict, r Row, limit float64) {
-	if n, ok := light.NarrowerAperture(e.scene.Lens.Aperture.Value * r.Blur / limit); ok {
-		v.cure("an aperture of f/%s", round(n, 3))
+// between is the focus, in mm from the lens, at which the nearest and the farthest
+// near face are as much out of focus, and the f-number at which both are just sharp
+// then: spots go with |1/s - 1/z| from the entrance pupil, so s is the harmonic mean.
+func (e *eye) between(rows []Row, limit float64) (u, n float64) {
+	near, far := math.Inf(1), 0.0
+	for _, r := range rows {
+		if z := r.Focus + r.Drift - e.ahead; !math.IsNaN(z) {
+			near, far = math.Min(near, z), math.Max(far, z)
+		}
+	}
+	u = math.Round(2/(1/near+1/far) + e.ahead)
+	spot := math.Max(optics.Blur(e.focal.Value, 1, e.pupils(), u, near+e.ahead), optics.Blur(e.focal.Value, 1, e.pupils(), u, far+e.ahead))
+	return u, spot / (limit * e.pitch.Value)
+}
+
+func (e *eye) focusCures(v *Verdict, rows []Row, r Row, limit float64) {
+	now := e.scene.Lens.Aperture.Value
+	if e.focusable() {
+		u, n := e.between(rows, limit)
+		if u > e.focal.Value && math.Abs(u-e.where.Value) > sameFocus {
+			set := "focus set at " + unit.Format(u, unit.Length)
+			v.try(ofFocus, func(s *Scene) { refocused(s, u) }, "%s", set)
+			if n, ok := light.NarrowerAperture(n); ok && n > now {
+				v.try(ofFocus|ofIris, func(s *Scene) { refocused(s, u); s.Lens.Aperture = Is(n) }, "%s with %s", stopText(n), set)
+			}
+		}
+	}
+	if n, ok := light.NarrowerAperture(now * r.Blur / limit); ok {
+		e.tryAperture(v, n)
+	}
+	for _, i := range e.slides {
+		if e.pushes(i) {
+			e.tryLess(v, i, lessFocus*limit/r.Blur)
+		}
 	}
 	if e.pull < 0 {
-		v.cure("a focus axis that follows the product, or focus set %s %s", mm(math.Abs(r.Drift)/2),
-			map[bool]string{true: "nearer", false: "farther"}[r.Drift < 0])
+		v.advise("a focus axis that follows the product")
 	}
-	v.cure("less travel towards and away from the product")
 }
+
+// sameFocus is how near, in mm, two settings of a focus ring are one: nobody sets it
+// finer.
+const sameFocus = 0.5
+
+// lessFocus is what is kept in hand of travel that would only just stay in focus: a
+// spot does not grow quite as the way to it.
+const lessFocus = 0.95
 
 // depthAlone adds the depth of field where magnification and aperture are
 // known and no distance is.
@@ -122,7 +161,7 @@ func (e *eye) depthAlone(v Verdict) Verdict {
 	if !e.magnified.Given || !l.Aperture.Given || !e.pitch.Given && !e.scene.Camera.Confusion.Given {
 		return v
 	}
-	near, far := optics.DepthAt(e.focal.Or(0), e.magnified.Value, l.Aperture.Value, e.confusion())
+	near, far := optics.DepthAt(e.focal.Or(0), e.magnified.Value, e.stop(), e.pupils(), e.confusion())
 	v.figure("sharp before focus", near, "mm")
 	if !math.IsInf(far, 1) {
 		v.figure("sharp beyond focus", far, "mm")
@@ -131,17 +170,18 @@ func (e *eye) depthAlone(v Verdict) Verdict {
 	return v
 }
 
-// effective is the aperture the light sees at the greatest magnification.
+// effective is the aperture the light sees: it follows how far the lens is drawn
+// out, which is where it is focused and not what is before it. Of a focus that is
+// pulled the nearest counts, which is darkest.
 func (e *eye) effective(rows []Row) (float64, bool) {
-	l := e.scene.Lens
 	m := e.magnified.Or(math.NaN())
-	if k := greatest(rows, func(r Row) float64 { return r.Magnification }); k >= 0 {
-		m = rows[k].Magnification
+	if k := greatest(rows, func(r Row) float64 { return -r.Focus }); k >= 0 && e.pull >= 0 && e.focal.Given {
+		m = optics.Magnification(e.focal.Value, rows[k].Focus)
 	}
-	if !l.Aperture.Given || math.IsNaN(m) {
+	if !e.scene.Lens.Aperture.Given || math.IsNaN(m) {
 		return 0, false
 	}
-	return optics.Effective(light.ExactAperture(l.Aperture.Value), m, l.PupilRatio.Or(1)), true
+	return optics.Effective(e.stop(), m, e.pupils()), true
 }
 
 func (e *eye) apertureVerdict(rows []Row) Verdict {
@@ -155,7 +195,7 @@ func (e *eye) apertureVerdict(rows []Row) Verdict {
 		return unknown(check, "the effective aperture, and what it softens", append(missing, e.missing...)...)
 	}
 	marked := e.scene.Lens.Aperture.Value
-	exact := light.ExactAperture(marked)
+	exact := e.stop()
 	spot := optics.Airy(n, optics.Green) / e.pitch.Value
 	v := Verdict{Check: check, Level: Good}
 	v.figure("effective aperture", n, "")
@@ -163,15 +203,29 @@ func (e *eye) apertureVerdict(rows []Row) Verdict {
 	v.figure("Airy disc", spot, "px")
 	v.Text = fmt.Sprintf("f/%s acts as f/%s, %s stops darker; diffraction makes a point %s px wide: ",
 		round(marked, 3), round(n, 3), short(optics.Stops(exact, n)), short(spot))
-	if spot > e.bounds.Airy {
+	v.gauge = spot
+	sharp := e.confusion() / e.pitch.Value
+	switch {
+	case spot <= e.bounds.Airy:
+		v.Text += "no softer than the pixels"
+		return v
+	case spot <= resolved*sharp:
 		v.Level = Fair
 		v.Text += "softer than the pixels"
-		v.cure("f/%s or wider", round(light.WiderAperture(marked*e.bounds.Airy/spot), 3))
-		return v
+	default:
+		v.Level = Poor
+		v.Text += "two points a sharp spot of " + short(sharp) + " px apart run into one"
 	}
-	v.Text += "no softer than the pixels"
+	if wider := light.WiderAperture(marked * e.bounds.Airy / spot); wider < marked {
+		e.tryAperture(&v, wider)
+	}
 	return v
 }
+
+// resolved is how many times its radius an Airy disc is wide: two points are told
+// apart when they are its radius apart, the first dark ring of one on the middle of
+// the other (Lord Rayleigh, Phil. Mag. 8:261, 1879; from memory).
+const resolved = 2
 
 // join makes a list for a sentence.
 func join(list []string) string { return strings.Join(list, ", ") }

@@ -5,6 +5,9 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r3"
+
+	"seamrail/motion/space"
+	"seamrail/motion/unit"
 )
 
 // framing tells in how many of the frames none of the product is in the picture,
@@ -27,14 +30,39 @@ func (e *eye) framing(v *Verdict, rows []Row) {
 	case without == len(rows):
 		v.Level = Poor
 		v.Text += "; the product is never in it"
-		v.cure("pan, tilt, aside or height so that the lens looks at the product")
+		e.tryAim(v)
 	default:
 		v.Level = Fair
 		v.Text += fmt.Sprintf("; none of the product is in it in %s %% of the frames, first in frame %d", short(share), rows[first].Frame)
-		v.cure("where that is not meant: less travel, a wider view, or a pan that follows")
+		v.advise("where that is not meant: less travel, a wider view, or a pan that follows")
 	}
 	v.figure("frames without the product", share, "%")
+	v.gauge = share
 	v.When = e.moment(rows[first].Seconds)
+}
+
+// tryAim adds a camera that looks at the product's middle in frame 0.
+func (e *eye) tryAim(v *Verdict) {
+	q := e.at(0)
+	way := r3.Sub(e.scene.Product.middle(q.table), e.pose(q).At)
+	pan := math.Round(math.Atan2(-way.X, way.Y)*180/math.Pi - q.pan)
+	tilt := math.Round(math.Atan2(way.Z, math.Hypot(way.X, way.Y))*180/math.Pi - q.tilt)
+	words := "the camera panned " + aim(pan, "left", "right") + " and tilted " + aim(tilt, "up", "down")
+	turn := func(s *Scene) { s.Stand.Pan, s.Stand.Tilt = Is(pan), Is(tilt) }
+	v.try(ofPlace, turn, "%s", words)
+	face, ok := e.scene.Product.face(q.table, e.pose(q).At)
+	if _, _, u := space.NewPose(e.pose(q).At, pan+q.pan, tilt+q.tilt).See(face); ok && e.focusable() && u > e.focal.Value {
+		u = math.Round(u)
+		v.try(ofPlace|ofFocus, func(s *Scene) { turn(s); refocused(s, u) }, "%s, focused at %s", words, unit.Format(u, unit.Length))
+	}
+}
+
+// aim says an angle with its side.
+func aim(angle float64, over, under string) string {
+	if angle < 0 {
+		over = under
+	}
+	return round(math.Abs(angle), 3) + " deg " + over
 }
 
 // misses tells whether all of the product lies outside the picture, past one of

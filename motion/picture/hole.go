@@ -15,12 +15,14 @@ type passage struct {
 	margin float64 // mm left all round, least over the take; +Inf where it never enters
 	at     float64 // s
 	deep   float64 // mm that the front comes out on the far side, at most
+	home   bool    // at is not in the take but on the way from home to it, as a share of an axis' way
 }
 
 // called names a hole in a sentence.
 func (h Hole) called() string { return strings.TrimSpace("hole " + h.Name) }
 
-func (e *eye) holeVerdict(h Hole) Verdict {
+func (e *eye) holeVerdict(k int) Verdict {
+	h := e.scene.Holes[k]
 	check := h.called()
 	missing := e.bodyMissing()
 	if !h.Diameter.Given {
@@ -34,25 +36,39 @@ func (e *eye) holeVerdict(h Hole) Verdict {
 		return Verdict{Check: check, Level: Good, Text: "the lens never enters the " + h.called()}
 	}
 	tilt := e.slack(p.margin, math.Max(0, p.deep+h.Thickness))
-	v := Verdict{Check: check, Level: Good, When: e.moment(p.at)}
+	v := Verdict{Check: check, Level: Good}
+	if !p.home {
+		v.When = e.moment(p.at)
+	}
 	v.figure("margin", p.margin, "mm")
 	v.figure("depth", p.deep, "mm")
 	v.figure("misalignment", tilt, "deg")
-	e.holeWords(&v, h, p.margin, mm(p.margin)+" of sideways error, or "+short(tilt)+" deg of rail angle")
+	v.gauge = -p.margin
+	e.holeWords(&v, k, p.margin, mm(p.margin)+" of sideways error, or "+short(tilt)+" deg of rail angle")
 	return v
 }
 
-func (e *eye) holeWords(v *Verdict, h Hole, margin float64, allowed string) {
-	wider := "a hole of " + mm(h.Diameter.Value+2*(e.bounds.HoleMargin-margin))
+func (e *eye) holeWords(v *Verdict, k int, margin float64, allowed string) {
+	h := e.scene.Holes[k]
+	when := "on its way from home"
+	if v.When != nil {
+		when = fmt.Sprintf("at frame %d", v.When.Frame)
+	}
+	wider := math.Ceil(h.Diameter.Value + 2*(e.bounds.HoleMargin-margin))
+	widen := func(s *Scene) { s.Holes[k].Diameter = Is(wider) }
 	switch {
 	case margin <= 0:
 		v.Level = Block
-		v.Text = fmt.Sprintf("the lens strikes the edge of the %s at frame %d by %s: do not drive", h.called(), v.When.Frame, mm(-margin))
-		v.Cures = []string{wider, "the rail lined up with the middle of the hole"}
+		v.Text = fmt.Sprintf("the lens strikes the edge of the %s %s by %s: do not drive", h.called(), when, mm(-margin))
+		v.try(ofHoles, widen, "a hole of %s", mm(wider))
+		v.advise("the rail lined up with the middle of the hole, where they are apart")
+		if v.When == nil {
+			v.advise("the board put there once the rig stands at its start")
+		}
 	case margin < e.bounds.HoleMargin:
 		v.Level = Fair
 		v.Text = "the lens passes the " + h.called() + " with little to spare: it allows " + allowed
-		v.Cures = []string{wider}
+		v.try(ofHoles, widen, "a hole of %s", mm(wider))
 	default:
 		v.Text = "the lens passes the " + h.called() + " and allows " + allowed
 	}
@@ -89,26 +105,62 @@ func (e *eye) bodyMissing() []string {
 	return missing
 }
 
+// passage looks at the whole take and at the way from home to it. Where a tube
+// comes to the board or leaves it between two looks, it is looked at a grain apart.
 func (e *eye) passage(h Hole) passage {
 	out := passage{margin: math.Inf(1), deep: math.Inf(-1)}
-	stride := e.stride(h)
 	thick := h
-	thick.Thickness += 2 * stride
+	more := math.Min(e.stride(h), grain)
+	thick.Thickness += 2 * more
 	for _, t := range e.scene.Lens.tubes() {
-		margin, at := e.nearest(func(q setting) float64 {
-			m, deep := e.margin(thick, t, q)
-			out.deep = math.Max(out.deep, deep+stride)
-			return m
-		})
-		if margin < out.margin {
-			out.margin, out.at = margin, at
+		for _, s := range e.stretches() {
+			e.pass(&out, thick, t, s, false)
+		}
+		for _, s := range e.approach() {
+			e.pass(&out, thick, t, s, true)
 		}
 	}
+	out.deep += more
 	return out
 }
 
-// stride is how far the lens goes along a hole between two looks, at most. A
-// board thicker by that on either side cannot be passed unseen.
+// grain is how far a tube goes along a hole between two looks where it comes to the
+// board or leaves it, in mm: half of what the thinnest front is long.
+const grain = 0.05
+
+// mostGrains bounds how often a step between two looks is cut: 50 mm of it are
+// looked at in grains, and nothing goes so far between half frames.
+const mostGrains = 1000
+
+// pass looks at one tube in one stretch.
+func (e *eye) pass(out *passage, h Hole, t tube, s stretch, home bool) {
+	last, from, inside := [2]float64{math.NaN(), math.NaN()}, math.NaN(), false
+	look := func(sec float64, q setting) bool {
+		m, deep := e.margin(h, t, q)
+		out.deep = math.Max(out.deep, deep)
+		if m < out.margin {
+			out.margin, out.at, out.home = m, sec, home
+		}
+		return !math.IsInf(m, 1)
+	}
+	s.look(func(sec float64, q setting) {
+		front, back := h.axisLine(e.pose(q), t)
+		ends := [2]float64{math.Min(front.Y, back.Y), math.Max(front.Y, back.Y)}
+		now := look(sec, q)
+		low, high := math.Min(ends[0], last[0]), math.Max(ends[1], last[1])
+		step := math.Max(math.Abs(ends[0]-last[0]), math.Abs(ends[1]-last[1]))
+		if step > grain && !(now && inside) && low <= h.Thickness/2 && high >= -h.Thickness/2 {
+			n := math.Min(math.Ceil(step/grain), mostGrains)
+			for j := 1.0; j < n; j++ {
+				between := from + (sec-from)*j/n
+				look(between, s.at(between))
+			}
+		}
+		last, from, inside = ends, sec, now
+	})
+}
+
+// stride is how far the lens goes along a hole between two looks, at most.
 func (e *eye) stride(h Hole) float64 {
 	most := 0.0
 	for _, s := range e.stretches() {
@@ -142,7 +194,7 @@ func (e *eye) margin(h Hole, t tube, q setting) (margin, deep float64) {
 		u := (y - back.Y) / (front.Y - back.Y)
 		off = math.Max(off, math.Hypot(back.X+u*(front.X-back.X), back.Z+u*(front.Z-back.Z)))
 	}
-	length := math.Abs(t.from - t.to)
+	length := t.from - t.to
 	across := t.radius * length / (front.Y - back.Y)
 	return h.Diameter.Value/2 - off - across, deep
 }

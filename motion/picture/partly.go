@@ -58,7 +58,7 @@ func (v *Verdict) partly(missing []string) {
 	}
 	v.Missing = append(v.Missing, missing...)
 	if v.Level == Good {
-		v.Level = Unknown
+		v.Level, v.partial = Unknown, true
 		v.Text = "as far as known, " + v.Text
 	}
 }

@@ -83,6 +83,12 @@ func words(r picture.Report) string {
 		for _, c := range v.Cures {
 			fmt.Fprintf(&b, "        + %s\n", c)
 		}
+		for _, c := range v.Failed {
+			fmt.Fprintf(&b, "        - %s\n", c)
+		}
+		for _, c := range v.Advice {
+			fmt.Fprintf(&b, "        ~ %s\n", c)
+		}
 		for _, m := range v.Missing {
 			fmt.Fprintf(&b, "        ? %s\n", m)
 		}

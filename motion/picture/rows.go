@@ -55,16 +55,16 @@ func (e *eye) focusRow(r *Row, q setting) {
 	if e.flat {
 		return
 	}
-	r.Focus, r.Drift = q.focus, depth-q.focus
+	r.Focus, r.Drift = q.focus, depth+e.ahead-q.focus
 	n, c := e.scene.Lens.Aperture, e.confusion()
 	if !n.Given || !e.focal.Given || q.focus <= e.focal.Value {
 		return
 	}
-	r.Near, r.Far = optics.Depth(e.focal.Value, n.Value, c, q.focus)
-	r.Blur = optics.Blur(e.focal.Value, n.Value, q.focus, depth) / e.pitch.Value
+	r.Near, r.Far = optics.Depth(e.focal.Value, e.stop(), e.pupils(), c, q.focus)
+	r.Blur = optics.Blur(e.focal.Value, e.stop(), e.pupils(), q.focus, depth+e.ahead) / e.pitch.Value
 }
 
-// depthOf is how deep the near face lies in a setting.
+// depthOf is how deep the near face lies in a setting, from the entrance pupil.
 func (e *eye) depthOf(q setting) float64 {
 	p := e.pose(q)
 	at, ok := e.scene.Product.face(q.table, p.At)
@@ -72,7 +72,7 @@ func (e *eye) depthOf(q setting) float64 {
 		at = e.scene.Product.middle(q.table)
 	}
 	_, _, depth := p.See(at)
-	return depth
+	return depth - e.ahead
 }
 
 // confusion is the circle on the sensor that counts as sharp, in mm.

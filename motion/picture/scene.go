@@ -41,6 +41,7 @@ type Lens struct {
 	Focus         Number // mm from the lens to the plane in focus
 	Aperture      Number // the marked f-number
 	PupilRatio    Number // exit over entrance pupil; 1 when not known
+	Density       Number // optical density of a neutral filter on it: the light is 10^density less; 0
 
 	FrontAhead     Number // mm from the principal point to the front of the lens; 0
 	FrontDiameter  Number // mm over all, with what is screwed on

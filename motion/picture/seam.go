@@ -53,10 +53,16 @@ func (e *eye) seamVerdict() Verdict {
 	v := Verdict{Check: check, Level: Good, When: e.moment(0)}
 	v.figure("jump", jump, "px")
 	v.figure("kick", kick, "px/frame")
-	v.Text = fmt.Sprintf("at the seam the picture jumps %s px and its speed %s px a frame: ", short(settle(jump)), short(settle(kick)))
+	v.gauge = math.Max(jump/e.bounds.SeamJump, kick/e.bounds.SeamKick)
+	v.Text = fmt.Sprintf("at the seam the picture jumps %s px and its speed %s px a frame: ", short(calmed(jump, "px")), short(calmed(kick, "px/frame")))
+	seen := jump > e.bounds.SeamJump || kick > e.bounds.SeamKick
+	hides, known := e.hides()
 	switch {
-	case (jump > e.bounds.SeamJump || kick > e.bounds.SeamKick) && e.dark():
+	case seen && hides:
 		v.Text += "hidden by the dark"
+	case seen && !known:
+		v.Level = Unknown
+		v.Text += "whether the dark hides it is not known"
 	case jump > e.bounds.SeamJump && e.shownUntil().Less(e.motion.Period()):
 		v.Level = Fair
 		v.Text += "cut back by design, and seen unless something passes before the lens"
@@ -71,15 +77,6 @@ func (e *eye) seamVerdict() Verdict {
 	}
 	v.partly(e.leftOut(e.seen()...))
 	return v
-}
-
-// settle drops what rounding alone makes of a jump.
-func settle(px float64) float64 {
-	const rounding = 1e-6
-	if px < rounding {
-		return 0
-	}
-	return px
 }
 
 // seamJumps follows every spot of frame 0 on both sides of the seam.

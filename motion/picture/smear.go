@@ -167,22 +167,22 @@ func (e *eye) smearWords(v *Verdict, r Row) (Level, string) {
 	case px > e.bounds.SharpSmear:
 		level, words = Good, "soft but natural"
 	}
-	text += words
-	if level == Good && words == "sharp" {
-		return level, text
+	if v.gauge = px; level == Poor {
+		times := px / e.bounds.SoftSmear
+		e.tryShutter(v, e.shutter.Value/times)
+		e.tryLonger(v, times)
+		e.tryFarther(v, times)
 	}
-	wanted := e.shutter.Value / 2
-	if level == Poor {
-		wanted = e.shutter.Value * e.bounds.SoftSmear / px
-	}
-	marked := noLonger(wanted)
-	text += "; " + seconds(marked) + " would make it " + short(px*marked/e.shutter.Value)
-	if level == Poor {
-		v.cure("a shutter of %s", seconds(marked))
-		v.cure("a loop %s times as long", short(px/e.bounds.SoftSmear))
-		v.cure("a magnification %s times smaller", short(px/e.bounds.SoftSmear))
-	}
-	return level, text
+	return level, text + words
+}
+
+// tryShutter adds a marked shutter no longer than sec.
+func (e *eye) tryShutter(v *Verdict, sec float64) {
+	e.trySeconds(v, noLonger(sec), "a shutter of %s")
+}
+
+func (e *eye) trySeconds(v *Verdict, sec float64, words string) {
+	v.try(ofShutter, func(s *Scene) { s.Camera.Shutter, s.Camera.ShutterAngle = Is(sec), Number{} }, words, seconds(sec))
 }
 
 // partShare is the share of the greatest part of a smear below which another is

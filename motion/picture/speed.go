@@ -1,6 +1,9 @@
 package picture
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Image speeds are taken from two places an eighth of a captured frame apart:
 // near enough for a straight line, far enough from rounding.
@@ -46,22 +49,34 @@ func (e *eye) speedVerdict(rows []Row) Verdict {
 	}
 	v := Verdict{Check: check, Level: Good, When: e.moment(rows[k].Seconds)}
 	speed := rows[k].Speed
+	v.gauge = speed
 	v.figure("speed", speed, "widths/s")
 	v.Text = "at most " + short(speed) + " picture widths a second on screen, at frame " + frameText(rows[k].Frame) + ": "
 	switch {
 	case speed > e.bounds.BriskSpeed:
 		v.Level = Poor
 		v.Text += "judders at the timeline's frame rate"
-		v.cure("a loop %s times as long", short(speed/e.bounds.BriskSpeed))
-		v.cure("less travel, or a wider view")
+		e.calm(&v, speed/e.bounds.CalmSpeed)
 	case speed > e.bounds.CalmSpeed:
 		v.Level = Fair
 		v.Text += "brisk, and fit for a soft background"
+		e.calm(&v, speed/e.bounds.CalmSpeed)
 	default:
 		v.Text += "calm"
 	}
 	v.partly(e.leftOut(e.seen()...))
 	return v
+}
+
+// calm adds what makes all in the picture some times as slow.
+func (e *eye) calm(v *Verdict, times float64) {
+	e.tryLonger(v, times)
+	for _, i := range append(slices.Clone(e.slides), e.pan, e.tilt) {
+		if i >= 0 {
+			e.tryLess(v, i, 1/times)
+		}
+	}
+	e.tryFarther(v, times)
 }
 
 // angleVerdict tells the shutter as an angle of the captured frame.
@@ -74,15 +89,16 @@ func (e *eye) angleVerdict() Verdict {
 	v := Verdict{Check: check, Level: Good, Text: "shutter " + seconds(e.shutter.Value) + " is " + short(angle) + " degrees of a captured frame: "}
 	v.figure("angle", angle, "deg")
 	half := noLonger(e.frame / 2)
+	v.gauge = math.Abs(math.Log2(angle / 180))
 	switch {
 	case angle < e.bounds.LeastAngle:
 		v.Level = Fair
 		v.Text += "crisp, and fast things will stutter"
-		v.cure("about %s, the half circle", seconds(half))
+		e.trySeconds(&v, half, "about %s, the half circle")
 	case angle > e.bounds.MostAngle:
 		v.Level = Fair
 		v.Text += "flowing, and fast things will run"
-		v.cure("about %s, the half circle", seconds(half))
+		e.trySeconds(&v, half, "about %s, the half circle")
 	default:
 		v.Text += "natural"
 	}

@@ -48,7 +48,7 @@ type ticking struct {
 	at     float64 // s
 	moving int     // frames in which the axis moves
 	ticks  int     // of these, in which steps show
-	steps  float64 // in an exposure where they show, on average
+	least  float64 // steps in an exposure where they show
 	most   float64 // in an exposure
 }
 
@@ -77,7 +77,7 @@ func (e *eye) stepsVerdict(axis int, rows []Row) Verdict {
 	case t.ticks == 0:
 		v.Text = step + ", and every exposure holds more than one: they melt together"
 	default:
-		e.tickWords(&v, t, step)
+		e.tickWords(&v, axis, t, step)
 	}
 	v.partly(e.leftOut(axis))
 	return v
@@ -90,7 +90,11 @@ func (e *eye) stepsVerdict(axis int, rows []Row) Verdict {
 // than only as it starts and stops, which every move does at some speed.
 const mostlyTicks = 0.25
 
-func (e *eye) tickWords(v *Verdict, t ticking, step string) {
+// mostSlower is how much slower a capture rate is told to be at most: beyond that it
+// is another film.
+const mostSlower = 8
+
+func (e *eye) tickWords(v *Verdict, axis int, t ticking, step string) {
 	share := float64(t.ticks) / float64(t.moving)
 	v.Level = Fair
 	v.Text = fmt.Sprintf("%s: shows in %d frames, as it starts and stops", step, t.ticks)
@@ -98,17 +102,17 @@ func (e *eye) tickWords(v *Verdict, t ticking, step string) {
 		v.Level = Poor
 		v.Text = fmt.Sprintf("%s, with less than one in an exposure in %d of %d frames: the picture ticks", step, t.ticks, t.moving)
 	}
-	finer := math.Ceil(t.worst / e.bounds.StepPixels)
-	v.cure("microsteps %s times as fine, or as much more gearing", short(finer))
-	if t.steps > 0 {
-		longer := e.shutter.Value * e.bounds.StepsExposed / t.steps
+	v.gauge = t.worst
+	e.tryFiner(v, axis, t.worst/e.bounds.StepPixels)
+	if t.least > 0 {
+		longer := e.shutter.Value * e.bounds.StepsExposed / t.least
 		if longer <= e.frame {
-			v.cure("a shutter of %s", seconds(longer))
-		} else {
-			v.cure("a capture rate slower by %s, with the shutter as long as its frame", short(longer/e.frame))
+			e.trySeconds(v, longer, "a shutter of %s")
+		} else if longer/e.frame <= mostSlower {
+			v.advise("a capture rate slower by %s, with the shutter as long as its frame", short(longer/e.frame))
 		}
 	}
-	v.cure("a magnification %s times smaller", short(t.worst/e.bounds.StepPixels))
+	e.tryFarther(v, t.worst/e.bounds.StepPixels)
 }
 
 func (e *eye) ticking(axis int, rows []Row) ticking {
@@ -128,12 +132,10 @@ func (e *eye) ticking(axis int, rows []Row) ticking {
 		exposed := speed * e.shutter.Value / step
 		t.most = math.Max(t.most, exposed)
 		if px > e.bounds.StepPixels && exposed < e.bounds.StepsExposed {
-			t.ticks++
-			t.steps += exposed
+			if t.ticks++; t.ticks == 1 || exposed < t.least {
+				t.least = exposed
+			}
 		}
-	}
-	if t.ticks > 0 {
-		t.steps /= float64(t.ticks)
 	}
 	return t
 }

@@ -42,7 +42,13 @@ type Verdict struct {
 	Figures []Figure
 	When    *Moment  // of the worst value; nil where it has none
 	Missing []string // numbers that would tell, or tell more
-	Cures   []string // what would help, each by itself
+	Cures   []string // what was tried and helps, each by itself, with what it then makes worse
+	Failed  []string // where nothing helps: what was tried, and what it would make worse
+	Advice  []string // what may help, and could not be tried
+
+	remedies []remedy // what may cure it, until it is tried
+	gauge    float64  // how bad it is: greater is worse; of the same check alone
+	partial  bool     // it is as its words say as far as is known
 }
 
 // Row is one captured frame. What is not known is NaN.
@@ -116,11 +122,12 @@ func (v Verdict) Figure(name string) (float64, bool) {
 }
 
 func (v *Verdict) figure(name string, value float64, unit string) {
-	v.Figures = append(v.Figures, Figure{name, value, unit})
+	v.Figures = append(v.Figures, Figure{name, calmed(value, unit), unit})
 }
 
-func (v *Verdict) cure(format string, args ...any) {
-	v.Cures = append(v.Cures, fmt.Sprintf(format, args...))
+// advise adds what may help and cannot be tried.
+func (v *Verdict) advise(format string, args ...any) {
+	v.Advice = append(v.Advice, fmt.Sprintf(format, args...))
 }
 
 // unknown is the verdict where numbers are missing.

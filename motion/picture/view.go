@@ -8,15 +8,23 @@ import (
 	"seamrail/motion/space"
 )
 
-// view is the picture in one setting.
+// view is the picture in one setting, as seen from the lens' entrance pupil.
 type view struct {
 	pose  space.Pose
 	scale float64 // px for a tangent of 1
 	table float64 // degrees
+	focus float64 // mm from the pupil to the plane in focus
 }
 
 func (e *eye) view(q setting) view {
-	return view{pose: e.pose(q), scale: e.imageAt(q.focus) / e.pitch.Value, table: q.table}
+	return view{pose: e.pupil(q), scale: e.imageAt(q.focus) / e.pitch.Value, table: q.table, focus: q.focus - e.ahead}
+}
+
+// pupil is where the entrance pupil is in a setting.
+func (e *eye) pupil(q setting) space.Pose {
+	p := e.pose(q)
+	p.At = p.Point(0, 0, e.ahead)
+	return p
 }
 
 // pixel is a place in the picture, in px right of and above its middle.
@@ -73,7 +81,7 @@ func (e *eye) productSpots(q setting, v view) []spot {
 	p := e.scene.Product
 	middle := p.middle(q.table)
 	ride := func(name string, at r3.Vec) spot { return spot{name, at, q.table, true} }
-	face, ok := p.face(q.table, v.pose.At)
+	face, ok := p.face(q.table, e.pose(q).At)
 	if !ok {
 		return []spot{ride("axis", middle)}
 	}
@@ -91,7 +99,7 @@ func (e *eye) edgeSpots(q setting, v view) []spot {
 		return nil
 	}
 	x := e.wide.Value / 2 / v.scale
-	stand := func(name string, x, y float64) spot { return spot{name, v.pose.Point(x, y, q.focus), 0, false} }
+	stand := func(name string, x, y float64) spot { return spot{name, v.pose.Point(x, y, v.focus), 0, false} }
 	out := []spot{stand("left edge", -x, 0), stand("right edge", x, 0)}
 	if e.high.Given {
 		y := e.high.Value / 2 / v.scale

@@ -12,10 +12,10 @@ type Viewer struct{ e *eye }
 
 // Sight is how the lens looks at one instant.
 type Sight struct {
-	Pose  space.Pose
-	Table float64 // degrees that the product has turned
-	Focus float64 // mm from the lens to the plane in focus
-	Scale float64 // px of the delivered picture for a tangent of 1
+	Pose  space.Pose // of the entrance pupil, which the lens sees from
+	Table float64    // degrees that the product has turned
+	Focus float64    // mm from there to the plane in focus
+	Scale float64    // px of the delivered picture for a tangent of 1
 }
 
 // NewViewer returns the viewer of a move. It returns an error, a fault.List,
@@ -56,12 +56,12 @@ func (v Viewer) Iris() Number {
 	if !v.e.focal.Given || !n.Given {
 		return Number{}
 	}
-	return Is(v.e.focal.Value / n.Value)
+	return Is(v.e.focal.Value / v.e.stop())
 }
 
 // At is how the lens looks at sec real seconds of an endless loop. It needs
 // nothing Missing.
 func (v Viewer) At(sec float64) Sight {
-	q := v.e.at(sec)
-	return Sight{Pose: v.e.pose(q), Table: q.table, Focus: q.focus, Scale: v.e.imageAt(q.focus) / v.e.pitch.Value}
+	w := v.e.view(v.e.at(sec))
+	return Sight{Pose: w.pose, Table: w.table, Focus: w.focus, Scale: w.scale}
 }

@@ -1,6 +1,7 @@
 package picture
 
 import (
+	"math"
 	"strconv"
 
 	"seamrail/motion/light"
@@ -9,9 +10,29 @@ import (
 // seconds prints a time as a camera does.
 func seconds(s float64) string { return light.ShutterText(s) }
 
+// noise is what rounding alone makes of a number that is 0, whatever its unit: a
+// millionth of a nanometre, of a pixel or of a lux means nothing to anyone.
+const noise = 1e-9
+
+// pixelNoise is the same of places in the picture: they are differences of numbers of
+// thousands of px, times as much as is in a captured frame of what is looked at.
+const pixelNoise = 1e-6
+
+// calmed drops what rounding alone makes of a number in a unit.
+func calmed(v float64, unit string) float64 {
+	least := noise
+	if unit == "px" || unit == "px/frame" {
+		least = pixelNoise
+	}
+	if math.Abs(v) < least {
+		return 0
+	}
+	return v
+}
+
 // round prints a number to so many significant digits, without an exponent.
 func round(v float64, digits int) string {
-	s := strconv.FormatFloat(v, 'g', digits, 64)
+	s := strconv.FormatFloat(calmed(v, ""), 'g', digits, 64)
 	f, err := strconv.ParseFloat(s, 64)
 	if err != nil {
 		return s

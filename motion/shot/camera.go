@@ -27,6 +27,7 @@ type RawCamera struct {
 	Focus         source.Text `toml:"focus" jsonschema:"example=400 mm" jsonschema_description:"From the lens to the plane in focus."`
 	Aperture      source.Text `toml:"aperture" jsonschema:"example=f/8,example=8" jsonschema_description:"The f-number that is set."`
 	PupilRatio    source.Text `toml:"pupil-ratio" jsonschema:"example=1" jsonschema_description:"Exit pupil over entrance pupil of the lens; left out, 1."`
+	Density       source.Text `toml:"neutral-density" jsonschema:"example=0.9" jsonschema_description:"Optical density of a neutral filter on the lens, as filters are marked: each 0.3 takes a stop of light; left out, 0."`
 
 	FrontAhead     source.Text `toml:"front-ahead" jsonschema:"example=40 mm" jsonschema_description:"How far the front of the lens stands before the point that distances are measured from."`
 	FrontDiameter  source.Text `toml:"front-diameter" jsonschema:"example=77 mm" jsonschema_description:"Across the front of the lens, with what is screwed on."`
@@ -73,6 +74,9 @@ func (l *looker) lens(raw RawCamera) {
 	aperture.Text = strings.TrimPrefix(aperture.Text, "f/")
 	n.Aperture = l.number(aperture, "aperture", unit.Number)
 	n.PupilRatio = l.number(raw.PupilRatio, "pupil-ratio", unit.Number)
+	density := raw.Density
+	density.Text = strings.TrimSpace(strings.TrimPrefix(density.Text, "ND"))
+	n.Density = l.number(density, "neutral-density", unit.Number)
 }
 
 // overOne writes a ratio such as 1:3 as the fraction it is.

@@ -72,6 +72,7 @@ func (raw Raw) look(report *source.Report, t timing, s *Shot) {
 		l.bounds(*raw.Picture)
 	}
 	l.axes(roles, s.Axes)
+	l.carrier(raw, s.Axes)
 	l.faces(s)
 	faults := l.scene.Faults()
 	if t.known && !slices.ContainsFunc(faults, func(f fault.Fault) bool { return f.Quantity == "camera.shutter" }) {

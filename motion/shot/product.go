@@ -16,6 +16,7 @@ import (
 // shape.
 type RawProduct struct {
 	Place    source.Place `toml:"-"`
+	On       source.Text  `toml:"on" jsonschema:"example=display" jsonschema_description:"What it stands on and turns with: an axis in degrees or a display stand; left out, the one thing that turns."`
 	Shape    source.Text  `toml:"shape" jsonschema:"enum=cylinder,enum=prism,enum=box" jsonschema_description:"Its outline from above; left out, the one its other keys speak of."`
 	Radius   source.Text  `toml:"radius" jsonschema:"example=45 mm" jsonschema_description:"cylinder, prism: from its middle to its side, of a prism to a corner."`
 	Sides    source.Text  `toml:"sides" jsonschema:"example=6" jsonschema_description:"prism: how many sides it has; at 0 degrees one looks at the camera."`

@@ -18,8 +18,6 @@ type seen struct {
 	symmetry      int64
 	radius, scale exact.Rat // mm, px/mm
 	unsure        bool      // faults elsewhere keep it from being known
-	several       bool      // there are other stands, on which it might stand
-	turned        bool      // an axis turns it, so another may stand on the stand
 }
 
 // seenDigits is how many digits of a length or a scale are kept: lenses and
@@ -70,14 +68,8 @@ func (b spinner) as(stated exact.Rat, t source.Text, key string, dim unit.Dimens
 		return stated
 	case !t.Set:
 		b.Default(b.path+key, unit.Format(seen.Float(), dim), why)
-	case b.seen.turned:
-		return stated
 	case stated.Sub(seen).Abs().Float() > apart*seen.Float():
-		fit := "leave it out"
-		if b.seen.several {
-			fit += ", or put the stand that carries the product before the others"
-		}
-		b.Wrong(t, b.path+key, "must be "+unit.Format(seen.Float(), dim)+", "+why, fit)
+		b.Wrong(t, b.path+key, "must be "+unit.Format(seen.Float(), dim)+", "+why, "leave it out")
 	}
 	return seen
 }

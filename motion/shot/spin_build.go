@@ -40,13 +40,11 @@ type spinner struct {
 func (raw Raw) spins(report *source.Report, shot *Shot) []Spin {
 	var out []Spin
 	of := shot.seen(len(report.Faults) > 0)
-	for i, name := range source.InOrder(raw.Spin, func(s RawSpin) source.Place { return s.Place }) {
-		if i > 0 {
-			of = seen{} // the scene's product stands on the first
+	for _, name := range source.InOrder(raw.Spin, func(s RawSpin) source.Place { return s.Place }) {
+		b := spinner{report, raw.Spin[name], "spin." + name + ".", seen{}}
+		if of.unsure || shot.Scene != nil && shot.Scene.Stand.TableAxis == name {
+			b.seen = of
 		}
-		of.several = len(raw.Spin) > 1
-		of.turned = shot.Scene != nil && shot.Scene.Stand.TableAxis != ""
-		b := spinner{report, raw.Spin[name], "spin." + name + ".", of}
 		before := report.Wrongs()
 		rig.CheckName(report, b.raw.Place, strings.TrimSuffix(b.path, "."), name)
 		one := b.build(name)

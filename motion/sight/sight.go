@@ -13,8 +13,7 @@ import (
 )
 
 // Scene returns the scene of a shot on a rig, and whether the shot has any. The
-// play of the axes is the rig's. A display stand carries the product where no
-// axis does.
+// play of the axes is the rig's.
 func Scene(s shot.Shot, r rig.Rig) (picture.Scene, bool) {
 	if s.Scene == nil {
 		return picture.Scene{}, false
@@ -26,15 +25,16 @@ func Scene(s shot.Shot, r rig.Rig) (picture.Scene, bool) {
 			out.Backlash[a.Name] = *a.Backlash
 		}
 	}
-	if out.Stand.TableAxis == "" && len(s.Spins) > 0 {
-		carry(&out, s.Spins[0], r)
+	for _, stand := range s.Spins {
+		if stand.Name == out.Stand.TableAxis {
+			carry(&out, stand, r)
+		}
 	}
 	return out, true
 }
 
-// carry puts the product on a display stand.
+// carry takes from a display stand what it says of the product that it carries.
 func carry(out *picture.Scene, s shot.Spin, r rig.Rig) {
-	out.Stand.TableAxis = s.Name
 	on, _ := r.Stand(s.Name)
 	out.Stand.Loose = !on.Phased
 	if out.Product.Alike == 0 {
@@ -49,7 +49,7 @@ func Examine(t *trajectory.Trajectory, s shot.Shot) (*picture.Report, error) {
 	if !ok {
 		return nil, nil
 	}
-	r, err := picture.Examine(Motion(t), scene)
+	r, err := picture.Examine(Replanned(t, s), scene)
 	if err != nil {
 		return nil, Located(err, s)
 	}
@@ -71,7 +71,7 @@ func Motion(t *trajectory.Trajectory) picture.Motion {
 	if t.StandCount() == 0 {
 		return t
 	}
-	return turning{t}
+	return newTurning(t)
 }
 
 // Blocking lists what must keep a rig from being driven.

@@ -95,6 +95,32 @@ func TestAStandTurnsTheProduct(t *testing.T) {
 	assert.Contains(t, r.Verdicts[0].Text, "nearest")
 }
 
+// A table that holds still under the stand, whatever its role, changes nothing:
+// preview, tables and hand-offs look through the same scene.
+func TestAStandTurnsTheProductOnATableThatHoldsStill(t *testing.T) {
+	table := `
+[rig.axis.table]
+letter = "A"
+travel = "endless"
+speed = "60 deg/s"
+acceleration = "90 deg/s2"
+steps = "100 per deg"
+[axis.table]
+move = "hold"
+at = "0 deg"
+[scene.axis.table]
+role = "table"
+`
+	alone, on := examined(t, onStand), examined(t, onStand+table)
+	assert.InDelta(t, figure(t, alone, "smear", "turntable"), figure(t, on, "smear", "turntable"), 1e-12)
+	tr, s := planned(t, onStand+table)
+	scene, ok := sight.Scene(s, *s.Rig)
+	require.True(t, ok)
+	v, err := picture.NewViewer(sight.Motion(tr), scene)
+	require.NoError(t, err)
+	assert.InDelta(t, -60, v.At(1.2).Table-v.At(0).Table, 1e-9, "a sixth of its turn, clockwise")
+}
+
 // A stand that is off by a degree jumps by a degree at the rim.
 func TestAStandThatDoesNotCloseJumps(t *testing.T) {
 	r := examined(t, strings.Replace(onStand, `"7.2 s"`, `"7.08196721311475 s"`, 1))
@@ -110,7 +136,29 @@ func TestSceneTakesBacklashFromTheRig(t *testing.T) {
 	assert.Equal(t, map[string]float64{"rail": 0.05}, scene.Backlash)
 	assert.Equal(t, "display", scene.Stand.TableAxis)
 	assert.True(t, scene.Stand.Loose)
-	assert.Equal(t, "", s.Scene.Stand.TableAxis, "the shot's own scene is left alone")
+	assert.False(t, s.Scene.Stand.Loose, "the shot's own scene is left alone")
+	assert.Nil(t, s.Scene.Backlash)
+}
+
+// A longer loop is told as a cure once it was planned: with its frames, and as one
+// that keeps the picture.
+func TestALongerLoopIsPlanned(t *testing.T) {
+	fast := strings.NewReplacer("[rig.stand.display.speed.slow]\nperiod = \"7.2 s\"\nuncertainty = \"0.001 s\"\n", "", "[spin.display]\n", "",
+		"[axis.rail]\nat = \"40 mm\"", "[axis.rail]\nfrom = \"40 mm\"\nto = \"100 mm\"", "[scene.axis.rail]", "[scene.axis.rail]\nheading = \"right\"").Replace(onStand)
+	v, ok := examined(t, fast).Find("smear")
+	require.True(t, ok)
+	require.Equal(t, picture.Poor, v.Level, v.Text)
+	var frames string
+	for _, c := range v.Cures {
+		if rest, found := strings.CutPrefix(c, "a loop of "); found {
+			frames = rest
+		}
+	}
+	require.NotEmpty(t, frames, "%v", v)
+	longer, _ := examined(t, strings.Replace(fast, "144 frames", frames, 1)).Find("smear")
+	assert.Equal(t, picture.Good, longer.Level)
+	px, _ := longer.Figure("together")
+	assert.Greater(t, px, 7.0, "no longer than it takes")
 }
 
 func TestNoScene(t *testing.T) {

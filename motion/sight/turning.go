@@ -8,7 +8,19 @@ import (
 
 // turning is a trajectory with its display stands as axes that nobody steps.
 // Frame 0 finds them where the plan says, and they never stop.
-type turning struct{ *trajectory.Trajectory }
+type turning struct {
+	*trajectory.Trajectory
+	starts, rates []float64 // of each stand: degrees in frame 0, and a real second
+}
+
+func newTurning(t *trajectory.Trajectory) turning {
+	m := turning{Trajectory: t}
+	for n := range t.StandCount() {
+		m.starts = append(m.starts, t.StandAngle(n, 0).Float())
+		m.rates = append(m.rates, t.Stand(n).Rate.Float())
+	}
+	return m
+}
 
 // AxisCount counts the axes and the stands.
 func (m turning) AxisCount() int { return m.Trajectory.AxisCount() + m.StandCount() }
@@ -29,8 +41,7 @@ func (m turning) Axis(i int) rig.Axis {
 
 // turned is where a stand is, in degrees.
 func (m turning) turned(n int, sec float64) track.State {
-	rate := m.Stand(n).Rate.Float()
-	return track.State{Pos: m.StandAngle(n, 0).Float() + rate*sec, Vel: rate}
+	return track.State{Pos: m.starts[n] + m.rates[n]*sec, Vel: m.rates[n]}
 }
 
 // State returns an axis within the endless loop. A stand does not come back with

@@ -90,7 +90,7 @@ func TestRaysMakeTheSpotOfTheFormula(t *testing.T) {
 		left, right := e, e
 		left.dx, right.dx = -f/n/2, f/n/2
 		spot := math.Abs(float64(right.spot(at).X - left.spot(at).X))
-		require.InDelta(t, optics.Blur(f, n, e.Focus, depth)/pitch, spot, 1e-2)
+		require.InDelta(t, optics.Blur(f, n, 1, e.Focus, depth)/pitch, spot, 1e-2)
 		require.InDelta(t, spot, e.blur(depth, f/n), 1e-2)
 		sharp := r3.Vec{X: 3, Y: -7, Z: e.Focus}
 		assert.InDelta(t, float64(left.spot(sharp).X), float64(right.spot(sharp).X), 1e-3)

@@ -40,7 +40,7 @@ func TestBlurIsADisc(t *testing.T) {
 	s := edged(1600)
 	s.Lens.Aperture = picture.Is(2)
 	f := finder(t, turning(t, 0), s, 320)
-	spot := optics.Blur(50, 2, 400, 2000) / (36.0 / 320)
+	spot := optics.Blur(50, 2, 1, 400, 2000) / (36.0 / 320)
 	require.Greater(t, spot, 10.0)
 	for x, v := range profile(f.Frame(0), 150) {
 		r := math.Min(1, math.Max(-1, (float64(x)+0.5-160)/(spot/2)))
@@ -60,7 +60,7 @@ func TestCloseIsBlurred(t *testing.T) {
 		s.Product = product
 		s.Lens = picture.Lens{FocalLength: picture.Is(150), Aperture: picture.Is(8), Focus: picture.Is(380)}
 		f := finder(t, turning(t, 0), s, 320)
-		spot := optics.Blur(150, 8, 380, 350) / (36.0 / 320)
+		spot := optics.Blur(150, 8, 1, 380, 350) / (36.0 / 320)
 		assert.GreaterOrEqual(t, float64(f.Exposures()), math.Min(48, 2*spot), shape)
 	}
 }

@@ -77,6 +77,7 @@ func TestAllFaultsAtOnce(t *testing.T) {
 	t.Chdir(dir)
 	shot, rig := bare(starter.Shot(), "spin.display"), bare(starter.Rig(), "stand.display")
 	shot = strings.Replace(shot, `symmetry, radius, pixels-per-mm.`, "", 1)
+	shot = strings.Replace(shot, "[scene.product]\n", "[scene.product]\non = \"display\"\n", 1)
 	shot += "\n# the end\n"
 	put := func(name, text string) {
 		require.NoError(t, os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644))

@@ -66,7 +66,7 @@ func TestTheMacroShotAgainstClosedForms(t *testing.T) {
 	assert.InDelta(t, 0.01*perMM, figures["backlash of rail/lag"], 1e-3)
 	// f/14 is 2^(23/6), a third of a stop wider than f/16; light by ISO 2720 with
 	// C = 250.
-	n := math.Pow(2, 23.0/6) * (1 + image/away)
+	n := math.Pow(2, 23.0/6) * (1 + 1.0/3) // as it is focused
 	assert.InDelta(t, 250*n*n/(shutter*1600), figures["light/light needed"], 10)
 	candela := 0.9 * 4500 / (2 * math.Pi * (1 - math.Cos(math.Pi/6)))
 	assert.InDelta(t, candela/0.25*math.Cos(math.Pi/4), figures["light/light there"], 1)

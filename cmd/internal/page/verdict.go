@@ -174,5 +174,8 @@ func verdictOf(x picture.Verdict) Verdict {
 	for _, c := range x.Cures {
 		v.Fits = append(v.Fits, Fit{c, []Set{}})
 	}
+	for _, c := range x.Advice {
+		v.Fits = append(v.Fits, Fit{"not tried: " + c, []Set{}})
+	}
 	return v
 }

@@ -25,6 +25,9 @@ func unmarked(t *testing.T, file []byte, heading string) []byte {
 func TestTheStandBehindTheMarksIsSound(t *testing.T) {
 	rigText := unmarked(t, starter.Rig(), "# [stand.display]")
 	shotText := unmarked(t, starter.Shot(), "# [spin.display]")
+	_, err := shot.Decode(starter.ShotName, shotText, nil)
+	assert.ErrorContains(t, err, "scene.product.on is missing: table and display turn")
+	shotText = []byte(strings.Replace(string(shotText), "[scene.product]\n", "[scene.product]\non = \"display\"\n", 1))
 	assert.NoError(t, check(t, compile(t, rig.Schema()), rigText))
 	assert.NoError(t, check(t, compile(t, shot.Schema()), shotText))
 
