@@ -37,6 +37,7 @@ magnification = "1:3"
 focus = "0.4 m"
 aperture = "f/8"
 pupil-ratio = "1.2"
+neutral-density = "ND 0.9"
 front-ahead = "40 mm"
 front-diameter = "77 mm"
 front-length = "20 mm"
@@ -109,7 +110,7 @@ func TestSceneDecodes(t *testing.T) {
 			Shutter: is(1.0 / 250), ISO: is(1600), Confusion: is(0.03),
 		},
 		Lens: picture.Lens{
-			FocalLength: is(100), Magnification: is(1.0 / 3), Focus: is(400), Aperture: is(8), PupilRatio: is(1.2),
+			FocalLength: is(100), Magnification: is(1.0 / 3), Focus: is(400), Aperture: is(8), PupilRatio: is(1.2), Density: is(0.9),
 			FrontAhead: is(40), FrontDiameter: is(77), FrontLength: is(20), BarrelDiameter: is(70), BarrelLength: is(150),
 		},
 		Stand: picture.Stand{
