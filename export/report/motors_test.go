@@ -63,8 +63,8 @@ func TestMotors(t *testing.T) {
 		change func(*motor.Drive)
 		want   []string
 	}{
-		"enough":   {0.5, same, []string{"READY, BUT  The loop closes", "1 point will not do: loss\n            of power, rail.", "rail          needs 0.", "times over", "power off     it falls towards lower numbers, as far as 100 mm"}},
-		"tight":    {0.1, same, []string{"READY, BUT  The loop closes", "1 point will not do: loss\n            of power, rail.", "less than the 1.5 times that are", "+ axis rail: would do with a load of"}},
+		"enough":   {0.5, same, []string{"READY, BUT  The loop closes", "1 point will not do:\n            power loss of rail.", "rail          needs 0.", "times over", "power off     it falls towards lower numbers, as far as 100 mm"}},
+		"tight":    {0.1, same, []string{"READY, BUT  The loop closes", "1 point will not do:\n            power loss of rail.", "less than the 1.5 times that are", "+ axis rail: would do with a load of"}},
 		"short":    {0.05, same, []string{"NOT READY  The move is within the limits, but the motor of rail has not the", "it loses steps"}},
 		"unknown":  {0, func(d *motor.Drive) { d.Motor.Curve = nil }, []string{"what the motor has, the rig"}},
 		"beyond":   {0.5, func(d *motor.Drive) { d.Motor.Curve = d.Motor.Curve[:1] }, []string{"beyond the last speed of its"}},

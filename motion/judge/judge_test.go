@@ -336,7 +336,7 @@ func TestAfterShakeAtTheSeam(t *testing.T) {
 	loop := func(rounds int) judge.Case {
 		return made(t, 1, fmt.Sprintf(bench, swing), quick, there, fmt.Sprintf("[take]\nrounds = %d\n", rounds))
 	}
-	const check = "after-shake at the seam, rail"
+	const check = "after-shake of rail at the seam"
 	first, _ := find(t, loop(1), check).Figure("jump")
 	second, _ := find(t, loop(2), check).Figure("jump")
 	assert.InEpsilon(t, 0.32274, second/first, 1e-4, "exp(-0.03 * 2 pi 6)")
@@ -369,7 +369,7 @@ motor`, 1), "travel = [", "travel = [", 1)
 // Half of 2 kg pull with 9.81 N, at 40 mm a turn 62.4 mN m. The brake that is offered
 // holds, and a bit less than half of it does not.
 func TestWhatFalls(t *testing.T) {
-	const check = "loss of power, rail"
+	const check = "power loss of rail"
 	c := made(t, 0, rising("0.5", "0"), clockOf, there)
 	assert.Equal(t, picture.Good, find(t, c, "torque").Level)
 	v := find(t, c, check)

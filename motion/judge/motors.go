@@ -67,7 +67,7 @@ func (c Case) falls() []picture.Verdict {
 		if a.Drive == nil {
 			continue
 		}
-		v := picture.Verdict{Check: "loss of power, " + a.Name, Level: picture.Good, Text: a.Name + " stays where it is when its motor loses power"}
+		v := picture.Verdict{Check: "power loss of " + a.Name, Level: picture.Good, Text: a.Name + " stays where it is when its motor loses power"}
 		switch r := a.Drive.Release(); {
 		case r.Keeper == motor.Nothing:
 			v.Level, v.Text = picture.Poor, a.Name+" falls when its motor loses power"

@@ -14,7 +14,7 @@ import (
 const (
 	shakeOf  = "after-shake of "
 	settleOf = "settling of "
-	seamOf   = "after-shake at the seam, "
+	atSeam   = " at the seam"
 )
 
 // A swing of half a pixel is not seen, and a pixel holds no more than one: the
@@ -187,7 +187,7 @@ const mostRounds = 100
 func (c Case) unlike(a calm.Axis) picture.Verdict {
 	keep := int64(c.Plan.Rounds / 2)
 	px := a.Pixels(a.Unlike(keep))
-	v := picture.Verdict{Check: seamOf + a.Name, Level: picture.Good, Figures: []picture.Figure{{Name: "jump", Value: px, Unit: "px"}}}
+	v := picture.Verdict{Check: shakeOf + a.Name + atSeam, Level: picture.Good, Figures: []picture.Figure{{Name: "jump", Value: px, Unit: "px"}}}
 	v.Text = fmt.Sprintf("at the seam of round %d the load of %s swings as it did a round before, to %s px", keep+1, a.Name, short(px))
 	if px <= unseenSwing {
 		return v

@@ -156,9 +156,9 @@ func (t *trials) worse(i int, after *trial) []Verdict {
 func (v Verdict) cost() string {
 	if stops, ok := v.Figure(stopsFigure); ok && v.Check == lightCheck {
 		if stops > 0 {
-			return short(stops) + " stops of light are missing"
+			return stopsOf(stops) + " of light are missing"
 		}
-		return "there are " + short(-stops) + " stops of light too much"
+		return "there are " + stopsOf(-stops) + " of light too much"
 	}
 	return v.Check + map[Level]string{Fair: " will only just do", Poor: " will not look right", Block: " must not be driven"}[v.Level]
 }

@@ -95,13 +95,13 @@ func (e *eye) exposureWords(v *Verdict, missing, need, lux float64) {
 	amounts := fmt.Sprintf("%s lx needed, %s there %s: ", short(need), short(lux), by)
 	switch {
 	case missing > e.bounds.Stops:
-		v.Level, v.Text = Poor, amounts+short(missing)+" stops too dark"
+		v.Level, v.Text = Poor, amounts+stopsOf(missing)+" too dark"
 		e.brighten(v, missing)
 	case missing < -whiteLost:
-		v.Level, v.Text = Poor, amounts+short(-missing)+" stops too bright, and what is white is lost"
+		v.Level, v.Text = Poor, amounts+stopsOf(-missing)+" too bright, and what is white is lost"
 		e.dim(v, -missing)
 	case missing < -e.bounds.Stops:
-		v.Level, v.Text = Fair, amounts+short(-missing)+" stops to spare"
+		v.Level, v.Text = Fair, amounts+stopsOf(-missing)+" to spare"
 		e.dim(v, -missing)
 	default:
 		v.Text = amounts + "well exposed"

@@ -201,8 +201,8 @@ func (e *eye) apertureVerdict(rows []Row) Verdict {
 	v.figure("effective aperture", n, "")
 	v.figure("stops lost", optics.Stops(exact, n), "stops")
 	v.figure("Airy disc", spot, "px")
-	v.Text = fmt.Sprintf("f/%s acts as f/%s, %s stops darker; diffraction makes a point %s px wide: ",
-		round(marked, 3), round(n, 3), short(optics.Stops(exact, n)), short(spot))
+	v.Text = fmt.Sprintf("f/%s acts as f/%s, %s darker; diffraction makes a point %s px wide: ",
+		round(marked, 3), round(n, 3), stopsOf(optics.Stops(exact, n)), short(spot))
 	v.gauge = spot
 	sharp := e.confusion() / e.pitch.Value
 	switch {

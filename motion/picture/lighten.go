@@ -47,7 +47,7 @@ func filterFor(stops float64) float64 { return 0.3 * math.Round(stops) }
 
 func filterText(density float64) string {
 	n := density / math.Log10(2)
-	return "a neutral filter of ND " + strconv.FormatFloat(density, 'f', 1, 64) + ", " + short(math.Round(n*10)/10) + " stops"
+	return "a neutral filter of ND " + strconv.FormatFloat(density, 'f', 1, 64) + ", " + stopsOf(math.Round(n*10)/10)
 }
 
 // tryAperture adds an aperture.

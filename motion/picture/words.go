@@ -50,3 +50,11 @@ func short(v float64) string {
 	}
 	return round(v, 2)
 }
+
+// stopsOf prints an amount of light: "1 stop", "2.5 stops".
+func stopsOf(v float64) string {
+	if text := short(v); text == "1" {
+		return text + " stop"
+	}
+	return short(v) + " stops"
+}
