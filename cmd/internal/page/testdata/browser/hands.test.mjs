@@ -39,10 +39,11 @@ test("the demo is there at one glance, and holds", async () => {
   assert.equal((await tab.$$(".curve")).length, 2, "a curve for the rail and one for the table");
   // Until the controller has been looked at, nobody knows; a green mark never stands beside words that say so.
   const early = await tab.$eval("#ready", (e) => [e.className, e.textContent]);
-  assert.equal(early[0], /being worked out/.test(early[1]) ? "unknown" : "good", early[1]);
+  assert.equal(early[0], "unknown", early[1]);
   await until(tab, "what the controller makes of it", () => document.querySelector("#verdict-list .verdict.good[data-name=controller]"));
-  assert.equal(await level(tab), "good");
-  assert.match(await tab.$eval("#ready", (e) => e.textContent), /controller follows on time/);
+  // Nobody has said how the demo's rig swings, nor what its motors can: it is not called good.
+  assert.equal(await level(tab), "unknown");
+  assert.match(await tab.$eval("#ready", (e) => e.textContent), /^.?READY\. The loop closes and the rig can do it; every check that could be made passed\. Not known: after-shake, torque\.$/);
   await until(tab, "the whole preview", () => document.getElementById("lens").dataset.frames === "144");
   const shades = await tab.$eval("#lens", (c) => new Set(c.getContext("2d").getImageData(0, 0, c.width, c.height).data).size);
   assert.ok(shades > 20, "something is drawn through the lens");
@@ -64,7 +65,9 @@ test("a key dragged too far turns the verdict at once, and what would fit mends 
   const fit = await tab.evaluateHandle(() => [...document.querySelectorAll(".verdict.bad[data-name=speed] button.fit")].find((b) => b.textContent.startsWith("to =")));
   const words = await fit.evaluate((b) => b.textContent);
   await fit.asElement().click();
-  await until(tab, "the verdict to turn back", () => document.getElementById("ready").className === "good");
+  // The rig can do it; so far out the picture is not as sharp as it was, and that is said too.
+  await until(tab, "the verdict to turn back", () => document.getElementById("ready").className === "fair");
+  assert.match(await tab.$eval("#ready", (e) => e.textContent), /READY, BUT\. .* will not do: /);
   const mended = await value(tab, "to");
   assert.ok(words.includes(`"${mended}"`), `${mended} is what was offered: ${words}`);
   assert.ok(millimetres(mended) < broken);
@@ -82,8 +85,7 @@ test("undo takes back one change at a time, redo brings them again", async () =>
   await tab.keyboard.press("y");
   await tab.keyboard.up("Control");
   await until(tab, "the mended plan", (mended) => document.getElementById("text").value.includes(`"${mended}"`), mended);
-  await until(tab, "the mended plan to hold", () => document.getElementById("ready").className === "good");
-  assert.equal(await level(tab), "good");
+  await until(tab, "the mended plan to hold", () => document.getElementById("ready").className === "fair");
   assert.ok(await tab.$eval("#redo", (b) => b.disabled));
 });
 
