@@ -14,8 +14,7 @@ import (
 const jerkRise = 0.05
 
 // riseFrames is the least time, in captured frames, in which the acceleration of
-// a way back rises: a change of it within one frame is a blow, and the verifier,
-// which looks at half a frame on either side of the seam, takes it for one.
+// a way back rises: a change of it within one frame is a blow.
 const riseFrames = 2
 
 // unseenShare is the share of its greatest speed that an axis goes at where it is
