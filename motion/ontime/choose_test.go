@@ -114,7 +114,7 @@ func TestWhatWouldFitFits(t *testing.T) {
 		{"acceleration", "axis rail: acceleration setting of the controller 250 mm/s2 is too low for this move; 375 mm/s2 would do",
 			job{frames: 96, span: 200, law: "harmonic", change: acceleration(250)}, acceleration(375)},
 		{"slowest rate", "8 times as many steps",
-			job{frames: 24 * 60, span: 10, law: "harmonic"}, func(r *rig.Rig) { r.Axes[0].StepsPerUnit = exact.Int(80 * 8) }},
+			job{frames: 24 * 60, span: 10, law: "harmonic", change: func(r *rig.Rig) { r.Controller.Kind = rig.Lockstep }}, func(r *rig.Rig) { r.Axes[0].StepsPerUnit = exact.Int(80 * 8) }},
 		{"link", "link 2400 bits/s is too slow for the lines of this move; 9600 bits/s would do",
 			job{frames: 96, span: 200, law: "harmonic", change: func(r *rig.Rig) { r.Controller.Baud = 2400 }},
 			func(r *rig.Rig) { r.Controller.Baud = 9600 }},

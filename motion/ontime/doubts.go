@@ -82,7 +82,7 @@ func (p Prediction) sum() string {
 	case p.lateness() <= 1:
 		d := slices.MaxFunc(p.Axes, func(a, b Deviation) int { return cmp.Compare(math.Abs(a.Worst)/a.Wanted, math.Abs(b.Worst)/b.Wanted) })
 		return fmt.Sprintf("have axis %s %s %s off in the end", d.Axis, number(math.Abs(d.Worst)), d.Unit)
-	case unsure > PromisedLate/10:
+	case unsure > p.Within/10:
 		return fmt.Sprintf("add up to %s ms, give or take %s by what is not known of the board,", number(math.Abs(p.Late)*1000), number(unsure*1000))
 	}
 	return fmt.Sprintf("add up to %s ms", number(math.Abs(p.Late)*1000))
