@@ -19,6 +19,10 @@ const maxRampSeconds = 60
 // units a second: a ten-millionth of a millimetre in a second moves no motor.
 const restSpeed = 1e-7
 
+// pastIt is how many times as far beyond its limits as the nearest a ramp is when
+// longer ones need not be tried: they have the longer to go back on.
+const pastIt = 3
+
 // gentlest returns the shortest ramp of whole frames, with a share of the limits,
 // that takes up an acceleration as well as a speed; nil where s is rest. Where none
 // keeps the limits it is the one that comes nearest to them.
@@ -35,7 +39,11 @@ func (p *Plan) gentlest(a *Axis, s track.State, share float64, out bool) *Ramp {
 	least := math.Inf(1)
 	for frames := int64(1); frames <= most && least > 1; frames++ {
 		r := make(s, p.Loop.Clock.FrameTime(frames))
-		if strain := r.strain(a, s, share); strain < least {
+		strain := r.strain(a, s, share)
+		if strain > pastIt*least {
+			break
+		}
+		if strain < least {
 			best, least = r, strain
 		}
 	}
