@@ -45,7 +45,7 @@ func (s *stream) answered(t *talker, was sent) {
 // 2 ms before). A dwell is answered at its end.
 func (s *stream) beginning(t *talker, was sent) {
 	if s.first == nil {
-		s.first = was.line
+		s.first, s.before = was.line, len(s.read)-1
 		s.soonest = later(s.dwelt.earliest, was.across) // not before the line was there
 	}
 	if was.line.Moves {
@@ -115,7 +115,7 @@ func (s *stream) begins(t *talker) span {
 	}
 	at.latest = may.latest
 	if s.first.dwells() {
-		at = s.read[0].add(-seconds(t.lasts(dwell(s.first.Text))))
+		at = s.read[s.before].add(-seconds(t.lasts(dwell(s.first.Text))))
 	}
 	at.earliest = earlier(s.soonest, at.at)
 	return at.within()

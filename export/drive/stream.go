@@ -20,6 +20,7 @@ type stream struct {
 	first     *Line     // of the motion, once it has been answered
 	dwelt     span      // when the dwell before it was over
 	read      []span    // when the lines were answered that it had read before the motion began, or may have
+	before    int       // of them, those before the first of the motion
 	count     int       // of them, those that it probably had; 0 = not known yet
 	moves     int       // of them, moves
 	ahead     lookahead // the blocks that it holds by what was sent
@@ -121,6 +122,9 @@ func (t *talker) putLine(p *pass, line Line) {
 	}
 	if !t.stream.fillsFrom.IsZero() {
 		by += seconds(t.lasts(t.stream.fill))
+	}
+	if line.dwells() { // it is answered when it is over
+		by += seconds(t.lasts(dwell(line.Text)))
 	}
 	t.put(line.Text, by, &line)
 	was := &t.flight[len(t.flight)-1]

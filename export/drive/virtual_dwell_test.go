@@ -55,3 +55,23 @@ func TestVirtualDwells(t *testing.T) {
 	require.InDelta(t, math.Abs(x.Axes[0].Worst), worst, step, "as foretold")
 	require.Less(t, worst, ontime.PromisedDistance+step, "mm, at every captured frame")
 }
+
+// A take may begin at rest: its first line is answered when that is over, and it
+// began when that did.
+func TestATakeThatBeginsAtRest(t *testing.T) {
+	for _, kind := range []rig.ControllerKind{rig.Buffered, rig.Lockstep} {
+		m := sample.Rail(t, "cycloidal", 100)
+		m.DwellFar, m.DwellNear, m.Phase = exact.Int(0), exact.Int(4), exact.New(4, 5)
+		tr := sample.Make(t, 240, bench(kind), m)
+		tr.Plan().Rig.Controller.Greeting = ""
+		c, err := ontime.Choose(tr, 2)
+		require.NoError(t, err)
+		require.True(t, c.Take.Round[0].Rest)
+		require.Greater(t, c.Take.Round[0].Seconds.Float(), 1.)
+		source := func() drive.Source { return program{words.New(tr, c.Take)} }
+		v := onVirtualWith(t, tr, 2, source, nil)
+		r := v.run()
+		require.NoError(t, r.Err(), "%v: %v", kind, v.w.said)
+		require.Equal(t, drive.Finished, v.w.passes[0].End)
+	}
+}

@@ -25,6 +25,9 @@ func Expected(p ontime.Prediction) []string {
 	for _, d := range p.Axes {
 		out = append(out, fmt.Sprintf("%s %.3f %s off at the worst, frame %d", Clean(d.Axis), math.Abs(d.Worst), d.Unit, d.Frame))
 	}
+	if p.Treads > 0 {
+		out = append(out, fmt.Sprintf("slower in part than the controller goes: steps and stands by turns there, %d times a round", p.Treads))
+	}
 	out = append(out, fmt.Sprintf("%d lines a round, none longer than %s", p.Blocks, millis(p.Longest)))
 	return append(out, promised(p)...)
 }
@@ -39,7 +42,11 @@ func promised(p ontime.Prediction) []string {
 	if p.Ran < p.Rounds {
 		ran = fmt.Sprintf("the lines of its first %s were", rounds(p.Ran))
 	}
-	return []string{fmt.Sprintf("held to %s in all and %s at each frame; %s run on a model of such a board", millis(ontime.PromisedLate), strings.Join(within, ", "), ran)}
+	late := millis(p.Within) + " in all"
+	if p.Within > ontime.PromisedLate {
+		late += ", in which nothing moves as far as shows,"
+	}
+	return []string{fmt.Sprintf("held to %s and %s at each frame; %s run on a model of such a board", late, strings.Join(within, ", "), ran)}
 }
 
 // lateGrain is half the last digit that lateness is printed with, in s.

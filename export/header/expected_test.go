@@ -12,7 +12,7 @@ import (
 func TestExpectedInWords(t *testing.T) {
 	p := ontime.Prediction{
 		Rounds: 3, Blocks: 57, Longest: 0.0225, RoundPlanned: 1.2012, RoundExecuted: 1.2015,
-		RoundLate: 0.0003, Late: -0.00004, Ran: 3,
+		RoundLate: 0.0003, Late: -0.00004, Ran: 3, Within: ontime.PromisedLate,
 		Axes: []ontime.Deviation{{Axis: "rail", Unit: "mm", Worst: -0.0204, Frame: 41, Wanted: 0.05}},
 	}
 	require.Equal(t, []string{

@@ -61,7 +61,7 @@ func controllerOf(p *ontime.Prediction) *Controller {
 		Follows: p.Follows(), Exact: p.Exact, Lines: p.Blocks, LongestLine: at(p.Longest),
 		Round: at(p.RoundPlanned), RoundRuns: at(p.RoundExecuted), RoundLate: small(p.RoundLate),
 		Take: at(p.Planned), TakeRuns: at(p.Executed), LastRoundEnd: small(p.Late), RestsLate: small(p.Unsure),
-		RoundsRun: p.Ran, WithinSeconds: ontime.PromisedLate, Assumed: []Assumed{},
+		RoundsRun: p.Ran, WithinSeconds: p.Within, Assumed: []Assumed{},
 		Axes: []Strayed{}, Reasons: []string{},
 	}
 	for _, d := range p.Axes {

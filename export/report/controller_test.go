@@ -17,7 +17,7 @@ import (
 func expected(late float64) *ontime.Prediction {
 	return &ontime.Prediction{
 		Rounds: 3, Blocks: 57, Longest: 0.02, Planned: 4, Executed: 4 + 3*late,
-		RoundPlanned: 1.2, RoundExecuted: 1.2 + late, RoundLate: late, Late: 3 * late,
+		RoundPlanned: 1.2, RoundExecuted: 1.2 + late, RoundLate: late, Late: 3 * late, Within: ontime.PromisedLate,
 		Axes: []ontime.Deviation{{Axis: "rail", Unit: "mm", Worst: -0.0204, Frame: 41, Seconds: 0.34, Wanted: 0.05}},
 	}
 }

@@ -236,24 +236,38 @@ type way struct {
 	even    bool      // ramps of constant acceleration
 	quiet   bool      // very slow ends of moves are stood through
 	long    bool      // rests are stood out in one grain more, not one less
+	tread   bool      // what is too slow for the board is gone in steps and stands
 }
 
 // ways lists the ways to cut into blocks of at most so long.
 func (s *search) ways(longest exact.Rat) []way {
+	slow := s.m.crawls()
+	if slow > crawling {
+		return s.ramped([]way{{longest: longest, tread: true}})
+	}
 	out := []way{{longest: longest}}
 	if s.m.grained() && s.m.rests() {
 		out = append(out, way{longest: longest, long: true})
 	}
-	if s.m.slowest > 0 {
+	if s.m.creeps() {
 		out = append(out, way{longest: longest, quiet: true}, way{longest: longest, quiet: true, long: true})
 	}
-	if s.m.ramps() {
-		for _, w := range slices.Clone(out) {
-			w.even = true
-			out = append(out, w)
-		}
+	if slow > gentle {
+		out = append(out, way{longest: longest, tread: true})
 	}
-	return out
+	return s.ramped(out)
+}
+
+// ramped is the ways with both shapes of ramps, where there are any.
+func (s *search) ramped(ways []way) []way {
+	if !s.m.ramps() {
+		return ways
+	}
+	for _, w := range slices.Clone(ways) {
+		w.even = true
+		ways = append(ways, w)
+	}
+	return ways
 }
 
 // all tries the ways that have not been tried, until one is well within what is

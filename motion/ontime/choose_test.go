@@ -114,7 +114,7 @@ func TestWhatWouldFitFits(t *testing.T) {
 		{"acceleration", "axis rail: acceleration setting of the controller 250 mm/s2 is too low for this move; 375 mm/s2 would do",
 			job{frames: 96, span: 200, law: "harmonic", change: acceleration(250)}, acceleration(375)},
 		{"slowest rate", "8 times as many steps",
-			job{frames: 24 * 60, span: 10, law: "harmonic"}, func(r *rig.Rig) { r.Axes[0].StepsPerUnit = exact.Int(80 * 8) }},
+			job{frames: 24 * 60, span: 10, law: "harmonic", change: func(r *rig.Rig) { r.Controller.Kind = rig.Lockstep }}, func(r *rig.Rig) { r.Axes[0].StepsPerUnit = exact.Int(80 * 8) }},
 		{"link", "link 2400 bits/s is too slow for the lines of this move; 9600 bits/s would do",
 			job{frames: 96, span: 200, law: "harmonic", change: func(r *rig.Rig) { r.Controller.Baud = 2400 }},
 			func(r *rig.Rig) { r.Controller.Baud = 9600 }},
@@ -142,6 +142,29 @@ func TestWhatWouldFitFits(t *testing.T) {
 			assert.True(t, c.job.choose(t).Expected.Follows(), "what would fit must fit")
 		})
 	}
+}
+
+// A refusal that rests on what the rig file does not state says so, and what would be
+// else; one that rests on what it states does not.
+func TestWhatWasFilledInIsSaidToBe(t *testing.T) {
+	slow := job{frames: 24 * 60, span: 10, law: "harmonic", change: func(r *rig.Rig) {
+		r.Controller.Kind, r.Controller.Filled = rig.Lockstep, []string{"slowest-step-rate"}
+	}}
+	says := slow.choose(t).Expected.Faults.Err()
+	require.ErrorContains(t, says, "that value is assumed, the rig file states none: time a line of 1 mm that is to take a minute, and state slowest-step-rate")
+	require.ErrorContains(t, says, "a board without one would follow")
+	slow.change = func(r *rig.Rig) { r.Controller.Kind, r.Controller.SlowestStepRate = rig.Lockstep, 0 }
+	assert.True(t, slow.choose(t).Expected.Follows(), "as was said")
+	slow.change = func(r *rig.Rig) { r.Controller.Kind = rig.Lockstep }
+	require.NotContains(t, slow.choose(t).Expected.Faults.Err().Error(), "assumed")
+
+	weak := job{frames: 96, span: 200, law: "harmonic", change: func(r *rig.Rig) {
+		acceleration(250)(r)
+		r.Axes[0].Assumed.Acceleration, r.Axes[0].Settings.AccelerationName = true, "$120"
+	}}
+	require.ErrorContains(t, weak.choose(t).Expected.Faults.Err(), "that value is assumed, the rig file states none: see what $120 says")
+	weak.change = acceleration(250)
+	require.NotContains(t, weak.choose(t).Expected.Faults.Err().Error(), "assumed")
 }
 
 // A controller that plays steps needs no cure.

@@ -32,7 +32,9 @@ func (m *machine) cut(w way) (k segment.Take, ok bool) {
 	if n := len(k.RunUp); n > 0 {
 		start = k.RunUp[n-1].End
 	}
-	k.Round = m.still(k.Round, start)
+	if !w.tread { // which stand wherever no step is
+		k.Round = m.still(k.Round, start)
+	}
 	m.outward(k.Round, sag)
 	k.RunUp = m.lead(k.RunUp)
 	m.onSteps(k.RunUp, k.Rest, up.Neg(), ramped)
@@ -41,6 +43,15 @@ func (m *machine) cut(w way) (k segment.Take, ok bool) {
 	m.onSteps(k.RunOut, end, period, ramped)
 	if w.quiet {
 		k.Round = m.quieted(k.Round, start)
+	}
+	if w.tread {
+		along := func(i int, sec float64) (pos, vel float64) {
+			s := m.t.State(i, sec)
+			return s.Pos, s.Vel
+		}
+		k.RunUp = m.trodden(k.RunUp, k.Rest, up.Neg(), ramped, true)
+		k.Round = m.trodden(k.Round, start, exact.Rat{}, along, len(k.RunUp) == 0)
+		k.RunOut = m.trodden(k.RunOut, end, period, ramped, false)
 	}
 	if m.link.Single {
 		k.Round = m.crept(k.Round, start)

@@ -39,11 +39,11 @@ func (s *search) doubts() fault.List {
 			continue
 		}
 		if by, ok := s.least(r); ok {
-			out = append(out, r.say(by))
+			out = append(out, s.resting(r.say(by)))
 		}
 	}
 	if len(out) == 0 {
-		out = append(out, s.helpless())
+		out = append(out, s.resting(s.helpless()))
 	}
 	return out.Sorted()
 }
@@ -82,7 +82,7 @@ func (p Prediction) sum() string {
 	case p.lateness() <= 1:
 		d := slices.MaxFunc(p.Axes, func(a, b Deviation) int { return cmp.Compare(math.Abs(a.Worst)/a.Wanted, math.Abs(b.Worst)/b.Wanted) })
 		return fmt.Sprintf("have axis %s %s %s off in the end", d.Axis, number(math.Abs(d.Worst)), d.Unit)
-	case unsure > PromisedLate/10:
+	case unsure > p.Within/10:
 		return fmt.Sprintf("add up to %s ms, give or take %s by what is not known of the board,", number(math.Abs(p.Late)*1000), number(unsure*1000))
 	}
 	return fmt.Sprintf("add up to %s ms", number(math.Abs(p.Late)*1000))
@@ -191,25 +191,25 @@ func (s *search) reliefs() []relief {
 	list = append(list, []relief{
 		{few, func(c *rig.Controller, _ []rig.Axis, by float64) { c.Blocks = int(math.Ceil(float64(c.Blocks) * by)) },
 			func(by float64) fault.Fault {
-				return at("look-ahead", fmt.Sprintf("%d blocks", c.Blocks), "is too short to plan this move",
+				return at(lookAhead, fmt.Sprintf("%d blocks", c.Blocks), "is too short to plan this move",
 					fmt.Sprintf("a ring of %.0f blocks would do", math.Ceil(float64(c.Blocks)*by)))
 			}, false, false},
 		{tenfold, func(c *rig.Controller, _ []rig.Axis, by float64) { c.JunctionDeviation *= by },
 			func(by float64) fault.Fault {
-				return at("junction deviation", number(c.JunctionDeviation)+" mm", "slows the move down at every corner",
+				return at(junction, number(c.JunctionDeviation)+" mm", "slows the move down at every corner",
 					number(c.JunctionDeviation*by)+" mm would do")
 			}, false, false},
 	}...)
 	if c.FeedDecimals > 0 && c.FeedDecimals < fineFeed {
 		list = append(list, relief{[]float64{1}, func(c *rig.Controller, _ []rig.Axis, _ float64) { c.FeedDecimals = fineFeed },
 			func(float64) fault.Fault {
-				return at("feed word", fmt.Sprintf("of %d decimals", c.FeedDecimals), "rounds too coarsely for this move", "more decimals would do")
+				return at(feedWord, fmt.Sprintf("of %d decimals", c.FeedDecimals), "rounds too coarsely for this move", "more decimals would do")
 			}, false, false})
 	}
 	if s.m.slowest > 0 {
 		list = append(list, relief{finer, moreSteps,
 			func(by float64) fault.Fault {
-				return at("slowest step rate", number(s.m.slowest)+" steps/s", "is faster than the move where it is slow",
+				return at(slowRate, number(s.m.slowest)+" steps/s", "is faster than the move where it is slow",
 					fmt.Sprintf("%.0f times as many steps, by microsteps or gearing, would do; so would a faster move at a higher capture rate, or a board that plays a table of steps", by))
 			}, false, true})
 	}
@@ -217,7 +217,7 @@ func (s *search) reliefs() []relief {
 		list = append(list, relief{[]float64{1}, func(c *rig.Controller, _ []rig.Axis, _ float64) {
 			c.Timer, c.SlowestStepRate = rig.StepTimer{Known: true}, 0
 		}, func(float64) fault.Fault {
-			return at("step timer", c.Timer.String(), "counts too coarsely for this move", "a board with a finer one would do")
+			return at(stepTimer, c.Timer.String(), "counts too coarsely for this move", "a board with a finer one would do")
 		}, true, false})
 	}
 	return append(append(list, s.restReliefs()...), s.linkReliefs(c)...)
@@ -243,13 +243,13 @@ func (s *search) restReliefs() []relief {
 	if c.IdleDelay > 0 {
 		list = append(list, relief{[]float64{1}, func(c *rig.Controller, _ []rig.Axis, _ float64) { c.IdleDelay = 0 },
 			func(float64) fault.Fault {
-				return at("idle delay", number(c.IdleDelay*1000)+" ms", "makes each rest longer", "motors that stay on would do: $1=255, and idle-delay = \"none\"")
+				return at(idleDelay, number(c.IdleDelay*1000)+" ms", "makes each rest longer", "motors that stay on would do: $1=255, and idle-delay = \"none\"")
 			}, false, false})
 	}
 	if c.DwellGrain > 0 {
 		list = append(list, relief{[]float64{1}, func(c *rig.Controller, _ []rig.Axis, _ float64) { c.DwellGrain = 0 },
 			func(float64) fault.Fault {
-				return at("dwells", "in wholes of "+number(c.DwellGrain*1000)+" ms", "do not fit the rests of this move", "rests of whole multiples, or a gentler law beside them, would do")
+				return at(dwellGrains, "in wholes of "+number(c.DwellGrain*1000)+" ms", "do not fit the rests of this move", "rests of whole multiples, or a gentler law beside them, would do")
 			}, true, false})
 	}
 	return list
@@ -268,7 +268,7 @@ func (s *search) linkReliefs(c rig.Controller) []relief {
 	if c.Baud > 0 && s.chars() > busyLink*float64(c.Baud) {
 		list = append(list, relief{doubling, func(c *rig.Controller, _ []rig.Axis, by float64) { c.Baud = int(float64(c.Baud) * by) },
 			func(by float64) fault.Fault {
-				return at("link", strconv.Itoa(c.Baud)+" bits/s", "is too slow for the lines of this move",
+				return at(wire, strconv.Itoa(c.Baud)+" bits/s", "is too slow for the lines of this move",
 					fmt.Sprintf("%.0f bits/s would do", float64(c.Baud)*by))
 			}, false, false})
 	}
@@ -308,7 +308,7 @@ func (s *search) accelerations() []relief {
 	}
 	return append(list, relief{some, func(_ *rig.Controller, axes []rig.Axis, by float64) { hasten(axes, by, all...) },
 		func(by float64) fault.Fault {
-			return at("acceleration settings of the controller", "", "are too low for the axes' moves together",
+			return at(accelerationsSet, "", "are too low for the axes' moves together",
 				number(by)+" times as much on each axis would do")
 		}, true, false})
 }
@@ -323,7 +323,7 @@ func (s *search) roomier(all []int) relief {
 			axes[i].Settings.Speed = s.m.board.Axes[i].Speed * spare
 		}
 	}, func(by float64) fault.Fault {
-		return at("speed and acceleration settings of the controller", "", "leave no room beyond what this move asks of the axes",
+		return at(settingsSet, "", "leave no room beyond what this move asks of the axes",
 			fmt.Sprintf("speeds 2 %% higher and %s times the acceleration on each axis would do", number(by)))
 	}, true, false}
 }
@@ -337,7 +337,7 @@ func (s *search) speeds() []relief {
 		list = append(list, relief{little, func(_ *rig.Controller, axes []rig.Axis, by float64) {
 			axes[i].Settings.Speed = setting * by
 		}, func(by float64) fault.Fault {
-			f := at("speed setting of the controller", number(setting)+" "+a.Unit()+"/s", "leaves nothing to make up for its step timer with",
+			f := at(speedSet, number(setting)+" "+a.Unit()+"/s", "leaves nothing to make up for its step timer with",
 				number(setting*by)+" "+a.Unit()+"/s would do")
 			f.Axis = a.Name
 			return f
@@ -348,7 +348,7 @@ func (s *search) speeds() []relief {
 
 func (s *search) slack(i int, by float64, a rig.Axis) fault.Fault {
 	setting := s.m.board.Axes[i].Acceleration
-	f := at("acceleration setting of the controller", number(setting)+" "+a.Unit()+"/s2", "is too low for this move",
+	f := at(accelerationSet, number(setting)+" "+a.Unit()+"/s2", "is too low for this move",
 		number(setting*by)+" "+a.Unit()+"/s2 would do")
 	f.Axis = a.Name
 	return f
@@ -366,7 +366,7 @@ func hasten(axes []rig.Axis, by float64, which ...int) {
 // helpless is what to say where no single thing would help.
 func (s *search) helpless() fault.Fault {
 	if s.m.slowest > 0 && s.best.RoundLate < -hopeless*s.best.RoundPlanned {
-		return at("slowest step rate", number(s.m.slowest)+" steps/s", "is far faster than the move",
+		return at(slowRate, number(s.m.slowest)+" steps/s", "is far faster than the move",
 			"a faster move at a higher capture rate, or a board that plays a table of steps, would do")
 	}
 	when := "late"

@@ -93,7 +93,7 @@ func (s *search) last() {
 		return
 	}
 	p := w.prediction(s.rounds)
-	p.Longest, p.Unsure, p.Axes = s.best.Longest, s.best.Unsure, worseOf(p.Axes, s.best.Axes)
+	p.Longest, p.Treads, p.Unsure, p.Axes = s.best.Longest, s.best.Treads, s.best.Unsure, worseOf(p.Axes, s.best.Axes)
 	s.best = p
 }
 

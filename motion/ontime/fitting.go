@@ -71,7 +71,8 @@ func (f *fitting) fit(x *ideal, work *int) (Prediction, error) {
 			*f = kept.copy()
 			share /= 2
 		}
-		if math.Abs(p.RoundLate) > hopeless*p.RoundPlanned || p.score() < goodEnough || turn >= 2 && best.score() > farOff {
+		lost := math.Abs(p.RoundLate) > hopeless*p.RoundPlanned || turn >= 2 && best.score() > farOff
+		if p.score() < goodEnough || lost && !f.way.tread { // what many treads are off by adds up, and is learnt
 			break
 		}
 		f.learn(seen, share)

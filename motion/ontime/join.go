@@ -59,14 +59,17 @@ func stretch(blocks []segment.Block, start []float64) int {
 // join the next, from its end the one before, so that both ends are alike.
 func (m *machine) joinStretch(out, blocks []segment.Block, start []float64) []segment.Block {
 	tail := len(blocks) - 1 // the first block of the last group
-	for tail > 0 && m.tooSlow(blocks[tail:], blocks[tail-1].End) {
+	sec := blocks[tail].Seconds.Float()
+	for tail > 0 && m.tooSlow(&blocks[len(blocks)-1], sec, blocks[tail-1].End) {
 		tail--
+		sec += blocks[tail].Seconds.Float()
 	}
 	first := 0
+	sec = 0
 	for i := range blocks[:tail] {
-		if !m.tooSlow(blocks[first:i+1], start) {
+		if sec += blocks[i].Seconds.Float(); !m.tooSlow(&blocks[i], sec, start) {
 			out = append(out, group(blocks[first:i+1]))
-			start, first = blocks[i].End, i+1
+			start, first, sec = blocks[i].End, i+1, 0
 		}
 	}
 	if first < tail && first > 0 {
@@ -84,10 +87,9 @@ func group(blocks []segment.Block) segment.Block {
 	return b
 }
 
-// tooSlow tells whether the blocks from start make no step as one, or a few
-// below the slowest rate.
-func (m *machine) tooSlow(blocks []segment.Block, start []float64) bool {
-	b := &blocks[len(blocks)-1]
+// tooSlow tells whether blocks from start to the end of b make no step as one that
+// lasts sec s, or a few below the slowest rate.
+func (m *machine) tooSlow(b *segment.Block, sec float64, start []float64) bool {
 	if b.Rest {
 		return false
 	}
@@ -99,7 +101,7 @@ func (m *machine) tooSlow(blocks []segment.Block, start []float64) bool {
 			steps, few = n, n <= fewSteps || float64(n) <= shortWay*per
 		}
 	}
-	return steps == 0 || few && float64(steps) < slowMargin*m.slowest*segment.Total(blocks).Float()
+	return steps == 0 || few && float64(steps) < slowMargin*m.slowest*sec
 }
 
 // leadShare is the share of the run-up that its first block may take: what is

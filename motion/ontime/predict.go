@@ -27,6 +27,11 @@ type Prediction struct {
 	// Unsure is how much, in s, each round that rests may be late or early besides,
 	// by what is not known of the controller or its host.
 	Unsure float64
+	// Within is what all rounds together are held to, s.
+	Within float64
+	// Treads is how many times a round it steps and stands, where the path is slower
+	// than the controller.
+	Treads int
 	// Countable is how many rounds the controller can tell the steps of apart, of an
 	// axis that goes round and round; 0 = any number.
 	Countable int64
@@ -63,17 +68,17 @@ func (p Prediction) score() float64 { return max(p.lateness(), p.straying()) }
 // share of what is promised. A late beginning shifts them all and is told as
 // straying.
 func (p Prediction) lateness() float64 {
-	return max(math.Abs(p.Late-p.begun), math.Abs(p.Late))/PromisedLate + p.doubt()
+	return max(math.Abs(p.Late-p.begun), math.Abs(p.Late))/p.Within + p.doubt()
 }
 
 // doubt is by how much of what is promised all rounds together may be late by what is
 // not known.
-func (p Prediction) doubt() float64 { return p.Unsure * float64(p.Rounds) / PromisedLate }
+func (p Prediction) doubt() float64 { return p.Unsure * float64(p.Rounds) / p.Within }
 
 // drift is what rounds are later from one to the next, all together, as a share of
 // what is promised: what is only late at the seam, at rest, is not in it.
 func (p Prediction) drift() float64 {
-	return math.Abs(p.RoundLate) * float64(p.Rounds) / PromisedLate
+	return math.Abs(p.RoundLate) * float64(p.Rounds) / p.Within
 }
 
 // straying is the worst of all axes as a share of what is promised.
@@ -105,7 +110,7 @@ func exactly(t *trajectory.Trajectory, rounds int64) Prediction {
 	k := t.Plan().Loop.Clock.FrameTime(t.Plan().RunUp + t.Plan().RunOut)
 	all := k.Add(exact.Int(rounds).Mul(t.Period())).Float()
 	period := t.Period().Float()
-	p := Prediction{Exact: true, Rounds: rounds, Ran: rounds, Planned: all, Executed: all, RoundPlanned: period, RoundExecuted: period}
+	p := Prediction{Exact: true, Within: within(t), Rounds: rounds, Ran: rounds, Planned: all, Executed: all, RoundPlanned: period, RoundExecuted: period}
 	for i := range t.AxisCount() {
 		p.Axes = append(p.Axes, deviationOf(t.Axis(i)))
 	}

@@ -24,7 +24,7 @@ const (
 // early there. At the beginning of a take the first step comes at once, so that
 // the take is seen to begin.
 func (m *machine) quieted(round []segment.Block, start []float64) []segment.Block {
-	if m.slowest == 0 || m.link.Single {
+	if !m.creeps() {
 		return round
 	}
 	var out []segment.Block
@@ -42,6 +42,10 @@ func (m *machine) quieted(round []segment.Block, start []float64) []segment.Bloc
 	}
 	return out
 }
+
+// creeps tells whether there is a pace below which the board does not go that ends of
+// moves may fall below: one that is not told in ticks goes no slower than a line says.
+func (m *machine) creeps() bool { return m.slowest > 0 || m.link.Single }
 
 // quiet stands through the ends of one move, from place at and time from on.
 func (m *machine) quiet(leg []segment.Block, at []float64, from exact.Rat, first bool) []segment.Block {
@@ -81,7 +85,7 @@ func midway(a, b []float64) []float64 {
 // slow is for how long from sec on, in a direction of time, an axis is slower than
 // the board goes, and near where it was; 0 where that is too short or too long.
 func (m *machine) slow(axis int, sec, dir, lasts float64) float64 {
-	least := slowMargin * m.slowest / m.axes[axis].StepsPerUnit.Float()
+	least := max(leastFeed, slowMargin*m.slowest/m.axes[axis].StepsPerUnit.Float())
 	here := m.t.State(axis, sec).Pos
 	for q := 0.0; q < mostQuiet*lasts; q += quietGrain {
 		s := m.t.State(axis, sec+dir*q)
@@ -104,10 +108,14 @@ const (
 	firstTimes   = 1.5
 )
 
+func (m *machine) firstLasts(axis int) float64 {
+	per := m.axes[axis].StepsPerUnit.Float()
+	return max(firstSeconds, firstTimes*2*math.Sqrt(1/per/m.board.Axes[axis].Acceleration))
+}
+
 // firstStep makes one step at the beginning of a rest.
 func (m *machine) firstStep(rest segment.Block, axis int, dir float64) []segment.Block {
-	per := m.axes[axis].StepsPerUnit.Float()
-	sec := nanos(max(firstSeconds, firstTimes*2*math.Sqrt(1/per/m.board.Axes[axis].Acceleration)))
+	sec := nanos(m.firstLasts(axis))
 	step := rest
 	step.Rest, step.Seconds, step.Nominal = false, sec, sec
 	step.End = append([]float64(nil), rest.End...)

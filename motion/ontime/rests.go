@@ -18,16 +18,6 @@ func restsIn(round []segment.Block) int {
 	return n
 }
 
-// unsure is how much later a round may be than foretold, s, where each line waits
-// for an answer: after a dwell by what the host takes to send the next.
-func (m *machine) unsure(k segment.Take) float64 {
-	n := restsIn(k.Round)
-	if !m.link.Single || n == len(k.Round) {
-		return 0
-	}
-	return float64(n) * m.link.Reply.Seconds()
-}
-
 // grained tells whether a dwell lasts other than it is told.
 func (m *machine) grained() bool { return m.c.DwellGrain > 0 || m.c.IdleDelay > 0 }
 
@@ -102,6 +92,10 @@ func nanos(s float64) exact.Rat { return exact.New(int64(math.Round(s*instantGra
 // a board rounds up must not make one grain more.
 const grainMargin = 0.0001
 
+// sameGrain is the share of a grain by which a rest may be short of whole ones and
+// count as them: it is rounded to a nanosecond.
+const sameGrain = 1e-6
+
 // dwell returns what a dwell is told so that a rest lasts so many s, or one
 // grain more where it is to be long, and how long the rest is then.
 func (m *machine) dwell(sec float64, long bool) (told, real float64) {
@@ -115,7 +109,7 @@ func (m *machine) dwell(sec float64, long bool) (told, real float64) {
 		return told, told + beside
 	}
 	each := grain + m.board.Turn.Seconds()
-	n := max(0, math.Floor((sec-beside)/each))
+	n := max(0, math.Floor((sec-beside)/each+sameGrain))
 	if long {
 		n++
 	}

@@ -124,7 +124,10 @@ func (w *witness) stands(number int64, from, _ firmware.Instant) {
 		l.began = from
 		return
 	}
-	l.began = w.end
+	l.began = max(w.end, w.zero)
+	if w.end <= w.zero { // nothing has moved yet
+		l.began = from
+	}
 }
 
 // begin notes when the take begins.
@@ -230,7 +233,7 @@ func (w *witness) lateAtEnd(lines []heard) float64 {
 func (w *witness) prediction(rounds int64) Prediction {
 	t := w.m.t
 	k := t.Plan().Loop.Clock.FrameTime(t.Plan().RunUp + t.Plan().RunOut)
-	p := Prediction{Rounds: int64(w.rounds), Ran: int64(w.rounds), RoundPlanned: w.period, Axes: w.off}
+	p := Prediction{Rounds: int64(w.rounds), Ran: int64(w.rounds), RoundPlanned: w.period, Within: w.m.within, Axes: w.off}
 	p.Planned = k.Add(exact.Int(p.Rounds).Mul(t.Period())).Float()
 	first := make([]int, w.rounds+1) // line of each round, and after them
 	for r := range first {

@@ -101,12 +101,15 @@ func (p *Plan) checks(a *Axis, e track.Extremes) []check {
 
 func over(value, bound float64) bool { return math.Abs(value) > bound*(1+limitSlack) }
 
+// travelSlack is how far, in units, past an end of the travel does not count.
+func travelSlack(a *Axis) float64 { return limitSlack * math.Max(1, a.Rig.Max-a.Rig.Min) }
+
 func (p *Plan) travelBreaches(a *Axis, phase string, lo, hi track.Peak) []Breach {
 	var out []Breach
 	if a.Rig.Endless {
 		return nil
 	}
-	slack := limitSlack * math.Max(1, a.Rig.Max-a.Rig.Min)
+	slack := travelSlack(a)
 	if lo.Value < a.Rig.Min-slack {
 		out = append(out, p.breach(a, phase, check{Position, lo, a.Rig.Min, 1}))
 	}
@@ -117,14 +120,13 @@ func (p *Plan) travelBreaches(a *Axis, phase string, lo, hi track.Peak) []Breach
 }
 
 func (p *Plan) rampBreaches(a *Axis, phase string, r *Ramp, start float64) []Breach {
-	if r == nil {
+	if r == nil || p.overAtSeam(a, r.end) {
 		return nil
 	}
 	lo, hi, speed, acc, jerk := r.peaks()
 	at := func(v float64) track.Peak { return track.Peak{Value: v, Time: start} }
-	if r == a.RunOut {
-		lo, hi = lo+p.carried(a), hi+p.carried(a)
-	}
+	carried := p.carriedBy(r.out, a)
+	lo, hi = lo+carried, hi+carried
 	out := p.travelBreaches(a, phase, at(lo), at(hi))
 	for _, c := range p.checks(a, track.Extremes{Speed: at(speed), Acc: at(acc), Jerk: at(jerk)}) {
 		if over(c.peak.Value, c.bound) {
@@ -132,6 +134,12 @@ func (p *Plan) rampBreaches(a *Axis, phase string, r *Ramp, start float64) []Bre
 		}
 	}
 	return out
+}
+
+// overAtSeam tells whether the loop asks too much of an axis at the seam itself. What
+// a ramp to there breaks then is no fault of its own.
+func (p *Plan) overAtSeam(a *Axis, s track.State) bool {
+	return over(s.Vel, a.Rig.SpeedCap(p.Rig.Controller.StepRate)) || over(s.Acc, a.Rig.MaxAcc)
 }
 
 func (p *Plan) breach(a *Axis, phase string, c check) Breach {

@@ -14,8 +14,7 @@ import (
 const jerkRise = 0.05
 
 // riseFrames is the least time, in captured frames, in which the acceleration of
-// a way back rises: a change of it within one frame is a blow, and the verifier,
-// which looks at half a frame on either side of the seam, takes it for one.
+// a way back rises: a change of it within one frame is a blow.
 const riseFrames = 2
 
 // unseenShare is the share of its greatest speed that an axis goes at where it is
@@ -35,23 +34,55 @@ func (p *Plan) leg(a *Axis, share float64) quick.Leg {
 	return quick.Leg{Speed: speed, Acc: share * a.Rig.MaxAcc, Jerk: share * jerk}
 }
 
-// addRamps gives every axis that moves through the seam a run-up and a run-out
-// of whole captured frames, with a share of its acceleration and jerk. Where it
-// passes the seam at an even speed they are the quickest changes of speed, which
-// also need the least room. Each axis takes its own least time, so that none
-// strays further than it must; the take's are those of the slowest.
-func (p *Plan) addRamps(share float64) {
+// shares are the shares of an axis' acceleration and jerk that its way back, its
+// run-up and its run-out may use: as little as keeps within the travel, since what is
+// used less needs more room.
+var shares = []float64{rampShare, 0.75, 1}
+
+// addRamps gives every axis that moves through the seam a run-up and a run-out of
+// whole captured frames. Where it passes the seam at an even speed they are the
+// quickest changes of speed, which also need the least room. Each axis takes its own
+// least time, so that none strays further than it must; the take's are those of the
+// slowest.
+func (p *Plan) addRamps() {
 	for i := range p.Axes {
 		a := &p.Axes[i]
-		if a.RunUp = p.change(a, seamStart(a), share, false); a.RunUp == nil {
-			a.RunUp = p.gentlest(a, seamStart(a), newRunUp)
-		}
-		if a.RunOut = p.change(a, seamEnd(a), share, true); a.RunOut == nil {
-			a.RunOut = p.gentlest(a, seamEnd(a), newRunOut)
-		}
+		a.RunUp = p.ramp(a, seamStart(a), false)
+		a.RunOut = p.ramp(a, seamEnd(a), true)
 		p.RunUp = max(p.RunUp, p.framesOf(a.RunUp))
 		p.RunOut = max(p.RunOut, p.framesOf(a.RunOut))
 	}
+}
+
+// ramp returns a ramp between rest and s with the least of the shares that keeps its
+// limits and the travel, or with all; nil where s is rest.
+func (p *Plan) ramp(a *Axis, s track.State, out bool) *Ramp {
+	var r *Ramp
+	for _, share := range shares {
+		if r = p.change(a, s, share, out); r == nil {
+			r = p.gentlest(a, s, share, out)
+		}
+		if r == nil || r.strain(a, s, share) <= 1+limitSlack && r.within(a, p.carriedBy(out, a)) {
+			break
+		}
+	}
+	return r
+}
+
+// carriedBy is how far the axis has been carried when a ramp begins or ends at the
+// loop: a run-out follows on the last round.
+func (p *Plan) carriedBy(out bool, a *Axis) float64 {
+	if out {
+		return p.carried(a)
+	}
+	return 0
+}
+
+// within tells whether the ramp keeps to the travel of its axis.
+func (r *Ramp) within(a *Axis, carried float64) bool {
+	lo, hi, _, _, _ := r.peaks()
+	slack := travelSlack(a)
+	return a.Rig.Endless || lo+carried >= a.Rig.Min-slack && hi+carried <= a.Rig.Max+slack
 }
 
 func (p *Plan) framesOf(r *Ramp) int64 {

@@ -12,11 +12,6 @@ import (
 // at frame 0, and is there at its speed. That takes the least whole number of
 // captured frames in which all of them can, by jerk-limited moves.
 
-// returnShares are the shares of an axis' acceleration and jerk that its way
-// back, its run-up and its run-out may use: as little as keeps within the
-// travel, since what is used less needs more room.
-var returnShares = []float64{rampShare, 0.75, 1}
-
 // stretches bounds how often a way back is given a quarter more time for the
 // sake of an axis that follows: eight fold its speed by six.
 const stretches = 8
@@ -25,12 +20,12 @@ const stretches = 8
 // and run-out.
 func (p *Plan) addReturns() fault.List {
 	if !p.cut() {
-		p.addRamps(rampShare)
+		p.addRamps()
 		return nil
 	}
 	shown := append([]Axis(nil), p.Axes...)
 	var faults fault.List
-	for _, share := range returnShares {
+	for _, share := range shares {
 		p.RunUp, p.RunOut = 0, 0
 		faults = p.comeBack(shown, share)
 		if len(faults) > 0 || !p.leavesTravelUnseen() {
@@ -93,7 +88,7 @@ func (p *Plan) comeBack(shown []Axis, share float64) fault.List {
 		}
 		frames, err = w.atLeast(frames + (frames+3)/4)
 	}
-	p.addRamps(share)
+	p.addRamps()
 	return nil
 }
 

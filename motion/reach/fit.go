@@ -13,11 +13,15 @@ import (
 
 // Fit is one change to a shot that takes it back inside the rig's limits.
 type Fit struct {
-	Axis string // empty where it concerns the whole shot
-	Kind string // "loop", "travel", "law" or "rounds"
-	Text string // "a loop of 211 frames (8.801 s)"
-	Shot shot.Shot
+	Axis  string // empty where it concerns the whole shot
+	Kind  string // "loop", "slower", "travel", "place", "law", "rounds" or "both"
+	Text  string // "a loop of 211 frames (8.801 s)"
+	Shot  shot.Shot
+	Edits []Edit // that make it of the shot's file
 }
+
+// Edit is one value of a shot file and what is to be written there.
+type Edit struct{ Path, Text string }
 
 // longestLoop bounds the search for a loop that fits, as a multiple of the one
 // asked for.
@@ -33,38 +37,71 @@ func Fits(s shot.Shot, r rig.Rig) []Fit {
 		return nil
 	}
 	var out []Fit
-	if f, ok := loopFit(s, r); ok {
-		out = append(out, f)
-	}
-	if f, ok := roundsFit(s, r); ok {
-		out = append(out, f)
+	for _, whole := range []func(shot.Shot, rig.Rig) (Fit, bool){loopFit, slowerFit, roundsFit} {
+		if f, ok := whole(s, r); ok {
+			out = append(out, f)
+		}
 	}
 	broken := map[string][]plan.Breach{}
 	for _, b := range p.Breaches() {
 		broken[b.Axis] = append(broken[b.Axis], b)
 	}
 	for i, m := range s.Axes {
-		b := broken[m.Name]
-		switch {
-		case len(b) == 0:
-		case m.Move == shot.ThereAndBack:
-			out = append(out, travelFit(s, r, i, b)...)
-			out = append(out, lawFits(s, r, i)...)
-		case m.Move == shot.Turn:
-			out = append(out, turnFit(s, r, i, b)...)
-			out = append(out, lawFits(s, r, i)...)
+		if b := broken[m.Name]; len(b) > 0 {
+			out = append(out, axisFits(s, r, i, b)...)
 		}
+	}
+	if len(out) == 0 {
+		out = bothFit(s, r, broken)
 	}
 	return out
 }
 
+// axisFits is what would do for one axis.
+func axisFits(s shot.Shot, r rig.Rig, i int, broken []plan.Breach) []Fit {
+	out := placeFit(s, r, i, broken)
+	switch s.Axes[i].Move {
+	case shot.ThereAndBack, shot.Through:
+		out = append(out, travelFit(s, r, i, broken)...)
+		out = append(out, lawFits(s, r, i)...)
+	case shot.Turn:
+		out = append(out, turnFit(s, r, i, broken)...)
+		out = append(out, lawFits(s, r, i)...)
+	}
+	return out
+}
+
+// tried is the fit, if what it makes of the shot was planned and verified: nothing is
+// offered that does not go through here.
+func tried(r rig.Rig, f Fit) []Fit {
+	if !verified(f.Shot, r, f.Axis) {
+		return nil
+	}
+	return []Fit{f}
+}
+
 func loopFit(s shot.Shot, r rig.Rig) (Fit, bool) {
 	loop, ok := ShortestLoop(s, r)
-	if !ok || !verified(withLoop(s, loop), r, "") {
+	if !ok {
 		return Fit{}, false
 	}
-	return Fit{Kind: "loop", Shot: withLoop(s, loop), Text: fmt.Sprintf("a loop of %d frames (%s s on screen) at this travel",
-		loop.Screen, loop.OnScreen().Decimal(3))}, true
+	return first(tried(r, Fit{Kind: "loop", Shot: withLoop(s, loop), Edits: []Edit{loopEdit(loop)},
+		Text: fmt.Sprintf("a loop of %d frames (%s s on screen) at this travel", loop.Screen, loop.OnScreen().Decimal(3))}))
+}
+
+func loopEdit(l clock.Loop) Edit {
+	frames := "frames"
+	if l.Screen == 1 {
+		frames = "frame"
+	}
+	return Edit{"clock.loop", fmt.Sprintf("%d %s", l.Screen, frames)}
+}
+
+func first(fits []Fit) (Fit, bool) {
+	if len(fits) == 0 {
+		return Fit{}, false
+	}
+	return fits[0], true
 }
 
 // roundsFit looks for fewer rounds: an axis between stops that gains in each
@@ -87,8 +124,8 @@ func roundsFit(s shot.Shot, r rig.Rig) (Fit, bool) {
 		}
 	}
 	changed.Rounds = lo
-	return Fit{Kind: "rounds", Shot: changed, Text: fmt.Sprintf("rounds = %d in this loop", lo)},
-		verified(changed, r, "")
+	return first(tried(r, Fit{Kind: "rounds", Shot: changed, Text: fmt.Sprintf("rounds = %d in this loop", lo),
+		Edits: []Edit{{"take.rounds", fmt.Sprint(lo)}}}))
 }
 
 // ShortestLoop returns the shortest loop, in whole captured and timeline
@@ -96,10 +133,16 @@ func roundsFit(s shot.Shot, r rig.Rig) (Fit, bool) {
 // one within four thousand times the loop asked for. A longer loop only slows
 // every axis down, so the search is by halving.
 func ShortestLoop(s shot.Shot, r rig.Rig) (clock.Loop, bool) {
+	return shortest(s, func(loop clock.Loop) bool { return inside(withLoop(s, loop), r) })
+}
+
+// shortest returns the shortest loop in which something holds that holds in every
+// longer one.
+func shortest(s shot.Shot, holds func(clock.Loop) bool) (clock.Loop, bool) {
 	grain := s.Clock.PerScreen().Den().Int64()
 	fits := func(n int64) bool {
 		loop, err := s.Clock.LoopFrames(n * grain)
-		return err == nil && inside(withLoop(s, loop), r)
+		return err == nil && holds(loop)
 	}
 	asked := max(1, s.Loop.Screen/grain)
 	lo, hi := int64(0), asked

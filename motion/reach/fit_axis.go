@@ -9,6 +9,7 @@ import (
 	"seamrail/motion/plan"
 	"seamrail/motion/rig"
 	"seamrail/motion/shot"
+	"seamrail/motion/source"
 	"seamrail/motion/unit"
 )
 
@@ -44,43 +45,88 @@ func turnFit(s shot.Shot, r rig.Rig, i int, breaches []plan.Breach) []Fit {
 	if m.Turns.Abs().Equal(s.Axes[i].Turns.Abs()) {
 		return nil
 	}
-	changed := withMove(s, i, m)
-	if !verified(changed, r, m.Name) {
-		return nil
-	}
-	return []Fit{{Axis: m.Name, Kind: "travel", Shot: changed,
-		Text: fmt.Sprintf("turns = %q in this loop", m.Turns)}}
+	return tried(r, Fit{Axis: m.Name, Kind: "travel", Shot: withMove(s, i, m),
+		Text: fmt.Sprintf("turns = %q in this loop", m.Turns), Edits: []Edit{at(m, "turns", m.Turns.String())}})
 }
+
+// at is an edit of a value of an axis.
+func at(m shot.AxisMove, key, text string) Edit {
+	return Edit{source.Join("axis", m.Name) + "." + key, text}
+}
+
+// shorter are the shares of what speeds and places leave of a travel that are tried,
+// for what depends on it in another way, such as a way back.
+var shorter = []float64{1, 0.95, 0.8, 0.5, 0.25}
 
 func travelFit(s shot.Shot, r rig.Rig, i int, breaches []plan.Breach) []Fit {
 	m := s.Axes[i]
 	from, to := m.From.Value.Float(), m.To.Value.Float()
 	axis, _ := r.Axis(m.Name)
 	end := from + (to-from)*shareOf(breaches)
+	var edits []Edit
+	words := ""
 	if !axis.Endless {
+		if in := within(axis, from); in != from {
+			text := unit.Format(in, m.From.Dim)
+			from, m.From = in, asWritten(text, m.From.Dim)
+			edits, words = []Edit{at(m, "from", text)}, fmt.Sprintf("from = %q and ", text)
+		}
 		end = math.Min(math.Max(end, axis.Min), axis.Max)
 	}
-	reach := math.Floor(math.Abs(end-from)/travelGrain) * travelGrain
-	if reach < travelGrain {
-		return nil
+	most := (end - from) * math.Copysign(1, to-from)
+	for _, share := range shorter {
+		reach := math.Floor(share*most/travelGrain) * travelGrain
+		if reach < travelGrain {
+			return nil
+		}
+		end := math.Round((from+math.Copysign(reach, to-from))/travelGrain) * travelGrain
+		text := unit.Format(end, m.To.Dim)
+		fits := tried(r, Fit{Axis: m.Name, Kind: "travel", Shot: withMove(s, i, m.WithTo(end)), Edits: append(edits, at(m, "to", text)),
+			Text: fmt.Sprintf("%sto = %q, a travel of %s, in this loop", words, text, unit.Format(math.Abs(end-from), m.To.Dim))})
+		if len(fits) > 0 {
+			return fits
+		}
 	}
-	end = math.Round((from+math.Copysign(reach, to-from))/travelGrain) * travelGrain
-	changed := withMove(s, i, m.WithTo(end))
-	if !verified(changed, r, m.Name) {
-		return nil
+	return nil
+}
+
+// within is the place nearest to one that is inside the travel, in what a person sets.
+func within(a rig.Axis, place float64) float64 {
+	switch {
+	case place < a.Min:
+		return math.Ceil(a.Min/travelGrain) * travelGrain
+	case place > a.Max:
+		return math.Floor(a.Max/travelGrain) * travelGrain
 	}
-	return []Fit{{Axis: m.Name, Kind: "travel", Shot: changed, Text: fmt.Sprintf("to = %q, a travel of %s, in this loop",
-		unit.Format(end, m.To.Dim), unit.Format(reach, m.To.Dim))}}
+	return place
+}
+
+// asWritten is a quantity as the text of a shot file has it.
+func asWritten(text string, dim unit.Dimension) unit.Quantity {
+	q, err := unit.ParseAs(text, dim)
+	if err != nil {
+		panic("reach: " + err.Error())
+	}
+	return q
 }
 
 func lawFits(s shot.Shot, r rig.Rig, i int) []Fit {
 	var out []Fit
+	m := s.Axes[i]
+	if m.Tuned {
+		return nil
+	}
+	edited := []string{"law"}
+	if m.Move == shot.ThereAndBack && m.BackLaw.Name() != m.Law.Name() {
+		edited = append(edited, "back-law")
+	}
 	for _, l := range law.All() {
-		changed := withMove(s, i, s.Axes[i].WithLaw(l))
-		if verified(changed, r, s.Axes[i].Name) {
-			out = append(out, Fit{Axis: s.Axes[i].Name, Kind: "law", Shot: changed,
-				Text: fmt.Sprintf("law = %q at this travel and loop", l.Name())})
+		f := Fit{Axis: m.Name, Kind: "law", Shot: withMove(s, i, m.WithLaw(l)),
+			Text: fmt.Sprintf("law = %q at this travel and loop", l.Name())}
+		for _, key := range edited {
+			f.Edits = append(f.Edits, at(m, key, l.Name()))
 		}
+		out = append(out, tried(r, f)...)
 	}
 	return out
 }

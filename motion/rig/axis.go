@@ -50,10 +50,15 @@ type Axis struct {
 	Reverse      bool              // a positive step moves towards Min
 	Backlash     *float64          // units lost where it turns round; nil = not stated
 	Settings     AxisSettings      // the controller's own, for this axis
+	Assumed      AssumedSettings   // which of them the rig file leaves out
 	Drive        *motor.Drive      // its load and its motor; nil = not stated
 	Shake        ringdown.Measured // how what it carries swings; zero = not known
 	Mechanics    string            // in words: "belt 2 mm x 20 teeth, 200 x 16 microsteps"
 }
+
+// AssumedSettings are the settings of an axis that the rig file does not state: its
+// limits stand in.
+type AssumedSettings struct{ Acceleration, Speed bool }
 
 // Unit returns "mm" or "deg".
 func (a Axis) Unit() string {

@@ -93,6 +93,10 @@ type Controller struct {
 	UnlockLine   string // the line that clears an alarm; "" = none
 	SettingsLine string // the line that makes it print its settings; "" = none
 
+	// Filled are the keys that the rig file leaves out, so that what its kind usually
+	// has stands in.
+	Filled []string
+
 	// What it is.
 	Letters string               // of its axes; "" = not stated
 	Reports SettingNames         // of the settings that concern all axes

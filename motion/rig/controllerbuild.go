@@ -2,6 +2,7 @@ package rig
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"seamrail/motion/exact"
@@ -39,6 +40,7 @@ type controllerBuilder struct {
 	raw    RawController
 	path   string // "controller."
 	filled []string
+	keys   []string // of what is filled in
 }
 
 func (raw RawController) build(report *source.Report, path string) Controller {
@@ -53,6 +55,7 @@ func (raw RawController) build(report *source.Report, path string) Controller {
 	if len(b.filled) > 0 {
 		report.Default(strings.TrimSuffix(path, "."), strings.Join(b.filled, ", "), "as a "+c.Kind.String()+" controller has it")
 	}
+	c.Filled = slices.Clone(b.keys)
 	b.reports(&c)
 	return c
 }
@@ -117,7 +120,9 @@ func (b *controllerBuilder) rateError(c *Controller) {
 	c.RateError = q.Float()
 }
 
-func (b *controllerBuilder) fill(key, value string) { b.filled = append(b.filled, key+" "+value) }
+func (b *controllerBuilder) fill(key, value string) {
+	b.filled, b.keys = append(b.filled, key+" "+value), append(b.keys, key)
+}
 
 func (b *controllerBuilder) whole(t source.Text, key string, low, high int64, value *int) {
 	if !t.Set {

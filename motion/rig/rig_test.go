@@ -53,6 +53,9 @@ func TestDecode(t *testing.T) {
 	assert.Equal(t, []string{"mind the cable", "and the cat"}, r.Cautions)
 	want := rig.Buffered.Defaults()
 	want.StepRate, want.Feed, want.LineLength, want.Decimals = 40000, rig.PerMinute, 100, 4
+	assert.Contains(t, r.Controller.Filled, "slowest-step-rate")
+	assert.NotContains(t, r.Controller.Filled, "step-rate", "which it states")
+	r.Controller.Filled = nil
 	assert.Equal(t, want, r.Controller)
 	assert.Equal(t, []string{"rail", "table"}, r.Names())
 	rail, ok := r.Axis("rail")
@@ -66,6 +69,7 @@ func TestDecode(t *testing.T) {
 		Settings: rig.AxisSettings{
 			Acceleration: 3000, Speed: 400, StepsName: "$100", SpeedName: "$110", AccelerationName: "$120", TravelName: "$130",
 		},
+		Assumed: rig.AssumedSettings{Acceleration: true, Speed: true},
 	}, rail)
 	table, _ := r.Axis("table")
 	assert.Equal(t, rig.Rotary, table.Kind)

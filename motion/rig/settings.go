@@ -23,13 +23,15 @@ func (b axisBuilder) settings(a *Axis) {
 		text  source.Text
 		dim   unit.Dimension
 		value *float64
+		left  *bool
 	}{
-		{"acceleration", raw.Acceleration, dims[1], &a.Settings.Acceleration},
-		{"speed", raw.Speed, dims[0], &a.Settings.Speed},
+		{"acceleration", raw.Acceleration, dims[1], &a.Settings.Acceleration, &a.Assumed.Acceleration},
+		{"speed", raw.Speed, dims[0], &a.Settings.Speed, &a.Assumed.Speed},
 	} {
 		if s.text.Set {
 			*s.value = b.limit(s.text, "settings."+s.key, s.dim)
 		} else {
+			*s.left = true
 			filled = append(filled, s.key+" "+unit.Format(*s.value, s.dim))
 		}
 	}

@@ -36,6 +36,7 @@ type AxisMove struct {
 	From, To  unit.Quantity
 	Law       law.Law   // of the way out or across, and of a turn
 	BackLaw   law.Law   // of the way back
+	Tuned     bool      // the file says more of the law than its name, which others do not take
 	Cycles    int       // times there and back in a loop, at least 1
 	OutShare  exact.Rat // share of the moving time spent on the way out, in (0, 1)
 	DwellFar  exact.Rat // s at To, each cycle

@@ -46,6 +46,7 @@ func (r mover) build(name string) AxisMove {
 		r.arc(&m)
 	}
 	m.Shaped = r.shaped(&m)
+	m.Tuned = r.raw.Ramp.Set || r.raw.JerkShare.Set || r.raw.Least.Set || r.raw.Swings.Set || r.raw.SwingDamping.Set
 	return m
 }
 

@@ -24,15 +24,14 @@ type AxisSeam struct {
 	// Cut is how far the picture's loop is cut back, in mm or degrees, beside
 	// which Position is counted; 0 in a loop that closes without.
 	Cut float64
+	// Told is the least jump of each derivative that is told from none, by what can be
+	// measured here.
+	Told [4]float64
 }
 
 // stencil is the number of samples each one-sided derivative is taken from.
 // Seven give sixth order in position, fourth in jerk.
 const stencil = 7
-
-// seamReach is the share of a frame over which one side of the seam is looked
-// at, all samples together.
-const seamReach = 0.5
 
 // seamShare is how small, as a share of the greatest value in the loop, a jump
 // must be to count as none. Finite differences of a smooth motion come this
@@ -51,26 +50,27 @@ type wrap struct {
 
 func (w wrap) measure(m Motion, i int, p peaks) AxisSeam {
 	a := m.Axis(i)
-	h := m.FrameSeconds(1).Float() * seamReach / (stencil - 1)
-	var after, before [stencil]float64
-	for k := range after {
-		after[k] = m.Position(i, float64(k)*h)
-		before[k] = m.Position(i, w.end-float64(k)*h) - w.gained
-	}
+	frame := m.FrameSeconds(1).Float()
+	after := func(sec float64) float64 { return m.Position(i, sec) }
+	before := func(sec float64) float64 { return m.Position(i, w.end-sec) - w.gained }
 	s := AxisSeam{Axis: a.Name, Kind: a.Kind, Highest: -1}
-	scale := [4]float64{math.Max(1, p.hi-p.lo), p.speed, p.acc, p.jerk}
+	size := w.size(after, before, p)
+	scale := [5]float64{math.Max(1, p.hi-p.lo), p.speed, p.acc, p.jerk}
 	out := [4]*float64{&s.Position, &s.Velocity, &s.Acceleration, &s.Jerk}
 	smooth := true
-	size := w.size(after, before, p)
 	for d := range out {
-		sign := 1 - 2*float64(d%2)
-		jump := oneSided(after, h, d) - sign*oneSided(before, h, d)
-		noise := seamNoise(size, h, d)
-		if math.Abs(jump) <= seamShare[d]*scale[d]+noise {
-			jump = 0
+		higher := 2 * scale[d+1]
+		if d == 0 {
+			higher = 0 // a place is known without a window
 		}
-		*out[d] = jump
-		smooth = smooth && jump == 0
+		to, from := derivative(after, frame, size, higher, d), derivative(before, frame, size, higher, d)
+		sign := 1 - 2*float64(d%2)
+		*out[d] = to.value - sign*from.value
+		s.Told[d] = seamShare[d]*scale[d] + to.err + from.err
+		if math.Abs(*out[d]) <= s.Told[d] {
+			*out[d] = 0
+		}
+		smooth = smooth && *out[d] == 0
 		if smooth {
 			s.Highest = d
 		}
@@ -101,15 +101,12 @@ func oneSided(x [stencil]float64, h float64, d int) float64 {
 	return sum / math.Pow(h, float64(d))
 }
 
-// size is the greatest number that the samples of both sides were rounded at, in
+// size is the greatest number that positions on both sides were rounded at, in
 // mm or degrees: where it is, what it has gained, and how far it goes in the time
 // at which it was asked.
-func (w wrap) size(after, before [stencil]float64, p peaks) float64 {
+func (w wrap) size(after, before side, p peaks) float64 {
 	size := math.Max(1, p.speed*w.end)
-	for k := range after {
-		size = math.Max(size, math.Max(math.Abs(after[k]), math.Abs(before[k])+math.Abs(w.gained)))
-	}
-	return size
+	return math.Max(size, math.Max(math.Abs(after(0)), math.Abs(before(0))+math.Abs(w.gained)))
 }
 
 func seamNoise(size, h float64, d int) float64 {

@@ -16,9 +16,9 @@ type Turning interface {
 	StandAngle(i int, frame int64) exact.Rat // degrees
 }
 
-// standLooks is how many frames of a loop a stand is looked at: an even turn is
-// a straight line, and a bend in it shows at any third point.
-const standLooks = 64
+// standLooks is at how many frames of a loop a stand is looked at, at the most: each
+// of some minutes. Of a longer loop every so many are, and that is said.
+const standLooks = 20_000
 
 // checkStands looks at every stand of a motion that has any.
 func checkStands(m Motion) []Finding {
@@ -39,7 +39,7 @@ func checkEven(m Motion, t Turning, i int) Finding {
 	s := t.Stand(i)
 	f := Finding{Check: "stand " + s.Name + ", turning", OK: true}
 	start := t.StandAngle(i, 0)
-	stride := max(1, m.Captured()/standLooks)
+	stride := max(1, (m.Captured()+standLooks-1)/standLooks)
 	for k := int64(0); k <= m.Captured(); k += stride {
 		want := s.Rate.Mul(m.FrameSeconds(k))
 		if off := t.StandAngle(i, k).Sub(start).Sub(want); off.Sign() != 0 {
@@ -49,6 +49,9 @@ func checkEven(m Motion, t Turning, i int) Finding {
 		}
 	}
 	f.Text = degrees(s.Rate) + "/s at every frame"
+	if stride > 1 {
+		f.Text = fmt.Sprintf("%s/s at one frame in %d", degrees(s.Rate), stride)
+	}
 	return f
 }
 
@@ -59,13 +62,17 @@ func checkFace(m Motion, t Turning, i int) Finding {
 	f := Finding{Check: "stand " + s.Name + ", seam"}
 	turned := t.StandAngle(i, m.Captured()).Sub(t.StandAngle(i, 0)).Abs()
 	faces := turned.Quo(s.Face).Round()
-	if faces.Sign() == 0 {
-		faces = exact.Int(1) // it has to turn to be back by turning
+	where := ""
+	if faces.Sign() == 0 { // it has to turn to be back by turning
+		faces = exact.Int(1)
+		where = fmt.Sprintf("not half of the %s to the first face", degrees(s.Face))
 	}
 	off := turned.Sub(faces.Mul(s.Face))
+	if where == "" {
+		where = fmt.Sprintf("%s from face %s", degrees(off), faces)
+	}
 	doubt := turned.Mul(s.Doubt)
-	f.Text = fmt.Sprintf("turns %s, %s from face %s, known to %s%s; the bound is %s", degrees(turned), degrees(off), faces,
-		degrees(doubt), untold(s), degrees(s.Bound))
+	f.Text = fmt.Sprintf("turns %s, %s, known to %s%s; the bound is %s", degrees(turned), where, degrees(doubt), untold(s), degrees(s.Bound))
 	switch {
 	case !off.Equal(s.Off):
 		f.Text += "; the plan says " + degrees(s.Off)

@@ -48,6 +48,37 @@ func TestStandsAreVerified(t *testing.T) {
 	assert.Equal(t, "turns 59 deg, -1 deg from face 1, known to 0 deg; the bound is 1 deg", last.Text)
 }
 
+// A stand that has not come half way to its first face is not said to be beside one.
+func TestAStandFarFromAnyFace(t *testing.T) {
+	for _, c := range []struct {
+		turned exact.Rat
+		says   string
+	}{
+		{exact.New(702439, 10_000), "turns 70.2439 deg, not half of the 360 deg to the first face, known to 0 deg; the bound is 1 deg"},
+		{exact.Int(179), "turns 179 deg, not half of the 360 deg to the first face, known to 0 deg; the bound is 1 deg"},
+		{exact.Int(181), "turns 181 deg, -179 deg from face 1, known to 0 deg; the bound is 1 deg"},
+	} {
+		m := closing()
+		m.rate = c.turned.Quo(exact.Int(-2))
+		m.stand.Rate, m.stand.Face, m.stand.Off, m.stand.Hard = m.rate, exact.Int(360), c.turned.Sub(exact.Int(360)), false
+		v := Check(m)
+		require.True(t, v.OK, "%+v", v.Failed())
+		assert.Contains(t, v.Findings[len(v.Findings)-1].Text, c.says)
+	}
+}
+
+// Every frame is looked at, and where they are too many that is said.
+func TestEvenTurnsAreLookedAtFrameByFrame(t *testing.T) {
+	m := closing()
+	m.frames = 5000
+	m.slip = 3333
+	assert.False(t, checkEven(m, m, 0).OK)
+	m.slip = 0
+	assert.Contains(t, checkEven(m, m, 0).Text, "at every frame")
+	m.frames = 30_000
+	assert.Contains(t, checkEven(m, m, 0).Text, "at one frame in 2")
+}
+
 func TestEachFlawOfAStandIsFound(t *testing.T) {
 	for name, c := range map[string]struct {
 		check string

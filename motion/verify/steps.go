@@ -12,13 +12,14 @@ import (
 const manyRounds = 10_000
 
 // indexTolerance is how far, in steps, the carriage may stand from where the
-// motion is at the instant of a step: half a step either side, the turnaround
-// allowance of a sixty-fourth, and rounding to a nanosecond.
+// motion is at the seam: half a step either side, the turnaround allowance of a
+// sixty-fourth, and rounding.
 const indexTolerance = 0.5 + 1.0/64 + 1e-3
 
-// rateTolerance covers the rounding of two step times to a nanosecond, as a
-// share of the shortest interval any controller here makes (10 µs).
-const rateTolerance = 2e-4
+// grain is what the time of a step is written to, in seconds. Two of them are off by
+// up to half of it each, so that an interval is by up to all of it; and a step may be
+// that early or late, half for its rounding and half for how exactly it was solved.
+const grain = 1e-9
 
 // stepWalk follows one axis through a round of steps.
 type stepWalk struct {
@@ -30,15 +31,17 @@ type stepWalk struct {
 	closest     float64 // s
 	bad         string
 	positionOff float64 // steps, worst
+	fastest     float64 // steps/s, the peak of the motion
 	scale       float64 // steps a unit
 	period      float64 // s
 }
 
-func checkSteps(m Motion) ([]AxisSteps, []Finding) {
+func checkSteps(m Motion, seen []peaks) ([]AxisSteps, []Finding) {
 	walks := make([]stepWalk, m.AxisCount())
 	for i := range walks {
+		scale := m.Axis(i).StepsPerUnit.Float()
 		walks[i] = stepWalk{index: m.StepIndex(i, 0), closest: math.Inf(1),
-			scale: m.Axis(i).StepsPerUnit.Float(), period: m.Period().Float()}
+			scale: scale, period: m.Period().Float(), fastest: seen[i].speed * scale}
 	}
 	next := m.StepsAlong(1)
 	for s, ok := next(); ok; s, ok = next() {
@@ -49,13 +52,13 @@ func checkSteps(m Motion) ([]AxisSteps, []Finding) {
 	for i, w := range walks {
 		count := AxisSteps{Axis: m.Axis(i).Name, Forward: w.forward, Backward: w.backward,
 			Gain: m.Advance(i).Mul(m.Axis(i).StepsPerUnit)}
-		if !math.IsInf(w.closest, 1) && w.closest > 0 {
-			count.Rate = 1 / w.closest
+		if !math.IsInf(w.closest, 1) {
+			count.Rate = 1 / max(w.closest, grain)
 		}
 		all = append(all, count)
 		findings = append(findings, w.order(m, i), w.closes(m, i, count.Gain), checkRounds(m, i, count.Gain))
 		if limit := m.Rig().Controller.StepRate; limit > 0 {
-			findings = append(findings, checkRate(count, limit))
+			findings = append(findings, w.rate(count, limit))
 		}
 	}
 	return all, findings
@@ -82,17 +85,16 @@ func (w *stepWalk) follow(m Motion, s trajectory.Step) {
 	w.index, w.last, w.seen = s.Position, s.Nanos, true
 }
 
-// crossingTolerance is how far, in steps, the motion may be from the threshold
-// at the written time of a step. Times are rounded to a nanosecond, so half of
-// one at two million steps a second is a thousandth; no controller steps a
-// tenth as fast.
+// crossingTolerance is how far, in steps, the motion may be from the threshold at the
+// written time of a step, beside what it moves in a grain of time: a thousandth, far
+// below what any motor shows.
 const crossingTolerance = 1e-3
 
 func (w *stepWalk) order(m Motion, i int) Finding {
 	f := Finding{Axis: m.Axis(i).Name, Check: "step times", OK: true,
 		Text: fmt.Sprintf("%d steps in time order, each within %.1g step of its crossing",
 			w.forward+w.backward, math.Max(w.positionOff, 1e-9))}
-	if w.positionOff > crossingTolerance {
+	if w.positionOff > crossingTolerance+w.fastest*grain {
 		f.OK = false
 		f.Text = fmt.Sprintf("a step is written %.3g step away from its crossing", w.positionOff)
 	}
@@ -131,7 +133,8 @@ func checkRounds(m Motion, i int, gain exact.Rat) Finding {
 	return f
 }
 
-func checkRate(s AxisSteps, limit float64) Finding {
-	return Finding{Axis: s.Axis, Check: "step rate", OK: s.Rate <= limit*(1+rateTolerance),
+// rate holds the closest two steps to the interval of the controller's greatest rate.
+func (w *stepWalk) rate(s AxisSteps, limit float64) Finding {
+	return Finding{Axis: s.Axis, Check: "step rate", OK: w.closest+grain >= 1/limit,
 		Text: fmt.Sprintf("%.0f steps/s of %.0f", s.Rate, limit)}
 }

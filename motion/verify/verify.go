@@ -81,8 +81,10 @@ func (v Verdict) String() string {
 func Check(m Motion) Verdict {
 	v := Verdict{OK: true}
 	v.add(checkFrames(m))
-	for i := range m.AxisCount() {
-		p := measure(m, i)
+	seen := make([]peaks, m.AxisCount())
+	for i := range seen {
+		seen[i] = measure(m, i)
+		p := seen[i]
 		v.add(checkLimits(m, i, p)...)
 		seam := measureSeam(m, i, p)
 		v.add(seam.finding())
@@ -92,7 +94,7 @@ func Check(m Motion) Verdict {
 		}
 		v.Seam = append(v.Seam, seam)
 	}
-	steps, findings := checkSteps(m)
+	steps, findings := checkSteps(m, seen)
 	v.Steps = steps
 	v.add(findings...)
 	v.add(checkStands(m)...)

@@ -50,7 +50,7 @@ func (j job) limitFits() []string {
 		out = append(out, "axis "+a+" would fit, at this travel and loop, with law = "+strings.Join(laws[a], " or "))
 	}
 	if len(out) == 0 {
-		out = append(out, "no change of the loop, a travel or a law alone would fit; change more than one")
+		out = append(out, "nothing was found that would fit: no longer loop, place, travel or law alone, nor a longer loop further in")
 	}
 	return out
 }

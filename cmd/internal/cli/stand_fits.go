@@ -2,11 +2,11 @@ package cli
 
 import (
 	"fmt"
-	"slices"
 
 	"seamrail/export/spinwords"
 	"seamrail/motion/clock"
-	"seamrail/motion/plan"
+	"seamrail/motion/reach"
+	"seamrail/motion/shot"
 	"seamrail/motion/spin"
 )
 
@@ -26,23 +26,20 @@ func (j job) standFits() []string {
 	}
 	var out []string
 	for _, l := range j.plan.Nearest() {
-		if !j.keeps(l) {
-			continue
+		if reach.Closes(withLoop(j.shot, l), j.rig) {
+			out = append(out, fmt.Sprintf("would close: a loop of %d frames (%s s), with nothing else changed", l.Screen, l.OnScreen().Decimal(3)))
 		}
-		words := fmt.Sprintf("would close: a loop of %d frames (%s s), with nothing else changed", l.Screen, l.OnScreen().Decimal(3))
-		if j.asksTooMuch(l) {
-			words += "; but it asks for more than the rig can do"
-		}
-		out = append(out, words)
 	}
 	for _, l := range a.Loops {
-		if l.Certain() {
+		if l.Certain() && j.closes(l) {
 			out = append(out, "the stand would close best with "+j.loopWords(l))
 			break
 		}
 	}
 	for _, f := range a.Fits {
-		out = append(out, "would close: "+f.Text)
+		if f.Loop == nil || j.closes(*f.Loop) {
+			out = append(out, "would close: "+f.Text)
+		}
 	}
 	for _, s := range j.plan.Stands {
 		if words := spinwords.Keeps(s.Seam, spin.Assume{Capture: j.plan.Loop.Clock.Capture}); s.Refuses() && words != "" {
@@ -52,21 +49,14 @@ func (j job) standFits() []string {
 	return out
 }
 
-// keeps tells whether every stand is known to close in a loop.
-func (j job) keeps(l clock.Loop) bool {
-	return !slices.ContainsFunc(j.plan.Stands, func(s plan.Stand) bool {
-		return !s.Spin.Product(s.Rig.Stand).Seam(l, s.Speed).Certain()
-	})
+func withLoop(s shot.Shot, l clock.Loop) shot.Shot {
+	s.Loop = l
+	return s
 }
 
-// asksTooMuch tells whether the shot in another loop of the same clock breaks a
-// limit of the rig.
-func (j job) asksTooMuch(l clock.Loop) bool {
-	changed := j.shot
-	changed.Loop = l
-	p, err := plan.Build(changed, j.rig)
-	return err != nil || len(p.Breaches()) > 0
-}
+// closes tells whether the shot in such a loop is within the rig's limits and closes:
+// what is offered has been planned.
+func (j job) closes(l spin.Loop) bool { return reach.Closes(reach.AtLoop(j.shot, l), j.rig) }
 
 // loopWords tells the length of a loop and what else of the shot it changes.
 func (j job) loopWords(l spin.Loop) string {

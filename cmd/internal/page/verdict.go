@@ -10,7 +10,6 @@ import (
 	"seamrail/motion/picture"
 	"seamrail/motion/plan"
 	"seamrail/motion/reach"
-	"seamrail/motion/source"
 	"seamrail/motion/verify"
 )
 
@@ -79,17 +78,8 @@ func breaches(p Planned, quick bool) []Verdict {
 // fitOf is a fit with the values that make it.
 func fitOf(f reach.Fit) Fit {
 	out := Fit{Text: f.Text, Edits: []Set{}}
-	m, _ := f.Shot.Axis(f.Axis)
-	axis := source.Join("axis", f.Axis) + "."
-	switch f.Kind {
-	case "loop":
-		out.Edits = []Set{{loopPath, frames(f.Shot.Loop.Screen)}}
-	case "rounds":
-		out.Edits = []Set{{"take.rounds", fmt.Sprint(f.Shot.Rounds)}}
-	case "travel":
-		out.Edits = []Set{{axis + "to", m.To.String()}}
-	case "law":
-		out.Edits = []Set{{axis + "law", m.Law.Name()}}
+	for _, e := range f.Edits {
+		out.Edits = append(out.Edits, Set{e.Path, e.Text})
 	}
 	return out
 }
