@@ -59,7 +59,7 @@ func nearestWords(pl *plan.Plan) string {
 		parts = append(parts, fmt.Sprintf("%s (%s)", counted(l.Screen, "frame"), seconds(l.OnScreen())))
 	}
 	switch {
-	case len(parts) == 0 && len(openStands(pl)) == 0:
+	case len(parts) == 0 && closes(pl):
 		return "no other closes with nothing but its length changed"
 	case len(parts) == 0:
 		return "none closes with nothing but its length changed"

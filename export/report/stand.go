@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"seamrail/export/spinwords"
@@ -111,17 +112,7 @@ func standStart(s plan.Stand) string {
 	return spin.AnyFace + ". " + spin.MarkFace
 }
 
-// openStands names the stands that the loop does not close on.
-func openStands(pl *plan.Plan) []string {
-	return standsWhere(pl, func(s plan.Stand) bool { return !s.Seam.Closes() })
-}
-
-func standsWhere(pl *plan.Plan, holds func(plan.Stand) bool) []string {
-	var out []string
-	for _, s := range pl.Stands {
-		if holds(s) {
-			out = append(out, clean(s.Rig.Name))
-		}
-	}
-	return out
+// closes tells whether the loop closes on every stand.
+func closes(pl *plan.Plan) bool {
+	return !slices.ContainsFunc(pl.Stands, func(s plan.Stand) bool { return !s.Seam.Closes() })
 }

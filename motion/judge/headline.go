@@ -85,7 +85,7 @@ func named(all []picture.Verdict, level picture.Level) []string {
 
 // barred says what keeps the rig from being driven, "" for nothing.
 func (c Case) barred() string {
-	if n := len(apart(c.Plan.Breaches())); n > 0 {
+	if n := len(Apart(c.Plan.Breaches())); n > 0 {
 		return fmt.Sprintf("The move asks for more than the rig can do, in %s.", counted(n, "place"))
 	}
 	if !c.Verified.OK {
@@ -100,11 +100,8 @@ func (c Case) barred() string {
 	return ""
 }
 
-// apart leaves out what a run-up or run-out breaks because the loop does: a
+// Apart leaves out what a run-up or run-out breaks because the loop does: a
 // table that is too fast in the loop is too fast on its way there.
-func apart(all []plan.Breach) []plan.Breach { return Apart(all) }
-
-// Apart is the breaches less those that follow from others.
 func Apart(all []plan.Breach) []plan.Breach {
 	type key struct{ axis, quantity string }
 	seen := map[key]bool{}
