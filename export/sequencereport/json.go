@@ -138,7 +138,7 @@ func WriteJSON(w io.Writer, d Data) error {
 		Schema: Schema, Title: c.Title, Playback: c.Playback, Frames: c.Frames, Screen: c.OnScreen(),
 		First: c.Label(0), Last: c.Label(c.Frames - 1), Pieces: []Piece{}, Cuts: []Cut{}, Films: []Film{},
 		Order: Order{c.Order.Order, c.Order.RigChanges, c.Order.LightChanges, c.Order.Least, c.Counted},
-		Needs: Needs{t.Takes, t.Motion, t.Record, t.Changes, t.Day, whole(t.Bytes), whole(c.Card.Size)}, Troubles: append([]Trouble{}, d.Troubles...), Defaults: []Default{},
+		Needs: Needs{t.Takes, t.Motion, t.Record, t.Changes, t.Day, whole(t.All()), whole(c.Card.Size)}, Troubles: append([]Trouble{}, d.Troubles...), Defaults: []Default{},
 	}
 	for _, p := range c.Pieces {
 		doc.Pieces = append(doc.Pieces, Piece{p.Entry.File, p.Shot.Title, c.Label(p.Start), p.Start, p.From, p.Frames, p.Shot.Loop.Screen, p.Film})
