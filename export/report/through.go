@@ -87,6 +87,6 @@ func feelWords(m shot.AxisMove) string {
 // quickest tells how far the quickest pace is from what no pace can pass.
 func (p *page) quickest(pl *plan.Plan) {
 	if pl.Bound > 0 {
-		p.Field("at least", fmt.Sprintf("%.3f s along the same way within speed and acceleration, whatever the jerk", pl.Bound))
+		p.Field("at least", fmt.Sprintf("%.3f s along the same way within speed and acceleration, whatever the jerk; the quickest with it is not proven: of random paths nearly all came within 3 %% of the best found otherwise, the worst within 14 %%", pl.Bound))
 	}
 }

@@ -149,7 +149,7 @@ func WriteJSON(w io.Writer, d Data) error {
 		Schema: Schema, Title: c.Title, Playback: c.Playback, Frames: c.Frames, Screen: c.OnScreen(),
 		First: c.Label(0), Last: c.Label(c.Frames - 1), Pieces: []Piece{}, Cuts: []Cut{}, Films: []Film{},
 		Order: Order{c.Order.Order, c.Order.RigChanges, c.Order.LightChanges, c.Order.Least, c.Counted},
-		Needs: Needs{t.Takes, t.Motion, t.Record, t.Changes, t.Day, whole(t.Bytes), whole(c.Card.Size)}, Troubles: append([]Trouble{}, d.Troubles...), Heads: []headOf{}, Defaults: []Default{},
+		Needs: Needs{t.Takes, t.Motion, t.Record, t.Changes, t.Day, whole(t.All()), whole(c.Card.Size)}, Troubles: append([]Trouble{}, d.Troubles...), Heads: []headOf{}, Defaults: []Default{},
 	}
 	for _, x := range d.Heads {
 		h := x.Headline

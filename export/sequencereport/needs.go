@@ -48,11 +48,15 @@ func (p *page) needs() {
 	t := p.c.Totals()
 	p.Section("WHAT IT TAKES")
 	for _, f := range p.c.Films {
+		what := "frame"
+		if f.Stills {
+			what = "still"
+		}
 		p.Field("a take", fmt.Sprintf("%s: %s, recorded for %s in %s%s", header.Clean(f.File), movingWords(f), Time(f.Record),
-			counted(f.Recorded, "frame"), sized(f.Bytes)))
+			counted(f.Recorded, what), sized(f.Bytes)))
 	}
-	p.Field("all takes", fmt.Sprintf("%s, the rig moving for %s; recorded for %s%s", counted(int64(t.Takes), "take"), Time(t.Motion), Time(t.Record), sized(t.Bytes)))
-	p.Field("card", cardWords(p.c.Card, t.Bytes))
+	p.Field("all takes", fmt.Sprintf("%s, the rig moving for %s; recorded for %s%s", counted(int64(t.Takes), "take"), Time(t.Motion), Time(t.Record), sized(t.All())))
+	p.Field("card", cardWords(p.c.Card, t))
 	p.Field("real time", dayWords(p.c, t))
 }
 
@@ -65,10 +69,17 @@ func sized(bytes exact.Rat) string {
 	return ", " + card.SizeText(bytes)
 }
 
-func cardWords(c sequence.Card, bytes exact.Rat) string {
+func cardWords(c sequence.Card, t sequence.Totals) string {
+	bytes := t.Bytes
 	switch {
 	case !c.Known():
 		return "not known; state bitrate = \"400 Mbit/s\" or frame-size under [card], as the camera's manual has it"
+	case t.Unsized > 0:
+		words := fmt.Sprintf("not known of the stills of %s; state frame-size = \"25 MB\" under [card], as the camera's manual has it for the format of its stills", counted(int64(t.Unsized), "take"))
+		if bytes.Sign() > 0 {
+			words = card.SizeText(bytes) + " for what is filmed; " + words
+		}
+		return words
 	case c.Size.Sign() == 0:
 		return card.SizeText(bytes)
 	}

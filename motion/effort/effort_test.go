@@ -172,3 +172,20 @@ func BenchmarkExamine(b *testing.B) {
 		})
 	}
 }
+
+// TestEdgesOfTheTorque: just the reserve is enough, a little less is tight; just what is
+// needed is tight, a little less is short. Not looked at is what the load does not
+// state: friction that is left out is none, and the current that the driver gives.
+func TestEdgesOfTheTorque(t *testing.T) {
+	needs := kilos * harmonicAcc * rho
+	for _, x := range []struct {
+		share float64
+		want  effort.Level
+	}{
+		{1.5 * (1 + 1e-6), effort.Enough}, {1.5 * (1 - 1e-6), effort.Tight},
+		{1 + 1e-6, effort.Tight}, {1 - 1e-6, effort.Short},
+	} {
+		got := one(t, planned(t, drive(motor.Point{Torque: x.share * needs}, motor.Point{Speed: 100, Torque: x.share * needs})))
+		assert.Equal(t, x.want, got.Level, "%v: %+v", x.share, got.Worst)
+	}
+}

@@ -165,3 +165,22 @@ law = "uniform"
 	assert.NotEmpty(t, at("0.1 mm", "10.1 mm"), "its run-up does not fit")
 	assert.Contains(t, at("600 mm", "590 mm")[0].Text, `from = "599.8 mm" and to = "589.8 mm"`)
 }
+
+// TestTheShortestLoopIsTheShortest: the one that is found keeps the limits, and a frame
+// less breaks them. A loop is taken for too short where any longer one would be too,
+// which keys, whose times are their own, need not keep to: those are tried slower.
+func TestTheShortestLoopIsTheShortest(t *testing.T) {
+	s, r := decode(t)
+	loop, ok := reach.ShortestLoop(s, r)
+	require.True(t, ok)
+	broken := func(frames int64) int {
+		var err error
+		s.Loop, err = s.Clock.LoopFrames(frames)
+		require.NoError(t, err)
+		p, err := plan.Build(s, r)
+		require.NoError(t, err)
+		return len(p.Breaches())
+	}
+	assert.Zero(t, broken(loop.Screen))
+	assert.NotZero(t, broken(loop.Screen-1))
+}

@@ -10,6 +10,9 @@ import (
 // curve that follows the schedule had best have a joint. Pace changes evenly in
 // each cell of the path, and averaging makes two jumps of each change.
 func (s *Schedule) Breaks(share float64) []float64 {
+	if s.curve != nil {
+		return s.curveBreaks(share)
+	}
 	k := s.profile.knots
 	cells := len(k) - 1
 	jump := make([]float64, cells)
@@ -35,5 +38,18 @@ func (s *Schedule) Breaks(share float64) []float64 {
 		}
 	}
 	slices.Sort(out)
+	return out
+}
+
+// curveBreaks are those of a curve: where its cells meet.
+func (s *Schedule) curveBreaks(share float64) []float64 {
+	jumps := s.curve.jumps()
+	least := share * slices.Max(jumps)
+	var out []float64
+	for i, j := range jumps {
+		if j > least {
+			out = append(out, s.curve.bends[i].t*s.slower)
+		}
+	}
 	return out
 }

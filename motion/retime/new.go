@@ -15,9 +15,16 @@ import (
 // and limits jerk to the jumps of acceleration over the width; for one axis on a
 // straight line the result is the jerk-limited optimum wherever both limits are
 // reached. The whole is then slowed evenly until every limit is kept. Of all
-// widths tried, the one that takes the least time is chosen. It is within the
-// limits but, with jerk, not proven the quickest: Bound tells how far from it it
-// can be at most.
+// widths tried, the one that takes the least time is chosen. Along a closed path the
+// pace is then looked for directly, jerk and all (see barrier), and the quicker of the
+// two is taken: averaging smooths everywhere by as much as one place needs, and took up
+// to 1.68 times as long as the best that was found from outside.
+//
+// It is within the limits but, with jerk, not proven the quickest: Bound tells how far
+// from it it can be at most. Over the 24 random paths of one and two axes of
+// testdata/reference/quickest_paces.tsv it takes 1.002 times the best found from outside
+// in the median, 22 of them within 1.03, and 1.135 times at most: where a single axis all
+// but rests half way, a quicker pace is known.
 //
 // Where every axis rests the pace is at most 1, so that a hold lasts as long as
 // in the path's own seconds, but for what averaging takes off its ends.
@@ -40,7 +47,7 @@ func New(p Path, limits []Limit) (*Schedule, error) {
 		}
 		s.try(newProfile(g, z))
 	}
-	return s.schedule(quickest.seconds()), nil
+	return s.direct(s.schedule(quickest.seconds())), nil
 }
 
 const (

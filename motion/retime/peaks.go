@@ -48,7 +48,12 @@ func (s *smoother) lookAll(p *peaks, w float64, samples int) float64 {
 
 // look takes in the peaks at t, and returns that of jerk there.
 func (s *smoother) look(p *peaks, t, w float64) float64 {
-	states(s.path, s.profile.mean(t, w), s.at)
+	return s.lookAtPace(p, s.profile.mean(t, w))
+}
+
+// lookAtPace takes in the peaks at a pace, and returns that of jerk there.
+func (s *smoother) lookAtPace(p *peaks, pace Pace) float64 {
+	states(s.path, pace, s.at)
 	jerk := 0.
 	for k, l := range s.limits {
 		p.speed = max(p.speed, math.Abs(s.at[k].Vel)/l.Speed)

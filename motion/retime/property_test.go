@@ -51,6 +51,6 @@ func TestProperties(t *testing.T) {
 		one := rapid.IntRange(0, len(limits)-1).Draw(t, "one")
 		limits[one].Speed /= 2
 		limits[one].Acc /= 4
-		require.GreaterOrEqual(t, least(t, loop, limits, s.profile.cells()), s.Bound()*(1-2*sameCells))
+		require.GreaterOrEqual(t, least(t, loop, limits, s.cells()), s.Bound()*(1-2*sameCells))
 	})
 }

@@ -16,12 +16,21 @@ type Pace struct{ S, Vel, Acc, Jerk float64 }
 // every axis. It is immutable.
 type Schedule struct {
 	path    Path
+	curve   *spline // in place of the profile
 	profile *profile
 	width   float64 // s that the profile is averaged over
 	origin  float64 // s of the profile at which s = 0
 	natural float64 // s that the averaged profile takes
 	slower  float64 // real seconds for each of those
 	bound   float64 // s, the least time if jerk had no limit
+}
+
+// cells is how many even steps the path was cut into.
+func (s *Schedule) cells() int {
+	if s.curve != nil {
+		return len(s.curve.bends)
+	}
+	return s.profile.cells()
 }
 
 // Seconds returns the time the path takes.
@@ -35,6 +44,10 @@ func (s *Schedule) Bound() float64 { return s.bound }
 // rests before and after.
 func (s *Schedule) At(t float64) Pace {
 	k := 1 / s.slower
+	if s.curve != nil {
+		p := s.curve.at(t * k)
+		return Pace{p.S, p.Vel * k, p.Acc * k * k, p.Jerk * k * k * k}
+	}
 	p := s.profile.mean(t*k+s.origin, s.width)
 	return Pace{p.S, p.Vel * k, p.Acc * k * k, p.Jerk * k * k * k}
 }

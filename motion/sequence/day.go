@@ -22,9 +22,6 @@ func (r RawCard) build(report *source.Report) Card {
 	c.Rate = read(r.Bitrate, "bitrate", card.ParseRate)
 	c.Frame = read(r.FrameSize, "frame-size", card.ParseSize)
 	c.Size = read(r.Size, "size", card.ParseSize)
-	if r.Bitrate.Set && r.FrameSize.Set {
-		report.Wrong(r.FrameSize, "card.frame-size", "is given, and so is bitrate", "keep one of the two")
-	}
 	if r.Lead.Set {
 		c.Lead, _ = duration(report, r.Lead, "card.lead")
 	} else {

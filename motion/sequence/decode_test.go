@@ -107,7 +107,6 @@ func TestFaults(t *testing.T) {
 		"takes = 0.5\n" + base[strings.Index(base, "[["):]: `must be from 1 to 1000`,
 		"playback = \"fast\"\n" + base:                     `frame rate`,
 		"[card]\nbitrate = \"400 Mb/s\"\n" + base[strings.Index(base, "[["):]:                              `card.bitrate "400 Mb/s" must be a number and one of Gbit/s`,
-		"[card]\nbitrate = \"4 MB/s\"\nframe-size = \"1 MB\"\n" + base[strings.Index(base, "[["):]:         `card.frame-size "1 MB" is given, and so is bitrate`,
 		"[card]\nlead = \"-1 s\"\n" + base[strings.Index(base, "[["):]:                                     `must be from 0 s to a week`,
 		"[day]\nrig-change = \"30 min\"\n" + base[strings.Index(base, "[["):]:                              `day.light-change is missing`,
 		"[day]\nlight-change = \"30 frames\"\nrig-change = \"1 min\"\n" + base[strings.Index(base, "[["):]: `day.light-change "30 frames" is a count of frames`,

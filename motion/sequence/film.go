@@ -17,6 +17,7 @@ type Film struct {
 	Recorded int64     // captured frames of a take, with what the camera leads
 	Seconds  exact.Rat // real s of the rig's motion in a take
 	Record   exact.Rat // real s that the camera records in a take
+	Stills   bool      // its frames are so far apart that a camera takes them one by one
 	Bytes    exact.Rat // of a take; 0 = not known
 }
 
@@ -66,12 +67,23 @@ func (c *Clip) filmOf(p Piece, setup order.Setup) Film {
 	lead := c.Card.Lead.Mul(rate).Ceil().Whole()
 	f.Recorded = moving + 2*lead
 	f.Record = exact.Int(f.Recorded).Quo(rate)
-	if c.Card.Frame.Sign() > 0 {
-		f.Bytes = exact.Int(f.Recorded).Mul(c.Card.Frame)
-	} else {
-		f.Bytes = f.Record.Mul(c.Card.Rate)
-	}
+	f.Stills = rate.Less(leastFilm)
+	f.Bytes = c.Card.bytes(f)
 	return f
+}
+
+// leastFilm is the slowest rate, in frames a second, that cameras film at; slower ones
+// are stills, taken by an interval timer (common practice).
+var leastFilm = exact.Int(10)
+
+// bytes is what a take is on the card; 0 where that is not known. What a camera says of
+// a second of film says nothing of its stills.
+func (c Card) bytes(f Film) exact.Rat {
+	switch {
+	case f.Stills || c.Rate.Sign() == 0:
+		return exact.Int(f.Recorded).Mul(c.Frame)
+	}
+	return f.Record.Mul(c.Rate)
 }
 
 // lights names each set of lamps by the shot that first has it.
@@ -109,9 +121,18 @@ type Totals struct {
 	Takes   int
 	Motion  exact.Rat // real s of the rig's motion
 	Record  exact.Rat // real s recorded
-	Bytes   exact.Rat // 0 = not known
+	Bytes   exact.Rat // of those whose size is known; 0 = of none
+	Unsized int       // takes whose size is not known
 	Changes exact.Rat // real s of changes, as the day states them
 	Day     exact.Rat // real s of all of it, with what is between takes
+}
+
+// All is the bytes of all takes; 0 where that of any is not known.
+func (t Totals) All() exact.Rat {
+	if t.Unsized > 0 {
+		return exact.Rat{}
+	}
+	return t.Bytes
 }
 
 // Totals adds up all takes.
@@ -123,6 +144,9 @@ func (c *Clip) Totals() Totals {
 		t.Motion = t.Motion.Add(n.Mul(f.Seconds))
 		t.Record = t.Record.Add(n.Mul(f.Record))
 		t.Bytes = t.Bytes.Add(n.Mul(f.Bytes))
+		if f.Bytes.Sign() == 0 {
+			t.Unsized += f.Takes
+		}
 	}
 	t.Changes = exact.Int(int64(c.Order.RigChanges)).Mul(c.Day.RigChange).Add(exact.Int(int64(c.Order.LightChanges)).Mul(c.Day.LightChange))
 	between := exact.Int(int64(t.Takes - 1)).Mul(c.Day.Between)

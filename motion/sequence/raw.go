@@ -19,7 +19,7 @@ type Raw struct {
 type RawCard struct {
 	Place     source.Place `toml:"-"`
 	Bitrate   source.Text  `toml:"bitrate" jsonschema:"example=400 Mbit/s" jsonschema_description:"What the camera writes in a real second of recording."`
-	FrameSize source.Text  `toml:"frame-size" jsonschema:"example=2.4 MB" jsonschema_description:"What it writes for a captured frame; instead of bitrate."`
+	FrameSize source.Text  `toml:"frame-size" jsonschema:"example=2.4 MB" jsonschema_description:"What it writes for a captured frame; instead of bitrate, or beside it for the stills of a time-lapse."`
 	Size      source.Text  `toml:"size" jsonschema:"example=128 GB" jsonschema_description:"What one card holds."`
 	Lead      source.Text  `toml:"lead" jsonschema:"example=2 s" jsonschema_description:"Real time that it records before the rig moves, and again after it rests."`
 }

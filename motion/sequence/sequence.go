@@ -41,7 +41,7 @@ type Entry struct {
 // Card is what the camera records, and on what. A rate of 0 is not known.
 type Card struct {
 	Rate  exact.Rat // bytes a real second
-	Frame exact.Rat // bytes a captured frame; instead of Rate
+	Frame exact.Rat // bytes a captured frame; instead of Rate, or beside it for stills
 	Size  exact.Rat // bytes a card holds; 0 = not known
 	Lead  exact.Rat // real s recorded before a take, and again after it
 }

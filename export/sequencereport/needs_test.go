@@ -1,0 +1,23 @@
+package sequencereport
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"seamrail/motion/exact"
+	"seamrail/motion/sequence"
+)
+
+// TestCardWords: what is not known of the stills is said, and no share of a card is.
+func TestCardWords(t *testing.T) {
+	film := sequence.Card{Rate: exact.Int(50e6), Size: exact.Int(128e9)}
+	assert.Contains(t, cardWords(sequence.Card{}, sequence.Totals{}), "not known; state bitrate")
+	assert.Equal(t, "64 GB, 50 % of a card of 128 GB", cardWords(film, sequence.Totals{Bytes: exact.Int(64e9)}))
+	assert.Equal(t, "128 GB, 100 % of a card of 128 GB", cardWords(film, sequence.Totals{Bytes: exact.Int(128e9)}))
+	assert.Equal(t, "128 GB: at least 2 cards of 128 GB", cardWords(film, sequence.Totals{Bytes: exact.Int(128e9 + 1)}))
+	some := cardWords(film, sequence.Totals{Bytes: exact.Int(64e9), Unsized: 3})
+	assert.Contains(t, some, "64 GB for what is filmed; not known of the stills of 3 takes; state frame-size")
+	assert.NotContains(t, some, "%")
+	assert.NotContains(t, cardWords(film, sequence.Totals{Unsized: 1}), "0 B")
+}

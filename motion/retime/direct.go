@@ -1,0 +1,71 @@
+package retime
+
+import "math"
+
+// mostDirect bounds the cells of a pace that is looked for directly.
+const mostDirect = 1024
+
+// direct returns the schedule that the barrier finds along a closed path, slowed evenly
+// until every limit is kept between the places at which it held them; the one that is
+// given where it finds nothing quicker, or the path is open.
+func (s *smoother) direct(given *Schedule) *Schedule {
+	if !s.path.Closed() {
+		return given
+	}
+	b := newBarrier(s.path, s.limits, min(s.profile.cells(), mostDirect))
+	if !b.moves {
+		return given
+	}
+	c := b.least()
+	if c == nil {
+		return given
+	}
+	out := &Schedule{path: s.path, curve: newSpline(c, b.h), slower: 1, bound: given.bound}
+	out.natural = out.curve.total
+	out.slower = max(1, s.along(out)*(1+between))
+	if out.Seconds() < given.Seconds() {
+		return out
+	}
+	return given
+}
+
+// looksInCell is how often a cell is looked at for peaks between places.
+const looksInCell = 16
+
+// along returns by how much a schedule must be slowed to keep every limit, from a close
+// look at each of its cells and at both sides of where the path's jerk jumps.
+func (s *smoother) along(k *Schedule) float64 {
+	var p peaks
+	for i, b := range k.curve.bends {
+		end := k.curve.total
+		if i+1 < len(k.curve.bends) {
+			end = k.curve.bends[i+1].t
+		}
+		for n := range looksInCell + 1 {
+			s.lookAtPace(&p, k.At(b.t+(end-b.t)*(inside+(1-2*inside)*float64(n)/looksInCell)))
+		}
+	}
+	if own, ok := s.path.(breaker); ok {
+		for _, b := range own.Breaks() {
+			t := k.When(b)
+			s.lookAtPace(&p, k.At(t-inside*k.natural))
+			s.lookAtPace(&p, k.At(t+inside*k.natural))
+		}
+	}
+	if slower := p.slower(); !math.IsNaN(slower) {
+		return slower
+	}
+	return math.Inf(1)
+}
+
+// breaker is a path that knows where its jerk may jump.
+type breaker interface{ Breaks() []float64 }
+
+// Breaks returns where the formula of any track changes.
+func (l Loop) Breaks() []float64 {
+	var out []float64
+	for _, t := range l {
+		out = append(out, t.Breaks()...)
+	}
+	return out
+}
