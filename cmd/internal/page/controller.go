@@ -57,9 +57,3 @@ func onController(x ontime.Prediction) []Verdict {
 	}
 	return out
 }
-
-// sentence is an error as a sentence.
-func sentence(err error) string {
-	said := err.Error()
-	return strings.ToUpper(said[:1]) + said[1:] + "."
-}
