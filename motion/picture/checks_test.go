@@ -54,7 +54,7 @@ func TestSteps(t *testing.T) {
 		"microsteps 2 times as fine, or as much more gearing",
 		"the camera 201 mm farther back and focused at 601 mm",
 	}, slow.Cures)
-	assert.Equal(t, []string{"a capture rate slower by 1.5, with the shutter as long as its frame"}, slow.Advice)
+	assert.Equal(t, []string{"a capture rate of at most 80, with the shutter as long as its frame"}, slow.Advice)
 	near := find(t, examine(t, at(t, 120, 20).with("across", steady(0, 2)), bench()), "steps of across")
 	assert.Contains(t, near.Cures, "a shutter of 1/160 s", "80 steps x 2 mm/s: one step each 1/160 s")
 	fine := bench()

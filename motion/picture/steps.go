@@ -109,7 +109,7 @@ func (e *eye) tickWords(v *Verdict, axis int, t ticking, step string) {
 		if longer <= e.frame {
 			e.trySeconds(v, longer, "a shutter of %s")
 		} else if longer/e.frame <= mostSlower {
-			v.advise("a capture rate slower by %s, with the shutter as long as its frame", short(longer/e.frame))
+			v.advise("a capture rate of at most %s, with the shutter as long as its frame", atMost(1/longer))
 		}
 	}
 	e.tryFarther(v, t.worst/e.bounds.StepPixels)

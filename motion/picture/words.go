@@ -58,3 +58,9 @@ func stopsOf(v float64) string {
 	}
 	return short(v) + " stops"
 }
+
+// atMost prints a bound to three digits, rounded down.
+func atMost(v float64) string {
+	grain := math.Pow(10, math.Floor(math.Log10(v))-2)
+	return round(math.Floor(v/grain)*grain, 4)
+}
