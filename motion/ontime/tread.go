@@ -278,12 +278,11 @@ func (w *walker) settle(out []segment.Block, done, left float64, ends bool) []se
 			left -= real
 		}
 	}
-	before := w.begin[w.axis]
 	for i := len(out) - 1; i >= 0 && left > 0; i-- {
 		if out[i].Rest {
 			continue
 		}
-		before = w.begin[w.axis]
+		before := w.begin[w.axis]
 		if i > 0 {
 			before = out[i-1].End[w.axis]
 		}
