@@ -173,7 +173,14 @@ func (s *search) follows(r relief, by float64) bool {
 		return false
 	}
 	s.work += try.work
-	return try.best.score() < enough
+	switch score := try.best.score(); {
+	case score < enough:
+		return true
+	case score > 1:
+		return false
+	}
+	whole := s.better(r, by) // it may just do: as a whole take would
+	return whole.whole() && whole.best.Follows()
 }
 
 var (

@@ -1,6 +1,9 @@
 package retime
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // mostDirect bounds the cells of a pace that is looked for directly.
 const mostDirect = 1024
@@ -20,13 +23,30 @@ func (s *smoother) direct(given *Schedule) *Schedule {
 	if c == nil {
 		return given
 	}
-	out := &Schedule{path: s.path, curve: newSpline(c, b.h), slower: 1, bound: given.bound}
+	out := &Schedule{path: s.path, curve: newSpline(c, b.h), slower: 1}
 	out.natural = out.curve.total
 	out.slower = max(1, s.along(out)*(1+between))
-	if out.Seconds() < given.Seconds() {
-		return out
+	if given.Seconds() <= out.Seconds() {
+		out = given
 	}
-	return given
+	out.bound = min(given.bound, s.whateverTheJerk(), out.Seconds())
+	return out
+}
+
+// whateverTheJerk is the least time that the barrier finds without any limit of jerk,
+// less what it ends short of the least by: that problem is convex, so that there is no
+// other least.
+func (s *smoother) whateverTheJerk() float64 {
+	limits := slices.Clone(s.limits)
+	for i := range limits {
+		limits[i].Jerk = 0
+	}
+	b := newBarrier(s.path, limits, min(s.profile.cells(), mostDirect))
+	c := b.least()
+	if c == nil {
+		return math.Inf(1)
+	}
+	return newSpline(c, b.h).total * (1 - gap)
 }
 
 // looksInCell is how often a cell is looked at for peaks between places.
