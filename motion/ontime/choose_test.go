@@ -175,7 +175,7 @@ func TestAStepPlayerIsExact(t *testing.T) {
 }
 
 // Whatever is chosen lasts exactly as long as the plan and ends where the plan
-// ends. Those who only try are told no reasons.
+// ends, or on its step. Those who only try are told no reasons.
 func TestChosenBlocksAreThePlan(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		j := job{
@@ -198,8 +198,13 @@ func TestChosenBlocksAreThePlan(t *testing.T) {
 			require.Positive(rt, b.Seconds.Sign())
 			require.Positive(rt, b.Nominal.Sign())
 		}
-		for i, pos := range c.Take.Round[len(c.Take.Round)-1].End {
-			require.InDelta(rt, tr.Position(i, tr.Period().Float()), pos, 1e-9)
+		last := c.Take.Round[len(c.Take.Round)-1]
+		for i, pos := range last.End {
+			off := 1e-9
+			if last.Rest { // an end too slow for the board is stood through, on the step of the plan
+				off += 0.5 / tr.Axis(i).StepsPerUnit.Float()
+			}
+			require.InDelta(rt, tr.Position(i, tr.Period().Float()), pos, off)
 		}
 		require.Empty(rt, c.Expected.Faults)
 	})
