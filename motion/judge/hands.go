@@ -36,6 +36,9 @@ func (c Case) leaving(q cue.Cue) picture.Verdict {
 		again = fmt.Sprintf("; and it has happened %s before the round to keep, round %d", times(n), keep)
 	}
 	switch {
+	case !q.In(keep):
+		v.Level = picture.Fair
+		v.Text = fmt.Sprintf("%s does not happen in the round to keep, round %d: it is not in the clip, and changes nothing at its seam", q.Name, keep)
 	case q.Leaves == shot.Nothing:
 		v.Level, v.Text = picture.Good, q.Name+" leaves nothing in the picture, as the shot says"
 	case q.Leaves != "":
@@ -44,9 +47,6 @@ func (c Case) leaving(q cue.Cue) picture.Verdict {
 	default:
 		v.Missing = []string{"leaves of the cue " + q.Name}
 		v.Text = fmt.Sprintf("what of %s is still in the picture as the loop ends is not said (leaves): the loop may jump there%s", q.Name, again)
-	}
-	if !q.In(keep) {
-		v.Text += fmt.Sprintf("; it does not happen in the round to keep, round %d", keep)
 	}
 	return v
 }

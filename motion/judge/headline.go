@@ -148,7 +148,7 @@ func (c Case) lead(verdicts []picture.Verdict) string {
 // set out.
 func opens(verdicts []picture.Verdict) bool {
 	for _, v := range verdicts {
-		if v.Level != picture.Good && (strings.HasPrefix(v.Check, ClosingOf) || strings.HasPrefix(v.Check, leavingOf)) {
+		if (v.Level == picture.Poor || v.Level == picture.Unknown) && (strings.HasPrefix(v.Check, ClosingOf) || strings.HasPrefix(v.Check, leavingOf)) {
 			return true
 		}
 	}

@@ -416,8 +416,11 @@ func TestWhatHandsLeave(t *testing.T) {
 	assert.Contains(t, v.Text, "tea leaves a fuller cup")
 	assert.Contains(t, v.Text, "it has happened once before the round to keep, round 2")
 	assert.Contains(t, words, "will not do: remains of tea")
-	v, _ = at("rounds = 1\n")
-	assert.Contains(t, v.Text, "it does not happen in the round to keep, round 2")
+	v, words = at("rounds = 1\nleaves = \"a fuller cup\"\n")
+	assert.Equal(t, picture.Fair, v.Level, "the cup is as full in its first frame as in its last")
+	assert.Contains(t, v.Text, "tea does not happen in the round to keep, round 2")
+	assert.NotContains(t, words, "remains of tea")
+	assert.Contains(t, words, "The loop closes and the rig can do it")
 }
 
 // Whatever the verdicts, the headline names each that fails and each that is not
