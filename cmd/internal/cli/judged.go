@@ -8,23 +8,28 @@ import (
 	"seamrail/motion/verify"
 )
 
-// judged are the verdicts on a job that are none of the picture's, worked out when
-// they are first asked for.
+// judged is a job as it is judged and the verdicts on it that are none of the
+// picture's, worked out when they are first asked for.
 type judged struct {
 	once     sync.Once
+	of       judge.Case
 	verdicts []picture.Verdict
 }
 
 // judgeCase is the job as it is judged, without what its controller makes of it.
 func (j job) judgeCase() judge.Case {
-	return judge.Case{
-		Shot: j.shot, Rig: j.rig, Plan: j.plan, Verified: j.verdict, Picture: j.picture, Shakes: j.shakes(), Cues: j.cues, Pending: true,
-	}
+	j.judged.once.Do(func() {
+		j.judged.of = judge.Case{
+			Shot: j.shot, Rig: j.rig, Plan: j.plan, Verified: j.verdict, Picture: j.picture, Shakes: j.shakes(), Cues: j.cues, Pending: true,
+		}
+		j.judged.verdicts = j.judged.of.Verdicts()
+	})
+	return j.judged.of
 }
 
 // others are the verdicts that are none of the picture's.
 func (j job) others() []picture.Verdict {
-	j.judged.once.Do(func() { j.judged.verdicts = j.judgeCase().Verdicts() })
+	_ = j.judgeCase() // which has them
 	return j.judged.verdicts
 }
 
