@@ -374,14 +374,14 @@ func hasten(axes []rig.Axis, by float64, which ...int) {
 func (s *search) helpless() fault.Fault {
 	if s.m.slowest > 0 && s.best.RoundLate < -hopeless*s.best.RoundPlanned {
 		return at(slowRate, number(s.m.slowest)+" steps/s", "is far faster than the move",
-			"a faster move at a higher capture rate, or a board that plays a table of steps, would do")
+			playsSteps+"; not tried: a faster move at a higher capture rate")
 	}
-	when := "late"
+	when, other := "late", "a slower move"
 	if s.best.RoundLate < 0 {
-		when = "early"
+		when, other = "early", "a faster move at a higher capture rate: such boards go no slower than a unit a minute (common practice, not measured)"
 	}
 	f := at("controller", "", "cannot follow this move: it would be "+number(math.Abs(s.best.RoundLate)*1000)+" ms "+when+" each round", "")
-	f.Fit = "a slower move, or a board that plays a table of steps, would do"
+	f.Fit = playsSteps + "; not tried: " + other
 	for _, d := range s.best.Axes {
 		if math.Abs(d.Worst) > d.Wanted {
 			f.Where = fmt.Sprintf("and axis %s %s off its path at captured frame %d", d.Axis, number(math.Abs(d.Worst)), d.Frame)
@@ -389,6 +389,9 @@ func (s *search) helpless() fault.Fault {
 	}
 	return f
 }
+
+// playsSteps is what does whatever the move is: such a board plans nothing of its own.
+const playsSteps = "a board that plays a table of steps would do"
 
 func at(quantity, value, bound, fit string) fault.Fault {
 	return fault.Fault{Quantity: quantity, Value: value, Bound: bound, Fit: fit}

@@ -153,15 +153,14 @@ func (j joined) report() sequencereport.Data {
 	seen := map[string]bool{}
 	for i, one := range j.jobs {
 		name := j.sequence.Entries[i].File
-		if err := one.trouble(); err != nil && !seen[name] {
-			d.Troubles = append(d.Troubles, sequencereport.Trouble{File: name, Text: err.Error()})
-		}
-		if !seen[name] {
-			c := one.judgeCase()
-			c.Pending = false
-			d.Heads = append(d.Heads, sequencereport.Head{File: name, Headline: c.Headline(one.others())})
+		if seen[name] {
+			continue
 		}
 		seen[name] = true
+		if err := one.unable(); err != nil {
+			d.Troubles = append(d.Troubles, sequencereport.Trouble{File: name, Text: err.Error()})
+		}
+		d.Heads = append(d.Heads, sequencereport.Head{File: name, Headline: one.headline()})
 	}
 	return d
 }
