@@ -233,3 +233,50 @@ func TestMovesWhoseTimesAreNotTheirOwn(t *testing.T) {
 	p = planned(t, "[axis.rail]\nmove = \"through\"\nfrom = \"40 mm\"\nto = \"90 mm\"\n")
 	assert.Contains(t, calm.Look(calm.Of(p, &p.Axes[0]), p.Axes[0].Rig.Shake).Why, "off camera")
 }
+
+// What a take leaves of its run-up in a later round, against the equation of motion in
+// small steps (Runge and Kutta's) from rest before the run-up on.
+func TestUnlikeAgainstTheEquationOfMotion(t *testing.T) {
+	p := planned(t, "[axis.rail]\nfrom = \"40 mm\"\nto = \"60 mm\"\nlaw = \"harmonic\"\nphase = \"1/4\"\n")
+	a := p.Axes[0]
+	require.NotNil(t, a.RunUp, "it moves through the seam")
+	spring := a.Rig.Shake.Spring
+	w := 2 * math.Pi * spring.Frequency
+	var x shake.State
+	walk := func(from, to float64, acc func(float64) float64) {
+		const n = 20_000
+		h := (to - from) / n
+		slope := func(t float64, s shake.State) shake.State {
+			return shake.State{Pos: s.Vel, Vel: -acc(t) - 2*spring.Damping*w*s.Vel - w*w*s.Pos}
+		}
+		add := func(s, d shake.State, by float64) shake.State {
+			return shake.State{Pos: s.Pos + by*d.Pos, Vel: s.Vel + by*d.Vel}
+		}
+		for i := range n {
+			at := from + h*float64(i)
+			k1 := slope(at, x)
+			k2 := slope(at+h/2, add(x, k1, h/2))
+			k3 := slope(at+h/2, add(x, k2, h/2))
+			k4 := slope(at+h, add(x, k3, h))
+			x = add(add(add(add(x, k1, h/6), k2, h/3), k3, h/3), k4, h/6)
+		}
+	}
+	up := a.RunUp.Breaks()
+	for i := 0; i+1 < len(up); i++ {
+		walk(up[i], up[i+1], func(sec float64) float64 { return a.RunUp.At(sec).Acc })
+	}
+	var begins []shake.State
+	breaks := a.Track.Breaks()
+	for range 3 {
+		begins = append(begins, x)
+		for i := 0; i+1 < len(breaks); i++ {
+			walk(breaks[i], breaks[i+1], func(sec float64) float64 { return a.Track.At(sec).Acc })
+		}
+	}
+	found := calm.OfPlan(p, 12)[0]
+	for n := range 2 {
+		want := spring.Swing(shake.State{Pos: begins[n+1].Pos - begins[n].Pos, Vel: begins[n+1].Vel - begins[n].Vel})
+		require.Greater(t, want, 1e-3)
+		assert.InEpsilon(t, want, found.Unlike(int64(n)), 1e-3, "round %d", n)
+	}
+}

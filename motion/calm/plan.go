@@ -17,16 +17,18 @@ type Axis struct {
 	PixelsPerUnit float64 // of the picture, as seen across the axis; 0 = not known
 	Why           string  // why nothing can be told; else ""
 	response      *shake.Response
+	begins        shake.State // of the load at frame 0 of a take, after the run-up
 }
 
 // Unlike returns by how much, in units, the load may be elsewhere as a round of a
 // take begins than as the next one does: the swing of the difference. The take
-// begins at rest, and round n, counted from 0, has forgotten that in part.
+// begins at rest, before its run-up, and round n, counted from 0, has forgotten that
+// in part.
 func (a Axis) Unlike(n int64) float64 {
 	if a.response == nil {
 		return 0
 	}
-	now, next := a.response.First(int(n)), a.response.First(int(n)+1)
+	now, next := a.response.From(a.begins, int(n)), a.response.From(a.begins, int(n)+1)
 	return a.Measured.Spring.Swing(shake.State{Pos: next.Pos - now.Pos, Vel: next.Vel - now.Vel})
 }
 
@@ -49,6 +51,9 @@ func OfPlan(p *plan.Plan, perMM float64) []Axis {
 			x.Why = err.Error()
 		}
 		x.Found, x.response = f, r
+		if up := a.RunUp; up != nil {
+			x.begins = a.Rig.Shake.Spring.Carried(func(sec float64) float64 { return up.At(sec).Acc }, up.Breaks())
+		}
 		out = append(out, x)
 	}
 	return out

@@ -378,7 +378,7 @@ func (s *search) helpless() fault.Fault {
 	}
 	when, other := "late", "a slower move"
 	if s.best.RoundLate < 0 {
-		when, other = "early", "a faster move at a higher capture rate: such boards go no slower than a unit a minute (common practice, not measured)"
+		when, other = "early", "a faster move at a higher capture rate: such boards go no slower than a unit a minute (common practice; a line of 1 mm that is to take two minutes tells)"
 	}
 	f := at("controller", "", "cannot follow this move: it would be "+number(math.Abs(s.best.RoundLate)*1000)+" ms "+when+" each round", "")
 	f.Fit = playsSteps + "; not tried: " + other

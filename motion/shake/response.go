@@ -108,9 +108,23 @@ func (r *Response) Lag(sec float64) float64 {
 // First returns the swing at frame 0 of round n, counted from 0, of a take
 // that begins with the load at rest: less than the steady state or more, until
 // it has forgotten.
-func (r *Response) First(n int) State {
-	x := r.Spring.free(float64(n) * r.track.Period().Float()).times(r.states[0])
-	return State{r.states[0].Pos - x.Pos, r.states[0].Vel - x.Vel}
+func (r *Response) First(n int) State { return r.From(State{}, n) }
+
+// From is First of a take at whose frame 0 the load is in a state.
+func (r *Response) From(begins State, n int) State {
+	off := State{begins.Pos - r.states[0].Pos, begins.Vel - r.states[0].Vel}
+	return r.states[0].plus(r.Spring.free(float64(n) * r.track.Period().Float()).times(off))
+}
+
+// Carried returns the state of a load that was at rest once its foot has gone with
+// an acceleration in units/s2, smooth between breaks, from the first of them, in s,
+// to the last.
+func (s Spring) Carried(acc func(sec float64) float64, breaks []float64) State {
+	var all []stretch
+	for i := 0; i+1 < len(breaks); i++ {
+		all = append(all, stretch{from: breaks[i], to: breaks[i+1], acc: acc})
+	}
+	return run(s.panels(all), State{})
 }
 
 // Settles returns after how many rounds of a take that begins at rest the load

@@ -158,3 +158,19 @@ func BenchmarkOf(b *testing.B) {
 		r.Worst()
 	}
 }
+
+// A constant acceleration a from rest takes the load to the step response of a damped
+// spring (textbook): x = -a/w2 (1 - e (cos wd t + z/sqrt(1-z2) sin wd t)), however the
+// time is cut.
+func TestCarriedIsTheStepResponse(t *testing.T) {
+	s := Spring{Frequency: 6, Damping: 0.05}
+	const acc, sec = 300.0, 0.37
+	w := 2 * math.Pi * 6
+	z := 0.05
+	wd := w * math.Sqrt(1-z*z)
+	want := -acc / (w * w) * (1 - math.Exp(-z*w*sec)*(math.Cos(wd*sec)+z/math.Sqrt(1-z*z)*math.Sin(wd*sec)))
+	even := func(float64) float64 { return acc }
+	assert.InDelta(t, want, s.Carried(even, []float64{0, sec}).Pos, 1e-12)
+	assert.InDelta(t, want, s.Carried(even, []float64{0, 0.1, 0.11, sec}).Pos, 1e-12)
+	assert.Zero(t, s.Carried(even, []float64{0}).Pos)
+}
