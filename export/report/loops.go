@@ -47,7 +47,7 @@ func (p *page) loops(pl *plan.Plan) {
 		p.Field("?", "closes if the speed is as measured and does not drift")
 	}
 	for _, f := range a.Fits {
-		p.Bullet(green, "+", "would close: "+f.Text)
+		p.Bullet(green, "+", f.Offer())
 	}
 }
 

@@ -295,3 +295,9 @@ func benchQuery(b *testing.B, to int64) Query {
 		Products: []Product{{Stand: stand(exact.New(204, 10)), Symmetry: 6, Radius: exact.Int(45), Scale: exact.Int(80)}},
 	}
 }
+
+// What no loop stands for has not been planned, and is not told as if it were.
+func TestOffers(t *testing.T) {
+	assert.Equal(t, "worked out, not planned: a trimmed rate", Fit{Text: "a trimmed rate"}.Offer())
+	assert.Equal(t, "would close: a loop", Fit{Text: "a loop", Loop: &Loop{}}.Offer())
+}

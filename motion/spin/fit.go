@@ -16,6 +16,15 @@ type Fit struct {
 	Loop *Loop  // the loop that closes then; nil for a trimmed rate and a dissolve
 }
 
+// Offer is the change in words, with whether a loop stands for it that can be planned,
+// or whether it is only worked out.
+func (f Fit) Offer() string {
+	if f.Loop == nil {
+		return "worked out, not planned: " + f.Text
+	}
+	return "would close: " + f.Text
+}
+
 // maxDissolve is the longest cross-dissolve that is proposed, as a share of the
 // loop: beyond a quarter there is more dissolve than loop.
 var maxDissolve = exact.New(1, 4)

@@ -38,7 +38,7 @@ func (j job) standFits() []string {
 	}
 	for _, f := range a.Fits {
 		if f.Loop == nil || j.closes(*f.Loop) {
-			out = append(out, "would close: "+f.Text)
+			out = append(out, f.Offer())
 		}
 	}
 	for _, s := range j.plan.Stands {
