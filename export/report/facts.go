@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"seamrail/motion/plan"
+	"seamrail/motion/shot"
 	"seamrail/motion/track"
 	"seamrail/motion/unit"
 )
@@ -73,7 +74,7 @@ type take struct {
 func takeOf(p *plan.Plan) take {
 	c, rounds := p.Loop.Captured, int64(p.Rounds)
 	all := p.RoundFrames()
-	t := take{recorded: p.RunUp + rounds*all + p.RunOut, round: rounds / 2, handles: p.Handles}
+	t := take{recorded: p.RunUp + rounds*all + p.RunOut, round: shot.KeptRound(rounds), handles: p.Handles}
 	t.first = p.RunUp + t.round*all
 	t.last = t.first + c - 1
 	after := (rounds-1-t.round)*all + p.Back

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"seamrail/motion/effort"
+	"seamrail/motion/judge"
 	"seamrail/motion/motor"
 	"seamrail/motion/plain"
 	"seamrail/motion/rig"
@@ -52,10 +53,6 @@ func downWords(r motor.Release) string {
 	return ""
 }
 
-// trusted is how many times over friction or a detent must hold before nothing
-// is said: both lose half of it to a knock or a drop of oil (common practice).
-const trusted = 2
-
 // fallCautions says of each axis whose load is known what happens when the
 // current is cut, where something does or may.
 func fallCautions(r rig.Rig) []string {
@@ -68,7 +65,7 @@ func fallCautions(r rig.Rig) []string {
 		switch {
 		case rel.Keeper == motor.Nothing:
 			out = append(out, "Axis "+a.Name+" falls"+downWords(rel)+" when its motor loses power"+fallEnd(a, rel)+". Fit a brake or a counterweight, tether the load, and keep hands from under it.")
-		case (rel.Keeper == motor.Friction || rel.Keeper == motor.Detent) && rel.Spare < trusted:
+		case (rel.Keeper == motor.Friction || rel.Keeper == motor.Detent) && rel.Spare < judge.Trusted:
 			out = append(out, "When its motor loses power, axis "+a.Name+" is kept from falling by little: "+keeperWords(rel)+". A knock may set it off: tether the load.")
 		}
 	}

@@ -110,7 +110,7 @@ func seamOf(s spin.Seam) StandSeam {
 }
 
 func strobeOf(pl *plan.Plan, period exact.Rat, symmetry int64) Strobe {
-	s := spin.StrobeOf(period, pictures(pl.Loop.Clock), symmetry)
+	s := spin.StrobeOf(period, pl.Loop.Clock.Pictures(), symmetry)
 	return Strobe{degreesOf(s.True), degreesOf(s.Apparent), s.Reversal, s.Slowest, s.Backwards()}
 }
 

@@ -61,15 +61,6 @@ func TestStrobeOfACommandedTable(t *testing.T) {
 	}
 }
 
-// Captured frames that the timeline leaves out are not seen: at 48 a second and
-// a retime of 1 every other one is, and the table turns twice as far a picture.
-func TestStrobeOfWhatIsShown(t *testing.T) {
-	p := table(t, "48\"\nretime = \"1", "24 frames", "1/6")
-	assert.True(t, pictures(p.Loop.Clock).Equal(exact.Int(24)))
-	p = table(t, "12\"\nretime = \"1", "24 frames", "1/6")
-	assert.True(t, pictures(p.Loop.Clock).Equal(exact.Int(12)), "shown twice is one picture")
-}
-
 func TestFractionsAsPeopleReadThem(t *testing.T) {
 	for want, r := range map[string]exact.Rat{
 		"457 1/7": exact.New(3200, 7), "-457 1/7": exact.New(-3200, 7), "3/7": exact.New(3, 7), "-3/7": exact.New(-3, 7), "5": exact.Int(5), "0": {},

@@ -2,15 +2,11 @@ package report
 
 import (
 	"seamrail/export/spinwords"
-	"seamrail/motion/clock"
 	"seamrail/motion/exact"
 	"seamrail/motion/plan"
 	"seamrail/motion/shot"
 	"seamrail/motion/spin"
 )
-
-// pictures returns how many different pictures a second of real time gives.
-func pictures(c clock.Clock) exact.Rat { return spinwords.Pictures(c.Capture, c.PerScreen()) }
 
 // tableStrobe returns the strobe of a table that turns at a constant rate under
 // a product of stated symmetry, and false for any other axis.
@@ -28,7 +24,7 @@ const uniform = "uniform"
 // strobeWords says how a product of k faces seems to turn from one picture to
 // the next, and in which colour.
 func strobeWords(pl *plan.Plan, period exact.Rat, k int64) (words, ink string) {
-	words, natural := spinwords.Strobe(spin.StrobeOf(period, pictures(pl.Loop.Clock), k), k)
+	words, natural := spinwords.Strobe(spin.StrobeOf(period, pl.Loop.Clock.Pictures(), k), k)
 	if natural {
 		return words, ""
 	}

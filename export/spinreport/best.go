@@ -50,7 +50,7 @@ func (p *page) seam(l spin.Loop, s spin.Seam) {
 	if d := s.Product.Stand.Regulation; d.Sign() > 0 && !d.Equal(onePerCent) {
 		p.Field("its drift", fmt.Sprintf("of %s %% %s", d.Mul(exact.Int(100)).Decimal(3), spinwords.Off(s, d)))
 	}
-	rate := spinwords.Pictures(l.Clock.Capture, l.Clock.PerScreen())
+	rate := l.Clock.Pictures()
 	words, natural := spinwords.Strobe(spin.StrobeOf(s.Speed.Period, rate, s.Product.Symmetry), s.Product.Symmetry)
 	code := ""
 	if !natural {
@@ -132,7 +132,7 @@ func (p *page) table(t Table) {
 	p.Field("steps", steps(t.Remainder))
 	p.Field("ramps", fmt.Sprintf("spins up in %s before frame 0 and down in %s after the last", spinwords.Counted(t.RunUp, "captured frame"), spinwords.Counted(t.RunOut, "captured frame")))
 	if t.Symmetry > 0 && t.Steady && t.Turns.Sign() != 0 {
-		rate := spinwords.Pictures(p.d.Query.Clock.Capture, p.d.Query.Clock.PerScreen())
+		rate := p.d.Query.Clock.Pictures()
 		words, _ := spinwords.Strobe(spin.StrobeOf(t.Period.Quo(t.Turns.Abs()), rate, t.Symmetry), t.Symmetry)
 		p.Field("each picture", words)
 	}

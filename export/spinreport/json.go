@@ -4,7 +4,6 @@ import (
 	"io"
 	"strconv"
 
-	"seamrail/export/spinwords"
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
 	"seamrail/motion/plain"
@@ -69,7 +68,7 @@ func (d Data) loop(l *spin.Loop) *Loop {
 }
 
 func (d Data) seam(s spin.Seam, c clock.Clock) Seam {
-	strobe := spin.StrobeOf(s.Speed.Period, spinwords.Pictures(c.Capture, c.PerScreen()), s.Product.Symmetry)
+	strobe := spin.StrobeOf(s.Speed.Period, c.Pictures(), s.Product.Symmetry)
 	out := Seam{
 		Stand: s.Product.Stand.Name, Speed: s.Speed.Name, Direction: s.Product.Stand.Direction.String(),
 		Period: s.Speed.Period, Sigma: s.Speed.Sigma, Symmetry: s.Product.Symmetry, Match: s.Match,

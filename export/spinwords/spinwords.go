@@ -171,12 +171,3 @@ func Strobe(s spin.Strobe, k int64) (words string, natural bool) {
 	return words + fmt.Sprintf("; it would seem to turn backwards at more than a turn in %s s, or in fewer than %s pictures a second",
 		Figures(s.Reversal.Float()), Figures(s.Slowest.Float())), true
 }
-
-// Pictures returns how many different pictures a second of real time gives:
-// captured frames that are skipped on the timeline are not seen.
-func Pictures(capture, perScreen exact.Rat) exact.Rat {
-	if exact.Int(1).Less(perScreen) {
-		return capture.Quo(perScreen)
-	}
-	return capture
-}

@@ -111,8 +111,3 @@ func TestStrobeWords(t *testing.T) {
 		assert.Contains(t, words, c.part)
 	}
 }
-
-func TestPicturesAreThoseShown(t *testing.T) {
-	assert.Equal(t, "24", Pictures(exact.Int(120), exact.Int(5)).String())
-	assert.Equal(t, "12", Pictures(exact.Int(12), exact.New(1, 2)).String())
-}

@@ -65,3 +65,12 @@ func uneven(ratio exact.Rat, whole func(exact.Rat) exact.Rat, short, long string
 	}
 	return Cadence{Text: "uneven: " + fmt.Sprintf(short, strings.Join(words, ", ")), Pattern: pattern}
 }
+
+// Pictures returns how many different pictures a second of real time gives: captured
+// frames that are skipped on the timeline are not seen.
+func (c Clock) Pictures() exact.Rat {
+	if per := c.PerScreen(); exact.Int(1).Less(per) {
+		return c.Capture.Quo(per)
+	}
+	return c.Capture
+}

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math/big"
 
-	"seamrail/motion/clock"
 	"seamrail/motion/exact"
 	"seamrail/motion/kept"
 	"seamrail/motion/picture"
@@ -106,13 +105,4 @@ func pace(retime exact.Rat) string {
 		return retime.Inv().Decimal(3) + " times slower than life"
 	}
 	return retime.Decimal(3) + " times faster than life"
-}
-
-// pictures is how many different pictures a second of real time gives: captured
-// frames that are skipped on the timeline are not seen.
-func pictures(k clock.Clock) exact.Rat {
-	if per := k.PerScreen(); exact.Int(1).Less(per) {
-		return k.Capture.Quo(per)
-	}
-	return k.Capture
 }

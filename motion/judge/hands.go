@@ -29,7 +29,7 @@ func (c Case) hands() []picture.Verdict {
 // leaving judges what a cue leaves at the seam: what is there in the last frame
 // and was not in the first.
 func (c Case) leaving(q cue.Cue) picture.Verdict {
-	keep := int64(c.Plan.Rounds/2 + 1)
+	keep := shot.KeptRound(int64(c.Plan.Rounds)) + 1
 	v := picture.Verdict{Check: leavingOf + q.Name}
 	again := ""
 	if n := before(q, keep); n > 0 {

@@ -54,10 +54,10 @@ func moved(p *plan.Plan) []*plan.Axis {
 	return out
 }
 
-// trusted is how many times over friction, a detent or a brake must hold before
+// Trusted is how many times over friction, a detent or a brake must hold before
 // nothing is said: each loses half of it to a knock or a drop of oil (common
 // practice).
-const trusted = 2
+const Trusted = 2
 
 // falls judges what becomes of each load when the current is cut, of all axes of
 // the rig whose load is known: a camera falls from an axis that stands, too.
@@ -74,7 +74,7 @@ func (c Case) falls() []picture.Verdict {
 			if brake, ok := enough(*a.Drive); ok {
 				v.Cures = append(v.Cures, "a brake of "+short(brake)+" N m at the motor's shaft, which holds twice over")
 			}
-		case r.Spare < trusted:
+		case r.Spare < Trusted:
 			v.Level, v.Text = picture.Fair, a.Name+" is kept by little when its motor loses power: a knock may set it off"
 		}
 		out = append(out, v)
@@ -93,7 +93,7 @@ func enough(d motor.Drive) (float64, bool) {
 	for brake := 0.01; brake < 1000; brake *= 1.1 {
 		grain := math.Pow(10, math.Floor(math.Log10(brake))-1)
 		d.Motor.Brake = math.Ceil(brake/grain) * grain
-		if r := d.Release(); r.Keeper == motor.Brake && r.Spare >= trusted {
+		if r := d.Release(); r.Keeper == motor.Brake && r.Spare >= Trusted {
 			return d.Motor.Brake, true
 		}
 	}

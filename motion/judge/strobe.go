@@ -81,13 +81,13 @@ func (c Case) turning(a *plan.Axis) (strobe, bool) {
 		t := (float64(i) + 0.5) / float64(n) * c.Plan.Loop.Real().Float()
 		most = math.Max(most, math.Abs(a.Track.At(t).Vel))
 	}
-	s.turns = most / 360 / pictures(k).Float()
+	s.turns = most / 360 / k.Pictures().Float()
 	return s, true
 }
 
 // standing is how a display stand turns, with all that may be off its speed.
 func (c Case) standing(s plan.Stand) strobe {
-	turn := spin.StrobeOf(s.Speed.Period, pictures(c.Plan.Loop.Clock), s.Spin.Symmetry).True
+	turn := spin.StrobeOf(s.Speed.Period, c.Plan.Loop.Clock.Pictures(), s.Spin.Symmetry).True
 	doubt := s.Speed.Sigma.Mul(exact.Int(spin.Coverage)).Quo(s.Speed.Period).Add(s.Rig.Regulation)
 	return strobe{name: s.Rig.Name, turns: turn.Float(), doubt: doubt.Float(), alike: s.Spin.Symmetry, even: true}
 }

@@ -8,6 +8,7 @@ import (
 
 	"seamrail/motion/calm"
 	"seamrail/motion/picture"
+	"seamrail/motion/shot"
 	"seamrail/motion/source"
 )
 
@@ -185,7 +186,7 @@ const mostRounds = 100
 // unlike judges what of the beginning of the take is still there in the round to
 // keep: its last frame then finds the load elsewhere than its first.
 func (c Case) unlike(a calm.Axis) picture.Verdict {
-	keep := int64(c.Plan.Rounds / 2)
+	keep := shot.KeptRound(int64(c.Plan.Rounds))
 	px := a.Pixels(a.Unlike(keep))
 	v := picture.Verdict{Check: shakeOf + a.Name + atSeam, Level: picture.Good, Figures: []picture.Figure{{Name: "jump", Value: px, Unit: "px"}}}
 	v.Text = fmt.Sprintf("at the seam of round %d the load of %s swings as it did a round before, to %s px", keep+1, a.Name, short(px))

@@ -10,6 +10,7 @@ import (
 	"fmt"
 
 	"seamrail/motion/plan"
+	"seamrail/motion/shot"
 )
 
 // Filmed is a take to keep, as the log of takes tells it.
@@ -104,7 +105,7 @@ func (f Filmed) useless(hash string) string {
 // choose is the round in the middle of so many.
 func choose(p *plan.Plan, rounds int64) Select {
 	all := p.RoundFrames()
-	s := Select{Rounds: rounds, Round: rounds / 2, Recorded: p.RunUp + rounds*all + p.RunOut}
+	s := Select{Rounds: rounds, Round: shot.KeptRound(rounds), Recorded: p.RunUp + rounds*all + p.RunOut}
 	s.First = p.RunUp + s.Round*all
 	s.Last = s.First + p.Loop.Captured - 1
 	s.Before = min(p.Handles, s.Round*all)

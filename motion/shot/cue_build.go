@@ -49,7 +49,7 @@ func (raw Raw) cues(report *source.Report, t timing, rounds int) []Cue {
 	}
 	var out []Cue
 	for i, c := range raw.Cue {
-		r := cuer{Report: report, raw: c, path: fmt.Sprintf("cue[%d].", i+1), time: t, keep: int64(rounds/2 + 1)}
+		r := cuer{Report: report, raw: c, path: fmt.Sprintf("cue[%d].", i+1), time: t, keep: KeptRound(int64(rounds)) + 1}
 		before := report.Wrongs()
 		one := r.build()
 		one.Faulty = report.Wrongs() > before
@@ -209,8 +209,16 @@ func (r cuer) rounds() []int64 {
 		if !r.raw.Rounds.Single {
 			path = fmt.Sprintf("%s[%d]", path, i+1)
 		}
-		if n, ok := r.Whole(t, path, 1, maxRounds); ok {
-			out = append(out, n)
+		_, err := exact.Parse(t.Text)
+		switch {
+		case t.Text == EachRound:
+			r.Wrong(t, path, "stands for all rounds, and others are named beside it", "keep one of the two")
+		case err != nil:
+			r.Wrong(t, path, `must be a round, from 1, or "each"`, "left out, it happens once, in the round to keep")
+		default:
+			if n, ok := r.Whole(t, path, 1, maxRounds); ok {
+				out = append(out, n)
+			}
 		}
 	}
 	if r.raw.Rounds.Set && len(r.raw.Rounds.Items) == 0 {

@@ -107,6 +107,8 @@ func TestFaultsOfCues(t *testing.T) {
 		start + "at = \"3 s\"\nbeat = \"50 ms\"":                 `16:8: cue[1].beat "50 ms" must be from 0.1 s to 5 s`,
 		start + "at = \"3 s\"\nbeats = 17":                       `16:9: cue[1].beats "17" must be from 0 to 16`,
 		start + "at = \"3 s\"\nrounds = []":                      `16:1: cue[1].rounds must name a round; left out, it happens once`,
+		start + "at = \"3 s\"\nrounds = \"every\"":               `16:10: cue[1].rounds "every" must be a round, from 1, or "each"; left out, it happens once, in the round to keep`,
+		start + "at = \"3 s\"\nrounds = [1, \"each\"]":           `16:14: cue[1].rounds[2] "each" stands for all rounds, and others are named beside it; keep one of the two`,
 		start + "at = \"3 s\"\nrounds = [1, 0]":                  `16:14: cue[1].rounds[2] "0" must be from 1 to 1000000`,
 		start + "at = \"3 s\"\ndrop = \"1 m\"":                   `16:1: cue[1].drop is not a key that means anything here`,
 	} {

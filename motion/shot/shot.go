@@ -41,6 +41,10 @@ type Shot struct {
 	again  func(over []source.Override) (Shot, error)
 }
 
+// KeptRound is which of so many rounds of a take is kept, from 0: the one in the
+// middle, the later of two, which has the most of the move on either side.
+func KeptRound(rounds int64) int64 { return rounds / 2 }
+
 // Changed returns the shot as its file would give it with other values at some
 // paths, such as "clock.loop". The error is a fault.List, or says that the shot was
 // not read from a file.
