@@ -17,3 +17,7 @@ func visits(m shot.AxisMove) int64 {
 	}
 	return 0
 }
+
+// Follows tells whether the axis follows another, which carries the lens, and has no
+// move of its own.
+func (a *Axis) Follows() bool { return aims(a.Move) }
