@@ -78,10 +78,10 @@ type job struct {
 
 func newJob(o Options) *job {
 	t := o.Trajectory
-	p := t.Plan()
+	up, out := t.RampTimes()
 	j := &job{
 		Options: o, controller: t.Rig().Controller, period: t.Period().Float(),
-		runUp: p.Loop.Clock.FrameTime(p.RunUp).Float(), runOut: p.Loop.Clock.FrameTime(p.RunOut).Float(),
+		runUp: up.Float(), runOut: out.Float(),
 	}
 	j.FirstTake = max(o.FirstTake, 1)
 	if o.Settle == AsBefore {
@@ -119,7 +119,5 @@ func (j *job) planAt(i int, rounds int64, sec float64) float64 {
 
 // label returns the timecode of a captured frame of the loop.
 func (j *job) label(frame int64) string {
-	p := j.Trajectory.Plan()
-	shown := exact.Int(frame).Quo(p.Loop.Clock.PerScreen()).Floor().Whole()
-	return p.Timecode.Label(p.Start + shown)
+	return j.Trajectory.Label(exact.Int(frame).Quo(j.Trajectory.Clock().PerScreen()).Floor().Whole())
 }

@@ -43,5 +43,6 @@ type Stand struct {
 	Bound exact.Rat // degrees that Off may be
 	Hard  bool      // what is not known to be within Bound does not hold
 	Doubt exact.Rat // share of its speed that is not known, either way
+	Phased bool     // it is started such that frame 0 finds it where it should be
 	Known bool      // Doubt holds all that may be off; else it says nothing of the stand's drift
 }
