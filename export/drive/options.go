@@ -43,7 +43,8 @@ type Options struct {
 	Source     func() Source // a new program of the take; a step player needs none
 	Observer   Observer
 	Log        Log
-	Virtual    bool // the rig is made of software, which the log tells
+	Virtual    bool   // the rig is made of software, which the log tells
+	Shot, Plan string // file of the shot and hash of the plan, for the log
 
 	// Foretold returns how many s of motion the controller is expected to make of
 	// a take of so many rounds; nil = not known, and its motion may then be as late as

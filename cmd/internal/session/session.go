@@ -102,7 +102,7 @@ func (s *session) openLog() (err error) {
 
 func (s *session) options(source func() drive.Source) drive.Options {
 	o := drive.Options{
-		Trajectory: s.job.Trajectory, Source: source, Observer: s, Log: s.log, Virtual: s.o.Virtual,
+		Trajectory: s.job.Trajectory, Source: source, Observer: s, Log: s.log, Virtual: s.o.Virtual, Shot: s.job.Plan.ShotFile, Plan: s.job.Plan.Hash(),
 		Rounds: int64(s.job.Plan.Rounds), Takes: s.o.Takes, FirstTake: s.firstTake(),
 		Settle: s.settling(), Confirmed: s.o.Confirmed, CountIn: s.o.CountIn, Unlock: s.o.Unlock || s.unattended(),
 	}
