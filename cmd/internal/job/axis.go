@@ -2,8 +2,12 @@ package job
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
+	"strings"
 
+	"seamrail/motion/reach"
+	"seamrail/motion/rig"
 	"seamrail/motion/shot"
 	"seamrail/motion/source"
 )
@@ -56,3 +60,25 @@ const (
 	railAxis  = "rail"
 	tableAxis = "table"
 )
+
+// Axis picks the axis that was named, or the first that goes there and
+// back, or the first of the rig.
+func Axis(s shot.Shot, r rig.Rig, name string) (rig.Axis, shot.AxisMove, error) {
+	if name == "" && len(r.Axes) > 0 {
+		name = r.Axes[0].Name
+		for _, m := range slices.Backward(s.Axes) {
+			if m.Move == shot.ThereAndBack {
+				name = m.Name
+			}
+		}
+	}
+	axis, ok := r.Axis(name)
+	if !ok {
+		return rig.Axis{}, shot.AxisMove{}, fmt.Errorf("--axis %q is not on the rig; it has %s",
+			name, strings.Join(r.Names(), ", "))
+	}
+	if m, ok := s.Axis(name); ok && m.Move == shot.ThereAndBack {
+		return axis, m, nil
+	}
+	return axis, reach.Move(axis), nil
+}
