@@ -174,10 +174,10 @@ func Line(o soften.Offer) string {
 func (p *page) foot() {
 	p.Blank()
 	words := "Such laws begin and end each way at rest and without acceleration. "
-	switch m := p.d.Subject.Move; {
+	switch {
 	case p.d.Subject.Carries():
 		words += "A law called carried does not: the way back goes on with its acceleration, and only the first round begins with a jolt. "
-	case m.DwellFar.Sign() == 0 || m.DwellNear.Sign() == 0:
+	case p.d.Subject.Turns():
 		words += "Where it turns round without a dwell acceleration may carry on through the turn, and then less is possible. "
 	}
 	for _, l := range textpage.Fold(words+"Smear is that of a carriage that goes past what it films: it goes with the speed. "+

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/motion/filekind"
+	"seamrail/motion/move"
 	"seamrail/motion/rig"
 	"seamrail/motion/sequence"
 	"seamrail/motion/shot"
@@ -87,7 +88,7 @@ func TestSignsAreOfOneKind(t *testing.T) {
 			assert.Equal(t, kind == is, all[key], "%s is of %v", key, kind)
 		}
 	}
-	moves, makes := keys(shot.RawAxis{}), keys(rig.RawAxis{})
+	moves, makes := keys(move.Raw{}), keys(rig.RawAxis{})
 	for key := range moves {
 		if is := filekind.Of([]byte("[axis.a]\n" + key + " = 1")); is != filekind.Unknown {
 			assert.Equal(t, filekind.Shot, is, key)

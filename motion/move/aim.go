@@ -152,6 +152,9 @@ func (m Aim) Track(exact.Rat) (*track.Track, error) {
 // Carriage is the axis that carries the lens.
 func (m Aim) Carriage() string { return m.Follow }
 
+// Part is what it does.
+func (m Aim) Part() string { return m.As }
+
 // Aimed returns the track that follows a carriage.
 func (m Aim) Aimed(carriage *track.Track) (*track.Track, error) {
 	s := m.Point.Sight()

@@ -15,6 +15,8 @@ type Stayer interface{ Stays() }
 type Follower interface {
 	// Carriage is the axis that it follows.
 	Carriage() string
+	// Part is what it is for the lens: the name of one of the roles of an axis.
+	Part() string
 	// Aimed returns the track that follows from that of the carriage.
 	Aimed(carriage *track.Track) (*track.Track, error)
 }
@@ -49,8 +51,8 @@ type Relawed interface {
 // Ended is a move that goes to and fro between two ends.
 type Ended interface {
 	Ends() (near, far unit.Quantity)
-	// Cycles is how often in a loop, at least 1.
-	Cycles() int
+	// Visits is how often in a loop it goes to each, at least once.
+	Visits() int
 	// Stays are the times at one end, exactly, and false where only its track knows.
 	Stays(loop exact.Rat, near bool) ([]Stay, bool)
 }
@@ -64,7 +66,7 @@ type Stay struct{ From, To exact.Rat }
 type Shuttle interface {
 	Ended
 	Relawed
-	Ways() Ways
+	Going() Ways
 	WithWays(w Ways) Move
 }
 

@@ -61,8 +61,8 @@ func (r *Reader) ends(from, to unit.Quantity, at source.Text) {
 	}
 }
 
-// maxCycles is more often than anyone wants to see it in a loop.
-const maxCycles = 1000
+// MaxCycles is more often than anyone wants to see it in a loop.
+const MaxCycles = 1000
 
 // cycles reads how often in a loop, once where it does not say.
 func (r *Reader) cycles(t source.Text, once string) int {
@@ -70,7 +70,7 @@ func (r *Reader) cycles(t source.Text, once string) int {
 		r.Default(r.Path+"cycles", "1", once)
 		return 1
 	}
-	n, ok := r.Whole(t, r.Path+"cycles", 1, maxCycles)
+	n, ok := r.Whole(t, r.Path+"cycles", 1, MaxCycles)
 	if !ok {
 		return 1
 	}

@@ -73,6 +73,9 @@ func (m ThereAndBack) Range() [2]End { return fromToRange(m.From, m.To) }
 // Ends are near and far.
 func (m ThereAndBack) Ends() (near, far unit.Quantity) { return m.From, m.To }
 
+// Visits is how often it goes there and back.
+func (m ThereAndBack) Visits() int { return m.Cycles }
+
 // Stays are the dwells.
 func (m ThereAndBack) Stays(loop exact.Rat, near bool) ([]Stay, bool) {
 	return m.stays(loop, near), true
@@ -96,6 +99,9 @@ func (m ThereAndBack) LawKeys() []string {
 
 // Tuned tells whether a law has shares or swings that are stated.
 func (m ThereAndBack) Tuned() bool { return m.tuned }
+
+// Going is the ways it goes.
+func (m ThereAndBack) Going() Ways { return m.Ways }
 
 // WithWays goes other ways.
 func (m ThereAndBack) WithWays(w Ways) Move {

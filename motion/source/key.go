@@ -34,9 +34,10 @@ type Key struct {
 // it is not shared (`jsonschema:"-"`); in a struct that only shares it, at the end.
 func Keys(table reflect.Type) []Key {
 	var out, shared []Key
+	chooser, _ := reflect.Zero(table).Interface().(Chooser)
 	for _, f := range tagged(table, nil) {
 		key := f.Tag.Get(keyTag)
-		k := Key{key, f.Tag.Get(helpTag), choices(table, key, f.Tag), f.Type, f.Index}
+		k := Key{key, f.Tag.Get(helpTag), choices(chooser, key, f.Tag), f.Type, f.Index}
 		if f.Tag.Get(rulesTag) == sharedRule {
 			shared = append(shared, k)
 		} else {
@@ -73,9 +74,9 @@ func tagged(table reflect.Type, above []int) []reflect.StructField {
 	return out
 }
 
-func choices(table reflect.Type, key string, tag reflect.StructTag) []string {
-	if c, ok := reflect.Zero(table).Interface().(Chooser); ok {
-		if words := c.Choices(key); words != nil {
+func choices(table Chooser, key string, tag reflect.StructTag) []string {
+	if table != nil {
+		if words := table.Choices(key); words != nil {
 			return words
 		}
 	}

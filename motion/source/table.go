@@ -12,11 +12,10 @@ func (b *binder) table(n *node, v reflect.Value, path string) {
 		n.place.reported = true
 	}
 	fields := fieldsOf(v, n.place)
-	keys := keysOf(v.Type())
 	for _, e := range n.entries {
 		key := e.key
 		if _, known := fields[key]; !known {
-			key = b.unknown(e, n, keys, path)
+			key = b.unknown(e, n, v.Type(), path)
 		}
 		for i, f := range fields[key] {
 			if i > 0 { // read once: what is wrong with it is told once
@@ -59,10 +58,11 @@ func keysOf(table reflect.Type) []string {
 // unknown reports a key that means nothing and returns the key it was
 // probably meant to be, so that the slip does not raise a second fault for
 // what it left out; or "" if there is none, or the file has that key as well.
-func (b *binder) unknown(e entry, in *node, keys []string, path string) string {
+func (b *binder) unknown(e entry, in *node, table reflect.Type, path string) string {
 	if b.report.full() {
 		return ""
 	}
+	keys := keysOf(table)
 	near := Nearest(e.key, keys)
 	fit := "keys here are " + strings.Join(keys, ", ")
 	if near != "" {

@@ -12,7 +12,7 @@ import (
 )
 
 func completeLaw(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-	return append(law.Names(), optimal.CarriedName, optimal.Name, optimal.QuietName, optimal.WideName), cobra.ShellCompDirectiveNoFileComp
+	return append(law.Names(), optimal.Made()...), cobra.ShellCompDirectiveNoFileComp
 }
 
 func completeTable(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {

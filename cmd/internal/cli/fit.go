@@ -13,6 +13,7 @@ import (
 	"seamrail/export/fitreport"
 	"seamrail/motion/exact"
 	"seamrail/motion/law"
+	"seamrail/motion/move"
 	"seamrail/motion/pace"
 	"seamrail/motion/picture"
 	"seamrail/motion/shot"
@@ -114,7 +115,7 @@ func (o *FitOptions) search() (fitreport.Data, error) {
 	if o.Shot.Shot != "" {
 		d.Command += " " + o.Shot.Shot
 	}
-	if slices.ContainsFunc(s.Axes, func(m shot.AxisMove) bool { return m.Move == shot.ThereAndBack }) {
+	if slices.ContainsFunc(s.Axes, func(m shot.AxisMove) bool { _, ok := m.Does.(move.Shuttle); return ok }) {
 		d.Laws = q.Laws
 	}
 	return d, nil

@@ -11,7 +11,6 @@ import (
 	"seamrail/motion/plain"
 	"seamrail/motion/reach"
 	"seamrail/motion/rig"
-	"seamrail/motion/shot"
 	"seamrail/motion/unit"
 	"seamrail/plot/reachplot"
 )
@@ -90,24 +89,25 @@ func reachRun(o *ReachOptions) error {
 
 // reachAxis picks the axis that was named, or the first that goes there and
 // back, or the first of the rig.
-func (j job) reachAxis(name string) (rig.Axis, shot.AxisMove, error) {
+func (j job) reachAxis(name string) (rig.Axis, reach.Shuttle, error) {
 	if name == "" && len(j.rig.Axes) > 0 {
 		name = j.rig.Axes[0].Name
 		for _, m := range slices.Backward(j.shot.Axes) {
-			if m.Move == shot.ThereAndBack {
+			if _, goes := reach.ShuttleOf(m); goes {
 				name = m.Name
 			}
 		}
 	}
 	axis, ok := j.rig.Axis(name)
 	if !ok {
-		return rig.Axis{}, shot.AxisMove{}, fmt.Errorf("--axis %q is not on the rig; it has %s",
+		return rig.Axis{}, reach.Shuttle{}, fmt.Errorf("--axis %q is not on the rig; it has %s",
 			name, strings.Join(j.rig.Names(), ", "))
 	}
-	if m, ok := j.shot.Axis(name); ok && m.Move == shot.ThereAndBack {
-		return axis, m, nil
+	m, _ := j.shot.Axis(name)
+	if s, goes := reach.ShuttleOf(m); goes {
+		return axis, s, nil
 	}
-	return axis, reach.Move(axis), nil
+	return axis, reach.Plain(axis), nil
 }
 
 func travelsOf(texts []string, axis rig.Axis) ([]float64, error) {

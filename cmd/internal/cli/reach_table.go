@@ -9,7 +9,6 @@ import (
 
 	"seamrail/motion/reach"
 	"seamrail/motion/rig"
-	"seamrail/motion/shot"
 	"seamrail/plot/reachplot"
 )
 
@@ -96,7 +95,7 @@ func bolded(s Streams, text string) string {
 }
 
 // reachData is what the picture shows: laws that have a loop, and the shot.
-func reachData(j job, axis rig.Axis, move shot.AxisMove, t reach.Table) reachplot.Data {
+func reachData(j job, axis rig.Axis, goes reach.Shuttle, t reach.Table) reachplot.Data {
 	d := reachplot.Data{
 		Title: "How short can the loop be?",
 		Lines: []string{axis.Name + ", there and back · " + j.rig.Name},
@@ -117,9 +116,8 @@ func reachData(j job, axis rig.Axis, move shot.AxisMove, t reach.Table) reachplo
 			d.Curves = append(d.Curves, curve)
 		}
 	}
-	if _, ok := j.shot.Axis(axis.Name); ok && move.Move == shot.ThereAndBack {
-		travel := math.Abs(move.To.Float() - move.From.Float())
-		if travel > 0 {
+	if _, ok := j.shot.Axis(axis.Name); ok {
+		if travel := goes.Going().Travel(); travel > 0 {
 			d.Shot = &reachplot.Point{Name: "this shot", Travel: travel, Screen: j.shot.Loop.OnScreen().Float()}
 		}
 	}

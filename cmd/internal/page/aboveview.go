@@ -8,10 +8,10 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"seamrail/motion/move"
 	"seamrail/motion/picture"
 	"seamrail/motion/shot"
 	"seamrail/motion/sight"
-	"seamrail/motion/source"
 	"seamrail/motion/unit"
 )
 
@@ -105,7 +105,8 @@ func carriages(p Planned, from picture.Above) []Drag {
 	}
 	name := scene.Stand.Slides[0].Axis
 	m, ok := p.Shot().Axis(name)
-	if !ok || m.Move != shot.ThereAndBack && m.Move != shot.Through {
+	ranging, ranges := m.Does.(move.Ranging)
+	if !ok || !ranges {
 		return nil
 	}
 	at := func(k int) r2.Vec { return r2.Vec{X: from.Lenses[k].X, Y: from.Lenses[k].Y} }
@@ -114,18 +115,26 @@ func carriages(p Planned, from picture.Above) []Drag {
 	way := r2.Scale(1/(pos[1]-pos[0]), r2.Sub(at(1), at(0)))
 	var out []Drag
 	for k := range 2 {
-		key := "from"
-		if math.Abs(pos[k]-m.To.Float()) < math.Abs(pos[k]-m.From.Float()) {
-			key = "to"
+		ends := ranging.Range()
+		end := ends[0]
+		if math.Abs(pos[k]-ends[1].Pos) < math.Abs(pos[k]-end.Pos) {
+			end = ends[1]
 		}
-		path := source.Join("axis", name) + "." + key
 		out = append(out, Drag{
-			Path: fmt.Sprintf("%scarriage[%d]", abovePath, k+1), Paths: []string{path}, X: at(k).X, Y: at(k).Y, Kind: "carriage", Label: name + ", " + key,
+			Path: fmt.Sprintf("%scarriage[%d]", abovePath, k+1), Paths: paths(name, end.Keys), X: at(k).X, Y: at(k).Y, Kind: "carriage", Label: name + ", " + end.Name,
 			to: func(v r2.Vec) []Set {
 				along := r2.Dot(r2.Sub(v, at(k)), way) / r2.Norm2(way)
-				return []Set{{path, place(within(p, axis, pos[k]+along), unit.Length)}}
+				return sets(name, end.To(within(p, axis, pos[k]+along)))
 			},
 		})
+	}
+	return out
+}
+
+func paths(axis string, keys []string) []string {
+	out := make([]string, len(keys))
+	for i, k := range keys {
+		out[i] = pathOf(axis, k)
 	}
 	return out
 }

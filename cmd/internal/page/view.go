@@ -3,6 +3,7 @@ package page
 import (
 	"seamrail/motion/judge"
 	"seamrail/motion/law"
+	"seamrail/motion/move"
 	"seamrail/motion/shot"
 	"seamrail/motion/source"
 )
@@ -65,7 +66,7 @@ func (s *Server) view(text string, quick bool) (*View, error) {
 		LoopScreen: loop.OnScreen().Float(), LoopReal: loop.Real().Float(), Timeline: loop.Screen, Rounds: t.Plan().Rounds,
 		Every: every(t.Captured()), Axes: []Axis{}, Stands: []Stand{}, Above: above(p), Values: values(s.doc.name, text),
 	}
-	v.Loop = Handle{Path: loopPath, Kind: "loop", Vary: varyTime, Frame: float64(v.Frames), Label: "length of the loop", Unit: "frames"}
+	v.Loop = Handle{Path: loopPath, Kind: "loop", Vary: move.VaryTime, Frame: float64(v.Frames), Label: "length of the loop", Unit: "frames"}
 	for i := range t.AxisCount() {
 		v.Axes = append(v.Axes, axisOf(p, i, v))
 	}
@@ -115,14 +116,14 @@ func axisOf(p Planned, i int, v *View) Axis {
 	t := p.Trajectory()
 	a, m := t.Axis(i), t.Plan().Axes[i].Move
 	out := Axis{
-		Name: a.Name, Unit: a.Unit(), Kind: a.Kind.String(), Move: m.Move, SpeedLimit: a.MaxSpeed,
+		Name: a.Name, Unit: a.Unit(), Kind: a.Kind.String(), Move: m.Kind(), SpeedLimit: a.MaxSpeed,
 		Handles: handles(p, i), MoveKeys: moveKeys(v.Values, m),
 	}
 	if out.Handles == nil {
 		out.Handles = []Handle{}
 	}
-	if m.Law != nil {
-		out.Law = m.Law.Name()
+	if l := m.Law(); l != nil {
+		out.Law = l.Name()
 	}
 	if !a.Endless {
 		out.Travel = &[2]float64{a.Min, a.Max}
@@ -154,7 +155,7 @@ func moveKeys(have []Value, m shot.AxisMove) []Value {
 			out, there[v.Label] = append(out, withLaws(v)), true
 		}
 	}
-	for _, key := range shot.KeysOf(m.Move) {
+	for _, key := range move.KeysOf(m.Does) {
 		if v, ok := absent(group, key); ok && !there[key] {
 			out = append(out, withLaws(v))
 		}
