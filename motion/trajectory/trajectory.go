@@ -40,6 +40,9 @@ func (t *Trajectory) Captured() int64 { return t.plan.Loop.Captured }
 // of the way back where it has a cut.
 func (t *Trajectory) Period() exact.Rat { return t.round }
 
+// RoundFrames returns the captured frames of a round, those of the way back too.
+func (t *Trajectory) RoundFrames() int64 { return t.plan.RoundFrames() }
+
 // Shown returns the real seconds of a round that the loop shows, exactly: the
 // period, but where the loop has a cut.
 func (t *Trajectory) Shown() exact.Rat { return t.plan.Loop.Real() }
