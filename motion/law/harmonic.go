@@ -6,6 +6,9 @@ import "math"
 // cam laws (R. L. Norton, Design of Machinery, cam chapter, from memory).
 type harmonic struct{}
 
+// Harmonic returns the law: there and back by it, at once, is a sine.
+func Harmonic() Law { return harmonic{} }
+
 func (harmonic) Name() string { return "harmonic" }
 
 // At works with the half angle, so that s keeps its digits near the ends:

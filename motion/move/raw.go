@@ -26,6 +26,7 @@ type Raw struct {
 	HoldKeys         `list:"5"`
 	KeysKeys         `list:"4"`
 	ArcKeys          `list:"7"`
+	SwingKeys        `list:"8"`
 }
 
 // moveKey is the key that names the move.
