@@ -4,7 +4,6 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -15,6 +14,7 @@ import (
 	"seamrail/motion/rig"
 	"seamrail/motion/sequence"
 	"seamrail/motion/shot"
+	"seamrail/motion/source"
 )
 
 func TestKinds(t *testing.T) {
@@ -73,9 +73,8 @@ func TestOurOwnFiles(t *testing.T) {
 func TestSignsAreOfOneKind(t *testing.T) {
 	keys := func(v any) map[string]bool {
 		out := map[string]bool{}
-		for f := range reflect.TypeOf(v).Fields() {
-			name, _, _ := strings.Cut(f.Tag.Get("toml"), ",")
-			out[name] = true
+		for _, k := range source.Keys(reflect.TypeOf(v)) {
+			out[k.Key] = true
 		}
 		return out
 	}

@@ -37,6 +37,7 @@ type Axis struct {
 	Kind       string      `json:"kind"`
 	Move       string      `json:"move"`
 	Law        string      `json:"law,omitempty"`
+	LawTried   bool        `json:"lawTried,omitempty"` // fit tries others for it
 	Pos        []float64   `json:"pos"`
 	SpeedLimit float64     `json:"speedLimit"` // units a real second
 	Travel     *[2]float64 `json:"travel"`     // null where it is endless
@@ -125,6 +126,7 @@ func axisOf(p Planned, i int, v *View) Axis {
 	if l := m.Law(); l != nil {
 		out.Law = l.Name()
 	}
+	_, out.LawTried = m.Does.(move.Shuttle)
 	if !a.Endless {
 		out.Travel = &[2]float64{a.Min, a.Max}
 	}
