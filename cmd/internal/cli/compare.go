@@ -6,6 +6,7 @@ import (
 	"io"
 	"strings"
 
+	"seamrail/cmd/internal/job"
 	"seamrail/motion/law"
 	"seamrail/motion/move"
 	"seamrail/motion/plan"
@@ -15,7 +16,7 @@ import (
 
 // comparison returns what draws laws together, over the way out of the first
 // axis that goes there and back.
-func (j job) comparison(format string, names []string, jerk bool) (func(io.Writer) error, error) {
+func comparison(j *job.Job, format string, names []string, jerk bool) (func(io.Writer) error, error) {
 	laws := make([]law.Law, len(names))
 	for i, n := range names {
 		l, err := law.Named(strings.TrimSpace(n))
@@ -24,9 +25,9 @@ func (j job) comparison(format string, names []string, jerk bool) (func(io.Write
 		}
 		laws[i] = l
 	}
-	for i := range j.plan.Axes {
-		if m, ok := j.plan.Axes[i].Move.Does.(move.Shuttle); ok {
-			d := compareData(j.plan, &j.plan.Axes[i], m.Going(), laws)
+	for i := range j.Plan.Axes {
+		if m, ok := j.Plan.Axes[i].Move.Does.(move.Shuttle); ok {
+			d := compareData(j.Plan, &j.Plan.Axes[i], m.Going(), laws)
 			return func(w io.Writer) error {
 				return compare.Draw(w, format, d, compare.Options{Jerk: jerk})
 			}, nil

@@ -4,6 +4,8 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+
+	"seamrail/cmd/internal/exit"
 )
 
 // newCmdHelp returns the help command. That of the library takes a command that
@@ -30,7 +32,7 @@ func newCmdHelp() *cobra.Command {
 					return err
 				}
 			case len(rest) > 0:
-				return misused("%q has no command %q", about.CommandPath(), strings.Join(rest, " "))
+				return exit.Misused("%q has no command %q", about.CommandPath(), strings.Join(rest, " "))
 			}
 			about.InitDefaultHelpFlag() // so that it is listed
 			return about.Help()

@@ -6,6 +6,8 @@ import (
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
+
+	"seamrail/cmd/internal/exit"
 )
 
 // named refuses an argument or a value of a flag that is empty: what was meant
@@ -16,12 +18,12 @@ func named(c *cobra.Command, args []string) error {
 		return nil // an empty word is one to complete
 	}
 	if slices.ContainsFunc(args, blank) {
-		return misused("an argument is empty, and an empty name is no name: was a variable not set? Name it, or leave it out")
+		return exit.Misused("an argument is empty, and an empty name is no name: was a variable not set? Name it, or leave it out")
 	}
 	var err error
 	c.Flags().Visit(func(f *pflag.Flag) {
 		if err == nil && slices.ContainsFunc(valuesOf(f), blank) {
-			err = misused("--%s is empty, and an empty value is none: was a variable not set? Give one, or leave --%s out", f.Name, f.Name)
+			err = exit.Misused("--%s is empty, and an empty value is none: was a variable not set? Give one, or leave --%s out", f.Name, f.Name)
 		}
 	})
 	return err

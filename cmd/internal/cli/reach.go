@@ -11,6 +11,7 @@ import (
 	"seamrail/motion/plain"
 	"seamrail/motion/reach"
 	"seamrail/motion/rig"
+	"seamrail/motion/shot"
 	"seamrail/motion/unit"
 	"seamrail/plot/reachplot"
 )
@@ -61,11 +62,11 @@ func reachRun(o *ReachOptions) error {
 		}
 		format = f
 	}
-	j, err := o.Shot.prepare(o.Streams.In)
+	j, err := o.Shot.job(o.Streams.In)
 	if err != nil {
 		return err
 	}
-	axis, move, err := j.reachAxis(o.Shot.Axis)
+	axis, move, err := reachAxis(j.Shot, j.Rig, o.Shot.Axis)
 	if err != nil {
 		return err
 	}
@@ -73,7 +74,7 @@ func reachRun(o *ReachOptions) error {
 	if err != nil {
 		return err
 	}
-	table := reach.NewTable(j.shot, j.rig, move, travels)
+	table := reach.NewTable(j.Shot, j.Rig, move, travels)
 	if err := printReach(o.Streams, j, table); err != nil || format == "" {
 		return err
 	}
@@ -89,23 +90,23 @@ func reachRun(o *ReachOptions) error {
 
 // reachAxis picks the axis that was named, or the first that goes there and
 // back, or the first of the rig.
-func (j job) reachAxis(name string) (rig.Axis, reach.Shuttle, error) {
-	if name == "" && len(j.rig.Axes) > 0 {
-		name = j.rig.Axes[0].Name
-		for _, m := range slices.Backward(j.shot.Axes) {
+func reachAxis(s shot.Shot, r rig.Rig, name string) (rig.Axis, reach.Shuttle, error) {
+	if name == "" && len(r.Axes) > 0 {
+		name = r.Axes[0].Name
+		for _, m := range slices.Backward(s.Axes) {
 			if _, goes := reach.ShuttleOf(m); goes {
 				name = m.Name
 			}
 		}
 	}
-	axis, ok := j.rig.Axis(name)
+	axis, ok := r.Axis(name)
 	if !ok {
 		return rig.Axis{}, reach.Shuttle{}, fmt.Errorf("--axis %q is not on the rig; it has %s",
-			name, strings.Join(j.rig.Names(), ", "))
+			name, strings.Join(r.Names(), ", "))
 	}
-	m, _ := j.shot.Axis(name)
-	if s, goes := reach.ShuttleOf(m); goes {
-		return axis, s, nil
+	m, _ := s.Axis(name)
+	if own, goes := reach.ShuttleOf(m); goes {
+		return axis, own, nil
 	}
 	return axis, reach.Plain(axis), nil
 }

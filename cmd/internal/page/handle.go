@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"seamrail/cmd/internal/job"
 	"seamrail/motion/move"
 	"seamrail/motion/source"
 )
@@ -24,15 +25,14 @@ type Handle struct {
 }
 
 // handles are those of axis i.
-func handles(p Planned, i int) []Handle {
-	a := p.Trajectory().Plan().Axes[i]
+func handles(p *job.Job, i int) []Handle {
+	a := p.Plan.Axes[i]
 	h := Handle{Unit: a.Rig.Unit()}
 	if !a.Rig.Endless {
 		h.Min, h.Max = &a.Rig.Min, &a.Rig.Max
 	}
-	s := p.Shot()
 	var out []Handle
-	for _, g := range a.Move.Does.Grips(move.Stage{Loop: s.Loop, Captured: p.Trajectory().Captured(), Quickest: s.Quickest}) {
+	for _, g := range a.Move.Does.Grips(move.Stage{Loop: p.Shot.Loop, Captured: p.Trajectory.Captured(), Quickest: p.Shot.Quickest}) {
 		h.Path, h.Kind, h.Vary = pathOf(a.Move.Name, g.Key), g.Kind, g.Vary
 		h.Label, h.Frame, h.Pos, h.drag = a.Move.Name+", "+g.Label, g.Frame, g.Pos, g.Drag
 		out = append(out, h)
@@ -54,13 +54,10 @@ func sets(axis string, edits []move.Edit) []Set {
 // to is the values that a drag of the handle of an axis gives.
 func (x Handle) to(axis string, e Edit) ([]Set, error) {
 	pull := move.Pull{Frame: e.Frame}
-	if x.Vary == move.VaryTime {
-		if e.Frame == nil {
-			return nil, fmt.Errorf("%s was dragged to no place", x.Path)
-		}
+	switch {
+	case x.Vary == move.VaryTime && e.Frame != nil:
 		return sets(axis, x.drag(pull)), nil
-	}
-	if e.Pos == nil {
+	case x.Vary == move.VaryTime || e.Pos == nil:
 		return nil, fmt.Errorf("%s was dragged to no place", x.Path)
 	}
 	pull.Pos = *e.Pos
