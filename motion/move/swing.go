@@ -17,7 +17,7 @@ type SwingKeys struct {
 	About     source.Text `toml:"about" jsonschema:"example=70 mm" jsonschema_description:"swing: the middle, about which it goes to and fro."`
 	Amplitude source.Text `toml:"amplitude" jsonschema:"example=20 mm" jsonschema_description:"swing: how far it goes to either side, at most."`
 	Cycles    source.Text `toml:"cycles" jsonschema:"-" jsonschema_description:"swing: times to and fro in a loop."`
-	Fade      source.Text `toml:"fade" jsonschema:"example=1/2" jsonschema_description:"swing: share of the amplitude that dies away and comes back in each loop; 0 is a plain sine."`
+	Decay     source.Text `toml:"decay" jsonschema:"example=1/2" jsonschema_description:"swing: share of the amplitude that dies away and comes back in each loop; 0 is a plain sine."`
 	Phase     source.Text `toml:"phase" jsonschema:"-" jsonschema_description:"swing: the same."`
 }
 
@@ -41,17 +41,17 @@ func (k SwingKeys) Read(r *Reader) Move {
 		r.Wrong(k.Amplitude, r.Path+"amplitude", "must be above 0", `to stay put, use move = "hold"; to set out the other way, a phase`)
 	}
 	m.Cycles = r.cycles(k.Cycles, "once to and fro")
-	most := track.MostFade(m.Cycles)
+	most := track.MostDecay(m.Cycles)
 	fits := func(s exact.Rat) bool { return s.Sign() >= 0 && s.Less(most) }
-	m.Fade = r.share(k.Fade, "fade", exact.Rat{}, "it swings as far all the time", fits,
+	m.Decay = r.share(k.Decay, "decay", exact.Rat{}, "it swings as far all the time", fits,
 		fmt.Sprintf("from 0 to below %s, with %s a loop", most, counted(int64(m.Cycles), "cycle")))
 	m.Phase = r.share(k.Phase, "phase", exact.Rat{}, "the first frame finds it in the middle, on its way up", wrapped, "from 0 to below 1")
 	return m
 }
 
-// Example is a swing that fades.
+// Example is a swing that decays.
 func (SwingKeys) Example() string {
-	return "about = \"70 mm\"\namplitude = \"20 mm\"\ncycles = 3\nfade = \"1/2\"\n"
+	return "about = \"70 mm\"\namplitude = \"20 mm\"\ncycles = 3\ndecay = \"1/2\"\n"
 }
 
 // Swing goes to and fro about a place, as a pendulum does: a sine, which may die away
@@ -59,7 +59,7 @@ func (SwingKeys) Example() string {
 type Swing struct {
 	About, Amplitude unit.Quantity
 	Cycles           int       // times to and fro in a loop, at least 1
-	Fade             exact.Rat // share of the amplitude that is gone half a loop later
+	Decay            exact.Rat // share of the amplitude that is gone half a loop later
 	Phase            exact.Rat // share of the loop, in [0, 1), that frame 0 is into it
 }
 
@@ -69,15 +69,15 @@ func (Swing) Kind() string { return SwingKeys{}.Name() }
 // Track is a sine with its sidebands.
 func (m Swing) Track(period exact.Rat) (*track.Track, error) {
 	return track.Swing(period, track.SwingSpec{
-		About: m.About.Float(), Amplitude: m.Amplitude.Float(), Cycles: m.Cycles, Fade: m.Fade, Phase: m.Phase,
+		About: m.About.Float(), Amplitude: m.Amplitude.Float(), Cycles: m.Cycles, Decay: m.Decay, Phase: m.Phase,
 	})
 }
 
 // Words tells the middle, how far, how often, and what dies away.
 func (m Swing) Words(clock.Clock) string {
 	words := fmt.Sprintf("swings about %s by %s to either side, %s", m.About, m.Amplitude, times(m.Cycles))
-	if m.Fade.Sign() != 0 {
-		words += fmt.Sprintf("; %s of that dies away and comes back in each loop", m.Fade)
+	if m.Decay.Sign() != 0 {
+		words += fmt.Sprintf("; %s of that dies away and comes back in each loop", m.Decay)
 	}
 	return words + phaseWords(m.Phase)
 }
@@ -105,9 +105,9 @@ func (m Swing) Ends() (near, far unit.Quantity) {
 // Visits is how often it goes to and fro.
 func (m Swing) Visits() int { return m.Cycles }
 
-// Stays are the crests of the sine; where it fades only the track knows them.
+// Stays are the crests of the sine; where it decays only the track knows them.
 func (m Swing) Stays(loop exact.Rat, near bool) ([]Stay, bool) {
-	if m.Fade.Sign() != 0 {
+	if m.Decay.Sign() != 0 {
 		return nil, false
 	}
 	quarter := int64(1)
@@ -127,7 +127,7 @@ func (m Swing) Grips(s Stage) []Grip {
 	period := s.Loop.Real()
 	at := func(share exact.Rat) float64 { return s.within(share.Sub(m.Phase).Mul(period).Float()) }
 	first := exact.New(1, 4*int64(m.Cycles))
-	left := 1 - m.Fade.Float()*(1-math.Cos(2*math.Pi*first.Float()))/2
+	left := 1 - m.Decay.Float()*(1-math.Cos(2*math.Pi*first.Float()))/2
 	about := m.About.Float()
 	return []Grip{
 		end("about", "middle", at(exact.Rat{}), m.About),

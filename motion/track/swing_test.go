@@ -18,7 +18,7 @@ func swung(s SwingSpec, period, sec float64) State {
 	tau := sec + s.Phase.Float()*period
 	var out State
 	for _, p := range []struct{ n, share float64 }{
-		{float64(s.Cycles), 1 - s.Fade.Float()/2}, {float64(s.Cycles + 1), s.Fade.Float() / 4}, {float64(s.Cycles - 1), s.Fade.Float() / 4},
+		{float64(s.Cycles), 1 - s.Decay.Float()/2}, {float64(s.Cycles + 1), s.Decay.Float() / 4}, {float64(s.Cycles - 1), s.Decay.Float() / 4},
 	} {
 		w, a := p.n*omega, s.Amplitude*p.share
 		sin, cos := math.Sincos(w * tau)
@@ -36,7 +36,7 @@ func TestASwingIsASinusoid(t *testing.T) {
 		n := rapid.IntRange(1, 9).Draw(t, "cycles")
 		s := SwingSpec{
 			About: rapid.Float64Range(-200, 200).Draw(t, "about"), Amplitude: rapid.Float64Range(0.1, 100).Draw(t, "amplitude"), Cycles: n,
-			Fade:  MostFade(n).Mul(exact.New(rapid.Int64Range(0, 99).Draw(t, "fade, %"), 100)),
+			Decay: MostDecay(n).Mul(exact.New(rapid.Int64Range(0, 99).Draw(t, "decay, %"), 100)),
 			Phase: exact.New(rapid.Int64Range(0, 11).Draw(t, "phase, twelfths"), 12),
 		}
 		period := exact.New(rapid.Int64Range(1, 40).Draw(t, "eighths of a second"), 8)
@@ -84,7 +84,7 @@ func TestASwingIsASinusoid(t *testing.T) {
 	})
 }
 
-// Without a fade its peaks are those of a sinusoid, A w, A w^2 and A w^3, exactly.
+// Without a decay its peaks are those of a sinusoid, A w, A w^2 and A w^3, exactly.
 func TestPeaksOfAPlainSwing(t *testing.T) {
 	track, err := Swing(exact.Int(2), SwingSpec{About: 70, Amplitude: 20, Cycles: 3})
 	require.NoError(t, err)
@@ -99,10 +99,10 @@ func TestPeaksOfAPlainSwing(t *testing.T) {
 func TestSwingsThatCannotBe(t *testing.T) {
 	ok := SwingSpec{About: 1, Amplitude: 1, Cycles: 1}
 	for want, change := range map[string]func(*SwingSpec){
-		"finite":                       func(s *SwingSpec) { s.About = math.NaN() },
-		"above 0":                      func(s *SwingSpec) { s.Amplitude = 0 },
-		"0 cycles a loop":              func(s *SwingSpec) { s.Cycles = 0 },
-		"a fade of 2/3 must be from 0": func(s *SwingSpec) { s.Fade = exact.New(2, 3) },
+		"finite":                        func(s *SwingSpec) { s.About = math.NaN() },
+		"above 0":                       func(s *SwingSpec) { s.Amplitude = 0 },
+		"0 cycles a loop":               func(s *SwingSpec) { s.Cycles = 0 },
+		"a decay of 2/3 must be from 0": func(s *SwingSpec) { s.Decay = exact.New(2, 3) },
 	} {
 		s := ok
 		change(&s)
