@@ -11,7 +11,6 @@ import (
 
 	"seamrail/export/header"
 	"seamrail/export/textpage"
-	"seamrail/motion/optimal"
 	"seamrail/motion/soften"
 )
 
@@ -138,7 +137,7 @@ func short(aim string) string {
 // way at rest and, unless it carries it through, without acceleration.
 func Proof(o soften.Offer, unit string) string {
 	value, name, power, among := o.Jerk, "jerk", "/s3", "no such law within the limits"
-	if o.Name == optimal.CarriedName {
+	if o.Carried {
 		among = "no law within the limits"
 	}
 	switch o.Aim {

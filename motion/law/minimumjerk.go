@@ -8,6 +8,9 @@ import "math"
 // from memory).
 type minimumJerk struct{}
 
+// MinimumJerk returns the law, the usual one from rest to rest.
+func MinimumJerk() Law { return minimumJerk{} }
+
 func (minimumJerk) Name() string { return "3-4-5" }
 
 func (minimumJerk) At(u float64) Point {

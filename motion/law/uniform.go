@@ -3,6 +3,9 @@ package law
 // uniform is constant speed: s = u.
 type uniform struct{}
 
+// Uniform returns the law.
+func Uniform() Law { return uniform{} }
+
 func (uniform) Name() string { return "uniform" }
 
 func (uniform) At(u float64) Point { return Point{S: clamp(u), V: 1} }

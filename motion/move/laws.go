@@ -20,7 +20,8 @@ type lawReader struct {
 	ramp, jerkShare        source.Text
 	least, swings, damping source.Text
 	outShare               source.Text
-	usual, why             string // the law where the file names none, and why
+	usual                  law.Law // where the file names none
+	why                    string
 }
 
 // tuned tells whether the file says more of a law than its name.
@@ -59,8 +60,8 @@ func (r lawReader) both() (out, back law.Law) {
 
 func (r lawReader) name() string {
 	if !r.law.Set {
-		r.Default(r.Path+"law", r.usual, r.why)
-		return r.usual
+		r.Default(r.Path+"law", r.usual.Name(), r.why)
+		return r.usual.Name()
 	}
 	return r.law.Text
 }

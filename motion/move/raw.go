@@ -80,13 +80,15 @@ func Names() []string {
 	return out
 }
 
-// KeysOf returns the keys that belong to a move, besides move itself.
+// KeysOf returns the keys that belong to a move, besides move itself. It panics where
+// the move is not in the list.
 func KeysOf(m Move) []string {
-	i := slices.IndexFunc(Kinds(), func(k Kind) bool { return k.Name() == m.Kind() })
-	if i < 0 {
-		return nil
+	for _, k := range Kinds() {
+		if k.Name() == m.Kind() {
+			return keysOf(k, m)
+		}
 	}
-	return keysOf(Kinds()[i], m)
+	panic("move: " + m.Kind() + " is not in the list of moves")
 }
 
 func keysOf(k Kind, m Move) []string {

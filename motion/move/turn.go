@@ -44,7 +44,7 @@ func (k TurnKeys) Told() bool { return k.Turns.Set }
 func (k TurnKeys) Read(r *Reader) Move {
 	l := lawReader{
 		Reader: r, law: k.Law, ramp: k.Ramp, jerkShare: k.JerkShare, least: k.Least, swings: k.Swings, damping: k.SwingDamping,
-		usual: "uniform", why: "round and round without a pause",
+		usual: law.Uniform(), why: "round and round without a pause",
 	}
 	m := Turn{Law: l.one(), tuned: l.tuned(), Start: unit.Quantity{Dim: unit.Angle}}
 	if !k.Start.Set {
@@ -105,7 +105,7 @@ func Symmetry(report *source.Report, t source.Text, path string) (int64, bool) {
 }
 
 // Example is a turn.
-func (TurnKeys) Example() string { return "turns = \"1/6\"\nsymmetry = 6\n" }
+func (TurnKeys) Example() string { return "turns = \"1/3\"\nsymmetry = 6\n" }
 
 // Turn goes round by whole or part turns.
 type Turn struct {
@@ -230,19 +230,27 @@ func (m Turn) Quickened(period, lasts exact.Rat) (*track.Track, bool, error) {
 	return t, false, err
 }
 
+// roundingSlack is what a count of faces may be missed by, as a share.
+const roundingSlack = 1e-12
+
 // mostParts is the finest part of a turn that is offered: few products have
 // more like faces than a clock has minutes.
 const mostParts = 60
 
 // Shrunk is the largest whole part of a turn, since only whole parts close the
-// loop of a product with as many like faces.
+// loop of a product with as many like faces; where that would end between two faces of
+// the product, as many of them as it can.
 func (m Turn) Shrunk(share, _, _ float64) []Change {
-	parts := math.Ceil(1 / (math.Abs(m.Turns.Float()) * share))
-	if !(parts <= mostParts) {
+	most := math.Abs(m.Turns.Float()) * share
+	num, den := int64(1), math.Ceil(1/most)
+	if m.Symmetry > 0 && math.Mod(float64(m.Symmetry), den) != 0 {
+		num, den = int64(most*float64(m.Symmetry)*(1+roundingSlack)), float64(m.Symmetry)
+	}
+	if !(den <= mostParts) || num == 0 {
 		return nil
 	}
 	less := m
-	less.Turns = exact.New(int64(m.Turns.Sign()), int64(parts))
+	less.Turns = exact.New(num*int64(m.Turns.Sign()), int64(den))
 	if less.Turns.Abs().Equal(m.Turns.Abs()) {
 		return nil
 	}

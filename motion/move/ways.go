@@ -125,7 +125,7 @@ func (k wayKeys) laws(r *Reader) lawReader {
 	return lawReader{
 		Reader: r, law: k.Law, backLaw: k.BackLaw, ramp: k.Ramp, jerkShare: k.JerkShare,
 		least: k.Least, swings: k.Swings, damping: k.SwingDamping, outShare: k.OutShare,
-		usual: "3-4-5", why: "from rest to rest, smoothest",
+		usual: law.MinimumJerk(), why: "from rest to rest, smoothest",
 	}
 }
 

@@ -5,9 +5,9 @@ import "seamrail/motion/law"
 // kinds are the laws that this package makes, as a shot asks for them.
 var kinds = []law.Kind{
 	carriedKind{},
-	softKind{Name, nil},
-	softKind{QuietName, []law.Takes{{Key: law.SwingsKey}, {Key: law.DampingKey}}},
-	softKind{WideName, []law.Takes{{Key: law.SwingsKey}}},
+	softKind{name: Name},
+	softKind{name: QuietName, more: []law.Takes{{Key: law.SwingsKey}, {Key: law.DampingKey}}},
+	softKind{name: WideName, more: []law.Takes{{Key: law.SwingsKey}}, robust: true},
 }
 
 // Kinds returns every law that a shot can ask for: those of the catalogue, plainest
@@ -41,8 +41,9 @@ func (carriedKind) Make(s law.Spec) (law.Law, error) {
 
 // softKind is a law whose greatest value of some order is as small as can be.
 type softKind struct {
-	name string
-	more []law.Takes
+	name   string
+	more   []law.Takes
+	robust bool
 }
 
 func (k softKind) Name() string { return k.name }
@@ -50,7 +51,7 @@ func (k softKind) Name() string { return k.name }
 func (k softKind) Takes() []law.Takes { return append([]law.Takes{{Key: law.LeastKey}}, k.more...) }
 
 func (k softKind) Make(s law.Spec) (law.Law, error) {
-	q := Quiet{Robust: k.name == WideName}
+	q := Quiet{Robust: k.robust}
 	for _, t := range k.more {
 		switch t.Key {
 		case law.SwingsKey:

@@ -97,12 +97,9 @@ func cell(s shot.Shot, r rig.Rig, a rig.Axis, m Shuttle, l law.Law, travel float
 }
 
 // Plain returns a plain move there and back for an axis that has none: once a
-// loop, half the time each way, no dwell, 3-4-5.
+// loop, half the time each way, no dwell, of least jerk.
 func Plain(a rig.Axis) Shuttle {
-	l, err := law.Named("3-4-5")
-	if err != nil {
-		panic("reach: " + err.Error())
-	}
+	l := law.MinimumJerk()
 	w := move.Ways{Cycles: 1, OutShare: exact.New(1, 2)}.WithLaws(l, l)
 	w.From.Dim, w.To.Dim = dimension(a), dimension(a)
 	does := move.ThereAndBack{Ways: w}

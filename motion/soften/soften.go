@@ -71,8 +71,10 @@ type Offer struct {
 	// Left is the swing that a way leaves, in units, the worse of both; NaN where
 	// the spring is not known.
 	Left   float64
-	Within bool   // the rig's limits
-	Why    string // not, or why there is no law
+	Within bool // the rig's limits
+	// Carried tells that it carries acceleration through the ends.
+	Carried bool
+	Why     string // not, or why there is no law
 }
 
 // New returns the subject, or an error where the move cannot be softened.
@@ -195,20 +197,24 @@ func (s Subject) held(aim string, which optimal.Aim) Offer {
 	if err != nil {
 		h = proof // only just: the rounding will be found by the check
 	}
-	o.Name, o.Keys = "seven-segment", []Key{{"law", "seven-segment"}, {"ramp", decimals(h.Ramp)}, {"jerk-share", decimals(h.JerkShare)}}
-	l, err := law.SevenSegment(parsed(o.Keys[1].Text), parsed(o.Keys[2].Text))
+	ramp, jerkShare := decimals(h.Ramp), decimals(h.JerkShare)
+	keys := []Key{{law.RampKey, ramp}, {law.JerkShareKey, jerkShare}}
+	var l law.Law
 	switch {
 	case s.Carries():
-		o.Name, o.Keys[0].Text = optimal.CarriedName, optimal.CarriedName
-		l, err = optimal.NewCarried(parsed(o.Keys[1].Text), parsed(o.Keys[2].Text))
+		o.Carried = true
+		l, err = optimal.NewCarried(parsed(ramp), parsed(jerkShare))
 	case h.JerkShare == 0:
-		o.Name, o.Keys = "trapezoidal", []Key{{"law", "trapezoidal"}, {"ramp", decimals(h.Ramp)}}
-		l, err = law.Trapezoidal(parsed(o.Keys[1].Text))
+		keys = keys[:1]
+		l, err = law.Trapezoidal(parsed(ramp))
+	default:
+		l, err = law.SevenSegment(parsed(ramp), parsed(jerkShare))
 	}
 	if err != nil {
-		o.Name, o.Keys, o.Why = "", nil, "the ramps would be too short to write down: "+err.Error()
+		o.Why = "the ramps would be too short to write down: " + err.Error()
 		return o
 	}
+	o.Name, o.Keys = l.Name(), append([]Key{{"law", l.Name()}}, keys...)
 	s.tell(&o, l, l)
 	o.Bound = proof.Bound
 	o.Excess = [...]float64{o.Speed, o.Acc, o.Jerk}[which]/proof.Bound - 1
