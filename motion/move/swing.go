@@ -51,7 +51,7 @@ func (k SwingKeys) Read(r *Reader) Move {
 
 // Example is a swing that decays.
 func (SwingKeys) Example() string {
-	return "about = \"70 mm\"\namplitude = \"20 mm\"\ncycles = 3\ndecay = \"1/2\"\n"
+	return "about = \"70 mm\"\namplitude = \"6 mm\"\ncycles = 3\ndecay = \"1/2\"\n"
 }
 
 // Swing goes to and fro about a place, as a pendulum does: a sine, which may die away
