@@ -12,11 +12,13 @@ import (
 	"seamrail/export/gcode"
 	"seamrail/export/header"
 	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
 	"seamrail/motion/segment"
 	"seamrail/motion/shot"
 	"seamrail/motion/trajectory"
+	"seamrail/motion/unit"
 	"seamrail/motion/verify"
 )
 
@@ -94,7 +96,7 @@ func TestHandsOnWriteErrors(t *testing.T) {
 
 // A take in which nothing moves is dwells and no more.
 func TestHoldIsADwell(t *testing.T) {
-	hold := shot.AxisMove{Name: "rail", Move: shot.Hold, At: sample.Rail(t, "3-4-5", 2).From}
+	hold := shot.AxisMove{Name: "rail", Does: move.Hold{At: unit.Quantity{Value: exact.Int(40), Dim: unit.Length}}}
 	program := text(t, sample.Make(t, 24, sample.Bench(rig.InverseTime), hold), gcode.Options{Rounds: 3})
 	require.Equal(t, 3, strings.Count(program, "G4 P1\n"))
 	require.Equal(t, 1, strings.Count(program, "G1 "), "the way to the start")
@@ -104,7 +106,7 @@ func TestHoldIsADwell(t *testing.T) {
 // time to the next, so that none is lost and none is empty.
 func TestSlowMovesLoseNoTime(t *testing.T) {
 	rail := sample.Rail(t, "cycloidal", 1)
-	rail.DwellFar = exact.Int(0)
+	rail = sample.Ways(rail, func(w *move.Ways) { w.DwellFar = exact.Int(0) })
 	tr := sample.Make(t, 24*60, sample.Bench(rig.InverseTime), rail)
 	program := text(t, tr, gcode.Options{Rounds: 1, Segmenter: segment.EqualTime{}})
 	var took float64

@@ -15,6 +15,7 @@ import (
 	"seamrail/export/gcode"
 	"seamrail/export/header"
 	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/ontime"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
@@ -124,11 +125,11 @@ func TestAnIndependentPlannerAgrees(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			rail := sample.Rail(t, c.law, 200)
-			rail.DwellFar = exact.Rat{}
+			rail = sample.Ways(rail, func(w *move.Ways) { w.DwellFar = exact.Rat{} })
 			tr := sample.Make(t, 96, c.rig, rail)
 			if c.table {
 				table := sample.Table(t)
-				table.Turns = exact.Int(1)
+				table = sample.Turning(table, exact.Int(1))
 				tr = sample.Make(t, 96, c.rig, rail, table)
 			}
 			agree(t, tr)

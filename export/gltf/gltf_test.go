@@ -145,7 +145,7 @@ func TestEveryWayToLook(t *testing.T) {
 func TestQuaternionsStayOnOneSide(t *testing.T) {
 	s, move := scene(), sample.Table(t)
 	s.Stand.TableAxis, s.Stand.PanAxis = "", "table"
-	move.Turns = exact.Int(1)
+	move = sample.Turning(move, exact.Int(1))
 	m := read(t, written(t, sample.Make(t, 24, sample.Bench(rig.InverseTime), move), s))
 	for k := 1; k < len(m.lens); k++ {
 		a, b := m.lens[k-1], m.lens[k]
@@ -210,7 +210,7 @@ func short(a, b [4]float32) float64 {
 func TestFastTurnsHaveKeysBetween(t *testing.T) {
 	for _, turns := range []int64{7, 13, 29} {
 		move := sample.Table(t)
-		move.Turns = exact.Int(turns)
+		move = sample.Turning(move, exact.Int(turns))
 		r := sample.Bench(rig.InverseTime)
 		tr := sample.Make(t, 24, r, sample.Rail(t, "3-4-5", 2), move)
 		m := read(t, written(t, tr, scene()))

@@ -12,6 +12,7 @@ import (
 	"seamrail/export/header"
 	"seamrail/export/steps"
 	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
 	"seamrail/motion/trajectory"
@@ -102,7 +103,7 @@ func TestHandsOnWriteErrors(t *testing.T) {
 // 60 s loop.
 func BenchmarkWrite(b *testing.B) {
 	rail := sample.Rail(b, "harmonic", 240)
-	rail.Cycles, rail.DwellFar = 10, exact.Int(0)
+	rail = sample.Ways(rail, func(w *move.Ways) { w.Cycles, w.DwellFar = 10, exact.Int(0) })
 	tr := sample.Make(b, 1440, sample.Bench(rig.InverseTime), rail)
 	n := 0
 	b.ReportAllocs()
