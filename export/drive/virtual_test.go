@@ -50,7 +50,7 @@ func onVirtualWith(t testing.TB, tr *trajectory.Trajectory, rounds int64, source
 		m.world.Ask(virtual.Asking{At: m.rig.Now() + after, Request: r})
 	}
 	m.options = drive.Options{
-		Trajectory: tr, Source: source, Observer: m.w, Log: takelog.NewWriter(m.log, nil),
+		Trajectory: tr, Source: source, Observer: m.w, Log: takelog.NewWriter(m.log, nil), Shot: tr.Plan().ShotFile, Plan: tr.Plan().Hash(),
 		Rounds: rounds, Takes: 1, Settle: drive.ByHand, Unlock: true, Confirmed: true,
 	}
 	return m

@@ -13,6 +13,7 @@ import (
 	"pgregory.net/rapid"
 
 	"seamrail/export/gcode"
+	"seamrail/export/header"
 	"seamrail/motion/exact"
 	"seamrail/motion/move"
 	"seamrail/motion/ontime"
@@ -119,7 +120,7 @@ const (
 func comesTrue(t *testing.T, tr *trajectory.Trajectory, c ontime.Chosen, rounds int64, name string) (late, off float64) {
 	t.Helper()
 	var b bytes.Buffer
-	require.NoError(t, gcode.Write(&b, tr, verify.Check(tr), gcode.Options{NoStop: true, Rounds: rounds, Segmenter: c}))
+	require.NoError(t, gcode.Write(&b, tr, header.Of(tr.Plan(), verify.Check(tr)), gcode.Options{NoStop: true, Rounds: rounds, Segmenter: c}))
 	board := play(t, b.String(), tr.Rig())
 	rec := board.Record()
 	begin := begins(board)

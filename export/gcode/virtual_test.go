@@ -13,6 +13,7 @@ import (
 
 	"seamrail/export/drive/virtual"
 	"seamrail/export/gcode"
+	"seamrail/export/header"
 	"seamrail/motion/exact"
 	"seamrail/motion/move"
 	"seamrail/motion/ontime"
@@ -150,7 +151,7 @@ func agree(t *testing.T, tr *trajectory.Trajectory) {
 	require.NoError(t, err)
 	require.Empty(t, chosen.Expected.Faults)
 	var b bytes.Buffer
-	require.NoError(t, gcode.Write(&b, tr, verify.Check(tr), gcode.Options{Rounds: rounds, Segmenter: chosen}))
+	require.NoError(t, gcode.Write(&b, tr, header.Of(tr.Plan(), verify.Check(tr)), gcode.Options{Rounds: rounds, Segmenter: chosen}))
 	require.Contains(t, b.String(), fmt.Sprintf("(expected: %.4f s for", chosen.Expected.RoundExecuted))
 	board := play(t, b.String(), tr.Rig())
 	rec := board.Record()

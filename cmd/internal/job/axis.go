@@ -2,9 +2,13 @@ package job
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
+	"strings"
 
 	"seamrail/motion/move"
+	"seamrail/motion/reach"
+	"seamrail/motion/rig"
 	"seamrail/motion/shot"
 	"seamrail/motion/source"
 )
@@ -58,3 +62,26 @@ var (
 	Rail  = &Spoken{move.ThereAndBackKeys{}.Name(), "rail"}
 	Table = &Spoken{move.TurnKeys{}.Name(), "table"}
 )
+
+// Axis picks the axis that was named, or the first that goes there and
+// back, or the first of the rig.
+func Axis(s shot.Shot, r rig.Rig, name string) (rig.Axis, reach.Shuttle, error) {
+	if name == "" && len(r.Axes) > 0 {
+		name = r.Axes[0].Name
+		for _, m := range slices.Backward(s.Axes) {
+			if _, goes := reach.ShuttleOf(m); goes {
+				name = m.Name
+			}
+		}
+	}
+	axis, ok := r.Axis(name)
+	if !ok {
+		return rig.Axis{}, reach.Shuttle{}, fmt.Errorf("--axis %q is not on the rig; it has %s",
+			name, strings.Join(r.Names(), ", "))
+	}
+	m, _ := s.Axis(name)
+	if own, goes := reach.ShuttleOf(m); goes {
+		return axis, own, nil
+	}
+	return axis, reach.Plain(axis), nil
+}

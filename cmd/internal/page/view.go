@@ -62,10 +62,10 @@ func (s *Server) view(text string, quick bool) (*View, error) {
 		return nil, err
 	}
 	t := p.Trajectory
-	loop := t.Plan().Loop
+	loop := p.Plan.Loop
 	v := &View{
-		Title: t.Plan().Title, Plan: t.Plan().Hash(), Frames: t.Captured(), CaptureHz: t.Clock().Capture.Float(), PlaybackHz: t.Clock().Playback.Float(),
-		LoopScreen: loop.OnScreen().Float(), LoopReal: loop.Real().Float(), Timeline: loop.Screen, Rounds: t.Plan().Rounds,
+		Title: p.Plan.Title, Plan: p.Plan.Hash(), Frames: t.Captured(), CaptureHz: t.Clock().Capture.Float(), PlaybackHz: t.Clock().Playback.Float(),
+		LoopScreen: loop.OnScreen().Float(), LoopReal: loop.Real().Float(), Timeline: loop.Screen, Rounds: p.Plan.Rounds,
 		Every: every(t.Captured()), Axes: []Axis{}, Stands: []Stand{}, Above: above(p), Values: values(s.doc.name, text),
 	}
 	v.Loop = Handle{Path: loopPath, Kind: "loop", Vary: move.VaryTime, Frame: float64(v.Frames), Label: "length of the loop", Unit: "frames"}
@@ -116,7 +116,7 @@ func sampled(v *View, f func(frame int64)) {
 
 func axisOf(p *job.Job, i int, v *View) Axis {
 	t := p.Trajectory
-	a, m := t.Axis(i), t.Plan().Axes[i].Move
+	a, m := t.Axis(i), p.Plan.Axes[i].Move
 	out := Axis{
 		Name: a.Name, Unit: a.Unit(), Kind: a.Kind.String(), Move: m.Kind(), SpeedLimit: a.MaxSpeed,
 		Handles: handles(p, i), MoveKeys: moveKeys(v.Values, m),
