@@ -28,7 +28,7 @@ func judged(t *testing.T, parts ...string) (judge.Judged, verify.Verdict) {
 	require.NoError(t, err)
 	hands, err := cue.New(p, s)
 	require.NoError(t, err)
-	return judge.New(s, *s.Rig, tr, seen, hands), verify.Check(tr)
+	return judge.New(s, p, seen, hands), verify.Check(tr)
 }
 
 // beyond are the findings that the verifier does not have.

@@ -49,7 +49,7 @@ func Plan(s shot.Shot, r rig.Rig, ahead bool) (*Job, error) {
 		return nil, err
 	}
 	return &Job{
-		Shot: s, Rig: r, Plan: p, Trajectory: t, Picture: seen, Cues: hands, Judged: judge.New(s, r, t, seen, hands), fitting: fit,
+		Shot: s, Rig: r, Plan: p, Trajectory: t, Picture: seen, Cues: hands, Judged: judge.New(s, p, seen, hands), fitting: fit,
 	}, nil
 }
 

@@ -13,6 +13,7 @@ import (
 	"seamrail/cmd/internal/starter"
 	"seamrail/cmd/internal/textfile"
 	"seamrail/motion/exact"
+	"seamrail/motion/move"
 )
 
 func made(t *testing.T, x Source) *Job {
@@ -35,7 +36,7 @@ func TestWhereAShotComesFrom(t *testing.T) {
 	}
 	assert.Equal(t, filepath.Join(dir, starter.RigName), Source{Shot: file}.RigFile(built.Shot))
 	assert.Empty(t, Source{}.RigFile(built.Shot))
-	from, to := Value{Key: "from", Move: "there-and-back", Text: "20 mm"}, Value{Key: "to", Move: "there-and-back", Text: "90 mm"}
+	from, to := Value{Key: "from", Of: Rail, Text: "20 mm"}, Value{Key: "to", Of: Rail, Text: "90 mm"}
 	assert.Len(t, made(t, Source{Over: []Value{from}}).Plan.Axes, 2, "one end changes the built-in shot")
 	bare := made(t, Source{Over: []Value{from, to}})
 	require.Len(t, bare.Plan.Axes, 1)
@@ -47,11 +48,11 @@ func TestWhereAShotComesFrom(t *testing.T) {
 
 // A value is of the axis that has its move, unless one is named.
 func TestWhoseValueItIs(t *testing.T) {
-	turns := Value{Key: "turns", Move: "turn", Text: "1/3", Origin: "--turns"}
+	turns := Value{Key: "turns", Of: Table, Text: "1/3", Origin: "--turns"}
 	j := made(t, Source{Over: []Value{turns}})
 	m, ok := j.Shot.Axis("table")
 	require.True(t, ok)
-	assert.Equal(t, exact.New(1, 3), m.Turns)
+	assert.Equal(t, exact.New(1, 3), m.Does.(move.Turner).Turned())
 	_, err := Source{Over: []Value{turns}, Axis: "rail"}.Job(nil)
 	assert.ErrorContains(t, err, "--turns", "a rail does not turn")
 	_, err = Source{Axis: "nothing"}.Job(nil)
@@ -65,7 +66,7 @@ func TestTrouble(t *testing.T) {
 	require.NoError(t, sound.Unable())
 	require.NotNil(t, sound.Expected())
 	assert.NoError(t, Refuse(sound.Unable(), false))
-	far := made(t, Source{Over: []Value{{Key: "to", Move: "there-and-back", Text: "390 mm"}}})
+	far := made(t, Source{Over: []Value{{Key: "to", Of: Rail, Text: "390 mm"}}})
 	err := far.Trouble()
 	assert.Equal(t, exit.Limits, exit.Code(err))
 	assert.ErrorContains(t, err, "the plan breaks")

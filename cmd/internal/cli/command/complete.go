@@ -9,5 +9,5 @@ import (
 
 // CompleteLaw completes the name of a motion law.
 func CompleteLaw(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-	return append(law.Names(), optimal.CarriedName, optimal.Name, optimal.QuietName, optimal.WideName), cobra.ShellCompDirectiveNoFileComp
+	return append(law.Names(), optimal.Made()...), cobra.ShellCompDirectiveNoFileComp
 }

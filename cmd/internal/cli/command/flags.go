@@ -8,7 +8,6 @@ import (
 	"github.com/spf13/pflag"
 
 	"seamrail/cmd/internal/job"
-	"seamrail/motion/shot"
 )
 
 // ShotFlags are the flags of every command that plans a shot: they take the
@@ -20,25 +19,27 @@ type ShotFlags struct {
 	set  *pflag.FlagSet
 }
 
-// shotFlag is a flag and the key of the shot file it stands for. move is the
-// kind of move the key belongs to; it is empty for keys outside the axes.
+// shotFlag is a flag and the key of the shot file it stands for. of is what axis has
+// the key; it is nil for keys outside the axes.
 type shotFlag struct {
-	name, key, move, usage string
+	name, key string
+	of        *job.Spoken
+	usage     string
 }
 
 var shotFlags = []shotFlag{
-	{"capture", "clock.capture", "", "capture `RATE` of the camera, such as 119.88"},
-	{"playback", "clock.playback", "", "playback `RATE` of the timeline, such as 23.976"},
-	{"retime", "clock.retime", "", "`RATIO` of picture speed to real speed, such as 1/5"},
-	{"loop", "clock.loop", "", "`LENGTH` on screen, such as \"6 s\" or \"144 frames\""},
-	{"rounds", "take.rounds", "", "record `N` rounds in a take"},
-	{"from", "from", shot.ThereAndBack, "near `END` of the move, such as \"40 mm\""},
-	{"to", "to", shot.ThereAndBack, "far `END` of the move, such as \"100 mm\""},
-	{"law", "law", shot.ThereAndBack, "motion `LAW`, such as 3-4-5 or harmonic"},
-	{"dwell-far", "dwell-far", shot.ThereAndBack, "`TIME` at rest at the far end, such as \"12 frames\""},
-	{"dwell-near", "dwell-near", shot.ThereAndBack, "`TIME` at rest at the near end"},
-	{"cycles", "cycles", shot.ThereAndBack, "go there and back `N` times in a loop"},
-	{"turns", "turns", shot.Turn, "turn the table `N` times in a loop, such as 1/6"},
+	{"capture", "clock.capture", nil, "capture `RATE` of the camera, such as 119.88"},
+	{"playback", "clock.playback", nil, "playback `RATE` of the timeline, such as 23.976"},
+	{"retime", "clock.retime", nil, "`RATIO` of picture speed to real speed, such as 1/5"},
+	{"loop", "clock.loop", nil, "`LENGTH` on screen, such as \"6 s\" or \"144 frames\""},
+	{"rounds", "take.rounds", nil, "record `N` rounds in a take"},
+	{"from", "from", job.Rail, "near `END` of the move, such as \"40 mm\""},
+	{"to", "to", job.Rail, "far `END` of the move, such as \"100 mm\""},
+	{"law", "law", job.Rail, "motion `LAW`, such as 3-4-5 or harmonic"},
+	{"dwell-far", "dwell-far", job.Rail, "`TIME` at rest at the far end, such as \"12 frames\""},
+	{"dwell-near", "dwell-near", job.Rail, "`TIME` at rest at the near end"},
+	{"cycles", "cycles", job.Rail, "go there and back `N` times in a loop"},
+	{"turns", "turns", job.Table, "turn the table `N` times in a loop, such as 1/6"},
 }
 
 // Register adds the flags to a command.
@@ -79,7 +80,7 @@ func (f *ShotFlags) Source() job.Source {
 	x := job.Source{Shot: f.Shot, Rig: f.Rig, Axis: f.Axis}
 	for _, k := range shotFlags {
 		if text, ok := f.Given(k.name); ok {
-			x.Over = append(x.Over, job.Value{Key: k.key, Move: k.move, Text: text, Origin: "--" + k.name})
+			x.Over = append(x.Over, job.Value{Key: k.key, Of: k.of, Text: text, Origin: "--" + k.name})
 		}
 	}
 	return x

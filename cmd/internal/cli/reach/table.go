@@ -11,7 +11,6 @@ import (
 	"seamrail/cmd/internal/job"
 	"seamrail/motion/reach"
 	"seamrail/motion/rig"
-	"seamrail/motion/shot"
 	"seamrail/plot/reachplot"
 )
 
@@ -98,7 +97,7 @@ func bolded(s command.Streams, text string) string {
 }
 
 // reachData is what the picture shows: laws that have a loop, and the shot.
-func reachData(j *job.Job, axis rig.Axis, move shot.AxisMove, t reach.Table) reachplot.Data {
+func reachData(j *job.Job, axis rig.Axis, goes reach.Shuttle, t reach.Table) reachplot.Data {
 	d := reachplot.Data{
 		Title: "How short can the loop be?",
 		Lines: []string{axis.Name + ", there and back · " + j.Rig.Name},
@@ -119,9 +118,8 @@ func reachData(j *job.Job, axis rig.Axis, move shot.AxisMove, t reach.Table) rea
 			d.Curves = append(d.Curves, curve)
 		}
 	}
-	if _, ok := j.Shot.Axis(axis.Name); ok && move.Move == shot.ThereAndBack {
-		travel := math.Abs(move.To.Float() - move.From.Float())
-		if travel > 0 {
+	if _, ok := j.Shot.Axis(axis.Name); ok {
+		if travel := goes.Going().Travel(); travel > 0 {
 			d.Shot = &reachplot.Point{Name: "this shot", Travel: travel, Screen: j.Shot.Loop.OnScreen().Float()}
 		}
 	}

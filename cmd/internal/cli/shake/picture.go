@@ -37,13 +37,13 @@ func shakePicture(d shakereport.Data) (shakeplot.Data, error) {
 	}
 	longest := max(mostSwings*s.Spring.Period(), 1.25*leg.Seconds.Float())
 	for _, l := range d.Laws {
-		if math.IsInf(l.Acc, 0) && l.Law.Name() != s.Move.Law.Name() {
+		if math.IsInf(l.Acc, 0) && l.Law.Name() != s.Move.Law().Name() {
 			continue
 		}
 		out.Curves = append(out.Curves, residuals(s, leg, l.Law, longest))
 	}
-	name := s.Move.Law.Name()
-	out.Shot = &shakeplot.Point{Name: "this shot, " + name, Seconds: leg.Seconds.Float(), Swing: leg.Travel * s.Spring.Residual(s.Move.Law, leg.Seconds.Float())}
+	name := s.Move.Law().Name()
+	out.Shot = &shakeplot.Point{Name: "this shot, " + name, Seconds: leg.Seconds.Float(), Swing: leg.Travel * s.Spring.Residual(s.Move.Law(), leg.Seconds.Float())}
 	out.Lines = swings(s, d)
 	return out, nil
 }

@@ -7,6 +7,7 @@ import (
 
 	"seamrail/export/shakereport"
 	"seamrail/motion/calm"
+	"seamrail/motion/move"
 	"seamrail/motion/plan"
 	"seamrail/motion/rig"
 	"seamrail/motion/shot"
@@ -60,9 +61,10 @@ func shakenAxis(s shot.Shot, r rig.Rig, name string) (int, error) {
 		switch {
 		case !moves:
 			return 0
-		case a.Shake.Spring.Known() && m.Move != shot.Hold:
+		case a.Shake.Spring.Known() && !m.Stays():
 			return 3
-		case m.Move == shot.ThereAndBack:
+		}
+		if _, goes := m.Does.(move.Shuttle); goes {
 			return 2
 		}
 		return 1

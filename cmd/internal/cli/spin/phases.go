@@ -6,8 +6,8 @@ import (
 
 	"seamrail/export/spinwords"
 	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/plan"
-	"seamrail/motion/shot"
 	"seamrail/motion/spin"
 	"seamrail/plot/spinplot"
 )
@@ -23,7 +23,8 @@ func carriagePhase(l spin.Loop, p *plan.Plan) spinplot.Phase {
 	share := func(u float64) float64 { return (1 - math.Cos(2*math.Pi*u*float64(cycles))) / 2 }
 	if a := carriageOf(p); a != nil {
 		out.Name = a.Rig.Name
-		from, to := a.Move.From.Float(), a.Move.To.Float()
+		near, far := a.Move.Does.(move.Ended).Ends()
+		from, to := near.Float(), far.Float()
 		share = func(u float64) float64 { return (a.Track.At(u*p.Period()).Pos - from) / (to - from) }
 	}
 	n := phasePoints * cycles
@@ -41,8 +42,7 @@ func carriageOf(p *plan.Plan) *plan.Axis {
 		return nil
 	}
 	for i := range p.Axes {
-		m := p.Axes[i].Move
-		if m.Move == shot.ThereAndBack && !m.From.Value.Equal(m.To.Value) {
+		if _, goes := p.Axes[i].Move.Does.(move.Ended); goes {
 			return &p.Axes[i]
 		}
 	}

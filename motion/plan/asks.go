@@ -1,19 +1,28 @@
 package plan
 
-import "seamrail/motion/shot"
+import (
+	"seamrail/motion/move"
+	"seamrail/motion/shot"
+)
 
 // What planning asks of a move, beside its track.
 
 // aims tells whether it has no track of its own, but follows what carries the lens.
-func aims(m shot.AxisMove) bool { return m.Move == shot.Aim }
+func aims(m shot.AxisMove) bool {
+	_, follows := m.Does.(move.Follower)
+	return follows
+}
 
 // passes tells whether the loop is cut back from where it ends to where it begins.
-func passes(m shot.AxisMove) bool { return m.Move == shot.Through }
+func passes(m shot.AxisMove) bool {
+	_, does := m.Does.(move.Passer)
+	return does
+}
 
 // visits returns how often it goes there and back in a loop, 0 where it does not.
 func visits(m shot.AxisMove) int64 {
-	if m.Move == shot.ThereAndBack {
-		return int64(m.Cycles)
+	if e, ok := m.Does.(move.Ended); ok {
+		return int64(e.Visits())
 	}
 	return 0
 }

@@ -2,21 +2,12 @@ package law
 
 import "math"
 
-// uniform is constant speed: s = u.
-type uniform struct{}
-
-func (uniform) Name() string { return "uniform" }
-
-func (uniform) At(u float64) Point { return Point{S: clamp(u), V: 1} }
-
-func (uniform) Peaks() Peaks { return Peaks{V: 1} }
-
-// Inverse returns s itself.
-func (uniform) Inverse(s float64) float64 { return clamp(s) }
-
 // harmonic is simple harmonic motion, s = (1 - cos(pi u))/2, one of the basic
 // cam laws (R. L. Norton, Design of Machinery, cam chapter, from memory).
 type harmonic struct{}
+
+// Harmonic returns the law: there and back by it, at once, is a sine.
+func Harmonic() Law { return harmonic{} }
 
 func (harmonic) Name() string { return "harmonic" }
 

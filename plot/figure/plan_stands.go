@@ -9,17 +9,18 @@ import (
 	"seamrail/plot/internal/look"
 )
 
-// stands returns what a figure shows of the stands of t.
-func stands(t *trajectory.Trajectory) []Stand {
+// stands returns what a figure shows of the stands of p.
+func stands(p *plan.Plan) []Stand {
 	var out []Stand
+	t := trajectory.New(p)
 	for i := range t.StandCount() {
 		s := t.Stand(i)
 		turned := t.StandAngle(i, t.Captured()).Sub(t.StandAngle(i, 0)).Abs()
 		one := Stand{
 			Name: s.Name, Turned: turned.Float(), Face: s.Face.Float(), Match: turned.Sub(s.Off).Float(),
-			Closes: t.Plan().Stands[i].Seam.Closes(), Off: offWords(s),
+			Closes: p.Stands[i].Seam.Closes(), Off: offWords(s),
 		}
-		one.Seam = standSeam(t.Plan().Stands[i], one.Off)
+		one.Seam = standSeam(p.Stands[i], one.Off)
 		out = append(out, one)
 	}
 	return out

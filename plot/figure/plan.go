@@ -8,15 +8,13 @@ import (
 	"seamrail/motion/clock"
 	"seamrail/motion/plan"
 	"seamrail/motion/rig"
-	"seamrail/motion/trajectory"
 	"seamrail/motion/verify"
 	"seamrail/plot/internal/look"
 )
 
-// FromTrajectory returns what a figure of t shows. The limits are the rig's,
-// the curves are t's, and the verdict is v's.
-func FromTrajectory(t *trajectory.Trajectory, v verify.Verdict) Data {
-	p := t.Plan()
+// FromPlan returns what a figure of p shows. The limits are the rig's, the curves are
+// the plan's, and the verdict is v's.
+func FromPlan(p *plan.Plan, v verify.Verdict) Data {
 	loop := p.Loop
 	d := Data{
 		Title: p.Title,
@@ -29,7 +27,7 @@ func FromTrajectory(t *trajectory.Trajectory, v verify.Verdict) Data {
 		Period:   p.Period(),
 		OnScreen: loop.OnScreen().Float(),
 		Captured: loop.Captured,
-		Stands:   stands(t),
+		Stands:   stands(p),
 	}
 	if p.Back > 0 {
 		d.Shown, d.Captured = d.Captured, p.RoundFrames()
