@@ -104,7 +104,7 @@ func keysOf(k Kind, m Move) []string {
 		}
 		out = append(out, f.Tag.Get("toml"))
 	}
-	if _, can := m.(Shapeable); can {
+	if _, can := m.(Shapeable); can && !slices.Contains(out, ShapedKey) {
 		out = append(out, ShapedKey)
 	}
 	return out
