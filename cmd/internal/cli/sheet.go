@@ -117,8 +117,9 @@ func (o *SheetOptions) pages() (pages []sheet.Page, trouble, err error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	if j.Cues, err = logbook.Habitual(j.Cues, o.Shot.Shot); err != nil {
+	hands, err := logbook.Habitual(j.Cues, o.Shot.Shot)
+	if err != nil {
 		return nil, nil, err
 	}
-	return []sheet.Page{format.Sheet(j)}, j.Trouble(), nil
+	return []sheet.Page{format.Sheet(j.WithCues(hands))}, j.Trouble(), nil
 }

@@ -64,7 +64,7 @@ var (
 )
 
 // Axis picks the axis that was named, or the first that goes there and
-// back, or the first of the rig.
+// back, or the first of the rig, with how it goes there and back.
 func Axis(s shot.Shot, r rig.Rig, name string) (rig.Axis, reach.Shuttle, error) {
 	if name == "" && len(r.Axes) > 0 {
 		name = r.Axes[0].Name

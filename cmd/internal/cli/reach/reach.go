@@ -9,7 +9,6 @@ import (
 
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/job"
-	"seamrail/motion/plain"
 	"seamrail/motion/reach"
 	"seamrail/motion/rig"
 	"seamrail/motion/unit"
@@ -54,13 +53,9 @@ For a shot that the rig cannot do, what would fit is listed too.`,
 }
 
 func reachRun(o *Options) error {
-	format := ""
-	if o.Output != "" {
-		f, err := command.PictureKind(o.Output)
-		if err != nil {
-			return err
-		}
-		format = f
+	kind, err := command.OptionalKind(o.Output)
+	if err != nil {
+		return err
 	}
 	j, err := o.Shot.Job(o.Streams.In)
 	if err != nil {
@@ -75,17 +70,12 @@ func reachRun(o *Options) error {
 		return err
 	}
 	table := reach.NewTable(j.Shot, j.Rig, move, travels)
-	if err := printReach(o.Streams, j, table); err != nil || format == "" {
+	if err := printReach(o.Streams, j, table); err != nil || kind == "" {
 		return err
 	}
-	err = command.Deliver(o.Streams, o.Output, func(w io.Writer) error {
-		return reachplot.Draw(w, format, reachData(j, axis, move, table))
+	return command.DrawToo(o.Streams, o.Output, false, func(w io.Writer) error {
+		return reachplot.Draw(w, kind, reachData(j, axis, move, table))
 	})
-	if err != nil {
-		return err
-	}
-	_, err = fmt.Fprintf(o.Streams.Out, "\nWrote %s.\n", plain.Text(o.Output))
-	return err
 }
 
 func travelsOf(texts []string, axis rig.Axis) ([]float64, error) {

@@ -62,12 +62,9 @@ Without a FILE a built-in sequence is used.`,
 }
 
 func sequenceRun(o *Options) error {
-	kind := ""
-	if o.Output != "" {
-		var err error
-		if kind, err = command.PictureKind(o.Output); err != nil {
-			return err
-		}
+	kind, err := command.OptionalKind(o.Output)
+	if err != nil {
+		return err
 	}
 	var over []source.Override
 	if o.Takes != "" {

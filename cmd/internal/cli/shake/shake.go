@@ -1,14 +1,12 @@
 package shake
 
 import (
-	"fmt"
 	"io"
 
 	"github.com/spf13/cobra"
 
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/export/shakereport"
-	"seamrail/motion/plain"
 	"seamrail/plot/shakeplot"
 )
 
@@ -73,13 +71,9 @@ func (o *Options) register(c *cobra.Command) {
 }
 
 func shakeRun(o *Options) error {
-	format := ""
-	if o.Output != "" {
-		f, err := command.PictureKind(o.Output)
-		if err != nil {
-			return err
-		}
-		format = f
+	kind, err := command.OptionalKind(o.Output)
+	if err != nil {
+		return err
 	}
 	d, err := o.survey()
 	if err != nil {
@@ -91,17 +85,12 @@ func shakeRun(o *Options) error {
 		}
 		return shakereport.Write(w, d, shakereport.Options{Colour: o.Streams.Colour})
 	})
-	if err != nil || format == "" {
+	if err != nil || kind == "" {
 		return err
 	}
 	picture, err := shakePicture(d)
 	if err != nil {
 		return err
 	}
-	err = command.Deliver(o.Streams, o.Output, func(w io.Writer) error { return shakeplot.Draw(w, format, picture) })
-	if err != nil || o.JSON {
-		return err
-	}
-	_, err = fmt.Fprintf(o.Streams.Out, "\nWrote %s.\n", plain.Text(o.Output))
-	return err
+	return command.DrawToo(o.Streams, o.Output, o.JSON, func(w io.Writer) error { return shakeplot.Draw(w, kind, picture) })
 }

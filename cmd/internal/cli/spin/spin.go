@@ -1,7 +1,6 @@
 package spin
 
 import (
-	"fmt"
 	"io"
 
 	"github.com/spf13/cobra"
@@ -10,7 +9,6 @@ import (
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/search"
 	"seamrail/export/spinreport"
-	"seamrail/motion/plain"
 	"seamrail/motion/plan"
 	"seamrail/motion/spin"
 	"seamrail/plot/spinplot"
@@ -85,13 +83,9 @@ func (o *Options) register(c *cobra.Command) {
 }
 
 func spinRun(o *Options) error {
-	kind := ""
-	if o.Output != "" {
-		k, err := command.PictureKind(o.Output)
-		if err != nil {
-			return err
-		}
-		kind = k
+	kind, err := command.OptionalKind(o.Output)
+	if err != nil {
+		return err
 	}
 	d, own, err := o.find()
 	if err != nil {
@@ -109,14 +103,9 @@ func spinRun(o *Options) error {
 	if err != nil || kind == "" {
 		return err
 	}
-	err = command.Deliver(o.Streams, o.Output, func(w io.Writer) error {
+	return command.DrawToo(o.Streams, o.Output, o.JSON, func(w io.Writer) error {
 		return spinplot.Draw(w, kind, spinPicture(d, own))
 	})
-	if err != nil || o.JSON {
-		return err
-	}
-	_, err = fmt.Fprintf(o.Streams.Out, "\nWrote %s.\n", plain.Text(o.Output))
-	return err
 }
 
 // find asks, of the shot unless flags describe a stand and name none. The plan is that
