@@ -69,6 +69,8 @@ var rules = []rule{
 		banned: ours("motion/shot", "motion/plan", "motion/trajectory", "motion/pace")},
 	{why: "laws, tracks and rigs know no shot", inside: []string{"motion/law", "motion/track", "motion/rig", "motion/shake", "motion/quick", "motion/retime"},
 		banned: ours("motion/shot", "motion/plan", "motion/trajectory", "motion/verify", "motion/reach", "motion/segment")},
+	{why: "a move knows no shot", inside: []string{"motion/move"},
+		banned: ours("motion/shot", "motion/plan", "motion/trajectory", "motion/verify", "motion/reach", "motion/segment")},
 	{why: "exports know nothing of figures and commands", inside: []string{"export"}, banned: ours("plot", "cmd")},
 	{why: "drive knows no other export", inside: []string{"export/drive"},
 		banned: ours("export"), but: ours("export/header", "export/drive")},

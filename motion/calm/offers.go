@@ -24,7 +24,8 @@ type Offer struct {
 // which the move leaves less than in its own and less than in their
 // neighbours, best first. Moves along keys have their times stated and none.
 func (s Subject) Loops(most int) []Offer {
-	if _, ok := s.Leg(); !ok {
+	_, legged := s.Leg()
+	if _, ended := s.Move.Does.(move.Ended); s.Fixed != nil || !legged && !ended {
 		return nil
 	}
 	lo := max(1, s.Loop.Screen/2)

@@ -141,6 +141,9 @@ type Aim struct {
 // from the lens.
 type Mark struct{ Distance, Pos unit.Quantity }
 
+// What it can do.
+var _ Follower = Aim{}
+
 // Kind is the name of the move.
 func (Aim) Kind() string { return AimKeys{}.Name() }
 

@@ -72,6 +72,12 @@ type Arc struct {
 	ways  Ways // in degrees of heading
 }
 
+// What it can do.
+var (
+	_ UnderLaw = Arc{}
+	_ Timed    = Arc{}
+)
+
 // Kind is the name of the move.
 func (Arc) Kind() string { return ArcKeys{}.Name() }
 

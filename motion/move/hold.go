@@ -32,6 +32,9 @@ func (HoldKeys) Example() string { return "at = \"40 mm\"\n" }
 // Hold stays where it is.
 type Hold struct{ At unit.Quantity }
 
+// What it can do.
+var _ Stayer = Hold{}
+
 // Kind is the name of the move.
 func (Hold) Kind() string { return HoldKeys{}.Name() }
 

@@ -94,6 +94,14 @@ type Key struct {
 	Feel
 }
 
+// What it can do.
+var (
+	_ Shapeable = Keys{}
+	_ Shifter   = Keys{}
+	_ Timed     = Keys{}
+	_ Scheduled = Keys{}
+)
+
 // Kind is the name of the move.
 func (Keys) Kind() string { return KeysKeys{}.Name() }
 

@@ -291,10 +291,6 @@ func TestTheSchemaHasEveryMove(t *testing.T) {
 	}
 	assert.Equal(t, move.Names(), schema["move"].Choices)
 	text := string(shot.Schema())
-	laws := []string{}
-	for _, k := range optimal.Kinds() {
-		laws = append(laws, k.Name())
-	}
 	for _, k := range move.Kinds() {
 		_, m := example(t, k)
 		assert.Contains(t, text, `"`+k.Name()+`"`)
@@ -308,6 +304,9 @@ func TestTheSchemaHasEveryMove(t *testing.T) {
 			}
 		}
 		assert.Positive(t, named, "%s is named where its keys are told", k.Name())
+		if _, can := m.Does.(move.Shapeable); can {
+			assert.Contains(t, schema[move.ShapedKey].Help, k.Name())
+		}
 	}
 	for _, k := range optimal.Kinds() {
 		for _, takes := range k.Takes() {

@@ -63,6 +63,9 @@ func (raw Raw) kinds() []Kind {
 	slices.SortFunc(all, func(a, b listed) int { return cmp.Compare(a.place, b.place) })
 	out := make([]Kind, len(all))
 	for i, l := range all {
+		if l.place != i+1 {
+			panic("move: the list has no place " + strconv.Itoa(i+1))
+		}
 		out[i] = l.kind
 	}
 	return out
@@ -104,7 +107,7 @@ func keysOf(k Kind, m Move) []string {
 		}
 		out = append(out, f.Tag.Get("toml"))
 	}
-	if _, can := m.(Shapeable); can {
+	if _, can := m.(Shapeable); can && !slices.Contains(out, ShapedKey) {
 		out = append(out, ShapedKey)
 	}
 	return out

@@ -63,6 +63,14 @@ type Swing struct {
 	Phase            exact.Rat // share of the loop, in [0, 1), that frame 0 is into it
 }
 
+// What it can do.
+var (
+	_ Ended    = Swing{}
+	_ Ranging  = Swing{}
+	_ Shrinker = Swing{}
+	_ Shifter  = Swing{}
+)
+
 // Kind is the name of the move.
 func (Swing) Kind() string { return SwingKeys{}.Name() }
 

@@ -48,6 +48,17 @@ type ThereAndBack struct {
 	tuned bool
 }
 
+// What it can do.
+var (
+	_ Shuttle   = ThereAndBack{}
+	_ Legged    = ThereAndBack{}
+	_ Shapeable = ThereAndBack{}
+	_ Ranging   = ThereAndBack{}
+	_ Shrinker  = ThereAndBack{}
+	_ Shifter   = ThereAndBack{}
+	_ Timed     = ThereAndBack{}
+)
+
 // Kind is the name of the move.
 func (ThereAndBack) Kind() string { return ThereAndBackKeys{}.Name() }
 

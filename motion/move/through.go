@@ -75,6 +75,15 @@ type Through struct {
 	tuned    bool
 }
 
+// What it can do.
+var (
+	_ Passer   = Through{}
+	_ Relawed  = Through{}
+	_ Ranging  = Through{}
+	_ Shrinker = Through{}
+	_ Shifter  = Through{}
+)
+
 // Kind is the name of the move.
 func (Through) Kind() string { return ThroughKeys{}.Name() }
 

@@ -116,6 +116,15 @@ type Turn struct {
 	tuned    bool
 }
 
+// What it can do.
+var (
+	_ Turner    = Turn{}
+	_ Relawed   = Turn{}
+	_ Legged    = Turn{}
+	_ Shapeable = Turn{}
+	_ Shrinker  = Turn{}
+)
+
 // Kind is the name of the move.
 func (Turn) Kind() string { return TurnKeys{}.Name() }
 

@@ -28,8 +28,8 @@ type AxisMove struct {
 // build understands an axis.
 func build(report *source.Report, name string, raw move.Raw, t timing) AxisMove {
 	path := source.Join("axis", name)
-	rig.CheckName(report, raw.Place, path, name)
 	before := report.Wrongs()
+	rig.CheckName(report, raw.Place, path, name)
 	m := AxisMove{Name: name, Line: raw.Place.Line, Column: raw.Place.Column, Origin: raw.Place.Origin}
 	m.Does = raw.Read(&move.Reader{Report: report, At: raw.Place, Path: path + ".", Axis: name, Time: t.Timing})
 	m.Shaped = shaped(report, raw.Shaped, path+"."+move.ShapedKey, m.Does)

@@ -64,7 +64,7 @@ func shakenAxis(s shot.Shot, r rig.Rig, name string) (int, error) {
 		case a.Shake.Spring.Known() && !m.Stays():
 			return 3
 		}
-		if _, goes := m.Does.(move.Shuttle); goes {
+		if _, goes := m.Does.(move.Ended); goes {
 			return 2
 		}
 		return 1
