@@ -1,0 +1,96 @@
+// Package mutants_test asks whether tests hold the arithmetic that keeps a rig safe: it
+// changes one thing in the code, runs the tests of its package, and counts how often
+// they notice. It holds tests alone.
+package mutants_test
+
+import (
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// drawn are what tests that draw at random are told: the same each time, no looking for
+// the least that fails, and no file of it in the tree.
+var drawn = []string{"-rapid.seed=1", "-rapid.shrinktime=0s", "-rapid.nofailfile"}
+
+// rooms are the packages that are held to it.
+var rooms = []room{
+	{folder: "motion/plan", args: drawn},
+	{folder: "motion/segment", args: drawn},
+	{folder: "motion/firmware"},
+	// What chooses blocks: the speeds of a chain, what the model says of them, and by
+	// how much the next go differs.
+	{folder: "motion/ontime", args: drawn, files: []string{"chain.go", "choose.go", "fitting.go", "learn.go", "predict.go", "ticks.go", "within.go", "countable.go", "finish.go"},
+		slow: "WouldFit|FilledIn|ChosenBlocks|DoNotDrift|Lockstep|CanBeCounted"},
+	{folder: "motion/verify", args: drawn, slow: "SoundLoops|FastSteps"},
+	// What .ci/run leaves out of the branches too: takes of an hour.
+	{folder: "export/drive", args: drawn, slow: "AThousand|DwellsAreTried|Second|Storms|Settings|Controller|Virtual|Abort",
+		never: "HealthyTakes|RatesAreRates|AreMeasured|LostAnswers|AThousandVirtual"},
+}
+
+// needed is the share of mutants that tests have to kill.
+const needed = 0.9
+
+// sideBySide is how many mutants are tried at once.
+const sideBySide = 2
+
+// TestSafetyArithmeticIsHeld samples so many mutants as SEAMRAIL_MUTANTS says, in all
+// rooms or in those that SEAMRAIL_MUTANTS_ROOMS names, by the seed in
+// SEAMRAIL_MUTANTS_SEED. A room has its share of them by how much there is to change.
+func TestSafetyArithmeticIsHeld(t *testing.T) {
+	want, err := strconv.Atoi(os.Getenv("SEAMRAIL_MUTANTS"))
+	if err != nil {
+		t.Skip("set SEAMRAIL_MUTANTS to how many mutants are to be tried")
+	}
+	seed, err := strconv.ParseInt(os.Getenv("SEAMRAIL_MUTANTS_SEED"), 10, 64)
+	if err != nil {
+		seed = 1
+	}
+	root, err := filepath.Abs("../..")
+	require.NoError(t, err)
+	t.Logf("seed %d", seed)
+	chosen := roomsNamed(os.Getenv("SEAMRAIL_MUTANTS_ROOMS"))
+	counts, all := make([]int, len(chosen)), 0
+	for i, r := range chosen {
+		list, err := r.sitesOf(root)
+		require.NoError(t, err)
+		counts[i] = len(list)
+		all += len(list)
+	}
+	require.NotZero(t, all)
+	var sum tally
+	for i, r := range chosen {
+		got, err := r.sample(root, seed, (want*counts[i]+all-1)/all, sideBySide, func(s site, f fate) {
+			if f == survived || f == same {
+				t.Logf("%s %s", fates[f], s)
+			}
+		})
+		require.NoError(t, err)
+		t.Logf("%s, of %d: %s", r.folder, counts[i], got)
+		for f, n := range got.count {
+			sum.count[f] += n
+		}
+	}
+	t.Logf("all: %s", sum)
+	assert.GreaterOrEqual(t, sum.share(), needed, "tests notice too little: see what survived above")
+}
+
+func roomsNamed(list string) []room {
+	if list == "" {
+		return rooms
+	}
+	var out []room
+	for _, r := range rooms {
+		for name := range strings.SplitSeq(list, ",") {
+			if r.folder == name {
+				out = append(out, r)
+			}
+		}
+	}
+	return out
+}
