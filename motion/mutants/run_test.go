@@ -85,6 +85,9 @@ func (t tally) String() string {
 		t.count[survived], 100*t.share(), t.count[same], t.count[stillborn])
 }
 
+// atOnce is how many mutants are tried before what became of them is told.
+const atOnce = 10
+
 // sample tries mutants of a room in the order of a seed until so many of them could be
 // killed, side by side. What a seed picks depends on nothing but it and the files.
 func (r room) sample(root string, seed int64, want, workers int, told func(site, fate)) (tally, error) {
@@ -92,10 +95,14 @@ func (r room) sample(root string, seed int64, want, workers int, told func(site,
 	if err != nil {
 		return tally{}, err
 	}
+	// What fails without a change says nothing of one.
+	if f, err := r.try(root, site{file: list[0].file}); err != nil || f != survived {
+		return tally{}, fmt.Errorf("%s: its tests must pass as it is, and are %s: %w", r.folder, fates[f], err)
+	}
 	rand.New(rand.NewSource(seed)).Shuffle(len(list), func(i, j int) { list[i], list[j] = list[j], list[i] })
 	var t tally
 	for len(list) > 0 && t.count[killed]+t.count[survived] < want {
-		now := list[:min(len(list), want-t.count[killed]-t.count[survived])]
+		now := list[:min(len(list), want-t.count[killed]-t.count[survived], atOnce)]
 		list = list[len(now):]
 		all, err := r.tryAll(root, now, workers)
 		if err != nil {
