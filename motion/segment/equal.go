@@ -100,8 +100,8 @@ func (c Cutter) blocks(cuts []cut, at func(exact.Rat) []float64) []Block {
 	return out
 }
 
-// seamGrain is how far, in mm or degrees, a round may end from frame 0 by the rounding of the arithmetic. A real jump is far greater and
-// stays.
+// seamGrain is how far, in mm or degrees, a round may end from frame 0 by the
+// rounding of the arithmetic. A real jump is far greater and stays.
 const seamGrain = 1e-9
 
 // close makes a round without advance end on the very number that it starts with
