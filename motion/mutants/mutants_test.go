@@ -25,7 +25,7 @@ var rooms = []room{
 	{folder: "motion/firmware"},
 	// What chooses blocks: the speeds of a chain, what the model says of them, and by
 	// how much the next go differs.
-	{folder: "motion/ontime", args: drawn, files: []string{"chain.go", "choose.go", "fitting.go", "learn.go", "predict.go", "ticks.go", "within.go", "countable.go", "finish.go"},
+	{folder: "motion/ontime", args: drawn, files: []string{"chain.go", "choose.go", "fitting.go", "predict.go", "ticks.go", "within.go", "countable.go"},
 		slow: "WouldFit|FilledIn|ChosenBlocks|DoNotDrift|Lockstep|CanBeCounted"},
 	{folder: "motion/verify", args: drawn, slow: "SoundLoops|FastSteps"},
 	// What .ci/run leaves out of the branches too: takes of an hour.

@@ -37,9 +37,12 @@ const (
 
 var fates = [...]string{"killed", "survived", "not compiled", "equivalent"}
 
-// trialTime is how long the tests of a mutant may take before it counts as killed: an
-// endless loop hurts as well. The slowest tests take a third of it.
-const trialTime = 60 * time.Second
+// How long the tests of a mutant may take before it counts as killed: an endless loop
+// hurts as well. The slow ones of a room take a third of it, the others a tenth.
+const (
+	trialTime = 25 * time.Second
+	slowTime  = 90 * time.Second
+)
 
 // trialMemory bounds what a mutant may take, in bytes, for one that gathers for ever.
 const trialMemory = 6 << 30
@@ -167,10 +170,10 @@ func (r room) try(root string, s site) (fate, error) {
 		return stillborn, nil
 	}
 	quick := []string{"-test.skip", either(r.slow, r.never)}
-	if f := r.run(root, program, quick); f == killed || r.slow == "" {
+	if f := r.run(root, program, trialTime, quick); f == killed || r.slow == "" {
 		return f, nil
 	}
-	return r.run(root, program, []string{"-test.run", r.slow, "-test.skip", either(r.never)}), nil
+	return r.run(root, program, slowTime, []string{"-test.run", r.slow, "-test.skip", either(r.never)}), nil
 }
 
 // either is an expression for any of those that are not empty, and for nothing.
@@ -204,8 +207,8 @@ func (s site) overlay(root, dir string) (string, error) {
 }
 
 // run runs tests of a room. Those that draw at random draw the same each time.
-func (r room) run(root, program string, which []string) fate {
-	stop, cancel := context.WithTimeout(context.Background(), trialTime)
+func (r room) run(root, program string, most time.Duration, which []string) fate {
+	stop, cancel := context.WithTimeout(context.Background(), most)
 	defer cancel()
 	args := slices.Concat([]string{"-n", "19", "prlimit", fmt.Sprintf("--as=%d", trialMemory), program,
 		"-test.failfast", "-test.short"}, which, r.args)
