@@ -5,13 +5,14 @@ import (
 	"testing"
 
 	"seamrail/motion/sample"
+	"seamrail/motion/trace"
 	"seamrail/motion/trajectory"
 )
 
 // BenchmarkPrint reports steps printed a second when they are already solved.
 func BenchmarkPrint(b *testing.B) {
 	tr := sample.Through(b)
-	var all []trajectory.Step
+	var all []trace.Step
 	stream := tr.Steps(trajectory.StepOptions{Rounds: 20})
 	for s, ok := stream.Next(); ok; s, ok = stream.Next() {
 		all = append(all, s)

@@ -9,6 +9,7 @@ import (
 	"strconv"
 
 	"seamrail/export/header"
+	"seamrail/motion/trace"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/verify"
 )
@@ -102,7 +103,7 @@ func newPrinter(w io.Writer, t *trajectory.Trajectory, u Unit) *printer {
 	return p
 }
 
-func (p *printer) print(s trajectory.Step) {
+func (p *printer) print(s trace.Step) {
 	at := s.Nanos
 	if p.micro {
 		at = floorDiv(at+nanosPerMicro/2, nanosPerMicro)

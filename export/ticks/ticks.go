@@ -13,6 +13,7 @@ import (
 
 	"seamrail/export/header"
 	"seamrail/motion/exact"
+	"seamrail/motion/trace"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/verify"
 )
@@ -100,7 +101,7 @@ func names(t *trajectory.Trajectory) []string {
 // walk follows the steps of a take from tick to tick.
 type walk struct {
 	stream      *trajectory.Stream
-	next        trajectory.Step
+	next        trace.Step
 	more        bool
 	now         []int64 // absolute step index of each axis
 	first, last int64   // ticks

@@ -34,7 +34,7 @@ type Fitted struct{}
 
 // Cut returns the take that Choose chooses.
 func (Fitted) Cut(t *trajectory.Trajectory) (segment.Take, error) {
-	c, err := Choose(t, int64(t.Plan().Rounds))
+	c, err := Choose(t, t.Rounds())
 	return c.Take, err
 }
 
@@ -66,9 +66,9 @@ const (
 func usual(t *trajectory.Trajectory) float64 {
 	acc := 0.0
 	for i := range t.AxisCount() {
-		a := &t.Plan().Axes[i]
-		acc = max(acc, math.Abs(a.Extremes.Acc.Value))
-		for _, r := range []*plan.Ramp{a.RunUp, a.RunOut} {
+		acc = max(acc, math.Abs(t.Extremes(i).Acc.Value))
+		up, out := t.Ramps(i)
+		for _, r := range []*plan.Ramp{up, out} {
 			if r != nil {
 				acc = max(acc, math.Abs(r.Peak()))
 			}

@@ -8,7 +8,10 @@ import (
 )
 
 // ramps tells whether any axis moves through the seam.
-func (m *machine) ramps() bool { return !m.t.Plan().AtRest() }
+func (m *machine) ramps() bool {
+	up, out := m.t.RampFrames()
+	return up > 0 || out > 0
+}
 
 // cut returns blocks that are cut one way, on whole steps where that is free,
 // or false where they cannot be cut so.

@@ -3,7 +3,6 @@ package ontime
 import (
 	"math"
 
-	"seamrail/motion/exact"
 	"seamrail/motion/fault"
 	"seamrail/motion/rig"
 	"seamrail/motion/trajectory"
@@ -107,8 +106,7 @@ func (p Prediction) over(rounds int64) Prediction {
 
 // exactly is the prediction of a step player.
 func exactly(t *trajectory.Trajectory, rounds int64) Prediction {
-	k := t.Plan().Loop.Clock.FrameTime(t.Plan().RunUp + t.Plan().RunOut)
-	all := k.Add(exact.Int(rounds).Mul(t.Period())).Float()
+	all := t.TakeTime(rounds).Float()
 	period := t.Period().Float()
 	p := Prediction{Exact: true, Within: within(t), Rounds: rounds, Ran: rounds, Planned: all, Executed: all, RoundPlanned: period, RoundExecuted: period}
 	for i := range t.AxisCount() {
@@ -135,7 +133,7 @@ func idealOf(t *trajectory.Trajectory) *ideal {
 	c := t.Captured()
 	x := &ideal{}
 	stride := max(1, (c+mostIdeal-1)/mostIdeal)
-	clock := t.Plan().Loop.Clock
+	clock := t.Clock()
 	for k := int64(0); k < c; k += stride {
 		sec := clock.FrameTime(k).Float()
 		pos := make([]float64, t.AxisCount())

@@ -29,12 +29,13 @@ func (m *machine) quieted(round []segment.Block, start []float64) []segment.Bloc
 	}
 	var out []segment.Block
 	at, from := start, exact.Rat{}
+	up, _ := m.t.RampFrames()
 	for i := 0; i < len(round); {
 		n := stretch(round[i:], at)
 		leg := round[i : i+n]
 		lasts := segment.Total(leg)
 		if !leg[0].Rest {
-			leg = m.quiet(leg, at, from, i == 0 && len(m.t.Plan().Axes) > 0 && m.t.Plan().RunUp == 0)
+			leg = m.quiet(leg, at, from, i == 0 && up == 0)
 		}
 		out = append(out, leg...)
 		at, from = round[i+n-1].End, from.Add(lasts)

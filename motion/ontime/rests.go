@@ -24,20 +24,10 @@ func (m *machine) grained() bool { return m.c.DwellGrain > 0 || m.c.IdleDelay > 
 // rests tells whether nothing moves for a part of the round, and something for
 // another.
 func (m *machine) rests() bool {
-	moving := func(sec float64) bool {
-		for i := range m.axes {
-			for _, s := range m.t.Plan().Axes[i].Track.Spans() {
-				if s.Dir != 0 && s.From <= sec && sec < s.To {
-					return true
-				}
-			}
-		}
-		return false
-	}
 	some := false
 	for i := range m.axes {
-		for _, s := range m.t.Plan().Axes[i].Track.Spans() {
-			some = some || !moving((s.From+s.To)/2)
+		for _, s := range m.t.Spans(i) {
+			some = some || !m.t.Moves((s.From+s.To)/2)
 		}
 	}
 	return some

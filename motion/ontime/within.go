@@ -22,7 +22,7 @@ const (
 
 // within is what all rounds of a take together may be late, s.
 func within(t *trajectory.Trajectory) float64 {
-	frame := t.Plan().Loop.Clock.FrameTime(1).Float()
+	frame := t.Clock().FrameTime(1).Float()
 	lapse, step := lapseShare*frame, math.Inf(1)
 	for i := range t.AxisCount() {
 		speed := shownSpeed(t, i)

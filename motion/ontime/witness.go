@@ -3,7 +3,6 @@ package ontime
 import (
 	"math"
 
-	"seamrail/motion/exact"
 	"seamrail/motion/firmware"
 	"seamrail/motion/segment"
 	"seamrail/motion/words"
@@ -49,7 +48,8 @@ type witness struct {
 
 func (m *machine) witness(x *ideal, rounds int) *witness {
 	w := &witness{m: m, x: x, rounds: rounds}
-	w.up = m.t.Plan().Loop.Clock.FrameTime(m.t.Plan().RunUp).Float()
+	up, _ := m.t.RampTimes()
+	w.up = up.Float()
 	w.period = m.t.Period().Float()
 	for i, a := range m.axes {
 		w.off = append(w.off, deviationOf(a))
@@ -204,7 +204,7 @@ func (w *witness) judge(c *firmware.Counts) {
 		e := float64(c[i])/w.per[i] - pos[i] - float64(w.round)*w.gain[i]
 		if d := &w.off[i]; math.Abs(e) > math.Abs(d.Worst) {
 			d.Worst, d.Seconds = e, w.x.sec[w.frame]+float64(w.round)*w.period
-			d.Frame = int64(math.Round(d.Seconds * w.m.t.Plan().Loop.Clock.Capture.Float()))
+			d.Frame = int64(math.Round(d.Seconds * w.m.t.Clock().Capture.Float()))
 		}
 	}
 	if w.frame++; w.frame == len(w.x.sec) {
@@ -232,9 +232,8 @@ func (w *witness) lateAtEnd(lines []heard) float64 {
 // prediction is what was seen, told for a take of so many rounds.
 func (w *witness) prediction(rounds int64) Prediction {
 	t := w.m.t
-	k := t.Plan().Loop.Clock.FrameTime(t.Plan().RunUp + t.Plan().RunOut)
 	p := Prediction{Rounds: int64(w.rounds), Ran: int64(w.rounds), RoundPlanned: w.period, Within: w.m.within, Axes: w.off}
-	p.Planned = k.Add(exact.Int(p.Rounds).Mul(t.Period())).Float()
+	p.Planned = t.TakeTime(p.Rounds).Float()
 	first := make([]int, w.rounds+1) // line of each round, and after them
 	for r := range first {
 		first[r] = -1

@@ -170,25 +170,25 @@ func (s *search) glance(l law.Law, n int64) bool {
 	if s.Tell != nil {
 		s.Tell(s.answer.Tried)
 	}
-	t, _, ok := s.planned(l, n)
+	p, _, ok := s.planned(l, n)
 	if !ok {
 		s.answer.Kept["limits"]++
 		return false
 	}
-	r, err := picture.Glance(sight.Motion(t), s.Scene, glances)
-	return err == nil && s.accepts(r) && s.follows(t)
+	r, err := picture.Glance(sight.Motion(trajectory.New(p)), s.Scene, glances)
+	return err == nil && s.accepts(r) && s.follows(p)
 }
 
 // follows tells whether every motor has the torque and the rig's controller is
 // expected to keep up. A loop that cannot be cut for it is left to those who cut.
-func (s *search) follows(t *trajectory.Trajectory) bool {
-	for _, a := range effort.Examine(t.Plan()) {
+func (s *search) follows(p *plan.Plan) bool {
+	for _, a := range effort.Examine(p) {
 		if a.Level == effort.Short {
 			s.answer.Kept["motors"]++
 			return false
 		}
 	}
-	if !s.keepsUp(t) {
+	if !s.keepsUp(p) {
 		s.answer.Kept["controller"]++
 		return false
 	}
@@ -197,11 +197,11 @@ func (s *search) follows(t *trajectory.Trajectory) bool {
 
 // keepsUp tells whether the rig's controller is expected to keep up. A loop is looked
 // at more than once.
-func (s *search) keepsUp(t *trajectory.Trajectory) bool {
-	hash := t.Plan().Hash()
+func (s *search) keepsUp(p *plan.Plan) bool {
+	hash := p.Hash()
 	ok, known := s.kept[hash]
 	if !known {
-		c, err := ontime.Try(t, int64(t.Plan().Rounds))
+		c, err := ontime.Try(trajectory.New(p), int64(p.Rounds))
 		ok = err != nil || c.Expected.Follows()
 		s.kept[hash] = ok
 	}
@@ -209,7 +209,7 @@ func (s *search) keepsUp(t *trajectory.Trajectory) bool {
 }
 
 // planned plans a loop; ok is false where it cannot be or breaks a limit.
-func (s *search) planned(l law.Law, n int64) (*trajectory.Trajectory, shot.Shot, bool) {
+func (s *search) planned(l law.Law, n int64) (*plan.Plan, shot.Shot, bool) {
 	out, err := s.shotOf(l, n)
 	if err != nil {
 		return nil, out, false
@@ -218,7 +218,7 @@ func (s *search) planned(l law.Law, n int64) (*trajectory.Trajectory, shot.Shot,
 	if err != nil || len(p.Breaches()) > 0 {
 		return nil, out, false
 	}
-	return trajectory.New(p), out, true
+	return p, out, true
 }
 
 // accepts tells whether nothing that the pace decides is worse than accepted,
@@ -249,19 +249,20 @@ func (s *search) settle(l law.Law, n, inward int64) {
 }
 
 func (s *search) proven(l law.Law, n int64) (Found, bool) {
-	t, out, ok := s.planned(l, n)
+	p, out, ok := s.planned(l, n)
 	if !ok {
 		return Found{}, false
 	}
+	t := trajectory.New(p)
 	r, err := picture.Look(sight.Motion(t), s.Scene)
-	if err != nil || !s.accepts(r) || !s.follows(t) {
+	if err != nil || !s.accepts(r) || !s.follows(p) {
 		return Found{}, false
 	}
 	if !verify.Check(t).OK {
 		s.answer.Kept["verifier"]++
 		return Found{}, false
 	}
-	f := Found{Shot: out, Strain: strain(t.Plan()), Report: r}
+	f := Found{Shot: out, Strain: strain(p), Report: r}
 	if l != nil {
 		f.Law = l.Name()
 	}

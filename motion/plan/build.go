@@ -1,8 +1,7 @@
 package plan
 
 import (
-	"fmt"
-	"strings"
+	"slices"
 
 	"seamrail/motion/exact"
 	"seamrail/motion/fault"
@@ -10,22 +9,23 @@ import (
 	"seamrail/motion/shot"
 )
 
-// Build plans the shot on the rig. The error is a fault.List with everything
-// that keeps the shot from having a plan at all: an axis the rig does not
-// have, a unit that does not fit the axis, a move that cannot be built. A plan
-// that breaks a limit is a plan; ask it for its Breaches.
+// Build plans the shot on the rig: tracks, the time scale, the way back, ramps. The
+// error is a fault.List with everything that keeps the shot from having a plan at
+// all: an axis the rig does not have, a unit that does not fit the axis, a move that
+// cannot be built. A plan that breaks a limit is a plan; ask it for its Breaches.
 func Build(s shot.Shot, r rig.Rig) (*Plan, error) {
-	p, faults := Partly(s, r)
+	j, faults := join(s, r)
+	c, bound := j.course, 0.0
 	if len(faults) == 0 && s.Quickest {
-		faults = p.hurry()
+		c, bound, faults = c.quickest(len(j.stands) > 0)
 	}
 	if len(faults) == 0 {
-		faults = p.addReturns()
+		c, faults = c.closed()
 	}
 	if err := faults.Err(); err != nil {
 		return nil, err
 	}
-	return p, nil
+	return j.plan(c, bound), nil
 }
 
 // Partly joins what is sound of a shot and a rig, of which parts may not have
@@ -33,75 +33,43 @@ func Build(s shot.Shot, r rig.Rig) (*Plan, error) {
 // is not sound is left out, and not blamed. The plan has neither pace, way back
 // nor run-ups.
 func Partly(s shot.Shot, r rig.Rig) (*Plan, fault.List) {
+	j, faults := join(s, r)
+	return j.plan(j.course, 0), faults
+}
+
+// joined is a shot on a rig, with all tracks as the shot times them.
+type joined struct {
+	shot   shot.Shot
+	rig    rig.Rig
+	course course
+	stands []Stand
+	speeds []shot.Default // of stands that have only one
+}
+
+func join(s shot.Shot, r rig.Rig) (joined, fault.List) {
+	c := course{file: s.File, controller: r.Controller, loop: s.Loop, rounds: s.Rounds}
+	c, faults := c.tracked(s, r)
+	stands, speeds, more := standsOf(s, r)
+	faults = append(faults, more...)
+	c, more = c.following(s)
+	return joined{s, r, c, stands, speeds}, append(faults, more...)
+}
+
+// plan is what was joined, moving like c.
+func (j joined) plan(c course, bound float64) *Plan {
+	s := j.shot
 	p := &Plan{
-		Title: s.Title, ShotFile: s.File, Loop: s.Loop, Rig: r,
-		Rounds: s.Rounds, Timecode: s.Timecode, Start: s.Start,
-		Defaults: s.Defaults,
+		Title: s.Title, ShotFile: s.File, Loop: c.loop, Rig: j.rig, Axes: c.axes, Stands: j.stands,
+		Rounds: s.Rounds, Bound: bound, Back: c.back, Timecode: s.Timecode, Start: s.Start,
+		Defaults: slices.Concat(s.Defaults, j.speeds),
+		Captures: s.Offers, Shortest: s.Shortest, Longest: s.Longest,
 	}
-	timed := s.Loop.Captured > 0
-	if timed {
+	if s.Loop.Captured > 0 {
 		p.Handles = exact.Int(s.Handles).Mul(s.Clock.PerScreen()).Ceil().Whole()
 	}
-	var faults fault.List
-	for _, move := range s.Axes {
-		axis, err := onRig(s, r, move)
-		if sound := !move.Faulty && !axis.Faulty; err == nil && sound && (timed || move.Move == shot.Aim) {
-			err = p.addAxis(s, axis, move)
-		}
-		if err != nil {
-			faults = append(faults, *err)
-		}
+	for _, a := range c.axes {
+		p.RunUp = max(p.RunUp, c.framesOf(a.RunUp))
+		p.RunOut = max(p.RunOut, c.framesOf(a.RunOut))
 	}
-	faults = append(faults, p.addStands(s)...)
-	return p, append(faults, p.aimSound(s)...)
-}
-
-// onRig looks the axis of a move up, and whether the move suits it.
-func onRig(s shot.Shot, r rig.Rig, move shot.AxisMove) (rig.Axis, *fault.Fault) {
-	axis, ok := r.Axis(move.Name)
-	if !ok {
-		at := placed(s, move)
-		at.Quantity, at.Bound = "is not on the rig", fmt.Sprintf("%q", r.Name)
-		at.Fit = "it has " + strings.Join(axisNames(r), ", ")
-		return axis, &at
-	}
-	if move.Faulty || axis.Faulty {
-		return axis, nil
-	}
-	problem := move.CheckKind(axis.Kind == rig.Rotary)
-	if problem != nil {
-		problem.File, problem.Axis = s.File, move.Name
-	}
-	return axis, problem
-}
-
-func placed(s shot.Shot, move shot.AxisMove) fault.Fault {
-	if move.Origin != "" {
-		return fault.Fault{File: move.Origin, Axis: move.Name}
-	}
-	return fault.Fault{File: s.File, Line: move.Line, Column: move.Column, Axis: move.Name}
-}
-
-// addAxis adds an axis with its track, but for one that aims: see aim.
-func (p *Plan) addAxis(s shot.Shot, axis rig.Axis, move shot.AxisMove) *fault.Fault {
-	if move.Move == shot.Aim {
-		p.Axes = append(p.Axes, Axis{Rig: axis, Move: move})
-		return nil
-	}
-	t, err := move.ShapedTrack(s.Loop.Real(), axis.Shake.Spring)
-	if err != nil {
-		at := placed(s, move)
-		at.Quantity = err.Error()
-		return &at
-	}
-	p.Axes = append(p.Axes, Axis{Rig: axis, Move: move, Track: t, Gain: t.Advance(), Extremes: t.Extremes()})
-	return nil
-}
-
-func axisNames(r rig.Rig) []string {
-	names := make([]string, len(r.Axes))
-	for i, a := range r.Axes {
-		names[i] = a.Name
-	}
-	return names
+	return p
 }

@@ -1,10 +1,9 @@
 package plan
 
 import (
-	"math"
+	"slices"
 
 	"seamrail/motion/fault"
-	"seamrail/motion/shot"
 )
 
 // A loop that is cut back from its last frame to its first is filmed in rounds
@@ -16,95 +15,67 @@ import (
 // sake of an axis that follows: eight fold its speed by six.
 const stretches = 8
 
-// addReturns gives a loop with a cut its way back, and every axis its run-up
-// and run-out.
-func (p *Plan) addReturns() fault.List {
-	if !p.cut() {
-		p.addRamps()
-		return nil
+// closed returns the course with the way back of a loop with a cut, and with every
+// axis' run-up and run-out. A way back uses no more of the limits than keeps within
+// the travel.
+func (c course) closed() (course, fault.List) {
+	if !c.cut() {
+		return c.ramped(), nil
 	}
-	shown := append([]Axis(nil), p.Axes...)
+	var round course
 	var faults fault.List
 	for _, share := range shares {
-		p.RunUp, p.RunOut = 0, 0
-		faults = p.comeBack(shown, share)
-		if len(faults) > 0 || !p.leavesTravelUnseen() {
+		round, faults = c.returned(share)
+		if len(faults) > 0 || !round.leavesTravelUnseen() {
 			break
 		}
 	}
-	return faults
+	return round, faults
 }
 
 // cut tells whether the loop is cut back to its first frame.
-func (p *Plan) cut() bool {
-	for i := range p.Axes {
-		if p.Axes[i].Move.Move == shot.Through {
-			return true
-		}
-	}
-	return false
+func (c course) cut() bool {
+	return slices.ContainsFunc(c.axes, func(a Axis) bool { return passes(a.Move) })
 }
 
-// unseen tells whether a time of the take, in real seconds from frame 0, is on
-// a way back.
-func (p *Plan) unseen(sec float64) bool {
-	return p.Back > 0 && math.Mod(sec, p.Period()) > p.Loop.Real().Float()*(1+limitSlack)
+func (c course) leavesTravelUnseen() bool {
+	return slices.ContainsFunc(c.breaches(), func(b Breach) bool { return b.Quantity == Position && b.Phase != "loop" })
 }
 
-func (p *Plan) leavesTravelUnseen() bool {
-	for _, b := range p.Breaches() {
-		if b.Quantity == Position && b.Phase != "loop" {
-			return true
-		}
+// returned makes rounds of the loop shown, with so much of the limits, and ramps to
+// and from them.
+func (c course) returned(share float64) (course, fault.List) {
+	w := c.wayBack(share)
+	if faults := w.unsettled(); len(faults) > 0 {
+		return c, faults
 	}
-	return false
-}
-
-// comeBack makes rounds of the loop shown, with so much of the limits.
-func (p *Plan) comeBack(shown []Axis, share float64) fault.List {
-	w := wayBack{plan: p, share: share}
-	for i := range shown {
-		if shown[i].Move.Move != shot.Aim {
-			w.axes = append(w.axes, w.bound(&shown[i]))
-		}
-	}
-	if faults := w.settled(); len(faults) > 0 {
-		return faults
-	}
-	frames, err := w.least()
+	w, frames, err := w.least()
+	var round course
 	for range stretches {
 		if err == nil {
-			err = w.lay(frames)
+			round, err = w.laid(frames)
 		}
 		if err != nil {
-			f := fault.Fault{File: p.ShotFile, Quantity: "the way back: " + err.Error()}
-			return fault.List{f}
+			return c, fault.List{{File: c.file, Quantity: "the way back: " + err.Error()}}
 		}
-		if faults := p.aim(); len(faults) > 0 {
-			return faults
+		var faults fault.List
+		if round, faults = round.followed(); len(faults) > 0 {
+			return c, faults
 		}
-		if !p.followersHurry() {
+		if !round.followersHurry() {
 			break
 		}
 		frames, err = w.atLeast(frames + (frames+3)/4)
 	}
-	p.addRamps()
-	return nil
+	return round.ramped(), nil
 }
 
 // followersHurry tells whether an axis that aims is past its limits unseen,
 // where more time would help.
-func (p *Plan) followersHurry() bool {
-	for i := range p.Axes {
-		a := &p.Axes[i]
-		if a.Move.Move != shot.Aim {
-			continue
-		}
-		for _, c := range p.checks(a, a.Extremes) {
-			if p.unseen(c.peak.Time) && over(c.peak.Value, c.bound) {
-				return true
-			}
-		}
-	}
-	return false
+func (c course) followersHurry() bool {
+	return slices.ContainsFunc(c.axes, func(a Axis) bool {
+		return aims(a.Move) && slices.ContainsFunc(c.limits(a, a.Extremes), func(l limit) bool {
+			return l.broken() && c.unseen(l.peak.Time)
+		})
+	})
 }

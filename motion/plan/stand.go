@@ -32,53 +32,50 @@ func (s Stand) Refuses() bool { return s.Bounded() && !s.Seam.Certain() }
 // Bounded tells whether the shot states how far off the loop may close.
 func (s Stand) Bounded() bool { return s.Spin.Within.Unit != spin.Unstated }
 
-// addStands looks up every stand of the shot on the rig.
-func (p *Plan) addStands(s shot.Shot) fault.List {
-	p.Captures, p.Shortest, p.Longest = s.Offers, s.Shortest, s.Longest
-	var faults fault.List
+// standsOf looks up every stand of the shot on the rig. It also tells the speeds that
+// were filled in.
+func standsOf(s shot.Shot, r rig.Rig) (stands []Stand, speeds []shot.Default, faults fault.List) {
 	for _, one := range s.Spins {
-		stand, err := p.buildStand(one)
+		stand, filled, err := standOf(one, s, r)
 		if err != nil {
 			err.File, err.Line, err.Column = s.File, one.Line, one.Column
 			faults = append(faults, *err)
 			continue
 		}
+		speeds = append(speeds, filled...)
 		if stand.Rig.Name != "" {
-			p.Stands = append(p.Stands, stand)
+			stands = append(stands, stand)
 		}
 	}
-	return faults
+	return stands, speeds, faults
 }
 
-// buildStand returns no stand where one is not sound.
-func (p *Plan) buildStand(s shot.Spin) (Stand, *fault.Fault) {
-	path := "spin." + s.Name
-	on, ok := p.Rig.Stand(s.Name)
+// standOf returns no stand where one is not sound.
+func standOf(one shot.Spin, s shot.Shot, r rig.Rig) (Stand, []shot.Default, *fault.Fault) {
+	path := "spin." + one.Name
+	on, ok := r.Stand(one.Name)
 	if !ok {
-		return Stand{}, &fault.Fault{Quantity: path, Bound: fmt.Sprintf("is no stand of the rig %q", p.Rig.Name), Fit: standFit(p.Rig)}
+		return Stand{}, nil, &fault.Fault{Quantity: path, Bound: fmt.Sprintf("is no stand of the rig %q", r.Name), Fit: standFit(r)}
 	}
-	if s.Faulty || on.Faulty {
-		if s.Speed == "" || len(on.Speeds) == 0 {
-			return Stand{}, nil
+	if one.Faulty || on.Faulty {
+		if one.Speed == "" || len(on.Speeds) == 0 {
+			return Stand{}, nil, nil
 		}
-		_, err := p.standSpeed(s, on) // a name is one all the same
-		return Stand{}, err
+		_, filled, err := standSpeed(one, on) // a name is one all the same
+		return Stand{}, filled, err
 	}
-	if s.Started && !on.Phased {
-		return Stand{}, &fault.Fault{Quantity: path + ".start", Value: s.Start.Decimal(3) + " deg",
+	if one.Started && !on.Phased {
+		return Stand{}, nil, &fault.Fault{Quantity: path + ".start", Value: one.Start.Decimal(3) + " deg",
 			Bound: "cannot be kept: the stand cannot be started in phase", Fit: "leave it out, or say start-in-phase = true in the rig file"}
 	}
-	v, err := p.standSpeed(s, on)
-	if err != nil {
-		return Stand{}, err
-	}
-	if p.Loop.Captured == 0 { // nor is it known how long it turns
-		return Stand{}, nil
+	v, filled, err := standSpeed(one, on)
+	if err != nil || s.Loop.Captured == 0 { // nor is it known how long it turns
+		return Stand{}, filled, err
 	}
 	return Stand{
-		Rig: on, Spin: s, Speed: v, Rate: on.Rate(v),
-		Seam: s.Product(on.Stand).Seam(p.Loop, v),
-	}, nil
+		Rig: on, Spin: one, Speed: v, Rate: on.Rate(v),
+		Seam: one.Product(on.Stand).Seam(s.Loop, v),
+	}, filled, nil
 }
 
 func standFit(r rig.Rig) string {
@@ -88,21 +85,20 @@ func standFit(r rig.Rig) string {
 	return "it has " + strings.Join(r.StandNames(), ", ")
 }
 
-// standSpeed finds the speed the shot names, or takes the only one there is.
-func (p *Plan) standSpeed(s shot.Spin, on rig.Stand) (spin.Speed, *fault.Fault) {
+// standSpeed finds the speed the shot names, or fills in the only one there is.
+func standSpeed(s shot.Spin, on rig.Stand) (spin.Speed, []shot.Default, *fault.Fault) {
 	path := "spin." + s.Name + ".speed"
 	if v, ok := on.Stand.Speed(s.Speed); ok {
-		return v, nil
+		return v, nil, nil
 	}
 	names := strings.Join(on.SpeedNames(), ", ")
 	switch {
 	case s.Speed != "":
-		return spin.Speed{}, &fault.Fault{Quantity: path, Value: fmt.Sprintf("%q", s.Speed), Bound: "is not a speed of the stand", Fit: "it has " + names}
+		return spin.Speed{}, nil, &fault.Fault{Quantity: path, Value: fmt.Sprintf("%q", s.Speed), Bound: "is not a speed of the stand", Fit: "it has " + names}
 	case len(on.Speeds) != 1:
-		return spin.Speed{}, &fault.Fault{Quantity: path, Bound: "is missing, and the stand has more than one", Fit: "it has " + names}
+		return spin.Speed{}, nil, &fault.Fault{Quantity: path, Bound: "is missing, and the stand has more than one", Fit: "it has " + names}
 	}
-	p.Defaults = append(p.Defaults, shot.Default{Key: path, Value: names, Why: "the only one the stand has"})
-	return on.Speeds[0], nil
+	return on.Speeds[0], []shot.Default{{Key: path, Value: names, Why: "the only one the stand has"}}, nil
 }
 
 // SpinQuery is what loops to look for, in which every stand of the plan closes.
@@ -118,8 +114,8 @@ func (p *Plan) SpinQuery() spin.Query {
 // cycles returns how often the carriage goes there and back in the loop.
 func (p *Plan) cycles() int64 {
 	for _, a := range p.Axes {
-		if a.Move.Move == shot.ThereAndBack {
-			return int64(a.Move.Cycles)
+		if n := visits(a.Move); n > 0 {
+			return n
 		}
 	}
 	return 1

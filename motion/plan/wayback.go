@@ -3,62 +3,66 @@ package plan
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"seamrail/motion/exact"
 	"seamrail/motion/fault"
 	"seamrail/motion/quick"
-	"seamrail/motion/shot"
 	"seamrail/motion/track"
 )
 
 // mostBackSeconds is longer than anyone waits between two rounds.
 const mostBackSeconds = 600
 
-// bound is an axis on its way back.
-type bound struct {
-	shown *Axis
+// homeward is an axis on its way back.
+type homeward struct {
+	shown Axis
 	leg   quick.Leg
 	gain  exact.Rat // units a turn goes on, with the way back
 	still bool      // at rest where it has to be
 }
 
+// wayBack takes every axis that has a track of its own from where the loop ends to
+// where it begins.
 type wayBack struct {
-	plan  *Plan
-	share float64
-	axes  []bound
+	shown course
+	axes  []homeward
 }
 
-func (w *wayBack) bound(a *Axis) bound {
-	in, out := seamEnd(a), seamStart(a)
-	b := bound{shown: a, gain: a.Track.Advance(), leg: w.plan.leg(a, w.share)}
-	b.leg.Start, b.leg.End = in.Vel, out.Vel
-	b.leg.Speed = max(b.leg.Speed, math.Abs(in.Vel), math.Abs(out.Vel))
-	b.leg.Distance = b.away(in, out)
-	b.still = !moving(in) && !moving(out) && b.leg.Distance == 0
-	return b
-}
-
-// away is how far it is from where the loop ends to where the next round, with
-// gain, begins.
-func (b *bound) away(in, out track.State) float64 {
-	if b.shown.Move.Move == shot.Through {
-		return out.Pos - in.Pos
+func (c course) wayBack(share float64) wayBack {
+	w := wayBack{shown: c}
+	for _, a := range c.axes {
+		if !aims(a.Move) {
+			w.axes = append(w.axes, c.homeward(a, share))
+		}
 	}
-	return b.gain.Sub(b.shown.Track.Advance()).Float()
+	return w
+}
+
+func (c course) homeward(a Axis, share float64) homeward {
+	in, out := seamEnd(a), seamStart(a)
+	h := homeward{shown: a, gain: a.Track.Advance(), leg: c.leg(a, share)}
+	h.leg.Start, h.leg.End = in.Vel, out.Vel
+	h.leg.Speed = max(h.leg.Speed, math.Abs(in.Vel), math.Abs(out.Vel))
+	if passes(a.Move) {
+		h.leg.Distance = out.Pos - in.Pos
+	}
+	h.still = !moving(in) && !moving(out) && h.leg.Distance == 0
+	return h
 }
 
 // settledShare is how much acceleration, as a share of the limit, an axis may
 // have at the seam and count as having none: nothing that a motor could show.
 const settledShare = 1e-9
 
-// settled reports the axes that a way back cannot take over.
-func (w *wayBack) settled() fault.List {
+// unsettled reports the axes that a way back cannot take over.
+func (w wayBack) unsettled() fault.List {
 	var faults fault.List
-	for _, b := range w.axes {
-		if b.shown.Track.Settled(settledShare * b.shown.Rig.MaxAcc) {
+	for _, h := range w.axes {
+		if h.shown.Track.Settled(settledShare * h.shown.Rig.MaxAcc) {
 			continue
 		}
-		f := b.shown.fault(w.plan.ShotFile)
+		f := w.shown.fault(h.shown)
 		f.Quantity, f.Bound = "the move", "must be at rest or at an even speed at the seam, where the pass is cut"
 		f.Fit = "a phase of 0, a hold at the first frame, or a turn at an even speed would do"
 		faults = append(faults, f)
@@ -66,52 +70,54 @@ func (w *wayBack) settled() fault.List {
 	return faults
 }
 
-// least returns the least frames in which every axis can come back. A table
-// that turns without end goes on as far as suits that time.
-func (w *wayBack) least() (int64, error) {
-	var legs []quick.Leg
-	for _, b := range w.axes {
-		if !b.still && !b.goesOn() {
-			legs = append(legs, b.leg)
+// least returns the least frames in which every axis can come back, on a way on which
+// tables that turn without end go on as far as suits that time.
+func (w wayBack) least() (wayBack, int64, error) {
+	legs := w.legs(func(h homeward) bool { return !h.still && !h.goesOn() })
+	frames, sec, err := quick.Frames(w.shown.loop.Clock.Capture, legs...)
+	if err != nil {
+		return w, 0, err
+	}
+	w.axes = slices.Clone(w.axes)
+	for i, h := range w.axes {
+		if h.goesOn() {
+			w.axes[i] = h.onFor(sec)
 		}
 	}
-	frames, sec, err := quick.Frames(w.plan.Loop.Clock.Capture, legs...)
-	if err != nil {
-		return 0, err
+	frames, err = w.atLeast(frames)
+	return w, frames, err
+}
+
+func (w wayBack) legs(of func(homeward) bool) []quick.Leg {
+	var legs []quick.Leg
+	for _, h := range w.axes {
+		if of(h) {
+			legs = append(legs, h.leg)
+		}
 	}
-	for i := range w.axes {
-		w.axes[i].carryOn(sec)
-	}
-	return w.atLeast(frames)
+	return legs
 }
 
 // goesOn tells whether the axis may turn on rather than stop and come back.
-func (b *bound) goesOn() bool {
-	return b.shown.Rig.Endless && b.gain.Sign() != 0 && b.leg.Start != 0
+func (h homeward) goesOn() bool {
+	return h.shown.Rig.Endless && h.gain.Sign() != 0 && h.leg.Start != 0
 }
 
-// carryOn lets a turn go on by as many more of its turns as come nearest to
+// onFor lets a turn go on by as many more of its turns as come nearest to
 // going on at its speed for sec seconds.
-func (b *bound) carryOn(sec exact.Rat) {
-	if !b.goesOn() {
-		return
-	}
-	once := b.shown.Track.Advance()
-	more := exact.FromFloat(b.leg.Start).Mul(sec).Quo(once).Round()
-	b.gain = once.Add(once.Mul(more))
-	b.leg.Distance = once.Mul(more).Float()
+func (h homeward) onFor(sec exact.Rat) homeward {
+	once := h.shown.Track.Advance()
+	more := exact.FromFloat(h.leg.Start).Mul(sec).Quo(once).Round()
+	h.gain = once.Add(once.Mul(more))
+	h.leg.Distance = once.Mul(more).Float()
+	return h
 }
 
 // atLeast returns the least frames, from a count on, in which every axis can
 // come back.
-func (w *wayBack) atLeast(frames int64) (int64, error) {
-	rate := w.plan.Loop.Clock.Capture
-	var legs []quick.Leg
-	for _, b := range w.axes {
-		if !b.still {
-			legs = append(legs, b.leg)
-		}
-	}
+func (w wayBack) atLeast(frames int64) (int64, error) {
+	rate := w.shown.loop.Clock.Capture
+	legs := w.legs(func(h homeward) bool { return !h.still })
 	for {
 		asked := exact.Int(frames).Quo(rate).Float()
 		if asked > mostBackSeconds {
@@ -125,26 +131,38 @@ func (w *wayBack) atLeast(frames int64) (int64, error) {
 	}
 }
 
-// lay gives every axis its round, with a way back of so many frames.
-func (w *wayBack) lay(frames int64) error {
-	p := w.plan
-	p.Back = frames
-	sec := p.Loop.Clock.FrameTime(frames)
-	for _, b := range w.axes {
-		a, _ := p.axis(b.shown.Rig.Name)
-		var back track.WayBack
-		if !b.still {
-			m, err := b.leg.Stretch(sec.Float(), quick.LeastJerk)
-			if err != nil {
-				return err
-			}
-			back = &m
+// laid returns the course with a way back of so many frames. What follows another
+// axis is as it was.
+func (w wayBack) laid(frames int64) (course, error) {
+	var failed error
+	sec := w.shown.loop.Clock.FrameTime(frames)
+	c := w.shown.with(func(a Axis) Axis {
+		i := slices.IndexFunc(w.axes, func(h homeward) bool { return h.shown.Rig.Name == a.Rig.Name })
+		if i < 0 || failed != nil {
+			return a
 		}
-		a.Track = b.shown.Track.WithReturn(sec, b.gain, back)
-		a.Extremes = a.Track.Extremes()
-		if m := b.shown.Move; m.Move == shot.Through {
-			a.Cut = m.To.Float() - m.From.Float()
+		a, failed = w.axes[i].round(sec)
+		return a
+	})
+	c.back = frames
+	return c, failed
+}
+
+// round is the axis with a way back of so many seconds.
+func (h homeward) round(sec exact.Rat) (Axis, error) {
+	a := h.shown
+	var back track.WayBack
+	if !h.still {
+		m, err := h.leg.Stretch(sec.Float(), quick.LeastJerk)
+		if err != nil {
+			return a, err
 		}
+		back = &m
 	}
-	return nil
+	a.Track = a.Track.WithReturn(sec, h.gain, back)
+	a.Extremes = a.Track.Extremes()
+	if passes(a.Move) {
+		a.Cut = a.Move.To.Float() - a.Move.From.Float()
+	}
+	return a, nil
 }

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"seamrail/motion/exact"
-	"seamrail/motion/plan"
 )
 
 // mergeGap is how close, in seconds, two boundaries may be before they are
@@ -25,28 +24,17 @@ type cut struct {
 func (c Cutter) roundCuts() []cut {
 	period := c.T.Period()
 	var inside []exact.Rat
-	for i := range c.T.Plan().Axes {
-		for _, s := range c.T.Plan().Axes[i].Track.Spans() {
+	for i := range c.T.AxisCount() {
+		for _, s := range c.T.Spans(i) {
 			inside = append(inside, exact.FromFloat(s.From))
 		}
 	}
 	cuts := merge(exact.Int(0), period, inside)
 	for i := 0; i+1 < len(cuts); i++ {
 		middle := cuts[i].at.Add(cuts[i+1].at).Float() / 2
-		cuts[i].rest = c.resting(middle)
+		cuts[i].rest = !c.T.Moves(middle)
 	}
 	return cuts
-}
-
-func (c Cutter) resting(sec float64) bool {
-	for i := range c.T.Plan().Axes {
-		for _, s := range c.T.Plan().Axes[i].Track.Spans() {
-			if s.Dir != 0 && s.From <= sec && sec < s.To {
-				return false
-			}
-		}
-	}
-	return true
 }
 
 // rampCuts returns the boundaries of a run-up or run-out that begins at from
@@ -56,8 +44,11 @@ func (c Cutter) rampCuts(from, length exact.Rat, out bool) []cut {
 		return nil
 	}
 	var inside []exact.Rat
-	for i := range c.T.Plan().Axes {
-		r := pick(&c.T.Plan().Axes[i], out)
+	for i := range c.T.AxisCount() {
+		r, last := c.T.Ramps(i)
+		if out {
+			r = last
+		}
 		if r == nil {
 			continue
 		}
@@ -72,13 +63,6 @@ func (c Cutter) rampCuts(from, length exact.Rat, out bool) []cut {
 		}
 	}
 	return merge(from, from.Add(length), inside)
-}
-
-func pick(a *plan.Axis, out bool) *plan.Ramp {
-	if out {
-		return a.RunOut
-	}
-	return a.RunUp
 }
 
 // merge returns from, to and the times strictly between them, in order,

@@ -53,9 +53,8 @@ type Cutter struct {
 
 // Take returns the take of T.
 func (c Cutter) Take() Take {
-	p := c.T.Plan()
 	period := c.T.Period()
-	up, out := p.Loop.Clock.FrameTime(p.RunUp), p.Loop.Clock.FrameTime(p.RunOut)
+	up, out := c.T.RampTimes()
 	k := Take{Rest: c.takeAt(up.Neg())}
 	k.RunUp = c.blocks(c.rampCuts(up.Neg(), up, false), c.takeAt)
 	k.Round = c.blocks(c.roundCuts(), c.roundAt)

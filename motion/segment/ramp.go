@@ -15,15 +15,15 @@ const rampGrain = 1e-6
 // controllers; off camera, one of constant acceleration does as well where it
 // begins and ends at the same places.
 func (c Cutter) Ramped(i int, sec float64) float64 {
-	a := &c.T.Plan().Axes[i]
+	up, out := c.T.Ramps(i)
 	period := c.T.Period().Float()
 	switch {
-	case c.Even && sec < 0 && a.RunUp != nil:
-		if pos, ok := c.steady(i, a.RunUp, 0, sec, +1); ok {
+	case c.Even && sec < 0 && up != nil:
+		if pos, ok := c.steady(i, up, 0, sec, +1); ok {
 			return pos
 		}
-	case c.Even && sec > period && a.RunOut != nil:
-		if pos, ok := c.steady(i, a.RunOut, period, sec-period, -1); ok {
+	case c.Even && sec > period && out != nil:
+		if pos, ok := c.steady(i, out, period, sec-period, -1); ok {
 			return pos
 		}
 	}

@@ -55,7 +55,7 @@ func (p Piece) loop() int64 { return p.Shot.Loop.Screen }
 // seconds is when a frame of the timeline was captured, in real seconds from
 // frame 0 of an endless loop.
 func (p Piece) seconds(frame int64) float64 {
-	return p.Trajectory.Clock().FrameTime(p.captured(frame) + frame/p.loop()*p.Trajectory.Plan().RoundFrames()).Float()
+	return p.Trajectory.Clock().FrameTime(p.captured(frame) + frame/p.loop()*p.Trajectory.RoundFrames()).Float()
 }
 
 // captured is the frame of the loop, 0..C-1, that a frame of the timeline shows.

@@ -93,7 +93,7 @@ func (c *Clip) goesOn(a, b Piece) bool {
 
 // cutBack tells whether the shot's own loop ends in a cut.
 func (p Piece) cutBack() bool {
-	if p.Trajectory.Plan().Back > 0 {
+	if p.Trajectory.RoundFrames() > p.Trajectory.Captured() {
 		return true
 	}
 	for i := range p.Trajectory.AxisCount() {

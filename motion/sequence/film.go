@@ -60,9 +60,10 @@ func (c *Clip) costs() order.Costs {
 
 // filmOf is what a take of a shot takes.
 func (c *Clip) filmOf(p Piece, setup order.Setup) Film {
-	plan := p.Trajectory.Plan()
+	t := p.Trajectory
+	up, out := t.RampFrames()
 	rate := p.Shot.Clock.Capture
-	moving := plan.RunUp + int64(plan.Rounds)*plan.RoundFrames() + plan.RunOut
+	moving := up + t.Rounds()*t.RoundFrames() + out
 	f := Film{Planned: p.Planned, File: p.Entry.File, Setup: setup, Seconds: exact.Int(moving).Quo(rate)}
 	lead := c.Card.Lead.Mul(rate).Ceil().Whole()
 	f.Recorded = moving + 2*lead
@@ -94,7 +95,7 @@ type lights map[string]string
 func (p Piece) setup(l lights) order.Setup {
 	s := order.Setup{Rig: p.Entry.Rig, Light: p.Entry.Light}
 	if s.Rig == "" {
-		s.Rig = p.Trajectory.Plan().Rig.Name
+		s.Rig = p.Trajectory.Rig().Name
 	}
 	if s.Light == "" {
 		s.Light = l.name(p)

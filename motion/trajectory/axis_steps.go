@@ -3,17 +3,8 @@ package trajectory
 import (
 	"seamrail/motion/exact"
 	"seamrail/motion/plan"
+	"seamrail/motion/trace"
 )
-
-// Step is one step pulse.
-type Step struct {
-	Nanos    int64   // real time from frame 0, rounded to a nanosecond
-	Position int64   // absolute step index after the step
-	Round    int64   // 0-based; -1 in the run-up, the number of rounds in the run-out
-	Within   float64 // unrounded seconds from the start of that round, or of the ramp
-	Axis     int
-	Dir      int8 // +1 or -1
-}
 
 // leg is a run of stages with one origin in time and position: a run-up, a
 // round or a run-out.
@@ -99,7 +90,7 @@ func (a *axisSteps) stageGoal(s stage) int64 {
 // step writes the next step of this axis to out, or returns false after the
 // last. It writes in place because a copy of a Step by way of memory costs a
 // quarter of the time it takes to find one.
-func (a *axisSteps) step(out *Step) bool {
+func (a *axisSteps) step(out *trace.Step) bool {
 	if a.first.playing() {
 		m := a.first.marks[a.first.next]
 		a.first.next++
@@ -126,7 +117,7 @@ func (a *axisSteps) step(out *Step) bool {
 }
 
 // take makes one step and writes it to out.
-func (a *axisSteps) take(out *Step, m mark) {
+func (a *axisSteps) take(out *trace.Step, m mark) {
 	a.now += m.dir
 	out.Axis, out.Dir, out.Position = a.axis, int8(m.dir), a.now
 	out.Round, out.Within = a.leg.round, m.at

@@ -13,7 +13,3 @@ func (t *Trajectory) Clock() clock.Clock { return t.plan.Loop.Clock }
 func (t *Trajectory) Before(i int, sec float64) track.State {
 	return t.plan.Axes[i].Track.Before(sec)
 }
-
-// RampFrames returns the captured frames from rest to frame 0 and from the
-// last frame to rest.
-func (t *Trajectory) RampFrames() (up, out int64) { return t.plan.RunUp, t.plan.RunOut }

@@ -1,6 +1,9 @@
 package trajectory
 
-import "seamrail/motion/exact"
+import (
+	"seamrail/motion/exact"
+	"seamrail/motion/trace"
+)
 
 // StepOptions says how much of a take to step through.
 type StepOptions struct {
@@ -13,7 +16,7 @@ type StepOptions struct {
 // is not safe for use by several goroutines.
 type Stream struct {
 	axes    []*axisSteps
-	pending []Step
+	pending []trace.Step
 	waiting []bool
 	alone   bool
 }
@@ -31,7 +34,7 @@ func (t *Trajectory) Steps(opt StepOptions) *Stream {
 		}
 		a := t.newAxisSteps(i, opt)
 		s.axes = append(s.axes, a)
-		var first Step
+		var first trace.Step
 		s.waiting = append(s.waiting, a.step(&first))
 		s.pending = append(s.pending, first)
 	}
@@ -40,7 +43,7 @@ func (t *Trajectory) Steps(opt StepOptions) *Stream {
 
 // Next returns the next step and true, or false after the last. Steps of the
 // same nanosecond come in axis order.
-func (s *Stream) Next() (out Step, ok bool) {
+func (s *Stream) Next() (out trace.Step, ok bool) {
 	if s.alone {
 		ok = s.axes[0].step(&out)
 		return out, ok

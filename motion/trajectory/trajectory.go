@@ -6,7 +6,7 @@ import (
 	"seamrail/motion/exact"
 	"seamrail/motion/plan"
 	"seamrail/motion/rig"
-	"seamrail/motion/shot"
+	"seamrail/motion/trace"
 	"seamrail/motion/track"
 )
 
@@ -40,22 +40,18 @@ func (t *Trajectory) Captured() int64 { return t.plan.Loop.Captured }
 // of the way back where it has a cut.
 func (t *Trajectory) Period() exact.Rat { return t.round }
 
+// RoundFrames returns the captured frames of a round, those of the way back too.
+func (t *Trajectory) RoundFrames() int64 { return t.plan.RoundFrames() }
+
 // Shown returns the real seconds of a round that the loop shows, exactly: the
 // period, but where the loop has a cut.
 func (t *Trajectory) Shown() exact.Rat { return t.plan.Loop.Real() }
 
-// Cut is what one axis does where a loop is cut back to its first frame.
-type Cut struct {
-	Gain    exact.Rat // units the loop shown gains, by which nobody sees it go on
-	Jump    float64   // units that the cut takes back besides, seen
-	Follows bool      // it aims from an axis that jumps, and its speed is that one's doing
-}
-
 // Cut returns what axis i does at the end of what is shown; in a loop without a
 // cut that is its seam.
-func (t *Trajectory) Cut(i int) Cut {
+func (t *Trajectory) Cut(i int) trace.Cut {
 	a := &t.plan.Axes[i]
-	return Cut{Gain: a.Gain, Jump: a.Cut, Follows: a.Move.Move == shot.Aim}
+	return trace.Cut{Gain: a.Gain, Jump: a.Cut, Follows: a.Follows()}
 }
 
 // Advance returns the units axis i gains a round, exactly: 0 or its turns.

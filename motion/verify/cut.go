@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"seamrail/motion/rig"
+	"seamrail/motion/trace"
 	"seamrail/motion/unit"
 )
 
@@ -26,7 +26,7 @@ func measureCut(m Motion, i int, p peaks) AxisSeam {
 }
 
 func cutWords(s AxisSeam) string {
-	d := dims(rig.Axis{Kind: s.Kind})[0]
+	d := dims(trace.Axis{Rotary: s.Rotary})[0]
 	return fmt.Sprintf("cut back by %s, by design: the picture is elsewhere, and %s", unit.Format(math.Abs(s.Cut), d), carried(s.Highest))
 }
 

@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/motion/exact"
-	"seamrail/motion/trajectory"
+	"seamrail/motion/trace"
 )
 
 // passing shows 48 frames in 2 s, across at 30 mm/s and cut back by 60 mm, and
@@ -16,17 +16,17 @@ import (
 // quintic from 130 to 70 mm that leaves and arrives at that speed.
 type passing struct {
 	cosine
-	cut  trajectory.Cut
+	cut  trace.Cut
 	kick float64 // mm/s2 it speeds up by just before the cut
 	late float64 // mm the way back falls short
 }
 
 func (p passing) Period() exact.Rat          { return exact.Int(4) }
 func (p passing) Shown() exact.Rat           { return exact.Int(2) }
-func (p passing) Cut(int) trajectory.Cut     { return p.cut }
+func (p passing) Cut(int) trace.Cut          { return p.cut }
 func (p passing) StepIndex(int, int64) int64 { return 70 * 80 }
-func (p passing) StepsAlong(int64) func() (trajectory.Step, bool) {
-	return func() (trajectory.Step, bool) { return trajectory.Step{}, false }
+func (p passing) StepsAlong(int64) func() (trace.Step, bool) {
+	return func() (trace.Step, bool) { return trace.Step{}, false }
 }
 
 func (p passing) Position(_ int, sec float64) float64 {
@@ -43,7 +43,7 @@ func (p passing) Position(_ int, sec float64) float64 {
 }
 
 func pass() passing {
-	p := passing{cosine: sound(), cut: trajectory.Cut{Jump: 60}}
+	p := passing{cosine: sound(), cut: trace.Cut{Jump: 60}}
 	p.axis.MaxSpeed, p.axis.MaxAcc, p.axis.MaxJerk = 300, 600, 3000
 	return p
 }
@@ -94,7 +94,7 @@ func TestFlawsOfACutAreFound(t *testing.T) {
 	assert.False(t, seam.OK, "the way back does not come back")
 
 	closing := pass()
-	closing.cut = trajectory.Cut{Gain: exact.Int(60)}
+	closing.cut = trace.Cut{Gain: exact.Int(60)}
 	cut, _ = verdictOf(closing)
 	assert.True(t, cut.OK, "a gain that the loop means is no cut at all")
 	assert.NotContains(t, cut.Text, "cut back")

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"seamrail/motion/rig"
+	"seamrail/motion/trace"
 	"seamrail/motion/unit"
 )
 
@@ -61,7 +61,7 @@ func measure(m Motion, i int) peaks {
 }
 
 func checkLimits(m Motion, i int, p peaks) []Finding {
-	a := m.Axis(i)
+	a := m.Limits(i)
 	out := []Finding{checkTravel(a, p, m.Advance(i).Float()*float64(m.Rounds()-1)),
 		checkPeak(a, "speed", p.speed, a.MaxSpeed, p.noise[1], dims(a)[1]),
 		checkPeak(a, "acceleration", p.acc, a.MaxAcc, p.noise[2], dims(a)[2])}
@@ -71,8 +71,8 @@ func checkLimits(m Motion, i int, p peaks) []Finding {
 	return out
 }
 
-func dims(a rig.Axis) [4]unit.Dimension {
-	if a.Kind == rig.Rotary {
+func dims(a trace.Axis) [4]unit.Dimension {
+	if a.Rotary {
 		return [4]unit.Dimension{unit.Angle, unit.AngularSpeed, unit.AngularAcceleration, unit.AngularJerk}
 	}
 	return [4]unit.Dimension{unit.Length, unit.Speed, unit.Acceleration, unit.Jerk}
@@ -80,7 +80,7 @@ func dims(a rig.Axis) [4]unit.Dimension {
 
 // checkTravel holds the way over all rounds to the travel: gained is how far the
 // axis has come by the start of the last.
-func checkTravel(a rig.Axis, p peaks, gained float64) Finding {
+func checkTravel(a trace.Axis, p peaks, gained float64) Finding {
 	d := dims(a)[0]
 	p.lo, p.hi = p.lo+math.Min(gained, 0), p.hi+math.Max(gained, 0)
 	f := Finding{Axis: a.Name, Check: "travel", OK: true}
@@ -99,7 +99,7 @@ func checkTravel(a rig.Axis, p peaks, gained float64) Finding {
 	return f
 }
 
-func checkPeak(a rig.Axis, what string, value, bound, noise float64, d unit.Dimension) Finding {
+func checkPeak(a trace.Axis, what string, value, bound, noise float64, d unit.Dimension) Finding {
 	f := Finding{Axis: a.Name, Check: what}
 	f.OK = value <= bound*(1+limitTolerance)+noise
 	word := "within"

@@ -3,9 +3,9 @@ package verify
 import (
 	"testing"
 
-	"github.com/stretchr/testify/assert"
+	"seamrail/motion/trace"
 
-	"seamrail/motion/rig"
+	"github.com/stretchr/testify/assert"
 )
 
 // TestEdgeOfEachLimit: a peak as great as its limit passes, and one that is greater by
@@ -17,12 +17,12 @@ func TestEdgeOfEachLimit(t *testing.T) {
 		check string
 		peak  float64
 		noise float64
-		bound func(a *rig.Axis) *float64
+		bound func(a *trace.Axis) *float64
 	}{
-		{"speed", p.speed, p.noise[1], func(a *rig.Axis) *float64 { return &a.MaxSpeed }},
-		{"acceleration", p.acc, p.noise[2], func(a *rig.Axis) *float64 { return &a.MaxAcc }},
-		{"jerk", p.jerk, p.noise[3], func(a *rig.Axis) *float64 { return &a.MaxJerk }},
-		{"travel", p.hi, 0, func(a *rig.Axis) *float64 { return &a.Max }},
+		{"speed", p.speed, p.noise[1], func(a *trace.Axis) *float64 { return &a.MaxSpeed }},
+		{"acceleration", p.acc, p.noise[2], func(a *trace.Axis) *float64 { return &a.MaxAcc }},
+		{"jerk", p.jerk, p.noise[3], func(a *trace.Axis) *float64 { return &a.MaxJerk }},
+		{"travel", p.hi, 0, func(a *trace.Axis) *float64 { return &a.Max }},
 	} {
 		for _, edge := range []struct {
 			bound float64

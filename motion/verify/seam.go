@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"seamrail/motion/rig"
+	"seamrail/motion/trace"
 	"seamrail/motion/unit"
 )
 
@@ -12,7 +12,7 @@ import (
 // the last instant of the loop to the first, in mm or degrees and seconds.
 type AxisSeam struct {
 	Axis         string
-	Kind         rig.Kind
+	Rotary       bool
 	Position     float64
 	Velocity     float64
 	Acceleration float64
@@ -49,11 +49,11 @@ type wrap struct {
 }
 
 func (w wrap) measure(m Motion, i int, p peaks) AxisSeam {
-	a := m.Axis(i)
+	a := m.Limits(i)
 	frame := m.FrameSeconds(1).Float()
 	after := func(sec float64) float64 { return m.Position(i, sec) }
 	before := func(sec float64) float64 { return m.Position(i, w.end-sec) - w.gained }
-	s := AxisSeam{Axis: a.Name, Kind: a.Kind, Highest: -1}
+	s := AxisSeam{Axis: a.Name, Rotary: a.Rotary, Highest: -1}
 	size := w.size(after, before, p)
 	scale := [5]float64{math.Max(1, p.hi-p.lo), p.speed, p.acc, p.jerk}
 	out := [4]*float64{&s.Position, &s.Velocity, &s.Acceleration, &s.Jerk}
@@ -135,7 +135,7 @@ func words(highest int) string {
 // place at the right speed. A jump of acceleration or jerk is told, not
 // refused: the limits speak of those.
 func (s AxisSeam) finding() Finding {
-	d := dims(rig.Axis{Kind: s.Kind})
+	d := dims(trace.Axis{Rotary: s.Rotary})
 	return Finding{Axis: s.Axis, Check: "seam", OK: s.Highest >= 1,
 		Text: fmt.Sprintf("%s; jumps of %s, %s, %s, %s", s.Words, unit.Format(s.Position, d[0]),
 			unit.Format(s.Velocity, d[1]), unit.Format(s.Acceleration, d[2]), unit.Format(s.Jerk, d[3]))}

@@ -4,7 +4,7 @@ import (
 	"fmt"
 
 	"seamrail/motion/exact"
-	"seamrail/motion/trajectory"
+	"seamrail/motion/trace"
 	"seamrail/motion/unit"
 )
 
@@ -12,7 +12,7 @@ import (
 // and have no limits, only an angle at each frame and a promise for the seam.
 type Turning interface {
 	StandCount() int
-	Stand(i int) trajectory.Stand
+	Stand(i int) trace.Stand
 	StandAngle(i int, frame int64) exact.Rat // degrees
 }
 
@@ -92,7 +92,7 @@ func checkFace(m Motion, t Turning, i int) Finding {
 }
 
 // untold says what is not in what a stand is known to.
-func untold(s trajectory.Stand) string {
+func untold(s trace.Stand) string {
 	if s.Known {
 		return ""
 	}

@@ -8,20 +8,20 @@ import (
 	"pgregory.net/rapid"
 
 	"seamrail/motion/exact"
-	"seamrail/motion/trajectory"
+	"seamrail/motion/trace"
 )
 
 // turning is the cosine of 48 frames in 2 s with a stand beside it, and places
 // to break it.
 type turning struct {
 	cosine
-	stand trajectory.Stand
+	stand trace.Stand
 	rate  exact.Rat // deg/s it really turns at
 	slip  int64     // this frame finds it a degree too far
 }
 
-func (m turning) StandCount() int            { return 1 }
-func (m turning) Stand(int) trajectory.Stand { return m.stand }
+func (m turning) StandCount() int       { return 1 }
+func (m turning) Stand(int) trace.Stand { return m.stand }
 
 func (m turning) StandAngle(_ int, k int64) exact.Rat {
 	at := exact.Int(17).Add(m.rate.Mul(m.FrameSeconds(k)))
@@ -35,7 +35,7 @@ func (m turning) StandAngle(_ int, k int64) exact.Rat {
 // degree short.
 func closing() turning {
 	rate := exact.New(-59, 2)
-	return turning{cosine: sound(), rate: rate, stand: trajectory.Stand{
+	return turning{cosine: sound(), rate: rate, stand: trace.Stand{
 		Name: "display", Rate: rate, Face: exact.Int(60), Off: exact.Int(-1), Bound: exact.Int(1), Hard: true, Known: true,
 	}}
 }

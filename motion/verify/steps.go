@@ -5,7 +5,7 @@ import (
 	"math"
 
 	"seamrail/motion/exact"
-	"seamrail/motion/trajectory"
+	"seamrail/motion/trace"
 )
 
 // manyRounds is how far ahead the closing of the steps is proved.
@@ -39,7 +39,7 @@ type stepWalk struct {
 func checkSteps(m Motion, seen []peaks) ([]AxisSteps, []Finding) {
 	walks := make([]stepWalk, m.AxisCount())
 	for i := range walks {
-		scale := m.Axis(i).StepsPerUnit.Float()
+		scale := m.Limits(i).StepsPerUnit.Float()
 		walks[i] = stepWalk{index: m.StepIndex(i, 0), closest: math.Inf(1),
 			scale: scale, period: m.Period().Float(), fastest: seen[i].speed * scale}
 	}
@@ -50,21 +50,21 @@ func checkSteps(m Motion, seen []peaks) ([]AxisSteps, []Finding) {
 	var all []AxisSteps
 	var findings []Finding
 	for i, w := range walks {
-		count := AxisSteps{Axis: m.Axis(i).Name, Forward: w.forward, Backward: w.backward,
-			Gain: m.Advance(i).Mul(m.Axis(i).StepsPerUnit)}
+		count := AxisSteps{Axis: m.Limits(i).Name, Forward: w.forward, Backward: w.backward,
+			Gain: m.Advance(i).Mul(m.Limits(i).StepsPerUnit)}
 		if !math.IsInf(w.closest, 1) {
 			count.Rate = 1 / max(w.closest, grain)
 		}
 		all = append(all, count)
 		findings = append(findings, w.order(m, i), w.closes(m, i, count.Gain), checkRounds(m, i, count.Gain))
-		if limit := m.Rig().Controller.StepRate; limit > 0 {
+		if limit := m.StepRate(); limit > 0 {
 			findings = append(findings, w.rate(count, limit))
 		}
 	}
 	return all, findings
 }
 
-func (w *stepWalk) follow(m Motion, s trajectory.Step) {
+func (w *stepWalk) follow(m Motion, s trace.Step) {
 	if s.Position-w.index != int64(s.Dir) || (s.Dir != 1 && s.Dir != -1) {
 		w.bad = fmt.Sprintf("step to %d from %d at %d ns is not one step", s.Position, w.index, s.Nanos)
 	}
@@ -91,7 +91,7 @@ func (w *stepWalk) follow(m Motion, s trajectory.Step) {
 const crossingTolerance = 1e-3
 
 func (w *stepWalk) order(m Motion, i int) Finding {
-	f := Finding{Axis: m.Axis(i).Name, Check: "step times", OK: true,
+	f := Finding{Axis: m.Limits(i).Name, Check: "step times", OK: true,
 		Text: fmt.Sprintf("%d steps in time order, each within %.1g step of its crossing",
 			w.forward+w.backward, math.Max(w.positionOff, 1e-9))}
 	if w.positionOff > crossingTolerance+w.fastest*grain {
@@ -108,8 +108,8 @@ func (w *stepWalk) order(m Motion, i int) Finding {
 // start from and lead to to be where the motion is.
 func (w *stepWalk) closes(m Motion, i int, gain exact.Rat) Finding {
 	net := w.forward - w.backward
-	f := Finding{Axis: m.Axis(i).Name, Check: "steps close"}
-	scale := m.Axis(i).StepsPerUnit.Float()
+	f := Finding{Axis: m.Limits(i).Name, Check: "steps close"}
+	scale := m.Limits(i).StepsPerUnit.Float()
 	start := math.Abs(float64(m.StepIndex(i, 0)) - m.Position(i, 0)*scale)
 	if gain.IsInt() {
 		f.OK = exact.Int(net).Equal(gain) && start <= indexTolerance
@@ -127,7 +127,7 @@ func checkRounds(m Motion, i int, gain exact.Rat) Finding {
 	want := gain.Mul(exact.Int(manyRounds))
 	got := exact.Int(m.StepIndex(i, manyRounds) - m.StepIndex(i, 0))
 	off := got.Sub(want).Abs()
-	f := Finding{Axis: m.Axis(i).Name, Check: "steps hold"}
+	f := Finding{Axis: m.Limits(i).Name, Check: "steps hold"}
 	f.OK = off.Sign() == 0 || !want.IsInt() && !exact.Int(1).Less(off)
 	f.Text = fmt.Sprintf("after %d rounds %s steps off", manyRounds, off.Decimal(3))
 	return f

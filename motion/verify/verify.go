@@ -6,23 +6,22 @@ package verify
 
 import (
 	"seamrail/motion/exact"
-	"seamrail/motion/rig"
-	"seamrail/motion/trajectory"
+	"seamrail/motion/trace"
 )
 
 // Motion is what the verifier looks at. A *trajectory.Trajectory is one.
 type Motion interface {
-	Rig() rig.Rig
+	StepRate() float64 // steps/s; 0 = not stated
 	AxisCount() int
-	Axis(i int) rig.Axis
+	Limits(i int) trace.Axis
 	Rounds() int64                       // rounds in a take, at least 1
 	Captured() int64                     // frames in the loop shown
 	Shown() exact.Rat                    // real seconds of a round that are shown
 	Period() exact.Rat                   // real seconds of a round, those of a way back too
-	Cut(i int) trajectory.Cut            // what the axis does at the end of what is shown
+	Cut(i int) trace.Cut                 // what the axis does at the end of what is shown
 	Advance(i int) exact.Rat             // units gained a round
 	Position(i int, sec float64) float64 // 0 <= sec <= period
-	StepsAlong(rounds int64) func() (trajectory.Step, bool)
+	StepsAlong(rounds int64) func() (trace.Step, bool)
 	StepIndex(i int, round int64) int64
 	FrameSeconds(k int64) exact.Rat
 }

@@ -9,14 +9,13 @@ import (
 	"pgregory.net/rapid"
 
 	"seamrail/motion/exact"
-	"seamrail/motion/rig"
-	"seamrail/motion/trajectory"
+	"seamrail/motion/trace"
 )
 
 // cosine is a motion written down in the test itself: 60 mm there and back in
 // 2 s, 48 frames, with places to break it.
 type cosine struct {
-	axis    rig.Axis
+	axis    trace.Axis
 	rate    float64 // steps/s
 	frames  int64
 	jump    float64 // mm added at the very end
@@ -29,19 +28,19 @@ type cosine struct {
 
 func sound() cosine {
 	return cosine{frames: 48, period: exact.Int(2), rate: 40_000,
-		axis: rig.Axis{Name: "rail", Letter: "X", Min: 0, Max: 400, MaxSpeed: 100, MaxAcc: 300, MaxJerk: 1000,
+		axis: trace.Axis{Name: "rail", Min: 0, Max: 400, MaxSpeed: 100, MaxAcc: 300, MaxJerk: 1000,
 			StepsPerUnit: exact.Int(80)}}
 }
 
-func (c cosine) Rig() rig.Rig                   { return rig.Rig{Controller: rig.Controller{StepRate: c.rate}} }
+func (c cosine) StepRate() float64              { return c.rate }
 func (c cosine) Rounds() int64                  { return 3 }
 func (c cosine) AxisCount() int                 { return 1 }
-func (c cosine) Axis(int) rig.Axis              { return c.axis }
+func (c cosine) Limits(int) trace.Axis          { return c.axis }
 func (c cosine) Captured() int64                { return c.frames }
 func (c cosine) Period() exact.Rat              { return c.period }
 func (c cosine) Advance(int) exact.Rat          { return c.advance }
 func (c cosine) Shown() exact.Rat               { return c.Period() }
-func (c cosine) Cut(int) trajectory.Cut         { return trajectory.Cut{} }
+func (c cosine) Cut(int) trace.Cut              { return trace.Cut{} }
 func (c cosine) FrameSeconds(k int64) exact.Rat { return exact.New(k, 24) }
 func (c cosine) StepIndex(_ int, _ int64) int64 { return 3200 }
 
@@ -56,15 +55,15 @@ func (c cosine) Position(_ int, sec float64) float64 {
 	return x
 }
 
-func (c cosine) StepsAlong(int64) func() (trajectory.Step, bool) {
+func (c cosine) StepsAlong(int64) func() (trace.Step, bool) {
 	n := 0
-	return func() (trajectory.Step, bool) {
+	return func() (trace.Step, bool) {
 		n++
 		if n == c.lose {
 			n++
 		}
 		if n > 9600 {
-			return trajectory.Step{}, false
+			return trace.Step{}, false
 		}
 		k, dir := n, int8(1)
 		if n > 4800 {
@@ -81,7 +80,7 @@ func (c cosine) StepsAlong(int64) func() (trajectory.Step, bool) {
 		if dir < 0 {
 			pos--
 		}
-		return trajectory.Step{Nanos: int64(math.Round(sec * 1e9)), Position: pos, Dir: dir}, true
+		return trace.Step{Nanos: int64(math.Round(sec * 1e9)), Position: pos, Dir: dir}, true
 	}
 }
 

@@ -42,7 +42,7 @@ func (p *page) title(i int, name, what, unit, note string, over bool) {
 	p.y -= titleRoom
 }
 
-func (p *page) positionRow(i int, a Axis, t trace) {
+func (p *page) positionRow(i int, a Axis, t sampled) {
 	ys := t.values(position)
 	lo, hi := look.Extent(ys)
 	p.title(i, a.Name, "position", a.Unit, travels(lo, hi, a.Limits, a.Unit), beyond(lo, hi, a.Limits))
@@ -69,7 +69,7 @@ func (p *page) positionRow(i int, a Axis, t trace) {
 	p.y -= p.lanes[i].pos + rowGap
 }
 
-func (p *page) rateRow(i int, a Axis, t trace, q quantity, height vg.Length) {
+func (p *page) rateRow(i int, a Axis, t sampled, q quantity, height vg.Length) {
 	ys := t.values(q.pick)
 	limit := q.limit(a.Limits)
 	peak := p.d.peakOf(t, ys)

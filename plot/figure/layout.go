@@ -25,7 +25,7 @@ const (
 
 // lane is one axis made ready: its samples and the heights of its plots.
 type lane struct {
-	trace   trace
+	trace   sampled
 	pos     vg.Length
 	heights []vg.Length
 }

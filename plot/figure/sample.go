@@ -6,8 +6,8 @@ import "math"
 // each pixel, so that no straight piece is seen.
 const samples = 720
 
-// trace is one axis sampled over the loop, x in on-screen seconds.
-type trace struct {
+// sampled is one axis sampled over the loop, x in on-screen seconds.
+type sampled struct {
 	x      []float64
 	states []State
 }
@@ -16,8 +16,8 @@ func (d Data) stretch() float64 { return d.OnScreen / d.Period }
 
 // sample walks the loop piece by piece, so that each jump is drawn upright
 // and no sample straddles it.
-func (d Data) sample(a Axis) trace {
-	var t trace
+func (d Data) sample(a Axis) sampled {
+	var t sampled
 	ends := append(append([]float64{}, a.Breaks...), d.Period)
 	from := 0.0
 	for _, to := range ends {
@@ -34,7 +34,7 @@ func (d Data) sample(a Axis) trace {
 	return t
 }
 
-func (t *trace) add(d Data, f func(float64) State, sec float64) {
+func (t *sampled) add(d Data, f func(float64) State, sec float64) {
 	t.x = append(t.x, sec*d.stretch())
 	t.states = append(t.states, f(sec))
 }
@@ -46,7 +46,7 @@ func (a Axis) before() func(float64) State {
 	return a.At
 }
 
-func (t trace) values(pick func(State) float64) []float64 {
+func (t sampled) values(pick func(State) float64) []float64 {
 	out := make([]float64, len(t.states))
 	for i, s := range t.states {
 		out[i] = pick(s)
@@ -55,7 +55,7 @@ func (t trace) values(pick func(State) float64) []float64 {
 }
 
 // peakOf returns the signed value of greatest size and its real second.
-func (d Data) peakOf(t trace, ys []float64) Peak {
+func (d Data) peakOf(t sampled, ys []float64) Peak {
 	var p Peak
 	for i, y := range ys {
 		// The margin keeps the first of two equal peaks, however they round.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"seamrail/motion/plan"
+	"seamrail/motion/trace"
 	"seamrail/motion/trajectory"
 	"seamrail/plot/internal/look"
 )
@@ -24,7 +25,7 @@ func stands(t *trajectory.Trajectory) []Stand {
 	return out
 }
 
-func offWords(s trajectory.Stand) string {
+func offWords(s trace.Stand) string {
 	off := look.Number(s.Off.Abs().Float()) + " deg"
 	switch s.Off.Sign() {
 	case -1:
