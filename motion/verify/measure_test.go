@@ -7,8 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"seamrail/motion/exact"
-	"seamrail/motion/rig"
-	"seamrail/motion/trajectory"
+	"seamrail/motion/trace"
 )
 
 // asked counts how often a motion is asked for a place.
@@ -51,7 +50,7 @@ func (w winding) Position(_ int, sec float64) float64 {
 
 func turned(start, gain float64) winding {
 	w := winding{cosine: sound(), start: start, gain: gain}
-	w.axis.Kind, w.axis.Endless = rig.Rotary, true
+	w.axis.Rotary, w.axis.Endless = true, true
 	w.axis.MaxSpeed, w.axis.MaxAcc, w.axis.MaxJerk = math.Abs(gain)/2, 1e-3, 1
 	return w
 }
@@ -192,17 +191,17 @@ func TestFramesThatAreNotEven(t *testing.T) {
 // stepped is the cosine with steps of its own.
 type stepped struct {
 	cosine
-	steps []trajectory.Step
+	steps []trace.Step
 	index map[int64]int64 // by round
 }
 
 func (s stepped) StepIndex(_ int, round int64) int64 { return s.index[round] }
-func (s stepped) StepsAlong(int64) func() (trajectory.Step, bool) {
+func (s stepped) StepsAlong(int64) func() (trace.Step, bool) {
 	n := -1
-	return func() (trajectory.Step, bool) {
+	return func() (trace.Step, bool) {
 		n++
 		if n >= len(s.steps) {
-			return trajectory.Step{}, false
+			return trace.Step{}, false
 		}
 		return s.steps[n], true
 	}
@@ -211,20 +210,20 @@ func (s stepped) StepsAlong(int64) func() (trajectory.Step, bool) {
 // TestStepsOneByOne: each goes on from the one before, by one, and not back in time.
 // The rail starts at 40 mm, its step 3200.
 func TestStepsOneByOne(t *testing.T) {
-	step := func(ns, to int64, dir int8) trajectory.Step {
-		return trajectory.Step{Nanos: ns, Position: to, Dir: dir}
+	step := func(ns, to int64, dir int8) trace.Step {
+		return trace.Step{Nanos: ns, Position: to, Dir: dir}
 	}
 	for _, x := range []struct {
-		steps []trajectory.Step
+		steps []trace.Step
 		bad   string
 	}{
-		{[]trajectory.Step{step(10, 3201, 1), step(20, 3202, 1), step(20, 3201, -1)}, ""},
-		{[]trajectory.Step{step(10, 3202, 1)}, "step to 3202 from 3200 at 10 ns is not one step"},
-		{[]trajectory.Step{step(10, 3202, 2)}, "step to 3202 from 3200 at 10 ns is not one step"},
-		{[]trajectory.Step{step(10, 3198, -2)}, "step to 3198 from 3200 at 10 ns is not one step"},
-		{[]trajectory.Step{step(10, 3200, 0)}, "step to 3200 from 3200 at 10 ns is not one step"},
-		{[]trajectory.Step{step(10, 3199, 1)}, "step to 3199 from 3200 at 10 ns is not one step"},
-		{[]trajectory.Step{step(10, 3201, 1), step(9, 3202, 1)}, "a step at 9 ns follows one at 10 ns"},
+		{[]trace.Step{step(10, 3201, 1), step(20, 3202, 1), step(20, 3201, -1)}, ""},
+		{[]trace.Step{step(10, 3202, 1)}, "step to 3202 from 3200 at 10 ns is not one step"},
+		{[]trace.Step{step(10, 3202, 2)}, "step to 3202 from 3200 at 10 ns is not one step"},
+		{[]trace.Step{step(10, 3198, -2)}, "step to 3198 from 3200 at 10 ns is not one step"},
+		{[]trace.Step{step(10, 3200, 0)}, "step to 3200 from 3200 at 10 ns is not one step"},
+		{[]trace.Step{step(10, 3199, 1)}, "step to 3199 from 3200 at 10 ns is not one step"},
+		{[]trace.Step{step(10, 3201, 1), step(9, 3202, 1)}, "a step at 9 ns follows one at 10 ns"},
 	} {
 		s := stepped{cosine: sound(), steps: x.steps, index: map[int64]int64{0: 3200, manyRounds: 3200}}
 		f := findingOf(t, s, "step times")

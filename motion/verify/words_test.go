@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/motion/exact"
-	"seamrail/motion/trajectory"
+	"seamrail/motion/trace"
 )
 
 // findingOf is the finding of a check, which there has to be.
@@ -105,7 +105,7 @@ func TestWhatASeamLooksLike(t *testing.T) {
 // loop that gains 25 takes 35 back.
 func TestACutTakesBackWhatTheLoopDoesNotGain(t *testing.T) {
 	p := pass()
-	p.cut = trajectory.Cut{Jump: 35, Gain: exact.Int(25)}
+	p.cut = trace.Cut{Jump: 35, Gain: exact.Int(25)}
 	cut, _ := verdictOf(p)
 	assert.True(t, cut.OK, cut.Text)
 	assert.Contains(t, cut.Text, "cut back by 35 mm")
