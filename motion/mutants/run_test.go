@@ -37,11 +37,14 @@ const (
 
 var fates = [...]string{"killed", "survived", "not compiled", "equivalent"}
 
-// How long the tests of a mutant may take before it counts as killed: an endless loop
-// hurts as well. The slow ones of a room take a third of it, the others a tenth.
+// How long the tests of a mutant may run before it counts as killed: an endless loop
+// hurts as well. It is time of the processor, in s, so that a busy computer kills none:
+// some times as much as they take as they are, and more for those that are slow. What
+// sleeps for ever is ended after lastTime.
 const (
-	trialTime = 25 * time.Second
-	slowTime  = 90 * time.Second
+	quickSeconds = 10
+	slowSeconds  = 60
+	lastTime     = 10 * time.Minute
 )
 
 // trialMemory bounds what a mutant may take, in bytes, for one that gathers for ever.
@@ -170,10 +173,10 @@ func (r room) try(root string, s site) (fate, error) {
 		return stillborn, nil
 	}
 	quick := []string{"-test.skip", either(r.slow, r.never)}
-	if f := r.run(root, program, trialTime, quick); f == killed || r.slow == "" {
+	if f := r.run(root, program, quickSeconds, quick); f == killed || r.slow == "" {
 		return f, nil
 	}
-	return r.run(root, program, slowTime, []string{"-test.run", r.slow, "-test.skip", either(r.never)}), nil
+	return r.run(root, program, slowSeconds, []string{"-test.run", r.slow, "-test.skip", either(r.never)}), nil
 }
 
 // either is an expression for any of those that are not empty, and for nothing.
@@ -207,11 +210,11 @@ func (s site) overlay(root, dir string) (string, error) {
 }
 
 // run runs tests of a room. Those that draw at random draw the same each time.
-func (r room) run(root, program string, most time.Duration, which []string) fate {
-	stop, cancel := context.WithTimeout(context.Background(), most)
+func (r room) run(root, program string, most int, which []string) fate {
+	stop, cancel := context.WithTimeout(context.Background(), lastTime)
 	defer cancel()
-	args := slices.Concat([]string{"-n", "19", "prlimit", fmt.Sprintf("--as=%d", trialMemory), program,
-		"-test.failfast", "-test.short"}, which, r.args)
+	args := slices.Concat([]string{"-n", "19", "prlimit", fmt.Sprintf("--as=%d", trialMemory),
+		fmt.Sprintf("--cpu=%d", most), program, "-test.failfast"}, which, r.args)
 	c := exec.CommandContext(stop, "nice", args...)
 	c.Dir = filepath.Join(root, r.folder)
 	if c.Run() != nil {
