@@ -29,9 +29,9 @@ var rooms = []room{
 		slow: "WouldFit|FilledIn|ChosenBlocks|DoNotDrift|Lockstep|CanBeCounted"},
 	{folder: "motion/verify", args: drawn, slow: "SoundLoops|FastSteps"},
 	// Without what .ci/run leaves out of the branches too, takes of an hour, and without
-	// the long rows of storms and passes.
-	{folder: "export/drive", args: append([]string{"-test.short"}, drawn...), slow: "Second|Settings|Controller|Virtual|Abort|Player",
-		never: "HealthyTakes|RatesAreRates|AreMeasured|LostAnswers|AThousand|DwellsAreTried|Storms"},
+	// the long rows of storms, passes and stops at any time.
+	{folder: "export/drive", args: append([]string{"-test.short"}, drawn...), slow: "Settings|Abort|Silent|Virtual",
+		never: "HealthyTakes|RatesAreRates|AreMeasured|LostAnswers|AThousand|DwellsAreTried|Storms|SecondStop|NoSick|AWellController|HomesAtAnyTime|VirtualBeats"},
 }
 
 // needed is the share of mutants that tests have to kill.

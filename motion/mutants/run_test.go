@@ -2,11 +2,12 @@ package mutants_test
 
 import (
 	"bytes"
+	"cmp"
 	"context"
+	"crypto/sha256"
 	"encoding/json"
 	"errors"
 	"fmt"
-	"math/rand"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -94,8 +95,15 @@ func (t tally) String() string {
 // atOnce is how many mutants are tried before what became of them is told.
 const atOnce = 10
 
+// lot is where a seed puts a change among others: by what it is, not by where it stands
+// in its file, so that a line that is added somewhere does not pick all others anew.
+func (s site) lot(seed int64) string {
+	sum := sha256.Sum256(fmt.Appendf(nil, "%d %q %q %d %q", seed, s.file, s.text, s.column, s.with))
+	return string(sum[:])
+}
+
 // sample tries mutants of a room in the order of a seed until so many of them could be
-// killed, side by side. What a seed picks depends on nothing but it and the files.
+// killed, side by side. What a seed picks stays the same wherever the lines do.
 func (r room) sample(root string, seed int64, want, workers int, told func(site, fate)) (tally, error) {
 	list, err := r.sitesOf(root)
 	if err != nil {
@@ -105,7 +113,7 @@ func (r room) sample(root string, seed int64, want, workers int, told func(site,
 	if f, err := r.try(root, site{file: list[0].file}); err != nil || f != survived {
 		return tally{}, fmt.Errorf("%s: its tests must pass as it is, and are %s: %w", r.folder, fates[f], err)
 	}
-	rand.New(rand.NewSource(seed)).Shuffle(len(list), func(i, j int) { list[i], list[j] = list[j], list[i] })
+	slices.SortFunc(list, func(a, b site) int { return cmp.Compare(a.lot(seed), b.lot(seed)) })
 	var t tally
 	for len(list) > 0 && t.count[killed]+t.count[survived] < want {
 		now := list[:min(len(list), want-t.count[killed]-t.count[survived], atOnce)]

@@ -13,6 +13,7 @@ import (
 type site struct {
 	file     string // its path
 	line     int
+	column   int
 	text     string // the line as it is
 	from, to int
 	was      string
@@ -208,6 +209,6 @@ func (f *finder) source(from, to token.Pos) string {
 func (f *finder) add(from, to token.Pos, with string) {
 	at := f.set.Position(from)
 	text := strings.TrimSpace(strings.SplitAfter(string(f.src), "\n")[at.Line-1])
-	f.found = append(f.found, site{file: f.file, line: at.Line, text: text,
+	f.found = append(f.found, site{file: f.file, line: at.Line, column: at.Column, text: text,
 		from: at.Offset, to: f.set.Position(to).Offset, was: f.source(from, to), with: with})
 }
