@@ -267,6 +267,18 @@ func TestAWayBackKeepsToItsShare(t *testing.T) {
 	}
 }
 
+// TestWhatElseIsBrokenMakesNoHaste: only a way back or a ramp that leaves the travel takes
+// more than half of the limits. A table that is too fast in the loop is no reason.
+func TestWhatElseIsBrokenMakesNoHaste(t *testing.T) {
+	p := must(t, strings.Replace(across, `speed = "180 deg/s"`, `speed = "49 deg/s"`, 1)) // it turns at 50
+	require.NotEmpty(t, p.Breaches())
+	s := look(p.Loop.Real().Float()+1e-9, p.Period()-1e-9, nil, p.Axes[0].Track.At)
+	assert.LessOrEqual(t, s.acc, 1500*(1+1e-6))
+	for _, r := range []*plan.Ramp{p.Axes[0].RunUp, p.Axes[0].RunOut} {
+		assert.LessOrEqual(t, r.Peak(), 1500*(1+1e-6))
+	}
+}
+
 // TestAPassAsFastAsTheRailGoes is run up to, and comes back, at no less than its own
 // speed: what is left out of the greatest is only for what is not filmed.
 func TestAPassAsFastAsTheRailGoes(t *testing.T) {
