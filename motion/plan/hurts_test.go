@@ -104,6 +104,13 @@ func TestARunOutFollowsOnTheLastRound(t *testing.T) {
 		far := fmt.Sprint(60*rounds + 6)
 		assert.Empty(t, stops(t, "-6", far, "1/6", rounds).Breaches(), "%d rounds", rounds)
 		assert.Empty(t, stops(t, "-"+far, "6", "-1/6", rounds).Breaches(), "%d rounds", rounds)
+		// With three and a half it takes all of the limits, which stop it in an eighth of a
+		// second, by 3.125 degrees; half of them would in 4.8, three quarters in 3.75.
+		tight := fmt.Sprintf("%.1f", float64(60*rounds)+3.5)
+		for _, p := range []*plan.Plan{stops(t, "-3.5", tight, "1/6", rounds), stops(t, "-"+tight, "3.5", "-1/6", rounds)} {
+			assert.Empty(t, p.Breaches(), "%d rounds", rounds)
+			assert.Equal(t, [2]int64{15, 15}, [2]int64{p.RunUp, p.RunOut})
+		}
 		_, told := of(stops(t, "-6", far, "1/6", rounds+1), "loop", plan.Position)
 		assert.True(t, told, "a round more is beyond by itself")
 	}
