@@ -105,3 +105,20 @@ func TestWhatIsTried(t *testing.T) {
 		"a = -b + min(1, a) becomes ", "+ becomes -", "- becomes ", "min becomes max", "1 becomes 2", "true becomes false",
 	}, got)
 }
+
+// TestTwinsAreOfLinesThatAre: what is said to do the same is a change that is tried; a
+// line that has changed is to be thought about anew.
+func TestTwinsAreOfLinesThatAre(t *testing.T) {
+	list := map[string][]site{}
+	for _, r := range rooms {
+		all, err := r.sitesOf("../..")
+		require.NoError(t, err)
+		for _, s := range all {
+			list[s.file] = append(list[s.file], s)
+		}
+	}
+	for _, e := range twins {
+		assert.True(t, slices.ContainsFunc(list[e.file], e.is), "%s: %s, %s becomes %s", e.file, e.text, e.was, brief(e.with))
+		assert.NotEmpty(t, e.why)
+	}
+}

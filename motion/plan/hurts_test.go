@@ -526,3 +526,10 @@ func TestTheNearestLoopsOfAll(t *testing.T) {
 		assert.Len(t, p.Nearest(), want, loop)
 	}
 }
+
+// TestAStandInALoopOfOneFrame turns as well.
+func TestAStandInALoopOfOneFrame(t *testing.T) {
+	p, err := planned(t, strings.Replace(display, `loop = "6 s"`, `loop = "1 frames"`, 1))
+	require.NoError(t, err)
+	assert.Len(t, p.Stands, 1)
+}
