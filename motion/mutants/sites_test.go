@@ -142,7 +142,10 @@ func (f *finder) named(n *ast.Ident) {
 	}
 }
 
-// literal adds one to a number.
+// great is from where on a number that is one more is hardly another.
+var great = big.NewRat(10, 1)
+
+// literal adds one to a number, or doubles a great one.
 func (f *finder) literal(n *ast.BasicLit) {
 	if n.Kind != token.INT && n.Kind != token.FLOAT {
 		return
@@ -151,7 +154,11 @@ func (f *finder) literal(n *ast.BasicLit) {
 	if !ok {
 		return
 	}
-	v.Add(v, big.NewRat(1, 1))
+	if v.Cmp(great) < 0 {
+		v.Add(v, big.NewRat(1, 1))
+	} else {
+		v.Add(v, v)
+	}
 	with := v.RatString()
 	if n.Kind == token.FLOAT {
 		x, _ := v.Float64()
