@@ -533,3 +533,10 @@ func TestAStandInALoopOfOneFrame(t *testing.T) {
 	require.NoError(t, err)
 	assert.Len(t, p.Stands, 1)
 }
+
+// TestTheShortestRamp is a frame long: a table of a tenth of a degree a round is at its
+// speed in less.
+func TestTheShortestRamp(t *testing.T) {
+	p := mustBuild(t, bench+"[axis.table]\nmove = \"turn\"\nturns = \"1/3600\"\nlaw = \"uniform\"\n")
+	assert.Equal(t, [2]int64{1, 1}, [2]int64{p.RunUp, p.RunOut})
+}
