@@ -3,6 +3,8 @@ package drive
 import (
 	"math"
 	"time"
+
+	"seamrail/motion/words"
 )
 
 // What a controller tells of its motion is held against the plan while a pass runs.
@@ -107,7 +109,7 @@ func (p *pass) mayStray(i int) float64 {
 }
 
 // leaving adds by how much a straight block leaves the path in its middle.
-func (e *engine) leaving(was []float64, line Line) {
+func (e *engine) leaving(was []float64, line words.Line) {
 	if !line.Moves || line.Round < 0 || was == nil {
 		return
 	}

@@ -2,6 +2,8 @@ package drive
 
 import (
 	"time"
+
+	"seamrail/motion/words"
 )
 
 // answered takes in the answer to a line of the pass.
@@ -15,7 +17,7 @@ func (s *stream) answered(t *talker, was sent) {
 	case s.synced && line.Text == syncLine && s.held == nil && len(t.flight) == 0:
 		s.ended = true
 		s.ending(t, was, said)
-	case line.Round == setupRound:
+	case line.Round == words.Setup:
 		if dwell(line.Text) > 0 {
 			s.dwelt = said
 		} else if !s.dwelt.at.IsZero() {
@@ -33,10 +35,10 @@ func (s *stream) answered(t *talker, was sent) {
 		p.dueAt(t.ends(line))
 		s.lap(t, line, said)
 	}
-	if line.Round != setupRound && line.Aim != nil {
+	if line.Round != words.Setup && line.Aim != nil {
 		s.aim = line.Aim
 	}
-	s.last, s.rested = said, line.dwells()
+	s.last, s.rested = said, dwells(*line)
 }
 
 // beginning finds out when the motion begins. A controller that reads ahead
@@ -53,11 +55,11 @@ func (s *stream) beginning(t *talker, was sent) {
 	}
 	next, surely := t.goesOn(s.readBy(t, len(s.read)))
 	s.full = s.fullBy(t)
-	if s.count == 0 && (s.first.dwells() || !next) {
+	if s.count == 0 && (dwells(*s.first) || !next) {
 		s.count = len(s.read)
 		s.pass.anchorAt(s.begins(t).at, -s.pass.runUp)
 	}
-	s.opened = s.count > 0 && (s.first.dwells() || !surely)
+	s.opened = s.count > 0 && (dwells(*s.first) || !surely)
 }
 
 // goesOn tells whether a controller that has read a line at read goes on reading
@@ -114,7 +116,7 @@ func (s *stream) begins(t *talker) span {
 		}
 	}
 	at.latest = may.latest
-	if s.first.dwells() {
+	if dwells(*s.first) {
 		at = s.read[s.before].add(-seconds(t.lasts(dwell(s.first.Text))))
 	}
 	at.earliest = earlier(s.soonest, at.at)

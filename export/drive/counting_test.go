@@ -46,7 +46,7 @@ func TestTakesAreCountedOn(t *testing.T) {
 			if !reports {
 				c.Status, c.HomeLine = 0, "" // which begins without an alarm
 			}
-			m := onVirtualWith(t, tr, 20, func() drive.Source { return program{words.New(tr, take)} }, nil)
+			m := onVirtualWith(t, tr, 20, func() drive.Source { return words.New(tr, take) }, nil)
 			m.options.Takes = 3
 			err := m.run().Err()
 			guess := strings.Contains(strings.Join(m.w.said, "\n"), "taken to have been switched on just before this run; if axis table had turned far before")

@@ -1,18 +1,22 @@
 package drive
 
-import "math"
+import (
+	"math"
 
-// dwells tells whether the line lets time pass without motion.
-func (l *Line) dwells() bool { return !l.Moves && dwell(l.Text) > 0 }
+	"seamrail/motion/words"
+)
+
+// dwells tells whether a line lets time pass without motion.
+func dwells(l words.Line) bool { return !l.Moves && dwell(l.Text) > 0 }
 
 // ends returns by which sec of the take a line is answered that is on time: when
 // its motion begins, at the latest, or at the end of its dwell, which lasts
 // whole grains and begins when the motors have settled.
-func (t *talker) ends(l *Line) float64 {
+func (t *talker) ends(l *words.Line) float64 {
 	switch {
 	case l.Text == syncLine:
 		return l.Start + t.controller.IdleDelay
-	case !l.dwells():
+	case !dwells(*l):
 		return l.Start
 	}
 	told := dwell(l.Text)

@@ -9,6 +9,7 @@ import (
 
 	"seamrail/export/drive"
 	"seamrail/motion/rig"
+	"seamrail/motion/words"
 )
 
 // fault is one thing that goes wrong, when, and the state it ends in.
@@ -139,7 +140,7 @@ type stretched struct {
 	left int
 }
 
-func (s *stretched) Next() (drive.Line, bool) {
+func (s *stretched) Next() (words.Line, bool) {
 	l, ok := s.Source.Next()
 	if s.left--; s.left == 0 {
 		l.Text += strings.Repeat(" ", 90)

@@ -1,9 +1,11 @@
 package drive
 
+import "seamrail/motion/words"
+
 // lap keeps the answer to the first line of a round. Those are left out before
 // which the controller had taken others ahead than it takes in every round: while
 // it still had room, and lines of the run-up.
-func (s *stream) lap(t *talker, line *Line, said span) {
+func (s *stream) lap(t *talker, line *words.Line, said span) {
 	if line.Round >= 0 {
 		s.taken++
 	}

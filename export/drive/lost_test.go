@@ -181,7 +181,7 @@ func TestHealthyTakesRunThrough(t *testing.T) {
 			}
 		}
 		require.NoError(rt, err)
-		source := func() drive.Source { return program{words.New(tr, take)} }
+		source := func() drive.Source { return words.New(tr, take) }
 		m := onVirtualWith(t, tr, rounds, source, func(o *virtual.Options) {
 			o.ClockError = rapid.Float64Range(-0.005, 0.005).Draw(rt, "clock")
 			o.LineSeconds = rapid.Float64Range(0, 1.5e-3).Draw(rt, "line")

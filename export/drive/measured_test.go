@@ -48,7 +48,7 @@ func (b board) plan(t testing.TB, frames, rounds int64) func() *machine {
 	c := &tr.Plan().Rig.Controller
 	c.Baud, c.DwellGrain, c.IdleDelay, c.IdleStated = b.baud, b.grain, b.idle, true
 	take := b.cut(t, tr, rounds)
-	source := func() drive.Source { return program{words.New(tr, take)} }
+	source := func() drive.Source { return words.New(tr, take) }
 	return func() *machine {
 		return onVirtualWith(t, tr, rounds, source, func(o *virtual.Options) {
 			o.ClockError, o.LineSeconds, o.Timer = b.clocks, b.work, b.timer
@@ -124,7 +124,7 @@ func TestRestsAreMeasured(t *testing.T) {
 			first, last := v.ends(rounds)
 			require.NoError(t, v.run().Err(), "%v", v.w.said)
 			stands := 0.0
-			for _, l := range []drive.Line{first, last} {
+			for _, l := range []words.Line{first, last} {
 				if !l.Moves {
 					stands += dwellOf(t, l) + idle
 				}
@@ -148,7 +148,7 @@ func TestRestsAreMeasured(t *testing.T) {
 const toldClose = 1e-3
 
 // ends returns the first and the last line of the take that lets time pass.
-func (m *machine) ends(rounds int64) (first, last drive.Line) {
+func (m *machine) ends(rounds int64) (first, last words.Line) {
 	lines := m.options.Source()
 	lines.FinishAfter(rounds)
 	for l, ok := lines.Next(); ok; l, ok = lines.Next() {
@@ -164,7 +164,7 @@ func (m *machine) ends(rounds int64) (first, last drive.Line) {
 }
 
 // dwellOf is how long a line is told to dwell.
-func dwellOf(t testing.TB, l drive.Line) float64 {
+func dwellOf(t testing.TB, l words.Line) float64 {
 	sec, err := strconv.ParseFloat(strings.TrimPrefix(l.Text, "G4 P"), 64)
 	require.NoError(t, err, l.Text)
 	return sec

@@ -5,29 +5,15 @@ import (
 	"seamrail/motion/exact"
 	"seamrail/motion/rig"
 	"seamrail/motion/trajectory"
+	"seamrail/motion/words"
 )
 
-// Line is one line for a controller that reads words.
-type Line struct {
-	Text string // without line end
-	// Round is -2 for modes and the way to the start, -1 in the run-up, a
-	// round from 0 on, or in the run-out and at the end the number of rounds.
-	Round int64
-	// Start and End are the real seconds from frame 0 that the line's motion or
-	// dwell covers; equal for lines that take no time of the take.
-	Start, End float64
-	Moves      bool
-	Aim        []float64 // mm or degrees of each axis of the plan when it ends
-}
-
-// setupRound is the Round of lines before the take proper.
-const setupRound = -2
-
-// Source makes the lines of one take.
+// Source makes the lines of one take. A *words.Program is one, and its lines go to the
+// wire as it makes them.
 type Source interface {
 	// Next returns the next line, or false at the end or on an error. The last
 	// line takes no time, and its Round is the number of rounds there were.
-	Next() (Line, bool)
+	Next() (words.Line, bool)
 	// Err returns why there are no more lines before the end.
 	Err() error
 	// FinishAfter ends the take after so many rounds, or later if more have

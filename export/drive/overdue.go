@@ -1,6 +1,10 @@
 package drive
 
-import "time"
+import (
+	"time"
+
+	"seamrail/motion/words"
+)
 
 const (
 	// overdue is how long an answer may be late, beyond when it is due by the plan
@@ -16,8 +20,8 @@ const (
 
 // paces notes how late the pass runs where that is seen: at the end of a dwell.
 // The beginnings of rounds tell too: see lap.
-func (s *stream) paces(t *talker, line *Line) {
-	if line.dwells() {
+func (s *stream) paces(t *talker, line *words.Line) {
+	if dwells(*line) {
 		s.seen(t, t.engine.pass.sec()-t.ends(line))
 	}
 }
@@ -47,9 +51,9 @@ const shortBlock = 0.2
 
 // next returns from which sec on there is room for a block, if that is known, and
 // adds it.
-func (a *lookahead) next(line *Line, most int) (room float64, ok bool) {
+func (a *lookahead) next(line *words.Line, most int) (room float64, ok bool) {
 	switch {
-	case line.Round == setupRound:
+	case line.Round == words.Setup:
 		return 0, false
 	case !line.Moves: // when it is over the controller holds none
 		*a = lookahead{}

@@ -39,7 +39,7 @@ func newHarbour(t testing.TB, kind rig.ControllerKind) *harbour {
 	h := &harbour{kind: kind, tr: tr}
 	if kind != rig.StepPlayer {
 		take := chosen(t, tr, stormRounds)
-		h.source = func() drive.Source { return program{words.New(tr, take)} }
+		h.source = func() drive.Source { return words.New(tr, take) }
 	}
 	calm := h.run(t, nil, 1)
 	require.NoError(t, calm.result.Err())

@@ -22,7 +22,7 @@ func TestVirtualBoardIsTimedOnce(t *testing.T) {
 		tr := smooth(t, rig.Buffered, 96)
 		tr.Plan().Rig.Controller.RateError = rate
 		take := chosen(t, tr, rounds)
-		source := func() drive.Source { return program{words.New(tr, take)} }
+		source := func() drive.Source { return words.New(tr, take) }
 		m := onVirtualWith(t, tr, rounds, source, func(o *virtual.Options) {
 			o.Timer, o.ClockError = virtual.SixteenMHz, 0.003
 		})

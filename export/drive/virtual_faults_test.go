@@ -42,7 +42,7 @@ func TestAThousandVirtualPasses(t *testing.T) {
 	for _, kind := range kinds[:2] {
 		tr := smooth(t, kind, 48)
 		take := chosen(t, tr, 2)
-		sources[kind] = func() drive.Source { return program{words.New(tr, take)} }
+		sources[kind] = func() drive.Source { return words.New(tr, take) }
 	}
 	ends := map[drive.End]int{}
 	for n := range manyPasses {

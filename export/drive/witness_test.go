@@ -101,14 +101,6 @@ func (noRoom) Error() string { return "no space left on device" }
 
 var errNoRoom = noRoom{}
 
-// program hands the lines of a take to the engine.
-type program struct{ *words.Program }
-
-func (p program) Next() (drive.Line, bool) {
-	l, ok := p.Program.Next()
-	return drive.Line{Text: l.Text, Round: l.Round, Start: l.Start, End: l.End, Moves: l.Moves, Aim: l.Aim}, ok
-}
-
 // bench is the rig of the samples with a controller of a kind.
 func bench(kind rig.ControllerKind) rig.Rig {
 	r := sample.Bench(rig.InverseTime)
@@ -129,7 +121,7 @@ func bench(kind rig.ControllerKind) rig.Rig {
 func source(t testing.TB, tr *trajectory.Trajectory) func() drive.Source {
 	take, err := segment.EqualTime{}.Cut(tr)
 	require.NoError(t, err)
-	return func() drive.Source { return program{words.New(tr, take)} }
+	return func() drive.Source { return words.New(tr, take) }
 }
 
 // scene is a run that is about to be.

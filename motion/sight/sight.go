@@ -74,6 +74,20 @@ func Motion(t *trajectory.Trajectory) picture.Motion {
 	return newTurning(t)
 }
 
+// PixelsPerMM is the scale of the picture of a planned shot, 0 where the shot does not
+// say it.
+func PixelsPerMM(s shot.Shot, r rig.Rig, t *trajectory.Trajectory) float64 {
+	scene, ok := Scene(s, r)
+	if !ok {
+		return 0
+	}
+	scale, ok := picture.Scale(Motion(t), scene)
+	if !ok {
+		return 0
+	}
+	return scale
+}
+
 // Blocking lists what must keep a rig from being driven.
 func Blocking(r *picture.Report) []picture.Verdict {
 	if r == nil {

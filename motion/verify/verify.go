@@ -5,6 +5,8 @@
 package verify
 
 import (
+	"slices"
+
 	"seamrail/motion/exact"
 	"seamrail/motion/trace"
 )
@@ -42,9 +44,21 @@ type Verdict struct {
 	Steps    []AxisSteps
 
 	// Fails and Unknown name checks beside those of Findings, the picture's among
-	// them, that fail or could not be made. Check leaves them out: whoever writes a
-	// file that is to tell of them adds them.
+	// them, that fail or could not be made. Check leaves them out: it sees none of them.
 	Fails, Unknown []string
+}
+
+// With is the verdict with what others have found, in the same words as its own.
+func (v Verdict) With(more ...Finding) Verdict {
+	v.Findings = slices.Clone(v.Findings)
+	v.add(more...)
+	return v
+}
+
+// Beside is the verdict with the names of what else fails or is not known.
+func (v Verdict) Beside(fails, unknown []string) Verdict {
+	v.Fails, v.Unknown = fails, unknown
+	return v
 }
 
 // AxisSteps counts what one axis steps in a round.

@@ -4,13 +4,11 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"strings"
 
 	"github.com/spf13/cobra"
 
-	"seamrail/motion/picture"
+	"seamrail/cmd/internal/format"
 	"seamrail/motion/plain"
-	"seamrail/motion/sight"
 	"seamrail/plot/planview"
 )
 
@@ -75,7 +73,7 @@ func (o *AboveOptions) sheet() (planview.Options, error) {
 }
 
 func aboveRun(o *AboveOptions) error {
-	format, err := formatOf(o.Output)
+	kind, err := formatOf(o.Output)
 	if err != nil {
 		return err
 	}
@@ -83,63 +81,19 @@ func aboveRun(o *AboveOptions) error {
 	if err != nil {
 		return err
 	}
-	j, err := o.Shot.prepare(o.Streams.In)
+	j, err := o.Shot.job(o.Streams.In)
 	if err != nil {
 		return err
 	}
-	d, err := j.above()
+	d, err := format.Above(j)
 	if err != nil {
 		return err
 	}
-	if err := deliver(o.Streams, o.Output, func(w io.Writer) error { return planview.Draw(w, format, d, opt) }); err != nil {
+	if err := deliver(o.Streams, o.Output, func(w io.Writer) error { return planview.Draw(w, kind, d, opt) }); err != nil {
 		return err
 	}
-	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s.\n%s", plain.Text(o.Output), lacksIn(format, j.plan.Title)); err != nil {
+	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s.\n%s", plain.Text(o.Output), lacksIn(kind, j.Plan.Title)); err != nil {
 		return err
 	}
-	return j.trouble()
-}
-
-// above is the scene from above, or an error that says what it takes.
-func (j job) above() (planview.Data, error) {
-	scene, ok := sight.Scene(j.shot, j.rig)
-	if !ok {
-		return planview.Data{}, errors.New("the shot says nothing of camera and scene; [camera] and [scene] in its file would")
-	}
-	d, err := planview.From(sight.Motion(j.trajectory), scene)
-	if err != nil {
-		return d, sight.Located(err, j.shot)
-	}
-	if len(d.Above.Items) == 0 {
-		return d, errors.New("the scene cannot be drawn from above; it takes " + strings.Join(d.Above.Missing, ", and "))
-	}
-	d.Title, d.Foot = j.plan.Title, "Plan "+j.plan.Hash()
-	for _, v := range j.picture.Verdicts {
-		if v.Level == picture.Block || v.Check == "clearance" && v.Level != picture.Unknown {
-			d.Lines = append(d.Lines, sentence(v.Text))
-		}
-	}
-	if err := j.trouble(); err != nil {
-		d.Title, d.Lines = "DO NOT RUN THIS: "+d.Title, append([]string{sentence(err.Error())}, d.Lines...)
-	}
-	return d, nil
-}
-
-// sentence gives a verdict's text a capital and a full stop.
-func sentence(text string) string { return strings.ToUpper(text[:1]) + text[1:] + "." }
-
-// aboveParts are the scene from above for the folder, where it can be drawn.
-func (j job) aboveParts() contents {
-	d, err := j.above()
-	if err != nil {
-		return without(err, "above.pdf", "above.png", "above.svg")
-	}
-	draw := func(format string) func(io.Writer) error {
-		return func(w io.Writer) error { return planview.Draw(w, format, d, planview.Options{}) }
-	}
-	return with(
-		part{"above.pdf", "the scene from above, to scale: print it and build from it", draw("pdf")},
-		part{"above.png", "the same, for a screen", draw("png")},
-		part{"above.svg", "the same, for a web page or an editor", draw("svg")},
-	)
+	return j.Trouble()
 }

@@ -1,15 +1,19 @@
 package cli
 
-import "github.com/spf13/cobra"
+import (
+	"github.com/spf13/cobra"
+
+	"seamrail/cmd/internal/exit"
+)
 
 // exactly asks for one argument and says what it should be.
 func exactly(what string) cobra.PositionalArgs {
 	return func(_ *cobra.Command, args []string) error {
 		switch {
 		case len(args) == 0:
-			return misused("needs %s", what)
+			return exit.Misused("needs %s", what)
 		case len(args) > 1:
-			return misused("needs only %s; %q is too much", what, args[1])
+			return exit.Misused("needs only %s; %q is too much", what, args[1])
 		}
 		return nil
 	}
@@ -19,7 +23,7 @@ func exactly(what string) cobra.PositionalArgs {
 func atMost(what string) cobra.PositionalArgs {
 	return func(_ *cobra.Command, args []string) error {
 		if len(args) > 1 {
-			return misused("takes %s and no more; %q is too much", what, args[1])
+			return exit.Misused("takes %s and no more; %q is too much", what, args[1])
 		}
 		return nil
 	}
@@ -28,7 +32,7 @@ func atMost(what string) cobra.PositionalArgs {
 // nothing lets no argument be there.
 func nothing(_ *cobra.Command, args []string) error {
 	if len(args) > 0 {
-		return misused("takes no arguments; %q is too much", args[0])
+		return exit.Misused("takes no arguments; %q is too much", args[0])
 	}
 	return nil
 }

@@ -20,7 +20,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/sys/unix"
 
-	"seamrail/cmd/internal/cli"
+	"seamrail/cmd/internal/exit"
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
 	"seamrail/motion/rig"
@@ -243,22 +243,22 @@ var befalls = map[string]struct {
 	lives          bool // it does not end by itself
 	code           int  // below 0 = by a signal
 }{
-	"output closed":         {befall: func(x *driven) { _ = x.out.Close() }, code: cli.ExitStopped},
-	"error output closed":   {befall: func(x *driven) { x.drain(); _ = x.errs.Close() }, code: cli.ExitStopped},
-	"both closed":           {befall: func(x *driven) { _, _ = x.out.Close(), x.errs.Close() }, code: cli.ExitStopped},
-	"terminal closed":       {befall: func(x *driven) { _ = x.out.Close() }, terminal: true, code: cli.ExitStopped},
-	"SIGHUP":                {befall: signalled(syscall.SIGHUP), code: cli.ExitStopped},
-	"SIGINT":                {befall: signalled(syscall.SIGINT), code: cli.ExitStopped},
-	"SIGTERM":               {befall: signalled(syscall.SIGTERM), code: cli.ExitStopped},
-	"SIGQUIT":               {befall: signalled(syscall.SIGQUIT), code: cli.ExitStopped},
-	"SIGUSR1":               {befall: signalled(syscall.SIGUSR1), code: cli.ExitStopped},
-	"SIGTSTP":               {befall: signalled(syscall.SIGTSTP), code: cli.ExitStopped},
+	"output closed":         {befall: func(x *driven) { _ = x.out.Close() }, code: exit.Stopped},
+	"error output closed":   {befall: func(x *driven) { x.drain(); _ = x.errs.Close() }, code: exit.Stopped},
+	"both closed":           {befall: func(x *driven) { _, _ = x.out.Close(), x.errs.Close() }, code: exit.Stopped},
+	"terminal closed":       {befall: func(x *driven) { _ = x.out.Close() }, terminal: true, code: exit.Stopped},
+	"SIGHUP":                {befall: signalled(syscall.SIGHUP), code: exit.Stopped},
+	"SIGINT":                {befall: signalled(syscall.SIGINT), code: exit.Stopped},
+	"SIGTERM":               {befall: signalled(syscall.SIGTERM), code: exit.Stopped},
+	"SIGQUIT":               {befall: signalled(syscall.SIGQUIT), code: exit.Stopped},
+	"SIGUSR1":               {befall: signalled(syscall.SIGUSR1), code: exit.Stopped},
+	"SIGTSTP":               {befall: signalled(syscall.SIGTSTP), code: exit.Stopped},
 	"SIGKILL":               {befall: signalled(syscall.SIGKILL), code: -1},
 	"SIGKILL on a terminal": {befall: signalled(syscall.SIGKILL), terminal: true, code: -1},
 	"SIGSEGV":               {befall: signalled(syscall.SIGSEGV), code: 2},
 	"SIGSTOP":               {befall: signalled(syscall.SIGSTOP), lives: true, within: 3 * time.Second},
-	"file too large":        {befall: full, code: cli.ExitRig},
-	"output disk full":      {program: "planted", plant: fullDisk, code: cli.ExitStopped, within: 3 * time.Second}, // as it prints again
+	"file too large":        {befall: full, code: exit.Rig},
+	"output disk full":      {program: "planted", plant: fullDisk, code: exit.Stopped, within: 3 * time.Second}, // as it prints again
 	"panic in the reader":   {program: "planted", plant: inReader, code: 2},
 	"panic in the engine":   {program: "planted", plant: inEngine, code: 2},
 	"panic in the console":  {program: "planted", plant: inConsole, code: 2, within: 3 * time.Second}, // as it prints again,

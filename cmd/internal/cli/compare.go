@@ -7,6 +7,7 @@ import (
 	"math"
 	"strings"
 
+	"seamrail/cmd/internal/job"
 	"seamrail/motion/exact"
 	"seamrail/motion/law"
 	"seamrail/motion/plan"
@@ -17,7 +18,7 @@ import (
 
 // comparison returns what draws laws together, over the way out of the first
 // axis that goes there and back.
-func (j job) comparison(format string, names []string, jerk bool) (func(io.Writer) error, error) {
+func comparison(j *job.Job, format string, names []string, jerk bool) (func(io.Writer) error, error) {
 	laws := make([]law.Law, len(names))
 	for i, n := range names {
 		l, err := law.Named(strings.TrimSpace(n))
@@ -26,9 +27,9 @@ func (j job) comparison(format string, names []string, jerk bool) (func(io.Write
 		}
 		laws[i] = l
 	}
-	for i := range j.plan.Axes {
-		if a := &j.plan.Axes[i]; a.Move.Move == shot.ThereAndBack {
-			d := compareData(j.plan, a, laws)
+	for i := range j.Plan.Axes {
+		if a := &j.Plan.Axes[i]; a.Move.Move == shot.ThereAndBack {
+			d := compareData(j.Plan, a, laws)
 			return func(w io.Writer) error {
 				return compare.Draw(w, format, d, compare.Options{Jerk: jerk})
 			}, nil

@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"errors"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -9,10 +8,10 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"seamrail/export/captions"
-	"seamrail/export/click"
-	"seamrail/export/cuesheet"
-	"seamrail/export/header"
+	"seamrail/cmd/internal/exit"
+	"seamrail/cmd/internal/format"
+	"seamrail/cmd/internal/job"
+	"seamrail/cmd/internal/logbook"
 	"seamrail/motion/cue"
 	"seamrail/motion/plain"
 )
@@ -57,7 +56,7 @@ How late a hand is comes from the takes that "seamrail takes --late" has marked.
 	o.Shot.register(c)
 	f := c.Flags()
 	f.StringVarP(&o.Output, "output", "o", stdout, "write to `FILE`, ending in .txt, .wav or .vtt; - prints the sheet")
-	f.IntVar(&o.CountIn, "count-in", countIn, "count `N` seconds in, or more where a cue needs it")
+	f.IntVar(&o.CountIn, "count-in", job.CountIn, "count `N` seconds in, or more where a cue needs it")
 	f.BoolVar(&o.IgnoreTakes, "ignore-takes", false, "do not make up for how late a hand was in earlier takes")
 	return c
 }
@@ -70,23 +69,23 @@ func cuesRun(o *CuesOptions) error {
 	if err := tooLong(o.CountIn); err != nil {
 		return err
 	}
-	j, err := o.Shot.prepare(o.Streams.In)
+	j, err := o.Shot.job(o.Streams.In)
 	if err != nil {
 		return err
 	}
-	if len(j.cues.Cues) == 0 {
-		return errNoCue
+	if err := format.Cued(j); err != nil {
+		return err
 	}
-	sheet := j.cues
+	sheet := j.Cues
 	if !o.IgnoreTakes {
-		if sheet, err = j.habitual(o.Shot.Shot); err != nil {
+		if sheet, err = logbook.Habitual(sheet, o.Shot.Shot); err != nil {
 			return err
 		}
-		if err := j.warn(o.Streams.Err, o.Shot.Shot); err != nil {
+		if err := o.warn(j); err != nil {
 			return err
 		}
 	}
-	take := sheet.ForTake(int64(j.plan.Rounds), int64(o.CountIn))
+	take := sheet.ForTake(int64(j.Plan.Rounds), int64(o.CountIn))
 	if err := deliver(o.Streams, o.Output, func(w io.Writer) error { return write(w, j, take) }); err != nil {
 		return err
 	}
@@ -95,59 +94,33 @@ func cuesRun(o *CuesOptions) error {
 			return err
 		}
 	}
-	return j.trouble()
+	return j.Trouble()
+}
+
+// warn says what the log of the shot tells of hands that it does not have.
+func (o *CuesOptions) warn(j *job.Job) error {
+	words, err := logbook.Strange(j.Cues, o.Shot.Shot)
+	if err != nil {
+		return err
+	}
+	for _, text := range words {
+		if _, err := fmt.Fprintln(o.Streams.Err, text); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // cueWriter returns what writes the cues of a take in the form that a file's
 // name asks for.
-func cueWriter(name string) (func(io.Writer, job, cue.Take) error, error) {
+func cueWriter(name string) (func(io.Writer, *job.Job, cue.Take) error, error) {
 	ending := strings.ToLower(filepath.Ext(name))
-	switch {
-	case name == stdout, ending == ".txt":
-		return func(w io.Writer, _ job, t cue.Take) error { return cuesheet.Write(w, t) }, nil
-	case ending == ".wav":
-		return func(w io.Writer, j job, t cue.Take) error { return click.Write(w, t, j.about("click track")) }, nil
-	case ending == ".vtt":
-		return func(w io.Writer, j job, t cue.Take) error { return captions.Write(w, t, j.about("cues as captions")) }, nil
+	if name == stdout {
+		ending = ".txt"
 	}
-	return nil, misused("%s must end in .txt, .wav or .vtt", name)
-}
-
-// about is what stands in the head of a file of cues.
-func (j job) about(what string) []string {
-	return append(header.Lines(what, j.trajectory, j.told()), "times: real time, from the first beat of the count-in")
-}
-
-var errNoCue = errors.New("the shot has no cue; a [[cue]] table in its file, with name and at, would be one")
-
-// cueParts are the cues for the folder, where the shot has some.
-func (j job) cueParts() contents {
-	if len(j.cues.Cues) == 0 {
-		return without(errNoCue, "cues.txt", "cues.wav", "cues.vtt")
+	write := format.CueWriter(ending)
+	if write == nil {
+		return nil, exit.Misused("%s must end in .txt, .wav or .vtt", name)
 	}
-	fill := func(name string) func(io.Writer) error {
-		write, _ := cueWriter(name) // it has an ending that is known
-		return func(w io.Writer) error {
-			sheet, err := j.habitual(j.shot.File)
-			if err != nil {
-				return err
-			}
-			return write(w, j, sheet.ForTake(int64(j.plan.Rounds), countIn))
-		}
-	}
-	return with(
-		part{"cues.txt", "when each hand has to move, and why then", fill("cues.txt")},
-		part{"cues.wav", "a click track of it, to be played on the set", fill("cues.wav")},
-		part{"cues.vtt", "the same as captions, for a player", fill("cues.vtt")},
-	)
-}
-
-// countIn is how many beats count a take in: those asked for, or as many as its
-// cues need, as their click track has them.
-func (j job) countIn(beats int) (int64, error) {
-	if len(j.cues.Cues) == 0 {
-		return int64(beats), nil
-	}
-	sheet, err := j.habitual(j.shot.File)
-	return sheet.ForTake(int64(j.plan.Rounds), int64(beats)).CountIn, err
+	return write, nil
 }

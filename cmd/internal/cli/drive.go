@@ -7,30 +7,17 @@ import (
 	"golang.org/x/term"
 
 	"seamrail/cmd/internal/console"
+	"seamrail/cmd/internal/exit"
+	"seamrail/cmd/internal/job"
+	"seamrail/cmd/internal/session"
 )
 
 // DriveOptions is what the drive command was asked.
 type DriveOptions struct {
 	Streams Streams
 	Shot    ShotFlags
-
-	Port    string
-	Virtual bool
-	Fast    bool
-
-	Takes     int
-	Endless   bool
-	Home      bool
-	AtStart   bool
-	Unlock    bool
-	Confirmed bool
-	CountIn   int
-	KeepRate  bool
+	session.Options
 }
-
-// countIn is how many seconds are counted before a take unless told: time to
-// take the hand away from the keys.
-const countIn = 3
 
 // mostCountIn is longer than anyone waits, in s.
 const mostCountIn = 600
@@ -38,7 +25,7 @@ const mostCountIn = 600
 // tooLong is an error for a count-in that nobody waits for.
 func tooLong(sec int) error {
 	if sec < 0 || sec > mostCountIn {
-		return misused("--count-in %d must be from 0 to %d seconds", sec, mostCountIn)
+		return exit.Misused("--count-in %d must be from 0 to %d seconds", sec, mostCountIn)
 	}
 	return nil
 }
@@ -107,7 +94,7 @@ func (o *DriveOptions) register(c *cobra.Command) {
 	f.BoolVar(&o.AtStart, "at-start", false, "every axis has been brought to the start of the take by hand; clears no alarm")
 	f.BoolVar(&o.Unlock, "unlock", false, "clear an alarm that is there at the beginning, its cause being known and gone")
 	f.BoolVar(&o.Confirmed, "confirmed", false, "the cautions are known and the way is clear: do not ask")
-	f.IntVar(&o.CountIn, "count-in", countIn, "count `N` seconds in")
+	f.IntVar(&o.CountIn, "count-in", job.CountIn, "count `N` seconds in")
 	f.BoolVar(&o.KeepRate, "keep-rate", false, "measure the controller's rate error over many rounds, and keep it in the rig file")
 	c.MarkFlagsMutuallyExclusive("port", "virtual")
 	c.MarkFlagsMutuallyExclusive("home", "at-start")
@@ -119,25 +106,39 @@ func (o *DriveOptions) check() error {
 	keys := o.keys() != nil
 	switch {
 	case o.Port == "" && !o.Virtual:
-		return misused("needs the rig's port, as in --port /dev/ttyUSB0, or --virtual; \"seamrail ports\" lists the ports")
+		return exit.Misused("needs the rig's port, as in --port /dev/ttyUSB0, or --virtual; \"seamrail ports\" lists the ports")
 	case o.Shot.Shot == "" && !o.Virtual:
-		return misused("%s", wantsShot)
+		return exit.Misused("%s", wantsShot)
 	case o.Fast && !o.Virtual:
-		return misused("--fast is for --virtual: a rig of metal has a time of its own")
+		return exit.Misused("--fast is for --virtual: a rig of metal has a time of its own")
 	case o.KeepRate && o.Virtual:
-		return misused("--keep-rate measures a controller, and a virtual rig has none")
+		return exit.Misused("--keep-rate measures a controller, and a virtual rig has none")
 	case o.Takes < 0:
-		return misused("--takes must be 0 or more")
+		return exit.Misused("--takes must be 0 or more")
 	case tooLong(o.CountIn) != nil:
 		return tooLong(o.CountIn)
 	case o.Endless && !keys:
-		return misused("--until-stopped needs keys, on which to say that it is enough")
+		return exit.Misused("--until-stopped needs keys, on which to say that it is enough")
 	case !keys && !o.Confirmed:
-		return misused("no keys here to confirm the cautions with; --confirmed says that they are known and the way is clear")
+		return exit.Misused("no keys here to confirm the cautions with; --confirmed says that they are known and the way is clear")
 	case !keys && !o.Virtual && !o.Home && !o.AtStart:
-		return misused("no keys here to say where the rig stands; add --home or --at-start")
+		return exit.Misused("no keys here to say where the rig stands; add --home or --at-start")
 	}
 	return nil
+}
+
+func driveRun(o *DriveOptions) error {
+	o.Source = o.Shot.source()
+	j, err := o.Source.Job(o.Streams.In)
+	if err != nil {
+		return err
+	}
+	if err := j.Unable(); err != nil {
+		return &exit.LimitError{Text: err.Error() + ", and nothing moves\nsee \"seamrail plan\" for what would fit"}
+	}
+	o.Open = o.Streams.OpenPort
+	o.Terminal = session.Terminal{Out: o.Streams.Out, Files: o.Streams.files(), Keys: o.keys(), Width: o.screen}
+	return session.Operate(o.Options, j, o.Streams.release)
 }
 
 // keys returns the terminal that keys are pressed on, or nil. A rig whose time

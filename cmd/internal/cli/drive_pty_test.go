@@ -22,6 +22,7 @@ import (
 	"golang.org/x/sys/unix"
 
 	"seamrail/cmd/internal/cli"
+	"seamrail/cmd/internal/exit"
 	"seamrail/export/drive"
 	"seamrail/export/drive/takelog"
 	"seamrail/export/drive/virtual"
@@ -230,7 +231,7 @@ func TestSettingsThatDiffer(t *testing.T) {
 	var out, errs bytes.Buffer
 	code := cli.Run(cli.Streams{In: strings.NewReader(""), Out: &out, Err: &errs},
 		[]string{"drive", shot, "--port", name, "--at-start", "--confirmed"})
-	assert.Equal(t, cli.ExitRig, code)
+	assert.Equal(t, exit.Rig, code)
 	assert.Contains(t, errs.String(), "seamrail: settings differ: axis rail: steps per mm: $100 is 80 and the rig file says 400\n")
 	assert.Contains(t, errs.String(), "seamrail: axis rail: acceleration, mm/s2: $120 is 500 and the rig file says 5000\n")
 	unplug()
@@ -248,7 +249,7 @@ func TestAPortThatVanishes(t *testing.T) {
 	code := cli.Run(cli.Streams{In: strings.NewReader(""), Out: out, Err: &errs},
 		[]string{"drive", shot, "--port", name, "--at-start", "--confirmed", "--count-in", "0", "--rounds", "50"})
 	unlessBusy(t, errs.String())
-	assert.Equal(t, cli.ExitRig, code, errs.String())
+	assert.Equal(t, exit.Rig, code, errs.String())
 	assert.Contains(t, errs.String(), "seamrail: port lost: ")
 	assert.Contains(t, errs.String(), "where the rig stands is not known")
 	list := &watched{}
@@ -348,7 +349,7 @@ func TestASessionOnATerminal(t *testing.T) {
 	x.until("Slowing down.")
 	x.until("r goes on in the same round")
 	x.press("q")
-	assert.Equal(t, cli.ExitStopped, x.end(), x.seen.String())
+	assert.Equal(t, exit.Stopped, x.end(), x.seen.String())
 	text := x.seen.String()
 	assert.Contains(t, text, "Virtual take 1: stopped")
 	assert.Contains(t, text, "Ended: stopped, 1 take. Where the rig stands is known.")
@@ -361,7 +362,7 @@ func TestTerminateInMidPass(t *testing.T) {
 	x := onTerminal(t, "drive", shot, "--virtual", "--confirmed", "--takes", "1", "--count-in", "0", "--rounds", "50")
 	x.until("round 2")
 	require.NoError(t, x.cmd.Process.Signal(syscall.SIGTERM))
-	assert.Equal(t, cli.ExitStopped, x.end(), x.seen.String())
+	assert.Equal(t, exit.Stopped, x.end(), x.seen.String())
 	assert.Contains(t, x.seen.String(), "Virtual take 1: stopped")
 }
 

@@ -8,12 +8,12 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"seamrail/export/frames"
-	"seamrail/export/gcode"
-	"seamrail/export/report"
+	"seamrail/cmd/internal/exit"
+	"seamrail/cmd/internal/format"
+	"seamrail/cmd/internal/job"
+	"seamrail/cmd/internal/logbook"
 	"seamrail/export/steps"
-	"seamrail/export/ticks"
-	"seamrail/motion/exact"
+	"seamrail/export/textpage"
 	"seamrail/motion/kept"
 	"seamrail/motion/unit"
 )
@@ -22,7 +22,7 @@ import (
 type ExportOptions struct {
 	Streams Streams
 	Shot    ShotFlags
-	What    string // one of exports
+	What    string // what a format is called
 	Output  string // file name; "-" is standard output
 	Unit    string // of step times: "ns" or "us"
 	Tick    string // with its unit: "1 ms"
@@ -32,9 +32,6 @@ type ExportOptions struct {
 	Force   bool
 }
 
-// exports lists what can be exported.
-var exports = slices.Concat([]string{"frames", "steps", "ticks", "gcode", pictureExport, "json"}, handoffs)
-
 // NewCmdExport returns the export command. A nil run means the real one.
 func NewCmdExport(s Streams, run func(*ExportOptions) error) *cobra.Command {
 	o := &ExportOptions{Streams: s}
@@ -42,21 +39,11 @@ func NewCmdExport(s Streams, run func(*ExportOptions) error) *cobra.Command {
 		run = exportRun
 	}
 	c := &cobra.Command{
-		Use:   "export " + strings.Join(exports, "|") + " [SHOT]",
+		Use:   "export " + strings.Join(format.Names(), "|") + " [SHOT]",
 		Short: "Write the plan as a table, G-code or JSON",
 		Long: `Write the plan in one of these forms:
 
-  frames  CSV, one row a captured frame: where every axis is and how fast
-  steps   CSV, one row a motor step: when, which axis, which way
-  ticks   CSV, every axis' step count at a fixed beat
-  gcode   a program for a controller that reads RS-274/NGC
-  picture CSV, one row a captured frame: smear, focus, clearance and the rest
-  json    the report, for other programs
-  selects CSV, one row a kept take: which frames of it to use, and the retime
-  otio    the same as a timeline, in OpenTimelineIO JSON
-  gltf    camera and turntable as an animation, in binary glTF 2.0
-  motion  JSON, every axis and the lens at each captured frame
-
+` + format.Help() + `
 Kept takes are those marked in the shot's log of takes; without any, the take
 that the plan foresees stands in.
 
@@ -68,7 +55,7 @@ file then says so at its top. Files are written whole or not at all.`,
   seamrail export gcode lantern.toml -o loop.ngc
   seamrail export gltf lantern.toml -o motion.glb`,
 		Args:      exportArgs,
-		ValidArgs: exports,
+		ValidArgs: format.Names(),
 		RunE: func(_ *cobra.Command, args []string) error {
 			o.What, o.Shot.Shot = args[0], first(args[1:])
 			return run(o)
@@ -79,7 +66,7 @@ file then says so at its top. Files are written whole or not at all.`,
 	f.StringVarP(&o.Output, "output", "o", stdout, "write to `FILE`; - is standard output")
 	f.StringVar(&o.Unit, "unit", "ns", "steps: count times in `UNIT`, ns or us")
 	f.StringVar(&o.Tick, "tick", "1 ms", "ticks: one row each `TIME`")
-	f.IntVar(&o.CountIn, "count-in", countIn, "gcode: count `N` seconds in, or more where a cue needs it")
+	f.IntVar(&o.CountIn, "count-in", job.CountIn, "gcode: count `N` seconds in, or more where a cue needs it")
 	f.BoolVar(&o.NoStop, "no-stop", false, noStopHelp)
 	f.BoolVar(&o.Handles, "handles", false, "frames: the handles before and after the loop too")
 	f.BoolVar(&o.Force, "force", false, "write a plan that the rig cannot do all the same")
@@ -87,39 +74,30 @@ file then says so at its top. Files are written whole or not at all.`,
 }
 
 func exportArgs(_ *cobra.Command, args []string) error {
-	choices := strings.Join(exports, ", ")
+	choices := strings.Join(format.Names(), ", ")
 	switch {
 	case len(args) == 0:
-		return misused("needs what to export: %s", choices)
-	case !slices.Contains(exports, args[0]):
-		return misused("cannot export %q; it must be one of %s", args[0], choices)
+		return exit.Misused("needs what to export: %s", choices)
+	case !slices.Contains(format.Names(), args[0]):
+		return exit.Misused("cannot export %q; it must be one of %s", args[0], choices)
 	case len(args) > 2:
-		return misused("takes what to export and one shot file; %q is too much", args[2])
+		return exit.Misused("takes what to export and one shot file; %q is too much", args[2])
 	}
 	return nil
 }
 
-// exportSettings are the options understood.
-type exportSettings struct {
-	unit    steps.Unit
-	tick    exact.Rat
-	handles bool
-	takes   kept.Takes
-	countIn int
-	noStop  bool
-}
-
 const noStopHelp = "gcode: go on from the start of the take without waiting for the operator"
 
-func (o *ExportOptions) settings() (exportSettings, error) {
-	out := exportSettings{handles: o.Handles, countIn: o.CountIn, noStop: o.NoStop}
+// options are those of the formats.
+func (o *ExportOptions) options() (format.Options, error) {
+	out := format.Options{Handles: o.Handles, CountIn: o.CountIn, NoStop: o.NoStop}
 	if err := tooLong(o.CountIn); err != nil {
 		return out, err
 	}
 	switch o.Unit {
 	case "ns":
 	case "us":
-		out.unit = steps.Microseconds
+		out.Unit = steps.Microseconds
 	default:
 		return out, fmt.Errorf("--unit %q must be ns or us", o.Unit)
 	}
@@ -130,77 +108,45 @@ func (o *ExportOptions) settings() (exportSettings, error) {
 	if tick.Value.Sign() <= 0 {
 		return out, fmt.Errorf("--tick %q must be above 0; such as \"1 ms\"", o.Tick)
 	}
-	out.tick = tick.Value
+	out.Tick = tick.Value
 	return out, nil
 }
 
 func exportRun(o *ExportOptions) error {
-	set, err := o.settings()
+	what, err := format.Named(o.What)
 	if err != nil {
 		return err
 	}
-	j, err := o.Shot.prepare(o.Streams.In)
+	opt, err := o.options()
 	if err != nil {
 		return err
 	}
-	if err := j.exportable(o.What); err != nil {
+	j, err := o.Shot.job(o.Streams.In)
+	if err != nil {
 		return err
 	}
-	if set.takes, err = o.Shot.kept(j); err != nil {
+	of := format.New(j, opt)
+	if err := what.Missing(of); err != nil {
 		return err
 	}
-	trouble := j.trouble
-	if o.What == "gcode" {
-		trouble = j.unable
-	}
-	if err := refuse(trouble(), o.Force); err != nil {
+	if of.Takes, err = logbook.Kept(o.Shot.Shot, j.Plan); err != nil {
 		return err
 	}
-	if slices.Contains(handoffs, o.What) {
-		warnLeftOut(o.Streams.Err, set.takes)
+	if err := what.Refused(j, o.Force); err != nil {
+		return err
 	}
-	return deliver(o.Streams, o.Output, j.exporter(o.What, set))
+	if what.Takes {
+		warnLeftOut(o.Streams.Err, of.Takes)
+	}
+	return deliver(o.Streams, o.Output, func(w io.Writer) error { return what.Write(of, w) })
 }
 
-// exportable is an error that says what is missing for an export.
-func (j job) exportable(what string) error {
-	switch what {
-	case pictureExport:
-		return j.pictured()
-	case gltfExport:
-		_, _, err := j.lens()
-		return err
+// warnLeftOut tells of takes that are kept and yet not handed on.
+func warnLeftOut(w io.Writer, takes kept.Takes) {
+	for _, l := range takes.LeftOut {
+		complain(w, fmt.Errorf("take %d is kept, but left out: %s", l.Take, l.Why))
 	}
-	return nil
-}
-
-// exporter returns what writes the plan in a form. Tables and programs of
-// motion hold the whole take, run-up and run-out included.
-func (j job) exporter(what string, set exportSettings) func(io.Writer) error {
-	t, v := j.trajectory, j.told()
-	return func(w io.Writer) error {
-		switch what {
-		case "frames":
-			return frames.Write(w, t, v, frames.Options{Handles: set.handles})
-		case "steps":
-			return steps.Write(w, t, v, steps.Options{Unit: set.unit, Ramps: true})
-		case "ticks":
-			return ticks.Write(w, t, v, ticks.Options{Tick: set.tick, Ramps: true})
-		case "gcode":
-			beats, err := j.countIn(set.countIn)
-			if err != nil {
-				return err
-			}
-			opt := gcode.Options{CountIn: beats, NoStop: set.noStop}
-			if opt.Segmenter, err = j.blocksOpened(opt.Opening()); err != nil {
-				return err
-			}
-			return gcode.Write(w, t, v, opt)
-		case pictureExport:
-			return j.pictureTable(w)
-		case selectsExport, otioExport, gltfExport, motionExport:
-			return j.handoff(w, what, set.takes)
-		}
-		return report.WriteJSON(w, t, v, j.reportOptions())
+	if takes.Unread > 0 {
+		complain(w, fmt.Errorf("%s of the log cannot be read; which takes are kept may have been said there: see \"seamrail takes\"", textpage.Counted(takes.Unread, "line")))
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"syscall"
 
 	"seamrail/cmd/internal/deadman"
+	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/whole"
 )
 
@@ -25,7 +26,7 @@ func guard(s Streams) (release func()) {
 		case <-told:
 			whole.Abandon()
 			fmt.Fprintln(s.Err, "\nseamrail: stopped; what was half written is gone")
-			os.Exit(ExitStopped)
+			os.Exit(exit.Stopped)
 		case <-done:
 		}
 	})

@@ -3,6 +3,8 @@ package cli
 import (
 	"strings"
 
+	"seamrail/cmd/internal/exit"
+
 	"github.com/spf13/cobra"
 )
 
@@ -30,7 +32,7 @@ func newCmdHelp() *cobra.Command {
 					return err
 				}
 			case len(rest) > 0:
-				return misused("%q has no command %q", about.CommandPath(), strings.Join(rest, " "))
+				return exit.Misused("%q has no command %q", about.CommandPath(), strings.Join(rest, " "))
 			}
 			about.InitDefaultHelpFlag() // so that it is listed
 			return about.Help()

@@ -4,8 +4,4 @@ package cli
 var (
 	PortsRun = portsRun
 	NewRun   = newRun
-	OpenPort = &openPort
 )
-
-// World is what they may connect to.
-type World = world

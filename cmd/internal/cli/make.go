@@ -3,17 +3,15 @@ package cli
 import (
 	"fmt"
 	"io"
-	"strings"
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/format"
+	"seamrail/cmd/internal/job"
+	"seamrail/cmd/internal/logbook"
 	"seamrail/cmd/internal/whole"
 	"seamrail/export/header"
-	"seamrail/export/textpage"
-	"seamrail/motion/exact"
-	"seamrail/motion/kept"
 	"seamrail/motion/plain"
-	"seamrail/plot/figure"
 )
 
 // MakeOptions is what the make command was asked.
@@ -56,96 +54,43 @@ files then say so at their top.`,
 }
 
 func makeRun(o *MakeOptions) error {
-	o.Shot.ahead = true
-	j, err := o.Shot.prepare(o.Streams.In)
+	source := o.Shot.source()
+	source.Ahead = true
+	j, err := source.Job(o.Streams.In)
 	if err != nil {
 		return err
 	}
-	if err := refuse(j.unable(), o.Force); err != nil {
+	if err := job.Refuse(j.Unable(), o.Force); err != nil {
 		return err
 	}
-	takes, err := o.Shot.kept(j)
-	if err != nil {
+	opt := format.Usual()
+	opt.NoStop = o.NoStop
+	if opt.Takes, err = logbook.Kept(o.Shot.Shot, j.Plan); err != nil {
 		return err
 	}
-	warnLeftOut(o.Streams.Err, takes)
-	all := j.contents(takes, o.NoStop)
-	files := j.folder(all)
+	warnLeftOut(o.Streams.Err, opt.Takes)
+	all := format.New(j, opt).Contents()
+	files := all.Files()
 	bar := newProgress(o.Streams, len(files))
 	err = whole.Folder(o.Output, files, bar.next)
 	bar.finish()
 	if err != nil {
 		return err
 	}
-	return j.made(o.Streams.Out, o.Output, all)
-}
-
-const indexName = "index.txt"
-
-// folder is the parts with what lists them.
-func (j job) folder(all contents) []whole.File {
-	files := make([]whole.File, 0, len(all.parts)+2)
-	for _, p := range all.parts {
-		files = append(files, whole.File{Name: p.name, Fill: p.fill})
-	}
-	return append(files, whole.File{Name: indexName, Fill: j.index(all)}, whole.File{Name: pageName, Fill: j.page(all)})
-}
-
-// contents are the files of the folder, with the takes to keep.
-func (j job) contents(takes kept.Takes, noStop bool) contents {
-	set := exportSettings{tick: exact.New(1, 1000), handles: true, takes: takes, countIn: countIn, noStop: noStop}
-	report := with(part{"report.txt", "read this first: does it close, can the rig do it", func(w io.Writer) error { return j.report(w, false, false) }})
-	motion := with([]part{
-		{"loop.png", "the motion drawn, for a screen", j.figure("png", figure.Options{})},
-		{"loop.svg", "the same, for a web page or an editor", j.figure("svg", figure.Options{})},
-		{"loop.pdf", "the same, for paper", j.figure("pdf", figure.Options{})},
-		{"loop.ngc", "G-code for the rig's controller", j.exporter("gcode", set)},
-		{"frames.csv", "where every axis is at each captured frame", j.exporter("frames", set)},
-		{"steps.csv", "the time of every motor step of the take, in ns", j.exporter("steps", set)},
-		{"ticks.csv", "every axis' step count each millisecond", j.exporter("ticks", set)},
-		{"plan.json", "the report for other programs", j.exporter("json", set)},
-	}...)
-	return together(report, j.sheetParts(), j.previewParts(), motion, j.pictureParts(set), j.pictureDrawn(), j.aboveParts(),
-		j.cueParts(), j.handoffParts(set))
-}
-
-// index writes what each file is for.
-func (j job) index(all contents) func(io.Writer) error {
-	return func(w io.Writer) error {
-		if _, err := fmt.Fprintf(w, "%s\nplan %s\n\n", header.Clean(j.plan.Title), j.plan.Hash()); err != nil {
-			return err
-		}
-		if _, err := io.WriteString(w, j.said()+"\n"); err != nil {
-			return err
-		}
-		return all.list(w)
-	}
+	return made(o.Streams.Out, o.Output, j, all)
 }
 
 // made says what was written.
-func (j job) made(w io.Writer, dir string, all contents) error {
-	if _, err := fmt.Fprintf(w, "%s, in %s:\n", header.Clean(j.plan.Title), plain.Text(dir)); err != nil {
+func made(w io.Writer, dir string, j *job.Job, all format.Contents) error {
+	if _, err := fmt.Fprintf(w, "%s, in %s:\n", header.Clean(j.Plan.Title), plain.Text(dir)); err != nil {
 		return err
 	}
-	if err := all.list(w); err != nil {
+	if err := all.List(w); err != nil {
 		return err
 	}
-	if err := all.stale(w, dir); err != nil {
+	if err := all.Stale(w, dir); err != nil {
 		return err
 	}
-	if _, err := io.WriteString(w, j.lacking()); err != nil {
-		return err
-	}
-	_, err := io.WriteString(w, j.said())
+	_, err := io.WriteString(w, lineOf(all.Lacks())+format.Said(j))
 	return err
-}
-
-// said is the headline in lines of a page, with that it was forced where it was.
-func (j job) said() string {
-	h := j.headline()
-	words := h.Stamp + "  " + header.Clean(h.Words)
-	if !h.Ready() {
-		words += " It was written because that was forced."
-	}
-	return strings.Join(textpage.Fold(words, textpage.Width), "\n") + "\n"
 }

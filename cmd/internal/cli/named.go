@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 
+	"seamrail/cmd/internal/exit"
+
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 )
@@ -16,12 +18,12 @@ func named(c *cobra.Command, args []string) error {
 		return nil // an empty word is one to complete
 	}
 	if slices.ContainsFunc(args, blank) {
-		return misused("an argument is empty, and an empty name is no name: was a variable not set? Name it, or leave it out")
+		return exit.Misused("an argument is empty, and an empty name is no name: was a variable not set? Name it, or leave it out")
 	}
 	var err error
 	c.Flags().Visit(func(f *pflag.Flag) {
 		if err == nil && slices.ContainsFunc(valuesOf(f), blank) {
-			err = misused("--%s is empty, and an empty value is none: was a variable not set? Give one, or leave --%s out", f.Name, f.Name)
+			err = exit.Misused("--%s is empty, and an empty value is none: was a variable not set? Give one, or leave --%s out", f.Name, f.Name)
 		}
 	})
 	return err

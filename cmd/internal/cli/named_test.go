@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"seamrail/cmd/internal/cli"
+	"seamrail/cmd/internal/exit"
 )
 
 // refused runs the program and wants it to refuse the command line, printing
@@ -19,7 +20,7 @@ func refused(t *testing.T, args ...string) string {
 	t.Helper()
 	var out, said bytes.Buffer
 	code := cli.Run(cli.Streams{In: strings.NewReader(""), Out: &out, Err: &said}, args)
-	assert.Equal(t, cli.ExitUsage, code, args)
+	assert.Equal(t, exit.Usage, code, args)
 	assert.Empty(t, out.String(), args)
 	return said.String()
 }

@@ -11,6 +11,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/starter"
 	"seamrail/cmd/internal/whole"
 	"seamrail/motion/plain"
@@ -79,11 +80,11 @@ const rigFile = 1
 func newRun(o *NewOptions) error {
 	kind, ok := rig.KindNamed(o.Kind)
 	if !ok {
-		return misused("--controller %q must be one of %s", o.Kind, strings.Join(rig.KindNames(), ", "))
+		return exit.Misused("--controller %q must be one of %s", o.Kind, strings.Join(rig.KindNames(), ", "))
 	}
 	table := strings.ToUpper(o.Table)
 	if len(table) > 1 || !strings.Contains(starter.TableLetters, table) {
-		return misused("--table-letter %q must be one of %s", o.Table, strings.Join(strings.Split(starter.TableLetters, ""), ", "))
+		return exit.Misused("--table-letter %q must be one of %s", o.Table, strings.Join(strings.Split(starter.TableLetters, ""), ", "))
 	}
 	if err := o.Read.check(kind); err != nil {
 		return err

@@ -6,7 +6,10 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/exit"
+	"seamrail/cmd/internal/session"
 	"seamrail/cmd/internal/starter"
+	"seamrail/cmd/internal/textfile"
 	"seamrail/export/drive"
 	"seamrail/motion/filekind"
 	"seamrail/motion/rig"
@@ -19,7 +22,7 @@ type readOptions struct {
 	Virtual bool
 	Rig     string // file of the rig that is made of software
 	// Open connects to a controller, or to a rig made of software.
-	Open func(r rig.Rig) (world, error)
+	Open func(r rig.Rig) (session.World, error)
 }
 
 // usualBaud is the speed of the wire of most boards.
@@ -43,11 +46,11 @@ func (o *readOptions) asked() bool { return o.Port != "" || o.Virtual }
 func (o *readOptions) check(kind rig.ControllerKind) error {
 	switch {
 	case o.Baud <= 0:
-		return misused("--baud must be above 0, such as %d", usualBaud)
+		return exit.Misused("--baud must be above 0, such as %d", usualBaud)
 	case o.Rig != "" && !o.Virtual:
-		return misused("--rig is for --virtual: a rig of metal says itself what it is")
+		return exit.Misused("--rig is for --virtual: a rig of metal says itself what it is")
 	case o.asked() && kind != rig.Buffered:
-		return misused("a %s controller does not print its settings in a form that is known: write its rig file by hand, from \"seamrail new --controller %s\"", kind, kind)
+		return exit.Misused("a %s controller does not print its settings in a form that is known: write its rig file by hand, from \"seamrail new --controller %s\"", kind, kind)
 	}
 	return nil
 }
@@ -61,7 +64,7 @@ func (o *readOptions) rig(text []byte, table string) ([]byte, error) {
 	}
 	b, err := o.inquire(r)
 	if err != nil {
-		return nil, &RigError{fmt.Errorf("%w; nothing was written", err)}
+		return nil, &exit.RigError{Err: fmt.Errorf("%w; nothing was written", err)}
 	}
 	where := "the controller at " + o.Port
 	if o.Virtual {
@@ -69,7 +72,7 @@ func (o *readOptions) rig(text []byte, table string) ([]byte, error) {
 	}
 	out, err := starter.RigOf(starter.Board{From: where, Baud: o.Baud, Greeting: b.Greeting, Settings: b.Settings, Table: table})
 	if err != nil {
-		return nil, &RigError{fmt.Errorf("the controller was read, but %w; nothing was written", err)}
+		return nil, &exit.RigError{Err: fmt.Errorf("the controller was read, but %w; nothing was written", err)}
 	}
 	return out, nil
 }
@@ -90,7 +93,7 @@ func (o *readOptions) inquire(r rig.Rig) (b drive.Board, err error) {
 func (o *readOptions) software(text []byte) (rig.Rig, error) {
 	name := starter.RigName
 	if o.Rig != "" {
-		data, err := readFile(o.Rig)
+		data, err := textfile.Read(o.Rig)
 		if err != nil {
 			return rig.Rig{}, err
 		}
@@ -98,7 +101,7 @@ func (o *readOptions) software(text []byte) (rig.Rig, error) {
 	}
 	r, _, err := rig.Decode(name, text)
 	if err != nil {
-		if other := wrongKind(name, text, filekind.Rig); other != nil {
+		if other := textfile.WrongKind(name, text, filekind.Rig); other != nil {
 			err = other
 		}
 	}
@@ -106,9 +109,9 @@ func (o *readOptions) software(text []byte) (rig.Rig, error) {
 	return r, err
 }
 
-func (o *readOptions) open(r rig.Rig) (world, error) {
-	d := DriveOptions{Port: o.Port, Virtual: o.Virtual, Fast: o.Virtual}
-	return d.open(r, nil, nil)
+func (o *readOptions) open(r rig.Rig) (session.World, error) {
+	d := session.Options{Port: o.Port, Virtual: o.Virtual, Fast: o.Virtual}
+	return d.Connect(r, nil, nil)
 }
 
 // silent observes a controller that is only read.

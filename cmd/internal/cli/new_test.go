@@ -11,7 +11,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/cmd/internal/cli"
+	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/host"
+	"seamrail/cmd/internal/session"
 	"seamrail/export/drive/virtual"
 	"seamrail/motion/rig"
 )
@@ -24,7 +26,7 @@ func newFrom(t *testing.T, change func(o *virtual.Options), args ...string) (dir
 	var options *cli.NewOptions
 	s := cli.Streams{Out: &bytes.Buffer{}}
 	require.NoError(t, parse(cli.NewCmdNew(s, func(o *cli.NewOptions) error { options = o; return nil }), append([]string{dir, "--port", "/dev/bench"}, args...)...))
-	options.Read.Open = func(r rig.Rig) (cli.World, error) {
+	options.Read.Open = func(r rig.Rig) (session.World, error) {
 		o := virtual.Of(r)
 		o.Greeting = "Bench 7"
 		if change == nil {
@@ -62,7 +64,7 @@ func TestNewFromAPortFails(t *testing.T) {
 	} {
 		dir, err := newFrom(t, change)
 		require.EqualError(t, err, want)
-		assert.Equal(t, cli.ExitRig, cli.Code(err))
+		assert.Equal(t, exit.Rig, exit.Code(err))
 		assert.NoDirExists(t, dir)
 	}
 }
@@ -73,6 +75,6 @@ func TestNewFromAPortLooksFirst(t *testing.T) {
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "rig.schema.json"), nil, 0o600))
 	var options *cli.NewOptions
 	require.NoError(t, parse(cli.NewCmdNew(cli.Streams{}, func(o *cli.NewOptions) error { options = o; return nil }), dir, "--port", "/dev/bench"))
-	options.Read.Open = func(rig.Rig) (cli.World, error) { panic("opened") }
+	options.Read.Open = func(rig.Rig) (session.World, error) { panic("opened") }
 	assert.ErrorContains(t, cli.NewRun(options), "rig.schema.json is already there and nothing was written")
 }

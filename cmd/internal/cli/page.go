@@ -7,8 +7,10 @@ import (
 	"github.com/spf13/cobra"
 
 	"seamrail/cmd/internal/deadman"
+	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/host"
 	"seamrail/cmd/internal/page"
+	"seamrail/cmd/internal/textfile"
 	"seamrail/motion/filekind"
 	"seamrail/motion/rig"
 )
@@ -63,12 +65,12 @@ func pageRun(o *PageOptions) error {
 		return err
 	}
 	if o.Shot == stdout {
-		return misused("a page is of a file, and not of standard input; name one")
+		return exit.Misused("a page is of a file, and not of standard input; name one")
 	}
-	if err := aShot(o.Shot); err != nil {
+	if err := textfile.AShot(o.Shot); err != nil {
 		return err
 	}
-	server, err := page.Open(page.Options{Shot: o.Shot, Rig: r, Core: pageCore{o}, Version: Version()})
+	server, err := page.Open(page.Options{Shot: o.Shot, Rig: r, Version: Version()})
 	if err != nil {
 		return err
 	}
@@ -102,13 +104,13 @@ func (o *PageOptions) rig() (*rig.Rig, error) {
 	if o.Rig == "" {
 		return nil, nil
 	}
-	data, err := readFile(o.Rig)
+	data, err := textfile.Read(o.Rig)
 	if err != nil {
 		return nil, fmt.Errorf("the rig of the shot: %w", err)
 	}
 	r, _, err := rig.Decode(o.Rig, data)
 	if err != nil {
-		if other := wrongKind(o.Rig, data, filekind.Rig); other != nil {
+		if other := textfile.WrongKind(o.Rig, data, filekind.Rig); other != nil {
 			err = other
 		}
 	}

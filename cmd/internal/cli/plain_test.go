@@ -15,6 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/cmd/internal/cli"
+	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/starter"
 	"seamrail/motion/plain"
 )
@@ -63,7 +64,7 @@ func TestNothingShapelessComesOut(t *testing.T) {
 	run := func(args ...string) []byte {
 		var out, said bytes.Buffer
 		code := cli.Run(cli.Streams{In: strings.NewReader(""), Out: &out, Err: &said}, args)
-		if code == cli.ExitUsage {
+		if code == exit.Usage {
 			t.Logf("%q: %s", args, said.String())
 		}
 		wantPlain(t, said.Bytes(), fmt.Sprint(args, " on standard error"))

@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/format"
 	"seamrail/export/report"
 )
 
@@ -48,33 +49,20 @@ move of the rail there and back.`,
 }
 
 func planRun(o *PlanOptions) error {
-	o.Shot.ahead = true
-	j, err := o.Shot.prepare(o.Streams.In)
+	source := o.Shot.source()
+	source.Ahead = true
+	j, err := source.Job(o.Streams.In)
 	if err != nil {
 		return err
 	}
 	err = deliver(o.Streams, stdout, func(w io.Writer) error {
-		return j.report(w, o.JSON, o.Streams.Colour)
+		if o.JSON {
+			return format.ReportJSON(w, j)
+		}
+		return format.Report(w, j, o.Streams.Colour)
 	})
 	if err != nil {
 		return err
 	}
-	return j.unable()
-}
-
-// reportOptions is what the report is told besides the trajectory.
-func (j job) reportOptions() report.Options {
-	return report.Options{
-		Fits: j.fits(), Controller: j.expected(), Picture: j.picture, Shakes: j.shakes(), Others: j.others(), Headline: j.headline(),
-	}
-}
-
-// report writes the report as text or JSON.
-func (j job) report(w io.Writer, asJSON, colour bool) error {
-	opt := j.reportOptions()
-	opt.Colour = colour
-	if asJSON {
-		return report.WriteJSON(w, j.trajectory, j.verdict, opt)
-	}
-	return report.Write(w, j.trajectory, j.verdict, opt)
+	return j.Unable()
 }

@@ -37,15 +37,14 @@ func init() { programs["planted"] = planted }
 // planted is the program with something planted in it.
 func planted() {
 	what := os.Getenv(plantEnv)
-	open := *cli.OpenPort
-	*cli.OpenPort = func(name string, baud int) (host.Port, error) {
-		p, err := open(name, baud)
+	s := cli.System()
+	s.OpenPort = func(name string, baud int) (host.Port, error) {
+		p, err := host.Open(name, baud)
 		if err != nil {
 			return nil, err
 		}
 		return &plant{realPort: p.(realPort), what: what}, nil
 	}
-	s := cli.System()
 	if what == inConsole || what == fullDisk {
 		s.Out = &rotten{s.Out, what}
 	}

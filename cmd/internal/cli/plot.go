@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/format"
 	"seamrail/motion/plain"
 	"seamrail/plot/figure"
 )
@@ -81,56 +82,32 @@ func formatOf(name string) (string, error) {
 }
 
 func plotRun(o *PlotOptions) error {
-	format, err := formatOf(o.Output)
+	kind, err := formatOf(o.Output)
 	if err != nil {
 		return err
 	}
-	j, err := o.Shot.prepare(o.Streams.In)
+	j, err := o.Shot.job(o.Streams.In)
 	if err != nil {
 		return err
 	}
-	draw := j.figure(format, figure.Options{Jerk: o.Jerk, Picture: o.Picture})
+	draw := func(w io.Writer) error {
+		return format.Figure(w, j, kind, figure.Options{Jerk: o.Jerk, Picture: o.Picture})
+	}
 	if o.Picture {
-		if err := j.pictured(); err != nil {
+		if err := j.Pictured(); err != nil {
 			return err
 		}
 	}
 	if len(o.Compare) > 0 {
-		if draw, err = j.comparison(format, o.Compare, o.Jerk); err != nil {
+		if draw, err = comparison(j, kind, o.Compare, o.Jerk); err != nil {
 			return err
 		}
 	}
 	if err := deliver(o.Streams, o.Output, draw); err != nil {
 		return err
 	}
-	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s.\n%s", plain.Text(o.Output), lacksIn(format, j.plan.Title)); err != nil {
+	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s.\n%s", plain.Text(o.Output), lacksIn(kind, j.Plan.Title)); err != nil {
 		return err
 	}
-	return j.trouble()
-}
-
-// figure returns what draws the plan.
-func (j job) figure(format string, opt figure.Options) func(io.Writer) error {
-	return func(w io.Writer) error {
-		d := figure.FromTrajectory(j.trajectory, j.told())
-		if opt.Picture {
-			d.Foot = "Plan " + j.plan.Hash()
-			d.Strips = figure.FromPicture(*j.picture, j.shot.Scene.Bounds)
-		}
-		return figure.Draw(w, format, d, opt)
-	}
-}
-
-// pictureDrawn are the figures of the picture for the folder, where a camera
-// and a scene allow them.
-func (j job) pictureDrawn() contents {
-	if err := j.pictured(); err != nil {
-		return without(err, "picture.png", "picture.svg", "picture.pdf")
-	}
-	opt := figure.Options{Picture: true}
-	return with(
-		part{"picture.png", "smear, magnification, focus and clearance drawn, for a screen", j.figure("png", opt)},
-		part{"picture.svg", "the same, for a web page or an editor", j.figure("svg", opt)},
-		part{"picture.pdf", "the same, for paper", j.figure("pdf", opt)},
-	)
+	return j.Trouble()
 }

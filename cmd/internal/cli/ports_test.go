@@ -9,23 +9,25 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/cmd/internal/cli"
+	"seamrail/cmd/internal/exit"
+	"seamrail/cmd/internal/host"
 )
 
 // listed runs the ports command on ports that are made up.
-func listed(t *testing.T, ports []cli.PortFacts, failure error) (string, error) {
+func listed(t *testing.T, ports []host.PortFacts, failure error) (string, error) {
 	t.Helper()
 	var out bytes.Buffer
 	var options *cli.PortsOptions
 	s := cli.Streams{Out: &out}
 	require.NoError(t, parse(cli.NewCmdPorts(s, func(o *cli.PortsOptions) error { options = o; return nil })))
 	require.NotNil(t, options.List)
-	options.List = func() ([]cli.PortFacts, error) { return ports, failure }
+	options.List = func() ([]host.PortFacts, error) { return ports, failure }
 	err := cli.PortsRun(options)
 	return out.String(), err
 }
 
 func TestPortsAreListedByName(t *testing.T) {
-	out, err := listed(t, []cli.PortFacts{
+	out, err := listed(t, []host.PortFacts{
 		{Name: "/dev/ttyB1", USB: true, Vendor: "12AB", Product: "00CD", Serial: "77", Maker: "Fernhollow", Title: "bench\x1b[2Jboard"},
 		{Name: "/dev/ttyA0"},
 	}, nil)
@@ -44,6 +46,6 @@ func TestNoPortsIsSaid(t *testing.T) {
 
 func TestPortsThatCannotBeListed(t *testing.T) {
 	_, err := listed(t, nil, errors.New("no bus"))
-	assert.Equal(t, cli.ExitRig, cli.Code(err))
+	assert.Equal(t, exit.Rig, exit.Code(err))
 	assert.EqualError(t, err, "the system does not tell its serial ports: no bus")
 }

@@ -8,8 +8,9 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/format"
+	"seamrail/cmd/internal/job"
 	"seamrail/motion/plain"
-	"seamrail/motion/sight"
 	"seamrail/plot/preview"
 )
 
@@ -25,13 +26,8 @@ type PreviewOptions struct {
 	Apart   bool // number faces that look alike too
 }
 
-// The usual widths of a preview, in px, and of each still of a strip: eight of
-// those lie side by side on a screen.
-const (
-	previewWidth = 480
-	stillWidth   = 240
-	usualStills  = 4
-)
+// previewWidth is the usual width of a preview, in px.
+const previewWidth = 480
 
 // NewCmdPreview returns the preview command. A nil run means the real one.
 func NewCmdPreview(s Streams, run func(*PreviewOptions) error) *cobra.Command {
@@ -67,11 +63,11 @@ first ones, with bars for how much the picture changes from each to the next.`,
 	o.Shot.register(c)
 	f := c.Flags()
 	f.StringVarP(&o.Output, "output", "o", "preview.png", "write to `FILE`, ending in .png; \"seam.png\" with --seam")
-	f.IntVar(&o.Width, "width", 0, fmt.Sprintf("`PIXELS` across a picture; %d, or %d with --seam, otherwise", previewWidth, stillWidth))
+	f.IntVar(&o.Width, "width", 0, fmt.Sprintf("`PIXELS` across a picture; %d, or %d with --seam, otherwise", previewWidth, format.StillWidth))
 	f.Int64Var(&o.Every, "every", 1, "show every `N`th frame, each N times as long")
 	f.BoolVar(&o.Apart, "tell-apart", false, "number every face, also those that look alike")
 	f.BoolVar(&o.Seam, "seam", false, "draw a strip of stills around the seam")
-	f.IntVar(&o.Stills, "stills", usualStills, "with --seam, `N` stills on either side")
+	f.IntVar(&o.Stills, "stills", format.UsualStills, "with --seam, `N` stills on either side")
 	return c
 }
 
@@ -106,7 +102,7 @@ func previewRun(o *PreviewOptions) error {
 	if err := o.check(); err != nil {
 		return err
 	}
-	j, err := o.Shot.prepare(o.Streams.In)
+	j, err := o.Shot.job(o.Streams.In)
 	if err != nil {
 		return err
 	}
@@ -117,26 +113,26 @@ func previewRun(o *PreviewOptions) error {
 	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s: %s\n", plain.Text(o.Output), strings.Join(words, "\n")); err != nil {
 		return err
 	}
-	return j.trouble()
+	return j.Trouble()
 }
 
 // draw writes the file and says what is in it.
-func (o *PreviewOptions) draw(j job) ([]string, error) {
+func (o *PreviewOptions) draw(j *job.Job) ([]string, error) {
 	width := o.Width
 	switch {
 	case width != 0:
 	case o.Seam:
-		width = stillWidth
+		width = format.StillWidth
 	default:
 		width = previewWidth
 	}
-	f, said, err := j.finder(width, o.Apart)
+	f, said, err := format.Finder(j, width, o.Apart)
 	if err != nil {
 		return nil, err
 	}
-	words, fill := o.loop(f)
+	words, fill := format.Loop(f, o.Every)
 	if o.Seam {
-		words, fill = o.strip(j, f)
+		words, fill = format.Strip(j, f, o.Stills)
 	}
 	if err := deliver(o.Streams, o.Output, fill); err != nil {
 		return nil, err
@@ -146,23 +142,4 @@ func (o *PreviewOptions) draw(j job) ([]string, error) {
 		out = append(out, "Filled in: "+s+".")
 	}
 	return out, nil
-}
-
-// finder returns what draws the job's pictures, and what had to be filled in.
-// With apart, faces that look alike are told apart.
-func (j job) finder(width int, apart bool) (*preview.Finder, []string, error) {
-	m := sight.Motion(j.trajectory)
-	scene, ok := sight.Scene(j.shot, j.rig)
-	var said []string
-	if !ok {
-		scene, said = preview.Guess(m)
-	}
-	if apart {
-		scene.Product.Alike = 1
-	}
-	f, err := preview.New(m, scene, width)
-	if err != nil {
-		return nil, nil, sight.Located(err, j.shot)
-	}
-	return f, append(said, f.Assumed()...), nil
 }

@@ -62,11 +62,11 @@ func reachRun(o *ReachOptions) error {
 		}
 		format = f
 	}
-	j, err := o.Shot.prepare(o.Streams.In)
+	j, err := o.Shot.job(o.Streams.In)
 	if err != nil {
 		return err
 	}
-	axis, move, err := j.reachAxis(o.Shot.Axis)
+	axis, move, err := reachAxis(j.Shot, j.Rig, o.Shot.Axis)
 	if err != nil {
 		return err
 	}
@@ -74,7 +74,7 @@ func reachRun(o *ReachOptions) error {
 	if err != nil {
 		return err
 	}
-	table := reach.NewTable(j.shot, j.rig, move, travels)
+	table := reach.NewTable(j.Shot, j.Rig, move, travels)
 	if err := printReach(o.Streams, j, table); err != nil || format == "" {
 		return err
 	}
@@ -90,21 +90,21 @@ func reachRun(o *ReachOptions) error {
 
 // reachAxis picks the axis that was named, or the first that goes there and
 // back, or the first of the rig.
-func (j job) reachAxis(name string) (rig.Axis, shot.AxisMove, error) {
-	if name == "" && len(j.rig.Axes) > 0 {
-		name = j.rig.Axes[0].Name
-		for _, m := range slices.Backward(j.shot.Axes) {
+func reachAxis(s shot.Shot, r rig.Rig, name string) (rig.Axis, shot.AxisMove, error) {
+	if name == "" && len(r.Axes) > 0 {
+		name = r.Axes[0].Name
+		for _, m := range slices.Backward(s.Axes) {
 			if m.Move == shot.ThereAndBack {
 				name = m.Name
 			}
 		}
 	}
-	axis, ok := j.rig.Axis(name)
+	axis, ok := r.Axis(name)
 	if !ok {
 		return rig.Axis{}, shot.AxisMove{}, fmt.Errorf("--axis %q is not on the rig; it has %s",
-			name, strings.Join(j.rig.Names(), ", "))
+			name, strings.Join(r.Names(), ", "))
 	}
-	if m, ok := j.shot.Axis(name); ok && m.Move == shot.ThereAndBack {
+	if m, ok := s.Axis(name); ok && m.Move == shot.ThereAndBack {
 		return axis, m, nil
 	}
 	return axis, reach.Move(axis), nil

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"seamrail/cmd/internal/job"
 	"seamrail/motion/reach"
 	"seamrail/motion/rig"
 	"seamrail/motion/shot"
@@ -22,7 +23,7 @@ const (
 )
 
 // printReach prints the table, ten travels at a time.
-func printReach(s Streams, j job, t reach.Table) error {
+func printReach(s Streams, j *job.Job, t reach.Table) error {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s\n", bolded(s, "Shortest loop, in seconds on screen: "+t.Axis+", there and back"))
 	for from := 0; from < len(t.Travels); from += perTable {
@@ -41,7 +42,7 @@ func printReach(s Streams, j job, t reach.Table) error {
 		}
 	}
 	b.WriteString(reachNotes(t))
-	for _, f := range j.fits() {
+	for _, f := range j.Fits() {
 		fmt.Fprintf(&b, "%s\n", f)
 	}
 	_, err := fmt.Fprint(s.Out, b.String())
@@ -96,10 +97,10 @@ func bolded(s Streams, text string) string {
 }
 
 // reachData is what the picture shows: laws that have a loop, and the shot.
-func reachData(j job, axis rig.Axis, move shot.AxisMove, t reach.Table) reachplot.Data {
+func reachData(j *job.Job, axis rig.Axis, move shot.AxisMove, t reach.Table) reachplot.Data {
 	d := reachplot.Data{
 		Title: "How short can the loop be?",
-		Lines: []string{axis.Name + ", there and back · " + j.rig.Name},
+		Lines: []string{axis.Name + ", there and back · " + j.Rig.Name},
 		Unit:  t.Unit,
 	}
 	if !axis.Endless {
@@ -117,10 +118,10 @@ func reachData(j job, axis rig.Axis, move shot.AxisMove, t reach.Table) reachplo
 			d.Curves = append(d.Curves, curve)
 		}
 	}
-	if _, ok := j.shot.Axis(axis.Name); ok && move.Move == shot.ThereAndBack {
+	if _, ok := j.Shot.Axis(axis.Name); ok && move.Move == shot.ThereAndBack {
 		travel := math.Abs(move.To.Float() - move.From.Float())
 		if travel > 0 {
-			d.Shot = &reachplot.Point{Name: "this shot", Travel: travel, Screen: j.shot.Loop.OnScreen().Float()}
+			d.Shot = &reachplot.Point{Name: "this shot", Travel: travel, Screen: j.Shot.Loop.OnScreen().Float()}
 		}
 	}
 	return d

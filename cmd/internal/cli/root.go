@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"seamrail/cmd/internal/deadman"
+	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/whole"
 )
 
@@ -49,7 +50,7 @@ func NewRoot(s Streams) *cobra.Command {
 	cmd.SetIn(s.In)
 	cmd.SetOut(s.Out)
 	cmd.SetErr(s.Err)
-	cmd.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return &UsageError{err} })
+	cmd.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return &exit.UsageError{Err: err} })
 	cmd.SetVersionTemplate("seamrail {{.Version}}\n")
 	cmd.SetHelpCommand(newCmdHelp())
 	cmd.AddCommand(
@@ -67,9 +68,9 @@ func noSuchCommand(c *cobra.Command, args []string) error {
 	}
 	c.SuggestionsMinimumDistance = 2
 	if near := c.SuggestionsFor(args[0]); len(near) > 0 {
-		return misused("there is no command %q; did you mean %q?", args[0], near[0])
+		return exit.Misused("there is no command %q; did you mean %q?", args[0], near[0])
 	}
-	return misused("there is no command %q", args[0])
+	return exit.Misused("there is no command %q", args[0])
 }
 
 // Main is the whole program: it runs what the system's command line says, and
@@ -97,12 +98,12 @@ func run(s Streams, args []string) int {
 	root.SetArgs(args)
 	cmd, err := root.ExecuteC()
 	if err == nil {
-		return ExitFine
+		return exit.Fine
 	}
 	complain(s.Err, err)
-	var usage *UsageError
+	var usage *exit.UsageError
 	if errors.As(err, &usage) {
 		fmt.Fprintf(s.Err, "See \"%s --help\".\n", cmd.CommandPath())
 	}
-	return Code(err)
+	return exit.Code(err)
 }

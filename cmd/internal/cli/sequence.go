@@ -1,15 +1,13 @@
 package cli
 
 import (
-	"errors"
 	"fmt"
 	"io"
 
 	"github.com/spf13/cobra"
 
-	"seamrail/cmd/internal/starter"
+	"seamrail/cmd/internal/clip"
 	"seamrail/export/sequencereport"
-	"seamrail/motion/filekind"
 	"seamrail/motion/plain"
 	"seamrail/motion/sequence"
 	"seamrail/motion/source"
@@ -63,10 +61,10 @@ Without a FILE a built-in sequence is used.`,
 }
 
 func sequenceRun(o *SequenceOptions) error {
-	format := ""
+	kind := ""
 	if o.Output != "" {
 		var err error
-		if format, err = formatOf(o.Output); err != nil {
+		if kind, err = formatOf(o.Output); err != nil {
 			return err
 		}
 	}
@@ -74,28 +72,28 @@ func sequenceRun(o *SequenceOptions) error {
 	if o.Takes != "" {
 		over = append(over, source.Override{Path: "takes", Text: o.Takes, Origin: "--takes"})
 	}
-	j, err := readSequence(o.File, o.Streams.In, over...)
+	j, err := clip.Read(o.File, o.Streams.In, over...)
 	if err != nil {
 		return err
 	}
-	if format != "" {
-		if err := o.draw(j.clip, format); err != nil {
+	if kind != "" {
+		if err := o.draw(j.Clip, kind); err != nil {
 			return err
 		}
 	}
-	if err := deliver(o.Streams, stdout, func(w io.Writer) error { return o.tell(w, j.report()) }); err != nil {
+	if err := deliver(o.Streams, stdout, func(w io.Writer) error { return o.tell(w, j.Report()) }); err != nil {
 		return err
 	}
-	return j.trouble()
+	return j.Trouble()
 }
 
 // draw writes the strip.
-func (o *SequenceOptions) draw(c *sequence.Clip, format string) error {
+func (o *SequenceOptions) draw(c *sequence.Clip, kind string) error {
 	d, err := stripOf(c)
 	if err != nil {
 		return err
 	}
-	return deliver(o.Streams, o.Output, func(w io.Writer) error { return strip.Draw(w, format, d) })
+	return deliver(o.Streams, o.Output, func(w io.Writer) error { return strip.Draw(w, kind, d) })
 }
 
 // tell writes the report.
@@ -109,87 +107,3 @@ func (o *SequenceOptions) tell(w io.Writer, d sequencereport.Data) error {
 	}
 	return err
 }
-
-// joined is a sequence with all its shots planned.
-type joined struct {
-	sequence sequence.Sequence
-	jobs     []job // one for each entry, in order; what a sheet for each is made from
-	clip     *sequence.Clip
-}
-
-// readSequence reads a sequence, with over in the place of what it says, and its
-// shots, plans them and joins them.
-func readSequence(file string, in io.Reader, over ...source.Override) (joined, error) {
-	folder, name, err := openFolder(file, in)
-	if err != nil {
-		return joined{}, err
-	}
-	defer folder.close()
-	data, err := folder.read(name)
-	if err != nil {
-		return joined{}, err
-	}
-	s, err := sequence.Decode(folder.path(name), data, over)
-	if err != nil {
-		if other := wrongKind(folder.path(name), data, filekind.Sequence); other != nil {
-			err = other
-		}
-		return joined{}, err
-	}
-	jobs, err := folder.shots(s)
-	if err != nil {
-		return joined{}, err
-	}
-	planned := make([]sequence.Planned, len(jobs))
-	for i, j := range jobs {
-		planned[i] = sequence.Planned{Shot: j.shot, Trajectory: j.trajectory}
-	}
-	clip, err := sequence.Join(s, planned)
-	return joined{s, jobs, clip}, err
-}
-
-func (j joined) report() sequencereport.Data {
-	d := sequencereport.Data{Clip: j.clip, Defaults: j.sequence.Defaults}
-	seen := map[string]bool{}
-	for i, one := range j.jobs {
-		name := j.sequence.Entries[i].File
-		if seen[name] {
-			continue
-		}
-		seen[name] = true
-		if err := one.unable(); err != nil {
-			d.Troubles = append(d.Troubles, sequencereport.Trouble{File: name, Text: err.Error()})
-		}
-		d.Heads = append(d.Heads, sequencereport.Head{File: name, Headline: one.headline()})
-	}
-	return d
-}
-
-// trouble is a LimitError where a shot must not run as it is, else nil.
-func (j joined) trouble() error {
-	if n := len(j.report().Troubles); n > 0 {
-		return &LimitError{fmt.Sprintf("%s of the sequence must not run as it is", counted(n, "shot"))}
-	}
-	return nil
-}
-
-// openFolder finds the folder of a sequence and the name of its file there.
-func openFolder(file string, in io.Reader) (clipFolder, string, error) {
-	switch file {
-	case "":
-		files, err := starter.Clip()
-		return clipFolder{held: files}, starter.SequenceName, err
-	case stdout:
-		data, err := io.ReadAll(io.LimitReader(in, largestFile))
-		if err != nil {
-			return clipFolder{}, "", errors.New("cannot read the sequence from standard input")
-		}
-		folder, err := rootOf(".")
-		folder.held = map[string][]byte{stdinName: data}
-		return folder, stdinName, err
-	}
-	return folderOf(file)
-}
-
-// stdinName is what faults call a sequence from standard input.
-const stdinName = "stdin"

@@ -3,39 +3,13 @@ package cli
 import (
 	"fmt"
 	"math"
-	"slices"
 
+	"seamrail/cmd/internal/exit"
 	"seamrail/export/shakereport"
 	"seamrail/motion/calm"
 	"seamrail/motion/law"
-	"seamrail/motion/picture"
-	"seamrail/motion/rig"
-	"seamrail/motion/shot"
-	"seamrail/motion/sight"
-	"seamrail/motion/trajectory"
 	"seamrail/plot/shakeplot"
 )
-
-// pixelsPerMM is the scale of the picture, 0 where the shot does not say it.
-func pixelsPerMM(s shot.Shot, r rig.Rig, t *trajectory.Trajectory) float64 {
-	scene, ok := sight.Scene(s, r)
-	if !ok {
-		return 0
-	}
-	scale, ok := picture.Scale(sight.Motion(t), scene)
-	if !ok {
-		return 0
-	}
-	return scale
-}
-
-// shakes are the axes of the plan whose swing the rig knows.
-func (j job) shakes() []calm.Axis {
-	if !slices.ContainsFunc(j.rig.Axes, func(a rig.Axis) bool { return a.Shake.Spring.Known() }) {
-		return nil
-	}
-	return calm.OfPlan(j.plan, pixelsPerMM(j.shot, j.rig, j.trajectory))
-}
 
 // The range of durations that is drawn, in swings of the rig, and how many.
 const (
@@ -49,7 +23,7 @@ func shakePicture(d shakereport.Data) (shakeplot.Data, error) {
 	s := d.Subject
 	leg, ok := s.Leg()
 	if !ok || len(d.Laws) == 0 {
-		return shakeplot.Data{}, misused("-o draws laws of a move there and back, or of a turn, and %s does another", s.Axis.Name)
+		return shakeplot.Data{}, exit.Misused("-o draws laws of a move there and back, or of a turn, and %s does another", s.Axis.Name)
 	}
 	out := shakeplot.Data{
 		Title: "What is left swinging", Unit: s.Axis.Unit(), Period: s.Spring.Period(),

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"seamrail/cmd/internal/exit"
 	"seamrail/motion/rig"
 	"seamrail/motion/shake/ringdown"
 	"seamrail/motion/unit"
@@ -28,9 +29,9 @@ func (o *ShakeOptions) found(a rig.Axis) (ringdown.Measured, string, error) {
 	}
 	switch {
 	case given > 1:
-		return ringdown.Measured{}, "", misused("give one of --frequency, --peaks and --ring-down: each says how it swings")
+		return ringdown.Measured{}, "", exit.Misused("give one of --frequency, --peaks and --ring-down: each says how it swings")
 	case o.Column != 0 && o.RingDown == "":
-		return ringdown.Measured{}, "", misused("--column belongs to --ring-down, and there is none")
+		return ringdown.Measured{}, "", exit.Misused("--column belongs to --ring-down, and there is none")
 	case o.RingDown != "":
 		return o.fromRecord()
 	case len(o.Peaks) > 0:
@@ -72,7 +73,7 @@ func (o *ShakeOptions) stated(m ringdown.Measured) (ringdown.Measured, string, e
 		source += "; damping is an assumption, as bolted frames have it"
 	}
 	if !m.Spring.Known() {
-		return m, "", misused("--damping belongs to a frequency, and there is none; give --frequency")
+		return m, "", exit.Misused("--damping belongs to a frequency, and there is none; give --frequency")
 	}
 	if err := m.Spring.Check(); err != nil {
 		return m, "", fmt.Errorf("--frequency, --damping: %w", err)

@@ -10,6 +10,7 @@ import (
 	"seamrail/motion/plan"
 	"seamrail/motion/rig"
 	"seamrail/motion/shot"
+	"seamrail/motion/sight"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/unit"
 )
@@ -17,7 +18,7 @@ import (
 // survey loads the shot, finds out how the axis swings, and looks at it.
 func (o *ShakeOptions) survey() (shakereport.Data, error) {
 	var d shakereport.Data
-	s, r, err := o.Shot.load(o.Streams.In)
+	s, r, err := o.Shot.source().Load(o.Streams.In)
 	if err != nil {
 		return d, err
 	}
@@ -104,5 +105,5 @@ func (o *ShakeOptions) pixels(s shot.Shot, r rig.Rig, p *plan.Plan, a rig.Axis) 
 	if a.Kind == rig.Rotary {
 		return 0, nil
 	}
-	return pixelsPerMM(s, r, trajectory.New(p)), nil
+	return sight.PixelsPerMM(s, r, trajectory.New(p)), nil
 }

@@ -8,6 +8,11 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/clip"
+	"seamrail/cmd/internal/exit"
+	"seamrail/cmd/internal/format"
+	"seamrail/cmd/internal/logbook"
+	"seamrail/export/textpage"
 	"seamrail/motion/plain"
 	"seamrail/plot/sheet"
 )
@@ -61,13 +66,13 @@ func (o *SheetOptions) check() error {
 	ending := strings.ToLower(filepath.Ext(o.Output))
 	switch {
 	case o.Output == stdout:
-		return misused("a sheet goes to a file; name one with -o sheet.pdf")
+		return exit.Misused("a sheet goes to a file; name one with -o sheet.pdf")
 	case ending != ".pdf" && ending != ".html":
-		return misused("-o %q must end in .pdf or .html", o.Output)
+		return exit.Misused("-o %q must end in .pdf or .html", o.Output)
 	case o.Sequence != "" && o.Shot.Shot != "":
-		return misused("a sheet is of one shot or of a sequence: leave %s or --sequence out", o.Shot.Shot)
+		return exit.Misused("a sheet is of one shot or of a sequence: leave %s or --sequence out", o.Shot.Shot)
 	case o.Sequence != "" && ending == ".html":
-		return misused("the sheets of a sequence go into one PDF; name it with -o sheets.pdf")
+		return exit.Misused("the sheets of a sequence go into one PDF; name it with -o sheets.pdf")
 	}
 	return nil
 }
@@ -89,7 +94,7 @@ func sheetRun(o *SheetOptions) error {
 	}
 	words := ""
 	if o.Sequence != "" {
-		words = ": " + counted(len(pages), "sheet") + ", in the order to film in"
+		words = ": " + textpage.Counted(len(pages), "sheet") + ", in the order to film in"
 	}
 	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s%s.\n%s", plain.Text(o.Output), words, lacks); err != nil {
 		return err
@@ -101,14 +106,34 @@ func sheetRun(o *SheetOptions) error {
 // from being run.
 func (o *SheetOptions) pages() (pages []sheet.Page, trouble, err error) {
 	if o.Sequence != "" {
-		return sequencePages(o.Sequence, o.Streams.In)
+		j, err := clip.Read(o.Sequence, o.Streams.In)
+		if err != nil {
+			return nil, nil, err
+		}
+		return j.Sheets(), j.Trouble(), nil
 	}
-	j, err := o.Shot.prepare(o.Streams.In)
+	j, err := o.Shot.job(o.Streams.In)
 	if err != nil {
 		return nil, nil, err
 	}
-	if j.cues, err = j.habitual(o.Shot.Shot); err != nil {
+	if j.Cues, err = logbook.Habitual(j.Cues, o.Shot.Shot); err != nil {
 		return nil, nil, err
 	}
-	return []sheet.Page{j.sheet()}, j.trouble(), nil
+	return []sheet.Page{format.Sheet(j)}, j.Trouble(), nil
+}
+
+// lacksIn says what a picture of a kind cannot set of a title, as a line; "" where it
+// can all.
+func lacksIn(kind, title string) string {
+	if kind == "svg" {
+		return ""
+	}
+	return lineOf(sheet.LacksText(title))
+}
+
+func lineOf(words string) string {
+	if words == "" {
+		return ""
+	}
+	return words + "\n"
 }

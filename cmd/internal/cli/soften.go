@@ -9,6 +9,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/exit"
+	"seamrail/cmd/internal/textfile"
 	"seamrail/cmd/internal/whole"
 	"seamrail/export/softenreport"
 	"seamrail/motion/plain"
@@ -70,13 +72,13 @@ its frequency at rest, with the least jerk of all laws that do.
 
 func softenRun(o *SoftenOptions) error {
 	if o.Keep != "" && !slices.Contains(soften.Aims(), o.Keep) {
-		return misused("--keep %q must be one of %s", o.Keep, strings.Join(soften.Aims(), ", "))
+		return exit.Misused("--keep %q must be one of %s", o.Keep, strings.Join(soften.Aims(), ", "))
 	}
-	s, r, err := o.Shot.load(o.Streams.In)
+	s, r, err := o.Shot.source().Load(o.Streams.In)
 	if err != nil {
 		return err
 	}
-	axis, _, err := (job{shot: s, rig: r}).reachAxis(o.Shot.Axis)
+	axis, _, err := reachAxis(s, r, o.Shot.Axis)
 	if err != nil {
 		return err
 	}
@@ -115,19 +117,19 @@ func (o *SoftenOptions) set(sub *soften.Subject) error {
 		}
 		q, err := unit.ParseAs(f.text, f.want)
 		if err != nil {
-			return misused("%s: %v", f.flag, err)
+			return exit.Misused("%s: %v", f.flag, err)
 		}
 		*f.value = q.Float()
 	}
 	if !(sub.Share > 0 && sub.Share <= 1) {
-		return misused("--limits %s must be above 0 and at most 100 %%", o.Limits)
+		return exit.Misused("--limits %s must be above 0 and at most 100 %%", o.Limits)
 	}
 	if o.Frequency == "" && o.Damping != "" && !sub.Spring.Known() {
-		return misused("--damping needs a --frequency")
+		return exit.Misused("--damping needs a --frequency")
 	}
 	if sub.Spring.Known() {
 		if err := sub.Spring.Check(); err != nil {
-			return misused("%v", err)
+			return exit.Misused("%v", err)
 		}
 	}
 	return nil
@@ -137,16 +139,16 @@ func (o *SoftenOptions) set(sub *soften.Subject) error {
 func (o *SoftenOptions) keep(sub soften.Subject) error {
 	file := o.Shot.Shot
 	if file == "" || file == "-" {
-		return misused("--keep needs a shot file to write to: \"seamrail new\" makes one")
+		return exit.Misused("--keep needs a shot file to write to: \"seamrail new\" makes one")
 	}
 	offer := sub.Offer(o.Keep)
 	if offer.Name == "" {
-		return &LimitError{"there is no such law: " + offer.Why}
+		return &exit.LimitError{Text: "there is no such law: " + offer.Why}
 	}
 	if !offer.Within {
-		return &LimitError{"the rig cannot do it: " + offer.Why}
+		return &exit.LimitError{Text: "the rig cannot do it: " + offer.Why}
 	}
-	data, err := readFile(file)
+	data, err := textfile.Read(file)
 	if err != nil {
 		return err
 	}

@@ -6,33 +6,22 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/exit"
+	"seamrail/cmd/internal/search"
 	"seamrail/export/spinreport"
 	"seamrail/motion/plain"
+	"seamrail/motion/plan"
 	"seamrail/motion/spin"
 	"seamrail/plot/spinplot"
 )
 
-// SpinOptions is what the spin command was asked. Texts are as they were typed.
+// SpinOptions is what the spin command was asked.
 type SpinOptions struct {
-	Streams     Streams
-	Shot        ShotFlags
-	Periods     []string // "20.4 s", one for each speed
-	Uncertainty string
-	Timed       []string // "20 turns in 412.3 s"
-	Reaction    string
-	Direction   string
-	Drift       string
-	Also        []string // other things with a period of their own
-	Symmetry    string
-	Radius      string
-	Pixels      string
-	Within      string
-	Between     []string // two on-screen times
-	Cycles      string
-	Offers      []string // other capture rates
-	Most        int
-	JSON        bool
-	Output      string // a picture as well; "" for none
+	Streams Streams
+	Shot    ShotFlags
+	search.Spin
+	JSON   bool
+	Output string // a picture as well; "" for none
 }
 
 // NewCmdSpin returns the spin command. A nil run means the real one.
@@ -95,20 +84,20 @@ func (o *SpinOptions) register(c *cobra.Command) {
 }
 
 func spinRun(o *SpinOptions) error {
-	format := ""
+	kind := ""
 	if o.Output != "" {
-		f, err := formatOf(o.Output)
+		k, err := formatOf(o.Output)
 		if err != nil {
 			return err
 		}
-		format = f
+		kind = k
 	}
 	d, own, err := o.find()
 	if err != nil {
 		return err
 	}
-	if format != "" && len(d.Query.Products) == 0 {
-		return misused("-o draws loops for a stand, and there is none; give --period or --timed")
+	if kind != "" && len(d.Query.Products) == 0 {
+		return exit.Misused("-o draws loops for a stand, and there is none; give --period or --timed")
 	}
 	err = deliver(o.Streams, stdout, func(w io.Writer) error {
 		if o.JSON {
@@ -116,15 +105,37 @@ func spinRun(o *SpinOptions) error {
 		}
 		return spinreport.Write(w, d, spinreport.Options{Colour: o.Streams.Colour})
 	})
-	if err != nil || format == "" {
+	if err != nil || kind == "" {
 		return err
 	}
 	err = deliver(o.Streams, o.Output, func(w io.Writer) error {
-		return spinplot.Draw(w, format, spinPicture(d, own))
+		return spinplot.Draw(w, kind, spinPicture(d, own))
 	})
 	if err != nil || o.JSON {
 		return err
 	}
 	_, err = fmt.Fprintf(o.Streams.Out, "\nWrote %s.\n", plain.Text(o.Output))
 	return err
+}
+
+// find asks, of the shot unless flags describe a stand and name none. The plan is that
+// of the shot, or nil.
+func (o *SpinOptions) find() (d spinreport.Data, own *plan.Plan, err error) {
+	if o.Shot.Shot != "" || !o.Described() {
+		j, err := o.Shot.job(o.Streams.In)
+		if err != nil {
+			return spinreport.Data{}, nil, err
+		}
+		own = j.Plan
+	}
+	o.Capture, _ = o.Shot.given("capture")
+	o.Playback, _ = o.Shot.given("playback")
+	o.Retime, _ = o.Shot.given("retime")
+	for _, flag := range []string{"loop", "turns", "rig"} {
+		if _, ok := o.Shot.given(flag); ok {
+			o.OfShot = append(o.OfShot, flag)
+		}
+	}
+	d, err = o.Find(own)
+	return d, own, err
 }

@@ -4,6 +4,8 @@ import (
 	"io"
 	"os"
 
+	"seamrail/cmd/internal/host"
+
 	"golang.org/x/term"
 )
 
@@ -13,6 +15,9 @@ type Streams struct {
 	Out, Err io.Writer
 	Colour   bool // Out is a terminal that wants colour
 	Progress bool // Err is a terminal that a bar can be drawn on
+
+	// OpenPort opens a serial port; nil is as the system does.
+	OpenPort func(name string, baud int) (host.Port, error)
 
 	unguard func() // lets a command deal with signals itself
 }

@@ -1,12 +1,12 @@
 package cli
 
 import (
-	"errors"
-	"fmt"
 	"time"
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/exit"
+	"seamrail/cmd/internal/logbook"
 	"seamrail/export/drive/takelog"
 	"seamrail/motion/plain"
 )
@@ -36,7 +36,7 @@ func NewCmdTakes(s Streams, run func(*TakesOptions) error) *cobra.Command {
 		Short: "List the takes of a shot, mark the keeper, add a note",
 		Long: `List the takes that "seamrail drive" has logged of a shot: when, how many rounds,
 how long the motion was planned to take and took, the worst deviation that was
-seen, how it ended. The log lies beside the shot and ends in ` + logEnding + `.
+seen, how it ended. The log lies beside the shot and ends in ` + logbook.Ending + `.
 Virtual takes, on a rig made of software, stand apart, with numbers of their own:
 nothing was filmed, so they are not marked, and go into no hand-off.
 
@@ -69,11 +69,7 @@ drive" then tell that hand so much sooner, or later, as it usually is off.`,
 }
 
 func takesRun(o *TakesOptions) error {
-	name := logName(o.Shot)
-	if err := shotThere(o.Shot, name); err != nil {
-		return err
-	}
-	if err := aShot(o.Shot); err != nil {
+	if err := logbook.Belongs(o.Shot); err != nil {
 		return err
 	}
 	marks := o.marks()
@@ -83,14 +79,14 @@ func takesRun(o *TakesOptions) error {
 	}
 	marks = append(marks, timed...)
 	if len(marks) == 0 && o.Take != 0 {
-		return misused("--take says which take to mark; add --keep, --drop, --note, --late or --early")
+		return exit.Misused("--take says which take to mark; add --keep, --drop, --note, --late or --early")
 	}
 	if len(marks) > 0 {
-		if err := o.mark(name, marks); err != nil {
+		if err := logbook.Mark(o.Shot, o.Take, marks, o.Now()); err != nil {
 			return err
 		}
 	}
-	return printTakes(o.Streams.Out, name)
+	return printTakes(o.Streams.Out, logbook.NameOf(o.Shot))
 }
 
 // marks are the records that the flags ask for, without take and time.
@@ -103,39 +99,4 @@ func (o *TakesOptions) marks() []takelog.Record {
 		out = append(out, takelog.Record{Kind: takelog.Noted, Note: plain.Text(o.Note)})
 	}
 	return out
-}
-
-// mark adds the marks to the log.
-func (o *TakesOptions) mark(name string, marks []takelog.Record) error {
-	log, _, err := readLog(name)
-	if err != nil {
-		return err
-	}
-	switch {
-	case log.Count == 0:
-		return fmt.Errorf("there is no take to mark: %s has none", name)
-	case log.Real() == 0:
-		return fmt.Errorf("there is no take to mark: %s has %s alone, of which there is no film", name, counted(log.Virtual, "virtual take"))
-	}
-	take := o.Take
-	if take == 0 {
-		take = log.Last()
-	}
-	if !log.Has(take) {
-		return fmt.Errorf("there is no take %d in %s; its takes are %d to %d", take, name, log.First(), log.Next()-1)
-	}
-	f, w, err := appendLog(name)
-	if err != nil {
-		return err
-	}
-	for _, r := range marks {
-		r.Take, r.Time = take, o.Now()
-		if err := w.Add(r); err != nil {
-			return errors.Join(err, f.Close())
-		}
-	}
-	if err := f.Close(); err != nil {
-		return cannotLog(name, err)
-	}
-	return nil
 }

@@ -6,8 +6,8 @@ import (
 	"math"
 	"slices"
 
-	"github.com/spf13/pflag"
-
+	"seamrail/cmd/internal/exit"
+	"seamrail/cmd/internal/job"
 	"seamrail/export/drive/takelog"
 	"seamrail/motion/cue"
 	"seamrail/motion/exact"
@@ -25,7 +25,7 @@ func (o *TakesOptions) timed() ([]takelog.Record, error) {
 	}
 	if text == "" {
 		if o.Hand != "" {
-			return nil, misused("--hand says whose hand was late; add --late or --early")
+			return nil, exit.Misused("--hand says whose hand was late; add --late or --early")
 		}
 		return nil, nil
 	}
@@ -49,10 +49,9 @@ func (o *TakesOptions) realTime(text string) (exact.Rat, error) {
 		return q.Value, err
 	}
 	if o.Shot == "-" {
-		return q.Value, misused("frames of a shot from standard input are not known; give seconds")
+		return q.Value, exit.Misused("frames of a shot from standard input are not known; give seconds")
 	}
-	f := ShotFlags{Shot: o.Shot, set: pflag.NewFlagSet("shot", pflag.ContinueOnError)}
-	s, _, err := f.load(nil)
+	s, _, err := job.Source{Shot: o.Shot}.Load(nil)
 	if err != nil {
 		return q.Value, fmt.Errorf("a frame is as long as the shot says: %w", err)
 	}

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"time"
 
+	"seamrail/cmd/internal/logbook"
 	"seamrail/export/drive/takelog"
 	"seamrail/export/header"
 	"seamrail/export/textpage"
@@ -67,7 +68,7 @@ func tabulate(w *bufio.Writer, name string) error {
 // listTakes lists the takes that are virtual, or those that are not.
 func listTakes(w *bufio.Writer, name string, virtual bool) (log takelog.Log, there bool, err error) {
 	rows := 0
-	return walkLog(name, func(k takelog.Take) error {
+	return logbook.Walk(name, func(k takelog.Take) error {
 		if k.Virtual() != virtual {
 			return nil
 		}
@@ -216,7 +217,7 @@ func logEnd(w io.Writer, log takelog.Log) {
 		say("Take %d was cut short: the log breaks off in it.", k.Number)
 	}
 	if log.Torn > 0 {
-		say("%s of the log cannot be read: passed over.", counted(log.Torn, "line"))
+		say("%s of the log cannot be read: passed over.", textpage.Counted(log.Torn, "line"))
 	}
 	if log.Real() > 0 && !log.Known {
 		say("Where the rig stands is not known: home it, or place it by hand, before the next take.")

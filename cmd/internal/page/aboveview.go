@@ -8,6 +8,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"seamrail/cmd/internal/job"
 	"seamrail/motion/picture"
 	"seamrail/motion/shot"
 	"seamrail/motion/sight"
@@ -54,7 +55,7 @@ type Above struct {
 var itemKinds = [...]string{"rail", "lens", "field", "sharp", "product", "swept", "axis", "lamp", "beam", "board", "dark", "distance", "face", "hole"}
 
 // above is the scene from above; nil where the shot has none that can be drawn.
-func above(p Planned) *Above {
+func above(p *job.Job) *Above {
 	from, ok := seenFromAbove(p)
 	if !ok || len(from.Items) == 0 {
 		return nil
@@ -71,12 +72,12 @@ func above(p Planned) *Above {
 	return out
 }
 
-func seenFromAbove(p Planned) (picture.Above, bool) {
-	scene, ok := sight.Scene(p.Shot(), p.Rig())
+func seenFromAbove(p *job.Job) (picture.Above, bool) {
+	scene, ok := sight.Scene(p.Shot, p.Rig)
 	if !ok {
 		return picture.Above{}, false
 	}
-	from, err := picture.FromAbove(sight.Motion(p.Trajectory()), scene)
+	from, err := picture.FromAbove(sight.Motion(p.Trajectory), scene)
 	return from, err == nil
 }
 
@@ -88,29 +89,29 @@ func texts(list []string) []string {
 }
 
 // drags are what can be dragged in a scene.
-func drags(p Planned, from picture.Above) []Drag {
+func drags(p *job.Job, from picture.Above) []Drag {
 	out := append([]Drag{}, carriages(p, from)...)
-	if d, ok := productDrag(p.Shot()); ok {
+	if d, ok := productDrag(p.Shot); ok {
 		out = append(out, d)
 	}
-	return append(out, lampDrags(p.Shot(), from)...)
+	return append(out, lampDrags(p.Shot, from)...)
 }
 
 // carriages are the two ends of the only axis that carries the camera there and
 // back, or across.
-func carriages(p Planned, from picture.Above) []Drag {
-	scene := p.Shot().Scene
+func carriages(p *job.Job, from picture.Above) []Drag {
+	scene := p.Shot.Scene
 	if len(from.Lenses) != 2 || len(scene.Stand.Slides) != 1 {
 		return nil
 	}
 	name := scene.Stand.Slides[0].Axis
-	m, ok := p.Shot().Axis(name)
+	m, ok := p.Shot.Axis(name)
 	if !ok || m.Move != shot.ThereAndBack && m.Move != shot.Through {
 		return nil
 	}
 	at := func(k int) r2.Vec { return r2.Vec{X: from.Lenses[k].X, Y: from.Lenses[k].Y} }
 	axis := axisIndex(p, name)
-	pos := [2]float64{p.Trajectory().Position(axis, from.Ends[0]), p.Trajectory().Position(axis, from.Ends[1])}
+	pos := [2]float64{p.Trajectory.Position(axis, from.Ends[0]), p.Trajectory.Position(axis, from.Ends[1])}
 	way := r2.Scale(1/(pos[1]-pos[0]), r2.Sub(at(1), at(0)))
 	var out []Drag
 	for k := range 2 {
@@ -130,9 +131,9 @@ func carriages(p Planned, from picture.Above) []Drag {
 	return out
 }
 
-func axisIndex(p Planned, name string) int {
-	for i := range p.Trajectory().AxisCount() {
-		if p.Trajectory().Axis(i).Name == name {
+func axisIndex(p *job.Job, name string) int {
+	for i := range p.Trajectory.AxisCount() {
+		if p.Trajectory.Axis(i).Name == name {
 			return i
 		}
 	}
@@ -140,8 +141,8 @@ func axisIndex(p Planned, name string) int {
 }
 
 // within keeps a place inside the travel of an axis.
-func within(p Planned, axis int, pos float64) float64 {
-	a := p.Trajectory().Axis(axis)
+func within(p *job.Job, axis int, pos float64) float64 {
+	a := p.Trajectory.Axis(axis)
 	if a.Endless {
 		return pos
 	}
@@ -206,7 +207,7 @@ func lampTo(table string, l picture.Lamp, aim r2.Vec) func(r2.Vec) []Set {
 const halfTurn = 180
 
 // draggedAbove turns a drag in the view from above into values.
-func draggedAbove(p Planned, path string, x, y float64) ([]Set, error) {
+func draggedAbove(p *job.Job, path string, x, y float64) ([]Set, error) {
 	from, ok := seenFromAbove(p)
 	if ok {
 		for _, d := range drags(p, from) {

@@ -3,44 +3,103 @@ package page
 import (
 	"bytes"
 	"encoding/json"
-	"fmt"
-	"mime"
+	"io"
 	"net/http"
-	"path"
 	"path/filepath"
 	"strings"
+
+	"seamrail/cmd/internal/clip"
+	"seamrail/cmd/internal/format"
+	"seamrail/cmd/internal/job"
+	"seamrail/cmd/internal/logbook"
+	"seamrail/export/cuesheet"
+	"seamrail/export/fitreport"
+	"seamrail/export/sequencereport"
+	"seamrail/export/spinreport"
 )
 
-// asked answers as a command does.
-func (s *Server) asked(command string) http.HandlerFunc {
-	return func(w http.ResponseWriter, r *http.Request) {
-		var q struct {
-			Text  string            `json:"text"`
-			Flags map[string]string `json:"flags"`
-		}
-		if !ask(w, r, &q) {
-			return
-		}
-		x, m, err := s.doc.decode(q.Text)
-		if err != nil {
-			fail(w, err)
-			return
-		}
-		out, err := s.core.Ask(command, x, m, q.Flags)
-		s.answered(w, out, err)
+// spin answers as the spin command does with --json, under some of its flags.
+func (s *Server) spin(w http.ResponseWriter, r *http.Request) {
+	var q asking
+	p, ok := s.planAsked(w, r, &q, &q.Text)
+	if !ok {
+		return
 	}
+	about, err := spinAsked(q.Flags)
+	if err != nil {
+		fail(w, err)
+		return
+	}
+	d, err := about.Find(p.Plan)
+	answered(w, err, func(out io.Writer) error { return spinreport.WriteJSON(out, d) })
 }
 
-// answered passes on what a command printed: JSON as it is, words as JSON.
-func (s *Server) answered(w http.ResponseWriter, out []byte, err error) {
-	switch {
-	case err != nil:
-		fail(w, err)
-	case json.Valid(out):
-		reply(w, http.StatusOK, json.RawMessage(out))
-	default:
-		reply(w, http.StatusOK, map[string]string{"text": string(out)})
+// fit answers as the fit command does with --json, under some of its flags. That no loop
+// would do is an answer.
+func (s *Server) fit(w http.ResponseWriter, r *http.Request) {
+	var q asking
+	if !ask(w, r, &q) {
+		return
 	}
+	x, m, err := s.doc.decode(q.Text)
+	if err != nil {
+		fail(w, err)
+		return
+	}
+	about, err := fitAsked(q.Flags)
+	if err != nil {
+		fail(w, err)
+		return
+	}
+	d, err := about.Find(x, m, "", nil)
+	answered(w, err, func(out io.Writer) error { return fitreport.WriteJSON(out, d) })
+}
+
+// answered passes a report on, or why there is none.
+func answered(w http.ResponseWriter, err error, write func(io.Writer) error) {
+	var out bytes.Buffer
+	if err == nil {
+		err = write(&out)
+	}
+	if err != nil {
+		fail(w, err)
+		return
+	}
+	reply(w, http.StatusOK, json.RawMessage(out.Bytes()))
+}
+
+// cues answers with the sheet that the cues command prints, under some of its flags.
+func (s *Server) cues(w http.ResponseWriter, r *http.Request) {
+	var q asking
+	p, ok := s.planAsked(w, r, &q, &q.Text)
+	if !ok {
+		return
+	}
+	text, err := s.cueSheet(p, q.Flags)
+	if err != nil {
+		fail(w, err)
+		return
+	}
+	reply(w, http.StatusOK, map[string]string{"text": text})
+}
+
+func (s *Server) cueSheet(p *job.Job, flags map[string]string) (string, error) {
+	about, err := cuesAsked(flags)
+	if err != nil {
+		return "", err
+	}
+	if err := format.Cued(p); err != nil {
+		return "", err
+	}
+	sheet := p.Cues
+	if !about.ignoreTakes {
+		if sheet, err = logbook.Habitual(sheet, s.shot); err != nil {
+			return "", err
+		}
+	}
+	var out strings.Builder
+	err = cuesheet.Write(&out, sheet.ForTake(int64(p.Plan.Rounds), int64(about.countIn)))
+	return out.String(), err
 }
 
 // sequence answers of a sequence file in the folder.
@@ -55,110 +114,6 @@ func (s *Server) sequence(w http.ResponseWriter, r *http.Request) {
 		fail(w, err)
 		return
 	}
-	out, err := s.core.Sequence(filepath.Join(s.doc.root.Name(), filepath.FromSlash(q.File)))
-	s.answered(w, out, err)
-}
-
-// export answers with a file.
-func (s *Server) export(w http.ResponseWriter, r *http.Request) {
-	var q struct {
-		Text string `json:"text"`
-		Form string `json:"form"`
-	}
-	if !ask(w, r, &q) {
-		return
-	}
-	p, err := s.planned(q.Text)
-	if err != nil {
-		fail(w, err)
-		return
-	}
-	name, fill, err := p.Export(q.Form)
-	if err != nil {
-		fail(w, err)
-		return
-	}
-	var b bytes.Buffer // whole or not at all
-	if err := fill(&b); err != nil {
-		fail(w, err)
-		return
-	}
-	w.Header().Set("Content-Type", kindOf(name))
-	w.Header().Set("Content-Disposition", mime.FormatMediaType("attachment", map[string]string{"filename": name}))
-	_, _ = w.Write(b.Bytes())
-}
-
-// kindOf is the media type of a file that is downloaded. None is shown in the
-// page, and so none has to be one that a browser acts on.
-func kindOf(name string) string {
-	switch path.Ext(name) {
-	case ".csv", ".txt", ".ngc", ".vtt":
-		return "text/plain; charset=utf-8"
-	case ".json", ".otio":
-		return "application/json"
-	}
-	return "application/octet-stream"
-}
-
-// make writes everything into a folder beside the shot.
-func (s *Server) make(w http.ResponseWriter, r *http.Request) {
-	var q struct {
-		Text   string `json:"text"`
-		Folder string `json:"folder"`
-	}
-	if !ask(w, r, &q) {
-		return
-	}
-	dir, err := s.doc.below(q.Folder)
-	if err != nil {
-		fail(w, err)
-		return
-	}
-	p, err := s.planned(q.Text)
-	if err != nil {
-		fail(w, err)
-		return
-	}
-	words, err := p.Make(dir)
-	if err != nil {
-		fail(w, err)
-		return
-	}
-	reply(w, http.StatusOK, map[string]string{"folder": q.Folder, "text": words})
-}
-
-// below makes a folder in the folder of the shot, if need be, and returns where
-// it is. One that is a link to elsewhere is refused by the system.
-func (f folder) below(name string) (string, error) {
-	local, err := inside(name)
-	if err != nil {
-		return "", err
-	}
-	if local == "." || strings.ContainsRune(name, 0) {
-		return "", fmt.Errorf("name a folder beside the shot, such as \"loop\"")
-	}
-	if err := f.root.MkdirAll(local, 0o777); err != nil {
-		return "", unable("write", name, err)
-	}
-	sub, err := f.root.OpenRoot(local) // through no link that leads out
-	if err != nil {
-		return "", unable("write", name, err)
-	}
-	return filepath.Join(f.root.Name(), local), sub.Close()
-}
-
-// takes lists the takes of the shot, and marks one if asked to.
-func (s *Server) takes(w http.ResponseWriter, r *http.Request) {
-	var q struct {
-		Mark *TakeMark `json:"mark"`
-	}
-	if !ask(w, r, &q) {
-		return
-	}
-	list, err := s.core.Takes(q.Mark)
-	if err != nil {
-		fail(w, err)
-		return
-	}
-	reply(w, http.StatusOK, map[string][]Take{"takes": list})
+	j, err := clip.Read(filepath.Join(s.doc.root.Name(), filepath.FromSlash(q.File)), nil)
+	answered(w, err, func(out io.Writer) error { return sequencereport.WriteJSON(out, j.Report()) })
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"seamrail/export/header"
+	"seamrail/motion/judge"
 	"seamrail/motion/ontime"
 )
 
@@ -19,20 +20,15 @@ func (s *Server) controller(w http.ResponseWriter, r *http.Request) {
 	var q struct {
 		Text string `json:"text"`
 	}
-	if !ask(w, r, &q) {
-		return
+	if p, ok := s.planAsked(w, r, &q, &q.Text); ok {
+		reply(w, http.StatusOK, followed(p.Headline(), p.Expected()))
 	}
-	p, err := s.planned(q.Text)
-	if err != nil {
-		fail(w, err)
-		return
-	}
-	reply(w, http.StatusOK, followed(p))
 }
 
-func followed(p Planned) Follows {
-	out := Follows{Verdicts: []Verdict{}, Headline: headlineOf(p.Headline(false), false)}
-	if x := p.Expected(); x != nil {
+// followed is a headline and what is expected of the controller, nil for nothing.
+func followed(h judge.Headline, x *ontime.Prediction) Follows {
+	out := Follows{Verdicts: []Verdict{}, Headline: headlineOf(h, false)}
+	if x != nil {
 		out.Verdicts = onController(*x)
 	}
 	return out

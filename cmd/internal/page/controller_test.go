@@ -10,16 +10,10 @@ import (
 	"seamrail/motion/ontime"
 )
 
-// foretold is a plan of which this is expected.
-type foretold struct {
-	fakePlan
-	x *ontime.Prediction
-}
-
-func (p foretold) Expected() *ontime.Prediction { return p.x }
+var ready = judge.Headline{Stamp: "READY", Words: "The loop closes."}
 
 func TestAControllerThatFollows(t *testing.T) {
-	got := followed(foretold{x: &ontime.Prediction{Exact: true, Assumed: []ontime.Assumption{{Key: "idle-delay", Value: "none", Cost: "late with 25 ms"}}}})
+	got := followed(ready, &ontime.Prediction{Exact: true, Assumed: []ontime.Assumption{{Key: "idle-delay", Value: "none", Cost: "late with 25 ms"}}})
 	require.Equal(t, Follows{Headline: Headline{Level: good, Ready: true, Stamp: "READY", Words: "The loop closes."}, Verdicts: []Verdict{
 		{Level: good, Name: "controller", Text: "plays a table of steps: each step on its tick, no planning of its own", Fits: []Fit{}},
 		{Level: unknown, Name: "idle-delay", Text: "assumed none; late with 25 ms", Fits: []Fit{}},
@@ -33,7 +27,7 @@ func TestAControllerThatCannotFollow(t *testing.T) {
 
 // What must not be run anyway is not looked at.
 func TestNoControllerIsAskedInVain(t *testing.T) {
-	got := followed(foretold{})
+	got := followed(ready, nil)
 	require.Empty(t, got.Verdicts)
 	require.NotNil(t, got.Verdicts, "a list, in JSON")
 }

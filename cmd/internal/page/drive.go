@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"seamrail/cmd/internal/deadman"
+	"seamrail/cmd/internal/job"
 	"seamrail/export/drive"
 )
 
@@ -24,7 +25,7 @@ const (
 type driving struct {
 	mu    sync.Mutex
 	claim key // "" when nobody drives
-	run   Run
+	run   *run
 	heard time.Time // when the page was heard of last
 	over  chan struct{}
 	// halt is how many states the engine had been in when a stop was passed on at
@@ -45,8 +46,6 @@ type openQuestion struct {
 
 const (
 	virtualPort = "virtual"
-	// usualCountIn is how many seconds are counted in unless told.
-	usualCountIn = 3
 	// mostCountIn is longer than anyone waits.
 	mostCountIn = 60
 )
@@ -72,31 +71,31 @@ func (s *Server) openDrive(w http.ResponseWriter, r *http.Request) {
 		fail(w, err)
 		return
 	}
-	run, err := s.core.Drive(p, q.options(), &s.stage)
+	run, err := s.connect(p, q.options())
 	if err != nil {
 		fail(w, err)
 		return
 	}
 	d.halt, d.jog = 0, 0
 	d.claim, d.run, d.heard, d.over = newKey(), run, time.Now(), make(chan struct{})
-	s.stage.set(run.First(), run.Mark)
+	s.stage.set(run.first, run.mark)
 	over := d.over
 	deadman.Go(func() { s.drive(run, over) })
 	deadman.Go(func() { s.look(over) })
 	reply(w, http.StatusOK, map[string]string{"claim": string(d.claim)})
 }
 
-func (q openQuestion) options() DriveOptions {
-	o := DriveOptions{Port: q.Port, Virtual: q.Port == virtualPort, Fast: q.Fast, CountIn: usualCountIn, Endless: q.Endless}
+func (q openQuestion) options() driveOptions {
+	o := driveOptions{port: q.Port, virtual: q.Port == virtualPort, fast: q.Fast, countIn: job.CountIn, endless: q.Endless}
 	if q.CountIn != nil {
-		o.CountIn = max(min(*q.CountIn, mostCountIn), 0)
+		o.countIn = max(min(*q.CountIn, mostCountIn), 0)
 	}
 	return o
 }
 
 // drive runs until the run is over, and lets the rig go.
-func (s *Server) drive(run Run, over chan struct{}) {
-	how, err := run.Run()
+func (s *Server) drive(run *run, over chan struct{}) {
+	how, err := run.drives()
 	s.driving.mu.Lock()
 	s.driving.claim, s.driving.run = "", nil
 	s.driving.mu.Unlock()
@@ -150,14 +149,14 @@ const haltEvery = time.Second
 
 // halt passes a stop, or a quit, on once: to the engine a second one means to
 // abort, and a key that is held down must not. It tells whether it did.
-func (s *Server) halt(run Run, kind drive.RequestKind) bool {
+func (s *Server) halt(run *run, kind drive.RequestKind) bool {
 	d := &s.driving
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	at, entered := s.stage.at()
 	if kind == drive.Stop && resting(at) && entered != d.jog {
 		if at == drive.Cautioning {
-			run.Ask(drive.Request{Kind: drive.Decline})
+			run.ask(drive.Request{Kind: drive.Decline})
 		}
 		return true // nothing moves, and the engine would take it for the end
 	}
@@ -166,12 +165,12 @@ func (s *Server) halt(run Run, kind drive.RequestKind) bool {
 		return false
 	}
 	d.halt, d.halted = entered, time.Now()
-	run.Ask(drive.Request{Kind: kind})
+	run.ask(drive.Request{Kind: kind})
 	return true
 }
 
 // away is how long the page has not been heard of.
-func (d *driving) away() (time.Duration, Run) {
+func (d *driving) away() (time.Duration, *run) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	return time.Since(d.heard), d.run
@@ -179,7 +178,7 @@ func (d *driving) away() (time.Duration, Run) {
 
 // of returns the run of the page that holds a claim, and notes that it was
 // heard of.
-func (d *driving) of(claim string) (Run, bool) {
+func (d *driving) of(claim string) (*run, bool) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	if d.claim == "" || !d.claim.opens(claim) {
@@ -239,7 +238,7 @@ func (s *Server) do(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	kind, known := requests[q.Request]
-	axes := len(run.First().Axes)
+	axes := len(run.first.Axes)
 	switch {
 	case !known:
 		refuse(w, http.StatusBadRequest, "there is no request of that name")
@@ -269,19 +268,19 @@ func (s *Server) takesNow(request string) bool {
 }
 
 // pass passes a request on that is no stop; after it there may be one again.
-func (s *Server) pass(run Run, r drive.Request) {
+func (s *Server) pass(run *run, r drive.Request) {
 	s.driving.mu.Lock()
 	defer s.driving.mu.Unlock()
 	s.driving.halt = 0
 	if r.Kind == drive.Jog {
 		_, s.driving.jog = s.stage.at()
 	}
-	run.Ask(r)
+	run.ask(r)
 }
 
 // goWith runs the shot as it is now: where it moves the rig otherwise than the
 // run does, it is planned anew, and the operator is asked again.
-func (s *Server) goWith(w http.ResponseWriter, run Run, text string) {
+func (s *Server) goWith(w http.ResponseWriter, run *run, text string) {
 	p, err := s.planned(text)
 	if err == nil {
 		err = p.Unable()
@@ -290,7 +289,7 @@ func (s *Server) goWith(w http.ResponseWriter, run Run, text string) {
 		fail(w, err)
 		return
 	}
-	anew := run.Go(p)
+	anew := run.again(p)
 	reply(w, http.StatusOK, map[string]bool{"ok": true, "anew": anew})
 }
 
@@ -319,6 +318,6 @@ func (s *Server) leave() {
 // position is then lost.
 func (s *Server) Abort() {
 	if _, run := s.driving.away(); run != nil {
-		run.Ask(drive.Request{Kind: drive.Quit})
+		run.ask(drive.Request{Kind: drive.Quit})
 	}
 }

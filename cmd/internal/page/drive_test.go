@@ -28,11 +28,12 @@ type driver struct {
 // driven runs a test of a page that drives, in a time of its own.
 func driven(t *testing.T, test func(d driver)) {
 	t.Helper()
-	core := &fakeCore{}
-	s, _ := opened(t, core)
+	s, _ := opened(t)
+	_, err := s.planned(string(starter.Shot())) // and is kept: its time is not that of the test
+	require.NoError(t, err)
 	synctest.Test(t, func(t *testing.T) {
 		run := newFakeRun() // its channel belongs to the time of the test
-		core.run = run
+		s.drivesInstead(run)
 		d := driver{t, s, run, ""}
 		w := d.post("/api/drive/open", map[string]any{"text": string(starter.Shot()), "port": "virtual"})
 		require.Equal(t, http.StatusOK, w.Code, w.Body)
@@ -94,10 +95,11 @@ func TestOnePageDrives(t *testing.T) {
 		d.end()
 		assert.False(t, d.state().Open)
 		assert.Equal(t, "quit", d.state().Ended)
-		d.s.core.(*fakeCore).run = newFakeRun()
+		next := newFakeRun()
+		d.s.drivesInstead(next)
 		w = d.post("/api/drive/open", map[string]any{"text": string(starter.Shot()), "port": "virtual"})
 		assert.Equal(t, http.StatusOK, w.Code, "once it has let go, another may")
-		close(d.s.core.(*fakeCore).run.over)
+		close(next.over)
 		synctest.Wait()
 		time.Sleep(2 * lookFor)
 	})

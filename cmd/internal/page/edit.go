@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"seamrail/cmd/internal/job"
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
 	"seamrail/motion/shot"
@@ -38,7 +39,7 @@ func place(at float64, dim unit.Dimension) string {
 }
 
 // dragged turns a drag into values.
-func dragged(p Planned, e Edit) ([]Set, error) {
+func dragged(p *job.Job, e Edit) ([]Set, error) {
 	for _, x := range []*float64{e.Frame, e.Pos, e.X, e.Y} {
 		if x != nil && (math.IsNaN(*x) || math.Abs(*x) > farthest) {
 			return nil, fmt.Errorf("%s cannot be dragged there", e.Path)
@@ -46,11 +47,11 @@ func dragged(p Planned, e Edit) ([]Set, error) {
 	}
 	switch {
 	case e.Path == loopPath && e.Frame != nil:
-		return loopTo(p.Shot(), *e.Frame)
+		return loopTo(p.Shot, *e.Frame)
 	case strings.HasPrefix(e.Path, abovePath) && e.X != nil && e.Y != nil:
 		return draggedAbove(p, e.Path, *e.X, *e.Y)
 	}
-	for i := range p.Trajectory().AxisCount() {
+	for i := range p.Trajectory.AxisCount() {
 		for _, h := range handles(p, i) {
 			if h.Path == e.Path {
 				return h.to(p, e)

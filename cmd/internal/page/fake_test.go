@@ -3,7 +3,6 @@ package page
 import (
 	"bytes"
 	"encoding/json"
-	"errors"
 	"net/http"
 	"net/http/httptest"
 	"os"
@@ -13,64 +12,13 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/starter"
 	"seamrail/export/drive"
-	"seamrail/motion/judge"
-	"seamrail/motion/rig"
-	"seamrail/motion/shot"
 )
 
-// fakeCore plans nothing and counts what it is asked.
-type fakeCore struct {
-	mu    sync.Mutex
-	asked int
-	run   *fakeRun
-}
-
-var errFake = errors.New("this core plans nothing")
-
-func (c *fakeCore) count() {
-	c.mu.Lock()
-	defer c.mu.Unlock()
-	c.asked++
-}
-
-func (c *fakeCore) Plan(shot.Shot, rig.Rig) (Planned, error) {
-	c.count()
-	if c.run == nil {
-		return nil, errFake
-	}
-	return fakePlan{}, nil
-}
-
-func (c *fakeCore) Ask(string, shot.Shot, rig.Rig, map[string]string) ([]byte, error) {
-	c.count()
-	return []byte(`{"asked":true}`), nil
-}
-
-func (c *fakeCore) Sequence(file string) ([]byte, error) {
-	c.count()
-	return json.Marshal(file)
-}
-
-func (c *fakeCore) Drive(Planned, DriveOptions, Audience) (Run, error) {
-	c.count()
-	return c.run, nil
-}
-
-func (c *fakeCore) Takes(*TakeMark) ([]Take, error) { c.count(); return []Take{}, nil }
-func (c *fakeCore) Ports() []Port                   { return []Port{} }
-
-// fakePlan is a plan that may be driven.
-type fakePlan struct{ Planned }
-
-func (fakePlan) Unable() error { return nil }
-
-func (fakePlan) Headline(bool) judge.Headline {
-	return judge.Headline{Stamp: "READY", Words: "The loop closes."}
-}
-
-// fakeRun notes what it is asked, and runs until it is told to end.
+// fakeRun notes what it is asked, and runs until it is told to end: a rig that is not
+// there.
 type fakeRun struct {
 	mu    sync.Mutex
 	got   []drive.RequestKind
@@ -80,23 +28,21 @@ type fakeRun struct {
 
 func newFakeRun() *fakeRun { return &fakeRun{over: make(chan struct{})} }
 
-func (r *fakeRun) First() DriveState {
-	d := NewDriveState()
-	d.Open, d.Axes = true, []AxisName{{"rail", "mm"}}
-	return d
-}
-
-func (r *fakeRun) Run() (string, error) { <-r.over; return "quit", r.fails }
-func (r *fakeRun) Go(Planned) bool      { return true }
-
-func (r *fakeRun) Mark(string, int, float64) (Set, error) {
-	return Set{"axis.rail.from", "1 mm"}, nil
-}
-
-func (r *fakeRun) Ask(x drive.Request) {
-	r.mu.Lock()
-	defer r.mu.Unlock()
-	r.got = append(r.got, x.Kind)
+// steered is the run as the page steers it.
+func (r *fakeRun) steered() *run {
+	first := NewDriveState()
+	first.Open, first.Axes = true, []AxisName{{"rail", "mm"}}
+	return &run{
+		first:  first,
+		drives: func() (string, error) { <-r.over; return "quit", r.fails },
+		ask: func(x drive.Request) {
+			r.mu.Lock()
+			defer r.mu.Unlock()
+			r.got = append(r.got, x.Kind)
+		},
+		again: func(*job.Job) bool { return true },
+		mark:  func(string, int, float64) (Set, error) { return Set{"axis.rail.from", "1 mm"}, nil },
+	}
 }
 
 func (r *fakeRun) asked() []drive.RequestKind {
@@ -105,17 +51,47 @@ func (r *fakeRun) asked() []drive.RequestKind {
 	return append([]drive.RequestKind(nil), r.got...)
 }
 
+// drivesInstead puts a run in the place of one on a rig.
+func (s *Server) drivesInstead(r *fakeRun) {
+	s.connect = func(*job.Job, driveOptions) (*run, error) { return r.steered(), nil }
+}
+
 // opened is the page of a shot in a folder of its own.
-func opened(t *testing.T, core *fakeCore) (*Server, string) {
+func opened(t *testing.T) (*Server, string) {
 	t.Helper()
 	dir := t.TempDir()
 	name := filepath.Join(dir, "lantern.toml")
 	require.NoError(t, os.WriteFile(name, starter.Shot(), 0o640))
 	require.NoError(t, os.WriteFile(filepath.Join(dir, starter.RigName), starter.Rig(), 0o640))
-	s, err := Open(Options{Shot: name, Core: core, Version: "test"})
+	s, err := Open(Options{Shot: name, Version: "test"})
 	require.NoError(t, err)
 	t.Cleanup(func() { _ = s.Close() })
 	return s, dir
+}
+
+// counted is a page, and how many requests have passed its guard to be answered.
+func counted(t *testing.T) (*Server, *int) {
+	t.Helper()
+	s, _ := opened(t)
+	through := 0
+	routes := s.routes()
+	s.http.Handler = newGuard(s.key, s.listens.Addr(), http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if r.URL.Path != ticketPath { // which looks at its word itself
+			through++
+		}
+		routes.ServeHTTP(w, r)
+	}))
+	return s, &through
+}
+
+// untouched wants nothing planned, nothing driven and no file written.
+func untouched(t *testing.T, s *Server, dir string) {
+	t.Helper()
+	require.Empty(t, s.plans.kept)
+	require.Nil(t, s.driving.run)
+	entries, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	require.Len(t, entries, 2, "the shot and its rig")
 }
 
 // request is one as the page itself would make it.

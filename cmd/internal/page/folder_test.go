@@ -31,8 +31,7 @@ func outside(t *testing.T, dir string) (secret string, names []string) {
 }
 
 func TestNothingOutsideTheFolderIsRead(t *testing.T) {
-	core := &fakeCore{}
-	s, dir := opened(t, core)
+	s, dir := opened(t)
 	_, names := outside(t, dir)
 	for _, name := range names {
 		_, err := s.doc.read(name)
@@ -45,11 +44,11 @@ func TestNothingOutsideTheFolderIsRead(t *testing.T) {
 		assert.NotContains(t, w.Body.String(), "7f3")
 		assert.Contains(t, w.Body.String(), `"view":null`)
 	}
-	assert.Zero(t, core.asked, "nothing of it came to be planned")
+	assert.Empty(t, s.plans.kept, "nothing of it came to be planned")
 }
 
 func TestNothingOutsideTheFolderIsWritten(t *testing.T) {
-	s, dir := opened(t, &fakeCore{run: newFakeRun()})
+	s, dir := opened(t)
 	secret, names := outside(t, dir)
 	for _, name := range names {
 		if name != "link.toml" { // that is replaced, and what it pointed to is not
@@ -70,7 +69,7 @@ func TestNothingOutsideTheFolderIsWritten(t *testing.T) {
 }
 
 func TestAFolderIsNoFile(t *testing.T) {
-	s, dir := opened(t, &fakeCore{})
+	s, dir := opened(t)
 	require.NoError(t, os.Mkdir(filepath.Join(dir, "sub"), 0o750))
 	_, err := s.doc.read("sub")
 	assert.ErrorContains(t, err, "is no plain file")

@@ -56,10 +56,10 @@ func port(r *http.Request) string {
 	return p
 }
 
-func refusedUnheard(t *testing.T, core *fakeCore, w *httptest.ResponseRecorder) {
+func refusedUnheard(t *testing.T, through *int, w *httptest.ResponseRecorder) {
 	t.Helper()
 	assert.Equal(t, http.StatusForbidden, w.Code)
-	assert.Zero(t, core.asked, "the core was asked")
+	assert.Zero(t, *through, "it came through")
 	assert.Empty(t, w.Header().Values("Access-Control-Allow-Origin"))
 	guarded(t, w)
 }
@@ -72,69 +72,65 @@ func guarded(t *testing.T, w *httptest.ResponseRecorder) {
 }
 
 func TestNothingFromElsewhereIsServed(t *testing.T) {
-	core := &fakeCore{}
-	s, _ := opened(t, core)
+	s, through := counted(t)
 	for why, spoil := range hostile {
 		t.Run(why, func(t *testing.T) {
 			for _, q := range questions {
 				r := request(s, http.MethodPost, apiPath+q, map[string]string{})
 				spoil(r)
-				refusedUnheard(t, core, served(s, r))
+				refusedUnheard(t, through, served(s, r))
 			}
 			for _, path := range []string{"/", "/index.html", "/api/start", "/none"} {
 				r := request(s, http.MethodGet, path, nil)
 				spoil(r)
-				refusedUnheard(t, core, served(s, r))
+				refusedUnheard(t, through, served(s, r))
 			}
 		})
 	}
 }
 
 func TestNothingIsAnsweredWithoutTheKey(t *testing.T) {
-	core := &fakeCore{}
-	s, _ := opened(t, core)
+	s, through := counted(t)
 	for why, spoil := range keyless {
 		t.Run(why, func(t *testing.T) {
 			for _, q := range questions {
 				r := request(s, http.MethodPost, apiPath+q, map[string]string{})
 				spoil(r, string(s.key))
-				refusedUnheard(t, core, served(s, r))
+				refusedUnheard(t, through, served(s, r))
 			}
 			r := request(s, http.MethodGet, "/api/start", nil)
 			spoil(r, string(s.key))
-			refusedUnheard(t, core, served(s, r))
+			refusedUnheard(t, through, served(s, r))
 		})
 	}
 }
 
 // A browser asks before it sends a header of its own to another site.
 func TestNobodyElseMaySendTheHeader(t *testing.T) {
-	core := &fakeCore{}
-	s, _ := opened(t, core)
+	s, through := counted(t)
 	r := request(s, http.MethodOptions, "/api/save", nil)
 	r.Header.Set("Origin", "http://elsewhere.example")
 	r.Header.Set("Sec-Fetch-Site", "cross-site")
 	r.Header.Set("Access-Control-Request-Method", "POST")
 	r.Header.Set("Access-Control-Request-Headers", keyHeader)
 	w := served(s, r)
-	refusedUnheard(t, core, w)
+	refusedUnheard(t, through, w)
 	assert.Empty(t, w.Header().Get("Access-Control-Allow-Headers"))
 }
 
 // Writing and moving are no matter of a link or a form.
 func TestQuestionsAreNotAskedByALink(t *testing.T) {
-	core := &fakeCore{}
-	s, _ := opened(t, core)
+	s, dir := opened(t)
 	for _, q := range questions {
 		w := served(s, request(s, http.MethodGet, apiPath+q, nil))
 		assert.Contains(t, []int{http.StatusMethodNotAllowed, http.StatusNotFound}, w.Code, q)
 		guarded(t, w)
 	}
-	assert.Zero(t, core.asked)
+	untouched(t, s, dir)
 }
 
 func TestThePageItselfIsServed(t *testing.T) {
-	s, _ := opened(t, &fakeCore{})
+	s, _ := opened(t)
 	for _, name := range s.http.Handler.(guard).hosts {
 		for _, path := range []string{"/", "/api/start"} {
 			r := request(s, http.MethodGet, path, nil)
@@ -154,7 +150,7 @@ func TestThePageItselfIsServed(t *testing.T) {
 }
 
 func TestItListensOnThisMachineOnly(t *testing.T) {
-	s, _ := opened(t, &fakeCore{})
+	s, _ := opened(t)
 	at, ok := s.listens.Addr().(*net.TCPAddr)
 	require.True(t, ok)
 	assert.True(t, at.IP.IsLoopback())
@@ -175,8 +171,7 @@ func TestKeysAreLongAndNew(t *testing.T) {
 
 // Who reads the command line of the browser finds a word that is used up.
 func TestATicketIsGoodOnce(t *testing.T) {
-	core := &fakeCore{}
-	s, _ := opened(t, core)
+	s, through := counted(t)
 	_, once, ok := strings.Cut(s.Opens(), "#once=")
 	require.True(t, ok)
 	assert.NotContains(t, s.Opens(), string(s.key))
@@ -188,24 +183,24 @@ func TestATicketIsGoodOnce(t *testing.T) {
 	}
 	as := func(*http.Request) {}
 	for _, spoil := range hostile {
-		refusedUnheard(t, core, ask(once, spoil))
+		refusedUnheard(t, through, ask(once, spoil))
 	}
 	for _, word := range []string{"", "x", string(s.key), string(newKey())} {
-		refusedUnheard(t, core, ask(word, as))
+		refusedUnheard(t, through, ask(word, as))
 	}
 	r := request(s, http.MethodGet, "/api/start", nil)
 	r.Header.Set(keyHeader, once)
-	refusedUnheard(t, core, served(s, r))
+	refusedUnheard(t, through, served(s, r))
 	w := ask(once, as)
 	assert.Equal(t, http.StatusOK, w.Code)
 	assert.JSONEq(t, `{"key":"`+string(s.key)+`"}`, w.Body.String())
-	refusedUnheard(t, core, ask(once, as))
-	refusedUnheard(t, core, ask("", as))
+	refusedUnheard(t, through, ask(once, as))
+	refusedUnheard(t, through, ask("", as))
 }
 
 // What is behind # is no part of what a browser asks for (RFC 3986, 3.5).
 func TestTheKeyIsBehindTheAddress(t *testing.T) {
-	s, _ := opened(t, &fakeCore{})
+	s, _ := opened(t)
 	before, after, ok := strings.Cut(s.Address(), "#k=")
 	require.True(t, ok)
 	assert.Equal(t, "http://"+s.listens.Addr().String()+"/", before)
@@ -213,18 +208,16 @@ func TestTheKeyIsBehindTheAddress(t *testing.T) {
 }
 
 func TestALongQuestionIsRefused(t *testing.T) {
-	core := &fakeCore{}
-	s, _ := opened(t, core)
+	s, dir := opened(t)
 	for _, q := range questions {
 		w := posted(s, apiPath+q, map[string]string{"text": strings.Repeat("x", mostBody)})
 		assert.Equal(t, http.StatusRequestEntityTooLarge, w.Code, q)
 	}
-	assert.Zero(t, core.asked)
+	untouched(t, s, dir)
 }
 
 func TestWhatIsNoQuestionIsRefused(t *testing.T) {
-	core := &fakeCore{}
-	s, _ := opened(t, core)
+	s, dir := opened(t)
 	for _, body := range []string{"", "{", "[]", `{"nonsense":1}`, `{"text":""}{}`, "\x00"} {
 		r := request(s, http.MethodPost, "/api/plan", nil)
 		r.Body = http.NoBody
@@ -234,12 +227,12 @@ func TestWhatIsNoQuestionIsRefused(t *testing.T) {
 		}
 		assert.Equal(t, http.StatusBadRequest, served(s, r).Code, "%q", body)
 	}
-	assert.Zero(t, core.asked)
+	untouched(t, s, dir)
 }
 
 // An answer that a browser took for a page would run what a title says.
 func TestAnswersAreEscaped(t *testing.T) {
-	s, _ := opened(t, &fakeCore{})
+	s, _ := opened(t)
 	w := posted(s, "/api/plan", map[string]string{"text": "shot = \"<script>alert(1)</script>\"\n<img src=x>"})
 	assert.Equal(t, http.StatusOK, w.Code)
 	assert.Equal(t, "application/json; charset=utf-8", w.Header().Get("Content-Type"))

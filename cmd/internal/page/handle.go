@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"seamrail/cmd/internal/job"
 	"seamrail/motion/exact"
 	"seamrail/motion/shot"
 	"seamrail/motion/source"
@@ -42,8 +43,8 @@ type Handle struct {
 }
 
 // handles are those of axis i.
-func handles(p Planned, i int) []Handle {
-	a := p.Trajectory().Plan().Axes[i]
+func handles(p *job.Job, i int) []Handle {
+	a := p.Plan.Axes[i]
 	h := shaper{a.Move, p, Handle{Unit: a.Rig.Unit(), axis: i}}
 	if !a.Rig.Endless {
 		h.like.Min, h.like.Max = &a.Rig.Min, &a.Rig.Max
@@ -71,7 +72,7 @@ func handles(p Planned, i int) []Handle {
 // shaper makes the handles of one axis.
 type shaper struct {
 	move shot.AxisMove
-	p    Planned
+	p    *job.Job
 	like Handle
 }
 
@@ -86,10 +87,10 @@ func (h shaper) end(key, label string, frame, pos float64) Handle {
 	return h.made(key, endHandle, varyPos, label, frame, pos)
 }
 
-func (h shaper) captured() float64 { return float64(h.p.Trajectory().Captured()) }
+func (h shaper) captured() float64 { return float64(h.p.Trajectory.Captured()) }
 
 // rate is captured frames a real second.
-func (h shaper) rate() float64 { return h.p.Shot().Clock.Capture.Float() }
+func (h shaper) rate() float64 { return h.p.Shot.Clock.Capture.Float() }
 
 // thereAndBack has its ends and the dwells at them, of the first cycle.
 func (h shaper) thereAndBack() []Handle {
@@ -98,7 +99,7 @@ func (h shaper) thereAndBack() []Handle {
 		h.end("from", "near end", h.at(0), m.From.Float()),
 		h.end("to", "far end", h.at(h.out().Float()), m.To.Float()),
 	}
-	if h.p.Shot().Quickest {
+	if h.p.Shot.Quickest {
 		return out
 	}
 	return append(out,
@@ -108,7 +109,7 @@ func (h shaper) thereAndBack() []Handle {
 
 // cycle is the real seconds of one time there and back.
 func (h shaper) cycle() exact.Rat {
-	return h.p.Shot().Loop.Real().Quo(exact.Int(int64(h.move.Cycles)))
+	return h.p.Shot.Loop.Real().Quo(exact.Int(int64(h.move.Cycles)))
 }
 
 // out is the real seconds of the way out.
@@ -118,7 +119,7 @@ func (h shaper) out() exact.Rat {
 
 // shift is the real seconds into its cycle at which frame 0 finds the move.
 func (h shaper) shift() float64 {
-	return h.move.Phase.Mul(h.p.Shot().Loop.Real()).Float()
+	return h.move.Phase.Mul(h.p.Shot.Loop.Real()).Float()
 }
 
 // at is the captured frame, within the loop, of an instant of the first cycle.
@@ -143,8 +144,8 @@ func (h shaper) keys() []Handle {
 }
 
 // to is the values that a drag of the handle gives.
-func (x Handle) to(p Planned, e Edit) ([]Set, error) {
-	h := shaper{p.Trajectory().Plan().Axes[x.axis].Move, p, x}
+func (x Handle) to(p *job.Job, e Edit) ([]Set, error) {
+	h := shaper{p.Plan.Axes[x.axis].Move, p, x}
 	if x.Kind == dwellHandle && e.Frame != nil {
 		return []Set{{x.Path, frames(h.dwell(x, *e.Frame))}}, nil
 	}
@@ -177,7 +178,7 @@ func (x Handle) to(p Planned, e Edit) ([]Set, error) {
 // both legs give way in their shares.
 func (h shaper) dwell(x Handle, frame float64) int64 {
 	sec := frame/h.rate() + h.shift()
-	if loop := h.p.Shot().Loop.Real().Float(); sec > loop+settledFrame/h.rate() {
+	if loop := h.p.Shot.Loop.Real().Float(); sec > loop+settledFrame/h.rate() {
 		sec -= loop
 	}
 	m, cycle, share := h.move, h.cycle().Float(), h.move.OutShare.Float()
@@ -186,8 +187,8 @@ func (h shaper) dwell(x Handle, frame float64) int64 {
 		other = m.DwellNear.Float()
 		rest = (sec - share*(cycle-other)) / (1 - share)
 	}
-	most := timeline(h.p.Shot().Clock, (cycle-other)*h.rate()) - leastMoving
-	return max(min(timeline(h.p.Shot().Clock, rest*h.rate()), most), 0)
+	most := timeline(h.p.Shot.Clock, (cycle-other)*h.rate()) - leastMoving
+	return max(min(timeline(h.p.Shot.Clock, rest*h.rate()), most), 0)
 }
 
 // settledFrame is what the end of a loop may be missed by, in frames.
@@ -198,8 +199,8 @@ const leastMoving = 2
 
 // keyAt is the timeline frame of key i, kept between its neighbours.
 func (h shaper) keyAt(i int, frame float64) int64 {
-	c, keys := h.p.Shot().Clock, h.move.Keys
-	low, high := int64(0), h.p.Shot().Loop.Screen-1
+	c, keys := h.p.Shot.Clock, h.move.Keys
+	low, high := int64(0), h.p.Shot.Loop.Screen-1
 	if i > 0 {
 		low = timeline(c, keys[i-1].At.Add(keys[i-1].Hold).Float()*h.rate()) + 1
 	}

@@ -4,6 +4,7 @@ import (
 	"net/http"
 	"time"
 
+	"seamrail/cmd/internal/job"
 	"seamrail/motion/source"
 )
 
@@ -44,9 +45,23 @@ func (s *Server) answer(q question) Answer {
 	return out
 }
 
+// planAsked reads a question about a text, which is a part of it, and plans that. One
+// that makes no sense, or whose text plans to nothing, has been refused.
+func (s *Server) planAsked(w http.ResponseWriter, r *http.Request, question any, text *string) (*job.Job, bool) {
+	if !ask(w, r, question) {
+		return nil, false
+	}
+	p, err := s.planned(*text)
+	if err != nil {
+		fail(w, err)
+		return nil, false
+	}
+	return p, true
+}
+
 // planned plans a text. What was asked for last is kept: the page asks of the
 // same text again and again.
-func (s *Server) planned(text string) (Planned, error) {
+func (s *Server) planned(text string) (*job.Job, error) {
 	x, r, err := s.doc.decode(text)
 	if err != nil {
 		return nil, err
@@ -54,7 +69,7 @@ func (s *Server) planned(text string) (Planned, error) {
 	if p, ok := s.plans.of(text, r); ok {
 		return p, nil
 	}
-	p, err := s.core.Plan(x, r)
+	p, err := job.Plan(x, r, false)
 	if err == nil {
 		s.plans.keep(text, r, p)
 	}

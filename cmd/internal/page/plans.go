@@ -4,6 +4,7 @@ import (
 	"reflect"
 	"sync"
 
+	"seamrail/cmd/internal/job"
 	"seamrail/motion/rig"
 )
 
@@ -21,11 +22,11 @@ type plans struct {
 type known struct {
 	text string
 	rig  rig.Rig
-	plan Planned
+	plan *job.Job
 }
 
 // of returns the plan of a text on a rig, if it is kept.
-func (x *plans) of(text string, r rig.Rig) (Planned, bool) {
+func (x *plans) of(text string, r rig.Rig) (*job.Job, bool) {
 	x.mu.Lock()
 	defer x.mu.Unlock()
 	for i, k := range x.kept {
@@ -39,7 +40,7 @@ func (x *plans) of(text string, r rig.Rig) (Planned, bool) {
 }
 
 // keep keeps a plan, and lets the one go that was asked for longest ago.
-func (x *plans) keep(text string, r rig.Rig, p Planned) {
+func (x *plans) keep(text string, r rig.Rig, p *job.Job) {
 	x.mu.Lock()
 	defer x.mu.Unlock()
 	x.kept = append([]known{{text, r, p}}, x.kept[:min(len(x.kept), plansKept-1)]...)

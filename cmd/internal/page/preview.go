@@ -11,6 +11,7 @@ import (
 	"runtime"
 
 	"seamrail/cmd/internal/deadman"
+	"seamrail/cmd/internal/format"
 	"seamrail/plot/preview"
 )
 
@@ -69,7 +70,7 @@ func (s *Server) finder(q previewQuestion) (*preview.Finder, []string, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	return p.Finder(q.Width)
+	return format.Finder(p, q.Width, false)
 }
 
 // span is which frames are drawn, within the loop.

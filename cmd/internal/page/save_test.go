@@ -34,7 +34,7 @@ func onDisk(t *testing.T, dir string) string {
 
 // What was typed goes to its place, and every other byte stays, comments too.
 func TestSaveKeepsComments(t *testing.T) {
-	s, dir := opened(t, &fakeCore{})
+	s, dir := opened(t)
 	first := started(t, s)
 	text, err := s.edited(first.Text, []Edit{{Path: "axis.rail.to", Value: ptr("91 mm")}, {Path: "clock.loop", Value: ptr("5 s")}})
 	require.NoError(t, err)
@@ -63,7 +63,7 @@ func revisionOf(t *testing.T, body []byte) string {
 
 // Neither the editor's change nor the page's is lost.
 func TestAChangeOnDiskIsNotWrittenOver(t *testing.T) {
-	s, dir := opened(t, &fakeCore{})
+	s, dir := opened(t)
 	first := started(t, s)
 	theirs := strings.Replace(first.Text, `"100 mm"`, `"95 mm"`, 1)
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "lantern.toml"), []byte(theirs), 0o640))
@@ -80,7 +80,7 @@ func TestAChangeOnDiskIsNotWrittenOver(t *testing.T) {
 }
 
 func TestALockedFileIsSaid(t *testing.T) {
-	s, dir := opened(t, &fakeCore{})
+	s, dir := opened(t)
 	require.NoError(t, os.Chmod(filepath.Join(dir, "lantern.toml"), 0o440))
 	first := started(t, s)
 	w := posted(s, "/api/save", map[string]string{"text": "x", "revision": first.Revision})
@@ -90,7 +90,7 @@ func TestALockedFileIsSaid(t *testing.T) {
 }
 
 func TestAFileThatIsGoneIsWrittenAgain(t *testing.T) {
-	s, dir := opened(t, &fakeCore{})
+	s, dir := opened(t)
 	first := started(t, s)
 	require.NoError(t, os.Remove(filepath.Join(dir, "lantern.toml")))
 	w := posted(s, "/api/save", map[string]string{"text": first.Text, "revision": first.Revision})
@@ -102,7 +102,7 @@ func TestAFileThatIsGoneIsWrittenAgain(t *testing.T) {
 func TestTheBuiltInShotIsSavedHere(t *testing.T) {
 	dir := t.TempDir()
 	t.Chdir(dir)
-	s, err := Open(Options{Core: &fakeCore{}})
+	s, err := Open(Options{})
 	require.NoError(t, err)
 	defer func() { assert.NoError(t, s.Close()) }()
 	first := started(t, s)
@@ -123,7 +123,7 @@ func TestTheBuiltInShotIsSavedHere(t *testing.T) {
 func TestTheBuiltInShotReplacesNothingUnasked(t *testing.T) {
 	dir := t.TempDir()
 	t.Chdir(dir)
-	s, err := Open(Options{Core: &fakeCore{}})
+	s, err := Open(Options{})
 	require.NoError(t, err)
 	defer func() { assert.NoError(t, s.Close()) }()
 	require.NoError(t, os.WriteFile(filepath.Join(dir, starter.ShotName), []byte("mine"), 0o600))

@@ -10,6 +10,7 @@ import (
 	"sync"
 	"time"
 
+	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/starter"
 	"seamrail/motion/rig"
 )
@@ -23,14 +24,14 @@ const apiPath = "/api/"
 type Options struct {
 	Shot    string   // file name; "" for the built-in shot, saved in this folder
 	Rig     *rig.Rig // in place of the one the shot names; nil for that one
-	Core    Core
 	Version string
 }
 
 // Server is the page of one shot.
 type Server struct {
-	core    Core
+	shot    string // file name; "" for the built-in shot
 	version string
+	connect func(p *job.Job, o driveOptions) (*run, error)
 	doc     document
 	key     key
 	ticket  ticket
@@ -57,8 +58,9 @@ func Open(o Options) (*Server, error) {
 	if err != nil {
 		return nil, errors.Join(err, doc.close())
 	}
-	s := &Server{core: o.Core, version: o.Version, key: newKey(), listens: l, curves: lawCurves()}
+	s := &Server{shot: o.Shot, version: o.Version, key: newKey(), listens: l, curves: lawCurves()}
 	s.doc.folder, s.doc.name, s.doc.rig, s.doc.fresh = doc.folder, doc.name, doc.rig, doc.fresh
+	s.connect = s.onRig
 	s.ticket.word = newKey()
 	s.stage.news, s.stage.state, s.stage.version = s.hub.wake, NewDriveState(), 1
 	s.ctx, s.close = context.WithCancel(context.Background())
@@ -148,9 +150,9 @@ func (s *Server) routes() http.Handler {
 	m.HandleFunc("POST /api/save", s.save)
 	m.HandleFunc("POST /api/watch", s.watch)
 	m.HandleFunc("POST /api/preview", s.preview)
-	m.HandleFunc("POST /api/spin", s.asked("spin"))
-	m.HandleFunc("POST /api/fit", s.asked("fit"))
-	m.HandleFunc("POST /api/cues", s.asked("cues"))
+	m.HandleFunc("POST /api/spin", s.spin)
+	m.HandleFunc("POST /api/fit", s.fit)
+	m.HandleFunc("POST /api/cues", s.cues)
 	m.HandleFunc("POST /api/sequence", s.sequence)
 	m.HandleFunc("POST /api/export", s.export)
 	m.HandleFunc("POST /api/make", s.make)

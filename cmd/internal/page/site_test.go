@@ -74,7 +74,7 @@ func TestThePolicysPatternsFind(t *testing.T) {
 
 // A browser that is told not to guess runs nothing whose kind is not told.
 func TestAssetsHaveTheirKind(t *testing.T) {
-	s, _ := opened(t, &fakeCore{})
+	s, _ := opened(t)
 	kinds := map[string]string{".html": "text/html", ".js": "text/javascript", ".mjs": "text/javascript", ".css": "text/css", ".svg": "image/svg+xml"}
 	each(t, func(name, _ string) {
 		want, known := kinds[path.Ext(name)]

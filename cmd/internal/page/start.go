@@ -4,6 +4,7 @@ import (
 	"net/http"
 	"path/filepath"
 
+	"seamrail/cmd/internal/host"
 	"seamrail/motion/law"
 	"seamrail/motion/shot"
 )
@@ -54,7 +55,7 @@ func (s *Server) start(w http.ResponseWriter, _ *http.Request) {
 	}
 	out := Start{
 		File: s.doc.name, Folder: filepath.Base(absolute(s.doc.root.Name())), Text: d.Text, Revision: d.Revision, New: d.Revision == "",
-		Title: s.doc.name, Version: s.version, Laws: s.curves, Virtual: true, Ports: s.core.Ports(),
+		Title: s.doc.name, Version: s.version, Laws: s.curves, Virtual: true, Ports: ports(),
 	}
 	if x, err := shot.Decode(s.doc.name, []byte(d.Text), nil); err == nil {
 		out.Title, out.RigFile = x.Title, x.RigFile
@@ -70,4 +71,23 @@ func absolute(dir string) string {
 		return abs
 	}
 	return dir
+}
+
+// Port is a serial port and what the system knows of it.
+type Port struct {
+	Name  string `json:"name"`
+	About string `json:"about"`
+}
+
+// ports are the serial ports of this machine, none where the system does not tell.
+func ports() []Port {
+	out := []Port{}
+	list, err := host.Ports()
+	if err != nil {
+		return out
+	}
+	for _, p := range list {
+		out = append(out, Port{Name: p.Name, About: p.About()})
+	}
+	return out
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"seamrail/cmd/internal/job"
 	"seamrail/motion/judge"
 	"seamrail/motion/picture"
 	"seamrail/motion/plan"
@@ -38,7 +39,7 @@ type Fit struct {
 }
 
 // verdicts are all there are, the worst first within rig and picture.
-func verdicts(p Planned, quick bool) []Verdict {
+func verdicts(p *job.Job, quick bool) []Verdict {
 	out := append(breaches(p, quick), checks(p)...)
 	seen := append(others(p, quick), pictured(p)...)
 	slices.SortStableFunc(seen, func(a, b Verdict) int { return rank(a) - rank(b) })
@@ -48,15 +49,15 @@ func verdicts(p Planned, quick bool) []Verdict {
 func rank(v Verdict) int { return slices.Index([]string{bad, fair, good, unknown}, v.Level) }
 
 // breaches are the limits of the rig that are broken, each with what would fit.
-func breaches(p Planned, quick bool) []Verdict {
-	whole := p.Trajectory().Plan()
+func breaches(p *job.Job, quick bool) []Verdict {
+	whole := p.Plan
 	broken := whole.Breaches()
 	if len(broken) == 0 {
 		return []Verdict{{Level: good, Name: "limits", Text: "every axis keeps its travel, speed, acceleration and jerk", Fits: []Fit{}}}
 	}
 	var fits []reach.Fit
 	if !quick {
-		fits = reach.Fits(p.Shot(), p.Rig())
+		fits = reach.Fits(p.Shot, p.Rig)
 	}
 	var out []Verdict
 	for _, b := range broken {
@@ -86,10 +87,10 @@ func fitOf(f reach.Fit) Fit {
 
 // checks are those of the second opinion on the trajectory, less what limits
 // and picture tell.
-func checks(p Planned) []Verdict {
+func checks(p *job.Job) []Verdict {
 	var out []Verdict
 	passed := 0
-	for _, f := range p.Verdict().Findings {
+	for _, f := range p.Verdict.Findings {
 		switch {
 		case f.OK:
 			passed++
@@ -107,28 +108,28 @@ func checks(p Planned) []Verdict {
 }
 
 // told tells whether a finding is told as a broken limit or of the picture.
-func told(p Planned, f verify.Finding) bool {
-	if p.Picture() != nil {
-		if _, ok := p.Picture().Find(f.Check); ok {
+func told(p *job.Job, f verify.Finding) bool {
+	if p.Picture != nil {
+		if _, ok := p.Picture.Find(f.Check); ok {
 			return true
 		}
 	}
-	return slices.ContainsFunc(p.Trajectory().Plan().Breaches(), func(b plan.Breach) bool {
+	return slices.ContainsFunc(p.Plan.Breaches(), func(b plan.Breach) bool {
 		return b.Axis == f.Axis && strings.HasPrefix(f.Check, b.Quantity)
 	})
 }
 
 // others are the verdicts that are neither of limits nor of the picture, with what
 // would close on a stand that breaks its bound.
-func others(p Planned, quick bool) []Verdict {
+func others(p *job.Job, quick bool) []Verdict {
 	var out []Verdict
-	for _, x := range p.Others() {
+	for _, x := range p.Others {
 		out = append(out, verdictOf(x))
 	}
 	if quick {
 		return out
 	}
-	for _, s := range p.Trajectory().Plan().Stands {
+	for _, s := range p.Plan.Stands {
 		k := slices.IndexFunc(out, func(v Verdict) bool { return v.Name == judge.ClosingOf+s.Rig.Name })
 		if !s.Refuses() || k < 0 {
 			continue
@@ -141,12 +142,12 @@ func others(p Planned, quick bool) []Verdict {
 }
 
 // pictured are the verdicts on the picture.
-func pictured(p Planned) []Verdict {
-	if p.Picture() == nil {
+func pictured(p *job.Job) []Verdict {
+	if p.Picture == nil {
 		return nil
 	}
 	var out []Verdict
-	for _, x := range p.Picture().Verdicts {
+	for _, x := range p.Picture.Verdicts {
 		out = append(out, verdictOf(x))
 	}
 	return out

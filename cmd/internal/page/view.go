@@ -1,6 +1,7 @@
 package page
 
 import (
+	"seamrail/cmd/internal/job"
 	"seamrail/motion/judge"
 	"seamrail/motion/law"
 	"seamrail/motion/shot"
@@ -58,7 +59,7 @@ func (s *Server) view(text string, quick bool) (*View, error) {
 	if err != nil {
 		return nil, err
 	}
-	t := p.Trajectory()
+	t := p.Trajectory
 	loop := t.Plan().Loop
 	v := &View{
 		Title: t.Plan().Title, Plan: t.Plan().Hash(), Frames: t.Captured(), CaptureHz: t.Clock().Capture.Float(), PlaybackHz: t.Clock().Playback.Float(),
@@ -73,7 +74,7 @@ func (s *Server) view(text string, quick bool) (*View, error) {
 		v.Stands = append(v.Stands, standOf(p, i, v))
 	}
 	v.Verdicts = verdicts(p, quick)
-	v.Headline = headlineOf(p.Headline(true), true)
+	v.Headline = headlineOf(p.Glanced, true)
 	return v, nil
 }
 
@@ -111,8 +112,8 @@ func sampled(v *View, f func(frame int64)) {
 	f(v.Frames)
 }
 
-func axisOf(p Planned, i int, v *View) Axis {
-	t := p.Trajectory()
+func axisOf(p *job.Job, i int, v *View) Axis {
+	t := p.Trajectory
 	a, m := t.Axis(i), t.Plan().Axes[i].Move
 	out := Axis{
 		Name: a.Name, Unit: a.Unit(), Kind: a.Kind.String(), Move: m.Move, SpeedLimit: a.MaxSpeed,
@@ -135,8 +136,8 @@ func axisOf(p Planned, i int, v *View) Axis {
 	return out
 }
 
-func standOf(p Planned, i int, v *View) Stand {
-	t := p.Trajectory()
+func standOf(p *job.Job, i int, v *View) Stand {
+	t := p.Trajectory
 	s := t.Stand(i)
 	out := Stand{Name: s.Name, Off: s.Off.Float(), Bound: s.Bound.Float()}
 	sampled(v, func(k int64) { out.Degrees = append(out.Degrees, t.StandAngle(i, k).Float()) })

@@ -1,0 +1,19 @@
+package exit_test
+
+import (
+	"errors"
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"seamrail/cmd/internal/exit"
+)
+
+func TestCode(t *testing.T) {
+	assert.Equal(t, 0, exit.Code(nil))
+	assert.Equal(t, 1, exit.Code(fmt.Errorf("plan: %w", &exit.LimitError{Text: "too fast"})))
+	assert.Equal(t, 2, exit.Code(errors.New("no such file")))
+	assert.Equal(t, 2, exit.Code(&exit.UsageError{Err: errors.New("unknown flag")}))
+	assert.Equal(t, 3, exit.Code(fmt.Errorf("pass 2: %w", &exit.RigError{Err: errors.New("port lost")})))
+}

@@ -1,0 +1,94 @@
+package format
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"seamrail/cmd/internal/whole"
+	"seamrail/export/header"
+	"seamrail/export/textpage"
+	"seamrail/plot/sheet"
+)
+
+// Contents are the files of the folder that holds every format of a job, and those
+// that are left out.
+type Contents struct {
+	of    *Of
+	parts []Format
+	left  []leftOut
+}
+
+// leftOut are files that are not written, and why.
+type leftOut struct {
+	names []string
+	why   string
+}
+
+// Contents are the files of the folder of a job. What is left out for the same reason
+// is told once.
+func (of *Of) Contents() Contents {
+	out := Contents{of: of}
+	for _, f := range table {
+		if why := f.Missing(of); why != nil {
+			out.leave(f.File, why.Error())
+			continue
+		}
+		out.parts = append(out.parts, f)
+	}
+	return out
+}
+
+func (c *Contents) leave(name, why string) {
+	k := slices.IndexFunc(c.left, func(o leftOut) bool { return o.why == why })
+	if k < 0 {
+		c.left = append(c.left, leftOut{[]string{name}, why})
+		return
+	}
+	c.left[k].names = append(c.left[k].names, name)
+}
+
+// Files are the files, with those that list them.
+func (c Contents) Files() []whole.File {
+	var out []whole.File
+	for _, f := range c.parts {
+		out = append(out, whole.File{Name: f.File, Fill: func(w io.Writer) error { return f.Write(c.of, w) }})
+	}
+	return append(out, whole.File{Name: indexName, Fill: c.index}, whole.File{Name: pageName, Fill: c.page})
+}
+
+// List writes what each file is for, and what is left out.
+func (c Contents) List(w io.Writer) error {
+	var b strings.Builder
+	for _, f := range c.parts {
+		fmt.Fprintf(&b, "  %-12s %s\n", f.File, f.Purpose)
+	}
+	for _, l := range c.left {
+		fmt.Fprintf(&b, "Left out: %s.\n  %s\n", strings.Join(l.names, ", "), textpage.Sentence(header.Clean(l.why)))
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+// Stale says which of the files that are left out lie in the folder all the same.
+func (c Contents) Stale(w io.Writer, dir string) error {
+	var there []string
+	for _, l := range c.left {
+		for _, name := range l.names {
+			if _, err := os.Lstat(filepath.Join(dir, name)); err == nil {
+				there = append(there, name)
+			}
+		}
+	}
+	if len(there) == 0 {
+		return nil
+	}
+	_, err := fmt.Fprintf(w, "Not of this plan, but in %s from before: %s.\n", dir, strings.Join(there, ", "))
+	return err
+}
+
+// Lacks says what the files in PDF and PNG cannot set of a shot; "" where they can all.
+func (c Contents) Lacks() string { return sheet.Lacks(c.of.sheet()) }

@@ -1,0 +1,15 @@
+package format
+
+import (
+	"io"
+
+	"seamrail/export/frames"
+)
+
+var framesTable = []Format{{
+	Export: Export{Place: 1, Name: "frames", Help: "CSV, one row a captured frame: where every axis is and how fast", Flags: []string{"handles"}},
+	File:   "frames.csv", Purpose: "where every axis is at each captured frame",
+	Write: func(of *Of, w io.Writer) error {
+		return frames.Write(w, of.Trajectory, of.Verdict, frames.Options{Handles: of.Handles})
+	},
+}}

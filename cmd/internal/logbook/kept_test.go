@@ -1,0 +1,27 @@
+package logbook
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"seamrail/export/drive/takelog"
+	"seamrail/motion/kept"
+)
+
+// Without a named shot one log holds takes of many shots, of which only those of
+// this plan count.
+func TestWhoseTakes(t *testing.T) {
+	log := takelog.Log{Takes: []takelog.Take{
+		{Number: 1, Keep: true, Begin: takelog.Record{Plan: "mine"}, End: takelog.Record{Rounds: 3}, Notes: []string{"steam"}},
+		{Number: 2, Begin: takelog.Record{Plan: "mine"}},
+		{Number: 3, Keep: true, Begin: takelog.Record{Plan: "other"}, Cut: true},
+		{Number: 4, Keep: true, Begin: takelog.Record{Plan: "mine"}, End: takelog.Record{Rounds: 2, Held: true}},
+		{Number: 1, Keep: true, Begin: takelog.Record{Plan: "mine", Virtual: true}, End: takelog.Record{Rounds: 3}},
+	}}
+	first := kept.Filmed{Number: 1, Plan: "mine", Rounds: 3, Notes: []string{"steam"}}
+	other := kept.Filmed{Number: 3, Plan: "other", Cut: true}
+	held := kept.Filmed{Number: 4, Plan: "mine", Rounds: 2, Held: true}
+	require.Equal(t, []kept.Filmed{first, other, held}, filmed(log, true, "mine"))
+	require.Equal(t, []kept.Filmed{first, held}, filmed(log, false, "mine"))
+}

@@ -1,0 +1,90 @@
+package page
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strconv"
+	"strings"
+
+	"seamrail/cmd/internal/job"
+	"seamrail/cmd/internal/search"
+	"seamrail/motion/picture"
+	"seamrail/motion/spin"
+)
+
+// asking is a question about a text, with what changes it, by the names of the flags of
+// the command that asks the same.
+type asking struct {
+	Text  string            `json:"text"`
+	Flags map[string]string `json:"flags"`
+}
+
+// setting reads a text into one value of a question.
+type setting func(text string) error
+
+// set sets what the page may set of a command's question: nothing else, and nothing that
+// names a file.
+func set(command string, flags map[string]string, may map[string]setting) error {
+	for _, name := range slices.Sorted(maps.Keys(flags)) {
+		to, ok := may[name]
+		if !ok {
+			return fmt.Errorf("the page does not set --%s of %s", name, command)
+		}
+		if err := to(flags[name]); err != nil {
+			return fmt.Errorf("--%s %q: %w", name, flags[name], err)
+		}
+	}
+	return nil
+}
+
+func spinAsked(flags map[string]string) (search.Spin, error) {
+	q := search.Spin{Most: spin.DefaultMost}
+	err := set("spin", flags, map[string]setting{
+		"between": toList(&q.Between), "within": toText(&q.Within), "symmetry": toText(&q.Symmetry), "radius": toText(&q.Radius),
+		"pixels-per-mm": toText(&q.Pixels), "offers": toList(&q.Offers), "cycles": toText(&q.Cycles), "most": toNumber(&q.Most),
+	})
+	return q, err
+}
+
+func fitAsked(flags map[string]string) (search.Fit, error) {
+	q := search.Fit{Accept: picture.Fair.String()}
+	err := set("fit", flags, map[string]setting{"between": toList(&q.Between), "laws": toList(&q.Laws), "accept": toText(&q.Accept)})
+	return q, err
+}
+
+// cueQuestion is what the page asks of cues.
+type cueQuestion struct {
+	countIn     int // s
+	ignoreTakes bool
+}
+
+func cuesAsked(flags map[string]string) (cueQuestion, error) {
+	q := cueQuestion{countIn: job.CountIn}
+	err := set("cues", flags, map[string]setting{"count-in": toNumber(&q.countIn), "ignore-takes": toSwitch(&q.ignoreTakes)})
+	if err == nil && (q.countIn < 0 || q.countIn > job.MostCountIn) {
+		err = fmt.Errorf("--count-in %d must be from 0 to %d seconds", q.countIn, job.MostCountIn)
+	}
+	return q, err
+}
+
+func toText(to *string) setting {
+	return func(s string) error { *to = s; return nil }
+}
+
+func toList(to *[]string) setting {
+	return func(s string) error {
+		if s != "" {
+			*to = strings.Split(s, ",")
+		}
+		return nil
+	}
+}
+
+func toNumber(to *int) setting {
+	return func(s string) (err error) { *to, err = strconv.Atoi(s); return err }
+}
+
+func toSwitch(to *bool) setting {
+	return func(s string) (err error) { *to, err = strconv.ParseBool(s); return err }
+}

@@ -1,0 +1,83 @@
+package session
+
+import (
+	"errors"
+	"fmt"
+	"sync"
+
+	"seamrail/cmd/internal/console"
+	"seamrail/cmd/internal/exit"
+	"seamrail/cmd/internal/host"
+	"seamrail/cmd/internal/job"
+	"seamrail/export/drive"
+	"seamrail/motion/rig"
+	"seamrail/motion/words"
+)
+
+// Operate runs a shot on a rig for the operator of a terminal, take after take, until
+// the operator leaves or something is wrong. With release, called once before the port
+// is opened, it takes the signals of the process over.
+func Operate(o Options, j *job.Job, release func()) (err error) {
+	s := newSession(&o, j)
+	if err := s.openLog(); err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, s.log.Close()) }()
+	take, err := s.program()
+	if err != nil {
+		return err
+	}
+	if err := s.head(); err != nil {
+		return err
+	}
+	release()
+	return s.connected(take)
+}
+
+// connected drives over an open port, with the terminal and the signals taken
+// over, and gives all three back.
+func (s *session) connected(source func() drive.Source) (err error) {
+	gone := sync.OnceFunc(s.end) // told twice, by a signal and by a read: that is no second stop
+	deaf := func(err error) { s.silenced(err); gone() }
+	release := host.Signals(s.interrupt, s.end, gone)
+	defer release()
+	defer host.Listeners(s.o.Terminal.Files, deaf)()
+	queue := console.NewQueue(s.out, deaf)
+	defer queue.Close()
+	s.out = queue
+	world, err := s.o.Connect(s.job.Rig, s.hurried, s.asks)
+	if err != nil {
+		return &exit.RigError{Err: err}
+	}
+	defer func() { err = errors.Join(err, world.Close()) }()
+	tty := s.o.Terminal.Keys
+	if tty != nil {
+		s.out = console.Raw{W: s.out}
+	}
+	s.Panel = s.panel(s.o.Terminal.width(), tty != nil)
+	if tty != nil {
+		k, err := host.NewKeyboard(tty, s.press, gone)
+		if err != nil {
+			return fmt.Errorf("the terminal's keys: %w", err)
+		}
+		defer func() { _ = k.Close() }()
+	}
+	s.guard(world, host.First)
+	return s.ended(s.run(world, s.options(source)))
+}
+
+// program returns what makes the lines of a take. A step player needs none.
+func (s *session) program() (func() drive.Source, error) {
+	if s.job.Rig.Controller.Kind == rig.StepPlayer {
+		return nil, nil
+	}
+	t := s.job.Trajectory
+	if err := words.Check(t); err != nil {
+		return nil, err
+	}
+	chosen, err := s.job.Blocks()
+	if err != nil {
+		return nil, err
+	}
+	return func() drive.Source { return words.New(t, chosen.Take) }, nil
+}

@@ -1,0 +1,184 @@
+// Package session is one run on a rig, from its port to its log: what the engine
+// observes, the panel in front of it, and the shot behind it, which may be planned anew
+// on the way. A terminal operates it, or whoever steers it otherwise.
+package session
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"sync/atomic"
+
+	"seamrail/cmd/internal/console"
+	"seamrail/cmd/internal/host"
+	"seamrail/cmd/internal/job"
+	"seamrail/cmd/internal/logbook"
+	"seamrail/export/drive"
+	"seamrail/export/drive/takelog"
+	"seamrail/export/report"
+)
+
+// Options says which rig to drive, and how.
+type Options struct {
+	Source job.Source // of the shot, for its log, its marks and to plan it anew
+
+	Port    string
+	Virtual bool // a rig made of software
+	Fast    bool // whose time goes as fast as it can
+	Open    func(name string, baud int) (host.Port, error)
+
+	Takes     int
+	Endless   bool
+	Home      bool
+	AtStart   bool
+	Unlock    bool
+	Confirmed bool
+	CountIn   int
+	KeepRate  bool
+
+	Terminal Terminal
+}
+
+// Terminal is what the operator sees and presses. The zero value is a plain page and no
+// keys.
+type Terminal struct {
+	Out   io.Writer
+	Files []*os.File // those that are printed to, where they are files
+	Keys  *os.File   // the terminal that keys are pressed on, or nil
+	Width func() int // of the screen, 0 for a plain page; nil is that too
+}
+
+func (t Terminal) width() int {
+	if t.Width == nil {
+		return 0
+	}
+	return t.Width()
+}
+
+// session is one run: it is what the engine observes, the panel in front of it and what
+// is behind.
+type session struct {
+	*console.Panel
+	o      *Options
+	job    *job.Job
+	out    io.Writer
+	log    *logbook.Log
+	before takelog.Log
+
+	hurried, asks chan drive.Request
+	told          atomic.Bool           // a signal said to end
+	why           atomic.Pointer[error] // or that nothing can be printed did
+	changed       atomic.Bool           // the shot has been written to since it was planned
+	anew          atomic.Bool           // and is to be planned anew
+	passes        []drive.Pass
+
+	// Of a run that is steered without a terminal.
+	called func(drive.Beat)        // told the beats for hands, in place of the panel
+	next   atomic.Pointer[job.Job] // what to go on with, in place of the file
+	runs   atomic.Value            // what it runs: a runOf
+}
+
+// runOf tells a run of a plan from another: by its motion and its rounds.
+func runOf(j *job.Job) string { return fmt.Sprintf("%s x %d", j.Plan.Hash(), j.Plan.Rounds) }
+
+// requestsHeld is how many requests wait for the engine; more are dropped, as
+// keys are that are pressed faster than the rig can follow.
+const requestsHeld = 16
+
+func newSession(o *Options, j *job.Job) *session {
+	s := &session{
+		o: o, job: j, out: o.Terminal.Out,
+		hurried: make(chan drive.Request, requestsHeld), asks: make(chan drive.Request, requestsHeld),
+	}
+	s.runs.Store(runOf(j))
+	return s
+}
+
+// openLog reads the log of the shot and opens it to go on with.
+func (s *session) openLog() (err error) {
+	s.before, s.log, err = logbook.Open(logbook.NameOf(s.o.Source.Shot))
+	return err
+}
+
+func (s *session) options(source func() drive.Source) drive.Options {
+	o := drive.Options{
+		Trajectory: s.job.Trajectory, Source: source, Observer: s, Log: s.log, Virtual: s.o.Virtual,
+		Rounds: int64(s.job.Plan.Rounds), Takes: s.o.Takes, FirstTake: s.firstTake(),
+		Settle: s.settling(), Confirmed: s.o.Confirmed, CountIn: s.o.CountIn, Unlock: s.o.Unlock || s.unattended(),
+	}
+	if s.o.Endless {
+		o.Rounds = 0
+	}
+	if s.o.Terminal.Keys == nil {
+		o.Takes = max(o.Takes, 1)
+	}
+	o.Foretold = s.foretold()
+	s.cue(&o)
+	return o
+}
+
+// firstTake is the number of the next take. Virtual ones have their own, so that the
+// slate's go on.
+func (s *session) firstTake() int {
+	if s.o.Virtual {
+		return s.before.NextVirtual()
+	}
+	return s.before.Next()
+}
+
+// unattended tells whether nobody has to look why a rig is in an alarm: one made
+// of software, of which nothing has been said.
+func (s *session) unattended() bool { return s.o.Virtual && !s.o.AtStart && !s.o.Home }
+
+// settling is how position becomes known. Nobody has to look after a virtual
+// rig.
+func (s *session) settling() drive.Settling {
+	switch {
+	case s.o.Home:
+		return drive.ByHoming
+	case s.o.AtStart:
+		return drive.ByHand
+	case !s.o.Virtual:
+		return drive.AskOperator
+	case homes(s.job):
+		return drive.ByHoming
+	}
+	return drive.ByHand
+}
+
+// homes tells whether homing is all that it takes to know where the axes of the
+// plan stand: each is homed, or endless, and not all of them are endless.
+func homes(j *job.Job) (any bool) {
+	for _, a := range j.Plan.Axes {
+		switch {
+		case j.Rig.Controller.HomeLineOf(a.Rig) != "":
+			any = true
+		case !a.Rig.Endless:
+			return false
+		}
+	}
+	return any
+}
+
+// panel is what the operator sees and presses, on a screen of a width, 0 for a
+// plain page.
+func (s *session) panel(width int, keys bool) *console.Panel {
+	o := console.Options{
+		Out: s.out, Live: width > 0, Keys: keys, Width: width,
+		Cautions: report.Cautions(s.job.Plan), Virtual: s.o.Virtual,
+	}
+	if !s.o.Virtual {
+		o.Keep = s.log.Keep
+	}
+	for _, a := range s.job.Plan.Axes {
+		o.Axes = append(o.Axes, console.Axis{Name: a.Rig.Name, Unit: a.Rig.Unit()})
+	}
+	o.Mark = s.mark
+	return console.New(o)
+}
+
+// Passed keeps the pass besides showing it.
+func (s *session) Passed(p drive.Pass) {
+	s.passes = append(s.passes, p)
+	s.Panel.Passed(p)
+}

@@ -1,0 +1,131 @@
+package session
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"seamrail/cmd/internal/host"
+	"seamrail/cmd/internal/job"
+	"seamrail/export/drive"
+	"seamrail/export/textpage"
+	"seamrail/motion/source"
+)
+
+// Audience is told what happens in a run.
+type Audience interface {
+	drive.Observer
+	// Called is told each beat of a count for a hand.
+	Called(b drive.Beat)
+}
+
+// Steered is a run without a terminal: requests come by calls, and what there is to see
+// goes to an audience.
+type Steered struct {
+	s     *session
+	to    Audience
+	world World
+	take  func() drive.Source
+}
+
+// Steer connects to a rig. Run then drives it, and lets it go.
+func Steer(o Options, j *job.Job, to Audience) (*Steered, error) {
+	o.Terminal = Terminal{Out: sayer{to}}
+	s := newSession(&o, j)
+	s.called = to.Called
+	s.Panel = s.panel(0, false)
+	s.next.Store(j) // and not what the file may have become
+	d := &Steered{s: s, to: to}
+	if err := s.openLog(); err != nil {
+		return nil, err
+	}
+	var err error
+	if d.take, err = s.program(); err == nil {
+		d.world, err = s.o.Connect(j.Rig, s.hurried, s.asks)
+	}
+	if err != nil {
+		return nil, errors.Join(err, s.log.Close())
+	}
+	return d, nil
+}
+
+// sayer says what a session prints.
+type sayer struct{ to Audience }
+
+func (s sayer) Write(p []byte) (int, error) {
+	if text := strings.TrimSpace(string(p)); text != "" {
+		s.to.Say(text)
+	}
+	return len(p), nil
+}
+
+// observer is what the engine observes: the audience sees it, and the session keeps
+// the last pass.
+type observer struct {
+	Audience
+	s *session
+}
+
+// Passed keeps the pass besides showing it.
+func (o observer) Passed(p drive.Pass) {
+	o.s.passes = append(o.s.passes, p)
+	o.Audience.Passed(p)
+}
+
+// LastTime says what the log tells of the last run on a rig of metal; "" for nothing.
+func (d *Steered) LastTime() string { return strings.TrimSpace(d.s.lastTime()) }
+
+// Run drives until the operator leaves or something is wrong, and says how it ended.
+func (d *Steered) Run() (how string, err error) {
+	defer func() { err = errors.Join(err, d.world.Close(), d.s.log.Close()) }()
+	d.s.guard(d.world, host.Ahead)
+	o := d.s.options(d.take)
+	o.Observer = observer{d.to, d.s}
+	if !d.s.o.Fast {
+		o.Takes, o.Settle = 0, drive.AskOperator
+	}
+	r := d.s.run(d.world, o)
+	if err := r.Err(); err != nil {
+		return "", fmt.Errorf("%w; where the rig stands is not known: home it, or place it by hand, before it moves again", err)
+	}
+	words := "where the rig stands is known"
+	if !r.Known {
+		words = "where the rig stands is not known"
+	}
+	return fmt.Sprintf("%s, %s; %s", r.End, textpage.Counted(r.Takes, "take"), words), nil
+}
+
+// Ask passes a request on, and does not wait. A stop of a rig that rests leaves the run,
+// which then goes on where it stands.
+func (d *Steered) Ask(r drive.Request) {
+	switch r.Kind {
+	case drive.Stop:
+		d.s.anew.Store(true)
+		offer(d.s.hurried, r)
+	case drive.Quit:
+		d.s.anew.Store(false)
+		offer(d.s.hurried, r)
+	default:
+		offer(d.s.asks, r)
+	}
+}
+
+// Go runs the next take, of the job that is handed over. Where that moves the rig
+// otherwise, the run is planned anew and waits for another Go, which it tells.
+func (d *Steered) Go(j *job.Job) bool {
+	if d.s.runs.Load() == runOf(j) {
+		d.Ask(drive.Request{Kind: drive.Go})
+		return false
+	}
+	d.s.next.Store(j)
+	d.s.anew.Store(true)
+	offer(d.s.hurried, drive.Request{Kind: drive.Quit})
+	return true
+}
+
+// Value is the value of the shot that a place of an axis gives.
+func (d *Steered) Value(name string, axis int, at float64) (path, text string, err error) {
+	a := d.s.job.Plan.Axes[axis]
+	key, err := markKey(a.Move, name)
+	return source.Join("axis", a.Rig.Name) + "." + key, markText(a, at), err
+}
