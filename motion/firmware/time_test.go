@@ -83,8 +83,9 @@ func TestTheNearestInterval(t *testing.T) {
 		require.Zero(rt, b.Edge, "from the middle")
 		level := timer.level(int64(16e6 * want))
 		for count := int64(1); count <= 65535; count++ {
-			other := float64((count+1)<<level) / 16e6
-			require.LessOrEqual(rt, math.Abs(got-want), math.Abs(other-want)+1e-12)
+			if other := float64((count+1)<<level) / 16e6; math.Abs(got-want) > math.Abs(other-want)+1e-12 {
+				rt.Fatalf("%g is nearer than %g", other, got)
+			}
 		}
 	})
 	_, least := timer.Nearest(0)

@@ -178,8 +178,8 @@ func TestARefusalSaysWhatWouldDo(t *testing.T) {
 	long := sample.Make(t, 24*2500, sample.Bench(rig.InverseTime), sample.Rail(t, "3-4-5", 2))
 	_, err = segment.Cut(long, exact.New(1, 1000))
 	require.EqualError(t, err, "block duration 0.001 s cuts a round of 2500 s into more than 1000000 blocks; 0.003 s would do")
-	_, err = segment.Cut(long, exact.New(1, 400))
-	require.NoError(t, err, "that is a million")
+	_, err = segment.Cut(long, exact.New(10_000, 4_000_001))
+	require.ErrorContains(t, err, "into more than 1000000 blocks", "a quarter of one more")
 }
 
 // TestAGainIsNoRounding: a table that rests at the seam, half a degree further on each
