@@ -25,6 +25,7 @@ var twins = []twin{
 	{"motion/plan/change.go", "most := exact.Int(maxRampSeconds).Mul(c.loop.Clock.Capture).Ceil().Whole() + 1", "Ceil", "Floor", "a bound on the search, of a minute, by a frame"},
 	{"motion/plan/change.go", "most := exact.Int(maxRampSeconds).Mul(c.loop.Clock.Capture).Ceil().Whole() + 1", "+", "-", "a bound on the search, of a minute, by a frame"},
 	{"motion/plan/change.go", "most := exact.Int(maxRampSeconds).Mul(c.loop.Clock.Capture).Ceil().Whole() + 1", "1", "2", "a bound on the search, of a minute, by a frame"},
+	{"motion/plan/course.go", "return c.back > 0 && math.Mod(sec, c.period()) > c.shown()*(1+limitSlack)", "0", "1", "no axis turns round twice in a frame"},
 	{"motion/plan/wayback.go", `return 0, fmt.Errorf("it would take more than %d s; the axes' limits are too low for the speed at the cut", mostBackSeconds)`, "0", "1", "nobody looks at it"},
 	{"motion/plan/timescale.go", "if math.IsInf(a.Extremes.Jerk.Value, 0) {", "0", "1", "what jumps is told as beyond all bounds above, never below"},
 	{"motion/plan/returns.go", "if len(faults) > 0 || !round.leavesTravelUnseen() {", "0", "1", "what has a fault at one share has it at all"},

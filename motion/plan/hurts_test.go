@@ -540,3 +540,19 @@ func TestTheShortestRamp(t *testing.T) {
 	p := mustBuild(t, bench+"[axis.table]\nmove = \"turn\"\nturns = \"1/3600\"\nlaw = \"uniform\"\n")
 	assert.Equal(t, [2]int64{1, 1}, [2]int64{p.RunUp, p.RunOut})
 }
+
+// TestARampThatJustFits is gentle all the same: one of half of the limits, which takes 23
+// frames and 25 degrees a second of them, needs 4.7916667 degrees, and no more.
+func TestARampThatJustFits(t *testing.T) {
+	for _, x := range []struct {
+		near, far, turns string
+		up, out          int64
+	}{
+		{"-4.7916667", "100", "1/6", 23, 23}, {"-4.7916", "100", "1/6", 18, 23}, {"-100", "64.7916667", "1/6", 23, 23}, {"-100", "64.7916", "1/6", 23, 18},
+		{"-100", "4.7916667", "-1/6", 23, 23}, {"-100", "4.7916", "-1/6", 18, 23}, {"-64.7916667", "100", "-1/6", 23, 23}, {"-64.7916", "100", "-1/6", 23, 18},
+	} {
+		p := stops(t, x.near, x.far, x.turns, 1)
+		assert.Empty(t, p.Breaches(), "%+v", x)
+		assert.Equal(t, [2]int64{x.up, x.out}, [2]int64{p.RunUp, p.RunOut}, "%+v", x)
+	}
+}
