@@ -72,6 +72,9 @@ func (f *finder) visit(n ast.Node) bool {
 				}
 			}
 		}
+	case *ast.ArrayType: // one that is longer is as good
+		ast.Inspect(n.Elt, f.visit)
+		return false
 	case *ast.CallExpr: // the infinity of 2 is that of 1
 		if fun, ok := n.Fun.(*ast.SelectorExpr); ok && fun.Sel.Name == "Inf" {
 			return false
