@@ -125,8 +125,10 @@ func TestAStopIsOnTheWireFirst(t *testing.T) {
 	assert.False(t, talks.stream.paused)
 	assert.Equal(t, at(800), talks.stream.resumed)
 	talks.put("G1 X2", patience, nil)
+	talks.greeted = true
 	talks.engine.asked(Request{Kind: Quit})
 	assert.True(t, talks.aborted && talks.quit && talks.crashed)
+	assert.True(t, talks.expected && !talks.greeted, "it will greet anew, which is no surprise")
 	assert.Empty(t, talks.flight)
 	assert.Zero(t, talks.bytes)
 	talks.flush()
