@@ -4,8 +4,10 @@
 package mutants_test
 
 import (
+	"cmp"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -44,19 +46,18 @@ const sideBySide = 2
 // rooms or in those that SEAMRAIL_MUTANTS_ROOMS names, by the seed in
 // SEAMRAIL_MUTANTS_SEED, as many in each.
 func TestSafetyArithmeticIsHeld(t *testing.T) {
-	want, err := strconv.Atoi(os.Getenv("SEAMRAIL_MUTANTS"))
-	if err != nil {
+	many, picked := os.Getenv("SEAMRAIL_MUTANTS"), cmp.Or(os.Getenv("SEAMRAIL_MUTANTS_SEED"), "1")
+	if many == "" {
 		t.Skip("set SEAMRAIL_MUTANTS to how many mutants are to be tried")
 	}
-	seed, err := strconv.ParseInt(os.Getenv("SEAMRAIL_MUTANTS_SEED"), 10, 64)
-	if err != nil {
-		seed = 1
-	}
+	want, err := strconv.Atoi(many)
+	require.NoError(t, err)
+	seed, err := strconv.ParseInt(picked, 10, 64)
+	require.NoError(t, err)
 	root, err := filepath.Abs("../..")
 	require.NoError(t, err)
 	t.Logf("seed %d", seed)
-	chosen := roomsNamed(os.Getenv("SEAMRAIL_MUTANTS_ROOMS"))
-	require.NotEmpty(t, chosen)
+	chosen := roomsNamed(t, os.Getenv("SEAMRAIL_MUTANTS_ROOMS"))
 	var sum tally
 	for _, r := range chosen {
 		got, err := r.sample(root, seed, (want+len(chosen)-1)/len(chosen), sideBySide, func(s site, f fate) {
@@ -74,17 +75,16 @@ func TestSafetyArithmeticIsHeld(t *testing.T) {
 	assert.GreaterOrEqual(t, sum.share(), needed, "tests notice too little: see what survived above")
 }
 
-func roomsNamed(list string) []room {
+// roomsNamed are those of a list; all of them where it is empty.
+func roomsNamed(t *testing.T, list string) []room {
 	if list == "" {
 		return rooms
 	}
 	var out []room
-	for _, r := range rooms {
-		for name := range strings.SplitSeq(list, ",") {
-			if r.folder == name {
-				out = append(out, r)
-			}
-		}
+	for name := range strings.SplitSeq(list, ",") {
+		i := slices.IndexFunc(rooms, func(r room) bool { return r.folder == name })
+		require.GreaterOrEqual(t, i, 0, "%s is no room that is held to it", name)
+		out = append(out, rooms[i])
 	}
 	return out
 }
