@@ -24,7 +24,7 @@ var drawn = []string{"-rapid.seed=1", "-rapid.shrinktime=0s", "-rapid.nofailfile
 var rooms = []room{
 	{folder: "motion/plan", args: drawn},
 	{folder: "motion/segment", args: drawn},
-	{folder: "motion/firmware"},
+	{folder: "motion/firmware", args: drawn},
 	// What chooses blocks: durations, the speeds of a chain, what the model says of them.
 	// How the next go differs from the last sets itself right, and is not changed. Without
 	// takes of ten thousand rounds.
