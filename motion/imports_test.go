@@ -4,6 +4,7 @@ package motion_test
 
 import (
 	"fmt"
+	"go/ast"
 	"go/parser"
 	"go/token"
 	"io/fs"
@@ -233,6 +234,35 @@ func TestRulesCatch(t *testing.T) {
 		broken := slices.ContainsFunc(rules, func(r rule) bool { return r.breaks(c.folder, c.imported) })
 		assert.Equal(t, c.broken, broken, "%s imports %s", c.folder, c.imported)
 	}
+}
+
+// TestNobodyReachesForThePlan: who needs frames or steps asks the trajectory, who needs
+// the plan is given the plan. Only tests may ask a trajectory what it was made from.
+func TestNobodyReachesForThePlan(t *testing.T) {
+	looked := 0
+	err := fs.WalkDir(os.DirFS(".."), ".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || !strings.HasSuffix(name, ".go") || strings.HasSuffix(name, "_test.go") {
+			return err
+		}
+		looked++
+		file, err := parser.ParseFile(token.NewFileSet(), filepath.Join("..", name), nil, 0)
+		if err != nil {
+			return err
+		}
+		ast.Inspect(file, func(n ast.Node) bool {
+			call, ok := n.(*ast.CallExpr)
+			if !ok || len(call.Args) > 0 {
+				return true
+			}
+			if s, ok := call.Fun.(*ast.SelectorExpr); ok {
+				assert.NotEqual(t, "Plan", s.Sel.Name, "%s asks a trajectory for its plan", name)
+			}
+			return true
+		})
+		return nil
+	})
+	require.NoError(t, err)
+	assert.Greater(t, looked, 500)
 }
 
 // TestTheVerifierStandsOnNoPlanner: imports of imports count, as the tool itself lists

@@ -13,6 +13,7 @@ import (
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
 	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/ontime"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
@@ -154,10 +155,10 @@ func TestHealthyTakesRunThrough(t *testing.T) {
 	ends := map[drive.End]int{}
 	rapid.Check(t, func(rt *rapid.T) {
 		kind := rapid.SampledFrom([]rig.ControllerKind{rig.Buffered, rig.Buffered, rig.Lockstep}).Draw(rt, "kind")
-		move := sample.Rail(t, rapid.SampledFrom([]string{"cycloidal", "3-4-5", "harmonic"}).Draw(rt, "law"), int64(rapid.IntRange(1, 100).Draw(rt, "mm")))
+		rail := sample.Rail(t, rapid.SampledFrom([]string{"cycloidal", "3-4-5", "harmonic"}).Draw(rt, "law"), int64(rapid.IntRange(1, 100).Draw(rt, "mm")))
 		frames := int64(rapid.IntRange(24, 240).Draw(rt, "frames"))
 		rests := rapid.IntRange(0, 60).Draw(rt, "rest, % of the loop")
-		move.DwellFar = exact.New(int64(rests)*frames, 2400)
+		rail = sample.Ways(rail, func(w *move.Ways) { w.DwellFar = exact.New(int64(rests)*frames, 2400) })
 		r := bench(kind)
 		c := &r.Controller
 		c.Greeting, c.DwellGrain = "", 0
@@ -166,7 +167,7 @@ func TestHealthyTakesRunThrough(t *testing.T) {
 		if c.Baud < 57600 && kind == rig.Lockstep {
 			return
 		}
-		tr := sample.Make(t, frames, r, move)
+		tr := sample.Make(t, frames, r, rail)
 		rounds := int64(rapid.IntRange(1, 6).Draw(rt, "rounds"))
 		var take segment.Take
 		var err error

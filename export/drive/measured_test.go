@@ -13,6 +13,7 @@ import (
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
 	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
 	"seamrail/motion/segment"
@@ -116,7 +117,7 @@ func TestRestsAreMeasured(t *testing.T) {
 	for _, kind := range []rig.ControllerKind{rig.Buffered, rig.Lockstep} {
 		for _, idle := range []float64{0, 0.025} {
 			m := sample.Rail(t, "cycloidal", 80)
-			m.DwellFar, m.DwellNear = exact.Int(0), exact.New(1, 5)
+			m = sample.Ways(m, func(w *move.Ways) { w.DwellFar, w.DwellNear = exact.Int(0), exact.New(1, 5) })
 			tr := sample.Make(t, 96, bench(kind), m)
 			c := &tr.Plan().Rig.Controller
 			c.Greeting, c.DwellGrain, c.IdleDelay, c.IdleStated = "", 0, idle, true

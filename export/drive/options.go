@@ -43,7 +43,8 @@ type Options struct {
 	Source     func() Source // a new program of the take; a step player needs none
 	Observer   Observer
 	Log        Log
-	Virtual    bool // the rig is made of software, which the log tells
+	Virtual    bool   // the rig is made of software, which the log tells
+	Shot, Plan string // file of the shot and hash of the plan, for the log
 
 	// Foretold returns how many s of motion the controller is expected to make of
 	// a take of so many rounds; nil = not known, and its motion may then be as late as
@@ -78,10 +79,10 @@ type job struct {
 
 func newJob(o Options) *job {
 	t := o.Trajectory
-	p := t.Plan()
+	up, out := t.RampTimes()
 	j := &job{
 		Options: o, controller: t.Rig().Controller, period: t.Period().Float(),
-		runUp: p.Loop.Clock.FrameTime(p.RunUp).Float(), runOut: p.Loop.Clock.FrameTime(p.RunOut).Float(),
+		runUp: up.Float(), runOut: out.Float(),
 	}
 	j.FirstTake = max(o.FirstTake, 1)
 	if o.Settle == AsBefore {
@@ -119,7 +120,5 @@ func (j *job) planAt(i int, rounds int64, sec float64) float64 {
 
 // label returns the timecode of a captured frame of the loop.
 func (j *job) label(frame int64) string {
-	p := j.Trajectory.Plan()
-	shown := exact.Int(frame).Quo(p.Loop.Clock.PerScreen()).Floor().Whole()
-	return p.Timecode.Label(p.Start + shown)
+	return j.Trajectory.Label(exact.Int(frame).Quo(j.Trajectory.Clock().PerScreen()).Floor().Whole())
 }

@@ -6,13 +6,12 @@ import (
 
 // begin writes the record that must be there before anything moves.
 func (p *pass) begin() error {
-	plan := p.Trajectory.Plan()
 	planned := 0.0
 	if p.total > 0 {
 		planned = p.planned(p.total)
 	}
 	return p.record(takelog.Record{
-		Kind: takelog.Begun, Take: p.take, Shot: plan.ShotFile, Plan: plan.Hash(), Rig: plan.Rig.Name,
+		Kind: takelog.Begun, Take: p.take, Shot: p.Shot, Plan: p.Plan, Rig: p.Trajectory.Rig().Name,
 		Rounds: p.total, Planned: planned, Shift: p.Shifts,
 	})
 }

@@ -68,7 +68,7 @@ func (p *player) check() error {
 func (p *player) mostTick() float64 {
 	tick := p.Trajectory.FrameSeconds(1).Float() / 2
 	for i, a := range p.axes {
-		if fast := math.Abs(p.Trajectory.Plan().Axes[i].Extremes.Speed.Value) * a.StepsPerUnit.Float(); fast > 0 {
+		if fast := math.Abs(p.Trajectory.Extremes(i).Speed.Value) * a.StepsPerUnit.Float(); fast > 0 {
 			tick = min(tick, math.MaxInt8/fast)
 		}
 	}

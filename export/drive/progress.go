@@ -34,9 +34,9 @@ func (p *pass) progress() Progress {
 		}
 		in = min(max(sec-float64(g.Round)*p.period, 0), p.period)
 	}
-	c := p.Trajectory.Plan().Loop
-	frame := int64(in * c.Clock.Capture.Float())
-	g.Frame, g.Back = min(frame, c.Captured-1), frame >= c.Captured && p.Trajectory.Plan().Back > 0
+	t := p.Trajectory
+	frame := int64(in * t.Clock().Capture.Float())
+	g.Frame, g.Back = min(frame, t.Captured()-1), frame >= t.Captured() && t.RoundFrames() > t.Captured()
 	g.Timecode = p.label(g.Frame)
 	g.Share = in / p.period
 	if p.total > 0 {

@@ -9,6 +9,7 @@ import (
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
 	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
 )
@@ -17,7 +18,7 @@ import (
 // some, on a board with another grain than the rig file has.
 func resting(t testing.TB, kind rig.ControllerKind, file, board float64) *machine {
 	m := sample.Rail(t, "cycloidal", 40)
-	m.DwellFar, m.DwellNear = exact.Int(0), exact.New(1, 3)
+	m = sample.Ways(m, func(w *move.Ways) { w.DwellFar, w.DwellNear = exact.Int(0), exact.New(1, 3) })
 	tr := sample.Make(t, 96, bench(kind), m)
 	c := &tr.Plan().Rig.Controller
 	c.Greeting, c.DwellGrain, c.IdleDelay, c.IdleStated = "", file, 0, true

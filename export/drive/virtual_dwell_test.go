@@ -8,6 +8,7 @@ import (
 
 	"seamrail/export/drive"
 	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/ontime"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
@@ -33,7 +34,7 @@ const (
 func TestVirtualDwells(t *testing.T) {
 	const rounds = 24
 	m := sample.Rail(t, "cycloidal", 100)
-	m.DwellFar = exact.New(1, 4)
+	m = sample.Ways(m, func(w *move.Ways) { w.DwellFar = exact.New(1, 4) })
 	tr := sample.Make(t, 96, bench(rig.Buffered), m)
 	c := &tr.Plan().Rig.Controller
 	c.Greeting = ""
@@ -61,7 +62,7 @@ func TestVirtualDwells(t *testing.T) {
 func TestATakeThatBeginsAtRest(t *testing.T) {
 	for _, kind := range []rig.ControllerKind{rig.Buffered, rig.Lockstep} {
 		m := sample.Rail(t, "cycloidal", 100)
-		m.DwellFar, m.DwellNear, m.Phase = exact.Int(0), exact.Int(4), exact.New(4, 5)
+		m = sample.Ways(m, func(w *move.Ways) { w.DwellFar, w.DwellNear, w.Phase = exact.Int(0), exact.Int(4), exact.New(4, 5) })
 		tr := sample.Make(t, 240, bench(kind), m)
 		tr.Plan().Rig.Controller.Greeting = ""
 		c, err := ontime.Choose(tr, 2)

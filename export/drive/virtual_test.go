@@ -11,6 +11,7 @@ import (
 	"seamrail/export/drive/takelog"
 	"seamrail/export/drive/virtual"
 	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/ontime"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
@@ -49,7 +50,7 @@ func onVirtualWith(t testing.TB, tr *trajectory.Trajectory, rounds int64, source
 		m.world.Ask(virtual.Asking{At: m.rig.Now() + after, Request: r})
 	}
 	m.options = drive.Options{
-		Trajectory: tr, Source: source, Observer: m.w, Log: takelog.NewWriter(m.log, nil),
+		Trajectory: tr, Source: source, Observer: m.w, Log: takelog.NewWriter(m.log, nil), Shot: tr.Plan().ShotFile, Plan: tr.Plan().Hash(),
 		Rounds: rounds, Takes: 1, Settle: drive.ByHand, Unlock: true, Confirmed: true,
 	}
 	return m
@@ -80,7 +81,9 @@ func (m *machine) run() drive.Result { return drive.Run(m.world, m.options) }
 // reports tell.
 func barely(t testing.TB) *trajectory.Trajectory {
 	m := sample.Rail(t, "cycloidal", 1)
-	m.DwellFar, m.To = exact.Int(0), unit.Quantity{Value: exact.New(401, 10), Dim: unit.Length}
+	m = sample.Ways(m, func(w *move.Ways) {
+		w.DwellFar, w.To = exact.Int(0), unit.Quantity{Value: exact.New(401, 10), Dim: unit.Length}
+	})
 	tr := sample.Make(t, 96, bench(rig.Buffered), m)
 	tr.Plan().Rig.Controller.Greeting = ""
 	return tr
@@ -90,7 +93,7 @@ func barely(t testing.TB) *trajectory.Trajectory {
 // and back.
 func smooth(t testing.TB, kind rig.ControllerKind, frames int64) *trajectory.Trajectory {
 	m := sample.Rail(t, "cycloidal", 100)
-	m.DwellFar = exact.Int(0)
+	m = sample.Ways(m, func(w *move.Ways) { w.DwellFar = exact.Int(0) })
 	tr := sample.Make(t, frames, bench(kind), m)
 	tr.Plan().Rig.Controller.Greeting = ""
 	return tr
@@ -171,7 +174,8 @@ func TestVirtualTakes(t *testing.T) {
 // in a loop.
 func turning(t testing.TB, frames int64) *trajectory.Trajectory {
 	m, table := sample.Rail(t, "cycloidal", 100), sample.Table(t)
-	m.DwellFar, table.Turns = exact.Int(0), exact.New(1, 10)
+	m = sample.Ways(m, func(w *move.Ways) { w.DwellFar = exact.Int(0) })
+	table = sample.Turning(table, exact.New(1, 10))
 	b := bench(rig.Buffered)
 	b.Axes[1].StepsPerUnit = exact.Int(160)
 	b.Controller.Greeting = ""

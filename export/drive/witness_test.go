@@ -154,7 +154,7 @@ func stage(t testing.TB, tr *trajectory.Trajectory) *scene {
 		s.p.in(after, func() { s.p.asked = append(s.p.asked, r) })
 	}
 	s.options = drive.Options{
-		Trajectory: tr, Source: source(t, tr), Observer: s.w, Log: takelog.NewWriter(s.log, nil),
+		Trajectory: tr, Source: source(t, tr), Observer: s.w, Log: takelog.NewWriter(s.log, nil), Shot: tr.Plan().ShotFile, Plan: tr.Plan().Hash(),
 		Rounds: 3, Takes: 1, Settle: drive.ByHand, Confirmed: true,
 	}
 	return s

@@ -12,7 +12,6 @@ import (
 	"seamrail/export/header"
 	"seamrail/motion/exact"
 	"seamrail/motion/trajectory"
-	"seamrail/motion/verify"
 )
 
 const (
@@ -33,15 +32,15 @@ type Options struct {
 // accelerations a second and a second squared of real time, all at the instant
 // the frame begins; seconds are exact to the picosecond. The columns are
 // explained in the header. The error is the writer's, wrapped.
-func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, opt Options) error {
+func Write(w io.Writer, t *trajectory.Trajectory, head header.Head, opt Options) error {
 	out := bufio.NewWriterSize(w, 1<<16)
 	tab := newTable(t)
 	// A bufio.Writer keeps its first error and gives it back from Flush.
-	buf := header.Write(nil, "# ", tab.header(v))
+	buf := header.Write(nil, "# ", tab.header(head))
 	buf = append(buf, strings.Join(tab.columns(), ",")+"\n"...)
 	first, end := int64(0), t.Captured()
 	if opt.Handles {
-		first, end = -t.Plan().Handles, end+t.Plan().Handles
+		first, end = -t.Handles(), end+t.Handles()
 	}
 	for k := first; k < end; k++ {
 		buf = tab.row(buf, k)
@@ -63,12 +62,11 @@ type table struct {
 }
 
 func newTable(t *trajectory.Trajectory) table {
-	p := t.Plan()
-	return table{t: t, perScreen: p.Loop.Clock.PerScreen(), labels: p.Timecode.Rate.Sign() > 0}
+	return table{t: t, perScreen: t.Clock().PerScreen(), labels: t.Labelled()}
 }
 
-func (tab table) header(v verify.Verdict) []string {
-	lines := header.Lines("frame table, one row a captured frame", tab.t, v)
+func (tab table) header(head header.Head) []string {
+	lines := head.Lines("frame table, one row a captured frame")
 	lines = append(lines,
 		"frame: captured frame, 0 is the first of the loop; outside the loop it is a handle",
 		"screen_s, real_s: when it comes on screen and when it is exposed, s from frame 0")
@@ -105,13 +103,13 @@ func field(name string) string {
 
 func (tab table) row(buf []byte, k int64) []byte {
 	f := tab.t.Frame(k)
-	clock := tab.t.Plan().Loop.Clock
+	clock := tab.t.Clock()
 	buf = strconv.AppendInt(buf, k, 10)
 	buf = append(append(buf, ','), clock.ScreenTime(exact.Int(k)).Decimal(timeDecimals)...)
 	buf = append(append(buf, ','), f.Seconds.Decimal(timeDecimals)...)
 	if tab.labels {
 		shown := exact.Int(k).Quo(tab.perScreen).Ceil().Whole()
-		buf = append(append(buf, ','), tab.t.Plan().Timecode.Label(tab.t.Plan().Start+shown)...)
+		buf = append(append(buf, ','), tab.t.Label(shown)...)
 	}
 	for i, s := range f.States {
 		buf = appendFixed(buf, s.Pos)

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/frames"
+	"seamrail/export/header"
 	"seamrail/motion/exact"
 	"seamrail/motion/sample"
 	"seamrail/motion/trajectory"
@@ -17,7 +18,7 @@ import (
 )
 
 func text(t testing.TB, tr *trajectory.Trajectory, opt frames.Options) string {
-	return sample.Text(t, tr, func(w io.Writer, v verify.Verdict) error { return frames.Write(w, tr, v, opt) })
+	return sample.Text(t, tr, func(w io.Writer, v verify.Verdict) error { return frames.Write(w, tr, header.Of(tr.Plan(), v), opt) })
 }
 
 func read(t testing.TB, table string) (title []string, rows [][]string) {
@@ -94,7 +95,7 @@ func TestHandsOnWriteErrors(t *testing.T) {
 	v := verify.Check(tr)
 	size := len(text(t, tr, frames.Options{}))
 	require.Greater(t, size, 1<<16, "the table must not fit in one buffer")
-	sample.Fails(t, size, func(w io.Writer) error { return frames.Write(w, tr, v, frames.Options{}) })
+	sample.Fails(t, size, func(w io.Writer) error { return frames.Write(w, tr, header.Of(tr.Plan(), v), frames.Options{}) })
 }
 
 // BenchmarkWrite reports frames written a second.
@@ -102,7 +103,7 @@ func BenchmarkWrite(b *testing.B) {
 	tr := sample.Long(b)
 	n := 0
 	for b.Loop() {
-		require.NoError(b, frames.Write(io.Discard, tr, verify.Verdict{OK: true}, frames.Options{}))
+		require.NoError(b, frames.Write(io.Discard, tr, header.Of(tr.Plan(), verify.Verdict{OK: true}), frames.Options{}))
 		n += 2400
 	}
 	b.ReportMetric(float64(n)/b.Elapsed().Seconds()/1e6, "Mframes/s")

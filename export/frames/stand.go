@@ -11,7 +11,7 @@ import (
 func (tab table) standLine(i int) string {
 	s := tab.t.Stand(i)
 	from := "the face that is in front at frame 0, whichever it is"
-	if tab.t.Plan().Stands[i].Rig.Phased {
+	if s.Phased {
 		from = "where it is started"
 	}
 	return fmt.Sprintf("stand %s: not commanded; its angle, degrees anticlockwise seen from above, from %s, at %s deg/s as measured",

@@ -4,13 +4,7 @@ import (
 	"strings"
 
 	"seamrail/export/header"
-	"seamrail/motion/trajectory"
-	"seamrail/motion/verify"
 )
-
-func programLines(t *trajectory.Trajectory, v verify.Verdict) []string {
-	return header.Lines("RS-274/NGC program", t, v)
-}
 
 // plain spells out the marks that a rig or shot is likely to have in its words.
 // Parentheses would end a comment. Several controllers act on the last five at

@@ -50,7 +50,7 @@ func words(t testing.TB, program string, letter byte) []float64 {
 func TestPositionsDoNotDrift(t *testing.T) {
 	for _, turns := range []exact.Rat{exact.New(1, 7), exact.New(-1, 7)} {
 		table := sample.Table(t)
-		table.Turns = turns
+		table = sample.Turning(table, turns)
 		tr := sample.Make(t, 24, sample.Bench(rig.InverseTime), sample.Rail(t, "3-4-5", 2), table)
 		checkRounds(t, text(t, tr, gcode.Options{Rounds: manyRounds}), turns)
 	}

@@ -10,12 +10,10 @@ import (
 	"io"
 
 	"seamrail/export/header"
-	"seamrail/motion/exact"
 	"seamrail/motion/ontime"
 	"seamrail/motion/rig"
 	"seamrail/motion/segment"
 	"seamrail/motion/trajectory"
-	"seamrail/motion/verify"
 	"seamrail/motion/words"
 )
 
@@ -33,12 +31,12 @@ type Options struct {
 // a round are the round's number times the exact advance plus the place in the
 // round, never a sum. The error is the writer's, wrapped; or says which axis
 // letter, option or line does not fit the format.
-func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, opt Options) error {
+func Write(w io.Writer, t *trajectory.Trajectory, head header.Head, opt Options) error {
 	if opt.Rounds < 0 {
 		return fmt.Errorf("program of %d rounds must have at least 1", opt.Rounds)
 	}
 	if opt.Rounds == 0 {
-		opt.Rounds = int64(t.Plan().Rounds)
+		opt.Rounds = t.Rounds()
 	}
 	if err := words.Check(t); err != nil {
 		return err
@@ -50,7 +48,7 @@ func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, opt Options)
 	take := chosen.Take
 	out := bufio.NewWriterSize(w, 1<<16)
 	p := newProgram(out, t.Rig().Controller, take)
-	p.comments(lines(t, v, opt, chosen.Expected))
+	p.comments(lines(t, head, opt, chosen.Expected))
 	program := words.New(t, take)
 	program.Open(opt.Opening())
 	err = p.lines(program, opt.Rounds)
@@ -77,9 +75,9 @@ func cut(t *trajectory.Trajectory, opt Options) (ontime.Chosen, error) {
 	return ontime.Chosen{Take: k}, err
 }
 
-func lines(t *trajectory.Trajectory, v verify.Verdict, opt Options, expected ontime.Prediction) []string {
+func lines(t *trajectory.Trajectory, head header.Head, opt Options, expected ontime.Prediction) []string {
 	c := t.Rig().Controller
-	out := programLines(t, v)
+	out := head.Lines("RS-274/NGC program")
 	feed := "G93, F is one over the minutes a block takes"
 	if c.Feed == rig.PerMinute {
 		feed = "G94, F is mm a minute along X Y Z, or degrees a minute when none of them moves"
@@ -93,13 +91,7 @@ func lines(t *trajectory.Trajectory, v verify.Verdict, opt Options, expected ont
 		}
 	}
 	return append(append(out, "units: mm, degrees, seconds", "feed: "+feed,
-		fmt.Sprintf("rounds: %d, %s s of filmed motion with run-up and run-out", opt.Rounds, seconds(t, opt.Rounds).Decimal(3)),
+		fmt.Sprintf("rounds: %d, %s s of filmed motion with run-up and run-out", opt.Rounds, t.TakeTime(opt.Rounds).Decimal(3)),
 		"the first moves go to the start, one axis at a time: see that the way is clear"),
 		opt.start(t)...)
-}
-
-func seconds(t *trajectory.Trajectory, rounds int64) exact.Rat {
-	p := t.Plan()
-	ramps := p.Loop.Clock.FrameTime(p.RunUp + p.RunOut)
-	return ramps.Add(exact.Int(rounds).Mul(t.Period()))
 }

@@ -10,17 +10,20 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/gcode"
+	"seamrail/export/header"
 	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
 	"seamrail/motion/segment"
 	"seamrail/motion/shot"
 	"seamrail/motion/trajectory"
+	"seamrail/motion/unit"
 	"seamrail/motion/verify"
 )
 
 func text(t testing.TB, tr *trajectory.Trajectory, opt gcode.Options) string {
-	return sample.Text(t, tr, func(w io.Writer, v verify.Verdict) error { return gcode.Write(w, tr, v, opt) })
+	return sample.Text(t, tr, func(w io.Writer, v verify.Verdict) error { return gcode.Write(w, tr, header.Of(tr.Plan(), v), opt) })
 }
 
 func TestGolden(t *testing.T) {
@@ -51,19 +54,19 @@ func TestCommentsHoldNoRealTimeBytes(t *testing.T) {
 func TestSaysWhenForced(t *testing.T) {
 	var b bytes.Buffer
 	v := verify.Verdict{Findings: []verify.Finding{{Axis: "rail", Check: "speed", Text: "speed 500 mm/s (too fast)"}}}
-	require.NoError(t, gcode.Write(&b, sample.Still(t), v, gcode.Options{}))
+	require.NoError(t, gcode.Write(&b, sample.Still(t), header.Of(sample.Still(t).Plan(), v), gcode.Options{}))
 	require.Contains(t, b.String(), "(checks: FAILED, written because it was forced)\n")
 	require.Contains(t, b.String(), "(failed: rail speed 500 mm/s [too fast])\n")
 }
 
 func TestRefuses(t *testing.T) {
 	v := verify.Verdict{OK: true}
-	require.ErrorContains(t, gcode.Write(io.Discard, sample.Still(t), v, gcode.Options{Rounds: -1}), "at least 1")
+	require.ErrorContains(t, gcode.Write(io.Discard, sample.Still(t), header.Of(sample.Still(t).Plan(), v), gcode.Options{Rounds: -1}), "at least 1")
 
 	short := sample.Bench(rig.InverseTime)
 	short.Controller.LineLength = 15
 	tr := sample.Make(t, 24, short, sample.Rail(t, "3-4-5", 2), sample.Table(t))
-	require.ErrorContains(t, gcode.Write(io.Discard, tr, v, gcode.Options{}), "at most the 15 that the controller reads")
+	require.ErrorContains(t, gcode.Write(io.Discard, tr, header.Of(tr.Plan(), v), gcode.Options{}), "at most the 15 that the controller reads")
 
 	for want, c := range map[string]rig.Controller{
 		"line length 11 must": {LineLength: 11}, "decimals -1 must": {Decimals: -1}, "decimals 10 must": {Decimals: 10},
@@ -71,14 +74,14 @@ func TestRefuses(t *testing.T) {
 		r := sample.Bench(rig.InverseTime)
 		r.Controller = c
 		tr := sample.Make(t, 24, r, sample.Rail(t, "3-4-5", 2))
-		require.ErrorContains(t, gcode.Write(io.Discard, tr, v, gcode.Options{}), want)
+		require.ErrorContains(t, gcode.Write(io.Discard, tr, header.Of(tr.Plan(), v), gcode.Options{}), want)
 	}
 
 	for letter, want := range map[string]string{"": `letter "" must be one of`, "Q": `letter "Q" must`, "X": "axis rail too"} {
 		r := sample.Bench(rig.InverseTime)
 		r.Axes[1].Letter = letter
 		tr := sample.Make(t, 24, r, sample.Rail(t, "3-4-5", 2), sample.Table(t))
-		require.ErrorContains(t, gcode.Write(io.Discard, tr, v, gcode.Options{}), want)
+		require.ErrorContains(t, gcode.Write(io.Discard, tr, header.Of(tr.Plan(), v), gcode.Options{}), want)
 	}
 }
 
@@ -88,12 +91,12 @@ func TestHandsOnWriteErrors(t *testing.T) {
 	opt := gcode.Options{Rounds: 200}
 	size := len(text(t, tr, opt))
 	require.Greater(t, size, 1<<16, "the program must not fit in one buffer")
-	sample.Fails(t, size, func(w io.Writer) error { return gcode.Write(w, tr, v, opt) })
+	sample.Fails(t, size, func(w io.Writer) error { return gcode.Write(w, tr, header.Of(tr.Plan(), v), opt) })
 }
 
 // A take in which nothing moves is dwells and no more.
 func TestHoldIsADwell(t *testing.T) {
-	hold := shot.AxisMove{Name: "rail", Move: shot.Hold, At: sample.Rail(t, "3-4-5", 2).From}
+	hold := shot.AxisMove{Name: "rail", Does: move.Hold{At: unit.Quantity{Value: exact.Int(40), Dim: unit.Length}}}
 	program := text(t, sample.Make(t, 24, sample.Bench(rig.InverseTime), hold), gcode.Options{Rounds: 3})
 	require.Equal(t, 3, strings.Count(program, "G4 P1\n"))
 	require.Equal(t, 1, strings.Count(program, "G1 "), "the way to the start")
@@ -103,7 +106,7 @@ func TestHoldIsADwell(t *testing.T) {
 // time to the next, so that none is lost and none is empty.
 func TestSlowMovesLoseNoTime(t *testing.T) {
 	rail := sample.Rail(t, "cycloidal", 1)
-	rail.DwellFar = exact.Int(0)
+	rail = sample.Ways(rail, func(w *move.Ways) { w.DwellFar = exact.Int(0) })
 	tr := sample.Make(t, 24*60, sample.Bench(rig.InverseTime), rail)
 	program := text(t, tr, gcode.Options{Rounds: 1, Segmenter: segment.EqualTime{}})
 	var took float64
@@ -131,7 +134,7 @@ func BenchmarkWrite(b *testing.B) {
 	n := 0
 	b.ReportAllocs()
 	for b.Loop() {
-		require.NoError(b, gcode.Write(io.Discard, tr, verify.Verdict{OK: true}, gcode.Options{Rounds: 1000}))
+		require.NoError(b, gcode.Write(io.Discard, tr, header.Of(tr.Plan(), verify.Verdict{OK: true}), gcode.Options{Rounds: 1000}))
 		n += 1000 * lines
 	}
 	b.ReportMetric(float64(n)/b.Elapsed().Seconds()/1e6, "Mblocks/s")

@@ -40,8 +40,8 @@ func (opt Options) start(t *trajectory.Trajectory) []string {
 }
 
 func runUp(t *trajectory.Trajectory) float64 {
-	p := t.Plan()
-	return p.Loop.Clock.FrameTime(p.RunUp).Float()
+	up, _ := t.RampTimes()
+	return up.Float()
 }
 
 func decimals(s float64) string { return fmt.Sprintf("%.3f", s) }

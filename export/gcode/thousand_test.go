@@ -13,7 +13,9 @@ import (
 	"pgregory.net/rapid"
 
 	"seamrail/export/gcode"
+	"seamrail/export/header"
 	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/ontime"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
@@ -51,11 +53,11 @@ func drawn(t *rapid.T, tb testing.TB) *trajectory.Trajectory {
 	r.Axes[0].Settings.Acceleration = rapid.Float64Range(500, 4000).Draw(t, "acceleration")
 	r.Axes[1].Settings.Acceleration = 3000
 	rail := sample.Rail(tb, rapid.SampledFrom([]string{"3-4-5", "cycloidal", "harmonic"}).Draw(t, "law"), rapid.Int64Range(5, 120).Draw(t, "span"))
-	rail.DwellFar = exact.New(rapid.Int64Range(0, 60).Draw(t, "dwell"), 120)
+	rail = sample.Ways(rail, func(w *move.Ways) { w.DwellFar = exact.New(rapid.Int64Range(0, 60).Draw(t, "dwell"), 120) })
 	moves := []shot.AxisMove{rail}
 	if rapid.Bool().Draw(t, "table") {
 		table := sample.Table(tb)
-		table.Turns = exact.New(rapid.SampledFrom([]int64{-2, 1, 3, 6}).Draw(t, "sixths"), 6)
+		table = sample.Turning(table, exact.New(rapid.SampledFrom([]int64{-2, 1, 3, 6}).Draw(t, "sixths"), 6))
 		moves = append(moves, table)
 	}
 	return sample.Make(tb, rapid.Int64Range(24, 200).Draw(t, "frames"), r, moves...)
@@ -118,7 +120,7 @@ const (
 func comesTrue(t *testing.T, tr *trajectory.Trajectory, c ontime.Chosen, rounds int64, name string) (late, off float64) {
 	t.Helper()
 	var b bytes.Buffer
-	require.NoError(t, gcode.Write(&b, tr, verify.Check(tr), gcode.Options{NoStop: true, Rounds: rounds, Segmenter: c}))
+	require.NoError(t, gcode.Write(&b, tr, header.Of(tr.Plan(), verify.Check(tr)), gcode.Options{NoStop: true, Rounds: rounds, Segmenter: c}))
 	board := play(t, b.String(), tr.Rig())
 	rec := board.Record()
 	begin := begins(board)

@@ -13,7 +13,9 @@ import (
 
 	"seamrail/export/drive/virtual"
 	"seamrail/export/gcode"
+	"seamrail/export/header"
 	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/ontime"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
@@ -123,11 +125,11 @@ func TestAnIndependentPlannerAgrees(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			rail := sample.Rail(t, c.law, 200)
-			rail.DwellFar = exact.Rat{}
+			rail = sample.Ways(rail, func(w *move.Ways) { w.DwellFar = exact.Rat{} })
 			tr := sample.Make(t, 96, c.rig, rail)
 			if c.table {
 				table := sample.Table(t)
-				table.Turns = exact.Int(1)
+				table = sample.Turning(table, exact.Int(1))
 				tr = sample.Make(t, 96, c.rig, rail, table)
 			}
 			agree(t, tr)
@@ -149,7 +151,7 @@ func agree(t *testing.T, tr *trajectory.Trajectory) {
 	require.NoError(t, err)
 	require.Empty(t, chosen.Expected.Faults)
 	var b bytes.Buffer
-	require.NoError(t, gcode.Write(&b, tr, verify.Check(tr), gcode.Options{Rounds: rounds, Segmenter: chosen}))
+	require.NoError(t, gcode.Write(&b, tr, header.Of(tr.Plan(), verify.Check(tr)), gcode.Options{Rounds: rounds, Segmenter: chosen}))
 	require.Contains(t, b.String(), fmt.Sprintf("(expected: %.4f s for", chosen.Expected.RoundExecuted))
 	board := play(t, b.String(), tr.Rig())
 	rec := board.Record()

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"seamrail/export/gltf"
+	"seamrail/export/header"
 	"seamrail/motion/sample"
 	"seamrail/motion/verify"
 )
@@ -14,7 +15,7 @@ func BenchmarkWrite(b *testing.B) {
 	tr, s := sample.Long(b), scene()
 	v := verify.Check(tr)
 	for b.Loop() {
-		if err := gltf.Write(io.Discard, tr, v, s); err != nil {
+		if err := gltf.Write(io.Discard, tr, header.Of(tr.Plan(), v), s); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -21,7 +21,6 @@ import (
 	"seamrail/motion/picture"
 	"seamrail/motion/sight"
 	"seamrail/motion/trajectory"
-	"seamrail/motion/verify"
 )
 
 // MaxFrames is how many captured frames a loop may have. Times are floats of 24
@@ -40,7 +39,7 @@ const near = 0.001
 // Write writes the animation. The error is the writer's, wrapped, one that says
 // what is missing of the scene or that the loop has more than MaxFrames, or a
 // fault.List where the scene contradicts itself.
-func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, scene picture.Scene) error {
+func Write(w io.Writer, t *trajectory.Trajectory, head header.Head, scene picture.Scene) error {
 	if t.Captured() > MaxFrames {
 		return fmt.Errorf("a loop of %d captured frames is too long for glTF, whose times are floats of 24 bits: at most %d", t.Captured(), MaxFrames)
 	}
@@ -54,7 +53,7 @@ func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, scene pictur
 	}
 	// The encoder keeps some errors of its writer to itself; a buffer has none.
 	var buf bytes.Buffer
-	err = gltf.NewEncoder(&buf).Encode(build(t, v, shot, keys, scene.Product))
+	err = gltf.NewEncoder(&buf).Encode(build(t, head, shot, keys, scene.Product))
 	if err == nil {
 		_, err = w.Write(buf.Bytes())
 	}
@@ -64,23 +63,23 @@ func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, scene pictur
 	return nil
 }
 
-func build(t *trajectory.Trajectory, v verify.Verdict, shot match.Shot, keys []match.Key, p picture.Product) *gltf.Document {
+func build(t *trajectory.Trajectory, head header.Head, shot match.Shot, keys []match.Key, p picture.Product) *gltf.Document {
 	d := document{gltf.NewDocument()}
 	d.Asset.Generator = "seamrail"
-	title := header.Clean(t.Plan().Title)
+	title := head.Title
 	d.Scenes[0].Name = title
-	d.Extras = extras(t, v, shot, keys)
+	d.Extras = extras(t, head, shot, keys)
 	camera, table := d.addCamera(shot, keys[0]), d.addTable(p, keys[0])
 	d.animate(title, camera, table, keys, t.Clock())
 	return d.Document
 }
 
 // extras says what glTF has no place for.
-func extras(t *trajectory.Trajectory, v verify.Verdict, shot match.Shot, keys []match.Key) map[string]any {
+func extras(t *trajectory.Trajectory, head header.Head, shot match.Shot, keys []match.Key) map[string]any {
 	c := t.Clock()
 	out := map[string]any{
-		"shot": header.Clean(t.Plan().Title), "plan": t.Plan().Hash(), "checks": v.OK,
-		"fails": header.CleanAll(v.Fails), "unknown": header.CleanAll(v.Unknown),
+		"shot": head.Title, "plan": head.Plan, "checks": head.Passed,
+		"fails": head.Fails, "unknown": head.Unknown,
 		"capture": c.Capture.String(), "playback": c.Playback.String(), "retime": c.Retime.String(),
 		"frames": t.Captured(),
 	}

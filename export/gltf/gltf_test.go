@@ -13,6 +13,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"seamrail/export/gltf"
+	"seamrail/export/header"
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
 	"seamrail/motion/match"
@@ -40,7 +41,7 @@ func scene() picture.Scene {
 }
 
 func written(t *testing.T, tr *trajectory.Trajectory, s picture.Scene) []byte {
-	return []byte(sample.Text(t, tr, func(w io.Writer, v verify.Verdict) error { return gltf.Write(w, tr, v, s) }))
+	return []byte(sample.Text(t, tr, func(w io.Writer, v verify.Verdict) error { return gltf.Write(w, tr, header.Of(tr.Plan(), v), s) }))
 }
 
 // movie is an animation read back.
@@ -144,7 +145,7 @@ func TestEveryWayToLook(t *testing.T) {
 func TestQuaternionsStayOnOneSide(t *testing.T) {
 	s, move := scene(), sample.Table(t)
 	s.Stand.TableAxis, s.Stand.PanAxis = "", "table"
-	move.Turns = exact.Int(1)
+	move = sample.Turning(move, exact.Int(1))
 	m := read(t, written(t, sample.Make(t, 24, sample.Bench(rig.InverseTime), move), s))
 	for k := 1; k < len(m.lens); k++ {
 		a, b := m.lens[k-1], m.lens[k]
@@ -209,7 +210,7 @@ func short(a, b [4]float32) float64 {
 func TestFastTurnsHaveKeysBetween(t *testing.T) {
 	for _, turns := range []int64{7, 13, 29} {
 		move := sample.Table(t)
-		move.Turns = exact.Int(turns)
+		move = sample.Turning(move, exact.Int(turns))
 		r := sample.Bench(rig.InverseTime)
 		tr := sample.Make(t, 24, r, sample.Rail(t, "3-4-5", 2), move)
 		m := read(t, written(t, tr, scene()))
@@ -268,15 +269,15 @@ func volume(t *testing.T, d *lib.Document) float64 {
 func TestWhatIsRefused(t *testing.T) {
 	tr := sample.Through(t)
 	v := verify.Check(tr)
-	err := gltf.Write(io.Discard, tr, v, picture.Scene{})
+	err := gltf.Write(io.Discard, tr, header.Of(tr.Plan(), v), picture.Scene{})
 	require.ErrorContains(t, err, "where the lens is and how wide it looks is not known; it takes ")
 	s := scene()
 	s.Lens.Magnification = picture.Is(3)
-	require.Error(t, gltf.Write(io.Discard, tr, v, s), "50 mm focused at 380 mm are not 3:1")
+	require.Error(t, gltf.Write(io.Discard, tr, header.Of(tr.Plan(), v), s), "50 mm focused at 380 mm are not 3:1")
 
 	long := *tr.Plan()
 	long.Loop.Captured = gltf.MaxFrames + 1
-	err = gltf.Write(io.Discard, trajectory.New(&long), v, scene())
+	err = gltf.Write(io.Discard, trajectory.New(&long), header.Of(trajectory.New(&long).Plan(), v), scene())
 	require.ErrorContains(t, err, "at most 167772")
 }
 
@@ -294,6 +295,6 @@ func TestLongestLoopKeepsItsTimes(t *testing.T) {
 func TestWriterFails(t *testing.T) {
 	tr := sample.Through(t)
 	sample.Fails(t, len(written(t, tr, scene())), func(w io.Writer) error {
-		return gltf.Write(w, tr, verify.Check(tr), scene())
+		return gltf.Write(w, tr, header.Of(tr.Plan(), verify.Check(tr)), scene())
 	})
 }

@@ -67,7 +67,7 @@ func judged(t *testing.T, data []byte) (v verdict) {
 // empty node.
 func TestValidator(t *testing.T) {
 	fast := sample.Table(t)
-	fast.Turns = exact.Int(13)
+	fast = sample.Turning(fast, exact.Int(13))
 	box := scene()
 	box.Product = picture.Product{Shape: picture.Box, Width: picture.Is(60), Depth: picture.Is(30), Height: picture.Is(80)}
 	bare := scene()

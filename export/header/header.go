@@ -10,35 +10,46 @@ import (
 	"seamrail/motion/plain"
 	"seamrail/motion/plan"
 	"seamrail/motion/rig"
-	"seamrail/motion/trajectory"
 	"seamrail/motion/verify"
 )
 
-// Lines returns the header of a file that holds what, one "key: value" a line,
-// without comment marks and without control characters.
-func Lines(what string, t *trajectory.Trajectory, v verify.Verdict) []string {
-	p := t.Plan()
-	lines := []string{"seamrail: " + what, "shot: " + Clean(p.Title)}
-	lines = append(lines, "rig: "+Clean(p.Rig.Name))
+// Head is what exported files say of the plan that they were made from.
+type Head struct {
+	Title, Plan    string // plain, on one line
+	Passed         bool   // all that the verifier looked at
+	Fails, Unknown []string
+	lines          []string
+}
+
+// Of returns the head of the files of a plan.
+func Of(p *plan.Plan, v verify.Verdict) Head {
+	h := Head{Title: Clean(p.Title), Plan: p.Hash(), Passed: v.OK, Fails: CleanAll(v.Fails), Unknown: CleanAll(v.Unknown)}
+	h.lines = append(h.lines, "shot: "+h.Title, "rig: "+Clean(p.Rig.Name))
 	for i := range p.Axes {
-		lines = append(lines, "axis: "+axisLine(p.Axes[i].Rig))
+		h.lines = append(h.lines, "axis: "+axisLine(p.Axes[i].Rig))
 	}
 	for i := range p.Stands {
-		lines = append(lines, "stand: "+standLine(&p.Stands[i]))
+		h.lines = append(h.lines, "stand: "+standLine(&p.Stands[i]))
 	}
-	lines = append(lines, "clock: "+clockLine(p.Loop.Clock), "loop: "+loopLine(p.Loop))
+	h.lines = append(h.lines, "clock: "+clockLine(p.Loop.Clock), "loop: "+loopLine(p.Loop))
 	if p.Back > 0 {
-		lines = append(lines, "way back: "+backLine(p))
+		h.lines = append(h.lines, "way back: "+backLine(p))
 	}
 	if !p.AtRest() {
-		lines = append(lines, "run-up: "+rampLine(p))
+		h.lines = append(h.lines, "run-up: "+rampLine(p))
 	}
-	lines = append(lines, "plan: "+p.Hash())
-	lines = append(lines, verdictLines(v)...)
+	h.lines = append(h.lines, "plan: "+h.Plan)
+	h.lines = append(h.lines, verdictLines(v)...)
 	for _, c := range p.Rig.Cautions {
-		lines = append(lines, "caution: "+Clean(c))
+		h.lines = append(h.lines, "caution: "+Clean(c))
 	}
-	return lines
+	return h
+}
+
+// Lines returns the header of a file that holds what, one "key: value" a line,
+// without comment marks and without control characters.
+func (h Head) Lines(what string) []string {
+	return append([]string{"seamrail: " + what}, h.lines...)
 }
 
 func axisLine(a rig.Axis) string {

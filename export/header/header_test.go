@@ -13,7 +13,7 @@ import (
 
 func TestLinesSayWhatTheFileIsMadeFrom(t *testing.T) {
 	tr := sample.Long(t)
-	lines := header.Lines("test table", tr, verify.Check(tr))
+	lines := header.Of(tr.Plan(), verify.Check(tr)).Lines("test table")
 	all := strings.Join(lines, "\n")
 	require.Equal(t, "seamrail: test table", lines[0])
 	for _, want := range []string{
@@ -32,16 +32,16 @@ func TestFailedChecksAreNamed(t *testing.T) {
 		{Axis: "rail", OK: true, Text: "travel in order"},
 		{Text: "frames\nmissing"},
 	}}
-	all := strings.Join(header.Lines("x", sample.Still(t), v), "\n")
+	all := strings.Join(header.Of(sample.Still(t).Plan(), v).Lines("x"), "\n")
 	require.Contains(t, all, "checks: FAILED, written because it was forced\nfailed: rail speed 500 mm/s\nfailed: frames missing\n")
 	require.NotContains(t, all, "travel in order")
 	v.Fails, v.Unknown = []string{"focus", "flicker"}, []string{"torque"}
-	require.Contains(t, strings.Join(header.Lines("x", sample.Still(t), v), "\n"), "\nwill not do: focus, flicker\nnot known: torque")
+	require.Contains(t, strings.Join(header.Of(sample.Still(t).Plan(), v).Lines("x"), "\n"), "\nwill not do: focus, flicker\nnot known: torque")
 }
 
 func TestNoRunUpLineAtRest(t *testing.T) {
 	tr := sample.Still(t)
-	require.NotContains(t, strings.Join(header.Lines("x", tr, verify.Verdict{}), "\n"), "run-up")
+	require.NotContains(t, strings.Join(header.Of(tr.Plan(), verify.Verdict{}).Lines("x"), "\n"), "run-up")
 }
 
 func TestWriteMarksEveryLine(t *testing.T) {

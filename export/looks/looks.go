@@ -15,7 +15,6 @@ import (
 	"seamrail/motion/exact"
 	"seamrail/motion/picture"
 	"seamrail/motion/trajectory"
-	"seamrail/motion/verify"
 )
 
 const (
@@ -60,13 +59,13 @@ var ErrNothing = errors.New("nothing is known frame by frame")
 
 // Write writes the table. Each value is that of the exposure which begins at the
 // row's time. The error is ErrNothing or the writer's, wrapped.
-func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, r picture.Report) error {
+func Write(w io.Writer, t *trajectory.Trajectory, head header.Head, r picture.Report) error {
 	if len(r.Rows) == 0 {
 		return ErrNothing
 	}
 	out := bufio.NewWriterSize(w, 1<<16)
 	// A bufio.Writer keeps its first error and gives it back from Flush.
-	buf := header.Write(nil, "# ", lines(t, v, r))
+	buf := header.Write(nil, "# ", lines(head, r))
 	_, _ = out.Write(append(buf, titles()...))
 	for _, one := range r.Rows {
 		if _, err := out.Write(row(nil, t, one)); err != nil {
@@ -79,8 +78,8 @@ func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, r picture.Re
 	return nil
 }
 
-func lines(t *trajectory.Trajectory, v verify.Verdict, r picture.Report) []string {
-	out := header.Lines("picture table, one row a captured frame", t, v)
+func lines(head header.Head, r picture.Report) []string {
+	out := head.Lines("picture table, one row a captured frame")
 	if r.Every > 1 {
 		out = append(out, fmt.Sprintf("the loop is long: one row every %d captured frames", r.Every))
 	}
@@ -101,7 +100,7 @@ func titles() string {
 }
 
 func row(buf []byte, t *trajectory.Trajectory, r picture.Row) []byte {
-	clock := t.Plan().Loop.Clock
+	clock := t.Clock()
 	buf = strconv.AppendInt(buf, r.Frame, 10)
 	buf = append(append(buf, ','), clock.ScreenTime(exact.Int(r.Frame)).Decimal(timeDecimals)...)
 	buf = append(append(buf, ','), t.FrameSeconds(r.Frame).Decimal(timeDecimals)...)

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"seamrail/export/header"
 	"seamrail/export/looks"
 	"seamrail/motion/picture"
 	"seamrail/motion/sample"
@@ -44,7 +45,7 @@ func seen(t *testing.T, tr *trajectory.Trajectory, s picture.Scene) picture.Repo
 func table(t *testing.T, tr *trajectory.Trajectory, s picture.Scene) string {
 	t.Helper()
 	r := seen(t, tr, s)
-	return sample.Text(t, tr, func(w io.Writer, v verify.Verdict) error { return looks.Write(w, tr, v, r) })
+	return sample.Text(t, tr, func(w io.Writer, v verify.Verdict) error { return looks.Write(w, tr, header.Of(tr.Plan(), v), r) })
 }
 
 func TestGolden(t *testing.T) {
@@ -82,12 +83,12 @@ func TestColumns(t *testing.T) {
 func TestAPictureThatIsNotKnown(t *testing.T) {
 	tr := sample.Still(t)
 	r := seen(t, tr, picture.Scene{})
-	assert.ErrorIs(t, looks.Write(io.Discard, tr, verify.Verdict{}, r), looks.ErrNothing)
+	assert.ErrorIs(t, looks.Write(io.Discard, tr, header.Of(tr.Plan(), verify.Verdict{}), r), looks.ErrNothing)
 }
 
 func TestTheWritersErrorComesThrough(t *testing.T) {
 	tr := sample.Still(t)
 	r := seen(t, tr, marked())
 	size := len(table(t, tr, marked()))
-	sample.Fails(t, size, func(w io.Writer) error { return looks.Write(w, tr, verify.Check(tr), r) })
+	sample.Fails(t, size, func(w io.Writer) error { return looks.Write(w, tr, header.Of(tr.Plan(), verify.Check(tr)), r) })
 }

@@ -11,7 +11,6 @@ import (
 	"seamrail/motion/kept"
 	"seamrail/motion/match"
 	"seamrail/motion/trajectory"
-	"seamrail/motion/verify"
 )
 
 // number is a decimal as it is written.
@@ -121,16 +120,15 @@ type Lens struct {
 	Product number    `json:"product"`
 }
 
-func headOf(t *trajectory.Trajectory, v verify.Verdict, lens *match.Shot, takes kept.Takes) head {
-	p := t.Plan()
-	c, l := p.Loop.Clock, p.Loop
+func headOf(t *trajectory.Trajectory, said header.Head, lens *match.Shot, takes kept.Takes) head {
+	c, l := t.Clock(), t.Loop()
 	h := head{
-		Schema: Schema, Title: header.Clean(p.Title), Rig: header.Clean(p.Rig.Name), Plan: p.Hash(), Checks: v.OK, Fails: header.CleanAll(v.Fails), Unknown: header.CleanAll(v.Unknown),
+		Schema: Schema, Title: said.Title, Rig: header.Clean(t.Rig().Name), Plan: said.Plan, Checks: said.Passed, Fails: said.Fails, Unknown: said.Unknown,
 		Clock: Clock{c.Capture, c.Playback, c.Retime}, Loop: Loop{l.Screen, l.Captured, l.OnScreen(), l.Real()},
 		Axes: []Axis{}, Stands: []string{}, Takes: []Take{}, LeftOut: []LeftOut{},
 	}
 	for i := range t.AxisCount() {
-		h.Axes = append(h.Axes, Axis{t.Axis(i).Name, t.Axis(i).Unit(), p.Axes[i].Gain})
+		h.Axes = append(h.Axes, Axis{t.Axis(i).Name, t.Axis(i).Unit(), t.Cut(i).Gain})
 	}
 	for i := range t.StandCount() {
 		h.Stands = append(h.Stands, t.Stand(i).Name)

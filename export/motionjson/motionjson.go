@@ -10,12 +10,12 @@ import (
 	"fmt"
 	"io"
 
+	"seamrail/export/header"
 	"seamrail/motion/exact"
 	"seamrail/motion/kept"
 	"seamrail/motion/match"
 	"seamrail/motion/plain"
 	"seamrail/motion/trajectory"
-	"seamrail/motion/verify"
 )
 
 // Schema names the layout of the document. It changes when a key changes its
@@ -25,10 +25,10 @@ const Schema = "seamrail-motion/1"
 // Write writes the document, one frame a line. A nil lens is one that nothing is
 // known of. Lengths are mm, angles degrees, times seconds, exact numbers strings.
 // The error is the writer's, wrapped.
-func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, lens *match.Shot, takes kept.Takes) error {
+func Write(w io.Writer, t *trajectory.Trajectory, head header.Head, lens *match.Shot, takes kept.Takes) error {
 	out := bufio.NewWriterSize(w, 1<<16)
 	// A bufio.Writer keeps its first error and gives it back from Flush.
-	_, _ = out.Write(opened(headOf(t, v, lens, takes)))
+	_, _ = out.Write(opened(headOf(t, head, lens, takes)))
 	for k := range t.Captured() {
 		line, err := json.Marshal(frameOf(t, lens, k))
 		if err != nil {

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"seamrail/export/header"
 	"seamrail/export/motionjson"
 	"seamrail/motion/exact"
 	"seamrail/motion/kept"
@@ -36,7 +37,7 @@ func lens(t testing.TB, tr *trajectory.Trajectory) *match.Shot {
 
 func text(t *testing.T, tr *trajectory.Trajectory, shot *match.Shot, filmed ...kept.Filmed) string {
 	return sample.Text(t, tr, func(w io.Writer, v verify.Verdict) error {
-		return motionjson.Write(w, tr, v, shot, kept.Of(tr.Plan(), filmed))
+		return motionjson.Write(w, tr, header.Of(tr.Plan(), v), shot, kept.Of(tr.Plan(), filmed))
 	})
 }
 
@@ -118,7 +119,7 @@ func TestLeftOut(t *testing.T) {
 func TestWriterFails(t *testing.T) {
 	tr := sample.Through(t)
 	sample.Fails(t, len(text(t, tr, nil)), func(w io.Writer) error {
-		return motionjson.Write(w, tr, verify.Check(tr), nil, kept.Of(tr.Plan(), nil))
+		return motionjson.Write(w, tr, header.Of(tr.Plan(), verify.Check(tr)), nil, kept.Of(tr.Plan(), nil))
 	})
 }
 
@@ -133,7 +134,7 @@ func BenchmarkWrite(b *testing.B) {
 	tr := sample.Long(b)
 	shot, v, takes := lens(b, tr), verify.Check(tr), kept.Of(tr.Plan(), nil)
 	for b.Loop() {
-		if err := motionjson.Write(io.Discard, tr, v, shot, takes); err != nil {
+		if err := motionjson.Write(io.Discard, tr, header.Of(tr.Plan(), v), shot, takes); err != nil {
 			b.Fatal(err)
 		}
 	}

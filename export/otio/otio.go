@@ -20,22 +20,21 @@ import (
 	"seamrail/motion/exact"
 	"seamrail/motion/kept"
 	"seamrail/motion/plain"
-	"seamrail/motion/verify"
 )
 
 // Write writes the timeline as one indented JSON document and a newline. The
 // error is the writer's, wrapped.
-func Write(w io.Writer, v verify.Verdict, takes kept.Takes) error {
+func Write(w io.Writer, head header.Head, takes kept.Takes) error {
 	e := plain.Encoder(w)
 	e.SetIndent("", "  ")
 	e.SetEscapeHTML(false)
-	if err := e.Encode(timelineOf(takes, v)); err != nil {
+	if err := e.Encode(timelineOf(takes, head)); err != nil {
 		return fmt.Errorf("writing the timeline: %w", err)
 	}
 	return nil
 }
 
-func timelineOf(takes kept.Takes, v verify.Verdict) timeline {
+func timelineOf(takes kept.Takes, head header.Head) timeline {
 	p := takes.Plan
 	track := composition{Schema: "Track.1", Name: "kept takes", Kind: "Video", item: plainItem(), Children: []any{}}
 	for i, s := range takes.Kept {
@@ -45,7 +44,7 @@ func timelineOf(takes kept.Takes, v verify.Verdict) timeline {
 	stack := composition{Schema: "Stack.1", Name: "tracks", item: plainItem(), Children: []any{track}}
 	return timeline{
 		Schema: "Timeline.1", Name: header.Clean(p.Title), Metadata: ours(facts{
-			"plan": p.Hash(), "checks": v.OK, "fails": header.CleanAll(v.Fails), "unknown": header.CleanAll(v.Unknown),
+			"plan": head.Plan, "checks": head.Passed, "fails": head.Fails, "unknown": head.Unknown,
 			"capture": p.Loop.Clock.Capture, "playback": p.Loop.Clock.Playback,
 			"left_out": leftOut(takes),
 		}),

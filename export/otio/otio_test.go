@@ -12,6 +12,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"seamrail/export/header"
 	"seamrail/export/otio"
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
@@ -35,7 +36,7 @@ func slow(t *testing.T) *plan.Plan {
 
 func text(t *testing.T, p *plan.Plan, filmed ...kept.Filmed) string {
 	return sample.Text(t, trajectory.New(p), func(w io.Writer, v verify.Verdict) error {
-		return otio.Write(w, v, kept.Of(p, filmed))
+		return otio.Write(w, header.Of(p, v), kept.Of(p, filmed))
 	})
 }
 
@@ -188,5 +189,5 @@ func TestLeftOut(t *testing.T) {
 func TestWriterFails(t *testing.T) {
 	p := slow(t)
 	v := verify.Check(trajectory.New(p))
-	sample.Fails(t, len(text(t, p)), func(w io.Writer) error { return otio.Write(w, v, kept.Of(p, nil)) })
+	sample.Fails(t, len(text(t, p)), func(w io.Writer) error { return otio.Write(w, header.Of(p, v), kept.Of(p, nil)) })
 }

@@ -9,7 +9,6 @@ import (
 	"seamrail/motion/exact"
 	"seamrail/motion/plain"
 	"seamrail/motion/plan"
-	"seamrail/motion/shot"
 	"seamrail/motion/unit"
 	"seamrail/motion/verify"
 )
@@ -23,7 +22,7 @@ const shareWidth = 8
 func (p *page) axis(pl *plan.Plan, a *plan.Axis, v verify.Verdict, i int) {
 	p.Section(strings.ToUpper(clean(a.Rig.Name)))
 	p.Field("moves", moveWords(a, pl.Loop.Clock))
-	if a.Move.Move == shot.Hold {
+	if a.Move.Stays() {
 		return
 	}
 	p.Field("reaches", rangeWords(a))
@@ -39,8 +38,8 @@ func (p *page) axis(pl *plan.Plan, a *plan.Axis, v verify.Verdict, i int) {
 	if words := rampWords(pl, a); words != "" {
 		p.Field("ramps", words)
 	}
-	if period, ok := tableStrobe(pl, a); ok {
-		words, ink := strobeWords(pl, period, a.Move.Symmetry)
+	if faces, period, ok := tableStrobe(pl, a); ok {
+		words, ink := strobeWords(pl, period, faces)
 		p.Inked(ink, "each frame", words)
 	}
 	if a.Rig.Mechanics != "" {

@@ -26,11 +26,11 @@ func TestTheControllerIsReported(t *testing.T) {
 	tr, v := load(t, "reveal")
 	var text, doc bytes.Buffer
 	opt := report.Options{Controller: expected(0.00001)}
-	require.NoError(t, report.Write(&text, tr, v, judged(tr, v, opt)))
+	require.NoError(t, report.Write(&text, tr.Plan(), v, judged(tr, v, opt)))
 	assert.Contains(t, text.String(), "ON THIS CONTROLLER\n  expected      1.2000 s for 1.2000 s each round, on time\n")
 	assert.Contains(t, text.String(), "rail 0.020 mm off at the worst, frame 41\n")
 	assert.Contains(t, text.String(), "\nREADY ")
-	require.NoError(t, report.WriteJSON(&doc, tr, v, judged(tr, v, opt)))
+	require.NoError(t, report.WriteJSON(&doc, tr.Plan(), v, judged(tr, v, opt)))
 	var d report.Document
 	require.NoError(t, json.Unmarshal(doc.Bytes(), &d))
 	require.NotNil(t, d.Controller)
@@ -46,11 +46,11 @@ func TestAControllerThatCannotFollow(t *testing.T) {
 	x.Faults = fault.List{{Axis: "rail", Quantity: "acceleration setting of the controller", Value: "300 mm/s2",
 		Bound: "is too low for this move", Fit: "450 mm/s2 would do"}}
 	var text, doc bytes.Buffer
-	require.NoError(t, report.Write(&text, tr, v, judged(tr, v, report.Options{Controller: x})))
+	require.NoError(t, report.Write(&text, tr.Plan(), v, judged(tr, v, report.Options{Controller: x})))
 	assert.Contains(t, text.String(), "NOT READY  The move is within the limits, but the controller cannot follow it.")
 	assert.Contains(t, text.String(), "20.0 ms late\n")
 	assert.Contains(t, text.String(), "x axis rail: acceleration setting of the controller 300 mm/s2 is too low for")
-	require.NoError(t, report.WriteJSON(&doc, tr, v, judged(tr, v, report.Options{Controller: x})))
+	require.NoError(t, report.WriteJSON(&doc, tr.Plan(), v, judged(tr, v, report.Options{Controller: x})))
 	var d report.Document
 	require.NoError(t, json.Unmarshal(doc.Bytes(), &d))
 	assert.False(t, d.Controller.Follows || d.Verdict.Ready)
@@ -61,8 +61,8 @@ func TestAControllerThatCannotFollow(t *testing.T) {
 func TestNoPredictionNoWords(t *testing.T) {
 	tr, v := load(t, "reveal")
 	var text, doc bytes.Buffer
-	require.NoError(t, report.Write(&text, tr, v, judged(tr, v, report.Options{})))
-	require.NoError(t, report.WriteJSON(&doc, tr, v, judged(tr, v, report.Options{})))
+	require.NoError(t, report.Write(&text, tr.Plan(), v, judged(tr, v, report.Options{})))
+	require.NoError(t, report.WriteJSON(&doc, tr.Plan(), v, judged(tr, v, report.Options{})))
 	assert.NotContains(t, text.String(), "CONTROLLER")
 	assert.NotContains(t, doc.String(), `"controller"`)
 }

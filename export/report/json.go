@@ -9,7 +9,6 @@ import (
 	"seamrail/motion/clock"
 	"seamrail/motion/plain"
 	"seamrail/motion/plan"
-	"seamrail/motion/trajectory"
 	"seamrail/motion/verify"
 )
 
@@ -19,11 +18,11 @@ const Schema = "seamrail-plan/1"
 
 // WriteJSON writes the report as one indented JSON document and a newline. The
 // error is the writer's.
-func WriteJSON(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, opt Options) error {
+func WriteJSON(w io.Writer, p *plan.Plan, v verify.Verdict, opt Options) error {
 	e := plain.Encoder(w)
 	e.SetIndent("", "  ")
 	e.SetEscapeHTML(false)
-	return e.Encode(document(t.Plan(), v, opt))
+	return e.Encode(document(p, v, opt))
 }
 
 func document(p *plan.Plan, v verify.Verdict, opt Options) Document {

@@ -56,7 +56,7 @@ type Seam struct {
 func axisOf(p *plan.Plan, a *plan.Axis, v verify.Verdict, i int) Axis {
 	out := Axis{
 		Name: a.Rig.Name, Kind: a.Rig.Kind.String(), Unit: a.Rig.Unit(),
-		Move: a.Move.Move, Words: moveWords(a, p.Loop.Clock),
+		Move: a.Move.Kind(), Words: moveWords(a, p.Loop.Clock),
 		Min: rounded(a.Extremes.Min.Value, peakDigits), Max: rounded(a.Extremes.Max.Value, peakDigits),
 		StepsPerUnit: a.Rig.StepsPerUnit,
 	}
@@ -67,8 +67,8 @@ func axisOf(p *plan.Plan, a *plan.Axis, v verify.Verdict, i int) Axis {
 		s := v.Steps[i]
 		out.Steps = &Steps{s.Forward, s.Backward, s.Gain}
 	}
-	if period, ok := tableStrobe(p, a); ok {
-		strobe := strobeOf(p, period, a.Move.Symmetry)
+	if faces, period, ok := tableStrobe(p, a); ok {
+		strobe := strobeOf(p, period, faces)
 		out.Strobe = &strobe
 	}
 	if a.RunUp != nil {

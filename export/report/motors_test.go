@@ -51,7 +51,7 @@ func railed(t *testing.T, d *motor.Drive) (*trajectory.Trajectory, verify.Verdic
 func text(t *testing.T, tr *trajectory.Trajectory, v verify.Verdict) string {
 	t.Helper()
 	var b bytes.Buffer
-	require.NoError(t, report.Write(&b, tr, v, judged(tr, v, report.Options{})))
+	require.NoError(t, report.Write(&b, tr.Plan(), v, judged(tr, v, report.Options{})))
 	return b.String()
 }
 
@@ -93,7 +93,7 @@ func TestNoMotors(t *testing.T) {
 func TestMotorsAsJSON(t *testing.T) {
 	tr, v := sloping(t, 0.05, same)
 	var b bytes.Buffer
-	require.NoError(t, report.WriteJSON(&b, tr, v, judged(tr, v, report.Options{})))
+	require.NoError(t, report.WriteJSON(&b, tr.Plan(), v, judged(tr, v, report.Options{})))
 	var doc struct {
 		Verdict struct{ Ready bool }
 		Motors  []struct {

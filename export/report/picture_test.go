@@ -31,8 +31,8 @@ func pictured(t *testing.T) (text, doc []byte, seen picture.Report) {
 	r, err := sight.Examine(tr, s)
 	require.NoError(t, err)
 	var a, b bytes.Buffer
-	require.NoError(t, report.Write(&a, tr, v, judged(tr, v, report.Options{Picture: r})))
-	require.NoError(t, report.WriteJSON(&b, tr, v, judged(tr, v, report.Options{Picture: r})))
+	require.NoError(t, report.Write(&a, tr.Plan(), v, judged(tr, v, report.Options{Picture: r})))
+	require.NoError(t, report.WriteJSON(&b, tr.Plan(), v, judged(tr, v, report.Options{Picture: r})))
 	return a.Bytes(), b.Bytes(), *r
 }
 
@@ -83,8 +83,8 @@ func TestPictureIsAllThere(t *testing.T) {
 func TestNoPictureNoWords(t *testing.T) {
 	tr, v := load(t, "pictured")
 	var text, doc bytes.Buffer
-	require.NoError(t, report.Write(&text, tr, v, judged(tr, v, report.Options{})))
-	require.NoError(t, report.WriteJSON(&doc, tr, v, judged(tr, v, report.Options{})))
+	require.NoError(t, report.Write(&text, tr.Plan(), v, judged(tr, v, report.Options{})))
+	require.NoError(t, report.WriteJSON(&doc, tr.Plan(), v, judged(tr, v, report.Options{})))
 	assert.NotContains(t, text.String(), "PICTURE")
 	assert.NotContains(t, doc.String(), `"picture"`)
 }

@@ -12,7 +12,6 @@ import (
 	"seamrail/motion/picture"
 	"seamrail/motion/plan"
 	"seamrail/motion/source"
-	"seamrail/motion/trajectory"
 	"seamrail/motion/verify"
 )
 
@@ -36,9 +35,8 @@ type Options struct {
 
 // Write writes the report as text of at most 80 columns, plain unless
 // opt.Colour. The error is the writer's.
-func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, opt Options) error {
+func Write(w io.Writer, pl *plan.Plan, v verify.Verdict, opt Options) error {
 	p := &page{textpage.Page{Colour: opt.Colour}}
-	pl := t.Plan()
 	p.title(pl)
 	p.verdict(pl, v, opt)
 	p.loop(pl)

@@ -81,8 +81,8 @@ func TestGolden(t *testing.T) {
 			tr, v := load(t, name)
 			var text, doc bytes.Buffer
 			opt := report.Options{Fits: fits}
-			require.NoError(t, report.Write(&text, tr, v, judged(tr, v, opt)))
-			require.NoError(t, report.WriteJSON(&doc, tr, v, judged(tr, v, opt)))
+			require.NoError(t, report.Write(&text, tr.Plan(), v, judged(tr, v, opt)))
+			require.NoError(t, report.WriteJSON(&doc, tr.Plan(), v, judged(tr, v, opt)))
 			golden(t, name+".txt", text.Bytes())
 			golden(t, name+".json", doc.Bytes())
 		})
@@ -93,7 +93,7 @@ func TestLinesFitTheTerminalAndHoldNoCommands(t *testing.T) {
 	for name, fits := range cases {
 		tr, v := load(t, name)
 		var b bytes.Buffer
-		require.NoError(t, report.Write(&b, tr, v, judged(tr, v, report.Options{Fits: fits})))
+		require.NoError(t, report.Write(&b, tr.Plan(), v, judged(tr, v, report.Options{Fits: fits})))
 		assert.NotContains(t, b.String(), "\x1b", "the title of %s has one", name)
 		for _, line := range strings.Split(b.String(), "\n") {
 			assert.LessOrEqual(t, utf8.RuneCountInString(line), columns, line)
@@ -107,8 +107,8 @@ func TestLinesFitTheTerminalAndHoldNoCommands(t *testing.T) {
 func TestColourChangesNoWords(t *testing.T) {
 	tr, v := load(t, "rushed")
 	var plain, colour bytes.Buffer
-	require.NoError(t, report.Write(&plain, tr, v, judged(tr, v, report.Options{})))
-	require.NoError(t, report.Write(&colour, tr, v, judged(tr, v, report.Options{Colour: true})))
+	require.NoError(t, report.Write(&plain, tr.Plan(), v, judged(tr, v, report.Options{})))
+	require.NoError(t, report.Write(&colour, tr.Plan(), v, judged(tr, v, report.Options{Colour: true})))
 	var out strings.Builder
 	for i, part := range strings.Split(colour.String(), "\x1b[") {
 		if i > 0 {
@@ -123,7 +123,7 @@ func TestColourChangesNoWords(t *testing.T) {
 func TestJSONReadsBack(t *testing.T) {
 	tr, v := load(t, "rushed")
 	var b bytes.Buffer
-	require.NoError(t, report.WriteJSON(&b, tr, v, judged(tr, v, report.Options{})))
+	require.NoError(t, report.WriteJSON(&b, tr.Plan(), v, judged(tr, v, report.Options{})))
 	d := json.NewDecoder(&b)
 	d.DisallowUnknownFields()
 	var doc report.Document
@@ -142,6 +142,6 @@ func (full) Write([]byte) (int, error) { return 0, errors.New("disk full") }
 
 func TestWriterErrorsComeBack(t *testing.T) {
 	tr, v := load(t, "reveal")
-	assert.ErrorContains(t, report.Write(full{}, tr, v, judged(tr, v, report.Options{})), "disk full")
-	assert.ErrorContains(t, report.WriteJSON(full{}, tr, v, judged(tr, v, report.Options{})), "disk full")
+	assert.ErrorContains(t, report.Write(full{}, tr.Plan(), v, judged(tr, v, report.Options{})), "disk full")
+	assert.ErrorContains(t, report.WriteJSON(full{}, tr.Plan(), v, judged(tr, v, report.Options{})), "disk full")
 }

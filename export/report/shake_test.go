@@ -51,7 +51,7 @@ func TestTheReportTellsTheAfterShake(t *testing.T) {
 	opt := report.Options{Shakes: calm.OfPlan(tr.Plan(), 10)}
 	require.Len(t, opt.Shakes, 1)
 	var b bytes.Buffer
-	require.NoError(t, report.Write(&b, tr, v, judged(tr, v, opt)))
+	require.NoError(t, report.Write(&b, tr.Plan(), v, judged(tr, v, opt)))
 	text := b.String()
 	for _, want := range []string{"AFTER-SHAKE", "4 Hz, damping 5 %", "beside the carriage", "at rest", "swings by", "px)"} {
 		assert.Contains(t, text, want)
@@ -61,7 +61,7 @@ func TestTheReportTellsTheAfterShake(t *testing.T) {
 	}
 
 	b.Reset()
-	require.NoError(t, report.WriteJSON(&b, tr, v, judged(tr, v, opt)))
+	require.NoError(t, report.WriteJSON(&b, tr.Plan(), v, judged(tr, v, opt)))
 	var d report.Document
 	require.NoError(t, json.Unmarshal(b.Bytes(), &d))
 	require.Len(t, d.Shakes, 1)
@@ -79,11 +79,11 @@ func TestNoAfterShakeWithoutASpring(t *testing.T) {
 	opt := report.Options{Shakes: calm.OfPlan(tr.Plan(), 10)}
 	assert.Empty(t, opt.Shakes)
 	var b bytes.Buffer
-	require.NoError(t, report.Write(&b, tr, v, judged(tr, v, opt)))
+	require.NoError(t, report.Write(&b, tr.Plan(), v, judged(tr, v, opt)))
 	assert.NotContains(t, b.String(), "AFTER-SHAKE")
 
 	tr, v = springy(t, 0) // four whole swings a round and no damping
 	b.Reset()
-	require.NoError(t, report.Write(&b, tr, v, judged(tr, v, report.Options{Shakes: calm.OfPlan(tr.Plan(), 0)})))
+	require.NoError(t, report.Write(&b, tr.Plan(), v, judged(tr, v, report.Options{Shakes: calm.OfPlan(tr.Plan(), 0)})))
 	assert.Contains(t, strings.Join(strings.Fields(b.String()), " "), "nothing damps it")
 }

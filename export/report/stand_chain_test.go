@@ -70,8 +70,8 @@ func TestAnyStandIsReported(t *testing.T) {
 		tr := trajectory.New(p)
 		v := verify.Check(tr)
 		var text, doc bytes.Buffer
-		require.NoError(r, report.Write(&text, tr, v, judged(tr, v, report.Options{})))
-		require.NoError(r, report.WriteJSON(&doc, tr, v, judged(tr, v, report.Options{})))
+		require.NoError(r, report.Write(&text, tr.Plan(), v, judged(tr, v, report.Options{})))
+		require.NoError(r, report.WriteJSON(&doc, tr.Plan(), v, judged(tr, v, report.Options{})))
 		for line := range strings.Lines(text.String()) {
 			assert.LessOrEqual(r, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), columns, line)
 		}

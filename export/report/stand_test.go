@@ -53,7 +53,7 @@ func TestStrobeOfACommandedTable(t *testing.T) {
 		{"2 frames", "1/3", "turns 60 deg, of 60 deg from face to face: a whole number of faces, so it seems to stand still"},
 	} {
 		p := table(t, "24", c.loop, c.turns)
-		period, ok := tableStrobe(p, &p.Axes[0])
+		_, period, ok := tableStrobe(p, &p.Axes[0])
 		require.True(t, ok)
 		words, ink := strobeWords(p, period, 6)
 		assert.Contains(t, words, c.want, c.loop)

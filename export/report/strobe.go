@@ -3,23 +3,20 @@ package report
 import (
 	"seamrail/export/spinwords"
 	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/plan"
-	"seamrail/motion/shot"
 	"seamrail/motion/spin"
 )
 
-// tableStrobe returns the strobe of a table that turns at a constant rate under
-// a product of stated symmetry, and false for any other axis.
-func tableStrobe(pl *plan.Plan, a *plan.Axis) (period exact.Rat, ok bool) {
-	m := a.Move
-	if m.Move != shot.Turn || m.Symmetry == 0 || m.Law == nil || m.Law.Name() != uniform {
-		return exact.Rat{}, false
+// tableStrobe returns what turns at a constant rate under a product of stated
+// symmetry, with the time of a turn, and false for any other axis.
+func tableStrobe(pl *plan.Plan, a *plan.Axis) (faces int64, period exact.Rat, ok bool) {
+	m, turns := a.Move.Does.(move.Turner)
+	if !turns || m.Faces() == 0 || !m.Steady() {
+		return 0, exact.Rat{}, false
 	}
-	return pl.Loop.Real().Quo(m.Turns.Abs()), true
+	return m.Faces(), pl.Loop.Real().Quo(m.Turned().Abs()), true
 }
-
-// uniform is the law of a turn at a constant rate.
-const uniform = "uniform"
 
 // strobeWords says how a product of k faces seems to turn from one picture to
 // the next, and in which colour.

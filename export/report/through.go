@@ -3,10 +3,8 @@ package report
 import (
 	"fmt"
 
-	"seamrail/motion/clock"
 	"seamrail/motion/exact"
 	"seamrail/motion/plan"
-	"seamrail/motion/shot"
 )
 
 // cut tells of a loop that is cut back how the rig comes back unseen, and how
@@ -41,47 +39,12 @@ func takeCut(pl *plan.Plan) *TakeCut {
 	return &TakeCut{pl.Back, pl.RoundFrames(), pl.Round(), takeSeconds(pl)}
 }
 
-func throughWords(m shot.AxisMove) string {
-	words := fmt.Sprintf("through from %s to %s, by the %s law", m.From, m.To, m.Law.Name())
-	if m.Even.Sign() != 0 {
-		words += fmt.Sprintf(", %s of the way at an even speed", m.Even)
-	}
-	return words + "; cut back to its beginning"
-}
-
-func aimWords(m shot.AxisMove) string {
-	what := "keeps the point centred"
-	if m.As == shot.Focus {
-		what = fmt.Sprintf("keeps the point sharp with a lens of %s", m.Focal)
-	}
-	return fmt.Sprintf("%s from the %s: straight ahead at %s, %s away, %s up", what, clean(m.Follow), m.Point[0], m.Point[1], m.Point[2])
-}
-
-func arcWords(m shot.AxisMove, c clock.Clock) string {
-	return fmt.Sprintf("round a point at %s, %s away, the heading %s", m.Point[0], m.Point[1], thereAndBackWords(m, c))
-}
-
 // neverWords names the frame after the last, which is the commonest hitch.
 func neverWords(pl *plan.Plan) string {
 	if pl.Back > 0 {
 		return fmt.Sprintf("deliver frame %d or what follows: the rig is on its way back", pl.Loop.Captured)
 	}
 	return fmt.Sprintf("deliver frame %d: it is frame 0 again, and the loop would hitch", pl.Loop.Captured)
-}
-
-// feelWords tells how keys are come to and left.
-func feelWords(m shot.AxisMove) string {
-	eased, tight, near := m.Felt()
-	words := ""
-	for _, f := range []struct {
-		n    int64
-		what string
-	}{{eased, "eased to rest"}, {tight, "held back by tension"}, {near, "passed near rather than through"}} {
-		if f.n > 0 {
-			words += fmt.Sprintf(", %s %s", counted(f.n, "key"), f.what)
-		}
-	}
-	return words
 }
 
 // quickest tells how far the quickest pace is from what no pace can pass.

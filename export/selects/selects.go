@@ -13,8 +13,6 @@ import (
 	"seamrail/export/header"
 	"seamrail/motion/exact"
 	"seamrail/motion/kept"
-	"seamrail/motion/trajectory"
-	"seamrail/motion/verify"
 )
 
 // percentDecimals is how many decimals a speed in percent has, which an edit
@@ -39,8 +37,8 @@ var words = []string{
 }
 
 // Write writes the table. The error is the writer's, wrapped.
-func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, takes kept.Takes) error {
-	lines := append(header.Lines("kept takes, one row a take", t, v), words...)
+func Write(w io.Writer, head header.Head, takes kept.Takes) error {
+	lines := append(head.Lines("kept takes, one row a take"), words...)
 	for _, l := range takes.LeftOut {
 		lines = append(lines, fmt.Sprintf("left out: take %d, for %s", l.Take, header.Clean(l.Why)))
 	}

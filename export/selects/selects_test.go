@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"seamrail/export/header"
 	"seamrail/export/selects"
 	"seamrail/motion/kept"
 	"seamrail/motion/rig"
@@ -18,7 +19,7 @@ import (
 
 func text(t *testing.T, tr *trajectory.Trajectory, filmed []kept.Filmed) string {
 	return sample.Text(t, tr, func(w io.Writer, v verify.Verdict) error {
-		return selects.Write(w, tr, v, kept.Of(tr.Plan(), filmed))
+		return selects.Write(w, header.Of(tr.Plan(), v), kept.Of(tr.Plan(), filmed))
 	})
 }
 
@@ -70,6 +71,6 @@ func TestWhatIsLeftOutIsSaid(t *testing.T) {
 func TestWriterFails(t *testing.T) {
 	tr := sample.With(t, rig.InverseTime)
 	sample.Fails(t, len(text(t, tr, nil)), func(w io.Writer) error {
-		return selects.Write(w, tr, verify.Check(tr), kept.Of(tr.Plan(), nil))
+		return selects.Write(w, header.Of(tr.Plan(), verify.Check(tr)), kept.Of(tr.Plan(), nil))
 	})
 }

@@ -69,8 +69,8 @@ func pieceWords(x sequence.Piece) string {
 	case x.Wraps() > 0:
 		words = fmt.Sprintf("from frame %d of its loop of %d; its seam is passed %s", x.From, loop, times(x.Wraps()))
 	}
-	if rounds := x.Trajectory.Plan().Rounds; x.Wraps() >= int64(rounds) {
-		words += fmt.Sprintf("; a take has %s, and the edit shows some again", counted(int64(rounds), "round"))
+	if rounds := x.Trajectory.Rounds(); x.Wraps() >= rounds {
+		words += fmt.Sprintf("; a take has %s, and the edit shows some again", counted(rounds, "round"))
 	}
 	if x.Rounded {
 		words += "; to the nearest whole frame"

@@ -81,7 +81,7 @@ func (p *page) laws() {
 		if !l.Within {
 			ink = textpage.Yellow
 		}
-		if own := p.d.Subject.Move.Law; own != nil && own.Name() == name {
+		if own := p.d.Subject.Move.Law(); own != nil && own.Name() == name {
 			name = "* " + name
 		}
 		p.row(ink, name, p.scale.Brief(l.Alone), p.scale.Brief(l.Left), p.acceleration(l.Found))

@@ -11,7 +11,6 @@ import (
 
 	"seamrail/export/header"
 	"seamrail/export/textpage"
-	"seamrail/motion/optimal"
 	"seamrail/motion/soften"
 )
 
@@ -138,7 +137,7 @@ func short(aim string) string {
 // way at rest and, unless it carries it through, without acceleration.
 func Proof(o soften.Offer, unit string) string {
 	value, name, power, among := o.Jerk, "jerk", "/s3", "no such law within the limits"
-	if o.Name == optimal.CarriedName {
+	if o.Carried {
 		among = "no law within the limits"
 	}
 	switch o.Aim {
@@ -174,10 +173,10 @@ func Line(o soften.Offer) string {
 func (p *page) foot() {
 	p.Blank()
 	words := "Such laws begin and end each way at rest and without acceleration. "
-	switch m := p.d.Subject.Move; {
+	switch {
 	case p.d.Subject.Carries():
 		words += "A law called carried does not: the way back goes on with its acceleration, and only the first round begins with a jolt. "
-	case m.DwellFar.Sign() == 0 || m.DwellNear.Sign() == 0:
+	case p.d.Subject.Turns():
 		words += "Where it turns round without a dwell acceleration may carry on through the turn, and then less is possible. "
 	}
 	for _, l := range textpage.Fold(words+"Smear is that of a carriage that goes past what it films: it goes with the speed. "+

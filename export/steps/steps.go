@@ -11,7 +11,6 @@ import (
 	"seamrail/export/header"
 	"seamrail/motion/trace"
 	"seamrail/motion/trajectory"
-	"seamrail/motion/verify"
 )
 
 // Unit is what the times are counted in.
@@ -43,15 +42,15 @@ type Options struct {
 // Write writes the table, in time order; steps of one nanosecond come in axis
 // order. Times are real, from frame 0, negative in the run-up. The error is
 // the writer's, wrapped; or says that the rounds are below 0.
-func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, opt Options) error {
+func Write(w io.Writer, t *trajectory.Trajectory, head header.Head, opt Options) error {
 	if opt.Rounds < 0 {
 		return fmt.Errorf("step table of %d rounds must have at least 1", opt.Rounds)
 	}
 	if opt.Rounds == 0 {
-		opt.Rounds = int64(t.Plan().Rounds)
+		opt.Rounds = t.Rounds()
 	}
 	p := newPrinter(w, t, opt.Unit)
-	p.buf = header.Write(p.buf, "# ", lines(t, v, opt))
+	p.buf = header.Write(p.buf, "# ", lines(head, opt))
 	p.buf = append(p.buf, "time_"+opt.Unit.String()+",axis,direction,step,round\n"...)
 	stream := t.Steps(trajectory.StepOptions{Rounds: opt.Rounds, Ramps: opt.Ramps})
 	for s, ok := stream.Next(); ok && p.err == nil; s, ok = stream.Next() {
@@ -64,8 +63,8 @@ func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, opt Options)
 	return nil
 }
 
-func lines(t *trajectory.Trajectory, v verify.Verdict, opt Options) []string {
-	return append(header.Lines("step table, one row a motor step", t, v),
+func lines(head header.Head, opt Options) []string {
+	return append(head.Lines("step table, one row a motor step"),
 		fmt.Sprintf("rounds: %d", opt.Rounds),
 		"time_"+opt.Unit.String()+": real time from frame 0",
 		"axis: the controller's letter, or the axis' number in the list above from 0",

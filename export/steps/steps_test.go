@@ -9,8 +9,10 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"seamrail/export/header"
 	"seamrail/export/steps"
 	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
 	"seamrail/motion/trajectory"
@@ -18,7 +20,7 @@ import (
 )
 
 func text(t testing.TB, tr *trajectory.Trajectory, opt steps.Options) string {
-	return sample.Text(t, tr, func(w io.Writer, v verify.Verdict) error { return steps.Write(w, tr, v, opt) })
+	return sample.Text(t, tr, func(w io.Writer, v verify.Verdict) error { return steps.Write(w, tr, header.Of(tr.Plan(), v), opt) })
 }
 
 func TestGolden(t *testing.T) {
@@ -85,7 +87,7 @@ func TestMicrosecondsAreRoundedNanoseconds(t *testing.T) {
 }
 
 func TestRefusesRounds(t *testing.T) {
-	require.ErrorContains(t, steps.Write(io.Discard, sample.Still(t), verify.Verdict{}, steps.Options{Rounds: -1}), "at least 1")
+	require.ErrorContains(t, steps.Write(io.Discard, sample.Still(t), header.Of(sample.Still(t).Plan(), verify.Verdict{}), steps.Options{Rounds: -1}), "at least 1")
 }
 
 func TestHandsOnWriteErrors(t *testing.T) {
@@ -94,19 +96,19 @@ func TestHandsOnWriteErrors(t *testing.T) {
 	v := verify.Check(tr)
 	size := len(text(t, tr, opt))
 	require.Greater(t, size, 1<<16, "the table must not fit in one buffer")
-	sample.Fails(t, size, func(w io.Writer) error { return steps.Write(w, tr, v, opt) })
+	sample.Fails(t, size, func(w io.Writer) error { return steps.Write(w, tr, header.Of(tr.Plan(), v), opt) })
 }
 
 // BenchmarkWrite reports steps written as text a second: 384 000 steps of a
 // 60 s loop.
 func BenchmarkWrite(b *testing.B) {
 	rail := sample.Rail(b, "harmonic", 240)
-	rail.Cycles, rail.DwellFar = 10, exact.Int(0)
+	rail = sample.Ways(rail, func(w *move.Ways) { w.Cycles, w.DwellFar = 10, exact.Int(0) })
 	tr := sample.Make(b, 1440, sample.Bench(rig.InverseTime), rail)
 	n := 0
 	b.ReportAllocs()
 	for b.Loop() {
-		require.NoError(b, steps.Write(io.Discard, tr, verify.Verdict{OK: true}, steps.Options{Rounds: 1}))
+		require.NoError(b, steps.Write(io.Discard, tr, header.Of(tr.Plan(), verify.Verdict{OK: true}), steps.Options{Rounds: 1}))
 		n += 384_000
 	}
 	b.ReportMetric(float64(n)/b.Elapsed().Seconds()/1e6, "Msteps/s")
@@ -117,7 +119,7 @@ func TestMemoryIsFlat(t *testing.T) {
 	tr := sample.Through(t)
 	allocs := func(rounds int64) float64 {
 		return testing.AllocsPerRun(3, func() {
-			require.NoError(t, steps.Write(io.Discard, tr, verify.Verdict{OK: true}, steps.Options{Rounds: rounds}))
+			require.NoError(t, steps.Write(io.Discard, tr, header.Of(tr.Plan(), verify.Verdict{OK: true}), steps.Options{Rounds: rounds}))
 		})
 	}
 	once, often := allocs(1), allocs(200)

@@ -60,3 +60,9 @@ func TestPad(t *testing.T) {
 	assert.Equal(t, "long", Pad("long", 2))
 	assert.Empty(t, Spaces(-1))
 }
+
+func TestWords(t *testing.T) {
+	assert.Equal(t, "1 take", Counted(1, "take"))
+	assert.Equal(t, "0 takes, 2 frames", Counted(0, "take")+", "+Counted(int64(2), "frame"))
+	assert.Equal(t, "It closes.", Sentence("it closes"))
+}

@@ -15,7 +15,6 @@ import (
 	"seamrail/motion/exact"
 	"seamrail/motion/trace"
 	"seamrail/motion/trajectory"
-	"seamrail/motion/verify"
 )
 
 // DefaultTick is the tick unless told otherwise: 1 ms, at which a carriage at
@@ -39,13 +38,13 @@ type Options struct {
 // drift. Rows go on to the first tick at or after the end of the take. The
 // error is the writer's, wrapped; or says that the tick is not within 1 µs to
 // an hour or the rounds are below 0.
-func Write(w io.Writer, t *trajectory.Trajectory, v verify.Verdict, opt Options) error {
+func Write(w io.Writer, t *trajectory.Trajectory, head header.Head, opt Options) error {
 	opt, err := opt.filled(t)
 	if err != nil {
 		return err
 	}
 	out := bufio.NewWriterSize(w, 1<<16)
-	buf := header.Write(nil, "# ", lines(t, v, opt))
+	buf := header.Write(nil, "# ", lines(head, opt))
 	buf = append(buf, "tick,"+strings.Join(names(t), ",")+"\n"...)
 	walk := newWalk(t, opt)
 	for n := walk.first; n <= walk.last; n++ {
@@ -78,13 +77,13 @@ func (o Options) filled(t *trajectory.Trajectory) (Options, error) {
 		return o, fmt.Errorf("tick table of %d rounds must have at least 1", o.Rounds)
 	}
 	if o.Rounds == 0 {
-		o.Rounds = int64(t.Plan().Rounds)
+		o.Rounds = t.Rounds()
 	}
 	return o, nil
 }
 
-func lines(t *trajectory.Trajectory, v verify.Verdict, opt Options) []string {
-	return append(header.Lines("tick table, absolute motor steps at a fixed tick", t, v),
+func lines(head header.Head, opt Options) []string {
+	return append(head.Lines("tick table, absolute motor steps at a fixed tick"),
 		fmt.Sprintf("rounds: %d", opt.Rounds),
 		fmt.Sprintf("tick: %s s, real time; tick 0 is frame 0", opt.Tick),
 		"columns: absolute step index of each axis, 0 is position 0")
@@ -109,11 +108,10 @@ type walk struct {
 }
 
 func newWalk(t *trajectory.Trajectory, opt Options) *walk {
-	p := t.Plan()
 	begin, end := exact.Int(0), t.Period().Mul(exact.Int(opt.Rounds))
 	if opt.Ramps {
-		begin = p.Loop.Clock.FrameTime(-p.RunUp)
-		end = end.Add(p.Loop.Clock.FrameTime(p.RunOut))
+		up, out := t.RampTimes()
+		begin, end = up.Neg(), end.Add(out)
 	}
 	k := &walk{
 		stream: t.Steps(trajectory.StepOptions{Rounds: opt.Rounds, Ramps: opt.Ramps}),
@@ -131,7 +129,7 @@ func starts(t *trajectory.Trajectory, ramps bool) []int64 {
 	out := make([]int64, t.AxisCount())
 	for i := range out {
 		out[i] = t.StepIndex(i, 0)
-		if up := t.Plan().Axes[i].RunUp; ramps && up != nil {
+		if up, _ := t.Ramps(i); ramps && up != nil {
 			out[i] = int64(math.Floor(up.At(0).Pos*t.Axis(i).StepsPerUnit.Float() + 0.5))
 		}
 	}

@@ -9,6 +9,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"seamrail/export/header"
 	"seamrail/export/ticks"
 	"seamrail/motion/exact"
 	"seamrail/motion/sample"
@@ -17,7 +18,7 @@ import (
 )
 
 func text(t testing.TB, tr *trajectory.Trajectory, opt ticks.Options) string {
-	return sample.Text(t, tr, func(w io.Writer, v verify.Verdict) error { return ticks.Write(w, tr, v, opt) })
+	return sample.Text(t, tr, func(w io.Writer, v verify.Verdict) error { return ticks.Write(w, tr, header.Of(tr.Plan(), v), opt) })
 }
 
 func rows(t testing.TB, table string) [][]int64 {
@@ -100,7 +101,7 @@ func TestRefuses(t *testing.T) {
 		"at least 1":             {Rounds: -2},
 		"simpler fraction":       {Tick: exact.New(1<<62-1, 1<<62+1).Mul(exact.New(1<<62-3, 1<<62+5))},
 	} {
-		require.ErrorContains(t, ticks.Write(io.Discard, tr, verify.Verdict{}, opt), want)
+		require.ErrorContains(t, ticks.Write(io.Discard, tr, header.Of(tr.Plan(), verify.Verdict{}), opt), want)
 	}
 }
 
@@ -110,7 +111,7 @@ func TestHandsOnWriteErrors(t *testing.T) {
 	opt := ticks.Options{Rounds: 20}
 	size := len(text(t, tr, opt))
 	require.Greater(t, size, 1<<16, "the table must not fit in one buffer")
-	sample.Fails(t, size, func(w io.Writer) error { return ticks.Write(w, tr, v, opt) })
+	sample.Fails(t, size, func(w io.Writer) error { return ticks.Write(w, tr, header.Of(tr.Plan(), v), opt) })
 }
 
 // BenchmarkWrite reports rows written a second.
@@ -118,7 +119,7 @@ func BenchmarkWrite(b *testing.B) {
 	tr := sample.Through(b)
 	n := 0
 	for b.Loop() {
-		require.NoError(b, ticks.Write(io.Discard, tr, verify.Verdict{OK: true}, ticks.Options{Rounds: 60}))
+		require.NoError(b, ticks.Write(io.Discard, tr, header.Of(tr.Plan(), verify.Verdict{OK: true}), ticks.Options{Rounds: 60}))
 		n += 60_001
 	}
 	b.ReportMetric(float64(n)/b.Elapsed().Seconds()/1e6, "Mrows/s")

@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"seamrail/motion/clock"
+	"seamrail/motion/move"
 	"seamrail/motion/plan"
 	"seamrail/motion/rig"
 	"seamrail/motion/shake"
@@ -80,7 +81,7 @@ var ErrPass = errors.New("a pass comes back off camera, and how much is left of 
 // Look works out what a track does to the load. It fails where the loop has no
 // steady state or is too long for its swings to be followed.
 func (s Subject) Look(t *track.Track) (Found, *shake.Response, error) {
-	if s.Move.Move == shot.Through {
+	if _, cut := s.Move.Does.(move.Passer); cut {
 		return Found{}, nil, ErrPass
 	}
 	r, err := shake.Of(t, s.Spring)

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/motion/calm"
+	"seamrail/motion/move"
 	"seamrail/motion/plan"
 	"seamrail/motion/rig"
 	"seamrail/motion/shake"
@@ -119,7 +120,7 @@ func TestOffersAreCleanerAndOfWholeFrames(t *testing.T) {
 		assert.GreaterOrEqual(t, o.Dwell, int64(0))
 	}
 	for _, c := range s.Clean(3) {
-		assert.Less(t, s.Spring.Residual(s.Move.Law, c.Seconds.Float()), 0.12)
+		assert.Less(t, s.Spring.Residual(s.Move.Law(), c.Seconds.Float()), 0.12)
 	}
 	assert.Empty(t, subject(t, "[axis.table]\nturns = \"1/6\"\n").Dwells(3))
 }
@@ -165,7 +166,7 @@ func TestShapedPlansPassTheVerifier(t *testing.T) {
 		found := calm.OfPlan(p, 12)
 		require.Len(t, found, 1)
 		assert.Empty(t, found[0].Why)
-		if p.Axes[0].Move.Move == shot.ThereAndBack && len(found[0].Rests) > 0 {
+		if _, goes := p.Axes[0].Move.Does.(move.Shuttle); goes && len(found[0].Rests) > 0 {
 			assert.Less(t, found[0].Left, 1e-5, axes)
 		}
 	}

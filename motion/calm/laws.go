@@ -2,13 +2,12 @@ package calm
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"seamrail/motion/exact"
 	"seamrail/motion/law"
+	"seamrail/motion/move"
 	"seamrail/motion/shake"
-	"seamrail/motion/shot"
 )
 
 // Leg is one way of a move from rest to rest.
@@ -25,22 +24,11 @@ func (s Subject) Leg() (Leg, bool) {
 	if s.Fixed != nil {
 		return l, false
 	}
-	switch s.Move.Move {
-	case shot.ThereAndBack:
-		cycle := s.Loop.Real().Quo(exact.Int(int64(s.Move.Cycles)))
-		moving := cycle.Sub(s.Move.DwellFar).Sub(s.Move.DwellNear)
-		share := s.Move.OutShare
-		if rest := exact.Int(1).Sub(share); rest.Less(share) {
-			share = rest
-		}
-		l.Seconds = moving.Mul(share)
-		l.Travel = math.Abs(s.Move.To.Float() - s.Move.From.Float())
-	case shot.Turn:
-		l.Seconds = s.Loop.Real()
-		l.Travel = math.Abs(s.Move.Turns.Float()) * 360
-	default:
+	m, ok := s.Move.Does.(move.Legged)
+	if !ok {
 		return l, false
 	}
+	l.Travel, l.Seconds = m.Leg(s.Loop.Real())
 	l.Swings = l.Seconds.Float() * s.Spring.Frequency
 	return l, l.Seconds.Sign() > 0
 }
@@ -77,10 +65,11 @@ func (s Subject) Laws() []Law {
 // acceleration, the rig's limits preferred.
 func (s Subject) Surprise(laws []Law) string {
 	leg, ok := s.Leg()
-	if !ok || s.Move.Law == nil {
+	own := s.Move.Law()
+	if !ok || own == nil {
 		return ""
 	}
-	i := slices.IndexFunc(laws, func(l Law) bool { return l.Law.Name() == s.Move.Law.Name() })
+	i := slices.IndexFunc(laws, func(l Law) bool { return l.Law.Name() == own.Name() })
 	if i < 0 {
 		return ""
 	}
@@ -118,18 +107,19 @@ const worthTelling = 1.2
 
 // plainer tells whether a has a lower peak of acceleration than b: what
 // smoothness is paid with.
-func plainer(a, b law.Law) bool { return a.Peaks().A < b.Peaks().A && a.Name() != "uniform" }
+func plainer(a, b law.Law) bool { return a.Peaks().A < b.Peaks().A && !law.IsEven(a) }
 
 // Clean returns the durations of one way, in whole captured frames from half
 // to twice as long as it is, after which it leaves least, best first.
 func (s Subject) Clean(most int) []shake.Clean {
 	leg, ok := s.Leg()
-	if !ok || s.Move.Law == nil {
+	own := s.Move.Law()
+	if !ok || own == nil {
 		return nil
 	}
 	frame := s.Loop.Clock.FrameTime(1)
 	n := leg.Seconds.Quo(frame).Round().Whole()
 	lo := max(1, n/2)
 	hi := min(max(lo, 2*n), lo+mostTried)
-	return shake.Best(s.Spring.Clean(s.Move.Law, frame, lo, hi), most)
+	return shake.Best(s.Spring.Clean(own, frame, lo, hi), most)
 }

@@ -6,7 +6,7 @@ import (
 
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
-	"seamrail/motion/shot"
+	"seamrail/motion/move"
 )
 
 // mostTried bounds the loops and dwells that are tried, each with all its
@@ -47,17 +47,20 @@ func (s Subject) Loops(most int) []Offer {
 // Dwells returns dwells at the far end, in whole timeline frames, with which a
 // move there and back leaves less in a loop as long as it is, best first.
 func (s Subject) Dwells(most int) []Offer {
-	if s.Move.Move != shot.ThereAndBack || s.Fixed != nil {
+	m, ok := s.Move.Does.(move.Shuttle)
+	if !ok || s.Fixed != nil {
 		return nil
 	}
 	c := s.Loop.Clock
 	frame := exact.Int(1).Quo(c.Playback).Mul(c.Retime) // real seconds of a timeline frame
-	cycle := s.Loop.Real().Quo(exact.Int(int64(s.Move.Cycles)))
+	ways := m.Going()
+	cycle := ways.Cycle(s.Loop.Real())
 	longest := min(cycle.Quo(exact.Int(2)).Quo(frame).Floor().Whole(), mostTried)
 	var all []Offer
 	for n := int64(0); n <= longest; n++ {
 		other := s
-		other.Move.DwellFar = frame.Mul(exact.Int(n))
+		ways.DwellFar = frame.Mul(exact.Int(n))
+		other.Move.Does = m.WithWays(ways)
 		if f, ok := other.try(); ok {
 			all = append(all, Offer{s.Loop, n, f})
 		}

@@ -1,8 +1,8 @@
 package calm
 
 import (
+	"seamrail/motion/move"
 	"seamrail/motion/shake"
-	"seamrail/motion/shot"
 )
 
 // offBy is by how much the frequency may be off, as a share, in what is said
@@ -19,14 +19,11 @@ type Shaped struct {
 
 // Shapers tries every shaper.
 func (s Subject) Shapers() []Shaped {
-	switch {
-	case s.Fixed != nil:
-		return nil
-	case s.Move.Move == shot.ThereAndBack, s.Move.Move == shot.Turn, s.Move.Move == shot.Keys:
-	default:
+	m, can := s.Move.Does.(move.Shapeable)
+	if s.Fixed != nil || !can {
 		return nil
 	}
-	if s.Move.Law != nil && s.Move.Move == shot.Turn && s.Move.Law.Name() == "uniform" {
+	if why, _ := m.Shakeless(); why != "" {
 		return nil
 	}
 	var out []Shaped

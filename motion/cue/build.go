@@ -6,6 +6,7 @@ import (
 
 	"seamrail/motion/exact"
 	"seamrail/motion/fault"
+	"seamrail/motion/move"
 	"seamrail/motion/plan"
 	"seamrail/motion/shot"
 	"seamrail/motion/unit"
@@ -22,8 +23,11 @@ type builder struct {
 
 // timed tells whether the plan says how long loop and round are.
 func (b *builder) timed() bool {
-	through := func(m shot.AxisMove) bool { return m.Move == shot.Through }
-	return !b.partly || b.plan.Loop.Captured > 0 && !b.shot.Quickest && !slices.ContainsFunc(b.shot.Axes, through)
+	passes := func(m shot.AxisMove) bool {
+		_, does := m.Does.(move.Passer)
+		return does
+	}
+	return !b.partly || b.plan.Loop.Captured > 0 && !b.shot.Quickest && !slices.ContainsFunc(b.shot.Axes, passes)
 }
 
 func (b *builder) build() {
@@ -138,7 +142,10 @@ func (b *builder) axis() (*plan.Axis, bool) {
 }
 
 // hasEnds tells whether an axis goes between two ends.
-func hasEnds(a *plan.Axis) bool { return a.Move.Move == shot.ThereAndBack }
+func hasEnds(a *plan.Axis) bool {
+	_, has := a.Move.Does.(move.Ended)
+	return has
+}
 
 func names(axes []shot.AxisMove) string {
 	text := ""

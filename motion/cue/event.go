@@ -5,15 +5,11 @@ import (
 	"slices"
 
 	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/plan"
 	"seamrail/motion/shot"
 	"seamrail/motion/track"
 )
-
-// stay is a rest where an axis turns round, or the instant at which it does.
-type stay struct{ from, to exact.Rat }
-
-func (s stay) middle() exact.Rat { return s.from.Add(s.to).Quo(exact.Int(2)) }
 
 // atAxis finds when an axis does what the cue waits for.
 func (b *builder) atAxis() (exact.Rat, bool) {
@@ -56,24 +52,28 @@ var seamSlack = exact.New(1, nano)
 // an axis that goes between two ends is that at the far one.
 func (b *builder) times(a *plan.Axis) []exact.Rat {
 	loop := b.plan.Loop.Real()
-	var stays []stay
-	switch {
-	case hasEnds(a) && !b.shot.Quickest && a.Move.Shaped == 0:
-		stays = ends(a.Move, loop, b.cue.Event == shot.NearEnd)
-	case hasEnds(a):
-		dir := a.Move.To.Value.Cmp(a.Move.From.Value)
+	var stays []move.Stay
+	m, ends := a.Move.Does.(move.Ended)
+	known := false
+	if ends && !b.shot.Quickest && a.Move.Shaped == 0 {
+		stays, known = m.Stays(loop, b.cue.Event == shot.NearEnd)
+	}
+	if !known {
+		dir := 0
+		if ends {
+			near, far := m.Ends()
+			dir = far.Value.Cmp(near.Value)
+		}
 		if b.cue.Event == shot.NearEnd {
 			dir = -dir
 		}
 		stays = turns(a.Track, dir)
-	default:
-		stays = turns(a.Track, 0)
 	}
 	var out []exact.Rat
 	for _, s := range stays {
-		t := s.from
+		t := s.From
 		if b.cue.Event == shot.Turnaround {
-			t = s.middle()
+			t = s.From.Add(s.To).Quo(exact.Int(2))
 		}
 		if t = wrapped(t.Add(seamSlack), b.plan.Round()).Sub(seamSlack); t.Less(seamSlack) {
 			t = exact.Rat{}
@@ -89,31 +89,13 @@ func (b *builder) times(a *plan.Axis) []exact.Rat {
 // wrapped brings a time into the round.
 func wrapped(t, round exact.Rat) exact.Rat { return t.Quo(round).Frac().Mul(round) }
 
-// ends are the stays of a there-and-back at one of its ends, exactly, as
-// track.ThereAndBack lays them out: out, rest, back, rest.
-func ends(m shot.AxisMove, loop exact.Rat, near bool) []stay {
-	cycle := loop.Quo(exact.Int(int64(m.Cycles)))
-	out := cycle.Sub(m.DwellFar).Sub(m.DwellNear).Mul(m.OutShare)
-	from, rest := out, m.DwellFar
-	if near {
-		from, rest = cycle.Sub(m.DwellNear), m.DwellNear
-	}
-	past := loop.Mul(m.Phase)
-	stays := make([]stay, m.Cycles)
-	for i := range stays {
-		t := wrapped(cycle.Mul(exact.Int(int64(i))).Add(from).Sub(past), loop)
-		stays[i] = stay{t, t.Add(rest)}
-	}
-	return stays
-}
-
 // turns are the stays of a track at which it turns round, after going dir, or
 // either way if dir is 0. They come from the track's own floats, good to a
 // billionth of a second or so.
-func turns(t *track.Track, dir int) []stay {
+func turns(t *track.Track, dir int) []move.Stay {
 	spans := moving(t.Spans())
 	period := t.Period()
-	var out []stay
+	var out []move.Stay
 	for i, s := range spans {
 		next := spans[(i+1)%len(spans)]
 		if s.Dir == next.Dir || dir != 0 && s.Dir != dir {
@@ -123,7 +105,7 @@ func turns(t *track.Track, dir int) []stay {
 		if i == len(spans)-1 {
 			to = to.Add(period)
 		}
-		out = append(out, stay{from, to})
+		out = append(out, move.Stay{From: from, To: to})
 	}
 	return out
 }

@@ -4,9 +4,14 @@
 package filekind
 
 import (
+	"reflect"
 	"slices"
 
 	"github.com/pelletier/go-toml/v2"
+
+	"seamrail/motion/move"
+	"seamrail/motion/rig"
+	"seamrail/motion/source"
 )
 
 // Kind is what a file is.
@@ -32,11 +37,22 @@ var own = map[string]Kind{
 	"card": Sequence, "day": Sequence,
 }
 
-// What only a shot says of an axis, and what only a rig does.
+// What only a shot says of an axis, whatever its move, and what only a rig does.
 var (
-	moves = []string{"move", "from", "to", "law", "turns", "keys", "follow", "point"}
+	moves = without(source.Keys(reflect.TypeFor[move.Raw]()), source.Keys(reflect.TypeFor[rig.RawAxis]()))
 	makes = []string{"kind", "letter", "travel", "motor-steps", "microsteps", "belt", "screw", "gear"}
 )
+
+// without are the names of keys that are none of the others.
+func without(keys, others []source.Key) []string {
+	var out []string
+	for _, k := range keys {
+		if !slices.ContainsFunc(others, func(o source.Key) bool { return o.Key == k.Key }) {
+			out = append(out, k.Key)
+		}
+	}
+	return out
+}
 
 // Of returns the kind of a document. It is Unknown where keys of two kinds are in it:
 // then it is one of them with a fault, and nobody can tell which.

@@ -4,16 +4,17 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"seamrail/motion/filekind"
+	"seamrail/motion/move"
 	"seamrail/motion/rig"
 	"seamrail/motion/sequence"
 	"seamrail/motion/shot"
+	"seamrail/motion/source"
 )
 
 func TestKinds(t *testing.T) {
@@ -72,9 +73,8 @@ func TestOurOwnFiles(t *testing.T) {
 func TestSignsAreOfOneKind(t *testing.T) {
 	keys := func(v any) map[string]bool {
 		out := map[string]bool{}
-		for f := range reflect.TypeOf(v).Fields() {
-			name, _, _ := strings.Cut(f.Tag.Get("toml"), ",")
-			out[name] = true
+		for _, k := range source.Keys(reflect.TypeOf(v)) {
+			out[k.Key] = true
 		}
 		return out
 	}
@@ -87,7 +87,7 @@ func TestSignsAreOfOneKind(t *testing.T) {
 			assert.Equal(t, kind == is, all[key], "%s is of %v", key, kind)
 		}
 	}
-	moves, makes := keys(shot.RawAxis{}), keys(rig.RawAxis{})
+	moves, makes := keys(move.Raw{}), keys(rig.RawAxis{})
 	for key := range moves {
 		if is := filekind.Of([]byte("[axis.a]\n" + key + " = 1")); is != filekind.Unknown {
 			assert.Equal(t, filekind.Shot, is, key)

@@ -6,9 +6,9 @@ import (
 	"strconv"
 
 	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/picture"
 	"seamrail/motion/plan"
-	"seamrail/motion/shot"
 	"seamrail/motion/source"
 	"seamrail/motion/spin"
 )
@@ -67,11 +67,15 @@ const mostFrames = 5000
 func (c Case) turning(a *plan.Axis) (strobe, bool) {
 	scene := c.Shot.Scene
 	table := scene != nil && scene.Stand.TableAxis == a.Rig.Name
-	if a.Move.Move != shot.Turn && !table || a.Extremes.Speed.Value == 0 {
+	turner, turns := a.Move.Does.(move.Turner)
+	if !turns && !table || a.Extremes.Speed.Value == 0 {
 		return strobe{}, false
 	}
 	k := c.Plan.Loop.Clock
-	s := strobe{name: a.Rig.Name, alike: a.Move.Symmetry, even: a.Move.Move == shot.Turn && a.Move.Law != nil && a.Move.Law.Name() == "uniform"}
+	s := strobe{name: a.Rig.Name}
+	if turns {
+		s.alike, s.even = turner.Faces(), turner.Steady()
+	}
 	if s.alike == 0 && table {
 		s.alike = int64(scene.Product.Symmetry())
 	}
@@ -165,10 +169,10 @@ func (c Case) slowerTurns(a *plan.Axis) []string {
 	if n := c.wholeLoop(times * 1.01); n > 0 {
 		add("clock.loop", fmt.Sprintf("%d frames", n), fmt.Sprintf("a loop of %d frames", n))
 	}
-	if a.Move.Move == shot.Turn {
-		whole := math.Floor(a.Move.Turns.Abs().Float() * float64(s.alike) / (times * 1.01))
+	if m, ok := a.Move.Does.(move.Turner); ok {
+		whole := math.Floor(m.Turned().Abs().Float() * float64(s.alike) / (times * 1.01))
 		if whole >= 1 {
-			turns := exact.New(int64(whole)*int64(a.Move.Turns.Sign()), s.alike)
+			turns := exact.New(int64(whole)*int64(m.Turned().Sign()), s.alike)
 			add(source.Join("axis", a.Rig.Name)+".turns", turns.String(), fmt.Sprintf("turns = %q", turns))
 		}
 	}

@@ -31,11 +31,10 @@ type Judged struct {
 }
 
 // New judges a planned shot, with what is seen of it, nil for nothing.
-func New(s shot.Shot, r rig.Rig, t *trajectory.Trajectory, seen *picture.Report, cues cue.Sheet) Judged {
-	p := t.Plan()
-	found := verify.Check(t)
+func New(s shot.Shot, p *plan.Plan, seen *picture.Report, cues cue.Sheet) Judged {
+	found := verify.Check(trajectory.New(p))
 	found = found.With(broken(p, found.OK)...).With(strikes(seen)...)
-	c := Case{Shot: s, Rig: r, Plan: p, Verified: found, Picture: seen, Shakes: shakes(s, r, t), Cues: cues, Pending: true}
+	c := Case{Shot: s, Rig: p.Rig, Plan: p, Verified: found, Picture: seen, Shakes: shakes(s, p), Cues: cues, Pending: true}
 	others := c.Verdicts()
 	h := c.Headline(others)
 	return Judged{Verdict: found.Beside(h.Fails, h.Unknown), Others: others, Shakes: c.Shakes, Glanced: h, of: c}
@@ -76,9 +75,9 @@ func strikes(seen *picture.Report) []verify.Finding {
 }
 
 // shakes are the axes of the plan whose swing the rig knows.
-func shakes(s shot.Shot, r rig.Rig, t *trajectory.Trajectory) []calm.Axis {
-	if !slices.ContainsFunc(r.Axes, func(a rig.Axis) bool { return a.Shake.Spring.Known() }) {
+func shakes(s shot.Shot, p *plan.Plan) []calm.Axis {
+	if !slices.ContainsFunc(p.Rig.Axes, func(a rig.Axis) bool { return a.Shake.Spring.Known() }) {
 		return nil
 	}
-	return calm.OfPlan(t.Plan(), sight.PixelsPerMM(s, r, t))
+	return calm.OfPlan(p, sight.PixelsPerMM(s, p.Rig, trajectory.New(p)))
 }

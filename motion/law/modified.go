@@ -40,67 +40,6 @@ const (
 	sinePeak      = 4 * math.Pi * math.Pi / (math.Pi + 4)
 )
 
-// modifiedTrapezoid holds acceleration between quarter sines: up in 1/8, held
-// to 3/8, down through nothing to 5/8, and the same in reverse.
-type modifiedTrapezoid struct{}
-
-func (modifiedTrapezoid) Name() string { return "modified-trapezoid" }
-
-func (modifiedTrapezoid) At(u float64) Point {
-	const ca = trapezoidPeak
-	// s and v at 1/8 and 3/8.
-	const s1, v1 = ca / rate * (eighth - 1/rate), ca / rate
-	const s3, v3 = s1 + v1/4 + ca/32, v1 + ca/4
-	w, far := fold(u)
-	switch {
-	case before(w, eighth, far):
-		return unfold(rise(w, ca), far)
-	case before(w, 3*eighth, far):
-		x := w - eighth
-		return unfold(Point{S: s1 + x*(v1+ca/2*x), V: v1 + ca*x, A: ca}, far)
-	}
-	return unfold(crest(Point{S: s3, V: v3}, w-3*eighth, ca, rate), far)
-}
-
-func (modifiedTrapezoid) Peaks() Peaks {
-	return Peaks{
-		V: 2, AtV: 0.5,
-		A: trapezoidPeak, AtA: eighth,
-		J: rate * trapezoidPeak, AtJ: 0,
-	}
-}
-
-// Breaks returns where acceleration starts and stops being held.
-func (modifiedTrapezoid) Breaks() []float64 { return []float64{0.125, 0.375, 0.625, 0.875} }
-
-// modifiedSine follows the quarter sine with half a slower cosine, three
-// quarters of the time long.
-type modifiedSine struct{}
-
-func (modifiedSine) Name() string { return "modified-sine" }
-
-func (modifiedSine) At(u float64) Point {
-	const ca = sinePeak
-	const s1, v1 = ca / rate * (eighth - 1/rate), ca / rate
-	w, far := fold(u)
-	if before(w, eighth, far) {
-		return unfold(rise(w, ca), far)
-	}
-	return unfold(crest(Point{S: s1, V: v1}, w-eighth, ca, rate/3), far)
-}
-
-func (modifiedSine) Peaks() Peaks {
-	return Peaks{
-		V: sinePeak / math.Pi, AtV: 0.5,
-		A: sinePeak, AtA: eighth,
-		J: rate * sinePeak, AtJ: 0,
-	}
-}
-
-// Breaks returns where one sine gives way to the other: jerk passes through
-// nothing there without a jump, but its slope changes.
-func (modifiedSine) Breaks() []float64 { return []float64{0.125, 0.875} }
-
 // before tells whether the folded w lies before the break b. In the far half
 // time runs the other way, so a point on the break belongs to the stretch
 // nearer the end.

@@ -34,6 +34,10 @@ func newSevenSegment(ramp, jerkShare float64) sevenSegment {
 
 func (sevenSegment) Name() string { return "seven-segment" }
 
+func (sevenSegment) Takes() []Takes { return []Takes{{RampKey, 0.5}, {JerkShareKey, 0.5}} }
+
+func (sevenSegment) Make(s Spec) (Law, error) { return SevenSegment(s.Ramp, s.JerkShare) }
+
 func (l sevenSegment) At(u float64) Point {
 	w, far := fold(u)
 	switch {

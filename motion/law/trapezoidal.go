@@ -27,6 +27,10 @@ func newTrapezoidal(ramp float64) trapezoidal {
 
 func (trapezoidal) Name() string { return "trapezoidal" }
 
+func (trapezoidal) Takes() []Takes { return []Takes{{RampKey, 0.5}} }
+
+func (trapezoidal) Make(s Spec) (Law, error) { return Trapezoidal(s.Ramp) }
+
 func (l trapezoidal) At(u float64) Point {
 	w, far := fold(u)
 	if before(w, l.ramp, far) {

@@ -43,7 +43,7 @@ func TestKeysAreOnTheFrames(t *testing.T) {
 // eight a frame, evenly.
 func TestKeysBetween(t *testing.T) {
 	move := sample.Table(t)
-	move.Turns = exact.Int(29)
+	move = sample.Turning(move, exact.Int(29))
 	s, err := match.New(sample.Make(t, 24, sample.Bench(rig.InverseTime), move), scene())
 	require.NoError(t, err)
 	keys, err := s.Keys(60)
@@ -60,7 +60,7 @@ func TestKeysBetween(t *testing.T) {
 // A lens that pans by 105 degrees a frame has one key between, 52.5 from either.
 func TestKeysBetweenWhereTheLensPans(t *testing.T) {
 	move, sc := sample.Table(t), scene()
-	move.Turns = exact.Int(7)
+	move = sample.Turning(move, exact.Int(7))
 	sc.Stand.TableAxis, sc.Stand.PanAxis = "", "table"
 	s, err := match.New(sample.Make(t, 24, sample.Bench(rig.InverseTime), move), sc)
 	require.NoError(t, err)

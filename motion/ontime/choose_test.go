@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/ontime"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
@@ -43,11 +44,11 @@ func board(j job) rig.Rig {
 
 func (j job) trajectory(t testing.TB) *trajectory.Trajectory {
 	rail := sample.Rail(t, j.law, j.span)
-	rail.DwellFar, rail.Phase, rail.Cycles = j.dwell, j.phase, max(1, j.cycles)
+	rail = sample.Ways(rail, func(w *move.Ways) { w.DwellFar, w.Phase, w.Cycles = j.dwell, j.phase, max(1, j.cycles) })
 	moves := []shot.AxisMove{rail}
 	if j.turns.Sign() != 0 {
 		table := sample.Table(t)
-		table.Turns = j.turns
+		table = sample.Turning(table, j.turns)
 		moves = append(moves, table)
 	}
 	return sample.Make(t, j.frames, board(j), moves...)

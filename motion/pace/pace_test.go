@@ -12,6 +12,7 @@ import (
 	"seamrail/motion/exact"
 	"seamrail/motion/law"
 	"seamrail/motion/motor"
+	"seamrail/motion/move"
 	"seamrail/motion/pace"
 	"seamrail/motion/picture"
 	"seamrail/motion/plan"
@@ -40,7 +41,7 @@ func question(t testing.TB, frames int64) pace.Question {
 	labels, err := clock.NewTimecode(c.Playback, false)
 	require.NoError(t, err)
 	rail := sample.Rail(t, "3-4-5", travel)
-	rail.DwellFar = exact.Rat{}
+	rail = sample.Ways(rail, func(w *move.Ways) { w.DwellFar = exact.Rat{} })
 	r := sample.Bench(rig.InverseTime)
 	r.Axes[0].StepsPerUnit, r.Controller.StepRate = exact.Int(800), 1e6
 	return pace.Question{

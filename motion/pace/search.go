@@ -7,6 +7,7 @@ import (
 
 	"seamrail/motion/effort"
 	"seamrail/motion/law"
+	"seamrail/motion/move"
 	"seamrail/motion/ontime"
 	"seamrail/motion/picture"
 	"seamrail/motion/plan"
@@ -77,7 +78,7 @@ func (s *search) standing() (blocked bool, err error) {
 // laws are those to try; one of no name where no axis takes another.
 func (s *search) laws() []law.Law {
 	for _, m := range s.Shot.Axes {
-		if m.Move == shot.ThereAndBack {
+		if _, goes := m.Does.(move.Shuttle); goes {
 			if s.Laws != nil {
 				return s.Laws
 			}
@@ -97,7 +98,7 @@ func (s *search) shotOf(l law.Law, n int64) (shot.Shot, error) {
 	out.Loop = loop
 	out.Axes = append([]shot.AxisMove(nil), s.Shot.Axes...)
 	for i, m := range out.Axes {
-		if m.Move == shot.ThereAndBack && l != nil {
+		if _, goes := m.Does.(move.Shuttle); goes && l != nil {
 			out.Axes[i] = m.WithLaw(l)
 		}
 	}

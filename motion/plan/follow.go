@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"seamrail/motion/fault"
+	"seamrail/motion/move"
 	"seamrail/motion/rig"
 	"seamrail/motion/shot"
 )
@@ -14,10 +15,11 @@ import (
 func (c course) followed() (course, fault.List) {
 	var faults fault.List
 	return c.with(func(a Axis) Axis {
-		if !aims(a.Move) {
+		follower, aims := a.Move.Does.(move.Follower)
+		if !aims {
 			return a
 		}
-		a, problem := c.aimed(a)
+		a, problem := c.aimed(a, follower)
 		if problem != nil {
 			faults = append(faults, *problem)
 		}
@@ -29,19 +31,23 @@ func (c course) followed() (course, fault.List) {
 // follow one of these is left out of it, and so is what cannot aim.
 func (c course) following(s shot.Shot) (course, fault.List) {
 	c.axes = slices.DeleteFunc(slices.Clone(c.axes), func(a Axis) bool {
-		_, planned := c.axis(a.Move.Follow)
-		_, stated := s.Axis(a.Move.Follow)
-		return aims(a.Move) && stated && !planned
+		follower, aims := a.Move.Does.(move.Follower)
+		if !aims {
+			return false
+		}
+		_, planned := c.axis(follower.Carriage())
+		_, stated := s.Axis(follower.Carriage())
+		return stated && !planned
 	})
 	c, faults := c.followed()
 	c.axes = slices.DeleteFunc(c.axes, func(a Axis) bool { return a.Track == nil })
 	return c, faults
 }
 
-func (c course) aimed(a Axis) (Axis, *fault.Fault) {
+func (c course) aimed(a Axis, follower move.Follower) (Axis, *fault.Fault) {
 	f := c.fault(a)
-	f.Quantity, f.Value = "follow", fmt.Sprintf("%q", a.Move.Follow)
-	carriage, ok := c.axis(a.Move.Follow)
+	f.Quantity, f.Value = "follow", fmt.Sprintf("%q", follower.Carriage())
+	carriage, ok := c.axis(follower.Carriage())
 	switch {
 	case !ok:
 		f.Bound = "must be an axis of this shot"
@@ -50,7 +56,7 @@ func (c course) aimed(a Axis) (Axis, *fault.Fault) {
 		f.Bound = "must slide along a rail, and not aim at something itself"
 		return a, &f
 	}
-	t, err := a.Move.Aimed(carriage.Track)
+	t, err := follower.Aimed(carriage.Track)
 	if err != nil {
 		f.Quantity, f.Value = err.Error(), ""
 		return a, &f

@@ -7,6 +7,7 @@ import (
 
 	"seamrail/motion/exact"
 	"seamrail/motion/fault"
+	"seamrail/motion/move"
 	"seamrail/motion/quick"
 	"seamrail/motion/track"
 )
@@ -161,8 +162,8 @@ func (h homeward) round(sec exact.Rat) (Axis, error) {
 	}
 	a.Track = a.Track.WithReturn(sec, h.gain, back)
 	a.Extremes = a.Track.Extremes()
-	if passes(a.Move) {
-		a.Cut = a.Move.To.Float() - a.Move.From.Float()
+	if p, cut := a.Move.Does.(move.Passer); cut {
+		a.Cut = p.Cut()
 	}
 	return a, nil
 }

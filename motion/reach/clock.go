@@ -1,6 +1,7 @@
 package reach
 
 import (
+	"seamrail/motion/move"
 	"seamrail/motion/plan"
 	"seamrail/motion/rig"
 	"seamrail/motion/shot"
@@ -14,18 +15,9 @@ func AtLoop(s shot.Shot, l spin.Loop) shot.Shot {
 	s.Clock, s.Loop = l.Clock, l.Loop
 	axes := make([]shot.AxisMove, len(s.Axes))
 	for i, m := range s.Axes {
-		m.DwellFar, m.DwellNear = m.DwellFar.Mul(times), m.DwellNear.Mul(times)
-		keys := make([]shot.Key, len(m.Keys))
-		for k, key := range m.Keys {
-			key.At, key.Hold = key.At.Mul(times), key.Hold.Mul(times)
-			if key.Speed != nil {
-				speed := *key.Speed
-				speed.Value = speed.Value.Quo(times)
-				key.Speed = &speed
-			}
-			keys[k] = key
+		if timed, ok := m.Does.(move.Timed); ok {
+			m.Does = timed.Retimed(times)
 		}
-		m.Keys = keys
 		axes[i] = m
 	}
 	s.Axes = axes

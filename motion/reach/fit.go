@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"seamrail/motion/clock"
+	"seamrail/motion/move"
 	"seamrail/motion/plan"
 	"seamrail/motion/rig"
 	"seamrail/motion/shot"
@@ -60,13 +61,11 @@ func Fits(s shot.Shot, r rig.Rig) []Fit {
 // axisFits is what would do for one axis.
 func axisFits(s shot.Shot, r rig.Rig, i int, broken []plan.Breach) []Fit {
 	out := placeFit(s, r, i, broken)
-	switch s.Axes[i].Move {
-	case shot.ThereAndBack, shot.Through:
-		out = append(out, travelFit(s, r, i, broken)...)
-		out = append(out, lawFits(s, r, i)...)
-	case shot.Turn:
-		out = append(out, turnFit(s, r, i, broken)...)
-		out = append(out, lawFits(s, r, i)...)
+	if m, ok := s.Axes[i].Does.(move.Shrinker); ok {
+		out = append(out, travelFit(s, r, i, m, broken)...)
+	}
+	if m, ok := s.Axes[i].Does.(move.Relawed); ok {
+		out = append(out, lawFits(s, r, i, m)...)
 	}
 	return out
 }
@@ -90,11 +89,7 @@ func loopFit(s shot.Shot, r rig.Rig) (Fit, bool) {
 }
 
 func loopEdit(l clock.Loop) Edit {
-	frames := "frames"
-	if l.Screen == 1 {
-		frames = "frame"
-	}
-	return Edit{"clock.loop", fmt.Sprintf("%d %s", l.Screen, frames)}
+	return Edit{"clock.loop", move.FramesText(l.Screen)}
 }
 
 func first(fits []Fit) (Fit, bool) {

@@ -7,10 +7,10 @@ import (
 
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/plan"
 	"seamrail/motion/rig"
 	"seamrail/motion/shot"
-	"seamrail/motion/unit"
 )
 
 // placeShifts are how many times as far in as is missing a move is tried: what leaves
@@ -19,13 +19,17 @@ var placeShifts = []float64{1, 1.25, 2}
 
 // placeFit offers the same move further in, where it leaves the travel at one end.
 func placeFit(s shot.Shot, r rig.Rig, i int, broken []plan.Breach) []Fit {
+	m, ok := s.Axes[i].Does.(move.Shifter)
+	if !ok {
+		return nil
+	}
 	for _, times := range placeShifts {
 		by := inward(broken) * times
-		m, edits, words := shifted(s.Axes[i], by)
-		if by == 0 || len(edits) == 0 {
+		if by == 0 {
 			return nil
 		}
-		fits := tried(r, Fit{Axis: m.Name, Kind: "place", Shot: withMove(s, i, m), Edits: edits, Text: words + ", in this loop"})
+		c, name := m.Shifted(by), s.Axes[i].Name
+		fits := tried(r, Fit{Axis: name, Kind: "place", Shot: withMove(s, i, c.Move), Edits: editsOf(name, c.Edits), Text: c.Words + ", in this loop"})
 		if len(fits) > 0 {
 			return fits
 		}
@@ -48,44 +52,13 @@ func inward(broken []plan.Breach) float64 {
 	return (math.Ceil(low/travelGrain) - math.Ceil(high/travelGrain)) * travelGrain
 }
 
-// shifted is a move somewhere else, with the edits that bring it there, none where its
-// places are not its own.
-func shifted(m shot.AxisMove, by float64) (shot.AxisMove, []Edit, string) {
-	var edits []Edit
-	move := func(key string, q unit.Quantity) unit.Quantity {
-		text := unit.Format(math.Round((q.Float()+by)/placeGrain)*placeGrain, q.Dim)
-		edits = append(edits, at(m, key, text))
-		return asWritten(text, q.Dim)
-	}
-	switch m.Move {
-	case shot.ThereAndBack, shot.Through:
-		m.From, m.To = move("from", m.From), move("to", m.To)
-		return m, edits, fmt.Sprintf("from = %q and to = %q", edits[0].Text, edits[1].Text)
-	case shot.Keys:
-		keys := make([]shot.Key, len(m.Keys))
-		for k := range keys {
-			keys[k] = m.Keys[k]
-			keys[k].Pos = move(fmt.Sprintf("keys[%d].pos", k+1), keys[k].Pos)
-		}
-		m.Keys = keys
-		sign := "more"
-		if by < 0 {
-			sign = "less"
-		}
-		return m, edits, fmt.Sprintf("every pos of its keys %s %s", unit.Format(math.Abs(by), m.Keys[0].Pos.Dim), sign)
-	}
-	return m, nil, ""
-}
-
-// placeGrain is what a place is written to, in mm or degrees.
-const placeGrain = 1e-4
-
 // slowerFit offers a longer loop in which keys, whose times are their own, come as much
 // later.
 func slowerFit(s shot.Shot, r rig.Rig) (Fit, bool) {
 	keyed := false
 	for _, m := range s.Axes {
-		keyed = keyed || m.Move == shot.Keys
+		_, own := m.Does.(move.Scheduled)
+		keyed = keyed || own
 	}
 	if !keyed {
 		return Fit{}, false
@@ -104,42 +77,16 @@ func slowerFit(s shot.Shot, r rig.Rig) (Fit, bool) {
 		loop.Screen, loop.OnScreen().Decimal(3), times.Decimal(4))}))
 }
 
-// keyDecimals is how many decimals of a frame the time of a key is written to.
-const keyDecimals = 4
-
 // slower is the shot in a longer loop, with the times of its keys in proportion.
 func slower(s shot.Shot, l clock.Loop) (shot.Shot, []Edit) {
 	times := exact.New(l.Screen, s.Loop.Screen)
 	edits := []Edit{loopEdit(l)}
 	out := withLoop(s, l)
 	for i, m := range s.Axes {
-		if m.Move != shot.Keys {
-			continue
+		if own, ok := m.Does.(move.Scheduled); ok {
+			c := own.Slowed(times, s.Clock)
+			out, edits = withMove(out, i, c.Move), append(edits, editsOf(m.Name, c.Edits)...)
 		}
-		keys := make([]shot.Key, len(m.Keys))
-		for k := range keys {
-			keys[k] = m.Keys[k]
-			path := fmt.Sprintf("keys[%d].", k+1)
-			later := func(key string, real exact.Rat) exact.Rat {
-				if real.Sign() == 0 {
-					return real
-				}
-				frame := s.Clock.Retime.Quo(s.Clock.Playback) // real s
-				frames := real.Mul(times).Quo(frame).Decimal(keyDecimals)
-				edits = append(edits, at(m, path+key, frames+" frames"))
-				return asWritten(frames+" frames", unit.Frames).Value.Mul(frame)
-			}
-			keys[k].At, keys[k].Hold = later("at", keys[k].At), later("hold", keys[k].Hold)
-			if v := keys[k].Speed; v != nil && v.Value.Sign() != 0 {
-				less := *v
-				less.Value = v.Value.Quo(times)
-				text := unit.Format(less.Value.Mul(s.Clock.Retime).Float(), v.Dim)
-				edits = append(edits, at(m, path+"speed", text))
-				keys[k].Speed = &less
-			}
-		}
-		m.Keys = keys
-		out = withMove(out, i, m)
 	}
 	return out, edits
 }
@@ -151,13 +98,14 @@ func bothFit(s shot.Shot, r rig.Rig, broken map[string][]plan.Breach) []Fit {
 	var words []string
 	for i, m := range s.Axes {
 		by := inward(broken[m.Name])
-		moved, more, text := shifted(m, by)
-		if by == 0 || len(more) == 0 {
+		own, ok := m.Does.(move.Shifter)
+		if by == 0 || !ok {
 			continue
 		}
-		changed = withMove(changed, i, moved)
-		edits = append(edits, more...)
-		words = append(words, "axis "+m.Name+" with "+text)
+		c := own.Shifted(by)
+		changed = withMove(changed, i, c.Move)
+		edits = append(edits, editsOf(m.Name, c.Edits)...)
+		words = append(words, "axis "+m.Name+" with "+c.Words)
 	}
 	if len(edits) == 0 {
 		return nil

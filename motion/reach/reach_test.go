@@ -10,9 +10,11 @@ import (
 
 	"seamrail/motion/exact"
 	"seamrail/motion/law"
+	"seamrail/motion/move"
 	"seamrail/motion/plan"
 	"seamrail/motion/reach"
 	"seamrail/motion/rig"
+	"seamrail/motion/sample"
 	"seamrail/motion/shot"
 	"seamrail/motion/source"
 	"seamrail/motion/trajectory"
@@ -129,8 +131,8 @@ func TestFewerRoundsFitBetweenStops(t *testing.T) {
 	require.NoError(t, err)
 	r.Axes = append(r.Axes, table)
 	s.Rounds = 40
-	s.Axes = append(s.Axes, shot.AxisMove{Name: "table", Move: shot.Turn, Law: uniform, Turns: exact.New(1, 12),
-		Start: unit.Quantity{Value: exact.Int(20), Dim: unit.Angle}})
+	s.Axes = append(s.Axes, shot.AxisMove{Name: "table", Does: move.Turn{Law: uniform, Turns: exact.New(1, 12),
+		Start: unit.Quantity{Value: exact.Int(20), Dim: unit.Angle}}})
 	var found []shot.Shot
 	for _, f := range reach.Fits(s, r) {
 		if f.Kind == "rounds" {
@@ -149,8 +151,8 @@ func TestATurnThatFitsIsAWholePart(t *testing.T) {
 		MaxSpeed: 180, MaxAcc: 720, StepsPerUnit: exact.Int(160)})
 	uniform, err := law.Named("uniform")
 	require.NoError(t, err)
-	s.Axes = append(s.Axes, shot.AxisMove{Name: "table", Move: shot.Turn, Law: uniform, Turns: exact.Int(-1),
-		Start: unit.Quantity{Dim: unit.Angle}})
+	s.Axes = append(s.Axes, shot.AxisMove{Name: "table", Does: move.Turn{Law: uniform, Turns: exact.Int(-1),
+		Start: unit.Quantity{Dim: unit.Angle}}})
 	var texts []string
 	for _, f := range reach.Fits(s, r) {
 		texts = append(texts, f.Text)
@@ -161,7 +163,9 @@ func TestATurnThatFitsIsAWholePart(t *testing.T) {
 
 func TestTableHoldsAndIsTheShortest(t *testing.T) {
 	s, r := decode(t)
-	table := reach.NewTable(s, r, s.Axes[0], []float64{20, 240})
+	goes, ok := reach.ShuttleOf(s.Axes[0])
+	require.True(t, ok)
+	table := reach.NewTable(s, r, goes, []float64{20, 240})
 	require.Len(t, table.Cells, len(law.All()))
 	for _, row := range table.Cells {
 		for _, c := range row {
@@ -178,7 +182,9 @@ func checkCell(t *testing.T, s shot.Shot, r rig.Rig, c reach.Cell) {
 	}
 	l, err := law.Named(c.Law)
 	require.NoError(t, err)
-	s.Axes = []shot.AxisMove{s.Axes[0].WithLaw(l).WithTo(40 + c.Travel)}
+	s.Axes = []shot.AxisMove{sample.Ways(s.Axes[0], func(w *move.Ways) {
+		w.Out, w.Back, w.To.Value = l, l, exact.FromFloat(40+c.Travel)
+	})}
 	breaches := func(n int64) int {
 		s.Loop, err = s.Clock.LoopFrames(n)
 		require.NoError(t, err)

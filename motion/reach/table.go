@@ -6,6 +6,7 @@ import (
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
 	"seamrail/motion/law"
+	"seamrail/motion/move"
 	"seamrail/motion/rig"
 	"seamrail/motion/shot"
 	"seamrail/motion/unit"
@@ -18,6 +19,18 @@ type Cell struct {
 	Possible bool
 	Loop     clock.Loop // the zero Loop where not Possible
 	Binding  string     // the limit that decides it, empty where only the planner knows; where not Possible, the one that cannot be kept
+}
+
+// Shuttle is an axis that goes there and back, and how.
+type Shuttle struct {
+	Axis shot.AxisMove
+	move.Shuttle
+}
+
+// ShuttleOf returns the axis as one, and false where it does anything else.
+func ShuttleOf(m shot.AxisMove) (Shuttle, bool) {
+	s, ok := m.Does.(move.Shuttle)
+	return Shuttle{m, s}, ok
 }
 
 // Table is travel against the shortest loop, law by law, for one axis.
@@ -49,29 +62,30 @@ func Travels(a rig.Axis) []float64 {
 // NewTable computes the shortest loop for each travel under each law of the
 // catalogue, for a move there and back with the dwells, shares and cycles of
 // m. Each loop is built as a plan of that axis alone and holds every limit.
-func NewTable(s shot.Shot, r rig.Rig, m shot.AxisMove, travels []float64) Table {
-	axis, _ := r.Axis(m.Name)
-	t := Table{Axis: m.Name, Unit: axis.Unit(), Travels: travels, Laws: law.Names()}
+func NewTable(s shot.Shot, r rig.Rig, m Shuttle, travels []float64) Table {
+	axis, _ := r.Axis(m.Axis.Name)
+	t := Table{Axis: axis.Name, Unit: axis.Unit(), Travels: travels, Laws: law.Names()}
 	for _, l := range law.All() {
 		row := make([]Cell, len(travels))
 		for k, d := range travels {
-			row[k] = cell(s, r, axis, m.WithLaw(l), d)
+			row[k] = cell(s, r, axis, m, l, d)
 		}
 		t.Cells = append(t.Cells, row)
 	}
 	return t
 }
 
-func cell(s shot.Shot, r rig.Rig, a rig.Axis, m shot.AxisMove, travel float64) Cell {
-	c := Cell{Law: m.Law.Name(), Travel: travel}
-	leg, binding := Leg(m.Law, travel, LimitsOf(a, r.Controller))
+func cell(s shot.Shot, r rig.Rig, a rig.Axis, m Shuttle, l law.Law, travel float64) Cell {
+	c := Cell{Law: l.Name(), Travel: travel}
+	leg, binding := Leg(l, travel, LimitsOf(a, r.Controller))
 	c.Binding = binding
-	m.From = unit.Quantity{Value: exact.FromFloat(a.Min), Dim: dimension(a)}
-	m.To.Dim = dimension(a)
-	m = m.WithTo(a.Min + travel)
-	alone := withMoves(s, m)
+	w := m.Going().WithLaws(l, l)
+	w.From = unit.Quantity{Value: exact.FromFloat(a.Min), Dim: dimension(a)}
+	w.To = unit.Quantity{Value: exact.FromFloat(a.Min + travel), Dim: dimension(a)}
+	alone := s
+	alone.Axes = []shot.AxisMove{m.Axis.Doing(m.WithWays(w))}
 	if !math.IsInf(leg, 1) {
-		c.Loop, c.Possible = fromLeg(alone, r, m, leg)
+		c.Loop, c.Possible = fromLeg(alone, r, w, leg)
 		return c
 	}
 	// A law that is unbounded at its ends may still close without a jump when
@@ -82,16 +96,14 @@ func cell(s shot.Shot, r rig.Rig, a rig.Axis, m shot.AxisMove, travel float64) C
 	return c
 }
 
-// Move returns a plain move there and back for an axis that has none: once a
-// loop, half the time each way, no dwell, 3-4-5.
-func Move(a rig.Axis) shot.AxisMove {
-	l, err := law.Named("3-4-5")
-	if err != nil {
-		panic("reach: " + err.Error())
-	}
-	m := shot.AxisMove{Name: a.Name, Move: shot.ThereAndBack, Cycles: 1, OutShare: exact.New(1, 2)}
-	m.From.Dim, m.To.Dim = dimension(a), dimension(a)
-	return m.WithLaw(l)
+// Plain returns a plain move there and back for an axis that has none: once a
+// loop, half the time each way, no dwell, of least jerk.
+func Plain(a rig.Axis) Shuttle {
+	l := law.MinimumJerk()
+	w := move.Ways{Cycles: 1, OutShare: exact.New(1, 2)}.WithLaws(l, l)
+	w.From.Dim, w.To.Dim = dimension(a), dimension(a)
+	does := move.ThereAndBack{Ways: w}
+	return Shuttle{shot.AxisMove{Name: a.Name, Does: does}, does}
 }
 
 func dimension(a rig.Axis) unit.Dimension {
@@ -101,18 +113,13 @@ func dimension(a rig.Axis) unit.Dimension {
 	return unit.Length
 }
 
-func withMoves(s shot.Shot, m shot.AxisMove) shot.Shot {
-	s.Axes = []shot.AxisMove{m}
-	return s
-}
-
 // fromLeg turns the shortest leg into the shortest whole loop around it, and
 // builds it to be sure.
-func fromLeg(s shot.Shot, r rig.Rig, m shot.AxisMove, leg float64) (clock.Loop, bool) {
-	out := m.OutShare.Float()
+func fromLeg(s shot.Shot, r rig.Rig, w move.Ways, leg float64) (clock.Loop, bool) {
+	out := w.OutShare.Float()
 	moving := leg / math.Min(out, 1-out)
-	cycle := moving + m.DwellFar.Float() + m.DwellNear.Float()
-	screen := float64(m.Cycles) * cycle / s.Clock.Retime.Float() * s.Clock.Playback.Float()
+	cycle := moving + w.DwellFar.Float() + w.DwellNear.Float()
+	screen := float64(w.Cycles) * cycle / s.Clock.Retime.Float() * s.Clock.Playback.Float()
 	grain := s.Clock.PerScreen().Den().Int64()
 	// One less than the closed form asks for: rounding may have pushed an
 	// exact whole number of frames past itself.

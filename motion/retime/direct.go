@@ -25,7 +25,7 @@ func (s *smoother) direct(given *Schedule) *Schedule {
 	}
 	out := &Schedule{path: s.path, curve: newSpline(c, b.h), slower: 1}
 	out.natural = out.curve.total
-	out.slower = max(1, s.along(out)*(1+between))
+	out.slower = max(1, s.along(out))
 	if given.Seconds() <= out.Seconds() {
 		out = given
 	}
@@ -53,29 +53,70 @@ func (s *smoother) whateverTheJerk() float64 {
 const looksInCell = 16
 
 // along returns by how much a schedule must be slowed to keep every limit, from a close
-// look at each of its cells and at both sides of where the path's jerk jumps.
+// look at each of its cells and at both sides of where the path's jerk jumps, and a
+// closer one about those that ask for the most.
 func (s *smoother) along(k *Schedule) float64 {
-	var p peaks
+	var looks []asked
+	look := func(t float64) { looks = append(looks, asked{t, s.asks(k, t)}) }
 	for i, b := range k.curve.bends {
 		end := k.curve.total
 		if i+1 < len(k.curve.bends) {
 			end = k.curve.bends[i+1].t
 		}
 		for n := range looksInCell + 1 {
-			s.lookAtPace(&p, k.At(b.t+(end-b.t)*(inside+(1-2*inside)*float64(n)/looksInCell)))
+			look(b.t + (end-b.t)*(inside+(1-2*inside)*float64(n)/looksInCell))
 		}
 	}
+	cells := looks
 	if own, ok := s.path.(breaker); ok {
 		for _, b := range own.Breaks() {
 			t := k.When(b)
-			s.lookAtPace(&p, k.At(t-inside*k.natural))
-			s.lookAtPace(&p, k.At(t+inside*k.natural))
+			look(t - inside*k.natural)
+			look(t + inside*k.natural)
 		}
 	}
-	if slower := p.slower(); !math.IsNaN(slower) {
-		return slower
+	most := 0.
+	for _, l := range looks {
+		if most = max(most, l.slower); math.IsNaN(l.slower) {
+			return math.Inf(1)
+		}
 	}
-	return math.Inf(1)
+	return max(most*(1+between), s.closer(k, cells, nearlyMost*most)*(1+closest))
+}
+
+// asked is by how much one place of a schedule asks to go slower.
+type asked struct{ t, slower float64 }
+
+func (s *smoother) asks(k *Schedule, t float64) float64 {
+	var p peaks
+	s.lookAtPace(&p, k.At(t))
+	return p.slower()
+}
+
+const (
+	// nearlyMost is the share of what is asked for most from which on it is looked
+	// closer: nothing rises by a hundredth of its time between two places of a cell.
+	nearlyMost = 0.99
+	// looksBetween is how many closer looks there are between two places.
+	looksBetween = 16
+	// closest is the share of time that covers peaks between these: a curve that
+	// passes between two places by so much as between leaves a 256th of that.
+	closest = between / (looksBetween * looksBetween)
+)
+
+// closer is what is asked for most between two places of which either asks for so much.
+func (s *smoother) closer(k *Schedule, looks []asked, high float64) float64 {
+	most := 0.
+	for i := 1; i < len(looks); i++ {
+		a, b := looks[i-1], looks[i]
+		if a.slower < high && b.slower < high {
+			continue
+		}
+		for n := 1; n < looksBetween; n++ {
+			most = max(most, s.asks(k, a.t+(b.t-a.t)*float64(n)/looksBetween))
+		}
+	}
+	return most
 }
 
 // breaker is a path that knows where its jerk may jump.

@@ -54,3 +54,32 @@ func TestProperties(t *testing.T) {
 		require.GreaterOrEqual(t, least(t, loop, limits, s.cells()), s.Bound()*(1-2*sameCells))
 	})
 }
+
+// TestAPeakBetweenLooks: on this path, which the property test came upon, the second
+// axis turns so sharply that its acceleration rose by two thousandths between two of
+// the sixteen places at which a cell is looked at.
+func TestAPeakBetweenLooks(t *testing.T) {
+	period := exact.Int(59)
+	places := [][]float64{
+		{160, 110, 10, 150, 210, 30, 70, 50, 120, 90, 150, 160, 60},
+		{170, 20, 250, 70, 70, 270, 170, 10, 10, 260, 290, 260, 50},
+	}
+	var loop Loop
+	for _, list := range places {
+		var spec track.KeysSpec
+		for i, pos := range list {
+			k := track.Key{Time: period.Mul(exact.New(int64(i), 13)), Pos: pos}
+			if i == 8 {
+				k.Hold = period.Mul(exact.New(1, 26))
+			}
+			spec.Keys = append(spec.Keys, k)
+		}
+		axis, err := track.Keys(period, spec)
+		require.NoError(t, err)
+		loop = append(loop, axis)
+	}
+	limits := []Limit{{25, 77.3838850603, 2465.16083}, {145, 117.5243997, 3443.1929}}
+	s, err := New(loop, limits)
+	require.NoError(t, err)
+	checkLimits(t, s, limits)
+}

@@ -8,6 +8,7 @@ import (
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
 	"seamrail/motion/law"
+	"seamrail/motion/move"
 	"seamrail/motion/plan"
 	"seamrail/motion/rig"
 	"seamrail/motion/shot"
@@ -64,17 +65,16 @@ func at(t testing.TB, rate exact.Rat, frames int64, r rig.Rig, moves []shot.Axis
 // Rail goes from 40 mm so many mm on and back, and rests an eighth of a second
 // at the far end.
 func Rail(t testing.TB, name string, span int64) shot.AxisMove {
-	m := shot.AxisMove{
-		Name: "rail", Move: shot.ThereAndBack, From: mm(40), To: mm(40 + span),
+	l := named(t, name)
+	return shot.AxisMove{Name: "rail", Does: move.ThereAndBack{Ways: move.Ways{
+		From: mm(40), To: mm(40 + span), Out: l, Back: l,
 		Cycles: 1, OutShare: exact.New(1, 2), DwellFar: exact.New(1, 8),
-	}
-	return m.WithLaw(named(t, name))
+	}}}
 }
 
 // Table turns a seventh in the loop at constant speed.
 func Table(t testing.TB) shot.AxisMove {
-	m := shot.AxisMove{Name: "table", Move: shot.Turn, Turns: exact.New(1, 7), Start: unit.Quantity{Dim: unit.Angle}}
-	return m.WithLaw(named(t, "uniform"))
+	return shot.AxisMove{Name: "table", Does: move.Turn{Turns: exact.New(1, 7), Start: unit.Quantity{Dim: unit.Angle}, Law: named(t, "uniform")}}
 }
 
 func mm(n int64) unit.Quantity { return unit.Quantity{Value: exact.Int(n), Dim: unit.Length} }
@@ -103,4 +103,19 @@ func Bench(feed rig.FeedStyle) rig.Rig {
 		Controller: rig.Controller{StepRate: 40000, Feed: feed, LineLength: 80, Decimals: 3},
 		Cautions:   []string{"The table's belt slips above 200 deg/s! Keep hands off (really)."},
 	}
+}
+
+// Ways returns an axis that goes there and back with other ways.
+func Ways(m shot.AxisMove, change func(*move.Ways)) shot.AxisMove {
+	s := m.Does.(move.Shuttle)
+	w := s.Going()
+	change(&w)
+	return m.Doing(s.WithWays(w))
+}
+
+// Turning returns an axis that turns by so many turns in the loop.
+func Turning(m shot.AxisMove, turns exact.Rat) shot.AxisMove {
+	t := m.Does.(move.Turn)
+	t.Turns = turns
+	return m.Doing(t)
 }

@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
 	"seamrail/motion/segment"
@@ -135,7 +136,7 @@ func TestRefuses(t *testing.T) {
 func TestMergesNearReversals(t *testing.T) {
 	rail := sample.Rail(t, "3-4-5", 2)
 	second := sample.Rail(t, "3-4-5", 3)
-	second.DwellFar = rail.DwellFar.Add(exact.New(1, 50_000))
+	second = sample.Ways(second, func(w *move.Ways) { w.DwellFar = w.DwellFar.Add(exact.New(1, 50_000)) })
 	r := sample.Bench(rig.InverseTime)
 	second.Name, r.Axes[1] = "lift", r.Axes[0]
 	r.Axes[1].Name = "lift"

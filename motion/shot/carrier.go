@@ -24,7 +24,7 @@ func (l *looker) carrier(raw Raw, moves []AxisMove) {
 	}
 	table := l.scene.Stand.TableAxis
 	might := stands
-	if m := moveOf(table, moves); m.Move != "" && m.Move != Hold && !m.Faulty {
+	if m := moveOf(table, moves); m.Does != nil && !m.Stays() && !m.Faulty {
 		might = append([]string{table}, stands...)
 	}
 	switch {

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/source"
 	"seamrail/motion/unit"
 )
@@ -15,7 +16,7 @@ const (
 	// maxBeats is a count that nobody loses the place in.
 	maxBeats = 16
 	// maxWhich is as often as an axis goes there and back.
-	maxWhich = maxCycles
+	maxWhich = move.MaxCycles
 	// defaultBeats counts "three, two, one".
 	defaultBeats = 3
 )
@@ -96,7 +97,7 @@ func (r cuer) event(c *Cue) {
 		r.atAxis(c)
 	default:
 		var ok bool
-		if c.At, ok = r.time.real(r.Report, r.raw.At, r.path+"at"); !ok {
+		if c.At, ok = r.time.Real(r.Report, r.raw.At, r.path+"at"); !ok {
 			return // it may have been meant to be no time
 		}
 		r.axisOnly(r.raw.Axis, "axis")
@@ -128,9 +129,9 @@ func (r cuer) after() exact.Rat {
 	case !ok:
 		return exact.Rat{}
 	case q.Dim == unit.Frames:
-		q.Value = q.Value.Quo(r.time.clock.Playback)
+		q.Value = q.Value.Quo(r.time.Clock.Playback)
 	}
-	return q.Value.Mul(r.time.clock.Retime)
+	return q.Value.Mul(r.time.Clock.Retime)
 }
 
 // way reads how it gets from the hand to where it is seen.

@@ -5,6 +5,7 @@ import (
 
 	"seamrail/motion/exact"
 	"seamrail/motion/fault"
+	"seamrail/motion/move"
 	"seamrail/motion/source"
 )
 
@@ -48,12 +49,8 @@ func (raw Raw) build(report *source.Report) Shot {
 	if len(raw.Axis) == 0 {
 		report.Add(raw.Place, "axis", "", "is missing", "a shot moves at least one axis, such as [axis.rail]")
 	}
-	for _, name := range source.InOrder(raw.Axis, func(a RawAxis) source.Place { return a.Place }) {
-		r := mover{Report: report, raw: raw.Axis[name], path: source.Join("axis", name) + ".", time: t}
-		before := report.Wrongs()
-		m := r.build(name)
-		m.Faulty = report.Wrongs() > before
-		s.Axes = append(s.Axes, m)
+	for _, name := range source.InOrder(raw.Axis, func(a move.Raw) source.Place { return a.Place }) {
+		s.Axes = append(s.Axes, build(report, name, raw.Axis[name], t))
 	}
 	raw.look(report, t, &s)
 	raw.unhurried(report, s)

@@ -8,9 +8,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/motion/law"
+	"seamrail/motion/move"
 	"seamrail/motion/shot"
 	"seamrail/motion/source"
-	"seamrail/motion/unit"
 )
 
 func decode(t *testing.T, text string, over ...source.Override) shot.Shot {
@@ -18,6 +18,14 @@ func decode(t *testing.T, text string, over ...source.Override) shot.Shot {
 	s, err := shot.Decode("lamp.toml", []byte(text), over)
 	require.NoError(t, err)
 	return s
+}
+
+// ways are those of a move there and back.
+func ways(t *testing.T, m shot.AxisMove) move.Ways {
+	t.Helper()
+	s, ok := m.Does.(move.Shuttle)
+	require.True(t, ok, m.Kind())
+	return s.Going()
 }
 
 func TestDecode(t *testing.T) {
@@ -34,15 +42,15 @@ func TestDecode(t *testing.T) {
 	assert.EqualValues(t, 3600*24+12, s.Start)
 	m, ok := s.Axis("rail")
 	require.True(t, ok)
-	assert.Equal(t, shot.ThereAndBack, m.Move)
 	assert.Equal(t, 8, m.Line)
-	assert.Equal(t, "40 mm", m.From.String())
-	assert.Equal(t, "100 mm", m.To.String())
-	assert.Equal(t, "seven-segment", m.Law.Name())
-	assert.Equal(t, "trapezoidal", m.BackLaw.Name())
-	assert.Equal(t, 2, m.Cycles)
-	assert.Equal(t, "2/5", m.OutShare.String())
-	assert.Equal(t, "1/4", m.Phase.String())
+	w := ways(t, m)
+	assert.Equal(t, "40 mm", w.From.String())
+	assert.Equal(t, "100 mm", w.To.String())
+	assert.Equal(t, "seven-segment", w.Out.Name())
+	assert.Equal(t, "trapezoidal", w.Back.Name())
+	assert.Equal(t, 2, w.Cycles)
+	assert.Equal(t, "2/5", w.OutShare.String())
+	assert.Equal(t, "1/4", w.Phase.String())
 	_, ok = s.Axis("boom")
 	assert.False(t, ok)
 }
@@ -51,17 +59,18 @@ func TestDecode(t *testing.T) {
 // a rig filmed at 120; a quarter of a second on screen is a twentieth.
 func TestOnScreenTimeBecomesReal(t *testing.T) {
 	m, _ := decode(t, sound["everything"]).Axis("rail")
-	assert.Equal(t, "1/10", m.DwellFar.String())
-	assert.Equal(t, "1/20", m.DwellNear.String())
+	assert.Equal(t, "1/10", ways(t, m).DwellFar.String())
+	assert.Equal(t, "1/20", ways(t, m).DwellNear.String())
 	m, _ = decode(t, sound["keys"]).Axis("pan")
-	require.Len(t, m.Keys, 2)
-	assert.Equal(t, "1/20", m.Keys[0].Hold.String())
-	assert.Equal(t, "3/5", m.Keys[1].At.String())
-	assert.Equal(t, "10 deg/s", m.Keys[1].Speed.String()) // 2 deg/s on screen
-	assert.Nil(t, m.Keys[0].Speed)
-	assert.False(t, m.Monotone)
+	k := m.Does.(move.Keys)
+	require.Len(t, k.Keys, 2)
+	assert.Equal(t, "1/20", k.Keys[0].Hold.String())
+	assert.Equal(t, "3/5", k.Keys[1].At.String())
+	assert.Equal(t, "10 deg/s", k.Keys[1].Speed.String()) // 2 deg/s on screen
+	assert.Nil(t, k.Keys[0].Speed)
+	assert.False(t, k.Monotone)
 	m, _ = decode(t, strings.Replace(sound["keys"], `"smooth"`, `"monotone"`, 1)).Axis("pan")
-	assert.True(t, m.Monotone)
+	assert.True(t, m.Does.(move.Keys).Monotone)
 }
 
 func TestEveryDefaultIsTold(t *testing.T) {
@@ -102,7 +111,7 @@ func TestOverrides(t *testing.T) {
 		source.Override{Path: "clock.loop", Text: "3 s", Origin: "--loop"},
 		source.Override{Path: "axis.table.turns", Text: "1/6", Origin: "--turns"})
 	require.Len(t, s.Axes, 2)
-	assert.Equal(t, "60 mm", s.Axes[0].From.String())
+	assert.Equal(t, "60 mm", ways(t, s.Axes[0]).From.String())
 	assert.EqualValues(t, 72, s.Loop.Screen)
 	assert.Equal(t, "table", s.Axes[1].Name)
 	assert.Equal(t, "--turns", s.Axes[1].Origin)
@@ -123,11 +132,12 @@ func TestEveryMoveHasATrack(t *testing.T) {
 		s := decode(t, file)
 		for _, m := range s.Axes {
 			track, err := m.Track(s.Loop.Real())
-			if m.Move == shot.Aim {
-				carriage, _ := s.Axis(m.Follow)
+			if aim, follows := m.Does.(move.Follower); follows {
+				require.Error(t, err, "it has no track of its own")
+				carriage, _ := s.Axis(aim.Carriage())
 				followed, e := carriage.Track(s.Loop.Real())
 				require.NoError(t, e, name)
-				track, err = m.Aimed(followed)
+				track, err = aim.Aimed(followed)
 			}
 			require.NoError(t, err, name)
 			assert.True(t, track.Period().Equal(s.Loop.Real()), name)
@@ -145,8 +155,8 @@ func TestEveryMoveHasATrack(t *testing.T) {
 func TestEveryLawCanBeNamed(t *testing.T) {
 	for _, name := range law.Names() {
 		m, _ := decode(t, base+"law = \""+name+"\"\n").Axis("rail")
-		assert.Equal(t, name, m.Law.Name())
-		assert.Equal(t, name, m.BackLaw.Name())
+		assert.Equal(t, name, ways(t, m).Out.Name())
+		assert.Equal(t, name, ways(t, m).Back.Name())
 	}
 }
 
@@ -154,12 +164,10 @@ func TestOtherMoves(t *testing.T) {
 	m, _ := decode(t, base).Axis("rail")
 	l, err := law.Named("cycloidal")
 	require.NoError(t, err)
-	other := m.WithLaw(l).WithTo(70.5)
-	assert.Equal(t, "cycloidal", other.Law.Name())
-	assert.Equal(t, "cycloidal", other.BackLaw.Name())
-	assert.Equal(t, "70.5 mm", other.To.String())
-	assert.Equal(t, "3-4-5", m.Law.Name(), "the move itself stays as it was")
-	assert.Equal(t, "100 mm", m.To.String())
+	other := ways(t, m.WithLaw(l))
+	assert.Equal(t, "cycloidal", other.Out.Name())
+	assert.Equal(t, "cycloidal", other.Back.Name())
+	assert.Equal(t, "3-4-5", m.Law().Name(), "the move itself stays as it was")
 }
 
 func TestCheckKind(t *testing.T) {
@@ -186,6 +194,6 @@ func TestCheckKind(t *testing.T) {
 		require.NotNil(t, f, c.name)
 		assert.Equal(t, c.want, f.String())
 	}
-	m := shot.AxisMove{Move: shot.Keys, Advance: unit.Quantity{}.Value.Add(decode(t, base).Loop.Real())}
+	m := shot.AxisMove{Does: move.Keys{Advance: decode(t, base).Loop.Real()}}
 	assert.NotNil(t, m.CheckKind(false), "a rail cannot go round")
 }

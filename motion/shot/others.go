@@ -13,12 +13,12 @@ import (
 // Nobody asks for them but a shot with a stand.
 func (raw RawClock) others(report *source.Report, t timing, s *Shot) {
 	s.Offers = raw.offers(report)
-	loop := t.loop.OnScreen()
+	loop := t.Loop.OnScreen()
 	s.Shortest, s.Longest = loop.Mul(half), loop.Add(loop)
 	switch {
 	case raw.Between.Set:
 		raw.between(report, t, s)
-	case t.known && len(s.Spins) > 0:
+	case t.Known && len(s.Spins) > 0:
 		report.Default("clock.between", fmt.Sprintf("%s s to %s s", s.Shortest.Decimal(3), s.Longest.Decimal(3)),
 			"half the loop to twice the loop, to look among for loops that close")
 	}
@@ -65,9 +65,9 @@ func (t timing) screen(report *source.Report, text source.Text, path string) (ex
 	}
 	sec := q.Value
 	if q.Dim == unit.Frames {
-		sec = sec.Quo(t.clock.Playback)
+		sec = sec.Quo(t.Clock.Playback)
 	}
-	if sec.Sign() <= 0 || exact.Int(clock.MaxFrames).Less(sec.Mul(t.clock.Playback)) {
+	if sec.Sign() <= 0 || exact.Int(clock.MaxFrames).Less(sec.Mul(t.Clock.Playback)) {
 		report.Wrong(text, path, fmt.Sprintf("must be above 0 s and at most %d frames", clock.MaxFrames), "")
 		return exact.Rat{}, false
 	}

@@ -6,6 +6,7 @@ import (
 
 	"seamrail/motion/exact"
 	"seamrail/motion/fault"
+	"seamrail/motion/move"
 	"seamrail/motion/picture"
 	"seamrail/motion/source"
 	"seamrail/motion/unit"
@@ -75,8 +76,8 @@ func (raw Raw) look(report *source.Report, t timing, s *Shot) {
 	l.carrier(raw, s.Axes)
 	l.faces(s)
 	faults := l.scene.Faults()
-	if t.known && !slices.ContainsFunc(faults, func(f fault.Fault) bool { return f.Quantity == "camera.shutter" }) {
-		faults = append(faults, l.scene.Camera.TooSlow(t.clock.FrameTime(1).Float())...)
+	if t.Known && !slices.ContainsFunc(faults, func(f fault.Fault) bool { return f.Quantity == "camera.shutter" }) {
+		faults = append(faults, l.scene.Camera.TooSlow(t.Clock.FrameTime(1).Float())...)
 	}
 	for _, f := range faults {
 		report.Add(l.place(f.Quantity), shown(f.Quantity), f.Value, f.Bound, f.Fit)
@@ -108,13 +109,17 @@ func (l *looker) bounds(raw RawPicture) {
 // faces takes the symmetry of the product from the axis that turns it.
 func (l *looker) faces(s *Shot) {
 	m, ok := s.Axis(l.scene.Stand.TableAxis)
+	turner, turns := m.Does.(move.Turner)
+	if !ok || !turns {
+		return
+	}
 	p := &l.scene.Product
-	switch {
-	case !ok || m.Symmetry == 0:
+	switch faces := turner.Faces(); {
+	case faces == 0:
 	case p.Alike == 0:
-		p.Alike = int(m.Symmetry)
-	case p.Alike != int(m.Symmetry):
-		l.Add(l.place("scene.product.symmetry"), "scene.product.symmetry", "", "must be what axis "+m.Name+" says", exact.Int(m.Symmetry).String())
+		p.Alike = int(faces)
+	case p.Alike != int(faces):
+		l.Add(l.place("scene.product.symmetry"), "scene.product.symmetry", "", "must be what axis "+m.Name+" says", exact.Int(faces).String())
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 
+	"seamrail/motion/move"
 	"seamrail/motion/picture"
 	"seamrail/motion/source"
 	"seamrail/motion/unit"
@@ -63,7 +64,7 @@ func (l *looker) product(raw RawProduct) {
 	p.Offset = r2.Vec{X: offset[0], Y: offset[1]}
 	p.Facing = l.number(raw.Facing, "facing", unit.Angle).Value
 	if raw.Symmetry.Set {
-		k, _ := symmetry(l.Report, raw.Symmetry, l.path+"symmetry")
+		k, _ := move.Symmetry(l.Report, raw.Symmetry, l.path+"symmetry")
 		p.Alike = int(k)
 		l.mark("symmetry", raw.Symmetry)
 	}

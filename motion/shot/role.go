@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"seamrail/motion/move"
 	"seamrail/motion/picture"
 	"seamrail/motion/source"
 	"seamrail/motion/unit"
@@ -99,10 +100,13 @@ func (l *looker) role(m AxisMove, r RawRole) string {
 }
 
 func (l *looker) likely(m AxisMove, rotary bool) (role, why string) {
-	name := m.Name
+	name, as := m.Name, ""
+	if f, follows := m.Does.(move.Follower); follows {
+		as = f.Part()
+	}
 	switch {
-	case m.As == panRole || m.As == tiltRole || m.As == focusRole && !rotary:
-		return m.As, "as its move says"
+	case as == panRole || as == tiltRole || as == focusRole && !rotary:
+		return as, "as its move says"
 	case !rotary && name == focusRole:
 		return focusRole, "as it is called"
 	case !rotary:

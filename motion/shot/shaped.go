@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/shake"
 	"seamrail/motion/source"
 	"seamrail/motion/track"
@@ -12,21 +13,22 @@ import (
 
 // shaped reads whether the move is shaped to leave no after-shake; 0 where it
 // goes as its law says.
-func (r mover) shaped(m *AxisMove) shake.Shaper {
-	t, path := r.raw.Shaped, r.path+"shaped"
-	if !t.Set {
+func shaped(report *source.Report, t source.Text, path string, m move.Move) shake.Shaper {
+	if !t.Set || m == nil {
 		return 0
 	}
 	var names []string
 	for _, k := range shake.Shapers() {
 		names = append(names, k.String())
 	}
-	name, ok := r.Choice(t, path, names...)
+	name, ok := report.Choice(t, path, names...)
 	if !ok {
 		return 0
 	}
-	if m.Move == Turn && m.Law != nil && m.Law.Name() == "uniform" {
-		r.Wrong(t, path, "has nothing to cancel: a turn at a constant rate shakes nothing", `leave it out, or turn by another law, such as law = "3-4-5"`)
+	if s, can := m.(move.Shapeable); can {
+		if why, fit := s.Shakeless(); why != "" {
+			report.Wrong(t, path, "has nothing to cancel: "+why, "leave it out, or "+fit)
+		}
 	}
 	k, _ := shake.ShaperNamed(name)
 	return k
@@ -40,7 +42,7 @@ func (raw Raw) unhurried(report *source.Report, s Shot) {
 	}
 	for _, m := range s.Axes {
 		if m.Shaped != 0 {
-			report.Wrong(raw.Axis[m.Name].Shaped, source.Join("axis", m.Name)+".shaped", `cannot go with pace = "quickest", which would undo it`, "leave one of the two out")
+			report.Wrong(raw.Axis[m.Name].Shaped, source.Join("axis", m.Name)+"."+move.ShapedKey, `cannot go with pace = "quickest", which would undo it`, "leave one of the two out")
 		}
 	}
 }
@@ -64,33 +66,20 @@ func (m AxisMove) ShapedTrack(period exact.Rat, s shake.Spring) (*track.Track, e
 	if !s.Known() {
 		return nil, ErrNoSpring
 	}
+	can, ok := m.Does.(move.Shapeable)
+	if !ok {
+		return nil, fmt.Errorf("the move %q cannot be shaped", m.Kind())
+	}
 	row := s.Impulses(m.Shaped)
 	lasts := s.Lasts(m.Shaped)
-	t, err := m.quickened(period, lasts)
+	t, centre, err := can.Quickened(period, lasts)
 	if err != nil {
 		return nil, fmt.Errorf("%w; shaped (%s) takes %s s of each way, for a swing of %.4g Hz", err, m.Shaped, lasts.Decimal(3), s.Frequency)
 	}
-	if m.Move == Keys {
+	if centre {
 		row = centred(row)
 	}
 	return track.Shaped(t, row)
-}
-
-// quickened is the track that ends so much sooner.
-func (m AxisMove) quickened(period, lasts exact.Rat) (*track.Track, error) {
-	switch m.Move {
-	case ThereAndBack:
-		m.DwellFar, m.DwellNear = m.DwellFar.Add(lasts), m.DwellNear.Add(lasts)
-		return m.Track(period)
-	case Turn:
-		return track.Turn(period, track.TurnSpec{Start: m.Start.Float(), Turns: m.Turns, Law: m.Law, Rest: lasts})
-	case Keys:
-		if !lasts.Less(period) {
-			return nil, fmt.Errorf("a loop of %s s is shorter than the swing", period.Decimal(3))
-		}
-		return m.Track(period)
-	}
-	return nil, fmt.Errorf("the move %q cannot be shaped", m.Move)
 }
 
 // centred moves a row of impulses so that on average it comes at its time.

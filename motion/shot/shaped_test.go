@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/shake"
 	"seamrail/motion/shot"
 )
@@ -92,7 +93,7 @@ func TestShapedFaults(t *testing.T) {
 		require.ErrorContains(t, err, want, name)
 	}
 	odd := moves["rail"]
-	odd.Move = shot.Hold
+	odd.Does = move.Hold{}
 	_, err = odd.ShapedTrack(exact.Int(1), shake.Spring{Frequency: 5})
 	assert.ErrorContains(t, err, "cannot be shaped")
 

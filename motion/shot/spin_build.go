@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/rig"
 	"seamrail/motion/source"
 	"seamrail/motion/spin"
@@ -81,18 +82,8 @@ func (b spinner) symmetry() int64 {
 		b.Default(b.path+"symmetry", "1", "as if no two faces looked alike")
 		return 1
 	}
-	n, _ := symmetry(b.Report, b.raw.Symmetry, b.path+"symmetry")
+	n, _ := move.Symmetry(b.Report, b.raw.Symmetry, b.path+"symmetry")
 	return n
-}
-
-// symmetry reads a count of faces; 1 and false where it is none.
-func symmetry(report *source.Report, t source.Text, path string) (int64, bool) {
-	n, err := spin.ParseSymmetry(t.Text)
-	if err != nil {
-		report.Fail(t, path, err)
-		return 1, false
-	}
-	return n, true
 }
 
 // above0 reads what may be left out but not be 0; 0 stands for left out, and 1

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/shot"
 	"seamrail/motion/spin"
 )
@@ -60,7 +61,7 @@ func TestSpin(t *testing.T) {
 	assert.True(t, s.Longest.Equal(exact.Int(12)), "288 frames at 24 are 12 s")
 	require.Len(t, s.Offers, 2)
 	assert.True(t, s.Offers[1].Equal(exact.New(120000, 1001)), "SMPTE ST 12-1, from memory")
-	assert.EqualValues(t, 6, s.Axes[0].Symmetry)
+	assert.EqualValues(t, 6, s.Axes[0].Does.(move.Turner).Faces())
 }
 
 func TestBoundsOfAStand(t *testing.T) {

@@ -6,23 +6,18 @@ import (
 
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/source"
 	"seamrail/motion/unit"
 )
 
-// timing turns what a shot file says of time into real seconds. Where the
-// clock itself is at fault a stand-in keeps the rest readable, and known is
-// false: then nothing that depends on the loop is checked.
-type timing struct {
-	clock clock.Clock
-	loop  clock.Loop
-	known bool
-}
+// timing turns what a shot file says of time into real seconds.
+type timing struct{ move.Timing }
 
 // standIn is any clock at all, for a file whose own makes no sense.
 func standIn() timing {
 	c := clock.Clock{Capture: exact.Int(24), Playback: exact.Int(24), Retime: exact.Int(1)}
-	return timing{clock: c, loop: clock.Loop{Clock: c, Screen: 24, Captured: 24}}
+	return timing{move.Timing{Clock: c, Loop: clock.Loop{Clock: c, Screen: 24, Captured: 24}}}
 }
 
 func (raw RawClock) build(report *source.Report, at source.Place, s *Shot) timing {
@@ -45,11 +40,11 @@ func (raw RawClock) build(report *source.Report, at source.Place, s *Shot) timin
 	l, ok := readLoop(report, c, raw.Loop, forbid)
 	if !ok {
 		t := standIn()
-		t.clock = c
+		t.Clock = c
 		return t
 	}
 	s.Clock, s.Loop = c, l
-	return timing{c, l, true}
+	return timing{move.Timing{Clock: c, Loop: l, Known: true}}
 }
 
 // quickest tells whether the times of the loop are only the way the moves go
@@ -140,35 +135,13 @@ func readLoop(report *source.Report, c clock.Clock, t source.Text, forbid bool) 
 	return l, err == nil
 }
 
-// real reads a time on screen, of 0 or more, as real seconds.
-func (t timing) real(report *source.Report, text source.Text, path string) (exact.Rat, bool) {
-	q, ok := report.Quantity(text, path, unit.Time, unit.Frames)
-	if !ok {
-		return exact.Rat{}, false
-	}
-	if q.Value.Sign() < 0 {
-		report.Wrong(text, path, "must be 0 or more", fmt.Sprintf("%q would do", unit.Format(-q.Float(), q.Dim)))
-		return exact.Rat{}, false
-	}
-	screen := q.Value
-	if q.Dim == unit.Frames {
-		screen = screen.Quo(t.clock.Playback)
-	}
-	return screen.Mul(t.clock.Retime), true
-}
-
-// frames returns how many timeline frames a real time is.
-func (t timing) frames(real exact.Rat) exact.Rat {
-	return real.Quo(t.clock.Retime).Mul(t.clock.Playback)
-}
-
 // handles reads a time on screen as whole timeline frames, part frames up.
 func (t timing) handles(report *source.Report, text source.Text, path string) int64 {
-	real, ok := t.real(report, text, path)
+	real, ok := t.Real(report, text, path)
 	if !ok {
 		return 0
 	}
-	n := t.frames(real).Ceil()
+	n := t.Frames(real).Ceil()
 	if exact.Int(maxHandles).Less(n) {
 		report.Wrong(text, path, fmt.Sprintf("must be at most %d frames", maxHandles), "")
 		return 0
@@ -180,13 +153,13 @@ func (t timing) timecode(report *source.Report, drop source.Switch) clock.Timeco
 	if !drop.Set {
 		report.Default("take.drop-frame", "false", "every frame has a label")
 	}
-	tc, err := clock.NewTimecode(t.clock.Playback, drop.On)
+	tc, err := clock.NewTimecode(t.Clock.Playback, drop.On)
 	if err == nil {
 		return tc
 	}
-	if t.known {
+	if t.Known {
 		report.Add(drop.Place(), "take.drop-frame", "", strings.TrimPrefix(err.Error(), "drop-frame "), "")
 	}
-	tc.Rate, tc.Drop = t.clock.Playback, false
+	tc.Rate, tc.Drop = t.Clock.Playback, false
 	return tc
 }

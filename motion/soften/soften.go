@@ -13,6 +13,7 @@ import (
 
 	"seamrail/motion/exact"
 	"seamrail/motion/law"
+	"seamrail/motion/move"
 	"seamrail/motion/optimal"
 	"seamrail/motion/plan"
 	"seamrail/motion/rig"
@@ -25,7 +26,7 @@ type Subject struct {
 	Shot shot.Shot
 	Rig  rig.Rig
 	Axis rig.Axis
-	Move shot.AxisMove // there-and-back
+	Move move.Shuttle
 	// Spring is how what the axis carries swings; the zero value is unknown.
 	Spring shake.Spring
 	// Share is how much of the rig's limits may be used, in (0, 1].
@@ -70,18 +71,21 @@ type Offer struct {
 	// Left is the swing that a way leaves, in units, the worse of both; NaN where
 	// the spring is not known.
 	Left   float64
-	Within bool   // the rig's limits
-	Why    string // not, or why there is no law
+	Within bool // the rig's limits
+	// Carried tells that it carries acceleration through the ends.
+	Carried bool
+	Why     string // not, or why there is no law
 }
 
 // New returns the subject, or an error where the move cannot be softened.
 func New(s shot.Shot, r rig.Rig, axis string) (Subject, error) {
 	m, ok := s.Axis(axis)
 	a, onRig := r.Axis(axis)
-	if !ok || !onRig || m.Move != shot.ThereAndBack {
+	shuttle, goes := m.Does.(move.Shuttle)
+	if !ok || !onRig || !goes {
 		return Subject{}, fmt.Errorf("axis %s does not go there and back, and only such a move can be softened", axis)
 	}
-	sub := Subject{Shot: s, Rig: r, Axis: a, Move: m, Spring: a.Shake.Spring, Share: 1}
+	sub := Subject{Shot: s, Rig: r, Axis: a, Move: shuttle, Spring: a.Shake.Spring, Share: 1}
 	if sub.moving().Sign() <= 0 {
 		return Subject{}, errors.New("the dwells leave no time to move")
 	}
@@ -89,14 +93,13 @@ func New(s shot.Shot, r rig.Rig, axis string) (Subject, error) {
 }
 
 func (s Subject) moving() exact.Rat {
-	cycle := s.Shot.Loop.Real().Quo(exact.Int(int64(s.Move.Cycles)))
-	return cycle.Sub(s.Move.DwellFar).Sub(s.Move.DwellNear)
+	return s.Move.Going().Moving(s.Shot.Loop.Real())
 }
 
 // Ways returns the way out and the way back.
 func (s Subject) Ways() (out, back Way) {
-	d := math.Abs(s.Move.To.Float() - s.Move.From.Float())
-	t := s.moving().Mul(s.Move.OutShare)
+	d := s.Move.Going().Travel()
+	t := s.Move.Going().WayOut(s.Shot.Loop.Real())
 	return Way{d, t.Float()}, Way{d, s.moving().Sub(t).Float()}
 }
 
@@ -105,7 +108,14 @@ func (s Subject) Ways() (out, back Way) {
 // limited; else the triangle of speed is best as it is.
 func (s Subject) Carries() bool {
 	out, back := s.Ways()
-	return s.Move.DwellFar.Sign() == 0 && s.Move.DwellNear.Sign() == 0 && out.Seconds == back.Seconds && s.Axis.MaxJerk > 0
+	w := s.Move.Going()
+	return w.DwellFar.Sign() == 0 && w.DwellNear.Sign() == 0 && out.Seconds == back.Seconds && s.Axis.MaxJerk > 0
+}
+
+// Turns tells whether it turns round somewhere without a dwell.
+func (s Subject) Turns() bool {
+	w := s.Move.Going()
+	return w.DwellFar.Sign() == 0 || w.DwellNear.Sign() == 0
 }
 
 // quicker is the way whose peaks are greater.
@@ -128,8 +138,9 @@ func (s Subject) Offers() []Offer {
 
 // Own returns the law that the move has.
 func (s Subject) Own() Offer {
-	o := Offer{Aim: Now, Name: s.Move.Law.Name()}
-	s.tell(&o, s.Move.Law, s.Move.BackLaw)
+	out, back := s.Move.Laws()
+	o := Offer{Aim: Now, Name: out.Name()}
+	s.tell(&o, out, back)
 	return o
 }
 
@@ -186,20 +197,24 @@ func (s Subject) held(aim string, which optimal.Aim) Offer {
 	if err != nil {
 		h = proof // only just: the rounding will be found by the check
 	}
-	o.Name, o.Keys = "seven-segment", []Key{{"law", "seven-segment"}, {"ramp", decimals(h.Ramp)}, {"jerk-share", decimals(h.JerkShare)}}
-	l, err := law.SevenSegment(parsed(o.Keys[1].Text), parsed(o.Keys[2].Text))
+	ramp, jerkShare := decimals(h.Ramp), decimals(h.JerkShare)
+	keys := []Key{{law.RampKey, ramp}, {law.JerkShareKey, jerkShare}}
+	var l law.Law
 	switch {
 	case s.Carries():
-		o.Name, o.Keys[0].Text = optimal.CarriedName, optimal.CarriedName
-		l, err = optimal.NewCarried(parsed(o.Keys[1].Text), parsed(o.Keys[2].Text))
+		o.Carried = true
+		l, err = optimal.NewCarried(parsed(ramp), parsed(jerkShare))
 	case h.JerkShare == 0:
-		o.Name, o.Keys = "trapezoidal", []Key{{"law", "trapezoidal"}, {"ramp", decimals(h.Ramp)}}
-		l, err = law.Trapezoidal(parsed(o.Keys[1].Text))
+		keys = keys[:1]
+		l, err = law.Trapezoidal(parsed(ramp))
+	default:
+		l, err = law.SevenSegment(parsed(ramp), parsed(jerkShare))
 	}
 	if err != nil {
-		o.Name, o.Keys, o.Why = "", nil, "the ramps would be too short to write down: "+err.Error()
+		o.Why = "the ramps would be too short to write down: " + err.Error()
 		return o
 	}
+	o.Name, o.Keys = l.Name(), append([]Key{{"law", l.Name()}}, keys...)
 	s.tell(&o, l, l)
 	o.Bound = proof.Bound
 	o.Excess = [...]float64{o.Speed, o.Acc, o.Jerk}[which]/proof.Bound - 1
@@ -279,8 +294,8 @@ func (s Subject) check(o *Offer, out, back law.Law) {
 	changed := s.Shot
 	changed.Axes = append([]shot.AxisMove(nil), s.Shot.Axes...)
 	for i := range changed.Axes {
-		if changed.Axes[i].Name == s.Move.Name {
-			changed.Axes[i].Law, changed.Axes[i].BackLaw = out, back
+		if changed.Axes[i].Name == s.Axis.Name {
+			changed.Axes[i].Does = s.Move.WithLaws(out, back)
 		}
 	}
 	p, err := plan.Build(changed, s.Rig)

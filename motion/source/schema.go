@@ -26,6 +26,7 @@ func Schema(v any, id, title string, required ...string) []byte {
 	}
 	s := r.Reflect(v)
 	settle(s)
+	worked(s, reflect.TypeOf(v).Elem())
 	s.ID, s.Title = jsonschema.ID(id), title
 	s.Required = append(s.Required, required...)
 	out, err := json.MarshalIndent(s, "", "  ")
@@ -60,6 +61,32 @@ func bare(examples []any) bool {
 		}
 	}
 	return false
+}
+
+// worked writes down what the tags of one field do not say: the help that others add
+// to a shared key, and the choices that a table works out.
+func worked(s *jsonschema.Schema, t reflect.Type) {
+	switch {
+	case s == nil:
+	case t.Kind() == reflect.Pointer:
+		worked(s, t.Elem())
+	case t.Kind() == reflect.Slice:
+		worked(s.Items, t.Elem())
+	case t.Kind() == reflect.Map:
+		worked(s.AdditionalProperties, t.Elem())
+	case t.Kind() == reflect.Struct && s.Properties != nil:
+		for _, k := range Keys(t) {
+			one, ok := s.Properties.Get(k.Key)
+			if !ok {
+				continue
+			}
+			one.Description, one.Enum = k.Help, nil
+			for _, c := range k.Choices {
+				one.Enum = append(one.Enum, c)
+			}
+			worked(one, k.Type)
+		}
+	}
 }
 
 // settle turns every mark into what it stands for, in s and below.

@@ -2,7 +2,6 @@ package source
 
 import (
 	"fmt"
-	"maps"
 	"reflect"
 	"strings"
 )
@@ -12,45 +11,58 @@ func (b *binder) table(n *node, v reflect.Value, path string) {
 		b.wrongShape(n, path, "a table")
 		n.place.reported = true
 	}
-	fields, keys := fieldsOf(v, n.place)
+	fields := fieldsOf(v, n.place)
 	for _, e := range n.entries {
 		key := e.key
 		if _, known := fields[key]; !known {
-			key = b.unknown(e, n, keys, path)
+			key = b.unknown(e, n, v.Type(), path)
 		}
-		if f, ok := fields[key]; ok {
+		for i, f := range fields[key] {
+			if i > 0 { // read once: what is wrong with it is told once
+				f.Set(fields[key][0])
+				continue
+			}
 			b.bind(e.value, f, join(path, key))
 		}
 	}
 }
 
-// fieldsOf finds the fields of a struct by key, and tells it its place.
-func fieldsOf(v reflect.Value, place Place) (map[string]reflect.Value, []string) {
-	fields, keys := map[string]reflect.Value{}, []string{}
+// fieldsOf finds the fields of a struct by key, and tells it its place. Several
+// embedded structs may have the same key.
+func fieldsOf(v reflect.Value, place Place) map[string][]reflect.Value {
+	fields := map[string][]reflect.Value{}
 	for i := range v.NumField() {
-		f, key := v.Type().Field(i), v.Type().Field(i).Tag.Get("toml")
+		f, key := v.Type().Field(i), v.Type().Field(i).Tag.Get(keyTag)
 		switch {
 		case f.Type == placeType:
 			v.Field(i).Set(reflect.ValueOf(place))
 		case f.Anonymous:
-			inner, more := fieldsOf(v.Field(i), place)
-			maps.Copy(fields, inner)
-			keys = append(keys, more...)
+			for key, inner := range fieldsOf(v.Field(i), place) {
+				fields[key] = append(fields[key], inner...)
+			}
 		case key != "":
-			fields[key] = v.Field(i)
-			keys = append(keys, key)
+			fields[key] = append(fields[key], v.Field(i))
 		}
 	}
-	return fields, keys
+	return fields
+}
+
+func keysOf(table reflect.Type) []string {
+	var keys []string
+	for _, k := range Keys(table) {
+		keys = append(keys, k.Key)
+	}
+	return keys
 }
 
 // unknown reports a key that means nothing and returns the key it was
 // probably meant to be, so that the slip does not raise a second fault for
 // what it left out; or "" if there is none, or the file has that key as well.
-func (b *binder) unknown(e entry, in *node, keys []string, path string) string {
+func (b *binder) unknown(e entry, in *node, table reflect.Type, path string) string {
 	if b.report.full() {
 		return ""
 	}
+	keys := keysOf(table)
 	near := Nearest(e.key, keys)
 	fit := "keys here are " + strings.Join(keys, ", ")
 	if near != "" {

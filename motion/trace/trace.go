@@ -36,12 +36,13 @@ type Cut struct {
 
 // Stand is what a plan promises of a display stand.
 type Stand struct {
-	Name  string
-	Rate  exact.Rat // degrees a real second, with its sign
-	Face  exact.Rat // degrees from one face of the product to the next
-	Off   exact.Rat // degrees past its face when the loop comes round; below 0 short of it
-	Bound exact.Rat // degrees that Off may be
-	Hard  bool      // what is not known to be within Bound does not hold
-	Doubt exact.Rat // share of its speed that is not known, either way
-	Known bool      // Doubt holds all that may be off; else it says nothing of the stand's drift
+	Name   string
+	Rate   exact.Rat // degrees a real second, with its sign
+	Face   exact.Rat // degrees from one face of the product to the next
+	Off    exact.Rat // degrees past its face when the loop comes round; below 0 short of it
+	Bound  exact.Rat // degrees that Off may be
+	Hard   bool      // what is not known to be within Bound does not hold
+	Doubt  exact.Rat // share of its speed that is not known, either way
+	Phased bool      // it is started such that frame 0 finds it where it should be
+	Known  bool      // Doubt holds all that may be off; else it says nothing of the stand's drift
 }

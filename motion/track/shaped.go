@@ -33,10 +33,18 @@ func Shaped(t *Track, row []Impulse) (*Track, error) {
 		return nil, err
 	}
 	copies := make([]delayed, len(row))
-	edges := []float64{0, t.seconds}
 	for i, p := range row {
 		copies[i] = newDelayed(t, p)
-		edges = append(edges, copies[i].edges()...)
+	}
+	return summed(copies), nil
+}
+
+// summed adds up tracks of one period, the first of which has the advance of the sum.
+func summed(copies []delayed) *Track {
+	t := copies[0].track
+	edges := []float64{0, t.seconds}
+	for _, c := range copies {
+		edges = append(edges, c.edges()...)
 	}
 	slices.Sort(edges)
 	edges = slices.CompactFunc(edges, func(a, b float64) bool { return math.Abs(b-a) <= breakSlack*t.seconds })
@@ -45,7 +53,7 @@ func Shaped(t *Track, row []Impulse) (*Track, error) {
 	for i := 0; i+1 < len(edges); i++ {
 		out.pieces = append(out.pieces, blended(copies, edges[i], edges[i+1]))
 	}
-	return out, nil
+	return out
 }
 
 func checkImpulses(period exact.Rat, row []Impulse) error {

@@ -15,7 +15,7 @@ func (t *Trajectory) Stand(i int) trace.Stand {
 	return trace.Stand{
 		Name: s.Rig.Name, Rate: s.Rate, Face: exact.New(degreesPerTurn, s.Spin.Symmetry),
 		Off: s.Seam.Degrees(), Bound: s.Seam.Bound.Mul(exact.Int(degreesPerTurn)), Hard: s.Bounded(),
-		Doubt: s.Speed.Sigma.Mul(exact.Int(spin.Coverage)).Quo(s.Speed.Period).Add(s.Rig.Regulation), Known: s.Rig.Regulated,
+		Doubt: s.Speed.Sigma.Mul(exact.Int(spin.Coverage)).Quo(s.Speed.Period).Add(s.Rig.Regulation), Known: s.Rig.Regulated, Phased: s.Rig.Phased,
 	}
 }
 

@@ -6,10 +6,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
 	"seamrail/motion/segment"
 	"seamrail/motion/shot"
+	"seamrail/motion/unit"
 	"seamrail/motion/words"
 )
 
@@ -83,7 +85,7 @@ func TestFinishAtOnceIsOneRound(t *testing.T) {
 // A loop in which no motor takes a step still takes its time, round by round.
 func TestARoundWithoutAStepIsADwell(t *testing.T) {
 	rail := sample.Rail(t, "3-4-5", 1)
-	rail.To.Value = rail.From.Value.Add(exact.New(1, 1000))
+	rail = sample.Ways(rail, func(w *move.Ways) { w.To.Value = w.From.Value.Add(exact.New(1, 1000)) })
 	tr := sample.Make(t, 24, sample.Bench(rig.InverseTime), rail)
 	take, err := segment.EqualTime{}.Cut(tr)
 	require.NoError(t, err)
@@ -99,7 +101,7 @@ func TestARoundWithoutAStepIsADwell(t *testing.T) {
 func TestFeedThatRoundsToNothing(t *testing.T) {
 	r := sample.Bench(rig.InverseTime)
 	r.Controller.FeedDecimals = 1
-	hold := shot.AxisMove{Name: "rail", Move: shot.Hold, At: sample.Rail(t, "3-4-5", 2).From}
+	hold := shot.AxisMove{Name: "rail", Does: move.Hold{At: unit.Quantity{Value: exact.Int(40), Dim: unit.Length}}}
 	tr := sample.Make(t, 24, r, hold)
 	minutes := exact.Int(30 * 60)
 	take := segment.Take{Rest: []float64{40}, Round: []segment.Block{{Seconds: minutes, Nominal: minutes, End: []float64{41}}}}

@@ -18,7 +18,7 @@ import (
 func display(t *testing.T, hundredths int64) Data {
 	t.Helper()
 	tr := sample.Display(t, 144, exact.New(hundredths, 100), 4)
-	return FromTrajectory(tr, verify.Check(tr))
+	return FromPlan(tr.Plan(), verify.Check(tr))
 }
 
 // By hand: at 25 s a turn it makes 86.4 degrees in 6 s, 3.6 short of a face.

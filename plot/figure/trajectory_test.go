@@ -63,7 +63,7 @@ func built(t *testing.T) (*trajectory.Trajectory, verify.Verdict) {
 // the 3-4-5 polynomial of example_data_test.go, written out independently.
 func TestFromTrajectoryAgreesWithTheClosedForm(t *testing.T) {
 	tr, v := built(t)
-	got, want := FromTrajectory(tr, v), lantern()
+	got, want := FromPlan(tr.Plan(), v), lantern()
 	require.Len(t, got.Axes, 2)
 	require.Equal(t, want.Captured, got.Captured)
 	require.InDelta(t, want.OnScreen, got.OnScreen, 1e-12)

@@ -85,7 +85,7 @@ func pageOf(t testing.TB, text string) Page {
 	tr, s := made(t, text)
 	c, err := cue.New(tr.Plan(), s)
 	require.NoError(t, err)
-	p := Of(tr, s, c)
+	p := Of(tr.Plan(), s, c)
 	p.NotAbove = "no scene"
 	if scene, ok := sight.Scene(s, tr.Rig()); ok {
 		d, err := planview.From(sight.Motion(tr), scene)

@@ -40,7 +40,7 @@ func markStep(loop int64) int64 {
 // marks are where every axis and stand is, a row every so many timeline frames
 // and one for the seam.
 func marks(t *trajectory.Trajectory, step int64) Table {
-	l := t.Plan().Loop
+	l := t.Loop()
 	out := Table{Name: fmt.Sprintf("Marks, every %s on screen", frames(step)), Heads: []string{"frame", "real s"}}
 	for i := range t.AxisCount() {
 		out.Heads = append(out.Heads, t.Axis(i).Name+", "+t.Axis(i).Unit())

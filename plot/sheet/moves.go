@@ -48,7 +48,7 @@ type way struct {
 // go on in the same direction are one.
 func ways(t *trajectory.Trajectory, i int, begins, ends float64) []way {
 	var out []way
-	for _, s := range t.Plan().Axes[i].Track.Spans() {
+	for _, s := range t.Spans(i) {
 		s.From, s.To = max(s.From, begins), min(s.To, ends)
 		if s.To <= s.From {
 			continue
@@ -90,11 +90,10 @@ const evenSlack = 1e-3
 const looks = 400
 
 func (w way) fastest(t *trajectory.Trajectory, i int) float64 {
-	curve := t.Plan().Axes[i].Track
 	top := 0.0
 	for k := 1; k < looks; k++ {
 		sec := w.From + (w.To-w.From)*float64(k)/looks
-		top = max(top, math.Abs(curve.At(sec).Vel))
+		top = max(top, math.Abs(t.State(i, sec).Vel))
 	}
 	return top
 }
@@ -116,10 +115,10 @@ const unseen = ", not seen"
 
 // ramp is the row of a run-up or run-out; none where the axis rests at the seam.
 func ramp(t *trajectory.Trajectory, i int, up bool) [][]string {
-	a := t.Plan().Axes[i]
-	r, begins := a.RunUp, 0.0
+	r, out := t.Ramps(i)
+	begins := 0.0
 	if !up {
-		r, begins = a.RunOut, t.Period().Float()*float64(t.Rounds())
+		r, begins = out, t.Period().Float()*float64(t.Rounds())
 	}
 	if r == nil {
 		return nil
@@ -137,5 +136,5 @@ func ramp(t *trajectory.Trajectory, i int, up bool) [][]string {
 	}
 	from, to := t.TakeState(i, t.Rounds(), begins).Pos, t.TakeState(i, t.Rounds(), begins+r.Length()).Pos
 	of := t.Axis(i).Unit()
-	return [][]string{{a.Rig.Name, amount(from, of), amount(to, of), seconds(r.Length()), starts, how + unseen}}
+	return [][]string{{t.Axis(i).Name, amount(from, of), amount(to, of), seconds(r.Length()), starts, how + unseen}}
 }

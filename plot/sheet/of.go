@@ -18,8 +18,8 @@ const usualTakes = 8
 // Of is the page of a planned shot and what hands do in it. What it takes more
 // than the plan to know is the caller's: Above or NotAbove, Stills, Cautions
 // and Foot.
-func Of(t *trajectory.Trajectory, s shot.Shot, c cue.Sheet) Page {
-	p := t.Plan()
+func Of(p *plan.Plan, s shot.Shot, c cue.Sheet) Page {
+	t := trajectory.New(p)
 	var scene picture.Scene
 	if s.Scene != nil {
 		scene = *s.Scene

@@ -105,7 +105,7 @@ from = "40 mm"
 to = "100 mm"
 `, 1))
 	require.Positive(t, tr.Plan().Back)
-	p := Of(tr, s, cue.Sheet{})
+	p := Of(tr.Plan(), s, cue.Sheet{})
 	ends := [][2]string{{"100.00 mm", "40.00 mm"}, {"60.00 deg", fmt.Sprintf("%.2f deg", tr.Advance(1).Float())}}
 	for i, end := range ends {
 		rows := back(tr, i)
@@ -213,7 +213,7 @@ func TestFacts(t *testing.T) {
 	assert.Equal(t, "Loop: 144 frames on screen, 6.000 s at 24 frames/s. The camera takes 144 frames at 120 frames/s: 1.200 s of real time.", p.Facts[0])
 	assert.Contains(t, p.Facts[1], "Keep round 2")
 	tr, s := made(t, strings.Replace(lanternMoves, "rounds = 3", "rounds = 1", 1))
-	assert.Contains(t, Of(tr, s, cue.Sheet{}).Facts[1], "Take: 1 round,")
+	assert.Contains(t, Of(tr.Plan(), s, cue.Sheet{}).Facts[1], "Take: 1 round,")
 }
 
 func first[A, B any](a A, _ B) A { return a }

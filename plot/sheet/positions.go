@@ -16,7 +16,7 @@ const samples = 300
 
 // positions are the curves of every axis and stand.
 func positions(t *trajectory.Trajectory, step int64) Positions {
-	l := t.Plan().Loop
+	l := t.Loop()
 	out := Positions{Frames: l.Screen, Real: l.Real().Float(), Step: step}
 	add := func(name, unit string, at func(sec float64) float64) {
 		c := Curve{Name: name, Unit: unit}

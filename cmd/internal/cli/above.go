@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/format"
 	"seamrail/motion/plain"
 	"seamrail/plot/planview"
@@ -14,15 +15,15 @@ import (
 
 // AboveOptions is what the above command was asked.
 type AboveOptions struct {
-	Streams Streams
-	Shot    ShotFlags
+	Streams command.Streams
+	Shot    command.ShotFlags
 	Output  string
 	Paper   string
 	Scale   string // "" is the largest that fits
 }
 
 // NewCmdAbove returns the above command. A nil run means the real one.
-func NewCmdAbove(s Streams, run func(*AboveOptions) error) *cobra.Command {
+func NewCmdAbove(s command.Streams, run func(*AboveOptions) error) *cobra.Command {
 	o := &AboveOptions{Streams: s}
 	if run == nil {
 		run = aboveRun
@@ -41,13 +42,13 @@ says whether it is a PNG, SVG or PDF.`,
 		Example: `  seamrail above lantern.toml -o above.pdf
   seamrail above --paper A3 --scale 1:5 -o above.svg
   seamrail above --scale 1:1 -o full-size.pdf`,
-		Args: atMost("one shot file"),
+		Args: command.AtMost("one shot file"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			o.Shot.Shot = first(args)
+			o.Shot.Shot = command.First(args)
 			return run(o)
 		},
 	}
-	o.Shot.register(c)
+	o.Shot.Register(c)
 	f := c.Flags()
 	f.StringVarP(&o.Output, "output", "o", "above.pdf", "write to `FILE`, ending in .png, .svg or .pdf")
 	f.StringVar(&o.Paper, "paper", planview.Papers[0].Name, "draw on `PAPER`: A4 or A3")
@@ -73,7 +74,7 @@ func (o *AboveOptions) sheet() (planview.Options, error) {
 }
 
 func aboveRun(o *AboveOptions) error {
-	kind, err := formatOf(o.Output)
+	kind, err := command.PictureKind(o.Output)
 	if err != nil {
 		return err
 	}
@@ -81,7 +82,7 @@ func aboveRun(o *AboveOptions) error {
 	if err != nil {
 		return err
 	}
-	j, err := o.Shot.job(o.Streams.In)
+	j, err := o.Shot.Job(o.Streams.In)
 	if err != nil {
 		return err
 	}
@@ -89,10 +90,10 @@ func aboveRun(o *AboveOptions) error {
 	if err != nil {
 		return err
 	}
-	if err := deliver(o.Streams, o.Output, func(w io.Writer) error { return planview.Draw(w, kind, d, opt) }); err != nil {
+	if err := command.Deliver(o.Streams, o.Output, func(w io.Writer) error { return planview.Draw(w, kind, d, opt) }); err != nil {
 		return err
 	}
-	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s.\n%s", plain.Text(o.Output), lacksIn(kind, j.Plan.Title)); err != nil {
+	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s.\n%s", plain.Text(o.Output), command.LacksIn(kind, j.Plan.Title)); err != nil {
 		return err
 	}
 	return j.Trouble()

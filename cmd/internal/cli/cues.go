@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/job"
@@ -18,15 +19,15 @@ import (
 
 // CuesOptions is what the cues command was asked.
 type CuesOptions struct {
-	Streams     Streams
-	Shot        ShotFlags
+	Streams     command.Streams
+	Shot        command.ShotFlags
 	Output      string
 	CountIn     int
 	IgnoreTakes bool
 }
 
 // NewCmdCues returns the cues command. A nil run means the real one.
-func NewCmdCues(s Streams, run func(*CuesOptions) error) *cobra.Command {
+func NewCmdCues(s command.Streams, run func(*CuesOptions) error) *cobra.Command {
 	o := &CuesOptions{Streams: s}
 	if run == nil {
 		run = cuesRun
@@ -47,15 +48,15 @@ How late a hand is comes from the takes that "seamrail takes --late" has marked.
 		Example: `  seamrail cues lantern.toml
   seamrail cues lantern.toml -o cues.wav
   seamrail cues lantern.toml --rounds 5 -o cues.vtt`,
-		Args: atMost("one shot file"),
+		Args: command.AtMost("one shot file"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			o.Shot.Shot = first(args)
+			o.Shot.Shot = command.First(args)
 			return run(o)
 		},
 	}
-	o.Shot.register(c)
+	o.Shot.Register(c)
 	f := c.Flags()
-	f.StringVarP(&o.Output, "output", "o", stdout, "write to `FILE`, ending in .txt, .wav or .vtt; - prints the sheet")
+	f.StringVarP(&o.Output, "output", "o", command.Stdout, "write to `FILE`, ending in .txt, .wav or .vtt; - prints the sheet")
 	f.IntVar(&o.CountIn, "count-in", job.CountIn, "count `N` seconds in, or more where a cue needs it")
 	f.BoolVar(&o.IgnoreTakes, "ignore-takes", false, "do not make up for how late a hand was in earlier takes")
 	return c
@@ -66,10 +67,10 @@ func cuesRun(o *CuesOptions) error {
 	if err != nil {
 		return err
 	}
-	if err := tooLong(o.CountIn); err != nil {
+	if err := command.TooLong(o.CountIn); err != nil {
 		return err
 	}
-	j, err := o.Shot.job(o.Streams.In)
+	j, err := o.Shot.Job(o.Streams.In)
 	if err != nil {
 		return err
 	}
@@ -86,10 +87,10 @@ func cuesRun(o *CuesOptions) error {
 		}
 	}
 	take := sheet.ForTake(int64(j.Plan.Rounds), int64(o.CountIn))
-	if err := deliver(o.Streams, o.Output, func(w io.Writer) error { return write(w, j, take) }); err != nil {
+	if err := command.Deliver(o.Streams, o.Output, func(w io.Writer) error { return write(w, j, take) }); err != nil {
 		return err
 	}
-	if o.Output != stdout {
+	if o.Output != command.Stdout {
 		if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s.\n", plain.Text(o.Output)); err != nil {
 			return err
 		}
@@ -115,7 +116,7 @@ func (o *CuesOptions) warn(j *job.Job) error {
 // name asks for.
 func cueWriter(name string) (func(io.Writer, *job.Job, cue.Take) error, error) {
 	ending := strings.ToLower(filepath.Ext(name))
-	if name == stdout {
+	if name == command.Stdout {
 		ending = ".txt"
 	}
 	write := format.CueWriter(ending)

@@ -1,4 +1,3 @@
-// Package cli is the command line of seamrail: one file a command. A command
-// reads its flags, calls one function and prints. Files are opened here and
-// nowhere below.
+// Package cli is the command line of seamrail: a file or a folder a command. A command
+// reads its flags, calls one function and prints.
 package cli

@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 	"golang.org/x/term"
 
+	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/console"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/job"
@@ -14,20 +15,9 @@ import (
 
 // DriveOptions is what the drive command was asked.
 type DriveOptions struct {
-	Streams Streams
-	Shot    ShotFlags
+	Streams command.Streams
+	Shot    command.ShotFlags
 	session.Options
-}
-
-// mostCountIn is longer than anyone waits, in s.
-const mostCountIn = 600
-
-// tooLong is an error for a count-in that nobody waits for.
-func tooLong(sec int) error {
-	if sec < 0 || sec > mostCountIn {
-		return exit.Misused("--count-in %d must be from 0 to %d seconds", sec, mostCountIn)
-	}
-	return nil
 }
 
 // wantsShot is said to whoever names none: what moves a rig of metal is never a
@@ -36,7 +26,7 @@ const wantsShot = "a rig at a port moves by a shot that is named, and by no othe
 	"\"seamrail new\" writes one to start from, and --virtual drives the built-in one"
 
 // NewCmdDrive returns the drive command. A nil run means the real one.
-func NewCmdDrive(s Streams, run func(*DriveOptions) error) *cobra.Command {
+func NewCmdDrive(s command.Streams, run func(*DriveOptions) error) *cobra.Command {
 	o := &DriveOptions{Streams: s}
 	if run == nil {
 		run = driveRun
@@ -69,16 +59,16 @@ With --virtual the rig is one made of software, as the rig file describes it;
 		Example: `  seamrail drive lantern.toml --port /dev/ttyUSB0
   seamrail drive lantern.toml --virtual
   seamrail drive lantern.toml --virtual --fast --confirmed --takes 3`,
-		Args: atMost("one shot file"),
+		Args: command.AtMost("one shot file"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			o.Shot.Shot = first(args)
+			o.Shot.Shot = command.First(args)
 			if err := o.check(); err != nil {
 				return err
 			}
 			return run(o)
 		},
 	}
-	o.Shot.register(c)
+	o.Shot.Register(c)
 	o.register(c)
 	return c
 }
@@ -115,8 +105,8 @@ func (o *DriveOptions) check() error {
 		return exit.Misused("--keep-rate measures a controller, and a virtual rig has none")
 	case o.Takes < 0:
 		return exit.Misused("--takes must be 0 or more")
-	case tooLong(o.CountIn) != nil:
-		return tooLong(o.CountIn)
+	case command.TooLong(o.CountIn) != nil:
+		return command.TooLong(o.CountIn)
 	case o.Endless && !keys:
 		return exit.Misused("--until-stopped needs keys, on which to say that it is enough")
 	case !keys && !o.Confirmed:
@@ -128,7 +118,7 @@ func (o *DriveOptions) check() error {
 }
 
 func driveRun(o *DriveOptions) error {
-	o.Source = o.Shot.source()
+	o.Source = o.Shot.Source()
 	j, err := o.Source.Job(o.Streams.In)
 	if err != nil {
 		return err
@@ -137,8 +127,8 @@ func driveRun(o *DriveOptions) error {
 		return &exit.LimitError{Text: err.Error() + ", and nothing moves\nsee \"seamrail plan\" for what would fit"}
 	}
 	o.Open = o.Streams.OpenPort
-	o.Terminal = session.Terminal{Out: o.Streams.Out, Files: o.Streams.files(), Keys: o.keys(), Width: o.screen}
-	return session.Operate(o.Options, j, o.Streams.release)
+	o.Terminal = session.Terminal{Out: o.Streams.Out, Files: o.Streams.Files(), Keys: o.keys(), Width: o.screen}
+	return session.Operate(o.Options, j, o.Streams.Release)
 }
 
 // keys returns the terminal that keys are pressed on, or nil. A rig whose time

@@ -22,6 +22,7 @@ import (
 	"golang.org/x/sys/unix"
 
 	"seamrail/cmd/internal/cli"
+	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 	"seamrail/export/drive"
 	"seamrail/export/drive/takelog"
@@ -126,7 +127,7 @@ func TestTheSerialLibraryDrivesTheVirtualRig(t *testing.T) {
 	board := virtual.New(virtual.Of(r))
 	name, unplug := plugged(t, board)
 	var out, errs bytes.Buffer
-	code := cli.Run(cli.Streams{In: strings.NewReader(""), Out: &out, Err: &errs},
+	code := cli.Run(command.Streams{In: strings.NewReader(""), Out: &out, Err: &errs},
 		[]string{"drive", shot, "--port", name, "--at-start", "--confirmed", "--count-in", "0"})
 	unlessBusy(t, errs.String())
 	require.Zero(t, code, out.String()+errs.String())
@@ -173,7 +174,7 @@ func TestAPassIsMeasuredOnAPort(t *testing.T) {
 	done, load := make(chan struct{}), make(chan time.Duration, 1)
 	go func() { load <- held(done) }()
 	var out, errs bytes.Buffer
-	code := cli.Run(cli.Streams{In: strings.NewReader(""), Out: &out, Err: &errs},
+	code := cli.Run(command.Streams{In: strings.NewReader(""), Out: &out, Err: &errs},
 		[]string{"drive", shot, "--port", name, "--at-start", "--confirmed", "--count-in", "0", "--rounds", "4"})
 	close(done)
 	added := (<-load).Seconds()
@@ -229,7 +230,7 @@ func TestSettingsThatDiffer(t *testing.T) {
 	board := virtual.New(o)
 	name, unplug := plugged(t, board)
 	var out, errs bytes.Buffer
-	code := cli.Run(cli.Streams{In: strings.NewReader(""), Out: &out, Err: &errs},
+	code := cli.Run(command.Streams{In: strings.NewReader(""), Out: &out, Err: &errs},
 		[]string{"drive", shot, "--port", name, "--at-start", "--confirmed"})
 	assert.Equal(t, exit.Rig, code)
 	assert.Contains(t, errs.String(), "seamrail: settings differ: axis rail: steps per mm: $100 is 80 and the rig file says 400\n")
@@ -246,14 +247,14 @@ func TestAPortThatVanishes(t *testing.T) {
 	name, unplug := plugged(t, virtual.New(o))
 	out := &watched{word: "round 2", then: func() { go unplug() }}
 	var errs bytes.Buffer
-	code := cli.Run(cli.Streams{In: strings.NewReader(""), Out: out, Err: &errs},
+	code := cli.Run(command.Streams{In: strings.NewReader(""), Out: out, Err: &errs},
 		[]string{"drive", shot, "--port", name, "--at-start", "--confirmed", "--count-in", "0", "--rounds", "50"})
 	unlessBusy(t, errs.String())
 	assert.Equal(t, exit.Rig, code, errs.String())
 	assert.Contains(t, errs.String(), "seamrail: port lost: ")
 	assert.Contains(t, errs.String(), "where the rig stands is not known")
 	list := &watched{}
-	require.Zero(t, cli.Run(cli.Streams{Out: list, Err: &errs}, []string{"takes", shot}))
+	require.Zero(t, cli.Run(command.Streams{Out: list, Err: &errs}, []string{"takes", shot}))
 	assert.Contains(t, list.seen.String(), "port lost")
 	assert.Contains(t, list.seen.String(), "Where the rig stands is not known")
 }
@@ -374,7 +375,7 @@ func TestKilledInMidPass(t *testing.T) {
 	require.NoError(t, x.cmd.Process.Kill())
 	x.end()
 	var out, errs bytes.Buffer
-	require.Zero(t, cli.Run(cli.Streams{Out: &out, Err: &errs}, []string{"takes", shot}), errs.String())
+	require.Zero(t, cli.Run(command.Streams{Out: &out, Err: &errs}, []string{"takes", shot}), errs.String())
 	assert.Regexp(t, `\nv1 .* cut short\n`, out.String())
 }
 
@@ -386,7 +387,7 @@ func TestATerminalThatIsGone(t *testing.T) {
 	require.NoError(t, x.file.Close())
 	_ = x.cmd.Wait() // it cannot say goodbye, and exits as it is told that nobody listens
 	var out, errs bytes.Buffer
-	require.Zero(t, cli.Run(cli.Streams{Out: &out, Err: &errs}, []string{"takes", shot}), errs.String())
+	require.Zero(t, cli.Run(command.Streams{Out: &out, Err: &errs}, []string{"takes", shot}), errs.String())
 	assert.Contains(t, out.String(), "stopped")
 	assert.NotContains(t, out.String(), "cut short")
 	assert.NotContains(t, out.String(), "not known")

@@ -8,20 +8,19 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/logbook"
 	"seamrail/export/steps"
-	"seamrail/export/textpage"
-	"seamrail/motion/kept"
 	"seamrail/motion/unit"
 )
 
 // ExportOptions is what the export command was asked.
 type ExportOptions struct {
-	Streams Streams
-	Shot    ShotFlags
+	Streams command.Streams
+	Shot    command.ShotFlags
 	What    string // what a format is called
 	Output  string // file name; "-" is standard output
 	Unit    string // of step times: "ns" or "us"
@@ -33,7 +32,7 @@ type ExportOptions struct {
 }
 
 // NewCmdExport returns the export command. A nil run means the real one.
-func NewCmdExport(s Streams, run func(*ExportOptions) error) *cobra.Command {
+func NewCmdExport(s command.Streams, run func(*ExportOptions) error) *cobra.Command {
 	o := &ExportOptions{Streams: s}
 	if run == nil {
 		run = exportRun
@@ -57,17 +56,17 @@ file then says so at its top. Files are written whole or not at all.`,
 		Args:      exportArgs,
 		ValidArgs: format.Names(),
 		RunE: func(_ *cobra.Command, args []string) error {
-			o.What, o.Shot.Shot = args[0], first(args[1:])
+			o.What, o.Shot.Shot = args[0], command.First(args[1:])
 			return run(o)
 		},
 	}
-	o.Shot.register(c)
+	o.Shot.Register(c)
 	f := c.Flags()
-	f.StringVarP(&o.Output, "output", "o", stdout, "write to `FILE`; - is standard output")
+	f.StringVarP(&o.Output, "output", "o", command.Stdout, "write to `FILE`; - is standard output")
 	f.StringVar(&o.Unit, "unit", "ns", "steps: count times in `UNIT`, ns or us")
 	f.StringVar(&o.Tick, "tick", "1 ms", "ticks: one row each `TIME`")
 	f.IntVar(&o.CountIn, "count-in", job.CountIn, "gcode: count `N` seconds in, or more where a cue needs it")
-	f.BoolVar(&o.NoStop, "no-stop", false, noStopHelp)
+	f.BoolVar(&o.NoStop, "no-stop", false, command.NoStopHelp)
 	f.BoolVar(&o.Handles, "handles", false, "frames: the handles before and after the loop too")
 	f.BoolVar(&o.Force, "force", false, "write a plan that the rig cannot do all the same")
 	return c
@@ -86,12 +85,10 @@ func exportArgs(_ *cobra.Command, args []string) error {
 	return nil
 }
 
-const noStopHelp = "gcode: go on from the start of the take without waiting for the operator"
-
-// options are those of the formats.
+// options are those of the command.PictureKinds.
 func (o *ExportOptions) options() (format.Options, error) {
 	out := format.Options{Handles: o.Handles, CountIn: o.CountIn, NoStop: o.NoStop}
-	if err := tooLong(o.CountIn); err != nil {
+	if err := command.TooLong(o.CountIn); err != nil {
 		return out, err
 	}
 	switch o.Unit {
@@ -121,7 +118,7 @@ func exportRun(o *ExportOptions) error {
 	if err != nil {
 		return err
 	}
-	j, err := o.Shot.job(o.Streams.In)
+	j, err := o.Shot.Job(o.Streams.In)
 	if err != nil {
 		return err
 	}
@@ -136,17 +133,7 @@ func exportRun(o *ExportOptions) error {
 		return err
 	}
 	if what.Takes {
-		warnLeftOut(o.Streams.Err, of.Takes)
+		command.WarnLeftOut(o.Streams.Err, of.Takes)
 	}
-	return deliver(o.Streams, o.Output, func(w io.Writer) error { return what.Write(of, w) })
-}
-
-// warnLeftOut tells of takes that are kept and yet not handed on.
-func warnLeftOut(w io.Writer, takes kept.Takes) {
-	for _, l := range takes.LeftOut {
-		complain(w, fmt.Errorf("take %d is kept, but left out: %s", l.Take, l.Why))
-	}
-	if takes.Unread > 0 {
-		complain(w, fmt.Errorf("%s of the log cannot be read; which takes are kept may have been said there: see \"seamrail takes\"", textpage.Counted(takes.Unread, "line")))
-	}
+	return command.Deliver(o.Streams, o.Output, func(w io.Writer) error { return what.Write(of, w) })
 }

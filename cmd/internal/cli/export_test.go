@@ -10,14 +10,15 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/format"
 )
 
-// The command and its help say of formats what their table does.
+// The command and its help say of command.PictureKinds what their table does.
 func TestExportIsTheTable(t *testing.T) {
 	var asked []string
-	c := NewCmdExport(Streams{}, func(o *ExportOptions) error { asked = append(asked, o.What); return nil })
+	c := NewCmdExport(command.Streams{}, func(o *ExportOptions) error { asked = append(asked, o.What); return nil })
 	c.SetOut(io.Discard)
 	c.SetErr(io.Discard)
 	for _, f := range format.Exports() {
@@ -37,10 +38,10 @@ func TestExportIsTheTable(t *testing.T) {
 	}
 }
 
-// Each flag of the command is of the shot, of whatever is written, or of the formats
+// Each flag of the command is of the shot, of whatever is written, or of the command.PictureKinds
 // that claim it, whose name its help begins with.
 func TestFlagsOfFormats(t *testing.T) {
-	c := NewCmdExport(Streams{}, func(*ExportOptions) error { return nil })
+	c := NewCmdExport(command.Streams{}, func(*ExportOptions) error { return nil })
 	claimed := map[string]string{}
 	for _, f := range format.Exports() {
 		for _, name := range f.Export.Flags {
@@ -50,7 +51,7 @@ func TestFlagsOfFormats(t *testing.T) {
 			claimed[name] = f.Export.Name
 		}
 	}
-	shot := NewCmdPlan(Streams{}, nil)
+	shot := NewCmdPlan(command.Streams{}, nil)
 	c.Flags().VisitAll(func(f *pflag.Flag) {
 		common := slices.Contains([]string{"output", "force", "help"}, f.Name) || shot.Flags().Lookup(f.Name) != nil
 		assert.NotEqual(t, common, claimed[f.Name] != "", f.Name)

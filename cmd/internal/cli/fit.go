@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/search"
 	"seamrail/export/fitreport"
@@ -14,14 +15,14 @@ import (
 
 // FitOptions is what the fit command was asked.
 type FitOptions struct {
-	Streams Streams
-	Shot    ShotFlags
+	Streams command.Streams
+	Shot    command.ShotFlags
 	search.Fit
 	JSON bool
 }
 
 // NewCmdFit returns the fit command. A nil run means the real one.
-func NewCmdFit(s Streams, run func(*FitOptions) error) *cobra.Command {
+func NewCmdFit(s command.Streams, run func(*FitOptions) error) *cobra.Command {
 	o := &FitOptions{Streams: s}
 	if run == nil {
 		run = fitRun
@@ -40,19 +41,19 @@ changes, such as light, is told apart.`,
 		Example: `  seamrail fit lantern.toml
   seamrail fit lantern.toml --between "4 s,12 s" --laws 3-4-5,cycloidal
   seamrail fit lantern.toml --accept good --json`,
-		Args: atMost("one shot file"),
+		Args: command.AtMost("one shot file"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			o.Shot.Shot = first(args)
+			o.Shot.Shot = command.First(args)
 			return run(o)
 		},
 	}
-	o.Shot.registerSome(c, "capture", "playback", "retime", "loop", "from", "to", "dwell-far", "dwell-near", "cycles", "turns")
+	o.Shot.RegisterSome(c, "capture", "playback", "retime", "loop", "from", "to", "dwell-far", "dwell-near", "cycles", "turns")
 	f := c.Flags()
 	f.StringSliceVar(&o.Between, "between", nil, "shortest and longest loop on screen, as two `TIMES`")
 	f.StringSliceVar(&o.Laws, "laws", nil, "try these `LAWS` only, with commas between")
 	f.StringVar(&o.Accept, "accept", picture.Fair.String(), "worst `LEVEL` that a check may have: good, fair or poor")
 	f.BoolVar(&o.JSON, "json", false, "report as JSON ("+fitreport.Schema+")")
-	_ = c.RegisterFlagCompletionFunc("laws", completeLaw)
+	_ = c.RegisterFlagCompletionFunc("laws", command.CompleteLaw)
 	return c
 }
 
@@ -61,7 +62,7 @@ func fitRun(o *FitOptions) error {
 	if err != nil {
 		return err
 	}
-	err = deliver(o.Streams, stdout, func(w io.Writer) error {
+	err = command.Deliver(o.Streams, command.Stdout, func(w io.Writer) error {
 		if o.JSON {
 			return fitreport.WriteJSON(w, d)
 		}
@@ -78,12 +79,12 @@ func fitRun(o *FitOptions) error {
 
 // search asks for the loops, and shows how far it is.
 func (o *FitOptions) search() (fitreport.Data, error) {
-	s, r, err := o.Shot.source().Load(o.Streams.In)
+	s, r, err := o.Shot.Source().Load(o.Streams.In)
 	if err != nil {
 		return fitreport.Data{}, err
 	}
-	bar := newProgress(o.Streams, -1)
-	d, err := o.Find(s, r, o.Shot.Shot, func(n int) { bar.next(textpage.Counted(n, "loop") + " tried") })
-	bar.finish()
+	bar := command.NewProgress(o.Streams, -1)
+	d, err := o.Find(s, r, o.Shot.Shot, func(n int) { bar.Next(textpage.Counted(n, "loop") + " tried") })
+	bar.Finish()
 	return d, err
 }

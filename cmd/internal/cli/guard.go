@@ -6,6 +6,7 @@ import (
 	"os/signal"
 	"syscall"
 
+	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/deadman"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/whole"
@@ -14,7 +15,7 @@ import (
 // guard tidies up and exits when the program is told to stop, or when its terminal
 // goes away, unless it was begun so as not to mind that. Call what it returns when
 // there is nothing left to tidy.
-func guard(s Streams) (release func()) {
+func guard(s command.Streams) (release func()) {
 	told := make(chan os.Signal, 1)
 	signal.Notify(told, os.Interrupt, syscall.SIGTERM)
 	if !signal.Ignored(syscall.SIGHUP) {

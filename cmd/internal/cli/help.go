@@ -3,9 +3,9 @@ package cli
 import (
 	"strings"
 
-	"seamrail/cmd/internal/exit"
-
 	"github.com/spf13/cobra"
+
+	"seamrail/cmd/internal/exit"
 )
 
 // newCmdHelp returns the help command. That of the library takes a command that

@@ -1,7 +1,4 @@
 package cli
 
-// What tests outside the package may call.
-var (
-	PortsRun = portsRun
-	NewRun   = newRun
-)
+// PortsRun is what tests outside the package may call.
+var PortsRun = portsRun

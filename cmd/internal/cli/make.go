@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/logbook"
@@ -16,15 +17,15 @@ import (
 
 // MakeOptions is what the make command was asked.
 type MakeOptions struct {
-	Streams Streams
-	Shot    ShotFlags
+	Streams command.Streams
+	Shot    command.ShotFlags
 	Output  string
 	NoStop  bool
 	Force   bool
 }
 
 // NewCmdMake returns the make command. A nil run means the real one.
-func NewCmdMake(s Streams, run func(*MakeOptions) error) *cobra.Command {
+func NewCmdMake(s command.Streams, run func(*MakeOptions) error) *cobra.Command {
 	o := &MakeOptions{Streams: s}
 	if run == nil {
 		run = makeRun
@@ -40,21 +41,21 @@ shot says too little for are left out, and named with the reason.
 A plan that the rig cannot do is not written, unless --force is given; the
 files then say so at their top.`,
 		Example: "  seamrail make lantern.toml -o out\n  seamrail make --loop \"8 s\"",
-		Args:    atMost("one shot file"),
+		Args:    command.AtMost("one shot file"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			o.Shot.Shot = first(args)
+			o.Shot.Shot = command.First(args)
 			return run(o)
 		},
 	}
-	o.Shot.register(c)
+	o.Shot.Register(c)
 	c.Flags().StringVarP(&o.Output, "output", "o", "loop", "write to folder `DIR`")
-	c.Flags().BoolVar(&o.NoStop, "no-stop", false, noStopHelp)
+	c.Flags().BoolVar(&o.NoStop, "no-stop", false, command.NoStopHelp)
 	c.Flags().BoolVar(&o.Force, "force", false, "write a plan that the rig cannot do all the same")
 	return c
 }
 
 func makeRun(o *MakeOptions) error {
-	source := o.Shot.source()
+	source := o.Shot.Source()
 	source.Ahead = true
 	j, err := source.Job(o.Streams.In)
 	if err != nil {
@@ -68,12 +69,12 @@ func makeRun(o *MakeOptions) error {
 	if opt.Takes, err = logbook.Kept(o.Shot.Shot, j.Plan); err != nil {
 		return err
 	}
-	warnLeftOut(o.Streams.Err, opt.Takes)
+	command.WarnLeftOut(o.Streams.Err, opt.Takes)
 	all := format.New(j, opt).Contents()
 	files := all.Files()
-	bar := newProgress(o.Streams, len(files))
-	err = whole.Folder(o.Output, files, bar.next)
-	bar.finish()
+	bar := command.NewProgress(o.Streams, len(files))
+	err = whole.Folder(o.Output, files, bar.Next)
+	bar.Finish()
 	if err != nil {
 		return err
 	}
@@ -91,6 +92,6 @@ func made(w io.Writer, dir string, j *job.Job, all format.Contents) error {
 	if err := all.Stale(w, dir); err != nil {
 		return err
 	}
-	_, err := io.WriteString(w, lineOf(all.Lacks())+format.Said(j))
+	_, err := io.WriteString(w, command.LineOf(all.Lacks())+format.Said(j))
 	return err
 }

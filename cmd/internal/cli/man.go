@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/manual"
 	"seamrail/cmd/internal/whole"
 	"seamrail/motion/plain"
@@ -13,13 +14,13 @@ import (
 
 // ManOptions is what the man command was asked.
 type ManOptions struct {
-	Streams Streams
+	Streams command.Streams
 	Dir     string
 	Root    *cobra.Command
 }
 
 // NewCmdMan returns the man command. A nil run means the real one.
-func NewCmdMan(s Streams, run func(*ManOptions) error) *cobra.Command {
+func NewCmdMan(s command.Streams, run func(*ManOptions) error) *cobra.Command {
 	if run == nil {
 		run = manRun
 	}
@@ -29,7 +30,7 @@ func NewCmdMan(s Streams, run func(*ManOptions) error) *cobra.Command {
 		Long: `Write one manual page a command to a folder, in the format that man reads.
 The folder is made if it is not there.`,
 		Example: "  seamrail man share/man/man1",
-		Args:    exactly("a folder to write to"),
+		Args:    command.Exactly("a folder to write to"),
 		RunE: func(c *cobra.Command, args []string) error {
 			return run(&ManOptions{Streams: s, Dir: args[0], Root: c.Root()})
 		},

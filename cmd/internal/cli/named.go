@@ -4,10 +4,10 @@ import (
 	"slices"
 	"strings"
 
-	"seamrail/cmd/internal/exit"
-
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
+
+	"seamrail/cmd/internal/exit"
 )
 
 // named refuses an argument or a value of a flag that is empty: what was meant

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"seamrail/cmd/internal/cli"
+	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 )
 
@@ -19,7 +20,7 @@ import (
 func refused(t *testing.T, args ...string) string {
 	t.Helper()
 	var out, said bytes.Buffer
-	code := cli.Run(cli.Streams{In: strings.NewReader(""), Out: &out, Err: &said}, args)
+	code := cli.Run(command.Streams{In: strings.NewReader(""), Out: &out, Err: &said}, args)
 	assert.Equal(t, exit.Usage, code, args)
 	assert.Empty(t, out.String(), args)
 	return said.String()
@@ -27,7 +28,7 @@ func refused(t *testing.T, args ...string) string {
 
 // everyCommand are the commands of the program, but for those of the library.
 func everyCommand() []*cobra.Command {
-	root := cli.NewRoot(cli.Streams{})
+	root := cli.NewRoot(command.Streams{})
 	return slices.DeleteFunc(root.Commands(), func(c *cobra.Command) bool {
 		return c.Name() == "completion"
 	})
@@ -74,7 +75,7 @@ func TestAnEmptyValueOfAFlagIsNone(t *testing.T) {
 // A shell asks for what may follow nothing.
 func TestCompletionMayBeAskedOfNothing(t *testing.T) {
 	var out bytes.Buffer
-	code := cli.Run(cli.Streams{Out: &out, Err: &bytes.Buffer{}}, []string{"__complete", "export", ""})
+	code := cli.Run(command.Streams{Out: &out, Err: &bytes.Buffer{}}, []string{"__complete", "export", ""})
 	assert.Zero(t, code)
 	assert.Contains(t, out.String(), "frames")
 }

@@ -15,6 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/cmd/internal/cli"
+	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/starter"
 	"seamrail/motion/plain"
@@ -63,7 +64,7 @@ func TestNothingShapelessComesOut(t *testing.T) {
 	require.NoError(t, os.WriteFile("clip.toml", []byte(fmt.Sprintf("sequence = \"%s\"\n[[shot]]\nfile = \"%s\"\nlight = \"%s\"\n", bad, "lan\\u202etern\\u001b[31m.toml", bad)), 0o644))
 	run := func(args ...string) []byte {
 		var out, said bytes.Buffer
-		code := cli.Run(cli.Streams{In: strings.NewReader(""), Out: &out, Err: &said}, args)
+		code := cli.Run(command.Streams{In: strings.NewReader(""), Out: &out, Err: &said}, args)
 		if code == exit.Usage {
 			t.Logf("%q: %s", args, said.String())
 		}

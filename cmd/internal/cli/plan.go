@@ -5,19 +5,20 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/format"
 	"seamrail/export/report"
 )
 
 // PlanOptions is what the plan command was asked.
 type PlanOptions struct {
-	Streams Streams
-	Shot    ShotFlags
+	Streams command.Streams
+	Shot    command.ShotFlags
 	JSON    bool
 }
 
 // NewCmdPlan returns the plan command. A nil run means the real one.
-func NewCmdPlan(s Streams, run func(*PlanOptions) error) *cobra.Command {
+func NewCmdPlan(s command.Streams, run func(*PlanOptions) error) *cobra.Command {
 	o := &PlanOptions{Streams: s}
 	if run == nil {
 		run = planRun
@@ -37,25 +38,25 @@ move of the rail there and back.`,
   seamrail plan --loop "4 s" --law harmonic
   seamrail plan --from "20 mm" --to "120 mm" --capture 120 --playback 24
   seamrail plan lantern.toml --json`,
-		Args: atMost("one shot file"),
+		Args: command.AtMost("one shot file"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			o.Shot.Shot = first(args)
+			o.Shot.Shot = command.First(args)
 			return run(o)
 		},
 	}
-	o.Shot.register(c)
+	o.Shot.Register(c)
 	c.Flags().BoolVar(&o.JSON, "json", false, "report as JSON ("+report.Schema+")")
 	return c
 }
 
 func planRun(o *PlanOptions) error {
-	source := o.Shot.source()
+	source := o.Shot.Source()
 	source.Ahead = true
 	j, err := source.Job(o.Streams.In)
 	if err != nil {
 		return err
 	}
-	err = deliver(o.Streams, stdout, func(w io.Writer) error {
+	err = command.Deliver(o.Streams, command.Stdout, func(w io.Writer) error {
 		if o.JSON {
 			return format.ReportJSON(w, j)
 		}

@@ -11,6 +11,7 @@ import (
 	"golang.org/x/sys/unix"
 
 	"seamrail/cmd/internal/cli"
+	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/host"
 )
 
@@ -37,7 +38,7 @@ func init() { programs["planted"] = planted }
 // planted is the program with something planted in it.
 func planted() {
 	what := os.Getenv(plantEnv)
-	s := cli.System()
+	s := command.System()
 	s.OpenPort = func(name string, baud int) (host.Port, error) {
 		p, err := host.Open(name, baud)
 		if err != nil {

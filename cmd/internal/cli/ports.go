@@ -10,18 +10,19 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/host"
 )
 
 // PortsOptions is what the ports command was asked.
 type PortsOptions struct {
-	Streams Streams
+	Streams command.Streams
 	List    func() ([]host.PortFacts, error) // where the ports come from
 }
 
 // NewCmdPorts returns the ports command. A nil run means the real one.
-func NewCmdPorts(s Streams, run func(*PortsOptions) error) *cobra.Command {
+func NewCmdPorts(s command.Streams, run func(*PortsOptions) error) *cobra.Command {
 	o := &PortsOptions{Streams: s, List: host.Ports}
 	if run == nil {
 		run = portsRun
@@ -33,7 +34,7 @@ func NewCmdPorts(s Streams, run func(*PortsOptions) error) *cobra.Command {
 USB numbers and the serial number of what is plugged in. None of them is opened,
 so nothing moves and no board is reset.`,
 		Example: "  seamrail ports",
-		Args:    nothing,
+		Args:    command.Nothing,
 		RunE:    func(*cobra.Command, []string) error { return run(o) },
 	}
 }

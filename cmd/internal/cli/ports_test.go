@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/cmd/internal/cli"
+	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/host"
 )
@@ -18,7 +19,7 @@ func listed(t *testing.T, ports []host.PortFacts, failure error) (string, error)
 	t.Helper()
 	var out bytes.Buffer
 	var options *cli.PortsOptions
-	s := cli.Streams{Out: &out}
+	s := command.Streams{Out: &out}
 	require.NoError(t, parse(cli.NewCmdPorts(s, func(o *cli.PortsOptions) error { options = o; return nil })))
 	require.NotNil(t, options.List)
 	options.List = func() ([]host.PortFacts, error) { return ports, failure }

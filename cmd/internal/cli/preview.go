@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/job"
 	"seamrail/motion/plain"
@@ -16,8 +17,8 @@ import (
 
 // PreviewOptions is what the preview command was asked.
 type PreviewOptions struct {
-	Streams Streams
-	Shot    ShotFlags
+	Streams command.Streams
+	Shot    command.ShotFlags
 	Output  string
 	Width   int // 0 is what is usual
 	Every   int64
@@ -30,7 +31,7 @@ type PreviewOptions struct {
 const previewWidth = 480
 
 // NewCmdPreview returns the preview command. A nil run means the real one.
-func NewCmdPreview(s Streams, run func(*PreviewOptions) error) *cobra.Command {
+func NewCmdPreview(s command.Streams, run func(*PreviewOptions) error) *cobra.Command {
 	o := &PreviewOptions{Streams: s}
 	if run == nil {
 		run = previewRun
@@ -51,16 +52,16 @@ first ones, with bars for how much the picture changes from each to the next.`,
 		Example: `  seamrail preview lantern.toml -o preview.png
   seamrail preview --width 320 --every 2
   seamrail preview --seam --stills 3 -o seam.png`,
-		Args: atMost("one shot file"),
+		Args: command.AtMost("one shot file"),
 		RunE: func(c *cobra.Command, args []string) error {
-			o.Shot.Shot = first(args)
+			o.Shot.Shot = command.First(args)
 			if o.Seam && !c.Flags().Changed("output") {
 				o.Output = "seam.png"
 			}
 			return run(o)
 		},
 	}
-	o.Shot.register(c)
+	o.Shot.Register(c)
 	f := c.Flags()
 	f.StringVarP(&o.Output, "output", "o", "preview.png", "write to `FILE`, ending in .png; \"seam.png\" with --seam")
 	f.IntVar(&o.Width, "width", 0, fmt.Sprintf("`PIXELS` across a picture; %d, or %d with --seam, otherwise", previewWidth, format.StillWidth))
@@ -75,7 +76,7 @@ first ones, with bars for how much the picture changes from each to the next.`,
 func (o *PreviewOptions) check() error {
 	var wrong []error
 	switch {
-	case o.Output == stdout:
+	case o.Output == command.Stdout:
 		wrong = append(wrong, errors.New("a picture goes to a file; name one with -o preview.png"))
 	case strings.ToLower(filepath.Ext(o.Output)) != ".png":
 		wrong = append(wrong, fmt.Errorf("-o %q must end in .png", o.Output))
@@ -102,7 +103,7 @@ func previewRun(o *PreviewOptions) error {
 	if err := o.check(); err != nil {
 		return err
 	}
-	j, err := o.Shot.job(o.Streams.In)
+	j, err := o.Shot.Job(o.Streams.In)
 	if err != nil {
 		return err
 	}
@@ -134,7 +135,7 @@ func (o *PreviewOptions) draw(j *job.Job) ([]string, error) {
 	if o.Seam {
 		words, fill = format.Strip(j, f, o.Stills)
 	}
-	if err := deliver(o.Streams, o.Output, fill); err != nil {
+	if err := command.Deliver(o.Streams, o.Output, fill); err != nil {
 		return nil, err
 	}
 	out := words()

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/cmd/internal/cli"
+	"seamrail/cmd/internal/cli/command"
 )
 
 func TestPreviewParses(t *testing.T) {
@@ -20,12 +21,12 @@ func TestPreviewParses(t *testing.T) {
 		{[]string{"--width", "320", "--every", "3", "--tell-apart"}, cli.PreviewOptions{Output: "preview.png", Width: 320, Every: 3, Stills: 4, Apart: true}},
 	} {
 		var got cli.PreviewOptions
-		cmd := cli.NewCmdPreview(cli.Streams{}, func(o *cli.PreviewOptions) error { got = *o; return nil })
+		cmd := cli.NewCmdPreview(command.Streams{}, func(o *cli.PreviewOptions) error { got = *o; return nil })
 		require.NoError(t, parse(cmd, append([]string{"a.toml"}, c.args...)...))
 		assert.Equal(t, "a.toml", got.Shot.Shot)
-		got.Shot, got.Streams = cli.ShotFlags{}, cli.Streams{}
+		got.Shot, got.Streams = command.ShotFlags{}, command.Streams{}
 		assert.Equal(t, c.want, got)
 	}
-	cmd := cli.NewCmdPreview(cli.Streams{}, nil)
+	cmd := cli.NewCmdPreview(command.Streams{}, nil)
 	assert.Error(t, parse(cmd, "a.toml", "b.toml"))
 }

@@ -12,6 +12,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"seamrail/cmd/internal/cli/command"
 )
 
 const runPrefix = "go run ./cmd/seamrail "
@@ -63,7 +65,7 @@ func TestTheReadmesPictureIsTheDemos(t *testing.T) {
 	require.NoError(t, err)
 	t.Chdir(t.TempDir())
 	var out, errs bytes.Buffer
-	require.Zero(t, Run(Streams{In: strings.NewReader(""), Out: &out, Err: &errs}, []string{"plot", "-o", "lantern.png"}), errs.String())
+	require.Zero(t, Run(command.Streams{In: strings.NewReader(""), Out: &out, Err: &errs}, []string{"plot", "-o", "lantern.png"}), errs.String())
 	drawn, err := os.ReadFile("lantern.png")
 	require.NoError(t, err)
 	got, err := png.Decode(bytes.NewReader(drawn))
@@ -76,7 +78,7 @@ func TestTheReadmeNamesEveryKeyOfTheReport(t *testing.T) {
 	text, err := os.ReadFile(filepath.Join("..", "..", "..", "README.md"))
 	require.NoError(t, err)
 	var out, errs bytes.Buffer
-	require.Zero(t, Run(Streams{In: strings.NewReader(""), Out: &out, Err: &errs}, []string{"plan", "--json"}), errs.String())
+	require.Zero(t, Run(command.Streams{In: strings.NewReader(""), Out: &out, Err: &errs}, []string{"plan", "--json"}), errs.String())
 	var document map[string]any
 	require.NoError(t, json.Unmarshal(out.Bytes(), &document))
 	for key, value := range document {
@@ -124,7 +126,7 @@ func TestEveryCommandOfTheReadmeRuns(t *testing.T) {
 			madeReal(t, filepath.Join("my-shot", "lantern.takes.jsonl"))
 		}
 		var out, errs bytes.Buffer
-		code := Run(Streams{In: strings.NewReader(""), Out: &out, Err: &errs}, shellWords(args))
+		code := Run(command.Streams{In: strings.NewReader(""), Out: &out, Err: &errs}, shellWords(args))
 		assert.Zero(t, code, "%s: %s", c, errs.String())
 		assert.NotEmpty(t, out.String(), c)
 		ran++

@@ -8,6 +8,15 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/cli/command"
+	"seamrail/cmd/internal/cli/newfiles"
+	"seamrail/cmd/internal/cli/page"
+	"seamrail/cmd/internal/cli/plot"
+	"seamrail/cmd/internal/cli/reach"
+	"seamrail/cmd/internal/cli/sequence"
+	"seamrail/cmd/internal/cli/shake"
+	"seamrail/cmd/internal/cli/spin"
+	"seamrail/cmd/internal/cli/takes"
 	"seamrail/cmd/internal/deadman"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/whole"
@@ -32,13 +41,13 @@ const rootExamples = `  seamrail new lantern          write a shot and a rig to 
   seamrail make -o out          everything in one folder`
 
 // NewRoot returns the whole command tree.
-func NewRoot(s Streams) *cobra.Command {
+func NewRoot(s command.Streams) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:           "seamrail",
 		Short:         "Plan looping rail and turntable moves that close",
 		Long:          rootLong,
 		Example:       rootExamples,
-		Version:       Version(),
+		Version:       command.Version(),
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		Args:          noSuchCommand,
@@ -54,9 +63,9 @@ func NewRoot(s Streams) *cobra.Command {
 	cmd.SetVersionTemplate("seamrail {{.Version}}\n")
 	cmd.SetHelpCommand(newCmdHelp())
 	cmd.AddCommand(
-		NewCmdNew(s, nil), NewCmdPlan(s, nil), NewCmdPlot(s, nil), NewCmdAbove(s, nil), NewCmdPreview(s, nil),
-		NewCmdExport(s, nil), NewCmdMake(s, nil), NewCmdReach(s, nil), NewCmdSpin(s, nil), NewCmdShake(s, nil), NewCmdSoften(s, nil), NewCmdFit(s, nil), NewCmdSequence(s, nil), NewCmdSheet(s, nil),
-		NewCmdDrive(s, nil), NewCmdPorts(s, nil), NewCmdTakes(s, nil), NewCmdCues(s, nil), NewCmdPage(s, nil), NewCmdMan(s, nil), newCmdNotices(s),
+		newfiles.NewCmdNew(s, nil), NewCmdPlan(s, nil), plot.NewCmdPlot(s, nil), NewCmdAbove(s, nil), NewCmdPreview(s, nil),
+		NewCmdExport(s, nil), NewCmdMake(s, nil), reach.NewCmdReach(s, nil), spin.NewCmdSpin(s, nil), shake.NewCmdShake(s, nil), NewCmdSoften(s, nil), NewCmdFit(s, nil), sequence.NewCmdSequence(s, nil), NewCmdSheet(s, nil),
+		NewCmdDrive(s, nil), NewCmdPorts(s, nil), takes.NewCmdTakes(s, nil), NewCmdCues(s, nil), page.NewCmdPage(s, nil), NewCmdMan(s, nil), newCmdNotices(s),
 	)
 	return cmd
 }
@@ -76,13 +85,13 @@ func noSuchCommand(c *cobra.Command, args []string) error {
 // Main is the whole program: it runs what the system's command line says, and
 // returns the exit code. Nothing is written any more after it.
 func Main() int {
-	code := Run(System(), os.Args[1:])
+	code := Run(command.System(), os.Args[1:])
 	whole.Abandon() // what a page was still writing when it was ended
 	return code
 }
 
 // Run runs a command line and returns the exit code.
-func Run(s Streams, args []string) (code int) {
+func Run(s command.Streams, args []string) (code int) {
 	if code, asked := deadman.Asked(args); asked {
 		return code
 	}
@@ -90,17 +99,18 @@ func Run(s Streams, args []string) (code int) {
 	return code
 }
 
-func run(s Streams, args []string) int {
+func run(s command.Streams, args []string) int {
 	undated()
-	s.unguard = sync.OnceFunc(guard(s))
-	defer s.unguard()
+	release := sync.OnceFunc(guard(s))
+	defer release()
+	s = s.Guarded(release)
 	root := NewRoot(s)
 	root.SetArgs(args)
 	cmd, err := root.ExecuteC()
 	if err == nil {
 		return exit.Fine
 	}
-	complain(s.Err, err)
+	command.Complain(s.Err, err)
 	var usage *exit.UsageError
 	if errors.As(err, &usage) {
 		fmt.Fprintf(s.Err, "See \"%s --help\".\n", cmd.CommandPath())

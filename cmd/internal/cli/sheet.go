@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/clip"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/format"
@@ -19,14 +20,14 @@ import (
 
 // SheetOptions is what the sheet command was asked.
 type SheetOptions struct {
-	Streams  Streams
-	Shot     ShotFlags
+	Streams  command.Streams
+	Shot     command.ShotFlags
 	Sequence string // a sequence file whose shots have a sheet each; "" for one shot
 	Output   string
 }
 
 // NewCmdSheet returns the sheet command. A nil run means the real one.
-func NewCmdSheet(s Streams, run func(*SheetOptions) error) *cobra.Command {
+func NewCmdSheet(s command.Streams, run func(*SheetOptions) error) *cobra.Command {
 	o := &SheetOptions{Streams: s}
 	if run == nil {
 		run = sheetRun
@@ -46,13 +47,13 @@ a sequence has a page in one PDF, in the order to film them in.`,
 		Example: `  seamrail sheet lantern.toml -o sheet.pdf
   seamrail sheet -o sheet.html
   seamrail sheet --sequence clip.toml -o sheets.pdf`,
-		Args: atMost("one shot file"),
+		Args: command.AtMost("one shot file"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			o.Shot.Shot = first(args)
+			o.Shot.Shot = command.First(args)
 			return run(o)
 		},
 	}
-	o.Shot.register(c)
+	o.Shot.Register(c)
 	f := c.Flags()
 	f.StringVarP(&o.Output, "output", "o", "sheet.pdf", "write to `FILE`, ending in .pdf or .html")
 	f.StringVar(&o.Sequence, "sequence", "", "write a sheet for each shot of the sequence `FILE`")
@@ -65,7 +66,7 @@ a sequence has a page in one PDF, in the order to film them in.`,
 func (o *SheetOptions) check() error {
 	ending := strings.ToLower(filepath.Ext(o.Output))
 	switch {
-	case o.Output == stdout:
+	case o.Output == command.Stdout:
 		return exit.Misused("a sheet goes to a file; name one with -o sheet.pdf")
 	case ending != ".pdf" && ending != ".html":
 		return exit.Misused("-o %q must end in .pdf or .html", o.Output)
@@ -85,11 +86,11 @@ func sheetRun(o *SheetOptions) error {
 	if err != nil {
 		return err
 	}
-	write, lacks := func(w io.Writer) error { return sheet.Write(w, pages) }, lineOf(sheet.Lacks(pages...))
+	write, lacks := func(w io.Writer) error { return sheet.Write(w, pages) }, command.LineOf(sheet.Lacks(pages...))
 	if strings.EqualFold(filepath.Ext(o.Output), ".html") {
 		write, lacks = func(w io.Writer) error { return sheet.HTML(w, pages[0]) }, ""
 	}
-	if err := deliver(o.Streams, o.Output, write); err != nil {
+	if err := command.Deliver(o.Streams, o.Output, write); err != nil {
 		return err
 	}
 	words := ""
@@ -112,28 +113,13 @@ func (o *SheetOptions) pages() (pages []sheet.Page, trouble, err error) {
 		}
 		return j.Sheets(), j.Trouble(), nil
 	}
-	j, err := o.Shot.job(o.Streams.In)
+	j, err := o.Shot.Job(o.Streams.In)
 	if err != nil {
 		return nil, nil, err
 	}
-	if j.Cues, err = logbook.Habitual(j.Cues, o.Shot.Shot); err != nil {
+	hands, err := logbook.Habitual(j.Cues, o.Shot.Shot)
+	if err != nil {
 		return nil, nil, err
 	}
-	return []sheet.Page{format.Sheet(j)}, j.Trouble(), nil
-}
-
-// lacksIn says what a picture of a kind cannot set of a title, as a line; "" where it
-// can all.
-func lacksIn(kind, title string) string {
-	if kind == "svg" {
-		return ""
-	}
-	return lineOf(sheet.LacksText(title))
-}
-
-func lineOf(words string) string {
-	if words == "" {
-		return ""
-	}
-	return words + "\n"
+	return []sheet.Page{format.Sheet(j.WithCues(hands))}, j.Trouble(), nil
 }

@@ -7,11 +7,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/cmd/internal/cli"
+	"seamrail/cmd/internal/cli/command"
 )
 
 func TestSheetParses(t *testing.T) {
 	var got *cli.SheetOptions
-	c := cli.NewCmdSheet(cli.Streams{}, func(o *cli.SheetOptions) error { got = o; return nil })
+	c := cli.NewCmdSheet(command.Streams{}, func(o *cli.SheetOptions) error { got = o; return nil })
 	require.NoError(t, parse(c, "a.toml", "-o", "a.html", "--rig", "r.toml"))
 	assert.Equal(t, "a.toml", got.Shot.Shot)
 	assert.Equal(t, "r.toml", got.Shot.Rig)

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"seamrail/cmd/internal/cli/command"
 	"seamrail/export/report"
 )
 
@@ -20,7 +21,7 @@ var shotsFolder = filepath.Join("..", "..", "..", "testdata", "shots")
 func reported(t *testing.T, name string) report.Document {
 	t.Helper()
 	var out, errs bytes.Buffer
-	code := Run(Streams{In: strings.NewReader(""), Out: &out, Err: &errs}, []string{"plan", name, "--json"})
+	code := Run(command.Streams{In: strings.NewReader(""), Out: &out, Err: &errs}, []string{"plan", name, "--json"})
 	require.Zero(t, code, errs.String())
 	var d report.Document
 	require.NoError(t, json.Unmarshal(out.Bytes(), &d))

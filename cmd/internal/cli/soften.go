@@ -9,7 +9,9 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
+	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/textfile"
 	"seamrail/cmd/internal/whole"
 	"seamrail/export/softenreport"
@@ -22,8 +24,8 @@ import (
 
 // SoftenOptions is what the soften command was asked.
 type SoftenOptions struct {
-	Streams   Streams
-	Shot      ShotFlags
+	Streams   command.Streams
+	Shot      command.ShotFlags
 	Frequency string
 	Damping   string
 	Limits    string // share of the rig's
@@ -32,7 +34,7 @@ type SoftenOptions struct {
 }
 
 // NewCmdSoften returns the soften command. A nil run means the real one.
-func NewCmdSoften(s Streams, run func(*SoftenOptions) error) *cobra.Command {
+func NewCmdSoften(s command.Streams, run func(*SoftenOptions) error) *cobra.Command {
 	o := &SoftenOptions{Streams: s}
 	if run == nil {
 		run = softenRun
@@ -54,13 +56,13 @@ its frequency at rest, with the least jerk of all laws that do.
   seamrail soften --limits "30 %"
   seamrail soften --frequency "6 Hz" --damping "3 %" --json
   seamrail soften lantern.toml --keep jerk`,
-		Args: atMost("one shot file"),
+		Args: command.AtMost("one shot file"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			o.Shot.Shot = first(args)
+			o.Shot.Shot = command.First(args)
 			return run(o)
 		},
 	}
-	o.Shot.register(c)
+	o.Shot.Register(c)
 	f := c.Flags()
 	f.StringVar(&o.Frequency, "frequency", "", "natural `FREQUENCY` of what the axis carries, such as \"6 Hz\"")
 	f.StringVar(&o.Damping, "damping", "", "its damping, as a `SHARE` of critical, such as \"3 %\"")
@@ -74,11 +76,11 @@ func softenRun(o *SoftenOptions) error {
 	if o.Keep != "" && !slices.Contains(soften.Aims(), o.Keep) {
 		return exit.Misused("--keep %q must be one of %s", o.Keep, strings.Join(soften.Aims(), ", "))
 	}
-	s, r, err := o.Shot.source().Load(o.Streams.In)
+	s, r, err := o.Shot.Source().Load(o.Streams.In)
 	if err != nil {
 		return err
 	}
-	axis, _, err := reachAxis(s, r, o.Shot.Axis)
+	axis, _, err := job.Axis(s, r, o.Shot.Axis)
 	if err != nil {
 		return err
 	}
@@ -93,7 +95,7 @@ func softenRun(o *SoftenOptions) error {
 		return o.keep(sub)
 	}
 	d := softenreport.Data{Title: s.Title, Subject: sub, Offers: sub.Offers()}
-	return deliver(o.Streams, stdout, func(w io.Writer) error {
+	return command.Deliver(o.Streams, command.Stdout, func(w io.Writer) error {
 		if o.JSON {
 			return softenreport.WriteJSON(w, d)
 		}

@@ -7,11 +7,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/cmd/internal/cli"
+	"seamrail/cmd/internal/cli/command"
 )
 
 func TestSoftenParses(t *testing.T) {
 	var got *cli.SoftenOptions
-	c := cli.NewCmdSoften(cli.Streams{}, func(o *cli.SoftenOptions) error { got = o; return nil })
+	c := cli.NewCmdSoften(command.Streams{}, func(o *cli.SoftenOptions) error { got = o; return nil })
 	require.NoError(t, parse(c, "a.toml", "--frequency", "6 Hz", "--damping", "3 %", "--limits", "50 %", "--keep", "jerk", "--json", "--axis", "rail"))
 	assert.Equal(t, "a.toml", got.Shot.Shot)
 	assert.Equal(t, "6 Hz", got.Frequency)

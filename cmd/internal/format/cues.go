@@ -55,7 +55,7 @@ var cueWriters = map[string]func(io.Writer, *job.Job, cue.Take) error{
 
 // about is what stands in the head of a file of cues.
 func about(j *job.Job, what string) []string {
-	return append(header.Lines(what, j.Trajectory, j.Verdict), "times: real time, from the first beat of the count-in")
+	return append(header.Of(j.Plan, j.Verdict).Lines(what), "times: real time, from the first beat of the count-in")
 }
 
 // cuesOf are the cues of the take, with what the log says of its hands.

@@ -8,6 +8,7 @@ import (
 	"sync"
 
 	"seamrail/cmd/internal/job"
+	"seamrail/export/header"
 	"seamrail/export/steps"
 	"seamrail/motion/exact"
 	"seamrail/motion/kept"
@@ -58,6 +59,7 @@ type Of struct {
 	*job.Job
 	Options
 
+	head  func() header.Head
 	sheet func() sheet.Page
 	above func() (planview.Data, error)
 }
@@ -66,6 +68,7 @@ type Of struct {
 func New(j *job.Job, o Options) *Of {
 	return &Of{
 		Job: j, Options: o,
+		head:  sync.OnceValue(func() header.Head { return header.Of(j.Plan, j.Verdict) }),
 		sheet: sync.OnceValue(func() sheet.Page { return Sheet(j) }),
 		above: sync.OnceValues(func() (planview.Data, error) { return Above(j) }),
 	}

@@ -20,6 +20,6 @@ var gcodeProgram = []Format{{
 		if opt.Segmenter, err = of.BlocksOpened(opt.Opening()); err != nil {
 			return err
 		}
-		return gcode.Write(w, of.Trajectory, of.Verdict, opt)
+		return gcode.Write(w, of.Trajectory, of.head(), opt)
 	},
 }}

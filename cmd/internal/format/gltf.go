@@ -25,6 +25,6 @@ var gltfScene = []Format{{
 		if err != nil {
 			return err
 		}
-		return gltf.Write(w, of.Trajectory, of.Verdict, scene)
+		return gltf.Write(w, of.Trajectory, of.head(), scene)
 	},
 }}

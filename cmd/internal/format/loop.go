@@ -23,7 +23,7 @@ func drawnLoop(kind, purpose string) Format {
 // Figure draws a plan over its loop as a "png", "svg" or "pdf". One of the picture
 // needs a job that is Pictured.
 func Figure(w io.Writer, j *job.Job, kind string, opt figure.Options) error {
-	d := figure.FromTrajectory(j.Trajectory, j.Verdict)
+	d := figure.FromPlan(j.Plan, j.Verdict)
 	if opt.Picture {
 		d.Foot = "Plan " + j.Plan.Hash()
 		d.Strips = figure.FromPicture(*j.Picture, j.Shot.Scene.Bounds)

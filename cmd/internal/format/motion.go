@@ -15,6 +15,6 @@ var motionJSON = []Format{{
 		if err != nil {
 			lens = nil // the axes are known all the same
 		}
-		return motionjson.Write(w, of.Trajectory, of.Verdict, lens, handedOn(of))
+		return motionjson.Write(w, of.Trajectory, of.head(), lens, handedOn(of))
 	},
 }}

@@ -11,7 +11,7 @@ var pictureTable = []Format{{
 	Export: Export{Place: 5, Name: "picture", Help: "CSV, one row a captured frame: smear, focus, clearance and the rest"},
 	File:   "picture.csv", Purpose: "smear, focus and clearance at each captured frame",
 	Needs: func(of *Of) error { return of.Pictured() },
-	Write: func(of *Of, w io.Writer) error { return looks.Write(w, of.Trajectory, of.Verdict, *of.Picture) },
+	Write: func(of *Of, w io.Writer) error { return looks.Write(w, of.Trajectory, of.head(), *of.Picture) },
 }}
 
 var pictureFigure = []Format{

@@ -22,15 +22,15 @@ var planJSON = []Format{{
 func Report(w io.Writer, j *job.Job, colour bool) error {
 	opt := reported(j)
 	opt.Colour = colour
-	return report.Write(w, j.Trajectory, j.Verdict, opt)
+	return report.Write(w, j.Plan, j.Verdict, opt)
 }
 
 // ReportJSON writes the report as JSON.
 func ReportJSON(w io.Writer, j *job.Job) error {
-	return report.WriteJSON(w, j.Trajectory, j.Verdict, reported(j))
+	return report.WriteJSON(w, j.Plan, j.Verdict, reported(j))
 }
 
-// reported is what the report is told besides the trajectory.
+// reported is what the report is told besides the plan.
 func reported(j *job.Job) report.Options {
 	return report.Options{
 		Fits: j.Fits(), Controller: j.Expected(), Picture: j.Picture, Shakes: j.Shakes, Others: j.Others, Headline: j.Headline(),

@@ -41,7 +41,7 @@ func stillCount(loop int64) int64 {
 
 // Sheet is the page that a job is built from on the day.
 func Sheet(j *job.Job) sheet.Page {
-	p := sheet.Of(j.Trajectory, j.Shot, j.Cues)
+	p := sheet.Of(j.Plan, j.Shot, j.Cues)
 	p.Foot = "Plan " + j.Plan.Hash() + ". Lengths in mm, angles in degrees counter-clockwise from above."
 	p.Cautions = append(report.Dangers(j.Plan), j.Cues.Cautions(int64(j.Plan.Rounds))...)
 	p.Facts, p.Fails = append([]string{stamped(j)}, p.Facts...), fails(j)

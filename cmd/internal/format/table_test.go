@@ -28,7 +28,7 @@ func demo(t *testing.T, over ...job.Value) *job.Job {
 // bare is a move of the rail alone: no camera, no scene, no cue.
 func bare(t *testing.T) *job.Job {
 	t.Helper()
-	return demo(t, job.Value{Key: "from", Move: "there-and-back", Text: "20 mm"}, job.Value{Key: "to", Move: "there-and-back", Text: "90 mm"})
+	return demo(t, job.Value{Key: "from", Of: job.Rail, Text: "20 mm"}, job.Value{Key: "to", Of: job.Rail, Text: "90 mm"})
 }
 
 // Each row answers all that is asked of a format, and no two answer to one name.
@@ -114,7 +114,7 @@ func TestEveryFormatIsWritten(t *testing.T) {
 
 // A plan that breaks a limit is refused in every format.
 func TestWhatCannotBeDoneIsRefused(t *testing.T) {
-	j := demo(t, job.Value{Key: "to", Move: "there-and-back", Text: "390 mm"})
+	j := demo(t, job.Value{Key: "to", Of: job.Rail, Text: "390 mm"})
 	for _, f := range All() {
 		assert.Equal(t, exit.Limits, exit.Code(f.Refused(j, false)), f.File)
 		assert.NoError(t, f.Refused(j, true), f.File)

@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"seamrail/cmd/internal/starter"
-	"seamrail/motion/shot"
 )
 
 // bareName is what faults call the shot below.
@@ -30,7 +29,7 @@ move = "there-and-back"
 // move of the rail by themselves.
 func (x Source) bare() bool {
 	given := func(key string) bool {
-		return slices.ContainsFunc(x.Over, func(v Value) bool { return v.Key == key && v.Move == shot.ThereAndBack })
+		return slices.ContainsFunc(x.Over, func(v Value) bool { return v.Key == key && v.Of == Rail })
 	}
 	return x.Shot == "" && given("from") && given("to")
 }

@@ -21,7 +21,7 @@ type fitting struct {
 }
 
 func (f *fitting) get(t *trajectory.Trajectory) (ontime.Chosen, error) {
-	f.once.Do(func() { f.chosen, f.err = ontime.Choose(t, int64(t.Plan().Rounds)) })
+	f.once.Do(func() { f.chosen, f.err = ontime.Choose(t, t.Rounds()) })
 	return f.chosen, f.err
 }
 

@@ -57,5 +57,5 @@ func (j *Job) limitFits() []string {
 
 func lawOf(f reach.Fit) string {
 	m, _ := f.Shot.Axis(f.Axis)
-	return m.Law.Name()
+	return m.Law().Name()
 }

@@ -18,7 +18,8 @@ import (
 	"seamrail/motion/trajectory"
 )
 
-// Job is a shot that has been read, planned, checked and judged.
+// Job is a shot that has been read, planned, checked and judged. Nothing of it changes
+// afterwards, and it may be asked by several at once.
 type Job struct {
 	Shot       shot.Shot
 	Rig        rig.Rig
@@ -48,8 +49,15 @@ func Plan(s shot.Shot, r rig.Rig, ahead bool) (*Job, error) {
 		return nil, err
 	}
 	return &Job{
-		Shot: s, Rig: r, Plan: p, Trajectory: t, Picture: seen, Cues: hands, Judged: judge.New(s, r, t, seen, hands), fitting: fit,
+		Shot: s, Rig: r, Plan: p, Trajectory: t, Picture: seen, Cues: hands, Judged: judge.New(s, p, seen, hands), fitting: fit,
 	}, nil
+}
+
+// WithCues is the job with another sheet of cues: its own, by what is known of the hands.
+func (j *Job) WithCues(s cue.Sheet) *Job {
+	out := *j
+	out.Cues = s
+	return &out
 }
 
 // Trouble is a LimitError when the plan must not run as it is, else nil.

@@ -24,8 +24,8 @@ type Source struct {
 
 // Value takes the place of one in a shot.
 type Value struct {
-	Key    string // of the shot, or of an axis
-	Move   string // the kind of move that the key belongs to; "" for keys outside the axes
+	Key    string  // of the shot, or of an axis
+	Of     *Spoken // what axis has the key; nil for keys outside the axes
 	Text   string
 	Origin string // where it was given, for faults
 }

@@ -9,10 +9,10 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"seamrail/cmd/internal/job"
+	"seamrail/motion/move"
 	"seamrail/motion/picture"
 	"seamrail/motion/shot"
 	"seamrail/motion/sight"
-	"seamrail/motion/source"
 	"seamrail/motion/unit"
 )
 
@@ -106,27 +106,36 @@ func carriages(p *job.Job, from picture.Above) []Drag {
 	}
 	name := scene.Stand.Slides[0].Axis
 	m, ok := p.Shot.Axis(name)
-	if !ok || m.Move != shot.ThereAndBack && m.Move != shot.Through {
+	ranging, ranges := m.Does.(move.Ranging)
+	if !ok || !ranges {
 		return nil
 	}
+	ends := ranging.Range()
 	at := func(k int) r2.Vec { return r2.Vec{X: from.Lenses[k].X, Y: from.Lenses[k].Y} }
 	axis := axisIndex(p, name)
 	pos := [2]float64{p.Trajectory.Position(axis, from.Ends[0]), p.Trajectory.Position(axis, from.Ends[1])}
 	way := r2.Scale(1/(pos[1]-pos[0]), r2.Sub(at(1), at(0)))
 	var out []Drag
 	for k := range 2 {
-		key := "from"
-		if math.Abs(pos[k]-m.To.Float()) < math.Abs(pos[k]-m.From.Float()) {
-			key = "to"
+		end := ends[0]
+		if math.Abs(pos[k]-ends[1].Pos) < math.Abs(pos[k]-end.Pos) {
+			end = ends[1]
 		}
-		path := source.Join("axis", name) + "." + key
 		out = append(out, Drag{
-			Path: fmt.Sprintf("%scarriage[%d]", abovePath, k+1), Paths: []string{path}, X: at(k).X, Y: at(k).Y, Kind: "carriage", Label: name + ", " + key,
+			Path: fmt.Sprintf("%scarriage[%d]", abovePath, k+1), Paths: paths(name, end.Keys), X: at(k).X, Y: at(k).Y, Kind: "carriage", Label: name + ", " + end.Name,
 			to: func(v r2.Vec) []Set {
 				along := r2.Dot(r2.Sub(v, at(k)), way) / r2.Norm2(way)
-				return []Set{{path, place(within(p, axis, pos[k]+along), unit.Length)}}
+				return sets(name, end.To(within(p, axis, pos[k]+along)))
 			},
 		})
+	}
+	return out
+}
+
+func paths(axis string, keys []string) []string {
+	out := make([]string, len(keys))
+	for i, k := range keys {
+		out[i] = pathOf(axis, k)
 	}
 	return out
 }

@@ -6,8 +6,7 @@ import (
 	"strings"
 
 	"seamrail/cmd/internal/job"
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/shot"
 	"seamrail/motion/unit"
 )
@@ -29,14 +28,8 @@ type Set struct {
 	Value string `json:"value"`
 }
 
-// dragGrain is what a dragged place is rounded to, in mm or degrees: no hand
-// sets a rig finer, and numbers stay short.
-const dragGrain = 0.1
-
 // place is a dragged place as the file has it.
-func place(at float64, dim unit.Dimension) string {
-	return unit.Format(math.Round(at/dragGrain)*dragGrain, dim)
-}
+func place(at float64, dim unit.Dimension) string { return move.Place(at, move.DragGrain, dim) }
 
 // dragged turns a drag into values.
 func dragged(p *job.Job, e Edit) ([]Set, error) {
@@ -54,7 +47,7 @@ func dragged(p *job.Job, e Edit) ([]Set, error) {
 	for i := range p.Trajectory.AxisCount() {
 		for _, h := range handles(p, i) {
 			if h.Path == e.Path {
-				return h.to(p, e)
+				return h.to(p.Trajectory.Axis(i).Name, e)
 			}
 		}
 	}
@@ -73,52 +66,17 @@ const nearLoops = 60
 
 // loopTo is the loop of whole frames nearest to a captured frame.
 func loopTo(s shot.Shot, frame float64) ([]Set, error) {
-	n := max(timeline(s.Clock, frame), 1)
+	n := max(move.Timeline(s.Clock, frame), 1)
 	for away := range int64(nearLoops) {
 		for _, m := range []int64{n - away, n + away} {
 			if m < 1 {
 				continue
 			}
 			if _, err := s.Clock.LoopFrames(m); err == nil {
-				return []Set{{loopPath, frames(m)}}, nil
+				return []Set{{loopPath, move.FramesText(m)}}, nil
 			}
 		}
 	}
 	_, err := s.Clock.LoopFrames(n)
 	return nil, err
 }
-
-// timeline is the timeline frame nearest to a captured one.
-func timeline(c clock.Clock, frame float64) int64 {
-	return int64(math.Round(frame / c.PerScreen().Float()))
-}
-
-func frames(n int64) string {
-	if n == 1 {
-		return "1 frame"
-	}
-	return fmt.Sprintf("%d frames", n)
-}
-
-// turnsTo is the turn nearest to one of so many degrees that ends on a face of
-// the product, and goes somewhere.
-func turnsTo(degrees float64, m shot.AxisMove) string {
-	faces := m.Symmetry
-	if faces == 0 {
-		faces = plainFaces
-	}
-	n := int64(math.Round(degrees / degreesPerTurn * float64(faces)))
-	if n == 0 {
-		n = 1
-		if degrees < 0 {
-			n = -1
-		}
-	}
-	return exact.New(n, faces).String()
-}
-
-const degreesPerTurn = 360
-
-// plainFaces is how finely a turn is dragged whose product has no faces: by the
-// degree.
-const plainFaces = 360

@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"strings"
 
+	"seamrail/motion/move"
 	"seamrail/motion/shot"
 	"seamrail/motion/source"
 )
@@ -20,13 +21,6 @@ type Value struct {
 	Group   string   `json:"group"` // the table it stands in
 	Choices []string `json:"choices,omitempty"`
 }
-
-// The tags of shot.Raw: the key, what it is, and what its schema says of it.
-const (
-	keyTag   = "toml"
-	helpTag  = "jsonschema_description"
-	rulesTag = "jsonschema"
-)
 
 // values are the keys that a text has, in the order of the schema.
 func values(name, text string) []Value {
@@ -49,42 +43,39 @@ func (l *lister) table(path string, v reflect.Value) {
 		}
 		v = v.Elem()
 	}
-	for i := range v.NumField() {
-		f := v.Type().Field(i)
-		if f.Anonymous {
+	for _, k := range source.Keys(v.Type()) {
+		if v.Type() == reflect.TypeFor[shot.RawRig]() && len(k.Index) > 1 {
 			continue // a rig inside the shot is no value of the shot
 		}
-		if key := f.Tag.Get(keyTag); key != "" && key != "-" {
-			l.field(path, key, f.Tag, v.Field(i))
-		}
+		l.field(path, k, v.FieldByIndex(k.Index))
 	}
 }
 
-func (l *lister) field(group, key string, tag reflect.StructTag, v reflect.Value) {
-	path := key
+func (l *lister) field(group string, k source.Key, v reflect.Value) {
+	path := k.Key
 	if group != "" {
-		path = group + "." + key
+		path = group + "." + k.Key
 	}
 	switch x := v.Interface().(type) {
 	case source.Text:
-		l.text(group, path, key, tag, x)
+		l.text(group, path, k.Key, k, x)
 	case source.Texts:
 		for i, t := range x.Items {
-			at, label := path, key
+			at, label := path, k.Key
 			if !x.Single {
-				at, label = fmt.Sprintf("%s[%d]", path, i+1), fmt.Sprintf("%s %d", key, i+1)
+				at, label = fmt.Sprintf("%s[%d]", path, i+1), fmt.Sprintf("%s %d", k.Key, i+1)
 			}
-			l.text(group, at, label, tag, t)
+			l.text(group, at, label, k, t)
 		}
 	default:
 		l.below(path, v)
 	}
 }
 
-func (l *lister) text(group, path, label string, tag reflect.StructTag, t source.Text) {
+func (l *lister) text(group, path, label string, k source.Key, t source.Text) {
 	if t.Set {
 		l.list = append(l.list, Value{
-			Path: path, Label: label, Help: tag.Get(helpTag), Value: t.Text, Unit: unitOf(t.Text), Group: group, Choices: choices(tag),
+			Path: path, Label: label, Help: k.Help, Value: t.Text, Unit: unitOf(t.Text), Group: group, Choices: k.Choices,
 		})
 	}
 }
@@ -127,24 +118,11 @@ func unitOf(text string) string {
 	return strings.TrimSpace(text[len(at):])
 }
 
-// choices are the words that a key may have.
-func choices(tag reflect.StructTag) []string {
-	var out []string
-	for _, rule := range strings.Split(tag.Get(rulesTag), ",") {
-		if word, ok := strings.CutPrefix(rule, "enum="); ok {
-			out = append(out, word)
-		}
-	}
-	return out
-}
-
 // absent is a key of an axis that the file does not have.
 func absent(group, key string) (Value, bool) {
-	axis := reflect.TypeFor[shot.RawAxis]()
-	for i := range axis.NumField() {
-		f := axis.Field(i)
-		if f.Tag.Get(keyTag) == key && f.Type == reflect.TypeFor[source.Text]() {
-			return Value{Path: group + "." + key, Label: key, Help: f.Tag.Get(helpTag), Group: group, Choices: choices(f.Tag)}, true
+	for _, k := range move.AllKeys() {
+		if k.Key == key && k.Type == reflect.TypeFor[source.Text]() {
+			return Value{Path: group + "." + key, Label: key, Help: k.Help, Group: group, Choices: k.Choices}, true
 		}
 	}
 	return Value{}, false

@@ -4,6 +4,7 @@ import (
 	"seamrail/cmd/internal/job"
 	"seamrail/motion/judge"
 	"seamrail/motion/law"
+	"seamrail/motion/move"
 	"seamrail/motion/shot"
 	"seamrail/motion/source"
 )
@@ -37,6 +38,7 @@ type Axis struct {
 	Kind       string      `json:"kind"`
 	Move       string      `json:"move"`
 	Law        string      `json:"law,omitempty"`
+	LawTried   bool        `json:"lawTried,omitempty"` // fit tries others for it
 	Pos        []float64   `json:"pos"`
 	SpeedLimit float64     `json:"speedLimit"` // units a real second
 	Travel     *[2]float64 `json:"travel"`     // null where it is endless
@@ -60,13 +62,13 @@ func (s *Server) view(text string, quick bool) (*View, error) {
 		return nil, err
 	}
 	t := p.Trajectory
-	loop := t.Plan().Loop
+	loop := p.Plan.Loop
 	v := &View{
-		Title: t.Plan().Title, Plan: t.Plan().Hash(), Frames: t.Captured(), CaptureHz: t.Clock().Capture.Float(), PlaybackHz: t.Clock().Playback.Float(),
-		LoopScreen: loop.OnScreen().Float(), LoopReal: loop.Real().Float(), Timeline: loop.Screen, Rounds: t.Plan().Rounds,
+		Title: p.Plan.Title, Plan: p.Plan.Hash(), Frames: t.Captured(), CaptureHz: t.Clock().Capture.Float(), PlaybackHz: t.Clock().Playback.Float(),
+		LoopScreen: loop.OnScreen().Float(), LoopReal: loop.Real().Float(), Timeline: loop.Screen, Rounds: p.Plan.Rounds,
 		Every: every(t.Captured()), Axes: []Axis{}, Stands: []Stand{}, Above: above(p), Values: values(s.doc.name, text),
 	}
-	v.Loop = Handle{Path: loopPath, Kind: "loop", Vary: varyTime, Frame: float64(v.Frames), Label: "length of the loop", Unit: "frames"}
+	v.Loop = Handle{Path: loopPath, Kind: "loop", Vary: move.VaryTime, Frame: float64(v.Frames), Label: "length of the loop", Unit: "frames"}
 	for i := range t.AxisCount() {
 		v.Axes = append(v.Axes, axisOf(p, i, v))
 	}
@@ -114,17 +116,18 @@ func sampled(v *View, f func(frame int64)) {
 
 func axisOf(p *job.Job, i int, v *View) Axis {
 	t := p.Trajectory
-	a, m := t.Axis(i), t.Plan().Axes[i].Move
+	a, m := t.Axis(i), p.Plan.Axes[i].Move
 	out := Axis{
-		Name: a.Name, Unit: a.Unit(), Kind: a.Kind.String(), Move: m.Move, SpeedLimit: a.MaxSpeed,
+		Name: a.Name, Unit: a.Unit(), Kind: a.Kind.String(), Move: m.Kind(), SpeedLimit: a.MaxSpeed,
 		Handles: handles(p, i), MoveKeys: moveKeys(v.Values, m),
 	}
 	if out.Handles == nil {
 		out.Handles = []Handle{}
 	}
-	if m.Law != nil {
-		out.Law = m.Law.Name()
+	if l := m.Law(); l != nil {
+		out.Law = l.Name()
 	}
+	_, out.LawTried = m.Does.(move.Shuttle)
 	if !a.Endless {
 		out.Travel = &[2]float64{a.Min, a.Max}
 	}
@@ -155,7 +158,7 @@ func moveKeys(have []Value, m shot.AxisMove) []Value {
 			out, there[v.Label] = append(out, withLaws(v)), true
 		}
 	}
-	for _, key := range shot.KeysOf(m.Move) {
+	for _, key := range move.KeysOf(m.Does) {
 		if v, ok := absent(group, key); ok && !there[key] {
 			out = append(out, withLaws(v))
 		}

@@ -14,6 +14,7 @@ import (
 	"seamrail/export/fitreport"
 	"seamrail/motion/exact"
 	"seamrail/motion/law"
+	"seamrail/motion/move"
 	"seamrail/motion/pace"
 	"seamrail/motion/picture"
 	"seamrail/motion/rig"
@@ -53,7 +54,7 @@ func (o Fit) Find(s shot.Shot, r rig.Rig, file string, tell func(loops int)) (fi
 	if file != "" {
 		d.Command += " " + file
 	}
-	if slices.ContainsFunc(s.Axes, func(m shot.AxisMove) bool { return m.Move == shot.ThereAndBack }) {
+	if slices.ContainsFunc(s.Axes, func(m shot.AxisMove) bool { _, ok := m.Does.(move.Shuttle); return ok }) {
 		d.Laws = q.Laws
 	}
 	return d, nil

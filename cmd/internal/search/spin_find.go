@@ -9,6 +9,7 @@ import (
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
 	"seamrail/motion/fault"
+	"seamrail/motion/move"
 	"seamrail/motion/plan"
 	"seamrail/motion/shot"
 	"seamrail/motion/spin"
@@ -148,15 +149,15 @@ func (a *asked) fromPlan(p *plan.Plan) {
 
 // tableOf tells of an axis that turns, and false of any other.
 func tableOf(p *plan.Plan, axis *plan.Axis) (spinreport.Table, bool) {
-	m := axis.Move
-	if m.Move != shot.Turn {
+	m, turns := axis.Move.Does.(move.Turner)
+	if !turns {
 		return spinreport.Table{}, false
 	}
 	degrees := exact.Int(360)
 	t := spinreport.Table{
-		Name: axis.Rig.Name, Turns: m.Turns, Speed: m.Turns.Abs().Mul(degrees).Quo(p.Loop.Real()),
-		Steady: m.Law == nil || m.Law.Name() == "uniform", Symmetry: m.Symmetry,
-		Remainder: spin.RemainderOf(axis.Rig.StepsPerUnit.Mul(degrees), m.Turns), Period: p.Loop.Real(),
+		Name: axis.Rig.Name, Turns: m.Turned(), Speed: m.Turned().Abs().Mul(degrees).Quo(p.Loop.Real()),
+		Steady: m.Steady(), Symmetry: m.Faces(),
+		Remainder: spin.RemainderOf(axis.Rig.StepsPerUnit.Mul(degrees), m.Turned()), Period: p.Loop.Real(),
 	}
 	if axis.RunUp != nil {
 		t.RunUp = p.RunUp

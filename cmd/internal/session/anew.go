@@ -62,11 +62,7 @@ func (s *session) plan(o *drive.Options, r drive.Result) error {
 	}
 	s.changed.Store(false)
 	s.runs.Store(runOf(j))
-	o.Trajectory, o.Source, o.Foretold = j.Trajectory, source, s.foretold()
-	if !s.o.Endless {
-		o.Rounds = int64(j.Plan.Rounds)
-	}
-	s.cue(o)
+	s.shooting(o, source)
 	return nil
 }
 

@@ -2,11 +2,10 @@ package session
 
 import (
 	"fmt"
-	"math"
-	"strconv"
 
 	"seamrail/cmd/internal/console"
 	"seamrail/cmd/internal/textfile"
+	"seamrail/motion/move"
 	"seamrail/motion/plan"
 	"seamrail/motion/shot"
 	"seamrail/motion/source"
@@ -16,25 +15,11 @@ import (
 // markKey returns the key of the shot file that a mark sets, or why there is
 // none.
 func markKey(m shot.AxisMove, name string) (string, error) {
-	switch {
-	case (m.Move == shot.ThereAndBack || m.Move == shot.Through) && name == console.Start:
-		return "from", nil
-	case m.Move == shot.ThereAndBack || m.Move == shot.Through:
-		return "to", nil
-	case m.Move == shot.Turn && name == console.Start:
-		return "start", nil
-	case m.Move == shot.Hold:
-		return "at", nil
-	case m.Move == shot.Keys && name == console.Start:
-		return "keys[1].pos", nil
-	case m.Move == shot.Keys:
-		return "keys[" + strconv.Itoa(len(m.Keys)) + "].pos", nil
+	key, instead := m.Does.Mark(name != console.Start)
+	if key == "" {
+		return "", fmt.Errorf("axis %s: a %s has no end to set; change its %s in the shot", m.Name, m.Kind(), instead)
 	}
-	what := "turns"
-	if m.Move == shot.Aim || m.Move == shot.Arc {
-		what = "point"
-	}
-	return "", fmt.Errorf("axis %s: a %s has no end to set; change its %s in the shot", m.Name, m.Move, what)
+	return key, nil
 }
 
 // markGrain is what a mark is rounded to, in mm or degrees: the finest that
@@ -47,7 +32,7 @@ func markText(a plan.Axis, at float64) string {
 	if a.Rig.Unit() == "deg" {
 		dim = unit.Angle
 	}
-	return unit.Format(math.Round(at/markGrain)*markGrain, dim)
+	return move.Place(at, markGrain, dim)
 }
 
 // mark writes where an axis stands into the shot file, and says so. A shot that

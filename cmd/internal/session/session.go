@@ -102,19 +102,26 @@ func (s *session) openLog() (err error) {
 
 func (s *session) options(source func() drive.Source) drive.Options {
 	o := drive.Options{
-		Trajectory: s.job.Trajectory, Source: source, Observer: s, Log: s.log, Virtual: s.o.Virtual,
-		Rounds: int64(s.job.Plan.Rounds), Takes: s.o.Takes, FirstTake: s.firstTake(),
+		Observer: s, Log: s.log, Virtual: s.o.Virtual, Takes: s.o.Takes, FirstTake: s.firstTake(),
 		Settle: s.settling(), Confirmed: s.o.Confirmed, CountIn: s.o.CountIn, Unlock: s.o.Unlock || s.unattended(),
-	}
-	if s.o.Endless {
-		o.Rounds = 0
 	}
 	if s.o.Terminal.Keys == nil {
 		o.Takes = max(o.Takes, 1)
 	}
-	o.Foretold = s.foretold()
-	s.cue(&o)
+	s.shooting(&o, source)
 	return o
+}
+
+// shooting sets what the options have of the job.
+func (s *session) shooting(o *drive.Options, source func() drive.Source) {
+	p := s.job.Plan
+	o.Trajectory, o.Shot, o.Plan = s.job.Trajectory, p.ShotFile, p.Hash()
+	o.Source, o.Foretold = source, s.foretold()
+	o.Rounds = int64(p.Rounds)
+	if s.o.Endless {
+		o.Rounds = 0
+	}
+	s.cue(o)
 }
 
 // firstTake is the number of the next take. Virtual ones have their own, so that the

@@ -19,6 +19,7 @@ import (
 	"seamrail/cmd/internal/starter"
 	"seamrail/export/drive"
 	"seamrail/export/drive/takelog"
+	"seamrail/motion/move"
 	"seamrail/motion/rig"
 )
 
@@ -270,7 +271,7 @@ func TestMarksArePlannedAnew(t *testing.T) {
 	require.Len(t, log.Takes, 1)
 	assert.Equal(t, "finished", log.Takes[0].End.Outcome)
 	assert.Equal(t, op.job.Plan.Hash(), log.Takes[0].Begin.Plan)
-	assert.Equal(t, "10 mm", op.job.Shot.Axes[0].From.String())
+	assert.Equal(t, "10 mm", op.job.Shot.Axes[0].Does.(move.ThereAndBack).From.String())
 	assert.InDelta(t, 10, r.At[0], 1e-9, "it is back at the new start")
 	assert.Equal(t, 1, strings.Count(out, "Homing"), "it need not home again")
 }

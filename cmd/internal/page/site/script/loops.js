@@ -35,7 +35,7 @@ const off = (value, unit) => (typeof value === "number" ? `, ${number(value, 2)}
 
 /** What fit answers: the quickest and the gentlest loop. */
 export function fitted(told) {
-  const moved = shot.view.axes.find((a) => a.move === "there-and-back");
+  const moved = shot.view.axes.find((a) => a.lawTried);
   const choice = (name, f) => f && make("li", {}, make("p", {}, make("b", {}, name), `: ${f.timeline_frames} frames, ${seconds(f.screen_seconds)}, law ${f.law}`),
     button("Take this loop", () => change([loopEdit(f.timeline_frames), ...(moved ? [{ path: `axis.${moved.name}.law`, value: f.law }] : [])], { label: name.toLowerCase() }), { class: "fit" }));
   const held = Object.entries(told.held_back ?? {}).map(([what, n]) => `${what} (${n})`).join(", ");

@@ -1,0 +1,90 @@
+package command
+
+import (
+	"io"
+	"slices"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"seamrail/cmd/internal/job"
+)
+
+// ShotFlags are the flags of every command that plans a shot: they take the
+// place of values in the file.
+type ShotFlags struct {
+	Shot string // file name; "" for the built-in shot
+	Rig  string // file name that takes the place of the shot's rig
+	Axis string // the axis that the move flags speak of
+	set  *pflag.FlagSet
+}
+
+// shotFlag is a flag and the key of the shot file it stands for. of is what axis has
+// the key; it is nil for keys outside the axes.
+type shotFlag struct {
+	name, key string
+	of        *job.Spoken
+	usage     string
+}
+
+var shotFlags = []shotFlag{
+	{"capture", "clock.capture", nil, "capture `RATE` of the camera, such as 119.88"},
+	{"playback", "clock.playback", nil, "playback `RATE` of the timeline, such as 23.976"},
+	{"retime", "clock.retime", nil, "`RATIO` of picture speed to real speed, such as 1/5"},
+	{"loop", "clock.loop", nil, "`LENGTH` on screen, such as \"6 s\" or \"144 frames\""},
+	{"rounds", "take.rounds", nil, "record `N` rounds in a take"},
+	{"from", "from", job.Rail, "near `END` of the move, such as \"40 mm\""},
+	{"to", "to", job.Rail, "far `END` of the move, such as \"100 mm\""},
+	{"law", "law", job.Rail, "motion `LAW`, such as 3-4-5 or harmonic"},
+	{"dwell-far", "dwell-far", job.Rail, "`TIME` at rest at the far end, such as \"12 frames\""},
+	{"dwell-near", "dwell-near", job.Rail, "`TIME` at rest at the near end"},
+	{"cycles", "cycles", job.Rail, "go there and back `N` times in a loop"},
+	{"turns", "turns", job.Table, "turn the table `N` times in a loop, such as 1/6"},
+}
+
+// Register adds the flags to a command.
+func (f *ShotFlags) Register(c *cobra.Command) {
+	f.set = c.Flags()
+	for _, x := range shotFlags {
+		f.set.String(x.name, "", x.usage)
+	}
+	f.set.StringVar(&f.Rig, "rig", "", "read the rig from `FILE`, not where the shot says")
+	f.set.StringVar(&f.Axis, "axis", "", "`AXIS` that the flags of the move speak of, such as rail")
+	_ = c.RegisterFlagCompletionFunc("law", CompleteLaw)
+	_ = c.MarkFlagFilename("rig", "toml")
+}
+
+// RegisterSome adds a few of the flags to a command, and the one of the rig.
+func (f *ShotFlags) RegisterSome(c *cobra.Command, names ...string) {
+	f.set = c.Flags()
+	for _, x := range shotFlags {
+		if slices.Contains(names, x.name) {
+			f.set.String(x.name, "", x.usage)
+		}
+	}
+	f.set.StringVar(&f.Rig, "rig", "", "read the rig from `FILE`, not where the shot says")
+	_ = c.MarkFlagFilename("rig", "toml")
+}
+
+// Given tells whether a flag was on the command line, and its text.
+func (f *ShotFlags) Given(name string) (string, bool) {
+	flag := f.set.Lookup(name)
+	if flag == nil || !flag.Changed {
+		return "", false
+	}
+	return flag.Value.String(), true
+}
+
+// Source is where the flags say that the shot comes from.
+func (f *ShotFlags) Source() job.Source {
+	x := job.Source{Shot: f.Shot, Rig: f.Rig, Axis: f.Axis}
+	for _, k := range shotFlags {
+		if text, ok := f.Given(k.name); ok {
+			x.Over = append(x.Over, job.Value{Key: k.key, Of: k.of, Text: text, Origin: "--" + k.name})
+		}
+	}
+	return x
+}
+
+// Job loads, plans and checks the shot.
+func (f *ShotFlags) Job(in io.Reader) (*job.Job, error) { return f.Source().Job(in) }

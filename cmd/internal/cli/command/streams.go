@@ -1,0 +1,61 @@
+package command
+
+import (
+	"io"
+	"os"
+
+	"golang.org/x/term"
+
+	"seamrail/cmd/internal/host"
+)
+
+// Streams is where a command reads and prints.
+type Streams struct {
+	In       io.Reader
+	Out, Err io.Writer
+	Colour   bool // Out is a terminal that wants colour
+	Progress bool // Err is a terminal that a bar can be drawn on
+
+	// OpenPort opens a serial port; nil is as the system does.
+	OpenPort func(name string, baud int) (host.Port, error)
+
+	unguard func() // lets a command deal with signals itself
+}
+
+// Release lets the command deal with signals itself from now on.
+func (s Streams) Release() {
+	if s.unguard != nil {
+		s.unguard()
+	}
+}
+
+// Guarded are the streams of a command that something else guards until it lets the
+// command deal with signals itself.
+func (s Streams) Guarded(release func()) Streams {
+	s.unguard = release
+	return s
+}
+
+// Files are those that are printed to, where they are files.
+func (s Streams) Files() (out []*os.File) {
+	for _, w := range []io.Writer{s.Out, s.Err} {
+		if f, ok := w.(*os.File); ok {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// System returns the streams of the process. Colour is off when the output is
+// not a terminal, when NO_COLOR is set to anything (the convention of
+// no-color.org) or when the terminal is dumb.
+func System() Streams {
+	plain := os.Getenv("NO_COLOR") != "" || os.Getenv("TERM") == "dumb"
+	return Streams{
+		In: os.Stdin, Out: os.Stdout, Err: os.Stderr,
+		Colour:   !plain && terminal(os.Stdout),
+		Progress: terminal(os.Stderr) && os.Getenv("TERM") != "dumb",
+	}
+}
+
+func terminal(f *os.File) bool { return term.IsTerminal(int(f.Fd())) }

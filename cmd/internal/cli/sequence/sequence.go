@@ -1,0 +1,107 @@
+package sequence
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"seamrail/cmd/internal/cli/command"
+	"seamrail/cmd/internal/clip"
+	"seamrail/export/sequencereport"
+	"seamrail/motion/plain"
+	"seamrail/motion/sequence"
+	"seamrail/motion/source"
+	"seamrail/plot/strip"
+)
+
+// Options is what the sequence command was asked.
+type Options struct {
+	Streams command.Streams
+	File    string // "" for the built-in sequence, "-" for standard input
+	Takes   string // wanted of each shot that does not say; "" as the file has it
+	Output  string // a picture to draw; "" for none
+	JSON    bool
+}
+
+// NewCmdSequence returns the sequence command. A nil run means the real one.
+func NewCmdSequence(s command.Streams, run func(*Options) error) *cobra.Command {
+	o := &Options{Streams: s}
+	if run == nil {
+		run = sequenceRun
+	}
+	c := &cobra.Command{
+		Use:   "sequence [FILE]",
+		Short: "Join shots into one clip and plan the day",
+		Long: `Join shots into one clip: what is seen when, in frames and timecode; how the
+picture moves out of every cut and into the next shot, and whether that carries
+on, turns aside or goes back; whether the clip's last frame leads into its
+first; the order to film in that changes rig and light least; and the real time
+and the space on a card that all takes need.
+
+Each [[shot]] of the file names a shot file in its folder or below it. Speeds
+are told in picture widths per on-screen second, at the face of the product that
+the eye follows; where a shot says nothing of its camera, by its axes.
+
+Without a FILE a built-in sequence is used.`,
+		Example: `  seamrail sequence clip.toml
+  seamrail sequence clip.toml -o strip.png
+  seamrail sequence clip.toml --json`,
+		Args: command.AtMost("one sequence file"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			o.File = command.First(args)
+			return run(o)
+		},
+	}
+	f := c.Flags()
+	f.StringVarP(&o.Output, "output", "o", "", "draw the clip as a strip to `FILE`, ending in .png, .svg or .pdf")
+	f.StringVar(&o.Takes, "takes", "", "plan `N` takes of each shot that does not say itself")
+	f.BoolVar(&o.JSON, "json", false, "report as JSON ("+sequencereport.Schema+")")
+	_ = c.MarkFlagFilename("output", command.PictureKinds...)
+	return c
+}
+
+func sequenceRun(o *Options) error {
+	kind, err := command.OptionalKind(o.Output)
+	if err != nil {
+		return err
+	}
+	var over []source.Override
+	if o.Takes != "" {
+		over = append(over, source.Override{Path: "takes", Text: o.Takes, Origin: "--takes"})
+	}
+	j, err := clip.Read(o.File, o.Streams.In, over...)
+	if err != nil {
+		return err
+	}
+	if kind != "" {
+		if err := o.draw(j.Clip, kind); err != nil {
+			return err
+		}
+	}
+	if err := command.Deliver(o.Streams, command.Stdout, func(w io.Writer) error { return o.tell(w, j.Report()) }); err != nil {
+		return err
+	}
+	return j.Trouble()
+}
+
+// draw writes the strip.
+func (o *Options) draw(c *sequence.Clip, kind string) error {
+	d, err := stripOf(c)
+	if err != nil {
+		return err
+	}
+	return command.Deliver(o.Streams, o.Output, func(w io.Writer) error { return strip.Draw(w, kind, d) })
+}
+
+// tell writes the report.
+func (o *Options) tell(w io.Writer, d sequencereport.Data) error {
+	if o.JSON {
+		return sequencereport.WriteJSON(w, d)
+	}
+	err := sequencereport.Write(w, d, sequencereport.Options{Colour: o.Streams.Colour})
+	if err == nil && o.Output != "" {
+		_, err = fmt.Fprintf(w, "\nWrote %s.\n", plain.Text(o.Output))
+	}
+	return err
+}

@@ -1,0 +1,225 @@
+package takes
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+	"time"
+
+	"seamrail/cmd/internal/logbook"
+	"seamrail/export/drive/takelog"
+	"seamrail/export/header"
+	"seamrail/export/textpage"
+	"seamrail/motion/plain"
+	"seamrail/motion/unit"
+)
+
+// planDigits is how many digits of a plan's hash tell the plans of one shot
+// apart at a glance.
+const planDigits = 6
+
+// takesWidth is that of the usual terminal. A list is not wider, however much there
+// is to say of a take.
+const takesWidth = 80
+
+// takeColumns are what stands on the first line of each take, with how wide; what is
+// below stands under the time.
+var takeColumns = []struct {
+	name  string
+	width int
+}{{"TAKE", 6}, {"KEEP", 6}, {"BEGAN", 21}, {"ROUNDS", 11}, {"TOOK", 13}, {"ENDED", 0}}
+
+const underTake = 12
+
+// printTakes lists a log, with what to know of its end.
+func printTakes(out io.Writer, name string) error {
+	w := bufio.NewWriter(out) // a list is written line by line
+	return errors.Join(tabulate(w, name), w.Flush())
+}
+
+func tabulate(w *bufio.Writer, name string) error {
+	log, there, err := listTakes(w, name, false)
+	if err != nil {
+		return err
+	}
+	if log.Real() == 0 {
+		why := "has none"
+		switch {
+		case !there:
+			why = "is not there yet"
+		case log.Virtual > 0:
+			why = "has virtual ones alone"
+		}
+		fmt.Fprintf(w, "No takes: %s %s.\n", plain.Text(name), why)
+	}
+	logEnd(w, log)
+	if log.Virtual == 0 {
+		return nil
+	}
+	fmt.Fprintln(w, "\nVirtual takes, on a rig made of software: nothing was filmed.")
+	_, _, err = listTakes(w, name, true)
+	return err
+}
+
+// listTakes lists the takes that are virtual, or those that are not.
+func listTakes(w *bufio.Writer, name string, virtual bool) (log takelog.Log, there bool, err error) {
+	rows := 0
+	return logbook.Walk(name, func(k takelog.Take) error {
+		if k.Virtual() != virtual {
+			return nil
+		}
+		if rows++; rows == 1 {
+			names := make([]string, len(takeColumns))
+			for i, c := range takeColumns {
+				names[i] = c.name
+			}
+			_, _ = w.WriteString(inColumns(names) + "\n")
+		}
+		_, err := w.WriteString(takeText(k)) // of a writer that is buffered it is that of all before
+		return err
+	})
+}
+
+// inColumns is a line of cells, each under the name of its column.
+func inColumns(cells []string) string {
+	var b strings.Builder
+	for i, c := range cells {
+		b.WriteString(c)
+		b.WriteString(textpage.Spaces(max(takeColumns[i].width-len([]rune(c)), 1)))
+	}
+	return strings.TrimRight(b.String(), " ")
+}
+
+// takeText is what there is to say of a take, in lines that are not too wide.
+func takeText(k takelog.Take) string {
+	number, keep := strconv.Itoa(k.Number), ""
+	switch {
+	case k.Virtual():
+		number = "v" + number
+	case k.Keep:
+		keep = "yes"
+	}
+	cells := []string{
+		number, keep, k.Begin.Time.Local().Format(time.DateTime), roundsText(k), secondsText(k.End.Executed), header.Clean(k.End.Outcome),
+	}
+	text := inColumns(cells)
+	more := takeDetails(k)
+	if len([]rune(text)) > takesWidth {
+		text = inColumns(cells[:len(cells)-1])
+		more = append([]string{header.Clean(k.End.Outcome)}, more...)
+	}
+	text += "\n"
+	for _, paragraph := range []string{
+		strings.Join(more, "; "), header.Clean(k.End.Detail), header.Clean(strings.Join(append(lateTexts(k.Late), k.Notes...), "; ")),
+	} {
+		if paragraph == "" {
+			continue
+		}
+		for _, line := range folded(paragraph, takesWidth-underTake) {
+			text += textpage.Spaces(underTake) + line + "\n"
+		}
+	}
+	return text
+}
+
+// folded breaks a text between words, and within one that is wider than a line.
+func folded(text string, width int) []string {
+	var out []string
+	for _, line := range textpage.Fold(text, width) {
+		for r := []rune(line); ; r = r[width:] {
+			if len(r) <= width {
+				out = append(out, string(r))
+				break
+			}
+			out = append(out, string(r[:width]))
+		}
+	}
+	return out
+}
+
+// takeDetails is what stands below the first line of a take.
+func takeDetails(k takelog.Take) []string {
+	var out []string
+	if s := plannedOf(k); s > 0 {
+		out = append(out, "planned "+secondsText(s))
+	}
+	if k.Begin.Rounds == 0 {
+		out = append(out, "until stopped")
+	}
+	if k.End.Held {
+		out = append(out, "held on the way")
+	}
+	if len(k.End.Worst) > 0 {
+		out = append(out, worstText(k.End.Worst))
+	}
+	if plan := k.Begin.Plan; plan != "" {
+		out = append(out, "plan "+header.Clean(plan[:min(len(plan), planDigits)]))
+	}
+	return out
+}
+
+// roundsText is the rounds run of those asked for.
+func roundsText(k takelog.Take) string {
+	run, asked := strconv.FormatInt(k.End.Rounds, 10), strconv.FormatInt(k.Begin.Rounds, 10)
+	if k.Cut {
+		run = "?"
+	}
+	if k.Begin.Rounds == 0 || run == asked {
+		return run
+	}
+	return run + " of " + asked
+}
+
+// plannedOf is the planned motion in s: that of the rounds that were run, where
+// that is known.
+func plannedOf(k takelog.Take) float64 {
+	if k.End.Planned > 0 {
+		return k.End.Planned
+	}
+	return k.Begin.Planned
+}
+
+func secondsText(s float64) string {
+	if s == 0 {
+		return "-"
+	}
+	return strconv.FormatFloat(s, 'f', 3, 64) + " s"
+}
+
+// deviationGrain is what a deviation is printed to: finer than any report.
+const deviationGrain = 0.001
+
+// worstText is the worst deviation of each axis, "rail 0.01 mm, pan 0.2 deg off at the worst".
+func worstText(worst []takelog.Worst) string {
+	var out []string
+	for _, w := range worst {
+		dim := unit.Length
+		if w.Unit == "deg" {
+			dim = unit.Angle
+		}
+		out = append(out, header.Clean(w.Axis)+" "+unit.Format(math.Round(w.Value/deviationGrain)*deviationGrain, dim))
+	}
+	return strings.Join(out, ", ") + " off at the worst"
+}
+
+// logEnd says what the end of the log means for the next take.
+func logEnd(w io.Writer, log takelog.Log) {
+	say := func(format string, args ...any) {
+		for _, line := range folded(fmt.Sprintf(format, args...), takesWidth) {
+			fmt.Fprintln(w, line)
+		}
+	}
+	if k, cut := log.LastCut(); cut {
+		say("Take %d was cut short: the log breaks off in it.", k.Number)
+	}
+	if log.Torn > 0 {
+		say("%s of the log cannot be read: passed over.", textpage.Counted(log.Torn, "line"))
+	}
+	if log.Real() > 0 && !log.Known {
+		say("Where the rig stands is not known: home it, or place it by hand, before the next take.")
+	}
+}

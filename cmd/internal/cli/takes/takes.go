@@ -1,0 +1,103 @@
+package takes
+
+import (
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"seamrail/cmd/internal/cli/command"
+	"seamrail/cmd/internal/exit"
+	"seamrail/cmd/internal/logbook"
+	"seamrail/export/drive/takelog"
+	"seamrail/motion/plain"
+)
+
+// Options is what the takes command was asked.
+type Options struct {
+	Streams command.Streams
+	Shot    string
+	Take    int // the one to mark; 0 is the last
+	Keep    bool
+	Drop    bool
+	Note    string
+	Late    string // how late a hand was
+	Early   string // or how early
+	Hand    string // whose
+	Now     func() time.Time
+}
+
+// NewCmdTakes returns the takes command. A nil run means the real one.
+func NewCmdTakes(s command.Streams, run func(*Options) error) *cobra.Command {
+	o := &Options{Streams: s, Now: time.Now}
+	if run == nil {
+		run = takesRun
+	}
+	c := &cobra.Command{
+		Use:   "takes [SHOT]",
+		Short: "List the takes of a shot, mark the keeper, add a note",
+		Long: `List the takes that "seamrail drive" has logged of a shot: when, how many rounds,
+how long the motion was planned to take and took, the worst deviation that was
+seen, how it ended. The log lies beside the shot and ends in ` + logbook.Ending + `.
+Virtual takes, on a rig made of software, stand apart, with numbers of their own:
+nothing was filmed, so they are not marked, and go into no hand-off.
+
+With --keep, --drop, --note, --late or --early a take is marked, the last one
+unless --take names another, and then listed.
+
+--late and --early tell how far from its moment a hand was seen to be, in real
+seconds or in frames of the finished picture. "seamrail cues" and "seamrail
+drive" then tell that hand so much sooner, or later, as it usually is off.`,
+		Example: `  seamrail takes lantern.toml
+  seamrail takes lantern.toml --keep --note "steam just right"
+  seamrail takes lantern.toml --take 2 --drop
+  seamrail takes lantern.toml --late "3 frames" --hand left`,
+		Args: command.AtMost("one shot file"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			o.Shot = command.First(args)
+			return run(o)
+		},
+	}
+	c.Flags().IntVar(&o.Take, "take", 0, "mark take `N`; without it the last")
+	c.Flags().BoolVar(&o.Keep, "keep", false, "mark it as one to keep")
+	c.Flags().BoolVar(&o.Drop, "drop", false, "take that mark away")
+	c.Flags().StringVar(&o.Note, "note", "", "add a note in `WORDS`")
+	c.Flags().StringVar(&o.Late, "late", "", "a hand was late by `TIME`, such as \"0.08 s\" or \"3 frames\"")
+	c.Flags().StringVar(&o.Early, "early", "", "a hand was early by `TIME`")
+	c.Flags().StringVar(&o.Hand, "hand", "", "`NAME` of the hand, where the shot has several")
+	c.MarkFlagsMutuallyExclusive("keep", "drop")
+	c.MarkFlagsMutuallyExclusive("late", "early")
+	return c
+}
+
+func takesRun(o *Options) error {
+	if err := logbook.Belongs(o.Shot); err != nil {
+		return err
+	}
+	marks := o.marks()
+	timed, err := o.timed()
+	if err != nil {
+		return err
+	}
+	marks = append(marks, timed...)
+	if len(marks) == 0 && o.Take != 0 {
+		return exit.Misused("--take says which take to mark; add --keep, --drop, --note, --late or --early")
+	}
+	if len(marks) > 0 {
+		if err := logbook.Mark(o.Shot, o.Take, marks, o.Now()); err != nil {
+			return err
+		}
+	}
+	return printTakes(o.Streams.Out, logbook.NameOf(o.Shot))
+}
+
+// marks are the records that the flags ask for, without take and time.
+func (o *Options) marks() []takelog.Record {
+	var out []takelog.Record
+	if o.Keep || o.Drop {
+		out = append(out, takelog.Record{Kind: takelog.Keeper, Keep: o.Keep})
+	}
+	if o.Note != "" {
+		out = append(out, takelog.Record{Kind: takelog.Noted, Note: plain.Text(o.Note)})
+	}
+	return out
+}

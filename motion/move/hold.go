@@ -1,0 +1,56 @@
+package move
+
+import (
+	"seamrail/motion/clock"
+	"seamrail/motion/exact"
+	"seamrail/motion/fault"
+	"seamrail/motion/source"
+	"seamrail/motion/track"
+	"seamrail/motion/unit"
+)
+
+// HoldKeys are the keys of a hold.
+type HoldKeys struct {
+	At source.Text `toml:"at" jsonschema:"example=12 deg" jsonschema_description:"hold: where it stays."`
+}
+
+// Name is the name of the move.
+func (HoldKeys) Name() string { return "hold" }
+
+// Told tells a hold from a place to be at.
+func (k HoldKeys) Told() bool { return k.At.Set }
+
+// Read reads the place.
+func (k HoldKeys) Read(r *Reader) Move {
+	at, _ := r.position(k.At, "at", "40 mm")
+	return Hold{at}
+}
+
+// Example is a hold.
+func (HoldKeys) Example() string { return "at = \"40 mm\"\n" }
+
+// Hold stays where it is.
+type Hold struct{ At unit.Quantity }
+
+// Kind is the name of the move.
+func (Hold) Kind() string { return HoldKeys{}.Name() }
+
+// Stays says that it does not move.
+func (Hold) Stays() {}
+
+// Track is at rest.
+func (m Hold) Track(period exact.Rat) (*track.Track, error) {
+	return track.Hold(period, m.At.Float())
+}
+
+// Words tells where it stays.
+func (m Hold) Words(clock.Clock) string { return "stays at " + m.At.String() }
+
+// Suits wants a place that the axis has.
+func (m Hold) Suits(rotary bool) *fault.Fault { return suit(rotary, position{"at", m.At}) }
+
+// Mark sets the place.
+func (Hold) Mark(bool) (key, instead string) { return "at", "" }
+
+// Grips is the place.
+func (m Hold) Grips(Stage) []Grip { return []Grip{end("at", "where it stays", 0, m.At)} }

@@ -1,0 +1,259 @@
+package move
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"seamrail/motion/clock"
+	"seamrail/motion/exact"
+	"seamrail/motion/fault"
+	"seamrail/motion/source"
+	"seamrail/motion/track"
+	"seamrail/motion/unit"
+)
+
+// KeysKeys are the keys of a move along keys.
+type KeysKeys struct {
+	Curve   source.Text `toml:"curve" jsonschema:"enum=smooth,enum=monotone" jsonschema_description:"keys: smooth has the least jerk, monotone never passes a key."`
+	Advance source.Text `toml:"advance" jsonschema:"example=0 turn" jsonschema_description:"keys: what a rotary axis gains in a loop."`
+	Keys    []RawKey    `toml:"keys" jsonschema:"minItems=1" jsonschema_description:"keys: where to be, and when."`
+}
+
+// RawKey is one key of a keys list.
+type RawKey struct {
+	Place source.Place `toml:"-"`
+	At    source.Text  `toml:"at" jsonschema:"required,example=0 frames,example=1.5 s" jsonschema_description:"When, on screen, from the first frame."`
+	Pos   source.Text  `toml:"pos" jsonschema:"required,example=10 deg" jsonschema_description:"Where."`
+	Speed source.Text  `toml:"speed" jsonschema:"example=4 deg/s" jsonschema_description:"Speed through the key, over on-screen seconds; left out, whatever is smoothest."`
+	Hold  source.Text  `toml:"hold" jsonschema:"example=6 frames" jsonschema_description:"How long to stay there."`
+
+	Tension source.Text `toml:"tension" jsonschema:"example=1/2" jsonschema_description:"Share of the speed through the key that is taken off: at 1 it stops there."`
+	EaseIn  source.Text `toml:"ease-in" jsonschema:"example=1/3" jsonschema_description:"Share of the time since the key before in which it slows down to rest at this one."`
+	EaseOut source.Text `toml:"ease-out" jsonschema:"example=1/3" jsonschema_description:"Share of the time to the next key in which it picks up speed from rest at this one."`
+	Within  source.Text `toml:"within" jsonschema:"example=2 mm" jsonschema_description:"How far from pos it may pass, where that is smoother."`
+}
+
+// maxKeys bounds the work of a spline; nobody sets so many by hand.
+const maxKeys = 256
+
+// Name is the name of the move.
+func (KeysKeys) Name() string { return "keys" }
+
+// Told tells it from its keys.
+func (k KeysKeys) Told() bool { return k.Keys != nil }
+
+// Read reads the curve and its keys.
+func (k KeysKeys) Read(reader *Reader) Move {
+	r := keyReader{reader, k}
+	var m Keys
+	if !k.Curve.Set {
+		r.Default(r.Path+"curve", "smooth", "the least jerk")
+	} else if w, ok := r.Choice(k.Curve, r.Path+"curve", "smooth", "monotone"); ok {
+		m.Monotone = w == "monotone"
+	}
+	if !k.Advance.Set {
+		r.Default(r.Path+"advance", "0 turn", "it comes back to where it was")
+	} else if q, ok := r.Quantity(k.Advance, r.Path+"advance", unit.Angle); ok {
+		m.Advance = q.Value
+	}
+	if n := len(k.Keys); n == 0 || n > maxKeys {
+		r.Add(r.At, r.Path+"keys", fmt.Sprintf("(%d of them)", n), fmt.Sprintf("must be 1 to %d", maxKeys),
+			`such as keys = [{ at = "0 frames", pos = "10 deg" }, { at = "72 frames", pos = "25 deg" }]`)
+		return m
+	}
+	before := len(r.Faults)
+	for i := range k.Keys {
+		m.Keys = append(m.Keys, r.key(i))
+	}
+	if len(r.Faults) == before {
+		r.order(m.Keys)
+		r.felt(m.Keys)
+	}
+	return m
+}
+
+// Example is a move along two keys.
+func (KeysKeys) Example() string {
+	return "keys = [{ at = \"0 frames\", pos = \"40 mm\" }, { at = \"72 frames\", pos = \"90 mm\" }]\n"
+}
+
+// Keys goes through places at times, along a curve.
+type Keys struct {
+	Keys     []Key
+	Monotone bool      // never past a key, rather than smoothest
+	Advance  exact.Rat // units gained each loop: degrees, 0 on a linear axis
+}
+
+// Key is a position at a time.
+type Key struct {
+	At    exact.Rat      // real s from frame 0, in [0, loop)
+	Pos   unit.Quantity  // mm or degrees
+	Speed *unit.Quantity // units a real second through the key; nil = free
+	Hold  exact.Rat      // real s to stay there
+	Feel
+}
+
+// Kind is the name of the move.
+func (Keys) Kind() string { return KeysKeys{}.Name() }
+
+// Track is the curve.
+func (m Keys) Track(period exact.Rat) (*track.Track, error) {
+	spec := track.KeysSpec{Advance: m.Advance, Monotone: m.Monotone}
+	for _, k := range m.Keys {
+		key := track.Key{Time: k.At, Pos: k.Pos.Float(), Hold: k.Hold}
+		if k.Speed != nil {
+			v := k.Speed.Float()
+			key.Speed = &v
+		}
+		key.Feel = track.Feel{Tension: k.Tension.Float(), EaseIn: k.EaseIn, EaseOut: k.EaseOut, Within: k.Within.Float()}
+		spec.Keys = append(spec.Keys, key)
+	}
+	return track.Keys(period, spec)
+}
+
+// Words tells the curve and how its keys feel.
+func (m Keys) Words(clock.Clock) string {
+	curve := "along the smoothest curve"
+	if m.Monotone {
+		curve = "along a curve that never passes a key"
+	}
+	words := fmt.Sprintf("through %s %s", counted(int64(len(m.Keys)), "key"), curve)
+	words += m.feelWords()
+	if m.Advance.Sign() != 0 {
+		words += ", " + unit.Format(m.Advance.Float(), unit.Angle) + " further each loop"
+	}
+	return words
+}
+
+// Suits wants places that the axis has, and no gain on a linear one.
+func (m Keys) Suits(rotary bool) *fault.Fault {
+	var at []position
+	for i, k := range m.Keys {
+		at = append(at, position{fmt.Sprintf("keys[%d].pos", i+1), k.Pos})
+	}
+	if problem := suit(rotary, at...); problem != nil {
+		return problem
+	}
+	if !rotary && m.Advance.Sign() != 0 {
+		return &fault.Fault{Quantity: "advance", Value: unit.Format(m.Advance.Float(), unit.Angle),
+			Bound: "must be 0 on a linear axis", Fit: "only a rotary axis can go round and be back"}
+	}
+	return nil
+}
+
+// Mark sets the first key or the last.
+func (m Keys) Mark(end bool) (key, instead string) {
+	if end {
+		return "keys[" + strconv.Itoa(len(m.Keys)) + "].pos", ""
+	}
+	return "keys[1].pos", ""
+}
+
+// Grips are the keys.
+func (m Keys) Grips(s Stage) []Grip {
+	var out []Grip
+	for i, k := range m.Keys {
+		key := fmt.Sprintf("keys[%d]", i+1)
+		out = append(out, Grip{key, KeyGrip, VaryBoth, fmt.Sprintf("key %d", i+1), k.At.Float() * s.rate(), k.Pos.Float(), func(p Pull) []Edit {
+			edits := []Edit{{key + ".pos", Place(p.Pos, DragGrain, k.Pos.Dim)}}
+			if p.Frame != nil {
+				edits = append(edits, Edit{key + ".at", FramesText(m.frameOf(s, i, *p.Frame))})
+			}
+			return edits
+		}})
+	}
+	return out
+}
+
+// frameOf is the timeline frame of key i, kept between its neighbours.
+func (m Keys) frameOf(s Stage, i int, frame float64) int64 {
+	c, keys := s.Loop.Clock, m.Keys
+	low, high := int64(0), s.Loop.Screen-1
+	if i > 0 {
+		low = Timeline(c, keys[i-1].At.Add(keys[i-1].Hold).Float()*s.rate()) + 1
+	}
+	if i+1 < len(keys) {
+		high = Timeline(c, keys[i+1].At.Sub(keys[i].Hold).Float()*s.rate()) - 1
+	}
+	return max(min(Timeline(c, frame), high), low)
+}
+
+// Shakeless is never: a curve may stop and go.
+func (Keys) Shakeless() (why, fit string) { return "", "" }
+
+// Quickened is not quickened: each key is passed at its time to within what the
+// spring could have followed, and reached in its hold if that lasts as long.
+func (m Keys) Quickened(period, lasts exact.Rat) (t *track.Track, centred bool, err error) {
+	if !lasts.Less(period) {
+		return nil, false, fmt.Errorf("a loop of %s s is shorter than the swing", period.Decimal(3))
+	}
+	t, err = m.Track(period)
+	return t, true, err
+}
+
+// each is the move with every key changed.
+func (m Keys) each(change func(i int, k *Key)) Keys {
+	keys := make([]Key, len(m.Keys))
+	for i, k := range m.Keys {
+		change(i, &k)
+		keys[i] = k
+	}
+	m.Keys = keys
+	return m
+}
+
+// Shifted has every key elsewhere.
+func (m Keys) Shifted(by float64) Change {
+	var edits []Edit
+	moved := m.each(func(i int, k *Key) {
+		text := Place(k.Pos.Float()+by, placeGrain, k.Pos.Dim)
+		edits = append(edits, Edit{fmt.Sprintf("keys[%d].pos", i+1), text})
+		k.Pos = asWritten(text, k.Pos.Dim)
+	})
+	sign := "more"
+	if by < 0 {
+		sign = "less"
+	}
+	return Change{moved, edits, fmt.Sprintf("every pos of its keys %s %s", unit.Format(math.Abs(by), m.Keys[0].Pos.Dim), sign)}
+}
+
+// Retimed has keys so many times as late.
+func (m Keys) Retimed(times exact.Rat) Move {
+	return m.each(func(_ int, k *Key) {
+		k.At, k.Hold = k.At.Mul(times), k.Hold.Mul(times)
+		if k.Speed != nil {
+			speed := *k.Speed
+			speed.Value = speed.Value.Quo(times)
+			k.Speed = &speed
+		}
+	})
+}
+
+// keyDecimals is how many decimals of a frame the time of a key is written to.
+const keyDecimals = 4
+
+// Slowed has keys so many times as late, and their speeds as much less.
+func (m Keys) Slowed(times exact.Rat, c clock.Clock) Change {
+	frame := c.Retime.Quo(c.Playback) // real s
+	var edits []Edit
+	slow := m.each(func(i int, k *Key) {
+		path := fmt.Sprintf("keys[%d].", i+1)
+		later := func(key string, real exact.Rat) exact.Rat {
+			if real.Sign() == 0 {
+				return real
+			}
+			text := real.Mul(times).Quo(frame).Decimal(keyDecimals) + " frames"
+			edits = append(edits, Edit{path + key, text})
+			return asWritten(text, unit.Frames).Value.Mul(frame)
+		}
+		k.At, k.Hold = later("at", k.At), later("hold", k.Hold)
+		if v := k.Speed; v != nil && v.Value.Sign() != 0 {
+			less := *v
+			less.Value = v.Value.Quo(times)
+			edits = append(edits, Edit{path + "speed", unit.Format(less.Value.Mul(c.Retime).Float(), v.Dim)})
+			k.Speed = &less
+		}
+	})
+	return Change{Move: slow, Edits: edits}
+}
