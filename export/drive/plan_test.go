@@ -26,8 +26,7 @@ func (q *quiet) Count(int)       {}
 
 // evenTurn is a table of the bench that turns evenly, 60 degrees a second, a turn a round.
 func evenTurn(t *testing.T, change func(*rig.Rig)) *trajectory.Trajectory {
-	table := sample.Table(t)
-	table.Turns = exact.Int(1)
+	table := sample.Turning(sample.Table(t), exact.Int(1))
 	r := sample.Bench(rig.InverseTime)
 	if change != nil {
 		change(&r)

@@ -9,6 +9,7 @@ import (
 
 	"seamrail/motion/exact"
 	"seamrail/motion/firmware"
+	"seamrail/motion/move"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
 	"seamrail/motion/segment"
@@ -19,7 +20,7 @@ import (
 // frames at 24 a second.
 func swinging(t *testing.T, frames int64, change func(*rig.Rig)) *trajectory.Trajectory {
 	rail := sample.Rail(t, "harmonic", 100)
-	rail.DwellFar = exact.Rat{}
+	rail = sample.Ways(rail, func(w *move.Ways) { w.DwellFar = exact.Rat{} })
 	r := sample.Bench(rig.InverseTime)
 	if change != nil {
 		change(&r)
@@ -58,7 +59,7 @@ func TestHowLongBlocksAreTried(t *testing.T) {
 	longer := swinging(t, 24*6000, nil)
 	assert.Equal(t, []int64{1500}, millis(newMachine(longer).ladder()), "but a round of hours has some 4000")
 	rail := sample.Rail(t, "harmonic", 100)
-	rail.DwellFar, rail.Cycles = exact.Rat{}, 100
+	rail = sample.Ways(rail, func(w *move.Ways) { w.DwellFar, w.Cycles = exact.Rat{}, 100 })
 	hundred := sample.Make(t, 24*400, sample.Bench(rig.InverseTime), rail) // of 4 s each
 	assert.Equal(t, []int64{32, 28, 39, 23, 48, 20, 64, 97, 145, 225}, millis(newMachine(hundred).ladder()))
 }

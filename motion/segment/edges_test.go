@@ -6,11 +6,15 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/motion/exact"
+	"seamrail/motion/law"
+	"seamrail/motion/move"
 	"seamrail/motion/plan"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
 	"seamrail/motion/segment"
+	"seamrail/motion/shot"
 	"seamrail/motion/trajectory"
+	"seamrail/motion/unit"
 )
 
 // lasting is the durations of blocks.
@@ -67,9 +71,9 @@ func endsAt(blocks []segment.Block, at exact.Rat) bool {
 }
 
 // swung is a rail that passes the seam at a share of its loop of 4 s, and the table.
-func swung(t *testing.T, law string, phase exact.Rat) *trajectory.Trajectory {
-	rail := sample.Rail(t, law, 60)
-	rail.Phase, rail.DwellFar = phase, exact.Rat{}
+func swung(t *testing.T, name string, phase exact.Rat) *trajectory.Trajectory {
+	rail := sample.Rail(t, name, 60)
+	rail = sample.Ways(rail, func(w *move.Ways) { w.Phase, w.DwellFar = phase, exact.Rat{} })
 	return sample.Make(t, 96, sample.Bench(rig.InverseTime), rail, sample.Table(t))
 }
 
@@ -135,7 +139,7 @@ func TestEdgeOfOneBoundary(t *testing.T) {
 	} {
 		first, second := sample.Rail(t, "3-4-5", 2), sample.Rail(t, "3-4-5", 3)
 		// A rest that is longer by twice as much begins sooner and ends later by it.
-		second.DwellFar = first.DwellFar.Add(x.apart).Add(x.apart)
+		second = sample.Ways(second, func(w *move.Ways) { w.DwellFar = w.DwellFar.Add(x.apart).Add(x.apart) })
 		r := sample.Bench(rig.InverseTime)
 		second.Name, r.Axes[1] = "lift", r.Axes[0]
 		r.Axes[1].Name = "lift"
@@ -185,8 +189,9 @@ func TestARefusalSaysWhatWouldDo(t *testing.T) {
 // TestAGainIsNoRounding: a table that rests at the seam, half a degree further on each
 // round, ends each half a degree further on.
 func TestAGainIsNoRounding(t *testing.T) {
-	table := sample.Table(t).WithLaw(sample.Rail(t, "3-4-5", 2).Law)
-	table.Turns = exact.New(1, 720)
+	smooth, err := law.Named("3-4-5")
+	require.NoError(t, err)
+	table := shot.AxisMove{Name: "table", Does: move.Turn{Turns: exact.New(1, 720), Start: unit.Quantity{Dim: unit.Angle}, Law: smooth}}
 	k := cut(t, sample.Make(t, 24, sample.Bench(rig.InverseTime), table), exact.New(1, 10))
 	require.Empty(t, k.RunUp)
 	require.Equal(t, 0.0, k.Rest[0])
@@ -195,8 +200,7 @@ func TestAGainIsNoRounding(t *testing.T) {
 
 // even is a table alone that turns evenly, 60 degrees a second.
 func even(t *testing.T) *trajectory.Trajectory {
-	table := sample.Table(t)
-	table.Turns = exact.Int(1)
+	table := sample.Turning(sample.Table(t), exact.Int(1))
 	return sample.Make(t, 6*24, sample.Bench(rig.InverseTime), table)
 }
 
