@@ -152,6 +152,9 @@ func TestWhatMoreRoundsComeTo(t *testing.T) {
 	assert.InDelta(t, 0.8, q.score(), 1e-12)
 	q.Axes = nil
 	assert.InDelta(t, 0.2/0.5+0.16, q.score(), 1e-12)
+	just := Prediction{Rounds: 1, Within: 0.5, Late: 0.5}
+	assert.Equal(t, 1.0, just.score())
+	assert.True(t, just.Follows(), "what is promised is just kept")
 }
 
 // TestWhichFramesAreLookedAt: each of a loop, and of more than 6000 one in so many.
