@@ -2,6 +2,7 @@ package verify
 
 import (
 	"fmt"
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -77,5 +78,41 @@ func TestWhatIsSaidOfAStand(t *testing.T) {
 		m := closing()
 		m.frames = frames
 		require.Contains(t, checkEven(m, m, 0).Text, says, fmt.Sprint(frames))
+	}
+}
+
+// TestWeightsOfADifference add up to nothing, since what stands still has no derivative,
+// and rounding of each place counts by its own: by the published table the sizes of those
+// of the first derivative add up to 27.73, of the second to 102.04, of the third to 208.
+func TestWeightsOfADifference(t *testing.T) {
+	for d, sizes := range []float64{1, 27 + 11.0/15, 102 + 2.0/45, 208} {
+		sum := 0.0
+		for _, w := range seamWeights[d] {
+			sum += w
+		}
+		if d > 0 {
+			assert.InDelta(t, 0, sum, 1e-12, "derivative %d", d)
+		}
+		assert.InEpsilon(t, sizes, seamNoise(1, 1, d)/(4*machineNoise), 1e-9, "derivative %d", d)
+		assert.InEpsilon(t, 100*math.Pow(2, float64(d)), seamNoise(100, 0.5, d)/seamNoise(1, 1, d), 1e-9)
+	}
+}
+
+// TestTheGreatestNumberThatWasRounded: where it is on either side of the seam, with what
+// it has gained, and how far it goes in the time at which it was asked.
+func TestTheGreatestNumberThatWasRounded(t *testing.T) {
+	for _, x := range []struct{ after, before, gained, speed, want float64 }{
+		{0.2, 0.3, 0, 0.1, 1}, {-50, 3, 0, 0, 50}, {3, -40, 0, 0, 40}, {3, 40, 25, 0, 65}, {3, -40, -25, 0, 65}, {3, 4, 0, 100, 200}, {300, 4, 0, 100, 300},
+	} {
+		place := func(v float64) side {
+			return func(sec float64) float64 {
+				if sec == 0 {
+					return v
+				}
+				return 1e9
+			}
+		}
+		w := wrap{end: 2, gained: x.gained}
+		assert.Equal(t, x.want, w.size(place(x.after), place(x.before), peaks{speed: x.speed}), "%+v", x)
 	}
 }
