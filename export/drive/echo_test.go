@@ -1,6 +1,7 @@
 package drive
 
 import (
+	"math"
 	"testing"
 	"time"
 
@@ -19,6 +20,7 @@ type echo struct {
 	heard   []string // lines, and urgent bytes by themselves
 	silent  bool
 	reports string
+	grain   float64 // s of which its dwells last whole multiples
 }
 
 type said struct {
@@ -37,10 +39,14 @@ func (w *echo) Write(p []byte) (int, error) {
 				w.queue = append(w.queue, said{w.now.Add(w.after), w.reports + "\n"})
 			}
 		case b == '\n':
-			w.heard = append(w.heard, string(w.line))
-			w.line = nil
+			line := string(w.line)
+			w.heard, w.line = append(w.heard, line), nil
+			lasts := dwell(line)
+			if w.grain > 0 {
+				lasts = math.Ceil(lasts/w.grain) * w.grain
+			}
 			if !w.silent {
-				w.queue = append(w.queue, said{w.now.Add(w.after), "ok\n"})
+				w.queue = append(w.queue, said{w.now.Add(w.after + seconds(lasts)), "ok\n"})
 			}
 		default:
 			w.line = append(w.line, b)
@@ -242,4 +248,68 @@ func TestWhatAPlayerTurnsTo(t *testing.T) {
 	p.now = at(700)
 	p.turned(stepplayer.Status{State: stepplayer.Ended})
 	assert.Equal(t, at(700), p.over)
+}
+
+// TestADwellIsTried before anything moves: one that lasts otherwise than the rig file has
+// it is refused, with the grain that explains it, if one does.
+func TestADwellIsTried(t *testing.T) {
+	for _, x := range []struct {
+		is, says float64 // s of the board's grain, and of the rig file's
+		wrong    string
+	}{
+		{0, 0, ""}, {0.05, 0.05, ""},
+		{0.05, 0, `a dwell of 120.0 ms lasts 150.0 ms here, where the rig file's dwell-grain makes it 120.0: each rest of the take would be as much out of step with the frames. Say dwell-grain = "50 ms" in the rig file and plan again`},
+		{0, 0.05, `a dwell of 120.0 ms lasts 120.0 ms here, where the rig file's dwell-grain makes it 150.0: each rest of the take would be as much out of step with the frames. Say dwell-grain = "none" in the rig file and plan again`},
+	} {
+		talks, w := echoed(t)
+		w.grain, talks.controller.DwellGrain = x.is, x.says
+		err := talks.tryDwells([]float64{0.12, 0.12})
+		if x.wrong == "" {
+			require.NoError(t, err)
+			assert.True(t, talks.tried)
+			n := len(w.heard)
+			require.NoError(t, talks.tryDwells([]float64{0.12}))
+			assert.Len(t, w.heard, n, "once a run")
+			assert.Equal(t, []string{"G4 P0.000000", "G4 P0.120000"}, w.heard)
+			continue
+		}
+		require.EqualError(t, err, "settings differ: "+x.wrong)
+		assert.Len(t, w.heard, 2*goes+2, "three goes of two, and one of a dwell that is briefer than any grain")
+	}
+	talks, _ := echoed(t)
+	err := talks.dwellsOtherwise(0.12, 0.137, 0.003)
+	require.ErrorContains(t, err, "No grain explains that")
+}
+
+// full takes no byte, and tells until when it was waited for.
+type full struct {
+	World
+	until time.Time
+}
+
+func (w *full) Now() time.Time              { return noon }
+func (w *full) Write(p []byte) (int, error) { return 0, nil }
+func (w *full) Wait(until time.Time) Event  { w.until = until; return Event{} }
+
+// TestAWireThatTakesNothing is tried again after a millisecond; and after two seconds it
+// is given up.
+func TestAWireThatTakesNothing(t *testing.T) {
+	talks, _ := talking(t, 1, nil)
+	w := &full{}
+	talks.engine.w, talks.engine.state = w, Running
+	require.NoError(t, talks.wait(at(500)))
+	assert.Equal(t, at(500), w.until, "nothing waits to be sent")
+	talks.out.send([]byte("G90"))
+	require.NoError(t, talks.wait(at(500)))
+	assert.Equal(t, at(1), w.until)
+	assert.Equal(t, noon, talks.stuck)
+	require.NoError(t, talks.wait(noon))
+	assert.Equal(t, at(0.1), w.until, "what is due and cannot be done must not stop time")
+	talks.engine.stuck = at(-2000)
+	talks.flush()
+	assert.Nil(t, talks.failure)
+	talks.engine.stuck = at(-2001)
+	talks.flush()
+	require.NotNil(t, talks.failure)
+	assert.Equal(t, "the wire has taken no byte for 2s", talks.failure.Detail)
 }

@@ -31,6 +31,8 @@ var twins = []twin{
 	{"motion/plan/returns.go", "if len(faults) > 0 || !round.leavesTravelUnseen() {", "0", "1", "what has a fault at one share has it at all"},
 	{"motion/plan/change.go", "break", "break", "", "it only saves looking at longer ramps, which are further off"},
 	{"motion/firmware/slicer.go", "if on := left - part*(s.speed-0.5*gain); on > 0 {", ">", ">=", "no way down ends with a slice to the last bit"},
+	{"export/drive/playeragrees.go", "case played-gone > may:", ">", ">=", "no rows are early by the bound to the last bit"},
+	{"export/drive/playeragrees.go", "case late > may:", ">", ">=", "no rows are late by the bound to the last bit"},
 	{"motion/verify/steps.go", "f.OK = exact.Int(net).Equal(gain) && start <= indexTolerance", "<=", "<", "no carriage stands off by the tolerance to the last bit"},
 	{"motion/verify/steps.go", "f.OK = off.Less(exact.Int(1)) && start <= indexTolerance", "<=", "<", "no carriage stands off by the tolerance to the last bit"},
 	{"motion/verify/stands.go", "for k := int64(0); k <= m.Captured(); k += stride {", "0", "1", "frame 0 is where it is counted from"},
