@@ -99,13 +99,12 @@ func (c Cutter) blocks(cuts []cut, at func(exact.Rat) []float64) []Block {
 	return out
 }
 
-// seamGrain is how far, in mm or degrees, a run-up or a round may end from
-// frame 0 by the rounding of the arithmetic. A real jump is far greater and
-// stays.
+// seamGrain is how far, in mm or degrees, a round may end from frame 0 by the
+// rounding of the arithmetic. A real jump is far greater and stays.
 const seamGrain = 1e-9
 
-// close makes the run-up end, and a round without advance end, on the very
-// number that the round starts with, so that both round alike when written.
+// close makes a round without advance end on the very number that it starts with
+// where nothing comes before it, so that both round alike when written.
 func close(k Take) {
 	if len(k.RunUp) == 0 {
 		last := k.Round[len(k.Round)-1].End

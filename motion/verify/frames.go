@@ -10,7 +10,11 @@ import (
 // the promised number, evenly spaced, with the next one due at the seam itself.
 func checkFrames(m Motion) Finding {
 	f := Finding{Check: "frames", OK: true}
-	count, before := int64(0), exact.Int(-1)
+	if m.FrameSeconds(0).Sign() != 0 {
+		f.OK, f.Text = false, "frame 0 is not on the seam"
+		return f
+	}
+	count, each, before := int64(0), m.FrameSeconds(1), exact.Int(-1)
 	for k := int64(0); k <= m.Captured(); k++ {
 		at := m.FrameSeconds(k)
 		if !before.Less(at) {
@@ -18,12 +22,17 @@ func checkFrames(m Motion) Finding {
 			f.Text = fmt.Sprintf("frame %d does not come after frame %d", k, k-1)
 			return f
 		}
+		if k > 0 && !at.Sub(before).Equal(each) {
+			f.OK = false
+			f.Text = fmt.Sprintf("frame %d does not come as long after frame %d as frame 1 after frame 0", k, k-1)
+			return f
+		}
 		if at.Less(m.Shown()) {
 			count++
 		}
 		before = at
 	}
-	f.OK = count == m.Captured() && before.Equal(m.Shown())
+	f.OK = before.Equal(m.Shown()) // of even frames as many are before it as there are
 	f.Text = fmt.Sprintf("%d frames begin inside the loop, frame %d would begin %s s after the seam",
 		count, m.Captured(), before.Sub(m.Shown()))
 	if f.OK {

@@ -43,7 +43,10 @@ func TestEdgeOfEachLimit(t *testing.T) {
 // endless axis goes as far as it likes.
 func TestALimitThatIsNotStated(t *testing.T) {
 	c := sound()
-	c.axis.MaxJerk, c.axis.Endless, c.axis.Max = 0, true, 0
+	c.axis.MaxJerk, c.axis.Endless, c.axis.Max, c.rate = 0, true, 0, 0
+	for _, f := range Check(c).Findings {
+		assert.NotEqual(t, "step rate", f.Check)
+	}
 	for _, f := range checkLimits(c, 0, measure(c, 0)) {
 		assert.NotEqual(t, "jerk", f.Check)
 		assert.True(t, f.OK, f.Text)

@@ -1,0 +1,46 @@
+package mutants_test
+
+import "slices"
+
+// twin is a change that does the same, or what nobody can tell from it. The line is
+// known by its text, so that it may move.
+type twin struct {
+	file, text, was, with string
+	why                   string
+}
+
+var twins = []twin{
+	{"motion/segment/equal.go", "if longest.Sign() < 0 {", "<", "<=", "nothing is 0 any more: that meant the default"},
+	{"motion/segment/ramp.go", "if at > 0 {", ">", ">=", "at the seam itself both are where the track begins"},
+	{"motion/segment/ramp.go", "case c.Even && sec < 0 && up != nil:", "<", "<=", "at the seam itself the ramp is where the track begins"},
+	{"motion/segment/ramp.go", "case c.Even && sec > period && out != nil:", ">", ">=", "at the seam itself the ramp is where the track ends"},
+	{"motion/segment/ramp.go", "if math.Abs(seam.Pos-sign*seam.Vel*length/2-planned) > rampGrain {", ">", ">=", "no ramp is off by a millionth to the last bit"},
+	{"motion/segment/ramp.go", "return 0, false", "0", "1", "nobody looks at it"},
+	{"motion/plan/nearest.go", "const sieveSlack = 1e-8", "1e-8", "1.00000001", "what passes the sieve is worked out exactly all the same"},
+	{"motion/plan/ramp.go", "return 0, false", "return 0, false", "", "without an acceleration the root is at 1.5 of the ramp, which is no turn either"},
+	{"motion/plan/ramp.go", "if !(u > 0 && u < 1) {", ">", ">=", "no ramp turns where it begins to the last bit"},
+	{"motion/plan/ramp.go", "if !(u > 0 && u < 1) {", "<", "<=", "no ramp turns where it ends to the last bit"},
+	{"motion/plan/ramp.go", "if u > 0 && u < 1 {", ">", ">=", "both ends are looked at anyway"},
+	{"motion/plan/ramp.go", "if u > 0 && u < 1 {", "<", "<=", "both ends are looked at anyway"},
+	{"motion/plan/change.go", "most := exact.Int(maxRampSeconds).Mul(c.loop.Clock.Capture).Ceil().Whole() + 1", "Ceil", "Floor", "a bound on the search, of a minute, by a frame"},
+	{"motion/plan/change.go", "most := exact.Int(maxRampSeconds).Mul(c.loop.Clock.Capture).Ceil().Whole() + 1", "+", "-", "a bound on the search, of a minute, by a frame"},
+	{"motion/plan/change.go", "most := exact.Int(maxRampSeconds).Mul(c.loop.Clock.Capture).Ceil().Whole() + 1", "1", "2", "a bound on the search, of a minute, by a frame"},
+	{"motion/plan/course.go", "return c.back > 0 && math.Mod(sec, c.period()) > c.shown()*(1+limitSlack)", "0", "1", "no axis turns round twice in a frame"},
+	{"motion/plan/wayback.go", `return 0, fmt.Errorf("it would take more than %d s; the axes' limits are too low for the speed at the cut", mostBackSeconds)`, "0", "1", "nobody looks at it"},
+	{"motion/plan/timescale.go", "if math.IsInf(a.Extremes.Jerk.Value, 0) {", "0", "1", "what jumps is told as beyond all bounds above, never below"},
+	{"motion/plan/returns.go", "if len(faults) > 0 || !round.leavesTravelUnseen() {", "0", "1", "what has a fault at one share has it at all"},
+	{"motion/plan/change.go", "break", "break", "", "it only saves looking at longer ramps, which are further off"},
+	{"motion/firmware/slicer.go", "if on := left - part*(s.speed-0.5*gain); on > 0 {", ">", ">=", "no way down ends with a slice to the last bit"},
+	{"export/drive/playeragrees.go", "case played-gone > may:", ">", ">=", "no rows are early by the bound to the last bit"},
+	{"export/drive/playeragrees.go", "case late > may:", ">", ">=", "no rows are late by the bound to the last bit"},
+	{"motion/verify/steps.go", "f.OK = exact.Int(net).Equal(gain) && start <= indexTolerance", "<=", "<", "no carriage stands off by the tolerance to the last bit"},
+	{"motion/verify/steps.go", "f.OK = off.Less(exact.Int(1)) && start <= indexTolerance", "<=", "<", "no carriage stands off by the tolerance to the last bit"},
+	{"motion/verify/stands.go", "for k := int64(0); k <= m.Captured(); k += stride {", "0", "1", "frame 0 is where it is counted from"},
+	{"motion/segment/equal.go", "if math.Abs(last[i]-start) < seamGrain {", "<", "<=", "no round is off by a billionth to the last bit"},
+}
+
+func (e twin) is(s site) bool {
+	return e.file == s.file && e.text == s.text && e.was == s.was && e.with == s.with
+}
+
+func equivalent(s site) bool { return slices.ContainsFunc(twins, func(e twin) bool { return e.is(s) }) }
