@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/motion/fault"
+	"seamrail/motion/move"
 	"seamrail/motion/shot"
 )
 
@@ -40,7 +41,7 @@ func TestFaults(t *testing.T) {
 		{`from = "40 mm"`, ``, `8:7: axis rail: from is missing; give it, such as from = "40 mm"`},
 		{`[axis.rail]`, `[axes.rail]`, `8:2: axes is not a key that means anything here; did you mean "axis"?`},
 		{`[axis.rail]`, `[axis."-"]`, `8:7: axis.- must be a letter and then`},
-		{`"there-and-back"`, `"their-and-back"`, `9:8: axis rail: move "their-and-back" must be one of there-and-back, through, turn, keys, hold, aim, arc, swing; did you mean "there-and-back"?`},
+		{`"there-and-back"`, `"their-and-back"`, `9:8: axis rail: move "their-and-back" must be one of ` + strings.Join(move.Names(), ", ") + `; did you mean "there-and-back"?`},
 		{`"120"`, `"-24"`, `3:11: clock.capture frame rate -24 must be above 0`},
 		{`"120"`, `0`, `3:11: clock.capture frame rate 0 must be above 0`},
 		{`"120"`, `[24]`, `3:1: clock.capture (a list) must be text`},
