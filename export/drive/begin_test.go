@@ -266,3 +266,72 @@ func TestWhereAReportHasTheAxes(t *testing.T) {
 	_, ok = talks.position()
 	assert.False(t, ok)
 }
+
+// TestReportsThatDoNotCome while lines are answered: eight in a row are too many, but for
+// dwells, within which boards may not look for such bytes.
+func TestReportsThatDoNotCome(t *testing.T) {
+	for _, x := range []struct {
+		name  string
+		set   func(*stream, *talker)
+		fails bool
+	}{
+		{"none come", func(*stream, *talker) {}, true},
+		{"none is missing", func(_ *stream, t *talker) { t.asks = nil }, false},
+		{"at a dwell", func(_ *stream, t *talker) { t.flight = []sent{{text: "G4 P1"}} }, false},
+		{"held", func(s *stream, _ *talker) { s.paused = true }, false},
+		{"no pass", func(_ *stream, t *talker) { t.engine.pass = nil }, false},
+	} {
+		s, talks := streaming(t)
+		talks.now, talks.statusAt, talks.asks = at(3000), at(0), []asking{{}}
+		x.set(s, talks)
+		for range 8 {
+			s.unheeds(talks)
+		}
+		require.Nil(t, talks.failure, x.name)
+		s.unheeds(talks)
+		if assert.Equal(t, x.fails, talks.failure != nil, x.name) && x.fails {
+			assert.Equal(t, "it answers lines, and has not reported for 3s", talks.failure.Detail)
+		}
+	}
+}
+
+// TestWhenRoundsBegin is kept once the controller has taken as many lines ahead as it does
+// in every round: 15 blocks, and 128 characters by 12. Not of what follows the last round,
+// nor where an answer may have come earlier; in a take without an end all are. A round
+// that begins a quarter of a second too soon is not the plan's.
+func TestWhenRoundsBegin(t *testing.T) {
+	for _, x := range []struct {
+		name         string
+		total, round int64
+		taken        int64
+		said         span
+		kept         bool
+	}{
+		{"a round", 3, 1, 25, exactly(6000), true}, {"too early to tell", 3, 1, 24, exactly(6000), false}, {"the last", 3, 2, 25, exactly(6000), true},
+		{"after the last", 3, 3, 25, exactly(6000), false}, {"without an end", 0, 7, 25, exactly(6000), true}, {"an answer that waited", 3, 1, 25, spanOf(5990, 6000, 6000), false},
+		{"the same round", 3, 0, 25, exactly(6000), false},
+	} {
+		s, talks := streaming(t)
+		talks.controller.ReceiveBuffer = 128
+		s.pass.total, s.taken = x.total, x.taken
+		s.lap(talks, &words.Line{Round: x.round}, x.said)
+		assert.Equal(t, x.kept, len(s.pass.laps) == 1, x.name)
+		assert.Equal(t, x.taken+1, s.taken)
+		if x.kept {
+			assert.Equal(t, Lap{x.round, 6}, s.pass.laps[0])
+		}
+	}
+	s, talks := streaming(t)
+	s.taken, s.pass.total = 999, 0
+	s.lap(talks, &words.Line{Round: 1}, exactly(6000))
+	s.lap(talks, &words.Line{Round: 2}, exactly(12_100))
+	assert.InDelta(t, 0.1, s.lag, 1e-9)
+	assert.InDelta(t, 0.1, s.slow, 1e-9)
+	s.lap(talks, &words.Line{Round: 4}, exactly(23_751))
+	assert.InDelta(t, -0.249, s.lag, 1e-9)
+	assert.Zero(t, s.slow)
+	assert.Nil(t, talks.failure)
+	s.lap(talks, &words.Line{Round: 5}, exactly(29_749))
+	require.NotNil(t, talks.failure)
+	assert.Equal(t, "round 6 has begun 251 ms ahead of the plan", talks.failure.Detail)
+}

@@ -27,9 +27,9 @@ var rooms = []room{
 	{folder: "motion/firmware", args: drawn},
 	// What chooses blocks: durations, the speeds of a chain, what the model says of them.
 	// How the next go differs from the last sets itself right, and is not changed. Without
-	// takes of ten thousand rounds.
+	// takes that are counted out.
 	{folder: "motion/ontime", args: drawn, files: []string{"chain.go", "choose.go", "fitting.go", "predict.go", "ticks.go", "within.go", "countable.go"},
-		slow: "WouldFit|FilledIn|ChosenBlocks|Lockstep", never: "DoNotDrift|RoundsThatCanBeCounted"},
+		slow: "WouldFit|FilledIn|ChosenBlocks|DoNotDrift|Lockstep", never: "RoundsThatCanBeCounted"},
 	{folder: "motion/verify", args: drawn, slow: "SoundLoops|FastSteps"},
 	// Without what .ci/run leaves out of the branches too, takes of an hour, and without
 	// the long rows of storms, passes and stops at any time.

@@ -9,6 +9,7 @@ import (
 
 	"seamrail/motion/exact"
 	"seamrail/motion/firmware"
+	"seamrail/motion/sample"
 	"seamrail/motion/segment"
 	"seamrail/motion/trajectory"
 )
@@ -131,4 +132,51 @@ func TestACopyIsItsOwn(t *testing.T) {
 	assert.True(t, f.take.Round[3].Nominal.Equal(was))
 	assert.NotEqual(t, "9", f.take.RunUp[0].Nominal.String())
 	assert.NotEqual(t, "9", f.take.RunOut[0].Nominal.String())
+}
+
+// TestAWayThatCannotBeCut leaves the best so far, and says why: a table that turns evenly
+// has no ends of moves to stand through.
+func TestAWayThatCannotBeCut(t *testing.T) {
+	tr := evenly(t, 60, "24")
+	f := fittingOf(t, tr, firmware.Timer{})
+	best := Prediction{Rounds: 3, Within: 0.001, Late: 0.5, Blocks: 7}
+	s := &search{m: f.m, rounds: 3, ideal: idealOf(tr), most: mostWork, found: true, fitting: *f, best: best}
+	assert.False(t, s.try(way{longest: exact.New(1, 50), quiet: true}))
+	assert.ErrorIs(t, s.err, errNoRoom)
+	assert.Equal(t, best, s.best)
+	assert.Zero(t, s.work)
+	// One that can is kept where it is better, and does not end the search where it is
+	// beyond what is promised.
+	assert.False(t, s.try(way{longest: exact.New(1, 50)}))
+	assert.Less(t, s.best.score(), best.score())
+	assert.Greater(t, s.best.score(), 1.0)
+	assert.InDelta(t, 0.02, s.best.Longest, 1e-12)
+	assert.Positive(t, s.work)
+	// What is worse is not, but the search ends where it has run as much as it may.
+	kept := s.best
+	s.most = 0
+	assert.True(t, s.try(way{longest: exact.New(1, 2)}))
+	assert.LessOrEqual(t, s.best.score(), kept.score())
+}
+
+// TestWaysToCut: by blocks alone, and with even ramps where there are any; each dwell in a
+// grain more where rests last in grains; ends that are stood through where the board has a
+// slowest pace.
+func TestWaysToCut(t *testing.T) {
+	sec := exact.New(1, 50)
+	still := &search{m: newMachine(swinging(t, 96, nil))}
+	assert.Equal(t, []way{{longest: sec}}, still.ways(sec))
+	turning := &search{m: newMachine(evenly(t, 60, "24"))}
+	assert.Equal(t, []way{{longest: sec}, {longest: sec, even: true}}, turning.ways(sec))
+	still.m.slowest = 1e-9
+	assert.Equal(t, []way{{longest: sec}, {longest: sec, quiet: true}, {longest: sec, quiet: true, long: true}}, still.ways(sec))
+	still.m.slowest = 1e9 // nothing is as quick as that: it steps and stands throughout
+	assert.Equal(t, []way{{longest: sec, tread: true}}, still.ways(sec))
+	turning.m.slowest = 1e9
+	assert.Equal(t, []way{{longest: sec, tread: true}, {longest: sec, even: true, tread: true}}, turning.ways(sec))
+	resting := &search{m: newMachine(sample.Still(t))}
+	resting.m.c.DwellGrain = 0.05
+	assert.Equal(t, []way{{longest: sec}, {longest: sec, long: true}}, resting.ways(sec))
+	resting.m.c.DwellGrain = 0
+	assert.Equal(t, []way{{longest: sec}}, resting.ways(sec))
 }

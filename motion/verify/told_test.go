@@ -116,3 +116,30 @@ func TestTheGreatestNumberThatWasRounded(t *testing.T) {
 		assert.Equal(t, x.want, w.size(place(x.after), place(x.before), peaks{speed: x.speed}), "%+v", x)
 	}
 }
+
+// TestRoundingCountsAsOftenAsItIsTaken: differences of the first, second and third order
+// take 2, 4 and 8 places, each with its weight; the greatest place counts, at either end.
+func TestRoundingCountsAsOftenAsItIsTaken(t *testing.T) {
+	h := 2.0 / leastSamples
+	for _, far := range []float64{0, -40, -100} { // from 40 to 100, from 0 to 60, from -60 to 0
+		m := shifted{sound(), far}
+		p := measure(m, 0)
+		greatest := math.Max(math.Abs(40+far), math.Abs(100+far))
+		assert.InEpsilon(t, 4*machineNoise*greatest, p.noise[0], 1e-9, "from %g", 40+far)
+		for d := 1; d < 4; d++ {
+			assert.InEpsilon(t, math.Pow(2, float64(d)), p.noise[d]*math.Pow(h, float64(d))/p.noise[0], 1e-9)
+		}
+	}
+	// What a seam is told is a billionth of the way, of a mm at the least.
+	assert.GreaterOrEqual(t, soundPromise()[0], 60e-9)
+	small := turned(0, 0.25)
+	assert.GreaterOrEqual(t, measureSeam(small, 0, measure(small, 0)).Told[0], 1e-9)
+}
+
+// shifted is the cosine so far from where it is.
+type shifted struct {
+	cosine
+	far float64
+}
+
+func (s shifted) Position(i int, sec float64) float64 { return s.far + s.cosine.Position(i, sec) }
