@@ -143,3 +143,18 @@ type shifted struct {
 }
 
 func (s shifted) Position(i int, sec float64) float64 { return s.far + s.cosine.Position(i, sec) }
+
+// TestWhatStandsStillHasNoDerivative, however far from nothing it stands: the weights of a
+// difference add up to nothing only but for rounding, which a great number would show.
+func TestWhatStandsStillHasNoDerivative(t *testing.T) {
+	for _, far := range []float64{1, 1e9, -1e15} {
+		var x [stencil]float64
+		for k := range x {
+			x[k] = far
+		}
+		for d := 1; d < 4; d++ {
+			assert.Zero(t, oneSided(x, 1e-6, d), "derivative %d at %g", d, far)
+		}
+		assert.Equal(t, far, oneSided(x, 1e-6, 0))
+	}
+}
