@@ -14,7 +14,8 @@ func checkFrames(m Motion) Finding {
 		f.Text = "frame 0 is not on the seam"
 		return f
 	}
-	count, each, before := int64(0), m.FrameSeconds(1), exact.Int(-1)
+	count, each := int64(0), m.FrameSeconds(1)
+	before := exact.Int(-1)
 	for k := int64(0); k <= m.Captured(); k++ {
 		at := m.FrameSeconds(k)
 		if !before.Less(at) {

@@ -132,3 +132,19 @@ func TestOnePlaceBesideTheOthers(t *testing.T) {
 	p = measure(bump{sound(), leastSamples, -1}, 0)
 	assert.Equal(t, peaks{lo: 39, hi: 40, noise: p.noise}, p)
 }
+
+// TestTheLeastLimits: half a mm/s3 is a limit and so is half a step a second; what has no
+// room and no speed may stand where it is.
+func TestTheLeastLimits(t *testing.T) {
+	c := sound()
+	c.axis.MaxJerk, c.rate = 0.5, 0.5
+	for _, check := range []string{"jerk", "step rate"} {
+		assert.False(t, findingOf(t, c, check).OK, check)
+	}
+	a := trace.Axis{Min: 40, Max: 40}
+	assert.True(t, checkTravel(a, peaks{lo: 40, hi: 40}, 0).OK)
+	assert.False(t, checkTravel(a, peaks{lo: 40, hi: 40.001}, 0).OK)
+	assert.False(t, checkTravel(a, peaks{lo: 39.999, hi: 40}, 0).OK)
+	assert.True(t, checkPeak(a, "speed", 0, 0, 0, dims(a)[1]).OK)
+	assert.False(t, checkPeak(a, "speed", 1e-12, 0, 0, dims(a)[1]).OK)
+}

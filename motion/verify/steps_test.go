@@ -17,7 +17,7 @@ func TestEdgeOfACrossing(t *testing.T) {
 		off, fastest float64
 		ok           bool
 	}{
-		{0.00099, 0, true}, {0.00102, 0, false},
+		{0.00099, 0, true}, {0.001, 0, true}, {0.00102, 0, false},
 		{0.0049, 4e6, true}, {0.0051, 4e6, false},
 		{0.9, 4e6, false},
 	} {
@@ -34,7 +34,7 @@ func TestEdgeOfTheStepRate(t *testing.T) {
 		limit float64
 		ok    bool
 	}{
-		{25_000, 40_000, true}, {24_999.1, 40_000, true}, {24_998, 40_000, false},
+		{25_000, 40_000, true}, {24_999.1, 40_000, true}, {24_999, 40_000, true}, {24_998, 40_000, false},
 		{499.1, 2e6, true}, {498, 2e6, false},
 		{0, 40_000, false}, {0, 0.9e9, false}, // two at once
 	} {
