@@ -35,6 +35,11 @@ var twins = []twin{
 	{"export/drive/playeragrees.go", "case late > may:", ">", ">=", "no rows are late by the bound to the last bit"},
 	{"motion/verify/steps.go", "f.OK = exact.Int(net).Equal(gain) && start <= indexTolerance", "<=", "<", "no carriage stands off by the tolerance to the last bit"},
 	{"motion/verify/steps.go", "f.OK = off.Less(exact.Int(1)) && start <= indexTolerance", "<=", "<", "no carriage stands off by the tolerance to the last bit"},
+	{"motion/verify/seam.go", "if math.Abs(*out[d]) <= s.Told[d] {", "<=", "<", "no jump is what is told from none to the last bit, which rounding keeps above 0"},
+	{"motion/verify/onesided.go", "if err < best.err {", "<", "<=", "two windows are as far off to the last bit only of a place, which is the same in each"},
+	{"motion/verify/steps.go", "if !math.IsInf(w.closest, 1) {", "1", "2", "any sign above 0 asks for the same infinity"},
+	{"motion/verify/frames.go", "before := exact.Int(-1)", "1", "2", "frame 0 is on the seam, and after any time before it"},
+	{"motion/verify/frames.go", "if k > 0 && !at.Sub(before).Equal(each) {", "0", "1", "frame 1 is what the others are held to, after a frame 0 on the seam"},
 	{"motion/verify/stands.go", "for k := int64(0); k <= m.Captured(); k += stride {", "0", "1", "frame 0 is where it is counted from"},
 	{"motion/segment/equal.go", "if math.Abs(last[i]-start) < seamGrain {", "<", "<=", "no round is off by a billionth to the last bit"},
 }

@@ -99,3 +99,28 @@ func TestFlawsOfACutAreFound(t *testing.T) {
 	assert.True(t, cut.OK, "a gain that the loop means is no cut at all")
 	assert.NotContains(t, cut.Text, "cut back")
 }
+
+// TestACutOfATable is told in degrees, and is the way that it is cut back.
+func TestACutOfATable(t *testing.T) {
+	p := pass()
+	p.axis.Rotary = true
+	cut, _ := verdictOf(p)
+	assert.True(t, cut.OK, cut.Text)
+	assert.Contains(t, cut.Text, "cut back by 60 deg, by design")
+	assert.Contains(t, cut.Text, "jumps of 0 deg, 0 deg/s, 0 deg/s2, 0 deg/s3")
+}
+
+// TestWhatACutMisses is told with its sign: 61 mm taken back of 60 land 1 mm short, and a
+// kick of 20 mm/s2 for a tenth of a second comes in 2 mm/s faster than it goes out.
+func TestWhatACutMisses(t *testing.T) {
+	p := pass()
+	p.cut.Jump = 61
+	cut, _ := verdictOf(p)
+	assert.Contains(t, cut.Text, "not even where the cut would have it; jumps of 1 mm, 0 mm/s, 0 mm/s2, 0 mm/s3")
+	p = pass()
+	p.kick, p.cut.Jump = 20, 60.1
+	s := Check(p).Seam[0]
+	assert.Equal(t, 0, s.Highest)
+	assert.Zero(t, s.Position)
+	assert.InDelta(t, -2, s.Velocity, 1e-3)
+}

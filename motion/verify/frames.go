@@ -9,21 +9,20 @@ import (
 // checkFrames counts the frames that begin inside one round and wants exactly
 // the promised number, evenly spaced, with the next one due at the seam itself.
 func checkFrames(m Motion) Finding {
-	f := Finding{Check: "frames", OK: true}
+	f := Finding{Check: "frames"}
 	if m.FrameSeconds(0).Sign() != 0 {
-		f.OK, f.Text = false, "frame 0 is not on the seam"
+		f.Text = "frame 0 is not on the seam"
 		return f
 	}
-	count, each, before := int64(0), m.FrameSeconds(1), exact.Int(-1)
+	count, each := int64(0), m.FrameSeconds(1)
+	before := exact.Int(-1)
 	for k := int64(0); k <= m.Captured(); k++ {
 		at := m.FrameSeconds(k)
 		if !before.Less(at) {
-			f.OK = false
 			f.Text = fmt.Sprintf("frame %d does not come after frame %d", k, k-1)
 			return f
 		}
 		if k > 0 && !at.Sub(before).Equal(each) {
-			f.OK = false
 			f.Text = fmt.Sprintf("frame %d does not come as long after frame %d as frame 1 after frame 0", k, k-1)
 			return f
 		}

@@ -238,8 +238,8 @@ func TestStepsOneByOne(t *testing.T) {
 	}
 }
 
-// TestEdgeOfWhereStepsStart: half a step and a sixty-fourth is as far as the carriage
-// stands from where the motion is at the seam.
+// TestEdgeOfWhereStepsStart: half a step, a sixty-fourth and a thousandth, 0.516625, is as
+// far as the carriage stands from where the motion is at the seam.
 func TestEdgeOfWhereStepsStart(t *testing.T) {
 	for _, x := range []struct {
 		off     float64 // steps
@@ -247,7 +247,7 @@ func TestEdgeOfWhereStepsStart(t *testing.T) {
 		forward int64
 		ok      bool
 	}{
-		{0.51, exact.Rat{}, 0, true}, {0.52, exact.Rat{}, 0, false}, {-0.51, exact.Rat{}, 0, true}, {-0.52, exact.Rat{}, 0, false},
+		{0.516, exact.Rat{}, 0, true}, {0.517, exact.Rat{}, 0, false}, {-0.516, exact.Rat{}, 0, true}, {-0.517, exact.Rat{}, 0, false},
 		{0, exact.Rat{}, 1, false},
 		{0, exact.New(1, 80), 1, true}, {0, exact.New(1, 80), 2, false}, {0, exact.New(1, 80), 0, false},
 		// Of a gain of a step and a third the first round has one or two.

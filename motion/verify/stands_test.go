@@ -138,3 +138,58 @@ func TestTheSeamIsWorkedOutAnew(t *testing.T) {
 		require.True(r, Check(m).OK, "%+v", Check(m).Failed())
 	})
 }
+
+// stands is the cosine with two stands, of which the second may be another.
+type stands struct {
+	turning
+	second turning
+}
+
+func (s stands) StandCount() int { return 2 }
+func (s stands) Stand(i int) trace.Stand {
+	return [2]turning{s.turning, s.second}[i].Stand(0)
+}
+func (s stands) StandAngle(i int, k int64) exact.Rat {
+	return [2]turning{s.turning, s.second}[i].StandAngle(0, k)
+}
+
+// TestEachStandForItself: a flaw of the second is found, and is not the first's.
+func TestEachStandForItself(t *testing.T) {
+	s := stands{closing(), closing()}
+	s.second.stand.Name = "plinth"
+	require.Empty(t, Check(s).Failed())
+	s.second.slip = 20
+	f := Check(s).Failed()
+	require.Len(t, f, 1)
+	assert.Equal(t, "stand plinth, turning", f[0].Check)
+}
+
+// TestFacesOfAStand: half way counts for the next face, a turn of many faces for as many,
+// and one that hardly turns for none. By hand, of faces of 60 degrees.
+func TestFacesOfAStand(t *testing.T) {
+	for _, x := range []struct {
+		turned, off exact.Rat
+		says        string
+	}{
+		{exact.Int(60), exact.Int(0), "turns 60 deg, 0 deg from face 1, "},
+		{exact.Int(299), exact.Int(-1), "turns 299 deg, -1 deg from face 5, "},
+		{exact.Int(90), exact.Int(-30), "turns 90 deg, -30 deg from face 2, "},
+		{exact.Int(89), exact.Int(29), "turns 89 deg, 29 deg from face 1, "},
+		{exact.Int(30), exact.Int(-30), "turns 30 deg, -30 deg from face 1, "},
+		{exact.Int(29), exact.Int(-31), "turns 29 deg, not half of the 60 deg to the first face, "},
+		{exact.Int(0), exact.Int(-60), "turns 0 deg, not half of the 60 deg to the first face, "},
+	} {
+		for _, way := range []int64{1, -1} {
+			m := closing()
+			m.rate = x.turned.Mul(exact.New(way, 2))
+			m.stand.Rate, m.stand.Off, m.stand.Hard = m.rate, x.off, false
+			f := checkFace(m, m, 0)
+			assert.True(t, f.OK, f.Text)
+			assert.Contains(t, f.Text, x.says)
+			m.stand.Off = x.off.Add(exact.New(1, 1000))
+			f = checkFace(m, m, 0)
+			assert.False(t, f.OK, f.Text)
+			assert.Contains(t, f.Text, "; the plan says ")
+		}
+	}
+}
