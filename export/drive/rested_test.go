@@ -20,13 +20,15 @@ type booting struct {
 	says []string
 	each time.Duration
 	dies bool // it is silent from then on
+	deaf bool // it is until then
 }
 
 func (b *booting) Write(p []byte) (int, error) {
+	b.silent = b.silent || b.deaf
 	n, err := b.echo.Write(p)
 	for _, c := range p {
 		if c == 0x18 {
-			b.queue, b.silent = nil, b.dies
+			b.queue, b.silent, b.deaf = nil, b.dies || b.silent && !b.deaf, false
 			for i, text := range b.says {
 				b.queue = append(b.queue, said{b.now.Add(time.Duration(i+1) * b.each), text + "\n"})
 			}
@@ -57,7 +59,7 @@ func TestAResetAtRest(t *testing.T) {
 		{"does not come back", func(_ *talker, b *booting) { b.says, b.dies = nil, true }, false, []string{"?", "\x18", "?"}},
 	} {
 		talks, w := echoed(t)
-		b := &booting{w, []string{"", "Hello 1.1", "[MSG:lock]"}, 150 * ms, false}
+		b := &booting{w, []string{"", "Hello 1.1", "[MSG:lock]"}, 150 * ms, false, false}
 		talks.engine.w, w.reports = b, "<Idle|MPos:0,0,0,130>"
 		talks.controller.Greeting, talks.controller.Decimals = "Hello", 3
 		talks.at, talks.shift, talks.known, talks.greeted, talks.state = []float64{5}, []float64{100}, true, true, Slowing
@@ -74,7 +76,7 @@ func TestAResetAtRest(t *testing.T) {
 	}
 	// What it says has a fifth of a second between: all is waited for.
 	talks, w := echoed(t)
-	b := &booting{w, []string{"Hello", "[a]", "[b]", "[c]"}, 190 * ms, false}
+	b := &booting{w, []string{"Hello", "[a]", "[b]", "[c]"}, 190 * ms, false, false}
 	talks.engine.w, talks.controller.Greeting, talks.known, talks.shift = b, "Hello", true, []float64{0}
 	talks.at, talks.every = []float64{0}, 100*ms
 	talks.put("G1 A1", patience, nil)
@@ -200,7 +202,7 @@ func TestAStopOutsideATake(t *testing.T) {
 		talks, w := echoed(t)
 		log := &notes{}
 		w.reports = "<Idle|MPos:0,0,0,30>"
-		talks.engine.w = &booting{w, []string{"Hello"}, 10 * ms, false}
+		talks.engine.w = &booting{w, []string{"Hello"}, 10 * ms, false, false}
 		talks.controller.Greeting, talks.controller.Decimals = "Hello", 3
 		talks.Log, talks.at, talks.known, talks.shift, talks.state = log, []float64{5}, true, []float64{0}, Approaching
 		set(talks, log)
