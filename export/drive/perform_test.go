@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"seamrail/export/drive/stepplayer"
 	"seamrail/export/drive/takelog"
 	"seamrail/motion/words"
 )
@@ -515,5 +516,116 @@ func TestWhatIsAskedForOutsideATake(t *testing.T) {
 	}{{errStopped, 0, false, true}, {errDeclined, 0, false, true}, {errQuit, 0, false, false}, {errStopped, 1, false, false}, {errStopped, 0, true, false}} {
 		m.Takes, m.quit = x.takes, x.quit
 		assert.Equal(t, x.want, m.engine.goesOn(x.err), "%+v", x)
+	}
+}
+
+// TestATake goes to the start, counts in, passes and goes back; anew as often as is asked.
+func TestATake(t *testing.T) {
+	m, o, _ := acting(t)
+	m.Confirmed, m.over = true, true
+	m.at = []float64{m.planAt(0, 0, m.planned(0))}
+	m.did = nil
+	begun, err := m.take(2)
+	require.Error(t, err, "none of its rounds was sent")
+	assert.True(t, begun)
+	assert.Equal(t, []string{"glide", "load", "last"}, m.did)
+	assert.Equal(t, []State{Approaching, Running}, o.states)
+
+	m, _, _ = acting(t, ask{10, Stop}, ask{20, Restart}, ask{30, Stop}, ask{40, Stop})
+	m.Confirmed = true
+	begun, err = m.take(2)
+	require.ErrorIs(t, err, errStopped)
+	assert.True(t, begun)
+	assert.Equal(t, []string{"glide", "load", "feed", "feed", "slow", "rest", "fresh", "halt", // begun anew
+		"glide", "load", "feed", "feed", "slow", "rest", "fresh", "rest", "halt"}, m.did)
+	for what, want := range map[string]bool{"glide": false, "load": false} {
+		m, _, _ := acting(t)
+		m.Confirmed, m.fails[what] = true, failed(Silent, "x")
+		begun, err := m.take(2)
+		require.Error(t, err)
+		assert.Equal(t, want, begun, what)
+	}
+	m, _, _ = acting(t, ask{10, Decline})
+	begun, err = m.take(2)
+	require.ErrorIs(t, err, errDeclined)
+	assert.False(t, begun)
+	m, _, _ = acting(t, ask{10, Stop})
+	m.Confirmed, m.CountIn = true, 3
+	begun, err = m.take(2)
+	require.ErrorIs(t, err, errStopped)
+	assert.False(t, begun, "nothing has moved of it")
+}
+
+// TestATakeIsWaitedFor: what is asked for meanwhile is done, until one is wanted, or the
+// place is lost.
+func TestATakeIsWaitedFor(t *testing.T) {
+	m, o, w := acting(t, ask{10, Mark}, ask{20, Home}, ask{30, Go}, ask{40, Go})
+	m.Observer = &marks{o}
+	require.NoError(t, m.ready())
+	assert.Len(t, w.list, 1)
+	assert.Equal(t, []State{Ready}, o.states)
+	m, _, _ = acting(t, ask{10, Quit})
+	require.ErrorIs(t, m.ready(), errQuit)
+	m, _, _ = acting(t, ask{10, Here})
+	m.fails["place"] = failed(Silent, "x")
+	require.ErrorContains(t, m.ready(), "silent")
+	m.engine.known = false
+	require.ErrorIs(t, m.ready(), errStopped)
+	m.Takes = 1
+	require.NoError(t, m.ready(), "nobody is asked")
+}
+
+// marks takes marks as well.
+type marks struct{ *seen }
+
+func (marks) Marked(string, []float64) {}
+
+// TestWhatATakeIsOf: numbers, times and where it begins.
+func TestWhatATakeIsOf(t *testing.T) {
+	tr := evenTurn(t, nil)
+	assert.Equal(t, 1, newJob(Options{Trajectory: tr}).FirstTake)
+	assert.Equal(t, 7, newJob(Options{Trajectory: tr, FirstTake: 7}).FirstTake)
+	tr.Plan().Rig.Controller.ResetsOnOpen = true
+	assert.True(t, newJob(Options{Trajectory: tr}).controller.ResetsOnOpen)
+	assert.False(t, newJob(Options{Trajectory: tr, Settle: AsBefore}).controller.ResetsOnOpen, "the port is open already")
+	j := newJob(Options{Trajectory: tr, Rounds: 2})
+	assert.InDelta(t, -30*j.runUp, j.start[0], 1e-9, "half of the way that it would go in the run-up")
+	assert.InDelta(t, 6, j.period, 1e-12)
+	assert.Positive(t, j.runUp)
+	assert.Positive(t, j.runOut)
+}
+
+// TestAPassIsLoaded anew: nothing is left of the one before.
+func TestAPassIsLoaded(t *testing.T) {
+	for rounds, want := range map[int64]int64{4: 4, 0: 2} {
+		talks, _ := echoed(t)
+		talks.Rounds = rounds
+		src := &lineSource{}
+		talks.Source = func() Source { return src }
+		talks.counter.far, talks.ledger.agrees, talks.ledger.off, talks.stream.over = []float64{0}, true, 1, true
+		p := newPass(talks.engine, 1)
+		require.NoError(t, talks.load(p))
+		assert.Equal(t, want, src.finish, "as many as it has; one without an end has been rehearsed for two")
+		assert.Same(t, p, talks.stream.pass)
+		assert.False(t, talks.stream.over || talks.ledger.agrees)
+		assert.Zero(t, talks.ledger.off)
+	}
+	// Of a player its rows begin with the run-up, where the axes stand.
+	for rounds, want := range map[int64]float64{1: 1, 0: -1} {
+		p, w := rowing(t)
+		p.Rounds = rounds
+		q := newPass(p.engine, 1)
+		require.NoError(t, p.load(q))
+		if want > 0 {
+			assert.Equal(t, ticksOf(p.planned(1), 0.001), p.rows.count)
+		} else {
+			assert.Equal(t, int64(-1), p.rows.count)
+		}
+		assert.Equal(t, nearestStep(p.job.start[0], 10), p.rows.now[1])
+		steps := make([]int64, 2)
+		p.rows.at(p.runUp+1, steps)
+		assert.Equal(t, []int64{0, 600}, steps, "60 degrees a second into the take, by ten steps")
+		assert.Equal(t, stepplayer.Begin, w.types[0])
+		assert.False(t, p.going || p.ended || p.begun.IsZero())
 	}
 }
