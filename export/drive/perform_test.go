@@ -629,3 +629,107 @@ func TestAPassIsLoaded(t *testing.T) {
 		assert.False(t, p.going || p.ended || p.begun.IsZero())
 	}
 }
+
+// minding is a world that wants to know whether something moves, and whose wire may go.
+type minding struct {
+	*asks
+	told []bool
+	err  error
+}
+
+func (w *minding) Moves(moving bool) { w.told = append(w.told, moving) }
+func (w *minding) Write(b []byte) (int, error) {
+	if w.err != nil {
+		return 0, w.err
+	}
+	return len(b), nil
+}
+
+// TestAWorldIsToldWhatMoves, once each time, and a wire that is gone is sent nothing more.
+func TestAWorldIsToldWhatMoves(t *testing.T) {
+	m, _, w := acting(t)
+	minds := &minding{asks: w}
+	m.w = minds
+	m.engine.flush()
+	assert.Empty(t, minds.told)
+	m.moving = true
+	m.engine.flush()
+	m.engine.flush()
+	assert.Equal(t, []bool{true}, minds.told)
+	m.moving = false
+	m.engine.flush()
+	assert.Equal(t, []bool{true, false}, minds.told)
+	m.engine.way = newLink(10_000)
+	m.out.send([]byte("G90\n"))
+	m.engine.flush()
+	assert.Equal(t, at(4), m.engine.way.across)
+	m.engine.flush()
+	assert.Equal(t, at(4), m.engine.way.across)
+	minds.err = errors.New("unplugged")
+	m.out.send([]byte("G91\n"))
+	m.engine.flush()
+	assert.True(t, m.gone)
+	assert.False(t, m.out.waiting())
+	require.NotNil(t, m.failure)
+	assert.Equal(t, PortLost, m.failure.End)
+}
+
+// TestRequestsAreTaken in their order; a stop of something that moves acts at once.
+func TestRequestsAreTaken(t *testing.T) {
+	m, _, _ := acting(t)
+	m.asked(Request{Kind: Go})
+	m.asked(Request{Kind: Stop})
+	m.moving = true
+	m.asked(Request{Kind: Finish})
+	assert.Empty(t, m.did)
+	assert.Len(t, m.requests, 3)
+	assert.False(t, m.quit)
+	m.asked(Request{Kind: Stop})
+	assert.Equal(t, []string{"slow"}, m.did)
+	assert.False(t, m.aborted)
+	m.asked(Request{Kind: Quit})
+	assert.Equal(t, []string{"slow", "crash"}, m.did)
+	assert.True(t, m.aborted && m.quit)
+	assert.Equal(t, 2, m.stops)
+	assert.Len(t, m.requests, 3)
+	m.state = Ready
+	r, err := m.next()
+	require.NoError(t, err)
+	assert.Equal(t, Go, r.Kind)
+	_, err = m.next()
+	require.ErrorIs(t, err, errQuit)
+	r, err = m.next()
+	require.NoError(t, err)
+	assert.Equal(t, Finish, r.Kind)
+}
+
+// TestARunIsToldAsItEnded.
+func TestARunIsToldAsItEnded(t *testing.T) {
+	for _, x := range []struct {
+		name  string
+		goes  string
+		list  []ask
+		takes int
+		end   End
+		known bool
+	}{
+		{"left", "", []ask{{10, Here}, {20, Quit}}, 0, Quitted, true},
+		{"fails to greet", "greet", nil, 0, Silent, false}, {"fails the check", "check", nil, 0, Silent, false},
+		{"stopped", "", []ask{{10, Here}, {1200, Stop}}, 1, Stopped, true},
+	} {
+		m, o, _ := acting(t, x.list...)
+		m.engine.known, m.Confirmed, m.CountIn, m.Takes, m.FirstTake = false, true, 3, x.takes, 1
+		m.fails[x.goes] = failed(Silent, "x")
+		if x.goes == "" {
+			m.fails = map[string]error{}
+		}
+		takes, err := m.engine.run()
+		assert.Zero(t, takes, x.name)
+		require.Error(t, err, x.name)
+		assert.Equal(t, x.known, m.engine.known, x.name)
+		assert.Equal(t, Opening, o.states[0])
+		var fault *Failure
+		assert.Equal(t, x.end == Silent, errors.As(err, &fault), "%s: %v", x.name, err)
+		assert.Equal(t, x.end == Stopped, errors.Is(err, errStopped), x.name)
+	}
+}

@@ -426,3 +426,64 @@ func TestRowsAreSuppliedAsThereIsRoom(t *testing.T) {
 	require.NoError(t, p.supply())
 	assert.Empty(t, sent(), "nothing after a fault")
 }
+
+// TestRowsBeginAnew: nothing is left of those before.
+func TestRowsBeginAnew(t *testing.T) {
+	p, w := rowing(t)
+	p.began, p.over, p.resumed, p.went = noon, noon, noon, noon
+	p.held, p.strays, p.ended, p.going = true, 9, true, true
+	r := newRows(2, 0.001, 5, place0)
+	require.NoError(t, p.start(r))
+	assert.Same(t, r, p.rows)
+	assert.True(t, p.began.IsZero() && p.over.IsZero() && p.resumed.IsZero())
+	assert.False(t, p.held || p.ended || p.going)
+	assert.Zero(t, p.strays)
+	assert.Equal(t, p.now, p.begun, "once it has forgotten the others")
+	assert.Equal(t, []stepplayer.Type{stepplayer.Begin}, w.types)
+	p.controller.ResetsOnOpen = false
+	w.silent, p.calming = true, true
+	from := p.now
+	require.ErrorContains(t, p.begin(), "no acknowledgement for 2s")
+	assert.Equal(t, 2*time.Second, p.now.Sub(from))
+}
+
+// TestFramesThatAreHeard: any shows that it is there; one that makes no sense is a fault.
+func TestFramesThatAreHeard(t *testing.T) {
+	for _, x := range []struct {
+		typ     stepplayer.Type
+		payload []byte
+		fails   bool
+	}{
+		{stepplayer.Ack, []byte{1, 0}, false}, {stepplayer.Ack, nil, true}, {stepplayer.StatusNow, nil, true}, {stepplayer.Refused, nil, true},
+		{stepplayer.HelloAnswer, nil, true}, {stepplayer.StatusNow, stepplayer.Status{Steps: make([]int32, 2)}.Tell(), false},
+	} {
+		p := playing(t)
+		p.silent, p.rows = noon, nil
+		p.heard(stepplayer.Frame{Type: x.typ, Payload: x.payload}.Append(nil))
+		assert.True(t, p.silent.IsZero())
+		if assert.Equal(t, x.fails, p.failure != nil, "%+v", x) && x.fails {
+			assert.Equal(t, Garbled, p.failure.End)
+		}
+	}
+	p := playing(t)
+	p.status, p.rows, p.moving = nil, nil, true
+	for _, s := range []stepplayer.State{stepplayer.StandingBy, stepplayer.Ended, stepplayer.Ended} {
+		p.now = p.now.Add(ms)
+		p.reported(stepplayer.Status{State: s, Steps: make([]int32, 2)})
+	}
+	assert.Equal(t, at(2), p.over, "when it said so first")
+	p.reported(stepplayer.Status{State: stepplayer.Ended, Room: 9999, Steps: make([]int32, 2)})
+	assert.NotEqual(t, 9999, p.room, "what it cannot mean is not taken in")
+	// It is asked ten times a second, and no later than a second after the first is missed.
+	p = playing(t)
+	p.rows, p.asked, p.now = nil, noon, at(99)
+	p.tick()
+	assert.False(t, p.out.waiting())
+	p.now = at(100)
+	p.tick()
+	assert.Equal(t, at(100), p.asked)
+	assert.Equal(t, at(100), p.silent)
+	p.now = at(200)
+	p.tick()
+	assert.Equal(t, at(100), p.silent, "since the first")
+}
