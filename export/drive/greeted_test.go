@@ -128,7 +128,7 @@ func TestALineOnASilentWire(t *testing.T) {
 		assert.Equal(t, x.want, talks.silentWay(), x.name)
 	}
 	// A stop ends a wait; a controller that is silent while a fault is dealt with does too.
-	talks, w = echoed(t)
+	talks, _ = echoed(t)
 	talks.state, talks.stops = Approaching, 1
 	require.ErrorIs(t, talks.exchange("G90", patience), errStopped)
 	talks, w = echoed(t)

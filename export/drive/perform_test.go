@@ -16,14 +16,13 @@ import (
 // acted is a machine that does at once what it is told, and notes it.
 type acted struct {
 	*engine
-	did     []string
-	at      []float64
-	ok      bool
-	over    bool
-	known   bool
-	lock    bool
-	fails   map[string]error
-	resumed *pass
+	did   []string
+	at    []float64
+	ok    bool
+	over  bool
+	known bool
+	lock  bool
+	fails map[string]error
 }
 
 func (m *acted) do(what string) error { m.did = append(m.did, what); return m.fails[what] }

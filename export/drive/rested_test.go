@@ -275,18 +275,18 @@ func TestATakeThatCannotBeCounted(t *testing.T) {
 		}
 		assert.Empty(t, q.said)
 	}
-	talks, q := talking(t, 3, fine)
+	talks, _ := talking(t, 3, fine)
 	talks.start[0], talks.counter.far = 10, []float64{32_500}
 	require.EqualError(t, talks.counts(), "counted out: axis table: the controller counts on from 32510 deg, and further up its numbers of 24 bits do not tell its steps well apart: 0 rounds more would do, and the take has 3. "+
 		"Switch it off and on, which begins its count anew, and bring every axis to the start")
 	for guessed, lines := range map[bool]int{true: 1, false: 0} {
-		talks, q = talking(t, 1, fine)
+		talks, q := talking(t, 1, fine)
 		talks.start[0], talks.counter.far, talks.counter.guessed = 0, []float64{0}, guessed
 		require.NoError(t, talks.counts())
 		require.NoError(t, talks.counts())
 		assert.Len(t, q.said, lines, "once")
 	}
-	talks, q = talking(t, 1, nil)
+	talks, q := talking(t, 1, nil)
 	talks.counter.far, talks.counter.guessed = []float64{0}, true
 	require.NoError(t, talks.counts())
 	assert.Empty(t, q.said, "one that never counts out need not be told")

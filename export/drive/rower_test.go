@@ -174,7 +174,7 @@ func TestAPlayerMovesGently(t *testing.T) {
 	require.Error(t, p.inMotion(func() error { return p.glide(0, 5.1, false) }))
 	assert.True(t, p.over.IsZero())
 	// A stop ends it, at rest.
-	p, w = rowing(t)
+	p, _ = rowing(t)
 	p.requests = nil
 	err := p.inMotion(func() error { p.stops = 1; p.slow(); return p.glide(0, 8, false) })
 	require.ErrorIs(t, err, errStopped)
