@@ -327,3 +327,101 @@ func TestWhatEndsAProgram(t *testing.T) {
 		assert.Equal(t, x.want, closes(x.line), "%+v", x.line)
 	}
 }
+
+// TestWhenLinesAreAcross: each when its own last byte is, not when those behind it are.
+func TestWhenLinesAreAcross(t *testing.T) {
+	talks, _ := echoed(t)
+	talks.put("G21", patience, nil)
+	talks.put("G90 X1", patience, nil)
+	talks.flush()
+	assert.Equal(t, at(4), talks.flight[0].across, "a millisecond a byte")
+	assert.Equal(t, at(11), talks.flight[1].across)
+	talks.now = at(50)
+	talks.put("G91", patience, nil)
+	talks.flush()
+	assert.Equal(t, at(4), talks.flight[0].across, "which is noted once")
+	assert.Equal(t, at(54), talks.flight[2].across)
+	w := &slowWire{room: 3}
+	talks, _ = echoed(t)
+	talks.engine.w = w
+	talks.put("G21", patience, nil)
+	talks.put("G90", patience, nil)
+	talks.flush()
+	assert.True(t, talks.flight[0].across.IsZero(), "a byte of it is missing")
+	w.room = 4
+	talks.flush()
+	assert.Equal(t, at(4), talks.flight[0].across)
+	assert.True(t, talks.flight[1].across.IsZero())
+}
+
+// TestWhatIsForgottenOfAController that was reset: lines, and reports that may still come.
+func TestWhatIsForgottenOfAController(t *testing.T) {
+	for asked, want := range map[bool]time.Time{true: at(200), false: {}} {
+		talks, w := echoed(t)
+		talks.put("G1 A1", patience, nil)
+		if asked {
+			talks.asks = []asking{{}}
+		}
+		talks.empty()
+		assert.Equal(t, want, talks.strays)
+		assert.Empty(t, talks.flight)
+		assert.Empty(t, talks.asks)
+		assert.Zero(t, talks.bytes)
+		talks.flush()
+		assert.Empty(t, w.heard)
+	}
+}
+
+// TestWhatIsDueNext: an answer, unless there is a fault; the report that compares buffers.
+func TestWhatIsDueNext(t *testing.T) {
+	s, talks := streaming(t)
+	talks.controller.Status, talks.every, talks.now = '?', 0, noon
+	s.fillsFrom, s.fill = noon, 1
+	assert.Equal(t, at(250), talks.due())
+	talks.now = at(250)
+	assert.Equal(t, at(250).Add(never), talks.due(), "once")
+	s.paused, talks.flight = true, []sent{{by: at(300)}}
+	assert.Equal(t, at(300), talks.due())
+	talks.failure = failed(Silent, "x")
+	assert.Equal(t, at(250).Add(never), talks.due())
+}
+
+// TestHomingIsNotAskedAbout: controllers may report nothing meanwhile; an alarm of before
+// is over.
+func TestHomingIsNotAskedAbout(t *testing.T) {
+	talks, w := echoed(t)
+	w.after, talks.every, talks.alarmed, talks.state = time.Second, 100*ms, "ALARM:1", Homing
+	talks.controller.HomeLine, talks.axes[0].HomeLine = "$H", "$H"
+	require.NoError(t, talks.home())
+	assert.Equal(t, []string{"$H"}, w.heard)
+	assert.Equal(t, pollEvery, talks.every)
+	assert.False(t, talks.locked())
+	assert.Equal(t, noon, talks.cleared)
+	w.silent = true
+	from := talks.now
+	require.Error(t, talks.home())
+	assert.Equal(t, talks.homeWait("$H"), talks.now.Sub(from))
+}
+
+// TestAPlaceIsNotKnownUntilItIsReported: what was known of the count before is forgotten.
+func TestAPlaceIsNotKnownUntilItIsReported(t *testing.T) {
+	talks, w := echoed(t)
+	talks.controller.Decimals, talks.at, talks.shift, w.reports = 3, []float64{0}, []float64{9}, "<Idle>"
+	require.NoError(t, talks.place([]float64{4}))
+	_, ok := talks.position()
+	assert.False(t, ok)
+	talks.controller.Status, w.heard = 0, nil
+	require.NoError(t, talks.fresh())
+	assert.Empty(t, w.heard, "one without reports needs none")
+	// Nor is a missing answer told while it is reset.
+	talks = reckoning(t, 128, "G1 X1")
+	talks.ledger.off, talks.expected = 2, true
+	talks.missing()
+	assert.Nil(t, talks.failure)
+	talks.expected, talks.ledger.off = false, 1
+	talks.missing()
+	assert.Nil(t, talks.failure)
+	talks.ledger.off = 2
+	talks.missing()
+	assert.NotNil(t, talks.failure)
+}
