@@ -279,7 +279,7 @@ func TestADwellIsTried(t *testing.T) {
 			continue
 		}
 		require.EqualError(t, err, "settings differ: "+x.wrong)
-		assert.Len(t, w.heard, 2*goes+2, "three goes of two, and one of a dwell that is briefer than any grain")
+		assert.Len(t, w.heard, 2*3+2, "three goes of two, and one of a dwell that is briefer than any grain")
 	}
 	talks, _ := echoed(t)
 	err := talks.dwellsOtherwise(0.12, 0.137, 0.003)
