@@ -1,6 +1,7 @@
 package drive
 
 import (
+	"bytes"
 	"math"
 	"testing"
 	"time"
@@ -424,4 +425,35 @@ func TestAPlaceIsNotKnownUntilItIsReported(t *testing.T) {
 	talks.ledger.off = 2
 	talks.missing()
 	assert.NotNil(t, talks.failure)
+}
+
+// TestHowLongALineMayBe: of 256 bytes it is whole, and one that is longer cannot be read;
+// the next is as good as ever. When it began is told, not when it ended.
+func TestHowLongALineMayBe(t *testing.T) {
+	for n, want := range map[int]replyKind{255: talk, 256: talk, 257: garbage} {
+		var l lines
+		var kinds []replyKind
+		each := func(line []byte) { kinds = append(kinds, parse(line, "").kind) }
+		l.now = at(10)
+		l.add(bytes.Repeat([]byte("x"), n), each)
+		l.now = at(20)
+		l.add([]byte("\r"), each)
+		assert.Equal(t, at(10), l.since)
+		l.add([]byte("\nok\n"), each)
+		assert.Equal(t, []replyKind{want, answer}, kinds, "%d bytes", n)
+		assert.Equal(t, at(20), l.since)
+	}
+}
+
+// TestOneThatStillHoldsTheRest of a move, since nothing makes it forget that: it is said,
+// and no answer to it is waited for.
+func TestOneThatStillHoldsTheRest(t *testing.T) {
+	talks, w := echoed(t)
+	talks.controller.Abort, talks.known, talks.shift, talks.state = 0, true, []float64{0}, Slowing
+	talks.put("G4 P9", time.Minute, nil)
+	assert.False(t, talks.halt())
+	assert.Empty(t, talks.flight)
+	assert.Zero(t, talks.bytes)
+	assert.Equal(t, []string{"it has no abort byte, and still holds the rest of the move: switch it off and on before it is to move again"}, talks.Observer.(*quiet).said)
+	assert.NotContains(t, w.heard, "G92 A0.000")
 }
