@@ -422,6 +422,9 @@ func TestRowsAreSuppliedAsThereIsRoom(t *testing.T) {
 	p.flight, p.rows.next, p.rows.now[1], p.going, p.ended, p.room = nil, 48, 48, false, false, 48+47
 	require.NoError(t, p.supply())
 	assert.Equal(t, []stepplayer.Type{rows, stepplayer.Go}, sent())
+	p.flight, p.rows.next, p.rows.now[1], p.going, p.room = nil, 48, 48, false, 3*48
+	require.NoError(t, p.supply())
+	assert.Equal(t, []stepplayer.Type{rows, rows}, sent(), "there is room for one more frame yet")
 	p.failure, p.flight, p.rows.next = failed(Silent, "x"), nil, 48
 	require.NoError(t, p.supply())
 	assert.Empty(t, sent(), "nothing after a fault")
