@@ -20,7 +20,9 @@ type echo struct {
 	heard   []string // lines, and urgent bytes by themselves
 	silent  bool
 	reports string
-	grain   float64 // s of which its dwells last whole multiples
+	grain   float64               // s of which its dwells last whole multiples
+	late    map[int]time.Duration // by how much more it is to answer its nth line
+	chatty  bool                  // it says something before each answer
 }
 
 type said struct {
@@ -45,8 +47,11 @@ func (w *echo) Write(p []byte) (int, error) {
 			if w.grain > 0 {
 				lasts = math.Ceil(lasts/w.grain) * w.grain
 			}
+			if w.chatty {
+				w.queue = append(w.queue, said{w.now.Add(w.after / 2), "[msg]\n"})
+			}
 			if !w.silent {
-				w.queue = append(w.queue, said{w.now.Add(w.after + seconds(lasts)), "ok\n"})
+				w.queue = append(w.queue, said{w.now.Add(w.after + seconds(lasts) + w.late[len(w.heard)]), "ok\n"})
 			}
 		default:
 			w.line = append(w.line, b)
@@ -274,7 +279,7 @@ func TestADwellIsTried(t *testing.T) {
 			continue
 		}
 		require.EqualError(t, err, "settings differ: "+x.wrong)
-		assert.Len(t, w.heard, 2*goes+2, "three goes of two, and one of a dwell that is briefer than any grain")
+		assert.Len(t, w.heard, 2*3+2, "three goes of two, and one of a dwell that is briefer than any grain")
 	}
 	talks, _ := echoed(t)
 	err := talks.dwellsOtherwise(0.12, 0.137, 0.003)

@@ -371,7 +371,9 @@ func TestHowLateAPassMayBe(t *testing.T) {
 	s := &stream{pass: p}
 	p.now = at(10_000)
 	assert.InDelta(t, mostOff(10+p.runUp), s.mayLag(talks), 1e-9, "nothing has been seen yet")
-	s.seenAt = at(6000)
+	p.now = at(500)
+	assert.InDelta(t, 0.05+(0.5+p.runUp)/10, s.mayLag(talks), 1e-9, "a tenth of what has passed, the run-up with it")
+	p.now, s.seenAt = at(10_000), at(6000)
 	assert.InDelta(t, mostOff(6)+0.0071*4, s.mayLag(talks), 1e-9, "a round, and four seconds since")
 	talks.Foretold = func(rounds int64) float64 { return p.planned(rounds) - 0.03 }
 	assert.InDelta(t, 0.05+0.03+0.0071*4, s.mayLag(talks), 1e-9)
