@@ -1,6 +1,7 @@
 package verify
 
 import (
+	"fmt"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -191,5 +192,15 @@ func TestFacesOfAStand(t *testing.T) {
 			assert.False(t, f.OK, f.Text)
 			assert.Contains(t, f.Text, "; the plan says ")
 		}
+	}
+}
+
+// TestTheLastFrameIsLookedAt: a slip in the frame on the seam itself is one, and so is one
+// in the first after the start.
+func TestTheLastFrameIsLookedAt(t *testing.T) {
+	for _, slip := range []int64{1, 47, 48} {
+		m := closing()
+		m.slip = slip
+		assert.Equal(t, fmt.Sprintf("frame %d finds it 1 deg from where its speed puts it", slip), checkEven(m, m, 0).Text)
 	}
 }
