@@ -37,6 +37,13 @@ var twins = []twin{
 	{"motion/verify/steps.go", "f.OK = off.Less(exact.Int(1)) && start <= indexTolerance", "<=", "<", "no carriage stands off by the tolerance to the last bit"},
 	{"motion/verify/stands.go", "for k := int64(0); k <= m.Captured(); k += stride {", "0", "1", "frame 0 is where it is counted from"},
 	{"motion/segment/equal.go", "if math.Abs(last[i]-start) < seamGrain {", "<", "<=", "no round is off by a billionth to the last bit"},
+	{"motion/ontime/chain.go", "if f := l.mean(); f <= lower {", "<=", "<", "at the edge one end slower comes to the same speed"},
+	{"motion/ontime/chain.go", "if f <= upper {", "<=", "<", "at the edge both ends slower come to the same speed"},
+	{"motion/ontime/chain.go", "if root <= 0 {", "<=", "<", "at 0 the root is where the two come nearest"},
+	{"motion/ontime/ticks.go", "if min(in, out) < nearNominal*l.speed {", "<", "<=", "no block begins with that share of its speed to the last bit"},
+	{"motion/ontime/ticks.go", "if math.Abs(got/want-1) > mostStair { // as one that is exact is, for ever", ">", ">=", "no block is off by that share to the last bit"},
+	{"motion/ontime/within.go", "looks = 2000", "2000", "4000", "about the greatest speed, to some millionths, either way"},
+	{"motion/ontime/witness.go", "for w.next < end {", "<", "<=", "what runs next begins where this one ends, and is looked at there"},
 }
 
 func (e twin) is(s site) bool {
