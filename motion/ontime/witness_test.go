@@ -13,27 +13,27 @@ import (
 )
 
 // scene is a take that is watched by hand: an axis of 10 steps/mm that goes 10 mm/s and
-// gains 10 mm in each of two rounds of 1 s, with four frames in each. It comes from 5 mm
-// before in the half second before frame 0, in line 3, and begins at 7 s; lines of half a
-// second each follow, 4 and 5 in the first round, 6 and 7 in the second, and a quarter of
-// a second in line 8 after them.
+// gains 20 mm in each of two rounds of 2 s, with four frames in each. It comes from 10 mm
+// before in the second before frame 0, in line 3, and begins at 7 s; lines of a second
+// each follow, 4 and 5 in the first round, 6 and 7 in the second, and half a second in
+// line 8 after them.
 type scene struct {
 	*witness
 	at int64 // steps
 }
 
 func watched(t *testing.T) *scene {
-	w := newMachine(evenly(t, 60, "24")).witness(&ideal{sec: []float64{0, 0.25, 0.5, 0.75}, pos: [][]float64{{0}, {2.5}, {5}, {7.5}}}, 2)
-	w.up, w.period, w.per, w.gain = 0.5, 1, []float64{10}, []float64{10}
+	w := newMachine(evenly(t, 60, "24")).witness(&ideal{sec: []float64{0, 0.5, 1, 1.5}, pos: [][]float64{{0}, {5}, {10}, {15}}}, 2)
+	w.up, w.period, w.per, w.gain = 1, 2, []float64{10}, []float64{20}
 	for _, l := range []words.Line{
-		{Round: words.Setup}, {Round: words.Setup}, {Round: words.RunUp, Start: -0.5, Moves: true},
-		{Start: 0, End: 0.5, Moves: true}, {Start: 0.5, End: 1, Moves: true, Block: 1},
-		{Round: 1, Start: 1, End: 1.5, Moves: true}, {Round: 1, Start: 1.5, End: 2, Moves: true, Block: 1},
-		{Round: 2, Start: 2, End: 2.25, Moves: true}, {Round: 2, Start: 2.25, End: 2.25},
+		{Round: words.Setup}, {Round: words.Setup}, {Round: words.RunUp, Start: -1, Moves: true},
+		{Start: 0, End: 1, Moves: true}, {Start: 1, End: 2, Moves: true, Block: 1},
+		{Round: 1, Start: 2, End: 3, Moves: true}, {Round: 1, Start: 3, End: 4, Moves: true, Block: 1},
+		{Round: 2, Start: 4, End: 4.5, Moves: true}, {Round: 2, Start: 4.5, End: 4.5},
 	} {
 		w.hear(&l)
 	}
-	return &scene{witness: w, at: -50}
+	return &scene{witness: w, at: -100}
 }
 
 // goes makes so many steps in a line, evenly from one time to another.
@@ -62,7 +62,7 @@ func TestEachFrameIsHeldAgainstThePath(t *testing.T) {
 		line, steps int64
 		from, to    float64
 	}
-	good := []run{{3, 50, 7, 7.5}, {4, 50, 7.5, 8}, {5, 50, 8, 8.5}, {6, 50, 8.5, 9}, {7, 50, 9, 9.5}, {8, 25, 9.5, 9.75}}
+	good := []run{{3, 100, 7, 8}, {4, 100, 8, 9}, {5, 100, 9, 10}, {6, 100, 10, 11}, {7, 100, 11, 12}, {8, 50, 12, 12.5}}
 	for _, x := range []struct {
 		name    string
 		line    int // of those, which is another
@@ -72,11 +72,11 @@ func TestEachFrameIsHeldAgainstThePath(t *testing.T) {
 		frame   int64
 	}{
 		{"as planned", 0, good[0], 0, 0, 0},
-		{"a late beginning", 1, run{4, 50, 7.6, 8}, 1.8 - 2.5, 0.25, 6}, // 50 in 0.4 s: 18 of 25 by 7.75
-		{"too quick, and waits", 2, run{5, 50, 8, 8.2}, 2.5, 0.75, 18},
-		{"in the second round", 4, run{7, 50, 9, 9.2}, 2.5, 1.75, 42},
-		{"too few steps at last", 4, run{7, 20, 9, 9.2}, -0.5, 1.75, 42},
-		{"off from the beginning", 0, run{3, 40, 7, 7.5}, -1, 0, 0},
+		{"a late beginning", 1, run{4, 100, 8.2, 9}, 3.7 - 5, 0.5, 12}, // 100 in 0.8 s: 37 of 50 by 8.5
+		{"too quick, and waits", 2, run{5, 100, 9, 9.4}, 5, 1.5, 36},
+		{"in the second round", 4, run{7, 100, 11, 11.4}, 5, 3.5, 84},
+		{"too few steps at last", 4, run{7, 40, 11, 11.4}, -1, 3.5, 84},
+		{"off from the beginning", 0, run{3, 80, 7, 8}, -2, 0, 0},
 	} {
 		s := watched(t)
 		for i, r := range good {
@@ -99,9 +99,9 @@ func TestEachFrameIsHeldAgainstThePath(t *testing.T) {
 // the first.
 func TestTheFirstOfTheWorstIsTold(t *testing.T) {
 	s := watched(t)
-	s.at = -70
-	s.goes(3, 50, 7, 7.5)
-	s.goes(4, 200, 7.5, 9.5)
+	s.at = -120
+	s.goes(3, 100, 7, 8)
+	s.goes(4, 400, 8, 12)
 	s.look(firmware.Never)
 	assert.Equal(t, Deviation{Axis: "table", Unit: "deg", Wanted: 0.2, Worst: -2}, s.off[0])
 }
@@ -111,14 +111,14 @@ func TestTheFirstOfTheWorstIsTold(t *testing.T) {
 func TestWhatStandsIsLookedAtToo(t *testing.T) {
 	s := watched(t)
 	s.last.Begins[0] = 40
-	s.stands(3, firmware.Lasting(7), firmware.Lasting(7.5))
-	assert.Equal(t, firmware.Lasting(7.5), s.next, "half a second before frame 0")
-	s.look(firmware.Lasting(7.8))
+	s.stands(3, firmware.Lasting(7), firmware.Lasting(8))
+	assert.Equal(t, firmware.Lasting(8), s.next, "a second before frame 0")
+	s.look(firmware.Lasting(8.6))
 	assert.Equal(t, 2, s.frame, "two are due by then")
 	assert.InDelta(t, 4, s.off[0].Worst, 1e-9, "of which the first is at 0, not at 4")
 	s.look(firmware.Never)
-	assert.InDelta(t, 4-17.5, s.off[0].Worst, 1e-9)
-	assert.Equal(t, int64(42), s.off[0].Frame)
+	assert.InDelta(t, 4-35, s.off[0].Worst, 1e-9)
+	assert.Equal(t, int64(84), s.off[0].Frame)
 	idle := watched(t)
 	idle.look(firmware.Never)
 	assert.Zero(t, idle.off[0].Worst, "a take that has not begun has no frames")
@@ -130,14 +130,14 @@ func TestALineIsKnownByItsNumber(t *testing.T) {
 	s := watched(t)
 	assert.Equal(t, 2, s.setup)
 	require.Len(t, s.lines, 6)
-	for number, start := range map[int64]float64{3: -0.5, 4: 0, 5: 0.5, 8: 2} {
+	for number, start := range map[int64]float64{3: -1, 4: 0, 5: 1, 8: 4} {
 		require.NotNil(t, s.line(number), "%d", number)
 		assert.Equal(t, start, s.line(number).start, "%d", number)
 	}
 	for _, number := range []int64{-1, 0, 1, 2, 9, 10} {
 		assert.Nil(t, s.line(number), "%d", number)
 	}
-	assert.Equal(t, heard{round: 1, block: 1, moves: true, start: 1.5, end: 2}, *s.line(7))
+	assert.Equal(t, heard{round: 1, block: 1, moves: true, start: 3, end: 4}, *s.line(7))
 	s.began(2, 5)
 	s.stands(1, 5, 6)
 	assert.False(t, s.met, "the way to the start is not the take")
@@ -184,7 +184,7 @@ func TestWhereTheTimerStandsShiftsAll(t *testing.T) {
 			}
 			assert.Equal(t, zero, s.zero, "%v %v", way, aligned)
 			assert.Equal(t, lead, s.lead)
-			assert.Equal(t, zero+firmware.Lasting(0.5), s.next)
+			assert.Equal(t, zero+firmware.Lasting(1), s.next)
 			s.ran(4, 1, 7.4, 7.45, 5000)
 			assert.Equal(t, zero, s.zero)
 			assert.Equal(t, lead, s.lead)
