@@ -113,3 +113,19 @@ func TestAStageChangesNothingItIsGiven(t *testing.T) {
 		})
 	}
 }
+
+// TestAPaceThatCannotBeFollowedIsAnError: an axis that has no track at the schedule's pace
+// is not driven along the one before it, nor along none. A loop of no frames has none.
+func TestAPaceThatCannotBeFollowedIsAnError(t *testing.T) {
+	keyed := "move = \"keys\"\nkeys = [{ at = \"0 s\", pos = \"60 mm\" }, { at = \"3 s\", pos = \"300 mm\" }]\n"
+	s, err := shot.Decode("stages.toml", []byte(stages+keyed+carried), nil)
+	require.NoError(t, err)
+	j, faults := join(s, *s.Rig)
+	require.Empty(t, faults)
+	pace, err := j.course.schedule()
+	require.NoError(t, err)
+	none := j.course.loop
+	none.Captured = 0
+	_, err = j.course.paced(pace, none)
+	require.ErrorContains(t, err, "a loop of 0 s must be longer than 0 s")
+}
