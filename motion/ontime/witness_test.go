@@ -8,6 +8,8 @@ import (
 
 	"seamrail/motion/exact"
 	"seamrail/motion/firmware"
+	"seamrail/motion/move"
+	"seamrail/motion/rig"
 	"seamrail/motion/sample"
 	"seamrail/motion/words"
 )
@@ -286,12 +288,13 @@ func TestTheVeryLinesAreRun(t *testing.T) {
 // TestARestIsHeldAgainstThePathFromTheBeginning: an axis that is homed where the move
 // begins and stands there at first is there.
 func TestARestIsHeldAgainstThePathFromTheBeginning(t *testing.T) {
-	tr := sample.Still(t)
+	rail := sample.Ways(sample.Rail(t, "3-4-5", 2), func(w *move.Ways) { w.DwellNear, w.Phase = exact.New(1, 4), exact.New(7, 8) })
+	tr := sample.Make(t, 24, sample.Bench(rig.InverseTime), rail)
 	m := newMachine(tr)
 	m.axes[0].Home = 40
 	k, ok := m.cut(way{longest: exact.New(1, 50)})
 	require.True(t, ok)
-	w, err := m.run(k, 1, &ideal{sec: []float64{0}, pos: [][]float64{{tr.State(0, 0).Pos}}})
+	w, err := m.run(k, 1, &ideal{sec: []float64{0.05}, pos: [][]float64{{40}}})
 	require.NoError(t, err)
 	assert.Zero(t, w.off[0].Worst)
 }
