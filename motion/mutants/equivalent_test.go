@@ -37,6 +37,8 @@ var twins = []twin{
 	{"motion/verify/steps.go", "f.OK = off.Less(exact.Int(1)) && start <= indexTolerance", "<=", "<", "no carriage stands off by the tolerance to the last bit"},
 	{"motion/verify/stands.go", "for k := int64(0); k <= m.Captured(); k += stride {", "0", "1", "frame 0 is where it is counted from"},
 	{"motion/segment/equal.go", "if math.Abs(last[i]-start) < seamGrain {", "<", "<=", "no round is off by a billionth to the last bit"},
+	{"motion/plan/limits.go", "{Position, lo, a.Rig.Min, 1, func(v, bound float64) bool { return v < bound-slack }},", "<", "<=", "no axis is beyond its travel by the slack to the last bit"},
+	{"motion/plan/limits.go", "{Position, hi, a.Rig.Max, 1, func(v, bound float64) bool { return v > bound+slack }},", ">", ">=", "no axis is beyond its travel by the slack to the last bit"},
 	{"motion/ontime/chain.go", "if f := l.mean(); f <= lower {", "<=", "<", "at the edge one end slower comes to the same speed"},
 	{"motion/ontime/chain.go", "if f <= upper {", "<=", "<", "at the edge both ends slower come to the same speed"},
 	{"motion/ontime/chain.go", "if root <= 0 {", "<=", "<", "at 0 the root is where the two come nearest"},
