@@ -48,6 +48,15 @@ var twins = []twin{
 	{"motion/verify/frames.go", "if k > 0 && !at.Sub(before).Equal(each) {", "0", "1", "frame 1 is what the others are held to, after a frame 0 on the seam"},
 	{"motion/verify/stands.go", "for k := int64(0); k <= m.Captured(); k += stride {", "0", "1", "frame 0 is where it is counted from"},
 	{"motion/segment/equal.go", "if math.Abs(last[i]-start) < seamGrain {", "<", "<=", "no round is off by a billionth to the last bit"},
+	{"motion/plan/limits.go", "{Position, lo, a.Rig.Min, 1, func(v, bound float64) bool { return v < bound-slack }},", "<", "<=", "no axis is beyond its travel by the slack to the last bit"},
+	{"motion/plan/limits.go", "{Position, hi, a.Rig.Max, 1, func(v, bound float64) bool { return v > bound+slack }},", ">", ">=", "no axis is beyond its travel by the slack to the last bit"},
+	{"motion/ontime/chain.go", "if f := l.mean(); f <= lower {", "<=", "<", "at the edge one end slower comes to the same speed"},
+	{"motion/ontime/chain.go", "if f <= upper {", "<=", "<", "at the edge both ends slower come to the same speed"},
+	{"motion/ontime/chain.go", "if root <= 0 {", "<=", "<", "at 0 the root is where the two come nearest"},
+	{"motion/ontime/ticks.go", "if min(in, out) < nearNominal*l.speed {", "<", "<=", "no block begins with that share of its speed to the last bit"},
+	{"motion/ontime/ticks.go", "if math.Abs(got/want-1) > mostStair { // as one that is exact is, for ever", ">", ">=", "no block is off by that share to the last bit"},
+	{"motion/ontime/within.go", "looks = 2000", "2000", "4000", "about the greatest speed, to some millionths, either way"},
+	{"motion/ontime/witness.go", "for w.next < end {", "<", "<=", "what runs next begins where this one ends, and is looked at there"},
 }
 
 func (e twin) is(s site) bool {

@@ -25,10 +25,11 @@ var rooms = []room{
 	{folder: "motion/plan", args: drawn},
 	{folder: "motion/segment", args: drawn},
 	{folder: "motion/firmware", args: drawn},
-	// What chooses blocks: durations, the speeds of a chain, what the model says of them.
-	// How the next go differs from the last sets itself right, and is not changed. Without
-	// takes that are counted out.
-	{folder: "motion/ontime", args: drawn, files: []string{"chain.go", "choose.go", "fitting.go", "predict.go", "ticks.go", "within.go", "countable.go"},
+	// What is promised of a take: the speeds of a chain and its ticks, what is seen of a
+	// run, what is foretold by it and held to. The search for a good cut is not changed:
+	// what it finds is run line by line on the model, so that a worse search is a worse
+	// cut and never a promise that is false. Without takes that are counted out.
+	{folder: "motion/ontime", args: drawn, files: []string{"chain.go", "countable.go", "predict.go", "ticks.go", "within.go", "witness.go"},
 		slow: "WouldFit|FilledIn|ChosenBlocks|DoNotDrift|Lockstep", never: "RoundsThatCanBeCounted"},
 	{folder: "motion/verify", args: drawn, slow: "SoundLoops|FastSteps"},
 	// Without takes of any kind that must not be ended, which are too few in short, takes

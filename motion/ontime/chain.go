@@ -39,7 +39,6 @@ func (c *chain) solve() {
 	order := make([]int, len(c.links))
 	for i := range order {
 		order[i] = i
-		c.links[i].speed = 0
 	}
 	slices.SortStableFunc(order, func(a, b int) int {
 		return cmp.Compare(c.links[a].mean(), c.links[b].mean())

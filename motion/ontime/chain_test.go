@@ -94,6 +94,14 @@ func TestASpeedForTheTime(t *testing.T) {
 	})
 }
 
+// TestTheSmallerRoot: x² - 3x + 2 is 0 at 1 and 2, 2x² - 9x + 4 at a half and 4; x² - 4x + 4
+// touches it at 2, and x² - 4x + 5 comes nearest to it there.
+func TestTheSmallerRoot(t *testing.T) {
+	for _, x := range [][4]float64{{1, 3, 2, 1}, {2, 9, 4, 0.5}, {1, 4, 4, 2}, {1, 4, 5, 2}} {
+		assert.InDelta(t, x[3], smaller(x[0], x[1], x[2]), 1e-12, "%v", x)
+	}
+}
+
 // TestNoSpeedForTheTime: a block that is too long for its time even with all of its
 // acceleration goes as comes nearest to it.
 func TestNoSpeedForTheTime(t *testing.T) {
@@ -130,6 +138,7 @@ func TestWhatABlockCannotMakeUp(t *testing.T) {
 		{"to the one after", []link{{length: 0.4, acc: 200, target: 0.05, cap: wide}, {length: 2, acc: 1e6, target: 0.05, cap: wide, enter: wide}}, false},
 		{"to the one before", []link{{length: 2, acc: 1e6, target: 0.05, cap: wide}, {length: 0.4, acc: 200, target: 0.05, cap: wide, enter: wide}}, false},
 		{"round the ring", []link{{length: 2, acc: 1e6, target: 0.05, cap: wide, enter: wide}, {length: 1, acc: 1e6, target: 0.05, cap: wide, enter: wide}, {length: 0.4, acc: 200, target: 0.05, cap: wide, enter: 0}}, true},
+		{"round the ring, to the one before", []link{{length: 0.4, acc: 200, target: 0.05, cap: wide, enter: 0}, {length: 0.3, acc: 1e6, target: 0.05, cap: wide, enter: wide}, {length: 0.9, acc: 1e6, target: 0.05, cap: wide, enter: wide}}, true},
 		{"one that is as fast as it can", []link{{length: 1, acc: 1e6, target: 0.05, cap: 19, enter: 0}, {length: 1.1, acc: 1e6, target: 0.05, cap: wide, enter: wide}}, false},
 	} {
 		c := chain{links: x.links, ring: x.ring, leave: wide}
@@ -141,6 +150,10 @@ func TestWhatABlockCannotMakeUp(t *testing.T) {
 		}
 		assert.InDelta(t, want, sum, 1e-4, "%s: %+v", x.name, c)
 	}
+	// Beyond a rest, or from one end of a row to the other, nothing is handed on.
+	apart := chain{links: []link{{length: 0.4, acc: 200, target: 0.05, cap: wide}, {target: 0.3}, {length: 2, acc: 1e6, target: 0.05, cap: wide, enter: wide}}, leave: wide}
+	apart.solve()
+	assert.Equal(t, []float64{0.05, 0.3, 0.05}, []float64{apart.links[0].target, apart.links[1].target, apart.links[2].target})
 	// Ten times too long: the neighbour gives half of its time and no more.
 	c := chain{links: []link{{length: 1, acc: 1e6, target: 0.05, cap: 2}, {length: 1.1, acc: 1e6, target: 0.05, cap: wide, enter: wide}}, leave: wide}
 	c.solve()

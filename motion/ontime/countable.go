@@ -14,7 +14,7 @@ func (m *machine) countable() (rounds int64, axis int) {
 	for i, a := range m.axes {
 		gain := math.Abs(m.advance[i].Float())
 		most := m.c.Countable(a.StepsPerUnit.Float())
-		if gain == 0 || math.IsInf(most, 0) {
+		if gain == 0 || most == math.Inf(1) {
 			continue
 		}
 		if n := max(1, int64(most/gain)); rounds == 0 || n < rounds {

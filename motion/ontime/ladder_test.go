@@ -203,3 +203,35 @@ func TestHowManyRoundsCanBeCounted(t *testing.T) {
 	n, _ := m.countable()
 	assert.Zero(t, n, "53 bits never run out")
 }
+
+// TestTooManyToCountAreRefused: with how many rounds can be counted, or fewer where those
+// that can are not on time either, and the axis that wraps; those that can be are not.
+func TestTooManyToCountAreRefused(t *testing.T) {
+	tr := evenly(t, 20, "24")
+	f := fittingOf(t, tr, firmware.Timer{})
+	f.turns = fitTurns
+	_, err := f.fit(idealOf(tr), new(int))
+	require.NoError(t, err)
+	f.m.c.SinglePrecision = true // 10 steps a degree: up to 524 288, 360 a round
+	sought := func(reaches bool, ran int64) *search {
+		return &search{m: f.m, rounds: 24, ideal: idealOf(tr), fitting: *f, reaches: reaches,
+			best: Prediction{Rounds: 10_000, Ran: ran, Countable: 1456}}
+	}
+	says := func(s *search) string {
+		told, ok := s.worn()
+		require.True(t, ok)
+		require.Equal(t, "table", told.Axis)
+		return told.String()
+	}
+	const anew = "the controller begins to count anew when it is started anew"
+	assert.Contains(t, says(sought(true, 24)), "rounds 10000 count further up than numbers of 24 bits tell steps well apart; takes of 1456 rounds would do; "+anew)
+	assert.Contains(t, says(sought(false, 24)), "takes of 12 rounds would do; "+anew)
+	none := says(sought(false, 0))
+	assert.Contains(t, none, anew)
+	assert.NotContains(t, none, "would do")
+	few := sought(true, 24)
+	few.best.Rounds = 1456
+	told, ok := few.worn()
+	assert.False(t, ok)
+	assert.Zero(t, told)
+}

@@ -11,14 +11,11 @@ const nearNominal = 1 - 1e-4
 // turns: what such blocks are late by must not add up.
 func (f *fitting) ticks(s *script, c *chain, from int) {
 	timer := f.m.board.Timer
-	if timer.Hz == 0 {
-		return
-	}
 	owed := 0.0 // s that the blocks so far are late
 	for i := range c.links {
 		l := &c.links[i]
 		b := s.blocks[from+i]
-		if l.length == 0 || b == nil {
+		if l.length == 0 {
 			continue
 		}
 		in, out := c.limits(i)
@@ -28,7 +25,7 @@ func (f *fitting) ticks(s *script, c *chain, from int) {
 		events := float64(s.events(from + i))
 		want := l.target / events // s a step event
 		told, got := timer.Nearest(want - owed/events)
-		if math.Abs(got/want-1) > mostStair {
+		if math.Abs(got/want-1) > mostStair { // as one that is exact is, for ever
 			continue
 		}
 		f.even[b] = true
@@ -43,7 +40,7 @@ const mostStair = 0.01
 
 // events returns how many steps the busiest axis takes in a line.
 func (s *script) events(i int) int64 {
-	most := int64(0)
+	var most int64
 	for _, n := range s.moves[i] {
 		most = max(most, n, -n)
 	}

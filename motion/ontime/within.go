@@ -30,7 +30,7 @@ func within(t *trajectory.Trajectory) float64 {
 		step = min(step, unseenStep/t.Axis(i).StepsPerUnit.Float()/speed)
 	}
 	switch {
-	case math.IsInf(step, 0): // nothing moves
+	case step == math.Inf(1): // nothing moves
 		return PromisedLate
 	case frame < leastLapse:
 		return max(step, PromisedLate)

@@ -2,16 +2,20 @@ package ontime
 
 import (
 	"fmt"
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"seamrail/motion/exact"
+	"seamrail/motion/move"
 	"seamrail/motion/plan"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
 	"seamrail/motion/shot"
 	"seamrail/motion/trajectory"
+	"seamrail/motion/unit"
 )
 
 // evenly is a table that turns at so many degrees a second, with 10 steps a degree,
@@ -51,6 +55,33 @@ func TestWhatLateIsHeldTo(t *testing.T) {
 	film := evenly(t, 0.1, "12")
 	film.Plan().Axes[0].Rig.StepsPerUnit = fine.Plan().Axes[0].Rig.StepsPerUnit
 	assert.InEpsilon(t, 0.05, within(film), 1e-6, "half a step alone, in what is seen to move")
+}
+
+// TestATimeLapseIsHeldToWhatShows: at a hundred steps a degree and 2 deg/s, half a step is
+// 2.5 ms. Frames a tenth of a second apart or more, a tenth of one more hurts nobody, nor
+// does a twentieth of a degree, whichever is less.
+func TestATimeLapseIsHeldToWhatShows(t *testing.T) {
+	for capture, want := range map[string]float64{"12": 0.0025, "10": 0.01, "5": 0.02, "1/2": 0.025} {
+		tr := evenly(t, 2, capture)
+		tr.Plan().Axes[0].Rig.StepsPerUnit = exact.Int(100)
+		assert.InEpsilon(t, want, within(tr), 1e-6, capture)
+	}
+}
+
+// TestTheQuickestIsWhatShows: the greatest speed of the harmonic law by its formula, pi/2
+// times its mean; of two axes the quicker one, by its steps; where nothing moves, a
+// millisecond.
+func TestTheQuickestIsWhatShows(t *testing.T) {
+	assert.InEpsilon(t, 50*2*math.Pi/4, shownSpeed(swinging(t, 96, nil), 0), 1e-5)
+	slow := sample.Make(t, 24*600, sample.Bench(rig.InverseTime), sample.Rail(t, "harmonic", 1), sample.Turning(sample.Table(t), exact.New(1, 36)))
+	rail, table := 0.5/80/shownSpeed(slow, 0), 0.5/10/(10.0/600)
+	require.Greater(t, rail, PromisedLate)
+	require.Less(t, rail, table)
+	assert.InEpsilon(t, rail, within(slow), 1e-9)
+	slow.Plan().Axes[1].Rig.StepsPerUnit = exact.Int(8000)
+	assert.InEpsilon(t, 0.5/8000/(10.0/600), within(slow), 1e-6)
+	still := sample.Make(t, 24, sample.Bench(rig.InverseTime), shot.AxisMove{Name: "table", Does: move.Hold{At: unit.Quantity{Dim: unit.Angle}}})
+	assert.Equal(t, 0.001, within(still))
 }
 
 // TestEdgeOfFollowing: what is late, unsure or off by just less than it may be

@@ -2,6 +2,7 @@ package ontime
 
 import (
 	"math"
+	"slices"
 
 	"seamrail/motion/firmware"
 	"seamrail/motion/segment"
@@ -38,7 +39,6 @@ type witness struct {
 	period  float64
 	end     firmware.Instant // of all motion so far
 	last    firmware.Slice   // that ran
-	any     bool
 
 	round, frame int              // that are looked at next
 	next         firmware.Instant // when
@@ -47,7 +47,7 @@ type witness struct {
 }
 
 func (m *machine) witness(x *ideal, rounds int) *witness {
-	w := &witness{m: m, x: x, rounds: rounds}
+	w := &witness{m: m, x: x, rounds: rounds, next: firmware.Never}
 	up, _ := m.t.RampTimes()
 	w.up = up.Float()
 	w.period = m.t.Period().Float()
@@ -119,12 +119,8 @@ func (w *witness) stands(number int64, from, _ firmware.Instant) {
 	if l == nil {
 		return
 	}
-	if !w.met {
-		w.begin(from)
-		l.began = from
-		return
-	}
-	l.began = max(w.end, w.zero)
+	w.begin(from)
+	l.began = w.end
 	if w.end <= w.zero { // nothing has moved yet
 		l.began = from
 	}
@@ -165,13 +161,9 @@ func (w *witness) slice(s *firmware.Slice, start firmware.Instant) {
 	if w.met && w.end <= w.zero {
 		w.align(s.Lead)
 	}
-	if w.met {
-		w.look(start)
-		if w.next < start+s.Lasts() {
-			w.within(s, start)
-		}
-	}
-	w.last, w.end, w.any = *s, start+s.Lasts(), true
+	w.look(start)
+	w.within(s, start)
+	w.last, w.end = *s, start+s.Lasts()
 }
 
 // within looks at the frames while a slice runs.
@@ -185,14 +177,8 @@ func (w *witness) within(s *firmware.Slice, start firmware.Instant) {
 
 // look looks at the frames up to an instant, before which nothing moves.
 func (w *witness) look(until firmware.Instant) {
-	if !w.met || w.next >= until {
-		return
-	}
-	c := w.last.Begins
-	if w.any {
-		c = w.last.CountsAfter(len(w.per), w.last.Pulses)
-	}
 	for w.next < until {
+		c := w.last.CountsAfter(len(w.per), w.last.Pulses)
 		w.judge(&c)
 	}
 }
@@ -221,8 +207,8 @@ func (w *witness) late(l *heard) float64 { return w.since(l.began) - l.start }
 
 // lateAtEnd is how late the last motion ends. A rest that follows on it holds
 // nothing up.
-func (w *witness) lateAtEnd(lines []heard) float64 {
-	last := &lines[len(lines)-1]
+func (w *witness) lateAtEnd() float64 {
+	last := &w.lines[len(w.lines)-1]
 	if last.moves {
 		return w.since(w.end) - last.end
 	}
@@ -234,33 +220,32 @@ func (w *witness) prediction(rounds int64) Prediction {
 	t := w.m.t
 	p := Prediction{Rounds: int64(w.rounds), Ran: int64(w.rounds), RoundPlanned: w.period, Within: w.m.within, Axes: w.off}
 	p.Planned = t.TakeTime(p.Rounds).Float()
-	first := make([]int, w.rounds+1) // line of each round, and after them
-	for r := range first {
-		first[r] = -1
-	}
-	for i := range w.lines {
-		if r := w.lines[i].round; r >= 0 && first[r] < 0 {
-			first[r] = i
-		}
-	}
-	if first[w.rounds] < 0 {
-		first[w.rounds] = len(w.lines)
-	}
-	at := func(i int) float64 {
-		if i == len(w.lines) {
-			return w.lateAtEnd(w.lines)
-		}
-		return w.late(&w.lines[i])
-	}
 	n := w.rounds
-	p.Blocks = first[1] - first[0]
-	p.begun = at(first[0])
-	p.Late = at(first[n])
-	p.RoundLate = p.Late - at(first[n-1])
+	p.Blocks = w.first(1) - w.first(0)
+	p.begun = w.lateWith(0)
+	p.Late = w.lateWith(n)
+	p.RoundLate = p.Late - w.lateWith(n-1)
 	if n > 2 { // the first differ, those after them do by some ticks, and the end of the last is seen by its last step
-		p.RoundLate = (at(first[n-1]) - at(first[n/2])) / float64(n-1-n/2)
+		p.RoundLate = (w.lateWith(n-1) - w.lateWith(n/2)) / float64(n-1-n/2)
 	}
 	p.RoundExecuted = w.period + p.RoundLate
-	p.Executed = p.Planned + w.lateAtEnd(w.lines)
+	p.Executed = p.Planned + w.lateAtEnd()
 	return p.over(rounds)
+}
+
+// first returns the first line of a round; the first after them all, which may be
+// beyond the last, where they are over.
+func (w *witness) first(round int) int {
+	if i := slices.IndexFunc(w.lines, func(l heard) bool { return l.round == int64(round) }); i >= 0 {
+		return i
+	}
+	return len(w.lines)
+}
+
+// lateWith returns how late a round begins, or all of them end, s.
+func (w *witness) lateWith(round int) float64 {
+	if i := w.first(round); i < len(w.lines) {
+		return w.late(&w.lines[i])
+	}
+	return w.lateAtEnd()
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"seamrail/motion/move"
 	"seamrail/motion/shot"
 )
 
@@ -112,4 +113,33 @@ func TestAStageChangesNothingItIsGiven(t *testing.T) {
 			}
 		})
 	}
+}
+
+// TestAPaceThatCannotBeFollowedIsAnError: an axis that has no track at the schedule's pace
+// is not driven along the one before it, nor along none. A loop of no frames has none.
+func TestAPaceThatCannotBeFollowedIsAnError(t *testing.T) {
+	keyed := "move = \"keys\"\nkeys = [{ at = \"0 s\", pos = \"60 mm\" }, { at = \"3 s\", pos = \"300 mm\" }]\n"
+	s, err := shot.Decode("stages.toml", []byte(stages+keyed+carried), nil)
+	require.NoError(t, err)
+	j, faults := join(s, *s.Rig)
+	require.Empty(t, faults)
+	pace, err := j.course.schedule()
+	require.NoError(t, err)
+	none := j.course.loop
+	none.Captured = 0
+	_, err = j.course.paced(pace, none)
+	require.ErrorContains(t, err, "a loop of 0 s must be longer than 0 s")
+}
+
+// TestTheFirstCarriageCounts: loops are looked for by how often the first that goes there
+// and back does, once as well, whatever others do; once where none does.
+func TestTheFirstCarriageCounts(t *testing.T) {
+	going := func(cycles int) Axis {
+		return Axis{Move: shot.AxisMove{Does: move.ThereAndBack{Ways: move.Ways{Cycles: cycles}}}}
+	}
+	assert.Equal(t, int64(1), (&Plan{Axes: []Axis{going(1), going(3)}}).cycles())
+	assert.Equal(t, int64(3), (&Plan{Axes: []Axis{going(3), going(1)}}).cycles())
+	turning := Axis{Move: shot.AxisMove{Does: move.Turn{}}}
+	assert.Equal(t, int64(2), (&Plan{Axes: []Axis{turning, going(2)}}).cycles())
+	assert.Equal(t, int64(1), (&Plan{Axes: []Axis{turning}}).cycles())
 }
