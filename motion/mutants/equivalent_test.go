@@ -35,6 +35,7 @@ var twins = []twin{
 	{"export/drive/playeragrees.go", "case late > may:", ">", ">=", "no rows are late by the bound to the last bit"},
 	{"export/drive/engine.go", "const never = 24 * time.Hour", "24", "48", "a wait for nothing is begun anew after either"},
 	{"export/drive/options.go", "const endless = 1e12", "1e12", "2e+12", "no take has as many rounds as either"},
+	{"export/drive/trydwells.go", "return 0, 0, err", "0", "1", "nobody looks at it"},
 	{"export/drive/take.go", "return false, err", "false", "true", "after an error nothing is begun anew"},
 	{"export/drive/take.go", "return false, err // the fault ends the pass once all is at rest", "false", "true", "after an error nothing is begun anew"},
 	{"export/drive/take.go", "return false, errStopped", "false", "true", "after an error nothing is begun anew"},
