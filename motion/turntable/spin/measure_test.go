@@ -24,7 +24,7 @@ type certified struct {
 
 // readCertified reads testdata/reference/through_origin.tsv.
 func readCertified(t *testing.T) map[string]certified {
-	file, err := os.Open(filepath.Join("..", "..", "testdata", "reference", "through_origin.tsv"))
+	file, err := os.Open(filepath.Join("..", "..", "..", "testdata", "reference", "through_origin.tsv"))
 	require.NoError(t, err)
 	defer func() { _ = file.Close() }()
 	out := map[string]certified{}
