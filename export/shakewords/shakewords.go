@@ -9,6 +9,7 @@ import (
 	"seamrail/motion/base/clock"
 	"seamrail/motion/vibration"
 	"seamrail/motion/vibration/ringdown"
+	"seamrail/motion/vibration/spring"
 	"seamrail/motion/vibration/survey"
 )
 
@@ -96,7 +97,7 @@ func Moving(f survey.Found, s Scale, c clock.Clock) string {
 }
 
 // Rest says what swings in a dwell, how it fades and what is left.
-func Rest(r vibration.Rest, s Scale, spring vibration.Spring, c clock.Clock) string {
+func Rest(r vibration.Rest, s Scale, spring spring.Spring, c clock.Clock) string {
 	text := fmt.Sprintf("%s, for %s captured frames: swings by %s", When(c, r.From), digits((r.To-r.From)*c.Capture.Float()), s.Of(r.Swing))
 	if r.Swing < nothing {
 		return text

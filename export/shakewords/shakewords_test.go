@@ -11,6 +11,7 @@ import (
 	"seamrail/motion/track"
 	"seamrail/motion/vibration"
 	"seamrail/motion/vibration/ringdown"
+	"seamrail/motion/vibration/spring"
 	"seamrail/motion/vibration/survey"
 )
 
@@ -39,7 +40,7 @@ func clockOf(t *testing.T) clock.Clock {
 
 func TestWords(t *testing.T) {
 	c := clockOf(t)
-	m := ringdown.Measured{Spring: vibration.Spring{Frequency: 6, Damping: 0.03}, FrequencySure: 0.012}
+	m := ringdown.Measured{Spring: spring.Spring{Frequency: 6, Damping: 0.03}, FrequencySure: 0.012}
 	assert.Equal(t, "6 Hz ± 0.012, damping 3 %; one swing lasts 0.167 s, 20 captured frames", Spring(m, c))
 	px := Scale{Unit: "mm", PerUnit: 10}
 	f := survey.Found{Worst: track.Peak{Value: -0.4, Time: 0.1}, Ring: track.Peak{Value: 0.1}}

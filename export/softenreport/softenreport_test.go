@@ -15,8 +15,8 @@ import (
 	"seamrail/export/softenreport"
 	"seamrail/motion/plan/sample"
 	"seamrail/motion/spec/shot"
-	"seamrail/motion/vibration"
 	"seamrail/motion/vibration/lawfit"
+	"seamrail/motion/vibration/spring"
 )
 
 const lantern = `shot = "Lantern\u001b[2J, slow reveal"
@@ -45,7 +45,7 @@ func data(t *testing.T, hertz, share float64) softenreport.Data {
 	require.NoError(t, err)
 	sub.Share = share
 	if hertz > 0 {
-		sub.Spring = vibration.Spring{Frequency: hertz, Damping: 0.03}
+		sub.Spring = spring.Spring{Frequency: hertz, Damping: 0.03}
 	}
 	return softenreport.Data{Title: s.Title, Subject: sub, Offers: sub.Offers()}
 }

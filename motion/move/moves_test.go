@@ -18,6 +18,7 @@ import (
 	"seamrail/motion/spec/shot"
 	"seamrail/motion/track"
 	"seamrail/motion/vibration"
+	"seamrail/motion/vibration/spring"
 )
 
 const head = `[clock]
@@ -213,7 +214,7 @@ func TestWhatMovesCanDo(t *testing.T) {
 				assert.Equal(t, why == "", fit == "")
 				shaped := m
 				shaped.Shaped = vibration.ZV
-				y, err := shaped.ShapedTrack(period, vibration.Spring{Frequency: 12, Damping: 0.03})
+				y, err := shaped.ShapedTrack(period, spring.Spring{Frequency: 12, Damping: 0.03})
 				require.NoError(t, err)
 				assert.True(t, y.Period().Equal(period))
 				assert.Contains(t, move.KeysOf(m.Does), move.ShapedKey)

@@ -6,6 +6,7 @@ import (
 
 	"seamrail/motion/base/exact"
 	"seamrail/motion/law"
+	"seamrail/motion/vibration/spring"
 )
 
 // Clean is a duration of a move, in whole frames, at which it leaves less than
@@ -16,16 +17,16 @@ type Clean struct {
 	Left    float64 // of the travel
 }
 
-// Clean returns the durations of lo to hi whole frames, each frame seconds
+// CleanDurations returns the durations of lo to hi whole frames, each frame seconds
 // long, at which a move by law l leaves least, shortest first. Between whole
 // frames it may leave less, but a loop has none there.
 //
 // It panics if lo is below 1, hi below lo, or a frame lasts no time.
-func (s Spring) Clean(l law.Law, frame exact.Rat, lo, hi int64) []Clean {
+func CleanDurations(s spring.Spring, l law.Law, frame exact.Rat, lo, hi int64) []Clean {
 	if lo < 1 || hi < lo || frame.Sign() <= 0 {
-		panic("shake: no frames to look among")
+		panic("vibration: no frames to look among")
 	}
-	left := func(n int64) float64 { return s.Residual(l, exact.Int(n).Mul(frame).Float()) }
+	left := func(n int64) float64 { return Residual(s, l, exact.Int(n).Mul(frame).Float()) }
 	var out []Clean
 	before, here := left(max(1, lo-1)), left(lo)
 	for n := lo; n <= hi; n++ {

@@ -1,6 +1,9 @@
 package vibration
 
-import "seamrail/motion/law"
+import (
+	"seamrail/motion/law"
+	"seamrail/motion/vibration/spring"
+)
 
 // Residual returns the amplitude of the swing that a move from rest to rest by
 // law l in sec seconds leaves as it ends, as a share of its travel.
@@ -11,15 +14,15 @@ import "seamrail/motion/law"
 // Vibration Handbook): on a move of a swing or so the smoother law leaves more.
 //
 // It panics if sec is not above 0 or the spring is out of bounds.
-func (s Spring) Residual(l law.Law, sec float64) float64 {
+func Residual(s spring.Spring, l law.Law, sec float64) float64 {
 	if err := s.Check(); err != nil || !(sec > 0) {
-		panic("shake: a residual of no time or no spring")
+		panic("vibration: a residual of no time or no spring")
 	}
-	return s.Swing(s.after(l, sec))
+	return s.Swing(after(s, l, sec))
 }
 
 // after is the state just after the move, for a travel of 1.
-func (s Spring) after(l law.Law, sec float64) State {
+func after(s spring.Spring, l law.Law, sec float64) spring.State {
 	ends := []float64{1}
 	if b, ok := l.(law.Breaker); ok {
 		ends = append(b.Breaks(), 1)
@@ -32,7 +35,7 @@ func (s Spring) after(l law.Law, sec float64) State {
 		from = to
 	}
 	all[0].kick = l.At(0).V / sec
-	x := run(s.panels(all), State{})
+	x := run(panels(s, all), spring.State{})
 	x.Vel += l.At(1).V / sec
 	return x
 }

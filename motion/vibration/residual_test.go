@@ -10,6 +10,7 @@ import (
 
 	"seamrail/motion/base/exact"
 	"seamrail/motion/law"
+	"seamrail/motion/vibration/spring"
 )
 
 func named(t testing.TB, name string) law.Law {
@@ -63,7 +64,7 @@ func TestResidualSpectra(t *testing.T) {
 				t.Skip("the closed forms divide nothing by nothing")
 			}
 			f := rapid.Float64Range(0.2, 300).Draw(t, "f")
-			got := Spring{Frequency: f}.Residual(l, r/f)
+			got := Residual(spring.Spring{Frequency: f}, l, r/f)
 			assert.InDelta(t, math.Abs(form(r)), got, spectrumSlack, "%s at r = %g", name, r)
 		})
 	}
@@ -83,26 +84,26 @@ func TestResidualTable(t *testing.T) {
 		{2.5, 0, .0243, .0316, .0295},
 		{3, .0286, 0, 0, .0057},
 	} {
-		s := Spring{Frequency: 5}
+		s := spring.Spring{Frequency: 5}
 		for name, want := range map[string]float64{
 			"harmonic": c.harmonic, "cycloidal": c.cycloidal, "trapezoidal": c.thirds, "3-4-5": c.mj,
 		} {
-			assert.InDelta(t, want, s.Residual(named(t, name), c.r/5), 0.5e-4, "%s at r = %g", name, c.r)
+			assert.InDelta(t, want, Residual(s, named(t, name), c.r/5), 0.5e-4, "%s at r = %g", name, c.r)
 		}
 	}
 }
 
 // Up to a swing and a half every smoother law leaves more than the harmonic.
 func TestSmootherLawsShakeMoreOnShortMoves(t *testing.T) {
-	s := Spring{Frequency: 8}
+	s := spring.Spring{Frequency: 8}
 	for r := 0.5; r <= 1.6; r += 0.05 {
-		plain := s.Residual(named(t, "harmonic"), r/8)
+		plain := Residual(s, named(t, "harmonic"), r/8)
 		for _, name := range []string{"cycloidal", "3-4-5", "4-5-6-7", "modified-sine"} {
-			assert.Greater(t, s.Residual(named(t, name), r/8), plain, "%s at r = %g", name, r)
+			assert.Greater(t, Residual(s, named(t, name), r/8), plain, "%s at r = %g", name, r)
 		}
 	}
 	for _, name := range []string{"cycloidal", "3-4-5", "4-5-6-7"} {
-		assert.Less(t, s.Residual(named(t, name), 6.2/8), s.Residual(named(t, "harmonic"), 6.2/8), "a long move by %s", name)
+		assert.Less(t, Residual(s, named(t, name), 6.2/8), Residual(s, named(t, "harmonic"), 6.2/8), "a long move by %s", name)
 	}
 }
 
@@ -112,9 +113,9 @@ func TestDampedResidual(t *testing.T) {
 		if l.Name() == "uniform" {
 			continue // its impulses are no right-hand side
 		}
-		s, sec := Spring{Frequency: 3, Damping: 0.07}, 0.41
+		s, sec := spring.Spring{Frequency: 3, Damping: 0.07}, 0.41
 		want := s.Swing(integrated(s, func(t float64) float64 { return l.At(t/sec).A / (sec * sec) }, breaksOf(l, sec)))
-		assert.InDelta(t, want, s.Residual(l, sec), 1e-9, l.Name())
+		assert.InDelta(t, want, Residual(s, l, sec), 1e-9, l.Name())
 	}
 }
 
@@ -130,23 +131,23 @@ func breaksOf(l law.Law, sec float64) []float64 {
 
 // integrated is the state at the last break, from rest, by steps of the
 // classical fourth order; accelerations are taken inside each stretch.
-func integrated(s Spring, acc func(float64) float64, breaks []float64) State {
+func integrated(s spring.Spring, acc func(float64) float64, breaks []float64) spring.State {
 	const steps = 2000
-	w := s.omega()
-	var x State
+	w := s.Omega()
+	var x spring.State
 	for i := 0; i+1 < len(breaks); i++ {
 		from, to := breaks[i], breaks[i+1]
 		h := (to - from) / steps
-		slope := func(t float64, x State) State {
+		slope := func(t float64, x spring.State) spring.State {
 			in := math.Min(math.Max(t, from+1e-12), to-1e-12)
-			return State{x.Vel, -2*s.Damping*w*x.Vel - w*w*x.Pos - acc(in)}
+			return spring.State{Pos: x.Vel, Vel: -2*s.Damping*w*x.Vel - w*w*x.Pos - acc(in)}
 		}
 		for k := range steps {
 			t := from + h*float64(k)
 			a := slope(t, x)
-			b := slope(t+h/2, State{x.Pos + h/2*a.Pos, x.Vel + h/2*a.Vel})
-			c := slope(t+h/2, State{x.Pos + h/2*b.Pos, x.Vel + h/2*b.Vel})
-			d := slope(t+h, State{x.Pos + h*c.Pos, x.Vel + h*c.Vel})
+			b := slope(t+h/2, spring.State{Pos: x.Pos + h/2*a.Pos, Vel: x.Vel + h/2*a.Vel})
+			c := slope(t+h/2, spring.State{Pos: x.Pos + h/2*b.Pos, Vel: x.Vel + h/2*b.Vel})
+			d := slope(t+h, spring.State{Pos: x.Pos + h*c.Pos, Vel: x.Vel + h*c.Vel})
 			x.Pos += h / 6 * (a.Pos + 2*b.Pos + 2*c.Pos + d.Pos)
 			x.Vel += h / 6 * (a.Vel + 2*b.Vel + 2*c.Vel + d.Vel)
 		}
@@ -158,35 +159,35 @@ func integrated(s Spring, acc func(float64) float64, breaks []float64) State {
 // 1.5, 2.5 and so on: zeros of the spectra above.
 func TestCleanDurations(t *testing.T) {
 	frame := exact.New(1, 120)
-	s := Spring{Frequency: 4} // 30 frames a swing
+	s := spring.Spring{Frequency: 4} // 30 frames a swing
 	var got []int64
-	for _, c := range s.Clean(named(t, "cycloidal"), frame, 20, 130) {
+	for _, c := range CleanDurations(s, named(t, "cycloidal"), frame, 20, 130) {
 		got = append(got, c.Frames)
 		assert.InDelta(t, 0, c.Left, spectrumSlack)
 		assert.Equal(t, exact.New(c.Frames, 120), c.Seconds)
 	}
 	assert.Equal(t, []int64{60, 90, 120}, got)
 	got = nil
-	for _, c := range s.Clean(named(t, "harmonic"), frame, 20, 110) {
+	for _, c := range CleanDurations(s, named(t, "harmonic"), frame, 20, 110) {
 		got = append(got, c.Frames)
 	}
 	assert.Equal(t, []int64{45, 75, 105}, got)
-	best := Best(s.Clean(named(t, "3-4-5"), frame, 20, 130), 2)
+	best := Best(CleanDurations(s, named(t, "3-4-5"), frame, 20, 130), 2)
 	require.Len(t, best, 2)
 	assert.LessOrEqual(t, best[0].Left, best[1].Left)
-	assert.Panics(t, func() { s.Clean(named(t, "3-4-5"), frame, 0, 3) })
+	assert.Panics(t, func() { CleanDurations(s, named(t, "3-4-5"), frame, 0, 3) })
 }
 
 func TestResidualPanics(t *testing.T) {
 	l := named(t, "3-4-5")
-	assert.Panics(t, func() { Spring{}.Residual(l, 1) })
-	assert.Panics(t, func() { Spring{Frequency: 5}.Residual(l, 0) })
-	assert.Panics(t, func() { Spring{Frequency: 5}.Residual(l, math.NaN()) })
+	assert.Panics(t, func() { Residual(spring.Spring{}, l, 1) })
+	assert.Panics(t, func() { Residual(spring.Spring{Frequency: 5}, l, 0) })
+	assert.Panics(t, func() { Residual(spring.Spring{Frequency: 5}, l, math.NaN()) })
 }
 
 func BenchmarkResidual(b *testing.B) {
-	s, l := Spring{Frequency: 6, Damping: 0.03}, named(b, "3-4-5")
+	s, l := spring.Spring{Frequency: 6, Damping: 0.03}, named(b, "3-4-5")
 	for b.Loop() {
-		s.Residual(l, 0.4)
+		Residual(s, l, 0.4)
 	}
 }

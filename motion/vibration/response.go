@@ -6,15 +6,16 @@ import (
 	"sort"
 
 	"seamrail/motion/track"
+	"seamrail/motion/vibration/spring"
 )
 
 // Response is how the load of an axis swings over one round of an endless
 // loop, once every round is like the one before.
 type Response struct {
-	Spring Spring
+	Spring spring.Spring
 	track  *track.Track
 	panels []panel
-	states []State // just before each panel, then at the end
+	states []spring.State // just before each panel, then at the end
 }
 
 // maxSwings bounds the work: a loop of so many swings takes a tenth of a
@@ -34,15 +35,15 @@ const jumpSlack = 1e-9
 // The swing is exact to rounding: between breaks the answer to the
 // acceleration is integrated by Gauss-Legendre panels that leave nothing, and
 // carried on by the closed form of the free swing.
-func Of(t *track.Track, s Spring) (*Response, error) {
+func Of(t *track.Track, s spring.Spring) (*Response, error) {
 	if err := s.Check(); err != nil {
-		panic("shake: " + err.Error())
+		panic("vibration: " + err.Error())
 	}
 	if t.Period().Float()*s.Frequency > maxSwings {
 		return nil, ErrLong
 	}
-	r := &Response{Spring: s, track: t, panels: s.panels(stretches(t))}
-	start, err := s.steady(t.Period().Float(), run(r.panels, State{}))
+	r := &Response{Spring: s, track: t, panels: panels(s, stretches(t))}
+	start, err := s.Steady(t.Period().Float(), run(r.panels, spring.State{}))
 	if err != nil {
 		return nil, err
 	}
@@ -50,8 +51,8 @@ func Of(t *track.Track, s Spring) (*Response, error) {
 	return r, nil
 }
 
-func walk(panels []panel, x State) []State {
-	out := make([]State, 0, len(panels)+1)
+func walk(panels []panel, x spring.State) []spring.State {
+	out := make([]spring.State, 0, len(panels)+1)
 	for i := range panels {
 		out = append(out, x)
 		x = panels[i].end(x)
@@ -80,7 +81,7 @@ func stretches(t *track.Track) []stretch {
 }
 
 // At returns the state at sec seconds of the loop; any round is like another.
-func (r *Response) At(sec float64) State {
+func (r *Response) At(sec float64) spring.State {
 	period := r.track.Period().Float()
 	sec -= math.Floor(sec/period) * period
 	i := max(0, sort.Search(len(r.panels), func(i int) bool { return r.panels[i].from > sec })-1)
@@ -88,43 +89,43 @@ func (r *Response) At(sec float64) State {
 }
 
 // within is the state sec seconds into panel i.
-func (r *Response) within(i int, sec float64) State {
+func (r *Response) within(i int, sec float64) spring.State {
 	p := &r.panels[i]
 	x := p.begin(r.states[i])
 	if sec <= 0 {
 		return x
 	}
-	return r.Spring.free(sec).times(x).plus(r.Spring.pushed(p.acc, p.from, sec))
+	return r.Spring.Free(sec).Times(x).Plus(pushed(r.Spring, p.acc, p.from, sec))
 }
 
 // Lag returns how far the load would hang back if the acceleration at sec had
 // lasted for ever, in units: -a/w^2. It grows and goes with the move; what the
 // load does beside it is seen as shaking.
 func (r *Response) Lag(sec float64) float64 {
-	w := r.Spring.omega()
+	w := r.Spring.Omega()
 	return -r.track.At(sec).Acc / (w * w)
 }
 
 // First returns the swing at frame 0 of round n, counted from 0, of a take
 // that begins with the load at rest: less than the steady state or more, until
 // it has forgotten.
-func (r *Response) First(n int) State { return r.From(State{}, n) }
+func (r *Response) First(n int) spring.State { return r.From(spring.State{}, n) }
 
 // From is First of a take at whose frame 0 the load is in a state.
-func (r *Response) From(begins State, n int) State {
-	off := State{begins.Pos - r.states[0].Pos, begins.Vel - r.states[0].Vel}
-	return r.states[0].plus(r.Spring.free(float64(n) * r.track.Period().Float()).times(off))
+func (r *Response) From(begins spring.State, n int) spring.State {
+	off := spring.State{Pos: begins.Pos - r.states[0].Pos, Vel: begins.Vel - r.states[0].Vel}
+	return r.states[0].Plus(r.Spring.Free(float64(n) * r.track.Period().Float()).Times(off))
 }
 
 // Carried returns the state of a load that was at rest once its foot has gone with
 // an acceleration in units/s2, smooth between breaks, from the first of them, in s,
 // to the last.
-func (s Spring) Carried(acc func(sec float64) float64, breaks []float64) State {
+func Carried(s spring.Spring, acc func(sec float64) float64, breaks []float64) spring.State {
 	var all []stretch
 	for i := 0; i+1 < len(breaks); i++ {
 		all = append(all, stretch{from: breaks[i], to: breaks[i+1], acc: acc})
 	}
-	return run(s.panels(all), State{})
+	return run(panels(s, all), spring.State{})
 }
 
 // Settles returns after how many rounds of a take that begins at rest the load

@@ -3,6 +3,8 @@ package vibration
 import (
 	"math"
 
+	"seamrail/motion/vibration/spring"
+
 	"gonum.org/v1/gonum/integrate/quad"
 )
 
@@ -36,40 +38,40 @@ type stretch struct {
 // panel is a short part of a stretch: what the foot does to the load in it.
 type panel struct {
 	from, length float64
-	move         matrix
-	push         State // from rest at its start, what it ends in
+	move         spring.Matrix
+	push         spring.State // from rest at its start, what it ends in
 	kick         float64
 	acc          func(float64) float64
 }
 
 // pushed integrates the answer to the acceleration over sec seconds from a
 // state of rest (Duhamel's integral).
-func (s Spring) pushed(acc func(float64) float64, from, sec float64) State {
-	var out State
+func pushed(s spring.Spring, acc func(float64) float64, from, sec float64) spring.State {
+	var out spring.State
 	for _, g := range gauss {
-		m := s.free(sec * (1 - g.at))
+		push := s.Free(sec * (1 - g.at)).Times(spring.State{Vel: 1})
 		a := sec * g.weight * acc(from+sec*g.at)
-		out.Pos -= a * m.pv
-		out.Vel -= a * m.vv
+		out.Pos -= a * push.Pos
+		out.Vel -= a * push.Vel
 	}
 	return out
 }
 
 // panels cuts stretches up.
-func (s Spring) panels(all []stretch) []panel {
+func panels(s spring.Spring, all []stretch) []panel {
 	var out []panel
 	for _, st := range all {
 		span := st.to - st.from
-		n := max(minPanels, int(math.Ceil(span*s.omega()/panelSwing)))
+		n := max(minPanels, int(math.Ceil(span*s.Omega()/panelSwing)))
 		h := span / float64(n)
-		move := s.free(h)
+		move := s.Free(h)
 		for i := range n {
 			p := panel{from: st.from + span*float64(i)/float64(n), length: h, move: move, acc: st.acc}
 			if i == 0 {
 				p.kick = st.kick
 			}
 			if p.acc != nil {
-				p.push = s.pushed(p.acc, p.from, h)
+				p.push = pushed(s, p.acc, p.from, h)
 			}
 			out = append(out, p)
 		}
@@ -78,13 +80,15 @@ func (s Spring) panels(all []stretch) []panel {
 }
 
 // begin is the state as the panel begins, given that just before it.
-func (p *panel) begin(x State) State { return State{x.Pos, x.Vel - p.kick} }
+func (p *panel) begin(x spring.State) spring.State {
+	return spring.State{Pos: x.Pos, Vel: x.Vel - p.kick}
+}
 
 // end is the state as the panel ends, given that just before it.
-func (p *panel) end(x State) State { return p.move.times(p.begin(x)).plus(p.push) }
+func (p *panel) end(x spring.State) spring.State { return p.move.Times(p.begin(x)).Plus(p.push) }
 
 // run takes a state through all panels.
-func run(panels []panel, x State) State {
+func run(panels []panel, x spring.State) spring.State {
 	for i := range panels {
 		x = panels[i].end(x)
 	}

@@ -6,6 +6,7 @@ import (
 
 	"seamrail/motion/base/exact"
 	"seamrail/motion/track"
+	"seamrail/motion/vibration/spring"
 )
 
 // Shaper is a row of impulses whose sum leaves a spring at rest.
@@ -52,7 +53,7 @@ const delayGrain = 1_000_000_000
 //
 // With K = exp(-D pi/sqrt(1-D^2)) and half a swing between neighbours, ZV has
 // the shares 1, K over 1+K; ZVD 1, 2K, K^2 over (1+K)^2.
-func (s Spring) Impulses(k Shaper) []track.Impulse {
+func Impulses(s spring.Spring, k Shaper) []track.Impulse {
 	half := s.Period() / 2
 	fade := math.Exp(-s.Damping * math.Pi / math.Sqrt(1-s.Damping*s.Damping))
 	weights := []float64{1, fade}
@@ -72,7 +73,7 @@ func (s Spring) Impulses(k Shaper) []track.Impulse {
 }
 
 // Lasts returns how much longer a move is for being shaped, in exact seconds.
-func (s Spring) Lasts(k Shaper) exact.Rat {
-	all := s.Impulses(k)
+func Lasts(s spring.Spring, k Shaper) exact.Rat {
+	all := Impulses(s, k)
 	return all[len(all)-1].Delay
 }

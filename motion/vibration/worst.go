@@ -83,7 +83,7 @@ func (r *Response) Rests() []Rest {
 	var out []Rest
 	for _, d := range dwells {
 		swing := r.Spring.Swing(r.At(d.From))
-		fade := math.Exp(-r.Spring.Damping * r.Spring.omega() * (d.To - d.From))
+		fade := math.Exp(-r.Spring.Damping * r.Spring.Omega() * (d.To - d.From))
 		out = append(out, Rest{d.From, d.To, r.track.At(d.From).Pos, swing, swing * fade})
 	}
 	return out

@@ -16,6 +16,7 @@ import (
 	"seamrail/motion/law"
 	"seamrail/motion/law/optimal"
 	"seamrail/motion/vibration"
+	"seamrail/motion/vibration/spring"
 )
 
 // proved is how near to its bound a law must come: a millionth of a millionth,
@@ -94,13 +95,13 @@ func TestAnySwings(t *testing.T) {
 func TestQuiet(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s, q, _ := draw(t)
-		spring := vibration.Spring{Frequency: q.Swings, Damping: q.Damping}
-		require.Less(t, spring.Residual(s.Law, 1), 1e-9)
+		spring := spring.Spring{Frequency: q.Swings, Damping: q.Damping}
+		require.Less(t, vibration.Residual(spring, s.Law, 1), 1e-9)
 		if q.Robust { // no slope: what is left grows with the square of what is off
 			near, far := spring, spring
 			near.Frequency *= 1 + 1e-3
 			far.Frequency *= 1 + 2e-3
-			one, two := near.Residual(s.Law, 1), far.Residual(s.Law, 1)
+			one, two := vibration.Residual(near, s.Law, 1), vibration.Residual(far, s.Law, 1)
 			require.Less(t, one, 2e-3)
 			if one > 1e-6 {
 				require.InDelta(t, 4, two/one, 0.4)

@@ -64,7 +64,7 @@ type Answer struct {
 }
 
 // ErrRange is returned where no loop within the range has an exact seam.
-var ErrRange = errors.New("pace: no loop within the range has whole captured frames")
+var ErrRange = errors.New("loopsearch: no loop within the range has whole captured frames")
 
 // Range is where a search looks that is told no range: from a quarter of the
 // shot's own loop to four times it, in timeline frames.

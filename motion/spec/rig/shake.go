@@ -6,8 +6,8 @@ import (
 	"seamrail/motion/base/exact"
 	"seamrail/motion/base/source"
 	"seamrail/motion/base/unit"
-	"seamrail/motion/vibration"
 	"seamrail/motion/vibration/ringdown"
+	"seamrail/motion/vibration/spring"
 )
 
 // defaultDamping is what a bolted frame of aluminium with a camera on it has,
@@ -51,8 +51,8 @@ func (b shakeBuilder) stated() ringdown.Measured {
 		b.report.Missing(b.raw.Place, b.path+"frequency", `"5.2 Hz"`)
 	} else if q, ok := b.report.Quantity(b.raw.Frequency, b.path+"frequency", unit.Frequency); ok {
 		m.Spring.Frequency = q.Float()
-		if !(m.Spring.Frequency >= vibration.MinFrequency && m.Spring.Frequency <= vibration.MaxFrequency) {
-			b.report.Wrong(b.raw.Frequency, b.path+"frequency", fmt.Sprintf("must be from %g Hz to %d Hz", vibration.MinFrequency, vibration.MaxFrequency), "")
+		if !(m.Spring.Frequency >= spring.MinFrequency && m.Spring.Frequency <= spring.MaxFrequency) {
+			b.report.Wrong(b.raw.Frequency, b.path+"frequency", fmt.Sprintf("must be from %g Hz to %d Hz", spring.MinFrequency, spring.MaxFrequency), "")
 			m.Spring.Frequency = 0
 		}
 	}
@@ -80,8 +80,8 @@ func (b shakeBuilder) damping() float64 {
 		return defaultDamping.Float()
 	}
 	q, ok := b.report.Quantity(t, path, unit.Number)
-	if d := q.Float(); ok && !(d >= MinDamping && d <= vibration.MaxDamping) {
-		b.report.Wrong(t, path, fmt.Sprintf("must be from %g %% to %g %%", 100*MinDamping, 100*vibration.MaxDamping), `such as "2 %"`)
+	if d := q.Float(); ok && !(d >= MinDamping && d <= spring.MaxDamping) {
+		b.report.Wrong(t, path, fmt.Sprintf("must be from %g %% to %g %%", 100*MinDamping, 100*spring.MaxDamping), `such as "2 %"`)
 	}
 	return q.Float()
 }

@@ -9,6 +9,7 @@ import (
 	"seamrail/motion/move"
 	"seamrail/motion/track"
 	"seamrail/motion/vibration"
+	"seamrail/motion/vibration/spring"
 )
 
 // shaped reads whether the move is shaped to leave no after-shake; 0 where it
@@ -59,7 +60,7 @@ var ErrNoSpring = errors.New("shaped needs to know how the axis swings, and its 
 // it would have, rests as long, reaches the same ends, and never goes beyond.
 // Keys are not quickened: each is passed at its time to within what the spring
 // could have followed, and reached in its hold if that lasts as long.
-func (m AxisMove) ShapedTrack(period exact.Rat, s vibration.Spring) (*track.Track, error) {
+func (m AxisMove) ShapedTrack(period exact.Rat, s spring.Spring) (*track.Track, error) {
 	if m.Shaped == 0 {
 		return m.Track(period)
 	}
@@ -70,8 +71,8 @@ func (m AxisMove) ShapedTrack(period exact.Rat, s vibration.Spring) (*track.Trac
 	if !ok {
 		return nil, fmt.Errorf("the move %q cannot be shaped", m.Kind())
 	}
-	row := s.Impulses(m.Shaped)
-	lasts := s.Lasts(m.Shaped)
+	row := vibration.Impulses(s, m.Shaped)
+	lasts := vibration.Lasts(s, m.Shaped)
 	t, centre, err := can.Quickened(period, lasts)
 	if err != nil {
 		return nil, fmt.Errorf("%w; shaped (%s) takes %s s of each way, for a swing of %.4g Hz", err, m.Shaped, lasts.Decimal(3), s.Frequency)

@@ -11,6 +11,7 @@ import (
 	"seamrail/motion/move"
 	"seamrail/motion/spec/shot"
 	"seamrail/motion/vibration"
+	"seamrail/motion/vibration/spring"
 )
 
 const shapedShot = `[clock]
@@ -47,11 +48,11 @@ func shapedMoves(t *testing.T) (shot.Shot, map[string]shot.AxisMove) {
 // A shaped move takes as long, rests as long, reaches the same ends.
 func TestShapedMovesKeepTheirTimesAndEnds(t *testing.T) {
 	s, moves := shapedMoves(t)
-	spring := vibration.Spring{Frequency: 12, Damping: 0.03}
+	load := spring.Spring{Frequency: 12, Damping: 0.03}
 	assert.Equal(t, vibration.ZV, moves["rail"].Shaped)
 	period := s.Loop.Real() // 1.2 s
 
-	rail, err := moves["rail"].ShapedTrack(period, spring)
+	rail, err := moves["rail"].ShapedTrack(period, load)
 	require.NoError(t, err)
 	assert.True(t, rail.Period().Equal(period))
 	e := rail.Extremes()
@@ -63,22 +64,22 @@ func TestShapedMovesKeepTheirTimesAndEnds(t *testing.T) {
 	plain, err := func() (any, error) {
 		m := moves["rail"]
 		m.Shaped = 0
-		return m.ShapedTrack(period, vibration.Spring{})
+		return m.ShapedTrack(period, spring.Spring{})
 	}()
 	require.NoError(t, err, "what is not shaped needs no spring")
 	require.NotNil(t, plain)
 
-	table, err := moves["table"].ShapedTrack(period, spring)
+	table, err := moves["table"].ShapedTrack(period, load)
 	require.NoError(t, err)
 	assert.True(t, table.Advance().Equal(exact.Int(60)))
 	assert.InDelta(t, 0, table.At(0).Pos, 1e-12)
 	assert.InDelta(t, 60, table.Before(1.2).Pos, 1e-9)
 	assert.Empty(t, table.Dwells(), "it turns for the whole loop")
-	r, err := vibration.Of(table, spring)
+	r, err := vibration.Of(table, load)
 	require.NoError(t, err)
-	assert.Less(t, spring.Swing(r.At(0)), 60*1e-7)
+	assert.Less(t, load.Swing(r.At(0)), 60*1e-7)
 
-	pan, err := moves["pan"].ShapedTrack(period, spring)
+	pan, err := moves["pan"].ShapedTrack(period, load)
 	require.NoError(t, err)
 	assert.InDelta(t, 0, pan.At(0.1).Pos, 1e-9, "the middle of its hold, which is longer than the swing")
 	assert.InDelta(t, 30, pan.At(0.6).Pos, 1)
@@ -86,19 +87,19 @@ func TestShapedMovesKeepTheirTimesAndEnds(t *testing.T) {
 
 func TestShapedFaults(t *testing.T) {
 	_, moves := shapedMoves(t)
-	_, err := moves["rail"].ShapedTrack(exact.New(6, 5), vibration.Spring{})
+	_, err := moves["rail"].ShapedTrack(exact.New(6, 5), spring.Spring{})
 	assert.ErrorIs(t, err, shot.ErrNoSpring)
 	for name, want := range map[string]string{
 		"rail":  "leave no time to move",
 		"table": "leave time to turn",
 		"pan":   "shorter than the swing",
 	} {
-		_, err := moves[name].ShapedTrack(exact.New(6, 5), vibration.Spring{Frequency: 0.3, Damping: 0.02})
+		_, err := moves[name].ShapedTrack(exact.New(6, 5), spring.Spring{Frequency: 0.3, Damping: 0.02})
 		require.ErrorContains(t, err, want, name)
 	}
 	odd := moves["rail"]
 	odd.Does = move.Hold{}
-	_, err = odd.ShapedTrack(exact.Int(1), vibration.Spring{Frequency: 5})
+	_, err = odd.ShapedTrack(exact.Int(1), spring.Spring{Frequency: 5})
 	assert.ErrorContains(t, err, "cannot be shaped")
 
 	for _, c := range []struct{ old, new, want string }{

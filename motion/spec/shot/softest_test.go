@@ -8,6 +8,7 @@ import (
 
 	"seamrail/motion/spec/shot"
 	"seamrail/motion/vibration"
+	"seamrail/motion/vibration/spring"
 )
 
 func railOf(t *testing.T, text string) (shot.Shot, shot.AxisMove) {
@@ -41,14 +42,14 @@ func TestQuietWays(t *testing.T) {
 		"back-law = \"quiet\"\nswings = 3\n",
 	} {
 		_, m := railOf(t, base+law+"out-share = \"2/5\"\n")
-		spring := vibration.Spring{Frequency: 3 / (0.8 * way)}
+		spring := spring.Spring{Frequency: 3 / (0.8 * way)}
 		if law[len(law)-6:] == "\"2 %\"\n" {
 			spring.Damping = 0.02
 		}
 		if m.Law().Name() != "3-4-5" {
-			assert.Less(t, spring.Residual(m.Law(), 0.8*way), 1e-9, law)
+			assert.Less(t, vibration.Residual(spring, m.Law(), 0.8*way), 1e-9, law)
 		}
-		assert.Less(t, spring.Residual(ways(t, m).Back, 1.2*way), 1e-9, law)
+		assert.Less(t, vibration.Residual(spring, ways(t, m).Back, 1.2*way), 1e-9, law)
 	}
 }
 

@@ -110,7 +110,7 @@ func advance(path Path, rounds float64, to []track.State) {
 // fewer than it takes now: no limit is then exceeded that was not before.
 func (s *Schedule) Stretched(sec float64) *Schedule {
 	if !(sec >= s.Seconds()) {
-		panic("retime: a schedule can only be slowed")
+		panic("toppath: a schedule can only be slowed")
 	}
 	slow := *s
 	slow.slower = sec / s.natural

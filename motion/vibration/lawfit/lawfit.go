@@ -19,6 +19,7 @@ import (
 	"seamrail/motion/spec/rig"
 	"seamrail/motion/spec/shot"
 	"seamrail/motion/vibration"
+	"seamrail/motion/vibration/spring"
 )
 
 // Subject is a move to soften.
@@ -28,7 +29,7 @@ type Subject struct {
 	Axis rig.Axis
 	Move move.Shuttle
 	// Spring is how what the axis carries swings; the zero value is unknown.
-	Spring vibration.Spring
+	Spring spring.Spring
 	// Share is how much of the rig's limits may be used, in (0, 1].
 	Share float64
 }
@@ -156,7 +157,7 @@ func (s Subject) Offer(aim string) Offer {
 	case Shake, WideShake:
 		return s.quiet(aim)
 	}
-	panic("soften: no aim " + aim)
+	panic("lawfit: no aim " + aim)
 }
 
 // limits are a share of the rig's limits.
@@ -280,7 +281,7 @@ func (s Subject) tell(o *Offer, out, back law.Law) {
 		o.Acc = max(o.Acc, p.A*w.Travel/(t*t))
 		o.Jerk = max(o.Jerk, p.J*w.Travel/(t*t*t))
 		if s.Spring.Known() {
-			left := w.Travel * s.Spring.Residual(w.law, t)
+			left := w.Travel * vibration.Residual(s.Spring, w.law, t)
 			if math.IsNaN(o.Left) || left > o.Left {
 				o.Left = left
 			}
@@ -320,7 +321,7 @@ func decimals(v float64) string {
 func parsed(text string) float64 {
 	v, err := strconv.ParseFloat(text, 64)
 	if err != nil {
-		panic("soften: " + err.Error()) // decimals wrote it
+		panic("lawfit: " + err.Error()) // decimals wrote it
 	}
 	return v
 }

@@ -10,8 +10,8 @@ import (
 
 	"seamrail/motion/law"
 	"seamrail/motion/spec/shot"
-	"seamrail/motion/vibration"
 	"seamrail/motion/vibration/lawfit"
+	"seamrail/motion/vibration/spring"
 )
 
 const bench = `shot = "Lantern"
@@ -98,7 +98,7 @@ func TestOffers(t *testing.T) {
 	}{{"1/2", 1, 6, 0.03}, {"2/5", 0.95, 12, 0}, {"0.55", 1, 25, 0}, {"3/5", 0.9, 9.3, 0.1}} {
 		timing := "out-share = \"" + c.out + "\"\ndwell-far = \"6 frames\"\n"
 		sub := subject(t, timing)
-		sub.Share, sub.Spring = c.share, vibration.Spring{Frequency: c.hz, Damping: c.lag}
+		sub.Share, sub.Spring = c.share, spring.Spring{Frequency: c.hz, Damping: c.lag}
 		for _, o := range sub.Offers()[1:] {
 			require.True(t, o.Within, "%+v", o)
 			assert.GreaterOrEqual(t, o.Excess, -1e-9, o.Aim)
@@ -147,7 +147,7 @@ func TestWhatCannotBe(t *testing.T) {
 		assert.Empty(t, o.Keys, aim)
 		assert.NotEmpty(t, o.Why, aim)
 	}
-	sub.Spring = vibration.Spring{Frequency: 1.1}
+	sub.Spring = spring.Spring{Frequency: 1.1}
 	assert.Contains(t, sub.Offer(lawfit.Shake).Why, "backwards")
 	s, err := shot.Decode("f", []byte(bench), nil)
 	require.NoError(t, err)

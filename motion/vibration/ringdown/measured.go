@@ -3,13 +3,13 @@ package ringdown
 import (
 	"math"
 
-	"seamrail/motion/vibration"
+	"seamrail/motion/vibration/spring"
 )
 
 // Measured is a spring with how well it is known: standard uncertainties, 0
 // where there was too little to tell them from.
 type Measured struct {
-	Spring        vibration.Spring
+	Spring        spring.Spring
 	FrequencySure float64 // Hz
 	DampingSure   float64 // share of critical
 	Peaks         int     // that were counted; 0 for a record
@@ -31,7 +31,7 @@ func fromDecrement(decrement, decrementSure, period, periodSure float64) Measure
 	d := decrement / root
 	f := root / (turn * period) // 1/sqrt(1-D^2) is root over a turn
 	return Measured{
-		Spring:        vibration.Spring{Frequency: f, Damping: d},
+		Spring:        spring.Spring{Frequency: f, Damping: d},
 		DampingSure:   decrementSure * turn * turn / (root * root * root),
 		FrequencySure: f * math.Hypot(periodSure/period, decrementSure*decrement/(root*root)),
 	}

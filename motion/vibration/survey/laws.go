@@ -54,7 +54,7 @@ func (s Subject) Laws() []Law {
 		other.Move = s.Move.WithLaw(l)
 		other.Move.Shaped = 0
 		if f, ok := other.try(); ok {
-			out = append(out, Law{l, leg.Travel * s.Spring.Residual(l, leg.Seconds.Float()), f})
+			out = append(out, Law{l, leg.Travel * vibration.Residual(s.Spring, l, leg.Seconds.Float()), f})
 		}
 	}
 	return out
@@ -121,5 +121,5 @@ func (s Subject) Clean(most int) []vibration.Clean {
 	n := leg.Seconds.Quo(frame).Round().Whole()
 	lo := max(1, n/2)
 	hi := min(max(lo, 2*n), lo+maxTried)
-	return vibration.Best(s.Spring.Clean(own, frame, lo, hi), most)
+	return vibration.Best(vibration.CleanDurations(s.Spring, own, frame, lo, hi), most)
 }

@@ -7,6 +7,7 @@ import (
 	"seamrail/motion/spec/rig"
 	"seamrail/motion/vibration"
 	"seamrail/motion/vibration/ringdown"
+	"seamrail/motion/vibration/spring"
 )
 
 // Axis is what an axis of a plan does to its load, for a report.
@@ -17,7 +18,7 @@ type Axis struct {
 	PixelsPerUnit float64 // of the picture, as seen across the axis; 0 = not known
 	Why           string  // why nothing can be told; else ""
 	response      *vibration.Response
-	begins        vibration.State // of the load at frame 0 of a take, after the run-up
+	begins        spring.State // of the load at frame 0 of a take, after the run-up
 }
 
 // Unlike returns by how much, in units, the load may be elsewhere as a round of a
@@ -29,7 +30,7 @@ func (a Axis) Unlike(n int64) float64 {
 		return 0
 	}
 	now, next := a.response.From(a.begins, int(n)), a.response.From(a.begins, int(n)+1)
-	return a.Measured.Spring.Swing(vibration.State{Pos: next.Pos - now.Pos, Vel: next.Vel - now.Vel})
+	return a.Measured.Spring.Swing(spring.State{Pos: next.Pos - now.Pos, Vel: next.Vel - now.Vel})
 }
 
 // OfPlan looks at every axis whose swing the rig knows and which moves within
@@ -52,7 +53,7 @@ func OfPlan(p *plan.Plan, perMM float64) []Axis {
 		}
 		x.Found, x.response = f, r
 		if up := a.RunUp; up != nil {
-			x.begins = a.Rig.Shake.Spring.Carried(func(sec float64) float64 { return up.At(sec).Acc }, up.Breaks())
+			x.begins = vibration.Carried(a.Rig.Shake.Spring, func(sec float64) float64 { return up.At(sec).Acc }, up.Breaks())
 		}
 		out = append(out, x)
 	}

@@ -14,6 +14,7 @@ import (
 	"seamrail/motion/spec/shot"
 	"seamrail/motion/track"
 	"seamrail/motion/vibration"
+	"seamrail/motion/vibration/spring"
 )
 
 // Subject is one axis of a shot, and how it swings.
@@ -21,7 +22,7 @@ type Subject struct {
 	Axis   rig.Axis // its Shake does not matter
 	Move   shot.AxisMove
 	Loop   clock.Loop
-	Spring vibration.Spring
+	Spring spring.Spring
 	Stated float64 // steps/s of the controller; 0 = no limit
 	// Fixed is the track as it was planned, of a move that goes as another axis
 	// does or as fast as the rig can: no law or loop of its own is to be tried.

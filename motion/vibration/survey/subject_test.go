@@ -15,6 +15,7 @@ import (
 	"seamrail/motion/spec/shot"
 	"seamrail/motion/verify"
 	"seamrail/motion/vibration"
+	"seamrail/motion/vibration/spring"
 	"seamrail/motion/vibration/survey"
 )
 
@@ -120,7 +121,7 @@ func TestOffersAreCleanerAndOfWholeFrames(t *testing.T) {
 		assert.GreaterOrEqual(t, o.Dwell, int64(0))
 	}
 	for _, c := range s.Clean(3) {
-		assert.Less(t, s.Spring.Residual(s.Move.Law(), c.Seconds.Float()), 0.12)
+		assert.Less(t, vibration.Residual(s.Spring, s.Move.Law(), c.Seconds.Float()), 0.12)
 	}
 	assert.Empty(t, subject(t, "[axis.table]\nturns = \"1/6\"\n").Dwells(3))
 }
@@ -185,7 +186,7 @@ func TestOfPlan(t *testing.T) {
 
 	p = planned(t, "[axis.table]\nturns = \"1/6\"\nlaw = \"3-4-5\"\n")
 	assert.Zero(t, survey.OfPlan(p, 12)[0].PixelsPerUnit, "degrees are no millimetres")
-	p.Axes[0].Rig.Shake.Spring = vibration.Spring{Frequency: 8}
+	p.Axes[0].Rig.Shake.Spring = spring.Spring{Frequency: 8}
 	assert.Contains(t, survey.OfPlan(p, 0)[0].Why, "nothing damps it")
 }
 
@@ -241,17 +242,17 @@ func TestUnlikeAgainstTheEquationOfMotion(t *testing.T) {
 	p := planned(t, "[axis.rail]\nfrom = \"40 mm\"\nto = \"60 mm\"\nlaw = \"harmonic\"\nphase = \"1/4\"\n")
 	a := p.Axes[0]
 	require.NotNil(t, a.RunUp, "it moves through the seam")
-	spring := a.Rig.Shake.Spring
-	w := 2 * math.Pi * spring.Frequency
-	var x vibration.State
+	load := a.Rig.Shake.Spring
+	w := 2 * math.Pi * load.Frequency
+	var x spring.State
 	walk := func(from, to float64, acc func(float64) float64) {
 		const n = 20_000
 		h := (to - from) / n
-		slope := func(t float64, s vibration.State) vibration.State {
-			return vibration.State{Pos: s.Vel, Vel: -acc(t) - 2*spring.Damping*w*s.Vel - w*w*s.Pos}
+		slope := func(t float64, s spring.State) spring.State {
+			return spring.State{Pos: s.Vel, Vel: -acc(t) - 2*load.Damping*w*s.Vel - w*w*s.Pos}
 		}
-		add := func(s, d vibration.State, by float64) vibration.State {
-			return vibration.State{Pos: s.Pos + by*d.Pos, Vel: s.Vel + by*d.Vel}
+		add := func(s, d spring.State, by float64) spring.State {
+			return spring.State{Pos: s.Pos + by*d.Pos, Vel: s.Vel + by*d.Vel}
 		}
 		for i := range n {
 			at := from + h*float64(i)
@@ -266,7 +267,7 @@ func TestUnlikeAgainstTheEquationOfMotion(t *testing.T) {
 	for i := 0; i+1 < len(up); i++ {
 		walk(up[i], up[i+1], func(sec float64) float64 { return a.RunUp.At(sec).Acc })
 	}
-	var begins []vibration.State
+	var begins []spring.State
 	breaks := a.Track.Breaks()
 	for range 3 {
 		begins = append(begins, x)
@@ -276,7 +277,7 @@ func TestUnlikeAgainstTheEquationOfMotion(t *testing.T) {
 	}
 	found := survey.OfPlan(p, 12)[0]
 	for n := range 2 {
-		want := spring.Swing(vibration.State{Pos: begins[n+1].Pos - begins[n].Pos, Vel: begins[n+1].Vel - begins[n].Vel})
+		want := load.Swing(spring.State{Pos: begins[n+1].Pos - begins[n].Pos, Vel: begins[n+1].Vel - begins[n].Vel})
 		require.Greater(t, want, 1e-3)
 		assert.InEpsilon(t, want, found.Unlike(int64(n)), 1e-3, "round %d", n)
 	}

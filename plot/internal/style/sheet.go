@@ -74,7 +74,7 @@ func NewSheet(format string, w, h vg.Length) (*Sheet, error) {
 func (s *Sheet) NextPage() {
 	pages, ok := s.vector.(interface{ NextPage() })
 	if !ok {
-		panic("look: only a PDF has pages")
+		panic("style: only a PDF has pages")
 	}
 	pages.NextPage()
 	s.Fill(0, 0, s.Width, s.Height, Paper)

@@ -7,6 +7,7 @@ import (
 	"seamrail/cmd/internal/exit"
 	"seamrail/export/shakereport"
 	"seamrail/motion/law"
+	"seamrail/motion/vibration"
 	"seamrail/motion/vibration/survey"
 	"seamrail/plot/chart/shakeplot"
 )
@@ -43,7 +44,7 @@ func shakePicture(d shakereport.Data) (shakeplot.Data, error) {
 		out.Curves = append(out.Curves, residuals(s, leg, l.Law, longest))
 	}
 	name := s.Move.Law().Name()
-	out.Shot = &shakeplot.Point{Name: "this shot, " + name, Seconds: leg.Seconds.Float(), Swing: leg.Travel * s.Spring.Residual(s.Move.Law(), leg.Seconds.Float())}
+	out.Shot = &shakeplot.Point{Name: "this shot, " + name, Seconds: leg.Seconds.Float(), Swing: leg.Travel * vibration.Residual(s.Spring, s.Move.Law(), leg.Seconds.Float())}
 	out.Lines = swings(s, d)
 	return out, nil
 }
@@ -54,7 +55,7 @@ func residuals(s survey.Subject, leg survey.Leg, l law.Law, longest float64) sha
 	for i := range durations {
 		sec := shortest + (longest-shortest)*float64(i)/(durations-1)
 		c.Seconds = append(c.Seconds, sec)
-		c.Swing = append(c.Swing, leg.Travel*s.Spring.Residual(l, sec))
+		c.Swing = append(c.Swing, leg.Travel*vibration.Residual(s.Spring, l, sec))
 	}
 	return c
 }

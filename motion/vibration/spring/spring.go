@@ -1,4 +1,6 @@
-package vibration
+// Package spring is what an axis and its load swing like: a damped spring, its free
+// swing in closed form, and the state in which a round of pushes leaves it for ever.
+package spring
 
 import (
 	"errors"
@@ -35,13 +37,13 @@ func (s Spring) Check() error {
 // Known tells whether there is a spring at all: the zero value is none.
 func (s Spring) Known() bool { return s.Frequency > 0 }
 
-func (s Spring) omega() float64 { return 2 * math.Pi * s.Frequency }
+func (s Spring) Omega() float64 { return 2 * math.Pi * s.Frequency }
 
-// damped is the angular frequency it swings at, rad/s.
-func (s Spring) damped() float64 { return s.omega() * math.Sqrt(1-s.Damping*s.Damping) }
+// Damped is the angular frequency it swings at, rad/s.
+func (s Spring) Damped() float64 { return s.Omega() * math.Sqrt(1-s.Damping*s.Damping) }
 
 // Period returns the seconds of one swing, damping counted.
-func (s Spring) Period() float64 { return 2 * math.Pi / s.damped() }
+func (s Spring) Period() float64 { return 2 * math.Pi / s.Damped() }
 
 // Fades returns the seconds in which a swing falls from one size to another;
 // +Inf where nothing damps it, 0 where it is small enough already.
@@ -49,36 +51,36 @@ func (s Spring) Fades(from, to float64) float64 {
 	if from <= to {
 		return 0
 	}
-	return math.Log(from/to) / (s.Damping * s.omega())
+	return math.Log(from/to) / (s.Damping * s.Omega())
 }
 
 // State is where the load is beside the carriage, in units, and its speed
 // there, in units/s.
 type State struct{ Pos, Vel float64 }
 
-func (a State) plus(b State) State { return State{a.Pos + b.Pos, a.Vel + b.Vel} }
+func (a State) Plus(b State) State { return State{a.Pos + b.Pos, a.Vel + b.Vel} }
 
 // Swing returns the amplitude of the free swing that begins in a state: what
 // its envelope is just then.
 func (s Spring) Swing(a State) float64 {
-	return math.Hypot(a.Pos, (a.Vel+s.Damping*s.omega()*a.Pos)/s.damped())
+	return math.Hypot(a.Pos, (a.Vel+s.Damping*s.Omega()*a.Pos)/s.Damped())
 }
 
-// matrix takes a state of free swing from one time to another.
-type matrix struct{ pp, pv, vp, vv float64 }
+// Matrix takes a state of free swing from one time to another.
+type Matrix struct{ pp, pv, vp, vv float64 }
 
-func (m matrix) times(a State) State {
+func (m Matrix) Times(a State) State {
 	return State{m.pp*a.Pos + m.pv*a.Vel, m.vp*a.Pos + m.vv*a.Vel}
 }
 
-// free is the matrix of sec seconds: the exponential of the system, in closed
+// Free is the matrix of sec seconds: the exponential of the system, in closed
 // form.
-func (s Spring) free(sec float64) matrix {
-	w, wd := s.omega(), s.damped()
+func (s Spring) Free(sec float64) Matrix {
+	w, wd := s.Omega(), s.Damped()
 	e := math.Exp(-s.Damping * w * sec)
 	sin, cos := math.Sincos(wd * sec)
 	lag := s.Damping * w / wd * sin
-	return matrix{e * (cos + lag), e * sin / wd, -e * w * w / wd * sin, e * (cos - lag)}
+	return Matrix{e * (cos + lag), e * sin / wd, -e * w * w / wd * sin, e * (cos - lag)}
 }
 
 // ErrGrows says that a loop has no steady state: nothing damps the swing, and
@@ -89,10 +91,10 @@ var ErrGrows = errors.New("the loop is in step with the rig's own swing and noth
 // as a share. A billionth leaves seven digits of the steady state.
 const minReturn = 1e-9
 
-// steady returns the state at frame 0 that comes back to itself after a round
+// Steady returns the state at frame 0 that comes back to itself after a round
 // of sec seconds which takes rest to after: x = M x + after.
-func (s Spring) steady(sec float64, after State) (State, error) {
-	m := s.free(sec)
+func (s Spring) Steady(sec float64, after State) (State, error) {
+	m := s.Free(sec)
 	a, b, c, d := 1-m.pp, -m.pv, -m.vp, 1-m.vv
 	det := a*d - b*c
 	if !(det > minReturn*minReturn) {
