@@ -4,13 +4,15 @@ import (
 	"fmt"
 	"math"
 
+	"seamrail/motion/scene"
+
 	"seamrail/motion/camera/picture"
 	"seamrail/plot/internal/style"
 )
 
 // FromPicture returns what a figure shows of a picture: smear, magnification,
 // focus and clearance, as far as they are known, beside what b asks.
-func FromPicture(r picture.Report, b picture.Bounds) []Strip {
+func FromPicture(r picture.Report, b scene.Bounds) []Strip {
 	b = b.Filled()
 	var out []Strip
 	for _, s := range []Strip{smear(r, b), magnification(r), focus(r), clearance(r, b)} {
@@ -40,7 +42,7 @@ func worst(r picture.Report, of func(picture.Row) float64) (value float64, frame
 	return value, frame
 }
 
-func smear(r picture.Report, b picture.Bounds) Strip {
+func smear(r picture.Report, b scene.Bounds) Strip {
 	of := func(row picture.Row) float64 { return row.Smear.Together }
 	s := Strip{Name: "smear", What: "in one exposure", Unit: "px", Zero: true,
 		Levels: []Level{{b.SoftSmear, "natural"}, {b.SharpSmear, "sharp"}}}
@@ -103,7 +105,7 @@ func focus(r picture.Report) Strip {
 // focusSlack keeps a face on the very limit of what is sharp in it, in mm.
 const focusSlack = 1e-6
 
-func clearance(r picture.Report, b picture.Bounds) Strip {
+func clearance(r picture.Report, b scene.Bounds) Strip {
 	nearness := func(row picture.Row) float64 { return -row.Clearance }
 	s := Strip{Name: "clearance", What: "lens to product", Unit: "mm",
 		Levels: []Level{{0, "strikes"}, {b.Clearance, "asked"}}}

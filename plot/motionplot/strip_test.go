@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
@@ -45,7 +47,7 @@ func named(t *testing.T, strips []Strip, name string) Strip {
 }
 
 func TestStripsOfAPicture(t *testing.T) {
-	strips := FromPicture(pushIn(), picture.Bounds{})
+	strips := FromPicture(pushIn(), scene.Bounds{})
 	require.Len(t, strips, 4)
 	s := named(t, strips, "smear")
 	assert.Equal(t, "at most 4 px, frame 6", s.Note)
@@ -66,7 +68,7 @@ func TestStripsOfAPicture(t *testing.T) {
 }
 
 func TestStripsBeyondTheirBounds(t *testing.T) {
-	strips := FromPicture(pushIn(), picture.Bounds{SoftSmear: 3, Clearance: 330})
+	strips := FromPicture(pushIn(), scene.Bounds{SoftSmear: 3, Clearance: 330})
 	s := named(t, strips, "smear")
 	assert.True(t, s.Over)
 	assert.Equal(t, "4 px, frame 6, over 3", s.Note)
@@ -75,7 +77,7 @@ func TestStripsBeyondTheirBounds(t *testing.T) {
 	assert.Equal(t, "320 mm, frame 12, 330 asked", c.Note)
 	r := pushIn()
 	r.Rows[5].Clearance = -1
-	assert.Equal(t, "STRIKES at frame 5", named(t, FromPicture(r, picture.Bounds{}), "clearance").Note)
+	assert.Equal(t, "STRIKES at frame 5", named(t, FromPicture(r, scene.Bounds{}), "clearance").Note)
 }
 
 // What is not known is left out, and a gap in a curve stays one.
@@ -85,11 +87,11 @@ func TestStripsOfWhatIsNotKnown(t *testing.T) {
 		r.Rows[i].Smear.Together, r.Rows[i].Clearance = math.NaN(), math.NaN()
 		r.Rows[i].Near, r.Rows[i].Far = math.NaN(), math.NaN()
 	}
-	strips := FromPicture(r, picture.Bounds{})
+	strips := FromPicture(r, scene.Bounds{})
 	require.Len(t, strips, 2)
 	assert.Equal(t, "-20 to 20 mm", strips[1].Note)
 	assert.False(t, strips[1].Over)
-	assert.Empty(t, FromPicture(picture.Report{}, picture.Bounds{}))
+	assert.Empty(t, FromPicture(picture.Report{}, scene.Bounds{}))
 
 	gap := Strip{Values: []float64{math.NaN(), 1, 2, math.Inf(1), 3, math.NaN()}}
 	assert.Equal(t, [][2]int{{1, 3}, {4, 5}}, gap.runs())
@@ -99,7 +101,7 @@ func TestStripsOfWhatIsNotKnown(t *testing.T) {
 func TestPictureTakesThePlaceOfRatesAndSeam(t *testing.T) {
 	d := lantern()
 	assert.EqualError(t, Draw(io.Discard, "svg", d, Options{Picture: true}), "nothing to draw: nothing is known of the picture")
-	d.Strips = FromPicture(pushIn(), picture.Bounds{})
+	d.Strips = FromPicture(pushIn(), scene.Bounds{})
 	d.Strips[0].Values[3] = math.NaN()
 	for _, format := range style.Formats {
 		require.NoError(t, Draw(io.Discard, format, d, Options{Picture: true}))
@@ -164,7 +166,7 @@ func BenchmarkDrawPicture(b *testing.B) {
 		r.Rows[i].Seconds = d.Period * float64(i) / float64(len(r.Rows))
 	}
 	for b.Loop() {
-		d.Strips = FromPicture(r, picture.Bounds{})
+		d.Strips = FromPicture(r, scene.Bounds{})
 		if err := Draw(io.Discard, "svg", d, Options{Picture: true}); err != nil {
 			b.Fatal(err)
 		}

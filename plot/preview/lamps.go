@@ -3,10 +3,11 @@ package preview
 import (
 	"math"
 
+	"seamrail/motion/scene"
+
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"seamrail/motion/camera/light"
-	"seamrail/motion/camera/picture"
 	"seamrail/motion/camera/pose"
 )
 
@@ -31,7 +32,7 @@ func usualLamps() []lamp {
 }
 
 // lamps returns the lamps of the scene by what they give, and what was assumed.
-func lamps(s picture.Scene) (out []lamp, said []string) {
+func lamps(s scene.Scene) (out []lamp, said []string) {
 	even := false
 	for _, l := range s.Lamps {
 		one := lamp{way: pose.Direction(180+l.Bearing, l.Rise), share: 1}

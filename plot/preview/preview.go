@@ -17,6 +17,8 @@ import (
 	"strings"
 	"sync"
 
+	"seamrail/motion/scene"
+
 	"seamrail/motion/camera/picture"
 )
 
@@ -45,7 +47,7 @@ const (
 // leaves open is filled in, see Assumed. It returns an error where the width is
 // not within MinWidth..MaxWidth, and a fault.List where the scene contradicts
 // itself.
-func New(m picture.Motion, s picture.Scene, width int) (*Finder, error) {
+func New(m picture.Motion, s scene.Scene, width int) (*Finder, error) {
 	if width < MinWidth || width > MaxWidth {
 		return nil, fmt.Errorf("width %d must be within %d..%d pixels", width, MinWidth, MaxWidth)
 	}

@@ -5,9 +5,10 @@ import (
 	"math"
 	"slices"
 
+	"seamrail/motion/scene"
+
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"seamrail/motion/camera/picture"
 	"seamrail/motion/camera/pose"
 	"seamrail/plot/preview/internal/canvas"
 )
@@ -22,7 +23,7 @@ type screen struct {
 
 // screens are the boards and the dark whose size is known. A board that stands in
 // the dark is a piece of it with a hole through both.
-func screens(s picture.Scene) []screen {
+func screens(s scene.Scene) []screen {
 	var out []screen
 	var dark *screen
 	if d := s.Dark; d != nil && d.Width.Given && d.Height.Given {
@@ -53,7 +54,7 @@ func screens(s picture.Scene) []screen {
 const darkSlack = 1.0
 
 // inDark tells whether a board stands in the dark, looking the same way.
-func inDark(h picture.Hole, d picture.Dark) bool {
+func inDark(h scene.Hole, d scene.Dark) bool {
 	return math.Abs(math.Sin(h.Heading*math.Pi/180)) < 1e-6 && math.Abs(h.Centre.Y-d.Centre.Y) <= h.Thickness/2+darkSlack
 }
 
@@ -61,7 +62,7 @@ func inDark(h picture.Hole, d picture.Dark) bool {
 // hole.
 const boardShare = 3.0
 
-func board(h picture.Hole) screen {
+func board(h scene.Hole) screen {
 	half := math.Max(h.Board, boardShare*h.Diameter.Value) / 2
 	around := make([]r3.Vec, ringPieces)
 	right := pose.Direction(h.Heading-90, 0)

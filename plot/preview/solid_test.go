@@ -6,6 +6,8 @@ import (
 	"math"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	xfont "golang.org/x/image/font"
@@ -15,7 +17,6 @@ import (
 	"gonum.org/v1/plot/font"
 	"pgregory.net/rapid"
 
-	"seamrail/motion/camera/picture"
 	"seamrail/motion/camera/pose"
 	"seamrail/plot/preview/internal/canvas"
 )
@@ -23,10 +24,10 @@ import (
 // The first patch of every shape looks at the camera, and all look outwards, in
 // order counter-clockwise seen from above.
 func TestPatchesGoRound(t *testing.T) {
-	for _, p := range []picture.Product{
-		{Shape: picture.Cylinder, Radius: picture.Is(40), Alike: 5},
-		{Shape: picture.Prism, Radius: picture.Is(40), Sides: 5},
-		{Shape: picture.Box, Width: picture.Is(70), Depth: picture.Is(30)},
+	for _, p := range []scene.Product{
+		{Shape: scene.Cylinder, Radius: scene.Is(40), Alike: 5},
+		{Shape: scene.Prism, Radius: scene.Is(40), Sides: 5},
+		{Shape: scene.Box, Width: scene.Is(70), Depth: scene.Is(30)},
 	} {
 		around, _ := patches(p)
 		first := around[0].normal(0.5)
@@ -45,14 +46,14 @@ func TestPatchesGoRound(t *testing.T) {
 
 // How many patches differ: the least that the symmetry allows.
 func TestPeriods(t *testing.T) {
-	prism := func(sides, alike int) picture.Product {
-		return picture.Product{Shape: picture.Prism, Radius: picture.Is(40), Sides: sides, Alike: alike}
+	prism := func(sides, alike int) scene.Product {
+		return scene.Product{Shape: scene.Prism, Radius: scene.Is(40), Sides: sides, Alike: alike}
 	}
-	round := func(alike int) picture.Product {
-		return picture.Product{Shape: picture.Cylinder, Radius: picture.Is(40), Alike: alike}
+	round := func(alike int) scene.Product {
+		return scene.Product{Shape: scene.Cylinder, Radius: scene.Is(40), Alike: alike}
 	}
 	for _, c := range []struct {
-		p             picture.Product
+		p             scene.Product
 		count, period int
 	}{
 		{prism(6, 6), 6, 1}, {prism(6, 3), 6, 2}, {prism(6, 2), 6, 3}, {prism(6, 1), 6, 6}, {prism(6, 4), 6, 3},
@@ -178,9 +179,9 @@ func TestSwept(t *testing.T) {
 // A shadow falls away from its lamp, as far as the cotangent of its height says,
 // and no farther than the table.
 func TestShadowsFallAway(t *testing.T) {
-	s := newStage(picture.Scene{
-		Product: picture.Product{Shape: picture.Prism, Sides: 4, Radius: picture.Is(20), Height: picture.Is(10)},
-		Lamps:   []picture.Lamp{{Bearing: 0, Rise: 45}},
+	s := newStage(scene.Scene{
+		Product: scene.Product{Shape: scene.Prism, Sides: 4, Radius: scene.Is(20), Height: scene.Is(10)},
+		Lamps:   []scene.Lamp{{Bearing: 0, Rise: 45}},
 	})
 	e := eye{}
 	farthest := math.Inf(-1)
@@ -204,8 +205,8 @@ func TestShadowsFallAway(t *testing.T) {
 // The brightest upright side that the lens may see is as bright as it gets, and
 // one that no lamp reaches as dim.
 func TestExposure(t *testing.T) {
-	for _, lamps := range [][]picture.Lamp{nil, {{Bearing: 50, Rise: 30}}, {{Bearing: 20}, {Bearing: -70, Rise: 60}}} {
-		s := newStage(picture.Scene{Product: picture.Product{Shape: picture.Cylinder, Radius: picture.Is(20)}, Lamps: lamps})
+	for _, lamps := range [][]scene.Lamp{nil, {{Bearing: 50, Rise: 30}}, {{Bearing: 20}, {Bearing: -70, Rise: 60}}} {
+		s := newStage(scene.Scene{Product: scene.Product{Shape: scene.Cylinder, Radius: scene.Is(20)}, Lamps: lamps})
 		most, least := 0.0, 1.0
 		for heading := range 3600 {
 			a := float64(heading) / 10 * math.Pi / 180

@@ -11,6 +11,8 @@ import (
 	"fmt"
 	"math"
 
+	"seamrail/motion/scene"
+
 	"seamrail/motion/camera/picture"
 )
 
@@ -40,7 +42,7 @@ func (d Data) Named(opt Options) (Data, error) {
 
 // From looks at a scene from above while it moves. Title and Foot are the
 // caller's. It returns an error where picture.NewTopView does.
-func From(m picture.Motion, s picture.Scene) (Data, error) {
+func From(m picture.Motion, s scene.Scene) (Data, error) {
 	above, err := picture.NewTopView(m, s)
 	if err != nil {
 		return Data{}, err

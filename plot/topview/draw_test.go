@@ -10,6 +10,8 @@ import (
 	"strings"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/spatial/r2"
@@ -113,8 +115,8 @@ func count(list []string, text string) int {
 
 // The words of two sheets.
 func TestWords(t *testing.T) {
-	for name, s := range map[string]picture.Scene{"walled.txt": walled(-60), "bare.txt": {
-		Stand: picture.Stand{Distance: picture.Is(300)}, Lamps: []picture.Lamp{{Name: "key"}}}} {
+	for name, s := range map[string]scene.Scene{"walled.txt": walled(-60), "bare.txt": {
+		Stand: scene.Stand{Distance: scene.Is(300)}, Lamps: []scene.Lamp{{Name: "key"}}}} {
 		said := texts(t, drawn(t, "svg", seen(t, travelled(t, 120), s), Options{}))
 		sample.Golden(t, name, strings.Join(said, "\n")+"\n")
 	}
@@ -154,7 +156,7 @@ func TestWhatCannotBeDrawn(t *testing.T) {
 	d := seen(t, travelled(t, 120), lantern(0))
 	assert.EqualError(t, Draw(io.Discard, "gif", d, Options{}), `format "gif" is not drawn here; use one of png, svg, pdf`)
 	assert.EqualError(t, Draw(io.Discard, "svg", d, Options{Scale: 1}), "the scene does not fit on A4 at 1:1; it does at 1:5, or as a PDF on several sheets")
-	nothing := seen(t, travelled(t, 120), picture.Scene{})
+	nothing := seen(t, travelled(t, 120), scene.Scene{})
 	assert.EqualError(t, Draw(io.Discard, "svg", nothing, Options{}), "nothing to draw from above: it takes distance, or focal length and magnification")
 	crowd := lantern(0)
 	crowd.Lamps = slices.Repeat(crowd.Lamps, 50)

@@ -10,12 +10,13 @@ import (
 	"strings"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/spatial/r2"
 	"pgregory.net/rapid"
 
-	"seamrail/motion/camera/picture"
 	"seamrail/plot/internal/style"
 )
 
@@ -104,7 +105,7 @@ func TestMeasuredOnPaper(t *testing.T) {
 	}
 }
 
-func mirrored(s picture.Scene) picture.Scene {
+func mirrored(s scene.Scene) scene.Scene {
 	s.Stand.Aside.Value *= -1
 	s.Stand.Pan.Value *= -1
 	s.Product.Facing *= -1
@@ -125,8 +126,8 @@ func TestMirroredScene(t *testing.T) {
 	tr := travelled(t, 120)
 	rapid.Check(t, func(rt *rapid.T) {
 		s := lantern(rapid.Float64Range(-170, 170).Draw(rt, "heading"))
-		s.Stand.Aside = picture.Is(rapid.Float64Range(-100, 100).Draw(rt, "aside"))
-		s.Stand.Pan = picture.Is(rapid.Float64Range(-20, 20).Draw(rt, "pan"))
+		s.Stand.Aside = scene.Is(rapid.Float64Range(-100, 100).Draw(rt, "aside"))
+		s.Stand.Pan = scene.Is(rapid.Float64Range(-20, 20).Draw(rt, "pan"))
 		s.Product.Facing = rapid.Float64Range(-30, 30).Draw(rt, "facing")
 		s.Lamps[0].Bearing = rapid.Float64Range(-170, 170).Draw(rt, "bearing")
 		one := seen(rt, tr, s)
@@ -222,7 +223,7 @@ func TestLabelsKeepClear(t *testing.T) {
 func TestLampsFarOffAreMarkedAtTheEdge(t *testing.T) {
 	s := lantern(-90)
 	near := seen(t, travelled(t, 120), s)
-	s.Lamps = append(slices.Clone(s.Lamps), picture.Lamp{Name: "window", Beam: picture.Is(60), Distance: picture.Is(3000), Bearing: -100})
+	s.Lamps = append(slices.Clone(s.Lamps), scene.Lamp{Name: "window", Beam: scene.Is(60), Distance: scene.Is(3000), Bearing: -100})
 	far := seen(t, travelled(t, 120), s)
 	assert.Equal(t, extent(near.Above), extent(far.Above))
 	p, err := composed("svg", far, Options{Paper: Papers[0]})

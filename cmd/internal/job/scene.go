@@ -4,9 +4,10 @@ import (
 	"errors"
 	"strings"
 
+	"seamrail/motion/scene"
+
 	"seamrail/motion/camera/lensview"
 	"seamrail/motion/camera/matchmove"
-	"seamrail/motion/camera/picture"
 )
 
 // ErrNoScene is said of a shot that has no picture to look at.
@@ -27,7 +28,7 @@ func (j *Job) Pictured() error {
 
 // Lens is how the lens of the shot looks at it. It is an error that says what is
 // missing where that is not known.
-func (j *Job) Lens() (*matchmove.Shot, picture.Scene, error) {
+func (j *Job) Lens() (*matchmove.Shot, scene.Scene, error) {
 	scene, ok := lensview.Scene(j.Shot, j.Rig)
 	if !ok {
 		return nil, scene, ErrNoScene

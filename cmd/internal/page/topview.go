@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 
+	"seamrail/motion/scene"
+
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"seamrail/cmd/internal/job"
@@ -204,7 +206,7 @@ func lampDrags(s shot.Shot, from picture.TopView) []Drag {
 
 // lampTo keeps a lamp's rise: it is dragged over the ground, and its distance
 // is along the rise.
-func lampTo(table string, l picture.Lamp, aim r2.Vec) func(r2.Vec) []Set {
+func lampTo(table string, l scene.Lamp, aim r2.Vec) func(r2.Vec) []Set {
 	return func(v r2.Vec) []Set {
 		d := r2.Sub(v, aim)
 		distance := math.Max(r2.Norm(d)/math.Cos(l.Rise*math.Pi/halfTurn), minDistance)

@@ -12,7 +12,7 @@ import (
 
 // The loop has 2400 frames.
 func BenchmarkWrite(b *testing.B) {
-	tr, s := sample.Long(b), scene()
+	tr, s := sample.Long(b), lanternScene()
 	v := verify.Check(tr)
 	for b.Loop() {
 		if err := gltf.Write(io.Discard, tr, header.Of(tr.Plan(), v), s); err != nil {

@@ -14,12 +14,13 @@ import (
 	"fmt"
 	"io"
 
+	"seamrail/motion/scene"
+
 	"github.com/qmuntal/gltf"
 
 	"seamrail/export/header"
 	"seamrail/motion/camera/lensview"
 	"seamrail/motion/camera/matchmove"
-	"seamrail/motion/camera/picture"
 	"seamrail/motion/plan/trajectory"
 )
 
@@ -39,7 +40,7 @@ const near = 0.001
 // Write writes the animation. The error is the writer's, wrapped, one that says
 // what is missing of the scene or that the loop has more than MaxFrames, or a
 // fault.List where the scene contradicts itself.
-func Write(w io.Writer, t *trajectory.Trajectory, head header.Head, scene picture.Scene) error {
+func Write(w io.Writer, t *trajectory.Trajectory, head header.Head, scene scene.Scene) error {
 	if t.Captured() > MaxFrames {
 		return fmt.Errorf("a loop of %d captured frames is too long for glTF, whose times are floats of 24 bits: at most %d", t.Captured(), MaxFrames)
 	}
@@ -63,7 +64,7 @@ func Write(w io.Writer, t *trajectory.Trajectory, head header.Head, scene pictur
 	return nil
 }
 
-func build(t *trajectory.Trajectory, head header.Head, shot matchmove.Shot, keys []matchmove.Key, p picture.Product) *gltf.Document {
+func build(t *trajectory.Trajectory, head header.Head, shot matchmove.Shot, keys []matchmove.Key, p scene.Product) *gltf.Document {
 	d := document{gltf.NewDocument()}
 	d.Asset.Generator = "seamrail"
 	title := head.Title

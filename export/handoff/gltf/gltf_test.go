@@ -6,6 +6,8 @@ import (
 	"math"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	lib "github.com/qmuntal/gltf"
 	"github.com/qmuntal/gltf/modeler"
 	"github.com/stretchr/testify/require"
@@ -17,7 +19,6 @@ import (
 	"seamrail/motion/base/clock"
 	"seamrail/motion/base/exact"
 	"seamrail/motion/camera/matchmove"
-	"seamrail/motion/camera/picture"
 	"seamrail/motion/camera/pose"
 	"seamrail/motion/plan/sample"
 	"seamrail/motion/plan/trajectory"
@@ -27,20 +28,20 @@ import (
 
 // scene is a lantern of six panes filmed from before it, a little from above and
 // from the right, in full high definition.
-func scene() picture.Scene {
-	var s picture.Scene
-	s.Camera.SensorWidth, s.Camera.SensorHeight = picture.Is(36), picture.Is(20.25)
-	s.Camera.PixelsWide, s.Camera.PixelsHigh = picture.Is(1920), picture.Is(1080)
-	s.Lens.FocalLength, s.Lens.Focus = picture.Is(50), picture.Is(380)
-	s.Stand.Distance, s.Stand.Aside, s.Stand.Height = picture.Is(454), picture.Is(40), picture.Is(150)
-	s.Stand.Pan, s.Stand.Tilt = picture.Is(5), picture.Is(-12)
-	s.Stand.Slides = []picture.Slide{{Axis: "rail"}}
+func lanternScene() scene.Scene {
+	var s scene.Scene
+	s.Camera.SensorWidth, s.Camera.SensorHeight = scene.Is(36), scene.Is(20.25)
+	s.Camera.PixelsWide, s.Camera.PixelsHigh = scene.Is(1920), scene.Is(1080)
+	s.Lens.FocalLength, s.Lens.Focus = scene.Is(50), scene.Is(380)
+	s.Stand.Distance, s.Stand.Aside, s.Stand.Height = scene.Is(454), scene.Is(40), scene.Is(150)
+	s.Stand.Pan, s.Stand.Tilt = scene.Is(5), scene.Is(-12)
+	s.Stand.Slides = []scene.Slide{{Axis: "rail"}}
 	s.Stand.TableAxis = "table"
-	s.Product = picture.Product{Shape: picture.Prism, Sides: 6, Radius: picture.Is(45), Height: picture.Is(120)}
+	s.Product = scene.Product{Shape: scene.Prism, Sides: 6, Radius: scene.Is(45), Height: scene.Is(120)}
 	return s
 }
 
-func written(t *testing.T, tr *trajectory.Trajectory, s picture.Scene) []byte {
+func written(t *testing.T, tr *trajectory.Trajectory, s scene.Scene) []byte {
 	return []byte(sample.Text(t, tr, func(w io.Writer, v verify.Verdict) error { return gltf.Write(w, tr, header.Of(tr.Plan(), v), s) }))
 }
 
@@ -103,7 +104,7 @@ func near(t *testing.T, want, got r3.Vec, text string) {
 // A key a frame, on the frame's time, and one at the loop's end.
 func TestTimes(t *testing.T) {
 	tr := sample.Through(t)
-	m := read(t, written(t, tr, scene()))
+	m := read(t, written(t, tr, lanternScene()))
 	require.Len(t, m.times, int(tr.Captured())+1)
 	for k, sec := range m.times {
 		require.Equal(t, float32(float64(k)/24), sec)
@@ -121,7 +122,7 @@ func TestTimesAreOnScreen(t *testing.T) {
 	require.NoError(t, err)
 	p.Loop, err = c.LoopFrames(24)
 	require.NoError(t, err)
-	for k, sec := range read(t, written(t, trajectory.New(&p), scene())).times {
+	for k, sec := range read(t, written(t, trajectory.New(&p), lanternScene())).times {
 		require.Equal(t, float32(float64(k)*1001/24000), sec)
 	}
 }
@@ -131,8 +132,8 @@ func TestEveryWayToLook(t *testing.T) {
 	tr := sample.Through(t)
 	for _, pan := range []float64{0, 35, 90, 180, -90, -120} {
 		for _, tilt := range []float64{0, 45, 89, -60} {
-			s := scene()
-			s.Stand.Pan, s.Stand.Tilt = picture.Is(pan), picture.Is(tilt)
+			s := lanternScene()
+			s.Stand.Pan, s.Stand.Tilt = scene.Is(pan), scene.Is(tilt)
 			want := pose.Direction(pan, tilt)
 			got := rotated(number(read(t, written(t, tr, s)).lens[0]), r3.Vec{Z: -1})
 			near(t, r3.Vec{X: want.X, Y: want.Z, Z: -want.Y}, got, "forward")
@@ -143,7 +144,7 @@ func TestEveryWayToLook(t *testing.T) {
 // A camera that pans all the way round: of the two quaternions of each turn the one
 // nearer to the last, for readers that join numbers and not turns.
 func TestQuaternionsStayOnOneSide(t *testing.T) {
-	s, move := scene(), sample.Table(t)
+	s, move := lanternScene(), sample.Table(t)
 	s.Stand.TableAxis, s.Stand.PanAxis = "", "table"
 	move = sample.Turning(move, exact.Int(1))
 	m := read(t, written(t, sample.Make(t, 24, sample.Bench(rig.InverseTime), move), s))
@@ -157,8 +158,8 @@ func TestQuaternionsStayOnOneSide(t *testing.T) {
 // our scene is its Y.
 func TestTheLensIsWhereItIs(t *testing.T) {
 	tr := sample.Through(t)
-	m := read(t, written(t, tr, scene()))
-	shot, err := matchmove.New(tr, scene())
+	m := read(t, written(t, tr, lanternScene()))
+	shot, err := matchmove.New(tr, lanternScene())
 	require.NoError(t, err)
 	up := func(v r3.Vec) r3.Vec { return r3.Vec{X: v.X, Y: v.Z, Z: -v.Y} }
 	for k := range m.times {
@@ -181,7 +182,7 @@ func TestTheLensIsWhereItIs(t *testing.T) {
 // The table of the sample turns a seventh.
 func TestTheTableTurns(t *testing.T) {
 	tr := sample.Through(t)
-	m := read(t, written(t, tr, scene()))
+	m := read(t, written(t, tr, lanternScene()))
 	want := 360.0 / 7 * math.Pi / 180
 	begin, end := rotated(number(m.table[0]), r3.Vec{X: 1}), rotated(number(m.table[len(m.table)-1]), r3.Vec{X: 1})
 	require.InDelta(t, want, math.Atan2(r3.Cross(begin, end).Y, r3.Dot(begin, end)), floatNoise, "counter-clockwise about +Y")
@@ -189,7 +190,7 @@ func TestTheTableTurns(t *testing.T) {
 
 // The angle of view in closed form: the image is f u/(u - f) behind the lens.
 func TestAngleOfView(t *testing.T) {
-	m := read(t, written(t, sample.Through(t), scene()))
+	m := read(t, written(t, sample.Through(t), lanternScene()))
 	behind := 50.0 * 380 / (380 - 50)
 	p := m.doc.Cameras[0].Perspective
 	require.InDelta(t, 2*math.Atan(20.25/2/behind), p.Yfov, 1e-12)
@@ -213,7 +214,7 @@ func TestFastTurnsHaveKeysBetween(t *testing.T) {
 		move = sample.Turning(move, exact.Int(turns))
 		r := sample.Bench(rig.InverseTime)
 		tr := sample.Make(t, 24, r, sample.Rail(t, "3-4-5", 2), move)
-		m := read(t, written(t, tr, scene()))
+		m := read(t, written(t, tr, lanternScene()))
 		require.Greater(t, len(m.times), 25)
 		sum := 0.0
 		for i := 1; i < len(m.times); i++ {
@@ -230,20 +231,20 @@ func TestFastTurnsHaveKeysBetween(t *testing.T) {
 // Gauss' theorem over its triangles.
 func TestTheProductIsWhole(t *testing.T) {
 	for name, c := range map[string]struct {
-		shape func(*picture.Product)
+		shape func(*scene.Product)
 		litre float64
 	}{
-		"prism":    {func(*picture.Product) {}, 1.5 * math.Sqrt(3) * 0.45 * 0.45 * 1.2},
-		"box":      {func(p *picture.Product) { p.Shape, p.Width, p.Depth = picture.Box, picture.Is(60), picture.Is(30) }, 0.6 * 0.3 * 1.2},
-		"cylinder": {func(p *picture.Product) { p.Shape = picture.Cylinder }, 24 * math.Sin(2*math.Pi/48) * 0.45 * 0.45 * 1.2},
+		"prism":    {func(*scene.Product) {}, 1.5 * math.Sqrt(3) * 0.45 * 0.45 * 1.2},
+		"box":      {func(p *scene.Product) { p.Shape, p.Width, p.Depth = scene.Box, scene.Is(60), scene.Is(30) }, 0.6 * 0.3 * 1.2},
+		"cylinder": {func(p *scene.Product) { p.Shape = scene.Cylinder }, 24 * math.Sin(2*math.Pi/48) * 0.45 * 0.45 * 1.2},
 	} {
-		s := scene()
+		s := lanternScene()
 		c.shape(&s.Product)
 		m := read(t, written(t, sample.Through(t), s))
 		require.InDelta(t, c.litre/1000, volume(t, m.doc), 1e-9, name)
 	}
-	s := scene()
-	s.Product.Height = picture.Number{}
+	s := lanternScene()
+	s.Product.Height = scene.Number{}
 	require.Empty(t, read(t, written(t, sample.Through(t), s)).doc.Meshes, "a product of no known size has no mesh")
 }
 
@@ -269,15 +270,15 @@ func volume(t *testing.T, d *lib.Document) float64 {
 func TestWhatIsRefused(t *testing.T) {
 	tr := sample.Through(t)
 	v := verify.Check(tr)
-	err := gltf.Write(io.Discard, tr, header.Of(tr.Plan(), v), picture.Scene{})
+	err := gltf.Write(io.Discard, tr, header.Of(tr.Plan(), v), scene.Scene{})
 	require.ErrorContains(t, err, "where the lens is and how wide it looks is not known; it takes ")
-	s := scene()
-	s.Lens.Magnification = picture.Is(3)
+	s := lanternScene()
+	s.Lens.Magnification = scene.Is(3)
 	require.Error(t, gltf.Write(io.Discard, tr, header.Of(tr.Plan(), v), s), "50 mm focused at 380 mm are not 3:1")
 
 	long := *tr.Plan()
 	long.Loop.Captured = gltf.MaxFrames + 1
-	err = gltf.Write(io.Discard, trajectory.New(&long), header.Of(trajectory.New(&long).Plan(), v), scene())
+	err = gltf.Write(io.Discard, trajectory.New(&long), header.Of(trajectory.New(&long).Plan(), v), lanternScene())
 	require.ErrorContains(t, err, "at most 167772")
 }
 
@@ -294,7 +295,7 @@ func TestLongestLoopKeepsItsTimes(t *testing.T) {
 
 func TestWriterFails(t *testing.T) {
 	tr := sample.Through(t)
-	sample.Fails(t, len(written(t, tr, scene())), func(w io.Writer) error {
-		return gltf.Write(w, tr, header.Of(tr.Plan(), verify.Check(tr)), scene())
+	sample.Fails(t, len(written(t, tr, lanternScene())), func(w io.Writer) error {
+		return gltf.Write(w, tr, header.Of(tr.Plan(), verify.Check(tr)), lanternScene())
 	})
 }

@@ -53,8 +53,8 @@ const sameSpot = 0.005
 func TestLibrarySeesTheSame(t *testing.T) {
 	tr := sample.Through(t)
 	var seen [][][2]float64
-	ask(t, project, written(t, tr, scene()), &seen)
-	shot, err := matchmove.New(tr, scene())
+	ask(t, project, written(t, tr, lanternScene()), &seen)
+	shot, err := matchmove.New(tr, lanternScene())
 	require.NoError(t, err)
 	require.Len(t, seen, 24)
 	moved := 0.0

@@ -3,12 +3,12 @@ package gltf
 import (
 	"math"
 
+	"seamrail/motion/scene"
+
 	"github.com/qmuntal/gltf"
 	"github.com/qmuntal/gltf/modeler"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
-
-	"seamrail/motion/camera/picture"
 )
 
 // around is in how many faces a cylinder is cut: at 48 its outline is off by
@@ -17,7 +17,7 @@ const around = 48
 
 // addProduct adds the product as a solid of flat faces, with the table at 0
 // degrees, and tells whether its size is known.
-func (d document) addProduct(p picture.Product) (int, bool) {
+func (d document) addProduct(p scene.Product) (int, bool) {
 	outline, ok := corners(p)
 	if !ok || !p.Height.Given {
 		return 0, false
@@ -42,7 +42,7 @@ func brass() *gltf.Material {
 }
 
 // corners are those of the product from above, counter-clockwise, in mm.
-func corners(p picture.Product) ([]r2.Vec, bool) {
+func corners(p scene.Product) ([]r2.Vec, bool) {
 	o, ok := p.Outline()
 	if !ok {
 		return nil, false

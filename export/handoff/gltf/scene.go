@@ -3,10 +3,11 @@ package gltf
 import (
 	"math"
 
+	"seamrail/motion/scene"
+
 	"github.com/qmuntal/gltf"
 
 	"seamrail/motion/camera/matchmove"
-	"seamrail/motion/camera/picture"
 )
 
 // addCamera adds the camera as it is at a key.
@@ -22,7 +23,7 @@ func (d document) addCamera(shot matchmove.Shot, k matchmove.Key) int {
 }
 
 // addTable adds the turntable, and on it the product where its size is known.
-func (d document) addTable(p picture.Product, k matchmove.Key) int {
+func (d document) addTable(p scene.Product, k matchmove.Key) int {
 	table := &gltf.Node{Name: "turntable", Rotation: tableTurn(k)}
 	if mesh, ok := d.addProduct(p); ok {
 		table.Children = []int{d.node(&gltf.Node{Name: "product", Mesh: gltf.Index(mesh)}, false)}

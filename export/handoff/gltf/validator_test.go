@@ -8,10 +8,11 @@ import (
 	"path/filepath"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/require"
 
 	"seamrail/motion/base/exact"
-	"seamrail/motion/camera/picture"
 	"seamrail/motion/plan/sample"
 	"seamrail/motion/spec/rig"
 )
@@ -68,15 +69,15 @@ func judged(t *testing.T, data []byte) (v verdict) {
 func TestValidator(t *testing.T) {
 	fast := sample.Table(t)
 	fast = sample.Turning(fast, exact.Int(13))
-	box := scene()
-	box.Product = picture.Product{Shape: picture.Box, Width: picture.Is(60), Depth: picture.Is(30), Height: picture.Is(80)}
-	bare := scene()
-	bare.Product = picture.Product{}
+	box := lanternScene()
+	box.Product = scene.Product{Shape: scene.Box, Width: scene.Is(60), Depth: scene.Is(30), Height: scene.Is(80)}
+	bare := lanternScene()
+	bare.Product = scene.Product{}
 	for name, data := range map[string][]byte{
-		"prism":           written(t, sample.Through(t), scene()),
+		"prism":           written(t, sample.Through(t), lanternScene()),
 		"box":             written(t, sample.Long(t), box),
 		"no product":      written(t, sample.Through(t), bare),
-		"keys in between": written(t, sample.Make(t, 24, sample.Bench(rig.InverseTime), sample.Rail(t, "3-4-5", 2), fast), scene()),
+		"keys in between": written(t, sample.Make(t, 24, sample.Bench(rig.InverseTime), sample.Rail(t, "3-4-5", 2), fast), lanternScene()),
 	} {
 		v := judged(t, data)
 		require.Equal(t, "2.0", v.Info.Version, name)
@@ -91,7 +92,7 @@ func TestValidator(t *testing.T) {
 
 // It does find what is wrong: a byte of the times, which then go backwards.
 func TestValidatorFinds(t *testing.T) {
-	data := written(t, sample.Through(t), scene())
+	data := written(t, sample.Through(t), lanternScene())
 	m := read(t, data)
 	view := m.doc.BufferViews[*m.doc.Accessors[m.doc.Animations[0].Samplers[0].Input].BufferView]
 	binary := len(data) - m.doc.Buffers[0].ByteLength // the last chunk of the file

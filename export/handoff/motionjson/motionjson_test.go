@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -15,7 +17,6 @@ import (
 	"seamrail/motion/base/exact"
 	"seamrail/motion/camera/lensview"
 	"seamrail/motion/camera/matchmove"
-	"seamrail/motion/camera/picture"
 	"seamrail/motion/edit/selects"
 	"seamrail/motion/plan/sample"
 	"seamrail/motion/plan/trajectory"
@@ -23,12 +24,12 @@ import (
 )
 
 func lens(t testing.TB, tr *trajectory.Trajectory) *matchmove.Shot {
-	var s picture.Scene
-	s.Camera.SensorWidth, s.Camera.SensorHeight = picture.Is(36), picture.Is(20.25)
-	s.Camera.PixelsWide, s.Camera.PixelsHigh = picture.Is(1920), picture.Is(1080)
-	s.Lens.FocalLength, s.Lens.Focus = picture.Is(50), picture.Is(380)
-	s.Stand.Distance, s.Stand.Height, s.Stand.Tilt = picture.Is(454), picture.Is(150), picture.Is(-12)
-	s.Stand.Slides = []picture.Slide{{Axis: "rail"}}
+	var s scene.Scene
+	s.Camera.SensorWidth, s.Camera.SensorHeight = scene.Is(36), scene.Is(20.25)
+	s.Camera.PixelsWide, s.Camera.PixelsHigh = scene.Is(1920), scene.Is(1080)
+	s.Lens.FocalLength, s.Lens.Focus = scene.Is(50), scene.Is(380)
+	s.Stand.Distance, s.Stand.Height, s.Stand.Tilt = scene.Is(454), scene.Is(150), scene.Is(-12)
+	s.Stand.Slides = []scene.Slide{{Axis: "rail"}}
 	s.Stand.TableAxis = "table"
 	out, err := matchmove.New(lensview.Motion(tr), s)
 	require.NoError(t, err)

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -26,23 +28,23 @@ const (
 
 // marked is the lantern before a macro lens of which only the mark is known, the
 // rail going sideways.
-func marked() picture.Scene {
-	return picture.Scene{
-		Camera:  picture.Camera{Pitch: picture.Is(pitch), PixelsWide: picture.Is(1920), Shutter: picture.Is(shutter)},
-		Lens:    picture.Lens{Magnification: picture.Is(1.0 / 3), FocalLength: picture.Is(100), Aperture: picture.Is(8)},
-		Product: picture.Product{Shape: picture.Prism, Sides: 6, Radius: picture.Is(45)},
-		Stand:   picture.Stand{TableAxis: "table", Slides: []picture.Slide{{Axis: "rail", Heading: 90, Zero: 40}}},
+func marked() scene.Scene {
+	return scene.Scene{
+		Camera:  scene.Camera{Pitch: scene.Is(pitch), PixelsWide: scene.Is(1920), Shutter: scene.Is(shutter)},
+		Lens:    scene.Lens{Magnification: scene.Is(1.0 / 3), FocalLength: scene.Is(100), Aperture: scene.Is(8)},
+		Product: scene.Product{Shape: scene.Prism, Sides: 6, Radius: scene.Is(45)},
+		Stand:   scene.Stand{TableAxis: "table", Slides: []scene.Slide{{Axis: "rail", Heading: 90, Zero: 40}}},
 	}
 }
 
-func seen(t *testing.T, tr *trajectory.Trajectory, s picture.Scene) picture.Report {
+func seen(t *testing.T, tr *trajectory.Trajectory, s scene.Scene) picture.Report {
 	t.Helper()
 	r, err := picture.Examine(tr, s)
 	require.NoError(t, err)
 	return r
 }
 
-func table(t *testing.T, tr *trajectory.Trajectory, s picture.Scene) string {
+func table(t *testing.T, tr *trajectory.Trajectory, s scene.Scene) string {
 	t.Helper()
 	r := seen(t, tr, s)
 	return sample.Text(t, tr, func(w io.Writer, v verify.Verdict) error { return pictures.Write(w, tr, header.Of(tr.Plan(), v), r) })
@@ -57,7 +59,7 @@ func TestGolden(t *testing.T) {
 // nobody knows is left empty.
 func TestColumns(t *testing.T) {
 	tr, s := sample.Still(t), marked()
-	s.Stand.TableAxis, s.Product, s.Lens.FocalLength, s.Lens.Aperture = "", picture.Product{}, picture.Number{}, picture.Number{}
+	s.Stand.TableAxis, s.Product, s.Lens.FocalLength, s.Lens.Aperture = "", scene.Product{}, scene.Number{}, scene.Number{}
 	r := csv.NewReader(strings.NewReader(table(t, tr, s)))
 	r.Comment = '#'
 	all, err := r.ReadAll()
@@ -82,7 +84,7 @@ func TestColumns(t *testing.T) {
 
 func TestAPictureThatIsNotKnown(t *testing.T) {
 	tr := sample.Still(t)
-	r := seen(t, tr, picture.Scene{})
+	r := seen(t, tr, scene.Scene{})
 	assert.ErrorIs(t, pictures.Write(io.Discard, tr, header.Of(tr.Plan(), verify.Verdict{}), r), pictures.ErrNothing)
 }
 

@@ -5,6 +5,8 @@ import (
 	"errors"
 	"slices"
 
+	"seamrail/motion/scene"
+
 	"seamrail/motion/base/fault"
 	"seamrail/motion/camera/picture"
 	"seamrail/motion/plan/trajectory"
@@ -14,9 +16,9 @@ import (
 
 // Scene returns the scene of a shot on a rig, and whether the shot has any. The
 // play of the axes is the rig's.
-func Scene(s shot.Shot, r rig.Rig) (picture.Scene, bool) {
+func Scene(s shot.Shot, r rig.Rig) (scene.Scene, bool) {
 	if s.Scene == nil {
-		return picture.Scene{}, false
+		return scene.Scene{}, false
 	}
 	out := *s.Scene
 	out.Backlash = map[string]float64{}
@@ -34,7 +36,7 @@ func Scene(s shot.Shot, r rig.Rig) (picture.Scene, bool) {
 }
 
 // carry takes from a display stand what it says of the product that it carries.
-func carry(out *picture.Scene, s shot.Spin, r rig.Rig) {
+func carry(out *scene.Scene, s shot.Spin, r rig.Rig) {
 	on, _ := r.Stand(s.Name)
 	out.Stand.Loose = !on.Phased
 	if out.Product.Alike == 0 {

@@ -7,6 +7,8 @@ import (
 	"math"
 	"strings"
 
+	"seamrail/motion/scene"
+
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"seamrail/motion/base/exact"
@@ -29,7 +31,7 @@ type Shot struct {
 // New returns the shot of a move. It returns an error that names what is
 // missing where it is not known where the lens is or how wide it looks, and a
 // fault.List where the scene contradicts itself.
-func New(m picture.Motion, s picture.Scene) (Shot, error) {
+func New(m picture.Motion, s scene.Scene) (Shot, error) {
 	v, err := picture.NewViewer(m, s)
 	if err != nil {
 		return Shot{}, err

@@ -4,30 +4,31 @@ import (
 	"math"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/require"
 
 	"seamrail/motion/base/exact"
 	"seamrail/motion/camera/matchmove"
-	"seamrail/motion/camera/picture"
 	"seamrail/motion/plan/sample"
 	"seamrail/motion/spec/rig"
 )
 
 // scene is a lens of 50 mm that looks at the table's axis, one pixel a thousandth
 // of a mm on the sensor.
-func scene() picture.Scene {
-	var s picture.Scene
-	s.Camera.SensorWidth, s.Camera.SensorHeight = picture.Is(36), picture.Is(20)
-	s.Camera.PixelsWide, s.Camera.PixelsHigh = picture.Is(36000), picture.Is(20000)
-	s.Lens.FocalLength, s.Lens.Focus = picture.Is(50), picture.Is(300)
-	s.Stand.Distance, s.Stand.Height = picture.Is(400), picture.Is(60)
-	s.Stand.Slides = []picture.Slide{{Axis: "rail"}}
+func lanternScene() scene.Scene {
+	var s scene.Scene
+	s.Camera.SensorWidth, s.Camera.SensorHeight = scene.Is(36), scene.Is(20)
+	s.Camera.PixelsWide, s.Camera.PixelsHigh = scene.Is(36000), scene.Is(20000)
+	s.Lens.FocalLength, s.Lens.Focus = scene.Is(50), scene.Is(300)
+	s.Stand.Distance, s.Stand.Height = scene.Is(400), scene.Is(60)
+	s.Stand.Slides = []scene.Slide{{Axis: "rail"}}
 	s.Stand.TableAxis = "table"
 	return s
 }
 
 func TestKeysAreOnTheFrames(t *testing.T) {
-	s, err := matchmove.New(sample.Through(t), scene())
+	s, err := matchmove.New(sample.Through(t), lanternScene())
 	require.NoError(t, err)
 	keys, err := s.Keys(60)
 	require.NoError(t, err)
@@ -44,7 +45,7 @@ func TestKeysAreOnTheFrames(t *testing.T) {
 func TestKeysBetween(t *testing.T) {
 	move := sample.Table(t)
 	move = sample.Turning(move, exact.Int(29))
-	s, err := matchmove.New(sample.Make(t, 24, sample.Bench(rig.InverseTime), move), scene())
+	s, err := matchmove.New(sample.Make(t, 24, sample.Bench(rig.InverseTime), move), lanternScene())
 	require.NoError(t, err)
 	keys, err := s.Keys(60)
 	require.NoError(t, err)
@@ -59,7 +60,7 @@ func TestKeysBetween(t *testing.T) {
 
 // A lens that pans by 105 degrees a frame has one key between, 52.5 from either.
 func TestKeysBetweenWhereTheLensPans(t *testing.T) {
-	move, sc := sample.Table(t), scene()
+	move, sc := sample.Table(t), lanternScene()
 	move = sample.Turning(move, exact.Int(7))
 	sc.Stand.TableAxis, sc.Stand.PanAxis = "", "table"
 	s, err := matchmove.New(sample.Make(t, 24, sample.Bench(rig.InverseTime), move), sc)
@@ -74,7 +75,7 @@ func TestKeysBetweenWhereTheLensPans(t *testing.T) {
 // The angle of view in closed form: the image is f u/(u - f) behind the lens,
 // 60 mm, and the picture's head 10 mm above its middle.
 func TestView(t *testing.T) {
-	s, err := matchmove.New(sample.Through(t), scene())
+	s, err := matchmove.New(sample.Through(t), lanternScene())
 	require.NoError(t, err)
 	require.InDelta(t, 2*math.Atan(10.0/60)*180/math.Pi, s.View(s.At(exact.Int(3))), 1e-9)
 }
@@ -83,8 +84,8 @@ func TestView(t *testing.T) {
 // 38.2 mm behind it: by so much the picture shrinks.
 func TestBreathing(t *testing.T) {
 	focus := sample.Rail(t, "3-4-5", 2)
-	sc := scene()
-	sc.Stand.Slides, sc.Stand.FocusAxis, sc.Lens.Focus, sc.Lens.FocalLength = nil, "rail", picture.Number{}, picture.Is(20)
+	sc := lanternScene()
+	sc.Stand.Slides, sc.Stand.FocusAxis, sc.Lens.Focus, sc.Lens.FocalLength = nil, "rail", scene.Number{}, scene.Is(20)
 	s, err := matchmove.New(sample.Make(t, 24, sample.Bench(rig.InverseTime), focus, sample.Table(t)), sc)
 	require.NoError(t, err)
 	keys, err := s.Keys(60)
@@ -93,8 +94,8 @@ func TestBreathing(t *testing.T) {
 }
 
 func TestWhatIsMissing(t *testing.T) {
-	sc := scene()
-	sc.Camera.PixelsHigh, sc.Camera.SensorHeight = picture.Number{}, picture.Number{}
+	sc := lanternScene()
+	sc.Camera.PixelsHigh, sc.Camera.SensorHeight = scene.Number{}, scene.Number{}
 	_, err := matchmove.New(sample.Through(t), sc)
 	require.EqualError(t, err, "where the lens is and how wide it looks is not known; it takes pixels high")
 }

@@ -33,7 +33,7 @@ func TestHomeInsideTheProduct(t *testing.T) {
 }
 
 // Axes go one after the other in their order: across and then in is clear where
-// in and then across would scrape by.
+// In and then across would scrape by.
 func TestTheOrderOfTheWayCounts(t *testing.T) {
 	s := bench()
 	across, push := steady(-200, 0), steady(420, 0)

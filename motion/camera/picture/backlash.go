@@ -3,6 +3,8 @@ package picture
 import (
 	"fmt"
 	"math"
+
+	"seamrail/motion/scene"
 )
 
 // looks is how many times a captured frame an axis is looked at for reversals.
@@ -145,7 +147,7 @@ func (e *eye) backlashVerdict(axis int) Verdict {
 	u := e.motion.Axis(axis).Unit()
 	v.Text += fmt.Sprintf(": seen as a halt while %s %s of play are taken up", short(lost), u)
 	tight := lost * e.bounds.Backlash / worst.Pixels
-	v.try(ofPlay, func(s *Scene) { s.Backlash[name] = tight }, "%s tightened to %s %s of play", name, round(tight, 2), u)
+	v.try(ofPlay, func(s *scene.Scene) { s.Backlash[name] = tight }, "%s tightened to %s %s of play", name, round(tight, 2), u)
 	v.advise("a weight or a spring that %s always leans one way on", name)
 	if worst.Seconds == 0 && e.motion.State(axis, 0).Vel != 0 {
 		v.advise("a longer run-up of %s", name)

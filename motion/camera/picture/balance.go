@@ -4,11 +4,13 @@ import (
 	"math"
 	"strings"
 
+	"seamrail/motion/scene"
+
 	"seamrail/motion/camera/light"
 )
 
 // balanced is a remedy with the light made up for, by the sensitivity, or by a filter
-// where no lower one is marked.
+// Lights no lower one is marked.
 func (t *trials) balanced(m remedy, after Verdict) (remedy, bool) {
 	stops, ok := after.Figure(stopsFigure) // which the light alone has
 	iso := t.e.scene.Camera.ISO
@@ -18,7 +20,7 @@ func (t *trials) balanced(m remedy, after Verdict) (remedy, bool) {
 	want, change := iso.Value*math.Exp2(stops), m.scene
 	if marked := light.AtLeastISO(want); stops > 0 && marked <= maxISO || marked < iso.Value && marked*(1-t.e.bounds.Stops/2) <= want {
 		m.words = with(m.words, "ISO "+round(marked, 4))
-		m.scene = func(s *Scene) { apply(change, s); s.Camera.ISO = Is(marked) }
+		m.scene = func(s *scene.Scene) { apply(change, s); s.Camera.ISO = scene.Is(marked) }
 	} else {
 		density := math.Max(0, filterFor(-stops))
 		if density == 0 {
@@ -26,7 +28,7 @@ func (t *trials) balanced(m remedy, after Verdict) (remedy, bool) {
 		}
 		all := t.e.scene.Lens.Density.Or(0) + density
 		m.words = with(m.words, filterText(all))
-		m.scene = func(s *Scene) { apply(change, s); s.Lens.Density = Is(all) }
+		m.scene = func(s *scene.Scene) { apply(change, s); s.Lens.Density = scene.Is(all) }
 	}
 	m.on |= ofLight
 	return m, true

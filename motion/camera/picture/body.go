@@ -3,6 +3,8 @@ package picture
 import (
 	"math"
 
+	"seamrail/motion/scene"
+
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"seamrail/motion/camera/clearance"
@@ -16,7 +18,7 @@ type tube struct{ from, to, radius float64 }
 // tubes are the front of the lens and its barrel, as far as they are known. A
 // front of no stated length is a disc a tenth of a millimetre thick. The barrel
 // begins where a front narrower than it ends.
-func (l Lens) tubes() []tube {
+func tubesOf(l scene.Lens) []tube {
 	const disc = 0.1
 	ahead := l.FrontAhead.Or(0)
 	var out []tube
@@ -35,7 +37,7 @@ func (l Lens) tubes() []tube {
 	return out
 }
 
-// body is the upright block about a tube: its rectangle from above between its
+// Body is the upright block about a tube: its rectangle from above between its
 // lowest and its highest part. It is a little larger than the tube, never
 // smaller, so that a gap told is never more than the gap there is.
 func (t tube) body(p pose.Pose) clearance.Body {
@@ -53,28 +55,10 @@ func (t tube) body(p pose.Pose) clearance.Body {
 	}
 }
 
-// productBody is the product as it stands with the table at so many degrees.
-func (p Product) body(table float64) (clearance.Body, bool) {
-	o, ok := p.Outline()
-	b := clearance.Body{Outline: o.Turned(table), Low: p.Base, High: math.Inf(1)}
-	if p.Height.Given {
-		b.High = p.Base + p.Height.Value
-	}
-	return b, ok
-}
-
-// swept is all that the turning product passes through: a disc about the
-// table's axis.
-func (p Product) swept() (clearance.Body, bool) {
-	b, ok := p.body(0)
-	b.Outline = clearance.Disc(r2.Vec{}, b.Outline.Reach())
-	return b, ok
-}
-
 // gap is the least distance between lens and a product's body, NaN where one
 // of them is not known.
 func (e *eye) gap(q setting, body clearance.Body, ok bool) float64 {
-	tubes := e.scene.Lens.tubes()
+	tubes := tubesOf(e.scene.Lens)
 	if !ok || e.flat || len(tubes) == 0 {
 		return math.NaN()
 	}
@@ -87,12 +71,12 @@ func (e *eye) gap(q setting, body clearance.Body, ok bool) float64 {
 
 // gapAt is the clearance between lens and product in a setting.
 func (e *eye) gapAt(q setting) float64 {
-	b, ok := e.scene.Product.body(q.table)
+	b, ok := e.scene.Product.Body(q.table)
 	return e.gap(q, b, ok)
 }
 
 // sweptGapAt is the clearance between the lens and all the product may turn to.
 func (e *eye) sweptGapAt(q setting) float64 {
-	b, ok := e.scene.Product.swept()
+	b, ok := e.scene.Product.Swept()
 	return e.gap(q, b, ok)
 }

@@ -15,7 +15,7 @@ const (
 	ofHoles
 	ofDark
 
-	ofView    = ofFocus | ofPlace | ofMotion // where things come in the picture
+	ofView    = ofFocus | ofPlace | ofMotion // Lights things come in the picture
 	ofExposed = ofView | ofShutter           // and how they move while it is exposed
 )
 

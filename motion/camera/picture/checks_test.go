@@ -5,6 +5,8 @@ import (
 	"math"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -34,7 +36,7 @@ func TestShutterAngle(t *testing.T) {
 	assert.InDelta(t, 172.8, figure(t, v, "angle"), 1e-9)
 	assert.Equal(t, picture.Good, v.Level)
 	s := bench()
-	s.Camera.Shutter = picture.Is(1.0 / 1000)
+	s.Camera.Shutter = scene.Is(1.0 / 1000)
 	v = find(t, examine(t, at(t, 120, 2), s), "shutter angle")
 	assert.Equal(t, picture.Fair, v.Level)
 	assert.Equal(t, []string{"about 1/250 s, the half circle"}, v.Cures)
@@ -58,7 +60,7 @@ func TestSteps(t *testing.T) {
 	near := find(t, examine(t, at(t, 120, 20).with("across", steady(0, 2)), bench()), "steps of across")
 	assert.Contains(t, near.Cures, "a shutter of 1/160 s", "80 steps x 2 mm/s: one step each 1/160 s")
 	fine := bench()
-	fine.Camera.Pitch = picture.Is(pitch * 2)
+	fine.Camera.Pitch = scene.Is(pitch * 2)
 	assert.Equal(t, picture.Good, find(t, examine(t, at(t, 120, 20).with("across", steady(0, 1)), fine), "steps of across").Level)
 	assert.Contains(t, find(t, examine(t, at(t, 120, 20).with("across", steady(0, 0)), bench()), "steps of across").Text, "rests")
 }
@@ -103,7 +105,7 @@ func TestFocus(t *testing.T) {
 	assert.Equal(t, picture.Poor, v.Level)
 	assert.Greater(t, v.When.Frame, int64(0))
 	assert.Less(t, v.When.Frame, int64(120), "it leaves focus before it is nearest")
-	s.Camera.Confusion = picture.Is(spot * pitch * 1.001)
+	s.Camera.Confusion = scene.Is(spot * pitch * 1.001)
 	v = find(t, examine(t, m, s), "focus")
 	assert.Equal(t, picture.Good, v.Level, v.Text)
 }
@@ -120,16 +122,16 @@ func TestFocusPull(t *testing.T) {
 // camera stands and looks.
 func TestStandsInFocus(t *testing.T) {
 	s := bench()
-	s.Stand.Distance, s.Stand.Aside, s.Stand.Pan = picture.Number{}, picture.Is(150), picture.Is(15)
-	s.Stand.Height, s.Stand.Tilt = picture.Is(100), picture.Is(-10)
+	s.Stand.Distance, s.Stand.Aside, s.Stand.Pan = scene.Number{}, scene.Is(150), scene.Is(15)
+	s.Stand.Height, s.Stand.Tilt = scene.Is(100), scene.Is(-10)
 	r := examine(t, at(t, 120, 1), s)
 	require.Len(t, r.Assumed, 1)
 	assert.InDelta(t, 0, r.Rows[0].Drift, 1e-6)
 }
 
 func TestDepthWithoutDistance(t *testing.T) {
-	s := picture.Scene{Lens: picture.Lens{Magnification: picture.Is(0.5), Aperture: picture.Is(8)},
-		Camera: picture.Camera{Confusion: picture.Is(0.01)}}
+	s := scene.Scene{Lens: scene.Lens{Magnification: scene.Is(0.5), Aperture: scene.Is(8)},
+		Camera: scene.Camera{Confusion: scene.Is(0.01)}}
 	v := find(t, examine(t, at(t, 24, 2), s), "focus")
 	assert.InDelta(t, 8*0.01*1.5/0.25, figure(t, v, "sharp before focus"), 1e-12)
 }
@@ -143,11 +145,11 @@ func TestDiffraction(t *testing.T) {
 	assert.InEpsilon(t, 2.44*0.55e-3*32/3/pitch, figure(t, v, "Airy disc"), 1e-3)
 	assert.Equal(t, picture.Good, v.Level)
 	s := bench()
-	s.Lens.PupilRatio = picture.Is(1.4)
+	s.Lens.PupilRatio = scene.Is(1.4)
 	v = find(t, examine(t, at(t, 120, 2), s), "diffraction")
 	assert.InDelta(t, 8*(1+1/(3*1.4)), figure(t, v, "effective aperture"), 1e-6)
 	s = bench()
-	s.Lens.Aperture = picture.Is(16)
+	s.Lens.Aperture = scene.Is(16)
 	v = find(t, examine(t, at(t, 120, 2), s), "diffraction")
 	assert.Equal(t, picture.Poor, v.Level)
 	assert.Equal(t, []string{"f/8"}, v.Cures)
@@ -159,11 +161,11 @@ func TestDiffractionIsHeldAgainstTheSharpSpot(t *testing.T) {
 	disc := func(n float64) float64 { return 2 * 3.8317059702 / math.Pi * 0.55e-3 * n * 4 / 3 / pitch }
 	for px, level := range map[float64]picture.Level{2.99: picture.Good, 3.01: picture.Fair, 3.99: picture.Fair, 4.01: picture.Poor} {
 		s := bench()
-		s.Lens.Aperture = picture.Is(px / disc(1)) // no marked one: it stands for itself
+		s.Lens.Aperture = scene.Is(px / disc(1)) // no marked one: it stands for itself
 		v := find(t, examine(t, at(t, 120, 2), s), "diffraction")
 		assert.InDelta(t, px, figure(t, v, "Airy disc"), 1e-6)
 		assert.Equal(t, level, v.Level, v.Text)
-		s.Camera.Confusion = picture.Is(3 * pitch)
+		s.Camera.Confusion = scene.Is(3 * pitch)
 		v = find(t, examine(t, at(t, 120, 2), s), "diffraction")
 		assert.Equal(t, min(level, picture.Fair), v.Level, "a spot of 3 px counts as sharp")
 	}
@@ -172,24 +174,24 @@ func TestDiffractionIsHeldAgainstTheSharpSpot(t *testing.T) {
 // Mush has no cure where a wider aperture loses the focus, and that is said.
 func TestDiffractionWithoutACure(t *testing.T) {
 	s := bench()
-	s.Lens.Aperture = picture.Is(32)
+	s.Lens.Aperture = scene.Is(32)
 	v := find(t, examine(t, at(t, 120, 240).with("push", swing(-6, 6, 2)), s), "diffraction")
 	assert.Equal(t, picture.Poor, v.Level)
 	assert.Empty(t, v.Cures)
 	assert.Equal(t, []string{"f/8, but then focus will not look right"}, v.Failed)
 }
 
-func key() picture.Lamp {
-	return picture.Lamp{Name: "key", Lumens: picture.Is(4500), Beam: picture.Is(60), Distance: picture.Is(600), Level: picture.Is(0.9)}
+func key() scene.Lamp {
+	return scene.Lamp{Name: "key", Lumens: scene.Is(4500), Beam: scene.Is(60), Distance: scene.Is(600), Level: scene.Is(0.9)}
 }
 
 // Common practice: a macro near f/14 at 120 frames a second and 1/250 wants a
 // sensitivity in the low thousands under 4500 lm at 90 % near the product.
 func TestMacroLight(t *testing.T) {
 	s := bench()
-	s.Lens.Aperture = picture.Is(14)
-	s.Camera.ISO = picture.Number{}
-	s.Lamps = []picture.Lamp{key()}
+	s.Lens.Aperture = scene.Is(14)
+	s.Camera.ISO = scene.Number{}
+	s.Lamps = []scene.Lamp{key()}
 	v := find(t, examine(t, at(t, 120, 2), s), "light")
 	iso := figure(t, v, "sensitivity needed")
 	assert.Greater(t, iso, 1000.0)
@@ -200,35 +202,35 @@ func TestMacroLight(t *testing.T) {
 // Each cure supplies what is missing: N²/t = E S/C again with it in place.
 func TestMissingStops(t *testing.T) {
 	s := bench()
-	s.Lens.Aperture = picture.Is(16)
-	s.Camera.ISO = picture.Is(400)
-	s.Lamps = []picture.Lamp{key()}
+	s.Lens.Aperture = scene.Is(16)
+	s.Camera.ISO = scene.Is(400)
+	s.Lamps = []scene.Lamp{key()}
 	m := at(t, 120, 2)
 	v := find(t, examine(t, m, s), "light")
 	stops := figure(t, v, "stops missing")
 	require.Greater(t, stops, 1.0)
 	assert.Equal(t, picture.Poor, v.Level)
 	assert.Equal(t, []string{"ISO 2500", "lamps at 0.43 of their distance", "lamps 5.3 times as bright", "f/6.3"}, v.Cures)
-	left := func(change func(*picture.Scene)) float64 {
+	left := func(change func(*scene.Scene)) float64 {
 		c := s
-		c.Lamps = []picture.Lamp{key()}
+		c.Lamps = []scene.Lamp{key()}
 		change(&c)
 		return figure(t, find(t, examine(t, m, c), "light"), "stops missing")
 	}
-	assert.InDelta(t, 0, left(func(c *picture.Scene) { c.Lamps[0].Distance.Value *= math.Exp2(-stops / 2) }), 1e-9)
-	assert.InDelta(t, 0, left(func(c *picture.Scene) { c.Lamps[0].Lumens.Value *= math.Exp2(stops) }), 1e-9)
-	assert.InDelta(t, 0, left(func(c *picture.Scene) { c.Camera.ISO.Value *= math.Exp2(stops) }), 1e-9)
-	assert.InDelta(t, stops-2, left(func(c *picture.Scene) { c.Lens.Aperture = picture.Is(8) }), 1e-9)
-	assert.InDelta(t, stops-1, left(func(c *picture.Scene) { c.Camera.Shutter.Value *= 2 }), 1e-9)
-	assert.InDelta(t, stops+1, left(func(c *picture.Scene) { c.Lamps[0].Rise = 60 }), 1e-9, "light aslant by 60 degrees is half")
-	assert.InDelta(t, stops-1, left(func(c *picture.Scene) { c.Lamps = append(c.Lamps, key()) }), 1e-9)
+	assert.InDelta(t, 0, left(func(c *scene.Scene) { c.Lamps[0].Distance.Value *= math.Exp2(-stops / 2) }), 1e-9)
+	assert.InDelta(t, 0, left(func(c *scene.Scene) { c.Lamps[0].Lumens.Value *= math.Exp2(stops) }), 1e-9)
+	assert.InDelta(t, 0, left(func(c *scene.Scene) { c.Camera.ISO.Value *= math.Exp2(stops) }), 1e-9)
+	assert.InDelta(t, stops-2, left(func(c *scene.Scene) { c.Lens.Aperture = scene.Is(8) }), 1e-9)
+	assert.InDelta(t, stops-1, left(func(c *scene.Scene) { c.Camera.Shutter.Value *= 2 }), 1e-9)
+	assert.InDelta(t, stops+1, left(func(c *scene.Scene) { c.Lamps[0].Rise = 60 }), 1e-9, "light aslant by 60 degrees is half")
+	assert.InDelta(t, stops-1, left(func(c *scene.Scene) { c.Lamps = append(c.Lamps, key()) }), 1e-9)
 }
 
 func TestLampBehind(t *testing.T) {
 	s := bench()
 	behind := key()
 	behind.Bearing = 180
-	s.Lamps = []picture.Lamp{behind}
+	s.Lamps = []scene.Lamp{behind}
 	v := find(t, examine(t, at(t, 120, 2), s), "light")
 	assert.Equal(t, picture.Poor, v.Level)
 	assert.Contains(t, v.Text, "no lamp lights the side the camera sees")
@@ -237,16 +239,16 @@ func TestLampBehind(t *testing.T) {
 // 3200 and 5600 K are 133.93 mired apart (CIE e-ILV; computed).
 func TestColourOfLamps(t *testing.T) {
 	warm, cold := key(), key()
-	warm.Kelvin, cold.Kelvin, cold.Name = picture.Is(3200), picture.Is(5600), "window"
+	warm.Kelvin, cold.Kelvin, cold.Name = scene.Is(3200), scene.Is(5600), "window"
 	s := bench()
-	s.Lamps = []picture.Lamp{warm, cold}
+	s.Lamps = []scene.Lamp{warm, cold}
 	v := find(t, examine(t, at(t, 24, 2), withShutter(s, 1.0/50)), "colour of lamps")
 	assert.InDelta(t, 133.93, figure(t, v, "shift"), 0.005)
 	assert.Equal(t, []string{"a filter of +134 mired on window, which takes some of its light", "a filter of -134 mired on key, which takes some of its light"}, v.Cures)
 }
 
-func withShutter(s picture.Scene, sec float64) picture.Scene {
-	s.Camera.Shutter = picture.Is(sec)
+func withShutter(s scene.Scene, sec float64) scene.Scene {
+	s.Camera.Shutter = scene.Is(sec)
 	return s
 }
 
@@ -255,8 +257,8 @@ func withShutter(s picture.Scene, sec float64) picture.Scene {
 func TestFlicker(t *testing.T) {
 	s := bench()
 	lamp := key()
-	lamp.Ripple = picture.Is(1)
-	s.Lamps, s.Mains = []picture.Lamp{lamp}, exact.Int(50)
+	lamp.Ripple = scene.Is(1)
+	s.Lamps, s.Mains = []scene.Lamp{lamp}, exact.Int(50)
 	v := find(t, examine(t, at(t, 24, 2), withShutter(s, 1.0/48)), "flicker")
 	assert.InDelta(t, 4, figure(t, v, "beat"), 1e-12)
 	x := math.Pi * 100 / 48
@@ -270,15 +272,15 @@ func TestFlicker(t *testing.T) {
 
 func TestSteadyShareOfFlicker(t *testing.T) {
 	rippling, steady := key(), key()
-	rippling.Ripple, steady.Ripple = picture.Is(0.8), picture.Is(0)
+	rippling.Ripple, steady.Ripple = scene.Is(0.8), scene.Is(0)
 	s := bench()
-	s.Lamps, s.Mains = []picture.Lamp{rippling}, exact.Int(60)
+	s.Lamps, s.Mains = []scene.Lamp{rippling}, exact.Int(60)
 	alone := figure(t, find(t, examine(t, at(t, 48, 2), s), "flicker"), "depth")
 	s.Lamps = append(s.Lamps, steady)
 	assert.InDelta(t, alone/2, figure(t, find(t, examine(t, at(t, 48, 2), s), "flicker"), "depth"), 1e-12)
-	s.Lamps = []picture.Lamp{rippling, rippling}
+	s.Lamps = []scene.Lamp{rippling, rippling}
 	assert.InDelta(t, alone, figure(t, find(t, examine(t, at(t, 48, 2), s), "flicker"), "depth"), 1e-12, "two alike pulse like one")
-	s.Lamps[0].Lumens, s.Lamps = picture.Number{}, s.Lamps[:1]
+	s.Lamps[0].Lumens, s.Lamps = scene.Number{}, s.Lamps[:1]
 	assert.InDelta(t, alone, figure(t, find(t, examine(t, at(t, 48, 2), s), "flicker"), "depth"), 1e-12, "of an unknown lamp all the light is taken to be its")
 }
 
@@ -288,18 +290,18 @@ func TestSteadyShareOfFlicker(t *testing.T) {
 func TestFlickerOfARimLight(t *testing.T) {
 	s := bench()
 	steady, rim := key(), key()
-	steady.Ripple, steady.Bearing, steady.Name = picture.Is(0), 40, "key"
-	rim.Ripple, rim.Bearing, rim.Rise, rim.Name, rim.Lumens = picture.Is(1), 160, 20, "rim", picture.Is(1)
-	s.Lamps, s.Mains = []picture.Lamp{steady, rim}, exact.Int(50)
+	steady.Ripple, steady.Bearing, steady.Name = scene.Is(0), 40, "key"
+	rim.Ripple, rim.Bearing, rim.Rise, rim.Name, rim.Lumens = scene.Is(1), 160, 20, "rim", scene.Is(1)
+	s.Lamps, s.Mains = []scene.Lamp{steady, rim}, exact.Int(50)
 	v := find(t, examine(t, at(t, 120, 2), withShutter(s, 1.0/240)), "flicker")
 	x := math.Pi * 100 / 240
 	assert.InDelta(t, math.Sin(x)/x, figure(t, v, "depth"), 1e-12, "no light of the key comes there")
 	assert.InDelta(t, 4, figure(t, v, "beat"), 1e-12)
 	assert.Equal(t, picture.Poor, v.Level)
 	assert.Contains(t, v.Text, "in the edges, steam and pours that it lights from behind")
-	s.Lamps[1].Level = picture.Is(0)
+	s.Lamps[1].Level = scene.Is(0)
 	assert.Contains(t, find(t, examine(t, at(t, 120, 2), s), "flicker").Text, "steadily", "it is switched off")
-	s.Lamps[1].Ripple = picture.Number{}
+	s.Lamps[1].Ripple = scene.Number{}
 	assert.Equal(t, picture.Unknown, find(t, examine(t, at(t, 120, 2), s), "flicker").Level)
 }
 
@@ -308,8 +310,8 @@ func TestFlickerOfARimLight(t *testing.T) {
 func TestFlickerInStep(t *testing.T) {
 	s := bench()
 	lamp := key()
-	lamp.Ripple = picture.Is(0.5)
-	s.Lamps, s.Mains = []picture.Lamp{lamp}, exact.Int(50)
+	lamp.Ripple = scene.Is(0.5)
+	s.Lamps, s.Mains = []scene.Lamp{lamp}, exact.Int(50)
 	v := find(t, examine(t, at(t, 25, 2), withShutter(s, 1.0/70)), "flicker")
 	assert.Equal(t, picture.Fair, v.Level)
 	assert.Contains(t, v.Text, "slowly")
@@ -324,13 +326,13 @@ func TestFlickerInStep(t *testing.T) {
 func TestFlickerBesideAnotherLamp(t *testing.T) {
 	s := bench()
 	steady, side := key(), key()
-	steady.Ripple, steady.Bearing, steady.Rise = picture.Is(0), 0, 0
+	steady.Ripple, steady.Bearing, steady.Rise = scene.Is(0), 0, 0
 	side.Bearing, side.Rise, side.Name = 60, 0, "side"
 	x := math.Pi * 100 / 48
 	left := math.Abs(math.Sin(x)/x) / 1.5
 	for share, level := range map[float64]picture.Level{0.0099: picture.Good, 0.0101: picture.Poor} {
-		side.Ripple = picture.Is(share / left)
-		s.Lamps, s.Mains = []picture.Lamp{steady, side}, exact.Int(50)
+		side.Ripple = scene.Is(share / left)
+		s.Lamps, s.Mains = []scene.Lamp{steady, side}, exact.Int(50)
 		v := find(t, examine(t, at(t, 24, 2), withShutter(s, 1.0/48)), "flicker")
 		assert.InDelta(t, share, figure(t, v, "depth"), 1e-12)
 		assert.Equal(t, level, v.Level)
@@ -352,7 +354,7 @@ func TestFieldOfView(t *testing.T) {
 func TestProductOutOfThePicture(t *testing.T) {
 	for aside, without := range map[float64]float64{0: 0, 60: 0, 77: 100, -77: 100, 500: 100} {
 		s := bench()
-		s.Stand.Aside = picture.Is(aside)
+		s.Stand.Aside = scene.Is(aside)
 		v := find(t, examine(t, at(t, 120, 48), s), "field of view")
 		if without == 0 {
 			assert.Equal(t, picture.Good, v.Level, "%g: %s", aside, v.Text)
@@ -375,7 +377,7 @@ func TestProductOutOfThePicture(t *testing.T) {
 	assert.Contains(t, v.Text, "of the frames, first in frame 0")
 	// A cosine is beyond 76 of 150 mm for 1 - 2 asin(76/150)/pi of its time.
 	assert.InDelta(t, 100*(1-2*math.Asin(76.0/150)/math.Pi), figure(t, v, "frames without the product"), 100.0/240*2)
-	s.Stand.Height = picture.Is(200)
+	s.Stand.Height = scene.Is(200)
 	v = find(t, examine(t, at(t, 120, 48), s), "field of view")
 	assert.Contains(t, v.Text, "never in it", "it passes below")
 }
@@ -383,15 +385,15 @@ func TestProductOutOfThePicture(t *testing.T) {
 func TestDarkAtTheSeam(t *testing.T) {
 	s := bench()
 	// 200 mm before the lens the picture is 30 mm by 15.
-	s.Dark = &picture.Dark{Centre: r3.Vec{Y: -distance + 200, Z: 25}, Width: picture.Is(36), Height: picture.Is(20)}
+	s.Dark = &scene.Dark{Centre: r3.Vec{Y: -distance + 200, Z: 25}, Width: scene.Is(36), Height: scene.Is(20)}
 	v := find(t, examine(t, at(t, 120, 2), s), "dark at the seam")
 	assert.InDelta(t, 2.5, figure(t, v, "spare"), 1e-9)
-	s.Dark.Height = picture.Is(10)
+	s.Dark.Height = scene.Is(10)
 	v = find(t, examine(t, at(t, 120, 2), s), "dark at the seam")
 	assert.InDelta(t, -2.5, figure(t, v, "spare"), 1e-9)
 	assert.Equal(t, picture.Poor, v.Level)
 	assert.Equal(t, []string{"a dark larger by 3 mm all round"}, v.Cures)
-	s.Dark.Height, s.Dark.Width = picture.Is(20), picture.Is(28)
+	s.Dark.Height, s.Dark.Width = scene.Is(20), scene.Is(28)
 	assert.InDelta(t, -1, figure(t, find(t, examine(t, at(t, 120, 2), s), "dark at the seam"), "spare"), 1e-9)
 	s.Dark.Centre.Y = -distance - 10
 	assert.Contains(t, find(t, examine(t, at(t, 120, 2), s), "dark at the seam").Text, "not in front")
@@ -400,7 +402,7 @@ func TestDarkAtTheSeam(t *testing.T) {
 // A dark 200 mm before the lens, which goes up to 250 mm forward.
 func TestLensThroughTheDark(t *testing.T) {
 	s := bench()
-	s.Dark = &picture.Dark{Centre: r3.Vec{Y: -distance + 200, Z: 25}, Width: picture.Is(36), Height: picture.Is(20)}
+	s.Dark = &scene.Dark{Centre: r3.Vec{Y: -distance + 200, Z: 25}, Width: scene.Is(36), Height: scene.Is(20)}
 	v := find(t, examine(t, at(t, 120, 240).with("push", swing(0, 190, 2)), s), "dark at the seam")
 	assert.Equal(t, picture.Good, v.Level)
 	m := at(t, 120, 240).with("push", swing(0, 250, 2))
@@ -449,15 +451,15 @@ func TestSeamOfATurningProduct(t *testing.T) {
 	m := at(t, 120, 120).with("table", steady(0, 60))
 	assert.Equal(t, picture.Poor, find(t, examine(t, m, bench()), "seam in the picture").Level)
 	s := bench()
-	s.Product.Shape, s.Product.Sides = picture.Prism, 6
+	s.Product.Shape, s.Product.Sides = scene.Prism, 6
 	v := find(t, examine(t, m, s), "seam in the picture")
 	assert.InDelta(t, 0, figure(t, v, "jump"), 1e-6)
 	s.Product.Offset.X = 5
 	assert.Equal(t, picture.Poor, find(t, examine(t, m, s), "seam in the picture").Level, "off the table's axis it closes only on whole turns")
-	s.Product = picture.Product{Shape: picture.Box, Width: picture.Is(50), Depth: picture.Is(50), Height: picture.Is(50)}
+	s.Product = scene.Product{Shape: scene.Box, Width: scene.Is(50), Depth: scene.Is(50), Height: scene.Is(50)}
 	quarter := at(t, 120, 120).with("table", steady(0, 90))
 	assert.InDelta(t, 0, figure(t, find(t, examine(t, quarter, s), "seam in the picture"), "jump"), 1e-6, "a square in a quarter")
-	s.Product.Depth = picture.Is(60)
+	s.Product.Depth = scene.Is(60)
 	assert.Equal(t, picture.Poor, find(t, examine(t, quarter, s), "seam in the picture").Level)
 }
 
@@ -468,7 +470,7 @@ func TestADarkHidesTheSeam(t *testing.T) {
 	move := at(t, 120, 24).with("across", steady(0, 5))
 	move.courses[0] = func(sec float64) track.State { return track.State{Pos: 5 * math.Mod(sec, 0.2), Vel: 5} }
 	assert.Contains(t, find(t, examine(t, move, s), "seam in the picture").Text, "seen as a cut")
-	s.Dark = &picture.Dark{Centre: r3.Vec{Y: -60, Z: 25}, Width: picture.Is(200), Height: picture.Is(200)}
+	s.Dark = &scene.Dark{Centre: r3.Vec{Y: -60, Z: 25}, Width: scene.Is(200), Height: scene.Is(200)}
 	v := find(t, examine(t, move, s), "seam in the picture")
 	assert.Equal(t, picture.Good, v.Level)
 	assert.Contains(t, v.Text, "hidden by the dark")

@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/spatial/r2"
@@ -36,7 +38,7 @@ func TestCollision(t *testing.T) {
 // The corners of a square stand farther out than its faces: sqrt 2 times.
 func TestSweptCircle(t *testing.T) {
 	s := bench()
-	s.Product = picture.Product{Shape: picture.Box, Width: picture.Is(60), Depth: picture.Is(60), Height: picture.Is(50)}
+	s.Product = scene.Product{Shape: scene.Box, Width: scene.Is(60), Depth: scene.Is(60), Height: scene.Is(50)}
 	still := find(t, examine(t, at(t, 120, 24).with("push", steady(380, 0)), s), "clearance")
 	assert.InDelta(t, 30, figure(t, still, "gap"), 1e-9, "60 mm to the axis, less the half box")
 	assert.InDelta(t, 60-30*math.Sqrt2, figure(t, still, "gap to swept circle"), 1e-9)
@@ -48,7 +50,7 @@ func TestSweptCircle(t *testing.T) {
 // A product that does not close on itself finds every place in some round.
 func TestClearanceOfManyRounds(t *testing.T) {
 	s := bench()
-	s.Product = picture.Product{Shape: picture.Box, Width: picture.Is(60), Depth: picture.Is(60), Height: picture.Is(50)}
+	s.Product = scene.Product{Shape: scene.Box, Width: scene.Is(60), Depth: scene.Is(60), Height: scene.Is(50)}
 	v := find(t, examine(t, at(t, 120, 120).with("push", steady(380, 0)).with("table", steady(0, 7)), s), "clearance")
 	assert.InDelta(t, 60-30*math.Sqrt2, figure(t, v, "gap"), 1e-6)
 }
@@ -56,13 +58,13 @@ func TestClearanceOfManyRounds(t *testing.T) {
 // The lens above a low product passes over it.
 func TestClearanceAbove(t *testing.T) {
 	s := bench()
-	s.Stand.Height = picture.Is(100)
+	s.Stand.Height = scene.Is(100)
 	v := find(t, examine(t, at(t, 120, 240).with("push", swing(0, 440, 2)), s), "clearance")
 	assert.InDelta(t, 100-30-50, figure(t, v, "gap"), 1e-6)
 }
 
-func hole(diameter float64) []picture.Hole {
-	return []picture.Hole{{Centre: r3.Vec{Y: -distance + 100, Z: 25}, Diameter: picture.Is(diameter), Thickness: 6}}
+func hole(diameter float64) []scene.Hole {
+	return []scene.Hole{{Centre: r3.Vec{Y: -distance + 100, Z: 25}, Diameter: scene.Is(diameter), Thickness: 6}}
 }
 
 // A lens of 60 mm through a hole of 70, 2 mm off: 3 mm all round.
@@ -81,7 +83,7 @@ func TestHole(t *testing.T) {
 	assert.InDelta(t, -1, figure(t, v, "margin"), 1e-9)
 	assert.Equal(t, picture.Block, v.Level)
 	assert.Equal(t, []string{"a hole of 78 mm"}, v.Cures)
-	s.Holes[0].Diameter = picture.Is(78)
+	s.Holes[0].Diameter = scene.Is(78)
 	assert.InDelta(t, 3, figure(t, find(t, examine(t, m, s), "hole"), "margin"), 1e-9)
 	assert.Contains(t, find(t, examine(t, at(t, 120, 24).with("push", swing(0, 90, 2)), s), "hole").Text, "never enters")
 }
@@ -91,24 +93,24 @@ func TestHole(t *testing.T) {
 func TestHoleAskew(t *testing.T) {
 	s := bench()
 	s.Holes = hole(80)
-	s.Stand.Slides = []picture.Slide{{Axis: "push", Heading: 2}}
+	s.Stand.Slides = []scene.Slide{{Axis: "push", Heading: 2}}
 	v := find(t, examine(t, at(t, 120, 240).with("push", swing(0, 200, 2)), s), "hole")
 	assert.InDelta(t, 40-28-200*math.Sin(2*math.Pi/180), figure(t, v, "margin"), 1e-6)
 }
 
 // scene draws a scene and a motion, and its mirror image.
-func drawn(t *rapid.T, outer testing.TB) (picture.Scene, fake, picture.Scene, fake) {
+func drawn(t *rapid.T, outer testing.TB) (scene.Scene, fake, scene.Scene, fake) {
 	num := func(name string, lo, hi float64) float64 { return rapid.Float64Range(lo, hi).Draw(t, name) }
 	s := bench()
-	s.Product.Shape = picture.Shape(rapid.IntRange(0, 3).Draw(t, "shape"))
+	s.Product.Shape = scene.Shape(rapid.IntRange(0, 3).Draw(t, "shape"))
 	s.Product.Sides, s.Product.Facing = rapid.IntRange(3, 9).Draw(t, "sides"), num("facing", -180, 180)
-	s.Product.Width, s.Product.Depth = picture.Is(num("width", 5, 90)), picture.Is(num("depth", 5, 90))
+	s.Product.Width, s.Product.Depth = scene.Is(num("width", 5, 90)), scene.Is(num("depth", 5, 90))
 	s.Product.Offset = r2.Vec{X: num("offset", -20, 20)}
-	s.Stand.Aside, s.Stand.Pan = picture.Is(num("aside", -40, 40)), picture.Is(num("stand pan", -8, 8))
-	s.Stand.Height, s.Stand.Tilt = picture.Is(num("height", -50, 150)), picture.Is(num("stand tilt", -20, 20))
+	s.Stand.Aside, s.Stand.Pan = scene.Is(num("aside", -40, 40)), scene.Is(num("stand pan", -8, 8))
+	s.Stand.Height, s.Stand.Tilt = scene.Is(num("height", -50, 150)), scene.Is(num("stand tilt", -20, 20))
 	heading := num("heading", -180, 180)
-	s.Stand.Slides = []picture.Slide{{Axis: "rail", Heading: heading, Rise: num("rise", -30, 30)}}
-	s.Stand.PivotBehind = picture.Is(num("pivot", 0, 100))
+	s.Stand.Slides = []scene.Slide{{Axis: "rail", Heading: heading, Rise: num("rise", -30, 30)}}
+	s.Stand.PivotBehind = scene.Is(num("pivot", 0, 100))
 	s.Backlash = map[string]float64{"rail": 0.1}
 	m := at(outer, 120, 30)
 	swung, turned, panned := num("rail", -60, 60), num("turned", -200, 200), num("panned", -10, 10)
@@ -117,7 +119,7 @@ func drawn(t *rapid.T, outer testing.TB) (picture.Scene, fake, picture.Scene, fa
 	o := s
 	o.Product.Facing, o.Product.Offset.X = -s.Product.Facing, -s.Product.Offset.X
 	o.Stand.Aside.Value, o.Stand.Pan.Value = -s.Stand.Aside.Value, -s.Stand.Pan.Value
-	o.Stand.Slides = []picture.Slide{{Axis: "rail", Heading: -heading, Rise: s.Stand.Slides[0].Rise}}
+	o.Stand.Slides = []scene.Slide{{Axis: "rail", Heading: -heading, Rise: s.Stand.Slides[0].Rise}}
 	return s, a, o, b
 }
 
@@ -170,7 +172,7 @@ func TestHoleIsNotMissed(t *testing.T) {
 	s := bench()
 	s.Holes = hole(70)
 	s.Holes[0].Thickness, s.Holes[0].Centre.X = 0, 6
-	s.Lens.BarrelDiameter = picture.Number{}
+	s.Lens.BarrelDiameter = scene.Number{}
 	v := find(t, examine(t, at(t, 24, 10).with("push", swing(0, 200, 10.0/24)), withShutter(s, 1.0/50)), "hole")
 	assert.InDelta(t, -1, figure(t, v, "margin"), 1e-9)
 }
@@ -179,7 +181,7 @@ func TestHoleIsNotMissed(t *testing.T) {
 func TestNearestBetweenFrames(t *testing.T) {
 	s := bench()
 	s.Product.Offset = r2.Vec{X: 20}
-	s.Product.Radius = picture.Is(15)
+	s.Product.Radius = scene.Is(15)
 	turn := func(sec float64) track.State { return track.State{Pos: -35 - 55*math.Mod(sec, 1.05), Vel: -55} }
 	v := find(t, examine(t, at(t, 20, 21).with("table", turn).with("push", steady(300, 0)), withShutter(s, 1.0/50)), "clearance")
 	assert.InDelta(t, distance-300-20-15, figure(t, v, "gap to swept circle"), 1e-9)

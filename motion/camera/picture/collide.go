@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 
+	"seamrail/motion/scene"
+
 	"seamrail/motion/base/unit"
 )
 
@@ -139,11 +141,11 @@ func (e *eye) closes() bool {
 // much farther.
 func (e *eye) tryBack(v *Verdict, by float64) {
 	by = math.Ceil(by)
-	back := func(s *Scene) { s.Stand.Distance = Is(s.Stand.Distance.Value + by) }
+	back := func(s *scene.Scene) { s.Stand.Distance = scene.Is(s.Stand.Distance.Value + by) }
 	v.try(ofPlace, back, "the camera %s farther back", mm(by))
 	if e.focusable() {
 		u := e.where.Value + by
-		v.try(ofPlace|ofFocus, func(s *Scene) { back(s); refocused(s, u) }, "the camera %s farther back and focused at %s", mm(by), unit.Format(u, unit.Length))
+		v.try(ofPlace|ofFocus, func(s *scene.Scene) { back(s); refocused(s, u) }, "the camera %s farther back and focused at %s", mm(by), unit.Format(u, unit.Length))
 	}
 }
 

@@ -5,13 +5,15 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"seamrail/motion/scene"
 )
 
 // remedy is a change that may cure a check: of the scene, of the motion, or both.
 type remedy struct {
 	words string
 	on    aspect
-	scene func(*Scene) // nil leaves it
+	scene func(*scene.Scene) // nil leaves it
 	// motion makes another motion and says in words what it is; nil leaves it, false
 	// is where there is none.
 	motion func() (Motion, string, bool)
@@ -22,7 +24,7 @@ type remedy struct {
 }
 
 // try adds a change of the scene that may cure a verdict.
-func (v *Verdict) try(on aspect, change func(*Scene), format string, args ...any) {
+func (v *Verdict) try(on aspect, change func(*scene.Scene), format string, args ...any) {
 	v.remedies = append(v.remedies, remedy{words: fmt.Sprintf(format, args...), on: on, scene: change})
 }
 

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
@@ -15,23 +17,23 @@ import (
 )
 
 // ailing draws a shot with much that may be wrong with it.
-func ailing(t *rapid.T, outer testing.TB) (picture.Motion, picture.Scene) {
+func ailing(t *rapid.T, outer testing.TB) (picture.Motion, scene.Scene) {
 	num := func(name string, lo, hi float64) float64 { return rapid.Float64Range(lo, hi).Draw(t, name) }
 	s := bench()
-	s.Stand.Distance = picture.Is(num("distance", 420, 700))
-	s.Lens.Magnification, s.Lens.FocalLength = picture.Number{}, picture.Is(num("f", 50, 110))
-	s.Lens.Focus = picture.Is(num("focus", 380, 600))
-	s.Lens.PupilRatio = picture.Is(num("p", 0.6, 1.5))
-	s.Lens.Aperture = picture.Is(rapid.SampledFrom([]float64{4, 8, 11, 16, 22, 32}).Draw(t, "stop"))
-	s.Camera.ISO = picture.Is(rapid.SampledFrom([]float64{100, 400, 1600}).Draw(t, "iso"))
-	s.Camera.Shutter = picture.Is(num("shutter", 1.0/2000, 1.0/121))
-	s.Camera.Pitch = picture.Is(num("pitch", 0.004, 0.02))
+	s.Stand.Distance = scene.Is(num("distance", 420, 700))
+	s.Lens.Magnification, s.Lens.FocalLength = scene.Number{}, scene.Is(num("f", 50, 110))
+	s.Lens.Focus = scene.Is(num("focus", 380, 600))
+	s.Lens.PupilRatio = scene.Is(num("p", 0.6, 1.5))
+	s.Lens.Aperture = scene.Is(rapid.SampledFrom([]float64{4, 8, 11, 16, 22, 32}).Draw(t, "stop"))
+	s.Camera.ISO = scene.Is(rapid.SampledFrom([]float64{100, 400, 1600}).Draw(t, "iso"))
+	s.Camera.Shutter = scene.Is(num("shutter", 1.0/2000, 1.0/121))
+	s.Camera.Pitch = scene.Is(num("pitch", 0.004, 0.02))
 	back := key()
 	back.Bearing, back.Rise, back.Name = num("bearing", -180, 180), num("rise", -60, 60), "rim"
-	back.Ripple, back.Kelvin = picture.Is(num("ripple", 0, 1)), picture.Is(num("kelvin", 3000, 7000))
+	back.Ripple, back.Kelvin = scene.Is(num("ripple", 0, 1)), scene.Is(num("kelvin", 3000, 7000))
 	front := key()
-	front.Ripple, front.Kelvin, front.Level = picture.Is(0), picture.Is(5600), picture.Is(num("level", 0.01, 1))
-	s.Lamps, s.Mains = []picture.Lamp{front, back}, exact.Int(50)
+	front.Ripple, front.Kelvin, front.Level = scene.Is(0), scene.Is(5600), scene.Is(num("level", 0.01, 1))
+	s.Lamps, s.Mains = []scene.Lamp{front, back}, exact.Int(50)
 	s.Backlash = map[string]float64{"across": num("play", 0, 0.1)}
 	s.Holes = hole(num("hole", 50, 90))
 	m := at(outer, 120, 30).with("across", swing(0, num("across", -15, 15), 0.25)).with("push", swing(0, num("push", -30, 200), 0.25))
@@ -73,22 +75,22 @@ func TestCuresCure(t *testing.T) {
 // ISO 100 is no cure at ISO 100; a neutral filter is, by its mark.
 func TestTooMuchLightAtTheLowestSensitivity(t *testing.T) {
 	s := bench()
-	s.Lamps, s.Camera.ISO = []picture.Lamp{key()}, picture.Is(100)
+	s.Lamps, s.Camera.ISO = []scene.Lamp{key()}, scene.Is(100)
 	need := figure(t, find(t, examine(t, at(t, 120, 2), s), "light"), "light needed")
-	s.Lamps, s.Metered = nil, picture.Is(8*need)
+	s.Lamps, s.Metered = nil, scene.Is(8*need)
 	v := find(t, examine(t, at(t, 120, 2), s), "light")
 	assert.Equal(t, picture.Poor, v.Level)
 	for _, c := range v.Cures {
 		assert.NotContains(t, c, "ISO 100")
 	}
 	assert.Contains(t, v.Cures, "a neutral filter of ND 0.9, 3 stops")
-	s.Lens.Density = picture.Is(0.9) // 10^0.9 = 7.943
+	s.Lens.Density = scene.Is(0.9) // 10^0.9 = 7.943
 	v = find(t, examine(t, at(t, 120, 2), s), "light")
 	assert.Equal(t, picture.Good, v.Level)
 	assert.InDelta(t, math.Log2(math.Pow(10, 0.9)/8), figure(t, v, "stops missing"), 1e-9)
-	s.Metered = picture.Is(need)
+	s.Metered = scene.Is(need)
 	assert.Contains(t, find(t, examine(t, at(t, 120, 2), s), "light").Cures, "no neutral filter")
-	s.Lens.Density, s.Metered = picture.Number{}, picture.Is(need*math.Exp2(3.5))
+	s.Lens.Density, s.Metered = scene.Number{}, scene.Is(need*math.Exp2(3.5))
 	assert.Contains(t, find(t, examine(t, at(t, 120, 2), s), "light").Cures, "a neutral filter of ND 1.2, 4 stops with ISO 160", "half a stop cannot be taken off ISO 100")
 }
 
@@ -96,9 +98,9 @@ func TestTooMuchLightAtTheLowestSensitivity(t *testing.T) {
 // they cost is made up for.
 func TestApertureAndFocusTogether(t *testing.T) {
 	s := bench()
-	s.Camera.Confusion, s.Camera.Pitch, s.Lens.Aperture = picture.Is(0.03), picture.Is(0.01), picture.Is(5.6)
-	s.Camera.ISO = picture.Is(100)
-	s.Metered = picture.Is(figure(t, find(t, examine(t, at(t, 120, 2), s), "light"), "light needed"))
+	s.Camera.Confusion, s.Camera.Pitch, s.Lens.Aperture = scene.Is(0.03), scene.Is(0.01), scene.Is(5.6)
+	s.Camera.ISO = scene.Is(100)
+	s.Metered = scene.Is(figure(t, find(t, examine(t, at(t, 120, 2), s), "light"), "light needed"))
 	v := find(t, examine(t, at(t, 120, 240).with("push", swing(0, 12, 2)), s), "focus")
 	assert.Equal(t, picture.Poor, v.Level)
 	require.NotEmpty(t, v.Cures)
@@ -129,10 +131,10 @@ func TestCuresThatCostAsMuchAreNone(t *testing.T) {
 	v := find(t, examine(t, m, s), "smear")
 	assert.Equal(t, []string{"a shutter of 1/640 s, but then shutter angle will only just do"}, v.Cures)
 	assert.Equal(t, []string{"a loop about 2.1 times as long, planned anew"}, v.Advice, "this motion cannot be planned anew")
-	s.Camera.ISO = picture.Number{}
+	s.Camera.ISO = scene.Number{}
 	v = find(t, examine(t, m, s), "smear")
 	assert.NotEmpty(t, v.Cures, "nobody said how much light there is")
-	s.Camera.ISO, s.Metered = picture.Is(1600), picture.Is(1)
+	s.Camera.ISO, s.Metered = scene.Is(1600), scene.Is(1)
 	s.Metered.Value = figure(t, find(t, examine(t, m, s), "light"), "light needed")
 	v = find(t, examine(t, m, s), "smear")
 	assert.Equal(t, []string{"a shutter of 1/640 s with ISO 5000, but then shutter angle will only just do"}, v.Cures)

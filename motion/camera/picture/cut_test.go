@@ -15,7 +15,7 @@ type returning struct{ fake }
 func (r returning) Period() exact.Rat { return r.clock.FrameTime(2 * r.frames) }
 
 // The seam of a loop that is cut back is where what is shown ends, 0.03 mm on
-// in the first second, and it jumps by design.
+// In the first second, and it jumps by design.
 func TestSeamOfACut(t *testing.T) {
 	m := returning{at(t, 120, 120).with("across", steady(0, 0.03))}
 	v := find(t, examine(t, m, bench()), "seam in the picture")

@@ -4,11 +4,13 @@ import (
 	"fmt"
 	"math"
 
+	"seamrail/motion/scene"
+
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // darkMissing names what it takes to tell whether the dark hides the seam.
-func (e *eye) darkMissing(d Dark) []string {
+func (e *eye) darkMissing(d scene.Dark) []string {
 	missing := append([]string{}, e.missing...)
 	if !e.wide.Given || !e.high.Given {
 		missing = append(missing, "picture size in pixels")
@@ -46,8 +48,8 @@ func (e *eye) darkVerdict() Verdict {
 	case spare < 0:
 		v.Level, v.Text = Poor, "the dark does not fill the picture at the seam: "+mm(-spare)+" are missing"
 		more := math.Ceil(-spare)
-		v.try(ofDark, func(s *Scene) {
-			s.Dark.Width, s.Dark.Height = Is(d.Width.Value+2*more), Is(d.Height.Value+2*more)
+		v.try(ofDark, func(s *scene.Scene) {
+			s.Dark.Width, s.Dark.Height = scene.Is(d.Width.Value+2*more), scene.Is(d.Height.Value+2*more)
 		}, "a dark larger by %s all round", mm(more))
 	case standing.area >= minShown:
 		v.Level = Poor
@@ -55,7 +57,7 @@ func (e *eye) darkVerdict() Verdict {
 		v.Text = fmt.Sprintf("the dark fills the picture at the seam, and the product stands before it over %s %% of the width: not dark", short(100*standing.width))
 	default:
 		v.Text = "the dark fills the picture at the seam, with " + mm(spare) + " to spare"
-		if e.openDark(&v, *d, before, after); len(e.solid(before, longest)) == 0 {
+		if e.openDark(&v, *d, before, after); len(e.solid(before, scene.MaxLength)) == 0 {
 			v.partly([]string{"shape and size of the product"})
 		}
 	}
@@ -65,7 +67,7 @@ func (e *eye) darkVerdict() Verdict {
 
 // past tells whether the front of the lens stands beyond the dark: it then hides
 // nothing from the lens.
-func (e *eye) past(d Dark, q setting) bool {
+func (e *eye) past(d scene.Dark, q setting) bool {
 	return e.pose(q).Point(0, 0, e.scene.Lens.FrontAhead.Or(0)).Y > d.Centre.Y
 }
 
@@ -74,9 +76,9 @@ func (e *eye) past(d Dark, q setting) bool {
 const minShown = 1e-8
 
 // openDark looks through the holes in the dark where the loop closes.
-func (e *eye) openDark(v *Verdict, d Dark, before, after setting) {
+func (e *eye) openDark(v *Verdict, d scene.Dark, before, after setting) {
 	for _, h := range e.scene.Holes {
-		if !h.in(d) {
+		if !h.In(d) {
 			continue
 		}
 		s := e.shownThrough(h, before)
@@ -87,7 +89,7 @@ func (e *eye) openDark(v *Verdict, d Dark, before, after setting) {
 			continue
 		}
 		v.figure("hole", 100*s.hole.width, "% of the width")
-		v.Text += fmt.Sprintf("; the %s in it is %s %% as wide as the picture there", h.called(), short(100*s.hole.width))
+		v.Text += fmt.Sprintf("; the %s in it is %s %% as wide as the picture there", h.Called(), short(100*s.hole.width))
 		switch {
 		case s.product.area >= minShown:
 			v.Level = Poor
@@ -104,17 +106,9 @@ func (e *eye) openDark(v *Verdict, d Dark, before, after setting) {
 	}
 }
 
-// in tells whether a hole goes through a dark: the two were measured in one plane,
-// give or take the board and what a ruler gives away.
-func (h Hole) in(d Dark) bool {
-	const ruler = 1 // mm
-	return math.Abs(h.Centre.Y-d.Centre.Y) <= h.Thickness+ruler && h.Diameter.Given &&
-		math.Abs(h.Centre.X-d.Centre.X) < d.Width.Value/2 && math.Abs(h.Centre.Z-d.Centre.Z) < d.Height.Value/2
-}
-
 // through tells where the lens goes through the dark, which an opening bears and
 // a board or a cloth does not. Through a hole in it is the hole's own affair.
-func (e *eye) through(v *Verdict, d Dark) {
+func (e *eye) through(v *Verdict, d scene.Dark) {
 	left, at := e.nearest(func(q setting) float64 {
 		front := e.pose(q).Point(0, 0, e.scene.Lens.FrontAhead.Or(0))
 		if math.Abs(front.X-d.Centre.X) > d.Width.Value/2 || math.Abs(front.Z-d.Centre.Z) > d.Height.Value/2 || e.inHole(front, d) {
@@ -135,9 +129,9 @@ func (e *eye) through(v *Verdict, d Dark) {
 }
 
 // inHole tells whether a point lies in the line of a hole in the dark.
-func (e *eye) inHole(p r3.Vec, d Dark) bool {
+func (e *eye) inHole(p r3.Vec, d scene.Dark) bool {
 	for _, h := range e.scene.Holes {
-		if h.in(d) && math.Hypot(p.X-h.Centre.X, p.Z-h.Centre.Z) < h.Diameter.Value/2 {
+		if h.In(d) && math.Hypot(p.X-h.Centre.X, p.Z-h.Centre.Z) < h.Diameter.Value/2 {
 			return true
 		}
 	}
@@ -159,7 +153,7 @@ func (e *eye) hides() (hides, known bool) {
 
 // spare is how far the dark reaches past the picture on its tightest side, in
 // mm, where the four corners of the picture meet the plane of the dark.
-func (e *eye) spare(d Dark, q setting) float64 {
+func (e *eye) spare(d scene.Dark, q setting) float64 {
 	v := e.view(q)
 	least := math.Inf(1)
 	for _, x := range []float64{-1, 1} {

@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/assert"
 	"gonum.org/v1/gonum/spatial/r3"
 	"pgregory.net/rapid"
@@ -13,16 +15,16 @@ import (
 
 // darkened is the bench behind a board 200 mm before the lens, where the picture is
 // 30 mm by 15, with a hole that the lens can look through.
-func darkened(diameter, thickness float64) picture.Scene {
+func darkened(diameter, thickness float64) scene.Scene {
 	s := bench()
-	s.Dark = &picture.Dark{Centre: r3.Vec{Y: -distance + 200, Z: 25}, Width: picture.Is(200), Height: picture.Is(200)}
-	s.Holes = []picture.Hole{{Centre: s.Dark.Centre, Diameter: picture.Is(diameter), Thickness: thickness}}
+	s.Dark = &scene.Dark{Centre: r3.Vec{Y: -distance + 200, Z: 25}, Width: scene.Is(200), Height: scene.Is(200)}
+	s.Holes = []scene.Hole{{Centre: s.Dark.Centre, Diameter: scene.Is(diameter), Thickness: thickness}}
 	return s
 }
 
 // looked is the share of the picture, in percent, whose rays pass a hole in a plane
 // 200 mm away and then a cylinder, ray by ray: of the widest line of it, and of all.
-func looked(s picture.Scene, n int) (width, area float64) {
+func looked(s scene.Scene, n int) (width, area float64) {
 	h, hits := s.Holes[0], 0
 	columns := map[int]bool{}
 	for i := range n {
@@ -76,14 +78,14 @@ func TestAHoleBesideThePicture(t *testing.T) {
 // it known what a product of no size shows.
 func TestAHoleThatShowsWhatIsNotKnown(t *testing.T) {
 	s := darkened(4, 0)
-	s.Product.Radius, s.Holes[0].Centre.X = picture.Is(20), 12
+	s.Product.Radius, s.Holes[0].Centre.X = scene.Is(20), 12
 	v := find(t, examine(t, at(t, 120, 2), s), "dark at the seam")
 	assert.Equal(t, picture.Unknown, v.Level)
 	assert.Contains(t, v.Text, "not known")
 	jumps := at(t, 120, 24).with("table", steady(0, 50))
 	assert.Equal(t, picture.Unknown, find(t, examine(t, jumps, s), "seam in the picture").Level)
 	s = darkened(4, 0)
-	s.Product.Shape = picture.NoShape
+	s.Product.Shape = scene.NoShape
 	v = find(t, examine(t, at(t, 120, 2), s), "dark at the seam")
 	assert.Equal(t, picture.Unknown, v.Level)
 	assert.Contains(t, v.Missing, "shape and size of the product")
@@ -111,15 +113,15 @@ func TestADarkInTheWrongPlace(t *testing.T) {
 	v := find(t, examine(t, at(t, 120, 2), s), "dark at the seam")
 	assert.Contains(t, v.Text, "the product stands before it")
 	assert.InDelta(t, 100*2*math.Sqrt(radius*radius-39.5*39.5)/(60*400.5/400), figure(t, v, "product before it"), 0.3, "a circle's chord, in a picture 60 mm wide there")
-	s.Product.Shape, s.Product.Sides = picture.Prism, 4
+	s.Product.Shape, s.Product.Sides = scene.Prism, 4
 	s.Dark.Centre.Y = -radius*math.Sqrt2/2 - 0.01
 	assert.Equal(t, picture.Good, find(t, examine(t, at(t, 120, 2), s), "dark at the seam").Level, "the mouth of a box, whose face looks at the lens")
 	s.Product.Facing = 20
 	assert.Equal(t, picture.Poor, find(t, examine(t, at(t, 120, 2), s), "dark at the seam").Level, "turned, a corner stands before it")
 	s = darkened(70, 0)
-	s.Lens.FrontAhead = picture.Is(199.9)
+	s.Lens.FrontAhead = scene.Is(199.9)
 	assert.NotContains(t, find(t, examine(t, at(t, 120, 2), s), "dark at the seam").Text, "not in front")
-	s.Lens.FrontAhead = picture.Is(200.1)
+	s.Lens.FrontAhead = scene.Is(200.1)
 	assert.Contains(t, find(t, examine(t, at(t, 120, 2), s), "dark at the seam").Text, "not in front")
 }
 
@@ -129,7 +131,7 @@ func TestLensThroughAHoleInTheDark(t *testing.T) {
 	m := at(t, 120, 240).with("push", swing(0, 250, 2))
 	_, told := find(t, examine(t, m, s), "dark at the seam").Figure("through it")
 	assert.False(t, told)
-	s.Holes[0].Diameter = picture.Is(5)
+	s.Holes[0].Diameter = scene.Is(5)
 	s.Holes[0].Centre.X = 60
 	_, told = find(t, examine(t, m, s), "dark at the seam").Figure("through it")
 	assert.True(t, told)
@@ -158,9 +160,9 @@ func TestHolesInTheDarkAreMonotone(t *testing.T) {
 // until the barrel comes to the board.
 func TestAThinFrontBeforeAWideBarrel(t *testing.T) {
 	s := bench()
-	s.Holes = hole(70) // in a board from 97 to 103 mm before the lens
-	s.Lens.FrontDiameter, s.Lens.FrontLength = picture.Is(20), picture.Is(100)
-	s.Lens.BarrelDiameter, s.Lens.BarrelLength = picture.Is(80), picture.Is(150)
+	s.Holes = hole(70) // In a board from 97 to 103 mm before the lens
+	s.Lens.FrontDiameter, s.Lens.FrontLength = scene.Is(20), scene.Is(100)
+	s.Lens.BarrelDiameter, s.Lens.BarrelLength = scene.Is(80), scene.Is(150)
 	for reach, level := range map[float64]picture.Level{96.5: picture.Good, 150: picture.Good, 196.8: picture.Good, 197.2: picture.Block} {
 		v := find(t, examine(t, at(t, 120, 240).with("push", swing(0, reach, 2)), s), "hole")
 		assert.Equal(t, level, v.Level, "%v mm: %s", reach, v.Text)
@@ -185,10 +187,10 @@ func TestAThinFrontBeforeAWideBarrel(t *testing.T) {
 // A barrel no longer than its front is all front.
 func TestABarrelInsideItsFront(t *testing.T) {
 	s := bench()
-	s.Product.Shape = picture.NoShape
+	s.Product.Shape = scene.NoShape
 	s.Holes = hole(60.1)
-	s.Lens.FrontDiameter, s.Lens.FrontLength = picture.Is(50), picture.Is(200)
-	s.Lens.BarrelDiameter, s.Lens.BarrelLength = picture.Is(80), picture.Is(200)
+	s.Lens.FrontDiameter, s.Lens.FrontLength = scene.Is(50), scene.Is(200)
+	s.Lens.BarrelDiameter, s.Lens.BarrelLength = scene.Is(80), scene.Is(200)
 	v := find(t, examine(t, at(t, 120, 240).with("push", swing(0, 200, 2)), s), "hole")
 	assert.Equal(t, picture.Good, v.Level)
 }

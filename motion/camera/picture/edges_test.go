@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/assert"
 
 	"seamrail/motion/base/exact"
@@ -66,7 +68,7 @@ func TestHoleEdges(t *testing.T) {
 func TestFieldEdges(t *testing.T) {
 	edge(t, "field of view", 76, good, poor, func(aside float64) picture.Report {
 		s := bench()
-		s.Stand.Aside = picture.Is(aside)
+		s.Stand.Aside = scene.Is(aside)
 		return examine(t, at(t, 120, 4), s)
 	})
 }
@@ -154,7 +156,7 @@ func TestLightEdges(t *testing.T) {
 	need := 250 * math.Pow(8*4/3.0, 2) / (open * 1600)
 	look := func(stops float64) picture.Level {
 		s := bench()
-		s.Metered = picture.Is(need * math.Exp2(stops))
+		s.Metered = scene.Is(need * math.Exp2(stops))
 		return find(t, examine(t, at(t, 120, 2), s), "light").Level
 	}
 	for stops, level := range map[float64]picture.Level{-0.334: poor, -0.333: good, 0.333: good, 0.334: fair, 0.999: fair, 1.001: poor} {
@@ -165,16 +167,16 @@ func TestLightEdges(t *testing.T) {
 func TestColourEdges(t *testing.T) {
 	look := func(mired float64) picture.Report {
 		warm, cold, off := key(), key(), key()
-		warm.Kelvin, cold.Kelvin = picture.Is(4000), picture.Is(1e6/(250-mired))
-		off.Kelvin, off.Level = picture.Is(2000), picture.Is(0)
+		warm.Kelvin, cold.Kelvin = scene.Is(4000), scene.Is(1e6/(250-mired))
+		off.Kelvin, off.Level = scene.Is(2000), scene.Is(0)
 		s := bench()
-		s.Lamps = []picture.Lamp{warm, cold, off}
+		s.Lamps = []scene.Lamp{warm, cold, off}
 		return examine(t, at(t, 120, 2), s)
 	}
 	edge(t, "colour of lamps", 10, good, fair, look)
 	s := bench()
-	s.Lamps = []picture.Lamp{key(), key(), key()}
-	s.Lamps[0].Kelvin, s.Lamps[1].Kelvin = picture.Is(5600), picture.Is(5600)
+	s.Lamps = []scene.Lamp{key(), key(), key()}
+	s.Lamps[0].Kelvin, s.Lamps[1].Kelvin = scene.Is(5600), scene.Is(5600)
 	v := find(t, examine(t, at(t, 120, 2), s), "colour of lamps")
 	assert.Equal(t, picture.Unknown, v.Level, "of the third nobody knows")
 	assert.Contains(t, v.Text, "as far as known")
@@ -184,7 +186,7 @@ func TestColourEdges(t *testing.T) {
 func TestDarkEdges(t *testing.T) {
 	edge(t, "dark at the seam", 15, poor, good, func(high float64) picture.Report {
 		s := darkened(1, 0)
-		s.Holes, s.Dark.Height = nil, picture.Is(high)
+		s.Holes, s.Dark.Height = nil, scene.Is(high)
 		return examine(t, at(t, 120, 2), s)
 	})
 }

@@ -1,9 +1,11 @@
 package picture
 
+import "seamrail/motion/scene"
+
 // Examine looks at the picture of a move, and tries what may cure what is found. It
 // returns an error, a fault.List, where numbers of the scene contradict each other
 // or cannot be; what is only missing is named in the verdicts.
-func Examine(m Motion, s Scene) (Report, error) {
+func Examine(m Motion, s scene.Scene) (Report, error) {
 	e, r, err := look(m, s)
 	if err != nil {
 		return Report{}, err
@@ -13,12 +15,12 @@ func Examine(m Motion, s Scene) (Report, error) {
 }
 
 // Look is Examine without cures, for those who look at many moves.
-func Look(m Motion, s Scene) (Report, error) {
+func Look(m Motion, s scene.Scene) (Report, error) {
 	_, r, err := look(m, s)
 	return r, err
 }
 
-func look(m Motion, s Scene) (*eye, Report, error) {
+func look(m Motion, s scene.Scene) (*eye, Report, error) {
 	e, err := newEye(m, s)
 	if err != nil {
 		return nil, Report{}, err
@@ -36,7 +38,7 @@ func look(m Motion, s Scene) (*eye, Report, error) {
 // Glance looks only at what the pace of a loop decides, in at most so many of
 // its frames. It is for those who try many loops; let Examine have the last
 // word.
-func Glance(m Motion, s Scene, frames int64) (Report, error) {
+func Glance(m Motion, s scene.Scene, frames int64) (Report, error) {
 	e, err := newEye(m, s)
 	if err != nil {
 		return Report{}, err

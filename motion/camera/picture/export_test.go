@@ -1,16 +1,18 @@
 package picture
 
+import "seamrail/motion/scene"
+
 // Offered is a cure as it is told, and the picture with it in place.
 type Offered struct {
 	Check, Words string
 	Index        int // of the check
 	Costs        string
 	Motion       Motion
-	Scene        Scene
+	Scene        scene.Scene
 }
 
 // OffersOf are the cures of a picture, to be looked at in full.
-func OffersOf(m Motion, s Scene) ([]Offered, error) {
+func OffersOf(m Motion, s scene.Scene) ([]Offered, error) {
 	e, r, err := look(m, s)
 	if err != nil {
 		return nil, err

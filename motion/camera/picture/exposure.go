@@ -1,41 +1,11 @@
 package picture
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/spatial/r3"
-
 	"seamrail/motion/camera/light"
-	"seamrail/motion/camera/pose"
 )
-
-// toward is the way from the product to the lamp: bearing 0 is where the
-// camera stands, 90 to its right.
-func (l Lamp) toward() r3.Vec { return pose.Direction(180+l.Bearing, l.Rise) }
-
-// Lux returns what the lamp gives on a face turned to the camera, and false
-// with what is missing where it cannot be told.
-func (l Lamp) Lux() (lux float64, missing []string) { return l.luxOn(pose.Direction(180, 0)) }
-
-// luxOn returns what the lamp gives on a face turned along a unit vector.
-func (l Lamp) luxOn(normal r3.Vec) (lux float64, missing []string) {
-	for _, n := range []struct {
-		name string
-		is   Number
-	}{{"lumens", l.Lumens}, {"beam", l.Beam}, {"distance", l.Distance}} {
-		if !n.is.Given {
-			missing = append(missing, n.name+" of "+cmp.Or(l.Name, "a lamp"))
-		}
-	}
-	if missing != nil {
-		return 0, missing
-	}
-	cos := math.Max(-1, math.Min(1, r3.Dot(normal, l.toward())))
-	incidence := math.Acos(cos) * 180 / math.Pi
-	return light.Illuminance(l.Level.Or(1)*light.Intensity(l.Lumens.Value, l.Beam.Value), l.Distance.Value, incidence), nil
-}
 
 // lightCheck is the check that other cures upset, and stopsFigure by how much.
 const (

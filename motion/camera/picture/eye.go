@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 
+	"seamrail/motion/scene"
+
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"seamrail/motion/base/fault"
@@ -16,24 +18,24 @@ import (
 // eye is a scene and a motion with all that follows from them.
 type eye struct {
 	motion Motion
-	given  Scene // as it was told
-	scene  Scene // with what follows from it
-	bounds Bounds
+	given  scene.Scene // as it was told
+	scene  scene.Scene // with what follows from it
+	bounds scene.Bounds
 
-	frame   float64 // real s from one captured frame to the next
-	retime  float64 // picture speed over real speed
-	shutter Number  // s
+	frame   float64      // real s from one captured frame to the next
+	retime  float64      // picture speed over real speed
+	shutter scene.Number // s
 
-	slides                  []int    // axis numbers, -1 where the move has none
-	along                   []r3.Vec // the way each slide goes
-	table, pan, tilt, pull  int      // axis numbers, -1
-	pitch                   Number   // mm
-	wide, high              Number   // px
-	focal, magnified, where Number   // f mm, m, and mm from the lens to the plane in focus
-	focus                   float64  // where, or what stands for it
-	ahead                   float64  // mm that the entrance pupil stands ahead of the lens
-	image                   float64  // mm from a pinhole there to the image, at the focus above
-	flat                    bool     // no distance is known: all depths count as one
+	slides                  []int        // axis numbers, -1 where the move has none
+	along                   []r3.Vec     // the way each slide goes
+	table, pan, tilt, pull  int          // axis numbers, -1
+	pitch                   scene.Number // mm
+	wide, high              scene.Number // px
+	focal, magnified, where scene.Number // f mm, m, and mm from the lens to the plane in focus
+	focus                   float64      // where, or what stands for it
+	ahead                   float64      // mm that the entrance pupil stands ahead of the lens
+	image                   float64      // mm from a pinhole there to the image, at the focus above
+	flat                    bool         // no distance is known: all depths count as one
 	assumed                 []string
 	missing                 []string // why there is no scale
 }
@@ -42,7 +44,7 @@ type eye struct {
 // along the lens axis changes nothing.
 const flatDistance = 1e9
 
-func newEye(m Motion, s Scene) (*eye, error) {
+func newEye(m Motion, s scene.Scene) (*eye, error) {
 	faults := s.Faults()
 	e := &eye{motion: m, given: s, scene: s, bounds: s.Bounds.Filled()}
 	e.frame = m.FrameSeconds(1).Sub(m.FrameSeconds(0)).Float()
@@ -71,7 +73,7 @@ func (e *eye) find(name string) int {
 
 func (e *eye) findAxes() {
 	s := &e.scene.Stand
-	var moved []Slide
+	var moved []scene.Slide
 	for _, l := range s.Slides {
 		if i := e.find(l.Axis); i >= 0 {
 			moved = append(moved, l)
@@ -93,14 +95,14 @@ func (e *eye) setShutter() fault.List {
 	case k.Shutter.Given:
 		e.shutter = k.Shutter
 	case k.ShutterAngle.Given:
-		e.shutter = Is(k.ShutterAngle.Value / 360 * e.frame)
+		e.shutter = scene.Is(k.ShutterAngle.Value / 360 * e.frame)
 	}
-	return k.TooSlow(e.frame)
+	return TooSlow(k, e.frame)
 }
 
 // TooSlow is a fault where the shutter is open for longer than a captured frame
 // lasts, in real s.
-func (k Camera) TooSlow(frame float64) fault.List {
+func TooSlow(k scene.Camera, frame float64) fault.List {
 	if !k.Shutter.Given || k.Shutter.Value <= frame*(1+shutterSlack) {
 		return nil
 	}
@@ -115,17 +117,17 @@ func (e *eye) setPixels() {
 	switch {
 	case e.pitch.Given:
 	case k.SensorWidth.Given && e.wide.Given:
-		e.pitch = Is(k.SensorWidth.Value / e.wide.Value)
+		e.pitch = scene.Is(k.SensorWidth.Value / e.wide.Value)
 	case k.SensorHeight.Given && e.high.Given:
-		e.pitch = Is(k.SensorHeight.Value / e.high.Value)
+		e.pitch = scene.Is(k.SensorHeight.Value / e.high.Value)
 	default:
 		e.missing = append(e.missing, "pixel pitch, or sensor width and pixels wide")
 	}
 	if !e.wide.Given && e.pitch.Given && k.SensorWidth.Given {
-		e.wide = Is(math.Round(k.SensorWidth.Value / e.pitch.Value))
+		e.wide = scene.Is(math.Round(k.SensorWidth.Value / e.pitch.Value))
 	}
 	if !e.high.Given && e.pitch.Given && k.SensorHeight.Given {
-		e.high = Is(math.Round(k.SensorHeight.Value / e.pitch.Value))
+		e.high = scene.Is(math.Round(k.SensorHeight.Value / e.pitch.Value))
 	}
 }
 
@@ -135,7 +137,7 @@ func (e *eye) setLens() fault.List {
 	l := e.scene.Lens
 	e.focal, e.magnified, e.where = l.FocalLength, l.Magnification, l.Focus
 	if e.pull >= 0 && !e.where.Given {
-		e.where = Is(e.motion.State(e.pull, 0).Pos)
+		e.where = scene.Is(e.motion.State(e.pull, 0).Pos)
 	}
 	e.third()
 	if !e.scene.Stand.Distance.Given && e.where.Given {
@@ -149,7 +151,7 @@ func (e *eye) setLens() fault.List {
 	}
 	if !e.scene.Stand.Distance.Given {
 		e.flat = true
-		e.scene.Stand.Distance = Is(flatDistance)
+		e.scene.Stand.Distance = scene.Is(flatDistance)
 		e.pan, e.tilt = -1, -1 // what they do depends on how far things are
 	}
 	e.setImage()
@@ -161,11 +163,11 @@ func (e *eye) third() {
 	f, m, u := &e.focal, &e.magnified, &e.where
 	switch {
 	case f.Given && m.Given && !u.Given:
-		*u = Is(optics.FocusAt(f.Value, m.Value))
+		*u = scene.Is(optics.FocusAt(f.Value, m.Value))
 	case f.Given && u.Given && !m.Given:
-		*m = Is(optics.Magnification(f.Value, u.Value))
+		*m = scene.Is(optics.Magnification(f.Value, u.Value))
 	case m.Given && u.Given && !f.Given:
-		*f = Is(u.Value * m.Value / (1 + m.Value))
+		*f = scene.Is(u.Value * m.Value / (1 + m.Value))
 	}
 }
 
@@ -188,9 +190,9 @@ func (e *eye) setImage() {
 func (e *eye) faceDepth() float64 {
 	q := e.at(0)
 	p := e.pose(q)
-	at, ok := e.scene.Product.face(q.table, p.At)
+	at, ok := e.scene.Product.Face(q.table, p.At)
 	if !ok {
-		at = e.scene.Product.middle(q.table)
+		at = e.scene.Product.Middle(q.table)
 	}
 	_, _, depth := p.See(at)
 	return depth
@@ -204,7 +206,7 @@ func (e *eye) focusOnFace() fault.List {
 			Bound: "must leave the product's near face beyond the focal length in frame 0, and it is " + unit.Format(depth, unit.Length) + " from the lens",
 			Fit:   unit.Format(math.Ceil(e.scene.Stand.Distance.Value+2*least-depth), unit.Length) + " would show it at 1:1"}}
 	}
-	e.where = Is(depth)
+	e.where = scene.Is(depth)
 	e.assumed = append(e.assumed, fmt.Sprintf("the lens is focused on the product's near face in frame 0, %s from it",
 		unit.Format(depth, unit.Length)))
 	return nil
@@ -215,7 +217,7 @@ func (e *eye) focusOnFace() fault.List {
 // takes a few steps; each leaves a fraction of the error before it.
 func (e *eye) placeInFocus() {
 	d := &e.scene.Stand.Distance
-	*d = Is(e.where.Value)
+	*d = scene.Is(e.where.Value)
 	slope := math.Cos(e.scene.Stand.Pan.Or(0)*math.Pi/180) * math.Cos(e.scene.Stand.Tilt.Or(0)*math.Pi/180)
 	for range 20 {
 		off := e.where.Value - e.faceDepth()
@@ -224,8 +226,8 @@ func (e *eye) placeInFocus() {
 		}
 		d.Value += off / slope
 	}
-	if !(d.Value > 0 && d.Value <= longest) {
-		*d = Number{}
+	if !(d.Value > 0 && d.Value <= scene.MaxLength) {
+		*d = scene.Number{}
 		return
 	}
 	e.assumed = append(e.assumed, fmt.Sprintf("the product's near face is in focus in frame 0, so its axis is %s from the lens "+

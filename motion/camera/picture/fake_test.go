@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/require"
 
 	"seamrail/motion/base/clock"
@@ -80,19 +82,19 @@ const (
 
 // bench is a cylinder of 40 mm before a lens of 100 mm, in focus at 400 mm on
 // its near face, where a millimetre is 66.7 px.
-func bench() picture.Scene {
-	return picture.Scene{
-		Camera: picture.Camera{Pitch: picture.Is(pitch), PixelsWide: picture.Is(wide), PixelsHigh: picture.Is(high),
-			Shutter: picture.Is(open), ISO: picture.Is(1600)},
-		Lens: picture.Lens{FocalLength: picture.Is(focal), Magnification: picture.Is(1.0 / 3), Aperture: picture.Is(8),
-			FrontDiameter: picture.Is(60), BarrelDiameter: picture.Is(56), BarrelLength: picture.Is(120)},
-		Stand: picture.Stand{Distance: picture.Is(distance), TableAxis: "table", PanAxis: "pan", TiltAxis: "tilt", FocusAxis: "pull",
-			Slides: []picture.Slide{{Axis: "across", Heading: -90}, {Axis: "push"}}},
-		Product: picture.Product{Shape: picture.Cylinder, Radius: picture.Is(radius), Height: picture.Is(50)},
+func bench() scene.Scene {
+	return scene.Scene{
+		Camera: scene.Camera{Pitch: scene.Is(pitch), PixelsWide: scene.Is(wide), PixelsHigh: scene.Is(high),
+			Shutter: scene.Is(open), ISO: scene.Is(1600)},
+		Lens: scene.Lens{FocalLength: scene.Is(focal), Magnification: scene.Is(1.0 / 3), Aperture: scene.Is(8),
+			FrontDiameter: scene.Is(60), BarrelDiameter: scene.Is(56), BarrelLength: scene.Is(120)},
+		Stand: scene.Stand{Distance: scene.Is(distance), TableAxis: "table", PanAxis: "pan", TiltAxis: "tilt", FocusAxis: "pull",
+			Slides: []scene.Slide{{Axis: "across", Heading: -90}, {Axis: "push"}}},
+		Product: scene.Product{Shape: scene.Cylinder, Radius: scene.Is(radius), Height: scene.Is(50)},
 	}
 }
 
-func examine(t testing.TB, m picture.Motion, s picture.Scene) picture.Report {
+func examine(t testing.TB, m picture.Motion, s scene.Scene) picture.Report {
 	t.Helper()
 	r, err := picture.Examine(m, s)
 	require.NoError(t, err)

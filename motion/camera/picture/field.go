@@ -47,7 +47,7 @@ func (e *eye) fieldVerdict(rows []Row) Verdict {
 	if mm(tight.width) != mm(wide.width) {
 		v.Text += " from nearest, " + mm(wide.width) + " from farthest"
 	}
-	girth := 2 * e.scene.Product.girth()
+	girth := 2 * e.scene.Product.Girth()
 	if girth == 0 {
 		v.Missing = append(v.Missing, "size of the product")
 		return v
@@ -74,7 +74,7 @@ func (e *eye) rowSetting(r Row) setting { return e.at(r.Seconds + e.shutter.Or(0
 // middleField is the field at the depth of the product's middle.
 func (e *eye) middleField(r Row) field {
 	q := e.rowSetting(r)
-	_, _, depth := e.pupil(q).See(e.scene.Product.middle(q.table))
+	_, _, depth := e.pupil(q).See(e.scene.Product.Middle(q.table))
 	return e.fieldAt(q, depth)
 }
 

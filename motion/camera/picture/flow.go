@@ -1,6 +1,10 @@
 package picture
 
-import "math"
+import (
+	"math"
+
+	"seamrail/motion/scene"
+)
 
 // Flow is where the picture is and how it moves at one instant, at the point
 // that the eye follows: the near face of the product, or its axis where its
@@ -36,7 +40,7 @@ type Flows struct {
 // frame 0 of an endless loop. Every axis is taken to go on as it goes at that
 // very instant, so that a kink before it does not count. The error, a
 // fault.List, is that of Examine.
-func FlowsAt(m Motion, s Scene, seconds []float64) (Flows, error) {
+func FlowsAt(m Motion, s scene.Scene, seconds []float64) (Flows, error) {
 	e, err := newEye(m, s)
 	if err != nil {
 		return Flows{}, err

@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -11,7 +13,7 @@ import (
 	"seamrail/motion/track"
 )
 
-func flowAt(t *testing.T, m picture.Motion, s picture.Scene, sec float64) picture.Flow {
+func flowAt(t *testing.T, m picture.Motion, s scene.Scene, sec float64) picture.Flow {
 	t.Helper()
 	f, err := picture.FlowsAt(m, s, []float64{sec})
 	require.NoError(t, err)
@@ -78,10 +80,10 @@ func TestFlowOfWhatHasLeftThePicture(t *testing.T) {
 
 // Without a distance a magnification alone tells how fast things cross.
 func TestFlowByMagnificationAlone(t *testing.T) {
-	s := picture.Scene{
-		Camera: picture.Camera{Pitch: picture.Is(pitch), PixelsWide: picture.Is(wide)},
-		Lens:   picture.Lens{Magnification: picture.Is(0.5)},
-		Stand:  picture.Stand{Slides: []picture.Slide{{Axis: "across", Heading: 90}}},
+	s := scene.Scene{
+		Camera: scene.Camera{Pitch: scene.Is(pitch), PixelsWide: scene.Is(wide)},
+		Lens:   scene.Lens{Magnification: scene.Is(0.5)},
+		Stand:  scene.Stand{Slides: []scene.Slide{{Axis: "across", Heading: 90}}},
 	}
 	f := flowAt(t, at(t, 24, 24).with("across", steady(0, 4)), s, 0)
 	assert.InEpsilon(t, 4*0.5/(pitch*wide), f.Right, 1e-6)
@@ -89,14 +91,14 @@ func TestFlowByMagnificationAlone(t *testing.T) {
 
 func TestFlowNamesWhatIsMissing(t *testing.T) {
 	s := bench()
-	s.Camera.PixelsWide = picture.Number{}
-	s.Camera.SensorWidth = picture.Number{}
+	s.Camera.PixelsWide = scene.Number{}
+	s.Camera.SensorWidth = scene.Number{}
 	f, err := picture.FlowsAt(at(t, 24, 24).with("across", steady(0, 4)), s, []float64{0})
 	require.NoError(t, err)
 	assert.Nil(t, f.At)
 	assert.Contains(t, f.Missing, "pixels wide")
 	s = bench()
-	s.Camera.Shutter = picture.Is(9)
+	s.Camera.Shutter = scene.Is(9)
 	_, err = picture.FlowsAt(at(t, 24, 24), s, nil)
 	assert.ErrorContains(t, err, "camera.shutter")
 }

@@ -5,6 +5,8 @@ import (
 	"math"
 	"strings"
 
+	"seamrail/motion/scene"
+
 	"seamrail/motion/base/unit"
 	"seamrail/motion/camera/light"
 	"seamrail/motion/camera/optics"
@@ -127,9 +129,9 @@ func (e *eye) focusCures(v *Verdict, rows []Row, r Row, limit float64) {
 		u, n := e.between(rows, limit)
 		if u > e.focal.Value && math.Abs(u-e.where.Value) > sameFocus {
 			set := "focus set at " + unit.Format(u, unit.Length)
-			v.try(ofFocus, func(s *Scene) { refocused(s, u) }, "%s", set)
+			v.try(ofFocus, func(s *scene.Scene) { refocused(s, u) }, "%s", set)
 			if n, ok := light.NarrowerAperture(n); ok && n > now {
-				v.try(ofFocus|ofIris, func(s *Scene) { refocused(s, u); s.Lens.Aperture = Is(n) }, "%s with %s", stopText(n), set)
+				v.try(ofFocus|ofIris, func(s *scene.Scene) { refocused(s, u); s.Lens.Aperture = scene.Is(n) }, "%s with %s", stopText(n), set)
 			}
 		}
 	}

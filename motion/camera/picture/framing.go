@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 
+	"seamrail/motion/scene"
+
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"seamrail/motion/base/unit"
@@ -11,7 +13,7 @@ import (
 )
 
 // framing tells in how many of the frames none of the product is in the picture,
-// where there are any. A product that comes and goes may be meant; one that never
+// Lights there are any. A product that comes and goes may be meant; one that never
 // comes is not.
 func (e *eye) framing(v *Verdict, rows []Row) {
 	if e.flat || len(rows) == 0 {
@@ -44,16 +46,16 @@ func (e *eye) framing(v *Verdict, rows []Row) {
 // tryAim adds a camera that looks at the product's middle in frame 0.
 func (e *eye) tryAim(v *Verdict) {
 	q := e.at(0)
-	way := r3.Sub(e.scene.Product.middle(q.table), e.pose(q).At)
+	way := r3.Sub(e.scene.Product.Middle(q.table), e.pose(q).At)
 	pan := math.Round(math.Atan2(-way.X, way.Y)*180/math.Pi - q.pan)
 	tilt := math.Round(math.Atan2(way.Z, math.Hypot(way.X, way.Y))*180/math.Pi - q.tilt)
 	words := "the camera panned " + aim(pan, "left", "right") + " and tilted " + aim(tilt, "up", "down")
-	turn := func(s *Scene) { s.Stand.Pan, s.Stand.Tilt = Is(pan), Is(tilt) }
+	turn := func(s *scene.Scene) { s.Stand.Pan, s.Stand.Tilt = scene.Is(pan), scene.Is(tilt) }
 	v.try(ofPlace, turn, "%s", words)
-	face, ok := e.scene.Product.face(q.table, e.pose(q).At)
+	face, ok := e.scene.Product.Face(q.table, e.pose(q).At)
 	if _, _, u := pose.NewPose(e.pose(q).At, pan+q.pan, tilt+q.tilt).See(face); ok && e.focusable() && u > e.focal.Value {
 		u = math.Round(u)
-		v.try(ofPlace|ofFocus, func(s *Scene) { turn(s); refocused(s, u) }, "%s, focused at %s", words, unit.Format(u, unit.Length))
+		v.try(ofPlace|ofFocus, func(s *scene.Scene) { turn(s); refocused(s, u) }, "%s, focused at %s", words, unit.Format(u, unit.Length))
 	}
 }
 
@@ -73,7 +75,9 @@ func (e *eye) misses(q setting) bool {
 	if !ok {
 		return false
 	}
-	past := func(lo, hi float64, size Number) bool { return size.Given && (lo > size.Value/2 || hi < -size.Value/2) }
+	past := func(lo, hi float64, size scene.Number) bool {
+		return size.Given && (lo > size.Value/2 || hi < -size.Value/2)
+	}
 	return past(box.left, box.right, e.wide) || past(box.low, box.high, e.high)
 }
 
@@ -81,7 +85,7 @@ func (e *eye) misses(q setting) bool {
 // and above its middle; false where it is behind the lens, or its size unknown.
 func (e *eye) extent(q setting, v view) (box struct{ left, right, low, high float64 }, ok bool) {
 	p := e.scene.Product
-	girth := p.girth()
+	girth := p.Girth()
 	if girth == 0 {
 		return box, false
 	}
@@ -91,7 +95,7 @@ func (e *eye) extent(q setting, v view) (box struct{ left, right, low, high floa
 	for _, x := range []float64{-girth, girth} {
 		for _, y := range []float64{-girth, girth} {
 			for _, end := range []float64{-1, 1} {
-				at := r3.Add(p.middle(q.table), r3.Add(r3.Vec{X: x, Y: y}, r3.Scale(end, half)))
+				at := r3.Add(p.Middle(q.table), r3.Add(r3.Vec{X: x, Y: y}, r3.Scale(end, half)))
 				right, above, depth := v.pose.See(at)
 				if depth <= 0 {
 					return box, false

@@ -3,7 +3,8 @@ package picture
 import (
 	"fmt"
 	"math"
-	"strings"
+
+	"seamrail/motion/scene"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -18,22 +19,19 @@ type passage struct {
 	home   bool    // at is not in the take but on the way from home to it, as a share of an axis' way
 }
 
-// called names a hole in a sentence.
-func (h Hole) called() string { return strings.TrimSpace("hole " + h.Name) }
-
 func (e *eye) holeVerdict(k int) Verdict {
 	h := e.scene.Holes[k]
-	check := h.called()
+	check := h.Called()
 	missing := e.bodyMissing()
 	if !h.Diameter.Given {
-		missing = append(missing, "diameter of the "+h.called())
+		missing = append(missing, "diameter of the "+h.Called())
 	}
 	if len(missing) > 0 {
 		return unknown(check, "whether the lens passes through", missing...)
 	}
 	p := e.passage(h)
 	if math.IsInf(p.margin, 1) {
-		return Verdict{Check: check, Level: Good, Text: "the lens never enters the " + h.called()}
+		return Verdict{Check: check, Level: Good, Text: "the lens never enters the " + h.Called()}
 	}
 	tilt := e.slack(p.margin, math.Max(0, p.deep+h.Thickness))
 	v := Verdict{Check: check, Level: Good}
@@ -55,11 +53,11 @@ func (e *eye) holeWords(v *Verdict, k int, margin float64, allowed string) {
 		when = fmt.Sprintf("at frame %d", v.When.Frame)
 	}
 	wider := math.Ceil(h.Diameter.Value + 2*(e.bounds.HoleMargin-margin))
-	widen := func(s *Scene) { s.Holes[k].Diameter = Is(wider) }
+	widen := func(s *scene.Scene) { s.Holes[k].Diameter = scene.Is(wider) }
 	switch {
 	case margin <= 0:
 		v.Level = Block
-		v.Text = fmt.Sprintf("the lens strikes the edge of the %s %s by %s: do not drive", h.called(), when, mm(-margin))
+		v.Text = fmt.Sprintf("the lens strikes the edge of the %s %s by %s: do not drive", h.Called(), when, mm(-margin))
 		v.try(ofHoles, widen, "a hole of %s", mm(wider))
 		v.advise("the rail lined up with the middle of the hole, where they are apart")
 		if v.When == nil {
@@ -67,10 +65,10 @@ func (e *eye) holeWords(v *Verdict, k int, margin float64, allowed string) {
 		}
 	case margin < e.bounds.HoleMargin:
 		v.Level = Fair
-		v.Text = "the lens passes the " + h.called() + " with little to spare: it allows " + allowed
+		v.Text = "the lens passes the " + h.Called() + " with little to spare: it allows " + allowed
 		v.try(ofHoles, widen, "a hole of %s", mm(wider))
 	default:
-		v.Text = "the lens passes the " + h.called() + " and allows " + allowed
+		v.Text = "the lens passes the " + h.Called() + " and allows " + allowed
 	}
 }
 
@@ -79,7 +77,7 @@ func (e *eye) holeWords(v *Verdict, k int, margin float64, allowed string) {
 // part takes up radius/cos. Both grow, so the angle is found by halving.
 func (e *eye) slack(margin, way float64) float64 {
 	radius := 0.0
-	for _, t := range e.scene.Lens.tubes() {
+	for _, t := range tubesOf(e.scene.Lens) {
 		radius = math.Max(radius, t.radius)
 	}
 	lo, hi := 0.0, math.Pi/2
@@ -96,7 +94,7 @@ func (e *eye) slack(margin, way float64) float64 {
 // bodyMissing names what is missing of the lens as a body in its place.
 func (e *eye) bodyMissing() []string {
 	var missing []string
-	if len(e.scene.Lens.tubes()) == 0 {
+	if len(tubesOf(e.scene.Lens)) == 0 {
 		missing = append(missing, "front or barrel of the lens")
 	}
 	if e.flat {
@@ -107,12 +105,12 @@ func (e *eye) bodyMissing() []string {
 
 // passage looks at the whole take and at the way from home to it. Where a tube
 // comes to the board or leaves it between two looks, it is looked at a grain apart.
-func (e *eye) passage(h Hole) passage {
+func (e *eye) passage(h scene.Hole) passage {
 	out := passage{margin: math.Inf(1), deep: math.Inf(-1)}
 	thick := h
 	more := math.Min(e.stride(h), grain)
 	thick.Thickness += 2 * more
-	for _, t := range e.scene.Lens.tubes() {
+	for _, t := range tubesOf(e.scene.Lens) {
 		for _, s := range e.stretches() {
 			e.pass(&out, thick, t, s, false)
 		}
@@ -133,7 +131,7 @@ const grain = 0.05
 const maxGrains = 1000
 
 // pass looks at one tube in one stretch.
-func (e *eye) pass(out *passage, h Hole, t tube, s stretch, home bool) {
+func (e *eye) pass(out *passage, h scene.Hole, t tube, s stretch, home bool) {
 	last, from, inside := [2]float64{math.NaN(), math.NaN()}, math.NaN(), false
 	look := func(sec float64, q setting) bool {
 		m, deep := e.margin(h, t, q)
@@ -144,7 +142,7 @@ func (e *eye) pass(out *passage, h Hole, t tube, s stretch, home bool) {
 		return !math.IsInf(m, 1)
 	}
 	s.look(func(sec float64, q setting) {
-		front, back := h.axisLine(e.pose(q), t)
+		front, back := axisLine(h, e.pose(q), t)
 		ends := [2]float64{math.Min(front.Y, back.Y), math.Max(front.Y, back.Y)}
 		now := look(sec, q)
 		low, high := math.Min(ends[0], last[0]), math.Max(ends[1], last[1])
@@ -161,12 +159,12 @@ func (e *eye) pass(out *passage, h Hole, t tube, s stretch, home bool) {
 }
 
 // stride is how far the lens goes along a hole between two looks, at most.
-func (e *eye) stride(h Hole) float64 {
+func (e *eye) stride(h scene.Hole) float64 {
 	most := 0.0
 	for _, s := range e.stretches() {
 		last := math.NaN()
 		s.look(func(_ float64, q setting) {
-			front, _ := h.axisLine(e.pose(q), tube{})
+			front, _ := axisLine(h, e.pose(q), tube{})
 			if step := math.Abs(front.Y - last); step > most {
 				most = step
 			}
@@ -179,8 +177,8 @@ func (e *eye) stride(h Hole) float64 {
 // margin is how much room is left about a tube where it is inside the board,
 // +Inf where it is not, and how far its front stands out on the far side. A
 // tube aslant to the hole takes radius/cos of its slant across.
-func (e *eye) margin(h Hole, t tube, q setting) (margin, deep float64) {
-	front, back := h.axisLine(e.pose(q), t)
+func (e *eye) margin(h scene.Hole, t tube, q setting) (margin, deep float64) {
+	front, back := axisLine(h, e.pose(q), t)
 	half := h.Thickness / 2
 	if back.Y > front.Y {
 		front, back = back, front
@@ -201,7 +199,7 @@ func (e *eye) margin(h Hole, t tube, q setting) (margin, deep float64) {
 
 // axisLine is the line of the lens from a tube's front to its back in the
 // frame of a hole: x across, y along the hole, z up, from its middle.
-func (h Hole) axisLine(p pose.Pose, t tube) (front, back r3.Vec) {
+func axisLine(h scene.Hole, p pose.Pose, t tube) (front, back r3.Vec) {
 	in := func(d float64) r3.Vec {
 		v := r3.Sub(p.Point(0, 0, d), h.Centre)
 		return pose.Turned(v, -h.Heading)

@@ -6,17 +6,16 @@ import (
 	"slices"
 	"strings"
 
-	"gonum.org/v1/gonum/spatial/r3"
+	"seamrail/motion/scene"
 
 	"seamrail/motion/base/exact"
 	"seamrail/motion/camera/light"
-	"seamrail/motion/camera/pose"
 )
 
 // colourVerdict compares the lamps' colour temperatures.
 func (e *eye) colourVerdict() Verdict {
 	const check = "colour of lamps"
-	var warmest, coldest Lamp
+	var warmest, coldest scene.Lamp
 	var missing []string
 	lit := 0
 	for _, l := range e.scene.Lamps {
@@ -53,14 +52,14 @@ func (e *eye) colourVerdict() Verdict {
 	v.Text += fmt.Sprintf(": %s looks blue beside %s", cmp.Or(coldest.Name, "one"), cmp.Or(warmest.Name, "another"))
 	v.gauge = shift
 	for _, f := range []struct {
-		lamp  Lamp
+		lamp  scene.Lamp
 		by    float64
 		named string
 	}{{coldest, shift, "the colder lamp"}, {warmest, -shift, "the warmer lamp"}} {
-		v.try(ofLight, func(s *Scene) {
+		v.try(ofLight, func(s *scene.Scene) {
 			for i := range s.Lamps {
 				if s.Lamps[i].Kelvin == f.lamp.Kelvin {
-					s.Lamps[i].Kelvin = Is(light.Mired(light.Mired(f.lamp.Kelvin.Value) + f.by))
+					s.Lamps[i].Kelvin = scene.Is(light.Mired(light.Mired(f.lamp.Kelvin.Value) + f.by))
 				}
 			}
 		}, "a filter of %+.0f mired on %s, which takes some of its light", f.by, cmp.Or(f.lamp.Name, f.named))
@@ -93,7 +92,7 @@ func (e *eye) flickerVerdict() Verdict {
 		return v
 	}
 	v.Text = fmt.Sprintf("%s ripples at %s Hz, taken for a sine, and pulses by %s %% in the picture, most %s",
-		cmp.Or(worst.lamp.Name, "a lamp"), worst.Ripple.Decimal(1), short(100*worst.Left), worst.lamp.where())
+		cmp.Or(worst.lamp.Name, "a lamp"), worst.Ripple.Decimal(1), short(100*worst.Left), worst.lamp.Lights())
 	if worst.Left <= e.bounds.Flicker {
 		v.Text += ": not seen"
 		v.partly(slices.Compact(missing))
@@ -127,25 +126,14 @@ func (e *eye) beats(v *Verdict, f pulse) string {
 	return text + "it comes up to " + short(swell) + " times a second on screen"
 }
 
-// where names what a lamp lights most.
-func (l Lamp) where() string {
-	switch facing := r3.Dot(l.toward(), pose.Direction(180, 0)); {
-	case facing < 0:
-		return "in the edges, steam and pours that it lights from behind"
-	case l.Name != "":
-		return "on what faces " + l.Name
-	}
-	return "on what faces it"
-}
-
 // pulse is a flicker and the lamp that it is worst of.
 type pulse struct {
 	light.Flicker
-	lamp Lamp
+	lamp scene.Lamp
 }
 
 // ripple is what a lamp's light does; missing names what is not known of it.
-func (e *eye) ripple(l Lamp) (hz exact.Rat, missing string) {
+func (e *eye) ripple(l scene.Lamp) (hz exact.Rat, missing string) {
 	hz = l.RippleHz
 	if hz.Sign() == 0 {
 		hz = light.RippleOf(e.scene.Mains)
@@ -181,10 +169,10 @@ func (e *eye) worstFlicker() (worst pulse, missing []string) {
 // rippleOn is the ripple at hz of the light on a surface that faces a lamp: of all
 // lamps that reach it, by their light there. Where a lamp's light is not known,
 // all the light is taken to be this one's.
-func (e *eye) rippleOn(on Lamp, hz exact.Rat) float64 {
+func (e *eye) rippleOn(on scene.Lamp, hz exact.Rat) float64 {
 	all, rippling := 0.0, 0.0
 	for _, l := range e.scene.Lamps {
-		lux, missing := l.luxOn(on.toward())
+		lux, missing := l.LuxOn(on.Toward())
 		if missing != nil {
 			return on.Ripple.Value
 		}
@@ -211,10 +199,10 @@ func (e *eye) steady(v *Verdict, f pulse) {
 			names = append(names, cmp.Or(l.Name, "the lamp"))
 		}
 	}
-	v.try(ofLight, func(s *Scene) {
+	v.try(ofLight, func(s *scene.Scene) {
 		for i, l := range s.Lamps {
 			if hz, lacks := e.ripple(l); lacks == "" && hz.Equal(f.Ripple) {
-				s.Lamps[i].Ripple = Is(0)
+				s.Lamps[i].Ripple = scene.Is(0)
 			}
 		}
 	}, "%s on steady current", strings.Join(names, " and "))

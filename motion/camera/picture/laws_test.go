@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -31,11 +33,11 @@ func TestTogetherIsAtMostTheSum(t *testing.T) {
 }
 
 // Pixels half as large and twice as many show the same picture: what is told
-// in px doubles, all else stays.
+// In px doubles, all else stays.
 func TestFinerPixels(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		s, m, _, _ := drawn(rt, t)
-		s.Camera.Confusion = picture.Is(0.01)
+		s.Camera.Confusion = scene.Is(0.01)
 		f := s
 		f.Camera.Pitch.Value /= 2
 		f.Camera.PixelsWide.Value *= 2
@@ -70,14 +72,14 @@ func TestProportions(t *testing.T) {
 }
 
 // The gap that is told is never more than the gap there is, whichever way the
-// lens looks: against many points on the barrel and on the product.
+// LensAt looks: against many points on the barrel and on the product.
 func TestGapIsNeverMoreThanThereIs(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		num := func(name string, lo, hi float64) float64 { return rapid.Float64Range(lo, hi).Draw(rt, name) }
 		s := bench()
-		s.Stand.Distance, s.Stand.Aside = picture.Is(num("distance", 60, 500)), picture.Is(num("aside", -60, 60))
-		s.Stand.Height, s.Stand.Pan, s.Stand.Tilt = picture.Is(num("height", -100, 200)), picture.Is(num("pan", -40, 40)), picture.Is(num("tilt", -60, 60))
-		s.Lens.FocalLength = picture.Number{}
+		s.Stand.Distance, s.Stand.Aside = scene.Is(num("distance", 60, 500)), scene.Is(num("aside", -60, 60))
+		s.Stand.Height, s.Stand.Pan, s.Stand.Tilt = scene.Is(num("height", -100, 200)), scene.Is(num("pan", -40, 40)), scene.Is(num("tilt", -60, 60))
+		s.Lens.FocalLength = scene.Number{}
 		r, err := picture.Look(at(t, 120, 1), s)
 		if err != nil {
 			return
@@ -91,7 +93,7 @@ func TestGapIsNeverMoreThanThereIs(t *testing.T) {
 }
 
 // nearest is the least distance of points on the lens from the cylinder.
-func nearest(p pose.Pose, s picture.Scene) float64 {
+func nearest(p pose.Pose, s scene.Scene) float64 {
 	least := math.Inf(1)
 	for _, tube := range []struct{ radius, length float64 }{{s.Lens.FrontDiameter.Value / 2, 0}, {s.Lens.BarrelDiameter.Value / 2, s.Lens.BarrelLength.Value}} {
 		for k := range 24 {

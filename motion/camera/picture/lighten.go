@@ -4,6 +4,8 @@ import (
 	"math"
 	"strconv"
 
+	"seamrail/motion/scene"
+
 	"seamrail/motion/camera/light"
 )
 
@@ -12,7 +14,7 @@ func (e *eye) dim(v *Verdict, stops float64) {
 	times := math.Exp2(-stops)
 	iso, n := e.scene.Camera.ISO.Value, e.scene.Lens.Aperture.Value
 	if lower := light.AtLeastISO(iso * times); lower < iso {
-		v.try(ofLight, func(s *Scene) { s.Camera.ISO = Is(lower) }, "ISO %s", round(lower, 4))
+		v.try(ofLight, func(s *scene.Scene) { s.Camera.ISO = scene.Is(lower) }, "ISO %s", round(lower, 4))
 	}
 	e.tryFilter(v, stops)
 	e.tryLamps(v, times)
@@ -36,7 +38,7 @@ func (e *eye) tryFilter(v *Verdict, stops float64) {
 	}
 	if density := filterFor(n); density > 0 {
 		all := e.scene.Lens.Density.Or(0) + density
-		v.try(ofLight, func(s *Scene) { s.Lens.Density, s.Camera.ISO = Is(all), Is(iso) }, "%s", filterText(all)+change)
+		v.try(ofLight, func(s *scene.Scene) { s.Lens.Density, s.Camera.ISO = scene.Is(all), scene.Is(iso) }, "%s", filterText(all)+change)
 	}
 }
 
@@ -52,7 +54,7 @@ func filterText(density float64) string {
 
 // tryAperture adds an aperture.
 func (e *eye) tryAperture(v *Verdict, n float64) {
-	v.try(ofIris, func(s *Scene) { s.Lens.Aperture = Is(n) }, "%s", stopText(n))
+	v.try(ofIris, func(s *scene.Scene) { s.Lens.Aperture = scene.Is(n) }, "%s", stopText(n))
 }
 
 // stopText prints an f-number. Not every lens has those at the ends.
@@ -85,7 +87,7 @@ func (e *eye) tryLamps(v *Verdict, times float64) {
 	if times < 1 {
 		words = "lamps dimmed to " + short(100*times) + " %"
 	}
-	v.try(ofLight, func(s *Scene) {
+	v.try(ofLight, func(s *scene.Scene) {
 		s.Metered.Value *= times
 		for i := range s.Lamps {
 			s.Lamps[i].Lumens.Value *= times
@@ -98,14 +100,14 @@ func (e *eye) brighten(v *Verdict, stops float64) {
 	times := math.Exp2(stops)
 	iso, n := e.scene.Camera.ISO.Value, e.scene.Lens.Aperture.Value
 	if e.scene.Lens.Density.Or(0) > 0 {
-		v.try(ofLight, func(s *Scene) { s.Lens.Density = Number{} }, "no neutral filter")
+		v.try(ofLight, func(s *scene.Scene) { s.Lens.Density = scene.Number{} }, "no neutral filter")
 	}
 	if higher := light.AtLeastISO(iso * times); higher > iso && higher <= maxISO {
-		v.try(ofLight, func(s *Scene) { s.Camera.ISO = Is(higher) }, "ISO %s", round(higher, 4))
+		v.try(ofLight, func(s *scene.Scene) { s.Camera.ISO = scene.Is(higher) }, "ISO %s", round(higher, 4))
 	}
 	if !e.scene.Metered.Given {
 		nearer, _ := strconv.ParseFloat(round(math.Exp2(-stops/2), 2), 64)
-		v.try(ofLight, func(s *Scene) {
+		v.try(ofLight, func(s *scene.Scene) {
 			for i := range s.Lamps {
 				s.Lamps[i].Distance.Value *= nearer
 			}

@@ -1,3 +1,8 @@
+// Package picture tells what a move does to the picture: smear, screen speed,
+// visible steps, focus, light, flicker, clearance, framing and the seam.
+//
+// Every number of a scene may be left out. What can be told without it is
+// told; the verdicts it would take name it. Conventions are those of package scene.
 package picture
 
 import (

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 
+	"seamrail/motion/scene"
+
 	"seamrail/motion/base/exact"
 	"seamrail/motion/base/unit"
 	"seamrail/motion/spec/rig"
@@ -139,8 +141,8 @@ func (e *eye) tryFarther(v *Verdict, times float64) {
 	u := e.where.Value + e.focal.Value*(times-1)/e.magnified.Value
 	u = math.Ceil(u)
 	back := u - e.where.Value
-	v.try(ofFocus|ofPlace, func(s *Scene) {
+	v.try(ofFocus|ofPlace, func(s *scene.Scene) {
 		refocused(s, u)
-		s.Stand.Distance = Is(s.Stand.Distance.Value + back)
+		s.Stand.Distance = scene.Is(s.Stand.Distance.Value + back)
 	}, "the camera %s farther back and focused at %s", mm(back), unit.Format(u, unit.Length))
 }

@@ -3,11 +3,12 @@ package picture
 import (
 	"math"
 
+	"seamrail/motion/scene"
+
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"seamrail/motion/camera/clearance"
-	"seamrail/motion/camera/pose"
 )
 
 // share is how much of the picture something takes, of its width and of its area.
@@ -18,14 +19,14 @@ type shown struct{ hole, product share }
 
 // shownThrough is what the lens sees of a hole and of the product through it. A
 // point of the picture looks through the hole where its ray passes both rims; the
-// lens is taken for a point, so that edges are sharp.
-func (e *eye) shownThrough(h Hole, q setting) shown {
+// LensAt is taken for a point, so that edges are sharp.
+func (e *eye) shownThrough(h scene.Hole, q setting) shown {
 	v := e.view(q)
 	open := e.whole()
 	for _, side := range []float64{-0.5, 0.5} {
-		open = clip(open, v.patch(h.rim(side)))
+		open = clip(open, v.patch(h.Rim(side)))
 	}
-	solid := e.solid(q, longest)
+	solid := e.solid(q, scene.MaxLength)
 	if v.around(solid) {
 		return shown{e.share(open), e.share(open)}
 	}
@@ -44,23 +45,6 @@ func (e *eye) share(p []r2.Vec) share {
 	return share{(right - left) / e.wide.Value, area / (e.wide.Value * e.high.Value)}
 }
 
-// rounds is how many corners stand for a circle: their area is short of it by a
-// part in four thousand.
-const rounds = 120
-
-// rim is the edge of a hole on one face of its board, by the share of its
-// thickness from the middle.
-func (h Hole) rim(side float64) []r3.Vec {
-	across := pose.Direction(h.Heading-90, 0)
-	middle := r3.Add(h.Centre, r3.Scale(side*h.Thickness, pose.Direction(h.Heading, 0)))
-	out := make([]r3.Vec, rounds)
-	for i := range out {
-		s, c := math.Sincos(2 * math.Pi * float64(i) / rounds)
-		out[i] = r3.Add(middle, r3.Scale(h.Diameter.Value/2, r3.Add(r3.Scale(c, across), r3.Vec{Z: s})))
-	}
-	return out
-}
-
 // tall stands for the height of a product nobody gave, in mm.
 const tall = 1e4
 
@@ -68,14 +52,14 @@ const tall = 1e4
 // through there where it is not known how it stands; none where its size is not
 // known.
 func (e *eye) solid(q setting, y float64) []r3.Vec {
-	b, ok := e.scene.Product.body(q.table)
+	b, ok := e.scene.Product.Body(q.table)
 	if e.scene.Stand.Loose || !e.closes() {
-		b, ok = e.scene.Product.swept()
+		b, ok = e.scene.Product.Swept()
 	}
 	if !ok {
 		return nil
 	}
-	before := []r2.Vec{{X: -longest, Y: -longest}, {X: longest, Y: -longest}, {X: longest, Y: y}, {X: -longest, Y: y}}
+	before := []r2.Vec{{X: -scene.MaxLength, Y: -scene.MaxLength}, {X: scene.MaxLength, Y: -scene.MaxLength}, {X: scene.MaxLength, Y: y}, {X: -scene.MaxLength, Y: y}}
 	var out []r3.Vec
 	for _, p := range clip(corners(b.Outline), before) {
 		out = append(out, r3.Vec{X: p.X, Y: p.Y, Z: b.Low}, r3.Vec{X: p.X, Y: p.Y, Z: math.Min(b.High, tall)})
@@ -90,8 +74,8 @@ func corners(o clearance.Outline) []r2.Vec {
 	}
 	var out []r2.Vec
 	for _, p := range o.Points {
-		for i := range rounds {
-			s, c := math.Sincos(2 * math.Pi * float64(i) / rounds)
+		for i := range scene.RimCorners {
+			s, c := math.Sincos(2 * math.Pi * float64(i) / scene.RimCorners)
 			out = append(out, r2.Add(p, r2.Vec{X: o.Round * c, Y: o.Round * s}))
 		}
 	}

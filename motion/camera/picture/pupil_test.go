@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/assert"
 
 	"seamrail/motion/camera/picture"
@@ -17,8 +19,8 @@ func TestPupilRatioInThePicture(t *testing.T) {
 	const p, off = 0.6, 10.0
 	behind := focal * (1/p - 1)
 	s := bench()
-	s.Lens.Magnification, s.Lens.PupilRatio = picture.Is(1), picture.Is(p)
-	s.Stand.Distance = picture.Is(200 + radius)
+	s.Lens.Magnification, s.Lens.PupilRatio = scene.Is(1), scene.Is(p)
+	s.Stand.Distance = scene.Is(200 + radius)
 	m := at(t, 120, 240).with("push", swing(0, off, 2)) // the near face comes 10 mm nearer than the focus
 	r := examine(t, m, s)
 	v := find(t, r, "magnification")
@@ -52,9 +54,9 @@ func TestEffectiveApertureIsOfTheFocus(t *testing.T) {
 func TestFocusUsesTheExactAperture(t *testing.T) {
 	m := at(t, 120, 240).with("push", swing(0, 10, 2))
 	s := bench()
-	s.Lens.Aperture = picture.Is(11)
+	s.Lens.Aperture = scene.Is(11)
 	eleven := figure(t, find(t, examine(t, m, s), "focus"), "blur")
-	s.Lens.Aperture = picture.Is(math.Exp2(3.5))
+	s.Lens.Aperture = scene.Is(math.Exp2(3.5))
 	assert.InEpsilon(t, figure(t, find(t, examine(t, m, s), "focus"), "blur"), eleven, 1e-12)
 	v, err := picture.NewViewer(m, s)
 	assert.NoError(t, err)
@@ -64,7 +66,7 @@ func TestFocusUsesTheExactAperture(t *testing.T) {
 // Those who draw see from the pupil too.
 func TestViewerSeesFromThePupil(t *testing.T) {
 	s := bench()
-	s.Lens.PupilRatio = picture.Is(0.8)
+	s.Lens.PupilRatio = scene.Is(0.8)
 	v, err := picture.NewViewer(at(t, 120, 2), s)
 	assert.NoError(t, err)
 	w := v.At(0)

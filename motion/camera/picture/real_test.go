@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/assert"
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -14,11 +16,11 @@ import (
 )
 
 // lantern is the six-sided lantern before a lens that pushes in on it.
-func lantern() picture.Scene {
+func lantern() scene.Scene {
 	s := bench()
-	s.Product = picture.Product{Shape: picture.Prism, Sides: 6, Radius: picture.Is(45), Height: picture.Is(120)}
-	s.Stand.Slides = []picture.Slide{{Axis: "rail", Zero: 40}}
-	s.Camera.Shutter = picture.Is(1.0 / 50)
+	s.Product = scene.Product{Shape: scene.Prism, Sides: 6, Radius: scene.Is(45), Height: scene.Is(120)}
+	s.Stand.Slides = []scene.Slide{{Axis: "rail", Zero: 40}}
+	s.Camera.Shutter = scene.Is(1.0 / 50)
 	return s
 }
 
@@ -56,18 +58,18 @@ func BenchmarkExamineLong(b *testing.B) {
 }
 
 // full is a scene with nothing left out.
-func full() picture.Scene {
+func full() scene.Scene {
 	s := lantern()
-	s.Camera.ISO = picture.Is(800)
-	s.Lens.Aperture = picture.Is(11)
-	s.Camera.Shutter = picture.Is(1.0 / 48)
-	window := picture.Lamp{Name: "window", Lumens: picture.Is(3000), Beam: picture.Is(90), Distance: picture.Is(1500),
-		Bearing: -60, Rise: 20, Ripple: picture.Is(0), Kelvin: picture.Is(5600)}
+	s.Camera.ISO = scene.Is(800)
+	s.Lens.Aperture = scene.Is(11)
+	s.Camera.Shutter = scene.Is(1.0 / 48)
+	window := scene.Lamp{Name: "window", Lumens: scene.Is(3000), Beam: scene.Is(90), Distance: scene.Is(1500),
+		Bearing: -60, Rise: 20, Ripple: scene.Is(0), Kelvin: scene.Is(5600)}
 	lamp := key()
-	lamp.Kelvin, lamp.Ripple, lamp.Bearing = picture.Is(3200), picture.Is(0.4), 35
-	s.Lamps, s.Mains = []picture.Lamp{lamp, window}, exact.Int(50)
-	s.Holes = []picture.Hole{{Centre: r3.Vec{Y: -distance + 1, Z: 60}, Diameter: picture.Is(66), Thickness: 4}}
-	s.Dark = &picture.Dark{Centre: r3.Vec{Y: 50, Z: 60}, Width: picture.Is(80), Height: picture.Is(60)}
+	lamp.Kelvin, lamp.Ripple, lamp.Bearing = scene.Is(3200), scene.Is(0.4), 35
+	s.Lamps, s.Mains = []scene.Lamp{lamp, window}, exact.Int(50)
+	s.Holes = []scene.Hole{{Centre: r3.Vec{Y: -distance + 1, Z: 60}, Diameter: scene.Is(66), Thickness: 4}}
+	s.Dark = &scene.Dark{Centre: r3.Vec{Y: 50, Z: 60}, Width: scene.Is(80), Height: scene.Is(60)}
 	s.Backlash = map[string]float64{"rail": 0.04, "table": 0.05}
 	return s
 }
@@ -100,10 +102,10 @@ func words(r picture.Report) string {
 }
 
 func TestWords(t *testing.T) {
-	marked := picture.Scene{Camera: picture.Camera{Shutter: picture.Is(1.0 / 50), Pitch: picture.Is(pitch)},
-		Lens:  picture.Lens{Magnification: picture.Is(1.0 / 3), Aperture: picture.Is(8)},
-		Stand: picture.Stand{Slides: []picture.Slide{{Axis: "rail"}}, TableAxis: "table"}}
-	for name, s := range map[string]picture.Scene{"full.txt": full(), "marked.txt": marked, "empty.txt": {}} {
+	marked := scene.Scene{Camera: scene.Camera{Shutter: scene.Is(1.0 / 50), Pitch: scene.Is(pitch)},
+		Lens:  scene.Lens{Magnification: scene.Is(1.0 / 3), Aperture: scene.Is(8)},
+		Stand: scene.Stand{Slides: []scene.Slide{{Axis: "rail"}}, TableAxis: "table"}}
+	for name, s := range map[string]scene.Scene{"full.txt": full(), "marked.txt": marked, "empty.txt": {}} {
 		sample.Golden(t, name, words(examine(t, sample.Through(t), s)))
 	}
 }

@@ -67,9 +67,9 @@ func (e *eye) focusRow(r *Row, q setting) {
 // depthOf is how deep the near face lies in a setting, from the entrance pupil.
 func (e *eye) depthOf(q setting) float64 {
 	p := e.pose(q)
-	at, ok := e.scene.Product.face(q.table, p.At)
+	at, ok := e.scene.Product.Face(q.table, p.At)
 	if !ok {
-		at = e.scene.Product.middle(q.table)
+		at = e.scene.Product.Middle(q.table)
 	}
 	_, _, depth := p.See(at)
 	return depth - e.ahead

@@ -3,6 +3,8 @@ package picture
 import (
 	"math"
 
+	"seamrail/motion/scene"
+
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -182,7 +184,7 @@ func (e *eye) tryShutter(v *Verdict, sec float64) {
 }
 
 func (e *eye) trySeconds(v *Verdict, sec float64, words string) {
-	v.try(ofShutter, func(s *Scene) { s.Camera.Shutter, s.Camera.ShutterAngle = Is(sec), Number{} }, words, seconds(sec))
+	v.try(ofShutter, func(s *scene.Scene) { s.Camera.Shutter, s.Camera.ShutterAngle = scene.Is(sec), scene.Number{} }, words, seconds(sec))
 }
 
 // partShare is the share of the greatest part of a smear below which another is

@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -61,8 +63,8 @@ func TestSmearOfPan(t *testing.T) {
 func TestSmearOfPanAboutAPivot(t *testing.T) {
 	const behind, reach = 90.0, 90 + distance - radius
 	s := bench()
-	s.Camera.PixelsHigh, s.Camera.PixelsWide = picture.Is(2), picture.Is(2)
-	s.Product.Height, s.Stand.PivotBehind = picture.Number{}, picture.Is(behind)
+	s.Camera.PixelsHigh, s.Camera.PixelsWide = scene.Is(2), scene.Is(2)
+	s.Product.Height, s.Stand.PivotBehind = scene.Number{}, scene.Is(behind)
 	r := examine(t, at(t, 120, 1).with("pan", steady(-4*open/2, 4)), s)
 	sin, cos := math.Sincos(4 * open / 2 * math.Pi / 180)
 	assert.InEpsilon(t, 2*focal*4/3/pitch*reach*sin/(reach*cos-behind), r.Rows[0].Smear.Pan, 1e-6)
@@ -73,9 +75,9 @@ func TestSmearTogetherIsAVectorSum(t *testing.T) {
 	const speed = 30.0
 	follow := speed / (distance - radius) * 180 / math.Pi // to the left as the carriage goes right
 	s := bench()
-	s.Camera.PixelsHigh = picture.Is(2) // the near face and its like alone, no corners
-	s.Camera.PixelsWide = picture.Is(2)
-	s.Product.Height = picture.Number{}
+	s.Camera.PixelsHigh = scene.Is(2) // the near face and its like alone, no corners
+	s.Camera.PixelsWide = scene.Is(2)
+	s.Product.Height = scene.Number{}
 	m := at(t, 120, 1).with("across", steady(-speed*open/2, speed)).with("pan", steady(-follow*open/2, follow))
 	smear := examine(t, m, s).Rows[0].Smear
 	assert.InEpsilon(t, speed*open*scale, smear.Sideways, 0.01)
@@ -130,7 +132,7 @@ func TestSmearRoundATurn(t *testing.T) {
 // the table does is told, and the rest is asked for.
 func TestMarkedMagnificationAlone(t *testing.T) {
 	s := bench()
-	s.Lens.FocalLength, s.Stand.Distance = picture.Number{}, picture.Number{}
+	s.Lens.FocalLength, s.Stand.Distance = scene.Number{}, scene.Number{}
 	m := at(t, 120, 2).with("across", steady(0, 30)).with("push", steady(0, 30)).with("pan", steady(0, 1))
 	r := examine(t, m, s)
 	v := find(t, r, "smear")
@@ -142,7 +144,7 @@ func TestMarkedMagnificationAlone(t *testing.T) {
 
 // What is not known is asked for, and nothing is made up.
 func TestAnEmptyScene(t *testing.T) {
-	r := examine(t, at(t, 24, 4).with("rail", steady(0, 1)), picture.Scene{})
+	r := examine(t, at(t, 24, 4).with("rail", steady(0, 1)), scene.Scene{})
 	for _, v := range r.Verdicts {
 		assert.Equal(t, picture.Unknown, v.Level, v.Check)
 		assert.NotEmpty(t, v.Missing, v.Check)

@@ -1,23 +1,10 @@
 package picture
 
 import (
-	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"seamrail/motion/camera/clearance"
 	"seamrail/motion/camera/pose"
 )
-
-// height is that of the lens over the table: as given, else level with the
-// product's middle.
-func (s Scene) height() float64 {
-	return s.Stand.Height.Or(s.Product.Base + s.Product.Height.Or(0)/2)
-}
-
-// lens is where the lens is with every axis at its zero.
-func (s Stand) lens(height float64) r3.Vec {
-	return r3.Vec{X: s.Aside.Or(0), Y: -s.Distance.Or(0), Z: height}
-}
 
 // setting is how every axis that matters to the picture stands.
 type setting struct {
@@ -29,7 +16,7 @@ type setting struct {
 func (e *eye) pose(q setting) pose.Pose {
 	s := e.scene.Stand
 	pan, tilt := s.Pan.Or(0), s.Tilt.Or(0)
-	at := r3.Add(s.lens(e.scene.height()), q.shift)
+	at := r3.Add(s.LensAt(e.scene.LensHeight()), q.shift)
 	if behind := s.PivotBehind.Or(0); behind != 0 {
 		swing := r3.Sub(pose.Direction(pan+q.pan, tilt+q.tilt), pose.Direction(pan, tilt))
 		at = r3.Add(at, r3.Scale(behind, swing))
@@ -69,8 +56,4 @@ func (e *eye) nudged(sec float64, axis int, by float64) setting {
 		}
 		return pos
 	})
-}
-
-func distanceTo(o clearance.Outline, p r3.Vec) float64 {
-	return clearance.Distance(o, clearance.Disc(r2.Vec{X: p.X, Y: p.Y}, 0))
 }

@@ -49,7 +49,7 @@ type ticking struct {
 	moving int     // frames in which the axis moves
 	ticks  int     // of these, in which steps show
 	least  float64 // steps in an exposure where they show
-	most   float64 // in an exposure
+	most   float64 // In an exposure
 }
 
 func (e *eye) stepsVerdict(axis int, rows []Row) Verdict {

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 
+	"seamrail/motion/scene"
+
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -50,14 +52,14 @@ type Item struct {
 type TopView struct {
 	Items   []Item
 	Box     r2.Box     // holds every item
-	Lenses  []r3.Vec   // where the lens is at either end, one where it does not travel; Z NaN where it is not known
+	Lenses  []r3.Vec   // Lights the lens is at either end, one where it does not travel; Z NaN where it is not known
 	Ends    [2]float64 // real s at which the camera is at either end of its travel
 	Missing []string   // what could not be drawn, and the number it takes
 }
 
 // NewTopView draws the scene from above. It returns an error where Examine
 // would, or where no distance is known.
-func NewTopView(m Motion, s Scene) (TopView, error) {
+func NewTopView(m Motion, s scene.Scene) (TopView, error) {
 	e, err := newEye(m, s)
 	if err != nil {
 		return TopView{}, err
@@ -150,7 +152,7 @@ func (a *TopView) camera(e *eye, end int, q setting) {
 	if !e.scene.Stand.Height.Given && !e.scene.Product.Height.Given {
 		a.Lenses[len(a.Lenses)-1].Z = math.NaN()
 	}
-	tubes := e.scene.Lens.tubes()
+	tubes := tubesOf(e.scene.Lens)
 	for _, t := range tubes {
 		a.area(LensItem, end, "", t.body(p).Outline.Points...)
 	}
@@ -169,7 +171,7 @@ func (a *TopView) camera(e *eye, end int, q setting) {
 
 func (a *TopView) field(e *eye, end int, q setting, p pose.Pose) {
 	_, _, axis := p.See(r3.Vec{Z: p.At.Z})
-	deep := math.Max(axis+e.scene.Product.girth(), q.focus)
+	deep := math.Max(axis+e.scene.Product.Girth(), q.focus)
 	side := e.wide.Value / 2 * e.pitch.Value / e.imageAt(q.focus)
 	from := e.pupil(q)
 	at := func(x, depth float64) r2.Vec { return flat(from.Point(x, 0, depth-e.ahead)) }
@@ -191,7 +193,7 @@ func (a *TopView) field(e *eye, end int, q setting, p pose.Pose) {
 func (a *TopView) product(e *eye) {
 	a.line(AxisItem, -1, "", r2.Vec{})
 	table := e.at(0).table
-	body, ok := e.scene.Product.body(table)
+	body, ok := e.scene.Product.Body(table)
 	if !ok {
 		a.Missing = append(a.Missing, "product: its shape and size")
 		return
@@ -202,7 +204,7 @@ func (a *TopView) product(e *eye) {
 	} else {
 		a.area(ProductItem, -1, "", o.Points...)
 	}
-	if face, ok := e.scene.Product.face(table, e.pose(e.at(0)).At); ok {
+	if face, ok := e.scene.Product.Face(table, e.pose(e.at(0)).At); ok {
 		a.line(FaceItem, -1, "", flat(face))
 	}
 	reach := o.Reach()
@@ -212,14 +214,14 @@ func (a *TopView) product(e *eye) {
 
 // lamp adds a lamp, its cone and its distance, all seen from above: a lamp
 // that hangs high stands nearer here than it is.
-func (a *TopView) lamp(e *eye, l Lamp) {
+func (a *TopView) lamp(e *eye, l scene.Lamp) {
 	name := cmp.Or(l.Name, "lamp")
 	if !l.Distance.Given {
 		a.Missing = append(a.Missing, name+": its distance")
 		return
 	}
-	aim := e.scene.Product.middle(e.at(0).table)
-	at := r3.Add(aim, r3.Scale(l.Distance.Value, l.toward()))
+	aim := e.scene.Product.Middle(e.at(0).table)
+	at := r3.Add(aim, r3.Scale(l.Distance.Value, l.Toward()))
 	label := ""
 	switch {
 	case l.Rise > 0:
@@ -237,7 +239,7 @@ func (a *TopView) lamp(e *eye, l Lamp) {
 	}
 }
 
-func (a *TopView) openings(s Scene) {
+func (a *TopView) openings(s scene.Scene) {
 	for _, h := range s.Holes {
 		if h.Diameter.Given {
 			a.board(h)
@@ -250,7 +252,7 @@ func (a *TopView) openings(s Scene) {
 }
 
 // board adds the two sides of a board beside its hole.
-func (a *TopView) board(h Hole) {
+func (a *TopView) board(h scene.Hole) {
 	across, along := flat(pose.Direction(h.Heading-90, 0)), flat(pose.Direction(h.Heading, 0))
 	inner := h.Diameter.Value / 2
 	outer := math.Max(h.Board/2, inner*1.5)
@@ -260,7 +262,7 @@ func (a *TopView) board(h Hole) {
 		q := r2.Add(flat(h.Centre), r2.Scale(side*outer, across))
 		a.area(BoardItem, -1, "", r2.Sub(p, thick), r2.Sub(q, thick), r2.Add(q, thick), r2.Add(p, thick))
 	}
-	a.Items = append(a.Items, Item{Kind: HoleItem, End: -1, Name: h.called(), Points: []r2.Vec{flat(h.Centre)},
+	a.Items = append(a.Items, Item{Kind: HoleItem, End: -1, Name: h.Called(), Points: []r2.Vec{flat(h.Centre)},
 		Label: fmt.Sprintf("%s wide, %s above the table's top", told(h.Diameter.Value), told(h.Centre.Z))})
 	a.distance(-1, r2.Sub(flat(h.Centre), r2.Scale(inner, across)), r2.Add(flat(h.Centre), r2.Scale(inner, across)))
 }

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/spatial/r2"
@@ -16,7 +18,7 @@ import (
 	"seamrail/motion/camera/picture"
 )
 
-func above(t *testing.T, m picture.Motion, s picture.Scene) picture.TopView {
+func above(t *testing.T, m picture.Motion, s scene.Scene) picture.TopView {
 	t.Helper()
 	a, err := picture.NewTopView(m, s)
 	require.NoError(t, err)
@@ -35,10 +37,10 @@ func items(a picture.TopView, kind picture.ItemKind) []picture.Item {
 
 func TestFromAbove(t *testing.T) {
 	s := bench()
-	s.Lamps = []picture.Lamp{key()}
+	s.Lamps = []scene.Lamp{key()}
 	s.Lamps[0].Bearing = 90
 	s.Holes = hole(70)
-	s.Dark = &picture.Dark{Centre: r3.Vec{Y: 60}, Width: picture.Is(90), Height: picture.Is(90)}
+	s.Dark = &scene.Dark{Centre: r3.Vec{Y: 60}, Width: scene.Is(90), Height: scene.Is(90)}
 	a := above(t, at(t, 120, 240).with("push", swing(0, 100, 2)), s)
 	assert.Empty(t, a.Missing)
 	assert.InDelta(t, 0, a.Ends[0], 1e-9)
@@ -76,14 +78,14 @@ func TestFromAbove(t *testing.T) {
 }
 
 func TestFromAboveSaysWhatIsMissing(t *testing.T) {
-	a := above(t, at(t, 24, 2), picture.Scene{})
+	a := above(t, at(t, 24, 2), scene.Scene{})
 	assert.Empty(t, a.Items)
 	assert.Equal(t, []string{"distance, or focal length and magnification"}, a.Missing)
-	s := picture.Scene{Stand: picture.Stand{Distance: picture.Is(300)}, Lamps: []picture.Lamp{{Name: "key"}}}
+	s := scene.Scene{Stand: scene.Stand{Distance: scene.Is(300)}, Lamps: []scene.Lamp{{Name: "key"}}}
 	assert.Equal(t, []string{"field of view: magnification and picture size", "product: its shape and size", "key: its distance"},
 		above(t, at(t, 24, 2), s).Missing)
 	s = bench()
-	s.Lens.Focus = picture.Is(1)
+	s.Lens.Focus = scene.Is(1)
 	_, err := picture.NewTopView(at(t, 120, 2), s)
 	assert.Error(t, err)
 }

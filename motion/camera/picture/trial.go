@@ -4,6 +4,8 @@ import (
 	"maps"
 	"math"
 	"slices"
+
+	"seamrail/motion/scene"
 )
 
 // some are the rows that remedies are looked at in.
@@ -24,7 +26,7 @@ func (t *trials) some(rows []Row) []Row {
 	return out
 }
 
-func apply(change func(*Scene), s *Scene) {
+func apply(change func(*scene.Scene), s *scene.Scene) {
 	if change != nil {
 		change(s)
 	}
@@ -110,7 +112,7 @@ func (e *eye) triedRow(k int64) Row {
 
 // resolved is the scene with what was filled in for it, so that a change of one
 // number does not move another. It shares nothing that remedies change.
-func (e *eye) resolved() Scene {
+func (e *eye) resolved() scene.Scene {
 	s := e.given
 	s.Lamps, s.Holes, s.Backlash = slices.Clone(s.Lamps), slices.Clone(s.Holes), maps.Clone(s.Backlash)
 	if s.Dark != nil {
@@ -125,7 +127,9 @@ func (e *eye) resolved() Scene {
 }
 
 // refocused sets the focus of a resolved scene to u mm.
-func refocused(s *Scene, u float64) { s.Lens.Focus, s.Lens.Magnification = Is(u), Number{} }
+func refocused(s *scene.Scene, u float64) {
+	s.Lens.Focus, s.Lens.Magnification = scene.Is(u), scene.Number{}
+}
 
 // focusable tells whether a focus can be set: the lens is known and no axis pulls it.
 func (e *eye) focusable() bool {

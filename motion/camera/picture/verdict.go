@@ -1,6 +1,10 @@
 package picture
 
-import "fmt"
+import (
+	"fmt"
+
+	"seamrail/motion/scene"
+)
 
 // Level is how a check came out.
 type Level int
@@ -43,7 +47,7 @@ type Verdict struct {
 	When    *Moment  // of the worst value; nil where it has none
 	Missing []string // numbers that would tell, or tell more
 	Cures   []string // what was tried and helps, each by itself, with what it then makes worse
-	Failed  []string // where nothing helps: what was tried, and what it would make worse
+	Failed  []string // Lights nothing helps: what was tried, and what it would make worse
 	Advice  []string // what may help, and could not be tried
 
 	remedies []remedy // what may cure it, until it is tried
@@ -76,7 +80,7 @@ type Smear struct {
 	Pan, Tilt  float64
 	Focus      float64 // the picture breathing as focus is pulled
 	Together   float64
-	Point      string // where Together is greatest
+	Point      string // Lights Together is greatest
 }
 
 // Report is everything told about a picture.
@@ -85,8 +89,8 @@ type Report struct {
 	Rows     []Row // empty where the picture's scale is not known
 	Every    int64 // rows are every so many captured frames; 1 but for very long loops
 	Assumed  []string
-	Points   []string // the points that smear and speed were followed at
-	Bounds   Bounds   // that were looked by, none 0
+	Points   []string     // the points that smear and speed were followed at
+	Bounds   scene.Bounds // that were looked by, none 0
 }
 
 // Blocks tells whether anything must keep the rig from being driven.

@@ -3,6 +3,8 @@ package picture
 import (
 	"math"
 
+	"seamrail/motion/scene"
+
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"seamrail/motion/camera/pose"
@@ -35,7 +37,7 @@ func (p pixel) to(q pixel) float64 { return math.Hypot(q.x-p.x, q.y-p.y) }
 // spot is a point that is followed through the picture.
 type spot struct {
 	name   string
-	at     r3.Vec  // where it is when the table is at turned
+	at     r3.Vec  // Lights it is when the table is at turned
 	turned float64 // degrees
 	rides  bool    // on the table
 }
@@ -59,7 +61,7 @@ const edgeSlack = 1e-6
 
 // inside tells whether a place is in the picture, whose size may not be known.
 func (e *eye) inside(p pixel) bool {
-	in := func(v float64, size Number) bool { return !size.Given || math.Abs(v) <= size.Value/2+edgeSlack }
+	in := func(v float64, size scene.Number) bool { return !size.Given || math.Abs(v) <= size.Value/2+edgeSlack }
 	return in(p.x, e.wide) && in(p.y, e.high)
 }
 
@@ -79,9 +81,9 @@ func (e *eye) spotsIn(q setting) []spot {
 
 func (e *eye) productSpots(q setting, v view) []spot {
 	p := e.scene.Product
-	middle := p.middle(q.table)
+	middle := p.Middle(q.table)
 	ride := func(name string, at r3.Vec) spot { return spot{name, at, q.table, true} }
-	face, ok := p.face(q.table, e.pose(q).At)
+	face, ok := p.Face(q.table, e.pose(q).At)
 	if !ok {
 		return []spot{ride("axis", middle)}
 	}
@@ -90,7 +92,7 @@ func (e *eye) productSpots(q setting, v view) []spot {
 		half := r3.Vec{Z: p.Height.Value / 2}
 		out = append(out, ride("top of near face", r3.Add(face, half)), ride("foot of near face", r3.Sub(face, half)))
 	}
-	side := r3.Scale(p.girth(), v.pose.Right)
+	side := r3.Scale(p.Girth(), v.pose.Right)
 	return append(out, ride("left rim", r3.Sub(middle, side)), ride("right rim", r3.Add(middle, side)))
 }
 

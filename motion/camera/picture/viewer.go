@@ -3,6 +3,8 @@ package picture
 import (
 	"slices"
 
+	"seamrail/motion/scene"
+
 	"seamrail/motion/camera/pose"
 )
 
@@ -19,8 +21,8 @@ type Sight struct {
 }
 
 // NewViewer returns the viewer of a move. It returns an error, a fault.List,
-// where Examine would.
-func NewViewer(m Motion, s Scene) (Viewer, error) {
+// Lights Examine would.
+func NewViewer(m Motion, s scene.Scene) (Viewer, error) {
 	e, err := newEye(m, s)
 	return Viewer{e}, err
 }
@@ -45,18 +47,18 @@ func (v Viewer) Missing() []string {
 func (v Viewer) Assumed() []string { return slices.Clone(v.e.assumed) }
 
 // Size is the delivered picture's, in px.
-func (v Viewer) Size() (wide, high Number) { return v.e.wide, v.e.high }
+func (v Viewer) Size() (wide, high scene.Number) { return v.e.wide, v.e.high }
 
 // Shutter is how long a frame is exposed, in real s.
-func (v Viewer) Shutter() Number { return v.e.shutter }
+func (v Viewer) Shutter() scene.Number { return v.e.shutter }
 
 // Iris is the diameter of the opening that light comes through, in mm: f/N.
-func (v Viewer) Iris() Number {
+func (v Viewer) Iris() scene.Number {
 	n := v.e.scene.Lens.Aperture
 	if !v.e.focal.Given || !n.Given {
-		return Number{}
+		return scene.Number{}
 	}
-	return Is(v.e.focal.Value / v.e.stop())
+	return scene.Is(v.e.focal.Value / v.e.stop())
 }
 
 // At is how the lens looks at sec real seconds of an endless loop. It needs

@@ -11,6 +11,7 @@ import (
 	"seamrail/motion/cue"
 	"seamrail/motion/plan"
 	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/scene"
 	"seamrail/motion/spec/rig"
 	"seamrail/motion/spec/shot"
 	"seamrail/motion/verify"
@@ -45,9 +46,9 @@ func (c Case) Verdicts() []picture.Verdict {
 }
 
 // bounds are those that the shot states, and the usual ones beside them.
-func (c Case) bounds() picture.Bounds {
+func (c Case) bounds() scene.Bounds {
 	if c.Shot.Scene == nil {
-		return picture.DefaultBounds()
+		return scene.DefaultBounds()
 	}
 	return c.Shot.Scene.Bounds.Filled()
 }

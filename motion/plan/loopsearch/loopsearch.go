@@ -7,6 +7,8 @@ import (
 	"errors"
 	"fmt"
 
+	"seamrail/motion/scene"
+
 	"seamrail/motion/camera/picture"
 	"seamrail/motion/law"
 	"seamrail/motion/spec/rig"
@@ -17,7 +19,7 @@ import (
 type Question struct {
 	Shot  shot.Shot
 	Rig   rig.Rig
-	Scene picture.Scene
+	Scene scene.Scene
 	// From and To bound the loop, in timeline frames; 0 is a quarter and four
 	// times the shot's own.
 	From, To int64

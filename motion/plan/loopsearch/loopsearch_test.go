@@ -5,6 +5,8 @@ import (
 	"math"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -47,10 +49,10 @@ func question(t testing.TB, frames int64) loopsearch.Question {
 	return loopsearch.Question{
 		Shot: shot.Shot{Title: "Fernhollow lantern", Clock: c, Loop: loop, Axes: []shot.AxisMove{rail}, Rounds: 1, Timecode: labels},
 		Rig:  r,
-		Scene: picture.Scene{
-			Camera: picture.Camera{Pitch: picture.Is(pitch), PixelsWide: picture.Is(4000), PixelsHigh: picture.Is(2000), Shutter: picture.Is(shutter)},
-			Lens:   picture.Lens{FocalLength: picture.Is(100), Magnification: picture.Is(1.0 / 3)},
-			Stand:  picture.Stand{Slides: []picture.Slide{{Axis: "rail", Heading: 90, Zero: 40}}},
+		Scene: scene.Scene{
+			Camera: scene.Camera{Pitch: scene.Is(pitch), PixelsWide: scene.Is(4000), PixelsHigh: scene.Is(2000), Shutter: scene.Is(shutter)},
+			Lens:   scene.Lens{FocalLength: scene.Is(100), Magnification: scene.Is(1.0 / 3)},
+			Stand:  scene.Stand{Slides: []scene.Slide{{Axis: "rail", Heading: 90, Zero: 40}}},
 		},
 	}
 }
@@ -81,7 +83,7 @@ func TestQuickestAgainstTheClosedForm(t *testing.T) {
 	a := ask(t, q)
 	require.NotNil(t, a.Quickest, "%+v", a.Kept)
 	const cv = 15.0 / 8
-	half := cv * travel * shutter * scale / picture.DefaultBounds().SoftSmear // real s of the way out
+	half := cv * travel * shutter * scale / scene.DefaultBounds().SoftSmear // real s of the way out
 	want := math.Ceil(2 * half * 5 * 24)
 	// Frames are taken at the middle of exposures, which may miss the very peak.
 	assert.InDelta(t, want, float64(a.Quickest.Frames()), 1)
@@ -100,7 +102,7 @@ func TestQuickestAgainstTryingAll(t *testing.T) {
 	q.From, q.To = 40, 100
 	told := 0
 	q.Tell = func(n int) { told = n }
-	q.Scene.Bounds = picture.Bounds{SoftSmear: 30, BriskSpeed: 1, StepsExposed: 0.2}
+	q.Scene.Bounds = scene.Bounds{SoftSmear: 30, BriskSpeed: 1, StepsExposed: 0.2}
 	a := ask(t, q)
 	require.NotNil(t, a.Quickest, "%+v", a.Kept)
 	var holds []int64
@@ -181,8 +183,8 @@ func TestNothingFound(t *testing.T) {
 	q := question(t, 24)
 	q.From, q.To = 12, 24
 	q.Rig.Axes[0].MaxJerk, q.Rig.Axes[0].MaxAcc, q.Rig.Axes[0].MaxSpeed = 0, 1e6, 1e4
-	q.Scene.Lens.Aperture, q.Scene.Camera.ISO = picture.Is(22), picture.Is(100)
-	q.Scene.Lamps = []picture.Lamp{{Lumens: picture.Is(100), Beam: picture.Is(90), Distance: picture.Is(1000)}}
+	q.Scene.Lens.Aperture, q.Scene.Camera.ISO = scene.Is(22), scene.Is(100)
+	q.Scene.Lamps = []scene.Lamp{{Lumens: scene.Is(100), Beam: scene.Is(90), Distance: scene.Is(1000)}}
 	a := ask(t, q)
 	assert.Nil(t, a.Quickest)
 	assert.Nil(t, a.Gentlest)
@@ -195,7 +197,7 @@ func TestNothingFound(t *testing.T) {
 // What is not known holds no loop back, and is named.
 func TestUnknownIsNamed(t *testing.T) {
 	q := question(t, 96)
-	q.Scene.Camera.Shutter = picture.Number{}
+	q.Scene.Camera.Shutter = scene.Number{}
 	q.Laws = only(t, "3-4-5")
 	a := ask(t, q)
 	require.NotNil(t, a.Quickest)
@@ -208,9 +210,9 @@ func TestUnknownIsNamed(t *testing.T) {
 
 func TestACollisionIsNotSearched(t *testing.T) {
 	q := question(t, 96)
-	q.Scene.Product = picture.Product{Shape: picture.Cylinder, Radius: picture.Is(40)}
+	q.Scene.Product = scene.Product{Shape: scene.Cylinder, Radius: scene.Is(40)}
 	q.Scene.Stand.Slides[0].Heading = 0
-	q.Scene.Lens.FrontAhead, q.Scene.Lens.FrontDiameter = picture.Is(395), picture.Is(60)
+	q.Scene.Lens.FrontAhead, q.Scene.Lens.FrontDiameter = scene.Is(395), scene.Is(60)
 	a := ask(t, q)
 	assert.Zero(t, a.Tried)
 	require.NotEmpty(t, a.Standing)
@@ -223,7 +225,7 @@ func TestErrors(t *testing.T) {
 	_, err := loopsearch.Search(context.Background(), q)
 	assert.ErrorIs(t, err, loopsearch.ErrRange)
 	q = question(t, 96)
-	q.Scene.Lens.Aperture = picture.Is(0)
+	q.Scene.Lens.Aperture = scene.Is(0)
 	_, err = loopsearch.Search(context.Background(), q)
 	assert.ErrorContains(t, err, "camera.aperture")
 	stopped, stop := context.WithCancel(context.Background())
@@ -255,7 +257,7 @@ func TestTheControllerHoldsLoopsBack(t *testing.T) {
 func TestTheMotorsHoldLoopsBack(t *testing.T) {
 	q := question(t, 96)
 	q.From, q.To, q.Laws = 60, 150, only(t, "3-4-5")
-	q.Scene.Bounds = picture.Bounds{SoftSmear: 1e3, BriskSpeed: 10, CalmSpeed: 10}
+	q.Scene.Bounds = scene.Bounds{SoftSmear: 1e3, BriskSpeed: 10, CalmSpeed: 10}
 	const perTurn, kilos = 40.0, 2.0
 	half := 96.0 / 24 / 5 / 2                                       // real s of the way out
 	peak := 10 / math.Sqrt(3) * travel / 1000 / (half * half)       // m/s2

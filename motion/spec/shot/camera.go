@@ -3,9 +3,10 @@ package shot
 import (
 	"strings"
 
+	"seamrail/motion/scene"
+
 	"seamrail/motion/base/source"
 	"seamrail/motion/base/unit"
-	"seamrail/motion/camera/picture"
 )
 
 // RawCamera is the [camera] table: the camera and the lens on it. All of it may
@@ -58,10 +59,10 @@ func (l *sceneReader) shutter(t source.Text) {
 	switch {
 	case !ok:
 	case q.Dim == unit.Angle:
-		l.scene.Camera.ShutterAngle = picture.Is(q.Float())
+		l.scene.Camera.ShutterAngle = scene.Is(q.Float())
 		l.mark("shutter-angle", t)
 	default:
-		l.scene.Camera.Shutter = picture.Is(q.Float())
+		l.scene.Camera.Shutter = scene.Is(q.Float())
 	}
 }
 

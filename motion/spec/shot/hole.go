@@ -3,9 +3,10 @@ package shot
 import (
 	"fmt"
 
+	"seamrail/motion/scene"
+
 	"seamrail/motion/base/source"
 	"seamrail/motion/base/unit"
-	"seamrail/motion/camera/picture"
 )
 
 // RawHole is one of [[scene.holes]].
@@ -23,7 +24,7 @@ type RawHole struct {
 func (l *sceneReader) hole(i int, raw RawHole) {
 	l.path = fmt.Sprintf("scene.holes[%d].", i+1)
 	defer func() { l.path = "scene." }()
-	l.scene.Holes = append(l.scene.Holes, picture.Hole{
+	l.scene.Holes = append(l.scene.Holes, scene.Hole{
 		Name:      raw.Name.Text,
 		Centre:    l.point(raw.Place, raw.Centre, "centre"),
 		Diameter:  l.number(raw.Diameter, "diameter", unit.Length),

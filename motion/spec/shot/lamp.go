@@ -3,9 +3,10 @@ package shot
 import (
 	"fmt"
 
+	"seamrail/motion/scene"
+
 	"seamrail/motion/base/source"
 	"seamrail/motion/base/unit"
-	"seamrail/motion/camera/picture"
 )
 
 // RawLamp is one of [[scene.lamps]].
@@ -31,7 +32,7 @@ func (l *sceneReader) lamp(i int, raw RawLamp) {
 	if name == "" {
 		name = fmt.Sprintf("lamp %d", i+1)
 	}
-	l.scene.Lamps = append(l.scene.Lamps, picture.Lamp{
+	l.scene.Lamps = append(l.scene.Lamps, scene.Lamp{
 		Name:     name,
 		Lumens:   l.number(raw.Lumens, "lumens", unit.LightFlow, unit.Number),
 		Beam:     l.number(raw.Beam, "beam", unit.Angle),

@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 
+	"seamrail/motion/scene"
+
 	"seamrail/motion/base/exact"
 	"seamrail/motion/base/fault"
 	"seamrail/motion/base/source"
@@ -50,7 +52,7 @@ func (raw RawPicture) texts() map[string]source.Text {
 type sceneReader struct {
 	*source.Report
 	path   string // "scene.product."
-	scene  picture.Scene
+	scene  scene.Scene
 	places map[string]source.Place // of each key that was read
 }
 
@@ -77,7 +79,7 @@ func (raw Raw) look(report *source.Report, t timing, s *Shot) {
 	l.faces(s)
 	faults := l.scene.Faults()
 	if t.Known && !slices.ContainsFunc(faults, func(f fault.Fault) bool { return f.Quantity == "camera.shutter" }) {
-		faults = append(faults, l.scene.Camera.TooSlow(t.Clock.FrameTime(1).Float())...)
+		faults = append(faults, picture.TooSlow(l.scene.Camera, t.Clock.FrameTime(1).Float())...)
 	}
 	for _, f := range faults {
 		report.Add(l.place(f.Quantity), shown(f.Quantity), f.Value, f.Bound, f.Fit)
@@ -90,7 +92,7 @@ func (raw Raw) look(report *source.Report, t timing, s *Shot) {
 func (l *sceneReader) bounds(raw RawPicture) {
 	l.path = "picture."
 	texts := raw.texts()
-	for _, b := range picture.BoundList() {
+	for _, b := range scene.BoundList() {
 		t := texts[b.Key]
 		if !t.Set {
 			continue
@@ -133,9 +135,9 @@ func (l *sceneReader) quantity(t source.Text, key string, want ...unit.Dimension
 }
 
 // number reads a quantity as a number that may not be known.
-func (l *sceneReader) number(t source.Text, key string, want ...unit.Dimension) picture.Number {
+func (l *sceneReader) number(t source.Text, key string, want ...unit.Dimension) scene.Number {
 	q, ok := l.quantity(t, key, want...)
-	return picture.Number{Value: q.Float(), Given: ok}
+	return scene.Number{Value: q.Float(), Given: ok}
 }
 
 // whole reads a count; how great it may be is for the picture to say.

@@ -5,11 +5,12 @@ import (
 	"slices"
 	"strings"
 
+	"seamrail/motion/scene"
+
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"seamrail/motion/base/source"
 	"seamrail/motion/base/unit"
-	"seamrail/motion/camera/picture"
 	"seamrail/motion/move"
 )
 
@@ -33,14 +34,14 @@ type RawProduct struct {
 // outline is a shape and the keys that belong to it and not to all.
 type outline struct {
 	name  string
-	shape picture.Shape
+	shape scene.Shape
 	keys  []string
 }
 
 var outlines = []outline{
-	{"cylinder", picture.Cylinder, []string{"radius"}},
-	{"prism", picture.Prism, []string{"radius", "sides"}},
-	{"box", picture.Box, []string{"width", "depth"}},
+	{"cylinder", scene.Cylinder, []string{"radius"}},
+	{"prism", scene.Prism, []string{"radius", "sides"}},
+	{"box", scene.Box, []string{"width", "depth"}},
 }
 
 // product reads [scene.product].
@@ -52,9 +53,9 @@ func (l *sceneReader) product(raw RawProduct) {
 	p.Radius = l.number(raw.Radius, "radius", unit.Length)
 	if n, ok := l.whole(raw.Sides, "sides"); ok {
 		p.Sides = n
-	} else if p.Shape == picture.Prism && !raw.Sides.Set {
+	} else if p.Shape == scene.Prism && !raw.Sides.Set {
 		l.Missing(raw.Place, l.path+"sides", "6")
-		p.Shape = picture.NoShape
+		p.Shape = scene.NoShape
 	}
 	p.Width = l.number(raw.Width, "width", unit.Length)
 	p.Depth = l.number(raw.Depth, "depth", unit.Length)
@@ -71,15 +72,15 @@ func (l *sceneReader) product(raw RawProduct) {
 }
 
 // shape reads the shape, or tells it from the keys that are there.
-func (l *sceneReader) shape(raw RawProduct) picture.Shape {
+func (l *sceneReader) shape(raw RawProduct) scene.Shape {
 	given := raw.given()
 	name := raw.Shape.Text
 	if raw.Shape.Set {
 		if _, ok := l.Choice(raw.Shape, l.path+"shape", "cylinder", "prism", "box"); !ok {
-			return picture.NoShape
+			return scene.NoShape
 		}
 	} else if name = shapeBy(given); name == "" {
-		return picture.NoShape
+		return scene.NoShape
 	} else {
 		l.Default(l.path+"shape", name, "as its keys say")
 	}

@@ -4,9 +4,10 @@ import (
 	"fmt"
 	"strings"
 
+	"seamrail/motion/scene"
+
 	"seamrail/motion/base/source"
 	"seamrail/motion/base/unit"
-	"seamrail/motion/camera/picture"
 	"seamrail/motion/move"
 )
 
@@ -130,8 +131,8 @@ func (l *sceneReader) only(to *string, m AxisMove, r RawRole) {
 	*to = m.Name
 }
 
-func (l *sceneReader) slide(name string, r RawRole) picture.Slide {
-	s := picture.Slide{Axis: name, Rise: l.number(r.Rise, "rise", unit.Angle).Value}
+func (l *sceneReader) slide(name string, r RawRole) scene.Slide {
+	s := scene.Slide{Axis: name, Rise: l.number(r.Rise, "rise", unit.Angle).Value}
 	s.Heading = l.heading(r.Heading)
 	if !r.MeasuredAt.Set {
 		l.Default(l.path+"measured-at", "0 mm", "the scene was measured with it at 0")

@@ -3,12 +3,13 @@ package shot
 import (
 	"slices"
 
+	"seamrail/motion/scene"
+
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"seamrail/motion/base/exact"
 	"seamrail/motion/base/source"
 	"seamrail/motion/base/unit"
-	"seamrail/motion/camera/picture"
 )
 
 // RawScene is the [scene] table: what stands before the camera and around it.
@@ -77,7 +78,7 @@ func (l *sceneReader) rate(t source.Text, key string) exact.Rat {
 
 func (l *sceneReader) dark(raw RawDark) {
 	l.path = "scene.dark."
-	l.scene.Dark = &picture.Dark{
+	l.scene.Dark = &scene.Dark{
 		Centre: l.point(raw.Place, raw.Centre, "centre"),
 		Width:  l.number(raw.Width, "width", unit.Length),
 		Height: l.number(raw.Height, "height", unit.Length),

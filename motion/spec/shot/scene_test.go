@@ -4,6 +4,8 @@ import (
 	"strings"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/spatial/r2"
@@ -11,7 +13,6 @@ import (
 
 	"seamrail/motion/base/exact"
 	"seamrail/motion/base/fault"
-	"seamrail/motion/camera/picture"
 	"seamrail/motion/spec/shot"
 )
 
@@ -103,25 +104,25 @@ func TestSceneDecodes(t *testing.T) {
 	s, err := shot.Decode("f", []byte(seenAll), nil)
 	require.NoError(t, err)
 	require.NotNil(t, s.Scene)
-	is := picture.Is
-	want := picture.Scene{
-		Camera: picture.Camera{
+	is := scene.Is
+	want := scene.Scene{
+		Camera: scene.Camera{
 			SensorWidth: is(36), SensorHeight: is(20.25), PixelsWide: is(1920), PixelsHigh: is(1080), Pitch: is(0.01875),
 			Shutter: is(1.0 / 250), ISO: is(1600), Confusion: is(0.03),
 		},
-		Lens: picture.Lens{
+		Lens: scene.Lens{
 			FocalLength: is(100), Magnification: is(1.0 / 3), Focus: is(400), Aperture: is(8), PupilRatio: is(1.2), Density: is(0.9),
 			FrontAhead: is(40), FrontDiameter: is(77), FrontLength: is(20), BarrelDiameter: is(70), BarrelLength: is(150),
 		},
-		Stand: picture.Stand{
+		Stand: scene.Stand{
 			Distance: is(460), Aside: is(-5), Height: is(60), Pan: is(2), Tilt: is(-3), PivotBehind: is(90),
-			Slides:    []picture.Slide{{Axis: "rail", Heading: -90, Rise: 5, Zero: 40}},
+			Slides:    []scene.Slide{{Axis: "rail", Heading: -90, Rise: 5, Zero: 40}},
 			TableAxis: "table", PanAxis: "pan", FocusAxis: "focus",
 		},
-		Product: picture.Product{
-			Shape: picture.Prism, Sides: 6, Radius: is(45), Height: is(120), Base: 10, Offset: r2.Vec{X: 3, Y: -4}, Facing: 30, Alike: 6,
+		Product: scene.Product{
+			Shape: scene.Prism, Sides: 6, Radius: is(45), Height: is(120), Base: 10, Offset: r2.Vec{X: 3, Y: -4}, Facing: 30, Alike: 6,
 		},
-		Lamps: []picture.Lamp{
+		Lamps: []scene.Lamp{
 			{
 				Name: "key", Lumens: is(4500), Beam: is(60), Distance: is(600), Bearing: 45, Rise: 30, Level: is(0.9),
 				Ripple: is(0.05), RippleHz: exact.Int(100), Kelvin: is(5600),
@@ -130,11 +131,11 @@ func TestSceneDecodes(t *testing.T) {
 		},
 		Metered: is(3000),
 		Mains:   exact.Int(50),
-		Holes: []picture.Hole{
+		Holes: []scene.Hole{
 			{Name: "board", Centre: r3.Vec{Y: -300, Z: 60}, Heading: 1, Diameter: is(90), Thickness: 6, Board: 400},
 		},
-		Dark:   &picture.Dark{Centre: r3.Vec{Y: 200, Z: 60}, Width: is(300), Height: is(200)},
-		Bounds: picture.Bounds{SoftSmear: 6, Clearance: 25, Flicker: 0.02, LeastAngle: 100},
+		Dark:   &scene.Dark{Centre: r3.Vec{Y: 200, Z: 60}, Width: is(300), Height: is(200)},
+		Bounds: scene.Bounds{SoftSmear: 6, Clearance: 25, Flicker: 0.02, LeastAngle: 100},
 	}
 	assert.Equal(t, want, *s.Scene)
 	assert.Empty(t, s.Scene.Faults())
@@ -152,9 +153,9 @@ func TestSceneFillsIn(t *testing.T) {
 		"[camera]\nshutter = \"180 deg\"\n[scene.product]\nradius = \"40 mm\"\n"
 	s, err := shot.Decode("f", []byte(text), nil)
 	require.NoError(t, err)
-	assert.Equal(t, picture.Is(180), s.Scene.Camera.ShutterAngle)
-	assert.Equal(t, picture.Stand{Slides: []picture.Slide{{Axis: "rail"}}, TableAxis: "table", TiltAxis: "tilt"}, s.Scene.Stand)
-	assert.Equal(t, picture.Cylinder, s.Scene.Product.Shape)
+	assert.Equal(t, scene.Is(180), s.Scene.Camera.ShutterAngle)
+	assert.Equal(t, scene.Stand{Slides: []scene.Slide{{Axis: "rail"}}, TableAxis: "table", TiltAxis: "tilt"}, s.Scene.Stand)
+	assert.Equal(t, scene.Cylinder, s.Scene.Product.Shape)
 	assert.Equal(t, 6, s.Scene.Product.Alike, "as the axis says that turns it")
 	said := map[string]string{}
 	for _, d := range s.Defaults {
@@ -217,12 +218,12 @@ func TestFaultsOfTheScene(t *testing.T) {
 func TestEveryBoundCanBeSet(t *testing.T) {
 	var b strings.Builder
 	b.WriteString(base + "[picture]\n")
-	for _, i := range picture.BoundList() {
+	for _, i := range scene.BoundList() {
 		b.WriteString(i.Key + " = 7\n")
 	}
 	s, err := shot.Decode("f", []byte(b.String()), nil)
 	require.NoError(t, err)
-	for _, i := range picture.BoundList() {
+	for _, i := range scene.BoundList() {
 		assert.InDelta(t, 7, *i.At(&s.Scene.Bounds), 0, i.Key)
 	}
 }

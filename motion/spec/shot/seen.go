@@ -3,6 +3,8 @@ package shot
 import (
 	"strconv"
 
+	"seamrail/motion/scene"
+
 	"seamrail/motion/base/clock"
 	"seamrail/motion/base/exact"
 	"seamrail/motion/base/source"
@@ -30,7 +32,7 @@ func (s Shot) seen(unsure bool) seen {
 	}
 	var out seen
 	p := s.Scene.Product
-	if p.Alike > 0 || p.Shape != picture.NoShape {
+	if p.Alike > 0 || p.Shape != scene.NoShape {
 		out.symmetry = int64(p.Symmetry())
 	}
 	if o, ok := p.Outline(); ok {

@@ -3,10 +3,11 @@ package shot
 import (
 	"errors"
 
+	"seamrail/motion/scene"
+
 	"seamrail/motion/base/clock"
 	"seamrail/motion/base/exact"
 	"seamrail/motion/base/source"
-	"seamrail/motion/camera/picture"
 	"seamrail/motion/spec/rig"
 )
 
@@ -36,7 +37,7 @@ type Shot struct {
 	Defaults          []Default
 	// Scene is what the picture is made with; nil where the shot says nothing of
 	// it. Backlash is the rig's to say.
-	Scene  *picture.Scene
+	Scene  *scene.Scene
 	places map[string]source.Place // of the keys of Scene
 	again  func(over []source.Override) (Shot, error)
 }

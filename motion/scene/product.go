@@ -1,4 +1,4 @@
-package picture
+package scene
 
 import (
 	"math"
@@ -50,20 +50,20 @@ func (p Product) Symmetry() int {
 	return 1
 }
 
-// middle is the product's middle with the table at so many degrees.
-func (p Product) middle(table float64) r3.Vec {
+// Middle is the product's middle with the table at so many degrees.
+func (p Product) Middle(table float64) r3.Vec {
 	c := r3.Vec{X: p.Offset.X, Y: p.Offset.Y, Z: p.Base + p.Height.Or(0)/2}
 	return pose.Turned(c, table)
 }
 
-// face is the point of the product's side that the level line from its middle
+// Face is the point of the product's side that the level line from its middle
 // to a point leaves through: what a lens there sees nearest.
-func (p Product) face(table float64, to r3.Vec) (r3.Vec, bool) {
+func (p Product) Face(table float64, to r3.Vec) (r3.Vec, bool) {
 	o, ok := p.Outline()
 	if !ok {
 		return r3.Vec{}, false
 	}
-	c := p.middle(table)
+	c := p.Middle(table)
 	d := r2.Vec{X: to.X - c.X, Y: to.Y - c.Y}
 	if r2.Norm(d) == 0 {
 		return c, true
@@ -90,9 +90,9 @@ func outTo(corners []r2.Vec, c, d r2.Vec) float64 {
 	return way
 }
 
-// girth is the radius of the circle that the turning product sweeps about its
+// Girth is the radius of the circle that the turning product sweeps about its
 // own middle.
-func (p Product) girth() float64 {
+func (p Product) Girth() float64 {
 	o, ok := p.Outline()
 	if !ok {
 		return 0
@@ -102,4 +102,22 @@ func (p Product) girth() float64 {
 		most = math.Max(most, r2.Norm(r2.Sub(q, p.Offset)))
 	}
 	return most + o.Round
+}
+
+// productBody is the product as it stands with the table at so many degrees.
+func (p Product) Body(table float64) (clearance.Body, bool) {
+	o, ok := p.Outline()
+	b := clearance.Body{Outline: o.Turned(table), Low: p.Base, High: math.Inf(1)}
+	if p.Height.Given {
+		b.High = p.Base + p.Height.Value
+	}
+	return b, ok
+}
+
+// Swept is all that the turning product passes through: a disc about the
+// table's axis.
+func (p Product) Swept() (clearance.Body, bool) {
+	b, ok := p.Body(0)
+	b.Outline = clearance.Disc(r2.Vec{}, b.Outline.Reach())
+	return b, ok
 }

@@ -1,4 +1,4 @@
-package picture
+package scene
 
 import (
 	"gonum.org/v1/gonum/spatial/r2"
@@ -133,4 +133,15 @@ type Hole struct {
 type Dark struct {
 	Centre        r3.Vec
 	Width, Height Number // mm
+}
+
+// LensHeight is that of the lens over the table: as given, else level with the
+// product's middle.
+func (s Scene) LensHeight() float64 {
+	return s.Stand.Height.Or(s.Product.Base + s.Product.Height.Or(0)/2)
+}
+
+// LensAt is where the lens is with every axis at its zero.
+func (s Stand) LensAt(height float64) r3.Vec {
+	return r3.Vec{X: s.Aside.Or(0), Y: -s.Distance.Or(0), Z: height}
 }

@@ -1,22 +1,26 @@
-package picture
+package scene
 
 import (
 	"fmt"
 	"math"
+	"strconv"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
 
 	"seamrail/motion/base/fault"
 	"seamrail/motion/base/unit"
+	"seamrail/motion/camera/clearance"
 	"seamrail/motion/camera/optics"
 	"seamrail/motion/camera/pose"
-	"seamrail/motion/spec/rig"
 )
 
 // The same thing said twice may differ by a hundredth: sensors and lenses are
 // described to two or three digits.
 const twiceSaid = 0.02
 
-// longest is what lengths may be, in mm: a kilometre is no tabletop.
-const longest = 1e6
+// MaxLength is what lengths may be, in mm: a kilometre is no tabletop.
+const MaxLength = 1e6
 
 // Faults returns what is wrong with the scene's numbers by themselves, nil if
 // nothing. The Quantity of each is the value's key in the shot file.
@@ -33,7 +37,7 @@ func (s Scene) Faults() fault.List {
 		c.add("scene.mains", s.Mains.Decimal(3)+" Hz", "must be above 0", "50 or 60")
 	}
 	for axis, b := range s.Backlash {
-		c.within("scene.backlash."+axis, Is(b), 0, longest, unit.Number)
+		c.within("scene.backlash."+axis, Is(b), 0, MaxLength, unit.Number)
 	}
 	c.above("scene.light", s.Metered, unit.Illuminance, "3000 lx")
 	c.openings(s)
@@ -52,7 +56,7 @@ func (c *checker) add(key, value, bound, fit string) {
 
 // above wants a number over 0, where it is given.
 func (c *checker) above(key string, n Number, dim unit.Dimension, fit string) {
-	if n.Given && !(n.Value > 0 && n.Value <= longest) {
+	if n.Given && !(n.Value > 0 && n.Value <= MaxLength) {
 		c.add(key, unit.Format(n.Value, dim), "must be above 0 and at most 1000000", fit)
 	}
 }
@@ -69,7 +73,7 @@ func (c *checker) count(key string, n Number, fit string) {
 // within wants a number from lo to hi, where it is given.
 func (c *checker) within(key string, n Number, lo, hi float64, dim unit.Dimension) {
 	if n.Given && !(lo <= n.Value && n.Value <= hi) {
-		c.add(key, unit.Format(n.Value, dim), "must be from "+round(lo, 12)+" to "+round(hi, 12), "")
+		c.add(key, unit.Format(n.Value, dim), "must be from "+plainly(lo, 12)+" to "+plainly(hi, 12), "")
 	}
 }
 
@@ -77,9 +81,9 @@ func (c *checker) within(key string, n Number, lo, hi float64, dim unit.Dimensio
 func (c *checker) bounds(b Bounds) {
 	defaults := DefaultBounds()
 	for _, i := range BoundList() {
-		if v := *i.At(&b); !(v >= 0 && v <= longest) {
+		if v := *i.At(&b); !(v >= 0 && v <= MaxLength) {
 			c.add("picture."+i.Key, unit.Format(v, unit.Number)+" "+i.Unit, "must be above 0",
-				round(*i.At(&defaults), 3)+" is usual")
+				plainly(*i.At(&defaults), 3)+" is usual")
 		}
 	}
 }
@@ -119,8 +123,8 @@ func (c *checker) lens(l Lens) {
 	c.within("camera.aperture", l.Aperture, 0.5, 1000, unit.Number)
 	c.within("camera.pupil-ratio", l.PupilRatio, 0.1, 10, unit.Number)
 	c.within("camera.neutral-density", l.Density, 0, 10, unit.Number)
-	c.within("camera.front-ahead", l.FrontAhead, -longest, longest, unit.Length)
-	c.within("camera.front-length", l.FrontLength, 0, longest, unit.Length)
+	c.within("camera.front-ahead", l.FrontAhead, -MaxLength, MaxLength, unit.Length)
+	c.within("camera.front-length", l.FrontLength, 0, MaxLength, unit.Length)
 	c.above("camera.front-diameter", l.FrontDiameter, unit.Length, "77 mm")
 	c.above("camera.barrel-diameter", l.BarrelDiameter, unit.Length, "70 mm")
 	c.above("camera.barrel-length", l.BarrelLength, unit.Length, "150 mm")
@@ -138,15 +142,15 @@ func (c *checker) lens(l Lens) {
 
 func (c *checker) stand(s Scene) {
 	c.above("scene.distance", s.Stand.Distance, unit.Length, "400 mm")
-	c.within("scene.aside", s.Stand.Aside, -longest, longest, unit.Length)
-	c.within("scene.height", s.Stand.Height, -longest, longest, unit.Length)
-	c.within("scene.pivot-behind", s.Stand.PivotBehind, -longest, longest, unit.Length)
+	c.within("scene.aside", s.Stand.Aside, -MaxLength, MaxLength, unit.Length)
+	c.within("scene.height", s.Stand.Height, -MaxLength, MaxLength, unit.Length)
+	c.within("scene.pivot-behind", s.Stand.PivotBehind, -MaxLength, MaxLength, unit.Length)
 	c.within("scene.pan", s.Stand.Pan, -180, 180, unit.Angle)
 	c.within("scene.tilt", s.Stand.Tilt, -90, 90, unit.Angle)
 	for _, l := range s.Stand.Slides {
 		c.within("scene.axis."+l.Axis+".heading", Is(l.Heading), -360, 360, unit.Angle)
 		c.within("scene.axis."+l.Axis+".rise", Is(l.Rise), -90, 90, unit.Angle)
-		c.within("scene.axis."+l.Axis+".measured-at", Is(l.Zero), -longest, longest, unit.Length)
+		c.within("scene.axis."+l.Axis+".measured-at", Is(l.Zero), -MaxLength, MaxLength, unit.Length)
 	}
 }
 
@@ -163,7 +167,7 @@ func (c *checker) product(p Product) {
 		v   float64
 		dim unit.Dimension
 	}{{"base", p.Base, unit.Length}, {"offset", p.Offset.X, unit.Length}, {"offset", p.Offset.Y, unit.Length}, {"facing", p.Facing, unit.Angle}} {
-		c.within("scene.product."+n.key, Is(n.v), -longest, longest, n.dim)
+		c.within("scene.product."+n.key, Is(n.v), -MaxLength, MaxLength, n.dim)
 	}
 	if p.Shape == Prism {
 		c.within("scene.product.sides", Is(float64(p.Sides)), 3, maxSides, unit.Number)
@@ -200,11 +204,11 @@ func (c *checker) openings(s Scene) {
 func (c *checker) hole(i int, h Hole) {
 	key := func(name string) string { return fmt.Sprintf("scene.holes[%d].%s", i+1, name) }
 	c.above(key("diameter"), h.Diameter, unit.Length, "90 mm")
-	c.within(key("thickness"), Is(h.Thickness), 0, longest, unit.Length)
+	c.within(key("thickness"), Is(h.Thickness), 0, MaxLength, unit.Length)
 	c.within(key("heading"), Is(h.Heading), -360, 360, unit.Angle)
-	c.within(key("board"), Is(h.Board), 0, longest, unit.Length)
+	c.within(key("board"), Is(h.Board), 0, MaxLength, unit.Length)
 	for _, v := range []float64{h.Centre.X, h.Centre.Y, h.Centre.Z} {
-		c.within(key("centre"), Is(v), -longest, longest, unit.Length)
+		c.within(key("centre"), Is(v), -MaxLength, MaxLength, unit.Length)
 	}
 }
 
@@ -214,7 +218,7 @@ func (c *checker) apart(s Scene) {
 	if !ok || !s.Stand.Distance.Given {
 		return
 	}
-	at := s.Stand.lens(s.height())
+	at := s.Stand.LensAt(s.LensHeight())
 	front := pose.NewPose(at, s.Stand.Pan.Or(0), s.Stand.Tilt.Or(0)).Point(0, 0, s.Lens.FrontAhead.Or(0))
 	if s.Product.Height.Given && (front.Z < s.Product.Base || front.Z > s.Product.Base+s.Product.Height.Value) {
 		return
@@ -226,37 +230,15 @@ func (c *checker) apart(s Scene) {
 	}
 }
 
-// kinds refuses a slide that turns and a focus that is not in mm.
-func (e *eye) kinds() fault.List {
-	c := checker{}
-	linear := func(key string, i int) {
-		if i >= 0 && e.motion.Axis(i).Kind == rig.Rotary {
-			c.add(key, e.motion.Axis(i).Name, "must be a linear axis", "")
-		}
-	}
-	for k, i := range e.slides {
-		linear("scene.axis."+e.scene.Stand.Slides[k].Axis+".role", i)
-	}
-	linear("scene.axis."+e.scene.Stand.FocusAxis+".role", e.pull)
-	return c.list
+func distanceTo(o clearance.Outline, p r3.Vec) float64 {
+	return clearance.Distance(o, clearance.Disc(r2.Vec{X: p.X, Y: p.Y}, 0))
 }
 
-// pulled refuses a focus axis that comes within the focal length.
-func (e *eye) pulled() fault.List {
-	if e.pull < 0 || !e.focal.Given {
-		return nil
+// plainly prints a number to so many digits, without an exponent.
+func plainly(v float64, digits int) string {
+	f, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', digits, 64), 64)
+	if err != nil {
+		return strconv.FormatFloat(v, 'g', digits, 64)
 	}
-	nearest, at := math.Inf(1), 0.0
-	s := e.stretches()[0]
-	s.look(func(sec float64, q setting) {
-		if q.focus < nearest {
-			nearest, at = q.focus, sec
-		}
-	})
-	if nearest > e.focal.Value {
-		return nil
-	}
-	return fault.List{{Axis: e.motion.Axis(e.pull).Name, Quantity: "focus", Value: unit.Format(nearest, unit.Length),
-		Bound: "must be beyond the focal length, " + unit.Format(e.focal.Value, unit.Length),
-		Where: fmt.Sprintf("at frame %d", e.moment(at).Frame), Fit: "no picture forms nearer"}}
+	return strconv.FormatFloat(f, 'f', -1, 64)
 }
