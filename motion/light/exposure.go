@@ -8,8 +8,8 @@ package light
 import "math"
 
 // Incident is the calibration constant C of a meter with a flat receptor, in
-// lx s. ISO 2720:1974 allows 240 to 400 for flat ones, as it is quoted: it is
-// sold; 250 is what meters commonly use.
+// lx s. ISO 2720:1974, as others quote it, allows 240 to 400 for flat ones;
+// 250 is what meters commonly use.
 const Incident = 250.0
 
 // Needed returns the illuminance, in lx, that exposes a surface fully:

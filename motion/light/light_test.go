@@ -11,8 +11,8 @@ import (
 	"seamrail/motion/light"
 )
 
-// N²/t = E S/C of ISO 2720:1974 with C = 250 (as it is quoted: it is sold):
-// 2560 lx at ISO 100 are EV 10, which f/5.6 (exactly 2^2.5) at 1/32 s exposes.
+// N²/t = E S/C of ISO 2720:1974 with C = 250 (as others quote it): 2560 lx at
+// ISO 100 are EV 10, which f/5.6 (exactly 2^2.5) at 1/32 s exposes.
 func TestIncidentEquation(t *testing.T) {
 	assert.InDelta(t, 10, light.Value(light.Incident, 2560), 1e-12)
 	assert.InDelta(t, 2560, light.Needed(light.Incident, math.Exp2(2.5), 1.0/32, 100), 1e-9)

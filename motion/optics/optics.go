@@ -39,8 +39,8 @@ func FromSensor(f, d float64) (u float64, ok bool) {
 	return (d + math.Sqrt(root)) / 2, true
 }
 
-// EntrancePupil returns how far the entrance pupil stands ahead of the lens, f(1 -
-// 1/p); below 0 it is behind. The lens sees from there: it is where the rays
+// EntrancePupil returns how far the entrance pupil stands ahead of the lens,
+// f(1 - 1/p); below 0 it is behind. The lens sees from there: it is where the rays
 // through the middle of the opening cross.
 // Source: the pupils are images of each other, magnified p times, so that by
 // Newton's equation they stand f/p behind the front focal point and p f before the

@@ -32,9 +32,10 @@ func (g *grid) rows(i int, into []row) []row {
 }
 
 // start returns the greatest z up to bound for which some y obeys all rows. Each
-// row above y and each below it leave room for y while z (a1 b2 - a2 b1) <=
-// most1 b2 - most2 b1 (Fourier's elimination: A. Schrijver, Theory of Linear and
-// Integer Programming, Wiley 1986, section 12.2, ISBN 978-0-471-98232-6).
+// row above y and each below it leave room for y while
+// z (a1 b2 - a2 b1) <= most1 b2 - most2 b1 (Fourier's elimination: A. Schrijver,
+// Theory of Linear and Integer Programming, Wiley 1986, section 12.2,
+// ISBN 978-0-471-98232-6).
 func start(rows []row, bound float64) float64 {
 	z := bound
 	for _, low := range rows {

@@ -104,7 +104,7 @@ func extent(a picture.Above) r2.Box {
 }
 
 // clipped is the part of a convex polygon within the box (Sutherland and
-// Hodgman, see motion/picture).
+// Hodgman 1974).
 func clipped(points []vg.Point, b box) []vg.Point {
 	for _, inside := range []func(vg.Point) vg.Length{
 		func(p vg.Point) vg.Length { return p.X - b.x0 },
