@@ -11,7 +11,7 @@ import (
 	"seamrail/export/drive"
 	"seamrail/export/drive/takelog"
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // heard is a beat and when it was told.

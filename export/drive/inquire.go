@@ -1,7 +1,7 @@
 package drive
 
 import (
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // Board is what a controller says of itself.

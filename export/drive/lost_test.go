@@ -12,13 +12,13 @@ import (
 
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/controller/ontime"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/controller/segment"
 	"seamrail/motion/move"
-	"seamrail/motion/ontime"
-	"seamrail/motion/rig"
-	"seamrail/motion/sample"
-	"seamrail/motion/segment"
-	"seamrail/motion/words"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/spec/rig"
 )
 
 // listener notes when each ok was heard, and since when the run is a take.
@@ -141,7 +141,7 @@ func (w *holding) Write(p []byte) (int, error) {
 func dwells(s drive.Source, rounds int64) bool {
 	s.FinishAfter(rounds)
 	for l, ok := s.Next(); ok; l, ok = s.Next() {
-		if l.Round > words.Setup && !l.Moves && l.Start < l.End {
+		if l.Round > program.Setup && !l.Moves && l.Start < l.End {
 			return true
 		}
 	}
@@ -182,7 +182,7 @@ func TestHealthyTakesRunThrough(t *testing.T) {
 			}
 		}
 		require.NoError(rt, err)
-		source := func() drive.Source { return words.New(tr, take) }
+		source := func() drive.Source { return program.New(tr, take) }
 		m := onVirtualWith(t, tr, rounds, source, func(o *virtual.Options) {
 			o.ClockError = rapid.Float64Range(-0.005, 0.005).Draw(rt, "clock")
 			o.LineSeconds = rapid.Float64Range(0, 1.5e-3).Draw(rt, "line")

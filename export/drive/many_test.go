@@ -12,7 +12,7 @@ import (
 
 	"seamrail/export/drive"
 	"seamrail/export/drive/takelog"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // mishap is one thing that goes wrong at random.

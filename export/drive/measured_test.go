@@ -12,13 +12,13 @@ import (
 
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/controller/segment"
 	"seamrail/motion/move"
-	"seamrail/motion/rig"
-	"seamrail/motion/sample"
-	"seamrail/motion/segment"
-	"seamrail/motion/trajectory"
-	"seamrail/motion/words"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/rig"
 )
 
 // measureClose is how near the measured length of a pass must come, in s,
@@ -49,7 +49,7 @@ func (b board) plan(t testing.TB, frames, rounds int64) func() *machine {
 	c := &tr.Plan().Rig.Controller
 	c.Baud, c.DwellGrain, c.IdleDelay, c.IdleStated = b.baud, b.grain, b.idle, true
 	take := b.cut(t, tr, rounds)
-	source := func() drive.Source { return words.New(tr, take) }
+	source := func() drive.Source { return program.New(tr, take) }
 	return func() *machine {
 		return onVirtualWith(t, tr, rounds, source, func(o *virtual.Options) {
 			o.ClockError, o.LineSeconds, o.Timer = b.clocks, b.work, b.timer
@@ -125,7 +125,7 @@ func TestRestsAreMeasured(t *testing.T) {
 			first, last := v.ends(rounds)
 			require.NoError(t, v.run().Err(), "%v", v.w.said)
 			stands := 0.0
-			for _, l := range []words.Line{first, last} {
+			for _, l := range []program.Line{first, last} {
 				if !l.Moves {
 					stands += dwellOf(t, l) + idle
 				}
@@ -149,11 +149,11 @@ func TestRestsAreMeasured(t *testing.T) {
 const toldClose = 1e-3
 
 // ends returns the first and the last line of the take that lets time pass.
-func (m *machine) ends(rounds int64) (first, last words.Line) {
+func (m *machine) ends(rounds int64) (first, last program.Line) {
 	lines := m.options.Source()
 	lines.FinishAfter(rounds)
 	for l, ok := lines.Next(); ok; l, ok = lines.Next() {
-		if l.Round == words.Setup || l.Start >= l.End {
+		if l.Round == program.Setup || l.Start >= l.End {
 			continue
 		}
 		if first.Text == "" {
@@ -165,7 +165,7 @@ func (m *machine) ends(rounds int64) (first, last words.Line) {
 }
 
 // dwellOf is how long a line is told to dwell.
-func dwellOf(t testing.TB, l words.Line) float64 {
+func dwellOf(t testing.TB, l program.Line) float64 {
 	sec, err := strconv.ParseFloat(strings.TrimPrefix(l.Text, "G4 P"), 64)
 	require.NoError(t, err, l.Text)
 	return sec

@@ -10,8 +10,8 @@ import (
 	"seamrail/export/drive"
 	"seamrail/export/drive/rate"
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/rig"
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/spec/rig"
 )
 
 // tellings are what rig files may say of the timer of a board.
@@ -28,7 +28,7 @@ func told(t testing.TB, timer rig.StepTimer, clock, known float64, rounds int64)
 		c.SlowestStepRate = 0
 	}
 	take := followed(t, tr, rounds)
-	source := func() drive.Source { return words.New(tr, take.Take) }
+	source := func() drive.Source { return program.New(tr, take.Take) }
 	m := onVirtualWith(t, tr, rounds, source, func(o *virtual.Options) { o.ClockError = clock })
 	m.options.Foretold = func(rounds int64) float64 {
 		x := take.Expected

@@ -3,8 +3,8 @@ package drive
 import (
 	"time"
 
-	"seamrail/motion/rig"
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/spec/rig"
 )
 
 // load makes ready the lines of a pass, after a rehearsal of its first rounds
@@ -62,7 +62,7 @@ func (t *talker) rehearse() (fill float64, rests []float64, err error) {
 			aim = line.Aim
 		}
 		switch told := dwell(line.Text); {
-		case line.Round == words.Setup:
+		case line.Round == program.Setup:
 			fill = max(fill, told)
 		case told > 0:
 			rests = append(rests, told)
@@ -75,7 +75,7 @@ func (t *talker) rehearse() (fill float64, rests []float64, err error) {
 }
 
 // fits tells whether the controller can take the line.
-func (t *talker) fits(line words.Line) error {
+func (t *talker) fits(line program.Line) error {
 	c := t.controller
 	longest := c.LineLength
 	if c.Kind == rig.Buffered && c.ReceiveBuffer > 0 {

@@ -11,9 +11,9 @@ import (
 	"seamrail/export/drive"
 	"seamrail/export/drive/stepplayer"
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/ontime"
-	"seamrail/motion/rig"
-	"seamrail/motion/words"
+	"seamrail/motion/controller/ontime"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/spec/rig"
 )
 
 // sickTakes is how many sick controllers are tried.
@@ -64,7 +64,7 @@ func sickTake(t *testing.T, kind rig.ControllerKind, frames int64) func(*rand.Ra
 		var err error
 		chosen, err = ontime.Choose(tr, rounds)
 		require.NoError(t, err)
-		source = func() drive.Source { return words.New(tr, chosen.Take) }
+		source = func() drive.Source { return program.New(tr, chosen.Take) }
 	}
 	return func(rng *rand.Rand, s sickness) (*machine, *sickWorld, string) {
 		w := &sickWorld{since: -1}

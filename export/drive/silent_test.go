@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/drive"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // silentWithin is how long after something was due a controller is given up that says

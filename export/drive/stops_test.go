@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/drive"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // stopsAt presses the stop key, ms after the port was opened. A minute later the

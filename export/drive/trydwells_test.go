@@ -8,10 +8,10 @@ import (
 
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 	"seamrail/motion/move"
-	"seamrail/motion/rig"
-	"seamrail/motion/sample"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/spec/rig"
 )
 
 // resting is a run of a rail that rests by dwells of less than a grain more than

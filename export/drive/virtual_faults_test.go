@@ -10,8 +10,8 @@ import (
 
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/rig"
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/spec/rig"
 )
 
 // anyFault draws a fault that strikes at any time of a run, and whether the
@@ -42,7 +42,7 @@ func TestAThousandVirtualPasses(t *testing.T) {
 	for _, kind := range kinds[:2] {
 		tr := smooth(t, kind, 48)
 		take := chosen(t, tr, 2)
-		sources[kind] = func() drive.Source { return words.New(tr, take) }
+		sources[kind] = func() drive.Source { return program.New(tr, take) }
 	}
 	ends := map[drive.End]int{}
 	for n := range manyPasses {

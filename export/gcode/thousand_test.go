@@ -14,15 +14,15 @@ import (
 
 	"seamrail/export/gcode"
 	"seamrail/export/header"
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/controller/ontime"
+	rs274 "seamrail/motion/controller/program"
 	"seamrail/motion/move"
-	"seamrail/motion/ontime"
-	"seamrail/motion/rig"
-	"seamrail/motion/sample"
-	"seamrail/motion/shot"
-	"seamrail/motion/trajectory"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 	"seamrail/motion/verify"
-	rs274 "seamrail/motion/words"
 )
 
 // usualShots are how many random shots a test run takes; SEAMRAIL_SHOTS asks for

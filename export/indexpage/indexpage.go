@@ -14,7 +14,7 @@ import (
 	"strings"
 
 	"seamrail/export/header"
-	"seamrail/motion/judge"
+	"seamrail/motion/plan/judge"
 )
 
 // Page is what the page shows.

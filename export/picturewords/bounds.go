@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"seamrail/motion/picture"
+	"seamrail/motion/camera/picture"
 )
 
 // Bound is what parts a good picture from a poor one, as JSON.

@@ -11,7 +11,7 @@ import (
 
 	"seamrail/export/picturewords"
 	"seamrail/export/textpage"
-	"seamrail/motion/picture"
+	"seamrail/motion/camera/picture"
 )
 
 // mixed has a verdict of every level.

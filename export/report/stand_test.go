@@ -7,9 +7,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 	"seamrail/motion/plan"
-	"seamrail/motion/shot"
+	"seamrail/motion/spec/shot"
 )
 
 // tableShot turns a sixth of a turn under six faces in a loop of some frames at

@@ -12,12 +12,12 @@ import (
 	"gonum.org/v1/gonum/floats/scalar"
 	"pgregory.net/rapid"
 
+	"seamrail/motion/base/exact"
 	"seamrail/motion/cue"
-	"seamrail/motion/exact"
 	"seamrail/motion/plan"
-	"seamrail/motion/rig"
-	"seamrail/motion/sample"
-	"seamrail/motion/shot"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 )
 
 // Filmed at 120 and played at 24: the loop is 144 frames, 1.2 s of real time.

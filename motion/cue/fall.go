@@ -3,7 +3,7 @@ package cue
 import (
 	"math"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 )
 
 // Gravity is standard gravity in mm/s2, exactly (CGPM 1901, resolution 2:

@@ -5,7 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/stat"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 )
 
 // Habit is how late a hand has been, in real seconds; below 0 it was early. The

@@ -12,7 +12,7 @@ import (
 //
 // v, a and j are above 0; +Inf is no limit, but a or j must be finite. It
 // panics otherwise, and on a distance that is not finite: limits are checked
-// where a rig is read. Moves that start or end at a speed are in motion/quick.
+// where a rig is read. Moves that start or end at a speed are in motion/law/mintime.
 //
 // The closed form is that of the double-S velocity profile with both end
 // velocities nil (L. Biagiotti and C. Melchiorri, Trajectory Planning for

@@ -9,12 +9,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"seamrail/motion/fault"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/base/source"
 	"seamrail/motion/plan"
-	"seamrail/motion/shot"
-	"seamrail/motion/source"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/shot"
 	"seamrail/motion/track"
-	"seamrail/motion/trajectory"
 	"seamrail/motion/verify"
 )
 

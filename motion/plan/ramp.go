@@ -3,8 +3,8 @@ package plan
 import (
 	"math"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/quick"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/law/mintime"
 	"seamrail/motion/track"
 )
 
@@ -17,8 +17,8 @@ type Ramp struct {
 	length float64   // s
 	end    track.State
 	out    bool
-	quick  *quick.Move // in place of the Hermite curve, from where it begins
-	begin  float64     // units, where the quick move begins
+	quick  *mintime.Move // in place of the Hermite curve, from where it begins
+	begin  float64       // units, where the quick move begins
 }
 
 // newRunUp returns the ramp from rest to end in length seconds.

@@ -152,7 +152,7 @@ func (b *blend) turns(order int) []float64 {
 
 // halved finds the last u in [lo, hi] at which early still holds.
 func halved(early func(float64) bool, lo, hi float64) float64 {
-	for range mostSteps {
+	for range maxSteps {
 		mid := (lo + hi) / 2
 		if mid <= lo || mid >= hi {
 			break

@@ -21,7 +21,7 @@ import (
 // has the sign of D: a polynomial lies between its Bernstein coefficients
 // (R. T. Farouki, Computer Aided Geometric Design 29:379-419, 2012,
 // DOI 10.1016/j.cagd.2012.03.001).
-func (r *ring) monotone() error {
+func (r *keySpline) monotone() error {
 	for i := range r.knots {
 		if err := r.estimate(i); err != nil {
 			return err
@@ -50,7 +50,7 @@ func (r *ring) monotone() error {
 
 // estimate sets the first guess at knot i. Where the slopes on both sides
 // differ in sign, or one is flat, the axis is at rest.
-func (r *ring) estimate(i int) error {
+func (r *keySpline) estimate(i int) error {
 	k := &r.knots[i]
 	before, after := r.gaps[r.previous(i)], r.gaps[i]
 	s0, s1 := before.rise/before.length, after.rise/after.length
@@ -81,7 +81,7 @@ func (k *knot) fits(s0, s1 float64) error {
 
 // share returns the factor in [0, 1] by which the free ends of gap i must be
 // reduced to keep its middle Bernstein coefficient from changing sign.
-func (r *ring) share(i int) (float64, error) {
+func (r *keySpline) share(i int) (float64, error) {
 	g, a, b := r.gaps[i], r.knots[i], r.knots[r.next(i)]
 	h := g.length
 	needA := math.Abs(0.4*a.vel*h + a.acc*h*h/20)

@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 )
 
 // The velocity of every gap, as a Bernstein polynomial of the fourth degree,
@@ -23,7 +23,7 @@ func TestMonotoneVelocityHasBernsteinCoefficientsOfOneSign(t *testing.T) {
 			pos += size.Draw(t, "rise")
 		}
 		s.Advance = exact.Int(pos)
-		r := newRing(exact.Int(at), s)
+		r := newKeySpline(exact.Int(at), s)
 		require.NoError(t, r.monotone())
 		for i, l := range r.legs() {
 			c := derive(l.curve.(*quintic).head[:])

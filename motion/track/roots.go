@@ -2,10 +2,10 @@ package track
 
 import "math"
 
-// mostSteps bounds the search for a root. Halving [0, 1] alone reaches the
+// maxSteps bounds the search for a root. Halving [0, 1] alone reaches the
 // spacing of float64 in 53 steps near 1 and in fewer than this anywhere that
 // matters; Newton steps usually need six.
-const mostSteps = 100
+const maxSteps = 100
 
 // roots returns, in ascending order, the roots inside (0, 1) of the polynomial
 // c[0] + c[1] u + .... The roots of the derivative split [0, 1] into
@@ -36,7 +36,7 @@ func roots(c []float64) []float64 {
 func bracketed(c []float64, lo, hi, atLo float64) float64 {
 	slope := derive(c)
 	u := (lo + hi) / 2
-	for range mostSteps {
+	for range maxSteps {
 		f := horner(c, u)
 		if f == 0 {
 			return u

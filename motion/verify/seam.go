@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"seamrail/motion/trace"
-	"seamrail/motion/unit"
+	"seamrail/motion/base/unit"
+	"seamrail/motion/verify/trace"
 )
 
 // AxisSeam is what one axis does at the wrap: the jump of each derivative from

@@ -9,7 +9,7 @@ import (
 
 	"github.com/kettek/apng"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 )
 
 // Animation is what WriteLoop wrote.

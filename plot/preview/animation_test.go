@@ -17,7 +17,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"seamrail/motion/sample"
+	"seamrail/motion/plan/sample"
 	"seamrail/plot/preview"
 )
 

@@ -8,9 +8,9 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"seamrail/motion/fault"
-	"seamrail/motion/picture"
-	"seamrail/motion/rig"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/camera/picture"
+	"seamrail/motion/spec/rig"
 	"seamrail/plot/preview"
 )
 

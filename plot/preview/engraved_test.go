@@ -9,8 +9,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"seamrail/motion/picture"
-	"seamrail/motion/rig"
+	"seamrail/motion/camera/picture"
+	"seamrail/motion/spec/rig"
 )
 
 // pane is a wide pane at 1:1: 36 mm of it are in the picture.

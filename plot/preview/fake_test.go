@@ -8,10 +8,10 @@ import (
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
-	"seamrail/motion/picture"
-	"seamrail/motion/rig"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/camera/picture"
+	"seamrail/motion/spec/rig"
 	"seamrail/motion/track"
 	"seamrail/plot/preview"
 )

@@ -9,9 +9,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"seamrail/motion/optics"
-	"seamrail/motion/picture"
-	"seamrail/motion/rig"
+	"seamrail/motion/camera/optics"
+	"seamrail/motion/camera/picture"
+	"seamrail/motion/spec/rig"
 	"seamrail/plot/preview"
 )
 
@@ -298,7 +298,7 @@ func TestSeveralAtOnce(t *testing.T) {
 }
 
 func TestWidths(t *testing.T) {
-	for _, w := range []int{-1, 0, preview.LeastWidth - 1, preview.MostWidth + 1} {
+	for _, w := range []int{-1, 0, preview.MinWidth - 1, preview.MaxWidth + 1} {
 		_, err := preview.New(turning(t, 0), lantern(), w)
 		assert.ErrorContains(t, err, "32..1920")
 	}

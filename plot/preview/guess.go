@@ -1,8 +1,8 @@
 package preview
 
 import (
-	"seamrail/motion/picture"
-	"seamrail/motion/rig"
+	"seamrail/motion/camera/picture"
+	"seamrail/motion/spec/rig"
 )
 
 // carrier is the first axis that turns all through the loop or at frame 0, or else

@@ -7,8 +7,8 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"seamrail/motion/picture"
-	"seamrail/motion/space"
+	"seamrail/motion/camera/picture"
+	"seamrail/motion/camera/pose"
 	"seamrail/plot/preview/internal/canvas"
 )
 
@@ -64,7 +64,7 @@ const boardShare = 3.0
 func board(h picture.Hole) screen {
 	half := math.Max(h.Board, boardShare*h.Diameter.Value) / 2
 	around := make([]r3.Vec, ringPieces)
-	right := space.Direction(h.Heading-90, 0)
+	right := pose.Direction(h.Heading-90, 0)
 	for i := range around {
 		s, c := math.Sincos(-2 * math.Pi * float64(i) / ringPieces)
 		side := r3.Scale(h.Diameter.Value/2*c, right)
@@ -75,7 +75,7 @@ func board(h picture.Hole) screen {
 
 // sheet is an upright rectangle that looks along a heading.
 func sheet(middle r3.Vec, heading, half, high float64) []r3.Vec {
-	right := r3.Scale(half, space.Direction(heading-90, 0))
+	right := r3.Scale(half, pose.Direction(heading-90, 0))
 	up := r3.Vec{Z: high}
 	low, top := r3.Sub(middle, up), r3.Add(middle, up)
 	return []r3.Vec{r3.Sub(low, right), r3.Add(low, right), r3.Add(top, right), r3.Sub(top, right)}

@@ -15,8 +15,8 @@ import (
 	"gonum.org/v1/plot/font"
 	"pgregory.net/rapid"
 
-	"seamrail/motion/picture"
-	"seamrail/motion/space"
+	"seamrail/motion/camera/picture"
+	"seamrail/motion/camera/pose"
 	"seamrail/plot/preview/internal/canvas"
 )
 
@@ -131,7 +131,7 @@ func TestTableMarks(t *testing.T) {
 	for _, k := range []int{1, 2, 5, 6, 7, 24, 30} {
 		marks := tableMarks(k, 50)
 		assert.Zero(t, len(marks)%k)
-		assert.GreaterOrEqual(t, len(marks), leastMarks)
+		assert.GreaterOrEqual(t, len(marks), minMarks)
 		for _, m := range marks {
 			middle := r3.Scale(0.25, r3.Add(r3.Add(m[0], m[1]), r3.Add(m[2], m[3])))
 			for _, p := range m {
@@ -193,7 +193,7 @@ func TestShadowsFallAway(t *testing.T) {
 	}
 	// The lamp stands where the camera does, 45 degrees up: 10 mm and a little.
 	assert.InDelta(t, 20*math.Sqrt2/2+10, farthest, 10*shadowGrows*1.01)
-	for _, one := range s.cast(ring(20, 0), space.Direction(180+90, 45), 1) { // from the right
+	for _, one := range s.cast(ring(20, 0), pose.Direction(180+90, 45), 1) { // from the right
 		for _, p := range one.rim {
 			assert.Less(t, p.X, 20.1)
 			assert.InDelta(t, 0, p.Y, 20.1)

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"seamrail/motion/picture"
-	"seamrail/motion/unit"
+	"seamrail/motion/base/unit"
+	"seamrail/motion/camera/picture"
 )
 
 // blankLamps is how many rows there are to fill in where no lamp is known.

@@ -3,13 +3,13 @@ package sheet
 import (
 	"fmt"
 
-	"seamrail/motion/clock"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/unit"
+	"seamrail/motion/camera/picture"
 	"seamrail/motion/cue"
-	"seamrail/motion/picture"
 	"seamrail/motion/plan"
-	"seamrail/motion/shot"
-	"seamrail/motion/trajectory"
-	"seamrail/motion/unit"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/shot"
 )
 
 // usualTakes is how many takes have boxes: as many as lie side by side.

@@ -10,9 +10,9 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"seamrail/motion/base/exact"
 	"seamrail/motion/cue"
-	"seamrail/motion/exact"
-	"seamrail/motion/sample"
+	"seamrail/motion/plan/sample"
 )
 
 // A thin lens of 50 mm that is sharp at 380 mm magnifies by 50/330 (f/(u - f),
@@ -191,8 +191,8 @@ func TestMarkStep(t *testing.T) {
 		loop := rapid.Int64Range(1, 10_000_000).Draw(rt, "loop")
 		step := markStep(loop)
 		parts := (loop + step - 1) / step
-		assert.LessOrEqual(rt, parts, int64(mostMarks))
-		assert.GreaterOrEqual(rt, 3*parts, min(loop, mostMarks), "step %d", step)
+		assert.LessOrEqual(rt, parts, int64(maxMarks))
+		assert.GreaterOrEqual(rt, 3*parts, min(loop, maxMarks), "step %d", step)
 	})
 }
 

@@ -3,12 +3,12 @@ package sheet
 import (
 	"fmt"
 
-	"seamrail/motion/clock"
-	"seamrail/motion/light"
-	"seamrail/motion/optics"
-	"seamrail/motion/picture"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/unit"
+	"seamrail/motion/camera/light"
+	"seamrail/motion/camera/optics"
+	"seamrail/motion/camera/picture"
 	"seamrail/motion/plan"
-	"seamrail/motion/unit"
 )
 
 // camera is what is set on the camera.

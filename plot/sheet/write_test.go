@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"seamrail/motion/sample"
+	"seamrail/motion/plan/sample"
 )
 
 func written(t testing.TB, pages ...Page) string {
@@ -193,18 +193,18 @@ func TestNothingToWrite(t *testing.T) {
 }
 
 // However long the words, lines keep to their width, and all that was said is
-// there as long as it is no more than mostLines.
+// there as long as it is no more than maxLines.
 func TestWrapKeepsToTheWidth(t *testing.T) {
 	p := newPress()
 	rapid.Check(t, func(rt *rapid.T) {
 		text := rapid.StringOfN(rapid.RuneFrom([]rune("abc iWM .-")), 0, 120, -1).Draw(rt, "text")
 		w := rapid.Float64Range(4, 60).Draw(rt, "w")
 		lines := p.wrap(text, w, p.plain())
-		require.LessOrEqual(rt, len(lines), mostLines)
+		require.LessOrEqual(rt, len(lines), maxLines)
 		for _, l := range lines {
 			assert.LessOrEqual(rt, p.width(strings.TrimSuffix(l, " ..."), p.plain()), w+1e-9)
 		}
-		if len(lines) < mostLines {
+		if len(lines) < maxLines {
 			flat := func(s string) string { return strings.Join(strings.Fields(s), "") }
 			assert.Equal(rt, flat(text), flat(strings.Join(lines, "")))
 		}

@@ -23,7 +23,7 @@ import (
 	"seamrail/cmd/internal/exit"
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // kinds are the controllers that are driven, by what their rig files say.

@@ -18,7 +18,7 @@ import (
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/starter"
-	"seamrail/motion/plain"
+	"seamrail/motion/base/plain"
 )
 
 // shapeless are characters that do something and are not to be looked at: what

@@ -6,9 +6,9 @@ import (
 	"regexp"
 	"strings"
 
+	"seamrail/motion/base/source"
 	"seamrail/motion/move"
-	"seamrail/motion/shot"
-	"seamrail/motion/source"
+	"seamrail/motion/spec/shot"
 )
 
 // Value is one key of the shot file as it is typed.

@@ -10,8 +10,8 @@ import (
 	"seamrail/cmd/internal/host"
 	"seamrail/cmd/internal/job"
 	"seamrail/export/drive"
-	"seamrail/motion/rig"
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/spec/rig"
 )
 
 // Operate runs a shot on a rig for the operator of a terminal, take after take, until
@@ -72,12 +72,12 @@ func (s *session) program() (func() drive.Source, error) {
 		return nil, nil
 	}
 	t := s.job.Trajectory
-	if err := words.Check(t); err != nil {
+	if err := program.Check(t); err != nil {
 		return nil, err
 	}
 	chosen, err := s.job.Blocks()
 	if err != nil {
 		return nil, err
 	}
-	return func() drive.Source { return words.New(t, chosen.Take) }, nil
+	return func() drive.Source { return program.New(t, chosen.Take) }, nil
 }

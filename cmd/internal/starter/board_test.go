@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/cmd/internal/starter"
-	"seamrail/motion/fault"
-	"seamrail/motion/rig"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/spec/rig"
 )
 
 // printed is what a board of three axes prints.

@@ -6,7 +6,7 @@ import (
 	_ "embed"
 	"strings"
 
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // What the files are called. The shot names its rig by RigName.

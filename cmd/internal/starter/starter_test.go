@@ -7,9 +7,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/cmd/internal/starter"
-	"seamrail/motion/exact"
-	"seamrail/motion/rig"
-	"seamrail/motion/shot"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 )
 
 func TestThePairIsSound(t *testing.T) {

@@ -3,7 +3,7 @@ package virtual
 import (
 	"math"
 
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // Axis is one axis of the board: its settings, and the machine behind it.
@@ -217,7 +217,7 @@ func or(v, fallback float64) float64 {
 // check panics when the options describe no board.
 func (o *Options) check() {
 	switch {
-	case len(o.Axes) == 0 || len(o.Axes) > mostAxes:
+	case len(o.Axes) == 0 || len(o.Axes) > maxAxes:
 		panic("virtual: a board has from 1 to 9 axes")
 	case o.Kind == rig.StepPlayer:
 		return

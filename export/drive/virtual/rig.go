@@ -5,7 +5,7 @@ import (
 	"slices"
 	"time"
 
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // ErrGone tells that the wire is gone.

@@ -11,8 +11,8 @@ import (
 	"seamrail/cmd/internal/starter"
 	"seamrail/cmd/internal/textfile"
 	"seamrail/export/drive"
-	"seamrail/motion/filekind"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/filekind"
+	"seamrail/motion/spec/rig"
 )
 
 // readOptions say from which controller a rig file is begun.
