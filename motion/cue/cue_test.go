@@ -68,7 +68,7 @@ func one(t testing.TB, lines string) cue.Sheet {
 }
 
 // Free fall from rest under standard gravity: 0.45160 s for 1 m, 0.24735 s for
-// 0.3 m (sqrt(2h/g), physics handbooks), 0.1428 s for 0.1 m.
+// 0.3 m (sqrt(2h/g)), 0.1428 s for 0.1 m.
 func TestFallAgainstHandbook(t *testing.T) {
 	for mm, want := range map[float64]float64{0: 0, 100: 0.14281, 300: 0.24735, 1000: 0.45160} {
 		assert.InDelta(t, want, cue.Fall(mm, 0), 5e-6, "%v mm", mm)

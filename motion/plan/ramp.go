@@ -10,8 +10,8 @@ import (
 
 // Ramp takes an axis from rest to a given position, speed and acceleration, or
 // back to rest, off camera. Its velocity is the cubic Hermite curve between
-// the two ends (de Boor, A Practical Guide to Splines, chapter IV, from
-// memory), so that acceleration is continuous at both.
+// the two ends (de Boor, A Practical Guide to Splines, chapter IV), so that
+// acceleration is continuous at both.
 type Ramp struct {
 	exact  exact.Rat // s
 	length float64   // s

@@ -136,8 +136,8 @@ func TestSmoothHasTheLeastJerk(t *testing.T) {
 	}
 }
 
-// squaredJerk integrates by Gauss's rule of three points, exact for the
-// fourth degree of a squared quadratic (Abramowitz and Stegun, table 25.4).
+// squaredJerk integrates by Gauss's rule of three points, exact for the fourth
+// degree of a squared quadratic (Abramowitz and Stegun, table 25.4).
 func squaredJerk(tr *track.Track) float64 {
 	sum, b := 0.0, tr.Breaks()
 	for i := 1; i < len(b); i++ {

@@ -8,16 +8,19 @@ import (
 // monotone chooses velocities and accelerations so that the axis turns only at
 // knots and never passes them: position stays between neighbouring keys.
 //
-// Velocities begin as the weighted harmonic mean of the slopes on both sides
-// (Fritsch and Butland, A method for constructing local monotone piecewise
-// cubic interpolants, SIAM J. Sci. Stat. Comput. 5, 1984; from memory), and
-// accelerations as the change of slope. Both are then reduced until every
-// Bernstein coefficient of the velocity of every gap, with velocities v0, v1,
-// accelerations a0, a1, length h and rise D,
+// Velocities begin as a weighted harmonic mean of the slopes on both sides,
+// after F. N. Fritsch and J. Butland, SIAM J. Sci. Stat. Comput. 5(2):300-304,
+// 1984, DOI 10.1137/0905021, but with the two weights the other way round:
+// there the shorter gap has the greater one. Accelerations begin as the change
+// of slope. Both are then reduced until every Bernstein coefficient of the
+// velocity of every gap, with velocities v0, v1, accelerations a0, a1, length
+// h and rise D,
 //
 //	v0, v0 + a0 h/4, 5 D/h - 2 (v0 + v1) - h (a0 - a1)/4, v1 - a1 h/4, v1,
 //
-// has the sign of D: a polynomial lies between its Bernstein coefficients.
+// has the sign of D: a polynomial lies between its Bernstein coefficients
+// (R. T. Farouki, Computer Aided Geometric Design 29:379-419, 2012,
+// DOI 10.1016/j.cagd.2012.03.001).
 func (r *keySpline) monotone() error {
 	for i := range r.knots {
 		if err := r.estimate(i); err != nil {

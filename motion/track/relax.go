@@ -48,9 +48,9 @@ func (r *keySpline) relax() error {
 
 // guess mends a guess of the bounds that hold until it needs no mending: a key
 // past its bound is held there, one that pulls away from its bound let go
-// (Hintermueller, Ito and Kunisch, The primal-dual active set strategy as a
-// semismooth Newton method, SIAM J. Optim. 13, 2002; from memory). Then the
-// conditions of Karush, Kuhn and Tucker hold, and the least is reached.
+// (M. Hintermueller, K. Ito and K. Kunisch, SIAM J. Optim. 13:865-888, 2002,
+// DOI 10.1137/S1052623401383558). Then the conditions of Karush, Kuhn and
+// Tucker hold, and the least is reached.
 func (r *keySpline) guess(at []float64) (done bool, err error) {
 	for range maxGuesses {
 		r.hold(at)

@@ -31,7 +31,8 @@ func roots(c []float64) []float64 {
 }
 
 // bracketed finds the one root in (lo, hi) by Newton steps, halving whenever a
-// step would leave the bracket. atLo is the value at lo.
+// step would leave the bracket (Numerical Recipes, section 9.4). atLo is the
+// value at lo.
 func bracketed(c []float64, lo, hi, atLo float64) float64 {
 	slope := derive(c)
 	u := (lo + hi) / 2

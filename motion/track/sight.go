@@ -63,7 +63,7 @@ func (s Sight) Arc(heading float64) Jet {
 // FocusRing is what focuses a lens: how its place goes with the distance it is sharp
 // at. The place is Zero + PerMM times the extension f^2/(u-f), how much further
 // from the sensor a thin lens of focal length f must be for a distance u than
-// for infinity (Hecht, Optics, the Newtonian lens equation; from memory).
+// for infinity (Hecht, Optics, the Newtonian lens equation).
 type FocusRing struct {
 	Focal       float64 // mm
 	Zero, PerMM float64 // units; units a mm of extension

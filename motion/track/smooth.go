@@ -43,8 +43,9 @@ var errSingular = errors.New("the keys leave the curve undetermined; move two th
 // quintics (its Euler equation is x””” = 0); at knots the sum of their
 // integrals is a positive definite quadratic form, whose least is one linear
 // solve. Where nothing is stated the result is the periodic quintic spline,
-// with four continuous derivatives (de Boor, A Practical Guide to Splines,
-// on best interpolation by splines of odd degree; from memory).
+// with four continuous derivatives (C. de Boor, A Practical Guide to Splines,
+// rev. ed., Springer 2001, on best interpolation by splines of odd degree,
+// ISBN 0-387-95366-3).
 func (r *keySpline) smooth() error { return r.smoothed(func(int) bool { return false }) }
 
 // smoothed is smooth with the positions of some knots to choose as well.

@@ -5,9 +5,9 @@ import "math"
 // walk goes from the keys' own places to the least over the keys that are not
 // held, stops at the first bound in the way and holds that key, and where
 // nothing is in the way lets go of the key that pulls away most. The integral
-// falls with each step and so no set of bounds comes twice (Nocedal and Wright,
-// Numerical Optimization, active-set methods for convex quadratic programmes;
-// from memory).
+// falls with each step and so no set of bounds comes twice (J. Nocedal and
+// S. J. Wright, Numerical Optimization, 2nd ed., Springer 2006, section 16.5,
+// DOI 10.1007/978-0-387-40065-5).
 func (r *keySpline) walk(at []float64, most int) error {
 	for i := range at {
 		if r.knots[i].within > 0 {

@@ -10,8 +10,9 @@ import (
 //
 // Undamped, with r = f sec, it is |sin(pi r)/(pi r)| for the uniform law,
 // |cos(pi r)/(1-4r^2)| for the harmonic, |sin(pi r)/(pi r (1-r^2))| for the
-// cycloidal (residual spectra as in R. S. Ayre's chapter of the Shock and
-// Vibration Handbook): on a move of a swing or so the smoother law leaves more.
+// cycloidal (residual spectra as of R. S. Ayre, chapter 8 of Harris' Shock and
+// Vibration Handbook, 5th ed., McGraw-Hill 2002, ISBN 0-07-137081-1): on a move
+// of a swing or so the smoother law leaves more.
 //
 // It panics if sec is not above 0 or the spring is out of bounds.
 func Residual(s spring.Spring, l law.Law, sec float64) float64 {

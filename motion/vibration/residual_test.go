@@ -27,8 +27,8 @@ func sinc(x float64) float64 {
 	return math.Sin(math.Pi*x) / (math.Pi * x)
 }
 
-// sphericalBessel is j_n(x) for n = 2 and 3 in closed form (M. Abramowitz and
-// I. A. Stegun, Handbook of Mathematical Functions, 10.1.11, from memory).
+// sphericalBessel is j_n(x) for n = 2 and 3 in closed form (Abramowitz and
+// Stegun, 10.1.11).
 func sphericalBessel(n int, x float64) float64 {
 	sin, cos := math.Sincos(x)
 	if n == 2 {

@@ -25,9 +25,9 @@ func thereAndBack(t testing.TB, period exact.Rat, s track.ThereAndBackSpec) *tra
 }
 
 // Harmonic there and back without a dwell is a pure cosine, and what a spring
-// makes of a cosine at its foot is the textbook's base excitation (W. T.
-// Thomson, Theory of Vibration, on support motion, from memory): relative
-// amplitude W^2/(w^2 - W^2 + 2i D w W) of the foot's.
+// makes of a cosine at its foot is base excitation (Inman, Engineering
+// Vibration, section 2.4): relative amplitude W^2/(w^2 - W^2 + 2i D w W) of
+// the foot's.
 func TestCosineAtTheFoot(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		sec := rapid.IntRange(1, 20).Draw(rt, "s")
@@ -161,8 +161,8 @@ func BenchmarkOf(b *testing.B) {
 }
 
 // A constant acceleration a from rest takes the load to the step response of a damped
-// spring (textbook): x = -a/w2 (1 - e (cos wd t + z/sqrt(1-z2) sin wd t)), however the
-// time is cut.
+// spring (Inman, Engineering Vibration, section 3.2): x = -a/w2 (1 - e (cos wd t +
+// z/sqrt(1-z2) sin wd t)), however the time is cut.
 func TestCarriedIsTheStepResponse(t *testing.T) {
 	s := spring.Spring{Frequency: 6, Damping: 0.05}
 	const acc, sec = 300.0, 0.37

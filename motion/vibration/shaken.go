@@ -18,7 +18,9 @@ const (
 	minPanels  = 4
 )
 
-// gauss is the rule of Gauss and Legendre over [0, 1].
+// gauss is the rule of Gauss and Legendre over [0, 1] (M. Abramowitz and
+// I. A. Stegun, Handbook of Mathematical Functions, Dover 1965, 25.4.29,
+// ISBN 978-0-486-61272-0).
 var gauss = func() (g [nodes]struct{ at, weight float64 }) {
 	var x, w [nodes]float64
 	quad.Legendre{}.FixedLocations(x[:], w[:], 0, 1)
@@ -45,7 +47,8 @@ type panel struct {
 }
 
 // pushed integrates the answer to the acceleration over sec seconds from a
-// state of rest (Duhamel's integral).
+// state of rest (Duhamel's integral: Inman, Engineering Vibration,
+// section 3.2).
 func pushed(s spring.Spring, acc func(float64) float64, from, sec float64) spring.State {
 	var out spring.State
 	for _, g := range gauss {

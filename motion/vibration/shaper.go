@@ -13,7 +13,8 @@ import (
 type Shaper int
 
 // The shapers (N. C. Singer and W. P. Seering, Preshaping command inputs to
-// reduce system vibration, ASME J. Dyn. Sys. Meas. Control 112, 1990).
+// reduce system vibration, ASME J. Dyn. Sys. Meas. Control 112(1):76-82, 1990,
+// DOI 10.1115/1.2894142).
 const (
 	ZV  Shaper = iota + 1 // two impulses, half a swing long
 	ZVD                   // three, a whole swing: also where the frequency is a little off

@@ -3,7 +3,7 @@ package motionplot
 import "math"
 
 // quintic is the 3-4-5 polynomial and its derivatives: minimum jerk from rest
-// to rest (Flash and Hogan 1985, from memory).
+// to rest (Flash and Hogan 1985).
 func quintic(u float64) (s, v, a, j float64) {
 	s = u * u * u * (10 + u*(-15+6*u))
 	v = 30 * u * u * (1 - u) * (1 - u)

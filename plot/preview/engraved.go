@@ -27,7 +27,7 @@ const (
 
 // Lines fade where the picture has no room for them: fainter than nothing where the
 // next one is fadedAt px away, which is above the two that a period takes so as not
-// to make a false one (sampling theorem), in full from clearAt px on.
+// to make a false one (sampling, Shannon 1949), in full from clearAt px on.
 const (
 	fadedAt = 3.0
 	clearAt = 7.0

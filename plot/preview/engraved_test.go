@@ -51,7 +51,7 @@ func TestAMacroShowsMillimetres(t *testing.T) {
 
 // Lines that pass during the exposure are smeared as a box filter smears a wave: by
 // the sine over its angle, so that a smear of one period leaves nothing of it (the
-// modulation transfer of uniform motion; textbook).
+// mean of a sine over the smear).
 func TestAMacroSmears(t *testing.T) {
 	const perMM = 480 / 36.0
 	contrast := func(smear float64) float64 { // mm in an exposure of 1/48 s

@@ -17,7 +17,7 @@ import (
 )
 
 // perspective is the matrix of gluPerspective, and view that of gluLookAt
-// (OpenGL utility library, manual pages; from memory).
+// (OpenGL utility library, manual pages).
 func perspective(fovy, aspect, near, far float64) *mat.Dense {
 	f := 1 / math.Tan(fovy/2)
 	return mat.NewDense(4, 4, []float64{

@@ -6,8 +6,8 @@
 // the smear of what moves are those of the camera: each frame is the mean of
 // many pictures, each taken through another point of the lens' opening at
 // another instant of the exposure.
-// Source: P. Haeberli and K. Akeley, "The accumulation buffer", SIGGRAPH 1990
-// (from memory).
+// Source: P. Haeberli and K. Akeley, "The accumulation buffer", Computer
+// Graphics 24(4):309-318, SIGGRAPH 1990, DOI 10.1145/97880.97913.
 package preview
 
 import (

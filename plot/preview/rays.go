@@ -16,7 +16,7 @@ type ray struct {
 // angle, and as many instants spread evenly over the exposure, dealt to them so
 // that neither follows the other.
 // Source: H. Vogel, "A better way to construct the sunflower head", Mathematical
-// Biosciences 44, 1979 (from memory).
+// Biosciences 44:179-189, 1979, DOI 10.1016/0025-5564(79)90080-4.
 func rays(n int) []ray {
 	out := make([]ray, n)
 	step := stride(n)

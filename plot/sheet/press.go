@@ -173,9 +173,8 @@ func (p *press) picture(x, y, w, h float64, img image.Image) error {
 }
 
 // clipped draws within a frame. The end of a clip takes a PDF back to the inks, the
-// width of lines and the type from before it (ISO 32000-1, 8.4.2; from memory). The
-// library does not know that, and leaves out what it takes to be set: so it is told
-// again.
+// width of lines and the type from before it (ISO 32000-1, 8.4.2). The library does
+// not know that, and leaves out what it takes to be set: so it is told again.
 func (p *press) clipped(x, y, w, h float64, inner func() error) error {
 	p.pdf.ClipRect(x, y, w, h, false)
 	err := inner()

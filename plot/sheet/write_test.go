@@ -23,7 +23,7 @@ func written(t testing.TB, pages ...Page) string {
 }
 
 // pagesIn is how many pages a PDF has (ISO 32000-1, 7.7.3.2: Count in the page
-// tree's root; from memory).
+// tree's root).
 func pagesIn(t testing.TB, pdf string) string {
 	t.Helper()
 	m := regexp.MustCompile(`/Count (\d+)`).FindStringSubmatch(pdf)

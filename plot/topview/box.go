@@ -32,7 +32,8 @@ func (b box) nearest(p vg.Point) vg.Point {
 type segment struct{ p, q vg.Point }
 
 // cuts tells whether a segment comes into the box: the part of it within the
-// box is cut out side by side (Liang and Barsky 1984, from memory).
+// box is cut out side by side (Y.-D. Liang and B. A. Barsky, ACM Trans.
+// Graphics 3:1-22, 1984, DOI 10.1145/357332.357333).
 func (s segment) cuts(b box) bool {
 	if max(s.p.X, s.q.X) < b.x0 || min(s.p.X, s.q.X) > b.x1 || max(s.p.Y, s.q.Y) < b.y0 || min(s.p.Y, s.q.Y) > b.y1 {
 		return false
@@ -103,7 +104,7 @@ func extent(a picture.TopView) r2.Box {
 }
 
 // clipped is the part of a convex polygon within the box (Sutherland and
-// Hodgman 1974, from memory).
+// Hodgman 1974).
 func clipped(points []vg.Point, b box) []vg.Point {
 	for _, inside := range []func(vg.Point) vg.Length{
 		func(p vg.Point) vg.Length { return p.X - b.x0 },

@@ -4,7 +4,8 @@
 //
 // The camera looks up the page. Scales are those of ISO 5455, sheets those of
 // ISO 216, lines those of ISO 128: chain lines are axes, thin lines with
-// arrows are dimensions (ISO 129-1); all from memory.
+// arrows are dimensions (ISO 129-1). All are from memory, as the standards are
+// sold: tests hold sheets and scales to their rules.
 package topview
 
 import (

@@ -71,7 +71,8 @@ func (s set) box(t testing.TB) box {
 	st := style.Style{Size: vg.Length(size), Bold: regexp.MustCompile(`font-weight:bold`).MatchString(s.Style)}
 	x, y := vg.Length(s.X), vg.Length(-s.Y)
 	// Digits and capitals rise seven tenths of the size above the line, and no letter
-	// goes a fifth below it (Liberation Sans; from memory).
+	// goes a fifth below it (Liberation Sans; from memory, as the test does not open
+	// the typeface).
 	return box{x, y - 0.2*st.Size, x + style.TextWidth(s.Words, st), y + 0.7*st.Size}
 }
 

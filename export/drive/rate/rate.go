@@ -2,9 +2,10 @@
 // as a rate that a longer pass has more of, and apart from what every pass is late
 // by once.
 //
-// It is a line with an intercept, fitted by least squares: how long something
-// took against how long it was foretold to take. Within a pass each round begins
-// once; between passes of different lengths their ends tell.
+// It is a line with an intercept, fitted by least squares (Numerical Recipes,
+// section 15.2): how long something took against how long it was foretold to
+// take. Within a pass each round begins once; between passes of different
+// lengths their ends tell.
 package rate
 
 import (

@@ -96,8 +96,8 @@ func lensTurn(k matchmove.Key) quaternion {
 
 // fromAxes is the turn that takes the axes of coordinates to x, y and z, by the
 // largest of the four parts so that nothing is divided by a small number
-// (S. W. Shepperd, "Quaternion from rotation matrix", Journal of Guidance and
-// Control 1, 1978, from memory).
+// (S. W. Shepperd, J. Guidance and Control 1:223-224, 1978,
+// DOI 10.2514/3.55767b).
 func fromAxes(x, y, z r3.Vec) quaternion {
 	squares := [4]float64{ // four times each part's square
 		1 + x.X - y.Y - z.Z, 1 - x.X + y.Y - z.Z, 1 - x.X - y.Y + z.Z, 1 + x.X + y.Y + z.Z,

@@ -89,7 +89,7 @@ func TestCadence(t *testing.T) {
 		{"119.88", "23.976", "", true, []int{1}, "every captured frame is shown once"},
 		{"24", "24", "1/2", true, []int{2}, "every captured frame is shown 2 times"},
 		{"120", "24", "1", true, []int{5}, "one captured frame in 5 is shown"},
-		// 24 on 60: the three-two pull-down of film on television (from memory).
+		// 24 on 60: the three-two pull-down of film on television.
 		{"24", "60", "1", false, []int{3, 2}, "uneven: captured frames are shown 3, 2 times in turn"},
 		{"60", "24", "1", false, []int{2, 3}, "uneven: timeline frames use up 2, 3 captured frames in turn"},
 		{"30", "24", "1", false, []int{1, 1, 1, 2}, "uneven: timeline frames use up 1, 1, 1, 2 captured frames in turn"},

@@ -16,7 +16,7 @@ var (
 	maxRate = exact.Int(1_000_000)
 	minRate = exact.New(1, 1_000_000)
 	// slowed is the ratio that the colour television rates stand under their
-	// whole neighbours (SMPTE ST 12-1; from memory).
+	// whole neighbours (SMPTE ST 12-1).
 	slowed = exact.New(1000, 1001)
 )
 

@@ -21,7 +21,7 @@ func rate(t require.TestingT, s string) exact.Rat {
 func TestParseRate(t *testing.T) {
 	for text, want := range map[string]string{
 		"24": "24", " 25 ": "25", "24 fps": "24", "12.5": "25/2", "1/2": "1/2", "0.5": "1/2",
-		// 24, 30 and 60 over 1.001 and their multiples: SMPTE ST 12-1 (from memory).
+		// 24, 30 and 60 over 1.001 and their multiples: SMPTE ST 12-1.
 		"23.976": "24000/1001", "23.98": "24000/1001", "23.976024": "24000/1001",
 		"29.97": "30000/1001", "29.970": "30000/1001", "59.94": "60000/1001",
 		"47.952": "48000/1001", "47.95": "48000/1001",

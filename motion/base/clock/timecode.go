@@ -10,7 +10,8 @@ import (
 // counted at the nominal rate: the whole rate at or above Rate. With Drop, labels
 // are skipped so that they keep to the clock on the wall: the first two of each
 // minute at 29.97, the first four at 59.94, but none in minutes 0, 10, 20, 30, 40
-// and 50 (SMPTE ST 12-1). Make one with NewTimecode.
+// and 50 (SMPTE ST 12-1:2014, DOI 10.5594/SMPTE.ST12-1.2014). Make one with
+// NewTimecode.
 type Timecode struct {
 	Rate exact.Rat // timeline frames a second
 	Drop bool

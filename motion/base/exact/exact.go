@@ -178,7 +178,8 @@ func (a Rat) Float() float64 {
 	if a.r == nil {
 		return 0
 	}
-	// The quotient of two exact numbers is rounded once (IEEE 754-2019, section 5.4.1).
+	// The quotient of two exact numbers is rounded once (IEEE 754-2019, section 5.4.1,
+	// DOI 10.1109/IEEESTD.2019.8766229).
 	if n, d := a.r.Num(), a.r.Denom(); n.BitLen() <= exactBits && d.BitLen() <= exactBits {
 		return float64(n.Int64()) / float64(d.Int64())
 	}

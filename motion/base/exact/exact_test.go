@@ -131,8 +131,10 @@ func TestValuesAreNotShared(t *testing.T) {
 }
 
 func TestApproxOfPi(t *testing.T) {
-	// The convergents of pi, 3, 22/7, 333/106, 355/113: Hardy and Wright,
-	// chapter X (from memory). 311/99 is the best between, a semiconvergent.
+	// The convergents of pi, 3, 22/7, 333/106, 355/113: G. H. Hardy and
+	// E. M. Wright, An Introduction to the Theory of Numbers, 6th ed., Oxford
+	// 2008, chapter X, ISBN 978-0-19-921986-5. 311/99 is the best between, a
+	// semiconvergent.
 	for limit, want := range map[int64]string{1: "3", 7: "22/7", 100: "311/99", 106: "333/106", 113: "355/113", 16000: "355/113"} {
 		assert.Equal(t, want, exact.Approx(math.Pi, limit).String(), "%d", limit)
 	}

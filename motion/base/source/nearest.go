@@ -25,8 +25,9 @@ func slipsAllowed(word string) int {
 }
 
 // slips counts the letters to add, drop, change or swap with a neighbour to
-// turn a into b: the restricted edit distance of Damerau (1964) by the table
-// of Wagner and Fischer (1974), from memory.
+// turn a into b: the restricted edit distance of F. J. Damerau, Comm. ACM
+// 7:171-176, 1964, DOI 10.1145/363958.363994, by the table of R. A. Wagner and
+// M. J. Fischer, J. ACM 21:168-173, 1974, DOI 10.1145/321796.321811.
 func slips(a, b string) int {
 	s, t := []rune(a), []rune(b)
 	if len(s) > maxWord || len(t) > maxWord {

@@ -20,8 +20,8 @@ func TestParse(t *testing.T) {
 	}{
 		"240 mm": {"240", unit.Length}, "24 cm": {"240", unit.Length}, "0.24 m": {"240", unit.Length},
 		"240mm": {"240", unit.Length}, "-5 mm": {"-5", unit.Length}, "+.5 mm": {"1/2", unit.Length},
-		// The inch is 25.4 mm and the foot 304.8 mm exactly: international
-		// yard and pound agreement of 1959 (from memory).
+		// The inch is 25.4 mm and the foot 304.8 mm exactly: international yard and
+		// pound agreement of 1959.
 		"9.5 in": {"2413/10", unit.Length}, "1 ft": {"1524/5", unit.Length},
 		"90 deg": {"90", unit.Angle}, "90°": {"90", unit.Angle}, "1 degree": {"1", unit.Angle},
 		"1/6 turn": {"1/6", unit.Turns}, "2 turns": {"2", unit.Turns}, "-1 / 3 turn": {"-1/3", unit.Turns},

@@ -20,7 +20,7 @@ var perTurn = exact.Int(360)
 
 // bases are the units that can stand before a stroke, and alone. The inch is
 // 25.4 mm and the foot 304.8 mm exactly (international yard and pound
-// agreement, 1959; from memory).
+// agreement, 1959: US Federal Register, 24 FR 5348).
 var bases = map[string]symbol{
 	"um": {Length, exact.New(1, 1000)}, "µm": {Length, exact.New(1, 1000)}, "μm": {Length, exact.New(1, 1000)}, // of pixels
 	"mm": {Length, exact.Int(1)}, "cm": {Length, exact.Int(10)}, "m": {Length, exact.Int(1000)},

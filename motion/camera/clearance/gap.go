@@ -8,8 +8,10 @@ import (
 
 // Distance returns how far apart two outlines are in plan, in mm. Below 0 they
 // overlap, and one must move that far to get free. It is the signed distance
-// of the origin from the Minkowski difference of the two, so it is the same
-// both ways round and changes no faster than the outlines move.
+// of the origin from the Minkowski difference of the two (C. Ericson,
+// Real-Time Collision Detection, Morgan Kaufmann 2005, chapter 9,
+// ISBN 978-1-55860-732-3), so it is the same both ways round and changes no
+// faster than the outlines move.
 func Distance(a, b Outline) float64 {
 	between := make([]r2.Vec, 0, len(a.Points)*len(b.Points))
 	for _, p := range a.Points {

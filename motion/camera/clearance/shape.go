@@ -73,8 +73,8 @@ func (o Outline) Reach() float64 {
 }
 
 // Hull returns the corners of the convex hull of points, counter-clockwise, by
-// the monotone chain (A. Andrew, Inf. Proc. Letters 9:216-219, 1979; from
-// memory). It sorts points.
+// the monotone chain (A. M. Andrew, Inf. Proc. Letters 9:216-219, 1979,
+// DOI 10.1016/0020-0190(79)90072-3). It sorts points.
 func Hull(points []r2.Vec) []r2.Vec {
 	slices.SortFunc(points, func(a, b r2.Vec) int {
 		if a.X != b.X {

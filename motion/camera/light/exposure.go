@@ -8,8 +8,8 @@ package light
 import "math"
 
 // Incident is the calibration constant C of a meter with a flat receptor, in
-// lx s. ISO 2720:1974 allows 240 to 400 for flat ones (from memory); 250 is
-// what meters commonly use.
+// lx s. ISO 2720:1974, as others quote it, allows 240 to 400 for flat ones;
+// 250 is what meters commonly use.
 const Incident = 250.0
 
 // Needed returns the illuminance, in lx, that exposes a surface fully:
@@ -39,7 +39,7 @@ func Intensity(lumens, beam float64) float64 { return lumens / SolidAngle(beam) 
 
 // Illuminance returns the lux that candela give on a surface distance mm away,
 // whose normal stands incidence degrees off the direction to the lamp: the
-// inverse square and the cosine law. From 90 degrees on it is 0.
+// inverse square and the cosine law (CIE S 017). From 90 degrees on it is 0.
 func Illuminance(candela, distance, incidence float64) float64 {
 	if incidence >= 90 || incidence <= -90 {
 		return 0
@@ -48,6 +48,6 @@ func Illuminance(candela, distance, incidence float64) float64 {
 	return candela * math.Cos(incidence*math.Pi/180) / (m * m)
 }
 
-// Mired returns the reciprocal colour temperature 1e6/T of T kelvin (CIE
-// electronic International Lighting Vocabulary).
+// Mired returns the reciprocal colour temperature 1e6/T of T kelvin (CIE S
+// 017:2020, International Lighting Vocabulary, DOI 10.25039/S017.2020).
 func Mired(kelvin float64) float64 { return 1e6 / kelvin }

@@ -20,11 +20,13 @@ type Flicker struct {
 func RippleOf(mains exact.Rat) exact.Rat { return mains.Mul(exact.Int(2)) }
 
 // Beating returns what a light that ripples at ripple Hz, by depth of its mean
-// (0..1, (max - min)/(max + min), taken as a sine), does to frames captured at
-// capture Hz with a shutter of sec > 0. An exposure averages the ripple: what
-// is left is sinc(ripple*shutter) of it. The beat is the distance of the
-// ripple from the nearest whole multiple of the capture rate; where it is 0
-// all frames see the same part of the ripple and nothing flickers.
+// (0..1, (max - min)/(max + min), the modulation of IEEE 1789-2015,
+// DOI 10.1109/IEEESTD.2015.7118618, taken as a sine), does to frames captured
+// at capture Hz with a shutter of sec > 0. An exposure averages the ripple:
+// what is left is sinc(ripple*shutter) of it. The beat is the distance of the
+// ripple from the nearest whole multiple of the capture rate (sampling,
+// Shannon 1949); where it is 0 all frames see the same part of the ripple and
+// nothing flickers.
 func Beating(ripple, capture exact.Rat, sec, depth float64) Flicker {
 	f := Flicker{Ripple: ripple}
 	times := ripple.Quo(capture).Round()

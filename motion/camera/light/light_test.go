@@ -11,8 +11,8 @@ import (
 	"seamrail/motion/camera/light"
 )
 
-// N²/t = E S/C of ISO 2720:1974 with C = 250 (quoted on secondary pages): 2560
-// lx at ISO 100 are EV 10, which f/5.6 (exactly 2^2.5) at 1/32 s exposes.
+// N²/t = E S/C of ISO 2720:1974 with C = 250 (as others quote it): 2560 lx at
+// ISO 100 are EV 10, which f/5.6 (exactly 2^2.5) at 1/32 s exposes.
 func TestIncidentEquation(t *testing.T) {
 	assert.InDelta(t, 10, light.Value(light.Incident, 2560), 1e-12)
 	assert.InDelta(t, 2560, light.Needed(light.Incident, math.Exp2(2.5), 1.0/32, 100), 1e-9)
@@ -20,7 +20,7 @@ func TestIncidentEquation(t *testing.T) {
 }
 
 // A lamp that lights all round gives lumens/4pi, one that lights a half room
-// lumens/2pi (definition of the candela; textbook photometry).
+// lumens/2pi (definition of the candela; CIE S 017).
 func TestCone(t *testing.T) {
 	assert.InDelta(t, 4*math.Pi, light.SolidAngle(360), 1e-12)
 	assert.InDelta(t, 2*math.Pi, light.SolidAngle(180), 1e-12)
@@ -83,7 +83,7 @@ func TestMarkedTimes(t *testing.T) {
 	assert.Equal(t, 8e5, light.AtLeastISO(7e5))
 }
 
-// 3200 K are 312.5 mired, and 5600 K lie 133.93 below (1e6/T, CIE e-ILV).
+// 3200 K are 312.5 mired, and 5600 K lie 133.93 below (1e6/T, CIE S 017).
 func TestMired(t *testing.T) {
 	assert.InDelta(t, 312.5, light.Mired(3200), 1e-12)
 	assert.InDelta(t, -133.93, light.Mired(5600)-light.Mired(3200), 0.005)

@@ -7,8 +7,9 @@ import (
 )
 
 // Apertures are the f-numbers marked on lenses in thirds of a stop (ISO
-// 517:2008; the figures from memory). The exact value of each is a power of
-// the sixth root of 2.
+// 517:2008; the figures from memory, as the standard is sold: a test holds
+// them to the exact values). The exact value of each is a power of the sixth
+// root of 2.
 func Apertures() []float64 {
 	return []float64{1, 1.1, 1.2, 1.4, 1.6, 1.8, 2, 2.2, 2.5, 2.8, 3.2, 3.5, 4, 4.5, 5, 5.6, 6.3, 7.1,
 		8, 9, 10, 11, 13, 14, 16, 18, 20, 22, 25, 29, 32, 36, 40, 45}
@@ -16,7 +17,7 @@ func Apertures() []float64 {
 
 // Shutters are the marked times under a second in thirds of a stop, as the
 // number under the stroke: 250 is 1/250 s (ISO 516:2019; the figures from
-// memory).
+// memory, as the standard is sold: a test holds them to thirds of a stop).
 func Shutters() []float64 {
 	return []float64{2, 2.5, 3, 4, 5, 6, 8, 10, 13, 15, 20, 25, 30, 40, 50, 60, 80, 100, 125, 160, 200, 250,
 		320, 400, 500, 640, 800, 1000, 1250, 1600, 2000, 2500, 3200, 4000, 5000, 6400, 8000}
@@ -82,8 +83,8 @@ func ShutterText(sec float64) string {
 	return "1/" + strconv.FormatFloat(1/sec, 'g', 4, 64) + " s"
 }
 
-// sensitivities rise in thirds of a stop from 100 (ISO 12232 speed values;
-// from memory).
+// sensitivities rise in thirds of a stop from 100 (ISO 12232:2019, speed
+// values; from memory, as the standard is sold).
 func sensitivities() []float64 {
 	base := []float64{100, 125, 160, 200, 250, 320, 400, 500, 640, 800}
 	var out []float64

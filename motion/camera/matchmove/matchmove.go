@@ -101,8 +101,9 @@ func turned(a, b Key) float64 {
 }
 
 // cosine is that of the angle by which the lens turns: the trace of the turn is
-// 1 + 2 cos (Euler's theorem; Goldstein, Classical Mechanics, chapter 4, from
-// memory).
+// 1 + 2 cos (Euler's theorem: H. Goldstein, C. Poole and J. Safko, Classical
+// Mechanics, 3rd ed., Addison-Wesley 2002, section 4.6,
+// ISBN 978-0-201-65702-9).
 func cosine(a, b Key) float64 {
 	p, q := a.Pose, b.Pose
 	trace := r3.Dot(p.Right, q.Right) + r3.Dot(p.Up, q.Up) + r3.Dot(p.Forward, q.Forward)

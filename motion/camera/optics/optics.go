@@ -2,9 +2,12 @@
 // depth of field, diffraction and angles of view. It is a thin lens with pupils
 // that need not be at the lens: two principal planes and an opening.
 //
-// Lengths are mm, wavelengths nm, angles degrees. Distances to things in front
-// of the lens are measured from the lens (the front principal plane) along its
-// axis. A pupil ratio p is exit over entrance pupil: 1 of a symmetrical lens. Arguments must be finite; what a function needs beyond that it says.
+// Lengths are mm, wavelengths nm, angles degrees. Distances to things in front of the
+// lens are measured from the lens (the front principal plane) along its axis. A pupil
+// ratio p is exit over entrance pupil: 1 of a symmetrical lens. Thin lens, pupils and
+// diffraction are those of E. Hecht, Optics, 5th ed., Pearson 2017, chapters 5 and 10,
+// ISBN 978-0-13-397722-6. Arguments must be finite; what a function needs beyond that it
+// says.
 package optics
 
 import "math"
@@ -12,7 +15,8 @@ import "math"
 // Magnification returns image size over object size of a lens of focal length
 // f focused on a plane u away: f/(u-f). It is +Inf at u = f and negative
 // within, where no real image forms.
-// Source: the thin lens equation, 1/f = 1/u + 1/v.
+// Source: the thin lens equation, 1/f = 1/u + 1/v (Hecht, Optics,
+// section 5.2).
 func Magnification(f, u float64) float64 { return f / (u - f) }
 
 // FocusAt returns the distance u at which a lens of focal length f has
@@ -40,7 +44,7 @@ func FromSensor(f, d float64) (u float64, ok bool) {
 // through the middle of the opening cross.
 // Source: the pupils are images of each other, magnified p times, so that by
 // Newton's equation they stand f/p behind the front focal point and p f before the
-// rear one (textbook).
+// rear one (Hecht, Optics, section 5.2).
 func EntrancePupil(f, p float64) float64 { return f * (1 - 1/p) }
 
 // Extension returns how far from a pinhole at the entrance pupil a picture of the
@@ -62,7 +66,7 @@ func Stops(a, b float64) float64 { return 2 * math.Log2(b/a) }
 
 // Hyperfocal returns the nearest focus distance at which everything to
 // infinity is within a circle of confusion c: f²/(Nc) + f.
-// Source: A. Greenleaf, Photographic Optics, 1950 (from memory).
+// Source: A. Greenleaf, Photographic Optics, Macmillan 1950.
 func Hyperfocal(f, n, c float64) float64 { return f*f/(n*c) + f }
 
 // Depth returns the nearest and the farthest distance that are sharp within a
@@ -104,14 +108,14 @@ func Blur(f, n, p, u, z float64) float64 {
 }
 
 // Green is the wavelength taken for white light, in nm: near the greatest
-// sensitivity of the eye, 555 nm (CIE 1924 luminous efficiency).
+// sensitivity of the eye, 555 nm (CIE 1924 luminous efficiency; CIE S 017).
 const Green = 550.0
 
 // Airy returns the diameter, in mm, of the first dark ring of the spot that a
 // round opening makes of a point: 2.44 lambda N, for the effective f-number N
 // and a wavelength in nm.
 // Source: G. B. Airy, Trans. Camb. Phil. Soc. 5:283, 1835; the factor is twice
-// the first zero of J1, 3.8317, over pi.
+// the first zero of J1, 3.8317, over pi (Hecht, Optics, section 10.2).
 func Airy(n, wavelength float64) float64 { return airyFactor * wavelength * 1e-6 * n }
 
 // airyFactor is 2 j/pi, j the first zero of the Bessel function J1.

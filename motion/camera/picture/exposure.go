@@ -53,8 +53,9 @@ func (e *eye) exposureVerdict(rows []Row) Verdict {
 }
 
 // whiteLost is how many stops over a light surface has no shape any more: speeds by
-// saturation leave half a stop over a perfectly white one (ISO 12232, from memory),
-// and what is light has seven tenths of its light (common practice).
+// saturation leave half a stop over a perfectly white one (ISO 12232:2019, from
+// memory, as the standard is sold), and what is light has seven tenths of its light
+// (common practice).
 const whiteLost = 1
 
 func (e *eye) exposureWords(v *Verdict, missing, need, lux float64) {

@@ -226,7 +226,8 @@ func (e *eye) apertureVerdict(rows []Row) Verdict {
 
 // resolved is how many times its radius an Airy disc is wide: two points are told
 // apart when they are its radius apart, the first dark ring of one on the middle of
-// the other (Lord Rayleigh, Phil. Mag. 8:261, 1879; from memory).
+// the other (Lord Rayleigh, Phil. Mag. 8:261-274, 1879,
+// DOI 10.1080/14786447908639684).
 const resolved = 2
 
 // join makes a list for a sentence.

@@ -125,8 +125,9 @@ func (v view) around(points []r3.Vec) bool {
 	return before && behind
 }
 
-// clip is what two convex outlines, counter-clockwise, have in common (I. Sutherland,
-// G. Hodgman, Comm. ACM 17:32-42, 1974; from memory).
+// clip is what two convex outlines, counter-clockwise, have in common
+// (I. E. Sutherland and G. W. Hodgman, Comm. ACM 17:32-42, 1974,
+// DOI 10.1145/360767.360802).
 func clip(p, window []r2.Vec) []r2.Vec {
 	if len(window) < 3 {
 		return nil

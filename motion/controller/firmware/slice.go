@@ -16,8 +16,9 @@ type Slice struct {
 func (s *Slice) Lasts() Instant { return s.Beat.Every*Instant(s.Pulses) - s.Lead }
 
 // StepsAfter returns how many steps of an axis are taken when u eighths of a
-// step event of the block are done, as Bresenham's line shares them out: half an
-// event is on the counter at first, and an axis steps when its counter goes
+// step event of the block are done, as Bresenham's line shares them out
+// (J. E. Bresenham, IBM Systems J. 4:25-30, 1965, DOI 10.1147/sj.41.0025): half
+// an event is on the counter at first, and an axis steps when its counter goes
 // beyond a whole one.
 func (s *Slice) StepsAfter(axis int, u int64) int64 {
 	n := s.Steps[axis]

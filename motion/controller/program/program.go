@@ -2,10 +2,11 @@
 // controller reads, one at a time, so that they can be written to a file or
 // sent as the controller takes them.
 //
-// The dialect is that of Kramer, Proctor and Messina, The NIST RS274NGC
-// Interpreter - Version 3, NISTIR 6556, 2000: numbers without exponent, at most
-// 256 characters a line; in G93 an F word on every G1 line, a move ending in
-// 1/F minutes; in G94 F is in units a minute; G4 P in seconds.
+// The dialect is that of T. R. Kramer, F. M. Proctor and E. R. Messina, The
+// NIST RS274NGC Interpreter - Version 3, NISTIR 6556, 2000,
+// DOI 10.6028/NIST.IR.6556: numbers without exponent, at most 256 characters a
+// line; in G93 an F word on every G1 line, a move ending in 1/F minutes; in G94
+// F is in units a minute; G4 P in seconds.
 package program
 
 import (

@@ -39,7 +39,7 @@ func Weight(c rig.Controller, a rig.Axis) float64 {
 }
 
 // Length is one vector of all axes, or that of X Y Z if any of them moves,
-// else that of the other axes (NISTIR 6556, section 2.1.2.5, from memory).
+// else that of the other axes (NISTIR 6556, section 2.1.2.5).
 func (p Path) Length(delta []float64) float64 {
 	linear, others := 0.0, 0.0
 	for i, d := range delta {

@@ -97,7 +97,7 @@ func TestDwellIsOneBlock(t *testing.T) {
 
 // A straight block of dt seconds strays from a path of acceleration a by
 // a*dt²/8 at most: the remainder of linear interpolation (Burden and Faires,
-// Numerical Analysis, section 3.1, from memory).
+// Numerical Analysis, section 3.1).
 func TestDeviationIsWithinTheBound(t *testing.T) {
 	tr := sample.Still(t)
 	dt := exact.New(1, 50)

@@ -10,7 +10,7 @@
 //	F = m a + m g sin i + friction
 //
 // of which F rho reaches the shaft, rho being what the load moves for a radian of
-// the motor, and the motor's own rotor needs J alpha beside it (R. L. Norton,
-// Design of Machinery; J. E. Shigley, Mechanical Engineering Design, chapter on
-// screws; both from memory).
+// the motor, and the motor's own rotor needs J alpha beside it (Norton, Design of
+// Machinery; R. G. Budynas and J. K. Nisbett, Shigley's Mechanical Engineering
+// Design, 8th ed., McGraw-Hill 2006, chapter 8, ISBN 978-0-07-331260-6).
 package motor

@@ -44,7 +44,7 @@ func TestTorqueOfTheRotor(t *testing.T) {
 }
 
 // Through a gear of n to 1 a load's inertia counts 1/n^2 at the shaft (Norton,
-// Design of Machinery, from memory).
+// Design of Machinery).
 func TestReflectedInertia(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.Float64Range(1, 100).Draw(t, "gear")

@@ -54,8 +54,9 @@ func (t Thread) cosine() float64 { return math.Cos(t.Flank * math.Pi / 180) }
 
 // Train returns the screw as a train. With lead angle L and friction angle P,
 // tan P = friction / cos flank, raising needs tan(L+P)/tan L and lowering
-// tan(L-P)/tan L of the torque without friction (Shigley, power screws, from
-// memory). It panics on a thread that fails its Check.
+// tan(L-P)/tan L of the torque without friction (Shigley's Mechanical
+// Engineering Design, power screws). It panics on a thread that fails its
+// Check.
 func (t Thread) Train() Train {
 	if err := t.Check(); err != nil {
 		panic("motor: " + err.Error())

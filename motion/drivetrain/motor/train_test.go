@@ -9,11 +9,11 @@ import (
 	"pgregory.net/rapid"
 )
 
-// TestPowerScrew is the worked example of a double square thread in J. E.
-// Shigley, Mechanical Engineering Design, chapter on screws (from memory): major
-// diameter 32 mm, pitch 4 mm, friction 0.08, a load of 6.4 kN. Without its
-// collar it takes 15.94 N m to raise the load and -0.466 N m to lower it: the load
-// drives the screw, which is held back with as much.
+// TestPowerScrew is the worked example of a double square thread in Shigley's
+// Mechanical Engineering Design, chapter 8 (the numbers from memory: the formulas
+// give them): major diameter 32 mm, pitch 4 mm, friction 0.08, a load of 6.4 kN.
+// Without its collar it takes 15.94 N m to raise the load and -0.466 N m to lower
+// it: the load drives the screw, which is held back with as much.
 func TestPowerScrew(t *testing.T) {
 	const printed = 5e-4 // relative: four digits
 	screw := Thread{Lead: 8, Diameter: 30, Friction: 0.08}
@@ -27,7 +27,8 @@ func TestPowerScrew(t *testing.T) {
 }
 
 // A square thread holds itself where its friction is above the tangent of its
-// lead angle (Shigley, from memory), and a flank makes the friction count more.
+// lead angle (Shigley's Mechanical Engineering Design, chapter 8), and a flank
+// makes the friction count more.
 func TestSelfLocking(t *testing.T) {
 	slope := 8 / (math.Pi * 7)
 	assert.False(t, Thread{Lead: 8, Diameter: 7, Friction: slope * 0.99}.Train().HoldsItself())

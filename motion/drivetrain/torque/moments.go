@@ -93,7 +93,8 @@ func asked(d motor.Drive, m Moment) Moment {
 	return m
 }
 
-// narrow looks for the worst moment between two by the golden section.
+// narrow looks for the worst moment between two by the golden section (Kiefer
+// 1953).
 func (m motion) narrow(d motor.Drive, slower, from, to float64) Moment {
 	const golden = 0.6180339887498949
 	for range narrowings {

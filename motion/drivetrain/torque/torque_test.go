@@ -28,7 +28,8 @@ const (
 var rho = perTurn / 1000 / (2 * math.Pi) // m a radian
 
 // harmonic is the greatest acceleration of the harmonic law, pi^2/2 D/T^2, and
-// its greatest speed, pi/2 D/T (cam design handbooks), in m.
+// its greatest speed, pi/2 D/T (Norton, Design of Machinery, cam chapter), in
+// m.
 var (
 	harmonicAcc   = math.Pi * math.Pi / 2 * span / 1000 / (leg * leg)
 	harmonicSpeed = math.Pi / 2 * span / leg // mm/s

@@ -17,7 +17,8 @@ type unit struct {
 }
 
 // The prefixes count in thousands (SI) and, with an i, in 1024s (IEC 80000-13;
-// from memory). A byte is eight bits.
+// SI Brochure, 9th ed., chapter 3, DOI 10.59161/AUEZ1291). A byte is eight
+// bits.
 var (
 	sizes = []unit{
 		{"TB", exact.Int(1e12)}, {"GB", exact.Int(1e9)}, {"MB", exact.Int(1e6)}, {"kB", exact.Int(1e3)}, {"B", exact.Int(1)},

@@ -7,11 +7,11 @@ import "math"
 const MaxExact = 15
 
 // solve finds the least way through all set-ups from any to any, by dynamic
-// programming over subsets (M. Held and R. M. Karp, "A dynamic programming
-// approach to sequencing problems", J. SIAM 10, 1962; from memory). left[m][k]
-// is what the set-ups outside subset m still cost when k is the one in hand. It
-// is worked out from full subsets down, so that the way can be read off
-// forwards, the earliest set-up first where several cost the same.
+// programming over subsets (M. Held and R. M. Karp, J. SIAM 10:196-210, 1962,
+// DOI 10.1137/0110015). left[m][k] is what the set-ups outside subset m still
+// cost when k is the one in hand. It is worked out from full subsets down, so
+// that the way can be read off forwards, the earliest set-up first where
+// several cost the same.
 func solve(t table) []int {
 	n := len(t)
 	if n == 0 {

@@ -8,8 +8,9 @@ const maxStarts = 16
 
 // search looks for a good way through more set-ups than can be ordered exactly:
 // from some of them to the nearest left, and then by turning round or moving a
-// stretch of the way for as long as that saves anything (the 2-opt and or-opt
-// moves of textbooks on the travelling salesman). The best of these is taken.
+// stretch of the way for as long as that saves anything (2-opt: G. A. Croes,
+// Operations Research 6:791-812, 1958, DOI 10.1287/opre.6.6.791; or-opt: I. Or,
+// thesis, Northwestern University 1976). The best of these is taken.
 func search(t table) []int {
 	var best []int
 	var least int64

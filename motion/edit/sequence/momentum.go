@@ -80,8 +80,9 @@ func norm(v []float64) float64 {
 }
 
 // between is the angle from one direction to another, in degrees, by the
-// half-angle form that keeps its digits near 0 and 180 (W. Kahan, "How futile are
-// mindless assessments of roundoff", 2006; from memory).
+// half-angle form that keeps its digits near 0 and 180 (W. Kahan, "How Futile are
+// Mindless Assessments of Roundoff in Floating-Point Computation?", lecture
+// notes, Berkeley 2006).
 func between(a, b []float64) float64 {
 	na, nb := norm(a), norm(b)
 	var apart, along float64

@@ -28,9 +28,9 @@ func lowest(low, high float64, f func(float64) float64) float64 {
 type bracket struct{ low, high, atLow, atHigh float64 }
 
 // close narrows the bracket by the rule of false position, halving the value of
-// a side that stays (M. Dowell and P. Jarratt, BIT 11:168-174, 1971, from
-// memory), and by the geometric mean where that is of no use or too slow. It
-// returns the upper end.
+// a side that stays (M. Dowell and P. Jarratt, BIT 11:168-174, 1971,
+// DOI 10.1007/BF01934364), and by the geometric mean where that is of no use or
+// too slow. It returns the upper end.
 func (b *bracket) close(f func(float64) float64) float64 {
 	const patience = 16 // steps of false position, which needs ten or so
 	last := 0.

@@ -4,13 +4,14 @@
 //
 // # What is known of the quickest move
 //
-// The jerk is always at its limit, or acceleration or speed is (Pontryagin's
-// maximum principle with bounded states, from memory). With no acceleration
-// at either end, a move of a given duration that gets furthest therefore has
-// one shape: change to a peak speed as quickly as can be, hold it only if it is
-// the speed limit, change to the end speed as quickly as can be. The move that
-// gets least far is its mirror image, and as limits are convex every distance
-// between the two is possible as well.
+// The jerk is always at its limit, or acceleration or speed is (the maximum
+// principle with bounded states: L. S. Pontryagin and others, The Mathematical
+// Theory of Optimal Processes, 1962, chapter VI, ISBN 978-2-88124-077-5). With
+// no acceleration at either end, a move of a given duration that gets furthest
+// therefore has one shape: change to a peak speed as quickly as can be, hold it
+// only if it is the speed limit, change to the end speed as quickly as can be.
+// The move that gets least far is its mirror image, and as limits are convex
+// every distance between the two is possible as well.
 //
 // The shortest duration of all is that of the direct change of speed,
 //

@@ -74,7 +74,7 @@ func (h *hop) beyond(want, low float64) float64 {
 
 // newton finds E(e) = want between less, where E is not above it, and more, where
 // it is not below, by Newton's rule from e. A step out of the bracket is replaced
-// by its middle.
+// by its middle (Numerical Recipes, section 9.4).
 func (h *hop) newton(want, e, less, more float64) float64 {
 	for range maxSteps {
 		p := h.peak(e)

@@ -4,9 +4,9 @@ import "math"
 
 // twofold is a number as an unevaluated sum, good to about twice the digits of
 // one: T. J. Dekker, "A floating-point technique for extending the available
-// precision", Numerische Mathematik 18:224-242, 1971 (from memory). What is
-// left when two nearly equal distances are subtracted decides which kind of
-// move is the quickest, so it must not be rounding.
+// precision", Numerische Mathematik 18:224-242, 1971, DOI 10.1007/BF01397083.
+// What is left when two nearly equal distances are subtracted decides which
+// kind of move is the quickest, so it must not be rounding.
 type twofold struct{ head, tail float64 }
 
 func add(a, b float64) twofold {

@@ -13,8 +13,8 @@ import (
 	"seamrail/motion/law/optimal"
 )
 
-// With all of the time in its falls it is 3u2 - 2u3, the cubic of textbooks, with
-// peaks 1.5, 6 and 12; with hardly any it is the triangle of speed, 2 and 4.
+// With all of the time in its falls it is 3u2 - 2u3, the cubic Hermite curve,
+// with peaks 1.5, 6 and 12; with hardly any it is the triangle of speed, 2 and 4.
 func TestCarriedClosedForms(t *testing.T) {
 	l, err := optimal.NewCarried(0.5, 1)
 	require.NoError(t, err)

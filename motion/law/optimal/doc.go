@@ -12,10 +12,10 @@
 // being the spring's complex frequency. So for any p = x^(n-1) + c1 f1 + ... of
 // such functions, max|f| times the integral of |p| is at least (n-1)!. The p of
 // least integral gives the greatest bound, and f of one size with the sign of p
-// reaches it: best approximation in the mean and its dual (N. I. Achieser,
-// Theory of Approximation; D. G. Luenberger, Optimization by Vector Space
-// Methods; both from memory). Without a spring p is a Chebyshev polynomial of the
-// second kind, and the peaks are 4, 32 and 384.
+// reaches it: best approximation in the mean and its dual (N. I. Achieser, Theory
+// of Approximation, Dover 1992; D. G. Luenberger, Optimization by Vector Space
+// Methods, Wiley 1997, ISBN 978-0-471-18117-0). Without a spring p is a Chebyshev
+// polynomial of the second kind, and the peaks are 4, 32 and 384.
 //
 // Laws are the same backwards. Of all laws without a spring, or with one that
 // nothing damps, the mean of a law and its mirror is no harsher and leaves no more,

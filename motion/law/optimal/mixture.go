@@ -33,7 +33,8 @@ const apartPoints = 512
 
 // apart mixes functions into ones that are orthogonal and of size 1, so that
 // few swings, whose functions look alike, do not stall the search (Gram and
-// Schmidt, each step done twice).
+// Schmidt, each step done twice: L. Giraud and others, Numer. Math.
+// 101:87-100, 2005, DOI 10.1007/s00211-005-0615-4).
 func apart(funcs []function) []function {
 	values := make([][]float64, len(funcs))
 	out := make([]function, len(funcs))

@@ -203,7 +203,8 @@ func (c combination) slant(roots []float64) float64 {
 
 // Damping of a step: where p is about to gain roots its size is bent too little,
 // or too suddenly, for Newton's step, and it is shortened towards the steepest way
-// down (the damping of K. Levenberg, 1944, and D. Marquardt, 1963; from memory).
+// down (the damping of K. Levenberg, Quart. Appl. Math. 2:164-168, 1944,
+// DOI 10.1090/qam/10666, and of D. Marquardt 1963).
 const (
 	minHeld  = 1e-16
 	maxHeld  = 1e6

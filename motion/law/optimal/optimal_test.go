@@ -25,8 +25,9 @@ const proved = 1e-11
 
 // Without a spring the signs change where Chebyshev's polynomials of the second
 // kind do, at sin^2(k pi/2n) of the time, and the peaks are (n-1)! 4^(n-1)
-// (T. J. Rivlin, Chebyshev Polynomials, from memory). The first two are the
-// textbook's triangle of speed and its four parabolas.
+// (T. J. Rivlin, Chebyshev Polynomials, Wiley 1990; the numbers by their
+// formula). The first two are the textbook's triangle of speed and its four
+// parabolas.
 func TestChebyshev(t *testing.T) {
 	for order, want := range map[int]float64{optimal.Acceleration: 4, optimal.Jerk: 32, optimal.Snap: 384} {
 		s, err := optimal.Soften(order, optimal.Quiet{})

@@ -24,8 +24,8 @@ func LimitsOf(a rig.Axis, c rig.Controller) Limits {
 // Leg returns the shortest time, in seconds, in which law l covers a distance
 // from rest to rest within the limits, and the quantity that decides it. With
 // peak factors Cv, Ca, Cj of the law, v = Cv D/T, a = Ca D/T², j = Cj D/T³
-// (Norton, Design of Machinery, cam design; from memory), so the time is
-// algebra. It is +Inf where the law jumps in something that is limited.
+// (Norton, Design of Machinery, cam chapter), so the time is algebra. It is
+// +Inf where the law jumps in something that is limited.
 func Leg(l law.Law, distance float64, lim Limits) (seconds float64, binding string) {
 	d, p, start := math.Abs(distance), l.Peaks(), l.At(0)
 	if d == 0 {

@@ -35,8 +35,9 @@ func (s *solver) eval(t float64) {
 }
 
 // cross returns the time at which the curve reaches threshold, one step on
-// from the one before. Newton's step with Halley's correction (Press et al.,
-// Numerical Recipes, section 9.4, from memory), bracketed by bisection.
+// from the one before. Newton's step with Halley's correction (W. H. Press and
+// others, Numerical Recipes, 3rd ed., Cambridge 2007, section 9.4,
+// ISBN 978-0-521-88068-8), bracketed by bisection.
 func (s *solver) cross(threshold float64) float64 {
 	lo, hi := s.lo, s.hi
 	guess := s.guess(threshold)
@@ -94,11 +95,11 @@ func (s *solver) guess(threshold float64) float64 {
 const bumpiness = 100
 
 // settled tells whether a Halley step of size move leaves less than
-// timeTolerance. Its error is (a²/4v² + j/6v) move³ (Gander, Amer. Math.
-// Monthly 92:131-134, 1985, from memory). A parabola over leapt leaves out the
-// third derivative, so right after it, what it missed by tells the jerk: j/v is
-// at most 3a²/v² + 6 move/leapt³. Otherwise leapt is 0 and the jerk is taken
-// for bumpy.
+// timeTolerance. Its error is (a²/4v² + j/6v) move³ (W. Gander, Amer. Math.
+// Monthly 92:131-134, 1985, DOI 10.2307/2322644). A parabola over leapt leaves
+// out the third derivative, so right after it, what it missed by tells the
+// jerk: j/v is at most 3a²/v² + 6 move/leapt³. Otherwise leapt is 0 and the
+// jerk is taken for bumpy.
 func (s *solver) settled(move, leapt float64) bool {
 	m, v2 := math.Abs(move), s.v*s.v
 	num, den := m, leapt*leapt*leapt

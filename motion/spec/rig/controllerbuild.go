@@ -11,8 +11,7 @@ import (
 )
 
 // Bounds of a controller. A line of 40 characters still holds four words of a
-// block; RS-274/NGC itself stops at 256 (Kramer, Proctor and Messina, The NIST
-// RS274NGC Interpreter, version 3, 2000; from memory). Six decimals of a
+// block; RS-274/NGC itself stops at 256 (NISTIR 6556). Six decimals of a
 // millimetre are a nanometre. The others are beyond any board of the trade.
 const (
 	minLineLength, maxLineLength = 40, 256

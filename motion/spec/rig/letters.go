@@ -6,9 +6,8 @@ import (
 	"seamrail/motion/base/source"
 )
 
-// The letters that RS-274/NGC has for axes, the usual ones first (Kramer,
-// Proctor and Messina, The NIST RS274NGC Interpreter, version 3, 2000, and the
-// U V W of its successors; from memory).
+// The letters that RS-274/NGC has for axes, the usual ones first (NISTIR 6556,
+// and the U V W of its successors).
 const (
 	linearLetters = "XYZUVW"
 	rotaryLetters = "ABC"

@@ -8,8 +8,8 @@ import (
 
 // Worked examples of belts, screws and worms as builders' guides to homemade
 // machines print them (common practice; the first as quoted on such pages, the
-// others from memory and by the same rule: motor steps x microsteps over the
-// way of a turn).
+// others from memory: all by one rule, motor steps x microsteps over the way
+// of a turn).
 func TestWorkedExamplesOfMechanics(t *testing.T) {
 	const line, round = `["0 mm", "10 mm"]`, `"endless"`
 	for _, c := range []struct {

@@ -38,7 +38,8 @@ var (
 	usualBeat = exact.New(1, 2)
 	// usualReaction, s, is what is commonly allowed for a hand that hears a sound
 	// it has not been counted to; simple reaction to sound is 0.14 to 0.16 s
-	// (Woodworth and Schlosberg, Experimental Psychology, 1954; from memory).
+	// (R. S. Woodworth and H. Schlosberg, Experimental Psychology, rev. ed., Holt
+	// 1954, as reviews of reaction time quote it).
 	usualReaction = exact.New(1, 5)
 )
 

@@ -60,7 +60,7 @@ func TestSpin(t *testing.T) {
 	assert.True(t, s.Shortest.Equal(exact.Int(4)))
 	assert.True(t, s.Longest.Equal(exact.Int(12)), "288 frames at 24 are 12 s")
 	require.Len(t, s.Offers, 2)
-	assert.True(t, s.Offers[1].Equal(exact.New(120000, 1001)), "SMPTE ST 12-1, from memory")
+	assert.True(t, s.Offers[1].Equal(exact.New(120000, 1001)), "SMPTE ST 12-1")
 	assert.EqualValues(t, 6, s.Axes[0].Does.(move.Turner).Faces())
 }
 

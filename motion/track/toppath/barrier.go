@@ -11,8 +11,9 @@ import (
 // z^1/2 (q”' z + 3/2 q” z' + q' z”/2). z is a quadratic B-spline; limits are held at
 // both ends and in the middle of each cell. Time plus a logarithmic barrier of what is
 // left of each limit is made least by Newton's steps, ever steeper (interior point
-// method: Boyd and Vandenberghe, Convex Optimization, 11.3, from memory). Jerk is not
-// convex in z, so that what is found is the least nearby, not proven to be of all.
+// method: S. Boyd and L. Vandenberghe, Convex Optimization, Cambridge 2004, 11.3,
+// DOI 10.1017/CBO9780511804441). Jerk is not convex in z, so that what is found is the
+// least nearby, not proven to be of all.
 type barrier struct {
 	n      int
 	h      float64 // of the path in a cell

@@ -33,7 +33,9 @@ func (g *grid) rows(i int, into []row) []row {
 
 // start returns the greatest z up to bound for which some y obeys all rows. Each
 // row above y and each below it leave room for y while
-// z (a1 b2 - a2 b1) <= most1 b2 - most2 b1 (Fourier's elimination).
+// z (a1 b2 - a2 b1) <= most1 b2 - most2 b1 (Fourier's elimination: A. Schrijver,
+// Theory of Linear and Integer Programming, Wiley 1986, section 12.2,
+// ISBN 978-0-471-98232-6).
 func start(rows []row, bound float64) float64 {
 	z := bound
 	for _, low := range rows {
@@ -76,9 +78,10 @@ const (
 // Backwards along the path it finds from what pace each node can still be
 // followed by what comes; forwards it goes as fast as that and acceleration
 // allow. That is the optimum to the width of a cell, as pace is then at one of
-// its limits everywhere (J. E. Bobrow, S. Dubowsky and J. S. Gibson, Int. J.
-// Robotics Research 4(3):3-17, 1985; H. Pham and Q.-C. Pham, IEEE Trans.
-// Robotics 34(3):645-659, 2018; both from memory).
+// its limits everywhere (J. E. Bobrow, S. Dubowsky and J. S. Gibson, Int.
+// J. Robotics Research 4(3):3-17, 1985, DOI 10.1177/027836498500400301;
+// H. Pham and Q.-C. Pham, IEEE Trans. Robotics 34(3):645-659, 2018,
+// DOI 10.1109/TRO.2018.2819195).
 func (g *grid) fastest() ([]float64, error) {
 	z := append([]float64(nil), g.bound...)
 	g.rounds(z, func(rows []row) {

@@ -5,8 +5,9 @@ import (
 	"sort"
 )
 
-// spline is a closed path's pace whose square is a quadratic B-spline of s: continuous,
-// with the change of the pace, which is half the slope of its square.
+// spline is a closed path's pace whose square is a quadratic B-spline of s (de Boor, A
+// Practical Guide to Splines, chapter IX): continuous, with the change of the pace,
+// which is half the slope of its square.
 type spline struct {
 	bends  []bend
 	length float64
@@ -31,7 +32,7 @@ func newSpline(c []float64, h float64) *spline {
 }
 
 // gauss are the places and weights of Gauss' rule of five points on [0, 1] (Abramowitz
-// and Stegun, table 25.4, from memory; the tests hold it to what it is exact for).
+// and Stegun, table 25.4; the tests hold it to what it is exact for).
 var gauss = [...][2]float64{
 	{0.5, 0.2844444444444444},
 	{0.2307653449471585, 0.2393143352496832}, {0.7692346550528415, 0.2393143352496832},

@@ -28,9 +28,10 @@ type Bound struct {
 
 // The bounds where none is stated. Half a pixel is where an edge lands on
 // another pixel. Without a camera a twentieth of the stand's own step from frame
-// to frame is taken: people tell speeds apart from about one part in twenty on
-// (S. P. McKee, Vision Research 21:491-500, 1981; from memory), so a seam below
-// that is no change of speed to the eye.
+// to frame is taken: people tell speeds apart from about 6 % on, at best
+// (S. P. McKee and K. Nakayama, Vision Research 24:25-32, 1984,
+// DOI 10.1016/0042-6989(84)90140-8), so a seam below that is no change of speed
+// to the eye.
 var (
 	HalfPixel       = Bound{exact.New(1, 2), Pixels}
 	TwentiethOfStep = Bound{exact.New(1, 20), CapturedFrames}

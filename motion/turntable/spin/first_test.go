@@ -90,7 +90,7 @@ func texts(rs []exact.Rat) []string {
 // Published convergents: of pi (Hardy and Wright, An Introduction to the Theory
 // of Numbers, chapter X; Khinchin, Continued Fractions, section 4) and of the
 // root of two, whose denominators are Pell's numbers (OEIS A000129). From
-// memory; 3.14159265358979324 is pi to 17 decimals, which fixes those shown.
+// memory: 3.14159265358979324 is pi to 17 decimals, which fixes those shown.
 func TestConvergentsArePublished(t *testing.T) {
 	pi := exact.New(314159265358979324, 100000000000000000)
 	assert.Equal(t, []string{"3", "22/7", "333/106", "355/113", "103993/33102", "104348/33215"}, texts(Convergents(pi, 33215)))

@@ -16,9 +16,10 @@ type Measured struct {
 	// give, in s, before their scatter was looked at.
 	Assumed float64
 	// Ratio is how much further the readings lie from the period than was assumed
-	// (R. T. Birge, Physical Review 40:207, 1932; from memory): the root of the
-	// weighted sum of squares over the degrees of freedom. 0 for one reading.
-	// Sigma is Assumed times Ratio where that is above 1.
+	// (R. T. Birge, Physical Review 40:207-227, 1932,
+	// DOI 10.1103/PhysRev.40.207): the root of the weighted sum of squares over
+	// the degrees of freedom. 0 for one reading. Sigma is Assumed times Ratio
+	// where that is above 1.
 	Ratio    float64
 	Readings []Reading
 	Late     []float64 // of each reading, s beyond Turns*Period
@@ -33,10 +34,11 @@ var picosecond = exact.New(1, 1_000_000_000_000)
 
 // Measure fits a period to readings by weighted least squares through the
 // origin, since no turns take no time: P = sum(n t/v) / sum(n n/v), with n turns
-// in t seconds of variance v; its own variance is 1/sum(n n/v). The sums are
-// exact. Where the readings scatter by more than was assumed, the uncertainty
-// grows with them; where by less, it does not shrink, since a few readings agree
-// by chance. It returns an error where there is no reading, or too many.
+// in t seconds of variance v; its own variance is 1/sum(n n/v) (Birge, as
+// above). The sums are exact. Where the readings scatter by more than was
+// assumed, the uncertainty grows with them; where by less, it does not shrink,
+// since a few readings agree by chance. It returns an error where there is no
+// reading, or too many.
 func Measure(readings []Reading) (Measured, error) {
 	switch {
 	case len(readings) == 0:

@@ -35,7 +35,7 @@ type Assume struct {
 // Of frames, each end is the frame nearest to the instant at which the mark
 // passes its place; the two are off by up to half a frame each, evenly spread, so
 // their difference is spread like a triangle of half width one frame, whose
-// variance is 1/6 of a frame squared (JCGM 100, 4.3.9; from memory).
+// variance is 1/6 of a frame squared (JCGM 100, 4.3.9).
 func ParseReading(text string, a Assume) (Reading, error) {
 	turns, amount, many := strings.Cut(text, " in ")
 	n := unit.Quantity{Value: exact.Int(1), Dim: unit.Turns}

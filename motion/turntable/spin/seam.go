@@ -23,7 +23,8 @@ type Seam struct {
 func (s Seam) Closes() bool { return !s.Bound.Less(s.Error.Abs()) }
 
 // Coverage is how many standard uncertainties are taken for sure: two hold some
-// 95 % (JCGM 100, the guide to the expression of uncertainty, 6.3; from memory).
+// 95 % (JCGM 100:2008, Guide to the expression of uncertainty in measurement,
+// 6.3, DOI 10.59161/JCGM100-2008E).
 const Coverage = 2
 
 // Sure tells whether it closes even when the period is off by Coverage standard

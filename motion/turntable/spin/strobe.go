@@ -12,10 +12,11 @@ type Strobe struct {
 }
 
 // StrobeOf returns the strobe of a product of symmetry k that turns once in
-// period seconds, seen in pictures of a rate a second. The eye joins each face
-// to the nearest alike face of the next picture, so a turn of a a picture looks
-// like a less the nearest multiple of 1/k: the relation of the wagon wheel, which
-// is that of sampling. It panics if an argument is not above 0.
+// period seconds, seen in pictures of a rate a second. The eye joins each face to
+// the nearest alike face of the next picture, so a turn of a a picture looks like
+// a less the nearest multiple of 1/k: the relation of the wagon wheel, which is
+// that of sampling (C. E. Shannon, Proc. IRE 37:10-21, 1949,
+// DOI 10.1109/JRPROC.1949.232969). It panics if an argument is not above 0.
 func StrobeOf(period, rate exact.Rat, k int64) Strobe {
 	if period.Sign() <= 0 || rate.Sign() <= 0 || k < 1 {
 		panic("spin: a strobe needs a period, a rate and a symmetry above 0")

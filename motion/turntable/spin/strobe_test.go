@@ -30,9 +30,8 @@ func TestStrobeOfAWagonWheel(t *testing.T) {
 }
 
 // The apparent turn is the alias of the true one: a signal of k f cycles a
-// second sampled at rate R looks like k f - R round(k f/R) (Shannon 1949; the
-// relation of every text on sampling), and the eye finds it by looking for the
-// nearest alike face.
+// second sampled at rate R looks like k f - R round(k f/R) (Shannon 1949), and
+// the eye finds it by looking for the nearest alike face.
 func TestStrobeIsTheNearestFace(t *testing.T) {
 	backwards := 0
 	rapid.Check(t, func(t *rapid.T) {

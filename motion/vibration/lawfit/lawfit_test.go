@@ -47,8 +47,8 @@ func subject(t require.TestingT, keys string) lawfit.Subject {
 	return sub
 }
 
-// What the move has is D/T, D/T2 and D/T3 times the factors of 3-4-5 (cam design
-// handbooks): 60 mm in 0.6 s.
+// What the move has is D/T, D/T2 and D/T3 times the factors of 3-4-5 (Norton,
+// Design of Machinery, cam chapter): 60 mm in 0.6 s.
 func TestNow(t *testing.T) {
 	o := subject(t, "").Own()
 	assert.Equal(t, lawfit.Now, o.Aim)

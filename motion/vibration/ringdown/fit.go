@@ -11,7 +11,7 @@ import (
 // The fit: acceleration = offset + exp(-k t)(a cos w t + b sin w t), for which
 // only k and w are sought; offset, a and b of given k and w are one linear
 // least-squares solve (variable projection: G. H. Golub and V. Pereyra, SIAM
-// J. Numer. Anal. 10, 1973, from memory).
+// J. Numer. Anal. 10:413-432, 1973, DOI 10.1137/0710036).
 
 const (
 	// maxSteps bounds the search; from a start off by a tenth it needs ten.
@@ -95,7 +95,8 @@ func (f *fit) normal(k, w float64) (*mat.SymDense, *mat.VecDense) {
 }
 
 // search improves k and w by damped Gauss-Newton steps (D. Marquardt, J. SIAM
-// 11, 1963, from memory), the linear unknowns solved anew after each.
+// 11:431-441, 1963, DOI 10.1137/0111030), the linear unknowns solved anew
+// after each.
 func (f *fit) search(k, w float64) (float64, float64, error) {
 	best, brake := f.look(k, w), 1e-3
 	for range maxSteps {
@@ -123,7 +124,8 @@ func (f *fit) search(k, w float64) (float64, float64, error) {
 	return k, w, nil
 }
 
-// covariance is that of k and w: the noise left over times the inverse of J'J.
+// covariance is that of k and w: the noise left over times the inverse of J'J
+// (Numerical Recipes, section 15.5).
 func (f *fit) covariance(k, w float64) (kk, ww, kw float64) {
 	n, _ := f.normal(k, w)
 	var c mat.Cholesky

@@ -21,8 +21,8 @@ type Measured struct {
 }
 
 // fromDecrement turns the logarithmic decrement of a swing, and its seconds,
-// into a spring, with standard uncertainties (D. J. Inman, Engineering
-// Vibration, on measurement, from memory):
+// into a spring, with standard uncertainties (Inman, Engineering Vibration,
+// section 1.6):
 //
 //	D = delta/sqrt(4 pi^2 + delta^2),  f = 1/(T sqrt(1 - D^2)).
 func fromDecrement(decrement, decrementSure, period, periodSure float64) Measured {

@@ -107,7 +107,8 @@ func apart(peaks []Peak) (float64, error) {
 }
 
 // slope fits y = a + b x and returns b with its standard uncertainty, by least
-// squares; 0 where two points leave nothing over.
+// squares (Numerical Recipes, section 15.2); 0 where two points leave nothing
+// over.
 func slope(x, y []float64) (b, sure float64) {
 	a, b := stat.LinearRegression(x, y, nil, false)
 	if len(x) < 3 {

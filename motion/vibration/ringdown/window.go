@@ -64,7 +64,8 @@ func window(times, values []float64) (cutout, error) {
 }
 
 // strongest is the frequency of greatest amplitude, of a record made even by
-// straight lines between samples, with a window of one cosine and a parabola
+// straight lines between samples, with a window of one cosine (F. J. Harris,
+// Proc. IEEE 66:51-83, 1978, DOI 10.1109/PROC.1978.10837) and a parabola
 // through the top.
 func strongest(times, values []float64) float64 {
 	n := len(times)

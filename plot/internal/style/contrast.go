@@ -6,7 +6,7 @@ import (
 )
 
 // legible is the least contrast of text on paper: 4.5 to 1, WCAG 2.1 success
-// criterion 1.4.3 (from memory).
+// criterion 1.4.3.
 const legible = 4.5
 
 // TextHue returns the colour of curve i, darkened until type set in it is

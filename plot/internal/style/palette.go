@@ -16,10 +16,11 @@ var (
 	Shade = color.NRGBA{240, 242, 246, 255}
 )
 
-// hues are told apart by people of every kind of colour vision. Source:
-// M. Okabe and K. Ito, "Color Universal Design: how to make figures and
-// presentations that are friendly to colorblind people", 2002, rev. 2008
-// (values from memory). Their yellow is left out: too pale for a thin line.
+// hues are told apart by people of every kind of colour vision.
+// Source: M. Okabe and K. Ito, "Color Universal Design: how to make figures
+// and presentations that are friendly to colorblind people", 2002, rev. 2008;
+// the values are those of B. Wong, Nature Methods 8:441, 2011,
+// DOI 10.1038/nmeth.1618. Their yellow is left out: too pale for a thin line.
 var hues = []color.NRGBA{
 	{0, 114, 178, 255},   // blue
 	{213, 94, 0, 255},    // vermillion
