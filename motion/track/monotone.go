@@ -8,13 +8,11 @@ import (
 // monotone chooses velocities and accelerations so that the axis turns only at
 // knots and never passes them: position stays between neighbouring keys.
 //
-// Velocities begin as a weighted harmonic mean of the slopes on both sides,
-// after F. N. Fritsch and J. Butland, SIAM J. Sci. Stat. Comput. 5(2):300-304,
-// 1984, DOI 10.1137/0905021, but with the two weights the other way round:
-// there the shorter gap has the greater one. Accelerations begin as the change
-// of slope. Both are then reduced until every Bernstein coefficient of the
-// velocity of every gap, with velocities v0, v1, accelerations a0, a1, length
-// h and rise D,
+// Velocities begin as the weighted harmonic mean of the slopes on both sides
+// (F. N. Fritsch and J. Butland, SIAM J. Sci. Stat. Comput. 5(2):300-304, 1984,
+// DOI 10.1137/0905021), and accelerations as the change of slope. Both are then
+// reduced until every Bernstein coefficient of the velocity of every gap, with
+// velocities v0, v1, accelerations a0, a1, length h and rise D,
 //
 //	v0, v0 + a0 h/4, 5 D/h - 2 (v0 + v1) - h (a0 - a1)/4, v1 - a1 h/4, v1,
 //
@@ -64,7 +62,7 @@ func (r *keySpline) estimate(i int) error {
 	}
 	h0, h1 := before.length, after.length
 	w0, w1 := h0+2*h1, 2*h0+h1
-	k.vel = (w0 + w1) / (w0/s1 + w1/s0)
+	k.vel = (w0 + w1) / (w0/s0 + w1/s1)
 	limit := 4 * math.Abs(k.vel) / max(h0, h1)
 	k.acc = min(max(2*(s1-s0)/(h0+h1), -limit), limit)
 	return nil
