@@ -41,7 +41,7 @@ func TestMonotoneVelocityHasBernsteinCoefficientsOfOneSign(t *testing.T) {
 // Gaps of 1 s and 2 s with slopes of 1 and 4: the shorter gap has the greater weight,
 // 9/(5/1 + 4/4) (worked by hand from the formula of Fritsch and Butland 1984).
 func TestMonotoneSpeedIsTheWeightedHarmonicMean(t *testing.T) {
-	r := newRing(exact.Int(4), KeysSpec{Advance: exact.Int(10), Keys: []Key{
+	r := newKeySpline(exact.Int(4), KeysSpec{Advance: exact.Int(10), Keys: []Key{
 		{Time: exact.Int(0), Pos: 0}, {Time: exact.Int(1), Pos: 1}, {Time: exact.Int(3), Pos: 9},
 	}})
 	require.NoError(t, r.estimate(1))
