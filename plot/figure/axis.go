@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	gplot "gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 
 	"seamrail/plot/internal/look"
@@ -129,7 +128,7 @@ func (p *page) ground(pan look.Panel, a Axis, named bool) {
 	ticks := look.Ticks(pan.Y0, pan.Y1, n, a.Unit == "deg")
 	if pan.Top-pan.Bottom <= flatPlot { // one level, told exactly
 		v := (pan.Y0 + pan.Y1) / 2
-		ticks = []gplot.Tick{{Value: v, Label: look.Number(v)}}
+		ticks = []look.Tick{{Value: v, Label: look.Number(v)}}
 	}
 	pan.GridY(ticks)
 	for _, x := range []vg.Length{pan.Left, pan.Right} {

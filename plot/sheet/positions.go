@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 
-	gplot "gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 
 	"seamrail/motion/trajectory"
@@ -89,16 +88,16 @@ func (p Positions) panel(s *look.Sheet, top, high vg.Length, c Curve) look.Panel
 }
 
 // ticks are the frames of the marks, and the seam.
-func (p Positions) ticks() []gplot.Tick {
-	var out []gplot.Tick
+func (p Positions) ticks() []look.Tick {
+	var out []look.Tick
 	for k := int64(0); k < p.Frames; k += p.Step {
 		label := fmt.Sprint(k)
 		if p.Frames-k < p.Step*2/3 { // the seam's own stands there
 			label = ""
 		}
-		out = append(out, gplot.Tick{Value: float64(k), Label: label})
+		out = append(out, look.Tick{Value: float64(k), Label: label})
 	}
-	return append(out, gplot.Tick{Value: float64(p.Frames), Label: fmt.Sprint(p.Frames)})
+	return append(out, look.Tick{Value: float64(p.Frames), Label: fmt.Sprint(p.Frames)})
 }
 
 func (p Positions) curve(pan look.Panel, c Curve, i int) {
