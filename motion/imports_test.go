@@ -285,7 +285,8 @@ func TestTheVerifierStandsOnNoPlanner(t *testing.T) {
 
 // uncarried is what tests alone need, or what comes with a library and nobody calls: the
 // maker of schemas, which are embedded, and a family of twelve typefaces.
-var uncarried = []string{"github.com/invopop/jsonschema", figures, figures + "/font/liberation", "testing"}
+var uncarried = []string{"github.com/invopop/jsonschema", figures,
+	figures + "/font/liberation", "testing"}
 
 // TestTheProgramCarriesWhatItUses: imports of imports count, as the tool itself lists
 // them.

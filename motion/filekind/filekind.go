@@ -41,7 +41,8 @@ var own = map[string]Kind{
 // What only a shot says of an axis, whatever its move, and what only a rig does.
 var (
 	moves = sync.OnceValue(func() []string {
-		return without(source.Keys(reflect.TypeFor[move.Raw]()), source.Keys(reflect.TypeFor[rig.RawAxis]()))
+		return without(source.Keys(reflect.TypeFor[move.Raw]()),
+			source.Keys(reflect.TypeFor[rig.RawAxis]()))
 	})
 	makes = []string{"kind", "letter", "travel", "motor-steps", "microsteps", "belt", "screw", "gear"}
 )

@@ -115,7 +115,8 @@ func shownBy(t *testing.T, file []byte) []still {
 			assert.Equal(t, list[0].data[:8], c.data[4:12], "every picture fills the canvas")
 			assert.Equal(t, make([]byte, 8), c.data[12:20], "from its corner")
 			assert.Equal(t, []byte{0, 0}, c.data[24:], "disposed of by none, blended as source")
-			out = append(out, still{delay: [2]uint16{binary.BigEndian.Uint16(c.data[20:]), binary.BigEndian.Uint16(c.data[22:])}})
+			num, den := binary.BigEndian.Uint16(c.data[20:]), binary.BigEndian.Uint16(c.data[22:])
+			out = append(out, still{delay: [2]uint16{num, den}})
 		case "IDAT":
 			assert.Len(t, out, 1, "only the first picture is one without animation")
 			data = append(data, c.data...)

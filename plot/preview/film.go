@@ -27,7 +27,8 @@ type film struct {
 // newFilm returns a film of so many pictures, which plays for ever. A drawing so plain
 // packs nearly as well at the quickest level.
 func newFilm(w io.Writer, pictures int) *film {
-	return &film{w: w, pictures: pictures, packer: png.Encoder{CompressionLevel: png.BestSpeed, BufferPool: &buffer{}}}
+	packer := png.Encoder{CompressionLevel: png.BestSpeed, BufferPool: &buffer{}}
+	return &film{w: w, pictures: pictures, packer: packer}
 }
 
 // The sizes of a PNG's parts, in bytes.
@@ -72,7 +73,7 @@ func (f *film) take(chunk []byte) {
 		f.write(chunk)
 	case name == "IHDR" && first:
 		f.write(chunk)
-		f.chunk("acTL", binary.BigEndian.AppendUint64(nil, uint64(f.pictures)<<32)) // and 0 plays: for ever
+		f.chunk("acTL", binary.BigEndian.AppendUint32(nil, uint32(f.pictures)), []byte{0, 0, 0, 0}) // plays for ever
 	}
 }
 
