@@ -12,7 +12,8 @@ import (
 // film writes an animated PNG picture by picture. The standard library packs each as a
 // PNG of its own, and the film takes its chunks over: the first picture's data stay
 // IDAT, so that who knows no animation shows it, those of the others become fdAT, and
-// before each picture comes an fcTL with its delay.
+// before each picture comes an fcTL with its delay. All are opaque and of one size, so
+// that the head of the first is that of all.
 // Source: W3C PNG, third edition, 5.3 (chunks), 11.3.6 (acTL, fcTL, fdAT).
 type film struct {
 	w        io.Writer
@@ -68,19 +69,20 @@ func (f *film) take(chunk []byte) {
 	first, last := f.added == 1, f.added == f.pictures
 	switch {
 	case name == "IDAT" && !first:
-		f.chunk("fdAT", f.number(nil), chunk[lengthSize+nameSize:len(chunk)-sumSize])
+		f.chunk("fdAT", f.number(), chunk[lengthSize+nameSize:len(chunk)-sumSize])
 	case name == "IDAT", name == "IEND" && last:
 		f.write(chunk)
 	case name == "IHDR" && first:
 		f.write(chunk)
-		f.chunk("acTL", binary.BigEndian.AppendUint32(nil, uint32(f.pictures)), []byte{0, 0, 0, 0}) // plays for ever
+		forever := make([]byte, 4) // no number of plays
+		f.chunk("acTL", binary.BigEndian.AppendUint32(nil, uint32(f.pictures)), forever)
 	}
 }
 
 // control writes the fcTL of the next picture: all of the canvas, put in the place of
 // what was there, and left.
 func (f *film) control(size image.Rectangle, d Delay) {
-	out := f.number(nil)
+	out := f.number()
 	for _, v := range []int{size.Dx(), size.Dy(), 0, 0} {
 		out = binary.BigEndian.AppendUint32(out, uint32(v))
 	}
@@ -89,10 +91,10 @@ func (f *film) control(size image.Rectangle, d Delay) {
 	f.chunk("fcTL", append(out, 0, 0)) // dispose: none; blend: source
 }
 
-// number appends the next sequence number.
-func (f *film) number(to []byte) []byte {
+// number is the next sequence number, as the file has it.
+func (f *film) number() []byte {
 	f.sequence++
-	return binary.BigEndian.AppendUint32(to, f.sequence-1)
+	return binary.BigEndian.AppendUint32(nil, f.sequence-1)
 }
 
 func (f *film) chunk(name string, data ...[]byte) {
