@@ -96,7 +96,8 @@ var rules = []rule{
 	{why: "main only starts the command line", inside: []string{"cmd/seamrail"},
 		banned: ours("."), but: ours("cmd/internal/cli")},
 	{why: "helpers of tests stay out of the program", inside: []string{"."}, except: helpers,
-		banned: append(ours(helpers...), "testing", "github.com/stretchr/testify", "pgregory.net/rapid")},
+		banned: append(ours(helpers...), "testing", "github.com/invopop/jsonschema",
+			"github.com/stretchr/testify", "pgregory.net/rapid")},
 }
 
 func ours(folders ...string) []string {
@@ -289,4 +290,21 @@ func TestTheVerifierStandsOnNoPlanner(t *testing.T) {
 	}
 	slices.Sort(found)
 	assert.Equal(t, verifierNeeds, found)
+}
+
+// uncarried is what tests alone need, or what comes with a library and nobody calls: the
+// maker of schemas, which are embedded, and a family of twelve typefaces.
+var uncarried = []string{"github.com/invopop/jsonschema", figures,
+	figures + "/font/liberation", "testing"}
+
+// TestTheProgramCarriesWhatItUses: imports of imports count, as the tool itself lists
+// them.
+func TestTheProgramCarriesWhatItUses(t *testing.T) {
+	out, err := exec.Command("go", "list", "-deps", module+"/cmd/seamrail").Output()
+	require.NoError(t, err)
+	carried := strings.Fields(string(out))
+	assert.Contains(t, carried, figures+"/vg", "figures are drawn with it")
+	for _, p := range uncarried {
+		assert.NotContains(t, carried, p)
+	}
 }

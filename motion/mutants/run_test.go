@@ -49,7 +49,7 @@ const (
 )
 
 // trialMemory bounds what a mutant may take, in bytes, for one that gathers for ever.
-const trialMemory = 6 << 30
+const trialMemory int64 = 6 << 30
 
 // sitesOf lists the sites of a room below root, in the order of files and lines.
 func (r room) sitesOf(root string) ([]site, error) {

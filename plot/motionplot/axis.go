@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	gplot "gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 
 	"seamrail/plot/internal/style"
@@ -129,7 +128,7 @@ func (p *page) ground(pan style.Panel, a Axis, named bool) {
 	ticks := style.Ticks(pan.Y0, pan.Y1, n, a.Unit == "deg")
 	if pan.Top-pan.Bottom <= flatPlot { // one level, told exactly
 		v := (pan.Y0 + pan.Y1) / 2
-		ticks = []gplot.Tick{{Value: v, Label: style.Number(v)}}
+		ticks = []style.Tick{{Value: v, Label: style.Number(v)}}
 	}
 	pan.GridY(ticks)
 	for _, x := range []vg.Length{pan.Left, pan.Right} {

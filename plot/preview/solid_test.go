@@ -14,10 +14,10 @@ import (
 	"golang.org/x/image/math/fixed"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
-	"gonum.org/v1/plot/font"
 	"pgregory.net/rapid"
 
 	"seamrail/motion/camera/pose"
+	"seamrail/plot/internal/style"
 	"seamrail/plot/preview/internal/canvas"
 )
 
@@ -120,8 +120,7 @@ func TestDigitsAgainstTheFontLibrary(t *testing.T) {
 
 // sized is a face in which a digit is some 60 px high, and its bounds.
 func sized(n int) (xfont.Face, fixed.Rectangle26_6) {
-	f := font.Font{Typeface: "Liberation", Variant: "Sans", Weight: xfont.WeightBold, Size: 84}
-	found := font.DefaultCache.Lookup(f, f.Size)
+	found := style.Face(84, true)
 	face := found.FontFace(72)
 	box, _, _ := face.GlyphBounds(rune('0' + n))
 	return face, box

@@ -12,7 +12,6 @@ import (
 
 	xfont "golang.org/x/image/font"
 	"golang.org/x/image/math/fixed"
-	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
 
 	"seamrail/plot/internal/style"
@@ -156,12 +155,8 @@ type lettering struct {
 // text sets text on a baseline.
 func (p *page) text(x, y int, text string, l lettering) {
 	text = style.Written(text)
-	f := font.Font{Typeface: "Liberation", Variant: "Sans", Size: l.size}
-	if l.bold {
-		f.Weight = xfont.WeightBold
-	}
-	lookedUp := font.DefaultCache.Lookup(f, l.size)
-	face := lookedUp.FontFace(72) // one px a point
+	found := style.Face(l.size, l.bold)
+	face := found.FontFace(72) // one px a point
 	d := xfont.Drawer{Dst: p.img, Src: image.NewUniform(l.color), Face: face, Dot: fixed.P(x, y)}
 	if l.align == 0 {
 		d.Dot.X -= d.MeasureString(text) / 2

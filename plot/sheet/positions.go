@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 
-	gplot "gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 
 	"seamrail/motion/plan/trajectory"
@@ -89,16 +88,16 @@ func (p Positions) panel(s *style.Sheet, top, high vg.Length, c Curve) style.Pan
 }
 
 // ticks are the frames of the marks, and the seam.
-func (p Positions) ticks() []gplot.Tick {
-	var out []gplot.Tick
+func (p Positions) ticks() []style.Tick {
+	var out []style.Tick
 	for k := int64(0); k < p.Frames; k += p.Step {
 		label := fmt.Sprint(k)
 		if p.Frames-k < p.Step*2/3 { // the seam's own stands there
 			label = ""
 		}
-		out = append(out, gplot.Tick{Value: float64(k), Label: label})
+		out = append(out, style.Tick{Value: float64(k), Label: label})
 	}
-	return append(out, gplot.Tick{Value: float64(p.Frames), Label: fmt.Sprint(p.Frames)})
+	return append(out, style.Tick{Value: float64(p.Frames), Label: fmt.Sprint(p.Frames)})
 }
 
 func (p Positions) curve(pan style.Panel, c Curve, i int) {

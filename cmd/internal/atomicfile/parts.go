@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"strings"
+	"sync"
 
 	"seamrail/cmd/internal/hold"
 )
@@ -34,14 +35,19 @@ func PartName(base string) string { return fmt.Sprintf(".%s.%016x.part", tag(bas
 func seenName() string { return fmt.Sprintf("unfinished-%016x.part", rand.Uint64()) }
 
 var (
-	afterTag = regexp.MustCompile(`^\.[0-9a-f]{16}\.part$`)
-	seen     = regexp.MustCompile(`^unfinished-[0-9a-f]{16}\.part$`)
+	afterTag = named(`^\.[0-9a-f]{16}\.part$`)
+	seen     = named(`^unfinished-[0-9a-f]{16}\.part$`)
 )
+
+// named is a pattern of names, read when the first name is held against it.
+func named(pattern string) func() *regexp.Regexp {
+	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(pattern) })
+}
 
 // isPart tells whether a name is one of PartName for base.
 func isPart(name, base string) bool {
 	rest, ok := strings.CutPrefix(name, "."+tag(base))
-	return ok && afterTag.MatchString(rest)
+	return ok && afterTag().MatchString(rest)
 }
 
 // Sweep removes what runs that were killed have left of the file at path. What is

@@ -33,7 +33,7 @@ func Settle(dir string) {
 func settleIn(dir, home string) {
 	entries, _ := on.list(dir)
 	for _, e := range entries {
-		shown := dir == home && seen.MatchString(e.Name())
+		shown := dir == home && seen().MatchString(e.Name())
 		if !e.IsDir() || !shown && !isPart(e.Name(), filepath.Base(home)) {
 			continue
 		}

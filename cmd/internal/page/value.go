@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"regexp"
 	"strings"
+	"sync"
 
 	"seamrail/motion/base/source"
 	"seamrail/motion/move"
@@ -107,11 +108,13 @@ func inOrder(v reflect.Value) []string {
 	return source.InOrder(table, func(p source.Place) source.Place { return p })
 }
 
-var number = regexp.MustCompile(`^[-+]?[0-9][0-9./:]*\s*`)
+var number = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^[-+]?[0-9][0-9./:]*\s*`)
+})
 
 // unitOf is what stands behind a number, or nothing.
 func unitOf(text string) string {
-	at := number.FindString(text)
+	at := number().FindString(text)
 	if at == "" {
 		return ""
 	}

@@ -63,17 +63,17 @@ func (p *player) advance() {
 	if b, p.more = p.pull(); !p.more {
 		return
 	}
-	s := sound{at: Sample(b.At), tone: warning}
+	s := sound{at: Sample(b.At), tone: warning()}
 	switch {
 	case b.Cue == cue.CountIn:
 		s.gain = [channels]float64{loudness * behind, loudness * behind}
 		if b.Left == 0 {
-			s.tone = begins
+			s.tone = begins()
 		}
 	default:
 		s.gain = p.sides[p.take.Cues[b.Cue].Hand]
 		if b.Left == 0 {
-			s.tone = now
+			s.tone = now()
 		}
 	}
 	p.next = s

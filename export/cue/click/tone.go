@@ -1,6 +1,9 @@
 package click
 
-import "math"
+import (
+	"math"
+	"sync"
+)
 
 const (
 	// warnHz and nowHz are an octave apart, so that no one takes one for the
@@ -18,10 +21,10 @@ const (
 )
 
 var (
-	warning = tone(warnHz, warnMs)
-	now     = tone(nowHz, nowMs)
+	warning = sync.OnceValue(func() []float64 { return tone(warnHz, warnMs) })
+	now     = sync.OnceValue(func() []float64 { return tone(nowHz, nowMs) })
 	// begins is the last of the count-in: the warning, twice as long.
-	begins = tone(warnHz, 2*warnMs)
+	begins = sync.OnceValue(func() []float64 { return tone(warnHz, 2*warnMs) })
 )
 
 // tone makes the samples of a tone, of peak 1. It begins at once, from near

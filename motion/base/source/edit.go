@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 
 	"github.com/pelletier/go-toml/v2/unstable"
 
@@ -72,7 +73,9 @@ func lineFeed(data []byte) string {
 	return "\n"
 }
 
-var bareKey = regexp.MustCompile(`^[A-Za-z0-9_-]+$`)
+var bareKey = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^[A-Za-z0-9_-]+$`)
+})
 
 // tomlKey is a dotted key as TOML has it. An item of a list has none: what comes
 // out is then no key of TOML, which Set finds.
@@ -82,7 +85,7 @@ func tomlKey(steps ...pathStep) string {
 		switch {
 		case s.item != 0:
 			keys[i] = pathOf([]pathStep{s})
-		case bareKey.MatchString(s.key):
+		case bareKey().MatchString(s.key):
 			keys[i] = s.key
 		default:
 			keys[i] = written(s.key, false)
@@ -91,11 +94,13 @@ func tomlKey(steps ...pathStep) string {
 	return strings.Join(keys, ".")
 }
 
-var bareNumber = regexp.MustCompile(`^-?(0|[1-9][0-9]*)(\.[0-9]+)?$`)
+var bareNumber = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^-?(0|[1-9][0-9]*)(\.[0-9]+)?$`)
+})
 
 // written is a text as TOML: a basic string, or a number as it stands.
 func written(text string, number bool) string {
-	if number && bareNumber.MatchString(text) {
+	if number && bareNumber().MatchString(text) {
 		return text
 	}
 	var b strings.Builder

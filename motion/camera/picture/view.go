@@ -2,6 +2,7 @@ package picture
 
 import (
 	"math"
+	"slices"
 
 	"seamrail/motion/scene"
 
@@ -70,13 +71,10 @@ func (e *eye) inside(p pixel) bool {
 // picture, which stand. Those outside the picture are left out.
 func (e *eye) spotsIn(q setting) []spot {
 	v := e.view(q)
-	var out []spot
-	for _, s := range append(e.productSpots(q, v), e.edgeSpots(q, v)...) {
-		if p, ok := v.see(s); ok && e.inside(p) {
-			out = append(out, s)
-		}
-	}
-	return out
+	return slices.DeleteFunc(append(e.productSpots(q, v), e.edgeSpots(q, v)...), func(s spot) bool {
+		p, ok := v.see(s)
+		return !ok || !e.inside(p)
+	})
 }
 
 func (e *eye) productSpots(q setting, v view) []spot {

@@ -10,7 +10,8 @@ const maxDigits = 8
 // bits makes a whole number of the digits first, and divides it by ten as often
 // as there are decimals.
 func (b *Board) number(s string) (value float64, used int) {
-	var whole, digits, exponent int
+	var whole int64
+	var digits, exponent int
 	negative, point := false, false
 scan:
 	for ; used < len(s); used++ {
@@ -20,7 +21,7 @@ scan:
 			digits++
 			switch {
 			case digits <= maxDigits || b.Wide:
-				whole = 10*whole + int(c-'0')
+				whole = 10*whole + int64(c-'0')
 				if point {
 					exponent--
 				}
@@ -45,7 +46,7 @@ scan:
 	return value, used
 }
 
-func (b *Board) scaled(whole, exponent int) float64 {
+func (b *Board) scaled(whole int64, exponent int) float64 {
 	if b.Wide {
 		return float64(whole) * math.Pow10(exponent)
 	}
@@ -54,7 +55,7 @@ func (b *Board) scaled(whole, exponent int) float64 {
 
 // Single is whole times ten to the exponent as a board with 24 bits works it
 // out, one rounding after the other.
-func Single(whole, exponent int) float32 {
+func Single(whole int64, exponent int) float32 {
 	v := float32(whole)
 	for ; exponent <= -2; exponent += 2 {
 		v = float32(float64(v) * 0.01)

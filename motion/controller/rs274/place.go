@@ -79,7 +79,7 @@ func (p *Place) singleSteps(counts int64) int64 {
 	for most := int64(maxWhole); whole >= most || -whole >= most; exponent++ {
 		whole /= 10 // boards leave out what is beyond their digits
 	}
-	return int64(math.Round(float64(firmware.Single(int(whole), exponent) * float32(p.perUnit))))
+	return int64(math.Round(float64(firmware.Single(whole, exponent) * float32(p.perUnit))))
 }
 
 // maxWhole is the first number with more digits than boards with 24 bits read.

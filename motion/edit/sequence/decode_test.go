@@ -16,6 +16,7 @@ import (
 	"seamrail/motion/base/source"
 	"seamrail/motion/base/unit"
 	"seamrail/motion/edit/sequence"
+	"seamrail/motion/plan/sample"
 )
 
 const base = `sequence = "The clip"
@@ -139,6 +140,8 @@ func TestFaultsOfAFile(t *testing.T) {
 	assert.Contains(t, s.Entries[0].Missing("f.toml", "").String(), "is looked for in the folder of the sequence")
 	assert.Equal(t, `f.toml:3:8: shot[1].file "a.toml" is a folder`, s.Entries[0].Unfit("f.toml", "is a folder").String())
 }
+
+func TestTheSchemaIsMadeOfTheTags(t *testing.T) { sample.Schema(t, "sequence", &sequence.Raw{}) }
 
 func TestTheSchemaTakesWhatDecodeTakes(t *testing.T) {
 	doc, err := jsonschema.UnmarshalJSON(strings.NewReader(string(sequence.Schema())))

@@ -43,8 +43,3 @@ type RawShot struct {
 	Rig    source.Text  `toml:"rig" jsonschema:"example=rail along the table" jsonschema_description:"How the rig stands for it, in your words; left out, by the name of its rig."`
 	Light  source.Text  `toml:"light" jsonschema:"example=key left, no fill" jsonschema_description:"How the light stands for it, in your words; left out, by the lamps of its scene."`
 }
-
-// Schema returns the JSON schema of a sequence file.
-func Schema() []byte {
-	return source.Schema(&Raw{}, "https://seamrail.invalid/sequence.schema.json", "seamrail sequence")
-}

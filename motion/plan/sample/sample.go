@@ -59,9 +59,14 @@ var update = flag.Bool("update", false, "rewrite the golden files")
 // Golden compares text with a file in testdata, or with -update writes it.
 func Golden(t *testing.T, name, text string) {
 	t.Helper()
-	path := filepath.Join("testdata", name)
+	held(t, filepath.Join("testdata", name), text)
+}
+
+// held compares text with a file, or with -update writes it.
+func held(t *testing.T, path, text string) {
+	t.Helper()
 	if *update {
-		require.NoError(t, os.MkdirAll("testdata", 0o755))
+		require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o755))
 		require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
 	}
 	want, err := os.ReadFile(path)

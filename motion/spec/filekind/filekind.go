@@ -6,6 +6,7 @@ package filekind
 import (
 	"reflect"
 	"slices"
+	"sync"
 
 	"github.com/pelletier/go-toml/v2"
 
@@ -39,7 +40,10 @@ var own = map[string]Kind{
 
 // What only a shot says of an axis, whatever its move, and what only a rig does.
 var (
-	moves = without(source.Keys(reflect.TypeFor[move.Raw]()), source.Keys(reflect.TypeFor[rig.RawAxis]()))
+	moves = sync.OnceValue(func() []string {
+		return without(source.Keys(reflect.TypeFor[move.Raw]()),
+			source.Keys(reflect.TypeFor[rig.RawAxis]()))
+	})
 	makes = []string{"kind", "letter", "travel", "motor-steps", "microsteps", "belt", "screw", "gear"}
 )
 
@@ -113,7 +117,7 @@ func ofAxes(value any) Kind {
 	for _, axis := range axes {
 		keys, _ := axis.(map[string]any)
 		for key := range keys {
-			shot = shot || slices.Contains(moves, key)
+			shot = shot || slices.Contains(moves(), key)
 			rig = rig || slices.Contains(makes, key)
 		}
 	}

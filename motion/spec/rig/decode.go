@@ -3,6 +3,7 @@ package rig
 import (
 	"fmt"
 	"regexp"
+	"sync"
 	"unicode/utf8"
 
 	"seamrail/motion/base/fault"
@@ -86,12 +87,14 @@ func (raw Raw) cautions(report *source.Report, path string) []string {
 	return out
 }
 
-var axisName = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9_-]{0,31}$`)
+var axisName = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^[A-Za-z][A-Za-z0-9_-]{0,31}$`)
+})
 
 // CheckName reports a name that is unfit for an axis: it has to do as a column
 // of a table and in the name of a file.
 func CheckName(report *source.Report, at source.Place, path, name string) {
-	if !axisName.MatchString(name) {
+	if !axisName().MatchString(name) {
 		report.Add(at, path, "", "must be a letter and then at most 31 letters, digits, - or _", `such as "rail"`)
 	}
 }

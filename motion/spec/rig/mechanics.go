@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"regexp"
 	"strings"
+	"sync"
 
 	"seamrail/motion/base/exact"
 	"seamrail/motion/base/source"
@@ -69,7 +70,9 @@ func (b axisBuilder) given() []string {
 	return keys
 }
 
-var stepsPer = regexp.MustCompile(`^\s*([0-9./ ]*[0-9.])\s*(?:steps?\s*)?(?:per|/)\s*(mm|deg|degree|turn)\s*$`)
+var stepsPer = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^\s*([0-9./ ]*[0-9.])\s*(?:steps?\s*)?(?:per|/)\s*(mm|deg|degree|turn)\s*$`)
+})
 
 func (b axisBuilder) stepsPer(k Kind) (exact.Rat, string) {
 	t, path := b.raw.Steps, b.path+"steps"
@@ -77,7 +80,7 @@ func (b axisBuilder) stepsPer(k Kind) (exact.Rat, string) {
 	if k == Rotary {
 		example, units = "3200 per turn", "deg, degree or turn"
 	}
-	m := stepsPer.FindStringSubmatch(t.Text)
+	m := stepsPer().FindStringSubmatch(t.Text)
 	if m == nil || (k == Rotary) == (m[2] == "mm") {
 		b.report.Wrong(t, path, "must be a number above 0 per "+units, fmt.Sprintf("such as %q", example))
 		return exact.Rat{}, ""

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"seamrail/motion/plan/sample"
 	"seamrail/motion/spec/shot"
 )
 
@@ -20,6 +21,8 @@ func compile(t *testing.T) *jsonschema.Schema {
 	require.NoError(t, err)
 	return s
 }
+
+func TestTheSchemaIsMadeOfTheTags(t *testing.T) { sample.Schema(t, "shot", &shot.Raw{}) }
 
 // What decodes must also please the schema, so that no editor marks a sound
 // file.

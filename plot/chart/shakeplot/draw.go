@@ -6,7 +6,6 @@ import (
 	"math"
 	"slices"
 
-	gplot "gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 
 	"seamrail/plot/internal/style"
@@ -116,10 +115,10 @@ func logarithms(swings []float64, low float64) []float64 {
 }
 
 // powers are ticks at powers of ten.
-func powers(lo, hi float64) []gplot.Tick {
-	var out []gplot.Tick
+func powers(lo, hi float64) []style.Tick {
+	var out []style.Tick
 	for k := lo; k <= hi; k++ {
-		out = append(out, gplot.Tick{Value: k, Label: style.Number(math.Pow(10, k))})
+		out = append(out, style.Tick{Value: k, Label: style.Number(math.Pow(10, k))})
 	}
 	return out
 }

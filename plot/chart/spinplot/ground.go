@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 
-	gplot "gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 
 	"seamrail/plot/internal/style"
@@ -18,7 +17,7 @@ func (d Data) ground(pan style.Panel) {
 	pan.GridX(style.Ticks(pan.X0, pan.X1, 6, false), true)
 	ticks := powers(pan.Y0+cellar, pan.Y1)
 	if d.exact() {
-		ticks = append(ticks, gplot.Tick{Value: lift(pan, 0), Label: "exact"})
+		ticks = append(ticks, style.Tick{Value: lift(pan, 0), Label: "exact"})
 	}
 	pan.GridY(ticks)
 	s.Line(pan.Left, pan.Bottom, pan.Right, pan.Bottom, 1, style.Rule)
@@ -28,12 +27,12 @@ func (d Data) ground(pan style.Panel) {
 // powers are the ticks of a logarithmic height: every power of ten, with twos
 // and fives where there are few. A power of 0 would be drawn darker as a zero
 // line is; heights of a logarithm have none, so it is moved by nothing to see.
-func powers(lo, hi float64) []gplot.Tick {
+func powers(lo, hi float64) []style.Tick {
 	steps := []float64{1}
 	if hi-lo < 2.5 {
 		steps = []float64{1, 2, 5}
 	}
-	var out []gplot.Tick
+	var out []style.Tick
 	for e := math.Floor(lo); e <= hi; e++ {
 		for _, m := range steps {
 			at := e + math.Log10(m)
@@ -44,7 +43,7 @@ func powers(lo, hi float64) []gplot.Tick {
 			if at == 0 {
 				at = 1e-9
 			}
-			out = append(out, gplot.Tick{Value: at, Label: label})
+			out = append(out, style.Tick{Value: at, Label: label})
 		}
 	}
 	return out

@@ -1,7 +1,6 @@
 package spinplot
 
 import (
-	gplot "gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 
 	"seamrail/plot/internal/style"
@@ -33,7 +32,7 @@ func (d Data) phase(s *style.Sheet, y vg.Length, i int, p Phase, last bool) vg.L
 	y -= phaseTitle
 	pan := style.Panel{Sheet: s, Left: left, Right: width - right, Top: y, Bottom: y - phaseHeight, X1: d.Screen, Y0: -0.06, Y1: 1.06}
 	pan.GridX(style.Ticks(0, d.Screen, 6, false), last)
-	pan.GridY([]gplot.Tick{{Value: 0, Label: "0"}, {Value: 0.5, Label: "1/2"}, {Value: 1, Label: "1"}})
+	pan.GridY([]style.Tick{{Value: 0, Label: "0"}, {Value: 0.5, Label: "1/2"}, {Value: 1, Label: "1"}})
 	for _, edge := range []vg.Length{pan.Left, pan.Right} {
 		s.Line(edge, pan.Bottom, edge, pan.Top, 1, style.Rule)
 	}

@@ -4,7 +4,6 @@ import (
 	"image/color"
 	"math"
 
-	gplot "gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 )
 
@@ -29,7 +28,7 @@ func (p Panel) Y(y float64) vg.Length {
 func (p Panel) At(x, y float64) vg.Point { return vg.Point{X: p.X(x), Y: p.Y(y)} }
 
 // GridY draws a hairline and a label for each tick; the zero line is darker.
-func (p Panel) GridY(ticks []gplot.Tick) {
+func (p Panel) GridY(ticks []Tick) {
 	for _, t := range ticks {
 		y, c := p.Y(t.Value), color.Color(Faint)
 		if t.Value == 0 {
@@ -42,7 +41,7 @@ func (p Panel) GridY(ticks []gplot.Tick) {
 
 // GridX draws a hairline for each tick, and its label below the panel when
 // labels is set.
-func (p Panel) GridX(ticks []gplot.Tick, labels bool) {
+func (p Panel) GridX(ticks []Tick, labels bool) {
 	for _, t := range ticks {
 		x := p.X(t.Value)
 		p.Sheet.Line(x, p.Bottom, x, p.Top, 0.7, Faint)

@@ -4,8 +4,6 @@ import (
 	"image/color"
 	"strings"
 
-	xfont "golang.org/x/image/font"
-	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
 )
 
@@ -28,17 +26,9 @@ type Style struct {
 	Align int
 }
 
-func face(st Style) font.Face {
-	f := font.Font{Typeface: "Liberation", Variant: "Sans", Size: st.Size}
-	if st.Bold {
-		f.Weight = xfont.WeightBold
-	}
-	return font.DefaultCache.Lookup(f, st.Size)
-}
-
 // TextWidth returns the width of txt in points.
 func TextWidth(txt string, st Style) vg.Length {
-	f := face(st)
+	f := Face(st.Size, st.Bold)
 	return f.Width(Written(txt))
 }
 
@@ -47,7 +37,7 @@ func TextWidth(txt string, st Style) vg.Length {
 // and so is what is not Latin. Where the typeface lacks characters their codes
 // stand, but in an SVG, whose viewer has others.
 func (s *Sheet) Text(x, y vg.Length, txt string, st Style) vg.Length {
-	f, as := face(st), Written(txt)
+	f, as := Face(st.Size, st.Bold), Written(txt)
 	w := f.Width(as)
 	switch {
 	case st.Align == 0:

@@ -4,8 +4,6 @@ import (
 	"math"
 	"strconv"
 	"strings"
-
-	gplot "gonum.org/v1/plot"
 )
 
 // decimal steps read off a ruler; sexagesimal steps read off a circle.
@@ -37,13 +35,19 @@ func Step(span float64, n int, degrees bool) float64 {
 	return 10 * power
 }
 
+// Tick is a place on an axis and what is written at it.
+type Tick struct {
+	Value float64
+	Label string
+}
+
 // Ticks chooses at most n+1 labelled ticks within [lo, hi].
-func Ticks(lo, hi float64, n int, degrees bool) []gplot.Tick {
+func Ticks(lo, hi float64, n int, degrees bool) []Tick {
 	step := Step(hi-lo, n, degrees)
 	slack := step * 1e-6 // far below what can be seen, far above rounding
-	var out []gplot.Tick
+	var out []Tick
 	for k := math.Ceil((lo - slack) / step); k*step <= hi+slack && len(out) <= 2*n+2; k++ {
-		out = append(out, gplot.Tick{Value: k * step, Label: tickLabel(k*step, step)})
+		out = append(out, Tick{Value: k * step, Label: tickLabel(k*step, step)})
 	}
 	return out
 }

@@ -33,7 +33,7 @@ func lacks(buf *sfnt.Buffer, r rune) bool {
 	if r <= latest || strings.TrimSpace(string(r)) == "" {
 		return false
 	}
-	glyph, err := face(Style{Size: Body}).Face.GlyphIndex(buf, r)
+	glyph, err := regular().GlyphIndex(buf, r)
 	return err != nil || glyph == 0 || r > 0xffff
 }
 

@@ -1,22 +1,27 @@
-package source
+package sample
 
 import (
 	"encoding/json"
 	"reflect"
 	"strconv"
+	"testing"
 
 	"github.com/invopop/jsonschema"
+	"github.com/stretchr/testify/require"
+
+	"seamrail/motion/base/source"
 )
 
-// textMark marks a Text until its tags have been read: those are kept only on
+// textMark marks a source.Text until its tags have been read: those are kept only on
 // a string.
 const textMark = "text"
 
-// Schema returns the JSON schema (draft 2020-12) of the struct v points to,
-// for editors that help while a file is written. It comes from the same struct
-// that Read fills: keys from toml tags, words from jsonschema_description tags,
-// required keys, choices and examples from jsonschema tags.
-func Schema(v any, id, title string, required ...string) []byte {
+// Schema compares kind.schema.json, which a package embeds, with the JSON schema (draft
+// 2020-12) of the struct v points to, or with -update writes it. It comes from the same
+// struct that source.Read fills: keys from toml tags, words from jsonschema_description
+// tags, required keys, choices and examples from jsonschema tags.
+func Schema(t *testing.T, kind string, v any, required ...string) {
+	t.Helper()
 	r := jsonschema.Reflector{
 		FieldNameTag:               "toml",
 		Anonymous:                  true,
@@ -27,22 +32,21 @@ func Schema(v any, id, title string, required ...string) []byte {
 	s := r.Reflect(v)
 	settle(s)
 	worked(s, reflect.TypeOf(v).Elem())
-	s.ID, s.Title = jsonschema.ID(id), title
+	name := kind + ".schema.json"
+	s.ID, s.Title = jsonschema.ID("https://seamrail.invalid/"+name), "seamrail "+kind
 	s.Required = append(s.Required, required...)
 	out, err := json.MarshalIndent(s, "", "  ")
-	if err != nil {
-		panic("source: " + err.Error()) // a schema is made of strings
-	}
-	return append(out, '\n')
+	require.NoError(t, err)
+	held(t, name, string(out)+"\n")
 }
 
 func leafSchema(t reflect.Type) *jsonschema.Schema {
 	switch t {
-	case textType:
+	case reflect.TypeFor[source.Text]():
 		return &jsonschema.Schema{Type: "string", Format: textMark}
-	case switchType:
+	case reflect.TypeFor[source.Switch]():
 		return &jsonschema.Schema{Type: "boolean"}
-	case textsType:
+	case reflect.TypeFor[source.Texts]():
 		// A list is of anything, and a bare number is text to the reader.
 		one := &jsonschema.Schema{AnyOf: []*jsonschema.Schema{{Type: "string"}, {Type: "number"}}}
 		return &jsonschema.Schema{OneOf: []*jsonschema.Schema{one, {Type: "array", Items: one}}}
@@ -75,7 +79,7 @@ func worked(s *jsonschema.Schema, t reflect.Type) {
 	case t.Kind() == reflect.Map:
 		worked(s.AdditionalProperties, t.Elem())
 	case t.Kind() == reflect.Struct && s.Properties != nil:
-		for _, k := range Keys(t) {
+		for _, k := range source.Keys(t) {
 			one, ok := s.Properties.Get(k.Key)
 			if !ok {
 				continue
