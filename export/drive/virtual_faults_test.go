@@ -45,7 +45,7 @@ func TestAThousandVirtualPasses(t *testing.T) {
 		sources[kind] = func() drive.Source { return words.New(tr, take) }
 	}
 	ends := map[drive.End]int{}
-	for n := range manyPasses {
+	for n := range manyPasses() {
 		rng := rand.New(rand.NewPCG(11, uint64(n)))
 		kind := kinds[n%len(kinds)]
 		name := fmt.Sprintf("%d: %v", n, kind)

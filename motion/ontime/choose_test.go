@@ -14,6 +14,7 @@ import (
 	"seamrail/motion/ontime"
 	"seamrail/motion/rig"
 	"seamrail/motion/sample"
+	"seamrail/motion/sample/many"
 	"seamrail/motion/segment"
 	"seamrail/motion/shot"
 	"seamrail/motion/trajectory"
@@ -178,7 +179,7 @@ func TestAStepPlayerIsExact(t *testing.T) {
 // Whatever is chosen lasts exactly as long as the plan and ends where the plan
 // ends, or on its step. Those who only try are told no reasons.
 func TestChosenBlocksAreThePlan(t *testing.T) {
-	rapid.Check(t, func(rt *rapid.T) {
+	many.Check(t, 30, func(rt *rapid.T) {
 		j := job{
 			frames: rapid.Int64Range(24, 300).Draw(rt, "frames"), span: rapid.Int64Range(1, 40).Draw(rt, "span"),
 			law:    rapid.SampledFrom([]string{"harmonic", "3-4-5", "cycloidal"}).Draw(rt, "law"),

@@ -15,6 +15,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"seamrail/motion/sample/many"
 )
 
 // The test binary is run again as a program that writes until it is ended.
@@ -146,10 +148,7 @@ func TestKilledAtAnyInstant(t *testing.T) {
 	if runtime.GOOS != "linux" {
 		t.Skip("here the files are put in place one by one")
 	}
-	kills := 300
-	if testing.Short() {
-		kills = 30
-	}
+	kills := many.Times(100, 300)
 	on = unsynced{}
 	defer func() { on = system{} }()
 	root, dir := peopled(t, false)
