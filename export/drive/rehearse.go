@@ -3,7 +3,6 @@ package drive
 import (
 	"time"
 
-	"seamrail/motion/rig"
 	"seamrail/motion/words"
 )
 
@@ -78,7 +77,7 @@ func (t *talker) rehearse() (fill float64, rests []float64, err error) {
 func (t *talker) fits(line words.Line) error {
 	c := t.controller
 	longest := c.LineLength
-	if c.Kind == rig.Buffered && c.ReceiveBuffer > 0 {
+	if c.Kind.Counted() && c.ReceiveBuffer > 0 {
 		longest = min(max(longest, 1), c.ReceiveBuffer-2)
 	}
 	if longest > 0 && len(line.Text) > longest {

@@ -246,7 +246,7 @@ func stormNumber(name string, short int) int {
 // SEAMRAIL_STORM="buffered 17 812:write-none 2400:board-alarm" runs one again.
 func TestStorms(t *testing.T) {
 	harbours := map[string]*harbour{}
-	for _, kind := range []rig.ControllerKind{rig.Buffered, rig.Lockstep, rig.StepPlayer} {
+	for _, kind := range rig.Kinds() {
 		harbours[kind.String()] = newHarbour(t, kind)
 	}
 	if again := os.Getenv("SEAMRAIL_STORM"); again != "" {
@@ -273,7 +273,7 @@ func TestStormsSweep(t *testing.T) {
 	every := stormNumber("SEAMRAIL_STORM_EVERY", 41)
 	kinds := slices.Concat(writeStrokes, readStrokes, clockStrokes, askStrokes[1:], diskStrokes)
 	var all weather
-	for _, kind := range []rig.ControllerKind{rig.Buffered, rig.Lockstep, rig.StepPlayer} {
+	for _, kind := range rig.Kinds() {
 		h := newHarbour(t, kind)
 		if kind == rig.StepPlayer {
 			kinds = append(kinds, frameStrokes...)

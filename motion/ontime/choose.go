@@ -14,7 +14,6 @@ import (
 
 	"seamrail/motion/exact"
 	"seamrail/motion/plan"
-	"seamrail/motion/rig"
 	"seamrail/motion/segment"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/words"
@@ -155,7 +154,7 @@ func Try(t *trajectory.Trajectory, rounds int64) (Chosen, error) {
 }
 
 func choose(t *trajectory.Trajectory, rounds int64, opening words.Opening, brief bool) (*search, Chosen, error) {
-	if t.Rig().Controller.Kind == rig.StepPlayer {
+	if t.Rig().Controller.Kind.PlaysSteps() {
 		k, err := segment.EqualTime{}.Cut(t)
 		return nil, Chosen{k, exactly(t, rounds)}, err
 	}

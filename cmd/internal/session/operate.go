@@ -10,7 +10,6 @@ import (
 	"seamrail/cmd/internal/host"
 	"seamrail/cmd/internal/job"
 	"seamrail/export/drive"
-	"seamrail/motion/rig"
 	"seamrail/motion/words"
 )
 
@@ -68,7 +67,7 @@ func (s *session) connected(source func() drive.Source) (err error) {
 
 // program returns what makes the lines of a take. A step player needs none.
 func (s *session) program() (func() drive.Source, error) {
-	if s.job.Rig.Controller.Kind == rig.StepPlayer {
+	if s.job.Rig.Controller.Kind.PlaysSteps() {
 		return nil, nil
 	}
 	t := s.job.Trajectory
