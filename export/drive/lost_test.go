@@ -56,6 +56,7 @@ const noticeWithin = 500 * time.Millisecond
 // last, is noticed within half a second of when it should have been heard, on
 // fast and on slow wires, where others come after it and where none does.
 func TestLostAnswersAreNoticed(t *testing.T) {
+	many.Long(t)
 	worst := time.Duration(0)
 	for _, b := range []board{
 		{kind: rig.Buffered, baud: 115200, work: 300e-6},

@@ -52,6 +52,7 @@ func manyPasses() int { return many.Times(250, 1000) }
 // none loses a record, none moves after an alarm or a reset that it has told,
 // and what the log says of position is never more than is known.
 func TestAThousandPasses(t *testing.T) {
+	many.Long(t)
 	ends := map[drive.End]int{}
 	for n := range manyPasses() {
 		rng := rand.New(rand.NewPCG(7, uint64(n)))

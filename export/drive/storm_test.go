@@ -19,6 +19,7 @@ import (
 	"seamrail/export/drive/takelog"
 	"seamrail/export/drive/virtual"
 	"seamrail/motion/rig"
+	"seamrail/motion/sample/many"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/words"
 )
@@ -270,6 +271,7 @@ func TestStorms(t *testing.T) {
 // Each fault at each step of a run in which nothing else happens, or in short at every
 // so many steps.
 func TestStormsSweep(t *testing.T) {
+	many.Long(t)
 	every := stormNumber("SEAMRAIL_STORM_EVERY", 41)
 	kinds := slices.Concat(writeStrokes, readStrokes, clockStrokes, askStrokes[1:], diskStrokes)
 	var all weather

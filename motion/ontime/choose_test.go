@@ -240,6 +240,7 @@ func BenchmarkChoose(b *testing.B) {
 
 // Ten thousand rounds end within a millisecond of the plan too.
 func TestRoundsDoNotDrift(t *testing.T) {
+	many.Long(t)
 	for _, turns := range []exact.Rat{{}, exact.New(1, 6)} {
 		tr := job{frames: 96, span: 100, law: "3-4-5", turns: turns, change: func(r *rig.Rig) {
 			r.Axes[1].StepsPerUnit = exact.Int(160)

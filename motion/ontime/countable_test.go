@@ -8,6 +8,7 @@ import (
 	"seamrail/motion/exact"
 	"seamrail/motion/ontime"
 	"seamrail/motion/rig"
+	"seamrail/motion/sample/many"
 )
 
 // A table that gains 60 degrees a round at 160 steps a degree can be counted with
@@ -16,6 +17,7 @@ import (
 // with more bits takes them all, as does a rail that comes back, and a table that is
 // not geared down.
 func TestRoundsThatCanBeCounted(t *testing.T) {
+	many.Long(t)
 	turning := func(single bool, turns, steps exact.Rat) job {
 		return job{frames: 96, span: 100, law: "3-4-5", turns: turns, change: func(r *rig.Rig) {
 			r.Controller.SinglePrecision = single

@@ -15,6 +15,7 @@ import (
 
 	"seamrail/motion/law"
 	"seamrail/motion/optimal"
+	"seamrail/motion/sample/many"
 	"seamrail/motion/shake"
 )
 
@@ -92,6 +93,7 @@ func TestAnySwings(t *testing.T) {
 
 // The swing that is left is nothing, by the integration of another package.
 func TestQuiet(t *testing.T) {
+	many.Long(t)
 	rapid.Check(t, func(t *rapid.T) {
 		s, q, _ := draw(t)
 		spring := shake.Spring{Frequency: q.Swings, Damping: q.Damping}

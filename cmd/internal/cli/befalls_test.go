@@ -24,6 +24,7 @@ import (
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
 	"seamrail/motion/rig"
+	"seamrail/motion/sample/many"
 )
 
 // kinds are the controllers that are driven, by what their rig files say.
@@ -292,6 +293,7 @@ const withEvery = 2
 // Whatever becomes of the program or of what is around it, the rig is held. With
 // SEAMRAIL_BEFALLS all that may befall it is tried with every kind of controller.
 func TestTheRigIsHeldWhateverBefallsTheProgram(t *testing.T) {
+	many.Long(t)
 	all := os.Getenv("SEAMRAIL_BEFALLS") != ""
 	for name, c := range befalls {
 		for kind := range kinds {

@@ -179,6 +179,7 @@ func TestKilledAtAnyInstant(t *testing.T) {
 // is said; old ones and new ones are never there together, and the next run makes it
 // whole.
 func TestKilledOneByOne(t *testing.T) {
+	many.Long(t)
 	on = unsynced{}
 	defer func() { on = system{} }()
 	root, dir := peopled(t, true)
@@ -207,6 +208,7 @@ func TestKilledOneByOne(t *testing.T) {
 // A folder that was not there is there whole or not at all, and so is what leads
 // to it.
 func TestKilledWhileItIsMade(t *testing.T) {
+	many.Long(t)
 	on = unsynced{}
 	defer func() { on = system{} }()
 	dir := t.TempDir()
@@ -234,6 +236,7 @@ func TestKilledWhileItIsMade(t *testing.T) {
 
 // A program that is told to stop leaves nothing behind.
 func TestAbandonedAtAnyInstant(t *testing.T) {
+	many.Long(t)
 	on = unsynced{}
 	defer func() { on = system{} }()
 	for _, folder := range []bool{false, true} {

@@ -33,6 +33,14 @@ func Times(few, all int) int {
 	return few
 }
 
+// Long leaves a test out in short that does one thing that takes long.
+func Long(t *testing.T) {
+	t.Helper()
+	if testing.Short() && !Asked() {
+		t.Skip("takes long")
+	}
+}
+
 // Check is rapid.Check with a few draws of something that takes long; with as many as
 // rapid draws otherwise where all of it is asked for, and as many as -rapid.checks says.
 // Tests beside it in the same package must not draw at the same time.
