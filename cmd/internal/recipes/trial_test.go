@@ -129,7 +129,7 @@ func TestRecipesAreFollowed(t *testing.T) {
 		assert.Regexp(t, `by the\s+5-6-7-8-9`, x.run(0, program, "plan", "--law", "5-6-7-8-9"))
 		assert.Contains(t, x.run(2, program, "plan", "--law", "5-6-7-8"), `did you mean "5-6-7-8-9"`)
 		assert.Contains(t, x.run(0, program, "__complete", "plan", "--law", "5"), "5-6-7-8-9")
-		assert.Contains(t, told, "TestNames", "it is missing there")
+		assert.Subset(t, told, []string{"TestNames", "TestPeakFactors"}, "it is missing there")
 	})
 	t.Run("a format", func(t *testing.T) {
 		assert.Contains(t, x.run(0, program, "export", "reaches"), "rail 60.000\n")
@@ -153,7 +153,8 @@ var hold = map[string]string{
 
 // mayFail are those of them that ask for what stands in the README, in a schema or in a
 // test.
-var mayFail = []string{"TestEveryMoveIsEverywhere", "TestTheReadmeNamesEveryFile", "TestTheSchemaHasEveryMove", "TestNames"}
+var mayFail = []string{"TestEveryMoveIsEverywhere", "TestTheReadmeNamesEveryFile", "TestTheSchemaHasEveryMove",
+	"TestNames", "TestPeakFactors", "TestTinyStart"}
 
 // failing runs the tests that the recipes name, wants all to pass but those that ask for
 // more than a file and a line, and returns those that did not.
