@@ -2,8 +2,6 @@ package drive
 
 import (
 	"time"
-
-	"seamrail/motion/spec/rig"
 )
 
 // engine runs one controller. It lives on one goroutine, within Run.
@@ -53,7 +51,7 @@ const never = 24 * time.Hour
 func newEngine(w World, o Options) *engine {
 	e := &engine{job: newJob(o), w: w, now: w.Now()}
 	e.way = newLink(e.controller.Baud)
-	if e.controller.Kind == rig.StepPlayer {
+	if e.controller.Kind.PlaysSteps() {
 		e.m = newPlayer(e)
 	} else {
 		e.m = newTalker(e)

@@ -23,7 +23,7 @@ const maxRest = 6 * time.Second
 func LastWordsFor(r rig.Rig) LastWords {
 	w := LastWords{Rest: min(slowest(r.Axes), maxRest)}
 	c := r.Controller
-	if c.Kind == rig.StepPlayer {
+	if c.Kind.PlaysSteps() {
 		// A player reads a frame that was cut off to its length, finds that its
 		// check is wrong and looks again from its second byte on: what it takes to
 		// fill the longest comes after the hold.

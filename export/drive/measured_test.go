@@ -17,6 +17,7 @@ import (
 	"seamrail/motion/controller/segment"
 	"seamrail/motion/move"
 	"seamrail/motion/plan/sample"
+	"seamrail/motion/plan/sample/many"
 	"seamrail/motion/plan/trajectory"
 	"seamrail/motion/spec/rig"
 )
@@ -79,6 +80,7 @@ func (m *machine) took() float64 {
 // speed of the wire, the grain of dwells, the idle delay, the clock and the time
 // that the board needs for a line.
 func TestPassesAreMeasured(t *testing.T) {
+	many.Long(t)
 	worst, widest := 0.0, 0.0
 	for _, kind := range []rig.ControllerKind{rig.Buffered, rig.Lockstep} {
 		for _, baud := range []int{9600, 19200, 57600, 115200, 250000, 1_000_000} {

@@ -11,6 +11,7 @@ import (
 	"seamrail/export/drive/rate"
 	"seamrail/export/drive/virtual"
 	"seamrail/motion/controller/program"
+	"seamrail/motion/plan/sample/many"
 	"seamrail/motion/spec/rig"
 )
 
@@ -47,6 +48,7 @@ var clocks = []float64{-0.003, 0, 0.0005, 0.00108, 0.005}
 // known; and what is foretold with it, by a model of the timer, is never further
 // from what happens than it was before.
 func TestRatesAreRates(t *testing.T) {
+	many.Long(t)
 	const rounds = 16
 	for name, timer := range tellings {
 		for _, known := range []float64{0, 0.0012} {

@@ -4,7 +4,6 @@ import (
 	"time"
 
 	"seamrail/motion/controller/program"
-	"seamrail/motion/spec/rig"
 )
 
 // load makes ready the lines of a pass, after a rehearsal of its first rounds
@@ -78,7 +77,7 @@ func (t *talker) rehearse() (fill float64, rests []float64, err error) {
 func (t *talker) fits(line program.Line) error {
 	c := t.controller
 	longest := c.LineLength
-	if c.Kind == rig.Buffered && c.ReceiveBuffer > 0 {
+	if c.Kind.Counted() && c.ReceiveBuffer > 0 {
 		longest = min(max(longest, 1), c.ReceiveBuffer-2)
 	}
 	if longest > 0 && len(line.Text) > longest {

@@ -19,6 +19,7 @@ import (
 	"seamrail/export/drive/takelog"
 	"seamrail/export/drive/virtual"
 	"seamrail/motion/controller/program"
+	"seamrail/motion/plan/sample/many"
 	"seamrail/motion/plan/trajectory"
 	"seamrail/motion/spec/rig"
 )
@@ -246,7 +247,7 @@ func stormNumber(name string, short int) int {
 // SEAMRAIL_STORM="buffered 17 812:write-none 2400:board-alarm" runs one again.
 func TestStorms(t *testing.T) {
 	harbours := map[string]*harbour{}
-	for _, kind := range []rig.ControllerKind{rig.Buffered, rig.Lockstep, rig.StepPlayer} {
+	for _, kind := range rig.Kinds() {
 		harbours[kind.String()] = newHarbour(t, kind)
 	}
 	if again := os.Getenv("SEAMRAIL_STORM"); again != "" {
@@ -270,10 +271,11 @@ func TestStorms(t *testing.T) {
 // Each fault at each step of a run in which nothing else happens, or in short at every
 // so many steps.
 func TestStormsSweep(t *testing.T) {
+	many.Long(t)
 	every := stormNumber("SEAMRAIL_STORM_EVERY", 41)
 	kinds := slices.Concat(writeStrokes, readStrokes, clockStrokes, askStrokes[1:], diskStrokes)
 	var all weather
-	for _, kind := range []rig.ControllerKind{rig.Buffered, rig.Lockstep, rig.StepPlayer} {
+	for _, kind := range rig.Kinds() {
 		h := newHarbour(t, kind)
 		if kind == rig.StepPlayer {
 			kinds = append(kinds, frameStrokes...)

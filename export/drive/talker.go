@@ -4,7 +4,6 @@ import (
 	"time"
 
 	"seamrail/motion/controller/program"
-	"seamrail/motion/spec/rig"
 )
 
 // talker is a controller that reads words, line by line.
@@ -78,7 +77,7 @@ func newTalker(e *engine) *talker { return &talker{engine: e} }
 
 // room tells whether a line of so many bytes, line end included, may be sent.
 func (t *talker) room(bytes int) bool {
-	if t.controller.Kind == rig.Lockstep {
+	if t.controller.Kind.OneByOne() {
 		return len(t.flight) == 0
 	}
 	return t.bytes+bytes < t.controller.ReceiveBuffer || len(t.flight) == 0

@@ -11,6 +11,7 @@ import (
 	"seamrail/motion/base/exact"
 	"seamrail/motion/move"
 	"seamrail/motion/plan/sample"
+	"seamrail/motion/plan/sample/many"
 	"seamrail/motion/spec/rig"
 )
 
@@ -28,6 +29,7 @@ func resting(t testing.TB, kind rig.ControllerKind, file, board float64) *machin
 // Dwells that do not last as the rig file has it are found before the take, with
 // what the rig file should say.
 func TestDwellsAreTried(t *testing.T) {
+	many.Long(t)
 	for _, kind := range []rig.ControllerKind{rig.Buffered, rig.Lockstep} {
 		for _, c := range []struct {
 			file, board float64

@@ -37,7 +37,7 @@ func TestAThousandVirtualPasses(t *testing.T) {
 	if testing.Short() {
 		t.Skip("takes some seconds")
 	}
-	kinds := []rig.ControllerKind{rig.Buffered, rig.Lockstep, rig.StepPlayer}
+	kinds := rig.Kinds()
 	sources := map[rig.ControllerKind]func() drive.Source{}
 	for _, kind := range kinds[:2] {
 		tr := smooth(t, kind, 48)
@@ -45,7 +45,7 @@ func TestAThousandVirtualPasses(t *testing.T) {
 		sources[kind] = func() drive.Source { return program.New(tr, take) }
 	}
 	ends := map[drive.End]int{}
-	for n := range manyPasses {
+	for n := range manyPasses() {
 		rng := rand.New(rand.NewPCG(11, uint64(n)))
 		kind := kinds[n%len(kinds)]
 		name := fmt.Sprintf("%d: %v", n, kind)

@@ -25,15 +25,18 @@ import (
 	"seamrail/motion/verify"
 )
 
-// usualShots are how many random shots a test run takes; SEAMRAIL_SHOTS asks for
-// more, as the checks of a change do.
-const usualShots = 40
+// usualShots are how many random shots a test run takes, and shortShots in short;
+// SEAMRAIL_SHOTS asks for more, as the checks of a change do.
+const usualShots, shortShots = 40, 8
 
 func shots(t *testing.T) int {
 	if s := os.Getenv("SEAMRAIL_SHOTS"); s != "" {
 		n, err := strconv.Atoi(s)
 		require.NoError(t, err)
 		return n
+	}
+	if testing.Short() {
+		return shortShots
 	}
 	return usualShots
 }

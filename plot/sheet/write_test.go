@@ -13,6 +13,7 @@ import (
 	"pgregory.net/rapid"
 
 	"seamrail/motion/plan/sample"
+	"seamrail/motion/plan/sample/many"
 )
 
 func written(t testing.TB, pages ...Page) string {
@@ -45,6 +46,7 @@ func TestThePaperIsA4(t *testing.T) {
 // What does not go on one page goes on, no part of it is higher than a page, and
 // nothing is left out.
 func TestMuchTakesMorePages(t *testing.T) {
+	many.Long(t)
 	p := lantern(t)
 	long := strings.Repeat("and then mind it once more ", 20)
 	for k := range 80 {

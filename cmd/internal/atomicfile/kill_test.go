@@ -15,6 +15,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"seamrail/motion/plan/sample/many"
 )
 
 // The test binary is run again as a program that writes until it is ended.
@@ -146,10 +148,7 @@ func TestKilledAtAnyInstant(t *testing.T) {
 	if runtime.GOOS != "linux" {
 		t.Skip("here the files are put in place one by one")
 	}
-	kills := 300
-	if testing.Short() {
-		kills = 30
-	}
+	kills := many.Times(100, 300)
 	on = unsynced{}
 	defer func() { on = system{} }()
 	root, dir := peopled(t, false)
@@ -180,6 +179,7 @@ func TestKilledAtAnyInstant(t *testing.T) {
 // is said; old ones and new ones are never there together, and the next run makes it
 // whole.
 func TestKilledOneByOne(t *testing.T) {
+	many.Long(t)
 	on = unsynced{}
 	defer func() { on = system{} }()
 	root, dir := peopled(t, true)
@@ -208,6 +208,7 @@ func TestKilledOneByOne(t *testing.T) {
 // A folder that was not there is there whole or not at all, and so is what leads
 // to it.
 func TestKilledWhileItIsMade(t *testing.T) {
+	many.Long(t)
 	on = unsynced{}
 	defer func() { on = system{} }()
 	dir := t.TempDir()
@@ -235,6 +236,7 @@ func TestKilledWhileItIsMade(t *testing.T) {
 
 // A program that is told to stop leaves nothing behind.
 func TestAbandonedAtAnyInstant(t *testing.T) {
+	many.Long(t)
 	on = unsynced{}
 	defer func() { on = system{} }()
 	for _, folder := range []bool{false, true} {

@@ -23,6 +23,7 @@ import (
 	"seamrail/cmd/internal/exit"
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
+	"seamrail/motion/plan/sample/many"
 	"seamrail/motion/spec/rig"
 )
 
@@ -292,6 +293,7 @@ const withEvery = 2
 // Whatever becomes of the program or of what is around it, the rig is held. With
 // SEAMRAIL_BEFALLS all that may befall it is tried with every kind of controller.
 func TestTheRigIsHeldWhateverBefallsTheProgram(t *testing.T) {
+	many.Long(t)
 	all := os.Getenv("SEAMRAIL_BEFALLS") != ""
 	for name, c := range befalls {
 		for kind := range kinds {

@@ -11,7 +11,6 @@ import (
 	"seamrail/cmd/internal/job"
 	"seamrail/export/drive"
 	"seamrail/motion/controller/program"
-	"seamrail/motion/spec/rig"
 )
 
 // Operate runs a shot on a rig for the operator of a terminal, take after take, until
@@ -68,7 +67,7 @@ func (s *session) connected(source func() drive.Source) (err error) {
 
 // program returns what makes the lines of a take. A step player needs none.
 func (s *session) program() (func() drive.Source, error) {
-	if s.job.Rig.Controller.Kind == rig.StepPlayer {
+	if s.job.Rig.Controller.Kind.PlaysSteps() {
 		return nil, nil
 	}
 	t := s.job.Trajectory

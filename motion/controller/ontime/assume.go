@@ -2,8 +2,6 @@ package ontime
 
 import (
 	"fmt"
-
-	"seamrail/motion/spec/rig"
 )
 
 // Assumption is what was taken for granted of a controller about which the rig
@@ -23,7 +21,7 @@ func (s *search) assumptions() []Assumption {
 	var out []Assumption
 	c := s.m.c
 	rests := s.restsOfTake()
-	if c.Kind == rig.Buffered && !c.IdleStated && rests > 0 {
+	if c.Kind.Counted() && !c.IdleStated && rests > 0 {
 		out = append(out, Assumption{"idle-delay", "none, the motors stay on", fmt.Sprintf(
 			"as it comes, with 25 ms, it would be %.0f ms late in %s, and the motors without current in each rest; $1=255 sets it so",
 			float64(rests)*usualIdle*1000, count(s.best.Rounds, "round"))})

@@ -17,7 +17,6 @@ import (
 	"seamrail/motion/controller/segment"
 	"seamrail/motion/plan"
 	"seamrail/motion/plan/trajectory"
-	"seamrail/motion/spec/rig"
 )
 
 // Chosen is a take that has been cut, with what is expected of it.
@@ -155,7 +154,7 @@ func Try(t *trajectory.Trajectory, rounds int64) (Chosen, error) {
 }
 
 func choose(t *trajectory.Trajectory, rounds int64, opening program.Opening, brief bool) (*search, Chosen, error) {
-	if t.Rig().Controller.Kind == rig.StepPlayer {
+	if t.Rig().Controller.Kind.PlaysSteps() {
 		k, err := segment.EqualTime{}.Cut(t)
 		return nil, Chosen{k, exactly(t, rounds)}, err
 	}

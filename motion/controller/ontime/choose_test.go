@@ -14,6 +14,7 @@ import (
 	"seamrail/motion/controller/segment"
 	"seamrail/motion/move"
 	"seamrail/motion/plan/sample"
+	"seamrail/motion/plan/sample/many"
 	"seamrail/motion/plan/trajectory"
 	"seamrail/motion/spec/rig"
 	"seamrail/motion/spec/shot"
@@ -178,7 +179,7 @@ func TestAStepPlayerIsExact(t *testing.T) {
 // Whatever is chosen lasts exactly as long as the plan and ends where the plan
 // ends, or on its step. Those who only try are told no reasons.
 func TestChosenBlocksAreThePlan(t *testing.T) {
-	rapid.Check(t, func(rt *rapid.T) {
+	many.Check(t, 30, func(rt *rapid.T) {
 		j := job{
 			frames: rapid.Int64Range(24, 300).Draw(rt, "frames"), span: rapid.Int64Range(1, 40).Draw(rt, "span"),
 			law:    rapid.SampledFrom([]string{"harmonic", "3-4-5", "cycloidal"}).Draw(rt, "law"),
@@ -239,6 +240,7 @@ func BenchmarkChoose(b *testing.B) {
 
 // Ten thousand rounds end within a millisecond of the plan too.
 func TestRoundsDoNotDrift(t *testing.T) {
+	many.Long(t)
 	for _, turns := range []exact.Rat{{}, exact.New(1, 6)} {
 		tr := job{frames: 96, span: 100, law: "3-4-5", turns: turns, change: func(r *rig.Rig) {
 			r.Axes[1].StepsPerUnit = exact.Int(160)

@@ -7,6 +7,7 @@ import (
 
 	"seamrail/motion/base/exact"
 	"seamrail/motion/controller/ontime"
+	"seamrail/motion/plan/sample/many"
 	"seamrail/motion/spec/rig"
 )
 
@@ -16,6 +17,7 @@ import (
 // with more bits takes them all, as does a rail that comes back, and a table that is
 // not geared down.
 func TestRoundsThatCanBeCounted(t *testing.T) {
+	many.Long(t)
 	turning := func(single bool, turns, steps exact.Rat) job {
 		return job{frames: 96, span: 100, law: "3-4-5", turns: turns, change: func(r *rig.Rig) {
 			r.Controller.SinglePrecision = single

@@ -279,7 +279,7 @@ func (s *search) linkReliefs(c rig.Controller) []remedy {
 					fmt.Sprintf("%.0f bits/s would do", float64(c.Baud)*by))
 			}, false, false})
 	}
-	if c.Kind == rig.Lockstep {
+	if c.Kind.OneByOne() {
 		list = append(list, remedy{[]float64{1}, func(c *rig.Controller, _ []rig.Axis, _ float64) { c.Kind = rig.Buffered },
 			func(float64) fault.Fault {
 				return at("one line, one answer", "", "takes longer than the lines of this move",

@@ -123,7 +123,7 @@ const replySeconds = 0.016
 
 func linkOf(c rig.Controller) firmware.Link {
 	l := firmware.Link{Baud: c.Baud, Receive: c.ReceiveBuffer - 1}
-	if c.Kind == rig.Lockstep {
+	if c.Kind.OneByOne() {
 		l.Single, l.Reply = true, firmware.Lasting(replySeconds)
 	}
 	return l

@@ -15,6 +15,7 @@ import (
 
 	"seamrail/motion/law"
 	"seamrail/motion/law/optimal"
+	"seamrail/motion/plan/sample/many"
 	"seamrail/motion/vibration"
 	"seamrail/motion/vibration/spring"
 )
@@ -94,6 +95,7 @@ func TestAnySwings(t *testing.T) {
 
 // The swing that is left is nothing, by the integration of another package.
 func TestQuiet(t *testing.T) {
+	many.Long(t)
 	rapid.Check(t, func(t *rapid.T) {
 		s, q, _ := draw(t)
 		spring := spring.Spring{Frequency: q.Swings, Damping: q.Damping}

@@ -12,6 +12,7 @@ import (
 	"seamrail/motion/base/source"
 	"seamrail/motion/plan"
 	"seamrail/motion/plan/reach"
+	"seamrail/motion/plan/sample/many"
 	"seamrail/motion/plan/trajectory"
 	"seamrail/motion/spec/shot"
 	"seamrail/motion/verify"
@@ -74,7 +75,7 @@ microsteps = 16
 // TestWhatIsOfferedWorks writes every fit that is offered into the shot's file, reads
 // that again and plans it: what it was offered for holds.
 func TestWhatIsOfferedWorks(t *testing.T) {
-	const shots = 250
+	shots := many.Times(100, 250)
 	r := rand.New(rand.NewSource(1))
 	broke, cured, offers := 0, 0, map[string]int{}
 	for range shots {
@@ -102,8 +103,11 @@ func TestWhatIsOfferedWorks(t *testing.T) {
 		}
 	}
 	t.Logf("of %d shots %d broke limits, %d of these have cures: %v", shots, broke, cured, offers)
-	for _, kind := range []string{"loop", "slower", "rounds", "travel", "place", "law", "both"} {
-		assert.Positive(t, offers[kind], kind)
+	assert.NotEmpty(t, offers)
+	if many.Asked() { // of few shots some kinds are offered for none
+		for _, kind := range []string{"loop", "slower", "rounds", "travel", "place", "law", "both"} {
+			assert.Positive(t, offers[kind], kind)
+		}
 	}
 }
 

@@ -12,11 +12,6 @@ const (
 	StepPlayer                       // plays a table of steps, has no planner of its own
 )
 
-// String prints "buffered", "lockstep" or "step-player".
-func (k ControllerKind) String() string {
-	return [...]string{"buffered", "lockstep", "step-player"}[k]
-}
-
 // FeedStyle says how a controller is told the pace of a move.
 type FeedStyle int
 

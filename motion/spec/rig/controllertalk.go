@@ -120,7 +120,7 @@ func (b *controllerBuilder) clashes(c Controller) {
 			}
 		}
 	}
-	if c.Kind == Buffered && c.LineLength >= c.ReceiveBuffer {
+	if c.Kind.Counted() && c.LineLength >= c.ReceiveBuffer {
 		b.report.Wrong(lineOf(raw.LineLength, raw.ReceiveBuffer), b.path+"line-length",
 			fmt.Sprintf("must be below the receive buffer, %d bytes", c.ReceiveBuffer), "a line and its end are held whole")
 	}

@@ -89,7 +89,7 @@ func (c Controller) freeLetters(k Kind, owner map[string]string) string {
 // axis' letter: a plain buffered one has X, Y and Z, and the rig file does not
 // say that this one has more.
 func (c Controller) DoubtfulLetter(a Axis) bool {
-	return c.Kind == Buffered && c.Letters == "" && a.Letter != "" && !strings.Contains(plainLetters, a.Letter)
+	return c.Kind.Counted() && c.Letters == "" && a.Letter != "" && !strings.Contains(plainLetters, a.Letter)
 }
 
 // plainLetters are those of a board with three axes, the commonest.

@@ -52,7 +52,7 @@ const (
 // axis with a letter, as far as its kind tells.
 func (c Controller) UsualNames(letter string) AxisSettings {
 	i := strings.Index(settingLetters, letter)
-	if c.Kind != Buffered || c.SettingsLine == "" || letter == "" || i < 0 {
+	if !c.Kind.Counted() || c.SettingsLine == "" || letter == "" || i < 0 {
 		return AxisSettings{}
 	}
 	name := func(base int) string { return "$" + strconv.Itoa(base+i) }

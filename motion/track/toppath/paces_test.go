@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"seamrail/motion/plan/sample/many"
 	"seamrail/motion/track"
 )
 
@@ -54,6 +55,7 @@ const (
 // TestAgainstPacesFoundFromOutside holds the least times against those of a sequence of
 // linear programmes by a general-purpose solver: testdata/reference/quickest_paces.py.
 func TestAgainstPacesFoundFromOutside(t *testing.T) {
+	many.Long(t)
 	data, err := os.ReadFile("../../../testdata/reference/quickest_paces.tsv")
 	require.NoError(t, err)
 	var ratios, before []float64

@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"seamrail/motion/base/exact"
+	"seamrail/motion/plan/sample/many"
 	"seamrail/motion/track"
 )
 
@@ -42,7 +43,7 @@ func drawLoop(t *rapid.T) (Loop, []Limit) {
 // TestProperties: whatever the loop, its limits are kept, the least time is the
 // least, and slower axes take no less on the same cells.
 func TestProperties(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
+	many.Check(t, 20, func(t *rapid.T) {
 		loop, limits := drawLoop(t)
 		s, err := New(loop, limits)
 		require.NoError(t, err)

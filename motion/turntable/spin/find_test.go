@@ -9,6 +9,7 @@ import (
 
 	"seamrail/motion/base/clock"
 	"seamrail/motion/base/exact"
+	"seamrail/motion/plan/sample/many"
 )
 
 func rate(t require.TestingT, s string) exact.Rat {
@@ -243,7 +244,7 @@ func TestFitsClose(t *testing.T) {
 	for _, kind := range []string{"longer", "symmetry", "rate"} {
 		assert.Positive(t, found[kind], kind)
 	}
-	rapid.Check(t, func(t *rapid.T) { count(t, genQuery(t)) })
+	many.Check(t, 30, func(t *rapid.T) { count(t, genQuery(t)) })
 }
 
 // nearMiss is a stand that misses its match by little, so that each kind of

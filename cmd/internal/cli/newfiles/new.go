@@ -65,7 +65,7 @@ says where; it is not understood before.`,
 			return run(o)
 		},
 	}
-	c.Flags().StringVar(&o.Kind, "controller", rig.Buffered.String(), "`KIND` of the rig's controller: buffered, lockstep or step-player")
+	c.Flags().StringVar(&o.Kind, "controller", rig.Buffered.String(), "`KIND` of the rig's controller: "+anyOf(rig.KindNames()))
 	_ = c.RegisterFlagCompletionFunc("controller", completeKind)
 	c.Flags().StringVar(&o.Table, "table-letter", "", "`LETTER` of the turntable: Y or Z on a board that has X, Y and Z alone, A on many others")
 	_ = c.RegisterFlagCompletionFunc("table-letter", completeTable)
@@ -175,4 +175,10 @@ func constant(data []byte) func(io.Writer) error {
 		_, err := io.Copy(w, bytes.NewReader(data))
 		return err
 	}
+}
+
+// anyOf lists names of which one is chosen.
+func anyOf(names []string) string {
+	last := len(names) - 1
+	return strings.Join(names[:last], ", ") + " or " + names[last]
 }
