@@ -36,10 +36,7 @@ type SoftenOptions struct {
 // NewCmdSoften returns the soften command. A nil run means the real one.
 func NewCmdSoften(s command.Streams, run func(*SoftenOptions) error) *cobra.Command {
 	o := &SoftenOptions{Streams: s}
-	if run == nil {
-		run = softenRun
-	}
-	c := &cobra.Command{
+	c := command.OfShot(&cobra.Command{
 		Use:   "soften [SHOT]",
 		Short: "Find the softest motion law for a move, with proof",
 		Long: `Find, for a move there and back, the motion laws with the least acceleration,
@@ -56,13 +53,7 @@ its frequency at rest, with the least jerk of all laws that do.
   seamrail soften --limits "30 %"
   seamrail soften --frequency "6 Hz" --damping "3 %" --json
   seamrail soften lantern.toml --keep jerk`,
-		Args: command.AtMost("one shot file"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			o.Shot.Shot = command.First(args)
-			return run(o)
-		},
-	}
-	o.Shot.Register(c)
+	}, &o.Shot, o, run, softenRun)
 	f := c.Flags()
 	f.StringVar(&o.Frequency, "frequency", "", "natural `FREQUENCY` of what the axis carries, such as \"6 Hz\"")
 	f.StringVar(&o.Damping, "damping", "", "its damping, as a `SHARE` of critical, such as \"3 %\"")
@@ -95,12 +86,9 @@ func softenRun(o *SoftenOptions) error {
 		return o.keep(sub)
 	}
 	d := softenreport.Data{Title: s.Title, Subject: sub, Offers: sub.Offers()}
-	return command.Deliver(o.Streams, command.Stdout, func(w io.Writer) error {
-		if o.JSON {
-			return softenreport.WriteJSON(w, d)
-		}
-		return softenreport.Write(w, d, o.Streams.Colour)
-	})
+	return command.Report(o.Streams, o.JSON,
+		func(w io.Writer) error { return softenreport.WriteJSON(w, d) },
+		func(w io.Writer) error { return softenreport.Write(w, d, o.Streams.Colour) })
 }
 
 // set reads the flags that are about the rig.

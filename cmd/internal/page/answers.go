@@ -4,13 +4,11 @@ import (
 	"bytes"
 	"encoding/json"
 	"io"
-	"net/http"
 	"path/filepath"
 	"strings"
 
 	"seamrail/cmd/internal/clip"
 	"seamrail/cmd/internal/format"
-	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/logbook"
 	"seamrail/export/cuesheet"
 	"seamrail/export/fitreport"
@@ -19,101 +17,76 @@ import (
 )
 
 // spin answers as the spin command does with --json, under some of its flags.
-func (s *Server) spin(w http.ResponseWriter, r *http.Request) {
-	var q asking
-	p, ok := s.planAsked(w, r, &q, &q.Text)
-	if !ok {
-		return
+func (s *Server) spin(q asking) (any, error) {
+	p, err := s.planned(q.Text)
+	if err != nil {
+		return nil, err
 	}
 	about, err := spinAsked(q.Flags)
 	if err != nil {
-		fail(w, err)
-		return
+		return nil, err
 	}
 	d, err := about.Find(p.Plan)
-	answered(w, err, func(out io.Writer) error { return spinreport.WriteJSON(out, d) })
+	return reported(err, func(out io.Writer) error { return spinreport.WriteJSON(out, d) })
 }
 
 // fit answers as the fit command does with --json, under some of its flags. That no loop
 // would do is an answer.
-func (s *Server) fit(w http.ResponseWriter, r *http.Request) {
-	var q asking
-	if !ask(w, r, &q) {
-		return
-	}
+func (s *Server) fit(q asking) (any, error) {
 	x, m, err := s.doc.decode(q.Text)
 	if err != nil {
-		fail(w, err)
-		return
+		return nil, err
 	}
 	about, err := fitAsked(q.Flags)
 	if err != nil {
-		fail(w, err)
-		return
+		return nil, err
 	}
 	d, err := about.Find(x, m, "", nil)
-	answered(w, err, func(out io.Writer) error { return fitreport.WriteJSON(out, d) })
+	return reported(err, func(out io.Writer) error { return fitreport.WriteJSON(out, d) })
 }
 
-// answered passes a report on, or why there is none.
-func answered(w http.ResponseWriter, err error, write func(io.Writer) error) {
+// reported passes a report on, or why there is none.
+func reported(err error, write func(io.Writer) error) (json.RawMessage, error) {
 	var out bytes.Buffer
 	if err == nil {
 		err = write(&out)
 	}
-	if err != nil {
-		fail(w, err)
-		return
-	}
-	reply(w, http.StatusOK, json.RawMessage(out.Bytes()))
+	return out.Bytes(), err
 }
 
 // cues answers with the sheet that the cues command prints, under some of its flags.
-func (s *Server) cues(w http.ResponseWriter, r *http.Request) {
-	var q asking
-	p, ok := s.planAsked(w, r, &q, &q.Text)
-	if !ok {
-		return
-	}
-	text, err := s.cueSheet(p, q.Flags)
+func (s *Server) cues(q asking) (any, error) {
+	p, err := s.planned(q.Text)
 	if err != nil {
-		fail(w, err)
-		return
+		return nil, err
 	}
-	reply(w, http.StatusOK, map[string]string{"text": text})
-}
-
-func (s *Server) cueSheet(p *job.Job, flags map[string]string) (string, error) {
-	about, err := cuesAsked(flags)
+	about, err := cuesAsked(q.Flags)
+	if err == nil {
+		err = format.Cued(p)
+	}
 	if err != nil {
-		return "", err
-	}
-	if err := format.Cued(p); err != nil {
-		return "", err
+		return nil, err
 	}
 	sheet := p.Cues
 	if !about.ignoreTakes {
 		if sheet, err = logbook.Habitual(sheet, s.shot); err != nil {
-			return "", err
+			return nil, err
 		}
 	}
 	var out strings.Builder
 	err = cuesheet.Write(&out, sheet.ForTake(int64(p.Plan.Rounds), int64(about.countIn)))
-	return out.String(), err
+	return map[string]string{"text": out.String()}, err
+}
+
+type sequenceQuestion struct {
+	File string `json:"file"`
 }
 
 // sequence answers of a sequence file in the folder.
-func (s *Server) sequence(w http.ResponseWriter, r *http.Request) {
-	var q struct {
-		File string `json:"file"`
-	}
-	if !ask(w, r, &q) {
-		return
-	}
+func (s *Server) sequence(q sequenceQuestion) (any, error) {
 	if _, err := s.doc.read(q.File); err != nil { // also that it is in the folder
-		fail(w, err)
-		return
+		return nil, err
 	}
 	j, err := clip.Read(filepath.Join(s.doc.root.Name(), filepath.FromSlash(q.File)), nil)
-	answered(w, err, func(out io.Writer) error { return sequencereport.WriteJSON(out, j.Report()) })
+	return reported(err, func(out io.Writer) error { return sequencereport.WriteJSON(out, j.Report()) })
 }

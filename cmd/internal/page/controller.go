@@ -1,7 +1,6 @@
 package page
 
 import (
-	"net/http"
 	"strings"
 
 	"seamrail/export/header"
@@ -16,13 +15,16 @@ type Follows struct {
 	Headline Headline  `json:"headline"`
 }
 
-func (s *Server) controller(w http.ResponseWriter, r *http.Request) {
-	var q struct {
-		Text string `json:"text"`
+type controllerQuestion struct {
+	Text string `json:"text"`
+}
+
+func (s *Server) controller(q controllerQuestion) (any, error) {
+	p, err := s.planned(q.Text)
+	if err != nil {
+		return nil, err
 	}
-	if p, ok := s.planAsked(w, r, &q, &q.Text); ok {
-		reply(w, http.StatusOK, followed(p.Headline(), p.Expected()))
-	}
+	return followed(p.Headline(), p.Expected()), nil
 }
 
 // followed is a headline and what is expected of the controller, nil for nothing.
@@ -42,7 +44,7 @@ func onController(x ontime.Prediction) []Verdict {
 		out = append(out, Verdict{Level: good, Name: "controller", Text: strings.Join(header.Expected(x), "; "), Fits: []Fit{}})
 	}
 	for _, f := range x.Faults {
-		v := Verdict{Level: bad, Name: "controller", Axis: f.Axis, Text: strings.Join(words(f.Quantity, f.Value, f.Bound, f.Where), " "), Fits: []Fit{}}
+		v := Verdict{Level: bad, Name: "controller", Axis: f.Axis, Text: words(f.Quantity, f.Value, f.Bound, f.Where), Fits: []Fit{}}
 		if f.Fit != "" {
 			v.Fits = append(v.Fits, Fit{f.Fit, []Set{}})
 		}

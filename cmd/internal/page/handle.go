@@ -44,11 +44,7 @@ func pathOf(axis, key string) string { return source.Join("axis", axis) + "." + 
 
 // sets are edits of an axis as values of the file.
 func sets(axis string, edits []move.Edit) []Set {
-	out := make([]Set, len(edits))
-	for i, e := range edits {
-		out[i] = Set{pathOf(axis, e.Key), e.Text}
-	}
-	return out
+	return listOf(edits, func(e move.Edit) Set { return Set{pathOf(axis, e.Key), e.Text} })
 }
 
 // to is the values that a drag of the handle of an axis gives.

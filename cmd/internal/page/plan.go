@@ -1,7 +1,6 @@
 package page
 
 import (
-	"net/http"
 	"time"
 
 	"seamrail/cmd/internal/job"
@@ -23,13 +22,7 @@ type Answer struct {
 	View   *View   `json:"view"` // null where the text plans to nothing
 }
 
-func (s *Server) plan(w http.ResponseWriter, r *http.Request) {
-	var q question
-	if !ask(w, r, &q) {
-		return
-	}
-	reply(w, http.StatusOK, s.answer(q))
-}
+func (s *Server) plan(q question) (any, error) { return s.answer(q), nil }
 
 func (s *Server) answer(q question) Answer {
 	began := time.Now()
@@ -43,20 +36,6 @@ func (s *Server) answer(q question) Answer {
 	}
 	out.Millis = float64(time.Since(began).Microseconds()) / 1000
 	return out
-}
-
-// planAsked reads a question about a text, which is a part of it, and plans that. One
-// that makes no sense, or whose text plans to nothing, has been refused.
-func (s *Server) planAsked(w http.ResponseWriter, r *http.Request, question any, text *string) (*job.Job, bool) {
-	if !ask(w, r, question) {
-		return nil, false
-	}
-	p, err := s.planned(*text)
-	if err != nil {
-		fail(w, err)
-		return nil, false
-	}
-	return p, true
 }
 
 // planned plans a text. What was asked for last is kept: the page asks of the

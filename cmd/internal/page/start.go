@@ -81,13 +81,6 @@ type Port struct {
 
 // ports are the serial ports of this machine, none where the system does not tell.
 func ports() []Port {
-	out := []Port{}
-	list, err := host.Ports()
-	if err != nil {
-		return out
-	}
-	for _, p := range list {
-		out = append(out, Port{Name: p.Name, About: p.About()})
-	}
-	return out
+	list, _ := host.Ports()
+	return listOf(list, func(p host.PortFacts) Port { return Port{Name: p.Name, About: p.About()} })
 }

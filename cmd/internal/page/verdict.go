@@ -62,7 +62,7 @@ func breaches(p *job.Job, quick bool) []Verdict {
 	var out []Verdict
 	for _, b := range broken {
 		f := whole.Fault(b)
-		v := Verdict{Level: bad, Name: b.Quantity, Axis: b.Axis, Text: strings.Join(words(f.Value, f.Bound, f.Where), " "), Fits: []Fit{}}
+		v := Verdict{Level: bad, Name: b.Quantity, Axis: b.Axis, Text: words(f.Value, f.Bound, f.Where), Fits: []Fit{}}
 		if !math.IsNaN(b.Frame) && !math.IsInf(b.Frame, 0) {
 			v.Frame = &b.Frame
 		}
@@ -78,11 +78,7 @@ func breaches(p *job.Job, quick bool) []Verdict {
 
 // fitOf is a fit with the values that make it.
 func fitOf(f reach.Fit) Fit {
-	out := Fit{Text: f.Text, Edits: []Set{}}
-	for _, e := range f.Edits {
-		out.Edits = append(out.Edits, Set{e.Path, e.Text})
-	}
-	return out
+	return Fit{f.Text, listOf(f.Edits, func(e reach.Edit) Set { return Set{e.Path, e.Text} })}
 }
 
 // checks are those of the second opinion on the trajectory, less what limits
@@ -122,10 +118,7 @@ func told(p *job.Job, f verify.Finding) bool {
 // others are the verdicts that are neither of limits nor of the picture, with what
 // would close on a stand that breaks its bound.
 func others(p *job.Job, quick bool) []Verdict {
-	var out []Verdict
-	for _, x := range p.Others {
-		out = append(out, verdictOf(x))
-	}
+	out := listOf(p.Others, verdictOf)
 	if quick {
 		return out
 	}
@@ -146,11 +139,7 @@ func pictured(p *job.Job) []Verdict {
 	if p.Picture == nil {
 		return nil
 	}
-	var out []Verdict
-	for _, x := range p.Picture.Verdicts {
-		out = append(out, verdictOf(x))
-	}
-	return out
+	return listOf(p.Picture.Verdicts, verdictOf)
 }
 
 var levels = map[picture.Level]string{picture.Good: good, picture.Fair: fair, picture.Poor: bad, picture.Block: bad, picture.Unknown: unknown}

@@ -8,6 +8,7 @@ import (
 	"io/fs"
 
 	"seamrail/cmd/internal/whole"
+	"seamrail/motion/plain"
 )
 
 // Stdout is the file name that means standard output.
@@ -35,4 +36,22 @@ func Deliver(s Streams, name string, fill func(io.Writer) error) error {
 		return fmt.Errorf("cannot write to standard output: %w", system.Err)
 	}
 	return err
+}
+
+// Written fills a file and says so: with of, what there is to say behind its name, and
+// below, what stands under that.
+func Written(s Streams, name, of, below string, fill func(io.Writer) error) error {
+	if err := Deliver(s, name, fill); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintf(s.Out, "Wrote %s%s.\n%s", plain.Text(name), of, below)
+	return err
+}
+
+// Report prints a report, for programs or for people.
+func Report(s Streams, programs bool, asJSON, asText func(io.Writer) error) error {
+	if programs {
+		return Deliver(s, Stdout, asJSON)
+	}
+	return Deliver(s, Stdout, asText)
 }

@@ -33,12 +33,9 @@ type Options struct {
 
 // NewCmdNew returns the new command. A nil run means the real one.
 func NewCmdNew(s command.Streams, run func(*Options) error) *cobra.Command {
-	o := &Options{Streams: s}
+	o := &Options{Streams: s, Dir: "."}
 	o.Read.Open = o.Read.open
-	if run == nil {
-		run = newRun
-	}
-	c := &cobra.Command{
+	c := command.OfFile(&cobra.Command{
 		Use:   "new [DIR]",
 		Short: "Write a commented shot and rig to start from",
 		Long: `Write a shot file and a rig file to start from, with every line explained, and
@@ -57,14 +54,7 @@ says where; it is not understood before.`,
   seamrail new lantern --table-letter Y
   seamrail new lantern --port /dev/ttyUSB0
   seamrail new day --sequence`,
-		Args: command.AtMost("one folder"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			if o.Dir = command.First(args); o.Dir == "" {
-				o.Dir = "."
-			}
-			return run(o)
-		},
-	}
+	}, "one folder", &o.Dir, o, run, newRun)
 	c.Flags().StringVar(&o.Kind, "controller", rig.Buffered.String(), "`KIND` of the rig's controller: buffered, lockstep or step-player")
 	_ = c.RegisterFlagCompletionFunc("controller", completeKind)
 	c.Flags().StringVar(&o.Table, "table-letter", "", "`LETTER` of the turntable: Y or Z on a board that has X, Y and Z alone, A on many others")

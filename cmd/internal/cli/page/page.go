@@ -29,10 +29,7 @@ type Options struct {
 // NewCmdPage returns the page command. A nil run means the real one.
 func NewCmdPage(s command.Streams, run func(*Options) error) *cobra.Command {
 	o := &Options{Streams: s, Browse: browse}
-	if run == nil {
-		run = pageRun
-	}
-	c := &cobra.Command{
+	c := command.OfFile(&cobra.Command{
 		Use:   "page [SHOT]",
 		Short: "Design the loop by hand and eye, in a browser",
 		Long: `Open a page in the browser of this computer on which a loop is designed by hand
@@ -48,12 +45,7 @@ one, which is saved to this folder, or with what was saved of it here before.
 The address that is printed has a key in it. Who knows it can move the rig: keep
 it to yourself. Ctrl-C ends the page; a rig that moves then slows down and rests.`,
 		Example: "  seamrail page lantern.toml\n  seamrail page lantern.toml --no-browser",
-		Args:    command.AtMost("one shot file"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			o.Shot = command.First(args)
-			return run(o)
-		},
-	}
+	}, "one shot file", &o.Shot, o, run, pageRun)
 	c.Flags().StringVar(&o.Rig, "rig", "", "read the rig from `FILE`, not where the shot says")
 	c.Flags().BoolVar(&o.Closed, "no-browser", false, "print the address and open no browser")
 	_ = c.MarkFlagFilename("rig", "toml")

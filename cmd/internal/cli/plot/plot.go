@@ -1,14 +1,13 @@
 package plot
 
 import (
-	"fmt"
+	"cmp"
 	"io"
 
 	"github.com/spf13/cobra"
 
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/format"
-	"seamrail/motion/plain"
 	"seamrail/plot/figure"
 )
 
@@ -25,10 +24,7 @@ type Options struct {
 // NewCmdPlot returns the plot command. A nil run means the real one.
 func NewCmdPlot(s command.Streams, run func(*Options) error) *cobra.Command {
 	o := &Options{Streams: s}
-	if run == nil {
-		run = plotRun
-	}
-	c := &cobra.Command{
+	c := command.OfShot(&cobra.Command{
 		Use:   "plot [SHOT]",
 		Short: "Draw position, speed and acceleration over the loop",
 		Long: `Draw every axis over the loop: position, speed and acceleration against time on
@@ -45,13 +41,7 @@ command then ends with exit code 1.`,
   seamrail plot --jerk -o loop.pdf
   seamrail plot --picture -o picture.svg
   seamrail plot --compare harmonic,3-4-5,modified-sine -o laws.svg`,
-		Args: command.AtMost("one shot file"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			o.Shot.Shot = command.First(args)
-			return run(o)
-		},
-	}
-	o.Shot.Register(c)
+	}, &o.Shot, o, run, plotRun)
 	f := c.Flags()
 	f.StringVarP(&o.Output, "output", "o", "loop.png", "write to `FILE`, ending in .png, .svg or .pdf")
 	f.BoolVar(&o.Jerk, "jerk", false, "draw the jerk too")
@@ -85,11 +75,6 @@ func plotRun(o *Options) error {
 			return err
 		}
 	}
-	if err := command.Deliver(o.Streams, o.Output, draw); err != nil {
-		return err
-	}
-	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s.\n%s", plain.Text(o.Output), command.LacksIn(kind, j.Plan.Title)); err != nil {
-		return err
-	}
-	return j.Trouble()
+	lacks := command.LacksIn(kind, j.Plan.Title)
+	return cmp.Or(command.Written(o.Streams, o.Output, "", lacks, draw), j.Trouble())
 }

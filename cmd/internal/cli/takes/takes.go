@@ -29,10 +29,7 @@ type Options struct {
 // NewCmdTakes returns the takes command. A nil run means the real one.
 func NewCmdTakes(s command.Streams, run func(*Options) error) *cobra.Command {
 	o := &Options{Streams: s, Now: time.Now}
-	if run == nil {
-		run = takesRun
-	}
-	c := &cobra.Command{
+	c := command.OfFile(&cobra.Command{
 		Use:   "takes [SHOT]",
 		Short: "List the takes of a shot, mark the keeper, add a note",
 		Long: `List the takes that "seamrail drive" has logged of a shot: when, how many rounds,
@@ -51,12 +48,7 @@ drive" then tell that hand so much sooner, or later, as it usually is off.`,
   seamrail takes lantern.toml --keep --note "steam just right"
   seamrail takes lantern.toml --take 2 --drop
   seamrail takes lantern.toml --late "3 frames" --hand left`,
-		Args: command.AtMost("one shot file"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			o.Shot = command.First(args)
-			return run(o)
-		},
-	}
+	}, "one shot file", &o.Shot, o, run, takesRun)
 	c.Flags().IntVar(&o.Take, "take", 0, "mark take `N`; without it the last")
 	c.Flags().BoolVar(&o.Keep, "keep", false, "mark it as one to keep")
 	c.Flags().BoolVar(&o.Drop, "drop", false, "take that mark away")
