@@ -162,6 +162,19 @@ func (e *engine) mind() {
 	}
 }
 
+// within waits for done, at most so long: a controller of which it does not come is
+// silent, in those words.
+func (e *engine) within(limit time.Duration, done func() bool, format string, args ...any) error {
+	ok, err := e.until(limit, done)
+	if err == nil && !ok {
+		err = failed(Silent, format, args...)
+	}
+	return err
+}
+
+// noStatus is said of a controller that should report and does not.
+const noStatus = "it does not answer when asked for its status"
+
 // until waits for done, at most so long, and tells whether it came.
 func (e *engine) until(limit time.Duration, done func() bool) (bool, error) {
 	end := e.now.Add(limit)

@@ -3,6 +3,8 @@ package drive
 import (
 	"math"
 	"strconv"
+	"strings"
+	"time"
 
 	"seamrail/motion/law"
 	"seamrail/motion/rig"
@@ -51,8 +53,8 @@ func acceleration(a rig.Axis) float64 {
 // number writes x with the decimals of a word, never "-0".
 func (t *talker) number(x float64) string {
 	s := strconv.FormatFloat(x, 'f', t.controller.Decimals, 64)
-	if v, err := strconv.ParseFloat(s, 64); err == nil && v == 0 {
-		return strconv.FormatFloat(0, 'f', t.controller.Decimals, 64)
+	if strings.Trim(s, "-0.") == "" {
+		return strings.TrimPrefix(s, "-")
 	}
 	return s
 }
@@ -136,11 +138,12 @@ func (t *talker) fresh() error {
 	}
 	from := t.now
 	t.askStatus()
-	ok, err := t.until(patience, func() bool { return t.statusAt.After(from) && !t.before.Before(from) })
-	if err == nil && !ok {
-		err = failed(Silent, "it does not answer when asked for its status")
-	}
-	return err
+	return t.within(patience, func() bool { return t.reportedSince(from) }, noStatus)
+}
+
+// reportedSince tells whether a report has come that was asked for from then on.
+func (t *talker) reportedSince(from time.Time) bool {
+	return t.statusAt.After(from) && !t.before.Before(from)
 }
 
 func (t *talker) locked() bool { return t.alarmed != "" }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"time"
 
+	"seamrail/export/drive/stepplayer"
 	"seamrail/motion/rig"
 )
 
@@ -66,14 +67,11 @@ func (t *talker) rest() error {
 	defer func() { t.every = pollEvery }()
 	from := t.now
 	limit := t.slowest() + patience
-	ok, err := t.until(limit, func() bool {
-		return t.crashed || !t.before.Before(from) && t.statusAt.After(from) && t.status.resting()
-	})
-	if err == nil && !ok {
-		err = failed(Silent, "it has not come to rest within %v of the hold", limit.Round(time.Millisecond))
-	}
-	return err
+	still := func() bool { return t.crashed || t.reportedSince(from) && t.status.resting() }
+	return t.within(limit, still, notAtRest, limit.Round(time.Millisecond))
 }
+
+const notAtRest = "it has not come to rest within %v of the hold"
 
 // resting tells whether the report is one of a rig that does not move.
 func (s status) resting() bool {
@@ -139,4 +137,37 @@ func (t *talker) resume(p *pass) {
 	}
 	p.pausedAt = time.Time{}
 	t.stream.paused, t.stream.resumed = false, t.now
+}
+
+// LastWords are what a controller is told when nobody is left to drive it.
+type LastWords struct {
+	Hold   []byte        // slow down and rest; none = it has no such word, and stops when it is not fed
+	Rest   time.Duration // how long that takes at most
+	Forget []byte        // at rest: forget what was to come; none = it has no such word
+}
+
+// mostRest is how long a controller is waited for that slows down with nobody to see
+// it: a heavy carriage at 400 mm/s and 100 mm/s2 needs four seconds.
+const mostRest = 6 * time.Second
+
+// LastWordsFor returns those for the controller of a rig. They may come in the
+// middle of a line, or of a frame.
+func LastWordsFor(r rig.Rig) LastWords {
+	w := LastWords{Rest: min(slowest(r.Axes), mostRest)}
+	c := r.Controller
+	if c.Kind == rig.StepPlayer {
+		// A player reads a frame that was cut off to its length, finds that its
+		// check is wrong and looks again from its second byte on: what it takes to
+		// fill the longest comes after the hold.
+		w.Hold = append(stepplayer.Frame{Type: stepplayer.Hold}.Append(nil), make([]byte, mostFrame)...)
+		w.Forget = stepplayer.Frame{Type: stepplayer.Abort}.Append(nil)
+		return w
+	}
+	if c.Hold != 0 {
+		w.Hold = []byte{c.Hold}
+	}
+	if c.Abort != 0 {
+		w.Forget = []byte{c.Abort}
+	}
+	return w
 }

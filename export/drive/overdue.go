@@ -119,3 +119,32 @@ func (s *stream) answerBy(t *talker, was sent) time.Time {
 func (t *talker) promptly(bytes int) time.Duration {
 	return overdue + t.way.bytes(t.bytes+bytes+okBytes*(len(t.flight)+1))
 }
+
+// lap keeps the answer to the first line of a round. Those are left out before
+// which the controller had taken others ahead than it takes in every round: while
+// it still had room, and lines of the run-up.
+func (s *stream) lap(t *talker, line *words.Line, said span) {
+	if line.Round >= 0 {
+		s.taken++
+	}
+	if line.Round == s.round {
+		return
+	}
+	s.round = line.Round
+	p, ahead := s.pass, int64(t.mostBlocks()+t.controller.ReceiveBuffer/leastLine)
+	if s.taken <= ahead || p.total > 0 && line.Round >= p.total || said.earliest.Before(said.at) {
+		return
+	}
+	at := (said.at.Sub(p.zero) - p.shift).Seconds()
+	p.laps = append(p.laps, Lap{line.Round, at})
+	first := p.laps[0]
+	late := at - first.Seconds - float64(line.Round-first.Round)*p.period
+	s.seen(t, late)
+	if late < -mostLate && !p.held {
+		t.fail(NotPlan, "round %d has begun %.0f ms ahead of the plan", line.Round+1, -late*1000)
+	}
+}
+
+// leastLine is how long a line of a motion is at least, with its end: a word of
+// four characters, one of three and what is between.
+const leastLine = 12

@@ -1,6 +1,7 @@
 package drive
 
 import (
+	"slices"
 	"time"
 )
 
@@ -59,12 +60,7 @@ func (s *stream) compareAt() time.Time {
 // dwelling tells whether a line is in flight that lets time pass. Reports may wait
 // meanwhile: boards that dwell in grains look for them once in a grain.
 func (t *talker) dwelling() bool {
-	for _, s := range t.flight {
-		if dwell(s.text) > 0 {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(t.flight, func(s sent) bool { return dwell(s.text) > 0 })
 }
 
 const (

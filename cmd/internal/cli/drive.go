@@ -115,7 +115,7 @@ func driveRun(o *DriveOptions) error {
 		return err
 	}
 	if err := j.Unable(); err != nil {
-		return &exit.LimitError{Text: err.Error() + ", and nothing moves\nsee \"seamrail plan\" for what would fit"}
+		return exit.Limited("%w, and nothing moves\nsee \"seamrail plan\" for what would fit", err)
 	}
 	o.Open = o.Streams.OpenPort
 	o.Terminal = session.Terminal{Out: o.Streams.Out, Files: o.Streams.Files(), Keys: o.keys(), Width: o.screen}

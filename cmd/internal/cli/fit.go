@@ -58,7 +58,7 @@ func fitRun(o *FitOptions) error {
 		func(w io.Writer) error { return fitreport.WriteJSON(w, d) },
 		func(w io.Writer) error { return fitreport.Write(w, d, fitreport.Options{Colour: o.Streams.Colour}) })
 	if err == nil && d.Answer.Quickest == nil {
-		err = &exit.LimitError{Text: "no loop that was tried keeps the picture and the rig's limits"}
+		err = exit.Limited("no loop that was tried keeps the picture and the rig's limits")
 	}
 	return err
 }

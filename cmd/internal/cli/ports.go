@@ -44,7 +44,7 @@ shot on a rig made of software.
 func portsRun(o *PortsOptions) error {
 	ports, err := o.List()
 	if err != nil {
-		return &exit.RigError{Err: fmt.Errorf("the system does not tell its serial ports: %w", err)}
+		return exit.Failed("the system does not tell its serial ports: %w", err)
 	}
 	if len(ports) == 0 {
 		_, err := io.WriteString(o.Streams.Out, noPorts)

@@ -133,10 +133,10 @@ func (o *SoftenOptions) keep(sub soften.Subject) error {
 	}
 	offer := sub.Offer(o.Keep)
 	if offer.Name == "" {
-		return &exit.LimitError{Text: "there is no such law: " + offer.Why}
+		return exit.Limited("there is no such law: %s", offer.Why)
 	}
 	if !offer.Within {
-		return &exit.LimitError{Text: "the rig cannot do it: " + offer.Why}
+		return exit.Limited("the rig cannot do it: %s", offer.Why)
 	}
 	data, err := textfile.Read(file)
 	if err != nil {

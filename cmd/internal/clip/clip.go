@@ -6,8 +6,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 
 	"seamrail/cmd/internal/exit"
+	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/starter"
 	"seamrail/cmd/internal/textfile"
@@ -16,6 +18,7 @@ import (
 	"seamrail/motion/filekind"
 	"seamrail/motion/sequence"
 	"seamrail/motion/source"
+	"seamrail/plot/sheet"
 )
 
 // Joined is a sequence with all its shots planned.
@@ -39,10 +42,7 @@ func Read(file string, in io.Reader, over ...source.Override) (Joined, error) {
 	}
 	s, err := sequence.Decode(folder.path(name), data, over)
 	if err != nil {
-		if other := textfile.WrongKind(folder.path(name), data, filekind.Sequence); other != nil {
-			err = other
-		}
-		return Joined{}, err
+		return Joined{}, textfile.Rather(err, folder.path(name), data, filekind.Sequence)
 	}
 	jobs, err := folder.shots(s)
 	if err != nil {
@@ -74,10 +74,10 @@ func (j Joined) Report() sequencereport.Data {
 	return d
 }
 
-// Trouble is a LimitError where a shot must not run as it is, else nil.
+// Trouble is an error of limits where a shot must not run as it is, else nil.
 func (j Joined) Trouble() error {
 	if n := len(j.Report().Troubles); n > 0 {
-		return &exit.LimitError{Text: fmt.Sprintf("%s of the sequence must not run as it is", textpage.Counted(n, "shot"))}
+		return exit.Limited("%s of the sequence must not run as it is", textpage.Counted(n, "shot"))
 	}
 	return nil
 }
@@ -102,3 +102,27 @@ func openFolder(file string, in io.Reader) (folder, string, error) {
 
 // stdinName is what faults call a sequence from standard input.
 const stdinName = "stdin"
+
+// Sheets are the sheets of a sequence, one for each of its films, in the order to film
+// them in.
+func (j Joined) Sheets() []sheet.Page {
+	var pages []sheet.Page
+	for turn, film := range j.Clip.Order.Order {
+		k := slices.IndexFunc(j.Clip.Pieces, func(p sequence.Piece) bool { return p.Film == film })
+		page := format.Sheet(j.Jobs[k])
+		f := j.Clip.Films[film]
+		page.Facts = append(page.Facts, fmt.Sprintf("Shot %d of %d on the day, for %s: %s wanted. Rig: %s. Light: %s.",
+			turn+1, len(j.Clip.Films), j.Clip.Title, textpage.Counted(f.Takes, "take"), setup(f.Setup.Rig), setup(f.Setup.Light)))
+		page.Takes = max(page.Takes, f.Takes)
+		pages = append(pages, page)
+	}
+	return pages
+}
+
+// setup is what a sequence says of rig or light, or that it says nothing.
+func setup(text string) string {
+	if text == "" {
+		return "as it is"
+	}
+	return text
+}

@@ -146,14 +146,11 @@ func (f folder) shot(s sequence.Sequence, e sequence.Entry) (*job.Job, error) {
 
 // readingFails words why a file that is there cannot be read.
 func readingFails(err error) string {
-	var p *fs.PathError
-	if errors.As(err, &p) {
-		if strings.Contains(p.Err.Error(), "escapes") {
-			return "leads out of the folder of the sequence"
-		}
-		return "cannot be read: " + p.Err.Error()
+	cause, system := whole.Cause(err)
+	if system && strings.Contains(cause.Error(), "escapes") {
+		return "leads out of the folder of the sequence"
 	}
-	return "cannot be read: " + err.Error()
+	return "cannot be read: " + cause.Error()
 }
 
 // near is the name of a file that is there and may be meant, or "".

@@ -12,28 +12,19 @@ import (
 	"seamrail/plot/planview"
 )
 
-var aboveDrawing = []Format{
-	drawnAbove("pdf", "the scene from above, to scale: print it and build from it"),
-	drawnAbove("png", "the same, for a screen"),
-	drawnAbove("svg", "the same, for a web page or an editor"),
-}
-
-func drawnAbove(kind, purpose string) Format {
-	return Format{
-		File: "above." + kind, Purpose: purpose,
-		Needs: func(of *Of) error {
-			_, err := of.above()
+var aboveDrawing = drawn("above", "the scene from above, to scale: print it and build from it",
+	[]string{"pdf", "png", "svg"},
+	func(of *Of) error {
+		_, err := of.above()
+		return err
+	},
+	func(of *Of, w io.Writer, kind string) error {
+		d, err := of.above()
+		if err != nil {
 			return err
-		},
-		Write: func(of *Of, w io.Writer) error {
-			d, err := of.above()
-			if err != nil {
-				return err
-			}
-			return planview.Draw(w, kind, d, planview.Options{})
-		},
-	}
-}
+		}
+		return planview.Draw(w, kind, d, planview.Options{})
+	})
 
 // Above is the scene from above, or an error that says what it takes.
 func Above(j *job.Job) (planview.Data, error) {

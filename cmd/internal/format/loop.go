@@ -7,17 +7,27 @@ import (
 	"seamrail/plot/figure"
 )
 
-var loopFigure = []Format{
-	drawnLoop("png", "the motion drawn, for a screen"),
-	drawnLoop("svg", "the same, for a web page or an editor"),
-	drawnLoop("pdf", "the same, for paper"),
+var loopFigure = drawn("loop", "the motion drawn, for a screen", []string{"png", "svg", "pdf"}, nil,
+	func(of *Of, w io.Writer, kind string) error { return Figure(w, of.Job, kind, figure.Options{}) })
+
+// sameFor says what another kind of a drawing is for.
+var sameFor = map[string]string{
+	"png": "the same, for a screen", "svg": "the same, for a web page or an editor", "pdf": "the same, for paper",
 }
 
-func drawnLoop(kind, purpose string) Format {
-	return Format{
-		File: "loop." + kind, Purpose: purpose,
-		Write: func(of *Of, w io.Writer) error { return Figure(w, of.Job, kind, figure.Options{}) },
+// drawn is a drawing as files of several kinds, for the first of which its purpose is.
+func drawn(name, purpose string, kinds []string, needs func(*Of) error, draw func(*Of, io.Writer, string) error) []Format {
+	var out []Format
+	for i, kind := range kinds {
+		if i > 0 {
+			purpose = sameFor[kind]
+		}
+		out = append(out, Format{
+			File: name + "." + kind, Purpose: purpose, Needs: needs,
+			Write: func(of *Of, w io.Writer) error { return draw(of, w, kind) },
+		})
 	}
+	return out
 }
 
 // Figure draws a plan over its loop as a "png", "svg" or "pdf". One of the picture

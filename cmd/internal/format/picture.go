@@ -14,15 +14,8 @@ var pictureTable = []Format{{
 	Write: func(of *Of, w io.Writer) error { return looks.Write(w, of.Trajectory, of.head(), *of.Picture) },
 }}
 
-var pictureFigure = []Format{
-	drawnPicture("png", "smear, magnification, focus and clearance drawn, for a screen"),
-	drawnPicture("svg", "the same, for a web page or an editor"),
-	drawnPicture("pdf", "the same, for paper"),
-}
-
-func drawnPicture(kind, purpose string) Format {
-	return Format{
-		File: "picture." + kind, Purpose: purpose, Needs: func(of *Of) error { return of.Pictured() },
-		Write: func(of *Of, w io.Writer) error { return Figure(w, of.Job, kind, figure.Options{Picture: true}) },
-	}
-}
+var pictureFigure = drawn("picture", "smear, magnification, focus and clearance drawn, for a screen",
+	[]string{"png", "svg", "pdf"}, func(of *Of) error { return of.Pictured() },
+	func(of *Of, w io.Writer, kind string) error {
+		return Figure(w, of.Job, kind, figure.Options{Picture: true})
+	})

@@ -1,14 +1,19 @@
 package job
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"path/filepath"
+	"slices"
+	"strings"
 
 	"seamrail/cmd/internal/starter"
 	"seamrail/cmd/internal/textfile"
+	"seamrail/motion/cue"
 	"seamrail/motion/fault"
 	"seamrail/motion/filekind"
+	"seamrail/motion/plan"
 	"seamrail/motion/rig"
 	"seamrail/motion/shot"
 )
@@ -111,4 +116,73 @@ func (x Source) loadRig(s *shot.Shot) (rig.Rig, fault.List, error) {
 	}
 	s.Defaults = append(s.Defaults, defaults...)
 	return r, faults, nil
+}
+
+// bareName is what faults call the shot below.
+const bareName = "bare rail"
+
+// bareShot is the shot that --from and --to are put into: the built-in clock
+// and a rail that goes there and back.
+const bareShot = `shot = "Rail, there and back"
+
+[clock]
+capture = "119.88"
+playback = "23.976"
+loop = "6 s"
+
+[rig]
+file = "` + starter.RigName + `"
+
+[axis.rail]
+move = "there-and-back"
+`
+
+// bare tells whether both ends of a move are given and no shot: they describe a whole
+// move of the rail by themselves.
+func (x Source) bare() bool {
+	given := func(key string) bool {
+		return slices.ContainsFunc(x.Over, func(v Value) bool { return v.Key == key && v.Of == Rail })
+	}
+	return x.Shot == "" && given("from") && given("to")
+}
+
+// Joined reads the rig of a shot and tells all that is wrong with the two.
+func (x Source) Joined(s *shot.Shot, faults fault.List) (rig.Rig, error) {
+	r, wrong, err := x.loadRig(s)
+	faults = append(append(faults, wrong...), x.onRig(*s, r)...)
+	return r, errors.Join(cue.Beside(faults, *s, r).Err(), err)
+}
+
+// withCues adds to the faults of a plan those of the cues that it does not hide.
+func withCues(err error, s shot.Shot, r rig.Rig) error {
+	p, _ := plan.Partly(s, r)
+	return atOnce(err, cue.Partly(p, s).Err())
+}
+
+// atOnce is several lists of faults as one, which is sorted.
+func atOnce(errs ...error) error {
+	var all fault.List
+	for _, err := range errs {
+		var list fault.List
+		switch {
+		case errors.As(err, &list):
+			all = append(all, list...)
+		case err != nil:
+			return errors.Join(errs...)
+		}
+	}
+	return all.Err()
+}
+
+// onRig is the fault of an axis that the flags name and neither shot nor rig has.
+func (x Source) onRig(s shot.Shot, r rig.Rig) fault.List {
+	_, moves := s.Axis(x.Axis)
+	_, there := r.Axis(x.Axis)
+	if x.Axis == "" || moves || there || len(r.Axes) == 0 {
+		return nil
+	}
+	return fault.List{{
+		File: "--axis", Quantity: fmt.Sprintf("%q", x.Axis), Bound: "is not on the rig",
+		Fit: "it has " + strings.Join(r.Names(), ", "),
+	}}
 }

@@ -7,7 +7,9 @@ import (
 	"strings"
 
 	"seamrail/cmd/internal/job"
+	"seamrail/export/header"
 	"seamrail/motion/judge"
+	"seamrail/motion/ontime"
 	"seamrail/motion/picture"
 	"seamrail/motion/plan"
 	"seamrail/motion/reach"
@@ -158,4 +160,52 @@ func verdictOf(x picture.Verdict) Verdict {
 		v.Fits = append(v.Fits, Fit{"not tried: " + c, []Set{}})
 	}
 	return v
+}
+
+// Follows is what the rig's controller makes of a plan. Finding it takes longer
+// than drawing, so it is asked for by itself, once nothing is being changed.
+type Follows struct {
+	Verdicts []Verdict `json:"verdicts"` // none where the plan must not be run anyway
+	Headline Headline  `json:"headline"`
+}
+
+type controllerQuestion struct {
+	Text string `json:"text"`
+}
+
+func (s *Server) controller(q controllerQuestion) (any, error) {
+	p, err := s.planned(q.Text)
+	if err != nil {
+		return nil, err
+	}
+	return followed(p.Headline(), p.Expected()), nil
+}
+
+// followed is a headline and what is expected of the controller, nil for nothing.
+func followed(h judge.Headline, x *ontime.Prediction) Follows {
+	out := Follows{Verdicts: []Verdict{}, Headline: headlineOf(h, false)}
+	if x != nil {
+		out.Verdicts = onController(*x)
+	}
+	return out
+}
+
+// onController are the verdicts on the controller: what is expected of it or why
+// it cannot follow, and what was taken for granted of it.
+func onController(x ontime.Prediction) []Verdict {
+	var out []Verdict
+	if x.Follows() {
+		out = append(out, Verdict{Level: good, Name: "controller", Text: strings.Join(header.Expected(x), "; "), Fits: []Fit{}})
+	}
+	for _, f := range x.Faults {
+		v := Verdict{Level: bad, Name: "controller", Axis: f.Axis, Text: words(f.Quantity, f.Value, f.Bound, f.Where), Fits: []Fit{}}
+		if f.Fit != "" {
+			v.Fits = append(v.Fits, Fit{f.Fit, []Set{}})
+		}
+		out = append(out, v)
+	}
+	for _, a := range x.Assumed {
+		out = append(out, Verdict{Level: unknown, Name: a.Key, Text: "assumed " + a.Value + "; " + a.Cost, Fits: []Fit{}})
+	}
+	return out
 }

@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"sync"
 
 	"seamrail/cmd/internal/hold"
 )
@@ -164,13 +165,66 @@ func buffered(f io.Writer, fill func(io.Writer) error) error {
 // plain words an error of the system for someone who has not read its manual.
 // Errors that are not the system's pass as they are.
 func plain(path string, err error) error {
-	var system *fs.PathError
-	var link *os.LinkError
-	switch {
-	case errors.As(err, &system):
-		return fmt.Errorf("cannot write %s: %w; nothing was changed", path, system.Err)
-	case errors.As(err, &link):
-		return fmt.Errorf("cannot write %s: %w; nothing was changed", path, link.Err)
+	if cause, ok := Cause(err); ok {
+		return fmt.Errorf("cannot write %s: %w; nothing was changed", path, cause)
 	}
 	return err
+}
+
+// Cause is what the system says in an error of a file, without its name, and whether it
+// is one of those; of any other, the error itself.
+func Cause(err error) (cause error, system bool) {
+	var path *fs.PathError
+	var link *os.LinkError
+	switch {
+	case errors.As(err, &path):
+		return path.Err, true
+	case errors.As(err, &link):
+		return link.Err, true
+	}
+	return err, false
+}
+
+// unfinished holds what has been begun and is not yet in place, so that a program
+// that is told to stop can tidy up. Whatever is begun, put in place or given up is
+// so while it is locked: a signal finds it before or after, never amid it.
+var unfinished = struct {
+	sync.Mutex
+	drop map[string]func()
+}{drop: map[string]func(){}}
+
+// began runs begin, which returns the path it has made and how to take it away
+// again.
+func began(begin func() (string, func(), error)) (func(), error) {
+	unfinished.Lock()
+	defer unfinished.Unlock()
+	path, drop, err := begin()
+	if err != nil {
+		return func() {}, err
+	}
+	unfinished.drop[path] = drop
+	return func() {
+		unfinished.Lock()
+		defer unfinished.Unlock()
+		if drop, ok := unfinished.drop[path]; ok {
+			delete(unfinished.drop, path)
+			drop()
+		}
+	}, nil
+}
+
+// inOneGo runs what puts something in place.
+func inOneGo(put func() error) error {
+	unfinished.Lock()
+	defer unfinished.Unlock()
+	return put()
+}
+
+// Abandon removes whatever is half written, for a program that is about to exit.
+// No write begins or ends after it: it never lets go.
+func Abandon() {
+	unfinished.Lock()
+	for _, drop := range unfinished.drop {
+		drop()
+	}
 }

@@ -171,9 +171,9 @@ func (r *Rig) move(o *order) {
 // placeBlock puts the block in hand into the look-ahead when there is room.
 func (r *Rig) placeBlock() bool {
 	b := &r.board
-	if b.plan.full() {
+	if b.plan.room() == 0 {
 		r.start()
-		if b.plan.full() {
+		if b.plan.room() == 0 {
 			return false
 		}
 	}

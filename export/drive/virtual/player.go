@@ -108,16 +108,8 @@ func (p *player) hello() {
 
 // acknowledge tells what has been obeyed.
 func (p *player) acknowledge() {
-	m := &p.rig.mishaps
-	m.oks++
-	if _, lost := m.strikes(LoseOK, m.oks); lost {
-		return
-	}
 	room := binary.LittleEndian.AppendUint16(nil, uint16(p.room()))
-	p.tell('a', room)
-	if _, doubled := m.strikes(DoubleOK, m.oks); doubled {
-		p.tell('a', room)
-	}
+	p.rig.ok(func() { p.tell('a', room) })
 }
 
 func (p *player) refuse(reason int) {

@@ -8,6 +8,8 @@ import (
 	"github.com/spf13/pflag"
 
 	"seamrail/cmd/internal/job"
+	"seamrail/motion/law"
+	"seamrail/motion/optimal"
 )
 
 // ShotFlags are the flags of every command that plans a shot: they take the
@@ -88,3 +90,8 @@ func (f *ShotFlags) Source() job.Source {
 
 // Job loads, plans and checks the shot.
 func (f *ShotFlags) Job(in io.Reader) (*job.Job, error) { return f.Source().Job(in) }
+
+// CompleteLaw completes the name of a motion law.
+func CompleteLaw(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+	return append(law.Names(), optimal.Made()...), cobra.ShellCompDirectiveNoFileComp
+}

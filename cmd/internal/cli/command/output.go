@@ -2,12 +2,12 @@ package command
 
 import (
 	"bufio"
-	"errors"
 	"fmt"
 	"io"
-	"io/fs"
+	"strings"
 
 	"seamrail/cmd/internal/whole"
+	"seamrail/export/header"
 	"seamrail/motion/plain"
 )
 
@@ -19,7 +19,7 @@ func Deliver(s Streams, name string, fill func(io.Writer) error) error {
 	if name != Stdout {
 		return whole.Write(name, func(w io.Writer) error {
 			c := newCounter(s, name, w)
-			defer c.finish()
+			defer c.Finish()
 			return fill(c)
 		})
 	}
@@ -31,9 +31,8 @@ func Deliver(s Streams, name string, fill func(io.Writer) error) error {
 	if err == nil {
 		err = b.Flush()
 	}
-	var system *fs.PathError
-	if errors.As(err, &system) {
-		return fmt.Errorf("cannot write to standard output: %w", system.Err)
+	if cause, ok := whole.Cause(err); ok {
+		return fmt.Errorf("cannot write to standard output: %w", cause)
 	}
 	return err
 }
@@ -54,4 +53,12 @@ func Report(s Streams, programs bool, asJSON, asText func(io.Writer) error) erro
 		return Deliver(s, Stdout, asJSON)
 	}
 	return Deliver(s, Stdout, asText)
+}
+
+// Complain prints an error, every line of it marked as ours and free of what a
+// terminal would obey.
+func Complain(w io.Writer, err error) {
+	for _, line := range strings.Split(strings.TrimRight(err.Error(), "\n"), "\n") {
+		fmt.Fprintf(w, "seamrail: %s\n", header.Clean(line))
+	}
 }

@@ -5,8 +5,10 @@ import (
 	"cmp"
 	"fmt"
 	"io"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -17,6 +19,7 @@ import (
 	"seamrail/cmd/internal/whole"
 	"seamrail/motion/plain"
 	"seamrail/motion/rig"
+	"seamrail/motion/sequence"
 	"seamrail/motion/shot"
 )
 
@@ -165,4 +168,30 @@ func constant(data []byte) func(io.Writer) error {
 		_, err := io.Copy(w, bytes.NewReader(data))
 		return err
 	}
+}
+
+// clipSchema is what the schema of a sequence file is called.
+const clipSchema = "sequence.schema.json"
+
+// clipFiles are the files of the built-in sequence, but for the rig they share
+// with the built-in shot.
+func clipFiles() ([]whole.File, error) {
+	held, err := starter.Clip()
+	if err != nil {
+		return nil, err
+	}
+	delete(held, starter.RigName)
+	var out []whole.File
+	for _, name := range slices.Sorted(maps.Keys(held)) {
+		out = append(out, whole.File{Name: name, Fill: constant(held[name])})
+	}
+	return append(out, whole.File{Name: clipSchema, Fill: constant(sequence.Schema())}), nil
+}
+
+func completeTable(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+	return strings.Split(starter.TableLetters, ""), cobra.ShellCompDirectiveNoFileComp
+}
+
+func completeKind(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+	return rig.KindNames(), cobra.ShellCompDirectiveNoFileComp
 }

@@ -2,6 +2,8 @@ package page
 
 import (
 	"fmt"
+	"os/exec"
+	"runtime"
 	"sync"
 
 	"github.com/spf13/cobra"
@@ -102,12 +104,7 @@ func (o *Options) rig() (*rig.Rig, error) {
 		return nil, fmt.Errorf("the rig of the shot: %w", err)
 	}
 	r, _, err := rig.Decode(o.Rig, data)
-	if err != nil {
-		if other := textfile.WrongKind(o.Rig, data, filekind.Rig); other != nil {
-			err = other
-		}
-	}
-	return &r, err
+	return &r, textfile.Rather(err, o.Rig, data, filekind.Rig)
 }
 
 // tell prints the address, and opens the page by one that is good once.
@@ -122,5 +119,24 @@ func (o *Options) tell(address, once string) error {
 		_, err = fmt.Fprintln(o.Streams.Out, "No browser could be opened from here; open that address in one.")
 		return err
 	}
+	return nil
+}
+
+// browse opens an address in the browser that the system prefers. It does not
+// wait for it.
+func browse(address string) error {
+	var c *exec.Cmd
+	switch runtime.GOOS {
+	case "darwin":
+		c = exec.Command("open", address)
+	case "windows":
+		c = exec.Command("rundll32", "url.dll,FileProtocolHandler", address)
+	default:
+		c = exec.Command("xdg-open", address)
+	}
+	if err := c.Start(); err != nil {
+		return err
+	}
+	deadman.Go(func() { _ = c.Wait() })
 	return nil
 }
