@@ -19,28 +19,28 @@ var boardSettings = [rig.SettingCount]struct {
 	what, costs string
 	switched    bool                 // it is on or off: whatever is not 0 is on
 	write       func(float64) string // as the rig file has it; of one that is switched, true or false
-	judge       func(t *talker, name string, got float64) finding
+	judge       func(t *lineController, name string, got float64) finding
 }{
 	rig.StepPulse: {what: "step pulse, us", costs: "a motor driver misses pulses that are too short for it, and the axis comes to stand elsewhere",
 		write: microseconds},
-	rig.IdleWait: {what: "idle delay, ms", judge: (*talker).judgeIdle},
+	rig.IdleWait: {what: "idle delay, ms", judge: (*lineController).judgeIdle},
 	rig.StepInvert: {what: "inverted steps, a bit an axis", costs: "drivers then step as a pulse ends, and may lose one at each turnaround",
 		write: whole},
 	rig.DirectionInvert: {what: "inverted directions, a bit an axis", costs: "an axis then goes the other way, and may run into what is there",
 		write: whole},
 	rig.EnableInvert: {what: "inverted enable", costs: "the motors then have no current while they should move",
 		switched: true},
-	rig.Junction: {what: "junction deviation, mm", judge: (*talker).judgeJunction},
-	rig.Inches:   {what: "reports inches", judge: (*talker).judgeInches},
+	rig.Junction: {what: "junction deviation, mm", judge: (*lineController).judgeJunction},
+	rig.Inches:   {what: "reports inches", judge: (*lineController).judgeInches},
 	rig.SoftLimits: {what: "soft limits", costs: "it then stops with an alarm in the middle of a move, or does not where it should",
-		switched: true, judge: (*talker).judgeSoftLimits},
+		switched: true, judge: (*lineController).judgeSoftLimits},
 	rig.HardLimits: {what: "limit switches stop it", costs: "a carriage that is sent too far is then not stopped by its switch, or an alarm comes where none is wired",
 		switched: true},
 	rig.Homing: {what: "homing", costs: "it then does not find its switches, or waits in an alarm until it has",
-		switched: true, judge: (*talker).judgeHoming},
+		switched: true, judge: (*lineController).judgeHoming},
 	rig.HomeInvert: {what: "axes that home at the other end, a bit an axis", costs: "an axis then looks for its switch at the end where it has none",
 		write: whole},
-	rig.Laser: {what: "laser mode", judge: (*talker).judgeLaser},
+	rig.Laser: {what: "laser mode", judge: (*lineController).judgeLaser},
 }
 
 func microseconds(x float64) string { return fmt.Sprintf("\"%g us\"", x) }
@@ -49,7 +49,7 @@ func onOff(x float64) string        { return fmt.Sprint(x != 0) }
 
 // checkBoard compares the settings that concern all axes, tells what is to be
 // known of them, and returns in words why the take must not run.
-func (t *talker) checkBoard(s settings) (refused []string) {
+func (t *lineController) checkBoard(s settings) (refused []string) {
 	var as, unread []string
 	for k := range rig.SettingCount {
 		name := t.controller.Reports[k]
@@ -83,13 +83,13 @@ func (t *talker) checkBoard(s settings) (refused []string) {
 }
 
 // states tells whether the rig file says what a setting is.
-func (t *talker) states(k rig.Setting) bool {
+func (t *lineController) states(k rig.Setting) bool {
 	return t.controller.Stated[k].Known || k == rig.IdleWait && t.controller.IdleStated
 }
 
 // judge compares one setting with what the rig file states, and with what a take
 // needs.
-func (t *talker) judge(k rig.Setting, name string, got float64) finding {
+func (t *lineController) judge(k rig.Setting, name string, got float64) finding {
 	b, stated := boardSettings[k], t.controller.Stated[k]
 	same, write := near(got, stated.Value), b.write
 	if b.switched {
@@ -113,7 +113,7 @@ const perSecond = 1000 // ms
 // judgeIdle holds the idle delay against the one that the plan was made for. A
 // controller waits that long at each end of motion and each dwell (measured on
 // open firmware), and then takes the current off.
-func (t *talker) judgeIdle(name string, got float64) finding {
+func (t *lineController) judgeIdle(name string, got float64) finding {
 	const falls = "then takes the current off its motors: a carriage on an incline falls, and one that is touched loses its place"
 	planned := t.controller.IdleDelay * perSecond
 	assumed := "its motors keep their current"
@@ -140,7 +140,7 @@ func (t *talker) judgeIdle(name string, got float64) finding {
 
 // judgeJunction holds the junction deviation against the one that the pace of
 // the lines was worked out for.
-func (t *talker) judgeJunction(name string, got float64) finding {
+func (t *lineController) judgeJunction(name string, got float64) finding {
 	want := t.controller.JunctionDeviation
 	if near(got, want) || math.Abs(got-want) <= printGrain {
 		return finding{}
@@ -154,7 +154,7 @@ const inch = 25.4
 
 // judgeInches makes reports understood. Whether degrees are divided as well
 // differs from controller to controller.
-func (t *talker) judgeInches(name string, got float64) finding {
+func (t *lineController) judgeInches(name string, got float64) finding {
 	if got == 0 {
 		return finding{}
 	}
@@ -168,7 +168,7 @@ func (t *talker) judgeInches(name string, got float64) finding {
 	return finding{tell: fmt.Sprintf("it reports places in inches (%s=%g): they are read as such", name, got)}
 }
 
-func (t *talker) judgeHoming(name string, got float64) finding {
+func (t *lineController) judgeHoming(name string, got float64) finding {
 	if got != 0 || !t.canHome() {
 		return finding{}
 	}
@@ -176,7 +176,7 @@ func (t *talker) judgeHoming(name string, got float64) finding {
 	return finding{tell: fmt.Sprintf("it does not home (%s=%g), though the rig file has a line for it: axes are brought to the start by hand", name, got)}
 }
 
-func (t *talker) judgeLaser(name string, got float64) finding {
+func (t *lineController) judgeLaser(name string, got float64) finding {
 	if got == 0 {
 		return finding{}
 	}

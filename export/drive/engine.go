@@ -56,7 +56,7 @@ func newEngine(w World, o Options) *engine {
 	if e.controller.Kind == rig.StepPlayer {
 		e.m = newPlayer(e)
 	} else {
-		e.m = newTalker(e)
+		e.m = newLineController(e)
 	}
 	return e
 }

@@ -20,7 +20,7 @@ const (
 
 // slow holds, on the wire before all else, or where the controller has no such
 // byte stops feeding it.
-func (t *talker) slow() {
+func (t *lineController) slow() {
 	t.stream.paused = true
 	if t.controller.Hold != 0 {
 		t.out.hurry(t.controller.Hold)
@@ -31,7 +31,7 @@ func (t *talker) slow() {
 }
 
 // crash resets the controller, if it can.
-func (t *talker) crash() {
+func (t *lineController) crash() {
 	t.out.forget()
 	if t.controller.Abort == 0 {
 		t.Observer.Say("it has no abort byte: cut motor power if it must not go on")
@@ -43,7 +43,7 @@ func (t *talker) crash() {
 }
 
 // empty forgets the lines in flight: the controller has.
-func (t *talker) empty() {
+func (t *lineController) empty() {
 	if len(t.asks) > 0 {
 		t.strays = t.now.Add(chatter) // reports may come yet that nobody asks for now
 	}
@@ -52,7 +52,7 @@ func (t *talker) empty() {
 }
 
 // rest waits until nothing moves.
-func (t *talker) rest() error {
+func (t *lineController) rest() error {
 	if t.controller.Hold == 0 && !t.crashed {
 		return t.drain()
 	}
@@ -79,7 +79,7 @@ func (s status) resting() bool {
 }
 
 // slowest returns how long slowing down from full speed can take.
-func (t *talker) slowest() time.Duration { return slowest(t.axes) }
+func (t *lineController) slowest() time.Duration { return slowest(t.axes) }
 
 func slowest(axes []rig.Axis) time.Duration {
 	s := 0.0
@@ -90,7 +90,7 @@ func slowest(axes []rig.Axis) time.Duration {
 }
 
 // drain waits until what the controller holds is done, and says how long.
-func (t *talker) drain() error {
+func (t *lineController) drain() error {
 	p := t.engine.pass
 	if p == nil || p.zero.IsZero() {
 		return t.drainMove()
@@ -110,7 +110,7 @@ func (t *talker) drain() error {
 }
 
 // drainMove waits for the one move in hand.
-func (t *talker) drainMove() error {
+func (t *lineController) drainMove() error {
 	if t.crashed {
 		return nil
 	}
@@ -128,7 +128,7 @@ func (t *talker) drainMove() error {
 }
 
 // resume goes on after a stop.
-func (t *talker) resume(p *pass) {
+func (t *lineController) resume(p *pass) {
 	if t.controller.Hold != 0 {
 		t.out.hurry(t.controller.Resume)
 		p.shift += t.now.Sub(p.pausedAt)

@@ -6,13 +6,13 @@ import (
 	"time"
 )
 
-func (t *talker) heard(b []byte) {
+func (t *lineController) heard(b []byte) {
 	t.lines.now = t.now
 	t.lines.add(b, t.reply)
 }
 
 // reply deals with one line from the controller.
-func (t *talker) reply(line []byte) {
+func (t *lineController) reply(line []byte) {
 	t.way.hears(len(line)+1, t.lines.since)
 	r := parse(line, t.controller.Greeting)
 	if r.kind == garbage {
@@ -51,7 +51,7 @@ const (
 	mostNoise   = 4 * noiseWeight
 )
 
-func (t *talker) noise(text string) {
+func (t *lineController) noise(text string) {
 	t.garbled += noiseWeight
 	if t.garbled >= mostNoise && !t.expected { // boot loaders may speak at another speed
 		t.fail(Garbled, "lines that cannot be read, the last %q; is the speed of the wire right?", shortened(text))
@@ -68,7 +68,7 @@ func shortened(text string) string {
 	return text
 }
 
-func (t *talker) answered() {
+func (t *lineController) answered() {
 	t.oks++
 	if len(t.flight) == 0 {
 		if t.relied() {
@@ -88,7 +88,7 @@ func (t *talker) answered() {
 	}
 }
 
-func (t *talker) pop() sent {
+func (t *lineController) pop() sent {
 	s := t.flight[0]
 	t.flight = t.flight[:copy(t.flight, t.flight[1:])]
 	t.bytes -= s.bytes
@@ -96,7 +96,7 @@ func (t *talker) pop() sent {
 	return s
 }
 
-func (t *talker) refused(text string) {
+func (t *lineController) refused(text string) {
 	switch {
 	case len(t.flight) == 0 && !t.relied():
 		t.oks++ // it does not like an empty line, and is there
@@ -109,7 +109,7 @@ func (t *talker) refused(text string) {
 	t.fail(Refused, "%s on line %d, %q", text, s.number, s.text)
 }
 
-func (t *talker) reported(s status) {
+func (t *lineController) reported(s status) {
 	t.status, t.statusAt, t.before = s, t.now, t.now
 	if len(t.asks) > 0 {
 		a := t.asks[0]
@@ -138,14 +138,14 @@ func (t *talker) reported(s status) {
 	}
 }
 
-func (t *talker) greets(text string) {
+func (t *lineController) greets(text string) {
 	t.greeted = true
 	if t.relied() {
 		t.fail(Restarted, "it greeted anew (%s): it was reset or lost power, and what it held is gone", shortened(text))
 	}
 }
 
-func (t *talker) talks(text string) {
+func (t *lineController) talks(text string) {
 	if t.stranger == "" && !strings.HasPrefix(text, "[") {
 		t.stranger = text
 	}

@@ -71,7 +71,7 @@ func near(got float64, want ...float64) bool {
 
 // check reads the settings back and refuses to go on when any differs, or is one
 // that a take cannot be driven with.
-func (t *talker) check() error {
+func (t *lineController) check() error {
 	if t.controller.Status == 0 {
 		t.Observer.Say("it does not report where it stands: that it moves as planned is known from its answers alone")
 	}
@@ -97,7 +97,7 @@ func (t *talker) check() error {
 
 // readSettings makes it print its settings, and keeps them. It is not late while it
 // prints: texts of some kilobytes take seconds on a slow wire.
-func (t *talker) readSettings() error {
+func (t *lineController) readSettings() error {
 	t.read = settings{}
 	t.ear = func(line string) {
 		t.read.hear(line)
@@ -123,7 +123,7 @@ func Inquire(w World, c rig.Controller) (Board, error) {
 		panic("drive: a controller that prints no settings")
 	}
 	e := &engine{job: &job{Options: Options{Observer: unheard{}}, controller: c}, w: w, now: w.Now()}
-	t := newTalker(e)
+	t := newLineController(e)
 	e.m = t
 	e.enter(Opening)
 	if err := t.greet(); err != nil {

@@ -110,7 +110,7 @@ func columns(axes []rig.Axis, n int) []int {
 
 // reading returns what the last report says of each axis of the plan, in the
 // controller's own count.
-func (t *talker) reading() ([]float64, bool) {
+func (t *lineController) reading() ([]float64, bool) {
 	if t.status.work != nil {
 		return t.ofPlan(t.status.work)
 	}
@@ -119,10 +119,10 @@ func (t *talker) reading() ([]float64, bool) {
 
 // onMachine returns what the last report says of each axis of the plan in the
 // count that homing sets, if it is one of those.
-func (t *talker) onMachine() ([]float64, bool) { return t.ofPlan(t.status.machine) }
+func (t *lineController) onMachine() ([]float64, bool) { return t.ofPlan(t.status.machine) }
 
 // ofPlan picks the axes of the plan out of a report, in mm and degrees.
-func (t *talker) ofPlan(from []float64) ([]float64, bool) {
+func (t *lineController) ofPlan(from []float64) ([]float64, bool) {
 	cols := columns(t.rigAxes(), len(from))
 	if cols == nil {
 		return nil, false
@@ -138,7 +138,7 @@ func (t *talker) ofPlan(from []float64) ([]float64, bool) {
 }
 
 // position returns where the axes of the plan stand by the last report.
-func (t *talker) position() ([]float64, bool) {
+func (t *lineController) position() ([]float64, bool) {
 	out, ok := t.reading()
 	if !ok || t.shift == nil {
 		return nil, false
@@ -150,7 +150,7 @@ func (t *talker) position() ([]float64, bool) {
 }
 
 // rigAxes are the axes of the plan, then those of the rig that it leaves alone.
-func (t *talker) rigAxes() []rig.Axis {
+func (t *lineController) rigAxes() []rig.Axis {
 	all := append([]rig.Axis(nil), t.axes...)
 	for _, a := range t.Trajectory.Rig().Axes {
 		if !slices.ContainsFunc(t.axes, func(own rig.Axis) bool { return own.Name == a.Name }) {

@@ -9,7 +9,7 @@ import (
 	"seamrail/motion/words"
 )
 
-// stream is the lines of one pass on their way to a talker.
+// stream is the lines of one pass on their way to a lineController.
 type stream struct {
 	pass      *pass
 	source    Source
@@ -61,7 +61,7 @@ func dwell(text string) float64 {
 }
 
 // feed sends lines as long as there is room.
-func (t *talker) feed(p *pass) error {
+func (t *lineController) feed(p *pass) error {
 	s := &t.stream
 	for !s.paused && t.failure == nil {
 		if s.held == nil {
@@ -81,7 +81,7 @@ func (t *talker) feed(p *pass) error {
 }
 
 // pull makes the next line, or the one that waits for the end.
-func (t *talker) pull() error {
+func (t *lineController) pull() error {
 	s := &t.stream
 	if s.over {
 		if !s.synced {
@@ -110,7 +110,7 @@ func (t *talker) pull() error {
 	return nil
 }
 
-func (t *talker) putLine(p *pass, line words.Line) {
+func (t *lineController) putLine(p *pass, line words.Line) {
 	p.until = max(p.until, line.End)
 	if line.Round >= 0 && (p.total == 0 || line.Round < p.total) && !t.stream.over {
 		p.rounds = max(p.rounds, line.Round+1)
@@ -133,16 +133,16 @@ func (t *talker) putLine(p *pass, line words.Line) {
 
 // finish ends the program after the round in hand: the one that lines are being
 // made for.
-func (t *talker) finish(p *pass) {
+func (t *lineController) finish(p *pass) {
 	p.total = max(p.rounds, 1)
 	t.stream.source.FinishAfter(p.total)
 }
 
 // done tells whether all has been carried out.
-func (t *talker) done(*pass) bool { return t.stream.ended }
+func (t *lineController) done(*pass) bool { return t.stream.ended }
 
 // last returns where the axes stand, by report where there are reports.
-func (t *talker) last(*pass) ([]float64, bool) {
+func (t *lineController) last(*pass) ([]float64, bool) {
 	if t.controller.Status != 0 {
 		from := t.now
 		idle, err := t.until(patience, func() bool { return t.reportedSince(from) && t.status.is("Idle") })
@@ -157,7 +157,7 @@ func (t *talker) last(*pass) ([]float64, bool) {
 
 // load makes ready the lines of a pass, after a rehearsal of its first rounds
 // without the controller.
-func (t *talker) load(p *pass) error {
+func (t *lineController) load(p *pass) error {
 	fill, rests, err := t.rehearse()
 	if err == nil {
 		err = t.counts()
@@ -178,7 +178,7 @@ func (t *talker) load(p *pass) error {
 
 // lead is the dwell before the motion, and the way of the lines up to it: modes
 // and moves to the start, 80 bytes there and an answer to each.
-func (t *talker) lead() time.Duration {
+func (t *lineController) lead() time.Duration {
 	const bytes = 120
 	way := 0.0
 	if t.controller.Baud > 0 {
@@ -192,7 +192,7 @@ const rehearsed = 2
 
 // rehearse looks for lines that cannot be sent before anything moves, and
 // returns the dwell that lets buffers fill, and those of the rests.
-func (t *talker) rehearse() (fill float64, rests []float64, err error) {
+func (t *lineController) rehearse() (fill float64, rests []float64, err error) {
 	s := t.Source()
 	rounds := int64(rehearsed)
 	if t.Rounds > 0 {
@@ -223,7 +223,7 @@ func (t *talker) rehearse() (fill float64, rests []float64, err error) {
 }
 
 // fits tells whether the controller can take the line.
-func (t *talker) fits(line words.Line) error {
+func (t *lineController) fits(line words.Line) error {
 	c := t.controller
 	longest := c.LineLength
 	if c.Kind == rig.Buffered && c.ReceiveBuffer > 0 {

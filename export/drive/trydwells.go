@@ -25,7 +25,7 @@ const (
 // and compares how long that lasts with what the take was made for. Nothing moves
 // meanwhile. What a rest is wrong by each round would add up, and a plan cannot know
 // it of a board that it has not met.
-func (t *talker) tryDwells(told []float64) error {
+func (t *lineController) tryDwells(told []float64) error {
 	if t.tried {
 		return nil
 	}
@@ -51,7 +51,7 @@ const goes = 3
 
 // standing is how long a dwell lasts, tried until it is as it should be, or has not been
 // in all goes.
-func (t *talker) standing(sec float64) (lasts, doubt float64, err error) {
+func (t *lineController) standing(sec float64) (lasts, doubt float64, err error) {
 	for range goes {
 		lasts, doubt, err = t.timed(sec)
 		if err != nil || math.Abs(lasts-t.lasts(sec)) <= doubt {
@@ -76,7 +76,7 @@ func tries(told []float64) []float64 {
 // timed has it dwell and returns how long that lasted, and how far that may be out;
 // 0 where something else was on the way. It is timed against a dwell of nothing,
 // whose line is as long: the wire may be slower than the rig file says.
-func (t *talker) timed(sec float64) (lasts, doubt float64, err error) {
+func (t *lineController) timed(sec float64) (lasts, doubt float64, err error) {
 	defer func(every time.Duration) { t.every = every }(t.every)
 	t.every = 0
 	var took [2]time.Duration
@@ -101,7 +101,7 @@ func (t *talker) timed(sec float64) (lasts, doubt float64, err error) {
 
 // dwellsOtherwise says what its dwells are like, and what the rig file should say
 // of them, if that is what was seen.
-func (t *talker) dwellsOtherwise(sec, lasts, doubt float64) error {
+func (t *lineController) dwellsOtherwise(sec, lasts, doubt float64) error {
 	grain, _, err := t.timed(briefest)
 	if err != nil {
 		return err
@@ -135,7 +135,7 @@ func dwells(l words.Line) bool { return !l.Moves && dwell(l.Text) > 0 }
 // ends returns by which sec of the take a line is answered that is on time: when
 // its motion begins, at the latest, or at the end of its dwell, which lasts
 // whole grains and begins when the motors have settled.
-func (t *talker) ends(l *words.Line) float64 {
+func (t *lineController) ends(l *words.Line) float64 {
 	switch {
 	case l.Text == syncLine:
 		return l.Start + t.controller.IdleDelay

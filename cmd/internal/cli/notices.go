@@ -1,12 +1,11 @@
 package cli
 
 import (
-	"io"
-
 	"github.com/spf13/cobra"
 
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/notices"
+	"seamrail/cmd/internal/whole"
 )
 
 // newCmdNotices returns the notices command.
@@ -18,10 +17,7 @@ func newCmdNotices(s command.Streams) *cobra.Command {
 		Example: "  seamrail notices",
 		Args:    command.Nothing,
 		RunE: func(*cobra.Command, []string) error {
-			return command.Deliver(s, command.Stdout, func(w io.Writer) error {
-				_, err := io.WriteString(w, notices.Text)
-				return err
-			})
+			return command.Deliver(s, command.Stdout, whole.Bytes([]byte(notices.Text)))
 		},
 	}
 }

@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"bytes"
 	"fmt"
 	"io"
 	"slices"
@@ -13,7 +12,6 @@ import (
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/textfile"
-	"seamrail/cmd/internal/whole"
 	"seamrail/export/softenreport"
 	"seamrail/motion/plain"
 	"seamrail/motion/shot"
@@ -125,6 +123,8 @@ func (o *SoftenOptions) set(sub *soften.Subject) error {
 	return nil
 }
 
+const unsound = "not written, as the shot would not be one; take out by hand what the new law has no use for:\n"
+
 // keep writes a law into the shot file, if what comes out is sound.
 func (o *SoftenOptions) keep(sub soften.Subject) error {
 	file := o.Shot.Shot
@@ -138,22 +138,14 @@ func (o *SoftenOptions) keep(sub soften.Subject) error {
 	if !offer.Within {
 		return exit.Limited("the rig cannot do it: %s", offer.Why)
 	}
-	data, err := textfile.Read(file)
-	if err != nil {
-		return err
-	}
+	var values []textfile.Value
 	for _, k := range offer.Keys {
-		if data, err = source.Set(file, data, source.Join("axis", sub.Axis.Name)+"."+k.Key, k.Text); err != nil {
-			return err
-		}
+		values = append(values, textfile.Value{Path: source.Join("axis", sub.Axis.Name) + "." + k.Key, Text: k.Text})
 	}
-	if _, err := shot.Decode(file, data, nil); err != nil {
-		return fmt.Errorf("not written, as the shot would not be one; take out by hand what the new law has no use for:\n%w", err)
-	}
-	err = whole.WriteBack(file, func(w io.Writer) error {
-		_, err := io.Copy(w, bytes.NewReader(data))
+	err := textfile.Rewrite(file, unsound, func(data []byte) error {
+		_, err := shot.Decode(file, data, nil)
 		return err
-	})
+	}, values...)
 	if err != nil {
 		return err
 	}

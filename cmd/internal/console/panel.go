@@ -47,7 +47,6 @@ type Options struct {
 type Panel struct {
 	Options
 	mu     sync.Mutex
-	axes   []Axis
 	chosen int          // index of the axis that arrow keys move
 	jogged map[int]bool // axes moved by keys since they were last marked
 	state  drive.State
@@ -59,7 +58,7 @@ type Panel struct {
 
 // New returns a panel.
 func New(o Options) *Panel {
-	return &Panel{Options: o, axes: o.Axes, jogged: map[int]bool{}, round: -2}
+	return &Panel{Options: o, jogged: map[int]bool{}, round: -2}
 }
 
 // NoEmergencyStop is what has to be said of every stop that software makes.
@@ -128,10 +127,10 @@ func (p *Panel) keysOf(s drive.State, text string) string {
 		return text
 	}
 	arrows := "the arrow keys"
-	if s == drive.Ready && len(p.axes) > 0 {
-		arrows = "Arrows move " + p.axes[p.chosen].Name
+	if s == drive.Ready && len(p.Axes) > 0 {
+		arrows = "Arrows move " + p.Axes[p.chosen].Name
 	}
-	if len(p.axes) > 1 {
+	if len(p.Axes) > 1 {
 		arrows += " (Tab: another axis)"
 	}
 	if s == drive.Ready {

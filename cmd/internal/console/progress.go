@@ -52,7 +52,7 @@ func (p *Panel) plain(g drive.Progress) {
 // facts are what a plain line says.
 func (p *Panel) facts(g drive.Progress) []string {
 	out := append([]string{fmt.Sprintf("%s %d", p.takeWord(), g.Take)}, where(g)...)
-	for i, a := range p.axes {
+	for i, a := range p.Axes {
 		if i < len(g.Position) {
 			out = append(out, fmt.Sprintf("%s %.2f %s%s", a.Name, g.Position[i], a.Unit, deviation(g, i)))
 		}
@@ -64,7 +64,7 @@ func (p *Panel) facts(g drive.Progress) []string {
 // else tight, and of that what fits.
 func (p *Panel) short(g drive.Progress, width int) string {
 	words, tight := where(g), []string{tightly(g)}
-	for i, a := range p.axes {
+	for i, a := range p.Axes {
 		if i < len(g.Position) {
 			words = append(words, fmt.Sprintf("%s %.2f%s", a.Name, g.Position[i], deviation(g, i)))
 			tight = append(tight, fmt.Sprintf("%s %.2f%s", a.Name, g.Position[i], strings.TrimSpace(deviation(g, i))))
@@ -157,7 +157,7 @@ func (p *Panel) Passed(x drive.Pass) {
 	if x.Executed > 0 {
 		parts = append(parts, took(x))
 	}
-	for i, a := range p.axes {
+	for i, a := range p.Axes {
 		if i < len(x.Worst) && x.Executed > 0 {
 			parts = append(parts, fmt.Sprintf("%s within %s", a.Name, within(x.Worst[i], a)))
 		}

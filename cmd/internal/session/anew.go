@@ -117,10 +117,12 @@ func mark(file string, a plan.Axis, name string, at float64) (string, error) {
 	if file == "" || file == "-" {
 		return "", fmt.Errorf("axis %s stands at %s; there is no shot file to write it to: \"seamrail new\" makes one", a.Rig.Name, text)
 	}
-	if err := textfile.Rewrite(file, source.Join("axis", a.Rig.Name)+"."+key, text, func(data []byte) error {
+	sound := func(data []byte) error {
 		_, err := shot.Decode(file, data, nil)
 		return err
-	}); err != nil {
+	}
+	path := source.Join("axis", a.Rig.Name) + "." + key
+	if err := textfile.Rewrite(file, "not written: ", sound, textfile.Value{Path: path, Text: text}); err != nil {
 		return "", err
 	}
 	return fmt.Sprintf("axis %s: %s = %q is now in %s", a.Rig.Name, key, text, file), nil

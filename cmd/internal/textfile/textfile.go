@@ -3,7 +3,6 @@
 package textfile
 
 import (
-	"bytes"
 	"cmp"
 	"errors"
 	"fmt"
@@ -46,23 +45,25 @@ func Unread(name string, err error) error {
 	return err // it is no plain file, and says so
 }
 
-// Rewrite changes one value of a file, if what comes out is sound.
-func Rewrite(file, path, text string, sound func([]byte) error) error {
+// Value is one value of a file: where it stands, and what stands there.
+type Value struct{ Path, Text string }
+
+// Rewrite changes values of a file, if what comes out is sound; else it says so, with
+// what is wrong.
+func Rewrite(file, unsound string, sound func([]byte) error, values ...Value) error {
 	data, err := Read(file)
 	if err != nil {
 		return err
 	}
-	out, err := source.Set(file, data, path, text)
-	if err != nil {
-		return err
+	for _, v := range values {
+		if data, err = source.Set(file, data, v.Path, v.Text); err != nil {
+			return err
+		}
 	}
-	if err := sound(out); err != nil {
-		return fmt.Errorf("not written: %w", err)
+	if err := sound(data); err != nil {
+		return fmt.Errorf("%s%w", unsound, err)
 	}
-	return whole.WriteBack(file, func(w io.Writer) error {
-		_, err := io.Copy(w, bytes.NewReader(out))
-		return err
-	})
+	return whole.WriteBack(file, whole.Bytes(data))
 }
 
 // WrongKind is an error where a file that could not be understood as what was wanted

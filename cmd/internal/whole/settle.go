@@ -4,7 +4,6 @@ import (
 	"crypto/sha256"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"math/rand/v2"
 	"os"
@@ -176,10 +175,7 @@ func (h *heldFolder) note(files []File) error {
 	for _, f := range files {
 		text.WriteString(f.Name + "\n")
 	}
-	err = filled(f, part, 0, func(w io.Writer) error {
-		_, err := io.WriteString(w, text.String())
-		return err
-	})
+	err = filled(f, part, 0, Bytes([]byte(text.String())))
 	if err == nil {
 		err = on.rename(part, h.names())
 	}

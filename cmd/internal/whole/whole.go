@@ -38,6 +38,14 @@ func WriteBack(path string, fill func(io.Writer) error) error {
 	return write(path, real, fill)
 }
 
+// Bytes returns what fills a file with data.
+func Bytes(data []byte) func(io.Writer) error {
+	return func(w io.Writer) error {
+		_, err := w.Write(data)
+		return err
+	}
+}
+
 func write(path, but string, fill func(io.Writer) error) error {
 	if path == "" {
 		return errors.New("the file to write has no name")

@@ -1,7 +1,6 @@
 package newfiles
 
 import (
-	"bytes"
 	"cmp"
 	"fmt"
 	"io"
@@ -88,10 +87,10 @@ func newRun(o *Options) error {
 		rigText = starter.WithTableLetter(rigText, table)
 	}
 	files := []whole.File{
-		{Name: starter.ShotName, Fill: constant(starter.Shot())},
-		{Name: starter.RigName, Fill: constant(rigText)},
-		{Name: "shot.schema.json", Fill: constant(shot.Schema())},
-		{Name: "rig.schema.json", Fill: constant(rig.Schema())},
+		{Name: starter.ShotName, Fill: whole.Bytes(starter.Shot())},
+		{Name: starter.RigName, Fill: whole.Bytes(rigText)},
+		{Name: "shot.schema.json", Fill: whole.Bytes(shot.Schema())},
+		{Name: "rig.schema.json", Fill: whole.Bytes(rig.Schema())},
 	}
 	if o.Clip {
 		more, err := clipFiles()
@@ -111,7 +110,7 @@ func newRun(o *Options) error {
 		if err != nil {
 			return err
 		}
-		files[rigFile].Fill = constant(text)
+		files[rigFile].Fill = whole.Bytes(text)
 	}
 	if err := whole.Folder(o.Dir, files, nil); err != nil {
 		return err
@@ -163,13 +162,6 @@ func absent(dir string, files []whole.File) error {
 	return nil
 }
 
-func constant(data []byte) func(io.Writer) error {
-	return func(w io.Writer) error {
-		_, err := io.Copy(w, bytes.NewReader(data))
-		return err
-	}
-}
-
 // clipSchema is what the schema of a sequence file is called.
 const clipSchema = "sequence.schema.json"
 
@@ -183,9 +175,9 @@ func clipFiles() ([]whole.File, error) {
 	delete(held, starter.RigName)
 	var out []whole.File
 	for _, name := range slices.Sorted(maps.Keys(held)) {
-		out = append(out, whole.File{Name: name, Fill: constant(held[name])})
+		out = append(out, whole.File{Name: name, Fill: whole.Bytes(held[name])})
 	}
-	return append(out, whole.File{Name: clipSchema, Fill: constant(sequence.Schema())}), nil
+	return append(out, whole.File{Name: clipSchema, Fill: whole.Bytes(sequence.Schema())}), nil
 }
 
 func completeTable(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {

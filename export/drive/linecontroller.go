@@ -7,8 +7,8 @@ import (
 	"seamrail/motion/words"
 )
 
-// talker is a controller that reads words, line by line.
-type talker struct {
+// lineController is a controller that reads words, line by line.
+type lineController struct {
 	*engine
 	lines   lines
 	flight  []sent // lines without an answer, oldest first
@@ -74,10 +74,10 @@ type asking struct {
 	after int   // lines heard before
 }
 
-func newTalker(e *engine) *talker { return &talker{engine: e} }
+func newLineController(e *engine) *lineController { return &lineController{engine: e} }
 
 // room tells whether a line of so many bytes, line end included, may be sent.
-func (t *talker) room(bytes int) bool {
+func (t *lineController) room(bytes int) bool {
 	if t.controller.Kind == rig.Lockstep {
 		return len(t.flight) == 0
 	}
@@ -85,7 +85,7 @@ func (t *talker) room(bytes int) bool {
 }
 
 // put sends one line, whose answer should come within limit.
-func (t *talker) put(text string, limit time.Duration, line *words.Line) {
+func (t *lineController) put(text string, limit time.Duration, line *words.Line) {
 	t.count++
 	t.out.send([]byte(text + "\n"))
 	t.flight = append(t.flight, sent{
@@ -97,14 +97,14 @@ func (t *talker) put(text string, limit time.Duration, line *words.Line) {
 
 // exchange sends one line and waits until nothing is without an answer. A stop
 // ends it early with errStopped.
-func (t *talker) exchange(text string, limit time.Duration) error {
+func (t *lineController) exchange(text string, limit time.Duration) error {
 	t.put(text, limit, nil)
 	return t.await(text)
 }
 
 // await waits until nothing is without an answer. A stop ends it early with
 // errStopped.
-func (t *talker) await(text string) error {
+func (t *lineController) await(text string) error {
 	for len(t.flight) > 0 {
 		by := t.flight[0].by
 		if err := t.wait(by); err != nil {
@@ -123,7 +123,7 @@ func (t *talker) await(text string) error {
 // prompt sends one line that is answered at once. How long that takes tells how
 // long the controller needs for a line, where nothing else is on the way: what
 // still comes is waited for.
-func (t *talker) prompt(text string) error {
+func (t *lineController) prompt(text string) error {
 	if err := t.quieten(); err != nil {
 		return err
 	}
@@ -136,7 +136,7 @@ func (t *talker) prompt(text string) error {
 }
 
 // quieten waits for what has been asked for, and asks for nothing more meanwhile.
-func (t *talker) quieten() error {
+func (t *lineController) quieten() error {
 	every := t.every
 	t.every = 0
 	_, err := t.until(patience, t.silentWay)
@@ -145,12 +145,12 @@ func (t *talker) quieten() error {
 }
 
 // silentWay tells whether nothing is on the way to the controller or back.
-func (t *talker) silentWay() bool {
+func (t *lineController) silentWay() bool {
 	return len(t.flight) == 0 && len(t.asks) == 0 && !t.out.waiting() && !t.now.Before(t.way.across)
 }
 
 // flushed notes when the lines are across that the wire has taken.
-func (t *talker) flushed() {
+func (t *lineController) flushed() {
 	for i := range t.flight {
 		s := &t.flight[i]
 		if s.across.IsZero() && s.ends <= t.out.lined {
