@@ -224,6 +224,8 @@ func TestAnAxisThatTurnsAround(t *testing.T) {
 	assert.InDelta(t, 0, p.beyond(0, far, 0, 8), 0.01)
 	assert.InDelta(t, 0, p.beyond(0, near, 0.5, 8.5), 0.01)
 	assert.InDelta(t, 5, p.beyond(0, far+5, 0, 8), 0.01)
+	p.runUp = 1.25 // as often too where what is looked at begins in a run-up
+	assert.InDelta(t, 0, p.beyond(0, far, -0.1, 1.2), 0.01)
 }
 
 // TestWhereAStoppedPassMayRest: between a quarter of a second and slowing down before and

@@ -6,17 +6,25 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
 	"slices"
+	"strings"
 
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/starter"
 	"seamrail/cmd/internal/textfile"
+	"seamrail/cmd/internal/whole"
 	"seamrail/export/sequencereport"
 	"seamrail/export/textpage"
+	"seamrail/motion/fault"
 	"seamrail/motion/filekind"
 	"seamrail/motion/sequence"
+	"seamrail/motion/shot"
 	"seamrail/motion/source"
 	"seamrail/plot/sheet"
 )
@@ -126,3 +134,165 @@ func setup(text string) string {
 	}
 	return text
 }
+
+// folder is where a sequence and its shots lie. Nothing outside it can be
+// named, by a link neither.
+type folder struct {
+	dir  string            // as the command line has it
+	root *os.Root          // nil for the built-in sequence
+	held map[string][]byte // files that are not on the disk
+}
+
+func rootOf(dir string) (folder, error) {
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return folder{}, textfile.Unread(dir, err)
+	}
+	return folder{dir: dir, root: root}, nil
+}
+
+// folderOf opens the folder a file is in. The file itself may be a link.
+func folderOf(file string) (folder, string, error) {
+	data, err := textfile.Read(file)
+	if err != nil {
+		return folder{}, "", err
+	}
+	f, err := rootOf(filepath.Dir(file))
+	name := filepath.Base(file)
+	f.held = map[string][]byte{name: data}
+	return f, name, err
+}
+
+func (f folder) close() {
+	if f.root != nil {
+		_ = f.root.Close()
+	}
+}
+
+// path is how a file of the folder is called in faults.
+func (f folder) path(name string) string {
+	if f.dir == "" || f.dir == "." {
+		return name
+	}
+	return filepath.Join(f.dir, filepath.FromSlash(name))
+}
+
+// read returns what a file holds, at most textfile.Largest bytes of it.
+func (f folder) read(name string) ([]byte, error) {
+	if data, ok := f.held[name]; ok {
+		return data, nil
+	}
+	if f.root == nil {
+		return nil, fs.ErrNotExist
+	}
+	info, err := f.root.Stat(filepath.FromSlash(name)) // before it is opened: a pipe would keep us waiting
+	if err != nil {
+		return nil, err
+	}
+	if err := whole.Plain("it", info); err != nil {
+		return nil, err
+	}
+	file, err := f.root.Open(filepath.FromSlash(name))
+	if err != nil {
+		return nil, err
+	}
+	defer func() { _ = file.Close() }()
+	whole.Read(f.path(name))
+	return io.ReadAll(io.LimitReader(file, textfile.Largest))
+}
+
+// shots reads and plans every shot of a sequence, each file once. The error
+// holds what is wrong with all of them.
+func (f folder) shots(s sequence.Sequence) ([]*job.Job, error) {
+	var faults fault.List
+	var others []error
+	known := map[string]*job.Job{}
+	jobs := make([]*job.Job, len(s.Entries))
+	for i, e := range s.Entries {
+		if j, ok := known[e.File]; ok {
+			jobs[i] = j
+			continue
+		}
+		j, err := f.shot(s, e)
+		var list fault.List
+		switch {
+		case errors.As(err, &list):
+			faults = append(faults, list...)
+		case err != nil:
+			others = append(others, err)
+		}
+		jobs[i], known[e.File] = j, j
+	}
+	if err := faults.Err(); err != nil {
+		others = append([]error{err}, others...)
+	}
+	return jobs, errors.Join(others...)
+}
+
+// shot reads and plans one shot.
+func (f folder) shot(s sequence.Sequence, e sequence.Entry) (*job.Job, error) {
+	data, err := f.read(e.File)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, fault.List{e.Missing(s.File, f.near(e.File))}
+	case err != nil:
+		return nil, fault.List{e.Unfit(s.File, readingFails(err))}
+	}
+	decoded, faults := shot.Understand(f.path(e.File), data, nil)
+	if len(faults) > 0 {
+		if is := filekind.Of(data); is != filekind.Unknown && is != filekind.Shot {
+			return nil, fault.List{e.Unfit(s.File, "is "+is.String()+", and a sequence is made of shots")}
+		}
+	}
+	from := job.Source{}
+	if f.root != nil {
+		from.Shot = f.path(e.File)
+	}
+	r, err := from.Joined(&decoded, faults)
+	var list fault.List
+	switch {
+	case errors.As(err, &list) && len(faults) > 0:
+		return nil, err
+	case err != nil:
+		return nil, fmt.Errorf("%s: %w", f.path(e.File), err)
+	}
+	return job.Plan(decoded, r, false)
+}
+
+// readingFails words why a file that is there cannot be read.
+func readingFails(err error) string {
+	cause, system := whole.Cause(err)
+	if system && strings.Contains(cause.Error(), "escapes") {
+		return "leads out of the folder of the sequence"
+	}
+	return "cannot be read: " + cause.Error()
+}
+
+// near is the name of a file that is there and may be meant, or "".
+func (f folder) near(name string) string {
+	if f.root == nil {
+		return ""
+	}
+	dir, err := f.root.Open(filepath.FromSlash(path.Dir(name)))
+	if err != nil {
+		return ""
+	}
+	defer func() { _ = dir.Close() }()
+	names, err := dir.Readdirnames(mostNames)
+	if err != nil {
+		return ""
+	}
+	var toml []string
+	for _, n := range names {
+		if strings.HasSuffix(n, ".toml") {
+			toml = append(toml, n)
+		}
+	}
+	if near := source.Nearest(path.Base(name), toml); near != "" {
+		return path.Join(path.Dir(name), near)
+	}
+	return ""
+}
+
+// mostNames is how many names of a folder are looked at for one that is meant.
+const mostNames = 2000

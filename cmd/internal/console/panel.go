@@ -12,6 +12,7 @@ import (
 
 	"seamrail/cmd/internal/deadman"
 	"seamrail/export/drive"
+	"seamrail/export/textpage"
 	"seamrail/motion/plain"
 )
 
@@ -236,4 +237,23 @@ func (p *Panel) Call(b drive.Beat) {
 	case p.Live:
 		p.line("%s%d: %s", ring, b.Left, plain.Text(b.Text))
 	}
+}
+
+// bullet stands before a caution.
+const bullet = "! "
+
+// Folded breaks the lines of a text between words so that they fit a width, the
+// rest of a line under its beginning. A width of 0 leaves them as they are.
+func Folded(text string, width int) string {
+	if width <= 0 {
+		return text
+	}
+	lines := strings.Split(text, "\n")
+	for i, line := range lines {
+		body := strings.TrimPrefix(strings.TrimLeft(line, " "), bullet)
+		lead := line[:len(line)-len(body)]
+		parts := textpage.Fold(body, max(width-len(lead), 1))
+		lines[i] = lead + strings.Join(parts, "\n"+textpage.Spaces(len(lead)))
+	}
+	return strings.Join(lines, "\n")
 }
