@@ -23,7 +23,9 @@ var sameFor = map[string]string{
 }
 
 // drawn is a drawing as files of several kinds, for the first of which its purpose is.
-func drawn(name, purpose string, kinds []string, needs func(*Of) error, draw func(*Of, io.Writer, string) error) []Format {
+func drawn(
+	name, purpose string, kinds []string, needs func(*Of) error, draw func(*Of, io.Writer, string) error,
+) []Format {
 	var out []Format
 	for i, kind := range kinds {
 		if i > 0 {

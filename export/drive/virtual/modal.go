@@ -6,7 +6,7 @@ import (
 	"strings"
 )
 
-// modal is what the board remembers from line to line.
+// modal is what the board remembers from line to line; the zero value is as at power-on.
 type modal struct {
 	motion   int  // 0, 1 or -1 (G80)
 	relative bool // G91
@@ -14,8 +14,6 @@ type modal struct {
 	feed     float64
 	offset   vector // G92: of the coordinates of words to those of the machine
 }
-
-func powerOnModal() modal { return modal{} }
 
 // order is one line, understood.
 type order struct {

@@ -100,7 +100,7 @@ func (r *Rig) follow(o *order) {
 	}
 	switch {
 	case o.ends:
-		r.drain(func() { b.modal = powerOnModal(); b.modal.offset = o.offset; r.answer(0) })
+		r.drain(func() { b.modal = modal{}; b.modal.offset = o.offset; r.answer(0) })
 	case o.waits:
 		r.drain(func() { r.answer(0) })
 	case o.dwell:
@@ -220,7 +220,7 @@ func (r *Rig) clear() {
 	b.ring.clear()
 	b.line, b.long, b.latched = b.line[:0], false, 0
 	b.doing, b.wait, b.then = reading, idleFor, nil
-	b.modal = powerOnModal()
+	b.modal = modal{}
 	b.homing = homing{}
 	b.dry = false
 	r.forget()

@@ -55,7 +55,7 @@ func New(o Options) *Rig {
 	r.board.ring = newRing(o.ReceiveBuffer)
 	r.board.plan = newPlanner(o.Blocks)
 	r.board.wait = idleFor
-	r.board.modal = powerOnModal()
+	r.board.modal = modal{}
 	r.board.locked = o.StartsLocked
 	if o.ResetsOnOpen {
 		r.boot()

@@ -49,7 +49,9 @@ func First(args []string) string {
 
 // OfFile lets a command take one argument at most, said what it should be. Once that is
 // in its place, the command is run with its options: as usual, unless a test says how.
-func OfFile[O any](c *cobra.Command, what string, arg *string, o *O, run, usual func(*O) error) *cobra.Command {
+func OfFile[O any](
+	c *cobra.Command, what string, arg *string, o *O, run, usual func(*O) error,
+) *cobra.Command {
 	c.Args = AtMost(what)
 	c.RunE = func(_ *cobra.Command, args []string) error {
 		if len(args) > 0 {
@@ -61,7 +63,9 @@ func OfFile[O any](c *cobra.Command, what string, arg *string, o *O, run, usual 
 }
 
 // OfShot is OfFile of a shot, with the flags that take the place of its values.
-func OfShot[O any](c *cobra.Command, shot *ShotFlags, o *O, run, usual func(*O) error) *cobra.Command {
+func OfShot[O any](
+	c *cobra.Command, shot *ShotFlags, o *O, run, usual func(*O) error,
+) *cobra.Command {
 	shot.Register(c)
 	return OfFile(c, "one shot file", &shot.Shot, o, run, usual)
 }

@@ -52,7 +52,8 @@ type Progress struct {
 
 // NewProgress counts to total.
 func NewProgress(s Streams, total int) *Progress {
-	return &Progress{late: newLate(s, int64(total), progressbar.OptionSetWidth(30), progressbar.OptionSetPredictTime(false))}
+	width, guess := progressbar.OptionSetWidth(30), progressbar.OptionSetPredictTime(false)
+	return &Progress{late: newLate(s, int64(total), width, guess)}
 }
 
 // Next says what is being done now.
@@ -76,7 +77,8 @@ const redraw = 100 * time.Millisecond
 
 // newCounter counts what is written to w under a name.
 func newCounter(s Streams, name string, w io.Writer) *counter {
-	return &counter{late: newLate(s, -1, progressbar.OptionShowBytes(true), progressbar.OptionSetDescription(name)), w: w}
+	bytes, named := progressbar.OptionShowBytes(true), progressbar.OptionSetDescription(name)
+	return &counter{late: newLate(s, -1, bytes, named), w: w}
 }
 
 // Write passes p on.

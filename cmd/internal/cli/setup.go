@@ -1,3 +1,5 @@
+// Package cli is the command line of seamrail: a file or a folder a command. A command
+// reads its flags, calls one function and prints.
 package cli
 
 import (
@@ -5,6 +7,9 @@ import (
 	"os"
 	"os/signal"
 	"syscall"
+	"time"
+
+	"codeberg.org/go-pdf/fpdf"
 
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/deadman"
@@ -35,4 +40,14 @@ func guard(s command.Streams) (release func()) {
 		signal.Stop(told)
 		close(done)
 	}
+}
+
+// undated makes the same PDF from the same plan, to the byte: a PDF wants dates and
+// takes the hour else, and the library goes through its own tables as they come.
+// What is told is the beginning of Unix time, as by the convention of reproducible
+// builds; when a file was made its folder knows.
+func undated() {
+	fpdf.SetDefaultCreationDate(time.Unix(0, 0).UTC())
+	fpdf.SetDefaultModificationDate(time.Unix(0, 0).UTC())
+	fpdf.SetDefaultCatalogSort(true)
 }
