@@ -31,7 +31,7 @@ const (
 
 // agrees holds a report against the plan: a state that the pass can be in, and
 // places that the plan has at some time that the report may be of.
-func (s *stream) agrees(t *talker, at []float64, told bool) {
+func (s *stream) agrees(t *lineController, at []float64, told bool) {
 	p := s.pass
 	if s.paused || s.ended || p.zero.IsZero() || t.before.Before(later(p.zero.Add(-seconds(p.runUp)), s.resumed)) {
 		return
@@ -55,7 +55,7 @@ func (s *stream) agrees(t *talker, at []float64, told bool) {
 // mayLag is by how many s motion may be later than is known: as was foretold; else as
 // a whole pass may, until the beginning of a round has been seen, and then as that
 // round may.
-func (s *stream) mayLag(t *talker) float64 {
+func (s *stream) mayLag(t *lineController) float64 {
 	p := s.pass
 	switch unseen := worstPace * t.now.Sub(later(s.seenAt, p.zero)).Seconds(); {
 	case t.Foretold != nil:
@@ -69,7 +69,7 @@ func (s *stream) mayLag(t *talker) float64 {
 
 // unheeds counts a report that is asked for while the last has not come, in a pass
 // that is not at a dwell, within which boards may not look for such bytes.
-func (s *stream) unheeds(t *talker) {
+func (s *stream) unheeds(t *lineController) {
 	if s.pass == nil || t.engine.pass != s.pass || s.paused || t.dwelling() || len(t.asks) == 0 {
 		return
 	}
@@ -150,3 +150,36 @@ func (p *pass) outside(i int, x, from, to float64, n int) float64 {
 	}
 	return 0
 }
+
+// saw takes in a report of where the axes stood at some time between two
+// instants. Only what no instant between them explains is a deviation.
+func (p *pass) saw(at []float64, from, to time.Time) {
+	if p.zero.IsZero() || !p.pausedAt.IsZero() {
+		return
+	}
+	p.position, p.off = at, nil
+	open := to.Sub(from).Seconds()
+	if !p.filmed(p.sec()-open, p.sec()) {
+		return
+	}
+	p.off = make([]float64, len(at))
+	if p.worst == nil {
+		p.worst = make([]float64, len(at))
+	}
+	for i := range at {
+		p.off[i] = p.outside(i, at[i], p.sec()-open, p.sec(), looks)
+		if math.Abs(p.off[i]) > math.Abs(p.worst[i]) {
+			p.worst[i] = p.off[i]
+		}
+	}
+}
+
+// filmed tells whether from begin to end, in s, frames of the rounds are shot.
+// In the run-up and run-out an axis may ramp otherwise than the plan does: what
+// it is told is chosen to suit the controller.
+func (p *pass) filmed(begin, end float64) bool {
+	return begin >= 0 && (p.total == 0 || end <= float64(p.total)*p.period)
+}
+
+// looks is at how many instants the plan is asked where an axis could be.
+const looks = 9

@@ -19,15 +19,15 @@ func TestAReportIsHeldAgainstThePlan(t *testing.T) {
 	for _, x := range []struct {
 		name      string
 		low, high float64 // degrees
-		set       func(*stream, *talker)
+		set       func(*stream, *lineController)
 	}{
-		{"nothing known", 579, 607.26, func(*stream, *talker) {}},
-		{"late as seen", 573, 607.26, func(s *stream, _ *talker) { s.lag = 0.1 }},
-		{"early as seen", 579, 613.26, func(s *stream, _ *talker) { s.lag = -0.1 }},
-		{"late by its lines", 567, 607.26, func(s *stream, _ *talker) { s.pass.late = 0.2 }},
-		{"seen 5 s ago", 579 - 60*0.0071*5, 603 + 60*0.0071*5, func(s *stream, _ *talker) { s.seenAt = at(5000) }},
-		{"held on the way", 579 - 60*brakes, 600 + 60*brakes, func(s *stream, _ *talker) { s.pass.held = true }},
-		{"asked for long ago", 549, 607.26, func(_ *stream, t *talker) { t.before = at(9400) }},
+		{"nothing known", 579, 607.26, func(*stream, *lineController) {}},
+		{"late as seen", 573, 607.26, func(s *stream, _ *lineController) { s.lag = 0.1 }},
+		{"early as seen", 579, 613.26, func(s *stream, _ *lineController) { s.lag = -0.1 }},
+		{"late by its lines", 567, 607.26, func(s *stream, _ *lineController) { s.pass.late = 0.2 }},
+		{"seen 5 s ago", 579 - 60*0.0071*5, 603 + 60*0.0071*5, func(s *stream, _ *lineController) { s.seenAt = at(5000) }},
+		{"held on the way", 579 - 60*brakes, 600 + 60*brakes, func(s *stream, _ *lineController) { s.pass.held = true }},
+		{"asked for long ago", 549, 607.26, func(_ *stream, t *lineController) { t.before = at(9400) }},
 	} {
 		for deg, ok := range map[float64]bool{x.low - 0.19: true, x.low - 0.21: false, x.high + 0.19: true, x.high + 0.21: false, 595: true} {
 			s, talks := streaming(t)
@@ -39,13 +39,13 @@ func TestAReportIsHeldAgainstThePlan(t *testing.T) {
 	}
 	for _, x := range []struct {
 		name string
-		set  func(*stream, *talker)
+		set  func(*stream, *lineController)
 	}{
-		{"paused", func(s *stream, _ *talker) { s.paused = true }},
-		{"over", func(s *stream, _ *talker) { s.ended = true }},
-		{"not begun", func(s *stream, _ *talker) { s.pass.zero = time.Time{} }},
-		{"asked for before it moved", func(s *stream, t *talker) { t.before = noon.Add(-seconds(s.pass.runUp) - 1) }},
-		{"asked for before it went on", func(s *stream, t *talker) { s.resumed = at(9901) }},
+		{"paused", func(s *stream, _ *lineController) { s.paused = true }},
+		{"over", func(s *stream, _ *lineController) { s.ended = true }},
+		{"not begun", func(s *stream, _ *lineController) { s.pass.zero = time.Time{} }},
+		{"asked for before it moved", func(s *stream, t *lineController) { t.before = noon.Add(-seconds(s.pass.runUp) - 1) }},
+		{"asked for before it went on", func(s *stream, t *lineController) { s.resumed = at(9901) }},
 	} {
 		s, talks := streaming(t)
 		talks.now, talks.before, talks.status.state = at(10_000), at(9900), "Hold"

@@ -9,7 +9,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/drive"
-	"seamrail/export/drive/takelog"
 	"seamrail/export/drive/virtual"
 	"seamrail/motion/spec/rig"
 )
@@ -94,7 +93,7 @@ func TestShiftsAreLogged(t *testing.T) {
 	s := stage(t, loop(t, rig.Buffered))
 	s.options.Shifts = map[string]float64{"left": 0.04}
 	require.Equal(t, drive.Finished, s.run().End)
-	log, err := takelog.Read(&s.log.Buffer)
+	log, err := logged(s.log.Bytes())
 	require.NoError(t, err)
 	require.Equal(t, map[string]float64{"left": 0.04}, log.Takes[0].Begin.Shift)
 }

@@ -16,10 +16,10 @@ import (
 func exactly(millis float64) span { return spanOf(millis, millis, millis) }
 
 // streaming is the stream of a pass of three rounds whose dwell before the motion was over
-// at noon, and its talker.
-func streaming(t *testing.T) (*stream, *talker) {
+// at noon, and its lineController.
+func streaming(t *testing.T) (*stream, *lineController) {
 	p := passing(t, 3)
-	talks := p.m.(*talker)
+	talks := p.m.(*lineController)
 	talks.controller.Blocks, talks.controller.Baud = 16, 10_000
 	talks.way = newLink(10_000)
 	talks.stream = stream{pass: p, dwelt: exactly(0)}
@@ -32,19 +32,19 @@ func streaming(t *testing.T) (*stream, *talker) {
 func TestWhetherAControllerGoesOnReading(t *testing.T) {
 	for _, x := range []struct {
 		name          string
-		set           func(*talker)
+		set           func(*lineController)
 		next, perhaps bool
 	}{
-		{"there long before", func(*talker) {}, true, true},
-		{"there just as it has read", func(t *talker) { t.flight[0].across = at(100.4) }, true, true},
-		{"a little later", func(t *talker) { t.flight[0].across = at(100.6) }, false, true},
-		{"later than answers differ", func(t *talker) { t.flight[0].across = at(101.1) }, false, false},
-		{"as late as reports take, less", func(t *talker) { t.way.reports.add(20 * ms); t.flight[0].across = at(81.1) }, false, false},
-		{"nothing on the way", func(t *talker) { t.flight = nil }, false, false},
-		{"still on the wire", func(t *talker) { t.flight[0].across = time.Time{} }, false, false},
-		{"full", func(t *talker) { t.stream.moves = 15 }, false, false},
-		{"not quite full", func(t *talker) { t.stream.moves = 14 }, true, true},
-		{"a dwell comes", func(t *talker) { t.flight[0].line = &program.Line{Text: "G4 P1"} }, false, false},
+		{"there long before", func(*lineController) {}, true, true},
+		{"there just as it has read", func(t *lineController) { t.flight[0].across = at(100.4) }, true, true},
+		{"a little later", func(t *lineController) { t.flight[0].across = at(100.6) }, false, true},
+		{"later than answers differ", func(t *lineController) { t.flight[0].across = at(101.1) }, false, false},
+		{"as late as reports take, less", func(t *lineController) { t.way.reports.add(20 * ms); t.flight[0].across = at(81.1) }, false, false},
+		{"nothing on the way", func(t *lineController) { t.flight = nil }, false, false},
+		{"still on the wire", func(t *lineController) { t.flight[0].across = time.Time{} }, false, false},
+		{"full", func(t *lineController) { t.stream.moves = 15 }, false, false},
+		{"not quite full", func(t *lineController) { t.stream.moves = 14 }, true, true},
+		{"a dwell comes", func(t *lineController) { t.flight[0].line = &program.Line{Text: "G4 P1"} }, false, false},
 	} {
 		_, talks := streaming(t)
 		talks.flight = []sent{{line: &program.Line{Moves: true}, across: at(50)}}
@@ -89,13 +89,13 @@ func TestWhenTheMotionBegan(t *testing.T) {
 func TestHowLongAMotionTook(t *testing.T) {
 	for _, x := range []struct {
 		name            string
-		set             func(*stream, *talker)
+		set             func(*stream, *lineController)
 		executed, doubt float64 // ms
 	}{
 		// From 20, which may be 5 to 21, to 975, which is sure; answers differ by 1 ms.
-		{"an answer that waited", func(*stream, *talker) {}, 955, 15 + 1 + 0.25},
-		{"a dwell at the end", func(s *stream, _ *talker) { s.rested = true }, 880, 15 + 1 + 0.25},
-		{"one that came at once", func(_ *stream, t *talker) { t.way.answers.add(100 * ms); t.way.reports.add(ms) }, 955, 76 + 1 + 0.25},
+		{"an answer that waited", func(*stream, *lineController) {}, 955, 15 + 1 + 0.25},
+		{"a dwell at the end", func(s *stream, _ *lineController) { s.rested = true }, 880, 15 + 1 + 0.25},
+		{"one that came at once", func(_ *stream, t *lineController) { t.way.answers.add(100 * ms); t.way.reports.add(ms) }, 955, 76 + 1 + 0.25},
 	} {
 		s, talks := streaming(t)
 		talks.controller.IdleDelay = 0.025
@@ -272,14 +272,14 @@ func TestWhereAReportHasTheAxes(t *testing.T) {
 func TestReportsThatDoNotCome(t *testing.T) {
 	for _, x := range []struct {
 		name  string
-		set   func(*stream, *talker)
+		set   func(*stream, *lineController)
 		fails bool
 	}{
-		{"none come", func(*stream, *talker) {}, true},
-		{"none is missing", func(_ *stream, t *talker) { t.asks = nil }, false},
-		{"at a dwell", func(_ *stream, t *talker) { t.flight = []sent{{text: "G4 P1"}} }, false},
-		{"held", func(s *stream, _ *talker) { s.paused = true }, false},
-		{"no pass", func(_ *stream, t *talker) { t.engine.pass = nil }, false},
+		{"none come", func(*stream, *lineController) {}, true},
+		{"none is missing", func(_ *stream, t *lineController) { t.asks = nil }, false},
+		{"at a dwell", func(_ *stream, t *lineController) { t.flight = []sent{{text: "G4 P1"}} }, false},
+		{"held", func(s *stream, _ *lineController) { s.paused = true }, false},
+		{"no pass", func(_ *stream, t *lineController) { t.engine.pass = nil }, false},
 	} {
 		s, talks := streaming(t)
 		talks.now, talks.statusAt, talks.asks = at(3000), at(0), []asking{{}}

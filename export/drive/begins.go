@@ -7,7 +7,7 @@ import (
 )
 
 // answered takes in the answer to a line of the pass.
-func (s *stream) answered(t *talker, was sent) {
+func (s *stream) answered(t *lineController, was sent) {
 	p, line := s.pass, was.line
 	if t.engine.pass != p {
 		return
@@ -45,7 +45,7 @@ func (s *stream) answered(t *talker, was sent) {
 // begins to move once it has read all that it holds, or holds all the blocks it
 // can (measured on open firmware; one that begins at the first line does so up to
 // 2 ms before). A dwell is answered at its end.
-func (s *stream) beginning(t *talker, was sent) {
+func (s *stream) beginning(t *lineController, was sent) {
 	if s.first == nil {
 		s.first, s.before = was.line, len(s.read)-1
 		s.soonest = later(s.dwelt.earliest, was.across) // not before the line was there
@@ -65,7 +65,7 @@ func (s *stream) beginning(t *talker, was sent) {
 // goesOn tells whether a controller that has read a line at read goes on reading
 // before it moves, and whether it may: where the next line was there already, or
 // may have been, by what is not known of the way.
-func (t *talker) goesOn(read time.Time) (next, perhaps bool) {
+func (t *lineController) goesOn(read time.Time) (next, perhaps bool) {
 	if len(t.flight) == 0 || t.flight[0].across.IsZero() || t.stream.fullBy(t) {
 		return false, false
 	}
@@ -76,16 +76,16 @@ func (t *talker) goesOn(read time.Time) (next, perhaps bool) {
 
 // fullBy tells whether the controller moves with the next line that it reads: it
 // has no room for more blocks, or the line waits for the end of motion.
-func (s *stream) fullBy(t *talker) bool {
+func (s *stream) fullBy(t *lineController) bool {
 	next := len(t.flight) > 0 && t.flight[0].line != nil
 	return s.moves >= t.mostBlocks() || next && !t.flight[0].line.Moves
 }
 
 // mostBlocks is how many blocks the look-ahead holds: one place stays free.
-func (t *talker) mostBlocks() int { return max(t.controller.Blocks, 2) - 1 }
+func (t *lineController) mostBlocks() int { return max(t.controller.Blocks, 2) - 1 }
 
 // readTo brackets when the controller had read so many lines after the dwell.
-func (s *stream) readTo(t *talker, lines int) span {
+func (s *stream) readTo(t *lineController, lines int) span {
 	if lines == 0 {
 		return s.dwelt
 	}
@@ -95,7 +95,7 @@ func (s *stream) readTo(t *talker, lines int) span {
 // readBy estimates when the controller had read so many lines after the dwell. An
 // answer that this computer was late to see must not make it seem that lines were
 // there in time which were sent later: none took longer than the quickest.
-func (s *stream) readBy(t *talker, lines int) time.Time {
+func (s *stream) readBy(t *lineController, lines int) time.Time {
 	at := s.readTo(t, lines).at
 	for n := 1; n < lines; n++ {
 		if each := s.readTo(t, n).at.Sub(s.dwelt.at) / time.Duration(n); each > t.way.work() {
@@ -107,7 +107,7 @@ func (s *stream) readBy(t *talker, lines int) time.Time {
 
 // begins brackets when the motion began, by what is known so far of how long
 // lines take.
-func (s *stream) begins(t *talker) span {
+func (s *stream) begins(t *lineController) span {
 	at, may := s.readTo(t, s.count), s.readTo(t, len(s.read))
 	if s.full { // it has read one more, which waits
 		may = may.add(t.way.work())
@@ -129,7 +129,7 @@ const worstClock = 0.01
 
 // ending measures the pass when all of it has been carried out. A last dwell has
 // told of its end itself; motion has ended before the motors had settled.
-func (s *stream) ending(t *talker, was sent, said span) {
+func (s *stream) ending(t *lineController, was sent, said span) {
 	if s.count == 0 {
 		return // nothing has moved
 	}
@@ -144,7 +144,7 @@ func (s *stream) ending(t *talker, was sent, said span) {
 }
 
 // reported compares a report with the plan.
-func (s *stream) reported(t *talker) {
+func (s *stream) reported(t *lineController) {
 	s.unheeded = 0
 	at, ok := t.position()
 	if ok {

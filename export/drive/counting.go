@@ -16,7 +16,7 @@ type counter struct {
 
 // recount notes where the controller counts from now that it has been told a place;
 // the axes stood at, by what it was told before.
-func (t *talker) recount(stood, at []float64) {
+func (t *lineController) recount(stood, at []float64) {
 	if own, ok := t.onMachine(); ok {
 		t.counter.far = minus(own, at)
 		return
@@ -40,7 +40,7 @@ func minus(a, b []float64) []float64 {
 
 // countable returns how many rounds of the take the controller can count, from
 // where it stands, and the axis of which it is the least; endless where any.
-func (t *talker) countable() (rounds int64, axis int) {
+func (t *lineController) countable() (rounds int64, axis int) {
 	rounds = endless
 	for i, a := range t.axes {
 		gain := t.Trajectory.Advance(i).Float()
@@ -58,7 +58,7 @@ func (t *talker) countable() (rounds int64, axis int) {
 
 // counts refuses a take that the controller cannot count to the end, and says how
 // many rounds of one that goes on until asked it can.
-func (t *talker) counts() error {
+func (t *lineController) counts() error {
 	most, i := t.countable()
 	if t.counter.guessed && most < endless {
 		t.counter.guessed = false
@@ -74,7 +74,7 @@ func (t *talker) counts() error {
 }
 
 // ends ends a take that goes on until asked before it is counted out.
-func (c *counter) ends(t *talker, p *pass) {
+func (c *counter) ends(t *lineController, p *pass) {
 	if p.total == 0 && p.rounds >= c.most {
 		p.finished = true
 		t.finish(p)

@@ -71,8 +71,8 @@ func (w *echo) Wait(until time.Time) Event {
 	return Event{}
 }
 
-// echoed is a talker before such a world, at 10 000 bits/s, which is a millisecond a byte.
-func echoed(t *testing.T) (*talker, *echo) {
+// echoed is a line controller before such a world, at 10 000 bits/s, which is a millisecond a byte.
+func echoed(t *testing.T) (*lineController, *echo) {
 	talks, _ := talking(t, 1, nil)
 	w := &echo{now: noon, after: 20 * ms, reports: "<Idle|MPos:0,0,0,0|Bf:15,128>"}
 	talks.engine.w = w

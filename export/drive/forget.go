@@ -7,7 +7,7 @@ import (
 
 // halt makes the controller forget what it holds. A reset at rest keeps its
 // count but may drop where the count begins, so that it is told again.
-func (t *talker) halt() bool {
+func (t *lineController) halt() bool {
 	at, ok := t.stands()
 	known := ok && t.known && !t.crashed && t.alarmed == ""
 	if t.controller.Hold != 0 && t.controller.Abort != 0 && !t.crashed {
@@ -32,7 +32,7 @@ func (t *talker) halt() bool {
 // comesBack waits until a controller that has been reset is there again and has
 // said all it has to say. One that greets does so; one that does not, as far as is
 // known, is made to say something.
-func (t *talker) comesBack() error {
+func (t *lineController) comesBack() error {
 	every := t.every
 	t.every = 0 // what is heard is what it says by itself
 	defer func() { t.every = every }()
@@ -59,7 +59,7 @@ func (t *talker) comesBack() error {
 }
 
 // hush waits until it has said nothing for a while.
-func (t *talker) hush() error {
+func (t *lineController) hush() error {
 	end := t.now.Add(greetWait)
 	for more := true; more && t.now.Before(end); {
 		lines, err := t.way.count, error(nil)
@@ -72,10 +72,10 @@ func (t *talker) hush() error {
 
 // relied tells whether what it does by itself spoils anything: not while it is
 // greeted, nor after a reset as long as nothing moves and position is not known.
-func (t *talker) relied() bool { return !t.expected && (t.known || t.moving || !t.adrift) }
+func (t *lineController) relied() bool { return !t.expected && (t.known || t.moving || !t.adrift) }
 
 // stands returns where the axes stand now, at rest, if that is a place of the plan.
-func (t *talker) stands() ([]float64, bool) {
+func (t *lineController) stands() ([]float64, bool) {
 	if t.controller.Status != 0 {
 		if t.gone || t.fresh() != nil || !t.status.is("Idle", "Hold") { // asleep its motors have no current
 			return nil, false
@@ -94,7 +94,7 @@ func (t *talker) stands() ([]float64, bool) {
 
 // onPath tells whether a pass that was stopped can have come to rest here. A
 // controller that was reset meanwhile, and does not say so, counts from elsewhere.
-func (t *talker) onPath(at []float64) bool {
+func (t *lineController) onPath(at []float64) bool {
 	p := t.engine.pass
 	if p == nil || p.zero.IsZero() {
 		return true
@@ -114,7 +114,7 @@ func (t *talker) onPath(at []float64) bool {
 }
 
 // again tells the controller where it stands, if it is not in an alarm.
-func (t *talker) again(at []float64) bool {
+func (t *lineController) again(at []float64) bool {
 	if t.calming {
 		return false
 	}

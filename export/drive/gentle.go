@@ -3,6 +3,8 @@ package drive
 import (
 	"math"
 	"strconv"
+	"strings"
+	"time"
 
 	"seamrail/motion/law"
 	"seamrail/motion/spec/rig"
@@ -49,16 +51,16 @@ func acceleration(a rig.Axis) float64 {
 }
 
 // number writes x with the decimals of a word, never "-0".
-func (t *talker) number(x float64) string {
+func (t *lineController) number(x float64) string {
 	s := strconv.FormatFloat(x, 'f', t.controller.Decimals, 64)
-	if v, err := strconv.ParseFloat(s, 64); err == nil && v == 0 {
-		return strconv.FormatFloat(0, 'f', t.controller.Decimals, 64)
+	if strings.Trim(s, "-0.") == "" {
+		return strings.TrimPrefix(s, "-")
 	}
 	return s
 }
 
 // glide moves one axis and waits until it rests.
-func (t *talker) glide(axis int, to float64, relative bool) error {
+func (t *lineController) glide(axis int, to float64, relative bool) error {
 	a := t.axes[axis]
 	distance, mode := to, "G21 G91"
 	if !relative {
@@ -106,7 +108,7 @@ func (e *engine) glided(axis int, to float64, relative bool) error {
 
 // place makes the controller count from here. What it reports may be counted
 // from elsewhere: how far off is measured.
-func (t *talker) place(at []float64) error {
+func (t *lineController) place(at []float64) error {
 	line := "G92"
 	for i, a := range t.axes {
 		line += " " + a.Letter + t.number(at[i])
@@ -130,23 +132,24 @@ func (t *talker) place(at []float64) error {
 
 // fresh waits for a report that was asked for from now on. A controller
 // without them needs none.
-func (t *talker) fresh() error {
+func (t *lineController) fresh() error {
 	if t.controller.Status == 0 {
 		return nil
 	}
 	from := t.now
 	t.askStatus()
-	ok, err := t.until(patience, func() bool { return t.statusAt.After(from) && !t.before.Before(from) })
-	if err == nil && !ok {
-		err = failed(Silent, "it does not answer when asked for its status")
-	}
-	return err
+	return t.within(patience, func() bool { return t.reportedSince(from) }, noStatus)
 }
 
-func (t *talker) locked() bool { return t.alarmed != "" }
+// reportedSince tells whether a report has come that was asked for from then on.
+func (t *lineController) reportedSince(from time.Time) bool {
+	return t.statusAt.After(from) && !t.before.Before(from)
+}
+
+func (t *lineController) locked() bool { return t.alarmed != "" }
 
 // unlock clears an alarm.
-func (t *talker) unlock() error {
+func (t *lineController) unlock() error {
 	if t.controller.UnlockLine == "" {
 		return failed(Alarmed, "%s, and the rig file has no line that unlocks it; switch it off and on", t.alarmed)
 	}

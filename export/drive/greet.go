@@ -18,7 +18,7 @@ const (
 // greet waits for a controller that starts anew when the port opens, and
 // provokes one that does not: by an empty line, which changes nothing, and
 // only then by its abort byte.
-func (t *talker) greet() error {
+func (t *lineController) greet() error {
 	t.expected = true
 	defer func() { t.expected = false }()
 	c := t.controller
@@ -45,7 +45,7 @@ func (t *talker) greet() error {
 
 // leftOver waits for what a run before this one has left moving, and ends what
 // it has left held.
-func (t *talker) leftOver() error {
+func (t *lineController) leftOver() error {
 	if t.controller.Status == 0 {
 		return nil
 	}
@@ -64,7 +64,7 @@ func (t *talker) leftOver() error {
 }
 
 // provoke makes it say something.
-func (t *talker) provoke() error {
+func (t *lineController) provoke() error {
 	oks := t.oks
 	tries := 1
 	if t.controller.Greeting == "" && t.controller.ResetsOnOpen {
@@ -91,7 +91,7 @@ func (t *talker) provoke() error {
 }
 
 // recognise judges what has been heard.
-func (t *talker) recognise(oks int) error {
+func (t *lineController) recognise(oks int) error {
 	switch {
 	case t.greeted:
 		return nil

@@ -15,26 +15,26 @@ import (
 func TestAControllerIsGreeted(t *testing.T) {
 	for _, x := range []struct {
 		name  string
-		set   func(*talker, *booting)
+		set   func(*lineController, *booting)
 		heard []string
 		takes float64 // s
 		fails string
 	}{
-		{"is up and answers", func(*talker, *booting) {}, []string{"", "?"}, 0.02 + 0.2 + 0.02, ""},
-		{"greets as the port opens", func(t *talker, b *booting) {
+		{"is up and answers", func(*lineController, *booting) {}, []string{"", "?"}, 0.02 + 0.2 + 0.02, ""},
+		{"greets as the port opens", func(t *lineController, b *booting) {
 			t.controller.ResetsOnOpen = true
 			b.queue = []said{{at(1500), "Hello 1\n"}}
 		}, []string{"?"}, 1.5 + 0.2 + 0.02, ""},
-		{"is reset", func(t *talker, b *booting) { b.deaf, b.says, b.each = true, []string{"Hello 1"}, 100*ms }, []string{"", "\x18", "?"}, 1 + 0.1 + 0.2 + 0.02, ""},
-		{"has no abort", func(t *talker, b *booting) { t.controller.Abort, b.silent = 0, true }, []string{""}, 1, `no greeting "Hello" within 6s, and no answer to an empty line`},
-		{"does not greet after a reset", func(t *talker, b *booting) { b.silent = true }, []string{"", "\x18"}, 1 + 2, "no greeting"},
-		{"is another", func(t *talker, b *booting) { b.queue = []said{{at(5), "Bye\n"}} }, []string{""}, 0.02, `wrong controller: it said "Bye", and should greet with "Hello"`},
-		{"has no greeting", func(t *talker, b *booting) { t.controller.Greeting = "" }, []string{"", "?"}, 0.24, ""},
-		{"has no greeting, and is silent", func(t *talker, b *booting) { t.controller.Greeting, b.silent, t.controller.Abort = "", true, 0 }, []string{""}, 1, "silent: no answer to an empty line within 1s"},
-		{"has no greeting, and boots", func(t *talker, b *booting) {
+		{"is reset", func(t *lineController, b *booting) { b.deaf, b.says, b.each = true, []string{"Hello 1"}, 100*ms }, []string{"", "\x18", "?"}, 1 + 0.1 + 0.2 + 0.02, ""},
+		{"has no abort", func(t *lineController, b *booting) { t.controller.Abort, b.silent = 0, true }, []string{""}, 1, `no greeting "Hello" within 6s, and no answer to an empty line`},
+		{"does not greet after a reset", func(t *lineController, b *booting) { b.silent = true }, []string{"", "\x18"}, 1 + 2, "no greeting"},
+		{"is another", func(t *lineController, b *booting) { b.queue = []said{{at(5), "Bye\n"}} }, []string{""}, 0.02, `wrong controller: it said "Bye", and should greet with "Hello"`},
+		{"has no greeting", func(t *lineController, b *booting) { t.controller.Greeting = "" }, []string{"", "?"}, 0.24, ""},
+		{"has no greeting, and is silent", func(t *lineController, b *booting) { t.controller.Greeting, b.silent, t.controller.Abort = "", true, 0 }, []string{""}, 1, "silent: no answer to an empty line within 1s"},
+		{"has no greeting, and boots", func(t *lineController, b *booting) {
 			t.controller.Greeting, b.silent, t.controller.ResetsOnOpen, t.controller.Abort = "", true, true, 0
 		}, []string{"", "", "", "", "", ""}, 6, "silent: no answer to an empty line"},
-		{"speaks at another speed", func(t *talker, b *booting) {
+		{"speaks at another speed", func(t *lineController, b *booting) {
 			t.controller.Greeting, b.silent, t.controller.Abort = "", true, 0
 			b.queue = []said{{at(5), "\x01\n"}}
 		}, []string{""}, 1, "garbled: what it says cannot be read"},
@@ -63,16 +63,16 @@ func TestWhatARunBeforeHasLeft(t *testing.T) {
 	for _, x := range []struct {
 		name    string
 		reports string
-		set     func(*talker)
+		set     func(*lineController)
 		heard   []string
 		takes   float64
 		fails   bool
 	}{
-		{"rests", "<Idle|MPos:0,0,0,0>", func(*talker) {}, nil, 0, false},
-		{"runs", "<Run|MPos:0,0,0,0>", func(*talker) {}, nil, 6, true},
-		{"is held", "<Hold:0|MPos:0,0,0,0>", func(*talker) {}, []string{"?", "\x18"}, 0.02 + 0.1 + 0.2 + 0.2, false},
-		{"is held, without an abort", "<Hold:0|MPos:0,0,0,0>", func(t *talker) { t.controller.Abort = 0 }, nil, 0, false},
-		{"does not report", "<Run|MPos:0,0,0,0>", func(t *talker) { t.controller.Status = 0 }, nil, 0, false},
+		{"rests", "<Idle|MPos:0,0,0,0>", func(*lineController) {}, nil, 0, false},
+		{"runs", "<Run|MPos:0,0,0,0>", func(*lineController) {}, nil, 6, true},
+		{"is held", "<Hold:0|MPos:0,0,0,0>", func(*lineController) {}, []string{"?", "\x18"}, 0.02 + 0.1 + 0.2 + 0.2, false},
+		{"is held, without an abort", "<Hold:0|MPos:0,0,0,0>", func(t *lineController) { t.controller.Abort = 0 }, nil, 0, false},
+		{"does not report", "<Run|MPos:0,0,0,0>", func(t *lineController) { t.controller.Status = 0 }, nil, 0, false},
 	} {
 		talks, w := echoed(t)
 		talks.engine.w, w.reports = &booting{echo: w, says: []string{"Hello"}, each: 100 * ms}, x.reports
@@ -116,12 +116,12 @@ func TestALineOnASilentWire(t *testing.T) {
 	assert.Equal(t, at(20), talks.askedAt, "when the report had come")
 	for _, x := range []struct {
 		name string
-		set  func(*talker)
+		set  func(*lineController)
 		want bool
 	}{
-		{"nothing", func(*talker) {}, true}, {"a line", func(t *talker) { t.flight = []sent{{}} }, false}, {"a report", func(t *talker) { t.asks = []asking{{}} }, false},
-		{"bytes to go", func(t *talker) { t.out.hurry('~') }, false}, {"bytes on the wire", func(t *talker) { t.way.across = at(1) }, false},
-		{"bytes that are across", func(t *talker) { t.way.across = noon }, true},
+		{"nothing", func(*lineController) {}, true}, {"a line", func(t *lineController) { t.flight = []sent{{}} }, false}, {"a report", func(t *lineController) { t.asks = []asking{{}} }, false},
+		{"bytes to go", func(t *lineController) { t.out.hurry('~') }, false}, {"bytes on the wire", func(t *lineController) { t.way.across = at(1) }, false},
+		{"bytes that are across", func(t *lineController) { t.way.across = noon }, true},
 	} {
 		talks, _ := echoed(t)
 		x.set(talks)

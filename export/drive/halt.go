@@ -4,6 +4,7 @@ import (
 	"errors"
 	"time"
 
+	"seamrail/export/drive/stepplayer"
 	"seamrail/motion/spec/rig"
 )
 
@@ -19,7 +20,7 @@ const (
 
 // slow holds, on the wire before all else, or where the controller has no such
 // byte stops feeding it.
-func (t *talker) slow() {
+func (t *lineController) slow() {
 	t.stream.paused = true
 	if t.controller.Hold != 0 {
 		t.out.hurry(t.controller.Hold)
@@ -30,7 +31,7 @@ func (t *talker) slow() {
 }
 
 // crash resets the controller, if it can.
-func (t *talker) crash() {
+func (t *lineController) crash() {
 	t.out.forget()
 	if t.controller.Abort == 0 {
 		t.Observer.Say("it has no abort byte: cut motor power if it must not go on")
@@ -42,7 +43,7 @@ func (t *talker) crash() {
 }
 
 // empty forgets the lines in flight: the controller has.
-func (t *talker) empty() {
+func (t *lineController) empty() {
 	if len(t.asks) > 0 {
 		t.strays = t.now.Add(chatter) // reports may come yet that nobody asks for now
 	}
@@ -51,7 +52,7 @@ func (t *talker) empty() {
 }
 
 // rest waits until nothing moves.
-func (t *talker) rest() error {
+func (t *lineController) rest() error {
 	if t.controller.Hold == 0 && !t.crashed {
 		return t.drain()
 	}
@@ -66,14 +67,11 @@ func (t *talker) rest() error {
 	defer func() { t.every = pollEvery }()
 	from := t.now
 	limit := t.slowest() + patience
-	ok, err := t.until(limit, func() bool {
-		return t.crashed || !t.before.Before(from) && t.statusAt.After(from) && t.status.resting()
-	})
-	if err == nil && !ok {
-		err = failed(Silent, "it has not come to rest within %v of the hold", limit.Round(time.Millisecond))
-	}
-	return err
+	still := func() bool { return t.crashed || t.reportedSince(from) && t.status.resting() }
+	return t.within(limit, still, notAtRest, limit.Round(time.Millisecond))
 }
+
+const notAtRest = "it has not come to rest within %v of the hold"
 
 // resting tells whether the report is one of a rig that does not move.
 func (s status) resting() bool {
@@ -81,7 +79,7 @@ func (s status) resting() bool {
 }
 
 // slowest returns how long slowing down from full speed can take.
-func (t *talker) slowest() time.Duration { return slowest(t.axes) }
+func (t *lineController) slowest() time.Duration { return slowest(t.axes) }
 
 func slowest(axes []rig.Axis) time.Duration {
 	s := 0.0
@@ -92,7 +90,7 @@ func slowest(axes []rig.Axis) time.Duration {
 }
 
 // drain waits until what the controller holds is done, and says how long.
-func (t *talker) drain() error {
+func (t *lineController) drain() error {
 	p := t.engine.pass
 	if p == nil || p.zero.IsZero() {
 		return t.drainMove()
@@ -112,7 +110,7 @@ func (t *talker) drain() error {
 }
 
 // drainMove waits for the one move in hand.
-func (t *talker) drainMove() error {
+func (t *lineController) drainMove() error {
 	if t.crashed {
 		return nil
 	}
@@ -130,7 +128,7 @@ func (t *talker) drainMove() error {
 }
 
 // resume goes on after a stop.
-func (t *talker) resume(p *pass) {
+func (t *lineController) resume(p *pass) {
 	if t.controller.Hold != 0 {
 		t.out.hurry(t.controller.Resume)
 		p.shift += t.now.Sub(p.pausedAt)
@@ -139,4 +137,37 @@ func (t *talker) resume(p *pass) {
 	}
 	p.pausedAt = time.Time{}
 	t.stream.paused, t.stream.resumed = false, t.now
+}
+
+// LastWords are what a controller is told when nobody is left to drive it.
+type LastWords struct {
+	Hold   []byte        // slow down and rest; none = it has no such word, and stops when it is not fed
+	Rest   time.Duration // how long that takes at most
+	Forget []byte        // at rest: forget what was to come; none = it has no such word
+}
+
+// maxRest is how long a controller is waited for that slows down with nobody to see
+// it: a heavy carriage at 400 mm/s and 100 mm/s2 needs four seconds.
+const maxRest = 6 * time.Second
+
+// LastWordsFor returns those for the controller of a rig. They may come in the
+// middle of a line, or of a frame.
+func LastWordsFor(r rig.Rig) LastWords {
+	w := LastWords{Rest: min(slowest(r.Axes), maxRest)}
+	c := r.Controller
+	if c.Kind.PlaysSteps() {
+		// A player reads a frame that was cut off to its length, finds that its
+		// check is wrong and looks again from its second byte on: what it takes to
+		// fill the longest comes after the hold.
+		w.Hold = append(stepplayer.Frame{Type: stepplayer.Hold}.Append(nil), make([]byte, maxFrame)...)
+		w.Forget = stepplayer.Frame{Type: stepplayer.Abort}.Append(nil)
+		return w
+	}
+	if c.Hold != 0 {
+		w.Hold = []byte{c.Hold}
+	}
+	if c.Abort != 0 {
+		w.Forget = []byte{c.Abort}
+	}
+	return w
 }

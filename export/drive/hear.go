@@ -1,17 +1,18 @@
 package drive
 
 import (
+	"bytes"
 	"strings"
 	"time"
 )
 
-func (t *talker) heard(b []byte) {
+func (t *lineController) heard(b []byte) {
 	t.lines.now = t.now
 	t.lines.add(b, t.reply)
 }
 
 // reply deals with one line from the controller.
-func (t *talker) reply(line []byte) {
+func (t *lineController) reply(line []byte) {
 	t.way.hears(len(line)+1, t.lines.since)
 	r := parse(line, t.controller.Greeting)
 	if r.kind == garbage {
@@ -50,7 +51,7 @@ const (
 	maxNoise    = 4 * noiseWeight
 )
 
-func (t *talker) noise(text string) {
+func (t *lineController) noise(text string) {
 	t.garbled += noiseWeight
 	if t.garbled >= maxNoise && !t.expected { // boot loaders may speak at another speed
 		t.fail(Garbled, "lines that cannot be read, the last %q; is the speed of the wire right?", shortened(text))
@@ -67,7 +68,7 @@ func shortened(text string) string {
 	return text
 }
 
-func (t *talker) answered() {
+func (t *lineController) answered() {
 	t.oks++
 	if len(t.flight) == 0 {
 		if t.relied() {
@@ -87,7 +88,7 @@ func (t *talker) answered() {
 	}
 }
 
-func (t *talker) pop() sent {
+func (t *lineController) pop() sent {
 	s := t.flight[0]
 	t.flight = t.flight[:copy(t.flight, t.flight[1:])]
 	t.bytes -= s.bytes
@@ -95,7 +96,7 @@ func (t *talker) pop() sent {
 	return s
 }
 
-func (t *talker) refused(text string) {
+func (t *lineController) refused(text string) {
 	switch {
 	case len(t.flight) == 0 && !t.relied():
 		t.oks++ // it does not like an empty line, and is there
@@ -108,7 +109,7 @@ func (t *talker) refused(text string) {
 	t.fail(Refused, "%s on line %d, %q", text, s.number, s.text)
 }
 
-func (t *talker) reported(s status) {
+func (t *lineController) reported(s status) {
 	t.status, t.statusAt, t.before = s, t.now, t.now
 	if len(t.asks) > 0 {
 		a := t.asks[0]
@@ -137,18 +138,118 @@ func (t *talker) reported(s status) {
 	}
 }
 
-func (t *talker) greets(text string) {
+func (t *lineController) greets(text string) {
 	t.greeted = true
 	if t.relied() {
 		t.fail(Restarted, "it greeted anew (%s): it was reset or lost power, and what it held is gone", shortened(text))
 	}
 }
 
-func (t *talker) talks(text string) {
+func (t *lineController) talks(text string) {
 	if t.stranger == "" && !strings.HasPrefix(text, "[") {
 		t.stranger = text
 	}
 	if t.ear != nil {
 		t.ear(text)
 	}
+}
+
+// replyKind says what a line from the controller is.
+type replyKind int
+
+const (
+	blank   replyKind = iota
+	answer            // ok
+	refusal           // error:N
+	alarm             // ALARM:N
+	report            // <...>
+	greeting
+	talk    // anything else that can be read
+	garbage // what cannot
+)
+
+// reply is one line from the controller.
+type reply struct {
+	kind   replyKind
+	text   string
+	status status
+}
+
+// longestReply is how many bytes a line from a controller may have. Reports
+// have up to a hundred, settings with their explanations some more.
+const longestReply = 256
+
+// lines cuts bytes from the wire into lines. The zero value is ready to use.
+type lines struct {
+	held     []byte
+	overlong bool
+	now      time.Time // what is added now comes now
+	since    time.Time // when the first byte of the line in hand came
+}
+
+// add calls each with every line that is now whole, without its end. A line
+// that is too long comes cut, with a byte that cannot be read, so that it is
+// taken for garbage.
+func (l *lines) add(data []byte, each func(line []byte)) {
+	for _, b := range data {
+		switch {
+		case b == '\n' || b == '\r':
+			if l.overlong {
+				l.held = append(l.held, 0)
+			}
+			if len(l.held) > 0 {
+				each(l.held)
+			}
+			l.held, l.overlong = l.held[:0], false
+		case len(l.held) < longestReply:
+			if len(l.held) == 0 {
+				l.since = l.now
+			}
+			l.held = append(l.held, b)
+		default:
+			l.overlong = true
+		}
+	}
+}
+
+// parse reads one line. greets is how the controller's greeting begins, or
+// empty when it has none.
+func parse(line []byte, greets string) reply {
+	text := string(bytes.TrimSpace(line))
+	r := reply{text: text}
+	lower := strings.ToLower(text)
+	switch {
+	case text == "":
+		r.kind = blank
+	case !readable(text):
+		r.kind = garbage
+	case greets != "" && strings.HasPrefix(text, greets):
+		r.kind = greeting
+	case lower == "ok" || strings.HasPrefix(lower, "ok "):
+		r.kind = answer
+	case strings.HasPrefix(lower, "error"):
+		r.kind = refusal
+	case strings.HasPrefix(lower, "alarm"):
+		r.kind = alarm
+	case text[0] == '<':
+		var ok bool
+		if r.status, ok = parseStatus(text); ok {
+			r.kind = report
+		} else {
+			r.kind = garbage
+		}
+	default:
+		r.kind = talk
+	}
+	return r
+}
+
+// readable tells whether text is printable ASCII.
+func readable(text string) bool {
+	for i := range len(text) {
+		if c := text[i]; (c < ' ' && c != '\t') || c > '~' {
+			return false
+		}
+	}
+	return true
 }

@@ -81,7 +81,7 @@ func TestAnswersToLines(t *testing.T) {
 // TestAReportOfAnAlarm spoils what is known; not one that was asked for before it was
 // homed, nor while it is reset, and where nothing is known it is only noted.
 func TestAReportOfAnAlarm(t *testing.T) {
-	alarm := func(set func(*talker)) *talker {
+	alarm := func(set func(*lineController)) *lineController {
 		talks, _ := echoed(t)
 		talks.now, talks.asks = at(100), []asking{{at: at(60)}}
 		set(talks)
@@ -90,23 +90,23 @@ func TestAReportOfAnAlarm(t *testing.T) {
 	}
 	for _, x := range []struct {
 		name   string
-		set    func(*talker)
+		set    func(*lineController)
 		fails  bool
 		locked bool
 	}{
-		{"nothing is known", func(*talker) {}, false, true},
-		{"it moves", func(t *talker) { t.moving = true }, true, true},
-		{"it is known where it stands", func(t *talker) { t.known = true }, true, true},
-		{"some axes are homed", func(t *talker) { t.homed = []bool{true} }, true, true},
-		{"it is reset", func(t *talker) { t.known, t.expected = true, true }, false, true},
-		{"before it was homed", func(t *talker) { t.known, t.cleared = true, at(60) }, false, false},
-		{"after it was", func(t *talker) { t.known, t.cleared = true, at(59) }, true, true},
+		{"nothing is known", func(*lineController) {}, false, true},
+		{"it moves", func(t *lineController) { t.moving = true }, true, true},
+		{"it is known where it stands", func(t *lineController) { t.known = true }, true, true},
+		{"some axes are homed", func(t *lineController) { t.homed = []bool{true} }, true, true},
+		{"it is reset", func(t *lineController) { t.known, t.expected = true, true }, false, true},
+		{"before it was homed", func(t *lineController) { t.known, t.cleared = true, at(60) }, false, false},
+		{"after it was", func(t *lineController) { t.known, t.cleared = true, at(59) }, true, true},
 	} {
 		talks := alarm(x.set)
 		assert.Equal(t, x.fails, talks.failure != nil, x.name)
 		assert.Equal(t, x.locked, talks.locked(), x.name)
 	}
-	talks := alarm(func(t *talker) { t.alarmed = "ALARM:1" })
+	talks := alarm(func(t *lineController) { t.alarmed = "ALARM:1" })
 	assert.Equal(t, "ALARM:1", talks.alarmed, "what it has said of it is kept")
 	assert.Equal(t, at(60), talks.before)
 	assert.Equal(t, at(100), talks.statusAt)
@@ -120,16 +120,16 @@ func TestAReportOfAnAlarm(t *testing.T) {
 func TestReportsOnASilentWire(t *testing.T) {
 	for _, x := range []struct {
 		name string
-		set  func(*talker)
+		set  func(*lineController)
 		want int
 	}{
-		{"silent", func(*talker) {}, 1},
-		{"a line in flight", func(t *talker) { t.put("G90", patience, nil) }, 1},
-		{"a dwell in flight", func(t *talker) { t.put("G4 P1", patience, nil) }, 0},
-		{"a report on the way", func(t *talker) { t.asks = []asking{{at: noon, quiet: false}} }, 0},
-		{"urgent bytes before it", func(t *talker) { t.out.hurry('~') }, 0},
-		{"bytes on the wire", func(t *talker) { t.way.across = at(1) }, 0},
-		{"reports that nobody waits for", func(t *talker) { t.strays = at(1) }, 0},
+		{"silent", func(*lineController) {}, 1},
+		{"a line in flight", func(t *lineController) { t.put("G90", patience, nil) }, 1},
+		{"a dwell in flight", func(t *lineController) { t.put("G4 P1", patience, nil) }, 0},
+		{"a report on the way", func(t *lineController) { t.asks = []asking{{at: noon, quiet: false}} }, 0},
+		{"urgent bytes before it", func(t *lineController) { t.out.hurry('~') }, 0},
+		{"bytes on the wire", func(t *lineController) { t.way.across = at(1) }, 0},
+		{"reports that nobody waits for", func(t *lineController) { t.strays = at(1) }, 0},
 	} {
 		talks, _ := echoed(t)
 		x.set(talks)
@@ -213,7 +213,7 @@ func TestLateAnswers(t *testing.T) {
 // second is at the far end half a second in, whatever whole seconds show.
 func TestAnAxisThatTurnsAround(t *testing.T) {
 	tr := sample.Make(t, 24, sample.Bench(rig.InverseTime), sample.Rail(t, "cycloidal", 10))
-	talks := newTalker(&engine{job: newJob(Options{Trajectory: tr, Observer: &quiet{}}), now: noon})
+	talks := newLineController(&engine{job: newJob(Options{Trajectory: tr, Observer: &quiet{}}), now: noon})
 	p := newPass(talks.engine, 1)
 	far, near := math.Inf(-1), math.Inf(1)
 	for k := range 1000 {
@@ -224,20 +224,22 @@ func TestAnAxisThatTurnsAround(t *testing.T) {
 	assert.InDelta(t, 0, p.beyond(0, far, 0, 8), 0.01)
 	assert.InDelta(t, 0, p.beyond(0, near, 0.5, 8.5), 0.01)
 	assert.InDelta(t, 5, p.beyond(0, far+5, 0, 8), 0.01)
+	p.runUp = 1.25 // as often too where what is looked at begins in a run-up
+	assert.InDelta(t, 0, p.beyond(0, far, -0.1, 1.2), 0.01)
 }
 
 // TestWhereAStoppedPassMayRest: between a quarter of a second and slowing down before and
 // after where it is; one without a hold has gone on to the end of what was sent; and not
 // elsewhere than where it came to rest.
 func TestWhereAStoppedPassMayRest(t *testing.T) {
-	on := func(deg float64, set func(*talker, *pass)) (bool, *talker) {
+	on := func(deg float64, set func(*lineController, *pass)) (bool, *lineController) {
 		s, talks := streaming(t)
 		talks.controller.Hold = '!'
 		talks.now, s.pass.pausedAt = at(20_000), at(10_000)
 		set(talks, s.pass)
 		return talks.onPath([]float64{deg}), talks
 	}
-	same := func(*talker, *pass) {}
+	same := func(*lineController, *pass) {}
 	brakes := 60 * slowest(passing(t, 3).axes).Seconds()
 	for deg, want := range map[float64]bool{
 		600: true, 600 - 15 - brakes - 0.19: true, 600 - 15 - brakes - 0.21: false, 600 + 15 + brakes + 0.19: true, 600 + 15 + brakes + 0.21: false,
@@ -249,17 +251,17 @@ func TestWhereAStoppedPassMayRest(t *testing.T) {
 	for _, x := range []struct {
 		name string
 		deg  float64
-		set  func(*talker, *pass)
+		set  func(*lineController, *pass)
 		want bool
 	}{
-		{"no pass", 9999, func(t *talker, _ *pass) { t.engine.pass = nil }, true},
-		{"not begun", 9999, func(_ *talker, p *pass) { p.zero = time.Time{} }, true},
-		{"without a hold, at its end", 700, func(t *talker, _ *pass) { t.controller.Hold, t.stream.aim = 0, []float64{700.1} }, true},
-		{"without a hold, not there", 600, func(t *talker, _ *pass) { t.controller.Hold, t.stream.aim = 0, []float64{700.1} }, false},
-		{"without a hold, nothing sent", 600, func(t *talker, _ *pass) { t.controller.Hold = 0 }, true},
-		{"with a hold, ahead of it", 600, func(t *talker, _ *pass) { t.stream.aim = []float64{700} }, true},
-		{"where it rested", 600, func(_ *talker, p *pass) { p.rest = []float64{600.1} }, true},
-		{"and not there", 600, func(_ *talker, p *pass) { p.rest = []float64{600.3} }, false},
+		{"no pass", 9999, func(t *lineController, _ *pass) { t.engine.pass = nil }, true},
+		{"not begun", 9999, func(_ *lineController, p *pass) { p.zero = time.Time{} }, true},
+		{"without a hold, at its end", 700, func(t *lineController, _ *pass) { t.controller.Hold, t.stream.aim = 0, []float64{700.1} }, true},
+		{"without a hold, not there", 600, func(t *lineController, _ *pass) { t.controller.Hold, t.stream.aim = 0, []float64{700.1} }, false},
+		{"without a hold, nothing sent", 600, func(t *lineController, _ *pass) { t.controller.Hold = 0 }, true},
+		{"with a hold, ahead of it", 600, func(t *lineController, _ *pass) { t.stream.aim = []float64{700} }, true},
+		{"where it rested", 600, func(_ *lineController, p *pass) { p.rest = []float64{600.1} }, true},
+		{"and not there", 600, func(_ *lineController, p *pass) { p.rest = []float64{600.3} }, false},
 	} {
 		got, _ := on(x.deg, x.set)
 		assert.Equal(t, x.want, got, x.name)
@@ -287,15 +289,15 @@ func TestWhereItStands(t *testing.T) {
 	assert.Empty(t, w.heard)
 	for _, x := range []struct {
 		name string
-		set  func(*talker, *pass)
+		set  func(*lineController, *pass)
 		want []float64
 	}{
-		{"a gentle move", func(*talker, *pass) {}, []float64{7}},
-		{"none", func(t *talker, _ *pass) { t.bound = nil }, nil},
-		{"one that can be held anywhere", func(t *talker, _ *pass) { t.controller.Hold = '!' }, nil},
-		{"not answered yet", func(t *talker, _ *pass) { t.flight = []sent{{}} }, nil},
-		{"a pass", func(t *talker, p *pass) { t.engine.pass, t.stream.aim = p, []float64{8} }, []float64{8}},
-		{"a pass of which nothing was answered", func(t *talker, p *pass) { t.engine.pass = p }, nil},
+		{"a gentle move", func(*lineController, *pass) {}, []float64{7}},
+		{"none", func(t *lineController, _ *pass) { t.bound = nil }, nil},
+		{"one that can be held anywhere", func(t *lineController, _ *pass) { t.controller.Hold = '!' }, nil},
+		{"not answered yet", func(t *lineController, _ *pass) { t.flight = []sent{{}} }, nil},
+		{"a pass", func(t *lineController, p *pass) { t.engine.pass, t.stream.aim = p, []float64{8} }, []float64{8}},
+		{"a pass of which nothing was answered", func(t *lineController, p *pass) { t.engine.pass = p }, nil},
 	} {
 		talks, _ := echoed(t)
 		talks.controller.Status, talks.controller.Hold, talks.bound = 0, 0, []float64{7}

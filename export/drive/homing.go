@@ -8,16 +8,16 @@ import (
 )
 
 // homes tells whether it can find the switch of an axis.
-func (t *talker) homes(axis int) bool {
+func (t *lineController) homes(axis int) bool {
 	return !t.homesNot && t.controller.HomeLineOf(t.axes[axis]) != ""
 }
 
 // canHome tells whether the rig file has a line that homes any axis of the plan.
-func (t *talker) canHome() bool { return len(t.homeLines()) > 0 }
+func (t *lineController) canHome() bool { return len(t.homeLines()) > 0 }
 
 // homeLines are the lines that home the axes of the plan: each once, that of the
 // controller before those of single axes.
-func (t *talker) homeLines() []string {
+func (t *lineController) homeLines() []string {
 	var all, own []string
 	for _, a := range t.axes {
 		line := t.controller.HomeLineOf(a)
@@ -34,7 +34,7 @@ func (t *talker) homeLines() []string {
 
 // homeWait is how long a controller may look for the switches of the axes of the rig
 // that a line homes.
-func (t *talker) homeWait(line string) time.Duration {
+func (t *lineController) homeWait(line string) time.Duration {
 	s := 0.0
 	for _, a := range t.rigAxes() {
 		if t.controller.HomeLineOf(a) == line {
@@ -49,7 +49,7 @@ func (t *talker) homeWait(line string) time.Duration {
 }
 
 // home finds the switches. Controllers may report nothing while they do.
-func (t *talker) home() error {
+func (t *lineController) home() error {
 	t.every = 0
 	defer func() { t.every = pollEvery }()
 	t.alarmed, t.cleared = "", t.now

@@ -21,7 +21,7 @@ func inquired(change func(o *virtual.Options)) (drive.Board, *virtual.Rig, error
 		change(&o)
 	}
 	r := virtual.New(o)
-	b, err := drive.Inquire(virtual.NewWorld(r), rig.Buffered.Defaults(), &witness{})
+	b, err := drive.Inquire(virtual.NewWorld(r), rig.Buffered.Defaults())
 	return b, r, err
 }
 
@@ -55,7 +55,7 @@ func TestInquireOnASlowWire(t *testing.T) {
 	c := rig.Buffered.Defaults()
 	c.Baud = baud
 	w := &poller{World: virtual.NewWorld(virtual.New(o)), status: c.Status}
-	b, err := drive.Inquire(w, c, &witness{})
+	b, err := drive.Inquire(w, c)
 	require.NoError(t, err)
 	require.Contains(t, b.Settings, "$359")
 	require.Greater(t, w.Now().Sub(virtual.Epoch), 6*time.Second)
@@ -89,6 +89,6 @@ func TestInquireFails(t *testing.T) {
 	require.ErrorContains(t, err, `line refused: error:1 on line 1, "$$"`)
 	_, _, err = inquired(func(o *virtual.Options) { o.Faults = []virtual.Fault{{Kind: virtual.Vanish, At: 1e9}} })
 	require.ErrorContains(t, err, "port lost")
-	require.Panics(t, func() { _, _ = drive.Inquire(nil, rig.StepPlayer.Defaults(), &witness{}) })
-	require.Panics(t, func() { _, _ = drive.Inquire(nil, rig.Lockstep.Defaults(), &witness{}) })
+	require.Panics(t, func() { _, _ = drive.Inquire(nil, rig.StepPlayer.Defaults()) })
+	require.Panics(t, func() { _, _ = drive.Inquire(nil, rig.Lockstep.Defaults()) })
 }

@@ -81,8 +81,8 @@ func TestWhereAPassHasRested(t *testing.T) {
 	assert.Equal(t, -1, p.moved([]float64{5}))
 }
 
-// reckoning is a talker with lines in flight and a report of so many free bytes of 128.
-func reckoning(t *testing.T, free int, lines ...string) *talker {
+// reckoning is a lineController with lines in flight and a report of so many free bytes of 128.
+func reckoning(t *testing.T, free int, lines ...string) *lineController {
 	talks, _ := talking(t, 1, nil)
 	talks.ledger.empty = 128
 	for i, text := range lines {
@@ -161,18 +161,18 @@ func TestOnlyABoardThatAgreesIsHeldToIt(t *testing.T) {
 func TestABoardThatIdles(t *testing.T) {
 	for _, x := range []struct {
 		name  string
-		set   func(*talker)
+		set   func(*lineController)
 		after float64
 		idles bool
 	}{
-		{"with a line", func(*talker) {}, 10, true},
-		{"that has only just come", func(*talker) {}, 9.9, false},
-		{"that is still on the wire", func(t *talker) { t.flight[0].across = time.Time{} }, 10, false},
-		{"with none", func(t *talker) { t.flight = nil }, 10, false},
-		{"while it runs", func(t *talker) { t.status.state = "Run" }, 10, false},
-		{"while nothing is sent", func(t *talker) { t.stream.paused = true }, 10, false},
-		{"at a dwell", func(t *talker) { t.flight[0].text = "G4 P1" }, 10, false},
-		{"at a line that is not the take's", func(t *talker) { t.flight[0].line = nil }, 10, false},
+		{"with a line", func(*lineController) {}, 10, true},
+		{"that has only just come", func(*lineController) {}, 9.9, false},
+		{"that is still on the wire", func(t *lineController) { t.flight[0].across = time.Time{} }, 10, false},
+		{"with none", func(t *lineController) { t.flight = nil }, 10, false},
+		{"while it runs", func(t *lineController) { t.status.state = "Run" }, 10, false},
+		{"while nothing is sent", func(t *lineController) { t.stream.paused = true }, 10, false},
+		{"at a dwell", func(t *lineController) { t.flight[0].text = "G4 P1" }, 10, false},
+		{"at a line that is not the take's", func(t *lineController) { t.flight[0].line = nil }, 10, false},
 	} {
 		talks := reckoning(t, 128, "G1 X100 F1")
 		talks.status.state = "Idle"

@@ -28,7 +28,7 @@ const (
 // reckon takes in the report in hand, which was asked for so. A report is answered
 // in the order of the wire: all that went before the asking has reached it, and
 // all answers before the report have been heard.
-func (t *talker) reckon(a asking) {
+func (t *lineController) reckon(a asking) {
 	l := &t.ledger
 	if t.idles(a) {
 		t.missing()
@@ -59,7 +59,7 @@ func (t *talker) reckon(a asking) {
 }
 
 // missing ends the pass if reports have disagreed often enough.
-func (t *talker) missing() {
+func (t *lineController) missing() {
 	if t.ledger.off >= offReports && !t.expected {
 		s := t.flight[0]
 		t.fail(Unmatched, "line %d, %q, is done by what it reports, and nothing was heard of that: an answer was lost", s.number, s.text)
@@ -67,7 +67,7 @@ func (t *talker) missing() {
 }
 
 // idles tells whether it does nothing, and has lines that it should do.
-func (t *talker) idles(a asking) bool {
+func (t *lineController) idles(a asking) bool {
 	n := len(t.flight)
 	if n == 0 || !t.status.is("Idle") || t.stream.paused {
 		return false
@@ -84,7 +84,7 @@ func (t *talker) idles(a asking) bool {
 
 // shouldHave tells whether a line that is in work should have been answered when
 // a report was asked for: there is room for its block, and it lets no time pass.
-func (t *talker) shouldHave(s sent, a asking) bool {
+func (t *lineController) shouldHave(s sent, a asking) bool {
 	if s.line == nil || !s.line.Moves || t.status.blocks < 1 || t.stream.paused || s.across.IsZero() {
 		return false
 	}

@@ -1,7 +1,6 @@
 package drive_test
 
 import (
-	"bytes"
 	"fmt"
 	"math/rand/v2"
 	"testing"
@@ -11,7 +10,6 @@ import (
 	"pgregory.net/rapid"
 
 	"seamrail/export/drive"
-	"seamrail/export/drive/takelog"
 	"seamrail/motion/plan/sample/many"
 	"seamrail/motion/spec/rig"
 )
@@ -105,7 +103,7 @@ func TestLogsCutInMidPass(t *testing.T) {
 	whole := s.log.Bytes()
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(0, len(whole)).Draw(t, "cut")
-		l, err := takelog.Read(bytes.NewReader(whole[:n]))
+		l, err := logged(whole[:n])
 		require.NoError(t, err)
 		if _, cut := l.LastCut(); cut {
 			require.False(t, l.Known)

@@ -20,21 +20,21 @@ const (
 
 // paces notes how late the pass runs where that is seen: at the end of a dwell.
 // The beginnings of rounds tell too: see lap.
-func (s *stream) paces(t *talker, line *program.Line) {
+func (s *stream) paces(t *lineController, line *program.Line) {
 	if dwells(*line) {
 		s.seen(t, t.engine.pass.sec()-t.ends(line))
 	}
 }
 
 // takes notes how long after there was room for it a block was taken.
-func (s *stream) takes(t *talker, was sent) {
+func (s *stream) takes(t *lineController, was sent) {
 	if was.roomy {
 		s.lags = max(s.lags, t.now.Sub(later(s.pass.when(was.room), was.arrives(t))).Seconds())
 	}
 }
 
 // seen says that the pass is so many s late now.
-func (s *stream) seen(t *talker, late float64) {
+func (s *stream) seen(t *lineController, late float64) {
 	s.slow, s.lag, s.seenAt = max(late, 0), late, t.now
 }
 
@@ -75,7 +75,7 @@ func (a *lookahead) next(line *program.Line, most int) (room float64, ok bool) {
 // due is when a line of the pass is answered at the latest if nothing is wrong:
 // when there is room for its block, when its motion begins, or when its dwell
 // ends; as late as the pass is by now, or may be.
-func (s *stream) due(t *talker, was sent) time.Time {
+func (s *stream) due(t *lineController, was sent) time.Time {
 	p, sec := s.pass, t.ends(was.line)
 	if was.roomy {
 		sec = min(sec, was.room+s.lags)
@@ -88,7 +88,7 @@ func (s *stream) due(t *talker, was sent) time.Time {
 }
 
 // arrives is when a line has reached the controller, or may have at the earliest.
-func (was sent) arrives(t *talker) time.Time {
+func (was sent) arrives(t *lineController) time.Time {
 	if was.across.IsZero() {
 		return t.now
 	}
@@ -96,7 +96,7 @@ func (was sent) arrives(t *talker) time.Time {
 }
 
 // answerBy is when a line of the pass counts as lost.
-func (s *stream) answerBy(t *talker, was sent) time.Time {
+func (s *stream) answerBy(t *lineController, was sent) time.Time {
 	switch {
 	case s.paused:
 		return t.now.Add(never)
@@ -116,6 +116,35 @@ func (s *stream) answerBy(t *talker, was sent) time.Time {
 
 // promptly is how long an answer to a line of so many bytes may take that lets no
 // time pass: what is on the way before it, and what an answer may be late.
-func (t *talker) promptly(bytes int) time.Duration {
+func (t *lineController) promptly(bytes int) time.Duration {
 	return overdue + t.way.bytes(t.bytes+bytes+okBytes*(len(t.flight)+1))
 }
+
+// lap keeps the answer to the first line of a round. Those are left out before
+// which the controller had taken others ahead than it takes in every round: while
+// it still had room, and lines of the run-up.
+func (s *stream) lap(t *lineController, line *program.Line, said span) {
+	if line.Round >= 0 {
+		s.taken++
+	}
+	if line.Round == s.round {
+		return
+	}
+	s.round = line.Round
+	p, ahead := s.pass, int64(t.mostBlocks()+t.controller.ReceiveBuffer/minLine)
+	if s.taken <= ahead || p.total > 0 && line.Round >= p.total || said.earliest.Before(said.at) {
+		return
+	}
+	at := (said.at.Sub(p.zero) - p.shift).Seconds()
+	p.laps = append(p.laps, Lap{line.Round, at})
+	first := p.laps[0]
+	late := at - first.Seconds - float64(line.Round-first.Round)*p.period
+	s.seen(t, late)
+	if late < -maxLate && !p.held {
+		t.fail(NotPlan, "round %d has begun %.0f ms ahead of the plan", line.Round+1, -late*1000)
+	}
+}
+
+// minLine is how long a line of a motion is at least, with its end: a word of
+// four characters, one of three and what is between.
+const minLine = 12

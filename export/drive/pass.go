@@ -2,6 +2,8 @@ package drive
 
 import (
 	"time"
+
+	"seamrail/export/drive/takelog"
 )
 
 // pass is one pass while it runs.
@@ -86,4 +88,97 @@ func (p *pass) dueAt(sec float64) {
 	case late > maxLate:
 		p.fail(Behind, "motion is %.0f ms behind the plan: the link or this computer is too slow", late*1000)
 	}
+}
+
+// begin writes the record that must be there before anything moves.
+func (p *pass) begin() error {
+	planned := 0.0
+	if p.total > 0 {
+		planned = p.planned(p.total)
+	}
+	return p.record(takelog.Record{
+		Kind: takelog.Begun, Take: p.take, Shot: p.Shot, Plan: p.Plan, Rig: p.Trajectory.Rig().Name,
+		Rounds: p.total, Planned: planned, Shift: p.Shifts,
+	})
+}
+
+// end writes how the pass ended.
+func (p *pass) end(end End, detail string) error {
+	done := Pass{
+		Take: p.take, Rounds: p.rounds, Began: p.began, Ended: p.now, Planned: p.planned(p.rounds),
+		Executed: p.executed, Uncertainty: p.doubt, Worst: p.worst, Held: p.held, End: end, Detail: detail,
+		Foretold: p.foretold(p.rounds), RoundForetold: p.foretold(2) - p.foretold(1), Laps: p.laps,
+	}
+	r := takelog.Record{
+		Kind: takelog.Ended, Take: p.take, Rounds: p.rounds, Executed: p.executed, Uncertainty: p.doubt, Held: p.held,
+		Outcome: end.String(), Detail: detail, Known: p.known,
+	}
+	if p.rounds > 0 {
+		r.Planned, r.Foretold = done.Planned, done.Foretold
+	}
+	for i, worst := range p.worst {
+		a := p.axes[i]
+		r.Worst = append(r.Worst, takelog.Worst{Axis: a.Name, Value: worst, Unit: a.Unit()})
+	}
+	err := p.record(r)
+	p.Observer.Passed(done)
+	return err
+}
+
+// record adds a record to the log, if there is one.
+func (e *engine) record(r takelog.Record) error {
+	if e.Log == nil {
+		return nil
+	}
+	r.Time, r.Virtual = e.now, e.Virtual
+	if err := e.Log.Add(r); err != nil {
+		return failed(LogFailed, "%v", err)
+	}
+	return nil
+}
+
+// progressEvery is how often progress is told: ten times a second looks alive.
+const progressEvery = 100 * time.Millisecond
+
+func (p *pass) due() time.Time { return earlier(p.next, p.beats.due(p)) }
+
+func (p *pass) tick() {
+	p.beats.tick(p)
+	if p.now.Before(p.next) {
+		return
+	}
+	p.next = p.now.Add(progressEvery)
+	if p.state == Running || p.state == Slowing || p.state == Draining {
+		p.Observer.Progress(p.progress())
+	}
+}
+
+func (p *pass) progress() Progress {
+	sec := p.sec()
+	g := Progress{
+		State: p.state, Take: p.take, Round: -1, Elapsed: seconds(sec),
+		Position: p.position, Reported: p.position != nil, Deviation: p.off, Late: p.late, Fill: p.fill,
+	}
+	in := 0.0 // s into the round
+	if sec >= 0 {
+		g.Round = int64(sec / p.period)
+		if p.total > 0 {
+			g.Round = min(g.Round, p.total-1)
+		}
+		in = min(max(sec-float64(g.Round)*p.period, 0), p.period)
+	}
+	t := p.Trajectory
+	frame := int64(in * t.Clock().Capture.Float())
+	g.Frame, g.Back = min(frame, t.Captured()-1), frame >= t.Captured() && t.RoundFrames() > t.Captured()
+	g.Timecode = p.label(g.Frame)
+	g.Share = in / p.period
+	if p.total > 0 {
+		g.Share = min(max((sec+p.runUp)/p.planned(p.total), 0), 1)
+	}
+	if g.Position == nil {
+		for i := range p.axes {
+			g.Position = append(g.Position, p.planAt(i, p.ofRounds(), sec))
+		}
+	}
+	return g
 }

@@ -34,11 +34,11 @@ func evenTurn(t *testing.T, change func(*rig.Rig)) *trajectory.Trajectory {
 	return sample.Make(t, 6*24, r, table)
 }
 
-// talking is a talker of a take of so many rounds at noon, and its observer.
-func talking(t *testing.T, rounds int64, change func(*rig.Rig)) (*talker, *quiet) {
+// talking is a lineController of a take of so many rounds at noon, and its observer.
+func talking(t *testing.T, rounds int64, change func(*rig.Rig)) (*lineController, *quiet) {
 	q := &quiet{}
 	e := &engine{job: newJob(Options{Trajectory: evenTurn(t, change), Rounds: rounds, Observer: q}), now: noon}
-	talks := newTalker(e)
+	talks := newLineController(e)
 	e.m = talks
 	return talks, q
 }
@@ -233,7 +233,7 @@ func TestHowLongSwitchesMayBeLookedFor(t *testing.T) {
 func TestTheNearestPlaceThatLooksTheSame(t *testing.T) {
 	for stands, want := range map[float64]float64{1090: 1080, 1270: 1440, -170: 0, -190: -360, 0: 0} {
 		talks, _ := talking(t, 1, nil)
-		m := &placed{talker: talks}
+		m := &placed{lineController: talks}
 		talks.engine.m, talks.engine.at = m, []float64{stands}
 		talks.engine.start[0] = 0
 		require.NoError(t, talks.engine.back())
@@ -247,7 +247,7 @@ func TestTheNearestPlaceThatLooksTheSame(t *testing.T) {
 
 // placed goes where it is told and does nothing else.
 type placed struct {
-	*talker
+	*lineController
 	went   float64
 	counts []float64
 }
@@ -367,7 +367,7 @@ func TestRoomWithinSoftLimits(t *testing.T) {
 // TestHowLateAPassMayBe: by the worst pace until it is seen, then from when it was.
 func TestHowLateAPassMayBe(t *testing.T) {
 	p := passing(t, 3)
-	talks := p.m.(*talker)
+	talks := p.m.(*lineController)
 	s := &stream{pass: p}
 	p.now = at(10_000)
 	assert.InDelta(t, mostOff(10+p.runUp), s.mayLag(talks), 1e-9, "nothing has been seen yet")

@@ -1,9 +1,13 @@
 package drive
 
 import (
+	"fmt"
+	"math"
+	"slices"
 	"time"
 
 	"seamrail/export/drive/stepplayer"
+	"seamrail/motion/spec/rig"
 )
 
 // player is a board that plays rows of steps; see stepplayer/PROTOCOL.md.
@@ -72,23 +76,14 @@ const (
 func newPlayer(e *engine) *player {
 	p := &player{engine: e}
 	for _, a := range e.axes {
-		for i, r := range e.Trajectory.Rig().Axes {
-			if r.Name == a.Name {
-				p.motors = append(p.motors, i)
-			}
-		}
+		named := func(r rig.Axis) bool { return r.Name == a.Name }
+		p.motors = append(p.motors, slices.IndexFunc(e.Trajectory.Rig().Axes, named))
 	}
 	return p
 }
 
 // wide is how many motors a row is for.
-func (p *player) wide() int {
-	n := 0
-	for _, m := range p.motors {
-		n = max(n, m+1)
-	}
-	return n
-}
+func (p *player) wide() int { return slices.Max(p.motors) + 1 }
 
 // flushed is nothing to it.
 func (p *player) flushed() {}
@@ -115,14 +110,145 @@ func (p *player) begin() error {
 
 // obeyed waits until all that was ordered has been acknowledged.
 func (p *player) obeyed() error {
-	ok, err := p.until(patience, func() bool { return len(p.flight) == 0 })
-	if err == nil && !ok {
-		err = failed(Silent, "no acknowledgement for %v", patience)
-	}
-	return err
+	done := func() bool { return len(p.flight) == 0 }
+	return p.within(patience, done, "no acknowledgement for %v", patience)
 }
 
 // tickSeconds is the length of a tick, in s: a whole number of ns.
 func (p *player) tickSeconds() float64 { return float64(p.nanos()) * 1e-9 }
 
 func (p *player) nanos() uint32 { return max(uint32(rowTick*1e9), p.info.Shortest) }
+
+// start makes ready to play rows.
+func (p *player) start(r *rows) error {
+	p.rows, p.ended, p.going = r, false, false
+	p.began, p.over, p.begun, p.resumed = time.Time{}, time.Time{}, time.Time{}, time.Time{}
+	p.held, p.strays = false, 0
+	err := p.begin()
+	p.begun = p.now
+	return err
+}
+
+// supply sends rows as long as there is room, and lets them be played once
+// there are enough. It is done when all have been.
+func (p *player) supply() error {
+	for p.failure == nil && p.rows.left() && p.inFlight() < maxFlight {
+		payload, n, err := p.batch()
+		if err != nil {
+			return failed(Unplanned, "%v", err)
+		}
+		if n == 0 {
+			break
+		}
+		p.order(stepplayer.Rows, payload, n)
+	}
+	if !p.rows.left() && !p.ended {
+		p.ended = true
+		p.order(stepplayer.End, nil, 0)
+	}
+	if !p.going && (p.ended || p.free() < p.perFrame() || p.rows.next >= enough) {
+		p.going, p.went = true, p.now
+		p.order(stepplayer.Go, nil, 0)
+	}
+	return nil
+}
+
+func (p *player) perFrame() int { return rowBytes / p.wide() }
+
+// batch makes the rows of one frame: a full one, or what is left.
+func (p *player) batch() (payload []byte, n int, err error) {
+	if p.free() < p.perFrame() {
+		return nil, 0, nil
+	}
+	for ; n < p.perFrame() && p.rows.left(); n++ {
+		if payload, err = p.rows.row(payload); err != nil {
+			return nil, 0, err
+		}
+	}
+	return payload, n, nil
+}
+
+// free is how many rows may be sent: its room less what is on the way.
+func (p *player) free() int {
+	n := p.room
+	for _, f := range p.flight {
+		n -= f.rows
+	}
+	return n
+}
+
+func (p *player) inFlight() int {
+	n := 0
+	for _, f := range p.flight {
+		n += len(f.bytes)
+	}
+	return n
+}
+
+// rows is motion as a step player takes it: by how many steps each motor turns
+// in each tick. Places are absolute and differences are derived, so that no
+// loop is long enough to drift.
+type rows struct {
+	tick  float64 // s
+	at    func(sec float64, steps []int64)
+	next  int64 // row to be made
+	count int64 // rows there are; < 0 = no end yet
+	now   []int64
+	then  []int64
+}
+
+// newRows returns rows that begin at sec 0 of at.
+func newRows(motors int, tick float64, count int64, at func(sec float64, steps []int64)) *rows {
+	r := &rows{tick: tick, at: at, count: count, now: make([]int64, motors), then: make([]int64, motors)}
+	at(0, r.now)
+	return r
+}
+
+func (r *rows) left() bool { return r.count < 0 || r.next < r.count }
+
+// row appends the next row to buf.
+func (r *rows) row(buf []byte) ([]byte, error) {
+	r.next++
+	r.at(float64(r.next)*r.tick, r.then)
+	for i, to := range r.then {
+		d := to - r.now[i]
+		if d < math.MinInt8 || d > math.MaxInt8 {
+			return buf, fmt.Errorf("%d steps in a tick of %g s; a row holds %d", d, r.tick, math.MaxInt8)
+		}
+		buf = append(buf, byte(int8(d)))
+		r.now[i] = to
+	}
+	return buf, nil
+}
+
+// nearestStep returns the step at a position: the one it is rounded to, as
+// everywhere.
+func nearestStep(pos, stepsPerUnit float64) int64 { return int64(math.Floor(pos*stepsPerUnit + 0.5)) }
+
+// ticksOf returns how many ticks cover so many seconds. A hair is taken off so
+// that a whole number of ticks does not become one more by rounding.
+func ticksOf(sec, tick float64) int64 {
+	const hair = 1e-6
+	return int64(math.Ceil(sec/tick - hair))
+}
+
+// between returns the least and the greatest steps of each motor at the ends of the
+// rows from one to another.
+func (r *rows) between(from, to int64) (low, high []int64) {
+	if r.count >= 0 {
+		to = min(to, r.count)
+	}
+	from = max(min(from, to), 0)
+	low, high = make([]int64, len(r.now)), make([]int64, len(r.now))
+	at := make([]int64, len(r.now))
+	for k := from; k <= to; k++ {
+		r.at(float64(k)*r.tick, at)
+		for i, n := range at {
+			if k == from {
+				low[i], high[i] = n, n
+			}
+			low[i], high[i] = min(low[i], n), max(high[i], n)
+		}
+	}
+	return low, high
+}

@@ -42,21 +42,21 @@ func (b *booting) Write(p []byte) (int, error) {
 func TestAResetAtRest(t *testing.T) {
 	for _, x := range []struct {
 		name  string
-		set   func(*talker, *booting)
+		set   func(*lineController, *booting)
 		known bool
 		heard []string
 	}{
-		{"held", func(*talker, *booting) {}, true, []string{"?", "\x18", "?", "G92 A30.000", "?"}},
-		{"without an abort", func(t *talker, _ *booting) { t.controller.Abort = 0 }, false, []string{"?"}},
-		{"without hold and abort", func(t *talker, _ *booting) { t.controller.Hold, t.controller.Abort = 0, 0 }, true, []string{"?", "?", "G92 A30.000", "?"}},
-		{"without a hold", func(t *talker, _ *booting) { t.controller.Hold = 0 }, true, []string{"?", "?", "G92 A30.000", "?"}},
-		{"place not known", func(t *talker, _ *booting) { t.known = false }, false, []string{"?", "\x18"}},
-		{"reset already", func(t *talker, b *booting) {
+		{"held", func(*lineController, *booting) {}, true, []string{"?", "\x18", "?", "G92 A30.000", "?"}},
+		{"without an abort", func(t *lineController, _ *booting) { t.controller.Abort = 0 }, false, []string{"?"}},
+		{"without hold and abort", func(t *lineController, _ *booting) { t.controller.Hold, t.controller.Abort = 0, 0 }, true, []string{"?", "?", "G92 A30.000", "?"}},
+		{"without a hold", func(t *lineController, _ *booting) { t.controller.Hold = 0 }, true, []string{"?", "?", "G92 A30.000", "?"}},
+		{"place not known", func(t *lineController, _ *booting) { t.known = false }, false, []string{"?", "\x18"}},
+		{"reset already", func(t *lineController, b *booting) {
 			t.crashed, t.greeted = true, true
 		}, false, []string{"?"}},
-		{"alarm before", func(_ *talker, b *booting) { b.reports = "<Alarm|MPos:0,0,0,130>" }, false, []string{"?", "\x18"}},
-		{"a fault", func(t *talker, _ *booting) { t.calming = true }, false, []string{"?", "\x18"}},
-		{"does not come back", func(_ *talker, b *booting) { b.says, b.dies = nil, true }, false, []string{"?", "\x18", "?"}},
+		{"alarm before", func(_ *lineController, b *booting) { b.reports = "<Alarm|MPos:0,0,0,130>" }, false, []string{"?", "\x18"}},
+		{"a fault", func(t *lineController, _ *booting) { t.calming = true }, false, []string{"?", "\x18"}},
+		{"does not come back", func(_ *lineController, b *booting) { b.says, b.dies = nil, true }, false, []string{"?", "\x18", "?"}},
 	} {
 		talks, w := echoed(t)
 		b := &booting{w, []string{"", "Hello 1.1", "[MSG:lock]"}, 150 * ms, false, false}
@@ -91,14 +91,14 @@ func TestAResetAtRest(t *testing.T) {
 func TestOneThatDoesNotGreet(t *testing.T) {
 	for _, x := range []struct {
 		name    string
-		set     func(*talker, *echo)
+		set     func(*lineController, *echo)
 		lines   int
 		seconds float64
 	}{
-		{"answers", func(*talker, *echo) {}, 1, 0.2 + 0.02 + 0.2}, {"is silent", func(_ *talker, w *echo) { w.silent = true }, 6, 0.2 + 6 + 0.2},
-		{"in a fault", func(t *talker, _ *echo) { t.calming = true }, 0, 0.4},
-		{"should have greeted", func(t *talker, w *echo) { t.controller.Greeting, w.silent = "Hello", true }, 0, 6.4},
-		{"should have greeted, in a fault", func(t *talker, w *echo) { t.controller.Greeting, w.silent, t.calming = "Hello", true, true }, 0, 2.4},
+		{"answers", func(*lineController, *echo) {}, 1, 0.2 + 0.02 + 0.2}, {"is silent", func(_ *lineController, w *echo) { w.silent = true }, 6, 0.2 + 6 + 0.2},
+		{"in a fault", func(t *lineController, _ *echo) { t.calming = true }, 0, 0.4},
+		{"should have greeted", func(t *lineController, w *echo) { t.controller.Greeting, w.silent = "Hello", true }, 0, 6.4},
+		{"should have greeted, in a fault", func(t *lineController, w *echo) { t.controller.Greeting, w.silent, t.calming = "Hello", true, true }, 0, 2.4},
 	} {
 		talks, w := echoed(t)
 		talks.expected, talks.every = true, 100*ms
@@ -152,7 +152,7 @@ func TestItIsWaitedForUntilItRests(t *testing.T) {
 // TestOneWithoutAHoldIsWaitedFor until what was sent is over, and for its answers, two
 // seconds at the most; a single move until the line after it is answered.
 func TestOneWithoutAHoldIsWaitedFor(t *testing.T) {
-	pass := func(set func(*talker, *echo)) (*talker, error) {
+	pass := func(set func(*lineController, *echo)) (*lineController, error) {
 		talks, w := echoed(t)
 		talks.controller.Hold, talks.controller.Status, talks.state = 0, 0, Slowing
 		p := newPass(talks.engine, 1)
@@ -162,15 +162,21 @@ func TestOneWithoutAHoldIsWaitedFor(t *testing.T) {
 		set(talks, w)
 		return talks, talks.rest()
 	}
-	talks, err := pass(func(*talker, *echo) {})
+	talks, err := pass(func(*lineController, *echo) {})
 	require.NoError(t, err)
 	assert.Equal(t, at(1000), talks.now, "800 ms, 100 that it was held and a margin of 100")
 	assert.Equal(t, Draining, talks.state)
 	assert.Equal(t, []string{holds(0, time.Second)}, talks.Observer.(*quiet).said)
-	talks, err = pass(func(t *talker, w *echo) { w.after = 1500 * ms; t.put("G1 A1", patience, &program.Line{Text: "G1 A1"}) })
+	talks, err = pass(func(t *lineController, w *echo) {
+		w.after = 1500 * ms
+		t.put("G1 A1", patience, &program.Line{Text: "G1 A1"})
+	})
 	require.NoError(t, err)
 	assert.Equal(t, at(1500), talks.now)
-	talks, err = pass(func(t *talker, w *echo) { w.silent = true; t.put("G1 A1", patience, &program.Line{Text: "G1 A1"}) })
+	talks, err = pass(func(t *lineController, w *echo) {
+		w.silent = true
+		t.put("G1 A1", patience, &program.Line{Text: "G1 A1"})
+	})
 	require.ErrorContains(t, err, `it has not answered line 1, "G1 A1", which it was to end with`)
 	assert.Equal(t, at(3000), talks.now)
 
@@ -198,7 +204,7 @@ func (n *notes) Add(r takelog.Record) error { n.list = append(n.list, r); return
 // TestAStopOutsideATake: it is at rest when that is told; what was homed is forgotten, and
 // that the place is lost is written down, once.
 func TestAStopOutsideATake(t *testing.T) {
-	run := func(set func(*talker, *notes), move func(*talker) error) (*talker, *notes, error) {
+	run := func(set func(*lineController, *notes), move func(*lineController) error) (*lineController, *notes, error) {
 		talks, w := echoed(t)
 		log := &notes{}
 		w.reports = "<Idle|MPos:0,0,0,30>"
@@ -209,8 +215,8 @@ func TestAStopOutsideATake(t *testing.T) {
 		err := talks.inMotion(func() error { return move(talks) })
 		return talks, log, err
 	}
-	none := func(*talker, *notes) {}
-	talks, log, err := run(none, func(t *talker) error {
+	none := func(*lineController, *notes) {}
+	talks, log, err := run(none, func(t *lineController) error {
 		t.Observer.Say(map[bool]string{true: "moves", false: "rests"}[t.moving])
 		return nil
 	})
@@ -218,36 +224,36 @@ func TestAStopOutsideATake(t *testing.T) {
 	assert.Equal(t, []string{"moves"}, talks.Observer.(*quiet).said)
 	assert.False(t, talks.moving)
 	assert.Empty(t, log.list)
-	talks, log, err = run(none, func(t *talker) error { t.stops = 1; return nil })
+	talks, log, err = run(none, func(t *lineController) error { t.stops = 1; return nil })
 	require.ErrorIs(t, err, errStopped)
 	assert.True(t, talks.known)
 	assert.Equal(t, []float64{30}, talks.at)
 	assert.Empty(t, log.list)
 	assert.False(t, talks.moving)
-	talks, log, err = run(none, func(t *talker) error { t.shift = nil; return errStopped })
+	talks, log, err = run(none, func(t *lineController) error { t.shift = nil; return errStopped })
 	require.ErrorIs(t, err, errStopped)
 	assert.False(t, talks.known)
 	require.Len(t, log.list, 1)
 	assert.Equal(t, [2]any{takelog.Lost, "stopped"}, [2]any{log.list[0].Kind, log.list[0].Outcome})
-	talks, log, err = run(func(t *talker, _ *notes) { t.known, t.homed = false, []bool{true} }, func(t *talker) error { return errStopped })
+	talks, log, err = run(func(t *lineController, _ *notes) { t.known, t.homed = false, []bool{true} }, func(t *lineController) error { return errStopped })
 	require.ErrorIs(t, err, errStopped)
 	assert.Nil(t, talks.homed)
 	assert.False(t, talks.known)
 	assert.Empty(t, log.list, "it was not known before")
 	assert.Contains(t, talks.Observer.(*quiet).said, "where the axes stand that had been homed is not known any more")
-	_, _, err = run(func(_ *talker, n *notes) { n.err = errors.New("full") }, func(t *talker) error { t.shift = nil; return errStopped })
+	_, _, err = run(func(_ *lineController, n *notes) { n.err = errors.New("full") }, func(t *lineController) error { t.shift = nil; return errStopped })
 	require.ErrorContains(t, err, "log failed: full")
-	talks, _, err = run(none, func(t *talker) error { return failed(Silent, "it") })
+	talks, _, err = run(none, func(t *lineController) error { return failed(Silent, "it") })
 	require.ErrorContains(t, err, "silent")
 	assert.True(t, talks.moving, "until it has been made to rest")
 	for kind, want := range map[RequestKind]bool{Stop: true, Quit: true, Go: false, Finish: false} {
 		moved := false
-		talks, _, err = run(func(t *talker, _ *notes) { t.requests = []Request{{Kind: Go}, {Kind: kind}} }, func(*talker) error { moved = true; return nil })
+		talks, _, err = run(func(t *lineController, _ *notes) { t.requests = []Request{{Kind: Go}, {Kind: kind}} }, func(*lineController) error { moved = true; return nil })
 		assert.Equal(t, want, errors.Is(err, errStopped), "%v", kind)
 		assert.Equal(t, want, !moved, "a stop that came before is not forgotten")
 		assert.Equal(t, want, talks.requests == nil)
 	}
-	talks, _, err = run(func(t *talker, _ *notes) { t.stops, t.aborted = 3, true }, func(t *talker) error { return nil })
+	talks, _, err = run(func(t *lineController, _ *notes) { t.stops, t.aborted = 3, true }, func(t *lineController) error { return nil })
 	require.NoError(t, err)
 	assert.False(t, talks.aborted)
 	assert.Zero(t, talks.stops)

@@ -2,6 +2,7 @@ package drive
 
 import (
 	"encoding/binary"
+	"strings"
 	"testing"
 	"time"
 
@@ -69,7 +70,7 @@ func (w *rower) Write(b []byte) (int, error) {
 			w.next = 0
 			w.tell(stepplayer.HelloAnswer, w.info.Tell)
 		}
-		if f.Type.Ordered() {
+		if strings.ContainsRune("BPRGE", rune(f.Type)) { // obeyed in sequence
 			w.next++
 			w.tell(stepplayer.Ack, func() []byte { return binary.LittleEndian.AppendUint16(nil, 2000) })
 		} else if f.Type == stepplayer.Ask {

@@ -3,7 +3,7 @@ package drive
 import (
 	"fmt"
 	"math"
-	"strconv"
+	"slices"
 	"strings"
 
 	"seamrail/motion/spec/rig"
@@ -29,7 +29,7 @@ func (s settings) hear(line string) {
 }
 
 func (s settings) keep(name, value string) {
-	if x, err := strconv.ParseFloat(value, 64); err == nil && !math.IsInf(x, 0) && !math.IsNaN(x) {
+	if x, ok := number(value); ok {
 		s[name] = x
 	}
 }
@@ -57,25 +57,21 @@ func (s settings) differences(a rig.Axis) []string {
 		case c.name == "":
 		case !told:
 			out = append(out, fmt.Sprintf("axis %s: %s: it does not print %s", a.Name, c.what, c.name))
-		case !near(got, c.want):
+		case !near(got, c.want...):
 			out = append(out, fmt.Sprintf("axis %s: %s: %s is %v and the rig file says %v", a.Name, c.what, c.name, got, c.want[0]))
 		}
 	}
 	return out
 }
 
-func near(got float64, want []float64) bool {
-	for _, w := range want {
-		if math.Abs(got-w) <= settingGrain*math.Abs(w) {
-			return true
-		}
-	}
-	return false
+func near(got float64, want ...float64) bool {
+	as := func(w float64) bool { return math.Abs(got-w) <= settingGrain*math.Abs(w) }
+	return slices.ContainsFunc(want, as)
 }
 
 // check reads the settings back and refuses to go on when any differs, or is one
 // that a take cannot be driven with.
-func (t *talker) check() error {
+func (t *lineController) check() error {
 	if t.controller.Status == 0 {
 		t.Observer.Say("it does not report where it stands: that it moves as planned is known from its answers alone")
 	}
@@ -101,7 +97,7 @@ func (t *talker) check() error {
 
 // readSettings makes it print its settings, and keeps them. It is not late while it
 // prints: texts of some kilobytes take seconds on a slow wire.
-func (t *talker) readSettings() error {
+func (t *lineController) readSettings() error {
 	t.read = settings{}
 	t.ear = func(line string) {
 		t.read.hear(line)
@@ -112,3 +108,38 @@ func (t *talker) readSettings() error {
 	defer func() { t.ear = nil }()
 	return t.exchange(t.controller.SettingsLine, patience)
 }
+
+// Board is what a controller says of itself.
+type Board struct {
+	Greeting string             // the first line it says; "" = it says nothing unasked
+	Settings map[string]float64 // as it prints them, by name
+}
+
+// Inquire greets a controller, of which no more has to be known than its kind,
+// and has it print its settings. Nothing that moves is sent. The error is a
+// *Failure. It panics for a controller that prints no settings.
+func Inquire(w World, c rig.Controller) (Board, error) {
+	if c.Kind.PlaysSteps() || c.SettingsLine == "" {
+		panic("drive: a controller that prints no settings")
+	}
+	e := &engine{job: &job{Options: Options{Observer: unheard{}}, controller: c}, w: w, now: w.Now()}
+	t := newLineController(e)
+	e.m = t
+	e.enter(Opening)
+	if err := t.greet(); err != nil {
+		return Board{}, err
+	}
+	b := Board{Greeting: t.stranger}
+	e.enter(Reading)
+	if err := t.readSettings(); err != nil {
+		return Board{}, err
+	}
+	b.Settings = t.read
+	return b, nil
+}
+
+// unheard observes a controller that is only read: nothing runs of which more is told.
+type unheard struct{ Observer }
+
+func (unheard) Enter(State) {}
+func (unheard) Say(string)  {}

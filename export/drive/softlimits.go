@@ -12,7 +12,7 @@ import (
 // judgeSoftLimits refuses a take for which the controller has no room, wherever
 // it counts from. Whether the room lies where the take is can be told when it is
 // known where the rig stands.
-func (t *talker) judgeSoftLimits(name string, got float64) finding {
+func (t *lineController) judgeSoftLimits(name string, got float64) finding {
 	if got == 0 {
 		return finding{}
 	}
@@ -39,7 +39,7 @@ func with(list []string, more string) []string {
 }
 
 // roomOf holds the travel of the controller for an axis against the take.
-func (t *talker) roomOf(i int, on string) finding {
+func (t *lineController) roomOf(i int, on string) finding {
 	a := t.axes[i]
 	name, unit := a.Settings.TravelName, a.Unit()
 	travel, told := t.read[name]
@@ -61,7 +61,7 @@ func (t *talker) roomOf(i int, on string) finding {
 
 // reach returns the ends of what an axis goes through in a take, the way to and
 // from frames included, as far as captured frames show them.
-func (t *talker) reach(i int) (low, high float64) {
+func (t *lineController) reach(i int) (low, high float64) {
 	low, high = t.start[i], t.start[i]
 	rounds := max(t.Rounds, 1)
 	frame := t.Trajectory.FrameSeconds(1).Float()
@@ -80,7 +80,7 @@ func (t *talker) reach(i int) (low, high float64) {
 // within the soft limits. What a controller counts from is one of few things:
 // after homing most have their travel below 0, some above it, and some count as
 // the rig file does. Only what fits none of them is refused.
-func (t *talker) inRoom(at []float64) error {
+func (t *lineController) inRoom(at []float64) error {
 	if t.travels == nil {
 		return nil
 	}
@@ -110,7 +110,7 @@ func (t *talker) inRoom(at []float64) error {
 
 // sides counts the places where the travel of an axis might lie, by where it
 // stands in the controller's count, and those of them that a take fits.
-func (t *talker) sides(i int, stands, shift, low, high float64) (might, fits int) {
+func (t *lineController) sides(i int, stands, shift, low, high float64) (might, fits int) {
 	a, travel := t.axes[i], t.travels[i]
 	step := 1 / a.StepsPerUnit.Float()
 	sides := [][2]float64{{-travel, 0}, {0, travel}}
@@ -133,7 +133,7 @@ func count(is bool) int {
 }
 
 // doubt says, once a run, what cannot be told.
-func (t *talker) doubt(text string) {
+func (t *lineController) doubt(text string) {
 	if !slices.Contains(t.doubts, text) {
 		t.doubts = append(t.doubts, text)
 		t.Observer.Say(text)

@@ -1,5 +1,58 @@
 package drive
 
+import "fmt"
+
+// End is how a run, or a pass, ended.
+type End int
+
+// The ends. Finished to Quitted are as asked; the others are faults.
+const (
+	Finished   End = iota
+	Stopped        // by the operator, at rest, position known
+	Aborted        // by the operator, at once, position lost
+	Quitted        // by the operator, with nothing moving
+	PortLost       // the wire is gone
+	Silent         // no answer in time
+	Garbled        // bytes that are no answer
+	Unmatched      // more or fewer answers than lines
+	Refused        // an error on a line
+	Alarmed        // a limit switch, or another alarm
+	Restarted      // the controller greeted anew in the middle of work
+	Foreign        // not the controller the rig file describes
+	Mismatched     // its settings are not those of the rig file
+	Overlong       // a line longer than the controller reads
+	Behind         // the link or this computer is too slow: motion ran late
+	Asleep         // this computer was suspended in the middle of motion
+	LogFailed      // the take log could not be written
+	Astray         // it ended somewhere else than planned
+	Unplanned      // the program of the take could not be made
+	Outcounted     // it has counted so far that it could not tell the steps of the take apart
+	NotPlan        // what it did was not the plan: another time, or other places on the way
+)
+
+var endNames = [...]string{"finished", "stopped", "aborted", "quit", "port lost", "silent", "garbled", "answers do not match",
+	"line refused", "alarm", "controller restarted", "wrong controller", "settings differ", "line too long", "too slow", "asleep",
+	"log failed", "astray", "no program", "counted out", "not the plan"}
+
+// String prints the end in plain words, as the take log keeps it.
+func (e End) String() string { return endNames[e] }
+
+// Fault tells whether the end is a failure, after which position is unknown.
+func (e End) Fault() bool { return e > Quitted }
+
+// Failure is a fault that ended a run. It is the error that commands exit with.
+type Failure struct {
+	End    End
+	Detail string // what happened, in plain words
+}
+
+// Error prints the state and what happened.
+func (f *Failure) Error() string { return f.End.String() + ": " + f.Detail }
+
+func failed(e End, format string, args ...any) *Failure {
+	return &Failure{End: e, Detail: fmt.Sprintf(format, args...)}
+}
+
 // State is what the engine is doing, and so what it takes from the operator.
 // Stop and Quit are taken in every state.
 type State int

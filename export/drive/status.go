@@ -2,6 +2,7 @@ package drive
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -61,23 +62,23 @@ func numbers(text string) ([]float64, bool) {
 	parts := strings.Split(text, ",")
 	out := make([]float64, len(parts))
 	for i, p := range parts {
-		x, err := strconv.ParseFloat(p, 64)
-		if err != nil || math.IsInf(x, 0) || math.IsNaN(x) {
+		var ok bool
+		if out[i], ok = number(p); !ok {
 			return nil, false
 		}
-		out[i] = x
 	}
 	return out, true
 }
 
+// number reads one.
+func number(text string) (float64, bool) {
+	x, err := strconv.ParseFloat(text, 64)
+	return x, err == nil && !math.IsInf(x, 0) && !math.IsNaN(x)
+}
+
 // is tells whether the controller reports one of the states.
 func (s status) is(states ...string) bool {
-	for _, w := range states {
-		if strings.EqualFold(s.state, w) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(states, func(w string) bool { return strings.EqualFold(s.state, w) })
 }
 
 // reportOrder is the order in which controllers report their axes.
@@ -105,4 +106,56 @@ func columns(axes []rig.Axis, n int) []int {
 		return byRank
 	}
 	return nil
+}
+
+// reading returns what the last report says of each axis of the plan, in the
+// controller's own count.
+func (t *lineController) reading() ([]float64, bool) {
+	if t.status.work != nil {
+		return t.ofPlan(t.status.work)
+	}
+	return t.onMachine()
+}
+
+// onMachine returns what the last report says of each axis of the plan in the
+// count that homing sets, if it is one of those.
+func (t *lineController) onMachine() ([]float64, bool) { return t.ofPlan(t.status.machine) }
+
+// ofPlan picks the axes of the plan out of a report, in mm and degrees.
+func (t *lineController) ofPlan(from []float64) ([]float64, bool) {
+	cols := columns(t.rigAxes(), len(from))
+	if cols == nil {
+		return nil, false
+	}
+	out := make([]float64, len(t.axes))
+	for i := range t.axes {
+		out[i] = from[cols[i]]
+		if t.inches {
+			out[i] *= inch
+		}
+	}
+	return out, true
+}
+
+// position returns where the axes of the plan stand by the last report.
+func (t *lineController) position() ([]float64, bool) {
+	out, ok := t.reading()
+	if !ok || t.shift == nil {
+		return nil, false
+	}
+	for i := range out {
+		out[i] -= t.shift[i]
+	}
+	return out, true
+}
+
+// rigAxes are the axes of the plan, then those of the rig that it leaves alone.
+func (t *lineController) rigAxes() []rig.Axis {
+	all := append([]rig.Axis(nil), t.axes...)
+	for _, a := range t.Trajectory.Rig().Axes {
+		if !slices.ContainsFunc(t.axes, func(own rig.Axis) bool { return own.Name == a.Name }) {
+			all = append(all, a)
+		}
+	}
+	return all
 }

@@ -1,7 +1,6 @@
 package drive_test
 
 import (
-	"bytes"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -107,7 +106,7 @@ func (o *outcome) promises(h *harbour) (broken []string) {
 	if o.rig.Now() > longestStorm {
 		breaks("it took %v", o.rig.Now())
 	}
-	l, err := takelog.Read(bytes.NewReader(o.log.Bytes()))
+	l, err := logged(o.log.Bytes())
 	switch {
 	case err != nil:
 		breaks("the log cannot be read: %v", err)

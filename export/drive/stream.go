@@ -8,7 +8,7 @@ import (
 	"seamrail/motion/controller/program"
 )
 
-// stream is the lines of one pass on their way to a talker.
+// stream is the lines of one pass on their way to a lineController.
 type stream struct {
 	pass      *pass
 	source    Source
@@ -51,19 +51,16 @@ func closes(l program.Line) bool { return l.Round >= 0 && l.Start == l.End && !l
 
 // dwell returns the seconds of a dwell line, or 0.
 func dwell(text string) float64 {
-	p, ok := strings.CutPrefix(text, "G4 P")
-	if !ok {
-		return 0
+	if p, ok := strings.CutPrefix(text, "G4 P"); ok {
+		if s, err := strconv.ParseFloat(p, 64); err == nil {
+			return s
+		}
 	}
-	s, err := strconv.ParseFloat(p, 64)
-	if err != nil {
-		return 0
-	}
-	return s
+	return 0
 }
 
 // feed sends lines as long as there is room.
-func (t *talker) feed(p *pass) error {
+func (t *lineController) feed(p *pass) error {
 	s := &t.stream
 	for !s.paused && t.failure == nil {
 		if s.held == nil {
@@ -83,7 +80,7 @@ func (t *talker) feed(p *pass) error {
 }
 
 // pull makes the next line, or the one that waits for the end.
-func (t *talker) pull() error {
+func (t *lineController) pull() error {
 	s := &t.stream
 	if s.over {
 		if !s.synced {
@@ -112,7 +109,7 @@ func (t *talker) pull() error {
 	return nil
 }
 
-func (t *talker) putLine(p *pass, line program.Line) {
+func (t *lineController) putLine(p *pass, line program.Line) {
 	p.until = max(p.until, line.End)
 	if line.Round >= 0 && (p.total == 0 || line.Round < p.total) && !t.stream.over {
 		p.rounds = max(p.rounds, line.Round+1)
@@ -135,19 +132,19 @@ func (t *talker) putLine(p *pass, line program.Line) {
 
 // finish ends the program after the round in hand: the one that lines are being
 // made for.
-func (t *talker) finish(p *pass) {
+func (t *lineController) finish(p *pass) {
 	p.total = max(p.rounds, 1)
 	t.stream.source.FinishAfter(p.total)
 }
 
 // done tells whether all has been carried out.
-func (t *talker) done(*pass) bool { return t.stream.ended }
+func (t *lineController) done(*pass) bool { return t.stream.ended }
 
 // last returns where the axes stand, by report where there are reports.
-func (t *talker) last(*pass) ([]float64, bool) {
+func (t *lineController) last(*pass) ([]float64, bool) {
 	if t.controller.Status != 0 {
 		from := t.now
-		idle, err := t.until(patience, func() bool { return !t.before.Before(from) && t.statusAt.After(from) && t.status.is("Idle") })
+		idle, err := t.until(patience, func() bool { return t.reportedSince(from) && t.status.is("Idle") })
 		at, ok := t.position()
 		return at, ok && idle && err == nil
 	}
@@ -155,4 +152,84 @@ func (t *talker) last(*pass) ([]float64, bool) {
 		return nil, false
 	}
 	return t.stream.aim, true
+}
+
+// load makes ready the lines of a pass, after a rehearsal of its first rounds
+// without the controller.
+func (t *lineController) load(p *pass) error {
+	fill, rests, err := t.rehearse()
+	if err == nil {
+		err = t.counts()
+	}
+	if err == nil {
+		err = t.tryDwells(rests)
+	}
+	if err != nil {
+		return err
+	}
+	t.stream = stream{pass: p, source: t.Source(), fill: fill}
+	t.ledger.agrees, t.ledger.off = false, 0
+	if t.Rounds > 0 {
+		t.stream.source.FinishAfter(t.Rounds)
+	}
+	return nil
+}
+
+// lead is the dwell before the motion, and the way of the lines up to it: modes
+// and moves to the start, 80 bytes there and an answer to each.
+func (t *lineController) lead() time.Duration {
+	const bytes = 120
+	way := 0.0
+	if t.controller.Baud > 0 {
+		way = bytes * bitsPerByte / float64(t.controller.Baud)
+	}
+	return seconds(t.stream.fill + way)
+}
+
+// rehearsed is how many rounds a rehearsal goes through: what follows repeats.
+const rehearsed = 2
+
+// rehearse looks for lines that cannot be sent before anything moves, and
+// returns the dwell that lets buffers fill, and those of the rests.
+func (t *lineController) rehearse() (fill float64, rests []float64, err error) {
+	s := t.Source()
+	rounds := int64(rehearsed)
+	if t.Rounds > 0 {
+		rounds = min(rounds, t.Rounds)
+	}
+	s.FinishAfter(rounds)
+	t.leaves = make([]float64, len(t.axes))
+	var aim []float64
+	for line, ok := s.Next(); ok; line, ok = s.Next() {
+		if err := t.fits(line); err != nil {
+			return 0, nil, err
+		}
+		t.leaving(aim, line)
+		if line.Aim != nil {
+			aim = line.Aim
+		}
+		switch told := dwell(line.Text); {
+		case line.Round == program.Setup:
+			fill = max(fill, told)
+		case told > 0:
+			rests = append(rests, told)
+		}
+	}
+	if err := s.Err(); err != nil {
+		return 0, nil, failed(Unplanned, "%v", err)
+	}
+	return fill, rests, nil
+}
+
+// fits tells whether the controller can take the line.
+func (t *lineController) fits(line program.Line) error {
+	c := t.controller
+	longest := c.LineLength
+	if c.Kind.Counted() && c.ReceiveBuffer > 0 {
+		longest = min(max(longest, 1), c.ReceiveBuffer-2)
+	}
+	if longest > 0 && len(line.Text) > longest {
+		return failed(Overlong, "line %q has %d characters and the controller reads %d", line.Text, len(line.Text), longest)
+	}
+	return nil
 }

@@ -125,8 +125,8 @@ func TestRoomForALine(t *testing.T) {
 // TestNoiseAddsUp: four lines that cannot be read, with hardly one between them that can,
 // are the wrong speed; one now and then is a click on a long cable.
 func TestNoiseAddsUp(t *testing.T) {
-	noise := func(talks *talker) { talks.reply([]byte("\x01\x02")) }
-	sense := func(talks *talker) { talks.reply([]byte("[msg]")) }
+	noise := func(talks *lineController) { talks.reply([]byte("\x01\x02")) }
+	sense := func(talks *lineController) { talks.reply([]byte("[msg]")) }
 	talks, _ := talking(t, 1, nil)
 	for range 3 {
 		noise(talks)
@@ -181,8 +181,8 @@ func TestWhenReportsAreAskedFor(t *testing.T) {
 	assert.False(t, talks.polls())
 	talks.flight = []sent{{by: at(70)}}
 	assert.Equal(t, at(70), talks.due())
-	assert.True(t, (&talker{engine: talks.engine, flight: []sent{{text: "G1 X1"}, {text: "G4 P2"}}}).dwelling())
-	assert.False(t, (&talker{engine: talks.engine, flight: []sent{{text: "G1 X1"}, {text: "G4 P0"}}}).dwelling())
+	assert.True(t, (&lineController{engine: talks.engine, flight: []sent{{text: "G1 X1"}, {text: "G4 P2"}}}).dwelling())
+	assert.False(t, (&lineController{engine: talks.engine, flight: []sent{{text: "G1 X1"}, {text: "G4 P0"}}}).dwelling())
 
 	// While the answer is awaited that tells of the beginning, or of the end, nothing is.
 	s, talks := streaming(t)

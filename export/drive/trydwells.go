@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"time"
+
+	"seamrail/motion/controller/program"
 )
 
 const (
@@ -23,7 +25,7 @@ const (
 // and compares how long that lasts with what the take was made for. Nothing moves
 // meanwhile. What a rest is wrong by each round would add up, and a plan cannot know
 // it of a board that it has not met.
-func (t *talker) tryDwells(told []float64) error {
+func (t *lineController) tryDwells(told []float64) error {
 	if t.tried {
 		return nil
 	}
@@ -49,7 +51,7 @@ const goes = 3
 
 // standing is how long a dwell lasts, tried until it is as it should be, or has not been
 // in all goes.
-func (t *talker) standing(sec float64) (lasts, doubt float64, err error) {
+func (t *lineController) standing(sec float64) (lasts, doubt float64, err error) {
 	for range goes {
 		lasts, doubt, err = t.timed(sec)
 		if err != nil || math.Abs(lasts-t.lasts(sec)) <= doubt {
@@ -74,7 +76,7 @@ func tries(told []float64) []float64 {
 // timed has it dwell and returns how long that lasted, and how far that may be out;
 // 0 where something else was on the way. It is timed against a dwell of nothing,
 // whose line is as long: the wire may be slower than the rig file says.
-func (t *talker) timed(sec float64) (lasts, doubt float64, err error) {
+func (t *lineController) timed(sec float64) (lasts, doubt float64, err error) {
 	defer func(every time.Duration) { t.every = every }(t.every)
 	t.every = 0
 	var took [2]time.Duration
@@ -99,7 +101,7 @@ func (t *talker) timed(sec float64) (lasts, doubt float64, err error) {
 
 // dwellsOtherwise says what its dwells are like, and what the rig file should say
 // of them, if that is what was seen.
-func (t *talker) dwellsOtherwise(sec, lasts, doubt float64) error {
+func (t *lineController) dwellsOtherwise(sec, lasts, doubt float64) error {
 	grain, _, err := t.timed(briefest)
 	if err != nil {
 		return err
@@ -126,3 +128,36 @@ func grainWords(grain float64) string {
 	}
 	return fmt.Sprintf("%.0f ms", grain*1000)
 }
+
+// dwells tells whether a line lets time pass without motion.
+func dwells(l program.Line) bool { return !l.Moves && dwell(l.Text) > 0 }
+
+// ends returns by which sec of the take a line is answered that is on time: when
+// its motion begins, at the latest, or at the end of its dwell, which lasts
+// whole grains and begins when the motors have settled.
+func (t *lineController) ends(l *program.Line) float64 {
+	switch {
+	case l.Text == syncLine:
+		return l.Start + t.controller.IdleDelay
+	case !dwells(*l):
+		return l.Start
+	}
+	told := dwell(l.Text)
+	return l.End + t.lasts(told) - told + t.controller.IdleDelay
+}
+
+// lasts returns how many s a dwell lasts that is told to last so many.
+func (j *job) lasts(told float64) float64 { return inGrains(told, j.controller.DwellGrain) }
+
+// inGrains is the least number of whole grains that is no shorter; of no grain, as
+// it is.
+func inGrains(told, grain float64) float64 {
+	if grain > 0 {
+		return grain * math.Ceil(told/grain-grainHair)
+	}
+	return told
+}
+
+// grainHair is what a time may be above a whole number of grains, in grains, and
+// count as that number: a word has six decimals and a board single precision.
+const grainHair = 1e-5

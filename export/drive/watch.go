@@ -1,6 +1,7 @@
 package drive
 
 import (
+	"slices"
 	"time"
 )
 
@@ -10,7 +11,7 @@ import (
 const pollEvery = 100 * time.Millisecond
 
 // tick asks for reports and notices answers that are late.
-func (t *talker) tick() {
+func (t *lineController) tick() {
 	if t.polls() && !t.now.Before(t.nextPoll()) {
 		t.askStatus()
 	}
@@ -25,13 +26,13 @@ func (t *talker) tick() {
 
 // polls tells whether reports are asked for now: not while settings are printed,
 // behind which they would wait.
-func (t *talker) polls() bool {
+func (t *lineController) polls() bool {
 	return t.every > 0 && t.controller.Status != 0 && t.ear == nil && (!t.timing() || t.compares())
 }
 
 // nextPoll is when the next report is asked for. One is asked for at a time, unless
 // it seems to be lost: on a slow wire reports would pile up in front of the answers.
-func (t *talker) nextPoll() time.Time {
+func (t *lineController) nextPoll() time.Time {
 	if len(t.asks) > 0 {
 		return t.askedAt.Add(max(t.every, overdue))
 	}
@@ -41,7 +42,7 @@ func (t *talker) nextPoll() time.Time {
 // compares tells whether it is time for the report that compares the controller's
 // receive buffer with what it has been sent, while it dwells before the motion and
 // the lines behind that wait: see ledger.
-func (t *talker) compares() bool {
+func (t *lineController) compares() bool {
 	s := &t.stream
 	at := s.compareAt()
 	return !at.IsZero() && t.askedAt.Before(s.fillsFrom) && !t.now.Before(at) && t.now.Before(at.Add(seconds(s.fill/4)))
@@ -58,13 +59,8 @@ func (s *stream) compareAt() time.Time {
 
 // dwelling tells whether a line is in flight that lets time pass. Reports may wait
 // meanwhile: boards that dwell in grains look for them once in a grain.
-func (t *talker) dwelling() bool {
-	for _, s := range t.flight {
-		if dwell(s.text) > 0 {
-			return true
-		}
-	}
-	return false
+func (t *lineController) dwelling() bool {
+	return slices.ContainsFunc(t.flight, func(s sent) bool { return dwell(s.text) > 0 })
 }
 
 const (
@@ -78,7 +74,7 @@ const (
 
 // timing tells whether the answer is awaited that tells when a pass begins or
 // ends: 60 bytes in front of it would take 5 ms.
-func (t *talker) timing() bool {
+func (t *lineController) timing() bool {
 	s, p := &t.stream, t.engine.pass
 	if p == nil || s.paused || s.ended || p.zero.IsZero() {
 		return p != nil && !s.paused && !s.ended
@@ -91,7 +87,7 @@ func (t *talker) timing() bool {
 	return t.now.After(end.Add(-unsure-t.way.bytes(reportBytes)-endGrace)) && t.now.Before(end.Add(unsure+endGrace))
 }
 
-func (t *talker) askStatus() {
+func (t *lineController) askStatus() {
 	t.stream.unheeds(t)
 	t.out.hurry(t.controller.Status)
 	t.askedAt = t.now
@@ -106,7 +102,7 @@ func (t *talker) askStatus() {
 }
 
 // answerBy is when the oldest line should have been answered.
-func (t *talker) answerBy() time.Time {
+func (t *lineController) answerBy() time.Time {
 	s := t.flight[0]
 	if s.line != nil {
 		return t.stream.answerBy(t, s)
@@ -115,7 +111,7 @@ func (t *talker) answerBy() time.Time {
 }
 
 // late says what is known of an answer that did not come.
-func (t *talker) late(s sent) {
+func (t *lineController) late(s sent) {
 	if t.controller.Status != 0 && t.before.After(s.at) && t.now.Sub(t.before) < overdue {
 		t.fail(Unmatched, "no answer to line %d, %q, though it still reports: an answer was lost", s.number, s.text)
 		return
@@ -123,7 +119,7 @@ func (t *talker) late(s sent) {
 	t.fail(Silent, "no answer to line %d, %q, for %v", s.number, s.text, t.now.Sub(s.at).Round(time.Millisecond))
 }
 
-func (t *talker) due() time.Time {
+func (t *lineController) due() time.Time {
 	due := t.now.Add(never)
 	if t.polls() {
 		due = t.nextPoll()

@@ -238,7 +238,7 @@ func TestDwellsInGrains(t *testing.T) {
 	for text, want := range map[string]float64{"G4 P0.25": 0.25, "G4 P0": 0, "G1 X1": 0, "G4 Px": 0, "G4": 0} {
 		assert.Equal(t, want, dwell(text), text)
 	}
-	talks := &talker{engine: &engine{job: &job{}}}
+	talks := &lineController{engine: &engine{job: &job{}}}
 	talks.controller.DwellGrain, talks.controller.IdleDelay = 0.05, 0.025
 	assert.InDelta(t, 7.025, talks.ends(&program.Line{Text: syncLine, Start: 7, End: 9}), 1e-12)
 	assert.InDelta(t, 7, talks.ends(&program.Line{Text: "G1 X1", Moves: true, Start: 7, End: 9}), 1e-12)

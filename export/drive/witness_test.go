@@ -165,7 +165,7 @@ func (s *scene) run() drive.Result {
 }
 
 func (s *scene) read() takelog.Log {
-	l, err := takelog.Read(bytes.NewReader(s.log.Bytes()))
+	l, err := logged(s.log.Bytes())
 	require.NoError(s.t, err)
 	require.Zero(s.t, l.Torn)
 	return l

@@ -1,3 +1,28 @@
+// Package atomicfile writes files whole or not at all. A reader finds what was there
+// before or everything new, never half of it, whenever the program ends: by an
+// error, by a signal that it hears, or by one that it does not.
+//
+// A file is written beside its place and renamed over it. A folder is one thing
+// too: make's files belong together, and a G-code of one plan beside the sheet of
+// another moves a rig where nobody expects it. It is built beside its place and
+// put there in one step of the system:
+//
+//   - a folder that is not there is renamed into place, with the folders that
+//     lead to it;
+//   - one that is there is exchanged for the new one, on Linux. What else is in it
+//     comes along as hard links, so that it is the same files, and a file that
+//     somebody has open stays theirs. What was in the old folder is then put away,
+//     and nothing in it that the new one does not have;
+//   - where that cannot be, the files are renamed into the folder one by one (way
+//     oneByOne says where and why). Before the first, the folder that they wait in
+//     gets a name that can be seen, "unfinished-...part"; the last step takes it
+//     away. A kill between leaves some of the old files or some of the new ones,
+//     never of both, and the next run to the same place begins by finishing it.
+//
+// What is being written is held (package hold). What is left of a run that was
+// killed is not, and the next run to the same place sweeps it away.
+//
+// A file that this run has read is never written over: see inputs.go.
 package atomicfile
 
 import (
@@ -8,6 +33,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"sync"
 
 	"seamrail/cmd/internal/hold"
 )
@@ -35,6 +61,14 @@ func WriteBack(path string, fill func(io.Writer) error) error {
 		return plain(path, err)
 	}
 	return write(path, real, fill)
+}
+
+// Bytes returns what fills a file with data.
+func Bytes(data []byte) func(io.Writer) error {
+	return func(w io.Writer) error {
+		_, err := w.Write(data)
+		return err
+	}
 }
 
 func write(path, but string, fill func(io.Writer) error) error {
@@ -164,13 +198,66 @@ func buffered(f io.Writer, fill func(io.Writer) error) error {
 // plain words an error of the system for someone who has not read its manual.
 // Errors that are not the system's pass as they are.
 func plain(path string, err error) error {
-	var system *fs.PathError
-	var link *os.LinkError
-	switch {
-	case errors.As(err, &system):
-		return fmt.Errorf("cannot write %s: %w; nothing was changed", path, system.Err)
-	case errors.As(err, &link):
-		return fmt.Errorf("cannot write %s: %w; nothing was changed", path, link.Err)
+	if cause, ok := Cause(err); ok {
+		return fmt.Errorf("cannot write %s: %w; nothing was changed", path, cause)
 	}
 	return err
+}
+
+// Cause is what the system says in an error of a file, without its name, and whether it
+// is one of those; of any other, the error itself.
+func Cause(err error) (cause error, system bool) {
+	var path *fs.PathError
+	var link *os.LinkError
+	switch {
+	case errors.As(err, &path):
+		return path.Err, true
+	case errors.As(err, &link):
+		return link.Err, true
+	}
+	return err, false
+}
+
+// unfinished holds what has been begun and is not yet in place, so that a program
+// that is told to stop can tidy up. Whatever is begun, put in place or given up is
+// so while it is locked: a signal finds it before or after, never amid it.
+var unfinished = struct {
+	sync.Mutex
+	drop map[string]func()
+}{drop: map[string]func(){}}
+
+// began runs begin, which returns the path it has made and how to take it away
+// again.
+func began(begin func() (string, func(), error)) (func(), error) {
+	unfinished.Lock()
+	defer unfinished.Unlock()
+	path, drop, err := begin()
+	if err != nil {
+		return func() {}, err
+	}
+	unfinished.drop[path] = drop
+	return func() {
+		unfinished.Lock()
+		defer unfinished.Unlock()
+		if drop, ok := unfinished.drop[path]; ok {
+			delete(unfinished.drop, path)
+			drop()
+		}
+	}, nil
+}
+
+// inOneGo runs what puts something in place.
+func inOneGo(put func() error) error {
+	unfinished.Lock()
+	defer unfinished.Unlock()
+	return put()
+}
+
+// Abandon removes whatever is half written, for a program that is about to exit.
+// No write begins or ends after it: it never lets go.
+func Abandon() {
+	unfinished.Lock()
+	for _, drop := range unfinished.drop {
+		drop()
+	}
 }

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -9,7 +10,6 @@ import (
 
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/format"
-	"seamrail/motion/base/plain"
 	"seamrail/plot/topview"
 )
 
@@ -25,10 +25,7 @@ type AboveOptions struct {
 // NewCmdAbove returns the above command. A nil run means the real one.
 func NewCmdAbove(s command.Streams, run func(*AboveOptions) error) *cobra.Command {
 	o := &AboveOptions{Streams: s}
-	if run == nil {
-		run = aboveRun
-	}
-	c := &cobra.Command{
+	c := command.OfShot(&cobra.Command{
 		Use:   "above [SHOT]",
 		Short: "Draw the scene from above, to scale, to build from",
 		Long: `Draw the scene from above, to scale on A4 or A3: the rail, the lens at both
@@ -42,13 +39,7 @@ says whether it is a PNG, SVG or PDF.`,
 		Example: `  seamrail above lantern.toml -o above.pdf
   seamrail above --paper A3 --scale 1:5 -o above.svg
   seamrail above --scale 1:1 -o full-size.pdf`,
-		Args: command.AtMost("one shot file"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			o.Shot.Shot = command.First(args)
-			return run(o)
-		},
-	}
-	o.Shot.Register(c)
+	}, &o.Shot, o, run, aboveRun)
 	f := c.Flags()
 	f.StringVarP(&o.Output, "output", "o", "above.pdf", "write to `FILE`, ending in .png, .svg or .pdf")
 	f.StringVar(&o.Paper, "paper", topview.Papers[0].Name, "draw on `PAPER`: A4 or A3")
@@ -90,11 +81,7 @@ func aboveRun(o *AboveOptions) error {
 	if err != nil {
 		return err
 	}
-	if err := command.Deliver(o.Streams, o.Output, func(w io.Writer) error { return topview.Draw(w, kind, d, opt) }); err != nil {
-		return err
-	}
-	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s.\n%s", plain.Text(o.Output), command.LacksIn(kind, j.Plan.Title)); err != nil {
-		return err
-	}
-	return j.Trouble()
+	draw := func(w io.Writer) error { return topview.Draw(w, kind, d, opt) }
+	lacks := command.LacksIn(kind, j.Plan.Title)
+	return cmp.Or(command.Written(o.Streams, o.Output, "", lacks, draw), j.Trouble())
 }

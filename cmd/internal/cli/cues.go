@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -13,7 +14,6 @@ import (
 	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/logbook"
-	"seamrail/motion/base/plain"
 	"seamrail/motion/cue"
 )
 
@@ -29,10 +29,7 @@ type CuesOptions struct {
 // NewCmdCues returns the cues command. A nil run means the real one.
 func NewCmdCues(s command.Streams, run func(*CuesOptions) error) *cobra.Command {
 	o := &CuesOptions{Streams: s}
-	if run == nil {
-		run = cuesRun
-	}
-	c := &cobra.Command{
+	c := command.OfShot(&cobra.Command{
 		Use:   "cues [SHOT]",
 		Short: "Say when each hand has to move: sheet, click track, captions",
 		Long: `Say when each hand has to move, so that what it drops, pours or strikes shows
@@ -48,13 +45,7 @@ How late a hand is comes from the takes that "seamrail takes --late" has marked.
 		Example: `  seamrail cues lantern.toml
   seamrail cues lantern.toml -o cues.wav
   seamrail cues lantern.toml --rounds 5 -o cues.vtt`,
-		Args: command.AtMost("one shot file"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			o.Shot.Shot = command.First(args)
-			return run(o)
-		},
-	}
-	o.Shot.Register(c)
+	}, &o.Shot, o, run, cuesRun)
 	f := c.Flags()
 	f.StringVarP(&o.Output, "output", "o", command.Stdout, "write to `FILE`, ending in .txt, .wav or .vtt; - prints the sheet")
 	f.IntVar(&o.CountIn, "count-in", job.CountIn, "count `N` seconds in, or more where a cue needs it")
@@ -87,15 +78,11 @@ func cuesRun(o *CuesOptions) error {
 		}
 	}
 	take := sheet.ForTake(int64(j.Plan.Rounds), int64(o.CountIn))
-	if err := command.Deliver(o.Streams, o.Output, func(w io.Writer) error { return write(w, j, take) }); err != nil {
-		return err
+	fill := func(w io.Writer) error { return write(w, j, take) }
+	if o.Output == command.Stdout {
+		return cmp.Or(command.Deliver(o.Streams, o.Output, fill), j.Trouble())
 	}
-	if o.Output != command.Stdout {
-		if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s.\n", plain.Text(o.Output)); err != nil {
-			return err
-		}
-	}
-	return j.Trouble()
+	return cmp.Or(command.Written(o.Streams, o.Output, "", "", fill), j.Trouble())
 }
 
 // warn says what the log of the shot tells of hands that it does not have.

@@ -28,10 +28,7 @@ const wantsShot = "a rig at a port moves by a shot that is named, and by no othe
 // NewCmdDrive returns the drive command. A nil run means the real one.
 func NewCmdDrive(s command.Streams, run func(*DriveOptions) error) *cobra.Command {
 	o := &DriveOptions{Streams: s}
-	if run == nil {
-		run = driveRun
-	}
-	c := &cobra.Command{
+	c := command.OfShot(&cobra.Command{
 		Use:   "drive [SHOT]",
 		Short: "Run a shot on a rig, take after take",
 		Long: `Run a shot on a rig over a serial port, take after take: greet the controller,
@@ -59,16 +56,7 @@ With --virtual the rig is one made of software, as the rig file describes it;
 		Example: `  seamrail drive lantern.toml --port /dev/ttyUSB0
   seamrail drive lantern.toml --virtual
   seamrail drive lantern.toml --virtual --fast --confirmed --takes 3`,
-		Args: command.AtMost("one shot file"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			o.Shot.Shot = command.First(args)
-			if err := o.check(); err != nil {
-				return err
-			}
-			return run(o)
-		},
-	}
-	o.Shot.Register(c)
+	}, &o.Shot, o, run, driveRun)
 	o.register(c)
 	return c
 }
@@ -118,13 +106,16 @@ func (o *DriveOptions) check() error {
 }
 
 func driveRun(o *DriveOptions) error {
+	if err := o.check(); err != nil {
+		return err
+	}
 	o.Source = o.Shot.Source()
 	j, err := o.Source.Job(o.Streams.In)
 	if err != nil {
 		return err
 	}
 	if err := j.Unable(); err != nil {
-		return &exit.LimitError{Text: err.Error() + ", and nothing moves\nsee \"seamrail plan\" for what would fit"}
+		return exit.Limited("%w, and nothing moves\nsee \"seamrail plan\" for what would fit", err)
 	}
 	o.Open = o.Streams.OpenPort
 	o.Terminal = session.Terminal{Out: o.Streams.Out, Files: o.Streams.Files(), Keys: o.keys(), Width: o.screen}

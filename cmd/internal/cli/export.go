@@ -34,9 +34,6 @@ type ExportOptions struct {
 // NewCmdExport returns the export command. A nil run means the real one.
 func NewCmdExport(s command.Streams, run func(*ExportOptions) error) *cobra.Command {
 	o := &ExportOptions{Streams: s}
-	if run == nil {
-		run = exportRun
-	}
 	c := &cobra.Command{
 		Use:   "export " + strings.Join(format.Names(), "|") + " [SHOT]",
 		Short: "Write the plan as a table, G-code or JSON",
@@ -57,7 +54,7 @@ file then says so at its top. Files are written whole or not at all.`,
 		ValidArgs: format.Names(),
 		RunE: func(_ *cobra.Command, args []string) error {
 			o.What, o.Shot.Shot = args[0], command.First(args[1:])
-			return run(o)
+			return command.Or(run, exportRun)(o)
 		},
 	}
 	o.Shot.Register(c)

@@ -22,7 +22,7 @@ var opens = regexp.MustCompile(`\bos\.(Open|OpenFile|OpenRoot|ReadFile|Create|Cr
 func TestFilesAreOpenedInOnePlace(t *testing.T) {
 	known := map[string]string{
 		"logbook/append.go": "os.OpenFile(", // to append; Changeable has looked at it
-		"clip/folder.go":    "os.OpenRoot(", // so that no link leads out; each file is told to atomicfile.Read
+		"clip/clip.go":      "os.OpenRoot(", // so that no link leads out; each file is told to atomicfile.Read
 		"page/folder.go":    "os.OpenRoot(", // the same
 	}
 	beside := []string{"atomicfile", "hold", "host", "deadman"}
@@ -44,5 +44,5 @@ func TestFilesAreOpenedInOnePlace(t *testing.T) {
 		return err
 	})
 	require.NoError(t, err)
-	assert.Greater(t, looked, 100)
+	assert.Greater(t, looked, 80)
 }

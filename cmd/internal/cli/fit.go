@@ -24,10 +24,7 @@ type FitOptions struct {
 // NewCmdFit returns the fit command. A nil run means the real one.
 func NewCmdFit(s command.Streams, run func(*FitOptions) error) *cobra.Command {
 	o := &FitOptions{Streams: s}
-	if run == nil {
-		run = fitRun
-	}
-	c := &cobra.Command{
+	c := command.OfFile(&cobra.Command{
 		Use:   "fit [SHOT]",
 		Short: "Find the quickest and the gentlest loop that keep the picture",
 		Long: `Find the quickest and the gentlest loop that keep every bound of the picture
@@ -41,12 +38,7 @@ changes, such as light, is told apart.`,
 		Example: `  seamrail fit lantern.toml
   seamrail fit lantern.toml --between "4 s,12 s" --laws 3-4-5,cycloidal
   seamrail fit lantern.toml --accept good --json`,
-		Args: command.AtMost("one shot file"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			o.Shot.Shot = command.First(args)
-			return run(o)
-		},
-	}
+	}, "one shot file", &o.Shot.Shot, o, run, fitRun)
 	o.Shot.RegisterSome(c, "capture", "playback", "retime", "loop", "from", "to", "dwell-far", "dwell-near", "cycles", "turns")
 	f := c.Flags()
 	f.StringSliceVar(&o.Between, "between", nil, "shortest and longest loop on screen, as two `TIMES`")
@@ -62,19 +54,13 @@ func fitRun(o *FitOptions) error {
 	if err != nil {
 		return err
 	}
-	err = command.Deliver(o.Streams, command.Stdout, func(w io.Writer) error {
-		if o.JSON {
-			return fitreport.WriteJSON(w, d)
-		}
-		return fitreport.Write(w, d, fitreport.Options{Colour: o.Streams.Colour})
-	})
-	if err != nil {
-		return err
+	err = command.Report(o.Streams, o.JSON,
+		func(w io.Writer) error { return fitreport.WriteJSON(w, d) },
+		func(w io.Writer) error { return fitreport.Write(w, d, fitreport.Options{Colour: o.Streams.Colour}) })
+	if err == nil && d.Answer.Quickest == nil {
+		err = exit.Limited("no loop that was tried keeps the picture and the rig's limits")
 	}
-	if d.Answer.Quickest == nil {
-		return &exit.LimitError{Text: "no loop that was tried keeps the picture and the rig's limits"}
-	}
-	return nil
+	return err
 }
 
 // search asks for the loops, and shows how far it is.

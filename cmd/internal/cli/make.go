@@ -27,10 +27,7 @@ type MakeOptions struct {
 // NewCmdMake returns the make command. A nil run means the real one.
 func NewCmdMake(s command.Streams, run func(*MakeOptions) error) *cobra.Command {
 	o := &MakeOptions{Streams: s}
-	if run == nil {
-		run = makeRun
-	}
-	c := &cobra.Command{
+	c := command.OfShot(&cobra.Command{
 		Use:   "make [SHOT]",
 		Short: "Write everything into one folder",
 		Long: `Write the report, the plots, the tables and the G-code of a shot into one
@@ -41,13 +38,7 @@ shot says too little for are left out, and named with the reason.
 A plan that the rig cannot do is not written, unless --force is given; the
 files then say so at their top.`,
 		Example: "  seamrail make lantern.toml -o out\n  seamrail make --loop \"8 s\"",
-		Args:    command.AtMost("one shot file"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			o.Shot.Shot = command.First(args)
-			return run(o)
-		},
-	}
-	o.Shot.Register(c)
+	}, &o.Shot, o, run, makeRun)
 	c.Flags().StringVarP(&o.Output, "output", "o", "loop", "write to folder `DIR`")
 	c.Flags().BoolVar(&o.NoStop, "no-stop", false, command.NoStopHelp)
 	c.Flags().BoolVar(&o.Force, "force", false, "write a plan that the rig cannot do all the same")

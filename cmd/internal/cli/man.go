@@ -21,9 +21,6 @@ type ManOptions struct {
 
 // NewCmdMan returns the man command. A nil run means the real one.
 func NewCmdMan(s command.Streams, run func(*ManOptions) error) *cobra.Command {
-	if run == nil {
-		run = manRun
-	}
 	return &cobra.Command{
 		Use:   "man DIR",
 		Short: "Write the manual pages to a folder",
@@ -32,7 +29,7 @@ The folder is made if it is not there.`,
 		Example: "  seamrail man share/man/man1",
 		Args:    command.Exactly("a folder to write to"),
 		RunE: func(c *cobra.Command, args []string) error {
-			return run(&ManOptions{Streams: s, Dir: args[0], Root: c.Root()})
+			return command.Or(run, manRun)(&ManOptions{Streams: s, Dir: args[0], Root: c.Root()})
 		},
 	}
 }

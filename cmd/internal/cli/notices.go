@@ -1,10 +1,9 @@
 package cli
 
 import (
-	"io"
-
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/notices"
 )
@@ -18,10 +17,7 @@ func newCmdNotices(s command.Streams) *cobra.Command {
 		Example: "  seamrail notices",
 		Args:    command.Nothing,
 		RunE: func(*cobra.Command, []string) error {
-			return command.Deliver(s, command.Stdout, func(w io.Writer) error {
-				_, err := io.WriteString(w, notices.Text)
-				return err
-			})
+			return command.Deliver(s, command.Stdout, atomicfile.Bytes([]byte(notices.Text)))
 		},
 	}
 }

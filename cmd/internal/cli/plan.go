@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"io"
 
 	"github.com/spf13/cobra"
@@ -20,10 +21,7 @@ type PlanOptions struct {
 // NewCmdPlan returns the plan command. A nil run means the real one.
 func NewCmdPlan(s command.Streams, run func(*PlanOptions) error) *cobra.Command {
 	o := &PlanOptions{Streams: s}
-	if run == nil {
-		run = planRun
-	}
-	c := &cobra.Command{
+	c := command.OfShot(&cobra.Command{
 		Use:   "plan [SHOT]",
 		Short: "Check a shot against its rig and report",
 		Long: `Check a shot against its rig and report: what the loop became, what to record
@@ -38,13 +36,7 @@ move of the rail there and back.`,
   seamrail plan --loop "4 s" --law harmonic
   seamrail plan --from "20 mm" --to "120 mm" --capture 120 --playback 24
   seamrail plan lantern.toml --json`,
-		Args: command.AtMost("one shot file"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			o.Shot.Shot = command.First(args)
-			return run(o)
-		},
-	}
-	o.Shot.Register(c)
+	}, &o.Shot, o, run, planRun)
 	c.Flags().BoolVar(&o.JSON, "json", false, "report as JSON ("+report.Schema+")")
 	return c
 }
@@ -56,14 +48,7 @@ func planRun(o *PlanOptions) error {
 	if err != nil {
 		return err
 	}
-	err = command.Deliver(o.Streams, command.Stdout, func(w io.Writer) error {
-		if o.JSON {
-			return format.ReportJSON(w, j)
-		}
-		return format.Report(w, j, o.Streams.Colour)
-	})
-	if err != nil {
-		return err
-	}
-	return j.Unable()
+	return cmp.Or(command.Report(o.Streams, o.JSON,
+		func(w io.Writer) error { return format.ReportJSON(w, j) },
+		func(w io.Writer) error { return format.Report(w, j, o.Streams.Colour) }), j.Unable())
 }

@@ -24,9 +24,6 @@ type PortsOptions struct {
 // NewCmdPorts returns the ports command. A nil run means the real one.
 func NewCmdPorts(s command.Streams, run func(*PortsOptions) error) *cobra.Command {
 	o := &PortsOptions{Streams: s, List: host.Ports}
-	if run == nil {
-		run = portsRun
-	}
 	return &cobra.Command{
 		Use:   "ports",
 		Short: "List the serial ports and what is known of each",
@@ -35,7 +32,7 @@ USB numbers and the serial number of what is plugged in. None of them is opened,
 so nothing moves and no board is reset.`,
 		Example: "  seamrail ports",
 		Args:    command.Nothing,
-		RunE:    func(*cobra.Command, []string) error { return run(o) },
+		RunE:    func(*cobra.Command, []string) error { return command.Or(run, portsRun)(o) },
 	}
 }
 
@@ -47,7 +44,7 @@ shot on a rig made of software.
 func portsRun(o *PortsOptions) error {
 	ports, err := o.List()
 	if err != nil {
-		return &exit.RigError{Err: fmt.Errorf("the system does not tell its serial ports: %w", err)}
+		return exit.Failed("the system does not tell its serial ports: %w", err)
 	}
 	if len(ports) == 0 {
 		_, err := io.WriteString(o.Streams.Out, noPorts)

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"path/filepath"
@@ -33,10 +34,7 @@ const previewWidth = 480
 // NewCmdPreview returns the preview command. A nil run means the real one.
 func NewCmdPreview(s command.Streams, run func(*PreviewOptions) error) *cobra.Command {
 	o := &PreviewOptions{Streams: s}
-	if run == nil {
-		run = previewRun
-	}
-	c := &cobra.Command{
+	c := command.OfShot(&cobra.Command{
 		Use:   "preview [SHOT]",
 		Short: "Draw what the lens sees, as a loop that plays",
 		Long: `Draw what the lens sees, as an animated PNG that any browser plays: the product
@@ -52,16 +50,12 @@ first ones, with bars for how much the picture changes from each to the next.`,
 		Example: `  seamrail preview lantern.toml -o preview.png
   seamrail preview --width 320 --every 2
   seamrail preview --seam --stills 3 -o seam.png`,
-		Args: command.AtMost("one shot file"),
-		RunE: func(c *cobra.Command, args []string) error {
-			o.Shot.Shot = command.First(args)
+		PreRun: func(c *cobra.Command, _ []string) {
 			if o.Seam && !c.Flags().Changed("output") {
 				o.Output = "seam.png"
 			}
-			return run(o)
 		},
-	}
-	o.Shot.Register(c)
+	}, &o.Shot, o, run, previewRun)
 	f := c.Flags()
 	f.StringVarP(&o.Output, "output", "o", "preview.png", "write to `FILE`, ending in .png; \"seam.png\" with --seam")
 	f.IntVar(&o.Width, "width", 0, fmt.Sprintf("`PIXELS` across a picture; %d, or %d with --seam, otherwise", previewWidth, format.StillWidth))
@@ -111,23 +105,17 @@ func previewRun(o *PreviewOptions) error {
 	if err != nil {
 		return err
 	}
-	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s: %s\n", plain.Text(o.Output), strings.Join(words, "\n")); err != nil {
-		return err
-	}
-	return j.Trouble()
+	_, err = fmt.Fprintf(o.Streams.Out, "Wrote %s: %s\n", plain.Text(o.Output), strings.Join(words, "\n"))
+	return cmp.Or(err, j.Trouble())
 }
 
 // draw writes the file and says what is in it.
 func (o *PreviewOptions) draw(j *job.Job) ([]string, error) {
-	width := o.Width
-	switch {
-	case width != 0:
-	case o.Seam:
-		width = format.StillWidth
-	default:
-		width = previewWidth
+	usual := previewWidth
+	if o.Seam {
+		usual = format.StillWidth
 	}
-	f, said, err := format.Finder(j, width, o.Apart)
+	f, said, err := format.Finder(j, cmp.Or(o.Width, usual), o.Apart)
 	if err != nil {
 		return nil, err
 	}

@@ -59,7 +59,7 @@ func NewRoot(s command.Streams) *cobra.Command {
 	cmd.SetIn(s.In)
 	cmd.SetOut(s.Out)
 	cmd.SetErr(s.Err)
-	cmd.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return &exit.UsageError{Err: err} })
+	cmd.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return exit.Misused("%w", err) })
 	cmd.SetVersionTemplate("seamrail {{.Version}}\n")
 	cmd.SetHelpCommand(newCmdHelp())
 	cmd.AddCommand(
@@ -111,8 +111,8 @@ func run(s command.Streams, args []string) int {
 		return exit.Fine
 	}
 	command.Complain(s.Err, err)
-	var usage *exit.UsageError
-	if errors.As(err, &usage) {
+	var own *exit.Error
+	if errors.As(err, &own) && own.Code == exit.Usage {
 		fmt.Fprintf(s.Err, "See \"%s --help\".\n", cmd.CommandPath())
 	}
 	return exit.Code(err)

@@ -1,7 +1,7 @@
 package cli
 
 import (
-	"fmt"
+	"cmp"
 	"io"
 	"path/filepath"
 	"strings"
@@ -14,7 +14,6 @@ import (
 	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/logbook"
 	"seamrail/export/textpage"
-	"seamrail/motion/base/plain"
 	"seamrail/plot/sheet"
 )
 
@@ -29,10 +28,7 @@ type SheetOptions struct {
 // NewCmdSheet returns the sheet command. A nil run means the real one.
 func NewCmdSheet(s command.Streams, run func(*SheetOptions) error) *cobra.Command {
 	o := &SheetOptions{Streams: s}
-	if run == nil {
-		run = sheetRun
-	}
-	c := &cobra.Command{
+	c := command.OfShot(&cobra.Command{
 		Use:   "sheet [SHOT]",
 		Short: "Write the page that a shot is built from on the day",
 		Long: `Write the page that a shot is built from on the day: what to set on camera and
@@ -47,13 +43,7 @@ a sequence has a page in one PDF, in the order to film them in.`,
 		Example: `  seamrail sheet lantern.toml -o sheet.pdf
   seamrail sheet -o sheet.html
   seamrail sheet --sequence clip.toml -o sheets.pdf`,
-		Args: command.AtMost("one shot file"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			o.Shot.Shot = command.First(args)
-			return run(o)
-		},
-	}
-	o.Shot.Register(c)
+	}, &o.Shot, o, run, sheetRun)
 	f := c.Flags()
 	f.StringVarP(&o.Output, "output", "o", "sheet.pdf", "write to `FILE`, ending in .pdf or .html")
 	f.StringVar(&o.Sequence, "sequence", "", "write a sheet for each shot of the sequence `FILE`")
@@ -90,17 +80,11 @@ func sheetRun(o *SheetOptions) error {
 	if strings.EqualFold(filepath.Ext(o.Output), ".html") {
 		write, lacks = func(w io.Writer) error { return sheet.HTML(w, pages[0]) }, ""
 	}
-	if err := command.Deliver(o.Streams, o.Output, write); err != nil {
-		return err
-	}
 	words := ""
 	if o.Sequence != "" {
 		words = ": " + textpage.Counted(len(pages), "sheet") + ", in the order to film in"
 	}
-	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s%s.\n%s", plain.Text(o.Output), words, lacks); err != nil {
-		return err
-	}
-	return trouble
+	return cmp.Or(command.Written(o.Streams, o.Output, words, lacks, write), trouble)
 }
 
 // pages are the sheets that were asked for, and what keeps any of their plans

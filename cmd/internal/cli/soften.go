@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"bytes"
 	"fmt"
 	"io"
 	"slices"
@@ -9,7 +8,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/job"
@@ -36,10 +34,7 @@ type SoftenOptions struct {
 // NewCmdSoften returns the soften command. A nil run means the real one.
 func NewCmdSoften(s command.Streams, run func(*SoftenOptions) error) *cobra.Command {
 	o := &SoftenOptions{Streams: s}
-	if run == nil {
-		run = softenRun
-	}
-	c := &cobra.Command{
+	c := command.OfShot(&cobra.Command{
 		Use:   "soften [SHOT]",
 		Short: "Find the softest motion law for a move, with proof",
 		Long: `Find, for a move there and back, the motion laws with the least acceleration,
@@ -56,13 +51,7 @@ its frequency at rest, with the least jerk of all laws that do.
   seamrail soften --limits "30 %"
   seamrail soften --frequency "6 Hz" --damping "3 %" --json
   seamrail soften lantern.toml --keep jerk`,
-		Args: command.AtMost("one shot file"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			o.Shot.Shot = command.First(args)
-			return run(o)
-		},
-	}
-	o.Shot.Register(c)
+	}, &o.Shot, o, run, softenRun)
 	f := c.Flags()
 	f.StringVar(&o.Frequency, "frequency", "", "natural `FREQUENCY` of what the axis carries, such as \"6 Hz\"")
 	f.StringVar(&o.Damping, "damping", "", "its damping, as a `SHARE` of critical, such as \"3 %\"")
@@ -95,12 +84,9 @@ func softenRun(o *SoftenOptions) error {
 		return o.keep(sub)
 	}
 	d := softenreport.Data{Title: s.Title, Subject: sub, Offers: sub.Offers()}
-	return command.Deliver(o.Streams, command.Stdout, func(w io.Writer) error {
-		if o.JSON {
-			return softenreport.WriteJSON(w, d)
-		}
-		return softenreport.Write(w, d, o.Streams.Colour)
-	})
+	return command.Report(o.Streams, o.JSON,
+		func(w io.Writer) error { return softenreport.WriteJSON(w, d) },
+		func(w io.Writer) error { return softenreport.Write(w, d, o.Streams.Colour) })
 }
 
 // set reads the flags that are about the rig.
@@ -137,6 +123,8 @@ func (o *SoftenOptions) set(sub *lawfit.Subject) error {
 	return nil
 }
 
+const unsound = "not written, as the shot would not be one; take out by hand what the new law has no use for:\n"
+
 // keep writes a law into the shot file, if what comes out is sound.
 func (o *SoftenOptions) keep(sub lawfit.Subject) error {
 	file := o.Shot.Shot
@@ -145,27 +133,19 @@ func (o *SoftenOptions) keep(sub lawfit.Subject) error {
 	}
 	offer := sub.Offer(o.Keep)
 	if offer.Name == "" {
-		return &exit.LimitError{Text: "there is no such law: " + offer.Why}
+		return exit.Limited("there is no such law: %s", offer.Why)
 	}
 	if !offer.Within {
-		return &exit.LimitError{Text: "the rig cannot do it: " + offer.Why}
+		return exit.Limited("the rig cannot do it: %s", offer.Why)
 	}
-	data, err := textfile.Read(file)
-	if err != nil {
-		return err
-	}
+	var values []textfile.Value
 	for _, k := range offer.Keys {
-		if data, err = source.Set(file, data, source.Join("axis", sub.Axis.Name)+"."+k.Key, k.Text); err != nil {
-			return err
-		}
+		values = append(values, textfile.Value{Path: source.Join("axis", sub.Axis.Name) + "." + k.Key, Text: k.Text})
 	}
-	if _, err := shot.Decode(file, data, nil); err != nil {
-		return fmt.Errorf("not written, as the shot would not be one; take out by hand what the new law has no use for:\n%w", err)
-	}
-	err = atomicfile.WriteBack(file, func(w io.Writer) error {
-		_, err := io.Copy(w, bytes.NewReader(data))
+	err := textfile.Rewrite(file, unsound, func(data []byte) error {
+		_, err := shot.Decode(file, data, nil)
 		return err
-	})
+	}, values...)
 	if err != nil {
 		return err
 	}

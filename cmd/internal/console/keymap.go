@@ -78,13 +78,13 @@ func (p *Panel) unsettled(k Key) (drive.Request, bool) {
 
 // jog moves the chosen axis; Tab chooses the next.
 func (p *Panel) jog(k Key) (drive.Request, bool) {
-	if k == Tab && len(p.axes) > 0 {
-		p.chosen = (p.chosen + 1) % len(p.axes)
-		p.say("arrow keys move " + p.axes[p.chosen].Name + "\n")
+	if k == Tab && len(p.Axes) > 0 {
+		p.chosen = (p.chosen + 1) % len(p.Axes)
+		p.say("arrow keys move " + p.Axes[p.chosen].Name + "\n")
 		return drive.Request{}, false
 	}
 	by, ok := jogs[k]
-	if !ok || len(p.axes) == 0 {
+	if !ok || len(p.Axes) == 0 {
 		return drive.Request{}, false
 	}
 	p.jogged[p.chosen] = true

@@ -12,6 +12,7 @@ import (
 
 	"seamrail/cmd/internal/deadman"
 	"seamrail/export/drive"
+	"seamrail/export/textpage"
 	"seamrail/motion/base/plain"
 )
 
@@ -47,7 +48,6 @@ type Options struct {
 type Panel struct {
 	Options
 	mu     sync.Mutex
-	axes   []Axis
 	chosen int          // index of the axis that arrow keys move
 	jogged map[int]bool // axes moved by keys since they were last marked
 	state  drive.State
@@ -59,7 +59,7 @@ type Panel struct {
 
 // New returns a panel.
 func New(o Options) *Panel {
-	return &Panel{Options: o, axes: o.Axes, jogged: map[int]bool{}, round: -2}
+	return &Panel{Options: o, jogged: map[int]bool{}, round: -2}
 }
 
 // NoEmergencyStop is what has to be said of every stop that software makes.
@@ -128,10 +128,10 @@ func (p *Panel) keysOf(s drive.State, text string) string {
 		return text
 	}
 	arrows := "the arrow keys"
-	if s == drive.Ready && len(p.axes) > 0 {
-		arrows = "Arrows move " + p.axes[p.chosen].Name
+	if s == drive.Ready && len(p.Axes) > 0 {
+		arrows = "Arrows move " + p.Axes[p.chosen].Name
 	}
-	if len(p.axes) > 1 {
+	if len(p.Axes) > 1 {
 		arrows += " (Tab: another axis)"
 	}
 	if s == drive.Ready {
@@ -220,4 +220,40 @@ func (p *Panel) keep() {
 		}
 		p.line("take %d is one to keep", take)
 	})
+}
+
+// Call counts a hand to its moment, with a bell on a terminal. A plain page is
+// told the moment alone.
+func (p *Panel) Call(b drive.Beat) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	ring := ""
+	if p.Live {
+		ring = bell
+	}
+	switch {
+	case b.Left == 0:
+		p.line("%sNOW: %s", ring, plain.Text(b.Text))
+	case p.Live:
+		p.line("%s%d: %s", ring, b.Left, plain.Text(b.Text))
+	}
+}
+
+// bullet stands before a caution.
+const bullet = "! "
+
+// Folded breaks the lines of a text between words so that they fit a width, the
+// rest of a line under its beginning. A width of 0 leaves them as they are.
+func Folded(text string, width int) string {
+	if width <= 0 {
+		return text
+	}
+	lines := strings.Split(text, "\n")
+	for i, line := range lines {
+		body := strings.TrimPrefix(strings.TrimLeft(line, " "), bullet)
+		lead := line[:len(line)-len(body)]
+		parts := textpage.Fold(body, max(width-len(lead), 1))
+		lines[i] = lead + strings.Join(parts, "\n"+textpage.Spaces(len(lead)))
+	}
+	return strings.Join(lines, "\n")
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/schollz/progressbar/v3"
 
 	"seamrail/export/drive"
+	"seamrail/export/textpage"
 	"seamrail/motion/base/unit"
 )
 
@@ -51,7 +52,7 @@ func (p *Panel) plain(g drive.Progress) {
 // facts are what a plain line says.
 func (p *Panel) facts(g drive.Progress) []string {
 	out := append([]string{fmt.Sprintf("%s %d", p.takeWord(), g.Take)}, where(g)...)
-	for i, a := range p.axes {
+	for i, a := range p.Axes {
 		if i < len(g.Position) {
 			out = append(out, fmt.Sprintf("%s %.2f %s%s", a.Name, g.Position[i], a.Unit, deviation(g, i)))
 		}
@@ -63,7 +64,7 @@ func (p *Panel) facts(g drive.Progress) []string {
 // else tight, and of that what fits.
 func (p *Panel) short(g drive.Progress, width int) string {
 	words, tight := where(g), []string{tightly(g)}
-	for i, a := range p.axes {
+	for i, a := range p.Axes {
 		if i < len(g.Position) {
 			words = append(words, fmt.Sprintf("%s %.2f%s", a.Name, g.Position[i], deviation(g, i)))
 			tight = append(tight, fmt.Sprintf("%s %.2f%s", a.Name, g.Position[i], strings.TrimSpace(deviation(g, i))))
@@ -151,12 +152,12 @@ func (p *Panel) Passed(x drive.Pass) {
 	p.bar, p.round, p.taken = nil, -2, x.Take
 	parts := []string{fmt.Sprintf("%s %d: %s", upper(p.takeWord()), x.Take, x.End)}
 	if x.Rounds > 0 {
-		parts = append(parts, rounds(x.Rounds))
+		parts = append(parts, textpage.Counted(x.Rounds, "round"))
 	}
 	if x.Executed > 0 {
 		parts = append(parts, took(x))
 	}
-	for i, a := range p.axes {
+	for i, a := range p.Axes {
 		if i < len(x.Worst) && x.Executed > 0 {
 			parts = append(parts, fmt.Sprintf("%s within %s", a.Name, within(x.Worst[i], a)))
 		}
@@ -181,13 +182,6 @@ func (p *Panel) takeWord() string {
 }
 
 func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
-
-func rounds(n int64) string {
-	if n == 1 {
-		return "1 round"
-	}
-	return fmt.Sprintf("%d rounds", n)
-}
 
 // worstGrain is how finely a deviation is told: controllers report no finer.
 const worstGrain = 0.001

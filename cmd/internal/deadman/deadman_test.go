@@ -87,7 +87,7 @@ func TestWhatIsReleasedIsNotHeld(t *testing.T) {
 
 // The second process is not for people.
 func TestTheSecondProcessIsNotForHands(t *testing.T) {
-	for _, args := range [][]string{{"hold-the-rig"}, {"hold-the-rig", "21", "x", "18"}, {"hold-the-rig", "zz", "1s", ""}} {
+	for _, args := range [][]string{{"hold-the-rig"}, {"hold-the-rig", "{", "x", "18"}, {"hold-the-rig", `{"Hold":"zz"`}} {
 		code, asked := deadman.Asked(args)
 		assert.True(t, asked)
 		assert.Equal(t, 2, code)

@@ -1,8 +1,7 @@
 package deadman
 
 import (
-	"encoding/hex"
-	"fmt"
+	"encoding/json"
 	"time"
 )
 
@@ -18,22 +17,8 @@ const argument = "hold-the-rig"
 
 // arguments are the words for a command line.
 func (w Words) arguments() []string {
-	return []string{argument, hex.EncodeToString(w.Hold), w.Rest.String(), hex.EncodeToString(w.Forget)}
-}
-
-// wordsOf reads them back.
-func wordsOf(args []string) (w Words, err error) {
-	if len(args) != len(Words{}.arguments()) {
-		return w, fmt.Errorf("%s is not a command to be given by hand", argument)
-	}
-	if w.Hold, err = hex.DecodeString(args[1]); err != nil {
-		return w, err
-	}
-	if w.Rest, err = time.ParseDuration(args[2]); err != nil {
-		return w, err
-	}
-	w.Forget, err = hex.DecodeString(args[3])
-	return w, err
+	words, _ := json.Marshal(w) // bytes and a duration
+	return []string{argument, string(words)}
 }
 
 // Asked tells whether this process is to be the second one, and is it until the
@@ -42,8 +27,8 @@ func Asked(args []string) (code int, asked bool) {
 	if len(args) == 0 || args[0] != argument {
 		return 0, false
 	}
-	w, err := wordsOf(args)
-	if err != nil {
+	var w Words
+	if len(args) != 2 || json.Unmarshal([]byte(args[1]), &w) != nil {
 		return misuse, true
 	}
 	return watch(w), true

@@ -17,68 +17,45 @@ const (
 	Stopped = 130 // told to stop, and has: by the shells' convention for Ctrl-C
 )
 
-// LimitError says that a plan exists but must not run as it is.
-type LimitError struct {
-	Text string
-}
-
-// Error returns the text.
-func (e *LimitError) Error() string { return e.Text }
-
-// RigError is a failure of the rig or of the port it hangs on.
-type RigError struct {
-	Err error
+// Error is an error for which a command ends with a code of its own.
+type Error struct {
+	Code int
+	Err  error
 }
 
 // Error returns the text of what it wraps.
-func (e *RigError) Error() string { return e.Err.Error() }
+func (e *Error) Error() string { return e.Err.Error() }
 
 // Unwrap returns what it wraps.
-func (e *RigError) Unwrap() error { return e.Err }
+func (e *Error) Unwrap() error { return e.Err }
 
-// UsageError is a command line that cannot be understood; the help of the
-// command would tell.
-type UsageError struct {
-	Err error
-}
+// Limited says that a plan exists but must not run as it is.
+func Limited(format string, args ...any) error { return &Error{Limits, fmt.Errorf(format, args...)} }
 
-// Error returns the text of what it wraps.
-func (e *UsageError) Error() string { return e.Err.Error() }
+// Failed says that the rig failed, or the port it hangs on.
+func Failed(format string, args ...any) error { return &Error{Rig, fmt.Errorf(format, args...)} }
 
-// Unwrap returns what it wraps.
-func (e *UsageError) Unwrap() error { return e.Err }
+// Misused says that a command line cannot be understood; the help of the command would
+// tell.
+func Misused(format string, args ...any) error { return &Error{Usage, fmt.Errorf(format, args...)} }
 
-// Misused is a UsageError in words.
-func Misused(format string, args ...any) error { return &UsageError{fmt.Errorf(format, args...)} }
-
-// StoppedError says that the program was told to stop, and has.
-type StoppedError struct {
-	Why error // what told it, where that was no one
-}
-
-// Error says so.
-func (e *StoppedError) Error() string {
-	if e.Why == nil {
-		return "stopped"
+// Told says that the program was told to stop, and has; why, where that was by no one.
+func Told(why error) error {
+	if why == nil {
+		return &Error{Stopped, errors.New("stopped")}
 	}
-	return fmt.Sprintf("stopped: %v", e.Why)
+	return &Error{Stopped, fmt.Errorf("stopped: %v", why)}
 }
 
 // Code returns the exit code for an error of a command; nil is Fine.
 // Whatever is neither the plan's nor the rig's fault is a matter of usage.
 func Code(err error) int {
-	var limit *LimitError
-	var rig *RigError
-	var stopped *StoppedError
+	var own *Error
 	switch {
 	case err == nil:
 		return Fine
-	case errors.As(err, &limit):
-		return Limits
-	case errors.As(err, &rig):
-		return Rig
-	case errors.As(err, &stopped):
-		return Stopped
+	case errors.As(err, &own):
+		return own.Code
 	}
 	return Usage
 }

@@ -12,8 +12,8 @@ import (
 
 func TestCode(t *testing.T) {
 	assert.Equal(t, 0, exit.Code(nil))
-	assert.Equal(t, 1, exit.Code(fmt.Errorf("plan: %w", &exit.LimitError{Text: "too fast"})))
+	assert.Equal(t, 1, exit.Code(fmt.Errorf("plan: %w", exit.Limited("too fast"))))
 	assert.Equal(t, 2, exit.Code(errors.New("no such file")))
-	assert.Equal(t, 2, exit.Code(&exit.UsageError{Err: errors.New("unknown flag")}))
-	assert.Equal(t, 3, exit.Code(fmt.Errorf("pass 2: %w", &exit.RigError{Err: errors.New("port lost")})))
+	assert.Equal(t, 2, exit.Code(exit.Misused("unknown flag")))
+	assert.Equal(t, 3, exit.Code(fmt.Errorf("pass 2: %w", exit.Failed("port lost"))))
 }

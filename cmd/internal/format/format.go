@@ -82,7 +82,7 @@ func (f Format) Missing(of *Of) error {
 	return f.Needs(of)
 }
 
-// Refused is a LimitError where a format of a job must not be written, unless forced.
+// Refused is an error of limits where a format of a job must not be written, unless forced.
 func (f Format) Refused(j *job.Job, force bool) error {
 	if f.Driven {
 		return job.Refuse(j.Unable(), force)

@@ -12,9 +12,7 @@ import (
 )
 
 // Port is the wire to the controller. Close must end a Read that waits.
-type Port interface {
-	io.ReadWriteCloser
-}
+type Port = io.ReadWriteCloser
 
 // World is drive.World on a port. It owns a goroutine that reads and, where the
 // port is not direct, one that writes, which Close ends.
@@ -205,4 +203,27 @@ func (w *World) Close() (err error) {
 		w.done.Wait()
 	})
 	return err
+}
+
+// minSleep is below any suspension and above what two readings of the clocks
+// one after the other differ by.
+const minSleep = 100 * time.Millisecond
+
+// suspension returns a function that tells how long the computer has been
+// suspended since the last call, or 0.
+func suspension() func() time.Duration { return growth(asleep) }
+
+// growth tells by how much a total has grown since the last call, once that is
+// worth telling.
+func growth(total func() time.Duration) func() time.Duration {
+	last := total()
+	return func() time.Duration {
+		now := total()
+		d := now - last
+		if d < minSleep {
+			return 0
+		}
+		last = now
+		return d
+	}
 }

@@ -2,6 +2,8 @@ package host
 
 import (
 	"io"
+	"math"
+	"sync"
 	"time"
 )
 
@@ -84,4 +86,131 @@ func (w *World) drain() {
 	for end := time.Now().Add(lastWords); w.direct.Unsent() > 0 && time.Now().Before(end); {
 		time.Sleep(time.Millisecond)
 	}
+}
+
+// pipeRoom is how many bytes wait for a writer that is held up: what a common
+// controller takes at once. Small, so that a byte that stops the rig has next
+// to nothing to wait for.
+const pipeRoom = 128
+
+// pipe holds the few bytes between the engine and the writer.
+type pipe struct {
+	mu     sync.Mutex
+	change *sync.Cond
+	held   []byte
+	out    int // bytes taken by the writer and not yet on the wire
+	over   bool
+}
+
+func newPipe() *pipe {
+	p := &pipe{}
+	p.change = sync.NewCond(&p.mu)
+	return p
+}
+
+// put takes as many bytes as there is room for.
+func (p *pipe) put(b []byte) int {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	n := min(len(b), pipeRoom-len(p.held)-p.out)
+	if n <= 0 || p.over {
+		return 0
+	}
+	p.held = append(p.held, b[:n]...)
+	p.change.Broadcast()
+	return n
+}
+
+// take waits for bytes and returns all there are; false when the pipe is over.
+func (p *pipe) take() ([]byte, bool) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	for len(p.held) == 0 && !p.over {
+		p.change.Wait()
+	}
+	if p.over {
+		return nil, false
+	}
+	b := append([]byte(nil), p.held...)
+	p.held, p.out = p.held[:0], len(b)
+	return b, true
+}
+
+// free says that n bytes are on the wire.
+func (p *pipe) free(n int) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.out -= n
+	p.change.Broadcast()
+}
+
+// drain waits until nothing is held, for a while.
+func (p *pipe) drain(patience time.Duration) {
+	late := time.AfterFunc(patience, p.close)
+	defer late.Stop()
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	for (len(p.held) > 0 || p.out > 0) && !p.over {
+		p.change.Wait()
+	}
+}
+
+func (p *pipe) close() {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.over = true
+	p.change.Broadcast()
+}
+
+// maxAhead is how much time's worth of bytes may be on its way to a wire: 57 of
+// them at 115200 baud. The system would take far more at once, and a byte that
+// stops the rig has to wait for all of it. Controllers hold more than this
+// program is held up for, so that the wire may stand still meanwhile.
+const maxAhead = 5 * time.Millisecond
+
+// bitsPerByte is what a byte takes on a serial wire: a start bit, eight bits
+// and a stop bit.
+const bitsPerByte = 10
+
+// pacer knows when what has been written will have left the wire.
+type pacer struct {
+	perByte time.Duration // 0 = the wire takes no time
+	free    time.Time     // when all that was written has left
+}
+
+// newPacer is for a wire of so many bits a second; 0 is without limit.
+func newPacer(baud int) pacer {
+	if baud <= 0 {
+		return pacer{}
+	}
+	return pacer{perByte: bitsPerByte * time.Second / time.Duration(baud)}
+}
+
+// room is how many bytes may be written now: one at least when nothing is on
+// its way.
+func (p *pacer) room(now time.Time) int {
+	if p.perByte == 0 {
+		return math.MaxInt
+	}
+	left := p.free.Sub(now)
+	if left <= 0 {
+		return p.most()
+	}
+	return max(int((maxAhead-left)/p.perByte), 0)
+}
+
+// most is how many bytes may be on their way at once.
+func (p *pacer) most() int {
+	if p.perByte == 0 {
+		return math.MaxInt
+	}
+	return max(int(maxAhead/p.perByte), 1)
+}
+
+// sent notes that n bytes have been written.
+func (p *pacer) sent(now time.Time, n int) {
+	if p.free.Before(now) {
+		p.free = now
+	}
+	p.free = p.free.Add(time.Duration(n) * p.perByte)
 }

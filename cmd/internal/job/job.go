@@ -3,17 +3,24 @@
 package job
 
 import (
-	"fmt"
+	"errors"
+	"strings"
+	"sync"
 
 	"seamrail/cmd/internal/deadman"
 	"seamrail/cmd/internal/exit"
 	"seamrail/export/textpage"
 	"seamrail/motion/camera/lensview"
+	"seamrail/motion/camera/matchmove"
 	"seamrail/motion/camera/picture"
+	"seamrail/motion/controller/ontime"
+	"seamrail/motion/controller/program"
 	"seamrail/motion/cue"
+	"seamrail/motion/drivetrain/torque"
 	"seamrail/motion/plan"
 	"seamrail/motion/plan/judge"
 	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/scene"
 	"seamrail/motion/spec/rig"
 	"seamrail/motion/spec/shot"
 )
@@ -60,7 +67,7 @@ func (j *Job) WithCues(s cue.Sheet) *Job {
 	return &out
 }
 
-// Trouble is a LimitError when the plan must not run as it is, else nil.
+// Trouble is an error of limits when the plan must not run as it is, else nil.
 func (j *Job) Trouble() error {
 	type limit struct{ axis, quantity string }
 	broken := map[limit]bool{}
@@ -68,10 +75,10 @@ func (j *Job) Trouble() error {
 		broken[limit{b.Axis, b.Quantity}] = true
 	}
 	if n := len(broken); n > 0 {
-		return &exit.LimitError{Text: fmt.Sprintf("the plan breaks %s of the rig", textpage.Counted(n, "limit"))}
+		return exit.Limited("the plan breaks %s of the rig", textpage.Counted(n, "limit"))
 	}
 	if n := len(j.Verdict.Failed()); n > 0 {
-		return &exit.LimitError{Text: fmt.Sprintf("the plan fails %s", textpage.Counted(n, "check"))}
+		return exit.Limited("the plan fails %s", textpage.Counted(n, "check"))
 	}
 	return nil
 }
@@ -85,8 +92,8 @@ func Refuse(err error, force bool) error {
 	if err == nil || force {
 		return nil
 	}
-	return &exit.LimitError{Text: err.Error() + ", and nothing was written\n" +
-		"see \"seamrail plan\" for what would fit; --force writes it all the same, and the file will say so"}
+	return exit.Limited("%w, and nothing was written\n"+
+		"see \"seamrail plan\" for what would fit; --force writes it all the same, and the file will say so", err)
 }
 
 // CountIn is how many seconds are counted before a take unless told: time to take the
@@ -95,3 +102,103 @@ const CountIn = 3
 
 // MaxCountIn is longer than anyone waits, in s.
 const MaxCountIn = 600
+
+// fitting is the take cut for the rig's controller, worked out when it is
+// first asked for.
+type fitting struct {
+	once   sync.Once
+	chosen ontime.Chosen
+	err    error
+}
+
+func (f *fitting) get(t *trajectory.Trajectory) (ontime.Chosen, error) {
+	f.once.Do(func() { f.chosen, f.err = ontime.Choose(t, t.Rounds()) })
+	return f.chosen, f.err
+}
+
+// Blocks returns the take cut for the rig's controller, with what is expected
+// of it.
+func (j *Job) Blocks() (ontime.Chosen, error) { return j.fitting.get(j.Trajectory) }
+
+// BlocksOpened is Blocks for a program that opens in its own way, or as it is
+// driven if no blocks suit that.
+func (j *Job) BlocksOpened(o program.Opening) (ontime.Chosen, error) {
+	driven, err := j.Blocks()
+	if err != nil || !driven.Expected.Follows() {
+		return driven, err
+	}
+	c, err := ontime.ChooseOpened(j.Trajectory, int64(j.Plan.Rounds), o)
+	if err != nil || !c.Expected.Follows() {
+		return driven, err
+	}
+	return c, nil
+}
+
+// Expected is what the controller is expected to make of the take; nil for a
+// plan that must not run anyway, or that cannot be cut.
+func (j *Job) Expected() *ontime.Prediction {
+	if j.Trouble() != nil {
+		return nil
+	}
+	c, err := j.Blocks()
+	if err != nil {
+		return nil
+	}
+	return &c.Expected
+}
+
+// Unable is Trouble, or an error of limits where a motor has not the torque or the
+// controller cannot follow the move.
+func (j *Job) Unable() error {
+	if err := j.Trouble(); err != nil {
+		return err
+	}
+	if n := j.shortMotors(); n > 0 {
+		return exit.Limited("the move asks %s for more torque than it has", textpage.Counted(n, "motor"))
+	}
+	if x := j.Expected(); x != nil && !x.Follows() {
+		return exit.Limited("the controller cannot follow the move")
+	}
+	return nil
+}
+
+// shortMotors counts the motors that have not the torque.
+func (j *Job) shortMotors() int {
+	n := 0
+	for _, a := range torque.Examine(j.Plan) {
+		if a.Level == torque.Short {
+			n++
+		}
+	}
+	return n
+}
+
+// ErrNoScene is said of a shot that has no picture to look at.
+var ErrNoScene = errors.New("the shot says nothing of camera and scene; [camera] and [scene] in its file would")
+
+// Pictured is an error that says what is missing where the shot has no picture
+// that could be told frame by frame.
+func (j *Job) Pictured() error {
+	if j.Picture == nil {
+		return ErrNoScene
+	}
+	if len(j.Picture.Rows) > 0 {
+		return nil
+	}
+	v, _ := j.Picture.Find("magnification")
+	return errors.New("how large things come out is not known; [camera] in the shot needs " + strings.Join(v.Missing, ", "))
+}
+
+// Lens is how the lens of the shot looks at it. It is an error that says what is
+// missing where that is not known.
+func (j *Job) Lens() (*matchmove.Shot, scene.Scene, error) {
+	scene, ok := lensview.Scene(j.Shot, j.Rig)
+	if !ok {
+		return nil, scene, ErrNoScene
+	}
+	s, err := matchmove.New(lensview.Motion(j.Trajectory), scene)
+	if err != nil {
+		return nil, scene, lensview.Located(err, j.Shot)
+	}
+	return &s, scene, nil
+}

@@ -1,13 +1,22 @@
 package job
 
 import (
+	"cmp"
+	"errors"
 	"fmt"
 	"io"
 	"path/filepath"
+	"slices"
+	"strings"
 
 	"seamrail/cmd/internal/starter"
 	"seamrail/cmd/internal/textfile"
 	"seamrail/motion/base/fault"
+	"seamrail/motion/base/source"
+	"seamrail/motion/cue"
+	"seamrail/motion/move"
+	"seamrail/motion/plan"
+	"seamrail/motion/plan/reach"
 	"seamrail/motion/spec/filekind"
 	"seamrail/motion/spec/rig"
 	"seamrail/motion/spec/shot"
@@ -111,4 +120,146 @@ func (x Source) loadRig(s *shot.Shot) (rig.Rig, fault.List, error) {
 	}
 	s.Defaults = append(s.Defaults, defaults...)
 	return r, faults, nil
+}
+
+// bareName is what faults call the shot below.
+const bareName = "bare rail"
+
+// bareShot is the shot that --from and --to are put into: the built-in clock
+// and a rail that goes there and back.
+const bareShot = `shot = "Rail, there and back"
+
+[clock]
+capture = "119.88"
+playback = "23.976"
+loop = "6 s"
+
+[rig]
+file = "` + starter.RigName + `"
+
+[axis.rail]
+move = "there-and-back"
+`
+
+// bare tells whether both ends of a move are given and no shot: they describe a whole
+// move of the rail by themselves.
+func (x Source) bare() bool {
+	given := func(key string) bool {
+		return slices.ContainsFunc(x.Over, func(v Value) bool { return v.Key == key && v.Of == Rail })
+	}
+	return x.Shot == "" && given("from") && given("to")
+}
+
+// Joined reads the rig of a shot and tells all that is wrong with the two.
+func (x Source) Joined(s *shot.Shot, faults fault.List) (rig.Rig, error) {
+	r, wrong, err := x.loadRig(s)
+	faults = append(append(faults, wrong...), x.onRig(*s, r)...)
+	return r, errors.Join(cue.Beside(faults, *s, r).Err(), err)
+}
+
+// withCues adds to the faults of a plan those of the cues that it does not hide.
+func withCues(err error, s shot.Shot, r rig.Rig) error {
+	p, _ := plan.Partly(s, r)
+	return atOnce(err, cue.Partly(p, s).Err())
+}
+
+// atOnce is several lists of faults as one, which is sorted.
+func atOnce(errs ...error) error {
+	var all fault.List
+	for _, err := range errs {
+		var list fault.List
+		switch {
+		case errors.As(err, &list):
+			all = append(all, list...)
+		case err != nil:
+			return errors.Join(errs...)
+		}
+	}
+	return all.Err()
+}
+
+// onRig is the fault of an axis that the flags name and neither shot nor rig has.
+func (x Source) onRig(s shot.Shot, r rig.Rig) fault.List {
+	_, moves := s.Axis(x.Axis)
+	_, there := r.Axis(x.Axis)
+	if x.Axis == "" || moves || there || len(r.Axes) == 0 {
+		return nil
+	}
+	return fault.List{{
+		File: "--axis", Quantity: fmt.Sprintf("%q", x.Axis), Bound: "is not on the rig",
+		Fit: "it has " + strings.Join(r.Names(), ", "),
+	}}
+}
+
+// axisFinder names the first axis of a shot file with a move, so that "--to"
+// speaks of the axis that goes there and back. It reads the shape of the file
+// alone: a value that is wrong elsewhere does not change whom a flag means.
+func (x Source) axisFinder(name string, data []byte) func(*Spoken) string {
+	var raw shot.Raw
+	source.Read(data, nil, &raw, &source.Report{File: name})
+	return func(of *Spoken) string {
+		if x.Axis != "" {
+			return x.Axis
+		}
+		var names []string
+		for axis, a := range raw.Axis {
+			if a.Move.Text == of.Move {
+				names = append(names, axis)
+			}
+		}
+		slices.SortFunc(names, func(a, b string) int {
+			return cmp.Compare(raw.Axis[a].Place.Line, raw.Axis[b].Place.Line)
+		})
+		if len(names) > 0 {
+			return names[0]
+		}
+		return of.Axis
+	}
+}
+
+// overrides are the values in place of those of a shot whose axes are looked up with
+// axisOf.
+func (x Source) overrides(axisOf func(*Spoken) string) []source.Override {
+	var out []source.Override
+	for _, v := range x.Over {
+		path := v.Key
+		if v.Of != nil {
+			path = source.Join("axis", axisOf(v.Of)) + "." + v.Key
+		}
+		out = append(out, source.Override{Path: path, Text: v.Text, Origin: v.Origin})
+	}
+	return out
+}
+
+// Spoken is the axis that values of a move speak of: the first with that move, and in a
+// shot that has none with it the axis of that name.
+type Spoken struct{ Move, Axis string }
+
+// What values without an axis speak of.
+var (
+	Rail  = &Spoken{move.ThereAndBackKeys{}.Name(), "rail"}
+	Table = &Spoken{move.TurnKeys{}.Name(), "table"}
+)
+
+// Axis picks the axis that was named, or the first that goes there and
+// back, or the first of the rig, with how it goes there and back.
+func Axis(s shot.Shot, r rig.Rig, name string) (rig.Axis, reach.Shuttle, error) {
+	if name == "" && len(r.Axes) > 0 {
+		name = r.Axes[0].Name
+		for _, m := range slices.Backward(s.Axes) {
+			if _, goes := reach.ShuttleOf(m); goes {
+				name = m.Name
+			}
+		}
+	}
+	axis, ok := r.Axis(name)
+	if !ok {
+		return rig.Axis{}, reach.Shuttle{}, fmt.Errorf("--axis %q is not on the rig; it has %s",
+			name, strings.Join(r.Names(), ", "))
+	}
+	m, _ := s.Axis(name)
+	if own, goes := reach.ShuttleOf(m); goes {
+		return axis, own, nil
+	}
+	return axis, reach.Plain(axis), nil
 }

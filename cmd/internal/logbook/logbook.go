@@ -70,9 +70,30 @@ func isKept(t takelog.Take) bool  { return t.Keep && !t.Virtual() }
 func isTimed(t takelog.Take) bool { return t.Late != nil && !t.Virtual() }
 
 func cannotWrite(name string, err error) error {
-	var system *fs.PathError
-	if errors.As(err, &system) {
-		err = system.Err
-	}
+	err, _ = atomicfile.Cause(err)
 	return fmt.Errorf("cannot write the take log %s: %w", name, err)
+}
+
+// Belongs is an error where a log would not be that of a shot: the file of the name is
+// something else, or there is neither a file nor a log, and what has no takes is then
+// not the shot that was meant.
+func Belongs(shotFile string) error {
+	if err := there(shotFile, NameOf(shotFile)); err != nil {
+		return err
+	}
+	return textfile.AShot(shotFile)
+}
+
+func there(name, log string) error {
+	if name == "" || name == textfile.Stdin || name == starter.ShotName { // as the built-in one is called
+		return nil
+	}
+	if _, err := os.Stat(log); err == nil {
+		return nil
+	}
+	_, err := os.Stat(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return textfile.Unread(name, err)
+	}
+	return nil
 }

@@ -8,6 +8,7 @@ import (
 
 	"seamrail/cmd/internal/deadman"
 	"seamrail/cmd/internal/job"
+	"seamrail/cmd/internal/session"
 	"seamrail/export/drive"
 )
 
@@ -51,51 +52,56 @@ const (
 )
 
 // openDrive begins a run for the page that asks, unless another drives.
-func (s *Server) openDrive(w http.ResponseWriter, r *http.Request) {
-	var q openQuestion
-	if !ask(w, r, &q) {
-		return
-	}
+func (s *Server) openDrive(q openQuestion) (any, error) {
 	d := &s.driving
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	if d.claim != "" {
-		refuse(w, http.StatusLocked, "another page drives the rig, or this one has not let go of it yet; only one may")
-		return
+		return nil, refused(http.StatusLocked, "another page drives the rig, or this one has not let go of it yet; only one may")
 	}
-	p, err := s.planned(q.Text)
-	if err == nil {
-		err = p.Unable()
-	}
+	p, err := s.drivable(q.Text)
 	if err != nil {
-		fail(w, err)
-		return
+		return nil, err
 	}
-	run, err := s.connect(p, q.options())
+	run, err := s.connect(p, q.options(s.shot))
 	if err != nil {
-		fail(w, err)
-		return
+		return nil, err
 	}
 	d.halt, d.jog = 0, 0
 	d.claim, d.run, d.heard, d.over = newKey(), run, time.Now(), make(chan struct{})
-	s.stage.set(run.first, run.mark)
+	s.stage.set(run.first, run.Value)
 	over := d.over
 	deadman.Go(func() { s.drive(run, over) })
 	deadman.Go(func() { s.look(over) })
-	reply(w, http.StatusOK, map[string]string{"claim": string(d.claim)})
+	return map[string]string{"claim": string(d.claim)}, nil
 }
 
-func (q openQuestion) options() driveOptions {
-	o := driveOptions{port: q.Port, virtual: q.Port == virtualPort, fast: q.Fast, countIn: job.CountIn, endless: q.Endless}
+// drivable plans a text that a rig is to run.
+func (s *Server) drivable(text string) (*job.Job, error) {
+	p, err := s.planned(text)
+	if err == nil {
+		err = p.Unable()
+	}
+	return p, err
+}
+
+// options say which rig drives a shot, and how. One take of a rig whose time flies is
+// run, and nobody confirms it.
+func (q openQuestion) options(shot string) session.Options {
+	o := session.Options{
+		Source: job.Source{Shot: shot}, Port: q.Port, Virtual: q.Port == virtualPort, CountIn: job.CountIn, Endless: q.Endless,
+	}
+	o.Fast = o.Virtual && q.Fast
+	o.Confirmed = o.Fast
 	if q.CountIn != nil {
-		o.countIn = max(min(*q.CountIn, maxCountIn), 0)
+		o.CountIn = max(min(*q.CountIn, maxCountIn), 0)
 	}
 	return o
 }
 
 // drive runs until the run is over, and lets the rig go.
 func (s *Server) drive(run *run, over chan struct{}) {
-	how, err := run.drives()
+	how, err := run.Run()
 	s.driving.mu.Lock()
 	s.driving.claim, s.driving.run = "", nil
 	s.driving.mu.Unlock()
@@ -156,7 +162,7 @@ func (s *Server) halt(run *run, kind drive.RequestKind) bool {
 	at, entered := s.stage.at()
 	if kind == drive.Stop && resting(at) && entered != d.jog {
 		if at == drive.Cautioning {
-			run.ask(drive.Request{Kind: drive.Decline})
+			run.Ask(drive.Request{Kind: drive.Decline})
 		}
 		return true // nothing moves, and the engine would take it for the end
 	}
@@ -165,7 +171,7 @@ func (s *Server) halt(run *run, kind drive.RequestKind) bool {
 		return false
 	}
 	d.halt, d.halted = entered, time.Now()
-	run.ask(drive.Request{Kind: kind})
+	run.Ask(drive.Request{Kind: kind})
 	return true
 }
 
@@ -178,32 +184,25 @@ func (d *driving) away() (time.Duration, *run) {
 
 // of returns the run of the page that holds a claim, and notes that it was
 // heard of.
-func (d *driving) of(claim string) (*run, bool) {
+func (d *driving) of(claim string) (*run, error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	if d.claim == "" || !d.claim.opens(claim) {
-		return nil, false
+		return nil, refused(http.StatusLocked, "this page does not drive the rig")
 	}
 	d.heard = time.Now()
-	return d.run, true
+	return d.run, nil
+}
+
+type beatQuestion struct {
+	Claim string `json:"claim"`
 }
 
 // beat notes that the page is there.
-func (s *Server) beat(w http.ResponseWriter, r *http.Request) {
-	var q struct {
-		Claim string `json:"claim"`
-	}
-	if !ask(w, r, &q) {
-		return
-	}
-	if _, ok := s.driving.of(q.Claim); !ok {
-		refuse(w, http.StatusLocked, notYours)
-		return
-	}
-	reply(w, http.StatusOK, map[string]bool{"ok": true})
+func (s *Server) beat(q beatQuestion) (any, error) {
+	_, err := s.driving.of(q.Claim)
+	return map[string]bool{"ok": true}, err
 }
-
-const notYours = "this page does not drive the rig"
 
 // doQuestion is what the operator asks for.
 type doQuestion struct {
@@ -227,37 +226,37 @@ var requests = map[string]drive.RequestKind{
 // finger must not send a carriage across the room.
 const farthestJog = 100
 
-func (s *Server) do(w http.ResponseWriter, r *http.Request) {
-	var q doQuestion
-	if !ask(w, r, &q) {
-		return
-	}
-	run, ok := s.driving.of(q.Claim)
-	if !ok {
-		refuse(w, http.StatusLocked, notYours)
-		return
+func (s *Server) do(q doQuestion) (any, error) {
+	run, err := s.driving.of(q.Claim)
+	if err != nil {
+		return nil, err
 	}
 	kind, known := requests[q.Request]
 	axes := len(run.first.Axes)
 	switch {
 	case !known:
-		refuse(w, http.StatusBadRequest, "there is no request of that name")
+		return nil, refused(http.StatusBadRequest, "there is no request of that name")
 	case (kind == drive.Jog || kind == drive.Mark) && (q.Axis < 0 || q.Axis >= axes):
-		refuse(w, http.StatusBadRequest, "there is no such axis")
+		return nil, refused(http.StatusBadRequest, "there is no such axis")
 	case kind == drive.Jog && !(q.By >= -farthestJog && q.By <= farthestJog):
-		refuse(w, http.StatusBadRequest, "that is too far to jog at once")
+		return nil, refused(http.StatusBadRequest, "that is too far to jog at once")
 	case kind == drive.Mark && q.Name != "start" && q.Name != "end":
-		refuse(w, http.StatusBadRequest, "a mark is of the start or the end")
+		return nil, refused(http.StatusBadRequest, "a mark is of the start or the end")
 	case q.Request == "stop" || q.Request == "quit":
-		reply(w, http.StatusOK, map[string]bool{"ok": s.halt(run, kind)})
+		return map[string]bool{"ok": s.halt(run, kind)}, nil
 	case q.Request != "abort" && !s.takesNow(q.Request):
-		refuse(w, http.StatusConflict, "the rig does not take that now")
+		return nil, refused(http.StatusConflict, "the rig does not take that now")
 	case kind == drive.Go && q.Text != "":
-		s.goWith(w, run, q.Text)
-	default:
-		s.pass(run, drive.Request{Kind: kind, Axis: q.Axis, By: q.By, Name: markName(q.Name, q.Axis)})
-		reply(w, http.StatusOK, map[string]bool{"ok": true})
+		// The shot as it is now: where that moves the rig otherwise than the run does, it
+		// is planned anew, and the operator is asked again.
+		p, err := s.drivable(q.Text)
+		if err != nil {
+			return nil, err
+		}
+		return map[string]bool{"ok": true, "anew": run.Go(p)}, nil
 	}
+	s.pass(run, drive.Request{Kind: kind, Axis: q.Axis, By: q.By, Name: markName(q.Name, q.Axis)})
+	return map[string]bool{"ok": true}, nil
 }
 
 // takesNow tells whether the state takes a request. One that comes too early
@@ -275,22 +274,7 @@ func (s *Server) pass(run *run, r drive.Request) {
 	if r.Kind == drive.Jog {
 		_, s.driving.jog = s.stage.at()
 	}
-	run.ask(r)
-}
-
-// goWith runs the shot as it is now: where it moves the rig otherwise than the
-// run does, it is planned anew, and the operator is asked again.
-func (s *Server) goWith(w http.ResponseWriter, run *run, text string) {
-	p, err := s.planned(text)
-	if err == nil {
-		err = p.Unable()
-	}
-	if err != nil {
-		fail(w, err)
-		return
-	}
-	anew := run.again(p)
-	reply(w, http.StatusOK, map[string]bool{"ok": true, "anew": anew})
+	run.Ask(r)
 }
 
 // leave ends a run under way and waits until the rig rests. One that is slowing
@@ -318,6 +302,6 @@ func (s *Server) leave() {
 // position is then lost.
 func (s *Server) Abort() {
 	if _, run := s.driving.away(); run != nil {
-		run.ask(drive.Request{Kind: drive.Quit})
+		run.Ask(drive.Request{Kind: drive.Quit})
 	}
 }

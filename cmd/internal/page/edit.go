@@ -3,9 +3,13 @@ package page
 import (
 	"fmt"
 	"math"
+	"reflect"
+	"regexp"
 	"strings"
+	"sync"
 
 	"seamrail/cmd/internal/job"
+	"seamrail/motion/base/source"
 	"seamrail/motion/base/unit"
 	"seamrail/motion/move"
 	"seamrail/motion/spec/shot"
@@ -79,4 +83,177 @@ func loopTo(s shot.Shot, frame float64) ([]Set, error) {
 	}
 	_, err := s.Clock.LoopFrames(n)
 	return nil, err
+}
+
+// Handle is a point of the curve that can be dragged.
+type Handle struct {
+	Path  string   `json:"path"`
+	Kind  string   `json:"kind"`
+	Vary  string   `json:"vary"`
+	Frame float64  `json:"frame"` // captured
+	Pos   float64  `json:"pos"`   // mm or degrees
+	Label string   `json:"label"`
+	Unit  string   `json:"unit"`
+	Min   *float64 `json:"min"` // mm or degrees, null where there is no bound
+	Max   *float64 `json:"max"`
+
+	drag func(move.Pull) []move.Edit
+}
+
+// handles are those of axis i.
+func handles(p *job.Job, i int) []Handle {
+	a := p.Plan.Axes[i]
+	h := Handle{Unit: a.Rig.Unit()}
+	if !a.Rig.Endless {
+		h.Min, h.Max = &a.Rig.Min, &a.Rig.Max
+	}
+	var out []Handle
+	for _, g := range a.Move.Does.Grips(move.Stage{Loop: p.Shot.Loop, Captured: p.Trajectory.Captured(), Quickest: p.Shot.Quickest}) {
+		h.Path, h.Kind, h.Vary = pathOf(a.Move.Name, g.Key), g.Kind, g.Vary
+		h.Label, h.Frame, h.Pos, h.drag = a.Move.Name+", "+g.Label, g.Frame, g.Pos, g.Drag
+		out = append(out, h)
+	}
+	return out
+}
+
+func pathOf(axis, key string) string { return source.Join("axis", axis) + "." + key }
+
+// sets are edits of an axis as values of the file.
+func sets(axis string, edits []move.Edit) []Set {
+	return listOf(edits, func(e move.Edit) Set { return Set{pathOf(axis, e.Key), e.Text} })
+}
+
+// to is the values that a drag of the handle of an axis gives.
+func (x Handle) to(axis string, e Edit) ([]Set, error) {
+	pull := move.Pull{Frame: e.Frame}
+	switch {
+	case x.Vary == move.VaryTime && e.Frame != nil:
+		return sets(axis, x.drag(pull)), nil
+	case x.Vary == move.VaryTime || e.Pos == nil:
+		return nil, fmt.Errorf("%s was dragged to no place", x.Path)
+	}
+	pull.Pos = *e.Pos
+	if x.Min != nil {
+		pull.Pos = math.Min(math.Max(pull.Pos, *x.Min), *x.Max)
+	}
+	return sets(axis, x.drag(pull)), nil
+}
+
+// Value is one key of the shot file as it is typed.
+type Value struct {
+	Path    string   `json:"path"`
+	Label   string   `json:"label"`
+	Help    string   `json:"help"`
+	Value   string   `json:"value"` // "" for a key that is not there
+	Unit    string   `json:"unit"`
+	Group   string   `json:"group"` // the table it stands in
+	Choices []string `json:"choices,omitempty"`
+}
+
+// values are the keys that a text has, in the order of the schema.
+func values(name, text string) []Value {
+	var raw shot.Raw
+	if !source.Read([]byte(text), nil, &raw, &source.Report{File: name}) {
+		return []Value{}
+	}
+	out := lister{list: []Value{}}
+	out.table("", reflect.ValueOf(raw))
+	return out.list
+}
+
+type lister struct{ list []Value }
+
+// table lists what is in a table, and in the tables below it.
+func (l *lister) table(path string, v reflect.Value) {
+	for v.Kind() == reflect.Pointer {
+		if v.IsNil() {
+			return
+		}
+		v = v.Elem()
+	}
+	for _, k := range source.Keys(v.Type()) {
+		if v.Type() == reflect.TypeFor[shot.RawRig]() && len(k.Index) > 1 {
+			continue // a rig inside the shot is no value of the shot
+		}
+		l.field(path, k, v.FieldByIndex(k.Index))
+	}
+}
+
+func (l *lister) field(group string, k source.Key, v reflect.Value) {
+	path := k.Key
+	if group != "" {
+		path = group + "." + k.Key
+	}
+	switch x := v.Interface().(type) {
+	case source.Text:
+		l.text(group, path, k.Key, k, x)
+	case source.Texts:
+		for i, t := range x.Items {
+			at, label := path, k.Key
+			if !x.Single {
+				at, label = fmt.Sprintf("%s[%d]", path, i+1), fmt.Sprintf("%s %d", k.Key, i+1)
+			}
+			l.text(group, at, label, k, t)
+		}
+	default:
+		l.below(path, v)
+	}
+}
+
+func (l *lister) text(group, path, label string, k source.Key, t source.Text) {
+	if t.Set {
+		l.list = append(l.list, Value{
+			Path: path, Label: label, Help: k.Help, Value: t.Text, Unit: unitOf(t.Text), Group: group, Choices: k.Choices,
+		})
+	}
+}
+
+// below lists tables by name, in a list, or just one.
+func (l *lister) below(path string, v reflect.Value) {
+	switch v.Kind() {
+	case reflect.Map:
+		for _, k := range inOrder(v) {
+			l.table(path+"."+k, v.MapIndex(reflect.ValueOf(k)))
+		}
+	case reflect.Slice:
+		for i := range v.Len() {
+			l.table(fmt.Sprintf("%s[%d]", path, i+1), v.Index(i))
+		}
+	case reflect.Struct, reflect.Pointer:
+		if v.Type() != reflect.TypeFor[source.Switch]() && v.Type() != reflect.TypeFor[source.Place]() {
+			l.table(path, v)
+		}
+	}
+}
+
+// inOrder are the names of tables in the order of the file.
+func inOrder(v reflect.Value) []string {
+	table := map[string]source.Place{}
+	for _, k := range v.MapKeys() {
+		table[k.String()], _ = v.MapIndex(k).FieldByName("Place").Interface().(source.Place)
+	}
+	return source.InOrder(table, func(p source.Place) source.Place { return p })
+}
+
+var number = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^[-+]?[0-9][0-9./:]*\s*`)
+})
+
+// unitOf is what stands behind a number, or nothing.
+func unitOf(text string) string {
+	at := number().FindString(text)
+	if at == "" {
+		return ""
+	}
+	return strings.TrimSpace(text[len(at):])
+}
+
+// absent is a key of an axis that the file does not have.
+func absent(group, key string) (Value, bool) {
+	for _, k := range move.AllKeys() {
+		if k.Key == key && k.Type == reflect.TypeFor[source.Text]() {
+			return Value{Path: group + "." + key, Label: key, Help: k.Help, Group: group, Choices: k.Choices}, true
+		}
+	}
+	return Value{}, false
 }

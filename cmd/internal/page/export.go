@@ -22,11 +22,10 @@ func (s *Server) export(w http.ResponseWriter, r *http.Request) {
 		Text string `json:"text"`
 		Form string `json:"form"`
 	}
-	p, ok := s.planAsked(w, r, &q, &q.Text)
-	if !ok {
+	if !ask(w, r, &q) {
 		return
 	}
-	f, data, err := s.written(p, q.Form)
+	f, data, err := s.written(q.Text, q.Form)
 	if err != nil {
 		fail(w, err)
 		return
@@ -36,14 +35,18 @@ func (s *Server) export(w http.ResponseWriter, r *http.Request) {
 	_, _ = w.Write(data)
 }
 
-// written is a plan in a form, whole or not at all: one that the export command knows,
-// or the name of a file that make writes.
-func (s *Server) written(p *job.Job, form string) (format.Format, []byte, error) {
+// written is the plan of a text in a form, whole or not at all: one that the export
+// command knows, or the name of a file that make writes.
+func (s *Server) written(text, form string) (f format.Format, data []byte, err error) {
+	p, err := s.planned(text)
+	if err != nil {
+		return f, nil, err
+	}
 	of, err := s.of(p)
 	if err != nil {
-		return format.Format{}, nil, err
+		return f, nil, err
 	}
-	f, err := format.Named(form)
+	f, err = format.Named(form)
 	refused := f.Refused
 	if err != nil {
 		if f, err = format.InFile(form); err != nil {
@@ -82,45 +85,35 @@ func kindOf(name string) string {
 	return "application/octet-stream"
 }
 
-// make writes everything into a folder beside the shot.
-func (s *Server) make(w http.ResponseWriter, r *http.Request) {
-	var q struct {
-		Text   string `json:"text"`
-		Folder string `json:"folder"`
-	}
-	p, ok := s.planAsked(w, r, &q, &q.Text)
-	if !ok {
-		return
+type makeQuestion struct {
+	Text   string `json:"text"`
+	Folder string `json:"folder"`
+}
+
+// make writes everything into a folder beside the shot, and says what is in it.
+func (s *Server) make(q makeQuestion) (any, error) {
+	p, err := s.planned(q.Text)
+	if err != nil {
+		return nil, err
 	}
 	dir, err := s.doc.below(q.Folder)
 	if err != nil {
-		fail(w, err)
-		return
+		return nil, err
 	}
-	words, err := s.made(p, dir)
-	if err != nil {
-		fail(w, err)
-		return
-	}
-	reply(w, http.StatusOK, map[string]string{"folder": q.Folder, "text": words})
-}
-
-// made writes the folder and says what is in it.
-func (s *Server) made(p *job.Job, dir string) (string, error) {
 	if err := job.Refuse(p.Unable(), false); err != nil {
-		return "", err
+		return nil, err
 	}
 	of, err := s.of(p)
 	if err != nil {
-		return "", err
+		return nil, err
 	}
 	all := of.Contents()
 	if err := atomicfile.Folder(dir, all.Files(), nil); err != nil {
-		return "", err
+		return nil, err
 	}
 	var said bytes.Buffer
 	err = errors.Join(all.List(&said), all.Stale(&said, dir))
-	return said.String(), err
+	return map[string]string{"folder": q.Folder, "text": said.String()}, err
 }
 
 // below makes a folder in the folder of the shot, if need be, and returns where

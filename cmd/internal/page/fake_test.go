@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/cmd/internal/job"
+	"seamrail/cmd/internal/session"
 	"seamrail/cmd/internal/starter"
 	"seamrail/export/drive"
 )
@@ -32,17 +33,21 @@ func newFakeRun() *fakeRun { return &fakeRun{over: make(chan struct{})} }
 func (r *fakeRun) steered() *run {
 	first := NewDriveState()
 	first.Open, first.Axes = true, []AxisName{{"rail", "mm"}}
-	return &run{
-		first:  first,
-		drives: func() (string, error) { <-r.over; return "quit", r.fails },
-		ask: func(x drive.Request) {
-			r.mu.Lock()
-			defer r.mu.Unlock()
-			r.got = append(r.got, x.Kind)
-		},
-		again: func(*job.Job) bool { return true },
-		mark:  func(string, int, float64) (Set, error) { return Set{"axis.rail.from", "1 mm"}, nil },
-	}
+	return &run{first, r}
+}
+
+func (r *fakeRun) Run() (string, error) { <-r.over; return "quit", r.fails }
+
+func (r *fakeRun) Ask(x drive.Request) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	r.got = append(r.got, x.Kind)
+}
+
+func (r *fakeRun) Go(*job.Job) bool { return true }
+
+func (r *fakeRun) Value(string, int, float64) (string, string, error) {
+	return "axis.rail.from", "1 mm", nil
 }
 
 func (r *fakeRun) asked() []drive.RequestKind {
@@ -53,7 +58,7 @@ func (r *fakeRun) asked() []drive.RequestKind {
 
 // drivesInstead puts a run in the place of one on a rig.
 func (s *Server) drivesInstead(r *fakeRun) {
-	s.connect = func(*job.Job, driveOptions) (*run, error) { return r.steered(), nil }
+	s.connect = func(*job.Job, session.Options) (*run, error) { return r.steered(), nil }
 }
 
 // opened is the page of a shot in a folder of its own.

@@ -126,14 +126,7 @@ func (f folder) path(local string) string { return filepath.Join(f.root.Name(), 
 
 // unable words an error of the system plainly.
 func unable(do, name string, err error) error {
-	var path *fs.PathError
-	var link *os.LinkError
-	switch {
-	case errors.As(err, &path):
-		err = path.Err
-	case errors.As(err, &link):
-		err = link.Err
-	}
+	err, _ = atomicfile.Cause(err)
 	if do == "write" {
 		return fmt.Errorf("cannot write %s: %w; nothing was changed", name, err)
 	}

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/cmd/internal/job"
+	"seamrail/cmd/internal/session"
 	"seamrail/cmd/internal/starter"
 	"seamrail/motion/spec/rig"
 	"seamrail/motion/spec/shot"
@@ -24,7 +25,7 @@ func TestAPageWithoutANameDrivesNoPort(t *testing.T) {
 	p, err := job.Plan(s, r, false)
 	require.NoError(t, err)
 	server := &Server{}
-	_, err = server.onRig(p, driveOptions{port: filepath.Join(t.TempDir(), "port")})
+	_, err = server.onRig(p, session.Options{Port: filepath.Join(t.TempDir(), "port")})
 	require.ErrorContains(t, err, "open it by its name")
 	entries, err := os.ReadDir(".")
 	require.NoError(t, err)

@@ -1,11 +1,13 @@
 package page
 
 import (
-	"net/http"
+	"reflect"
+	"sync"
 	"time"
 
 	"seamrail/cmd/internal/job"
 	"seamrail/motion/base/source"
+	"seamrail/motion/spec/rig"
 )
 
 // question is a text and what to change in it.
@@ -23,13 +25,7 @@ type Answer struct {
 	View   *View   `json:"view"` // null where the text plans to nothing
 }
 
-func (s *Server) plan(w http.ResponseWriter, r *http.Request) {
-	var q question
-	if !ask(w, r, &q) {
-		return
-	}
-	reply(w, http.StatusOK, s.answer(q))
-}
+func (s *Server) plan(q question) (any, error) { return s.answer(q), nil }
 
 func (s *Server) answer(q question) Answer {
 	began := time.Now()
@@ -43,20 +39,6 @@ func (s *Server) answer(q question) Answer {
 	}
 	out.Millis = float64(time.Since(began).Microseconds()) / 1000
 	return out
-}
-
-// planAsked reads a question about a text, which is a part of it, and plans that. One
-// that makes no sense, or whose text plans to nothing, has been refused.
-func (s *Server) planAsked(w http.ResponseWriter, r *http.Request, question any, text *string) (*job.Job, bool) {
-	if !ask(w, r, question) {
-		return nil, false
-	}
-	p, err := s.planned(*text)
-	if err != nil {
-		fail(w, err)
-		return nil, false
-	}
-	return p, true
 }
 
 // planned plans a text. What was asked for last is kept: the page asks of the
@@ -106,4 +88,42 @@ func (s *Server) sets(text string, e Edit) ([]Set, error) {
 		return nil, err
 	}
 	return dragged(p, e)
+}
+
+// plansKept is how many plans are kept: of the text that something is dragged
+// from, of where it is now, and of the one the rig runs.
+const plansKept = 3
+
+// plans are those that were asked for last. A drag asks of the text it began
+// with at every step.
+type plans struct {
+	mu   sync.Mutex
+	kept []known // the newest first
+}
+
+type known struct {
+	text string
+	rig  rig.Rig
+	plan *job.Job
+}
+
+// of returns the plan of a text on a rig, if it is kept.
+func (x *plans) of(text string, r rig.Rig) (*job.Job, bool) {
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	for i, k := range x.kept {
+		if k.text == text && reflect.DeepEqual(k.rig, r) {
+			copy(x.kept[1:i+1], x.kept[:i])
+			x.kept[0] = k
+			return k.plan, true
+		}
+	}
+	return nil, false
+}
+
+// keep keeps a plan, and lets the one go that was asked for longest ago.
+func (x *plans) keep(text string, r rig.Rig, p *job.Job) {
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	x.kept = append([]known{{text, r, p}}, x.kept[:min(len(x.kept), plansKept-1)]...)
 }

@@ -1,3 +1,9 @@
+// Package page serves the page on which a loop is designed by hand and eye: the
+// assets of the page and the questions it asks. All planning is that of package job;
+// the script in the browser draws and asks.
+//
+// It listens on this machine only. Every question carries a key that is made
+// anew each time and that only the page opened by this program knows; see guard.
 package page
 
 import (
@@ -6,6 +12,7 @@ import (
 	"fmt"
 	"io"
 	"net/http"
+	"slices"
 	"strings"
 
 	"seamrail/motion/base/fault"
@@ -34,20 +41,21 @@ func faultsOf(err error) []Fault {
 	if !errors.As(err, &list) {
 		return []Fault{{Text: err.Error()}}
 	}
-	out := make([]Fault, 0, len(list))
-	for _, f := range list.Sorted() {
-		text := strings.Join(words(f.Quantity, f.Value, f.Bound, f.Where), " ")
-		out = append(out, Fault{f.File, f.Line, f.Column, f.Axis, text, f.Fit})
-	}
-	return out
+	return listOf(list.Sorted(), func(f fault.Fault) Fault {
+		return Fault{f.File, f.Line, f.Column, f.Axis, words(f.Quantity, f.Value, f.Bound, f.Where), f.Fit}
+	})
 }
 
-func words(parts ...string) []string {
-	var out []string
-	for _, p := range parts {
-		if p != "" {
-			out = append(out, p)
-		}
+// words are the parts that there are, with blanks between.
+func words(parts ...string) string {
+	return strings.Join(slices.DeleteFunc(parts, func(p string) bool { return p == "" }), " ")
+}
+
+// listOf is a list made of another, one for one; empty, it is written as a list too.
+func listOf[T, U any](list []T, of func(T) U) []U {
+	out := make([]U, len(list))
+	for i, x := range list {
+		out[i] = of(x)
 	}
 	return out
 }
@@ -71,6 +79,38 @@ func reply(w http.ResponseWriter, status int, v any) {
 	w.Header().Set("Content-Type", "application/json; charset=utf-8")
 	w.WriteHeader(status)
 	_, _ = w.Write(plain.JSON(data))
+}
+
+// refusal is an answer that is an error of its own: a status and what is said with it.
+type refusal struct {
+	status int
+	answer any
+}
+
+// Error is for whoever passes it on.
+func (r refusal) Error() string { return http.StatusText(r.status) }
+
+func refused(status int, why string) error {
+	return refusal{status, problem{Error: why, Faults: []Fault{}}}
+}
+
+// answers reads a question and replies with what is answered to it.
+func answers[Q any](answer func(Q) (any, error)) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		var q Q
+		if !ask(w, r, &q) {
+			return
+		}
+		var no refusal
+		switch v, err := answer(q); {
+		case errors.As(err, &no):
+			reply(w, no.status, no.answer)
+		case err != nil:
+			fail(w, err)
+		default:
+			reply(w, http.StatusOK, v)
+		}
+	}
 }
 
 // ask reads a question into v, and answers by itself where it cannot.

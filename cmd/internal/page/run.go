@@ -13,23 +13,19 @@ import (
 	"seamrail/motion/spec/rig"
 )
 
-// driveOptions says which rig to drive, and how.
-type driveOptions struct {
-	port    string
-	virtual bool // a rig made of software
-	fast    bool // whose time goes as fast as it can; one take, that nobody confirms
-	countIn int  // s
-	endless bool // round after round until asked to finish
-}
-
 // run is a run on a rig as the page steers it. Tests put one in its place that moves
 // nothing.
 type run struct {
-	first  DriveState                     // what there is to see before it begins
-	drives func() (how string, err error) // until the operator leaves or something is wrong
-	ask    func(drive.Request)            // passes a request on, and does not wait
-	again  func(*job.Job) (anew bool)     // runs a take of another plan, or of the same
-	mark   func(name string, axis int, at float64) (Set, error)
+	first DriveState // what there is to see before it begins
+	steered
+}
+
+// steered is what the page wants of a session.Steered.
+type steered interface {
+	Run() (how string, err error) // until the operator leaves or something is wrong
+	Ask(drive.Request)            // passes a request on, and does not wait
+	Go(*job.Job) (anew bool)      // runs a take of another plan, or of the same
+	Value(name string, axis int, at float64) (path, text string, err error)
 }
 
 // wantsShot is said to whoever named no shot: what moves a rig of metal is never a guess.
@@ -37,22 +33,15 @@ const wantsShot = "a rig at a port moves by a shot that is named, and by no othe
 	"as in \"seamrail page lantern.toml\"; the rig made of software drives it as it is"
 
 // onRig connects to a rig. What happens in the run is told to the stage.
-func (s *Server) onRig(p *job.Job, o driveOptions) (*run, error) {
-	if s.shot == "" && !o.virtual {
+func (s *Server) onRig(p *job.Job, o session.Options) (*run, error) {
+	if s.shot == "" && !o.Virtual {
 		return nil, errors.New(wantsShot)
 	}
-	d, err := session.Steer(session.Options{
-		Source: job.Source{Shot: s.shot}, Port: o.port, Virtual: o.virtual, Fast: o.virtual && o.fast,
-		CountIn: o.countIn, Endless: o.endless, Confirmed: o.virtual && o.fast,
-	}, p, &s.stage)
+	d, err := session.Steer(o, p, &s.stage)
 	if err != nil {
 		return nil, err
 	}
-	mark := func(name string, axis int, at float64) (Set, error) {
-		path, text, err := d.Value(name, axis, at)
-		return Set{Path: path, Value: text}, err
-	}
-	return &run{first: begins(p.Plan, o.port, d.LastTime()), drives: d.Run, ask: d.Ask, again: d.Go, mark: mark}, nil
+	return &run{begins(p.Plan, o.Port, d.LastTime()), d}, nil
 }
 
 // begins is what there is to see of a run before it begins.

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"seamrail/cmd/internal/job"
+	"seamrail/cmd/internal/session"
 	"seamrail/cmd/internal/starter"
 	"seamrail/motion/spec/rig"
 )
@@ -31,8 +32,8 @@ type Options struct {
 type Server struct {
 	shot    string // file name; "" for the built-in shot
 	version string
-	connect func(p *job.Job, o driveOptions) (*run, error)
-	doc     document
+	connect func(p *job.Job, o session.Options) (*run, error)
+	doc     *document
 	key     key
 	ticket  ticket
 	listens net.Listener
@@ -58,8 +59,7 @@ func Open(o Options) (*Server, error) {
 	if err != nil {
 		return nil, errors.Join(err, doc.close())
 	}
-	s := &Server{shot: o.Shot, version: o.Version, key: newKey(), listens: l, curves: lawCurves()}
-	s.doc.folder, s.doc.name, s.doc.rig, s.doc.fresh = doc.folder, doc.name, doc.rig, doc.fresh
+	s := &Server{shot: o.Shot, version: o.Version, doc: doc, key: newKey(), listens: l, curves: lawCurves()}
 	s.connect = s.onRig
 	s.ticket.word = newKey()
 	s.stage.news, s.stage.state, s.stage.version = s.hub.wake, NewDriveState(), 1
@@ -145,21 +145,21 @@ func (s *Server) routes() http.Handler {
 	m.HandleFunc("POST /api/", nothing)
 	m.HandleFunc("GET /api/start", s.start)
 	m.HandleFunc("POST /api/key", s.giveKey)
-	m.HandleFunc("POST /api/plan", s.plan)
-	m.HandleFunc("POST /api/controller", s.controller)
-	m.HandleFunc("POST /api/save", s.save)
+	m.HandleFunc("POST /api/plan", answers(s.plan))
+	m.HandleFunc("POST /api/controller", answers(s.controller))
+	m.HandleFunc("POST /api/save", answers(s.save))
 	m.HandleFunc("POST /api/watch", s.watch)
 	m.HandleFunc("POST /api/preview", s.preview)
-	m.HandleFunc("POST /api/spin", s.spin)
-	m.HandleFunc("POST /api/fit", s.fit)
-	m.HandleFunc("POST /api/cues", s.cues)
-	m.HandleFunc("POST /api/sequence", s.sequence)
+	m.HandleFunc("POST /api/spin", answers(s.spin))
+	m.HandleFunc("POST /api/fit", answers(s.fit))
+	m.HandleFunc("POST /api/cues", answers(s.cues))
+	m.HandleFunc("POST /api/sequence", answers(s.sequence))
 	m.HandleFunc("POST /api/export", s.export)
-	m.HandleFunc("POST /api/make", s.make)
-	m.HandleFunc("POST /api/takes", s.takes)
-	m.HandleFunc("POST /api/drive/open", s.openDrive)
-	m.HandleFunc("POST /api/drive/do", s.do)
-	m.HandleFunc("POST /api/drive/beat", s.beat)
+	m.HandleFunc("POST /api/make", answers(s.make))
+	m.HandleFunc("POST /api/takes", answers(s.takes))
+	m.HandleFunc("POST /api/drive/open", answers(s.openDrive))
+	m.HandleFunc("POST /api/drive/do", answers(s.do))
+	m.HandleFunc("POST /api/drive/beat", answers(s.beat))
 	return m
 }
 

@@ -99,7 +99,7 @@ type stage struct {
 	entered int64 // states so far
 	version int64
 	said    int
-	markOf  func(name string, axis int, at float64) (Set, error)
+	markOf  func(name string, axis int, at float64) (path, text string, err error)
 	news    func()
 }
 
@@ -123,7 +123,7 @@ func (s *stage) change(f func(*DriveState)) {
 }
 
 // set begins anew for a run.
-func (s *stage) set(first DriveState, markOf func(string, int, float64) (Set, error)) {
+func (s *stage) set(first DriveState, markOf func(string, int, float64) (string, string, error)) {
 	s.mu.Lock()
 	s.markOf, s.now = markOf, drive.Opening
 	s.mu.Unlock()
@@ -207,12 +207,12 @@ func (s *stage) Marked(name string, at []float64) {
 	if err != nil || axis < 0 || axis >= len(at) {
 		return
 	}
-	x, err := s.markOf(name, axis, at[axis])
+	path, text, err := s.markOf(name, axis, at[axis])
 	if err != nil {
 		s.Say(err.Error())
 		return
 	}
-	s.change(func(d *DriveState) { d.Marks = append(d.Marks, x) })
+	s.change(func(d *DriveState) { d.Marks = append(d.Marks, Set{path, text}) })
 }
 
 // Passed is told each pass that has ended.

@@ -3,7 +3,6 @@ package page
 import (
 	"errors"
 	"fmt"
-	"net/http"
 	"time"
 
 	"seamrail/cmd/internal/logbook"
@@ -30,26 +29,19 @@ type TakeMark struct {
 	Note string `json:"note"`
 }
 
+type takesQuestion struct {
+	Mark *TakeMark `json:"mark"`
+}
+
 // takes lists the takes of the shot, and marks one if asked to.
-func (s *Server) takes(w http.ResponseWriter, r *http.Request) {
-	var q struct {
-		Mark *TakeMark `json:"mark"`
-	}
-	if !ask(w, r, &q) {
-		return
-	}
+func (s *Server) takes(q takesQuestion) (any, error) {
 	if q.Mark != nil {
 		if err := s.mark(*q.Mark); err != nil {
-			fail(w, err)
-			return
+			return nil, err
 		}
 	}
 	list, err := s.filmed()
-	if err != nil {
-		fail(w, err)
-		return
-	}
-	reply(w, http.StatusOK, map[string][]Take{"takes": list})
+	return map[string][]Take{"takes": list}, err
 }
 
 // mark marks a take as the takes command does.

@@ -15,6 +15,7 @@ import (
 	"seamrail/motion/camera/lensview"
 	"seamrail/motion/camera/picture"
 	"seamrail/motion/move"
+	"seamrail/motion/plan"
 	"seamrail/motion/spec/shot"
 )
 
@@ -63,15 +64,15 @@ func topView(p *job.Job) *TopView {
 		return nil
 	}
 	b := from.Box
-	out := &TopView{Items: []Item{}, Box: [4]float64{b.Min.X, b.Min.Y, b.Max.X, b.Max.Y}, Drags: drags(p, from), Missing: texts(from.Missing)}
-	for _, i := range from.Items {
+	items := listOf(from.Items, func(i picture.Item) Item {
 		x := Item{Kind: itemKinds[i.Kind], End: i.End, Name: i.Name, Label: i.Label, Radius: i.Radius, Closed: i.Closed}
 		for _, v := range i.Points {
 			x.Points = append(x.Points, [2]float64{v.X, v.Y})
 		}
-		out.Items = append(out.Items, x)
-	}
-	return out
+		return x
+	})
+	missing := append([]string{}, from.Missing...)
+	return &TopView{items, [4]float64{b.Min.X, b.Min.Y, b.Max.X, b.Max.Y}, drags(p, from), missing}
 }
 
 func topViewOf(p *job.Job) (picture.TopView, bool) {
@@ -81,13 +82,6 @@ func topViewOf(p *job.Job) (picture.TopView, bool) {
 	}
 	from, err := picture.NewTopView(lensview.Motion(p.Trajectory), scene)
 	return from, err == nil
-}
-
-func texts(list []string) []string {
-	if list == nil {
-		return []string{}
-	}
-	return list
 }
 
 // drags are what can be dragged in a scene.
@@ -135,20 +129,11 @@ func carriages(p *job.Job, from picture.TopView) []Drag {
 }
 
 func paths(axis string, keys []string) []string {
-	out := make([]string, len(keys))
-	for i, k := range keys {
-		out[i] = pathOf(axis, k)
-	}
-	return out
+	return listOf(keys, func(k string) string { return pathOf(axis, k) })
 }
 
 func axisIndex(p *job.Job, name string) int {
-	for i := range p.Trajectory.AxisCount() {
-		if p.Trajectory.Axis(i).Name == name {
-			return i
-		}
-	}
-	return 0
+	return max(0, slices.IndexFunc(p.Plan.Axes, func(a plan.Axis) bool { return a.Rig.Name == name }))
 }
 
 // within keeps a place inside the travel of an axis.

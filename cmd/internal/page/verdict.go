@@ -7,7 +7,9 @@ import (
 	"strings"
 
 	"seamrail/cmd/internal/job"
+	"seamrail/export/header"
 	"seamrail/motion/camera/picture"
+	"seamrail/motion/controller/ontime"
 	"seamrail/motion/plan"
 	"seamrail/motion/plan/judge"
 	"seamrail/motion/plan/reach"
@@ -62,7 +64,7 @@ func breaches(p *job.Job, quick bool) []Verdict {
 	var out []Verdict
 	for _, b := range broken {
 		f := whole.Fault(b)
-		v := Verdict{Level: bad, Name: b.Quantity, Axis: b.Axis, Text: strings.Join(words(f.Value, f.Bound, f.Where), " "), Fits: []Fit{}}
+		v := Verdict{Level: bad, Name: b.Quantity, Axis: b.Axis, Text: words(f.Value, f.Bound, f.Where), Fits: []Fit{}}
 		if !math.IsNaN(b.Frame) && !math.IsInf(b.Frame, 0) {
 			v.Frame = &b.Frame
 		}
@@ -78,11 +80,7 @@ func breaches(p *job.Job, quick bool) []Verdict {
 
 // fitOf is a fit with the values that make it.
 func fitOf(f reach.Fit) Fit {
-	out := Fit{Text: f.Text, Edits: []Set{}}
-	for _, e := range f.Edits {
-		out.Edits = append(out.Edits, Set{e.Path, e.Text})
-	}
-	return out
+	return Fit{f.Text, listOf(f.Edits, func(e reach.Edit) Set { return Set{e.Path, e.Text} })}
 }
 
 // checks are those of the second opinion on the trajectory, less what limits
@@ -122,10 +120,7 @@ func told(p *job.Job, f verify.Finding) bool {
 // others are the verdicts that are neither of limits nor of the picture, with what
 // would close on a stand that breaks its bound.
 func others(p *job.Job, quick bool) []Verdict {
-	var out []Verdict
-	for _, x := range p.Others {
-		out = append(out, verdictOf(x))
-	}
+	out := listOf(p.Others, verdictOf)
 	if quick {
 		return out
 	}
@@ -146,11 +141,7 @@ func pictured(p *job.Job) []Verdict {
 	if p.Picture == nil {
 		return nil
 	}
-	var out []Verdict
-	for _, x := range p.Picture.Verdicts {
-		out = append(out, verdictOf(x))
-	}
-	return out
+	return listOf(p.Picture.Verdicts, verdictOf)
 }
 
 var levels = map[picture.Level]string{picture.Good: good, picture.Fair: fair, picture.Poor: bad, picture.Block: bad, picture.Unknown: unknown}
@@ -169,4 +160,52 @@ func verdictOf(x picture.Verdict) Verdict {
 		v.Fits = append(v.Fits, Fit{"not tried: " + c, []Set{}})
 	}
 	return v
+}
+
+// Follows is what the rig's controller makes of a plan. Finding it takes longer
+// than drawing, so it is asked for by itself, once nothing is being changed.
+type Follows struct {
+	Verdicts []Verdict `json:"verdicts"` // none where the plan must not be run anyway
+	Headline Headline  `json:"headline"`
+}
+
+type controllerQuestion struct {
+	Text string `json:"text"`
+}
+
+func (s *Server) controller(q controllerQuestion) (any, error) {
+	p, err := s.planned(q.Text)
+	if err != nil {
+		return nil, err
+	}
+	return followed(p.Headline(), p.Expected()), nil
+}
+
+// followed is a headline and what is expected of the controller, nil for nothing.
+func followed(h judge.Headline, x *ontime.Prediction) Follows {
+	out := Follows{Verdicts: []Verdict{}, Headline: headlineOf(h, false)}
+	if x != nil {
+		out.Verdicts = onController(*x)
+	}
+	return out
+}
+
+// onController are the verdicts on the controller: what is expected of it or why
+// it cannot follow, and what was taken for granted of it.
+func onController(x ontime.Prediction) []Verdict {
+	var out []Verdict
+	if x.Follows() {
+		out = append(out, Verdict{Level: good, Name: "controller", Text: strings.Join(header.Expected(x), "; "), Fits: []Fit{}})
+	}
+	for _, f := range x.Faults {
+		v := Verdict{Level: bad, Name: "controller", Axis: f.Axis, Text: words(f.Quantity, f.Value, f.Bound, f.Where), Fits: []Fit{}}
+		if f.Fit != "" {
+			v.Fits = append(v.Fits, Fit{f.Fit, []Set{}})
+		}
+		out = append(out, v)
+	}
+	for _, a := range x.Assumed {
+		out = append(out, Verdict{Level: unknown, Name: a.Key, Text: "assumed " + a.Value + "; " + a.Cost, Fits: []Fit{}})
+	}
+	return out
 }

@@ -38,14 +38,14 @@ func (s *session) keepRate() error {
 		return fmt.Errorf("there is no rig file to keep the rate in; \"seamrail new\" makes one")
 	}
 	text := strconv.FormatFloat(found.Rate*100, 'f', 4, 64) + " %"
-	err = textfile.Rewrite(file, path, text, func(data []byte) error {
+	sound := func(data []byte) error {
 		if path == rateKey {
 			_, _, err := rig.Decode(file, data)
 			return err
 		}
 		return nil
-	})
-	if err != nil {
+	}
+	if err := textfile.Rewrite(file, "not written: ", sound, textfile.Value{Path: path, Text: text}); err != nil {
 		return err
 	}
 	_, err = fmt.Fprintf(s.out, "The rate error is %s, from %s: rate-error = %q is now in %s. Plan again.\n",

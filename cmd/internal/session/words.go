@@ -1,16 +1,18 @@
 package session
 
 import (
-	"errors"
 	"fmt"
 	"io"
+	"iter"
 
 	"seamrail/cmd/internal/console"
 	"seamrail/cmd/internal/exit"
+	"seamrail/cmd/internal/logbook"
 	"seamrail/export/drive"
 	"seamrail/export/header"
 	"seamrail/export/report"
 	"seamrail/export/textpage"
+	"seamrail/motion/cue"
 )
 
 // head says what is about to be done, and what to mind.
@@ -53,7 +55,7 @@ func (s *session) lastTime() string {
 // ended says how the run ended, as an error where it is one.
 func (s *session) ended(r drive.Result) error {
 	if err := r.Err(); err != nil {
-		return &exit.RigError{Err: fmt.Errorf("%w\nwhere the rig stands is not known: home it, or place it by hand, before it moves again", err)}
+		return exit.Failed("%w\nwhere the rig stands is not known: home it, or place it by hand, before it moves again", err)
 	}
 	words := "Where the rig stands is known."
 	if !r.Known {
@@ -80,13 +82,61 @@ func (s *session) cutShort(r drive.Result) error {
 	}
 	switch {
 	case s.told.Load() || last == drive.Stopped || last == drive.Aborted && r.Known:
-		stopped := &exit.StoppedError{}
 		if why := s.why.Load(); why != nil {
-			stopped.Why = *why
+			return exit.Told(*why)
 		}
-		return stopped
+		return exit.Told(nil)
 	case last == drive.Aborted:
-		return &exit.RigError{Err: errors.New("aborted: home the rig, or place it by hand, before it moves again")}
+		return exit.Failed("aborted: home the rig, or place it by hand, before it moves again")
 	}
 	return nil
+}
+
+// cue has the hands of the shot counted to their moments, and the take counted
+// in for as long as that needs.
+func (s *session) cue(o *drive.Options) {
+	o.Beats, o.Call, o.Shifts, o.CountIn = nil, nil, nil, s.o.CountIn
+	if len(s.job.Cues.Cues) == 0 {
+		return
+	}
+	sheet := logbook.WithHabits(s.job.Cues, s.before)
+	o.Beats = func(rounds int64) (func() (drive.Beat, bool), func()) { return iter.Pull(beats(sheet, rounds)) }
+	o.Call = func(b drive.Beat) { s.Call(b) }
+	if s.called != nil {
+		o.Call = s.called
+	}
+	o.Shifts = logbook.Shifts(sheet)
+	o.CountIn = max(o.CountIn, int(sheet.Needs(o.Rounds)))
+}
+
+// beats are those of a sheet in the engine's words.
+func beats(s cue.Sheet, rounds int64) iter.Seq[drive.Beat] {
+	return func(yield func(drive.Beat) bool) {
+		for b := range s.Beats(rounds) {
+			c := s.Cues[b.Cue]
+			text := header.Clean(c.Name) + ", " + header.Clean(cue.Called(c.Hand))
+			if !yield(drive.Beat{At: b.At.Float(), Text: text, Left: b.Left}) {
+				return
+			}
+		}
+	}
+}
+
+// cuesHead says before a run what hands have to do, and how they are counted.
+func (s *session) cuesHead(o drive.Options) string {
+	if o.Beats == nil {
+		return ""
+	}
+	text := ""
+	sheet := logbook.WithHabits(s.job.Cues, s.before)
+	for _, c := range sheet.Cues {
+		text += fmt.Sprintf("Cue: %s, %s, %s: %s, told %s.\n", header.Clean(c.Name), header.Clean(cue.Called(c.Hand)), c.InRounds(), sheet.Seen(c), c.Told())
+	}
+	for _, c := range sheet.Cautions(o.Rounds) {
+		text += "  ! " + header.Clean(c) + "\n"
+	}
+	if o.CountIn > s.o.CountIn {
+		text += fmt.Sprintf("The count-in is %d s, so that every count is heard from its beginning.\n", o.CountIn)
+	}
+	return text
 }

@@ -3,14 +3,16 @@
 package textfile
 
 import (
-	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
 	"io/fs"
 
 	"seamrail/cmd/internal/atomicfile"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/base/source"
+	"seamrail/motion/spec/filekind"
 )
 
 // Largest is how many bytes of a shot or rig file are read, plus one so
@@ -37,28 +39,80 @@ func Unread(name string, err error) error {
 	if errors.Is(err, fs.ErrNotExist) {
 		return fmt.Errorf("there is no file %s; \"seamrail new\" writes one to start from", name)
 	}
-	var path *fs.PathError
-	if errors.As(err, &path) {
-		return fmt.Errorf("cannot read %s: %w", name, path.Err)
+	if cause, ok := atomicfile.Cause(err); ok {
+		return fmt.Errorf("cannot read %s: %w", name, cause)
 	}
 	return err // it is no plain file, and says so
 }
 
-// Rewrite changes one value of a file, if what comes out is sound.
-func Rewrite(file, path, text string, sound func([]byte) error) error {
+// Value is one value of a file: where it stands, and what stands there.
+type Value struct{ Path, Text string }
+
+// Rewrite changes values of a file, if what comes out is sound; else it says so, with
+// what is wrong.
+func Rewrite(file, unsound string, sound func([]byte) error, values ...Value) error {
 	data, err := Read(file)
 	if err != nil {
 		return err
 	}
-	out, err := source.Set(file, data, path, text)
+	for _, v := range values {
+		if data, err = source.Set(file, data, v.Path, v.Text); err != nil {
+			return err
+		}
+	}
+	if err := sound(data); err != nil {
+		return fmt.Errorf("%s%w", unsound, err)
+	}
+	return atomicfile.WriteBack(file, atomicfile.Bytes(data))
+}
+
+// WrongKind is an error where a file that could not be understood as what was wanted
+// is something else: it says what, and what takes it. Where nobody can tell it is nil.
+func WrongKind(name string, data []byte, want filekind.Kind) error {
+	is := filekind.Of(data)
+	if is == filekind.Unknown || is == want {
+		return nil
+	}
+	return fmt.Errorf("%s: this is %s; %s", plain.Text(name), is, insteadOf(plain.Text(name), is, want))
+}
+
+// Rather is the error of a file, or that of WrongKind if it is something else.
+func Rather(err error, name string, data []byte, want filekind.Kind) error {
 	if err != nil {
-		return err
+		err = cmp.Or(WrongKind(name, data, want), err)
 	}
-	if err := sound(out); err != nil {
-		return fmt.Errorf("not written: %w", err)
+	return err
+}
+
+// insteadOf says what to do with a file of a kind where another was wanted.
+func insteadOf(name string, is, want filekind.Kind) string {
+	switch {
+	case is == filekind.Sequence && want == filekind.Rig:
+		return "a rig file is wanted here, as a shot names one under [rig] file"
+	case is == filekind.Sequence:
+		return fmt.Sprintf("\"seamrail sequence %s\" takes it, and \"seamrail sheet --sequence %s\"; each of its shots is a file of its own", name, name)
+	case is == filekind.Rig && want == filekind.Sequence:
+		return "a sequence names shots under [[shot]] file, and a shot names it under [rig] file"
+	case is == filekind.Rig:
+		return "a shot names it under [rig] file, and the shot is what this takes"
+	case want == filekind.Rig:
+		return "a rig file is wanted here, as it names one under [rig] file"
 	}
-	return atomicfile.WriteBack(file, func(w io.Writer) error {
-		_, err := io.Copy(w, bytes.NewReader(out))
-		return err
-	})
+	return fmt.Sprintf("\"seamrail plan %s\" takes it; a sequence names it under [[shot]] file", name)
+}
+
+// Stdin is the name of a file that means standard input.
+const Stdin = "-"
+
+// AShot is an error where the file of a name is there and is no shot but something
+// else, for what takes the name alone.
+func AShot(name string) error {
+	if name == "" || name == Stdin {
+		return nil
+	}
+	data, err := Read(name)
+	if err != nil {
+		return nil // it may be gone: what is beside it is still there
+	}
+	return WrongKind(name, data, filekind.Shot)
 }

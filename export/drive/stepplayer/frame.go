@@ -3,15 +3,15 @@
 package stepplayer
 
 import (
+	"bytes"
 	"encoding/binary"
 	"fmt"
 )
 
 const (
-	start    = 0x7e
-	around   = 6 // bytes of a frame besides its payload
-	before   = 4 // of them before the payload
-	checkLen = 2
+	start  = 0x7e
+	around = 6 // bytes of a frame besides its payload
+	before = 4 // of them before the payload
 
 	// MaxPayload is the longest payload, in bytes. A frame of 240 takes 21 ms
 	// at 115200 baud, which bounds how long an immediate one may have to wait.
@@ -39,15 +39,6 @@ const (
 	Refused     Type = 'n'
 	StatusNow   Type = 's'
 )
-
-// Ordered tells whether the player obeys frames of the type in sequence.
-func (t Type) Ordered() bool {
-	switch t {
-	case Begin, Place, Rows, Go, End:
-		return true
-	}
-	return false
-}
 
 // Frame is one message, in either direction.
 type Frame struct {
@@ -92,4 +83,56 @@ func makeTable() (out [256]uint16) {
 		out[i] = crc
 	}
 	return out
+}
+
+// Reader finds frames in a stream of bytes. What is not a frame is dropped,
+// one start byte at a time, so that a damaged frame costs nothing but itself.
+// The zero value is ready to use.
+type Reader struct {
+	held    []byte
+	Dropped int // bytes so far that belonged to no frame
+}
+
+// Add gives the reader more bytes.
+func (r *Reader) Add(data []byte) { r.held = append(r.held, data...) }
+
+// Next returns the next whole frame, whose payload is its own, or false when
+// more bytes are needed.
+func (r *Reader) Next() (Frame, bool) {
+	for {
+		r.seek()
+		if len(r.held) < before {
+			return Frame{}, false
+		}
+		n := int(r.held[1])
+		if n <= MaxPayload && len(r.held) < n+around {
+			return Frame{}, false
+		}
+		if n > MaxPayload || !r.sound(n) {
+			r.drop(1)
+			continue
+		}
+		f := Frame{Seq: r.held[2], Type: Type(r.held[3]), Payload: bytes.Clone(r.held[before : before+n])}
+		r.held = r.held[:copy(r.held, r.held[n+around:])]
+		return f, true
+	}
+}
+
+// sound tells whether the frame at hand, of n bytes of payload, has its check.
+func (r *Reader) sound(n int) bool {
+	return Check(r.held[1:before+n]) == binary.LittleEndian.Uint16(r.held[before+n:])
+}
+
+// seek drops what comes before a start byte.
+func (r *Reader) seek() {
+	i := bytes.IndexByte(r.held, start)
+	if i < 0 {
+		i = len(r.held)
+	}
+	r.drop(i)
+}
+
+func (r *Reader) drop(n int) {
+	r.Dropped += n
+	r.held = r.held[:copy(r.held, r.held[n:])]
 }

@@ -101,9 +101,6 @@ func TestWords(t *testing.T) {
 	require.Equal(t, "state 9", stepplayer.State(9).String())
 	require.Equal(t, "in alarm", stepplayer.InAlarm.String())
 	require.Equal(t, "reason 77", stepplayer.Reason(77).String())
-	require.True(t, stepplayer.End.Ordered())
-	require.False(t, stepplayer.Hold.Ordered())
-	require.False(t, stepplayer.Hello.Ordered())
 }
 
 func TestTooLongAPayloadPanics(t *testing.T) {

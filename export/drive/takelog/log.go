@@ -1,9 +1,6 @@
 package takelog
 
-import (
-	"io"
-	"time"
-)
+import "io"
 
 // Take is one pass as the log tells it.
 type Take struct {
@@ -22,14 +19,6 @@ const Cut = "cut short"
 
 // Virtual tells whether a rig made of software ran the pass.
 func (t Take) Virtual() bool { return t.Begin.Virtual }
-
-// Took returns how long the take lasted, on the wall, or 0 when it was cut.
-func (t Take) Took() time.Duration {
-	if t.Cut {
-		return 0
-	}
-	return t.End.Time.Sub(t.Begin.Time)
-}
 
 func begun(r Record) Take {
 	return Take{Number: r.Take, Begin: r, Cut: true, End: Record{Outcome: Cut}}
@@ -67,21 +56,8 @@ type Log struct {
 	lastAt        int  // where it stands
 }
 
-// Read reads a log to its end, or to where it was cut, and holds all takes. The
+// Scan reads a log to its end, or to where it was cut, and holds none of its takes. The
 // error is the reader's; lines that are no record are counted and passed over.
-func Read(r io.Reader) (Log, error) {
-	var l Log
-	err := l.read(r, func(at int, rec Record) {
-		if rec.Kind == Begun {
-			l.Takes = append(l.Takes, begun(rec))
-		} else {
-			l.Takes[at].tell(rec)
-		}
-	})
-	return l, err
-}
-
-// Scan reads a log and holds none of its takes.
 func Scan(r io.Reader) (Log, error) {
 	var l Log
 	err := l.read(r, func(int, Record) {})
@@ -182,4 +158,43 @@ func (l *Log) LastCut() (Take, bool) {
 		return Take{}, false
 	}
 	return l.last, true
+}
+
+// numbers are the numbers of the takes of a log, of those on a rig of metal or of the
+// virtual ones. Mostly each is one more than the one before and stands right after
+// it, so that they are a few runs.
+type numbers struct {
+	runs    []run
+	highest int
+}
+
+// run is takes whose numbers follow each other: number lo stands at place, and so
+// on, n of them.
+type run struct{ lo, n, place int }
+
+// add says that a take has a number, and where it stands.
+func (s *numbers) add(number, place int) {
+	s.highest = max(s.highest, number)
+	if k := len(s.runs) - 1; k >= 0 && number == s.runs[k].lo+s.runs[k].n && place == s.runs[k].place+s.runs[k].n {
+		s.runs[k].n++
+		return
+	}
+	s.runs = append(s.runs, run{number, 1, place})
+}
+
+// at returns where the last take of a number stands.
+func (s *numbers) at(number int) (place int, ok bool) {
+	for k := len(s.runs) - 1; k >= 0; k-- {
+		if r := s.runs[k]; number >= r.lo && number < r.lo+r.n {
+			return r.place + number - r.lo, true
+		}
+	}
+	return -1, false
+}
+
+func (s *numbers) first() int {
+	if len(s.runs) == 0 {
+		return 0
+	}
+	return s.runs[0].lo
 }

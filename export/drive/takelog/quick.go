@@ -3,8 +3,10 @@ package takelog
 import (
 	"bytes"
 	"encoding/json"
+	"reflect"
 	"strconv"
 	"strings"
+	"time"
 	"unicode/utf8"
 )
 
@@ -30,7 +32,7 @@ func (d *decoder) decode(line []byte, r *Record) bool {
 func (d *decoder) quick(line []byte, r *Record) bool {
 	*r = Record{}
 	c := cursor{line, d}
-	return c.object(func(key []byte) bool { return c.field(key, r) }) && len(c.rest) == 0
+	return c.fields(recordKeys, reflect.ValueOf(r).Elem()) && len(c.rest) == 0
 }
 
 // cursor is what is yet to be read of a line.
@@ -39,65 +41,49 @@ type cursor struct {
 	*decoder
 }
 
-func (c *cursor) field(key []byte, r *Record) bool {
-	switch string(key) {
-	case "record":
-		return c.kind(&r.Kind)
-	case "time":
-		text, ok := c.text()
-		return ok && r.Time.UnmarshalText(text) == nil
-	case "take":
-		n, ok := c.whole()
-		r.Take = int(n)
-		return ok
-	case "rounds":
-		return c.into(&r.Rounds)
-	case "shot":
-		return c.words(&r.Shot)
-	case "plan":
-		return c.words(&r.Plan)
-	case "rig":
-		return c.words(&r.Rig)
-	case "outcome":
-		return c.words(&r.Outcome)
-	case "detail":
-		return c.words(&r.Detail)
-	case "note":
-		return c.words(&r.Note)
-	case "hand":
-		return c.words(&r.Hand)
-	case "held":
-		return c.truth(&r.Held)
-	case "virtual":
-		return c.truth(&r.Virtual)
-	case "position_known":
-		return c.truth(&r.Known)
-	case "keep":
-		return c.truth(&r.Keep)
-	case "worst":
-		return r.Worst == nil && c.worst(&r.Worst)
+// Where the fields of a record and of a deviation are, by their keys.
+var recordKeys, worstKeys = keysOf(reflect.TypeFor[Record]()), keysOf(reflect.TypeFor[Worst]())
+
+func keysOf(t reflect.Type) map[string]int {
+	out := map[string]int{}
+	for i := range t.NumField() {
+		key, _, _ := strings.Cut(t.Field(i).Tag.Get("json"), ",")
+		out[key] = i
 	}
-	if f := r.seconds(key); f != nil {
-		return c.number(f)
-	}
-	return false
+	return out
 }
 
-// seconds is the number of a record that has a key, or nil.
-func (r *Record) seconds(key []byte) *float64 {
-	switch string(key) {
-	case "planned_s":
-		return &r.Planned
-	case "executed_s":
-		return &r.Executed
-	case "executed_uncertainty_s":
-		return &r.Uncertainty
-	case "foretold_s":
-		return &r.Foretold
-	case "late_s":
-		return &r.Late
+// fields reads an object into those of v.
+func (c *cursor) fields(keys map[string]int, v reflect.Value) bool {
+	return c.object(func(key []byte) bool {
+		i, ok := keys[string(key)]
+		return ok && c.value(v.Field(i).Addr().Interface())
+	})
+}
+
+func (c *cursor) value(to any) (ok bool) {
+	switch to := to.(type) {
+	case *Kind:
+		return c.words((*string)(to))
+	case *string:
+		return c.words(to)
+	case *bool:
+		return c.truth(to)
+	case *float64:
+		return c.number(to)
+	case *int64:
+		*to, ok = c.whole()
+	case *int:
+		var n int64
+		n, ok = c.whole()
+		*to = int(n)
+	case *time.Time:
+		text, read := c.text()
+		return read && to.UnmarshalText(text) == nil
+	case *[]Worst:
+		return *to == nil && c.worst(to)
 	}
-	return nil
+	return ok
 }
 
 func (c *cursor) worst(out *[]Worst) bool {
@@ -105,21 +91,10 @@ func (c *cursor) worst(out *[]Worst) bool {
 		return false
 	}
 	for {
-		var w Worst
-		if !c.object(func(key []byte) bool {
-			switch string(key) {
-			case "axis":
-				return c.words(&w.Axis)
-			case "unit":
-				return c.words(&w.Unit)
-			case "value":
-				return c.number(&w.Value)
-			}
-			return false
-		}) {
+		*out = append(*out, Worst{})
+		if !c.fields(worstKeys, reflect.ValueOf(&(*out)[len(*out)-1]).Elem()) {
 			return false
 		}
-		*out = append(*out, w)
 		if !c.take(',') {
 			return c.take(']')
 		}
@@ -184,8 +159,6 @@ func (c *cursor) words(s *string) bool {
 	return ok
 }
 
-func (c *cursor) kind(k *Kind) bool { return c.words((*string)(k)) }
-
 func (c *cursor) truth(to *bool) bool {
 	var ok bool
 	for _, v := range truths {
@@ -230,11 +203,6 @@ func (c *cursor) whole() (int64, bool) {
 	}
 	n, err := strconv.ParseInt(string(text), 10, strconv.IntSize)
 	return n, err == nil
-}
-
-func (c *cursor) into(to *int64) (ok bool) {
-	*to, ok = c.whole()
-	return ok
 }
 
 func (c *cursor) number(to *float64) bool {

@@ -131,7 +131,7 @@ func (r *Rig) turn() bool {
 // board starts on the motion it has.
 func (r *Rig) readByte() bool {
 	b := &r.board
-	if b.ring.count == 0 {
+	if len(b.ring.held) == 0 {
 		r.start()
 		return false
 	}
@@ -160,14 +160,19 @@ func (r *Rig) answer(code int) {
 		r.refuse(code)
 		return
 	}
+	r.ok(func() { r.say("ok") })
+}
+
+// ok says that something was obeyed, unless that is to be lost, or twice.
+func (r *Rig) ok(say func()) {
 	m := &r.mishaps
 	m.oks++
 	if _, lost := m.strikes(LoseOK, m.oks); lost {
 		return
 	}
-	r.say("ok")
+	say()
 	if _, doubled := m.strikes(DoubleOK, m.oks); doubled {
-		r.say("ok")
+		say()
 	}
 }
 
@@ -175,3 +180,33 @@ func (r *Rig) answer(code int) {
 func (r *Rig) drain(then func()) {
 	r.board.doing, r.board.then = draining, then
 }
+
+// ring is the receive buffer. One place stays free, as in any ring that tells full from
+// empty by its two ends: 128 bytes hold 127.
+type ring struct {
+	held []byte // oldest first
+	most int
+}
+
+func newRing(size int) ring { return ring{most: size - 1} }
+
+// put adds a byte, or returns false and loses it.
+func (r *ring) put(b byte) bool {
+	if r.room() == 0 {
+		return false
+	}
+	r.held = append(r.held, b)
+	return true
+}
+
+// take removes the oldest byte. The ring must not be empty.
+func (r *ring) take() byte {
+	b := r.held[0]
+	r.held = r.held[:copy(r.held, r.held[1:])]
+	return b
+}
+
+// room returns how many bytes still go in.
+func (r *ring) room() int { return r.most - len(r.held) }
+
+func (r *ring) clear() { r.held = r.held[:0] }

@@ -1,8 +1,12 @@
 package virtual
 
-import "math"
+import (
+	"math"
+	"strconv"
+	"strings"
+)
 
-// modal is what the board remembers from line to line.
+// modal is what the board remembers from line to line; the zero value is as at power-on.
 type modal struct {
 	motion   int  // 0, 1 or -1 (G80)
 	relative bool // G91
@@ -10,8 +14,6 @@ type modal struct {
 	feed     float64
 	offset   vector // G92: of the coordinates of words to those of the machine
 }
-
-func powerOnModal() modal { return modal{} }
 
 // order is one line, understood.
 type order struct {
@@ -86,13 +88,12 @@ func (o *Options) readWord(r *order, w word) int {
 }
 
 func (o *Options) readAxis(r *order, w word) int {
-	for i := range o.Axes {
-		if o.Axes[i].Letter == w.letter {
-			r.axes[i], r.given[i], r.anyAxis = w.value, true, true
-			return 0
-		}
+	i := o.axisOf(w.letter)
+	if i < 0 {
+		return errorUnknown
 	}
-	return errorUnknown
+	r.axes[i], r.given[i], r.anyAxis = w.value, true, true
+	return 0
 }
 
 // longestDwell is a day and more, s: a longer one is a slip.
@@ -174,4 +175,75 @@ func (r *order) complete() int {
 		return errorFeed
 	}
 	return 0
+}
+
+// Error numbers of the answers to a line.
+const (
+	errorLetter   = 1  // a word must begin with a letter
+	errorNumber   = 2  // the number of a word is bad or missing
+	errorNoHoming = 5  // homing is off
+	errorLocked   = 9  // in alarm, lines are refused
+	errorTooLong  = 11 // more characters than a line holds
+	errorUnknown  = 20 // a word that is not understood
+	errorConflict = 21 // two words of one group in a line
+	errorFeed     = 22 // a feed is missing or zero
+	errorTwice    = 25 // a word comes twice
+	errorMissing  = 28 // a word that is needed is missing
+)
+
+// word is a letter and its number.
+type word struct {
+	letter byte
+	value  float64
+}
+
+// longestNumber is how many characters a number has at most: more are noise.
+const longestNumber = 24
+
+// greatestNumber is the greatest number of a word, a kilometre in micrometres:
+// steps and times made from it do not overflow.
+const greatestNumber = 1e9
+
+// parseWords splits a line of RS-274/NGC into its words. Blanks and comments,
+// in brackets or behind a semicolon, do not count, nor does the case. It
+// returns an error number, 0 being none, and appends to words.
+func parseWords(line []byte, words []word) ([]word, int) {
+	for line = counting(line); len(line) > 0; {
+		letter := line[0]
+		if letter < 'A' || letter > 'Z' {
+			return words, errorLetter
+		}
+		n := 1
+		for n < len(line) && strings.IndexByte("0123456789.-+", line[n]) >= 0 {
+			n++
+		}
+		v, err := strconv.ParseFloat(string(line[1:n]), 64)
+		if err != nil || n-1 > longestNumber || math.Abs(v) > greatestNumber {
+			return words, errorNumber
+		}
+		words, line = append(words, word{letter, v}), line[n:]
+	}
+	return words, 0
+}
+
+// counting leaves of a line the characters that count, in capitals. A comment in
+// brackets that does not end takes the line.
+func counting(line []byte) []byte {
+	out := line[:0]
+	for i := 0; i < len(line); i++ {
+		switch c := line[i]; {
+		case c == ' ' || c == '\t':
+		case c == ';' || c == '%':
+			return out
+		case c == '(':
+			for i < len(line) && line[i] != ')' {
+				i++
+			}
+		case 'a' <= c && c <= 'z':
+			out = append(out, c-'a'+'A')
+		default:
+			out = append(out, c)
+		}
+	}
+	return out
 }

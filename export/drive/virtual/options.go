@@ -1,6 +1,24 @@
+// Package virtual is a rig made of software: a controller with its receive
+// buffer, parser, look-ahead planner, step timer and real-time bytes, the wire
+// before it and the motors and limit switches behind it.
+//
+// It plans from what it is sent and from nothing else, with a parser, a planner
+// and a step timer of its own, so that it checks what the exports foretell. It
+// lives on a virtual clock, so that an hour of loops takes seconds, and every
+// run of the same events is the same to the picosecond.
+//
+// A Rig is the board, advanced by hand. A World puts an operator beside it, for
+// the driving engine; a Port lets it live in real time.
+//
+// One move, from a line on the wire to a step:
+//
+//	Write -> wire -> receive -> ring -> readByte -> obey -> follow -> move
+//	-> placeBlock -> planner.add -> prepare -> generator.next -> load
+//	-> finishSlice -> countsAfter
 package virtual
 
 import (
+	"cmp"
 	"math"
 
 	"seamrail/motion/spec/rig"
@@ -32,12 +50,7 @@ type Axis struct {
 	StepsName, SpeedName, AccelerationName, TravelName string // settings, "" = not printed
 }
 
-func (a *Axis) counts() float64 {
-	if a.Counts == 0 {
-		return 1
-	}
-	return a.Counts
-}
+func (a *Axis) counts() float64 { return cmp.Or(a.Counts, 1) }
 
 // Options is what a board can do and how it behaves.
 type Options struct {
@@ -193,11 +206,13 @@ func axisOf(a rig.Axis, c rig.Controller) Axis {
 	return out
 }
 
-func (o *Options) sliceSeconds() float64 { return 1 / or(o.SliceRate, defaultSliceRate) }
+func (o *Options) sliceSeconds() float64 { return 1 / cmp.Or(o.SliceRate, defaultSliceRate) }
 
-func (o *Options) settingTime() instant { return lasting(or(o.SettingSeconds, defaultSettingSeconds)) }
+func (o *Options) settingTime() instant {
+	return lasting(cmp.Or(o.SettingSeconds, defaultSettingSeconds))
+}
 
-func (o *Options) slices() int { return int(or(float64(o.Slices), defaultSlices)) }
+func (o *Options) slices() int { return cmp.Or(o.Slices, defaultSlices) }
 
 // drift returns how long the board takes over a nominal time.
 func (o *Options) drift(i instant) instant {
@@ -205,13 +220,6 @@ func (o *Options) drift(i instant) instant {
 		return i
 	}
 	return lasting(i.seconds() * (1 + o.ClockError))
-}
-
-func or(v, fallback float64) float64 {
-	if v == 0 {
-		return fallback
-	}
-	return v
 }
 
 // check panics when the options describe no board.

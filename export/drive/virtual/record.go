@@ -1,5 +1,7 @@
 package virtual
 
+import "sort"
+
 // Stats is what a Rig has counted.
 type Stats struct {
 	Written   int64 // bytes the host has put on the wire
@@ -116,21 +118,11 @@ func (d *Record) Steps(each func(Step) bool) {
 // was powered.
 func (d *Record) At(seconds float64) []float64 {
 	t := lasting(seconds)
-	lo, hi := 0, len(d.slices)
-	for lo < hi {
-		if mid := (lo + hi) / 2; d.slices[mid].starts <= t {
-			lo = mid + 1
-		} else {
-			hi = mid
-		}
+	if len(d.slices) == 0 {
+		return make([]float64, len(d.axes))
 	}
-	if lo == 0 {
-		if len(d.slices) == 0 {
-			return make([]float64, len(d.axes))
-		}
-		return d.units(&d.slices[0], 0)
-	}
-	c := &d.slices[lo-1]
+	begun := sort.Search(len(d.slices), func(i int) bool { return d.slices[i].starts > t })
+	c := &d.slices[max(begun-1, 0)]
 	return d.units(c, c.pulsesBy(t))
 }
 

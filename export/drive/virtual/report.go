@@ -1,6 +1,7 @@
 package virtual
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -15,11 +16,10 @@ const reportLetters = "XYZABCUVW"
 // coordinates, free blocks and bytes, the line that runs if it has a number.
 func (r *Rig) status() string {
 	b := &r.board
-	out := append([]byte("<"), r.state()...)
-	out = append(out, "|MPos:"...)
+	out := []byte("<" + r.state() + "|MPos:")
 	counts := r.counts()
 	for n, letter := range reportLetters {
-		i := r.axisOf(byte(letter))
+		i := r.o.axisOf(byte(letter))
 		if i < 0 && n > 2 {
 			continue
 		}
@@ -36,26 +36,17 @@ func (r *Rig) status() string {
 		}
 		out = strconv.AppendFloat(out, at, 'f', 3, 64)
 	}
-	out = append(out, "|Bf:"...)
-	out = strconv.AppendInt(out, int64(len(b.plan.blocks)-b.plan.count), 10)
-	out = append(out, ',')
-	out = strconv.AppendInt(out, int64(b.ring.room()), 10)
+	out = fmt.Appendf(out, "|Bf:%d,%d", b.plan.room(), b.ring.room())
 	if r.shaft.runs {
 		if n := r.shaft.queue[r.shaft.first].line; n != 0 {
-			out = append(out, "|Ln:"...)
-			out = strconv.AppendInt(out, n, 10)
+			out = fmt.Appendf(out, "|Ln:%d", n)
 		}
 	}
 	return string(append(out, '>'))
 }
 
-func (r *Rig) axisOf(letter byte) int {
-	for i := range r.o.Axes {
-		if r.o.Axes[i].Letter == letter {
-			return i
-		}
-	}
-	return -1
+func (o *Options) axisOf(letter byte) int {
+	return slices.IndexFunc(o.Axes, func(a Axis) bool { return a.Letter == letter })
 }
 
 // state is what the board says it is doing.
@@ -89,11 +80,9 @@ func (r *Rig) printSettings() {
 		r.say(line)
 	}
 	for i := range r.o.Axes {
-		a := &r.o.Axes[i]
-		r.printSetting(a.StepsName, a.StepsPerUnit)
-		r.printSetting(a.SpeedName, a.Speed*60)
-		r.printSetting(a.AccelerationName, a.Acceleration)
-		r.printSetting(a.TravelName, a.travel())
+		for _, s := range r.o.Axes[i].settings() {
+			r.printSetting(s.name, *s.at*s.scale)
+		}
 	}
 	r.answer(0)
 }
@@ -106,12 +95,19 @@ func (r *Rig) boardSetting(k rig.Setting) *float64 {
 	return &r.o.Set[k]
 }
 
-// travel is what it says its soft limits hold an axis to.
-func (a *Axis) travel() float64 {
-	if a.Travel > 0 {
-		return a.Travel
+// axisSetting is a setting of an axis: its name, where it is kept, and what it is
+// printed as per unit.
+type axisSetting struct {
+	name  string
+	at    *float64
+	scale float64
+}
+
+func (a *Axis) settings() [4]axisSetting {
+	return [4]axisSetting{
+		{a.StepsName, &a.StepsPerUnit, 1}, {a.SpeedName, &a.Speed, 60},
+		{a.AccelerationName, &a.Acceleration, 1}, {a.TravelName, &a.Travel, 1},
 	}
-	return a.Max - a.Min
 }
 
 // printSetting prints "$100=80.000", or "M92 X80.000" where the name ends in
@@ -159,16 +155,10 @@ func (r *Rig) setting(name string) (*float64, float64) {
 		return r.boardSetting(rig.Setting(k)), 1
 	}
 	for i := range r.o.Axes {
-		switch a := &r.o.Axes[i]; name {
-		case "":
-		case a.StepsName:
-			return &a.StepsPerUnit, 1
-		case a.SpeedName:
-			return &a.Speed, 60
-		case a.AccelerationName:
-			return &a.Acceleration, 1
-		case a.TravelName:
-			return &a.Travel, 1
+		for _, s := range r.o.Axes[i].settings() {
+			if s.name == name && name != "" {
+				return s.at, s.scale
+			}
 		}
 	}
 	return nil, 1

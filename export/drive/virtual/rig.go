@@ -40,7 +40,11 @@ func New(o Options) *Rig {
 	r.out.pace(o.Baud)
 	r.record.axes = o.Axes
 	for i := range o.Axes {
-		r.shaft.offset[i] = o.Axes[i].Place
+		a := &o.Axes[i]
+		r.shaft.offset[i] = a.Place
+		if a.Travel <= 0 {
+			a.Travel = a.Max - a.Min
+		}
 	}
 	if o.Kind.PlaysSteps() {
 		r.player = newPlayer(r)
@@ -49,7 +53,7 @@ func New(o Options) *Rig {
 	r.board.ring = newRing(o.ReceiveBuffer)
 	r.board.plan = newPlanner(o.Blocks)
 	r.board.wait = idleFor
-	r.board.modal = powerOnModal()
+	r.board.modal = modal{}
 	r.board.locked = o.StartsLocked
 	if o.ResetsOnOpen {
 		r.boot()
@@ -95,22 +99,10 @@ func (r *Rig) Read(p []byte) []byte {
 }
 
 // NextReply returns when the next byte reaches the host, if one is under way.
-func (r *Rig) NextReply() (time.Duration, bool) {
-	at := r.out.next()
-	if at == never {
-		return 0, false
-	}
-	return (at + nanosecond - picosecond).duration(), true
-}
+func (r *Rig) NextReply() (time.Duration, bool) { return r.out.next().reached() }
 
 // Next returns when something happens next, if anything does.
-func (r *Rig) Next() (time.Duration, bool) {
-	at := r.next()
-	if at == never {
-		return 0, false
-	}
-	return (at + nanosecond - picosecond).duration(), true
-}
+func (r *Rig) Next() (time.Duration, bool) { return r.next().reached() }
 
 // Advance moves the clock on by d.
 func (r *Rig) Advance(d time.Duration) { r.advanceTo(r.now + fromDuration(d)) }
@@ -178,7 +170,7 @@ func (r *Rig) receive(b byte) {
 	case !r.board.ring.put(b):
 		r.stats.Lost++
 	default:
-		r.stats.Fill = max(r.stats.Fill, r.board.ring.count)
+		r.stats.Fill = max(r.stats.Fill, len(r.board.ring.held))
 		if r.in.perByte > 0 { // an instant wire leaves no time to read between
 			r.work()
 		}
@@ -195,3 +187,76 @@ func (r *Rig) send(text string) {
 
 // say sends a line.
 func (r *Rig) say(text string) { r.send(text + "\r\n") }
+
+// bitsPerByte is what a byte takes on a serial wire: a start bit, eight bits
+// and a stop bit.
+const bitsPerByte = 10
+
+// chunk is bytes put on the wire together.
+type chunk struct {
+	bytes []byte
+	first instant // when the first of them is across
+	every instant // from one to the next
+	done  int
+}
+
+// wire carries bytes one way at a steady pace. It is the wire and the sender's
+// queue in one.
+type wire struct {
+	perByte instant
+	free    instant // when all that was put on it is across
+	chunks  []chunk
+	waiting int // bytes not yet across
+	busy    instant
+}
+
+// pace sets the speed of what is put on the wire from now on; 0 is instant.
+func (w *wire) pace(baud int) {
+	w.perByte = 0
+	if baud > 0 {
+		w.perByte = lasting(bitsPerByte / float64(baud))
+	}
+}
+
+// put adds bytes, which it copies.
+func (w *wire) put(now instant, p []byte) {
+	if len(p) == 0 {
+		return
+	}
+	starts := max(now, w.free)
+	w.free = starts + w.perByte*instant(len(p))
+	w.busy += w.free - starts
+	w.waiting += len(p)
+	if last := len(w.chunks) - 1; last >= 0 && starts > now {
+		// It follows the chunk before without a gap.
+		if c := &w.chunks[last]; c.every == w.perByte {
+			c.bytes = append(c.bytes, p...)
+			return
+		}
+	}
+	w.chunks = append(w.chunks, chunk{bytes: append([]byte(nil), p...), first: starts + w.perByte, every: w.perByte})
+}
+
+// next returns when the next byte is across, or never.
+func (w *wire) next() instant {
+	if len(w.chunks) == 0 {
+		return never
+	}
+	c := &w.chunks[0]
+	return c.first + c.every*instant(c.done)
+}
+
+// take removes the next byte.
+func (w *wire) take() byte {
+	c := &w.chunks[0]
+	b := c.bytes[c.done]
+	c.done++
+	w.waiting--
+	if c.done == len(c.bytes) {
+		w.chunks = w.chunks[1:]
+	}
+	return b
+}
+
+// clear drops all that is under way.
+func (w *wire) clear() { w.chunks, w.waiting, w.free = nil, 0, 0 }

@@ -1,6 +1,9 @@
 package virtual
 
-import "math"
+import (
+	"math"
+	"time"
+)
 
 // Timer is what the board counts its steps with. The zero Timer is exact.
 type Timer struct {
@@ -63,3 +66,37 @@ func (t Timer) beat(interval float64) beat {
 	}
 	return beat{every: lasting(float64(ticks+t.Lag) / t.Hz), level: level}
 }
+
+// instant is a moment on the virtual clock in picoseconds since the board was
+// powered. A timer of 16 MHz ticks every 62 500 of them, so that its ticks add
+// up exactly; an int64 holds 106 days.
+type instant int64
+
+const (
+	picosecond instant = 1
+	nanosecond         = 1000 * picosecond
+	second             = 1_000_000_000_000 * picosecond
+
+	// never is later than any instant that is reached.
+	never instant = math.MaxInt64
+)
+
+// seconds returns i in s.
+func (i instant) seconds() float64 { return float64(i) / float64(second) }
+
+// duration returns i rounded down to whole nanoseconds.
+func (i instant) duration() time.Duration { return time.Duration(i / nanosecond) }
+
+// reached returns i rounded up to whole nanoseconds, if it is ever reached.
+func (i instant) reached() (time.Duration, bool) {
+	if i == never {
+		return 0, false
+	}
+	return (i + nanosecond - picosecond).duration(), true
+}
+
+// lasting returns s seconds, rounded to a picosecond.
+func lasting(s float64) instant { return instant(math.Round(s * float64(second))) }
+
+// fromDuration returns the instant d after the board was powered.
+func fromDuration(d time.Duration) instant { return instant(d) * nanosecond }

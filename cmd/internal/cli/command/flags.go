@@ -1,13 +1,19 @@
 package command
 
 import (
+	"fmt"
 	"io"
 	"slices"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/job"
+	"seamrail/export/textpage"
+	"seamrail/motion/edit/selects"
+	"seamrail/motion/law"
+	"seamrail/motion/law/optimal"
 )
 
 // ShotFlags are the flags of every command that plans a shot: they take the
@@ -88,3 +94,29 @@ func (f *ShotFlags) Source() job.Source {
 
 // Job loads, plans and checks the shot.
 func (f *ShotFlags) Job(in io.Reader) (*job.Job, error) { return f.Source().Job(in) }
+
+// CompleteLaw completes the name of a motion law.
+func CompleteLaw(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+	return append(law.Names(), optimal.Made()...), cobra.ShellCompDirectiveNoFileComp
+}
+
+// NoStopHelp is what --no-stop does.
+const NoStopHelp = "gcode: go on from the start of the take without waiting for the operator"
+
+// TooLong is an error for a count-in that nobody waits for.
+func TooLong(sec int) error {
+	if sec < 0 || sec > job.MaxCountIn {
+		return exit.Misused("--count-in %d must be from 0 to %d seconds", sec, job.MaxCountIn)
+	}
+	return nil
+}
+
+// WarnLeftOut tells of takes that are kept and yet not handed on.
+func WarnLeftOut(w io.Writer, takes selects.Takes) {
+	for _, l := range takes.LeftOut {
+		Complain(w, fmt.Errorf("take %d is kept, but left out: %s", l.Take, l.Why))
+	}
+	if takes.Unread > 0 {
+		Complain(w, fmt.Errorf("%s of the log cannot be read; which takes are kept may have been said there: see \"seamrail takes\"", textpage.Counted(takes.Unread, "line")))
+	}
+}

@@ -5,9 +5,14 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
+	"path/filepath"
+	"slices"
+	"strings"
 
 	"seamrail/cmd/internal/atomicfile"
+	"seamrail/export/header"
+	"seamrail/motion/base/plain"
+	"seamrail/plot/sheet"
 )
 
 // Stdout is the file name that means standard output.
@@ -18,7 +23,7 @@ func Deliver(s Streams, name string, fill func(io.Writer) error) error {
 	if name != Stdout {
 		return atomicfile.Write(name, func(w io.Writer) error {
 			c := newCounter(s, name, w)
-			defer c.finish()
+			defer c.Finish()
 			return fill(c)
 		})
 	}
@@ -30,9 +35,84 @@ func Deliver(s Streams, name string, fill func(io.Writer) error) error {
 	if err == nil {
 		err = b.Flush()
 	}
-	var system *fs.PathError
-	if errors.As(err, &system) {
-		return fmt.Errorf("cannot write to standard output: %w", system.Err)
+	if cause, ok := atomicfile.Cause(err); ok {
+		return fmt.Errorf("cannot write to standard output: %w", cause)
 	}
 	return err
+}
+
+// Written fills a file and says so: with of, what there is to say behind its name, and
+// below, what stands under that.
+func Written(s Streams, name, of, below string, fill func(io.Writer) error) error {
+	if err := Deliver(s, name, fill); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintf(s.Out, "Wrote %s%s.\n%s", plain.Text(name), of, below)
+	return err
+}
+
+// Report prints a report, for programs or for people.
+func Report(s Streams, programs bool, asJSON, asText func(io.Writer) error) error {
+	if programs {
+		return Deliver(s, Stdout, asJSON)
+	}
+	return Deliver(s, Stdout, asText)
+}
+
+// Complain prints an error, every line of it marked as ours and free of what a
+// terminal would obey.
+func Complain(w io.Writer, err error) {
+	for _, line := range strings.Split(strings.TrimRight(err.Error(), "\n"), "\n") {
+		fmt.Fprintf(w, "seamrail: %s\n", header.Clean(line))
+	}
+}
+
+// PictureKinds are the kinds of picture, by the ending of the file's name.
+var PictureKinds = []string{"png", "svg", "pdf"}
+
+// PictureKind returns the kind of picture that a file's name asks for.
+func PictureKind(name string) (string, error) {
+	ending := strings.ToLower(strings.TrimPrefix(filepath.Ext(name), "."))
+	if slices.Contains(PictureKinds, ending) {
+		return ending, nil
+	}
+	if name == Stdout {
+		return "", errors.New("a picture goes to a file; name one with -o loop.png")
+	}
+	return "", fmt.Errorf("-o %q must end in .png, .svg or .pdf", name)
+}
+
+// OptionalKind is PictureKind of a picture that need not be drawn: "" for no name.
+func OptionalKind(name string) (string, error) {
+	if name == "" {
+		return "", nil
+	}
+	return PictureKind(name)
+}
+
+// DrawToo draws a picture beside a report, and says so under it, unless the report is
+// for programs.
+func DrawToo(s Streams, name string, programs bool, draw func(io.Writer) error) error {
+	if err := Deliver(s, name, draw); err != nil || programs {
+		return err
+	}
+	_, err := fmt.Fprintf(s.Out, "\nWrote %s.\n", plain.Text(name))
+	return err
+}
+
+// LacksIn says what a picture of a kind cannot set of a title, as a line; "" where it
+// can all.
+func LacksIn(kind, title string) string {
+	if kind == "svg" {
+		return ""
+	}
+	return LineOf(sheet.LacksText(title))
+}
+
+// LineOf is a text as a line, and nothing as nothing.
+func LineOf(words string) string {
+	if words == "" {
+		return ""
+	}
+	return words + "\n"
 }

@@ -11,50 +11,65 @@ import (
 // quicker would only flicker.
 const patience = time.Second
 
-// Progress shows how far a command is, on a terminal only and only once it
-// has taken longer than patience.
+// late is a bar that is drawn on a terminal only, and only once a command has taken
+// longer than patience.
+type late struct {
+	bar          *progressbar.ProgressBar
+	start, shown time.Time
+}
+
+func newLate(s Streams, total int64, how ...progressbar.Option) late {
+	l := late{start: time.Now()}
+	if s.Progress {
+		how = append(how, progressbar.OptionSetWriter(s.Err), progressbar.OptionClearOnFinish())
+		l.bar = progressbar.NewOptions64(total, how...)
+	}
+	return l
+}
+
+// due tells whether it is to be drawn now, which it is every so often.
+func (l *late) due(every time.Duration) bool {
+	now := time.Now()
+	if l.bar == nil || now.Sub(l.start) <= patience || now.Sub(l.shown) < every {
+		return false
+	}
+	l.shown = now
+	return true
+}
+
+// Finish takes the bar away.
+func (l *late) Finish() {
+	if !l.shown.IsZero() {
+		_ = l.bar.Finish()
+	}
+}
+
+// Progress shows how far a command is.
 type Progress struct {
-	bar   *progressbar.ProgressBar
-	start time.Time
-	done  int
+	late
+	done int
 }
 
 // NewProgress counts to total.
 func NewProgress(s Streams, total int) *Progress {
-	p := &Progress{start: time.Now()}
-	if s.Progress {
-		p.bar = progressbar.NewOptions(total,
-			progressbar.OptionSetWriter(s.Err),
-			progressbar.OptionSetWidth(30),
-			progressbar.OptionClearOnFinish(),
-			progressbar.OptionSetPredictTime(false))
-	}
-	return p
+	width, guess := progressbar.OptionSetWidth(30), progressbar.OptionSetPredictTime(false)
+	return &Progress{late: newLate(s, int64(total), width, guess)}
 }
 
 // Next says what is being done now.
 func (p *Progress) Next(what string) {
-	if p.bar != nil && time.Since(p.start) > patience {
+	if p.due(0) {
 		p.bar.Describe(what)
 		_ = p.bar.Set(p.done)
 	}
 	p.done++
 }
 
-// Finish takes the bar away.
-func (p *Progress) Finish() {
-	if p.bar != nil && time.Since(p.start) > patience {
-		_ = p.bar.Finish()
-	}
-}
-
 // counter passes bytes on and shows how many, where the total is not known.
 type counter struct {
+	late
 	w     io.Writer
-	bar   *progressbar.ProgressBar
-	start time.Time
 	bytes int64
-	shown time.Time
 }
 
 // redraw is how often a count of bytes is drawn anew; the eye reads no faster.
@@ -62,29 +77,16 @@ const redraw = 100 * time.Millisecond
 
 // newCounter counts what is written to w under a name.
 func newCounter(s Streams, name string, w io.Writer) *counter {
-	c := &counter{w: w, start: time.Now()}
-	if s.Progress {
-		c.bar = progressbar.NewOptions64(-1, progressbar.OptionSetWriter(s.Err),
-			progressbar.OptionShowBytes(true), progressbar.OptionSetDescription(name),
-			progressbar.OptionClearOnFinish())
-	}
-	return c
+	bytes, named := progressbar.OptionShowBytes(true), progressbar.OptionSetDescription(name)
+	return &counter{late: newLate(s, -1, bytes, named), w: w}
 }
 
 // Write passes p on.
 func (c *counter) Write(p []byte) (int, error) {
 	n, err := c.w.Write(p)
 	c.bytes += int64(n)
-	now := time.Now()
-	if c.bar != nil && now.Sub(c.start) > patience && now.Sub(c.shown) > redraw {
-		c.shown = now
+	if c.due(redraw) {
 		_ = c.bar.Set64(c.bytes)
 	}
 	return n, err
-}
-
-func (c *counter) finish() {
-	if c.bar != nil && !c.shown.IsZero() {
-		_ = c.bar.Finish()
-	}
 }

@@ -3,6 +3,7 @@ package command
 import (
 	"io"
 	"os"
+	"runtime/debug"
 
 	"golang.org/x/term"
 
@@ -59,3 +60,12 @@ func System() Streams {
 }
 
 func terminal(f *os.File) bool { return term.IsTerminal(int(f.Fd())) }
+
+// Version returns the version the program was built as, or "devel".
+func Version() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok || info.Main.Version == "" || info.Main.Version == "(devel)" {
+		return "devel"
+	}
+	return info.Main.Version
+}

@@ -1,12 +1,13 @@
 package newfiles
 
 import (
-	"bytes"
 	"cmp"
 	"fmt"
 	"io"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -16,6 +17,7 @@ import (
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/starter"
 	"seamrail/motion/base/plain"
+	"seamrail/motion/edit/sequence"
 	"seamrail/motion/spec/rig"
 	"seamrail/motion/spec/shot"
 )
@@ -33,12 +35,9 @@ type Options struct {
 
 // NewCmdNew returns the new command. A nil run means the real one.
 func NewCmdNew(s command.Streams, run func(*Options) error) *cobra.Command {
-	o := &Options{Streams: s}
+	o := &Options{Streams: s, Dir: "."}
 	o.Read.Open = o.Read.open
-	if run == nil {
-		run = newRun
-	}
-	c := &cobra.Command{
+	c := command.OfFile(&cobra.Command{
 		Use:   "new [DIR]",
 		Short: "Write a commented shot and rig to start from",
 		Long: `Write a shot file and a rig file to start from, with every line explained, and
@@ -57,14 +56,7 @@ says where; it is not understood before.`,
   seamrail new lantern --table-letter Y
   seamrail new lantern --port /dev/ttyUSB0
   seamrail new day --sequence`,
-		Args: command.AtMost("one folder"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			if o.Dir = command.First(args); o.Dir == "" {
-				o.Dir = "."
-			}
-			return run(o)
-		},
-	}
+	}, "one folder", &o.Dir, o, run, newRun)
 	c.Flags().StringVar(&o.Kind, "controller", rig.Buffered.String(), "`KIND` of the rig's controller: "+anyOf(rig.KindNames()))
 	_ = c.RegisterFlagCompletionFunc("controller", completeKind)
 	c.Flags().StringVar(&o.Table, "table-letter", "", "`LETTER` of the turntable: Y or Z on a board that has X, Y and Z alone, A on many others")
@@ -95,10 +87,10 @@ func newRun(o *Options) error {
 		rigText = starter.WithTableLetter(rigText, table)
 	}
 	files := []atomicfile.File{
-		{Name: starter.ShotName, Fill: constant(starter.Shot())},
-		{Name: starter.RigName, Fill: constant(rigText)},
-		{Name: "shot.schema.json", Fill: constant(shot.Schema())},
-		{Name: "rig.schema.json", Fill: constant(rig.Schema())},
+		{Name: starter.ShotName, Fill: atomicfile.Bytes(starter.Shot())},
+		{Name: starter.RigName, Fill: atomicfile.Bytes(rigText)},
+		{Name: "shot.schema.json", Fill: atomicfile.Bytes(shot.Schema())},
+		{Name: "rig.schema.json", Fill: atomicfile.Bytes(rig.Schema())},
 	}
 	if o.Clip {
 		more, err := clipFiles()
@@ -118,7 +110,7 @@ func newRun(o *Options) error {
 		if err != nil {
 			return err
 		}
-		files[rigFile].Fill = constant(text)
+		files[rigFile].Fill = atomicfile.Bytes(text)
 	}
 	if err := atomicfile.Folder(o.Dir, files, nil); err != nil {
 		return err
@@ -170,11 +162,30 @@ func absent(dir string, files []atomicfile.File) error {
 	return nil
 }
 
-func constant(data []byte) func(io.Writer) error {
-	return func(w io.Writer) error {
-		_, err := io.Copy(w, bytes.NewReader(data))
-		return err
+// clipSchema is what the schema of a sequence file is called.
+const clipSchema = "sequence.schema.json"
+
+// clipFiles are the files of the built-in sequence, but for the rig they share
+// with the built-in shot.
+func clipFiles() ([]atomicfile.File, error) {
+	held, err := starter.Clip()
+	if err != nil {
+		return nil, err
 	}
+	delete(held, starter.RigName)
+	var out []atomicfile.File
+	for _, name := range slices.Sorted(maps.Keys(held)) {
+		out = append(out, atomicfile.File{Name: name, Fill: atomicfile.Bytes(held[name])})
+	}
+	return append(out, atomicfile.File{Name: clipSchema, Fill: atomicfile.Bytes(sequence.Schema())}), nil
+}
+
+func completeTable(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+	return strings.Split(starter.TableLetters, ""), cobra.ShellCompDirectiveNoFileComp
+}
+
+func completeKind(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+	return rig.KindNames(), cobra.ShellCompDirectiveNoFileComp
 }
 
 // anyOf lists names of which one is chosen.

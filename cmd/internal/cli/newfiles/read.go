@@ -2,7 +2,6 @@ package newfiles
 
 import (
 	"errors"
-	"fmt"
 
 	"github.com/spf13/cobra"
 
@@ -64,7 +63,7 @@ func (o *readOptions) rig(text []byte, table string) ([]byte, error) {
 	}
 	b, err := o.inquire(r)
 	if err != nil {
-		return nil, &exit.RigError{Err: fmt.Errorf("%w; nothing was written", err)}
+		return nil, exit.Failed("%w; nothing was written", err)
 	}
 	where := "the controller at " + o.Port
 	if o.Virtual {
@@ -72,7 +71,7 @@ func (o *readOptions) rig(text []byte, table string) ([]byte, error) {
 	}
 	out, err := starter.RigOf(starter.Board{From: where, Baud: o.Baud, Greeting: b.Greeting, Settings: b.Settings, Table: table})
 	if err != nil {
-		return nil, &exit.RigError{Err: fmt.Errorf("the controller was read, but %w; nothing was written", err)}
+		return nil, exit.Failed("the controller was read, but %w; nothing was written", err)
 	}
 	return out, nil
 }
@@ -85,7 +84,7 @@ func (o *readOptions) inquire(r rig.Rig) (b drive.Board, err error) {
 	defer func() { err = errors.Join(err, w.Close()) }()
 	c := rig.Buffered.Defaults()
 	c.Baud = o.Baud
-	return drive.Inquire(w, c, silent{})
+	return drive.Inquire(w, c)
 }
 
 // software is the rig whose controller is made of software; of a real one no
@@ -100,39 +99,11 @@ func (o *readOptions) software(text []byte) (rig.Rig, error) {
 		name, text = o.Rig, data
 	}
 	r, _, err := rig.Decode(name, text)
-	if err != nil {
-		if other := textfile.WrongKind(name, text, filekind.Rig); other != nil {
-			err = other
-		}
-	}
 	r.Controller.Baud = o.Baud
-	return r, err
+	return r, textfile.Rather(err, name, text, filekind.Rig)
 }
 
 func (o *readOptions) open(r rig.Rig) (session.World, error) {
 	d := session.Options{Port: o.Port, Virtual: o.Virtual, Fast: o.Virtual}
 	return d.Connect(r, nil, nil)
 }
-
-// silent observes a controller that is only read.
-type silent struct{}
-
-var _ drive.Observer = silent{}
-
-// Enter does nothing.
-func (silent) Enter(drive.State) {}
-
-// Say does nothing.
-func (silent) Say(string) {}
-
-// Count does nothing.
-func (silent) Count(int) {}
-
-// Progress does nothing.
-func (silent) Progress(drive.Progress) {}
-
-// Marked does nothing.
-func (silent) Marked(string, []float64) {}
-
-// Passed does nothing.
-func (silent) Passed(drive.Pass) {}

@@ -2,6 +2,8 @@ package page
 
 import (
 	"fmt"
+	"os/exec"
+	"runtime"
 	"sync"
 
 	"github.com/spf13/cobra"
@@ -29,10 +31,7 @@ type Options struct {
 // NewCmdPage returns the page command. A nil run means the real one.
 func NewCmdPage(s command.Streams, run func(*Options) error) *cobra.Command {
 	o := &Options{Streams: s, Browse: browse}
-	if run == nil {
-		run = pageRun
-	}
-	c := &cobra.Command{
+	c := command.OfFile(&cobra.Command{
 		Use:   "page [SHOT]",
 		Short: "Design the loop by hand and eye, in a browser",
 		Long: `Open a page in the browser of this computer on which a loop is designed by hand
@@ -48,12 +47,7 @@ one, which is saved to this folder, or with what was saved of it here before.
 The address that is printed has a key in it. Who knows it can move the rig: keep
 it to yourself. Ctrl-C ends the page; a rig that moves then slows down and rests.`,
 		Example: "  seamrail page lantern.toml\n  seamrail page lantern.toml --no-browser",
-		Args:    command.AtMost("one shot file"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			o.Shot = command.First(args)
-			return run(o)
-		},
-	}
+	}, "one shot file", &o.Shot, o, run, pageRun)
 	c.Flags().StringVar(&o.Rig, "rig", "", "read the rig from `FILE`, not where the shot says")
 	c.Flags().BoolVar(&o.Closed, "no-browser", false, "print the address and open no browser")
 	_ = c.MarkFlagFilename("rig", "toml")
@@ -110,12 +104,7 @@ func (o *Options) rig() (*rig.Rig, error) {
 		return nil, fmt.Errorf("the rig of the shot: %w", err)
 	}
 	r, _, err := rig.Decode(o.Rig, data)
-	if err != nil {
-		if other := textfile.WrongKind(o.Rig, data, filekind.Rig); other != nil {
-			err = other
-		}
-	}
-	return &r, err
+	return &r, textfile.Rather(err, o.Rig, data, filekind.Rig)
 }
 
 // tell prints the address, and opens the page by one that is good once.
@@ -130,5 +119,24 @@ func (o *Options) tell(address, once string) error {
 		_, err = fmt.Fprintln(o.Streams.Out, "No browser could be opened from here; open that address in one.")
 		return err
 	}
+	return nil
+}
+
+// browse opens an address in the browser that the system prefers. It does not
+// wait for it.
+func browse(address string) error {
+	var c *exec.Cmd
+	switch runtime.GOOS {
+	case "darwin":
+		c = exec.Command("open", address)
+	case "windows":
+		c = exec.Command("rundll32", "url.dll,FileProtocolHandler", address)
+	default:
+		c = exec.Command("xdg-open", address)
+	}
+	if err := c.Start(); err != nil {
+		return err
+	}
+	deadman.Go(func() { _ = c.Wait() })
 	return nil
 }

@@ -1,14 +1,22 @@
 package plot
 
 import (
+	"cmp"
+	"errors"
 	"fmt"
 	"io"
+	"strings"
 
 	"github.com/spf13/cobra"
 
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/format"
-	"seamrail/motion/base/plain"
+	"seamrail/cmd/internal/job"
+	"seamrail/motion/base/unit"
+	"seamrail/motion/law"
+	"seamrail/motion/move"
+	"seamrail/motion/plan"
+	"seamrail/plot/chart/lawplot"
 	"seamrail/plot/motionplot"
 )
 
@@ -25,10 +33,7 @@ type Options struct {
 // NewCmdPlot returns the plot command. A nil run means the real one.
 func NewCmdPlot(s command.Streams, run func(*Options) error) *cobra.Command {
 	o := &Options{Streams: s}
-	if run == nil {
-		run = plotRun
-	}
-	c := &cobra.Command{
+	c := command.OfShot(&cobra.Command{
 		Use:   "plot [SHOT]",
 		Short: "Draw position, speed and acceleration over the loop",
 		Long: `Draw every axis over the loop: position, speed and acceleration against time on
@@ -45,13 +50,7 @@ command then ends with exit code 1.`,
   seamrail plot --jerk -o loop.pdf
   seamrail plot --picture -o picture.svg
   seamrail plot --compare harmonic,3-4-5,modified-sine -o laws.svg`,
-		Args: command.AtMost("one shot file"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			o.Shot.Shot = command.First(args)
-			return run(o)
-		},
-	}
-	o.Shot.Register(c)
+	}, &o.Shot, o, run, plotRun)
 	f := c.Flags()
 	f.StringVarP(&o.Output, "output", "o", "loop.png", "write to `FILE`, ending in .png, .svg or .pdf")
 	f.BoolVar(&o.Jerk, "jerk", false, "draw the jerk too")
@@ -85,11 +84,39 @@ func plotRun(o *Options) error {
 			return err
 		}
 	}
-	if err := command.Deliver(o.Streams, o.Output, draw); err != nil {
-		return err
+	lacks := command.LacksIn(kind, j.Plan.Title)
+	return cmp.Or(command.Written(o.Streams, o.Output, "", lacks, draw), j.Trouble())
+}
+
+// comparison returns what draws laws together, over the way out of the first
+// axis that goes there and back.
+func comparison(j *job.Job, format string, names []string, jerk bool) (func(io.Writer) error, error) {
+	laws := make([]law.Law, len(names))
+	for i, n := range names {
+		l, err := law.Named(strings.TrimSpace(n))
+		if err != nil {
+			return nil, fmt.Errorf("--compare: %w", err)
+		}
+		laws[i] = l
 	}
-	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s.\n%s", plain.Text(o.Output), command.LacksIn(kind, j.Plan.Title)); err != nil {
-		return err
+	for i := range j.Plan.Axes {
+		if m, ok := j.Plan.Axes[i].Move.Does.(move.Shuttle); ok {
+			d := compareData(j.Plan, &j.Plan.Axes[i], m.Going(), laws)
+			return func(w io.Writer) error {
+				return lawplot.Draw(w, format, d, lawplot.Options{Jerk: jerk})
+			}, nil
+		}
 	}
-	return j.Trouble()
+	return nil, errors.New("--compare needs an axis that goes there and back, and the shot has none")
+}
+
+func compareData(p *plan.Plan, a *plan.Axis, w move.Ways, laws []law.Law) lawplot.Data {
+	out := w.WayOut(p.Loop.Real())
+	return lawplot.Data{
+		Title: fmt.Sprintf("%s: %s to %s", a.Rig.Name, w.From, w.To),
+		Lines: []string{fmt.Sprintf("%s from rest to rest, %s s on screen", unit.Format(out.Float(), unit.Time),
+			out.Quo(p.Loop.Clock.Retime).Decimal(3))},
+		Unit: a.Rig.Unit(), Travel: w.Travel(), Seconds: out.Float(), Laws: laws,
+		Speed: a.Rig.MaxSpeed, Acc: a.Rig.MaxAcc, Jerk: a.Rig.MaxJerk,
+	}
 }

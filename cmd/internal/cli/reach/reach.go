@@ -26,10 +26,7 @@ type Options struct {
 // NewCmdReach returns the reach command. A nil run means the real one.
 func NewCmdReach(s command.Streams, run func(*Options) error) *cobra.Command {
 	o := &Options{Streams: s}
-	if run == nil {
-		run = reachRun
-	}
-	c := &cobra.Command{
+	c := command.OfShot(&cobra.Command{
 		Use:   "reach [SHOT]",
 		Short: "Show how short a loop can be for a travel, law by law",
 		Long: `Show the shortest loop, in seconds on screen, in which an axis can go there and
@@ -40,13 +37,7 @@ For a shot that the rig cannot do, what would fit is listed too.`,
 		Example: `  seamrail reach lantern.toml
   seamrail reach --axis table -o reach.png
   seamrail reach --travel "30 mm,60 mm,90 mm"`,
-		Args: command.AtMost("one shot file"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			o.Shot.Shot = command.First(args)
-			return run(o)
-		},
-	}
-	o.Shot.Register(c)
+	}, &o.Shot, o, run, reachRun)
 	c.Flags().StringSliceVar(&o.Travels, "travel", nil, "show these `TRAVELS`, with commas between")
 	c.Flags().StringVarP(&o.Output, "output", "o", "", "draw it to `FILE` too, ending in .png, .svg or .pdf")
 	return c

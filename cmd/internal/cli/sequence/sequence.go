@@ -27,10 +27,7 @@ type Options struct {
 // NewCmdSequence returns the sequence command. A nil run means the real one.
 func NewCmdSequence(s command.Streams, run func(*Options) error) *cobra.Command {
 	o := &Options{Streams: s}
-	if run == nil {
-		run = sequenceRun
-	}
-	c := &cobra.Command{
+	c := command.OfFile(&cobra.Command{
 		Use:   "sequence [FILE]",
 		Short: "Join shots into one clip and plan the day",
 		Long: `Join shots into one clip: what is seen when, in frames and timecode; how the
@@ -47,12 +44,7 @@ Without a FILE a built-in sequence is used.`,
 		Example: `  seamrail sequence clip.toml
   seamrail sequence clip.toml -o strip.png
   seamrail sequence clip.toml --json`,
-		Args: command.AtMost("one sequence file"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			o.File = command.First(args)
-			return run(o)
-		},
-	}
+	}, "one sequence file", &o.File, o, run, sequenceRun)
 	f := c.Flags()
 	f.StringVarP(&o.Output, "output", "o", "", "draw the clip as a strip to `FILE`, ending in .png, .svg or .pdf")
 	f.StringVar(&o.Takes, "takes", "", "plan `N` takes of each shot that does not say itself")

@@ -27,10 +27,7 @@ type Options struct {
 // NewCmdShake returns the shake command. A nil run means the real one.
 func NewCmdShake(s command.Streams, run func(*Options) error) *cobra.Command {
 	o := &Options{Streams: s}
-	if run == nil {
-		run = shakeRun
-	}
-	c := &cobra.Command{
+	c := command.OfShot(&cobra.Command{
 		Use:   "shake [SHOT]",
 		Short: "Tell what a move leaves swinging, and what would leave less",
 		Long: `Tell how far what an axis carries swings beside its carriage over the loop, and
@@ -46,18 +43,12 @@ is the first whose swing the rig file knows, or that moves there and back.`,
   seamrail shake --frequency "6 Hz" --damping "3 %" -o shake.png
   seamrail shake lantern.toml --ring-down knock.csv
   seamrail shake --peaks "8.1 at 0.10 s,6.7 at 0.29 s,5.6 at 0.48 s" --json`,
-		Args: command.AtMost("one shot file"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			o.Shot.Shot = command.First(args)
-			return run(o)
-		},
-	}
+	}, &o.Shot, o, run, shakeRun)
 	o.register(c)
 	return c
 }
 
 func (o *Options) register(c *cobra.Command) {
-	o.Shot.Register(c)
 	f := c.Flags()
 	f.StringVar(&o.Frequency, "frequency", "", "natural `FREQUENCY` of what the axis carries, such as \"6 Hz\"")
 	f.StringVar(&o.Damping, "damping", "", "its damping, as a `SHARE` of critical, such as \"3 %\"")
@@ -79,12 +70,11 @@ func shakeRun(o *Options) error {
 	if err != nil {
 		return err
 	}
-	err = command.Deliver(o.Streams, command.Stdout, func(w io.Writer) error {
-		if o.JSON {
-			return shakereport.WriteJSON(w, d)
-		}
-		return shakereport.Write(w, d, shakereport.Options{Colour: o.Streams.Colour})
-	})
+	err = command.Report(o.Streams, o.JSON,
+		func(w io.Writer) error { return shakereport.WriteJSON(w, d) },
+		func(w io.Writer) error {
+			return shakereport.Write(w, d, shakereport.Options{Colour: o.Streams.Colour})
+		})
 	if err != nil || kind == "" {
 		return err
 	}

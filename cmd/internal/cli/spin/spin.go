@@ -26,10 +26,7 @@ type Options struct {
 // NewCmdSpin returns the spin command. A nil run means the real one.
 func NewCmdSpin(s command.Streams, run func(*Options) error) *cobra.Command {
 	o := &Options{Streams: s}
-	if run == nil {
-		run = spinRun
-	}
-	c := &cobra.Command{
+	c := command.OfFile(&cobra.Command{
 		Use:   "spin [SHOT]",
 		Short: "Find loops in which a display stand and the carriage close together",
 		Long: `Find the loops, in whole captured frames, after which the carriage is home and
@@ -50,12 +47,7 @@ several readings of one. --also adds another thing that must close with it.`,
   seamrail spin --period "7.3 s" --also "period 11 s, symmetry 4" --between "20 s,90 s"
   seamrail spin lantern.toml -o spin.png
   seamrail spin --turns 1/3`,
-		Args: command.AtMost("one shot file"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			o.Shot.Shot = command.First(args)
-			return run(o)
-		},
-	}
+	}, "one shot file", &o.Shot.Shot, o, run, spinRun)
 	o.register(c)
 	return c
 }
@@ -94,12 +86,9 @@ func spinRun(o *Options) error {
 	if kind != "" && len(d.Query.Products) == 0 {
 		return exit.Misused("-o draws loops for a stand, and there is none; give --period or --timed")
 	}
-	err = command.Deliver(o.Streams, command.Stdout, func(w io.Writer) error {
-		if o.JSON {
-			return spinreport.WriteJSON(w, d)
-		}
-		return spinreport.Write(w, d, spinreport.Options{Colour: o.Streams.Colour})
-	})
+	err = command.Report(o.Streams, o.JSON,
+		func(w io.Writer) error { return spinreport.WriteJSON(w, d) },
+		func(w io.Writer) error { return spinreport.Write(w, d, spinreport.Options{Colour: o.Streams.Colour}) })
 	if err != nil || kind == "" {
 		return err
 	}

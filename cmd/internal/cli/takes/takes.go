@@ -1,15 +1,23 @@
 package takes
 
 import (
+	"fmt"
+	"maps"
+	"math"
+	"slices"
 	"time"
 
 	"github.com/spf13/cobra"
 
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
+	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/logbook"
 	"seamrail/export/drive/takelog"
+	"seamrail/motion/base/exact"
 	"seamrail/motion/base/plain"
+	"seamrail/motion/base/unit"
+	"seamrail/motion/cue"
 )
 
 // Options is what the takes command was asked.
@@ -29,10 +37,7 @@ type Options struct {
 // NewCmdTakes returns the takes command. A nil run means the real one.
 func NewCmdTakes(s command.Streams, run func(*Options) error) *cobra.Command {
 	o := &Options{Streams: s, Now: time.Now}
-	if run == nil {
-		run = takesRun
-	}
-	c := &cobra.Command{
+	c := command.OfFile(&cobra.Command{
 		Use:   "takes [SHOT]",
 		Short: "List the takes of a shot, mark the keeper, add a note",
 		Long: `List the takes that "seamrail drive" has logged of a shot: when, how many rounds,
@@ -51,12 +56,7 @@ drive" then tell that hand so much sooner, or later, as it usually is off.`,
   seamrail takes lantern.toml --keep --note "steam just right"
   seamrail takes lantern.toml --take 2 --drop
   seamrail takes lantern.toml --late "3 frames" --hand left`,
-		Args: command.AtMost("one shot file"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			o.Shot = command.First(args)
-			return run(o)
-		},
-	}
+	}, "one shot file", &o.Shot, o, run, takesRun)
 	c.Flags().IntVar(&o.Take, "take", 0, "mark take `N`; without it the last")
 	c.Flags().BoolVar(&o.Keep, "keep", false, "mark it as one to keep")
 	c.Flags().BoolVar(&o.Drop, "drop", false, "take that mark away")
@@ -98,6 +98,66 @@ func (o *Options) marks() []takelog.Record {
 	}
 	if o.Note != "" {
 		out = append(out, takelog.Record{Kind: takelog.Noted, Note: plain.Text(o.Note)})
+	}
+	return out
+}
+
+// maxLate is how far off a hand may be, in real s: beyond that it missed.
+var maxLate = exact.Int(10)
+
+// timed is the record of a hand that was late or early, if one was.
+func (o *Options) timed() ([]takelog.Record, error) {
+	text, flag := o.Late, "--late"
+	if o.Early != "" {
+		text, flag = o.Early, "--early"
+	}
+	if text == "" {
+		if o.Hand != "" {
+			return nil, exit.Misused("--hand says whose hand was late; add --late or --early")
+		}
+		return nil, nil
+	}
+	by, err := o.realTime(text)
+	switch {
+	case err != nil:
+		return nil, fmt.Errorf("%s: %w", flag, err)
+	case maxLate.Less(by.Abs()):
+		return nil, fmt.Errorf("%s %q must be within %s s of real time", flag, text, maxLate)
+	case flag == "--early":
+		by = by.Neg()
+	}
+	return []takelog.Record{{Kind: takelog.Timed, Hand: o.Hand, Late: by.Float()}}, nil
+}
+
+// realTime reads real seconds, or frames of the finished picture, for which it
+// takes the shot's clock.
+func (o *Options) realTime(text string) (exact.Rat, error) {
+	q, err := unit.ParseAs(text, unit.Time, unit.Frames)
+	if err != nil || q.Dim == unit.Time {
+		return q.Value, err
+	}
+	if o.Shot == "-" {
+		return q.Value, exit.Misused("frames of a shot from standard input are not known; give seconds")
+	}
+	s, _, err := job.Source{Shot: o.Shot}.Load(nil)
+	if err != nil {
+		return q.Value, fmt.Errorf("a frame is as long as the shot says: %w", err)
+	}
+	return q.Value.Quo(s.Clock.Playback).Mul(s.Clock.Retime), nil
+}
+
+// lateTexts say how late each hand was.
+func lateTexts(late map[string]float64) []string {
+	var out []string
+	for _, hand := range slices.Sorted(maps.Keys(late)) {
+		who, side, by := "hand", "late", late[hand]
+		if hand != "" {
+			who = cue.Called(hand)
+		}
+		if by < 0 {
+			side = "early"
+		}
+		out = append(out, fmt.Sprintf("%s %.3f s %s", who, math.Abs(by), side))
 	}
 	return out
 }
