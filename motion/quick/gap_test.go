@@ -85,17 +85,17 @@ func TestTogether(t *testing.T) {
 	sec, err = Together(0, slow, gapped)
 	require.NoError(t, err)
 	require.Equal(t, max(first.Least, d.Again), sec)
-	moves, err := Arrive(sec, LeastJerk, slow, gapped)
-	require.NoError(t, err)
-	for i := range moves {
-		require.Equal(t, sec, moves[i].Duration())
+	for _, leg := range []Leg{slow, gapped} {
+		m, err := leg.Stretch(sec, LeastJerk)
+		require.NoError(t, err)
+		require.Equal(t, sec, m.Duration())
 	}
 	sec, err = Together(60, slow, gapped)
 	require.NoError(t, err)
 	require.Equal(t, 60., sec)
 
 	inside := (d.Until + d.Again) / 2
-	_, err = Arrive(inside, LeastAcc, gapped, slow)
+	_, err = gapped.Stretch(inside, LeastAcc)
 	var impossible *DurationError
 	require.ErrorAs(t, err, &impossible)
 	require.Equal(t, &DurationError{inside, d}, impossible)

@@ -25,14 +25,6 @@ type Schedule struct {
 	bound   float64 // s, the least time if jerk had no limit
 }
 
-// cells is how many even steps the path was cut into.
-func (s *Schedule) cells() int {
-	if s.curve != nil {
-		return len(s.curve.bends)
-	}
-	return s.profile.cells()
-}
-
 // Seconds returns the time the path takes.
 func (s *Schedule) Seconds() float64 { return s.natural * s.slower }
 

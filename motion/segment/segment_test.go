@@ -16,7 +16,7 @@ import (
 )
 
 func cut(t testing.TB, tr *trajectory.Trajectory, seconds exact.Rat) segment.Take {
-	k, err := segment.Cut(tr, seconds)
+	k, err := segment.EqualTime{Seconds: seconds}.Cut(tr)
 	require.NoError(t, err)
 	return k
 }
@@ -37,7 +37,7 @@ func TestRoundLastsThePeriodExactly(t *testing.T) {
 	tr := sample.Through(t)
 	rapid.Check(t, func(t *rapid.T) {
 		seconds := exact.New(rapid.Int64Range(1, 3000).Draw(t, "n"), 1000*rapid.Int64Range(1, 9).Draw(t, "d"))
-		k, err := segment.Cut(tr, seconds)
+		k, err := segment.EqualTime{Seconds: seconds}.Cut(tr)
 		require.NoError(t, err)
 		at := ends(k.Round)
 		require.True(t, at[len(at)-1].Equal(tr.Period()))
@@ -123,12 +123,12 @@ func TestSeamIsOneNumber(t *testing.T) {
 func TestRefuses(t *testing.T) {
 	tr := sample.Still(t)
 	for _, seconds := range []exact.Rat{exact.New(-1, 50), exact.New(1, 1_000_001)} {
-		_, err := segment.Cut(tr, seconds)
+		_, err := segment.EqualTime{Seconds: seconds}.Cut(tr)
 		require.Error(t, err)
 	}
-	_, err := segment.Cut(tr, exact.New(1, 1_000_001))
+	_, err := segment.EqualTime{Seconds: exact.New(1, 1_000_001)}.Cut(tr)
 	require.ErrorContains(t, err, "0.001 s would do")
-	_, err = segment.Cut(tr, exact.New(1, 1000))
+	_, err = segment.EqualTime{Seconds: exact.New(1, 1000)}.Cut(tr)
 	require.NoError(t, err, "what the error names does fit")
 }
 
