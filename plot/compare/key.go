@@ -13,14 +13,14 @@ import (
 // acceleration and jerk, with a word on those beyond the rig.
 func (d Data) key(s *look.Sheet, y vg.Length) {
 	small := look.Style{Size: look.Small, Color: look.Muted, Align: 1}
-	columns := []vg.Length{0, 242, 328, width - look.Edge}
+	columns := []vg.Length{0, 242, 328, frame.Width - look.Edge}
 	head := look.Style{Size: look.Small, Color: look.Muted, Align: -1}
 	s.Text(look.Edge, y-look.Small, "greatest, in "+d.Unit+" and s", head)
 	for _, r := range all[1:] {
 		s.Text(columns[r.order], y-look.Small, r.name, small)
 	}
 	y -= 18
-	s.Line(look.Edge, y, width-look.Edge, y, 0.8, look.Faint)
+	s.Line(look.Edge, y, frame.Width-look.Edge, y, 0.8, look.Faint)
 	for i, l := range d.Laws {
 		y -= keyRow
 		s.Line(look.Edge, y+4, look.Edge+34, y+4, 2.2, look.Hue(i), look.Dash(i)...)

@@ -17,11 +17,9 @@ const samples = 500
 const near = 1.8
 
 func (d Data) panel(s *look.Sheet, y vg.Length, r row, last bool) vg.Length {
-	st := look.Style{Size: look.Large, Bold: true, Color: look.Ink, Align: -1}
-	x := left + s.Text(left, y-look.Large, r.name, st)
-	s.Text(x+6, y-look.Large, d.Unit+r.per, look.Style{Size: look.Body, Color: look.Muted, Align: -1})
-	y -= titleRoom
-	pan := look.Panel{Sheet: s, Left: left, Right: width - right, Top: y, Bottom: y - plotHeight, X1: d.Seconds}
+	s.Heading(frame.Left, y, r.name, d.Unit+r.per)
+	pan := frame.Panel(s, y-titleRoom, plotHeight)
+	pan.X1 = d.Seconds
 	xs := make([][]float64, len(d.Laws))
 	ys := make([][]float64, len(d.Laws))
 	var every []float64
@@ -49,15 +47,14 @@ func (d Data) panel(s *look.Sheet, y vg.Length, r row, last bool) vg.Length {
 	for i := range d.Laws {
 		pan.Curve(xs[i], ys[i], i)
 	}
-	return y - plotHeight - rowGap
+	return pan.Bottom - rowGap
 }
 
 func (d Data) ground(pan look.Panel, last bool) {
 	pan.GridY(look.Ticks(pan.Y0, pan.Y1, 6, d.Unit == "deg"))
 	pan.GridX(look.Ticks(0, d.Seconds, 5, false), last)
 	if last {
-		pan.Sheet.Text((pan.Left+pan.Right)/2, pan.Bottom-18-look.Small, "real seconds",
-			look.Style{Size: look.Small, Color: look.Muted})
+		pan.Along("real seconds")
 	}
 }
 

@@ -45,19 +45,6 @@ func (d Data) labels(pan look.Panel) {
 		y := vg.Length(placed[k])
 		pan.Sheet.Line(x+2, vg.Length(wanted[k]), pan.Right+14, y, 0.7, look.Hue(i))
 		st := look.Style{Size: look.Small, Color: look.TextHue(i), Align: -1}
-		pan.Sheet.Text(pan.Right+17, y-look.Small*0.35, look.Fit(c.Name, right-20, st), st)
+		pan.Sheet.Text(pan.Right+17, y-look.Small*0.35, look.Fit(c.Name, frame.Right-20, st), st)
 	}
-}
-
-func (d Data) mark(pan look.Panel) {
-	if d.Shot == nil {
-		return
-	}
-	at := pan.At(d.Shot.Travel, d.Shot.Screen)
-	pan.Sheet.Dot(at, 4, look.Ink)
-	st := look.Style{Size: look.Small, Bold: true, Color: look.Ink}
-	name := look.Fit(d.Shot.Name, 150, st)
-	half := look.TextWidth(name, st) / 2
-	x := min(max(at.X, pan.Left+half+4), pan.Right-half-4)
-	pan.Sheet.Text(x, at.Y+9, name, st)
 }

@@ -1,7 +1,6 @@
 package spinplot
 
 import (
-	"errors"
 	"io"
 	"math"
 	"slices"
@@ -13,9 +12,6 @@ import (
 
 // The layout, in points.
 const (
-	width       vg.Length = 432
-	left        vg.Length = 56
-	right       vg.Length = 22
 	titleRoom   vg.Length = 24
 	plotHeight  vg.Length = 216
 	axisRoom    vg.Length = 46
@@ -28,24 +24,17 @@ const (
 	foot        vg.Length = 20
 )
 
+var frame = look.Frame{Width: 432, Left: 56, Right: 22}
+
 // Draw draws d and writes it to w as "png", "svg" or "pdf". It returns an error
 // for another format, when there is no curve, and when w fails.
 func Draw(w io.Writer, format string, d Data) error {
-	if err := look.CheckFormat(format); err != nil {
-		return err
-	}
+	f := look.Figure{Frame: frame, Title: d.Title, Lines: d.Lines, Height: d.height()}
 	if !slices.ContainsFunc(d.Curves, func(c Curve) bool { return len(c.Screen) > 0 }) {
-		return errors.New("nothing to draw: there is no loop in the range")
+		f.Lacks = "nothing to draw: there is no loop in the range"
 	}
-	head := look.NewHead(width, d.Title, d.Lines...)
-	s, err := look.NewSheet(format, width, head.Height()+d.height())
-	if err != nil {
-		return err
-	}
-	y := d.errors(s, head.Draw(s))
-	d.phases(s, y)
-	_, err = s.WriteTo(w)
-	return err
+	f.Body = func(s *look.Sheet, y vg.Length) { d.phases(s, d.errors(s, y)) }
+	return f.Write(w, format)
 }
 
 func (d Data) height() vg.Length {
@@ -66,9 +55,7 @@ func (d Data) keyHeight() vg.Length {
 
 // errors draws the panel of closing errors and returns the y below it.
 func (d Data) errors(s *look.Sheet, y vg.Length) vg.Length {
-	st := look.Style{Size: look.Large, Bold: true, Color: look.Ink, Align: -1}
-	x := look.Edge + s.Text(look.Edge, y-look.Large, "closing error", st)
-	s.Text(x+6, y-look.Large, d.Unit+", by the length of the loop", look.Style{Size: look.Body, Color: look.Muted, Align: -1})
+	s.Heading(look.Edge, y, "closing error", d.Unit+", by the length of the loop")
 	pan := d.panel(s, y-titleRoom)
 	d.ground(pan)
 	for i, line := range d.lines(pan) {
@@ -87,7 +74,7 @@ func (d Data) errors(s *look.Sheet, y vg.Length) vg.Length {
 			s.Dot(vg.Point{X: look.Edge + sampleLine/2, Y: y + 4}, 4, look.Hue(i))
 		}
 		x := look.Edge + sampleLine + 8
-		s.Text(x, y, look.Fit(c.Name, width-look.Edge-x, look.Style{Size: look.Body}), look.Style{Size: look.Body, Color: look.Ink, Align: -1})
+		s.Text(x, y, look.Fit(c.Name, frame.Width-look.Edge-x, look.Style{Size: look.Body}), look.Style{Size: look.Body, Color: look.Ink, Align: -1})
 	}
 	return y - keyGap
 }
@@ -108,7 +95,8 @@ func (d Data) lined() bool {
 // panel spans every curve; heights are logarithms, since errors differ by
 // powers of ten.
 func (d Data) panel(s *look.Sheet, y vg.Length) look.Panel {
-	p := look.Panel{Sheet: s, Left: left, Right: width - right, Top: y, Bottom: y - plotHeight, X0: math.Inf(1), X1: math.Inf(-1)}
+	p := frame.Panel(s, y, plotHeight)
+	p.X0, p.X1 = math.Inf(1), math.Inf(-1)
 	lo, hi := math.Inf(1), math.Inf(-1)
 	take := func(v float64) {
 		if v > 0 {

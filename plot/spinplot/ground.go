@@ -22,7 +22,7 @@ func (d Data) ground(pan look.Panel) {
 	}
 	pan.GridY(ticks)
 	s.Line(pan.Left, pan.Bottom, pan.Right, pan.Bottom, 1, look.Rule)
-	s.Text((pan.Left+pan.Right)/2, pan.Bottom-18-look.Small, "seconds on screen", look.Style{Size: look.Small, Color: look.Muted})
+	pan.Along("seconds on screen")
 }
 
 // powers are the ticks of a logarithmic height: every power of ten, with twos
