@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"seamrail/motion/clock"
+	"seamrail/motion/list"
 	"seamrail/motion/match"
 )
 
@@ -45,11 +46,7 @@ func (d document) times(keys []match.Key, c clock.Clock) int {
 }
 
 func places(keys []match.Key) [][3]float32 {
-	out := make([][3]float32, len(keys))
-	for i, k := range keys {
-		out[i] = floats(place(k))
-	}
-	return out
+	return list.Map(keys, func(k match.Key) [3]float32 { return floats(place(k)) })
 }
 
 // place is where the lens is, in m.

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"seamrail/motion/exact"
+	"seamrail/motion/list"
 	"seamrail/motion/unit"
 )
 
@@ -82,10 +83,7 @@ func (c Cue) InRounds() string {
 	if c.Rounds == nil {
 		return "each round"
 	}
-	var names []string
-	for _, r := range c.Rounds {
-		names = append(names, fmt.Sprint(r))
-	}
+	names := list.Map(c.Rounds, func(r int64) string { return fmt.Sprint(r) })
 	if len(names) == 1 {
 		return "round " + names[0]
 	}

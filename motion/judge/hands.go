@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"seamrail/motion/cue"
+	"seamrail/motion/list"
 	"seamrail/motion/picture"
 	"seamrail/motion/shot"
 )
@@ -13,10 +14,7 @@ const leavingOf = "remains of "
 // hands judges what hands do: what of it is still there as the loop ends, and
 // whether they can follow their counts.
 func (c Case) hands() []picture.Verdict {
-	var out []picture.Verdict
-	for _, q := range c.Cues.Cues {
-		out = append(out, c.leaving(q))
-	}
+	out := list.Map(c.Cues.Cues, c.leaving)
 	for _, m := range c.Cues.Muddled() {
 		out = append(out, picture.Verdict{
 			Check: "counts to " + m.One + " and " + m.Other, Level: picture.Poor, Cures: []string{m.Cure()},

@@ -6,6 +6,7 @@ import (
 
 	"seamrail/motion/calm"
 	"seamrail/motion/cue"
+	"seamrail/motion/list"
 	"seamrail/motion/ontime"
 	"seamrail/motion/picture"
 	"seamrail/motion/plan"
@@ -67,11 +68,9 @@ func broken(p *plan.Plan, sound bool) []verify.Finding {
 
 // strikes are what would come against the lens.
 func strikes(seen *picture.Report) []verify.Finding {
-	var out []verify.Finding
-	for _, b := range sight.Blocking(seen) {
-		out = append(out, verify.Finding{Check: b.Check, Text: b.Text})
-	}
-	return out
+	return list.Map(sight.Blocking(seen), func(b picture.Verdict) verify.Finding {
+		return verify.Finding{Check: b.Check, Text: b.Text}
+	})
 }
 
 // shakes are the axes of the plan whose swing the rig knows.

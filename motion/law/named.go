@@ -2,6 +2,7 @@ package law
 
 import (
 	"fmt"
+	"seamrail/motion/list"
 	"strings"
 )
 
@@ -32,11 +33,7 @@ func All() []Law { return append([]Law(nil), all...) }
 
 // Names returns the name of every law, in the order of All.
 func Names() []string {
-	names := make([]string, len(all))
-	for i, l := range all {
-		names[i] = l.Name()
-	}
-	return names
+	return list.Map(all, Law.Name)
 }
 
 // Named returns the law of that name. Trapezoidal and seven-segment come with

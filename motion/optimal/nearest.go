@@ -3,6 +3,7 @@ package optimal
 import (
 	"errors"
 	"math"
+	"seamrail/motion/list"
 
 	"gonum.org/v1/gonum/mat"
 )
@@ -180,11 +181,7 @@ func (c *combination) begin() error {
 }
 
 func (c combination) gradient(roots []float64) []float64 {
-	out := make([]float64, len(c.basis))
-	for i, f := range c.basis {
-		out[i] = c.signed(f, roots)
-	}
-	return out
+	return list.Map(c.basis, func(f function) float64 { return c.signed(f, roots) })
 }
 
 func (c combination) flat(roots []float64) bool { return c.slant(roots) <= settled }

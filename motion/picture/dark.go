@@ -3,6 +3,7 @@ package picture
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -136,12 +137,9 @@ func (e *eye) through(v *Verdict, d Dark) {
 
 // inHole tells whether a point lies in the line of a hole in the dark.
 func (e *eye) inHole(p r3.Vec, d Dark) bool {
-	for _, h := range e.scene.Holes {
-		if h.in(d) && math.Hypot(p.X-h.Centre.X, p.Z-h.Centre.Z) < h.Diameter.Value/2 {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(e.scene.Holes, func(h Hole) bool {
+		return h.in(d) && math.Hypot(p.X-h.Centre.X, p.Z-h.Centre.Z) < h.Diameter.Value/2
+	})
 }
 
 // hides tells whether a dark hides the seam; not known where a hole in it shows

@@ -6,6 +6,7 @@ import (
 	"seamrail/motion/rig"
 	"seamrail/motion/shot"
 	"seamrail/motion/spin"
+	"slices"
 )
 
 // AtLoop is the shot in another loop, with its clock and the speeds of its stands: what
@@ -39,10 +40,7 @@ func Closes(s shot.Shot, r rig.Rig) bool {
 	if err != nil || len(p.Breaches()) > 0 {
 		return false
 	}
-	for _, one := range p.Stands {
-		if !one.Seam.Closes() || one.Refuses() {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(p.Stands, func(one plan.Stand) bool {
+		return !one.Seam.Closes() || one.Refuses()
+	})
 }

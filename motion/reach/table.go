@@ -6,6 +6,7 @@ import (
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
 	"seamrail/motion/law"
+	"seamrail/motion/list"
 	"seamrail/motion/move"
 	"seamrail/motion/rig"
 	"seamrail/motion/shot"
@@ -66,10 +67,7 @@ func NewTable(s shot.Shot, r rig.Rig, m Shuttle, travels []float64) Table {
 	axis, _ := r.Axis(m.Axis.Name)
 	t := Table{Axis: axis.Name, Unit: axis.Unit(), Travels: travels, Laws: law.Names()}
 	for _, l := range law.All() {
-		row := make([]Cell, len(travels))
-		for k, d := range travels {
-			row[k] = cell(s, r, axis, m, l, d)
-		}
+		row := list.Map(travels, func(d float64) Cell { return cell(s, r, axis, m, l, d) })
 		t.Cells = append(t.Cells, row)
 	}
 	return t

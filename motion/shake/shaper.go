@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"seamrail/motion/exact"
+	"seamrail/motion/list"
 	"seamrail/motion/track"
 )
 
@@ -59,10 +60,7 @@ func (s Spring) Impulses(k Shaper) []track.Impulse {
 	if k == ZVD {
 		weights = []float64{1, 2 * fade, fade * fade}
 	}
-	sum := 0.0
-	for _, w := range weights {
-		sum += w
-	}
+	sum := list.Sum(weights, func(w float64) float64 { return w })
 	out := make([]track.Impulse, len(weights))
 	for i, w := range weights {
 		delay := int64(math.Round(half * float64(i) * delayGrain))

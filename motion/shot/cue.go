@@ -4,6 +4,7 @@ import (
 	"seamrail/motion/exact"
 	"seamrail/motion/fault"
 	"seamrail/motion/source"
+	"slices"
 )
 
 // Words of a cue's at that are no time: an axis says when.
@@ -55,12 +56,7 @@ func (c Cue) In(round int64) bool {
 	if c.Rounds == nil {
 		return true
 	}
-	for _, r := range c.Rounds {
-		if r == round {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(c.Rounds, func(r int64) bool { return r == round })
 }
 
 // Fault is something wrong with a key of the cue in a file that only the plan

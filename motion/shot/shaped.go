@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"seamrail/motion/exact"
+	"seamrail/motion/list"
 	"seamrail/motion/move"
 	"seamrail/motion/shake"
 	"seamrail/motion/source"
@@ -17,10 +18,7 @@ func shaped(report *source.Report, t source.Text, path string, m move.Move) shak
 	if !t.Set || m == nil {
 		return 0
 	}
-	var names []string
-	for _, k := range shake.Shapers() {
-		names = append(names, k.String())
-	}
+	names := list.Map(shake.Shapers(), shake.Shaper.String)
 	name, ok := report.Choice(t, path, names...)
 	if !ok {
 		return 0
@@ -88,9 +86,7 @@ func centred(row []track.Impulse) []track.Impulse {
 	for _, p := range row {
 		middle = middle.Add(p.Delay.Mul(exact.FromFloat(p.Share)))
 	}
-	out := make([]track.Impulse, len(row))
-	for i, p := range row {
-		out[i] = track.Impulse{Delay: p.Delay.Sub(middle), Share: p.Share}
-	}
-	return out
+	return list.Map(row, func(p track.Impulse) track.Impulse {
+		return track.Impulse{Delay: p.Delay.Sub(middle), Share: p.Share}
+	})
 }

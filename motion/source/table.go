@@ -3,6 +3,7 @@ package source
 import (
 	"fmt"
 	"reflect"
+	"seamrail/motion/list"
 	"strings"
 )
 
@@ -48,11 +49,7 @@ func fieldsOf(v reflect.Value, place Place) map[string][]reflect.Value {
 }
 
 func keysOf(table reflect.Type) []string {
-	var keys []string
-	for _, k := range Keys(table) {
-		keys = append(keys, k.Key)
-	}
-	return keys
+	return list.Map(Keys(table), func(k Key) string { return k.Key })
 }
 
 // unknown reports a key that means nothing and returns the key it was

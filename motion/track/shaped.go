@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"seamrail/motion/exact"
+	"seamrail/motion/list"
 )
 
 // Impulse is a share of a movement that comes with a delay.
@@ -32,10 +33,7 @@ func Shaped(t *Track, row []Impulse) (*Track, error) {
 	if err := checkImpulses(t.period, row); err != nil {
 		return nil, err
 	}
-	copies := make([]delayed, len(row))
-	for i, p := range row {
-		copies[i] = newDelayed(t, p)
-	}
+	copies := list.Map(row, func(p Impulse) delayed { return newDelayed(t, p) })
 	return summed(copies), nil
 }
 

@@ -1,6 +1,9 @@
 package track
 
-import "math"
+import (
+	"math"
+	"seamrail/motion/list"
+)
 
 // walk goes from the keys' own places to the least over the keys that are not
 // held, stops at the first bound in the way and holds that key, and where
@@ -33,11 +36,7 @@ func (r *ring) walk(at []float64, most int) error {
 }
 
 func (r *ring) offs() []float64 {
-	out := make([]float64, len(r.knots))
-	for i, k := range r.knots {
-		out[i] = k.off
-	}
-	return out
+	return list.Map(r.knots, func(k knot) float64 { return k.off })
 }
 
 // stop goes back to the first bound on the way from before, if there is one,

@@ -70,12 +70,9 @@ func (p *page) free(b box) bool {
 	if !p.area.holds(b) {
 		return false
 	}
-	for _, t := range p.taken {
-		if t.meets(b) {
-			return false
-		}
-	}
-	return !slices.ContainsFunc(p.bodies, func(s segment) bool { return s.cuts(b) })
+	return !slices.ContainsFunc(p.taken, func(t box) bool {
+		return t.meets(b)
+	}) && !slices.ContainsFunc(p.bodies, func(s segment) bool { return s.cuts(b) })
 }
 
 // uncovered tells whether a line runs over no label, the one it ends in aside.

@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/plot/vg"
 
+	"seamrail/motion/list"
 	"seamrail/plot/internal/look"
 )
 
@@ -34,10 +35,7 @@ func (d Data) labels(pan look.Panel) {
 	}
 	end := func(i int) float64 { return float64(pan.Y(d.Curves[i].Screen[len(d.Curves[i].Screen)-1])) }
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(end(a), end(b)) })
-	wanted := make([]float64, len(order))
-	for k, i := range order {
-		wanted[k] = end(i)
-	}
+	wanted := list.Map(order, end)
 	placed := look.Spread(wanted, labelGap, float64(pan.Bottom)+6, float64(pan.Top))
 	for k, i := range order {
 		c := d.Curves[i]

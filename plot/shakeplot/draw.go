@@ -8,6 +8,7 @@ import (
 	gplot "gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 
+	"seamrail/motion/list"
 	"seamrail/plot/internal/look"
 )
 
@@ -79,11 +80,7 @@ func (d Data) durations(s *look.Sheet, y vg.Length) vg.Length {
 
 // logarithms are those of the swings, none below low.
 func logarithms(swings []float64, low float64) []float64 {
-	out := make([]float64, len(swings))
-	for i, v := range swings {
-		out[i] = max(low, math.Log10(v))
-	}
-	return out
+	return list.Map(swings, func(v float64) float64 { return max(low, math.Log10(v)) })
 }
 
 // powers are ticks at powers of ten.

@@ -1,6 +1,9 @@
 package sheet
 
-import "seamrail/plot/internal/look"
+import (
+	"seamrail/motion/list"
+	"seamrail/plot/internal/look"
+)
 
 // cellGap is between two columns, in mm.
 const cellGap = 2.0
@@ -31,21 +34,14 @@ func capped(asked []float64, w float64) []float64 {
 	low, high := 0.0, w
 	for range 40 { // halvings: far below a hair's width
 		limit := (low + high) / 2
-		sum := 0.0
-		for _, a := range asked {
-			sum += min(a, limit)
-		}
+		sum := list.Sum(asked, func(a float64) float64 { return min(a, limit) })
 		if sum > w {
 			high = limit
 		} else {
 			low = limit
 		}
 	}
-	out := make([]float64, len(asked))
-	for c, a := range asked {
-		out[c] = min(a, low)
-	}
-	return out
+	return list.Map(asked, func(a float64) float64 { return min(a, low) })
 }
 
 // asks is how wide column c would like to be.

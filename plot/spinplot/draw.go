@@ -7,6 +7,7 @@ import (
 
 	"gonum.org/v1/plot/vg"
 
+	"seamrail/motion/list"
 	"seamrail/plot/internal/look"
 )
 
@@ -85,10 +86,7 @@ const teeth = 30
 
 // lined tells whether curves are drawn as lines too.
 func (d Data) lined() bool {
-	dots := 0
-	for _, c := range d.Curves {
-		dots += len(c.Dots)
-	}
+	dots := list.Sum(d.Curves, func(c Curve) int { return len(c.Dots) })
 	return len(d.Curves) == 1 || dots <= teeth
 }
 

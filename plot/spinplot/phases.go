@@ -4,6 +4,7 @@ import (
 	gplot "gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 
+	"seamrail/motion/list"
 	"seamrail/plot/internal/look"
 )
 
@@ -36,10 +37,7 @@ func (d Data) phase(s *look.Sheet, y vg.Length, i int, p Phase, last bool) vg.Le
 	for _, edge := range []vg.Length{pan.Left, pan.Right} {
 		s.Line(edge, pan.Bottom, edge, pan.Top, 1, look.Rule)
 	}
-	pts := make([]vg.Point, len(p.Shape))
-	for k, q := range p.Shape {
-		pts[k] = pan.At(q.Screen, q.Share)
-	}
+	pts := list.Map(p.Shape, func(q Point) vg.Point { return pan.At(q.Screen, q.Share) })
 	s.Polyline(pts, 2, look.Hue(i))
 	if n := len(pts); n > 0 {
 		s.Dot(pts[0], 3, look.Hue(i))

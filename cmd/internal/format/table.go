@@ -3,6 +3,7 @@ package format
 import (
 	"cmp"
 	"fmt"
+	"seamrail/motion/list"
 	"slices"
 	"strings"
 )
@@ -32,11 +33,7 @@ func Exports() []Format {
 
 // Names are what the export command calls its formats.
 func Names() []string {
-	var out []string
-	for _, f := range Exports() {
-		out = append(out, f.Export.Name)
-	}
-	return out
+	return list.Map(Exports(), func(f Format) string { return f.Export.Name })
 }
 
 // Help is a line for each format that the export command writes.

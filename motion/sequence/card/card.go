@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"seamrail/motion/exact"
+	"seamrail/motion/list"
 )
 
 // unit is a name and how many bytes it is.
@@ -63,10 +64,7 @@ func parse(text string, units []unit, example string) (exact.Rat, error) {
 }
 
 func names(units []unit) string {
-	out := make([]string, len(units))
-	for i, u := range units {
-		out[i] = u.name
-	}
+	out := list.Map(units, func(u unit) string { return u.name })
 	return strings.Join(out, ", ")
 }
 

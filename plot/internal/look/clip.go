@@ -3,6 +3,7 @@ package look
 import (
 	"image/color"
 	"math"
+	"seamrail/motion/list"
 	"slices"
 
 	"gonum.org/v1/plot/vg"
@@ -72,9 +73,5 @@ func near(p vg.Point) vg.Point {
 }
 
 func nearAll(pts []vg.Point) []vg.Point {
-	out := make([]vg.Point, len(pts))
-	for i, p := range pts {
-		out[i] = near(p)
-	}
-	return out
+	return list.Map(pts, near)
 }
