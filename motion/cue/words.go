@@ -6,6 +6,7 @@ import (
 
 	"seamrail/motion/exact"
 	"seamrail/motion/list"
+	"seamrail/motion/plain"
 	"seamrail/motion/unit"
 )
 
@@ -99,7 +100,7 @@ func (h Habit) String() string {
 	if h.Mean < 0 {
 		side = "early"
 	}
-	text := fmt.Sprintf("this hand has been %s %s on average in %s", exact.FromFloat(h.Mean).Abs().Decimal(places)+" s", side, takes(h.Takes))
+	text := fmt.Sprintf("this hand has been %s %s on average in %s", exact.FromFloat(h.Mean).Abs().Decimal(places)+" s", side, plain.Count(h.Takes, "take"))
 	if h.Takes > 1 {
 		text += ", give or take " + exact.FromFloat(h.Spread).Decimal(places) + " s"
 	}
@@ -111,11 +112,4 @@ func (h Habit) String() string {
 		text += ": told " + seconds(shift.Neg()) + " later"
 	}
 	return text
-}
-
-func takes(n int) string {
-	if n == 1 {
-		return "1 take"
-	}
-	return fmt.Sprintf("%d takes", n)
 }

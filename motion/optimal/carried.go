@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"seamrail/motion/law"
+	"seamrail/motion/root"
 )
 
 // CarriedName is what the law is called that carries acceleration through its
@@ -136,18 +137,7 @@ func WithinCarried(a Aim, distance, seconds float64, l Limits) (Held, error) {
 	if !reaches(most) {
 		return Held{}, errTooFar
 	}
-	low, high := 0.0, most
-	for range mostHalvings {
-		mid := low + (high-low)/2
-		if mid <= low || mid >= high {
-			break
-		}
-		if reaches(mid) {
-			high = mid
-		} else {
-			low = mid
-		}
-	}
+	low, high := root.Bisect(0, most, mostHalvings, 0, func(q float64) bool { return !reaches(q) })
 	_, ramp, t := furthest(seconds, l.with(a, high))
 	return Held{Ramp: min(ramp/seconds, half), JerkShare: min(t/ramp, 1), Value: high, Bound: low}, nil
 }

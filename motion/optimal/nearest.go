@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"seamrail/motion/list"
+	"seamrail/motion/root"
 
 	"gonum.org/v1/gonum/mat"
 )
@@ -83,17 +84,8 @@ func (c combination) between(from, to glance) []float64 {
 // bisect halves its way to a change of sign, to the last bit.
 func bisect(f func(float64) float64, from, to float64) float64 {
 	below := f(from) < 0
-	for {
-		mid := from + (to-from)/2
-		if mid <= from || mid >= to {
-			return mid
-		}
-		if (f(mid) < 0) == below {
-			from = mid
-		} else {
-			to = mid
-		}
-	}
+	from, to = root.Bisect(from, to, mostHalvings, 0, func(x float64) bool { return (f(x) < 0) == below })
+	return from + (to-from)/2
 }
 
 // firstSign is the sign of p beside the middle: that at the end, turned at each

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"seamrail/motion/exact"
+	"seamrail/motion/root"
 	"seamrail/motion/track"
 )
 
@@ -48,20 +49,16 @@ func (s *Schedule) At(t float64) Pace {
 // length: a key's new time, given its old one. The pace is never below 0, so
 // halving finds it.
 func (s *Schedule) When(at float64) float64 {
-	low, high := 0., s.Seconds()
-	for high-low > sameTime*s.Seconds() {
-		mid := (low + high) / 2
-		if s.At(mid).S < at {
-			low = mid
-		} else {
-			high = mid
-		}
-	}
+	_, high := root.Bisect(0, s.Seconds(), mostHalvings, sameTime*s.Seconds(), func(t float64) bool { return s.At(t).S < at })
 	return high
 }
 
-// sameTime is the share of the whole to which When is found.
-const sameTime = 1e-14
+const (
+	// sameTime is the share of the whole to which When is found.
+	sameTime = 1e-14
+	// mostHalvings get from any time to its last bit.
+	mostHalvings = 60
+)
 
 // States writes where each axis is at t seconds, with derivatives by real time.
 func (s *Schedule) States(t float64, to []track.State) {

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"seamrail/motion/list"
+	"seamrail/motion/root"
 	"seamrail/plot/internal/look"
 )
 
@@ -31,16 +32,10 @@ func (t Table) columns(p *press, w float64) []float64 {
 
 // capped lowers the widest to one width, so that all together are w.
 func capped(asked []float64, w float64) []float64 {
-	low, high := 0.0, w
-	for range 40 { // halvings: far below a hair's width
-		limit := (low + high) / 2
-		sum := list.Sum(asked, func(a float64) float64 { return min(a, limit) })
-		if sum > w {
-			high = limit
-		} else {
-			low = limit
-		}
+	within := func(limit float64) bool {
+		return list.Sum(asked, func(a float64) float64 { return min(a, limit) }) <= w
 	}
+	low, _ := root.Bisect(0, w, 40, 0, within) // halvings: far below a hair's width
 	return list.Map(asked, func(a float64) float64 { return min(a, low) })
 }
 

@@ -8,6 +8,7 @@ import (
 	"github.com/schollz/progressbar/v3"
 
 	"seamrail/export/drive"
+	"seamrail/motion/plain"
 	"seamrail/motion/unit"
 )
 
@@ -151,7 +152,7 @@ func (p *Panel) Passed(x drive.Pass) {
 	p.bar, p.round, p.taken = nil, -2, x.Take
 	parts := []string{fmt.Sprintf("%s %d: %s", upper(p.takeWord()), x.Take, x.End)}
 	if x.Rounds > 0 {
-		parts = append(parts, rounds(x.Rounds))
+		parts = append(parts, plain.Count(x.Rounds, "round"))
 	}
 	if x.Executed > 0 {
 		parts = append(parts, took(x))
@@ -181,13 +182,6 @@ func (p *Panel) takeWord() string {
 }
 
 func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
-
-func rounds(n int64) string {
-	if n == 1 {
-		return "1 round"
-	}
-	return fmt.Sprintf("%d rounds", n)
-}
 
 // worstGrain is how finely a deviation is told: controllers report no finer.
 const worstGrain = 0.001

@@ -1,5 +1,7 @@
 package virtual
 
+import "sort"
+
 // Stats is what a Rig has counted.
 type Stats struct {
 	Written   int64 // bytes the host has put on the wire
@@ -116,14 +118,7 @@ func (d *Record) Steps(each func(Step) bool) {
 // was powered.
 func (d *Record) At(seconds float64) []float64 {
 	t := lasting(seconds)
-	lo, hi := 0, len(d.slices)
-	for lo < hi {
-		if mid := (lo + hi) / 2; d.slices[mid].starts <= t {
-			lo = mid + 1
-		} else {
-			hi = mid
-		}
-	}
+	lo := sort.Search(len(d.slices), func(i int) bool { return d.slices[i].starts > t })
 	if lo == 0 {
 		if len(d.slices) == 0 {
 			return make([]float64, len(d.axes))
