@@ -60,15 +60,6 @@ type Pass struct {
 	Detail      string
 }
 
-// Late returns by how many seconds the pass took longer than planned, or 0
-// when it was not measured.
-func (p Pass) Late() float64 {
-	if p.Executed == 0 {
-		return 0
-	}
-	return p.Executed - p.Planned
-}
-
 // Lap is the beginning of a round within a pass as it was observed: the answer
 // to its first line, which comes the same time before its motion in every round.
 type Lap struct {

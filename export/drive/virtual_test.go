@@ -366,8 +366,8 @@ func TestVirtualEvening(t *testing.T) {
 			if kind == rig.Lockstep { // whose lines take longer than their moves
 				slack = 0.01
 			}
-			require.InDelta(t, 0, m.w.passes[0].Late(), slack)
-			require.InDelta(t, 0, m.w.passes[2].Late(), slack)
+			require.InDelta(t, 0, m.w.passes[0].Executed-m.w.passes[0].Planned, slack)
+			require.InDelta(t, 0, m.w.passes[2].Executed-m.w.passes[2].Planned, slack)
 			require.Len(t, m.w.marks["here"], 1)
 			require.Zero(t, m.rig.Stats().Alarms)
 		})
@@ -395,7 +395,7 @@ func TestVirtualRateError(t *testing.T) {
 	tr := smooth(t, rig.Buffered, 96)
 	m := onVirtual(t, tr, rounds, board)
 	require.NoError(t, m.run().Err())
-	require.InDelta(t, 60*slow, m.w.passes[0].Late(), 0.001)
+	require.InDelta(t, 60*slow, m.w.passes[0].Executed-m.w.passes[0].Planned, 0.001)
 	measured := rateOf(t, 0, m.w.passes[0])
 	require.InDelta(t, slow, measured, 20e-6)
 

@@ -1,6 +1,7 @@
 package quick
 
 import (
+	"errors"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -156,4 +157,25 @@ func TestZeroDistance(t *testing.T) {
 	// of 25 t - 500 t^2/2.
 	require.InEpsilon(t, 5-5/6.+1.25-0.625, hi, sameTime)
 	require.InEpsilon(t, -(5 - 5/6. + 1.25 - 0.625), lo, sameTime)
+}
+
+// ErrNoDetour is the error of a Detour where there is none.
+var ErrNoDetour = errors.New("no duration is barred, so no detour is the shortest")
+
+// Detour returns the shortest move beyond the gap in the possible durations:
+// one that goes the other way first, or too far and back. Over no distance
+// between equal speeds it is the excursion that comes back at the same speed.
+// It fails with ErrNoDetour if there is no gap.
+func (l Leg) Detour() (m Move, err error) {
+	d, err := l.Possible()
+	if err != nil {
+		return m, err
+	}
+	if !d.Gap() {
+		return m, ErrNoDetour
+	}
+	half, covered := l.direct()
+	want, sign := l.beyond(half, covered)
+	err = m.hop(&l, -want, -sign)
+	return m, err
 }

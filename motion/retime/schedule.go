@@ -3,7 +3,6 @@ package retime
 import (
 	"math"
 
-	"seamrail/motion/exact"
 	"seamrail/motion/root"
 	"seamrail/motion/track"
 )
@@ -60,13 +59,6 @@ const (
 	mostHalvings = 60
 )
 
-// States writes where each axis is at t seconds, with derivatives by real time.
-func (s *Schedule) States(t float64, to []track.State) {
-	if rounds := states(s.path, s.At(t), to); rounds != 0 {
-		advance(s.path, rounds, to)
-	}
-}
-
 // states is the chain rule. A position is that of the first round; it returns
 // how many rounds there were before it.
 func states(path Path, p Pace, to []track.State) float64 {
@@ -85,16 +77,6 @@ func states(path Path, p Pace, to []track.State) float64 {
 	return rounds
 }
 
-// advance adds what the axes gain in a number of rounds.
-func advance(path Path, rounds float64, to []track.State) {
-	start, end := make([]track.State, len(to)), make([]track.State, len(to))
-	path.At(0, start)
-	path.At(path.Length(), end)
-	for i := range to {
-		to[i].Pos += rounds * (end[i].Pos - start[i].Pos)
-	}
-}
-
 // Stretched returns the schedule slowed evenly to take sec seconds, which are no
 // fewer than it takes now: no limit is then exceeded that was not before.
 func (s *Schedule) Stretched(sec float64) *Schedule {
@@ -104,12 +86,4 @@ func (s *Schedule) Stretched(sec float64) *Schedule {
 	slow := *s
 	slow.slower = sec / s.natural
 	return &slow
-}
-
-// WholeFrames returns the schedule slowed to the next whole number of captured
-// frames, that number, and its exact seconds.
-func (s *Schedule) WholeFrames(capture exact.Rat) (*Schedule, int64, exact.Rat) {
-	n := exact.FromFloat(s.Seconds()).Mul(capture).Ceil()
-	sec := n.Quo(capture)
-	return s.Stretched(max(sec.Float(), s.Seconds())), n.Whole(), sec
 }

@@ -88,7 +88,7 @@ func TestRampsBeginAndEndOnBoundaries(t *testing.T) {
 	up, out := clock.FrameTime(p.RunUp), clock.FrameTime(p.RunOut)
 	require.True(t, segment.Total(k.RunUp).Equal(up))
 	require.True(t, segment.Total(k.RunOut).Equal(out))
-	require.True(t, k.Duration(3).Equal(exact.Int(3*4).Add(up).Add(out)), "three rounds of 4 s")
+	require.True(t, lasts(k, 3).Equal(exact.Int(3*4).Add(up).Add(out)), "three rounds of 4 s")
 	shorter := 0
 	for i := range p.Axes {
 		a := &p.Axes[i]

@@ -2,7 +2,6 @@ package takelog
 
 import (
 	"io"
-	"time"
 )
 
 // Take is one pass as the log tells it.
@@ -22,14 +21,6 @@ const Cut = "cut short"
 
 // Virtual tells whether a rig made of software ran the pass.
 func (t Take) Virtual() bool { return t.Begin.Virtual }
-
-// Took returns how long the take lasted, on the wall, or 0 when it was cut.
-func (t Take) Took() time.Duration {
-	if t.Cut {
-		return 0
-	}
-	return t.End.Time.Sub(t.Begin.Time)
-}
 
 func begun(r Record) Take {
 	return Take{Number: r.Take, Begin: r, Cut: true, End: Record{Outcome: Cut}}

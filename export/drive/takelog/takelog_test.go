@@ -81,7 +81,7 @@ func TestADayReadsBack(t *testing.T) {
 	require.Equal(t, day()[2], l.Takes[0].End)
 	require.True(t, l.Takes[0].Keep)
 	require.Equal(t, []string{"flame \"steady\"\nsecond line"}, l.Takes[0].Notes)
-	require.Equal(t, 13*time.Second, l.Takes[0].Took())
+	require.Equal(t, 13*time.Second, l.Takes[0].End.Time.Sub(l.Takes[0].Begin.Time))
 	require.Equal(t, 4, l.Next())
 	require.True(t, l.Has(2))
 	require.False(t, l.Has(4))
@@ -122,7 +122,7 @@ func TestCutAnywhere(t *testing.T) {
 		require.Equal(t, open, take.Number)
 		if cut {
 			require.Equal(t, takelog.Cut, take.End.Outcome)
-			require.Zero(t, take.Took())
+			require.Zero(t, take.End.Time)
 		}
 	}
 }
