@@ -27,7 +27,8 @@ func (d document) animate(name string, camera, table int, keys []match.Key, c cl
 			Sampler: len(a.Samplers) - 1, Target: gltf.AnimationChannelTarget{Node: gltf.Index(node), Path: path},
 		})
 	}
-	add(camera, gltf.TRSTranslation, places(keys))
+	add(camera, gltf.TRSTranslation,
+		list.Map(keys, func(k match.Key) [3]float32 { return floats(place(k)) }))
 	add(camera, gltf.TRSRotation, turns(keys, lensTurn))
 	add(table, gltf.TRSRotation, turns(keys, tableTurn))
 	d.Animations = append(d.Animations, a)
@@ -43,10 +44,6 @@ func (d document) times(keys []match.Key, c clock.Clock) int {
 	d.Accessors[i].Min = []float64{float64(out[0])}
 	d.Accessors[i].Max = []float64{float64(out[len(out)-1])}
 	return i
-}
-
-func places(keys []match.Key) [][3]float32 {
-	return list.Map(keys, func(k match.Key) [3]float32 { return floats(place(k)) })
 }
 
 // place is where the lens is, in m.

@@ -1,13 +1,13 @@
 package firmware
 
-// MostAxes is how many axis words RS-274/NGC knows, and U V W.
-const MostAxes = 9
+// mostAxes is how many axis words RS-274/NGC knows, and U V W.
+const mostAxes = 9
 
 // Vector has one number an axis, in the order of Board.Axes.
-type Vector [MostAxes]float32
+type Vector [mostAxes]float32
 
 // Counts has the motor steps of each axis.
-type Counts [MostAxes]int64
+type Counts [mostAxes]int64
 
 // Axis is one axis as the board is set for it.
 type Axis struct {

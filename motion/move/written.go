@@ -45,9 +45,6 @@ func times(n int) string {
 	return fmt.Sprintf("%d times a loop", n)
 }
 
-// clean keeps text from a file on its line and free of terminal commands.
-func clean(s string) string { return plain.Line(s) }
-
 // exactly is a quantity of just that value.
 func exactly(v float64, dim unit.Dimension) unit.Quantity {
 	return unit.Quantity{Value: exact.FromFloat(v), Dim: dim}

@@ -9,9 +9,9 @@ import (
 	"seamrail/motion/root"
 )
 
-// CarriedName is what the law is called that carries acceleration through its
+// carriedName is what the law is called that carries acceleration through its
 // ends.
-const CarriedName = "carried"
+const carriedName = "carried"
 
 // leastShare keeps the peaks of a carried law far from overflow.
 const leastShare = 1e-6
@@ -51,7 +51,7 @@ func ramped(ramp, t float64) (speed, travel float64) {
 }
 
 // Name returns the name the law is asked for by.
-func (*Carried) Name() string { return CarriedName }
+func (*Carried) Name() string { return carriedName }
 
 // At returns the law at u. A u below 0 counts as 0 and above 1 as 1.
 func (l *Carried) At(u float64) law.Point {

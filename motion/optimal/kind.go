@@ -24,7 +24,7 @@ func Made() []string {
 
 type carriedKind struct{}
 
-func (carriedKind) Name() string { return CarriedName }
+func (carriedKind) Name() string { return carriedName }
 
 func (carriedKind) Takes() []law.Takes {
 	return []law.Takes{{Key: law.RampKey, Most: half}, {Key: law.JerkShareKey, Most: 1}}

@@ -3,7 +3,6 @@ package picture
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"seamrail/motion/light"
 	"seamrail/motion/optics"
@@ -226,6 +225,3 @@ func (e *eye) apertureVerdict(rows []Row) Verdict {
 // apart when they are its radius apart, the first dark ring of one on the middle of
 // the other (Lord Rayleigh, Phil. Mag. 8:261, 1879; from memory).
 const resolved = 2
-
-// join makes a list for a sentence.
-func join(list []string) string { return strings.Join(list, ", ") }

@@ -15,9 +15,9 @@ import (
 // where none is stated.
 type Limits struct{ Speed, Acc, Jerk float64 }
 
-// LimitsOf returns the limits of an axis behind a controller: the speed is
+// limitsOf returns the limits of an axis behind a controller: the speed is
 // also held to the controller's step rate.
-func LimitsOf(a rig.Axis, c rig.Controller) Limits {
+func limitsOf(a rig.Axis, c rig.Controller) Limits {
 	return Limits{Speed: a.SpeedCap(c.StepRate), Acc: a.MaxAcc, Jerk: a.MaxJerk}
 }
 

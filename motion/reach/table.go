@@ -75,7 +75,7 @@ func NewTable(s shot.Shot, r rig.Rig, m Shuttle, travels []float64) Table {
 
 func cell(s shot.Shot, r rig.Rig, a rig.Axis, m Shuttle, l law.Law, travel float64) Cell {
 	c := Cell{Law: l.Name(), Travel: travel}
-	leg, binding := Leg(l, travel, LimitsOf(a, r.Controller))
+	leg, binding := Leg(l, travel, limitsOf(a, r.Controller))
 	c.Binding = binding
 	w := m.Going().WithLaws(l, l)
 	w.From = unit.Quantity{Value: exact.FromFloat(a.Min), Dim: dimension(a)}

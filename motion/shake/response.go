@@ -21,8 +21,8 @@ type Response struct {
 // second or so.
 const mostSwings = 20_000
 
-// ErrLong says that a loop lasts too many swings to follow each.
-var ErrLong = errors.New("the loop lasts more than 20000 swings of the rig; in one so slow the load follows the carriage, but for the lag of its acceleration")
+// errLong says that a loop lasts too many swings to follow each.
+var errLong = errors.New("the loop lasts more than 20000 swings of the rig; in one so slow the load follows the carriage, but for the lag of its acceleration")
 
 // jumpSlack is the share of the greatest speed below which a difference across
 // a joint is rounding: that of the track's own extremes.
@@ -39,7 +39,7 @@ func Of(t *track.Track, s Spring) (*Response, error) {
 		panic("shake: " + err.Error())
 	}
 	if t.Period().Float()*s.Frequency > mostSwings {
-		return nil, ErrLong
+		return nil, errLong
 	}
 	r := &Response{Spring: s, track: t, panels: s.panels(stretches(t))}
 	start, err := s.steady(t.Period().Float(), run(r.panels, State{}))

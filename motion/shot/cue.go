@@ -17,8 +17,8 @@ const (
 // Nothing is what a cue leaves that leaves nothing.
 const Nothing = "nothing"
 
-// EachRound is the word for a cue that comes back in every round.
-const EachRound = "each"
+// eachRound is the word for a cue that comes back in every round.
+const eachRound = "each"
 
 // Cue is something a hand does so that it shows at an instant of the loop.
 // Hands and gravity know nothing of slow motion: Fall, Flow, Lead, Measured,

@@ -201,7 +201,7 @@ func (r cuer) rounds() []int64 {
 		r.Default(r.path+"rounds", fmt.Sprint(r.keep), `once, in the round to keep; "each" would be in every one`)
 		return []int64{r.keep}
 	}
-	if items := r.raw.Rounds.Items; len(items) == 1 && items[0].Text == EachRound {
+	if items := r.raw.Rounds.Items; len(items) == 1 && items[0].Text == eachRound {
 		return nil
 	}
 	var out []int64

@@ -19,7 +19,7 @@ func (r *ring) walk(at []float64, most int) error {
 		}
 	}
 	for range most {
-		before := r.offs()
+		before := list.Map(r.knots, func(k knot) float64 { return k.off })
 		if err := r.smoothed(func(i int) bool { return math.IsNaN(at[i]) }); err != nil {
 			return err
 		}
@@ -33,10 +33,6 @@ func (r *ring) walk(at []float64, most int) error {
 		at[worst] = math.NaN()
 	}
 	return errRestless
-}
-
-func (r *ring) offs() []float64 {
-	return list.Map(r.knots, func(k knot) float64 { return k.off })
 }
 
 // stop goes back to the first bound on the way from before, if there is one,

@@ -59,7 +59,7 @@ func (s *Sheet) FillPolygon(c color.Color, pts []vg.Point) {
 			return
 		}
 		around := s.around()
-		pts = around.ClipPolygonXY(nearAll(pts))
+		pts = around.ClipPolygonXY(list.Map(pts, near))
 	}
 	if len(pts) > 2 {
 		s.Canvas.FillPolygon(c, pts)
@@ -70,8 +70,4 @@ func nowhere(p vg.Point) bool { return math.IsNaN(float64(p.X)) || math.IsNaN(fl
 
 func near(p vg.Point) vg.Point {
 	return vg.Point{X: max(-farthest, min(farthest, p.X)), Y: max(-farthest, min(farthest, p.Y))}
-}
-
-func nearAll(pts []vg.Point) []vg.Point {
-	return list.Map(pts, near)
 }

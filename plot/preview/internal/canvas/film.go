@@ -12,8 +12,8 @@ type Film struct {
 	count      uint32
 }
 
-// MostExposures is how many canvases a film holds before a sum might not fit.
-const MostExposures = math.MaxUint32 / math.MaxUint16
+// mostExposures is how many canvases a film holds before a sum might not fit.
+const mostExposures = math.MaxUint32 / math.MaxUint16
 
 // NewFilm returns a film on which nothing has fallen.
 func NewFilm(wide, high int) *Film {
@@ -22,7 +22,7 @@ func NewFilm(wide, high int) *Film {
 
 // Add exposes the film to a canvas of its size.
 func (f *Film) Add(c *Canvas) {
-	if c.wide != f.wide || c.high != f.high || f.count == MostExposures {
+	if c.wide != f.wide || c.high != f.high || f.count == mostExposures {
 		panic("canvas: the film takes no such picture")
 	}
 	f.count++
