@@ -14,15 +14,15 @@ func Map[T, U any](list []T, f func(T) U) []U {
 	return out
 }
 
-// Filter returns the elements that keep holds for, in order; nil where there is none.
-func Filter[T any](list []T, keep func(T) bool) []T {
-	var out []T
+// Count returns how many elements something holds for.
+func Count[T any](list []T, holds func(T) bool) int {
+	n := 0
 	for _, x := range list {
-		if keep(x) {
-			out = append(out, x)
+		if holds(x) {
+			n++
 		}
 	}
-	return out
+	return n
 }
 
 // Sum adds up f of each element, in order.

@@ -212,7 +212,7 @@ func (r cuer) rounds() []int64 {
 		}
 		_, err := exact.Parse(t.Text)
 		switch {
-		case t.Text == EachRound:
+		case t.Text == eachRound:
 			r.Wrong(t, path, "stands for all rounds, and others are named beside it", "keep one of the two")
 		case err != nil:
 			r.Wrong(t, path, `must be a round, from 1, or "each"`, "left out, it happens once, in the round to keep")

@@ -3,6 +3,7 @@ package figure
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"seamrail/motion/picture"
 	"seamrail/plot/internal/look"
@@ -12,13 +13,8 @@ import (
 // focus and clearance, as far as they are known, beside what b asks.
 func FromPicture(r picture.Report, b picture.Bounds) []Strip {
 	b = b.Filled()
-	var out []Strip
-	for _, s := range []Strip{smear(r, b), magnification(r), focus(r), clearance(r, b)} {
-		if len(s.runs()) > 0 {
-			out = append(out, s)
-		}
-	}
-	return out
+	all := []Strip{smear(r, b), magnification(r), focus(r), clearance(r, b)}
+	return slices.DeleteFunc(all, func(s Strip) bool { return len(s.runs()) == 0 })
 }
 
 // over reads one number of every frame.

@@ -7,6 +7,7 @@ import (
 	"seamrail/cmd/internal/exit"
 	"seamrail/export/textpage"
 	"seamrail/motion/effort"
+	"seamrail/motion/list"
 	"seamrail/motion/ontime"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/words"
@@ -73,11 +74,5 @@ func (j *Job) Unable() error {
 
 // shortMotors counts the motors that have not the torque.
 func (j *Job) shortMotors() int {
-	n := 0
-	for _, a := range effort.Examine(j.Plan) {
-		if a.Level == effort.Short {
-			n++
-		}
-	}
-	return n
+	return list.Count(effort.Examine(j.Plan), func(a effort.Axis) bool { return a.Level == effort.Short })
 }
