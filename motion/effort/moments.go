@@ -96,7 +96,8 @@ func asked(d motor.Drive, m Moment) Moment {
 
 // narrow looks for the worst moment between two by the golden section.
 func (m motion) narrow(d motor.Drive, slower, from, to float64) Moment {
-	sec := root.Golden(from, to, narrowings, 0, func(sec float64) float64 { return strain(m.moment(d, slower, sec)) })
+	sec := root.Golden(from, to, narrowings, 0,
+		func(sec float64) float64 { return strain(m.moment(d, slower, sec)) })
 	return m.moment(d, slower, sec)
 }
 

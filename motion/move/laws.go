@@ -140,7 +140,8 @@ func (r lawReader) spec(names ...string) law.Spec {
 	for _, k := range []struct {
 		key  string
 		text source.Text
-	}{{law.RampKey, r.keys.Ramp}, {law.JerkShareKey, r.keys.JerkShare}, {law.LeastKey, r.keys.Least}, {law.SwingsKey, r.keys.Swings}, {law.DampingKey, r.keys.SwingDamping}} {
+	}{{law.RampKey, r.keys.Ramp}, {law.JerkShareKey, r.keys.JerkShare}, {law.LeastKey, r.keys.Least},
+		{law.SwingsKey, r.keys.Swings}, {law.DampingKey, r.keys.SwingDamping}} {
 		if _, does := taken(k.key, names...); k.text.Set && !does {
 			r.Wrong(k.text, r.Path+k.key, "has no meaning for this law", takers(k.key))
 		}

@@ -172,7 +172,8 @@ func (w *walker) step(sec float64) float64 {
 
 // when is the time at which the axis is on a step.
 func (w *walker) when(steps float64) float64 {
-	_, high := root.Bisect(w.from, w.until, 100, 1e-9, func(sec float64) bool { return w.at(sec) < steps })
+	_, high := root.Bisect(w.from, w.until, 100, 1e-9,
+		func(sec float64) bool { return w.at(sec) < steps })
 	return high
 }
 

@@ -84,7 +84,8 @@ func (c combination) between(from, to glance) []float64 {
 // bisect halves its way to a change of sign, to the last bit.
 func bisect(f func(float64) float64, from, to float64) float64 {
 	below := f(from) < 0
-	from, to = root.Bisect(from, to, mostHalvings, 0, func(x float64) bool { return (f(x) < 0) == below })
+	from, to = root.Bisect(from, to, mostHalvings, 0,
+		func(x float64) bool { return (f(x) < 0) == below })
 	return from + (to-from)/2
 }
 

@@ -50,7 +50,8 @@ func (e *eye) reversals(axis int) []float64 {
 // sharpen halves its way to where the axis sets off the way w, within h after
 // from.
 func (e *eye) sharpen(axis int, from, h, w float64) float64 {
-	_, hi := root.Bisect(math.Max(0, from), from+h, 40, 0, func(sec float64) bool { return e.motion.State(axis, sec).Vel*w <= moving })
+	_, hi := root.Bisect(math.Max(0, from), from+h, 40, 0,
+		func(sec float64) bool { return e.motion.State(axis, sec).Vel*w <= moving })
 	return hi
 }
 

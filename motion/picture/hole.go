@@ -83,7 +83,8 @@ func (e *eye) slack(margin, way float64) float64 {
 	for _, t := range e.scene.Lens.tubes() {
 		radius = math.Max(radius, t.radius)
 	}
-	lo, _ := root.Bisect(0, math.Pi/2, 60, 0, func(a float64) bool { return radius*(1/math.Cos(a)-1)+way*math.Tan(a) <= margin })
+	lo, _ := root.Bisect(0, math.Pi/2, 60, 0,
+		func(a float64) bool { return radius*(1/math.Cos(a)-1)+way*math.Tan(a) <= margin })
 	return lo * 180 / math.Pi
 }
 

@@ -48,7 +48,8 @@ func (s *Schedule) At(t float64) Pace {
 // length: a key's new time, given its old one. The pace is never below 0, so
 // halving finds it.
 func (s *Schedule) When(at float64) float64 {
-	_, high := root.Bisect(0, s.Seconds(), mostHalvings, sameTime*s.Seconds(), func(t float64) bool { return s.At(t).S < at })
+	_, high := root.Bisect(0, s.Seconds(), mostHalvings, sameTime*s.Seconds(),
+		func(t float64) bool { return s.At(t).S < at })
 	return high
 }
 

@@ -88,6 +88,7 @@ func (s *smoother) origin(w float64) float64 {
 	if !s.path.Closed() {
 		return -w / 2
 	}
-	_, high := root.Bisect(-w/2, w/2, mostHalvings, 0, func(t float64) bool { return s.profile.mean(t, w).S < 0 })
+	_, high := root.Bisect(-w/2, w/2, mostHalvings, 0,
+		func(t float64) bool { return s.profile.mean(t, w).S < 0 })
 	return high
 }

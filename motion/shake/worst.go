@@ -38,7 +38,8 @@ func (r *Response) Worst() track.Peak {
 // turn finds where in panel i the load's speed beside the carriage is nothing,
 // given its sign at the start.
 func (r *Response) turn(i int, early float64) float64 {
-	lo, hi := root.Bisect(0, r.panels[i].length, mostHalvings, 0, func(sec float64) bool { return r.within(i, sec).Vel*early > 0 })
+	lo, hi := root.Bisect(0, r.panels[i].length, mostHalvings, 0,
+		func(sec float64) bool { return r.within(i, sec).Vel*early > 0 })
 	return (lo + hi) / 2
 }
 
