@@ -174,7 +174,7 @@ func TestHealthyTakesRunThrough(t *testing.T) {
 		var take segment.Take
 		var err error
 		if c.Baud < 57600 {
-			take, err = segment.Cut(tr, exact.New(2, 10))
+			take, err = segment.EqualTime{Seconds: exact.New(2, 10)}.Cut(tr)
 		} else {
 			var chosen ontime.Chosen
 			chosen, err = ontime.Choose(tr, rounds)

@@ -64,7 +64,7 @@ func (b board) cut(t testing.TB, tr *trajectory.Trajectory, rounds int64) segmen
 	if b.baud >= 57600 {
 		return chosen(t, tr, rounds)
 	}
-	take, err := segment.Cut(tr, tr.Period().Mul(exact.New(1, 30)))
+	take, err := segment.EqualTime{Seconds: tr.Period().Mul(exact.New(1, 30))}.Cut(tr)
 	require.NoError(t, err)
 	return take
 }

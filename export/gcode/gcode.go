@@ -22,7 +22,7 @@ type Options struct {
 	CountIn   int64             // s from cycle start to the motion, at least; 0 = no more than buffers need
 	NoStop    bool              // do not wait for the operator before the motion
 	Rounds    int64             // rounds of the loop; 0 = as many as the plan's take
-	Segmenter segment.Segmenter // how the path is cut; nil = ontime.Fitted{}
+	Segmenter segment.Segmenter // how the path is cut; nil = as ontime.Choose does
 }
 
 // Write writes the program: the header and the cautions as comments, a gentle

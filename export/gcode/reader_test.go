@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/gcode"
+	"seamrail/motion/base/exact"
 	"seamrail/motion/controller/ontime"
 	rs274 "seamrail/motion/controller/program"
 	"seamrail/motion/controller/segment"
@@ -166,7 +167,8 @@ func follow(t *testing.T, tr *trajectory.Trajectory, list []canonical, rounds in
 	}
 	take, err := segment.EqualTime{}.Cut(tr)
 	require.NoError(t, err)
-	require.InDelta(t, take.Duration(rounds).Float(), now-begin, slack, "duration of the take")
+	once := segment.Total(take.RunUp).Add(segment.Total(take.RunOut))
+	require.InDelta(t, segment.Total(take.Round).Mul(exact.Int(rounds)).Add(once).Float(), now-begin, slack, "duration of the take")
 }
 
 func requireAt(t *testing.T, tr *trajectory.Trajectory, rounds int64, sec, slack float64, axis int, got float64) {

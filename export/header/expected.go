@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"seamrail/motion/base/plain"
 	"seamrail/motion/controller/ontime"
 )
 
@@ -17,7 +18,7 @@ func Expected(p ontime.Prediction) []string {
 	}
 	out := []string{
 		fmt.Sprintf("%.4f s for %.4f s each round, %s", p.RoundExecuted, p.RoundPlanned, late(p.RoundLate)),
-		fmt.Sprintf("%s after %s", late(p.Late), rounds(p.Rounds)),
+		fmt.Sprintf("%s after %s", late(p.Late), plain.Count(p.Rounds, "round")),
 	}
 	if p.Unsure >= lateGrain {
 		out = append(out, fmt.Sprintf("give or take %s a round, by how soon the host answers and how quickly the board reads", millis(p.Unsure)))
@@ -40,7 +41,7 @@ func promised(p ontime.Prediction) []string {
 	}
 	ran := "all its lines were"
 	if p.Ran < p.Rounds {
-		ran = fmt.Sprintf("the lines of its first %s were", rounds(p.Ran))
+		ran = fmt.Sprintf("the lines of its first %s were", plain.Count(p.Ran, "round"))
 	}
 	late := millis(p.Within) + " in all"
 	if p.Within > ontime.PromisedLate {
@@ -67,13 +68,6 @@ func late(sec float64) string {
 		return fmt.Sprintf("%.1f ms early", -sec*1000)
 	}
 	return fmt.Sprintf("%.1f ms late", sec*1000)
-}
-
-func rounds(n int64) string {
-	if n == 1 {
-		return "1 round"
-	}
-	return fmt.Sprintf("%d rounds", n)
 }
 
 func millis(sec float64) string {

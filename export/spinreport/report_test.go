@@ -89,7 +89,7 @@ func TestWideTablesLoseColumns(t *testing.T) {
 func TestVerdicts(t *testing.T) {
 	d := bench(t)
 	d.Query.Captures = nil
-	d.Query.Products[0].Stand = d.Query.Products[0].Stand.Only(spin.Speed{Name: "slow", Period: exact.New(204, 10)})
+	d.Query.Products[0].Stand.Speeds = []spin.Speed{{Name: "slow", Period: exact.New(204, 10)}}
 	d.Query.Products[0].Scale = exact.Int(80)
 	none := text(t, found(t, d), Options{})
 	assert.Contains(t, none, "NONE CLOSES  within 0.5 px; the nearest is 33.992 s on screen")

@@ -93,7 +93,7 @@ func wrapped(t, round exact.Rat) exact.Rat { return t.Quo(round).Frac().Mul(roun
 // either way if dir is 0. They come from the track's own floats, good to a
 // billionth of a second or so.
 func turns(t *track.Track, dir int) []move.Stay {
-	spans := moving(t.Spans())
+	spans := slices.DeleteFunc(t.Spans(), func(s track.Span) bool { return s.Dir == 0 }) // without the rests
 	period := t.Period()
 	var out []move.Stay
 	for i, s := range spans {
@@ -108,9 +108,4 @@ func turns(t *track.Track, dir int) []move.Stay {
 		out = append(out, move.Stay{From: from, To: to})
 	}
 	return out
-}
-
-// moving leaves the rests out.
-func moving(spans []track.Span) []track.Span {
-	return slices.DeleteFunc(spans, func(s track.Span) bool { return s.Dir == 0 })
 }

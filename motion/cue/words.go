@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"seamrail/motion/base/exact"
+	"seamrail/motion/base/list"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/base/unit"
 )
 
@@ -82,10 +84,7 @@ func (c Cue) InRounds() string {
 	if c.Rounds == nil {
 		return "each round"
 	}
-	var names []string
-	for _, r := range c.Rounds {
-		names = append(names, fmt.Sprint(r))
-	}
+	names := list.Map(c.Rounds, func(r int64) string { return fmt.Sprint(r) })
 	if len(names) == 1 {
 		return "round " + names[0]
 	}
@@ -101,7 +100,7 @@ func (h Habit) String() string {
 	if h.Mean < 0 {
 		side = "early"
 	}
-	text := fmt.Sprintf("this hand has been %s %s on average in %s", exact.FromFloat(h.Mean).Abs().Decimal(places)+" s", side, takes(h.Takes))
+	text := fmt.Sprintf("this hand has been %s %s on average in %s", exact.FromFloat(h.Mean).Abs().Decimal(places)+" s", side, plain.Count(h.Takes, "take"))
 	if h.Takes > 1 {
 		text += ", give or take " + exact.FromFloat(h.Spread).Decimal(places) + " s"
 	}
@@ -113,11 +112,4 @@ func (h Habit) String() string {
 		text += ": told " + seconds(shift.Neg()) + " later"
 	}
 	return text
-}
-
-func takes(n int) string {
-	if n == 1 {
-		return "1 take"
-	}
-	return fmt.Sprintf("%d takes", n)
 }

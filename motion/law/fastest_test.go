@@ -29,7 +29,7 @@ func TestReference(t *testing.T) {
 		p := Fastest(d, v, a, j)
 		tag := row["tag"] + " " + row["distance_mm"]
 		duration := number(t, row["duration_s"])
-		assert.InEpsilon(t, duration, p.Duration(), sameTime, tag)
+		assert.InEpsilon(t, duration, p.T, sameTime, tag)
 		for share, column := range map[float64]string{0.25: "p25", 0.5: "p50", 0.75: "p75"} {
 			pos, _, _, _ := p.At(duration * share)
 			assert.InDelta(t, number(t, row[column]), pos, samePlace, "%s %s", tag, column)
@@ -159,7 +159,7 @@ func TestFastestBeatsEveryLaw(t *testing.T) {
 		l := rapid.SampledFrom(smooth).Draw(t, "law")
 		c, d := l.Peaks(), math.Abs(m.d)
 		law := max(c.V*d/m.v, math.Sqrt(c.A*d/m.a), math.Cbrt(c.J*d/m.j))
-		require.LessOrEqual(t, m.fastest().Duration(), law*(1+1e-12))
+		require.LessOrEqual(t, m.fastest().T, law*(1+1e-12))
 	})
 }
 
@@ -202,19 +202,19 @@ func TestProfileIsSmooth(t *testing.T) {
 
 func TestFastestEdges(t *testing.T) {
 	still := Fastest(0, 1, 2, 3)
-	assert.Zero(t, still.Duration())
+	assert.Zero(t, still.T)
 	pos, vel, acc, jerk := still.At(0)
 	assert.Equal(t, [4]float64{}, [4]float64{pos, vel, acc, jerk})
 
 	// No jerk limit: two even ramps, 2 sqrt(d/a).
 	sudden := Fastest(100, math.Inf(1), 25, math.Inf(1))
-	assert.InEpsilon(t, 4., sudden.Duration(), sameTime)
+	assert.InEpsilon(t, 4., sudden.T, sameTime)
 	pos, vel, acc, _ = sudden.At(1)
 	assert.Equal(t, [3]float64{12.5, 25, 25}, [3]float64{pos, vel, acc})
 	// With a speed limit, d/v + v/a.
-	assert.InEpsilon(t, 100/10.+10/25., Fastest(-100, 10, 25, math.Inf(1)).Duration(), sameTime)
+	assert.InEpsilon(t, 100/10.+10/25., Fastest(-100, 10, 25, math.Inf(1)).T, sameTime)
 	// No acceleration limit: 4 cbrt(d/2j).
-	assert.InEpsilon(t, 4., Fastest(20, math.Inf(1), math.Inf(1), 10).Duration(), sameTime)
+	assert.InEpsilon(t, 4., Fastest(20, math.Inf(1), math.Inf(1), 10).T, sameTime)
 
 	p := Fastest(-16, 100, 1000, 1000)
 	pos, vel, _, _ = p.At(p.T + 1)

@@ -33,9 +33,3 @@ func (harmonic) Peaks() Peaks {
 		J: math.Pi * math.Pi * math.Pi / 2, AtJ: 0.5,
 	}
 }
-
-// Inverse solves s = sin^2(pi u/2). Atan2 keeps its digits at both ends.
-func (harmonic) Inverse(s float64) float64 {
-	s = clamp(s)
-	return 2 / math.Pi * math.Atan2(math.Sqrt(s), math.Sqrt(1-s))
-}

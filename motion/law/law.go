@@ -36,14 +36,6 @@ type Law interface {
 	Peaks() Peaks
 }
 
-// Inverter is a Law that knows in closed form when a share of the travel is
-// done.
-type Inverter interface {
-	// Inverse returns the u in [0,1] at which s(u) = s. An s below 0 counts
-	// as 0 and above 1 as 1.
-	Inverse(s float64) float64
-}
-
 // Breaker is a Law made of several formulas. Where one gives way to the next,
 // acceleration, jerk or the slope of jerk jumps; between, all derivatives are
 // smooth.
@@ -75,6 +67,3 @@ func unfold(p Point, far bool) Point {
 	}
 	return p
 }
-
-// clamp limits a share to [0,1].
-func clamp(s float64) float64 { return min(max(s, 0), 1) }

@@ -3,6 +3,8 @@ package law
 import (
 	"fmt"
 	"strings"
+
+	"seamrail/motion/base/list"
 )
 
 // Shares of the named trapezoidal and seven-segment laws: thirds, the usual
@@ -32,11 +34,7 @@ func All() []Law { return append([]Law(nil), all...) }
 
 // Names returns the name of every law, in the order of All.
 func Names() []string {
-	names := make([]string, len(all))
-	for i, l := range all {
-		names[i] = l.Name()
-	}
-	return names
+	return list.Map(all, Law.Name)
 }
 
 // Named returns the law of that name. Trapezoidal and seven-segment come with

@@ -14,9 +14,6 @@ type Profile struct {
 	J        float64 // jerk where acceleration changes, units/s^3
 }
 
-// Duration returns the time the move takes, in seconds.
-func (p Profile) Duration() float64 { return p.T }
-
 // At returns position from the start, velocity, acceleration and jerk at t
 // seconds, in the units of Distance. Before the move and after it, it is at
 // rest.

@@ -50,22 +50,6 @@ func (l trapezoidal) Peaks() Peaks {
 // Breaks returns the ends of the ramps.
 func (l trapezoidal) Breaks() []float64 { return mirrored(l.ramp) }
 
-// Inverse solves the square or the straight piece that s lies in.
-func (l trapezoidal) Inverse(s float64) float64 {
-	s = clamp(s)
-	if s > 0.5 {
-		return 1 - l.inverseHalf(1-s)
-	}
-	return l.inverseHalf(s)
-}
-
-func (l trapezoidal) inverseHalf(s float64) float64 {
-	if s < l.v*l.ramp/2 {
-		return math.Sqrt(2 * s / l.a)
-	}
-	return min(s/l.v+l.ramp/2, 0.5)
-}
-
 // checkShare refuses a share outside (0, 1/2], NaN included.
 func checkShare(what string, share float64, of string) error {
 	if share > 0 && share <= 0.5 && share >= minShare {

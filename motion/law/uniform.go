@@ -8,12 +8,9 @@ func Uniform() Law { return uniform{} }
 
 func (uniform) Name() string { return "uniform" }
 
-func (uniform) At(u float64) Point { return Point{S: clamp(u), V: 1} }
+func (uniform) At(u float64) Point { return Point{S: min(max(u, 0), 1), V: 1} }
 
 // EvenSpeed says that it is even.
 func (uniform) EvenSpeed() {}
 
 func (uniform) Peaks() Peaks { return Peaks{V: 1} }
-
-// Inverse returns s itself.
-func (uniform) Inverse(s float64) float64 { return clamp(s) }

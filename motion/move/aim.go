@@ -6,6 +6,7 @@ import (
 	"seamrail/motion/base/clock"
 	"seamrail/motion/base/exact"
 	"seamrail/motion/base/fault"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/base/source"
 	"seamrail/motion/base/unit"
 	"seamrail/motion/track"
@@ -181,7 +182,7 @@ func (m Aim) Words(clock.Clock) string {
 	if m.As == focus {
 		what = fmt.Sprintf("keeps the point sharp with a lens of %s", m.Focal)
 	}
-	return fmt.Sprintf("%s from the %s: straight ahead at %s, %s away, %s up", what, clean(m.Follow), m.Point[0], m.Point[1], m.Point[2])
+	return fmt.Sprintf("%s from the %s: straight ahead at %s, %s away, %s up", what, plain.Line(m.Follow), m.Point[0], m.Point[1], m.Point[2])
 }
 
 // Suits wants a rotary axis for what turns the lens, and marks that the axis has.

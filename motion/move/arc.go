@@ -45,7 +45,7 @@ func (ArcKeys) Told() bool { return false }
 // Read reads a there-and-back whose ends are headings of a point.
 func (k ArcKeys) Read(r *Reader) Move {
 	m := Arc{Point: r.point(k.Point)}
-	m.ways = wayKeys(k.ArcWayKeys).read(r)
+	m.ways = ThereAndBackKeys(k.ArcWayKeys).read(r)
 	for _, end := range []struct {
 		key  string
 		text source.Text

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"seamrail/motion/base/exact"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/base/source"
 	"seamrail/motion/base/unit"
 )
@@ -98,7 +99,7 @@ func (m Keys) feelWords() string {
 		what string
 	}{{eased, "eased to rest"}, {tight, "held back by tension"}, {near, "passed near rather than through"}} {
 		if f.n > 0 {
-			words += fmt.Sprintf(", %s %s", counted(f.n, "key"), f.what)
+			words += fmt.Sprintf(", %s %s", plain.Count(f.n, "key"), f.what)
 		}
 	}
 	return words

@@ -8,6 +8,7 @@ import (
 	"seamrail/motion/base/clock"
 	"seamrail/motion/base/exact"
 	"seamrail/motion/base/fault"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/base/source"
 	"seamrail/motion/base/unit"
 	"seamrail/motion/track"
@@ -126,7 +127,7 @@ func (m Keys) Words(clock.Clock) string {
 	if m.Monotone {
 		curve = "along a curve that never passes a key"
 	}
-	words := fmt.Sprintf("through %s %s", counted(int64(len(m.Keys)), "key"), curve)
+	words := fmt.Sprintf("through %s %s", plain.Count(int64(len(m.Keys)), "key"), curve)
 	words += m.feelWords()
 	if m.Advance.Sign() != 0 {
 		words += ", " + unit.Format(m.Advance.Float(), unit.Angle) + " further each loop"

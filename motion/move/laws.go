@@ -16,59 +16,56 @@ import (
 // lawReader reads the laws of a move from the keys that it has for them.
 type lawReader struct {
 	*Reader
-	law, backLaw           source.Text
-	ramp, jerkShare        source.Text
-	least, swings, damping source.Text
-	outShare               source.Text
-	usual                  law.Law // where the file names none
-	why                    string
+	keys  ThereAndBackKeys
+	usual law.Law // where the file names none
+	why   string
 }
 
 // tuned tells whether the file says more of a law than its name.
 func (r lawReader) tuned() bool {
-	return r.ramp.Set || r.jerkShare.Set || r.least.Set || r.swings.Set || r.damping.Set
+	return r.keys.Ramp.Set || r.keys.JerkShare.Set || r.keys.Least.Set || r.keys.Swings.Set || r.keys.SwingDamping.Set
 }
 
 // one reads the law of a move that has only one.
 func (r lawReader) one() law.Law {
 	name := r.name()
-	return r.make(r.law, "law", name, r.spec(name), 1)
+	return r.make(r.keys.Law, "law", name, r.spec(name), 1)
 }
 
 // both reads the law of the way out and that of the way back.
 func (r lawReader) both() (out, back law.Law) {
 	name := r.name()
-	backName := r.backLaw.Text
-	if !r.backLaw.Set {
+	backName := r.keys.BackLaw.Text
+	if !r.keys.BackLaw.Set {
 		backName = name
 		r.Default(r.Path+"back-law", backName, "the same as the way out")
 	}
 	spec := r.spec(name, backName)
-	out = r.make(r.law, "law", name, spec, 1)
+	out = r.make(r.keys.Law, "law", name, spec, 1)
 	if takes(name, law.MinKey) && out == nil { // what is wrong with it has been told
 		return nil, nil
 	}
-	if !r.backLaw.Set && !(takes(name, law.SwingsKey) && r.backShare() != 1) {
+	if !r.keys.BackLaw.Set && !(takes(name, law.SwingsKey) && r.backShare() != 1) {
 		return out, out
 	}
-	t := r.backLaw
+	t := r.keys.BackLaw
 	if !t.Set {
-		t = r.law
+		t = r.keys.Law
 	}
 	return out, r.make(t, "back-law", backName, spec, r.backShare())
 }
 
 func (r lawReader) name() string {
-	if !r.law.Set {
+	if !r.keys.Law.Set {
 		r.Default(r.Path+"law", r.usual.Name(), r.why)
 		return r.usual.Name()
 	}
-	return r.law.Text
+	return r.keys.Law.Text
 }
 
 // backShare is how long the way back takes, in ways out.
 func (r lawReader) backShare() float64 {
-	q, err := unit.ParseAs(r.outShare.Text, unit.Number)
+	q, err := unit.ParseAs(r.keys.OutShare.Text, unit.Number)
 	if err != nil || !inside(q.Value) {
 		return 1
 	}
@@ -131,8 +128,8 @@ func (r lawReader) spec(names ...string) law.Spec {
 		text     source.Text
 		to       *exact.Rat
 	}{
-		{law.RampKey, "a third up, a third steady, a third down", r.ramp, &ramp},
-		{law.JerkShareKey, "a third of the ramp each to build up, hold and die down", r.jerkShare, &jerkShare},
+		{law.RampKey, "a third up, a third steady, a third down", r.keys.Ramp, &ramp},
+		{law.JerkShareKey, "a third of the ramp each to build up, hold and die down", r.keys.JerkShare, &jerkShare},
 	} {
 		if top, does := taken(k.key, names...); does {
 			most := exact.FromFloat(top)
@@ -143,7 +140,8 @@ func (r lawReader) spec(names ...string) law.Spec {
 	for _, k := range []struct {
 		key  string
 		text source.Text
-	}{{law.RampKey, r.ramp}, {law.JerkShareKey, r.jerkShare}, {law.MinKey, r.least}, {law.SwingsKey, r.swings}, {law.DampingKey, r.damping}} {
+	}{{law.RampKey, r.keys.Ramp}, {law.JerkShareKey, r.keys.JerkShare}, {law.MinKey, r.keys.Least},
+		{law.SwingsKey, r.keys.Swings}, {law.DampingKey, r.keys.SwingDamping}} {
 		if _, does := taken(k.key, names...); k.text.Set && !does {
 			r.Wrong(k.text, r.Path+k.key, "has no meaning for this law", takers(k.key))
 		}

@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"seamrail/motion/base/list"
 	"seamrail/motion/base/source"
 )
 
@@ -76,11 +77,7 @@ func Kinds() []Kind { return Raw{}.kinds() }
 
 // Names are the names of all moves.
 func Names() []string {
-	var out []string
-	for _, k := range Kinds() {
-		out = append(out, k.Name())
-	}
-	return out
+	return list.Map(Kinds(), Kind.Name)
 }
 
 // KeysOf returns the keys that belong to a move, besides move itself. It panics where

@@ -36,7 +36,7 @@ func (k ThereAndBackKeys) Told() bool { return k.From.Set || k.To.Set }
 
 // Read reads ends, laws and times.
 func (k ThereAndBackKeys) Read(r *Reader) Move {
-	return ThereAndBack{Ways: wayKeys(k).read(r), tuned: wayKeys(k).laws(r).tuned()}
+	return ThereAndBack{Ways: k.read(r), tuned: k.laws(r).tuned()}
 }
 
 // Example is a move there and back.

@@ -35,7 +35,8 @@ func (k ThroughKeys) Read(r *Reader) Move {
 	if ok && ok2 {
 		r.ends(from, to, k.To)
 	}
-	l := lawReader{Reader: r, law: k.Law, ramp: k.Ramp, jerkShare: k.JerkShare, usual: law.Uniform(), why: "across at an even speed"}
+	keys := ThereAndBackKeys{Law: k.Law, Ramp: k.Ramp, JerkShare: k.JerkShare}
+	l := lawReader{r, keys, law.Uniform(), "across at an even speed"}
 	m := Through{From: from, To: to, Law: l.one(), tuned: l.tuned()}
 	m.Even = k.even(r, m)
 	return m

@@ -42,10 +42,9 @@ func (k TurnKeys) Told() bool { return k.Turns.Set }
 
 // Read reads how far round, by which law.
 func (k TurnKeys) Read(r *Reader) Move {
-	l := lawReader{
-		Reader: r, law: k.Law, ramp: k.Ramp, jerkShare: k.JerkShare, least: k.Least, swings: k.Swings, damping: k.SwingDamping,
-		usual: law.Uniform(), why: "round and round without a pause",
-	}
+	keys := ThereAndBackKeys{Law: k.Law, Ramp: k.Ramp, JerkShare: k.JerkShare,
+		Least: k.Least, Swings: k.Swings, SwingDamping: k.SwingDamping}
+	l := lawReader{r, keys, law.Uniform(), "round and round without a pause"}
 	m := Turn{Law: l.one(), tuned: l.tuned(), Start: unit.Quantity{Dim: unit.Angle}}
 	if !k.Start.Set {
 		r.Default(r.Path+"start", "0 deg", "wherever it stands is called 0")

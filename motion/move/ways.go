@@ -103,33 +103,13 @@ func dwellWords(format string, real exact.Rat, c clock.Clock) string {
 	return fmt.Sprintf(format, seconds(real.Quo(c.Retime)))
 }
 
-// wayKeys are the keys of what comes back by itself.
-type wayKeys struct {
-	From         source.Text
-	To           source.Text
-	Law          source.Text
-	BackLaw      source.Text
-	Ramp         source.Text
-	JerkShare    source.Text
-	Least        source.Text
-	Swings       source.Text
-	SwingDamping source.Text
-	Cycles       source.Text
-	OutShare     source.Text
-	DwellFar     source.Text
-	DwellNear    source.Text
-	Phase        source.Text
-}
-
-func (k wayKeys) laws(r *Reader) lawReader {
+func (k ThereAndBackKeys) laws(r *Reader) lawReader {
 	return lawReader{
-		Reader: r, law: k.Law, backLaw: k.BackLaw, ramp: k.Ramp, jerkShare: k.JerkShare,
-		least: k.Least, swings: k.Swings, damping: k.SwingDamping, outShare: k.OutShare,
-		usual: law.MinimumJerk(), why: "from rest to rest, smoothest",
+		Reader: r, keys: k, usual: law.MinimumJerk(), why: "from rest to rest, smoothest",
 	}
 }
 
-func (k wayKeys) read(r *Reader) Ways {
+func (k ThereAndBackKeys) read(r *Reader) Ways {
 	from, ok := r.position(k.From, "from", "40 mm")
 	to, ok2 := r.position(k.To, "to", "100 mm")
 	if ok && ok2 {
@@ -159,7 +139,7 @@ func (r *Reader) dwell(t source.Text, key string) exact.Rat {
 }
 
 // timeToMove checks that the dwells leave the carriage some of each cycle.
-func (k wayKeys) timeToMove(r *Reader, w Ways) {
+func (k ThereAndBackKeys) timeToMove(r *Reader, w Ways) {
 	cycle := w.Cycle(r.Time.Loop.Real())
 	dwells := w.DwellFar.Add(w.DwellNear)
 	if dwells.Less(cycle) {

@@ -24,12 +24,7 @@ func Place(at, grain float64, dim unit.Dimension) string {
 }
 
 // FramesText is a count of frames as the shot file has it.
-func FramesText(n int64) string {
-	if n == 1 {
-		return "1 frame"
-	}
-	return fmt.Sprintf("%d frames", n)
-}
+func FramesText(n int64) string { return plain.Count(n, "frame") }
 
 // asWritten is a quantity as the text of a shot file has it.
 func asWritten(text string, dim unit.Dimension) unit.Quantity {
@@ -38,14 +33,6 @@ func asWritten(text string, dim unit.Dimension) unit.Quantity {
 		panic("move: " + err.Error()) // Format wrote it
 	}
 	return q
-}
-
-// counted prints "1 key", "3 keys".
-func counted(n int64, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }
 
 // seconds prints an exact time, to a fraction of any frame.
@@ -57,9 +44,6 @@ func times(n int) string {
 	}
 	return fmt.Sprintf("%d times a loop", n)
 }
-
-// clean keeps text from a file on its line and free of terminal commands.
-func clean(s string) string { return plain.Line(s) }
 
 // exactly is a quantity of just that value.
 func exactly(v float64, dim unit.Dimension) unit.Quantity {

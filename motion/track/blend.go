@@ -3,6 +3,7 @@ package track
 import (
 	"slices"
 
+	"seamrail/motion/base/root"
 	"seamrail/motion/law"
 )
 
@@ -143,28 +144,21 @@ func (b *blend) turns(order int) []float64 {
 			continue
 		}
 		if before*here < 0 {
-			out = append(out, halved(func(u float64) bool { return pick(b.At(u))*before > 0 }, lo, hi))
+			out = append(out, turn(func(u float64) bool { return pick(b.At(u))*before > 0 }, lo, hi))
 		}
 		before, lo = here, hi
 	}
 	return out
 }
 
-// halved finds the last u in [lo, hi] at which early still holds.
-func halved(early func(float64) bool, lo, hi float64) float64 {
-	for range maxSteps {
-		mid := (lo + hi) / 2
-		if mid <= lo || mid >= hi {
-			break
-		}
-		if early(mid) {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
+// turn is where early gives way within [lo, hi].
+func turn(early func(float64) bool, lo, hi float64) float64 {
+	lo, hi = root.Bisect(lo, hi, maxSteps, 0, early)
 	return (lo + hi) / 2
 }
+
+// topDigits is to what share of a span the top of a size is found: it shows no more.
+const topDigits = 1e-9
 
 // bends finds the greatest sizes of the jerk between looks, by golden section.
 func (b *blend) bends() []float64 {
@@ -173,25 +167,10 @@ func (b *blend) bends() []float64 {
 	for i := 1; i < looks; i++ {
 		lo, mid, hi := float64(i-1)/looks, float64(i)/looks, float64(i+1)/looks
 		if s := size(mid); s > 0 && s >= size(lo) && s >= size(hi) {
-			out = append(out, golden(size, lo, hi))
+			out = append(out, root.Golden(lo, hi, maxSteps, topDigits, size))
 		}
 	}
 	return out
-}
-
-// golden finds the greatest of f in [lo, hi], where it has one top (golden
-// section, Kiefer 1953). Half the digits of a place are all that a top shows.
-func golden(f func(float64) float64, lo, hi float64) float64 {
-	const ratio, digits = 0.6180339887498949, 1e-9
-	for hi-lo > digits {
-		a, b := hi-ratio*(hi-lo), lo+ratio*(hi-lo)
-		if f(a) < f(b) {
-			lo = a
-		} else {
-			hi = b
-		}
-	}
-	return (lo + hi) / 2
 }
 
 // spans cuts a blend where its velocity changes sign.

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"seamrail/motion/base/exact"
+	"seamrail/motion/base/list"
 )
 
 // Impulse is a share of a movement that comes with a delay.
@@ -32,10 +33,7 @@ func Shaped(t *Track, row []Impulse) (*Track, error) {
 	if err := checkImpulses(t.period, row); err != nil {
 		return nil, err
 	}
-	copies := make([]delayed, len(row))
-	for i, p := range row {
-		copies[i] = newDelayed(t, p)
-	}
+	copies := list.Map(row, func(p Impulse) delayed { return delayed{t, p.Delay.Float(), p.Share} })
 	return summed(copies), nil
 }
 
@@ -82,8 +80,6 @@ type delayed struct {
 	delay float64
 	share float64
 }
-
-func newDelayed(t *Track, p Impulse) delayed { return delayed{t, p.Delay.Float(), p.Share} }
 
 // edges are the times, in the loop, at which its formula changes.
 func (d delayed) edges() []float64 {

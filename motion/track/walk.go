@@ -1,6 +1,10 @@
 package track
 
-import "math"
+import (
+	"math"
+
+	"seamrail/motion/base/list"
+)
 
 // walk goes from the keys' own places to the least over the keys that are not
 // held, stops at the first bound in the way and holds that key, and where
@@ -16,7 +20,7 @@ func (r *keySpline) walk(at []float64, most int) error {
 		}
 	}
 	for range most {
-		before := r.offs()
+		before := list.Map(r.knots, func(k knot) float64 { return k.off })
 		if err := r.smoothed(func(i int) bool { return math.IsNaN(at[i]) }); err != nil {
 			return err
 		}
@@ -30,14 +34,6 @@ func (r *keySpline) walk(at []float64, most int) error {
 		at[worst] = math.NaN()
 	}
 	return errRestless
-}
-
-func (r *keySpline) offs() []float64 {
-	out := make([]float64, len(r.knots))
-	for i, k := range r.knots {
-		out[i] = k.off
-	}
-	return out
 }
 
 // stop goes back to the first bound on the way from before, if there is one,

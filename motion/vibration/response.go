@@ -22,8 +22,8 @@ type Response struct {
 // second or so.
 const maxSwings = 20_000
 
-// ErrLong says that a loop lasts too many swings to follow each.
-var ErrLong = errors.New("the loop lasts more than 20000 swings of the rig; in one so slow the load follows the carriage, but for the lag of its acceleration")
+// errLong says that a loop lasts too many swings to follow each.
+var errLong = errors.New("the loop lasts more than 20000 swings of the rig; in one so slow the load follows the carriage, but for the lag of its acceleration")
 
 // jumpSlack is the share of the greatest speed below which a difference across
 // a joint is rounding: that of the track's own extremes.
@@ -40,7 +40,7 @@ func Of(t *track.Track, s spring.Spring) (*Response, error) {
 		panic("vibration: " + err.Error())
 	}
 	if t.Period().Float()*s.Frequency > maxSwings {
-		return nil, ErrLong
+		return nil, errLong
 	}
 	r := &Response{Spring: s, track: t, panels: panels(s, stretches(t))}
 	start, err := s.Steady(t.Period().Float(), run(r.panels, spring.State{}))

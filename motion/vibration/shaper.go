@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"seamrail/motion/base/exact"
+	"seamrail/motion/base/list"
 	"seamrail/motion/track"
 	"seamrail/motion/vibration/spring"
 )
@@ -61,10 +62,7 @@ func Impulses(s spring.Spring, k Shaper) []track.Impulse {
 	if k == ZVD {
 		weights = []float64{1, 2 * fade, fade * fade}
 	}
-	sum := 0.0
-	for _, w := range weights {
-		sum += w
-	}
+	sum := list.Sum(weights, func(w float64) float64 { return w })
 	out := make([]track.Impulse, len(weights))
 	for i, w := range weights {
 		delay := int64(math.Round(half * float64(i) * delayGrain))

@@ -3,6 +3,7 @@ package vibration
 import (
 	"math"
 
+	"seamrail/motion/base/root"
 	"seamrail/motion/track"
 )
 
@@ -37,18 +38,8 @@ func (r *Response) Worst() track.Peak {
 // turn finds where in panel i the load's speed beside the carriage is nothing,
 // given its sign at the start.
 func (r *Response) turn(i int, early float64) float64 {
-	lo, hi := 0.0, r.panels[i].length
-	for range maxHalvings {
-		mid := (lo + hi) / 2
-		if mid <= lo || mid >= hi {
-			break
-		}
-		if r.within(i, mid).Vel*early > 0 {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
+	lo, hi := root.Bisect(0, r.panels[i].length, maxHalvings, 0,
+		func(sec float64) bool { return r.within(i, sec).Vel*early > 0 })
 	return (lo + hi) / 2
 }
 

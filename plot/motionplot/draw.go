@@ -1,7 +1,6 @@
 package motionplot
 
 import (
-	"errors"
 	"io"
 
 	"gonum.org/v1/plot/vg"
@@ -13,23 +12,23 @@ import (
 // error for another format, for data without axes or without a loop, for a
 // picture of which nothing is known, and when w fails.
 func Draw(w io.Writer, format string, d Data, opt Options) error {
-	if err := style.CheckFormat(format); err != nil {
-		return err
+	f := style.Figure{Frame: frame, Title: d.Title, Lines: []string{d.Subtitle, d.Clock, d.Verdict}}
+	switch {
+	case opt.Picture && len(d.Strips) == 0:
+		f.Lacks = "nothing to draw: nothing is known of the picture"
+	case len(d.Axes) == 0 || !(d.Period > 0) || !(d.OnScreen > 0) || d.Captured < 1:
+		f.Lacks = "nothing to draw: a figure needs an axis and a loop of at least one frame"
+	default:
+		rows := opt.rows()
+		p := page{d: d, rows: rows, lanes: d.lanes(rows), picture: opt.Picture}
+		f.Height, f.Body = p.height(), p.draw
 	}
-	if opt.Picture && len(d.Strips) == 0 {
-		return errors.New("nothing to draw: nothing is known of the picture")
-	}
-	if len(d.Axes) == 0 || !(d.Period > 0) || !(d.OnScreen > 0) || d.Captured < 1 {
-		return errors.New("nothing to draw: a figure needs an axis and a loop of at least one frame")
-	}
-	rows := opt.rows()
-	p := page{d: d, rows: rows, lanes: d.lanes(rows), picture: opt.Picture}
-	s, err := style.NewSheet(format, width, p.height())
-	if err != nil {
-		return err
-	}
-	p.sheet, p.y = s, s.Height
-	p.head()
+	return f.Write(w, format)
+}
+
+func (p *page) draw(s *style.Sheet, y vg.Length) {
+	p.sheet, p.y = s, y
+	d := p.d
 	p.frameScale()
 	for i := range d.Axes {
 		p.axis(i)
@@ -44,9 +43,8 @@ func Draw(w io.Writer, format string, d Data, opt Options) error {
 	if !p.picture {
 		p.seams()
 	}
-	p.foot()
-	_, err = s.WriteTo(w)
-	return err
+	st := style.Style{Size: style.Small, Color: style.Muted, Align: -1}
+	s.Text(edge, edge, style.Fit(d.Foot, width-2*edge, st), st)
 }
 
 // page is a figure being laid out from the top down; y is how far it has come.
@@ -80,7 +78,7 @@ func (p *page) strips() []Strip {
 }
 
 func (p *page) height() vg.Length {
-	h := p.d.head().Height() + scaleTop + scaleBelow + p.d.standHeight() + footHeight
+	h := scaleTop + scaleBelow + p.d.standHeight() + footHeight
 	if p.picture {
 		h += p.d.stripHeight()
 	} else {
@@ -92,23 +90,9 @@ func (p *page) height() vg.Length {
 	return h
 }
 
-func (p *page) head() {
-	p.y = p.d.head().Draw(p.sheet)
-}
-
-func (p *page) foot() {
-	st := style.Style{Size: style.Small, Color: style.Muted, Align: -1}
-	p.sheet.Text(edge, edge, style.Fit(p.d.Foot, width-2*edge, st), st)
-}
-
 // panel is the next plot area of height h, with its range along time set.
 func (p *page) panel(h vg.Length) style.Panel {
-	return style.Panel{
-		Sheet: p.sheet, Left: left, Right: width - right, Top: p.y, Bottom: p.y - h,
-		X1: p.d.OnScreen,
-	}
-}
-
-func (d Data) head() style.Head {
-	return style.NewHead(width, d.Title, d.Subtitle, d.Clock, d.Verdict)
+	pan := frame.Panel(p.sheet, p.y, h)
+	pan.X1 = p.d.OnScreen
+	return pan
 }

@@ -30,7 +30,8 @@ func TestPNGHasThePixelsOfItsSheet(t *testing.T) {
 	require.NoError(t, err)
 	p := page{d: d, rows: rates[:2], lanes: d.lanes(rates[:2])}
 	assert.Equal(t, 1080, img.Bounds().Dx())
-	assert.InDelta(t, float64(p.height())*style.DPI/72, img.Bounds().Dy(), 0.5)
+	head := style.NewHead(width, d.Title, d.Subtitle, d.Clock, d.Verdict)
+	assert.InDelta(t, float64(head.Height()+p.height())*style.DPI/72, img.Bounds().Dy(), 0.5)
 	r, g, b, _ := img.At(2, 2).RGBA()
 	assert.Equal(t, []uint32{0xffff, 0xffff, 0xffff}, []uint32{r, g, b}, "the margin is paper")
 }

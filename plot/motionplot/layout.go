@@ -23,6 +23,8 @@ const (
 	footHeight vg.Length = 34
 )
 
+var frame = style.Frame{Width: width, Left: left, Right: right}
+
 // lane is one axis made ready: its samples and the heights of its plots.
 type lane struct {
 	trace   sampled

@@ -1,6 +1,10 @@
 package motionplot
 
-import "math"
+import (
+	"math"
+
+	"seamrail/motion/base/list"
+)
 
 // samples is how many points a curve over the whole loop gets: about one to
 // each pixel, so that no straight piece is seen.
@@ -47,11 +51,7 @@ func (a Axis) before() func(float64) State {
 }
 
 func (t sampled) values(pick func(State) float64) []float64 {
-	out := make([]float64, len(t.states))
-	for i, s := range t.states {
-		out[i] = pick(s)
-	}
-	return out
+	return list.Map(t.states, pick)
 }
 
 // peakOf returns the signed value of greatest size and its real second.

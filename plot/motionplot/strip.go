@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/plot/vg"
 
+	"seamrail/motion/base/list"
 	"seamrail/plot/internal/style"
 )
 
@@ -41,10 +42,7 @@ func (p *page) strip(k int) {
 	s := p.d.Strips[k]
 	hue := len(p.d.Axes) + len(p.d.Stands) + k
 	p.title(hue, s.Name, s.What, s.Unit, s.Note, s.Over)
-	xs := make([]float64, len(s.Times))
-	for i, t := range s.Times {
-		xs[i] = t * p.d.stretch()
-	}
+	xs := list.Map(s.Times, func(t float64) float64 { return t * p.d.stretch() })
 	pan := p.panel(stripPlot)
 	levels := s.frame(&pan)
 	s.band(pan, xs)

@@ -3,6 +3,7 @@ package motionplot
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"seamrail/motion/scene"
 
@@ -14,13 +15,8 @@ import (
 // focus and clearance, as far as they are known, beside what b asks.
 func FromPicture(r picture.Report, b scene.Bounds) []Strip {
 	b = b.Filled()
-	var out []Strip
-	for _, s := range []Strip{smear(r, b), magnification(r), focus(r), clearance(r, b)} {
-		if len(s.runs()) > 0 {
-			out = append(out, s)
-		}
-	}
-	return out
+	all := []Strip{smear(r, b), magnification(r), focus(r), clearance(r, b)}
+	return slices.DeleteFunc(all, func(s Strip) bool { return len(s.runs()) == 0 })
 }
 
 // over reads one number of every frame.

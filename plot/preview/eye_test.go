@@ -84,7 +84,7 @@ func TestRaysMakeTheSpotOfTheFormula(t *testing.T) {
 		e := anEye(t)
 		f, n := rapid.Float64Range(20, 120).Draw(t, "focal"), rapid.Float64Range(1.4, 32).Draw(t, "aperture")
 		pitch := 0.01
-		e.scale = optics.ImageDistance(f, e.Focus) / pitch
+		e.scale = f * (1 + optics.Magnification(f, e.Focus)) / pitch
 		depth := rapid.Float64Range(100, 2000).Draw(t, "depth")
 		at := r3.Vec{X: 3, Y: -7, Z: depth}
 		left, right := e, e

@@ -23,7 +23,7 @@ func TestSmearIsARamp(t *testing.T) {
 	m := shown(t, "24", "24", "", 24).with("rail", rig.Linear, 300)
 	s := edged(500)
 	f := finder(t, m, s, 320)
-	image := optics.ImageDistance(50, 400)
+	image := 50 * (1 + optics.Magnification(50, 400))
 	smear := 300.0 / 48 * image / 900 / (36.0 / 320)
 	p := profile(f.Frame(0), 150)
 	// The camera goes left, so that the edge goes right from the middle, and
@@ -244,7 +244,7 @@ func TestHole(t *testing.T) {
 	s.Holes[0].Centre.Y, s.Holes[0].Centre.Z = -200, 60
 	img := finder(t, turning(t, 0), s, 320).Frame(0)
 	// 200 mm off, 60 mm are so many px across.
-	radius := 30 * optics.ImageDistance(50, 400-45*math.Cos(math.Pi/6)) / 200 / (36.0 / 320)
+	radius := 30 * 50 * (1 + optics.Magnification(50, 400-45*math.Cos(math.Pi/6))) / 200 / (36.0 / 320)
 	for x := range 320 {
 		switch off := math.Abs(float64(x) + 0.5 - 160); {
 		case off < radius-1:
@@ -262,7 +262,7 @@ func TestPost(t *testing.T) {
 	s.Product.Base, s.Stand.Height = 60, scene.Is(60)
 	img := finder(t, turning(t, 0), s, 320).Frame(0)
 	// 361 mm off and 30 mm below the lens; the post's wide 0.3 of 45 mm.
-	y := 90 + int(30*optics.ImageDistance(50, 361)/361/(36.0/320))
+	y := 90 + int(30*50*(1+optics.Magnification(50, 361))/361/(36.0/320))
 	post, beside, product := img.RGBAAt(160, y), img.RGBAAt(120, y), img.RGBAAt(160, 60)
 	assert.Less(t, post.R, beside.R, "a post before the bench")
 	assert.Less(t, int(post.R)-int(post.B), 40, "grey")

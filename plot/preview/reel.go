@@ -14,9 +14,9 @@ type View struct {
 	Count    int64
 }
 
-// MaxViews is how many pictures a loop may have as an animation: two minutes
+// maxViews is how many pictures a loop may have as an animation: two minutes
 // at 25 a second. Longer ones take a step.
-const MaxViews = 3000
+const maxViews = 3000
 
 // Screen returns how many frames of the timeline the loop has.
 func (f *Finder) Screen() int64 {
@@ -29,21 +29,21 @@ func (f *Finder) shown(timeline int64) int64 {
 }
 
 // Every returns the least n for which every nth frame of the timeline makes an
-// animation: 1 but for a loop of more than MaxViews frames.
-func (f *Finder) Every() int64 { return (f.Screen() + MaxViews - 1) / MaxViews }
+// animation: 1 but for a loop of more than maxViews frames.
+func (f *Finder) Every() int64 { return (f.Screen() + maxViews - 1) / maxViews }
 
 // Views returns the pictures of the loop with every nth frame of the timeline,
 // in order. Between them they stand for all of the loop: where n does not divide
 // it, the last stands for fewer. It returns an error if n is below 1 or there
-// are more than MaxViews.
+// are more than maxViews.
 func (f *Finder) Views(every int64) ([]View, error) {
 	n := f.Screen()
 	if every < 1 {
 		return nil, fmt.Errorf("every %d: must be 1 or more", every)
 	}
-	if count := (n + every - 1) / every; count > MaxViews {
+	if count := (n + every - 1) / every; count > maxViews {
 		return nil, fmt.Errorf("the loop has %d pictures; an animation holds %d: every %d would fit",
-			count, MaxViews, f.Every())
+			count, maxViews, f.Every())
 	}
 	var out []View
 	for i := int64(0); i < n; i += every {

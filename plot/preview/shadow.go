@@ -3,6 +3,8 @@ package preview
 import (
 	"math"
 
+	"seamrail/motion/base/list"
+
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -27,14 +29,8 @@ const (
 // through the exposure: their edges are softer than what it turns meanwhile.
 func (s *stage) shadows(e *eye) []shadow {
 	var out []shadow
-	foot := make([]r3.Vec, len(s.outline))
-	for i, p := range s.outline {
-		foot[i] = e.turned(p)
-	}
-	all := 0.0
-	for _, l := range s.lamps {
-		all += l.share
-	}
+	foot := list.Map(s.outline, e.turned)
+	all := list.Sum(s.lamps, func(l lamp) float64 { return l.share })
 	for _, l := range s.lamps {
 		if l.way.Z > lowLamp {
 			out = append(out, s.cast(foot, l.way, shadowDark*l.share/all)...)
@@ -77,11 +73,7 @@ func (s *stage) shaded(foot []r3.Vec) []shadow {
 
 // moved is a polygon moved by so much, in the plane of the table's top.
 func moved(polygon []r3.Vec, by r3.Vec) []r3.Vec {
-	out := make([]r3.Vec, len(polygon))
-	for i, p := range polygon {
-		out[i] = r3.Vec{X: p.X + by.X, Y: p.Y + by.Y}
-	}
-	return out
+	return list.Map(polygon, func(p r3.Vec) r3.Vec { return r3.Vec{X: p.X + by.X, Y: p.Y + by.Y} })
 }
 
 // swept is all that a convex polygon, counter-clockwise, passes over on its way

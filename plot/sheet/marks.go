@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"seamrail/motion/base/exact"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/base/unit"
 	"seamrail/motion/plan/trajectory"
 )
@@ -41,7 +42,7 @@ func markStep(loop int64) int64 {
 // and one for the seam.
 func marks(t *trajectory.Trajectory, step int64) Table {
 	l := t.Loop()
-	out := Table{Name: fmt.Sprintf("Marks, every %s on screen", frames(step)), Heads: []string{"frame", "real s"}}
+	out := Table{Name: fmt.Sprintf("Marks, every %s on screen", plain.Count(step, "frame")), Heads: []string{"frame", "real s"}}
 	for i := range t.AxisCount() {
 		out.Heads = append(out.Heads, t.Axis(i).Name+", "+t.Axis(i).Unit())
 	}

@@ -6,6 +6,7 @@ import (
 	"seamrail/motion/scene"
 
 	"seamrail/motion/base/clock"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/base/unit"
 	"seamrail/motion/cue"
 	"seamrail/motion/plan"
@@ -43,10 +44,10 @@ func Of(p *plan.Plan, s shot.Shot, c cue.Sheet) Page {
 func pace(p *plan.Plan) string {
 	l := p.Loop
 	text := fmt.Sprintf("Loop: %s on screen, %s at %s frames/s. The camera takes %s at %s frames/s: %s of real time",
-		frames(l.Screen), seconds(l.OnScreen().Float()), clock.RateText(l.Clock.Playback),
-		frames(l.Captured), clock.RateText(l.Clock.Capture), seconds(l.Real().Float()))
+		plain.Count(l.Screen, "frame"), seconds(l.OnScreen().Float()), clock.RateText(l.Clock.Playback),
+		plain.Count(l.Captured, "frame"), clock.RateText(l.Clock.Capture), seconds(l.Real().Float()))
 	if p.Back > 0 {
-		text += fmt.Sprintf(", and %s on the way back", frames(p.Back))
+		text += fmt.Sprintf(", and %s on the way back", plain.Count(p.Back, "frame"))
 	}
 	return text + "."
 }
@@ -61,13 +62,13 @@ func take(p *plan.Plan) string {
 		text = "Take: 1 round"
 	}
 	if p.RunUp > 0 {
-		text += fmt.Sprintf(", %s of run-up before", frames(p.RunUp))
+		text += fmt.Sprintf(", %s of run-up before", plain.Count(p.RunUp, "frame"))
 	}
 	if p.RunOut > 0 {
-		text += fmt.Sprintf(", %s of run-out after", frames(p.RunOut))
+		text += fmt.Sprintf(", %s of run-out after", plain.Count(p.RunOut, "frame"))
 	}
 	return fmt.Sprintf("%s: %s, %s. Keep round %d, recorded frames %d to %d, counted from 0 where motion begins. Rig: %s.",
-		text, frames(all), seconds(c.FrameTime(all).Float()), kept+1, first, first+p.Loop.Captured-1, p.Rig.Name)
+		text, plain.Count(all, "frame"), seconds(c.FrameTime(all).Float()), kept+1, first, first+p.Loop.Captured-1, p.Rig.Name)
 }
 
 // stands say how each display stand is set: nothing commands it.
@@ -86,13 +87,6 @@ func stands(p *plan.Plan) []string {
 			name, seconds(s.Speed.Period.Float()), way))
 	}
 	return out
-}
-
-func frames(n int64) string {
-	if n == 1 {
-		return "1 frame"
-	}
-	return fmt.Sprintf("%d frames", n)
 }
 
 // seconds prints a time to the millisecond: finer than a stopwatch.

@@ -1,6 +1,10 @@
 package sheet
 
-import "seamrail/plot/internal/style"
+import (
+	"seamrail/motion/base/list"
+	"seamrail/motion/base/root"
+	"seamrail/plot/internal/style"
+)
 
 // cellGap is between two columns, in mm.
 const cellGap = 2.0
@@ -28,24 +32,11 @@ func (t Table) columns(p *press, w float64) []float64 {
 
 // capped lowers the widest to one width, so that all together are w.
 func capped(asked []float64, w float64) []float64 {
-	low, high := 0.0, w
-	for range 40 { // halvings: far below a hair's width
-		limit := (low + high) / 2
-		sum := 0.0
-		for _, a := range asked {
-			sum += min(a, limit)
-		}
-		if sum > w {
-			high = limit
-		} else {
-			low = limit
-		}
+	within := func(limit float64) bool {
+		return list.Sum(asked, func(a float64) float64 { return min(a, limit) }) <= w
 	}
-	out := make([]float64, len(asked))
-	for c, a := range asked {
-		out[c] = min(a, low)
-	}
-	return out
+	low, _ := root.Bisect(0, w, 40, 0, within) // halvings: far below a hair's width
+	return list.Map(asked, func(a float64) float64 { return min(a, low) })
 }
 
 // asks is how wide column c would like to be.

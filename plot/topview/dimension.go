@@ -93,12 +93,9 @@ func (p *page) open(line segment) bool {
 	if !p.area.holds(about(line)) {
 		return false
 	}
-	for _, t := range p.taken {
-		if line.cuts(t) && !t.has(line.p) && !t.has(line.q) {
-			return false
-		}
-	}
-	return !slices.ContainsFunc(p.spines, func(s segment) bool { return alongside(line, s) })
+	return !slices.ContainsFunc(p.taken, func(t box) bool {
+		return line.cuts(t) && !t.has(line.p) && !t.has(line.q)
+	}) && !slices.ContainsFunc(p.spines, func(s segment) bool { return alongside(line, s) })
 }
 
 // about is the box about a line.

@@ -7,6 +7,7 @@ import (
 
 	"gonum.org/v1/plot/vg"
 
+	"seamrail/motion/base/list"
 	"seamrail/plot/internal/style"
 )
 
@@ -70,12 +71,8 @@ func (p *page) free(b box) bool {
 	if !p.area.holds(b) {
 		return false
 	}
-	for _, t := range p.taken {
-		if t.meets(b) {
-			return false
-		}
-	}
-	return !slices.ContainsFunc(p.bodies, func(s segment) bool { return s.cuts(b) })
+	return !slices.ContainsFunc(p.taken, b.meets) &&
+		!slices.ContainsFunc(p.bodies, func(s segment) bool { return s.cuts(b) })
 }
 
 // uncovered tells whether a line runs over no label, the one it ends in aside.
@@ -87,25 +84,11 @@ func (p *page) uncovered(s segment) bool {
 
 // through is how many outlines of things a tie runs across, that of what it names
 // included.
-func (p *page) through(tie segment) int {
-	n := 0
-	for _, s := range p.bodies {
-		if tie.crosses(s) {
-			n++
-		}
-	}
-	return n
-}
+func (p *page) through(tie segment) int { return list.Count(p.bodies, tie.crosses) }
 
 // cuts is how many lines a label there would cover.
 func (p *page) cuts(b box) int {
-	n := 0
-	for _, s := range p.lines {
-		if s.cuts(b) {
-			n++
-		}
-	}
-	return n
+	return list.Count(p.lines, func(s segment) bool { return s.cuts(b) })
 }
 
 // air is the room about the letters of a label.

@@ -6,6 +6,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/plot/vg"
 
+	"seamrail/motion/base/list"
 	"seamrail/motion/camera/picture"
 	"seamrail/plot/internal/style"
 )
@@ -143,11 +144,7 @@ func (l layout) at(v r2.Vec) vg.Point {
 }
 
 func (l layout) all(points []r2.Vec) []vg.Point {
-	out := make([]vg.Point, len(points))
-	for i, p := range points {
-		out[i] = l.at(p)
-	}
-	return out
+	return list.Map(points, l.at)
 }
 
 // of calls do for each item of a kind.

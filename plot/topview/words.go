@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/plot/vg"
 
+	"seamrail/motion/base/list"
 	"seamrail/motion/base/unit"
 	"seamrail/motion/camera/clearance"
 	"seamrail/motion/camera/picture"
@@ -57,10 +58,7 @@ type Note struct{ Letter, Words string }
 
 // Notes are what the page that an Inset is set in has to tell.
 func (d Data) Notes() []Note {
-	var out []Note
-	for _, m := range d.marksOf() {
-		out = append(out, Note{m.letter, m.words})
-	}
+	out := list.Map(d.marksOf(), func(m mark) Note { return Note{m.letter, m.words} })
 	for _, text := range d.told() {
 		out = append(out, Note{Words: text})
 	}

@@ -117,7 +117,7 @@ func (p *Panel) typing(k Key) (drive.Request, bool) {
 		}
 		p.say("not confirmed\n")
 		return drive.Request{Kind: drive.Decline}, true
-	case k == Backspace || k == Delete:
+	case k == backspace || k == Delete:
 		if n := len(p.typed); n > 0 {
 			p.typed = p.typed[:n-1]
 			p.say("\b \b")

@@ -20,11 +20,11 @@ const (
 // Control characters (ECMA-48 and common practice of terminals).
 const (
 	Interrupt Key = 3 // Ctrl-C
-	Backspace Key = 8
+	backspace Key = 8
 	Tab       Key = 9
 	LineFeed  Key = 10
 	Enter     Key = 13
-	Delete    Key = 127 // what Backspace sends on most terminals
+	Delete    Key = 127 // what backspace sends on most terminals
 )
 
 const escape = 0x1b

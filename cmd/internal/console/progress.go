@@ -8,7 +8,7 @@ import (
 	"github.com/schollz/progressbar/v3"
 
 	"seamrail/export/drive"
-	"seamrail/export/textpage"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/base/unit"
 )
 
@@ -152,7 +152,7 @@ func (p *Panel) Passed(x drive.Pass) {
 	p.bar, p.round, p.taken = nil, -2, x.Take
 	parts := []string{fmt.Sprintf("%s %d: %s", upper(p.takeWord()), x.Take, x.End)}
 	if x.Rounds > 0 {
-		parts = append(parts, textpage.Counted(x.Rounds, "round"))
+		parts = append(parts, plain.Count(x.Rounds, "round"))
 	}
 	if x.Executed > 0 {
 		parts = append(parts, took(x))

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"seamrail/motion/base/list"
 )
 
 // table is every format there is, in the order of the folder that holds them all.
@@ -32,11 +34,7 @@ func Exports() []Format {
 
 // Names are what the export command calls its formats.
 func Names() []string {
-	var out []string
-	for _, f := range Exports() {
-		out = append(out, f.Export.Name)
-	}
-	return out
+	return list.Map(Exports(), func(f Format) string { return f.Export.Name })
 }
 
 // Help is a line for each format that the export command writes.

@@ -135,9 +135,9 @@ type Urgency int
 // The urgencies.
 const (
 	Ordinary Urgency = iota
-	// Brief is what any program may be: one that runs for moments, and so gets its
+	// brief is what any program may be: one that runs for moments, and so gets its
 	// turn sooner.
-	Brief
+	brief
 	// Ahead of others, who still get their turn: for a program that also plans, and
 	// whose operator sits before another one.
 	Ahead
@@ -161,9 +161,9 @@ func (g *guard) hurry() {
 	if err == nil || Ahead.become() == nil {
 		return
 	}
-	_ = Brief.become() // systems that do not know of it let it be
-	if g.urgency != Brief {
-		g.urgency = Brief
+	_ = brief.become() // systems that do not know of it let it be
+	if g.urgency != brief {
+		g.urgency = brief
 		g.tell(refused(err))
 	}
 }

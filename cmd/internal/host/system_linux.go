@@ -106,7 +106,7 @@ func asleep() time.Duration {
 // ahead is half way to what a system keeps to itself.
 var urgencies = [...]unix.SchedAttr{
 	Ordinary: {Policy: unix.SCHED_NORMAL},
-	Brief:    {Policy: unix.SCHED_NORMAL, Runtime: 100_000},
+	brief:    {Policy: unix.SCHED_NORMAL, Runtime: 100_000},
 	Ahead:    {Policy: unix.SCHED_NORMAL, Nice: -10},
 	First:    {Policy: unix.SCHED_FIFO, Priority: 1},
 }

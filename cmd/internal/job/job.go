@@ -7,6 +7,8 @@ import (
 	"strings"
 	"sync"
 
+	"seamrail/motion/base/list"
+
 	"seamrail/cmd/internal/deadman"
 	"seamrail/cmd/internal/exit"
 	"seamrail/export/textpage"
@@ -164,13 +166,7 @@ func (j *Job) Unable() error {
 
 // shortMotors counts the motors that have not the torque.
 func (j *Job) shortMotors() int {
-	n := 0
-	for _, a := range torque.Examine(j.Plan) {
-		if a.Level == torque.Short {
-			n++
-		}
-	}
-	return n
+	return list.Count(torque.Examine(j.Plan), func(a torque.Axis) bool { return a.Level == torque.Short })
 }
 
 // ErrNoScene is said of a shot that has no picture to look at.

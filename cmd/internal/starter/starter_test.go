@@ -38,7 +38,7 @@ func TestTheNotesAreTrue(t *testing.T) {
 	rail, _ := r.Axis("rail")
 	table, _ := r.Axis("table")
 	assert.True(t, rail.StepsPerUnit.Equal(exact.Int(80)), rail.StepsPerUnit)
-	assert.True(t, table.StepsPerTurn().Equal(exact.Int(57600)), table.StepsPerTurn())
+	assert.True(t, table.StepsPerUnit.Equal(exact.Int(160)), table.StepsPerUnit)
 }
 
 // Every limit holds, by the tracks alone.

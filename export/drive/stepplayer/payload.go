@@ -85,8 +85,8 @@ type Status struct {
 // ErrShort is the error of a payload that has fewer bytes than it should.
 var ErrShort = errors.New("payload too short")
 
-// ErrState is the error of a status with a state that the protocol does not have.
-var ErrState = errors.New("a state that the protocol does not have")
+// errState is the error of a status with a state that the protocol does not have.
+var errState = errors.New("a state that the protocol does not have")
 
 // Tell returns the payload of a hello's answer.
 func (p Player) Tell() []byte {
@@ -121,7 +121,7 @@ func ReadStatus(b []byte) (Status, error) {
 		return Status{}, ErrShort
 	}
 	if State(b[0]) > Alarm {
-		return Status{}, fmt.Errorf("%d: %w", b[0], ErrState)
+		return Status{}, fmt.Errorf("%d: %w", b[0], errState)
 	}
 	s := Status{State: State(b[0]), Room: int(binary.LittleEndian.Uint16(b[1:])), Played: binary.LittleEndian.Uint32(b[3:])}
 	for rest := b[fixed:]; len(rest) > 0; rest = rest[4:] {

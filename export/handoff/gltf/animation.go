@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"seamrail/motion/base/clock"
+	"seamrail/motion/base/list"
 	"seamrail/motion/camera/matchmove"
 )
 
@@ -26,7 +27,8 @@ func (d document) animate(name string, camera, table int, keys []matchmove.Key, 
 			Sampler: len(a.Samplers) - 1, Target: gltf.AnimationChannelTarget{Node: gltf.Index(node), Path: path},
 		})
 	}
-	add(camera, gltf.TRSTranslation, places(keys))
+	add(camera, gltf.TRSTranslation,
+		list.Map(keys, func(k matchmove.Key) [3]float32 { return floats(place(k)) }))
 	add(camera, gltf.TRSRotation, turns(keys, lensTurn))
 	add(table, gltf.TRSRotation, turns(keys, tableTurn))
 	d.Animations = append(d.Animations, a)
@@ -42,14 +44,6 @@ func (d document) times(keys []matchmove.Key, c clock.Clock) int {
 	d.Accessors[i].Min = []float64{float64(out[0])}
 	d.Accessors[i].Max = []float64{float64(out[len(out)-1])}
 	return i
-}
-
-func places(keys []matchmove.Key) [][3]float32 {
-	out := make([][3]float32, len(keys))
-	for i, k := range keys {
-		out[i] = floats(place(k))
-	}
-	return out
 }
 
 // place is where the lens is, in m.

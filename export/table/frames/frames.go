@@ -34,7 +34,7 @@ type Options struct {
 // explained in the header. The error is the writer's, wrapped.
 func Write(w io.Writer, t *trajectory.Trajectory, head header.Head, opt Options) error {
 	out := bufio.NewWriterSize(w, 1<<16)
-	tab := newTable(t)
+	tab := table{t: t, perScreen: t.Clock().PerScreen(), labels: t.Labelled()}
 	// A bufio.Writer keeps its first error and gives it back from Flush.
 	buf := header.Write(nil, "# ", tab.header(head))
 	buf = append(buf, strings.Join(tab.columns(), ",")+"\n"...)
@@ -59,10 +59,6 @@ type table struct {
 	t         *trajectory.Trajectory
 	perScreen exact.Rat
 	labels    bool
-}
-
-func newTable(t *trajectory.Trajectory) table {
-	return table{t: t, perScreen: t.Clock().PerScreen(), labels: t.Labelled()}
 }
 
 func (tab table) header(head header.Head) []string {

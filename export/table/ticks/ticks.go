@@ -17,9 +17,9 @@ import (
 	"seamrail/motion/verify/trace"
 )
 
-// DefaultTick is the tick unless told otherwise: 1 ms, at which a carriage at
+// defaultTick is the tick unless told otherwise: 1 ms, at which a carriage at
 // 200 mm/s and 80 steps/mm takes 16 steps.
-var DefaultTick = exact.New(1, 1000)
+var defaultTick = exact.New(1, 1000)
 
 var (
 	shortest = exact.New(1, 1_000_000) // s; steps are known to the nanosecond
@@ -28,7 +28,7 @@ var (
 
 // Options says what the table holds.
 type Options struct {
-	Tick   exact.Rat // real seconds between rows; 0 = DefaultTick
+	Tick   exact.Rat // real seconds between rows; 0 = defaultTick
 	Rounds int64     // rounds of the loop; 0 = as many as the plan's take
 	Ramps  bool      // with the run-up before frame 0 and the run-out after the end
 }
@@ -64,11 +64,11 @@ func Write(w io.Writer, t *trajectory.Trajectory, head header.Head, opt Options)
 
 func (o Options) filled(t *trajectory.Trajectory) (Options, error) {
 	if o.Tick.Sign() == 0 {
-		o.Tick = DefaultTick
+		o.Tick = defaultTick
 	}
 	if o.Tick.Less(shortest) || longest.Less(o.Tick) {
 		return o, fmt.Errorf("tick of %s s must be within 0.000001 s and %s s; %s s is the default",
-			o.Tick.Decimal(9), longest, DefaultTick.Decimal(3))
+			o.Tick.Decimal(9), longest, defaultTick.Decimal(3))
 	}
 	if !countable(o.Tick) {
 		return o, fmt.Errorf("tick of %s s must be a simpler fraction; %s s would do", o.Tick, o.Tick.Decimal(9))

@@ -10,3 +10,11 @@ func Few(list []string, most int, what string) []string {
 	}
 	return append(append([]string{}, list[:most]...), fmt.Sprintf("And %d more %s; no more than %d are listed.", len(list)-most, what, most))
 }
+
+// Count prints "1 key", "3 keys".
+func Count[N int | int64](n N, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}

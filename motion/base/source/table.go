@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"reflect"
 	"strings"
+
+	"seamrail/motion/base/list"
 )
 
 func (b *binder) table(n *node, v reflect.Value, path string) {
@@ -47,14 +49,6 @@ func fieldsOf(v reflect.Value, place Place) map[string][]reflect.Value {
 	return fields
 }
 
-func keysOf(table reflect.Type) []string {
-	var keys []string
-	for _, k := range Keys(table) {
-		keys = append(keys, k.Key)
-	}
-	return keys
-}
-
 // unknown reports a key that means nothing and returns the key it was
 // probably meant to be, so that the slip does not raise a second fault for
 // what it left out; or "" if there is none, or the file has that key as well.
@@ -62,7 +56,7 @@ func (b *binder) unknown(e entry, in *node, table reflect.Type, path string) str
 	if b.report.full() {
 		return ""
 	}
-	keys := keysOf(table)
+	keys := list.Map(Keys(table), func(k Key) string { return k.Key })
 	near := Nearest(e.key, keys)
 	fit := "keys here are " + strings.Join(keys, ", ")
 	if near != "" {

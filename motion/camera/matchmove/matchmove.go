@@ -5,6 +5,7 @@ package matchmove
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"seamrail/motion/scene"
@@ -116,12 +117,9 @@ func (s Shot) View(k Key) float64 { return 2 * math.Atan(s.High/2/k.Scale) * 180
 // Breathes tells whether the angle of view changes within the loop by so much
 // that it shows: half a pixel at the head of the picture.
 func (s Shot) Breathes(keys []Key) bool {
-	for _, k := range keys {
-		if math.Abs(k.Scale/keys[0].Scale-1)*s.High/2 > visible {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(keys, func(k Key) bool {
+		return math.Abs(k.Scale/keys[0].Scale-1)*s.High/2 > visible
+	})
 }
 
 // visible is what an eye may see of a picture that grows, in px: below half a

@@ -23,22 +23,6 @@ func Magnification(f, u float64) float64 { return f / (u - f) }
 // magnification m > 0: f(1 + 1/m).
 func FocusAt(f, m float64) float64 { return f * (1 + 1/m) }
 
-// ImageDistance returns how far behind the lens the image of a plane at u > f
-// lies: f(1 + m).
-func ImageDistance(f, u float64) float64 { return f * (1 + Magnification(f, u)) }
-
-// FromSensor turns the distance engraved on a lens, which counts from the
-// sensor, into the distance u from the lens: of the two roots of
-// u + uf/(u-f) = d the far one, as the near one magnifies above 1. ok is false
-// where d is under 4f, nearer than any image can be formed by a thin lens.
-func FromSensor(f, d float64) (u float64, ok bool) {
-	root := d*d - 4*f*d
-	if f <= 0 || root < 0 || d <= 0 {
-		return 0, false
-	}
-	return (d + math.Sqrt(root)) / 2, true
-}
-
 // EntrancePupil returns how far the entrance pupil stands ahead of the lens,
 // f(1 - 1/p); below 0 it is behind. The lens sees from there: it is where the rays
 // through the middle of the opening cross.
@@ -64,16 +48,11 @@ func Effective(n, m, p float64) float64 { return n * (1 + m/p) }
 // where b is the smaller opening: 2 log2(b/a).
 func Stops(a, b float64) float64 { return 2 * math.Log2(b/a) }
 
-// Hyperfocal returns the nearest focus distance at which everything to
-// infinity is within a circle of confusion c: f²/(Nc) + f.
-// Source: A. Greenleaf, Photographic Optics, Macmillan 1950.
-func Hyperfocal(f, n, c float64) float64 { return f*f/(n*c) + f }
-
 // Depth returns the nearest and the farthest distance that are sharp within a
 // circle of confusion c when a lens is focused at u > f; far is +Inf from the
 // hyperfocal distance on.
-// Source: Blur solved for z. At p = 1 it is Greenleaf's, as above:
-// near = u(H-f)/(H+u-2f), far = u(H-f)/(H-u).
+// Source: Blur solved for z. At p = 1 it is Greenleaf's (Photographic Optics,
+// Macmillan 1950), with H = f²/(Nc) + f: near = u(H-f)/(H+u-2f), far = u(H-f)/(H-u).
 func Depth(f, n, p, c, u float64) (near, far float64) {
 	a := EntrancePupil(f, p)
 	wide := f * f / (n * (u - f)) // the spot of a point at no distance, or infinitely far

@@ -76,7 +76,7 @@ func TestAgainstTracedRays(t *testing.T) {
 
 		u := f * num("u over f", 1.3, 8)
 		m := optics.Magnification(f, u)
-		sensor := back + optics.ImageDistance(f, u)
+		sensor := back + f*(1+m)
 		point := c.out(c.through(1, front-u, 0)).to(sensor)
 		edge := c.out(c.through(1, front-u, c.opening/2)).to(sensor)
 		assert.InDelta(t, point.y, edge.y, 1e-6, "the sensor is where all rays meet")
@@ -115,7 +115,7 @@ func TestDepthOfASymmetricalLens(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		f, n := rapid.Float64Range(10, 300).Draw(t, "f"), rapid.Float64Range(1, 32).Draw(t, "n")
 		c, u := rapid.Float64Range(0.002, 0.05).Draw(t, "c"), f*rapid.Float64Range(1.2, 30).Draw(t, "u over f")
-		h := optics.Hyperfocal(f, n, c)
+		h := hyperfocal(f, n, c)
 		near, far := optics.Depth(f, n, 1, c, u)
 		assert.InEpsilon(t, u*(h-f)/(h+u-2*f), near, 1e-9)
 		if u < h*(1-1e-9) {

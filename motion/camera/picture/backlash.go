@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"seamrail/motion/base/root"
 	"seamrail/motion/scene"
 )
 
@@ -51,14 +52,8 @@ func (e *eye) reversals(axis int) []float64 {
 // sharpen halves its way to where the axis sets off the way w, within h after
 // from.
 func (e *eye) sharpen(axis int, from, h, w float64) float64 {
-	lo, hi := math.Max(0, from), from+h
-	for range 40 {
-		if mid := (lo + hi) / 2; e.motion.State(axis, mid).Vel*w > moving {
-			hi = mid
-		} else {
-			lo = mid
-		}
-	}
+	_, hi := root.Bisect(math.Max(0, from), from+h, 40, 0,
+		func(sec float64) bool { return e.motion.State(axis, sec).Vel*w <= moving })
 	return hi
 }
 

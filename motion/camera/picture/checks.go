@@ -1,5 +1,7 @@
 package picture
 
+import "seamrail/motion/base/list"
+
 // aspect is a part of a shot that may be changed by itself.
 type aspect int
 
@@ -74,9 +76,5 @@ func (c check) answer() Verdict {
 }
 
 func answers(checks []check) []Verdict {
-	var out []Verdict
-	for _, c := range checks {
-		out = append(out, c.answer())
-	}
-	return out
+	return list.Map(checks, check.answer)
 }

@@ -6,6 +6,7 @@ import (
 
 	"seamrail/motion/scene"
 
+	"seamrail/motion/base/root"
 	"seamrail/motion/base/unit"
 )
 
@@ -76,33 +77,16 @@ func (s stretch) least(gap func(setting) float64) (least, when float64) {
 		return least, when
 	}
 	h := (s.to - s.from) / float64(s.n)
-	sec := golden(func(sec float64) float64 { return gap(s.at(sec)) }, math.Max(s.from, when-h), math.Min(s.to, when+h))
+	sec := root.Golden(math.Max(s.from, when-h), math.Min(s.to, when+h), nearestCuts, 0,
+		func(sec float64) float64 { return -gap(s.at(sec)) })
 	if g := gap(s.at(sec)); g < least {
 		least, when = g, sec
 	}
 	return least, when
 }
 
-// golden returns where f, with one dip between lo and hi, is least (golden
-// section: J. Kiefer, Proc. AMS 4:502-506, 1953,
-// DOI 10.1090/S0002-9939-1953-0055639-3). Forty cuts leave a 2e-9th.
-func golden(f func(float64) float64, lo, hi float64) float64 {
-	const share = 0.6180339887498949
-	a, b := hi-share*(hi-lo), lo+share*(hi-lo)
-	fa, fb := f(a), f(b)
-	for range 40 {
-		if fa < fb {
-			hi, b, fb = b, a, fa
-			a = hi - share*(hi-lo)
-			fa = f(a)
-		} else {
-			lo, a, fa = a, b, fb
-			b = lo + share*(hi-lo)
-			fb = f(b)
-		}
-	}
-	return (lo + hi) / 2
-}
+// nearestCuts leave a 2e-9th of two looks.
+const nearestCuts = 40
 
 func (e *eye) clearanceVerdict() Verdict {
 	const check, would = "clearance", "whether lens and product keep apart"

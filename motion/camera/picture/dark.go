@@ -3,6 +3,7 @@ package picture
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"seamrail/motion/scene"
 
@@ -130,12 +131,9 @@ func (e *eye) through(v *Verdict, d scene.Dark) {
 
 // inHole tells whether a point lies in the line of a hole in the dark.
 func (e *eye) inHole(p r3.Vec, d scene.Dark) bool {
-	for _, h := range e.scene.Holes {
-		if h.In(d) && math.Hypot(p.X-h.Centre.X, p.Z-h.Centre.Z) < h.Diameter.Value/2 {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(e.scene.Holes, func(h scene.Hole) bool {
+		return h.In(d) && math.Hypot(p.X-h.Centre.X, p.Z-h.Centre.Z) < h.Diameter.Value/2
+	})
 }
 
 // hides tells whether a dark hides the seam; not known where a hole in it shows

@@ -106,9 +106,9 @@ func TooSlow(k scene.Camera, frame float64) fault.List {
 	if !k.Shutter.Given || k.Shutter.Value <= frame*(1+shutterSlack) {
 		return nil
 	}
-	return fault.List{{Quantity: "camera.shutter", Value: seconds(k.Shutter.Value),
-		Bound: "must be no longer than a captured frame, " + seconds(frame),
-		Fit:   "half of it is " + seconds(frame/2)}}
+	return fault.List{{Quantity: "camera.shutter", Value: light.ShutterText(k.Shutter.Value),
+		Bound: "must be no longer than a captured frame, " + light.ShutterText(frame),
+		Fit:   "half of it is " + light.ShutterText(frame/2)}}
 }
 
 func (e *eye) setPixels() {

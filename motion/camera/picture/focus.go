@@ -3,7 +3,6 @@ package picture
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"seamrail/motion/scene"
 
@@ -229,6 +228,3 @@ func (e *eye) apertureVerdict(rows []Row) Verdict {
 // the other (Lord Rayleigh, Phil. Mag. 8:261-274, 1879,
 // DOI 10.1080/14786447908639684).
 const resolved = 2
-
-// join makes a list for a sentence.
-func join(list []string) string { return strings.Join(list, ", ") }

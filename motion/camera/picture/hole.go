@@ -8,6 +8,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"seamrail/motion/base/root"
 	"seamrail/motion/camera/pose"
 )
 
@@ -80,14 +81,8 @@ func (e *eye) slack(margin, way float64) float64 {
 	for _, t := range tubesOf(e.scene.Lens) {
 		radius = math.Max(radius, t.radius)
 	}
-	lo, hi := 0.0, math.Pi/2
-	for range 60 {
-		if mid := (lo + hi) / 2; radius*(1/math.Cos(mid)-1)+way*math.Tan(mid) <= margin {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
+	lo, _ := root.Bisect(0, math.Pi/2, 60, 0,
+		func(a float64) bool { return radius*(1/math.Cos(a)-1)+way*math.Tan(a) <= margin })
 	return lo * 180 / math.Pi
 }
 

@@ -37,7 +37,7 @@ func (e *eye) colourVerdict() Verdict {
 		}
 	}
 	if lit < 2 {
-		return unknown(check, "whether lamps differ in colour", cmp.Or(join(missing), "a second lamp"))
+		return unknown(check, "whether lamps differ in colour", cmp.Or(strings.Join(missing, ", "), "a second lamp"))
 	}
 	shift := light.Mired(warmest.Kelvin.Value) - light.Mired(coldest.Kelvin.Value)
 	v := Verdict{Check: check, Level: Good}

@@ -4,7 +4,6 @@ import (
 	"math"
 	"strconv"
 
-	"seamrail/motion/camera/light"
 	"seamrail/motion/camera/optics"
 )
 
@@ -93,8 +92,6 @@ func greatest(rows []Row, of func(Row) float64) int {
 }
 
 func frameText(k int64) string { return strconv.FormatInt(k, 10) }
-
-func noLonger(sec float64) float64 { return light.NoLonger(sec) }
 
 // unseen is the verdict where the product never comes before the lens.
 func unseen(check string) Verdict {

@@ -3,6 +3,7 @@ package picture
 import (
 	"math"
 
+	"seamrail/motion/camera/light"
 	"seamrail/motion/scene"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -180,11 +181,11 @@ func (e *eye) smearWords(v *Verdict, r Row) (Level, string) {
 
 // tryShutter adds a marked shutter no longer than sec.
 func (e *eye) tryShutter(v *Verdict, sec float64) {
-	e.trySeconds(v, noLonger(sec), "a shutter of %s")
+	e.trySeconds(v, light.NoLonger(sec), "a shutter of %s")
 }
 
 func (e *eye) trySeconds(v *Verdict, sec float64, words string) {
-	v.try(ofShutter, func(s *scene.Scene) { s.Camera.Shutter, s.Camera.ShutterAngle = scene.Is(sec), scene.Number{} }, words, seconds(sec))
+	v.try(ofShutter, func(s *scene.Scene) { s.Camera.Shutter, s.Camera.ShutterAngle = scene.Is(sec), scene.Number{} }, words, light.ShutterText(sec))
 }
 
 // partShare is the share of the greatest part of a smear below which another is

@@ -3,6 +3,8 @@ package picture
 import (
 	"math"
 	"slices"
+
+	"seamrail/motion/camera/light"
 )
 
 // Image speeds are taken from two places an eighth of a captured frame apart:
@@ -86,9 +88,9 @@ func (e *eye) angleVerdict() Verdict {
 		return unknown(check, "whether motion looks natural", "shutter")
 	}
 	angle := 360 * e.shutter.Value / e.frame
-	v := Verdict{Check: check, Level: Good, Text: "shutter " + seconds(e.shutter.Value) + " is " + short(angle) + " degrees of a captured frame: "}
+	v := Verdict{Check: check, Level: Good, Text: "shutter " + light.ShutterText(e.shutter.Value) + " is " + short(angle) + " degrees of a captured frame: "}
 	v.figure("angle", angle, "deg")
-	half := noLonger(e.frame / 2)
+	half := light.NoLonger(e.frame / 2)
 	v.gauge = math.Abs(math.Log2(angle / 180))
 	switch {
 	case angle < e.bounds.LeastAngle:

@@ -12,13 +12,8 @@ const moving = 1e-6
 
 // seen lists the axes that move the picture.
 func (e *eye) seen() []int {
-	var out []int
-	for _, i := range append(append([]int{}, e.slides...), e.table, e.pan, e.tilt, e.pull) {
-		if i >= 0 {
-			out = append(out, i)
-		}
-	}
-	return out
+	all := append(slices.Clone(e.slides), e.table, e.pan, e.tilt, e.pull)
+	return slices.DeleteFunc(all, func(i int) bool { return i < 0 })
 }
 
 // stepped lists those of them that a motor steps. What turns by itself has no

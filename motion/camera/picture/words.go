@@ -3,12 +3,7 @@ package picture
 import (
 	"math"
 	"strconv"
-
-	"seamrail/motion/camera/light"
 )
-
-// seconds prints a time as a camera does.
-func seconds(s float64) string { return light.ShutterText(s) }
 
 // noise is what rounding alone makes of a number that is 0, whatever its unit: a
 // millionth of a nanometre, of a pixel or of a lux means nothing to anyone.

@@ -1,13 +1,13 @@
 package firmware
 
-// MaxAxes is how many axis words RS-274/NGC knows, and U V W.
-const MaxAxes = 9
+// maxAxes is how many axis words RS-274/NGC knows, and U V W.
+const maxAxes = 9
 
 // Vector has one number an axis, in the order of Board.Axes.
-type Vector [MaxAxes]float32
+type Vector [maxAxes]float32
 
 // Counts has the motor steps of each axis.
-type Counts [MaxAxes]int64
+type Counts [maxAxes]int64
 
 // Axis is one axis as the board is set for it.
 type Axis struct {

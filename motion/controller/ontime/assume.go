@@ -2,6 +2,8 @@ package ontime
 
 import (
 	"fmt"
+
+	"seamrail/motion/base/plain"
 )
 
 // Assumption is what was taken for granted of a controller about which the rig
@@ -24,7 +26,7 @@ func (s *search) assumptions() []Assumption {
 	if c.Kind.Counted() && !c.IdleStated && rests > 0 {
 		out = append(out, Assumption{"idle-delay", "none, the motors stay on", fmt.Sprintf(
 			"as it comes, with 25 ms, it would be %.0f ms late in %s, and the motors without current in each rest; $1=255 sets it so",
-			float64(rests)*usualIdle*1000, count(s.best.Rounds, "round"))})
+			float64(rests)*usualIdle*1000, plain.Count(s.best.Rounds, "round"))})
 	}
 	if !c.Timer.Known {
 		out = append(out, Assumption{"step-timer", "a fine one", fmt.Sprintf(
@@ -45,11 +47,4 @@ func (s *search) restsOfTake() int64 {
 		return n*s.best.Rounds - 1
 	}
 	return n * s.best.Rounds
-}
-
-func count(n int64, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }

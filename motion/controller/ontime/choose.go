@@ -28,15 +28,6 @@ type Chosen struct {
 // Cut returns the take.
 func (c Chosen) Cut(*trajectory.Trajectory) (segment.Take, error) { return c.Take, nil }
 
-// Fitted cuts a trajectory for the controller of its rig, as Choose does.
-type Fitted struct{}
-
-// Cut returns the take that Choose chooses.
-func (Fitted) Cut(t *trajectory.Trajectory) (segment.Take, error) {
-	c, err := Choose(t, t.Rounds())
-	return c.Take, err
-}
-
 // shares are the block durations that are tried, as shares of the one at which
 // straight blocks stray as far as they may, or of a slice, the likeliest first.
 // Shorter ones use up the look-ahead, longer ones are for shallow rings and slow links.

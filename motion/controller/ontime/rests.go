@@ -4,18 +4,13 @@ import (
 	"math"
 
 	"seamrail/motion/base/exact"
+	"seamrail/motion/base/list"
 	"seamrail/motion/controller/segment"
 )
 
 // restsIn counts the rests of a round.
 func restsIn(round []segment.Block) int {
-	n := 0
-	for _, b := range round {
-		if b.Rest {
-			n++
-		}
-	}
-	return n
+	return list.Count(round, func(b segment.Block) bool { return b.Rest })
 }
 
 // grained tells whether a dwell lasts other than it is told.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"seamrail/motion/base/exact"
+	"seamrail/motion/base/root"
 	"seamrail/motion/controller/segment"
 )
 
@@ -171,14 +172,8 @@ func (w *walker) step(sec float64) float64 {
 
 // when is the time at which the axis is on a step.
 func (w *walker) when(steps float64) float64 {
-	low, high := w.from, w.until
-	for high-low > 1e-9 {
-		if mid := (low + high) / 2; w.at(mid) < steps {
-			low = mid
-		} else {
-			high = mid
-		}
-	}
+	_, high := root.Bisect(w.from, w.until, 100, 1e-9,
+		func(sec float64) bool { return w.at(sec) < steps })
 	return high
 }
 

@@ -88,7 +88,7 @@ func TestRampsBeginAndEndOnBoundaries(t *testing.T) {
 	up, out := clock.FrameTime(p.RunUp), clock.FrameTime(p.RunOut)
 	require.True(t, segment.Total(k.RunUp).Equal(up))
 	require.True(t, segment.Total(k.RunOut).Equal(out))
-	require.True(t, k.Duration(3).Equal(exact.Int(3*4).Add(up).Add(out)), "three rounds of 4 s")
+	require.True(t, lasts(k, 3).Equal(exact.Int(3*4).Add(up).Add(out)), "three rounds of 4 s")
 	shorter := 0
 	for i := range p.Axes {
 		a := &p.Axes[i]
@@ -177,12 +177,12 @@ func TestNoBoundaryAtTheVeryEnd(t *testing.T) {
 
 // TestARefusalSaysWhatWouldDo: to the millisecond above, which does.
 func TestARefusalSaysWhatWouldDo(t *testing.T) {
-	_, err := segment.Cut(sample.Still(t), exact.New(-1, 50))
+	_, err := segment.EqualTime{Seconds: exact.New(-1, 50)}.Cut(sample.Still(t))
 	require.EqualError(t, err, "block duration -0.02 s must be above 0; 0.02 s is the default")
 	long := sample.Make(t, 24*2500, sample.Bench(rig.InverseTime), sample.Rail(t, "3-4-5", 2))
-	_, err = segment.Cut(long, exact.New(1, 1000))
+	_, err = segment.EqualTime{Seconds: exact.New(1, 1000)}.Cut(long)
 	require.EqualError(t, err, "block duration 0.001 s cuts a round of 2500 s into more than 1000000 blocks; 0.003 s would do")
-	_, err = segment.Cut(long, exact.New(10_000, 4_000_001))
+	_, err = segment.EqualTime{Seconds: exact.New(10_000, 4_000_001)}.Cut(long)
 	require.ErrorContains(t, err, "into more than 1000000 blocks", "a quarter of one more")
 }
 

@@ -8,20 +8,20 @@ import (
 	"seamrail/motion/plan/trajectory"
 )
 
-// DefaultSeconds is the greatest duration of a block unless told otherwise. A
+// defaultSeconds is the greatest duration of a block unless told otherwise. A
 // straight block of dt seconds leaves a path of acceleration a by a*dt²/8
 // (linear interpolation: R. L. Burden and J. D. Faires, Numerical Analysis,
 // 9th ed., 2010, section 3.1, ISBN 978-0-538-73351-9): 0.012 mm at 20 ms and
 // 240 mm/s². Shorter blocks use up the look-ahead of small controllers, longer
 // ones show.
-var DefaultSeconds = exact.New(1, 50)
+var defaultSeconds = exact.New(1, 50)
 
 // MaxBlocks bounds the blocks of one round: a round of more than a day at 10
 // blocks a second, and a bound on memory.
 const MaxBlocks = 1_000_000
 
 // EqualTime cuts each stretch between reversals into blocks of equal duration,
-// at most Seconds each; 0 means DefaultSeconds. Blocks begin and end exactly
+// at most Seconds each; 0 means defaultSeconds. Blocks begin and end exactly
 // at the seam, at each reversal and at both ends of each dwell of every axis.
 // A stretch in which nothing moves is one block, however long.
 type EqualTime struct{ Seconds exact.Rat }
@@ -31,12 +31,12 @@ type EqualTime struct{ Seconds exact.Rat }
 func (e EqualTime) Cut(t *trajectory.Trajectory) (Take, error) {
 	longest := e.Seconds
 	if longest.Sign() == 0 {
-		longest = DefaultSeconds
+		longest = defaultSeconds
 	}
 	period := t.Period()
 	if longest.Sign() < 0 {
 		return Take{}, fmt.Errorf("block duration %s s must be above 0; %s s is the default",
-			longest.Decimal(6), DefaultSeconds.Decimal(6))
+			longest.Decimal(6), defaultSeconds.Decimal(6))
 	}
 	if n := period.Quo(longest); exact.Int(MaxBlocks).Less(n) {
 		return Take{}, fmt.Errorf("block duration %s s cuts a round of %s s into more than %d blocks; %s s would do",

@@ -33,17 +33,6 @@ type Segmenter interface {
 	Cut(t *trajectory.Trajectory) (Take, error)
 }
 
-// Cut is EqualTime{seconds}.Cut(t).
-func Cut(t *trajectory.Trajectory, seconds exact.Rat) (Take, error) {
-	return EqualTime{Seconds: seconds}.Cut(t)
-}
-
-// Duration returns the real seconds of the take with the given rounds.
-func (k Take) Duration(rounds int64) exact.Rat {
-	once := Total(k.RunUp).Add(Total(k.RunOut))
-	return once.Add(exact.Int(rounds).Mul(Total(k.Round)))
-}
-
 // Total returns the real seconds of blocks.
 func Total(blocks []Block) exact.Rat {
 	var sum exact.Rat

@@ -16,7 +16,7 @@ import (
 )
 
 func cut(t testing.TB, tr *trajectory.Trajectory, seconds exact.Rat) segment.Take {
-	k, err := segment.Cut(tr, seconds)
+	k, err := segment.EqualTime{Seconds: seconds}.Cut(tr)
 	require.NoError(t, err)
 	return k
 }
@@ -37,7 +37,7 @@ func TestRoundLastsThePeriodExactly(t *testing.T) {
 	tr := sample.Through(t)
 	rapid.Check(t, func(t *rapid.T) {
 		seconds := exact.New(rapid.Int64Range(1, 3000).Draw(t, "n"), 1000*rapid.Int64Range(1, 9).Draw(t, "d"))
-		k, err := segment.Cut(tr, seconds)
+		k, err := segment.EqualTime{Seconds: seconds}.Cut(tr)
 		require.NoError(t, err)
 		at := ends(k.Round)
 		require.True(t, at[len(at)-1].Equal(tr.Period()))
@@ -47,7 +47,7 @@ func TestRoundLastsThePeriodExactly(t *testing.T) {
 		}
 		clock := tr.Plan().Loop.Clock
 		ramps := clock.FrameTime(tr.Plan().RunUp + tr.Plan().RunOut)
-		require.True(t, k.Duration(7).Equal(tr.Period().Mul(exact.Int(7)).Add(ramps)))
+		require.True(t, lasts(k, 7).Equal(tr.Period().Mul(exact.Int(7)).Add(ramps)))
 	})
 }
 
@@ -123,12 +123,12 @@ func TestSeamIsOneNumber(t *testing.T) {
 func TestRefuses(t *testing.T) {
 	tr := sample.Still(t)
 	for _, seconds := range []exact.Rat{exact.New(-1, 50), exact.New(1, 1_000_001)} {
-		_, err := segment.Cut(tr, seconds)
+		_, err := segment.EqualTime{Seconds: seconds}.Cut(tr)
 		require.Error(t, err)
 	}
-	_, err := segment.Cut(tr, exact.New(1, 1_000_001))
+	_, err := segment.EqualTime{Seconds: exact.New(1, 1_000_001)}.Cut(tr)
 	require.ErrorContains(t, err, "0.001 s would do")
-	_, err = segment.Cut(tr, exact.New(1, 1000))
+	_, err = segment.EqualTime{Seconds: exact.New(1, 1000)}.Cut(tr)
 	require.NoError(t, err, "what the error names does fit")
 }
 
@@ -151,4 +151,10 @@ func BenchmarkCut(b *testing.B) {
 	for b.Loop() {
 		cut(b, tr, exact.Rat{})
 	}
+}
+
+// lasts returns the real seconds of the take with the given rounds.
+func lasts(k segment.Take, rounds int64) exact.Rat {
+	once := segment.Total(k.RunUp).Add(segment.Total(k.RunOut))
+	return once.Add(exact.Int(rounds).Mul(segment.Total(k.Round)))
 }

@@ -65,8 +65,5 @@ func (t Thread) Train() Train {
 	return Train{(l + f) / (1 - f*l) / l, (l - f) / (1 + f*l) / l}
 }
 
-// Efficiency is the share of the motor's work that reaches the load.
-func (t Train) Efficiency() float64 { return 1 / t.Driving }
-
 // HoldsItself tells whether a load cannot drive the motor through it.
 func (t Train) HoldsItself() bool { return t.Driven <= 0 }

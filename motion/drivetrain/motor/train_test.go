@@ -66,3 +66,6 @@ func TestThreadsThatNobodyCanTurn(t *testing.T) {
 		assert.Panics(t, func() { s.Train() }, name)
 	}
 }
+
+// Efficiency is the share of the motor's work that reaches the load.
+func (t Train) Efficiency() float64 { return 1 / t.Driving }

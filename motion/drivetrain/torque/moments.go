@@ -3,6 +3,7 @@ package torque
 import (
 	"math"
 
+	"seamrail/motion/base/root"
 	"seamrail/motion/drivetrain/motor"
 	"seamrail/motion/plan"
 	"seamrail/motion/track"
@@ -96,16 +97,9 @@ func asked(d motor.Drive, m Moment) Moment {
 // narrow looks for the worst moment between two by the golden section (Kiefer
 // 1953).
 func (m motion) narrow(d motor.Drive, slower, from, to float64) Moment {
-	const golden = 0.6180339887498949
-	for range narrowings {
-		a, b := to-golden*(to-from), from+golden*(to-from)
-		if strain(m.moment(d, slower, a)) >= strain(m.moment(d, slower, b)) {
-			to = b
-		} else {
-			from = a
-		}
-	}
-	return m.moment(d, slower, (from+to)/2)
+	sec := root.Golden(from, to, narrowings, 0,
+		func(sec float64) float64 { return strain(m.moment(d, slower, sec)) })
+	return m.moment(d, slower, sec)
 }
 
 // strain is what is needed as a share of what there is; without a curve, what is

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"seamrail/motion/base/exact"
+	"seamrail/motion/base/list"
 )
 
 // unit is a name and how many bytes it is.
@@ -64,10 +65,7 @@ func parse(text string, units []unit, example string) (exact.Rat, error) {
 }
 
 func names(units []unit) string {
-	out := make([]string, len(units))
-	for i, u := range units {
-		out[i] = u.name
-	}
+	out := list.Map(units, func(u unit) string { return u.name })
 	return strings.Join(out, ", ")
 }
 

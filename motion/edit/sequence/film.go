@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"seamrail/motion/base/exact"
+	"seamrail/motion/base/list"
 	"seamrail/motion/edit/schedule"
 )
 
@@ -41,10 +42,7 @@ func (c *Clip) film() {
 		f := &c.Films[n]
 		f.Pieces, f.Takes, p.Film = append(f.Pieces, i), max(f.Takes, p.Entry.Takes), n
 	}
-	work := make([]schedule.Setup, len(c.Films))
-	for i, f := range c.Films {
-		work[i] = f.Setup
-	}
+	work := list.Map(c.Films, func(f Film) schedule.Setup { return f.Setup })
 	c.Order = schedule.Find(work, c.costs())
 }
 

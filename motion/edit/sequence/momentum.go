@@ -1,6 +1,10 @@
 package sequence
 
-import "math"
+import (
+	"math"
+
+	"seamrail/motion/base/list"
+)
 
 // Momentum is what the picture's motion does across a cut.
 type Momentum int
@@ -72,10 +76,7 @@ func judged(before, after []float64, still float64) (m Momentum, angle, pace flo
 }
 
 func norm(v []float64) float64 {
-	var sum float64
-	for _, x := range v {
-		sum += x * x
-	}
+	sum := list.Sum(v, func(x float64) float64 { return x * x })
 	return math.Sqrt(sum)
 }
 

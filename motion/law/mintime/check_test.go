@@ -122,7 +122,7 @@ func TestRestToRest(t *testing.T) {
 		m, err := l.Fastest()
 		require.NoError(t, err)
 		want := law.Fastest(l.Distance, l.Speed, l.Acc, l.Jerk)
-		require.InDelta(t, want.Duration(), m.Duration(), roundings*want.Duration())
+		require.InDelta(t, want.T, m.Duration(), roundings*want.T)
 		lo, hi := m.Extent()
 		require.Equal(t, [2]float64{min(0, l.Distance), max(0, l.Distance)}, [2]float64{lo, hi})
 	})

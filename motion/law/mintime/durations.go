@@ -93,21 +93,3 @@ func (l Leg) Possible() (Durations, error) {
 	d.Again = direct + h.solve(-want)*h.time
 	return d, nil
 }
-
-// Detour returns the shortest move beyond the gap in the possible durations:
-// one that goes the other way first, or too far and back. Over no distance
-// between equal speeds it is the excursion that comes back at the same speed.
-// It fails with ErrNoDetour if there is no gap.
-func (l Leg) Detour() (m Move, err error) {
-	d, err := l.Possible()
-	if err != nil {
-		return m, err
-	}
-	if !d.Gap() {
-		return m, ErrNoDetour
-	}
-	half, covered := l.direct()
-	want, sign := l.beyond(half, covered)
-	err = m.hop(&l, -want, -sign)
-	return m, err
-}

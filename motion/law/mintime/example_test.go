@@ -30,13 +30,13 @@ func ExampleFrames() {
 		fmt.Println(err)
 		return
 	}
-	moves, err := mintime.Arrive(sec.Float(), mintime.MinAcc, rail, pan)
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	for i := range moves {
-		_, acc, _ := moves[i].Peaks()
+	for _, leg := range []mintime.Leg{rail, pan} {
+		m, err := leg.Stretch(sec.Float(), mintime.MinAcc)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		_, acc, _ := m.Peaks()
 		fmt.Printf("%d frames, acceleration up to %.1f\n", frames, acc)
 	}
 	// Output:

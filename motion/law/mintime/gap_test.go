@@ -1,6 +1,7 @@
 package mintime
 
 import (
+	"errors"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -85,17 +86,17 @@ func TestTogether(t *testing.T) {
 	sec, err = Together(0, slow, gapped)
 	require.NoError(t, err)
 	require.Equal(t, max(first.Least, d.Again), sec)
-	moves, err := Arrive(sec, MinJerk, slow, gapped)
-	require.NoError(t, err)
-	for i := range moves {
-		require.Equal(t, sec, moves[i].Duration())
+	for _, leg := range []Leg{slow, gapped} {
+		m, err := leg.Stretch(sec, MinJerk)
+		require.NoError(t, err)
+		require.Equal(t, sec, m.Duration())
 	}
 	sec, err = Together(60, slow, gapped)
 	require.NoError(t, err)
 	require.Equal(t, 60., sec)
 
 	inside := (d.Until + d.Again) / 2
-	_, err = Arrive(inside, MinAcc, gapped, slow)
+	_, err = gapped.Stretch(inside, MinAcc)
 	var impossible *DurationError
 	require.ErrorAs(t, err, &impossible)
 	require.Equal(t, &DurationError{inside, d}, impossible)
@@ -156,4 +157,25 @@ func TestZeroDistance(t *testing.T) {
 	// of 25 t - 500 t^2/2.
 	require.InEpsilon(t, 5-5/6.+1.25-0.625, hi, sameTime)
 	require.InEpsilon(t, -(5 - 5/6. + 1.25 - 0.625), lo, sameTime)
+}
+
+// ErrNoDetour is the error of a Detour where there is none.
+var ErrNoDetour = errors.New("no duration is barred, so no detour is the shortest")
+
+// Detour returns the shortest move beyond the gap in the possible durations:
+// one that goes the other way first, or too far and back. Over no distance
+// between equal speeds it is the excursion that comes back at the same speed.
+// It fails with ErrNoDetour if there is no gap.
+func (l Leg) Detour() (m Move, err error) {
+	d, err := l.Possible()
+	if err != nil {
+		return m, err
+	}
+	if !d.Gap() {
+		return m, ErrNoDetour
+	}
+	half, covered := l.direct()
+	want, sign := l.beyond(half, covered)
+	err = m.hop(&l, -want, -sign)
+	return m, err
 }

@@ -42,7 +42,6 @@ var (
 	ErrLimit     = errors.New("limits of speed, acceleration and jerk must be above 0, and but for jerk finite")
 	ErrSpeed     = errors.New("an end speed is beyond the speed limit")
 	ErrRange     = errors.New("distance, speeds and limits differ too much in size to be computed")
-	ErrNoDetour  = errors.New("no duration is barred, so no detour is the shortest")
 )
 
 // Leg is a way to go along one axis, in any unit of length or angle and in

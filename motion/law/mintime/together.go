@@ -23,19 +23,6 @@ func Together(sec float64, legs ...Leg) (float64, error) {
 	return sec, nil
 }
 
-// Arrive returns a move of each leg, all of exactly sec seconds.
-func Arrive(sec float64, aim Aim, legs ...Leg) ([]Move, error) {
-	moves := make([]Move, len(legs))
-	for i, l := range legs {
-		m, err := l.Stretch(sec, aim)
-		if err != nil {
-			return nil, err
-		}
-		moves[i] = m
-	}
-	return moves, nil
-}
-
 // Frames returns the least whole number of captured frames, at capture frames a
 // second, that every leg can take, and the exact seconds of that.
 func Frames(capture exact.Rat, legs ...Leg) (frames int64, sec exact.Rat, err error) {

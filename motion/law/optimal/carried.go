@@ -5,12 +5,13 @@ import (
 	"fmt"
 	"math"
 
+	"seamrail/motion/base/root"
 	"seamrail/motion/law"
 )
 
-// CarriedName is what the law is called that carries acceleration through its
+// carriedName is what the law is called that carries acceleration through its
 // ends.
-const CarriedName = "carried"
+const carriedName = "carried"
 
 // minShare keeps the peaks of a carried law far from overflow.
 const minShare = 1e-6
@@ -50,7 +51,7 @@ func ramped(ramp, t float64) (speed, travel float64) {
 }
 
 // Name returns the name the law is asked for by.
-func (*Carried) Name() string { return CarriedName }
+func (*Carried) Name() string { return carriedName }
 
 // At returns the law at u. A u below 0 counts as 0 and above 1 as 1.
 func (l *Carried) At(u float64) law.Point {
@@ -136,18 +137,7 @@ func WithinCarried(a Aim, distance, seconds float64, l Limits) (Held, error) {
 	if !reaches(most) {
 		return Held{}, errTooFar
 	}
-	low, high := 0.0, most
-	for range maxHalvings {
-		mid := low + (high-low)/2
-		if mid <= low || mid >= high {
-			break
-		}
-		if reaches(mid) {
-			high = mid
-		} else {
-			low = mid
-		}
-	}
+	low, high := root.Bisect(0, most, maxHalvings, 0, func(q float64) bool { return !reaches(q) })
 	_, ramp, t := furthest(seconds, l.with(a, high))
 	return Held{Ramp: min(ramp/seconds, half), JerkShare: min(t/ramp, 1), Value: high, Bound: low}, nil
 }

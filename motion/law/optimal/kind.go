@@ -1,6 +1,9 @@
 package optimal
 
-import "seamrail/motion/law"
+import (
+	"seamrail/motion/base/list"
+	"seamrail/motion/law"
+)
 
 // kinds are the laws that this package makes, as a shot asks for them.
 var kinds = []law.Kind{
@@ -16,16 +19,12 @@ func Kinds() []law.Kind { return append(law.Kinds(), kinds...) }
 
 // Made returns the names of the laws of Kinds that are not in the catalogue.
 func Made() []string {
-	var out []string
-	for _, k := range kinds {
-		out = append(out, k.Name())
-	}
-	return out
+	return list.Map(kinds, law.Kind.Name)
 }
 
 type carriedKind struct{}
 
-func (carriedKind) Name() string { return CarriedName }
+func (carriedKind) Name() string { return carriedName }
 
 func (carriedKind) Takes() []law.Takes {
 	return []law.Takes{{Key: law.RampKey, Most: half}, {Key: law.JerkShareKey, Most: 1}}

@@ -61,9 +61,6 @@ func (l *Law) Name() string { return l.name }
 // Size is the greatest value of the derivative that has one size.
 func (l *Law) Size() float64 { return math.Abs(l.states[0][l.order]) }
 
-// Order is which derivative that is.
-func (l *Law) Order() int { return l.order }
-
 // At returns the law at u. A u below 0 counts as 0 and above 1 as 1.
 func (l *Law) At(u float64) law.Point {
 	w, far := min(max(u, 0), 1), false

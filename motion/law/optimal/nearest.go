@@ -4,6 +4,9 @@ import (
 	"errors"
 	"math"
 
+	"seamrail/motion/base/list"
+	"seamrail/motion/base/root"
+
 	"gonum.org/v1/gonum/mat"
 )
 
@@ -82,17 +85,9 @@ func (c combination) between(from, to glance) []float64 {
 // bisect halves its way to a change of sign, to the last bit.
 func bisect(f func(float64) float64, from, to float64) float64 {
 	below := f(from) < 0
-	for {
-		mid := from + (to-from)/2
-		if mid <= from || mid >= to {
-			return mid
-		}
-		if (f(mid) < 0) == below {
-			from = mid
-		} else {
-			to = mid
-		}
-	}
+	from, to = root.Bisect(from, to, maxHalvings, 0,
+		func(x float64) bool { return (f(x) < 0) == below })
+	return from + (to-from)/2
 }
 
 // firstSign is the sign of p beside the middle: that at the end, turned at each
@@ -180,11 +175,7 @@ func (c *combination) begin() error {
 }
 
 func (c combination) gradient(roots []float64) []float64 {
-	out := make([]float64, len(c.basis))
-	for i, f := range c.basis {
-		out[i] = c.signed(f, roots)
-	}
-	return out
+	return list.Map(c.basis, func(f function) float64 { return c.signed(f, roots) })
 }
 
 func (c combination) flat(roots []float64) bool { return c.slant(roots) <= settled }

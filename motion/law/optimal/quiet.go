@@ -56,9 +56,6 @@ type Softest struct {
 	Bound float64
 }
 
-// Excess is how far above the bound the law is, as a share of it: rounding.
-func (s Softest) Excess() float64 { return s.Size/s.Bound - 1 }
-
 // ErrBackwards says that the softest law goes backwards on its way.
 var ErrBackwards = errors.New("so few swings fit into the move that to leave none it would have to go backwards; a longer move would do")
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"seamrail/motion/base/root"
 	"seamrail/motion/law"
 )
 
@@ -67,18 +68,8 @@ func Within(a Aim, distance, seconds float64, l Limits) (Held, error) {
 	if t := quickest(distance, l.with(a, most)).T; t > seconds {
 		return Held{}, TooShort{t}
 	}
-	low, high := min(least, most), most
-	for range maxHalvings {
-		mid := low + (high-low)/2
-		if mid <= low || mid >= high {
-			break
-		}
-		if quickest(distance, l.with(a, mid)).T > seconds {
-			low = mid
-		} else {
-			high = mid
-		}
-	}
+	low, high := root.Bisect(min(least, most), most, maxHalvings, 0,
+		func(q float64) bool { return quickest(distance, l.with(a, q)).T > seconds })
 	p := quickest(distance, l.with(a, high))
 	h := Held{Ramp: min(p.Ta/p.T, half), Value: high, Bound: low}
 	if p.Tj > 0 {

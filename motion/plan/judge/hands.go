@@ -3,6 +3,7 @@ package judge
 import (
 	"fmt"
 
+	"seamrail/motion/base/list"
 	"seamrail/motion/camera/picture"
 	"seamrail/motion/cue"
 	"seamrail/motion/spec/shot"
@@ -13,10 +14,7 @@ const leavingOf = "remains of "
 // hands judges what hands do: what of it is still there as the loop ends, and
 // whether they can follow their counts.
 func (c Case) hands() []picture.Verdict {
-	var out []picture.Verdict
-	for _, q := range c.Cues.Cues {
-		out = append(out, c.leaving(q))
-	}
+	out := list.Map(c.Cues.Cues, c.leaving)
 	for _, m := range c.Cues.Muddled() {
 		out = append(out, picture.Verdict{
 			Check: "counts to " + m.One + " and " + m.Other, Level: picture.Poor, Cures: []string{m.Cure()},

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"seamrail/motion/base/list"
 	"seamrail/motion/camera/lensview"
 	"seamrail/motion/camera/picture"
 	"seamrail/motion/controller/ontime"
@@ -67,11 +68,9 @@ func broken(p *plan.Plan, sound bool) []verify.Finding {
 
 // strikes are what would come against the lens.
 func strikes(seen *picture.Report) []verify.Finding {
-	var out []verify.Finding
-	for _, b := range lensview.Blocking(seen) {
-		out = append(out, verify.Finding{Check: b.Check, Text: b.Text})
-	}
-	return out
+	return list.Map(lensview.Blocking(seen), func(b picture.Verdict) verify.Finding {
+		return verify.Finding{Check: b.Check, Text: b.Text}
+	})
 }
 
 // shakes are the axes of the plan whose swing the rig knows.

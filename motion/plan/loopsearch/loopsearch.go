@@ -5,7 +5,6 @@ package loopsearch
 import (
 	"context"
 	"errors"
-	"fmt"
 
 	"seamrail/motion/scene"
 
@@ -42,17 +41,6 @@ type Found struct {
 
 // Frames is the length of the loop on the timeline.
 func (f Found) Frames() int64 { return f.Shot.Loop.Screen }
-
-// Text says the loop in a line: "145 frames (6.05 s on screen), law 3-4-5, 62 % of
-// the rig's limits".
-func (f Found) Text() string {
-	law := ""
-	if f.Law != "" {
-		law = ", law " + f.Law
-	}
-	return fmt.Sprintf("%d frames (%s s on screen)%s, at most %.0f %% of the rig's limits",
-		f.Frames(), f.Shot.Loop.OnScreen().Decimal(3), law, 100*f.Strain)
-}
 
 // Answer is what was found. Both are nil where no loop within the range keeps
 // the bounds; Kept then says what held each of them back.

@@ -5,6 +5,7 @@ import (
 	"context"
 	"math"
 
+	"seamrail/motion/base/root"
 	"seamrail/motion/camera/lensview"
 	"seamrail/motion/camera/picture"
 	"seamrail/motion/controller/ontime"
@@ -154,14 +155,7 @@ func (s *search) ladder() []int64 {
 // edge halves the way from a loop that fails to one that holds, and returns
 // the last that holds.
 func (s *search) edge(l law.Law, fails, holds int64) int64 {
-	for fails-holds > 1 || holds-fails > 1 {
-		if mid := fails + (holds-fails)/2; s.glance(l, mid) {
-			holds = mid
-		} else {
-			fails = mid
-		}
-	}
-	return holds
+	return root.Whole(fails, holds, func(n int64) bool { return s.glance(l, n) })
 }
 
 // glance tells whether a loop keeps the rig's limits, looks right at some of its

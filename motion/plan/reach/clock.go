@@ -1,6 +1,8 @@
 package reach
 
 import (
+	"slices"
+
 	"seamrail/motion/move"
 	"seamrail/motion/plan"
 	"seamrail/motion/spec/rig"
@@ -39,10 +41,7 @@ func Closes(s shot.Shot, r rig.Rig) bool {
 	if err != nil || len(p.Breaches()) > 0 {
 		return false
 	}
-	for _, one := range p.Stands {
-		if !one.Seam.Closes() || one.Refuses() {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(p.Stands, func(one plan.Stand) bool {
+		return !one.Seam.Closes() || one.Refuses()
+	})
 }

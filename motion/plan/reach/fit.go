@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"seamrail/motion/base/clock"
+	"seamrail/motion/base/root"
 	"seamrail/motion/move"
 	"seamrail/motion/plan"
 	"seamrail/motion/plan/trajectory"
@@ -110,14 +111,7 @@ func roundsFit(s shot.Shot, r rig.Rig) (Fit, bool) {
 	if !fits(min(1, s.Rounds-1)) {
 		return Fit{}, false
 	}
-	lo, hi := 1, s.Rounds
-	for hi-lo > 1 {
-		if mid := lo + (hi-lo)/2; fits(mid) {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
+	lo := root.Whole(s.Rounds, 1, fits)
 	changed.Rounds = lo
 	return first(tried(r, Fit{Kind: "rounds", Shot: changed, Text: fmt.Sprintf("rounds = %d in this loop", lo),
 		Edits: []Edit{{"take.rounds", fmt.Sprint(lo)}}}))
@@ -147,14 +141,7 @@ func shortest(s shot.Shot, holds func(clock.Loop) bool) (clock.Loop, bool) {
 		}
 		lo, hi = hi, hi*2
 	}
-	for hi-lo > 1 {
-		if mid := lo + (hi-lo)/2; fits(mid) {
-			hi = mid
-		} else {
-			lo = mid
-		}
-	}
-	loop, err := s.Clock.LoopFrames(hi * grain)
+	loop, err := s.Clock.LoopFrames(root.Whole(lo, hi, fits) * grain)
 	return loop, err == nil
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"seamrail/motion/base/list"
 	"seamrail/motion/base/source"
 	"seamrail/motion/law"
 	"seamrail/motion/move"
@@ -30,11 +31,9 @@ func shareOf(breaches []plan.Breach) float64 {
 
 // editsOf are the edits of a change of an axis' move.
 func editsOf(axis string, edits []move.Edit) []Edit {
-	var out []Edit
-	for _, e := range edits {
-		out = append(out, Edit{source.Join("axis", axis) + "." + e.Key, e.Text})
-	}
-	return out
+	return list.Map(edits, func(e move.Edit) Edit {
+		return Edit{source.Join("axis", axis) + "." + e.Key, e.Text}
+	})
 }
 
 // travelFit offers the move less far, or at a lesser rate.

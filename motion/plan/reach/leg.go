@@ -15,9 +15,9 @@ import (
 // where none is stated.
 type Limits struct{ Speed, Acc, Jerk float64 }
 
-// LimitsOf returns the limits of an axis behind a controller: the speed is
+// limitsOf returns the limits of an axis behind a controller: the speed is
 // also held to the controller's step rate.
-func LimitsOf(a rig.Axis, c rig.Controller) Limits {
+func limitsOf(a rig.Axis, c rig.Controller) Limits {
 	return Limits{Speed: a.SpeedCap(c.StepRate), Acc: a.MaxAcc, Jerk: a.MaxJerk}
 }
 
@@ -48,19 +48,4 @@ func Leg(l law.Law, distance float64, lim Limits) (seconds float64, binding stri
 		}
 	}
 	return seconds, binding
-}
-
-// Travel returns the longest distance law l covers in so many seconds from
-// rest to rest within the limits: Leg the other way round. It is 0 where the
-// law jumps in something that is limited.
-func Travel(l law.Law, seconds float64, lim Limits) float64 {
-	p, start := l.Peaks(), l.At(0)
-	if start.V != 0 || lim.Jerk > 0 && (start.A != 0 || math.IsInf(p.J, 1)) {
-		return 0
-	}
-	d := math.Min(lim.Speed*seconds/p.V, lim.Acc*seconds*seconds/p.A)
-	if lim.Jerk > 0 {
-		d = math.Min(d, lim.Jerk*seconds*seconds*seconds/p.J)
-	}
-	return d
 }

@@ -5,6 +5,7 @@ import (
 
 	"seamrail/motion/base/clock"
 	"seamrail/motion/base/exact"
+	"seamrail/motion/base/list"
 	"seamrail/motion/base/unit"
 	"seamrail/motion/law"
 	"seamrail/motion/move"
@@ -66,10 +67,7 @@ func NewTable(s shot.Shot, r rig.Rig, m Shuttle, travels []float64) Table {
 	axis, _ := r.Axis(m.Axis.Name)
 	t := Table{Axis: axis.Name, Unit: axis.Unit(), Travels: travels, Laws: law.Names()}
 	for _, l := range law.All() {
-		row := make([]Cell, len(travels))
-		for k, d := range travels {
-			row[k] = cell(s, r, axis, m, l, d)
-		}
+		row := list.Map(travels, func(d float64) Cell { return cell(s, r, axis, m, l, d) })
 		t.Cells = append(t.Cells, row)
 	}
 	return t
@@ -77,7 +75,7 @@ func NewTable(s shot.Shot, r rig.Rig, m Shuttle, travels []float64) Table {
 
 func cell(s shot.Shot, r rig.Rig, a rig.Axis, m Shuttle, l law.Law, travel float64) Cell {
 	c := Cell{Law: l.Name(), Travel: travel}
-	leg, binding := Leg(l, travel, LimitsOf(a, r.Controller))
+	leg, binding := Leg(l, travel, limitsOf(a, r.Controller))
 	c.Binding = binding
 	w := m.Going().WithLaws(l, l)
 	w.From = unit.Quantity{Value: exact.FromFloat(a.Min), Dim: dimension(a)}

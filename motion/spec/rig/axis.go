@@ -68,15 +68,6 @@ func (a Axis) Unit() string {
 	return "mm"
 }
 
-// StepsPerTurn returns the exact steps of one revolution of a rotary axis.
-// It panics on a linear axis, which has no turns.
-func (a Axis) StepsPerTurn() exact.Rat {
-	if a.Kind != Rotary {
-		panic("rig: axis " + a.Name + " is linear and has no turns")
-	}
-	return a.StepsPerUnit.Mul(exact.Int(degreesPerTurn))
-}
-
 // SpeedCap returns the greatest speed, in units/s, that both the axis and a
 // controller of stepRate steps/s allow. A stepRate of 0 is no limit.
 func (a Axis) SpeedCap(stepRate float64) float64 {

@@ -1,5 +1,7 @@
 package rig
 
+import "seamrail/motion/base/list"
+
 // Rig is the whole machine.
 type Rig struct {
 	Name       string
@@ -21,9 +23,5 @@ func (r Rig) Axis(name string) (Axis, bool) {
 
 // Names returns the names of the axes, in the order of the file.
 func (r Rig) Names() []string {
-	names := make([]string, len(r.Axes))
-	for i, a := range r.Axes {
-		names[i] = a.Name
-	}
-	return names
+	return list.Map(r.Axes, func(a Axis) string { return a.Name })
 }

@@ -2,6 +2,7 @@ package rig
 
 import (
 	"seamrail/motion/base/exact"
+	"seamrail/motion/base/list"
 	"seamrail/motion/turntable/spin"
 )
 
@@ -26,11 +27,7 @@ func (s Stand) Basis(name string) string {
 
 // SpeedNames returns the names of the speeds, in the order of the file.
 func (s Stand) SpeedNames() []string {
-	names := make([]string, len(s.Speeds))
-	for i, v := range s.Speeds {
-		names[i] = v.Name
-	}
-	return names
+	return list.Map(s.Speeds, func(v spin.Speed) string { return v.Name })
 }
 
 // Rate returns the degrees gained a real second at speed v: above 0
@@ -51,9 +48,5 @@ func (r Rig) Stand(name string) (Stand, bool) {
 
 // StandNames returns the names of the stands, in the order of the file.
 func (r Rig) StandNames() []string {
-	names := make([]string, len(r.Stands))
-	for i, s := range r.Stands {
-		names[i] = s.Name
-	}
-	return names
+	return list.Map(r.Stands, func(s Stand) string { return s.Name })
 }

@@ -1,6 +1,8 @@
 package shot
 
 import (
+	"slices"
+
 	"seamrail/motion/base/exact"
 	"seamrail/motion/base/fault"
 	"seamrail/motion/base/source"
@@ -16,8 +18,8 @@ const (
 // Nothing is what a cue leaves that leaves nothing.
 const Nothing = "nothing"
 
-// EachRound is the word for a cue that comes back in every round.
-const EachRound = "each"
+// eachRound is the word for a cue that comes back in every round.
+const eachRound = "each"
 
 // Cue is something a hand does so that it shows at an instant of the loop.
 // Hands and gravity know nothing of slow motion: Fall, Flow, Lead, Measured,
@@ -55,12 +57,7 @@ func (c Cue) In(round int64) bool {
 	if c.Rounds == nil {
 		return true
 	}
-	for _, r := range c.Rounds {
-		if r == round {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(c.Rounds, func(r int64) bool { return r == round })
 }
 
 // Fault is something wrong with a key of the cue in a file that only the plan

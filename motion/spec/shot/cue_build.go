@@ -202,7 +202,7 @@ func (r cueReader) rounds() []int64 {
 		r.Default(r.path+"rounds", fmt.Sprint(r.keep), `once, in the round to keep; "each" would be in every one`)
 		return []int64{r.keep}
 	}
-	if items := r.raw.Rounds.Items; len(items) == 1 && items[0].Text == EachRound {
+	if items := r.raw.Rounds.Items; len(items) == 1 && items[0].Text == eachRound {
 		return nil
 	}
 	var out []int64
@@ -213,7 +213,7 @@ func (r cueReader) rounds() []int64 {
 		}
 		_, err := exact.Parse(t.Text)
 		switch {
-		case t.Text == EachRound:
+		case t.Text == eachRound:
 			r.Wrong(t, path, "stands for all rounds, and others are named beside it", "keep one of the two")
 		case err != nil:
 			r.Wrong(t, path, `must be a round, from 1, or "each"`, "left out, it happens once, in the round to keep")

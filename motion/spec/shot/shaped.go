@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"seamrail/motion/base/exact"
+	"seamrail/motion/base/list"
 	"seamrail/motion/base/source"
 	"seamrail/motion/move"
 	"seamrail/motion/track"
@@ -18,10 +19,7 @@ func shaped(report *source.Report, t source.Text, path string, m move.Move) vibr
 	if !t.Set || m == nil {
 		return 0
 	}
-	var names []string
-	for _, k := range vibration.Shapers() {
-		names = append(names, k.String())
-	}
+	names := list.Map(vibration.Shapers(), vibration.Shaper.String)
 	name, ok := report.Choice(t, path, names...)
 	if !ok {
 		return 0
@@ -89,9 +87,7 @@ func centred(row []track.Impulse) []track.Impulse {
 	for _, p := range row {
 		middle = middle.Add(p.Delay.Mul(exact.FromFloat(p.Share)))
 	}
-	out := make([]track.Impulse, len(row))
-	for i, p := range row {
-		out[i] = track.Impulse{Delay: p.Delay.Sub(middle), Share: p.Share}
-	}
-	return out
+	return list.Map(row, func(p track.Impulse) track.Impulse {
+		return track.Impulse{Delay: p.Delay.Sub(middle), Share: p.Share}
+	})
 }

@@ -5,8 +5,8 @@ import (
 	"math"
 )
 
-// ErrStuck is a path along which limits so small that nothing moves.
-var ErrStuck = errors.New("the axes' limits let nothing move along the path")
+// errStuck is a path along which limits so small that nothing moves.
+var errStuck = errors.New("the axes' limits let nothing move along the path")
 
 // row says that a z + b y <= most, for the squares z and y of the pace at the
 // start and at the end of a cell.
@@ -98,7 +98,7 @@ func (g *grid) fastest() ([]float64, error) {
 	}, 0, g.n)
 	for i := range g.n {
 		if !(z[i]+z[i+1] > 0) || math.IsInf(z[i]+z[i+1], 0) {
-			return nil, ErrStuck
+			return nil, errStuck
 		}
 	}
 	return z, nil

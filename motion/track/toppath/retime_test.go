@@ -278,3 +278,28 @@ func BenchmarkKeyedLoop(b *testing.B) {
 		})
 	}
 }
+
+// States writes where each axis is at t seconds, with derivatives by real time.
+func (s *Schedule) States(t float64, to []track.State) {
+	if rounds := states(s.path, s.At(t), to); rounds != 0 {
+		advance(s.path, rounds, to)
+	}
+}
+
+// advance adds what the axes gain in a number of rounds.
+func advance(path Path, rounds float64, to []track.State) {
+	start, end := make([]track.State, len(to)), make([]track.State, len(to))
+	path.At(0, start)
+	path.At(path.Length(), end)
+	for i := range to {
+		to[i].Pos += rounds * (end[i].Pos - start[i].Pos)
+	}
+}
+
+// WholeFrames returns the schedule slowed to the next whole number of captured
+// frames, that number, and its exact seconds.
+func (s *Schedule) WholeFrames(capture exact.Rat) (*Schedule, int64, exact.Rat) {
+	n := exact.FromFloat(s.Seconds()).Mul(capture).Ceil()
+	sec := n.Quo(capture)
+	return s.Stretched(max(sec.Float(), s.Seconds())), n.Whole(), sec
+}

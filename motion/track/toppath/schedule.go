@@ -3,7 +3,7 @@ package toppath
 import (
 	"math"
 
-	"seamrail/motion/base/exact"
+	"seamrail/motion/base/root"
 	"seamrail/motion/track"
 )
 
@@ -23,14 +23,6 @@ type Schedule struct {
 	natural float64 // s that the averaged profile takes
 	slower  float64 // real seconds for each of those
 	bound   float64 // s, the least time if jerk had no limit
-}
-
-// cells is how many even steps the path was cut into.
-func (s *Schedule) cells() int {
-	if s.curve != nil {
-		return len(s.curve.bends)
-	}
-	return s.profile.cells()
 }
 
 // Seconds returns the time the path takes.
@@ -56,27 +48,17 @@ func (s *Schedule) At(t float64) PathState {
 // length: a key's new time, given its old one. The pace is never below 0, so
 // halving finds it.
 func (s *Schedule) When(at float64) float64 {
-	low, high := 0., s.Seconds()
-	for high-low > sameTime*s.Seconds() {
-		mid := (low + high) / 2
-		if s.At(mid).S < at {
-			low = mid
-		} else {
-			high = mid
-		}
-	}
+	_, high := root.Bisect(0, s.Seconds(), maxHalvings, sameTime*s.Seconds(),
+		func(t float64) bool { return s.At(t).S < at })
 	return high
 }
 
-// sameTime is the share of the whole to which When is found.
-const sameTime = 1e-14
-
-// States writes where each axis is at t seconds, with derivatives by real time.
-func (s *Schedule) States(t float64, to []track.State) {
-	if rounds := states(s.path, s.At(t), to); rounds != 0 {
-		advance(s.path, rounds, to)
-	}
-}
+const (
+	// sameTime is the share of the whole to which When is found.
+	sameTime = 1e-14
+	// maxHalvings get from any time to its last bit.
+	maxHalvings = 60
+)
 
 // states is the chain rule. A position is that of the first round; it returns
 // how many rounds there were before it.
@@ -96,16 +78,6 @@ func states(path Path, p PathState, to []track.State) float64 {
 	return rounds
 }
 
-// advance adds what the axes gain in a number of rounds.
-func advance(path Path, rounds float64, to []track.State) {
-	start, end := make([]track.State, len(to)), make([]track.State, len(to))
-	path.At(0, start)
-	path.At(path.Length(), end)
-	for i := range to {
-		to[i].Pos += rounds * (end[i].Pos - start[i].Pos)
-	}
-}
-
 // Stretched returns the schedule slowed evenly to take sec seconds, which are no
 // fewer than it takes now: no limit is then exceeded that was not before.
 func (s *Schedule) Stretched(sec float64) *Schedule {
@@ -115,12 +87,4 @@ func (s *Schedule) Stretched(sec float64) *Schedule {
 	slow := *s
 	slow.slower = sec / s.natural
 	return &slow
-}
-
-// WholeFrames returns the schedule slowed to the next whole number of captured
-// frames, that number, and its exact seconds.
-func (s *Schedule) WholeFrames(capture exact.Rat) (*Schedule, int64, exact.Rat) {
-	n := exact.FromFloat(s.Seconds()).Mul(capture).Ceil()
-	sec := n.Quo(capture)
-	return s.Stretched(max(sec.Float(), s.Seconds())), n.Whole(), sec
 }

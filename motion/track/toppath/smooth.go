@@ -3,6 +3,7 @@ package toppath
 import (
 	"math"
 
+	"seamrail/motion/base/root"
 	"seamrail/motion/track"
 )
 
@@ -84,17 +85,10 @@ func (s *smoother) natural(w float64) float64 {
 
 // origin returns the time at which the averaged s is 0.
 func (s *smoother) origin(w float64) float64 {
-	low, high := -w/2, w/2
 	if !s.path.Closed() {
-		return low
+		return -w / 2
 	}
-	for range 60 {
-		mid := (low + high) / 2
-		if s.profile.mean(mid, w).S < 0 {
-			low = mid
-		} else {
-			high = mid
-		}
-	}
+	_, high := root.Bisect(-w/2, w/2, maxHalvings, 0,
+		func(t float64) bool { return s.profile.mean(t, w).S < 0 })
 	return high
 }

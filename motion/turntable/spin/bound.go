@@ -33,8 +33,8 @@ type Bound struct {
 // DOI 10.1016/0042-6989(84)90140-8), so a seam below that is no change of speed
 // to the eye.
 var (
-	HalfPixel       = Bound{exact.New(1, 2), Pixels}
-	TwentiethOfStep = Bound{exact.New(1, 20), CapturedFrames}
+	halfPixel       = Bound{exact.New(1, 2), Pixels}
+	twentiethOfStep = Bound{exact.New(1, 20), CapturedFrames}
 )
 
 // String prints the bound as ParseBound reads it: "0.5 px", "0.1 deg", "0.05

@@ -44,7 +44,7 @@ func TestFirstAgreesWithFind(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		q := genQuery(t)
 		q.Products, q.Captures, q.Most = q.Products[:1], nil, 1_000_000
-		q.Products[0].Stand = q.Products[0].Stand.Only(q.Products[0].Stand.Speeds[0])
+		q.Products[0].Stand.Speeds = q.Products[0].Stand.Speeds[:1]
 		a, err := Find(q)
 		if err != nil || a.Closing == 0 {
 			return

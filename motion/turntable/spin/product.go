@@ -16,7 +16,7 @@ type Product struct {
 	Symmetry int64     // times a turn that it looks the same, at least 1
 	Radius   exact.Rat // of the outermost point that shows, mm; 0 unknown
 	Scale    exact.Rat // pixels a mm of the picture at the product; 0 without a camera
-	Within   Bound     // the zero Bound means HalfPixel with a camera, else TwentiethOfStep
+	Within   Bound     // the zero Bound means halfPixel with a camera, else twentiethOfStep
 }
 
 // Bound returns the bound that holds.
@@ -25,9 +25,9 @@ func (p Product) Bound() Bound {
 	case p.Within.Unit != Unstated:
 		return p.Within
 	case p.Radius.Sign() > 0 && p.Scale.Sign() > 0:
-		return HalfPixel
+		return halfPixel
 	}
-	return TwentiethOfStep
+	return twentiethOfStep
 }
 
 // Limit returns the bound in turns, for a stand of a period at a capture rate.
@@ -46,20 +46,20 @@ func (p Product) Limit(period, capture exact.Rat) exact.Rat {
 	return exact.FromFloat(math.Asin(min(share, 1)) / math.Pi)
 }
 
-// MaxSymmetry is the finest symmetry that is taken: a thousand alike faces are
+// maxSymmetry is the finest symmetry that is taken: a thousand alike faces are
 // a plain cylinder to any camera.
-const MaxSymmetry = 1000
+const maxSymmetry = 1000
 
 // ParseSymmetry reads how many times a turn a product looks the same.
 func ParseSymmetry(s string) (int64, error) {
 	q, err := unit.ParseAs(s, unit.Number)
 	if err == nil {
-		if n, whole := q.Value.Int64(); whole && n >= 1 && n <= MaxSymmetry {
+		if n, whole := q.Value.Int64(); whole && n >= 1 && n <= maxSymmetry {
 			return n, nil
 		}
 	}
 	return 0, fmt.Errorf("symmetry %q must be a whole number from 1 to %d, how many times in a turn the product looks the same; "+
-		"6 for six alike panes, 1 for a product with one front", clip(s), MaxSymmetry)
+		"6 for six alike panes, 1 for a product with one front", clip(s), maxSymmetry)
 }
 
 // longestQuote keeps an error to a line.
@@ -78,8 +78,8 @@ func (p Product) Faults() fault.List {
 	add := func(quantity, value, bound, fit string) {
 		out = append(out, fault.Fault{Quantity: p.Stand.named(quantity), Value: value, Bound: bound, Fit: fit})
 	}
-	if p.Symmetry < 1 || p.Symmetry > MaxSymmetry {
-		add("symmetry", fmt.Sprint(p.Symmetry), fmt.Sprintf("must be 1 to %d", MaxSymmetry), "1 for a product with one front")
+	if p.Symmetry < 1 || p.Symmetry > maxSymmetry {
+		add("symmetry", fmt.Sprint(p.Symmetry), fmt.Sprintf("must be 1 to %d", maxSymmetry), "1 for a product with one front")
 	}
 	if p.Radius.Sign() < 0 {
 		add("radius", p.Radius.Decimal(6)+" mm", "must be above 0 mm", "measure from the middle to the outermost point that shows")
@@ -88,7 +88,7 @@ func (p Product) Faults() fault.List {
 		add("scale", p.Scale.Decimal(6)+" px/mm", "must be above 0 px/mm", "film a ruler at the product and count")
 	}
 	if p.Within.Unit != Unstated && p.Within.Value.Sign() <= 0 {
-		add("bound", p.Within.String(), "must be above 0", "such as "+HalfPixel.String())
+		add("bound", p.Within.String(), "must be above 0", "such as "+halfPixel.String())
 	}
 	switch b := p.Within.Unit; {
 	case b == Millimetres && p.Radius.Sign() == 0:

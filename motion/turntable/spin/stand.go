@@ -73,12 +73,6 @@ func (s Stand) Speed(name string) (Speed, bool) {
 	return Speed{}, false
 }
 
-// Only returns the stand with that speed alone.
-func (s Stand) Only(v Speed) Stand {
-	s.Speeds = []Speed{v}
-	return s
-}
-
 // The periods that make sense, in seconds a turn: a stand that turns a thousand
 // times a second or once in eleven days is a slip of the hand.
 var (

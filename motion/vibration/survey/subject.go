@@ -76,14 +76,14 @@ func (s Subject) Frames() []float64 {
 	return out
 }
 
-// ErrPass says that a loop is cut: how the axis comes back is not filmed.
-var ErrPass = errors.New("a pass comes back off camera, and how much is left of that when it begins again is not foretold")
+// errPass says that a loop is cut: how the axis comes back is not filmed.
+var errPass = errors.New("a pass comes back off camera, and how much is left of that when it begins again is not foretold")
 
 // Look works out what a track does to the load. It fails where the loop has no
 // steady state or is too long for its swings to be followed.
 func (s Subject) Look(t *track.Track) (Found, *vibration.Response, error) {
 	if _, cut := s.Move.Does.(move.Passer); cut {
-		return Found{}, nil, ErrPass
+		return Found{}, nil, errPass
 	}
 	r, err := vibration.Of(t, s.Spring)
 	if err != nil {

@@ -1,7 +1,6 @@
 package clipplot
 
 import (
-	"errors"
 	"image/color"
 	"io"
 
@@ -13,9 +12,6 @@ import (
 // The layout, in points. A strip is wider than the other figures: it is read
 // along its length.
 const (
-	width       vg.Length = 720
-	left        vg.Length = 66
-	right       vg.Length = 20
 	blockHeight vg.Length = 46
 	labelRoom   vg.Length = 20
 	barHeight   vg.Length = 16
@@ -25,49 +21,47 @@ const (
 	axisRoom    vg.Length = 38
 	row         vg.Length = 16
 	gap         vg.Length = 14
+	keyColumn   vg.Length = 150
 )
+
+var frame = style.Frame{Width: 720, Left: 66, Right: 20}
 
 // Draw draws d and writes it to w as "png", "svg" or "pdf". It returns an error
 // for another format, when there is no block or not a cut for each, and when w
 // fails.
 func Draw(w io.Writer, format string, d Data) error {
-	if err := style.CheckFormat(format); err != nil {
-		return err
-	}
+	f := style.Figure{Frame: frame, Title: d.Title, Lines: d.Lines}
 	if len(d.Blocks) == 0 || len(d.Cuts) != len(d.Blocks) || !(d.seconds() > 0) {
-		return errors.New("nothing to draw: a strip has a shot, and a cut at the end of each")
+		f.Lacks = "nothing to draw: a strip has a shot, and a cut at the end of each"
 	}
-	head := style.NewHead(width, d.Title, d.Lines...)
 	lists := d.lists()
-	s, err := style.NewSheet(format, width, head.Height()+d.height(len(lists)))
-	if err != nil {
-		return err
+	f.Height = d.height(len(lists))
+	f.Body = func(s *style.Sheet, y vg.Length) {
+		for _, b := range d.Blocks {
+			s.Keep(pale(b.Hue))
+		}
+		y = d.bars(s, d.blocks(s, y))
+		for _, p := range d.Panels {
+			y = d.panel(s, y, p)
+		}
+		d.writeLists(s, y, lists)
 	}
-	for _, b := range d.Blocks {
-		s.Keep(pale(b.Hue))
-	}
-	y := head.Draw(s)
-	y = d.blocks(s, y)
-	y = d.bars(s, y)
-	for _, p := range d.Panels {
-		y = d.panel(s, y, p)
-	}
-	d.writeLists(s, y, lists)
-	_, err = s.WriteTo(w)
-	return err
+	return f.Write(w, format)
 }
 
 func (d Data) height(rows int) vg.Length {
 	h := labelRoom + blockHeight + 3*(barHeight+barGap) + gap
 	for _, p := range d.Panels {
-		h += titleRoom + panelHeight + axisRoom + keyHeight(len(p.Curves))
+		h += titleRoom + panelHeight + axisRoom + frame.KeyHeight(keyColumn, len(p.Curves))
 	}
 	return h + row*vg.Length(rows) + gap + style.Edge
 }
 
-// ground is the panel that all of the strip hangs on, between two heights.
-func (d Data) ground(s *style.Sheet, top, bottom vg.Length) style.Panel {
-	return style.Panel{Sheet: s, Left: left, Right: width - right, Top: top, Bottom: bottom, X1: d.seconds(), Y1: 1}
+// ground is the panel that all of the strip hangs on, from top down.
+func (d Data) ground(s *style.Sheet, top, height vg.Length) style.Panel {
+	pan := frame.Panel(s, top, height)
+	pan.X1, pan.Y1 = d.seconds(), 1
+	return pan
 }
 
 // pale is a hue as a ground for text.
@@ -79,7 +73,7 @@ func pale(i int) color.NRGBA {
 
 // blocks draws the shots and, above them, where each begins.
 func (d Data) blocks(s *style.Sheet, y vg.Length) vg.Length {
-	pan := d.ground(s, y-labelRoom, y-labelRoom-blockHeight)
+	pan := d.ground(s, y-labelRoom, blockHeight)
 	free := pan.Left - 1 // a label is left out where the one before is in its way
 	for i, b := range d.Blocks {
 		x0, x1 := pan.X(b.Start), pan.X(b.End)
@@ -87,7 +81,7 @@ func (d Data) blocks(s *style.Sheet, y vg.Length) vg.Length {
 		s.Fill(x0, pan.Bottom, min(x0+3, x1), pan.Top, style.Hue(b.Hue))
 		d.name(s, pan, i)
 		st := style.Style{Size: style.Small, Color: style.Muted, Align: -1}
-		if x0 >= free && x0+style.TextWidth(b.Label, st) <= width {
+		if x0 >= free && x0+style.TextWidth(b.Label, st) <= frame.Width {
 			s.Text(x0, pan.Top+5, b.Label, st)
 			free = x0 + style.TextWidth(b.Label, st) + 6
 		}
@@ -131,8 +125,8 @@ func (d Data) bars(s *style.Sheet, y vg.Length) vg.Length {
 		{"light", func(b Block) int { return b.Light }, func(i int) string { return style.Number(float64(i + 1)) }},
 		{"filmed", func(b Block) int { return b.Turn }, ordinal},
 	} {
-		pan := d.ground(s, y, y-barHeight)
-		s.Text(left-8, pan.Bottom+4, bar.name, style.Style{Size: style.Small, Color: style.Muted, Align: 1})
+		pan := d.ground(s, y, barHeight)
+		s.Text(frame.Left-8, pan.Bottom+4, bar.name, style.Style{Size: style.Small, Color: style.Muted, Align: 1})
 		d.runs(pan, bar.of, bar.text)
 		y = pan.Bottom - barGap
 	}

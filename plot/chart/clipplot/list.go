@@ -48,7 +48,7 @@ func (d Data) lists() [][2]entry {
 }
 
 func (d Data) writeLists(s *style.Sheet, y vg.Length, lists [][2]entry) {
-	const half = width / 2
+	half := frame.Width / 2
 	y -= gap
 	for _, line := range lists {
 		line[0].write(s, style.Edge, y-style.Small, half-style.Edge-8)

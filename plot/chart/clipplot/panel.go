@@ -9,17 +9,10 @@ import (
 	"seamrail/plot/internal/style"
 )
 
-const keyColumn vg.Length = 150
-
-// perRow is how many names of curves fit beside each other.
-const perRow = 4
-
-func keyHeight(n int) vg.Length { return row * vg.Length((n+perRow-1)/perRow) }
-
 // panel draws what moves over the clip, and the cuts through it.
 func (d Data) panel(s *style.Sheet, y vg.Length, p Panel) vg.Length {
 	s.Text(style.Edge, y-style.Body-2, p.Title, style.Style{Size: style.Body, Color: style.Ink, Align: -1})
-	pan := d.ground(s, y-titleRoom, y-titleRoom-panelHeight)
+	pan := d.ground(s, y-titleRoom, panelHeight)
 	pan.Y0, pan.Y1 = p.extent()
 	for i, b := range d.Blocks {
 		if i%2 == 1 {
@@ -39,8 +32,8 @@ func (d Data) panel(s *style.Sheet, y vg.Length, p Panel) vg.Length {
 	for i, b := range d.Blocks {
 		d.mark(pan, pan.X(b.End), d.Cuts[i].Mark)
 	}
-	s.Text((pan.Left+pan.Right)/2, pan.Bottom-18-style.Small, "seconds on screen", style.Style{Size: style.Small, Color: style.Muted})
-	return key(s, pan.Bottom-axisRoom, p.Curves)
+	pan.Along("seconds on screen")
+	return frame.Key(s, pan.Bottom-axisRoom, keyColumn, p.names())
 }
 
 // still tells whether a curve is nothing but zero.
@@ -69,19 +62,16 @@ func (p Panel) extent() (lo, hi float64) {
 	return style.Pad(lo, hi)
 }
 
-// key names the curves, each beside a piece of its line.
-func key(s *style.Sheet, y vg.Length, curves []Curve) vg.Length {
-	for i, c := range curves {
-		x := left + keyColumn*vg.Length(i%perRow)
-		at := y - row*vg.Length(i/perRow) - style.Small
-		s.Line(x, at+style.Small*0.35, x+20, at+style.Small*0.35, 2.2, style.Hue(i), style.Dash(i)...)
-		st := style.Style{Size: style.Small, Color: style.TextHue(i), Align: -1}
+// names are those of the curves, with a word on those that are nothing but zero.
+func (p Panel) names() []string {
+	var out []string
+	for _, c := range p.Curves {
 		if c.still() {
 			c.Name += ": none"
 		}
-		s.Text(x+24, at, style.Fit(c.Name, keyColumn-28, st), st)
+		out = append(out, c.Name)
 	}
-	return y - keyHeight(len(curves))
+	return out
 }
 
 // The hues of the marks: bluish green, orange and vermillion; shape tells them

@@ -3,7 +3,6 @@
 package lawplot
 
 import (
-	"errors"
 	"io"
 	"math"
 
@@ -32,9 +31,6 @@ type Options struct {
 
 // The layout, in points.
 const (
-	width      vg.Length = 432
-	left       vg.Length = 60
-	right      vg.Length = 24
 	headGap    vg.Length = 8
 	titleRoom  vg.Length = 22
 	plotHeight vg.Length = 112
@@ -43,6 +39,8 @@ const (
 	keyRow     vg.Length = 18
 	keyRoom    vg.Length = 44
 )
+
+var frame = style.Frame{Width: 432, Left: 60, Right: 24}
 
 // row is one panel: the derivative it shows and what scales it.
 type row struct {
@@ -70,28 +68,22 @@ func (d Data) limit(order int) float64 { return [...]float64{0, d.Speed, d.Acc, 
 // error for another format, for a travel or time that is not positive, for no
 // laws, and when w fails.
 func Draw(w io.Writer, format string, d Data, opt Options) error {
-	if err := style.CheckFormat(format); err != nil {
-		return err
-	}
+	f := style.Figure{Frame: frame, Title: d.Title, Lines: d.Lines}
 	if len(d.Laws) == 0 || !(d.Travel > 0) || !(d.Seconds > 0) {
-		return errors.New("nothing to compare: it takes a law, a travel above 0 and a time above 0")
+		f.Lacks = "nothing to compare: it takes a law, a travel above 0 and a time above 0"
 	}
 	rows := all[:3]
 	if opt.Jerk {
 		rows = all
 	}
-	head := style.NewHead(width, d.Title, d.Lines...)
-	h := head.Height() + headGap + vg.Length(len(rows))*(titleRoom+plotHeight+rowGap) +
+	f.Height = headGap + vg.Length(len(rows))*(titleRoom+plotHeight+rowGap) +
 		timeRoom + keyRoom + keyRow*vg.Length(len(d.Laws)) + style.Edge
-	s, err := style.NewSheet(format, width, h)
-	if err != nil {
-		return err
+	f.Body = func(s *style.Sheet, y vg.Length) {
+		y -= headGap
+		for i, r := range rows {
+			y = d.panel(s, y, r, i == len(rows)-1)
+		}
+		d.key(s, y-timeRoom)
 	}
-	y := head.Draw(s) - headGap
-	for i, r := range rows {
-		y = d.panel(s, y, r, i == len(rows)-1)
-	}
-	d.key(s, y-timeRoom)
-	_, err = s.WriteTo(w)
-	return err
+	return f.Write(w, format)
 }

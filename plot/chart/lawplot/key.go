@@ -13,14 +13,14 @@ import (
 // acceleration and jerk, with a word on those beyond the rig.
 func (d Data) key(s *style.Sheet, y vg.Length) {
 	small := style.Style{Size: style.Small, Color: style.Muted, Align: 1}
-	columns := []vg.Length{0, 242, 328, width - style.Edge}
+	columns := []vg.Length{0, 242, 328, frame.Width - style.Edge}
 	head := style.Style{Size: style.Small, Color: style.Muted, Align: -1}
 	s.Text(style.Edge, y-style.Small, "greatest, in "+d.Unit+" and s", head)
 	for _, r := range all[1:] {
 		s.Text(columns[r.order], y-style.Small, r.name, small)
 	}
 	y -= 18
-	s.Line(style.Edge, y, width-style.Edge, y, 0.8, style.Faint)
+	s.Line(style.Edge, y, frame.Width-style.Edge, y, 0.8, style.Faint)
 	for i, l := range d.Laws {
 		y -= keyRow
 		s.Line(style.Edge, y+4, style.Edge+34, y+4, 2.2, style.Hue(i), style.Dash(i)...)

@@ -17,11 +17,9 @@ const samples = 500
 const near = 1.8
 
 func (d Data) panel(s *style.Sheet, y vg.Length, r row, last bool) vg.Length {
-	st := style.Style{Size: style.Large, Bold: true, Color: style.Ink, Align: -1}
-	x := left + s.Text(left, y-style.Large, r.name, st)
-	s.Text(x+6, y-style.Large, d.Unit+r.per, style.Style{Size: style.Body, Color: style.Muted, Align: -1})
-	y -= titleRoom
-	pan := style.Panel{Sheet: s, Left: left, Right: width - right, Top: y, Bottom: y - plotHeight, X1: d.Seconds}
+	s.Heading(frame.Left, y, r.name, d.Unit+r.per)
+	pan := frame.Panel(s, y-titleRoom, plotHeight)
+	pan.X1 = d.Seconds
 	xs := make([][]float64, len(d.Laws))
 	ys := make([][]float64, len(d.Laws))
 	var every []float64
@@ -49,15 +47,14 @@ func (d Data) panel(s *style.Sheet, y vg.Length, r row, last bool) vg.Length {
 	for i := range d.Laws {
 		pan.Curve(xs[i], ys[i], i)
 	}
-	return y - plotHeight - rowGap
+	return pan.Bottom - rowGap
 }
 
 func (d Data) ground(pan style.Panel, last bool) {
 	pan.GridY(style.Ticks(pan.Y0, pan.Y1, 6, d.Unit == "deg"))
 	pan.GridX(style.Ticks(0, d.Seconds, 5, false), last)
 	if last {
-		pan.Sheet.Text((pan.Left+pan.Right)/2, pan.Bottom-18-style.Small, "real seconds",
-			style.Style{Size: style.Small, Color: style.Muted})
+		pan.Along("real seconds")
 	}
 }
 

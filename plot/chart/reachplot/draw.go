@@ -2,7 +2,6 @@
 package reachplot
 
 import (
-	"errors"
 	"io"
 	"slices"
 
@@ -36,30 +35,27 @@ type Data struct {
 
 // The layout, in points.
 const (
-	width      vg.Length = 432
-	left       vg.Length = 56
-	right      vg.Length = 122
 	plotHeight vg.Length = 300
 	titleRoom  vg.Length = 24
 	below      vg.Length = 62
 	labelGap             = 14.0
 )
 
+var frame = style.Frame{Width: 432, Left: 56, Right: 122}
+
 // Draw draws d and writes it to w as "png", "svg" or "pdf". It returns an
 // error for another format, when no curve has two points, and when w fails.
 func Draw(w io.Writer, format string, d Data) error {
-	if err := style.CheckFormat(format); err != nil {
-		return err
-	}
+	f := style.Figure{Frame: frame, Title: d.Title, Lines: d.Lines, Height: titleRoom + plotHeight + below}
 	if !slices.ContainsFunc(d.Curves, func(c Curve) bool { return len(c.Travel) > 1 }) {
-		return errors.New("nothing to draw: no law has a loop at two travels or more")
+		f.Lacks = "nothing to draw: no law has a loop at two travels or more"
 	}
-	head := style.NewHead(width, d.Title, d.Lines...)
-	s, err := style.NewSheet(format, width, head.Height()+titleRoom+plotHeight+below)
-	if err != nil {
-		return err
-	}
-	y := head.Draw(s) - titleRoom
+	f.Body = d.body
+	return f.Write(w, format)
+}
+
+func (d Data) body(s *style.Sheet, y vg.Length) {
+	y -= titleRoom
 	s.Text(style.Edge, y+8, "shortest loop, seconds on screen", style.Style{Size: style.Body, Color: style.Ink, Align: -1})
 	pan := d.panel(s, y)
 	d.ground(pan)
@@ -67,14 +63,15 @@ func Draw(w io.Writer, format string, d Data) error {
 		pan.Curve(c.Travel, c.Screen, i)
 	}
 	d.labels(pan)
-	d.mark(pan)
-	_, err = s.WriteTo(w)
-	return err
+	if d.Shot != nil {
+		pan.Mark(d.Shot.Travel, d.Shot.Screen, d.Shot.Name)
+	}
 }
 
 // panel spans every curve and the shot, from nothing.
 func (d Data) panel(s *style.Sheet, y vg.Length) style.Panel {
-	p := style.Panel{Sheet: s, Left: left, Right: width - right, Top: y, Bottom: y - plotHeight, Y1: 1e-9}
+	p := frame.Panel(s, y, plotHeight)
+	p.Y1 = 1e-9
 	for _, c := range d.Curves {
 		_, x := style.Extent(c.Travel)
 		_, t := style.Extent(c.Screen)

@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/plot/vg"
 
+	"seamrail/motion/base/list"
 	"seamrail/plot/internal/style"
 )
 
@@ -34,10 +35,7 @@ func (d Data) labels(pan style.Panel) {
 	}
 	end := func(i int) float64 { return float64(pan.Y(d.Curves[i].Screen[len(d.Curves[i].Screen)-1])) }
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(end(a), end(b)) })
-	wanted := make([]float64, len(order))
-	for k, i := range order {
-		wanted[k] = end(i)
-	}
+	wanted := list.Map(order, end)
 	placed := style.Spread(wanted, labelGap, float64(pan.Bottom)+6, float64(pan.Top))
 	for k, i := range order {
 		c := d.Curves[i]
@@ -45,19 +43,6 @@ func (d Data) labels(pan style.Panel) {
 		y := vg.Length(placed[k])
 		pan.Sheet.Line(x+2, vg.Length(wanted[k]), pan.Right+14, y, 0.7, style.Hue(i))
 		st := style.Style{Size: style.Small, Color: style.TextHue(i), Align: -1}
-		pan.Sheet.Text(pan.Right+17, y-style.Small*0.35, style.Fit(c.Name, right-20, st), st)
+		pan.Sheet.Text(pan.Right+17, y-style.Small*0.35, style.Fit(c.Name, frame.Right-20, st), st)
 	}
-}
-
-func (d Data) mark(pan style.Panel) {
-	if d.Shot == nil {
-		return
-	}
-	at := pan.At(d.Shot.Travel, d.Shot.Screen)
-	pan.Sheet.Dot(at, 4, style.Ink)
-	st := style.Style{Size: style.Small, Bold: true, Color: style.Ink}
-	name := style.Fit(d.Shot.Name, 150, st)
-	half := style.TextWidth(name, st) / 2
-	x := min(max(at.X, pan.Left+half+4), pan.Right-half-4)
-	pan.Sheet.Text(x, at.Y+9, name, st)
 }

@@ -1,79 +1,51 @@
 package shakeplot
 
 import (
-	"errors"
 	"io"
 	"math"
 	"slices"
 
 	"gonum.org/v1/plot/vg"
 
+	"seamrail/motion/base/list"
 	"seamrail/plot/internal/style"
 )
 
 // The layout, in points.
 const (
-	width      vg.Length = 432
-	left       vg.Length = 56
-	right      vg.Length = 22
 	titleRoom  vg.Length = 24
 	leftHeight vg.Length = 220
 	loopHeight vg.Length = 150
 	axisRoom   vg.Length = 40
-	keyRow     vg.Length = 16
 	keyColumn  vg.Length = 177
 	foot       vg.Length = 16
 )
 
+var frame = style.Frame{Width: 432, Left: 56, Right: 22}
+
 // Draw draws d and writes it to w as "png", "svg" or "pdf". It returns an error
 // for another format, when no curve has two points, and when w fails.
 func Draw(w io.Writer, format string, d Data) error {
-	if err := style.CheckFormat(format); err != nil {
-		return err
-	}
+	f := style.Figure{Frame: frame, Title: d.Title, Lines: d.Notes, Height: d.height()}
 	if !slices.ContainsFunc(d.Curves, func(c Curve) bool { return len(c.Seconds) > 1 }) || !(d.Period > 0) {
-		return errors.New("nothing to draw: no law leaves anything at two durations or more")
+		f.Lacks = "nothing to draw: no law leaves anything at two durations or more"
 	}
-	head := style.NewHead(width, d.Title, d.Notes...)
-	s, err := style.NewSheet(format, width, head.Height()+d.height())
-	if err != nil {
-		return err
-	}
-	y := d.durations(s, head.Draw(s))
-	d.loop(s, y)
-	_, err = s.WriteTo(w)
-	return err
+	f.Body = func(s *style.Sheet, y vg.Length) { d.loop(s, d.durations(s, y)) }
+	return f.Write(w, format)
 }
 
 func (d Data) height() vg.Length {
-	h := titleRoom + leftHeight + axisRoom + keyHeight(len(d.Curves)) + foot
+	h := titleRoom + leftHeight + axisRoom + frame.KeyHeight(keyColumn, len(d.Curves)) + foot
 	if len(d.Lines) > 0 {
-		h += titleRoom + loopHeight + axisRoom + keyHeight(len(d.Lines))
+		h += titleRoom + loopHeight + axisRoom + frame.KeyHeight(keyColumn, len(d.Lines))
 	}
 	return h
 }
-
-// perRow is how many names of curves fit beside each other.
-const perRow = int((width - left - right) / keyColumn)
-
-func keyHeight(n int) vg.Length { return keyRow * vg.Length((n+perRow-1)/perRow) }
 
 // heading writes what a panel shows and returns the y below it.
 func (d Data) heading(s *style.Sheet, y vg.Length, text string) vg.Length {
 	s.Text(style.Edge, y-style.Body-2, text, style.Style{Size: style.Body, Color: style.Ink, Align: -1})
 	return y - titleRoom
-}
-
-// key names curves below a panel, each beside a piece of its line.
-func key(s *style.Sheet, y vg.Length, names []string) vg.Length {
-	for i, name := range names {
-		x := left + keyColumn*vg.Length(i%perRow)
-		at := y - keyRow*vg.Length(i/perRow) - style.Small
-		s.Line(x, at+style.Small*0.35, x+20, at+style.Small*0.35, 2.2, style.Hue(i), style.Dash(i)...)
-		st := style.Style{Size: style.Small, Color: style.TextHue(i), Align: -1}
-		s.Text(x+24, at, style.Fit(name, keyColumn-28, st), st)
-	}
-	return y - keyHeight(len(names))
 }
 
 // decades is how many powers of ten are drawn below the greatest swing: four
@@ -84,7 +56,7 @@ const decades = 4
 // its logarithm.
 func (d Data) durations(s *style.Sheet, y vg.Length) vg.Length {
 	y = d.heading(s, y, "what one way leaves swinging, "+d.Unit)
-	pan := style.Panel{Sheet: s, Left: left, Right: width - right, Top: y, Bottom: y - leftHeight}
+	pan := frame.Panel(s, y, leftHeight)
 	most, names := 1e-9, []string{}
 	for _, c := range d.Curves {
 		_, x := style.Extent(c.Seconds)
@@ -101,17 +73,13 @@ func (d Data) durations(s *style.Sheet, y vg.Length) vg.Length {
 		pan.Curve(c.Seconds, logarithms(c.Swing, pan.Y0), i)
 	}
 	d.mark(pan)
-	s.Text((pan.Left+pan.Right)/2, pan.Bottom-18-style.Small, "real seconds one way takes", style.Style{Size: style.Small, Color: style.Muted})
-	return key(s, pan.Bottom-axisRoom, names)
+	pan.Along("real seconds one way takes")
+	return frame.Key(s, pan.Bottom-axisRoom, keyColumn, names)
 }
 
 // logarithms are those of the swings, none below low.
 func logarithms(swings []float64, low float64) []float64 {
-	out := make([]float64, len(swings))
-	for i, v := range swings {
-		out[i] = max(low, math.Log10(v))
-	}
-	return out
+	return list.Map(swings, func(v float64) float64 { return max(low, math.Log10(v)) })
 }
 
 // powers are ticks at powers of ten.
@@ -143,12 +111,7 @@ func (d Data) mark(pan style.Panel) {
 	if d.Shot == nil || d.Shot.Seconds > pan.X1 {
 		return
 	}
-	at := pan.At(d.Shot.Seconds, min(max(math.Log10(d.Shot.Swing), pan.Y0), pan.Y1))
-	pan.Sheet.Dot(at, 4, style.Ink)
-	st := style.Style{Size: style.Small, Bold: true, Color: style.Ink}
-	name := style.Fit(d.Shot.Name, 150, st)
-	half := style.TextWidth(name, st) / 2
-	pan.Sheet.Text(min(max(at.X, pan.Left+half+4), pan.Right-half-4), at.Y+9, name, st)
+	pan.Mark(d.Shot.Seconds, min(max(math.Log10(d.Shot.Swing), pan.Y0), pan.Y1), d.Shot.Name)
 }
 
 // loop draws how the load swings over the loop.
@@ -157,7 +120,7 @@ func (d Data) loop(s *style.Sheet, y vg.Length) {
 		return
 	}
 	y = d.heading(s, y, "how far the load is from the carriage, "+d.Unit)
-	pan := style.Panel{Sheet: s, Left: left, Right: width - right, Top: y, Bottom: y - loopHeight}
+	pan := frame.Panel(s, y, loopHeight)
 	var every []float64
 	var names []string
 	for _, l := range d.Lines {
@@ -178,6 +141,6 @@ func (d Data) loop(s *style.Sheet, y vg.Length) {
 	for i, l := range d.Lines {
 		pan.Curve(l.Screen, l.Units, i)
 	}
-	s.Text((pan.Left+pan.Right)/2, pan.Bottom-18-style.Small, "seconds on screen", style.Style{Size: style.Small, Color: style.Muted})
-	key(s, pan.Bottom-axisRoom, names)
+	pan.Along("seconds on screen")
+	frame.Key(s, pan.Bottom-axisRoom, keyColumn, names)
 }

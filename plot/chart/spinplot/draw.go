@@ -1,21 +1,18 @@
 package spinplot
 
 import (
-	"errors"
 	"io"
 	"math"
 	"slices"
 
 	"gonum.org/v1/plot/vg"
 
+	"seamrail/motion/base/list"
 	"seamrail/plot/internal/style"
 )
 
 // The layout, in points.
 const (
-	width       vg.Length = 432
-	left        vg.Length = 56
-	right       vg.Length = 22
 	titleRoom   vg.Length = 24
 	plotHeight  vg.Length = 216
 	axisRoom    vg.Length = 46
@@ -28,24 +25,17 @@ const (
 	foot        vg.Length = 20
 )
 
+var frame = style.Frame{Width: 432, Left: 56, Right: 22}
+
 // Draw draws d and writes it to w as "png", "svg" or "pdf". It returns an error
 // for another format, when there is no curve, and when w fails.
 func Draw(w io.Writer, format string, d Data) error {
-	if err := style.CheckFormat(format); err != nil {
-		return err
-	}
+	f := style.Figure{Frame: frame, Title: d.Title, Lines: d.Lines, Height: d.height()}
 	if !slices.ContainsFunc(d.Curves, func(c Curve) bool { return len(c.Screen) > 0 }) {
-		return errors.New("nothing to draw: there is no loop in the range")
+		f.Lacks = "nothing to draw: there is no loop in the range"
 	}
-	head := style.NewHead(width, d.Title, d.Lines...)
-	s, err := style.NewSheet(format, width, head.Height()+d.height())
-	if err != nil {
-		return err
-	}
-	y := d.errors(s, head.Draw(s))
-	d.phases(s, y)
-	_, err = s.WriteTo(w)
-	return err
+	f.Body = func(s *style.Sheet, y vg.Length) { d.phases(s, d.errors(s, y)) }
+	return f.Write(w, format)
 }
 
 func (d Data) height() vg.Length {
@@ -66,9 +56,7 @@ func (d Data) keyHeight() vg.Length {
 
 // errors draws the panel of closing errors and returns the y below it.
 func (d Data) errors(s *style.Sheet, y vg.Length) vg.Length {
-	st := style.Style{Size: style.Large, Bold: true, Color: style.Ink, Align: -1}
-	x := style.Edge + s.Text(style.Edge, y-style.Large, "closing error", st)
-	s.Text(x+6, y-style.Large, d.Unit+", by the length of the loop", style.Style{Size: style.Body, Color: style.Muted, Align: -1})
+	s.Heading(style.Edge, y, "closing error", d.Unit+", by the length of the loop")
 	pan := d.panel(s, y-titleRoom)
 	d.ground(pan)
 	for i, line := range d.lines(pan) {
@@ -87,7 +75,7 @@ func (d Data) errors(s *style.Sheet, y vg.Length) vg.Length {
 			s.Dot(vg.Point{X: style.Edge + sampleLine/2, Y: y + 4}, 4, style.Hue(i))
 		}
 		x := style.Edge + sampleLine + 8
-		s.Text(x, y, style.Fit(c.Name, width-style.Edge-x, style.Style{Size: style.Body}), style.Style{Size: style.Body, Color: style.Ink, Align: -1})
+		s.Text(x, y, style.Fit(c.Name, frame.Width-style.Edge-x, style.Style{Size: style.Body}), style.Style{Size: style.Body, Color: style.Ink, Align: -1})
 	}
 	return y - keyGap
 }
@@ -98,17 +86,15 @@ const teeth = 30
 
 // lined tells whether curves are drawn as lines too.
 func (d Data) lined() bool {
-	dots := 0
-	for _, c := range d.Curves {
-		dots += len(c.Dots)
-	}
+	dots := list.Sum(d.Curves, func(c Curve) int { return len(c.Dots) })
 	return len(d.Curves) == 1 || dots <= teeth
 }
 
 // panel spans every curve; heights are logarithms, since errors differ by
 // powers of ten.
 func (d Data) panel(s *style.Sheet, y vg.Length) style.Panel {
-	p := style.Panel{Sheet: s, Left: left, Right: width - right, Top: y, Bottom: y - plotHeight, X0: math.Inf(1), X1: math.Inf(-1)}
+	p := frame.Panel(s, y, plotHeight)
+	p.X0, p.X1 = math.Inf(1), math.Inf(-1)
 	lo, hi := math.Inf(1), math.Inf(-1)
 	take := func(v float64) {
 		if v > 0 {

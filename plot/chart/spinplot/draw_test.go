@@ -100,7 +100,7 @@ func TestHardData(t *testing.T) {
 
 // No label lies over a dot or another label.
 func TestLabelsKeepClear(t *testing.T) {
-	s, err := style.NewSheet("svg", width, 300)
+	s, err := style.NewSheet("svg", frame.Width, 300)
 	require.NoError(t, err)
 	d := example()
 	pan := d.panel(s, 300)
@@ -129,7 +129,7 @@ func TestLabelsKeepClear(t *testing.T) {
 
 var (
 	textMark = regexp.MustCompile(`<text [^>]*? x="([\d.-]+)" y="([\d.-]+)"[^>]*?font-size:([\d.]+)px[^>]*>([^<]*)<`)
-	lineMark = regexp.MustCompile(`<path d="M([^"AZ]*)" style="fill:none;[^"]*stroke-width:1.2`)
+	lineMark = regexp.MustCompile(`<path d="M([^"AZ]*)" style="fill:none;[^"]*stroke-frame.Width:1.2`)
 )
 
 // struck are the labels in the panel of an SVG that a curve runs through.

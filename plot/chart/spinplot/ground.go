@@ -21,7 +21,7 @@ func (d Data) ground(pan style.Panel) {
 	}
 	pan.GridY(ticks)
 	s.Line(pan.Left, pan.Bottom, pan.Right, pan.Bottom, 1, style.Rule)
-	s.Text((pan.Left+pan.Right)/2, pan.Bottom-18-style.Small, "seconds on screen", style.Style{Size: style.Small, Color: style.Muted})
+	pan.Along("seconds on screen")
 }
 
 // powers are the ticks of a logarithmic height: every power of ten, with twos

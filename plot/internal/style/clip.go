@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 
+	"seamrail/motion/base/list"
+
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 )
@@ -58,7 +60,7 @@ func (s *Sheet) FillPolygon(c color.Color, pts []vg.Point) {
 			return
 		}
 		around := s.around()
-		pts = around.ClipPolygonXY(nearAll(pts))
+		pts = around.ClipPolygonXY(list.Map(pts, near))
 	}
 	if len(pts) > 2 {
 		s.Canvas.FillPolygon(c, pts)
@@ -69,12 +71,4 @@ func nowhere(p vg.Point) bool { return math.IsNaN(float64(p.X)) || math.IsNaN(fl
 
 func near(p vg.Point) vg.Point {
 	return vg.Point{X: max(-farthest, min(farthest, p.X)), Y: max(-farthest, min(farthest, p.Y))}
-}
-
-func nearAll(pts []vg.Point) []vg.Point {
-	out := make([]vg.Point, len(pts))
-	for i, p := range pts {
-		out[i] = near(p)
-	}
-	return out
 }

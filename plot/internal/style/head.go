@@ -12,7 +12,7 @@ const (
 )
 
 var (
-	titleStyle = Style{Size: Huge, Bold: true, Color: Ink, Align: -1}
+	titleStyle = Style{Size: huge, Bold: true, Color: Ink, Align: -1}
 	lineStyle  = Style{Size: Body, Color: Muted, Align: -1}
 )
 
@@ -43,7 +43,7 @@ func (h Head) Draw(s *Sheet) vg.Length { return h.DrawAt(s, Edge, s.Height) }
 // DrawAt writes the head with its lines beginning at x, Edge below top, and
 // returns the y below it.
 func (h Head) DrawAt(s *Sheet, x, top vg.Length) vg.Length {
-	y := top - Edge - Huge
+	y := top - Edge - huge
 	for _, line := range h.titles {
 		s.Text(x, y, Fit(line, h.width, titleStyle), titleStyle)
 		y -= titlePitch

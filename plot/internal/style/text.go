@@ -11,7 +11,7 @@ import (
 // upright the sheet shrinks to about 40 %, and Small is then still 4.4 points
 // of a sharp screen: as large as a map's street names.
 const (
-	Huge  = 19.0
+	huge  = 19.0
 	Large = 13.5
 	Body  = 12.0
 	Small = 11.0

@@ -13,8 +13,8 @@ type Film struct {
 	count      uint32
 }
 
-// MaxExposures is how many canvases a film holds before a sum might not fit.
-const MaxExposures = math.MaxUint32 / math.MaxUint16
+// maxExposures is how many canvases a film holds before a sum might not fit.
+const maxExposures = math.MaxUint32 / math.MaxUint16
 
 // NewFilm returns a film on which nothing has fallen.
 func NewFilm(wide, high int) *Film {
@@ -23,7 +23,7 @@ func NewFilm(wide, high int) *Film {
 
 // Add exposes the film to a canvas of its size.
 func (f *Film) Add(c *Canvas) {
-	if c.wide != f.wide || c.high != f.high || f.count == MaxExposures {
+	if c.wide != f.wide || c.high != f.high || f.count == maxExposures {
 		panic("canvas: the film takes no such picture")
 	}
 	f.count++
