@@ -1,0 +1,83 @@
+// Package guide is the guide for someone on a set: chapters in Markdown, which the help
+// command shows in a terminal, the page in a browser, and man as pages of section 7.
+// Nothing of them is parsed before somebody reads it.
+//
+// A chapter says what to type, what is then seen, and what to do about it. What is
+// indented in it is typed, a fenced block of the language sees is part of what the
+// command before it prints, and one of toml belongs into a shot, rig or sequence file;
+// tests run, look for and decode all of them.
+package guide
+
+import (
+	"embed"
+	"path"
+	"slices"
+	"strings"
+)
+
+//go:embed chapters
+var files embed.FS
+
+// Chapter is one chapter.
+type Chapter struct {
+	Name  string   // as it is asked for
+	Short string   // a few words for lists
+	About []string // the commands that it tells of
+}
+
+// chapters are in the order in which somebody who is new reads them. No chapter has the
+// name of a command: "help cues" is the help of that one.
+var chapters = []Chapter{
+	{"first-loop", "from nothing to a loop that holds, and the paper for the day", []string{"new", "plan", "make", "plot", "sheet", "export"}},
+	{"rig", "the rig file: what your machine can do, and its motors", []string{"ports"}},
+	{"moves", "what an axis can do, keys and passes among it", nil},
+	{"turntable", "turns that close, and display stands that turn by themselves", []string{"spin"}},
+	{"picture", "camera and scene: how it will look before anything is built", []string{"preview", "above", "fit"}},
+	{"hands", "cues: what a hand drops, pours or strikes, on time", []string{"cues"}},
+	{"browser", "the page on which a loop is designed by hand and eye", []string{"page"}},
+	{"driving", "running takes, stopping them, and what holds the rig", []string{"drive"}},
+	{"on-time", "what your controller makes of a move, and what is promised", nil},
+	{"edit", "which frames to keep, and what to hand on", []string{"takes"}},
+	{"clip", "several shots as one clip, and the plan of the day", []string{"sequence"}},
+	{"smoother", "what swings on after a move, and the softest laws", []string{"shake", "soften"}},
+	{"not-ready", "when it will not hold: what is said, and what to do", []string{"reach"}},
+}
+
+// Chapters returns all chapters in the order to read them in.
+func Chapters() []Chapter { return slices.Clone(chapters) }
+
+// Find returns the chapter of a name.
+func Find(name string) (Chapter, bool) {
+	i := slices.IndexFunc(chapters, func(c Chapter) bool { return c.Name == name })
+	if i < 0 {
+		return Chapter{}, false
+	}
+	return chapters[i], true
+}
+
+// On returns the chapter that tells of a command.
+func On(command string) (Chapter, bool) {
+	i := slices.IndexFunc(chapters, func(c Chapter) bool { return slices.Contains(c.About, command) })
+	if i < 0 {
+		return Chapter{}, false
+	}
+	return chapters[i], true
+}
+
+// Markdown returns the text of the chapter.
+func (c Chapter) Markdown() []byte {
+	text, err := files.ReadFile(path.Join("chapters", c.Name+ending))
+	if err != nil {
+		panic("guide: " + err.Error()) // a test reads every one
+	}
+	return text
+}
+
+// ending is that of the files, in links from one chapter to another too.
+const ending = ".md"
+
+// Title returns the heading of the chapter, which is its first line.
+func (c Chapter) Title() string {
+	first, _, _ := strings.Cut(string(c.Markdown()), "\n")
+	return strings.TrimPrefix(first, "# ")
+}
