@@ -10,6 +10,7 @@ import (
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/guide"
+	"seamrail/motion/source"
 )
 
 // Commands stand in the order in which they are added, which is that of a day.
@@ -72,18 +73,18 @@ func showChapter(s command.Streams, root *cobra.Command, args []string) error {
 // noSuchHelp says that there is neither a command nor a chapter of that name, and which
 // is the nearest.
 func noSuchHelp(root *cobra.Command, name string) error {
-	var names []string
-	near := &cobra.Command{SuggestionsMinimumDistance: 2}
+	var chapters, all []string
 	for _, c := range guide.Chapters() {
-		names = append(names, c.Name)
-		near.AddCommand(&cobra.Command{Use: c.Name, Run: func(*cobra.Command, []string) {}})
+		chapters = append(chapters, c.Name)
 	}
-	root.SuggestionsMinimumDistance = 2
-	if found := append(root.SuggestionsFor(name), near.SuggestionsFor(name)...); len(found) > 0 {
-		return exit.Misused("there is no command %q, nor such a chapter; did you mean %q?", name, found[0])
+	for _, c := range root.Commands() {
+		all = append(all, c.Name())
+	}
+	if near := source.Nearest(name, append(all, chapters...)); near != "" {
+		return exit.Misused("there is no command %q, nor such a chapter; did you mean %q?", name, near)
 	}
 	return exit.Misused("there is no command %q, nor such a chapter; the chapters are %s, and \"seamrail help\" lists the commands",
-		name, strings.Join(names, ", "))
+		name, strings.Join(chapters, ", "))
 }
 
 // helped adds the chapters to the help of the program, and to that of a command the one
