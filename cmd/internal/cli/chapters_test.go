@@ -65,11 +65,11 @@ func typed(t *testing.T, dir, line string) string {
 	return string(out)
 }
 
-// seen wants lines in a text, in their order.
+// seen wants lines in a text, in their order. One that ends in dots goes on there.
 func seen(t *testing.T, text string, lines []string) {
 	t.Helper()
 	for _, l := range lines {
-		_, after, found := strings.Cut(text, l)
+		_, after, found := strings.Cut(text, strings.TrimSuffix(l, " ..."))
 		if assert.True(t, found, "%q is not seen, or not here, in:\n%s", l, text) {
 			text = after
 		}

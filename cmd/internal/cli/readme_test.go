@@ -137,6 +137,7 @@ func TestTheReadmeIsShort(t *testing.T) {
 	text, err := os.ReadFile(filepath.Join("..", "..", "..", "README.md"))
 	require.NoError(t, err)
 	assert.Less(t, len(text), 13000)
+	assert.Equal(t, len(guide.Chapters()), strings.Count(string(text), "\n| [`"))
 	for _, c := range guide.Chapters() {
 		assert.Contains(t, string(text), "| [`"+c.Name+"`](cmd/internal/guide/chapters/"+c.Name+".md) | "+c.Short+" |\n")
 	}

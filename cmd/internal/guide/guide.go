@@ -4,8 +4,8 @@
 //
 // A chapter says what to type, what is then seen, and what to do about it. What is
 // indented in it is typed, a fenced block of the language sees is part of what the
-// command before it prints, and one of toml belongs into a shot, rig or sequence file;
-// tests run, look for and decode all of them.
+// command before it prints (a line that ends in dots goes on), and one of toml belongs
+// into a shot, rig or sequence file; tests run, look for and decode all of them.
 package guide
 
 import (

@@ -39,7 +39,7 @@ func runs(n ast.Node, source []byte, code string) (out []run) {
 			out = append(out, runs(at, source, textpage.Bold)...)
 		case *ast.Link:
 			out = append(out, runs(at, source, code)...)
-			out = append(out, run{" (`seamrail help " + linked(at) + "`)", code})
+			out = append(out, run{" (", code}, run{"`seamrail help " + linked(at) + "`", textpage.Cyan}, run{")", code})
 		default:
 			out = append(out, runs(at, source, code)...)
 		}
@@ -89,16 +89,26 @@ func folded(all []word, width int) (out []line) {
 	return append(out, l)
 }
 
-// painted is the line as it is printed.
+// painted is the line as it is printed: what has one colour is painted at once.
 func (l line) painted(p *textpage.Page) string {
-	var b strings.Builder
+	var all []run
 	for i, w := range l {
 		if i > 0 {
-			b.WriteByte(' ')
+			between := run{" ", w[0].code}
+			if all[len(all)-1].code != between.code {
+				between.code = ""
+			}
+			w = append(word{between}, w...)
 		}
-		for _, r := range w {
-			b.WriteString(p.Paint(r.code, r.text))
+		all = append(all, w...)
+	}
+	var b strings.Builder
+	for i := 0; i < len(all); {
+		text, code := "", all[i].code
+		for ; i < len(all) && all[i].code == code; i++ {
+			text += all[i].text
 		}
+		b.WriteString(p.Paint(code, text))
 	}
 	return b.String()
 }

@@ -33,7 +33,7 @@ func (c Chapter) Text(w io.Writer, width int, colour bool) error {
 // code in that.
 const (
 	indent = 2
-	deeper = 4
+	deeper = 2
 )
 
 // terminal is a chapter that is being laid out.
