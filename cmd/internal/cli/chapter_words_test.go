@@ -88,7 +88,7 @@ func TestChaptersWriteWhatFilesMayHold(t *testing.T) {
 	all, count := schemas(t), 0
 	texts := []string{readme(t)}
 	for _, c := range guide.Chapters() {
-		texts = append(texts, string(c.Markdown()))
+		texts = append(texts, written(t, c))
 	}
 	for _, text := range texts {
 		for _, found := range fenced.FindAllStringSubmatch(text, -1) {
@@ -218,7 +218,7 @@ func TestWhatTheGuideNamesIsKnown(t *testing.T) {
 	all, words := schemas(t), known(t)
 	texts := map[string]string{"README": readme(t)}
 	for _, c := range guide.Chapters() {
-		texts[c.Name] = string(c.Markdown())
+		texts[c.Name] = written(t, c)
 	}
 	used := map[string]bool{}
 	for _, name := range slices.Sorted(maps.Keys(texts)) {

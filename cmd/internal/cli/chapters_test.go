@@ -65,7 +65,7 @@ func typed(t *testing.T, dir, line string) string {
 	return string(out)
 }
 
-// seen wants lines in a text, in their order. One that ends in dots goes on there.
+// seen wants lines in what was printed, in their order. One that ends in dots goes on there.
 func seen(t *testing.T, text string, lines []string) {
 	t.Helper()
 	for _, l := range lines {
@@ -76,29 +76,60 @@ func seen(t *testing.T, text string, lines []string) {
 	}
 }
 
+// written is a chapter as it is written.
+func written(t *testing.T, c guide.Chapter) string {
+	t.Helper()
+	text, err := os.ReadFile(filepath.Join("..", "guide", "chapters", c.Name+".md"))
+	require.NoError(t, err)
+	return string(text)
+}
+
+// step is what a chapter has typed, one command after the other, and what is then seen.
+type step struct{ typed, seen []string }
+
+// steps are those of a chapter, in order.
+func steps(t *testing.T, text string) []step {
+	t.Helper()
+	out := []step{{}}
+	fence := ""
+	for line := range strings.Lines(text) {
+		line = strings.TrimSuffix(line, "\n")
+		now := &out[len(out)-1]
+		language, fenced := strings.CutPrefix(line, "```")
+		command, indented := strings.CutPrefix(line, "    ")
+		switch {
+		case fenced && language == "":
+			fence = ""
+		case fenced:
+			require.Contains(t, []string{"sees", "toml"}, language)
+			fence = language
+		case fence == "sees":
+			now.seen = append(now.seen, line)
+		case fence == "" && indented && now.seen != nil:
+			out = append(out, step{typed: []string{command}})
+		case fence == "" && indented:
+			now.typed = append(now.typed, command)
+		}
+	}
+	return out
+}
+
 // Whatever a chapter has typed runs, in a folder of its own and with what it says first
 // to write, and prints what the chapter says is seen.
 func TestChaptersRun(t *testing.T) {
 	for _, c := range guide.Chapters() {
 		t.Run(c.Name, func(t *testing.T) {
 			t.Parallel()
-			dir := t.TempDir()
-			if !strings.Contains(string(c.Markdown()), "    seamrail new my-shot\n") {
+			dir, text := t.TempDir(), written(t, c)
+			if !strings.Contains(text, "    seamrail new my-shot\n") {
 				typed(t, dir, "seamrail new my-shot")
 			}
-			printed := ""
-			for _, b := range c.Blocks() {
-				switch b.Language {
-				case "":
-					printed = ""
-					for _, l := range b.Lines {
-						printed += typed(t, dir, l)
-					}
-				case "sees":
-					seen(t, printed, b.Lines)
-				default:
-					assert.Equal(t, "toml", b.Language)
+			for _, s := range steps(t, text) {
+				printed := ""
+				for _, l := range s.typed {
+					printed += typed(t, dir, l)
 				}
+				seen(t, printed, s.seen)
 			}
 		})
 	}

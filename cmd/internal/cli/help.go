@@ -34,7 +34,8 @@ func newCmdHelp(s command.Streams) *cobra.Command {
 			case len(rest) > 0:
 				return exit.Misused("%q has no command %q", about.CommandPath(), strings.Join(rest, " "))
 			}
-			about.InitDefaultHelpFlag() // so that it is listed
+			about.InitDefaultHelpFlag() // so that they are listed
+			about.InitDefaultVersionFlag()
 			return about.Help()
 		},
 	}

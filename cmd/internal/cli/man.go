@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"seamrail/cmd/internal/cli/command"
+	"seamrail/cmd/internal/guide"
 	"seamrail/cmd/internal/manual"
 	"seamrail/cmd/internal/whole"
 	"seamrail/motion/plain"
@@ -27,8 +28,8 @@ func NewCmdMan(s command.Streams, run func(*ManOptions) error) *cobra.Command {
 	return &cobra.Command{
 		Use:   "man DIR",
 		Short: "Write the manual pages to a folder",
-		Long: `Write one manual page a command to a folder, in the format that man reads.
-The folder is made if it is not there.`,
+		Long: `Write one manual page a command and one a chapter of the guide to a folder, in
+the format that man reads. The folder is made if it is not there.`,
 		Example: "  seamrail man share/man/man1",
 		Args:    command.Exactly("a folder to write to"),
 		RunE: func(c *cobra.Command, args []string) error {
@@ -43,6 +44,12 @@ func manRun(o *ManOptions) error {
 		files = append(files, whole.File{
 			Name: manual.FileName(c),
 			Fill: func(w io.Writer) error { return manual.Write(w, c) },
+		})
+	}
+	for _, c := range guide.Chapters() {
+		files = append(files, whole.File{
+			Name: manual.ChapterFile(c),
+			Fill: func(w io.Writer) error { return manual.WriteChapter(w, c) },
 		})
 	}
 	if err := whole.Folder(o.Dir, files, nil); err != nil {

@@ -1,21 +1,24 @@
-// Package guide is the guide for someone on a set: chapters in Markdown, which the help
-// command shows in a terminal, the page in a browser, and man as pages of section 7.
-// Nothing of them is parsed before somebody reads it.
+// Package guide is the guide for someone on a set: chapters, which the help command shows
+// in a terminal, the page in a browser, and man as pages of section 7.
 //
-// A chapter says what to type, what is then seen, and what to do about it. What is
-// indented in it is typed, a fenced block of the language sees is part of what the
-// command before it prints (a line that ends in dots goes on), and one of toml belongs
-// into a shot, rig or sequence file; tests run, look for and decode all of them.
+// A chapter is written in Markdown, in the folder chapters. It says what to type, what is
+// then seen, and what to do about it. What is indented in it is typed, a fenced block of
+// the language sees is part of what the command before it prints (a line that ends in dots
+// goes on), and one of toml belongs into a shot, rig or sequence file; tests run, look for
+// and decode all of them. The test of this package parses the chapters and makes the
+// folder made of them (go test ./cmd/internal/guide -update), which is what the program
+// carries: a parser in it would cost every command a quarter of its start.
 package guide
 
 import (
 	"embed"
+	"encoding/json"
+	"io"
 	"path"
 	"slices"
-	"strings"
 )
 
-//go:embed chapters
+//go:embed made
 var files embed.FS
 
 // Chapter is one chapter.
@@ -64,20 +67,31 @@ func On(command string) (Chapter, bool) {
 	return chapters[i], true
 }
 
-// Markdown returns the text of the chapter.
-func (c Chapter) Markdown() []byte {
-	text, err := files.ReadFile(path.Join("chapters", c.Name+ending))
+// content is a chapter as it was parsed.
+type content struct {
+	Title string `json:"title"`
+	Parts []part `json:"parts"`
+	HTML  string `json:"html"`
+}
+
+// content reads what the chapter holds.
+func (c Chapter) content() (out content) {
+	text, err := files.ReadFile(path.Join("made", c.Name+".json"))
+	if err == nil {
+		err = json.Unmarshal(text, &out)
+	}
 	if err != nil {
 		panic("guide: " + err.Error()) // a test reads every one
 	}
-	return text
+	return out
 }
 
-// ending is that of the files, in links from one chapter to another too.
-const ending = ".md"
+// Title returns the heading of the chapter.
+func (c Chapter) Title() string { return c.content().Title }
 
-// Title returns the heading of the chapter, which is its first line.
-func (c Chapter) Title() string {
-	first, _, _ := strings.Cut(string(c.Markdown()), "\n")
-	return strings.TrimPrefix(first, "# ")
+// HTML writes the chapter as what stands inside a page. Links lead to chapters beside it.
+// The error is the writer's.
+func (c Chapter) HTML(w io.Writer) error {
+	_, err := io.WriteString(w, c.content().HTML)
+	return err
 }

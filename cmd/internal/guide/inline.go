@@ -4,13 +4,11 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"github.com/yuin/goldmark/ast"
-
 	"seamrail/export/textpage"
 )
 
 // run is text of one colour.
-type run struct{ text, code string }
+type run struct{ text, colour string }
 
 // word is what is not broken over lines.
 type word []run
@@ -22,26 +20,20 @@ func (w word) length() (n int) {
 	return n
 }
 
-// runs returns what stands in a node. Code keeps its marks: where there is no colour,
-// nothing else tells it from what is around it.
-func runs(n ast.Node, source []byte, code string) (out []run) {
-	for at := n.FirstChild(); at != nil; at = at.NextSibling() {
-		switch at := at.(type) {
-		case *ast.Text:
-			out = append(out, run{string(at.Segment.Value(source)), code})
-			if at.SoftLineBreak() || at.HardLineBreak() {
-				out = append(out, run{" ", code})
-			}
-		case *ast.CodeSpan:
-			out = append(append(out, run{"`", textpage.Cyan}), runs(at, source, textpage.Cyan)...)
-			out = append(out, run{"`", textpage.Cyan})
-		case *ast.Emphasis:
-			out = append(out, runs(at, source, textpage.Bold)...)
-		case *ast.Link:
-			out = append(out, runs(at, source, code)...)
-			out = append(out, run{" (", code}, run{"`seamrail help " + linked(at) + "`", textpage.Cyan}, run{")", code})
+// runs returns how spans are printed where the text around them has a colour. Code keeps
+// its marks: where there is no colour, nothing else tells it from what is around it.
+func runs(all []span, around string) (out []run) {
+	for _, s := range all {
+		switch s.As {
+		case code:
+			out = append(out, run{"`" + s.Text + "`", textpage.Cyan})
+		case strong:
+			out = append(out, run{s.Text, textpage.Bold})
 		default:
-			out = append(out, runs(at, source, code)...)
+			out = append(out, run{s.Text, around})
+		}
+		if s.To != "" {
+			out = append(out, run{" (", around}, run{"`seamrail help " + s.To + "`", textpage.Cyan}, run{")", around})
 		}
 	}
 	return out
@@ -56,7 +48,7 @@ func words(all []run) (out []word) {
 				out, w = append(out, w), nil
 			}
 			if part != "" {
-				w = append(w, run{part, r.code})
+				w = append(w, run{part, r.colour})
 			}
 		}
 	}
@@ -94,9 +86,9 @@ func (l line) painted(p *textpage.Page) string {
 	var all []run
 	for i, w := range l {
 		if i > 0 {
-			between := run{" ", w[0].code}
-			if all[len(all)-1].code != between.code {
-				between.code = ""
+			between := run{" ", w[0].colour}
+			if all[len(all)-1].colour != between.colour {
+				between.colour = ""
 			}
 			w = append(word{between}, w...)
 		}
@@ -104,11 +96,11 @@ func (l line) painted(p *textpage.Page) string {
 	}
 	var b strings.Builder
 	for i := 0; i < len(all); {
-		text, code := "", all[i].code
-		for ; i < len(all) && all[i].code == code; i++ {
+		text, colour := "", all[i].colour
+		for ; i < len(all) && all[i].colour == colour; i++ {
 			text += all[i].text
 		}
-		b.WriteString(p.Paint(code, text))
+		b.WriteString(p.Paint(colour, text))
 	}
 	return b.String()
 }

@@ -1,26 +1,22 @@
 package guide
 
-import (
-	tables "github.com/yuin/goldmark/extension/ast"
-
-	"seamrail/export/textpage"
-)
+import "seamrail/export/textpage"
 
 // between is how far columns are apart, in characters.
 const between = 2
 
 // table lays out a table in columns as wide as they need, or, where that is too much,
 // with the widest folded.
-func (t *terminal) table(n *tables.Table, left int) {
+func (t *terminal) table(p part, left int) {
 	var rows [][][]word
-	for row := n.FirstChild(); row != nil; row = row.NextSibling() {
-		code := ""
-		if row.Kind() == tables.KindTableHeader {
-			code = textpage.Bold
+	for i, row := range p.Rows {
+		colour := ""
+		if i == 0 {
+			colour = textpage.Bold
 		}
 		var cells [][]word
-		for cell := row.FirstChild(); cell != nil; cell = cell.NextSibling() {
-			cells = append(cells, words(runs(cell, t.source, code)))
+		for _, cell := range row {
+			cells = append(cells, words(runs(cell, colour)))
 		}
 		rows = append(rows, cells)
 	}

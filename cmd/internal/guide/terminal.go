@@ -5,9 +5,6 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/yuin/goldmark/ast"
-	tables "github.com/yuin/goldmark/extension/ast"
-
 	"seamrail/export/textpage"
 )
 
@@ -15,19 +12,8 @@ import (
 // read, and what is narrower than the last is no terminal.
 const (
 	MostWide  = textpage.Width
-	LeastWide = 20
+	leastWide = 20
 )
-
-// Text writes the chapter for a terminal that is so wide, and says what was wrong with
-// the writer.
-func (c Chapter) Text(w io.Writer, width int, colour bool) error {
-	t := terminal{page: textpage.Page{Colour: colour}, source: c.Markdown(), width: min(max(width, LeastWide), MostWide)}
-	for n := parsed(t.source).FirstChild(); n != nil; n = n.NextSibling() {
-		t.block(n, indent)
-	}
-	_, err := t.page.WriteTo(w)
-	return err
-}
 
 // How far things stand from the left, in characters: what stands under a heading, and
 // code in that.
@@ -36,66 +22,66 @@ const (
 	deeper = 2
 )
 
+// Text writes the chapter for a terminal that is so wide. The error is the writer's.
+func (c Chapter) Text(w io.Writer, width int, colour bool) error {
+	t := terminal{page: textpage.Page{Colour: colour}, width: min(max(width, leastWide), MostWide)}
+	for i, p := range c.content().Parts {
+		if i > 0 {
+			t.page.Blank()
+		}
+		t.part(p, indent)
+	}
+	_, err := t.page.WriteTo(w)
+	return err
+}
+
 // terminal is a chapter that is being laid out.
 type terminal struct {
-	page   textpage.Page
-	source []byte
-	width  int
-	begun  bool
+	page  textpage.Page
+	width int
 }
 
-// apart leaves a line between two blocks.
-func (t *terminal) apart() {
-	if t.begun {
-		t.page.Blank()
-	}
-	t.begun = true
-}
-
-// block lays out a block that stands so far from the left.
-func (t *terminal) block(n ast.Node, left int) {
-	switch n := n.(type) {
-	case *ast.Heading:
-		t.heading(n)
-	case *ast.CodeBlock, *ast.FencedCodeBlock:
-		t.apart()
-		for _, l := range lines(n, t.source) {
-			t.page.Line(textpage.Spaces(left+deeper) + t.page.Paint(codeColour(n), l))
+// part lays out what stands so far from the left.
+func (t *terminal) part(p part, left int) {
+	switch p.Kind {
+	case heading:
+		t.heading(p)
+	case typed:
+		t.code(p, textpage.Bold, left) // it stands out from what is seen
+	case fenced:
+		t.code(p, "", left)
+	case list:
+		t.list(p, left)
+	case quote:
+		for i, one := range p.Parts {
+			if i > 0 {
+				t.page.Blank()
+			}
+			t.hung("! ", words(runs(one.Text, textpage.Bold)), left)
 		}
-	case *ast.List:
-		t.list(n, left)
-	case *ast.Blockquote:
-		for at := n.FirstChild(); at != nil; at = at.NextSibling() {
-			t.apart()
-			t.hung("! ", words(runs(at, t.source, textpage.Bold)), left)
-		}
-	case *tables.Table:
-		t.apart()
-		t.table(n, left)
+	case table:
+		t.table(p, left)
 	default:
-		t.apart()
-		t.hung("", words(runs(n, t.source, "")), left)
+		t.hung("", words(runs(p.Text, "")), left)
 	}
 }
 
-// codeColour is that of a block of code: what is typed stands out from what is seen.
-func codeColour(n ast.Node) string {
-	if n.Kind() == ast.KindCodeBlock {
-		return textpage.Bold
+// code is never folded: it would be other code.
+func (t *terminal) code(p part, colour string, left int) {
+	for _, l := range p.Lines {
+		t.page.Line(textpage.Spaces(left+deeper) + t.page.Paint(colour, l))
 	}
-	return ""
 }
 
 // heading is flush left, as those of a report are.
-func (t *terminal) heading(n *ast.Heading) {
-	t.apart()
-	text := runs(n, t.source, textpage.Bold)
-	if n.Level > 1 {
-		for i := range text {
-			text[i].text = strings.ToUpper(text[i].text)
+func (t *terminal) heading(p part) {
+	all := runs(p.Text, textpage.Bold)
+	if p.Level > 1 {
+		for i := range all {
+			all[i].text = strings.ToUpper(all[i].text)
 		}
 	}
-	t.hung("", words(text), 0)
+	t.hung("", words(all), 0)
 }
 
 // hung lays out words behind a mark, every line below the first word.
@@ -106,21 +92,12 @@ func (t *terminal) hung(mark string, all []word, left int) {
 	}
 }
 
-func (t *terminal) list(n *ast.List, left int) {
-	t.apart()
-	number := n.Start
-	for item := n.FirstChild(); item != nil; item = item.NextSibling() {
+func (t *terminal) list(p part, left int) {
+	for i, one := range p.Parts {
 		mark := "- "
-		if n.IsOrdered() {
-			mark = strconv.Itoa(number) + ". "
-			number++
+		if p.First > 0 {
+			mark = strconv.Itoa(p.First+i) + ". "
 		}
-		for at := item.FirstChild(); at != nil; at = at.NextSibling() {
-			if at.PreviousSibling() != nil {
-				t.block(at, left+len(mark))
-				continue
-			}
-			t.hung(mark, words(runs(at, t.source, "")), left)
-		}
+		t.hung(mark, words(runs(one.Text, "")), left)
 	}
 }

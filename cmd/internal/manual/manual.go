@@ -1,5 +1,5 @@
 // Package manual writes manual pages, in the man macros of roff, from a tree
-// of commands.
+// of commands and from the chapters of the guide.
 package manual
 
 import (
