@@ -159,6 +159,7 @@ func TestHelpShowsTheGuide(t *testing.T) {
 	for _, c := range guide.Chapters() {
 		assert.Contains(t, all, "\n  "+c.Name+" ")
 		assert.True(t, strings.HasPrefix(said(t, "help", c.Name), c.Title()+"\n\n"))
+		assert.Equal(t, said(t, "help", c.Name), said(t, append([]string{"help"}, strings.Fields(c.Title())...)...))
 		for _, about := range c.About {
 			help := said(t, about, "--help")
 			assert.Contains(t, help, "\nUsage:\n  seamrail "+about)
@@ -170,7 +171,7 @@ func TestHelpShowsTheGuide(t *testing.T) {
 // What is not there is named with what is, or the nearest of it.
 func TestHelpSaysWhatThereIs(t *testing.T) {
 	for args, want := range map[string]string{
-		"nosuch": "first-loop, rig, moves", "drivin": `"driving"`, "plam": `"plan"`, "drive nosuch": `"seamrail drive" has no command`, "rig plan": `"rig" has no "plan"`,
+		"nosuch": "first-loop, rig, moves", "drivin": `"driving"`, "plam": `"plan"`, "drive nosuch": `"seamrail drive" has no command`, "rig plan": `no command "rig plan", nor such a chapter`,
 	} {
 		var out, errs strings.Builder
 		assert.Equal(t, 2, cli.Run(command.Streams{Out: &out, Err: &errs}, append([]string{"help"}, strings.Fields(args)...)), args)

@@ -57,14 +57,12 @@ func completeHelp(c *cobra.Command, args []string, _ string) (names []cobra.Comp
 	return names, cobra.ShellCompDirectiveNoFileComp
 }
 
-// showChapter prints the chapter that is asked for, or says what there is instead.
+// showChapter prints the chapter that is asked for, in one word or as its title, or says
+// what there is instead.
 func showChapter(s command.Streams, root *cobra.Command, args []string) error {
-	chapter, there := guide.Find(args[0])
-	switch {
-	case !there:
-		return noSuchHelp(root, args[0])
-	case len(args) > 1:
-		return exit.Misused("the chapter %q has no %q", args[0], strings.Join(args[1:], " "))
+	chapter, there := guide.Find(strings.ToLower(strings.Join(args, "-")))
+	if !there {
+		return noSuchHelp(root, strings.Join(args, " "))
 	}
 	return command.Deliver(s, command.Stdout, func(w io.Writer) error {
 		return chapter.Text(w, s.Columns(guide.MostWide), s.Colour)

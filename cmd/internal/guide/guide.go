@@ -16,6 +16,7 @@ import (
 	"io"
 	"path"
 	"slices"
+	"strings"
 )
 
 //go:embed made
@@ -49,9 +50,16 @@ var chapters = []Chapter{
 // Chapters returns all chapters in the order to read them in.
 func Chapters() []Chapter { return slices.Clone(chapters) }
 
-// Find returns the chapter of a name.
+// Find returns the chapter of a name, or of a title whose words are joined by hyphens.
 func Find(name string) (Chapter, bool) {
-	i := slices.IndexFunc(chapters, func(c Chapter) bool { return c.Name == name })
+	return first(func(c Chapter) bool { return c.Name == name || c.slug() == name })
+}
+
+// slug is the title as a name.
+func (c Chapter) slug() string { return strings.ToLower(strings.ReplaceAll(c.Title(), " ", "-")) }
+
+func first(is func(Chapter) bool) (Chapter, bool) {
+	i := slices.IndexFunc(chapters, is)
 	if i < 0 {
 		return Chapter{}, false
 	}
@@ -60,11 +68,7 @@ func Find(name string) (Chapter, bool) {
 
 // On returns the chapter that tells of a command.
 func On(command string) (Chapter, bool) {
-	i := slices.IndexFunc(chapters, func(c Chapter) bool { return slices.Contains(c.About, command) })
-	if i < 0 {
-		return Chapter{}, false
-	}
-	return chapters[i], true
+	return first(func(c Chapter) bool { return slices.Contains(c.About, command) })
 }
 
 // content is a chapter as it was parsed.

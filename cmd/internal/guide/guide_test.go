@@ -32,6 +32,9 @@ func TestChaptersAreTheFiles(t *testing.T) {
 		found, ok := guide.Find(c.Name)
 		assert.True(t, ok)
 		assert.Equal(t, c, found)
+		found, ok = guide.Find(strings.ToLower(strings.ReplaceAll(c.Title(), " ", "-")))
+		assert.True(t, ok)
+		assert.Equal(t, c, found)
 		assert.LessOrEqual(t, len(c.Name), 11, "lists have so much room")
 	}
 	for _, none := range []string{"", "nosuch", "../guide", "first-loop.md", "First-loop"} {
