@@ -119,6 +119,7 @@ func TestEveryCommandOfTheReadmeRuns(t *testing.T) {
 
 // Every other command of the README wants the program where it is installed to.
 func TestTheProgramIsInstalled(t *testing.T) {
+	t.Parallel()
 	assert.Contains(t, readmeCommands(t), "go install ./cmd/seamrail")
 	to := t.TempDir()
 	install := exec.Command("go", "install", "./cmd/seamrail")
