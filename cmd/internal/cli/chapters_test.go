@@ -35,16 +35,21 @@ func words(command string) (out []string) {
 	return out
 }
 
+// ofMetal makes what a rig of software has run takes of one of metal.
+func ofMetal(t *testing.T, log string) {
+	t.Helper()
+	text, err := os.ReadFile(log)
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(log, []byte(metal(string(text))), 0o600))
+}
+
 // typed runs a command of a chapter in a folder and returns what it printed.
 func typed(t *testing.T, dir, line string) string {
 	t.Helper()
 	args := words(line)
 	require.Equal(t, "seamrail", args[0], line)
 	if args[1] == "takes" { // nothing but a take of a rig of metal has a mark
-		log := filepath.Join(dir, "my-shot", "lantern.takes.jsonl")
-		text, err := os.ReadFile(log)
-		require.NoError(t, err)
-		require.NoError(t, os.WriteFile(log, []byte(metal(string(text))), 0o600))
+		ofMetal(t, filepath.Join(dir, "my-shot", "lantern.takes.jsonl"))
 	}
 	cmd := exec.Command(args[0], args[1:]...)
 	cmd.Dir = dir

@@ -1,4 +1,4 @@
-package cli
+package cli_test
 
 import (
 	"bytes"
@@ -16,6 +16,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"seamrail/cmd/internal/cli"
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 	"seamrail/export/fitreport"
@@ -130,17 +131,6 @@ func (d document) schema(t *testing.T, strict bool) []byte {
 	return append(text, '\n')
 }
 
-func compile(t *testing.T, text []byte) *check.Schema {
-	t.Helper()
-	v, err := check.UnmarshalJSON(bytes.NewReader(text))
-	require.NoError(t, err)
-	c := check.NewCompiler()
-	require.NoError(t, c.AddResource("schema.json", v))
-	s, err := c.Compile("schema.json")
-	require.NoError(t, err)
-	return s
-}
-
 // samples are documents of the kind: what the commands print, and what lies beside the
 // tests of the package.
 func (d document) samples(t *testing.T) (out []any) {
@@ -174,7 +164,7 @@ func (d document) samples(t *testing.T) (out []any) {
 func printed(t *testing.T, words ...string) string {
 	t.Helper()
 	var out, errs bytes.Buffer
-	code := Run(command.Streams{In: strings.NewReader(""), Out: &out, Err: &errs}, words)
+	code := cli.Run(command.Streams{In: strings.NewReader(""), Out: &out, Err: &errs}, words)
 	require.Contains(t, []int{exit.Fine, exit.Limits}, code, errs.String())
 	return out.String()
 }
@@ -187,7 +177,7 @@ func keptAndLeftOut(t *testing.T) (kept, out []byte) {
 	name := filepath.Join(dir, "lantern.toml")
 	printed(t, "new", dir)
 	printed(t, "drive", name, "--virtual", "--fast", "--confirmed")
-	madeReal(t, filepath.Join(dir, "lantern.takes.jsonl"))
+	ofMetal(t, filepath.Join(dir, "lantern.takes.jsonl"))
 	printed(t, "takes", name, "--keep")
 	return []byte(printed(t, "export", "motion", name)), []byte(printed(t, "export", "motion", name, "--loop", "7 s"))
 }
@@ -207,7 +197,7 @@ func TestTheSchemasAreThoseOfTheDocuments(t *testing.T) {
 			there, err := os.ReadFile(file)
 			require.NoError(t, err)
 			require.Equal(t, string(text), string(there), "go test ./cmd/internal/cli -run Schemas -update, and read what has changed")
-			s, strict := compile(t, text), compile(t, d.schema(t, true))
+			s, strict := compiled(t, text), compiled(t, d.schema(t, true))
 			samples := d.samples(t)
 			for _, v := range samples {
 				assert.NoError(t, s.Validate(v))
