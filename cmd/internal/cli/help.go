@@ -42,7 +42,9 @@ func newCmdHelp(s command.Streams) *cobra.Command {
 }
 
 // completeHelp completes what there is help about.
-func completeHelp(c *cobra.Command, args []string, _ string) (names []cobra.Completion, _ cobra.ShellCompDirective) {
+func completeHelp(
+	c *cobra.Command, args []string, _ string,
+) (names []cobra.Completion, _ cobra.ShellCompDirective) {
 	if len(args) > 0 {
 		return nil, cobra.ShellCompDirectiveNoFileComp
 	}
@@ -69,6 +71,8 @@ func showChapter(s command.Streams, root *cobra.Command, args []string) error {
 	})
 }
 
+const noSuch = "there is no command %q, nor such a chapter; "
+
 // noSuchHelp says that there is neither a command nor a chapter of that name, and which
 // is the nearest.
 func noSuchHelp(root *cobra.Command, name string) error {
@@ -80,9 +84,9 @@ func noSuchHelp(root *cobra.Command, name string) error {
 		all = append(all, c.Name())
 	}
 	if near := source.Nearest(name, append(all, chapters...)); near != "" {
-		return exit.Misused("there is no command %q, nor such a chapter; did you mean %q?", name, near)
+		return exit.Misused(noSuch+"did you mean %q?", name, near)
 	}
-	return exit.Misused("there is no command %q, nor such a chapter; the chapters are %s, and \"seamrail help\" lists the commands",
+	return exit.Misused(noSuch+"the chapters are %s, and \"seamrail help\" lists the commands",
 		name, strings.Join(chapters, ", "))
 }
 

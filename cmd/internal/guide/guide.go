@@ -32,11 +32,15 @@ type Chapter struct {
 // chapters are in the order in which somebody who is new reads them. No chapter has the
 // name of a command: "help cues" is the help of that one.
 var chapters = []Chapter{
-	{"first-loop", "from nothing to a loop that holds, and the paper for the day", []string{"new", "plan", "make", "plot", "sheet", "export"}},
+	{"first-loop", "from nothing to a loop that holds, and the paper for the day", []string{
+		"new", "plan", "make", "plot", "sheet", "export",
+	}},
 	{"rig", "the rig file: what your machine can do, and its motors", []string{"ports"}},
 	{"moves", "what an axis can do, keys and passes among it", nil},
 	{"turntable", "turns that close, and display stands that turn by themselves", []string{"spin"}},
-	{"picture", "camera and scene: how it will look before anything is built", []string{"preview", "above", "fit"}},
+	{"picture", "camera and scene: how it will look before anything is built", []string{
+		"preview", "above", "fit",
+	}},
 	{"hands", "cues: what a hand drops, pours or strikes, on time", []string{"cues"}},
 	{"browser", "the page on which a loop is designed by hand and eye", []string{"page"}},
 	{"driving", "running takes, stopping them, and what holds the rig", []string{"drive"}},

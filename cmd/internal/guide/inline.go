@@ -33,7 +33,8 @@ func runs(all []span, around string) (out []run) {
 			out = append(out, run{s.Text, around})
 		}
 		if s.To != "" {
-			out = append(out, run{" (", around}, run{"`seamrail help " + s.To + "`", textpage.Cyan}, run{")", around})
+			to := run{"`seamrail help " + s.To + "`", textpage.Cyan}
+			out = append(out, run{" (", around}, to, run{")", around})
 		}
 	}
 	return out

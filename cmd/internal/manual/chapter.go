@@ -14,6 +14,16 @@ func ChapterFile(c guide.Chapter) string { return program + "-" + c.Name + ".7" 
 
 const program = "seamrail"
 
+const chapterPage = `.TH "%s" "7" "" "seamrail" "Guide"
+.SH NAME
+%s \- %s
+.SH DESCRIPTION
+.nf
+%s.fi
+.SH SEE ALSO
+\fB%s\fR(1)
+`
+
 // pageWidth is how wide a chapter is laid out, in characters; man indents it.
 const pageWidth = 73
 
@@ -23,7 +33,7 @@ func WriteChapter(w io.Writer, c guide.Chapter) error {
 	_ = c.Text(&text, pageWidth, false) // a buffer takes all
 	_, body, _ := strings.Cut(text.String(), "\n\n")
 	name := escape(program + "-" + c.Name)
-	_, err := fmt.Fprintf(w, ".TH \"%s\" \"7\" \"\" \"seamrail\" \"Guide\"\n.SH NAME\n%s \\- %s\n.SH DESCRIPTION\n.nf\n%s.fi\n.SH SEE ALSO\n\\fB%s\\fR(1)\n",
+	_, err := fmt.Fprintf(w, chapterPage,
 		strings.ToUpper(name), name, escape(c.Short), asTyped.Replace(escape(body)), program)
 	return err
 }
