@@ -7,7 +7,6 @@ require (
 	codeberg.org/go-pdf/fpdf v0.12.0
 	github.com/creack/pty v1.1.24
 	github.com/invopop/jsonschema v0.14.0
-	github.com/kettek/apng v0.0.0-20250827064933-2bb5f5fcf253
 	github.com/pelletier/go-toml/v2 v2.4.3
 	github.com/qmuntal/gltf v0.28.0
 	github.com/rogpeppe/go-internal v1.16.0

@@ -19,8 +19,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"seamrail/motion/law/optimal"
 	"seamrail/motion/move"
-	"seamrail/motion/optimal"
 )
 
 // Nobody asks a move, or a law, what it is called: whoever wants to know something of
@@ -32,13 +32,13 @@ const movesRoom = "motion/move"
 
 // otherWords are texts that are a move's name by chance, each with what it is there.
 var otherWords = map[string]string{
-	"motion/unit/symbol.go turn":                  "a unit of angle",
-	"motion/unit/format.go turn":                  "a unit of angle",
-	"motion/rig/mechanics.go turn":                "a unit of angle",
-	"motion/rig/controllertalk.go hold":           "the byte that stops a controller",
+	"motion/base/unit/symbol.go turn":             "a unit of angle",
+	"motion/base/unit/format.go turn":             "a unit of angle",
+	"motion/spec/rig/mechanics.go turn":           "a unit of angle",
+	"motion/spec/rig/controllertalk.go hold":      "the byte that stops a controller",
 	"motion/move/keyreader.go hold":               "how long a key is held",
 	"motion/move/keys.go hold":                    "how long a key is held",
-	"motion/judge/swing.go swing":                 "a figure, how far the load swings",
+	"motion/plan/judge/swing.go swing":            "a figure, how far the load swings",
 	"export/report/stand.go turn":                 "a turn of a stand, counted",
 	"export/spinwords/spinwords.go turn":          "a turn of a stand, counted",
 	"export/spinreport/best.go turn":              "a turn of a stand, counted",
@@ -145,7 +145,7 @@ func TestNobodyAsksWhatAMoveIsCalled(t *testing.T) {
 		assert.Contains(t, otherWords, key, "%s asks for %s: ask what it can do instead (%s/can.go)", a.file, a.what, movesRoom)
 	}
 	for _, file := range sources(t, ".go") {
-		if strings.HasSuffix(file, "_test.go") || path.Dir(file) == "motion/sample" {
+		if strings.HasSuffix(file, "_test.go") || path.Dir(file) == "motion/plan/sample" {
 			continue
 		}
 		parsed, err := parser.ParseFile(token.NewFileSet(), filepath.Join("..", file), nil, 0)

@@ -9,7 +9,7 @@ import (
 
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // goesOn is an operator who aborts a take in mid-pass, homes, and runs the next

@@ -4,7 +4,7 @@ import (
 	"math"
 	"time"
 
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
 )
 
 // What a controller tells of its motion is held against the plan while a pass runs.
@@ -18,15 +18,15 @@ const (
 	// explained takes off 1: two in a row are too many, or one in sixteen for long.
 	// Noise on the wire changes a digit of one.
 	strayWeight = 16
-	mostStrays  = 2 * strayWeight
+	maxStrays   = 2 * strayWeight
 	// lookEvery is how far apart, in s, the plan is looked at for where an axis
 	// could be: at 10 000 mm/s2 it turns around 0.03 mm beyond what is looked at.
 	lookEvery = 0.005
-	// mostLooks bounds what is looked at in a ramp of many seconds.
-	mostLooks = 1000
-	// mostUnheeded is how many reports in a row may fail to come while lines are
+	// maxLooks bounds what is looked at in a ramp of many seconds.
+	maxLooks = 1000
+	// maxUnheeded is how many reports in a row may fail to come while lines are
 	// answered: asked for every 0.4 s then, three seconds.
-	mostUnheeded = 8
+	maxUnheeded = 8
 )
 
 // agrees holds a report against the plan: a state that the pass can be in, and
@@ -46,7 +46,7 @@ func (s *stream) agrees(t *talker, at []float64, told bool) {
 	now, late := p.sec(), s.mayLag(t)
 	early := reportSlack + worstPace*t.now.Sub(later(s.seenAt, p.zero)).Seconds()
 	if p.held { // it went on while it slowed down, and lost time speeding up
-		late, early = mostLate+t.slowest().Seconds(), t.slowest().Seconds()
+		late, early = maxLate+t.slowest().Seconds(), t.slowest().Seconds()
 	}
 	from := min(now, now-s.lag, now-p.late) - late - t.now.Sub(t.before).Seconds()
 	p.agrees(at, from, max(now, now-s.lag)+early)
@@ -73,7 +73,7 @@ func (s *stream) unheeds(t *talker) {
 	if s.pass == nil || t.engine.pass != s.pass || s.paused || t.dwelling() || len(t.asks) == 0 {
 		return
 	}
-	if s.unheeded++; s.unheeded > mostUnheeded {
+	if s.unheeded++; s.unheeded > maxUnheeded {
 		t.fail(Silent, "it answers lines, and has not reported for %v", t.now.Sub(t.statusAt).Round(time.Millisecond))
 	}
 }
@@ -86,7 +86,7 @@ func (p *pass) agrees(at []float64, from, to float64) {
 		if math.Abs(off) <= p.mayStray(i) {
 			continue
 		}
-		if p.strays += strayWeight; p.strays >= mostStrays {
+		if p.strays += strayWeight; p.strays >= maxStrays {
 			a := p.axes[i]
 			p.fail(NotPlan, "axis %s is reported at %.3f %s about %.2f s from frame 0, %.3f from where the plan has it",
 				a.Name, x, a.Unit(), (from+to)/2, off)
@@ -109,7 +109,7 @@ func (p *pass) mayStray(i int) float64 {
 }
 
 // leaving adds by how much a straight block leaves the path in its middle.
-func (e *engine) leaving(was []float64, line words.Line) {
+func (e *engine) leaving(was []float64, line program.Line) {
 	if !line.Moves || line.Round < 0 || was == nil {
 		return
 	}
@@ -130,7 +130,7 @@ func (p *pass) beyond(i int, x, from, to float64) float64 {
 	if end := float64(p.total) * p.period; p.total > 0 && to > end {
 		from, to = min(from, end), end+p.runOut
 	}
-	n := min(max(looks, int((to-from)/lookEvery)), mostLooks)
+	n := min(max(looks, int((to-from)/lookEvery)), maxLooks)
 	return p.outside(i, x, from, to, n)
 }
 

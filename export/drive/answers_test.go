@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
 )
 
 // TestAReportIsHeldAgainstThePlan: where the table may be 10 s into the take, at 60
@@ -91,26 +91,26 @@ func TestAnswersOfAPass(t *testing.T) {
 	s.dwelt = span{}
 	p := s.pass
 	p.zero = time.Time{}
-	move := func(round int64, sec float64) *words.Line {
-		return &words.Line{Text: "G1 A1 F1", Moves: true, Round: round, Start: sec, End: sec + 0.1, Aim: []float64{60 * (sec + 0.1)}}
+	move := func(round int64, sec float64) *program.Line {
+		return &program.Line{Text: "G1 A1 F1", Moves: true, Round: round, Start: sec, End: sec + 0.1, Aim: []float64{60 * (sec + 0.1)}}
 	}
-	answer := func(l *words.Line, millis float64) {
+	answer := func(l *program.Line, millis float64) {
 		talks.now = at(millis)
 		talks.way.hears(3, at(millis))
 		s.answered(talks, sent{line: l, across: at(5)})
 	}
-	answer(&words.Line{Text: "G21", Round: words.Setup, Aim: []float64{9}}, 50)
+	answer(&program.Line{Text: "G21", Round: program.Setup, Aim: []float64{9}}, 50)
 	assert.Empty(t, s.read)
 	assert.Nil(t, s.aim)
-	answer(&words.Line{Text: "G4 P0.25", Round: words.Setup}, 300)
+	answer(&program.Line{Text: "G4 P0.25", Round: program.Setup}, 300)
 	assert.Equal(t, at(299), s.dwelt.at, "a byte before it was heard")
 	assert.True(t, s.rested)
-	answer(&words.Line{Text: "G93", Round: words.Setup}, 320)
+	answer(&program.Line{Text: "G93", Round: program.Setup}, 320)
 	assert.Len(t, s.read, 1)
 	assert.False(t, s.rested)
 	// The first of the motion, behind which the next is there: it may hold both.
 	talks.flight = []sent{{line: move(0, 0), across: at(6)}}
-	first := move(words.RunUp, -0.1)
+	first := move(program.RunUp, -0.1)
 	answer(first, 340)
 	assert.Same(t, first, s.first)
 	assert.Equal(t, 1, s.before)
@@ -142,15 +142,15 @@ func TestAnswersOfAPass(t *testing.T) {
 	talks.way.blind = time.Time{}
 	answer(move(1, 6), 6000)
 	assert.Len(t, p.laps, 1)
-	answer(&words.Line{Text: "G4 P0.5", Round: 1, Start: 6.1, End: 6.6, Aim: []float64{366}}, 6650)
+	answer(&program.Line{Text: "G4 P0.5", Round: 1, Start: 6.1, End: 6.6, Aim: []float64{366}}, 6650)
 	assert.Equal(t, 2, talks.way.lines.n)
 	assert.InDelta(t, 0.05, s.lag, 1e-9, "the end of a dwell tells")
 	assert.True(t, s.rested)
 	assert.Equal(t, []float64{366}, s.aim)
-	answer(&words.Line{Text: "G90", Round: 1, Start: 6.6, End: 6.6}, 6700)
+	answer(&program.Line{Text: "G90", Round: 1, Start: 6.6, End: 6.6}, 6700)
 	assert.Equal(t, []float64{366}, s.aim)
 
-	sync := &words.Line{Text: syncLine, Round: 3, Start: 18, End: 18}
+	sync := &program.Line{Text: syncLine, Round: 3, Start: 18, End: 18}
 	for _, x := range []struct {
 		name string
 		set  func()
@@ -200,7 +200,7 @@ func TestTheEndOfALineThatIsLate(t *testing.T) {
 	} {
 		s, talks := streaming(t)
 		talks.now, s.seenAt, talks.before, talks.status.state = at(18_300), at(18_000), at(x.before), x.state
-		was := sent{line: &words.Line{Text: x.text, Moves: true, Start: 18, End: 18}, across: at(50)}
+		was := sent{line: &program.Line{Text: x.text, Moves: true, Start: 18, End: 18}, across: at(50)}
 		assert.Equal(t, at(x.want), s.answerBy(talks, was), x.name)
 	}
 }

@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/drive/stepplayer"
-	"seamrail/motion/rig"
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/spec/rig"
 )
 
 // exactly is an instant that is known.
@@ -44,10 +44,10 @@ func TestWhetherAControllerGoesOnReading(t *testing.T) {
 		{"still on the wire", func(t *talker) { t.flight[0].across = time.Time{} }, false, false},
 		{"full", func(t *talker) { t.stream.moves = 15 }, false, false},
 		{"not quite full", func(t *talker) { t.stream.moves = 14 }, true, true},
-		{"a dwell comes", func(t *talker) { t.flight[0].line = &words.Line{Text: "G4 P1"} }, false, false},
+		{"a dwell comes", func(t *talker) { t.flight[0].line = &program.Line{Text: "G4 P1"} }, false, false},
 	} {
 		_, talks := streaming(t)
-		talks.flight = []sent{{line: &words.Line{Moves: true}, across: at(50)}}
+		talks.flight = []sent{{line: &program.Line{Moves: true}, across: at(50)}}
 		x.set(talks)
 		next, perhaps := talks.goesOn(at(100))
 		assert.Equal(t, [2]bool{x.next, x.perhaps}, [2]bool{next, perhaps}, x.name)
@@ -64,7 +64,7 @@ func TestWhetherAControllerGoesOnReading(t *testing.T) {
 func TestWhenTheMotionBegan(t *testing.T) {
 	s, talks := streaming(t)
 	s.read = []span{exactly(20), exactly(40), exactly(60)} // slower than the wire: each tells
-	s.first, s.soonest, s.count = &words.Line{Moves: true}, at(5), 2
+	s.first, s.soonest, s.count = &program.Line{Moves: true}, at(5), 2
 	assert.Equal(t, exactly(0), s.readTo(talks, 0))
 	assert.Equal(t, span{at(40), at(40), at(41)}, s.readTo(talks, 2))
 	assert.Equal(t, span{at(5), at(40), at(61)}, s.begins(talks), "two it had, and perhaps three")
@@ -76,7 +76,7 @@ func TestWhenTheMotionBegan(t *testing.T) {
 	assert.Equal(t, span{at(5), at(40), at(64)}, s.begins(talks), "one more of 3 ms, which waits")
 	s.count = 3
 	assert.Equal(t, span{at(5), at(63), at(64)}, s.begins(talks))
-	s.full, s.first, s.before = false, &words.Line{Text: "G4 P0.01"}, 0
+	s.full, s.first, s.before = false, &program.Line{Text: "G4 P0.01"}, 0
 	talks.controller.DwellGrain = 0
 	assert.Equal(t, span{at(5), at(10), at(10)}, s.begins(talks), "answered at 20, a hundredth of a second after it began")
 	assert.Equal(t, at(60), s.readBy(talks, 3))
@@ -99,7 +99,7 @@ func TestHowLongAMotionTook(t *testing.T) {
 	} {
 		s, talks := streaming(t)
 		talks.controller.IdleDelay = 0.025
-		s.read, s.first, s.soonest, s.count = []span{exactly(20)}, &words.Line{Moves: true}, at(5), 1
+		s.read, s.first, s.soonest, s.count = []span{exactly(20)}, &program.Line{Moves: true}, at(5), 1
 		s.last = exactly(900)
 		x.set(s, talks)
 		s.ending(talks, sent{across: at(950)}, exactly(1000))
@@ -116,7 +116,7 @@ func TestHowLongAMotionTook(t *testing.T) {
 // before the line was there. Lost is what is 0.4 s later.
 func TestWhenAnAnswerIsDue(t *testing.T) {
 	late := func(ms, since float64) time.Time { return at(ms + 0.0071*(ms-since)) }
-	move := &words.Line{Text: "G1 X1", Moves: true, Start: 5, End: 5.1}
+	move := &program.Line{Text: "G1 X1", Moves: true, Start: 5, End: 5.1}
 	for _, x := range []struct {
 		name string
 		set  func(*stream, *sent)
@@ -314,7 +314,7 @@ func TestWhenRoundsBegin(t *testing.T) {
 		s, talks := streaming(t)
 		talks.controller.ReceiveBuffer = 128
 		s.pass.total, s.taken = x.total, x.taken
-		s.lap(talks, &words.Line{Round: x.round}, x.said)
+		s.lap(talks, &program.Line{Round: x.round}, x.said)
 		assert.Equal(t, x.kept, len(s.pass.laps) == 1, x.name)
 		assert.Equal(t, x.taken+1, s.taken)
 		if x.kept {
@@ -323,15 +323,15 @@ func TestWhenRoundsBegin(t *testing.T) {
 	}
 	s, talks := streaming(t)
 	s.taken, s.pass.total = 999, 0
-	s.lap(talks, &words.Line{Round: 1}, exactly(6000))
-	s.lap(talks, &words.Line{Round: 2}, exactly(12_100))
+	s.lap(talks, &program.Line{Round: 1}, exactly(6000))
+	s.lap(talks, &program.Line{Round: 2}, exactly(12_100))
 	assert.InDelta(t, 0.1, s.lag, 1e-9)
 	assert.InDelta(t, 0.1, s.slow, 1e-9)
-	s.lap(talks, &words.Line{Round: 4}, exactly(23_751))
+	s.lap(talks, &program.Line{Round: 4}, exactly(23_751))
 	assert.InDelta(t, -0.249, s.lag, 1e-9)
 	assert.Zero(t, s.slow)
 	assert.Nil(t, talks.failure)
-	s.lap(talks, &words.Line{Round: 5}, exactly(29_749))
+	s.lap(talks, &program.Line{Round: 5}, exactly(29_749))
 	require.NotNil(t, talks.failure)
 	assert.Equal(t, "round 6 has begun 251 ms ahead of the plan", talks.failure.Detail)
 }

@@ -3,7 +3,7 @@ package drive
 import (
 	"time"
 
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
 )
 
 // answered takes in the answer to a line of the pass.
@@ -17,7 +17,7 @@ func (s *stream) answered(t *talker, was sent) {
 	case s.synced && line.Text == syncLine && s.held == nil && len(t.flight) == 0:
 		s.ended = true
 		s.ending(t, was, said)
-	case line.Round == words.Setup:
+	case line.Round == program.Setup:
 		if dwell(line.Text) > 0 {
 			s.dwelt = said
 		} else if !s.dwelt.at.IsZero() {
@@ -35,7 +35,7 @@ func (s *stream) answered(t *talker, was sent) {
 		p.dueAt(t.ends(line))
 		s.lap(t, line, said)
 	}
-	if line.Round != words.Setup && line.Aim != nil {
+	if line.Round != program.Setup && line.Aim != nil {
 		s.aim = line.Aim
 	}
 	s.last, s.rested = said, dwells(*line)

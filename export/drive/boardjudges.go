@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // printGrain is half of the last of the three decimals that controllers print.

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // finding is what a setting of the controller means for the take: a sentence

@@ -11,10 +11,10 @@ import (
 
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/rig"
-	"seamrail/motion/sample"
-	"seamrail/motion/trajectory"
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/rig"
 )
 
 // turned is a loop in which the rail goes there and back and the table turns.
@@ -220,7 +220,7 @@ func TestAnySettings(t *testing.T) {
 				state(k, float64(rapid.IntRange(0, 1).Draw(rt, "stated "+k.String())))(c)
 			}
 		}
-		m := onVirtualWith(t, file, 1, func() drive.Source { return words.New(file, take) }, func(o *virtual.Options) {
+		m := onVirtualWith(t, file, 1, func() drive.Source { return program.New(file, take) }, func(o *virtual.Options) {
 			for k := range rig.SettingCount {
 				usual := o.Set[k]
 				o.Set[k] = rapid.SampledFrom([]float64{usual, usual, usual, usual, 0, 1, 255}).Draw(rt, k.String())

@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/drive"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // Controllers have some real-time bytes and lack others. Each combination runs

@@ -7,11 +7,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/drive"
-	"seamrail/motion/exact"
-	"seamrail/motion/rig"
-	"seamrail/motion/sample"
-	"seamrail/motion/trajectory"
-	"seamrail/motion/words"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/rig"
 )
 
 // fine is a loop in which a table turns by a seventh, of so many steps that 24 bits
@@ -46,7 +46,7 @@ func TestTakesAreCountedOn(t *testing.T) {
 			if !reports {
 				c.Status, c.HomeLine = 0, "" // which begins without an alarm
 			}
-			m := onVirtualWith(t, tr, 20, func() drive.Source { return words.New(tr, take) }, nil)
+			m := onVirtualWith(t, tr, 20, func() drive.Source { return program.New(tr, take) }, nil)
 			m.options.Takes = 3
 			err := m.run().Err()
 			guess := strings.Contains(strings.Join(m.w.said, "\n"), "taken to have been switched on just before this run; if axis table had turned far before")

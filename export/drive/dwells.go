@@ -3,16 +3,16 @@ package drive
 import (
 	"math"
 
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
 )
 
 // dwells tells whether a line lets time pass without motion.
-func dwells(l words.Line) bool { return !l.Moves && dwell(l.Text) > 0 }
+func dwells(l program.Line) bool { return !l.Moves && dwell(l.Text) > 0 }
 
 // ends returns by which sec of the take a line is answered that is on time: when
 // its motion begins, at the latest, or at the end of its dwell, which lasts
 // whole grains and begins when the motors have settled.
-func (t *talker) ends(l *words.Line) float64 {
+func (t *talker) ends(l *program.Line) float64 {
 	switch {
 	case l.Text == syncLine:
 		return l.Start + t.controller.IdleDelay

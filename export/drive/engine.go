@@ -2,8 +2,6 @@ package drive
 
 import (
 	"time"
-
-	"seamrail/motion/rig"
 )
 
 // engine runs one controller. It lives on one goroutine, within Run.
@@ -42,9 +40,9 @@ type engine struct {
 // 8-bit processor take tens of milliseconds.
 const patience = 2 * time.Second
 
-// leastWait is the shortest wait: something that is due and cannot be done yet
+// minWait is the shortest wait: something that is due and cannot be done yet
 // must not keep time from going on.
-const leastWait = 100 * time.Microsecond
+const minWait = 100 * time.Microsecond
 
 // never is how long a wait for nothing in particular lasts before it is begun
 // anew. Clocks that count picoseconds hold a hundred days.
@@ -53,7 +51,7 @@ const never = 24 * time.Hour
 func newEngine(w World, o Options) *engine {
 	e := &engine{job: newJob(o), w: w, now: w.Now()}
 	e.way = newLink(e.controller.Baud)
-	if e.controller.Kind == rig.StepPlayer {
+	if e.controller.Kind.PlaysSteps() {
 		e.m = newPlayer(e)
 	} else {
 		e.m = newTalker(e)
@@ -74,7 +72,7 @@ func (e *engine) wait(until time.Time) error {
 		if e.out.waiting() {
 			until = earlier(until, e.now.Add(retryAfter))
 		}
-		woke, limit := e.now, later(earlier(until, e.due()), e.now.Add(leastWait))
+		woke, limit := e.now, later(earlier(until, e.due()), e.now.Add(minWait))
 		ev := e.w.Wait(limit)
 		e.now = e.w.Now()
 		e.way.wakes(woke, limit, e.now)

@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/drive"
-	"seamrail/motion/rig"
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/spec/rig"
 )
 
 // fault is one thing that goes wrong, when, and the state it ends in.
@@ -140,7 +140,7 @@ type stretched struct {
 	left int
 }
 
-func (s *stretched) Next() (words.Line, bool) {
+func (s *stretched) Next() (program.Line, bool) {
 	l, ok := s.Source.Next()
 	if s.left--; s.left == 0 {
 		l.Text += strings.Repeat(" ", 90)

@@ -99,7 +99,7 @@ func (t *talker) onPath(at []float64) bool {
 	if p == nil || p.zero.IsZero() {
 		return true
 	}
-	from, to := p.sec()-mostLate-t.slowest().Seconds(), p.sec()+mostLate+t.slowest().Seconds()
+	from, to := p.sec()-maxLate-t.slowest().Seconds(), p.sec()+maxLate+t.slowest().Seconds()
 	for i, x := range at {
 		off := p.beyond(i, x, from, to)
 		if t.controller.Hold == 0 && t.stream.aim != nil { // it has gone on to the end of what was sent

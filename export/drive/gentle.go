@@ -5,7 +5,7 @@ import (
 	"strconv"
 
 	"seamrail/motion/law"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 const (

@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // TestAControllerIsGreeted: it is waited for where it starts anew with the port, then

@@ -4,7 +4,7 @@ import (
 	"errors"
 	"time"
 
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 const (

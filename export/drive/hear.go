@@ -47,12 +47,12 @@ func (t *talker) reply(line []byte) {
 // noticed in another way.
 const (
 	noiseWeight = 8
-	mostNoise   = 4 * noiseWeight
+	maxNoise    = 4 * noiseWeight
 )
 
 func (t *talker) noise(text string) {
 	t.garbled += noiseWeight
-	if t.garbled >= mostNoise && !t.expected { // boot loaders may speak at another speed
+	if t.garbled >= maxNoise && !t.expected { // boot loaders may speak at another speed
 		t.fail(Garbled, "lines that cannot be read, the last %q; is the speed of the wire right?", shortened(text))
 	}
 }

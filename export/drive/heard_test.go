@@ -9,9 +9,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"seamrail/motion/rig"
-	"seamrail/motion/sample"
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/spec/rig"
 )
 
 // TestAnswersToLines: each is for the oldest; more than were sent do not match, but while
@@ -319,11 +319,11 @@ func TestWhereItStands(t *testing.T) {
 // nor anything that moves or takes time.
 func TestWhatEndsAProgram(t *testing.T) {
 	for _, x := range []struct {
-		line words.Line
+		line program.Line
 		want bool
 	}{
-		{words.Line{Round: 3, Start: 18, End: 18}, true}, {words.Line{Round: 0, Start: 0, End: 0}, true}, {words.Line{Round: words.Setup}, false},
-		{words.Line{Round: 3, Start: 18, End: 18.1}, false}, {words.Line{Round: 3, Start: 18, End: 18, Moves: true}, false},
+		{program.Line{Round: 3, Start: 18, End: 18}, true}, {program.Line{Round: 0, Start: 0, End: 0}, true}, {program.Line{Round: program.Setup}, false},
+		{program.Line{Round: 3, Start: 18, End: 18.1}, false}, {program.Line{Round: 3, Start: 18, End: 18, Moves: true}, false},
 	} {
 		assert.Equal(t, x.want, closes(x.line), "%+v", x.line)
 	}

@@ -9,8 +9,8 @@ import (
 
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/rig"
-	"seamrail/motion/trajectory"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/rig"
 )
 
 // homed is the turned loop on a rig whose axes are homed as told.

@@ -1,7 +1,7 @@
 package drive
 
 import (
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // Board is what a controller says of itself.
@@ -14,7 +14,7 @@ type Board struct {
 // and has it print its settings. Nothing that moves is sent. The error is a
 // *Failure. It panics for a controller that prints no settings.
 func Inquire(w World, c rig.Controller, o Observer) (Board, error) {
-	if c.Kind == rig.StepPlayer || c.SettingsLine == "" {
+	if c.Kind.PlaysSteps() || c.SettingsLine == "" {
 		panic("drive: a controller that prints no settings")
 	}
 	e := &engine{job: &job{Options: Options{Observer: o}, controller: c}, w: w, now: w.Now()}

@@ -50,7 +50,7 @@ const outOfFrame = 0.5
 // still the plan, in s: as late as one may be on the way, in a short pass a tenth of
 // it, and in a long one what an oscillator may do, which is told of.
 func mostOff(foretold float64) float64 {
-	return max(min(mostLate, reportSlack+foretold/10), worstPace*foretold)
+	return max(min(maxLate, reportSlack+foretold/10), worstPace*foretold)
 }
 
 // judge refuses a pass whose motion took another time than was foretold, and tells of

@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
 )
 
 // TestHowFarOffAPassMayBe: a twentieth of a second and a tenth of the pass, a quarter of a
@@ -86,7 +86,7 @@ func reckoning(t *testing.T, free int, lines ...string) *talker {
 	talks, _ := talking(t, 1, nil)
 	talks.ledger.empty = 128
 	for i, text := range lines {
-		talks.flight = append(talks.flight, sent{number: i + 1, text: text, bytes: len(text) + 1, line: &words.Line{Text: text, Moves: text[1] == '1'}, across: noon})
+		talks.flight = append(talks.flight, sent{number: i + 1, text: text, bytes: len(text) + 1, line: &program.Line{Text: text, Moves: text[1] == '1'}, across: noon})
 		talks.bytes += len(text) + 1
 	}
 	talks.status = status{state: "Run", bytes: free, blocks: 5}

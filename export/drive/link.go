@@ -127,9 +127,9 @@ type spread struct {
 	kept        []time.Duration // the first of them
 }
 
-// mostKept is how many durations are kept of a spread: their mean is then good
+// maxKept is how many durations are kept of a spread: their mean is then good
 // to a tenth of what they differ by.
-const mostKept = 100
+const maxKept = 100
 
 func (s *spread) add(d time.Duration) {
 	if s.n == 0 {
@@ -137,7 +137,7 @@ func (s *spread) add(d time.Duration) {
 	}
 	s.n++
 	s.least, s.most = min(s.least, d), max(s.most, d)
-	if len(s.kept) < mostKept {
+	if len(s.kept) < maxKept {
 		s.kept = append(s.kept, d)
 	}
 }

@@ -12,13 +12,14 @@ import (
 
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/controller/ontime"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/controller/segment"
 	"seamrail/motion/move"
-	"seamrail/motion/ontime"
-	"seamrail/motion/rig"
-	"seamrail/motion/sample"
-	"seamrail/motion/segment"
-	"seamrail/motion/words"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/plan/sample/many"
+	"seamrail/motion/spec/rig"
 )
 
 // listener notes when each ok was heard, and since when the run is a take.
@@ -55,6 +56,7 @@ const noticeWithin = 500 * time.Millisecond
 // last, is noticed within half a second of when it should have been heard, on
 // fast and on slow wires, where others come after it and where none does.
 func TestLostAnswersAreNoticed(t *testing.T) {
+	many.Long(t)
 	worst := time.Duration(0)
 	for _, b := range []board{
 		{kind: rig.Buffered, baud: 115200, work: 300e-6},
@@ -141,7 +143,7 @@ func (w *holding) Write(p []byte) (int, error) {
 func dwells(s drive.Source, rounds int64) bool {
 	s.FinishAfter(rounds)
 	for l, ok := s.Next(); ok; l, ok = s.Next() {
-		if l.Round > words.Setup && !l.Moves && l.Start < l.End {
+		if l.Round > program.Setup && !l.Moves && l.Start < l.End {
 			return true
 		}
 	}
@@ -153,7 +155,7 @@ func dwells(s drive.Source, rounds int64) bool {
 // second of its own.
 func TestHealthyTakesRunThrough(t *testing.T) {
 	ends := map[drive.End]int{}
-	rapid.Check(t, func(rt *rapid.T) {
+	many.Check(t, 30, func(rt *rapid.T) {
 		kind := rapid.SampledFrom([]rig.ControllerKind{rig.Buffered, rig.Buffered, rig.Lockstep}).Draw(rt, "kind")
 		rail := sample.Rail(t, rapid.SampledFrom([]string{"cycloidal", "3-4-5", "harmonic"}).Draw(rt, "law"), int64(rapid.IntRange(1, 100).Draw(rt, "mm")))
 		frames := int64(rapid.IntRange(24, 240).Draw(rt, "frames"))
@@ -182,7 +184,7 @@ func TestHealthyTakesRunThrough(t *testing.T) {
 			}
 		}
 		require.NoError(rt, err)
-		source := func() drive.Source { return words.New(tr, take) }
+		source := func() drive.Source { return program.New(tr, take) }
 		m := onVirtualWith(t, tr, rounds, source, func(o *virtual.Options) {
 			o.ClockError = rapid.Float64Range(-0.005, 0.005).Draw(rt, "clock")
 			o.LineSeconds = rapid.Float64Range(0, 1.5e-3).Draw(rt, "line")
@@ -206,5 +208,5 @@ func TestHealthyTakesRunThrough(t *testing.T) {
 		}
 	})
 	t.Logf("ends: %v", ends)
-	require.Greater(t, ends[drive.Finished], 30, "most can be followed")
+	require.Greater(t, ends[drive.Finished], many.Times(9, 30), "most can be followed")
 }

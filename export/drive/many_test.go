@@ -12,7 +12,8 @@ import (
 
 	"seamrail/export/drive"
 	"seamrail/export/drive/takelog"
-	"seamrail/motion/rig"
+	"seamrail/motion/plan/sample/many"
+	"seamrail/motion/spec/rig"
 )
 
 // mishap is one thing that goes wrong at random.
@@ -44,15 +45,16 @@ var mishaps = []mishap{
 	{"resume", func(p *puppet) { p.asked = append(p.asked, drive.Request{Kind: drive.Resume}) }},
 }
 
-// passes is how many passes with random faults a test runs.
-const manyPasses = 1000
+// manyPasses is how many passes with random faults a test runs.
+func manyPasses() int { return many.Times(250, 1000) }
 
 // A thousand passes, each with up to three mishaps at any time: none hangs,
 // none loses a record, none moves after an alarm or a reset that it has told,
 // and what the log says of position is never more than is known.
 func TestAThousandPasses(t *testing.T) {
+	many.Long(t)
 	ends := map[drive.End]int{}
-	for n := range manyPasses {
+	for n := range manyPasses() {
 		rng := rand.New(rand.NewPCG(7, uint64(n)))
 		kind := []rig.ControllerKind{rig.Buffered, rig.Lockstep}[n%2]
 		s := stage(t, loop(t, kind))

@@ -12,13 +12,14 @@ import (
 
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/controller/segment"
 	"seamrail/motion/move"
-	"seamrail/motion/rig"
-	"seamrail/motion/sample"
-	"seamrail/motion/segment"
-	"seamrail/motion/trajectory"
-	"seamrail/motion/words"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/plan/sample/many"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/rig"
 )
 
 // measureClose is how near the measured length of a pass must come, in s,
@@ -49,7 +50,7 @@ func (b board) plan(t testing.TB, frames, rounds int64) func() *machine {
 	c := &tr.Plan().Rig.Controller
 	c.Baud, c.DwellGrain, c.IdleDelay, c.IdleStated = b.baud, b.grain, b.idle, true
 	take := b.cut(t, tr, rounds)
-	source := func() drive.Source { return words.New(tr, take) }
+	source := func() drive.Source { return program.New(tr, take) }
 	return func() *machine {
 		return onVirtualWith(t, tr, rounds, source, func(o *virtual.Options) {
 			o.ClockError, o.LineSeconds, o.Timer = b.clocks, b.work, b.timer
@@ -79,6 +80,7 @@ func (m *machine) took() float64 {
 // speed of the wire, the grain of dwells, the idle delay, the clock and the time
 // that the board needs for a line.
 func TestPassesAreMeasured(t *testing.T) {
+	many.Long(t)
 	worst, widest := 0.0, 0.0
 	for _, kind := range []rig.ControllerKind{rig.Buffered, rig.Lockstep} {
 		for _, baud := range []int{9600, 19200, 57600, 115200, 250000, 1_000_000} {
@@ -125,7 +127,7 @@ func TestRestsAreMeasured(t *testing.T) {
 			first, last := v.ends(rounds)
 			require.NoError(t, v.run().Err(), "%v", v.w.said)
 			stands := 0.0
-			for _, l := range []words.Line{first, last} {
+			for _, l := range []program.Line{first, last} {
 				if !l.Moves {
 					stands += dwellOf(t, l) + idle
 				}
@@ -149,11 +151,11 @@ func TestRestsAreMeasured(t *testing.T) {
 const toldClose = 1e-3
 
 // ends returns the first and the last line of the take that lets time pass.
-func (m *machine) ends(rounds int64) (first, last words.Line) {
+func (m *machine) ends(rounds int64) (first, last program.Line) {
 	lines := m.options.Source()
 	lines.FinishAfter(rounds)
 	for l, ok := lines.Next(); ok; l, ok = lines.Next() {
-		if l.Round == words.Setup || l.Start >= l.End {
+		if l.Round == program.Setup || l.Start >= l.End {
 			continue
 		}
 		if first.Text == "" {
@@ -165,7 +167,7 @@ func (m *machine) ends(rounds int64) (first, last words.Line) {
 }
 
 // dwellOf is how long a line is told to dwell.
-func dwellOf(t testing.TB, l words.Line) float64 {
+func dwellOf(t testing.TB, l program.Line) float64 {
 	sec, err := strconv.ParseFloat(strings.TrimPrefix(l.Text, "G4 P"), 64)
 	require.NoError(t, err, l.Text)
 	return sec

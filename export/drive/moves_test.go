@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
 )
 
 // TestAGentleMove in lines: absolute to a place, or by a distance where nothing is known;
@@ -86,13 +86,13 @@ func TestAJog(t *testing.T) {
 
 // lineSource hands out lines.
 type lineSource struct {
-	lines  []words.Line
+	lines  []program.Line
 	finish int64
 }
 
-func (s *lineSource) Next() (words.Line, bool) {
+func (s *lineSource) Next() (program.Line, bool) {
 	if len(s.lines) == 0 {
-		return words.Line{}, false
+		return program.Line{}, false
 	}
 	l := s.lines[0]
 	s.lines = s.lines[1:]
@@ -108,8 +108,8 @@ func TestLinesOfAPass(t *testing.T) {
 	talks.controller.ReceiveBuffer = 32
 	p := newPass(talks.engine, 1)
 	talks.engine.pass = p
-	src := &lineSource{lines: []words.Line{
-		{Text: "G4 P0.5", Round: words.Setup}, {Text: "G1 A1 F1", Round: words.RunUp, Moves: true, Start: -0.1, End: 0},
+	src := &lineSource{lines: []program.Line{
+		{Text: "G4 P0.5", Round: program.Setup}, {Text: "G1 A1 F1", Round: program.RunUp, Moves: true, Start: -0.1, End: 0},
 		{Text: "G1 A2 F1", Moves: true, End: 0.1}, {Text: "G1 A3 F1", Moves: true, Start: 0.1, End: 0.2, Round: 1},
 		{Text: "G1 A4 F1", Moves: true, Start: 0.2, End: 0.3, Round: 2}, {Text: "M2", Round: 2, Start: 0.3, End: 0.3},
 	}}
@@ -150,8 +150,8 @@ func TestLinesOfAPass(t *testing.T) {
 // 10 their middle is 2 degrees off.
 func TestARehearsal(t *testing.T) {
 	talks, _ := echoed(t)
-	src := &lineSource{lines: []words.Line{
-		{Text: "G4 P0.25", Round: words.Setup}, {Text: "G4 P0.5", Round: words.Setup}, {Text: "G1 A0 F1", Round: words.RunUp, Moves: true, Aim: []float64{0}},
+	src := &lineSource{lines: []program.Line{
+		{Text: "G4 P0.25", Round: program.Setup}, {Text: "G4 P0.5", Round: program.Setup}, {Text: "G1 A0 F1", Round: program.RunUp, Moves: true, Aim: []float64{0}},
 		{Text: "G1 A6 F1", Moves: true, End: 0.1, Aim: []float64{6}}, {Text: "G4 P0.125", Start: 0.1, End: 0.225, Aim: []float64{6}},
 		{Text: "G1 A16 F1", Moves: true, Start: 0.1, End: 0.2, Aim: []float64{16}}, {Text: "G4 P0.0625", Start: 0.1, End: 0.225},
 	}}
@@ -167,7 +167,7 @@ func TestARehearsal(t *testing.T) {
 	_, _, err = talks.rehearse()
 	require.NoError(t, err)
 	assert.Equal(t, int64(1), src.finish)
-	src.lines = []words.Line{{Text: string(make([]byte, 127))}}
+	src.lines = []program.Line{{Text: string(make([]byte, 127))}}
 	talks.controller.LineLength = 80
 	_, _, err = talks.rehearse()
 	require.ErrorContains(t, err, "has 127 characters and the controller reads 80")

@@ -2,18 +2,18 @@ package drive
 
 import (
 	"seamrail/export/drive/takelog"
-	"seamrail/motion/exact"
-	"seamrail/motion/rig"
-	"seamrail/motion/trajectory"
-	"seamrail/motion/words"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/rig"
 )
 
-// Source makes the lines of one take. A *words.Program is one, and its lines go to the
+// Source makes the lines of one take. A *program.Program is one, and its lines go to the
 // wire as it makes them.
 type Source interface {
 	// Next returns the next line, or false at the end or on an error. The last
 	// line takes no time, and its Round is the number of rounds there were.
-	Next() (words.Line, bool)
+	Next() (program.Line, bool)
 	// Err returns why there are no more lines before the end.
 	Err() error
 	// FinishAfter ends the take after so many rounds, or later if more have

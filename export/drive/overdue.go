@@ -3,12 +3,12 @@ package drive
 import (
 	"time"
 
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
 )
 
 const (
 	// overdue is how long an answer may be late, beyond when it is due by the plan
-	// and the pace that was seen, before it counts as lost. It is above mostLate,
+	// and the pace that was seen, before it counts as lost. It is above maxLate,
 	// at which a pass that is merely late is given up, and leaves the tenth of a
 	// second of a report to half a second.
 	overdue = 400 * time.Millisecond
@@ -20,7 +20,7 @@ const (
 
 // paces notes how late the pass runs where that is seen: at the end of a dwell.
 // The beginnings of rounds tell too: see lap.
-func (s *stream) paces(t *talker, line *words.Line) {
+func (s *stream) paces(t *talker, line *program.Line) {
 	if dwells(*line) {
 		s.seen(t, t.engine.pass.sec()-t.ends(line))
 	}
@@ -51,9 +51,9 @@ const shortBlock = 0.2
 
 // next returns from which sec on there is room for a block, if that is known, and
 // adds it.
-func (a *lookahead) next(line *words.Line, most int) (room float64, ok bool) {
+func (a *lookahead) next(line *program.Line, most int) (room float64, ok bool) {
 	switch {
-	case line.Round == words.Setup:
+	case line.Round == program.Setup:
 		return 0, false
 	case !line.Moves: // when it is over the controller holds none
 		*a = lookahead{}

@@ -70,10 +70,10 @@ func (p *pass) anchorAt(at time.Time, sec float64) {
 	}
 }
 
-// mostLate is how late the motion may be before the pass is given up, in s. It
+// maxLate is how late the motion may be before the pass is given up, in s. It
 // is far beyond anything a frame forgives, and far below what a controller
 // that reads ahead would show by chance.
-const mostLate = 0.25
+const maxLate = 0.25
 
 // dueAt says that what was to happen at sec of the take happens now.
 func (p *pass) dueAt(sec float64) {
@@ -83,7 +83,7 @@ func (p *pass) dueAt(sec float64) {
 	case p.held:
 		// Slowing down and speeding up took longer than was known.
 		p.shift += seconds(p.late)
-	case late > mostLate:
+	case late > maxLate:
 		p.fail(Behind, "motion is %.0f ms behind the plan: the link or this computer is too slow", late*1000)
 	}
 }

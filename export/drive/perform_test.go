@@ -10,7 +10,7 @@ import (
 
 	"seamrail/export/drive/stepplayer"
 	"seamrail/export/drive/takelog"
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
 )
 
 // acted is a machine that does at once what it is told, and notes it.
@@ -376,10 +376,10 @@ func TestRoundsThatHaveBegun(t *testing.T) {
 		total, round int64
 		over         bool
 		want         int64
-	}{{3, 1, false, 2}, {3, 2, false, 3}, {3, 3, false, 1}, {3, 0, false, 1}, {0, 7, false, 8}, {3, 2, true, 1}, {3, words.RunUp, false, 1}} {
+	}{{3, 1, false, 2}, {3, 2, false, 3}, {3, 3, false, 1}, {3, 0, false, 1}, {0, 7, false, 8}, {3, 2, true, 1}, {3, program.RunUp, false, 1}} {
 		s, talks := streaming(t)
 		s.pass.total, s.pass.rounds, s.over = x.total, 1, x.over
-		talks.putLine(s.pass, words.Line{Text: "G1 A1", Moves: true, Round: x.round})
+		talks.putLine(s.pass, program.Line{Text: "G1 A1", Moves: true, Round: x.round})
 		assert.Equal(t, x.want, s.pass.rounds, "%+v", x)
 	}
 }

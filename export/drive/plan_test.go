@@ -8,10 +8,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/rig"
-	"seamrail/motion/sample"
-	"seamrail/motion/trajectory"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/rig"
 )
 
 // quiet is an observer that keeps what is said.

@@ -57,10 +57,10 @@ const (
 	rowBytes = 96
 	// enough is how many rows are sent before the motion begins: half a second.
 	enough = 512
-	// mostFrame is what a frame of rows takes on the wire.
-	mostFrame = rowBytes + 6
-	// mostFlight is how many bytes may be without acknowledgement.
-	mostFlight = 2 * mostFrame
+	// maxFrame is what a frame of rows takes on the wire.
+	maxFrame = rowBytes + 6
+	// maxFlight is how many bytes may be without acknowledgement.
+	maxFlight = 2 * maxFrame
 	// resendAfter is when frames without an answer are sent again.
 	resendAfter = 200 * time.Millisecond
 	// bitsPerByte is what a byte takes on the wire: 8 data bits, a start, a stop.

@@ -8,8 +8,8 @@ import (
 
 	"seamrail/export/drive"
 	"seamrail/export/drive/stepplayer"
-	"seamrail/motion/rig"
-	"seamrail/motion/trajectory"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/rig"
 )
 
 // playerScene is a take of three rounds on a step player.

@@ -84,7 +84,7 @@ func (p *player) inRows(s stepplayer.Status) {
 		if at >= low[m]-stepsAside && at <= high[m]+stepsAside {
 			continue
 		}
-		if p.strays += strayWeight; p.strays >= mostStrays {
+		if p.strays += strayWeight; p.strays >= maxStrays {
 			p.fail(NotPlan, "axis %s is reported at step %d after %d rows, and they go from %d to %d",
 				p.axes[i].Name, at, played, low[m], high[m])
 		}
@@ -103,7 +103,7 @@ func (p *player) inTime(s stepplayer.Status) {
 		gone -= q.shift.Seconds()
 	}
 	played := float64(s.Played) * p.tickSeconds()
-	may := max(mostLate, worstPace*gone) + p.tickSeconds()
+	may := max(maxLate, worstPace*gone) + p.tickSeconds()
 	if !p.resumed.IsZero() { // it has slowed down and sped up
 		may += 2 * stepplayer.HoldRows * p.tickSeconds()
 	}

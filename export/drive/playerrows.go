@@ -19,7 +19,7 @@ func (p *player) start(r *rows) error {
 // supply sends rows as long as there is room, and lets them be played once
 // there are enough. It is done when all have been.
 func (p *player) supply() error {
-	for p.failure == nil && p.rows.left() && p.inFlight() < mostFlight {
+	for p.failure == nil && p.rows.left() && p.inFlight() < maxFlight {
 		payload, n, err := p.batch()
 		if err != nil {
 			return failed(Unplanned, "%v", err)

@@ -1,7 +1,7 @@
 package drive
 
 import (
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // reading returns what the last report says of each axis of the plan, in the

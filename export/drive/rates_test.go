@@ -10,8 +10,9 @@ import (
 	"seamrail/export/drive"
 	"seamrail/export/drive/rate"
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/rig"
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/plan/sample/many"
+	"seamrail/motion/spec/rig"
 )
 
 // tellings are what rig files may say of the timer of a board.
@@ -28,7 +29,7 @@ func told(t testing.TB, timer rig.StepTimer, clock, known float64, rounds int64)
 		c.SlowestStepRate = 0
 	}
 	take := followed(t, tr, rounds)
-	source := func() drive.Source { return words.New(tr, take.Take) }
+	source := func() drive.Source { return program.New(tr, take.Take) }
 	m := onVirtualWith(t, tr, rounds, source, func(o *virtual.Options) { o.ClockError = clock })
 	m.options.Foretold = func(rounds int64) float64 {
 		x := take.Expected
@@ -47,6 +48,7 @@ var clocks = []float64{-0.003, 0, 0.0005, 0.00108, 0.005}
 // known; and what is foretold with it, by a model of the timer, is never further
 // from what happens than it was before.
 func TestRatesAreRates(t *testing.T) {
+	many.Long(t)
 	const rounds = 16
 	for name, timer := range tellings {
 		for _, known := range []float64{0, 0.0012} {

@@ -3,8 +3,7 @@ package drive
 import (
 	"time"
 
-	"seamrail/motion/rig"
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
 )
 
 // load makes ready the lines of a pass, after a rehearsal of its first rounds
@@ -62,7 +61,7 @@ func (t *talker) rehearse() (fill float64, rests []float64, err error) {
 			aim = line.Aim
 		}
 		switch told := dwell(line.Text); {
-		case line.Round == words.Setup:
+		case line.Round == program.Setup:
 			fill = max(fill, told)
 		case told > 0:
 			rests = append(rests, told)
@@ -75,10 +74,10 @@ func (t *talker) rehearse() (fill float64, rests []float64, err error) {
 }
 
 // fits tells whether the controller can take the line.
-func (t *talker) fits(line words.Line) error {
+func (t *talker) fits(line program.Line) error {
 	c := t.controller
 	longest := c.LineLength
-	if c.Kind == rig.Buffered && c.ReceiveBuffer > 0 {
+	if c.Kind.Counted() && c.ReceiveBuffer > 0 {
 		longest = min(max(longest, 1), c.ReceiveBuffer-2)
 	}
 	if longest > 0 && len(line.Text) > longest {

@@ -8,8 +8,8 @@ import (
 	"pgregory.net/rapid"
 
 	"seamrail/export/drive/stepplayer"
-	"seamrail/motion/exact"
-	"seamrail/motion/rig"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/spec/rig"
 )
 
 func TestRepliesAreTold(t *testing.T) {

@@ -9,9 +9,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/drive/takelog"
-	"seamrail/motion/exact"
-	"seamrail/motion/rig"
-	"seamrail/motion/words"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/spec/rig"
 )
 
 // booting is an echo that, when it is reset, says some lines, each a while after the other.
@@ -167,10 +167,10 @@ func TestOneWithoutAHoldIsWaitedFor(t *testing.T) {
 	assert.Equal(t, at(1000), talks.now, "800 ms, 100 that it was held and a margin of 100")
 	assert.Equal(t, Draining, talks.state)
 	assert.Equal(t, []string{holds(0, time.Second)}, talks.Observer.(*quiet).said)
-	talks, err = pass(func(t *talker, w *echo) { w.after = 1500 * ms; t.put("G1 A1", patience, &words.Line{Text: "G1 A1"}) })
+	talks, err = pass(func(t *talker, w *echo) { w.after = 1500 * ms; t.put("G1 A1", patience, &program.Line{Text: "G1 A1"}) })
 	require.NoError(t, err)
 	assert.Equal(t, at(1500), talks.now)
-	talks, err = pass(func(t *talker, w *echo) { w.silent = true; t.put("G1 A1", patience, &words.Line{Text: "G1 A1"}) })
+	talks, err = pass(func(t *talker, w *echo) { w.silent = true; t.put("G1 A1", patience, &program.Line{Text: "G1 A1"}) })
 	require.ErrorContains(t, err, `it has not answered line 1, "G1 A1", which it was to end with`)
 	assert.Equal(t, at(3000), talks.now)
 

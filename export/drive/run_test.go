@@ -10,7 +10,7 @@ import (
 	"seamrail/export/drive"
 	"seamrail/export/drive/rate"
 	"seamrail/export/drive/takelog"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // printed are the settings of the bench as a buffered controller prints them.

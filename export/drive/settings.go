@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // settings are what a controller prints of itself, by name: "$100" of a line

@@ -11,9 +11,9 @@ import (
 	"seamrail/export/drive"
 	"seamrail/export/drive/stepplayer"
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/ontime"
-	"seamrail/motion/rig"
-	"seamrail/motion/words"
+	"seamrail/motion/controller/ontime"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/spec/rig"
 )
 
 // sickTakes is how many sick controllers are tried.
@@ -22,7 +22,7 @@ const sickTakes = 240
 // No take of a controller that does not do what it was told, or does not tell what
 // it does, is called good: it ends as a fault in bounded time, with position unknown.
 func TestNoSickControllerIsCalledGood(t *testing.T) {
-	kinds := []rig.ControllerKind{rig.Buffered, rig.Lockstep, rig.StepPlayer}
+	kinds := rig.Kinds()
 	takes := map[string]func(*rand.Rand, sickness) (*machine, *sickWorld, string){}
 	for _, kind := range kinds {
 		for _, frames := range []int64{24, 96} {
@@ -64,7 +64,7 @@ func sickTake(t *testing.T, kind rig.ControllerKind, frames int64) func(*rand.Ra
 		var err error
 		chosen, err = ontime.Choose(tr, rounds)
 		require.NoError(t, err)
-		source = func() drive.Source { return words.New(tr, chosen.Take) }
+		source = func() drive.Source { return program.New(tr, chosen.Take) }
 	}
 	return func(rng *rand.Rand, s sickness) (*machine, *sickWorld, string) {
 		w := &sickWorld{since: -1}
@@ -85,7 +85,7 @@ func sickTake(t *testing.T, kind rig.ControllerKind, frames int64) func(*rand.Ra
 
 // The same between, with nothing wrong, is well.
 func TestAWellControllerIsCalledGood(t *testing.T) {
-	for _, kind := range []rig.ControllerKind{rig.Buffered, rig.Lockstep, rig.StepPlayer} {
+	for _, kind := range rig.Kinds() {
 		for _, frames := range []int64{24, 96} {
 			well := sickness{make: func(_ *rand.Rand, w *sickWorld, _ *virtual.Options) string {
 				if kind == rig.StepPlayer {

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // judgeSoftLimits refuses a take for which the controller has no room, wherever

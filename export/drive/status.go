@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // status is a report of what the controller is doing.

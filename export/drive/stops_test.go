@@ -7,7 +7,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/drive"
-	"seamrail/motion/rig"
+	"seamrail/motion/plan/sample/many"
+	"seamrail/motion/spec/rig"
 )
 
 // stopsAt presses the stop key, ms after the port was opened. A minute later the
@@ -51,6 +52,7 @@ func TestStopBeforeAnythingMoves(t *testing.T) {
 // Two stops with anything from no time to 12 ms between them, from the first
 // motion to past the last: an abort, or a stop of what had come to rest by then.
 func TestSecondStopAtAnyTime(t *testing.T) {
+	many.Long(t)
 	ends := map[drive.End]int{}
 	for n := range 400 {
 		s := stage(t, loop(t, rig.Buffered))

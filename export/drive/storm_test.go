@@ -18,9 +18,10 @@ import (
 	"seamrail/export/drive"
 	"seamrail/export/drive/takelog"
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/rig"
-	"seamrail/motion/trajectory"
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/plan/sample/many"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/rig"
 )
 
 // harbour is what all storms of a kind of controller share.
@@ -39,7 +40,7 @@ func newHarbour(t testing.TB, kind rig.ControllerKind) *harbour {
 	h := &harbour{kind: kind, tr: tr}
 	if kind != rig.StepPlayer {
 		take := chosen(t, tr, stormRounds)
-		h.source = func() drive.Source { return words.New(tr, take) }
+		h.source = func() drive.Source { return program.New(tr, take) }
 	}
 	calm := h.run(t, nil, 1)
 	require.NoError(t, calm.result.Err())
@@ -246,7 +247,7 @@ func stormNumber(name string, short int) int {
 // SEAMRAIL_STORM="buffered 17 812:write-none 2400:board-alarm" runs one again.
 func TestStorms(t *testing.T) {
 	harbours := map[string]*harbour{}
-	for _, kind := range []rig.ControllerKind{rig.Buffered, rig.Lockstep, rig.StepPlayer} {
+	for _, kind := range rig.Kinds() {
 		harbours[kind.String()] = newHarbour(t, kind)
 	}
 	if again := os.Getenv("SEAMRAIL_STORM"); again != "" {
@@ -270,10 +271,11 @@ func TestStorms(t *testing.T) {
 // Each fault at each step of a run in which nothing else happens, or in short at every
 // so many steps.
 func TestStormsSweep(t *testing.T) {
+	many.Long(t)
 	every := stormNumber("SEAMRAIL_STORM_EVERY", 41)
 	kinds := slices.Concat(writeStrokes, readStrokes, clockStrokes, askStrokes[1:], diskStrokes)
 	var all weather
-	for _, kind := range []rig.ControllerKind{rig.Buffered, rig.Lockstep, rig.StepPlayer} {
+	for _, kind := range rig.Kinds() {
 		h := newHarbour(t, kind)
 		if kind == rig.StepPlayer {
 			kinds = append(kinds, frameStrokes...)
@@ -293,8 +295,8 @@ type weather struct {
 	ends, struck          map[string]int
 }
 
-// mostFailures is how many scripts that break a promise are shrunk and told.
-const mostFailures = 5
+// maxFailures is how many scripts that break a promise are shrunk and told.
+const maxFailures = 5
 
 // add runs a script, and tells what it breaks as a shorter one.
 func (w *weather) add(t *testing.T, h *harbour, s script, seed uint64) {
@@ -318,7 +320,7 @@ func (w *weather) add(t *testing.T, h *harbour, s script, seed uint64) {
 	s = h.shrink(t, s, seed, func(o outcome) bool { return len(o.broken) > 0 })
 	t.Errorf("SEAMRAIL_STORM=%q\n\t%v %s\n\t%s", fmt.Sprintf("%v %d %v", h.kind, seed, s), o.result.End, o.result.Detail,
 		strings.Join(h.run(t, s, seed).broken, "\n\t"))
-	if w.failures++; w.failures == mostFailures {
+	if w.failures++; w.failures == maxFailures {
 		t.FailNow()
 	}
 }

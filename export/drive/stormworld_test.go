@@ -110,7 +110,7 @@ type storm struct {
 // next counts a step, and returns the stroke of one of the kinds that fall on it.
 func (s *storm) next(kinds ...string) string {
 	s.step++
-	if s.step > mostSteps {
+	if s.step > maxSteps {
 		panic(fmt.Sprintf("%d steps and no end, %v after it began, in state %v", s.step, s.rig.Now(), s.w.states[len(s.w.states)-1]))
 	}
 	for _, k := range s.strokes[s.step] {
@@ -129,8 +129,8 @@ func (s *storm) next(kinds ...string) string {
 	return ""
 }
 
-// mostSteps is far above the steps of any run that ends.
-const mostSteps = 200_000
+// maxSteps is far above the steps of any run that ends.
+const maxSteps = 200_000
 
 var errWire = errors.New("input/output error")
 

@@ -5,38 +5,38 @@ import (
 	"strings"
 	"time"
 
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
 )
 
 // stream is the lines of one pass on their way to a talker.
 type stream struct {
 	pass      *pass
 	source    Source
-	held      *words.Line // made, and not sent yet
-	over      bool        // no more lines come
-	synced    bool        // the line that waits for the end has been sent
-	ended     bool        // and answered
-	paused    bool        // nothing is sent for now
+	held      *program.Line // made, and not sent yet
+	over      bool          // no more lines come
+	synced    bool          // the line that waits for the end has been sent
+	ended     bool          // and answered
+	paused    bool          // nothing is sent for now
 	fill      float64
-	gone      int         // lines sent
-	first     *words.Line // of the motion, once it has been answered
-	dwelt     span        // when the dwell before it was over
-	read      []span      // when the lines were answered that it had read before the motion began, or may have
-	before    int         // of them, those before the first of the motion
-	count     int         // of them, those that it probably had; 0 = not known yet
-	moves     int         // of them, moves
-	ahead     lookahead   // the blocks that it holds by what was sent
-	fillsFrom time.Time   // when the dwell before the motion was sent
-	lags      float64     // s by which blocks were taken later than there was room by what was sent
-	slow      float64     // s that the pass is late, when that was seen last
-	lag       float64     // the same, or below 0 how early
-	resumed   time.Time   // when it was told to go on after a hold
-	unheeded  int         // reports asked for in a row that have not come
-	seenAt    time.Time   // when it was
-	taken     int64       // lines answered since then
-	round     int64       // that they are in
-	full      bool        // the next line that it read made it move
-	opened    bool        // all that is known of the beginning is
+	gone      int           // lines sent
+	first     *program.Line // of the motion, once it has been answered
+	dwelt     span          // when the dwell before it was over
+	read      []span        // when the lines were answered that it had read before the motion began, or may have
+	before    int           // of them, those before the first of the motion
+	count     int           // of them, those that it probably had; 0 = not known yet
+	moves     int           // of them, moves
+	ahead     lookahead     // the blocks that it holds by what was sent
+	fillsFrom time.Time     // when the dwell before the motion was sent
+	lags      float64       // s by which blocks were taken later than there was room by what was sent
+	slow      float64       // s that the pass is late, when that was seen last
+	lag       float64       // the same, or below 0 how early
+	resumed   time.Time     // when it was told to go on after a hold
+	unheeded  int           // reports asked for in a row that have not come
+	seenAt    time.Time     // when it was
+	taken     int64         // lines answered since then
+	round     int64         // that they are in
+	full      bool          // the next line that it read made it move
+	opened    bool          // all that is known of the beginning is
 
 	soonest time.Time // before which the motion cannot have begun
 	last    span      // when the line answered last was answered
@@ -47,7 +47,7 @@ type stream struct {
 // closes tells whether a line is for the end of a program file: modes, and a
 // program end that would make the controller forget where it counts from
 // (NISTIR 6556, M2).
-func closes(l words.Line) bool { return l.Round >= 0 && l.Start == l.End && !l.Moves }
+func closes(l program.Line) bool { return l.Round >= 0 && l.Start == l.End && !l.Moves }
 
 // dwell returns the seconds of a dwell line, or 0.
 func dwell(text string) float64 {
@@ -88,7 +88,7 @@ func (t *talker) pull() error {
 	if s.over {
 		if !s.synced {
 			s.synced = true
-			s.held = &words.Line{Text: syncLine, Round: t.engine.pass.rounds, Start: t.engine.pass.until, End: t.engine.pass.until}
+			s.held = &program.Line{Text: syncLine, Round: t.engine.pass.rounds, Start: t.engine.pass.until, End: t.engine.pass.until}
 		}
 		return nil
 	}
@@ -112,14 +112,14 @@ func (t *talker) pull() error {
 	return nil
 }
 
-func (t *talker) putLine(p *pass, line words.Line) {
+func (t *talker) putLine(p *pass, line program.Line) {
 	p.until = max(p.until, line.End)
 	if line.Round >= 0 && (p.total == 0 || line.Round < p.total) && !t.stream.over {
 		p.rounds = max(p.rounds, line.Round+1)
 	}
 	t.stream.gone++
 	by := t.promptly(len(line.Text) + 1)
-	if t.stream.fillsFrom.IsZero() && line.Round == words.Setup && dwell(line.Text) > 0 {
+	if t.stream.fillsFrom.IsZero() && line.Round == program.Setup && dwell(line.Text) > 0 {
 		t.stream.fillsFrom = t.now
 	}
 	if !t.stream.fillsFrom.IsZero() {

@@ -8,9 +8,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/drive/stepplayer"
-	"seamrail/motion/exact"
-	"seamrail/motion/rig"
-	"seamrail/motion/words"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/spec/rig"
 )
 
 // TestASettingNearEnough is one within a ten-thousandth, which is what printing three
@@ -117,7 +117,7 @@ func TestRoomForALine(t *testing.T) {
 	} {
 		talks, _ := talking(t, 1, nil)
 		talks.controller.Kind, talks.controller.LineLength, talks.controller.ReceiveBuffer = x.kind, x.longest, x.buffer
-		err := talks.fits(words.Line{Text: string(make([]byte, x.line))})
+		err := talks.fits(program.Line{Text: string(make([]byte, x.line))})
 		assert.Equal(t, x.ok, err == nil, "%+v", x)
 	}
 }

@@ -3,8 +3,7 @@ package drive
 import (
 	"time"
 
-	"seamrail/motion/rig"
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
 )
 
 // talker is a controller that reads words, line by line.
@@ -56,14 +55,14 @@ type sent struct {
 	text   string
 	bytes  int
 	at     time.Time
-	by     time.Time   // when an answer should be there
-	line   *words.Line // of the take, or nil
-	ends   int64       // its last byte, of all that lines have had
-	across time.Time   // when that is there; zero = the wire has not taken it yet
-	quiet  bool        // it is answered at once, and nothing else is on the way
-	after  int         // lines heard before it was sent
-	room   float64     // sec of the take from which on there is room for its block
-	roomy  bool        // that is known
+	by     time.Time     // when an answer should be there
+	line   *program.Line // of the take, or nil
+	ends   int64         // its last byte, of all that lines have had
+	across time.Time     // when that is there; zero = the wire has not taken it yet
+	quiet  bool          // it is answered at once, and nothing else is on the way
+	after  int           // lines heard before it was sent
+	room   float64       // sec of the take from which on there is room for its block
+	roomy  bool          // that is known
 }
 
 // asking is a report that is asked for.
@@ -78,14 +77,14 @@ func newTalker(e *engine) *talker { return &talker{engine: e} }
 
 // room tells whether a line of so many bytes, line end included, may be sent.
 func (t *talker) room(bytes int) bool {
-	if t.controller.Kind == rig.Lockstep {
+	if t.controller.Kind.OneByOne() {
 		return len(t.flight) == 0
 	}
 	return t.bytes+bytes < t.controller.ReceiveBuffer || len(t.flight) == 0
 }
 
 // put sends one line, whose answer should come within limit.
-func (t *talker) put(text string, limit time.Duration, line *words.Line) {
+func (t *talker) put(text string, limit time.Duration, line *program.Line) {
 	t.count++
 	t.out.send([]byte(text + "\n"))
 	t.flight = append(t.flight, sent{

@@ -8,10 +8,11 @@ import (
 
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 	"seamrail/motion/move"
-	"seamrail/motion/rig"
-	"seamrail/motion/sample"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/plan/sample/many"
+	"seamrail/motion/spec/rig"
 )
 
 // resting is a run of a rail that rests by dwells of less than a grain more than
@@ -28,6 +29,7 @@ func resting(t testing.TB, kind rig.ControllerKind, file, board float64) *machin
 // Dwells that do not last as the rig file has it are found before the take, with
 // what the rig file should say.
 func TestDwellsAreTried(t *testing.T) {
+	many.Long(t)
 	for _, kind := range []rig.ControllerKind{rig.Buffered, rig.Lockstep} {
 		for _, c := range []struct {
 			file, board float64

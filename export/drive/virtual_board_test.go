@@ -7,8 +7,8 @@ import (
 
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/rig"
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/spec/rig"
 )
 
 // A board with a real one's step timer, and a resonator 0.3 % slow, is 14 ms
@@ -22,7 +22,7 @@ func TestVirtualBoardIsTimedOnce(t *testing.T) {
 		tr := smooth(t, rig.Buffered, 96)
 		tr.Plan().Rig.Controller.RateError = rate
 		take := chosen(t, tr, rounds)
-		source := func() drive.Source { return words.New(tr, take) }
+		source := func() drive.Source { return program.New(tr, take) }
 		m := onVirtualWith(t, tr, rounds, source, func(o *virtual.Options) {
 			o.Timer, o.ClockError = virtual.SixteenMHz, 0.003
 		})

@@ -7,12 +7,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/drive"
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/controller/ontime"
+	"seamrail/motion/controller/program"
 	"seamrail/motion/move"
-	"seamrail/motion/ontime"
-	"seamrail/motion/rig"
-	"seamrail/motion/sample"
-	"seamrail/motion/words"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/spec/rig"
 )
 
 const (
@@ -41,7 +41,7 @@ func TestVirtualDwells(t *testing.T) {
 	require.Equal(t, rig.Buffered.Defaults().DwellGrain, c.DwellGrain)
 	require.NotZero(t, c.DwellGrain)
 	take := followed(t, tr, rounds)
-	source := func() drive.Source { return words.New(tr, take.Take) }
+	source := func() drive.Source { return program.New(tr, take.Take) }
 	v := onVirtualWith(t, tr, rounds, source, nil)
 	r := v.run()
 	require.NoError(t, r.Err(), "%v", v.w.said)
@@ -69,7 +69,7 @@ func TestATakeThatBeginsAtRest(t *testing.T) {
 		require.NoError(t, err)
 		require.True(t, c.Take.Round[0].Rest)
 		require.Greater(t, c.Take.Round[0].Seconds.Float(), 1.)
-		source := func() drive.Source { return words.New(tr, c.Take) }
+		source := func() drive.Source { return program.New(tr, c.Take) }
 		v := onVirtualWith(t, tr, 2, source, nil)
 		r := v.run()
 		require.NoError(t, r.Err(), "%v: %v", kind, v.w.said)

@@ -10,8 +10,8 @@ import (
 
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/rig"
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/spec/rig"
 )
 
 // anyFault draws a fault that strikes at any time of a run, and whether the
@@ -37,15 +37,15 @@ func TestAThousandVirtualPasses(t *testing.T) {
 	if testing.Short() {
 		t.Skip("takes some seconds")
 	}
-	kinds := []rig.ControllerKind{rig.Buffered, rig.Lockstep, rig.StepPlayer}
+	kinds := rig.Kinds()
 	sources := map[rig.ControllerKind]func() drive.Source{}
 	for _, kind := range kinds[:2] {
 		tr := smooth(t, kind, 48)
 		take := chosen(t, tr, 2)
-		sources[kind] = func() drive.Source { return words.New(tr, take) }
+		sources[kind] = func() drive.Source { return program.New(tr, take) }
 	}
 	ends := map[drive.End]int{}
-	for n := range manyPasses {
+	for n := range manyPasses() {
 		rng := rand.New(rand.NewPCG(11, uint64(n)))
 		kind := kinds[n%len(kinds)]
 		name := fmt.Sprintf("%d: %v", n, kind)

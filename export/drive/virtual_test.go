@@ -10,15 +10,15 @@ import (
 	"seamrail/export/drive"
 	"seamrail/export/drive/takelog"
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/unit"
+	"seamrail/motion/controller/ontime"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/controller/segment"
 	"seamrail/motion/move"
-	"seamrail/motion/ontime"
-	"seamrail/motion/rig"
-	"seamrail/motion/sample"
-	"seamrail/motion/segment"
-	"seamrail/motion/trajectory"
-	"seamrail/motion/unit"
-	"seamrail/motion/words"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/rig"
 )
 
 // machine is a run on the rig of software, which plans its motion itself.
@@ -34,7 +34,7 @@ func onVirtual(t testing.TB, tr *trajectory.Trajectory, rounds int64, change fun
 	var source func() drive.Source
 	if tr.Rig().Controller.Kind != rig.StepPlayer {
 		take := chosen(t, tr, rounds)
-		source = func() drive.Source { return words.New(tr, take) }
+		source = func() drive.Source { return program.New(tr, take) }
 	}
 	return onVirtualWith(t, tr, rounds, source, change)
 }
@@ -191,7 +191,7 @@ func TestVirtualHour(t *testing.T) {
 	const rounds = 900
 	tr := turning(t, 96)
 	take := followed(t, tr, rounds)
-	m := onVirtualWith(t, tr, rounds, func() drive.Source { return words.New(tr, take.Take) }, nil)
+	m := onVirtualWith(t, tr, rounds, func() drive.Source { return program.New(tr, take.Take) }, nil)
 	r := m.run()
 	require.NoError(t, r.Err())
 	pass, p := m.w.passes[0], tr.Plan()
@@ -217,12 +217,12 @@ type idle struct {
 	sec  float64
 }
 
-func (s *idle) Next() (words.Line, bool) {
+func (s *idle) Next() (program.Line, bool) {
 	s.left--
 	s.sec++ // far from being late
-	l := words.Line{Text: "G1 X40.000 F3017.143", Start: s.sec, End: s.sec, Moves: true}
+	l := program.Line{Text: "G1 X40.000 F3017.143", Start: s.sec, End: s.sec, Moves: true}
 	if s.left <= 0 {
-		l = words.Line{Text: "M2", Round: 1}
+		l = program.Line{Text: "M2", Round: 1}
 	}
 	return l, s.left >= 0
 }
@@ -255,7 +255,7 @@ func TestVirtualLineRate(t *testing.T) {
 func TestVirtualStopKey(t *testing.T) {
 	tr := smooth(t, rig.Buffered, 96)
 	take := chosen(t, tr, 3)
-	source := func() drive.Source { return words.New(tr, take) }
+	source := func() drive.Source { return program.New(tr, take) }
 	worst := time.Duration(0)
 	for n := range 60 {
 		m := onVirtualWith(t, tr, 3, source, nil)
@@ -379,7 +379,7 @@ func TestVirtualEvening(t *testing.T) {
 func BenchmarkHour(b *testing.B) {
 	tr := smooth(b, rig.Buffered, 96)
 	take := chosen(b, tr, 900)
-	source := func() drive.Source { return words.New(tr, take) }
+	source := func() drive.Source { return program.New(tr, take) }
 	for b.Loop() {
 		m := onVirtualWith(b, tr, 900, source, func(o *virtual.Options) { o.Forget = true })
 		require.NoError(b, m.run().Err())

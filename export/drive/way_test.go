@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
 )
 
 const ms = time.Millisecond
@@ -240,9 +240,9 @@ func TestDwellsInGrains(t *testing.T) {
 	}
 	talks := &talker{engine: &engine{job: &job{}}}
 	talks.controller.DwellGrain, talks.controller.IdleDelay = 0.05, 0.025
-	assert.InDelta(t, 7.025, talks.ends(&words.Line{Text: syncLine, Start: 7, End: 9}), 1e-12)
-	assert.InDelta(t, 7, talks.ends(&words.Line{Text: "G1 X1", Moves: true, Start: 7, End: 9}), 1e-12)
-	assert.InDelta(t, 9+0.03+0.025, talks.ends(&words.Line{Text: "G4 P0.12", Start: 8.88, End: 9}), 1e-12, "a grain that is begun is waited for")
+	assert.InDelta(t, 7.025, talks.ends(&program.Line{Text: syncLine, Start: 7, End: 9}), 1e-12)
+	assert.InDelta(t, 7, talks.ends(&program.Line{Text: "G1 X1", Moves: true, Start: 7, End: 9}), 1e-12)
+	assert.InDelta(t, 9+0.03+0.025, talks.ends(&program.Line{Text: "G4 P0.12", Start: 8.88, End: 9}), 1e-12, "a grain that is begun is waited for")
 	// Which dwells are tried: the shortest, the middle and the longest of up to a second.
 	assert.Equal(t, []float64{0.1, 0.3, 0.9}, tries([]float64{0.9, 0.3, 0.1, 0.2, 0.5, 0.1, 1.5}))
 	assert.Equal(t, []float64{0.1, 1}, tries([]float64{1, 0.1, 1, 1.001}))
@@ -270,22 +270,22 @@ func TestWhatIsSaidOfAPass(t *testing.T) {
 // of a second tell nothing.
 func TestFromWhenOnThereIsRoom(t *testing.T) {
 	var a lookahead
-	line := func(from, to float64) *words.Line { return &words.Line{Moves: true, Start: from, End: to} }
+	line := func(from, to float64) *program.Line { return &program.Line{Moves: true, Start: from, End: to} }
 	type room struct {
 		sec float64
 		ok  bool
 	}
-	next := func(l *words.Line) room {
+	next := func(l *program.Line) room {
 		sec, ok := a.next(l, 3)
 		return room{math.Round(sec*1e9) / 1e9, ok}
 	}
-	assert.Equal(t, room{0, false}, next(&words.Line{Round: words.Setup, Moves: true, Start: 3, End: 3.1}))
+	assert.Equal(t, room{0, false}, next(&program.Line{Round: program.Setup, Moves: true, Start: 3, End: 3.1}))
 	assert.Equal(t, room{1, true}, next(line(1, 1.1)), "the first, when it begins")
 	assert.Equal(t, room{1, true}, next(line(1.1, 1.25)), "1.1, less the longest, of 0.1")
 	assert.Equal(t, room{0.95, true}, next(line(1.25, 1.3)), "less 0.15")
 	assert.Equal(t, room{1.1, true}, next(line(1.3, 1.4)), "three are held: when the first is over")
 	assert.Equal(t, room{1.25, true}, next(line(1.4, 1.59)))
 	assert.Equal(t, room{1.3, false}, next(line(1.59, 1.81)), "a block of more than a fifth of a second")
-	assert.Equal(t, room{0, false}, next(&words.Line{Text: "G4 P1", Start: 1.81, End: 2.81}))
+	assert.Equal(t, room{0, false}, next(&program.Line{Text: "G4 P1", Start: 1.81, End: 2.81}))
 	assert.Equal(t, room{2.81, true}, next(line(2.81, 2.9)))
 }

@@ -9,11 +9,11 @@ import (
 
 	"seamrail/export/drive"
 	"seamrail/export/drive/takelog"
-	"seamrail/motion/rig"
-	"seamrail/motion/sample"
-	"seamrail/motion/segment"
-	"seamrail/motion/trajectory"
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/controller/segment"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/rig"
 )
 
 // witness sees all that the engine tells, and asks what a script wants once a
@@ -121,7 +121,7 @@ func bench(kind rig.ControllerKind) rig.Rig {
 func source(t testing.TB, tr *trajectory.Trajectory) func() drive.Source {
 	take, err := segment.EqualTime{}.Cut(tr)
 	require.NoError(t, err)
-	return func() drive.Source { return words.New(tr, take) }
+	return func() drive.Source { return program.New(tr, take) }
 }
 
 // scene is a run that is about to be.

@@ -3,18 +3,18 @@
 package fitreport
 
 import (
+	"seamrail/motion/camera/picture"
 	"seamrail/motion/law"
-	"seamrail/motion/pace"
-	"seamrail/motion/picture"
+	"seamrail/motion/plan/loopsearch"
 )
 
 // Data is what was asked and what was found.
 type Data struct {
 	Title    string
 	Rig      string
-	Question pace.Question // its From and To filled
-	Laws     []law.Law     // that were tried
-	Answer   pace.Answer
+	Question loopsearch.Question // its From and To filled
+	Laws     []law.Law           // that were tried
+	Answer   loopsearch.Answer
 	// Command is what plans a loop that was found, but for its flags.
 	Command string
 }
@@ -25,7 +25,7 @@ type Options struct {
 }
 
 // paced are the checks of a report that the pace decides.
-func paced(f pace.Found) []picture.Verdict {
+func paced(f loopsearch.Found) []picture.Verdict {
 	var out []picture.Verdict
 	for _, v := range f.Report.Verdicts {
 		if v.Paced {

@@ -11,12 +11,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/fitreport"
+	"seamrail/motion/camera/lensview"
+	"seamrail/motion/camera/picture"
 	"seamrail/motion/law"
-	"seamrail/motion/pace"
-	"seamrail/motion/picture"
-	"seamrail/motion/sample"
-	"seamrail/motion/shot"
-	"seamrail/motion/sight"
+	"seamrail/motion/plan/loopsearch"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/spec/shot"
 )
 
 const sideways = `shot = "Past the lantern"
@@ -52,12 +52,12 @@ func found(t *testing.T, text string, from, to int64) fitreport.Data {
 	t.Helper()
 	s, err := shot.Decode("f", []byte(text), nil)
 	require.NoError(t, err)
-	scene, ok := sight.Scene(s, *s.Rig)
+	scene, ok := lensview.Scene(s, *s.Rig)
 	require.True(t, ok)
 	l, err := law.Named("3-4-5")
 	require.NoError(t, err)
-	q := pace.Question{Shot: s, Rig: *s.Rig, Scene: scene, From: from, To: to, Laws: []law.Law{l}, Accept: picture.Fair}
-	a, err := pace.Search(context.Background(), q)
+	q := loopsearch.Question{Shot: s, Rig: *s.Rig, Scene: scene, From: from, To: to, Laws: []law.Law{l}, Accept: picture.Fair}
+	a, err := loopsearch.Search(context.Background(), q)
 	require.NoError(t, err)
 	return fitreport.Data{Title: s.Title, Rig: s.Rig.Name, Question: q, Laws: q.Laws, Answer: a, Command: "seamrail plan past.toml"}
 }

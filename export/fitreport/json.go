@@ -5,10 +5,10 @@ import (
 	"math"
 
 	"seamrail/export/picturewords"
-	"seamrail/motion/exact"
-	"seamrail/motion/pace"
-	"seamrail/motion/picture"
-	"seamrail/motion/plain"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/plain"
+	"seamrail/motion/camera/picture"
+	"seamrail/motion/plan/loopsearch"
 )
 
 // Schema names the layout of the JSON report. It changes when a key changes its
@@ -56,7 +56,7 @@ func WriteJSON(w io.Writer, d Data) error {
 	})
 }
 
-func (d Data) loop(f *pace.Found) *Loop {
+func (d Data) loop(f *loopsearch.Found) *Loop {
 	if f == nil {
 		return nil
 	}

@@ -11,9 +11,9 @@ import (
 	"seamrail/export/header"
 	"seamrail/export/picturewords"
 	"seamrail/export/textpage"
-	"seamrail/motion/exact"
-	"seamrail/motion/pace"
-	"seamrail/motion/picture"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/camera/picture"
+	"seamrail/motion/plan/loopsearch"
 )
 
 type page struct {
@@ -66,7 +66,7 @@ func lawNames(d Data) []string {
 	return out
 }
 
-func (p *page) found(title string, f pace.Found) {
+func (p *page) found(title string, f loopsearch.Found) {
 	p.Section(title)
 	words := fmt.Sprintf("%d frames, %s s on screen", f.Frames(), f.Shot.Loop.OnScreen().Decimal(3))
 	if own := p.d.Question.Shot.Loop.Screen; own != f.Frames() {
@@ -92,7 +92,7 @@ func used(share float64) string {
 }
 
 // Command is what plans a loop that was found.
-func Command(plan string, f pace.Found) string {
+func Command(plan string, f loopsearch.Found) string {
 	out := fmt.Sprintf("%s --loop \"%d frames\"", plan, f.Frames())
 	if f.Law != "" {
 		out += " --law " + f.Law

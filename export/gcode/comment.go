@@ -27,7 +27,7 @@ func ascii(s string) string {
 
 // comments writes each line as one comment or, where it is too long for the
 // controller, as several.
-func (p *program) comments(lines []string) {
+func (p *printer) comments(lines []string) {
 	for _, l := range lines {
 		p.comment(l)
 	}
@@ -37,7 +37,7 @@ func (p *program) comments(lines []string) {
 // a word such as MSG, which some readers act on, from standing first.
 const continued = ".. "
 
-func (p *program) comment(s string) {
+func (p *printer) comment(s string) {
 	s = ascii(s)
 	lead := ""
 	for room := p.longest - len("()"); len(s) > room; room = p.longest - len("()"+continued) {

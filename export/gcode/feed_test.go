@@ -9,10 +9,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/gcode"
-	"seamrail/motion/exact"
-	"seamrail/motion/rig"
-	"seamrail/motion/sample"
-	"seamrail/motion/segment"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/controller/segment"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/spec/rig"
 )
 
 // One frame at 24000/1001 is F1438.5614 (1/minutes, NISTIR 6556; computed by

@@ -1,6 +1,6 @@
 // Package gcode writes a take as a program of RS-274/NGC words.
 //
-// The words are those of package words, the comments are in parentheses that
+// The words are those of package program, the comments are in parentheses that
 // do not nest.
 package gcode
 
@@ -10,11 +10,11 @@ import (
 	"io"
 
 	"seamrail/export/header"
-	"seamrail/motion/ontime"
-	"seamrail/motion/rig"
-	"seamrail/motion/segment"
-	"seamrail/motion/trajectory"
-	"seamrail/motion/words"
+	"seamrail/motion/controller/ontime"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/controller/segment"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/rig"
 )
 
 // Options says what the program holds.
@@ -38,7 +38,7 @@ func Write(w io.Writer, t *trajectory.Trajectory, head header.Head, opt Options)
 	if opt.Rounds == 0 {
 		opt.Rounds = t.Rounds()
 	}
-	if err := words.Check(t); err != nil {
+	if err := program.Check(t); err != nil {
 		return err
 	}
 	chosen, err := cut(t, opt)
@@ -49,7 +49,7 @@ func Write(w io.Writer, t *trajectory.Trajectory, head header.Head, opt Options)
 	out := bufio.NewWriterSize(w, 1<<16)
 	p := newProgram(out, t.Rig().Controller, take)
 	p.comments(lines(t, head, opt, chosen.Expected))
-	program := words.New(t, take)
+	program := program.New(t, take)
 	program.Open(opt.Opening())
 	err = p.lines(program, opt.Rounds)
 	// A bufio.Writer keeps its first error and gives it back from Flush.

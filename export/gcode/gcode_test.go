@@ -11,14 +11,14 @@ import (
 
 	"seamrail/export/gcode"
 	"seamrail/export/header"
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/unit"
+	"seamrail/motion/controller/segment"
 	"seamrail/motion/move"
-	"seamrail/motion/rig"
-	"seamrail/motion/sample"
-	"seamrail/motion/segment"
-	"seamrail/motion/shot"
-	"seamrail/motion/trajectory"
-	"seamrail/motion/unit"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 	"seamrail/motion/verify"
 )
 

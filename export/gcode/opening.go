@@ -3,13 +3,13 @@ package gcode
 import (
 	"fmt"
 
-	"seamrail/motion/trajectory"
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/plan/trajectory"
 )
 
 // Opening is how the program opens.
-func (opt Options) Opening() words.Opening {
-	return words.Opening{Stop: !opt.NoStop, CountIn: float64(opt.CountIn)}
+func (opt Options) Opening() program.Opening {
+	return program.Opening{Stop: !opt.NoStop, CountIn: float64(opt.CountIn)}
 }
 
 // start says how the take is started, and together with what. A click track

@@ -11,11 +11,11 @@ import (
 	"pgregory.net/rapid"
 
 	"seamrail/export/gcode"
+	take "seamrail/motion/controller/program"
+	"seamrail/motion/controller/segment"
 	"seamrail/motion/cue"
-	"seamrail/motion/rig"
-	"seamrail/motion/sample"
-	"seamrail/motion/segment"
-	take "seamrail/motion/words"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/spec/rig"
 )
 
 // setUp returns the lines before the take, comments left out.

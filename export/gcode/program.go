@@ -4,16 +4,16 @@ import (
 	"bufio"
 	"fmt"
 
-	"seamrail/motion/rig"
-	"seamrail/motion/segment"
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/controller/segment"
+	"seamrail/motion/spec/rig"
 )
 
 // longestLine is what NISTIR 6556 allows where the rig says nothing.
 const longestLine = 256
 
-// program writes lines, and comments that say what they belong to.
-type program struct {
+// printer writes lines, and comments that say what they belong to.
+type printer struct {
 	out     *bufio.Writer
 	longest int
 	runUp   bool // the take has one
@@ -21,8 +21,8 @@ type program struct {
 	told    bool // the way to the start has been announced
 }
 
-func newProgram(out *bufio.Writer, c rig.Controller, k segment.Take) *program {
-	p := &program{out: out, longest: longestLine, runUp: len(k.RunUp) > 0, runOut: len(k.RunOut) > 0}
+func newProgram(out *bufio.Writer, c rig.Controller, k segment.Take) *printer {
+	p := &printer{out: out, longest: longestLine, runUp: len(k.RunUp) > 0, runOut: len(k.RunOut) > 0}
 	if c.LineLength > 0 {
 		p.longest = min(c.LineLength, longestLine)
 	}
@@ -30,21 +30,21 @@ func newProgram(out *bufio.Writer, c rig.Controller, k segment.Take) *program {
 }
 
 // line writes one line. A bufio.Writer keeps its first error for Flush.
-func (p *program) line(s string) {
+func (p *printer) line(s string) {
 	_, _ = p.out.WriteString(s)
 	_ = p.out.WriteByte('\n')
 }
 
 // lines writes the lines of a take of so many rounds.
-func (p *program) lines(from *words.Program, rounds int64) error {
+func (p *printer) lines(from *program.Program, rounds int64) error {
 	from.FinishAfter(rounds)
-	last := int64(words.Setup)
+	last := int64(program.Setup)
 	for l, ok := from.Next(); ok; l, ok = from.Next() {
-		if l.Round == words.Setup && l.Moves && !p.told {
+		if l.Round == program.Setup && l.Moves && !p.told {
 			p.comment("to the start")
 			p.told = true
 		}
-		if l.Text == words.Stop {
+		if l.Text == program.Stop {
 			p.comment("it waits here for cycle start, and then counts in")
 		}
 		for ; last < l.Round; last++ {
@@ -56,9 +56,9 @@ func (p *program) lines(from *words.Program, rounds int64) error {
 }
 
 // announce says what the lines belong to that follow.
-func (p *program) announce(round, rounds int64) {
+func (p *printer) announce(round, rounds int64) {
 	switch {
-	case round == words.RunUp && p.runUp:
+	case round == program.RunUp && p.runUp:
 		p.comment("run-up")
 	case round == rounds && p.runOut:
 		p.comment("run-out")

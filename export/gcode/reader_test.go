@@ -12,12 +12,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/gcode"
-	"seamrail/motion/ontime"
-	"seamrail/motion/rig"
-	"seamrail/motion/sample"
-	"seamrail/motion/segment"
-	"seamrail/motion/trajectory"
-	rs274 "seamrail/motion/words"
+	"seamrail/motion/controller/ontime"
+	rs274 "seamrail/motion/controller/program"
+	"seamrail/motion/controller/segment"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/rig"
 )
 
 // readerVariable asks for the tests that need rs274, the standalone RS-274/NGC

@@ -9,13 +9,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/ontime"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/controller/ontime"
 	"seamrail/motion/plan"
-	"seamrail/motion/rig"
-	"seamrail/motion/sample"
-	"seamrail/motion/shot"
-	"seamrail/motion/trajectory"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 )
 
 // slow is a rail that goes so slowly that most of the way is below the step rate of a

@@ -14,26 +14,29 @@ import (
 
 	"seamrail/export/gcode"
 	"seamrail/export/header"
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/controller/ontime"
+	rs274 "seamrail/motion/controller/program"
 	"seamrail/motion/move"
-	"seamrail/motion/ontime"
-	"seamrail/motion/rig"
-	"seamrail/motion/sample"
-	"seamrail/motion/shot"
-	"seamrail/motion/trajectory"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 	"seamrail/motion/verify"
-	rs274 "seamrail/motion/words"
 )
 
-// usualShots are how many random shots a test run takes; SEAMRAIL_SHOTS asks for
-// more, as the checks of a change do.
-const usualShots = 40
+// usualShots are how many random shots a test run takes, and shortShots in short;
+// SEAMRAIL_SHOTS asks for more, as the checks of a change do.
+const usualShots, shortShots = 40, 8
 
 func shots(t *testing.T) int {
 	if s := os.Getenv("SEAMRAIL_SHOTS"); s != "" {
 		n, err := strconv.Atoi(s)
 		require.NoError(t, err)
 		return n
+	}
+	if testing.Short() {
+		return shortShots
 	}
 	return usualShots
 }

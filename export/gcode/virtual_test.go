@@ -14,12 +14,12 @@ import (
 	"seamrail/export/drive/virtual"
 	"seamrail/export/gcode"
 	"seamrail/export/header"
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/controller/ontime"
 	"seamrail/motion/move"
-	"seamrail/motion/ontime"
-	"seamrail/motion/rig"
-	"seamrail/motion/sample"
-	"seamrail/motion/trajectory"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/rig"
 	"seamrail/motion/verify"
 )
 

@@ -14,7 +14,7 @@ import (
 // lines of plain characters without parentheses inside.
 func checkComment(t require.TestingT, s string, longest int) {
 	var b bytes.Buffer
-	p := &program{out: bufio.NewWriter(&b), longest: longest}
+	p := &printer{out: bufio.NewWriter(&b), longest: longest}
 	p.comment(s)
 	require.NoError(t, p.out.Flush())
 	for i, line := range strings.Split(strings.TrimSuffix(b.String(), "\n"), "\n") {
@@ -43,7 +43,7 @@ func FuzzComment(f *testing.F) {
 
 func TestCommentsKeepTheirWords(t *testing.T) {
 	var b bytes.Buffer
-	p := &program{out: bufio.NewWriter(&b), longest: 24}
+	p := &printer{out: bufio.NewWriter(&b), longest: 24}
 	p.comment("rail: 80 steps/mm (20 teeth × 2 mm belt)")
 	require.NoError(t, p.out.Flush())
 	require.Equal(t, "(rail: 80 steps/mm [20)\n(.. teeth x 2 mm belt])\n", b.String())

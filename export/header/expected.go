@@ -5,7 +5,7 @@ import (
 	"math"
 	"strings"
 
-	"seamrail/motion/ontime"
+	"seamrail/motion/controller/ontime"
 )
 
 // Expected says what a controller is expected to make of a take, a line each:

@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/header"
-	"seamrail/motion/ontime"
+	"seamrail/motion/controller/ontime"
 )
 
 func TestExpectedInWords(t *testing.T) {

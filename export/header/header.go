@@ -6,10 +6,10 @@ import (
 	"fmt"
 	"strings"
 
-	"seamrail/motion/clock"
-	"seamrail/motion/plain"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/plan"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 	"seamrail/motion/verify"
 )
 

@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/header"
-	"seamrail/motion/sample"
+	"seamrail/motion/plan/sample"
 	"seamrail/motion/verify"
 )
 

@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/header"
-	"seamrail/motion/exact"
-	"seamrail/motion/sample"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/plan/sample"
 	"seamrail/motion/verify"
 )
 

@@ -12,9 +12,10 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"sync"
 
 	"seamrail/export/header"
-	"seamrail/motion/judge"
+	"seamrail/motion/plan/judge"
 )
 
 // Page is what the page shows.
@@ -40,7 +41,9 @@ type File struct {
 //go:embed page.html
 var layout string
 
-var page = template.Must(template.New("page").Parse(layout))
+var page = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("page").Parse(layout))
+})
 
 // Write writes the page. Pictures and sounds among the files are shown; of a
 // picture that is there in several forms, the one that can be enlarged. The
@@ -48,7 +51,7 @@ var page = template.Must(template.New("page").Parse(layout))
 func Write(w io.Writer, p Page) error {
 	p.Title = header.Clean(p.Title)
 	var buf bytes.Buffer
-	err := page.Execute(&buf, struct {
+	err := page().Execute(&buf, struct {
 		Page
 		Pictures, Sounds []File
 	}{p, pictures(p.Files), ending(p.Files, ".wav")})

@@ -12,8 +12,8 @@ import (
 	"pgregory.net/rapid"
 
 	"seamrail/export/indexpage"
-	"seamrail/motion/judge"
-	"seamrail/motion/sample"
+	"seamrail/motion/plan/judge"
+	"seamrail/motion/plan/sample"
 )
 
 func text(t require.TestingT, p indexpage.Page) string {

@@ -5,7 +5,9 @@ import (
 	"strconv"
 	"strings"
 
-	"seamrail/motion/picture"
+	"seamrail/motion/scene"
+
+	"seamrail/motion/camera/picture"
 )
 
 // Bound is what parts a good picture from a poor one, as JSON.
@@ -19,9 +21,9 @@ type Bound struct {
 
 // Bounds lists the bounds that a picture was looked at by.
 func Bounds(r picture.Report) []Bound {
-	usual := picture.DefaultBounds()
+	usual := scene.DefaultBounds()
 	var out []Bound
-	for _, i := range picture.BoundList() {
+	for _, i := range scene.BoundList() {
 		b := Bound{Key: i.Key, Value: rounded(*i.At(&r.Bounds), jsonDigits), Unit: i.Unit, Source: i.Source}
 		if *i.At(&r.Bounds) != *i.At(&usual) {
 			b.Source, b.Own = "the shot", true

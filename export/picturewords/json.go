@@ -3,7 +3,7 @@ package picturewords
 import (
 	"math"
 
-	"seamrail/motion/picture"
+	"seamrail/motion/camera/picture"
 )
 
 // Document is what a report found of a picture, as JSON.

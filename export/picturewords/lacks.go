@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"seamrail/export/header"
-	"seamrail/motion/picture"
+	"seamrail/motion/camera/picture"
 )
 
 // Lack is a number that is missing and the checks it would tell of.

@@ -9,7 +9,7 @@ import (
 
 	"seamrail/export/header"
 	"seamrail/export/textpage"
-	"seamrail/motion/picture"
+	"seamrail/motion/camera/picture"
 )
 
 // digits is how many digits the numbers beside a verdict keep: lamps, lenses and

@@ -6,12 +6,14 @@ import (
 	"strings"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/picturewords"
 	"seamrail/export/textpage"
-	"seamrail/motion/picture"
+	"seamrail/motion/camera/picture"
 )
 
 // mixed has a verdict of every level.
@@ -62,12 +64,12 @@ func TestLacks(t *testing.T) {
 
 // A bound has its source, and is the shot's own where it is not the usual one.
 func TestBounds(t *testing.T) {
-	r := picture.Report{Bounds: picture.DefaultBounds()}
+	r := picture.Report{Bounds: scene.DefaultBounds()}
 	assert.Empty(t, picturewords.OwnBounds(r))
 	r.Bounds.SoftSmear, r.Bounds.Clearance = 6, 25
 	assert.Equal(t, "soft-smear 6 px, clearance 25 mm", picturewords.OwnBounds(r))
 	all := picturewords.Bounds(r)
-	require.Len(t, all, len(picture.BoundList()))
+	require.Len(t, all, len(scene.BoundList()))
 	for _, b := range all {
 		assert.Positive(t, b.Value, b.Key)
 		assert.NotEmpty(t, b.Source, b.Key)

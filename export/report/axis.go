@@ -6,10 +6,10 @@ import (
 	"strings"
 
 	"seamrail/export/textpage"
-	"seamrail/motion/exact"
-	"seamrail/motion/plain"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/plain"
+	"seamrail/motion/base/unit"
 	"seamrail/motion/plan"
-	"seamrail/motion/unit"
 	"seamrail/motion/verify"
 )
 

@@ -2,11 +2,11 @@ package report
 
 import (
 	"seamrail/motion/plan"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
-// mostOfAKind is how many axes a caution is said of one by one.
-const mostOfAKind = 16
+// maxOfAKind is how many axes a caution is said of one by one.
+const maxOfAKind = 16
 
 // Cautions lists what to know before the rig moves: its dangers, then what may
 // keep it from moving at all.

@@ -4,7 +4,7 @@ import (
 	"fmt"
 
 	"seamrail/export/header"
-	"seamrail/motion/ontime"
+	"seamrail/motion/controller/ontime"
 )
 
 // Controller is what the rig's controller is expected to make of the take.

@@ -9,8 +9,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/report"
-	"seamrail/motion/fault"
-	"seamrail/motion/ontime"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/controller/ontime"
 )
 
 // expected is what a controller might make of a take.

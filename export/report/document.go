@@ -2,7 +2,7 @@ package report
 
 import (
 	"seamrail/export/picturewords"
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 )
 
 // Document is the JSON report. Exact numbers are strings such as "24000/1001";

@@ -3,10 +3,10 @@ package report
 import (
 	"math"
 
+	"seamrail/motion/base/unit"
 	"seamrail/motion/plan"
-	"seamrail/motion/shot"
+	"seamrail/motion/spec/shot"
 	"seamrail/motion/track"
-	"seamrail/motion/unit"
 )
 
 // gauge is one peak of an axis beside its limit.

@@ -3,16 +3,16 @@ package report
 import (
 	"math"
 
-	"seamrail/motion/effort"
-	"seamrail/motion/judge"
-	"seamrail/motion/motor"
-	"seamrail/motion/plain"
-	"seamrail/motion/rig"
-	"seamrail/motion/unit"
+	"seamrail/motion/base/plain"
+	"seamrail/motion/base/unit"
+	"seamrail/motion/drivetrain/motor"
+	"seamrail/motion/drivetrain/torque"
+	"seamrail/motion/plan/judge"
+	"seamrail/motion/spec/rig"
 )
 
 // releaseWords says what the load does when the current is cut.
-func releaseWords(a effort.Axis) string {
+func releaseWords(a torque.Axis) string {
 	r := a.Release
 	switch r.Keeper {
 	case motor.Nothing:
@@ -69,7 +69,7 @@ func fallCautions(r rig.Rig) []string {
 			out = append(out, "When its motor loses power, axis "+a.Name+" is kept from falling by little: "+keeperWords(rel)+". A knock may set it off: tether the load.")
 		}
 	}
-	return plain.Few(out, mostOfAKind, "axes that may fall")
+	return plain.Few(out, maxOfAKind, "axes that may fall")
 }
 
 func fallEnd(a rig.Axis, r motor.Release) string {

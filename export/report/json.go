@@ -6,8 +6,8 @@ import (
 	"strconv"
 
 	"seamrail/export/picturewords"
-	"seamrail/motion/clock"
-	"seamrail/motion/plain"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/plan"
 	"seamrail/motion/verify"
 )

@@ -1,7 +1,7 @@
 package report
 
 import (
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 	"seamrail/motion/plan"
 	"seamrail/motion/verify"
 )

@@ -3,8 +3,8 @@ package report
 import (
 	"math"
 
-	"seamrail/motion/effort"
-	"seamrail/motion/motor"
+	"seamrail/motion/drivetrain/motor"
+	"seamrail/motion/drivetrain/torque"
 	"seamrail/motion/plan"
 )
 
@@ -37,13 +37,13 @@ type PowerOff struct {
 
 func motorsOf(p *plan.Plan) []Motor {
 	var out []Motor
-	for _, a := range effort.Examine(p) {
+	for _, a := range torque.Examine(p) {
 		out = append(out, motorOf(p, a))
 	}
 	return out
 }
 
-func motorOf(p *plan.Plan, a effort.Axis) Motor {
+func motorOf(p *plan.Plan, a torque.Axis) Motor {
 	w, r := a.Worst, a.Release
 	m := Motor{
 		Axis: a.Name, Level: a.Level.String(), Words: motorWords(a), Needs: told(w.Needs),
@@ -55,7 +55,7 @@ func motorOf(p *plan.Plan, a effort.Axis) Motor {
 			Acc: rounded(r.Acc, expectedDigits), Reaches: told(a.Reaches),
 		},
 	}
-	if a.Level != effort.Unknown {
+	if a.Level != torque.Unknown {
 		m.Has, m.Margin = told(w.Has), told(a.Margin)
 	}
 	if math.IsInf(w.Needs, 1) {

@@ -1,9 +1,9 @@
 package report
 
 import (
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 	"seamrail/motion/plan"
-	"seamrail/motion/spin"
+	"seamrail/motion/turntable/spin"
 )
 
 // Stand is a display stand that turns by itself during the loop.

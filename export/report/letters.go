@@ -1,7 +1,7 @@
 package report
 
 import (
-	"seamrail/motion/plain"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/plan"
 )
 
@@ -14,5 +14,5 @@ func letterCautions(p *plan.Plan) []string {
 				"Give the axis one of those, or, if your controller has it, say so in the rig file: letters = \"XYZ"+a.Rig.Letter+"\".")
 		}
 	}
-	return plain.Few(out, mostOfAKind, "axes with such letters")
+	return plain.Few(out, maxOfAKind, "axes with such letters")
 }

@@ -8,7 +8,7 @@ import (
 
 	"seamrail/export/report"
 	"seamrail/motion/plan"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // A letter that a plain board does not have is warned of, until the rig file

@@ -6,9 +6,9 @@ import (
 	"strings"
 
 	"seamrail/export/spinwords"
-	"seamrail/motion/clock"
+	"seamrail/motion/base/clock"
 	"seamrail/motion/plan"
-	"seamrail/motion/spin"
+	"seamrail/motion/turntable/spin"
 )
 
 // loopsTold is how many loops are listed: more are not read.

@@ -5,9 +5,9 @@ import (
 	"math"
 	"strconv"
 
-	"seamrail/motion/effort"
+	"seamrail/motion/base/unit"
+	"seamrail/motion/drivetrain/torque"
 	"seamrail/motion/plan"
-	"seamrail/motion/unit"
 )
 
 // motorDigits is how many digits torques keep in words: curves are read off a
@@ -16,7 +16,7 @@ const motorDigits = 3
 
 // motors tells whether the motors do it, and what the load does without them.
 func (p *page) motors(pl *plan.Plan) {
-	all := effort.Examine(pl)
+	all := torque.Examine(pl)
 	if len(all) == 0 {
 		return
 	}
@@ -31,15 +31,15 @@ func (p *page) motors(pl *plan.Plan) {
 	}
 }
 
-var levelInks = map[effort.Level]string{effort.Enough: green, effort.Tight: yellow, effort.Short: red, effort.Unknown: dim}
+var levelInks = map[torque.Level]string{torque.Enough: green, torque.Tight: yellow, torque.Short: red, torque.Unknown: dim}
 
 // motorWords says what is needed and what there is.
-func motorWords(a effort.Axis) string {
+func motorWords(a torque.Axis) string {
 	w := a.Worst
 	speed := "at " + digits(w.Speed, motorDigits) + " turns/s"
 	held := a.Drive.Motor.Holding
 	switch {
-	case a.Level == effort.Unknown:
+	case a.Level == torque.Unknown:
 		return fmt.Sprintf("needs %s %s; what the motor has, the rig does not say", newtonMetres(w.Needs), speed)
 	case math.IsInf(w.Needs, 1):
 		return "no motor does it: the speed jumps"
@@ -52,15 +52,15 @@ func motorWords(a effort.Axis) string {
 	}
 	words := fmt.Sprintf("needs %s of the %s it has %s: %s times over", newtonMetres(w.Needs), newtonMetres(w.Has), speed, digits(a.Margin, motorDigits))
 	switch a.Level {
-	case effort.Short:
+	case torque.Short:
 		return words + ", it loses steps"
-	case effort.Tight:
+	case torque.Tight:
 		return words + ", less than the " + digits(a.Reserve, motorDigits) + " times that are wanted"
 	}
 	return words
 }
 
-func momentWhere(pl *plan.Plan, m effort.Moment) string {
+func momentWhere(pl *plan.Plan, m torque.Moment) string {
 	if m.Phase != "loop" {
 		return "in the " + m.Phase
 	}
@@ -68,7 +68,7 @@ func momentWhere(pl *plan.Plan, m effort.Moment) string {
 }
 
 // cureWords says what would do instead.
-func cureWords(a effort.Axis) []string {
+func cureWords(a torque.Axis) []string {
 	var out []string
 	if s := a.Cures.Slower; s > 1 {
 		out = append(out, "would do with the whole move, dwells included, "+digits(s, motorDigits)+" times as long")
@@ -83,7 +83,7 @@ func cureWords(a effort.Axis) []string {
 }
 
 // loadWords is a load of a share of the mass.
-func loadWords(a effort.Axis, share float64) string {
+func loadWords(a torque.Axis, share float64) string {
 	mass := a.Drive.Load.Mass * share
 	if a.Drive.Rotary {
 		return "a load of " + digits(mass, motorDigits) + " kg mm2"

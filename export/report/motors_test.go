@@ -11,10 +11,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/report"
-	"seamrail/motion/motor"
+	"seamrail/motion/drivetrain/motor"
 	"seamrail/motion/plan"
-	"seamrail/motion/shot"
-	"seamrail/motion/trajectory"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/shot"
 	"seamrail/motion/verify"
 )
 

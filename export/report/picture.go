@@ -2,7 +2,7 @@ package report
 
 import (
 	"seamrail/export/picturewords"
-	"seamrail/motion/picture"
+	"seamrail/motion/camera/picture"
 )
 
 // picture tells what the move does to the picture: a verdict a check, the

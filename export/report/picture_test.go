@@ -14,9 +14,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/report"
-	"seamrail/motion/picture"
-	"seamrail/motion/shot"
-	"seamrail/motion/sight"
+	"seamrail/motion/camera/lensview"
+	"seamrail/motion/camera/picture"
+	"seamrail/motion/spec/shot"
 )
 
 // pictured is a macro lens that pushes in on the lantern, with a lamp that is not
@@ -28,7 +28,7 @@ func pictured(t *testing.T) (text, doc []byte, seen picture.Report) {
 	require.NoError(t, err)
 	s, err := shot.Decode("pictured.toml", data, nil)
 	require.NoError(t, err)
-	r, err := sight.Examine(tr, s)
+	r, err := lensview.Examine(tr, s)
 	require.NoError(t, err)
 	var a, b bytes.Buffer
 	require.NoError(t, report.Write(&a, tr.Plan(), v, judged(tr, v, report.Options{Picture: r})))

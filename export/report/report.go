@@ -5,14 +5,14 @@ import (
 	"io"
 
 	"seamrail/export/textpage"
-	"seamrail/motion/calm"
-	"seamrail/motion/clock"
-	"seamrail/motion/judge"
-	"seamrail/motion/ontime"
-	"seamrail/motion/picture"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/source"
+	"seamrail/motion/camera/picture"
+	"seamrail/motion/controller/ontime"
 	"seamrail/motion/plan"
-	"seamrail/motion/source"
+	"seamrail/motion/plan/judge"
 	"seamrail/motion/verify"
+	"seamrail/motion/vibration/survey"
 )
 
 // Options says how the report is dressed.
@@ -30,7 +30,7 @@ type Options struct {
 	Headline judge.Headline
 	Others   []picture.Verdict
 	// Shakes are the axes whose swing is known, with what the move does to it.
-	Shakes []calm.Axis
+	Shakes []survey.Axis
 }
 
 // Write writes the report as text of at most 80 columns, plain unless

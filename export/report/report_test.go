@@ -15,10 +15,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/report"
-	"seamrail/motion/judge"
 	"seamrail/motion/plan"
-	"seamrail/motion/shot"
-	"seamrail/motion/trajectory"
+	"seamrail/motion/plan/judge"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/shot"
 	"seamrail/motion/verify"
 )
 

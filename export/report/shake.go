@@ -2,10 +2,10 @@ package report
 
 import (
 	"seamrail/export/shakewords"
-	"seamrail/motion/calm"
 	"seamrail/motion/plan"
-	"seamrail/motion/shake"
-	"seamrail/motion/shot"
+	"seamrail/motion/spec/shot"
+	"seamrail/motion/vibration"
+	"seamrail/motion/vibration/survey"
 )
 
 // Shake is what an axis does to what it carries.
@@ -34,7 +34,7 @@ type ShakeRest struct {
 // is known to more.
 const shakeDigits = 6
 
-func shakesOf(p *plan.Plan, axes []calm.Axis) []Shake {
+func shakesOf(p *plan.Plan, axes []survey.Axis) []Shake {
 	out := []Shake{}
 	for _, a := range axes {
 		s := Shake{
@@ -54,13 +54,13 @@ func shakesOf(p *plan.Plan, axes []calm.Axis) []Shake {
 	return out
 }
 
-func restOf(p *plan.Plan, r shake.Rest) ShakeRest {
+func restOf(p *plan.Plan, r vibration.Rest) ShakeRest {
 	at := func(v float64) float64 { return rounded(v, shakeDigits) }
 	return ShakeRest{instant(p.Loop.Clock, r.From), at(r.To - r.From), at(r.Swing), at(r.Left)}
 }
 
 // shakes tells the worst after-shake of each axis whose swing is known.
-func (p *page) shakes(pl *plan.Plan, axes []calm.Axis) {
+func (p *page) shakes(pl *plan.Plan, axes []survey.Axis) {
 	for i, a := range axes {
 		if i == 0 {
 			p.Section("AFTER-SHAKE")

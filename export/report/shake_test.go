@@ -10,11 +10,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/report"
-	"seamrail/motion/calm"
 	"seamrail/motion/plan"
-	"seamrail/motion/shot"
-	"seamrail/motion/trajectory"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/shot"
 	"seamrail/motion/verify"
+	"seamrail/motion/vibration/survey"
 )
 
 const springShot = `[clock]
@@ -48,7 +48,7 @@ func springy(t *testing.T, damping float64) (*trajectory.Trajectory, verify.Verd
 
 func TestTheReportTellsTheAfterShake(t *testing.T) {
 	tr, v := springy(t, 0.05)
-	opt := report.Options{Shakes: calm.OfPlan(tr.Plan(), 10)}
+	opt := report.Options{Shakes: survey.OfPlan(tr.Plan(), 10)}
 	require.Len(t, opt.Shakes, 1)
 	var b bytes.Buffer
 	require.NoError(t, report.Write(&b, tr.Plan(), v, judged(tr, v, opt)))
@@ -76,7 +76,7 @@ func TestTheReportTellsTheAfterShake(t *testing.T) {
 
 func TestNoAfterShakeWithoutASpring(t *testing.T) {
 	tr, v := load(t, "reveal")
-	opt := report.Options{Shakes: calm.OfPlan(tr.Plan(), 10)}
+	opt := report.Options{Shakes: survey.OfPlan(tr.Plan(), 10)}
 	assert.Empty(t, opt.Shakes)
 	var b bytes.Buffer
 	require.NoError(t, report.Write(&b, tr.Plan(), v, judged(tr, v, opt)))
@@ -84,6 +84,6 @@ func TestNoAfterShakeWithoutASpring(t *testing.T) {
 
 	tr, v = springy(t, 0) // four whole swings a round and no damping
 	b.Reset()
-	require.NoError(t, report.Write(&b, tr.Plan(), v, judged(tr, v, report.Options{Shakes: calm.OfPlan(tr.Plan(), 0)})))
+	require.NoError(t, report.Write(&b, tr.Plan(), v, judged(tr, v, report.Options{Shakes: survey.OfPlan(tr.Plan(), 0)})))
 	assert.Contains(t, strings.Join(strings.Fields(b.String()), " "), "nothing damps it")
 }

@@ -6,10 +6,10 @@ import (
 	"strings"
 
 	"seamrail/export/spinwords"
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/unit"
 	"seamrail/motion/plan"
-	"seamrail/motion/spin"
-	"seamrail/motion/unit"
+	"seamrail/motion/turntable/spin"
 )
 
 // onePerCent is what the speed of a stand is off by before anyone notices.

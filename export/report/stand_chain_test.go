@@ -13,10 +13,10 @@ import (
 	"pgregory.net/rapid"
 
 	"seamrail/export/report"
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 	"seamrail/motion/plan"
-	"seamrail/motion/shot"
-	"seamrail/motion/trajectory"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/shot"
 	"seamrail/motion/verify"
 )
 

@@ -7,9 +7,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 	"seamrail/motion/plan"
-	"seamrail/motion/shot"
+	"seamrail/motion/spec/shot"
 )
 
 // tableShot turns a sixth of a turn under six faces in a loop of some frames at
@@ -40,8 +40,8 @@ func table(t *testing.T, capture, loop, turns string) *plan.Plan {
 }
 
 // The wagon wheel: a spoke pattern of 60 degrees that turns by less than 30 a
-// picture is seen as it is, by more backwards, by 60 not at all (the sampling
-// relation; any textbook of signals).
+// picture is seen as it is, by more backwards, by 60 not at all (sampling,
+// Shannon 1949).
 func TestStrobeOfACommandedTable(t *testing.T) {
 	for _, c := range []struct{ loop, turns, want string }{
 		{"24 frames", "1/6", "turns 2.5 deg, of 60 deg from face to face; it would seem to turn backwards at more than a turn in 0.5 s, or in fewer than 2 pictures a second"},

@@ -2,10 +2,10 @@ package report
 
 import (
 	"seamrail/export/spinwords"
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 	"seamrail/motion/move"
 	"seamrail/motion/plan"
-	"seamrail/motion/spin"
+	"seamrail/motion/turntable/spin"
 )
 
 // tableStrobe returns what turns at a constant rate under a product of stated

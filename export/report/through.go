@@ -3,7 +3,7 @@ package report
 import (
 	"fmt"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 	"seamrail/motion/plan"
 )
 

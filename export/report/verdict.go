@@ -4,8 +4,8 @@ import (
 	"unicode/utf8"
 
 	"seamrail/export/textpage"
-	"seamrail/motion/judge"
 	"seamrail/motion/plan"
+	"seamrail/motion/plan/judge"
 	"seamrail/motion/verify"
 )
 

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strings"
 
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
 	"seamrail/motion/plan"
 )
 

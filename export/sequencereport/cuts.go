@@ -7,9 +7,9 @@ import (
 
 	"seamrail/export/header"
 	"seamrail/export/textpage"
-	"seamrail/motion/picture"
-	"seamrail/motion/sequence"
-	"seamrail/motion/unit"
+	"seamrail/motion/base/unit"
+	"seamrail/motion/camera/picture"
+	"seamrail/motion/edit/sequence"
 )
 
 // The margin and the ink of a cut: what breaks off or goes back is marked, not

@@ -5,10 +5,10 @@ package sequencereport
 import (
 	"fmt"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/judge"
-	"seamrail/motion/sequence"
-	"seamrail/motion/source"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/source"
+	"seamrail/motion/edit/sequence"
+	"seamrail/motion/plan/judge"
 )
 
 // Data is what a report tells.

@@ -4,10 +4,10 @@ import (
 	"io"
 	"math"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/picture"
-	"seamrail/motion/plain"
-	"seamrail/motion/sequence"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/plain"
+	"seamrail/motion/camera/picture"
+	"seamrail/motion/edit/sequence"
 )
 
 // Schema names the layout of the JSON report. It changes when a key changes its

@@ -5,9 +5,9 @@ import (
 
 	"seamrail/export/header"
 	"seamrail/export/textpage"
-	"seamrail/motion/exact"
-	"seamrail/motion/sequence"
-	"seamrail/motion/sequence/card"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/edit/mediasize"
+	"seamrail/motion/edit/sequence"
 )
 
 func (p *page) order() {
@@ -66,7 +66,7 @@ func sized(bytes exact.Rat) string {
 	if bytes.Sign() == 0 {
 		return ""
 	}
-	return ", " + card.SizeText(bytes)
+	return ", " + mediasize.SizeText(bytes)
 }
 
 func cardWords(c sequence.Card, t sequence.Totals) string {
@@ -77,17 +77,17 @@ func cardWords(c sequence.Card, t sequence.Totals) string {
 	case t.Unsized > 0:
 		words := fmt.Sprintf("not known of the stills of %s; state frame-size = \"25 MB\" under [card], as the camera's manual has it for the format of its stills", counted(int64(t.Unsized), "take"))
 		if bytes.Sign() > 0 {
-			words = card.SizeText(bytes) + " for what is filmed; " + words
+			words = mediasize.SizeText(bytes) + " for what is filmed; " + words
 		}
 		return words
 	case c.Size.Sign() == 0:
-		return card.SizeText(bytes)
+		return mediasize.SizeText(bytes)
 	}
 	share := bytes.Quo(c.Size)
 	if !exact.Int(1).Less(share) {
-		return fmt.Sprintf("%s, %s %% of a card of %s", card.SizeText(bytes), share.Mul(exact.Int(100)).Decimal(1), card.SizeText(c.Size))
+		return fmt.Sprintf("%s, %s %% of a card of %s", mediasize.SizeText(bytes), share.Mul(exact.Int(100)).Decimal(1), mediasize.SizeText(c.Size))
 	}
-	return fmt.Sprintf("%s: at least %d cards of %s", card.SizeText(bytes), share.Ceil().Whole(), card.SizeText(c.Size))
+	return fmt.Sprintf("%s: at least %d cards of %s", mediasize.SizeText(bytes), share.Ceil().Whole(), mediasize.SizeText(c.Size))
 }
 
 func dayWords(c *sequence.Clip, t sequence.Totals) string {

@@ -5,8 +5,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/sequence"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/edit/sequence"
 )
 
 // TestCardWords: what is not known of the stills is said, and no share of a card is.

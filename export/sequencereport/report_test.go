@@ -10,12 +10,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/sequencereport"
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/edit/sequence"
 	"seamrail/motion/plan"
-	"seamrail/motion/sample"
-	"seamrail/motion/sequence"
-	"seamrail/motion/shot"
-	"seamrail/motion/trajectory"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/shot"
 )
 
 const across = `shot = "Across the lantern"

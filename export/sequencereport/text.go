@@ -6,10 +6,10 @@ import (
 
 	"seamrail/export/header"
 	"seamrail/export/textpage"
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
-	"seamrail/motion/judge"
-	"seamrail/motion/sequence"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/edit/sequence"
+	"seamrail/motion/plan/judge"
 )
 
 type page struct {

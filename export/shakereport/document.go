@@ -2,7 +2,7 @@
 // leave less, as text and as JSON.
 package shakereport
 
-import "seamrail/motion/calm"
+import "seamrail/motion/vibration/survey"
 
 // Schema names the layout of the JSON report. It changes when a key changes its
 // meaning or goes; keys may be added.
@@ -14,7 +14,7 @@ type Data struct {
 	Source     string   // where the spring comes from, in words
 	Keep       []string // lines for the rig file, where it does not have them
 	PerUnit    float64
-	calm.Survey
+	survey.Survey
 }
 
 // Document is the JSON report. Lengths are mm or degrees, as Unit says; times

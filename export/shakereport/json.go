@@ -5,9 +5,9 @@ import (
 	"math"
 	"strconv"
 
-	"seamrail/motion/calm"
-	"seamrail/motion/plain"
-	"seamrail/motion/shake"
+	"seamrail/motion/base/plain"
+	"seamrail/motion/vibration"
+	"seamrail/motion/vibration/survey"
 )
 
 // digits is how many digits numbers keep: no spring is known to more, and the
@@ -71,7 +71,7 @@ func documentOf(d Data) Document {
 	return out
 }
 
-func moveOf(f calm.Found, settles int) *Move {
+func moveOf(f survey.Found, settles int) *Move {
 	m := &Move{
 		Worst: rounded(f.Worst.Value), At: rounded(f.Worst.Time), Shake: rounded(f.Ring.Value), Left: rounded(f.Left),
 		Within: f.Within, Rests: []Rest{}, Settles: settles,
@@ -85,7 +85,7 @@ func moveOf(f calm.Found, settles int) *Move {
 	return m
 }
 
-func restOf(r shake.Rest) Rest {
+func restOf(r vibration.Rest) Rest {
 	return Rest{rounded(r.From), rounded(r.To), rounded(r.Swing), rounded(r.Left)}
 }
 
@@ -106,7 +106,7 @@ func (d Data) rows(out *Document) {
 	}
 }
 
-func offers(all []calm.Offer) []Offer {
+func offers(all []survey.Offer) []Offer {
 	out := []Offer{}
 	for _, o := range all {
 		x := Offer{Loop: o.Loop.Screen, Left: rounded(o.Left), Acc: rounded(o.Acc)}

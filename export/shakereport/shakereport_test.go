@@ -14,9 +14,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/shakereport"
-	"seamrail/motion/calm"
 	"seamrail/motion/plan"
-	"seamrail/motion/shot"
+	"seamrail/motion/spec/shot"
+	"seamrail/motion/vibration/survey"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden files")
@@ -51,7 +51,7 @@ func data(t *testing.T, old, by string) shakereport.Data {
 	a := &p.Axes[0]
 	return shakereport.Data{
 		Title: p.Title, Rig: p.Rig.Name, Source: "the rig file", PerUnit: 12,
-		Survey: calm.Look(calm.Of(p, a), a.Rig.Shake),
+		Survey: survey.Look(survey.Of(p, a), a.Rig.Shake),
 	}
 }
 
@@ -108,7 +108,7 @@ func TestWhereNothingCanBeTold(t *testing.T) {
 	d := data(t, "6 Hz", "6 Hz")
 	d.Measured.Spring.Damping = 0
 	d.Measured.Spring.Frequency = 8 // four whole swings a round
-	d.Survey = calm.Look(d.Subject, d.Measured)
+	d.Survey = survey.Look(d.Subject, d.Measured)
 	assert.Contains(t, text(t, d), "nothing damps it")
 	doc, _ := document(t, d)
 	assert.Nil(t, doc.Move)

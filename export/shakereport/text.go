@@ -8,7 +8,7 @@ import (
 	"seamrail/export/header"
 	"seamrail/export/shakewords"
 	"seamrail/export/textpage"
-	"seamrail/motion/calm"
+	"seamrail/motion/vibration/survey"
 )
 
 // Options says how the report is dressed.
@@ -101,7 +101,7 @@ func (p *page) row(ink, name string, cells ...string) {
 }
 
 // acceleration is the peak, with a mark where the rig cannot do the move.
-func (p *page) acceleration(f calm.Found) string {
+func (p *page) acceleration(f survey.Found) string {
 	text := "no bound"
 	if !math.IsInf(f.Acc, 0) {
 		text = fmt.Sprintf("%.0f %s/s2", f.Acc, p.scale.Unit)

@@ -6,10 +6,11 @@ import (
 	"math"
 	"strconv"
 
-	"seamrail/motion/calm"
-	"seamrail/motion/clock"
-	"seamrail/motion/shake"
-	"seamrail/motion/shake/ringdown"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/vibration"
+	"seamrail/motion/vibration/ringdown"
+	"seamrail/motion/vibration/spring"
+	"seamrail/motion/vibration/survey"
 )
 
 // Scale turns distances of an axis into words.
@@ -84,7 +85,7 @@ func When(c clock.Clock, real float64) string {
 const mostly = 0.9
 
 // Moving says how far the load leaves the carriage.
-func Moving(f calm.Found, s Scale, c clock.Clock) string {
+func Moving(f survey.Found, s Scale, c clock.Clock) string {
 	if math.Abs(f.Worst.Value) < nothing {
 		return "nothing that shows"
 	}
@@ -96,7 +97,7 @@ func Moving(f calm.Found, s Scale, c clock.Clock) string {
 }
 
 // Rest says what swings in a dwell, how it fades and what is left.
-func Rest(r shake.Rest, s Scale, spring shake.Spring, c clock.Clock) string {
+func Rest(r vibration.Rest, s Scale, spring spring.Spring, c clock.Clock) string {
 	text := fmt.Sprintf("%s, for %s captured frames: swings by %s", When(c, r.From), digits((r.To-r.From)*c.Capture.Float()), s.Of(r.Swing))
 	if r.Swing < nothing {
 		return text

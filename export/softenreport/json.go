@@ -5,8 +5,8 @@ import (
 	"math"
 	"strconv"
 
-	"seamrail/motion/plain"
-	"seamrail/motion/soften"
+	"seamrail/motion/base/plain"
+	"seamrail/motion/vibration/lawfit"
 )
 
 // Schema names the layout of the JSON report. It changes when a key changes its
@@ -59,7 +59,7 @@ func WriteJSON(w io.Writer, d Data) error {
 	return e.Encode(doc)
 }
 
-func lawOf(o soften.Offer) Law {
+func lawOf(o lawfit.Offer) Law {
 	l := Law{Least: o.Aim, Law: o.Name, Keys: map[string]string{}, Within: o.Within, Words: o.Why}
 	if o.Name == "" {
 		return l
@@ -68,7 +68,7 @@ func lawOf(o soften.Offer) Law {
 		l.Keys[k.Key] = k.Text
 	}
 	l.Speed, l.Acc, l.Jerk, l.Left = finite(o.Speed), finite(o.Acc), finite(o.Jerk), finite(o.Left)
-	if o.Aim != soften.Now {
+	if o.Aim != lawfit.Now {
 		l.Bound, l.Excess = finite(o.Bound), finite(max(0, o.Excess))
 	}
 	return l

@@ -13,10 +13,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/softenreport"
-	"seamrail/motion/sample"
-	"seamrail/motion/shake"
-	"seamrail/motion/shot"
-	"seamrail/motion/soften"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/spec/shot"
+	"seamrail/motion/vibration/lawfit"
+	"seamrail/motion/vibration/spring"
 )
 
 const lantern = `shot = "Lantern\u001b[2J, slow reveal"
@@ -41,11 +41,11 @@ func data(t *testing.T, hertz, share float64) softenreport.Data {
 	t.Helper()
 	s, err := shot.Decode("f", []byte(lantern), nil)
 	require.NoError(t, err)
-	sub, err := soften.New(s, *s.Rig, "rail")
+	sub, err := lawfit.New(s, *s.Rig, "rail")
 	require.NoError(t, err)
 	sub.Share = share
 	if hertz > 0 {
-		sub.Spring = shake.Spring{Frequency: hertz, Damping: 0.03}
+		sub.Spring = spring.Spring{Frequency: hertz, Damping: 0.03}
 	}
 	return softenreport.Data{Title: s.Title, Subject: sub, Offers: sub.Offers()}
 }

@@ -11,14 +11,14 @@ import (
 
 	"seamrail/export/header"
 	"seamrail/export/textpage"
-	"seamrail/motion/soften"
+	"seamrail/motion/vibration/lawfit"
 )
 
 // Data is what there is to tell.
 type Data struct {
 	Title   string
-	Subject soften.Subject
-	Offers  []soften.Offer // the first is the law that the move has
+	Subject lawfit.Subject
+	Offers  []lawfit.Offer // the first is the law that the move has
 }
 
 // The columns of the table, in characters.
@@ -71,11 +71,11 @@ func (p *page) head() {
 
 // Words of the aims.
 var aims = map[string]string{
-	soften.Now: "(now)", soften.Acceleration: "acceleration", soften.Jerk: "jerk", soften.Smear: "smear",
-	soften.Shake: "after-shake", soften.WideShake: "the same, robust",
+	lawfit.Now: "(now)", lawfit.Acceleration: "acceleration", lawfit.Jerk: "jerk", lawfit.Smear: "smear",
+	lawfit.Shake: "after-shake", lawfit.WideShake: "the same, robust",
 }
 
-func (p *page) row(o soften.Offer) {
+func (p *page) row(o lawfit.Offer) {
 	if o.Name == "" {
 		p.cells(textpage.Dim, aims[o.Aim], "none")
 		return
@@ -87,7 +87,7 @@ func (p *page) row(o soften.Offer) {
 	p.cells(ink, aims[o.Aim], o.Name, figure(o.Speed), figure(o.Acc), figure(o.Jerk), p.left(o))
 }
 
-func (p *page) left(o soften.Offer) string {
+func (p *page) left(o lawfit.Offer) string {
 	switch {
 	case math.IsNaN(o.Left):
 		return "-"
@@ -109,7 +109,7 @@ func (p *page) cells(ink, first, law string, rest ...string) {
 }
 
 // offer tells one law's proof and its lines.
-func (p *page) offer(o soften.Offer) {
+func (p *page) offer(o lawfit.Offer) {
 	if o.Name == "" {
 		p.Inked(textpage.Dim, short(o.Aim), "none: "+o.Why)
 		return
@@ -123,11 +123,11 @@ func (p *page) offer(o soften.Offer) {
 
 func short(aim string) string {
 	switch aim {
-	case soften.Shake:
+	case lawfit.Shake:
 		return "shake"
-	case soften.WideShake:
+	case lawfit.WideShake:
 		return "shake-wide"
-	case soften.Acceleration:
+	case lawfit.Acceleration:
 		return "acceleration"
 	}
 	return aim
@@ -135,22 +135,22 @@ func short(aim string) string {
 
 // Proof says how near the law is to what no law goes below that begins and ends a
 // way at rest and, unless it carries it through, without acceleration.
-func Proof(o soften.Offer, unit string) string {
+func Proof(o lawfit.Offer, unit string) string {
 	value, name, power, among := o.Jerk, "jerk", "/s3", "no such law within the limits"
 	if o.Carried {
 		among = "no law within the limits"
 	}
 	switch o.Aim {
-	case soften.Acceleration:
+	case lawfit.Acceleration:
 		value, name, power = o.Acc, "acceleration", "/s2"
-	case soften.Smear:
+	case lawfit.Smear:
 		value, name, power = o.Speed, "speed", "/s"
-	case soften.Shake:
+	case lawfit.Shake:
 		among = "no such law that leaves no swing"
 		if len(o.Keys) > dampedFrom {
 			among = "no such law, alike at both ends, that leaves no swing"
 		}
-	case soften.WideShake:
+	case lawfit.WideShake:
 		among = "no such law that leaves an undamped swing at rest, and nearly so one of a frequency a little off,"
 	}
 	return fmt.Sprintf("%s of %s %s%s; %s goes below %s (%s above)",
@@ -162,7 +162,7 @@ func Proof(o soften.Offer, unit string) string {
 const dampedFrom = 2
 
 // Line is what the shot would say.
-func Line(o soften.Offer) string {
+func Line(o lawfit.Offer) string {
 	parts := make([]string, len(o.Keys))
 	for i, k := range o.Keys {
 		parts[i] = fmt.Sprintf("%s = %q", k.Key, k.Text)

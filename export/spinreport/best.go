@@ -7,8 +7,8 @@ import (
 	"seamrail/export/header"
 	"seamrail/export/spinwords"
 	"seamrail/export/textpage"
-	"seamrail/motion/exact"
-	"seamrail/motion/spin"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/turntable/spin"
 )
 
 // onePerCent is the share by which a plain stand's speed is easily off: the

@@ -7,8 +7,8 @@ import (
 
 	"seamrail/export/header"
 	"seamrail/export/spinwords"
-	"seamrail/motion/exact"
-	"seamrail/motion/spin"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/turntable/spin"
 )
 
 // column is one column of the table of loops: what stands over it, and what it

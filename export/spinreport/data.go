@@ -3,9 +3,9 @@
 package spinreport
 
 import (
-	"seamrail/motion/exact"
-	"seamrail/motion/source"
-	"seamrail/motion/spin"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/source"
+	"seamrail/motion/turntable/spin"
 )
 
 // Data is all that a report tells.

@@ -1,7 +1,7 @@
 package spinreport
 
 import (
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 )
 
 // Document is the JSON report. Exact numbers are strings such as "24000/1001";

@@ -4,11 +4,11 @@ import (
 	"io"
 	"strconv"
 
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
-	"seamrail/motion/plain"
-	"seamrail/motion/source"
-	"seamrail/motion/spin"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/plain"
+	"seamrail/motion/base/source"
+	"seamrail/motion/turntable/spin"
 )
 
 // Schema names the layout of the JSON report. It changes when a key changes its

@@ -6,7 +6,7 @@ import (
 
 	"seamrail/export/header"
 	"seamrail/export/spinwords"
-	"seamrail/motion/spin"
+	"seamrail/motion/turntable/spin"
 )
 
 func (p *page) measured(m Measured) {

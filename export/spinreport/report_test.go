@@ -10,11 +10,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
-	"seamrail/motion/sample"
-	"seamrail/motion/source"
-	"seamrail/motion/spin"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/source"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/turntable/spin"
 )
 
 // bench is the lantern on a display stand of two speeds, looked for from 4 to

@@ -6,8 +6,8 @@ import (
 
 	"seamrail/export/spinwords"
 	"seamrail/export/textpage"
-	"seamrail/motion/exact"
-	"seamrail/motion/spin"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/turntable/spin"
 )
 
 // loops prints the table, best first, and then the shot's own loop.

@@ -8,9 +8,9 @@ import (
 	"seamrail/export/header"
 	"seamrail/export/spinwords"
 	"seamrail/export/textpage"
-	"seamrail/motion/exact"
-	"seamrail/motion/source"
-	"seamrail/motion/spin"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/source"
+	"seamrail/motion/turntable/spin"
 )
 
 // page is a report being written.

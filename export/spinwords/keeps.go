@@ -1,8 +1,8 @@
 package spinwords
 
 import (
-	"seamrail/motion/exact"
-	"seamrail/motion/spin"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/turntable/spin"
 )
 
 // Keeps says what would make it known that a loop closes within its bound, or

@@ -7,9 +7,9 @@ import (
 	"math"
 	"strings"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/spin"
-	"seamrail/motion/unit"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/unit"
+	"seamrail/motion/turntable/spin"
 )
 
 // Angle prints turns as degrees.

@@ -7,9 +7,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
-	"seamrail/motion/spin"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/turntable/spin"
 )
 
 // lantern is a product of six panes on a stand of 20.4 s a turn.
@@ -36,7 +36,7 @@ func TestFigures(t *testing.T) {
 	assert.Equal(t, "unbounded", Figures(math.Inf(1)))
 }
 
-// The numbers are those of the seam by hand in motion/spin: 815 frames are
+// The numbers are those of the seam by hand in motion/turntable/spin: 815 frames are
 // 0.0272 degrees, 0.02137 mm, 1.709 px and 18.48 hundredths of a frame short.
 func TestErrorIsToldInEveryMeasure(t *testing.T) {
 	assert.Equal(t, "short of its match by 0.02721 deg, 0.02137 mm at the rim, 1.709 px, 18.48 hundredths of a frame",

@@ -4,7 +4,7 @@ import (
 	"iter"
 	"slices"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 )
 
 // Beat is one beat of a count.

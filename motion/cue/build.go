@@ -4,12 +4,12 @@ import (
 	"fmt"
 	"slices"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/fault"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/base/unit"
 	"seamrail/motion/move"
 	"seamrail/motion/plan"
-	"seamrail/motion/shot"
-	"seamrail/motion/unit"
+	"seamrail/motion/spec/shot"
 )
 
 // builder works out one cue.
@@ -50,14 +50,14 @@ func (b *builder) build() {
 	b.ahead()
 }
 
-// mostAhead is how many rounds before its event a count may begin: far more than
+// maxAhead is how many rounds before its event a count may begin: far more than
 // hands need, and a bound on the work.
-const mostAhead = 1000
+const maxAhead = 1000
 
 // ahead checks that the count to it begins no more than so many rounds before.
 func (b *builder) ahead() {
 	rounds := b.cue.First().Neg().Quo(b.round())
-	if len(b.faults) > 0 || rounds.Less(exact.Int(mostAhead)) {
+	if len(b.faults) > 0 || rounds.Less(exact.Int(maxAhead)) {
 		return
 	}
 	key := "lead"
@@ -65,7 +65,7 @@ func (b *builder) ahead() {
 		key = "beats"
 	}
 	b.fault(key, fmt.Sprintf("has the count begin %s rounds before, of %s s each", rounds.Decimal(0), b.round().Decimal(6)),
-		fmt.Sprintf("less than %d would do", mostAhead))
+		fmt.Sprintf("less than %d would do", maxAhead))
 }
 
 func (b *builder) fault(key, bound, fit string) {

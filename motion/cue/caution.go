@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"slices"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/plain"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/plain"
 )
 
 // Needs returns how many beats of a second a count-in must have at least, so
@@ -22,8 +22,8 @@ func (s Sheet) Needs(rounds int64) int64 {
 	return 0
 }
 
-// mostCautions is as many as anyone reads before a take.
-const mostCautions = 32
+// maxCautions is as many as anyone reads before a take.
+const maxCautions = 32
 
 // Cautions says what to mind about the cues of a take of so many rounds; 0
 // rounds never end.
@@ -43,7 +43,7 @@ func (s Sheet) Cautions(rounds int64) []string {
 	for _, m := range s.Muddled() {
 		out = append(out, m.String())
 	}
-	return plain.Few(out, mostCautions, "cautions about cues")
+	return plain.Few(out, maxCautions, "cautions about cues")
 }
 
 // rounds says in which rounds of a cue there is no take.

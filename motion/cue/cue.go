@@ -7,11 +7,11 @@
 package cue
 
 import (
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
-	"seamrail/motion/fault"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/fault"
 	"seamrail/motion/plan"
-	"seamrail/motion/shot"
+	"seamrail/motion/spec/shot"
 )
 
 // Cue is one thing that a hand does, in rounds of the take.

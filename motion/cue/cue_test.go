@@ -12,12 +12,12 @@ import (
 	"gonum.org/v1/gonum/floats/scalar"
 	"pgregory.net/rapid"
 
+	"seamrail/motion/base/exact"
 	"seamrail/motion/cue"
-	"seamrail/motion/exact"
 	"seamrail/motion/plan"
-	"seamrail/motion/rig"
-	"seamrail/motion/sample"
-	"seamrail/motion/shot"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 )
 
 // Filmed at 120 and played at 24: the loop is 144 frames, 1.2 s of real time.
@@ -68,7 +68,7 @@ func one(t testing.TB, lines string) cue.Sheet {
 }
 
 // Free fall from rest under standard gravity: 0.45160 s for 1 m, 0.24735 s for
-// 0.3 m (sqrt(2h/g), physics handbooks), 0.1428 s for 0.1 m.
+// 0.3 m (sqrt(2h/g)), 0.1428 s for 0.1 m.
 func TestFallAgainstHandbook(t *testing.T) {
 	for mm, want := range map[float64]float64{0: 0, 100: 0.14281, 300: 0.24735, 1000: 0.45160} {
 		assert.InDelta(t, want, cue.Fall(mm, 0), 5e-6, "%v mm", mm)

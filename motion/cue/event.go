@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"slices"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 	"seamrail/motion/move"
 	"seamrail/motion/plan"
-	"seamrail/motion/shot"
+	"seamrail/motion/spec/shot"
 	"seamrail/motion/track"
 )
 

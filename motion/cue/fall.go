@@ -3,7 +3,7 @@ package cue
 import (
 	"math"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 )
 
 // Gravity is standard gravity in mm/s2, exactly (CGPM 1901, resolution 2:
@@ -13,8 +13,9 @@ const Gravity = 9806.65
 
 // Fall returns the seconds in which something falls h mm, having set out
 // downwards at v mm/s, both at least 0. It is the root of v t + g t^2/2 = h,
-// written so that nothing cancels. Air is left out: in the first metre it takes
-// a thousandth or so off a pebble, and a great deal off a petal.
+// written so that nothing cancels (Numerical Recipes, section 5.6). Air is left
+// out: in the first metre it takes a thousandth or so off a pebble, and a great
+// deal off a petal.
 func Fall(h, v float64) float64 {
 	if h == 0 {
 		return 0

@@ -5,7 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/stat"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 )
 
 // Habit is how late a hand has been, in real seconds; below 0 it was early. The
@@ -41,10 +41,10 @@ const punctual = 2
 const grain = 10_000
 
 // Shift returns the seconds by which the hand is told earlier: the mean, drawn
-// towards 0 while there are few takes. That is the posterior mean under a
-// normal prior about 0 (Gelman and others, Bayesian Data Analysis, section 2.5;
-// from memory), where takes spread as much as hands differ by the square root of
-// punctual.
+// towards 0 while there are few takes. That is the posterior mean under a normal
+// prior about 0 (A. Gelman and others, Bayesian Data Analysis, 3rd ed., CRC
+// 2013, section 2.5, DOI 10.1201/b16018), where takes spread as much as hands
+// differ by the square root of punctual.
 func (h Habit) Shift() exact.Rat {
 	n := float64(h.Takes)
 	return exact.New(int64(math.Round(h.Mean*n/(n+punctual)*grain)), grain)

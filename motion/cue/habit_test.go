@@ -9,9 +9,10 @@ import (
 	"seamrail/motion/cue"
 )
 
-// NIST, Statistical Reference Datasets, univariate summary statistics, set
-// NumAcc1: mean 10000002, standard deviation 1; and NumAcc2, 1.2 and then 1.1
-// and 1.3 in turn five hundred times: mean 1.2, standard deviation 0.1.
+// NIST, Statistical Reference Datasets, DOI 10.18434/T43G6C, univariate
+// summary statistics, set NumAcc1: mean 10000002, standard deviation 1; and
+// NumAcc2, 1.2 and then 1.1 and 1.3 in turn five hundred times: mean 1.2,
+// standard deviation 0.1.
 func TestHabitAgainstCertifiedValues(t *testing.T) {
 	h := cue.HabitOf([]float64{10000001, 10000003, 10000002})
 	assert.Equal(t, cue.Habit{Takes: 3, Mean: 10000002, Spread: 1}, h)
@@ -32,7 +33,8 @@ func TestShift(t *testing.T) {
 }
 
 // The posterior mean of a normal mean with a normal prior about 0, by the
-// textbook formula with variances: weights are what is certain.
+// formula with variances (Gelman and others, Bayesian Data Analysis,
+// section 2.5): weights are what is certain.
 func TestShiftIsAPosteriorMean(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		late := rapid.SliceOfN(rapid.Float64Range(-0.5, 0.5), 1, 20).Draw(t, "late")

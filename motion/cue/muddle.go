@@ -3,7 +3,7 @@ package cue
 import (
 	"fmt"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 )
 
 // asOne, in s, is how near two tones are for the ear to hear one thing in them, and

@@ -6,8 +6,8 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"seamrail/motion/cue"
-	"seamrail/motion/rig"
-	"seamrail/motion/shot"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 )
 
 const (

@@ -3,7 +3,7 @@ package cue
 import (
 	"iter"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 )
 
 // Take is a sheet as one take plays it, from the first beat of its count-in on:

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strings"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/unit"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/unit"
 )
 
 // places is how many decimals of a second people are told: a millisecond.

@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"seamrail/motion/base/exact"
 	"seamrail/motion/cue"
-	"seamrail/motion/exact"
 )
 
 func TestWords(t *testing.T) {

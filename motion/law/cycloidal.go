@@ -3,7 +3,7 @@ package law
 import "math"
 
 // cycloidal is s = u - sin(2 pi u)/(2 pi): acceleration is one sine wave
-// (R. L. Norton, Design of Machinery, cam chapter, from memory).
+// (Norton, Design of Machinery, cam chapter).
 type cycloidal struct{}
 
 func (cycloidal) Name() string { return "cycloidal" }

@@ -12,12 +12,13 @@ import (
 //
 // v, a and j are above 0; +Inf is no limit, but a or j must be finite. It
 // panics otherwise, and on a distance that is not finite: limits are checked
-// where a rig is read. Moves that start or end at a speed are in motion/quick.
+// where a rig is read. Moves that start or end at a speed are in motion/law/mintime.
 //
 // The closed form is that of the double-S velocity profile with both end
 // velocities nil (L. Biagiotti and C. Melchiorri, Trajectory Planning for
-// Automatic Machines and Robots, 2008, from memory): the speed limit is
-// reached, or else the acceleration limit, or else neither.
+// Automatic Machines and Robots, Springer 2008,
+// DOI 10.1007/978-3-540-85629-0): the speed limit is reached, or else the
+// acceleration limit, or else neither.
 func Fastest(distance, v, a, j float64) Profile {
 	if !(v > 0 && a > 0 && j > 0) || min(a, j) > math.MaxFloat64 || math.IsNaN(distance-distance) {
 		panicLimits(distance, v, a, j)

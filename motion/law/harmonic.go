@@ -3,7 +3,7 @@ package law
 import "math"
 
 // harmonic is simple harmonic motion, s = (1 - cos(pi u))/2, one of the basic
-// cam laws (R. L. Norton, Design of Machinery, cam chapter, from memory).
+// cam laws (Norton, Design of Machinery, cam chapter).
 type harmonic struct{}
 
 // Harmonic returns the law: there and back by it, at once, is a sine.

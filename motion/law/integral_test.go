@@ -68,8 +68,8 @@ func squaredJerk(l Law) float64 {
 }
 
 // TestMinimumJerk: the integral of squared jerk of 3-4-5 is 720, and every
-// other law at rest with no acceleration at its ends has more (T. Flash and
-// N. Hogan, J. Neurosci. 5(7):1688-1703, 1985, from memory).
+// other law at rest with no acceleration at its ends has more (Flash and Hogan
+// 1985).
 func TestMinimumJerk(t *testing.T) {
 	least := squaredJerk(named(t, "3-4-5"))
 	require.InDelta(t, 720, least, 720*simpson)
@@ -111,9 +111,9 @@ func residual(l Law, r float64) float64 {
 	return math.Hypot(re, im)
 }
 
-// TestResidualVibration compares with the table of residual amplitudes of
-// each pulse (subject: R. S. Ayre in the Shock and Vibration Handbook, from
-// memory; values to the four digits shown).
+// TestResidualVibration compares with the table of residual amplitudes of each
+// pulse (R. S. Ayre in the Shock and Vibration Handbook; values from memory:
+// their closed forms give the four digits shown).
 func TestResidualVibration(t *testing.T) {
 	const digits = 6e-5 // half of the fourth digit, and a little
 	r := []float64{0.5, 1, 1.5, 2, 2.5, 3}

@@ -20,7 +20,7 @@ type Takes struct {
 const (
 	RampKey      = "ramp"
 	JerkShareKey = "jerk-share"
-	LeastKey     = "least"
+	MinKey       = "least"
 	SwingsKey    = "swings"
 	DampingKey   = "swing-damping"
 )

@@ -3,7 +3,9 @@
 //
 // A law has no units. A move of travel D in time T has speed V*D/T,
 // acceleration A*D/T^2 and jerk J*D/T^3, so its greatest values follow from
-// the law's peak factors alone.
+// the law's peak factors alone. The cam laws, harmonic, cycloidal, modified
+// and polynomial, are those of R. L. Norton, Design of Machinery, McGraw-Hill,
+// ISBN 978-0-07-352935-6, chapter on cams, and of VDI 2143-1:1980.
 package law
 
 // Point is a law at one u: the share of travel done and its first, second and

@@ -5,7 +5,7 @@ import "math"
 // minimumJerk is the 3-4-5 polynomial, s = 10u^3 - 15u^4 + 6u^5. Of all laws
 // at rest at both ends, with no acceleration there, it has the least integral
 // of squared jerk (T. Flash and N. Hogan, J. Neurosci. 5(7):1688-1703, 1985,
-// from memory).
+// DOI 10.1523/JNEUROSCI.05-07-01688.1985).
 type minimumJerk struct{}
 
 // MinimumJerk returns the law, the usual one from rest to rest.

@@ -3,8 +3,8 @@ package law
 import "math"
 
 // Both modified laws start with an eighth of the time in which acceleration
-// rises as a quarter sine, as in R. L. Norton, Design of Machinery, cam
-// chapter, and VDI 2143-1 (both from memory).
+// rises as a quarter sine, as in Norton, Design of Machinery, cam chapter, and
+// VDI 2143-1.
 const (
 	eighth = 0.125
 	rate   = 4 * math.Pi // of the sine's phase, so a quarter wave takes 1/8

@@ -6,8 +6,8 @@ import (
 )
 
 // Shares of the named trapezoidal and seven-segment laws: thirds, the usual
-// textbook choice, and thirds again within a ramp, which keeps the peak
-// acceleration within a fifth of that of 3-4-5 and the jerk at its level.
+// choice, and thirds again within a ramp, which keeps the peak acceleration
+// within a fifth of that of 3-4-5 and the jerk at its level.
 const (
 	defaultRamp      = 1. / 3
 	defaultJerkShare = 1. / 3
@@ -75,7 +75,8 @@ func nearest(name string) string {
 }
 
 // edits counts the letters to insert, delete or replace to turn a into b
-// (V. I. Levenshtein, 1966), one row of the table at a time.
+// (V. I. Levenshtein, Soviet Physics Doklady 10(8):707-710, 1966), one row of
+// the table at a time.
 func edits(a, b string) int {
 	row := make([]int, len(b)+1)
 	for j := range row {

@@ -23,8 +23,8 @@ func named(t testing.TB, name string) Law {
 }
 
 // The closed forms and the printed values are those of R. L. Norton, Design of
-// Machinery, cam chapter, and VDI 2143-1, both from memory. Printed is 0 where
-// no value is remembered.
+// Machinery, cam chapter, and VDI 2143-1. What is printed is from memory: the
+// closed forms beside it hold it. It is 0 where no value is remembered.
 var published = []struct {
 	name    string
 	peaks   [3]float64

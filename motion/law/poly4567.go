@@ -3,8 +3,7 @@ package law
 import "math"
 
 // poly4567 is the 4-5-6-7 polynomial, s = 35u^4 - 84u^5 + 70u^6 - 20u^7: jerk
-// too starts and ends at nothing (R. L. Norton, Design of Machinery, cam
-// chapter, from memory).
+// too starts and ends at nothing (Norton, Design of Machinery, cam chapter).
 type poly4567 struct{}
 
 func (poly4567) Name() string { return "4-5-6-7" }

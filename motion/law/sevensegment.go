@@ -1,7 +1,8 @@
 package law
 
 // sevenSegment is trapezoidal velocity with the corners taken off: each ramp
-// has acceleration rising evenly for tj, held, and falling evenly for tj.
+// has acceleration rising evenly for tj, held, and falling evenly for tj (the
+// double S of Biagiotti and Melchiorri; see Fastest).
 type sevenSegment struct {
 	tj, tf, ramp float64 // breaks: end of rise, start of fall, end of ramp
 	v, a, j      float64 // peaks

@@ -68,15 +68,15 @@ func (l trapezoidal) inverseHalf(s float64) float64 {
 
 // checkShare refuses a share outside (0, 1/2], NaN included.
 func checkShare(what string, share float64, of string) error {
-	if share > 0 && share <= 0.5 && share >= leastShare {
+	if share > 0 && share <= 0.5 && share >= minShare {
 		return nil
 	}
-	return fmt.Errorf("%s %v must be a share of %s from %v to 0.5; 0.25 would fit", what, share, of, leastShare)
+	return fmt.Errorf("%s %v must be a share of %s from %v to 0.5; 0.25 would fit", what, share, of, minShare)
 }
 
-// leastShare keeps the peak factors, which grow as its inverse and its inverse
+// minShare keeps the peak factors, which grow as its inverse and its inverse
 // square, far from overflow, and a ramp longer than a tick of any clock.
-const leastShare = 1e-6
+const minShare = 1e-6
 
 // mirrorable rounds a break so that 1 minus it is exact, which puts the two
 // halves' breaks where At looks for them. It moves by 2^-54 at most.

@@ -3,12 +3,12 @@ package move
 import (
 	"fmt"
 
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
-	"seamrail/motion/fault"
-	"seamrail/motion/source"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/base/source"
+	"seamrail/motion/base/unit"
 	"seamrail/motion/track"
-	"seamrail/motion/unit"
 )
 
 // AimKeys are the keys of an aim.

@@ -3,13 +3,13 @@ package move
 import (
 	"fmt"
 
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
-	"seamrail/motion/fault"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/base/source"
+	"seamrail/motion/base/unit"
 	"seamrail/motion/law"
-	"seamrail/motion/source"
 	"seamrail/motion/track"
-	"seamrail/motion/unit"
 )
 
 // ArcKeys are the keys of an arc: those of a move there and back, and the point.

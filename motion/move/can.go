@@ -1,11 +1,11 @@
 package move
 
 import (
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/unit"
 	"seamrail/motion/law"
 	"seamrail/motion/track"
-	"seamrail/motion/unit"
 )
 
 // Stayer is a move that does not move.

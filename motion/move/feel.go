@@ -3,9 +3,9 @@ package move
 import (
 	"fmt"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/source"
-	"seamrail/motion/unit"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/source"
+	"seamrail/motion/base/unit"
 )
 
 // Feel is how a key is come to and left. The zero Feel leaves it to the curve.

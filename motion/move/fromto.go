@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"seamrail/motion/unit"
+	"seamrail/motion/base/unit"
 )
 
 // What moves with a from and a to have in common.

@@ -3,8 +3,8 @@ package move
 import (
 	"math"
 
-	"seamrail/motion/clock"
-	"seamrail/motion/unit"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/unit"
 )
 
 // Stage is the loop in which the curve of a move is drawn.

@@ -1,12 +1,12 @@
 package move
 
 import (
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
-	"seamrail/motion/fault"
-	"seamrail/motion/source"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/base/source"
+	"seamrail/motion/base/unit"
 	"seamrail/motion/track"
-	"seamrail/motion/unit"
 )
 
 // HoldKeys are the keys of a hold.

@@ -3,7 +3,7 @@ package move
 import (
 	"fmt"
 
-	"seamrail/motion/unit"
+	"seamrail/motion/base/unit"
 )
 
 // keyReader reads the keys of a move along them.

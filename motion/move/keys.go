@@ -5,12 +5,12 @@ import (
 	"math"
 	"strconv"
 
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
-	"seamrail/motion/fault"
-	"seamrail/motion/source"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/base/source"
+	"seamrail/motion/base/unit"
 	"seamrail/motion/track"
-	"seamrail/motion/unit"
 )
 
 // KeysKeys are the keys of a move along keys.

@@ -6,11 +6,11 @@ import (
 	"slices"
 	"strings"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/source"
+	"seamrail/motion/base/unit"
 	"seamrail/motion/law"
-	"seamrail/motion/optimal"
-	"seamrail/motion/source"
-	"seamrail/motion/unit"
+	"seamrail/motion/law/optimal"
 )
 
 // lawReader reads the laws of a move from the keys that it has for them.
@@ -45,7 +45,7 @@ func (r lawReader) both() (out, back law.Law) {
 	}
 	spec := r.spec(name, backName)
 	out = r.make(r.law, "law", name, spec, 1)
-	if takes(name, law.LeastKey) && out == nil { // what is wrong with it has been told
+	if takes(name, law.MinKey) && out == nil { // what is wrong with it has been told
 		return nil, nil
 	}
 	if !r.backLaw.Set && !(takes(name, law.SwingsKey) && r.backShare() != 1) {
@@ -143,7 +143,7 @@ func (r lawReader) spec(names ...string) law.Spec {
 	for _, k := range []struct {
 		key  string
 		text source.Text
-	}{{law.RampKey, r.ramp}, {law.JerkShareKey, r.jerkShare}, {law.LeastKey, r.least}, {law.SwingsKey, r.swings}, {law.DampingKey, r.damping}} {
+	}{{law.RampKey, r.ramp}, {law.JerkShareKey, r.jerkShare}, {law.MinKey, r.least}, {law.SwingsKey, r.swings}, {law.DampingKey, r.damping}} {
 		if _, does := taken(k.key, names...); k.text.Set && !does {
 			r.Wrong(k.text, r.Path+k.key, "has no meaning for this law", takers(k.key))
 		}
@@ -163,7 +163,7 @@ func (r lawReader) make(t source.Text, key, name string, spec law.Spec, share fl
 		r.Fail(t, r.Path+key, plainly(err))
 		return nil
 	}
-	soft := takes(name, law.LeastKey)
+	soft := takes(name, law.MinKey)
 	if soft && !r.soft(&spec, key, name) {
 		return nil
 	}

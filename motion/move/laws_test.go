@@ -9,14 +9,14 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/motion/law"
+	"seamrail/motion/law/optimal"
 	"seamrail/motion/move"
-	"seamrail/motion/optimal"
-	"seamrail/motion/shot"
+	"seamrail/motion/spec/shot"
 )
 
 // fitting are values of the keys that laws take, as a file has them.
 var fitting = map[string]string{
-	law.RampKey: "1/4", law.JerkShareKey: "1/4", law.LeastKey: "snap", law.SwingsKey: "6.4", law.DampingKey: "2 %",
+	law.RampKey: "1/4", law.JerkShareKey: "1/4", law.MinKey: "snap", law.SwingsKey: "6.4", law.DampingKey: "2 %",
 }
 
 // Every law that can be asked for answers everything: it goes from rest 0 to 1 and never

@@ -1,9 +1,9 @@
 package move
 
 import (
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
-	"seamrail/motion/fault"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/fault"
 	"seamrail/motion/track"
 )
 

@@ -10,14 +10,15 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/source"
 	"seamrail/motion/law"
+	"seamrail/motion/law/optimal"
 	"seamrail/motion/move"
-	"seamrail/motion/optimal"
-	"seamrail/motion/shake"
-	"seamrail/motion/shot"
-	"seamrail/motion/source"
+	"seamrail/motion/spec/shot"
 	"seamrail/motion/track"
+	"seamrail/motion/vibration"
+	"seamrail/motion/vibration/spring"
 )
 
 const head = `[clock]
@@ -212,8 +213,8 @@ func TestWhatMovesCanDo(t *testing.T) {
 				why, fit := r.Shakeless()
 				assert.Equal(t, why == "", fit == "")
 				shaped := m
-				shaped.Shaped = shake.ZV
-				y, err := shaped.ShapedTrack(period, shake.Spring{Frequency: 12, Damping: 0.03})
+				shaped.Shaped = vibration.ZV
+				y, err := shaped.ShapedTrack(period, spring.Spring{Frequency: 12, Damping: 0.03})
 				require.NoError(t, err)
 				assert.True(t, y.Period().Equal(period))
 				assert.Contains(t, move.KeysOf(m.Does), move.ShapedKey)

@@ -3,9 +3,9 @@ package move
 import (
 	"fmt"
 
-	"seamrail/motion/source"
+	"seamrail/motion/base/source"
+	"seamrail/motion/base/unit"
 	"seamrail/motion/track"
-	"seamrail/motion/unit"
 )
 
 // Point is where a thing to look at is, in mm: along the rail, away from it, up from

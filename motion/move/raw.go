@@ -8,7 +8,7 @@ import (
 	"strconv"
 	"strings"
 
-	"seamrail/motion/source"
+	"seamrail/motion/base/source"
 )
 
 // Raw is an [axis.NAME] table of a shot. Which keys it has depends on its move. It is

@@ -3,10 +3,10 @@ package move
 import (
 	"fmt"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/fault"
-	"seamrail/motion/source"
-	"seamrail/motion/unit"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/base/source"
+	"seamrail/motion/base/unit"
 )
 
 // Reader understands the table of one axis.

@@ -3,9 +3,9 @@ package move
 import (
 	"slices"
 
+	"seamrail/motion/base/unit"
 	"seamrail/motion/law"
-	"seamrail/motion/optimal"
-	"seamrail/motion/unit"
+	"seamrail/motion/law/optimal"
 )
 
 // The orders of the key least, as the file names them.
@@ -17,10 +17,10 @@ const defaultOrder = "jerk"
 func (r lawReader) soft(spec *law.Spec, key, name string) bool {
 	spec.Least = optimal.Jerk
 	if r.least.Set {
-		w, _ := r.Choice(r.least, r.Path+law.LeastKey, orders...)
+		w, _ := r.Choice(r.least, r.Path+law.MinKey, orders...)
 		spec.Least = optimal.Acceleration + max(0, slices.Index(orders, w))
-	} else if key == "law" || !takes(r.law.Text, law.LeastKey) {
-		r.Default(r.Path+law.LeastKey, defaultOrder, "the greatest jerk as small as can be")
+	} else if key == "law" || !takes(r.law.Text, law.MinKey) {
+		r.Default(r.Path+law.MinKey, defaultOrder, "the greatest jerk as small as can be")
 	}
 	if !takes(name, law.SwingsKey) {
 		return true

@@ -4,12 +4,12 @@ import (
 	"fmt"
 	"math"
 
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
-	"seamrail/motion/fault"
-	"seamrail/motion/source"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/base/source"
+	"seamrail/motion/base/unit"
 	"seamrail/motion/track"
-	"seamrail/motion/unit"
 )
 
 // SwingKeys are the keys of a swing.

@@ -1,13 +1,13 @@
 package move
 
 import (
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
-	"seamrail/motion/fault"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/base/source"
+	"seamrail/motion/base/unit"
 	"seamrail/motion/law"
-	"seamrail/motion/source"
 	"seamrail/motion/track"
-	"seamrail/motion/unit"
 )
 
 // ThereAndBackKeys are the keys of a move there and back.
@@ -183,8 +183,8 @@ func (m ThereAndBack) shift(s Stage) float64 { return m.Phase.Mul(s.Loop.Real())
 const (
 	// settledFrame is what the end of a loop may be missed by, in frames.
 	settledFrame = 1e-6
-	// leastMoving is the timeline frames that a cycle keeps to move in.
-	leastMoving = 2
+	// minMoving is the timeline frames that a cycle keeps to move in.
+	minMoving = 2
 )
 
 // dwell is the timeline frames of a rest whose end, or at the near end whose
@@ -201,6 +201,6 @@ func (m ThereAndBack) dwell(s Stage, far bool, frame float64) int64 {
 		other = m.DwellNear.Float()
 		rest = (sec - share*(cycle-other)) / (1 - share)
 	}
-	most := Timeline(s.Loop.Clock, (cycle-other)*s.rate()) - leastMoving
+	most := Timeline(s.Loop.Clock, (cycle-other)*s.rate()) - minMoving
 	return max(min(Timeline(s.Loop.Clock, rest*s.rate()), most), 0)
 }

@@ -3,13 +3,13 @@ package move
 import (
 	"fmt"
 
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
-	"seamrail/motion/fault"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/base/source"
+	"seamrail/motion/base/unit"
 	"seamrail/motion/law"
-	"seamrail/motion/source"
 	"seamrail/motion/track"
-	"seamrail/motion/unit"
 )
 
 // ThroughKeys are the keys of a pass.
@@ -41,9 +41,9 @@ func (k ThroughKeys) Read(r *Reader) Move {
 	return m
 }
 
-// mostEven is past where any law of the catalogue would stand still in the
+// maxEven is past where any law of the catalogue would stand still in the
 // middle; the law itself says where.
-var mostEven = exact.Int(10)
+var maxEven = exact.Int(10)
 
 func (k ThroughKeys) even(r *Reader, m Through) exact.Rat {
 	if m.Law == nil || m.Law.At(0).V != 0 {
@@ -52,7 +52,7 @@ func (k ThroughKeys) even(r *Reader, m Through) exact.Rat {
 		}
 		return exact.Rat{}
 	}
-	fits := func(s exact.Rat) bool { return s.Sign() >= 0 && s.Less(mostEven) }
+	fits := func(s exact.Rat) bool { return s.Sign() >= 0 && s.Less(maxEven) }
 	even := r.share(k.Even, "even", exact.Rat{}, "by the law alone", fits, "0 or more, and below 10")
 	if _, err := track.Even(m.Law, even.Float()); err != nil {
 		r.Fail(k.Even, r.Path+"even", err)

@@ -3,10 +3,10 @@ package move
 import (
 	"fmt"
 
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
-	"seamrail/motion/source"
-	"seamrail/motion/unit"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/source"
+	"seamrail/motion/base/unit"
 )
 
 // Timing turns what a shot file says of time into real seconds. Where the clock

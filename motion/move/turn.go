@@ -4,14 +4,14 @@ import (
 	"fmt"
 	"math"
 
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
-	"seamrail/motion/fault"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/base/source"
+	"seamrail/motion/base/unit"
 	"seamrail/motion/law"
-	"seamrail/motion/source"
-	"seamrail/motion/spin"
 	"seamrail/motion/track"
-	"seamrail/motion/unit"
+	"seamrail/motion/turntable/spin"
 )
 
 // TurnKeys are the keys of a turn.
@@ -242,9 +242,9 @@ func (m Turn) Quickened(period, lasts exact.Rat) (*track.Track, bool, error) {
 // roundingSlack is what a count of faces may be missed by, as a share.
 const roundingSlack = 1e-12
 
-// mostParts is the finest part of a turn that is offered: few products have
+// maxParts is the finest part of a turn that is offered: few products have
 // more like faces than a clock has minutes.
-const mostParts = 60
+const maxParts = 60
 
 // Shrunk is the largest whole part of a turn, since only whole parts close the
 // loop of a product with as many like faces; where that would end between two faces of
@@ -255,7 +255,7 @@ func (m Turn) Shrunk(share, _, _ float64) []Change {
 	if m.Symmetry > 0 && math.Mod(float64(m.Symmetry), den) != 0 {
 		num, den = int64(most*float64(m.Symmetry)*(1+roundingSlack)), float64(m.Symmetry)
 	}
-	if !(den <= mostParts) || num == 0 {
+	if !(den <= maxParts) || num == 0 {
 		return nil
 	}
 	less := m

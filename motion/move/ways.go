@@ -4,12 +4,12 @@ import (
 	"fmt"
 	"math"
 
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/source"
+	"seamrail/motion/base/unit"
 	"seamrail/motion/law"
-	"seamrail/motion/source"
 	"seamrail/motion/track"
-	"seamrail/motion/unit"
 )
 
 // Ways are what goes out by one law, rests, comes back by another and rests, one or

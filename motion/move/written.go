@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"math"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/plain"
-	"seamrail/motion/unit"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/plain"
+	"seamrail/motion/base/unit"
 )
 
 // Grains that places are written to, in mm or degrees.

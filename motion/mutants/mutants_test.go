@@ -23,13 +23,13 @@ var drawn = []string{"-rapid.seed=1", "-rapid.shrinktime=0s", "-rapid.nofailfile
 // rooms are the packages that are held to it.
 var rooms = []room{
 	{folder: "motion/plan", args: drawn},
-	{folder: "motion/segment", args: drawn},
-	{folder: "motion/firmware", args: drawn},
+	{folder: "motion/controller/segment", args: drawn},
+	{folder: "motion/controller/firmware", args: drawn},
 	// What is promised of a take: the speeds of a chain and its ticks, what is seen of a
 	// run, what is foretold by it and held to. The search for a good cut is not changed:
 	// what it finds is run line by line on the model, so that a worse search is a worse
 	// cut and never a promise that is false. Without takes that are counted out.
-	{folder: "motion/ontime", args: drawn, files: []string{"chain.go", "countable.go", "predict.go", "ticks.go", "within.go", "witness.go"},
+	{folder: "motion/controller/ontime", args: drawn, files: []string{"chain.go", "countable.go", "predict.go", "ticks.go", "within.go", "witness.go"},
 		slow: "WouldFit|FilledIn|ChosenBlocks|DoNotDrift|Lockstep", never: "RoundsThatCanBeCounted"},
 	{folder: "motion/verify", args: drawn, slow: "SoundLoops|FastSteps"},
 	// Without takes of any kind that must not be ended, which are too few in short, takes

@@ -2,7 +2,7 @@ package plan
 
 import (
 	"seamrail/motion/move"
-	"seamrail/motion/shot"
+	"seamrail/motion/spec/shot"
 )
 
 // What planning asks of a move, beside its track.

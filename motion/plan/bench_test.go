@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/motion/plan"
-	"seamrail/motion/shot"
+	"seamrail/motion/spec/shot"
 )
 
 // fourAxes is a loop of twenty keys on each of four axes, to be gone along as

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"seamrail/motion/fault"
-	"seamrail/motion/unit"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/base/unit"
 )
 
 // Breach is one limit that the plan breaks.

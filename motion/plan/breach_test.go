@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/motion/plan"
-	"seamrail/motion/rig"
-	"seamrail/motion/shot"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 )
 
 // TestEdgeOfEachBreach: a peak that is as great as its limit, or by less than a

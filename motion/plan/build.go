@@ -3,10 +3,10 @@ package plan
 import (
 	"slices"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/fault"
-	"seamrail/motion/rig"
-	"seamrail/motion/shot"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 )
 
 // Build plans the shot on the rig: tracks, the time scale, the way back, ramps. The

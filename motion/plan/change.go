@@ -3,8 +3,8 @@ package plan
 import (
 	"math"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/quick"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/law/mintime"
 	"seamrail/motion/track"
 )
 
@@ -19,8 +19,8 @@ func (c course) change(a Axis, s track.State, share float64, out bool) *Ramp {
 }
 
 // changeTime returns the least whole captured frames, in seconds, in which the
-// limits of l allow a change of speed by vel: T* of package quick.
-func (c course) changeTime(l quick.Leg, vel float64) exact.Rat {
+// limits of l allow a change of speed by vel: T* of package mintime.
+func (c course) changeTime(l mintime.Leg, vel float64) exact.Rat {
 	d := math.Abs(vel)
 	least := d/l.Acc + l.Acc/l.Jerk
 	if d <= l.Acc*l.Acc/l.Jerk {
@@ -33,14 +33,14 @@ func (c course) changeTime(l quick.Leg, vel float64) exact.Rat {
 // quickRamp returns the change of speed between rest and s, which has no
 // acceleration, in sec seconds: half the way it would go at that speed. It is
 // nil where limits do not allow it.
-func quickRamp(l quick.Leg, s track.State, sec exact.Rat, out bool) *Ramp {
+func quickRamp(l mintime.Leg, s track.State, sec exact.Rat, out bool) *Ramp {
 	l.Distance, l.End = s.Vel*sec.Float()/2, s.Vel
 	l.Speed = max(l.Speed, math.Abs(s.Vel))
 	begin := s.Pos - l.Distance
 	if out {
 		l.Start, l.End, begin = s.Vel, 0, s.Pos
 	}
-	m, err := l.Stretch(sec.Float(), quick.LeastJerk)
+	m, err := l.Stretch(sec.Float(), mintime.MinJerk)
 	if err != nil {
 		return nil
 	}

@@ -4,10 +4,10 @@ import (
 	"math"
 	"slices"
 
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
-	"seamrail/motion/fault"
-	"seamrail/motion/rig"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/spec/rig"
 )
 
 // course is what all axes do in a take, round after round. Each stage of planning

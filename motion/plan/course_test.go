@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/motion/move"
-	"seamrail/motion/shot"
+	"seamrail/motion/spec/shot"
 )
 
 const stages = `

@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"slices"
 
-	"seamrail/motion/fault"
+	"seamrail/motion/base/fault"
 	"seamrail/motion/move"
-	"seamrail/motion/rig"
-	"seamrail/motion/shot"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 )
 
 // followed returns the course with every axis that aims on the track that follows

@@ -9,8 +9,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"seamrail/motion/base/source"
 	"seamrail/motion/plan"
-	"seamrail/motion/source"
 )
 
 func with(path, text string) source.Override {

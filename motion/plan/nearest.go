@@ -3,8 +3,8 @@ package plan
 import (
 	"math"
 
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
 )
 
 // nearby is how many timeline frames to either side Nearest looks: some minutes

@@ -3,10 +3,10 @@
 package plan
 
 import (
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
-	"seamrail/motion/rig"
-	"seamrail/motion/shot"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 	"seamrail/motion/track"
 )
 

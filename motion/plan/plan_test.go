@@ -9,12 +9,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"seamrail/motion/fault"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/base/source"
 	"seamrail/motion/plan"
-	"seamrail/motion/shot"
-	"seamrail/motion/source"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/shot"
 	"seamrail/motion/track"
-	"seamrail/motion/trajectory"
 	"seamrail/motion/verify"
 )
 
@@ -77,7 +77,7 @@ func mustBuild(t testing.TB, text string, over ...source.Override) *plan.Plan {
 }
 
 // 60 mm in 0.6 s under 3-4-5: v = 15/8 D/T, a = 10/sqrt 3 D/T², j = 60 D/T³
-// (Norton, Design of Machinery, cam chapter, from memory).
+// (Norton, Design of Machinery, cam chapter).
 func TestPeaksAreTheHandbooks(t *testing.T) {
 	p := mustBuild(t, lantern)
 	e := p.Axes[0].Extremes

@@ -3,22 +3,22 @@ package plan
 import (
 	"math"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/quick"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/law/mintime"
 	"seamrail/motion/track"
 )
 
 // Ramp takes an axis from rest to a given position, speed and acceleration, or
 // back to rest, off camera. Its velocity is the cubic Hermite curve between
-// the two ends (de Boor, A Practical Guide to Splines, chapter IV, from
-// memory), so that acceleration is continuous at both.
+// the two ends (de Boor, A Practical Guide to Splines, chapter IV), so that
+// acceleration is continuous at both.
 type Ramp struct {
 	exact  exact.Rat // s
 	length float64   // s
 	end    track.State
 	out    bool
-	quick  *quick.Move // in place of the Hermite curve, from where it begins
-	begin  float64     // units, where the quick move begins
+	quick  *mintime.Move // in place of the Hermite curve, from where it begins
+	begin  float64       // units, where the quick move begins
 }
 
 // newRunUp returns the ramp from rest to end in length seconds.

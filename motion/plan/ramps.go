@@ -3,7 +3,7 @@ package plan
 import (
 	"math"
 
-	"seamrail/motion/quick"
+	"seamrail/motion/law/mintime"
 	"seamrail/motion/track"
 )
 
@@ -22,14 +22,14 @@ const riseFrames = 2
 const unseenShare = 0.98
 
 // leg returns the limits of an axis with so much of its acceleration and jerk.
-func (c course) leg(a Axis, share float64) quick.Leg {
+func (c course) leg(a Axis, share float64) mintime.Leg {
 	jerk := a.Rig.MaxJerk
 	if jerk == 0 {
 		jerk = a.Rig.MaxAcc / jerkRise
 	}
 	jerk = min(jerk, a.Rig.MaxAcc/c.loop.Clock.FrameTime(riseFrames).Float())
 	speed := max(unseenShare*c.top(a), min(c.top(a), math.Abs(seamStart(a).Vel)))
-	return quick.Leg{Speed: speed, Acc: share * a.Rig.MaxAcc, Jerk: share * jerk}
+	return mintime.Leg{Speed: speed, Acc: share * a.Rig.MaxAcc, Jerk: share * jerk}
 }
 
 // Off camera nothing asks for haste, so run-ups use half of what an axis may

@@ -3,7 +3,7 @@ package plan
 import (
 	"slices"
 
-	"seamrail/motion/fault"
+	"seamrail/motion/base/fault"
 )
 
 // A loop that is cut back from its last frame to its first is filmed in rounds

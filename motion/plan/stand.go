@@ -5,11 +5,11 @@ import (
 	"io"
 	"strings"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/fault"
-	"seamrail/motion/rig"
-	"seamrail/motion/shot"
-	"seamrail/motion/spin"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
+	"seamrail/motion/turntable/spin"
 )
 
 // Stand is a display stand during the loop. The rig does not command it: it has

@@ -4,11 +4,11 @@ import (
 	"fmt"
 	"math"
 
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
-	"seamrail/motion/fault"
-	"seamrail/motion/retime"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/fault"
 	"seamrail/motion/track"
+	"seamrail/motion/track/toppath"
 )
 
 // retimeSlack is how far, in mm or degrees, a retimed axis may be from its
@@ -38,28 +38,28 @@ func (c course) quickest(stands bool) (course, float64, fault.List) {
 }
 
 // schedule is the quickest pace along the tracks.
-func (c course) schedule() (*retime.Schedule, error) {
-	var path retime.Loop
-	var limits []retime.Limit
+func (c course) schedule() (*toppath.Schedule, error) {
+	var path toppath.Loop
+	var limits []toppath.Limit
 	for _, a := range c.axes {
 		if math.IsInf(a.Extremes.Jerk.Value, 0) {
 			return nil, fmt.Errorf("axis %s jumps in acceleration; its law must not, such as %q", a.Rig.Name, "3-4-5")
 		}
 		path = append(path, a.Track)
-		limits = append(limits, retime.Limit{Speed: c.top(a), Acc: a.Rig.MaxAcc, Jerk: a.Rig.MaxJerk})
+		limits = append(limits, toppath.Limit{Speed: c.top(a), Acc: a.Rig.MaxAcc, Jerk: a.Rig.MaxJerk})
 	}
-	return retime.New(path, limits)
+	return toppath.New(path, limits)
 }
 
-// mostSlower is how many times the loop may be made a little longer so that what
+// maxSlower is how many times the loop may be made a little longer so that what
 // is driven, not only what was scheduled, keeps within the limits.
-const mostSlower = 8
+const maxSlower = 8
 
 // fitted returns the course at the pace of a schedule, in the fewest whole frames
 // that keep the limits.
-func (c course) fitted(s *retime.Schedule) (course, error) {
+func (c course) fitted(s *toppath.Schedule) (course, error) {
 	least := s.Seconds()
-	for range mostSlower {
+	for range maxSlower {
 		loop, err := c.wholeLoop(least)
 		if err != nil {
 			return c, err
@@ -112,7 +112,7 @@ func (c course) wholeLoop(sec float64) (clock.Loop, error) {
 }
 
 // paced gives every axis the track that the schedule makes of its own, in a loop.
-func (c course) paced(s *retime.Schedule, loop clock.Loop) (course, error) {
+func (c course) paced(s *toppath.Schedule, loop clock.Loop) (course, error) {
 	var failed error
 	c = c.with(func(a Axis) Axis {
 		if failed != nil || aims(a.Move) {
@@ -135,7 +135,7 @@ func (c course) paced(s *retime.Schedule, loop clock.Loop) (course, error) {
 // paced is one axis of a schedule as a motion: its track, gone along at the
 // schedule's pace.
 type paced struct {
-	s     *retime.Schedule
+	s     *toppath.Schedule
 	track *track.Track
 }
 

@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"strings"
 
-	"seamrail/motion/fault"
-	"seamrail/motion/rig"
-	"seamrail/motion/shot"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 )
 
 // tracked returns the course with every axis of the shot that is sound, each with its

@@ -5,20 +5,20 @@ import (
 	"math"
 	"slices"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/fault"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/law/mintime"
 	"seamrail/motion/move"
-	"seamrail/motion/quick"
 	"seamrail/motion/track"
 )
 
-// mostBackSeconds is longer than anyone waits between two rounds.
-const mostBackSeconds = 600
+// maxBackSeconds is longer than anyone waits between two rounds.
+const maxBackSeconds = 600
 
 // homeward is an axis on its way back.
 type homeward struct {
 	shown Axis
-	leg   quick.Leg
+	leg   mintime.Leg
 	gain  exact.Rat // units a turn goes on, with the way back
 	still bool      // at rest where it has to be
 }
@@ -75,7 +75,7 @@ func (w wayBack) unsettled() fault.List {
 // tables that turn without end go on as far as suits that time.
 func (w wayBack) least() (wayBack, int64, error) {
 	legs := w.legs(func(h homeward) bool { return !h.still && !h.goesOn() })
-	frames, sec, err := quick.Frames(w.shown.loop.Clock.Capture, legs...)
+	frames, sec, err := mintime.Frames(w.shown.loop.Clock.Capture, legs...)
 	if err != nil {
 		return w, 0, err
 	}
@@ -89,8 +89,8 @@ func (w wayBack) least() (wayBack, int64, error) {
 	return w, frames, err
 }
 
-func (w wayBack) legs(of func(homeward) bool) []quick.Leg {
-	var legs []quick.Leg
+func (w wayBack) legs(of func(homeward) bool) []mintime.Leg {
+	var legs []mintime.Leg
 	for _, h := range w.axes {
 		if of(h) {
 			legs = append(legs, h.leg)
@@ -121,10 +121,10 @@ func (w wayBack) atLeast(frames int64) (int64, error) {
 	legs := w.legs(func(h homeward) bool { return !h.still })
 	for {
 		asked := exact.Int(frames).Quo(rate).Float()
-		if asked > mostBackSeconds {
-			return 0, fmt.Errorf("it would take more than %d s; the axes' limits are too low for the speed at the cut", mostBackSeconds)
+		if asked > maxBackSeconds {
+			return 0, fmt.Errorf("it would take more than %d s; the axes' limits are too low for the speed at the cut", maxBackSeconds)
 		}
-		sec, err := quick.Together(asked, legs...)
+		sec, err := mintime.Together(asked, legs...)
 		if err != nil || sec == asked {
 			return frames, err
 		}
@@ -154,7 +154,7 @@ func (h homeward) round(sec exact.Rat) (Axis, error) {
 	a := h.shown
 	var back track.WayBack
 	if !h.still {
-		m, err := h.leg.Stretch(sec.Float(), quick.LeastJerk)
+		m, err := h.leg.Stretch(sec.Float(), mintime.MinJerk)
 		if err != nil {
 			return a, err
 		}

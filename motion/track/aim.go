@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 )
 
 // Steepest is the greatest heading of an arc, in degrees. At 80 a degree more

@@ -3,7 +3,7 @@ package track_test
 import (
 	"testing"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 	"seamrail/motion/law"
 	"seamrail/motion/track"
 )

@@ -152,7 +152,7 @@ func (b *blend) turns(order int) []float64 {
 
 // halved finds the last u in [lo, hi] at which early still holds.
 func halved(early func(float64) bool, lo, hi float64) float64 {
-	for range mostSteps {
+	for range maxSteps {
 		mid := (lo + hi) / 2
 		if mid <= lo || mid >= hi {
 			break
@@ -179,8 +179,8 @@ func (b *blend) bends() []float64 {
 	return out
 }
 
-// golden finds the greatest of f in [lo, hi], where it has one top. Half the
-// digits of a place are all that a top shows.
+// golden finds the greatest of f in [lo, hi], where it has one top (golden
+// section, Kiefer 1953). Half the digits of a place are all that a top shows.
 func golden(f func(float64) float64, lo, hi float64) float64 {
 	const ratio, digits = 0.6180339887498949, 1e-9
 	for hi-lo > digits {

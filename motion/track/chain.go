@@ -4,8 +4,9 @@ package track
 type Jet [4]float64
 
 // Of returns the state of the function of a place that itself moves: the chain
-// rule up to the third derivative (Faa di Bruno's formula; from memory). s is
-// the state of the place the jet was taken at.
+// rule up to the third derivative (Faa di Bruno's formula: W. P. Johnson,
+// Amer. Math. Monthly 109:217-234, 2002, DOI 10.2307/2695352). s is the state
+// of the place the jet was taken at.
 func (g Jet) Of(s State) State {
 	v := s.Vel
 	return State{

@@ -3,7 +3,7 @@ package track
 import (
 	"fmt"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 )
 
 // Feel is how a curve comes to a key and leaves it. The zero Feel leaves that to
@@ -65,7 +65,7 @@ func checkGap(k, next Key) error {
 //	D / (h (1 - e/2 - f/2)),
 //
 // as the mean speed of 3u^2 - 2u^3 is a half.
-func (r *ring) ease(period exact.Rat, s KeysSpec, i int) {
+func (r *keySpline) ease(period exact.Rat, s KeysSpec, i int) {
 	k, next := s.Keys[i], s.Keys[(i+1)%len(s.Keys)]
 	e, f := k.EaseOut, next.EaseIn
 	if e.Sign() == 0 && f.Sign() == 0 {
@@ -88,7 +88,7 @@ func (r *ring) ease(period exact.Rat, s KeysSpec, i int) {
 	}
 }
 
-func (r *ring) insert(n knot) {
+func (r *keySpline) insert(n knot) {
 	r.knots = append(r.knots, n)
 	r.gaps = append(r.gaps, gap{})
 }
@@ -96,7 +96,7 @@ func (r *ring) insert(n knot) {
 // tighten takes off the share of each knot's speed that its tension says. The
 // knots without one settle anew around those of a smooth curve; a monotone one
 // stays monotone where it is slowed.
-func (r *ring) tighten(monotone bool) error {
+func (r *keySpline) tighten(monotone bool) error {
 	tight := false
 	for i := range r.knots {
 		k := &r.knots[i]

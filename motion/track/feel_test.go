@@ -8,7 +8,7 @@ import (
 	"gonum.org/v1/gonum/integrate/quad"
 	"pgregory.net/rapid"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 	"seamrail/motion/track"
 )
 

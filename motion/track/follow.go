@@ -5,7 +5,7 @@ import (
 	"math"
 	"slices"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 )
 
 // Mover is where an axis is at a time within a loop, with the limit from the
@@ -38,10 +38,10 @@ const (
 	firstParts = 8
 	// shortStretch is the share of the period that a first part has at least.
 	shortStretch = 5e-3
-	// mostHalvings bounds how often a part is halved: a millionth of a stretch.
-	mostHalvings = 20
-	// mostPieces bounds the memory of a track.
-	mostPieces = 1 << 17
+	// maxHalvings bounds how often a part is halved: a millionth of a stretch.
+	maxHalvings = 20
+	// maxPieces bounds the memory of a track.
+	maxPieces = 1 << 17
 )
 
 // checked are the places of a part at which it is held against the motion. What a
@@ -134,7 +134,7 @@ func (f *follower) part(a, b float64, depth int) error {
 		f.pieces = append(f.pieces, p)
 		return nil
 	}
-	if depth == mostHalvings || len(f.pieces) > mostPieces {
+	if depth == maxHalvings || len(f.pieces) > maxPieces {
 		return fmt.Errorf("the motion is too sharp to follow at %.6f s", a)
 	}
 	middle := a + h/2

@@ -3,7 +3,7 @@ package track
 import (
 	"fmt"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 )
 
 // Key is a place the axis passes at a time.
@@ -22,9 +22,9 @@ type KeysSpec struct {
 	Monotone bool      // never beyond its keys, at the price of some smoothness
 }
 
-// mostKeys bounds the dense system that a smooth curve solves, which grows
+// maxKeys bounds the dense system that a smooth curve solves, which grows
 // with the cube of it: this many take about a hundredth of a second.
-const mostKeys = 256
+const maxKeys = 256
 
 // Keys returns a track through the keys and back to the first, with position,
 // velocity and acceleration continuous everywhere, the seam included.
@@ -41,7 +41,7 @@ func Keys(period exact.Rat, s KeysSpec) (*Track, error) {
 	if err := checkKeys(period, s); err != nil {
 		return nil, err
 	}
-	r := newRing(period, s)
+	r := newKeySpline(period, s)
 	if s.Monotone {
 		if err := r.monotone(); err != nil {
 			return nil, err
@@ -59,8 +59,8 @@ func checkKeys(period exact.Rat, s KeysSpec) error {
 	if err := checkPeriod(period); err != nil {
 		return err
 	}
-	if n := len(s.Keys); n < 1 || n > mostKeys {
-		return fmt.Errorf("%d keys; there must be from 1 to %d", n, mostKeys)
+	if n := len(s.Keys); n < 1 || n > maxKeys {
+		return fmt.Errorf("%d keys; there must be from 1 to %d", n, maxKeys)
 	}
 	for i, k := range s.Keys {
 		if err := checkKey(period, k); err != nil {

@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 	"seamrail/motion/track"
 )
 
@@ -136,8 +136,8 @@ func TestSmoothHasTheLeastJerk(t *testing.T) {
 	}
 }
 
-// squaredJerk integrates by Gauss's rule of three points, exact for the
-// fourth degree of a squared quadratic (Abramowitz and Stegun, table 25.4).
+// squaredJerk integrates by Gauss's rule of three points, exact for the fourth
+// degree of a squared quadratic (Abramowitz and Stegun, table 25.4).
 func squaredJerk(tr *track.Track) float64 {
 	sum, b := 0.0, tr.Breaks()
 	for i := 1; i < len(b); i++ {

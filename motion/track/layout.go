@@ -3,7 +3,7 @@ package track
 import (
 	"slices"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 	"seamrail/motion/law"
 )
 

@@ -9,16 +9,17 @@ import (
 // knots and never passes them: position stays between neighbouring keys.
 //
 // Velocities begin as the weighted harmonic mean of the slopes on both sides
-// (Fritsch and Butland, A method for constructing local monotone piecewise
-// cubic interpolants, SIAM J. Sci. Stat. Comput. 5, 1984; from memory), and
-// accelerations as the change of slope. Both are then reduced until every
-// Bernstein coefficient of the velocity of every gap, with velocities v0, v1,
-// accelerations a0, a1, length h and rise D,
+// (F. N. Fritsch and J. Butland, SIAM J. Sci. Stat. Comput. 5(2):300-304, 1984,
+// DOI 10.1137/0905021), and accelerations as the change of slope. Both are then
+// reduced until every Bernstein coefficient of the velocity of every gap, with
+// velocities v0, v1, accelerations a0, a1, length h and rise D,
 //
 //	v0, v0 + a0 h/4, 5 D/h - 2 (v0 + v1) - h (a0 - a1)/4, v1 - a1 h/4, v1,
 //
-// has the sign of D: a polynomial lies between its Bernstein coefficients.
-func (r *ring) monotone() error {
+// has the sign of D: a polynomial lies between its Bernstein coefficients
+// (R. T. Farouki, Computer Aided Geometric Design 29:379-419, 2012,
+// DOI 10.1016/j.cagd.2012.03.001).
+func (r *keySpline) monotone() error {
 	for i := range r.knots {
 		if err := r.estimate(i); err != nil {
 			return err
@@ -47,7 +48,7 @@ func (r *ring) monotone() error {
 
 // estimate sets the first guess at knot i. Where the slopes on both sides
 // differ in sign, or one is flat, the axis is at rest.
-func (r *ring) estimate(i int) error {
+func (r *keySpline) estimate(i int) error {
 	k := &r.knots[i]
 	before, after := r.gaps[r.previous(i)], r.gaps[i]
 	s0, s1 := before.rise/before.length, after.rise/after.length
@@ -61,7 +62,7 @@ func (r *ring) estimate(i int) error {
 	}
 	h0, h1 := before.length, after.length
 	w0, w1 := h0+2*h1, 2*h0+h1
-	k.vel = (w0 + w1) / (w0/s1 + w1/s0)
+	k.vel = (w0 + w1) / (w0/s0 + w1/s1)
 	limit := 4 * math.Abs(k.vel) / max(h0, h1)
 	k.acc = min(max(2*(s1-s0)/(h0+h1), -limit), limit)
 	return nil
@@ -78,7 +79,7 @@ func (k *knot) fits(s0, s1 float64) error {
 
 // share returns the factor in [0, 1] by which the free ends of gap i must be
 // reduced to keep its middle Bernstein coefficient from changing sign.
-func (r *ring) share(i int) (float64, error) {
+func (r *keySpline) share(i int) (float64, error) {
 	g, a, b := r.gaps[i], r.knots[i], r.knots[r.next(i)]
 	h := g.length
 	needA := math.Abs(0.4*a.vel*h + a.acc*h*h/20)

@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 )
 
 // The velocity of every gap, as a Bernstein polynomial of the fourth degree,
@@ -23,7 +23,7 @@ func TestMonotoneVelocityHasBernsteinCoefficientsOfOneSign(t *testing.T) {
 			pos += size.Draw(t, "rise")
 		}
 		s.Advance = exact.Int(pos)
-		r := newRing(exact.Int(at), s)
+		r := newKeySpline(exact.Int(at), s)
 		require.NoError(t, r.monotone())
 		for i, l := range r.legs() {
 			c := derive(l.curve.(*quintic).head[:])
@@ -36,4 +36,14 @@ func TestMonotoneVelocityHasBernsteinCoefficientsOfOneSign(t *testing.T) {
 			}
 		}
 	})
+}
+
+// Gaps of 1 s and 2 s with slopes of 1 and 4: the shorter gap has the greater weight,
+// 9/(5/1 + 4/4) (worked by hand from the formula of Fritsch and Butland 1984).
+func TestMonotoneSpeedIsTheWeightedHarmonicMean(t *testing.T) {
+	r := newKeySpline(exact.Int(4), KeysSpec{Advance: exact.Int(10), Keys: []Key{
+		{Time: exact.Int(0), Pos: 0}, {Time: exact.Int(1), Pos: 1}, {Time: exact.Int(3), Pos: 9},
+	}})
+	require.NoError(t, r.estimate(1))
+	require.InDelta(t, 1.5, r.knots[1].vel, 1e-15)
 }

@@ -12,11 +12,11 @@ const (
 	// knot, a key that may be passed near still pulls: enough to say which of
 	// many equally smooth curves, and a millionth of the way elsewhere.
 	pullShare = 1e-6
-	// mostGuesses bounds the quick search: where it ends at all a few are enough.
-	mostGuesses = 30
-	// mostWalks is how many steps, for each key that may be passed near, the slow
+	// maxGuesses bounds the quick search: where it ends at all a few are enough.
+	maxGuesses = 30
+	// maxWalks is how many steps, for each key that may be passed near, the slow
 	// search is given; it takes about two.
-	mostWalks = 20
+	maxWalks = 20
 	// releaseSlack is the share of the pull at a bound below which it is rounding.
 	releaseSlack = 1e-9
 )
@@ -28,7 +28,7 @@ var errRestless = errors.New("no curve that passes the keys within what they all
 // is a quadratic programme with bounds. Where each key is, at a bound or not,
 // is guessed first and mended from the solution, which is quick but may go in
 // circles; then it is walked to, which cannot.
-func (r *ring) relax() error {
+func (r *keySpline) relax() error {
 	at := make([]float64, len(r.knots)) // the bound each knot is held at; NaN if let go
 	count := 0
 	for i, k := range r.knots {
@@ -43,16 +43,16 @@ func (r *ring) relax() error {
 	if done, err := r.guess(at); done || err != nil {
 		return err
 	}
-	return r.walk(at, mostWalks*count)
+	return r.walk(at, maxWalks*count)
 }
 
 // guess mends a guess of the bounds that hold until it needs no mending: a key
 // past its bound is held there, one that pulls away from its bound let go
-// (Hintermueller, Ito and Kunisch, The primal-dual active set strategy as a
-// semismooth Newton method, SIAM J. Optim. 13, 2002; from memory). Then the
-// conditions of Karush, Kuhn and Tucker hold, and the least is reached.
-func (r *ring) guess(at []float64) (done bool, err error) {
-	for range mostGuesses {
+// (M. Hintermueller, K. Ito and K. Kunisch, SIAM J. Optim. 13:865-888, 2002,
+// DOI 10.1137/S1052623401383558). Then the conditions of Karush, Kuhn and
+// Tucker hold, and the least is reached.
+func (r *keySpline) guess(at []float64) (done bool, err error) {
+	for range maxGuesses {
 		r.hold(at)
 		if err := r.smoothed(func(i int) bool { return math.IsNaN(at[i]) }); err != nil {
 			return false, err
@@ -64,7 +64,7 @@ func (r *ring) guess(at []float64) (done bool, err error) {
 	return false, nil
 }
 
-func (r *ring) hold(at []float64) {
+func (r *keySpline) hold(at []float64) {
 	for i := range at {
 		if r.knots[i].within > 0 && !math.IsNaN(at[i]) {
 			r.move(i, at[i])
@@ -73,7 +73,7 @@ func (r *ring) hold(at []float64) {
 }
 
 // mend corrects the guess, and tells whether it had to.
-func (r *ring) mend(at []float64) bool {
+func (r *keySpline) mend(at []float64) bool {
 	slopes, stiff := r.slopes()
 	changed := false
 	for i := range r.knots {
@@ -91,7 +91,7 @@ func (r *ring) mend(at []float64) bool {
 
 // slopes returns by how much half the integral grows with the shift of each
 // knot, and with its square.
-func (r *ring) slopes() (slope, stiff []float64) {
+func (r *keySpline) slopes() (slope, stiff []float64) {
 	n := len(r.knots)
 	slope, stiff = make([]float64, n), make([]float64, n)
 	for i := range r.gaps {
@@ -113,7 +113,7 @@ func (r *ring) slopes() (slope, stiff []float64) {
 }
 
 // pull adds to the system what draws keys to their places.
-func (r *ring) pull(at []unknown, h *mat.SymDense) {
+func (r *keySpline) pull(at []unknown, h *mat.SymDense) {
 	_, stiff := r.slopes()
 	for i, u := range at {
 		if u.off >= 0 {
@@ -123,7 +123,7 @@ func (r *ring) pull(at []unknown, h *mat.SymDense) {
 }
 
 // move shifts knot i to off from its key.
-func (r *ring) move(i int, off float64) {
+func (r *keySpline) move(i int, off float64) {
 	k := &r.knots[i]
 	by := off - k.off
 	before, after := &r.gaps[r.previous(i)], &r.gaps[i]

@@ -2,10 +2,10 @@ package track
 
 import "math"
 
-// mostSteps bounds the search for a root. Halving [0, 1] alone reaches the
+// maxSteps bounds the search for a root. Halving [0, 1] alone reaches the
 // spacing of float64 in 53 steps near 1 and in fewer than this anywhere that
 // matters; Newton steps usually need six.
-const mostSteps = 100
+const maxSteps = 100
 
 // roots returns, in ascending order, the roots inside (0, 1) of the polynomial
 // c[0] + c[1] u + .... The roots of the derivative split [0, 1] into
@@ -31,11 +31,12 @@ func roots(c []float64) []float64 {
 }
 
 // bracketed finds the one root in (lo, hi) by Newton steps, halving whenever a
-// step would leave the bracket. atLo is the value at lo.
+// step would leave the bracket (Numerical Recipes, section 9.4). atLo is the
+// value at lo.
 func bracketed(c []float64, lo, hi, atLo float64) float64 {
 	slope := derive(c)
 	u := (lo + hi) / 2
-	for range mostSteps {
+	for range maxSteps {
 		f := horner(c, u)
 		if f == 0 {
 			return u

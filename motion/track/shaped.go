@@ -6,7 +6,7 @@ import (
 	"math"
 	"slices"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 )
 
 // Impulse is a share of a movement that comes with a delay.
@@ -18,8 +18,8 @@ type Impulse struct {
 // shareSlack is how far from 1 the shares may sum: a few roundings.
 const shareSlack = 1e-12
 
-// mostImpulses bounds a row, far above any shaper.
-const mostImpulses = 16
+// maxImpulses bounds a row, far above any shaper.
+const maxImpulses = 16
 
 // Shaped returns the sum of delayed shares of a track: its convolution, all
 // round the loop, with a row of impulses. It has the period and the advance of
@@ -57,8 +57,8 @@ func summed(copies []delayed) *Track {
 }
 
 func checkImpulses(period exact.Rat, row []Impulse) error {
-	if n := len(row); n < 1 || n > mostImpulses {
-		return fmt.Errorf("%d impulses; there must be from 1 to %d", n, mostImpulses)
+	if n := len(row); n < 1 || n > maxImpulses {
+		return fmt.Errorf("%d impulses; there must be from 1 to %d", n, maxImpulses)
 	}
 	sum := 0.0
 	for _, p := range row {

@@ -4,7 +4,7 @@ import "math"
 
 // Sight is a point as a lens on a straight rail sees it, in mm.
 //
-// Headings are those of package space: seen from above, counter-clockwise, 0
+// Headings are those of package pose: seen from above, counter-clockwise, 0
 // square to the rail towards the point's side. Greater positions of the rail
 // are to the right of a camera that looks that way, so a lens that has gone
 // past the point looks back at it under a heading above 0.
@@ -60,17 +60,17 @@ func (s Sight) Arc(heading float64) Jet {
 	}
 }
 
-// Ring is what focuses a lens: how its place goes with the distance it is sharp
+// FocusRing is what focuses a lens: how its place goes with the distance it is sharp
 // at. The place is Zero + PerMM times the extension f^2/(u-f), how much further
 // from the sensor a thin lens of focal length f must be for a distance u than
-// for infinity (Hecht, Optics, the Newtonian lens equation; from memory).
-type Ring struct {
+// for infinity (Hecht, Optics, the Newtonian lens equation).
+type FocusRing struct {
 	Focal       float64 // mm
 	Zero, PerMM float64 // units; units a mm of extension
 }
 
 // extension returns f^2/(u-f) and its derivatives by u.
-func (r Ring) extension(u float64) Jet {
+func (r FocusRing) extension(u float64) Jet {
 	f2, g := r.Focal*r.Focal, u-r.Focal
 	return Jet{f2 / g, -f2 / (g * g), 2 * f2 / (g * g * g), -6 * f2 / (g * g * g * g)}
 }
@@ -81,8 +81,8 @@ type Mark struct{ Distance, Place float64 }
 
 // RingThrough returns the ring of a lens that two marks were found with. They
 // must be at two distances beyond the focal length.
-func RingThrough(focal float64, a, b Mark) Ring {
-	r := Ring{Focal: focal}
+func RingThrough(focal float64, a, b Mark) FocusRing {
+	r := FocusRing{Focal: focal}
 	ea, eb := r.extension(a.Distance)[0], r.extension(b.Distance)[0]
 	r.PerMM = (b.Place - a.Place) / (eb - ea)
 	r.Zero = a.Place - r.PerMM*ea
@@ -91,7 +91,7 @@ func RingThrough(focal float64, a, b Mark) Ring {
 
 // Place returns where the focus axis is for a point seen from x, and its
 // derivatives by x.
-func (r Ring) Place(s Sight, x float64) Jet {
+func (r FocusRing) Place(s Sight, x float64) Jet {
 	u := s.Distance(x)
 	p := r.extension(u[0]).after(u)
 	for i := range p {

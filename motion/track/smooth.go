@@ -43,12 +43,13 @@ var errSingular = errors.New("the keys leave the curve undetermined; move two th
 // quintics (its Euler equation is x””” = 0); at knots the sum of their
 // integrals is a positive definite quadratic form, whose least is one linear
 // solve. Where nothing is stated the result is the periodic quintic spline,
-// with four continuous derivatives (de Boor, A Practical Guide to Splines,
-// on best interpolation by splines of odd degree; from memory).
-func (r *ring) smooth() error { return r.smoothed(func(int) bool { return false }) }
+// with four continuous derivatives (C. de Boor, A Practical Guide to Splines,
+// rev. ed., Springer 2001, on best interpolation by splines of odd degree,
+// ISBN 0-387-95366-3).
+func (r *keySpline) smooth() error { return r.smoothed(func(int) bool { return false }) }
 
 // smoothed is smooth with the positions of some knots to choose as well.
-func (r *ring) smoothed(free func(knot int) bool) error {
+func (r *keySpline) smoothed(free func(knot int) bool) error {
 	at, n := r.unknowns(free)
 	if n == 0 {
 		return nil
@@ -66,7 +67,7 @@ func (r *ring) smoothed(free func(knot int) bool) error {
 // fixed.
 type unknown struct{ vel, acc, off int }
 
-func (r *ring) unknowns(free func(knot int) bool) (at []unknown, n int) {
+func (r *keySpline) unknowns(free func(knot int) bool) (at []unknown, n int) {
 	at = make([]unknown, len(r.knots))
 	for i, k := range r.knots {
 		at[i] = unknown{-1, -1, -1}
@@ -91,7 +92,7 @@ type term struct {
 }
 
 // terms lists what is to be chosen about gap i, and the known part of each row.
-func (r *ring) terms(i int, at []unknown) (list []term, known [5]float64) {
+func (r *keySpline) terms(i int, at []unknown) (list []term, known [5]float64) {
 	g, j := r.gaps[i], r.next(i)
 	a, b, s := &r.knots[i], &r.knots[j], g.length
 	known[0] = g.rise
@@ -118,7 +119,7 @@ func (r *ring) terms(i int, at []unknown) (list []term, known [5]float64) {
 }
 
 // assemble adds the jerk of gap i to the system h x = b.
-func (r *ring) assemble(i int, at []unknown, h *mat.SymDense, b *mat.VecDense) {
+func (r *keySpline) assemble(i int, at []unknown, h *mat.SymDense, b *mat.VecDense) {
 	list, known := r.terms(i, at)
 	weight := 1 / math.Pow(r.gaps[i].length, 5)
 	for _, p := range list {
@@ -136,7 +137,7 @@ func (r *ring) assemble(i int, at []unknown, h *mat.SymDense, b *mat.VecDense) {
 
 // solve scales the system to a unit diagonal, which takes out the powers of
 // the gaps' lengths, and writes the solution into the knots.
-func (r *ring) solve(at []unknown, h *mat.SymDense, b *mat.VecDense) error {
+func (r *keySpline) solve(at []unknown, h *mat.SymDense, b *mat.VecDense) error {
 	n := b.Len()
 	d := make([]float64, n)
 	for i := range d {

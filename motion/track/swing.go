@@ -3,7 +3,7 @@ package track
 import (
 	"fmt"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 	"seamrail/motion/law"
 )
 
@@ -46,8 +46,8 @@ func Swing(period exact.Rat, s SwingSpec) (*Track, error) {
 	switch {
 	case !finite(s.About) || !finite(s.Amplitude) || s.Amplitude <= 0:
 		return nil, fmt.Errorf("a swing of %g about %g must be finite and above 0", s.Amplitude, s.About)
-	case s.Cycles < 1 || s.Cycles >= mostCycles:
-		return nil, fmt.Errorf("%d cycles a loop; it must be from 1 to below %d", s.Cycles, mostCycles)
+	case s.Cycles < 1 || s.Cycles >= maxCycles:
+		return nil, fmt.Errorf("%d cycles a loop; it must be from 1 to below %d", s.Cycles, maxCycles)
 	case s.Decay.Sign() < 0 || !s.Decay.Less(MostDecay(s.Cycles)):
 		return nil, fmt.Errorf("a decay of %s must be from 0 to below %s with %d cycles a loop", s.Decay, MostDecay(s.Cycles), s.Cycles)
 	}

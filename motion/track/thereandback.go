@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 	"seamrail/motion/law"
 )
 
@@ -57,9 +57,9 @@ func ThereAndBack(period exact.Rat, s ThereAndBackSpec) (*Track, error) {
 	return layout(period, exact.Int(0), period.Mul(s.Phase).Neg(), legs), nil
 }
 
-// mostCycles bounds the pieces of a track: more reversals than captured frames
+// maxCycles bounds the pieces of a track: more reversals than captured frames
 // in any loop worth filming.
-const mostCycles = 10000
+const maxCycles = 10000
 
 func (s ThereAndBackSpec) check(period exact.Rat) error {
 	if err := checkPeriod(period); err != nil {
@@ -72,8 +72,8 @@ func (s ThereAndBackSpec) check(period exact.Rat) error {
 		return fmt.Errorf("from and to are both %g: there is nowhere to go; to stay put, use a hold", s.From)
 	case s.Out == nil:
 		return fmt.Errorf("a there-and-back move needs a motion law, such as %q", "3-4-5")
-	case s.Cycles < 1 || s.Cycles > mostCycles:
-		return fmt.Errorf("%d cycles a loop; it must be from 1 to %d", s.Cycles, mostCycles)
+	case s.Cycles < 1 || s.Cycles > maxCycles:
+		return fmt.Errorf("%d cycles a loop; it must be from 1 to %d", s.Cycles, maxCycles)
 	case s.OutShare.Sign() <= 0 || !s.OutShare.Less(exact.Int(1)):
 		return fmt.Errorf("out share %s must be above 0 and below 1, such as 1/2", s.OutShare)
 	case s.DwellFar.Sign() < 0 || s.DwellNear.Sign() < 0:

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 	"seamrail/motion/law"
 )
 
@@ -43,7 +43,7 @@ func Through(period exact.Rat, s ThroughSpec) (*Track, error) {
 }
 
 // WayBack is a move from one place to another, counted from the first, in
-// stretches over which position is a cubic; a *quick.Move is one.
+// stretches over which position is a cubic; a *mintime.Move is one.
 type WayBack interface {
 	At(sec float64) (pos, vel, acc, jerk float64)
 	Breaks() []float64 // s, from 0 to its duration

@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/quick"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/law/mintime"
 	"seamrail/motion/track"
 )
 
@@ -68,11 +68,11 @@ func TestRoundOfAPassCloses(t *testing.T) {
 		p, to := exact.New(rapid.Int64Range(24, 240).Draw(t, "frames"), 24), rapid.Float64Range(60, 700).Draw(t, "to")
 		tr := must(t)(track.Through(p, track.ThroughSpec{From: 40, To: to, Law: named(t, "uniform")}))
 		v := tr.At(0).Vel
-		leg := quick.Leg{Distance: 40 - to, Start: v, End: v, Speed: max(200, 1.5*v), Acc: 800, Jerk: 8000}
-		frames, sec, err := quick.Frames(exact.Int(24), leg)
+		leg := mintime.Leg{Distance: 40 - to, Start: v, End: v, Speed: max(200, 1.5*v), Acc: 800, Jerk: 8000}
+		frames, sec, err := mintime.Frames(exact.Int(24), leg)
 		require.NoError(t, err)
 		require.Positive(t, frames)
-		move, err := leg.Stretch(sec.Float(), quick.LeastAcc)
+		move, err := leg.Stretch(sec.Float(), mintime.MinAcc)
 		require.NoError(t, err)
 		round := tr.WithReturn(sec, exact.Int(0), &move)
 		require.True(t, round.Period().Equal(p.Add(sec)))

@@ -10,7 +10,7 @@ import (
 	"math"
 	"sort"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 )
 
 // State is a position and its first three derivatives, in units, units/s,

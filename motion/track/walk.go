@@ -5,10 +5,10 @@ import "math"
 // walk goes from the keys' own places to the least over the keys that are not
 // held, stops at the first bound in the way and holds that key, and where
 // nothing is in the way lets go of the key that pulls away most. The integral
-// falls with each step and so no set of bounds comes twice (Nocedal and Wright,
-// Numerical Optimization, active-set methods for convex quadratic programmes;
-// from memory).
-func (r *ring) walk(at []float64, most int) error {
+// falls with each step and so no set of bounds comes twice (J. Nocedal and
+// S. J. Wright, Numerical Optimization, 2nd ed., Springer 2006, section 16.5,
+// DOI 10.1007/978-0-387-40065-5).
+func (r *keySpline) walk(at []float64, most int) error {
 	for i := range at {
 		if r.knots[i].within > 0 {
 			at[i] = math.NaN()
@@ -32,7 +32,7 @@ func (r *ring) walk(at []float64, most int) error {
 	return errRestless
 }
 
-func (r *ring) offs() []float64 {
+func (r *keySpline) offs() []float64 {
 	out := make([]float64, len(r.knots))
 	for i, k := range r.knots {
 		out[i] = k.off
@@ -42,7 +42,7 @@ func (r *ring) offs() []float64 {
 
 // stop goes back to the first bound on the way from before, if there is one,
 // and holds the key there.
-func (r *ring) stop(at, before []float64) bool {
+func (r *keySpline) stop(at, before []float64) bool {
 	share, first := 1.0, -1
 	for i, k := range r.knots {
 		if k.within == 0 || !math.IsNaN(at[i]) || math.Abs(k.off) <= k.within {
@@ -66,7 +66,7 @@ func (r *ring) stop(at, before []float64) bool {
 }
 
 // worst returns the held key that pulls away from its bound most, or -1.
-func (r *ring) worst(at []float64) int {
+func (r *keySpline) worst(at []float64) int {
 	slopes, stiff := r.slopes()
 	worst, most := -1, releaseSlack
 	for i, k := range r.knots {

@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 )
 
 // The slow search and the quick one, which share only the solving of a system,
@@ -24,7 +24,7 @@ func TestWalkingAndGuessingAgree(t *testing.T) {
 		}
 		spec.Keys[0].Within = 0
 		period := exact.Int(int64(len(spec.Keys)))
-		quick, slow := newRing(period, spec), newRing(period, spec)
+		quick, slow := newKeySpline(period, spec), newKeySpline(period, spec)
 		at, count := make([]float64, len(quick.knots)), 0
 		for i, k := range quick.knots {
 			if k.within > 0 {
@@ -33,7 +33,7 @@ func TestWalkingAndGuessingAgree(t *testing.T) {
 		}
 		done, err := quick.guess(append([]float64(nil), at...))
 		require.NoError(t, err)
-		require.NoError(t, slow.walk(at, mostWalks*max(1, count)))
+		require.NoError(t, slow.walk(at, maxWalks*max(1, count)))
 		if !done {
 			return
 		}

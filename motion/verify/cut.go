@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"seamrail/motion/trace"
-	"seamrail/motion/unit"
+	"seamrail/motion/base/unit"
+	"seamrail/motion/verify/trace"
 )
 
 // cutBack tells whether a round shows less than all of itself: the clip is then

@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/trace"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/verify/trace"
 )
 
 // passing shows 48 frames in 2 s, across at 30 mm/s and cut back by 60 mm, and

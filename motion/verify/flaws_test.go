@@ -41,7 +41,7 @@ const atSeam = 1.5
 // counts as an acceleration over one step of the grid that limits are held against,
 // two where it falls between; the motion may take as much off it.
 func (p planted) least() float64 {
-	h := p.period.Float() / leastSamples
+	h := p.period.Float() / minSamples
 	return [3]float64{2 * h * p.axis.MaxSpeed, 4 * h * p.axis.MaxAcc, 4 * h * p.axis.MaxJerk}[p.order]
 }
 

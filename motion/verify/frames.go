@@ -3,7 +3,7 @@ package verify
 import (
 	"fmt"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 )
 
 // checkFrames counts the frames that begin inside one round and wants exactly

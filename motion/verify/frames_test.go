@@ -5,7 +5,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 )
 
 // TestFramesOfALoop: evenly spaced and the next on the seam, from the least loop on.

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"seamrail/motion/trace"
-	"seamrail/motion/unit"
+	"seamrail/motion/base/unit"
+	"seamrail/motion/verify/trace"
 )
 
 // samplesPerFrame is how many times a frame the motion is looked at. Sixteen
@@ -16,8 +16,8 @@ const samplesPerFrame = 16
 // to show its peaks, few enough for an hour of frames to be checked in a
 // second.
 const (
-	leastSamples = 4096
-	mostSamples  = 400_000
+	minSamples = 4096
+	maxSamples = 400_000
 )
 
 // limitTolerance is the share by which a measured peak may exceed a limit. A
@@ -36,7 +36,7 @@ type peaks struct {
 }
 
 func measure(m Motion, i int) peaks {
-	n := int(min(max(m.Captured()*samplesPerFrame, leastSamples), mostSamples))
+	n := int(min(max(m.Captured()*samplesPerFrame, minSamples), maxSamples))
 	h := m.Period().Float() / float64(n)
 	p := peaks{lo: math.Inf(1), hi: math.Inf(-1)}
 	adv := m.Advance(i).Float()

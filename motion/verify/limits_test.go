@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"seamrail/motion/trace"
+	"seamrail/motion/verify/trace"
 
 	"github.com/stretchr/testify/assert"
 )
@@ -107,7 +107,7 @@ type bump struct {
 }
 
 func (b bump) Position(_ int, sec float64) float64 {
-	if math.Abs(sec-float64(b.look)*2/leastSamples) < 1e-9 {
+	if math.Abs(sec-float64(b.look)*2/minSamples) < 1e-9 {
 		return 40 + b.off
 	}
 	return 40
@@ -116,8 +116,8 @@ func (b bump) Position(_ int, sec float64) float64 {
 // TestOnePlaceBesideTheOthers of 1 mm is the first, second and third difference 1, 2 and
 // 3, whichever look finds it, the first and the last as well, and either way.
 func TestOnePlaceBesideTheOthers(t *testing.T) {
-	h := 2.0 / leastSamples
-	for _, look := range []int{0, 1, 2, 1000, leastSamples - 2, leastSamples - 1} {
+	h := 2.0 / minSamples
+	for _, look := range []int{0, 1, 2, 1000, minSamples - 2, minSamples - 1} {
 		for _, off := range []float64{1, -1} {
 			p := measure(bump{sound(), look, off}, 0)
 			assert.InEpsilon(t, 1, p.speed*h, 1e-9, "look %d by %g", look, off)
@@ -127,9 +127,9 @@ func TestOnePlaceBesideTheOthers(t *testing.T) {
 		}
 	}
 	// The end is looked at for travel alone: beyond it the next round begins.
-	p := measure(bump{sound(), leastSamples, 1}, 0)
+	p := measure(bump{sound(), minSamples, 1}, 0)
 	assert.Equal(t, peaks{lo: 40, hi: 41, noise: p.noise}, p)
-	p = measure(bump{sound(), leastSamples, -1}, 0)
+	p = measure(bump{sound(), minSamples, -1}, 0)
 	assert.Equal(t, peaks{lo: 39, hi: 40, noise: p.noise}, p)
 }
 

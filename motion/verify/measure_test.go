@@ -7,8 +7,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/trace"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/verify/trace"
 )
 
 // asked counts how often a motion is asked for a place.

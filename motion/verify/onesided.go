@@ -23,8 +23,8 @@ type estimate struct{ value, err float64 }
 // the window, where it might as well be at the seam; what differs from the windows
 // next to it, which what is beyond them moves; and rounding, of positions of the given
 // size. The window with the least of all is believed (a step of differences is chosen
-// so: Gill, Murray, Saunders and Wright, SIAM J. Sci. Stat. Comput. 4:310-321, 1983,
-// from memory).
+// so: P. E. Gill, W. Murray, M. A. Saunders and M. H. Wright, SIAM J. Sci. Stat.
+// Comput. 4:310-321, 1983, DOI 10.1137/0904025).
 func derivative(x side, frame, size, higher float64, d int) estimate {
 	h := frame * windowFrames / (stencil - 1)
 	best := estimate{err: math.Inf(1)}

@@ -9,12 +9,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 	"seamrail/motion/plan"
-	"seamrail/motion/rig"
-	"seamrail/motion/sample"
-	"seamrail/motion/shot"
-	"seamrail/motion/trajectory"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/plan/sample/many"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 	"seamrail/motion/verify"
 )
 
@@ -45,7 +46,10 @@ func TestSoundLoopsAreNotRefused(t *testing.T) {
 		name  string
 		count int
 		make  func(*rand.Rand) string
-	}{{"quickest, keyed", 66, keyed}, {"seven-segment, with a phase", 490, phased}} {
+	}{
+		{"quickest, keyed", many.Times(22, 66), keyed},
+		{"seven-segment, with a phase", many.Times(160, 490), phased},
+	} {
 		t.Run(kind.name, func(t *testing.T) {
 			r := rand.New(rand.NewSource(1))
 			made := 0

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"seamrail/motion/trace"
-	"seamrail/motion/unit"
+	"seamrail/motion/base/unit"
+	"seamrail/motion/verify/trace"
 )
 
 // AxisSeam is what one axis does at the wrap: the jump of each derivative from
@@ -80,9 +80,8 @@ func (w wrap) measure(m Motion, i int, p peaks) AxisSeam {
 }
 
 // seamWeights are the weights of the forward difference quotients of seven
-// points for derivatives 0 to 3 (Fornberg, Math. Comp. 51:699-706, 1988; the
-// tables of his paper, from memory, and checked against polynomials in the
-// tests).
+// points for derivatives 0 to 3 (B. Fornberg, Math. Comp. 51:699-706, 1988,
+// DOI 10.1090/S0025-5718-1988-0935077-0; the tests hold them to polynomials).
 var seamWeights = [4][stencil]float64{
 	{1},
 	{-49.0 / 20, 6, -15.0 / 2, 20.0 / 3, -15.0 / 4, 6.0 / 5, -1.0 / 6},

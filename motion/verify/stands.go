@@ -3,9 +3,9 @@ package verify
 import (
 	"fmt"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/trace"
-	"seamrail/motion/unit"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/unit"
+	"seamrail/motion/verify/trace"
 )
 
 // Turning is a Motion with display stands beside its axes: they take no steps

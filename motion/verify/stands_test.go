@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/trace"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/verify/trace"
 )
 
 // turning is the cosine of 48 frames in 2 s with a stand beside it, and places

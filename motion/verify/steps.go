@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/trace"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/verify/trace"
 )
 
 // manyRounds is how far ahead the closing of the steps is proved.

@@ -6,8 +6,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/trace"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/verify/trace"
 )
 
 // TestEdgeOfACrossing: a step may be off by what its axis moves in a nanosecond, and

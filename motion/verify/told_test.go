@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 )
 
 // TestWhatASeamIsTold: of 60 mm in 2 s a jump of a ten-millionth of a mm, of a thousandth
@@ -120,7 +120,7 @@ func TestTheGreatestNumberThatWasRounded(t *testing.T) {
 // TestRoundingCountsAsOftenAsItIsTaken: differences of the first, second and third order
 // take 2, 4 and 8 places, each with its weight; the greatest place counts, at either end.
 func TestRoundingCountsAsOftenAsItIsTaken(t *testing.T) {
-	h := 2.0 / leastSamples
+	h := 2.0 / minSamples
 	for _, far := range []float64{0, -40, -100} { // from 40 to 100, from 0 to 60, from -60 to 0
 		m := shifted{sound(), far}
 		p := measure(m, 0)

@@ -7,8 +7,8 @@ package verify
 import (
 	"slices"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/trace"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/verify/trace"
 )
 
 // Motion is what the verifier looks at. A *trajectory.Trajectory is one.

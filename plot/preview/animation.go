@@ -3,13 +3,10 @@ package preview
 import (
 	"fmt"
 	"image"
-	"image/color"
 	"image/png"
 	"io"
 
-	"github.com/kettek/apng"
-
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 )
 
 // Animation is what WriteLoop wrote.
@@ -22,7 +19,6 @@ type Animation struct {
 // WriteLoop writes the loop as an animated PNG that plays for ever, with every
 // nth frame of the timeline. It returns an error where Views or NewDelay does,
 // and when w fails.
-// Source: W3C PNG, third edition, acTL, fcTL and fdAT.
 func (f *Finder) WriteLoop(w io.Writer, every int64) (Animation, error) {
 	views, err := f.Views(every)
 	if err != nil {
@@ -30,22 +26,24 @@ func (f *Finder) WriteLoop(w io.Writer, every int64) (Animation, error) {
 	}
 	playback := f.motion.Clock().Playback
 	out := Animation{Pictures: len(views), Seconds: exact.Int(f.Screen()).Quo(playback)}
-	film := apng.APNG{Frames: make([]apng.Frame, len(views))}
-	r := &reel{finder: f, views: views, now: -1}
+	delays := make([]Delay, len(views))
 	for i, v := range views {
-		d, err := NewDelay(exact.Int(v.Count).Quo(playback))
-		if err != nil {
+		if delays[i], err = NewDelay(exact.Int(v.Count).Quo(playback)); err != nil {
 			return out, err
 		}
-		out.Off = out.Off.Add(d.Off)
-		film.Frames[i] = apng.Frame{Image: frame{r, i}, DelayNumerator: d.Num, DelayDenominator: d.Den, BlendOp: apng.BLEND_OP_SOURCE}
+		out.Off = out.Off.Add(delays[i].Off)
 	}
+	r := &reel{finder: f, views: views, now: -1}
 	if len(views) == 1 { // nothing moves, so it is a plain PNG
 		return out, wrapped(png.Encode(w, r.at(0)))
 	}
-	// A drawing so plain packs nearly as well at the quickest level.
-	packer := apng.Encoder{CompressionLevel: apng.BestSpeed}
-	return out, wrapped(packer.Encode(w, film))
+	film := newFilm(w, len(views))
+	for i, d := range delays {
+		if err := film.add(r.at(i), d); err != nil {
+			return out, wrapped(err)
+		}
+	}
+	return out, nil
 }
 
 func wrapped(err error) error {
@@ -103,27 +101,4 @@ func (x ready) picture() *image.RGBA {
 		panic(x.panicked)
 	}
 	return x.pix
-}
-
-// frame is one picture of a reel.
-type frame struct {
-	reel *reel
-	i    int
-}
-
-// ColorModel is that of an opaque picture.
-func (p frame) ColorModel() color.Model { return color.NRGBAModel }
-
-// Bounds are those of every picture.
-func (p frame) Bounds() image.Rectangle {
-	return image.Rect(0, 0, p.reel.finder.wide, p.reel.finder.high)
-}
-
-// Opaque is true: the packer need not look.
-func (p frame) Opaque() bool { return true }
-
-// At is a pixel.
-func (p frame) At(x, y int) color.Color {
-	c := p.reel.at(p.i).RGBAAt(x, y)
-	return color.NRGBA(c)
 }

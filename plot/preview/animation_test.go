@@ -7,17 +7,17 @@ import (
 	"hash/crc32"
 	"image"
 	"image/png"
+	"math/rand/v2"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
 
-	"github.com/kettek/apng"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"seamrail/motion/sample"
+	"seamrail/motion/plan/sample"
 	"seamrail/plot/preview"
 )
 
@@ -74,18 +74,90 @@ func TestLoopIsAnAnimatedPNG(t *testing.T) {
 	assert.Equal(t, 5, controls)
 }
 
-// What comes out of the file is what the finder shows.
+// What comes out of the file is what the finder shows, for as long.
 func TestLoopHoldsTheFrames(t *testing.T) {
 	f := finder(t, turning(t, 1), lantern(), 64)
 	file, _ := written(t, f, 5)
-	got, err := apng.DecodeAll(bytes.NewReader(file))
-	require.NoError(t, err)
-	require.Len(t, got.Frames, 5)
-	for i, frame := range got.Frames {
-		same(t, f.Frame(int64(5*i)), frame.Image)
+	got := shownBy(t, file)
+	require.Len(t, got, 5)
+	for i, frame := range got {
+		same(t, f.Frame(int64(5*i)), frame.img)
 	}
-	assert.Equal(t, [2]uint16{5, 24}, [2]uint16{got.Frames[0].DelayNumerator, got.Frames[0].DelayDenominator})
-	assert.Equal(t, [2]uint16{1, 6}, [2]uint16{got.Frames[4].DelayNumerator, got.Frames[4].DelayDenominator}, "four of 24")
+	assert.Equal(t, [2]uint16{5, 24}, got[0].delay)
+	assert.Equal(t, [2]uint16{1, 6}, got[4].delay, "four of 24")
+}
+
+// still is one picture of an animation.
+type still struct {
+	delay [2]uint16
+	img   image.Image
+}
+
+// shownBy takes an animation apart: the data after each fcTL are a PNG under the head
+// of the file.
+func shownBy(t *testing.T, file []byte) []still {
+	t.Helper()
+	list := chunks(t, file)
+	var out []still
+	var data []byte
+	shown := func() {
+		if data == nil {
+			return
+		}
+		img, err := png.Decode(bytes.NewReader(plain(list[0], chunk{"IDAT", data}, chunk{name: "IEND"})))
+		require.NoError(t, err)
+		out[len(out)-1].img, data = img, nil
+	}
+	for _, c := range list {
+		switch c.name {
+		case "fcTL":
+			shown()
+			assert.Equal(t, list[0].data[:8], c.data[4:12], "every picture fills the canvas")
+			assert.Equal(t, make([]byte, 8), c.data[12:20], "from its corner")
+			assert.Equal(t, []byte{0, 0}, c.data[24:], "disposed of by none, blended as source")
+			num, den := binary.BigEndian.Uint16(c.data[20:]), binary.BigEndian.Uint16(c.data[22:])
+			out = append(out, still{delay: [2]uint16{num, den}})
+		case "IDAT":
+			assert.Len(t, out, 1, "only the first picture is one without animation")
+			data = append(data, c.data...)
+		case "fdAT":
+			assert.Greater(t, len(out), 1)
+			data = append(data, c.data[4:]...)
+		}
+	}
+	shown()
+	assert.Equal(t, "IEND", list[len(list)-1].name)
+	return out
+}
+
+// plain is a PNG of chunks.
+func plain(list ...chunk) []byte {
+	out := []byte("\x89PNG\r\n\x1a\n")
+	for _, c := range list {
+		out = binary.BigEndian.AppendUint32(out, uint32(len(c.data)))
+		body := append([]byte(c.name), c.data...)
+		out = binary.BigEndian.AppendUint32(append(out, body...), crc32.ChecksumIEEE(body))
+	}
+	return out
+}
+
+// Noise does not pack, so each picture is in several chunks.
+func TestFilmOfSeveralChunksAPicture(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	var pictures []image.Image
+	for range 3 {
+		noise := image.NewRGBA(image.Rect(0, 0, 200, 150))
+		for i := range noise.Pix {
+			noise.Pix[i] = uint8(r.Uint32()) | uint8(i%4/3*0xff)
+		}
+		pictures = append(pictures, noise)
+	}
+	var b bytes.Buffer
+	require.NoError(t, preview.WriteFilm(&b, preview.Delay{Num: 1, Den: 24}, pictures...))
+	assert.Greater(t, bytes.Count(b.Bytes(), []byte("fdAT")), 4)
+	for i, s := range shownBy(t, b.Bytes()) {
+		same(t, pictures[i].(*image.RGBA), s.img)
+	}
 }
 
 func same(t *testing.T, want *image.RGBA, got image.Image) {

@@ -4,8 +4,9 @@ import (
 	"fmt"
 	"math"
 
-	"seamrail/motion/picture"
-	"seamrail/motion/unit"
+	"seamrail/motion/scene"
+
+	"seamrail/motion/base/unit"
 )
 
 // What stands for numbers nobody gave. They are told with the picture, never
@@ -25,7 +26,7 @@ const aspect = 9.0 / 16
 
 // filled returns the scene with stand-ins for what it takes to draw it, and
 // says what they are.
-func filled(s picture.Scene) (picture.Scene, []string) {
+func filled(s scene.Scene) (scene.Scene, []string) {
 	f := filler{scene: s}
 	f.product()
 	f.sensor()
@@ -35,7 +36,7 @@ func filled(s picture.Scene) (picture.Scene, []string) {
 }
 
 type filler struct {
-	scene picture.Scene
+	scene scene.Scene
 	said  []string
 }
 
@@ -48,33 +49,33 @@ func length(mm float64) string { return unit.Format(math.Round(mm*10)/10, unit.L
 // product gives the product a shape and a size.
 func (f *filler) product() {
 	p := &f.scene.Product
-	if p.Shape == picture.NoShape {
-		p.Shape = picture.Cylinder
+	if p.Shape == scene.NoShape {
+		p.Shape = scene.Cylinder
 		f.say("what the product looks like is not known: a cylinder stands for it")
 	}
 	across := f.across(p)
 	if !p.Height.Given {
-		p.Height = picture.Is(usualShape * across)
+		p.Height = scene.Is(usualShape * across)
 		f.say("the product's height is not known: drawn %s high", length(p.Height.Value))
 	}
 }
 
 // across gives the product its size from above and returns its width.
-func (f *filler) across(p *picture.Product) float64 {
+func (f *filler) across(p *scene.Product) float64 {
 	_, known := p.Outline()
 	switch {
-	case p.Shape == picture.Box && !known:
+	case p.Shape == scene.Box && !known:
 		side := p.Width.Or(p.Depth.Or(2 * usualRadius))
-		p.Width, p.Depth = picture.Is(p.Width.Or(side)), picture.Is(p.Depth.Or(side))
+		p.Width, p.Depth = scene.Is(p.Width.Or(side)), scene.Is(p.Depth.Or(side))
 		f.say("the product's size is not known: drawn %s wide and %s deep", length(p.Width.Value), length(p.Depth.Value))
 	case !known:
-		p.Radius = picture.Is(p.Radius.Or(usualRadius))
-		if p.Shape == picture.Prism {
+		p.Radius = scene.Is(p.Radius.Or(usualRadius))
+		if p.Shape == scene.Prism {
 			p.Sides = max(p.Sides, 3)
 		}
 		f.say("the product's size is not known: drawn with a radius of %s", length(p.Radius.Value))
 	}
-	if p.Shape == picture.Box {
+	if p.Shape == scene.Box {
 		return p.Width.Value
 	}
 	return 2 * p.Radius.Value
@@ -85,13 +86,13 @@ func (f *filler) sensor() {
 	c := &f.scene.Camera
 	f.pixels(c)
 	if !c.Pitch.Given && !c.SensorWidth.Given && !c.SensorHeight.Given {
-		c.SensorWidth = picture.Is(usualWidth)
+		c.SensorWidth = scene.Is(usualWidth)
 		f.say("the sensor is not known: %s wide", length(usualWidth))
 	}
 }
 
 // pixels fills in what the pitch and the sensor do not tell.
-func (f *filler) pixels(c *picture.Camera) {
+func (f *filler) pixels(c *scene.Camera) {
 	wide := c.PixelsWide.Given || c.Pitch.Given && c.SensorWidth.Given
 	high := c.PixelsHigh.Given || c.Pitch.Given && c.SensorHeight.Given
 	ratio := aspect
@@ -102,20 +103,20 @@ func (f *filler) pixels(c *picture.Camera) {
 	case wide && high:
 		return
 	case wide:
-		c.PixelsHigh = picture.Is(math.Round(f.width(c) * ratio))
+		c.PixelsHigh = scene.Is(math.Round(f.width(c) * ratio))
 	case high:
-		c.PixelsWide = picture.Is(math.Round(f.height(c) / ratio))
+		c.PixelsWide = scene.Is(math.Round(f.height(c) / ratio))
 	default:
-		c.PixelsWide, c.PixelsHigh = picture.Is(usualPixels), picture.Is(math.Round(usualPixels*ratio))
+		c.PixelsWide, c.PixelsHigh = scene.Is(usualPixels), scene.Is(math.Round(usualPixels*ratio))
 	}
 	f.say("the size of the picture is not known: %.0f by %.0f px", f.width(c), f.height(c))
 }
 
-func (f *filler) width(c *picture.Camera) float64 {
+func (f *filler) width(c *scene.Camera) float64 {
 	return c.PixelsWide.Or(math.Round(c.SensorWidth.Value / c.Pitch.Or(1)))
 }
 
-func (f *filler) height(c *picture.Camera) float64 {
+func (f *filler) height(c *scene.Camera) float64 {
 	return c.PixelsHigh.Or(math.Round(c.SensorHeight.Value / c.Pitch.Or(1)))
 }
 
@@ -125,11 +126,11 @@ func (f *filler) lens() {
 	l := &f.scene.Lens
 	far := l.Focus.Given || f.scene.Stand.Distance.Given || f.scene.Stand.FocusAxis != ""
 	if !l.Magnification.Given && (!l.FocalLength.Given || !far) {
-		l.Magnification = picture.Is(f.fitting())
+		l.Magnification = scene.Is(f.fitting())
 		f.say("how large things come out is not known: the product fills %.0f %% of the picture's height", 100*usualFill)
 	}
 	if !l.FocalLength.Given && !far {
-		l.FocalLength = picture.Is(usualFocal)
+		l.FocalLength = scene.Is(usualFocal)
 		f.say("the focal length is not known: %s", length(usualFocal))
 	}
 }
@@ -153,7 +154,7 @@ func (f *filler) fitting() float64 {
 func (f *filler) exposure() {
 	c := &f.scene.Camera
 	if !c.Shutter.Given && !c.ShutterAngle.Given {
-		c.ShutterAngle = picture.Is(usualOpen)
+		c.ShutterAngle = scene.Is(usualOpen)
 		f.say("the shutter is not known: open for half of each frame")
 	}
 	if !f.scene.Lens.Aperture.Given {

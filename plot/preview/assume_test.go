@@ -4,50 +4,51 @@ import (
 	"strings"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"seamrail/motion/fault"
-	"seamrail/motion/picture"
-	"seamrail/motion/rig"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/spec/rig"
 	"seamrail/plot/preview"
 )
 
 // A scene that says everything has nothing filled in.
 func TestNothingIsFilledInThatIsKnown(t *testing.T) {
 	s := lantern()
-	s.Lens.Focus, s.Lens.Aperture = picture.Is(361), picture.Is(8)
+	s.Lens.Focus, s.Lens.Aperture = scene.Is(361), scene.Is(8)
 	assert.Empty(t, finder(t, turning(t, 1), s, 64).Assumed())
 }
 
 func TestWhatIsFilledInIsTold(t *testing.T) {
 	for _, c := range []struct {
 		name string
-		edit func(*picture.Scene)
+		edit func(*scene.Scene)
 		want string
 	}{
-		{"shape", func(s *picture.Scene) { s.Product = picture.Product{} }, "a cylinder stands for it"},
-		{"radius", func(s *picture.Scene) { s.Product.Radius = picture.Number{} }, "radius of 30 mm"},
-		{"depth", func(s *picture.Scene) {
-			s.Product = picture.Product{Shape: picture.Box, Width: picture.Is(50), Height: picture.Is(20)}
+		{"shape", func(s *scene.Scene) { s.Product = scene.Product{} }, "a cylinder stands for it"},
+		{"radius", func(s *scene.Scene) { s.Product.Radius = scene.Number{} }, "radius of 30 mm"},
+		{"depth", func(s *scene.Scene) {
+			s.Product = scene.Product{Shape: scene.Box, Width: scene.Is(50), Height: scene.Is(20)}
 		}, "50 mm wide and 50 mm deep"},
-		{"height", func(s *picture.Scene) { s.Product.Height = picture.Number{} }, "drawn 135 mm high"},
-		{"pixels", func(s *picture.Scene) { s.Camera.PixelsHigh = picture.Number{} }, "1600 by 900 px"},
-		{"pixels of a sensor", func(s *picture.Scene) {
-			s.Camera.PixelsWide, s.Camera.PixelsHigh, s.Camera.SensorHeight = picture.Number{}, picture.Number{}, picture.Is(24)
+		{"height", func(s *scene.Scene) { s.Product.Height = scene.Number{} }, "drawn 135 mm high"},
+		{"pixels", func(s *scene.Scene) { s.Camera.PixelsHigh = scene.Number{} }, "1600 by 900 px"},
+		{"pixels of a sensor", func(s *scene.Scene) {
+			s.Camera.PixelsWide, s.Camera.PixelsHigh, s.Camera.SensorHeight = scene.Number{}, scene.Number{}, scene.Is(24)
 		}, "1920 by 1280 px"},
-		{"sensor", func(s *picture.Scene) { s.Camera.SensorWidth = picture.Number{} }, "36 mm wide"},
-		{"distance", func(s *picture.Scene) { s.Stand.Distance = picture.Number{} }, "fills 60 %"},
-		{"focal length", func(s *picture.Scene) { s.Lens.FocalLength = picture.Number{} }, "fills 60 %"},
-		{"focal length beside a magnification", func(s *picture.Scene) {
-			s.Lens.FocalLength, s.Stand.Distance, s.Lens.Magnification = picture.Number{}, picture.Number{}, picture.Is(0.2)
+		{"sensor", func(s *scene.Scene) { s.Camera.SensorWidth = scene.Number{} }, "36 mm wide"},
+		{"distance", func(s *scene.Scene) { s.Stand.Distance = scene.Number{} }, "fills 60 %"},
+		{"focal length", func(s *scene.Scene) { s.Lens.FocalLength = scene.Number{} }, "fills 60 %"},
+		{"focal length beside a magnification", func(s *scene.Scene) {
+			s.Lens.FocalLength, s.Stand.Distance, s.Lens.Magnification = scene.Number{}, scene.Number{}, scene.Is(0.2)
 		}, "focal length is not known: 50 mm"},
-		{"shutter", func(s *picture.Scene) { s.Camera.ShutterAngle = picture.Number{} }, "half of each frame"},
-		{"aperture", func(s *picture.Scene) {}, "drawn sharp"},
-		{"focus", func(s *picture.Scene) {}, "focused on the product's near face"},
-		{"lamps", func(s *picture.Scene) { s.Lamps = nil }, "upper left"},
-		{"one lamp", func(s *picture.Scene) { s.Lamps[0].Lumens = picture.Number{} }, "each lights as much"},
+		{"shutter", func(s *scene.Scene) { s.Camera.ShutterAngle = scene.Number{} }, "half of each frame"},
+		{"aperture", func(s *scene.Scene) {}, "drawn sharp"},
+		{"focus", func(s *scene.Scene) {}, "focused on the product's near face"},
+		{"lamps", func(s *scene.Scene) { s.Lamps = nil }, "upper left"},
+		{"one lamp", func(s *scene.Scene) { s.Lamps[0].Lumens = scene.Number{} }, "each lights as much"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			s := lantern()
@@ -60,8 +61,8 @@ func TestWhatIsFilledInIsTold(t *testing.T) {
 // Of unknown size in the picture, the near face fills its share of the height.
 func TestProductFillsItsShare(t *testing.T) {
 	s := lantern()
-	s.Stand.Distance, s.Lens.FocalLength = picture.Number{}, picture.Number{}
-	s.Product = picture.Product{Shape: picture.Box, Width: picture.Is(80), Depth: picture.Is(40), Height: picture.Is(100)}
+	s.Stand.Distance, s.Lens.FocalLength = scene.Number{}, scene.Number{}
+	s.Product = scene.Product{Shape: scene.Box, Width: scene.Is(80), Depth: scene.Is(40), Height: scene.Is(100)}
 	img := finder(t, turning(t, 0), s, 640).Frame(0)
 	top := 0
 	for img.RGBAAt(320, top).R < img.RGBAAt(320, top).B { // the wall is cool, brass is not
@@ -75,17 +76,17 @@ func TestAnyPartOfASceneDraws(t *testing.T) {
 	m := turning(t, 1).with("rail", rig.Linear, 5)
 	rapid.Check(t, func(t *rapid.T) {
 		s := lantern()
-		s.Lens.Focus, s.Lens.Aperture = picture.Is(361), picture.Is(8)
+		s.Lens.Focus, s.Lens.Aperture = scene.Is(361), scene.Is(8)
 		c, l, p, st := &s.Camera, &s.Lens, &s.Product, &s.Stand
-		c.Pitch = picture.Is(36.0 / 1600)
-		c.SensorHeight, st.Height = picture.Is(36*900/1600.0), picture.Is(60)
-		for i, n := range []*picture.Number{&c.SensorWidth, &c.SensorHeight, &c.PixelsWide, &c.PixelsHigh, &c.Pitch, &c.ShutterAngle,
+		c.Pitch = scene.Is(36.0 / 1600)
+		c.SensorHeight, st.Height = scene.Is(36*900/1600.0), scene.Is(60)
+		for i, n := range []*scene.Number{&c.SensorWidth, &c.SensorHeight, &c.PixelsWide, &c.PixelsHigh, &c.Pitch, &c.ShutterAngle,
 			&l.FocalLength, &l.Focus, &l.Aperture, &p.Radius, &p.Height, &st.Distance, &st.Height} {
 			if rapid.Bool().Draw(t, string(rune('a'+i))) {
-				*n = picture.Number{}
+				*n = scene.Number{}
 			}
 		}
-		p.Shape = rapid.SampledFrom([]picture.Shape{picture.NoShape, picture.Cylinder, picture.Prism, picture.Box}).Draw(t, "shape")
+		p.Shape = rapid.SampledFrom([]scene.Shape{scene.NoShape, scene.Cylinder, scene.Prism, scene.Box}).Draw(t, "shape")
 		f, err := preview.New(m, s, 48)
 		if err != nil {
 			var list fault.List

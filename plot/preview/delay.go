@@ -3,7 +3,7 @@ package preview
 import (
 	"fmt"
 
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 )
 
 // Delay is how long an animated PNG shows a picture: Num/Den seconds. Both have
@@ -14,13 +14,13 @@ type Delay struct {
 	Off      exact.Rat // seconds by which it is longer than what was asked
 }
 
-const mostDelay = 1<<16 - 1
+const maxDelay = 1<<16 - 1
 
 // NewDelay returns the delay nearest to so many seconds. It returns an error
 // outside 1/65535..65535 s.
 func NewDelay(sec exact.Rat) (Delay, error) {
-	if sec.Less(exact.New(1, mostDelay)) || exact.Int(mostDelay).Less(sec) {
-		return Delay{}, fmt.Errorf("an animated PNG cannot show a picture for %s s: 1/%d to %d s fit", sec, mostDelay, mostDelay)
+	if sec.Less(exact.New(1, maxDelay)) || exact.Int(maxDelay).Less(sec) {
+		return Delay{}, fmt.Errorf("an animated PNG cannot show a picture for %s s: 1/%d to %d s fit", sec, maxDelay, maxDelay)
 	}
 	got := sec
 	if !fits(sec) {
@@ -37,7 +37,7 @@ func fits(sec exact.Rat) bool {
 // its denominator below a second, its numerator above.
 func nearestDelay(sec exact.Rat) exact.Rat {
 	if exact.Int(1).Less(sec) {
-		return exact.Approx(sec.Inv().Float(), mostDelay).Inv()
+		return exact.Approx(sec.Inv().Float(), maxDelay).Inv()
 	}
-	return exact.Approx(sec.Float(), mostDelay)
+	return exact.Approx(sec.Float(), maxDelay)
 }

@@ -7,7 +7,8 @@ import (
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/fixed"
 	"gonum.org/v1/gonum/spatial/r2"
-	"gonum.org/v1/plot/font"
+
+	"seamrail/plot/internal/style"
 )
 
 // em is the grid that outlines are read on: finer than any pixel they come to.
@@ -18,8 +19,7 @@ const bends = 4
 
 // digits returns the outlines of a number, one high, about its middle.
 func digits(n int) [][]r2.Vec {
-	f := font.DefaultCache.Lookup(font.Font{Typeface: "Liberation", Variant: "Sans", Weight: xfont.WeightBold, Size: 1}, 1).Face
-	w := writer{face: f}
+	w := writer{face: style.Face(1, true).Face}
 	for _, r := range strconv.Itoa(n) {
 		w.letter(r)
 	}

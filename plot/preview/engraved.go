@@ -27,7 +27,7 @@ const (
 
 // Lines fade where the picture has no room for them: fainter than nothing where the
 // next one is fadedAt px away, which is above the two that a period takes so as not
-// to make a false one (sampling theorem), in full from clearAt px on.
+// to make a false one (sampling, Shannon 1949), in full from clearAt px on.
 const (
 	fadedAt = 3.0
 	clearAt = 7.0
@@ -46,9 +46,9 @@ const engraveStrength = 0.45
 // engraveLevels is in how many strengths lines are drawn: no step between two shows.
 const engraveLevels = 6
 
-// mostEngraved bounds the lines of a side: a product of metres is seen from so far
+// maxEngraved bounds the lines of a side: a product of metres is seen from so far
 // that none shows.
-const mostEngraved = 20_000
+const maxEngraved = 20_000
 
 // score is one engraved line, or a flat piece of it.
 type score struct {
@@ -61,7 +61,7 @@ type score struct {
 
 // engraved are the lines of a patch between two heights.
 func (p patch) engraved(low, high float64) []score {
-	if p.width/engraveStep*float64(p.pieces)+(high-low)/engraveStep*float64(p.pieces) > mostEngraved {
+	if p.width/engraveStep*float64(p.pieces)+(high-low)/engraveStep*float64(p.pieces) > maxEngraved {
 		return nil
 	}
 	var out []score
@@ -137,7 +137,7 @@ func rings(outline []r3.Vec) []score {
 		half := r3.Scale(0.5, r3.Add(a, outline[(i+1)%len(outline)]))
 		inner = math.Min(inner, r3.Norm(r3.Sub(half, middle)))
 	}
-	if inner/engraveStep*float64(len(outline)) > mostEngraved {
+	if inner/engraveStep*float64(len(outline)) > maxEngraved {
 		return nil
 	}
 	in := func(p r3.Vec, by float64) r3.Vec { return r3.Add(middle, r3.Scale(1-by/inner, r3.Sub(p, middle))) }

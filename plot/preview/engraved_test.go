@@ -6,19 +6,20 @@ import (
 	"math/cmplx"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"seamrail/motion/picture"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // pane is a wide pane at 1:1: 36 mm of it are in the picture.
-func pane() picture.Scene {
+func pane() scene.Scene {
 	s := lantern()
-	s.Lens = picture.Lens{FocalLength: picture.Is(100), Magnification: picture.Is(1)}
-	s.Product = picture.Product{Shape: picture.Prism, Sides: 4, Radius: picture.Is(60 * math.Sqrt2), Height: picture.Is(120)}
-	s.Stand.Distance = picture.Is(260)
+	s.Lens = scene.Lens{FocalLength: scene.Is(100), Magnification: scene.Is(1)}
+	s.Product = scene.Product{Shape: scene.Prism, Sides: 4, Radius: scene.Is(60 * math.Sqrt2), Height: scene.Is(120)}
+	s.Stand.Distance = scene.Is(260)
 	return s
 }
 
@@ -50,7 +51,7 @@ func TestAMacroShowsMillimetres(t *testing.T) {
 
 // Lines that pass during the exposure are smeared as a box filter smears a wave: by
 // the sine over its angle, so that a smear of one period leaves nothing of it (the
-// modulation transfer of uniform motion; textbook).
+// mean of a sine over the smear).
 func TestAMacroSmears(t *testing.T) {
 	const perMM = 480 / 36.0
 	contrast := func(smear float64) float64 { // mm in an exposure of 1/48 s
@@ -86,9 +87,9 @@ func TestLinesTooFineAreLeftOut(t *testing.T) {
 // themselves as the top does.
 func TestATopIsEngraved(t *testing.T) {
 	s := pane()
-	s.Stand.Height, s.Stand.Tilt = picture.Is(300), picture.Is(-45)
-	s.Stand.Distance = picture.Is(180)
-	s.Lens = picture.Lens{FocalLength: picture.Is(100), Magnification: picture.Is(1), Aperture: picture.Is(64)}
+	s.Stand.Height, s.Stand.Tilt = scene.Is(300), scene.Is(-45)
+	s.Stand.Distance = scene.Is(180)
+	s.Lens = scene.Lens{FocalLength: scene.Is(100), Magnification: scene.Is(1), Aperture: scene.Is(64)}
 	f := finder(t, shown(t, "24", "24", "", 24).with("table", rig.Rotary, 90), s, 480)
 	img := f.Frame(0)
 	shades := map[uint8]bool{}

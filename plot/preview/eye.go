@@ -5,7 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"seamrail/motion/picture"
+	"seamrail/motion/camera/picture"
 	"seamrail/plot/preview/internal/canvas"
 )
 

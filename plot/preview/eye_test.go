@@ -10,14 +10,14 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 	"pgregory.net/rapid"
 
-	"seamrail/motion/optics"
-	"seamrail/motion/picture"
-	"seamrail/motion/space"
+	"seamrail/motion/camera/optics"
+	"seamrail/motion/camera/picture"
+	"seamrail/motion/camera/pose"
 	"seamrail/plot/preview/internal/canvas"
 )
 
 // perspective is the matrix of gluPerspective, and view that of gluLookAt
-// (OpenGL utility library, manual pages; from memory).
+// (OpenGL utility library, manual pages).
 func perspective(fovy, aspect, near, far float64) *mat.Dense {
 	f := 1 / math.Tan(fovy/2)
 	return mat.NewDense(4, 4, []float64{
@@ -52,7 +52,7 @@ func window(p, v *mat.Dense, at r3.Vec, w, h float64) (x, y, depth float64) {
 func anEye(t *rapid.T) eye {
 	g := func(name string, lo, hi float64) float64 { return rapid.Float64Range(lo, hi).Draw(t, name) }
 	at := r3.Vec{X: g("x", -300, 300), Y: g("y", -800, -100), Z: g("z", -50, 300)}
-	e := eye{Sight: picture.Sight{Pose: space.NewPose(at, g("pan", -40, 40), g("tilt", -60, 60)), Focus: g("focus", 150, 900)}}
+	e := eye{Sight: picture.Sight{Pose: pose.NewPose(at, g("pan", -40, 40), g("tilt", -60, 60)), Focus: g("focus", 150, 900)}}
 	e.scale = g("scale", 100, 2000)
 	e.middle = r3.Vec{X: 160, Y: 90}
 	return e
@@ -102,7 +102,7 @@ func TestHorizon(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		e := anEye(t)
 		pan := rapid.Float64Range(-180, 180).Draw(t, "heading")
-		far := r3.Add(e.Pose.At, r3.Scale(1e7, space.Direction(pan, 0)))
+		far := r3.Add(e.Pose.At, r3.Scale(1e7, pose.Direction(pan, 0)))
 		q := e.local(far)
 		if q.Z < 1e6 {
 			t.Skip("not ahead")
@@ -113,9 +113,9 @@ func TestHorizon(t *testing.T) {
 }
 
 func TestHorizonStraightUpAndDown(t *testing.T) {
-	up := eye{Sight: picture.Sight{Pose: space.NewPose(r3.Vec{}, 0, 90), Focus: 100}, scale: 100}
+	up := eye{Sight: picture.Sight{Pose: pose.NewPose(r3.Vec{}, 0, 90), Focus: 100}, scale: 100}
 	assert.Greater(t, up.horizon(), 1e6, "all wall")
-	up.Pose = space.NewPose(r3.Vec{}, 0, -90)
+	up.Pose = pose.NewPose(r3.Vec{}, 0, -90)
 	assert.Less(t, up.horizon(), -1e6, "all bench")
 }
 
@@ -151,7 +151,7 @@ func TestNothingFromBehind(t *testing.T) {
 // A wall that runs past the lens on the left is seen from the picture's left
 // edge to where it ends.
 func TestCutWall(t *testing.T) {
-	e := eye{Sight: picture.Sight{Pose: space.NewPose(r3.Vec{}, 0, 0), Focus: 100}, scale: 100}
+	e := eye{Sight: picture.Sight{Pose: pose.NewPose(r3.Vec{}, 0, 0), Focus: 100}, scale: 100}
 	e.middle = r3.Vec{X: 160, Y: 90}
 	spots := e.see(nil, []r3.Vec{{X: -10, Y: -50, Z: -5}, {X: -10, Y: 100, Z: -5}, {X: -10, Y: 100, Z: 5}, {X: -10, Y: -50, Z: 5}})
 	c := canvas.New(320, 180)

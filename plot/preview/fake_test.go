@@ -5,13 +5,15 @@ import (
 	"math"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
-	"seamrail/motion/picture"
-	"seamrail/motion/rig"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/camera/picture"
+	"seamrail/motion/spec/rig"
 	"seamrail/motion/track"
 	"seamrail/plot/preview"
 )
@@ -70,31 +72,31 @@ func turning(t testing.TB, turns float64) fake {
 }
 
 // lantern stands level before a lens of 50 mm, 400 mm off, all sharp.
-func lantern() picture.Scene {
-	return picture.Scene{
-		Camera: picture.Camera{SensorWidth: picture.Is(36), PixelsWide: picture.Is(1600), PixelsHigh: picture.Is(900), ShutterAngle: picture.Is(180)},
-		Lens:   picture.Lens{FocalLength: picture.Is(50)},
-		Stand: picture.Stand{Distance: picture.Is(400), TableAxis: "table",
-			Slides: []picture.Slide{{Axis: "rail", Heading: 90}}},
-		Product: picture.Product{Shape: picture.Prism, Sides: 6, Radius: picture.Is(45), Height: picture.Is(120)},
-		Lamps: []picture.Lamp{{Lumens: picture.Is(4000), Beam: picture.Is(60), Distance: picture.Is(500), Bearing: 30, Rise: 30},
-			{Lumens: picture.Is(2000), Beam: picture.Is(60), Distance: picture.Is(500), Bearing: -60, Rise: 20}},
+func lantern() scene.Scene {
+	return scene.Scene{
+		Camera: scene.Camera{SensorWidth: scene.Is(36), PixelsWide: scene.Is(1600), PixelsHigh: scene.Is(900), ShutterAngle: scene.Is(180)},
+		Lens:   scene.Lens{FocalLength: scene.Is(50)},
+		Stand: scene.Stand{Distance: scene.Is(400), TableAxis: "table",
+			Slides: []scene.Slide{{Axis: "rail", Heading: 90}}},
+		Product: scene.Product{Shape: scene.Prism, Sides: 6, Radius: scene.Is(45), Height: scene.Is(120)},
+		Lamps: []scene.Lamp{{Lumens: scene.Is(4000), Beam: scene.Is(60), Distance: scene.Is(500), Bearing: 30, Rise: 30},
+			{Lumens: scene.Is(2000), Beam: scene.Is(60), Distance: scene.Is(500), Bearing: -60, Rise: 20}},
 	}
 }
 
 // edged is nothing but a dark sheet that fills the left half of the picture, so
 // many mm behind the table's axis, before the wall: a straight edge to look at.
 // The lens is focused 400 mm off.
-func edged(behind float64) picture.Scene {
+func edged(behind float64) scene.Scene {
 	s := lantern()
-	s.Lens.Focus = picture.Is(400)
-	s.Product.Base, s.Product.Height, s.Stand.Height = -2000, picture.Is(1), picture.Is(0)
-	s.Dark = &picture.Dark{Centre: r3.Vec{X: -5000, Y: behind}, Width: picture.Is(10_000), Height: picture.Is(10_000)}
-	s.Stand.Tilt = picture.Is(8)
+	s.Lens.Focus = scene.Is(400)
+	s.Product.Base, s.Product.Height, s.Stand.Height = -2000, scene.Is(1), scene.Is(0)
+	s.Dark = &scene.Dark{Centre: r3.Vec{X: -5000, Y: behind}, Width: scene.Is(10_000), Height: scene.Is(10_000)}
+	s.Stand.Tilt = scene.Is(8)
 	return s
 }
 
-func finder(t testing.TB, m picture.Motion, s picture.Scene, width int) *preview.Finder {
+func finder(t testing.TB, m picture.Motion, s scene.Scene, width int) *preview.Finder {
 	t.Helper()
 	f, err := preview.New(m, s, width)
 	require.NoError(t, err)

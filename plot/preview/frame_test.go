@@ -6,12 +6,13 @@ import (
 	"sync"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"seamrail/motion/optics"
-	"seamrail/motion/picture"
-	"seamrail/motion/rig"
+	"seamrail/motion/camera/optics"
+	"seamrail/motion/spec/rig"
 	"seamrail/plot/preview"
 )
 
@@ -38,7 +39,7 @@ func TestSmearIsARamp(t *testing.T) {
 // a circle's segment, textbook).
 func TestBlurIsADisc(t *testing.T) {
 	s := edged(1600)
-	s.Lens.Aperture = picture.Is(2)
+	s.Lens.Aperture = scene.Is(2)
 	f := finder(t, turning(t, 0), s, 320)
 	spot := optics.Blur(50, 2, 1, 400, 2000) / (36.0 / 320)
 	require.Greater(t, spot, 10.0)
@@ -52,13 +53,13 @@ func TestBlurIsADisc(t *testing.T) {
 // A lens so close that it sees no corner of the product blurs it all the same,
 // by its formula. The picture is 51 mm wide at a face of 100 mm.
 func TestCloseIsBlurred(t *testing.T) {
-	for shape, product := range map[string]picture.Product{
-		"prism":    {Shape: picture.Prism, Sides: 4, Radius: picture.Is(50 * math.Sqrt2), Height: picture.Is(150)},
-		"cylinder": {Shape: picture.Cylinder, Radius: picture.Is(50), Height: picture.Is(150)},
+	for shape, product := range map[string]scene.Product{
+		"prism":    {Shape: scene.Prism, Sides: 4, Radius: scene.Is(50 * math.Sqrt2), Height: scene.Is(150)},
+		"cylinder": {Shape: scene.Cylinder, Radius: scene.Is(50), Height: scene.Is(150)},
 	} {
 		s := lantern()
 		s.Product = product
-		s.Lens = picture.Lens{FocalLength: picture.Is(150), Aperture: picture.Is(8), Focus: picture.Is(380)}
+		s.Lens = scene.Lens{FocalLength: scene.Is(150), Aperture: scene.Is(8), Focus: scene.Is(380)}
 		f := finder(t, turning(t, 0), s, 320)
 		spot := optics.Blur(150, 8, 1, 380, 350) / (36.0 / 320)
 		assert.GreaterOrEqual(t, float64(f.Exposures()), math.Min(48, 2*spot), shape)
@@ -67,7 +68,7 @@ func TestCloseIsBlurred(t *testing.T) {
 
 func TestSharpIsSharp(t *testing.T) {
 	s := edged(0.01)
-	s.Lens.Aperture = picture.Is(2)
+	s.Lens.Aperture = scene.Is(2)
 	p := profile(finder(t, turning(t, 0), s, 320).Frame(0), 150)
 	assert.InDelta(t, 0, p[158], 0.02)
 	assert.InDelta(t, 1, p[161], 0.02, "in the plane of focus nothing blurs")
@@ -81,8 +82,8 @@ const alike = 0.002
 // fifth.
 func TestPanesThatLookAlikeLookAlike(t *testing.T) {
 	level, above := lantern(), lantern()
-	above.Stand.Height, above.Stand.Tilt = picture.Is(240), picture.Is(-25) // with the table in the picture
-	for _, s := range []picture.Scene{level, above} {
+	above.Stand.Height, above.Stand.Tilt = scene.Is(240), scene.Is(-25) // with the table in the picture
+	for _, s := range []scene.Scene{level, above} {
 		sixth, fifth := finder(t, turning(t, 1.0/6), s, 160), finder(t, turning(t, 1.0/5), s, 160)
 		usual := apart(t, sixth.Frame(0), sixth.Frame(1))
 		require.Greater(t, usual, 0.1, "the lantern is seen to turn")
@@ -96,7 +97,7 @@ func TestPanesThatLookAlikeLookAlike(t *testing.T) {
 // of four different faces is another picture, and one of four alike is not.
 func TestFacesAreToldApart(t *testing.T) {
 	s := lantern()
-	s.Product = picture.Product{Shape: picture.Box, Width: picture.Is(80), Depth: picture.Is(80), Height: picture.Is(120), Alike: 1}
+	s.Product = scene.Product{Shape: scene.Box, Width: scene.Is(80), Depth: scene.Is(80), Height: scene.Is(120), Alike: 1}
 	seen := []*image.RGBA{}
 	f := finder(t, turning(t, 1), s, 160)
 	for k := range int64(4) {
@@ -115,12 +116,12 @@ func TestFacesAreToldApart(t *testing.T) {
 // With no lamps but one behind the lens, mirrored scenes make mirrored pictures.
 func TestMirror(t *testing.T) {
 	s := lantern()
-	s.Lamps = []picture.Lamp{{Bearing: 0, Rise: 20}}
+	s.Lamps = []scene.Lamp{{Bearing: 0, Rise: 20}}
 	s.Product.Facing = 10
-	s.Stand.Aside, s.Stand.Pan = picture.Is(40), picture.Is(8)
+	s.Stand.Aside, s.Stand.Pan = scene.Is(40), scene.Is(8)
 	a := finder(t, turning(t, 0.1), s, 160).Frame(3)
 	s.Product.Facing = -10
-	s.Stand.Aside, s.Stand.Pan = picture.Is(-40), picture.Is(-8)
+	s.Stand.Aside, s.Stand.Pan = scene.Is(-40), scene.Is(-8)
 	b := finder(t, turning(t, -0.1), s, 160).Frame(3)
 	flipped := image.NewRGBA(b.Rect)
 	for y := range b.Rect.Dy() {
@@ -135,7 +136,7 @@ func TestMirror(t *testing.T) {
 // The product's face comes out as large as its magnification says.
 func TestFaceIsAsLargeAsItsMagnification(t *testing.T) {
 	s := lantern()
-	s.Product = picture.Product{Shape: picture.Box, Width: picture.Is(100), Depth: picture.Is(60), Height: picture.Is(80)}
+	s.Product = scene.Product{Shape: scene.Box, Width: scene.Is(100), Depth: scene.Is(60), Height: scene.Is(80)}
 	img := finder(t, turning(t, 0), s, 640).Frame(0)
 	// The near face is 370 mm off and in focus.
 	want := 100 * optics.Magnification(50, 370) / (36.0 / 640)
@@ -168,8 +169,8 @@ func TestDarkFillsThePicture(t *testing.T) {
 // What is nearer hides what is farther, in whatever order they are named.
 func TestNearerHides(t *testing.T) {
 	s := lantern()
-	s.Dark = &picture.Dark{Width: picture.Is(400), Height: picture.Is(400)}
-	s.Holes = []picture.Hole{{Diameter: picture.Is(60), Board: 500}, {Diameter: picture.Is(20), Board: 500}}
+	s.Dark = &scene.Dark{Width: scene.Is(400), Height: scene.Is(400)}
+	s.Holes = []scene.Hole{{Diameter: scene.Is(60), Board: 500}, {Diameter: scene.Is(20), Board: 500}}
 	for i, y := range []float64{-200, -150} {
 		s.Holes[i].Centre.Y, s.Holes[i].Centre.Z = y, 60
 	}
@@ -191,8 +192,8 @@ func TestNearerHides(t *testing.T) {
 func TestABoardInTheDarkIsDark(t *testing.T) {
 	s := lantern()
 	open := finder(t, turning(t, 0), s, 320).Frame(0)
-	s.Dark = &picture.Dark{Width: picture.Is(500), Height: picture.Is(500)}
-	s.Holes = []picture.Hole{{Diameter: picture.Is(40), Board: 500, Thickness: 5}}
+	s.Dark = &scene.Dark{Width: scene.Is(500), Height: scene.Is(500)}
+	s.Holes = []scene.Hole{{Diameter: scene.Is(40), Board: 500, Thickness: 5}}
 	s.Dark.Centre.Y, s.Dark.Centre.Z = -200, 60
 	s.Holes[0].Centre = s.Dark.Centre
 	for range 2 {
@@ -214,7 +215,7 @@ func TestABoardInTheDarkIsDark(t *testing.T) {
 // outshines the left.
 func TestSidesAreLit(t *testing.T) {
 	s := lantern()
-	s.Lamps = []picture.Lamp{{Bearing: 60}}
+	s.Lamps = []scene.Lamp{{Bearing: 60}}
 	img := finder(t, turning(t, 0), s, 320).Frame(0)
 	left, middle, right := img.RGBAAt(118, 90), img.RGBAAt(160, 90), img.RGBAAt(202, 90)
 	assert.Greater(t, right.G, middle.G)
@@ -227,7 +228,7 @@ func TestSidesAreLit(t *testing.T) {
 // The wall is paler towards the horizon, and the bench too.
 func TestHorizonIsPalest(t *testing.T) {
 	s := lantern()
-	s.Stand.Aside = picture.Is(900)
+	s.Stand.Aside = scene.Is(900)
 	img := finder(t, turning(t, 0), s, 64).Frame(0)
 	assert.Less(t, img.RGBAAt(3, 0).G, img.RGBAAt(3, 14).G)
 	assert.Less(t, img.RGBAAt(3, 35).G, img.RGBAAt(3, 22).G)
@@ -239,7 +240,7 @@ func TestHorizonIsPalest(t *testing.T) {
 func TestHole(t *testing.T) {
 	s := lantern()
 	open := finder(t, turning(t, 0), s, 320).Frame(0)
-	s.Holes = []picture.Hole{{Diameter: picture.Is(60), Board: 500}}
+	s.Holes = []scene.Hole{{Diameter: scene.Is(60), Board: 500}}
 	s.Holes[0].Centre.Y, s.Holes[0].Centre.Z = -200, 60
 	img := finder(t, turning(t, 0), s, 320).Frame(0)
 	// 200 mm off, 60 mm are so many px across.
@@ -258,7 +259,7 @@ func TestHole(t *testing.T) {
 // beside it the table shows.
 func TestPost(t *testing.T) {
 	s := lantern()
-	s.Product.Base, s.Stand.Height = 60, picture.Is(60)
+	s.Product.Base, s.Stand.Height = 60, scene.Is(60)
 	img := finder(t, turning(t, 0), s, 320).Frame(0)
 	// 361 mm off and 30 mm below the lens; the post's wide 0.3 of 45 mm.
 	y := 90 + int(30*optics.ImageDistance(50, 361)/361/(36.0/320))
@@ -274,8 +275,8 @@ func TestAnyPlace(t *testing.T) {
 	for _, tilt := range []float64{-90, -45, 0, 45, 90} {
 		for _, height := range []float64{-200, 0, 60, 500} {
 			s := lantern()
-			s.Lens.Aperture, s.Lens.Focus = picture.Is(4), picture.Is(300)
-			s.Stand.Tilt, s.Stand.Height, s.Stand.Distance = picture.Is(tilt), picture.Is(height), picture.Is(90)
+			s.Lens.Aperture, s.Lens.Focus = scene.Is(4), scene.Is(300)
+			s.Stand.Tilt, s.Stand.Height, s.Stand.Distance = scene.Is(tilt), scene.Is(height), scene.Is(90)
 			img := finder(t, turning(t, 1), s, 64).Frame(7)
 			assert.NotEqual(t, uint8(0), img.RGBAAt(32, 18).A)
 		}
@@ -298,7 +299,7 @@ func TestSeveralAtOnce(t *testing.T) {
 }
 
 func TestWidths(t *testing.T) {
-	for _, w := range []int{-1, 0, preview.LeastWidth - 1, preview.MostWidth + 1} {
+	for _, w := range []int{-1, 0, preview.MinWidth - 1, preview.MaxWidth + 1} {
 		_, err := preview.New(turning(t, 0), lantern(), w)
 		assert.ErrorContains(t, err, "32..1920")
 	}
@@ -308,15 +309,15 @@ func TestWidths(t *testing.T) {
 
 func TestFaultsOfTheSceneAreErrors(t *testing.T) {
 	s := lantern()
-	s.Lens.Focus = picture.Is(20)
+	s.Lens.Focus = scene.Is(20)
 	_, err := preview.New(turning(t, 0), s, 160)
 	assert.ErrorContains(t, err, "focal length")
 }
 
 func BenchmarkFrame(b *testing.B) {
 	s := lantern()
-	s.Lens.Aperture = picture.Is(11)
-	s.Camera.ShutterAngle = picture.Is(90)
+	s.Lens.Aperture = scene.Is(11)
+	s.Camera.ShutterAngle = scene.Is(90)
 	f := finder(b, turning(b, 1.0/6), s, 320)
 	k := int64(0)
 	for b.Loop() {

@@ -1,8 +1,9 @@
 package preview
 
 import (
-	"seamrail/motion/picture"
-	"seamrail/motion/rig"
+	"seamrail/motion/camera/picture"
+	"seamrail/motion/scene"
+	"seamrail/motion/spec/rig"
 )
 
 // carrier is the first axis that turns all through the loop or at frame 0, or else
@@ -29,8 +30,8 @@ func carrier(m picture.Motion) int {
 // Guess is a scene for a move of which only the axes are known, by their kind
 // and by what they are called: what moves in mm pushes in, what turns carries
 // the product.
-func Guess(m picture.Motion) (picture.Scene, []string) {
-	var s picture.Scene
+func Guess(m picture.Motion) (scene.Scene, []string) {
+	var s scene.Scene
 	said := []string{"camera and scene are not known: [camera] and [scene] in the shot would tell"}
 	st, table := &s.Stand, carrier(m)
 	for i := range m.AxisCount() {
@@ -40,7 +41,7 @@ func Guess(m picture.Motion) (picture.Scene, []string) {
 		case a.Name == "focus" && a.Kind == rig.Linear:
 			st.FocusAxis, role = a.Name, "the focus"
 		case a.Kind == rig.Linear:
-			st.Slides, role = append(st.Slides, picture.Slide{Axis: a.Name, Zero: m.State(i, 0).Pos}), "the camera, which pushes in"
+			st.Slides, role = append(st.Slides, scene.Slide{Axis: a.Name, Zero: m.State(i, 0).Pos}), "the camera, which pushes in"
 		case a.Name == "pan":
 			st.PanAxis, role = a.Name, "the pan"
 		case a.Name == "tilt":

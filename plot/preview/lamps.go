@@ -3,11 +3,12 @@ package preview
 import (
 	"math"
 
+	"seamrail/motion/scene"
+
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"seamrail/motion/light"
-	"seamrail/motion/picture"
-	"seamrail/motion/space"
+	"seamrail/motion/camera/light"
+	"seamrail/motion/camera/pose"
 )
 
 // lamp lights a surface by the cosine of the angle at which it comes (Lambert).
@@ -27,14 +28,14 @@ const (
 // usualLamps stand for lamps nobody gave: one from the upper left, and a weaker
 // one from the right.
 func usualLamps() []lamp {
-	return []lamp{{space.Direction(180-40, 40), 1}, {space.Direction(180+60, 15), 0.35}}
+	return []lamp{{pose.Direction(180-40, 40), 1}, {pose.Direction(180+60, 15), 0.35}}
 }
 
 // lamps returns the lamps of the scene by what they give, and what was assumed.
-func lamps(s picture.Scene) (out []lamp, said []string) {
+func lamps(s scene.Scene) (out []lamp, said []string) {
 	even := false
 	for _, l := range s.Lamps {
-		one := lamp{way: space.Direction(180+l.Bearing, l.Rise), share: 1}
+		one := lamp{way: pose.Direction(180+l.Bearing, l.Rise), share: 1}
 		if _, missing := l.Lux(); missing != nil {
 			even = true
 		} else {
@@ -60,7 +61,7 @@ func lamps(s picture.Scene) (out []lamp, said []string) {
 func exposed(lamps []lamp) {
 	most := 0.0
 	for heading := 90.0; heading <= 270; heading++ {
-		most = math.Max(most, falling(lamps, space.Direction(heading, 0)))
+		most = math.Max(most, falling(lamps, pose.Direction(heading, 0)))
 	}
 	if most == 0 {
 		return

@@ -6,8 +6,8 @@
 // the smear of what moves are those of the camera: each frame is the mean of
 // many pictures, each taken through another point of the lens' opening at
 // another instant of the exposure.
-// Source: P. Haeberli and K. Akeley, "The accumulation buffer", SIGGRAPH 1990
-// (from memory).
+// Source: P. Haeberli and K. Akeley, "The accumulation buffer", Computer
+// Graphics 24(4):309-318, SIGGRAPH 1990, DOI 10.1145/97880.97913.
 package preview
 
 import (
@@ -17,7 +17,9 @@ import (
 	"strings"
 	"sync"
 
-	"seamrail/motion/picture"
+	"seamrail/motion/scene"
+
+	"seamrail/motion/camera/picture"
 )
 
 // Finder shows what the lens sees. It is safe for use by several goroutines.
@@ -37,17 +39,17 @@ type Finder struct {
 // The widths of a preview, in px: narrower shows nothing, and wider is not what
 // a drawing so plain is for.
 const (
-	LeastWidth = 32
-	MostWidth  = 1920
+	MinWidth = 32
+	MaxWidth = 1920
 )
 
 // New returns a finder whose pictures are so many pixels wide. What the scene
 // leaves open is filled in, see Assumed. It returns an error where the width is
-// not within LeastWidth..MostWidth, and a fault.List where the scene contradicts
+// not within MinWidth..MaxWidth, and a fault.List where the scene contradicts
 // itself.
-func New(m picture.Motion, s picture.Scene, width int) (*Finder, error) {
-	if width < LeastWidth || width > MostWidth {
-		return nil, fmt.Errorf("width %d must be within %d..%d pixels", width, LeastWidth, MostWidth)
+func New(m picture.Motion, s scene.Scene, width int) (*Finder, error) {
+	if width < MinWidth || width > MaxWidth {
+		return nil, fmt.Errorf("width %d must be within %d..%d pixels", width, MinWidth, MaxWidth)
 	}
 	s, said := filled(s)
 	v, err := picture.NewViewer(m, s)

@@ -16,7 +16,7 @@ type ray struct {
 // angle, and as many instants spread evenly over the exposure, dealt to them so
 // that neither follows the other.
 // Source: H. Vogel, "A better way to construct the sunflower head", Mathematical
-// Biosciences 44, 1979 (from memory).
+// Biosciences 44:179-189, 1979, DOI 10.1016/0025-5564(79)90080-4.
 func rays(n int) []ray {
 	out := make([]ray, n)
 	step := stride(n)
@@ -52,10 +52,10 @@ func gcd(a, b int) int {
 
 // Each frame is the mean of as many pictures as its widest smear or blur has
 // half pixels: no step is then left to see at an edge that is soft by a pixel.
-// Beyond mostExposures what is smeared is too faint for its steps to be seen.
+// Beyond maxExposures what is smeared is too faint for its steps to be seen.
 const (
-	perPixel      = 2.0
-	mostExposures = 48
+	perPixel     = 2.0
+	maxExposures = 48
 )
 
 // looks is at how many instants of the loop the widest smear is looked for: a
@@ -76,7 +76,7 @@ func (f *Finder) exposures() int {
 			widest = math.Max(widest, f.extent(&first, &last, p, p))
 		}
 	}
-	return int(math.Min(math.Max(1, math.Ceil(perPixel*widest)), mostExposures))
+	return int(math.Min(math.Max(1, math.Ceil(perPixel*widest)), maxExposures))
 }
 
 // extent is over how many px a point is spread that goes from p to q meanwhile, 0

@@ -11,7 +11,7 @@ import (
 
 // Rays are centred, fill the opening evenly, and use every instant once.
 func TestRaysAreEven(t *testing.T) {
-	for n := 1; n <= mostExposures; n++ {
+	for n := 1; n <= maxExposures; n++ {
 		var x, y, r2 float64
 		var shares []float64
 		for _, r := range rays(n) {
@@ -35,7 +35,7 @@ func TestRaysAreEven(t *testing.T) {
 // edge that they smear has no steps.
 func TestRaysLeaveNoGap(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		n := rapid.IntRange(8, mostExposures).Draw(t, "n")
+		n := rapid.IntRange(8, maxExposures).Draw(t, "n")
 		s, c := math.Sincos(rapid.Float64Range(0, math.Pi).Draw(t, "way"))
 		var along []float64
 		for _, r := range rays(n) {

@@ -6,7 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"seamrail/motion/space"
+	"seamrail/motion/camera/pose"
 	"seamrail/plot/preview/internal/canvas"
 )
 
@@ -44,7 +44,7 @@ func (m *room) paint(e eye) {
 }
 
 // turned is a place of the stage with the table as it stands.
-func (e *eye) turned(p r3.Vec) r3.Vec { return space.Turned(p, e.Table) }
+func (e *eye) turned(p r3.Vec) r3.Vec { return pose.Turned(p, e.Table) }
 
 // begin begins a new fill.
 func (m *room) begin() { m.spots, m.ends = m.spots[:0], m.ends[:0] }

@@ -5,10 +5,11 @@ import (
 	"math"
 	"slices"
 
+	"seamrail/motion/scene"
+
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"seamrail/motion/picture"
-	"seamrail/motion/space"
+	"seamrail/motion/camera/pose"
 	"seamrail/plot/preview/internal/canvas"
 )
 
@@ -22,7 +23,7 @@ type screen struct {
 
 // screens are the boards and the dark whose size is known. A board that stands in
 // the dark is a piece of it with a hole through both.
-func screens(s picture.Scene) []screen {
+func screens(s scene.Scene) []screen {
 	var out []screen
 	var dark *screen
 	if d := s.Dark; d != nil && d.Width.Given && d.Height.Given {
@@ -53,7 +54,7 @@ func screens(s picture.Scene) []screen {
 const darkSlack = 1.0
 
 // inDark tells whether a board stands in the dark, looking the same way.
-func inDark(h picture.Hole, d picture.Dark) bool {
+func inDark(h scene.Hole, d scene.Dark) bool {
 	return math.Abs(math.Sin(h.Heading*math.Pi/180)) < 1e-6 && math.Abs(h.Centre.Y-d.Centre.Y) <= h.Thickness/2+darkSlack
 }
 
@@ -61,10 +62,10 @@ func inDark(h picture.Hole, d picture.Dark) bool {
 // hole.
 const boardShare = 3.0
 
-func board(h picture.Hole) screen {
+func board(h scene.Hole) screen {
 	half := math.Max(h.Board, boardShare*h.Diameter.Value) / 2
 	around := make([]r3.Vec, ringPieces)
-	right := space.Direction(h.Heading-90, 0)
+	right := pose.Direction(h.Heading-90, 0)
 	for i := range around {
 		s, c := math.Sincos(-2 * math.Pi * float64(i) / ringPieces)
 		side := r3.Scale(h.Diameter.Value/2*c, right)
@@ -75,7 +76,7 @@ func board(h picture.Hole) screen {
 
 // sheet is an upright rectangle that looks along a heading.
 func sheet(middle r3.Vec, heading, half, high float64) []r3.Vec {
-	right := r3.Scale(half, space.Direction(heading-90, 0))
+	right := r3.Scale(half, pose.Direction(heading-90, 0))
 	up := r3.Vec{Z: high}
 	low, top := r3.Sub(middle, up), r3.Add(middle, up)
 	return []r3.Vec{r3.Sub(low, right), r3.Add(low, right), r3.Add(top, right), r3.Sub(top, right)}

@@ -14,13 +14,13 @@ type Seam struct {
 	Changes []float64 // from each still to the next, in 255ths of full brightness; its middle one is the seam's
 }
 
-// MostStills is how many stills a strip has on either side of the seam.
-const MostStills = 12
+// MaxStills is how many stills a strip has on either side of the seam.
+const MaxStills = 12
 
-// Seam draws n frames on either side of the seam, n within 1..MostStills and no
+// Seam draws n frames on either side of the seam, n within 1..MaxStills and no
 // more than the loop has.
 func (f *Finder) Seam(n int) Seam {
-	n = int(min(int64(min(max(n, 1), MostStills)), f.Screen()))
+	n = int(min(int64(min(max(n, 1), MaxStills)), f.Screen()))
 	var s Seam
 	for i := -n; i < n; i++ {
 		k := int64(i)

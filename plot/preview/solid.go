@@ -3,10 +3,11 @@ package preview
 import (
 	"math"
 
+	"seamrail/motion/scene"
+
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"seamrail/motion/picture"
 	"seamrail/plot/preview/internal/canvas"
 )
 
@@ -38,7 +39,7 @@ const roundMarks = 6
 
 // patches divides the side of the product. Patches of the same number, counted
 // by how many there are to a period, look alike.
-func patches(p picture.Product) (out []patch, period int) {
+func patches(p scene.Product) (out []patch, period int) {
 	o, _ := p.Outline()
 	k := p.Symmetry()
 	if len(o.Points) == 1 {
@@ -49,7 +50,7 @@ func patches(p picture.Product) (out []patch, period int) {
 	for i := range n {
 		out = append(out, chord(o.Points[i], o.Points[(i+1)%n]))
 	}
-	if p.Shape == picture.Prism { // the side that looks at the camera lies last
+	if p.Shape == scene.Prism { // the side that looks at the camera lies last
 		out = append(out[n-1:], out[:n-1]...)
 	}
 	return out, n / gcd(n, k)
@@ -135,7 +136,7 @@ type solid struct {
 
 // newSolid gives each patch its skin and on it a pane, with a number where not
 // all patches look alike.
-func newSolid(p picture.Product) solid {
+func newSolid(p scene.Product) solid {
 	around, period := patches(p)
 	low, high := p.Base, p.Base+p.Height.Or(0)
 	out := solid{post: newPost(p, around), engraved: engravings(around, low, high), lids: []plate{lid(around, high, 1, body), lid(around, low, -1, body)}}
@@ -156,7 +157,7 @@ func newSolid(p picture.Product) solid {
 // the table, in widths of a face: nobody described it.
 const postShare = 0.3
 
-func newPost(p picture.Product, around []patch) []plate {
+func newPost(p scene.Product, around []patch) []plate {
 	if p.Base <= 0 {
 		return nil
 	}

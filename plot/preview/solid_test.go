@@ -6,27 +6,28 @@ import (
 	"math"
 	"testing"
 
+	"seamrail/motion/scene"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	xfont "golang.org/x/image/font"
 	"golang.org/x/image/math/fixed"
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
-	"gonum.org/v1/plot/font"
 	"pgregory.net/rapid"
 
-	"seamrail/motion/picture"
-	"seamrail/motion/space"
+	"seamrail/motion/camera/pose"
+	"seamrail/plot/internal/style"
 	"seamrail/plot/preview/internal/canvas"
 )
 
 // The first patch of every shape looks at the camera, and all look outwards, in
 // order counter-clockwise seen from above.
 func TestPatchesGoRound(t *testing.T) {
-	for _, p := range []picture.Product{
-		{Shape: picture.Cylinder, Radius: picture.Is(40), Alike: 5},
-		{Shape: picture.Prism, Radius: picture.Is(40), Sides: 5},
-		{Shape: picture.Box, Width: picture.Is(70), Depth: picture.Is(30)},
+	for _, p := range []scene.Product{
+		{Shape: scene.Cylinder, Radius: scene.Is(40), Alike: 5},
+		{Shape: scene.Prism, Radius: scene.Is(40), Sides: 5},
+		{Shape: scene.Box, Width: scene.Is(70), Depth: scene.Is(30)},
 	} {
 		around, _ := patches(p)
 		first := around[0].normal(0.5)
@@ -45,14 +46,14 @@ func TestPatchesGoRound(t *testing.T) {
 
 // How many patches differ: the least that the symmetry allows.
 func TestPeriods(t *testing.T) {
-	prism := func(sides, alike int) picture.Product {
-		return picture.Product{Shape: picture.Prism, Radius: picture.Is(40), Sides: sides, Alike: alike}
+	prism := func(sides, alike int) scene.Product {
+		return scene.Product{Shape: scene.Prism, Radius: scene.Is(40), Sides: sides, Alike: alike}
 	}
-	round := func(alike int) picture.Product {
-		return picture.Product{Shape: picture.Cylinder, Radius: picture.Is(40), Alike: alike}
+	round := func(alike int) scene.Product {
+		return scene.Product{Shape: scene.Cylinder, Radius: scene.Is(40), Alike: alike}
 	}
 	for _, c := range []struct {
-		p             picture.Product
+		p             scene.Product
 		count, period int
 	}{
 		{prism(6, 6), 6, 1}, {prism(6, 3), 6, 2}, {prism(6, 2), 6, 3}, {prism(6, 1), 6, 6}, {prism(6, 4), 6, 3},
@@ -119,8 +120,7 @@ func TestDigitsAgainstTheFontLibrary(t *testing.T) {
 
 // sized is a face in which a digit is some 60 px high, and its bounds.
 func sized(n int) (xfont.Face, fixed.Rectangle26_6) {
-	f := font.Font{Typeface: "Liberation", Variant: "Sans", Weight: xfont.WeightBold, Size: 84}
-	found := font.DefaultCache.Lookup(f, f.Size)
+	found := style.Face(84, true)
 	face := found.FontFace(72)
 	box, _, _ := face.GlyphBounds(rune('0' + n))
 	return face, box
@@ -131,7 +131,7 @@ func TestTableMarks(t *testing.T) {
 	for _, k := range []int{1, 2, 5, 6, 7, 24, 30} {
 		marks := tableMarks(k, 50)
 		assert.Zero(t, len(marks)%k)
-		assert.GreaterOrEqual(t, len(marks), leastMarks)
+		assert.GreaterOrEqual(t, len(marks), minMarks)
 		for _, m := range marks {
 			middle := r3.Scale(0.25, r3.Add(r3.Add(m[0], m[1]), r3.Add(m[2], m[3])))
 			for _, p := range m {
@@ -178,9 +178,9 @@ func TestSwept(t *testing.T) {
 // A shadow falls away from its lamp, as far as the cotangent of its height says,
 // and no farther than the table.
 func TestShadowsFallAway(t *testing.T) {
-	s := newStage(picture.Scene{
-		Product: picture.Product{Shape: picture.Prism, Sides: 4, Radius: picture.Is(20), Height: picture.Is(10)},
-		Lamps:   []picture.Lamp{{Bearing: 0, Rise: 45}},
+	s := newStage(scene.Scene{
+		Product: scene.Product{Shape: scene.Prism, Sides: 4, Radius: scene.Is(20), Height: scene.Is(10)},
+		Lamps:   []scene.Lamp{{Bearing: 0, Rise: 45}},
 	})
 	e := eye{}
 	farthest := math.Inf(-1)
@@ -193,7 +193,7 @@ func TestShadowsFallAway(t *testing.T) {
 	}
 	// The lamp stands where the camera does, 45 degrees up: 10 mm and a little.
 	assert.InDelta(t, 20*math.Sqrt2/2+10, farthest, 10*shadowGrows*1.01)
-	for _, one := range s.cast(ring(20, 0), space.Direction(180+90, 45), 1) { // from the right
+	for _, one := range s.cast(ring(20, 0), pose.Direction(180+90, 45), 1) { // from the right
 		for _, p := range one.rim {
 			assert.Less(t, p.X, 20.1)
 			assert.InDelta(t, 0, p.Y, 20.1)
@@ -204,8 +204,8 @@ func TestShadowsFallAway(t *testing.T) {
 // The brightest upright side that the lens may see is as bright as it gets, and
 // one that no lamp reaches as dim.
 func TestExposure(t *testing.T) {
-	for _, lamps := range [][]picture.Lamp{nil, {{Bearing: 50, Rise: 30}}, {{Bearing: 20}, {Bearing: -70, Rise: 60}}} {
-		s := newStage(picture.Scene{Product: picture.Product{Shape: picture.Cylinder, Radius: picture.Is(20)}, Lamps: lamps})
+	for _, lamps := range [][]scene.Lamp{nil, {{Bearing: 50, Rise: 30}}, {{Bearing: 20}, {Bearing: -70, Rise: 60}}} {
+		s := newStage(scene.Scene{Product: scene.Product{Shape: scene.Cylinder, Radius: scene.Is(20)}, Lamps: lamps})
 		most, least := 0.0, 1.0
 		for heading := range 3600 {
 			a := float64(heading) / 10 * math.Pi / 180

@@ -3,7 +3,8 @@ package preview
 import (
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"seamrail/motion/picture"
+	"seamrail/motion/scene"
+
 	"seamrail/plot/preview/internal/canvas"
 )
 
@@ -42,7 +43,7 @@ type stage struct {
 	said    []string
 }
 
-func newStage(s picture.Scene) stage {
+func newStage(s scene.Scene) stage {
 	p := s.Product
 	o, _ := p.Outline()
 	reach := o.Reach()*(1+tableShare) + tableMore

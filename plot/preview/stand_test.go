@@ -8,10 +8,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"seamrail/motion/camera/lensview"
 	"seamrail/motion/plan"
-	"seamrail/motion/shot"
-	"seamrail/motion/sight"
-	"seamrail/motion/trajectory"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/shot"
 )
 
 // onStand is a lantern of six panes on a display stand with a period of its own,
@@ -53,9 +53,9 @@ func TestStandsTurn(t *testing.T) {
 		p, err := plan.Build(s, *s.Rig)
 		require.NoError(t, err)
 		tr := trajectory.New(p)
-		scene, ok := sight.Scene(s, *s.Rig)
+		scene, ok := lensview.Scene(s, *s.Rig)
 		require.True(t, ok)
-		f := finder(t, sight.Motion(tr), scene, 160)
+		f := finder(t, lensview.Motion(tr), scene, 160)
 		assert.Greater(t, apart(t, f.Frame(0), f.Frame(30)), 1.0)
 		assert.Contains(t, strings.Join(f.Assumed(), "\n"), "which face the stand shows when the loop begins")
 		assert.Equal(t, jumps, f.Seam(4).Hitches(), "%s s", period)

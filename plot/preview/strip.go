@@ -12,10 +12,9 @@ import (
 
 	xfont "golang.org/x/image/font"
 	"golang.org/x/image/math/fixed"
-	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
 
-	"seamrail/plot/internal/look"
+	"seamrail/plot/internal/style"
 )
 
 // The layout of a strip, in px. Type is set so large that it reads where a strip
@@ -29,7 +28,7 @@ const (
 	wordSize    = 20
 	barHigh     = 56 // of the greatest change
 	barWide     = 22
-	leastReach  = 4.0 // codes of 255 that a bar of full height stands for at least
+	minReach    = 4.0 // codes of 255 that a bar of full height stands for at least
 	headSpacing = 34
 )
 
@@ -57,11 +56,11 @@ func Strip(s Seam, words StripWords) *image.RGBA {
 	for i, still := range s.Stills {
 		at := p.place(i)
 		draw.Draw(p.img, at, still, image.Point{}, draw.Src)
-		p.text(at.Min.X+at.Dx()/2, at.Max.Y+numberSize+6, strconv.FormatInt(s.Frames[i], 10), lettering{numberSize, true, look.Ink, 0})
+		p.text(at.Min.X+at.Dx()/2, at.Max.Y+numberSize+6, strconv.FormatInt(s.Frames[i], 10), lettering{numberSize, true, style.Ink, 0})
 	}
 	p.seam(s)
 	p.bars(s)
-	p.text(stripEdge, p.img.Rect.Max.Y-stripEdge, words.Foot, lettering{wordSize, false, look.Muted, -1})
+	p.text(stripEdge, p.img.Rect.Max.Y-stripEdge, words.Foot, lettering{wordSize, false, style.Muted, -1})
 	return p.img
 }
 
@@ -83,7 +82,7 @@ func newPage(s Seam, words StripWords) *page {
 		height += headSpacing
 	}
 	p.img = image.NewRGBA(image.Rect(0, 0, width, height))
-	draw.Draw(p.img, p.img.Rect, image.NewUniform(look.Paper), image.Point{}, draw.Src)
+	draw.Draw(p.img, p.img.Rect, image.NewUniform(style.Paper), image.Point{}, draw.Src)
 	return p
 }
 
@@ -105,10 +104,10 @@ func (p *page) fill(r image.Rectangle, c color.Color) {
 
 func (p *page) head(words StripWords) {
 	y := stripEdge + titleSize
-	p.text(stripEdge, y, words.Title, lettering{titleSize, true, look.Ink, -1})
+	p.text(stripEdge, y, words.Title, lettering{titleSize, true, style.Ink, -1})
 	for _, line := range words.Lines {
 		y += headSpacing
-		p.text(stripEdge, y, line, lettering{wordSize, false, look.Muted, -1})
+		p.text(stripEdge, y, line, lettering{wordSize, false, style.Muted, -1})
 	}
 }
 
@@ -123,26 +122,26 @@ func (p *page) seam(s Seam) {
 // hue is the colour of the seam: a warning where it hitches.
 func (p *page) hue(s Seam) color.Color {
 	if s.Hitches() {
-		return look.TextHue(1)
+		return style.TextHue(1)
 	}
-	return look.TextHue(0)
+	return style.TextHue(0)
 }
 
 // bars draws how much the picture changes from each still to the next.
 func (p *page) bars(s Seam) {
 	foot := p.top + p.high + numberSize + 14 + wordSize + barHigh
-	reach := math.Max(leastReach, math.Max(s.Step(), s.Usual()))
-	p.fill(image.Rect(stripEdge, foot, p.img.Rect.Max.X-stripEdge, foot+1), look.Rule)
+	reach := math.Max(minReach, math.Max(s.Step(), s.Usual()))
+	p.fill(image.Rect(stripEdge, foot, p.img.Rect.Max.X-stripEdge, foot+1), style.Rule)
 	for i, v := range s.Changes {
-		x, c := p.between(i), color.Color(look.Rule)
+		x, c := p.between(i), color.Color(style.Rule)
 		if i == p.half-1 {
 			c = p.hue(s)
 		}
 		high := int(math.Round(barHigh * v / reach))
 		p.fill(image.Rect(x-barWide/2, foot-high, x+barWide/2, foot), c)
-		p.text(x+barWide/2+6, foot-4, fmt.Sprintf("%.1f", v), lettering{wordSize, false, look.Muted, -1})
+		p.text(x+barWide/2+6, foot-4, fmt.Sprintf("%.1f", v), lettering{wordSize, false, style.Muted, -1})
 	}
-	p.text(stripEdge, foot+wordSize+6, "How much the picture changes from each to the next, in 255ths of full brightness.", lettering{wordSize, false, look.Muted, -1})
+	p.text(stripEdge, foot+wordSize+6, "How much the picture changes from each to the next, in 255ths of full brightness.", lettering{wordSize, false, style.Muted, -1})
 }
 
 // lettering is how text looks; align -1 starts at its place, 0 is centred on it.
@@ -155,13 +154,9 @@ type lettering struct {
 
 // text sets text on a baseline.
 func (p *page) text(x, y int, text string, l lettering) {
-	text = look.Written(text)
-	f := font.Font{Typeface: "Liberation", Variant: "Sans", Size: l.size}
-	if l.bold {
-		f.Weight = xfont.WeightBold
-	}
-	lookedUp := font.DefaultCache.Lookup(f, l.size)
-	face := lookedUp.FontFace(72) // one px a point
+	text = style.Written(text)
+	found := style.Face(l.size, l.bold)
+	face := found.FontFace(72) // one px a point
 	d := xfont.Drawer{Dst: p.img, Src: image.NewUniform(l.color), Face: face, Dot: fixed.P(x, y)}
 	if l.align == 0 {
 		d.Dot.X -= d.MeasureString(text) / 2

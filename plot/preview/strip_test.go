@@ -10,9 +10,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"seamrail/motion/rig"
-	"seamrail/motion/sample"
-	"seamrail/plot/internal/look"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/spec/rig"
+	"seamrail/plot/internal/style"
 	"seamrail/plot/preview"
 )
 
@@ -54,7 +54,7 @@ func TestStillsAreBounded(t *testing.T) {
 	assert.Len(t, f.Seam(0).Stills, 2)
 	assert.False(t, f.Seam(1).Hitches(), "one on either side cannot tell")
 	assert.Zero(t, f.Seam(1).Usual())
-	assert.Len(t, f.Seam(99).Stills, 2*preview.MostStills)
+	assert.Len(t, f.Seam(99).Stills, 2*preview.MaxStills)
 }
 
 // Every still is on the strip, untouched, in order; the seam is marked in the
@@ -80,9 +80,9 @@ func TestStripShowsTheStills(t *testing.T) {
 	for y := range img.Rect.Dy() {
 		for x := range img.Rect.Dx() {
 			switch img.RGBAAt(x, y) {
-			case rgba(look.TextHue(1)):
+			case rgba(style.TextHue(1)):
 				warning++
-			case rgba(look.TextHue(0)):
+			case rgba(style.TextHue(0)):
 				calm++
 			}
 		}

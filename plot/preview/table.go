@@ -5,7 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"seamrail/motion/space"
+	"seamrail/motion/camera/pose"
 )
 
 // disc is the turntable, its top at 0.
@@ -50,13 +50,13 @@ func (s *stage) side(t disc) []plate {
 // The marks on the table: at least so many, and as many to each face of the
 // product, so that the table looks the same when the product does.
 const (
-	leastMarks = 24
-	markWide   = 1.1 // mm
+	minMarks = 24
+	markWide = 1.1 // mm
 )
 
 // tableMarks are strokes at the rim, a longer one for each face.
 func tableMarks(symmetry int, radius float64) [][]r3.Vec {
-	per := (leastMarks + symmetry - 1) / symmetry
+	per := (minMarks + symmetry - 1) / symmetry
 	out := make([][]r3.Vec, 0, symmetry*per)
 	for i := range symmetry * per {
 		inner, half := 0.95, markWide/2
@@ -65,7 +65,7 @@ func tableMarks(symmetry int, radius float64) [][]r3.Vec {
 		}
 		stroke := []r3.Vec{{X: half, Y: -0.98 * radius}, {X: half, Y: -inner * radius}, {X: -half, Y: -inner * radius}, {X: -half, Y: -0.98 * radius}}
 		for k := range stroke {
-			stroke[k] = space.Turned(stroke[k], 360*float64(i)/float64(symmetry*per))
+			stroke[k] = pose.Turned(stroke[k], 360*float64(i)/float64(symmetry*per))
 		}
 		out = append(out, stroke)
 	}

@@ -3,7 +3,7 @@ package sheet
 import (
 	"strconv"
 
-	"seamrail/plot/internal/look"
+	"seamrail/plot/internal/style"
 )
 
 // block is something on the page, as high as it needs to be at a width.
@@ -20,7 +20,7 @@ func (p *press) headed(x, y, w float64, name string) float64 {
 	s := p.heading()
 	p.line(x, y, name, s)
 	y += s.pitch()
-	p.rule(x, y, x+w, y, 0.25, look.Rule)
+	p.rule(x, y, x+w, y, 0.25, style.Rule)
 	return y + 0.8
 }
 

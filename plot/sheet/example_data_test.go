@@ -8,14 +8,14 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"seamrail/motion/camera/lensview"
 	"seamrail/motion/cue"
 	"seamrail/motion/plan"
-	"seamrail/motion/rig"
-	"seamrail/motion/sample"
-	"seamrail/motion/shot"
-	"seamrail/motion/sight"
-	"seamrail/motion/trajectory"
-	"seamrail/plot/planview"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
+	"seamrail/plot/topview"
 )
 
 // Filmed at 120 and played at 24: 144 frames are 1.2 s of real time, of which
@@ -87,8 +87,8 @@ func pageOf(t testing.TB, text string) Page {
 	require.NoError(t, err)
 	p := Of(tr.Plan(), s, c)
 	p.NotAbove = "no scene"
-	if scene, ok := sight.Scene(s, tr.Rig()); ok {
-		d, err := planview.From(sight.Motion(tr), scene)
+	if scene, ok := lensview.Scene(s, tr.Rig()); ok {
+		d, err := topview.From(lensview.Motion(tr), scene)
 		require.NoError(t, err)
 		p.Above = &d
 		for k := range 6 {

@@ -6,8 +6,8 @@ import (
 
 	"gonum.org/v1/plot/vg"
 
-	"seamrail/plot/internal/look"
-	"seamrail/plot/planview"
+	"seamrail/plot/internal/style"
+	"seamrail/plot/topview"
 )
 
 // The scene from above is drawn on paper as wide as its column and the paper's
@@ -25,8 +25,8 @@ const (
 	insetStep  = 4.0
 )
 
-func insetPaper(high float64) planview.Paper {
-	return planview.Paper{Name: "the sheet", Width: insetWidth + 2*insetCut, Height: high + 2*insetCut}
+func insetPaper(high float64) topview.Paper {
+	return topview.Paper{Name: "the sheet", Width: insetWidth + 2*insetCut, Height: high + 2*insetCut}
 }
 
 // named is the page with what the scene from above has no room to name, which is
@@ -36,14 +36,14 @@ func (p Page) named() Page {
 	if err != nil {
 		return p
 	}
-	if d, err := p.inset().Named(planview.Options{Paper: insetPaper(high)}); err == nil {
+	if d, err := p.inset().Named(topview.Options{Paper: insetPaper(high)}); err == nil {
 		p.Above = &d
 	}
 	return p
 }
 
 // inset is the scene from above as it is set in the page.
-func (p Page) inset() planview.Data {
+func (p Page) inset() topview.Data {
 	d := *p.Above
 	d.Inset = true
 	return d
@@ -56,7 +56,7 @@ func (p Page) above() ([]byte, float64, error) {
 		return nil, 0, err
 	}
 	var b bytes.Buffer
-	err = planview.Draw(&b, "svg", p.inset(), planview.Options{Paper: insetPaper(high)})
+	err = topview.Draw(&b, "svg", p.inset(), topview.Options{Paper: insetPaper(high)})
 	return b.Bytes(), high, err
 }
 
@@ -66,13 +66,13 @@ func (p Page) insetHigh() (float64, error) {
 		return 0, errors.New(p.NotAbove)
 	}
 	d := p.inset()
-	best, err := planview.Largest(d, insetPaper(insetMost))
+	best, err := topview.Largest(d, insetPaper(insetMost))
 	if err != nil {
 		return 0, err
 	}
 	high := insetMost
 	for high-insetStep >= insetLeast {
-		if s, err := planview.Largest(d, insetPaper(high-insetStep)); err != nil || s < best {
+		if s, err := topview.Largest(d, insetPaper(high-insetStep)); err != nil || s < best {
 			break
 		}
 		high -= insetStep
@@ -119,10 +119,10 @@ func (s sketch) draw(p *press, x, y, w float64) error {
 	}
 	y += s.paragraphs.height(p, w) + 1
 	for at := 0.0; at <= sketchHigh; at += sketchGrid {
-		p.rule(x, y+at, x+w, y+at, 0.1, look.Faint)
+		p.rule(x, y+at, x+w, y+at, 0.1, style.Faint)
 	}
 	for at := 0.0; at <= w; at += sketchGrid {
-		p.rule(x+at, y, x+at, y+sketchHigh, 0.1, look.Faint)
+		p.rule(x+at, y, x+at, y+sketchHigh, 0.1, style.Faint)
 	}
 	return nil
 }

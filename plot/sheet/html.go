@@ -10,14 +10,17 @@ import (
 	"image/png"
 	"io"
 	"strings"
+	"sync"
 )
 
 //go:embed sheet.html
 var source string
 
-var form = template.Must(template.New("sheet").Funcs(template.FuncMap{
-	"number": Table.number, "take": takeName, "ticks": func() []string { return ticks },
-}).Parse(source))
+var form = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("sheet").Funcs(template.FuncMap{
+		"number": Table.number, "take": takeName, "ticks": func() []string { return ticks },
+	}).Parse(source))
+})
 
 // drawnPage is a page with its figures drawn for a browser.
 type drawnPage struct {
@@ -62,7 +65,7 @@ func HTML(w io.Writer, p Page) error {
 		}
 		d.Strip = append(d.Strip, drawnStill{s.Label, url})
 	}
-	if err := form.Execute(w, d); err != nil {
+	if err := form().Execute(w, d); err != nil {
 		return fmt.Errorf("writing the sheet: %w", err)
 	}
 	return nil

@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"seamrail/plot/planview"
+	"seamrail/plot/topview"
 )
 
 func html(t testing.TB, p Page) string {
@@ -111,13 +111,13 @@ func TestTheSceneIsAsLowAsItsScaleAllows(t *testing.T) {
 	require.NoError(t, err)
 	d := *p.Above
 	d.Inset = true
-	best, err := planview.Largest(d, insetPaper(insetMost))
+	best, err := topview.Largest(d, insetPaper(insetMost))
 	require.NoError(t, err)
-	kept, err := planview.Largest(d, insetPaper(high))
+	kept, err := topview.Largest(d, insetPaper(high))
 	require.NoError(t, err)
 	assert.Equal(t, best, kept)
 	if high > insetLeast+insetStep {
-		lower, err := planview.Largest(d, insetPaper(high-insetStep))
+		lower, err := topview.Largest(d, insetPaper(high-insetStep))
 		assert.True(t, err != nil || lower < best, fmt.Sprint(lower))
 	}
 }

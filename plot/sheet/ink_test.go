@@ -16,8 +16,7 @@ type pdfState struct{ fill, font string }
 
 // painted are the inks and the type of each text of a PDF that is not compressed, as
 // a reader of it has them: q keeps the state, Q takes it back, g and rg are inks of
-// what is filled, Tf is type, a page begins anew (ISO 32000-1, 8.4 and 9.3; from
-// memory).
+// what is filled, Tf is type, a page begins anew (ISO 32000-1, 8.4 and 9.3).
 func painted(pdf string) []pdfState {
 	var out []pdfState
 	for _, stream := range regexp.MustCompile(`(?s)stream\n(.*?)endstream`).FindAllStringSubmatch(pdf, -1) {

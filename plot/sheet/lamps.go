@@ -4,15 +4,16 @@ import (
 	"fmt"
 	"math"
 
-	"seamrail/motion/picture"
-	"seamrail/motion/unit"
+	"seamrail/motion/scene"
+
+	"seamrail/motion/base/unit"
 )
 
 // blankLamps is how many rows there are to fill in where no lamp is known.
 const blankLamps = 3
 
 // lamps is a row a lamp.
-func lamps(s picture.Scene) Table {
+func lamps(s scene.Scene) Table {
 	t := Table{Name: "Lamps", Heads: []string{"lamp", "gives", "set to", "beam", "from product", "bearing", "hangs over it by", "colour"}}
 	for k, l := range s.Lamps {
 		name := l.Name
@@ -31,7 +32,7 @@ func lamps(s picture.Scene) Table {
 	return t
 }
 
-func percent(n picture.Number) string {
+func percent(n scene.Number) string {
 	return fmt.Sprintf("%.0f %%", 100*n.Or(1))
 }
 

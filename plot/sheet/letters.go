@@ -3,7 +3,7 @@ package sheet
 import (
 	"fmt"
 
-	"seamrail/plot/internal/look"
+	"seamrail/plot/internal/style"
 )
 
 // Lacks says which characters of some pages the typeface of PDF and PNG lacks, and
@@ -18,11 +18,11 @@ func Lacks(pages ...Page) string {
 
 // LacksText is Lacks of texts.
 func LacksText(texts ...string) string {
-	absent := look.Lacks(texts...)
+	absent := style.Lacks(texts...)
 	if len(absent) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("The typeface of PDF and PNG lacks %s: codes in brackets stand in their place. HTML and SVG have the characters themselves.", look.Codes(absent))
+	return fmt.Sprintf("The typeface of PDF and PNG lacks %s: codes in brackets stand in their place. HTML and SVG have the characters themselves.", style.Codes(absent))
 }
 
 // texts are all that is set in type.

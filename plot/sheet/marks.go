@@ -4,20 +4,20 @@ import (
 	"fmt"
 	"strconv"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/trajectory"
-	"seamrail/motion/unit"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/unit"
+	"seamrail/motion/plan/trajectory"
 )
 
-// mostMarks is how many parts the loop is marked in at most: as many rows as a
+// maxMarks is how many parts the loop is marked in at most: as many rows as a
 // hand follows with a finger.
-const mostMarks = 12
+const maxMarks = 12
 
 // counts are numbers of frames that people count by, and their tenfolds from 10.
 var counts = []int64{1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 24, 30, 36, 40, 48, 50, 60, 72, 80, 90}
 
 // markStep is how many frames lie between two marks of a loop: the least count
-// that makes at most mostMarks parts of it, or one less than twice as large that
+// that makes at most maxMarks parts of it, or one less than twice as large that
 // divides it.
 func markStep(loop int64) int64 {
 	var least int64
@@ -25,7 +25,7 @@ func markStep(loop int64) int64 {
 		for _, c := range counts[from:] {
 			step := c * power
 			switch {
-			case step*mostMarks < loop:
+			case step*maxMarks < loop:
 			case loop%step == 0:
 				return step
 			case least == 0:

@@ -4,13 +4,13 @@ import (
 	"fmt"
 	"math"
 
+	"seamrail/motion/plan/trajectory"
 	"seamrail/motion/track"
-	"seamrail/motion/trajectory"
 )
 
-// mostMoves is how many ways are listed of each axis; one that turns more often
+// maxMoves is how many ways are listed of each axis; one that turns more often
 // is no work for a rig that is told them one by one.
-const mostMoves = 8
+const maxMoves = 8
 
 // moves is a row for each way of each axis and for each rest between two.
 func moves(t *trajectory.Trajectory) Table {
@@ -23,7 +23,7 @@ func moves(t *trajectory.Trajectory) Table {
 		out.Rows = append(out.Rows, ramp(t, i, true)...)
 		ways := ways(t, i, 0, t.Shown().Float())
 		for k, w := range ways {
-			if k == mostMoves {
+			if k == maxMoves {
 				out.Notes = append(out.Notes, fmt.Sprintf("%s goes %d ways more, which the frame table has.", t.Axis(i).Name, len(ways)-k))
 				break
 			}

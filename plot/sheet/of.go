@@ -3,13 +3,14 @@ package sheet
 import (
 	"fmt"
 
-	"seamrail/motion/clock"
+	"seamrail/motion/scene"
+
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/unit"
 	"seamrail/motion/cue"
-	"seamrail/motion/picture"
 	"seamrail/motion/plan"
-	"seamrail/motion/shot"
-	"seamrail/motion/trajectory"
-	"seamrail/motion/unit"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/shot"
 )
 
 // usualTakes is how many takes have boxes: as many as lie side by side.
@@ -20,7 +21,7 @@ const usualTakes = 8
 // and Foot.
 func Of(p *plan.Plan, s shot.Shot, c cue.Sheet) Page {
 	t := trajectory.New(p)
-	var scene picture.Scene
+	var scene scene.Scene
 	if s.Scene != nil {
 		scene = *s.Scene
 	}
@@ -98,7 +99,7 @@ func frames(n int64) string {
 func seconds(v float64) string { return fmt.Sprintf("%.3f s", v) }
 
 // known prints a number with its unit, or leaves a blank.
-func known(n picture.Number, d unit.Dimension) string {
+func known(n scene.Number, d unit.Dimension) string {
 	if !n.Given {
 		return ""
 	}

@@ -10,14 +10,14 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"seamrail/motion/base/exact"
 	"seamrail/motion/cue"
-	"seamrail/motion/exact"
-	"seamrail/motion/sample"
+	"seamrail/motion/plan/sample"
 )
 
 // A thin lens of 50 mm that is sharp at 380 mm magnifies by 50/330 (f/(u - f),
-// Hecht, Optics; from memory). At 120 frames a second, 1/250 s is 120/250 of a
-// frame: 172.8 degrees.
+// Hecht, Optics). At 120 frames a second, 1/250 s is 120/250 of a frame: 172.8
+// degrees.
 func TestSettings(t *testing.T) {
 	p := lantern(t)
 	assert.Equal(t, "1 : 6.6", p.value(t, "image : object"))
@@ -46,8 +46,8 @@ func TestUnknownIsBlank(t *testing.T) {
 }
 
 // The marks against the closed form of the 3-4-5 polynomial, 10u^3 - 15u^4 + 6u^5
-// (Norton, Cam Design and Manufacturing Handbook; from memory): each way takes 66
-// of the 144 frames.
+// (Norton, Design of Machinery, cam chapter): each way takes 66 of the 144
+// frames.
 func TestMarks(t *testing.T) {
 	m := lantern(t).Marks
 	assert.Equal(t, []string{"frame", "real s", "rail, mm", "table, deg"}, m.Heads)
@@ -70,7 +70,7 @@ func TestMarks(t *testing.T) {
 }
 
 // The peak speed of the 3-4-5 polynomial is 1.875 times the mean (the same
-// handbook): 60 mm in 66 frames of 1/120 s.
+// chapter): 60 mm in 66 frames of 1/120 s.
 func TestMoves(t *testing.T) {
 	m := lantern(t).Moves
 	assert.Equal(t, [][]string{
@@ -191,8 +191,8 @@ func TestMarkStep(t *testing.T) {
 		loop := rapid.Int64Range(1, 10_000_000).Draw(rt, "loop")
 		step := markStep(loop)
 		parts := (loop + step - 1) / step
-		assert.LessOrEqual(rt, parts, int64(mostMarks))
-		assert.GreaterOrEqual(rt, 3*parts, min(loop, mostMarks), "step %d", step)
+		assert.LessOrEqual(rt, parts, int64(maxMarks))
+		assert.GreaterOrEqual(rt, 3*parts, min(loop, maxMarks), "step %d", step)
 	})
 }
 

@@ -10,7 +10,7 @@ package sheet
 import (
 	"image"
 
-	"seamrail/plot/planview"
+	"seamrail/plot/topview"
 )
 
 // Page is all that is on the page of one shot.
@@ -23,8 +23,8 @@ type Page struct {
 	Marks      Table // where each axis is every so many frames
 	Moves      Table // each way of each axis, from here to there in so many seconds
 	Cues       Table
-	Above      *planview.Data // the scene from above; nil where it cannot be drawn
-	NotAbove   string         // why not
+	Above      *topview.Data // the scene from above; nil where it cannot be drawn
+	NotAbove   string        // why not
 	Positions  Positions
 	Stills     []Still
 	StillNotes []string // what was filled in to draw them

@@ -4,11 +4,10 @@ import (
 	"fmt"
 	"io"
 
-	gplot "gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg"
 
-	"seamrail/motion/trajectory"
-	"seamrail/plot/internal/look"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/plot/internal/style"
 )
 
 // samples is how many parts a curve is drawn in.
@@ -53,55 +52,55 @@ func (p Positions) height(panel vg.Length) vg.Length {
 // draw writes the curves to w as SVG, one below the other, with a hairline at each
 // mark of the table.
 func (p Positions) draw(w io.Writer, panel vg.Length) error {
-	s, err := look.NewSheet("svg", plotWidth, p.height(panel))
+	s, err := style.NewSheet("svg", plotWidth, p.height(panel))
 	if err != nil {
 		return err
 	}
 	top := s.Height
-	var pan look.Panel
+	var pan style.Panel
 	for i, c := range p.Curves {
 		top -= plotTitle
-		s.Text(plotLeft, top+6, look.Fit(c.Name+", "+c.Unit, plotWidth-plotLeft-plotRight, titleOf(i)), titleOf(i))
+		s.Text(plotLeft, top+6, style.Fit(c.Name+", "+c.Unit, plotWidth-plotLeft-plotRight, titleOf(i)), titleOf(i))
 		pan = p.panel(s, top, panel, c)
 		pan.GridX(p.ticks(), i == len(p.Curves)-1)
-		pan.GridY(look.Ticks(pan.Y0, pan.Y1, ticksIn(panel), c.Unit == "deg"))
+		pan.GridY(style.Ticks(pan.Y0, pan.Y1, ticksIn(panel), c.Unit == "deg"))
 		p.curve(pan, c, i)
 		top = pan.Bottom
 	}
 	words := fmt.Sprintf("frame of the timeline; %d frames are %s of real time", p.Frames, seconds(p.Real))
-	s.Text((plotLeft+plotWidth-plotRight)/2, 6, words, look.Style{Size: look.Small, Color: look.Muted})
+	s.Text((plotLeft+plotWidth-plotRight)/2, 6, words, style.Style{Size: style.Small, Color: style.Muted})
 	_, err = s.WriteTo(w)
 	return err
 }
 
-func titleOf(i int) look.Style {
-	return look.Style{Size: look.Body, Bold: true, Color: look.TextHue(i), Align: -1}
+func titleOf(i int) style.Style {
+	return style.Style{Size: style.Body, Bold: true, Color: style.TextHue(i), Align: -1}
 }
 
 // ticksIn is in how many parts a height is marked, such that labels keep apart.
-func ticksIn(panel vg.Length) int { return max(1, int(panel/(1.3*look.Small))) }
+func ticksIn(panel vg.Length) int { return max(1, int(panel/(1.3*style.Small))) }
 
-func (p Positions) panel(s *look.Sheet, top, high vg.Length, c Curve) look.Panel {
-	lo, hi := look.Extent(c.Values)
-	pan := look.Panel{Sheet: s, Left: plotLeft, Right: plotWidth - plotRight, Top: top, Bottom: top - high, X1: float64(p.Frames)}
-	pan.Y0, pan.Y1 = look.Pad(lo, hi)
+func (p Positions) panel(s *style.Sheet, top, high vg.Length, c Curve) style.Panel {
+	lo, hi := style.Extent(c.Values)
+	pan := style.Panel{Sheet: s, Left: plotLeft, Right: plotWidth - plotRight, Top: top, Bottom: top - high, X1: float64(p.Frames)}
+	pan.Y0, pan.Y1 = style.Pad(lo, hi)
 	return pan
 }
 
 // ticks are the frames of the marks, and the seam.
-func (p Positions) ticks() []gplot.Tick {
-	var out []gplot.Tick
+func (p Positions) ticks() []style.Tick {
+	var out []style.Tick
 	for k := int64(0); k < p.Frames; k += p.Step {
 		label := fmt.Sprint(k)
 		if p.Frames-k < p.Step*2/3 { // the seam's own stands there
 			label = ""
 		}
-		out = append(out, gplot.Tick{Value: float64(k), Label: label})
+		out = append(out, style.Tick{Value: float64(k), Label: label})
 	}
-	return append(out, gplot.Tick{Value: float64(p.Frames), Label: fmt.Sprint(p.Frames)})
+	return append(out, style.Tick{Value: float64(p.Frames), Label: fmt.Sprint(p.Frames)})
 }
 
-func (p Positions) curve(pan look.Panel, c Curve, i int) {
+func (p Positions) curve(pan style.Panel, c Curve, i int) {
 	xs := make([]float64, len(c.Values))
 	for k := range xs {
 		xs[k] = float64(p.Frames) * float64(k) / float64(len(xs)-1)

@@ -13,7 +13,7 @@ import (
 	"codeberg.org/go-fonts/liberation/liberationsansregular"
 	"codeberg.org/go-pdf/fpdf"
 
-	"seamrail/plot/internal/look"
+	"seamrail/plot/internal/style"
 )
 
 // The page, in mm: A4 upright, with the margin that most printers need.
@@ -44,24 +44,24 @@ func newPress() *press {
 	return &press{pdf: pdf, size: usualSize}
 }
 
-// style is how text is set: its size in points, ink and weight.
-type style struct {
+// lettering is how text is set: its size in points, ink and weight.
+type lettering struct {
 	size float64
 	bold bool
 	ink  color.NRGBA
 }
 
-func (p *press) plain() style { return style{p.size, false, look.Ink} }
-func (p *press) muted() style { return style{p.size, false, look.Muted} }
-func (p *press) strong() style {
-	return style{p.size, true, look.Ink}
+func (p *press) plain() lettering { return lettering{p.size, false, style.Ink} }
+func (p *press) muted() lettering { return lettering{p.size, false, style.Muted} }
+func (p *press) strong() lettering {
+	return lettering{p.size, true, style.Ink}
 }
-func (p *press) heading() style { return style{p.size * 1.15, true, look.Ink} }
+func (p *press) heading() lettering { return lettering{p.size * 1.15, true, style.Ink} }
 
 // pitch is from one line to the next, in mm.
-func (s style) pitch() float64 { return s.size * point * 1.22 }
+func (s lettering) pitch() float64 { return s.size * point * 1.22 }
 
-func (p *press) use(s style) {
+func (p *press) use(s lettering) {
 	weight := ""
 	if s.bold {
 		weight = "B"
@@ -70,19 +70,19 @@ func (p *press) use(s style) {
 	p.pdf.SetTextColor(int(s.ink.R), int(s.ink.G), int(s.ink.B))
 }
 
-func (p *press) width(text string, s style) float64 {
+func (p *press) width(text string, s lettering) float64 {
 	p.use(s)
-	return p.pdf.GetStringWidth(look.Written(text))
+	return p.pdf.GetStringWidth(style.Written(text))
 }
 
 // line sets one line with its top at y.
-func (p *press) line(x, y float64, text string, s style) {
+func (p *press) line(x, y float64, text string, s lettering) {
 	p.use(s)
-	p.pdf.Text(x, y+s.size*point*0.95, look.Written(text))
+	p.pdf.Text(x, y+s.size*point*0.95, style.Written(text))
 }
 
 // lines sets lines below each other and returns the y below them.
-func (p *press) lines(x, y float64, lines []string, s style) float64 {
+func (p *press) lines(x, y float64, lines []string, s lettering) float64 {
 	for _, l := range lines {
 		p.line(x, y, l, s)
 		y += s.pitch()
@@ -90,21 +90,21 @@ func (p *press) lines(x, y float64, lines []string, s style) float64 {
 	return y
 }
 
-// mostLines is how many lines a text may take. What is longer was not written
+// maxLines is how many lines a text may take. What is longer was not written
 // to be read while a take runs; the shot file has it.
-const mostLines = 8
+const maxLines = 8
 
 // wrap breaks a text into lines of at most w mm.
-func (p *press) wrap(text string, w float64, s style) []string {
+func (p *press) wrap(text string, w float64, s lettering) []string {
 	var out []string
 	line := ""
-	for _, word := range p.words(look.Written(text), w, s) {
+	for _, word := range p.words(style.Written(text), w, s) {
 		if with := strings.TrimSpace(line + " " + word); line == "" || p.width(with, s) <= w {
 			line = with
 			continue
 		}
-		if out, line = append(out, line), word; len(out) == mostLines {
-			out[mostLines-1] += " ..."
+		if out, line = append(out, line), word; len(out) == maxLines {
+			out[maxLines-1] += " ..."
 			return out
 		}
 	}
@@ -115,7 +115,7 @@ func (p *press) wrap(text string, w float64, s style) []string {
 }
 
 // words are those of a text, each at most w mm wide.
-func (p *press) words(text string, w float64, s style) []string {
+func (p *press) words(text string, w float64, s lettering) []string {
 	var out []string
 	for _, word := range strings.Fields(text) {
 		for letters := []rune(word); len(letters) > 0; {
@@ -125,7 +125,7 @@ func (p *press) words(text string, w float64, s style) []string {
 			}
 			out = append(out, string(letters[:n]))
 			letters = letters[n:]
-			if len(out) > mostLines*40 { // more than so many lines hold
+			if len(out) > maxLines*40 { // more than so many lines hold
 				return out
 			}
 		}
@@ -148,9 +148,9 @@ func (p *press) box(x, y, w, h, width float64, ink color.NRGBA) {
 }
 
 // blank draws a line to write on, its letters as high as those beside it.
-func (p *press) blank(x, y, w float64, s style) {
+func (p *press) blank(x, y, w float64, s lettering) {
 	foot := y + s.size*point*1.08
-	p.rule(x, foot, x+w, foot, 0.15, look.Rule)
+	p.rule(x, foot, x+w, foot, 0.15, style.Rule)
 }
 
 // picture sets an image into a frame. The library writes images in the order of
@@ -173,9 +173,8 @@ func (p *press) picture(x, y, w, h float64, img image.Image) error {
 }
 
 // clipped draws within a frame. The end of a clip takes a PDF back to the inks, the
-// width of lines and the type from before it (ISO 32000-1, 8.4.2; from memory). The
-// library does not know that, and leaves out what it takes to be set: so it is told
-// again.
+// width of lines and the type from before it (ISO 32000-1, 8.4.2). The library does
+// not know that, and leaves out what it takes to be set: so it is told again.
 func (p *press) clipped(x, y, w, h float64, inner func() error) error {
 	p.pdf.ClipRect(x, y, w, h, false)
 	err := inner()

@@ -89,7 +89,7 @@ func TestReaderSeesEveryWord(t *testing.T) {
 				require.NoError(t, err)
 				box[i] = int(v * rendering / 72)
 			}
-			assert.Greater(t, spread(img, image.Rect(box[0], box[1], box[2]+1, box[3]+1)), leastSpread, "page %d: %s cannot be seen", k+1, w[5])
+			assert.Greater(t, spread(img, image.Rect(box[0], box[1], box[2]+1, box[3]+1)), minSpread, "page %d: %s cannot be seen", k+1, w[5])
 		}
 	}
 }
@@ -116,16 +116,16 @@ func TestReaderSeesFullPages(t *testing.T) {
 		wide, high := img.Bounds().Dx(), img.Bounds().Dy()
 		body := image.Rect(0, 0, wide, high*93/100) // above the foot
 		last := body.Max.Y - 1
-		for last > 0 && spread(img, image.Rect(0, last, wide, last+1)) < leastSpread {
+		for last > 0 && spread(img, image.Rect(0, last, wide, last+1)) < minSpread {
 			last--
 		}
 		assert.Greater(t, last, high*58/100, "page %d ends at %d of %d", k+1, last, high)
 	}
 }
 
-// leastSpread is how much lighter the ground of a word is than its ink at least, of
+// minSpread is how much lighter the ground of a word is than its ink at least, of
 // 65535: a quarter. A comma is small at this resolution, and grey.
-const leastSpread = 0x4000
+const minSpread = 0x4000
 
 // spread is how far the lightest and the darkest point in a box are apart.
 func spread(img image.Image, box image.Rectangle) int {

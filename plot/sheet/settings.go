@@ -3,16 +3,17 @@ package sheet
 import (
 	"fmt"
 
-	"seamrail/motion/clock"
-	"seamrail/motion/light"
-	"seamrail/motion/optics"
-	"seamrail/motion/picture"
+	"seamrail/motion/scene"
+
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/unit"
+	"seamrail/motion/camera/light"
+	"seamrail/motion/camera/optics"
 	"seamrail/motion/plan"
-	"seamrail/motion/unit"
 )
 
 // camera is what is set on the camera.
-func camera(p *plan.Plan, s picture.Scene) Group {
+func camera(p *plan.Plan, s scene.Scene) Group {
 	c := s.Camera
 	return Group{"Camera", []Row{
 		{"frames/s", clock.RateText(p.Loop.Clock.Capture)},
@@ -36,11 +37,11 @@ func across(w, h string) string {
 
 // shutter is the time with the angle of a captured frame that it is: 360
 // degrees are the whole of it (common practice).
-func shutter(p *plan.Plan, c picture.Camera) string {
+func shutter(p *plan.Plan, c scene.Camera) string {
 	rate := p.Loop.Clock.Capture.Float()
 	sec := c.Shutter
 	if !sec.Given && c.ShutterAngle.Given {
-		sec = picture.Is(c.ShutterAngle.Value / 360 / rate)
+		sec = scene.Is(c.ShutterAngle.Value / 360 / rate)
 	}
 	if !sec.Given {
 		return ""
@@ -49,7 +50,7 @@ func shutter(p *plan.Plan, c picture.Camera) string {
 }
 
 // white is the colour of the light, where all lamps say the same.
-func white(lamps []picture.Lamp) string {
+func white(lamps []scene.Lamp) string {
 	if len(lamps) == 0 {
 		return ""
 	}
@@ -63,14 +64,14 @@ func white(lamps []picture.Lamp) string {
 
 // lens is what is set on the lens, with the third of focal length,
 // magnification and focus where two are known.
-func lens(s picture.Scene) Group {
+func lens(s scene.Scene) Group {
 	l := s.Lens
 	f, m, u := l.FocalLength, l.Magnification, l.Focus
 	switch {
 	case f.Given && m.Given && !u.Given:
-		u = picture.Is(optics.FocusAt(f.Value, m.Value))
+		u = scene.Is(optics.FocusAt(f.Value, m.Value))
 	case f.Given && u.Given && !m.Given:
-		m = picture.Is(optics.Magnification(f.Value, u.Value))
+		m = scene.Is(optics.Magnification(f.Value, u.Value))
 	}
 	rows := []Row{
 		{"focal length", known(f, unit.Length)},
@@ -90,7 +91,7 @@ func prefixed(before, text string) string {
 }
 
 // ratio writes a magnification as lenses are marked.
-func ratio(m picture.Number) string {
+func ratio(m scene.Number) string {
 	switch {
 	case !m.Given || !(m.Value > 0):
 		return ""
@@ -101,14 +102,14 @@ func ratio(m picture.Number) string {
 }
 
 // standing is where the lens stands when the axes are where it was measured.
-func standing(s picture.Scene) Group {
+func standing(s scene.Scene) Group {
 	st := s.Stand
 	g := Group{"Where the lens stands", []Row{
 		{"to the table's axis", known(st.Distance, unit.Length)},
 		{"over the table's top", high(s)},
 	}}
 	for _, side := range []struct {
-		n           picture.Number
+		n           scene.Number
 		plus, minus string
 		dim         unit.Dimension
 	}{
@@ -132,7 +133,7 @@ func standing(s picture.Scene) Group {
 }
 
 // high is how high the lens is: at the product's middle, where nothing is said.
-func high(s picture.Scene) string {
+func high(s scene.Scene) string {
 	if p := s.Product; !s.Stand.Height.Given && p.Height.Given {
 		return unit.Format(p.Base+p.Height.Value/2, unit.Length) + ", product's middle"
 	}
@@ -140,7 +141,7 @@ func high(s picture.Scene) string {
 }
 
 // heading says which way a slide carries the camera as its numbers grow.
-func heading(sl picture.Slide) string {
+func heading(sl scene.Slide) string {
 	text := ""
 	switch sl.Heading {
 	case 0:
@@ -161,15 +162,15 @@ func heading(sl picture.Slide) string {
 }
 
 // product is what stands on the table.
-func product(s picture.Scene) Group {
+func product(s scene.Scene) Group {
 	p := s.Product
 	var rows []Row
 	switch p.Shape {
-	case picture.Cylinder:
+	case scene.Cylinder:
 		rows = []Row{{"cylinder, radius", known(p.Radius, unit.Length)}}
-	case picture.Prism:
+	case scene.Prism:
 		rows = []Row{{fmt.Sprintf("prism of %d, to a corner", p.Sides), known(p.Radius, unit.Length)}}
-	case picture.Box:
+	case scene.Box:
 		rows = []Row{{"box, wide x deep", across(known(p.Width, unit.Length), known(p.Depth, unit.Length))}}
 	default:
 		rows = []Row{{"shape and size", ""}}

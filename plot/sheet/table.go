@@ -1,6 +1,6 @@
 package sheet
 
-import "seamrail/plot/internal/look"
+import "seamrail/plot/internal/style"
 
 // cellGap is between two columns, in mm.
 const cellGap = 2.0
@@ -62,7 +62,7 @@ func (t Table) asks(p *press, c int) float64 {
 
 // broken is a row with its cells broken to the columns, and its greatest number
 // of lines.
-func broken(p *press, cells []string, columns []float64, s style) (out [][]string, most int) {
+func broken(p *press, cells []string, columns []float64, s lettering) (out [][]string, most int) {
 	most = 1
 	for c, text := range cells {
 		lines := p.wrap(text, columns[c]-cellGap+1e-6, s) // 1e-6 mm: rounding of its own width
@@ -89,14 +89,14 @@ func (t Table) draw(p *press, x, y, w float64) error {
 	columns := t.columns(p, w)
 	y = t.row(p, x, y, t.Heads, columns, p.muted())
 	for _, r := range t.Rows {
-		p.rule(x, y-0.2, x+w, y-0.2, 0.1, look.Faint)
+		p.rule(x, y-0.2, x+w, y-0.2, 0.1, style.Faint)
 		y = t.row(p, x, y, r, columns, p.plain())
 	}
 	return t.notes().draw(p, x, y, w)
 }
 
 // row draws one row and returns the y below it.
-func (t Table) row(p *press, x, y float64, cells []string, columns []float64, s style) float64 {
+func (t Table) row(p *press, x, y float64, cells []string, columns []float64, s lettering) float64 {
 	out, most := broken(p, cells, columns, s)
 	for c, lines := range out {
 		for k, text := range lines {

@@ -1,6 +1,6 @@
 package sheet
 
-import "seamrail/plot/internal/look"
+import "seamrail/plot/internal/style"
 
 // takes are the boxes to tick.
 type takes int
@@ -39,7 +39,7 @@ func (t takes) one(p *press, x, y, w float64, k int) {
 	x += p.width(takeName(int(t)-1), p.strong()) + 1.5
 	side := p.size * point * 0.9
 	for _, name := range ticks {
-		p.box(x, y+0.25, side, side, 0.25, look.Ink)
+		p.box(x, y+0.25, side, side, 0.25, style.Ink)
 		p.line(x+side+0.7, y, name, p.plain())
 		x += side + 0.7 + p.width(name, p.plain()) + 1.8
 	}

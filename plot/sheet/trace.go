@@ -7,7 +7,7 @@ import (
 	"strconv"
 	"strings"
 
-	"seamrail/plot/internal/look"
+	"seamrail/plot/internal/style"
 )
 
 // The figures of this program come as SVG. tracing draws one into the PDF, so
@@ -99,7 +99,7 @@ func (t tracing) text(m mark, s map[string]string) error {
 	if err != nil {
 		return err
 	}
-	t.use(style{size * t.zoom / point, s["font-weight"] == "bold", ink})
+	t.use(lettering{size * t.zoom / point, s["font-weight"] == "bold", ink})
 	x, y := t.at(m.X, -m.Y)
 	t.pdf.Text(x, y, m.Text)
 	return nil
@@ -112,7 +112,7 @@ func colour(text string) (color.NRGBA, error) {
 	}
 	v, err := strconv.ParseUint(strings.TrimPrefix(text, "#"), 16, 24)
 	if err != nil || len(text) != 7 {
-		return look.Ink, fmt.Errorf("a figure has the colour %q, which cannot be set", text)
+		return style.Ink, fmt.Errorf("a figure has the colour %q, which cannot be set", text)
 	}
 	return color.NRGBA{uint8(v >> 16), uint8(v >> 8), uint8(v), 255}, nil
 }

@@ -108,8 +108,8 @@ func (t tracing) outline(d string) error {
 const arcStep = math.Pi / 90
 
 // arc goes from x, y along an arc of a circle: radii, turn, large, sweep and end,
-// as SVG has them. Its middle is found as in SVG 1.1, F.6.5 (from memory), where
-// both radii are one.
+// as SVG has them. Its middle is found as in SVG 1.1, F.6.5, where both radii are
+// one.
 func (t tracing) arc(x, y float64, v []float64) {
 	r, large, sweep, ex, ey := v[0], v[3] != 0, v[4] != 0, v[5], v[6]
 	dx, dy := ex-x, ey-y

@@ -24,8 +24,8 @@ func traced(t *testing.T, marks string) string {
 	return b.String()
 }
 
-// points are where the operators m and l of a PDF go (ISO 32000-1, 8.5.2; from
-// memory), as points of the figure.
+// points are where the operators m and l of a PDF go (ISO 32000-1, 8.5.2), as
+// points of the figure.
 func points(t *testing.T, pdf string) [][2]float64 {
 	t.Helper()
 	var out [][2]float64
@@ -56,7 +56,7 @@ func TestTraceLines(t *testing.T) {
 
 // The four arcs of radius 10 from (10, 0) to (0, 10): their middles are (0, 0)
 // and (10, 10), they are a quarter or three quarters long, and a sweep of 1 goes
-// towards greater angles (SVG 1.1, 8.3.8; from memory).
+// towards greater angles (SVG 1.1, 8.3.8).
 func TestTraceArcs(t *testing.T) {
 	for _, c := range []struct {
 		large, sweep int

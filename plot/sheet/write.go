@@ -6,7 +6,7 @@ import (
 	"io"
 	"slices"
 
-	"seamrail/plot/internal/look"
+	"seamrail/plot/internal/style"
 )
 
 // The sizes of type, in points, that are tried until a shot fits on one page.
@@ -24,7 +24,7 @@ func Write(w io.Writer, pages []Page) error {
 		return errors.New("no sheet to write: it takes a shot")
 	}
 	p := newPress()
-	p.pdf.SetTitle(look.Written(pages[0].Title), true)
+	p.pdf.SetTitle(style.Written(pages[0].Title), true)
 	for _, page := range pages {
 		page = page.named()
 		if lacks := Lacks(page); lacks != "" {
@@ -139,7 +139,7 @@ func (f *folio) set(b band) error {
 // titleSize is how large a title is set, in points.
 const titleSize = 15.0
 
-func (p *press) title() style { return style{titleSize, true, look.Ink} }
+func (p *press) title() lettering { return lettering{titleSize, true, style.Ink} }
 
 // slate is what is filled in at the top of a page, at the right.
 var slate = []string{"date", "by", "card"}
@@ -186,7 +186,7 @@ func (f *folio) foot() {
 	if f.page > 1 {
 		text = fmt.Sprintf("Page %d. %s", f.page, text)
 	}
-	s := style{6.5, false, look.Muted}
+	s := lettering{6.5, false, style.Muted}
 	f.lines(margin, paperHeight-margin-s.pitch(), f.wrap(text, inner, s), s)
 }
 

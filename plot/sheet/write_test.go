@@ -12,7 +12,8 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"seamrail/motion/sample"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/plan/sample/many"
 )
 
 func written(t testing.TB, pages ...Page) string {
@@ -23,7 +24,7 @@ func written(t testing.TB, pages ...Page) string {
 }
 
 // pagesIn is how many pages a PDF has (ISO 32000-1, 7.7.3.2: Count in the page
-// tree's root; from memory).
+// tree's root).
 func pagesIn(t testing.TB, pdf string) string {
 	t.Helper()
 	m := regexp.MustCompile(`/Count (\d+)`).FindStringSubmatch(pdf)
@@ -45,6 +46,7 @@ func TestThePaperIsA4(t *testing.T) {
 // What does not go on one page goes on, no part of it is higher than a page, and
 // nothing is left out.
 func TestMuchTakesMorePages(t *testing.T) {
+	many.Long(t)
 	p := lantern(t)
 	long := strings.Repeat("and then mind it once more ", 20)
 	for k := range 80 {
@@ -193,18 +195,18 @@ func TestNothingToWrite(t *testing.T) {
 }
 
 // However long the words, lines keep to their width, and all that was said is
-// there as long as it is no more than mostLines.
+// there as long as it is no more than maxLines.
 func TestWrapKeepsToTheWidth(t *testing.T) {
 	p := newPress()
 	rapid.Check(t, func(rt *rapid.T) {
 		text := rapid.StringOfN(rapid.RuneFrom([]rune("abc iWM .-")), 0, 120, -1).Draw(rt, "text")
 		w := rapid.Float64Range(4, 60).Draw(rt, "w")
 		lines := p.wrap(text, w, p.plain())
-		require.LessOrEqual(rt, len(lines), mostLines)
+		require.LessOrEqual(rt, len(lines), maxLines)
 		for _, l := range lines {
 			assert.LessOrEqual(rt, p.width(strings.TrimSuffix(l, " ..."), p.plain()), w+1e-9)
 		}
-		if len(lines) < mostLines {
+		if len(lines) < maxLines {
 			flat := func(s string) string { return strings.Join(strings.Fields(s), "") }
 			assert.Equal(rt, flat(text), flat(strings.Join(lines, "")))
 		}

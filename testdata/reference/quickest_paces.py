@@ -5,8 +5,8 @@ Shares nothing with the planner: the square z of the pace is a value at each of 
 of the path, with central differences for its slopes; time is the trapezium rule; limits
 are held at each place and, z being straight between, half way to the next: differences
 over two steps alone leave a value at every other place unseen. The least is looked for by a sequence of linear programmes with
-a trust region (R. Fletcher and E. Sainz de la Maza, Math. Prog. 43:235-256, 1989, from
-memory), each solved by HiGHS as scipy has it, from several starts; the best counts.
+a trust region (R. Fletcher and E. Sainz de la Maza, Math. Prog. 43:235-256, 1989,
+DOI 10.1007/BF01582292), each solved by HiGHS as scipy has it, from several starts; the best counts.
 A path is q(s) = sum of a_k sin 2 pi k s + b_k cos 2 pi k s, s from 0 to 1, in mm.
 
     python3 quickest_paces.py > quickest_paces.tsv

@@ -9,8 +9,8 @@ import (
 
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/format"
-	"seamrail/motion/plain"
-	"seamrail/plot/planview"
+	"seamrail/motion/base/plain"
+	"seamrail/plot/topview"
 )
 
 // AboveOptions is what the above command was asked.
@@ -51,22 +51,22 @@ says whether it is a PNG, SVG or PDF.`,
 	o.Shot.Register(c)
 	f := c.Flags()
 	f.StringVarP(&o.Output, "output", "o", "above.pdf", "write to `FILE`, ending in .png, .svg or .pdf")
-	f.StringVar(&o.Paper, "paper", planview.Papers[0].Name, "draw on `PAPER`: A4 or A3")
+	f.StringVar(&o.Paper, "paper", topview.Papers[0].Name, "draw on `PAPER`: A4 or A3")
 	f.StringVar(&o.Scale, "scale", "", "draw at `SCALE`, such as 1:5; the largest that fits otherwise")
 	_ = c.RegisterFlagCompletionFunc("paper", cobra.FixedCompletions([]string{"A4", "A3"}, cobra.ShellCompDirectiveNoFileComp))
 	return c
 }
 
 // sheet reads how to draw, all that is wrong with it at once.
-func (o *AboveOptions) sheet() (planview.Options, error) {
-	var out planview.Options
+func (o *AboveOptions) sheet() (topview.Options, error) {
+	var out topview.Options
 	var wrong []error
 	var err error
-	if out.Paper, err = planview.FindPaper(o.Paper); err != nil {
+	if out.Paper, err = topview.FindPaper(o.Paper); err != nil {
 		wrong = append(wrong, fmt.Errorf("--%w", err))
 	}
 	if o.Scale != "" {
-		if out.Scale, err = planview.ParseScale(o.Scale); err != nil {
+		if out.Scale, err = topview.ParseScale(o.Scale); err != nil {
 			wrong = append(wrong, fmt.Errorf("--%w", err))
 		}
 	}
@@ -86,11 +86,11 @@ func aboveRun(o *AboveOptions) error {
 	if err != nil {
 		return err
 	}
-	d, err := format.Above(j)
+	d, err := format.TopView(j)
 	if err != nil {
 		return err
 	}
-	if err := command.Deliver(o.Streams, o.Output, func(w io.Writer) error { return planview.Draw(w, kind, d, opt) }); err != nil {
+	if err := command.Deliver(o.Streams, o.Output, func(w io.Writer) error { return topview.Draw(w, kind, d, opt) }); err != nil {
 		return err
 	}
 	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s.\n%s", plain.Text(o.Output), command.LacksIn(kind, j.Plan.Title)); err != nil {

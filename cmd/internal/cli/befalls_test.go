@@ -23,7 +23,8 @@ import (
 	"seamrail/cmd/internal/exit"
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/rig"
+	"seamrail/motion/plan/sample/many"
+	"seamrail/motion/spec/rig"
 )
 
 // kinds are the controllers that are driven, by what their rig files say.
@@ -292,6 +293,7 @@ const withEvery = 2
 // Whatever becomes of the program or of what is around it, the rig is held. With
 // SEAMRAIL_BEFALLS all that may befall it is tried with every kind of controller.
 func TestTheRigIsHeldWhateverBefallsTheProgram(t *testing.T) {
+	many.Long(t)
 	all := os.Getenv("SEAMRAIL_BEFALLS") != ""
 	for name, c := range befalls {
 		for kind := range kinds {

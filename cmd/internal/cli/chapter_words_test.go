@@ -21,11 +21,11 @@ import (
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/guide"
+	"seamrail/motion/edit/sequence"
 	"seamrail/motion/law"
-	"seamrail/motion/optimal"
-	"seamrail/motion/rig"
-	"seamrail/motion/sequence"
-	"seamrail/motion/shot"
+	"seamrail/motion/law/optimal"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 )
 
 // schemas are those of the files that somebody writes.

@@ -13,8 +13,8 @@ import (
 	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/logbook"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/cue"
-	"seamrail/motion/plain"
 )
 
 // CuesOptions is what the cues command was asked.

@@ -27,7 +27,7 @@ import (
 	"seamrail/export/drive"
 	"seamrail/export/drive/takelog"
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // patience is far more than any of this takes on a busy machine. What takes

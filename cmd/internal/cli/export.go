@@ -13,8 +13,8 @@ import (
 	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/logbook"
-	"seamrail/export/steps"
-	"seamrail/motion/unit"
+	"seamrail/export/table/steps"
+	"seamrail/motion/base/unit"
 )
 
 // ExportOptions is what the export command was asked.

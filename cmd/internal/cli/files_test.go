@@ -13,19 +13,19 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// opens finds what opens or changes a file behind the back of package whole.
+// opens finds what opens or changes a file behind the back of package atomicfile.
 var opens = regexp.MustCompile(`\bos\.(Open|OpenFile|OpenRoot|ReadFile|Create|CreateTemp|WriteFile|Rename|Remove|RemoveAll|Mkdir|MkdirAll|Link|Symlink|Truncate)\(`)
 
-// Only package whole opens files for a command or for the page, so that none is
+// Only package atomicfile opens files for a command or for the page, so that none is
 // forgotten that must not be written over. A few places have their reason; what stands
 // beside the commands and reads no file of theirs is not looked at.
 func TestFilesAreOpenedInOnePlace(t *testing.T) {
 	known := map[string]string{
 		"logbook/append.go": "os.OpenFile(", // to append; Changeable has looked at it
-		"clip/folder.go":    "os.OpenRoot(", // so that no link leads out; each file is told to whole.Read
+		"clip/folder.go":    "os.OpenRoot(", // so that no link leads out; each file is told to atomicfile.Read
 		"page/folder.go":    "os.OpenRoot(", // the same
 	}
-	beside := []string{"whole", "hold", "host", "deadman"}
+	beside := []string{"atomicfile", "hold", "host", "deadman"}
 	looked := 0
 	err := fs.WalkDir(os.DirFS(".."), ".", func(name string, d fs.DirEntry, err error) error {
 		switch {

@@ -10,7 +10,7 @@ import (
 	"seamrail/cmd/internal/search"
 	"seamrail/export/fitreport"
 	"seamrail/export/textpage"
-	"seamrail/motion/picture"
+	"seamrail/motion/camera/picture"
 )
 
 // FitOptions is what the fit command was asked.

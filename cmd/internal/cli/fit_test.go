@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/cmd/internal/cli/command"
-	"seamrail/motion/picture"
+	"seamrail/motion/camera/picture"
 )
 
 func TestFitParses(t *testing.T) {

@@ -6,10 +6,10 @@ import (
 	"os/signal"
 	"syscall"
 
+	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/deadman"
 	"seamrail/cmd/internal/exit"
-	"seamrail/cmd/internal/whole"
 )
 
 // guard tidies up and exits when the program is told to stop, or when its terminal
@@ -25,7 +25,7 @@ func guard(s command.Streams) (release func()) {
 	deadman.Go(func() {
 		select {
 		case <-told:
-			whole.Abandon()
+			atomicfile.Abandon()
 			fmt.Fprintln(s.Err, "\nseamrail: stopped; what was half written is gone")
 			os.Exit(exit.Stopped)
 		case <-done:

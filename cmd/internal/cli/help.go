@@ -10,7 +10,7 @@ import (
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/guide"
-	"seamrail/motion/source"
+	"seamrail/motion/base/source"
 )
 
 // Commands stand in the order in which they are added, which is that of a day.

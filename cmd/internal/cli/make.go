@@ -6,13 +6,13 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/logbook"
-	"seamrail/cmd/internal/whole"
 	"seamrail/export/header"
-	"seamrail/motion/plain"
+	"seamrail/motion/base/plain"
 )
 
 // MakeOptions is what the make command was asked.
@@ -73,7 +73,7 @@ func makeRun(o *MakeOptions) error {
 	all := format.New(j, opt).Contents()
 	files := all.Files()
 	bar := command.NewProgress(o.Streams, len(files))
-	err = whole.Folder(o.Output, files, bar.Next)
+	err = atomicfile.Folder(o.Output, files, bar.Next)
 	bar.Finish()
 	if err != nil {
 		return err

@@ -6,11 +6,11 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/guide"
 	"seamrail/cmd/internal/manual"
-	"seamrail/cmd/internal/whole"
-	"seamrail/motion/plain"
+	"seamrail/motion/base/plain"
 )
 
 // ManOptions is what the man command was asked.
@@ -39,20 +39,20 @@ the format that man reads. The folder is made if it is not there.`,
 }
 
 func manRun(o *ManOptions) error {
-	var files []whole.File
+	var files []atomicfile.File
 	for _, c := range manual.Commands(o.Root) {
-		files = append(files, whole.File{
+		files = append(files, atomicfile.File{
 			Name: manual.FileName(c),
 			Fill: func(w io.Writer) error { return manual.Write(w, c) },
 		})
 	}
 	for _, c := range guide.Chapters() {
-		files = append(files, whole.File{
+		files = append(files, atomicfile.File{
 			Name: manual.ChapterFile(c),
 			Fill: func(w io.Writer) error { return manual.WriteChapter(w, c) },
 		})
 	}
-	if err := whole.Folder(o.Dir, files, nil); err != nil {
+	if err := atomicfile.Folder(o.Dir, files, nil); err != nil {
 		return err
 	}
 	_, err := fmt.Fprintf(o.Streams.Out, "Wrote %d manual pages to %s.\n", len(files), plain.Text(o.Dir))

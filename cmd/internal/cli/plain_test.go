@@ -18,7 +18,8 @@ import (
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/starter"
-	"seamrail/motion/plain"
+	"seamrail/motion/base/plain"
+	"seamrail/motion/plan/sample/many"
 )
 
 // shapeless are characters that do something and are not to be looked at: what
@@ -53,6 +54,7 @@ func wantPlain(t *testing.T, text []byte, of string) {
 // Whatever a title, a name, a note or the name of a file holds, nothing that is
 // printed or written does.
 func TestNothingShapelessComesOut(t *testing.T) {
+	many.Long(t)
 	dir := filepath.Join(t.TempDir(), "a\u202eb\u200bc\x07d")
 	require.NoError(t, os.Mkdir(dir, 0o755))
 	t.Chdir(dir)

@@ -11,7 +11,7 @@ import (
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/job"
-	"seamrail/motion/plain"
+	"seamrail/motion/base/plain"
 	"seamrail/plot/preview"
 )
 
@@ -90,11 +90,11 @@ func (o *PreviewOptions) check() error {
 	if o.Apart && o.Seam {
 		wrong = append(wrong, errors.New("--tell-apart is for an animation; a strip compares what looks alike"))
 	}
-	if o.Stills < 1 || o.Stills > preview.MostStills {
-		wrong = append(wrong, fmt.Errorf("--stills %d must be within 1..%d", o.Stills, preview.MostStills))
+	if o.Stills < 1 || o.Stills > preview.MaxStills {
+		wrong = append(wrong, fmt.Errorf("--stills %d must be within 1..%d", o.Stills, preview.MaxStills))
 	}
-	if o.Width != 0 && (o.Width < preview.LeastWidth || o.Width > preview.MostWidth) {
-		wrong = append(wrong, fmt.Errorf("--width %d must be within %d..%d", o.Width, preview.LeastWidth, preview.MostWidth))
+	if o.Width != 0 && (o.Width < preview.MinWidth || o.Width > preview.MaxWidth) {
+		wrong = append(wrong, fmt.Errorf("--width %d must be within %d..%d", o.Width, preview.MinWidth, preview.MaxWidth))
 	}
 	return errors.Join(wrong...)
 }

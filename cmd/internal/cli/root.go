@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/cli/newfiles"
 	"seamrail/cmd/internal/cli/page"
@@ -20,7 +21,6 @@ import (
 	"seamrail/cmd/internal/cli/takes"
 	"seamrail/cmd/internal/deadman"
 	"seamrail/cmd/internal/exit"
-	"seamrail/cmd/internal/whole"
 )
 
 const rootLong = `seamrail plans looping moves of a camera rail and a turntable, so that the
@@ -117,7 +117,7 @@ func noSuchCommand(c *cobra.Command, args []string) error {
 // returns the exit code. Nothing is written any more after it.
 func Main() int {
 	code := Run(command.System(), os.Args[1:])
-	whole.Abandon() // what a page was still writing when it was ended
+	atomicfile.Abandon() // what a page was still writing when it was ended
 	return code
 }
 

@@ -9,11 +9,14 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"seamrail/motion/plan/sample/many"
 )
 
 // Two runs of the program, in two processes and not in the same second, write the
 // same files to the byte.
 func TestFilesAreTheSameFromRunToRun(t *testing.T) {
+	many.Long(t)
 	names := []string{"sheet.pdf", "sheet.html", "loop.pdf", "loop.svg", "loop.png", "above.pdf", "above.svg", "above.png", "preview.png", "picture.pdf", "plan.json", "motion.glb", "selects.otio"}
 	var runs [2]string
 	for i := range runs {

@@ -20,13 +20,13 @@ import (
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 	"seamrail/export/fitreport"
-	"seamrail/export/motionjson"
+	"seamrail/export/handoff/motionjson"
 	"seamrail/export/report"
 	"seamrail/export/sequencereport"
 	"seamrail/export/shakereport"
 	"seamrail/export/softenreport"
 	"seamrail/export/spinreport"
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 )
 
 var update = flag.Bool("update", false, "write the schemas of the JSON documents anew")
@@ -55,7 +55,7 @@ var documents = []document{
 	{"shakereport", shakereport.Schema, shakereport.Document{}, [][]string{{"shake", "--frequency", "6 Hz", "--json"}}, false},
 	{"softenreport", softenreport.Schema, softenreport.Document{}, [][]string{{"soften", "--json"}, {"soften", "--frequency", "6 Hz", "--json"}}, false},
 	{"sequencereport", sequencereport.Schema, sequencereport.Document{}, [][]string{{"sequence", "--json"}}, true},
-	{"motionjson", motionjson.Schema, motionDocument{}, [][]string{{"export", "motion"}}, true},
+	{"handoff/motionjson", motionjson.Schema, motionDocument{}, [][]string{{"export", "motion"}}, true},
 }
 
 // structs gathers the struct types of a value, by the name that its schema has.
@@ -145,7 +145,7 @@ func (d document) samples(t *testing.T) (out []any) {
 		texts[name], err = os.ReadFile(name)
 		require.NoError(t, err)
 	}
-	if d.folder == "motionjson" {
+	if d.name == motionjson.Schema {
 		texts["kept"], texts["left out"] = keptAndLeftOut(t)
 	}
 	for name, text := range texts {

@@ -5,14 +5,18 @@ import (
 	"fmt"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
+	"github.com/stretchr/testify/require"
 
 	"seamrail/cmd/internal/cli"
+	"seamrail/motion/plan/sample/many"
 )
 
 // programs are what tests can run as programs, by name.
@@ -30,8 +34,11 @@ func TestMain(m *testing.M) {
 // TO FROM" writes one file on the end of another, and "metal LOG" makes a log of
 // virtual takes one of takes that a rig of metal has run.
 func TestScripts(t *testing.T) {
+	files, err := filepath.Glob("../../../testdata/script/*.txtar")
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
 	testscript.Run(t, testscript.Params{
-		Dir:                 "../../../testdata/script",
+		Files:               slices.DeleteFunc(files, leftOut),
 		RequireExplicitExec: true,
 		RequireUniqueNames:  true,
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
@@ -45,6 +52,16 @@ func TestScripts(t *testing.T) {
 		},
 		UpdateScripts: os.Getenv("UPDATE_SCRIPTS") != "",
 	})
+}
+
+// inShort are the scripts that are run in short: each says something of the whole
+// program, and none takes long.
+var inShort = []string{"plan", "usage", "faults", "new", "export", "controller", "takes", "wrong-file"}
+
+// leftOut tells whether a script is left out in short.
+func leftOut(file string) bool {
+	name := strings.TrimSuffix(filepath.Base(file), ".txtar")
+	return testing.Short() && !many.Asked() && !slices.Contains(inShort, name)
 }
 
 // metal numbers virtual takes on from those that are there, and takes their mark away.

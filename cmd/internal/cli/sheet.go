@@ -14,7 +14,7 @@ import (
 	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/logbook"
 	"seamrail/export/textpage"
-	"seamrail/motion/plain"
+	"seamrail/motion/base/plain"
 	"seamrail/plot/sheet"
 )
 

@@ -9,17 +9,17 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/textfile"
-	"seamrail/cmd/internal/whole"
 	"seamrail/export/softenreport"
-	"seamrail/motion/plain"
-	"seamrail/motion/shot"
-	"seamrail/motion/soften"
-	"seamrail/motion/source"
-	"seamrail/motion/unit"
+	"seamrail/motion/base/plain"
+	"seamrail/motion/base/source"
+	"seamrail/motion/base/unit"
+	"seamrail/motion/spec/shot"
+	"seamrail/motion/vibration/lawfit"
 )
 
 // SoftenOptions is what the soften command was asked.
@@ -67,14 +67,14 @@ its frequency at rest, with the least jerk of all laws that do.
 	f.StringVar(&o.Frequency, "frequency", "", "natural `FREQUENCY` of what the axis carries, such as \"6 Hz\"")
 	f.StringVar(&o.Damping, "damping", "", "its damping, as a `SHARE` of critical, such as \"3 %\"")
 	f.StringVar(&o.Limits, "limits", "", "use a `SHARE` of the rig's limits, such as \"50 %\"")
-	f.StringVar(&o.Keep, "keep", "", "write the law of least `WHAT` into the shot: "+strings.Join(soften.Aims(), ", "))
+	f.StringVar(&o.Keep, "keep", "", "write the law of least `WHAT` into the shot: "+strings.Join(lawfit.Aims(), ", "))
 	f.BoolVar(&o.JSON, "json", false, "report as JSON ("+softenreport.Schema+")")
 	return c
 }
 
 func softenRun(o *SoftenOptions) error {
-	if o.Keep != "" && !slices.Contains(soften.Aims(), o.Keep) {
-		return exit.Misused("--keep %q must be one of %s", o.Keep, strings.Join(soften.Aims(), ", "))
+	if o.Keep != "" && !slices.Contains(lawfit.Aims(), o.Keep) {
+		return exit.Misused("--keep %q must be one of %s", o.Keep, strings.Join(lawfit.Aims(), ", "))
 	}
 	s, r, err := o.Shot.Source().Load(o.Streams.In)
 	if err != nil {
@@ -84,7 +84,7 @@ func softenRun(o *SoftenOptions) error {
 	if err != nil {
 		return err
 	}
-	sub, err := soften.New(s, r, axis.Name)
+	sub, err := lawfit.New(s, r, axis.Name)
 	if err != nil {
 		return err
 	}
@@ -104,7 +104,7 @@ func softenRun(o *SoftenOptions) error {
 }
 
 // set reads the flags that are about the rig.
-func (o *SoftenOptions) set(sub *soften.Subject) error {
+func (o *SoftenOptions) set(sub *lawfit.Subject) error {
 	for _, f := range []struct {
 		flag, text string
 		want       unit.Dimension
@@ -138,7 +138,7 @@ func (o *SoftenOptions) set(sub *soften.Subject) error {
 }
 
 // keep writes a law into the shot file, if what comes out is sound.
-func (o *SoftenOptions) keep(sub soften.Subject) error {
+func (o *SoftenOptions) keep(sub lawfit.Subject) error {
 	file := o.Shot.Shot
 	if file == "" || file == "-" {
 		return exit.Misused("--keep needs a shot file to write to: \"seamrail new\" makes one")
@@ -162,7 +162,7 @@ func (o *SoftenOptions) keep(sub soften.Subject) error {
 	if _, err := shot.Decode(file, data, nil); err != nil {
 		return fmt.Errorf("not written, as the shot would not be one; take out by hand what the new law has no use for:\n%w", err)
 	}
-	err = whole.WriteBack(file, func(w io.Writer) error {
+	err = atomicfile.WriteBack(file, func(w io.Writer) error {
 		_, err := io.Copy(w, bytes.NewReader(data))
 		return err
 	})

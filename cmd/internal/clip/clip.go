@@ -13,9 +13,9 @@ import (
 	"seamrail/cmd/internal/textfile"
 	"seamrail/export/sequencereport"
 	"seamrail/export/textpage"
-	"seamrail/motion/filekind"
-	"seamrail/motion/sequence"
-	"seamrail/motion/source"
+	"seamrail/motion/base/source"
+	"seamrail/motion/edit/sequence"
+	"seamrail/motion/spec/filekind"
 )
 
 // Joined is a sequence with all its shots planned.

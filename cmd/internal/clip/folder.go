@@ -10,14 +10,14 @@ import (
 	"path/filepath"
 	"strings"
 
+	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/textfile"
-	"seamrail/cmd/internal/whole"
-	"seamrail/motion/fault"
-	"seamrail/motion/filekind"
-	"seamrail/motion/sequence"
-	"seamrail/motion/shot"
-	"seamrail/motion/source"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/base/source"
+	"seamrail/motion/edit/sequence"
+	"seamrail/motion/spec/filekind"
+	"seamrail/motion/spec/shot"
 )
 
 // folder is where a sequence and its shots lie. Nothing outside it can be
@@ -74,7 +74,7 @@ func (f folder) read(name string) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := whole.Plain("it", info); err != nil {
+	if err := atomicfile.Plain("it", info); err != nil {
 		return nil, err
 	}
 	file, err := f.root.Open(filepath.FromSlash(name))
@@ -82,7 +82,7 @@ func (f folder) read(name string) ([]byte, error) {
 		return nil, err
 	}
 	defer func() { _ = file.Close() }()
-	whole.Read(f.path(name))
+	atomicfile.Read(f.path(name))
 	return io.ReadAll(io.LimitReader(file, textfile.Largest))
 }
 
@@ -166,7 +166,7 @@ func (f folder) near(name string) string {
 		return ""
 	}
 	defer func() { _ = dir.Close() }()
-	names, err := dir.Readdirnames(mostNames)
+	names, err := dir.Readdirnames(maxNames)
 	if err != nil {
 		return ""
 	}
@@ -182,5 +182,5 @@ func (f folder) near(name string) string {
 	return ""
 }
 
-// mostNames is how many names of a folder are looked at for one that is meant.
-const mostNames = 2000
+// maxNames is how many names of a folder are looked at for one that is meant.
+const maxNames = 2000

@@ -6,7 +6,7 @@ import (
 
 	"seamrail/cmd/internal/format"
 	"seamrail/export/textpage"
-	"seamrail/motion/sequence"
+	"seamrail/motion/edit/sequence"
 	"seamrail/plot/sheet"
 )
 

@@ -2,7 +2,7 @@ package console
 
 import (
 	"seamrail/export/drive"
-	"seamrail/motion/plain"
+	"seamrail/motion/base/plain"
 )
 
 // Call counts a hand to its moment, with a bell on a terminal. A plain page is

@@ -12,7 +12,7 @@ import (
 
 	"seamrail/cmd/internal/deadman"
 	"seamrail/export/drive"
-	"seamrail/motion/plain"
+	"seamrail/motion/base/plain"
 )
 
 // The names of the marks that keys set.

@@ -8,7 +8,7 @@ import (
 	"github.com/schollz/progressbar/v3"
 
 	"seamrail/export/drive"
-	"seamrail/motion/unit"
+	"seamrail/motion/base/unit"
 )
 
 const (

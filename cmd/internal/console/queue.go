@@ -9,9 +9,9 @@ import (
 )
 
 const (
-	// mostHeld is how much text waits for a screen that takes none: some thousand
+	// maxHeld is how much text waits for a screen that takes none: some thousand
 	// lines, more than a run says in minutes.
-	mostHeld = 1 << 16
+	maxHeld = 1 << 16
 	// lastLines is how long Close waits for a screen that takes none.
 	lastLines = time.Second
 	// lostLines says that some have not been printed.
@@ -48,7 +48,7 @@ func (q *Queue) Write(p []byte) (int, error) {
 	defer q.mu.Unlock()
 	switch {
 	case q.broken || q.over:
-	case len(q.held)+len(p) > mostHeld:
+	case len(q.held)+len(p) > maxHeld:
 		q.lost = true
 	default:
 		if q.lost {

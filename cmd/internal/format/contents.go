@@ -8,7 +8,7 @@ import (
 	"slices"
 	"strings"
 
-	"seamrail/cmd/internal/whole"
+	"seamrail/cmd/internal/atomicfile"
 	"seamrail/export/header"
 	"seamrail/export/textpage"
 	"seamrail/plot/sheet"
@@ -52,12 +52,12 @@ func (c *Contents) leave(name, why string) {
 }
 
 // Files are the files, with those that list them.
-func (c Contents) Files() []whole.File {
-	var out []whole.File
+func (c Contents) Files() []atomicfile.File {
+	var out []atomicfile.File
 	for _, f := range c.parts {
-		out = append(out, whole.File{Name: f.File, Fill: func(w io.Writer) error { return f.Write(c.of, w) }})
+		out = append(out, atomicfile.File{Name: f.File, Fill: func(w io.Writer) error { return f.Write(c.of, w) }})
 	}
-	return append(out, whole.File{Name: indexName, Fill: c.index}, whole.File{Name: pageName, Fill: c.page})
+	return append(out, atomicfile.File{Name: indexName, Fill: c.index}, atomicfile.File{Name: pageName, Fill: c.page})
 }
 
 // List writes what each file is for, and what is left out.

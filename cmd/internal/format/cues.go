@@ -6,9 +6,9 @@ import (
 
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/logbook"
-	"seamrail/export/captions"
-	"seamrail/export/click"
-	"seamrail/export/cuesheet"
+	"seamrail/export/cue/captions"
+	"seamrail/export/cue/click"
+	"seamrail/export/cue/cuesheet"
 	"seamrail/export/header"
 	"seamrail/motion/cue"
 )

@@ -9,11 +9,11 @@ import (
 
 	"seamrail/cmd/internal/job"
 	"seamrail/export/header"
-	"seamrail/export/steps"
-	"seamrail/motion/exact"
-	"seamrail/motion/kept"
-	"seamrail/plot/planview"
+	"seamrail/export/table/steps"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/edit/selects"
 	"seamrail/plot/sheet"
+	"seamrail/plot/topview"
 )
 
 // Format is one thing that can be written.
@@ -41,12 +41,12 @@ type Export struct {
 
 // Options is what formats may be asked.
 type Options struct {
-	Unit    steps.Unit // of step times
-	Tick    exact.Rat  // s, of step counts
-	Handles bool       // frames before and after the loop as well
-	CountIn int        // s from cycle start to the motion, at least
-	NoStop  bool       // do not wait before the take
-	Takes   kept.Takes // to hand on; the zero value is the take that the plan foresees
+	Unit    steps.Unit    // of step times
+	Tick    exact.Rat     // s, of step counts
+	Handles bool          // frames before and after the loop as well
+	CountIn int           // s from cycle start to the motion, at least
+	NoStop  bool          // do not wait before the take
+	Takes   selects.Takes // to hand on; the zero value is the take that the plan foresees
 }
 
 // Usual are the options of the folder, and of whatever does not say otherwise.
@@ -61,7 +61,7 @@ type Of struct {
 
 	head  func() header.Head
 	sheet func() sheet.Page
-	above func() (planview.Data, error)
+	above func() (topview.Data, error)
 }
 
 // New is a job to be written with options.
@@ -70,7 +70,7 @@ func New(j *job.Job, o Options) *Of {
 		Job: j, Options: o,
 		head:  sync.OnceValue(func() header.Head { return header.Of(j.Plan, j.Verdict) }),
 		sheet: sync.OnceValue(func() sheet.Page { return Sheet(j) }),
-		above: sync.OnceValues(func() (planview.Data, error) { return Above(j) }),
+		above: sync.OnceValues(func() (topview.Data, error) { return TopView(j) }),
 	}
 }
 

@@ -3,7 +3,7 @@ package format
 import (
 	"io"
 
-	"seamrail/export/frames"
+	"seamrail/export/table/frames"
 )
 
 var framesTable = []Format{{

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"io"
 
-	"seamrail/export/gltf"
+	"seamrail/export/handoff/gltf"
 )
 
 var gltfScene = []Format{{

@@ -4,7 +4,7 @@ import (
 	"io"
 
 	"seamrail/cmd/internal/job"
-	"seamrail/plot/figure"
+	"seamrail/plot/motionplot"
 )
 
 var loopFigure = []Format{
@@ -16,17 +16,17 @@ var loopFigure = []Format{
 func drawnLoop(kind, purpose string) Format {
 	return Format{
 		File: "loop." + kind, Purpose: purpose,
-		Write: func(of *Of, w io.Writer) error { return Figure(w, of.Job, kind, figure.Options{}) },
+		Write: func(of *Of, w io.Writer) error { return Figure(w, of.Job, kind, motionplot.Options{}) },
 	}
 }
 
 // Figure draws a plan over its loop as a "png", "svg" or "pdf". One of the picture
 // needs a job that is Pictured.
-func Figure(w io.Writer, j *job.Job, kind string, opt figure.Options) error {
-	d := figure.FromPlan(j.Plan, j.Verdict)
+func Figure(w io.Writer, j *job.Job, kind string, opt motionplot.Options) error {
+	d := motionplot.FromPlan(j.Plan, j.Verdict)
 	if opt.Picture {
 		d.Foot = "Plan " + j.Plan.Hash()
-		d.Strips = figure.FromPicture(*j.Picture, j.Shot.Scene.Bounds)
+		d.Strips = motionplot.FromPicture(*j.Picture, j.Shot.Scene.Bounds)
 	}
-	return figure.Draw(w, kind, d, opt)
+	return motionplot.Draw(w, kind, d, opt)
 }

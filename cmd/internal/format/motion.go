@@ -3,7 +3,7 @@ package format
 import (
 	"io"
 
-	"seamrail/export/motionjson"
+	"seamrail/export/handoff/motionjson"
 )
 
 var motionJSON = []Format{{

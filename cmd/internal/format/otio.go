@@ -3,7 +3,7 @@ package format
 import (
 	"io"
 
-	"seamrail/export/otio"
+	"seamrail/export/handoff/otio"
 )
 
 var otioTimeline = []Format{{

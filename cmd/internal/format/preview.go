@@ -4,7 +4,7 @@ import (
 	"io"
 
 	"seamrail/cmd/internal/job"
-	"seamrail/motion/sight"
+	"seamrail/motion/camera/lensview"
 	"seamrail/plot/preview"
 )
 
@@ -55,8 +55,8 @@ func seen(of *Of) error {
 // Finder returns what draws the job's pictures, and what had to be filled in.
 // With apart, faces that look alike are told apart.
 func Finder(j *job.Job, width int, apart bool) (*preview.Finder, []string, error) {
-	m := sight.Motion(j.Trajectory)
-	scene, ok := sight.Scene(j.Shot, j.Rig)
+	m := lensview.Motion(j.Trajectory)
+	scene, ok := lensview.Scene(j.Shot, j.Rig)
 	var said []string
 	if !ok {
 		scene, said = preview.Guess(m)
@@ -66,7 +66,7 @@ func Finder(j *job.Job, width int, apart bool) (*preview.Finder, []string, error
 	}
 	f, err := preview.New(m, scene, width)
 	if err != nil {
-		return nil, nil, sight.Located(err, j.Shot)
+		return nil, nil, lensview.Located(err, j.Shot)
 	}
 	return f, append(said, f.Assumed()...), nil
 }

@@ -6,7 +6,7 @@ import (
 
 	"seamrail/cmd/internal/job"
 	"seamrail/export/textpage"
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 	"seamrail/plot/preview"
 )
 

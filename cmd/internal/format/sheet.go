@@ -6,7 +6,7 @@ import (
 
 	"seamrail/cmd/internal/job"
 	"seamrail/export/report"
-	"seamrail/motion/sight"
+	"seamrail/motion/camera/lensview"
 	"seamrail/plot/preview"
 	"seamrail/plot/sheet"
 )
@@ -45,7 +45,7 @@ func Sheet(j *job.Job) sheet.Page {
 	p.Foot = "Plan " + j.Plan.Hash() + ". Lengths in mm, angles in degrees counter-clockwise from above."
 	p.Cautions = append(report.Dangers(j.Plan), j.Cues.Cautions(int64(j.Plan.Rounds))...)
 	p.Facts, p.Fails = append([]string{stamped(j)}, p.Facts...), fails(j)
-	if d, err := Above(j); err == nil {
+	if d, err := TopView(j); err == nil {
 		p.Above = &d
 	} else {
 		p.NotAbove = err.Error()
@@ -56,11 +56,11 @@ func Sheet(j *job.Job) sheet.Page {
 
 // stills adds what the lens sees, where the shot says anything of that.
 func stills(j *job.Job, p *sheet.Page) {
-	scene, ok := sight.Scene(j.Shot, j.Rig)
+	scene, ok := lensview.Scene(j.Shot, j.Rig)
 	if !ok {
 		return
 	}
-	f, err := preview.New(sight.Motion(j.Trajectory), scene, sheetStill)
+	f, err := preview.New(lensview.Motion(j.Trajectory), scene, sheetStill)
 	if err != nil {
 		p.StillNotes = []string{"Not drawn: " + err.Error() + "."}
 		return

@@ -6,8 +6,8 @@ import (
 
 	"seamrail/cmd/internal/job"
 	"seamrail/export/textpage"
-	"seamrail/motion/judge"
-	"seamrail/motion/picture"
+	"seamrail/motion/camera/picture"
+	"seamrail/motion/plan/judge"
 )
 
 // stamped is the headline in a line.

@@ -10,14 +10,14 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/cmd/internal/job"
-	"seamrail/motion/judge"
-	"seamrail/motion/picture"
+	"seamrail/motion/camera/picture"
+	"seamrail/motion/plan/judge"
 )
 
 // A sheet keeps nothing back: whatever does not hold or is not known of a shot is in a
 // line of it, and where there is no line everything holds.
 func TestASheetKeepsNothingBack(t *testing.T) {
-	names, err := filepath.Glob(filepath.Join("..", "..", "..", "plot", "planview", "testdata", "shots", "*.toml"))
+	names, err := filepath.Glob(filepath.Join("..", "..", "..", "plot", "topview", "testdata", "shots", "*.toml"))
 	require.NoError(t, err)
 	names = append(names, "")
 	told := 0

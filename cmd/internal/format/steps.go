@@ -3,7 +3,7 @@ package format
 import (
 	"io"
 
-	"seamrail/export/steps"
+	"seamrail/export/table/steps"
 )
 
 // stepsTable holds the whole take, run-up and run-out included.

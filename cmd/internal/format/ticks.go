@@ -3,7 +3,7 @@ package format
 import (
 	"io"
 
-	"seamrail/export/ticks"
+	"seamrail/export/table/ticks"
 )
 
 // ticksTable holds the whole take, run-up and run-out included.

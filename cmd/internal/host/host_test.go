@@ -32,8 +32,8 @@ type fakePort struct {
 	broken  error
 }
 
-// mostAtOnce makes the wire take long writes in parts.
-const mostAtOnce = 10
+// maxAtOnce makes the wire take long writes in parts.
+const maxAtOnce = 10
 
 func newFakePort() *fakePort {
 	in, feed := io.Pipe()
@@ -53,7 +53,7 @@ func (p *fakePort) Write(b []byte) (int, error) {
 	if p.broken != nil {
 		return 0, p.broken
 	}
-	n := min(len(b), mostAtOnce)
+	n := min(len(b), maxAtOnce)
 	p.written = append(p.written, b[:n]...)
 	return n, nil
 }

@@ -18,10 +18,10 @@ func TestSuspensionIsToldOnce(t *testing.T) {
 	total := time.Hour
 	slept := growth(func() time.Duration { return total })
 	assert.Zero(t, slept())
-	total += leastSleep / 2
+	total += minSleep / 2
 	assert.Zero(t, slept())
 	total += time.Hour
-	assert.Equal(t, time.Hour+leastSleep/2, slept())
+	assert.Equal(t, time.Hour+minSleep/2, slept())
 	assert.Zero(t, slept())
 	total -= time.Hour // the time of day was set back
 	assert.Zero(t, slept())
@@ -88,7 +88,7 @@ func TestPacer(t *testing.T) {
 			n := p.room(now)
 			p.sent(now, n)
 			total += n
-			assert.LessOrEqual(t, p.free.Sub(now), max(mostAhead, perByte), "%d baud", baud)
+			assert.LessOrEqual(t, p.free.Sub(now), max(maxAhead, perByte), "%d baud", baud)
 		}
 		line := 10 * float64(baud) / bitsPerByte
 		assert.InDelta(t, line, float64(total), 0.02*line, "%d baud: all that the wire carries in ten seconds", baud)

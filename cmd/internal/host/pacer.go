@@ -5,11 +5,11 @@ import (
 	"time"
 )
 
-// mostAhead is how much time's worth of bytes may be on its way to a wire: 57 of
+// maxAhead is how much time's worth of bytes may be on its way to a wire: 57 of
 // them at 115200 baud. The system would take far more at once, and a byte that
 // stops the rig has to wait for all of it. Controllers hold more than this
 // program is held up for, so that the wire may stand still meanwhile.
-const mostAhead = 5 * time.Millisecond
+const maxAhead = 5 * time.Millisecond
 
 // bitsPerByte is what a byte takes on a serial wire: a start bit, eight bits
 // and a stop bit.
@@ -39,7 +39,7 @@ func (p *pacer) room(now time.Time) int {
 	if left <= 0 {
 		return p.most()
 	}
-	return max(int((mostAhead-left)/p.perByte), 0)
+	return max(int((maxAhead-left)/p.perByte), 0)
 }
 
 // most is how many bytes may be on their way at once.
@@ -47,7 +47,7 @@ func (p *pacer) most() int {
 	if p.perByte == 0 {
 		return math.MaxInt
 	}
-	return max(int(mostAhead/p.perByte), 1)
+	return max(int(maxAhead/p.perByte), 1)
 }
 
 // sent notes that n bytes have been written.

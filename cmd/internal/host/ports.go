@@ -3,7 +3,7 @@ package host
 import (
 	"strings"
 
-	"seamrail/motion/plain"
+	"seamrail/motion/base/plain"
 )
 
 // PortFacts is what the system knows of a serial port.

@@ -2,9 +2,9 @@ package host
 
 import "time"
 
-// leastSleep is below any suspension and above what two readings of the clocks
+// minSleep is below any suspension and above what two readings of the clocks
 // one after the other differ by.
-const leastSleep = 100 * time.Millisecond
+const minSleep = 100 * time.Millisecond
 
 // suspension returns a function that tells how long the computer has been
 // suspended since the last call, or 0.
@@ -17,7 +17,7 @@ func growth(total func() time.Duration) func() time.Duration {
 	return func() time.Duration {
 		now := total()
 		d := now - last
-		if d < leastSleep {
+		if d < minSleep {
 			return 0
 		}
 		last = now

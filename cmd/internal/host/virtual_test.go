@@ -11,8 +11,8 @@ import (
 	"seamrail/cmd/internal/host"
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/exact"
-	"seamrail/motion/rig"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/spec/rig"
 )
 
 // bench is a board with one axis, that homes nothing.

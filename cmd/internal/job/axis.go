@@ -6,11 +6,11 @@ import (
 	"slices"
 	"strings"
 
+	"seamrail/motion/base/source"
 	"seamrail/motion/move"
-	"seamrail/motion/reach"
-	"seamrail/motion/rig"
-	"seamrail/motion/shot"
-	"seamrail/motion/source"
+	"seamrail/motion/plan/reach"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 )
 
 // axisFinder names the first axis of a shot file with a move, so that "--to"

@@ -6,10 +6,10 @@ import (
 
 	"seamrail/cmd/internal/exit"
 	"seamrail/export/textpage"
-	"seamrail/motion/effort"
-	"seamrail/motion/ontime"
-	"seamrail/motion/trajectory"
-	"seamrail/motion/words"
+	"seamrail/motion/controller/ontime"
+	"seamrail/motion/controller/program"
+	"seamrail/motion/drivetrain/torque"
+	"seamrail/motion/plan/trajectory"
 )
 
 // fitting is the take cut for the rig's controller, worked out when it is
@@ -31,7 +31,7 @@ func (j *Job) Blocks() (ontime.Chosen, error) { return j.fitting.get(j.Trajector
 
 // BlocksOpened is Blocks for a program that opens in its own way, or as it is
 // driven if no blocks suit that.
-func (j *Job) BlocksOpened(o words.Opening) (ontime.Chosen, error) {
+func (j *Job) BlocksOpened(o program.Opening) (ontime.Chosen, error) {
 	driven, err := j.Blocks()
 	if err != nil || !driven.Expected.Follows() {
 		return driven, err
@@ -74,8 +74,8 @@ func (j *Job) Unable() error {
 // shortMotors counts the motors that have not the torque.
 func (j *Job) shortMotors() int {
 	n := 0
-	for _, a := range effort.Examine(j.Plan) {
-		if a.Level == effort.Short {
+	for _, a := range torque.Examine(j.Plan) {
+		if a.Level == torque.Short {
 			n++
 		}
 	}

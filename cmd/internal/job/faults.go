@@ -5,11 +5,11 @@ import (
 	"fmt"
 	"strings"
 
+	"seamrail/motion/base/fault"
 	"seamrail/motion/cue"
-	"seamrail/motion/fault"
 	"seamrail/motion/plan"
-	"seamrail/motion/rig"
-	"seamrail/motion/shot"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 )
 
 // Joined reads the rig of a shot and tells all that is wrong with the two.

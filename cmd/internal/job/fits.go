@@ -4,8 +4,8 @@ import (
 	"slices"
 	"strings"
 
-	"seamrail/motion/reach"
-	"seamrail/motion/sight"
+	"seamrail/motion/camera/lensview"
+	"seamrail/motion/plan/reach"
 )
 
 // Fits says in words what would bring the plan inside the limits. Laws that
@@ -21,7 +21,7 @@ func (j *Job) Fits() []string {
 // collisionFits says what would keep lens and product apart.
 func (j *Job) collisionFits() []string {
 	var out []string
-	for _, v := range sight.Blocking(j.Picture) {
+	for _, v := range lensview.Blocking(j.Picture) {
 		for _, c := range v.Cures {
 			out = append(out, "would fit: "+c)
 		}

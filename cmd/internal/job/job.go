@@ -8,14 +8,14 @@ import (
 	"seamrail/cmd/internal/deadman"
 	"seamrail/cmd/internal/exit"
 	"seamrail/export/textpage"
+	"seamrail/motion/camera/lensview"
+	"seamrail/motion/camera/picture"
 	"seamrail/motion/cue"
-	"seamrail/motion/judge"
-	"seamrail/motion/picture"
 	"seamrail/motion/plan"
-	"seamrail/motion/rig"
-	"seamrail/motion/shot"
-	"seamrail/motion/sight"
-	"seamrail/motion/trajectory"
+	"seamrail/motion/plan/judge"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 )
 
 // Job is a shot that has been read, planned, checked and judged. Nothing of it changes
@@ -44,7 +44,7 @@ func Plan(s shot.Shot, r rig.Rig, ahead bool) (*Job, error) {
 	if ahead && unheard == nil && len(p.Breaches()) == 0 {
 		deadman.Go(func() { _, _ = fit.get(t) }) // which keeps the error too
 	}
-	seen, err := sight.Examine(t, s)
+	seen, err := lensview.Examine(t, s)
 	if err := atOnce(unheard, err); err != nil {
 		return nil, err
 	}
@@ -93,5 +93,5 @@ func Refuse(err error, force bool) error {
 // hand away from the keys.
 const CountIn = 3
 
-// MostCountIn is longer than anyone waits, in s.
-const MostCountIn = 600
+// MaxCountIn is longer than anyone waits, in s.
+const MaxCountIn = 600

@@ -12,7 +12,7 @@ import (
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/starter"
 	"seamrail/cmd/internal/textfile"
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 	"seamrail/motion/move"
 )
 

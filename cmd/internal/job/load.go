@@ -7,10 +7,10 @@ import (
 
 	"seamrail/cmd/internal/starter"
 	"seamrail/cmd/internal/textfile"
-	"seamrail/motion/fault"
-	"seamrail/motion/filekind"
-	"seamrail/motion/rig"
-	"seamrail/motion/shot"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/spec/filekind"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 )
 
 // Source says where a shot comes from, and what takes the place of what it says.

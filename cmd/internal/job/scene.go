@@ -4,9 +4,10 @@ import (
 	"errors"
 	"strings"
 
-	"seamrail/motion/match"
-	"seamrail/motion/picture"
-	"seamrail/motion/sight"
+	"seamrail/motion/scene"
+
+	"seamrail/motion/camera/lensview"
+	"seamrail/motion/camera/matchmove"
 )
 
 // ErrNoScene is said of a shot that has no picture to look at.
@@ -27,14 +28,14 @@ func (j *Job) Pictured() error {
 
 // Lens is how the lens of the shot looks at it. It is an error that says what is
 // missing where that is not known.
-func (j *Job) Lens() (*match.Shot, picture.Scene, error) {
-	scene, ok := sight.Scene(j.Shot, j.Rig)
+func (j *Job) Lens() (*matchmove.Shot, scene.Scene, error) {
+	scene, ok := lensview.Scene(j.Shot, j.Rig)
 	if !ok {
 		return nil, scene, ErrNoScene
 	}
-	s, err := match.New(sight.Motion(j.Trajectory), scene)
+	s, err := matchmove.New(lensview.Motion(j.Trajectory), scene)
 	if err != nil {
-		return nil, scene, sight.Located(err, j.Shot)
+		return nil, scene, lensview.Located(err, j.Shot)
 	}
 	return &s, scene, nil
 }

@@ -4,10 +4,10 @@ import (
 	"fmt"
 
 	"seamrail/export/spinwords"
-	"seamrail/motion/clock"
-	"seamrail/motion/reach"
-	"seamrail/motion/shot"
-	"seamrail/motion/spin"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/plan/reach"
+	"seamrail/motion/spec/shot"
+	"seamrail/motion/turntable/spin"
 )
 
 // StandFits says which loops would close on the stands of a shot that states a

@@ -8,8 +8,8 @@ import (
 	"path/filepath"
 	"time"
 
+	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/hold"
-	"seamrail/cmd/internal/whole"
 	"seamrail/export/drive/takelog"
 )
 
@@ -25,7 +25,7 @@ type file struct {
 
 // appendTo opens the log of a name, made if it is not there, to write on.
 func appendTo(name string) (*file, *takelog.Writer, error) {
-	if err := whole.Changeable(name); err != nil {
+	if err := atomicfile.Changeable(name); err != nil {
 		return nil, nil, err
 	}
 	f, err := openToAppend(name)
@@ -104,7 +104,7 @@ func lastByte(f *os.File) ([]byte, error) {
 // holdOf keeps other runs that would give takes their numbers out of a log. Marks
 // can be made meanwhile.
 func holdOf(name string) (*hold.Hold, error) {
-	real, err := whole.Real(name)
+	real, err := atomicfile.Real(name)
 	if err != nil {
 		return nil, cannotWrite(name, err)
 	}

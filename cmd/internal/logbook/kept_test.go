@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/drive/takelog"
-	"seamrail/motion/kept"
+	"seamrail/motion/edit/selects"
 )
 
 // Without a named shot one log holds takes of many shots, of which only those of
@@ -19,9 +19,9 @@ func TestWhoseTakes(t *testing.T) {
 		{Number: 4, Keep: true, Begin: takelog.Record{Plan: "mine"}, End: takelog.Record{Rounds: 2, Held: true}},
 		{Number: 1, Keep: true, Begin: takelog.Record{Plan: "mine", Virtual: true}, End: takelog.Record{Rounds: 3}},
 	}}
-	first := kept.Filmed{Number: 1, Plan: "mine", Rounds: 3, Notes: []string{"steam"}}
-	other := kept.Filmed{Number: 3, Plan: "other", Cut: true}
-	held := kept.Filmed{Number: 4, Plan: "mine", Rounds: 2, Held: true}
-	require.Equal(t, []kept.Filmed{first, other, held}, filmed(log, true, "mine"))
-	require.Equal(t, []kept.Filmed{first, held}, filmed(log, false, "mine"))
+	first := selects.Filmed{Number: 1, Plan: "mine", Rounds: 3, Notes: []string{"steam"}}
+	other := selects.Filmed{Number: 3, Plan: "other", Cut: true}
+	held := selects.Filmed{Number: 4, Plan: "mine", Rounds: 2, Held: true}
+	require.Equal(t, []selects.Filmed{first, other, held}, filmed(log, true, "mine"))
+	require.Equal(t, []selects.Filmed{first, held}, filmed(log, false, "mine"))
 }

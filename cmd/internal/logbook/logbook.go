@@ -11,9 +11,9 @@ import (
 	"path/filepath"
 	"strings"
 
+	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/starter"
 	"seamrail/cmd/internal/textfile"
-	"seamrail/cmd/internal/whole"
 	"seamrail/export/drive/takelog"
 )
 
@@ -52,7 +52,7 @@ func opened(name string, read func(io.ReadSeeker) (takelog.Log, error)) (log tak
 	if info, err := os.Stat(name); err == nil && !info.Mode().IsRegular() {
 		return takelog.Log{}, true, fmt.Errorf("%s is no plain file, and a take log is one; move it away", name)
 	}
-	f, err := whole.Open(name)
+	f, err := atomicfile.Open(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return takelog.Log{}, false, nil

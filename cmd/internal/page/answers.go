@@ -12,7 +12,7 @@ import (
 	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/logbook"
-	"seamrail/export/cuesheet"
+	"seamrail/export/cue/cuesheet"
 	"seamrail/export/fitreport"
 	"seamrail/export/sequencereport"
 	"seamrail/export/spinreport"

@@ -9,8 +9,8 @@ import (
 
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/search"
-	"seamrail/motion/picture"
-	"seamrail/motion/spin"
+	"seamrail/motion/camera/picture"
+	"seamrail/motion/turntable/spin"
 )
 
 // asking is a question about a text, with what changes it, by the names of the flags of
@@ -62,8 +62,8 @@ type cueQuestion struct {
 func cuesAsked(flags map[string]string) (cueQuestion, error) {
 	q := cueQuestion{countIn: job.CountIn}
 	err := set("cues", flags, map[string]setting{"count-in": toNumber(&q.countIn), "ignore-takes": toSwitch(&q.ignoreTakes)})
-	if err == nil && (q.countIn < 0 || q.countIn > job.MostCountIn) {
-		err = fmt.Errorf("--count-in %d must be from 0 to %d seconds", q.countIn, job.MostCountIn)
+	if err == nil && (q.countIn < 0 || q.countIn > job.MaxCountIn) {
+		err = fmt.Errorf("--count-in %d must be from 0 to %d seconds", q.countIn, job.MaxCountIn)
 	}
 	return q, err
 }

@@ -13,8 +13,8 @@ import (
 	"seamrail/cmd/internal/search"
 	"seamrail/cmd/internal/starter"
 	"seamrail/export/drive/takelog"
-	"seamrail/motion/picture"
-	"seamrail/motion/spin"
+	"seamrail/motion/camera/picture"
+	"seamrail/motion/turntable/spin"
 )
 
 // Every flag that the page may set gets to its value, and nowhere else.

@@ -9,8 +9,8 @@ import (
 	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/starter"
-	"seamrail/motion/rig"
-	"seamrail/motion/shot"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 )
 
 func demoPlanned(b *testing.B) *job.Job {

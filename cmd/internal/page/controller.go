@@ -5,8 +5,8 @@ import (
 	"strings"
 
 	"seamrail/export/header"
-	"seamrail/motion/judge"
-	"seamrail/motion/ontime"
+	"seamrail/motion/controller/ontime"
+	"seamrail/motion/plan/judge"
 )
 
 // Follows is what the rig's controller makes of a plan. Finding it takes longer

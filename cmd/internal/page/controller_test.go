@@ -5,9 +5,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"seamrail/motion/fault"
-	"seamrail/motion/judge"
-	"seamrail/motion/ontime"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/controller/ontime"
+	"seamrail/motion/plan/judge"
 )
 
 var ready = judge.Headline{Stamp: "READY", Words: "The loop closes."}

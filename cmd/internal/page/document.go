@@ -7,10 +7,10 @@ import (
 	"sync/atomic"
 
 	"seamrail/cmd/internal/starter"
+	"seamrail/motion/base/fault"
 	"seamrail/motion/cue"
-	"seamrail/motion/fault"
-	"seamrail/motion/rig"
-	"seamrail/motion/shot"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 )
 
 // document is the shot file, which stays the truth.

@@ -46,8 +46,8 @@ type openQuestion struct {
 
 const (
 	virtualPort = "virtual"
-	// mostCountIn is longer than anyone waits.
-	mostCountIn = 60
+	// maxCountIn is longer than anyone waits.
+	maxCountIn = 60
 )
 
 // openDrive begins a run for the page that asks, unless another drives.
@@ -88,7 +88,7 @@ func (s *Server) openDrive(w http.ResponseWriter, r *http.Request) {
 func (q openQuestion) options() driveOptions {
 	o := driveOptions{port: q.Port, virtual: q.Port == virtualPort, fast: q.Fast, countIn: job.CountIn, endless: q.Endless}
 	if q.CountIn != nil {
-		o.countIn = max(min(*q.CountIn, mostCountIn), 0)
+		o.countIn = max(min(*q.CountIn, maxCountIn), 0)
 	}
 	return o
 }

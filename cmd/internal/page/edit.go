@@ -6,9 +6,9 @@ import (
 	"strings"
 
 	"seamrail/cmd/internal/job"
+	"seamrail/motion/base/unit"
 	"seamrail/motion/move"
-	"seamrail/motion/shot"
-	"seamrail/motion/unit"
+	"seamrail/motion/spec/shot"
 )
 
 // Edit is one change: a value as it is typed, or a place to which a handle of

@@ -10,10 +10,10 @@ import (
 	"path/filepath"
 	"strings"
 
+	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/logbook"
-	"seamrail/cmd/internal/whole"
 )
 
 // export answers with a file.
@@ -115,7 +115,7 @@ func (s *Server) made(p *job.Job, dir string) (string, error) {
 		return "", err
 	}
 	all := of.Contents()
-	if err := whole.Folder(dir, all.Files(), nil); err != nil {
+	if err := atomicfile.Folder(dir, all.Files(), nil); err != nil {
 		return "", err
 	}
 	var said bytes.Buffer

@@ -10,8 +10,8 @@ import (
 	"os"
 	"path/filepath"
 
+	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/hold"
-	"seamrail/cmd/internal/whole"
 )
 
 // folder is the only place where the page reads and writes: links that lead out
@@ -68,7 +68,7 @@ func (f folder) read(name string) ([]byte, error) {
 		return nil, unable("read", name, err)
 	}
 	defer func() { _ = file.Close() }()
-	whole.Read(f.path(local))
+	atomicfile.Read(f.path(local))
 	data, err := io.ReadAll(io.LimitReader(file, largestFile))
 	if err != nil {
 		return nil, unable("read", name, err)
@@ -92,8 +92,8 @@ func (f folder) write(name string, data []byte) error {
 	if mode&0o222 == 0 {
 		return fmt.Errorf("cannot write %s: it is locked against writing; nothing was changed", name)
 	}
-	whole.Sweep(f.path(local))
-	half := filepath.Join(filepath.Dir(local), whole.PartName(filepath.Base(local)))
+	atomicfile.Sweep(f.path(local))
+	half := filepath.Join(filepath.Dir(local), atomicfile.PartName(filepath.Base(local)))
 	file, err := f.root.OpenFile(half, os.O_RDWR|os.O_CREATE|os.O_EXCL, mode)
 	if err != nil {
 		return unable("write", name, err)

@@ -11,9 +11,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/hold"
 	"seamrail/cmd/internal/starter"
-	"seamrail/cmd/internal/whole"
 )
 
 // outside makes a file beside the folder, and a link to it and to its folder
@@ -84,7 +84,7 @@ func TestAPageAmongOtherRuns(t *testing.T) {
 	dir := t.TempDir()
 	f, err := openFolder(dir)
 	require.NoError(t, err)
-	left := filepath.Join(dir, whole.PartName("lantern.toml"))
+	left := filepath.Join(dir, atomicfile.PartName("lantern.toml"))
 	require.NoError(t, os.WriteFile(left, nil, 0o600))
 	require.NoError(t, f.write("lantern.toml", []byte("new")))
 	h, err := hold.Take(filepath.Join(dir, "probe"))
@@ -95,7 +95,7 @@ func TestAPageAmongOtherRuns(t *testing.T) {
 	}
 	_, err = f.read("lantern.toml")
 	require.NoError(t, err)
-	require.ErrorContains(t, whole.Refused(filepath.Join(dir, "lantern.toml")), "is read by this very run")
+	require.ErrorContains(t, atomicfile.Refused(filepath.Join(dir, "lantern.toml")), "is read by this very run")
 	require.NoError(t, f.write("lantern.toml", []byte("saved by the page")))
 	require.NoError(t, f.close())
 	require.True(t, hold.Free(dir))

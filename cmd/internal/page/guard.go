@@ -24,9 +24,9 @@ var headers = map[string]string{
 	"Cache-Control":                "no-store",
 }
 
-// mostBody is how many bytes a question may have: no shot is written by hand
+// maxBody is how many bytes a question may have: no shot is written by hand
 // that is longer.
-const mostBody = 1 << 20
+const maxBody = 1 << 20
 
 // guard stands before everything that is served. hosts are the names that this
 // machine goes by in the browser.
@@ -51,7 +51,7 @@ func (g guard) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		refuse(w, http.StatusForbidden, why)
 		return
 	}
-	r.Body = http.MaxBytesReader(w, r.Body, mostBody)
+	r.Body = http.MaxBytesReader(w, r.Body, maxBody)
 	defer deadman.Answered()
 	g.next.ServeHTTP(w, r)
 }

@@ -210,7 +210,7 @@ func TestTheKeyIsBehindTheAddress(t *testing.T) {
 func TestALongQuestionIsRefused(t *testing.T) {
 	s, dir := opened(t)
 	for _, q := range questions {
-		w := posted(s, apiPath+q, map[string]string{"text": strings.Repeat("x", mostBody)})
+		w := posted(s, apiPath+q, map[string]string{"text": strings.Repeat("x", maxBody)})
 		assert.Equal(t, http.StatusRequestEntityTooLarge, w.Code, q)
 	}
 	untouched(t, s, dir)

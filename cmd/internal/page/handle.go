@@ -5,8 +5,8 @@ import (
 	"math"
 
 	"seamrail/cmd/internal/job"
+	"seamrail/motion/base/source"
 	"seamrail/motion/move"
-	"seamrail/motion/source"
 )
 
 // Handle is a point of the curve that can be dragged.

@@ -14,15 +14,15 @@ import (
 
 	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/job"
+	"seamrail/motion/base/source"
 	"seamrail/motion/cue"
 	"seamrail/motion/move"
 	"seamrail/motion/plan"
-	"seamrail/motion/reach"
-	"seamrail/motion/shot"
-	"seamrail/motion/soften"
-	"seamrail/motion/source"
-	"seamrail/motion/trajectory"
+	"seamrail/motion/plan/reach"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/shot"
 	"seamrail/motion/verify"
+	"seamrail/motion/vibration/lawfit"
 )
 
 const movesHead = `shot = "One move"
@@ -162,7 +162,7 @@ func TestEveryMoveIsEverywhere(t *testing.T) {
 			}
 
 			// what would be softer, where laws may be chosen
-			_, err := soften.New(j.Shot, j.Rig, axis)
+			_, err := lawfit.New(j.Shot, j.Rig, axis)
 			if _, goes := m.(move.Shuttle); goes {
 				assert.NoError(t, err)
 			} else {

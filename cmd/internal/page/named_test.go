@@ -10,8 +10,8 @@ import (
 
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/starter"
-	"seamrail/motion/rig"
-	"seamrail/motion/shot"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 )
 
 // A page that was begun without a shot moves no rig of metal, and opens no port.

@@ -94,10 +94,10 @@ func (b *browser) planned(text string, quick bool, edits ...m) Answer {
 	return out
 }
 
-// mostPlanned is ten times what a change of the demo may take from question to
+// maxPlanned is ten times what a change of the demo may take from question to
 // plan: tests of other packages run meanwhile, and some runs look for races. What
 // it takes to the screen is measured by the test in a browser, which runs alone.
-const mostPlanned = 500 * time.Millisecond
+const maxPlanned = 500 * time.Millisecond
 
 // A hand that drags must see the plan follow. A machine that does other work
 // besides is given a few goes.
@@ -112,7 +112,7 @@ func TestThePagePlansAsAHandDrags(t *testing.T) {
 		require.InDelta(t, 90+float64(i), slices.Max(a.View.Axes[0].Pos), 1e-9)
 	}
 	t.Logf("planned in %v", quickest)
-	assert.Less(t, quickest, mostPlanned)
+	assert.Less(t, quickest, maxPlanned)
 }
 
 // What the page shows is what the commands say.

@@ -5,7 +5,7 @@ import (
 	"time"
 
 	"seamrail/cmd/internal/job"
-	"seamrail/motion/source"
+	"seamrail/motion/base/source"
 )
 
 // question is a text and what to change in it.

@@ -5,7 +5,7 @@ import (
 	"sync"
 
 	"seamrail/cmd/internal/job"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // plansKept is how many plans are kept: of the text that something is dragged

@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/cmd/internal/job"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 func TestPlansKeepTheLastAskedFor(t *testing.T) {

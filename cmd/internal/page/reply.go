@@ -8,8 +8,8 @@ import (
 	"net/http"
 	"strings"
 
-	"seamrail/motion/fault"
-	"seamrail/motion/plain"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/base/plain"
 )
 
 // Fault is one thing that is wrong, for the page.
@@ -86,7 +86,7 @@ func ask(w http.ResponseWriter, r *http.Request, v any) bool {
 	var long *http.MaxBytesError
 	switch {
 	case errors.As(err, &long):
-		refuse(w, http.StatusRequestEntityTooLarge, fmt.Sprintf("a question may have %d bytes", mostBody))
+		refuse(w, http.StatusRequestEntityTooLarge, fmt.Sprintf("a question may have %d bytes", maxBody))
 	case err != nil:
 		refuse(w, http.StatusBadRequest, "this is no question of the page: "+err.Error())
 	}

@@ -8,9 +8,9 @@ import (
 	"seamrail/cmd/internal/session"
 	"seamrail/export/drive"
 	"seamrail/export/report"
+	"seamrail/motion/base/unit"
 	"seamrail/motion/plan"
-	"seamrail/motion/rig"
-	"seamrail/motion/unit"
+	"seamrail/motion/spec/rig"
 )
 
 // driveOptions says which rig to drive, and how.

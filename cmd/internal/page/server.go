@@ -12,7 +12,7 @@ import (
 
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/starter"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // loopback is where the page is served: no other machine can reach it.

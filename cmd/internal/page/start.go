@@ -6,7 +6,7 @@ import (
 
 	"seamrail/cmd/internal/host"
 	"seamrail/motion/law"
-	"seamrail/motion/shot"
+	"seamrail/motion/spec/shot"
 )
 
 // Curve is the shape of a law: shares of time and of travel.

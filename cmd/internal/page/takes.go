@@ -8,7 +8,7 @@ import (
 
 	"seamrail/cmd/internal/logbook"
 	"seamrail/export/drive/takelog"
-	"seamrail/motion/plain"
+	"seamrail/motion/base/plain"
 )
 
 // Take is a take that was filmed.

@@ -5,10 +5,11 @@ import (
 	"reflect"
 	"regexp"
 	"strings"
+	"sync"
 
+	"seamrail/motion/base/source"
 	"seamrail/motion/move"
-	"seamrail/motion/shot"
-	"seamrail/motion/source"
+	"seamrail/motion/spec/shot"
 )
 
 // Value is one key of the shot file as it is typed.
@@ -107,11 +108,13 @@ func inOrder(v reflect.Value) []string {
 	return source.InOrder(table, func(p source.Place) source.Place { return p })
 }
 
-var number = regexp.MustCompile(`^[-+]?[0-9][0-9./:]*\s*`)
+var number = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^[-+]?[0-9][0-9./:]*\s*`)
+})
 
 // unitOf is what stands behind a number, or nothing.
 func unitOf(text string) string {
-	at := number.FindString(text)
+	at := number().FindString(text)
 	if at == "" {
 		return ""
 	}

@@ -7,10 +7,10 @@ import (
 	"strings"
 
 	"seamrail/cmd/internal/job"
-	"seamrail/motion/judge"
-	"seamrail/motion/picture"
+	"seamrail/motion/camera/picture"
 	"seamrail/motion/plan"
-	"seamrail/motion/reach"
+	"seamrail/motion/plan/judge"
+	"seamrail/motion/plan/reach"
 	"seamrail/motion/verify"
 )
 

@@ -2,11 +2,11 @@ package page
 
 import (
 	"seamrail/cmd/internal/job"
-	"seamrail/motion/judge"
+	"seamrail/motion/base/source"
 	"seamrail/motion/law"
 	"seamrail/motion/move"
-	"seamrail/motion/shot"
-	"seamrail/motion/source"
+	"seamrail/motion/plan/judge"
+	"seamrail/motion/spec/shot"
 )
 
 // View is a planned shot as the page draws it. Frames are captured ones from
@@ -24,7 +24,7 @@ type View struct {
 	Every      int64     `json:"every"` // captured frames from one place of an axis to the next
 	Axes       []Axis    `json:"axes"`
 	Stands     []Stand   `json:"stands"`
-	Above      *Above    `json:"above"` // null where the shot has no scene to draw
+	Above      *TopView  `json:"above"` // null where the shot has no scene to draw
 	Verdicts   []Verdict `json:"verdicts"`
 	Headline   Headline  `json:"headline"`
 	Values     []Value   `json:"values"`
@@ -66,7 +66,7 @@ func (s *Server) view(text string, quick bool) (*View, error) {
 	v := &View{
 		Title: p.Plan.Title, Plan: p.Plan.Hash(), Frames: t.Captured(), CaptureHz: t.Clock().Capture.Float(), PlaybackHz: t.Clock().Playback.Float(),
 		LoopScreen: loop.OnScreen().Float(), LoopReal: loop.Real().Float(), Timeline: loop.Screen, Rounds: p.Plan.Rounds,
-		Every: every(t.Captured()), Axes: []Axis{}, Stands: []Stand{}, Above: above(p), Values: values(s.doc.name, text),
+		Every: every(t.Captured()), Axes: []Axis{}, Stands: []Stand{}, Above: topView(p), Values: values(s.doc.name, text),
 	}
 	v.Loop = Handle{Path: loopPath, Kind: "loop", Vary: move.VaryTime, Frame: float64(v.Frames), Label: "length of the loop", Unit: "frames"}
 	for i := range t.AxisCount() {
@@ -101,10 +101,10 @@ func headlineOf(h judge.Headline, pending bool) Headline {
 	return Headline{Level: level, Ready: h.Ready(), Stamp: h.Stamp, Words: h.Words}
 }
 
-// mostPlaces is far more places of an axis than a screen has pixels.
-const mostPlaces = 6000
+// maxPlaces is far more places of an axis than a screen has pixels.
+const maxPlaces = 6000
 
-func every(captured int64) int64 { return captured/mostPlaces + 1 }
+func every(captured int64) int64 { return captured/maxPlaces + 1 }
 
 // sampled calls f with each captured frame that is drawn, the seam included.
 func sampled(v *View, f func(frame int64)) {

@@ -7,7 +7,7 @@ import (
 	"net/http"
 	"time"
 
-	"seamrail/motion/plain"
+	"seamrail/motion/base/plain"
 )
 
 const (

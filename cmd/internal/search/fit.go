@@ -12,15 +12,15 @@ import (
 
 	"seamrail/cmd/internal/job"
 	"seamrail/export/fitreport"
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/unit"
+	"seamrail/motion/camera/lensview"
+	"seamrail/motion/camera/picture"
 	"seamrail/motion/law"
 	"seamrail/motion/move"
-	"seamrail/motion/pace"
-	"seamrail/motion/picture"
-	"seamrail/motion/rig"
-	"seamrail/motion/shot"
-	"seamrail/motion/sight"
-	"seamrail/motion/unit"
+	"seamrail/motion/plan/loopsearch"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 )
 
 // Fit asks for the quickest and the gentlest loop that keep the picture. Texts are as
@@ -34,21 +34,21 @@ type Fit struct {
 // Find asks of a shot on a rig, and words what cannot be searched. file is the name of
 // the shot, "" for none; tell is told how many loops have been tried.
 func (o Fit) Find(s shot.Shot, r rig.Rig, file string, tell func(loops int)) (fitreport.Data, error) {
-	scene, ok := sight.Scene(s, r)
+	scene, ok := lensview.Scene(s, r)
 	if !ok {
 		return fitreport.Data{}, job.ErrNoScene
 	}
-	q := pace.Question{Shot: s, Rig: r, Scene: scene}
+	q := loopsearch.Question{Shot: s, Rig: r, Scene: scene}
 	if err := o.ask(&q); err != nil {
 		return fitreport.Data{}, err
 	}
 	q.Tell = tell
-	a, err := pace.Search(context.Background(), q)
-	if errors.Is(err, pace.ErrRange) {
+	a, err := loopsearch.Search(context.Background(), q)
+	if errors.Is(err, loopsearch.ErrRange) {
 		return fitreport.Data{}, fmt.Errorf("--between: no loop from %d to %d frames has whole captured frames", q.From, q.To)
 	}
 	if err != nil {
-		return fitreport.Data{}, sight.Located(err, s)
+		return fitreport.Data{}, lensview.Located(err, s)
 	}
 	d := fitreport.Data{Title: s.Title, Rig: r.Name, Question: q, Answer: a, Command: "seamrail plan"}
 	if file != "" {
@@ -62,7 +62,7 @@ func (o Fit) Find(s shot.Shot, r rig.Rig, file string, tell func(loops int)) (fi
 
 // ask reads the flags. What they leave out is filled in, so that the report can
 // say it.
-func (o Fit) ask(q *pace.Question) error {
+func (o Fit) ask(q *loopsearch.Question) error {
 	for _, l := range []picture.Level{picture.Good, picture.Fair, picture.Poor} {
 		if o.Accept == l.String() {
 			q.Accept = l
@@ -85,8 +85,8 @@ func (o Fit) ask(q *pace.Question) error {
 	return o.between(q)
 }
 
-func (o Fit) between(q *pace.Question) error {
-	q.From, q.To = pace.Range(q.Shot)
+func (o Fit) between(q *loopsearch.Question) error {
+	q.From, q.To = loopsearch.Range(q.Shot)
 	switch len(o.Between) {
 	case 0:
 		return nil

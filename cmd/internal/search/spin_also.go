@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"strings"
 
-	"seamrail/motion/exact"
-	"seamrail/motion/spin"
-	"seamrail/motion/unit"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/unit"
+	"seamrail/motion/turntable/spin"
 )
 
 // parseAlso reads "period 11 s, uncertainty 0.02 s, symmetry 4, radius 30 mm".

@@ -6,13 +6,13 @@ import (
 
 	"seamrail/cmd/internal/starter"
 	"seamrail/export/spinreport"
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
-	"seamrail/motion/fault"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/fault"
 	"seamrail/motion/move"
 	"seamrail/motion/plan"
-	"seamrail/motion/shot"
-	"seamrail/motion/spin"
+	"seamrail/motion/spec/shot"
+	"seamrail/motion/turntable/spin"
 )
 
 // asked is a command line of spin being understood. Everything wrong with it is

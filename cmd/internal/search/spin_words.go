@@ -6,10 +6,10 @@ import (
 	"strings"
 
 	"seamrail/export/spinreport"
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
-	"seamrail/motion/spin"
-	"seamrail/motion/unit"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/unit"
+	"seamrail/motion/turntable/spin"
 )
 
 // maxFlagCycles is as much as the search takes.
@@ -42,8 +42,8 @@ func (a *asked) fromFlags() {
 		a.standless()
 	}
 	a.offers()
-	if a.o.Most < 1 || a.o.Most > mostLoops {
-		a.wrong("most", fmt.Errorf("%d must be from 1 to %d", a.o.Most, mostLoops))
+	if a.o.Most < 1 || a.o.Most > maxLoops {
+		a.wrong("most", fmt.Errorf("%d must be from 1 to %d", a.o.Most, maxLoops))
 	}
 }
 
@@ -65,8 +65,8 @@ func (a *asked) standless() {
 	}
 }
 
-// mostLoops is as long a list as anyone scrolls through.
-const mostLoops = 1000
+// maxLoops is as long a list as anyone scrolls through.
+const maxLoops = 1000
 
 // stand is the stand that the flags describe.
 func (a *asked) stand() spin.Stand {

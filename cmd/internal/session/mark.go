@@ -5,11 +5,11 @@ import (
 
 	"seamrail/cmd/internal/console"
 	"seamrail/cmd/internal/textfile"
+	"seamrail/motion/base/source"
+	"seamrail/motion/base/unit"
 	"seamrail/motion/move"
 	"seamrail/motion/plan"
-	"seamrail/motion/shot"
-	"seamrail/motion/source"
-	"seamrail/motion/unit"
+	"seamrail/motion/spec/shot"
 )
 
 // markKey returns the key of the shot file that a mark sets, or why there is

@@ -10,8 +10,7 @@ import (
 	"seamrail/cmd/internal/host"
 	"seamrail/cmd/internal/job"
 	"seamrail/export/drive"
-	"seamrail/motion/rig"
-	"seamrail/motion/words"
+	"seamrail/motion/controller/program"
 )
 
 // Operate runs a shot on a rig for the operator of a terminal, take after take, until
@@ -68,16 +67,16 @@ func (s *session) connected(source func() drive.Source) (err error) {
 
 // program returns what makes the lines of a take. A step player needs none.
 func (s *session) program() (func() drive.Source, error) {
-	if s.job.Rig.Controller.Kind == rig.StepPlayer {
+	if s.job.Rig.Controller.Kind.PlaysSteps() {
 		return nil, nil
 	}
 	t := s.job.Trajectory
-	if err := words.Check(t); err != nil {
+	if err := program.Check(t); err != nil {
 		return nil, err
 	}
 	chosen, err := s.job.Blocks()
 	if err != nil {
 		return nil, err
 	}
-	return func() drive.Source { return words.New(t, chosen.Take) }, nil
+	return func() drive.Source { return program.New(t, chosen.Take) }, nil
 }

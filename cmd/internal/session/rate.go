@@ -7,7 +7,7 @@ import (
 	"seamrail/cmd/internal/textfile"
 	"seamrail/export/drive/rate"
 	"seamrail/export/textpage"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // foretold returns how long the controller is expected to take over so many

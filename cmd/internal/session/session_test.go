@@ -20,7 +20,7 @@ import (
 	"seamrail/export/drive"
 	"seamrail/export/drive/takelog"
 	"seamrail/motion/move"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // operator presses the next keys of a list each time a state is entered that

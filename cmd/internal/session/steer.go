@@ -9,7 +9,7 @@ import (
 	"seamrail/cmd/internal/job"
 	"seamrail/export/drive"
 	"seamrail/export/textpage"
-	"seamrail/motion/source"
+	"seamrail/motion/base/source"
 )
 
 // Audience is told what happens in a run.

@@ -8,7 +8,7 @@ import (
 	"seamrail/cmd/internal/host"
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // World is what the engine waits on, and what has to be closed after it.

@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // Board is what a controller has said of itself, over a port.

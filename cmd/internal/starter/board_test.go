@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/cmd/internal/starter"
-	"seamrail/motion/fault"
-	"seamrail/motion/rig"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/spec/rig"
 )
 
 // printed is what a board of three axes prints.
@@ -143,7 +143,7 @@ func TestABoardOfOneAxis(t *testing.T) {
 // asked.
 func TestTableLetters(t *testing.T) {
 	for _, letter := range strings.Split(starter.TableLetters, "") {
-		for _, kind := range []rig.ControllerKind{rig.Buffered, rig.Lockstep, rig.StepPlayer} {
+		for _, kind := range rig.Kinds() {
 			text := starter.WithTableLetter(starter.RigWith(kind), letter)
 			r, defaults, err := rig.Decode(starter.RigName, text)
 			require.NoError(t, err)

@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/cmd/internal/starter"
-	"seamrail/motion/sequence"
-	"seamrail/motion/shot"
+	"seamrail/motion/edit/sequence"
+	"seamrail/motion/spec/shot"
 )
 
 func TestTheBuiltInSequenceObeysItsSchemas(t *testing.T) {

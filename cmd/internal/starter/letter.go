@@ -5,7 +5,7 @@ import (
 	"regexp"
 	"strings"
 
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // TableLetters are those that the turntable of the rig file may have: all but

@@ -8,10 +8,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/cmd/internal/starter"
-	"seamrail/motion/effort"
+	"seamrail/motion/drivetrain/torque"
 	"seamrail/motion/plan"
-	"seamrail/motion/rig"
-	"seamrail/motion/shot"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 )
 
 // The load and the motor behind the marks are sound, complete, and do the demo.
@@ -25,7 +25,7 @@ func TestTheMotorBehindTheMarksIsSound(t *testing.T) {
 	require.NoError(t, err)
 	p, err := plan.Build(s, r)
 	require.NoError(t, err)
-	all := effort.Examine(p)
+	all := torque.Examine(p)
 	require.Len(t, all, 1)
-	assert.Equal(t, effort.Enough, all[0].Level)
+	assert.Equal(t, torque.Enough, all[0].Level)
 }

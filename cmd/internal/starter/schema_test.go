@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/cmd/internal/starter"
-	"seamrail/motion/rig"
-	"seamrail/motion/shot"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 )
 
 func compile(t *testing.T, schema []byte) *jsonschema.Schema {

@@ -9,8 +9,8 @@ import (
 
 	"seamrail/cmd/internal/starter"
 	"seamrail/motion/plan"
-	"seamrail/motion/rig"
-	"seamrail/motion/shot"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 )
 
 // unmarked takes the marks away from the lines after heading.

@@ -3,10 +3,10 @@
 package starter
 
 import (
-	_ "embed"
+	"embed"
 	"strings"
 
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // What the files are called. The shot names its rig by RigName.
@@ -21,11 +21,10 @@ var shotFile string
 //go:embed bench-rail.toml
 var rigFile string
 
-//go:embed lockstep.toml
-var lockstep string
-
-//go:embed step-player.toml
-var stepPlayer string
+// controllers are those of the other kinds, a file each that is called as its kind is.
+//
+//go:embed lockstep.toml step-player.toml
+var controllers embed.FS
 
 // Shot returns the text of the shot file.
 func Shot() []byte { return []byte(shotFile) }
@@ -44,18 +43,13 @@ const (
 
 // RigWith returns the text of the rig file with a controller of a kind.
 func RigWith(kind rig.ControllerKind) []byte {
-	var controller string
-	switch kind {
-	case rig.Lockstep:
-		controller = lockstep
-	case rig.StepPlayer:
-		controller = stepPlayer
-	default:
+	controller, err := controllers.ReadFile(kind.String() + ".toml")
+	if err != nil {
 		return Rig()
 	}
 	head, _, _ := strings.Cut(rigFile, controllerBegins)
 	_, axes, _ := strings.Cut(rigFile, controllerEnds)
-	return []byte(head + controller + controllerEnds + silent(axes))
+	return []byte(head + string(controller) + controllerEnds + silent(axes))
 }
 
 // silent takes the names of settings away where the controller prints none.

@@ -7,9 +7,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/cmd/internal/starter"
-	"seamrail/motion/exact"
-	"seamrail/motion/rig"
-	"seamrail/motion/shot"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 )
 
 func TestThePairIsSound(t *testing.T) {
@@ -61,7 +61,7 @@ func TestThePairIsWithinItsLimits(t *testing.T) {
 
 // Each ready controller is what its kind fills in, and says all of it.
 func TestReadyControllers(t *testing.T) {
-	for _, kind := range []rig.ControllerKind{rig.Buffered, rig.Lockstep, rig.StepPlayer} {
+	for _, kind := range rig.Kinds() {
 		t.Run(kind.String(), func(t *testing.T) {
 			r, defaults, err := rig.Decode(starter.RigName, starter.RigWith(kind))
 			require.NoError(t, err)

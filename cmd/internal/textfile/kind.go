@@ -3,8 +3,8 @@ package textfile
 import (
 	"fmt"
 
-	"seamrail/motion/filekind"
-	"seamrail/motion/plain"
+	"seamrail/motion/base/plain"
+	"seamrail/motion/spec/filekind"
 )
 
 // WrongKind is an error where a file that could not be understood as what was wanted

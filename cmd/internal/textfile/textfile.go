@@ -9,8 +9,8 @@ import (
 	"io"
 	"io/fs"
 
-	"seamrail/cmd/internal/whole"
-	"seamrail/motion/source"
+	"seamrail/cmd/internal/atomicfile"
+	"seamrail/motion/base/source"
 )
 
 // Largest is how many bytes of a shot or rig file are read, plus one so
@@ -20,7 +20,7 @@ const Largest = 1<<20 + 1
 
 // Read reads at most Largest bytes and words what goes wrong.
 func Read(name string) ([]byte, error) {
-	file, err := whole.Open(name)
+	file, err := atomicfile.Open(name)
 	if err != nil {
 		return nil, Unread(name, err)
 	}
@@ -57,7 +57,7 @@ func Rewrite(file, path, text string, sound func([]byte) error) error {
 	if err := sound(out); err != nil {
 		return fmt.Errorf("not written: %w", err)
 	}
-	return whole.WriteBack(file, func(w io.Writer) error {
+	return atomicfile.WriteBack(file, func(w io.Writer) error {
 		_, err := io.Copy(w, bytes.NewReader(out))
 		return err
 	})

@@ -2,9 +2,10 @@
 // as a rate that a longer pass has more of, and apart from what every pass is late
 // by once.
 //
-// It is a line with an intercept, fitted by least squares: how long something
-// took against how long it was foretold to take. Within a pass each round begins
-// once; between passes of different lengths their ends tell.
+// It is a line with an intercept, fitted by least squares (Numerical Recipes,
+// section 15.2): how long something took against how long it was foretold to
+// take. Within a pass each round begins once; between passes of different
+// lengths their ends tell.
 package rate
 
 import (
@@ -33,17 +34,17 @@ func (f Found) String() string {
 func (f Found) Betters(known float64) bool { return math.Abs(f.Rate-known) > 2*f.Uncertainty }
 
 const (
-	// leastLaps is how many rounds must have begun, and leastPasses how many
+	// minLaps is how many rounds must have begun, and minPasses how many
 	// passes must be there, for their scatter to tell how sure the slope is: two
 	// are needed for the line and two are beyond it.
-	leastLaps, leastPasses = 4, 4
+	minLaps, minPasses = 4, 4
 	// grain is the scatter that is taken for granted, in s: times of answers are
 	// uncertain by the millisecond in which an adapter hands them over, whose
 	// standard deviation is that over the root of 12, at both ends of a time.
 	grain = 0.001 / 2.449
-	// mostScatter is above what laps scatter by that are paced by the controller:
+	// maxScatter is above what laps scatter by that are paced by the controller:
 	// more, and they tell of the wire or of this computer.
-	mostScatter = 0.005 // s
+	maxScatter = 0.005 // s
 	// confidence is the share of cases in which the truth lies within the
 	// uncertainty: one in a hundred is the odd one out.
 	confidence = 0.99
@@ -77,9 +78,9 @@ func Fit(known float64, passes []drive.Pass) (Found, error) {
 	for _, l := range []struct {
 		*line
 		least int
-	}{{&within, leastLaps}, {&across, leastPasses}} {
+	}{{&within, minLaps}, {&across, minPasses}} {
 		f, s, ok := l.fit(known, l.least)
-		if ok && s > mostScatter {
+		if ok && s > maxScatter {
 			scatter = max(scatter, s)
 			continue
 		}
@@ -95,7 +96,7 @@ func Fit(known float64, passes []drive.Pass) (Found, error) {
 			"nothing else should run on it meanwhile", scatter*1000)
 	}
 	return Found{}, fmt.Errorf("the rate was not measured: %d %s cannot tell a clock that is slow from what every take is late by once; "+
-		"film %d rounds or more in one take, or %d takes of different lengths", rounds, plural(rounds), advised(period), leastPasses)
+		"film %d rounds or more in one take, or %d takes of different lengths", rounds, plural(rounds), advised(period), minPasses)
 }
 
 func plural(rounds int64) string {
@@ -112,10 +113,10 @@ func plural(rounds int64) string {
 func advised(period float64) int64 {
 	const sigmas, first = 3, 4
 	if period <= 0 {
-		return 2 * leastLaps
+		return 2 * minLaps
 	}
 	n := math.Cbrt(12 * math.Pow(sigmas*grain/(wanted*period), 2))
-	return max(int64(math.Ceil(n))+first, 2*leastLaps)
+	return max(int64(math.Ceil(n))+first, 2*minLaps)
 }
 
 // line is points in groups, each with an intercept of its own, and one slope.

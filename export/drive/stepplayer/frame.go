@@ -69,8 +69,8 @@ func (f Frame) Append(buf []byte) []byte {
 }
 
 // Check is CRC-16/IBM-3740: polynomial 0x1021, initial value 0xffff, nothing
-// reflected, check value 0x29b1 (the common catalogue of parametrised CRC
-// algorithms, from memory).
+// reflected, check value 0x29b1 (G. Cook, Catalogue of parametrised CRC
+// algorithms).
 func Check(data []byte) uint16 {
 	crc := uint16(0xffff)
 	for _, b := range data {

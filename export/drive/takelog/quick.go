@@ -12,8 +12,8 @@ import (
 // as the name of the shot.
 type decoder struct{ common map[string]string }
 
-// mostCommon is how many words are kept: more than a log has that come again.
-const mostCommon = 64
+// maxCommon is how many words are kept: more than a log has that come again.
+const maxCommon = 64
 
 // decode reads one line.
 func (d *decoder) decode(line []byte, r *Record) bool {
@@ -178,7 +178,7 @@ func (c *cursor) words(s *string) bool {
 		return ok
 	}
 	*s = string(text)
-	if len(c.common) < mostCommon {
+	if len(c.common) < maxCommon {
 		c.common[*s] = *s
 	}
 	return ok

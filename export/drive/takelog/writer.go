@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"io"
 
-	"seamrail/motion/plain"
+	"seamrail/motion/base/plain"
 )
 
 // File is where a log is kept: what it is given stays once Sync returns.

@@ -2,26 +2,26 @@ package virtual
 
 import "math"
 
-// mostAxes is how many axis words RS-274/NGC knows, and U V W.
-const mostAxes = 9
+// maxAxes is how many axis words RS-274/NGC knows, and U V W.
+const maxAxes = 9
 
 // vector has one number an axis, in the order of Options.Axes.
-type vector [mostAxes]float64
+type vector [maxAxes]float64
 
 // block is one straight move in the planner. Speeds are in path units a
 // second, a path unit being a mm, or a degree counted as the board counts it.
 type block struct {
-	line    int64           // N word, or 0
-	steps   [mostAxes]int64 // signed
-	events  int64           // the greatest of their sizes
-	unit    vector          // direction, of length 1
-	length  float64         // path units still to go
-	scale   float64         // step events a path unit
-	accel   float64         // path units/s², of the axis that binds
-	nominal float64         // what F asks for, no more than the axes can
-	entry2  float64         // planned entry speed, squared
-	limit2  float64         // highest entry speed the corner allows, squared
-	begins  [mostAxes]int64 // step counts before it
+	line    int64          // N word, or 0
+	steps   [maxAxes]int64 // signed
+	events  int64          // the greatest of their sizes
+	unit    vector         // direction, of length 1
+	length  float64        // path units still to go
+	scale   float64        // step events a path unit
+	accel   float64        // path units/s², of the axis that binds
+	nominal float64        // what F asks for, no more than the axes can
+	entry2  float64        // planned entry speed, squared
+	limit2  float64        // highest entry speed the corner allows, squared
+	begins  [maxAxes]int64 // step counts before it
 }
 
 // reach2 returns the square of the speed reached from the square of another by

@@ -28,8 +28,8 @@ type board struct {
 	block  block   // of placing
 	then   func()  // of draining
 	modal  modal
-	target vector          // where the words have led it, machine units
-	count  [mostAxes]int64 // steps of the last block planned
+	target vector         // where the words have led it, machine units
+	count  [maxAxes]int64 // steps of the last block planned
 
 	plan   planner
 	cut    generator

@@ -10,7 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // tick is how far a move's duration may be from the closed form, in s: each of

@@ -5,8 +5,8 @@ import (
 	"time"
 
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/exact"
-	"seamrail/motion/rig"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/spec/rig"
 )
 
 // A rail of 300 mm moves 100 mm, at 100 mm/s and 1000 mm/s². By these it would take

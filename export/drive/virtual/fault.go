@@ -1,6 +1,7 @@
 package virtual
 
 import (
+	"cmp"
 	"slices"
 	"time"
 )
@@ -53,7 +54,7 @@ func newMishaps(faults []Fault) mishaps {
 			m.timed = append(m.timed, f)
 		}
 	}
-	slices.SortStableFunc(m.timed, func(a, b Fault) int { return int(a.At - b.At) })
+	slices.SortStableFunc(m.timed, func(a, b Fault) int { return cmp.Compare(a.At, b.At) })
 	return m
 }
 

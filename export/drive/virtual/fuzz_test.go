@@ -5,7 +5,7 @@ import (
 	"time"
 
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // Whatever comes over the wire, the board neither panics nor hangs, and it

@@ -2,9 +2,9 @@ package virtual
 
 import "math"
 
-// leastSteps is how many step events a slice has at least, the last of a block
+// minSteps is how many step events a slice has at least, the last of a block
 // aside: with one or less the rate of a slow start would jump about.
-const leastSteps = 1.25
+const minSteps = 1.25
 
 // slice is a stretch of one block at a constant step rate.
 type slice struct {
@@ -15,8 +15,8 @@ type slice struct {
 	even   bool    // steps come at the ends of their shares, as a player of steps has them
 	lead   instant // by which the first comes early
 	from   int64   // eighths of a step event of the block done before it
-	steps  [mostAxes]int64
-	begins [mostAxes]int64
+	steps  [maxAxes]int64
+	begins [maxAxes]int64
 	events int64
 	line   int64
 	speed  float64 // path units/s at its end
@@ -65,7 +65,7 @@ type walk struct{ took, way, speed, end float64 }
 // short for a step. It returns the time taken, the length left and the speed
 // then.
 func (g *generator) advance(p *profile, b *block, hold bool, every float64) (took, left, speed float64) {
-	least := leastSteps / b.scale
+	least := minSteps / b.scale
 	w := walk{speed: math.Sqrt(b.entry2), end: every}
 	for i := range p {
 		for f := &p[i]; f.lasts > 0; {

@@ -8,7 +8,7 @@ const slowestFeed = 1.0 / 60
 
 // block returns the block from one step count to another, or false when there
 // is no step between them: such a line is dropped, and its time with it.
-func (o *Options) block(from, to *[mostAxes]int64, r *order) (block, bool) {
+func (o *Options) block(from, to *[maxAxes]int64, r *order) (block, bool) {
 	b := block{line: r.number, begins: *from}
 	var way vector
 	for i := range o.Axes {

@@ -9,8 +9,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/exact"
-	"seamrail/motion/rig"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/spec/rig"
 )
 
 var eighty = exact.Int(80)

@@ -18,7 +18,7 @@ type order struct {
 	modal
 	number    int64 // N word
 	axes      vector
-	given     [mostAxes]bool
+	given     [maxAxes]bool
 	anyAxis   bool
 	feedGiven bool
 	p         float64

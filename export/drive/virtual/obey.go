@@ -4,7 +4,7 @@ import (
 	"strconv"
 	"strings"
 
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // obey does what the line in hand says.
@@ -128,9 +128,9 @@ func (r *Rig) shift(o *order) {
 	r.answer(0)
 }
 
-// mostEvents is how many steps a block may have: its eighths times its steps
+// maxEvents is how many steps a block may have: its eighths times its steps
 // still fit in 64 bits.
-const mostEvents = 500_000_000
+const maxEvents = 500_000_000
 
 // move makes the block of a line, if it has steps.
 func (r *Rig) move(o *order) {
@@ -149,12 +149,12 @@ func (r *Rig) move(o *order) {
 			return
 		}
 	}
-	var counts [mostAxes]int64
+	var counts [maxAxes]int64
 	for i := range r.o.Axes {
 		counts[i] = r.o.Axes[i].stepsAt(to[i])
 	}
 	blk, any := r.o.block(&b.count, &counts, o)
-	if blk.events > mostEvents {
+	if blk.events > maxEvents {
 		r.refuse(errorNumber)
 		return
 	}

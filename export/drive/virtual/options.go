@@ -3,7 +3,7 @@ package virtual
 import (
 	"math"
 
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // Axis is one axis of the board: its settings, and the machine behind it.
@@ -126,7 +126,7 @@ func Of(r rig.Rig) Options {
 		HomeLine: c.HomeLine, UnlockLine: c.UnlockLine, SettingsLine: c.SettingsLine,
 		Names: c.Reports, Set: setTo(r),
 	}
-	if c.Kind == rig.Buffered && c.SettingsLine != "" {
+	if c.Kind.Counted() && c.SettingsLine != "" {
 		o.Others = []string{"$10=1", "$12=0.002", "$24=25.000"} // what reports hold, arcs, how it looks for switches
 	}
 	if c.Timer.Hz > 0 {
@@ -217,9 +217,9 @@ func or(v, fallback float64) float64 {
 // check panics when the options describe no board.
 func (o *Options) check() {
 	switch {
-	case len(o.Axes) == 0 || len(o.Axes) > mostAxes:
+	case len(o.Axes) == 0 || len(o.Axes) > maxAxes:
 		panic("virtual: a board has from 1 to 9 axes")
-	case o.Kind == rig.StepPlayer:
+	case o.Kind.PlaysSteps():
 		return
 	case o.Blocks < 3:
 		panic("virtual: a look-ahead has 3 places or more")

@@ -37,7 +37,7 @@ const (
 )
 
 // row is the steps of one tick.
-type row [mostAxes]int8
+type row [maxAxes]int8
 
 // player is a board that plays rows of steps.
 type player struct {

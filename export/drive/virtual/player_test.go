@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // vectors reads the test vectors of the protocol's page.

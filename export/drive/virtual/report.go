@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // reportLetters is the order in which axes are reported; X, Y and Z always.

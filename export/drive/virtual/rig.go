@@ -4,8 +4,6 @@ import (
 	"errors"
 	"slices"
 	"time"
-
-	"seamrail/motion/rig"
 )
 
 // ErrGone tells that the wire is gone.
@@ -44,7 +42,7 @@ func New(o Options) *Rig {
 	for i := range o.Axes {
 		r.shaft.offset[i] = o.Axes[i].Place
 	}
-	if o.Kind == rig.StepPlayer {
+	if o.Kind.PlaysSteps() {
 		r.player = newPlayer(r)
 		return r
 	}

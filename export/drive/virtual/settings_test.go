@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // set returns the bench board with settings of its own, two axes and their

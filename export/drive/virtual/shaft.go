@@ -9,12 +9,12 @@ type shaft struct {
 	first  int // of queue, the one that runs
 	runs   bool
 	end    instant
-	count  [mostAxes]int64 // steps taken, as the board counts
-	offset vector          // what the machine stands at when count is 0, units
-	went   bool            // the slice follows on another without a rest
-	over   instant         // when the last slice was
-	every  instant         // its interval
-	trips  bool            // the slice ends on a limit switch
+	count  [maxAxes]int64 // steps taken, as the board counts
+	offset vector         // what the machine stands at when count is 0, units
+	went   bool           // the slice follows on another without a rest
+	over   instant        // when the last slice was
+	every  instant        // its interval
+	trips  bool           // the slice ends on a limit switch
 }
 
 // ends returns when the slice that runs is over, or never.
@@ -90,7 +90,7 @@ func (c *slice) pulsesBy(now instant) int64 {
 }
 
 // countsAfter returns the step counts after k pulses.
-func (c *slice) countsAfter(axes int, k int64) [mostAxes]int64 {
+func (c *slice) countsAfter(axes int, k int64) [maxAxes]int64 {
 	out := c.begins
 	u := c.eighths(k)
 	for i := range axes {
@@ -180,7 +180,7 @@ func (r *Rig) place(axis int, n int64) float64 {
 }
 
 // counts returns the step counts as they are now.
-func (r *Rig) counts() [mostAxes]int64 {
+func (r *Rig) counts() [maxAxes]int64 {
 	s := &r.shaft
 	if !s.runs {
 		return s.count

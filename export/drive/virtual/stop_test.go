@@ -10,7 +10,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // speeds returns the greatest jump of speed between two spans that follow each

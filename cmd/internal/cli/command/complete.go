@@ -4,7 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"seamrail/motion/law"
-	"seamrail/motion/optimal"
+	"seamrail/motion/law/optimal"
 )
 
 // CompleteLaw completes the name of a motion law.

@@ -5,7 +5,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"seamrail/motion/optimal"
+	"seamrail/motion/law/optimal"
 )
 
 // Every law that a shot can ask for is completed.

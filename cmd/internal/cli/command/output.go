@@ -7,7 +7,7 @@ import (
 	"io"
 	"io/fs"
 
-	"seamrail/cmd/internal/whole"
+	"seamrail/cmd/internal/atomicfile"
 )
 
 // Stdout is the file name that means standard output.
@@ -16,13 +16,13 @@ const Stdout = "-"
 // Deliver fills a file, whole or not at all, or standard output.
 func Deliver(s Streams, name string, fill func(io.Writer) error) error {
 	if name != Stdout {
-		return whole.Write(name, func(w io.Writer) error {
+		return atomicfile.Write(name, func(w io.Writer) error {
 			c := newCounter(s, name, w)
 			defer c.finish()
 			return fill(c)
 		})
 	}
-	if err := whole.RefusedOutput(s.Out); err != nil {
+	if err := atomicfile.RefusedOutput(s.Out); err != nil {
 		return err
 	}
 	b := bufio.NewWriter(s.Out)

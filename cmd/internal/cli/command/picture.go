@@ -8,7 +8,7 @@ import (
 	"slices"
 	"strings"
 
-	"seamrail/motion/plain"
+	"seamrail/motion/base/plain"
 	"seamrail/plot/sheet"
 )
 

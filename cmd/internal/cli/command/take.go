@@ -7,7 +7,7 @@ import (
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/job"
 	"seamrail/export/textpage"
-	"seamrail/motion/kept"
+	"seamrail/motion/edit/selects"
 )
 
 // NoStopHelp is what --no-stop does.
@@ -15,14 +15,14 @@ const NoStopHelp = "gcode: go on from the start of the take without waiting for 
 
 // TooLong is an error for a count-in that nobody waits for.
 func TooLong(sec int) error {
-	if sec < 0 || sec > job.MostCountIn {
-		return exit.Misused("--count-in %d must be from 0 to %d seconds", sec, job.MostCountIn)
+	if sec < 0 || sec > job.MaxCountIn {
+		return exit.Misused("--count-in %d must be from 0 to %d seconds", sec, job.MaxCountIn)
 	}
 	return nil
 }
 
 // WarnLeftOut tells of takes that are kept and yet not handed on.
-func WarnLeftOut(w io.Writer, takes kept.Takes) {
+func WarnLeftOut(w io.Writer, takes selects.Takes) {
 	for _, l := range takes.LeftOut {
 		Complain(w, fmt.Errorf("take %d is kept, but left out: %s", l.Take, l.Why))
 	}

@@ -4,9 +4,9 @@ import (
 	"maps"
 	"slices"
 
+	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/starter"
-	"seamrail/cmd/internal/whole"
-	"seamrail/motion/sequence"
+	"seamrail/motion/edit/sequence"
 )
 
 // clipSchema is what the schema of a sequence file is called.
@@ -14,15 +14,15 @@ const clipSchema = "sequence.schema.json"
 
 // clipFiles are the files of the built-in sequence, but for the rig they share
 // with the built-in shot.
-func clipFiles() ([]whole.File, error) {
+func clipFiles() ([]atomicfile.File, error) {
 	held, err := starter.Clip()
 	if err != nil {
 		return nil, err
 	}
 	delete(held, starter.RigName)
-	var out []whole.File
+	var out []atomicfile.File
 	for _, name := range slices.Sorted(maps.Keys(held)) {
-		out = append(out, whole.File{Name: name, Fill: constant(held[name])})
+		out = append(out, atomicfile.File{Name: name, Fill: constant(held[name])})
 	}
-	return append(out, whole.File{Name: clipSchema, Fill: constant(sequence.Schema())}), nil
+	return append(out, atomicfile.File{Name: clipSchema, Fill: constant(sequence.Schema())}), nil
 }

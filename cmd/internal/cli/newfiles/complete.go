@@ -6,7 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"seamrail/cmd/internal/starter"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 func completeTable(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {

@@ -11,13 +11,13 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/starter"
-	"seamrail/cmd/internal/whole"
-	"seamrail/motion/plain"
-	"seamrail/motion/rig"
-	"seamrail/motion/shot"
+	"seamrail/motion/base/plain"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 )
 
 // Options is what the new command was asked.
@@ -65,7 +65,7 @@ says where; it is not understood before.`,
 			return run(o)
 		},
 	}
-	c.Flags().StringVar(&o.Kind, "controller", rig.Buffered.String(), "`KIND` of the rig's controller: buffered, lockstep or step-player")
+	c.Flags().StringVar(&o.Kind, "controller", rig.Buffered.String(), "`KIND` of the rig's controller: "+anyOf(rig.KindNames()))
 	_ = c.RegisterFlagCompletionFunc("controller", completeKind)
 	c.Flags().StringVar(&o.Table, "table-letter", "", "`LETTER` of the turntable: Y or Z on a board that has X, Y and Z alone, A on many others")
 	_ = c.RegisterFlagCompletionFunc("table-letter", completeTable)
@@ -94,7 +94,7 @@ func newRun(o *Options) error {
 	if table != "" {
 		rigText = starter.WithTableLetter(rigText, table)
 	}
-	files := []whole.File{
+	files := []atomicfile.File{
 		{Name: starter.ShotName, Fill: constant(starter.Shot())},
 		{Name: starter.RigName, Fill: constant(rigText)},
 		{Name: "shot.schema.json", Fill: constant(shot.Schema())},
@@ -107,7 +107,7 @@ func newRun(o *Options) error {
 		}
 		files = append(files, more...)
 	}
-	whole.Settle(o.Dir)
+	atomicfile.Settle(o.Dir)
 	if !o.Force {
 		if err := absent(o.Dir, files); err != nil {
 			return err
@@ -120,7 +120,7 @@ func newRun(o *Options) error {
 		}
 		files[rigFile].Fill = constant(text)
 	}
-	if err := whole.Folder(o.Dir, files, nil); err != nil {
+	if err := atomicfile.Folder(o.Dir, files, nil); err != nil {
 		return err
 	}
 	return newWords(o, files)
@@ -139,7 +139,7 @@ var newFor = map[string]string{
 const newShot = "a shot of it"
 
 // newWords tells what was written, and what to do next.
-func newWords(o *Options, files []whole.File) error {
+func newWords(o *Options, files []atomicfile.File) error {
 	var b strings.Builder
 	fmt.Fprintf(&b, "Wrote to %s:\n", plain.Text(o.Dir))
 	for _, f := range files {
@@ -160,7 +160,7 @@ func newWords(o *Options, files []whole.File) error {
 func (o *Options) in(name string) string { return plain.Text(filepath.Join(o.Dir, name)) }
 
 // absent makes sure that nothing would be written over.
-func absent(dir string, files []whole.File) error {
+func absent(dir string, files []atomicfile.File) error {
 	for _, f := range files {
 		path := filepath.Join(dir, f.Name)
 		if _, err := os.Lstat(path); err == nil {
@@ -175,4 +175,10 @@ func constant(data []byte) func(io.Writer) error {
 		_, err := io.Copy(w, bytes.NewReader(data))
 		return err
 	}
+}
+
+// anyOf lists names of which one is chosen.
+func anyOf(names []string) string {
+	last := len(names) - 1
+	return strings.Join(names[:last], ", ") + " or " + names[last]
 }

@@ -15,7 +15,7 @@ import (
 	"seamrail/cmd/internal/host"
 	"seamrail/cmd/internal/session"
 	"seamrail/export/drive/virtual"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/rig"
 )
 
 // newFrom writes a shot and a rig, read from a board of the starter's rig that

@@ -11,8 +11,8 @@ import (
 	"seamrail/cmd/internal/starter"
 	"seamrail/cmd/internal/textfile"
 	"seamrail/export/drive"
-	"seamrail/motion/filekind"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/filekind"
+	"seamrail/motion/spec/rig"
 )
 
 // readOptions say from which controller a rig file is begun.
@@ -49,7 +49,7 @@ func (o *readOptions) check(kind rig.ControllerKind) error {
 		return exit.Misused("--baud must be above 0, such as %d", usualBaud)
 	case o.Rig != "" && !o.Virtual:
 		return exit.Misused("--rig is for --virtual: a rig of metal says itself what it is")
-	case o.asked() && kind != rig.Buffered:
+	case o.asked() && !kind.Counted():
 		return exit.Misused("a %s controller does not print its settings in a form that is known: write its rig file by hand, from \"seamrail new --controller %s\"", kind, kind)
 	}
 	return nil

@@ -12,8 +12,8 @@ import (
 	"seamrail/cmd/internal/host"
 	web "seamrail/cmd/internal/page"
 	"seamrail/cmd/internal/textfile"
-	"seamrail/motion/filekind"
-	"seamrail/motion/rig"
+	"seamrail/motion/spec/filekind"
+	"seamrail/motion/spec/rig"
 )
 
 // Options is what the page command was asked.

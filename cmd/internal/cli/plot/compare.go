@@ -7,11 +7,11 @@ import (
 	"strings"
 
 	"seamrail/cmd/internal/job"
+	"seamrail/motion/base/unit"
 	"seamrail/motion/law"
 	"seamrail/motion/move"
 	"seamrail/motion/plan"
-	"seamrail/motion/unit"
-	"seamrail/plot/compare"
+	"seamrail/plot/chart/lawplot"
 )
 
 // comparison returns what draws laws together, over the way out of the first
@@ -29,16 +29,16 @@ func comparison(j *job.Job, format string, names []string, jerk bool) (func(io.W
 		if m, ok := j.Plan.Axes[i].Move.Does.(move.Shuttle); ok {
 			d := compareData(j.Plan, &j.Plan.Axes[i], m.Going(), laws)
 			return func(w io.Writer) error {
-				return compare.Draw(w, format, d, compare.Options{Jerk: jerk})
+				return lawplot.Draw(w, format, d, lawplot.Options{Jerk: jerk})
 			}, nil
 		}
 	}
 	return nil, errors.New("--compare needs an axis that goes there and back, and the shot has none")
 }
 
-func compareData(p *plan.Plan, a *plan.Axis, w move.Ways, laws []law.Law) compare.Data {
+func compareData(p *plan.Plan, a *plan.Axis, w move.Ways, laws []law.Law) lawplot.Data {
 	out := w.WayOut(p.Loop.Real())
-	return compare.Data{
+	return lawplot.Data{
 		Title: fmt.Sprintf("%s: %s to %s", a.Rig.Name, w.From, w.To),
 		Lines: []string{fmt.Sprintf("%s from rest to rest, %s s on screen", unit.Format(out.Float(), unit.Time),
 			out.Quo(p.Loop.Clock.Retime).Decimal(3))},

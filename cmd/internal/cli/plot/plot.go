@@ -8,8 +8,8 @@ import (
 
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/format"
-	"seamrail/motion/plain"
-	"seamrail/plot/figure"
+	"seamrail/motion/base/plain"
+	"seamrail/plot/motionplot"
 )
 
 // Options is what the plot command was asked.
@@ -73,7 +73,7 @@ func plotRun(o *Options) error {
 		return err
 	}
 	draw := func(w io.Writer) error {
-		return format.Figure(w, j, kind, figure.Options{Jerk: o.Jerk, Picture: o.Picture})
+		return format.Figure(w, j, kind, motionplot.Options{Jerk: o.Jerk, Picture: o.Picture})
 	}
 	if o.Picture {
 		if err := j.Pictured(); err != nil {

@@ -9,10 +9,10 @@ import (
 
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/job"
-	"seamrail/motion/reach"
-	"seamrail/motion/rig"
-	"seamrail/motion/unit"
-	"seamrail/plot/reachplot"
+	"seamrail/motion/base/unit"
+	"seamrail/motion/plan/reach"
+	"seamrail/motion/spec/rig"
+	"seamrail/plot/chart/reachplot"
 )
 
 // Options is what the reach command was asked.

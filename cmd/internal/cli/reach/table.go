@@ -9,9 +9,9 @@ import (
 
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/job"
-	"seamrail/motion/reach"
-	"seamrail/motion/rig"
-	"seamrail/plot/reachplot"
+	"seamrail/motion/plan/reach"
+	"seamrail/motion/spec/rig"
+	"seamrail/plot/chart/reachplot"
 )
 
 // The reach table, in characters: ten travels beside the longest law's name

@@ -9,10 +9,10 @@ import (
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/clip"
 	"seamrail/export/sequencereport"
-	"seamrail/motion/plain"
-	"seamrail/motion/sequence"
-	"seamrail/motion/source"
-	"seamrail/plot/strip"
+	"seamrail/motion/base/plain"
+	"seamrail/motion/base/source"
+	"seamrail/motion/edit/sequence"
+	"seamrail/plot/chart/clipplot"
 )
 
 // Options is what the sequence command was asked.
@@ -91,7 +91,7 @@ func (o *Options) draw(c *sequence.Clip, kind string) error {
 	if err != nil {
 		return err
 	}
-	return command.Deliver(o.Streams, o.Output, func(w io.Writer) error { return strip.Draw(w, kind, d) })
+	return command.Deliver(o.Streams, o.Output, func(w io.Writer) error { return clipplot.Draw(w, kind, d) })
 }
 
 // tell writes the report.

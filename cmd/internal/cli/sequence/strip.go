@@ -7,16 +7,16 @@ import (
 
 	"seamrail/export/header"
 	"seamrail/export/textpage"
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
-	"seamrail/motion/picture"
-	"seamrail/motion/sequence"
-	"seamrail/plot/strip"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/camera/picture"
+	"seamrail/motion/edit/sequence"
+	"seamrail/plot/chart/clipplot"
 )
 
 // stripOf is what the strip of a clip shows.
-func stripOf(c *sequence.Clip) (strip.Data, error) {
-	d := strip.Data{
+func stripOf(c *sequence.Clip) (clipplot.Data, error) {
+	d := clipplot.Data{
 		Title: header.Clean(c.Title),
 		Lines: []string{fmt.Sprintf("%s, %s s at %s frames/s; %s to %s", textpage.Counted(int(c.Frames), "frame"),
 			c.OnScreen().Decimal(3), clock.RateText(c.Playback), c.Label(0), c.Label(c.Frames-1))},
@@ -27,12 +27,12 @@ func stripOf(c *sequence.Clip) (strip.Data, error) {
 	}
 	for i, p := range c.Pieces {
 		film := c.Films[p.Film]
-		d.Blocks = append(d.Blocks, strip.Block{
+		d.Blocks = append(d.Blocks, clipplot.Block{
 			Name: header.Clean(p.Shot.Title), Label: c.Label(p.Start), Frames: p.Frames, Hue: p.Film, Turn: turn[p.Film],
 			Start: onScreen(c, p.Start), End: onScreen(c, p.Start+p.Frames),
 			Rig: numberOf(&d.Rigs, header.Clean(film.Setup.Rig)), Light: numberOf(&d.Lights, header.Clean(film.Setup.Light)),
 		})
-		d.Cuts = append(d.Cuts, strip.Cut{Mark: markOf(c.Cuts[i].Momentum), Words: cutWords(c.Cuts[i])})
+		d.Cuts = append(d.Cuts, clipplot.Cut{Mark: markOf(c.Cuts[i].Momentum), Words: cutWords(c.Cuts[i])})
 	}
 	var err error
 	d.Panels, err = stripPanels(c)
@@ -68,18 +68,18 @@ func numberOf(list *[]string, text string) int {
 	return len(*list) - 1
 }
 
-func markOf(m sequence.Momentum) strip.Mark {
+func markOf(m sequence.Momentum) clipplot.Mark {
 	switch m {
 	case sequence.Continuous:
-		return strip.Whole
+		return clipplot.Whole
 	case sequence.Rests, sequence.Carries:
-		return strip.Easy
+		return clipplot.Easy
 	case sequence.Faster, sequence.Slower, sequence.SetsOff, sequence.Stops:
-		return strip.Change
+		return clipplot.Change
 	case sequence.Turns, sequence.Reverses:
-		return strip.Break
+		return clipplot.Break
 	}
-	return strip.Unsaid
+	return clipplot.Unsaid
 }
 
 func cutWords(c sequence.Cut) string {
@@ -92,7 +92,7 @@ func cutWords(c sequence.Cut) string {
 
 // stripPanels draws the picture's motion where any shot has one, and else the
 // axes, one panel for each of their units.
-func stripPanels(c *sequence.Clip) ([]strip.Panel, error) {
+func stripPanels(c *sequence.Clip) ([]clipplot.Panel, error) {
 	seen := newPanel("how the picture moves, picture widths per on-screen second", "right", "up", "growing")
 	slides := newPanel("how fast the axes go, mm per on-screen second")
 	turns := newPanel("how fast the axes go, degrees per on-screen second")
@@ -112,9 +112,9 @@ func stripPanels(c *sequence.Clip) ([]strip.Panel, error) {
 		turns.close()
 	}
 	if !seen.empty() {
-		return []strip.Panel{seen.Panel}, nil
+		return []clipplot.Panel{seen.Panel}, nil
 	}
-	var out []strip.Panel
+	var out []clipplot.Panel
 	for _, p := range []*panelMaker{slides, turns} {
 		if !p.empty() {
 			out = append(out, p.Panel)
@@ -125,14 +125,14 @@ func stripPanels(c *sequence.Clip) ([]strip.Panel, error) {
 
 // panelMaker gathers curves piece by piece.
 type panelMaker struct {
-	strip.Panel
-	open map[string]*strip.Part
+	clipplot.Panel
+	open map[string]*clipplot.Part
 }
 
 func newPanel(title string, names ...string) *panelMaker {
-	p := &panelMaker{strip.Panel{Title: title}, map[string]*strip.Part{}}
+	p := &panelMaker{clipplot.Panel{Title: title}, map[string]*clipplot.Part{}}
 	for _, n := range names {
-		p.Curves = append(p.Curves, strip.Curve{Name: n})
+		p.Curves = append(p.Curves, clipplot.Curve{Name: n})
 	}
 	return p
 }
@@ -140,10 +140,10 @@ func newPanel(title string, names ...string) *panelMaker {
 func (p *panelMaker) add(name string, at, value float64) {
 	part := p.open[name]
 	if part == nil {
-		part = &strip.Part{}
+		part = &clipplot.Part{}
 		p.open[name] = part
-		if !slices.ContainsFunc(p.Curves, func(c strip.Curve) bool { return c.Name == name }) {
-			p.Curves = append(p.Curves, strip.Curve{Name: name})
+		if !slices.ContainsFunc(p.Curves, func(c clipplot.Curve) bool { return c.Name == name }) {
+			p.Curves = append(p.Curves, clipplot.Curve{Name: name})
 		}
 	}
 	part.Seconds, part.Values = append(part.Seconds, at), append(part.Values, value)
@@ -178,5 +178,5 @@ func (p *panelMaker) close() {
 }
 
 func (p *panelMaker) empty() bool {
-	return !slices.ContainsFunc(p.Curves, func(c strip.Curve) bool { return len(c.Parts) > 0 })
+	return !slices.ContainsFunc(p.Curves, func(c clipplot.Curve) bool { return len(c.Parts) > 0 })
 }

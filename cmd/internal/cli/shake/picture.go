@@ -6,15 +6,16 @@ import (
 
 	"seamrail/cmd/internal/exit"
 	"seamrail/export/shakereport"
-	"seamrail/motion/calm"
 	"seamrail/motion/law"
-	"seamrail/plot/shakeplot"
+	"seamrail/motion/vibration"
+	"seamrail/motion/vibration/survey"
+	"seamrail/plot/chart/shakeplot"
 )
 
 // The range of durations that is drawn, in swings of the rig, and how many.
 const (
 	fewestSwings = 0.3
-	mostSwings   = 4
+	maxSwings    = 4
 	durations    = 240
 )
 
@@ -35,7 +36,7 @@ func shakePicture(d shakereport.Data) (shakeplot.Data, error) {
 	if d.PerUnit > 0 {
 		out.Pixel = 1 / d.PerUnit
 	}
-	longest := max(mostSwings*s.Spring.Period(), 1.25*leg.Seconds.Float())
+	longest := max(maxSwings*s.Spring.Period(), 1.25*leg.Seconds.Float())
 	for _, l := range d.Laws {
 		if math.IsInf(l.Acc, 0) && l.Law.Name() != s.Move.Law().Name() {
 			continue
@@ -43,24 +44,24 @@ func shakePicture(d shakereport.Data) (shakeplot.Data, error) {
 		out.Curves = append(out.Curves, residuals(s, leg, l.Law, longest))
 	}
 	name := s.Move.Law().Name()
-	out.Shot = &shakeplot.Point{Name: "this shot, " + name, Seconds: leg.Seconds.Float(), Swing: leg.Travel * s.Spring.Residual(s.Move.Law(), leg.Seconds.Float())}
+	out.Shot = &shakeplot.Point{Name: "this shot, " + name, Seconds: leg.Seconds.Float(), Swing: leg.Travel * vibration.Residual(s.Spring, s.Move.Law(), leg.Seconds.Float())}
 	out.Lines = swings(s, d)
 	return out, nil
 }
 
-func residuals(s calm.Subject, leg calm.Leg, l law.Law, longest float64) shakeplot.Curve {
+func residuals(s survey.Subject, leg survey.Leg, l law.Law, longest float64) shakeplot.Curve {
 	c := shakeplot.Curve{Name: l.Name()}
 	shortest := fewestSwings * s.Spring.Period()
 	for i := range durations {
 		sec := shortest + (longest-shortest)*float64(i)/(durations-1)
 		c.Seconds = append(c.Seconds, sec)
-		c.Swing = append(c.Swing, leg.Travel*s.Spring.Residual(l, sec))
+		c.Swing = append(c.Swing, leg.Travel*vibration.Residual(s.Spring, l, sec))
 	}
 	return c
 }
 
 // swings are the move as it is and as each shaper would have it.
-func swings(s calm.Subject, d shakereport.Data) []shakeplot.Line {
+func swings(s survey.Subject, d shakereport.Data) []shakeplot.Line {
 	times := s.Frames()
 	screen := make([]float64, len(times))
 	for i, t := range times {

@@ -6,7 +6,7 @@ import (
 	"io"
 	"io/fs"
 
-	"seamrail/cmd/internal/whole"
+	"seamrail/cmd/internal/atomicfile"
 )
 
 // largestRecord is how many bytes of a record are read: an hour of a phone at
@@ -15,7 +15,7 @@ const largestRecord = 64 << 20
 
 // readRecord reads a record of acceleration.
 func readRecord(name string) (string, error) {
-	file, err := whole.Open(name)
+	file, err := atomicfile.Open(name)
 	var path *fs.PathError
 	switch {
 	case errors.As(err, &path):

@@ -7,7 +7,7 @@ import (
 
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/export/shakereport"
-	"seamrail/plot/shakeplot"
+	"seamrail/plot/chart/shakeplot"
 )
 
 // Options is what the shake command was asked.

@@ -5,17 +5,17 @@ import (
 	"strings"
 
 	"seamrail/cmd/internal/exit"
-	"seamrail/motion/rig"
-	"seamrail/motion/shake/ringdown"
-	"seamrail/motion/unit"
+	"seamrail/motion/base/unit"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/vibration/ringdown"
 )
 
 // spring is how the axis swings, by the flags or by its rig. What hardly fades is
 // refused, as in a rig file: it would swing for ever.
 func (o *Options) spring(a rig.Axis) (ringdown.Measured, string, error) {
 	m, source, err := o.found(a)
-	if d := m.Spring.Damping; err == nil && m.Spring.Known() && !(d >= rig.LeastDamping) {
-		err = fmt.Errorf("the damping of %.3g %% must be %g %% or more, such as \"2 %%\": else it swings for ever", 100*d, 100*rig.LeastDamping)
+	if d := m.Spring.Damping; err == nil && m.Spring.Known() && !(d >= rig.MinDamping) {
+		err = fmt.Errorf("the damping of %.3g %% must be %g %% or more, such as \"2 %%\": else it swings for ever", 100*d, 100*rig.MinDamping)
 	}
 	return m, source, err
 }

@@ -6,14 +6,14 @@ import (
 	"strings"
 
 	"seamrail/export/shakereport"
-	"seamrail/motion/calm"
+	"seamrail/motion/base/unit"
+	"seamrail/motion/camera/lensview"
 	"seamrail/motion/move"
 	"seamrail/motion/plan"
-	"seamrail/motion/rig"
-	"seamrail/motion/shot"
-	"seamrail/motion/sight"
-	"seamrail/motion/trajectory"
-	"seamrail/motion/unit"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
+	"seamrail/motion/vibration/survey"
 )
 
 // survey loads the shot, finds out how the axis swings, and looks at it.
@@ -46,7 +46,7 @@ func (o *Options) survey() (shakereport.Data, error) {
 	}
 	for k := range p.Axes {
 		if p.Axes[k].Rig.Name == r.Axes[i].Name {
-			d.Survey = calm.Look(calm.Of(p, &p.Axes[k]), m)
+			d.Survey = survey.Look(survey.Of(p, &p.Axes[k]), m)
 		}
 	}
 	return d, nil
@@ -107,5 +107,5 @@ func (o *Options) pixels(s shot.Shot, r rig.Rig, p *plan.Plan, a rig.Axis) (floa
 	if a.Kind == rig.Rotary {
 		return 0, nil
 	}
-	return sight.PixelsPerMM(s, r, trajectory.New(p)), nil
+	return lensview.PixelsPerMM(s, r, trajectory.New(p)), nil
 }

@@ -5,11 +5,11 @@ import (
 	"math"
 
 	"seamrail/export/spinwords"
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 	"seamrail/motion/move"
 	"seamrail/motion/plan"
-	"seamrail/motion/spin"
-	"seamrail/plot/spinplot"
+	"seamrail/motion/turntable/spin"
+	"seamrail/plot/chart/spinplot"
 )
 
 // phasePoints is how many points a smooth phase is drawn with, a cycle.

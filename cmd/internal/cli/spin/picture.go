@@ -8,10 +8,10 @@ import (
 
 	"seamrail/export/spinreport"
 	"seamrail/export/spinwords"
-	"seamrail/motion/exact"
+	"seamrail/motion/base/exact"
 	"seamrail/motion/plan"
-	"seamrail/motion/spin"
-	"seamrail/plot/spinplot"
+	"seamrail/motion/turntable/spin"
+	"seamrail/plot/chart/spinplot"
 )
 
 // pictureBins is how finely a curve is drawn, about one a pixel.
@@ -25,10 +25,10 @@ func spinPicture(d spinreport.Data, p *plan.Plan) spinplot.Data {
 		Lines: []string{d.Title, pictureProducts(d.Query), fmt.Sprintf("captured at %s, played at %s frames/s", d.Query.Clock.Capture.Decimal(3), d.Query.Clock.Playback.Decimal(3))},
 	}
 	curves := spin.Curves(d.Query, pictureBins)
-	if left := len(curves) - mostCurves; left > 0 {
+	if left := len(curves) - maxCurves; left > 0 {
 		slices.SortStableFunc(curves, func(a, b spin.Curve) int { return cmp.Compare(leastShare(a), leastShare(b)) })
-		curves = curves[:mostCurves]
-		out.Lines = append(out.Lines, fmt.Sprintf("the %d of all speeds and rates that come nearest; %d are left out", mostCurves, left))
+		curves = curves[:maxCurves]
+		out.Lines = append(out.Lines, fmt.Sprintf("the %d of all speeds and rates that come nearest; %d are left out", maxCurves, left))
 	}
 	for _, c := range curves {
 		out.Curves = append(out.Curves, pictureCurve(d, c, m))
@@ -43,8 +43,8 @@ func spinPicture(d spinreport.Data, p *plan.Plan) spinplot.Data {
 	return out
 }
 
-// mostCurves is how many colours there are.
-const mostCurves = 7
+// maxCurves is how many colours there are.
+const maxCurves = 7
 
 // leastShare is the least error of a curve, in shares of the bound.
 func leastShare(c spin.Curve) float64 {
@@ -115,9 +115,9 @@ func pictureProducts(q spin.Query) string {
 	return text
 }
 
-// mostDots is how many dots a curve can have and still be read. Beyond it, near
+// maxDots is how many dots a curve can have and still be read. Beyond it, near
 // misses get none, and then loops that close but are not on the list.
-const mostDots = 120
+const maxDots = 120
 
 func pictureCurve(d spinreport.Data, c spin.Curve, m measure) spinplot.Curve {
 	out := spinplot.Curve{Name: curveName(d.Query, c)}
@@ -140,7 +140,7 @@ func pictureCurve(d spinreport.Data, c spin.Curve, m measure) spinplot.Curve {
 		}
 	}
 	for _, more := range [][]spinplot.Dot{closing, near} {
-		if len(out.Dots)+len(more) <= mostDots {
+		if len(out.Dots)+len(more) <= maxDots {
 			out.Dots = append(out.Dots, more...)
 		}
 	}

@@ -10,8 +10,8 @@ import (
 	"seamrail/cmd/internal/search"
 	"seamrail/export/spinreport"
 	"seamrail/motion/plan"
-	"seamrail/motion/spin"
-	"seamrail/plot/spinplot"
+	"seamrail/motion/turntable/spin"
+	"seamrail/plot/chart/spinplot"
 )
 
 // Options is what the spin command was asked.

@@ -9,13 +9,13 @@ import (
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/job"
 	"seamrail/export/drive/takelog"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/unit"
 	"seamrail/motion/cue"
-	"seamrail/motion/exact"
-	"seamrail/motion/unit"
 )
 
-// mostLate is how far off a hand may be, in real s: beyond that it missed.
-var mostLate = exact.Int(10)
+// maxLate is how far off a hand may be, in real s: beyond that it missed.
+var maxLate = exact.Int(10)
 
 // timed is the record of a hand that was late or early, if one was.
 func (o *Options) timed() ([]takelog.Record, error) {
@@ -33,8 +33,8 @@ func (o *Options) timed() ([]takelog.Record, error) {
 	switch {
 	case err != nil:
 		return nil, fmt.Errorf("%s: %w", flag, err)
-	case mostLate.Less(by.Abs()):
-		return nil, fmt.Errorf("%s %q must be within %s s of real time", flag, text, mostLate)
+	case maxLate.Less(by.Abs()):
+		return nil, fmt.Errorf("%s %q must be within %s s of real time", flag, text, maxLate)
 	case flag == "--early":
 		by = by.Neg()
 	}

@@ -14,8 +14,8 @@ import (
 	"seamrail/export/drive/takelog"
 	"seamrail/export/header"
 	"seamrail/export/textpage"
-	"seamrail/motion/plain"
-	"seamrail/motion/unit"
+	"seamrail/motion/base/plain"
+	"seamrail/motion/base/unit"
 )
 
 // planDigits is how many digits of a plan's hash tell the plans of one shot

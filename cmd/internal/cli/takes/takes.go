@@ -9,7 +9,7 @@ import (
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/logbook"
 	"seamrail/export/drive/takelog"
-	"seamrail/motion/plain"
+	"seamrail/motion/base/plain"
 )
 
 // Options is what the takes command was asked.

@@ -3,6 +3,7 @@ package canvas
 import (
 	"image"
 	"math"
+	"sync"
 )
 
 // Film adds canvases up, as one exposure adds up what falls on it.
@@ -12,8 +13,8 @@ type Film struct {
 	count      uint32
 }
 
-// MostExposures is how many canvases a film holds before a sum might not fit.
-const MostExposures = math.MaxUint32 / math.MaxUint16
+// MaxExposures is how many canvases a film holds before a sum might not fit.
+const MaxExposures = math.MaxUint32 / math.MaxUint16
 
 // NewFilm returns a film on which nothing has fallen.
 func NewFilm(wide, high int) *Film {
@@ -22,7 +23,7 @@ func NewFilm(wide, high int) *Film {
 
 // Add exposes the film to a canvas of its size.
 func (f *Film) Add(c *Canvas) {
-	if c.wide != f.wide || c.high != f.high || f.count == MostExposures {
+	if c.wide != f.wide || c.high != f.high || f.count == MaxExposures {
 		panic("canvas: the film takes no such picture")
 	}
 	f.count++
@@ -43,6 +44,7 @@ func (f *Film) Develop() *image.RGBA {
 	out := image.NewRGBA(image.Rect(0, 0, f.wide, f.high))
 	// The mean, shifted to the table's index, by one multiplication.
 	scale := uint64(1)<<32/(uint64(f.count)<<codeShift) + 1
+	codes := codes()
 	for i := range len(f.sum) / 3 {
 		for k := range 3 {
 			out.Pix[4*i+k] = codes[min(uint64(f.sum[3*i+k])*scale>>32, codeSteps-1)]
@@ -61,12 +63,14 @@ const (
 	codeSteps = 1 << (16 - codeShift)
 )
 
-var codes = func() (out [codeSteps]uint8) {
+// codes are worked out for the first film that is developed.
+var codes = sync.OnceValue(func() *[codeSteps]uint8 {
+	var out [codeSteps]uint8
 	for i := range out {
 		out[i] = coded((float64(i) + 0.5) / codeSteps)
 	}
-	return out
-}()
+	return &out
+})
 
 // coded is the code of an amount of light of 0..1 (IEC 61966-2-1).
 func coded(l float64) uint8 {

@@ -20,8 +20,8 @@ func exposed(l ...canvas.Light) (r, g, b uint8) {
 	return p.R, p.G, p.B
 }
 
-// The mean of black and white is half the light, which sRGB codes as 188
-// (IEC 61966-2-1: 0.5 is 0.7354 of full code; from memory), not as 128.
+// The mean of black and white is half the light, which sRGB codes as 188 (IEC
+// 61966-2-1: 0.5 is 0.7354 of full code), not as 128.
 func TestMeansAreOfLight(t *testing.T) {
 	r, g, b := exposed(canvas.Light{}, white)
 	assert.Equal(t, [3]uint8{188, 188, 188}, [3]uint8{r, g, b})

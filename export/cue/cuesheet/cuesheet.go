@@ -1,0 +1,109 @@
+// Package cuesheet writes the cues of a take as text: each cue with what it is
+// made of, and every "now" of the take in order of time.
+package cuesheet
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"seamrail/export/header"
+	"seamrail/export/textpage"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/cue"
+)
+
+// maxLines is how many moments are listed; who needs more has the track.
+const maxLines = 200
+
+// page is the sheet while it is written.
+type page struct {
+	textpage.Page
+	take cue.Take
+}
+
+// Write writes the sheet as text of at most 80 columns. Times are real seconds:
+// those of a cue from frame 0 of its round, those of the list from the first
+// beat of the count-in. The error is the writer's.
+func Write(w io.Writer, t cue.Take) error {
+	p := &page{take: t}
+	p.head()
+	for _, c := range t.Cues {
+		p.cue(c)
+	}
+	p.nows()
+	if list := t.Cautions(t.Rounds); len(list) > 0 {
+		p.Section("MIND")
+		for _, c := range list {
+			p.Bullet("", "!", header.Clean(c))
+		}
+	}
+	if _, err := p.WriteTo(w); err != nil {
+		return fmt.Errorf("writing the sheet of cues: %w", err)
+	}
+	return nil
+}
+
+func (p *page) head() {
+	plan := p.take.Plan
+	for _, l := range textpage.Fold("Cues: "+header.Clean(plan.Title), textpage.Width) {
+		p.Line(l)
+	}
+	p.Section("TAKE")
+	p.Field("plan", plan.Hash())
+	p.Field("round", fmt.Sprintf("%s s of real time, %s s on screen", plan.Round().Decimal(3), plan.Loop.OnScreen().Decimal(3)))
+	p.Field("rounds", fmt.Sprint(p.take.Rounds))
+	p.Field("count-in", fmt.Sprintf("%d beats of a second; the long tone is when it moves", p.take.CountIn))
+	if plan.RunUp > 0 {
+		p.Field("run-up", fmt.Sprintf("%s s from there to frame 0", p.take.Begins().Neg().Decimal(3)))
+	}
+}
+
+func (p *page) cue(c cue.Cue) {
+	p.Section(strings.ToUpper(header.Clean(c.Name)))
+	p.Field("hand", header.Clean(c.Hand)+", "+c.InRounds())
+	p.Field("is seen", header.Clean(p.take.Seen(c))+", "+c.Lands.Decimal(3)+" s after frame 0")
+	p.Field("told", c.Told())
+	for i, why := range c.Because() {
+		label := ""
+		if i == 0 {
+			label = "since"
+		}
+		p.Field(label, why)
+	}
+	p.Field("counted", c.Counted())
+}
+
+// nows lists each moment at which a hand is told to move.
+func (p *page) nows() {
+	p.Section("NOW, FROM THE FIRST BEAT OF THE COUNT-IN")
+	n := 0
+	for b := range p.take.Beats() {
+		if b.Left > 0 {
+			continue
+		}
+		if n++; n > maxLines {
+			p.Line(fmt.Sprintf("  and so on: the first %d are listed", maxLines))
+			return
+		}
+		p.Line("  " + p.now(b))
+	}
+}
+
+// timeWidth has room for a day in milliseconds.
+const timeWidth = 12
+
+func (p *page) now(b cue.Beat) string {
+	at := textpage.PadLeft(clockTime(b.At), timeWidth)
+	if b.Cue == cue.CountIn {
+		return at + "  it moves"
+	}
+	c := p.take.Cues[b.Cue]
+	return fmt.Sprintf("%s  round %d  %s, %s", at, b.Round+1, header.Clean(c.Name), header.Clean(cue.Called(c.Hand)))
+}
+
+// clockTime is a time in seconds as minutes and seconds, to the millisecond.
+func clockTime(t exact.Rat) string {
+	ms := t.Mul(exact.Int(1000)).Round().Whole()
+	return fmt.Sprintf("%d:%02d.%03d", ms/60_000, ms/1000%60, ms%1000)
+}

@@ -1,0 +1,93 @@
+// Package otio writes the kept takes as a timeline in OpenTimelineIO JSON
+// (Academy Software Foundation, "OTIO serialized schema", field by field): one
+// clip a take, one after the other, each retimed to the length of the loop.
+//
+// Times there are a number of frames and a rate, both floats of 53 bits. Frames
+// are whole and so exact; a rate such as 24000/1001 is the float nearest to it,
+// off by at most one part in 2^53. The exact ratios stand in the metadata. The
+// source range of a clip begins at a captured frame, counted at the capture
+// rate, and lasts so many timeline frames, counted at the playback rate: of the
+// recording it uses its length times the retime, which is how readers of the
+// format take a LinearTimeWarp.
+package otio
+
+import (
+	"fmt"
+	"io"
+
+	"seamrail/export/header"
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/plain"
+	"seamrail/motion/edit/selects"
+)
+
+// Write writes the timeline as one indented JSON document and a newline. The
+// error is the writer's, wrapped.
+func Write(w io.Writer, head header.Head, takes selects.Takes) error {
+	e := plain.Encoder(w)
+	e.SetIndent("", "  ")
+	e.SetEscapeHTML(false)
+	if err := e.Encode(timelineOf(takes, head)); err != nil {
+		return fmt.Errorf("writing the timeline: %w", err)
+	}
+	return nil
+}
+
+func timelineOf(takes selects.Takes, head header.Head) timeline {
+	p := takes.Plan
+	track := composition{Schema: "Track.1", Name: "kept takes", Kind: "Video", item: plainItem(), Children: []any{}}
+	for i, s := range takes.Kept {
+		track.Children = append(track.Children, clipOf(takes, s))
+		track.Markers = append(track.Markers, seamOf(p.Loop, int64(i), s))
+	}
+	stack := composition{Schema: "Stack.1", Name: "tracks", item: plainItem(), Children: []any{track}}
+	return timeline{
+		Schema: "Timeline.1", Name: header.Clean(p.Title), Metadata: ours(facts{
+			"plan": head.Plan, "checks": head.Passed, "fails": head.Fails, "unknown": head.Unknown,
+			"capture": p.Loop.Clock.Capture, "playback": p.Loop.Clock.Playback,
+			"left_out": leftOut(takes),
+		}),
+		Start: at(p.Start, p.Loop.Clock.Playback), Tracks: stack,
+	}
+}
+
+func leftOut(takes selects.Takes) []facts {
+	out := []facts{}
+	for _, l := range takes.LeftOut {
+		out = append(out, facts{"take": l.Take, "why": header.Clean(l.Why)})
+	}
+	return out
+}
+
+func clipOf(takes selects.Takes, s selects.Select) clip {
+	loop := takes.Plan.Loop
+	capture := loop.Clock.Capture
+	c := clip{
+		Schema: "Clip.2", Name: s.Name(), item: plainItem(), Key: mediaKey,
+		Media: map[string]missing{mediaKey: {
+			Schema: "MissingReference.1", Metadata: facts{}, Range: span(at(0, capture), at(s.Recorded, capture)),
+		}},
+	}
+	c.Range = span(at(s.First, capture), at(loop.Screen, loop.Clock.Playback))
+	c.Metadata = ours(facts{
+		"take": s.Take, "notes": header.CleanAll(s.Notes), "rounds": s.Rounds, "round": s.Round + 1, "first": s.First, "last": s.Last,
+		"seam": s.Seam(), "before": s.Before, "after": s.After,
+	})
+	if r := loop.Clock.Retime; !r.Equal(exact.Int(1)) {
+		c.Effects = []warp{{
+			Schema: "LinearTimeWarp.1", Effect: "LinearTimeWarp", Scalar: r.Float(), Metadata: ours(facts{"retime": r}),
+		}}
+	}
+	return c
+}
+
+// seamOf marks the last frame of a clip on the timeline.
+func seamOf(loop clock.Loop, i int64, s selects.Select) marker {
+	rate := loop.Clock.Playback
+	return marker{
+		Schema: "Marker.2", Name: "seam", Color: "RED", Metadata: facts{},
+		Comment: s.Name() + ": after this frame comes the first one again",
+		Range:   span(at((i+1)*loop.Screen-1, rate), at(1, rate)),
+	}
+}

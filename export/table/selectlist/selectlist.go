@@ -1,0 +1,75 @@
+// Package selectlist writes the table of kept takes: one row a take with the frames
+// of it that are kept, as comma-separated values (RFC 4180) under "#" lines.
+package selectlist
+
+import (
+	"bytes"
+	"encoding/csv"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"seamrail/export/header"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/edit/selects"
+)
+
+// percentDecimals is how many decimals a speed in percent has, which an edit
+// may want where it takes no ratio: 1e-6 % of a loop of 10 000 frames is a
+// ten-thousandth of a frame.
+const percentDecimals = 6
+
+var columns = []string{
+	"take", "rounds", "round", "first", "last", "frames", "seam", "before", "after", "recorded",
+	"retime", "percent", "timeline_frames", "timecode_first", "timecode_last", "notes",
+}
+
+var words = []string{
+	"take: its number in the log; empty for the take that the plan foresees",
+	"rounds, round: how many it has, and the one that is kept, from 1",
+	"first, last: captured frames that are kept, both included, from 0 where the take begins to move",
+	"seam: the first frame after them; it would show the first of them once more, or the way back to it",
+	"before, after: frames beside them that may serve as handles",
+	"recorded: frames of the whole take",
+	"retime: speed of the picture over real speed, exactly; percent: the same, rounded",
+	"timeline_frames: what it fills on the timeline; timecode_first, timecode_last: their labels",
+}
+
+// Write writes the table. The error is the writer's, wrapped.
+func Write(w io.Writer, head header.Head, takes selects.Takes) error {
+	lines := append(head.Lines("kept takes, one row a take"), words...)
+	for _, l := range takes.LeftOut {
+		lines = append(lines, fmt.Sprintf("left out: take %d, for %s", l.Take, header.Clean(l.Why)))
+	}
+	if takes.Unread > 0 {
+		lines = append(lines, fmt.Sprintf("lines of the log that cannot be read: %d; which takes are kept may have been said there", takes.Unread))
+	}
+	buf := bytes.NewBuffer(header.Write(nil, "# ", lines))
+	rows := csv.NewWriter(buf)
+	// A bytes.Buffer takes everything.
+	_ = rows.Write(columns)
+	for _, s := range takes.Kept {
+		_ = rows.Write(row(takes, s))
+	}
+	rows.Flush()
+	if _, err := w.Write(buf.Bytes()); err != nil {
+		return fmt.Errorf("writing the kept takes: %w", err)
+	}
+	return nil
+}
+
+func row(takes selects.Takes, s selects.Select) []string {
+	loop := takes.Plan.Loop
+	number := ""
+	if s.Take > 0 {
+		number = strconv.Itoa(s.Take)
+	}
+	out := []string{number}
+	for _, n := range []int64{s.Rounds, s.Round + 1, s.First, s.Last, s.Frames(), s.Seam(), s.Before, s.After, s.Recorded} {
+		out = append(out, strconv.FormatInt(n, 10))
+	}
+	first, last := takes.Labels()
+	percent := loop.Clock.Retime.Mul(exact.Int(100)).Decimal(percentDecimals)
+	return append(out, loop.Clock.Retime.String(), percent, strconv.FormatInt(loop.Screen, 10), first, last, strings.Join(header.CleanAll(s.Notes), "; "))
+}

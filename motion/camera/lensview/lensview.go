@@ -1,0 +1,99 @@
+// Package lensview joins a planned shot and its scene: what the lens sees of it.
+package lensview
+
+import (
+	"errors"
+	"slices"
+
+	"seamrail/motion/scene"
+
+	"seamrail/motion/base/fault"
+	"seamrail/motion/camera/picture"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
+)
+
+// Scene returns the scene of a shot on a rig, and whether the shot has any. The
+// play of the axes is the rig's.
+func Scene(s shot.Shot, r rig.Rig) (scene.Scene, bool) {
+	if s.Scene == nil {
+		return scene.Scene{}, false
+	}
+	out := *s.Scene
+	out.Backlash = map[string]float64{}
+	for _, a := range r.Axes {
+		if a.Backlash != nil {
+			out.Backlash[a.Name] = *a.Backlash
+		}
+	}
+	for _, stand := range s.Spins {
+		if stand.Name == out.Stand.TableAxis {
+			carry(&out, stand, r)
+		}
+	}
+	return out, true
+}
+
+// carry takes from a display stand what it says of the product that it carries.
+func carry(out *scene.Scene, s shot.Spin, r rig.Rig) {
+	on, _ := r.Stand(s.Name)
+	out.Stand.Loose = !on.Phased
+	if out.Product.Alike == 0 {
+		out.Product.Alike = int(s.Symmetry)
+	}
+}
+
+// Examine looks at the picture of a planned shot. Without a scene it returns
+// nil. The error is a fault.List with the lines of the shot file.
+func Examine(t *trajectory.Trajectory, s shot.Shot) (*picture.Report, error) {
+	scene, ok := Scene(s, t.Rig())
+	if !ok {
+		return nil, nil
+	}
+	r, err := picture.Examine(Replanned(t, s), scene)
+	if err != nil {
+		return nil, Located(err, s)
+	}
+	return &r, nil
+}
+
+// Located gives faults of a scene the lines of the shot file they speak of.
+func Located(err error, s shot.Shot) error {
+	var list fault.List
+	if errors.As(err, &list) {
+		return s.Located(list)
+	}
+	return err
+}
+
+// Motion returns a trajectory as the lens sees it: its axes, and after them its
+// display stands, which turn by themselves.
+func Motion(t *trajectory.Trajectory) picture.Motion {
+	if t.StandCount() == 0 {
+		return t
+	}
+	return newTurning(t)
+}
+
+// PixelsPerMM is the scale of the picture of a planned shot, 0 where the shot does not
+// say it.
+func PixelsPerMM(s shot.Shot, r rig.Rig, t *trajectory.Trajectory) float64 {
+	scene, ok := Scene(s, r)
+	if !ok {
+		return 0
+	}
+	scale, ok := picture.Scale(Motion(t), scene)
+	if !ok {
+		return 0
+	}
+	return scale
+}
+
+// Blocking lists what must keep a rig from being driven.
+func Blocking(r *picture.Report) []picture.Verdict {
+	if r == nil {
+		return nil
+	}
+	return slices.DeleteFunc(slices.Clone(r.Verdicts), func(v picture.Verdict) bool { return v.Level != picture.Block })
+}

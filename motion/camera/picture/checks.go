@@ -1,0 +1,82 @@
+package picture
+
+// aspect is a part of a shot that may be changed by itself.
+type aspect int
+
+// The parts. What carries the camera counts as the place, as far as it stands.
+const (
+	ofShutter aspect = 1 << iota
+	ofIris
+	ofFocus
+	ofPlace
+	ofLight // lamps, sensitivity and filters
+	ofMotion
+	ofPlay
+	ofHoles
+	ofDark
+
+	ofView    = ofFocus | ofPlace | ofMotion // Lights things come in the picture
+	ofExposed = ofView | ofShutter           // and how they move while it is exposed
+)
+
+// check is a question about the picture and what its answer depends on.
+type check struct {
+	on    aspect
+	paced bool // a longer or a shorter loop may change it
+	tell  func() Verdict
+}
+
+// checks are all the questions, in the order of the report.
+func (e *eye) checks(rows []Row) []check {
+	out := []check{
+		{ofPlace | ofMotion, false, e.clearanceVerdict},
+		{ofPlace | ofMotion, false, e.approachVerdict},
+	}
+	for i := range e.scene.Holes {
+		out = append(out, check{ofPlace | ofMotion | ofHoles, false, func() Verdict { return e.holeVerdict(i) }})
+	}
+	out = append(out,
+		check{ofExposed, false, func() Verdict { return e.magnificationVerdict(rows) }},
+		check{ofExposed, false, func() Verdict { return e.fieldVerdict(rows) }})
+	out = append(out, e.paced(rows)...)
+	out = append(out, check{ofShutter, false, e.angleVerdict})
+	for _, i := range e.stepped() {
+		out = append(out, check{ofView | ofPlay, false, func() Verdict { return e.backlashVerdict(i) }})
+	}
+	out = append(out,
+		check{ofExposed | ofIris, false, func() Verdict { return e.focusVerdict(rows) }},
+		check{ofFocus | ofIris | ofMotion, false, func() Verdict { return e.apertureVerdict(rows) }},
+		check{ofFocus | ofIris | ofMotion | ofShutter | ofLight, false, func() Verdict { return e.exposureVerdict(rows) }},
+		check{ofShutter | ofLight, false, e.flickerVerdict},
+		check{ofLight, false, e.colourVerdict})
+	if e.scene.Dark != nil {
+		out = append(out, check{ofView | ofHoles | ofDark, false, e.darkVerdict})
+	}
+	return out
+}
+
+// paced are the questions that the pace of the loop decides.
+func (e *eye) paced(rows []Row) []check {
+	out := []check{
+		{ofExposed, true, func() Verdict { return e.smearVerdict(rows) }},
+		{ofExposed, true, func() Verdict { return e.speedVerdict(rows) }},
+	}
+	for _, i := range e.stepped() {
+		out = append(out, check{ofExposed, true, func() Verdict { return e.stepsVerdict(i, rows) }})
+	}
+	return append(out, check{ofView | ofHoles | ofDark, true, e.seamVerdict})
+}
+
+func (c check) answer() Verdict {
+	v := c.tell()
+	v.Paced = c.paced
+	return v
+}
+
+func answers(checks []check) []Verdict {
+	var out []Verdict
+	for _, c := range checks {
+		out = append(out, c.answer())
+	}
+	return out
+}

@@ -1,0 +1,124 @@
+// Package selects tells which frames of a recording are kept: the source range of
+// each take, what lies on either side of it, and where its seam is.
+//
+// Frames are counted from 0 at the first one of the take: that at which the
+// run-up sets off, or frame 0 of the first round where nothing runs up. A camera
+// that was started earlier has so many frames before it.
+package selects
+
+import (
+	"fmt"
+
+	"seamrail/motion/plan"
+	"seamrail/motion/spec/shot"
+)
+
+// Filmed is a take to keep, as the log of takes tells it.
+type Filmed struct {
+	Number int
+	Plan   string // the hash of the plan that it was filmed by
+	Rounds int64  // that were run to their end
+	Held   bool   // it was stopped and went on, out of step with the frames
+	Cut    bool   // nothing is told of its end
+	Ended  string // how, if it was not at the end of its last round
+	Notes  []string
+}
+
+// Select is what is kept of one take.
+type Select struct {
+	Take          int      // its number, 0 for the take that the plan foresees
+	Notes         []string // on the take, in the order they were made
+	Rounds, Round int64    // how many rounds it has, and which is kept, from 0
+	Recorded      int64    // captured frames of the whole take
+	First, Last   int64    // recorded frames that are kept, both of them included
+	Before, After int64    // frames beside them that were recorded at pace, as many as the plan's handles ask
+}
+
+// Name is what the take is called: "take 2", or "as planned".
+func (s Select) Name() string {
+	if s.Take == 0 {
+		return "as planned"
+	}
+	return fmt.Sprintf("take %d", s.Take)
+}
+
+// Frames is how many frames are kept.
+func (s Select) Frames() int64 { return s.Last - s.First + 1 }
+
+// Seam is the first frame that is not delivered: it would show frame 0 of the
+// loop once more or, in a loop that is cut, the way back to it.
+func (s Select) Seam() int64 { return s.Last + 1 }
+
+// LeftOut is a take whose frames cannot be told, and why.
+type LeftOut struct {
+	Take int
+	Why  string
+}
+
+// Takes is what is kept of all takes of a plan.
+type Takes struct {
+	Plan    *plan.Plan
+	Kept    []Select
+	LeftOut []LeftOut
+	Unread  int // lines of the log that say nothing: a mark that was taken back may be among them
+}
+
+// Of returns what is kept. Of each take that is the round in its middle, the
+// later one of two, which has the most of the move on either side. Where no take is named, it is the
+// take that the plan foresees. A take that was filmed by another plan, has no
+// end, no whole round or was held is left out: its frames do not follow the plan.
+func Of(p *plan.Plan, takes []Filmed) Takes {
+	out := Takes{Plan: p}
+	if len(takes) == 0 {
+		out.Kept = []Select{choose(p, int64(p.Rounds))}
+	}
+	hash := p.Hash()
+	for _, f := range takes {
+		if why := f.useless(hash); why != "" {
+			out.LeftOut = append(out.LeftOut, LeftOut{f.Number, why})
+			continue
+		}
+		s := choose(p, f.Rounds)
+		s.Take, s.Notes = f.Number, f.Notes
+		out.Kept = append(out.Kept, s)
+	}
+	return out
+}
+
+// useless says why nothing can be told of a take's frames, or "".
+func (f Filmed) useless(hash string) string {
+	switch {
+	case f.Cut:
+		return "nothing is told of its end"
+	case f.Ended != "":
+		return fmt.Sprintf("it ended as %q: how many of its rounds are whole is not known", f.Ended)
+	case f.Plan != hash:
+		return fmt.Sprintf("it was filmed by another plan, %s", f.Plan)
+	case f.Held:
+		return "it was stopped and went on, out of step with the frames"
+	case f.Rounds < 1:
+		return "it has no whole round"
+	}
+	return ""
+}
+
+// choose is the round in the middle of so many.
+func choose(p *plan.Plan, rounds int64) Select {
+	all := p.RoundFrames()
+	s := Select{Rounds: rounds, Round: shot.KeptRound(rounds), Recorded: p.RunUp + rounds*all + p.RunOut}
+	s.First = p.RunUp + s.Round*all
+	s.Last = s.First + p.Loop.Captured - 1
+	s.Before = min(p.Handles, s.Round*all)
+	s.After = min(p.Handles, (rounds-1-s.Round)*all+p.Back)
+	return s
+}
+
+// Labels are the timecodes of the first and the last frame of the loop on the
+// timeline, "" where the playback rate has no timecode.
+func (t Takes) Labels() (first, last string) {
+	tc := t.Plan.Timecode
+	if tc.Rate.Sign() <= 0 {
+		return "", ""
+	}
+	return tc.Label(t.Plan.Start), tc.Label(t.Plan.Start + t.Plan.Loop.Screen - 1)
+}

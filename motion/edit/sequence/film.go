@@ -1,0 +1,156 @@
+package sequence
+
+import (
+	"fmt"
+
+	"seamrail/motion/base/exact"
+	"seamrail/motion/edit/schedule"
+)
+
+// Film is one thing to film: a shot in one set-up, for one piece or several.
+type Film struct {
+	Planned
+	File     string
+	Setup    schedule.Setup
+	Pieces   []int     // of the clip
+	Takes    int       // wanted: the most that any of its pieces wants
+	Recorded int64     // captured frames of a take, with what the camera leads
+	Seconds  exact.Rat // real s of the rig's motion in a take
+	Record   exact.Rat // real s that the camera records in a take
+	Stills   bool      // its frames are so far apart that a camera takes them one by one
+	Bytes    exact.Rat // of a take; 0 = not known
+}
+
+// film lists what there is to film and finds the order for it.
+func (c *Clip) film() {
+	lamps := lights{}
+	type one struct {
+		file  string
+		setup schedule.Setup
+	}
+	index := map[one]int{}
+	for i := range c.Pieces {
+		p := &c.Pieces[i]
+		key := one{p.Entry.File, p.setup(lamps)}
+		n, ok := index[key]
+		if !ok {
+			n = len(c.Films)
+			index[key] = n
+			c.Films = append(c.Films, c.filmOf(*p, key.setup))
+		}
+		f := &c.Films[n]
+		f.Pieces, f.Takes, p.Film = append(f.Pieces, i), max(f.Takes, p.Entry.Takes), n
+	}
+	work := make([]schedule.Setup, len(c.Films))
+	for i, f := range c.Films {
+		work[i] = f.Setup
+	}
+	c.Order = schedule.Find(work, c.costs())
+}
+
+// costs are those of a change: one each, or the milliseconds it takes, part
+// ones up.
+func (c *Clip) costs() schedule.Costs {
+	if c.Counted {
+		return schedule.Costs{Rig: 1, Light: 1}
+	}
+	ms := func(sec exact.Rat) int64 { return sec.Mul(exact.Int(1000)).Ceil().Whole() }
+	return schedule.Costs{Rig: ms(c.Day.RigChange), Light: ms(c.Day.LightChange)}
+}
+
+// filmOf is what a take of a shot takes.
+func (c *Clip) filmOf(p Piece, setup schedule.Setup) Film {
+	t := p.Trajectory
+	up, out := t.RampFrames()
+	rate := p.Shot.Clock.Capture
+	moving := up + t.Rounds()*t.RoundFrames() + out
+	f := Film{Planned: p.Planned, File: p.Entry.File, Setup: setup, Seconds: exact.Int(moving).Quo(rate)}
+	lead := c.Card.Lead.Mul(rate).Ceil().Whole()
+	f.Recorded = moving + 2*lead
+	f.Record = exact.Int(f.Recorded).Quo(rate)
+	f.Stills = rate.Less(minFilm)
+	f.Bytes = c.Card.bytes(f)
+	return f
+}
+
+// minFilm is the slowest rate, in frames a second, that cameras film at; slower ones
+// are stills, taken by an interval timer (common practice).
+var minFilm = exact.Int(10)
+
+// bytes is what a take is on the card; 0 where that is not known. What a camera says of
+// a second of film says nothing of its stills.
+func (c Card) bytes(f Film) exact.Rat {
+	switch {
+	case f.Stills || c.Rate.Sign() == 0:
+		return exact.Int(f.Recorded).Mul(c.Frame)
+	}
+	return f.Record.Mul(c.Rate)
+}
+
+// lights names each set of lamps by the shot that first has it.
+type lights map[string]string
+
+// setup is how rig and light stand for a piece: in the words of the sequence, or
+// by the rig and the lamps of its shot.
+func (p Piece) setup(l lights) schedule.Setup {
+	s := schedule.Setup{Rig: p.Entry.Rig, Light: p.Entry.Light}
+	if s.Rig == "" {
+		s.Rig = p.Trajectory.Rig().Name
+	}
+	if s.Light == "" {
+		s.Light = l.name(p)
+	}
+	return s
+}
+
+// Unlit is the light of shots that say nothing of lamps.
+const Unlit = "not stated"
+
+func (l lights) name(p Piece) string {
+	if p.Shot.Scene == nil || len(p.Shot.Scene.Lamps) == 0 {
+		return Unlit
+	}
+	key := fmt.Sprintf("%+v", p.Shot.Scene.Lamps)
+	if _, ok := l[key]; !ok {
+		l[key] = "lamps of " + p.Entry.File
+	}
+	return l[key]
+}
+
+// Totals is what all takes of a clip need.
+type Totals struct {
+	Takes   int
+	Motion  exact.Rat // real s of the rig's motion
+	Record  exact.Rat // real s recorded
+	Bytes   exact.Rat // of those whose size is known; 0 = of none
+	Unsized int       // takes whose size is not known
+	Changes exact.Rat // real s of changes, as the day states them
+	Day     exact.Rat // real s of all of it, with what is between takes
+}
+
+// All is the bytes of all takes; 0 where that of any is not known.
+func (t Totals) All() exact.Rat {
+	if t.Unsized > 0 {
+		return exact.Rat{}
+	}
+	return t.Bytes
+}
+
+// Totals adds up all takes.
+func (c *Clip) Totals() Totals {
+	var t Totals
+	for _, f := range c.Films {
+		n := exact.Int(int64(f.Takes))
+		t.Takes += f.Takes
+		t.Motion = t.Motion.Add(n.Mul(f.Seconds))
+		t.Record = t.Record.Add(n.Mul(f.Record))
+		t.Bytes = t.Bytes.Add(n.Mul(f.Bytes))
+		if f.Bytes.Sign() == 0 {
+			t.Unsized += f.Takes
+		}
+	}
+	t.Changes = exact.Int(int64(c.Order.RigChanges)).Mul(c.Day.RigChange).Add(exact.Int(int64(c.Order.LightChanges)).Mul(c.Day.LightChange))
+	between := exact.Int(int64(t.Takes - 1)).Mul(c.Day.Between)
+	t.Day = t.Record.Add(t.Changes).Add(between)
+	return t
+}

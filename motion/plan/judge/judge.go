@@ -1,0 +1,74 @@
+// Package judge gives the verdicts on a planned shot that are none of the
+// picture's: on its cadence, on how its turning looks, on what comes round at the
+// seam, on after-shake, motors and hands; and the headline that all verdicts make.
+// Whatever would help has been planned and looked at in the same way.
+package judge
+
+import (
+	"seamrail/motion/base/source"
+	"seamrail/motion/camera/picture"
+	"seamrail/motion/controller/ontime"
+	"seamrail/motion/cue"
+	"seamrail/motion/plan"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/scene"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
+	"seamrail/motion/verify"
+	"seamrail/motion/vibration/survey"
+)
+
+// Case is a planned shot with what has been found of it.
+type Case struct {
+	Shot     shot.Shot
+	Rig      rig.Rig
+	Plan     *plan.Plan
+	Verified verify.Verdict
+	Picture  *picture.Report // nil in a shot without a camera and a scene
+	Shakes   []survey.Axis   // the axes whose swing is known
+	Cues     cue.Sheet
+	// Controller is what the rig's controller is expected to make of the take, nil
+	// where that has not been foretold; Pending says that it is being worked out.
+	Controller *ontime.Prediction
+	Pending    bool
+}
+
+// Verdicts gives those that are none of the picture's, in the order of a report.
+func (c Case) Verdicts() []picture.Verdict {
+	out := []picture.Verdict{c.cadence()}
+	out = append(out, c.strobes()...)
+	out = append(out, c.closings()...)
+	out = append(out, c.swings()...)
+	out = append(out, c.motors()...)
+	out = append(out, c.falls()...)
+	out = append(out, c.handles()...)
+	return append(out, c.hands()...)
+}
+
+// bounds are those that the shot states, and the usual ones beside them.
+func (c Case) bounds() scene.Bounds {
+	if c.Shot.Scene == nil {
+		return scene.DefaultBounds()
+	}
+	return c.Shot.Scene.Bounds.Filled()
+}
+
+// with plans the shot with other values at some paths, and tells whether the rig
+// can do that and every check of the verifier holds.
+func (c Case) with(over ...source.Override) (Case, bool) {
+	s, err := c.Shot.Changed(over...)
+	if err != nil {
+		return Case{}, false
+	}
+	p, err := plan.Build(s, c.Rig)
+	if err != nil || len(p.Breaches()) > 0 {
+		return Case{}, false
+	}
+	v := verify.Check(trajectory.New(p))
+	return Case{Shot: s, Rig: c.Rig, Plan: p, Verified: v}, v.OK
+}
+
+// at is another value at a path of the shot.
+func at(path, text string) source.Override {
+	return source.Override{Path: path, Text: text, Origin: "what would help"}
+}

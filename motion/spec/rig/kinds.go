@@ -1,0 +1,120 @@
+package rig
+
+import (
+	"slices"
+
+	"seamrail/motion/base/source"
+)
+
+// kindRow is what the rest of the program may ask of a kind. Nobody asks a controller
+// which kind it is: what one of a new kind does is said in its row, and falls through
+// nowhere.
+type kindRow struct {
+	name    string // in the rig file
+	plays   bool   // plays a table of steps; it reads no lines and plans nothing
+	single  bool   // reads one line, answers, and reads the next
+	counted bool   // its receive buffer is counted, and what it prints of itself is known
+	usual   func(*Controller)
+}
+
+// kinds are all of them, in their order: a line each.
+var kinds = [...]kindRow{
+	Buffered:   {name: "buffered", counted: true, usual: usuallyBuffered},
+	Lockstep:   {name: "lockstep", single: true, usual: usuallyLockstep},
+	StepPlayer: {name: "step-player", plays: true, usual: func(*Controller) {}},
+}
+
+// String is the name of the kind in a rig file.
+func (k ControllerKind) String() string { return kinds[k].name }
+
+// PlaysSteps tells whether it plays a table of steps and has no planner of its own.
+func (k ControllerKind) PlaysSteps() bool { return kinds[k].plays }
+
+// OneByOne tells whether it takes one line, and the next when it has answered.
+func (k ControllerKind) OneByOne() bool { return kinds[k].single }
+
+// Counted tells whether it reads lines into a receive buffer that is counted, and
+// prints settings that are known.
+func (k ControllerKind) Counted() bool { return kinds[k].counted }
+
+// Kinds lists the kinds of controller.
+func Kinds() []ControllerKind {
+	out := make([]ControllerKind, len(kinds))
+	for i := range out {
+		out[i] = ControllerKind(i)
+	}
+	return out
+}
+
+// KindNames lists the kinds of controller by name.
+func KindNames() []string {
+	var out []string
+	for _, k := range kinds {
+		out = append(out, k.name)
+	}
+	return out
+}
+
+// KindNamed returns the kind with a name, and false if there is none.
+func KindNamed(name string) (ControllerKind, bool) {
+	i := slices.Index(KindNames(), name)
+	return ControllerKind(max(i, 0)), i >= 0
+}
+
+// Where a kind says nothing. Line length and decimals are what every controller
+// reads; the rest is common practice.
+const (
+	defaultLineLength = 80
+	defaultDecimals   = 3
+	defaultBaud       = 115200
+	defaultReceive    = 128  // bytes
+	defaultBlocks     = 16   // blocks of look-ahead
+	defaultJunction   = 0.01 // mm
+	defaultDegreeAs   = 1    // mm
+	// slowestTimer is measured on the host build of an open 8-bit firmware: its
+	// 16-bit step timer goes no slower (see testdata/reference).
+	slowestTimer = 30.5 // steps/s
+)
+
+// Defaults returns a controller of the kind with everything as it usually is:
+// what a rig file gets that names the kind and no more.
+//
+// A buffered one has real-time bytes and settings it prints; a lockstep one is
+// told the pace as RS-274/NGC does by default, in units a minute along the
+// linear axes. A step player has no words of its own: its framing says all.
+func (k ControllerKind) Defaults() Controller {
+	c := Controller{
+		Kind: k, DegreeAs: defaultDegreeAs, LineLength: defaultLineLength,
+		Decimals: defaultDecimals, FeedDecimals: defaultDecimals,
+		Baud: defaultBaud, ReceiveBuffer: defaultReceive,
+		Blocks: defaultBlocks, JunctionDeviation: defaultJunction,
+		ResetsOnOpen: true,
+	}
+	kinds[k].usual(&c)
+	return c
+}
+
+func usuallyBuffered(c *Controller) {
+	c.PathFeed = AlongAll
+	c.SlowestStepRate = slowestTimer
+	c.Timer, c.DwellGrain, c.SinglePrecision = StepTimer{Hz: usualTick, Known: true}, usualGrain, true
+	c.Status, c.Hold, c.Resume, c.Abort = '?', '!', '~', 0x18
+	c.HomeLine, c.UnlockLine, c.SettingsLine = "$H", "$X", "$$"
+	c.Reports = usualSettings()
+}
+
+func usuallyLockstep(c *Controller) {
+	c.Feed = PerMinute
+	c.HomeLine = "G28"
+}
+
+// kind reads the kind, buffered unless it says otherwise.
+func (raw RawController) kind(report *source.Report, path string) ControllerKind {
+	if !raw.Kind.Set {
+		report.Default(path+"kind", Buffered.String(), "the commonest")
+		return Buffered
+	}
+	word, _ := report.Choice(raw.Kind, path+"kind", KindNames()...)
+	k, _ := KindNamed(word)
+	return k
+}

@@ -1,0 +1,113 @@
+package shot
+
+import (
+	"slices"
+
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/base/source"
+	"seamrail/motion/move"
+)
+
+// Decode reads a shot file, with over in the place of what it says. The error
+// is a fault.List of everything wrong, sorted, each with its line and column
+// or the flag it came from.
+func Decode(file string, data []byte, over []source.Override) (Shot, error) {
+	s, faults := Understand(file, data, over)
+	if err := faults.Err(); err != nil {
+		return Shot{}, err
+	}
+	return s, nil
+}
+
+// Understand is Decode of a shot that may be wrong in places: what is sound of it
+// can be looked at further, so that a fault hides no other. Moves, stands and
+// cues that are not sound say so, and a clock that is not is 0.
+func Understand(file string, data []byte, over []source.Override) (Shot, fault.List) {
+	report := &source.Report{File: file}
+	var raw Raw
+	if !source.Read(data, over, &raw, report) {
+		return Shot{File: file}, report.Faults
+	}
+	s := raw.build(report)
+	s.File, s.Defaults = file, report.Defaults
+	s.again = func(more []source.Override) (Shot, error) {
+		return Decode(file, data, slices.Concat(over, more))
+	}
+	return s, report.Faults
+}
+
+func (raw Raw) build(report *source.Report) Shot {
+	s := Shot{Title: raw.Shot.Text}
+	if !raw.Shot.Set {
+		s.Title = "untitled shot"
+		report.Default("shot", s.Title, "the shot has no name")
+	}
+	t := raw.Clock.build(report, raw.Place, &s)
+	raw.Take.build(report, t, &s)
+	raw.rig(report, &s)
+	if len(raw.Axis) == 0 {
+		report.Add(raw.Place, "axis", "", "is missing", "a shot moves at least one axis, such as [axis.rail]")
+	}
+	for _, name := range source.InOrder(raw.Axis, func(a move.Raw) source.Place { return a.Place }) {
+		s.Axes = append(s.Axes, build(report, name, raw.Axis[name], t))
+	}
+	raw.look(report, t, &s)
+	raw.unhurried(report, s)
+	s.Spins = raw.spins(report, &s)
+	s.Cues = raw.cues(report, t, s.Rounds)
+	raw.Clock.others(report, t, &s)
+	return s
+}
+
+func (raw Raw) rig(report *source.Report, s *Shot) {
+	switch {
+	case raw.Rig == nil:
+		report.Add(raw.Place, "rig", "", "is missing", `name its file, such as file = "bench-rail.toml" under [rig]`)
+	case raw.Rig.File.Set:
+		s.RigFile = raw.Rig.File.Written()
+		inline := raw.Rig.Raw.Rig.Set || len(raw.Rig.Axis) > 0
+		if s.RigFile == "" {
+			report.Wrong(raw.Rig.File, "rig.file", "must be the name of a file", `such as "bench-rail.toml"`)
+		}
+		if inline && raw.Rig.File.Origin == "" {
+			report.Wrong(raw.Rig.File, "rig.file", "is given, and so is the rig itself", "keep one of the two")
+		}
+	case len(raw.Rig.Axis) == 0:
+		report.Missing(raw.Rig.Place, "rig.file", `"bench-rail.toml"`)
+	default:
+		r := raw.Rig.Build(report, "rig.")
+		s.Rig = &r
+	}
+}
+
+const (
+	maxRounds     = 1_000_000
+	defaultRounds = 3
+	// maxHandles is a minute of the fastest timeline or so.
+	maxHandles = 10_000
+)
+
+func (raw RawTake) build(report *source.Report, t timing, s *Shot) {
+	s.Rounds = defaultRounds
+	if !raw.Rounds.Set {
+		report.Default("take.rounds", "3", "one to settle, one to keep, one to spare")
+	} else if n, ok := report.Whole(raw.Rounds, "take.rounds", 1, maxRounds); ok {
+		s.Rounds = int(n)
+	}
+	if !raw.Handles.Set {
+		report.Default("take.handles", "0 frames", "a loop needs none")
+	} else {
+		s.Handles = t.handles(report, raw.Handles, "take.handles")
+	}
+	s.Timecode = t.timecode(report, raw.DropFrame)
+	if !raw.Timecode.Set {
+		report.Default("take.timecode", s.Timecode.Label(0), "labels begin at nothing")
+	} else if n, err := s.Timecode.Parse(raw.Timecode.Text); err != nil {
+		report.Fail(raw.Timecode, "take.timecode", err)
+	} else {
+		s.Start = n
+	}
+}
+
+var half = exact.New(1, 2)

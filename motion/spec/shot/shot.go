@@ -1,0 +1,67 @@
+package shot
+
+import (
+	"errors"
+
+	"seamrail/motion/scene"
+
+	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/source"
+	"seamrail/motion/spec/rig"
+)
+
+// Default is one value the shot file left out and the program filled in.
+type Default = source.Default
+
+// Shot is a shot file understood, every default filled.
+type Shot struct {
+	Title   string
+	File    string // where it came from, for faults
+	Clock   clock.Clock
+	Loop    clock.Loop
+	RigFile string      // relative to the shot file; "" when the rig is inline
+	Rig     *rig.Rig    // nil when it is in RigFile
+	Axes    []AxisMove  // in the order of the file
+	Spins   []Spin      // display stands, in the order of the file
+	Cues    []Cue       // what hands do, in the order of the file
+	Offers  []exact.Rat // other capture rates of the camera, frames/s
+	// Shortest and Longest bound the loops that would do as well, in seconds on
+	// screen; they mean something only in a shot with Spins.
+	Shortest, Longest exact.Rat
+	Quickest          bool           // all moves go along their ways together as fast as the rig can
+	Rounds            int            // rounds in a take, at least 1
+	Handles           int64          // timeline frames kept on either side of the cut
+	Timecode          clock.Timecode // of the timeline
+	Start             int64          // timeline frame number of the loop's first label
+	Defaults          []Default
+	// Scene is what the picture is made with; nil where the shot says nothing of
+	// it. Backlash is the rig's to say.
+	Scene  *scene.Scene
+	places map[string]source.Place // of the keys of Scene
+	again  func(over []source.Override) (Shot, error)
+}
+
+// KeptRound is which of so many rounds of a take is kept, from 0: the one in the
+// middle, the later of two, which has the most of the move on either side.
+func KeptRound(rounds int64) int64 { return rounds / 2 }
+
+// Changed returns the shot as its file would give it with other values at some
+// paths, such as "clock.loop". The error is a fault.List, or says that the shot was
+// not read from a file.
+func (s Shot) Changed(over ...source.Override) (Shot, error) {
+	if s.again == nil {
+		return Shot{}, errors.New("the shot was not read from a file")
+	}
+	return s.again(over)
+}
+
+// Axis returns what the axis called name does.
+func (s Shot) Axis(name string) (AxisMove, bool) {
+	for _, m := range s.Axes {
+		if m.Name == name {
+			return m, true
+		}
+	}
+	return AxisMove{}, false
+}
