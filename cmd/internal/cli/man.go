@@ -8,6 +8,7 @@ import (
 
 	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/cli/command"
+	"seamrail/cmd/internal/guide"
 	"seamrail/cmd/internal/manual"
 	"seamrail/motion/base/plain"
 )
@@ -24,8 +25,8 @@ func NewCmdMan(s command.Streams, run func(*ManOptions) error) *cobra.Command {
 	return &cobra.Command{
 		Use:   "man DIR",
 		Short: "Write the manual pages to a folder",
-		Long: `Write one manual page a command to a folder, in the format that man reads.
-The folder is made if it is not there.`,
+		Long: `Write one manual page a command and one a chapter of the guide to a folder, in
+the format that man reads. The folder is made if it is not there.`,
 		Example: "  seamrail man share/man/man1",
 		Args:    command.Exactly("a folder to write to"),
 		RunE: func(c *cobra.Command, args []string) error {
@@ -40,6 +41,12 @@ func manRun(o *ManOptions) error {
 		files = append(files, atomicfile.File{
 			Name: manual.FileName(c),
 			Fill: func(w io.Writer) error { return manual.Write(w, c) },
+		})
+	}
+	for _, c := range guide.Chapters() {
+		files = append(files, atomicfile.File{
+			Name: manual.ChapterFile(c),
+			Fill: func(w io.Writer) error { return manual.WriteChapter(w, c) },
 		})
 	}
 	if err := atomicfile.Folder(o.Dir, files, nil); err != nil {

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"strconv"
 	"sync"
 
 	"github.com/spf13/cobra"
@@ -61,13 +62,43 @@ func NewRoot(s command.Streams) *cobra.Command {
 	cmd.SetErr(s.Err)
 	cmd.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return exit.Misused("%w", err) })
 	cmd.SetVersionTemplate("seamrail {{.Version}}\n")
-	cmd.SetHelpCommand(newCmdHelp())
-	cmd.AddCommand(
-		newfiles.NewCmdNew(s, nil), NewCmdPlan(s, nil), plot.NewCmdPlot(s, nil), NewCmdAbove(s, nil), NewCmdPreview(s, nil),
-		NewCmdExport(s, nil), NewCmdMake(s, nil), reach.NewCmdReach(s, nil), spin.NewCmdSpin(s, nil), shake.NewCmdShake(s, nil), NewCmdSoften(s, nil), NewCmdFit(s, nil), sequence.NewCmdSequence(s, nil), NewCmdSheet(s, nil),
-		NewCmdDrive(s, nil), NewCmdPorts(s, nil), takes.NewCmdTakes(s, nil), NewCmdCues(s, nil), page.NewCmdPage(s, nil), NewCmdMan(s, nil), newCmdNotices(s),
-	)
+	cmd.SetHelpCommand(newCmdHelp(s))
+	cmd.SetHelpFunc(helped(cmd.HelpFunc()))
+	for i, g := range groups(s) {
+		id := strconv.Itoa(i)
+		cmd.AddGroup(&cobra.Group{ID: id, Title: g.title})
+		for _, c := range g.commands {
+			c.GroupID = id
+		}
+		cmd.AddCommand(g.commands...)
+		cmd.SetHelpCommandGroupID(id) // and at last that of what is about the program
+		cmd.SetCompletionCommandGroupID(id)
+	}
 	return cmd
+}
+
+// group is commands that somebody wants who is about to do one thing.
+type group struct {
+	title    string
+	commands []*cobra.Command
+}
+
+// groups are all commands, in the order in which a day goes.
+func groups(s command.Streams) []group {
+	return []group{
+		{"Begin:", []*cobra.Command{newfiles.NewCmdNew(s, nil), page.NewCmdPage(s, nil)}},
+		{"Plan and look:", []*cobra.Command{
+			NewCmdPlan(s, nil), plot.NewCmdPlot(s, nil), NewCmdPreview(s, nil), NewCmdAbove(s, nil),
+			spin.NewCmdSpin(s, nil), NewCmdCues(s, nil),
+		}},
+		{"Make files:", []*cobra.Command{NewCmdMake(s, nil), NewCmdExport(s, nil), NewCmdSheet(s, nil)}},
+		{"Drive and film:", []*cobra.Command{NewCmdPorts(s, nil), NewCmdDrive(s, nil)}},
+		{"Ask for something better:", []*cobra.Command{
+			reach.NewCmdReach(s, nil), NewCmdFit(s, nil), NewCmdSoften(s, nil), shake.NewCmdShake(s, nil),
+		}},
+		{"Clip and edit:", []*cobra.Command{takes.NewCmdTakes(s, nil), sequence.NewCmdSequence(s, nil)}},
+		{"About the program:", []*cobra.Command{NewCmdMan(s, nil), newCmdNotices(s)}},
+	}
 }
 
 // noSuchCommand refuses a first word that is no command, with the nearest.

@@ -1,10 +1,11 @@
 // Package manual writes manual pages, in the man macros of roff, from a tree
-// of commands.
+// of commands and from the chapters of the guide.
 package manual
 
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -89,13 +90,14 @@ func options(b *strings.Builder, title string, flags *pflag.FlagSet) {
 
 func related(b *strings.Builder, c *cobra.Command) {
 	var names []string
-	if c.HasParent() {
-		names = append(names, dashed(c.Parent()))
-	}
 	for _, s := range c.Commands() {
 		if s.IsAvailableCommand() {
 			names = append(names, dashed(s))
 		}
+	}
+	slices.Sort(names) // the commands stand as a day goes, and these as they are sought
+	if c.HasParent() {
+		names = slices.Insert(names, 0, dashed(c.Parent()))
 	}
 	if len(names) == 0 {
 		return

@@ -2,12 +2,14 @@ package manual_test
 
 import (
 	"bytes"
+	"strings"
 	"testing"
 
 	"github.com/spf13/cobra"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"seamrail/cmd/internal/guide"
 	"seamrail/cmd/internal/manual"
 )
 
@@ -59,4 +61,23 @@ the PLACE to go to
 .SH SEE ALSO
 \fBtool\fR(1)
 `, b.String())
+}
+
+// A chapter is a page of section 7, with every word that the terminal shows, and no line
+// that roff would take for a request.
+func TestChapterPage(t *testing.T) {
+	for _, c := range guide.Chapters() {
+		var page, text bytes.Buffer
+		require.NoError(t, manual.WriteChapter(&page, c))
+		assert.Equal(t, "seamrail-"+c.Name+".7", manual.ChapterFile(c))
+		begin := `.TH "SEAMRAIL\-` + strings.ToUpper(strings.ReplaceAll(c.Name, "-", `\-`)) + `" "7" "" "seamrail" "Guide"` + "\n.SH NAME\n"
+		assert.True(t, strings.HasPrefix(page.String(), begin), page.String()[:80])
+		_, body, _ := strings.Cut(page.String(), ".nf\n")
+		body, after, _ := strings.Cut(body, "\n.fi\n")
+		assert.Equal(t, ".SH SEE ALSO\n\\fBseamrail\\fR(1)\n", after)
+		assert.NotRegexp(t, `(?m)^[.']`, body)
+		require.NoError(t, c.Text(&text, 73, false))
+		_, want, _ := strings.Cut(text.String(), "\n\n")
+		assert.Equal(t, strings.Fields(want), strings.Fields(strings.NewReplacer(`\(aq`, "'", `\(ga`, "`", `\(ti`, "~", `\(+-`, "±", `\(de`, "°", `\-`, "-", `\e`, `\`, `\&`, "").Replace(body)))
+	}
 }

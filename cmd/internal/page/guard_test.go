@@ -80,7 +80,7 @@ func TestNothingFromElsewhereIsServed(t *testing.T) {
 				spoil(r)
 				refusedUnheard(t, through, served(s, r))
 			}
-			for _, path := range []string{"/", "/index.html", "/api/start", "/none"} {
+			for _, path := range []string{"/", "/index.html", "/api/start", "/guide/", "/guide/rig", "/none"} {
 				r := request(s, http.MethodGet, path, nil)
 				spoil(r)
 				refusedUnheard(t, through, served(s, r))
@@ -246,6 +246,7 @@ func TestTheInterfaceIsWrittenDown(t *testing.T) {
 	for _, q := range append([]string{"start"}, questions...) {
 		assert.Contains(t, string(text), apiPath+q)
 	}
+	assert.Contains(t, string(text), "`GET "+guidePath+"`")
 	for name := range requests {
 		assert.Contains(t, string(text), "`"+name+"`")
 	}

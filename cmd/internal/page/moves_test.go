@@ -87,7 +87,7 @@ func planned(t *testing.T, text string) *job.Job {
 // Every move is planned, verified, told in the report and on the page, heard in cues,
 // and known to all that look for something better: nobody has forgotten one.
 func TestEveryMoveIsEverywhere(t *testing.T) {
-	readme, err := os.ReadFile(filepath.Join("..", "..", "..", "README.md"))
+	chapter, err := os.ReadFile(filepath.Join("..", "guide", "chapters", "moves.md"))
 	require.NoError(t, err)
 	said := map[string]string{}
 	for _, k := range move.Kinds() {
@@ -198,7 +198,7 @@ func TestEveryMoveIsEverywhere(t *testing.T) {
 				assert.True(t, kinds["law"] || kinds["loop"])
 			}
 		})
-		assert.Contains(t, string(readme), "| `"+k.Name()+"` |", "the list of moves in the README")
+		assert.Contains(t, string(chapter), "| `"+k.Name()+"` |", "the list of moves in the guide")
 	}
 }
 

@@ -141,6 +141,7 @@ func (s *Server) Close() (err error) {
 func (s *Server) routes() http.Handler {
 	m := http.NewServeMux()
 	m.Handle("GET /", site())
+	m.HandleFunc("GET /guide/", showGuide)
 	m.HandleFunc("GET /api/", nothing)
 	m.HandleFunc("POST /api/", nothing)
 	m.HandleFunc("GET /api/start", s.start)

@@ -31,8 +31,8 @@ func decimal(x float64, decimals int) number {
 	return number(s)
 }
 
-// head is the document but for its frames.
-type head struct {
+// Head is the document but for its frames.
+type Head struct {
 	Schema  string    `json:"schema"`
 	Title   string    `json:"title"`
 	Rig     string    `json:"rig"`
@@ -120,9 +120,9 @@ type Lens struct {
 	Product number    `json:"product"`
 }
 
-func headOf(t *trajectory.Trajectory, said header.Head, lens *matchmove.Shot, takes selects.Takes) head {
+func headOf(t *trajectory.Trajectory, said header.Head, lens *matchmove.Shot, takes selects.Takes) Head {
 	c, l := t.Clock(), t.Loop()
-	h := head{
+	h := Head{
 		Schema: Schema, Title: said.Title, Rig: header.Clean(t.Rig().Name), Plan: said.Plan, Checks: said.Passed, Fails: said.Fails, Unknown: said.Unknown,
 		Clock: Clock{c.Capture, c.Playback, c.Retime}, Loop: Loop{l.Screen, l.Captured, l.OnScreen(), l.Real()},
 		Axes: []Axis{}, Stands: []string{}, Takes: []Take{}, LeftOut: []LeftOut{},

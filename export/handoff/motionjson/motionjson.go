@@ -50,7 +50,7 @@ func Write(w io.Writer, t *trajectory.Trajectory, head header.Head, lens *matchm
 }
 
 // opened is the head as a document that goes on with the list of its frames.
-func opened(h head) []byte {
+func opened(h Head) []byte {
 	var b bytes.Buffer
 	e := plain.Encoder(&b)
 	e.SetIndent("", "  ")

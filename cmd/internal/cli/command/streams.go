@@ -59,6 +59,20 @@ func System() Streams {
 	}
 }
 
+// Columns returns how many characters Out has in a line, where it is a terminal that
+// tells, and otherwise so many.
+func (s Streams) Columns(otherwise int) int {
+	f, ok := s.Out.(*os.File)
+	if !ok || !terminal(f) {
+		return otherwise
+	}
+	width, _, err := term.GetSize(int(f.Fd()))
+	if err != nil || width <= 0 {
+		return otherwise
+	}
+	return width
+}
+
 func terminal(f *os.File) bool { return term.IsTerminal(int(f.Fd())) }
 
 // Version returns the version the program was built as, or "devel".

@@ -37,6 +37,36 @@ for (const [width, height] of [[1280, 800], [768, 1024]]) {
   });
 }
 
+for (const [width, height] of [[1280, 800], [480, 900]]) {
+  test(`the guide: axe-core finds nothing serious in any chapter, ${width} wide, and nothing is cut off`, async () => {
+    tab = await ready(await open(served, { width, height }));
+    const first = await tab.$eval("#guide", (a) => a.href);
+    await tab.goto(first);
+    const all = await tab.$$eval("nav a", (list) => list.map((a) => a.href));
+    assert.ok(all.length > 8);
+    for (const chapter of all) {
+      await tab.goto(chapter);
+      assert.deepEqual(await violations(tab), [], chapter);
+      assert.ok(!(await wide(tab)), chapter + " is wider than the screen");
+      assert.equal(await tab.evaluate(() => document.querySelectorAll("h1").length), 1);
+    }
+    await picture(tab, `guide-${width}`);
+    await tab.goto(first);
+    await tab.keyboard.press("Tab");
+    assert.equal(await tab.evaluate(() => document.activeElement.className), "skip");
+    await tab.keyboard.press("Enter");
+    assert.equal(await tab.evaluate(() => location.hash), "#chapter");
+  });
+}
+
+test("the guide is not a click away while a rig is driven, since this page would be out of sight", async () => {
+  tab = await ready(await open(served));
+  const shown = () => tab.$eval("#guide", (a) => a.checkVisibility());
+  assert.ok(await shown());
+  await tab.$eval("#stop", (b) => (b.hidden = false));
+  assert.ok(!(await shown()));
+});
+
 test("the keyboard reaches everything, and what it has reached is seen", async () => {
   tab = await ready(await open(served));
   const all = await tab.evaluate(() => {
