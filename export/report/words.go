@@ -3,58 +3,50 @@ package report
 import (
 	"fmt"
 	"strings"
-
-	"seamrail/motion/clock"
-	"seamrail/motion/exact"
-	"seamrail/motion/plan"
+	"unicode/utf8"
 )
 
-// secondDigits is how many decimals times are printed with: a millisecond, a
-// fraction of any frame.
-const secondDigits = 3
+// Width is that of a terminal nobody has widened, in characters.
+const Width = 80
 
-// moveWords tells what an axis does during the loop.
-func moveWords(a *plan.Axis, c clock.Clock) string {
-	return a.Move.Does.Words(c) + shapedWords(a.Move)
-}
-
-// counted prints "1 key", "3 keys".
-func counted(n int64, what string) string {
+// Counted prints "1 take", "3 takes".
+func Counted[N int | int64](n N, what string) string {
 	if n == 1 {
 		return "1 " + what
 	}
 	return fmt.Sprintf("%d %ss", n, what)
 }
 
-// seconds prints an exact time.
-func seconds(s exact.Rat) string { return s.Decimal(secondDigits) + " s" }
+// Sentence gives a text, which is not empty, a capital and a full stop.
+func Sentence(text string) string { return strings.ToUpper(text[:1]) + text[1:] + "." }
 
-// pace says in words how the picture's speed stands to life's.
-func pace(retime exact.Rat) string {
-	one := exact.Int(1)
-	switch retime.Cmp(one) {
-	case 0:
-		return "as fast as life"
-	case -1:
-		return decimal(retime.Inv()) + " times slower than life"
+// Fold breaks text at spaces into lines of at most width characters. A word
+// longer than that has a line to itself.
+func Fold(text string, width int) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(text) {
+		switch {
+		case line == "":
+			line = word
+		case length(line)+1+length(word) <= width:
+			line += " " + word
+		default:
+			lines = append(lines, line)
+			line = word
+		}
 	}
-	return decimal(retime) + " times faster than life"
+	return append(lines, line)
 }
 
-func decimal(r exact.Rat) string { return r.Decimal(secondDigits) }
+func length(s string) int { return utf8.RuneCountInString(s) }
 
-// where says when something happens, on screen and in captured frames.
-func where(p *plan.Plan, real float64) string {
-	c := p.Loop.Clock
-	return fmt.Sprintf("at %.3f s, frame %.1f", noMinus(real/c.Retime.Float()), noMinus(real*c.Capture.Float()))
-}
+func spaces(n int) string { return strings.Repeat(" ", max(0, n)) }
 
-// noMinus turns the negative zero that a rounding would print as "-0" into 0.
-func noMinus(v float64) float64 {
-	if v > -0.0005 && v < 0 {
-		return 0
+// pad fills s up to width with spaces behind it, or before it.
+func pad(s string, width int, before bool) string {
+	if before {
+		return spaces(width-length(s)) + s
 	}
-	return v
+	return s + spaces(width-length(s))
 }
-
-func list(words []string) string { return strings.Join(words, ", ") }

@@ -1,15 +1,13 @@
 package cli
 
 import (
-	"io"
-
 	"github.com/spf13/cobra"
 
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/search"
-	"seamrail/export/fitreport"
-	"seamrail/export/textpage"
+	"seamrail/export/report"
+	"seamrail/export/report/fitreport"
 	"seamrail/motion/picture"
 )
 
@@ -62,13 +60,7 @@ func fitRun(o *FitOptions) error {
 	if err != nil {
 		return err
 	}
-	err = command.Deliver(o.Streams, command.Stdout, func(w io.Writer) error {
-		if o.JSON {
-			return fitreport.WriteJSON(w, d)
-		}
-		return fitreport.Write(w, d, fitreport.Options{Colour: o.Streams.Colour})
-	})
-	if err != nil {
+	if err := command.Tell(o.Streams, o.JSON, d); err != nil {
 		return err
 	}
 	if d.Answer.Quickest == nil {
@@ -84,7 +76,7 @@ func (o *FitOptions) search() (fitreport.Data, error) {
 		return fitreport.Data{}, err
 	}
 	bar := command.NewProgress(o.Streams, -1)
-	d, err := o.Find(s, r, o.Shot.Shot, func(n int) { bar.Next(textpage.Counted(n, "loop") + " tried") })
+	d, err := o.Find(s, r, o.Shot.Shot, func(n int) { bar.Next(report.Counted(n, "loop") + " tried") })
 	bar.Finish()
 	return d, err
 }

@@ -1,13 +1,11 @@
 package cli
 
 import (
-	"io"
-
 	"github.com/spf13/cobra"
 
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/format"
-	"seamrail/export/report"
+	"seamrail/export/report/planreport"
 )
 
 // PlanOptions is what the plan command was asked.
@@ -45,7 +43,7 @@ move of the rail there and back.`,
 		},
 	}
 	o.Shot.Register(c)
-	c.Flags().BoolVar(&o.JSON, "json", false, "report as JSON ("+report.Schema+")")
+	c.Flags().BoolVar(&o.JSON, "json", false, "report as JSON ("+planreport.Schema+")")
 	return c
 }
 
@@ -56,13 +54,7 @@ func planRun(o *PlanOptions) error {
 	if err != nil {
 		return err
 	}
-	err = command.Deliver(o.Streams, command.Stdout, func(w io.Writer) error {
-		if o.JSON {
-			return format.ReportJSON(w, j)
-		}
-		return format.Report(w, j, o.Streams.Colour)
-	})
-	if err != nil {
+	if err := command.Tell(o.Streams, o.JSON, format.Told(j)); err != nil {
 		return err
 	}
 	return j.Unable()

@@ -14,7 +14,7 @@ import (
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/textfile"
 	"seamrail/cmd/internal/whole"
-	"seamrail/export/softenreport"
+	"seamrail/export/report/softenreport"
 	"seamrail/motion/plain"
 	"seamrail/motion/shot"
 	"seamrail/motion/soften"
@@ -94,13 +94,7 @@ func softenRun(o *SoftenOptions) error {
 	if o.Keep != "" {
 		return o.keep(sub)
 	}
-	d := softenreport.Data{Title: s.Title, Subject: sub, Offers: sub.Offers()}
-	return command.Deliver(o.Streams, command.Stdout, func(w io.Writer) error {
-		if o.JSON {
-			return softenreport.WriteJSON(w, d)
-		}
-		return softenreport.Write(w, d, o.Streams.Colour)
-	})
+	return command.Tell(o.Streams, o.JSON, softenreport.Data{Title: s.Title, Subject: sub, Offers: sub.Offers()})
 }
 
 // set reads the flags that are about the rig.

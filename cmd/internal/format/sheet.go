@@ -5,7 +5,7 @@ import (
 	"io"
 
 	"seamrail/cmd/internal/job"
-	"seamrail/export/report"
+	"seamrail/export/report/planreport"
 	"seamrail/motion/sight"
 	"seamrail/plot/preview"
 	"seamrail/plot/sheet"
@@ -43,7 +43,7 @@ func stillCount(loop int64) int64 {
 func Sheet(j *job.Job) sheet.Page {
 	p := sheet.Of(j.Plan, j.Shot, j.Cues)
 	p.Foot = "Plan " + j.Plan.Hash() + ". Lengths in mm, angles in degrees counter-clockwise from above."
-	p.Cautions = append(report.Dangers(j.Plan), j.Cues.Cautions(int64(j.Plan.Rounds))...)
+	p.Cautions = append(planreport.Dangers(j.Plan), j.Cues.Cautions(int64(j.Plan.Rounds))...)
 	p.Facts, p.Fails = append([]string{stamped(j)}, p.Facts...), fails(j)
 	if d, err := Above(j); err == nil {
 		p.Above = &d

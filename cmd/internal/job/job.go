@@ -7,7 +7,7 @@ import (
 
 	"seamrail/cmd/internal/deadman"
 	"seamrail/cmd/internal/exit"
-	"seamrail/export/textpage"
+	"seamrail/export/report"
 	"seamrail/motion/cue"
 	"seamrail/motion/judge"
 	"seamrail/motion/picture"
@@ -68,10 +68,10 @@ func (j *Job) Trouble() error {
 		broken[limit{b.Axis, b.Quantity}] = true
 	}
 	if n := len(broken); n > 0 {
-		return &exit.LimitError{Text: fmt.Sprintf("the plan breaks %s of the rig", textpage.Counted(n, "limit"))}
+		return &exit.LimitError{Text: fmt.Sprintf("the plan breaks %s of the rig", report.Counted(n, "limit"))}
 	}
 	if n := len(j.Verdict.Failed()); n > 0 {
-		return &exit.LimitError{Text: fmt.Sprintf("the plan fails %s", textpage.Counted(n, "check"))}
+		return &exit.LimitError{Text: fmt.Sprintf("the plan fails %s", report.Counted(n, "check"))}
 	}
 	return nil
 }

@@ -3,7 +3,7 @@ package job
 import (
 	"fmt"
 
-	"seamrail/export/spinwords"
+	"seamrail/export/report/spinreport"
 	"seamrail/motion/clock"
 	"seamrail/motion/reach"
 	"seamrail/motion/shot"
@@ -42,7 +42,7 @@ func (j *Job) StandFits() []string {
 		}
 	}
 	for _, s := range j.Plan.Stands {
-		if words := spinwords.Keeps(s.Seam, spin.Assume{Capture: j.Plan.Loop.Clock.Capture}); s.Refuses() && words != "" {
+		if words := spinreport.Keeps(s.Seam, spin.Assume{Capture: j.Plan.Loop.Clock.Capture}); s.Refuses() && words != "" {
 			out = append(out, s.Rig.Name+" is not known to close: "+words)
 		}
 	}

@@ -3,7 +3,6 @@ package page
 import (
 	"bytes"
 	"encoding/json"
-	"io"
 	"net/http"
 	"path/filepath"
 	"strings"
@@ -13,9 +12,7 @@ import (
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/logbook"
 	"seamrail/export/cuesheet"
-	"seamrail/export/fitreport"
-	"seamrail/export/sequencereport"
-	"seamrail/export/spinreport"
+	"seamrail/export/report"
 )
 
 // spin answers as the spin command does with --json, under some of its flags.
@@ -31,7 +28,7 @@ func (s *Server) spin(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	d, err := about.Find(p.Plan)
-	answered(w, err, func(out io.Writer) error { return spinreport.WriteJSON(out, d) })
+	answered(w, err, d)
 }
 
 // fit answers as the fit command does with --json, under some of its flags. That no loop
@@ -52,14 +49,14 @@ func (s *Server) fit(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	d, err := about.Find(x, m, "", nil)
-	answered(w, err, func(out io.Writer) error { return fitreport.WriteJSON(out, d) })
+	answered(w, err, d)
 }
 
 // answered passes a report on, or why there is none.
-func answered(w http.ResponseWriter, err error, write func(io.Writer) error) {
+func answered(w http.ResponseWriter, err error, c report.Content) {
 	var out bytes.Buffer
 	if err == nil {
-		err = write(&out)
+		err = report.JSON(&out, c.Facts())
 	}
 	if err != nil {
 		fail(w, err)
@@ -115,5 +112,9 @@ func (s *Server) sequence(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	j, err := clip.Read(filepath.Join(s.doc.root.Name(), filepath.FromSlash(q.File)), nil)
-	answered(w, err, func(out io.Writer) error { return sequencereport.WriteJSON(out, j.Report()) })
+	if err != nil {
+		fail(w, err)
+		return
+	}
+	answered(w, nil, j.Report())
 }

@@ -5,7 +5,7 @@ import (
 	"fmt"
 
 	"seamrail/cmd/internal/starter"
-	"seamrail/export/spinreport"
+	"seamrail/export/report/spinreport"
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
 	"seamrail/motion/fault"

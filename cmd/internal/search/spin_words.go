@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"strings"
 
-	"seamrail/export/spinreport"
+	"seamrail/export/report/spinreport"
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
 	"seamrail/motion/spin"

@@ -8,6 +8,7 @@ import (
 	"io/fs"
 
 	"seamrail/cmd/internal/whole"
+	"seamrail/export/report"
 )
 
 // Stdout is the file name that means standard output.
@@ -35,4 +36,15 @@ func Deliver(s Streams, name string, fill func(io.Writer) error) error {
 		return fmt.Errorf("cannot write to standard output: %w", system.Err)
 	}
 	return err
+}
+
+// Tell writes what there is to tell to standard output: as JSON, or as a report in
+// colours where they show.
+func Tell(s Streams, json bool, c report.Content) error {
+	return Deliver(s, Stdout, func(w io.Writer) error {
+		if json {
+			return report.JSON(w, c.Facts())
+		}
+		return report.Text(w, c.Report(), s.Colour)
+	})
 }

@@ -6,7 +6,7 @@ import (
 
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/job"
-	"seamrail/export/textpage"
+	"seamrail/export/report"
 	"seamrail/motion/kept"
 )
 
@@ -27,6 +27,6 @@ func WarnLeftOut(w io.Writer, takes kept.Takes) {
 		Complain(w, fmt.Errorf("take %d is kept, but left out: %s", l.Take, l.Why))
 	}
 	if takes.Unread > 0 {
-		Complain(w, fmt.Errorf("%s of the log cannot be read; which takes are kept may have been said there: see \"seamrail takes\"", textpage.Counted(takes.Unread, "line")))
+		Complain(w, fmt.Errorf("%s of the log cannot be read; which takes are kept may have been said there: see \"seamrail takes\"", report.Counted(takes.Unread, "line")))
 	}
 }

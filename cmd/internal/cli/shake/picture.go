@@ -5,7 +5,7 @@ import (
 	"math"
 
 	"seamrail/cmd/internal/exit"
-	"seamrail/export/shakereport"
+	"seamrail/export/report/shakereport"
 	"seamrail/motion/calm"
 	"seamrail/motion/law"
 	"seamrail/plot/shakeplot"

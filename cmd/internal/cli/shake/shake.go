@@ -6,7 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"seamrail/cmd/internal/cli/command"
-	"seamrail/export/shakereport"
+	"seamrail/export/report/shakereport"
 	"seamrail/plot/shakeplot"
 )
 
@@ -79,13 +79,7 @@ func shakeRun(o *Options) error {
 	if err != nil {
 		return err
 	}
-	err = command.Deliver(o.Streams, command.Stdout, func(w io.Writer) error {
-		if o.JSON {
-			return shakereport.WriteJSON(w, d)
-		}
-		return shakereport.Write(w, d, shakereport.Options{Colour: o.Streams.Colour})
-	})
-	if err != nil || kind == "" {
+	if err := command.Tell(o.Streams, o.JSON, d); err != nil || kind == "" {
 		return err
 	}
 	picture, err := shakePicture(d)

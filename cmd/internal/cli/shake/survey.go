@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"strings"
 
-	"seamrail/export/shakereport"
+	"seamrail/export/report/shakereport"
 	"seamrail/motion/calm"
 	"seamrail/motion/move"
 	"seamrail/motion/plan"

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"seamrail/export/spinwords"
+	"seamrail/export/report/spinreport"
 	"seamrail/motion/exact"
 	"seamrail/motion/move"
 	"seamrail/motion/plan"
@@ -72,9 +72,9 @@ func phaseEnd(s spin.Seam) string {
 	case 0:
 		return "on its match"
 	case -1:
-		return spinwords.Angle(s.Error.Abs()) + " short of its match"
+		return spinreport.Angle(s.Error.Abs()) + " short of its match"
 	}
-	return spinwords.Angle(s.Error) + " past its match"
+	return spinreport.Angle(s.Error) + " past its match"
 }
 
 func faces(symmetry int64) string {

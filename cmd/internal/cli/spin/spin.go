@@ -8,7 +8,7 @@ import (
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/search"
-	"seamrail/export/spinreport"
+	"seamrail/export/report/spinreport"
 	"seamrail/motion/plan"
 	"seamrail/motion/spin"
 	"seamrail/plot/spinplot"
@@ -94,13 +94,7 @@ func spinRun(o *Options) error {
 	if kind != "" && len(d.Query.Products) == 0 {
 		return exit.Misused("-o draws loops for a stand, and there is none; give --period or --timed")
 	}
-	err = command.Deliver(o.Streams, command.Stdout, func(w io.Writer) error {
-		if o.JSON {
-			return spinreport.WriteJSON(w, d)
-		}
-		return spinreport.Write(w, d, spinreport.Options{Colour: o.Streams.Colour})
-	})
-	if err != nil || kind == "" {
+	if err := command.Tell(o.Streams, o.JSON, d); err != nil || kind == "" {
 		return err
 	}
 	return command.DrawToo(o.Streams, o.Output, o.JSON, func(w io.Writer) error {

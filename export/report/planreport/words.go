@@ -1,0 +1,51 @@
+package planreport
+
+import (
+	"fmt"
+
+	"seamrail/motion/exact"
+	"seamrail/motion/plan"
+	"seamrail/motion/unit"
+)
+
+// secondDigits is how many decimals times are printed with: a millisecond, a
+// fraction of any frame.
+const secondDigits = 3
+
+// seconds prints an exact time.
+func seconds(s exact.Rat) string { return decimal(s) + " s" }
+
+func decimal(r exact.Rat) string { return r.Decimal(secondDigits) }
+
+// pace says in words how the picture's speed stands to life's.
+func pace(retime exact.Rat) string {
+	switch retime.Cmp(exact.Int(1)) {
+	case 0:
+		return "as fast as life"
+	case -1:
+		return decimal(retime.Inv()) + " times slower than life"
+	}
+	return decimal(retime) + " times faster than life"
+}
+
+// where says when something happens, on screen and in captured frames.
+func where(p *plan.Plan, real float64) string {
+	c := p.Loop.Clock
+	return fmt.Sprintf("at %.3f s, frame %.1f", noMinus(real/c.Retime.Float()), noMinus(real*c.Capture.Float()))
+}
+
+// noMinus turns the negative zero that a rounding would print as "-0" into 0.
+func noMinus(v float64) float64 {
+	if v > -0.0005 && v < 0 {
+		return 0
+	}
+	return v
+}
+
+// dimensions are those of a position and its derivatives, in an axis' unit.
+func dimensions(name string) [4]unit.Dimension {
+	if name == "deg" {
+		return [4]unit.Dimension{unit.Angle, unit.AngularSpeed, unit.AngularAcceleration, unit.AngularJerk}
+	}
+	return [4]unit.Dimension{unit.Length, unit.Speed, unit.Acceleration, unit.Jerk}
+}
