@@ -4,23 +4,18 @@ import (
 	"fmt"
 	"math"
 	"time"
+
+	"seamrail/motion/plain"
 )
 
 // holds says what a controller that cannot be held still does.
 func holds(lines int, moves time.Duration) string {
-	return fmt.Sprintf("it has no hold: it still has %s and moves for up to %.1f s more", plural(lines, "line"), max(moves.Seconds(), 0))
+	return fmt.Sprintf("it has no hold: it still has %s and moves for up to %.1f s more", plain.Counted(lines, "line"), max(moves.Seconds(), 0))
 }
 
 // heldBack says what a controller that is held keeps.
 func heldBack(lines int, motion float64, slows time.Duration) string {
-	return fmt.Sprintf("it slows down within %.1f s, and keeps %s and %.1f s of motion", slows.Seconds(), plural(lines, "line"), max(motion, 0))
-}
-
-func plural(n int, what string) string {
-	if n == 1 {
-		return fmt.Sprintf("1 %s", what)
-	}
-	return fmt.Sprintf("%d %ss", n, what)
+	return fmt.Sprintf("it slows down within %.1f s, and keeps %s and %.1f s of motion", slows.Seconds(), plain.Counted(lines, "line"), max(motion, 0))
 }
 
 // outOfStep says that a pass took late seconds more than planned, give or take

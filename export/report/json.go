@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 
+	"seamrail/motion/judge"
 	"seamrail/motion/plain"
 	"seamrail/motion/source"
 )
@@ -27,6 +28,20 @@ type Default struct {
 
 // DefaultOf returns what JSON holds of one.
 func DefaultOf(d source.Default) Default { return Default(d) }
+
+// Verdict is the headline of a plan, in a document.
+type Verdict struct {
+	Ready   bool     `json:"ready"` // nothing keeps the rig from being driven
+	Stamp   string   `json:"stamp"` // "READY", "READY, BUT" or "NOT READY"
+	Words   string   `json:"words"`
+	Fails   []string `json:"fails"`   // checks that fail, the picture's too
+	Unknown []string `json:"unknown"` // checks that could not be made
+}
+
+// VerdictOf returns what JSON holds of one.
+func VerdictOf(h judge.Headline) Verdict {
+	return Verdict{h.Ready(), h.Stamp, h.Words, List(h.Fails), List(h.Unknown)}
+}
 
 // Rounding is what the numbers of a document keep. The rest is rounding in the
 // arithmetic, which differs between processors.

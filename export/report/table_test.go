@@ -79,9 +79,3 @@ func TestFold(t *testing.T) {
 		}
 	})
 }
-
-func TestWords(t *testing.T) {
-	assert.Equal(t, "1 take", report.Counted(1, "take"))
-	assert.Equal(t, "0 takes, 2 frames", report.Counted(0, "take")+", "+report.Counted(int64(2), "frame"))
-	assert.Equal(t, "It closes.", report.Sentence("it closes"))
-}

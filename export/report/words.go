@@ -1,24 +1,12 @@
 package report
 
 import (
-	"fmt"
 	"strings"
 	"unicode/utf8"
 )
 
 // Width is that of a terminal nobody has widened, in characters.
 const Width = 80
-
-// Counted prints "1 take", "3 takes".
-func Counted[N int | int64](n N, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
-}
-
-// Sentence gives a text, which is not empty, a capital and a full stop.
-func Sentence(text string) string { return strings.ToUpper(text[:1]) + text[1:] + "." }
 
 // Fold breaks text at spaces into lines of at most width characters. A word
 // longer than that has a line to itself.

@@ -6,6 +6,7 @@ import (
 
 	"seamrail/motion/effort"
 	"seamrail/motion/picture"
+	"seamrail/motion/plain"
 	"seamrail/motion/plan"
 )
 
@@ -86,10 +87,10 @@ func named(all []picture.Verdict, level picture.Level) []string {
 // barred says what keeps the rig from being driven, "" for nothing.
 func (c Case) barred() string {
 	if n := len(Apart(c.Plan.Breaches())); n > 0 {
-		return fmt.Sprintf("The move asks for more than the rig can do, in %s.", counted(n, "place"))
+		return fmt.Sprintf("The move asks for more than the rig can do, in %s.", plain.Counted(n, "place"))
 	}
 	if !c.Verified.OK {
-		return fmt.Sprintf("The move is within the limits, but %s did not pass.", counted(len(c.Verified.Failed()), "check"))
+		return fmt.Sprintf("The move is within the limits, but %s did not pass.", plain.Counted(len(c.Verified.Failed()), "check"))
 	}
 	if short := c.shortMotors(); len(short) > 0 {
 		return "The move is within the limits, but " + motorsOf(short) + " not the torque for it."
@@ -157,7 +158,7 @@ func opens(verdicts []picture.Verdict) bool {
 
 // failing names what fails, after what does not.
 func failing(lead string, fails []string) string {
-	return lead + "; but " + counted(len(fails), "point") + " will not do: " + strings.Join(fails, ", ") + "."
+	return lead + "; but " + plain.Counted(len(fails), "point") + " will not do: " + strings.Join(fails, ", ") + "."
 }
 
 // besides names what fails as well in a plan that must not be driven anyway.
@@ -165,7 +166,7 @@ func besides(fails []string) string {
 	if len(fails) == 0 {
 		return ""
 	}
-	return " Besides, " + counted(len(fails), "point") + " will not do: " + strings.Join(fails, ", ") + "."
+	return " Besides, " + plain.Counted(len(fails), "point") + " will not do: " + strings.Join(fails, ", ") + "."
 }
 
 func unknown(what []string) string {
@@ -173,11 +174,4 @@ func unknown(what []string) string {
 		return ""
 	}
 	return " Not known: " + strings.Join(what, ", ") + "."
-}
-
-func counted(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"seamrail/motion/exact"
+	"seamrail/motion/plain"
 	"seamrail/motion/source"
 	"seamrail/motion/unit"
 )
@@ -98,7 +99,7 @@ func (m Keys) feelWords() string {
 		what string
 	}{{eased, "eased to rest"}, {tight, "held back by tension"}, {near, "passed near rather than through"}} {
 		if f.n > 0 {
-			words += fmt.Sprintf(", %s %s", counted(f.n, "key"), f.what)
+			words += fmt.Sprintf(", %s %s", plain.Counted(f.n, "key"), f.what)
 		}
 	}
 	return words

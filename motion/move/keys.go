@@ -8,6 +8,7 @@ import (
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
 	"seamrail/motion/fault"
+	"seamrail/motion/plain"
 	"seamrail/motion/source"
 	"seamrail/motion/track"
 	"seamrail/motion/unit"
@@ -126,7 +127,7 @@ func (m Keys) Words(clock.Clock) string {
 	if m.Monotone {
 		curve = "along a curve that never passes a key"
 	}
-	words := fmt.Sprintf("through %s %s", counted(int64(len(m.Keys)), "key"), curve)
+	words := fmt.Sprintf("through %s %s", plain.Counted(len(m.Keys), "key"), curve)
 	words += m.feelWords()
 	if m.Advance.Sign() != 0 {
 		words += ", " + unit.Format(m.Advance.Float(), unit.Angle) + " further each loop"

@@ -7,6 +7,7 @@ import (
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
 	"seamrail/motion/fault"
+	"seamrail/motion/plain"
 	"seamrail/motion/source"
 	"seamrail/motion/track"
 	"seamrail/motion/unit"
@@ -44,7 +45,7 @@ func (k SwingKeys) Read(r *Reader) Move {
 	most := track.MostDecay(m.Cycles)
 	fits := func(s exact.Rat) bool { return s.Sign() >= 0 && s.Less(most) }
 	m.Decay = r.share(k.Decay, "decay", exact.Rat{}, "it swings as far all the time", fits,
-		fmt.Sprintf("from 0 to below %s, with %s a loop", most, counted(int64(m.Cycles), "cycle")))
+		fmt.Sprintf("from 0 to below %s, with %s a loop", most, plain.Counted(m.Cycles, "cycle")))
 	m.Phase = r.share(k.Phase, "phase", exact.Rat{}, "the first frame finds it in the middle, on its way up", wrapped, "from 0 to below 1")
 	return m
 }

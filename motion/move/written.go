@@ -40,14 +40,6 @@ func asWritten(text string, dim unit.Dimension) unit.Quantity {
 	return q
 }
 
-// counted prints "1 key", "3 keys".
-func counted(n int64, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
-}
-
 // seconds prints an exact time, to a fraction of any frame.
 func seconds(s exact.Rat) string { return s.Decimal(3) + " s" }
 

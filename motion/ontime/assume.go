@@ -3,6 +3,7 @@ package ontime
 import (
 	"fmt"
 
+	"seamrail/motion/plain"
 	"seamrail/motion/rig"
 )
 
@@ -26,7 +27,7 @@ func (s *search) assumptions() []Assumption {
 	if c.Kind == rig.Buffered && !c.IdleStated && rests > 0 {
 		out = append(out, Assumption{"idle-delay", "none, the motors stay on", fmt.Sprintf(
 			"as it comes, with 25 ms, it would be %.0f ms late in %s, and the motors without current in each rest; $1=255 sets it so",
-			float64(rests)*usualIdle*1000, count(s.best.Rounds, "round"))})
+			float64(rests)*usualIdle*1000, plain.Counted(s.best.Rounds, "round"))})
 	}
 	if !c.Timer.Known {
 		out = append(out, Assumption{"step-timer", "a fine one", fmt.Sprintf(
@@ -47,11 +48,4 @@ func (s *search) restsOfTake() int64 {
 		return n*s.best.Rounds - 1
 	}
 	return n * s.best.Rounds
-}
-
-func count(n int64, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }

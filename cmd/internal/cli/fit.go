@@ -6,9 +6,9 @@ import (
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/search"
-	"seamrail/export/report"
 	"seamrail/export/report/fitreport"
 	"seamrail/motion/picture"
+	"seamrail/motion/plain"
 )
 
 // FitOptions is what the fit command was asked.
@@ -76,7 +76,7 @@ func (o *FitOptions) search() (fitreport.Data, error) {
 		return fitreport.Data{}, err
 	}
 	bar := command.NewProgress(o.Streams, -1)
-	d, err := o.Find(s, r, o.Shot.Shot, func(n int) { bar.Next(report.Counted(n, "loop") + " tried") })
+	d, err := o.Find(s, r, o.Shot.Shot, func(n int) { bar.Next(plain.Counted(n, "loop") + " tried") })
 	bar.Finish()
 	return d, err
 }

@@ -13,7 +13,6 @@ import (
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/logbook"
-	"seamrail/export/report"
 	"seamrail/motion/plain"
 	"seamrail/plot/sheet"
 )
@@ -95,7 +94,7 @@ func sheetRun(o *SheetOptions) error {
 	}
 	words := ""
 	if o.Sequence != "" {
-		words = ": " + report.Counted(len(pages), "sheet") + ", in the order to film in"
+		words = ": " + plain.Counted(len(pages), "sheet") + ", in the order to film in"
 	}
 	if _, err := fmt.Fprintf(o.Streams.Out, "Wrote %s%s.\n%s", plain.Text(o.Output), words, lacks); err != nil {
 		return err

@@ -11,9 +11,9 @@ import (
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/starter"
 	"seamrail/cmd/internal/textfile"
-	"seamrail/export/report"
 	"seamrail/export/report/sequencereport"
 	"seamrail/motion/filekind"
+	"seamrail/motion/plain"
 	"seamrail/motion/sequence"
 	"seamrail/motion/source"
 )
@@ -77,7 +77,7 @@ func (j Joined) Report() sequencereport.Data {
 // Trouble is a LimitError where a shot must not run as it is, else nil.
 func (j Joined) Trouble() error {
 	if n := len(j.Report().Troubles); n > 0 {
-		return &exit.LimitError{Text: fmt.Sprintf("%s of the sequence must not run as it is", report.Counted(n, "shot"))}
+		return &exit.LimitError{Text: fmt.Sprintf("%s of the sequence must not run as it is", plain.Counted(n, "shot"))}
 	}
 	return nil
 }

@@ -5,7 +5,7 @@ import (
 	"slices"
 
 	"seamrail/cmd/internal/format"
-	"seamrail/export/report"
+	"seamrail/motion/plain"
 	"seamrail/motion/sequence"
 	"seamrail/plot/sheet"
 )
@@ -19,7 +19,7 @@ func (j Joined) Sheets() []sheet.Page {
 		page := format.Sheet(j.Jobs[k])
 		f := j.Clip.Films[film]
 		page.Facts = append(page.Facts, fmt.Sprintf("Shot %d of %d on the day, for %s: %s wanted. Rig: %s. Light: %s.",
-			turn+1, len(j.Clip.Films), j.Clip.Title, report.Counted(f.Takes, "take"), setup(f.Setup.Rig), setup(f.Setup.Light)))
+			turn+1, len(j.Clip.Films), j.Clip.Title, plain.Counted(f.Takes, "take"), setup(f.Setup.Rig), setup(f.Setup.Light)))
 		page.Takes = max(page.Takes, f.Takes)
 		pages = append(pages, page)
 	}

@@ -6,8 +6,8 @@ import (
 	"strings"
 
 	"seamrail/cmd/internal/job"
-	"seamrail/export/report"
 	"seamrail/motion/picture"
+	"seamrail/motion/plain"
 	"seamrail/motion/sight"
 	"seamrail/plot/planview"
 )
@@ -51,11 +51,11 @@ func Above(j *job.Job) (planview.Data, error) {
 	d.Title, d.Foot = j.Plan.Title, "Plan "+j.Plan.Hash()
 	for _, v := range j.Picture.Verdicts {
 		if v.Level == picture.Block || v.Check == "clearance" && v.Level != picture.Unknown {
-			d.Lines = append(d.Lines, report.Sentence(v.Text))
+			d.Lines = append(d.Lines, plain.Sentence(v.Text))
 		}
 	}
 	if err := j.Trouble(); err != nil {
-		d.Title, d.Lines = "DO NOT RUN THIS: "+d.Title, append([]string{report.Sentence(err.Error())}, d.Lines...)
+		d.Title, d.Lines = "DO NOT RUN THIS: "+d.Title, append([]string{plain.Sentence(err.Error())}, d.Lines...)
 	}
 	return d, nil
 }

@@ -10,7 +10,7 @@ import (
 
 	"seamrail/cmd/internal/whole"
 	"seamrail/export/header"
-	"seamrail/export/report"
+	"seamrail/motion/plain"
 	"seamrail/plot/sheet"
 )
 
@@ -67,7 +67,7 @@ func (c Contents) List(w io.Writer) error {
 		fmt.Fprintf(&b, "  %-12s %s\n", f.File, f.Purpose)
 	}
 	for _, l := range c.left {
-		fmt.Fprintf(&b, "Left out: %s.\n  %s\n", strings.Join(l.names, ", "), report.Sentence(header.Clean(l.why)))
+		fmt.Fprintf(&b, "Left out: %s.\n  %s\n", strings.Join(l.names, ", "), plain.Sentence(header.Clean(l.why)))
 	}
 	_, err := io.WriteString(w, b.String())
 	return err

@@ -9,6 +9,7 @@ import (
 	"seamrail/export/header"
 	"seamrail/export/report"
 	"seamrail/export/report/indexpage"
+	"seamrail/motion/plain"
 )
 
 // The files of the folder that list all others: one to be read, and a page that opens
@@ -37,7 +38,7 @@ func (c Contents) page(w io.Writer) error {
 		p.Files = append(p.Files, indexpage.File{Name: f.File, Purpose: f.Purpose})
 	}
 	for _, l := range c.left {
-		p.LeftOut = append(p.LeftOut, indexpage.LeftOut{Names: l.names, Why: report.Sentence(l.why)})
+		p.LeftOut = append(p.LeftOut, indexpage.LeftOut{Names: l.names, Why: plain.Sentence(l.why)})
 	}
 	return report.HTML(w, p.Report())
 }

@@ -5,8 +5,8 @@ import (
 	"io"
 
 	"seamrail/cmd/internal/job"
-	"seamrail/export/report"
 	"seamrail/motion/exact"
+	"seamrail/motion/plain"
 	"seamrail/plot/preview"
 )
 
@@ -22,7 +22,7 @@ func Loop(f *preview.Finder, every int64) (words func() []string, fill func(io.W
 	words = func() []string {
 		wide, high := f.Size()
 		out := []string{fmt.Sprintf("%s of %d by %d px, %s s on screen, for ever.",
-			report.Counted(a.Pictures, "picture"), wide, high, a.Seconds.Decimal(3))}
+			plain.Counted(a.Pictures, "picture"), wide, high, a.Seconds.Decimal(3))}
 		if every > 1 {
 			out = append(out, fmt.Sprintf("It shows one frame in %d, each as long as those it stands for.", every))
 		}
@@ -54,12 +54,12 @@ func Strip(j *job.Job, f *preview.Finder, stills int) (words func() []string, fi
 	on := preview.StripWords{Title: j.Plan.Title, Lines: []string{text}, Foot: "Plan " + j.Plan.Hash()}
 	if j.Picture != nil {
 		if v, ok := j.Picture.Find("seam in the picture"); ok {
-			on.Lines = append(on.Lines, report.Sentence(v.Text))
+			on.Lines = append(on.Lines, plain.Sentence(v.Text))
 		}
 	}
 	fill = func(w io.Writer) error { return preview.WriteStrip(w, s, on) }
 	words = func() []string {
-		return []string{report.Counted(len(s.Stills), "still") + " around the seam.", text}
+		return []string{plain.Counted(len(s.Stills), "still") + " around the seam.", text}
 	}
 	return words, fill
 }

@@ -5,9 +5,9 @@ import (
 	"strings"
 
 	"seamrail/cmd/internal/job"
-	"seamrail/export/report"
 	"seamrail/motion/judge"
 	"seamrail/motion/picture"
+	"seamrail/motion/plain"
 )
 
 // stamped is the headline in a line.
@@ -47,7 +47,7 @@ func fails(j *job.Job) []string {
 		}
 	}
 	for some := range slices.Chunk(unknown, unknownALine) {
-		out = append(out, report.Sentence(notKnown+strings.Join(some, "; ")))
+		out = append(out, plain.Sentence(notKnown+strings.Join(some, "; ")))
 	}
 	return out
 }
@@ -69,7 +69,7 @@ func broken(j *job.Job) []string {
 			said[key] = true
 			f := j.Plan.Fault(b)
 			f.File, f.Line, f.Column = "", 0, 0
-			out = append(out, report.Sentence(f.String()))
+			out = append(out, plain.Sentence(f.String()))
 		}
 	}
 	if len(out) > 0 {
@@ -85,7 +85,7 @@ func broken(j *job.Job) []string {
 		if f.Axis != "" {
 			text = "axis " + f.Axis + ", " + text
 		}
-		out = append(out, report.Sentence(text))
+		out = append(out, plain.Sentence(text))
 	}
 	return out
 }

@@ -5,9 +5,9 @@ import (
 	"sync"
 
 	"seamrail/cmd/internal/exit"
-	"seamrail/export/report"
 	"seamrail/motion/effort"
 	"seamrail/motion/ontime"
+	"seamrail/motion/plain"
 	"seamrail/motion/trajectory"
 	"seamrail/motion/words"
 )
@@ -63,7 +63,7 @@ func (j *Job) Unable() error {
 		return err
 	}
 	if n := j.shortMotors(); n > 0 {
-		return &exit.LimitError{Text: fmt.Sprintf("the move asks %s for more torque than it has", report.Counted(n, "motor"))}
+		return &exit.LimitError{Text: fmt.Sprintf("the move asks %s for more torque than it has", plain.Counted(n, "motor"))}
 	}
 	if x := j.Expected(); x != nil && !x.Follows() {
 		return &exit.LimitError{Text: "the controller cannot follow the move"}

@@ -7,10 +7,10 @@ import (
 
 	"seamrail/cmd/internal/deadman"
 	"seamrail/cmd/internal/exit"
-	"seamrail/export/report"
 	"seamrail/motion/cue"
 	"seamrail/motion/judge"
 	"seamrail/motion/picture"
+	"seamrail/motion/plain"
 	"seamrail/motion/plan"
 	"seamrail/motion/rig"
 	"seamrail/motion/shot"
@@ -68,10 +68,10 @@ func (j *Job) Trouble() error {
 		broken[limit{b.Axis, b.Quantity}] = true
 	}
 	if n := len(broken); n > 0 {
-		return &exit.LimitError{Text: fmt.Sprintf("the plan breaks %s of the rig", report.Counted(n, "limit"))}
+		return &exit.LimitError{Text: fmt.Sprintf("the plan breaks %s of the rig", plain.Counted(n, "limit"))}
 	}
 	if n := len(j.Verdict.Failed()); n > 0 {
-		return &exit.LimitError{Text: fmt.Sprintf("the plan fails %s", report.Counted(n, "check"))}
+		return &exit.LimitError{Text: fmt.Sprintf("the plan fails %s", plain.Counted(n, "check"))}
 	}
 	return nil
 }

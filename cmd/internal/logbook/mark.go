@@ -6,7 +6,7 @@ import (
 	"time"
 
 	"seamrail/export/drive/takelog"
-	"seamrail/export/report"
+	"seamrail/motion/plain"
 )
 
 // Mark adds marks of a take, 0 for the last, to the log of a shot.
@@ -20,7 +20,7 @@ func Mark(shotFile string, take int, marks []takelog.Record, now time.Time) erro
 	case log.Count == 0:
 		return fmt.Errorf("there is no take to mark: %s has none", name)
 	case log.Real() == 0:
-		return fmt.Errorf("there is no take to mark: %s has %s alone, of which there is no film", name, report.Counted(log.Virtual, "virtual take"))
+		return fmt.Errorf("there is no take to mark: %s has %s alone, of which there is no film", name, plain.Counted(log.Virtual, "virtual take"))
 	}
 	if take == 0 {
 		take = log.Last()

@@ -6,7 +6,7 @@ import (
 
 	"seamrail/cmd/internal/textfile"
 	"seamrail/export/drive/rate"
-	"seamrail/export/report"
+	"seamrail/motion/plain"
 	"seamrail/motion/rig"
 )
 
@@ -49,7 +49,7 @@ func (s *session) keepRate() error {
 		return err
 	}
 	_, err = fmt.Fprintf(s.out, "The rate error is %s, from %s: rate-error = %q is now in %s. Plan again.\n",
-		found, report.Counted(found.Points, "time"), text, file)
+		found, plain.Counted(found.Points, "time"), text, file)
 	return err
 }
 

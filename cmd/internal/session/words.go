@@ -9,8 +9,8 @@ import (
 	"seamrail/cmd/internal/exit"
 	"seamrail/export/drive"
 	"seamrail/export/header"
-	"seamrail/export/report"
 	"seamrail/export/report/planreport"
+	"seamrail/motion/plain"
 )
 
 // head says what is about to be done, and what to mind.
@@ -19,7 +19,7 @@ func (s *session) head() error {
 	if s.o.Virtual {
 		where = "made of software"
 	}
-	rounds := report.Counted(p.Rounds, "round")
+	rounds := plain.Counted(p.Rounds, "round")
 	if s.o.Endless {
 		rounds = "rounds until stopped"
 	}
@@ -59,7 +59,7 @@ func (s *session) ended(r drive.Result) error {
 	if !r.Known {
 		words = "Where the rig stands is not known."
 	}
-	if _, err := fmt.Fprintf(s.out, "Ended: %s, %s. %s\n", r.End, report.Counted(r.Takes, "take"), words); err != nil {
+	if _, err := fmt.Fprintf(s.out, "Ended: %s, %s. %s\n", r.End, plain.Counted(r.Takes, "take"), words); err != nil {
 		return err
 	}
 	if err := s.cutShort(r); err != nil {

@@ -38,7 +38,7 @@ func (p Page) Report() report.Report {
 	if p.Forced {
 		r.Bullets(report.Poor, "x", "Written because it was forced: do not run it as it is.")
 	}
-	r.Add(report.Note{Text: "A stop in software is not an emergency stop: have a switch that cuts motor power within reach."})
+	r.Bullets(report.Fair, "!", "A stop in software is not an emergency stop: have a switch that cuts motor power within reach.")
 	r.Section("FILES")
 	t := report.Table{Columns: []report.Column{{Files: true}, {}}}
 	for _, f := range p.Files {

@@ -8,6 +8,7 @@ import (
 	"seamrail/export/report/spinreport"
 	"seamrail/motion/exact"
 	"seamrail/motion/move"
+	"seamrail/motion/plain"
 	"seamrail/motion/plan"
 	"seamrail/motion/spin"
 	"seamrail/motion/unit"
@@ -77,7 +78,7 @@ func jumpWords(s verify.AxisSeam, a *plan.Axis) string {
 
 // stepWords counts an axis' steps in a loop, exactly even where the loop gains a part of a step.
 func stepWords(s verify.AxisSteps, held string) string {
-	words := fmt.Sprintf("%s forward, %d back a loop", report.Counted(s.Forward, "step"), s.Backward)
+	words := fmt.Sprintf("%s forward, %d back a loop", plain.Counted(s.Forward, "step"), s.Backward)
 	switch {
 	case s.Gain.Sign() == 0:
 		return words + "; it ends on the step it began on"
@@ -119,7 +120,7 @@ func rampWords(pl *plan.Plan, a *plan.Axis) string {
 	}
 	rate := pl.Loop.Clock.Capture
 	frames := func(r *plan.Ramp) string {
-		return fmt.Sprintf("%s (%s)", report.Counted(r.Exact().Mul(rate).Round().Whole(), "frame"), seconds(r.Exact()))
+		return fmt.Sprintf("%s (%s)", plain.Counted(r.Exact().Mul(rate).Round().Whole(), "frame"), seconds(r.Exact()))
 	}
 	return fmt.Sprintf("%s from rest to its speed, before frame 0; %s to rest, after the last round", frames(a.RunUp), frames(a.RunOut))
 }

@@ -39,11 +39,7 @@ type Document struct {
 
 // Verdict tells whether the plan may run.
 type Verdict struct {
-	Ready    bool     `json:"ready"` // nothing keeps the rig from being driven
-	Stamp    string   `json:"stamp"` // "READY", "READY, BUT" or "NOT READY"
-	Words    string   `json:"words"`
-	Fails    []string `json:"fails"`   // checks that fail, the picture's too
-	Unknown  []string `json:"unknown"` // checks that could not be made
+	report.Verdict
 	Breaches []Breach `json:"breaches"`
 	Fits     []string `json:"fits"` // what would fit instead
 }
@@ -96,12 +92,14 @@ type Finding struct {
 // Facts tells it to programs: a Document.
 func (d Data) Facts() any {
 	p, l := d.Plan, d.Plan.Loop
+	take, _ := takeOf(p)
 	cadence := l.Clock.Cadence()
 	out := Document{
-		Schema: Schema, Title: p.Title, Plan: p.Hash(), Rig: p.Rig.Name, Verdict: d.verdict(),
-		Clock: Clock{l.Clock.Capture, l.Clock.Playback, l.Clock.Retime, cadence.Text, cadence.Even},
-		Loop:  Loop{l.Asked, l.Rounded, l.Screen, l.Captured, l.OnScreen(), l.Real()},
-		Take:  takeFacts(p), Axes: []Axis{}, Motors: motorsOf(p), Controller: controllerOf(d.Controller),
+		Schema: Schema, Title: p.Title, Plan: p.Hash(), Rig: p.Rig.Name, Axes: []Axis{},
+		Verdict: Verdict{report.VerdictOf(d.Headline), report.Each(p.Breaches(), d.breach), report.List(d.Fits)},
+		Clock:   Clock{l.Clock.Capture, l.Clock.Playback, l.Clock.Retime, cadence.Text, cadence.Even},
+		Loop:    Loop{l.Asked, l.Rounded, l.Screen, l.Captured, l.OnScreen(), l.Real()},
+		Take:    take, Motors: motorsOf(p), Controller: controllerOf(d.Controller),
 		Others: report.Each(d.Others, picturereport.CheckOf), Shakes: shakesOf(p, d.Shakes),
 		Stands:  report.Each(p.Stands, func(s plan.Stand) Stand { return standOf(p, s) }),
 		Closing: closingOf(p), Cautions: Cautions(p), Defaults: report.Each(p.Defaults, report.DefaultOf),
@@ -114,14 +112,6 @@ func (d Data) Facts() any {
 		out.Picture = picturereport.DocumentOf(*d.Picture)
 	}
 	return out
-}
-
-func (d Data) verdict() Verdict {
-	h := d.Headline
-	return Verdict{
-		Ready: h.Ready(), Stamp: h.Stamp, Words: h.Words, Fails: report.List(h.Fails), Unknown: report.List(h.Unknown),
-		Breaches: report.Each(d.Plan.Breaches(), d.breach), Fits: report.List(d.Fits),
-	}
 }
 
 func (d Data) breach(b plan.Breach) Breach {

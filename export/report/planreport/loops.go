@@ -8,6 +8,7 @@ import (
 	"seamrail/export/report"
 	"seamrail/export/report/spinreport"
 	"seamrail/motion/clock"
+	"seamrail/motion/plain"
 	"seamrail/motion/plan"
 	"seamrail/motion/spin"
 )
@@ -62,7 +63,7 @@ func (p *page) loops() {
 func nearestWords(pl *plan.Plan) string {
 	var parts []string
 	for _, l := range pl.Nearest() {
-		parts = append(parts, fmt.Sprintf("%s (%s)", report.Counted(l.Screen, "frame"), seconds(l.OnScreen())))
+		parts = append(parts, fmt.Sprintf("%s (%s)", plain.Counted(l.Screen, "frame"), seconds(l.OnScreen())))
 	}
 	switch {
 	case len(parts) > 0:
@@ -106,7 +107,7 @@ func seamWords(s spin.Seam) string {
 // loopWords is one loop on a line: frames, seconds, rate, and each stand's
 // speed and error.
 func loopWords(pl *plan.Plan, l spin.Loop) string {
-	words := fmt.Sprintf("%s, %s", report.Counted(l.Screen, "frame"), seconds(l.OnScreen()))
+	words := fmt.Sprintf("%s, %s", plain.Counted(l.Screen, "frame"), seconds(l.OnScreen()))
 	if !l.Clock.Capture.Equal(pl.Loop.Clock.Capture) {
 		words += ", captured at " + clock.RateText(l.Clock.Capture)
 	}

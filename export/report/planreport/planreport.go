@@ -13,6 +13,7 @@ import (
 	"seamrail/motion/judge"
 	"seamrail/motion/ontime"
 	"seamrail/motion/picture"
+	"seamrail/motion/plain"
 	"seamrail/motion/plan"
 	"seamrail/motion/verify"
 )
@@ -102,12 +103,12 @@ func (p *page) loop() {
 	l, c := p.pl.Loop, p.pl.Loop.Clock
 	p.Section("LOOP")
 	p.Field("asked for", l.Asked)
-	became := fmt.Sprintf("%s, %s on screen", report.Counted(l.Screen, "frame"), seconds(l.OnScreen()))
+	became := fmt.Sprintf("%s, %s on screen", plain.Counted(l.Screen, "frame"), seconds(l.OnScreen()))
 	if l.Rounded {
 		became += ", the nearest whole loop"
 	}
 	p.Field("became", became)
-	p.Field("captured", fmt.Sprintf("%s in %s of real time", report.Counted(l.Captured, "frame"), seconds(l.Real())))
+	p.Field("captured", fmt.Sprintf("%s in %s of real time", plain.Counted(l.Captured, "frame"), seconds(l.Real())))
 	if least := p.pl.Bound; least > 0 { // how far the quickest pace is from what no pace can pass
 		p.Field("at least", fmt.Sprintf("%.3f s along the same way within speed and acceleration, whatever the jerk; the quickest with it is not proven: of random paths nearly all came within 3 %% of the best found otherwise, the worst within 14 %%", least))
 	}

@@ -8,6 +8,7 @@ import (
 	"seamrail/export/report"
 	"seamrail/export/report/spinreport"
 	"seamrail/motion/exact"
+	"seamrail/motion/plain"
 	"seamrail/motion/plan"
 	"seamrail/motion/spin"
 	"seamrail/motion/unit"
@@ -56,9 +57,9 @@ func nearFace(d spin.Direction) string {
 func standLoop(s plan.Stand) string {
 	words := fmt.Sprintf("%s; it matches at %s", spinreport.Angle(s.Seam.Turns), spinreport.Angle(exact.New(s.Seam.Match, s.Spin.Symmetry)))
 	if s.Spin.Symmetry == 1 {
-		return words + ", " + report.Counted(s.Seam.Match, "turn")
+		return words + ", " + plain.Counted(s.Seam.Match, "turn")
 	}
-	return fmt.Sprintf("%s, %s of %d a turn", words, report.Counted(s.Seam.Match, "face"), s.Spin.Symmetry)
+	return fmt.Sprintf("%s, %s of %d a turn", words, plain.Counted(s.Seam.Match, "face"), s.Spin.Symmetry)
 }
 
 func standTone(s plan.Stand) report.Tone {

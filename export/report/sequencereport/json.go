@@ -33,12 +33,8 @@ type Document struct {
 
 // HeadOf is the headline of a shot's plan.
 type HeadOf struct {
-	File    string   `json:"file"`
-	Ready   bool     `json:"ready"`
-	Stamp   string   `json:"stamp"`
-	Words   string   `json:"words"`
-	Fails   []string `json:"fails"`
-	Unknown []string `json:"unknown"`
+	File string `json:"file"`
+	report.Verdict
 }
 
 // Piece is a shot in its place.
@@ -140,10 +136,7 @@ func (d Data) Facts() any {
 		Order:    Order{o.Order, o.RigChanges, o.LightChanges, o.Least, c.Counted},
 		Needs:    Needs{t.Takes, t.Motion, t.Record, t.Changes, t.Day, whole(t.All()), whole(c.Card.Size)},
 		Defaults: report.Each(d.Defaults, report.DefaultOf),
-		Heads: report.Each(d.Heads, func(x Head) HeadOf {
-			h := x.Headline
-			return HeadOf{x.File, h.Ready(), h.Stamp, h.Words, report.List(h.Fails), report.List(h.Unknown)}
-		}),
+		Heads:    report.Each(d.Heads, func(x Head) HeadOf { return HeadOf{x.File, report.VerdictOf(x.Headline)} }),
 		Pieces: report.Each(c.Pieces, func(p sequence.Piece) Piece {
 			return Piece{p.Entry.File, p.Shot.Title, c.Label(p.Start), p.Start, p.From, p.Frames, p.Shot.Loop.Screen, p.Film}
 		}),

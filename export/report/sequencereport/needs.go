@@ -5,6 +5,7 @@ import (
 
 	"seamrail/export/report"
 	"seamrail/motion/exact"
+	"seamrail/motion/plain"
 	"seamrail/motion/sequence"
 	"seamrail/motion/sequence/card"
 )
@@ -14,7 +15,7 @@ func (p *page) order() {
 	var last *sequence.Film
 	for i, n := range p.c.Order.Order {
 		f := &p.c.Films[n]
-		p.Field(fmt.Sprintf("%3d", i+1), fmt.Sprintf("%s, %s", f.File, report.Counted(int64(f.Takes), "take")))
+		p.Field(fmt.Sprintf("%3d", i+1), fmt.Sprintf("%s, %s", f.File, plain.Counted(f.Takes, "take")))
 		if last == nil || last.Setup.Rig != f.Setup.Rig {
 			p.Toned(report.Strong, "", "rig: "+f.Setup.Rig)
 		}
@@ -52,9 +53,9 @@ func (p *page) needs() {
 			what = "still"
 		}
 		p.Field("a take", fmt.Sprintf("%s: the rig moves for %s, recorded for %s in %s%s", f.File, Time(f.Seconds), Time(f.Record),
-			report.Counted(f.Recorded, what), sized(f.Bytes)))
+			plain.Counted(f.Recorded, what), sized(f.Bytes)))
 	}
-	p.Field("all takes", fmt.Sprintf("%s, the rig moving for %s; recorded for %s%s", report.Counted(int64(t.Takes), "take"), Time(t.Motion), Time(t.Record), sized(t.All())))
+	p.Field("all takes", fmt.Sprintf("%s, the rig moving for %s; recorded for %s%s", plain.Counted(t.Takes, "take"), Time(t.Motion), Time(t.Record), sized(t.All())))
 	p.Field("card", cardWords(p.c.Card, t))
 	p.Field("real time", dayWords(p.c, t))
 }
@@ -72,7 +73,7 @@ func cardWords(c sequence.Card, t sequence.Totals) string {
 	case !c.Known():
 		return "not known; state bitrate = \"400 Mbit/s\" or frame-size under [card], as the camera's manual has it"
 	case t.Unsized > 0:
-		words := fmt.Sprintf("not known of the stills of %s; state frame-size = \"25 MB\" under [card], as the camera's manual has it for the format of its stills", report.Counted(int64(t.Unsized), "take"))
+		words := fmt.Sprintf("not known of the stills of %s; state frame-size = \"25 MB\" under [card], as the camera's manual has it for the format of its stills", plain.Counted(t.Unsized, "take"))
 		if bytes.Sign() > 0 {
 			words = card.SizeText(bytes) + " for what is filmed; " + words
 		}

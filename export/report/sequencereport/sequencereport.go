@@ -9,6 +9,7 @@ import (
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
 	"seamrail/motion/judge"
+	"seamrail/motion/plain"
 	"seamrail/motion/sequence"
 	"seamrail/motion/source"
 )
@@ -42,7 +43,7 @@ type page struct {
 
 // Report tells it to people.
 func (d Data) Report() report.Report {
-	p := &page{report.Report{Title: d.Clip.Title, Subtitle: report.Counted(len(d.Clip.Pieces), "shot") + " joined into a clip"}, d, d.Clip}
+	p := &page{report.Report{Title: d.Clip.Title, Subtitle: plain.Counted(len(d.Clip.Pieces), "shot") + " joined into a clip"}, d, d.Clip}
 	p.clip()
 	p.heads()
 	p.pieces()
@@ -62,7 +63,7 @@ func (d Data) Report() report.Report {
 
 func (p *page) clip() {
 	p.Section("THE CLIP")
-	p.Field("length", fmt.Sprintf("%s, %s s on screen", report.Counted(p.c.Frames, "frame"), p.c.OnScreen().Decimal(3)))
+	p.Field("length", fmt.Sprintf("%s, %s s on screen", plain.Counted(p.c.Frames, "frame"), p.c.OnScreen().Decimal(3)))
 	p.Field("timecode", fmt.Sprintf("%s to %s", p.c.Label(0), p.c.Label(p.c.Frames-1)))
 	p.Field("playback", clock.RateText(p.c.Playback)+" frames/s")
 	last := p.c.Cuts[len(p.c.Cuts)-1]
@@ -80,7 +81,7 @@ func (p *page) heads() {
 func (p *page) pieces() {
 	p.Section("SHOTS")
 	for i, x := range p.c.Pieces {
-		p.Field(fmt.Sprintf("%3d", i+1), fmt.Sprintf("%s  %s, %s s", p.c.Label(x.Start), report.Counted(x.Frames, "frame"),
+		p.Field(fmt.Sprintf("%3d", i+1), fmt.Sprintf("%s  %s, %s s", p.c.Label(x.Start), plain.Counted(x.Frames, "frame"),
 			exact.Int(x.Frames).Quo(p.c.Playback).Decimal(3)))
 		p.Field("", x.Shot.Title+" ("+x.Entry.File+")")
 		p.Toned(report.Dim, "", pieceWords(x))
@@ -100,7 +101,7 @@ func pieceWords(x sequence.Piece) string {
 		words = fmt.Sprintf("from frame %d of its loop of %d; its seam is passed %s", x.From, loop, times(x.Wraps()))
 	}
 	if rounds := x.Trajectory.Rounds(); x.Wraps() >= rounds {
-		words += fmt.Sprintf("; a take has %s, and the edit shows some again", report.Counted(rounds, "round"))
+		words += fmt.Sprintf("; a take has %s, and the edit shows some again", plain.Counted(rounds, "round"))
 	}
 	if x.Rounded {
 		words += "; to the nearest whole frame"

@@ -6,6 +6,7 @@ import (
 
 	"seamrail/export/report"
 	"seamrail/motion/exact"
+	"seamrail/motion/plain"
 	"seamrail/motion/spin"
 )
 
@@ -126,7 +127,7 @@ func (p *page) table(t Table) {
 	p.Field("turns", fmt.Sprintf("%s a loop (%s), %s deg/s%s", turns(t.Turns), Angle(t.Turns), Figures(t.Speed.Float()), steady(t)))
 	p.Field("closes", "exactly, whatever the loop lasts: the rig gives it the speed that the loop needs")
 	p.Field("steps", steps(t.Remainder))
-	p.Field("ramps", fmt.Sprintf("spins up in %s before frame 0 and down in %s after the last", report.Counted(t.RunUp, "captured frame"), report.Counted(t.RunOut, "captured frame")))
+	p.Field("ramps", fmt.Sprintf("spins up in %s before frame 0 and down in %s after the last", plain.Counted(t.RunUp, "captured frame"), plain.Counted(t.RunOut, "captured frame")))
 	if t.Symmetry > 0 && t.Steady && t.Turns.Sign() != 0 {
 		rate := p.d.Query.Clock.Pictures()
 		words, _ := Strobe(spin.StrobeOf(t.Period.Quo(t.Turns.Abs()), rate, t.Symmetry), t.Symmetry)
@@ -138,7 +139,7 @@ func (p *page) table(t Table) {
 // turns names how far a table goes: "1/6 of a turn", "-1 turn", "5 turns".
 func turns(r exact.Rat) string {
 	if n, whole := r.Int64(); whole {
-		return report.Counted(n, "turn")
+		return plain.Counted(n, "turn")
 	}
 	if exact.Int(1).Less(r.Abs()) {
 		return r.String() + " turns"

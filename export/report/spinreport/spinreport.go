@@ -10,6 +10,7 @@ import (
 
 	"seamrail/export/report"
 	"seamrail/motion/exact"
+	"seamrail/motion/plain"
 	"seamrail/motion/source"
 	"seamrail/motion/spin"
 )
@@ -94,7 +95,7 @@ func (p *page) head() {
 // not known well enough.
 func (p *page) unsure(first spin.Loop) string {
 	words := fmt.Sprintf("%s within %s if the speed is as stated and holds, which is not known well enough to say; ",
-		report.Counted(p.d.Answer.Closing, "loop"), p.asked())
+		plain.Counted(p.d.Answer.Closing, "loop"), p.asked())
 	if first.Closes() {
 		return words + "the best of them is " + p.length(first)
 	}
@@ -108,7 +109,7 @@ func (p *page) asked() string {
 
 // length tells how long a loop is, and its capture rate where there are several.
 func (p *page) length(l spin.Loop) string {
-	words := fmt.Sprintf("%s s on screen, %s", l.OnScreen().Decimal(3), report.Counted(l.Captured, "captured frame"))
+	words := fmt.Sprintf("%s s on screen, %s", l.OnScreen().Decimal(3), plain.Counted(l.Captured, "captured frame"))
 	if len(p.d.Query.Captures) > 0 {
 		words += " at " + shortRate(l.Clock.Capture)
 	}
@@ -133,7 +134,7 @@ func (p *page) loops() {
 
 func (p *page) notes(t report.Table) string {
 	a := p.d.Answer
-	text := fmt.Sprintf("%s of whole frames looked at, %d within %s.", report.Counted(a.Considered, "loop"), a.Closing, p.asked())
+	text := fmt.Sprintf("%s of whole frames looked at, %d within %s.", plain.Counted(a.Considered, "loop"), a.Closing, p.asked())
 	text += " Frames are captured frames; deg off is how far past (+) or short (-) of its match the product is"
 	if t.Has("mm") {
 		text += ", mm the same straight across at its radius"

@@ -5,8 +5,8 @@ import (
 	"math"
 	"strings"
 
-	"seamrail/export/report"
 	"seamrail/motion/exact"
+	"seamrail/motion/plain"
 	"seamrail/motion/spin"
 	"seamrail/motion/unit"
 )
@@ -31,7 +31,7 @@ func Figures(v float64) string {
 // "3 turns" where no two faces are alike.
 func Match(s spin.Seam) string {
 	if s.Product.Symmetry == 1 {
-		return report.Counted(s.Match, "turn")
+		return plain.Counted(s.Match, "turn")
 	}
 	return fmt.Sprintf("%d/%d turn", s.Match, s.Product.Symmetry)
 }
@@ -106,7 +106,7 @@ func Needs(s spin.Seam, a spin.Assume) string {
 		how   string
 	}{{a.ByStopwatch(), "by stopwatch"}, {a.ByPicture(), "in the picture"}} {
 		if n, ok := s.TurnsToTime(way.sigma); ok {
-			ways = append(ways, fmt.Sprintf("%s %s (%s)", report.Counted(n.Turns, "turn"), way.how, patience(n.Seconds)))
+			ways = append(ways, fmt.Sprintf("%s %s (%s)", plain.Counted(n.Turns, "turn"), way.how, patience(n.Seconds)))
 		}
 	}
 	if len(ways) == 0 {
@@ -134,7 +134,7 @@ func Drift(s spin.Seam) string {
 	}
 	words := "filmed on, it is " + Angle(s.Error.Abs()) + " further from its match each round"
 	if n > 1 {
-		words += ", past the bound after " + report.Counted(n, "round")
+		words += ", past the bound after " + plain.Counted(n, "round")
 	}
 	return words + "; the clip shows the same jump at every repeat and no more"
 }

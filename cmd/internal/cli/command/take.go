@@ -6,8 +6,8 @@ import (
 
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/job"
-	"seamrail/export/report"
 	"seamrail/motion/kept"
+	"seamrail/motion/plain"
 )
 
 // NoStopHelp is what --no-stop does.
@@ -27,6 +27,6 @@ func WarnLeftOut(w io.Writer, takes kept.Takes) {
 		Complain(w, fmt.Errorf("take %d is kept, but left out: %s", l.Take, l.Why))
 	}
 	if takes.Unread > 0 {
-		Complain(w, fmt.Errorf("%s of the log cannot be read; which takes are kept may have been said there: see \"seamrail takes\"", report.Counted(takes.Unread, "line")))
+		Complain(w, fmt.Errorf("%s of the log cannot be read; which takes are kept may have been said there: see \"seamrail takes\"", plain.Counted(takes.Unread, "line")))
 	}
 }

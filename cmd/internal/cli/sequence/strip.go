@@ -6,10 +6,10 @@ import (
 	"strings"
 
 	"seamrail/export/header"
-	"seamrail/export/report"
 	"seamrail/motion/clock"
 	"seamrail/motion/exact"
 	"seamrail/motion/picture"
+	"seamrail/motion/plain"
 	"seamrail/motion/sequence"
 	"seamrail/plot/strip"
 )
@@ -18,7 +18,7 @@ import (
 func stripOf(c *sequence.Clip) (strip.Data, error) {
 	d := strip.Data{
 		Title: header.Clean(c.Title),
-		Lines: []string{fmt.Sprintf("%s, %s s at %s frames/s; %s to %s", report.Counted(int(c.Frames), "frame"),
+		Lines: []string{fmt.Sprintf("%s, %s s at %s frames/s; %s to %s", plain.Counted(int(c.Frames), "frame"),
 			c.OnScreen().Decimal(3), clock.RateText(c.Playback), c.Label(0), c.Label(c.Frames-1))},
 	}
 	turn := make([]int, len(c.Films))

@@ -6,9 +6,9 @@ import (
 	"math"
 	"slices"
 
-	"seamrail/export/report"
 	"seamrail/export/report/spinreport"
 	"seamrail/motion/exact"
+	"seamrail/motion/plain"
 	"seamrail/motion/plan"
 	"seamrail/motion/spin"
 	"seamrail/plot/spinplot"
@@ -35,7 +35,7 @@ func spinPicture(d spinreport.Data, p *plan.Plan) spinplot.Data {
 	}
 	best := d.Answer.Loops[0]
 	out.Screen = best.OnScreen().Float()
-	out.Best = fmt.Sprintf("%s, %s s on screen", report.Counted(best.Captured, "captured frame"), best.OnScreen().Decimal(3))
+	out.Best = fmt.Sprintf("%s, %s s on screen", plain.Counted(best.Captured, "captured frame"), best.OnScreen().Decimal(3))
 	out.Phases = append(out.Phases, carriagePhase(best, p))
 	for _, s := range best.Seams {
 		out.Phases = append(out.Phases, productPhase(best, s))

@@ -202,7 +202,7 @@ func logEnd(w io.Writer, log takelog.Log) {
 		say("Take %d was cut short: the log breaks off in it.", k.Number)
 	}
 	if log.Torn > 0 {
-		say("%s of the log cannot be read: passed over.", report.Counted(log.Torn, "line"))
+		say("%s of the log cannot be read: passed over.", plain.Counted(log.Torn, "line"))
 	}
 	if log.Real() > 0 && !log.Known {
 		say("Where the rig stands is not known: home it, or place it by hand, before the next take.")
