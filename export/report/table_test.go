@@ -6,9 +6,12 @@ import (
 	"unicode/utf8"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
 	"seamrail/export/report"
+	"seamrail/motion/clock"
+	"seamrail/motion/exact"
 )
 
 func TestTable(t *testing.T) {
@@ -78,4 +81,12 @@ func TestFold(t *testing.T) {
 			}
 		}
 	})
+}
+
+func TestWhen(t *testing.T) {
+	c, err := clock.New(exact.Int(120), exact.Int(24), exact.Rat{})
+	require.NoError(t, err)
+	assert.Equal(t, "at 1.000 s, frame 24.0", report.When(c, 0.2))
+	assert.Equal(t, "at -0.500 s, frame -12.0", report.When(c, -0.1))
+	assert.Equal(t, "at 0.000 s, frame 0.0", report.When(c, -1e-9), "never -0")
 }

@@ -115,7 +115,10 @@ func (p *page) field(f Field) {
 		p.line(head + p.paint(codes[f.Tone], f.Text))
 		return
 	}
-	p.folded(head, indent+labelWidth, f.Text, f.Tone)
+	for _, l := range Fold(plain.Text(f.Text), Width-indent-labelWidth) {
+		p.line(head + p.paint(codes[f.Tone], l))
+		head = p.label("")
+	}
 }
 
 func (p *page) label(label string) string {
@@ -127,7 +130,7 @@ func (p *page) gauge(g Gauge) {
 	told := " " + pad(g.Told, shareWidth, true) + " " + g.Limit
 	p.line(p.label(g.Label) + p.paint("", pad(g.Value, valueWidth, false)) + p.bar(g) + p.paint("", told))
 	if g.When != "" {
-		p.line(p.label("") + spaces(valueWidth) + p.paint(codes[Dim], g.When))
+		p.line(p.label("") + p.paint(codes[Dim], spaces(valueWidth)+g.When))
 	}
 }
 

@@ -1,8 +1,11 @@
 package report
 
 import (
+	"fmt"
 	"strings"
 	"unicode/utf8"
+
+	"seamrail/motion/clock"
 )
 
 // Width is that of a terminal nobody has widened, in characters.
@@ -37,4 +40,17 @@ func pad(s string, width int, before bool) string {
 		return spaces(width-length(s)) + s
 	}
 	return s + spaces(width-length(s))
+}
+
+// When says when something happens in a loop, on screen and in captured frames.
+func When(c clock.Clock, real float64) string {
+	return fmt.Sprintf("at %.3f s, frame %.1f", noMinus(real/c.Retime.Float()), noMinus(real*c.Capture.Float()))
+}
+
+// noMinus turns the negative zero that a rounding would print as "-0" into 0.
+func noMinus(v float64) float64 {
+	if v > -0.0005 && v < 0 {
+		return 0
+	}
+	return v
 }

@@ -35,7 +35,8 @@ type page struct {
 
 // Report tells it to people.
 func (d Data) Report() report.Report {
-	p := &page{report.Report{Title: d.Title, Subtitle: d.Rig + " · loops that keep the picture and the rig's limits"}, d}
+	p := &page{d: d}
+	p.Title, p.Subtitle = d.Title, d.Rig+" · loops that keep the picture and the rig's limits"
 	p.question()
 	if d.Answer.Quickest != nil && d.Answer.Gentlest != nil {
 		p.found("QUICKEST", *d.Answer.Quickest)
@@ -75,7 +76,7 @@ func (p *page) found(title string, f pace.Found) {
 			picturereport.Line(&p.Report, v)
 		}
 	}
-	p.Field("to see it", Command(p.d.Command, f))
+	p.Field("to see it", command(p.d.Command, f))
 }
 
 // used prints a share of the rig's limits in whole percent.
@@ -86,8 +87,8 @@ func used(share float64) string {
 	return fmt.Sprintf("at most %.0f %%", 100*share)
 }
 
-// Command is what plans a loop that was found.
-func Command(plan string, f pace.Found) string {
+// command is what plans a loop that was found.
+func command(plan string, f pace.Found) string {
 	out := fmt.Sprintf("%s --loop \"%d frames\"", plan, f.Frames())
 	if f.Law != "" {
 		out += " --law " + f.Law

@@ -73,8 +73,11 @@ func DocumentOf(r picture.Report) *Document {
 func CheckOf(v picture.Verdict) Check {
 	out := Check{
 		Check: v.Check, Level: v.Level.String(), Words: v.Text, Paced: v.Paced,
-		Figures: report.Each(v.Figures, func(f picture.Figure) Figure { return Figure{f.Name, kept.OrNull(f.Value), f.Unit} }),
-		Missing: report.List(v.Missing), Cures: report.List(v.Cures), Failed: report.List(v.Failed), Advice: report.List(v.Advice),
+		Missing: report.List(v.Missing), Cures: report.List(v.Cures),
+		Failed: report.List(v.Failed), Advice: report.List(v.Advice),
+		Figures: report.Each(v.Figures, func(f picture.Figure) Figure {
+			return Figure{f.Name, kept.OrNull(f.Value), f.Unit}
+		}),
 	}
 	if v.When != nil {
 		out.When = &When{kept.Of(v.When.Seconds), kept.Of(v.When.OnScreen), v.When.Frame}

@@ -51,7 +51,7 @@ func (g gauge) when(p *plan.Plan) string {
 	case g.steady:
 		return "all through the loop"
 	}
-	return where(p, g.peak.Time)
+	return report.When(p.Loop.Clock, g.peak.Time)
 }
 
 // gauge tells a peak, how much of its limit that is, and where it happens.

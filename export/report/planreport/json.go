@@ -103,7 +103,7 @@ func (d Data) Facts() any {
 		Others: report.Each(d.Others, picturereport.CheckOf), Shakes: shakesOf(p, d.Shakes),
 		Stands:  report.Each(p.Stands, func(s plan.Stand) Stand { return standOf(p, s) }),
 		Closing: closingOf(p), Cautions: Cautions(p), Defaults: report.Each(p.Defaults, report.DefaultOf),
-		Findings: report.Each(d.Verified.Findings, func(f verify.Finding) Finding { return Finding{f.Axis, f.Check, f.OK, f.Text} }),
+		Findings: report.Each(d.Verified.Findings, func(f verify.Finding) Finding { return Finding(f) }),
 	}
 	for i := range p.Axes {
 		out.Axes = append(out.Axes, d.axis(i))

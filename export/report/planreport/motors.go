@@ -13,12 +13,14 @@ import (
 // motors tells whether the motors do it, and what the load does without them.
 func (p *page) motors() {
 	p.Section("MOTORS")
-	tones := map[effort.Level]report.Tone{effort.Enough: report.Good, effort.Tight: report.Fair, effort.Short: report.Poor, effort.Unknown: report.Dim}
+	tones := map[effort.Level]report.Tone{
+		effort.Enough: report.Good, effort.Tight: report.Fair, effort.Short: report.Poor, effort.Unknown: report.Dim,
+	}
 	for _, a := range effort.Examine(p.pl) {
 		p.Toned(tones[a.Level], a.Name, motorWords(a))
 		worst := "in the " + a.Worst.Phase
 		if a.Worst.Phase == "loop" {
-			worst = where(p.pl, a.Worst.Seconds)
+			worst = report.When(p.pl.Loop.Clock, a.Worst.Seconds)
 		}
 		p.Field("", "worst "+worst)
 		for _, c := range cureWords(a) {

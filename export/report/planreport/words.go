@@ -1,10 +1,7 @@
 package planreport
 
 import (
-	"fmt"
-
 	"seamrail/motion/exact"
-	"seamrail/motion/plan"
 	"seamrail/motion/unit"
 )
 
@@ -26,20 +23,6 @@ func pace(retime exact.Rat) string {
 		return decimal(retime.Inv()) + " times slower than life"
 	}
 	return decimal(retime) + " times faster than life"
-}
-
-// where says when something happens, on screen and in captured frames.
-func where(p *plan.Plan, real float64) string {
-	c := p.Loop.Clock
-	return fmt.Sprintf("at %.3f s, frame %.1f", noMinus(real/c.Retime.Float()), noMinus(real*c.Capture.Float()))
-}
-
-// noMinus turns the negative zero that a rounding would print as "-0" into 0.
-func noMinus(v float64) float64 {
-	if v > -0.0005 && v < 0 {
-		return 0
-	}
-	return v
 }
 
 // dimensions are those of a position and its derivatives, in an axis' unit.

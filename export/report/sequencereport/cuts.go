@@ -19,8 +19,10 @@ type grade struct {
 }
 
 var grades = map[sequence.Momentum]grade{
-	sequence.Unknown: {report.Dim, "?"}, sequence.Continuous: {report.Good, ""}, sequence.Rests: {report.Good, ""}, sequence.Carries: {report.Good, ""},
-	sequence.Faster: {report.Fair, "~"}, sequence.Slower: {report.Fair, "~"}, sequence.SetsOff: {report.Fair, "~"}, sequence.Stops: {report.Fair, "~"},
+	sequence.Unknown:    {report.Dim, "?"},
+	sequence.Continuous: {report.Good, ""}, sequence.Rests: {report.Good, ""}, sequence.Carries: {report.Good, ""},
+	sequence.Faster: {report.Fair, "~"}, sequence.Slower: {report.Fair, "~"},
+	sequence.SetsOff: {report.Fair, "~"}, sequence.Stops: {report.Fair, "~"},
 	sequence.Turns: {report.Poor, "x"}, sequence.Reverses: {report.Poor, "x"},
 }
 

@@ -147,10 +147,14 @@ func (d Data) Facts() any {
 	}
 }
 
+// rounded is what numbers keep.
+var rounded = report.Millionth
+
 func cutOf(c *sequence.Clip, x sequence.Cut) Cut {
 	out := Cut{
 		From: x.From, To: x.To, Frame: x.Frame, Label: c.Label(x.Frame), Momentum: x.Momentum.String(), Seen: x.Seen,
-		Angle: report.Millionth(x.Angle), Pace: report.Millionth(x.Pace), Otherwise: x.Otherwise, Placed: x.Placed, Jump: report.Millionth(x.Jump), Grows: report.Millionth(x.Grows),
+		Angle: rounded(x.Angle), Pace: rounded(x.Pace), Jump: rounded(x.Jump), Grows: rounded(x.Grows),
+		Otherwise: x.Otherwise, Placed: x.Placed,
 		Out: sideOf(x.Out), In: sideOf(x.In), Lacks: []string{},
 	}
 	if !x.Seen {
@@ -162,7 +166,7 @@ func cutOf(c *sequence.Clip, x sequence.Cut) Cut {
 func sideOf(s sequence.Side) Side {
 	return Side{
 		Frame: s.Frame, Captured: s.Captured, Flow: flowOf(s.Flow),
-		Axes: report.Each(s.Axes, func(a sequence.AxisSpeed) Speed { return Speed{a.Axis, a.Unit, report.Millionth(a.Speed)} }),
+		Axes: report.Each(s.Axes, func(a sequence.AxisSpeed) Speed { return Speed{a.Axis, a.Unit, rounded(a.Speed)} }),
 	}
 }
 
@@ -170,7 +174,7 @@ func flowOf(f *picture.Flow) *Flow {
 	if f == nil {
 		return nil
 	}
-	return &Flow{f.Followed, report.Millionth(f.X), report.Millionth(f.Y), report.Millionth(f.Right), report.Millionth(f.Up), report.Millionth(f.Toward)}
+	return &Flow{f.Followed, rounded(f.X), rounded(f.Y), rounded(f.Right), rounded(f.Up), rounded(f.Toward)}
 }
 
 // whole is a number of bytes, part ones up; nil for none, and for more than a

@@ -35,7 +35,7 @@ func orderWords(c *sequence.Clip) string {
 	words := fmt.Sprintf("%d of the rig, %d of the light", o.RigChanges, o.LightChanges)
 	needs := "needs fewer changes"
 	if !c.Counted {
-		words += ", " + Time(c.Totals().Changes) + " in all"
+		words += ", " + duration(c.Totals().Changes) + " in all"
 		needs = "takes less time for changes"
 	}
 	if o.Least {
@@ -52,10 +52,10 @@ func (p *page) needs() {
 		if f.Stills {
 			what = "still"
 		}
-		p.Field("a take", fmt.Sprintf("%s: the rig moves for %s, recorded for %s in %s%s", f.File, Time(f.Seconds), Time(f.Record),
+		p.Field("a take", fmt.Sprintf("%s: the rig moves for %s, recorded for %s in %s%s", f.File, duration(f.Seconds), duration(f.Record),
 			plain.Counted(f.Recorded, what), sized(f.Bytes)))
 	}
-	p.Field("all takes", fmt.Sprintf("%s, the rig moving for %s; recorded for %s%s", plain.Counted(t.Takes, "take"), Time(t.Motion), Time(t.Record), sized(t.All())))
+	p.Field("all takes", fmt.Sprintf("%s, the rig moving for %s; recorded for %s%s", plain.Counted(t.Takes, "take"), duration(t.Motion), duration(t.Record), sized(t.All())))
 	p.Field("card", cardWords(p.c.Card, t))
 	p.Field("real time", dayWords(p.c, t))
 }
@@ -89,12 +89,12 @@ func cardWords(c sequence.Card, t sequence.Totals) string {
 }
 
 func dayWords(c *sequence.Clip, t sequence.Totals) string {
-	words := Time(t.Day) + ": recording"
+	words := duration(t.Day) + ": recording"
 	if t.Changes.Sign() > 0 {
-		words += ", changes " + Time(t.Changes)
+		words += ", changes " + duration(t.Changes)
 	}
 	if c.Day.Between.Sign() > 0 {
-		words += ", between takes " + Time(exact.Int(int64(t.Takes-1)).Mul(c.Day.Between))
+		words += ", between takes " + duration(exact.Int(int64(t.Takes-1)).Mul(c.Day.Between))
 	}
 	if !c.Day.Timed {
 		words += "; what changes take is not stated ([day])"

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"seamrail/motion/exact"
 	"seamrail/motion/sequence"
@@ -20,4 +21,14 @@ func TestCardWords(t *testing.T) {
 	assert.Contains(t, some, "64 GB for what is filmed; not known of the stills of 3 takes; state frame-size")
 	assert.NotContains(t, some, "%")
 	assert.NotContains(t, cardWords(film, sequence.Totals{Unsized: 1}), "0 B")
+}
+
+func TestTime(t *testing.T) {
+	for seconds, text := range map[string]string{
+		"0": "0 s", "41.25": "41.3 s", "59.94": "59.9 s", "60": "1 min", "725.4": "12 min 5 s", "3600": "1 h 0 min", "3599.9": "60 min", "86340": "23 h 59 min", "86399": "24 h 0 min",
+	} {
+		s, err := exact.Parse(seconds)
+		require.NoError(t, err)
+		assert.Equal(t, text, duration(s), seconds)
+	}
 }

@@ -169,16 +169,6 @@ func TestJSON(t *testing.T) {
 	assert.Contains(t, b.String(), `"troubles": []`)
 }
 
-func TestTime(t *testing.T) {
-	for seconds, text := range map[string]string{
-		"0": "0 s", "41.25": "41.3 s", "59.94": "59.9 s", "60": "1 min", "725.4": "12 min 5 s", "3600": "1 h 0 min", "3599.9": "60 min", "86340": "23 h 59 min", "86399": "24 h 0 min",
-	} {
-		s, err := exact.Parse(seconds)
-		require.NoError(t, err)
-		assert.Equal(t, text, sequencereport.Time(s), seconds)
-	}
-}
-
 func TestTheWritersErrorComesThrough(t *testing.T) {
 	d := data(t, bare)
 	assert.ErrorIs(t, report.Text(&sample.Broken{}, d.Report(), false), sample.ErrFull)

@@ -43,7 +43,8 @@ type page struct {
 
 // Report tells it to people.
 func (d Data) Report() report.Report {
-	p := &page{report.Report{Title: d.Clip.Title, Subtitle: plain.Counted(len(d.Clip.Pieces), "shot") + " joined into a clip"}, d, d.Clip}
+	p := &page{d: d, c: d.Clip}
+	p.Title, p.Subtitle = p.c.Title, plain.Counted(len(p.c.Pieces), "shot")+" joined into a clip"
 	p.clip()
 	p.heads()
 	p.pieces()
@@ -116,9 +117,9 @@ func times(n int64) string {
 	return fmt.Sprintf("%d times", n)
 }
 
-// Time is a real time as a person reads it: "41.2 s", "12 min 5 s",
+// duration is a real time as a person reads it: "41.2 s", "12 min 5 s",
 // "1 h 12 min", to the nearest.
-func Time(s exact.Rat) string {
+func duration(s exact.Rat) string {
 	if s.Less(exact.Int(60)) {
 		return s.Decimal(1) + " s"
 	}

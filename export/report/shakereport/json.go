@@ -100,11 +100,11 @@ var kept = report.Rounding{Digits: 6, Grain: 1e-6}
 
 // Facts tells it to programs: a Document.
 func (d Data) Facts() any {
-	s, m := d.Subject, d.Measured
+	s, m, at := d.Subject, d.Measured, kept.Of
 	leg, _ := s.Leg()
 	out := Document{
 		Schema: Schema, Title: d.Title, Axis: s.Axis.Name, Unit: s.Axis.Unit(), PerUnit: kept.Of(d.PerUnit),
-		Spring: Spring{kept.Of(m.Spring.Frequency), kept.Of(m.FrequencySure), kept.Of(m.Spring.Damping), kept.Of(m.DampingSure), d.Source},
+		Spring: Spring{at(m.Spring.Frequency), at(m.FrequencySure), at(m.Spring.Damping), at(m.DampingSure), d.Source},
 		Words:  d.Surprise, Captured: s.Loop.Captured, Every: 1, Frames: report.Each(d.Frames, kept.Of),
 		Laws: report.Each(d.Laws, func(l calm.Law) Law {
 			return Law{l.Law.Name(), kept.Of(l.Alone), kept.Of(l.Left), kept.OrNull(l.Acc), l.Within}

@@ -30,7 +30,8 @@ type page struct {
 // Report tells it to people.
 func (d Data) Report() report.Report {
 	s := d.Subject
-	p := &page{report.Report{Title: d.Title + ": what " + s.Axis.Name + " leaves of after-shake", Subtitle: d.Rig}, d, Scale{s.Axis.Unit(), d.PerUnit}}
+	p := &page{d: d, scale: Scale{s.Axis.Unit(), d.PerUnit}}
+	p.Title, p.Subtitle = d.Title+": what "+s.Axis.Name+" leaves of after-shake", d.Rig
 	p.Section("SWING")
 	p.Field("known from", d.Source)
 	p.Field("it is", Swings(d.Measured, s.Loop.Clock))
@@ -77,7 +78,7 @@ func (p *page) laws() {
 		if own := p.d.Subject.Move.Law(); own != nil && own.Name() == name {
 			name = "* " + name
 		}
-		row.Cells = []string{name, p.scale.Brief(l.Alone), p.scale.Brief(l.Left), p.acceleration(l.Found)}
+		row.Cells = []string{name, p.scale.brief(l.Alone), p.scale.brief(l.Left), p.acceleration(l.Found)}
 		t.Rows = append(t.Rows, row)
 	}
 	p.Add(t, report.Note{Text: "* the shot's. In the loop: as a rest begins, or in passing if it has none."})

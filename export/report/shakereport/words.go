@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 
+	"seamrail/export/report"
 	"seamrail/motion/calm"
 	"seamrail/motion/clock"
 	"seamrail/motion/shake"
@@ -24,8 +25,8 @@ const nothing = 1e-4
 // Of says a distance in units, and in pixels where the scale is known.
 func (s Scale) Of(units float64) string { return s.to(units, 3) }
 
-// Brief is Of with two digits, for a table.
-func (s Scale) Brief(units float64) string { return s.to(units, 2) }
+// brief is Of with two digits, for a table.
+func (s Scale) brief(units float64) string { return s.to(units, 2) }
 
 func (s Scale) to(units float64, count int) string {
 	units = math.Abs(units)
@@ -74,11 +75,6 @@ func Swings(m ringdown.Measured, c clock.Clock) string {
 		digits(s.Period()), digits(s.Period()*c.Capture.Float()))
 }
 
-// When says when something happens, on screen and in captured frames.
-func When(c clock.Clock, real float64) string {
-	return fmt.Sprintf("at %.3f s, frame %.1f", real/c.Retime.Float()+0, real*c.Capture.Float()+0)
-}
-
 // mostly is the share of the whole that counts as nearly all.
 const mostly = 0.9
 
@@ -87,7 +83,7 @@ func Moving(f calm.Found, s Scale, c clock.Clock) string {
 	if math.Abs(f.Worst.Value) < nothing {
 		return "nothing that shows"
 	}
-	text := fmt.Sprintf("up to %s beside the carriage, %s", s.Of(f.Worst.Value), When(c, f.Worst.Time))
+	text := fmt.Sprintf("up to %s beside the carriage, %s", s.Of(f.Worst.Value), report.When(c, f.Worst.Time))
 	if math.Abs(f.Ring.Value) >= mostly*math.Abs(f.Worst.Value) {
 		return text + ", and nearly all of it is shaking"
 	}
@@ -96,7 +92,7 @@ func Moving(f calm.Found, s Scale, c clock.Clock) string {
 
 // Rested says what swings in a dwell, how it fades and what is left.
 func Rested(r shake.Rest, s Scale, spring shake.Spring, c clock.Clock) string {
-	text := fmt.Sprintf("%s, for %s captured frames: swings by %s", When(c, r.From), digits((r.To-r.From)*c.Capture.Float()), s.Of(r.Swing))
+	text := fmt.Sprintf("%s, for %s captured frames: swings by %s", report.When(c, r.From), digits((r.To-r.From)*c.Capture.Float()), s.Of(r.Swing))
 	if r.Swing < nothing {
 		return text
 	}

@@ -27,7 +27,7 @@ func TestScale(t *testing.T) {
 	} {
 		assert.Equal(t, want, [2]string{mm.Of(v), px.Of(v)})
 	}
-	assert.Equal(t, "1.2 mm", mm.Brief(1.23456))
+	assert.Equal(t, "1.2 mm", mm.brief(1.23456))
 }
 
 func clockOf(t *testing.T) clock.Clock {

@@ -83,16 +83,16 @@ func offer(r *report.Report, o soften.Offer, unit string) {
 		r.Toned(report.Dim, o.Aim, "none: "+o.Why)
 		return
 	}
-	r.Field(o.Aim, Proof(o, unit))
+	r.Field(o.Aim, proof(o, unit))
 	if !o.Within {
 		r.Toned(report.Fair, "", "not as it is: "+o.Why)
 	}
 	r.Toned(report.Good, "", Line(o))
 }
 
-// Proof says how near the law is to what no law goes below that begins and ends a
+// proof says how near the law is to what no law goes below that begins and ends a
 // way at rest and, unless it carries it through, without acceleration.
-func Proof(o soften.Offer, unit string) string {
+func proof(o soften.Offer, unit string) string {
 	value, name, power, among := o.Jerk, "jerk", "/s3", "no such law within the limits"
 	if o.Carried {
 		among = "no law within the limits"

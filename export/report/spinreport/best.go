@@ -113,7 +113,7 @@ func carriage(l spin.Loop) string {
 func direction(s spin.Seam, full bool) string {
 	words := s.Product.Stand.Direction.String() + " seen from above"
 	if s.Product.Radius.Sign() > 0 {
-		words += fmt.Sprintf(", its rim at %s mm/s", Figures(s.Rim()))
+		words += fmt.Sprintf(", its rim at %s mm/s", figures(s.Rim()))
 	}
 	if full {
 		words += ". " + spin.Against
@@ -124,7 +124,7 @@ func direction(s spin.Seam, full bool) string {
 // table tells of a turntable that the rig commands: there it is a division.
 func (p *page) table(t Table) {
 	p.Section(strings.ToUpper(t.Name) + ", A TABLE THAT THE RIG TURNS")
-	p.Field("turns", fmt.Sprintf("%s a loop (%s), %s deg/s%s", turns(t.Turns), Angle(t.Turns), Figures(t.Speed.Float()), steady(t)))
+	p.Field("turns", fmt.Sprintf("%s a loop (%s), %s deg/s%s", turns(t.Turns), Angle(t.Turns), figures(t.Speed.Float()), steady(t)))
 	p.Field("closes", "exactly, whatever the loop lasts: the rig gives it the speed that the loop needs")
 	p.Field("steps", steps(t.Remainder))
 	p.Field("ramps", fmt.Sprintf("spins up in %s before frame 0 and down in %s after the last", plain.Counted(t.RunUp, "captured frame"), plain.Counted(t.RunOut, "captured frame")))

@@ -43,4 +43,4 @@ func atMost(v exact.Rat) string {
 }
 
 // share prints a part of one in per cent.
-func share(v exact.Rat) string { return Figures(v.Mul(exact.Int(100)).Float()) + " %" }
+func share(v exact.Rat) string { return figures(v.Mul(exact.Int(100)).Float()) + " %" }

@@ -34,7 +34,7 @@ func late(sec float64) string {
 
 // scatter says how readings lie against what was assumed of them.
 func scatter(ratio float64) string {
-	words := "readings lie " + Figures(ratio) + " times as far off as was assumed"
+	words := "readings lie " + figures(ratio) + " times as far off as was assumed"
 	if ratio > 1 {
 		return words + ", and the uncertainty was raised to that"
 	}

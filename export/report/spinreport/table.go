@@ -105,9 +105,9 @@ func brief(name string) string {
 // signed prints a number of four digits with its sign; which way it is off.
 func signed(r exact.Rat) string {
 	if r.Sign() > 0 {
-		return "+" + Figures(r.Float())
+		return "+" + figures(r.Float())
 	}
-	return Figures(r.Float())
+	return figures(r.Float())
 }
 
 // three prints a size to three digits: it is for comparing, and the column is
@@ -118,7 +118,7 @@ func three(v float64) string {
 	if err != nil {
 		return text
 	}
-	return Figures(short)
+	return figures(short)
 }
 
 // fixed prints seconds to the millisecond, rounded exactly, all as long behind

@@ -12,11 +12,11 @@ import (
 )
 
 // Angle prints turns as degrees.
-func Angle(turns exact.Rat) string { return Figures(turns.Mul(exact.Int(360)).Float()) + " deg" }
+func Angle(turns exact.Rat) string { return figures(turns.Mul(exact.Int(360)).Float()) + " deg" }
 
-// Figures prints a number to four digits, whole parts in full, never with an
+// figures prints a number to four digits, whole parts in full, never with an
 // exponent.
-func Figures(v float64) string {
+func figures(v float64) string {
 	if v == 0 || math.IsInf(v, 0) || math.IsNaN(v) {
 		return unit.Format(v, unit.Number)
 	}
@@ -42,9 +42,9 @@ func Measures(s spin.Seam, turns exact.Rat) string {
 	parts := []string{Angle(turns.Abs())}
 	if s.Product.Radius.Sign() > 0 {
 		mm := s.Product.Chord(turns)
-		parts = append(parts, Figures(mm)+" mm at the rim")
+		parts = append(parts, figures(mm)+" mm at the rim")
 		if s.Product.Scale.Sign() > 0 {
-			parts = append(parts, Figures(mm*s.Product.Scale.Float())+" px")
+			parts = append(parts, figures(mm*s.Product.Scale.Float())+" px")
 		}
 	}
 	return strings.Join(parts, ", ")
@@ -54,9 +54,9 @@ func Measures(s spin.Seam, turns exact.Rat) string {
 func Frames(s spin.Seam) string {
 	f := s.Frames().Abs().Float()
 	if f < 1 {
-		return Figures(f*100) + " hundredths of a frame"
+		return figures(f*100) + " hundredths of a frame"
 	}
-	return Figures(f) + " captured frames"
+	return figures(f) + " captured frames"
 }
 
 // Bound prints a bound, and what it is in degrees.
@@ -155,10 +155,10 @@ func Strobe(s spin.Strobe, k int64) (words string, natural bool) {
 		return words + ": it ends half way between two faces, so nobody can say which way it turns", false
 	case s.Backwards():
 		return words + fmt.Sprintf(": it seems to turn backwards by %s a picture; it would not at more than %s pictures a second",
-			Angle(s.Apparent.Abs()), Figures(s.Slowest.Float())), false
+			Angle(s.Apparent.Abs()), figures(s.Slowest.Float())), false
 	case !s.Apparent.Equal(s.True):
 		return words + fmt.Sprintf(": it seems to turn by %s only", Angle(s.Apparent)), false
 	}
 	return words + fmt.Sprintf("; it would seem to turn backwards at more than a turn in %s s, or in fewer than %s pictures a second",
-		Figures(s.Reversal.Float()), Figures(s.Slowest.Float())), true
+		figures(s.Reversal.Float()), figures(s.Slowest.Float())), true
 }

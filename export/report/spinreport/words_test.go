@@ -31,9 +31,9 @@ func seam(t *testing.T, frames int64, sigma exact.Rat) spin.Seam {
 
 func TestFigures(t *testing.T) {
 	for v, want := range map[float64]string{0: "0", 1.70912: "1.709", -0.027204: "-0.0272", 12345.6: "12345.6", 360: "360", 0.00012345: "0.000123"} {
-		assert.Equal(t, want, Figures(v))
+		assert.Equal(t, want, figures(v))
 	}
-	assert.Equal(t, "unbounded", Figures(math.Inf(1)))
+	assert.Equal(t, "unbounded", figures(math.Inf(1)))
 }
 
 // The numbers are those of the seam by hand in motion/spin: 815 frames are
