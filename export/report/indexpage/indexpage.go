@@ -33,11 +33,13 @@ type File struct {
 // Pictures and sounds among the files are shown; of a picture that is there in
 // several forms, the one that can be enlarged.
 func (p Page) Report() report.Report {
-	r := p.Plan
-	r.Sections = []report.Section{{Blocks: slices.Clone(p.Plan.Sections[0].Blocks)}}
+	r, verdict := p.Plan, slices.Clone(p.Plan.Sections[0].Blocks)
 	if p.Forced {
-		r.Bullets(report.Poor, "x", "Written because it was forced: do not run it as it is.")
+		verdict = slices.Insert(verdict, 1, report.Block(report.Bullet{
+			Tone: report.Poor, Mark: "x", Text: "Written because it was forced: do not run it as it is.",
+		}))
 	}
+	r.Sections = []report.Section{{Blocks: verdict}}
 	r.Bullets(report.Fair, "!", "A stop in software is not an emergency stop: have a switch that cuts motor power within reach.")
 	r.Section("FILES")
 	t := report.Table{Columns: []report.Column{{Files: true}, {}}}
