@@ -25,7 +25,7 @@ type Column struct {
 	Files bool // its cells name files that lie beside the report
 }
 
-// Row is a row of cells, or a text Across all columns.
+// Row is a row of cells, one a column, or a text Across all of them.
 type Row struct {
 	Cells   []string
 	Across  string

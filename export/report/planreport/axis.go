@@ -28,7 +28,7 @@ func (p *page) axis(a *plan.Axis, i int) {
 	}
 	if i < len(v.Seam) {
 		s := v.Seam[i]
-		p.Toned([]report.Tone{report.Poor, report.Poor, report.Fair, report.Good, report.Good}[s.Highest+1], "seam", s.Words)
+		p.Toned(seamTone(s), "seam", s.Words)
 		p.Field("jumps", jumpWords(s, a))
 	}
 	if i < len(v.Steps) {
@@ -41,6 +41,16 @@ func (p *page) axis(a *plan.Axis, i int) {
 	if a.Rig.Mechanics != "" {
 		p.Field("driven by", a.Rig.Mechanics+", "+a.Rig.StepsPerUnit.Decimal(3)+" steps/"+a.Rig.Unit())
 	}
+}
+
+func seamTone(s verify.AxisSeam) report.Tone {
+	switch {
+	case s.Highest < 1:
+		return report.Poor
+	case s.Highest < 2:
+		return report.Fair
+	}
+	return report.Good
 }
 
 // moveWords tells what an axis does during the loop.
