@@ -83,7 +83,11 @@ func sequenceRun(o *Options) error {
 		return err
 	}
 	if o.Output != "" && !o.JSON {
-		if _, err := fmt.Fprintf(o.Streams.Out, "\nWrote %s.\n", plain.Text(o.Output)); err != nil {
+		err := command.Deliver(o.Streams, command.Stdout, func(w io.Writer) error {
+			_, err := fmt.Fprintf(w, "\nWrote %s.\n", plain.Text(o.Output))
+			return err
+		})
+		if err != nil {
 			return err
 		}
 	}
