@@ -41,6 +41,12 @@ var helpers = []string{"motion/plan/sample"}
 // them, nor a track, a rig or a shot.
 var verifierNeeds = []string{"motion/base/exact", "motion/base/unit", "motion/verify/trace"}
 
+// reports are what reports hold.
+var reports = []string{
+	"export/report/fitreport", "export/report/indexpage", "export/report/picturereport", "export/report/planreport",
+	"export/report/sequencereport", "export/report/shakereport", "export/report/softenreport", "export/report/spinreport",
+}
+
 // rule forbids imports to packages. Every path stands for itself and all below
 // it; paths within the module are given from its root, "." being all of it.
 type rule struct {
@@ -84,7 +90,9 @@ var rules = []rule{
 	{why: "the virtual rig reads the step player's page for itself", inside: []string{"export/drive/virtual"},
 		banned: ours("export/drive/stepplayer", "export/drive/takelog")},
 	{why: "exports know nothing of each other", inside: []string{"export"}, except: []string{"export/drive"},
-		banned: ours("export"), but: ours("export/header", "export/textpage", "export/spinwords", "export/picturewords", "export/shakewords")},
+		banned: ours("export"), but: ours("export/header", "export/report")},
+	{why: "what a report holds is not how it is written", inside: reports,
+		banned: []string{"io", "encoding/json", "html/template", "text/template"}},
 	{why: "figures know nothing of exports and commands", inside: []string{"plot"}, banned: ours("export", "cmd")},
 	{why: "only the command line knows its library", inside: []string{"."},
 		except: []string{"cmd/internal/cli", "cmd/internal/manual"}, banned: []string{cobra}},
@@ -218,6 +226,10 @@ func TestRulesCatch(t *testing.T) {
 		{"export/table/steps", "seamrail/plot/motionplot", true},
 		{"export/table/steps", "os", true},
 		{"export/table/steps", "time", true},
+		{"export/report/spinreport", "io", true},
+		{"export/report/spinreport", "seamrail/export/report/picturereport", false},
+		{"export/report", "html/template", false},
+		{"export/table/steps", "seamrail/export/report", false},
 		{"export/drive", "time", false},
 		{"export/drive", "os", true},
 		{"export/drive", "seamrail/export/gcode", true},

@@ -39,9 +39,9 @@ var otherWords = map[string]string{
 	"motion/move/keyreader.go hold":               "how long a key is held",
 	"motion/move/keys.go hold":                    "how long a key is held",
 	"motion/plan/judge/swing.go swing":            "a figure, how far the load swings",
-	"export/report/stand.go turn":                 "a turn of a stand, counted",
-	"export/spinwords/spinwords.go turn":          "a turn of a stand, counted",
-	"export/spinreport/best.go turn":              "a turn of a stand, counted",
+	"export/report/planreport/stand.go turn":      "a turn of a stand, counted",
+	"export/report/spinreport/words.go turn":      "a turn of a stand, counted",
+	"export/report/spinreport/best.go turn":       "a turn of a stand, counted",
 	"cmd/internal/page/site/script/marks.js hold": "that checks hold",
 }
 

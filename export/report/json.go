@@ -5,121 +5,96 @@ import (
 	"math"
 	"strconv"
 
-	"seamrail/export/picturewords"
-	"seamrail/motion/base/clock"
 	"seamrail/motion/base/plain"
-	"seamrail/motion/plan"
-	"seamrail/motion/verify"
+	"seamrail/motion/base/source"
+	"seamrail/motion/plan/judge"
 )
 
-// Schema names the layout of the JSON report. It changes when a key changes
-// its meaning or goes; keys may be added.
-const Schema = "seamrail-plan/1"
-
-// WriteJSON writes the report as one indented JSON document and a newline. The
+// JSON writes the facts of a report as one indented document and a newline. The
 // error is the writer's.
-func WriteJSON(w io.Writer, p *plan.Plan, v verify.Verdict, opt Options) error {
+func JSON(w io.Writer, facts any) error {
 	e := plain.Encoder(w)
 	e.SetIndent("", "  ")
 	e.SetEscapeHTML(false)
-	return e.Encode(document(p, v, opt))
+	return e.Encode(facts)
 }
 
-func document(p *plan.Plan, v verify.Verdict, opt Options) Document {
-	d := Document{
-		Schema: Schema, Title: p.Title, Plan: p.Hash(), Rig: p.Rig.Name,
-		Verdict: verdictOf(p, v, opt), Clock: clockOf(p), Loop: loopOf(p), Take: jsonTake(p),
-		Others: []picturewords.Check{}, Axes: []Axis{}, Stands: []Stand{}, Closing: closingOf(p), Findings: []Finding{}, Defaults: []Default{}, Cautions: Cautions(p),
-	}
-	for i := range p.Axes {
-		d.Axes = append(d.Axes, axisOf(p, &p.Axes[i], v, i))
-	}
-	for _, s := range p.Stands {
-		d.Stands = append(d.Stands, standOf(p, s))
-	}
-	for _, f := range v.Findings {
-		d.Findings = append(d.Findings, Finding{f.Axis, f.Check, f.OK, f.Text})
-	}
-	for _, x := range p.Defaults {
-		d.Defaults = append(d.Defaults, Default{x.Key, x.Value, x.Why})
-	}
-	d.Motors = motorsOf(p)
-	d.Controller = controllerOf(opt.Controller)
-	d.Picture = pictureOf(opt.Picture)
-	for _, v := range opt.Others {
-		d.Others = append(d.Others, picturewords.CheckOf(v))
-	}
-	d.Shakes = shakesOf(p, opt.Shakes)
-	return d
+// Default is a value that was filled in, in a document.
+type Default struct {
+	Key   string `json:"key"`
+	Value string `json:"value"`
+	Why   string `json:"why"`
 }
 
-func verdictOf(p *plan.Plan, v verify.Verdict, opt Options) Verdict {
-	breaches := p.Breaches()
-	h := opt.Headline
-	out := Verdict{
-		Ready: h.Ready(), Stamp: h.Stamp, Words: h.Words, Fails: append([]string{}, h.Fails...), Unknown: append([]string{}, h.Unknown...),
-		Breaches: []Breach{}, Fits: append([]string{}, opt.Fits...),
+// DefaultOf returns what JSON holds of one.
+func DefaultOf(d source.Default) Default { return Default(d) }
+
+// Verdict is the headline of a plan, in a document.
+type Verdict struct {
+	Ready   bool     `json:"ready"` // nothing keeps the rig from being driven
+	Stamp   string   `json:"stamp"` // "READY", "READY, BUT" or "NOT READY"
+	Words   string   `json:"words"`
+	Fails   []string `json:"fails"`   // checks that fail, the picture's too
+	Unknown []string `json:"unknown"` // checks that could not be made
+}
+
+// VerdictOf returns what JSON holds of one.
+func VerdictOf(h judge.Headline) Verdict {
+	return Verdict{h.Ready(), h.Stamp, h.Words, List(h.Fails), List(h.Unknown)}
+}
+
+// Rounding is what the numbers of a document keep. The rest is rounding in the
+// arithmetic, which differs between processors.
+type Rounding struct {
+	Digits int     // significant ones
+	Grain  float64 // all below it is 0
+}
+
+// Of returns a number as a document keeps it, and never the negative zero.
+func (r Rounding) Of(v float64) float64 {
+	if math.Abs(v) < r.Grain {
+		return 0
 	}
-	for _, b := range breaches {
-		name := b.Dim.Unit()
-		if b.Quantity == plan.StepRate {
-			name = "steps/s"
-		}
-		out.Breaches = append(out.Breaches, Breach{b.Axis, b.Quantity, b.Phase,
-			finite(b.Value), rounded(b.Bound, peakDigits), name, instant(p.Loop.Clock, b.Time)})
-	}
-	return out
+	return Rounded(v, r.Digits)
 }
 
-func clockOf(p *plan.Plan) Clock {
-	c := p.Loop.Clock
-	cadence := c.Cadence()
-	return Clock{c.Capture, c.Playback, c.Retime, cadence.Text, cadence.Even}
-}
-
-func loopOf(p *plan.Plan) Loop {
-	l := p.Loop
-	return Loop{l.Asked, l.Rounded, l.Screen, l.Captured, l.OnScreen(), l.Real()}
-}
-
-func jsonTake(p *plan.Plan) Take {
-	t := takeOf(p)
-	return Take{
-		Rounds: p.Rounds, RunUp: p.RunUp, RunOut: p.RunOut, Recorded: t.recorded,
-		First: t.first, Last: t.last, Handles: t.handles,
-		Start: p.Timecode.Label(p.Start), End: p.Timecode.Label(p.Start + p.Loop.Screen - 1),
-		Cut: takeCut(p),
-	}
-}
-
-// Digits that numbers keep. Nine of a peak are finer than any rig; the seam is
-// measured by differences, of which five are good. The rest is rounding, which
-// differs between processors.
-const (
-	peakDigits = 9
-	seamDigits = 5
-)
-
-// rounded returns v with so many significant digits.
-func rounded(v float64, digits int) float64 {
-	out, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', digits, 64), 64)
-	if err != nil || out == 0 {
-		return 0 // never the negative zero
-	}
-	return out
-}
-
-// finite returns a pointer to v, or nil where JSON has no number for it.
-func finite(v float64) *float64 {
+// OrNull is Of, or nil where JSON has no number for v.
+func (r Rounding) OrNull(v float64) *float64 {
 	if math.IsInf(v, 0) || math.IsNaN(v) {
 		return nil
 	}
-	v = rounded(v, peakDigits)
+	v = r.Of(v)
 	return &v
 }
 
-// instant returns a time of the loop.
-func instant(c clock.Clock, real float64) When {
-	at := func(v float64) float64 { return rounded(v, peakDigits) }
-	return When{at(real), at(real / c.Retime.Float()), at(real * c.Capture.Float())}
+// Rounded returns v with so many significant digits.
+func Rounded(v float64, digits int) float64 {
+	out, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', digits, 64), 64)
+	if err != nil || out == 0 {
+		return 0
+	}
+	return out
 }
+
+// Millionth returns v to a millionth of its unit, for shares and the like.
+func Millionth(v float64) float64 {
+	const grain = 1e6
+	return math.Round(v*grain)/grain + 0 // no -0
+}
+
+// Digits prints a number with so many significant digits and no exponent.
+func Digits(v float64, digits int) string {
+	return strconv.FormatFloat(Rounded(v, digits), 'f', -1, 64)
+}
+
+// Each returns what f makes of each of a list; never nil, which JSON would call null.
+func Each[T, U any](list []T, f func(T) U) []U {
+	out := make([]U, len(list))
+	for i, x := range list {
+		out[i] = f(x)
+	}
+	return out
+}
+
+// List returns a list that is never nil.
+func List[T any](list []T) []T { return append([]T{}, list...) }

@@ -1,115 +1,151 @@
+// Package report is the model of what is told to people and to other programs: a
+// Report is sections of fields, points, tables, gauges and figures, which Text and
+// HTML write, each in the one way; JSON writes the facts behind them. The packages
+// below it say what a report holds and never how it looks.
 package report
 
 import (
-	"fmt"
-	"io"
-
-	"seamrail/export/textpage"
-	"seamrail/motion/base/clock"
 	"seamrail/motion/base/source"
-	"seamrail/motion/camera/picture"
-	"seamrail/motion/controller/ontime"
-	"seamrail/motion/plan"
 	"seamrail/motion/plan/judge"
-	"seamrail/motion/verify"
-	"seamrail/motion/vibration/survey"
 )
 
-// Options says how the report is dressed.
-type Options struct {
-	Colour bool     // ANSI colours and drawn bars, for a terminal
-	Fits   []string // what would fit instead, in words; for a plan that does not
-	// Controller is what the rig's controller is expected to make of the take;
-	// nil where nothing was foretold.
-	Controller *ontime.Prediction
-	// Picture is what the move does to the picture; nil where the shot says
-	// nothing of camera and scene.
-	Picture *picture.Report
-	// Headline is what is said first, and Others the verdicts that are none of the
-	// picture's.
-	Headline judge.Headline
-	Others   []picture.Verdict
-	// Shakes are the axes whose swing is known, with what the move does to it.
-	Shakes []survey.Axis
+// Content is what there is to tell of something.
+type Content interface {
+	Report() Report // for people
+	Facts() any     // for programs: a value whose type has tags for JSON
 }
 
-// Write writes the report as text of at most 80 columns, plain unless
-// opt.Colour. The error is the writer's.
-func Write(w io.Writer, pl *plan.Plan, v verify.Verdict, opt Options) error {
-	p := &page{textpage.Page{Colour: opt.Colour}}
-	p.title(pl)
-	p.verdict(pl, v, opt)
-	p.loop(pl)
-	p.take(pl)
-	for i := range pl.Axes {
-		p.axis(pl, &pl.Axes[i], v, i)
-	}
-	p.motors(pl)
-	p.controller(opt.Controller)
-	p.others(opt.Others)
-	p.picture(opt.Picture)
-	p.shakes(pl, opt.Shakes)
-	for _, s := range pl.Stands {
-		p.stand(pl, s)
-	}
-	p.loops(pl)
-	p.defaults(pl.Defaults)
-	p.cautions(pl)
-	_, err := p.WriteTo(w)
-	return err
+// Report is a report for people. Whatever its texts hold from a file, the writers
+// make it harmless.
+type Report struct {
+	Title    string
+	Subtitle string
+	Sections []Section // those without blocks are not shown
 }
 
-func (p *page) title(pl *plan.Plan) {
-	for _, l := range textpage.Fold(clean(pl.Title), textpage.Width) {
-		p.Line(p.Paint(bold+";"+cyan, l))
-	}
-	p.Line(p.Paint(dim, clean(pl.Rig.Name)+" · plan "+pl.Hash()))
+// Section is a part of a report. One without a title is only set apart.
+type Section struct {
+	Title  string
+	Blocks []Block
 }
 
-func (p *page) loop(pl *plan.Plan) {
-	l := pl.Loop
-	c := l.Clock
-	p.Section("LOOP")
-	p.Field("asked for", l.Asked)
-	became := fmt.Sprintf("%s, %s on screen", counted(l.Screen, "frame"), seconds(l.OnScreen()))
-	if l.Rounded {
-		became += ", the nearest whole loop"
-	}
-	p.Field("became", became)
-	p.Field("captured", fmt.Sprintf("%s in %s of real time", counted(l.Captured, "frame"), seconds(l.Real())))
-	p.quickest(pl)
-	p.Field("deliver", deliverWords(l.Captured))
-	p.Field("never", neverWords(pl))
-	p.Field("capture", clock.RateText(c.Capture)+" frames/s")
-	p.Field("playback", clock.RateText(c.Playback)+" frames/s")
-	p.Field("pace", fmt.Sprintf("retime %s, %s", c.Retime, pace(c.Retime)))
-	p.Field("cadence", c.Cadence().Text)
+// Block is a Headline, Field, Gauge, Bullet, Table, Note or Figure.
+type Block interface{ kind() string }
+
+// Tone is how a text is meant, which every writer shows in its own way.
+type Tone int
+
+// The tones.
+const (
+	Plain Tone = iota
+	Dim        // beside the matter
+	Strong
+	Good
+	Fair  // will do, or is to be minded
+	Poor  // will not do
+	Grave // must not be
+)
+
+// Headline is the verdict on all of it.
+type Headline struct {
+	Tone         Tone
+	Stamp, Words string
 }
 
-func deliverWords(captured int64) string {
-	if captured == 1 {
-		return "frame 0"
-	}
-	return fmt.Sprintf("frames 0 to %d", captured-1)
+// Field is a text under a label; one without a label belongs to the field above.
+type Field struct {
+	Label, Text string
+	Tone        Tone
+	Mark        string // a character in the margin
+	Code        bool   // to be typed as it stands: a line that is never folded
 }
 
-func (p *page) defaults(defaults []source.Default) {
-	if len(defaults) == 0 {
-		return
+// Gauge is a value beside its limit.
+type Gauge struct {
+	Label, Value string
+	Share        float64 // of the limit
+	Tone         Tone
+	Told         string // the share in words: "23 % of"
+	Limit, When  string
+}
+
+// Bullet is a point of a list.
+type Bullet struct {
+	Tone Tone
+	Mark string
+	Text string
+}
+
+// Note is what is said at the foot of something.
+type Note struct{ Text string }
+
+// Figure is a picture or a sound that lies beside the report.
+type Figure struct {
+	File string
+	Alt  string // what there is to see or to hear
+}
+
+func (Headline) kind() string { return "headline" }
+func (Field) kind() string    { return "field" }
+func (Gauge) kind() string    { return "gauge" }
+func (Bullet) kind() string   { return "bullet" }
+func (Table) kind() string    { return "table" }
+func (Note) kind() string     { return "note" }
+func (Figure) kind() string   { return "figure" }
+
+// Section begins a section, which what is added afterwards belongs to.
+func (r *Report) Section(title string) { r.Sections = append(r.Sections, Section{Title: title}) }
+
+// Add adds blocks to the last section.
+func (r *Report) Add(blocks ...Block) {
+	last := &r.Sections[len(r.Sections)-1]
+	last.Blocks = append(last.Blocks, blocks...)
+}
+
+// Headline begins the report with its verdict.
+func (r *Report) Headline(tone Tone, stamp, words string) {
+	r.Section("")
+	r.Add(Headline{tone, stamp, words})
+}
+
+// Field adds a field, unless there is nothing to say.
+func (r *Report) Field(label, text string) { r.Toned(Plain, label, text) }
+
+// Toned is Field in a tone.
+func (r *Report) Toned(tone Tone, label, text string) {
+	if text != "" {
+		r.Add(Field{Label: label, Text: text, Tone: tone})
 	}
-	p.Section("FILLED IN FOR YOU")
-	for _, d := range defaults {
-		text := clean(d.Key) + " = " + clean(d.Value)
+}
+
+// Fields adds a field for each of some texts, with the label at the first.
+func (r *Report) Fields(label string, texts []string) {
+	for _, text := range texts {
+		r.Field(label, text)
+		label = ""
+	}
+}
+
+// Bullets adds a point for each of some texts.
+func (r *Report) Bullets(tone Tone, mark string, texts ...string) {
+	for _, text := range texts {
+		r.Add(Bullet{tone, mark, text})
+	}
+}
+
+// Defaults tells what was filled in, in a section of its own.
+func (r *Report) Defaults(filled []source.Default) {
+	r.Section("FILLED IN FOR YOU")
+	for _, d := range filled {
+		text := d.Key + " = " + d.Value
 		if d.Why != "" {
-			text += ": " + clean(d.Why)
+			text += ": " + d.Why
 		}
-		p.Bullet(dim, "-", text)
+		r.Bullets(Dim, "-", text)
 	}
 }
 
-func (p *page) cautions(pl *plan.Plan) {
-	p.Section("BEFORE IT MOVES")
-	for _, c := range Cautions(pl) {
-		p.Bullet(yellow, "!", clean(c))
-	}
+// JudgeTone is the tone of a verdict on a job.
+func JudgeTone(t judge.Tone) Tone {
+	return map[judge.Tone]Tone{judge.Clear: Good, judge.Minded: Fair, judge.Barred: Poor}[t]
 }

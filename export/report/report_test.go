@@ -2,146 +2,207 @@ package report_test
 
 import (
 	"bytes"
-	"encoding/json"
-	"errors"
-	"flag"
-	"os"
-	"path/filepath"
+	"html"
+	"io"
+	"math"
 	"strings"
 	"testing"
 	"unicode/utf8"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"seamrail/export/report"
-	"seamrail/motion/plan"
+	"seamrail/motion/base/plain"
+	"seamrail/motion/base/source"
 	"seamrail/motion/plan/judge"
-	"seamrail/motion/plan/trajectory"
-	"seamrail/motion/spec/shot"
-	"seamrail/motion/verify"
+	"seamrail/motion/plan/sample"
 )
 
-var update = flag.Bool("update", false, "write the golden files anew")
+const long = "is told in so many words that no line of a terminal which nobody has widened has the room for all of them"
 
-// columns is the width of a terminal that has not been widened.
-const columns = 80
-
-// cases are the shots in testdata and what would fit instead.
-var cases = map[string][]string{
-	"reveal": nil,                                 // ready, rail and table
-	"rushed": {"would fit: a loop of 106 frames"}, // breaks limits
-	"keys":   nil,                                 // uneven cadence, handles too long, an axis that holds
-	"stand":  nil,                                 // a stand that the loop does not close on: a caution
-	"pair":   nil,                                 // two stands, one beyond a stated bound; strobe
+// all has every block there is, in every tone.
+func all() report.Report {
+	r := report.Report{Title: "Fernhollow lantern", Subtitle: "Bench rail · plan 0123"}
+	r.Headline(report.Fair, "READY, BUT", "this "+long)
+	r.Bullets(report.Poor, "x", "a point that "+long)
+	r.Section("RAIL")
+	r.Field("moves", "40 mm to 100 mm")
+	r.Field("says nothing", "")
+	r.Add(report.Gauge{Label: "speed", Value: "93.8 mm/s", Share: 0.23, Tone: report.Good, Told: "23 % of", Limit: "400 mm/s", When: "at 1 s"})
+	r.Add(report.Gauge{Label: "jerk", Value: "12 mm/s3", Share: 3, Tone: report.Poor, Told: "300 % of", Limit: "4 mm/s3"})
+	r.Add(report.Field{Label: "clearance", Text: "the lens strikes; " + long, Tone: report.Grave, Mark: "X"})
+	r.Toned(report.Dim, "", "beside the matter")
+	r.Toned(report.Strong, "mind", "strong")
+	r.Fields("since", []string{"one", "two"})
+	r.Add(report.Field{Label: "keep it", Text: "shake = {  frequency = \"6 Hz\" }", Code: true})
+	r.Section("EMPTY")
+	r.Section("LOOPS")
+	r.Field("looked at", "two")
+	r.Add(report.Table{
+		Columns: []report.Column{{Head: "seconds", Right: true}, {Head: "±mm", Right: true}, {Head: "closes"}},
+		Rows: []report.Row{
+			{Cells: []string{"4.0", "0.1", "yes"}, Verdict: report.Good}, {Across: "the shot's own loop:", Tone: report.Dim},
+			{Cells: []string{"12.25", "0.05", "no"}, Verdict: report.Poor}, {Cells: []string{"1", "", "maybe " + long}, Tone: report.Fair},
+		},
+	}, report.Note{Text: "A note " + long})
+	r.Section("FILES")
+	r.Add(report.Table{Columns: []report.Column{{Files: true}, {}}, Rows: []report.Row{{Cells: []string{"loop.svg", "drawn"}}}})
+	r.Add(report.Figure{File: "loop.svg", Alt: "the loop"}, report.Figure{File: "cues.wav", Alt: "clicks"})
+	r.Defaults([]source.Default{{Key: "axis.rail.law", Value: "3-4-5", Why: "little jerk"}, {Key: "rounds", Value: "3"}})
+	return r
 }
 
-func load(t *testing.T, name string) (*trajectory.Trajectory, verify.Verdict) {
-	t.Helper()
-	data, err := os.ReadFile(filepath.Join("testdata", name+".toml"))
-	require.NoError(t, err)
-	s, err := shot.Decode(name+".toml", data, nil)
-	require.NoError(t, err)
-	p, err := plan.Build(s, *s.Rig)
-	require.NoError(t, err)
-	tr := trajectory.New(p)
-	shots[tr] = s
-	return tr, verify.Check(tr)
+func text(t require.TestingT, r report.Report, colour bool) string {
+	var b strings.Builder
+	require.NoError(t, report.Text(&b, r, colour))
+	return b.String()
 }
 
-// shots are those that have been loaded, by what was made of them.
-var shots = map[*trajectory.Trajectory]shot.Shot{}
-
-// judged adds to the options what is made of the rest of them: the other verdicts
-// and the headline.
-func judged(tr *trajectory.Trajectory, v verify.Verdict, opt report.Options) report.Options {
-	c := judge.Case{
-		Shot: shots[tr], Rig: tr.Rig(), Plan: tr.Plan(), Verified: v,
-		Picture: opt.Picture, Shakes: opt.Shakes, Controller: opt.Controller, Pending: opt.Controller == nil,
-	}
-	opt.Others = c.Verdicts()
-	opt.Headline = c.Headline(opt.Others)
-	return opt
-}
-
-func golden(t *testing.T, name string, got []byte) {
-	t.Helper()
-	path := filepath.Join("testdata", name)
-	if *update {
-		require.NoError(t, os.WriteFile(path, got, 0o644))
-	}
-	want, err := os.ReadFile(path)
-	require.NoError(t, err)
-	assert.Equal(t, string(want), string(got))
+func page(t require.TestingT, r report.Report) string {
+	var b strings.Builder
+	require.NoError(t, report.HTML(&b, r))
+	return b.String()
 }
 
 func TestGolden(t *testing.T) {
-	for name, fits := range cases {
-		t.Run(name, func(t *testing.T) {
-			tr, v := load(t, name)
-			var text, doc bytes.Buffer
-			opt := report.Options{Fits: fits}
-			require.NoError(t, report.Write(&text, tr.Plan(), v, judged(tr, v, opt)))
-			require.NoError(t, report.WriteJSON(&doc, tr.Plan(), v, judged(tr, v, opt)))
-			golden(t, name+".txt", text.Bytes())
-			golden(t, name+".json", doc.Bytes())
-		})
+	sample.Golden(t, "all.txt", text(t, all(), false))
+	sample.Golden(t, "all.ansi", text(t, all(), true))
+	sample.Golden(t, "all.html", page(t, all()))
+}
+
+func TestLinesFitTheTerminal(t *testing.T) {
+	for line := range strings.Lines(text(t, all(), false)) {
+		line = strings.TrimSuffix(line, "\n")
+		assert.LessOrEqual(t, utf8.RuneCountInString(line), report.Width, line)
+		assert.Equal(t, strings.TrimRight(line, " "), line)
 	}
 }
 
-func TestLinesFitTheTerminalAndHoldNoCommands(t *testing.T) {
-	for name, fits := range cases {
-		tr, v := load(t, name)
-		var b bytes.Buffer
-		require.NoError(t, report.Write(&b, tr.Plan(), v, judged(tr, v, report.Options{Fits: fits})))
-		assert.NotContains(t, b.String(), "\x1b", "the title of %s has one", name)
-		for _, line := range strings.Split(b.String(), "\n") {
-			assert.LessOrEqual(t, utf8.RuneCountInString(line), columns, line)
-			assert.Equal(t, strings.TrimRight(line, " "), line)
-		}
-	}
-}
-
-// TestColourChangesNoWords takes the colours off again. The bars are drawn
-// with other characters.
-func TestColourChangesNoWords(t *testing.T) {
-	tr, v := load(t, "rushed")
-	var plain, colour bytes.Buffer
-	require.NoError(t, report.Write(&plain, tr.Plan(), v, judged(tr, v, report.Options{})))
-	require.NoError(t, report.Write(&colour, tr.Plan(), v, judged(tr, v, report.Options{Colour: true})))
+// plainly takes the colours off again; bars are drawn with other characters.
+func plainly(coloured string) string {
 	var out strings.Builder
-	for i, part := range strings.Split(colour.String(), "\x1b[") {
+	for i, part := range strings.Split(coloured, "\x1b[") {
 		if i > 0 {
 			_, part, _ = strings.Cut(part, "m")
 		}
 		out.WriteString(part)
 	}
-	bare := strings.NewReplacer("━", "#", "─", ".").Replace(out.String())
-	assert.Equal(t, plain.String(), bare)
+	return strings.NewReplacer("━", "#", "─", ".").Replace(out.String())
 }
 
-func TestJSONReadsBack(t *testing.T) {
-	tr, v := load(t, "rushed")
+func TestColourChangesNoWords(t *testing.T) {
+	got := text(t, all(), true)
+	assert.Equal(t, text(t, all(), false), plainly(got))
+	assert.Equal(t, strings.Count(got, "\x1b["), 2*strings.Count(got, "\x1b[0m"))
+}
+
+func TestAnEmptyReportIsItsTitle(t *testing.T) {
+	r := report.Report{Title: "Nothing"}
+	r.Section("EMPTY")
+	r.Bullets(report.Good, "+")
+	assert.Equal(t, "Nothing\n", text(t, r, false))
+	assert.NotContains(t, page(t, r), "<section")
+}
+
+// hostile is text as a file may have it.
+var hostile = rapid.StringOfN(rapid.OneOf(rapid.Rune(), rapid.SampledFrom([]rune("<>\"'&/=;`\x1b\u202e"))), 0, 40, -1)
+
+// told is a report of every block with such texts.
+func told(t *rapid.T) report.Report {
+	say := func() string { return "x" + hostile.Draw(t, "text") }
+	r := report.Report{Title: say(), Subtitle: say()}
+	r.Headline(report.Good, say(), say())
+	r.Section(say())
+	r.Add(report.Field{Label: say(), Text: say(), Mark: "x"}, report.Field{Label: say(), Text: say(), Code: true})
+	r.Add(report.Gauge{Label: say(), Value: say(), Told: say(), Limit: say(), When: say()}, report.Note{Text: say()}, report.Figure{File: say() + ".svg", Alt: say()})
+	r.Bullets(report.Good, "+", say())
+	r.Add(report.Table{Columns: []report.Column{{Head: say(), Files: true}, {Head: say()}}, Rows: []report.Row{{Cells: []string{say(), say()}}, {Across: say()}}})
+	return r
+}
+
+// Whatever texts hold, a terminal is told nothing but words.
+func TestTextIsHarmless(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		got := text(t, told(t), false)
+		assert.NotContains(t, got, "\x1b")
+		assert.NotContains(t, got, "\u202e")
+	})
+}
+
+// Whatever texts hold, a page has the marks it has for plain ones, and they read
+// back from it.
+func TestEverythingIsEscaped(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := told(t)
+		got := page(t, r)
+		blank := page(t, plainTexts())
+		for _, mark := range []string{"<", ">", `"`} {
+			require.Equal(t, strings.Count(blank, mark), strings.Count(got, mark), "%s", mark)
+		}
+		assert.NotContains(t, got, "\u202e")
+		if words := r.Sections[0].Blocks[0].(report.Headline).Words; plain.Is(words) {
+			require.Contains(t, html.UnescapeString(got), words)
+		}
+	})
+}
+
+// plainTexts is what told makes of no hostile text.
+func plainTexts() report.Report {
+	r := report.Report{Title: "x", Subtitle: "x"}
+	r.Headline(report.Good, "x", "x")
+	r.Section("x")
+	r.Add(report.Field{Label: "x", Text: "x", Mark: "x"}, report.Field{Label: "x", Text: "x", Code: true})
+	r.Add(report.Gauge{Label: "x", Value: "x", Told: "x", Limit: "x", When: "x"}, report.Note{Text: "x"}, report.Figure{File: "x.svg", Alt: "x"})
+	r.Bullets(report.Good, "+", "x")
+	r.Add(report.Table{Columns: []report.Column{{Head: "x", Files: true}, {Head: "x"}}, Rows: []report.Row{{Cells: []string{"x", "x"}}, {Across: "x"}}})
+	return r
+}
+
+// Nothing is fetched from a network, and nothing runs.
+func TestThePageStandsByItself(t *testing.T) {
+	got := page(t, all())
+	assert.NotContains(t, got, "//")
+	assert.NotContains(t, got, "<script")
+	assert.Contains(t, got, `content="default-src 'none';`)
+}
+
+func TestWritersThatFail(t *testing.T) {
+	for _, colour := range []bool{false, true} {
+		assert.ErrorIs(t, report.Text(&sample.Broken{}, all(), colour), sample.ErrFull)
+	}
+	sample.Fails(t, len(page(t, all())), func(w io.Writer) error { return report.HTML(w, all()) })
+	assert.ErrorIs(t, report.JSON(&sample.Broken{}, 1), sample.ErrFull)
+}
+
+func TestJSON(t *testing.T) {
 	var b bytes.Buffer
-	require.NoError(t, report.WriteJSON(&b, tr.Plan(), v, judged(tr, v, report.Options{})))
-	d := json.NewDecoder(&b)
-	d.DisallowUnknownFields()
-	var doc report.Document
-	require.NoError(t, d.Decode(&doc))
-	assert.Equal(t, report.Schema, doc.Schema)
-	assert.Equal(t, tr.Plan().Hash(), doc.Plan)
-	assert.False(t, doc.Verdict.Ready)
-	assert.Len(t, doc.Verdict.Breaches, len(tr.Plan().Breaches()))
-	assert.True(t, doc.Loop.Real.Equal(tr.Period()))
-	assert.Len(t, doc.Axes, tr.AxisCount())
+	require.NoError(t, report.JSON(&b, struct {
+		Name string           `json:"name"`
+		List []report.Default `json:"list"`
+	}{"a <\x1b>", report.Each([]source.Default{{Key: "k", Value: "v", Why: "w"}}, report.DefaultOf)}))
+	assert.Equal(t, "{\n  \"name\": \"a <\\u001b>\",\n  \"list\": [\n    {\n      \"key\": \"k\",\n      \"value\": \"v\",\n      \"why\": \"w\"\n    }\n  ]\n}\n", b.String())
+	assert.NotNil(t, report.Each[int, int](nil, nil))
+	assert.NotNil(t, report.List[int](nil))
 }
 
-type full struct{}
+func TestRounding(t *testing.T) {
+	r := report.Rounding{Digits: 3, Grain: 1e-6}
+	for v, want := range map[float64]float64{1.2345: 1.23, -9999: -10000, 1e-7: 0, 2e-6: 2e-6} {
+		assert.Equal(t, want, r.Of(v))
+	}
+	assert.False(t, math.Signbit(report.Rounded(math.Copysign(0, -1), 3)), "never the negative zero")
+	assert.False(t, math.Signbit(report.Millionth(-1e-9)))
+	assert.Equal(t, 0.333333, report.Millionth(1.0/3))
+	assert.Nil(t, r.OrNull(math.Inf(-1)))
+	assert.Nil(t, r.OrNull(math.NaN()))
+	assert.Equal(t, 0.5, *r.OrNull(0.5))
+	assert.Equal(t, []string{"12300", "0.00123"}, []string{report.Digits(12345, 3), report.Digits(0.0012345, 3)})
+}
 
-func (full) Write([]byte) (int, error) { return 0, errors.New("disk full") }
-
-func TestWriterErrorsComeBack(t *testing.T) {
-	tr, v := load(t, "reveal")
-	assert.ErrorContains(t, report.Write(full{}, tr.Plan(), v, judged(tr, v, report.Options{})), "disk full")
-	assert.ErrorContains(t, report.WriteJSON(full{}, tr.Plan(), v, judged(tr, v, report.Options{})), "disk full")
+func TestTonesOfAJob(t *testing.T) {
+	for tone, want := range map[judge.Tone]report.Tone{judge.Clear: report.Good, judge.Minded: report.Fair, judge.Barred: report.Poor} {
+		assert.Equal(t, want, report.JudgeTone(tone))
+	}
 }

@@ -3,49 +3,47 @@ package report
 import (
 	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"seamrail/motion/base/clock"
-	"seamrail/motion/base/exact"
-	"seamrail/motion/plan"
 )
 
-// secondDigits is how many decimals times are printed with: a millisecond, a
-// fraction of any frame.
-const secondDigits = 3
+// Width is that of a terminal nobody has widened, in characters.
+const Width = 80
 
-// moveWords tells what an axis does during the loop.
-func moveWords(a *plan.Axis, c clock.Clock) string {
-	return a.Move.Does.Words(c) + shapedWords(a.Move)
-}
-
-// counted prints "1 key", "3 keys".
-func counted(n int64, what string) string {
-	if n == 1 {
-		return "1 " + what
+// Fold breaks text at spaces into lines of at most width characters. A word
+// longer than that has a line to itself.
+func Fold(text string, width int) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(text) {
+		switch {
+		case line == "":
+			line = word
+		case length(line)+1+length(word) <= width:
+			line += " " + word
+		default:
+			lines = append(lines, line)
+			line = word
+		}
 	}
-	return fmt.Sprintf("%d %ss", n, what)
+	return append(lines, line)
 }
 
-// seconds prints an exact time.
-func seconds(s exact.Rat) string { return s.Decimal(secondDigits) + " s" }
+func length(s string) int { return utf8.RuneCountInString(s) }
 
-// pace says in words how the picture's speed stands to life's.
-func pace(retime exact.Rat) string {
-	one := exact.Int(1)
-	switch retime.Cmp(one) {
-	case 0:
-		return "as fast as life"
-	case -1:
-		return decimal(retime.Inv()) + " times slower than life"
+func spaces(n int) string { return strings.Repeat(" ", max(0, n)) }
+
+// pad fills s up to width with spaces behind it, or before it.
+func pad(s string, width int, before bool) string {
+	if before {
+		return spaces(width-length(s)) + s
 	}
-	return decimal(retime) + " times faster than life"
+	return s + spaces(width-length(s))
 }
 
-func decimal(r exact.Rat) string { return r.Decimal(secondDigits) }
-
-// where says when something happens, on screen and in captured frames.
-func where(p *plan.Plan, real float64) string {
-	c := p.Loop.Clock
+// When says when something happens in a loop, on screen and in captured frames.
+func When(c clock.Clock, real float64) string {
 	return fmt.Sprintf("at %.3f s, frame %.1f", noMinus(real/c.Retime.Float()), noMinus(real*c.Capture.Float()))
 }
 
@@ -56,5 +54,3 @@ func noMinus(v float64) float64 {
 	}
 	return v
 }
-
-func list(words []string) string { return strings.Join(words, ", ") }

@@ -1,15 +1,13 @@
 package cli
 
 import (
-	"io"
-
 	"github.com/spf13/cobra"
 
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/search"
-	"seamrail/export/fitreport"
-	"seamrail/export/textpage"
+	"seamrail/export/report/fitreport"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/camera/picture"
 )
 
@@ -54,11 +52,11 @@ func fitRun(o *FitOptions) error {
 	if err != nil {
 		return err
 	}
-	err = command.Report(o.Streams, o.JSON,
-		func(w io.Writer) error { return fitreport.WriteJSON(w, d) },
-		func(w io.Writer) error { return fitreport.Write(w, d, fitreport.Options{Colour: o.Streams.Colour}) })
-	if err == nil && d.Answer.Quickest == nil {
-		err = exit.Limited("no loop that was tried keeps the picture and the rig's limits")
+	if err := command.Tell(o.Streams, o.JSON, d); err != nil {
+		return err
+	}
+	if d.Answer.Quickest == nil {
+		return exit.Limited("no loop that was tried keeps the picture and the rig's limits")
 	}
 	return err
 }
@@ -70,7 +68,7 @@ func (o *FitOptions) search() (fitreport.Data, error) {
 		return fitreport.Data{}, err
 	}
 	bar := command.NewProgress(o.Streams, -1)
-	d, err := o.Find(s, r, o.Shot.Shot, func(n int) { bar.Next(textpage.Counted(n, "loop") + " tried") })
+	d, err := o.Find(s, r, o.Shot.Shot, func(n int) { bar.Next(plain.Count(n, "loop") + " tried") })
 	bar.Finish()
 	return d, err
 }

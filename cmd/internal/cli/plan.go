@@ -2,13 +2,12 @@ package cli
 
 import (
 	"cmp"
-	"io"
 
 	"github.com/spf13/cobra"
 
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/format"
-	"seamrail/export/report"
+	"seamrail/export/report/planreport"
 )
 
 // PlanOptions is what the plan command was asked.
@@ -37,7 +36,7 @@ move of the rail there and back.`,
   seamrail plan --from "20 mm" --to "120 mm" --capture 120 --playback 24
   seamrail plan lantern.toml --json`,
 	}, &o.Shot, o, run, planRun)
-	c.Flags().BoolVar(&o.JSON, "json", false, "report as JSON ("+report.Schema+")")
+	c.Flags().BoolVar(&o.JSON, "json", false, "report as JSON ("+planreport.Schema+")")
 	return c
 }
 
@@ -48,7 +47,5 @@ func planRun(o *PlanOptions) error {
 	if err != nil {
 		return err
 	}
-	return cmp.Or(command.Report(o.Streams, o.JSON,
-		func(w io.Writer) error { return format.ReportJSON(w, j) },
-		func(w io.Writer) error { return format.Report(w, j, o.Streams.Colour) }), j.Unable())
+	return cmp.Or(command.Tell(o.Streams, o.JSON, format.Told(j)), j.Unable())
 }

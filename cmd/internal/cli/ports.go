@@ -2,17 +2,15 @@ package cli
 
 import (
 	"cmp"
-	"fmt"
 	"io"
 	"slices"
-	"strings"
-	"text/tabwriter"
 
 	"github.com/spf13/cobra"
 
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/host"
+	"seamrail/export/report"
 )
 
 // PortsOptions is what the ports command was asked.
@@ -51,10 +49,10 @@ func portsRun(o *PortsOptions) error {
 		return err
 	}
 	slices.SortFunc(ports, func(a, b host.PortFacts) int { return cmp.Compare(a.Name, b.Name) })
-	t := tabwriter.NewWriter(o.Streams.Out, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(t, "PORT\tUSB\tSERIAL NUMBER\tWHAT IT SAYS IT IS")
+	t := report.Table{Columns: []report.Column{{Head: "PORT"}, {Head: "USB"}, {Head: "SERIAL NUMBER"}, {Head: "WHAT IT SAYS IT IS"}}}
 	for _, p := range ports {
-		fmt.Fprintln(t, strings.Join([]string{p.Name, p.Numbers(), p.Number(), p.About()}, "\t"))
+		t.Rows = append(t.Rows, report.Row{Cells: []string{p.Name, p.Numbers(), p.Number(), p.About()}})
 	}
-	return t.Flush()
+	_, err = io.WriteString(o.Streams.Out, t.Text())
+	return err
 }

@@ -19,13 +19,13 @@ import (
 	"seamrail/cmd/internal/cli"
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
-	"seamrail/export/fitreport"
 	"seamrail/export/handoff/motionjson"
-	"seamrail/export/report"
-	"seamrail/export/sequencereport"
-	"seamrail/export/shakereport"
-	"seamrail/export/softenreport"
-	"seamrail/export/spinreport"
+	"seamrail/export/report/fitreport"
+	"seamrail/export/report/planreport"
+	"seamrail/export/report/sequencereport"
+	"seamrail/export/report/shakereport"
+	"seamrail/export/report/softenreport"
+	"seamrail/export/report/spinreport"
 	"seamrail/motion/base/exact"
 )
 
@@ -46,15 +46,15 @@ type document struct {
 }
 
 var documents = []document{
-	{"report", report.Schema, report.Document{}, [][]string{{"plan", "--json"}, {"plan", "--from", "40 mm", "--to", "90 mm", "--json"}}, false},
-	{"spinreport", spinreport.Schema, spinreport.Document{}, [][]string{
+	{"report/planreport", planreport.Schema, planreport.Document{}, [][]string{{"plan", "--json"}, {"plan", "--from", "40 mm", "--to", "90 mm", "--json"}}, false},
+	{"report/spinreport", spinreport.Schema, spinreport.Document{}, [][]string{
 		{"spin", "--period", "7.3 s", "--json"}, {"spin", "--turns", "1/3", "--json"},
 		{"spin", "--timed", "20 turns in 146.2 s", "--timed", "30 turns in 219.1 s", "--json"},
 	}, false},
-	{"fitreport", fitreport.Schema, fitreport.Document{}, [][]string{{"fit", "--laws", "3-4-5", "--json"}, {"fit", "--laws", "3-4-5", "--between", "1 s,2 s", "--json"}}, false},
-	{"shakereport", shakereport.Schema, shakereport.Document{}, [][]string{{"shake", "--frequency", "6 Hz", "--json"}}, false},
-	{"softenreport", softenreport.Schema, softenreport.Document{}, [][]string{{"soften", "--json"}, {"soften", "--frequency", "6 Hz", "--json"}}, false},
-	{"sequencereport", sequencereport.Schema, sequencereport.Document{}, [][]string{{"sequence", "--json"}}, true},
+	{"report/fitreport", fitreport.Schema, fitreport.Document{}, [][]string{{"fit", "--laws", "3-4-5", "--json"}, {"fit", "--laws", "3-4-5", "--between", "1 s,2 s", "--json"}}, false},
+	{"report/shakereport", shakereport.Schema, shakereport.Document{}, [][]string{{"shake", "--frequency", "6 Hz", "--json"}}, false},
+	{"report/softenreport", softenreport.Schema, softenreport.Document{}, [][]string{{"soften", "--json"}, {"soften", "--frequency", "6 Hz", "--json"}}, false},
+	{"report/sequencereport", sequencereport.Schema, sequencereport.Document{}, [][]string{{"sequence", "--json"}}, true},
 	{"handoff/motionjson", motionjson.Schema, motionDocument{}, [][]string{{"export", "motion"}}, true},
 }
 
@@ -263,7 +263,7 @@ func (d document) keys(v map[string]any, into map[string]bool) {
 	}
 	for key, value := range v {
 		into[key] = true
-		if inner, ok := value.(map[string]any); ok && d.name == report.Schema {
+		if inner, ok := value.(map[string]any); ok && d.name == planreport.Schema {
 			for name := range inner {
 				into[name] = true
 			}

@@ -13,7 +13,7 @@ import (
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/logbook"
-	"seamrail/export/textpage"
+	"seamrail/motion/base/plain"
 	"seamrail/plot/sheet"
 )
 
@@ -82,7 +82,7 @@ func sheetRun(o *SheetOptions) error {
 	}
 	words := ""
 	if o.Sequence != "" {
-		words = ": " + textpage.Counted(len(pages), "sheet") + ", in the order to film in"
+		words = ": " + plain.Count(len(pages), "sheet") + ", in the order to film in"
 	}
 	return cmp.Or(command.Written(o.Streams, o.Output, words, lacks, write), trouble)
 }

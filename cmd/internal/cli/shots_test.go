@@ -12,18 +12,18 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/cmd/internal/cli/command"
-	"seamrail/export/report"
+	"seamrail/export/report/planreport"
 )
 
 var shotsFolder = filepath.Join("..", "..", "..", "testdata", "shots")
 
 // reported is the JSON report of a shot that holds.
-func reported(t *testing.T, name string) report.Document {
+func reported(t *testing.T, name string) planreport.Document {
 	t.Helper()
 	var out, errs bytes.Buffer
 	code := Run(command.Streams{In: strings.NewReader(""), Out: &out, Err: &errs}, []string{"plan", name, "--json"})
 	require.Zero(t, code, errs.String())
-	var d report.Document
+	var d planreport.Document
 	require.NoError(t, json.Unmarshal(out.Bytes(), &d))
 	return d
 }

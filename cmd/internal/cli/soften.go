@@ -2,7 +2,6 @@ package cli
 
 import (
 	"fmt"
-	"io"
 	"slices"
 	"strings"
 
@@ -12,7 +11,7 @@ import (
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/textfile"
-	"seamrail/export/softenreport"
+	"seamrail/export/report/softenreport"
 	"seamrail/motion/base/plain"
 	"seamrail/motion/base/source"
 	"seamrail/motion/base/unit"
@@ -83,10 +82,7 @@ func softenRun(o *SoftenOptions) error {
 	if o.Keep != "" {
 		return o.keep(sub)
 	}
-	d := softenreport.Data{Title: s.Title, Subject: sub, Offers: sub.Offers()}
-	return command.Report(o.Streams, o.JSON,
-		func(w io.Writer) error { return softenreport.WriteJSON(w, d) },
-		func(w io.Writer) error { return softenreport.Write(w, d, o.Streams.Colour) })
+	return command.Tell(o.Streams, o.JSON, softenreport.Data{Title: s.Title, Subject: sub, Offers: sub.Offers()})
 }
 
 // set reads the flags that are about the rig.

@@ -19,9 +19,9 @@ import (
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/starter"
 	"seamrail/cmd/internal/textfile"
-	"seamrail/export/sequencereport"
-	"seamrail/export/textpage"
+	"seamrail/export/report/sequencereport"
 	"seamrail/motion/base/fault"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/base/source"
 	"seamrail/motion/edit/sequence"
 	"seamrail/motion/spec/filekind"
@@ -85,7 +85,7 @@ func (j Joined) Report() sequencereport.Data {
 // Trouble is an error of limits where a shot must not run as it is, else nil.
 func (j Joined) Trouble() error {
 	if n := len(j.Report().Troubles); n > 0 {
-		return exit.Limited("%s of the sequence must not run as it is", textpage.Counted(n, "shot"))
+		return exit.Limited("%s of the sequence must not run as it is", plain.Count(n, "shot"))
 	}
 	return nil
 }
@@ -120,7 +120,7 @@ func (j Joined) Sheets() []sheet.Page {
 		page := format.Sheet(j.Jobs[k])
 		f := j.Clip.Films[film]
 		page.Facts = append(page.Facts, fmt.Sprintf("Shot %d of %d on the day, for %s: %s wanted. Rig: %s. Light: %s.",
-			turn+1, len(j.Clip.Films), j.Clip.Title, textpage.Counted(f.Takes, "take"), setup(f.Setup.Rig), setup(f.Setup.Light)))
+			turn+1, len(j.Clip.Films), j.Clip.Title, plain.Count(f.Takes, "take"), setup(f.Setup.Rig), setup(f.Setup.Light)))
 		page.Takes = max(page.Takes, f.Takes)
 		pages = append(pages, page)
 	}

@@ -12,7 +12,7 @@ import (
 
 	"seamrail/cmd/internal/deadman"
 	"seamrail/export/drive"
-	"seamrail/export/textpage"
+	"seamrail/export/report"
 	"seamrail/motion/base/plain"
 )
 
@@ -252,8 +252,8 @@ func Folded(text string, width int) string {
 	for i, line := range lines {
 		body := strings.TrimPrefix(strings.TrimLeft(line, " "), bullet)
 		lead := line[:len(line)-len(body)]
-		parts := textpage.Fold(body, max(width-len(lead), 1))
-		lines[i] = lead + strings.Join(parts, "\n"+textpage.Spaces(len(lead)))
+		parts := report.Fold(body, max(width-len(lead), 1))
+		lines[i] = lead + strings.Join(parts, "\n"+strings.Repeat(" ", len(lead)))
 	}
 	return strings.Join(lines, "\n")
 }

@@ -1,7 +1,6 @@
 package format
 
 import (
-	"bytes"
 	"fmt"
 	"io"
 	"os"
@@ -9,11 +8,13 @@ import (
 	"slices"
 	"strings"
 
+	"seamrail/export/report"
+	"seamrail/export/report/indexpage"
+
 	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/job"
 	"seamrail/export/header"
-	"seamrail/export/indexpage"
-	"seamrail/export/textpage"
+	"seamrail/motion/base/plain"
 	"seamrail/plot/sheet"
 )
 
@@ -70,7 +71,7 @@ func (c Contents) List(w io.Writer) error {
 		fmt.Fprintf(&b, "  %-12s %s\n", f.File, f.Purpose)
 	}
 	for _, l := range c.left {
-		fmt.Fprintf(&b, "Left out: %s.\n  %s\n", strings.Join(l.names, ", "), textpage.Sentence(header.Clean(l.why)))
+		fmt.Fprintf(&b, "Left out: %s.\n  %s\n", strings.Join(l.names, ", "), plain.Sentence(header.Clean(l.why)))
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
@@ -117,18 +118,14 @@ func (c Contents) index(w io.Writer) error {
 // page writes the same as a page.
 func (c Contents) page(w io.Writer) error {
 	j := c.of.Job
-	var report bytes.Buffer
-	if err := Report(&report, j, false); err != nil {
-		return err
-	}
-	p := indexpage.Page{Title: j.Plan.Title, Plan: j.Plan.Hash(), Headline: j.Headline(), Report: report.String()}
+	p := indexpage.Page{Plan: Told(j).Report(), Forced: !j.Headline().Ready()}
 	for _, f := range c.parts {
 		p.Files = append(p.Files, indexpage.File{Name: f.File, Purpose: f.Purpose})
 	}
 	for _, l := range c.left {
-		p.LeftOut = append(p.LeftOut, indexpage.LeftOut{Names: l.names, Why: textpage.Sentence(l.why)})
+		p.LeftOut = append(p.LeftOut, indexpage.LeftOut{Names: l.names, Why: plain.Sentence(l.why)})
 	}
-	return indexpage.Write(w, p)
+	return report.HTML(w, p.Report())
 }
 
 // Said is the headline in lines of a page, with that it was forced where it was.
@@ -138,5 +135,5 @@ func Said(j *job.Job) string {
 	if !h.Ready() {
 		words += " It was written because that was forced."
 	}
-	return strings.Join(textpage.Fold(words, textpage.Width), "\n") + "\n"
+	return strings.Join(report.Fold(words, report.Width), "\n") + "\n"
 }

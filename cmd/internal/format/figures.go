@@ -7,7 +7,7 @@ import (
 
 	"seamrail/cmd/internal/job"
 	"seamrail/export/table/pictures"
-	"seamrail/export/textpage"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/camera/lensview"
 	"seamrail/motion/camera/picture"
 	"seamrail/plot/motionplot"
@@ -93,11 +93,11 @@ func TopView(j *job.Job) (topview.Data, error) {
 	d.Title, d.Foot = j.Plan.Title, "Plan "+j.Plan.Hash()
 	for _, v := range j.Picture.Verdicts {
 		if v.Level == picture.Block || v.Check == "clearance" && v.Level != picture.Unknown {
-			d.Lines = append(d.Lines, textpage.Sentence(v.Text))
+			d.Lines = append(d.Lines, plain.Sentence(v.Text))
 		}
 	}
 	if err := j.Trouble(); err != nil {
-		d.Title, d.Lines = "DO NOT RUN THIS: "+d.Title, append([]string{textpage.Sentence(err.Error())}, d.Lines...)
+		d.Title, d.Lines = "DO NOT RUN THIS: "+d.Title, append([]string{plain.Sentence(err.Error())}, d.Lines...)
 	}
 	return d, nil
 }

@@ -5,8 +5,8 @@ import (
 	"io"
 
 	"seamrail/cmd/internal/job"
-	"seamrail/export/textpage"
 	"seamrail/motion/base/exact"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/camera/lensview"
 	"seamrail/plot/preview"
 )
@@ -86,7 +86,7 @@ func Loop(f *preview.Finder, every int64) (words func() []string, fill func(io.W
 	words = func() []string {
 		wide, high := f.Size()
 		out := []string{fmt.Sprintf("%s of %d by %d px, %s s on screen, for ever.",
-			textpage.Counted(a.Pictures, "picture"), wide, high, a.Seconds.Decimal(3))}
+			plain.Count(a.Pictures, "picture"), wide, high, a.Seconds.Decimal(3))}
 		if every > 1 {
 			out = append(out, fmt.Sprintf("It shows one frame in %d, each as long as those it stands for.", every))
 		}
@@ -118,12 +118,12 @@ func Strip(j *job.Job, f *preview.Finder, stills int) (words func() []string, fi
 	on := preview.StripWords{Title: j.Plan.Title, Lines: []string{text}, Foot: "Plan " + j.Plan.Hash()}
 	if j.Picture != nil {
 		if v, ok := j.Picture.Find("seam in the picture"); ok {
-			on.Lines = append(on.Lines, textpage.Sentence(v.Text))
+			on.Lines = append(on.Lines, plain.Sentence(v.Text))
 		}
 	}
 	fill = func(w io.Writer) error { return preview.WriteStrip(w, s, on) }
 	words = func() []string {
-		return []string{textpage.Counted(len(s.Stills), "still") + " around the seam.", text}
+		return []string{plain.Count(len(s.Stills), "still") + " around the seam.", text}
 	}
 	return words, fill
 }

@@ -5,34 +5,24 @@ import (
 
 	"seamrail/cmd/internal/job"
 	"seamrail/export/report"
+	"seamrail/export/report/planreport"
 )
 
 var reportText = []Format{{
 	File: "report.txt", Purpose: "read this first: does it close, can the rig do it",
-	Write: func(of *Of, w io.Writer) error { return Report(w, of.Job, false) },
+	Write: func(of *Of, w io.Writer) error { return report.Text(w, Told(of.Job).Report(), false) },
 }}
 
 var planJSON = []Format{{
 	Export: Export{Place: 6, Name: "json", Help: "the report, for other programs"},
 	File:   "plan.json", Purpose: "the report for other programs",
-	Write: func(of *Of, w io.Writer) error { return ReportJSON(w, of.Job) },
+	Write: func(of *Of, w io.Writer) error { return report.JSON(w, Told(of.Job).Facts()) },
 }}
 
-// Report writes the report as text.
-func Report(w io.Writer, j *job.Job, colour bool) error {
-	opt := reported(j)
-	opt.Colour = colour
-	return report.Write(w, j.Plan, j.Verdict, opt)
-}
-
-// ReportJSON writes the report as JSON.
-func ReportJSON(w io.Writer, j *job.Job) error {
-	return report.WriteJSON(w, j.Plan, j.Verdict, reported(j))
-}
-
-// reported is what the report is told besides the plan.
-func reported(j *job.Job) report.Options {
-	return report.Options{
-		Fits: j.Fits(), Controller: j.Expected(), Picture: j.Picture, Shakes: j.Shakes, Others: j.Others, Headline: j.Headline(),
+// Told is what the report of a job tells.
+func Told(j *job.Job) planreport.Data {
+	return planreport.Data{
+		Plan: j.Plan, Verified: j.Verdict, Fits: j.Fits(), Controller: j.Expected(),
+		Picture: j.Picture, Shakes: j.Shakes, Others: j.Others, Headline: j.Headline(),
 	}
 }

@@ -7,8 +7,8 @@ import (
 	"strings"
 
 	"seamrail/cmd/internal/job"
-	"seamrail/export/report"
-	"seamrail/export/textpage"
+	"seamrail/export/report/planreport"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/camera/lensview"
 	"seamrail/motion/camera/picture"
 	"seamrail/motion/plan/judge"
@@ -48,7 +48,7 @@ func stillCount(loop int64) int64 {
 func Sheet(j *job.Job) sheet.Page {
 	p := sheet.Of(j.Plan, j.Shot, j.Cues)
 	p.Foot = "Plan " + j.Plan.Hash() + ". Lengths in mm, angles in degrees counter-clockwise from above."
-	p.Cautions = append(report.Dangers(j.Plan), j.Cues.Cautions(int64(j.Plan.Rounds))...)
+	p.Cautions = append(planreport.Dangers(j.Plan), j.Cues.Cautions(int64(j.Plan.Rounds))...)
 	p.Facts, p.Fails = append([]string{stamped(j)}, p.Facts...), fails(j)
 	if d, err := TopView(j); err == nil {
 		p.Above = &d
@@ -119,7 +119,7 @@ func fails(j *job.Job) []string {
 		}
 	}
 	for some := range slices.Chunk(unknown, unknownALine) {
-		out = append(out, textpage.Sentence(notKnown+strings.Join(some, "; ")))
+		out = append(out, plain.Sentence(notKnown+strings.Join(some, "; ")))
 	}
 	return out
 }
@@ -141,7 +141,7 @@ func broken(j *job.Job) []string {
 			said[key] = true
 			f := j.Plan.Fault(b)
 			f.File, f.Line, f.Column = "", 0, 0
-			out = append(out, textpage.Sentence(f.String()))
+			out = append(out, plain.Sentence(f.String()))
 		}
 	}
 	if len(out) > 0 {
@@ -157,7 +157,7 @@ func broken(j *job.Job) []string {
 		if f.Axis != "" {
 			text = "axis " + f.Axis + ", " + text
 		}
-		out = append(out, textpage.Sentence(text))
+		out = append(out, plain.Sentence(text))
 	}
 	return out
 }

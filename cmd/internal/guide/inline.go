@@ -3,8 +3,6 @@ package guide
 import (
 	"strings"
 	"unicode/utf8"
-
-	"seamrail/export/textpage"
 )
 
 // run is text of one colour.
@@ -26,14 +24,14 @@ func runs(all []span, around string) (out []run) {
 	for _, s := range all {
 		switch s.As {
 		case code:
-			out = append(out, run{"`" + s.Text + "`", textpage.Cyan})
+			out = append(out, run{"`" + s.Text + "`", cyan})
 		case strong:
-			out = append(out, run{s.Text, textpage.Bold})
+			out = append(out, run{s.Text, bold})
 		default:
 			out = append(out, run{s.Text, around})
 		}
 		if s.To != "" {
-			to := run{"`seamrail help " + s.To + "`", textpage.Cyan}
+			to := run{"`seamrail help " + s.To + "`", cyan}
 			out = append(out, run{" (", around}, to, run{")", around})
 		}
 	}
@@ -83,7 +81,7 @@ func folded(all []word, width int) (out []line) {
 }
 
 // painted is the line as it is printed: what has one colour is painted at once.
-func (l line) painted(p *textpage.Page) string {
+func (l line) painted(p *page) string {
 	var all []run
 	for i, w := range l {
 		if i > 0 {
@@ -101,7 +99,7 @@ func (l line) painted(p *textpage.Page) string {
 		for ; i < len(all) && all[i].colour == colour; i++ {
 			text += all[i].text
 		}
-		b.WriteString(p.Paint(colour, text))
+		b.WriteString(p.paint(colour, text))
 	}
 	return b.String()
 }

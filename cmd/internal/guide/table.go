@@ -1,6 +1,6 @@
 package guide
 
-import "seamrail/export/textpage"
+import "strings"
 
 // between is how far columns are apart, in characters.
 const between = 2
@@ -12,7 +12,7 @@ func (t *terminal) table(p part, left int) {
 	for i, row := range p.Rows {
 		colour := ""
 		if i == 0 {
-			colour = textpage.Bold
+			colour = bold
 		}
 		var cells [][]word
 		for _, cell := range row {
@@ -63,14 +63,14 @@ func (t *terminal) row(cells [][]word, widths []int, left int) {
 		height = max(height, len(columns[i]))
 	}
 	for y := range height {
-		text := textpage.Spaces(left)
+		text := spaces(left)
 		for i, column := range columns {
 			var l line
 			if y < len(column) {
 				l = column[y]
 			}
-			text += l.painted(&t.page) + textpage.Spaces(widths[i]-l.length()+between)
+			text += l.painted(&t.page) + strings.Repeat(" ", widths[i]-l.length()+between)
 		}
-		t.page.Line(text)
+		t.page.line(text)
 	}
 }

@@ -5,13 +5,13 @@ import (
 	"strconv"
 	"strings"
 
-	"seamrail/export/textpage"
+	"seamrail/export/report"
 )
 
 // Widths of a page in a terminal, in characters: what is wider than the first is hard to
 // read, and what is narrower than the last is no terminal.
 const (
-	MostWide  = textpage.Width
+	MostWide  = report.Width
 	leastWide = 20
 )
 
@@ -24,20 +24,20 @@ const (
 
 // Text writes the chapter for a terminal that is so wide. The error is the writer's.
 func (c Chapter) Text(w io.Writer, width int, colour bool) error {
-	t := terminal{page: textpage.Page{Colour: colour}, width: min(max(width, leastWide), MostWide)}
+	t := terminal{page: page{colour: colour}, width: min(max(width, leastWide), MostWide)}
 	for i, p := range c.content().Parts {
 		if i > 0 {
-			t.page.Blank()
+			t.page.line("")
 		}
 		t.part(p, indent)
 	}
-	_, err := t.page.WriteTo(w)
+	_, err := io.WriteString(w, t.page.b.String())
 	return err
 }
 
 // terminal is a chapter that is being laid out.
 type terminal struct {
-	page  textpage.Page
+	page  page
 	width int
 }
 
@@ -47,7 +47,7 @@ func (t *terminal) part(p part, left int) {
 	case heading:
 		t.heading(p)
 	case typed:
-		t.code(p, textpage.Bold, left) // it stands out from what is seen
+		t.code(p, bold, left) // it stands out from what is seen
 	case fenced:
 		t.code(p, "", left)
 	case list:
@@ -55,9 +55,9 @@ func (t *terminal) part(p part, left int) {
 	case quote:
 		for i, one := range p.Parts {
 			if i > 0 {
-				t.page.Blank()
+				t.page.line("")
 			}
-			t.hung("! ", words(runs(one.Text, textpage.Bold)), left)
+			t.hung("! ", words(runs(one.Text, bold)), left)
 		}
 	case table:
 		t.table(p, left)
@@ -69,13 +69,13 @@ func (t *terminal) part(p part, left int) {
 // code is never folded: it would be other code.
 func (t *terminal) code(p part, colour string, left int) {
 	for _, l := range p.Lines {
-		t.page.Line(textpage.Spaces(left+deeper) + t.page.Paint(colour, l))
+		t.page.line(spaces(left+deeper) + t.page.paint(colour, l))
 	}
 }
 
 // heading is flush left, as those of a report are.
 func (t *terminal) heading(p part) {
-	all := runs(p.Text, textpage.Bold)
+	all := runs(p.Text, bold)
 	if p.Level > 1 {
 		for i := range all {
 			all[i].text = strings.ToUpper(all[i].text)
@@ -87,8 +87,8 @@ func (t *terminal) heading(p part) {
 // hung lays out words behind a mark, every line below the first word.
 func (t *terminal) hung(mark string, all []word, left int) {
 	for _, l := range folded(all, t.width-left-len(mark)) {
-		t.page.Line(textpage.Spaces(left) + mark + l.painted(&t.page))
-		mark = textpage.Spaces(len(mark))
+		t.page.line(spaces(left) + mark + l.painted(&t.page))
+		mark = strings.Repeat(" ", len(mark))
 	}
 }
 

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"seamrail/export/spinwords"
+	"seamrail/export/report/spinreport"
 	"seamrail/motion/base/clock"
 	"seamrail/motion/camera/lensview"
 	"seamrail/motion/plan/reach"
@@ -97,7 +97,7 @@ func (j *Job) StandFits() []string {
 		}
 	}
 	for _, s := range j.Plan.Stands {
-		if words := spinwords.Keeps(s.Seam, spin.Assume{Capture: j.Plan.Loop.Clock.Capture}); s.Refuses() && words != "" {
+		if words := spinreport.Keeps(s.Seam, spin.Assume{Capture: j.Plan.Loop.Clock.Capture}); s.Refuses() && words != "" {
 			out = append(out, s.Rig.Name+" is not known to close: "+words)
 		}
 	}

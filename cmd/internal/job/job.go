@@ -11,7 +11,7 @@ import (
 
 	"seamrail/cmd/internal/deadman"
 	"seamrail/cmd/internal/exit"
-	"seamrail/export/textpage"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/camera/lensview"
 	"seamrail/motion/camera/matchmove"
 	"seamrail/motion/camera/picture"
@@ -77,10 +77,10 @@ func (j *Job) Trouble() error {
 		broken[limit{b.Axis, b.Quantity}] = true
 	}
 	if n := len(broken); n > 0 {
-		return exit.Limited("the plan breaks %s of the rig", textpage.Counted(n, "limit"))
+		return exit.Limited("the plan breaks %s of the rig", plain.Count(n, "limit"))
 	}
 	if n := len(j.Verdict.Failed()); n > 0 {
-		return exit.Limited("the plan fails %s", textpage.Counted(n, "check"))
+		return exit.Limited("the plan fails %s", plain.Count(n, "check"))
 	}
 	return nil
 }
@@ -156,7 +156,7 @@ func (j *Job) Unable() error {
 		return err
 	}
 	if n := j.shortMotors(); n > 0 {
-		return exit.Limited("the move asks %s for more torque than it has", textpage.Counted(n, "motor"))
+		return exit.Limited("the move asks %s for more torque than it has", plain.Count(n, "motor"))
 	}
 	if x := j.Expected(); x != nil && !x.Follows() {
 		return exit.Limited("the controller cannot follow the move")

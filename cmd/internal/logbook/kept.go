@@ -7,7 +7,7 @@ import (
 
 	"seamrail/export/drive"
 	"seamrail/export/drive/takelog"
-	"seamrail/export/textpage"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/edit/selects"
 	"seamrail/motion/plan"
 )
@@ -57,7 +57,7 @@ func Mark(shotFile string, take int, marks []takelog.Record, now time.Time) erro
 	case log.Count == 0:
 		return fmt.Errorf("there is no take to mark: %s has none", name)
 	case log.Real() == 0:
-		return fmt.Errorf("there is no take to mark: %s has %s alone, of which there is no film", name, textpage.Counted(log.Virtual, "virtual take"))
+		return fmt.Errorf("there is no take to mark: %s has %s alone, of which there is no film", name, plain.Count(log.Virtual, "virtual take"))
 	}
 	if take == 0 {
 		take = log.Last()

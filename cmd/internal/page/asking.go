@@ -4,12 +4,13 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
-	"io"
 	"maps"
 	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
+
+	"seamrail/export/report"
 
 	"seamrail/cmd/internal/clip"
 	"seamrail/cmd/internal/format"
@@ -17,9 +18,6 @@ import (
 	"seamrail/cmd/internal/logbook"
 	"seamrail/cmd/internal/search"
 	"seamrail/export/cue/cuesheet"
-	"seamrail/export/fitreport"
-	"seamrail/export/sequencereport"
-	"seamrail/export/spinreport"
 	"seamrail/motion/camera/picture"
 	"seamrail/motion/turntable/spin"
 )
@@ -35,7 +33,7 @@ func (s *Server) spin(q asking) (any, error) {
 		return nil, err
 	}
 	d, err := about.Find(p.Plan)
-	return reported(err, func(out io.Writer) error { return spinreport.WriteJSON(out, d) })
+	return reported(d, err)
 }
 
 // fit answers as the fit command does with --json, under some of its flags. That no loop
@@ -50,14 +48,14 @@ func (s *Server) fit(q asking) (any, error) {
 		return nil, err
 	}
 	d, err := about.Find(x, m, "", nil)
-	return reported(err, func(out io.Writer) error { return fitreport.WriteJSON(out, d) })
+	return reported(d, err)
 }
 
 // reported passes a report on, or why there is none.
-func reported(err error, write func(io.Writer) error) (json.RawMessage, error) {
+func reported(c report.Content, err error) (json.RawMessage, error) {
 	var out bytes.Buffer
 	if err == nil {
-		err = write(&out)
+		err = report.JSON(&out, c.Facts())
 	}
 	return out.Bytes(), err
 }
@@ -96,7 +94,10 @@ func (s *Server) sequence(q sequenceQuestion) (any, error) {
 		return nil, err
 	}
 	j, err := clip.Read(filepath.Join(s.doc.root.Name(), filepath.FromSlash(q.File)), nil)
-	return reported(err, func(out io.Writer) error { return sequencereport.WriteJSON(out, j.Report()) })
+	if err != nil {
+		return nil, err
+	}
+	return reported(j.Report(), nil)
 }
 
 // asking is a question about a text, with what changes it, by the names of the flags of

@@ -14,6 +14,7 @@ import (
 
 	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/job"
+	"seamrail/export/report"
 	"seamrail/motion/base/source"
 	"seamrail/motion/cue"
 	"seamrail/motion/move"
@@ -106,9 +107,9 @@ func TestEveryMoveIsEverywhere(t *testing.T) {
 			assert.Equal(t, !still, steps)
 
 			// the report
-			var report, doc bytes.Buffer
-			require.NoError(t, format.Report(&report, j, false))
-			require.NoError(t, format.ReportJSON(&doc, j))
+			var page, doc bytes.Buffer
+			require.NoError(t, report.Text(&page, format.Told(j).Report(), false))
+			require.NoError(t, report.JSON(&doc, format.Told(j).Facts()))
 			var told struct {
 				Axes []struct{ Name, Move, Words string }
 			}
@@ -117,7 +118,7 @@ func TestEveryMoveIsEverywhere(t *testing.T) {
 			words := told.Axes[i].Words
 			assert.Equal(t, k.Name(), told.Axes[i].Move)
 			assert.Equal(t, m.Words(j.Shot.Clock), words)
-			assert.Contains(t, strings.Join(strings.Fields(report.String()), " "), words)
+			assert.Contains(t, strings.Join(strings.Fields(page.String()), " "), words)
 			assert.Equal(t, still, strings.HasPrefix(words, "stays at"), "nothing else stays")
 			assert.Empty(t, said[words], "no other move is told like that")
 			said[words] = k.Name()

@@ -23,6 +23,7 @@ import (
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/starter"
 	"seamrail/export/report"
+	"seamrail/export/report/planreport"
 )
 
 // pageSoon is far more than anything here takes on a busy machine.
@@ -127,7 +128,7 @@ func TestThePageSaysWhatTheCommandsSay(t *testing.T) {
 	j, err := job.Source{Shot: filepath.Join(b.dir, starter.ShotName)}.Job(nil)
 	require.NoError(t, err)
 	var out bytes.Buffer
-	require.NoError(t, format.Report(&out, j, false)) // which is all that the plan command prints
+	require.NoError(t, report.Text(&out, format.Told(j).Report(), false)) // which is all that the plan command prints
 	said := strings.Join(strings.Fields(out.String()), " ")
 	assert.Contains(t, said, x.Headline.Stamp+" "+x.Headline.Words, "one headline")
 	for _, v := range x.Verdicts {
@@ -272,7 +273,7 @@ func TestAnswersOfTheCommands(t *testing.T) {
 	}
 	status, body := b.asked("export", m{"text": b.text, "form": "json"}, nil)
 	assert.Equal(t, http.StatusOK, status)
-	assert.Contains(t, body, report.Schema)
+	assert.Contains(t, body, planreport.Schema)
 	status, _ = b.asked("export", m{"text": b.text, "form": "../x"}, nil)
 	assert.Equal(t, http.StatusUnprocessableEntity, status)
 	broken := b.planned(b.text, true, m{"path": "axis.rail.to", "value": "390 mm"}).Text

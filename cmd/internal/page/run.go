@@ -7,7 +7,7 @@ import (
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/session"
 	"seamrail/export/drive"
-	"seamrail/export/report"
+	"seamrail/export/report/planreport"
 	"seamrail/motion/base/unit"
 	"seamrail/motion/plan"
 	"seamrail/motion/spec/rig"
@@ -48,7 +48,7 @@ func (s *Server) onRig(p *job.Job, o session.Options) (*run, error) {
 func begins(p *plan.Plan, where, lastTime string) DriveState {
 	out := NewDriveState()
 	out.Open, out.Where, out.Plan, out.State = true, where, p.Hash(), drive.Opening.String()
-	out.Cautions = append([]string{console.NoEmergencyStop}, report.Cautions(p)...)
+	out.Cautions = append([]string{console.NoEmergencyStop}, planreport.Cautions(p)...)
 	for _, a := range p.Axes {
 		out.Axes = append(out.Axes, AxisName{Name: a.Rig.Name, Unit: a.Rig.Unit()})
 		out.Readback = append(out.Readback, readback(p, a)...)

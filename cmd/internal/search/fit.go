@@ -11,7 +11,7 @@ import (
 	"strings"
 
 	"seamrail/cmd/internal/job"
-	"seamrail/export/fitreport"
+	"seamrail/export/report/fitreport"
 	"seamrail/motion/base/exact"
 	"seamrail/motion/base/unit"
 	"seamrail/motion/camera/lensview"

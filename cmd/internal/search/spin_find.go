@@ -5,7 +5,7 @@ import (
 	"fmt"
 
 	"seamrail/cmd/internal/starter"
-	"seamrail/export/spinreport"
+	"seamrail/export/report/spinreport"
 	"seamrail/motion/base/clock"
 	"seamrail/motion/base/exact"
 	"seamrail/motion/base/fault"

@@ -6,7 +6,7 @@ import (
 
 	"seamrail/cmd/internal/textfile"
 	"seamrail/export/drive/rate"
-	"seamrail/export/textpage"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/spec/rig"
 )
 
@@ -49,7 +49,7 @@ func (s *session) keepRate() error {
 		return err
 	}
 	_, err = fmt.Fprintf(s.out, "The rate error is %s, from %s: rate-error = %q is now in %s. Plan again.\n",
-		found, textpage.Counted(found.Points, "time"), text, file)
+		found, plain.Count(found.Points, "time"), text, file)
 	return err
 }
 

@@ -16,7 +16,7 @@ import (
 	"seamrail/export/drive"
 	"seamrail/export/drive/takelog"
 	"seamrail/export/drive/virtual"
-	"seamrail/export/report"
+	"seamrail/export/report/planreport"
 	"seamrail/motion/spec/rig"
 )
 
@@ -174,7 +174,7 @@ func homes(j *job.Job) (any bool) {
 func (s *session) panel(width int, keys bool) *console.Panel {
 	o := console.Options{
 		Out: s.out, Live: width > 0, Keys: keys, Width: width,
-		Cautions: report.Cautions(s.job.Plan), Virtual: s.o.Virtual,
+		Cautions: planreport.Cautions(s.job.Plan), Virtual: s.o.Virtual,
 	}
 	if !s.o.Virtual {
 		o.Keep = s.log.Keep

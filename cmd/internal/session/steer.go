@@ -8,7 +8,7 @@ import (
 	"seamrail/cmd/internal/host"
 	"seamrail/cmd/internal/job"
 	"seamrail/export/drive"
-	"seamrail/export/textpage"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/base/source"
 )
 
@@ -92,7 +92,7 @@ func (d *Steered) Run() (how string, err error) {
 	if !r.Known {
 		words = "where the rig stands is not known"
 	}
-	return fmt.Sprintf("%s, %s; %s", r.End, textpage.Counted(r.Takes, "take"), words), nil
+	return fmt.Sprintf("%s, %s; %s", r.End, plain.Count(r.Takes, "take"), words), nil
 }
 
 // Ask passes a request on, and does not wait. A stop of a rig that rests leaves the run,

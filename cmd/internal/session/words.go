@@ -10,8 +10,8 @@ import (
 	"seamrail/cmd/internal/logbook"
 	"seamrail/export/drive"
 	"seamrail/export/header"
-	"seamrail/export/report"
-	"seamrail/export/textpage"
+	"seamrail/export/report/planreport"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/cue"
 )
 
@@ -21,7 +21,7 @@ func (s *session) head() error {
 	if s.o.Virtual {
 		where = "made of software"
 	}
-	rounds := textpage.Counted(p.Rounds, "round")
+	rounds := plain.Count(p.Rounds, "round")
 	if s.o.Endless {
 		rounds = "rounds until stopped"
 	}
@@ -29,7 +29,7 @@ func (s *session) head() error {
 	text := fmt.Sprintf("%s, on %s %s: %s of %.3f s, plan %s.\n%s: %s\n%s\n", header.Clean(p.Title), header.Clean(p.Rig.Name), where,
 		rounds, s.job.Trajectory.Period().Float(), p.Hash(), h.Stamp, header.Clean(h.Words), console.NoEmergencyStop)
 	if s.o.Confirmed {
-		for _, c := range report.Cautions(p) {
+		for _, c := range planreport.Cautions(p) {
 			text += "  ! " + header.Clean(c) + "\n"
 		}
 	}
@@ -61,7 +61,7 @@ func (s *session) ended(r drive.Result) error {
 	if !r.Known {
 		words = "Where the rig stands is not known."
 	}
-	if _, err := fmt.Fprintf(s.out, "Ended: %s, %s. %s\n", r.End, textpage.Counted(r.Takes, "take"), words); err != nil {
+	if _, err := fmt.Fprintf(s.out, "Ended: %s, %s. %s\n", r.End, plain.Count(r.Takes, "take"), words); err != nil {
 		return err
 	}
 	if err := s.cutShort(r); err != nil {

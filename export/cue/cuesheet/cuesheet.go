@@ -7,8 +7,7 @@ import (
 	"io"
 	"strings"
 
-	"seamrail/export/header"
-	"seamrail/export/textpage"
+	"seamrail/export/report"
 	"seamrail/motion/base/exact"
 	"seamrail/motion/cue"
 )
@@ -16,9 +15,9 @@ import (
 // maxLines is how many moments are listed; who needs more has the track.
 const maxLines = 200
 
-// page is the sheet while it is written.
+// page is the sheet being made.
 type page struct {
-	textpage.Page
+	report.Report
 	take cue.Take
 }
 
@@ -26,19 +25,15 @@ type page struct {
 // those of a cue from frame 0 of its round, those of the list from the first
 // beat of the count-in. The error is the writer's.
 func Write(w io.Writer, t cue.Take) error {
-	p := &page{take: t}
+	p := &page{report.Report{Title: "Cues: " + t.Plan.Title}, t}
 	p.head()
 	for _, c := range t.Cues {
 		p.cue(c)
 	}
 	p.nows()
-	if list := t.Cautions(t.Rounds); len(list) > 0 {
-		p.Section("MIND")
-		for _, c := range list {
-			p.Bullet("", "!", header.Clean(c))
-		}
-	}
-	if _, err := p.WriteTo(w); err != nil {
+	p.Section("MIND")
+	p.Bullets(report.Plain, "!", t.Cautions(t.Rounds)...)
+	if err := report.Text(w, p.Report, false); err != nil {
 		return fmt.Errorf("writing the sheet of cues: %w", err)
 	}
 	return nil
@@ -46,9 +41,6 @@ func Write(w io.Writer, t cue.Take) error {
 
 func (p *page) head() {
 	plan := p.take.Plan
-	for _, l := range textpage.Fold("Cues: "+header.Clean(plan.Title), textpage.Width) {
-		p.Line(l)
-	}
 	p.Section("TAKE")
 	p.Field("plan", plan.Hash())
 	p.Field("round", fmt.Sprintf("%s s of real time, %s s on screen", plan.Round().Decimal(3), plan.Loop.OnScreen().Decimal(3)))
@@ -60,46 +52,38 @@ func (p *page) head() {
 }
 
 func (p *page) cue(c cue.Cue) {
-	p.Section(strings.ToUpper(header.Clean(c.Name)))
-	p.Field("hand", header.Clean(c.Hand)+", "+c.InRounds())
-	p.Field("is seen", header.Clean(p.take.Seen(c))+", "+c.Lands.Decimal(3)+" s after frame 0")
+	p.Section(strings.ToUpper(c.Name))
+	p.Field("hand", c.Hand+", "+c.InRounds())
+	p.Field("is seen", p.take.Seen(c)+", "+c.Lands.Decimal(3)+" s after frame 0")
 	p.Field("told", c.Told())
-	for i, why := range c.Because() {
-		label := ""
-		if i == 0 {
-			label = "since"
-		}
-		p.Field(label, why)
-	}
+	p.Fields("since", c.Because())
 	p.Field("counted", c.Counted())
 }
 
 // nows lists each moment at which a hand is told to move.
 func (p *page) nows() {
 	p.Section("NOW, FROM THE FIRST BEAT OF THE COUNT-IN")
-	n := 0
+	const timeWidth = 12 // a day in milliseconds
+	t := report.Table{Columns: []report.Column{{Width: timeWidth, Right: true}, {}}}
 	for b := range p.take.Beats() {
 		if b.Left > 0 {
 			continue
 		}
-		if n++; n > maxLines {
-			p.Line(fmt.Sprintf("  and so on: the first %d are listed", maxLines))
+		if len(t.Rows) == maxLines {
+			p.Add(t, report.Note{Text: fmt.Sprintf("and so on: the first %d are listed", maxLines)})
 			return
 		}
-		p.Line("  " + p.now(b))
+		t.Rows = append(t.Rows, report.Row{Cells: []string{clockTime(b.At), p.now(b)}})
 	}
+	p.Add(t)
 }
 
-// timeWidth has room for a day in milliseconds.
-const timeWidth = 12
-
 func (p *page) now(b cue.Beat) string {
-	at := textpage.PadLeft(clockTime(b.At), timeWidth)
 	if b.Cue == cue.CountIn {
-		return at + "  it moves"
+		return "it moves"
 	}
 	c := p.take.Cues[b.Cue]
-	return fmt.Sprintf("%s  round %d  %s, %s", at, b.Round+1, header.Clean(c.Name), header.Clean(cue.Called(c.Hand)))
+	return fmt.Sprintf("round %d  %s, %s", b.Round+1, c.Name, cue.Called(c.Hand))
 }
 
 // clockTime is a time in seconds as minutes and seconds, to the millisecond.

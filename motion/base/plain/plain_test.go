@@ -64,3 +64,9 @@ func TestFew(t *testing.T) {
 	assert.Equal(t, []string{"a", "b"}, plain.Few([]string{"a", "b"}, 2, "letters"))
 	assert.Equal(t, []string{"a", "b", "And 1 more letters; no more than 2 are listed."}, plain.Few([]string{"a", "b", "c"}, 2, "letters"))
 }
+
+func TestWords(t *testing.T) {
+	assert.Equal(t, "1 take", plain.Count(1, "take"))
+	assert.Equal(t, "0 takes, 2 frames", plain.Count(0, "take")+", "+plain.Count(int64(2), "frame"))
+	assert.Equal(t, "It closes.", plain.Sentence("it closes"))
+}

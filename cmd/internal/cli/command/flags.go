@@ -10,7 +10,7 @@ import (
 
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/job"
-	"seamrail/export/textpage"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/edit/selects"
 	"seamrail/motion/law"
 	"seamrail/motion/law/optimal"
@@ -117,6 +117,6 @@ func WarnLeftOut(w io.Writer, takes selects.Takes) {
 		Complain(w, fmt.Errorf("take %d is kept, but left out: %s", l.Take, l.Why))
 	}
 	if takes.Unread > 0 {
-		Complain(w, fmt.Errorf("%s of the log cannot be read; which takes are kept may have been said there: see \"seamrail takes\"", textpage.Counted(takes.Unread, "line")))
+		Complain(w, fmt.Errorf("%s of the log cannot be read; which takes are kept may have been said there: see \"seamrail takes\"", plain.Count(takes.Unread, "line")))
 	}
 }

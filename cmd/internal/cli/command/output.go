@@ -11,6 +11,7 @@ import (
 
 	"seamrail/cmd/internal/atomicfile"
 	"seamrail/export/header"
+	"seamrail/export/report"
 	"seamrail/motion/base/plain"
 	"seamrail/plot/sheet"
 )
@@ -51,12 +52,15 @@ func Written(s Streams, name, of, below string, fill func(io.Writer) error) erro
 	return err
 }
 
-// Report prints a report, for programs or for people.
-func Report(s Streams, programs bool, asJSON, asText func(io.Writer) error) error {
-	if programs {
-		return Deliver(s, Stdout, asJSON)
-	}
-	return Deliver(s, Stdout, asText)
+// Tell writes what there is to tell to standard output: as JSON, or as a report in
+// colours where they show.
+func Tell(s Streams, json bool, c report.Content) error {
+	return Deliver(s, Stdout, func(w io.Writer) error {
+		if json {
+			return report.JSON(w, c.Facts())
+		}
+		return report.Text(w, c.Report(), s.Colour)
+	})
 }
 
 // Complain prints an error, every line of it marked as ours and free of what a

@@ -9,6 +9,7 @@ import (
 
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/job"
+	"seamrail/export/report"
 	"seamrail/motion/plan/reach"
 	"seamrail/motion/spec/rig"
 	"seamrail/plot/chart/reachplot"
@@ -18,7 +19,7 @@ import (
 // fill 80 columns.
 const (
 	lawWidth  = 19
-	cellWidth = 6
+	cellWidth = 5
 	perTable  = 10
 )
 
@@ -27,19 +28,7 @@ func printReach(s command.Streams, j *job.Job, t reach.Table) error {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s\n", bolded(s, "Shortest loop, in seconds on screen: "+t.Axis+", there and back"))
 	for from := 0; from < len(t.Travels); from += perTable {
-		to := min(from+perTable, len(t.Travels))
-		fmt.Fprintf(&b, "\n%-*s", lawWidth, "travel, "+t.Unit)
-		for _, d := range t.Travels[from:to] {
-			fmt.Fprintf(&b, "%*s", cellWidth, figures(d))
-		}
-		b.WriteByte('\n')
-		for i, name := range t.Laws {
-			fmt.Fprintf(&b, "%-*s", lawWidth, name)
-			for _, c := range t.Cells[i][from:to] {
-				fmt.Fprintf(&b, "%*s", cellWidth, cellText(c))
-			}
-			b.WriteByte('\n')
-		}
+		b.WriteString("\n" + part(t, from, min(from+perTable, len(t.Travels))).Text())
 	}
 	b.WriteString(reachNotes(t))
 	for _, f := range j.Fits() {
@@ -47,6 +36,19 @@ func printReach(s command.Streams, j *job.Job, t reach.Table) error {
 	}
 	_, err := fmt.Fprint(s.Out, b.String())
 	return err
+}
+
+// part is the table of some of the travels.
+func part(t reach.Table, from, to int) report.Table {
+	out := report.Table{Columns: []report.Column{{Head: "travel, " + t.Unit, Width: lawWidth}}, Close: true}
+	for _, d := range t.Travels[from:to] {
+		out.Columns = append(out.Columns, report.Column{Head: figures(d), Width: cellWidth, Right: true})
+	}
+	for i, name := range t.Laws {
+		cells := append([]string{name}, report.Each(t.Cells[i][from:to], cellText)...)
+		out.Rows = append(out.Rows, report.Row{Cells: cells})
+	}
+	return out
 }
 
 func cellText(c reach.Cell) string {

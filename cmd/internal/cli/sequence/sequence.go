@@ -8,7 +8,7 @@ import (
 
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/clip"
-	"seamrail/export/sequencereport"
+	"seamrail/export/report/sequencereport"
 	"seamrail/motion/base/plain"
 	"seamrail/motion/base/source"
 	"seamrail/motion/edit/sequence"
@@ -71,8 +71,17 @@ func sequenceRun(o *Options) error {
 			return err
 		}
 	}
-	if err := command.Deliver(o.Streams, command.Stdout, func(w io.Writer) error { return o.tell(w, j.Report()) }); err != nil {
+	if err := command.Tell(o.Streams, o.JSON, j.Report()); err != nil {
 		return err
+	}
+	if o.Output != "" && !o.JSON {
+		err := command.Deliver(o.Streams, command.Stdout, func(w io.Writer) error {
+			_, err := fmt.Fprintf(w, "\nWrote %s.\n", plain.Text(o.Output))
+			return err
+		})
+		if err != nil {
+			return err
+		}
 	}
 	return j.Trouble()
 }
@@ -84,16 +93,4 @@ func (o *Options) draw(c *sequence.Clip, kind string) error {
 		return err
 	}
 	return command.Deliver(o.Streams, o.Output, func(w io.Writer) error { return clipplot.Draw(w, kind, d) })
-}
-
-// tell writes the report.
-func (o *Options) tell(w io.Writer, d sequencereport.Data) error {
-	if o.JSON {
-		return sequencereport.WriteJSON(w, d)
-	}
-	err := sequencereport.Write(w, d, sequencereport.Options{Colour: o.Streams.Colour})
-	if err == nil && o.Output != "" {
-		_, err = fmt.Fprintf(w, "\nWrote %s.\n", plain.Text(o.Output))
-	}
-	return err
 }

@@ -6,9 +6,9 @@ import (
 	"strings"
 
 	"seamrail/export/header"
-	"seamrail/export/textpage"
 	"seamrail/motion/base/clock"
 	"seamrail/motion/base/exact"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/camera/picture"
 	"seamrail/motion/edit/sequence"
 	"seamrail/plot/chart/clipplot"
@@ -18,7 +18,7 @@ import (
 func stripOf(c *sequence.Clip) (clipplot.Data, error) {
 	d := clipplot.Data{
 		Title: header.Clean(c.Title),
-		Lines: []string{fmt.Sprintf("%s, %s s at %s frames/s; %s to %s", textpage.Counted(int(c.Frames), "frame"),
+		Lines: []string{fmt.Sprintf("%s, %s s at %s frames/s; %s to %s", plain.Count(int(c.Frames), "frame"),
 			c.OnScreen().Decimal(3), clock.RateText(c.Playback), c.Label(0), c.Label(c.Frames-1))},
 	}
 	turn := make([]int, len(c.Films))

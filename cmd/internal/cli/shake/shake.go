@@ -6,7 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"seamrail/cmd/internal/cli/command"
-	"seamrail/export/shakereport"
+	"seamrail/export/report/shakereport"
 	"seamrail/plot/chart/shakeplot"
 )
 
@@ -70,12 +70,7 @@ func shakeRun(o *Options) error {
 	if err != nil {
 		return err
 	}
-	err = command.Report(o.Streams, o.JSON,
-		func(w io.Writer) error { return shakereport.WriteJSON(w, d) },
-		func(w io.Writer) error {
-			return shakereport.Write(w, d, shakereport.Options{Colour: o.Streams.Colour})
-		})
-	if err != nil || kind == "" {
+	if err := command.Tell(o.Streams, o.JSON, d); err != nil || kind == "" {
 		return err
 	}
 	picture, err := shakePicture(d)

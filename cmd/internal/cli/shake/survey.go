@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"seamrail/cmd/internal/exit"
-	"seamrail/export/shakereport"
+	"seamrail/export/report/shakereport"
 	"seamrail/motion/base/unit"
 	"seamrail/motion/camera/lensview"
 	"seamrail/motion/law"

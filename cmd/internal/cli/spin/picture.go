@@ -6,9 +6,9 @@ import (
 	"math"
 	"slices"
 
-	"seamrail/export/spinreport"
-	"seamrail/export/spinwords"
+	"seamrail/export/report/spinreport"
 	"seamrail/motion/base/exact"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/move"
 	"seamrail/motion/plan"
 	"seamrail/motion/turntable/spin"
@@ -36,7 +36,7 @@ func spinPicture(d spinreport.Data, p *plan.Plan) spinplot.Data {
 	}
 	best := d.Answer.Loops[0]
 	out.Screen = best.OnScreen().Float()
-	out.Best = fmt.Sprintf("%s, %s s on screen", spinwords.Counted(best.Captured, "captured frame"), best.OnScreen().Decimal(3))
+	out.Best = fmt.Sprintf("%s, %s s on screen", plain.Count(best.Captured, "captured frame"), best.OnScreen().Decimal(3))
 	out.Phases = append(out.Phases, carriagePhase(best, p))
 	for _, s := range best.Seams {
 		out.Phases = append(out.Phases, productPhase(best, s))
@@ -234,9 +234,9 @@ func phaseEnd(s spin.Seam) string {
 	case 0:
 		return "on its match"
 	case -1:
-		return spinwords.Angle(s.Error.Abs()) + " short of its match"
+		return spinreport.Angle(s.Error.Abs()) + " short of its match"
 	}
-	return spinwords.Angle(s.Error) + " past its match"
+	return spinreport.Angle(s.Error) + " past its match"
 }
 
 func faces(symmetry int64) string {

@@ -8,7 +8,7 @@ import (
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/search"
-	"seamrail/export/spinreport"
+	"seamrail/export/report/spinreport"
 	"seamrail/motion/plan"
 	"seamrail/motion/turntable/spin"
 	"seamrail/plot/chart/spinplot"
@@ -86,10 +86,7 @@ func spinRun(o *Options) error {
 	if kind != "" && len(d.Query.Products) == 0 {
 		return exit.Misused("-o draws loops for a stand, and there is none; give --period or --timed")
 	}
-	err = command.Report(o.Streams, o.JSON,
-		func(w io.Writer) error { return spinreport.WriteJSON(w, d) },
-		func(w io.Writer) error { return spinreport.Write(w, d, spinreport.Options{Colour: o.Streams.Colour}) })
-	if err != nil || kind == "" {
+	if err := command.Tell(o.Streams, o.JSON, d); err != nil || kind == "" {
 		return err
 	}
 	return command.DrawToo(o.Streams, o.Output, o.JSON, func(w io.Writer) error {

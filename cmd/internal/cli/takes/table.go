@@ -13,7 +13,7 @@ import (
 	"seamrail/cmd/internal/logbook"
 	"seamrail/export/drive/takelog"
 	"seamrail/export/header"
-	"seamrail/export/textpage"
+	"seamrail/export/report"
 	"seamrail/motion/base/plain"
 	"seamrail/motion/base/unit"
 )
@@ -24,14 +24,13 @@ const planDigits = 6
 
 // takesWidth is that of the usual terminal. A list is not wider, however much there
 // is to say of a take.
-const takesWidth = 80
+const takesWidth = report.Width
 
-// takeColumns are what stands on the first line of each take, with how wide; what is
-// below stands under the time.
-var takeColumns = []struct {
-	name  string
-	width int
-}{{"TAKE", 6}, {"KEEP", 6}, {"BEGAN", 21}, {"ROUNDS", 11}, {"TOOK", 13}, {"ENDED", 0}}
+// takeColumns are what stands on the first line of each take; what is below stands
+// under the time.
+var takeColumns = []report.Column{
+	{Head: "TAKE", Width: 5}, {Head: "KEEP", Width: 5}, {Head: "BEGAN", Width: 20}, {Head: "ROUNDS", Width: 10}, {Head: "TOOK", Width: 12}, {Head: "ENDED"},
+}
 
 const underTake = 12
 
@@ -73,25 +72,11 @@ func listTakes(w *bufio.Writer, name string, virtual bool) (log takelog.Log, the
 			return nil
 		}
 		if rows++; rows == 1 {
-			names := make([]string, len(takeColumns))
-			for i, c := range takeColumns {
-				names[i] = c.name
-			}
-			_, _ = w.WriteString(inColumns(names) + "\n")
+			_, _ = w.WriteString(report.Table{Columns: takeColumns, Close: true}.Text())
 		}
 		_, err := w.WriteString(takeText(k)) // of a writer that is buffered it is that of all before
 		return err
 	})
-}
-
-// inColumns is a line of cells, each under the name of its column.
-func inColumns(cells []string) string {
-	var b strings.Builder
-	for i, c := range cells {
-		b.WriteString(c)
-		b.WriteString(textpage.Spaces(max(takeColumns[i].width-len([]rune(c)), 1)))
-	}
-	return strings.TrimRight(b.String(), " ")
 }
 
 // takeText is what there is to say of a take, in lines that are not too wide.
@@ -106,13 +91,13 @@ func takeText(k takelog.Take) string {
 	cells := []string{
 		number, keep, k.Begin.Time.Local().Format(time.DateTime), roundsText(k), secondsText(k.End.Executed), header.Clean(k.End.Outcome),
 	}
-	text := inColumns(cells)
+	t := report.Table{Columns: takeColumns, Rows: []report.Row{{Cells: cells}}, Close: true, Bare: true} // a take at a time: a log may be long
 	more := takeDetails(k)
-	if len([]rune(text)) > takesWidth {
-		text = inColumns(cells[:len(cells)-1])
-		more = append([]string{header.Clean(k.End.Outcome)}, more...)
+	if !t.Fits(takesWidth) {
+		more = append([]string{cells[5]}, more...)
+		cells[5] = ""
 	}
-	text += "\n"
+	text := t.Text()
 	for _, paragraph := range []string{
 		strings.Join(more, "; "), header.Clean(k.End.Detail), header.Clean(strings.Join(append(lateTexts(k.Late), k.Notes...), "; ")),
 	} {
@@ -120,7 +105,7 @@ func takeText(k takelog.Take) string {
 			continue
 		}
 		for _, line := range folded(paragraph, takesWidth-underTake) {
-			text += textpage.Spaces(underTake) + line + "\n"
+			text += strings.Repeat(" ", underTake) + line + "\n"
 		}
 	}
 	return text
@@ -129,7 +114,7 @@ func takeText(k takelog.Take) string {
 // folded breaks a text between words, and within one that is wider than a line.
 func folded(text string, width int) []string {
 	var out []string
-	for _, line := range textpage.Fold(text, width) {
+	for _, line := range report.Fold(text, width) {
 		for r := []rune(line); ; r = r[width:] {
 			if len(r) <= width {
 				out = append(out, string(r))
@@ -217,7 +202,7 @@ func logEnd(w io.Writer, log takelog.Log) {
 		say("Take %d was cut short: the log breaks off in it.", k.Number)
 	}
 	if log.Torn > 0 {
-		say("%s of the log cannot be read: passed over.", textpage.Counted(log.Torn, "line"))
+		say("%s of the log cannot be read: passed over.", plain.Count(log.Torn, "line"))
 	}
 	if log.Real() > 0 && !log.Known {
 		say("Where the rig stands is not known: home it, or place it by hand, before the next take.")

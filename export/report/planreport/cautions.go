@@ -1,0 +1,52 @@
+package planreport
+
+import (
+	"seamrail/motion/base/plain"
+	"seamrail/motion/plan"
+	"seamrail/motion/spec/rig"
+)
+
+// maxOfAKind is how many axes a caution is said of one by one.
+const maxOfAKind = 16
+
+// Cautions lists what to know before the rig moves: its dangers, then what may
+// keep it from moving at all.
+func Cautions(p *plan.Plan) []string { return append(Dangers(p), letterCautions(p)...) }
+
+// Dangers lists what the rig does to those near it: what its owner wrote first,
+// then what holds of every rig with such axes.
+func Dangers(p *plan.Plan) []string {
+	out := append([]string{}, p.Rig.Cautions...)
+	linear, rotary := false, false
+	for _, a := range p.Rig.Axes {
+		linear = linear || a.Kind == rig.Linear
+		rotary = rotary || a.Kind == rig.Rotary
+	}
+	out = append(out, "The rig moves without warning. Keep fingers, hair, straps and cables away from belts, screws and carriages: they pinch and they pull.")
+	if linear {
+		out = append(out, "A camera on a sloping rail falls when the motors lose power. Keep the rail level or add a brake or a tether.")
+	}
+	out = append(out, fallCautions(p.Rig)...)
+	if rotary {
+		out = append(out, "A turntable throws what is not fixed to it. Fix and balance the product, and try the move slowly first.")
+	}
+	if len(p.Stands) > 0 {
+		out = append(out, "A display stand turns on when the program stops. Switch it off at its own switch before reaching in.")
+	}
+	return append(out,
+		"Glass breaks and liquids spill. Keep both clear of the moving parts and of anything on mains power.",
+		"Stopping the program is not an emergency stop. Have a switch within reach that cuts the motors' power.",
+		"Follow local electrical and safety codes; leave mains wiring to those licensed for it.")
+}
+
+// letterCautions warns of axes whose letter the controller may well not have.
+func letterCautions(p *plan.Plan) []string {
+	var out []string
+	for _, a := range p.Axes {
+		if p.Rig.Controller.DoubtfulLetter(a.Rig) {
+			out = append(out, "Axis "+a.Rig.Name+" has the letter "+a.Rig.Letter+". A plain 8-bit board has X, Y and Z alone, and refuses it. "+
+				"Give the axis one of those, or, if your controller has it, say so in the rig file: letters = \"XYZ"+a.Rig.Letter+"\".")
+		}
+	}
+	return plain.Few(out, maxOfAKind, "axes with such letters")
+}

@@ -1,0 +1,188 @@
+package sequencereport
+
+import (
+	"seamrail/export/report"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/camera/picture"
+	"seamrail/motion/edit/sequence"
+)
+
+// Schema names the layout of the JSON report. It changes when a key changes its
+// meaning or goes; keys may be added.
+const Schema = "seamrail-sequence/1"
+
+// Document is the JSON report. Frames are those of the timeline but where they
+// are named captured; seconds are real but where they are named screen.
+type Document struct {
+	Schema   string           `json:"schema"`
+	Title    string           `json:"title"`
+	Playback exact.Rat        `json:"playback"`
+	Frames   int64            `json:"frames"`
+	Screen   exact.Rat        `json:"screen_seconds"`
+	First    string           `json:"first_label"`
+	Last     string           `json:"last_label"`
+	Pieces   []Piece          `json:"pieces"`
+	Cuts     []Cut            `json:"cuts"` // the last leads from the clip's end to its beginning
+	Films    []Film           `json:"films"`
+	Order    Order            `json:"order"`
+	Needs    Needs            `json:"needs"`
+	Troubles []Trouble        `json:"troubles"`
+	Heads    []HeadOf         `json:"headlines"` // of the plan of each shot
+	Defaults []report.Default `json:"defaults"`
+}
+
+// HeadOf is the headline of a shot's plan.
+type HeadOf struct {
+	File string `json:"file"`
+	report.Verdict
+}
+
+// Piece is a shot in its place.
+type Piece struct {
+	File   string `json:"file"`
+	Title  string `json:"title"`
+	Label  string `json:"label"`
+	Start  int64  `json:"start"`
+	From   int64  `json:"from"`
+	Frames int64  `json:"frames"`
+	Loop   int64  `json:"loop"`
+	Film   int    `json:"film"` // index in films
+}
+
+// Cut is what the motion does across a cut.
+type Cut struct {
+	From      int      `json:"from"` // index in pieces
+	To        int      `json:"to"`
+	Frame     int64    `json:"frame"` // the clip's
+	Label     string   `json:"label"`
+	Momentum  string   `json:"momentum"`
+	Seen      bool     `json:"seen"` // by the picture; else by the axes
+	Angle     float64  `json:"angle_deg"`
+	Pace      float64  `json:"pace"`
+	Otherwise bool     `json:"rig_stands_otherwise"`
+	Placed    bool     `json:"placed"` // the product is in both pictures
+	Jump      float64  `json:"jump_widths"`
+	Grows     float64  `json:"grows"`
+	Out       Side     `json:"out"`
+	In        Side     `json:"in"`
+	Lacks     []string `json:"lacks"`
+}
+
+// Side is a frame beside a cut.
+type Side struct {
+	Frame    int64   `json:"frame"`
+	Captured int64   `json:"captured_frame"`
+	Flow     *Flow   `json:"flow"` // null where it is not known
+	Axes     []Speed `json:"axes"`
+}
+
+// Flow is the picture's motion, in picture widths and widths per on-screen
+// second.
+type Flow struct {
+	Follows string  `json:"follows"`
+	X       float64 `json:"x"`
+	Y       float64 `json:"y"`
+	Right   float64 `json:"right"`
+	Up      float64 `json:"up"`
+	Toward  float64 `json:"toward"`
+}
+
+// Speed is that of an axis, per on-screen second.
+type Speed struct {
+	Axis  string  `json:"axis"`
+	Unit  string  `json:"unit"`
+	Speed float64 `json:"speed"`
+}
+
+// Film is one thing to film.
+type Film struct {
+	File     string    `json:"file"`
+	Rig      string    `json:"rig"`
+	Light    string    `json:"light"`
+	Takes    int       `json:"takes"`
+	Recorded int64     `json:"captured_frames"` // of a take, with the camera's lead
+	Motion   exact.Rat `json:"motion_seconds"`
+	Record   exact.Rat `json:"record_seconds"`
+	Bytes    *int64    `json:"bytes"` // of a take; null where it is not known
+}
+
+// Order is the order to film in.
+type Order struct {
+	Films        []int `json:"films"` // indices
+	RigChanges   int   `json:"rig_changes"`
+	LightChanges int   `json:"light_changes"`
+	Least        bool  `json:"least"` // no order needs less
+	Counted      bool  `json:"counted"`
+}
+
+// Needs is what all takes need.
+type Needs struct {
+	Takes   int       `json:"takes"`
+	Motion  exact.Rat `json:"motion_seconds"`
+	Record  exact.Rat `json:"record_seconds"`
+	Changes exact.Rat `json:"change_seconds"`
+	Day     exact.Rat `json:"day_seconds"`
+	Bytes   *int64    `json:"bytes"`
+	Card    *int64    `json:"card_bytes"`
+}
+
+// Facts tells it to programs: a Document.
+func (d Data) Facts() any {
+	c := d.Clip
+	t, o := c.Totals(), c.Order
+	return Document{
+		Schema: Schema, Title: c.Title, Playback: c.Playback, Frames: c.Frames, Screen: c.OnScreen(),
+		First: c.Label(0), Last: c.Label(c.Frames - 1), Troubles: report.List(d.Troubles),
+		Order:    Order{o.Order, o.RigChanges, o.LightChanges, o.Least, c.Counted},
+		Needs:    Needs{t.Takes, t.Motion, t.Record, t.Changes, t.Day, whole(t.All()), whole(c.Card.Size)},
+		Defaults: report.Each(d.Defaults, report.DefaultOf),
+		Heads:    report.Each(d.Heads, func(x Head) HeadOf { return HeadOf{x.File, report.VerdictOf(x.Headline)} }),
+		Pieces: report.Each(c.Pieces, func(p sequence.Piece) Piece {
+			return Piece{p.Entry.File, p.Shot.Title, c.Label(p.Start), p.Start, p.From, p.Frames, p.Shot.Loop.Screen, p.Film}
+		}),
+		Cuts: report.Each(c.Cuts, func(x sequence.Cut) Cut { return cutOf(c, x) }),
+		Films: report.Each(c.Films, func(f sequence.Film) Film {
+			return Film{f.File, f.Setup.Rig, f.Setup.Light, f.Takes, f.Recorded, f.Seconds, f.Record, whole(f.Bytes)}
+		}),
+	}
+}
+
+// rounded is what numbers keep.
+var rounded = report.Millionth
+
+func cutOf(c *sequence.Clip, x sequence.Cut) Cut {
+	out := Cut{
+		From: x.From, To: x.To, Frame: x.Frame, Label: c.Label(x.Frame), Momentum: x.Momentum.String(), Seen: x.Seen,
+		Angle: rounded(x.Angle), Pace: rounded(x.Pace), Jump: rounded(x.Jump), Grows: rounded(x.Grows),
+		Otherwise: x.Otherwise, Placed: x.Placed,
+		Out: sideOf(x.Out), In: sideOf(x.In), Lacks: []string{},
+	}
+	if !x.Seen {
+		out.Lacks = append(out.Lacks, x.Lacks...)
+	}
+	return out
+}
+
+func sideOf(s sequence.Side) Side {
+	return Side{
+		Frame: s.Frame, Captured: s.Captured, Flow: flowOf(s.Flow),
+		Axes: report.Each(s.Axes, func(a sequence.AxisSpeed) Speed { return Speed{a.Axis, a.Unit, rounded(a.Speed)} }),
+	}
+}
+
+func flowOf(f *picture.Flow) *Flow {
+	if f == nil {
+		return nil
+	}
+	return &Flow{f.Followed, rounded(f.X), rounded(f.Y), rounded(f.Right), rounded(f.Up), rounded(f.Toward)}
+}
+
+// whole is a number of bytes, part ones up; nil for none, and for more than a
+// program could count.
+func whole(bytes exact.Rat) *int64 {
+	n, ok := bytes.Ceil().Int64()
+	if !ok || n == 0 {
+		return nil
+	}
+	return &n
+}

@@ -1,0 +1,31 @@
+// # The document
+//
+// "seamrail sequence --json" holds one document of the schema seamrail-sequence/1, which report.JSON
+// writes; schema.json beside this file is the same for programs that check one (JSON Schema, draft
+// 2020-12). Keys may be added; a key that changes its meaning or goes changes the schema's name.
+// Exact numbers are strings such as "24000/1001"; lengths are mm, angles degrees, times seconds.
+//
+//   - `schema`, `title`, `playback`: `seamrail-sequence/1`, the name of the clip, timeline frames
+//     a second
+//   - `frames`, `screen_seconds`, `first_label`, `last_label`: the length of the clip, and the
+//     timecode of its first and its last frame
+//   - `pieces`: each shot in its place: `file`, `title`, `label`, `start` in the clip, `from` in
+//     its `loop`, how many `frames`, and which `film` of the `films` it is from
+//   - `cuts`: `from` and `to` which piece, `frame` and `label`, the `momentum` in words, whether
+//     it is `seen` by the picture, `angle_deg` between the two motions and `pace` of the second
+//     over the first, `rig_stands_otherwise`, whether the product is in both pictures (`placed`),
+//     `jump_widths`, `grows`, the frames `out` and `in` (of the shot, and the `captured_frame`)
+//     with the `flow` of the picture (what the eye `follows`, at `x` right of and `y` above the
+//     middle, and how fast it goes `right`, `up` and `toward` the lens) and the `axes` (`axis`,
+//     `unit`, `speed`), and what the picture `lacks`; the last cut is the clip's own loop
+//   - `films`: what there is to film: `file`, `rig`, `light`, `takes`, and for one take
+//     `captured_frames`, `motion_seconds`, `record_seconds`, `bytes`
+//   - `order`: the `films` in the order to film them, `rig_changes`, `light_changes`, whether it
+//     is the `least`, and whether changes were `counted` or timed
+//   - `needs`: of all takes: `takes`, `motion_seconds`, `record_seconds`, `change_seconds`,
+//     `day_seconds`, `bytes`, and `card_bytes` of one card; null where it is not known
+//   - `headlines`: of the plan of each shot file: whether it is `ready`, `stamp` and `words`, what
+//     `fails` and what is `unknown`
+//   - `troubles`: shots whose plan must not run as it is; the command then ends with 1
+//   - `defaults`: what was filled in: `key`, `value`, `why`
+package sequencereport
