@@ -22,8 +22,8 @@ import (
 const root = "../../.."
 
 // recipes are the headings that are there, whatever else is.
-var recipes = []string{"A move", "A law", "An export", "A check", "A controller kind", "A command",
-	"A question of the page"}
+var recipes = []string{"A move", "A law", "A report", "An export", "A check", "A controller kind",
+	"A command", "A chapter of the guide", "A document in JSON", "A question of the page"}
 
 // toAdd is the section on adding something.
 func toAdd(t *testing.T) string {
