@@ -139,6 +139,14 @@ func TestAPlayerIsGreeted(t *testing.T) {
 	require.ErrorContains(t, err, "silent: no answer to a hello within 6s")
 	assert.Len(t, w.types, 6)
 	assert.InDelta(t, 6, p.now.Sub(from).Seconds(), 0.01)
+	// Who leaves while it begins anew waits for no hello, and says none.
+	p, w = rowing(t)
+	w.silent, p.silent, p.state, p.info, p.controller.ResetsOnOpen = true, time.Time{}, Opening, nil, true
+	p.requests = []Request{{Kind: Quit}}
+	from = p.now
+	assert.ErrorIs(t, p.greet(), errStopped)
+	assert.Empty(t, w.types)
+	assert.Less(t, p.now.Sub(from), 50*ms)
 	// One that says hello unasked has lost what it held.
 	p, _ = rowing(t)
 	p.heard(stepplayer.Frame{Type: stepplayer.HelloAnswer, Payload: w.info.Tell()}.Append(nil))

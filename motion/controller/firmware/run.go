@@ -175,11 +175,7 @@ func (p *play) pause() {
 // begin starts the motion that has been planned.
 func (p *play) begin() {
 	p.cycle = true
-	p.prepare()
-	if p.cut == 0 {
-		p.load()
-		return
-	}
+	p.prepare() // each block that is planned has a step, so that there is a slice
 	s := &p.queue[p.first]
 	at, lead := p.board.Timer.Wake(p.counter, p.now, s.Beat.Every)
 	s.Lead = lead
