@@ -1,6 +1,6 @@
 //go:build !linux
 
-package whole
+package atomicfile
 
 import (
 	"errors"
