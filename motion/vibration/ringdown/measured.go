@@ -7,7 +7,7 @@ import (
 )
 
 // Measured is a spring with how well it is known: standard uncertainties, 0
-// where there was too little to tell them from.
+// where nothing tells them.
 type Measured struct {
 	Spring        spring.Spring
 	FrequencySure float64 // Hz

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"unicode"
 
 	"gonum.org/v1/gonum/stat"
 
@@ -16,9 +17,13 @@ import (
 type Peak struct {
 	Height float64 // not 0; below 0 on the other side
 	Time   float64 // s
+
+	// Standard uncertainties of reading them off; 0 where they are exact.
+	HeightSure float64
+	TimeSure   float64 // s
 }
 
-// ParsePeak reads "4.2 at 0.31 s".
+// ParsePeak reads "4.2 at 0.31 s". What is typed is known to half its last digit.
 func ParsePeak(text string) (Peak, error) {
 	height, when, ok := strings.Cut(text, " at ")
 	bad := fmt.Errorf("peak %q must be a height and a time, such as \"4.2 at 0.31 s\"", text)
@@ -33,8 +38,34 @@ func ParsePeak(text string) (Peak, error) {
 	if err != nil {
 		return Peak{}, fmt.Errorf("peak %q: %w", text, err)
 	}
-	return Peak{h.Float(), t.Float()}, nil
+	lastHeight, _ := exact.Parse(lastDigit(strings.TrimSpace(height)))
+	lastTime, _ := unit.ParseAs(lastDigit(strings.TrimSpace(when)), unit.Time)
+	return Peak{h.Float(), t.Float(), rounded(lastHeight.Float()), rounded(lastTime.Float())}, nil
 }
+
+// lastDigit is a number as typed with a one in place of its last digit and noughts
+// before: "0.01 s" for "0.31 s". A fraction is exact: "0".
+func lastDigit(text string) string {
+	end := strings.IndexFunc(text, unicode.IsLetter)
+	if end < 0 {
+		end = len(text)
+	}
+	last := strings.LastIndexAny(text[:end], "0123456789")
+	if strings.Contains(text[:end], "/") || last < 0 {
+		return "0" + text[end:]
+	}
+	nought := func(r rune) rune {
+		if unicode.IsDigit(r) {
+			return '0'
+		}
+		return r
+	}
+	return strings.TrimLeft(strings.Map(nought, text[:last]), "+-") + "1" + text[last+1:]
+}
+
+// rounded is the standard uncertainty of a number whose last digit is worth so much:
+// it lies anywhere within half of that (GUM, JCGM 100:2008, section 4.3.7).
+func rounded(last float64) float64 { return math.Abs(last) / 2 / math.Sqrt(3) }
 
 // Bounds of a row of peaks. More than a few hundred nobody reads off, and a
 // peak may be misread by a tenth of a swing before it counts as one left out.
@@ -46,7 +77,8 @@ const (
 // FromPeaks returns the spring whose free swing has these peaks, each following
 // on the one before: all on one side, a swing apart, or on both sides in turn,
 // half a swing apart. Times and logarithms of heights are fitted with straight
-// lines; three peaks or more tell how well they are known.
+// lines. How well they are known is told by how they scatter about these, and
+// never better than they were read off.
 //
 // It fails if there are fewer than two, if they are out of order, of no height,
 // if they do not fade, if a side is left out, or if the spring is out of
@@ -59,14 +91,15 @@ func FromPeaks(peaks []Peak) (Measured, error) {
 	if err != nil {
 		return Measured{}, err
 	}
-	var n, times, logs []float64
+	var n, times, logs, timesSure, logsSure []float64
 	for i, p := range peaks {
 		n = append(n, float64(i)*swings)
-		times = append(times, p.Time)
+		times, timesSure = append(times, p.Time), append(timesSure, p.TimeSure)
 		logs = append(logs, math.Log(math.Abs(p.Height)))
+		logsSure = append(logsSure, p.HeightSure/math.Abs(p.Height))
 	}
-	period, periodSure := slope(n, times)
-	fall, fallSure := slope(n, logs)
+	period, periodSure := slope(n, times, timesSure)
+	fall, fallSure := slope(n, logs, logsSure)
 	if !(fall < 0) {
 		return Measured{}, errors.New("the peaks do not fade; a swing that is left alone does")
 	}
@@ -106,19 +139,22 @@ func apart(peaks []Peak) (float64, error) {
 	return swings, nil
 }
 
-// slope fits y = a + b x and returns b with its standard uncertainty, by least
-// squares (Numerical Recipes, section 15.2); 0 where two points leave nothing
-// over.
-func slope(x, y []float64) (b, sure float64) {
+// slope fits y = a + b x by least squares and returns b with its standard
+// uncertainty: by how y scatters (Numerical Recipes, section 15.2) or by how each
+// was read off, whichever is greater, since a few may lie in line by chance. Two
+// do not scatter.
+func slope(x, y, read []float64) (b, sure float64) {
 	a, b := stat.LinearRegression(x, y, nil, false)
-	if len(x) < 3 {
-		return b, 0
-	}
-	var rest, spread float64
+	var rest, spread, carried float64
 	mean := stat.Mean(x, nil)
 	for i := range x {
 		rest += (y[i] - a - b*x[i]) * (y[i] - a - b*x[i])
 		spread += (x[i] - mean) * (x[i] - mean)
+		carried += (x[i] - mean) * (x[i] - mean) * read[i] * read[i]
 	}
-	return b, math.Sqrt(rest / float64(len(x)-2) / spread)
+	sure = math.Sqrt(carried) / spread
+	if len(x) > 2 {
+		sure = max(sure, math.Sqrt(rest/float64(len(x)-2)/spread))
+	}
+	return b, sure
 }

@@ -13,7 +13,7 @@ import (
 // section 1.6; the numbers from memory: the formula gives them): neighbouring
 // peaks of 9 mm and 1 mm have a decrement of 2.1972 and a damping of 0.33.
 func TestInmansDecrement(t *testing.T) {
-	m, err := FromPeaks([]Peak{{9, 0.1}, {1, 0.4}})
+	m, err := FromPeaks([]Peak{{Height: 9, Time: 0.1}, {Height: 1, Time: 0.4}})
 	require.NoError(t, err)
 	assert.InDelta(t, 0.33, m.Spring.Damping, 0.005)
 	assert.InDelta(t, 2.1972, 2*math.Pi*m.Spring.Damping/math.Sqrt(1-m.Spring.Damping*m.Spring.Damping), 5e-5)
@@ -26,7 +26,7 @@ func TestInmansDecrement(t *testing.T) {
 // s/in has a natural 34.0 rad/s, a damping of 0.0681, and peaks in the ratio
 // 1.54.
 func TestThomsonsRatio(t *testing.T) {
-	m, err := FromPeaks([]Peak{{1.54 * 1.54, 0}, {1.54, 0.18522}, {1, 0.37044}})
+	m, err := FromPeaks([]Peak{{Height: 1.54 * 1.54}, {Height: 1.54, Time: 0.18522}, {Height: 1, Time: 0.37044}})
 	require.NoError(t, err)
 	assert.InDelta(t, 0.0681, m.Spring.Damping, 0.0008)
 	assert.InDelta(t, 34.0, 2*math.Pi*m.Spring.Frequency, 0.05)
@@ -51,7 +51,7 @@ func TestPeaksOfAFreeSwing(t *testing.T) {
 		var peaks []Peak
 		for k := range rapid.IntRange(2, 8).Draw(t, "n") {
 			at := half * float64(k*every)
-			peaks = append(peaks, Peak{3 * x(at), 0.7 + at})
+			peaks = append(peaks, Peak{Height: 3 * x(at), Time: 0.7 + at})
 		}
 		m, err := FromPeaks(peaks)
 		require.NoError(t, err)
@@ -72,7 +72,7 @@ func TestUncertaintyOfPeaks(t *testing.T) {
 		var peaks []Peak
 		for k := range n {
 			at := float64(k) / (f * math.Sqrt(1-d*d))
-			peaks = append(peaks, Peak{x(at) * math.Exp(0.02*noise()), at + 0.002*noise()})
+			peaks = append(peaks, Peak{Height: x(at) * math.Exp(0.02*noise()), Time: at + 0.002*noise()})
 		}
 		m, err := FromPeaks(peaks)
 		require.NoError(t, err)
@@ -82,6 +82,37 @@ func TestUncertaintyOfPeaks(t *testing.T) {
 	}
 	assert.Greater(t, within, rows*75/100)
 	assert.Less(t, within, rows*97/100, "they are not padded either")
+}
+
+// Three peaks that lie in line are no better known than they were read off. Of the
+// slope through three readings those at the ends alone count: u(T) is u/sqrt(2).
+// Readings rounded to what was typed come out within two of these.
+func TestPeaksAreNoBetterThanTheyWereRead(t *testing.T) {
+	const f, d, read = 5.0, 0.03, 0.01
+	u := read / math.Sqrt(12)
+	inLine := []Peak{{4, 0.1, 0, u}, {2, 0.3, 0, u}, {1, 0.5, 0, u}}
+	m, err := FromPeaks(inLine)
+	require.NoError(t, err)
+	assert.InEpsilon(t, m.Spring.Frequency*u/math.Sqrt2/0.2, m.FrequencySure, 1e-6)
+	m, err = FromPeaks(inLine[:2])
+	require.NoError(t, err)
+	assert.InEpsilon(t, m.Spring.Frequency*u*math.Sqrt2/0.2, m.FrequencySure, 1e-6, "two peaks tell as much of themselves")
+
+	within, rows := 0, 0
+	for start := 0.0; start < 0.2; start += 0.0007 {
+		var peaks []Peak
+		for k := range 3 {
+			at := start + float64(k)/(f*math.Sqrt(1-d*d))
+			peaks = append(peaks, Peak{math.Exp(-2 * math.Pi * d * float64(k)), math.Round(at/read) * read, 0, u})
+		}
+		m, err := FromPeaks(peaks)
+		require.NoError(t, err)
+		rows++
+		if math.Abs(m.Spring.Frequency-f) < 2*m.FrequencySure {
+			within++
+		}
+	}
+	assert.Greater(t, within, rows*90/100)
 }
 
 // newNoise returns normal deviates that are the same each time: the sum of
@@ -101,7 +132,10 @@ func newNoise(seed uint64) func() float64 {
 func TestParsePeak(t *testing.T) {
 	p, err := ParsePeak("-4.2 at 310 ms")
 	require.NoError(t, err)
-	assert.Equal(t, Peak{-4.2, 0.31}, p)
+	assert.Equal(t, Peak{-4.2, 0.31, 0.1 / math.Sqrt(12), 0.001 / math.Sqrt(12)}, p)
+	p, err = ParsePeak("1/4 at 0.10 s")
+	require.NoError(t, err)
+	assert.Equal(t, Peak{0.25, 0.1, 0, 0.01 / math.Sqrt(12)}, p, "a fraction is exact, and noughts that are typed count")
 	for _, bad := range []string{"", "4.2", "4.2 at", "x at 1 s", "4.2 at 3 mm", "4.2 0.3 s"} {
 		_, err := ParsePeak(bad)
 		assert.ErrorContains(t, err, "peak", bad)
@@ -114,14 +148,14 @@ func TestPeaksThatSayNothing(t *testing.T) {
 		want  string
 	}{
 		{nil, "from 2 to"},
-		{[]Peak{{1, 0}}, "from 2 to"},
-		{[]Peak{{1, 0}, {0, 1}}, "a height"},
-		{[]Peak{{1, 0}, {math.NaN(), 1}}, "a height"},
-		{[]Peak{{2, 1}, {1, 1}}, "must come after"},
-		{[]Peak{{1, 0}, {2, 1}}, "do not fade"},
-		{[]Peak{{4, 0}, {-2, 1}, {-1, 2}}, "wrong side"},
-		{[]Peak{{8, 0}, {4, 1}, {2, 2}, {.5, 4}}, "left out"},
-		{[]Peak{{4, 0}, {2, 100}}, "frequency"},
+		{[]Peak{{Height: 1, Time: 0}}, "from 2 to"},
+		{[]Peak{{Height: 1, Time: 0}, {Height: 0, Time: 1}}, "a height"},
+		{[]Peak{{Height: 1, Time: 0}, {Height: math.NaN(), Time: 1}}, "a height"},
+		{[]Peak{{Height: 2, Time: 1}, {Height: 1, Time: 1}}, "must come after"},
+		{[]Peak{{Height: 1, Time: 0}, {Height: 2, Time: 1}}, "do not fade"},
+		{[]Peak{{Height: 4, Time: 0}, {Height: -2, Time: 1}, {Height: -1, Time: 2}}, "wrong side"},
+		{[]Peak{{Height: 8, Time: 0}, {Height: 4, Time: 1}, {Height: 2, Time: 2}, {Height: .5, Time: 4}}, "left out"},
+		{[]Peak{{Height: 4, Time: 0}, {Height: 2, Time: 100}}, "frequency"},
 	} {
 		_, err := FromPeaks(c.peaks)
 		assert.ErrorContains(t, err, c.want)

@@ -6,6 +6,7 @@ import (
 	"math/cmplx"
 
 	"gonum.org/v1/gonum/dsp/fourier"
+	"gonum.org/v1/gonum/stat"
 )
 
 const (
@@ -176,6 +177,6 @@ func decay(times []float64, size func(int) float64, from int, f float64) float64
 	if len(n) < 2 {
 		return slight * 2 * math.Pi * f
 	}
-	b, _ := slope(n, logs)
+	_, b := stat.LinearRegression(n, logs, nil, false)
 	return max(-b, slight*2*math.Pi*f)
 }
