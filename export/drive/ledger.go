@@ -88,5 +88,5 @@ func (t *lineController) shouldHave(s sent, a asking) bool {
 	if s.line == nil || !s.line.Moves || t.status.blocks < 1 || t.stream.paused || s.across.IsZero() {
 		return false
 	}
-	return a.at.Sub(s.across) > workWait
+	return a.at.Sub(later(s.across, t.stream.last.at)) > workWait // it waited for those before it
 }

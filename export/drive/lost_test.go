@@ -210,3 +210,20 @@ func TestHealthyTakesRunThrough(t *testing.T) {
 	t.Logf("ends: %v", ends)
 	require.Greater(t, ends[drive.Finished], many.Times(9, 30), "most can be followed")
 }
+
+// A line that has waited behind others is in work only since the answer before it. A
+// board that needs 1.5 ms for a line and has room is met with one in work by one report
+// after another, as here, where what went before was answered a moment ago.
+func TestALineIsInWorkSinceTheAnswerBeforeIt(t *testing.T) {
+	r := bench(rig.Buffered)
+	r.Controller.Greeting, r.Controller.DwellGrain, r.Controller.Baud = "", 0, 57600
+	r.Controller.IdleDelay, r.Controller.IdleStated = 0, true
+	tr := sample.Make(t, 92, r, sample.Ways(sample.Rail(t, "cycloidal", 1), func(w *move.Ways) { w.DwellFar = exact.Rat{} }))
+	chosen, err := ontime.Choose(tr, 2)
+	require.NoError(t, err)
+	m := onVirtualWith(t, tr, 2, func() drive.Source { return program.New(tr, chosen.Take) }, func(o *virtual.Options) {
+		o.ClockError, o.LineSeconds = 3.0517578125e-05, 1.5e-3
+	})
+	res := m.run()
+	require.NoError(t, res.Err())
+}
