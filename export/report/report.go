@@ -15,6 +15,13 @@ type Content interface {
 	Facts() any     // for programs: a value whose type has tags for JSON
 }
 
+// Brief is content of which there is much: its short answer is told unless more is
+// asked for.
+type Brief interface {
+	Content
+	Brief() Report // headline, answer, what does not hold and what is in doubt
+}
+
 // Report is a report for people. Whatever its texts hold from a file, the writers
 // make it harmless.
 type Report struct {
@@ -25,6 +32,8 @@ type Report struct {
 
 // Section is a part of a report. One without a title is only set apart.
 type Section struct {
+	Name   string // the word by which it is asked for; "" for the headline
+	Group  string // the word for all of its kind, such as every axis; mostly ""
 	Title  string
 	Blocks []Block
 }
@@ -93,8 +102,19 @@ func (Table) kind() string    { return "table" }
 func (Note) kind() string     { return "note" }
 func (Figure) kind() string   { return "figure" }
 
-// Section begins a section, which what is added afterwards belongs to.
-func (r *Report) Section(title string) { r.Sections = append(r.Sections, Section{Title: title}) }
+// Section begins a section, which what is added afterwards belongs to. It is asked for
+// by its title, in a word.
+func (r *Report) Section(title string) { r.Named(Word(title), title) }
+
+// Named begins a section that is asked for by another word than its title.
+func (r *Report) Named(name, title string) {
+	r.Sections = append(r.Sections, Section{Name: name, Title: title})
+}
+
+// Member begins a section that is one of a kind, such as that of an axis.
+func (r *Report) Member(name, group, title string) {
+	r.Sections = append(r.Sections, Section{Name: Word(name), Group: group, Title: title})
+}
 
 // Add adds blocks to the last section.
 func (r *Report) Add(blocks ...Block) {
@@ -135,7 +155,7 @@ func (r *Report) Bullets(tone Tone, mark string, texts ...string) {
 
 // Defaults tells what was filled in, in a section of its own.
 func (r *Report) Defaults(filled []source.Default) {
-	r.Section("FILLED IN FOR YOU")
+	r.Named("defaults", "FILLED IN FOR YOU")
 	for _, d := range filled {
 		text := d.Key + " = " + d.Value
 		if d.Why != "" {

@@ -8,7 +8,6 @@ import (
 	"seamrail/motion/base/clock"
 	"seamrail/motion/base/unit"
 	"seamrail/motion/camera/light"
-	"seamrail/motion/camera/optics"
 	"seamrail/motion/plan"
 )
 
@@ -39,10 +38,7 @@ func across(w, h string) string {
 // degrees are the whole of it (common practice).
 func shutter(p *plan.Plan, c scene.Camera) string {
 	rate := p.Loop.Clock.Capture.Float()
-	sec := c.Shutter
-	if !sec.Given && c.ShutterAngle.Given {
-		sec = scene.Is(c.ShutterAngle.Value / 360 / rate)
-	}
+	sec := c.Open(1 / rate)
 	if !sec.Given {
 		return ""
 	}
@@ -65,14 +61,8 @@ func white(lamps []scene.Lamp) string {
 // lens is what is set on the lens, with the third of focal length,
 // magnification and focus where two are known.
 func lens(s scene.Scene) Group {
-	l := s.Lens
+	l := s.Lens.Third()
 	f, m, u := l.FocalLength, l.Magnification, l.Focus
-	switch {
-	case f.Given && m.Given && !u.Given:
-		u = scene.Is(optics.FocusAt(f.Value, m.Value))
-	case f.Given && u.Given && !m.Given:
-		m = scene.Is(optics.Magnification(f.Value, u.Value))
-	}
 	rows := []Row{
 		{"focal length", known(f, unit.Length)},
 		{"aperture", prefixed("f/", known(l.Aperture, unit.Number))},

@@ -49,7 +49,7 @@ func TestPlanParses(t *testing.T) {
 	var got *cli.PlanOptions
 	c := cli.NewCmdPlan(command.Streams{}, func(o *cli.PlanOptions) error { got = o; return nil })
 	require.NoError(t, parse(c, "--json", "--axis", "focus"))
-	assert.True(t, got.JSON)
+	assert.True(t, got.Told.JSON)
 	assert.Equal(t, "focus", got.Shot.Axis)
 }
 

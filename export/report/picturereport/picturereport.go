@@ -31,6 +31,11 @@ var grades = [...]grade{
 func Tell(r *report.Report, v picture.Verdict) {
 	Line(r, v)
 	r.Toned(report.Dim, "", numbers(v))
+	Help(r, v)
+}
+
+// Help adds what would help, and what would not or could not be tried.
+func Help(r *report.Report, v picture.Verdict) {
 	for _, l := range []struct {
 		says string
 		list []string

@@ -17,7 +17,7 @@ import (
 
 func (p *page) axis(a *plan.Axis, i int) {
 	pl, v := p.pl, p.d.Verified
-	p.Section(strings.ToUpper(a.Rig.Name))
+	p.Member(a.Rig.Name, "axes", strings.ToUpper(a.Rig.Name))
 	p.Field("moves", moveWords(pl, a))
 	if a.Move.Stays() {
 		return

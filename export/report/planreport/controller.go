@@ -79,12 +79,16 @@ func (p *page) controller() {
 	if x == nil {
 		return
 	}
-	p.Section("ON THIS CONTROLLER")
+	p.Named("controller", "ON THIS CONTROLLER")
 	p.Fields("expected", header.Expected(*x))
 	for _, a := range x.Assumed {
-		p.Bullets(report.Fair, "!", fmt.Sprintf("controller.%s: assumed %s; %s", a.Key, a.Value, a.Cost))
+		p.Bullets(report.Fair, "!", assumedWords(a))
 	}
 	for _, f := range x.Faults {
 		p.Bullets(report.Poor, "x", f.String())
 	}
+}
+
+func assumedWords(a ontime.Assumption) string {
+	return fmt.Sprintf("controller.%s: assumed %s; %s", a.Key, a.Value, a.Cost)
 }

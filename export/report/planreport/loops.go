@@ -34,7 +34,7 @@ func (p *page) loops() {
 	if len(pl.Stands) > 1 {
 		which = "THE STANDS TOGETHER"
 	}
-	p.Section("LOOPS THAT SUIT " + which)
+	p.Named("closing-loops", "LOOPS THAT SUIT "+which)
 	q, a, err := search(pl)
 	if err != nil {
 		p.Field("no search", err.Error())

@@ -13,20 +13,35 @@ import (
 // motors tells whether the motors do it, and what the load does without them.
 func (p *page) motors() {
 	p.Section("MOTORS")
-	tones := map[torque.Level]report.Tone{
-		torque.Enough: report.Good, torque.Tight: report.Fair, torque.Short: report.Poor, torque.Unknown: report.Dim,
-	}
 	for _, a := range torque.Examine(p.pl) {
-		p.Toned(tones[a.Level], a.Name, motorWords(a))
-		worst := "in the " + a.Worst.Phase
-		if a.Worst.Phase == "loop" {
-			worst = report.When(p.pl.Loop.Clock, a.Worst.Seconds)
-		}
-		p.Field("", "worst "+worst)
-		for _, c := range cureWords(a) {
-			p.Bullets(report.Good, "+", "axis "+a.Name+": "+c)
-		}
+		p.motor(a)
 		p.Field("power off", releaseWords(a))
+	}
+}
+
+// weak tells of the motors that have not the torque.
+func (p *page) weak() {
+	for _, a := range torque.Examine(p.pl) {
+		if a.Level == torque.Short {
+			p.motor(a)
+		}
+	}
+}
+
+var motorTones = map[torque.Level]report.Tone{
+	torque.Enough: report.Good, torque.Tight: report.Fair, torque.Short: report.Poor, torque.Unknown: report.Dim,
+}
+
+// motor tells what is asked of a motor, when, and what would do.
+func (p *page) motor(a torque.Axis) {
+	p.Toned(motorTones[a.Level], a.Name, motorWords(a))
+	worst := "in the " + a.Worst.Phase
+	if a.Worst.Phase == "loop" {
+		worst = report.When(p.pl.Loop.Clock, a.Worst.Seconds)
+	}
+	p.Field("", "worst "+worst)
+	for _, c := range cureWords(a) {
+		p.Bullets(report.Good, "+", "axis "+a.Name+": "+c)
 	}
 }
 

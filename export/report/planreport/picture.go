@@ -11,7 +11,7 @@ import (
 // what a number more would tell. The verdicts that are none of the picture's
 // come first.
 func (p *page) picture() {
-	p.Section("OTHER CHECKS")
+	p.Named("other-checks", "OTHER CHECKS")
 	for _, v := range p.d.Others {
 		picturereport.Tell(&p.Report, v)
 	}
@@ -22,8 +22,7 @@ func (p *page) picture() {
 	p.Section("PICTURE")
 	p.Field("in all", picturereport.Summary(*r))
 	for _, v := range r.Verdicts {
-		// What is not known at all is told once, by the numbers it wants.
-		if v.Level != picture.Unknown || len(v.Figures) > 0 {
+		if !lacking(v) {
 			picturereport.Tell(&p.Report, v)
 		}
 	}
@@ -35,3 +34,7 @@ func (p *page) picture() {
 	}
 	p.Toned(report.Dim, "would tell", picturereport.Lacks(*r))
 }
+
+// lacking tells of a verdict on the picture that it is not known at all: that is told
+// once, by the numbers it wants.
+func lacking(v picture.Verdict) bool { return v.Level == picture.Unknown && len(v.Figures) == 0 }

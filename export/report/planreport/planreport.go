@@ -14,6 +14,7 @@ import (
 	"seamrail/motion/controller/ontime"
 	"seamrail/motion/plan"
 	"seamrail/motion/plan/judge"
+	"seamrail/motion/scene"
 	"seamrail/motion/verify"
 	"seamrail/motion/vibration/survey"
 )
@@ -34,6 +35,8 @@ type Data struct {
 	// picture's.
 	Headline judge.Headline
 	Others   []picture.Verdict
+	// Scene is what the picture is made with; nil as Picture is.
+	Scene *scene.Scene
 	// Shakes are the axes whose swing is known, with what the move does to it.
 	Shakes []survey.Axis
 }
@@ -47,9 +50,8 @@ type page struct {
 
 // Report tells it to people.
 func (d Data) Report() report.Report {
-	pl := d.Plan
-	p := &page{report.Report{Title: pl.Title, Subtitle: pl.Rig.Name + " · plan " + pl.Hash()}, d, pl}
-	p.verdict()
+	p := d.begin()
+	pl := p.pl
 	p.loop()
 	p.take()
 	for i := range pl.Axes {
@@ -64,7 +66,7 @@ func (d Data) Report() report.Report {
 	}
 	p.loops()
 	p.Defaults(pl.Defaults)
-	p.Section("BEFORE IT MOVES")
+	p.Named("cautions", "BEFORE IT MOVES")
 	p.Bullets(report.Fair, "!", Cautions(pl)...)
 	return p.Report
 }
@@ -112,16 +114,13 @@ func (p *page) loop() {
 	if least := p.pl.Bound; least > 0 { // how far the quickest pace is from what no pace can pass
 		p.Field("at least", fmt.Sprintf("%.3f s along the same way within speed and acceleration, whatever the jerk; the quickest with it is not proven: of random paths nearly all came within 3 %% of the best found otherwise, the worst within 14 %%", least))
 	}
-	deliver, never := "frame 0", "it is frame 0 again, and the loop would hitch"
-	if l.Captured > 1 {
-		deliver = fmt.Sprintf("frames 0 to %d", l.Captured-1)
+	deliver, never := delivered(p.pl)
+	why := "it is frame 0 again, and the loop would hitch"
+	if p.pl.Back > 0 {
+		why = "the rig is on its way back"
 	}
 	p.Field("deliver", deliver)
-	last := fmt.Sprintf("deliver frame %d", l.Captured)
-	if p.pl.Back > 0 {
-		last, never = last+" or what follows", "the rig is on its way back"
-	}
-	p.Field("never", last+": "+never)
+	p.Field("never", "deliver "+never+": "+why)
 	p.Field("capture", clock.RateText(c.Capture)+" frames/s")
 	p.Field("playback", clock.RateText(c.Playback)+" frames/s")
 	p.Field("pace", fmt.Sprintf("retime %s, %s", c.Retime, pace(c.Retime)))

@@ -81,11 +81,13 @@ func TestGolden(t *testing.T) {
 	for name, fits := range cases {
 		t.Run(name, func(t *testing.T) {
 			tr, v := load(t, name)
-			var text, doc bytes.Buffer
+			var text, short, doc bytes.Buffer
 			opt := planreport.Data{Fits: fits}
+			require.NoError(t, report.Text(&short, judged(tr, v, opt).Brief(), false))
 			require.NoError(t, report.Text(&text, judged(tr, v, opt).Report(), false))
 			require.NoError(t, report.JSON(&doc, judged(tr, v, opt).Facts()))
 			golden(t, name+".txt", text.Bytes())
+			golden(t, name+".short.txt", short.Bytes())
 			golden(t, name+".json", doc.Bytes())
 		})
 	}

@@ -16,7 +16,7 @@ import (
 
 // stand tells of a display stand: how it turns and how the loop suits it.
 func (p *page) stand(s plan.Stand) {
-	p.Section(strings.ToUpper(s.Rig.Name) + ", A STAND THAT TURNS BY ITSELF")
+	p.Member(s.Rig.Name, "stands", strings.ToUpper(s.Rig.Name)+", A STAND THAT TURNS BY ITSELF")
 	p.Field("turns", standTurns(s))
 	p.Field("in a loop", standLoop(s))
 	p.Toned(standTone(s), "seam", standSeam(s))

@@ -91,12 +91,7 @@ const shutterSlack = 1e-3
 
 func (e *eye) setShutter() fault.List {
 	k := e.scene.Camera
-	switch {
-	case k.Shutter.Given:
-		e.shutter = k.Shutter
-	case k.ShutterAngle.Given:
-		e.shutter = scene.Is(k.ShutterAngle.Value / 360 * e.frame)
-	}
+	e.shutter = k.Open(e.frame)
 	return TooSlow(k, e.frame)
 }
 
@@ -160,15 +155,8 @@ func (e *eye) setLens() fault.List {
 
 // third finds the third of focal length, magnification and focus from two.
 func (e *eye) third() {
-	f, m, u := &e.focal, &e.magnified, &e.where
-	switch {
-	case f.Given && m.Given && !u.Given:
-		*u = scene.Is(optics.FocusAt(f.Value, m.Value))
-	case f.Given && u.Given && !m.Given:
-		*m = scene.Is(optics.Magnification(f.Value, u.Value))
-	case m.Given && u.Given && !f.Given:
-		*f = scene.Is(u.Value * m.Value / (1 + m.Value))
-	}
+	l := scene.Lens{FocalLength: e.focal, Magnification: e.magnified, Focus: e.where}.Third()
+	e.focal, e.magnified, e.where = l.FocalLength, l.Magnification, l.Focus
 }
 
 func (e *eye) setImage() {
