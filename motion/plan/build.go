@@ -62,6 +62,7 @@ func (j joined) plan(c course, bound float64) *Plan {
 		Title: s.Title, ShotFile: s.File, Loop: c.loop, Rig: j.rig, Axes: c.axes, Stands: j.stands,
 		Rounds: s.Rounds, Bound: bound, Back: c.back, Timecode: s.Timecode, Start: s.Start,
 		Defaults: slices.Concat(s.Defaults, j.speeds),
+		LeftOut:  s.LeftOut,
 		Captures: s.Offers, Shortest: s.Shortest, Longest: s.Longest,
 	}
 	if s.Loop.Captured > 0 {

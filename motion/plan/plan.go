@@ -46,6 +46,7 @@ type Plan struct {
 	Timecode clock.Timecode
 	Start    int64 // timeline frame number of the loop's first label
 	Defaults []shot.Default
+	LeftOut  []shot.LeftOut // what the shot file says and the plan goes without
 
 	// What else would do, for SpinQuery to look among.
 	Captures          []exact.Rat // other capture rates of the camera, frames/s

@@ -50,12 +50,17 @@ func standsOf(s shot.Shot, r rig.Rig) (stands []Stand, speeds []shot.Default, fa
 	return stands, speeds, faults
 }
 
+// noStand is said of a stand that a shot asks for and its rig does not have.
+const noStand = "is no stand"
+
+func standPath(name string) string { return "spin." + name }
+
 // standOf returns no stand where one is not sound.
 func standOf(one shot.Spin, s shot.Shot, r rig.Rig) (Stand, []shot.Default, *fault.Fault) {
-	path := "spin." + one.Name
+	path := standPath(one.Name)
 	on, ok := r.Stand(one.Name)
 	if !ok {
-		return Stand{}, nil, &fault.Fault{Quantity: path, Bound: fmt.Sprintf("is no stand of the rig %q", r.Name), Fit: standFit(r)}
+		return Stand{}, nil, &fault.Fault{Quantity: path, Bound: fmt.Sprintf(noStand+" of the rig %q", r.Name), Fit: standFit(r)}
 	}
 	if one.Faulty || on.Faulty {
 		if one.Speed == "" || len(on.Speeds) == 0 {
@@ -87,7 +92,7 @@ func standFit(r rig.Rig) string {
 
 // standSpeed finds the speed the shot names, or fills in the only one there is.
 func standSpeed(s shot.Spin, on rig.Stand) (spin.Speed, []shot.Default, *fault.Fault) {
-	path := "spin." + s.Name + ".speed"
+	path := standPath(s.Name) + ".speed"
 	if v, ok := on.Stand.Speed(s.Speed); ok {
 		return v, nil, nil
 	}

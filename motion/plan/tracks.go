@@ -33,7 +33,7 @@ func onRig(s shot.Shot, r rig.Rig, move shot.AxisMove) (rig.Axis, *fault.Fault) 
 	axis, ok := r.Axis(move.Name)
 	if !ok {
 		at := placed(s, move)
-		at.Quantity, at.Bound = "is not on the rig", fmt.Sprintf("%q", r.Name)
+		at.Quantity, at.Bound = notOnRig, fmt.Sprintf("%q", r.Name)
 		at.Fit = "it has " + strings.Join(axisNames(r), ", ")
 		return axis, &at
 	}

@@ -24,11 +24,13 @@ import (
 
 // Source says where a shot comes from, and what takes the place of what it says.
 type Source struct {
-	Shot  string  // file name; "" for the built-in shot, textfile.Stdin for standard input
-	Rig   string  // file name that takes the place of the shot's rig
-	Axis  string  // the axis that values of a move speak of; "" for the first that has it
-	Over  []Value // in place of values in the file
-	Ahead bool    // what the controller makes of the shot will be asked for
+	Shot string // file name; "" for the built-in shot, textfile.Stdin for standard input
+	Rig  string // file name that takes the place of the shot's rig
+	Axis string // the axis that values of a move speak of; "" for the first that has it
+	// Without are axes and stands of the shot that are left out.
+	Without []string
+	Over    []Value // in place of values in the file
+	Ahead   bool    // what the controller makes of the shot will be asked for
 }
 
 // Value takes the place of one in a shot.
@@ -54,7 +56,10 @@ func (x Source) Load(in io.Reader) (shot.Shot, rig.Rig, error) {
 	if err != nil {
 		return shot.Shot{}, rig.Rig{}, err
 	}
-	s, faults := shot.Understand(name, data, x.overrides(x.axisFinder(name, data)))
+	over := x.overrides(x.axisFinder(name, data))
+	gone, wrong := x.leftOut(name, data, over)
+	s, faults := shot.Understand(name, data, slices.Concat(gone, over))
+	faults = append(faults, wrong...)
 	if len(faults) > 0 {
 		if err := textfile.WrongKind(name, data, filekind.Shot); err != nil {
 			return s, rig.Rig{}, err
@@ -154,13 +159,18 @@ func (x Source) bare() bool {
 func (x Source) Joined(s *shot.Shot, faults fault.List) (rig.Rig, error) {
 	r, wrong, err := x.loadRig(s)
 	faults = append(append(faults, wrong...), x.onRig(*s, r)...)
-	return r, errors.Join(cue.Beside(faults, *s, r).Err(), err)
+	return r, errors.Join(lacking(cue.Beside(faults, *s, r), *s, r).Err(), err)
 }
 
 // withCues adds to the faults of a plan those of the cues that it does not hide.
 func withCues(err error, s shot.Shot, r rig.Rig) error {
 	p, _ := plan.Partly(s, r)
-	return atOnce(err, cue.Partly(p, s).Err())
+	err = atOnce(err, cue.Partly(p, s).Err())
+	var list fault.List
+	if errors.As(err, &list) {
+		return lacking(list, s, r).Err()
+	}
+	return err
 }
 
 // atOnce is several lists of faults as one, which is sorted.
@@ -203,7 +213,7 @@ func (x Source) axisFinder(name string, data []byte) func(*Spoken) string {
 		}
 		var names []string
 		for axis, a := range raw.Axis {
-			if a.Move.Text == of.Move {
+			if a.Move.Text == of.Move && !slices.Contains(x.Without, axis) {
 				names = append(names, axis)
 			}
 		}

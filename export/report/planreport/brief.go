@@ -27,6 +27,7 @@ func (d Data) begin() *page {
 	pl := d.Plan
 	p := &page{report.Report{Title: pl.Title, Subtitle: pl.Rig.Name + " · plan " + pl.Hash()}, d, pl}
 	p.verdict()
+	p.leftOut()
 	p.answer()
 	p.faults()
 	p.doubts()

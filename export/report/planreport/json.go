@@ -5,6 +5,7 @@ import (
 	"seamrail/export/report/picturereport"
 	"seamrail/motion/base/exact"
 	"seamrail/motion/plan"
+	"seamrail/motion/spec/shot"
 	"seamrail/motion/verify"
 )
 
@@ -33,6 +34,7 @@ type Document struct {
 	Stands     []Stand                 `json:"stands"`
 	Closing    *Closing                `json:"closing_loops,omitempty"`
 	Findings   []Finding               `json:"findings"`
+	LeftOut    []LeftOut               `json:"left_out,omitempty"` // what the shot file says and the plan goes without
 	Defaults   []report.Default        `json:"defaults"`
 	Cautions   []string                `json:"cautions"`
 }
@@ -103,6 +105,7 @@ func (d Data) Facts() any {
 		Others: report.Each(d.Others, picturereport.CheckOf), Shakes: shakesOf(p, d.Shakes),
 		Stands:  report.Each(p.Stands, func(s plan.Stand) Stand { return standOf(p, s) }),
 		Closing: closingOf(p), Cautions: Cautions(p), Defaults: report.Each(p.Defaults, report.DefaultOf),
+		LeftOut:  report.Each(p.LeftOut, func(l shot.LeftOut) LeftOut { return LeftOut(l) }),
 		Findings: report.Each(d.Verified.Findings, func(f verify.Finding) Finding { return Finding(f) }),
 	}
 	for i := range p.Axes {

@@ -50,6 +50,8 @@
 //     at its worst captured frame; what was `assumed` where the rig file is silent, and what
 //     another value would cost; the `reasons` why it does not follow and what would fit
 //   - `findings`: each check of the verifier, `ok` or not, with its numbers
+//   - `left_out`: what the shot file says and the plan goes without, where something was asked to
+//     be left out, and why
 //   - `defaults`: each value that was filled in, and why
 //   - `cautions`: what to mind before it moves
 package planreport

@@ -28,7 +28,10 @@ func Read(data []byte, over []Override, into any, r *Report) bool {
 		return false
 	}
 	for _, o := range over {
-		if !root.override(o) {
+		switch {
+		case o.Gone && !root.remove(stepsOf(o.Path)):
+			r.Add(Place{Origin: o.Origin}, pathOf(stepsOf(o.Path)), "", "is not in the file, and cannot be left out", "")
+		case !o.Gone && !root.override(o):
 			r.Add(Place{Origin: o.Origin}, pathOf(stepsOf(o.Path)), quote(o.Text), "has no table to go into", "")
 		}
 	}

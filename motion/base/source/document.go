@@ -1,6 +1,7 @@
 package source
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -89,6 +90,26 @@ func (n *node) override(o Override) bool {
 		}
 	}
 	n.put(path[len(path)-1].key, place, &node{shape: shapeString, text: o.Text, place: place})
+	return true
+}
+
+// remove takes what is at a path out of the document and reports whether it was there.
+func (n *node) remove(path []pathStep) bool {
+	for _, s := range path[:len(path)-1] {
+		if n = n.child(s.key); n == nil {
+			return false
+		}
+	}
+	key := path[len(path)-1].key
+	i, ok := n.index[key]
+	if !ok {
+		return false
+	}
+	n.entries = slices.Delete(n.entries, i, i+1)
+	clear(n.index)
+	for i, e := range n.entries {
+		n.index[e.key] = i
+	}
 	return true
 }
 

@@ -84,9 +84,10 @@ type Texts struct {
 func (t Texts) Place() Place { return Place{t.Line, t.Column, t.Origin, t.reported} }
 
 // Override is a value that takes the place of one in the file, such as a
-// command-line flag gives.
+// command-line flag gives, or takes a table out of it.
 type Override struct {
 	Path   string // "axis.rail.from"
 	Text   string // "60 mm"
 	Origin string // "--from"
+	Gone   bool   // the file is read as if it had nothing at Path
 }

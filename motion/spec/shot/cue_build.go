@@ -44,14 +44,17 @@ var (
 )
 
 // cues reads every [[cue]].
-func (raw Raw) cues(report *source.Report, t timing, rounds int) []Cue {
+func (raw Raw) cues(report *source.Report, t timing, s Shot, left *leaving) []Cue {
 	if n := len(raw.Cue); n > maxCues {
 		report.Add(raw.Cue[0].Place, "cue", fmt.Sprintf("(%d of them)", n), fmt.Sprintf("must be at most %d", maxCues), "")
 		return nil
 	}
 	var out []Cue
 	for i, c := range raw.Cue {
-		r := cueReader{Report: report, raw: c, path: fmt.Sprintf("cue[%d].", i+1), time: t, keep: KeptRound(int64(rounds)) + 1}
+		if left.cue(i, c, s.Axes) {
+			continue
+		}
+		r := cueReader{Report: report, raw: c, path: fmt.Sprintf("cue[%d].", i+1), time: t, keep: KeptRound(int64(s.Rounds)) + 1}
 		before := report.Wrongs()
 		one := r.build()
 		one.Faulty = report.Wrongs() > before

@@ -29,7 +29,9 @@ func Understand(file string, data []byte, over []source.Override) (Shot, fault.L
 	if !source.Read(data, over, &raw, report) {
 		return Shot{File: file}, report.Faults
 	}
-	s := raw.build(report)
+	left := raw.leave(over)
+	s := raw.build(report, left)
+	left.finish(&s)
 	s.File, s.Defaults = file, report.Defaults
 	s.again = func(more []source.Override) (Shot, error) {
 		return Decode(file, data, slices.Concat(over, more))
@@ -37,7 +39,7 @@ func Understand(file string, data []byte, over []source.Override) (Shot, fault.L
 	return s, report.Faults
 }
 
-func (raw Raw) build(report *source.Report) Shot {
+func (raw Raw) build(report *source.Report, left *leaving) Shot {
 	s := Shot{Title: raw.Shot.Text}
 	if !raw.Shot.Set {
 		s.Title = "untitled shot"
@@ -46,16 +48,14 @@ func (raw Raw) build(report *source.Report) Shot {
 	t := raw.Clock.build(report, raw.Place, &s)
 	raw.Take.build(report, t, &s)
 	raw.rig(report, &s)
-	if len(raw.Axis) == 0 {
-		report.Add(raw.Place, "axis", "", "is missing", "a shot moves at least one axis, such as [axis.rail]")
-	}
+	left.axes(report, raw)
 	for _, name := range source.InOrder(raw.Axis, func(a move.Raw) source.Place { return a.Place }) {
 		s.Axes = append(s.Axes, build(report, name, raw.Axis[name], t))
 	}
 	raw.look(report, t, &s)
 	raw.unhurried(report, s)
 	s.Spins = raw.spins(report, &s)
-	s.Cues = raw.cues(report, t, s.Rounds)
+	s.Cues = raw.cues(report, t, s, left)
 	raw.Clock.others(report, t, &s)
 	return s
 }

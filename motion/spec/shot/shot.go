@@ -35,6 +35,7 @@ type Shot struct {
 	Timecode          clock.Timecode // of the timeline
 	Start             int64          // timeline frame number of the loop's first label
 	Defaults          []Default
+	LeftOut           []LeftOut // what the file says and the shot goes without
 	// Scene is what the picture is made with; nil where the shot says nothing of
 	// it. Backlash is the rig's to say.
 	Scene  *scene.Scene

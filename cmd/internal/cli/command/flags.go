@@ -22,7 +22,9 @@ type ShotFlags struct {
 	Shot string // file name; "" for the built-in shot
 	Rig  string // file name that takes the place of the shot's rig
 	Axis string // the axis that the move flags speak of
-	set  *pflag.FlagSet
+	// Without are axes and stands of the shot that are left out.
+	Without []string
+	set     *pflag.FlagSet
 }
 
 // shotFlag is a flag and the key of the shot file it stands for. of is what axis has
@@ -54,10 +56,9 @@ func (f *ShotFlags) Register(c *cobra.Command) {
 	for _, x := range shotFlags {
 		f.set.String(x.name, "", x.usage)
 	}
-	f.set.StringVar(&f.Rig, "rig", "", "read the rig from `FILE`, not where the shot says")
 	f.set.StringVar(&f.Axis, "axis", "", "`AXIS` that the flags of the move speak of, such as rail")
 	_ = c.RegisterFlagCompletionFunc("law", CompleteLaw)
-	_ = c.MarkFlagFilename("rig", "toml")
+	f.registerRig(c)
 }
 
 // RegisterSome adds a few of the flags to a command, and the one of the rig.
@@ -68,7 +69,13 @@ func (f *ShotFlags) RegisterSome(c *cobra.Command, names ...string) {
 			f.set.String(x.name, "", x.usage)
 		}
 	}
+	f.registerRig(c)
+}
+
+// registerRig adds the flags that say what the shot is planned on.
+func (f *ShotFlags) registerRig(c *cobra.Command) {
 	f.set.StringVar(&f.Rig, "rig", "", "read the rig from `FILE`, not where the shot says")
+	f.set.StringArrayVar(&f.Without, "without", nil, "leave `AXIS` out, and what speaks of it; such as table, on a rig that has none")
 	_ = c.MarkFlagFilename("rig", "toml")
 }
 
@@ -83,7 +90,7 @@ func (f *ShotFlags) Given(name string) (string, bool) {
 
 // Source is where the flags say that the shot comes from.
 func (f *ShotFlags) Source() job.Source {
-	x := job.Source{Shot: f.Shot, Rig: f.Rig, Axis: f.Axis}
+	x := job.Source{Shot: f.Shot, Rig: f.Rig, Axis: f.Axis, Without: f.Without}
 	for _, k := range shotFlags {
 		if text, ok := f.Given(k.name); ok {
 			x.Over = append(x.Over, job.Value{Key: k.key, Of: k.of, Text: text, Origin: "--" + k.name})
