@@ -38,6 +38,7 @@ var otherWords = map[string]string{
 	"motion/spec/rig/controllertalk.go hold":      "the byte that stops a controller",
 	"motion/move/keyreader.go hold":               "how long a key is held",
 	"motion/move/keys.go hold":                    "how long a key is held",
+	"motion/spec/shot/fade.go keys":               "a key of a lamp",
 	"motion/plan/judge/swing.go swing":            "a figure, how far the load swings",
 	"export/report/planreport/stand.go turn":      "a turn of a stand, counted",
 	"export/report/spinreport/words.go turn":      "a turn of a stand, counted",

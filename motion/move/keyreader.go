@@ -20,10 +20,11 @@ func (r keyReader) key(i int) Key {
 	} else {
 		r.Missing(raw.Place, path+"at", `"0 frames"`)
 	}
+	want, example := r.places("10 deg")
 	if raw.Pos.Set {
-		k.Pos, _ = r.Quantity(raw.Pos, path+"pos", unit.Length, unit.Angle)
+		k.Pos, _ = r.Quantity(raw.Pos, path+r.placeKey(), want...)
 	} else {
-		r.Missing(raw.Place, path+"pos", `"10 deg"`)
+		r.Missing(raw.Place, path+r.placeKey(), fmt.Sprintf("%q", example))
 	}
 	if raw.Hold.Set {
 		k.Hold, _ = r.Time.Real(r.Report, raw.Hold, path+"hold")
@@ -33,6 +34,22 @@ func (r keyReader) key(i int) Key {
 	}
 	k.Feel = r.feel(i, k)
 	return k
+}
+
+// placeKey is what a key calls its place.
+func (r keyReader) placeKey() string {
+	if r.Level {
+		return "level"
+	}
+	return "pos"
+}
+
+// further is another place than that of an example.
+func (r keyReader) further() string {
+	if r.Level {
+		return "10 %"
+	}
+	return "25 deg"
 }
 
 func (r keyReader) keyPath(i int) string { return fmt.Sprintf("%skeys[%d].", r.Path, i+1) }

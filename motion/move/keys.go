@@ -58,20 +58,29 @@ func (k KeysKeys) Read(reader *Reader) Move {
 	} else if q, ok := r.Quantity(k.Advance, r.Path+"advance", unit.Angle); ok {
 		m.Advance = q.Value
 	}
+	m.Keys = k.List(reader)
+	return m
+}
+
+// List reads the keys alone.
+func (k KeysKeys) List(reader *Reader) []Key {
+	r := keyReader{reader, k}
 	if n := len(k.Keys); n == 0 || n > maxKeys {
+		_, place := r.places("10 deg")
 		r.Add(r.At, r.Path+"keys", fmt.Sprintf("(%d of them)", n), fmt.Sprintf("must be 1 to %d", maxKeys),
-			`such as keys = [{ at = "0 frames", pos = "10 deg" }, { at = "72 frames", pos = "25 deg" }]`)
-		return m
+			fmt.Sprintf(`such as keys = [{ at = "0 frames", %[1]s = %[2]q }, { at = "72 frames", %[1]s = %[3]q }]`, r.placeKey(), place, r.further()))
+		return nil
 	}
+	var keys []Key
 	before := len(r.Faults)
 	for i := range k.Keys {
-		m.Keys = append(m.Keys, r.key(i))
+		keys = append(keys, r.key(i))
 	}
 	if len(r.Faults) == before {
-		r.order(m.Keys)
-		r.felt(m.Keys)
+		r.order(keys)
+		r.felt(keys)
 	}
-	return m
+	return keys
 }
 
 // Example is a move along two keys.

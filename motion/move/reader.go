@@ -16,15 +16,26 @@ type Reader struct {
 	Path string       // of it, such as "axis.rail."
 	Axis string
 	Time Timing
+	// Level says that its places are levels of a lamp: shares, not lengths or angles.
+	Level bool
+}
+
+// places are the dimensions of its places, and an example of one.
+func (r *Reader) places(example string) ([]unit.Dimension, string) {
+	if r.Level {
+		return []unit.Dimension{unit.Number}, "85 %"
+	}
+	return []unit.Dimension{unit.Length, unit.Angle}, example
 }
 
 // position reads a length or an angle that has to be there.
 func (r *Reader) position(t source.Text, key, example string) (unit.Quantity, bool) {
+	want, example := r.places(example)
 	if !t.Set {
 		r.Missing(r.At, r.Path+key, fmt.Sprintf("%q", example))
 		return unit.Quantity{}, false
 	}
-	return r.Quantity(t, r.Path+key, unit.Length, unit.Angle)
+	return r.Quantity(t, r.Path+key, want...)
 }
 
 // share reads a share that fits, or returns the fallback; bound says in words
@@ -57,7 +68,11 @@ func (r *Reader) ends(from, to unit.Quantity, at source.Text) {
 	case from.Dim != to.Dim:
 		r.Wrong(at, r.Path+"to", "must be "+from.Dim.String()+", as from is", "")
 	case from.Value.Equal(to.Value):
-		r.Wrong(at, r.Path+"to", "must be somewhere else than from", `to stay put, use move = "hold"`)
+		fit := `to stay put, use move = "hold"`
+		if r.Level {
+			fit = fmt.Sprintf("to stay there, say level = %s in place of the fade", at.Quoted())
+		}
+		r.Wrong(at, r.Path+"to", "must be somewhere else than from", fit)
 	}
 }
 

@@ -23,6 +23,7 @@ type Bounds struct {
 	Stops        float64 // stops of light that may be missing
 	Mired        float64 // shift between lamps
 	Flicker      float64 // depth, 0..1
+	Black        float64 // stops under full exposure at which nothing is seen
 	Clearance    float64 // mm between lens and product
 	HoleMargin   float64 // mm all round between lens and hole
 	SeamJump     float64 // px
@@ -38,6 +39,11 @@ type BoundInfo struct {
 }
 
 const practice = "common practice"
+
+const black = "black"
+
+// OfFades tells whether a bound counts only where the level of a lamp changes.
+func (i BoundInfo) OfFades() bool { return i.Key == black }
 
 // BoundList names every bound with its unit and source, in the order of the
 // report.
@@ -58,6 +64,7 @@ func BoundList() []BoundInfo {
 		{"stops", "stops", practice + ": a third of a stop", func(b *Bounds) *float64 { return &b.Stops }},
 		{"mired", "mired", practice + ": ten are hardly seen", func(b *Bounds) *float64 { return &b.Mired }},
 		{"flicker", "share", practice + ": a hundredth is hardly seen", func(b *Bounds) *float64 { return &b.Flicker }},
+		{black, "stops", "a white face is then 3 of 255 by IEC 61966-2-1", func(b *Bounds) *float64 { return &b.Black }},
 		{"clearance", "mm", practice + ": a finger's breadth", func(b *Bounds) *float64 { return &b.Clearance }},
 		{"hole-margin", "mm", practice + ": what a stand is set up to by hand", func(b *Bounds) *float64 { return &b.HoleMargin }},
 		{"seam-jump", "px", "below half a pixel no pixel need change", func(b *Bounds) *float64 { return &b.SeamJump }},
@@ -70,7 +77,7 @@ func DefaultBounds() Bounds {
 	return Bounds{
 		SharpSmear: 1, SoftSmear: 8, CalmSpeed: 1.0 / 7, BriskSpeed: 1.0 / 3, LeastAngle: 90, MostAngle: 270,
 		StepPixels: 0.5, StepsExposed: 1, Backlash: 1, SharpSpot: 2, Airy: 3, Meter: light.Incident,
-		Stops: 1.0 / 3, Mired: 10, Flicker: 0.01, Clearance: 15, HoleMargin: 3, SeamJump: 0.5, SeamKick: 0.5,
+		Stops: 1.0 / 3, Mired: 10, Flicker: 0.01, Black: 10, Clearance: 15, HoleMargin: 3, SeamJump: 0.5, SeamKick: 0.5,
 	}
 }
 

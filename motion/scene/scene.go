@@ -5,6 +5,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"seamrail/motion/base/exact"
+	"seamrail/motion/fade"
 )
 
 // Scene is all that is known about what stands before and around the camera.
@@ -115,7 +116,13 @@ type Lamp struct {
 	Level    Number    // 0..1 of full; 1
 	Ripple   Number    // (max - min)/(max + min) of its light, 0..1
 	RippleHz exact.Rat // 0 = twice the mains
-	Kelvin   Number
+	Kelvin   Number    // at full
+
+	Fade     *fade.Fade // over the loop; nil where Level stays
+	Curve    fade.Curve // what its dimmer makes of the dial
+	Filament bool       // it glows redder as it dims
+	Hand     string     // who fades it, where a hand does; "" for none
+	Beats    int64      // that are counted to each of the hand's ways
 }
 
 // Hole is a round hole in a board that the lens looks or passes through.

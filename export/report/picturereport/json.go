@@ -91,6 +91,9 @@ func bounds(r picture.Report) []Bound {
 	usual := scene.DefaultBounds()
 	var out []Bound
 	for _, i := range scene.BoundList() {
+		if i.OfFades() && !r.Fades && *i.At(&r.Bounds) == *i.At(&usual) {
+			continue
+		}
 		b := Bound{Key: i.Key, Value: kept.Of(*i.At(&r.Bounds)), Unit: i.Unit, Source: i.Source}
 		if *i.At(&r.Bounds) != *i.At(&usual) {
 			b.Source, b.Own = "the shot", true

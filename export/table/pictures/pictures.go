@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -54,6 +55,21 @@ var columns = []column{
 	{"clearance_mm", "between lens and product", decimals, func(r picture.Row) float64 { return r.Clearance }},
 }
 
+// lightColumns are of the light, where it changes.
+var lightColumns = []column{
+	{"light_lx", "on what faces the camera, in the middle of the exposure", decimals, func(r picture.Row) float64 { return r.Light }},
+	{"under_stops", "under the brightest frame", decimals, func(r picture.Row) float64 { return r.Under }},
+	{"light_K", "colour temperature of the mixture of lamps there", 0, func(r picture.Row) float64 { return r.Kelvin }},
+}
+
+// columnsOf are the columns of a picture.
+func columnsOf(r picture.Report) []column {
+	if r.Fades {
+		return slices.Concat(columns, lightColumns)
+	}
+	return columns
+}
+
 // ErrNothing is returned for a picture without rows.
 var ErrNothing = errors.New("nothing is known frame by frame")
 
@@ -66,9 +82,10 @@ func Write(w io.Writer, t *trajectory.Trajectory, head header.Head, r picture.Re
 	out := bufio.NewWriterSize(w, 1<<16)
 	// A bufio.Writer keeps its first error and gives it back from Flush.
 	buf := header.Write(nil, "# ", lines(head, r))
-	_, _ = out.Write(append(buf, titles()...))
+	all := columnsOf(r)
+	_, _ = out.Write(append(buf, titles(all)...))
 	for _, one := range r.Rows {
-		if _, err := out.Write(row(nil, t, one)); err != nil {
+		if _, err := out.Write(row(nil, t, one, all)); err != nil {
 			break
 		}
 	}
@@ -85,13 +102,13 @@ func lines(head header.Head, r picture.Report) []string {
 	}
 	out = append(out, "frame: captured frame, 0 is the first of the loop",
 		"screen_s, real_s: when it comes on screen and when its exposure begins, s from frame 0", emptyHeadline)
-	for _, c := range columns {
+	for _, c := range columnsOf(r) {
 		out = append(out, c.title+": "+c.words)
 	}
 	return append(out, "smear_at: the point that runs most")
 }
 
-func titles() string {
+func titles(columns []column) string {
 	names := []string{"frame", "screen_s", "real_s"}
 	for _, c := range columns {
 		names = append(names, c.title)
@@ -99,7 +116,7 @@ func titles() string {
 	return strings.Join(append(names, "smear_at"), ",") + "\n"
 }
 
-func row(buf []byte, t *trajectory.Trajectory, r picture.Row) []byte {
+func row(buf []byte, t *trajectory.Trajectory, r picture.Row, columns []column) []byte {
 	clock := t.Clock()
 	buf = strconv.AppendInt(buf, r.Frame, 10)
 	buf = append(append(buf, ','), clock.ScreenTime(exact.Int(r.Frame)).Decimal(timeDecimals)...)

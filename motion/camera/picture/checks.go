@@ -51,8 +51,11 @@ func (e *eye) checks(rows []Row) []check {
 		check{ofFocus | ofIris | ofMotion | ofShutter | ofLight, false, func() Verdict { return e.exposureVerdict(rows) }},
 		check{ofShutter | ofLight, false, e.flickerVerdict},
 		check{ofLight, false, e.colourVerdict})
+	if e.fades {
+		out = append(out, check{ofView | ofHoles | ofDark | e.lamped(), true, e.lightSeamVerdict})
+	}
 	if e.scene.Dark != nil {
-		out = append(out, check{ofView | ofHoles | ofDark, false, e.darkVerdict})
+		out = append(out, check{ofView | ofHoles | ofDark | e.lamped(), false, e.darkVerdict})
 	}
 	return out
 }
@@ -66,7 +69,15 @@ func (e *eye) paced(rows []Row) []check {
 	for _, i := range e.stepped() {
 		out = append(out, check{ofExposed, true, func() Verdict { return e.stepsVerdict(i, rows) }})
 	}
-	return append(out, check{ofView | ofHoles | ofDark, true, e.seamVerdict})
+	return append(out, check{ofView | ofHoles | ofDark | e.lamped(), true, e.seamVerdict})
+}
+
+// lamped is what more decides whether the seam is dark where lamps may be down there.
+func (e *eye) lamped() aspect {
+	if e.fades {
+		return ofLight | ofShutter | ofIris
+	}
+	return 0
 }
 
 func (c check) answer() Verdict {

@@ -42,7 +42,10 @@ func (e *eye) darkVerdict() Verdict {
 	if s := e.filled(after, d.Centre.Y); s.area > standing.area {
 		standing = s
 	}
+	under, lampsKnown := e.under()
 	switch {
+	case lampsKnown && under >= e.bounds.Black:
+		v.Text = "the lamps are down at the seam, " + downBy(under) + ": dark, whatever is in the picture"
 	case math.IsInf(spare, -1) || e.past(*d, before) || e.past(*d, after):
 		v.Level, v.Text = Poor, "the dark is not in front of the lens at the seam"
 		return v

@@ -16,7 +16,8 @@ const (
 func (e *eye) exposureVerdict(rows []Row) Verdict {
 	const check = lightCheck
 	n, ok := e.effective(rows)
-	missing, lux := e.lightThere()
+	missing, there := e.lightThere()
+	lux := there.most
 	if !ok && !e.scene.Lens.Aperture.Given {
 		missing = append(missing, "aperture")
 	}
@@ -48,9 +49,38 @@ func (e *eye) exposureVerdict(rows []Row) Verdict {
 	lacking := math.Log2(need / lux)
 	v.figure(stopsFigure, lacking, "stops")
 	v.gauge = math.Abs(lacking)
-	e.exposureWords(&v, lacking, need, lux)
+	e.exposureWords(&v, lacking, need, there)
+	e.swings(&v, there)
 	return v
 }
+
+// swings tells how far the light goes down over the loop. That is what fades are for, and
+// no fault of the exposure, which is judged where the light is brightest.
+func (e *eye) swings(v *Verdict, there lit) {
+	if !e.fades {
+		return
+	}
+	v.When = e.moment(e.motion.FrameSeconds(there.brightest).Float())
+	if !there.spanned {
+		v.Text += "; how far it swings over the loop is not known"
+		v.Missing = append(v.Missing, there.missing...)
+		return
+	}
+	v.figure("least light", there.least, "lx")
+	switch swing := there.swing(); {
+	case math.IsInf(swing, 1):
+		v.Text += fmt.Sprintf("; over the loop it goes down to nothing, in frame %d", there.darkest)
+	case swing < evenLight:
+		v.figure("light swings", swing, "stops")
+		v.Text += "; it stays so over the loop, whatever the lamps do"
+	default:
+		v.figure("light swings", swing, "stops")
+		v.Text += fmt.Sprintf("; over the loop it swings by %s, darkest in frame %d", stopsOf(swing), there.darkest)
+	}
+}
+
+// evenLight, in stops, is a swing of light that nobody sees: a hundredth of it.
+const evenLight = 0.0144
 
 // whiteLost is how many stops over a light surface has no shape any more: speeds by
 // saturation leave half a stop over a perfectly white one (ISO 12232:2019, from
@@ -58,12 +88,15 @@ func (e *eye) exposureVerdict(rows []Row) Verdict {
 // (common practice).
 const whiteLost = 1
 
-func (e *eye) exposureWords(v *Verdict, missing, need, lux float64) {
+func (e *eye) exposureWords(v *Verdict, missing, need float64, there lit) {
 	by := "by the lamps' figures"
 	if e.scene.Metered.Given {
 		by = "as metered"
 	}
-	amounts := fmt.Sprintf("%s lx needed, %s there %s: ", short(need), short(lux), by)
+	if e.fades {
+		by += fmt.Sprintf(", with the lamps at their brightest, frame %d", there.brightest)
+	}
+	amounts := fmt.Sprintf("%s lx needed, %s there %s: ", short(need), short(there.most), by)
 	switch {
 	case missing > e.bounds.Stops:
 		v.Level, v.Text = Poor, amounts+stopsOf(missing)+" too dark"
@@ -84,21 +117,25 @@ func (e *eye) need(n, iso float64) float64 {
 	return light.Needed(e.bounds.Meter, n, e.shutter.Value, iso) * math.Pow(10, e.scene.Lens.Density.Or(0))
 }
 
-// lightThere is what was metered, or adds the lamps up. Without either, that is
-// what is missing.
-func (e *eye) lightThere() (missing []string, lux float64) {
-	if e.scene.Metered.Given {
-		return nil, e.scene.Metered.Value
+// lightThere is what was metered, or adds the lamps up, in the frames where that is most
+// and least. Without either, that is what is missing. What a meter read counts as read
+// with the lamps at their brightest.
+func (e *eye) lightThere() (missing []string, there lit) {
+	metered := e.scene.Metered
+	if len(e.scene.Lamps) == 0 && !metered.Given {
+		return []string{"lamps"}, lit{}
 	}
-	if len(e.scene.Lamps) == 0 {
-		return []string{"lamps"}, 0
+	if e.fades || !metered.Given {
+		there = e.lightRange()
 	}
-	for _, l := range e.scene.Lamps {
-		one, m := l.Lux()
-		lux += one
-		missing = append(missing, m...)
+	switch {
+	case !metered.Given:
+		return there.missing, there
+	case there.spanned:
+		there.least *= metered.Value / there.most
 	}
-	return missing, lux
+	there.most = metered.Value
+	return nil, there
 }
 
 // lightAlone says what is known when one thing is missing: the light that is

@@ -13,6 +13,7 @@ import (
 	"seamrail/motion/camera/light"
 	"seamrail/motion/camera/optics"
 	"seamrail/motion/camera/pose"
+	"seamrail/motion/fade"
 )
 
 // eye is a scene and a motion with all that follows from them.
@@ -38,6 +39,9 @@ type eye struct {
 	flat                    bool         // no distance is known: all depths count as one
 	assumed                 []string
 	missing                 []string // why there is no scale
+
+	courses []*fade.Course // of each lamp's level; nil where it stays
+	fades   bool           // some lamp's level changes
 }
 
 // flatDistance stands for a distance nobody gave, in mm: so far that a move
@@ -52,6 +56,9 @@ func newEye(m Motion, s scene.Scene) (*eye, error) {
 	e.findAxes()
 	faults = append(faults, e.kinds()...)
 	shut := e.setShutter()
+	if len(faults) == 0 {
+		faults = e.setFades()
+	}
 	if len(faults) == 0 {
 		e.setPixels()
 		faults = append(e.setLens(), e.pulled()...)

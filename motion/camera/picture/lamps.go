@@ -3,6 +3,7 @@ package picture
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -18,7 +19,7 @@ func (e *eye) colourVerdict() Verdict {
 	var warmest, coldest scene.Lamp
 	var missing []string
 	lit := 0
-	for _, l := range e.scene.Lamps {
+	for _, l := range e.fullest() {
 		switch {
 		case l.Level.Given && l.Level.Value == 0: // switched off
 			continue
@@ -36,6 +37,10 @@ func (e *eye) colourVerdict() Verdict {
 			coldest = l
 		}
 	}
+	drift, drifts := e.colourDrift()
+	if lit < 2 && drifts {
+		return e.drifting(Verdict{Check: check, Level: Good, Text: "one lamp gives the light"}, drift)
+	}
 	if lit < 2 {
 		return unknown(check, "whether lamps differ in colour", cmp.Or(strings.Join(missing, ", "), "a second lamp"))
 	}
@@ -46,7 +51,7 @@ func (e *eye) colourVerdict() Verdict {
 	if shift <= e.bounds.Mired {
 		v.Text += ": one white"
 		v.partly(missing)
-		return v
+		return e.drifting(v, drift)
 	}
 	v.Level, v.Missing = Fair, missing
 	v.Text += fmt.Sprintf(": %s looks blue beside %s", cmp.Or(coldest.Name, "one"), cmp.Or(warmest.Name, "another"))
@@ -64,7 +69,7 @@ func (e *eye) colourVerdict() Verdict {
 			}
 		}, "a filter of %+.0f mired on %s, which takes some of its light", f.by, cmp.Or(f.lamp.Name, f.named))
 	}
-	return v
+	return e.drifting(v, drift)
 }
 
 // flickerVerdict tells what rippling lamps do to the frames. A lamp is judged where
@@ -93,6 +98,10 @@ func (e *eye) flickerVerdict() Verdict {
 	}
 	v.Text = fmt.Sprintf("%s ripples at %s Hz, taken for a sine, and pulses by %s %% in the picture, most %s",
 		cmp.Or(worst.lamp.Name, "a lamp"), worst.Ripple.Decimal(1), short(100*worst.Left), worst.lamp.Lights())
+	if e.fades {
+		v.When = e.moment(e.motion.FrameSeconds(worst.frame).Float())
+		v.Text += fmt.Sprintf(", in frame %d, as the lamps stand then (what dimming does to the ripple itself is not known)", worst.frame)
+	}
 	if worst.Left <= e.bounds.Flicker {
 		v.Text += ": not seen"
 		v.partly(slices.Compact(missing))
@@ -129,7 +138,8 @@ func (e *eye) beats(v *Verdict, f pulse) string {
 // pulse is a flicker and the lamp that it is worst of.
 type pulse struct {
 	light.Flicker
-	lamp scene.Lamp
+	lamp  scene.Lamp
+	frame int64 // captured
 }
 
 // ripple is what a lamp's light does; missing names what is not known of it.
@@ -147,20 +157,33 @@ func (e *eye) ripple(l scene.Lamp) (hz exact.Rat, missing string) {
 	return hz, ""
 }
 
-// worstFlicker is the deepest ripple of any lamp on a surface that faces it.
+// worstFlicker is the deepest ripple of any lamp on a surface that faces it, in any
+// frame in which that is not black.
 func (e *eye) worstFlicker() (worst pulse, missing []string) {
-	for _, l := range e.scene.Lamps {
-		hz, lacks := e.ripple(l)
-		if lacks != "" {
-			missing = append(missing, lacks)
-			continue
-		}
-		if l.Ripple.Value == 0 || l.Level.Given && l.Level.Value == 0 {
-			continue
-		}
-		f := light.Beating(hz, e.motion.Clock().Capture, e.shutter.Value, e.rippleOn(l, hz))
-		if worst.Ripple.Sign() == 0 || f.Left > worst.Left {
-			worst = pulse{f, l}
+	black := 0.0
+	if e.fades {
+		black = e.brightest() * math.Exp2(-e.bounds.Black)
+	}
+	frames, secs := e.looks(maxLooks)
+	for n, sec := range secs {
+		lamps := e.lampsAt(sec)
+		missing = nil
+		for _, l := range lamps {
+			hz, lacks := e.ripple(l)
+			if lacks != "" {
+				missing = append(missing, lacks)
+				continue
+			}
+			if l.Ripple.Value == 0 || l.Level.Given && l.Level.Value == 0 {
+				continue
+			}
+			if lux, _ := sharesOn(lamps, l.Toward()); lux < black {
+				continue
+			}
+			f := light.Beating(hz, e.motion.Clock().Capture, e.shutter.Value, e.rippleOn(lamps, l, hz))
+			if worst.Ripple.Sign() == 0 || f.Left > worst.Left {
+				worst = pulse{f, l, frames[n]}
+			}
 		}
 	}
 	return worst, missing
@@ -169,9 +192,9 @@ func (e *eye) worstFlicker() (worst pulse, missing []string) {
 // rippleOn is the ripple at hz of the light on a surface that faces a lamp: of all
 // lamps that reach it, by their light there. Where a lamp's light is not known,
 // all the light is taken to be this one's.
-func (e *eye) rippleOn(on scene.Lamp, hz exact.Rat) float64 {
+func (e *eye) rippleOn(lamps []scene.Lamp, on scene.Lamp, hz exact.Rat) float64 {
 	all, rippling := 0.0, 0.0
-	for _, l := range e.scene.Lamps {
+	for _, l := range lamps {
 		lux, missing := l.LuxOn(on.Toward())
 		if missing != nil {
 			return on.Ripple.Value

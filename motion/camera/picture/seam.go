@@ -58,6 +58,8 @@ func (e *eye) seamVerdict() Verdict {
 	seen := jump > e.bounds.SeamJump || kick > e.bounds.SeamKick
 	hides, known := e.hides()
 	switch {
+	case seen && e.lampsDown():
+		v.Text += "hidden, as the lamps are down"
 	case seen && hides:
 		v.Text += "hidden by the dark"
 	case seen && !known:

@@ -67,6 +67,9 @@ type Row struct {
 	Near, Far     float64 // mm from the lens: what is sharp; Far may be +Inf
 	Blur          float64 // px across the spot of a point on the near face
 	Clearance     float64 // mm between lens and product
+	Light         float64 // lx on what faces the camera; of changing lamps alone
+	Under         float64 // stops under the brightest frame; +Inf without light
+	Kelvin        float64 // of what faces the camera
 }
 
 // Smear is how far, in px, image points travel in one exposure, by what moves
@@ -91,6 +94,7 @@ type Report struct {
 	Assumed  []string
 	Points   []string     // the points that smear and speed were followed at
 	Bounds   scene.Bounds // that were looked by, none 0
+	Fades    bool         // the level of some lamp changes: rows tell of light
 }
 
 // Blocks tells whether anything must keep the rig from being driven.

@@ -226,6 +226,16 @@ func TestJoinRefuses(t *testing.T) {
 	assert.Panics(t, func() { _, _ = sequence.Join(sequence.Sequence{}, nil) })
 }
 
+// Lamps that fade alike are one light, in whatever file they stand.
+func TestLampsThatFadeAlikeAreOneLight(t *testing.T) {
+	lamp := func(fade string) string { return seen + "[[scene.lamps]]\nfade = " + fade + "\n" }
+	up := lamp(`{ from = "0 %", to = "85 %" }`)
+	c := joined(t, entry("a")+entry("b")+entry("c"), map[string]string{"a": up, "b": up, "c": lamp(`{ from = "0 %", to = "80 %" }`)})
+	light := func(i int) string { return c.Films[i].Setup.Light }
+	assert.Equal(t, light(0), light(1))
+	assert.NotEqual(t, light(0), light(2))
+}
+
 func TestFilms(t *testing.T) {
 	lit := seen + "[[scene.lamps]]\nname = \"key\"\nlumens = \"4500 lm\"\ndistance = \"600 mm\"\n"
 	c := joined(t, "[card]\nbitrate = \"80 Mbit/s\"\nlead = \"1 s\"\n[day]\nrig-change = \"30 min\"\nlight-change = \"10 min\"\nbetween-takes = \"40 s\"\n"+

@@ -22,6 +22,16 @@ type RawLamp struct {
 	Ripple     source.Text  `toml:"ripple" jsonschema:"example=5 %,example=0.05" jsonschema_description:"How far its light swings about its mean; 0 on steady current."`
 	RippleRate source.Text  `toml:"ripple-rate" jsonschema:"example=100 Hz,example=100" jsonschema_description:"How often; left out, twice the mains."`
 	Kelvin     source.Text  `toml:"kelvin" jsonschema:"example=5600 K,example=5600" jsonschema_description:"Its colour temperature."`
+
+	Fade    *RawFade     `toml:"fade" jsonschema_description:"Its level between two, there and back over the loop, in place of level."`
+	Keys    []RawLampKey `toml:"keys" jsonschema:"minItems=1" jsonschema_description:"Its level at times of the loop, in place of level."`
+	Between source.Text  `toml:"between" jsonschema:"example=3-4-5" jsonschema_description:"The motion law from one of the keys to the next, from rest to rest; left out, along the smoothest curve that never passes a key."`
+	Seam    source.Text  `toml:"seam" jsonschema:"enum=closed,enum=cut" jsonschema_description:"Whether the level goes on from the last of the keys to the first (closed), or jumps there as the loop comes round (cut)."`
+	Curve   source.Text  `toml:"curve" jsonschema:"enum=linear,enum=square" jsonschema_description:"What its dimmer makes of the dial: light in proportion (linear), or the square of it (square)."`
+	Source  source.Text  `toml:"source" jsonschema:"enum=steady,enum=filament" jsonschema_description:"What becomes of its colour as it dims: it keeps it (steady), or glows redder (filament)."`
+	By      source.Text  `toml:"by" jsonschema:"enum=table,enum=hand" jsonschema_description:"Who dims it over the loop: whatever is told the table of levels, or a hand that is counted to it."`
+	Hand    source.Text  `toml:"hand" jsonschema:"example=left" jsonschema_description:"Whose hand; with two, each has a side of the click track."`
+	Beats   source.Text  `toml:"beats" jsonschema:"example=3" jsonschema_description:"How many beats are counted to the hand before each fade."`
 }
 
 // lamp reads lamp i, from 0.
@@ -32,7 +42,7 @@ func (l *sceneReader) lamp(i int, raw RawLamp) {
 	if name == "" {
 		name = fmt.Sprintf("lamp %d", i+1)
 	}
-	l.scene.Lamps = append(l.scene.Lamps, scene.Lamp{
+	one := scene.Lamp{
 		Name:     name,
 		Lumens:   l.number(raw.Lumens, "lumens", unit.LightFlow, unit.Number),
 		Beam:     l.number(raw.Beam, "beam", unit.Angle),
@@ -43,5 +53,7 @@ func (l *sceneReader) lamp(i int, raw RawLamp) {
 		Ripple:   l.number(raw.Ripple, "ripple", unit.Number),
 		RippleHz: l.rate(raw.RippleRate, "ripple-rate"),
 		Kelvin:   l.number(raw.Kelvin, "kelvin", unit.Temperature, unit.Number),
-	})
+	}
+	l.dimmed(raw, &one)
+	l.scene.Lamps = append(l.scene.Lamps, one)
 }

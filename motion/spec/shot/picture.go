@@ -32,6 +32,7 @@ type RawPicture struct {
 	Stops        source.Text `toml:"stops" jsonschema:"example=0.33" jsonschema_description:"Stops of light that may be missing."`
 	Mired        source.Text `toml:"mired" jsonschema:"example=10" jsonschema_description:"Mired that lamps may lie apart."`
 	Flicker      source.Text `toml:"flicker" jsonschema:"example=1 %,example=0.01" jsonschema_description:"Share by which frames may brighten and darken."`
+	Black        source.Text `toml:"black" jsonschema:"example=10" jsonschema_description:"Stops under full exposure at which lamps that are down hide the seam."`
 	Clearance    source.Text `toml:"clearance" jsonschema:"example=15 mm,example=15" jsonschema_description:"Room to keep between lens and product."`
 	HoleMargin   source.Text `toml:"hole-margin" jsonschema:"example=3 mm,example=3" jsonschema_description:"Room to keep all round between lens and hole."`
 	SeamJump     source.Text `toml:"seam-jump" jsonschema:"example=0.5" jsonschema_description:"Pixels that the picture may jump at the seam."`
@@ -43,7 +44,7 @@ func (raw RawPicture) texts() map[string]source.Text {
 		"sharp-smear": raw.SharpSmear, "soft-smear": raw.SoftSmear, "calm-speed": raw.CalmSpeed, "brisk-speed": raw.BriskSpeed,
 		"least-angle": raw.LeastAngle, "most-angle": raw.MostAngle, "step-pixels": raw.StepPixels, "steps-exposed": raw.StepsExposed,
 		"backlash": raw.Backlash, "sharp-spot": raw.SharpSpot, "airy": raw.Airy, "meter": raw.Meter, "stops": raw.Stops,
-		"mired": raw.Mired, "flicker": raw.Flicker, "clearance": raw.Clearance, "hole-margin": raw.HoleMargin,
+		"mired": raw.Mired, "flicker": raw.Flicker, "black": raw.Black, "clearance": raw.Clearance, "hole-margin": raw.HoleMargin,
 		"seam-jump": raw.SeamJump, "seam-kick": raw.SeamKick,
 	}
 }
@@ -54,6 +55,8 @@ type sceneReader struct {
 	path   string // "scene.product."
 	scene  scene.Scene
 	places map[string]source.Place // of each key that was read
+	time   timing
+	paced  bool // the rig sets the pace of the loop
 }
 
 // look reads [camera], [scene] and [picture], and returns nil where the shot
@@ -62,7 +65,7 @@ func (raw Raw) look(report *source.Report, t timing, s *Shot) {
 	if raw.Camera == nil && raw.Scene == nil && raw.Picture == nil {
 		return
 	}
-	l := &sceneReader{Report: report, places: map[string]source.Place{}}
+	l := &sceneReader{Report: report, places: map[string]source.Place{}, time: t, paced: s.Quickest}
 	roles := map[string]RawRole{}
 	if raw.Camera != nil {
 		l.camera(*raw.Camera)
