@@ -33,17 +33,23 @@ func (f *Finder) WriteLoop(w io.Writer, every int64) (Animation, error) {
 		}
 		out.Off = out.Off.Add(delays[i].Off)
 	}
-	r := &reel{finder: f, views: views, now: -1}
-	if len(views) == 1 { // nothing moves, so it is a plain PNG
-		return out, wrapped(png.Encode(w, r.at(0)))
+	draw := func(i int) *image.RGBA { return f.Frame(views[i].Captured) }
+	return out, wrapped(animate(w, delays, draw))
+}
+
+// animate writes pictures that are drawn when it is their turn; one alone is a plain PNG.
+func animate(w io.Writer, delays []Delay, draw func(i int) *image.RGBA) error {
+	r := &reel{draw: draw, count: len(delays), now: -1}
+	if len(delays) == 1 {
+		return png.Encode(w, r.at(0))
 	}
-	film := newFilm(w, len(views))
+	film := newFilm(w, len(delays))
 	for i, d := range delays {
 		if err := film.add(r.at(i), d); err != nil {
-			return out, wrapped(err)
+			return err
 		}
 	}
-	return out, nil
+	return nil
 }
 
 func wrapped(err error) error {
@@ -56,11 +62,11 @@ func wrapped(err error) error {
 // reel draws the pictures of an animation when they are asked for, one ahead, so
 // that a loop of any length takes the memory of two.
 type reel struct {
-	finder *Finder
-	views  []View
-	now    int
-	pix    *image.RGBA
-	next   chan ready // the picture after now, when it is
+	draw  func(i int) *image.RGBA
+	count int
+	now   int
+	pix   *image.RGBA
+	next  chan ready // the picture after now, when it is
 }
 
 // at is picture i. It is quick where pictures are asked for in order.
@@ -71,10 +77,10 @@ func (r *reel) at(i int) *image.RGBA {
 	if r.next != nil && i == r.now+1 {
 		r.pix = (<-r.next).picture()
 	} else {
-		r.pix = r.finder.Frame(r.views[i].Captured)
+		r.pix = r.draw(i)
 	}
 	r.now, r.next = i, nil
-	if i+1 < len(r.views) {
+	if i+1 < r.count {
 		next := make(chan ready, 1)
 		r.next = next
 		go func() {
@@ -83,7 +89,7 @@ func (r *reel) at(i int) *image.RGBA {
 				x.panicked = recover()
 				next <- x
 			}()
-			x.pix = r.finder.Frame(r.views[i+1].Captured)
+			x.pix = r.draw(i + 1)
 		}()
 	}
 	return r.pix

@@ -34,6 +34,7 @@ type Joined struct {
 	Sequence sequence.Sequence
 	Jobs     []*job.Job // one for each entry, in order
 	Clip     *sequence.Clip
+	builtIn  bool // its shots lie in no folder, and have no logs
 }
 
 // Read reads a sequence, with over in the place of what it says, and its
@@ -61,7 +62,7 @@ func Read(file string, in io.Reader, over ...source.Override) (Joined, error) {
 		planned[i] = sequence.Planned{Shot: j.Shot, Trajectory: j.Trajectory}
 	}
 	clip, err := sequence.Join(s, planned)
-	return Joined{s, jobs, clip}, err
+	return Joined{s, jobs, clip, folder.root == nil}, err
 }
 
 // Report is what the report of the clip tells.

@@ -40,6 +40,9 @@ func filmedOf(t takelog.Take) selects.Filmed {
 	f := selects.Filmed{
 		Number: t.Number, Plan: t.Begin.Plan, Rounds: t.End.Rounds, Held: t.End.Held, Cut: t.Cut, Notes: t.Notes,
 	}
+	for _, w := range t.End.Worst {
+		f.Off = append(f.Off, selects.Off{Axis: w.Axis, Unit: w.Unit, Value: w.Value})
+	}
 	if !t.Cut && t.End.Outcome != drive.Finished.String() {
 		f.Ended = t.End.Outcome
 	}

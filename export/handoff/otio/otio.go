@@ -25,16 +25,20 @@ import (
 // Write writes the timeline as one indented JSON document and a newline. The
 // error is the writer's, wrapped.
 func Write(w io.Writer, head header.Head, takes selects.Takes) error {
+	return encoded(w, timelineOf(takes, head))
+}
+
+func encoded(w io.Writer, t whole) error {
 	e := plain.Encoder(w)
 	e.SetIndent("", "  ")
 	e.SetEscapeHTML(false)
-	if err := e.Encode(timelineOf(takes, head)); err != nil {
+	if err := e.Encode(t); err != nil {
 		return fmt.Errorf("writing the timeline: %w", err)
 	}
 	return nil
 }
 
-func timelineOf(takes selects.Takes, head header.Head) timeline {
+func timelineOf(takes selects.Takes, head header.Head) whole {
 	p := takes.Plan
 	track := composition{Schema: "Track.1", Name: "kept takes", Kind: "Video", item: plainItem(), Children: []any{}}
 	for i, s := range takes.Kept {
@@ -42,7 +46,7 @@ func timelineOf(takes selects.Takes, head header.Head) timeline {
 		track.Markers = append(track.Markers, seamOf(p.Loop, int64(i), s))
 	}
 	stack := composition{Schema: "Stack.1", Name: "tracks", item: plainItem(), Children: []any{track}}
-	return timeline{
+	return whole{
 		Schema: "Timeline.1", Name: header.Clean(p.Title), Metadata: ours(facts{
 			"plan": head.Plan, "checks": head.Passed, "fails": head.Fails, "unknown": head.Unknown,
 			"capture": p.Loop.Clock.Capture, "playback": p.Loop.Clock.Playback,
@@ -65,7 +69,7 @@ func clipOf(takes selects.Takes, s selects.Select) clip {
 	capture := loop.Clock.Capture
 	c := clip{
 		Schema: "Clip.2", Name: s.Name(), item: plainItem(), Key: mediaKey,
-		Media: map[string]missing{mediaKey: {
+		Media: map[string]any{mediaKey: missing{
 			Schema: "MissingReference.1", Metadata: facts{}, Range: span(at(0, capture), at(s.Recorded, capture)),
 		}},
 	}
@@ -75,9 +79,7 @@ func clipOf(takes selects.Takes, s selects.Select) clip {
 		"seam": s.Seam(), "before": s.Before, "after": s.After,
 	})
 	if r := loop.Clock.Retime; !r.Equal(exact.Int(1)) {
-		c.Effects = []warp{{
-			Schema: "LinearTimeWarp.1", Effect: "LinearTimeWarp", Scalar: r.Float(), Metadata: ours(facts{"retime": r}),
-		}}
+		c.Effects = []warp{warpOf(r)}
 	}
 	return c
 }

@@ -45,7 +45,8 @@ func plainItem() item {
 	return item{Metadata: facts{}, Effects: []warp{}, Markers: []marker{}, Enabled: true}
 }
 
-type timeline struct {
+// whole is a timeline.
+type whole struct {
 	Schema   string       `json:"OTIO_SCHEMA"`
 	Metadata facts        `json:"metadata"`
 	Name     string       `json:"name"`
@@ -66,8 +67,8 @@ type clip struct {
 	Schema string `json:"OTIO_SCHEMA"`
 	Name   string `json:"name"`
 	item
-	Media map[string]missing `json:"media_references"`
-	Key   string             `json:"active_media_reference_key"`
+	Media map[string]any `json:"media_references"`
+	Key   string         `json:"active_media_reference_key"`
 }
 
 // missing stands for a recording whose file nobody has named.
@@ -79,12 +80,37 @@ type missing struct {
 	Bounds   *struct{}  `json:"available_image_bounds"`
 }
 
+// external is a recording that is a file, named as seen from the timeline.
+type external struct {
+	Schema   string     `json:"OTIO_SCHEMA"`
+	Metadata facts      `json:"metadata"`
+	Name     string     `json:"name"`
+	Range    *timeRange `json:"available_range"`
+	Bounds   *struct{}  `json:"available_image_bounds"`
+	URL      string     `json:"target_url"`
+}
+
+// transition lies between two clips and takes no time of its own.
+type transition struct {
+	Schema   string       `json:"OTIO_SCHEMA"`
+	Metadata facts        `json:"metadata"`
+	Name     string       `json:"name"`
+	Type     string       `json:"transition_type"`
+	In       rationalTime `json:"in_offset"`
+	Out      rationalTime `json:"out_offset"`
+}
+
 type warp struct {
 	Schema   string  `json:"OTIO_SCHEMA"`
 	Metadata facts   `json:"metadata"`
 	Name     string  `json:"name"`
 	Effect   string  `json:"effect_name"`
 	Scalar   float64 `json:"time_scalar"`
+}
+
+// warpOf is a linear retime.
+func warpOf(r exact.Rat) warp {
+	return warp{Schema: "LinearTimeWarp.1", Effect: "LinearTimeWarp", Scalar: r.Float(), Metadata: ours(facts{"retime": r})}
 }
 
 type marker struct {

@@ -22,12 +22,20 @@ type Filmed struct {
 	Cut    bool   // nothing is told of its end
 	Ended  string // how, if it was not at the end of its last round
 	Notes  []string
+	Off    []Off
+}
+
+// Off is by how much an axis was off the plan at the worst, as reports of it showed.
+type Off struct {
+	Axis, Unit string // mm or deg
+	Value      float64
 }
 
 // Select is what is kept of one take.
 type Select struct {
 	Take          int      // its number, 0 for the take that the plan foresees
 	Notes         []string // on the take, in the order they were made
+	Off           []Off    // where that was seen
 	Rounds, Round int64    // how many rounds it has, and which is kept, from 0
 	Recorded      int64    // captured frames of the whole take
 	First, Last   int64    // recorded frames that are kept, both of them included
@@ -79,7 +87,7 @@ func Of(p *plan.Plan, takes []Filmed) Takes {
 			continue
 		}
 		s := choose(p, f.Rounds)
-		s.Take, s.Notes = f.Number, f.Notes
+		s.Take, s.Notes, s.Off = f.Number, f.Notes, f.Off
 		out.Kept = append(out.Kept, s)
 	}
 	return out

@@ -17,6 +17,7 @@ type Planned struct {
 // Clip is a sequence whose every shot is planned.
 type Clip struct {
 	Title    string
+	File     string    // of the sequence, for faults
 	Playback exact.Rat // timeline frames/s
 	Timecode clock.Timecode
 	Start    int64 // timeline frame number of the first label
@@ -42,6 +43,9 @@ type Piece struct {
 	// Rounded is set where From or Length is the nearest to what was asked.
 	Rounded bool
 	Film    int // which of the clip's Films it is from
+	// Dissolve is how many frames it dissolves into the piece after it, the last into
+	// the first, where Entry.Stated says so.
+	Dissolve int64
 }
 
 // Last is the shot's frame it ends with; it may be in a later round than From.

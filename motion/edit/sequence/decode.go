@@ -98,6 +98,7 @@ func (r RawShot) build(report *source.Report, path string, takes int) Entry {
 		n, _ := report.Whole(r.Takes, path+"takes", 1, maxTakes)
 		e.Takes = int(n)
 	}
+	e.Use = r.RawUse.build(report, path)
 	return e
 }
 

@@ -18,7 +18,7 @@ func Join(s Sequence, planned []Planned) (*Clip, error) {
 		panic(fmt.Sprintf("sequence: %d planned shots for %d entries", len(planned), len(s.Entries)))
 	}
 	report := &source.Report{File: s.File}
-	c := &Clip{Title: s.Title, Playback: s.rate(planned), Day: s.Day, Card: s.Card, Counted: !s.Day.Timed}
+	c := &Clip{Title: s.Title, File: s.File, Playback: s.rate(planned), Day: s.Day, Card: s.Card, Counted: !s.Day.Timed}
 	s.checkRates(report, planned, c.Playback)
 	if err := report.Faults.Err(); err != nil {
 		return nil, err
@@ -79,6 +79,7 @@ func (e Entry) placed(report *source.Report, planned Planned, start int64) Piece
 		}
 		report.Wrong(at, e.path+"length", fmt.Sprintf("must be at most %d frames", clock.MaxFrames), "")
 	}
+	e.dissolves(report, &p)
 	return p
 }
 

@@ -42,4 +42,12 @@ type RawShot struct {
 	Takes  source.Text  `toml:"takes" jsonschema:"example=5" jsonschema_description:"Takes wanted of it."`
 	Rig    source.Text  `toml:"rig" jsonschema:"example=rail along the table" jsonschema_description:"How the rig stands for it, in your words; left out, by the name of its rig."`
 	Light  source.Text  `toml:"light" jsonschema:"example=key left, no fill" jsonschema_description:"How the light stands for it, in your words; left out, by the lamps of its scene."`
+	RawUse
+}
+
+// RawUse is what a [[shot]] table says of the take that is seen.
+type RawUse struct {
+	Take     source.Text `toml:"take" jsonschema:"example=2" jsonschema_description:"Which of its kept takes is seen; left out, the last that is kept."`
+	Reel     source.Text `toml:"reel" jsonschema:"example=A012C003" jsonschema_description:"What the recording of that take is called in an edit list: 8 letters, digits and _ at most; left out, made of the file's name and the take."`
+	Dissolve source.Text `toml:"dissolve" jsonschema:"example=12 frames" jsonschema_description:"On screen, how long it dissolves into the shot after it, or the last one into the first again; 0 frames for a cut. Left out, a cut, and a dissolve only where a loop meets its own beginning with a jump that is seen."`
 }

@@ -32,6 +32,7 @@ type Entry struct {
 	Takes  int           // wanted, at least 1
 	Rig    string        // how the rig stands; "" = by the rig of the shot
 	Light  string        // how the light stands; "" = by the lamps of the shot
+	Use
 
 	file, from, length source.Text
 	place              source.Place

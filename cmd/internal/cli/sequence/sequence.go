@@ -1,13 +1,16 @@
 package sequence
 
 import (
+	"errors"
 	"fmt"
 	"io"
 
 	"github.com/spf13/cobra"
 
+	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/clip"
+	"seamrail/export/header"
 	"seamrail/export/report/sequencereport"
 	"seamrail/motion/base/plain"
 	"seamrail/motion/base/source"
@@ -21,6 +24,7 @@ type Options struct {
 	File    string // "" for the built-in sequence, "-" for standard input
 	Takes   string // wanted of each shot that does not say; "" as the file has it
 	Output  string // a picture to draw; "" for none
+	Make    string // a folder for the hand-off; "" for none
 	JSON    bool
 }
 
@@ -40,13 +44,20 @@ Each [[shot]] of the file names a shot file in its folder or below it. Speeds
 are told in picture widths per on-screen second, at the face of the product that
 the eye follows; where a shot says nothing of its camera, by its axes.
 
+With --make all that is handed on goes into one folder, written whole or not at
+all: the clip as a timeline (OpenTimelineIO) and as a list of edits (CMX 3600),
+what the lens sees of it as one loop, and this report. Each shot is shown from
+its last kept take, or as it is planned while none is kept.
+
 Without a FILE a built-in sequence is used.`,
 		Example: `  seamrail sequence clip.toml
   seamrail sequence clip.toml -o strip.png
+  seamrail sequence clip.toml --make clip
   seamrail sequence clip.toml --json`,
 	}, "one sequence file", &o.File, o, run, sequenceRun)
 	f := c.Flags()
 	f.StringVarP(&o.Output, "output", "o", "", "draw the clip as a strip to `FILE`, ending in .png, .svg or .pdf")
+	f.StringVar(&o.Make, "make", "", "write all that is handed on of the clip to folder `DIR`")
 	f.StringVar(&o.Takes, "takes", "", "plan `N` takes of each shot that does not say itself")
 	f.BoolVar(&o.JSON, "json", false, "report as JSON ("+sequencereport.Schema+")")
 	_ = c.MarkFlagFilename("output", command.PictureKinds...)
@@ -71,6 +82,9 @@ func sequenceRun(o *Options) error {
 			return err
 		}
 	}
+	if o.Make != "" {
+		return o.handOn(j)
+	}
 	if err := command.Tell(o.Streams, o.JSON, j.Report()); err != nil {
 		return err
 	}
@@ -93,4 +107,26 @@ func (o *Options) draw(c *sequence.Clip, kind string) error {
 		return err
 	}
 	return command.Deliver(o.Streams, o.Output, func(w io.Writer) error { return clipplot.Draw(w, kind, d) })
+}
+
+// handOn writes the folder, and says what is in it.
+func (o *Options) handOn(j clip.Joined) error {
+	h, err := j.Handoff()
+	if err != nil {
+		return err
+	}
+	for _, words := range h.Said {
+		command.Complain(o.Streams.Err, errors.New(words))
+	}
+	files := h.Files()
+	bar := command.NewProgress(o.Streams, len(files))
+	err = atomicfile.Folder(o.Make, files, bar.Next)
+	bar.Finish()
+	if err != nil {
+		return err
+	}
+	if _, err := fmt.Fprintf(o.Streams.Out, "%s, in %s:\n", header.Clean(j.Clip.Title), plain.Text(o.Make)); err != nil {
+		return err
+	}
+	return h.List(o.Streams.Out)
 }

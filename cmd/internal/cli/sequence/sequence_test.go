@@ -13,10 +13,11 @@ import (
 func TestSequenceParses(t *testing.T) {
 	var got *sequence.Options
 	c := sequence.NewCmdSequence(command.Streams{}, func(o *sequence.Options) error { got = o; return nil })
-	c.SetArgs([]string{"day/clip.toml", "--json", "--takes", "5", "-o", "strip.pdf"})
+	c.SetArgs([]string{"day/clip.toml", "--json", "--takes", "5", "-o", "strip.pdf", "--make", "out"})
 	require.NoError(t, c.Execute())
 	assert.Equal(t, "day/clip.toml", got.File)
 	assert.Equal(t, "strip.pdf", got.Output)
+	assert.Equal(t, "out", got.Make)
 	assert.True(t, got.JSON)
 	assert.Equal(t, "5", got.Takes)
 	c = sequence.NewCmdSequence(command.Streams{}, func(o *sequence.Options) error { got = o; return nil })

@@ -1,0 +1,96 @@
+package sequence
+
+import (
+	"math"
+
+	"seamrail/motion/base/exact"
+	"seamrail/motion/camera/lensview"
+	"seamrail/motion/camera/picture"
+	"seamrail/motion/scene"
+)
+
+// Carry is how the picture goes on from one frame to another that follows it on the
+// timeline: by how much it is off what the motion before would have made of it one
+// frame later. Pixels are those of the picture before.
+type Carry struct {
+	Jump  float64 // px that the product is away from where it would have gone; 0 where it is not in both pictures
+	Grows float64 // px by which the picture's sides are off, for the product came back larger or smaller
+	Kick  float64 // px/frame by which the motion changes: right, up and growing together
+	Turn  float64 // degrees between the two motions; 0 where one is still
+}
+
+// forgiven is how many frames a jump of place is worth a change of motion of a px a frame
+// in: half a second at 24, in which an eye finds again what has jumped. Our choice.
+const forgiven = 12
+
+// Cost is what a search for a cut makes least, in px/frame: the change of motion, and a
+// twelfth of the jump of place and size.
+func (c Carry) Cost() float64 { return c.Kick + math.Hypot(c.Jump, c.Grows)/forgiven }
+
+// Shows tells whether it would be seen, by the bounds of a seam.
+func (c Carry) Shows(b scene.Bounds) bool {
+	return math.Hypot(c.Jump, c.Grows) > b.SeamJump || c.Kick > b.SeamKick
+}
+
+// carried is how the picture goes on from one flow to another, a frame of the timeline
+// later, in px of a picture so wide.
+func carried(a, b picture.Flow, playback exact.Rat, wide float64) Carry {
+	frame := 1 / playback.Float()
+	x, y := vector(a), vector(b)
+	out := Carry{Kick: norm([]float64{y[0] - x[0], y[1] - x[1], y[2] - x[2]}) * frame * wide}
+	if norm(x) >= stillPicture && norm(y) >= stillPicture {
+		out.Turn = between(x, y)
+	}
+	if a.Followed == picture.Middle || b.Followed == picture.Middle {
+		return out
+	}
+	out.Jump = math.Hypot(b.X-a.X-a.Right*frame, b.Y-a.Y-a.Up*frame) * wide
+	if a.Size > 0 && b.Size > 0 {
+		out.Grows = math.Abs((b.Size/a.Size-1)/2-a.Toward*frame) * wide
+	}
+	return out
+}
+
+// wide is how many px the delivered picture of a piece is wide, 0 where that is not known.
+func (p Piece) wide() float64 {
+	s, ok := lensview.Scene(p.Shot, p.Trajectory.Rig())
+	if !ok {
+		return 0
+	}
+	v, err := picture.NewViewer(lensview.Motion(p.Trajectory), s)
+	if err != nil {
+		return 0
+	}
+	w, _ := v.Size()
+	return w.Or(0)
+}
+
+// Carries tells how the picture goes on from frame out of a piece to frame in of another,
+// both counted as From and Last are, and whether that is known.
+func (p Piece) Carries(out int64, next Piece, in int64) (c Carry, known bool, err error) {
+	a, _, err := p.flows([]float64{p.seconds(out)})
+	if err != nil || a == nil {
+		return Carry{}, false, err
+	}
+	b, _, err := next.flows([]float64{next.seconds(in)})
+	if err != nil || b == nil {
+		return Carry{}, false, err
+	}
+	return carried(a[0], b[0], p.Shot.Clock.Playback, p.wide()), true, nil
+}
+
+// Bounds are those of a piece's picture, as its shot has them or as usual.
+func (p Piece) Bounds() scene.Bounds {
+	s, ok := lensview.Scene(p.Shot, p.Trajectory.Rig())
+	if !ok {
+		return scene.DefaultBounds()
+	}
+	return s.Bounds.Filled()
+}
+
+// Closed tells whether the loop of the shot goes on at its seam, so that what follows
+// its last frame in a take is its first.
+func (p Piece) Closed() bool { return !p.cutBack() }
+
+// Loop is how many frames of the timeline its shot's loop has.
+func (p Piece) Loop() int64 { return p.loop() }

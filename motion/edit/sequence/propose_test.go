@@ -1,0 +1,153 @@
+package sequence_test
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"seamrail/motion/edit/sequence"
+	"seamrail/motion/plan/sample/many"
+)
+
+// The product is at 20 cos(2 pi f/48) mm to the left of where it is at a quarter, which
+// are 800 of 4000 px; one frame later it would be where its speed takes it.
+func TestCarries(t *testing.T) {
+	c := joined(t, entry("a", `length = "13 frames"`)+entry("a", `from = "30 frames"`), map[string]string{"a": seen})
+	got, known, err := c.Pieces[0].Carries(12, c.Pieces[1], 30)
+	require.NoError(t, err)
+	require.True(t, known)
+	at := func(f float64) float64 { return -800 * math.Cos(2*math.Pi*f/48) }
+	speed := func(f float64) float64 { return 800 * 2 * math.Pi / 48 * math.Sin(2*math.Pi*f/48) }
+	assert.InDelta(t, math.Abs(at(30)-at(12)-speed(12)), got.Jump, 0.01)
+	assert.InDelta(t, math.Abs(speed(30)-speed(12)), got.Kick, 1e-3)
+	assert.InDelta(t, 180, got.Turn, 1e-6)
+	assert.InDelta(t, 0, got.Grows, 1e-6)
+	assert.InDelta(t, got.Kick+got.Jump/12, got.Cost(), 1e-9)
+	assert.True(t, got.Shows(c.Pieces[0].Bounds()))
+
+	// The next frame of the same shot is off by no more than the speed changes in it.
+	got, _, err = c.Pieces[0].Carries(12, c.Pieces[0], 13)
+	require.NoError(t, err)
+	assert.Less(t, got.Jump, 1.0)
+	_, known, err = planPiece(t).Carries(1, c.Pieces[0], 2)
+	require.NoError(t, err)
+	assert.False(t, known, "without a camera")
+}
+
+func planPiece(t *testing.T) sequence.Piece {
+	return joined(t, entry("a"), map[string]string{"a": across}).Pieces[0]
+}
+
+// Every pair of frames within reach is tried: none that is tried here one by one costs less.
+func TestNoCutCarriesBetter(t *testing.T) {
+	pass := strings.Replace(seen, "from = \"100 mm\"\nto = \"140 mm\"\nlaw = \"harmonic\"", "move = \"through\"\nfrom = \"100 mm\"\nto = \"140 mm\"", 1)
+	require.NotEqual(t, seen, pass)
+	many.Check(t, 12, func(t *rapid.T) {
+		var b strings.Builder
+		for range 2 {
+			b.WriteString(entry(rapid.SampledFrom([]string{"a", "b"}).Draw(t, "file"), fmt.Sprintf(`from = "%d frames"`, rapid.IntRange(0, 47).Draw(t, "from")),
+				fmt.Sprintf(`length = "%d frames"`, rapid.IntRange(1, 60).Draw(t, "length"))))
+		}
+		c := joined(t, b.String(), map[string]string{"a": seen, "b": pass})
+		all, err := c.Propose()
+		require.NoError(t, err)
+		for _, p := range all {
+			a, z := c.Pieces[c.Cuts[p.Cut].From], c.Pieces[c.Cuts[p.Cut].To]
+			require.True(t, p.OutFrom <= a.Last() && a.Last() <= p.OutTo && p.InFrom <= z.From && z.From <= p.InTo)
+			require.LessOrEqual(t, p.OutTo-p.OutFrom, 2*a.Reach())
+			least := math.Inf(1)
+			for out := p.OutFrom; out <= p.OutTo; out++ {
+				for in := p.InFrom; in <= p.InTo; in++ {
+					x, known, err := a.Carries(out, z, in)
+					require.True(t, known && err == nil)
+					least = min(least, x.Cost())
+				}
+			}
+			require.InDelta(t, least, p.Would.Cost(), 1e-9)
+			require.LessOrEqual(t, p.Would.Cost(), p.Was.Cost())
+			again, _, err := a.Carries(p.Out, z, p.In)
+			require.NoError(t, err)
+			require.InDelta(t, again.Cost(), p.Would.Cost(), 1e-9)
+		}
+		for _, x := range c.Changes(all) {
+			require.Positive(t, x.Length)
+			require.True(t, x.From >= 0 && x.From < c.Pieces[x.Piece].Loop())
+		}
+	})
+}
+
+// A cut to the very frame that would come next costs nothing, and is found.
+func TestTheNextFrameIsFound(t *testing.T) {
+	c := joined(t, entry("a", `length = "10 frames"`)+entry("a", `from = "15 frames"`, `length = "20 frames"`), map[string]string{"a": seen})
+	all, err := c.Propose()
+	require.NoError(t, err)
+	require.Len(t, all, 2)
+	p := all[0]
+	assert.Equal(t, p.Out+1, p.In)
+	assert.True(t, p.Better())
+	changes := c.Changes(all[:1])
+	require.NotEmpty(t, changes)
+	assert.EqualValues(t, 0, changes[0].From)
+	assert.Equal(t, p.Out+1, changes[0].Length)
+}
+
+// What a take does not record cannot be cut to: before its first round, after its last,
+// and beyond a loop that is cut back.
+func TestCutsStayInTheTake(t *testing.T) {
+	once := strings.Replace(seen, "[rig]\n", "[take]\nrounds = 1\nhandles = \"30 frames\"\n[rig]\n", 1)
+	c := joined(t, entry("a", `from = "2 frames"`, `length = "44 frames"`)+entry("a", `from = "2 frames"`, `length = "44 frames"`), map[string]string{"a": once})
+	all, err := c.Propose()
+	require.NoError(t, err)
+	p := all[0]
+	assert.Equal(t, []int64{24, 47, 0, 23}, []int64{p.OutFrom, p.OutTo, p.InFrom, p.InTo})
+	assert.Empty(t, c.Changes(nil))
+}
+
+func TestNothingIsProposedOfWhatIsNotSeen(t *testing.T) {
+	c := joined(t, entry("a", `length = "12 frames"`)+entry("a", `from = "30 frames"`), map[string]string{"a": across})
+	all, err := c.Propose()
+	require.NoError(t, err)
+	assert.Empty(t, all)
+}
+
+func TestUses(t *testing.T) {
+	s, err := sequence.Decode("f.toml", []byte(base+"take = 3\nreel = \"A012C003\"\ndissolve = \"12 frames\"\n"), nil)
+	require.NoError(t, err)
+	e := s.Entries[0]
+	assert.Equal(t, []any{3, "A012C003", "12 frames", true}, []any{e.Take, e.Reel, e.Dissolve.String(), e.Stated()})
+	for text, want := range map[string]string{
+		`take = 0`:                `f.toml:4:8: shot[1].take "0" must be from 1 to`,
+		`reel = "A012_C003"`:      `f.toml:4:8: shot[1].reel "A012_C003" has 9 characters, and an edit list holds 8; "A012_C00" would fit`,
+		`reel = "a b"`:            `must be letters, digits and _ alone`,
+		`reel = "übung"`:          `must be letters, digits and _ alone`,
+		`reel = ""`:               `must be letters, digits and _ alone`,
+		`reel = "bl"`:             `means no recording in an edit list`,
+		`dissolve = "-1 frames"`:  `shot[1].dissolve "-1 frames" must be 0 or more`,
+		`dissolve = "2.5 frames"`: `must be a whole number of frames; 2 or 3 frames would do`,
+		`dissolve = "12"`:         `needs a unit`,
+	} {
+		_, err := sequence.Decode("f.toml", []byte(base+text+"\n"), nil)
+		assert.ErrorContains(t, err, want, text)
+	}
+	_, err = join(t, entry("a", `dissolve = "11 s"`), map[string]string{"a": across})
+	assert.ErrorContains(t, err, `clip.toml:3:12: shot[1].dissolve "11 s" is 264 frames, and an edit list holds 255; "255 frames" would fit`)
+	c := joined(t, entry("a", `dissolve = "0.5 s"`), map[string]string{"a": across})
+	assert.EqualValues(t, 12, c.Pieces[0].Dissolve)
+	assert.False(t, c.Pieces[0].Rounded)
+}
+
+// BenchmarkPropose looks for the best of 25 by 25 pairs of frames for each of two cuts.
+func BenchmarkPropose(b *testing.B) {
+	c := joined(b, entry("a", `from = "12 frames"`, `length = "120 frames"`)+entry("a", `from = "30 frames"`, `length = "120 frames"`), map[string]string{"a": seen})
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := c.Propose(); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

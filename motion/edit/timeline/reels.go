@@ -1,0 +1,57 @@
+package timeline
+
+import (
+	"fmt"
+	"path"
+	"strings"
+
+	"seamrail/motion/edit/sequence"
+)
+
+// namesOf are the names of the recordings, one a piece: as the sequence has them, or the
+// beginning of the shot's file and the take, such as "REVEAL_2". Where another recording
+// would be called so too, the number of what is filmed stands for the file.
+func namesOf(c *sequence.Clip, footage []Footage) ([]string, error) {
+	type recording struct{ film, take int }
+	taken := map[string]recording{}
+	out := make([]string, len(c.Pieces))
+	for i, p := range c.Pieces {
+		if out[i] = p.Entry.Reel; out[i] == "" {
+			continue
+		}
+		name, this := strings.ToUpper(out[i]), recording{p.Film, footage[i].Number()}
+		if is, ok := taken[name]; ok && is != this {
+			return nil, p.Entry.Doubled(c.File)
+		}
+		taken[name] = this
+	}
+	for i, p := range c.Pieces {
+		if out[i] != "" {
+			continue
+		}
+		this := recording{p.Film, footage[i].Number()}
+		name := nameOf(p.Entry.File, this.take)
+		if is, ok := taken[name]; ok && is != this {
+			name = fmt.Sprintf("S%d_%d", this.film+1, this.take)
+		}
+		taken[name] = this
+		out[i] = name
+	}
+	return out, nil
+}
+
+// nameOf is a name of at most sequence.MaxReel characters where the take has few enough
+// digits.
+func nameOf(file string, take int) string {
+	stem := strings.Map(func(r rune) rune {
+		if r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' {
+			return r
+		}
+		return -1
+	}, strings.ToUpper(strings.TrimSuffix(path.Base(file), path.Ext(file))))
+	if stem == "" {
+		stem = "SHOT"
+	}
+	end := fmt.Sprintf("_%d", take)
+	return stem[:min(len(stem), max(0, sequence.MaxReel-len(end)))] + end
+}
