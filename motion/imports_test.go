@@ -43,7 +43,7 @@ var verifierNeeds = []string{"motion/base/exact", "motion/base/unit", "motion/ve
 
 // reports are what reports hold.
 var reports = []string{
-	"export/report/fitreport", "export/report/indexpage", "export/report/picturereport", "export/report/planreport",
+	"export/report/fitreport", "export/report/indexpage", "export/report/musicreport", "export/report/picturereport", "export/report/planreport",
 	"export/report/sequencereport", "export/report/shakereport", "export/report/softenreport", "export/report/spinreport",
 }
 
@@ -71,6 +71,7 @@ var rules = []rule{
 	{why: "units and clocks need numbers only", inside: []string{"motion/base/unit", "motion/base/clock"}, banned: ours("."), but: ours("motion/base/exact")},
 	{why: "lenses, lamps and places need numbers only", inside: []string{"motion/camera/optics", "motion/camera/light", "motion/camera/pose", "motion/camera/clearance"},
 		banned: ours("."), but: ours("motion/base/exact", "motion/base/root")},
+	{why: "music needs no shot", inside: []string{"motion/music"}, banned: ours("."), but: ours("motion/base")},
 	{why: "a scene is values and where they stand", inside: []string{"motion/scene"}, banned: ours("."),
 		but: ours("motion/base", "motion/camera/clearance", "motion/camera/light", "motion/camera/optics", "motion/camera/pose", "motion/fade")},
 	{why: "a rig needs no planner", inside: []string{"motion/spec/rig"},

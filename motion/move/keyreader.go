@@ -16,7 +16,7 @@ func (r keyReader) key(i int) Key {
 	raw, path := r.keys.Keys[i], r.keyPath(i)
 	var k Key
 	if raw.At.Set {
-		k.At, _ = r.Time.Real(r.Report, raw.At, path+"at")
+		k.At, _ = r.Time.At(r.Report, raw.At, path+"at")
 	} else {
 		r.Missing(raw.Place, path+"at", `"0 frames"`)
 	}

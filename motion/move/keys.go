@@ -24,7 +24,7 @@ type KeysKeys struct {
 // RawKey is one key of a keys list.
 type RawKey struct {
 	Place source.Place `toml:"-"`
-	At    source.Text  `toml:"at" jsonschema:"required,example=0 frames,example=1.5 s" jsonschema_description:"When, on screen, from the first frame."`
+	At    source.Text  `toml:"at" jsonschema:"required,example=0 frames,example=1.5 s,example=beat 9,example=marker splash" jsonschema_description:"When, on screen, from the first frame, or by the music."`
 	Pos   source.Text  `toml:"pos" jsonschema:"required,example=10 deg" jsonschema_description:"Where."`
 	Speed source.Text  `toml:"speed" jsonschema:"example=4 deg/s" jsonschema_description:"Speed through the key, over on-screen seconds; left out, whatever is smoothest."`
 	Hold  source.Text  `toml:"hold" jsonschema:"example=6 frames" jsonschema_description:"How long to stay there."`
@@ -72,11 +72,11 @@ func (k KeysKeys) List(reader *Reader) []Key {
 		return nil
 	}
 	var keys []Key
-	before := len(r.Faults)
+	before := r.Wrongs()
 	for i := range k.Keys {
 		keys = append(keys, r.key(i))
 	}
-	if len(r.Faults) == before {
+	if r.Wrongs() == before {
 		r.order(keys)
 		r.felt(keys)
 	}

@@ -63,6 +63,7 @@ func (j joined) plan(c course, bound float64) *Plan {
 		Rounds: s.Rounds, Bound: bound, Back: c.back, Timecode: s.Timecode, Start: s.Start,
 		Defaults: slices.Concat(s.Defaults, j.speeds),
 		LeftOut:  s.LeftOut,
+		Music:    s.Music,
 		Captures: s.Offers, Shortest: s.Shortest, Longest: s.Longest,
 	}
 	if s.Loop.Captured > 0 {

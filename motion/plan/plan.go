@@ -5,6 +5,7 @@ package plan
 import (
 	"seamrail/motion/base/clock"
 	"seamrail/motion/base/exact"
+	"seamrail/motion/music"
 	"seamrail/motion/spec/rig"
 	"seamrail/motion/spec/shot"
 	"seamrail/motion/track"
@@ -47,6 +48,7 @@ type Plan struct {
 	Start    int64 // timeline frame number of the loop's first label
 	Defaults []shot.Default
 	LeftOut  []shot.LeftOut // what the shot file says and the plan goes without
+	Music    music.Score    // what times of the shot are named by
 
 	// What else would do, for SpinQuery to look among.
 	Captures          []exact.Rat // other capture rates of the camera, frames/s

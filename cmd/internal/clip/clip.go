@@ -49,7 +49,7 @@ func Read(file string, in io.Reader, over ...source.Override) (Joined, error) {
 	if err != nil {
 		return Joined{}, err
 	}
-	s, err := sequence.Decode(folder.path(name), data, over)
+	s, err := sequence.Decode(folder.path(name), data, over, folder.beside(name))
 	if err != nil {
 		return Joined{}, textfile.Rather(err, folder.path(name), data, filekind.Sequence)
 	}
@@ -239,7 +239,7 @@ func (f folder) shot(s sequence.Sequence, e sequence.Entry) (*job.Job, error) {
 	case err != nil:
 		return nil, fault.List{e.Unfit(s.File, readingFails(err))}
 	}
-	decoded, faults := shot.Understand(f.path(e.File), data, nil)
+	decoded, faults := shot.Understand(f.path(e.File), data, nil, f.beside(e.File))
 	if len(faults) > 0 {
 		if is := filekind.Of(data); is != filekind.Unknown && is != filekind.Shot {
 			return nil, fault.List{e.Unfit(s.File, "is "+is.String()+", and a sequence is made of shots")}
@@ -258,6 +258,20 @@ func (f folder) shot(s sequence.Sequence, e sequence.Entry) (*job.Job, error) {
 		return nil, fmt.Errorf("%s: %w", f.path(e.File), err)
 	}
 	return job.Plan(decoded, r, false)
+}
+
+// beside reads what a file of the folder names beside itself, nothing outside the folder.
+func (f folder) beside(file string) source.Beside {
+	return func(name string) ([]byte, error) {
+		data, err := f.read(path.Join(path.Dir(file), filepath.ToSlash(name)))
+		switch {
+		case errors.Is(err, fs.ErrNotExist):
+			return nil, errors.New("it is not there")
+		case err != nil:
+			return nil, errors.New("it " + readingFails(err))
+		}
+		return data, nil
+	}
 }
 
 // readingFails words why a file that is there cannot be read.

@@ -76,7 +76,7 @@ func (d *document) withRig() error {
 
 // decode understands a text: the shot, its rig and what was filled in.
 func (d *document) decode(text string) (shot.Shot, rig.Rig, error) {
-	s, faults := shot.Understand(d.name, []byte(text), nil)
+	s, faults := shot.Understand(d.name, []byte(text), nil, d.read)
 	r, wrong, err := d.rigOf(&s)
 	faults = append(faults, wrong...)
 	return s, r, errors.Join(cue.Beside(faults, s, r).Err(), err)

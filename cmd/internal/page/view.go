@@ -226,7 +226,7 @@ func (s *Server) start(w http.ResponseWriter, _ *http.Request) {
 		File: s.doc.name, Folder: filepath.Base(absolute(s.doc.root.Name())), Text: d.Text, Revision: d.Revision, New: d.Revision == "",
 		Title: s.doc.name, Version: s.version, Laws: s.curves, Virtual: true, Ports: ports(),
 	}
-	if x, err := shot.Decode(s.doc.name, []byte(d.Text), nil); err == nil {
+	if x, err := shot.Decode(s.doc.name, []byte(d.Text), nil, s.doc.read); err == nil {
 		out.Title, out.RigFile = x.Title, x.RigFile
 		if data, err := s.doc.rigText(x.RigFile); err == nil && s.doc.rig == nil {
 			out.RigText = string(data)

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"path/filepath"
 
 	"seamrail/cmd/internal/atomicfile"
 	"seamrail/motion/base/plain"
@@ -22,16 +23,38 @@ const Largest = 1<<20 + 1
 
 // Read reads at most Largest bytes and words what goes wrong.
 func Read(name string) ([]byte, error) {
-	file, err := atomicfile.Open(name)
-	if err != nil {
-		return nil, Unread(name, err)
-	}
-	defer func() { _ = file.Close() }()
-	data, err := io.ReadAll(io.LimitReader(file, Largest))
+	data, err := read(name)
 	if err != nil {
 		return nil, Unread(name, err)
 	}
 	return data, nil
+}
+
+func read(name string) ([]byte, error) {
+	file, err := atomicfile.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer func() { _ = file.Close() }()
+	return io.ReadAll(io.LimitReader(file, Largest))
+}
+
+// Beside reads what a file names beside itself; one from standard input, or none, is
+// where the program is run.
+func Beside(file string) source.Beside {
+	return func(name string) ([]byte, error) {
+		if !filepath.IsAbs(name) && file != "" && file != Stdin {
+			name = filepath.Join(filepath.Dir(file), name)
+		}
+		data, err := read(name)
+		switch cause, ok := atomicfile.Cause(err); {
+		case errors.Is(err, fs.ErrNotExist):
+			return nil, fmt.Errorf("there is no file %s", name)
+		case ok:
+			return nil, cause
+		}
+		return data, err
+	}
 }
 
 // Unread words why a file could not be read.

@@ -2,6 +2,7 @@ package planreport
 
 import (
 	"seamrail/export/report"
+	"seamrail/export/report/musicreport"
 	"seamrail/export/report/picturereport"
 	"seamrail/motion/base/exact"
 	"seamrail/motion/plan"
@@ -24,6 +25,7 @@ type Document struct {
 	Verdict    Verdict                 `json:"verdict"`
 	Clock      Clock                   `json:"clock"`
 	Loop       Loop                    `json:"loop"`
+	Music      *musicreport.Music      `json:"music,omitempty"`
 	Take       Take                    `json:"take"`
 	Axes       []Axis                  `json:"axes"`
 	Motors     []Motor                 `json:"motors,omitempty"`
@@ -101,6 +103,7 @@ func (d Data) Facts() any {
 		Verdict: Verdict{report.VerdictOf(d.Headline), report.Each(p.Breaches(), d.breach), report.List(d.Fits)},
 		Clock:   Clock{l.Clock.Capture, l.Clock.Playback, l.Clock.Retime, cadence.Text, cadence.Even},
 		Loop:    Loop{l.Asked, l.Rounded, l.Screen, l.Captured, l.OnScreen(), l.Real()},
+		Music:   musicreport.Of(p.Music, &p.Loop),
 		Take:    take, Motors: motorsOf(p), Controller: controllerOf(d.Controller),
 		Others: report.Each(d.Others, picturereport.CheckOf), Shakes: shakesOf(p, d.Shakes),
 		Stands:  report.Each(p.Stands, func(s plan.Stand) Stand { return standOf(p, s) }),

@@ -7,6 +7,7 @@ import (
 	"fmt"
 
 	"seamrail/export/report"
+	"seamrail/export/report/musicreport"
 	"seamrail/export/report/picturereport"
 	"seamrail/motion/base/clock"
 	"seamrail/motion/base/plain"
@@ -53,6 +54,7 @@ func (d Data) Report() report.Report {
 	p := d.begin()
 	pl := p.pl
 	p.loop()
+	musicreport.Section(&p.Report, pl.Music, &pl.Loop)
 	p.take()
 	for i := range pl.Axes {
 		p.axis(&pl.Axes[i], i)

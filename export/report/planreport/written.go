@@ -17,6 +17,11 @@
 //   - `clock`: `capture`, `playback`, `retime`, the `cadence` in words and whether it is `even`
 //   - `loop`: what was `asked`, whether it was `rounded`, `timeline_frames`, `captured_frames`,
 //     `screen_seconds`, `real_seconds`
+//   - `music`: in a shot that names times by music or markers: `tempo`, `first_seconds`,
+//     `bar_beats`, `markers_file` and how many `markers`, what of it should be `told`; each of the
+//     `moments` with the key it is `for`, when it is heard, its `timeline_frame` and how much later
+//     that is, in `off_seconds` and `off_frames`; and the `loop` where it is counted in beats,
+//     with the `exact_tempo`
 //   - `take`: `rounds`, `run_up_frames`, `run_out_frames`, `recorded_frames`, and of these
 //     `deliver_first` to `deliver_last`; `handle_frames`, `timecode_first`, `timecode_last`; of a
 //     loop that is cut back to its first frame, in `cut`, the `way_back_frames`, `round_frames`,

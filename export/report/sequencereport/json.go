@@ -2,6 +2,7 @@ package sequencereport
 
 import (
 	"seamrail/export/report"
+	"seamrail/export/report/musicreport"
 	"seamrail/motion/base/exact"
 	"seamrail/motion/camera/picture"
 	"seamrail/motion/edit/sequence"
@@ -14,21 +15,22 @@ const Schema = "seamrail-sequence/1"
 // Document is the JSON report. Frames are those of the timeline but where they
 // are named captured; seconds are real but where they are named screen.
 type Document struct {
-	Schema   string           `json:"schema"`
-	Title    string           `json:"title"`
-	Playback exact.Rat        `json:"playback"`
-	Frames   int64            `json:"frames"`
-	Screen   exact.Rat        `json:"screen_seconds"`
-	First    string           `json:"first_label"`
-	Last     string           `json:"last_label"`
-	Pieces   []Piece          `json:"pieces"`
-	Cuts     []Cut            `json:"cuts"` // the last leads from the clip's end to its beginning
-	Films    []Film           `json:"films"`
-	Order    Order            `json:"order"`
-	Needs    Needs            `json:"needs"`
-	Troubles []Trouble        `json:"troubles"`
-	Heads    []HeadOf         `json:"headlines"` // of the plan of each shot
-	Defaults []report.Default `json:"defaults"`
+	Schema   string             `json:"schema"`
+	Title    string             `json:"title"`
+	Playback exact.Rat          `json:"playback"`
+	Frames   int64              `json:"frames"`
+	Screen   exact.Rat          `json:"screen_seconds"`
+	First    string             `json:"first_label"`
+	Last     string             `json:"last_label"`
+	Pieces   []Piece            `json:"pieces"`
+	Music    *musicreport.Music `json:"music,omitempty"` // what cuts are named by
+	Cuts     []Cut              `json:"cuts"`            // the last leads from the clip's end to its beginning
+	Films    []Film             `json:"films"`
+	Order    Order              `json:"order"`
+	Needs    Needs              `json:"needs"`
+	Troubles []Trouble          `json:"troubles"`
+	Heads    []HeadOf           `json:"headlines"` // of the plan of each shot
+	Defaults []report.Default   `json:"defaults"`
 }
 
 // HeadOf is the headline of a shot's plan.
@@ -135,6 +137,7 @@ func (d Data) Facts() any {
 		First: c.Label(0), Last: c.Label(c.Frames - 1), Troubles: report.List(d.Troubles),
 		Order:    Order{o.Order, o.RigChanges, o.LightChanges, o.Least, c.Counted},
 		Needs:    Needs{t.Takes, t.Motion, t.Record, t.Changes, t.Day, whole(t.All()), whole(c.Card.Size)},
+		Music:    musicreport.Of(c.Music, nil),
 		Defaults: report.Each(d.Defaults, report.DefaultOf),
 		Heads:    report.Each(d.Heads, func(x Head) HeadOf { return HeadOf{x.File, report.VerdictOf(x.Headline)} }),
 		Pieces: report.Each(c.Pieces, func(p sequence.Piece) Piece {

@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"seamrail/export/report"
+	"seamrail/export/report/musicreport"
 	"seamrail/motion/base/clock"
 	"seamrail/motion/base/exact"
 	"seamrail/motion/base/plain"
@@ -48,6 +49,7 @@ func (d Data) Report() report.Report {
 	p.clip()
 	p.heads()
 	p.pieces()
+	musicreport.Section(&p.Report, p.c.Music, nil)
 	p.Section("CUTS")
 	for _, c := range p.c.Cuts {
 		p.cut(c)

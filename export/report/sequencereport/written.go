@@ -11,6 +11,7 @@
 //     timecode of its first and its last frame
 //   - `pieces`: each shot in its place: `file`, `title`, `label`, `start` in the clip, `from` in
 //     its `loop`, how many `frames`, and which `film` of the `films` it is from
+//   - `music`: in a sequence that names cuts by music or markers: as in the report of a plan
 //   - `cuts`: `from` and `to` which piece, `frame` and `label`, the `momentum` in words, whether
 //     it is `seen` by the picture, `angle_deg` between the two motions and `pace` of the second
 //     over the first, `rig_stands_otherwise`, whether the product is in both pictures (`placed`),

@@ -40,6 +40,16 @@ func (r *Report) Add(at Place, path, value, bound, fit string) {
 	r.Faults = append(r.Faults, f)
 }
 
+// Unsound records that something cannot be made of what was read, for a reason that is
+// told elsewhere.
+func (r *Report) Unsound() { r.wrongs++ }
+
+// Found records what is wrong with another file that the document names.
+func (r *Report) Found(faults fault.List) {
+	r.wrongs += len(faults)
+	r.Faults = append(r.Faults, faults...)
+}
+
 // Wrongs counts what was found wrong, that which went without saying too: what is
 // built while it grows is not sound.
 func (r *Report) Wrongs() int { return r.wrongs }

@@ -4,6 +4,7 @@ import (
 	"seamrail/motion/base/clock"
 	"seamrail/motion/base/exact"
 	"seamrail/motion/edit/schedule"
+	"seamrail/motion/music"
 	"seamrail/motion/plan/trajectory"
 	"seamrail/motion/spec/shot"
 )
@@ -29,6 +30,7 @@ type Clip struct {
 	Films   []Film          // what there is to film, in the order first seen
 	Order   schedule.Answer // of Films
 	Counted bool            // Order counts changes and knows no times for them
+	Music   music.Score     // what cuts are named by, and where they are
 	Day     Day
 	Card    Card
 }

@@ -6,6 +6,7 @@ import (
 	"seamrail/motion/base/clock"
 	"seamrail/motion/base/source"
 	"seamrail/motion/base/unit"
+	"seamrail/motion/music"
 )
 
 const (
@@ -20,14 +21,14 @@ const (
 
 // Decode reads a sequence file, with over in the place of what it says. The error
 // is a fault.List of everything wrong with it, sorted, each with its line and
-// column or the flag it came from.
-func Decode(file string, data []byte, over []source.Override) (Sequence, error) {
+// column or the flag it came from. What it names beside itself is read by beside.
+func Decode(file string, data []byte, over []source.Override, beside ...source.Beside) (Sequence, error) {
 	report := &source.Report{File: file}
 	var raw Raw
 	if !source.Read(data, over, &raw, report) {
 		return Sequence{}, report.Faults.Err()
 	}
-	s := raw.build(report)
+	s := raw.build(report, source.First(beside))
 	if err := report.Faults.Err(); err != nil {
 		return Sequence{}, err
 	}
@@ -35,8 +36,8 @@ func Decode(file string, data []byte, over []source.Override) (Sequence, error) 
 	return s, nil
 }
 
-func (raw Raw) build(report *source.Report) Sequence {
-	s := Sequence{Title: raw.Sequence.Text, timecode: raw.Timecode, dropFrame: raw.DropFrame}
+func (raw Raw) build(report *source.Report, beside source.Beside) Sequence {
+	s := Sequence{Title: raw.Sequence.Text, timecode: raw.Timecode, dropFrame: raw.DropFrame, music: raw.Music, beside: beside}
 	if !raw.Sequence.Set {
 		s.Title = "untitled sequence"
 		report.Default("sequence", s.Title, "the sequence has no name")
@@ -49,7 +50,7 @@ func (raw Raw) build(report *source.Report) Sequence {
 		s.Playback = rate
 	}
 	s.Card, s.Day = raw.Card.build(report), raw.Day.build(report)
-	takes := raw.takes(report)
+	takes, named := raw.takes(report), raw.Music.Build(report, "music.", s.Playback, beside)
 	switch n := len(raw.Shot); {
 	case n == 0:
 		report.Add(raw.Place, "shot", "", "is missing", "a sequence has at least one [[shot]]")
@@ -57,7 +58,7 @@ func (raw Raw) build(report *source.Report) Sequence {
 		report.Add(raw.Shot[maxShots].Place, "shot", fmt.Sprint(n), fmt.Sprintf("must be at most %d", maxShots), "cut it in two")
 	}
 	for i, r := range raw.Shot {
-		s.Entries = append(s.Entries, r.build(report, fmt.Sprintf("shot[%d].", i+1), takes))
+		s.Entries = append(s.Entries, r.build(report, fmt.Sprintf("shot[%d].", i+1), takes, named))
 	}
 	return s
 }
@@ -71,9 +72,9 @@ func (raw Raw) takes(report *source.Report) int {
 	return int(n)
 }
 
-func (r RawShot) build(report *source.Report, path string, takes int) Entry {
+func (r RawShot) build(report *source.Report, path string, takes int, named music.Music) Entry {
 	e := Entry{File: r.File.Written(), Takes: takes, Rounds: 1, Rig: r.Rig.Text, Light: r.Light.Text,
-		From: unit.Quantity{Dim: unit.Frames}, file: r.File, from: r.From, length: r.Length, place: r.Place, path: path}
+		From: unit.Quantity{Dim: unit.Frames}, file: r.File, from: r.From, length: r.Length, until: r.Until, place: r.Place, path: path}
 	switch {
 	case !r.File.Set:
 		report.Missing(r.Place, path+"file", `"lantern.toml"`)
@@ -84,22 +85,37 @@ func (r RawShot) build(report *source.Report, path string, takes int) Entry {
 	if r.From.Set {
 		e.From = onScreen(report, r.From, path+"from", false)
 	}
-	switch {
-	case r.Length.Set && r.Rounds.Set:
-		report.Wrong(r.Rounds, path+"rounds", "is given, and so is length", "keep one of the two")
-	case r.Length.Set:
-		e.Length = onScreen(report, r.Length, path+"length", true)
-	case r.Rounds.Set:
-		e.Rounds, _ = report.Whole(r.Rounds, path+"rounds", 1, clock.MaxFrames)
-	default:
-		report.Default(path+"length", "1 round", "all of its loop, once")
-	}
+	r.lasts(report, &e, named)
 	if r.Takes.Set {
 		n, _ := report.Whole(r.Takes, path+"takes", 1, maxTakes)
 		e.Takes = int(n)
 	}
 	e.Use = r.RawUse.build(report, path)
 	return e
+}
+
+// lasts reads how long a shot is seen.
+func (r RawShot) lasts(report *source.Report, e *Entry, named music.Music) {
+	path := e.path
+	switch {
+	case r.Until.Set && (r.Length.Set || r.Rounds.Set):
+		report.Wrong(r.Until, path+"until", "is given, and so is length or rounds", "keep one of them")
+	case r.Until.Set && music.Named(r.Until.Text):
+		named.Place(report, r.Until, path+"until") // for its faults: the rate may be known to the shots alone
+	case r.Until.Set:
+		e.Until = onScreen(report, r.Until, path+"until", true)
+	case r.Length.Set && r.Rounds.Set:
+		report.Wrong(r.Rounds, path+"rounds", "is given, and so is length", "keep one of the two")
+	case r.Length.Set:
+		var counts bool
+		if e.Beats, counts, _ = named.Length(report, r.Length, path+"length"); !counts {
+			e.Length = onScreen(report, r.Length, path+"length", true)
+		}
+	case r.Rounds.Set:
+		e.Rounds, _ = report.Whole(r.Rounds, path+"rounds", 1, clock.MaxFrames)
+	default:
+		report.Default(path+"length", "1 round", "all of its loop, once")
+	}
 }
 
 // onScreen reads a time or a count of frames: 0 or more, or above it.

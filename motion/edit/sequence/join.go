@@ -8,6 +8,7 @@ import (
 	"seamrail/motion/base/fault"
 	"seamrail/motion/base/source"
 	"seamrail/motion/base/unit"
+	"seamrail/motion/music"
 )
 
 // Join joins a sequence and its planned shots, one for each entry, into a clip.
@@ -23,8 +24,11 @@ func Join(s Sequence, planned []Planned) (*Clip, error) {
 	if err := report.Faults.Err(); err != nil {
 		return nil, err
 	}
+	c.Music.Music = s.music.Build(report, "music.", c.Playback, s.beside)
+	end := exact.Rat{} // of the piece before, in s on screen, as the music has it
 	for i, e := range s.Entries {
 		p := e.placed(report, planned[i], c.Frames)
+		end = e.cutAt(report, &p, &c.Music, end)
 		c.Pieces = append(c.Pieces, p)
 		c.Frames += p.Frames
 	}
@@ -72,15 +76,44 @@ func (e Entry) placed(report *source.Report, planned Planned, start int64) Piece
 	if e.Length.Value.Sign() > 0 {
 		p.Frames = max(1, p.frames(e.Length, rate))
 	}
-	if p.Frames > clock.MaxFrames || p.Frames < 1 {
-		at := e.length
+	return p
+}
+
+// cutAt lets a piece end where the entry names a moment of the clip: a cut is on the frame
+// nearest to its own moment, so that lengths in beats do not add up what each is rounded
+// by. It returns that moment, in s on screen; end is that of the piece before.
+func (e Entry) cutAt(report *source.Report, p *Piece, named *music.Score, end exact.Rat) exact.Rat {
+	rate := p.Shot.Clock.Playback
+	at, key := e.length, "length"
+	var spot music.Spot
+	switch {
+	case e.Beats.Beats.Sign() > 0:
+		spot = named.Spot(e.path+"length", e.Beats.Text, end.Add(e.Beats.Seconds))
+	case music.Named(e.until.Text):
+		spot, _ = named.Place(report, e.until, e.path+"until")
+		at, key = e.until, "until"
+	case e.until.Set:
+		p.Frames = p.frames(e.Until, rate) - p.Start
+		at, key = e.until, "until"
+	}
+	if spot.Text != "" {
+		named.Spots = append(named.Spots, spot)
+		p.Frames = spot.Frame - p.Start
+	}
+	switch {
+	case p.Frames < 1 && at.Set:
+		report.Wrong(at, e.path+key, fmt.Sprintf("must be after the shot begins, at frame %d of the clip", p.Start), "")
+	case p.Frames > clock.MaxFrames || p.Frames < 1:
 		if !at.Set {
 			at = e.file
 		}
-		report.Wrong(at, e.path+"length", fmt.Sprintf("must be at most %d frames", clock.MaxFrames), "")
+		report.Wrong(at, e.path+key, fmt.Sprintf("must be at most %d frames", clock.MaxFrames), "")
 	}
-	e.dissolves(report, &p)
-	return p
+	e.dissolves(report, p)
+	if spot.Text != "" {
+		return spot.At
+	}
+	return exact.Int(p.Start + p.Frames).Quo(rate)
 }
 
 // frames is the whole number of frames nearest to a time on screen, at most one

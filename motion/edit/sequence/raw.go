@@ -1,6 +1,9 @@
 package sequence
 
-import "seamrail/motion/base/source"
+import (
+	"seamrail/motion/base/source"
+	"seamrail/motion/music"
+)
 
 // Raw is a sequence as it is written, before anything is understood.
 type Raw struct {
@@ -10,6 +13,7 @@ type Raw struct {
 	Timecode  source.Text   `toml:"timecode" jsonschema:"example=01:00:00:00" jsonschema_description:"Label of the clip's first frame."`
 	DropFrame source.Switch `toml:"drop-frame" jsonschema_description:"Drop-frame labels, at 29.97 or 59.94."`
 	Takes     source.Text   `toml:"takes" jsonschema:"example=3" jsonschema_description:"Takes wanted of each shot, where it does not say."`
+	Music     *music.Raw    `toml:"music" jsonschema_description:"Music or a list of markers that cuts are named by: beats, bars, markers, from the clip's first frame."`
 	Card      RawCard       `toml:"card" jsonschema_description:"What the camera records, and on what."`
 	Day       RawDay        `toml:"day" jsonschema_description:"What takes time between takes."`
 	Shot      []RawShot     `toml:"shot" jsonschema:"required" jsonschema_description:"The shots, in the order they are seen."`
@@ -37,7 +41,8 @@ type RawShot struct {
 	Place  source.Place `toml:"-"`
 	File   source.Text  `toml:"file" jsonschema:"required,example=lantern.toml" jsonschema_description:"The shot's file, in the folder of this one or below it."`
 	From   source.Text  `toml:"from" jsonschema:"example=12 frames" jsonschema_description:"Where in the shot's loop it begins, on screen; left out, at its first frame."`
-	Length source.Text  `toml:"length" jsonschema:"example=48 frames,example=2 s" jsonschema_description:"How long it is seen, on screen; longer than its loop shows the loop again."`
+	Length source.Text  `toml:"length" jsonschema:"example=48 frames,example=2 s,example=8 beats" jsonschema_description:"How long it is seen, on screen; longer than its loop shows the loop again."`
+	Until  source.Text  `toml:"until" jsonschema:"example=beat 9,example=marker splash,example=4 s" jsonschema_description:"Where in the clip it ends and the next begins: by the music, or a time on screen from the clip's first frame; instead of length."`
 	Rounds source.Text  `toml:"rounds" jsonschema:"example=2" jsonschema_description:"How many whole rounds of its loop are seen; instead of length."`
 	Takes  source.Text  `toml:"takes" jsonschema:"example=5" jsonschema_description:"Takes wanted of it."`
 	Rig    source.Text  `toml:"rig" jsonschema:"example=rail along the table" jsonschema_description:"How the rig stands for it, in your words; left out, by the name of its rig."`

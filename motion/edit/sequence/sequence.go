@@ -7,6 +7,7 @@ import (
 	"seamrail/motion/base/fault"
 	"seamrail/motion/base/source"
 	"seamrail/motion/base/unit"
+	"seamrail/motion/music"
 )
 
 // Sequence is a sequence file understood. What depends on the shots, such as
@@ -21,6 +22,8 @@ type Sequence struct {
 	Defaults  []source.Default
 	timecode  source.Text
 	dropFrame source.Switch
+	music     *music.Raw
+	beside    source.Beside // what the file names beside itself
 }
 
 // Entry is one shot in its place.
@@ -29,14 +32,16 @@ type Entry struct {
 	From   unit.Quantity // on screen, into the shot's loop: a time or frames
 	Length unit.Quantity // on screen: a time or frames; 0 where Rounds counts
 	Rounds int64         // whole rounds of the loop seen, where Length is 0
+	Beats  music.Length  // how long, where it is counted by the music; else 0
+	Until  unit.Quantity // of the clip, on screen, where it ends; 0 where it is named by the music or not said
 	Takes  int           // wanted, at least 1
 	Rig    string        // how the rig stands; "" = by the rig of the shot
 	Light  string        // how the light stands; "" = by the lamps of the shot
 	Use
 
-	file, from, length source.Text
-	place              source.Place
-	path               string // "shot[2]."
+	file, from, length, until source.Text
+	place                     source.Place
+	path                      string // "shot[2]."
 }
 
 // Card is what the camera records, and on what. A rate of 0 is not known.

@@ -101,7 +101,7 @@ func (r cueReader) event(c *Cue) {
 		r.atAxis(c)
 	default:
 		var ok bool
-		if c.At, ok = r.time.Real(r.Report, r.raw.At, r.path+"at"); !ok {
+		if c.At, ok = r.time.At(r.Report, r.raw.At, r.path+"at"); !ok {
 			return // it may have been meant to be no time
 		}
 		r.axisOnly(r.raw.Axis, "axis")

@@ -7,7 +7,7 @@ type RawCue struct {
 	Place    source.Place `toml:"-"`
 	Name     source.Text  `toml:"name" jsonschema:"required,example=pebble" jsonschema_description:"What happens."`
 	Hand     source.Text  `toml:"hand" jsonschema:"example=left" jsonschema_description:"Whose hand does it; with two, each has a side of the click track."`
-	At       source.Text  `toml:"at" jsonschema:"required,example=72 frames,example=3 s,example=turnaround,example=far-end,example=near-end" jsonschema_description:"When it is to be seen: a time on screen from the first frame, or turnaround, far-end or near-end of an axis."`
+	At       source.Text  `toml:"at" jsonschema:"required,example=72 frames,example=3 s,example=turnaround,example=far-end,example=near-end,example=beat 9" jsonschema_description:"When it is to be seen: a time on screen from the first frame, one by the music, or turnaround, far-end or near-end of an axis."`
 	Axis     source.Text  `toml:"axis" jsonschema:"example=rail" jsonschema_description:"The axis that turns round; left out, the only one that does."`
 	Which    source.Text  `toml:"which" jsonschema:"example=1" jsonschema_description:"The first time in the loop that it does, or the second and so on."`
 	After    source.Text  `toml:"after" jsonschema:"example=6 frames" jsonschema_description:"So much later than at, on screen; below 0 earlier."`

@@ -7,13 +7,15 @@ import (
 	"seamrail/motion/base/fault"
 	"seamrail/motion/base/source"
 	"seamrail/motion/move"
+	"seamrail/motion/music"
 )
 
 // Decode reads a shot file, with over in the place of what it says. The error
 // is a fault.List of everything wrong, sorted, each with its line and column
-// or the flag it came from.
-func Decode(file string, data []byte, over []source.Override) (Shot, error) {
-	s, faults := Understand(file, data, over)
+// or the flag it came from. What the shot names beside itself is read by beside; without
+// it nothing can be named.
+func Decode(file string, data []byte, over []source.Override, beside ...source.Beside) (Shot, error) {
+	s, faults := Understand(file, data, over, beside...)
 	if err := faults.Err(); err != nil {
 		return Shot{}, err
 	}
@@ -23,29 +25,31 @@ func Decode(file string, data []byte, over []source.Override) (Shot, error) {
 // Understand is Decode of a shot that may be wrong in places: what is sound of it
 // can be looked at further, so that a fault hides no other. Moves, stands and
 // cues that are not sound say so, and a clock that is not is 0.
-func Understand(file string, data []byte, over []source.Override) (Shot, fault.List) {
+func Understand(file string, data []byte, over []source.Override, beside ...source.Beside) (Shot, fault.List) {
 	report := &source.Report{File: file}
 	var raw Raw
 	if !source.Read(data, over, &raw, report) {
 		return Shot{File: file}, report.Faults
 	}
 	left := raw.leave(over)
-	s := raw.build(report, left)
+	s := raw.build(report, left, source.First(beside))
 	left.finish(&s)
 	s.File, s.Defaults = file, report.Defaults
 	s.again = func(more []source.Override) (Shot, error) {
-		return Decode(file, data, slices.Concat(over, more))
+		return Decode(file, data, slices.Concat(over, more), beside...)
 	}
 	return s, report.Faults
 }
 
-func (raw Raw) build(report *source.Report, left *leaving) Shot {
+func (raw Raw) build(report *source.Report, left *leaving, beside source.Beside) Shot {
 	s := Shot{Title: raw.Shot.Text}
 	if !raw.Shot.Set {
 		s.Title = "untitled shot"
 		report.Default("shot", s.Title, "the shot has no name")
 	}
-	t := raw.Clock.build(report, raw.Place, &s)
+	t := raw.Clock.build(report, raw.Place, &s, func(playback exact.Rat) *music.Score {
+		return &music.Score{Music: raw.Music.Build(report, "music.", playback, beside)}
+	})
 	raw.Take.build(report, t, &s)
 	raw.rig(report, &s)
 	left.axes(report, raw)
@@ -57,6 +61,10 @@ func (raw Raw) build(report *source.Report, left *leaving) Shot {
 	s.Spins = raw.spins(report, &s)
 	s.Cues = raw.cues(report, t, s, left)
 	raw.Clock.others(report, t, &s)
+	s.Music = *t.Music
+	if p := raw.Clock.Pace; s.Quickest && (len(s.Music.Spots) > 0 || s.Music.Loop.Beats.Sign() > 0) {
+		report.Wrong(p, "clock.pace", "does not keep to times, and some are named by the music", "leave pace out")
+	}
 	return s
 }
 

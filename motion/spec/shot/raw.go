@@ -3,6 +3,7 @@ package shot
 import (
 	"seamrail/motion/base/source"
 	"seamrail/motion/move"
+	"seamrail/motion/music"
 	"seamrail/motion/spec/rig"
 )
 
@@ -13,6 +14,7 @@ type Raw struct {
 	Clock RawClock            `toml:"clock" jsonschema:"required" jsonschema_description:"Frame rates and the length of the loop."`
 	Take  RawTake             `toml:"take" jsonschema_description:"How the loop is filmed."`
 	Rig   *RawRig             `toml:"rig" jsonschema:"required" jsonschema_description:"The machine: the name of its file, or the rig itself."`
+	Music *music.Raw          `toml:"music" jsonschema_description:"Music or a list of markers that times are named by: beats, bars, markers."`
 	Axis  map[string]move.Raw `toml:"axis" jsonschema:"required" jsonschema_description:"What each axis of the rig does during the loop."`
 	Spin  map[string]RawSpin  `toml:"spin" jsonschema_description:"Display stands that turn by themselves during the loop, each under the name the rig file has for it."`
 
@@ -28,7 +30,7 @@ type RawClock struct {
 	Capture  source.Text  `toml:"capture" jsonschema:"example=119.88" jsonschema_description:"Frames a second the camera takes; left out, as many as playback."`
 	Playback source.Text  `toml:"playback" jsonschema:"required,example=23.976" jsonschema_description:"Frames a second of the timeline."`
 	Retime   source.Text  `toml:"retime" jsonschema:"example=1/5" jsonschema_description:"Speed of the picture over real speed; left out, every captured frame is shown once."`
-	Loop     source.Text  `toml:"loop" jsonschema:"required,example=6 s,example=144 frames" jsonschema_description:"Length of the loop on screen."`
+	Loop     source.Text  `toml:"loop" jsonschema:"required,example=6 s,example=144 frames,example=16 beats" jsonschema_description:"Length of the loop on screen; in beats or bars of the music it goes to the nearest whole frame."`
 	Offers   source.Texts `toml:"offers" jsonschema_description:"Other capture rates the camera offers, to look among where a stand does not close."`
 	Between  source.Texts `toml:"between" jsonschema_description:"Shortest and longest loop that would do as well, on screen, to look among where a stand does not close."`
 	Pace     source.Text  `toml:"pace" jsonschema:"enum=as-timed,enum=quickest" jsonschema_description:"Whether the moves keep to the times of the loop, or go along the same way together as fast as the rig can, in a loop as short as that makes it."`

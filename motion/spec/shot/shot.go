@@ -8,6 +8,7 @@ import (
 	"seamrail/motion/base/clock"
 	"seamrail/motion/base/exact"
 	"seamrail/motion/base/source"
+	"seamrail/motion/music"
 	"seamrail/motion/spec/rig"
 )
 
@@ -39,6 +40,7 @@ type Shot struct {
 	// Scene is what the picture is made with; nil where the shot says nothing of
 	// it. Backlash is the rig's to say.
 	Scene  *scene.Scene
+	Music  music.Score             // what times are named by, and where they are
 	places map[string]source.Place // of the keys of Scene
 	again  func(over []source.Override) (Shot, error)
 }

@@ -9,22 +9,28 @@ import (
 	"seamrail/motion/base/source"
 	"seamrail/motion/base/unit"
 	"seamrail/motion/move"
+	"seamrail/motion/music"
 )
 
 // timing turns what a shot file says of time into real seconds.
 type timing struct{ move.Timing }
 
 // standIn is any clock at all, for a file whose own makes no sense.
-func standIn() timing {
+func standIn(named *music.Score) timing {
 	c := clock.Clock{Capture: exact.Int(24), Playback: exact.Int(24), Retime: exact.Int(1)}
-	return timing{move.Timing{Clock: c, Loop: clock.Loop{Clock: c, Screen: 24, Captured: 24}}}
+	return timing{move.Timing{Clock: c, Loop: clock.Loop{Clock: c, Screen: 24, Captured: 24}, Music: named}}
 }
 
-func (raw RawClock) build(report *source.Report, at source.Place, s *Shot) timing {
+func (raw RawClock) build(report *source.Report, at source.Place, s *Shot, score func(playback exact.Rat) *music.Score) timing {
 	if raw.Place != (source.Place{}) {
 		at = raw.Place
 	}
 	c, ok := raw.clock(report, at)
+	known := c.Playback
+	if !ok {
+		known = exact.Rat{}
+	}
+	named := score(known)
 	forbid := raw.forbid(report)
 	s.Quickest = raw.quickest(report)
 	if !raw.Loop.Set {
@@ -32,19 +38,19 @@ func (raw RawClock) build(report *source.Report, at source.Place, s *Shot) timin
 		ok = false
 	}
 	if !ok {
-		if raw.Loop.Set { // its unit can be wrong all the same
+		if _, counts, _ := named.Length(report, raw.Loop, "clock.loop"); raw.Loop.Set && !counts { // its unit can be wrong all the same
 			report.Quantity(raw.Loop, "clock.loop", unit.Time, unit.Frames)
 		}
-		return standIn()
+		return standIn(named)
 	}
-	l, ok := readLoop(report, c, raw.Loop, forbid)
+	l, ok := readLoop(report, c, raw.Loop, forbid, named)
 	if !ok {
-		t := standIn()
+		t := standIn(named)
 		t.Clock = c
 		return t
 	}
 	s.Clock, s.Loop = c, l
-	return timing{move.Timing{Clock: c, Loop: l, Known: true}}
+	return timing{move.Timing{Clock: c, Loop: l, Known: true, Music: named}}
 }
 
 // quickest tells whether the times of the loop are only the way the moves go
@@ -113,7 +119,10 @@ func readRetime(report *source.Report, t source.Text) (exact.Rat, bool) {
 	return q.Value, ok && q.Value.Sign() > 0
 }
 
-func readLoop(report *source.Report, c clock.Clock, t source.Text, forbid bool) (clock.Loop, bool) {
+func readLoop(report *source.Report, c clock.Clock, t source.Text, forbid bool, named *music.Score) (clock.Loop, bool) {
+	if beats, counts, ok := named.Length(report, t, "clock.loop"); counts {
+		return loopOf(report, c, t, forbid, named, beats, ok)
+	}
 	q, ok := report.Quantity(t, "clock.loop", unit.Time, unit.Frames)
 	if !ok {
 		return clock.Loop{}, false
@@ -133,6 +142,21 @@ func readLoop(report *source.Report, c clock.Clock, t source.Text, forbid bool) 
 		report.Fail(t, "clock.loop", err)
 	}
 	return l, err == nil
+}
+
+// loopOf is the loop nearest to so many beats.
+func loopOf(report *source.Report, c clock.Clock, t source.Text, forbid bool, named *music.Score, beats music.Length, ok bool) (clock.Loop, bool) {
+	if !ok {
+		return clock.Loop{}, false
+	}
+	l, err := c.LoopSeconds(beats.Seconds, forbid)
+	if err != nil {
+		report.Fail(t, "clock.loop", err)
+		return l, false
+	}
+	l.Asked = fmt.Sprintf("%s, %s", beats.Text, l.Asked)
+	named.Loop = beats
+	return l, true
 }
 
 // handles reads a time on screen as whole timeline frames, part frames up.
