@@ -60,7 +60,7 @@ const maxBar = 64
 // Build reads the table that stands at path, with the list of markers that it names;
 // nil is no table. Where the rate is not known, as the clock is at fault, it is 0.
 func (raw *Raw) Build(report *source.Report, path string, playback exact.Rat, beside source.Beside) Music {
-	m := Music{Playback: playback, faulty: playback.Sign() == 0}
+	m := Music{Playback: playback}
 	if raw == nil {
 		return m
 	}
@@ -93,7 +93,7 @@ func (raw *Raw) Build(report *source.Report, path string, playback exact.Rat, be
 	if !raw.Tempo.Set && !raw.Markers.Set {
 		report.Add(raw.Place, strings.TrimSuffix(path, "."), "", "names no times", `give it a tempo, such as tempo = "128 per minute", or a list, such as markers = "song.csv"`)
 	}
-	m.faulty = m.faulty || report.Wrongs() > before
+	m.faulty = report.Wrongs() > before
 	return m
 }
 

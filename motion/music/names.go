@@ -138,7 +138,7 @@ func (m Music) marker(report *source.Report, t source.Text, path, name string) (
 }
 
 func (m Music) unknown(report *source.Report, t source.Text, path, name string) {
-	if m.faulty {
+	if m.faulty || m.Playback.Sign() == 0 { // its list has not been read
 		return
 	}
 	fit := m.known()
