@@ -139,7 +139,7 @@ func (o *SoftenOptions) keep(sub lawfit.Subject) error {
 		values = append(values, textfile.Value{Path: source.Join("axis", sub.Axis.Name) + "." + k.Key, Text: k.Text})
 	}
 	err := textfile.Rewrite(file, unsound, func(data []byte) error {
-		_, err := shot.Decode(file, data, nil, textfile.Beside(file))
+		_, err := shot.Decode(file, data, nil, textfile.Reader(file))
 		return err
 	}, values...)
 	if err != nil {

@@ -58,7 +58,7 @@ func (x Source) Load(in io.Reader) (shot.Shot, rig.Rig, error) {
 	}
 	over := x.overrides(x.axisFinder(name, data))
 	gone, wrong := x.leftOut(name, data, over)
-	s, faults := shot.Understand(name, data, slices.Concat(gone, over), textfile.Beside(x.Shot))
+	s, faults := shot.Understand(name, data, slices.Concat(gone, over), textfile.Reader(x.Shot))
 	faults = append(faults, wrong...)
 	if len(faults) > 0 {
 		if err := textfile.WrongKind(name, data, filekind.Shot); err != nil {

@@ -118,7 +118,7 @@ func mark(file string, a plan.Axis, name string, at float64) (string, error) {
 		return "", fmt.Errorf("axis %s stands at %s; there is no shot file to write it to: \"seamrail new\" makes one", a.Rig.Name, text)
 	}
 	sound := func(data []byte) error {
-		_, err := shot.Decode(file, data, nil, textfile.Beside(file))
+		_, err := shot.Decode(file, data, nil, textfile.Reader(file))
 		return err
 	}
 	path := source.Join("axis", a.Rig.Name) + "." + key

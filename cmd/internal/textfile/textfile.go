@@ -39,9 +39,9 @@ func read(name string) ([]byte, error) {
 	return io.ReadAll(io.LimitReader(file, Largest))
 }
 
-// Beside reads what a file names beside itself; one from standard input, or none, is
+// Reader reads what a file names beside itself; one from standard input, or none, is
 // where the program is run.
-func Beside(file string) source.Beside {
+func Reader(file string) source.Beside {
 	return func(name string) ([]byte, error) {
 		if !filepath.IsAbs(name) && file != "" && file != Stdin {
 			name = filepath.Join(filepath.Dir(file), name)

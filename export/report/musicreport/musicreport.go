@@ -18,7 +18,7 @@ func Section(r *report.Report, s music.Score, loop *clock.Loop) {
 	if !s.Stated() {
 		return
 	}
-	r.Section("BEATS AND MARKERS")
+	r.Named("music", "BEATS AND MARKERS")
 	if s.Tempo.Sign() > 0 {
 		text := fmt.Sprintf("%s; beat 1 at %s s", music.TempoText(s.Tempo), s.First.Decimal(3))
 		if s.Bar > 0 {
