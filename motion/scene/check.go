@@ -123,6 +123,7 @@ func (c *checker) lens(l Lens) {
 	c.within("camera.aperture", l.Aperture, 0.5, 1000, unit.Number)
 	c.within("camera.pupil-ratio", l.PupilRatio, 0.1, 10, unit.Number)
 	c.within("camera.neutral-density", l.Density, 0, 10, unit.Number)
+	c.marks(l)
 	c.within("camera.front-ahead", l.FrontAhead, -MaxLength, MaxLength, unit.Length)
 	c.within("camera.front-length", l.FrontLength, 0, MaxLength, unit.Length)
 	c.above("camera.front-diameter", l.FrontDiameter, unit.Length, "77 mm")

@@ -42,7 +42,13 @@ type Lens struct {
 	Focus         Number // mm from the lens to the plane in focus
 	Aperture      Number // the marked f-number
 	PupilRatio    Number // exit over entrance pupil; 1 when not known
+	Extension     Number // mm of rings between camera and lens; 0
 	Density       Number // optical density of a neutral filter on it: the light is 10^density less; 0
+
+	// How far it goes by itself.
+	Widest, Smallest Number // marked f-numbers
+	Greatest         Number // magnification, at its nearest focus
+	Nearest          Number // mm from the lens to the nearest plane it focuses on
 
 	FrontAhead     Number // mm from the principal point to the front of the lens; 0
 	FrontDiameter  Number // mm over all, with what is screwed on

@@ -15,7 +15,6 @@ import (
 	"seamrail/motion/base/plain"
 	"seamrail/motion/base/source"
 	"seamrail/motion/base/unit"
-	"seamrail/motion/spec/shot"
 	"seamrail/motion/vibration/lawfit"
 )
 
@@ -139,7 +138,7 @@ func (o *SoftenOptions) keep(sub lawfit.Subject) error {
 		values = append(values, textfile.Value{Path: source.Join("axis", sub.Axis.Name) + "." + k.Key, Text: k.Text})
 	}
 	err := textfile.Rewrite(file, unsound, func(data []byte) error {
-		_, err := shot.Decode(file, data, nil, textfile.Reader(file))
+		_, err := job.Files.Decode(file, data, nil)
 		return err
 	}, values...)
 	if err != nil {

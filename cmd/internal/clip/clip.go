@@ -25,7 +25,7 @@ import (
 	"seamrail/motion/base/source"
 	"seamrail/motion/edit/sequence"
 	"seamrail/motion/spec/filekind"
-	"seamrail/motion/spec/shot"
+	"seamrail/motion/spec/setup"
 	"seamrail/plot/sheet"
 )
 
@@ -121,15 +121,15 @@ func (j Joined) Sheets() []sheet.Page {
 		page := format.Sheet(j.Jobs[k])
 		f := j.Clip.Films[film]
 		page.Facts = append(page.Facts, fmt.Sprintf("Shot %d of %d on the day, for %s: %s wanted. Rig: %s. Light: %s.",
-			turn+1, len(j.Clip.Films), j.Clip.Title, plain.Count(f.Takes, "take"), setup(f.Setup.Rig), setup(f.Setup.Light)))
+			turn+1, len(j.Clip.Films), j.Clip.Title, plain.Count(f.Takes, "take"), stated(f.Setup.Rig), stated(f.Setup.Light)))
 		page.Takes = max(page.Takes, f.Takes)
 		pages = append(pages, page)
 	}
 	return pages
 }
 
-// setup is what a sequence says of rig or light, or that it says nothing.
-func setup(text string) string {
+// stated is what a sequence says of rig or light, or that it says nothing.
+func stated(text string) string {
 	if text == "" {
 		return "as it is"
 	}
@@ -239,7 +239,8 @@ func (f folder) shot(s sequence.Sequence, e sequence.Entry) (*job.Job, error) {
 	case err != nil:
 		return nil, fault.List{e.Unfit(s.File, readingFails(err))}
 	}
-	decoded, faults := shot.Understand(f.path(e.File), data, nil, f.beside(e.File))
+	under := setup.Files{Open: f.under, Beside: f.beside(e.File), Under: s.Setup}
+	decoded, faults := under.Understand(f.path(e.File), data, nil)
 	if len(faults) > 0 {
 		if is := filekind.Of(data); is != filekind.Unknown && is != filekind.Shot {
 			return nil, fault.List{e.Unfit(s.File, "is "+is.String()+", and a sequence is made of shots")}
@@ -248,6 +249,8 @@ func (f folder) shot(s sequence.Sequence, e sequence.Entry) (*job.Job, error) {
 	from := job.Source{}
 	if f.root != nil {
 		from.Shot = f.path(e.File)
+	} else {
+		decoded.RigFrom = "" // the built-in rig, whoever names it
 	}
 	r, err := from.Joined(&decoded, faults)
 	var list fault.List
@@ -272,6 +275,21 @@ func (f folder) beside(file string) source.Beside {
 		}
 		return data, nil
 	}
+}
+
+// under reads what lies under a shot: as it does for a shot by itself, but for the
+// built-in ones.
+func (f folder) under(from, name string) (setup.Found, error) {
+	if f.root != nil {
+		return textfile.Under(from, name)
+	}
+	found := setup.Found{Name: path.Join(path.Dir(from), name)}
+	data, ok := f.held[found.Name]
+	if !ok {
+		return found, fs.ErrNotExist
+	}
+	found.Data = data
+	return found, nil
 }
 
 // readingFails words why a file that is there cannot be read.

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"path/filepath"
 	"slices"
 	"strings"
 
@@ -19,6 +18,7 @@ import (
 	"seamrail/motion/plan/reach"
 	"seamrail/motion/spec/filekind"
 	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/setup"
 	"seamrail/motion/spec/shot"
 )
 
@@ -41,6 +41,9 @@ type Value struct {
 	Origin string // where it was given, for faults
 }
 
+// Files reads what lies under a shot beside it.
+var Files = setup.Files{Open: textfile.Under}
+
 // Job loads, plans and checks.
 func (x Source) Job(in io.Reader) (*Job, error) {
 	s, r, err := x.Load(in)
@@ -58,7 +61,7 @@ func (x Source) Load(in io.Reader) (shot.Shot, rig.Rig, error) {
 	}
 	over := x.overrides(x.axisFinder(name, data))
 	gone, wrong := x.leftOut(name, data, over)
-	s, faults := shot.Understand(name, data, slices.Concat(gone, over), textfile.Reader(x.Shot))
+	s, faults := Files.Understand(name, data, slices.Concat(gone, over))
 	faults = append(faults, wrong...)
 	if len(faults) > 0 {
 		if err := textfile.WrongKind(name, data, filekind.Shot); err != nil {
@@ -90,12 +93,12 @@ func (x Source) RigFile(s shot.Shot) string {
 	switch {
 	case x.Rig != "":
 		return x.Rig
-	case s.Rig != nil || x.Shot == "":
+	case s.Rig != nil || x.Shot == "" && s.RigFrom == "":
 		return ""
-	case x.Shot == "-" || filepath.IsAbs(s.RigFile):
+	case x.Shot == textfile.Stdin && s.RigFrom == "":
 		return s.RigFile
 	}
-	return filepath.Join(filepath.Dir(x.Shot), s.RigFile)
+	return textfile.Beside(cmp.Or(s.RigFrom, x.Shot), s.RigFile)
 }
 
 // loadRig reads the rig of a shot. A shot that does not say which has none.

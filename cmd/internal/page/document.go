@@ -1,9 +1,12 @@
 package page
 
 import (
+	"cmp"
 	"errors"
 	"io/fs"
 	"net/http"
+	"path"
+	"path/filepath"
 	"sync"
 	"sync/atomic"
 
@@ -11,6 +14,7 @@ import (
 	"seamrail/motion/base/fault"
 	"seamrail/motion/cue"
 	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/setup"
 	"seamrail/motion/spec/shot"
 )
 
@@ -76,7 +80,7 @@ func (d *document) withRig() error {
 
 // decode understands a text: the shot, its rig and what was filled in.
 func (d *document) decode(text string) (shot.Shot, rig.Rig, error) {
-	s, faults := shot.Understand(d.name, []byte(text), nil, d.read)
+	s, faults := d.files().Understand(d.name, []byte(text), nil)
 	r, wrong, err := d.rigOf(&s)
 	faults = append(faults, wrong...)
 	return s, r, errors.Join(cue.Beside(faults, s, r).Err(), err)
@@ -93,13 +97,41 @@ func (d *document) rigOf(s *shot.Shot) (rig.Rig, fault.List, error) {
 	case s.RigFile == "":
 		return rig.Rig{}, nil, nil
 	}
-	data, err := d.rigText(s.RigFile)
+	name := d.rigName(*s)
+	data, err := d.rigText(name)
 	if err != nil {
 		return rig.Rig{}, nil, err
 	}
-	r, filled, faults := rig.Understand(s.RigFile, data)
+	r, filled, faults := rig.Understand(name, data)
 	s.Defaults = append(s.Defaults, filled...)
 	return r, faults, nil
+}
+
+// rigName is the name within the folder of the rig that a shot names, "" where it names
+// none.
+func (d *document) rigName(s shot.Shot) string {
+	if s.RigFile == "" {
+		return ""
+	}
+	return beside(cmp.Or(s.RigFrom, d.name), s.RigFile)
+}
+
+// beside is the name within the folder of a file that another one names.
+func beside(from, name string) string {
+	if filepath.IsAbs(name) {
+		return name // which no folder has
+	}
+	return path.Join(path.Dir(from), filepath.ToSlash(name))
+}
+
+// files reads what lies under a shot, from the folder alone.
+func (d *document) files() setup.Files {
+	return setup.Files{Open: func(from, name string) (setup.Found, error) {
+		found := setup.Found{Name: beside(from, name)}
+		var err error
+		found.Data, err = d.read(found.Name)
+		return found, err
+	}}
 }
 
 // rigText is the text of a rig file of the folder, or the built-in one's.

@@ -150,14 +150,11 @@ type Value struct {
 	Choices []string `json:"choices,omitempty"`
 }
 
-// values are the keys that a text has, in the order of the schema.
-func values(name, text string) []Value {
-	var raw shot.Raw
-	if !source.Read([]byte(text), nil, &raw, &source.Report{File: name}) {
-		return []Value{}
-	}
+// values are the keys that a shot has, with all that lies under it, in the order of the
+// schema.
+func values(s shot.Shot) []Value {
 	out := lister{list: []Value{}}
-	out.table("", reflect.ValueOf(raw))
+	out.table("", reflect.ValueOf(s.Raw()))
 	return out.list
 }
 

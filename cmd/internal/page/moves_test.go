@@ -124,7 +124,7 @@ func TestEveryMoveIsEverywhere(t *testing.T) {
 			said[words] = k.Name()
 
 			// the page
-			list := values("s", text)
+			list := values(j.Shot)
 			grips := handles(j, i)
 			assert.Len(t, grips, len(m.Grips(move.Stage{Loop: j.Shot.Loop, Captured: j.Trajectory.Captured()})))
 			for _, h := range grips {

@@ -8,6 +8,7 @@ import (
 	"seamrail/cmd/internal/job"
 	"seamrail/motion/base/source"
 	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 )
 
 // question is a text and what to change in it.
@@ -48,7 +49,7 @@ func (s *Server) planned(text string) (*job.Job, error) {
 	if err != nil {
 		return nil, err
 	}
-	if p, ok := s.plans.of(text, r); ok {
+	if p, ok := s.plans.of(x.Laid, text, r); ok {
 		return p, nil
 	}
 	p, err := job.Plan(x, r, false)
@@ -103,16 +104,17 @@ type plans struct {
 
 type known struct {
 	text string
+	laid shot.Laid
 	rig  rig.Rig
 	plan *job.Job
 }
 
 // of returns the plan of a text on a rig, if it is kept.
-func (x *plans) of(text string, r rig.Rig) (*job.Job, bool) {
+func (x *plans) of(under shot.Laid, text string, r rig.Rig) (*job.Job, bool) {
 	x.mu.Lock()
 	defer x.mu.Unlock()
 	for i, k := range x.kept {
-		if k.text == text && reflect.DeepEqual(k.rig, r) {
+		if k.text == text && reflect.DeepEqual(k.rig, r) && reflect.DeepEqual(k.laid.Values, under.Values) {
 			copy(x.kept[1:i+1], x.kept[:i])
 			x.kept[0] = k
 			return k.plan, true
@@ -125,5 +127,5 @@ func (x *plans) of(text string, r rig.Rig) (*job.Job, bool) {
 func (x *plans) keep(text string, r rig.Rig, p *job.Job) {
 	x.mu.Lock()
 	defer x.mu.Unlock()
-	x.kept = append([]known{{text, r, p}}, x.kept[:min(len(x.kept), plansKept-1)]...)
+	x.kept = append([]known{{text, p.Shot.Laid, r, p}}, x.kept[:min(len(x.kept), plansKept-1)]...)
 }

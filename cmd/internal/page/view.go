@@ -70,7 +70,7 @@ func (s *Server) view(text string, quick bool) (*View, error) {
 	v := &View{
 		Title: p.Plan.Title, Plan: p.Plan.Hash(), Frames: t.Captured(), CaptureHz: t.Clock().Capture.Float(), PlaybackHz: t.Clock().Playback.Float(),
 		LoopScreen: loop.OnScreen().Float(), LoopReal: loop.Real().Float(), Timeline: loop.Screen, Rounds: p.Plan.Rounds,
-		Every: every(t.Captured()), Axes: []Axis{}, Stands: []Stand{}, Above: topView(p), Values: values(s.doc.name, text),
+		Every: every(t.Captured()), Axes: []Axis{}, Stands: []Stand{}, Above: topView(p), Values: values(p.Shot),
 	}
 	v.Loop = Handle{Path: loopPath, Kind: "loop", Vary: move.VaryTime, Frame: float64(v.Frames), Label: "length of the loop", Unit: "frames"}
 	for i := range t.AxisCount() {
@@ -226,9 +226,9 @@ func (s *Server) start(w http.ResponseWriter, _ *http.Request) {
 		File: s.doc.name, Folder: filepath.Base(absolute(s.doc.root.Name())), Text: d.Text, Revision: d.Revision, New: d.Revision == "",
 		Title: s.doc.name, Version: s.version, Laws: s.curves, Virtual: true, Ports: ports(),
 	}
-	if x, err := shot.Decode(s.doc.name, []byte(d.Text), nil, s.doc.read); err == nil {
-		out.Title, out.RigFile = x.Title, x.RigFile
-		if data, err := s.doc.rigText(x.RigFile); err == nil && s.doc.rig == nil {
+	if x, err := s.doc.files().Decode(s.doc.name, []byte(d.Text), nil); err == nil {
+		out.Title, out.RigFile = x.Title, s.doc.rigName(x)
+		if data, err := s.doc.rigText(out.RigFile); err == nil && s.doc.rig == nil {
 			out.RigText = string(data)
 		}
 	}

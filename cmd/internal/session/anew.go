@@ -6,6 +6,7 @@ import (
 
 	"seamrail/cmd/internal/console"
 	"seamrail/cmd/internal/deadman"
+	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/textfile"
 	"seamrail/export/drive"
 	"seamrail/motion/base/source"
@@ -118,7 +119,7 @@ func mark(file string, a plan.Axis, name string, at float64) (string, error) {
 		return "", fmt.Errorf("axis %s stands at %s; there is no shot file to write it to: \"seamrail new\" makes one", a.Rig.Name, text)
 	}
 	sound := func(data []byte) error {
-		_, err := shot.Decode(file, data, nil, textfile.Reader(file))
+		_, err := job.Files.Decode(file, data, nil)
 		return err
 	}
 	path := source.Join("axis", a.Rig.Name) + "." + key

@@ -8,12 +8,15 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"os"
 	"path/filepath"
+	"strings"
 
 	"seamrail/cmd/internal/atomicfile"
 	"seamrail/motion/base/plain"
 	"seamrail/motion/base/source"
 	"seamrail/motion/spec/filekind"
+	"seamrail/motion/spec/setup"
 )
 
 // Largest is how many bytes of a shot or rig file are read, plus one so
@@ -57,10 +60,51 @@ func Reader(file string) source.Beside {
 	}
 }
 
+// Beside returns the file that another one names, which is beside it.
+func Beside(from, name string) string {
+	if filepath.IsAbs(name) {
+		return filepath.Clean(name)
+	}
+	return filepath.Join(filepath.Dir(from), name)
+}
+
+// Under reads a file that lies under a shot and is called name in the file from.
+func Under(from, name string) (setup.Found, error) {
+	found := setup.Found{Name: Beside(from, name)}
+	data, err := Read(found.Name)
+	if err != nil {
+		return found, errors.New(strings.TrimSuffix(err.Error(), newOne) + near(found.Name))
+	}
+	found.Data = data
+	found.Same, err = atomicfile.Real(found.Name)
+	return found, err
+}
+
+// near is the file of a folder that may be meant with a name that is not there.
+func near(name string) string {
+	entries, err := os.ReadDir(filepath.Dir(name))
+	if err != nil {
+		return ""
+	}
+	var files []string
+	for _, e := range entries {
+		if strings.HasSuffix(e.Name(), ".toml") {
+			files = append(files, e.Name())
+		}
+	}
+	if other := source.Nearest(filepath.Base(name), files); other != "" && other != filepath.Base(name) {
+		return fmt.Sprintf("; did you mean %q?", filepath.Join(filepath.Dir(name), other))
+	}
+	return ""
+}
+
+// newOne is what is said where a file is missing that the program could begin.
+const newOne = "; \"seamrail new\" writes one to start from"
+
 // Unread words why a file could not be read.
 func Unread(name string, err error) error {
 	if errors.Is(err, fs.ErrNotExist) {
-		return fmt.Errorf("there is no file %s; \"seamrail new\" writes one to start from", name)
+		return fmt.Errorf("there is no file %s"+newOne, name)
 	}
 	if cause, ok := atomicfile.Cause(err); ok {
 		return fmt.Errorf("cannot read %s: %w", name, cause)
@@ -118,6 +162,10 @@ func insteadOf(name string, is, want filekind.Kind) string {
 		return "a sequence names shots under [[shot]] file, and a shot names it under [rig] file"
 	case is == filekind.Rig:
 		return "a shot names it under [rig] file, and the shot is what this takes"
+	case is == filekind.SetUp:
+		return "a shot or a sequence names it as setup, and the shot is what this takes"
+	case is == filekind.Camera || is == filekind.Lens || is == filekind.Lamp:
+		return "a set-up or a shot takes it from the shelf under [camera] or [[scene.lamps]]"
 	case want == filekind.Rig:
 		return "a rig file is wanted here, as it names one under [rig] file"
 	}

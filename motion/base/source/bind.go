@@ -8,10 +8,11 @@ import (
 )
 
 var (
-	textType   = reflect.TypeFor[Text]()
-	switchType = reflect.TypeFor[Switch]()
-	textsType  = reflect.TypeFor[Texts]()
-	placeType  = reflect.TypeFor[Place]()
+	textType    = reflect.TypeFor[Text]()
+	switchType  = reflect.TypeFor[Switch]()
+	textsType   = reflect.TypeFor[Texts]()
+	placeType   = reflect.TypeFor[Place]()
+	withoutType = reflect.TypeFor[Without]()
 )
 
 // Read parses a document, puts the overrides into it and fills into, a
@@ -22,25 +23,12 @@ var (
 // is wrong goes to the report: syntax, unknown keys, wrong shapes. It returns
 // false if the document could not be read at all, and then into is untouched.
 func Read(data []byte, over []Override, into any, r *Report) bool {
-	root, faults := parse(r.File, data)
-	if len(faults) > 0 {
-		r.Faults = append(r.Faults, faults...)
+	d, ok := Parse("", data, r)
+	if !ok {
 		return false
 	}
-	for _, o := range over {
-		switch {
-		case o.Gone && !root.remove(stepsOf(o.Path)):
-			r.Add(Place{Origin: o.Origin}, pathOf(stepsOf(o.Path)), "", "is not in the file, and cannot be left out", "")
-		case !o.Gone && !root.override(o):
-			r.Add(Place{Origin: o.Origin}, pathOf(stepsOf(o.Path)), quote(o.Text), "has no table to go into", "")
-		}
-	}
-	if len(root.entries) == 0 {
-		r.Add(Place{}, "the file", "", "is empty", "")
-		return false
-	}
-	(&binder{r}).bind(root, reflect.ValueOf(into).Elem(), "")
-	return true
+	d.Put(over, r)
+	return d.Bind(into, r)
 }
 
 type binder struct{ report *Report }
@@ -53,6 +41,7 @@ func (b *binder) bind(n *node, v reflect.Value, path string) {
 		b.switches(n, v, path)
 	case v.Type() == textsType:
 		b.texts(n, v, path)
+	case v.Type() == withoutType: // for Layers
 	case v.Kind() == reflect.Struct:
 		b.table(n, v, path)
 	case v.Kind() == reflect.Map:
@@ -77,18 +66,18 @@ func (b *binder) wrongShape(n *node, path, want string) {
 		value = quote(n.text)
 	}
 	b.report.Add(n.place, path, value, "must be "+want, fit)
+	n.place.reported = true
 }
 
 func (b *binder) text(n *node, v reflect.Value, path string) {
-	if n.shape != shapeString && n.shape != shapeNumber {
+	if !n.shape.text() {
 		b.wrongShape(n, path, "text in quotes or a number")
-		n.place.reported = true
 	}
 	v.Set(reflect.ValueOf(n.asText()))
 }
 
 func (n *node) asText() Text {
-	t := Text{Text: plain.Text(n.text), Line: n.place.Line, Column: n.place.Column, Origin: n.place.Origin, Set: true, reported: n.place.reported}
+	t := Text{Text: plain.Text(n.text), Line: n.place.Line, Column: n.place.Column, Origin: n.place.Origin, File: n.place.File, Set: true, reported: n.place.reported}
 	if t.Text != n.text {
 		t.written = n.text
 	}
@@ -101,14 +90,14 @@ func (b *binder) switches(n *node, v reflect.Value, path string) {
 		b.wrongShape(n, path, "true or false, without quotes")
 		return
 	}
-	v.Set(reflect.ValueOf(Switch{n.text == "true", n.place.Line, n.place.Column, n.place.Origin, true}))
+	v.Set(reflect.ValueOf(Switch{n.text == "true", n.place.Line, n.place.Column, n.place.Origin, n.place.File, true}))
 }
 
 func (b *binder) texts(n *node, v reflect.Value, path string) {
-	t := Texts{Line: n.place.Line, Column: n.place.Column, Origin: n.place.Origin, Set: true}
+	t := Texts{Line: n.place.Line, Column: n.place.Column, Origin: n.place.Origin, File: n.place.File, Set: true}
 	items := n.items
 	switch {
-	case n.shape == shapeString || n.shape == shapeNumber:
+	case n.shape.text():
 		t.Single, items = true, []*node{n}
 	case n.shape != shapeList:
 		b.wrongShape(n, path, "text in quotes, or a list of them")

@@ -12,7 +12,7 @@ func (b *builder) place(r unstable.Range) Place {
 	offset := int(r.Offset)
 	line := sort.SearchInts(b.lines, offset+1)
 	start := b.lines[line-1]
-	return Place{Line: line, Column: 1 + utf8.RuneCount(b.data[start:offset])}
+	return Place{Line: line, Column: 1 + utf8.RuneCount(b.data[start:offset]), File: b.file}
 }
 
 // expression adds one line of the document and returns the table that the

@@ -25,6 +25,9 @@ func (s shape) words() string {
 
 func (s shape) scalar() bool { return s != shapeTable && s != shapeList }
 
+// text tells whether a value is read as a text.
+func (s shape) text() bool { return s == shapeString || s == shapeNumber }
+
 // node is a value with its place, and what is inside it.
 type node struct {
 	shape   shape

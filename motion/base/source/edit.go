@@ -21,11 +21,11 @@ import (
 // the end. The error is a fault.List: the document is not TOML, or the path
 // leads into something that is not a table.
 func Set(file string, data []byte, path, text string) ([]byte, error) {
-	if _, faults := parse(file, data); len(faults) > 0 {
+	if _, faults := parse(file, "", data); len(faults) > 0 {
 		return nil, faults.Err()
 	}
 	out := edited(data, path, text)
-	if root, faults := parse(file, out); len(faults) > 0 || root.at(path) == nil || root.at(path).text != text {
+	if root, faults := parse(file, "", out); len(faults) > 0 || root.at(path) == nil || root.at(path).text != text {
 		f := fault.Fault{File: file, Bound: "has no place in the file that it could be written to", Fit: "write it by hand"}
 		f.Axis, f.Quantity = split(path)
 		f.Value = quote(text)

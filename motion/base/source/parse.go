@@ -18,8 +18,8 @@ import (
 const MaxBytes = 1 << 20
 
 // parse reads a TOML document into nodes. The only faults it finds are the
-// first one of syntax and those of the whole file.
-func parse(file string, data []byte) (*node, fault.List) {
+// first one of syntax and those of the whole file. Places have under as their File.
+func parse(file, under string, data []byte) (*node, fault.List) {
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
 	if f, bad := unreadable(file, data); bad {
 		return nil, fault.List{f}
@@ -30,9 +30,9 @@ func parse(file string, data []byte) (*node, fault.List) {
 	if err := toml.Unmarshal(data, new(map[string]any)); err != nil {
 		return nil, fault.List{syntax(file, data, err)}
 	}
-	b := builder{lines: lineStarts(data), data: data}
+	b := builder{lines: lineStarts(data), data: data, file: under}
 	b.parser.Reset(data)
-	root := &node{shape: shapeTable, place: Place{Line: 1, Column: 1}}
+	root := &node{shape: shapeTable, place: Place{Line: 1, Column: 1, File: under}}
 	at := root
 	for b.parser.NextExpression() {
 		at = b.expression(root, at, b.parser.Expression())
@@ -86,7 +86,8 @@ func unquoted(data []byte, line int) bool {
 type builder struct {
 	parser unstable.Parser
 	data   []byte
-	lines  []int // offset of the start of each line
+	file   string // of every place
+	lines  []int  // offset of the start of each line
 }
 
 func lineStarts(data []byte) []int {

@@ -1,6 +1,7 @@
 package source
 
 import (
+	"cmp"
 	"strings"
 
 	"seamrail/motion/base/fault"
@@ -12,6 +13,9 @@ type Report struct {
 	File     string
 	Faults   fault.List
 	Defaults []Default
+	// Partial is set where a file that belongs to the document could not be read: what
+	// is missing may stand there, and is not told.
+	Partial bool
 
 	wrongs int
 }
@@ -25,14 +29,14 @@ const maxFaults = 100
 // recorded for the value itself, nothing is added.
 func (r *Report) Add(at Place, path, value, bound, fit string) {
 	r.wrongs++
-	if at.reported || r.full() {
+	if at.reported || r.full() || r.Partial && bound == isMissing {
 		return
 	}
 	if len(r.Faults) == maxFaults {
 		r.Faults = append(r.Faults, fault.Fault{File: r.File, Quantity: "the file", Bound: "has more wrong with it than is listed here"})
 		return
 	}
-	f := fault.Fault{File: r.File, Line: at.Line, Column: at.Column, Value: value, Bound: bound, Fit: fit}
+	f := fault.Fault{File: cmp.Or(at.File, r.File), Line: at.Line, Column: at.Column, Value: value, Bound: bound, Fit: fit}
 	if at.Origin != "" {
 		f.File, f.Line, f.Column = at.Origin, 0, 0
 	}
@@ -50,6 +54,9 @@ func (r *Report) Found(faults fault.List) {
 	r.Faults = append(r.Faults, faults...)
 }
 
+// isMissing is said of a key that is not there.
+const isMissing = "is missing"
+
 // Wrongs counts what was found wrong, that which went without saying too: what is
 // built while it grows is not sound.
 func (r *Report) Wrongs() int { return r.wrongs }
@@ -64,7 +71,7 @@ func (r *Report) Wrong(t Text, path, bound, fit string) {
 
 // Missing records that a key is not there; example is what it could be.
 func (r *Report) Missing(at Place, path, example string) {
-	r.Add(at, path, "", "is missing", "give it, such as "+leaf(path)+" = "+example)
+	r.Add(at, path, "", isMissing, "give it, such as "+leaf(path)+" = "+example)
 }
 
 // Default records a value that was filled in.

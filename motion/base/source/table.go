@@ -3,6 +3,7 @@ package source
 import (
 	"fmt"
 	"reflect"
+	"slices"
 	"strings"
 
 	"seamrail/motion/base/list"
@@ -11,7 +12,6 @@ import (
 func (b *binder) table(n *node, v reflect.Value, path string) {
 	if n.shape != shapeTable {
 		b.wrongShape(n, path, "a table")
-		n.place.reported = true
 	}
 	fields := fieldsOf(v, n.place)
 	for _, e := range n.entries {
@@ -49,11 +49,34 @@ func fieldsOf(v reflect.Value, place Place) map[string][]reflect.Value {
 	return fields
 }
 
+// Elsewhere is a table that leaves keys to tables of another type: it says in words where
+// those belong.
+type Elsewhere interface {
+	Elsewhere() (other any, bound, fit string)
+}
+
+// elsewhere reports a key that belongs into another table, and tells whether it does.
+func (b *binder) elsewhere(e entry, table reflect.Type, path string) bool {
+	one, ok := reflect.Zero(table).Interface().(Elsewhere)
+	if !ok {
+		return false
+	}
+	other, bound, fit := one.Elsewhere()
+	if !slices.ContainsFunc(Keys(reflect.TypeOf(other)), func(k Key) bool { return k.Key == e.key }) {
+		return false
+	}
+	b.report.Add(e.place, join(path, e.key), "", bound, fit)
+	return true
+}
+
 // unknown reports a key that means nothing and returns the key it was
 // probably meant to be, so that the slip does not raise a second fault for
 // what it left out; or "" if there is none, or the file has that key as well.
 func (b *binder) unknown(e entry, in *node, table reflect.Type, path string) string {
 	if b.report.full() {
+		return ""
+	}
+	if b.elsewhere(e, table, path) {
 		return ""
 	}
 	keys := list.Map(Keys(table), func(k Key) string { return k.Key })

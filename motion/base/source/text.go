@@ -1,6 +1,8 @@
 package source
 
 import (
+	"cmp"
+	"fmt"
 	"strconv"
 	"unicode/utf8"
 )
@@ -10,10 +12,16 @@ type Place struct {
 	Line   int    // 1-based; 0 when it was not in a file
 	Column int    // 1-based, in characters; 0 when it was not in a file
 	Origin string // the flag that gave it, such as "--from"; "" for the file
+	File   string // of another document, which was laid under this one; "" for this one
 
 	// reported is set where what stands there is of no use and a fault says so
 	// already: a second one about the same thing would only confuse.
 	reported bool
+}
+
+// String is where that is, as a fault says it: "table.toml:12:3".
+func (p Place) String() string {
+	return fmt.Sprintf("%s:%d:%d", cmp.Or(p.Origin, p.File), p.Line, p.Column)
 }
 
 // Text is one value as its author wrote it, quotes and digit underscores
@@ -25,7 +33,8 @@ type Text struct {
 	Line   int
 	Column int
 	Origin string
-	Set    bool // false when the file does not have the key
+	File   string // as in Place
+	Set    bool   // false when the file does not have the key
 
 	written  string // as it stands in the file, where that is not plain
 	reported bool
@@ -41,7 +50,7 @@ func (t Text) Written() string {
 }
 
 // Place returns where the text was written.
-func (t Text) Place() Place { return Place{t.Line, t.Column, t.Origin, t.reported} }
+func (t Text) Place() Place { return Place{t.Line, t.Column, t.Origin, t.File, t.reported} }
 
 // Quoted returns the text in quotes, shortened if it is long.
 func (t Text) Quoted() string { return quote(t.Written()) }
@@ -62,11 +71,14 @@ type Switch struct {
 	Line   int
 	Column int
 	Origin string
+	File   string // as in Place
 	Set    bool
 }
 
 // Place returns where the switch was written.
-func (s Switch) Place() Place { return Place{Line: s.Line, Column: s.Column, Origin: s.Origin} }
+func (s Switch) Place() Place {
+	return Place{Line: s.Line, Column: s.Column, Origin: s.Origin, File: s.File}
+}
 
 // Texts is a value that may be one text or a list of texts.
 type Texts struct {
@@ -75,13 +87,14 @@ type Texts struct {
 	Line   int
 	Column int
 	Origin string
+	File   string // as in Place
 	Set    bool
 
 	reported bool
 }
 
 // Place returns where the value was written.
-func (t Texts) Place() Place { return Place{t.Line, t.Column, t.Origin, t.reported} }
+func (t Texts) Place() Place { return Place{t.Line, t.Column, t.Origin, t.File, t.reported} }
 
 // Override is a value that takes the place of one in the file, such as a
 // command-line flag gives, or takes a table out of it.

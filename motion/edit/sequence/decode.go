@@ -32,7 +32,7 @@ func Decode(file string, data []byte, over []source.Override, beside ...source.B
 	if err := report.Faults.Err(); err != nil {
 		return Sequence{}, err
 	}
-	s.File, s.Defaults = file, report.Defaults
+	s.File, s.Defaults, s.Setup = file, report.Defaults, raw.Setup.In(file)
 	return s, nil
 }
 

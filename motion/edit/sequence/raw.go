@@ -12,6 +12,7 @@ type Raw struct {
 	Playback  source.Text   `toml:"playback" jsonschema:"example=23.976" jsonschema_description:"Frames a second of the timeline, which every shot must have; left out, those of the first shot."`
 	Timecode  source.Text   `toml:"timecode" jsonschema:"example=01:00:00:00" jsonschema_description:"Label of the clip's first frame."`
 	DropFrame source.Switch `toml:"drop-frame" jsonschema_description:"Drop-frame labels, at 29.97 or 59.94."`
+	Setup     source.Texts  `toml:"setup" jsonschema_description:"Set-up files, as seen from this one, of each shot that names none itself; of several, a later one lies over an earlier one."`
 	Takes     source.Text   `toml:"takes" jsonschema:"example=3" jsonschema_description:"Takes wanted of each shot, where it does not say."`
 	Music     *music.Raw    `toml:"music" jsonschema_description:"Music or a list of markers that cuts are named by: beats, bars, markers, from the clip's first frame."`
 	Card      RawCard       `toml:"card" jsonschema_description:"What the camera records, and on what."`

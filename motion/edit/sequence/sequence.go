@@ -20,6 +20,7 @@ type Sequence struct {
 	Day       Day
 	Entries   []Entry
 	Defaults  []source.Default
+	Setup     source.Texts // set-ups of the shots that name none
 	timecode  source.Text
 	dropFrame source.Switch
 	music     *music.Raw

@@ -46,6 +46,10 @@ func leafSchema(t reflect.Type) *jsonschema.Schema {
 		return &jsonschema.Schema{Type: "string", Format: textMark}
 	case reflect.TypeFor[source.Switch]():
 		return &jsonschema.Schema{Type: "boolean"}
+	case reflect.TypeFor[source.Without]():
+		return &jsonschema.Schema{OneOf: []*jsonschema.Schema{
+			{Const: true}, {Type: "string"}, {Type: "array", Items: &jsonschema.Schema{Type: "string"}},
+		}}
 	case reflect.TypeFor[source.Texts]():
 		// A list is of anything, and a bare number is text to the reader.
 		one := &jsonschema.Schema{AnyOf: []*jsonschema.Schema{{Type: "string"}, {Type: "number"}}}

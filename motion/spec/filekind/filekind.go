@@ -1,4 +1,4 @@
-// Package filekind tells shots, rigs and sequences apart, by keys that only one of
+// Package filekind tells shots, rigs, sequences, set-ups and the files of a shelf apart, by keys that only one of
 // them has: whoever has named the wrong file is told what it is, and not that none of
 // its keys means anything.
 package filekind
@@ -24,12 +24,23 @@ const (
 	Shot
 	Rig
 	Sequence
+	SetUp
+	Camera // of a shelf, as are those below
+	Lens
+	Lamp
 )
 
 // String names the kind.
 func (k Kind) String() string {
-	return [...]string{"no file of seamrail's", "a shot file", "a rig file", "a sequence file"}[k]
+	return [...]string{"no file of seamrail's", "a shot file", "a rig file", "a sequence file",
+		"a set-up file", "a camera file", "a lens file", "a lamp file"}[k]
 }
+
+// titles are the texts that only one kind has at its top.
+var titles = map[string]Kind{"shot": Shot, "rig": Rig, "sequence": Sequence, "set-up": SetUp, "camera": Camera, "lens": Lens, "lamp": Lamp}
+
+// shared are the tables of a shot that a set-up may have as well.
+var shared = []string{"clock", "take", "camera", "scene", "picture"}
 
 // own are the tables and lists at the top of a file that only one kind has.
 var own = map[string]Kind{
@@ -66,10 +77,12 @@ func Of(data []byte) Kind {
 		return Unknown
 	}
 	found := Unknown
+	_, setUp := doc["set-up"].(string)
 	for key, value := range doc {
 		k := kindOf(key, value)
 		switch {
 		case k == Unknown:
+		case setUp && k == Shot && (key == "rig" || slices.Contains(shared, key)):
 		case found != Unknown && found != k:
 			return Unknown
 		default:
@@ -82,15 +95,16 @@ func Of(data []byte) Kind {
 // kindOf is the kind that a value at the top of a file is of.
 func kindOf(key string, value any) Kind {
 	_, text := value.(string)
+	if k := titles[key]; text && k != Unknown {
+		return k
+	}
 	_, table := value.(map[string]any)
 	_, list := value.([]any)
 	switch key {
 	case "shot":
-		return either(text, Shot, list, Sequence)
+		return either(list, Sequence, false, Unknown)
 	case "rig":
-		return either(text, Rig, table, Shot)
-	case "sequence":
-		return either(text, Sequence, false, Unknown)
+		return either(table, Shot, false, Unknown)
 	case "axis":
 		return ofAxes(value)
 	}

@@ -1,6 +1,7 @@
 package shot
 
 import (
+	"fmt"
 	"slices"
 
 	"seamrail/motion/base/exact"
@@ -27,18 +28,53 @@ func Decode(file string, data []byte, over []source.Override, beside ...source.B
 // cues that are not sound say so, and a clock that is not is 0.
 func Understand(file string, data []byte, over []source.Override, beside ...source.Beside) (Shot, fault.List) {
 	report := &source.Report{File: file}
-	var raw Raw
-	if !source.Read(data, over, &raw, report) {
+	doc, ok := source.Parse("", data, report)
+	if !ok {
 		return Shot{File: file}, report.Faults
 	}
-	left := raw.leave(over)
-	s := raw.build(report, left, source.First(beside))
-	left.finish(&s)
-	s.File, s.Defaults = file, report.Defaults
-	s.again = func(more []source.Override) (Shot, error) {
+	doc.Put(over, report)
+	return Of(doc, report, over, source.First(beside), func(more []source.Override) (Shot, error) {
 		return Decode(file, data, slices.Concat(over, more), beside...)
+	})
+}
+
+// Of is Understand of a document that has been read, laid over others perhaps. The
+// report has what is wrong with it so far; over are the values that have been put into
+// it, and again understands it with more.
+func Of(doc *source.Doc, report *source.Report, over []source.Override, beside source.Beside, again func([]source.Override) (Shot, error)) (Shot, fault.List) {
+	var raw Raw
+	if !doc.Bind(&raw, report) {
+		return Shot{File: report.File}, report.Faults
 	}
+	if !doc.Laid() {
+		raw.unread(report)
+	}
+	left := raw.leave(over)
+	s := raw.build(report, left, beside)
+	left.finish(&s)
+	s.File, s.Defaults, s.again, s.doc = report.File, report.Defaults, again, doc
 	return s, report.Faults
+}
+
+// unread refuses the names of files where nobody has read them.
+func (raw Raw) unread(report *source.Report) {
+	refuse := func(t source.Text, path string) {
+		if t.Set {
+			report.Wrong(t, path, "names a file, and no files are read here", "give the shot as a file of its own")
+		}
+	}
+	for _, t := range raw.Setup.Items {
+		refuse(t, "setup")
+	}
+	if raw.Camera != nil {
+		refuse(raw.Camera.Use, "camera.use")
+		refuse(raw.Camera.Lens, "camera.lens")
+	}
+	if raw.Scene != nil {
+		for i, l := range raw.Scene.Lamps {
+			refuse(l.Use, fmt.Sprintf("scene.lamps[%d].use", i+1))
+		}
+	}
 }
 
 func (raw Raw) build(report *source.Report, left *leaving, beside source.Beside) Shot {
@@ -69,12 +105,12 @@ func (raw Raw) build(report *source.Report, left *leaving, beside source.Beside)
 }
 
 func (raw Raw) rig(report *source.Report, s *Shot) {
+	inline := raw.Rig != nil && (raw.Rig.Raw.Rig.Set || len(raw.Rig.Axis) > 0)
 	switch {
 	case raw.Rig == nil:
 		report.Add(raw.Place, "rig", "", "is missing", `name its file, such as file = "bench-rail.toml" under [rig]`)
-	case raw.Rig.File.Set:
-		s.RigFile = raw.Rig.File.Written()
-		inline := raw.Rig.Raw.Rig.Set || len(raw.Rig.Axis) > 0
+	case raw.Rig.File.Set && !(inline && raw.Rig.File.File != ""): // a rig of the shot's own is taken before one of a set-up
+		s.RigFile, s.RigFrom = raw.Rig.File.Written(), raw.Rig.File.File
 		if s.RigFile == "" {
 			report.Wrong(raw.Rig.File, "rig.file", "must be the name of a file", `such as "bench-rail.toml"`)
 		}

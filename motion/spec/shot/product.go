@@ -17,18 +17,19 @@ import (
 // RawProduct is the [scene.product] table. Which keys it has depends on its
 // shape.
 type RawProduct struct {
-	Place    source.Place `toml:"-"`
-	On       source.Text  `toml:"on" jsonschema:"example=display" jsonschema_description:"What it stands on and turns with: an axis in degrees or a display stand; left out, the one thing that turns."`
-	Shape    source.Text  `toml:"shape" jsonschema:"enum=cylinder,enum=prism,enum=box" jsonschema_description:"Its outline from above; left out, the one its other keys speak of."`
-	Radius   source.Text  `toml:"radius" jsonschema:"example=45 mm" jsonschema_description:"cylinder, prism: from its middle to its side, of a prism to a corner."`
-	Sides    source.Text  `toml:"sides" jsonschema:"example=6" jsonschema_description:"prism: how many sides it has; at 0 degrees one looks at the camera."`
-	Width    source.Text  `toml:"width" jsonschema:"example=80 mm" jsonschema_description:"box: from left to right with the table at 0."`
-	Depth    source.Text  `toml:"depth" jsonschema:"example=60 mm" jsonschema_description:"box: from near to far with the table at 0."`
-	Height   source.Text  `toml:"height" jsonschema:"example=120 mm" jsonschema_description:"From its foot to its top."`
-	Base     source.Text  `toml:"base" jsonschema:"example=0 mm" jsonschema_description:"Of its foot above the table's top."`
-	Offset   source.Texts `toml:"offset" jsonschema_description:"Of its middle from the table's axis with the table at 0: right and away."`
-	Facing   source.Text  `toml:"facing" jsonschema:"example=0 deg" jsonschema_description:"How far it is turned with the table at 0, anticlockwise seen from above."`
-	Symmetry source.Text  `toml:"symmetry" jsonschema:"example=6" jsonschema_description:"Times in a turn that it looks the same; left out, what the axis says that turns it, or its shape."`
+	Place    source.Place   `toml:"-"`
+	Without  source.Without `toml:"without" jsonschema_description:"What set-ups say of it is taken out: all of it (true), or some of its keys (a list)."`
+	On       source.Text    `toml:"on" jsonschema:"example=display" jsonschema_description:"What it stands on and turns with: an axis in degrees or a display stand; left out, the one thing that turns."`
+	Shape    source.Text    `toml:"shape" jsonschema:"enum=cylinder,enum=prism,enum=box" jsonschema_description:"Its outline from above; left out, the one its other keys speak of."`
+	Radius   source.Text    `toml:"radius" instead:"width,depth" jsonschema:"example=45 mm" jsonschema_description:"cylinder, prism: from its middle to its side, of a prism to a corner."`
+	Sides    source.Text    `toml:"sides" instead:"width,depth" jsonschema:"example=6" jsonschema_description:"prism: how many sides it has; at 0 degrees one looks at the camera."`
+	Width    source.Text    `toml:"width" instead:"radius,sides,shape" jsonschema:"example=80 mm" jsonschema_description:"box: from left to right with the table at 0."`
+	Depth    source.Text    `toml:"depth" instead:"radius,sides,shape" jsonschema:"example=60 mm" jsonschema_description:"box: from near to far with the table at 0."`
+	Height   source.Text    `toml:"height" jsonschema:"example=120 mm" jsonschema_description:"From its foot to its top."`
+	Base     source.Text    `toml:"base" jsonschema:"example=0 mm" jsonschema_description:"Of its foot above the table's top."`
+	Offset   source.Texts   `toml:"offset" jsonschema_description:"Of its middle from the table's axis with the table at 0: right and away."`
+	Facing   source.Text    `toml:"facing" jsonschema:"example=0 deg" jsonschema_description:"How far it is turned with the table at 0, anticlockwise seen from above."`
+	Symmetry source.Text    `toml:"symmetry" jsonschema:"example=6" jsonschema_description:"Times in a turn that it looks the same; left out, what the axis says that turns it, or its shape."`
 }
 
 // outline is a shape and the keys that belong to it and not to all.

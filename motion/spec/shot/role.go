@@ -27,11 +27,12 @@ func roles() []string {
 
 // RawRole is a [scene.axis.NAME] table.
 type RawRole struct {
-	Place      source.Place `toml:"-"`
-	Role       source.Text  `toml:"role" jsonschema:"enum=slide,enum=table,enum=pan,enum=tilt,enum=focus,enum=none" jsonschema_description:"What it does: carries the camera, turns the product, turns or tilts the camera, sets the focus in mm from the lens, or nothing that shows."`
-	Heading    source.Text  `toml:"heading" jsonschema:"example=push-in,example=right,example=30 deg" jsonschema_description:"slide: which way it carries the camera as its numbers grow: push-in, pull-back, left, right, or degrees to the left of straight on."`
-	Rise       source.Text  `toml:"rise" jsonschema:"example=0 deg" jsonschema_description:"slide: how steeply it climbs."`
-	MeasuredAt source.Text  `toml:"measured-at" jsonschema:"example=40 mm" jsonschema_description:"slide: where it stood when the scene was measured."`
+	Place      source.Place   `toml:"-"`
+	Without    source.Without `toml:"without" jsonschema_description:"What set-ups say of this axis is taken out: all of it (true), or some of its keys (a list)."`
+	Role       source.Text    `toml:"role" jsonschema:"enum=slide,enum=table,enum=pan,enum=tilt,enum=focus,enum=none" jsonschema_description:"What it does: carries the camera, turns the product, turns or tilts the camera, sets the focus in mm from the lens, or nothing that shows."`
+	Heading    source.Text    `toml:"heading" jsonschema:"example=push-in,example=right,example=30 deg" jsonschema_description:"slide: which way it carries the camera as its numbers grow: push-in, pull-back, left, right, or degrees to the left of straight on."`
+	Rise       source.Text    `toml:"rise" jsonschema:"example=0 deg" jsonschema_description:"slide: how steeply it climbs."`
+	MeasuredAt source.Text    `toml:"measured-at" jsonschema:"example=40 mm" jsonschema_description:"slide: where it stood when the scene was measured."`
 }
 
 // axes gives every axis of the shot its part in the picture.

@@ -16,15 +16,16 @@ import (
 // Places are seen from the camera: x to the right, y away, z up, from the middle
 // of the table's top.
 type RawScene struct {
-	Place       source.Place `toml:"-"`
-	Distance    source.Text  `toml:"distance" jsonschema:"example=420 mm" jsonschema_description:"From the lens to the axis of the table, with every axis where it was measured at."`
-	Aside       source.Text  `toml:"aside" jsonschema:"example=0 mm" jsonschema_description:"How far the lens stands to the right of the table's axis."`
-	Height      source.Text  `toml:"height" jsonschema:"example=60 mm" jsonschema_description:"Of the lens above the table's top; left out, that of the product's middle."`
-	Pan         source.Text  `toml:"pan" jsonschema:"example=0 deg" jsonschema_description:"How far the camera is turned to the left."`
-	Tilt        source.Text  `toml:"tilt" jsonschema:"example=-5 deg" jsonschema_description:"How far the camera looks up."`
-	PivotBehind source.Text  `toml:"pivot-behind" jsonschema:"example=90 mm" jsonschema_description:"How far behind the lens pan and tilt turn."`
-	Mains       source.Text  `toml:"mains" jsonschema:"example=50 Hz,example=50" jsonschema_description:"Frequency of the mains the lamps burn on."`
-	Light       source.Text  `toml:"light" jsonschema:"example=3000 lx,example=3000" jsonschema_description:"What a meter on the product reads, in place of what the lamps are worked out to give."`
+	Place       source.Place   `toml:"-"`
+	Without     source.Without `toml:"without" jsonschema_description:"What set-ups say of this table itself and what is below it is taken out: all of it (true), or some of its keys (a list)."`
+	Distance    source.Text    `toml:"distance" jsonschema:"example=420 mm" jsonschema_description:"From the lens to the axis of the table, with every axis where it was measured at."`
+	Aside       source.Text    `toml:"aside" jsonschema:"example=0 mm" jsonschema_description:"How far the lens stands to the right of the table's axis."`
+	Height      source.Text    `toml:"height" jsonschema:"example=60 mm" jsonschema_description:"Of the lens above the table's top; left out, that of the product's middle."`
+	Pan         source.Text    `toml:"pan" jsonschema:"example=0 deg" jsonschema_description:"How far the camera is turned to the left."`
+	Tilt        source.Text    `toml:"tilt" jsonschema:"example=-5 deg" jsonschema_description:"How far the camera looks up."`
+	PivotBehind source.Text    `toml:"pivot-behind" jsonschema:"example=90 mm" jsonschema_description:"How far behind the lens pan and tilt turn."`
+	Mains       source.Text    `toml:"mains" jsonschema:"example=50 Hz,example=50" jsonschema_description:"Frequency of the mains the lamps burn on."`
+	Light       source.Text    `toml:"light" jsonschema:"example=3000 lx,example=3000" jsonschema_description:"What a meter on the product reads, in place of what the lamps are worked out to give."`
 
 	Product *RawProduct        `toml:"product" jsonschema_description:"What stands on the table."`
 	Axis    map[string]RawRole `toml:"axis" jsonschema_description:"What each axis of the shot does to the picture."`
@@ -35,10 +36,11 @@ type RawScene struct {
 
 // RawDark is the [scene.dark] table.
 type RawDark struct {
-	Place  source.Place `toml:"-"`
-	Centre source.Texts `toml:"centre" jsonschema_description:"Its middle: right, away and up from the middle of the table's top."`
-	Width  source.Text  `toml:"width" jsonschema:"example=200 mm" jsonschema_description:"Its width."`
-	Height source.Text  `toml:"height" jsonschema:"example=150 mm" jsonschema_description:"Its height."`
+	Place   source.Place   `toml:"-"`
+	Without source.Without `toml:"without" jsonschema_description:"What set-ups say of it is taken out: all of it (true), or some of its keys (a list)."`
+	Centre  source.Texts   `toml:"centre" jsonschema_description:"Its middle: right, away and up from the middle of the table's top."`
+	Width   source.Text    `toml:"width" jsonschema:"example=200 mm" jsonschema_description:"Its width."`
+	Height  source.Text    `toml:"height" jsonschema:"example=150 mm" jsonschema_description:"Its height."`
 }
 
 // stand reads what [scene] says by itself, and all below it.

@@ -21,7 +21,8 @@ type Shot struct {
 	File    string // where it came from, for faults
 	Clock   clock.Clock
 	Loop    clock.Loop
-	RigFile string      // relative to the shot file; "" when the rig is inline
+	RigFile string      // relative to the file that names it; "" when the rig is inline
+	RigFrom string      // the set-up that names it; "" for the shot itself
 	Rig     *rig.Rig    // nil when it is in RigFile
 	Axes    []AxisMove  // in the order of the file
 	Spins   []Spin      // display stands, in the order of the file
@@ -42,8 +43,30 @@ type Shot struct {
 	Scene  *scene.Scene
 	Music  music.Score             // what times are named by, and where they are
 	places map[string]source.Place // of the keys of Scene
+	doc    *source.Doc             // what it was understood from
+	Laid   Laid                    // what lies under the file
 	again  func(over []source.Override) (Shot, error)
 }
+
+// Laid is what lies under a shot file: set-ups, and files of single things.
+type Laid struct {
+	Files    []LaidFile                             // the lowest first
+	Values   []source.Leaf                          // what stands in them and counts
+	Replaced []source.Replaced                      // what stands above something that does not count
+	Home     func(path string) (file, local string) // where the value at a path of the shot stands; nil where nothing lies under it
+}
+
+// Raw is the shot as it is written, with all that lies under it.
+func (s Shot) Raw() Raw {
+	var raw Raw
+	if s.doc != nil {
+		s.doc.Bind(&raw, &source.Report{File: s.File}) // what is wrong with it has been told
+	}
+	return raw
+}
+
+// LaidFile is a file that lies under a shot.
+type LaidFile struct{ Kind, Name, Title string }
 
 // KeptRound is which of so many rounds of a take is kept, from 0: the one in the
 // middle, the later of two, which has the most of the move on either side.

@@ -1,0 +1,116 @@
+package scene
+
+import (
+	"fmt"
+	"math"
+
+	"seamrail/motion/base/unit"
+	"seamrail/motion/camera/optics"
+)
+
+// wholeMM is what floats may make of a length of whole mm.
+const wholeMM = 1e-6
+
+// marks wants the lens to be set to what it has.
+func (c *checker) marks(l Lens) {
+	c.within("camera.apertures[1]", l.Widest, 0.5, 1000, unit.Number)
+	c.within("camera.apertures[2]", l.Smallest, 0.5, 1000, unit.Number)
+	c.within("camera.greatest-magnification", l.Greatest, 1e-6, 1000, unit.Number)
+	c.above("camera.nearest-focus", l.Nearest, unit.Length, "200 mm")
+	c.within("camera.extension", l.Extension, 0, MaxLength, unit.Length)
+	if len(c.list) > 0 {
+		return
+	}
+	c.aperture(l)
+	c.nearest(l)
+	c.magnifies(l)
+}
+
+func (c *checker) aperture(l Lens) {
+	if !l.Widest.Given || !l.Smallest.Given {
+		return
+	}
+	low, high := l.Widest.Value, l.Smallest.Value
+	switch n := l.Aperture; {
+	case high < low:
+		c.add("camera.apertures[2]", "f/"+plainly(high, 3), "must be smaller an opening than the widest, f/"+plainly(low, 3), "the widest has the least number")
+	case n.Given && !(low <= n.Value && n.Value <= high):
+		c.add("camera.aperture", "f/"+plainly(n.Value, 3), fmt.Sprintf("must be from f/%s to f/%s, which the lens has", plainly(low, 3), plainly(high, 3)), "")
+	}
+}
+
+// nearest wants the plane in focus where the lens can be focused by itself; rings bring
+// it nearer.
+func (c *checker) nearest(l Lens) {
+	if !l.Nearest.Given || !l.Focus.Given || l.Extension.Value > 0 {
+		return
+	}
+	if l.Focus.Value < l.Nearest.Value*(1-twiceSaid) {
+		c.add("camera.focus", unit.Format(l.Focus.Value, unit.Length),
+			"must be "+unit.Format(l.Nearest.Value, unit.Length)+" or more, the nearest focus of the lens", "rings between camera and lens bring it nearer: extension")
+	}
+}
+
+// magnifies wants the magnification that is asked for to be one the lens has, with the
+// rings behind it. They add their length over the focal length: the picture stands f m
+// behind the rear focal point, by Newton's equation (E. Hecht, Optics, 5th ed., Pearson
+// 2017, section 5.2, ISBN 978-0-13-397722-6), for a lens whose focal length stays as it
+// focuses.
+func (c *checker) magnifies(l Lens) {
+	key, asked := l.asked()
+	if asked <= 0 {
+		return
+	}
+	value := ratio(asked)
+	if key == "camera.focus" {
+		value = unit.Format(l.Focus.Value, unit.Length)
+	}
+	rings := l.rings()
+	if least := rings * (1 - twiceSaid); rings > 0 && asked < least {
+		c.add(key, value, "must be at least "+ratio(rings)+" with "+unit.Format(l.Extension.Value, unit.Length)+" of rings: a lens on rings does not focus farther",
+			"take rings away")
+	}
+	if !l.Greatest.Given || l.Extension.Value > 0 && rings == 0 || asked <= (l.Greatest.Value+rings)*(1+twiceSaid) {
+		return
+	}
+	bound, fit := "must be at most "+ratio(l.Greatest.Value+rings)+", the greatest magnification of the lens", "stand farther away, or take a lens that goes nearer"
+	if key == "camera.focus" {
+		bound = "magnifies " + ratio(asked) + ", which " + bound
+	}
+	if rings > 0 {
+		bound += " with its rings"
+	}
+	if f := l.FocalLength; f.Given && f.Value > 0 {
+		fit += fmt.Sprintf(`; extension = "%s mm" of rings would reach it`, plainly(math.Ceil((asked-l.Greatest.Value)*f.Value-wholeMM), 6))
+	}
+	c.add(key, value, bound, fit)
+}
+
+// asked is the magnification that the lens is set to, and the key that says so; 0 where
+// nothing does.
+func (l Lens) asked() (string, float64) {
+	if l.Magnification.Given {
+		return "camera.magnification", l.Magnification.Value
+	}
+	f, u := l.FocalLength.Value, l.Focus.Value
+	if !l.FocalLength.Given || !l.Focus.Given || f <= 0 || u <= f {
+		return "", 0
+	}
+	return "camera.focus", optics.Magnification(f, u)
+}
+
+// rings is what rings add to the magnification; 0 where the focal length is not known.
+func (l Lens) rings() float64 {
+	if !l.FocalLength.Given || l.FocalLength.Value <= 0 {
+		return 0
+	}
+	return l.Extension.Value / l.FocalLength.Value
+}
+
+// ratio is a magnification as lenses are marked: "1:2.5" or "2:1".
+func ratio(m float64) string {
+	if m >= 1 {
+		return plainly(m, 3) + ":1"
+	}
+	return "1:" + plainly(1/m, 3)
+}

@@ -1,0 +1,245 @@
+package setup_test
+
+import (
+	"errors"
+	"path"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"seamrail/motion/base/source"
+	"seamrail/motion/spec/setup"
+	"seamrail/motion/spec/shot"
+)
+
+// folder is files by their names.
+type folder map[string]string
+
+func (f folder) files() setup.Files {
+	return setup.Files{Open: func(from, name string) (setup.Found, error) {
+		found := setup.Found{Name: path.Join(path.Dir(from), name)}
+		text, ok := f[found.Name]
+		if !ok {
+			return found, errors.New("there is no file " + found.Name)
+		}
+		found.Data = []byte(text)
+		return found, nil
+	}}
+}
+
+func (f folder) decode(name string) (shot.Shot, error) {
+	return f.files().Decode(name, []byte(f[name]), nil)
+}
+
+// moves is what a shot says itself.
+const moves = `
+[clock]
+loop = "144 frames"
+[axis.rail]
+from = "40 mm"
+to   = "100 mm"
+[axis.table]
+turns    = "1/6"
+symmetry = 6
+`
+
+const table = `set-up = "Small table"
+[clock]
+capture  = "119.88"
+playback = "23.976"
+[take]
+rounds = 4
+[rig]
+file = "bench.toml"
+[camera]
+use      = "shelf/body.toml"
+lens     = "shelf/fifty.toml"
+focus    = "380 mm"
+aperture = "f/11"
+[scene]
+distance = "454 mm"
+[scene.product]
+shape  = "prism"
+sides  = 6
+radius = "45 mm"
+[[scene.lamps]]
+name     = "key"
+use      = "shelf/panel.toml"
+distance = "500 mm"
+[[scene.lamps]]
+name     = "fill"
+use      = "shelf/panel.toml"
+distance = "700 mm"
+lumens   = "900 lm"
+`
+
+const (
+	body  = "camera = \"Body\"\nsensor-width = \"36 mm\"\npixels-wide = 1920\npixels-high = 1080\n"
+	fifty = "lens = \"Fifty\"\nfocal-length = \"50 mm\"\npupil-ratio = 0.9\napertures = [\"f/2\", \"f/16\"]\ngreatest-magnification = \"1:2\"\n"
+	macro = "lens = \"Macro\"\nfocal-length = \"100 mm\"\ngreatest-magnification = \"1:1\"\n"
+	panel = "lamp = \"Panel\"\nlumens = \"3900 lm\"\nbeam = \"60 deg\"\nkelvin = \"5600 K\"\n"
+	spot  = "lamp = \"Spot\"\nlumens = \"1200 lm\"\nbeam = \"20 deg\"\n"
+)
+
+func day(a string) folder {
+	return folder{
+		"a.toml": a, "table.toml": table, "shelf/body.toml": body, "shelf/fifty.toml": fifty,
+		"shelf/macro.toml": macro, "shelf/panel.toml": panel, "shelf/spot.toml": spot,
+	}
+}
+
+// shotOn is a shot on the table, with what it says besides.
+func shotOn(besides string) folder {
+	return day("shot = \"A\"\nsetup = \"table.toml\"\n" + moves + besides)
+}
+
+func TestWhatLiesUnderAShot(t *testing.T) {
+	s, err := shotOn("[camera]\niso = 800\n[[scene.lamps]]\nname = \"key\"\nlevel = \"50 %\"\n[[scene.lamps]]\nname = \"rim\"\nlumens = 300\n").decode("a.toml")
+	require.NoError(t, err)
+	assert.Equal(t, "A", s.Title)
+	assert.Equal(t, 4, s.Rounds)
+	assert.Equal(t, "bench.toml", s.RigFile)
+	assert.Equal(t, "table.toml", s.RigFrom, "its file is seen from there")
+	c, l := s.Scene.Camera, s.Scene.Lens
+	assert.Equal(t, []float64{36, 1920, 800}, []float64{c.SensorWidth.Value, c.PixelsWide.Value, c.ISO.Value}, "from the shelf twice, from the shot")
+	assert.Equal(t, []float64{50, 0.9, 11, 380}, []float64{l.FocalLength.Value, l.PupilRatio.Value, l.Aperture.Value, l.Focus.Value})
+	require.Len(t, s.Scene.Lamps, 3)
+	key, fill, rim := s.Scene.Lamps[0], s.Scene.Lamps[1], s.Scene.Lamps[2]
+	assert.Equal(t, []float64{3900, 500, 0.5}, []float64{key.Lumens.Value, key.Distance.Value, key.Level.Value})
+	assert.Equal(t, []float64{900, 60}, []float64{fill.Lumens.Value, fill.Beam.Value}, "the set-up's own is taken before the shelf's")
+	assert.Equal(t, "rim", rim.Name)
+	assert.Equal(t, 300.0, rim.Lumens.Value)
+	assert.Equal(t, []shot.LaidFile{
+		{Kind: "set-up", Name: "table.toml", Title: "Small table"}, {Kind: "camera", Name: "shelf/body.toml", Title: "Body"},
+		{Kind: "lens", Name: "shelf/fifty.toml", Title: "Fifty"}, {Kind: "lamp", Name: "shelf/panel.toml", Title: "Panel"},
+	}, s.Laid.Files)
+}
+
+// What stands above takes the place of what is below, and of what says the same in
+// another way.
+func TestWhatTakesThePlaceOfWhat(t *testing.T) {
+	for besides, check := range map[string]func(t *testing.T, s shot.Shot){
+		"[camera]\nmagnification = \"1:4\"\n": func(t *testing.T, s shot.Shot) {
+			assert.False(t, s.Scene.Lens.Focus.Given, "it says the same in another way")
+			assert.Equal(t, 0.25, s.Scene.Lens.Magnification.Value)
+		},
+		"[camera]\nlens = \"shelf/macro.toml\"\n": func(t *testing.T, s shot.Shot) {
+			l := s.Scene.Lens
+			assert.Equal(t, []float64{100, 11, 380}, []float64{l.FocalLength.Value, l.Aperture.Value, l.Focus.Value}, "how it is set stays")
+			assert.False(t, l.PupilRatio.Given || l.Smallest.Given, "nothing of the other lens is left")
+		},
+		"[[scene.lamps]]\nname = \"fill\"\nuse = \"shelf/spot.toml\"\n": func(t *testing.T, s shot.Shot) {
+			fill := s.Scene.Lamps[1]
+			assert.Equal(t, []float64{1200, 20, 700}, []float64{fill.Lumens.Value, fill.Beam.Value, fill.Distance.Value}, "another lamp in the same place")
+			assert.False(t, fill.Kelvin.Given)
+		},
+		"[[scene.lamps]]\nname = \"fill\"\nwithout = true\n": func(t *testing.T, s shot.Shot) {
+			require.Len(t, s.Scene.Lamps, 1)
+			assert.Equal(t, "key", s.Scene.Lamps[0].Name)
+		},
+		"[[scene.lamps]]\nname = \"fill\"\nwithout = true\nbeam = \"9 deg\"\n": func(t *testing.T, s shot.Shot) {
+			fill := s.Scene.Lamps[1]
+			assert.False(t, fill.Lumens.Given || fill.Distance.Given, "nothing of the set-up's is left")
+			assert.Equal(t, 9.0, fill.Beam.Value)
+		},
+		"[[scene.lamps]]\nname = \"fill\"\nwithout = [\"lumens\"]\n": func(t *testing.T, s shot.Shot) {
+			assert.Equal(t, 3900.0, s.Scene.Lamps[1].Lumens.Value, "that of the shelf is under it")
+		},
+		"[scene]\nwithout = \"distance\"\n": func(t *testing.T, s shot.Shot) {
+			assert.False(t, s.Scene.Stand.Distance.Given)
+			assert.Len(t, s.Scene.Lamps, 2)
+		},
+		"[scene.product]\nwidth = \"40 mm\"\ndepth = \"30 mm\"\n": func(t *testing.T, s shot.Shot) {
+			assert.False(t, s.Scene.Product.Radius.Given, "a box has none")
+		},
+		"[scene.product]\nwithout = true\n": func(t *testing.T, s shot.Shot) {
+			assert.False(t, s.Scene.Product.Radius.Given)
+		},
+		"[rig]\n[rig.axis.rail]\ntravel = [\"0 mm\", \"400 mm\"]\nletter = \"X\"\nspeed = \"400 mm/s\"\nacceleration = \"3000 mm/s2\"\nbelt = { pitch = \"2 mm\", teeth = 20 }\nmotor-steps = 200\nmicrosteps = 16\n[rig.axis.table]\nkind = \"rotary\"\ntravel = \"endless\"\nletter = \"Y\"\nspeed = \"90 deg/s\"\nacceleration = \"180 deg/s2\"\ngear = \"90:1\"\nmotor-steps = 200\nmicrosteps = 16\n": func(t *testing.T, s shot.Shot) {
+			assert.NotNil(t, s.Rig, "a rig of the shot's own")
+			assert.Empty(t, s.RigFile)
+		},
+	} {
+		t.Run(besides, func(t *testing.T) {
+			s, err := shotOn(besides).decode("a.toml")
+			require.NoError(t, err)
+			check(t, s)
+		})
+	}
+}
+
+// Set-ups lie over each other: a later one over an earlier one, one over those that it
+// names, and each once.
+func TestSetUpsOverSetUps(t *testing.T) {
+	f := folder{
+		"a.toml":          "setup = [\"sub/key.toml\", \"sub/fill.toml\"]\n" + moves,
+		"sub/key.toml":    "set-up = \"Key\"\nsetup = \"../room.toml\"\n[camera]\niso = 200\naperture = \"f/4\"\n",
+		"sub/fill.toml":   "set-up = \"Fill\"\nsetup = \"../room.toml\"\n[camera]\naperture = \"f/8\"\n",
+		"room.toml":       "set-up = \"Room\"\n[rig]\nfile = \"bench.toml\"\n[clock]\nplayback = 24\n[camera]\niso = 100\naperture = \"f/2\"\nuse = \"shelf/body.toml\"\n",
+		"shelf/body.toml": body,
+	}
+	s, err := f.decode("a.toml")
+	require.NoError(t, err)
+	assert.Equal(t, 200.0, s.Scene.Camera.ISO.Value, "the room lies under both, once: not again over the key")
+	assert.Equal(t, 8.0, s.Scene.Lens.Aperture.Value)
+	assert.Equal(t, 36.0, s.Scene.Camera.SensorWidth.Value, "the shelf is seen from the room")
+	var names []string
+	for _, f := range s.Laid.Files {
+		names = append(names, f.Name)
+	}
+	assert.Equal(t, []string{"room.toml", "sub/key.toml", "sub/fill.toml", "shelf/body.toml"}, names)
+}
+
+// A sequence's set-ups lie under a shot that names none.
+func TestUnderASequence(t *testing.T) {
+	f := shotOn("")
+	files := f.files()
+	files.Under = source.Texts{Items: []source.Text{{Text: "other.toml", Line: 3, Column: 9, Set: true}}, Single: true, Set: true}.In("day/clip.toml")
+	_, err := files.Decode("a.toml", []byte(f["a.toml"]), nil)
+	require.NoError(t, err, "it names one itself")
+	_, err = files.Decode("a.toml", []byte(moves), nil)
+	require.ErrorContains(t, err, `day/clip.toml:3:9: setup "other.toml" is a file that cannot be used: there is no file day/other.toml`)
+	assert.Equal(t, 1, strings.Count(err.Error(), "\n")+1, "what it may say is not told to be missing")
+	f["day/other.toml"] = strings.ReplaceAll(f["table.toml"], "shelf/", "../shelf/")
+	s, err := files.Decode("a.toml", []byte(moves), nil)
+	require.NoError(t, err)
+	assert.Equal(t, "day/other.toml", s.RigFrom)
+	assert.Equal(t, 50.0, s.Scene.Lens.FocalLength.Value)
+}
+
+// A value says where it stands, and what it stands over.
+func TestEachValueKnowsItsPlace(t *testing.T) {
+	s, err := shotOn("[camera]\naperture = \"f/16\"\n[[scene.lamps]]\nname = \"fill\"\nlevel = 0.5\n").decode("a.toml")
+	require.NoError(t, err)
+	at := map[string]string{}
+	for _, v := range s.Laid.Values {
+		at[v.Path] = v.Text.Text + " " + v.Text.Place().String()
+	}
+	assert.Equal(t, "380 mm table.toml:12:12", at["camera.focus"])
+	assert.Equal(t, "50 mm shelf/fifty.toml:2:16", at["camera.focal-length"])
+	assert.NotContains(t, at, "camera.aperture", "that is the shot's")
+	assert.Equal(t, "900 lm table.toml:28:12", at["scene.lamps[2].lumens"])
+	var over []string
+	for _, r := range s.Laid.Replaced {
+		over = append(over, r.Path+" "+r.Is.Text+" over "+r.Was.Text)
+	}
+	assert.Contains(t, over, "camera.aperture f/16 over f/11")
+	assert.Contains(t, over, "scene.lamps[2].lumens 900 lm over 3900 lm")
+	for path, want := range map[string][2]string{
+		"camera.focus":          {"table.toml", "camera.focus"},
+		"camera.focal-length":   {"shelf/fifty.toml", "focal-length"},
+		"scene.lamps[2].lumens": {"table.toml", "scene.lamps[2].lumens"},
+		"scene.lamps[2].beam":   {"shelf/panel.toml", "beam"},
+		"camera.aperture":       {},
+		"camera.nothing":        {},
+	} {
+		file, local := s.Laid.Home(path)
+		assert.Equal(t, want, [2]string{file, local}, path)
+	}
+	again, err := s.Changed(source.Override{Path: "camera.iso", Text: "400", Origin: "--iso"}, source.Override{Path: "camera.focus", Text: "300 mm", Origin: "--focus"})
+	require.NoError(t, err)
+	assert.Equal(t, []float64{300, 400, 50}, []float64{again.Scene.Lens.Focus.Value, again.Scene.Camera.ISO.Value, again.Scene.Lens.FocalLength.Value})
+	assert.Equal(t, 380.0, s.Scene.Lens.Focus.Value)
+}
