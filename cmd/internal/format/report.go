@@ -23,6 +23,6 @@ var planJSON = []Format{{
 func Told(j *job.Job) planreport.Data {
 	return planreport.Data{
 		Plan: j.Plan, Verified: j.Verdict, Fits: j.Fits(), Controller: j.Expected(),
-		Picture: j.Picture, Scene: j.Shot.Scene, Shakes: j.Shakes, Others: j.Others, Headline: j.Headline(),
+		Picture: j.Picture, Scene: j.Shot.Scene, Laid: j.Shot.Laid, Shakes: j.Shakes, Others: j.Others, Headline: j.Headline(),
 	}
 }

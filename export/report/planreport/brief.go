@@ -45,6 +45,7 @@ func (p *page) answer() {
 	deliver, never := delivered(pl)
 	p.Field("deliver", fmt.Sprintf("%s, %s on screen; never %s", deliver, seconds(pl.Loop.OnScreen()), never))
 	p.Field("timecode", t.Start+" to "+t.End)
+	p.under()
 	for i := range pl.Axes {
 		a := &pl.Axes[i]
 		words, tone := tightest(pl, a)

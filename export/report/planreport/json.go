@@ -35,6 +35,7 @@ type Document struct {
 	Shakes     []Shake                 `json:"after_shake,omitempty"`
 	Stands     []Stand                 `json:"stands"`
 	Closing    *Closing                `json:"closing_loops,omitempty"`
+	SetUp      *SetUp                  `json:"set_up,omitempty"`
 	Findings   []Finding               `json:"findings"`
 	LeftOut    []LeftOut               `json:"left_out,omitempty"` // what the shot file says and the plan goes without
 	Defaults   []report.Default        `json:"defaults"`
@@ -107,8 +108,8 @@ func (d Data) Facts() any {
 		Take:    take, Motors: motorsOf(p), Controller: controllerOf(d.Controller),
 		Others: report.Each(d.Others, picturereport.CheckOf), Shakes: shakesOf(p, d.Shakes),
 		Stands:  report.Each(p.Stands, func(s plan.Stand) Stand { return standOf(p, s) }),
-		Closing: closingOf(p), Cautions: Cautions(p), Defaults: report.Each(p.Defaults, report.DefaultOf),
-		LeftOut:  report.Each(p.LeftOut, func(l shot.LeftOut) LeftOut { return LeftOut(l) }),
+		LeftOut: report.Each(p.LeftOut, func(l shot.LeftOut) LeftOut { return LeftOut(l) }),
+		Closing: closingOf(p), SetUp: setUpOf(d.Laid), Cautions: Cautions(p), Defaults: report.Each(p.Defaults, report.DefaultOf),
 		Findings: report.Each(d.Verified.Findings, func(f verify.Finding) Finding { return Finding(f) }),
 	}
 	for i := range p.Axes {

@@ -16,6 +16,7 @@ import (
 	"seamrail/motion/plan"
 	"seamrail/motion/plan/judge"
 	"seamrail/motion/scene"
+	"seamrail/motion/spec/shot"
 	"seamrail/motion/verify"
 	"seamrail/motion/vibration/survey"
 )
@@ -38,6 +39,8 @@ type Data struct {
 	Others   []picture.Verdict
 	// Scene is what the picture is made with; nil as Picture is.
 	Scene *scene.Scene
+	// Laid is what lies under the shot file.
+	Laid shot.Laid
 	// Shakes are the axes whose swing is known, with what the move does to it.
 	Shakes []survey.Axis
 }
@@ -67,6 +70,7 @@ func (d Data) Report() report.Report {
 		p.stand(s)
 	}
 	p.loops()
+	p.setUp()
 	p.Defaults(pl.Defaults)
 	p.Named("cautions", "BEFORE IT MOVES")
 	p.Bullets(report.Fair, "!", Cautions(pl)...)

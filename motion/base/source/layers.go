@@ -26,13 +26,7 @@ type Layers struct {
 	Knows   func(above, below string) bool
 	Report  *Report
 
-	Replaced []Replaced
-}
-
-// Replaced is a value that stands above another.
-type Replaced struct {
-	Path    string
-	Is, Was Text
+	below map[*node]*node // which value a value stands over
 }
 
 // Over lays a document over another, neither of which is changed. Where Knows says that
@@ -136,8 +130,11 @@ func (l *Layers) value(over, under *node, t reflect.Type, path string, shelf boo
 	case kind == shapeList && t.Kind() == reflect.Slice && holdsKeys(t.Elem()) && fieldsByKey(t.Elem())[nameKey].Type != nil:
 		return l.list(over, ofShape(under, shapeList), t.Elem(), path, shelf)
 	}
-	if under != nil {
-		l.Replaced = append(l.Replaced, Replaced{path, over.asText(), under.asText()})
+	if under != nil && over.told().Text != under.told().Text {
+		if l.below == nil {
+			l.below = map[*node]*node{}
+		}
+		l.below[over] = under
 	}
 	return over
 }

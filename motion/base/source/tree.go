@@ -80,24 +80,59 @@ func (t Texts) In(file string) Texts {
 	return t
 }
 
-// Leaf is one value of a document, and where it stands.
+// Leaf is one value of a document, where it stands, and what it stands over: the value
+// of the next file below first.
 type Leaf struct {
-	Path string
-	Text Text
+	Path  string
+	Text  Text
+	Below []Text
 }
 
-// Leaves are the values of a document that stand in other files, in the order of the
-// tree. A list of values comes as its items.
-func (d *Doc) Leaves() []Leaf {
+// Leaves are the values of a document that stand in other files, or over a value in
+// another, in the order of the tree. A list of values is one.
+func (l *Layers) Leaves(d *Doc) []Leaf {
 	var out []Leaf
-	d.root.leaves("", func(path string, n *node) {
-		if n.place.File != "" {
-			out = append(out, Leaf{path, n.asText()})
+	d.root.values("", func(path string, n *node) {
+		leaf := Leaf{Path: path, Text: n.told()}
+		for was := l.below[n]; was != nil; was = l.below[was] {
+			leaf.Below = append(leaf.Below, was.told())
+		}
+		if n.place.File != "" || leaf.Below != nil {
+			out = append(out, leaf)
 		}
 	})
 	return out
 }
 
+// values tells every value in a node: what is no table, nor a list of them.
+func (n *node) values(path string, tell func(path string, n *node)) {
+	switch {
+	case n.shape == shapeTable:
+		for _, e := range n.entries {
+			e.value.values(join(path, e.key), tell)
+		}
+	case n.shape == shapeList && slices.ContainsFunc(n.items, func(i *node) bool { return i.shape == shapeTable }):
+		for i, item := range n.items {
+			item.values(indexed(path, i+1), tell)
+		}
+	default:
+		tell(path, n)
+	}
+}
+
+// told is a value as one text, a list as its items.
+func (n *node) told() Text {
+	t := n.asText()
+	for i, item := range n.items {
+		if i > 0 {
+			t.Text += ", "
+		}
+		t.Text += item.told().Text
+	}
+	return t
+}
+
+// leaves tells every value that is no list, with the path that leads to it.
 func (n *node) leaves(path string, tell func(path string, n *node)) {
 	switch n.shape {
 	case shapeTable:

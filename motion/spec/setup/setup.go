@@ -89,7 +89,7 @@ func (g gatherer) understood(over []source.Override) (shot.Shot, fault.List) {
 		return s, faults.Err()
 	})
 	if len(x.files) > 0 {
-		s.Laid = shot.Laid{Files: x.files, Values: doc.Leaves(), Replaced: x.layers.Replaced, Home: x.home(doc)}
+		s.Laid = shot.Laid{Files: x.files, Values: x.layers.Leaves(doc), Home: x.home(doc)}
 	}
 	return s, once(faults)
 }

@@ -216,17 +216,16 @@ func TestEachValueKnowsItsPlace(t *testing.T) {
 	at := map[string]string{}
 	for _, v := range s.Laid.Values {
 		at[v.Path] = v.Text.Text + " " + v.Text.Place().String()
+		for _, b := range v.Below {
+			at[v.Path] += " over " + b.Text + " " + b.Place().String()
+		}
 	}
 	assert.Equal(t, "380 mm table.toml:12:12", at["camera.focus"])
 	assert.Equal(t, "50 mm shelf/fifty.toml:2:16", at["camera.focal-length"])
-	assert.NotContains(t, at, "camera.aperture", "that is the shot's")
-	assert.Equal(t, "900 lm table.toml:28:12", at["scene.lamps[2].lumens"])
-	var over []string
-	for _, r := range s.Laid.Replaced {
-		over = append(over, r.Path+" "+r.Is.Text+" over "+r.Was.Text)
-	}
-	assert.Contains(t, over, "camera.aperture f/16 over f/11")
-	assert.Contains(t, over, "scene.lamps[2].lumens 900 lm over 3900 lm")
+	assert.Equal(t, "f/2, f/16 shelf/fifty.toml:4:1", at["camera.apertures"])
+	assert.Equal(t, "f/16 :13:12 over f/11 table.toml:13:12", at["camera.aperture"])
+	assert.Equal(t, "900 lm table.toml:28:12 over 3900 lm shelf/panel.toml:2:10", at["scene.lamps[2].lumens"])
+	assert.NotContains(t, at, "axis.rail.from", "that is the shot's alone")
 	for path, want := range map[string][2]string{
 		"camera.focus":          {"table.toml", "camera.focus"},
 		"camera.focal-length":   {"shelf/fifty.toml", "focal-length"},

@@ -50,10 +50,9 @@ type Shot struct {
 
 // Laid is what lies under a shot file: set-ups, and files of single things.
 type Laid struct {
-	Files    []LaidFile                             // the lowest first
-	Values   []source.Leaf                          // what stands in them and counts
-	Replaced []source.Replaced                      // what stands above something that does not count
-	Home     func(path string) (file, local string) // where the value at a path of the shot stands; nil where nothing lies under it
+	Files  []LaidFile                             // the lowest first
+	Values []source.Leaf                          // what stands in them, or over what stands in them
+	Home   func(path string) (file, local string) // where the value at a path of the shot stands; nil where nothing lies under it
 }
 
 // Raw is the shot as it is written, with all that lies under it.
