@@ -18,6 +18,14 @@ func Curves() []string { return []string{"linear", "square"} }
 // String names a curve.
 func (c Curve) String() string { return Curves()[c] }
 
+// Words tells the curve in a sentence about a dimmer.
+func (c Curve) Words() string {
+	if c == Square {
+		return "by the square law: its light is the square of its dial"
+	}
+	return "linear: its light goes with its dial"
+}
+
 // Dial is where the dial stands, 0..1, for a level.
 func (c Curve) Dial(level float64) float64 {
 	if c == Square {

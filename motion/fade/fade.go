@@ -7,6 +7,7 @@ package fade
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"seamrail/motion/base/exact"
@@ -60,6 +61,16 @@ func (f *Fade) track(loop exact.Rat) (*track.Track, error) {
 		return track.Keys(loop, track.KeysSpec{Keys: f.Keys, Monotone: true})
 	}
 	return track.Stations(loop, track.StationsSpec{Keys: f.Keys, Law: f.Between, Cut: f.Cut})
+}
+
+// Range are the least level and the greatest.
+func (f *Fade) Range() (low, high float64) {
+	if f.There != nil {
+		a, b := f.There.Ends()
+		return min(a.Float(), b.Float()), max(a.Float(), b.Float())
+	}
+	levels := list.Map(f.Keys, func(k track.Key) float64 { return k.Pos })
+	return slices.Min(levels), slices.Max(levels)
 }
 
 // Words tells how the level goes.

@@ -30,12 +30,12 @@ func (m *room) ground() {
 		below := (row - horizon) / soft
 		switch {
 		case below >= 1:
-			m.canvas.Row(y, m.bench(t))
+			m.canvas.Row(y, m.dim(m.bench(t)))
 		case below <= -1:
-			m.canvas.Row(y, wall((horizon-row)/e.scale))
+			m.canvas.Row(y, m.dim(wall((horizon-row)/e.scale)))
 		default:
 			share := (below + 1) / 2
-			m.canvas.Row(y, wallLow.Toward(benchFar, share*share*(3-2*share)))
+			m.canvas.Row(y, m.dim(wallLow.Toward(benchFar, share*share*(3-2*share))))
 		}
 	}
 }

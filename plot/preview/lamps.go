@@ -33,8 +33,15 @@ func usualLamps() []lamp {
 
 // lamps returns the lamps of the scene by what they give, and what was assumed.
 func lamps(s scene.Scene) (out []lamp, said []string) {
+	out, said = shining(s.Lamps)
+	scaled(out, exposed(out))
+	return out, said
+}
+
+// shining are lamps by what they give, and what was assumed.
+func shining(of []scene.Lamp) (out []lamp, said []string) {
 	even := false
-	for _, l := range s.Lamps {
+	for _, l := range of {
 		one := lamp{way: pose.Direction(180+l.Bearing, l.Rise), share: 1}
 		if _, missing := l.Lux(); missing != nil {
 			even = true
@@ -49,25 +56,37 @@ func lamps(s scene.Scene) (out []lamp, said []string) {
 	case even:
 		for i := range out {
 			out[i].share = 1
+			if of[i].Fade != nil {
+				out[i].share = of[i].Level.Or(1)
+			}
 		}
 		said = []string{"not all lamps are known: each lights as much as the other"}
 	}
-	exposed(out)
 	return out, said
 }
 
-// exposed scales the lamps so that the brightest side turned towards the lens,
-// give or take a right angle, comes out at brightest.
-func exposed(lamps []lamp) {
+// exposed is what scales lamps so that the brightest side turned towards the lens comes
+// out at brightest.
+func exposed(lamps []lamp) float64 {
+	if most := bestSide(lamps); most > 0 {
+		return (brightest - dimmest) / most
+	}
+	return 1
+}
+
+// bestSide is the most that falls on a side turned towards the lens, give or take a right
+// angle.
+func bestSide(lamps []lamp) float64 {
 	most := 0.0
 	for heading := 90.0; heading <= 270; heading++ {
 		most = math.Max(most, falling(lamps, pose.Direction(heading, 0)))
 	}
-	if most == 0 {
-		return
-	}
+	return most
+}
+
+func scaled(lamps []lamp, by float64) {
 	for i := range lamps {
-		lamps[i].share *= (brightest - dimmest) / most
+		lamps[i].share *= by
 	}
 }
 
@@ -80,4 +99,4 @@ func falling(lamps []lamp, normal r3.Vec) (sum float64) {
 
 // lit is how much light a surface with that normal sends out, of what it would
 // if it were as bright as the brightest.
-func (s *stage) lit(normal r3.Vec) float64 { return dimmest + falling(s.lamps, normal) }
+func (s *stage) lit(normal r3.Vec) float64 { return dimmest*s.room + falling(s.lamps, normal) }

@@ -27,6 +27,7 @@ type Finder struct {
 	motion     picture.Motion
 	viewer     picture.Viewer
 	set        stage
+	dims       *dimming // nil where no lamp changes
 	wide, high int
 	zoom       float64 // px of the preview for one of the delivered picture
 	iris       float64 // mm, 0 where everything is drawn sharp
@@ -65,6 +66,8 @@ func New(m picture.Motion, s scene.Scene, width int) (*Finder, error) {
 	f.said = append(said, v.Assumed()...)
 	f.set = newStage(s)
 	f.said = append(f.said, f.set.said...)
+	f.dims, said = newDimming(m, v)
+	f.said = append(f.said, said...)
 	f.rays = rays(f.exposures())
 	f.rooms.New = func() any { return newRoom(f) }
 	return f, nil
@@ -93,13 +96,15 @@ func (f *Finder) Frame(k int64) *image.RGBA {
 	defer f.rooms.Put(room)
 	begin := f.motion.FrameSeconds(k).Float()
 	middle := f.eye(begin, ray{share: 0.5})
-	room.dark = f.set.shadows(&middle)
+	set, light := f.stageAt(begin + 0.5*f.shutter)
+	room.set = set
+	room.dark = set.shadows(&middle)
 	room.seenScores(&middle)
 	for _, r := range f.rays {
 		room.paint(f.eye(begin, r))
 		room.film.Add(room.canvas)
 	}
-	return room.film.Develop()
+	return room.film.Develop(light)
 }
 
 // eye is how a ray sees a frame that begins at an instant.

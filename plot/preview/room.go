@@ -13,6 +13,7 @@ import (
 // room is where one frame is painted.
 type room struct {
 	*Finder
+	set    *stage // as it is lit
 	canvas *canvas.Canvas
 	film   *canvas.Film
 	eye    eye
@@ -29,7 +30,7 @@ type room struct {
 }
 
 func newRoom(f *Finder) *room {
-	return &room{Finder: f, canvas: canvas.New(f.wide, f.high), film: canvas.NewFilm(f.wide, f.high)}
+	return &room{Finder: f, set: &f.set, canvas: canvas.New(f.wide, f.high), film: canvas.NewFilm(f.wide, f.high)}
 }
 
 // paint paints one picture, the farthest things first.
@@ -91,7 +92,7 @@ func (m *room) product() {
 	for _, side := range m.set.solid.sides {
 		m.skin(side)
 	}
-	m.fill(bodyEdge, 1)
+	m.fill(m.dim(bodyEdge), 1)
 	m.plates(m.set.solid.lids)
 	m.engrave(len(m.set.solid.sides))
 	first := m.firstSide()

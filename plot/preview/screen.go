@@ -102,6 +102,6 @@ func (m *room) hide(beyond bool) {
 		for _, c := range m.set.screens[i].contours {
 			m.add(c)
 		}
-		m.fill(m.set.screens[i].paint, 1)
+		m.fill(m.dim(m.set.screens[i].paint), 1)
 	}
 }

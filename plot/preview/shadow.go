@@ -145,6 +145,6 @@ func (m *room) shade() {
 	for _, s := range m.dark {
 		m.begin()
 		m.add(s.rim)
-		m.fill(shade, s.dark)
+		m.fill(m.dim(shade), s.dark)
 	}
 }

@@ -32,6 +32,7 @@ var (
 type stage struct {
 	table   disc
 	lamps   []lamp
+	room    float64 // how bright what is not worked out from the lamps is painted, of the usual
 	solid   solid
 	marks   [][]r3.Vec // on the table's top
 	outline []r3.Vec   // from above, at the product's foot
@@ -49,7 +50,7 @@ func newStage(s scene.Scene) stage {
 	reach := o.Reach()*(1+tableShare) + tableMore
 	st := stage{
 		table: disc{radius: reach, thick: tableThick, rim: ring(reach, 0)}, solid: newSolid(p),
-		low: p.Base, high: p.Base + p.Height.Or(0),
+		low: p.Base, high: p.Base + p.Height.Or(0), room: 1,
 	}
 	st.lamps, st.said = lamps(s)
 	if s.Stand.Loose {

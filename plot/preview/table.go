@@ -97,12 +97,12 @@ func (m *room) tabletop() {
 	}
 	m.begin()
 	m.add(m.set.table.rim)
-	m.fill(tableTop.Times(topLit), 1)
+	m.fill(m.dim(tableTop.Times(topLit)), 1)
 	m.begin()
 	for _, s := range m.set.marks {
 		m.addTurned(s)
 	}
-	m.fill(tableMark.Times(topLit), 1)
+	m.fill(m.dim(tableMark.Times(topLit)), 1)
 }
 
 // sees tells whether the lens sees a plate that does not turn.

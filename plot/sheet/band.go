@@ -57,6 +57,7 @@ type parts struct {
 	stills, cautions   block
 	fails              []band // in parts that go on a page
 	lamps, moves, cues []band // tables, in parts that go on a page
+	dimmers            []band
 	marks, warned      []band
 	takes              block
 }
@@ -65,7 +66,7 @@ func partsOf(d Page) (parts, error) {
 	p := newPress() // its type is of the size that several pages have
 	out := parts{above: newInset(d), stills: stills{d.Stills, plainly("", "", d.StillNotes)},
 		cautions: plainly(cautionsName, "!", d.Cautions), takes: takes(d.Takes),
-		lamps: p.parts(d.Lamps), marks: p.parts(d.Marks), moves: p.parts(d.Moves), cues: p.parts(d.Cues),
+		lamps: p.parts(d.Lamps), dimmers: p.parts(d.Dimmers), marks: p.parts(d.Marks), moves: p.parts(d.Moves), cues: p.parts(d.Cues),
 		warned: fillers(p.split(plainly(cautionsName, "!", d.Cautions))), fails: p.split(plainly(failsName, "·", d.Fails))}
 	for _, g := range d.Groups {
 		out.groups = append(out.groups, g)
@@ -106,7 +107,7 @@ func (s parts) columns(d Page, at sides) []band {
 	if d.Above != nil {
 		body.right = append(body.right, d.key())
 	}
-	body.right = slices.Concat(body.right, blocksOf(s.lamps), []block{s.curves}, blocksOf(s.moves), blocksOf(s.cues))
+	body.right = slices.Concat(body.right, blocksOf(s.lamps), blocksOf(s.dimmers), []block{s.curves}, blocksOf(s.moves), blocksOf(s.cues))
 	add := func(b block, right bool) {
 		if right {
 			body.right = append(body.right, b)
@@ -156,7 +157,7 @@ func (s parts) pages(d Page) []band {
 			below = newPress().split(key)
 		}
 	}
-	out := slices.Concat(s.top(d), []band{top}, below, s.lamps, []band{{left: []block{s.curves}}}, s.marks, s.moves, s.cues, s.warned)
+	out := slices.Concat(s.top(d), []band{top}, below, s.lamps, s.dimmers, []band{{left: []block{s.curves}}}, s.marks, s.moves, s.cues, s.warned)
 	if d.Takes > 0 {
 		out = append(out, band{left: []block{s.takes}, anywhere: true})
 	}

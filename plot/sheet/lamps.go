@@ -7,6 +7,7 @@ import (
 	"seamrail/motion/scene"
 
 	"seamrail/motion/base/unit"
+	"seamrail/motion/fade"
 )
 
 // blankLamps is how many rows there are to fill in where no lamp is known.
@@ -20,7 +21,7 @@ func lamps(s scene.Scene) Table {
 		if name == "" {
 			name = fmt.Sprintf("lamp %d", k+1)
 		}
-		t.Rows = append(t.Rows, []string{name, known(l.Lumens, unit.LightFlow), percent(l.Level), known(l.Beam, unit.Angle),
+		t.Rows = append(t.Rows, []string{name, known(l.Lumens, unit.LightFlow), setTo(l), known(l.Beam, unit.Angle),
 			known(l.Distance, unit.Length), bearing(l.Bearing), unit.Format(l.Rise, unit.Angle), known(l.Kelvin, unit.Temperature)})
 	}
 	for len(s.Lamps) == 0 && len(t.Rows) < blankLamps {
@@ -30,6 +31,15 @@ func lamps(s scene.Scene) Table {
 		t.Notes = []string{"Bearings are of the camera, seen from it, about the product. All lamps point at the product."}
 	}
 	return t
+}
+
+// setTo is the level of a lamp, or the levels that it goes between.
+func setTo(l scene.Lamp) string {
+	if l.Fade == nil {
+		return percent(l.Level)
+	}
+	low, high := l.Fade.Range()
+	return fmt.Sprintf("%s to %s, see dimmers", fade.Percent(low), fade.Percent(high))
 }
 
 func percent(n scene.Number) string {

@@ -53,4 +53,4 @@ func (p Page) texts() []string {
 	return out
 }
 
-func (p Page) tables() []Table { return []Table{p.Lamps, p.Marks, p.Moves, p.Cues} }
+func (p Page) tables() []Table { return []Table{p.Lamps, p.Dimmers, p.Marks, p.Moves, p.Cues} }

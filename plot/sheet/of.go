@@ -32,6 +32,7 @@ func Of(p *plan.Plan, s shot.Shot, c cue.Sheet) Page {
 		Facts:     append([]string{pace(p), take(p)}, stands(p)...),
 		Groups:    []Group{camera(p, scene), lens(scene), standing(scene), product(scene)},
 		Lamps:     lamps(scene),
+		Dimmers:   dimmers(p, scene, step),
 		Marks:     marks(t, step),
 		Moves:     moves(t),
 		Cues:      cues(c),

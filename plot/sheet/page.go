@@ -20,6 +20,7 @@ type Page struct {
 	Fails      []string // what does not hold and what is not known, before all else
 	Groups     []Group  // what is set on the camera and the lens, and where it stands
 	Lamps      Table
+	Dimmers    Table // what to set for the lamps that change, every so many frames
 	Marks      Table // where each axis is every so many frames
 	Moves      Table // each way of each axis, from here to there in so many seconds
 	Cues       Table

@@ -30,6 +30,12 @@ type Contents struct {
 type leftOut struct {
 	names []string
 	why   string
+	quiet bool
+}
+
+// told are those of what is left out that something is said of.
+func (c Contents) told() []leftOut {
+	return slices.DeleteFunc(slices.Clone(c.left), func(l leftOut) bool { return l.quiet })
 }
 
 // Contents are the files of the folder of a job. What is left out for the same reason
@@ -38,7 +44,7 @@ func (of *Of) Contents() Contents {
 	out := Contents{of: of}
 	for _, f := range table {
 		if why := f.Missing(of); why != nil {
-			out.leave(f.File, why.Error())
+			out.leave(f, why.Error())
 			continue
 		}
 		out.parts = append(out.parts, f)
@@ -46,13 +52,13 @@ func (of *Of) Contents() Contents {
 	return out
 }
 
-func (c *Contents) leave(name, why string) {
+func (c *Contents) leave(f Format, why string) {
 	k := slices.IndexFunc(c.left, func(o leftOut) bool { return o.why == why })
 	if k < 0 {
-		c.left = append(c.left, leftOut{[]string{name}, why})
+		c.left = append(c.left, leftOut{[]string{f.File}, why, f.Quiet})
 		return
 	}
-	c.left[k].names = append(c.left[k].names, name)
+	c.left[k].names = append(c.left[k].names, f.File)
 }
 
 // Files are the files, with those that list them.
@@ -70,7 +76,7 @@ func (c Contents) List(w io.Writer) error {
 	for _, f := range c.parts {
 		fmt.Fprintf(&b, "  %-12s %s\n", f.File, f.Purpose)
 	}
-	for _, l := range c.left {
+	for _, l := range c.told() {
 		fmt.Fprintf(&b, "Left out: %s.\n  %s\n", strings.Join(l.names, ", "), plain.Sentence(header.Clean(l.why)))
 	}
 	_, err := io.WriteString(w, b.String())
@@ -122,7 +128,7 @@ func (c Contents) page(w io.Writer) error {
 	for _, f := range c.parts {
 		p.Files = append(p.Files, indexpage.File{Name: f.File, Purpose: f.Purpose})
 	}
-	for _, l := range c.left {
+	for _, l := range c.told() {
 		p.LeftOut = append(p.LeftOut, indexpage.LeftOut{Names: l.names, Why: plain.Sentence(l.why)})
 	}
 	return report.HTML(w, p.Report())

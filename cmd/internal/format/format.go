@@ -28,6 +28,7 @@ type Format struct {
 	// or a motor has not the torque, and not only where the plan breaks a limit.
 	Driven bool
 	Takes  bool // it hands on the takes to keep
+	Quiet  bool // where it is left out of the folder, nothing is said of it: few shots have it
 	Write  func(*Of, io.Writer) error
 }
 

@@ -17,6 +17,7 @@ var table = slices.Concat(
 	loopFigure,
 	gcodeProgram, framesTable, stepsTable, ticksTable, planJSON,
 	pictureTable, pictureFigure,
+	lightTable,
 	aboveDrawing,
 	cueFiles,
 	selectsTable, otioTimeline, motionJSON, gltfScene,

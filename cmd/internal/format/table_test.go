@@ -31,6 +31,9 @@ func bare(t *testing.T) *job.Job {
 	return demo(t, job.Value{Key: "from", Of: job.Rail, Text: "20 mm"}, job.Value{Key: "to", Of: job.Rail, Text: "90 mm"})
 }
 
+// fading has the second lamp of the demo fade, as its file does not.
+var fading = []job.Value{{Key: "scene.lamps[2].fade.from", Text: "0 %"}, {Key: "scene.lamps[2].fade.to", Text: "85 %"}}
+
 // Each row answers all that is asked of a format, and no two answer to one name.
 func TestEveryRowAnswers(t *testing.T) {
 	files, names := map[string]bool{}, map[string]bool{}
@@ -81,7 +84,7 @@ func TestWhatIsUnknownIsNotWritten(t *testing.T) {
 // All that can be written of a shot that says everything comes out, each as something
 // else, and what a bare move lacks is told for each format that it lacks it for.
 func TestEveryFormatIsWritten(t *testing.T) {
-	of := New(demo(t), Usual())
+	of := New(demo(t, fading...), Usual())
 	written := map[string]string{}
 	for _, f := range All() {
 		require.NoError(t, f.Missing(of), f.File)
@@ -93,9 +96,13 @@ func TestEveryFormatIsWritten(t *testing.T) {
 		written[b.String()] = f.File
 	}
 	none := New(bare(t), Usual())
-	var left []string
+	var left, quiet []string
 	for _, f := range All() {
-		if err := f.Missing(none); err != nil {
+		if err := f.Missing(none); err != nil && f.Quiet {
+			quiet = append(quiet, f.File)
+			assert.Contains(t, err.Error(), "the shot ", "it says what of the shot is missing")
+			continue
+		} else if err != nil {
 			left = append(left, f.File)
 			assert.Contains(t, err.Error(), "the shot ", "it says what of the shot is missing")
 			continue
@@ -109,6 +116,8 @@ func TestEveryFormatIsWritten(t *testing.T) {
 	for _, name := range left {
 		assert.Contains(t, said.String(), name)
 	}
+	assert.Equal(t, []string{"light.csv"}, quiet)
+	assert.NotContains(t, said.String(), "light.csv", "few shots have it")
 	assert.Equal(t, 2, strings.Count(said.String(), "Left out: "), "what is left out for one reason is told once")
 }
 
@@ -123,7 +132,7 @@ func TestWhatCannotBeDoneIsRefused(t *testing.T) {
 
 // The index of the folder is the table, in its order and with its words.
 func TestTheIndexIsTheTable(t *testing.T) {
-	all := New(demo(t), Usual()).Contents()
+	all := New(demo(t, fading...), Usual()).Contents()
 	files := all.Files()
 	require.Len(t, files, len(All())+2)
 	for i, f := range All() {

@@ -1,11 +1,17 @@
 package format
 
 import (
+	"errors"
 	"io"
+	"slices"
 
 	"seamrail/export/table/frames"
+	"seamrail/export/table/levels"
 	"seamrail/export/table/steps"
 	"seamrail/export/table/ticks"
+	"seamrail/motion/camera/lensview"
+	"seamrail/motion/camera/picture"
+	"seamrail/motion/scene"
 )
 
 var framesTable = []Format{{
@@ -31,5 +37,26 @@ var ticksTable = []Format{{
 	File:   "ticks.csv", Purpose: "every axis' step count each millisecond",
 	Write: func(of *Of, w io.Writer) error {
 		return ticks.Write(w, of.Trajectory, of.head(), ticks.Options{Tick: of.Tick, Ramps: true})
+	},
+}}
+
+// lightTable is left out without a word where no lamp changes.
+var lightTable = []Format{{
+	Export: Export{Place: 11, Name: "light", Help: "CSV, a row a lamp of each captured frame: its level, for whatever dims it"},
+	File:   "light.csv", Purpose: "the level of each lamp at each frame, for whatever dims it",
+	Quiet: true,
+	Needs: func(of *Of) error {
+		if s := of.Shot.Scene; s == nil || !slices.ContainsFunc(s.Lamps, func(l scene.Lamp) bool { return l.Fade != nil }) {
+			return errors.New("the shot has no lamp that changes over the loop; one with fade or keys under [[scene.lamps]] would")
+		}
+		return nil
+	},
+	Write: func(of *Of, w io.Writer) error {
+		lit, _ := lensview.Scene(of.Shot, of.Rig)
+		v, err := picture.NewViewer(lensview.Motion(of.Trajectory), lit)
+		if err != nil {
+			return lensview.Located(err, of.Shot)
+		}
+		return levels.Write(w, of.Trajectory, of.head(), v)
 	},
 }}

@@ -61,6 +61,13 @@ func (v Viewer) Iris() scene.Number {
 	return scene.Is(v.e.focal.Value / v.e.stop())
 }
 
+// LampsAt are the lamps as they burn at sec real seconds of an endless loop: set to their
+// level then, and in its colour.
+func (v Viewer) LampsAt(sec float64) []scene.Lamp { return v.e.lampsAt(sec) }
+
+// Fades tells whether the level of any lamp changes.
+func (v Viewer) Fades() bool { return v.e.fades }
+
 // At is how the lens looks at sec real seconds of an endless loop. It needs
 // nothing Missing.
 func (v Viewer) At(sec float64) Sight {

@@ -35,15 +35,15 @@ func (f *Film) Add(c *Canvas) {
 	}
 }
 
-// Develop returns the mean of what was added, coded for a screen by the curve
-// of sRGB (IEC 61966-2-1), and clears the film.
-func (f *Film) Develop() *image.RGBA {
+// Develop returns the mean of what was added, dimmed to a share 0..1 of its light and
+// coded for a screen by the curve of sRGB (IEC 61966-2-1), and clears the film.
+func (f *Film) Develop(light float64) *image.RGBA {
 	if f.count == 0 {
 		panic("canvas: nothing fell on the film")
 	}
 	out := image.NewRGBA(image.Rect(0, 0, f.wide, f.high))
 	// The mean, shifted to the table's index, by one multiplication.
-	scale := uint64(1)<<32/(uint64(f.count)<<codeShift) + 1
+	scale := uint64(light*float64(uint64(1)<<32/(uint64(f.count)<<codeShift))) + 1
 	codes := codes()
 	for i := range len(f.sum) / 3 {
 		for k := range 3 {

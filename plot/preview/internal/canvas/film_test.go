@@ -16,7 +16,7 @@ func exposed(l ...canvas.Light) (r, g, b uint8) {
 		c.Row(0, one)
 		f.Add(c)
 	}
-	p := f.Develop().RGBAAt(0, 0)
+	p := f.Develop(1).RGBAAt(0, 0)
 	return p.R, p.G, p.B
 }
 
@@ -50,11 +50,11 @@ func TestDevelopClears(t *testing.T) {
 	f, c := canvas.NewFilm(1, 1), canvas.New(1, 1)
 	c.Row(0, white)
 	f.Add(c)
-	f.Develop()
+	f.Develop(1)
 	c.Row(0, canvas.Light{})
 	f.Add(c)
-	assert.Zero(t, f.Develop().RGBAAt(0, 0).R)
-	assert.Panics(t, func() { f.Develop() })
+	assert.Zero(t, f.Develop(1).RGBAAt(0, 0).R)
+	assert.Panics(t, func() { f.Develop(1) })
 	assert.Panics(t, func() { f.Add(canvas.New(2, 1)) })
 }
 
