@@ -65,8 +65,20 @@ func Read(file string, in io.Reader, over ...source.Override) (Joined, error) {
 	return Joined{s, jobs, clip, folder.root == nil}, err
 }
 
-// Report is what the report of the clip tells.
-func (j Joined) Report() sequencereport.Data {
+// Report is what the report of the clip tells, with what was filmed of it.
+func (j Joined) Report() (sequencereport.Data, error) {
+	d := j.plans()
+	t, _, err := j.Timeline()
+	if err != nil {
+		return d, err
+	}
+	d.Timeline = &t
+	d.Proposals, err = j.Clip.Propose()
+	return d, err
+}
+
+// plans is what is told of the plans alone.
+func (j Joined) plans() sequencereport.Data {
 	d := sequencereport.Data{Clip: j.Clip, Defaults: j.Sequence.Defaults}
 	seen := map[string]bool{}
 	for i, one := range j.Jobs {
@@ -85,7 +97,7 @@ func (j Joined) Report() sequencereport.Data {
 
 // Trouble is an error of limits where a shot must not run as it is, else nil.
 func (j Joined) Trouble() error {
-	if n := len(j.Report().Troubles); n > 0 {
+	if n := len(j.plans().Troubles); n > 0 {
 		return exit.Limited("%s of the sequence must not run as it is", plain.Count(n, "shot"))
 	}
 	return nil

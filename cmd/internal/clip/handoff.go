@@ -23,6 +23,7 @@ import (
 type Handoff struct {
 	j       Joined
 	t       timeline.Timeline
+	told    report.Report
 	files   []handed
 	leftOut []indexpage.LeftOut
 	Said    []string // of kept takes that are of no use
@@ -51,8 +52,13 @@ func (j Joined) Handoff() (Handoff, error) {
 	if err != nil {
 		return h, err
 	}
+	told, err := j.Report()
+	if err != nil {
+		return h, err
+	}
+	h.told = told.Report()
 	h.add("report.txt", "the clip: cuts, seams, takes, the day", func(w io.Writer) error {
-		return report.Text(w, j.Report().Report(), false)
+		return report.Text(w, h.told, false)
 	})
 	h.add(timelineName, "the clip as a timeline, for an edit program", func(w io.Writer) error { return otio.WriteClip(w, t, "") })
 	h.need(editlist.Unfit(t), editsName, "the same as a list of edits, for programs that read no timeline", func(w io.Writer) error { return editlist.Write(w, t) })
@@ -144,7 +150,7 @@ func (h Handoff) index(w io.Writer) error {
 }
 
 func (h Handoff) page(w io.Writer) error {
-	p := indexpage.Page{Plan: h.j.Report().Report(), LeftOut: h.leftOut}
+	p := indexpage.Page{Plan: h.told, LeftOut: h.leftOut}
 	for _, f := range h.files {
 		p.Files = append(p.Files, indexpage.File{Name: f.name, Purpose: f.purpose})
 	}

@@ -97,7 +97,7 @@ func (s *Server) sequence(q sequenceQuestion) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	return reported(j.Report(), nil)
+	return reported(j.Report())
 }
 
 // asking is a question about a text, with what changes it, by the names of the flags of

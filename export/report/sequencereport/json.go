@@ -1,11 +1,14 @@
 package sequencereport
 
 import (
+	"math"
+
 	"seamrail/export/report"
 	"seamrail/export/report/musicreport"
 	"seamrail/motion/base/exact"
 	"seamrail/motion/camera/picture"
 	"seamrail/motion/edit/sequence"
+	"seamrail/motion/edit/timeline"
 )
 
 // Schema names the layout of the JSON report. It changes when a key changes its
@@ -31,6 +34,58 @@ type Document struct {
 	Troubles []Trouble          `json:"troubles"`
 	Heads    []HeadOf           `json:"headlines"` // of the plan of each shot
 	Defaults []report.Default   `json:"defaults"`
+	// Proposals are cuts that were looked for, Events the stretches of takes that the clip
+	// is handed on in, and Joins how each leads into the next.
+	Proposals []Proposal `json:"proposals"`
+	Events    []Event    `json:"events"`
+	Joins     []Join     `json:"joins"`
+}
+
+// Proposal is where a cut would carry the motion best.
+type Proposal struct {
+	Cut    int   `json:"cut"`       // index in cuts
+	Out    int64 `json:"out_frame"` // of the shot, beyond its loop in the next round
+	In     int64 `json:"in_frame"`
+	Better bool  `json:"better"`
+	Was    Carry `json:"was"`
+	Would  Carry `json:"would"`
+}
+
+// Carry is how the picture goes on.
+type Carry struct {
+	Jump float64 `json:"jump_px"`
+	Kick float64 `json:"kick_px_per_frame"`
+	Turn float64 `json:"turn_deg"`
+}
+
+// Event is a stretch of a take.
+type Event struct {
+	Piece    int       `json:"piece"` // index in pieces
+	Take     int       `json:"take"`
+	Filmed   bool      `json:"filmed"`
+	Reel     string    `json:"reel"`
+	Start    int64     `json:"start"`
+	Frames   int64     `json:"frames"`
+	First    exact.Rat `json:"first_captured"` // of the take
+	Used     exact.Rat `json:"used_captured"`
+	Recorded int64     `json:"recorded"`
+	Round    int64     `json:"round"` // from 1
+	Before   int64     `json:"before"`
+	After    int64     `json:"after"`
+	Again    bool      `json:"again"` // the clip dissolves into its own beginning
+}
+
+// Join is how a stretch leads into the next.
+type Join struct {
+	Kind   string   `json:"kind"`
+	Frame  int64    `json:"frame"`
+	Carry  *Carry   `json:"carry"` // null where it is not known
+	Shows  bool     `json:"shows"`
+	In     int64    `json:"dissolve_before"`
+	Out    int64    `json:"dissolve_after"`
+	Stated bool     `json:"stated"`
+	Lacks  string   `json:"lacks"`
+	Off    *float64 `json:"off_px"` // null where it is not known
 }
 
 // HeadOf is the headline of a shot's plan.
@@ -132,7 +187,7 @@ type Needs struct {
 func (d Data) Facts() any {
 	c := d.Clip
 	t, o := c.Totals(), c.Order
-	return Document{
+	out := Document{
 		Schema: Schema, Title: c.Title, Playback: c.Playback, Frames: c.Frames, Screen: c.OnScreen(),
 		First: c.Label(0), Last: c.Label(c.Frames - 1), Troubles: report.List(d.Troubles),
 		Order:    Order{o.Order, o.RigChanges, o.LightChanges, o.Least, c.Counted},
@@ -148,6 +203,41 @@ func (d Data) Facts() any {
 			return Film{f.File, f.Setup.Rig, f.Setup.Light, f.Takes, f.Recorded, f.Seconds, f.Record, whole(f.Bytes)}
 		}),
 	}
+	out.Proposals = report.Each(d.Proposals, func(p sequence.Proposal) Proposal {
+		return Proposal{p.Cut, p.Out, p.In, p.Better(), carryOf(p.Was), carryOf(p.Would)}
+	})
+	out.Events, out.Joins = []Event{}, []Join{}
+	if d.Timeline != nil {
+		out.Events, out.Joins = report.Each(d.Timeline.Events, eventOf), report.Each(d.Timeline.Joins, joinOf)
+	}
+	return out
+}
+
+func carryOf(c sequence.Carry) Carry {
+	return Carry{rounded(math.Hypot(c.Jump, c.Grows)), rounded(c.Kick), rounded(c.Turn)}
+}
+
+func eventOf(e timeline.Event) Event {
+	return Event{
+		Piece: e.Piece, Take: e.Number(), Filmed: !e.Planned(), Reel: e.Reel, Start: e.Start, Frames: e.Frames,
+		First: e.First, Used: e.Used, Recorded: e.Recorded, Round: e.Round + 1, Before: e.Before, After: e.After, Again: e.Again,
+	}
+}
+
+// kinds are what joins are called.
+var kinds = map[timeline.Kind]string{timeline.GoesOn: "goes on", timeline.Cut: "cut", timeline.Seam: "seam"}
+
+func joinOf(j timeline.Join) Join {
+	out := Join{Kind: kinds[j.Kind], Frame: j.Frame, Shows: j.Shows, In: j.In, Out: j.Out, Stated: j.Stated, Lacks: j.Lacks}
+	if j.Known {
+		c := carryOf(j.Carry)
+		out.Carry = &c
+	}
+	if j.OffKnown {
+		off := rounded(j.Off)
+		out.Off = &off
+	}
+	return out
 }
 
 // rounded is what numbers keep.

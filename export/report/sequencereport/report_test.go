@@ -12,7 +12,9 @@ import (
 	"seamrail/export/report"
 	"seamrail/export/report/sequencereport"
 	"seamrail/motion/base/exact"
+	"seamrail/motion/edit/selects"
 	"seamrail/motion/edit/sequence"
+	"seamrail/motion/edit/timeline"
 	"seamrail/motion/plan"
 	"seamrail/motion/plan/sample"
 	"seamrail/motion/plan/trajectory"
@@ -64,7 +66,20 @@ func data(t testing.TB, text string) sequencereport.Data {
 	}
 	c, err := sequence.Join(s, planned)
 	require.NoError(t, err)
-	return sequencereport.Data{Clip: c, Defaults: s.Defaults}
+	d := sequencereport.Data{Clip: c, Defaults: s.Defaults}
+	d.Proposals, err = c.Propose()
+	require.NoError(t, err)
+	footage := make([]timeline.Footage, len(c.Pieces))
+	for i := range footage {
+		footage[i] = timeline.Footage{Rounds: c.Pieces[i].Trajectory.Rounds()}
+		if i%2 == 0 {
+			footage[i].Take, footage[i].Notes, footage[i].Off = 2, []string{"steam just right"}, []selects.Off{{Axis: "rail", Unit: "mm", Value: -0.0123}}
+		}
+	}
+	tl, err := timeline.Of(c, footage)
+	require.NoError(t, err)
+	d.Timeline = &tl
+	return d
 }
 
 // whole has a cut of every kind, seen and not, and knows card and day.
@@ -162,6 +177,15 @@ func TestJSON(t *testing.T) {
 	assert.EqualValues(t, 2e9, *out.Needs.Card)
 	assert.EqualValues(t, 5.2*50e6, *out.Films[0].Bytes)
 	assert.NotContains(t, b.String(), "-0,")
+	require.Len(t, out.Proposals, len(d.Proposals))
+	assert.Equal(t, d.Proposals[0].Out, out.Proposals[0].Out)
+	require.Len(t, out.Events, len(d.Timeline.Events))
+	assert.Equal(t, []any{2, true, "ACROSS_2"}, []any{out.Events[0].Take, out.Events[0].Filmed, out.Events[0].Reel})
+	assert.Equal(t, []any{1, false}, []any{out.Events[1].Take, out.Events[1].Filmed})
+	require.Len(t, out.Joins, len(out.Events))
+	assert.Equal(t, "cut", out.Joins[0].Kind)
+	assert.NotNil(t, out.Joins[0].Carry)
+	assert.Nil(t, out.Joins[0].Off, "nothing was filmed of the second")
 
 	b.Reset()
 	require.NoError(t, report.JSON(&b, data(t, bare).Facts()))

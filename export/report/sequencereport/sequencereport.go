@@ -12,6 +12,7 @@ import (
 	"seamrail/motion/base/plain"
 	"seamrail/motion/base/source"
 	"seamrail/motion/edit/sequence"
+	"seamrail/motion/edit/timeline"
 	"seamrail/motion/plan/judge"
 )
 
@@ -21,6 +22,10 @@ type Data struct {
 	Defaults []source.Default // of the sequence file
 	Troubles []Trouble
 	Heads    []Head
+	// Proposals are where its cuts would carry the motion better, and Timeline is how it
+	// is handed on, from which takes; nil where that was not looked at.
+	Proposals []sequence.Proposal
+	Timeline  *timeline.Timeline
 }
 
 // Head is the headline of a shot's own plan.
@@ -54,6 +59,8 @@ func (d Data) Report() report.Report {
 	for _, c := range p.c.Cuts {
 		p.cut(c)
 	}
+	p.proposals()
+	p.takes()
 	p.order()
 	p.needs()
 	p.Section("MUST NOT BE FILMED YET")

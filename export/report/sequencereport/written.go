@@ -27,6 +27,19 @@
 //     `day_seconds`, `bytes`, and `card_bytes` of one card; null where it is not known
 //   - `headlines`: of the plan of each shot file: whether it is `ready`, `stamp` and `words`, what
 //     `fails` and what is `unknown`
+//   - `proposals`: of each cut (`cut` in `cuts`) whose motion is seen the `out_frame` and
+//     `in_frame` that carry it best, whether that is `better` by more than a tenth, and how the
+//     picture goes on as it `was` and as it `would`: `jump_px` of the product's place and size,
+//     `kick_px_per_frame` of its motion, which makes a `turn_deg`
+//   - `events`: the stretches that the clip is handed on in: `piece`, `take` (1 where it is not
+//     `filmed` yet), `reel`, `start` and `frames` in the clip, `first_captured` and
+//     `used_captured` of the take's frames (exact), how many are `recorded`, the `round`, frames
+//     of the timeline `before` and `after` that may serve as handles, and whether it is the
+//     clip's beginning `again`, which it dissolves into
+//   - `joins`: how each leads into the next, the last into the first: `kind` (`goes on`, `cut`
+//     or `seam` of a loop), `frame`, the `carry` with keys as above, whether it `shows`, frames
+//     it dissolves over (`dissolve_before`, `dissolve_after`), whether that is `stated`, what it
+//     `lacks`, and by how many px the takes may be off there (`off_px`)
 //   - `troubles`: shots whose plan must not run as it is; the command then ends with 1
 //   - `defaults`: what was filled in: `key`, `value`, `why`
 package sequencereport

@@ -19,12 +19,13 @@ type Carry struct {
 	Turn  float64 // degrees between the two motions; 0 where one is still
 }
 
-// forgiven is how many frames a jump of place is worth a change of motion of a px a frame
-// in: half a second at 24, in which an eye finds again what has jumped. Our choice.
-const forgiven = 12
+// forgiven is in how many frames a change of motion makes good a jump of place that is worth
+// as much to us: two seconds at 24. Between shots a jump is what one expects of a cut, and
+// a motion that breaks off is not. Our choice.
+const forgiven = 48
 
 // Cost is what a search for a cut makes least, in px/frame: the change of motion, and a
-// twelfth of the jump of place and size.
+// forty-eighth of the jump of place and size.
 func (c Carry) Cost() float64 { return c.Kick + math.Hypot(c.Jump, c.Grows)/forgiven }
 
 // Shows tells whether it would be seen, by the bounds of a seam.
@@ -94,3 +95,14 @@ func (p Piece) Closed() bool { return !p.cutBack() }
 
 // Loop is how many frames of the timeline its shot's loop has.
 func (p Piece) Loop() int64 { return p.loop() }
+
+// PerUnit is how far the picture of a frame moves, in px, for each mm or degree that an
+// axis is off; nil where that is not known.
+func (p Piece) PerUnit(frame int64) (map[string]float64, error) {
+	s, ok := lensview.Scene(p.Shot, p.Trajectory.Rig())
+	if !ok {
+		return nil, nil
+	}
+	m, err := picture.PerUnit(lensview.Motion(p.Trajectory), s, p.seconds(frame))
+	return m, lensview.Located(err, p.Shot)
+}

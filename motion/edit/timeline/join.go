@@ -2,6 +2,7 @@ package timeline
 
 import (
 	"fmt"
+	"math"
 
 	"seamrail/motion/base/exact"
 	"seamrail/motion/edit/sequence"
@@ -25,6 +26,10 @@ type Join struct {
 	Carry sequence.Carry
 	Known bool
 	Shows bool // what jumps would be seen
+	// Off is by how many px at most the two takes were off their plans beside it, by what
+	// was reported of them; OffKnown where that was seen of both and the picture is known.
+	Off      float64
+	OffKnown bool
 	// In and Out are the frames before and after Frame over which it dissolves; both are 0
 	// for a cut. Stated is set where the sequence says so.
 	In, Out int64
@@ -62,14 +67,38 @@ func (t *Timeline) between(a, b Event) (Join, error) {
 	if a.Piece == b.Piece && a.End() == b.Start {
 		j.Kind = Seam
 	}
+	var err error
+	if j.Off, j.OffKnown, err = t.off(a, b); err != nil {
+		return j, err
+	}
 	if goesOn(p, q, a, b) {
 		j.Kind = GoesOn
 		return j, nil
 	}
-	var err error
 	j.Carry, j.Known, err = p.Carries(a.From+a.Frames-1, q, b.From)
 	j.Shows = j.Known && j.Carry.Shows(p.Bounds())
 	return j, err
+}
+
+// off adds up by how many px the takes of two events may be off where one leads into the
+// other: every axis at its worst, each the way that is worse.
+func (t *Timeline) off(a, b Event) (px float64, known bool, err error) {
+	for _, side := range []struct {
+		e     Event
+		frame int64
+	}{{a, a.From + a.Frames - 1}, {b, b.From}} {
+		if len(side.e.Off) == 0 {
+			return 0, false, nil
+		}
+		per, err := t.Piece(side.e).PerUnit(side.frame)
+		if err != nil || per == nil {
+			return 0, false, err
+		}
+		for _, o := range side.e.Off {
+			px += math.Abs(o.Value) * per[o.Axis]
+		}
+	}
+	return px, true, nil
 }
 
 // goesOn tells whether an event begins with the frame after that which another ends with:

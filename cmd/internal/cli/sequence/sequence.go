@@ -85,7 +85,11 @@ func sequenceRun(o *Options) error {
 	if o.Make != "" {
 		return o.handOn(j)
 	}
-	if err := command.Tell(o.Streams, o.JSON, j.Report()); err != nil {
+	told, err := j.Report()
+	if err != nil {
+		return err
+	}
+	if err := command.Tell(o.Streams, o.JSON, told); err != nil {
 		return err
 	}
 	if o.Output != "" && !o.JSON {
