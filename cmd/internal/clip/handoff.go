@@ -60,9 +60,11 @@ func (j Joined) Handoff() (Handoff, error) {
 	h.add("report.txt", "the clip: cuts, seams, takes, the day", func(w io.Writer) error {
 		return report.Text(w, h.told, false)
 	})
-	h.add(timelineName, "the clip as a timeline, for an edit program", func(w io.Writer) error { return otio.WriteClip(w, t, "") })
+	h.add(timelineName, "the clip as a timeline, for an edit program", func(w io.Writer) error { return otio.WriteClip(w, t, heard(t)) })
 	h.need(editlist.Unfit(t), editsName, "the same as a list of edits, for programs that read no timeline", func(w io.Writer) error { return editlist.Write(w, t) })
 	h.preview()
+	h.sound()
+	h.slates()
 	return h, nil
 }
 

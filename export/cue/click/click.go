@@ -34,14 +34,19 @@ func Sample(t exact.Rat) int64 { return t.Mul(exact.Int(Rate)).Round().Whole() }
 // the take is longer than a file can say, and the writer's error otherwise.
 func Write(w io.Writer, t cue.Take, about []string) error {
 	samples := t.Lasts().Mul(exact.Int(Rate)).Ceil().Add(exact.Int(tail))
+	p, stop := ofTake(t)
+	defer stop()
+	return p.write(w, samples, about)
+}
+
+// write writes so many samples as a file.
+func (p *player) write(w io.Writer, samples exact.Rat, about []string) error {
 	head, err := header(samples, comment(about))
 	if err != nil {
 		return err
 	}
 	out := bufio.NewWriterSize(w, 1<<16)
 	_, _ = out.Write(head) // a bufio.Writer keeps its first error for Flush
-	p := newPlayer(t)
-	defer p.stop()
 	for left := samples.Whole(); left > 0; left -= block {
 		if _, err := out.Write(p.render(min(left, block))); err != nil {
 			break

@@ -14,12 +14,9 @@ const block = 4800
 // silence is what is between sounds, which is most of a track.
 var silence [block * frame]byte
 
-// player makes the samples of a take, block after block.
+// player makes the samples of sounds, block after block.
 type player struct {
-	sides map[string][channels]float64 // loudness of each hand, left and right
-	take  cue.Take
-	pull  func() (cue.Beat, bool)
-	stop  func()
+	pull  func() (sound, bool) // in the order of their times
 	next  sound
 	more  bool
 	at    int64 // first sample of the block to come
@@ -34,11 +31,23 @@ type sound struct {
 	gain [channels]float64
 }
 
-func newPlayer(t cue.Take) *player {
-	p := &player{take: t, sides: sides(t.Hands())}
-	p.pull, p.stop = iter.Pull(t.Beats())
-	p.advance()
+func newPlayer(pull func() (sound, bool)) *player {
+	p := &player{pull: pull}
+	p.next, p.more = pull()
 	return p
+}
+
+// ofTake plays the beats of a take. What it returns ends it.
+func ofTake(t cue.Take) (*player, func()) {
+	hands := sides(t.Hands())
+	pull, stop := iter.Pull(t.Beats())
+	return newPlayer(func() (sound, bool) {
+		b, more := pull()
+		if !more {
+			return sound{}, false
+		}
+		return beat(t, b, hands), true
+	}), stop
 }
 
 // sides gives each of two hands a side, and any others both.
@@ -57,12 +66,8 @@ func sides(hands []string) map[string][channels]float64 {
 	return out
 }
 
-// advance fetches the next sound.
-func (p *player) advance() {
-	var b cue.Beat
-	if b, p.more = p.pull(); !p.more {
-		return
-	}
+// beat is what is heard of a beat, with the loudness of each hand, left and right.
+func beat(t cue.Take, b cue.Beat, hands map[string][channels]float64) sound {
 	s := sound{at: Sample(b.At), tone: warning()}
 	switch {
 	case b.Cue == cue.CountIn:
@@ -71,12 +76,12 @@ func (p *player) advance() {
 			s.tone = begins()
 		}
 	default:
-		s.gain = p.sides[p.take.Cues[b.Cue].Hand]
+		s.gain = hands[t.Cues[b.Cue].Hand]
 		if b.Left == 0 {
 			s.tone = now()
 		}
 	}
-	p.next = s
+	return s
 }
 
 // render returns the next n samples, a block at most, as bytes that stay as they
@@ -84,7 +89,7 @@ func (p *player) advance() {
 func (p *player) render(n int64) []byte {
 	for p.more && p.next.at < p.at+n {
 		p.heard = append(p.heard, p.next)
-		p.advance()
+		p.next, p.more = p.pull()
 	}
 	if len(p.heard) == 0 {
 		p.at += n
