@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"html/template"
 	"io"
+	"math"
 	"path"
 	"slices"
 	"strings"
@@ -22,8 +23,8 @@ var layOut = sync.OnceValue(func() *template.Template {
 	return template.Must(template.New("page").Funcs(template.FuncMap{
 		"runs": runs, "kind": Block.kind, "class": func(t Tone) string { return classes[t] }, "full": full,
 		"sound": func(f Figure) bool { return path.Ext(f.File) == ".wav" },
-		"bare":  Table.bare,
-		"cell":  cell,
+		"bare":  Table.bare, "legend": func(t Table) string { return t.legend(math.MaxInt) },
+		"cell": cell,
 	}).Parse(layout))
 })
 

@@ -72,12 +72,29 @@ func TestGolden(t *testing.T) {
 	sample.Golden(t, "all.html", page(t, all()))
 }
 
+// However wide the terminal is, lines fit it as far as they can be read, and all is told.
 func TestLinesFitTheTerminal(t *testing.T) {
-	for line := range strings.Lines(text(t, all(), false)) {
-		line = strings.TrimSuffix(line, "\n")
-		assert.LessOrEqual(t, utf8.RuneCountInString(line), report.Width, line)
-		assert.Equal(t, strings.TrimRight(line, " "), line)
+	told := func(columns int) string {
+		var b strings.Builder
+		require.NoError(t, report.TextWithin(&b, all(), false, columns))
+		return b.String()
 	}
+	words := func(text string) []string {
+		return strings.Fields(strings.NewReplacer("#", "", ".", "").Replace(text))
+	}
+	usual := words(told(report.Width))
+	for columns, widest := range map[int]int{60: 60, 80: 80, 120: 120, 0: report.Narrowest, 400: report.Broadest} {
+		lines := strings.Split(strings.TrimSuffix(told(columns), "\n"), "\n")
+		longest := 0
+		for _, line := range lines {
+			longest = max(longest, utf8.RuneCountInString(line))
+			assert.Equal(t, strings.TrimRight(line, " "), line)
+		}
+		assert.LessOrEqual(t, longest, widest)
+		assert.Greater(t, longest, widest-15, "the width is used")
+		assert.Equal(t, usual, words(told(columns)))
+	}
+	assert.Equal(t, told(report.Width), text(t, all(), false))
 }
 
 // plainly takes the colours off again; bars are drawn with other characters.

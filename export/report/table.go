@@ -15,14 +15,22 @@ type Table struct {
 	Rows    []Row
 	Close   bool // columns a space apart, room or not
 	Bare    bool // without heads
+
+	// Parts says that the columns stand in several tables, each with the first of them,
+	// where they have no room beside each other.
+	Parts bool
+	// Spare are the heads of columns that go, in this order, as long as there is no room
+	// for all.
+	Spare []string
 }
 
 // Column is what stands over a column, and how it stands.
 type Column struct {
 	Head  string
-	Width int  // at least, in characters
-	Right bool // numbers are read from the right
-	Files bool // its cells name files that lie beside the report
+	Width int    // at least, in characters
+	Right bool   // numbers are read from the right
+	Files bool   // its cells name files that lie beside the report
+	Means string // what its head stands for, which is told below the table
 }
 
 // Row is a row of cells, one a column, or a text Across all of them.
@@ -35,35 +43,44 @@ type Row struct {
 
 // Text is the table by itself, without tones and as wide as a page: for what is
 // no report.
-func (t Table) Text() string {
+func (t Table) Text() string { return t.TextWithin(Width) }
+
+// TextWithin is Text of another width.
+func (t Table) TextWithin(columns int) string {
 	var b strings.Builder
-	for _, l := range t.lines(Width) {
+	for _, l := range t.lines(columns) {
 		b.WriteString(l.text + "\n")
 	}
 	return b.String()
 }
 
-// Has tells whether a column stands under a head.
-func (t Table) Has(head string) bool { return t.at(head) >= 0 }
-
-func (t Table) at(head string) int {
-	return slices.IndexFunc(t.Columns, func(c Column) bool { return c.Head == head })
-}
-
-// Shed takes columns out, in this order, as long as a report has no room for all.
-func (t *Table) Shed(heads ...string) {
-	for _, head := range heads {
-		k := t.at(head)
-		if k < 0 || t.Fits(Width-indent) {
+// shed is the table without the columns that go where there is so much room.
+func (t Table) shed(room int) Table {
+	for _, head := range t.Spare {
+		k := slices.IndexFunc(t.Columns, func(c Column) bool { return c.Head == head })
+		if k < 0 || t.Fits(room) {
 			continue
 		}
-		t.Columns = slices.Delete(t.Columns, k, k+1)
-		for i, r := range t.Rows {
+		t.Columns = slices.Delete(slices.Clone(t.Columns), k, k+1)
+		t.Rows = Each(t.Rows, func(r Row) Row {
 			if r.Across == "" {
-				t.Rows[i].Cells = slices.Delete(r.Cells, k, k+1)
+				r.Cells = slices.Delete(slices.Clone(r.Cells), k, k+1)
 			}
+			return r
+		})
+	}
+	return t
+}
+
+// legend says what the heads stand for of the columns that there is room for.
+func (t Table) legend(room int) string {
+	var out []string
+	for _, c := range t.shed(room).Columns {
+		if c.Means != "" {
+			out = append(out, c.Head+": "+c.Means)
 		}
 	}
+	return strings.Join(out, "; ")
 }
 
 // Fits tells whether every row has a line to itself in so many characters.
@@ -76,8 +93,12 @@ type line struct {
 	tone, verdict Tone
 }
 
+// leastLast is how narrow a last column may be that is folded, in characters.
+const leastLast = 12
+
 // lines lays the table out, heads first where there are any.
 func (t Table) lines(room int) []line {
+	t = t.shed(room)
 	widths, gap := t.widths(), 2
 	end := len(widths) - 1
 	folds := !t.Columns[end].Right
@@ -85,7 +106,14 @@ func (t Table) lines(room int) []line {
 		gap = 1
 	}
 	if folds {
-		widths[end] = min(widths[end], room-total(widths[:end], gap)-gap)
+		widths[end] = min(widths[end], max(room-total(widths[:end], gap)-gap, leastLast))
+	}
+	switch {
+	case total(widths, gap) <= room:
+	case t.Parts && end > 1:
+		return t.inParts(room, widths, gap)
+	default:
+		return t.stacked(room)
 	}
 	var out []line
 	heads := Row{Tone: Dim}
@@ -123,6 +151,73 @@ func (t Table) row(r Row, widths []int, gap int) []line {
 		text := strings.TrimRight(lead+pad(part, widths[end], t.Columns[end].Right), " ")
 		out = append(out, line{text, min(len(lead), len(text)), r.Tone, r.Verdict})
 		lead = spaces(length(lead))
+	}
+	return out
+}
+
+// inParts lays it out as tables below each other, each as wide as there is room for; of
+// two columns, as there must be.
+func (t Table) inParts(room int, widths []int, gap int) []line {
+	var out []line
+	for from := 1; from < len(widths); {
+		to := from + 1
+		for to < len(widths) && widths[0]+gap+total(widths[from:to+1], gap) <= room {
+			to++
+		}
+		part := t
+		part.Columns = append([]Column{t.Columns[0]}, t.Columns[from:to]...)
+		part.Rows = Each(t.Rows, func(r Row) Row {
+			if r.Across == "" {
+				r.Cells = append([]string{r.Cells[0]}, r.Cells[from:to]...)
+			}
+			return r
+		})
+		if from > 1 {
+			out = append(out, line{})
+		}
+		out = append(out, part.lines(room)...)
+		from = to
+	}
+	return out
+}
+
+// stacked lays it out with a line a cell, behind the head of its column: where columns
+// have no room beside each other.
+func (t Table) stacked(room int) []line {
+	wide := 0
+	for _, c := range t.Columns {
+		wide = max(wide, length(c.Head)+2)
+	}
+	if wide > room/2 {
+		wide = 2
+	}
+	var out []line
+	add := func(head, text string, tone, verdict Tone) {
+		for _, part := range Fold(plain.Text(text), room-wide) {
+			lead := pad(head, wide, false)
+			out = append(out, line{strings.TrimRight(lead+part, " "), len(lead), tone, verdict})
+			head = ""
+		}
+	}
+	for i, r := range t.Rows {
+		if i > 0 {
+			out = append(out, line{})
+		}
+		if r.Across != "" {
+			for _, part := range Fold(plain.Text(r.Across), room) {
+				out = append(out, line{text: part, tone: r.Tone})
+			}
+			continue
+		}
+		for k, cell := range r.Cells {
+			verdict := Plain
+			if k == len(t.Columns)-1 {
+				verdict = r.Verdict
+			}
+			if cell != "" {
+				add(t.Columns[k].Head, cell, r.Tone, verdict)
+			}
+		}
 	}
 	return out
 }

@@ -25,18 +25,48 @@ func TestTable(t *testing.T) {
 	assert.Equal(t, "±            1 a board\nlong/name   12\n", two.Text())
 }
 
-// Columns go in the order they are named in, and no more of them than must.
-func TestShed(t *testing.T) {
+// Columns go in the order they are named in, and no more of them than must; what a
+// head means is told as long as it stands there.
+func TestColumnsThatCanBeSpared(t *testing.T) {
 	wide := strings.Repeat("w", 30)
 	table := report.Table{
-		Columns: []report.Column{{Head: "a", Right: true}, {Head: "b", Right: true}, {Head: "c", Right: true}, {Head: "d", Right: true}},
-		Rows:    []report.Row{{Cells: []string{wide, "b", wide, wide}}, {Across: "across"}},
+		Columns: []report.Column{{Head: "a", Right: true}, {Head: "b", Right: true, Means: "bee"}, {Head: "c", Right: true}, {Head: "d", Right: true, Means: "dee"}},
+		Rows:    []report.Row{{Cells: []string{wide, "b", wide, "lasting"}}, {Across: "across"}},
+		Spare:   []string{"none", "d", "a", "c"},
 	}
-	table.Shed("none", "d", "a", "c")
-	assert.True(t, table.Has("a"))
-	assert.False(t, table.Has("d"))
-	assert.Equal(t, []string{wide, "b", wide}, table.Rows[0].Cells)
-	assert.True(t, table.Fits(report.Width))
+	var r report.Report
+	r.Section("")
+	r.Add(table)
+	told := func(columns int) string {
+		var b strings.Builder
+		require.NoError(t, report.TextWithin(&b, r, false, columns))
+		return b.String()
+	}
+	for columns, want := range map[int][]string{120: {"a b c d", "b: bee; d: dee"}, 70: {"a b c", "b: bee"}, 60: {"b c", "b: bee"}} {
+		words := strings.Join(strings.Fields(told(columns)), " ")
+		assert.True(t, strings.HasPrefix(words, want[0]+" w") || strings.HasPrefix(words, want[0]+" b"), "%d: %s", columns, words)
+		assert.True(t, strings.HasSuffix(words, "across "+want[1]), "%d: %s", columns, words)
+	}
+	assert.Len(t, table.Rows[0].Cells, 4, "the table stays as it is")
+}
+
+// Where columns have no room beside each other, their cells stand below each other.
+func TestStackedTable(t *testing.T) {
+	table := report.Table{
+		Columns: []report.Column{{Head: "law"}, {Head: "travel, mm", Right: true}, {Head: "loop", Right: true}},
+		Rows:    []report.Row{{Cells: []string{"seven-segment", "60", "3.96"}}, {Cells: []string{"3-4-5", "", "4.13"}}, {Across: "the shot's own loop is no better"}},
+	}
+	assert.Equal(t, `law         seven-segment
+travel, mm  60
+loop        3.96
+
+law         3-4-5
+loop        4.13
+
+the shot's own loop is no
+better
+`, table.TextWithin(26))
+	assert.Equal(t, 3+1, strings.Count(table.TextWithin(30), "\n"), "as soon as there is room it is a table")
 }
 
 // Whatever stands in a table, it is as narrow as a page where its last column is

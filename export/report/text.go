@@ -10,13 +10,22 @@ import (
 
 // Layout of the text, in characters. The column of labels holds the longest,
 // "acceleration", with a space on either side; that of values "4166.67 deg/s2" and
-// a space, that of shares "157 % of".
+// a space, that of shares "157 % of". A bar is what all of a limit takes: what is left
+// beside these and a limit of limitWidth, and no more than the eye can compare.
 const (
 	indent     = 2
 	labelWidth = 14
 	valueWidth = 17
 	shareWidth = 8
-	barWidth   = 16 // stands for all of a limit
+	limitWidth = 21
+	barWidth   = 40 // at most
+)
+
+// Widths of a text, in characters: one that is narrower has no room for its columns,
+// and the eye loses the line in one that is wider (common practice).
+const (
+	Narrowest = 60
+	Broadest  = 120
 )
 
 // The tones as ANSI SGR codes (ECMA-48, section 8.3.117), and the title's.
@@ -26,13 +35,15 @@ const titleCode = "1;36"
 
 // Text writes a report as text of at most 80 columns, with colours and drawn bars
 // for a terminal that shows them. The error is the writer's.
-func Text(w io.Writer, r Report, colour bool) error {
-	p := page{colour: colour}
-	for _, l := range Fold(plain.Text(r.Title), Width) {
-		p.line(p.paint(titleCode, l))
-	}
+func Text(w io.Writer, r Report, colour bool) error { return TextWithin(w, r, colour, Width) }
+
+// TextWithin is Text of another width, as far as there is one that can be read. What
+// cannot be broken, such as the name of a file, may stand out.
+func TextWithin(w io.Writer, r Report, colour bool, columns int) error {
+	p := page{colour: colour, width: min(max(columns, Narrowest), Broadest)}
+	p.heading(titleCode, r.Title)
 	if r.Subtitle != "" {
-		p.line(p.paint(codes[Dim], plain.Line(r.Subtitle)))
+		p.heading(codes[Dim], r.Subtitle)
 	}
 	for _, s := range r.Sections {
 		p.section(s)
@@ -44,7 +55,15 @@ func Text(w io.Writer, r Report, colour bool) error {
 // page is a text being written.
 type page struct {
 	colour bool
+	width  int // in characters
 	b      strings.Builder
+}
+
+// heading adds a text that stands alone.
+func (p *page) heading(code, text string) {
+	for _, l := range Fold(plain.Line(text), p.width) {
+		p.line(p.paint(code, l))
+	}
 }
 
 // line adds a line without spaces at its end.
@@ -68,7 +87,7 @@ func (p *page) section(s Section) {
 	}
 	p.line("")
 	if s.Title != "" {
-		p.line(p.paint(codes[Strong], plain.Line(s.Title)))
+		p.heading(codes[Strong], s.Title)
 	}
 	for i, b := range s.Blocks {
 		if b.kind() == "table" && i > 0 {
@@ -100,7 +119,7 @@ func (p *page) block(b Block) {
 // folded prints text behind a head that takes so many columns, and further lines
 // under its beginning.
 func (p *page) folded(head string, columns int, text string, tone Tone) {
-	for _, l := range Fold(plain.Text(text), Width-columns) {
+	for _, l := range Fold(plain.Text(text), p.width-columns) {
 		p.line(head + p.paint(codes[tone], l))
 		head = spaces(columns)
 	}
@@ -115,14 +134,20 @@ func (p *page) field(f Field) {
 		p.line(head + p.paint(codes[f.Tone], f.Text))
 		return
 	}
-	for _, l := range Fold(plain.Text(f.Text), Width-indent-labelWidth) {
+	for _, l := range Fold(plain.Text(f.Text), p.width-indent-labelWidth) {
 		p.line(head + p.paint(codes[f.Tone], l))
 		head = p.label("")
 	}
 }
 
+// label is a label in its column. One that is as wide as that has a line to itself.
 func (p *page) label(label string) string {
-	return spaces(indent) + p.paint(codes[Dim], pad(label, labelWidth, false))
+	head := spaces(indent)
+	if label = plain.Text(label); length(label) >= labelWidth {
+		p.line(head + p.paint(codes[Dim], label))
+		label = ""
+	}
+	return head + p.paint(codes[Dim], pad(label, labelWidth, false))
 }
 
 // gauge prints a value, how much of its limit it is, and below it where that is.
@@ -134,25 +159,27 @@ func (p *page) gauge(g Gauge) {
 	}
 }
 
-// bar draws a share of a limit. More than the whole fills it.
+// bar draws a share of a limit, as wide as there is room. More than the whole fills it.
 func (p *page) bar(g Gauge) string {
-	full := barWidth
-	if g.Share < 1 {
-		full = int(math.Round(g.Share * barWidth))
-	}
+	room := p.width - indent - labelWidth - valueWidth - len("  ") - shareWidth - limitWidth
+	wide := min(max(room, 0), barWidth)
+	full := int(math.Round(min(g.Share, 1) * float64(wide)))
 	on, off := "#", "."
 	if p.colour {
 		on, off = "━", "─"
 	}
-	return p.paint(codes[g.Tone], strings.Repeat(on, full)) + p.paint(codes[Dim], strings.Repeat(off, barWidth-full))
+	return p.paint(codes[g.Tone], strings.Repeat(on, full)) + p.paint(codes[Dim], strings.Repeat(off, wide-full))
 }
 
 func (p *page) table(t Table) {
-	for _, l := range t.lines(Width - indent) {
+	for _, l := range t.lines(p.width - indent) {
 		head, last := l.text, ""
 		if l.verdict != Plain {
 			head, last = l.text[:l.last], l.text[l.last:]
 		}
 		p.line(spaces(indent) + p.paint(codes[l.tone], head) + p.paint(codes[l.verdict], last))
+	}
+	if legend := t.legend(p.width - indent); legend != "" {
+		p.block(Note{legend})
 	}
 }

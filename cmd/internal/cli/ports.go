@@ -53,6 +53,6 @@ func portsRun(o *PortsOptions) error {
 	for _, p := range ports {
 		t.Rows = append(t.Rows, report.Row{Cells: []string{p.Name, p.Numbers(), p.Number(), p.About()}})
 	}
-	_, err = io.WriteString(o.Streams.Out, t.Text())
+	_, err = io.WriteString(o.Streams.Out, t.TextWithin(o.Streams.Columns(report.Width)))
 	return err
 }

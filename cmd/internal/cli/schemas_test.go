@@ -22,6 +22,7 @@ import (
 	"seamrail/export/handoff/motionjson"
 	"seamrail/export/report/fitreport"
 	"seamrail/export/report/planreport"
+	"seamrail/export/report/reachreport"
 	"seamrail/export/report/sequencereport"
 	"seamrail/export/report/shakereport"
 	"seamrail/export/report/softenreport"
@@ -51,6 +52,7 @@ var documents = []document{
 		{"spin", "--period", "7.3 s", "--json"}, {"spin", "--turns", "1/3", "--json"},
 		{"spin", "--timed", "20 turns in 146.2 s", "--timed", "30 turns in 219.1 s", "--json"},
 	}, false},
+	{"report/reachreport", reachreport.Schema, reachreport.Document{}, [][]string{{"reach", "--json"}, {"reach", "--law", "uniform", "--travel", "60 mm", "--json"}}, true},
 	{"report/fitreport", fitreport.Schema, fitreport.Document{}, [][]string{{"fit", "--laws", "3-4-5", "--json"}, {"fit", "--laws", "3-4-5", "--between", "1 s,2 s", "--json"}}, false},
 	{"report/shakereport", shakereport.Schema, shakereport.Document{}, [][]string{{"shake", "--frequency", "6 Hz", "--json"}}, false},
 	{"report/softenreport", softenreport.Schema, softenreport.Document{}, [][]string{{"soften", "--json"}, {"soften", "--frequency", "6 Hz", "--json"}}, false},

@@ -120,8 +120,7 @@ func (p *page) length(l spin.Loop) string {
 func (p *page) loops() {
 	q := p.d.Query
 	p.Section(fmt.Sprintf("LOOPS FROM %s s TO %s s ON SCREEN, BEST FIRST", q.From.Decimal(3), q.To.Decimal(3)))
-	t := p.d.table()
-	p.Add(t, report.Note{Text: p.notes(t)})
+	p.Add(p.d.table(), report.Note{Text: fmt.Sprintf("%s of whole frames looked at, %d within %s.", plain.Count(p.d.Answer.Considered, "loop"), p.d.Answer.Closing, p.asked())})
 	if !q.Clock.PerScreen().Equal(exact.Int(1)) {
 		return
 	}
@@ -130,19 +129,6 @@ func (p *page) loops() {
 			p.Bullets(report.Dim, "-", fmt.Sprintf("at %s every captured frame is shown once too, at a retime of %s", shortRate(c), q.Clock.Playback.Quo(c)))
 		}
 	}
-}
-
-func (p *page) notes(t report.Table) string {
-	a := p.d.Answer
-	text := fmt.Sprintf("%s of whole frames looked at, %d within %s.", plain.Count(a.Considered, "loop"), a.Closing, p.asked())
-	text += " Frames are captured frames; deg off is how far past (+) or short (-) of its match the product is"
-	if t.Has("mm") {
-		text += ", mm the same straight across at its radius"
-	}
-	if t.Has("f/100") {
-		text += ", f/100 the same in hundredths of a captured frame"
-	}
-	return text + "; ± is one standard uncertainty, from the period's. Maybe: it closes if the speed is as stated and holds."
 }
 
 // start tells what would close, and how a stand is begun, once for all of them.

@@ -58,12 +58,25 @@ func (d Data) columns() []column {
 // all: they say in other units what another column says.
 var sparable = []string{"f/100", "mm", "±px", "±mm", "±deg"}
 
+// uncertain is what the columns with a ± hold.
+const uncertain = "one standard uncertainty, from the period's"
+
+// means say what stands in a column, where its head does not.
+var means = map[string]string{
+	"frames":  "captured ones",
+	"deg off": "how far past (+) or short (-) of its match the product is",
+	"mm":      "the same straight across at its radius",
+	"f/100":   "the same in hundredths of a captured frame",
+	"±px":     uncertain, "±mm": uncertain, "±deg": uncertain,
+	"closes": "maybe, if the speed is as stated and holds",
+}
+
 // table is the loops, best first, and then the shot's own.
 func (d Data) table() report.Table {
 	columns := d.columns()
-	t := report.Table{}
+	t := report.Table{Spare: sparable}
 	for _, c := range columns {
-		t.Columns = append(t.Columns, report.Column{Head: c.head, Right: true})
+		t.Columns = append(t.Columns, report.Column{Head: c.head, Means: means[c.head], Right: true})
 	}
 	add := func(l spin.Loop) {
 		for k, s := range l.Seams {
@@ -85,7 +98,6 @@ func (d Data) table() report.Table {
 		t.Rows = append(t.Rows, report.Row{Across: "the shot's own loop:", Tone: report.Dim})
 		add(*d.Own)
 	}
-	t.Shed(sparable...)
 	return t
 }
 

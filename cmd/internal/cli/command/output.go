@@ -59,7 +59,7 @@ func Tell(s Streams, json bool, c report.Content) error {
 		if json {
 			return report.JSON(w, c.Facts())
 		}
-		return report.Text(w, c.Report(), s.Colour)
+		return report.TextWithin(w, c.Report(), s.Colour, s.Columns(report.Width))
 	})
 }
 

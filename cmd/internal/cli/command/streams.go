@@ -4,6 +4,7 @@ import (
 	"io"
 	"os"
 	"runtime/debug"
+	"strconv"
 
 	"golang.org/x/term"
 
@@ -16,6 +17,7 @@ type Streams struct {
 	Out, Err io.Writer
 	Colour   bool // Out is a terminal that wants colour
 	Progress bool // Err is a terminal that a bar can be drawn on
+	Wide     int  // how many characters a line has, 0 as Out tells
 
 	// OpenPort opens a serial port; nil is as the system does.
 	OpenPort func(name string, baud int) (host.Port, error)
@@ -56,12 +58,25 @@ func System() Streams {
 		In: os.Stdin, Out: os.Stdout, Err: os.Stderr,
 		Colour:   !plain && terminal(os.Stdout),
 		Progress: terminal(os.Stderr) && os.Getenv("TERM") != "dumb",
+		Wide:     asked(os.Getenv("COLUMNS")),
 	}
 }
 
-// Columns returns how many characters Out has in a line, where it is a terminal that
-// tells, and otherwise so many.
+// asked is a number of characters as COLUMNS says it, 0 where it says none.
+func asked(columns string) int {
+	n, err := strconv.Atoi(columns)
+	if err != nil {
+		return 0
+	}
+	return max(n, 0)
+}
+
+// Columns returns how many characters a line has: as was asked for, or as Out tells
+// where it is a terminal, and otherwise so many.
 func (s Streams) Columns(otherwise int) int {
+	if s.Wide > 0 {
+		return s.Wide
+	}
 	f, ok := s.Out.(*os.File)
 	if !ok || !terminal(f) {
 		return otherwise

@@ -52,7 +52,7 @@ func (t Told) Tell(s Streams, c report.Content) error {
 	if err != nil {
 		return err
 	}
-	return Deliver(s, Stdout, func(w io.Writer) error { return report.Text(w, r, s.Colour) })
+	return Deliver(s, Stdout, func(w io.Writer) error { return report.TextWithin(w, r, s.Colour, s.Columns(report.Width)) })
 }
 
 // parts is as much of a report as was asked for.

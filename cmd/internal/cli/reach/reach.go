@@ -9,6 +9,7 @@ import (
 
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/job"
+	"seamrail/export/report/reachreport"
 	"seamrail/motion/base/unit"
 	"seamrail/motion/plan/reach"
 	"seamrail/motion/spec/rig"
@@ -21,6 +22,7 @@ type Options struct {
 	Shot    command.ShotFlags
 	Travels []string // "60 mm"; none means the whole travel in ten parts
 	Output  string   // a picture as well; "" for none
+	Told    command.Told
 }
 
 // NewCmdReach returns the reach command. A nil run means the real one.
@@ -36,10 +38,11 @@ of the shot. Every loop shown was planned and checked.
 For a shot that the rig cannot do, what would fit is listed too.`,
 		Example: `  seamrail reach lantern.toml
   seamrail reach --axis table -o reach.png
-  seamrail reach --travel "30 mm,60 mm,90 mm"`,
+  seamrail reach --travel "30 mm,60 mm,90 mm" --json`,
 	}, &o.Shot, o, run, reachRun)
 	c.Flags().StringSliceVar(&o.Travels, "travel", nil, "show these `TRAVELS`, with commas between")
 	c.Flags().StringVarP(&o.Output, "output", "o", "", "draw it to `FILE` too, ending in .png, .svg or .pdf")
+	o.Told.Register(c, reachreport.Schema)
 	return c
 }
 
@@ -61,10 +64,10 @@ func reachRun(o *Options) error {
 		return err
 	}
 	table := reach.NewTable(j.Shot, j.Rig, move, travels)
-	if err := printReach(o.Streams, j, table); err != nil || kind == "" {
+	if err := o.Told.Tell(o.Streams, reachreport.Data{Table: table, Fits: j.Fits()}); err != nil || kind == "" {
 		return err
 	}
-	return command.DrawToo(o.Streams, o.Output, false, func(w io.Writer) error {
+	return command.DrawToo(o.Streams, o.Output, o.Told.JSON, func(w io.Writer) error {
 		return reachplot.Draw(w, kind, reachData(j, axis, move, table))
 	})
 }
@@ -90,4 +93,34 @@ func travelsOf(texts []string, axis rig.Axis) ([]float64, error) {
 	}
 	slices.Sort(out)
 	return slices.Compact(out), nil
+}
+
+// reachData is what the picture shows: laws that have a loop, and the shot.
+func reachData(j *job.Job, axis rig.Axis, goes reach.Shuttle, t reach.Table) reachplot.Data {
+	d := reachplot.Data{
+		Title: "How short can the loop be?",
+		Lines: []string{axis.Name + ", there and back · " + j.Rig.Name},
+		Unit:  t.Unit,
+	}
+	if !axis.Endless {
+		d.Whole = axis.Travel()
+	}
+	for i, name := range t.Laws {
+		curve := reachplot.Curve{Name: name}
+		for _, c := range t.Cells[i] {
+			if c.Possible {
+				curve.Travel = append(curve.Travel, c.Travel)
+				curve.Screen = append(curve.Screen, c.Loop.OnScreen().Float())
+			}
+		}
+		if len(curve.Travel) > 0 {
+			d.Curves = append(d.Curves, curve)
+		}
+	}
+	if _, ok := j.Shot.Axis(axis.Name); ok {
+		if travel := goes.Going().Travel(); travel > 0 {
+			d.Shot = &reachplot.Point{Name: "this shot", Travel: travel, Screen: j.Shot.Loop.OnScreen().Float()}
+		}
+	}
+	return d
 }

@@ -4,12 +4,12 @@ import (
 	"bufio"
 	"errors"
 	"fmt"
-	"io"
 	"math"
 	"strconv"
 	"strings"
 	"time"
 
+	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/logbook"
 	"seamrail/export/drive/takelog"
 	"seamrail/export/header"
@@ -22,26 +22,30 @@ import (
 // apart at a glance.
 const planDigits = 6
 
-// takesWidth is that of the usual terminal. A list is not wider, however much there
-// is to say of a take.
-const takesWidth = report.Width
-
 // takeColumns are what stands on the first line of each take; what is below stands
 // under the time.
 var takeColumns = []report.Column{
-	{Head: "TAKE", Width: 5}, {Head: "KEEP", Width: 5}, {Head: "BEGAN", Width: 20}, {Head: "ROUNDS", Width: 10}, {Head: "TOOK", Width: 12}, {Head: "ENDED"},
+	{Head: "TAKE", Width: 5}, {Head: "KEEP", Width: 5}, {Head: "BEGAN", Width: 20}, {Head: "ROUNDS", Width: 9}, {Head: "TOOK", Width: 11}, {Head: "ENDED"},
 }
 
 const underTake = 12
 
-// printTakes lists a log, with what to know of its end.
-func printTakes(out io.Writer, name string) error {
-	w := bufio.NewWriter(out) // a list is written line by line
-	return errors.Join(tabulate(w, name), w.Flush())
+// lister writes a list of takes, line by line. None is wider than it says, however much
+// there is to say of a take.
+type lister struct {
+	*bufio.Writer
+	wide int
 }
 
-func tabulate(w *bufio.Writer, name string) error {
-	log, there, err := listTakes(w, name, false)
+// printTakes lists a log, with what to know of its end.
+func printTakes(s command.Streams, name string) error {
+	wide := min(max(s.Columns(report.Width), report.Narrowest), report.Broadest)
+	w := lister{bufio.NewWriter(s.Out), wide}
+	return errors.Join(w.tabulate(name), w.Flush())
+}
+
+func (w lister) tabulate(name string) error {
+	log, there, err := w.takes(name, false)
 	if err != nil {
 		return err
 	}
@@ -53,34 +57,34 @@ func tabulate(w *bufio.Writer, name string) error {
 		case log.Virtual > 0:
 			why = "has virtual ones alone"
 		}
-		fmt.Fprintf(w, "No takes: %s %s.\n", plain.Text(name), why)
+		w.say("No takes: %s %s.", plain.Text(name), why)
 	}
-	logEnd(w, log)
+	w.end(log)
 	if log.Virtual == 0 {
 		return nil
 	}
 	fmt.Fprintln(w, "\nVirtual takes, on a rig made of software: nothing was filmed.")
-	_, _, err = listTakes(w, name, true)
+	_, _, err = w.takes(name, true)
 	return err
 }
 
-// listTakes lists the takes that are virtual, or those that are not.
-func listTakes(w *bufio.Writer, name string, virtual bool) (log takelog.Log, there bool, err error) {
+// takes lists those that are virtual, or those that are not.
+func (w lister) takes(name string, virtual bool) (log takelog.Log, there bool, err error) {
 	rows := 0
 	return logbook.Walk(name, func(k takelog.Take) error {
 		if k.Virtual() != virtual {
 			return nil
 		}
 		if rows++; rows == 1 {
-			_, _ = w.WriteString(report.Table{Columns: takeColumns, Close: true}.Text())
+			_, _ = w.WriteString(report.Table{Columns: takeColumns, Close: true}.TextWithin(w.wide))
 		}
-		_, err := w.WriteString(takeText(k)) // of a writer that is buffered it is that of all before
+		_, err := w.WriteString(w.take(k)) // of a writer that is buffered it is that of all before
 		return err
 	})
 }
 
-// takeText is what there is to say of a take, in lines that are not too wide.
-func takeText(k takelog.Take) string {
+// take is what there is to say of one, in lines that are not too wide.
+func (w lister) take(k takelog.Take) string {
 	number, keep := strconv.Itoa(k.Number), ""
 	switch {
 	case k.Virtual():
@@ -93,18 +97,18 @@ func takeText(k takelog.Take) string {
 	}
 	t := report.Table{Columns: takeColumns, Rows: []report.Row{{Cells: cells}}, Close: true, Bare: true} // a take at a time: a log may be long
 	more := takeDetails(k)
-	if !t.Fits(takesWidth) {
+	if !t.Fits(w.wide) {
 		more = append([]string{cells[5]}, more...)
 		cells[5] = ""
 	}
-	text := t.Text()
+	text := t.TextWithin(w.wide)
 	for _, paragraph := range []string{
 		strings.Join(more, "; "), header.Clean(k.End.Detail), header.Clean(strings.Join(append(lateTexts(k.Late), k.Notes...), "; ")),
 	} {
 		if paragraph == "" {
 			continue
 		}
-		for _, line := range folded(paragraph, takesWidth-underTake) {
+		for _, line := range folded(paragraph, w.wide-underTake) {
 			text += strings.Repeat(" ", underTake) + line + "\n"
 		}
 	}
@@ -191,20 +195,22 @@ func worstText(worst []takelog.Worst) string {
 	return strings.Join(out, ", ") + " off at the worst"
 }
 
-// logEnd says what the end of the log means for the next take.
-func logEnd(w io.Writer, log takelog.Log) {
-	say := func(format string, args ...any) {
-		for _, line := range folded(fmt.Sprintf(format, args...), takesWidth) {
-			fmt.Fprintln(w, line)
-		}
+// say writes a text in lines.
+func (w lister) say(format string, args ...any) {
+	for _, line := range folded(fmt.Sprintf(format, args...), w.wide) {
+		fmt.Fprintln(w, line)
 	}
+}
+
+// end says what the end of the log means for the next take.
+func (w lister) end(log takelog.Log) {
 	if k, cut := log.LastCut(); cut {
-		say("Take %d was cut short: the log breaks off in it.", k.Number)
+		w.say("Take %d was cut short: the log breaks off in it.", k.Number)
 	}
 	if log.Torn > 0 {
-		say("%s of the log cannot be read: passed over.", plain.Count(log.Torn, "line"))
+		w.say("%s of the log cannot be read: passed over.", plain.Count(log.Torn, "line"))
 	}
 	if log.Real() > 0 && !log.Known {
-		say("Where the rig stands is not known: home it, or place it by hand, before the next take.")
+		w.say("Where the rig stands is not known: home it, or place it by hand, before the next take.")
 	}
 }

@@ -87,7 +87,7 @@ func takesRun(o *Options) error {
 			return err
 		}
 	}
-	return printTakes(o.Streams.Out, logbook.NameOf(o.Shot))
+	return printTakes(o.Streams, logbook.NameOf(o.Shot))
 }
 
 // marks are the records that the flags ask for, without take and time.
