@@ -22,7 +22,7 @@ import (
 const root = "../../.."
 
 // recipes are the headings that are there, whatever else is.
-var recipes = []string{"A move", "A law", "A report", "An export", "A check", "A controller kind",
+var recipes = []string{"A move", "A law", "A report", "An export", "A check", "A controller kind", "A starting point",
 	"A command", "A chapter of the guide", "A document in JSON", "A question of the page"}
 
 // toAdd is the section on adding something.

@@ -18,6 +18,7 @@ type Streams struct {
 	Colour   bool // Out is a terminal that wants colour
 	Progress bool // Err is a terminal that a bar can be drawn on
 	Wide     int  // how many characters a line has, 0 as Out tells
+	Asks     bool // In and Out are a terminal, at which somebody can answer
 
 	// OpenPort opens a serial port; nil is as the system does.
 	OpenPort func(name string, baud int) (host.Port, error)
@@ -57,6 +58,7 @@ func System() Streams {
 	return Streams{
 		In: os.Stdin, Out: os.Stdout, Err: os.Stderr,
 		Colour:   !plain && terminal(os.Stdout),
+		Asks:     terminal(os.Stdin) && terminal(os.Stdout),
 		Progress: terminal(os.Stderr) && os.Getenv("TERM") != "dumb",
 		Wide:     asked(os.Getenv("COLUMNS")),
 	}

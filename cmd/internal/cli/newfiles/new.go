@@ -1,6 +1,7 @@
 package newfiles
 
 import (
+	"bufio"
 	"cmp"
 	"fmt"
 	"io"
@@ -31,19 +32,35 @@ type Options struct {
 	Read    readOptions
 	Clip    bool // a sequence and its shots too
 	Force   bool
+	Shot    kindOptions
+
+	answers *bufio.Reader // of who is asked
+	into    bool          // a folder was named
 }
 
 // NewCmdNew returns the new command. A nil run means the real one.
 func NewCmdNew(s command.Streams, run func(*Options) error) *cobra.Command {
 	o := &Options{Streams: s, Dir: "."}
 	o.Read.Open = o.Read.open
-	c := command.OfFile(&cobra.Command{
-		Use:   "new [DIR]",
+	c := &cobra.Command{
+		Use:   "new [KIND] [DIR]",
 		Short: "Write a commented shot and rig to start from",
 		Long: `Write a shot file and a rig file to start from, with every line explained, and
 the schemas that let an editor check and complete them. DIR is made if it is
 not there; without it the files go into the current folder. Files that are
 already there are left alone unless --force is given.
+
+KIND is a kind of shot:
+
+` + kindLines() + `
+In a terminal the five numbers that matter for that kind are asked, one after the
+other, unless one is given as a flag; what is not answered stays as it is. Without
+a KIND a terminal is shown the list, and otherwise the built-in shot is written. A
+folder that is called as a kind is written to as ./NAME.
+
+The shot is made for the rig that is written beside it, with --no-table for one
+without a turntable, or for a rig file of your own: then --rig names it, and ends
+and axes are those of that rig.
 
 With --port the rig file is begun from what the controller there prints of
 itself: steps, speeds, accelerations, and what else it is set to. Nothing moves,
@@ -51,17 +68,28 @@ but opening the port starts many boards anew: a carriage on an incline may fall
 meanwhile. What a controller cannot know is left to be filled in, and the file
 says where; it is not understood before.`,
 		Example: `  seamrail new lantern
-  seamrail plan lantern/lantern.toml
+  seamrail new pass my-pass --capture 119.88 --loop "8 s" --distance "320 mm"
+  seamrail new hand bead --no-table --fall "200 mm"
+  seamrail new label mark --rig my-rig.toml --magnification 1:3
   seamrail new lantern --controller lockstep
   seamrail new lantern --table-letter Y
   seamrail new lantern --port /dev/ttyUSB0
   seamrail new day --sequence`,
-	}, "one folder", &o.Dir, o, run, newRun)
+		Args: atMostTwo,
+		RunE: func(_ *cobra.Command, args []string) error {
+			if err := o.named(args); err != nil {
+				return err
+			}
+			return command.Or(run, newRun)(o)
+		},
+		ValidArgsFunction: completeShotKind,
+	}
 	c.Flags().StringVar(&o.Kind, "controller", rig.Buffered.String(), "`KIND` of the rig's controller: "+anyOf(rig.KindNames()))
 	_ = c.RegisterFlagCompletionFunc("controller", completeKind)
 	c.Flags().StringVar(&o.Table, "table-letter", "", "`LETTER` of the turntable: Y or Z on a board that has X, Y and Z alone, A on many others")
 	_ = c.RegisterFlagCompletionFunc("table-letter", completeTable)
 	o.Read.register(c)
+	o.Shot.register(c)
 	c.Flags().BoolVar(&o.Clip, "sequence", false, "write a sequence of shots too")
 	c.Flags().BoolVar(&o.Force, "force", false, "write over files that are already there")
 	return c
@@ -79,18 +107,31 @@ func newRun(o *Options) error {
 	if len(table) > 1 || !strings.Contains(starter.TableLetters, table) {
 		return exit.Misused("--table-letter %q must be one of %s", o.Table, strings.Join(strings.Split(starter.TableLetters, ""), ", "))
 	}
-	if err := o.Read.check(kind); err != nil {
+	if err := o.offer(); err != nil {
+		return err
+	}
+	if err := o.Read.check(kind, o.Shot.of.Name != ""); err != nil {
+		return err
+	}
+	if err := o.checkShot(); err != nil {
 		return err
 	}
 	rigText := starter.RigWith(kind)
 	if table != "" {
 		rigText = starter.WithTableLetter(rigText, table)
 	}
+	shotName, shotText, rigText, err := o.shot(rigText)
+	if err != nil {
+		return err
+	}
 	files := []atomicfile.File{
-		{Name: starter.ShotName, Fill: atomicfile.Bytes(starter.Shot())},
+		{Name: shotName, Fill: atomicfile.Bytes(shotText)},
 		{Name: starter.RigName, Fill: atomicfile.Bytes(rigText)},
 		{Name: "shot.schema.json", Fill: atomicfile.Bytes(shot.Schema())},
 		{Name: "rig.schema.json", Fill: atomicfile.Bytes(rig.Schema())},
+	}
+	if o.ownRig() {
+		files = slices.Delete(files, rigFile, rigFile+1)
 	}
 	if o.Clip {
 		more, err := clipFiles()
@@ -135,12 +176,13 @@ func newWords(o *Options, files []atomicfile.File) error {
 	var b strings.Builder
 	fmt.Fprintf(&b, "Wrote to %s:\n", plain.Text(o.Dir))
 	for _, f := range files {
-		fmt.Fprintf(&b, "  %-21s %s\n", f.Name, cmp.Or(newFor[f.Name], newShot))
+		fmt.Fprintf(&b, "  %-21s %s\n", f.Name, cmp.Or(o.isFor(f.Name), newShot))
 	}
 	if o.Read.asked() {
 		fmt.Fprintf(&b, "First: fill in the lines of %s that say FILL IN; the controller cannot know them.\n", o.in(starter.RigName))
 	}
-	fmt.Fprintf(&b, "Next: seamrail plan %s\n", o.in(starter.ShotName))
+	o.holds(&b)
+	fmt.Fprintf(&b, "Next: seamrail plan %s\n", o.in(files[0].Name))
 	if o.Clip {
 		fmt.Fprintf(&b, "      seamrail sequence %s\n", o.in(starter.SequenceName))
 	}

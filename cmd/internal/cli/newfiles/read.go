@@ -2,12 +2,14 @@ package newfiles
 
 import (
 	"errors"
+	"strings"
 
 	"github.com/spf13/cobra"
 
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/session"
 	"seamrail/cmd/internal/starter"
+	"seamrail/cmd/internal/starter/kinds"
 	"seamrail/cmd/internal/textfile"
 	"seamrail/export/drive"
 	"seamrail/motion/spec/filekind"
@@ -32,7 +34,7 @@ func (o *readOptions) register(c *cobra.Command) {
 	f.StringVar(&o.Port, "port", "", "begin the rig file from the controller at `PORT`; see \"seamrail ports\"")
 	f.IntVar(&o.Baud, "baud", usualBaud, "speed of that port in `BITS` a second")
 	f.BoolVar(&o.Virtual, "virtual", false, "begin it from a rig made of software, to see how that goes")
-	f.StringVar(&o.Rig, "rig", "", "the rig made of software is that of `FILE`")
+	f.StringVar(&o.Rig, "rig", "", "the rig that a KIND of shot is made for is that of `FILE`; with --virtual, the rig made of software is")
 	c.MarkFlagsMutuallyExclusive("port", "virtual")
 	_ = c.MarkFlagFilename("port")
 	_ = c.MarkFlagFilename("rig", "toml")
@@ -42,12 +44,14 @@ func (o *readOptions) register(c *cobra.Command) {
 func (o *readOptions) asked() bool { return o.Port != "" || o.Virtual }
 
 // check refuses flags that make no sense together.
-func (o *readOptions) check(kind rig.ControllerKind) error {
+func (o *readOptions) check(kind rig.ControllerKind, shot bool) error {
 	switch {
 	case o.Baud <= 0:
 		return exit.Misused("--baud must be above 0, such as %d", usualBaud)
-	case o.Rig != "" && !o.Virtual:
+	case o.Rig != "" && !o.Virtual && o.Port != "":
 		return exit.Misused("--rig is for --virtual: a rig of metal says itself what it is")
+	case o.Rig != "" && !o.Virtual && !shot:
+		return exit.Misused("--rig is for --virtual, or for a KIND of shot, which is then made for that rig: %s", strings.Join(kinds.Names(), ", "))
 	case o.asked() && !kind.Counted():
 		return exit.Misused("a %s controller does not print its settings in a form that is known: write its rig file by hand, from \"seamrail new --controller %s\"", kind, kind)
 	}

@@ -1,0 +1,145 @@
+package kinds
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strconv"
+
+	"seamrail/motion/base/exact"
+)
+
+// slide are the keys that tell how the rail carries the camera.
+func (b Bench) slide(heading string, measuredAt float64) sets {
+	path := "scene.axis." + b.Rail.Name + "."
+	return sets{{path + "heading", heading}, {path + "measured-at", mm(measuredAt)}}
+}
+
+// pushIn puts the scene where the lens comes as near as was asked, whichever way the
+// carriage goes for that, and the focus between nearest and farthest.
+func (b Bench) pushIn(n numbers) sets {
+	travel := math.Abs(n["to"] - n["from"])
+	heading := "push-in"
+	if n["to"] < n["from"] {
+		heading = "pull-back"
+	}
+	nearest, farthest := n[distance]-radius, n[distance]+travel-apothem // a corner comes round between
+	return append(b.slide(heading, n["from"]),
+		set{"scene.distance", mm(n[distance] + travel)},
+		set{"camera.focus", mm(between(nearest, farthest))},
+		exposed(slowLight, standardFocal/(nearest-standardFocal)))
+}
+
+// between is the distance to focus at so that two others are as sharp as each other: by
+// the thin lens their reciprocals count.
+func between(near, far float64) float64 { return 2 * near * far / (near + far) }
+
+// across has the lens look at the lantern straight on in the middle of the way.
+func (b Bench) across(n numbers) sets {
+	face := n[distance] - apothem
+	return append(b.slide("right", (n["from"]+n["to"])/2), set{"camera.focus", mm(face)})
+}
+
+// closeUp is across, from as far away as the magnification asks.
+func (b Bench) closeUp(n numbers) sets {
+	return append(b.slide("right", (n["from"]+n["to"])/2),
+		set{"scene.distance", mm(macroFocal*(1+1/n["magnification"]) + apothem)},
+		exposed(macroLight, n["magnification"]))
+}
+
+// resting has the camera hold still, where there is an axis that carries it.
+func (b Bench) resting(n numbers) sets {
+	face := n[distance] - apothem
+	out := sets{{"camera.focus", mm(face)}, exposed(slowLight, standardFocal/(face-standardFocal))}
+	if b.Rail.Name == "" {
+		return out
+	}
+	at := tenths(min(max(restingPlace, b.Rail.Min), b.Rail.Max))
+	path := ".axis." + b.Rail.Name
+	return append(out, set{path[1:] + ".at", mm(at)}, set{"scene" + path + ".measured-at", mm(at)})
+}
+
+// restingPlace, mm, is where a carriage rests that does not move, if it can.
+const restingPlace = 60.
+
+// Numbers of the way through the hole, in mm.
+const (
+	holeNearest = 250. // from the lens to the lantern's axis at the far end
+	holeMargin  = 12.  // between lens and edge
+	holeHeight  = 60.  // of its middle, as of the lantern's
+)
+
+// throughHole lays the rail aslant, so that the lens begins beside the hole and ends
+// before the lantern; the board stands where the lens goes in as far as the hole lets it
+// go aside meanwhile.
+func (b Bench) throughHole(n numbers) sets {
+	heading, sin, cos := "-60 deg", math.Sqrt(3)/2, 0.5
+	if n["to"] < n["from"] {
+		heading = "120 deg"
+	}
+	travel := math.Abs(n["to"] - n["from"])
+	aside, away := travel*sin, travel*cos
+	swept := n["hole"] - slender - 2*holeMargin // by the lens in the hole, sideways
+	board := -(holeNearest + swept*cos/sin)
+	out := append(b.slide(heading, n["from"]),
+		set{"scene.distance", mm(holeNearest + away)},
+		set{"scene.aside", mm(-aside)},
+		set{"camera.focus", mm(between(holeNearest-radius, holeNearest+away-apothem))},
+		set{"scene.holes[1].diameter", mm(n["hole"])},
+		set{"scene.holes[1].centre[1]", mm(-swept / 2)},
+		set{"scene.dark.centre[1]", mm(-aside)},
+		set{"scene.lamps[1].bearing", "65 deg"}, set{"scene.lamps[1].distance", "400 mm"},
+		set{"scene.lamps[2].bearing", "-65 deg"}, set{"scene.lamps[2].distance", "500 mm"})
+	for _, path := range []string{"scene.holes[1].centre", "scene.dark.centre"} {
+		out = append(out, set{path + "[2]", mm(board)}, set{path + "[3]", mm(holeHeight)})
+	}
+	return out
+}
+
+// alike tells how many sides of the product look alike. A prism has three at least; of
+// what has fewer alike the outline stays.
+func alike(n numbers) sets {
+	count := number(n["faces"])
+	if n["faces"] < 3 {
+		return sets{{"scene.product.symmetry", count}}
+	}
+	return sets{{"scene.product.sides", count}}
+}
+
+// closing is the shortest loop of at least minLoop after which a stand has turned on by
+// whole faces, to the nearest frame, when it turns at its first speed and all is as the
+// questions have it.
+func (b Bench) closing() string {
+	const minLoop = 96 // frames, four seconds
+	if len(b.Stand.Speeds) == 0 {
+		return loop(playback).Default
+	}
+	rate := exact.New(120000, 1001)
+	period := b.Stand.Speeds[0].Period
+	for k := int64(1); ; k++ {
+		frames := period.Mul(exact.New(k, 6)).Mul(rate).Round().Whole()
+		if frames >= minLoop {
+			return strconv.FormatInt(frames, 10) + " frames"
+		}
+	}
+}
+
+// What the lamps of the pieces ask of the camera far away, as ISO marks sensitivity, with
+// aperture and shutter of the pieces: a value that the verdict on the light calls right.
+// Close up the picture wants more, by the square of one plus the magnification.
+const (
+	slowLight  = 1080. // f/18, 1/250 s; and f/9, 1/1000 s
+	macroLight = 660.  // f/14, 1/250 s
+)
+
+// sensitivities are those that cameras offer, a third of a stop apart (common practice).
+var sensitivities = []float64{100, 125, 160, 200, 250, 320, 400, 500, 640, 800, 1000, 1250, 1600, 2000, 2500, 3200, 4000, 5000, 6400}
+
+// exposed sets the sensitivity for a magnification, to the nearest that there is.
+func exposed(light, magnification float64) set {
+	want := light * (1 + magnification) * (1 + magnification)
+	best := slices.MinFunc(sensitivities, func(a, b float64) int {
+		return cmp.Compare(math.Abs(math.Log(a/want)), math.Abs(math.Log(b/want)))
+	})
+	return set{"camera.iso", number(best)}
+}
