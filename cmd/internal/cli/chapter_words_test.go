@@ -21,6 +21,7 @@ import (
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/guide"
+	shotkinds "seamrail/cmd/internal/starter/kinds"
 	"seamrail/motion/edit/sequence"
 	"seamrail/motion/law"
 	"seamrail/motion/law/optimal"
@@ -155,6 +156,9 @@ func known(t *testing.T) map[string]bool {
 		out[c.Name] = true
 	}
 	for _, name := range append(law.Names(), optimal.Made()...) {
+		out[name] = true
+	}
+	for _, name := range shotkinds.Names() {
 		out[name] = true
 	}
 	for _, f := range format.All() {

@@ -338,7 +338,7 @@ func TestEveryKindHasItsFileAndItsRow(t *testing.T) {
 		require.True(t, found, "%s has no row in the chapter first-loop", k.Name)
 		row, _, _ := strings.Cut(rest, "\n")
 		for _, q := range k.Questions(kinds.Bench{}) {
-			assert.Contains(t, row, "`"+q.Name+"`", "%s asks for it", k.Name)
+			assert.Contains(t, row, "`--"+q.Name+"`", "%s asks for it", k.Name)
 		}
 	}
 }
