@@ -67,7 +67,7 @@ func (j Joined) slate(entry int, f sequence.Film, scene int) sheet.Slate {
 			fmt.Sprintf("%s frames/s, shown at %s: %s of real speed", clock.RateText(k.Capture), clock.RateText(k.Playback), k.Retime),
 			fmt.Sprintf("%s; of the %d frames of the take keep %d to %d", plain.Count(p.Rounds, "round"), keep.Recorded, keep.First, keep.Last),
 			fmt.Sprintf("loop of %d frames on the timeline; the clip shows %s", p.Loop.Screen, j.seenOf(f)),
-			fmt.Sprintf("rig: %s; light: %s", setup(f.Setup.Rig), setup(f.Setup.Light)),
+			fmt.Sprintf("rig: %s; light: %s", stated(f.Setup.Rig), stated(f.Setup.Light)),
 		},
 	}
 }
