@@ -32,18 +32,19 @@ const movesRoom = "motion/move"
 
 // otherWords are texts that are a move's name by chance, each with what it is there.
 var otherWords = map[string]string{
-	"motion/base/unit/symbol.go turn":             "a unit of angle",
-	"motion/base/unit/format.go turn":             "a unit of angle",
-	"motion/spec/rig/mechanics.go turn":           "a unit of angle",
-	"motion/spec/rig/controllertalk.go hold":      "the byte that stops a controller",
-	"motion/move/keyreader.go hold":               "how long a key is held",
-	"motion/move/keys.go hold":                    "how long a key is held",
-	"motion/spec/shot/fade.go keys":               "a key of a lamp",
-	"motion/plan/judge/swing.go swing":            "a figure, how far the load swings",
-	"export/report/planreport/stand.go turn":      "a turn of a stand, counted",
-	"export/report/spinreport/words.go turn":      "a turn of a stand, counted",
-	"export/report/spinreport/best.go turn":       "a turn of a stand, counted",
-	"cmd/internal/page/site/script/marks.js hold": "that checks hold",
+	"motion/base/unit/symbol.go turn":                   "a unit of angle",
+	"motion/base/unit/format.go turn":                   "a unit of angle",
+	"motion/spec/rig/mechanics.go turn":                 "a unit of angle",
+	"motion/spec/rig/controllertalk.go hold":            "the byte that stops a controller",
+	"motion/move/keyreader.go hold":                     "how long a key is held",
+	"motion/move/keys.go hold":                          "how long a key is held",
+	"motion/spec/shot/fade.go keys":                     "a key of a lamp",
+	"cmd/internal/starter/kinds/list.go there-and-back": "a kind of shot to begin with",
+	"motion/plan/judge/swing.go swing":                  "a figure, how far the load swings",
+	"export/report/planreport/stand.go turn":            "a turn of a stand, counted",
+	"export/report/spinreport/words.go turn":            "a turn of a stand, counted",
+	"export/report/spinreport/best.go turn":             "a turn of a stand, counted",
+	"cmd/internal/page/site/script/marks.js hold":       "that checks hold",
 }
 
 // moveFiles are the file of each move by its name.
