@@ -2,10 +2,14 @@ package format
 
 import (
 	"io"
+	"path/filepath"
 
 	"seamrail/cmd/internal/job"
 	"seamrail/export/report"
 	"seamrail/export/report/planreport"
+	"seamrail/motion/base/list"
+	"seamrail/motion/base/source"
+	"seamrail/motion/spec/shot"
 )
 
 var reportText = []Format{{
@@ -19,10 +23,30 @@ var planJSON = []Format{{
 	Write: func(of *Of, w io.Writer) error { return report.JSON(w, Told(of.Job).Facts()) },
 }}
 
+// asSeen is what lies under a shot, with the names of files as they are seen from the
+// shot's own: wherever the program is run, they are the same.
+func asSeen(s shot.Shot) shot.Laid {
+	dir := filepath.Dir(s.File)
+	name := func(file string) string {
+		if seen, err := filepath.Rel(dir, file); err == nil && file != "" {
+			return filepath.ToSlash(seen)
+		}
+		return file
+	}
+	text := func(t source.Text) source.Text { t.File = name(t.File); return t }
+	return shot.Laid{
+		Files: list.Map(s.Laid.Files, func(f shot.LaidFile) shot.LaidFile { f.Name = name(f.Name); return f }),
+		Values: list.Map(s.Laid.Values, func(v source.Leaf) source.Leaf {
+			v.Text, v.Below = text(v.Text), list.Map(v.Below, text)
+			return v
+		}),
+	}
+}
+
 // Told is what the report of a job tells.
 func Told(j *job.Job) planreport.Data {
 	return planreport.Data{
 		Plan: j.Plan, Verified: j.Verdict, Fits: j.Fits(), Controller: j.Expected(),
-		Picture: j.Picture, Scene: j.Shot.Scene, Laid: j.Shot.Laid, Shakes: j.Shakes, Others: j.Others, Headline: j.Headline(),
+		Picture: j.Picture, Scene: j.Shot.Scene, Laid: asSeen(j.Shot), Shakes: j.Shakes, Others: j.Others, Headline: j.Headline(),
 	}
 }

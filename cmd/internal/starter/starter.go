@@ -72,6 +72,14 @@ func silent(axes string) string {
 // SequenceName is what the file of the built-in sequence is called.
 const SequenceName = "clip.toml"
 
+// What lies under the shots of the built-in sequence: their set-up, and what it takes
+// from the shelf.
+const (
+	SetUpName  = "table.toml"
+	CameraName = "camera.toml"
+	LensName   = "lens.toml"
+)
+
 //go:embed clip/*.toml
 var clip embed.FS
 

@@ -20,6 +20,7 @@ import (
 	"seamrail/motion/base/plain"
 	"seamrail/motion/edit/sequence"
 	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/setup"
 	"seamrail/motion/spec/shot"
 )
 
@@ -167,16 +168,27 @@ var newFor = map[string]string{
 	"rig.schema.json":    "the same for the rig",
 	starter.SequenceName: "a sequence: which shots make a clip",
 	clipSchema:           "for editors, of the sequence",
+	starter.SetUpName:    "a set-up: what its shots have in common",
+	starter.CameraName:   "the camera of the set-up: what it is",
+	starter.LensName:     "its lens",
 }
 
 const newShot = "a shot of it"
+
+// purpose is what a file is for.
+func purpose(name string) string {
+	if _, ok := setup.Schemas()[name]; ok {
+		return "for editors, of set-ups and what they take"
+	}
+	return cmp.Or(newFor[name], newShot)
+}
 
 // newWords tells what was written, and what to do next.
 func newWords(o *Options, files []atomicfile.File) error {
 	var b strings.Builder
 	fmt.Fprintf(&b, "Wrote to %s:\n", plain.Text(o.Dir))
 	for _, f := range files {
-		fmt.Fprintf(&b, "  %-21s %s\n", f.Name, cmp.Or(o.isFor(f.Name), newShot))
+		fmt.Fprintf(&b, "  %-21s %s\n", f.Name, cmp.Or(o.isFor(f.Name), purpose(f.Name)))
 	}
 	if o.Read.asked() {
 		fmt.Fprintf(&b, "First: fill in the lines of %s that say FILL IN; the controller cannot know them.\n", o.in(starter.RigName))
@@ -219,7 +231,12 @@ func clipFiles() ([]atomicfile.File, error) {
 	for _, name := range slices.Sorted(maps.Keys(held)) {
 		out = append(out, atomicfile.File{Name: name, Fill: atomicfile.Bytes(held[name])})
 	}
-	return append(out, atomicfile.File{Name: clipSchema, Fill: atomicfile.Bytes(sequence.Schema())}), nil
+	schemas := setup.Schemas()
+	schemas[clipSchema] = sequence.Schema()
+	for _, name := range slices.Sorted(maps.Keys(schemas)) {
+		out = append(out, atomicfile.File{Name: name, Fill: atomicfile.Bytes(schemas[name])})
+	}
+	return out, nil
 }
 
 func completeTable(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
