@@ -14,7 +14,6 @@ import (
 	"seamrail/motion/base/fault"
 	"seamrail/motion/cue"
 	"seamrail/motion/spec/rig"
-	"seamrail/motion/spec/setup"
 	"seamrail/motion/spec/shot"
 )
 
@@ -28,6 +27,7 @@ type document struct {
 	fresh bool
 	made  atomic.Bool // it has been saved
 	mu    sync.Mutex  // held from reading a file to writing it
+	under under
 }
 
 // Disk is what the file holds.
@@ -122,16 +122,6 @@ func beside(from, name string) string {
 		return name // which no folder has
 	}
 	return path.Join(path.Dir(from), filepath.ToSlash(name))
-}
-
-// files reads what lies under a shot, from the folder alone.
-func (d *document) files() setup.Files {
-	return setup.Files{Open: func(from, name string) (setup.Found, error) {
-		found := setup.Found{Name: beside(from, name)}
-		var err error
-		found.Data, err = d.read(found.Name)
-		return found, err
-	}}
 }
 
 // rigText is the text of a rig file of the folder, or the built-in one's.

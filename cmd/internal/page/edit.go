@@ -148,6 +148,8 @@ type Value struct {
 	Unit    string   `json:"unit"`
 	Group   string   `json:"group"` // the table it stands in
 	Choices []string `json:"choices,omitempty"`
+	File    string   `json:"file,omitempty"` // under the shot, in which it stands
+	Over    *Over    `json:"over,omitempty"` // what it stands over
 }
 
 // values are the keys that a shot has, with all that lies under it, in the order of the
@@ -155,7 +157,7 @@ type Value struct {
 func values(s shot.Shot) []Value {
 	out := lister{list: []Value{}}
 	out.table("", reflect.ValueOf(s.Raw()))
-	return out.list
+	return standing(out.list, s.Laid)
 }
 
 type lister struct{ list []Value }

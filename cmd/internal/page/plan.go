@@ -6,7 +6,6 @@ import (
 	"time"
 
 	"seamrail/cmd/internal/job"
-	"seamrail/motion/base/source"
 	"seamrail/motion/spec/rig"
 	"seamrail/motion/spec/shot"
 )
@@ -68,11 +67,11 @@ func (s *Server) edited(text string, edits []Edit) (string, error) {
 			return text, err
 		}
 		for _, x := range sets {
-			out, err := source.Set(s.doc.name, []byte(text), x.Path, x.Value)
+			out, err := s.doc.set(text, x.Path, x.Value)
 			if err != nil {
 				return text, err
 			}
-			text = string(out)
+			text = out
 		}
 	}
 	return text, nil

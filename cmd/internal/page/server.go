@@ -149,6 +149,7 @@ func (s *Server) routes() http.Handler {
 	m.HandleFunc("POST /api/plan", answers(s.plan))
 	m.HandleFunc("POST /api/controller", answers(s.controller))
 	m.HandleFunc("POST /api/save", answers(s.save))
+	m.HandleFunc("POST /api/set-up", answers(s.inSetUp))
 	m.HandleFunc("POST /api/watch", s.watch)
 	m.HandleFunc("POST /api/preview", s.preview)
 	m.HandleFunc("POST /api/spin", answers(s.spin))

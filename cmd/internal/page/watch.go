@@ -35,7 +35,7 @@ func (s *Server) watch(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	w.Header().Set("Content-Type", "application/x-ndjson; charset=utf-8")
-	x := watcher{s: s, to: plain.Encoder(w), flush: http.NewResponseController(w).Flush, known: q.Revision}
+	x := watcher{s: s, seen: map[string]string{}, to: plain.Encoder(w), flush: http.NewResponseController(w).Flush, known: q.Revision}
 	wake, leave := s.hub.join()
 	defer leave()
 	look, beat := time.NewTicker(lookEvery), time.NewTicker(beatEvery)
@@ -44,6 +44,7 @@ func (s *Server) watch(w http.ResponseWriter, r *http.Request) {
 	x.beat()
 	x.drive()
 	x.disk()
+	x.under()
 	for x.err == nil {
 		select {
 		case <-r.Context().Done():
@@ -52,6 +53,7 @@ func (s *Server) watch(w http.ResponseWriter, r *http.Request) {
 			x.drive()
 		case <-look.C:
 			x.disk()
+			x.under()
 		case <-beat.C:
 			x.beat()
 		}
@@ -63,9 +65,10 @@ type watcher struct {
 	s     *Server
 	to    *json.Encoder
 	flush func() error
-	known string // revision that was told last
-	lost  string // trouble with the file that was told last
-	told  int64  // version of the drive state that was told last
+	known string            // revision that was told last
+	seen  map[string]string // revisions of what lies under the shot
+	lost  string            // trouble with the file that was told last
+	told  int64             // version of the drive state that was told last
 	beats int
 	err   error
 }

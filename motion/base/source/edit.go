@@ -34,6 +34,19 @@ func Set(file string, data []byte, path, text string) ([]byte, error) {
 	return out, nil
 }
 
+// Value is the text of the value at a path of a document.
+func Value(data []byte, path string) (string, bool) {
+	root, faults := parse("", "", data)
+	if len(faults) > 0 {
+		return "", false
+	}
+	n := root.at(path)
+	if n == nil {
+		return "", false
+	}
+	return n.text, true
+}
+
 // edited does what Set says where it can; what comes out is for Set to check.
 func edited(data []byte, path, text string) []byte {
 	body := bytes.TrimPrefix(data, []byte("\ufeff"))

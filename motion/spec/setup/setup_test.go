@@ -242,3 +242,45 @@ func TestEachValueKnowsItsPlace(t *testing.T) {
 	assert.Equal(t, []float64{300, 400, 50}, []float64{again.Scene.Lens.Focus.Value, again.Scene.Camera.ISO.Value, again.Scene.Lens.FocalLength.Value})
 	assert.Equal(t, 380.0, s.Scene.Lens.Focus.Value)
 }
+
+// A value is written into the shot, whether it stands there or under it, and the shot
+// then says so. Every other byte stays.
+func TestAValueIsWrittenOverASetUp(t *testing.T) {
+	for _, x := range []struct{ besides, path, value, want string }{
+		{"", "camera.aperture", "f/4", "\n[camera]\naperture = \"f/4\"\n"},
+		{"[camera]\niso = 3 # mine\n", "camera.aperture", "f/4", "[camera]\naperture = \"f/4\"\niso = 3 # mine\n"},
+		{"[camera]\naperture = 8 # mine\n", "camera.aperture", "4", "[camera]\naperture = 4 # mine\n"},
+		{"", "scene.lamps[2].beam", "20 deg", "\n[[scene.lamps]]\nname = \"fill\"\nbeam = \"20 deg\"\n"},
+		{"[[scene.lamps]]\nname = \"rim\"\n", "scene.lamps[2].level", "20 %", "[[scene.lamps]]\nname = \"rim\"\n\n[[scene.lamps]]\nname = \"fill\"\nlevel = \"20 %\"\n"},
+		{"[[scene.lamps]]\nname = \"rim\"\n", "scene.lamps[3].level", "20 %", "[[scene.lamps]]\nlevel = \"20 %\"\nname = \"rim\"\n"},
+		{"[[scene.lamps]]\nkelvin = 3000\n", "scene.lamps[3].kelvin", "4000", "[[scene.lamps]]\nkelvin = 4000\n"},
+		{"[[scene.lamps]]\nname = \"fill\"\n", "scene.lamps[2].level", "20 %", "[[scene.lamps]]\nlevel = \"20 %\"\nname = \"fill\"\n"},
+		{"", "clock.loop", "3 s", ""},
+	} {
+		f := shotOn(x.besides)
+		s, err := f.decode("a.toml")
+		require.NoError(t, err)
+		out, err := s.Laid.Set([]byte(f["a.toml"]), x.path, x.value)
+		require.NoError(t, err, x.path)
+		if x.want != "" {
+			assert.Equal(t, strings.TrimSuffix(f["a.toml"], x.besides)+x.want, string(out))
+		}
+		again, err := f.files().Decode("a.toml", out, nil)
+		require.NoError(t, err)
+		found := false
+		for _, v := range again.Laid.Values {
+			if v.Path == x.path {
+				found = v.Text.Text == x.value && v.Text.File == ""
+			}
+		}
+		file, _ := again.Laid.Home(x.path)
+		assert.Empty(t, file)
+		if file, _ := s.Laid.Home(x.path); file != "" {
+			assert.True(t, found, "it stands over %s now", file)
+		}
+	}
+	s, err := shotOn("").decode("a.toml")
+	require.NoError(t, err)
+	_, err = s.Laid.Set([]byte("scene = { lamps = [] }\n"), "scene.lamps[1].level", "20 %")
+	require.Error(t, err, "a list within one line cannot be added to")
+}

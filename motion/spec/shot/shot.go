@@ -50,9 +50,14 @@ type Shot struct {
 
 // Laid is what lies under a shot file: set-ups, and files of single things.
 type Laid struct {
-	Files  []LaidFile                             // the lowest first
-	Values []source.Leaf                          // what stands in them, or over what stands in them
-	Home   func(path string) (file, local string) // where the value at a path of the shot stands; nil where nothing lies under it
+	Files  []LaidFile    // the lowest first
+	Values []source.Leaf // what stands in them, or over what stands in them
+	// Home is the file in which the value at a path of the shot stands, and its path
+	// there; "" for the shot's own and for what is not there. Nil where nothing lies
+	// under the shot.
+	Home func(path string) (file, local string)
+	// Set writes a value into the text of the shot, over what lies under it. Nil as Home.
+	Set func(text []byte, path, value string) ([]byte, error)
 }
 
 // Raw is the shot as it is written, with all that lies under it.

@@ -47,6 +47,12 @@ export function heard(news) {
   say("Another program wrote the file; this is it now. Undo brings back what was here.", "fair");
 }
 
+/** Hears that files under the shot have changed, and plans anew with them. */
+export function heardUnder({ files, own }) {
+  void retext(shot.text);
+  if (!own) say(`Another program wrote ${files.join(", ")}, which this shot lies over. This is the plan with it.`, "fair");
+}
+
 function against(news) {
   theirs = { text: news.text, revision: news.revision };
   at("conflict").hidden = false;

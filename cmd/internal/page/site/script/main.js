@@ -5,7 +5,7 @@ import { on, shot, tell } from "./shot.js";
 import { redoes, retext, undoes } from "./planner.js";
 import { play, refresh } from "./playhead.js";
 import { heardDrive } from "./driver.js";
-import { heard, restore } from "./disk.js";
+import { heard, heardUnder, restore } from "./disk.js";
 import { showTakes } from "./takes.js";
 import "./dial.js";
 import "./transport.js";
@@ -81,6 +81,7 @@ function hear(news) {
   heardAt = performance.now();
   gone("");
   if (news.disk) heard(news.disk);
+  if (news.under) heardUnder(news.under);
   if (news.drive) heardDrive(news.drive);
 }
 
