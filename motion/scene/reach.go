@@ -51,11 +51,12 @@ func (c *checker) nearest(l Lens) {
 	}
 }
 
-// magnifies wants the magnification that is asked for to be one the lens has, with the
-// rings behind it. They add their length over the focal length: the picture stands f m
-// behind the rear focal point, by Newton's equation (E. Hecht, Optics, 5th ed., Pearson
-// 2017, section 5.2, ISBN 978-0-13-397722-6), for a lens whose focal length stays as it
-// focuses.
+// magnifies wants the magnification that is asked for to be one the lens has. Rings
+// behind it leave none below their length over the focal length, as where it is focused
+// infinitely far the picture stands at the rear focal point (E. Hecht, Optics, 5th ed.,
+// Pearson 2017, section 5.2, ISBN 978-0-13-397722-6). How far they reach beyond the
+// greatest is not known: focal lengths are marked for far focus, and many lenses have
+// less of it near.
 func (c *checker) magnifies(l Lens) {
 	key, asked := l.asked()
 	if asked <= 0 {
@@ -63,27 +64,23 @@ func (c *checker) magnifies(l Lens) {
 	}
 	value := ratio(asked)
 	if key == "camera.focus" {
-		value = unit.Format(l.Focus.Value, unit.Length)
+		value = unit.Format(l.Focus.Value, unit.Length) + " magnifies " + value + ", which"
 	}
-	rings := l.rings()
-	if least := rings * (1 - twiceSaid); rings > 0 && asked < least {
-		c.add(key, value, "must be at least "+ratio(rings)+" with "+unit.Format(l.Extension.Value, unit.Length)+" of rings: a lens on rings does not focus farther",
-			"take rings away")
-	}
-	if !l.Greatest.Given || l.Extension.Value > 0 && rings == 0 || asked <= (l.Greatest.Value+rings)*(1+twiceSaid) {
+	if l.Extension.Value > 0 {
+		if least := l.rings(); asked < least*(1-twiceSaid) {
+			c.add(key, value, "must be at least "+ratio(least)+": a lens on "+unit.Format(l.Extension.Value, unit.Length)+" of rings does not focus farther",
+				"take rings away")
+		}
 		return
 	}
-	bound, fit := "must be at most "+ratio(l.Greatest.Value+rings)+", the greatest magnification of the lens", "stand farther away, or take a lens that goes nearer"
-	if key == "camera.focus" {
-		bound = "magnifies " + ratio(asked) + ", which " + bound
+	if !l.Greatest.Given || asked <= l.Greatest.Value*(1+twiceSaid) {
+		return
 	}
-	if rings > 0 {
-		bound += " with its rings"
-	}
+	fit := "stand farther away, or take a lens that goes nearer"
 	if f := l.FocalLength; f.Given && f.Value > 0 {
-		fit += fmt.Sprintf(`; extension = "%s mm" of rings would reach it`, plainly(math.Ceil((asked-l.Greatest.Value)*f.Value-wholeMM), 6))
+		fit += fmt.Sprintf("; rings of some %s mm would do: extension", plainly(math.Ceil((asked-l.Greatest.Value)*f.Value-wholeMM), 6))
 	}
-	c.add(key, value, bound, fit)
+	c.add(key, value, "must be at most "+ratio(l.Greatest.Value)+", the greatest magnification of the lens", fit)
 }
 
 // asked is the magnification that the lens is set to, and the key that says so; 0 where

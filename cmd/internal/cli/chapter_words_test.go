@@ -26,13 +26,19 @@ import (
 	"seamrail/motion/law"
 	"seamrail/motion/law/optimal"
 	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/setup"
 	"seamrail/motion/spec/shot"
 )
+
+// schemaTexts are the schemas of the files that somebody writes.
+func schemaTexts() [][]byte {
+	return append(slices.Collect(maps.Values(setup.Schemas())), shot.Schema(), rig.Schema(), sequence.Schema())
+}
 
 // schemas are those of the files that somebody writes.
 func schemas(t *testing.T) (out []*jsonschema.Schema) {
 	t.Helper()
-	for _, text := range [][]byte{shot.Schema(), rig.Schema(), sequence.Schema()} {
+	for _, text := range schemaTexts() {
 		out = append(out, compiled(t, text))
 	}
 	return out
@@ -147,7 +153,7 @@ func names(v any, into map[string]bool) {
 func known(t *testing.T) map[string]bool {
 	t.Helper()
 	out := map[string]bool{}
-	for _, text := range [][]byte{shot.Schema(), rig.Schema(), sequence.Schema()} {
+	for _, text := range schemaTexts() {
 		var v any
 		require.NoError(t, json.Unmarshal(text, &v))
 		names(v, out)

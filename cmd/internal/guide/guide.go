@@ -41,6 +41,7 @@ var chapters = []Chapter{
 	{"picture", "camera and scene: how it will look before anything is built", []string{
 		"preview", "above", "fit",
 	}},
+	{"set-up", "what the shots of a day have in common, and the shelf it is taken from", nil},
 	{"hands", "cues: what a hand drops, pours or strikes, on time", []string{"cues"}},
 	{"browser", "the page on which a loop is designed by hand and eye", []string{"page"}},
 	{"driving", "running takes, stopping them, and what holds the rig", []string{"drive"}},
