@@ -161,6 +161,20 @@ type Film struct {
 	Motion   exact.Rat `json:"motion_seconds"`
 	Record   exact.Rat `json:"record_seconds"`
 	Bytes    *int64    `json:"bytes"` // of a take; null where it is not known
+	Records  string    `json:"records"`
+	Spent    Spent     `json:"take"`
+}
+
+// Spent is where the real time of a take goes, in s.
+type Spent struct {
+	Slate   exact.Rat `json:"slate_seconds"`
+	CountIn exact.Rat `json:"count_in_seconds"`
+	Lead    exact.Rat `json:"lead_seconds"` // before and again after the motion
+	RunUp   exact.Rat `json:"run_up_seconds"`
+	Rounds  exact.Rat `json:"rounds_seconds"`
+	RunOut  exact.Rat `json:"run_out_seconds"`
+	Return  exact.Rat `json:"return_seconds"`
+	All     exact.Rat `json:"all_seconds"`
 }
 
 // Order is the order to film in.
@@ -178,6 +192,7 @@ type Needs struct {
 	Motion  exact.Rat `json:"motion_seconds"`
 	Record  exact.Rat `json:"record_seconds"`
 	Changes exact.Rat `json:"change_seconds"`
+	Between exact.Rat `json:"between_seconds"`
 	Day     exact.Rat `json:"day_seconds"`
 	Bytes   *int64    `json:"bytes"`
 	Card    *int64    `json:"card_bytes"`
@@ -191,7 +206,7 @@ func (d Data) Facts() any {
 		Schema: Schema, Title: c.Title, Playback: c.Playback, Frames: c.Frames, Screen: c.OnScreen(),
 		First: c.Label(0), Last: c.Label(c.Frames - 1), Troubles: report.List(d.Troubles),
 		Order:    Order{o.Order, o.RigChanges, o.LightChanges, o.Least, c.Counted},
-		Needs:    Needs{t.Takes, t.Motion, t.Record, t.Changes, t.Day, whole(t.All()), whole(c.Card.Size)},
+		Needs:    Needs{t.Takes, t.Motion, t.Record, t.Changes, t.Between, t.Day, whole(t.All()), whole(c.Card.Size)},
 		Music:    musicreport.Of(c.Music, nil),
 		Defaults: report.Each(d.Defaults, report.DefaultOf),
 		Heads:    report.Each(d.Heads, func(x Head) HeadOf { return HeadOf{x.File, report.VerdictOf(x.Headline)} }),
@@ -200,7 +215,7 @@ func (d Data) Facts() any {
 		}),
 		Cuts: report.Each(c.Cuts, func(x sequence.Cut) Cut { return cutOf(c, x) }),
 		Films: report.Each(c.Films, func(f sequence.Film) Film {
-			return Film{f.File, f.Setup.Rig, f.Setup.Light, f.Takes, f.Recorded, f.Seconds, f.Record, whole(f.Bytes)}
+			return Film{f.File, f.Setup.Rig, f.Setup.Light, f.Takes, f.Recorded, f.Seconds, f.Record, whole(f.Bytes), string(f.Kind()), spentOf(f.Spent)}
 		}),
 	}
 	out.Proposals = report.Each(d.Proposals, func(p sequence.Proposal) Proposal {
@@ -211,6 +226,10 @@ func (d Data) Facts() any {
 		out.Events, out.Joins = report.Each(d.Timeline.Events, eventOf), report.Each(d.Timeline.Joins, joinOf)
 	}
 	return out
+}
+
+func spentOf(s sequence.Spent) Spent {
+	return Spent{s.Slate, s.CountIn, s.Lead, s.RunUp, s.Rounds, s.RunOut, s.Return, s.All()}
 }
 
 func carryOf(c sequence.Carry) Carry {

@@ -2,6 +2,7 @@ package sequencereport
 
 import (
 	"fmt"
+	"strings"
 
 	"seamrail/export/report"
 	"seamrail/motion/base/exact"
@@ -54,6 +55,7 @@ func (p *page) needs() {
 		}
 		p.Field("a take", fmt.Sprintf("%s: the rig moves for %s, recorded for %s in %s%s", f.File, duration(f.Seconds), duration(f.Record),
 			plain.Count(f.Recorded, what), sized(f.Bytes)))
+		p.Toned(report.Dim, "", spentWords(f.Spent))
 	}
 	p.Field("all takes", fmt.Sprintf("%s, the rig moving for %s; recorded for %s%s", plain.Count(t.Takes, "take"), duration(t.Motion), duration(t.Record), sized(t.All())))
 	p.Field("card", cardWords(p.c.Card, t))
@@ -65,6 +67,25 @@ func sized(bytes exact.Rat) string {
 		return ""
 	}
 	return ", " + mediasize.SizeText(bytes)
+}
+
+// spentWords tell where the real time of a take goes.
+func spentWords(s sequence.Spent) string {
+	var parts []string
+	for _, x := range []struct {
+		what string
+		sec  exact.Rat
+	}{{"slate", s.Slate}, {"count-in", s.CountIn}, {"camera ahead", s.Lead}, {"run-up", s.RunUp}, {"rounds", s.Rounds},
+		{"run-out", s.RunOut}, {"camera on", s.Lead}, {"back to the start about", s.Return}} {
+		if x.sec.Sign() > 0 {
+			parts = append(parts, x.what+" "+duration(x.sec))
+		}
+	}
+	words := fmt.Sprintf("%s in all: %s", duration(s.All()), strings.Join(parts, ", "))
+	if s.CountIn.Sign() > 0 && s.Lead.Sign() > 0 {
+		words += "; it is counted while the camera is ahead"
+	}
+	return words
 }
 
 func cardWords(c sequence.Card, t sequence.Totals) string {
@@ -93,8 +114,8 @@ func dayWords(c *sequence.Clip, t sequence.Totals) string {
 	if t.Changes.Sign() > 0 {
 		words += ", changes " + duration(t.Changes)
 	}
-	if c.Day.Between.Sign() > 0 {
-		words += ", between takes " + duration(exact.Int(int64(t.Takes-1)).Mul(c.Day.Between))
+	if t.Between.Sign() > 0 {
+		words += ", between takes " + duration(t.Between)
 	}
 	if !c.Day.Timed {
 		words += "; what changes take is not stated ([day])"

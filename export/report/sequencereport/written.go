@@ -20,11 +20,15 @@
 //     middle, and how fast it goes `right`, `up` and `toward` the lens) and the `axes` (`axis`,
 //     `unit`, `speed`), and what the picture `lacks`; the last cut is the clip's own loop
 //   - `films`: what there is to film: `file`, `rig`, `light`, `takes`, and for one take
-//     `captured_frames`, `motion_seconds`, `record_seconds`, `bytes`
+//     `captured_frames`, `motion_seconds`, `record_seconds`, `bytes`, whether the camera
+//     `records` film or stills, and where the real time of a `take` goes: `slate_seconds`,
+//     `count_in_seconds` (as far as the camera is ahead it runs meanwhile), `lead_seconds`,
+//     `run_up_seconds`, `rounds_seconds`, `run_out_seconds`, `return_seconds` to where it begins
+//     (an estimate), `all_seconds`
 //   - `order`: the `films` in the order to film them, `rig_changes`, `light_changes`, whether it
 //     is the `least`, and whether changes were `counted` or timed
 //   - `needs`: of all takes: `takes`, `motion_seconds`, `record_seconds`, `change_seconds`,
-//     `day_seconds`, `bytes`, and `card_bytes` of one card; null where it is not known
+//     `between_seconds` beside the recordings, `day_seconds`, `bytes`, and `card_bytes` of one card; null where it is not known
 //   - `headlines`: of the plan of each shot file: whether it is `ready`, `stamp` and `words`, what
 //     `fails` and what is `unknown`
 //   - `proposals`: of each cut (`cut` in `cuts`) whose motion is seen the `out_frame` and

@@ -9,19 +9,9 @@ import (
 
 func (r RawCard) build(report *source.Report) Card {
 	c := Card{Lead: exact.Int(2)}
-	read := func(t source.Text, key string, parse func(string) (exact.Rat, error)) exact.Rat {
-		if !t.Set {
-			return exact.Rat{}
-		}
-		v, err := parse(t.Text)
-		if err != nil {
-			report.Wrong(t, "card."+key, err.Error(), "")
-		}
-		return v
-	}
-	c.Rate = read(r.Bitrate, "bitrate", mediasize.ParseRate)
-	c.Frame = read(r.FrameSize, "frame-size", mediasize.ParseSize)
-	c.Size = read(r.Size, "size", mediasize.ParseSize)
+	c.Rate = measured(report, r.Bitrate, "card.bitrate", mediasize.ParseRate)
+	c.Frame = measured(report, r.FrameSize, "card.frame-size", mediasize.ParseSize)
+	c.Size = measured(report, r.Size, "card.size", mediasize.ParseSize)
 	if r.Lead.Set {
 		c.Lead, _ = duration(report, r.Lead, "card.lead")
 	} else {
@@ -30,13 +20,26 @@ func (r RawCard) build(report *source.Report) Card {
 	return c
 }
 
+// measured reads bytes, or a rate of them; 0 where nothing is said.
+func measured(report *source.Report, t source.Text, path string, parse func(string) (exact.Rat, error)) exact.Rat {
+	if !t.Set {
+		return exact.Rat{}
+	}
+	v, err := parse(t.Text)
+	if err != nil {
+		report.Wrong(t, path, err.Error(), "")
+	}
+	return v
+}
+
 func (r RawDay) build(report *source.Report) Day {
-	var d Day
+	d := Day{CountIn: usualCountIn}
 	for _, x := range []struct {
 		text source.Text
 		key  string
 		to   *exact.Rat
-	}{{r.RigChange, "rig-change", &d.RigChange}, {r.LightChange, "light-change", &d.LightChange}, {r.BetweenTakes, "between-takes", &d.Between}} {
+	}{{r.RigChange, "rig-change", &d.RigChange}, {r.LightChange, "light-change", &d.LightChange}, {r.BetweenTakes, "between-takes", &d.Between},
+		{r.Slate, "slate", &d.Slate}, {r.CountIn, "count-in", &d.CountIn}} {
 		if x.text.Set {
 			*x.to, _ = duration(report, x.text, "day."+x.key)
 		}
@@ -51,6 +54,9 @@ func (r RawDay) build(report *source.Report) Day {
 	}
 	return d
 }
+
+// usualCountIn is what is counted before a take unless told: as drive counts.
+var usualCountIn = exact.Int(3)
 
 // maxDuration bounds a real time between takes: a week.
 var maxDuration = exact.Int(7 * 24 * 3600)

@@ -90,7 +90,7 @@ func (r RawShot) build(report *source.Report, path string, takes int, named musi
 		n, _ := report.Whole(r.Takes, path+"takes", 1, maxTakes)
 		e.Takes = int(n)
 	}
-	e.Use = r.RawUse.build(report, path)
+	e.Use, e.Recording = r.RawUse.build(report, path), r.RawRecording.build(report, path)
 	return e
 }
 

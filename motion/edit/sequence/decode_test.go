@@ -61,7 +61,7 @@ func TestDecode(t *testing.T) {
 	assert.Equal(t, "2400000", s.Card.Frame.String())
 	assert.Equal(t, "3/2", s.Card.Lead.String())
 	assert.True(t, s.Card.Known())
-	assert.Equal(t, sequence.Day{RigChange: exact.Int(1800), LightChange: exact.Int(600), Between: exact.Int(40), Timed: true}, s.Day)
+	assert.Equal(t, sequence.Day{RigChange: exact.Int(1800), LightChange: exact.Int(600), Between: exact.Int(40), CountIn: exact.Int(3), Timed: true}, s.Day)
 	require.Len(t, s.Entries, 2)
 	a, b := s.Entries[0], s.Entries[1]
 	assert.Equal(t, unit.Quantity{Value: exact.Int(12), Dim: unit.Frames}.String(), a.From.String())

@@ -20,6 +20,15 @@ type Film struct {
 	Record   exact.Rat // real s that the camera records in a take
 	Stills   bool      // its frames are so far apart that a camera takes them one by one
 	Bytes    exact.Rat // of a take; 0 = not known
+	Spent    Spent     // where the real time of a take goes
+}
+
+// Kind is what the camera makes of it.
+func (f Film) Kind() Kind {
+	if f.Stills {
+		return Stills
+	}
+	return Filmed
 }
 
 // film lists what there is to film and finds the order for it.
@@ -66,23 +75,11 @@ func (c *Clip) filmOf(p Piece, setup schedule.Setup) Film {
 	lead := c.Card.Lead.Mul(rate).Ceil().Whole()
 	f.Recorded = moving + 2*lead
 	f.Record = exact.Int(f.Recorded).Quo(rate)
-	f.Stills = rate.Less(minFilm)
-	f.Bytes = c.Card.bytes(f)
+	own := p.Entry.Recording
+	f.Stills = own.stills(rate)
+	f.Bytes = own.of(c.Card).bytes(f)
+	f.Spent = c.spent(p, exact.Int(lead).Quo(rate))
 	return f
-}
-
-// minFilm is the slowest rate, in frames a second, that cameras film at; slower ones
-// are stills, taken by an interval timer (common practice).
-var minFilm = exact.Int(10)
-
-// bytes is what a take is on the card; 0 where that is not known. What a camera says of
-// a second of film says nothing of its stills.
-func (c Card) bytes(f Film) exact.Rat {
-	switch {
-	case f.Stills || c.Rate.Sign() == 0:
-		return exact.Int(f.Recorded).Mul(c.Frame)
-	}
-	return f.Record.Mul(c.Rate)
 }
 
 // lights names each set of lamps by the shot that first has it.
@@ -123,6 +120,7 @@ type Totals struct {
 	Bytes   exact.Rat // of those whose size is known; 0 = of none
 	Unsized int       // takes whose size is not known
 	Changes exact.Rat // real s of changes, as the day states them
+	Between exact.Rat // real s beside the recordings
 	Day     exact.Rat // real s of all of it, with what is between takes
 }
 
@@ -148,7 +146,23 @@ func (c *Clip) Totals() Totals {
 		}
 	}
 	t.Changes = exact.Int(int64(c.Order.RigChanges)).Mul(c.Day.RigChange).Add(exact.Int(int64(c.Order.LightChanges)).Mul(c.Day.LightChange))
-	between := exact.Int(int64(t.Takes - 1)).Mul(c.Day.Between)
-	t.Day = t.Record.Add(t.Changes).Add(between)
+	t.Between = c.between()
+	t.Day = t.Record.Add(t.Changes).Add(t.Between)
 	return t
+}
+
+// between is what comes beside the recordings of all takes: what each needs, or as long as
+// the day states from each to the next where that is more.
+func (c *Clip) between() exact.Rat {
+	var sum, last exact.Rat
+	for _, n := range c.Order.Order {
+		f := c.Films[n]
+		needs := f.Spent.Beside()
+		each := needs
+		if each.Less(c.Day.Between) {
+			each = c.Day.Between
+		}
+		sum, last = sum.Add(exact.Int(int64(f.Takes)).Mul(each)), each.Sub(needs)
+	}
+	return sum.Sub(last) // nothing is waited for after the last take
 }

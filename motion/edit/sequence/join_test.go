@@ -262,7 +262,7 @@ func TestFilms(t *testing.T) {
 	assert.Equal(t, "448000000", total.Bytes.String())
 	assert.Equal(t, []int{1, 2}, []int{c.Order.RigChanges, c.Order.LightChanges})
 	assert.Equal(t, "3000", total.Changes.String())
-	assert.Equal(t, exact.New(224, 5).Add(exact.Int(3000+13*40)).String(), total.Day.String())
+	assert.Equal(t, exact.New(224, 5).Add(exact.Int(3000+13*40+2)).String(), total.Day.String(), "and 2 s of the last count-in")
 	assert.Equal(t, []int{0, 3, 1, 2}, c.Order.Order)
 }
 
@@ -276,6 +276,32 @@ func TestRampsAreRecorded(t *testing.T) {
 	require.Positive(t, up)
 	require.Positive(t, out)
 	assert.Equal(t, up+3*48+out, c.Films[0].Recorded)
+	s := c.Films[0].Spent
+	assert.Equal(t, exact.New(up, 120).String(), s.RunUp.String())
+	assert.Equal(t, "6/5", s.Rounds.String())
+	assert.Equal(t, exact.New(out, 120).String(), s.RunOut.String())
+	assert.Zero(t, s.Return.Sign(), "an endless table goes on from where it stands")
+	assert.True(t, s.Moving().Equal(c.Films[0].Seconds))
+}
+
+// An axis that comes through its seam moving ends its take beyond where it began, and goes
+// back at a tenth of its speed.
+func TestTheWayBackToTheStart(t *testing.T) {
+	pass := strings.Replace(across, "from = \"100 mm\"\nto = \"140 mm\"\nlaw = \"harmonic\"", "move = \"through\"\nfrom = \"100 mm\"\nto = \"140 mm\"", 1)
+	c := joined(t, "[day]\nslate = \"10 s\"\ncount-in = \"4 s\"\n"+entry("a"), map[string]string{"a": pass})
+	tr := c.Pieces[0].Trajectory
+	begin, end := tr.RampTimes()
+	from := tr.TakeState(0, 3, -begin.Float()).Pos
+	to := tr.TakeState(0, 3, 3*tr.Period().Float()+end.Float()).Pos
+	// 40 mm/s at 3000 mm/s2: a 75th of a second at either end.
+	want := math.Abs(to-from)/40 + 40.0/3000
+	s := c.Films[0].Spent
+	require.Greater(t, math.Abs(to-from), 1.0)
+	assert.InDelta(t, want, s.Return.Float(), 0.1)
+	assert.GreaterOrEqual(t, s.Return.Float(), want-1e-9)
+	assert.Equal(t, "10", s.Slate.String())
+	assert.True(t, s.Beside().Equal(exact.Int(12).Add(s.Return)), "the camera is 2 s ahead of the motion")
+	assert.True(t, c.Totals().Between.Equal(exact.Int(3).Mul(s.Beside())))
 }
 
 func TestEitherEndMayBeRounded(t *testing.T) {

@@ -130,6 +130,9 @@ func TestUses(t *testing.T) {
 		`reel = ""`:               `must be letters, digits and _ alone`,
 		`reel = "bl"`:             `means no recording in an edit list`,
 		`dissolve = "-1 frames"`:  `shot[1].dissolve "-1 frames" must be 0 or more`,
+		`records = "photos"`:      `shot[1].records "photos" must be`,
+		`bitrate = "fast"`:        `shot[1].bitrate "fast" must be a number and one of Gbit/s`,
+		`frame-size = "0 MB"`:     `shot[1].frame-size "0 MB" must be above 0`,
 		`dissolve = "2.5 frames"`: `must be a whole number of frames; 2 or 3 frames would do`,
 		`dissolve = "12"`:         `needs a unit`,
 	} {

@@ -34,7 +34,9 @@ type RawDay struct {
 	Place        source.Place `toml:"-"`
 	RigChange    source.Text  `toml:"rig-change" jsonschema:"example=30 min" jsonschema_description:"Real time that a change of the rig takes."`
 	LightChange  source.Text  `toml:"light-change" jsonschema:"example=10 min" jsonschema_description:"Real time that a change of the light takes."`
-	BetweenTakes source.Text  `toml:"between-takes" jsonschema:"example=40 s" jsonschema_description:"Real time from the end of a take to the next."`
+	BetweenTakes source.Text  `toml:"between-takes" jsonschema:"example=40 s" jsonschema_description:"Real time from the end of a take to the next, slate, count-in and the way back of the rig in it; less than these take does not count."`
+	Slate        source.Text  `toml:"slate" jsonschema:"example=10 s" jsonschema_description:"Real time that a slate takes before each take."`
+	CountIn      source.Text  `toml:"count-in" jsonschema:"example=3 s" jsonschema_description:"Real time that is counted before the rig moves; longer where cues need it."`
 }
 
 // RawShot is one [[shot]] table.
@@ -49,6 +51,15 @@ type RawShot struct {
 	Rig    source.Text  `toml:"rig" jsonschema:"example=rail along the table" jsonschema_description:"How the rig stands for it, in your words; left out, by the name of its rig."`
 	Light  source.Text  `toml:"light" jsonschema:"example=key left, no fill" jsonschema_description:"How the light stands for it, in your words; left out, by the lamps of its scene."`
 	RawUse
+	RawRecording
+}
+
+// RawRecording is what a [[shot]] table says of how it is recorded, where that is not as
+// [card] has it.
+type RawRecording struct {
+	Records   source.Text `toml:"records" jsonschema:"enum=film,enum=stills" jsonschema_description:"Whether the camera films it or takes stills; left out, stills below 10 frames a second."`
+	Bitrate   source.Text `toml:"bitrate" jsonschema:"example=900 Mbit/s" jsonschema_description:"What the camera writes in a real second of it, where that is not as [card] has it: many write more at high rates."`
+	FrameSize source.Text `toml:"frame-size" jsonschema:"example=25 MB" jsonschema_description:"What it writes for a frame or still of it, where that is not as [card] has it."`
 }
 
 // RawUse is what a [[shot]] table says of the take that is seen.

@@ -39,6 +39,7 @@ type Entry struct {
 	Rig    string        // how the rig stands; "" = by the rig of the shot
 	Light  string        // how the light stands; "" = by the lamps of the shot
 	Use
+	Recording
 
 	file, from, length, until source.Text
 	place                     source.Place
@@ -59,6 +60,7 @@ func (c Card) Known() bool { return c.Rate.Sign() > 0 || c.Frame.Sign() > 0 }
 // Day is what takes time between takes, in real seconds.
 type Day struct {
 	RigChange, LightChange, Between exact.Rat
+	Slate, CountIn                  exact.Rat // before each take
 	// Timed is set where the time of a change is stated: changes are then chosen
 	// by how long they take, and else counted.
 	Timed bool
