@@ -79,8 +79,8 @@ func TestEveryCommandOfTheReadmeRuns(t *testing.T) {
 		typed(t, dir, strings.TrimPrefix(c, "go run ./cmd/"))
 		ran++
 	}
-	assert.Equal(t, 11, ran, "the demo, and a day in ten commands")
-	for _, name := range []string{"loop/report.txt", "loop/loop.ngc", "loop/loop.png", "my-loop/steps.csv", "preview.png", "above.pdf", "cues.wav", "selects.csv"} {
+	assert.Equal(t, 12, ran, "the demo, and a day in eleven commands")
+	for _, name := range []string{"loop/report.txt", "loop/loop.ngc", "loop/loop.png", "my-loop/steps.csv", "preview.png", "above.pdf", "cues.wav", "selects.csv", "clip/timeline.otio"} {
 		assert.FileExists(t, filepath.Join(dir, name))
 	}
 }

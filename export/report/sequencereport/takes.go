@@ -44,7 +44,11 @@ func lines(now sequence.Piece, x sequence.Change) (out []string) {
 		out = append(out, fmt.Sprintf("from = \"%d frames\"", x.From))
 	}
 	if x.Length != now.Frames {
-		out = append(out, fmt.Sprintf("length = \"%d frames\"", x.Length))
+		words := fmt.Sprintf("length = \"%d frames\"", x.Length)
+		if key := now.Entry.Lasts(); key != "length" && key != "" {
+			words += ", instead of " + key
+		}
+		out = append(out, words)
 	}
 	return out
 }

@@ -97,6 +97,7 @@ func (r RawShot) build(report *source.Report, path string, takes int, named musi
 // lasts reads how long a shot is seen.
 func (r RawShot) lasts(report *source.Report, e *Entry, named music.Music) {
 	path := e.path
+	e.lasts = r.lastsBy()
 	switch {
 	case r.Until.Set && (r.Length.Set || r.Rounds.Set):
 		report.Wrong(r.Until, path+"until", "is given, and so is length or rounds", "keep one of them")
@@ -116,6 +117,19 @@ func (r RawShot) lasts(report *source.Report, e *Entry, named music.Music) {
 	default:
 		report.Default(path+"length", "1 round", "all of its loop, once")
 	}
+}
+
+// lastsBy is the key that says how long a shot is seen, "" where none does.
+func (r RawShot) lastsBy() string {
+	switch {
+	case r.Until.Set:
+		return "until"
+	case r.Length.Set:
+		return "length"
+	case r.Rounds.Set:
+		return "rounds"
+	}
+	return ""
 }
 
 // onScreen reads a time or a count of frames: 0 or more, or above it.

@@ -44,6 +44,7 @@ type Entry struct {
 	file, from, length, until source.Text
 	place                     source.Place
 	path                      string // "shot[2]."
+	lasts                     string
 }
 
 // Card is what the camera records, and on what. A rate of 0 is not known.

@@ -85,3 +85,7 @@ func (e Entry) Doubled(sequence string) error {
 	report.Wrong(e.reel, e.path+"reel", "names the recording of another take too", "give each take a reel of its own")
 	return report.Faults
 }
+
+// Lasts is the key that says how long an entry is seen: "length", "rounds" or "until"; ""
+// where none does.
+func (e Entry) Lasts() string { return e.lasts }
