@@ -59,7 +59,7 @@ func Read(file string, in io.Reader, over ...source.Override) (Joined, error) {
 	}
 	planned := make([]sequence.Planned, len(jobs))
 	for i, j := range jobs {
-		planned[i] = sequence.Planned{Shot: j.Shot, Trajectory: j.Trajectory}
+		planned[i] = sequence.Planned{Shot: j.Shot, Trajectory: j.Trajectory, Beats: j.Cues.Needs(int64(j.Plan.Rounds))}
 	}
 	clip, err := sequence.Join(s, planned)
 	return Joined{s, jobs, clip, folder.root == nil}, err

@@ -61,7 +61,7 @@ func (j Joined) Handoff() (Handoff, error) {
 		return report.Text(w, h.told, false)
 	})
 	h.add(timelineName, "the clip as a timeline, for an edit program", func(w io.Writer) error { return otio.WriteClip(w, t, heard(t)) })
-	h.need(editlist.Unfit(t), editsName, "the same as a list of edits, for programs that read no timeline", func(w io.Writer) error { return editlist.Write(w, t) })
+	h.need(editlist.Unfit(t), editsName, "the same as a list of edits", func(w io.Writer) error { return editlist.Write(w, t) })
 	h.preview()
 	h.sound()
 	h.slates()
@@ -87,7 +87,7 @@ const previewWide = 320
 // preview adds the clip as a loop of pictures.
 func (h *Handoff) preview() {
 	finders, size, err := h.finders()
-	h.need(err, previewName, "what the lens sees of the clip, as a loop that a browser plays", func(w io.Writer) error {
+	h.need(err, previewName, "what the lens sees of the clip, as a loop", func(w io.Writer) error {
 		_, err := preview.WriteClip(w, h.j.Clip.Frames, h.j.Clip.Playback, func(i int64) preview.Mixed { return h.pictured(finders, i) }, size)
 		return err
 	})

@@ -13,6 +13,7 @@ import (
 type Planned struct {
 	Shot       shot.Shot
 	Trajectory *trajectory.Trajectory
+	Beats      int64 // of a second that its cues need before the motion
 }
 
 // Clip is a sequence whose every shot is planned.

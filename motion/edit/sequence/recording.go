@@ -5,7 +5,6 @@ import (
 
 	"seamrail/motion/base/exact"
 	"seamrail/motion/base/source"
-	"seamrail/motion/cue"
 	"seamrail/motion/edit/mediasize"
 	"seamrail/motion/law"
 	"seamrail/motion/plan/trajectory"
@@ -107,10 +106,8 @@ func (c *Clip) spent(p Piece, lead exact.Rat) Spent {
 	up, out := t.RampFrames()
 	at := func(frames int64) exact.Rat { return t.Clock().FrameTime(frames) }
 	s := Spent{Slate: c.Day.Slate, CountIn: c.Day.CountIn, Lead: lead, RunUp: at(up), Rounds: at(t.Rounds() * t.RoundFrames()), RunOut: at(out), Return: returns(t)}
-	if hands, err := cue.New(t.Plan(), p.Shot); err == nil {
-		if needs := exact.Int(hands.Needs(t.Rounds())); s.CountIn.Less(needs) {
-			s.CountIn = needs
-		}
+	if needs := exact.Int(p.Beats); s.CountIn.Less(needs) {
+		s.CountIn = needs
 	}
 	return s
 }
