@@ -23,6 +23,7 @@ var layOut = sync.OnceValue(func() *template.Template {
 	return template.Must(template.New("page").Funcs(template.FuncMap{
 		"runs": runs, "kind": Block.kind, "class": func(t Tone) string { return classes[t] }, "full": full,
 		"sound": func(f Figure) bool { return path.Ext(f.File) == ".wav" },
+		"above": above,
 		"bare":  Table.bare, "legend": func(t Table) string { return t.legend(math.MaxInt) },
 		"cell": cell,
 	}).Parse(layout))
@@ -48,6 +49,20 @@ func HTML(w io.Writer, r Report) error {
 		return fmt.Errorf("writing the page of a report: %w", err)
 	}
 	return nil
+}
+
+// above is the last section that stands above the list of contents: that of a picture
+// which comes before all that has a title but faults, or else the first.
+func above(sections []Section) int {
+	for i, s := range sections {
+		switch {
+		case slices.ContainsFunc(s.Blocks, func(b Block) bool { return b.kind() == "figure" }):
+			return i
+		case s.Title != "" && s.Name != "faults":
+			return 0
+		}
+	}
+	return 0
 }
 
 // run is blocks that follow each other and make one list on the page.

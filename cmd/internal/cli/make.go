@@ -77,12 +77,15 @@ func made(w io.Writer, dir string, j *job.Job, all format.Contents) error {
 	if _, err := fmt.Fprintf(w, "%s, in %s:\n", header.Clean(j.Plan.Title), plain.Text(dir)); err != nil {
 		return err
 	}
+	if _, err := io.WriteString(w, format.Said(j)+"\n"); err != nil {
+		return err
+	}
 	if err := all.List(w); err != nil {
 		return err
 	}
 	if err := all.Stale(w, dir); err != nil {
 		return err
 	}
-	_, err := io.WriteString(w, command.LineOf(all.Lacks())+format.Said(j))
+	_, err := io.WriteString(w, command.LineOf(all.Lacks()))
 	return err
 }

@@ -1,6 +1,7 @@
 package format
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"os"
@@ -70,10 +71,22 @@ func (c Contents) Files() []atomicfile.File {
 	return append(out, atomicfile.File{Name: indexName, Fill: c.index}, atomicfile.File{Name: pageName, Fill: c.page})
 }
 
+// grouped are the formats that are written, for whom they are.
+func (c Contents) grouped() []Format {
+	out := slices.Clone(c.parts)
+	slices.SortStableFunc(out, func(a, b Format) int { return cmp.Compare(a.For, b.For) })
+	return out
+}
+
 // List writes what each file is for, and what is left out.
 func (c Contents) List(w io.Writer) error {
 	var b strings.Builder
-	for _, f := range c.parts {
+	whom := Whom(-1)
+	for _, f := range c.grouped() {
+		if f.For != whom {
+			whom = f.For
+			fmt.Fprintf(&b, "For %s:\n", whom)
+		}
 		fmt.Fprintf(&b, "  %-12s %s\n", f.File, f.Purpose)
 	}
 	for _, l := range c.told() {
@@ -124,9 +137,9 @@ func (c Contents) index(w io.Writer) error {
 // page writes the same as a page.
 func (c Contents) page(w io.Writer) error {
 	j := c.of.Job
-	p := indexpage.Page{Plan: Told(j).Report(), Forced: !j.Headline().Ready()}
-	for _, f := range c.parts {
-		p.Files = append(p.Files, indexpage.File{Name: f.File, Purpose: f.Purpose})
+	p := indexpage.Page{Plan: Told(j).Report(), Forced: !j.Headline().Ready(), Moving: previewName}
+	for _, f := range c.grouped() {
+		p.Files = append(p.Files, indexpage.File{Name: f.File, Purpose: f.Purpose, For: f.For.String()})
 	}
 	for _, l := range c.told() {
 		p.LeftOut = append(p.LeftOut, indexpage.LeftOut{Names: l.names, Why: plain.Sentence(l.why)})

@@ -21,6 +21,7 @@ type Format struct {
 	Export  Export // what the export command calls it, none where it does not write it
 	File    string // its name in the folder that the make command writes
 	Purpose string // what it is for, in the index of that folder
+	For     Whom
 	// Needs is an error that says what of a job is missing for it; nil where it needs
 	// no more than a plan.
 	Needs func(*Of) error
@@ -31,6 +32,20 @@ type Format struct {
 	Quiet  bool // where it is left out of the folder, nothing is said of it: few shots have it
 	Write  func(*Of, io.Writer) error
 }
+
+// Whom is who needs a format.
+type Whom int
+
+// For whom formats are: who builds, lights and films; the rig's controller; who cuts,
+// and adds to the picture.
+const (
+	Set Whom = iota
+	Rig
+	Edit
+)
+
+// String is "the set", "the rig" or "the edit".
+func (w Whom) String() string { return [...]string{"the set", "the rig", "the edit"}[w] }
 
 // Export is a format on the command line.
 type Export struct {

@@ -9,7 +9,7 @@ import (
 // gcodeProgram holds the whole take, run-up and run-out included.
 var gcodeProgram = []Format{{
 	Export: Export{Place: 4, Name: "gcode", Help: "a program for a controller that reads RS-274/NGC", Flags: []string{"count-in", "no-stop"}},
-	File:   "loop.ngc", Purpose: "G-code for the rig's controller",
+	File:   "loop.ngc", Purpose: "G-code for the rig's controller", For: Rig,
 	Driven: true,
 	Write: func(of *Of, w io.Writer) error {
 		beats, err := countIn(of)

@@ -13,14 +13,14 @@ import (
 
 var otioTimeline = []Format{{
 	Export: Export{Place: 8, Name: "otio", Help: "the same as a timeline, in OpenTimelineIO JSON"},
-	File:   "selects.otio", Purpose: "the same as a timeline, for an edit program",
+	File:   "selects.otio", Purpose: "the same as a timeline, for an edit program", For: Edit,
 	Takes: true,
 	Write: func(of *Of, w io.Writer) error { return otio.Write(w, of.head(), handedOn(of)) },
 }}
 
 var selectsTable = []Format{{
 	Export: Export{Place: 7, Name: "selects", Help: "CSV, one row a kept take: which frames of it to use, and the retime"},
-	File:   "selects.csv", Purpose: "the edit: which frames of each kept take to use",
+	File:   "selects.csv", Purpose: "the edit: which frames of each kept take to use", For: Edit,
 	Takes: true,
 	Write: func(of *Of, w io.Writer) error { return selectlist.Write(w, of.head(), handedOn(of)) },
 }}
@@ -35,7 +35,7 @@ func handedOn(of *Of) selects.Takes {
 
 var motionJSON = []Format{{
 	Export: Export{Place: 10, Name: "motion", Help: "JSON, every axis and the lens at each captured frame"},
-	File:   "motion.json", Purpose: "every axis and the lens at each frame, for other programs",
+	File:   "motion.json", Purpose: "every axis and the lens at each frame, for other programs", For: Edit,
 	Takes: true,
 	Write: func(of *Of, w io.Writer) error {
 		lens, _, err := of.Lens()
@@ -48,7 +48,7 @@ var motionJSON = []Format{{
 
 var gltfScene = []Format{{
 	Export: Export{Place: 9, Name: "gltf", Help: "camera and turntable as an animation, in binary glTF 2.0"},
-	File:   "motion.glb", Purpose: "camera and turntable as glTF, to add smoke or sparks to",
+	File:   "motion.glb", Purpose: "camera and turntable as glTF, to add smoke or sparks to", For: Edit,
 	Takes: true,
 	Needs: func(of *Of) error {
 		if _, _, err := of.Lens(); err != nil {

@@ -12,8 +12,11 @@ import (
 )
 
 // A loop of more pictures than an animation holds has every nth.
+// previewName is the file that shows the loop in motion.
+const previewName = "preview.png"
+
 var previewPicture = []Format{{
-	File: "preview.png", Purpose: "what the lens sees, as a loop that a browser plays",
+	File: previewName, Purpose: "what the lens sees, as a loop that a browser plays",
 	Needs: seen,
 	Write: func(of *Of, w io.Writer) error {
 		f, _, err := Finder(of.Job, folderWidth, false)

@@ -19,7 +19,7 @@ var reportText = []Format{{
 
 var planJSON = []Format{{
 	Export: Export{Place: 6, Name: "json", Help: "the report, for other programs"},
-	File:   "plan.json", Purpose: "the report for other programs",
+	File:   "plan.json", Purpose: "the report for other programs", For: Edit,
 	Write: func(of *Of, w io.Writer) error { return report.JSON(w, Told(of.Job).Facts()) },
 }}
 

@@ -1,5 +1,5 @@
-// Package indexpage is the page that opens a folder of exports in a browser: the
-// report of its plan, with the files of the folder in it.
+// Package indexpage is the page that opens a folder of exports in a browser: its
+// verdict, the moving picture, the files for whom they are, and the rest of the report.
 package indexpage
 
 import (
@@ -14,6 +14,7 @@ import (
 type Page struct {
 	Plan    report.Report // its first section is the verdict
 	Forced  bool          // the folder was written although the plan does not hold
+	Moving  string        // the file that shows it in motion, "" for none
 	Files   []File        // in the order they are listed in
 	LeftOut []LeftOut
 }
@@ -27,10 +28,15 @@ type LeftOut struct {
 // File is one file of the folder.
 type File struct {
 	Name, Purpose string
+	For           string // who needs it, "the set"; "" where all are for the same
 }
 
-// Report is that of the plan with the folder in it, after the verdict.
-// Pictures and sounds among the files are shown; of a picture that is there in
+// first are the sections of the report that stand above the files, beside the verdict:
+// what does not hold above the moving picture, the rest below it.
+var first = []string{"answer", "doubts"}
+
+// Report is that of the plan with the folder in it, after the verdict and what there is
+// to do. Pictures and sounds among the files are shown; of a picture that is there in
 // several forms, the one that can be enlarged.
 func (p Page) Report() report.Report {
 	r, verdict := p.Plan, slices.Clone(p.Plan.Sections[0].Blocks)
@@ -41,18 +47,20 @@ func (p Page) Report() report.Report {
 	}
 	r.Sections = []report.Section{{Blocks: verdict}}
 	r.Bullets(report.Fair, "!", "A stop in software is not an emergency stop: have a switch that cuts motor power within reach.")
-	r.Section("FILES")
-	t := report.Table{Columns: []report.Column{{Files: true}, {}}}
+	r.Sections = append(r.Sections, p.named("faults")...)
+	r.Section("")
 	for _, f := range p.Files {
-		t.Rows = append(t.Rows, report.Row{Cells: []string{f.Name, f.Purpose}})
+		if f.Name == p.Moving {
+			r.Add(report.Figure{File: f.Name, Alt: f.Purpose})
+		}
 	}
-	r.Add(t)
-	for _, l := range p.LeftOut {
-		r.Add(report.Note{Text: "Left out: " + strings.Join(l.Names, ", ") + ". " + l.Why})
-	}
+	r.Sections = append(r.Sections, p.named(first...)...)
+	p.files(&r)
 	r.Section("PICTURES")
 	for _, f := range pictures(p.Files) {
-		r.Add(report.Figure{File: f.Name, Alt: f.Purpose})
+		if f.Name != p.Moving {
+			r.Add(report.Figure{File: f.Name, Alt: f.Purpose})
+		}
 	}
 	r.Section("SOUND")
 	for _, f := range p.Files {
@@ -60,8 +68,44 @@ func (p Page) Report() report.Report {
 			r.Add(report.Figure{File: f.Name, Alt: f.Purpose})
 		}
 	}
-	r.Sections = append(r.Sections, p.Plan.Sections[1:]...)
+	for _, s := range p.Plan.Sections[1:] {
+		if s.Name != "faults" && !slices.Contains(first, s.Name) {
+			r.Sections = append(r.Sections, s)
+		}
+	}
 	return r
+}
+
+// named are sections of the report.
+func (p Page) named(names ...string) []report.Section {
+	return slices.DeleteFunc(slices.Clone(p.Plan.Sections), func(s report.Section) bool { return !slices.Contains(names, s.Name) })
+}
+
+// files lists the files for whom they are, and at last those that are not there.
+func (p Page) files(r *report.Report) {
+	var whom []string
+	for _, f := range p.Files {
+		if !slices.Contains(whom, f.For) {
+			whom = append(whom, f.For)
+		}
+	}
+	for _, one := range whom {
+		title := "FILES"
+		if one != "" {
+			title = "FOR " + strings.ToUpper(one)
+		}
+		r.Section(title)
+		t := report.Table{Columns: []report.Column{{Files: true}, {}}}
+		for _, f := range p.Files {
+			if f.For == one {
+				t.Rows = append(t.Rows, report.Row{Cells: []string{f.Name, f.Purpose}})
+			}
+		}
+		r.Add(t)
+	}
+	for _, l := range p.LeftOut {
+		r.Add(report.Note{Text: "Left out: " + strings.Join(l.Names, ", ") + ". " + l.Why})
+	}
 }
 
 // drawings are the forms that one drawing is written in, best to look at first.
@@ -82,7 +126,8 @@ func pictures(files []File) []File {
 		for _, end := range drawings[:2] {
 			name := stem(f.Name) + end
 			if slices.ContainsFunc(files, func(o File) bool { return o.Name == name }) {
-				out = append(out, File{name, f.Purpose})
+				f.Name = name
+				out = append(out, f)
 				break
 			}
 		}

@@ -24,6 +24,10 @@ func text(t require.TestingT, p indexpage.Page) string {
 func plan() report.Report {
 	r := report.Report{Title: "Fernhollow lantern", Subtitle: "Bench rail · plan 0123456789abcdef"}
 	r.Headline(report.Good, "READY", "The loop closes and the rig can do it; every check passed.")
+	r.Named("answer", "")
+	r.Field("keep", "round 2")
+	r.Named("faults", "DOES NOT HOLD")
+	r.Add(report.Field{Label: "light", Text: "too dark", Mark: "x", Tone: report.Poor})
 	r.Section("RAIL")
 	r.Field("moves", "40 mm to 100 mm")
 	return r
@@ -32,9 +36,10 @@ func plan() report.Report {
 var folder = indexpage.Page{
 	Plan: plan(),
 	Files: []indexpage.File{
-		{"report.txt", "read this first"}, {"loop.png", "drawn"}, {"loop.svg", "drawn too"}, {"loop.pdf", "on paper"},
-		{"preview.png", "what the lens sees"}, {"cues.wav", "clicks"},
+		{"report.txt", "read this first", "the set"}, {"loop.png", "drawn", "the set"}, {"loop.svg", "drawn too", "the set"}, {"loop.pdf", "on paper", "the set"},
+		{"preview.png", "what the lens sees", "the set"}, {"cues.wav", "clicks", "the set"}, {"loop.ngc", "G-code", "the rig"},
 	},
+	Moving:  "preview.png",
 	LeftOut: []indexpage.LeftOut{{Names: []string{"above.svg", "above.png"}, Why: "The shot has no scene."}},
 }
 
@@ -49,21 +54,22 @@ func TestWhatIsShown(t *testing.T) {
 	for _, m := range source.FindAllStringSubmatch(text(t, folder), -1) {
 		shown = append(shown, m[1])
 	}
-	require.Equal(t, []string{"loop.svg", "preview.png", "cues.wav"}, shown)
+	require.Equal(t, []string{"preview.png", "loop.svg", "cues.wav"}, shown)
 	require.Contains(t, text(t, folder), "<figcaption>loop.svg: drawn</figcaption>", "in the words of the form listed first")
-	require.NotContains(t, text(t, indexpage.Page{Plan: plan(), Files: []indexpage.File{{"sheet.pdf", "on paper"}}}), "PICTURES")
+	require.NotContains(t, text(t, indexpage.Page{Plan: plan(), Files: []indexpage.File{{Name: "sheet.pdf", Purpose: "on paper"}}}), "PICTURES")
 	require.Contains(t, text(t, folder), "Left out: above.svg, above.png. The shot has no scene.")
 }
 
-// The verdict stands above the files, and the rest of the report below them.
+// The verdict stands first, with what does not hold, then the loop in motion and what to
+// do; the files follow for whom they are, and the rest of the report below them.
 func TestWhatComesFirst(t *testing.T) {
 	got, at := text(t, folder), -1
-	for _, part := range []string{"<h1>Fernhollow lantern</h1>", "<b>READY</b>", "not an emergency stop", ">FILES</h2>", ">PICTURES</h2>", ">SOUND</h2>", ">RAIL</h2>"} {
+	for _, part := range []string{"<h1>Fernhollow lantern</h1>", "<b>READY</b>", "not an emergency stop", ">DOES NOT HOLD</h2>", "preview.png: what the lens sees", "<nav", "round 2", ">FOR THE SET</h2>", ">FOR THE RIG</h2>", ">PICTURES</h2>", ">SOUND</h2>", ">RAIL</h2>"} {
 		next := strings.Index(got, part)
 		require.Greater(t, next, at, part)
 		at = next
 	}
-	require.Len(t, folder.Plan.Sections, 2, "the report of the plan stays as it is")
+	require.Len(t, folder.Plan.Sections, 4, "the report of the plan stays as it is")
 }
 
 func TestThatItWasForcedIsSaid(t *testing.T) {

@@ -131,7 +131,11 @@ func tightest(pl *plan.Plan, a *plan.Axis) (string, report.Tone) {
 	if told == percent(0) {
 		told = "below 1 % of"
 	}
-	return "; " + top.name + " " + told + " limit", shade(top.share())
+	tone := shade(top.share())
+	if tone == report.Good {
+		tone = report.Plain // what needs no minding does not stand out
+	}
+	return "; " + top.name + " " + told + " limit", tone
 }
 
 // faults are what does not hold beside what the verdict tells already.
