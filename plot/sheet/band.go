@@ -55,11 +55,11 @@ type parts struct {
 	groups             []block
 	above, curves, low block // low are the curves, lower
 	stills, cautions   block
-	fails              []band // in parts that go on a page
+	fails, tape        []band // in parts that go on a page
 	lamps, moves, cues []band // tables, in parts that go on a page
 	dimmers            []band
 	marks, warned      []band
-	takes              block
+	takes              takes
 }
 
 func partsOf(d Page) (parts, error) {
@@ -67,7 +67,7 @@ func partsOf(d Page) (parts, error) {
 	out := parts{above: newInset(d), stills: stills{d.Stills, plainly("", "", d.StillNotes)},
 		cautions: plainly(cautionsName, "!", d.Cautions), takes: takes(d.Takes),
 		lamps: p.parts(d.Lamps), dimmers: p.parts(d.Dimmers), marks: p.parts(d.Marks), moves: p.parts(d.Moves), cues: p.parts(d.Cues),
-		warned: fillers(p.split(plainly(cautionsName, "!", d.Cautions))), fails: p.split(plainly(failsName, "·", d.Fails))}
+		warned: fillers(p.split(plainly(cautionsName, "!", d.Cautions))), fails: p.split(plainly(failsName, "·", d.Fails)), tape: p.split(plainly(tapeName, "·", d.Tape))}
 	for _, g := range d.Groups {
 		out.groups = append(out.groups, g)
 	}
@@ -78,9 +78,23 @@ func partsOf(d Page) (parts, error) {
 	return out, err
 }
 
-// tight are the parts with lower curves.
-func (s parts) tight() parts {
-	s.curves = s.low
+// sparing is what is made smaller so that all goes on one page: lower curves, boxes for
+// fewer takes.
+type sparing struct{ low, few bool }
+
+// sparings are tried in this order.
+var sparings = []sparing{{}, {low: true}, {few: true}, {true, true}}
+
+// fewTakes is how many takes a day has boxes for at least.
+const fewTakes = 5
+
+func (s parts) sparing(how sparing) parts {
+	if how.low {
+		s.curves = s.low
+	}
+	if how.few {
+		s.takes = min(s.takes, fewTakes)
+	}
 	return s
 }
 
@@ -124,8 +138,8 @@ func (s parts) columns(d Page, at sides) []band {
 	return append(s.top(d), body)
 }
 
-// top is what does not hold, and the strip.
-func (s parts) top(d Page) []band { return append(slices.Clone(s.fails), s.strip(d)...) }
+// top is what does not hold, the marks to make, and the strip.
+func (s parts) top(d Page) []band { return slices.Concat(s.fails, s.tape, s.strip(d)) }
 
 // strip is the stills, or why there are none where that is told.
 func (s parts) strip(d Page) []band {

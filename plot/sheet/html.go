@@ -11,6 +11,8 @@ import (
 	"io"
 	"strings"
 	"sync"
+
+	"gonum.org/v1/plot/vg"
 )
 
 //go:embed sheet.html
@@ -25,7 +27,7 @@ var form = sync.OnceValue(func() *template.Template {
 // drawnPage is a page with its figures drawn for a browser.
 type drawnPage struct {
 	Page
-	AboveName, PositionsName, StillsName, CautionsName, TakesName, FailsName string
+	AboveName, PositionsName, StillsName, CautionsName, TakesName, FailsName, TapeName string
 
 	AboveSVG, PositionsSVG template.HTML
 	Strip                  []drawnStill
@@ -43,21 +45,22 @@ type drawnStill struct {
 func HTML(w io.Writer, p Page) error {
 	p = p.named()
 	d := drawnPage{Page: p, AboveName: aboveName, PositionsName: positionsName, StillsName: stillsName,
-		CautionsName: cautionsName, TakesName: takesName, FailsName: failsName, Slate: slate}
+		CautionsName: cautionsName, TakesName: takesName, FailsName: failsName, TapeName: tapeName, Slate: slate}
 	svg, high, err := p.above()
 	if err != nil {
 		d.NotAbove = notDrawn(err)
 	} else {
 		d.AboveSVG = cropped(svg, high)
 	}
+	panel, err := d.arrange()
+	if err != nil {
+		return err
+	}
 	var b bytes.Buffer
-	if err := p.Positions.draw(&b, plotPanel); err != nil {
+	if err := p.Positions.draw(&b, panel); err != nil {
 		return err
 	}
 	d.PositionsSVG = inline(b.Bytes(), "")
-	if err := d.arrange(); err != nil {
-		return err
-	}
 	for _, s := range p.Stills {
 		url, err := dataURL(s.Picture)
 		if err != nil {
@@ -75,17 +78,26 @@ func HTML(w io.Writer, p Page) error {
 // too.
 const htmlSize = 6.7
 
-// arrange puts cautions and takes where they are on paper.
-func (d *drawnPage) arrange() error {
+// arrange puts cautions and takes where they are on paper, with boxes for as many takes
+// as go on a page, and returns how high the curves are for that.
+func (d *drawnPage) arrange() (panel vg.Length, err error) {
 	parts, err := partsOf(d.Page)
 	if err != nil {
-		return err
+		return 0, err
 	}
 	p := newPress()
 	p.size = htmlSize
-	_, at := parts.onePage(p, d.Page)
-	d.Right = [2]bool{at.cautions, at.takes}
-	return nil
+	for _, how := range sparings {
+		one := parts.sparing(how)
+		bands, at := one.onePage(p, d.Page)
+		if panel, d.Takes, d.Right = plotPanel, int(one.takes), [2]bool{at.cautions, at.takes}; how.low {
+			panel = plotLow
+		}
+		if p.fits(d.Page, bands) {
+			break
+		}
+	}
+	return panel, nil
 }
 
 // Count makes numbers from 0 up, for a template to go through.

@@ -33,6 +33,7 @@ func Of(p *plan.Plan, s shot.Shot, c cue.Sheet) Page {
 		Groups:    []Group{camera(p, scene), lens(scene), standing(scene), product(scene)},
 		Lamps:     lamps(scene),
 		Dimmers:   dimmers(p, scene, step),
+		Tape:      tape(t),
 		Marks:     marks(t, step),
 		Moves:     moves(t),
 		Cues:      cues(c),

@@ -18,6 +18,7 @@ type Page struct {
 	Title      string
 	Facts      []string // below the title, a line each
 	Fails      []string // what does not hold and what is not known, before all else
+	Tape       []string // marks to make, a line each, below that
 	Groups     []Group  // what is set on the camera and the lens, and where it stands
 	Lamps      Table
 	Dimmers    Table // what to set for the lamps that change, every so many frames

@@ -60,17 +60,21 @@ func (p *press) page(d Page) error {
 	return p.pdf.Error()
 }
 
-// choose finds the size of type at which all goes on one page, with lower curves if
-// it must be, or lays it out on several.
+// fits tells whether some bands go on one page.
+func (p *press) fits(d Page, bands []band) bool {
+	sum := p.headEnd(d)
+	for _, b := range bands {
+		sum += b.height(p) + gap
+	}
+	return sum-gap <= bottom
+}
+
+// choose finds the size of type at which all goes on one page, with this and that made
+// smaller if it must be, or lays it out on several.
 func (p *press) choose(d Page, all parts) []band {
-	for _, one := range []parts{all, all.tight()} {
+	for _, how := range sparings {
 		for _, p.size = range sizes {
-			bands, _ := one.onePage(p, d)
-			sum := p.headEnd(d)
-			for _, b := range bands {
-				sum += b.height(p) + gap
-			}
-			if sum-gap <= bottom {
+			if bands, _ := all.sparing(how).onePage(p, d); p.fits(d, bands) {
 				return bands
 			}
 		}

@@ -31,8 +31,8 @@ func NewCmdSheet(s command.Streams, run func(*SheetOptions) error) *cobra.Comman
 	c := command.OfShot(&cobra.Command{
 		Use:   "sheet [SHOT]",
 		Short: "Write the page that a shot is built from on the day",
-		Long: `Write the page that a shot is built from on the day: what to set on camera and
-lens, the lamps, the scene from above to scale, what the lens sees, where each
+		Long: `Write the page that a shot is built from on the day: what does not hold, the marks
+to make with tape, what to set on camera and lens, the lamps, the scene from above to scale, what the lens sees, where each
 axis is every so many frames, each way from here to there in so many seconds,
 the cues, what to mind, and boxes to tick for the takes. A number that the shot
 does not say is a blank to fill in by hand.

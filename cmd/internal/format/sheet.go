@@ -104,9 +104,9 @@ func fails(j *job.Job) []string {
 	for k, v := range verdicts {
 		switch v.Level {
 		case picture.Block:
-			out = append(out, "Must not be driven, "+v.Check+": "+v.Text+".")
+			out = append(out, "Must not be driven, "+v.Check+": "+v.Text+"."+helps(v))
 		case picture.Poor:
-			out = append(out, "Will not do, "+v.Check+": "+v.Text+".")
+			out = append(out, "Will not do, "+v.Check+": "+v.Text+"."+helps(v))
 		case picture.Unknown:
 			if k < len(others) {
 				continue // the headline names it, and that is all there is to say
@@ -122,6 +122,14 @@ func fails(j *job.Job) []string {
 		out = append(out, plain.Sentence(notKnown+strings.Join(some, "; ")))
 	}
 	return out
+}
+
+// helps says what would help, where anything that was tried does.
+func helps(v picture.Verdict) string {
+	if len(v.Cures) == 0 {
+		return ""
+	}
+	return " Would help: " + strings.Join(v.Cures, "; or ") + "."
 }
 
 // notKnown is how a verdict begins that is not known, and unknownALine how many share a
