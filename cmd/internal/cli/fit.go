@@ -37,7 +37,7 @@ changes, such as light, is told apart.`,
   seamrail fit lantern.toml --between "4 s,12 s" --laws 3-4-5,cycloidal
   seamrail fit lantern.toml --accept good --json`,
 	}, "one shot file", &o.Shot.Shot, o, run, fitRun)
-	o.Shot.RegisterSome(c, "capture", "playback", "retime", "loop", "from", "to", "dwell-far", "dwell-near", "cycles", "turns")
+	o.Shot.RegisterSome(c, "capture", "playback", "retime", "loop", "from", "to", "dwell-far", "dwell-near", "cycles", "turns", "move", "at", "symmetry")
 	f := c.Flags()
 	f.StringSliceVar(&o.Between, "between", nil, "shortest and longest loop on screen, as two `TIMES`")
 	f.StringSliceVar(&o.Laws, "laws", nil, "try these `LAWS` only, with commas between")

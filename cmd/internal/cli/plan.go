@@ -34,12 +34,15 @@ to each of its limits, the picture, or what was filled in for you; --all tells a
 of them.
 
 Flags take the place of values in the file. SHOT may be - for standard input;
-without one the built-in shot is planned, or, with both --from and --to, a bare
-move of the rail there and back.`,
+without one the built-in shot is planned, or a move of its own that needs no file:
+one with both --from and --to goes there and back, and --move names any other.`,
 		Example: `  seamrail plan lantern.toml
   seamrail plan --loop "4 s" --law harmonic
   seamrail plan --from "20 mm" --to "120 mm" --capture 120 --playback 24
   seamrail plan lantern.toml --show rail,picture
+  seamrail plan --move turn --turns 1/6 --symmetry 6
+  seamrail plan --move through --from "40 mm" --to "280 mm" --loop "8 s"
+  seamrail plan lantern.toml --rig rail-only.toml --without table
   seamrail plan lantern.toml --json`,
 	}, &o.Shot, o, run, planRun)
 	o.Told.RegisterParts(c, planreport.Schema, func(args []string) (report.Content, error) {

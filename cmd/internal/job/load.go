@@ -74,9 +74,10 @@ func (x Source) Load(in io.Reader) (shot.Shot, rig.Rig, error) {
 
 func (x Source) shotText(in io.Reader) (string, []byte, error) {
 	switch {
-	case x.bare():
-		return bareName, []byte(bareShot), nil
 	case x.Shot == "":
+		if b, ok := x.bare(); ok {
+			return bareName, b.text(), nil
+		}
 		return starter.ShotName, starter.Shot(), nil
 	case x.Shot == "-":
 		data, err := io.ReadAll(io.LimitReader(in, textfile.Largest))
@@ -130,34 +131,6 @@ func (x Source) loadRig(s *shot.Shot) (rig.Rig, fault.List, error) {
 	return r, faults, nil
 }
 
-// bareName is what faults call the shot below.
-const bareName = "bare rail"
-
-// bareShot is the shot that --from and --to are put into: the built-in clock
-// and a rail that goes there and back.
-const bareShot = `shot = "Rail, there and back"
-
-[clock]
-capture = "119.88"
-playback = "23.976"
-loop = "6 s"
-
-[rig]
-file = "` + starter.RigName + `"
-
-[axis.rail]
-move = "there-and-back"
-`
-
-// bare tells whether both ends of a move are given and no shot: they describe a whole
-// move of the rail by themselves.
-func (x Source) bare() bool {
-	given := func(key string) bool {
-		return slices.ContainsFunc(x.Over, func(v Value) bool { return v.Key == key && v.Of == Rail })
-	}
-	return x.Shot == "" && given("from") && given("to")
-}
-
 // Joined reads the rig of a shot and tells all that is wrong with the two.
 func (x Source) Joined(s *shot.Shot, faults fault.List) (rig.Rig, error) {
 	r, wrong, err := x.loadRig(s)
@@ -207,10 +180,14 @@ func (x Source) onRig(s shot.Shot, r rig.Rig) fault.List {
 // axisFinder names the first axis of a shot file with a move, so that "--to"
 // speaks of the axis that goes there and back. It reads the shape of the file
 // alone: a value that is wrong elsewhere does not change whom a flag means.
-func (x Source) axisFinder(name string, data []byte) func(*Spoken) string {
+func (x Source) axisFinder(name string, data []byte) func(Value) string {
+	if b, ok := x.bare(); ok {
+		return b.of
+	}
 	var raw shot.Raw
 	source.Read(data, nil, &raw, &source.Report{File: name})
-	return func(of *Spoken) string {
+	return func(v Value) string {
+		of := v.Of
 		if x.Axis != "" {
 			return x.Axis
 		}
@@ -232,12 +209,15 @@ func (x Source) axisFinder(name string, data []byte) func(*Spoken) string {
 
 // overrides are the values in place of those of a shot whose axes are looked up with
 // axisOf.
-func (x Source) overrides(axisOf func(*Spoken) string) []source.Override {
+func (x Source) overrides(axisOf func(Value) string) []source.Override {
 	var out []source.Override
+	if b, ok := x.bare(); ok {
+		out = b.moves()
+	}
 	for _, v := range x.Over {
 		path := v.Key
 		if v.Of != nil {
-			path = source.Join("axis", axisOf(v.Of)) + "." + v.Key
+			path = source.Join("axis", axisOf(v)) + "." + v.Key
 		}
 		out = append(out, source.Override{Path: path, Text: v.Text, Origin: v.Origin})
 	}

@@ -14,6 +14,7 @@ import (
 	"seamrail/motion/edit/selects"
 	"seamrail/motion/law"
 	"seamrail/motion/law/optimal"
+	"seamrail/motion/move"
 )
 
 // ShotFlags are the flags of every command that plans a shot: they take the
@@ -41,13 +42,16 @@ var shotFlags = []shotFlag{
 	{"retime", "clock.retime", nil, "`RATIO` of picture speed to real speed, such as 1/5"},
 	{"loop", "clock.loop", nil, "`LENGTH` on screen, such as \"6 s\" or \"144 frames\""},
 	{"rounds", "take.rounds", nil, "record `N` rounds in a take"},
+	{"move", "move", job.Rail, "what the axis does, as a shot file names its `MOVE`: through, turn, hold, ..."},
 	{"from", "from", job.Rail, "near `END` of the move, such as \"40 mm\""},
 	{"to", "to", job.Rail, "far `END` of the move, such as \"100 mm\""},
 	{"law", "law", job.Rail, "motion `LAW`, such as 3-4-5 or harmonic"},
 	{"dwell-far", "dwell-far", job.Rail, "`TIME` at rest at the far end, such as \"12 frames\""},
 	{"dwell-near", "dwell-near", job.Rail, "`TIME` at rest at the near end"},
 	{"cycles", "cycles", job.Rail, "go there and back `N` times in a loop"},
+	{"at", "at", job.Rail, "`PLACE` of an axis that holds, such as \"60 mm\""},
 	{"turns", "turns", job.Table, "turn the table `N` times in a loop, such as 1/6"},
+	{"symmetry", "symmetry", job.Table, "`N` faces of the product on the table look alike"},
 }
 
 // Register adds the flags to a command.
@@ -58,6 +62,7 @@ func (f *ShotFlags) Register(c *cobra.Command) {
 	}
 	f.set.StringVar(&f.Axis, "axis", "", "`AXIS` that the flags of the move speak of, such as rail")
 	_ = c.RegisterFlagCompletionFunc("law", CompleteLaw)
+	_ = c.RegisterFlagCompletionFunc("move", completeMove)
 	f.registerRig(c)
 }
 
@@ -101,6 +106,10 @@ func (f *ShotFlags) Source() job.Source {
 
 // Job loads, plans and checks the shot.
 func (f *ShotFlags) Job(in io.Reader) (*job.Job, error) { return f.Source().Job(in) }
+
+func completeMove(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+	return move.Names(), cobra.ShellCompDirectiveNoFileComp
+}
 
 // CompleteLaw completes the name of a motion law.
 func CompleteLaw(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
