@@ -23,6 +23,7 @@ import (
 	"seamrail/export/report/fitreport"
 	"seamrail/export/report/planreport"
 	"seamrail/export/report/reachreport"
+	"seamrail/export/report/rigsreport"
 	"seamrail/export/report/sequencereport"
 	"seamrail/export/report/shakereport"
 	"seamrail/export/report/softenreport"
@@ -54,6 +55,7 @@ var documents = []document{
 	}, false},
 	{"report/reachreport", reachreport.Schema, reachreport.Document{}, [][]string{{"reach", "--json"}, {"reach", "--law", "uniform", "--travel", "60 mm", "--json"}}, true},
 	{"report/fitreport", fitreport.Schema, fitreport.Document{}, [][]string{{"fit", "--laws", "3-4-5", "--json"}, {"fit", "--laws", "3-4-5", "--between", "1 s,2 s", "--json"}}, false},
+	{"report/rigsreport", rigsreport.Schema, rigsreport.Document{}, nil, true},
 	{"report/shakereport", shakereport.Schema, shakereport.Document{}, [][]string{{"shake", "--frequency", "6 Hz", "--json"}}, false},
 	{"report/softenreport", softenreport.Schema, softenreport.Document{}, [][]string{{"soften", "--json"}, {"soften", "--frequency", "6 Hz", "--json"}}, false},
 	{"report/sequencereport", sequencereport.Schema, sequencereport.Document{}, [][]string{{"sequence", "--json"}}, true},

@@ -76,7 +76,7 @@ func (p *page) found(title string, f loopsearch.Found) {
 			picturereport.Line(&p.Report, v)
 		}
 	}
-	p.Field("to see it", command(p.d.Command, f))
+	p.Field("to see it", Command(p.d.Command, f))
 }
 
 // used prints a share of the rig's limits in whole percent.
@@ -87,8 +87,8 @@ func used(share float64) string {
 	return fmt.Sprintf("at most %.0f %%", 100*share)
 }
 
-// command is what plans a loop that was found.
-func command(plan string, f loopsearch.Found) string {
+// Command is what plans a loop that was found, where plan plans the shot as it is.
+func Command(plan string, f loopsearch.Found) string {
 	out := fmt.Sprintf("%s --loop \"%d frames\"", plan, f.Frames())
 	if f.Law != "" {
 		out += " --law " + f.Law

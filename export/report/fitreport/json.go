@@ -56,6 +56,6 @@ func (d Data) loop(f *loopsearch.Found) *Loop {
 	l := f.Shot.Loop
 	return &Loop{
 		Screen: l.Screen, Captured: l.Captured, Seconds: l.OnScreen(), Law: f.Law, Strain: report.Millionth(f.Strain),
-		Command: command(d.Command, *f), Picture: picturereport.DocumentOf(f.Report),
+		Command: Command(d.Command, *f), Picture: picturereport.DocumentOf(f.Report),
 	}
 }

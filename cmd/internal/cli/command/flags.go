@@ -23,9 +23,12 @@ type ShotFlags struct {
 	Shot string // file name; "" for the built-in shot
 	Rig  string // file name that takes the place of the shot's rig
 	Axis string // the axis that the move flags speak of
+	// Rigs are the files where several may be named; Rig is the only one of them.
+	Rigs []string
 	// Without are axes and stands of the shot that are left out.
 	Without []string
 	set     *pflag.FlagSet
+	several bool // rigs may be named
 }
 
 // shotFlag is a flag and the key of the shot file it stands for. of is what axis has
@@ -54,6 +57,9 @@ var shotFlags = []shotFlag{
 	{"symmetry", "symmetry", job.Table, "`N` faces of the product on the table look alike"},
 }
 
+// SeveralRigs lets several rigs be named. It is called before flags are added.
+func (f *ShotFlags) SeveralRigs() { f.several = true }
+
 // Register adds the flags to a command.
 func (f *ShotFlags) Register(c *cobra.Command) {
 	f.set = c.Flags()
@@ -79,7 +85,11 @@ func (f *ShotFlags) RegisterSome(c *cobra.Command, names ...string) {
 
 // registerRig adds the flags that say what the shot is planned on.
 func (f *ShotFlags) registerRig(c *cobra.Command) {
-	f.set.StringVar(&f.Rig, "rig", "", "read the rig from `FILE`, not where the shot says")
+	if f.several {
+		f.set.StringArrayVar(&f.Rigs, "rig", nil, "read the rig from `FILE`, not where the shot says; given again, look on each")
+	} else {
+		f.set.StringVar(&f.Rig, "rig", "", "read the rig from `FILE`, not where the shot says")
+	}
 	f.set.StringArrayVar(&f.Without, "without", nil, "leave `AXIS` out, and what speaks of it; such as table, on a rig that has none")
 	_ = c.MarkFlagFilename("rig", "toml")
 }
@@ -95,6 +105,9 @@ func (f *ShotFlags) Given(name string) (string, bool) {
 
 // Source is where the flags say that the shot comes from.
 func (f *ShotFlags) Source() job.Source {
+	if len(f.Rigs) == 1 {
+		f.Rig = f.Rigs[0]
+	}
 	x := job.Source{Shot: f.Shot, Rig: f.Rig, Axis: f.Axis, Without: f.Without}
 	for _, k := range shotFlags {
 		if text, ok := f.Given(k.name); ok {
