@@ -33,6 +33,9 @@ func (b *builder) timed() bool {
 func (b *builder) build() {
 	c := &b.cue
 	c.Lands = c.At
+	if c.Dims != nil {
+		c.What = c.Dims.Words
+	}
 	if c.Event != "" {
 		t, ok := b.atAxis()
 		if !ok {

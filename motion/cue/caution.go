@@ -31,14 +31,17 @@ func (s Sheet) Cautions(rounds int64) []string {
 	var out []string
 	for i, c := range s.Cues {
 		out = append(out, s.rounds(c, rounds)...)
-		if again := s.again(c); again != "" {
+		if again := s.again(c); again != "" && !s.hasty(c) {
 			out = append(out, again)
 		}
 		for _, d := range s.Cues[i+1:] {
-			if c.Hand == d.Hand && s.meet(c, d) {
+			if c.Hand == d.Hand && !oneDimmer(c, d) && s.meet(c, d) {
 				out = append(out, fmt.Sprintf("%s and %s are both counted to the %s at once: give one another hand, or fewer beats", c.Name, d.Name, Called(c.Hand)))
 			}
 		}
+	}
+	for _, h := range s.Hasty() {
+		out = append(out, h.String()+"; "+h.Cure()+" would do")
 	}
 	for _, m := range s.Muddled() {
 		out = append(out, m.String())

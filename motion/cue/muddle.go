@@ -25,7 +25,7 @@ func (s Sheet) Muddled() []Muddle {
 	var out []Muddle
 	for i, c := range s.Cues {
 		for _, d := range s.Cues[i+1:] {
-			if c.Hand != d.Hand && s.muddle(c, d) {
+			if c.Hand != d.Hand && !s.hasty(c) && !s.hasty(d) && s.muddle(c, d) {
 				out = append(out, Muddle{c.Name, d.Name, s.clearer(c, d)})
 			}
 		}

@@ -63,6 +63,9 @@ func (f *Fade) track(loop exact.Rat) (*track.Track, error) {
 	return track.Stations(loop, track.StationsSpec{Keys: f.Keys, Law: f.Between, Cut: f.Cut})
 }
 
+// Jumps tells whether it is elsewhere after the seam than before it.
+func (f *Fade) Jumps() bool { return f.Cut && f.Keys[0].Pos != f.Keys[len(f.Keys)-1].Pos }
+
 // Range are the least level and the greatest.
 func (f *Fade) Range() (low, high float64) {
 	if f.There != nil {

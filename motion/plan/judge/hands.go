@@ -3,7 +3,6 @@ package judge
 import (
 	"fmt"
 
-	"seamrail/motion/base/list"
 	"seamrail/motion/camera/picture"
 	"seamrail/motion/cue"
 	"seamrail/motion/spec/shot"
@@ -14,7 +13,17 @@ const leavingOf = "remains of "
 // hands judges what hands do: what of it is still there as the loop ends, and
 // whether they can follow their counts.
 func (c Case) hands() []picture.Verdict {
-	out := list.Map(c.Cues.Cues, c.leaving)
+	var out []picture.Verdict
+	for _, q := range c.Cues.Cues {
+		if q.Dims == nil {
+			out = append(out, c.leaving(q))
+		}
+	}
+	for _, h := range c.Cues.Hasty() {
+		out = append(out, picture.Verdict{
+			Check: "fade of " + h.Lamp + " by hand", Level: picture.Poor, Text: h.String(), Cures: []string{h.Cure()},
+		})
+	}
 	for _, m := range c.Cues.Muddled() {
 		out = append(out, picture.Verdict{
 			Check: "counts to " + m.One + " and " + m.Other, Level: picture.Poor, Cures: []string{m.Cure()},

@@ -475,3 +475,25 @@ func BenchmarkVerdicts(b *testing.B) {
 		c.Verdicts()
 	}
 }
+
+// A fade that no hand can make will not do, and one that a hand can is not spoken of.
+func TestAFadeTooQuickForAHand(t *testing.T) {
+	const lamp = "[[scene.lamps]]\nname = \"key\"\nby = \"hand\"\nfade = { from = \"0 %\", to = \"85 %\" }\n"
+	slow := made(t, 0, fmt.Sprintf(bench, ""), clockOf, there, lamp)
+	quick := made(t, 0, fmt.Sprintf(bench, ""), strings.Replace(clockOf, `capture = "24"`, `capture = "240"`, 1), there, lamp)
+	find := func(c judge.Case) []picture.Verdict {
+		var out []picture.Verdict
+		for _, v := range c.Verdicts() {
+			if strings.HasPrefix(v.Check, "fade of") || strings.HasPrefix(v.Check, "remains") {
+				out = append(out, v)
+			}
+		}
+		return out
+	}
+	assert.Empty(t, find(slow))
+	got := find(quick)
+	require.Len(t, got, 1)
+	assert.Equal(t, picture.Poor, got[0].Level)
+	assert.Contains(t, got[0].Text, "key fades in 0.5 s of real time")
+	assert.Contains(t, got[0].Cures[0], "a retime of 0.2 or more")
+}

@@ -46,6 +46,8 @@ type Cue struct {
 	Rounds   []int64   // in which it happens, ascending from 1; nil = in each
 	Leaves   string    // what it leaves in the picture by the end of the loop; Nothing, or "" where that is not said
 
+	Dims *Dimming // what a hand does at a dimmer; nil where it does something else
+
 	Faulty bool // not understood: some fault says why
 
 	path string // "cue[1]."

@@ -59,7 +59,9 @@ func (l *sceneReader) dimmed(raw RawLamp, to *scene.Lamp) {
 	} else if to.Fade != nil {
 		r.Default(l.path+"source", "steady", "it keeps its colour as it dims; a filament does not")
 	}
-	d.hand(to)
+	if d.hand(to); raw.By.Set {
+		l.mark("by", raw.By)
+	}
 }
 
 // dimmer reads what of a lamp changes.
