@@ -44,9 +44,22 @@ func ofMetal(t *testing.T, log string) {
 	require.NoError(t, os.WriteFile(log, []byte(metal(string(text))), 0o600))
 }
 
-// typed runs a command of a chapter in a folder and returns what it printed.
+// atTheEndOf is how a fragment of a chapter begins that goes to the end of a file, whose
+// name ends the line.
+const atTheEndOf = "# at the end of "
+
+// typed runs a command of a chapter in a folder and returns what it printed, or writes a
+// fragment to the end of a file.
 func typed(t *testing.T, dir, line string) string {
 	t.Helper()
+	if rest, fragment := strings.CutPrefix(line, atTheEndOf); fragment {
+		name, text, _ := strings.Cut(rest, "\n")
+		f, err := os.OpenFile(filepath.Join(dir, name), os.O_APPEND|os.O_WRONLY, 0)
+		require.NoError(t, err)
+		_, err = f.WriteString("\n" + text)
+		require.NoError(t, errors.Join(err, f.Close()))
+		return ""
+	}
 	args := words(line)
 	require.Equal(t, "seamrail", args[0], line)
 	if args[1] == "takes" { // nothing but a take of a rig of metal has a mark
@@ -106,6 +119,10 @@ func steps(t *testing.T, text string) []step {
 		switch {
 		case fenced && language == "":
 			fence = ""
+		case fence == "toml" && strings.HasPrefix(line, atTheEndOf):
+			out, fence = append(out, step{typed: []string{line + "\n"}}), atTheEndOf
+		case fence == atTheEndOf:
+			now.typed[0] += line + "\n"
 		case fenced:
 			require.Contains(t, []string{"sees", "toml"}, language)
 			fence = language

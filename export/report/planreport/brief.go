@@ -51,6 +51,7 @@ func (p *page) answer() {
 		words, tone := tightest(pl, a)
 		p.Toned(tone, a.Rig.Name, moveWords(pl, a)+words)
 	}
+	p.lamps()
 }
 
 // settings are what is set on the camera, as far as the shot says.

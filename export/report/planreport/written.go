@@ -29,6 +29,9 @@
 //   - `axes`: for each axis its move, reach, `peaks` against their limits and when, `steps` of a
 //     round, run-up and run-out, the jumps at the `seam`, and the `strobe` of a product of stated
 //     symmetry
+//   - `lamps`: of each that changes over the loop: `words`, its `least_level` and `most_level` of
+//     1, the `dimmer_curve` that it was taken to have, the `hand` that dims it, if one does, and
+//     its `fades`: from when to when, in real seconds from frame 0, and between which levels
 //   - `picture`: in a shot with a camera and a scene: the `worst` level of any check; the
 //     `checks`, each with its level, its words, its figures, when, what is missing, the `cures`
 //     that were tried and help, those tried that `failed`, and `advice` that could not be tried;

@@ -12,6 +12,9 @@ import (
 // where shadows have no texture (common practice).
 const hueless = 6
 
+// leastDrift, in mired, is what is not worth a word.
+const leastDrift = 1
+
 // drift is how the white of what faces the camera changes over the loop, in frames that
 // are bright enough to show a hue.
 type drift struct {
@@ -57,6 +60,9 @@ func (e *eye) drifting(v Verdict, d drift) Verdict {
 	}
 	by := d.mired()
 	v.figure("over the loop", by, "mired")
+	if by < leastDrift {
+		return v
+	}
 	if by <= e.bounds.Mired {
 		v.Text += fmt.Sprintf("; over the loop the white of what faces the camera drifts by %s mired", short(by))
 		return v
