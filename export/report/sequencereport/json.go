@@ -73,6 +73,8 @@ type Event struct {
 	Before   int64     `json:"before"`
 	After    int64     `json:"after"`
 	Again    bool      `json:"again"` // the clip dissolves into its own beginning
+	Loop     *Carry    `json:"loop"`  // how its shot's loop meets its own beginning; null where it is not known
+	Shows    bool      `json:"loop_shows"`
 }
 
 // Join is how a stretch leads into the next.
@@ -240,18 +242,24 @@ func eventOf(e timeline.Event) Event {
 	return Event{
 		Piece: e.Piece, Take: e.Number(), Filmed: !e.Planned(), Reel: e.Reel, Start: e.Start, Frames: e.Frames,
 		First: e.First, Used: e.Used, Recorded: e.Recorded, Round: e.Round + 1, Before: e.Before, After: e.After, Again: e.Again,
+		Loop: carryIf(e.Loop), Shows: e.Loop.Shows,
 	}
+}
+
+// carryIf is how a picture goes on, nil where that is not known.
+func carryIf(m timeline.Meeting) *Carry {
+	if !m.Known {
+		return nil
+	}
+	c := carryOf(m.Carry)
+	return &c
 }
 
 // kinds are what joins are called.
 var kinds = map[timeline.Kind]string{timeline.GoesOn: "goes on", timeline.Cut: "cut", timeline.Seam: "seam"}
 
 func joinOf(j timeline.Join) Join {
-	out := Join{Kind: kinds[j.Kind], Frame: j.Frame, Shows: j.Shows, In: j.In, Out: j.Out, Stated: j.Stated, Lacks: j.Lacks}
-	if j.Known {
-		c := carryOf(j.Carry)
-		out.Carry = &c
-	}
+	out := Join{Kind: kinds[j.Kind], Frame: j.Frame, Carry: carryIf(j.Meeting), Shows: j.Shows, In: j.In, Out: j.Out, Stated: j.Stated, Lacks: j.Lacks}
 	if j.OffKnown {
 		off := rounded(j.Off)
 		out.Off = &off

@@ -85,6 +85,7 @@ func (p *page) takes() {
 	if t == nil {
 		return
 	}
+	p.Field("filmed", filmedWords(*t))
 	for _, e := range t.Events[:min(len(t.Events), mostTold)] {
 		p.take(*t, e)
 	}
@@ -102,6 +103,17 @@ func (p *page) takes() {
 	}
 }
 
+// filmedWords count the shots that are shown from kept takes.
+func filmedWords(t timeline.Timeline) string {
+	kept := map[int]bool{}
+	for _, e := range t.Events {
+		if !e.Planned() {
+			kept[e.Piece] = true
+		}
+	}
+	return fmt.Sprintf("%d of %s from kept takes", len(kept), plain.Count(len(t.Clip.Pieces), "shot"))
+}
+
 // mostTold bounds the stretches that are told of; the last, which leads into the first, is
 // always among them, and the files have all.
 const mostTold = 50
@@ -115,7 +127,21 @@ func (p *page) take(t timeline.Timeline, e timeline.Event) {
 	}
 	p.Toned(tone, fmt.Sprintf("%3d", e.Piece+1), words)
 	p.Toned(report.Dim, "", fmt.Sprintf("handles of %d and %d frames on the timeline, round %d of %d%s", e.Before, e.After, e.Round+1, e.Rounds, offWords(e)))
+	p.Toned(report.Dim, "", ownSeam(t.Piece(e), e))
 	p.Toned(report.Dim, "", strings.Join(e.Notes, "; "))
+}
+
+// ownSeam tells how the loop of a take meets its own beginning.
+func ownSeam(p sequence.Piece, e timeline.Event) string {
+	switch {
+	case !e.Loop.Known && p.Closed():
+		return "its own loop closes, as planned"
+	case !e.Loop.Known:
+		return "its own loop is cut back"
+	case e.Loop.Shows:
+		return "its own loop shows where it begins again: " + carryWords(e.Loop.Carry)
+	}
+	return "its own loop begins again without that being seen, as planned"
 }
 
 // offWords tell by how much a take was off.

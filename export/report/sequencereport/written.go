@@ -39,7 +39,8 @@
 //     `filmed` yet), `reel`, `start` and `frames` in the clip, `first_captured` and
 //     `used_captured` of the take's frames (exact), how many are `recorded`, the `round`, frames
 //     of the timeline `before` and `after` that may serve as handles, and whether it is the
-//     clip's beginning `again`, which it dissolves into
+//     clip's beginning `again`, which it dissolves into; how its shot's `loop` meets its own
+//     beginning, and whether that is seen (`loop_shows`)
 //   - `joins`: how each leads into the next, the last into the first: `kind` (`goes on`, `cut`
 //     or `seam` of a loop), `frame`, the `carry` with keys as above, whether it `shows`, frames
 //     it dissolves over (`dissolve_before`, `dissolve_after`), whether that is `stated`, what it

@@ -28,10 +28,16 @@ const forgiven = 48
 // forty-eighth of the jump of place and size.
 func (c Carry) Cost() float64 { return c.Kick + math.Hypot(c.Jump, c.Grows)/forgiven }
 
-// Shows tells whether it would be seen, by the bounds of a seam.
-func (c Carry) Shows(b scene.Bounds) bool {
-	return math.Hypot(c.Jump, c.Grows) > b.SeamJump || c.Kick > b.SeamKick
+// Shows tells whether it would be seen: by the bounds of a seam, beyond what the motion does
+// from frame to frame beside it anyway.
+func (c Carry) Shows(b scene.Bounds, usual Carry) bool {
+	place := func(c Carry) float64 { return math.Hypot(c.Jump, c.Grows) }
+	return place(c) > b.SeamJump+steadiness*place(usual) || c.Kick > b.SeamKick+steadiness*usual.Kick
 }
+
+// steadiness is how much more than beside it a seam may do and still be part of the motion:
+// a smooth motion changes from frame to frame, and the frames beside are not the seam's.
+const steadiness = 1.5
 
 // carried is how the picture goes on from one flow to another, a frame of the timeline
 // later, in px of a picture so wide.
@@ -78,6 +84,17 @@ func (p Piece) Carries(out int64, next Piece, in int64) (c Carry, known bool, er
 		return Carry{}, false, err
 	}
 	return carried(a[0], b[0], p.Shot.Clock.Playback, p.wide()), true, nil
+}
+
+// Usual is what the motion does from frame to frame beside a seam from frame out to frame
+// in of another piece, the more of both sides; nothing where that is not known.
+func (p Piece) Usual(out int64, next Piece, in int64) (Carry, error) {
+	before, _, err := p.Carries(out-1, p, out)
+	if err != nil {
+		return Carry{}, err
+	}
+	after, _, err := next.Carries(in, next, in+1)
+	return Carry{Jump: max(before.Jump, after.Jump), Grows: max(before.Grows, after.Grows), Kick: max(before.Kick, after.Kick)}, err
 }
 
 // Bounds are those of a piece's picture, as its shot has them or as usual.

@@ -28,12 +28,23 @@ func TestCarries(t *testing.T) {
 	assert.InDelta(t, 180, got.Turn, 1e-6)
 	assert.InDelta(t, 0, got.Grows, 1e-6)
 	assert.InDelta(t, got.Kick+got.Jump/48, got.Cost(), 1e-9)
-	assert.True(t, got.Shows(c.Pieces[0].Bounds()))
+	usual, err := c.Pieces[0].Usual(12, c.Pieces[1], 30)
+	require.NoError(t, err)
+	assert.InDelta(t, max(speed(12)-speed(11), math.Abs(speed(31)-speed(30))), usual.Kick, 1e-3)
+	assert.True(t, got.Shows(c.Pieces[0].Bounds(), usual))
 
 	// The next frame of the same shot is off by no more than the speed changes in it.
 	got, _, err = c.Pieces[0].Carries(12, c.Pieces[0], 13)
 	require.NoError(t, err)
 	assert.Less(t, got.Jump, 1.0)
+	// At the turnaround the motion changes most, and evenly: nothing shows there.
+	for _, f := range []int64{12, 23, 24, 47} {
+		got, _, err = c.Pieces[0].Carries(f, c.Pieces[0], f+1)
+		require.NoError(t, err)
+		usual, err = c.Pieces[0].Usual(f, c.Pieces[0], f+1)
+		require.NoError(t, err)
+		assert.False(t, got.Shows(c.Pieces[0].Bounds(), usual), "frame %d: %+v, %+v", f, got, usual)
+	}
 	_, known, err = planPiece(t).Carries(1, c.Pieces[0], 2)
 	require.NoError(t, err)
 	assert.False(t, known, "without a camera")

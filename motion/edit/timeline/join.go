@@ -20,12 +20,9 @@ const (
 
 // Join is how an event leads into the next.
 type Join struct {
-	Kind  Kind
-	Frame int64 // the clip's, that the second begins with; its length where the clip comes round
-	// Carry is how the picture goes on across it, where that is Known.
-	Carry sequence.Carry
-	Known bool
-	Shows bool // what jumps would be seen
+	Kind    Kind
+	Frame   int64 // the clip's, that the second begins with; its length where the clip comes round
+	Meeting       // how the picture goes on across it
 	// Off is by how many px at most the two takes were off their plans beside it, by what
 	// was reported of them; OffKnown where that was seen of both and the picture is known.
 	Off      float64
@@ -75,9 +72,45 @@ func (t *Timeline) between(a, b Event) (Join, error) {
 		j.Kind = GoesOn
 		return j, nil
 	}
-	j.Carry, j.Known, err = p.Carries(a.From+a.Frames-1, q, b.From)
-	j.Shows = j.Known && j.Carry.Shows(p.Bounds())
+	j.Meeting, err = meet(p, a.From+a.Frames-1, q, b.From)
 	return j, err
+}
+
+// Meeting is how the picture goes on from one frame to another.
+type Meeting struct {
+	Carry sequence.Carry
+	Known bool
+	Shows bool // what jumps would be seen
+}
+
+// meet looks at how a frame of a piece leads into one of another.
+func meet(p sequence.Piece, out int64, q sequence.Piece, in int64) (m Meeting, err error) {
+	if m.Carry, m.Known, err = p.Carries(out, q, in); err != nil || !m.Known {
+		return m, err
+	}
+	usual, err := p.Usual(out, q, in)
+	m.Shows = m.Carry.Shows(p.Bounds(), usual)
+	return m, err
+}
+
+// loops looks at the seam of the loop that each event is of, as if it were shown again and
+// again, and at how far its take was off there.
+func (t *Timeline) loops() error {
+	known := map[int]Meeting{} // by film
+	for i := range t.Events {
+		e := &t.Events[i]
+		p := t.Piece(*e)
+		m, ok := known[p.Film]
+		if !ok {
+			var err error
+			if m, err = meet(p, p.Loop()-1, p, 0); err != nil {
+				return err
+			}
+			known[p.Film] = m
+		}
+		e.Loop = m
+	}
+	return nil
 }
 
 // off adds up by how many px the takes of two events may be off where one leads into the
@@ -140,10 +173,10 @@ func (t *Timeline) dissolve(i int) {
 	length := min(wanted, j.Most)
 	switch {
 	case length < wanted && j.Stated:
-		j.Lacks = fmt.Sprintf("a dissolve of %d frames is asked for, and the takes have %d beside the cut", wanted, j.Most)
+		j.Lacks = fmt.Sprintf("a dissolve of %d frames is asked for, and the takes have %d beside the cut: \"%d frames\" would fit, or a take of more rounds", wanted, j.Most, j.Most)
 		return
 	case length < leastDissolve:
-		j.Lacks = fmt.Sprintf("a dissolve would hide it, and the takes have %d frames beside it", j.Most)
+		j.Lacks = fmt.Sprintf("a dissolve would hide it, and the takes have %d frames beside it: a take of more rounds, or a piece that begins later in the loop, would do", j.Most)
 		return
 	}
 	j.In = min(beforeMost, max(length/2, length-afterMost))

@@ -53,6 +53,8 @@ type Event struct {
 	Recorded    int64
 	// Before and After are the frames of the timeline beside it that the take has at pace.
 	Before, After int64
+	// Loop is how the loop of its shot meets its own beginning.
+	Loop Meeting
 	// Again is set on the stretch at the clip's end over which the clip dissolves into its
 	// own beginning: it is what comes before the first piece's first frame, and its From
 	// may be below 0.
@@ -99,8 +101,10 @@ func Of(c *sequence.Clip, footage []Footage) (Timeline, error) {
 			return t, fault.List{p.Entry.Unfit(c.File, fmt.Sprintf("is shown round by round, which makes more than %d stretches of the clip; fewer rounds would do", MaxEvents))}
 		}
 	}
-	if err := t.join(); err != nil {
-		return t, err
+	for _, look := range []func() error{t.loops, t.join} {
+		if err := look(); err != nil {
+			return t, err
+		}
 	}
 	t.comeRound()
 	t.mark()

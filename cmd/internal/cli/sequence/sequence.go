@@ -129,6 +129,13 @@ func (o *Options) handOn(j clip.Joined) error {
 	if err != nil {
 		return err
 	}
+	if o.JSON {
+		told, err := j.Report()
+		if err != nil {
+			return err
+		}
+		return command.Tell(o.Streams, true, told)
+	}
 	if _, err := fmt.Fprintf(o.Streams.Out, "%s, in %s:\n", header.Clean(j.Clip.Title), plain.Text(o.Make)); err != nil {
 		return err
 	}
