@@ -71,21 +71,30 @@ func sized(bytes exact.Rat) string {
 
 // spentWords tell where the real time of a take goes.
 func spentWords(s sequence.Spent) string {
-	var parts []string
+	parts := []string{aheadWords(s)}
+	if s.Slate.Sign() > 0 {
+		parts = []string{"slate " + duration(s.Slate), aheadWords(s)}
+	}
 	for _, x := range []struct {
 		what string
 		sec  exact.Rat
-	}{{"slate", s.Slate}, {"count-in", s.CountIn}, {"camera ahead", s.Lead}, {"run-up", s.RunUp}, {"rounds", s.Rounds},
-		{"run-out", s.RunOut}, {"camera on", s.Lead}, {"back to the start about", s.Return}} {
+	}{{"run-up", s.RunUp}, {"rounds", s.Rounds}, {"run-out", s.RunOut}, {"camera on", s.Lead}, {"back to the start about", s.Return}} {
 		if x.sec.Sign() > 0 {
 			parts = append(parts, x.what+" "+duration(x.sec))
 		}
 	}
-	words := fmt.Sprintf("%s in all: %s", duration(s.All()), strings.Join(parts, ", "))
-	if s.CountIn.Sign() > 0 && s.Lead.Sign() > 0 {
-		words += "; it is counted while the camera is ahead"
+	return duration(s.All()) + " in all: " + strings.Join(parts, ", ")
+}
+
+// aheadWords tell of the count-in, and of what the camera records of it.
+func aheadWords(s sequence.Spent) string {
+	switch {
+	case s.Lead.Sign() == 0:
+		return "count-in " + duration(s.CountIn)
+	case s.CountIn.Less(s.Lead):
+		return "camera ahead " + duration(s.Lead) + " with the count-in"
 	}
-	return words
+	return fmt.Sprintf("count-in %s, the camera on for the last %s", duration(s.CountIn), duration(s.Lead))
 }
 
 func cardWords(c sequence.Card, t sequence.Totals) string {
