@@ -44,7 +44,7 @@ func at(t *testing.T, dir, until, typed string, args ...string) (code int, print
 // At a real terminal the numbers are asked; Ctrl-C and Ctrl-D write nothing.
 func TestNewAtATerminal(t *testing.T) {
 	dir := t.TempDir()
-	code, printed := at(t, dir, "capture [119.88] ", "\n\n\n\n260 mm\n", "new", "pass")
+	code, printed := at(t, dir, "capture (23.976 to 240) [119.88] ", "\n\n\n\n260 mm\n", "new", "pass")
 	assert.Equal(t, exit.Fine, code, printed)
 	assert.Contains(t, printed, "Enter keeps what stands in brackets")
 	text, err := os.ReadFile(dir + "/pass.toml")

@@ -1,6 +1,7 @@
 package job
 
 import (
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
@@ -8,8 +9,13 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"seamrail/cmd/internal/starter"
+	"seamrail/cmd/internal/starter/kinds"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/plan/sample/many"
+	"seamrail/motion/spec/rig"
 )
 
 // A plan without an axis is that of the file from which a person has cut what speaks of it.
@@ -52,4 +58,43 @@ func TestWithoutFaults(t *testing.T) {
 		_, err := c.x.Job(nil)
 		assert.EqualError(t, err, c.want)
 	}
+}
+
+// Whatever is left out of whatever shot, there is a plan of the rest, in which nothing
+// speaks of what is out, or a fault that says why there is none.
+func TestAnythingLeftOut(t *testing.T) {
+	dir := t.TempDir()
+	many.Check(t, 30, func(t *rapid.T) {
+		k := rapid.SampledFrom(kinds.All()).Draw(t, "kind")
+		rigText := k.BuiltIn(starter.RigWith(rig.StepPlayer), true)
+		r, _, err := rig.Decode(starter.RigName, rigText)
+		require.NoError(t, err)
+		text, err := k.Make(kinds.BenchOf(r, true), nil, starter.RigName, true)
+		require.NoError(t, err)
+		text = append(text, "\n[axis.lift]\nmove = \"hold\"\nat = \"3 mm\"\n"...)
+		rigText = append(rigText, "\n[axis.lift]\nletter = \"Z\"\ntravel = [\"0 mm\", \"9 mm\"]\nspeed = \"9 mm/s\"\nacceleration = \"9 mm/s2\"\nsteps = \"80 per mm\"\n"...)
+		shotFile := filepath.Join(dir, "shot.toml")
+		require.NoError(t, os.WriteFile(shotFile, text, 0o600))
+		require.NoError(t, os.WriteFile(filepath.Join(dir, starter.RigName), rigText, 0o600))
+		out := rapid.SliceOfDistinct(rapid.SampledFrom([]string{"rail", "table", "lift", "display"}), rapid.ID[string]).Draw(t, "without")
+		j, err := Source{Shot: shotFile, Without: out}.Job(nil)
+		if err != nil {
+			var list fault.List
+			require.True(t, errors.As(err, &list), "%v", err)
+			require.Contains(t, err.Error(), withoutFlag)
+			return
+		}
+		for _, name := range out {
+			for _, a := range j.Plan.Axes {
+				require.NotEqual(t, name, a.Rig.Name)
+			}
+			for _, s := range j.Plan.Stands {
+				require.NotEqual(t, name, s.Rig.Name)
+			}
+			for _, c := range j.Cues.Cues {
+				require.NotEqual(t, name, c.Axis)
+			}
+			require.Contains(t, j.Plan.Title, name)
+		}
+	})
 }

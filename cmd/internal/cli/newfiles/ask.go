@@ -49,9 +49,9 @@ func (o *Options) ask(b kinds.Bench) (kinds.Answers, error) {
 	of, out := o.Shot.of, kinds.Answers{}
 	fmt.Fprintf(o.Streams.Out, "%s: %s.\nEnter keeps what stands in brackets.\n\n", of.Name, of.Line)
 	for _, q := range of.Questions(b) {
-		fmt.Fprintf(o.Streams.Out, "%s, %s\n", q.Ask, q.Range())
+		fmt.Fprintln(o.Streams.Out, q.Ask)
 		for {
-			text, err := o.line(fmt.Sprintf("  %s [%s] ", q.Name, q.Default))
+			text, err := o.line(fmt.Sprintf("  %s (%s to %s) [%s] ", q.Name, q.Least, q.Most, q.Default))
 			if err != nil {
 				return nil, err
 			}

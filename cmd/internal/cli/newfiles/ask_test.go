@@ -53,8 +53,8 @@ func TestAskingFiveNumbers(t *testing.T) {
 	}
 	for _, want := range []string{
 		"pass: past the product once; the rig comes back unseen.\nEnter keeps what stands in brackets.\n",
-		"frames a second that the camera takes; more than 23.976 are seen slower than life, from 23.976 to 240\n  capture [119.88] ",
-		"where the carriage begins, from 0 mm to 400 mm\n  from [60 mm] ",
+		"frames a second that the camera takes; more than 23.976 are seen slower than life\n  capture (23.976 to 240) [119.88] ",
+		"where the carriage begins\n  from (0 mm to 400 mm) [60 mm] ",
 		"Next: seamrail plan d/pass.toml\n",
 	} {
 		assert.Contains(t, printed, want)
@@ -69,16 +69,16 @@ func TestAskingAgain(t *testing.T) {
 	assert.Contains(t, text, `capture  = "100"`)
 	assert.Contains(t, text, `from      = "40 mm"`)
 	assert.Contains(t, text, `to        = "60 mm"`)
-	assert.Contains(t, printed, "would do, from 23.976 to 240\n  capture [119.88] ")
-	assert.Contains(t, printed, "\"500\" must be from 23.976 to 240\n  capture [119.88] ")
-	assert.Contains(t, printed, "\"100 mm\" must be from 250 mm to 900 mm\n  distance [410 mm] ")
+	assert.Contains(t, printed, "would do, from 23.976 to 240\n  capture (23.976 to 240) [119.88] ")
+	assert.Contains(t, printed, "\"500\" must be from 23.976 to 240\n  capture (23.976 to 240) [119.88] ")
+	assert.Contains(t, printed, "\"100 mm\" must be from 250 mm to 900 mm\n  distance (250 mm to 900 mm) [410 mm] ")
 }
 
 // Two ends that meet are found where the second is asked.
 func TestAskingForTwoEnds(t *testing.T) {
 	_, printed, err := asked(t, "\n\n100 mm\n\n120 mm\n\n", "there-and-back")
 	require.NoError(t, err)
-	assert.Contains(t, printed, "\"100 mm\" must be at least 1 mm from the other end, 100 mm\n  to [100 mm] ")
+	assert.Contains(t, printed, "\"100 mm\" must be at least 1 mm from the other end, 100 mm\n  to (0 mm to 400 mm) [100 mm] ")
 }
 
 // The end of the answers, wherever it comes, writes nothing.

@@ -214,7 +214,7 @@ func (o *Options) holds(b *strings.Builder) {
 		return
 	}
 	h := j.Headline()
-	for _, line := range report.Fold(h.Stamp+": "+h.Words, report.Width) {
+	for _, line := range report.Fold(h.Stamp+": "+h.Words, o.Streams.Columns(report.Width)) {
 		fmt.Fprintln(b, line)
 	}
 }
