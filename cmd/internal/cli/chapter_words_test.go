@@ -22,9 +22,11 @@ import (
 	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/guide"
 	shotkinds "seamrail/cmd/internal/starter/kinds"
+	"seamrail/motion/base/exact"
 	"seamrail/motion/edit/sequence"
 	"seamrail/motion/law"
 	"seamrail/motion/law/optimal"
+	"seamrail/motion/music"
 	"seamrail/motion/spec/rig"
 	"seamrail/motion/spec/setup"
 	"seamrail/motion/spec/shot"
@@ -183,7 +185,7 @@ var besides = []string{
 	"index.txt", "index.html", "lantern.toml", "bench-rail.toml", "loop", "seamrail-plan/1", "x", "~", "?", "k", "my-shot/lantern.takes.jsonl", "unfinished-",
 	"export/drive/stepplayer/PROTOCOL.md", "schema.json", "export", "[scene.axis.NAME]", "--ring-down knock.csv",
 	"$N=value", "$1", "ok", "clear", "not the plan", "rtprio 1", "limits.conf(5)", "-o .", "| head", `"each"`, `"jerk"`, `"snap"`, `"zvd"`,
-	"seamrail", "seamrail help",
+	"seamrail", "seamrail help", "time",
 }
 
 // sound tells whether a piece of code in a text is right: a word that is known, a flag
@@ -200,12 +202,25 @@ func sound(t *testing.T, all []*jsonschema.Schema, words map[string]bool, code s
 		return words[first] && more && rest != ""
 	case strings.HasPrefix(code, "["):
 		return suits(t, all, code)
+	case strings.HasPrefix(code, `"`), strings.Trim(code, "0123456789.:") == "":
+		return moment(strings.Trim(code, `"`))
 	case strings.Contains(code, " = "):
 		key, _, _ := strings.Cut(code, " = ")
 		var v map[string]any
 		return words[key] && toml.Unmarshal([]byte(code), &v) == nil
 	}
 	return false
+}
+
+// moment tells whether a text is a moment or a length of a loop: by the music, in beats,
+// in frames or seconds, or as a list of markers has it.
+func moment(text string) bool {
+	if _, _, faults := music.ReadList("list.csv", []byte("name,time\nx,"+text+"\n"), exact.Int(24)); len(faults) == 0 {
+		return true
+	}
+	number, beats := strings.CutSuffix(text, " beats")
+	_, err := exact.Parse(number)
+	return music.Named(text) || beats && err == nil
 }
 
 // understood tells whether the program knows the command and its flags.

@@ -28,7 +28,8 @@ type ShotFlags struct {
 	// Without are axes and stands of the shot that are left out.
 	Without []string
 	set     *pflag.FlagSet
-	several bool // rigs may be named
+	own     []shotFlag // those that were added; a command may have its own of the name of another
+	several bool       // rigs may be named
 }
 
 // shotFlag is a flag and the key of the shot file it stands for. of is what axis has
@@ -62,10 +63,7 @@ func (f *ShotFlags) SeveralRigs() { f.several = true }
 
 // Register adds the flags to a command.
 func (f *ShotFlags) Register(c *cobra.Command) {
-	f.set = c.Flags()
-	for _, x := range shotFlags {
-		f.set.String(x.name, "", x.usage)
-	}
+	f.add(c, shotFlags)
 	f.set.StringVar(&f.Axis, "axis", "", "`AXIS` that the flags of the move speak of, such as rail")
 	_ = c.RegisterFlagCompletionFunc("law", CompleteLaw)
 	_ = c.RegisterFlagCompletionFunc("move", completeMove)
@@ -74,13 +72,15 @@ func (f *ShotFlags) Register(c *cobra.Command) {
 
 // RegisterSome adds a few of the flags to a command, and the one of the rig.
 func (f *ShotFlags) RegisterSome(c *cobra.Command, names ...string) {
-	f.set = c.Flags()
-	for _, x := range shotFlags {
-		if slices.Contains(names, x.name) {
-			f.set.String(x.name, "", x.usage)
-		}
-	}
+	f.add(c, slices.DeleteFunc(slices.Clone(shotFlags), func(x shotFlag) bool { return !slices.Contains(names, x.name) }))
 	f.registerRig(c)
+}
+
+func (f *ShotFlags) add(c *cobra.Command, flags []shotFlag) {
+	f.set, f.own = c.Flags(), flags
+	for _, x := range flags {
+		f.set.String(x.name, "", x.usage)
+	}
 }
 
 // registerRig adds the flags that say what the shot is planned on.
@@ -109,7 +109,7 @@ func (f *ShotFlags) Source() job.Source {
 		f.Rig = f.Rigs[0]
 	}
 	x := job.Source{Shot: f.Shot, Rig: f.Rig, Axis: f.Axis, Without: f.Without}
-	for _, k := range shotFlags {
+	for _, k := range f.own {
 		if text, ok := f.Given(k.name); ok {
 			x.Over = append(x.Over, job.Value{Key: k.key, Of: k.of, Text: text, Origin: "--" + k.name})
 		}
