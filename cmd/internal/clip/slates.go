@@ -4,9 +4,11 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 
 	"seamrail/cmd/internal/logbook"
 	"seamrail/motion/base/clock"
+	"seamrail/motion/base/exact"
 	"seamrail/motion/base/plain"
 	"seamrail/motion/edit/selects"
 	"seamrail/motion/edit/sequence"
@@ -64,12 +66,18 @@ func (j Joined) slate(entry int, f sequence.Film, scene int) sheet.Slate {
 	return sheet.Slate{
 		Title: j.Clip.Title, Scene: fmt.Sprint(scene), Shot: p.Title, Foot: f.File + ", plan " + p.Hash(),
 		Lines: []string{
-			fmt.Sprintf("%s frames/s, shown at %s: %s of real speed", clock.RateText(k.Capture), clock.RateText(k.Playback), k.Retime),
+			fmt.Sprintf("%s frames/s, shown at %s: %s of real speed", rate(k.Capture), rate(k.Playback), k.Retime),
 			fmt.Sprintf("%s; of the %d frames of the take keep %d to %d", plain.Count(p.Rounds, "round"), keep.Recorded, keep.First, keep.Last),
 			fmt.Sprintf("loop of %d frames on the timeline; the clip shows %s", p.Loop.Screen, j.seenOf(f)),
 			fmt.Sprintf("rig: %s; light: %s", stated(f.Setup.Rig), stated(f.Setup.Light)),
 		},
 	}
+}
+
+// rate is a frame rate as it is spoken, without its exact ratio.
+func rate(r exact.Rat) string {
+	text, _, _ := strings.Cut(clock.RateText(r), " ")
+	return text
 }
 
 // seenOf says which frames of a film's loop the clip shows.
