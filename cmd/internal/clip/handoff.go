@@ -40,6 +40,7 @@ const (
 	timelineName = "timeline.otio"
 	editsName    = "clip.edl"
 	previewName  = "clip.png"
+	slatesName   = "slates.pdf"
 )
 
 // Handoff makes the folder of a clip. It is refused where a shot must not run as it is.

@@ -96,7 +96,7 @@ func (j Joined) seenOf(f sequence.Film) string {
 // slates adds the slates.
 func (h *Handoff) slates() {
 	all, err := h.j.Slates()
-	h.need(err, "slates.pdf", fmt.Sprintf("%s, in the order to film in, to hold before the lens", plain.Count(len(all), "slate")), func(w io.Writer) error {
+	h.need(err, slatesName, fmt.Sprintf("%s, in the order to film in, to hold before the lens", plain.Count(len(all), "slate")), func(w io.Writer) error {
 		return sheet.WriteSlates(w, all)
 	})
 }
