@@ -155,7 +155,11 @@ func (h Handoff) index(w io.Writer) error {
 func (h Handoff) page(w io.Writer) error {
 	p := indexpage.Page{Plan: h.told, LeftOut: h.leftOut, Moving: previewName}
 	for _, f := range h.files {
-		p.Files = append(p.Files, indexpage.File{Name: f.name, Purpose: f.purpose})
+		whom := format.Edit
+		if f.name == slatesName {
+			whom = format.Set
+		}
+		p.Files = append(p.Files, indexpage.File{Name: f.name, Purpose: f.purpose, For: whom.String()})
 	}
 	return report.HTML(w, p.Report())
 }
