@@ -31,7 +31,7 @@ func (o Fit) OnRigs(x job.Source, rigs []string, in io.Reader, tell func(file st
 		}
 	}
 	for _, file := range rigs {
-		x.Rig = file
+		x.Rig = job.RigNamed(file, x.Shot)
 		one, s, err := o.onRig(x, text, func(loops int) { tell(file, loops) })
 		if err != nil {
 			return out, err

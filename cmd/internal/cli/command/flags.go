@@ -86,9 +86,9 @@ func (f *ShotFlags) add(c *cobra.Command, flags []shotFlag) {
 // registerRig adds the flags that say what the shot is planned on.
 func (f *ShotFlags) registerRig(c *cobra.Command) {
 	if f.several {
-		f.set.StringArrayVar(&f.Rigs, "rig", nil, "read the rig from `FILE`, not where the shot says; given again, look on each")
+		f.set.StringArrayVar(&f.Rigs, "rig", nil, "read the rig from `FILE` or NAME.toml, not where the shot says; given again, look on each")
 	} else {
-		f.set.StringVar(&f.Rig, "rig", "", "read the rig from `FILE`, not where the shot says")
+		f.set.StringVar(&f.Rig, "rig", "", "read the rig from `FILE` or NAME.toml, not where the shot says")
 	}
 	f.set.StringArrayVar(&f.Without, "without", nil, "leave `AXIS` out, and what speaks of it; such as table, on a rig that has none")
 	_ = c.MarkFlagFilename("rig", "toml")
@@ -108,7 +108,7 @@ func (f *ShotFlags) Source() job.Source {
 	if len(f.Rigs) == 1 {
 		f.Rig = f.Rigs[0]
 	}
-	x := job.Source{Shot: f.Shot, Rig: f.Rig, Axis: f.Axis, Without: f.Without}
+	x := job.Source{Shot: f.Shot, Rig: job.RigNamed(f.Rig, f.Shot), Axis: f.Axis, Without: f.Without}
 	for _, k := range f.own {
 		if text, ok := f.Given(k.name); ok {
 			x.Over = append(x.Over, job.Value{Key: k.key, Of: k.of, Text: text, Origin: "--" + k.name})

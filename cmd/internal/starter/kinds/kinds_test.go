@@ -89,6 +89,23 @@ func TestEveryKindIsReady(t *testing.T) {
 	}
 }
 
+// Without a table nothing in the file speaks of one.
+func TestWithoutATableNothingIsSaidOfOne(t *testing.T) {
+	for _, k := range kinds.All() {
+		if !withoutTable(k) {
+			continue
+		}
+		text, err := k.Make(bench(t, k, rig.Buffered, false), nil, starter.RigName, true)
+		require.NoError(t, err)
+		assert.NotContains(t, string(text), "table", k.Name)
+		with, err := k.Make(bench(t, k, rig.Buffered, true), nil, starter.RigName, true)
+		require.NoError(t, err)
+		if !strings.Contains(string(with), "[spin.") {
+			assert.Contains(t, string(with), "[axis.table]", k.Name)
+		}
+	}
+}
+
 // No two kinds move alike, neither in what they do nor in what the lens makes of it.
 func TestNoTwoKindsMoveAlike(t *testing.T) {
 	seen := map[string]string{}
