@@ -73,7 +73,7 @@ var rules = []rule{
 		banned: ours("."), but: ours("motion/base/exact", "motion/base/root")},
 	{why: "music needs no shot", inside: []string{"motion/music"}, banned: ours("."), but: ours("motion/base")},
 	{why: "a scene is values and where they stand", inside: []string{"motion/scene"}, banned: ours("."),
-		but: ours("motion/base", "motion/camera/clearance", "motion/camera/light", "motion/camera/optics", "motion/camera/pose", "motion/fade")},
+		but: ours("motion/base", "motion/camera/clearance", "motion/camera/light", "motion/camera/optics", "motion/camera/pose", "motion/fade", "motion/pull")},
 	{why: "a rig needs no planner", inside: []string{"motion/spec/rig"},
 		banned: ours("."), but: ours("motion/base", "motion/drivetrain/motor", "motion/turntable/spin", "motion/vibration/ringdown", "motion/vibration/spring")},
 	{why: "a picture knows no shot", inside: []string{"motion/camera/picture"},

@@ -41,6 +41,9 @@ func (r keyReader) placeKey() string {
 	if r.Level {
 		return "level"
 	}
+	if r.Focus {
+		return "focus"
+	}
 	return "pos"
 }
 
@@ -48,6 +51,9 @@ func (r keyReader) placeKey() string {
 func (r keyReader) further() string {
 	if r.Level {
 		return "10 %"
+	}
+	if r.Focus {
+		return "350 mm"
 	}
 	return "25 deg"
 }

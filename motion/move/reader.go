@@ -18,12 +18,17 @@ type Reader struct {
 	Time Timing
 	// Level says that its places are levels of a lamp: shares, not lengths or angles.
 	Level bool
+	// Focus says that they are distances to the plane in focus.
+	Focus bool
 }
 
 // places are the dimensions of its places, and an example of one.
 func (r *Reader) places(example string) ([]unit.Dimension, string) {
 	if r.Level {
 		return []unit.Dimension{unit.Number}, "85 %"
+	}
+	if r.Focus {
+		return []unit.Dimension{unit.Length}, "400 mm"
 	}
 	return []unit.Dimension{unit.Length, unit.Angle}, example
 }

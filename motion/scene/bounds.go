@@ -17,6 +17,9 @@ type Bounds struct {
 	StepPixels   float64 // px that one step may move the picture
 	StepsExposed float64 // steps in an exposure that melt into one
 	Backlash     float64 // px
+	HandLate     float64 // s that a hand on the focus ring may be late or early
+	HandBits     float64 // bits a second of a hand that stops at a mark
+	RingSpeed    float64 // degrees/s that a hand turns a ring evenly
 	SharpSpot    float64 // px across that count as sharp, where no circle of confusion is given
 	Airy         float64 // px across the Airy disc
 	Meter        float64 // lx s, C of the exposure equation
@@ -40,10 +43,19 @@ type BoundInfo struct {
 
 const practice = "common practice"
 
-const black = "black"
+const (
+	black     = "black"
+	handLate  = "hand-late"
+	handBits  = "hand-bits"
+	ringSpeed = "ring-speed"
+)
 
-// OfFades tells whether a bound counts only where the level of a lamp changes.
+// OfFades tells whether a bound counts only where the level of a lamp changes, and
+// OfPulls whether only where a hand pulls focus.
 func (i BoundInfo) OfFades() bool { return i.Key == black }
+func (i BoundInfo) OfPulls() bool {
+	return i.Key == handLate || i.Key == handBits || i.Key == ringSpeed
+}
 
 // BoundList names every bound with its unit and source, in the order of the
 // report.
@@ -59,6 +71,9 @@ func BoundList() []BoundInfo {
 		{"steps-exposed", "steps", "with one step in each exposure every frame moves on", func(b *Bounds) *float64 { return &b.StepsExposed }},
 		{"backlash", "px", "a pixel holds no more", func(b *Bounds) *float64 { return &b.Backlash }},
 		{"sharp-spot", "px", practice + ": two pixels across", func(b *Bounds) *float64 { return &b.SharpSpot }},
+		{handLate, "s", practice + ": a hand that is counted to", func(b *Bounds) *float64 { return &b.HandLate }},
+		{handBits, "bits/s", "Fitts 1954, DOI 10.1037/h0055392", func(b *Bounds) *float64 { return &b.HandBits }},
+		{ringSpeed, "deg/s", practice + ": half a turn in a second, which the wrist has without letting go", func(b *Bounds) *float64 { return &b.RingSpeed }},
 		{"airy", "px", practice + ": three pixels across", func(b *Bounds) *float64 { return &b.Airy }},
 		{"meter", "lx s", "ISO 2720:1974, flat receptor", func(b *Bounds) *float64 { return &b.Meter }},
 		{"stops", "stops", practice + ": a third of a stop", func(b *Bounds) *float64 { return &b.Stops }},
@@ -76,7 +91,7 @@ func BoundList() []BoundInfo {
 func DefaultBounds() Bounds {
 	return Bounds{
 		SharpSmear: 1, SoftSmear: 8, CalmSpeed: 1.0 / 7, BriskSpeed: 1.0 / 3, LeastAngle: 90, MostAngle: 270,
-		StepPixels: 0.5, StepsExposed: 1, Backlash: 1, SharpSpot: 2, Airy: 3, Meter: light.Incident,
+		StepPixels: 0.5, StepsExposed: 1, Backlash: 1, HandLate: 0.1, HandBits: 10, RingSpeed: 180, SharpSpot: 2, Airy: 3, Meter: light.Incident,
 		Stops: 1.0 / 3, Mired: 10, Flicker: 0.01, Black: 10, Clearance: 15, HoleMargin: 3, SeamJump: 0.5, SeamKick: 0.5,
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"seamrail/motion/base/exact"
 	"seamrail/motion/fade"
+	"seamrail/motion/pull"
 )
 
 // Scene is all that is known about what stands before and around the camera.
@@ -46,9 +47,11 @@ type Lens struct {
 	Density       Number // optical density of a neutral filter on it: the light is 10^density less; 0
 
 	// How far it goes by itself.
-	Widest, Smallest Number // marked f-numbers
-	Greatest         Number // magnification, at its nearest focus
-	Nearest          Number // mm from the lens to the nearest plane it focuses on
+	Widest, Smallest Number     // marked f-numbers
+	Greatest         Number     // magnification, at its nearest focus
+	Nearest          Number     // mm from the lens to the nearest plane it focuses on
+	Pull             *pull.Pull // how a hand pulls its focus; nil where Focus stays
+	Ring             pull.Ring  // where its ring stands for a focus, as far as it is known
 
 	FrontAhead     Number // mm from the principal point to the front of the lens; 0
 	FrontDiameter  Number // mm over all, with what is screwed on

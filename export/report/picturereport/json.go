@@ -91,7 +91,7 @@ func bounds(r picture.Report) []Bound {
 	usual := scene.DefaultBounds()
 	var out []Bound
 	for _, i := range scene.BoundList() {
-		if i.OfFades() && !r.Fades && *i.At(&r.Bounds) == *i.At(&usual) {
+		if (i.OfFades() && !r.Fades || i.OfPulls() && len(r.Pulls) == 0) && *i.At(&r.Bounds) == *i.At(&usual) {
 			continue
 		}
 		b := Bound{Key: i.Key, Value: kept.Of(*i.At(&r.Bounds)), Unit: i.Unit, Source: i.Source}

@@ -26,7 +26,7 @@ func (e *eye) kinds() fault.List {
 
 // pulled refuses a focus axis that comes within the focal length.
 func (e *eye) pulled() fault.List {
-	if e.pull < 0 || !e.focal.Given {
+	if !e.pulls() || !e.focal.Given {
 		return nil
 	}
 	nearest, at := math.Inf(1), 0.0
@@ -39,7 +39,11 @@ func (e *eye) pulled() fault.List {
 	if nearest > e.focal.Value {
 		return nil
 	}
-	return fault.List{{Axis: e.motion.Axis(e.pull).Name, Quantity: "focus", Value: unit.Format(nearest, unit.Length),
+	axis, quantity := "", "camera.pull"
+	if e.pull >= 0 {
+		axis, quantity = e.motion.Axis(e.pull).Name, "focus"
+	}
+	return fault.List{{Axis: axis, Quantity: quantity, Value: unit.Format(nearest, unit.Length),
 		Bound: "must be beyond the focal length, " + unit.Format(e.focal.Value, unit.Length),
 		Where: fmt.Sprintf("at frame %d", e.moment(at).Frame), Fit: "no picture forms nearer"}}
 }

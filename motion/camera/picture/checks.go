@@ -51,6 +51,9 @@ func (e *eye) checks(rows []Row) []check {
 		check{ofFocus | ofIris | ofMotion | ofShutter | ofLight, false, func() Verdict { return e.exposureVerdict(rows) }},
 		check{ofShutter | ofLight, false, e.flickerVerdict},
 		check{ofLight, false, e.colourVerdict})
+	if e.byHand() {
+		out = append(out, check{ofExposed | ofIris, true, e.pullVerdict})
+	}
 	if e.fades {
 		out = append(out, check{ofView | ofHoles | ofDark | e.lamped(), true, e.lightSeamVerdict})
 	}

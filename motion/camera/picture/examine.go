@@ -26,7 +26,7 @@ func look(m Motion, s scene.Scene) (*eye, Report, error) {
 		return nil, Report{}, err
 	}
 	rows, every := e.rows(maxRows, e.row)
-	r := Report{Rows: rows, Every: every, Assumed: e.assumed, Bounds: e.bounds, Verdicts: answers(e.checks(rows)), Fades: e.fades}
+	r := Report{Rows: rows, Every: every, Assumed: e.assumed, Bounds: e.bounds, Verdicts: answers(e.checks(rows)), Fades: e.fades, Pulls: e.pullings()}
 	e.lightRows(rows)
 	if e.scaled() {
 		for _, spot := range e.spotsIn(e.at(0)) {

@@ -14,6 +14,7 @@ import (
 	"seamrail/motion/camera/optics"
 	"seamrail/motion/camera/pose"
 	"seamrail/motion/fade"
+	"seamrail/motion/pull"
 )
 
 // eye is a scene and a motion with all that follows from them.
@@ -40,6 +41,8 @@ type eye struct {
 	assumed                 []string
 	missing                 []string // why there is no scale
 
+	hand *pull.Course // of the focus, where a hand pulls it along marks; else nil
+
 	courses []*fade.Course // of each lamp's level; nil where it stays
 	fades   bool           // some lamp's level changes
 }
@@ -61,7 +64,9 @@ func newEye(m Motion, s scene.Scene) (*eye, error) {
 	}
 	if len(faults) == 0 {
 		e.setPixels()
-		faults = append(e.setLens(), e.pulled()...)
+		if faults = e.setHand(); faults == nil {
+			faults = append(e.setLens(), e.pulled()...)
+		}
 	}
 	if err := append(faults, shut...).Err(); err != nil {
 		return nil, err
@@ -138,7 +143,10 @@ func (e *eye) setPixels() {
 func (e *eye) setLens() fault.List {
 	l := e.scene.Lens
 	e.focal, e.magnified, e.where = l.FocalLength, l.Magnification, l.Focus
-	if e.pull >= 0 && !e.where.Given {
+	switch {
+	case e.byHand():
+		e.where, e.magnified = e.handAtSeam(), scene.Number{}
+	case e.pull >= 0 && !e.where.Given:
 		e.where = scene.Is(e.motion.State(e.pull, 0).Pos)
 	}
 	e.third()
@@ -234,7 +242,7 @@ func (e *eye) scaled() bool { return len(e.missing) == 0 }
 
 // imageAt is the extension of the lens with the focus pulled to u mm. A focus within the focal length gives no picture: NaN.
 func (e *eye) imageAt(u float64) float64 {
-	if e.pull < 0 || !e.focal.Given {
+	if !e.pulls() || !e.focal.Given {
 		return e.image
 	}
 	if u <= e.focal.Value {

@@ -4,9 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"seamrail/motion/scene"
-
-	"seamrail/motion/base/unit"
 	"seamrail/motion/camera/light"
 	"seamrail/motion/camera/optics"
 )
@@ -78,11 +75,14 @@ func (e *eye) focusVerdict(rows []Row) Verdict {
 		v.When = e.moment(rows[left].Seconds)
 		v.Text = fmt.Sprintf("the near face leaves focus at frame %d; at worst it is %s, %s px across at frame %d (sharp is %s deep)",
 			rows[left].Frame, aside(r.Drift), short(r.Blur), r.Frame, deep)
+		e.handWords(&v, rows, limit)
 		e.focusCures(&v, rows, r, limit)
 		return v
 	}
 	v.Text = fmt.Sprintf("the near face stays in focus: at worst %s, %s px across at frame %d (sharp is %s deep)",
 		aside(r.Drift), short(r.Blur), r.Frame, deep)
+	e.handWords(&v, rows, limit)
+	e.roomier(&v, rows, limit)
 	return v
 }
 
@@ -107,33 +107,9 @@ func leaves(rows []Row, limit float64) int {
 	return -1
 }
 
-// between is the focus, in mm from the lens, at which the nearest and the farthest
-// near face are as much out of focus, and the f-number at which both are just sharp
-// then: spots go with |1/s - 1/z| from the entrance pupil, so s is the harmonic mean.
-func (e *eye) between(rows []Row, limit float64) (u, n float64) {
-	near, far := math.Inf(1), 0.0
-	for _, r := range rows {
-		if z := r.Focus + r.Drift - e.ahead; !math.IsNaN(z) {
-			near, far = math.Min(near, z), math.Max(far, z)
-		}
-	}
-	u = math.Round(2/(1/near+1/far) + e.ahead)
-	spot := math.Max(optics.Blur(e.focal.Value, 1, e.pupils(), u, near+e.ahead), optics.Blur(e.focal.Value, 1, e.pupils(), u, far+e.ahead))
-	return u, spot / (limit * e.pitch.Value)
-}
-
 func (e *eye) focusCures(v *Verdict, rows []Row, r Row, limit float64) {
 	now := e.scene.Lens.Aperture.Value
-	if e.focusable() {
-		u, n := e.between(rows, limit)
-		if u > e.focal.Value && math.Abs(u-e.where.Value) > sameFocus {
-			set := "focus set at " + unit.Format(u, unit.Length)
-			v.try(ofFocus, func(s *scene.Scene) { refocused(s, u) }, "%s", set)
-			if n, ok := light.NarrowerAperture(n); ok && n > now {
-				v.try(ofFocus|ofIris, func(s *scene.Scene) { refocused(s, u); s.Lens.Aperture = scene.Is(n) }, "%s with %s", stopText(n), set)
-			}
-		}
-	}
+	e.trySettled(v, rows, limit)
 	if n, ok := light.NarrowerAperture(now * r.Blur / limit); ok {
 		e.tryAperture(v, n)
 	}
@@ -142,8 +118,8 @@ func (e *eye) focusCures(v *Verdict, rows []Row, r Row, limit float64) {
 			e.tryLess(v, i, lessFocus*limit/r.Blur)
 		}
 	}
-	if e.pull < 0 {
-		v.advise("a focus axis that follows the product")
+	if !e.pulls() {
+		v.advise("a focus axis, or a hand on the ring, that follows the product")
 	}
 }
 
@@ -176,7 +152,7 @@ func (e *eye) depthAlone(v Verdict) Verdict {
 // pulled the nearest counts, which is darkest.
 func (e *eye) effective(rows []Row) (float64, bool) {
 	m := e.magnified.Or(math.NaN())
-	if k := greatest(rows, func(r Row) float64 { return -r.Focus }); k >= 0 && e.pull >= 0 && e.focal.Given {
+	if k := greatest(rows, func(r Row) float64 { return -r.Focus }); k >= 0 && e.pulls() && e.focal.Given {
 		m = optics.Magnification(e.focal.Value, rows[k].Focus)
 	}
 	if !e.scene.Lens.Aperture.Given || math.IsNaN(m) {

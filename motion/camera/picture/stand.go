@@ -44,16 +44,21 @@ func (e *eye) settingOf(position func(i int) float64) setting {
 
 // at is the setting at sec real seconds of an endless loop.
 func (e *eye) at(sec float64) setting {
-	return e.settingOf(func(i int) float64 { return e.motion.State(i, sec).Pos })
+	return e.focusedByHand(sec, e.settingOf(func(i int) float64 { return e.motion.State(i, sec).Pos }))
 }
 
 // nudged is the setting at sec with one axis moved by so much.
 func (e *eye) nudged(sec float64, axis int, by float64) setting {
-	return e.settingOf(func(i int) float64 {
+	q := e.settingOf(func(i int) float64 {
 		pos := e.motion.State(i, sec).Pos
 		if i == axis {
 			pos += by
 		}
 		return pos
 	})
+	q.focus = e.at(sec).focus // which no hand moves for a step
+	if axis == e.pull {
+		q.focus += by
+	}
+	return q
 }

@@ -131,7 +131,7 @@ func refocused(s *scene.Scene, u float64) {
 	s.Lens.Focus, s.Lens.Magnification = scene.Is(u), scene.Number{}
 }
 
-// focusable tells whether a focus can be set: the lens is known and no axis pulls it.
+// focusable tells whether a focus can be set: the lens is known and nothing pulls it.
 func (e *eye) focusable() bool {
-	return !e.flat && e.pull < 0 && e.focal.Given && e.where.Given
+	return !e.flat && !e.pulls() && e.focal.Given && e.where.Given
 }

@@ -94,6 +94,7 @@ type Report struct {
 	Assumed  []string
 	Points   []string     // the points that smear and speed were followed at
 	Bounds   scene.Bounds // that were looked by, none 0
+	Pulls    []Pulling    // what a hand does to the focus ring
 	Fades    bool         // the level of some lamp changes: rows tell of light
 }
 

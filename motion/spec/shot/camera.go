@@ -28,6 +28,7 @@ type RawCamera struct {
 	Aperture      source.Text `toml:"aperture" jsonschema:"example=f/8,example=8" jsonschema_description:"The f-number that is set."`
 	Density       source.Text `toml:"neutral-density" jsonschema:"example=0.9" jsonschema_description:"Optical density of a neutral filter on the lens, as filters are marked: each 0.3 takes a stop of light; left out, 0."`
 	Extension     source.Text `toml:"extension" jsonschema:"example=20 mm" jsonschema_description:"Rings between camera and lens, for greater magnifications than the lens has by itself; left out, 0."`
+	Pull          *RawPull    `toml:"pull" jsonschema_description:"How a hand turns the focus ring over the loop, in place of one focus."`
 }
 
 // RawBody is what a camera is, however it is set.
@@ -46,6 +47,9 @@ type RawGlass struct {
 	Apertures   source.Texts `toml:"apertures" jsonschema_description:"The widest and the smallest f-number that it has: f/2.8 and f/32, say."`
 	Greatest    source.Text  `toml:"greatest-magnification" jsonschema:"example=1:1,example=0.5" jsonschema_description:"The greatest magnification that it has by itself: image over object, at its nearest focus."`
 	Nearest     source.Text  `toml:"nearest-focus" jsonschema:"example=200 mm" jsonschema_description:"The nearest plane that it focuses on by itself, from the lens, as focus is."`
+
+	Scale      []RawTick   `toml:"scale" jsonschema:"minItems=2" jsonschema_description:"Where the focus ring stands for distances that are engraved on it, in order round the ring."`
+	RingAround source.Text `toml:"ring-around" jsonschema:"example=220 mm" jsonschema_description:"How far round the focus ring it is, for a tape of marks, where the scale is in degrees."`
 
 	FrontAhead     source.Text `toml:"front-ahead" jsonschema:"example=40 mm" jsonschema_description:"How far the front of the lens stands before the point that distances are measured from."`
 	FrontDiameter  source.Text `toml:"front-diameter" jsonschema:"example=77 mm" jsonschema_description:"Across the front of the lens, with what is screwed on."`
@@ -68,6 +72,8 @@ func (l *sceneReader) camera(raw RawCamera) {
 	l.shutter(raw.Shutter)
 	l.lens(raw)
 	l.marks(raw)
+	l.ring(raw)
+	l.pull(raw)
 	l.body(raw)
 }
 

@@ -26,6 +26,9 @@ type RawPicture struct {
 	StepPixels   source.Text `toml:"step-pixels" jsonschema:"example=0.5" jsonschema_description:"Pixels that one motor step may move the picture."`
 	StepsExposed source.Text `toml:"steps-exposed" jsonschema:"example=1" jsonschema_description:"Steps in an exposure that melt together."`
 	Backlash     source.Text `toml:"backlash" jsonschema:"example=1" jsonschema_description:"Pixels that the picture may lag where an axis turns round."`
+	HandLate     source.Text `toml:"hand-late" jsonschema:"example=0.1 s,example=0.1" jsonschema_description:"Real seconds that a hand on the focus ring may be late or early."`
+	HandBits     source.Text `toml:"hand-bits" jsonschema:"example=10" jsonschema_description:"Bits a second by which a hand stops at a mark of the focus ring (Fitts' law)."`
+	RingSpeed    source.Text `toml:"ring-speed" jsonschema:"example=180 deg/s,example=180" jsonschema_description:"Degrees a second that a hand turns the focus ring evenly."`
 	SharpSpot    source.Text `toml:"sharp-spot" jsonschema:"example=2" jsonschema_description:"Pixels across a spot that counts as sharp."`
 	Airy         source.Text `toml:"airy" jsonschema:"example=3" jsonschema_description:"Pixels across what diffraction makes of a point."`
 	Meter        source.Text `toml:"meter" jsonschema:"example=250" jsonschema_description:"The constant of the light meter, lux seconds."`
@@ -43,7 +46,7 @@ func (raw RawPicture) texts() map[string]source.Text {
 	return map[string]source.Text{
 		"sharp-smear": raw.SharpSmear, "soft-smear": raw.SoftSmear, "calm-speed": raw.CalmSpeed, "brisk-speed": raw.BriskSpeed,
 		"least-angle": raw.LeastAngle, "most-angle": raw.MostAngle, "step-pixels": raw.StepPixels, "steps-exposed": raw.StepsExposed,
-		"backlash": raw.Backlash, "sharp-spot": raw.SharpSpot, "airy": raw.Airy, "meter": raw.Meter, "stops": raw.Stops,
+		"backlash": raw.Backlash, "hand-late": raw.HandLate, "hand-bits": raw.HandBits, "ring-speed": raw.RingSpeed, "sharp-spot": raw.SharpSpot, "airy": raw.Airy, "meter": raw.Meter, "stops": raw.Stops,
 		"mired": raw.Mired, "flicker": raw.Flicker, "black": raw.Black, "clearance": raw.Clearance, "hole-margin": raw.HoleMargin,
 		"seam-jump": raw.SeamJump, "seam-kick": raw.SeamKick,
 	}
