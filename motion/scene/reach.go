@@ -24,6 +24,7 @@ func (c *checker) marks(l Lens) {
 	c.aperture(l)
 	c.nearest(l)
 	c.magnifies(l)
+	c.pulled(l)
 }
 
 func (c *checker) aperture(l Lens) {
@@ -110,4 +111,22 @@ func ratio(m float64) string {
 		return plainly(m, 3) + ":1"
 	}
 	return "1:" + plainly(1/m, 3)
+}
+
+// pulled wants every focus that a hand pulls to where the lens can be focused.
+func (c *checker) pulled(l Lens) {
+	if l.Pull == nil {
+		return
+	}
+	for i, k := range l.Pull.Marks {
+		one := checker{}
+		at := l
+		at.Magnification, at.Focus = Number{}, Is(k.Pos)
+		one.nearest(at)
+		one.magnifies(at)
+		for _, f := range one.list {
+			f.Quantity = fmt.Sprintf("camera.pull.keys[%d].focus", i+1)
+			c.list = append(c.list, f)
+		}
+	}
 }

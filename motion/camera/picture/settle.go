@@ -50,12 +50,20 @@ func (e *eye) settle(rows []Row, limit float64) (fixed, bool) {
 			if found && n >= best.aperture {
 				break
 			}
-			if light.ExactAperture(n) >= need*(1-blurSlack) && e.sharpAt(rows, u, n, limit) {
+			if light.ExactAperture(n) >= need*(1-blurSlack) && e.has(u, n) && e.sharpAt(rows, u, n, limit) {
 				best, found = fixed{u, n}, true
 			}
 		}
 	}
 	return best, found
+}
+
+// has tells whether the lens can be set so.
+func (e *eye) has(u, n float64) bool {
+	s := e.resolved()
+	setFocus(&s, u)
+	s.Lens.Aperture = scene.Is(n)
+	return len(s.Faults()) == 0
 }
 
 // sharpAt tells whether the near face is sharp in every row with a focus and a marked

@@ -76,7 +76,7 @@ func (l *sceneReader) pull(raw RawCamera) {
 	case p.Keys == nil:
 		r.Add(p.Place, r.Path+"keys", "", "is missing", `say what is in focus, such as keys = [{ at = "0 frames", focus = "400 mm" }, { at = "72 frames", focus = "350 mm" }], or follow = "product"`)
 	default:
-		pulled(r, p, out)
+		l.pulled(r, p, out)
 	}
 	if r.Wrongs() > before || !l.time.Known {
 		return
@@ -91,11 +91,12 @@ func (l *sceneReader) pull(raw RawCamera) {
 }
 
 // pulled reads the keys of a pull, and the way between them.
-func pulled(r *move.Reader, p RawPull, to *pull.Pull) {
+func (l *sceneReader) pulled(r *move.Reader, p RawPull, to *pull.Pull) {
 	raws := list.Map(p.Keys, func(k RawMark) move.RawKey {
 		return move.RawKey{Place: k.Place, At: k.At, Pos: k.Focus, Hold: k.Hold}
 	})
 	for i, k := range (move.KeysKeys{Keys: raws}).List(r) {
+		l.places[fmt.Sprintf("%skeys[%d].focus", r.Path, i+1)] = p.Keys[i].Focus.Place()
 		if t := p.Keys[i].Focus; t.Set && k.Pos.Value.Sign() <= 0 && k.Pos.Dim == unit.Length {
 			r.Wrong(t, fmt.Sprintf("%skeys[%d].focus", r.Path, i+1), "must be above 0", `such as "400 mm"`)
 		}
