@@ -124,7 +124,7 @@ func (f *filler) height(c *scene.Camera) float64 {
 // focal length, magnification and how far off it is focused or stands.
 func (f *filler) lens() {
 	l := &f.scene.Lens
-	far := l.Focus.Given || f.scene.Stand.Distance.Given || f.scene.Stand.FocusAxis != ""
+	far := l.Focus.Given || l.Pull != nil || f.scene.Stand.Distance.Given || f.scene.Stand.FocusAxis != ""
 	if !l.Magnification.Given && (!l.FocalLength.Given || !far) {
 		l.Magnification = scene.Is(f.fitting())
 		f.say("how large things come out is not known: the product fills %.0f %% of the picture's height", 100*usualFill)

@@ -54,6 +54,10 @@ func Plan(s shot.Shot, r rig.Rig, ahead bool) (*Job, error) {
 		deadman.Go(func() { _, _ = fit.get(t) }) // which keeps the error too
 	}
 	seen, err := lensview.Examine(t, s)
+	if pulled := lensview.Turns(t, seen); len(pulled) > 0 && unheard == nil {
+		s = s.WithTurns(pulled, p.Round())
+		hands, unheard = cue.New(p, s)
+	}
 	if err := atOnce(unheard, err); err != nil {
 		return nil, err
 	}

@@ -3,11 +3,14 @@ package lensview
 
 import (
 	"errors"
+	"math"
 	"slices"
 
 	"seamrail/motion/scene"
 
+	"seamrail/motion/base/exact"
 	"seamrail/motion/base/fault"
+	"seamrail/motion/base/list"
 	"seamrail/motion/camera/picture"
 	"seamrail/motion/plan/trajectory"
 	"seamrail/motion/spec/rig"
@@ -56,6 +59,19 @@ func Examine(t *trajectory.Trajectory, s shot.Shot) (*picture.Report, error) {
 		return nil, Located(err, s)
 	}
 	return &r, nil
+}
+
+// Turns are what a hand does to the focus ring, on the captured frames at which it sets out
+// and arrives.
+func Turns(t *trajectory.Trajectory, r *picture.Report) []shot.Turn {
+	if r == nil {
+		return nil
+	}
+	clock := t.Clock()
+	on := func(sec float64) exact.Rat {
+		return clock.FrameTime(int64(math.Round(sec * clock.Capture.Float())))
+	}
+	return list.Map(r.Pulls, func(p picture.Pulling) shot.Turn { return shot.Turn{Sets: on(p.From), Arrives: on(p.To), To: p.Ends} })
 }
 
 // Located gives faults of a scene the lines of the shot file they speak of.

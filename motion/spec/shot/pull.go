@@ -1,8 +1,13 @@
 package shot
 
 import (
+	"errors"
 	"fmt"
+	"math"
+	"slices"
+	"strings"
 
+	"seamrail/motion/base/exact"
 	"seamrail/motion/base/list"
 	"seamrail/motion/base/source"
 	"seamrail/motion/base/unit"
@@ -108,7 +113,7 @@ func (l *sceneReader) pulled(r *move.Reader, p RawPull, to *pull.Pull) {
 	}
 	law, err := law.Named(p.Between.Text)
 	if err != nil {
-		r.Fail(p.Between, r.Path+"between", err)
+		r.Fail(p.Between, r.Path+"between", errors.New(strings.TrimPrefix(err.Error(), "law ")))
 		return
 	}
 	to.Between = law
@@ -180,3 +185,44 @@ func (l *sceneReader) tick(t RawTick, path string, to *scene.Lens) {
 	}
 	r.Ticks = append(r.Ticks, pull.Tick{Focus: u, At: at.Float()})
 }
+
+// Turn is one way of the hand on the focus ring, in real s from frame 0 and mm of focus.
+type Turn struct {
+	Sets, Arrives exact.Rat
+	To            float64
+}
+
+// WithTurns is the shot with the cues of the hand that pulls its focus, given what that
+// does in a round of so many real s: each turn is counted to, and a tone says where it
+// should have arrived. A count is no longer than since the turn before.
+func (s Shot) WithTurns(turns []Turn, round exact.Rat) Shot {
+	p := s.Scene.Lens.Pull
+	at := s.places["camera.pull"]
+	s.Cues = slices.Clone(s.Cues)
+	cue := func(name string, when exact.Rat) Cue {
+		return Cue{Name: name, Hand: p.Hand, Line: at.Line, Column: at.Column, At: when, Beat: usualBeat, Leaves: Nothing, path: "camera.pull."}
+	}
+	for i, t := range turns {
+		since := t.Sets.Sub(turns[(i+len(turns)-1)%len(turns)].Sets)
+		if i == 0 {
+			since = since.Add(round)
+		}
+		focus := unit.Format(math.Round(t.To), unit.Length)
+		c := cue("focus to "+focus, t.Sets)
+		if c.Beats = min(p.Beats, since.Quo(usualBeat).Ceil().Whole()-1); c.Beats == 0 && p.Beats == 0 {
+			c.Reaction = usualReaction
+		}
+		s.Cues = append(s.Cues, c)
+		if next := turns[(i+1)%len(turns)].Sets; !wrapped(next.Sub(t.Arrives), round).Less(apart) {
+			s.Cues = append(s.Cues, cue("focus at "+focus, wrapped(t.Arrives, round)))
+		}
+	}
+	return s
+}
+
+// apart, s, is how near two tones are that say one thing: where a hand turns round, that it
+// has arrived is told by that it sets out.
+var apart = exact.New(1, 4)
+
+// wrapped brings a time into the round.
+func wrapped(t, round exact.Rat) exact.Rat { return t.Quo(round).Frac().Mul(round) }
