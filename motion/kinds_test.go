@@ -39,6 +39,7 @@ var otherWords = map[string]string{
 	"motion/move/keyreader.go hold":                     "how long a key is held",
 	"motion/move/keys.go hold":                          "how long a key is held",
 	"motion/spec/shot/fade.go keys":                     "a key of a lamp",
+	"motion/spec/shot/pull.go keys":                     "a key of a pull",
 	"cmd/internal/starter/kinds/list.go there-and-back": "a kind of shot to begin with",
 	"motion/plan/judge/swing.go swing":                  "a figure, how far the load swings",
 	"export/report/planreport/stand.go turn":            "a turn of a stand, counted",

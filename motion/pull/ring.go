@@ -84,7 +84,8 @@ func (r Ring) MM(at float64) (float64, bool) {
 // to another and stop where what is between near and far is sharp, in bits: log2(2D/W),
 // where D is the way and W the width of what will do, both as the ring goes. A helicoid
 // goes with f/(u-f), which leaves the two in proportion whatever the lens' scale.
-// Source: P. M. Fitts, Journal of Experimental Psychology 47(6):381-391, 1954,
+// Source: P. M. Fitts on the human motor system, Journal of Experimental Psychology
+// 47(6):381-391, 1954,
 // DOI 10.1037/h0055392.
 func Difficulty(f, from, to, near, far float64) float64 {
 	drawn := func(u float64) float64 { return f / (u - f) } // 0 infinitely far

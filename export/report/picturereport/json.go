@@ -13,7 +13,18 @@ type Document struct {
 	Assumed []string `json:"assumed"`
 	Points  []string `json:"points"` // that smear and speed were followed at
 	Lacks   []Lack   `json:"would_tell"`
-	Bounds  []Bound  `json:"bounds"` // that it was looked at by
+	Bounds  []Bound  `json:"bounds"`          // that it was looked at by
+	Pulls   []Pull   `json:"pulls,omitempty"` // of a hand on the focus ring
+}
+
+// Pull is one way of a hand on the focus ring, in real seconds from frame 0.
+type Pull struct {
+	From   float64  `json:"from_seconds"`
+	To     float64  `json:"to_seconds"`
+	Begins float64  `json:"from_focus_mm"`
+	Ends   float64  `json:"to_focus_mm"`
+	Needs  float64  `json:"hand_needs_seconds"` // 0 where that is not known
+	Peak   *float64 `json:"ring_deg_per_second"`
 }
 
 // Check is one question about the picture and its answer.
@@ -67,6 +78,9 @@ func DocumentOf(r picture.Report) *Document {
 	return &Document{
 		Worst: r.Worst().String(), Checks: report.Each(r.Verdicts, CheckOf), Lacks: lacks(r), Bounds: bounds(r),
 		Assumed: report.List(r.Assumed), Points: report.List(r.Points),
+		Pulls: report.Each(r.Pulls, func(p picture.Pulling) Pull {
+			return Pull{kept.Of(p.From), kept.Of(p.To), kept.Of(p.Begins), kept.Of(p.Ends), kept.Of(p.Needs), kept.OrNull(p.Peak)}
+		}),
 	}
 }
 

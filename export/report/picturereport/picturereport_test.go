@@ -72,8 +72,8 @@ func TestBounds(t *testing.T) {
 	assert.Empty(t, picturereport.OwnBounds(r))
 	r.Bounds.SoftSmear, r.Bounds.Clearance = 6, 25
 	assert.Equal(t, "soft-smear 6 px, clearance 25 mm", picturereport.OwnBounds(r))
-	require.Len(t, picturereport.DocumentOf(r).Bounds, len(scene.BoundList())-1, "one is of lamps that change alone")
-	r.Fades = true
+	require.Len(t, picturereport.DocumentOf(r).Bounds, len(scene.BoundList())-4, "one is of lamps that change alone, three of a hand that pulls")
+	r.Fades, r.Pulls = true, []picture.Pulling{{}}
 	all := picturereport.DocumentOf(r).Bounds
 	require.Len(t, all, len(scene.BoundList()))
 	for _, b := range all {

@@ -14,6 +14,7 @@ import (
 	"seamrail/motion/base/unit"
 	"seamrail/motion/camera/light"
 	"seamrail/motion/camera/picture"
+	"seamrail/motion/cue"
 	"seamrail/motion/plan"
 	"seamrail/motion/plan/trajectory"
 )
@@ -70,7 +71,9 @@ func (p *page) settings() string {
 		if s.Camera.ISO.Given {
 			out = append(out, "ISO "+unit.Format(s.Camera.ISO.Value, unit.Number))
 		}
-		if l.Focus.Given {
+		if l.Pull != nil {
+			out = append(out, "focus pulled by the "+cue.Called(l.Pull.Hand))
+		} else if l.Focus.Given {
 			out = append(out, "sharp "+unit.Format(hundredth(l.Focus.Value), unit.Length)+" from the lens")
 		}
 	}

@@ -36,7 +36,8 @@
 //     `checks`, each with its level, its words, its figures, when, what is missing, the `cures`
 //     that were tried and help, those tried that `failed`, and `advice` that could not be tried;
 //     what was `assumed`; the `points` that smear was followed at; what each missing number
-//     `would_tell`, and the `bounds` it was looked at by, each with its source
+//     `would_tell`, the `bounds` it was looked at by, each with its source, and in `pulls` the ways
+//     of a hand on the focus ring
 //   - `stands`: for each display stand that turns by itself: its speed and `period`, how far off
 //     its match it is at the `seam`, and its `strobe`
 //   - `closing_loops`: in a shot with stands: the `loops` that suit them, best first, `closing` of

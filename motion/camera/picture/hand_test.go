@@ -170,6 +170,24 @@ func TestPullsThatCannotBe(t *testing.T) {
 	assert.False(t, there)
 }
 
+// A lens that is focused at an eighth of its hyperfocal distance is sharp from 8/9 to 8/7 of
+// where it is focused (the FAQ on photographic lenses of rec.photo, question 11): between
+// 800 and 1028.57 mm that is at 900.
+func TestOneFocusForTwoLimits(t *testing.T) {
+	s := bench()
+	s.Lens.Magnification, s.Stand.Distance = scene.Number{}, scene.Is(1068.571)
+	s.Lens.Aperture, s.Camera.Confusion, s.Bounds.SharpSpot = scene.Is(45), scene.Is(0.1), 50
+	s.Lens.Focus = scene.Is(900)
+	v := find(t, examine(t, at(t, 120, 240).with("push", swing(0, 228.571, 2)), s), "focus")
+	require.Equal(t, picture.Good, v.Level, v.Text)
+	assert.InDelta(t, 900, figure(t, v, "with focus at"), 1e-9)
+	// The spot of 800 and 1028.57 mm at 900 mm is 100 mm by 1/N of an eighth of 1/8.
+	need := focal * focal / 8 / (900 - focal) / 0.1
+	wide := figure(t, v, "wide enough")
+	assert.GreaterOrEqual(t, light.ExactAperture(wide), need*(1-1e-3))
+	assert.LessOrEqual(t, optics.Stops(need, light.ExactAperture(wide)), 1./3+1e-6, "the next of the thirds of a stop")
+}
+
 // With a needlessly small aperture the wider one is told with what it gains, from a whole
 // stop on.
 func TestLightToGain(t *testing.T) {

@@ -36,9 +36,8 @@ var perMM = []float64{1, 10}
 // focuses the harmonic mean of the two from the entrance pupil makes their spots alike and
 // so least; the aperture follows. What it is set to is rounded, so it is looked at in every
 // row, and closed by a stop where that fails.
-// Source: the mean is 2 near far/(near + far) in Greenleaf (Photographic Optics, Macmillan
-// 1950) and in R. E. Jacobson and others, The Manual of Photography, 9th ed., Focal Press
-// 2000, ISBN 978-0-240-51574-8, whose near and far limits of a focus have it between them.
+// Source: 2 near far/(near + far) is where Greenleaf's near and far limits (Photographic
+// Optics, Macmillan 1950) have the focus that they belong to.
 func (e *eye) settle(rows []Row, limit float64) (fixed, bool) {
 	best, found := fixed{}, false
 	for _, per := range perMM {
