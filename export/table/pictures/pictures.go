@@ -62,12 +62,21 @@ var lightColumns = []column{
 	{"light_K", "colour temperature of the mixture of lamps there", 0, func(r picture.Row) float64 { return r.Kelvin }},
 }
 
+// focusColumns are of the focus, where a hand pulls it.
+var focusColumns = []column{
+	{"focus_mm", "the plane in focus, from the lens", decimals, func(r picture.Row) float64 { return r.Focus }},
+}
+
 // columnsOf are the columns of a picture.
 func columnsOf(r picture.Report) []column {
-	if r.Fades {
-		return slices.Concat(columns, lightColumns)
+	out := columns
+	if len(r.Pulls) > 0 {
+		out = slices.Concat(out, focusColumns)
 	}
-	return columns
+	if r.Fades {
+		out = slices.Concat(out, lightColumns)
+	}
+	return out
 }
 
 // ErrNothing is returned for a picture without rows.

@@ -48,6 +48,7 @@ type Cue struct {
 
 	Dims *Dimming // what a hand does at a dimmer; nil where it does something else
 
+	Ring   bool // of a hand on the focus ring, which rides with the camera
 	Faulty bool // not understood: some fault says why
 
 	path string // "cue[1]."

@@ -200,7 +200,7 @@ func (s Shot) WithTurns(turns []Turn, round exact.Rat) Shot {
 	at := s.places["camera.pull"]
 	s.Cues = slices.Clone(s.Cues)
 	cue := func(name string, when exact.Rat) Cue {
-		return Cue{Name: name, Hand: p.Hand, Line: at.Line, Column: at.Column, At: when, Beat: usualBeat, Leaves: Nothing, path: "camera.pull."}
+		return Cue{Name: name, Hand: p.Hand, Line: at.Line, Column: at.Column, At: when, Beat: usualBeat, Leaves: Nothing, Ring: true, path: "camera.pull."}
 	}
 	for i, t := range turns {
 		since := t.Sets.Sub(turns[(i+len(turns)-1)%len(turns)].Sets)
