@@ -15,9 +15,9 @@ import (
 	"seamrail/motion/camera/pose"
 )
 
-// The same thing said twice may differ by a hundredth: sensors and lenses are
-// described to two or three digits.
-const twiceSaid = 0.02
+// TwiceSaid is the share by which two sayings of one thing may differ: sensors and lenses
+// are described to two or three digits.
+const TwiceSaid = 0.02
 
 // MaxLength is what lengths may be, in mm: a kilometre is no tabletop.
 const MaxLength = 1e6
@@ -111,7 +111,7 @@ func (c *checker) camera(k Camera) {
 
 // twice wants two sayings of one length to agree.
 func (c *checker) twice(key string, a, b float64, what string) {
-	if math.Abs(a-b) > twiceSaid*math.Abs(b) {
+	if math.Abs(a-b) > TwiceSaid*math.Abs(b) {
 		c.add(key, fmt.Sprintf("%.4g mm", a), fmt.Sprintf("must be %s, %.4g mm", what, b), "leave it out")
 	}
 }

@@ -46,7 +46,7 @@ func (c *checker) nearest(l Lens) {
 	if !l.Nearest.Given || !l.Focus.Given || l.Extension.Value > 0 {
 		return
 	}
-	if l.Focus.Value < l.Nearest.Value*(1-twiceSaid) {
+	if l.Focus.Value < l.Nearest.Value*(1-TwiceSaid) {
 		c.add("camera.focus", unit.Format(l.Focus.Value, unit.Length),
 			"must be "+unit.Format(l.Nearest.Value, unit.Length)+" or more, the nearest focus of the lens", "rings between camera and lens bring it nearer: extension")
 	}
@@ -68,20 +68,36 @@ func (c *checker) magnifies(l Lens) {
 		value = unit.Format(l.Focus.Value, unit.Length) + " magnifies " + value + ", which"
 	}
 	if l.Extension.Value > 0 {
-		if least := l.rings(); asked < least*(1-twiceSaid) {
+		if least := l.rings(); asked < least*(1-TwiceSaid) {
 			c.add(key, value, "must be at least "+ratio(least)+": a lens on "+unit.Format(l.Extension.Value, unit.Length)+" of rings does not focus farther",
 				"take rings away")
 		}
 		return
 	}
-	if !l.Greatest.Given || asked <= l.Greatest.Value*(1+twiceSaid) {
+	if !l.Greatest.Given || asked <= l.Greatest.Value*(1+TwiceSaid) {
 		return
 	}
 	fit := "stand farther away, or take a lens that goes nearer"
+	if key == "camera.focus" {
+		fit += "; of a lens whose focal length is less near, state the magnification in place of focus"
+	}
 	if f := l.FocalLength; f.Given && f.Value > 0 {
 		fit += fmt.Sprintf("; rings of some %s mm would do: extension", plainly(math.Ceil((asked-l.Greatest.Value)*f.Value-wholeMM), 6))
 	}
 	c.add(key, value, "must be at most "+ratio(l.Greatest.Value)+", the greatest magnification of the lens", fit)
+}
+
+// Closest is the nearest plane that the lens focuses on by itself, in mm from it, for a
+// focal length as marked; 0 where that is not known, and where rings bring it nearer.
+func (l Lens) Closest() float64 {
+	switch {
+	case l.Extension.Value > 0:
+	case l.Nearest.Given:
+		return l.Nearest.Value
+	case l.Greatest.Given && l.FocalLength.Given:
+		return optics.FocusAt(l.FocalLength.Value, l.Greatest.Value)
+	}
+	return 0
 }
 
 // asked is the magnification that the lens is set to, and the key that says so; 0 where

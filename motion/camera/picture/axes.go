@@ -6,6 +6,7 @@ import (
 
 	"seamrail/motion/base/fault"
 	"seamrail/motion/base/unit"
+	"seamrail/motion/scene"
 	"seamrail/motion/spec/rig"
 )
 
@@ -36,14 +37,20 @@ func (e *eye) pulled() fault.List {
 			nearest, at = q.focus, sec
 		}
 	})
-	if nearest > e.focal.Value {
-		return nil
-	}
 	axis, quantity := "", "camera.pull"
 	if e.pull >= 0 {
 		axis, quantity = e.motion.Axis(e.pull).Name, "focus"
 	}
-	return fault.List{{Axis: axis, Quantity: quantity, Value: unit.Format(nearest, unit.Length),
+	value, where := unit.Format(nearest, unit.Length), fmt.Sprintf("at frame %d", e.moment(at).Frame)
+	if least := e.scene.Lens.Closest(); nearest > e.focal.Value && nearest < least*(1-scene.TwiceSaid) {
+		return fault.List{{Axis: axis, Quantity: quantity, Value: value,
+			Bound: "must be " + unit.Format(least, unit.Length) + " or more, the nearest focus of the lens",
+			Where: where, Fit: "pull it from farther away"}}
+	}
+	if nearest > e.focal.Value {
+		return nil
+	}
+	return fault.List{{Axis: axis, Quantity: quantity, Value: value,
 		Bound: "must be beyond the focal length, " + unit.Format(e.focal.Value, unit.Length),
-		Where: fmt.Sprintf("at frame %d", e.moment(at).Frame), Fit: "no picture forms nearer"}}
+		Where: where, Fit: "no picture forms nearer"}}
 }

@@ -209,6 +209,12 @@ func (e *eye) focusOnFace() fault.List {
 			Bound: "must leave the product's near face beyond the focal length in frame 0, and it is " + unit.Format(depth, unit.Length) + " from the lens",
 			Fit:   unit.Format(math.Ceil(e.scene.Stand.Distance.Value+2*least-depth), unit.Length) + " would show it at 1:1"}}
 	}
+	if closest := e.scene.Lens.Closest(); depth < closest*(1-scene.TwiceSaid) {
+		return fault.List{{Quantity: "scene.distance", Value: unit.Format(e.scene.Stand.Distance.Value, unit.Length),
+			Bound: "must leave the product's near face at the nearest focus of the lens or beyond, " + unit.Format(closest, unit.Length) +
+				", and it is " + unit.Format(depth, unit.Length) + " from the lens in frame 0",
+			Fit: unit.Format(math.Ceil(e.scene.Stand.Distance.Value+closest-depth), unit.Length) + " would do, or rings between camera and lens: camera.extension"}}
+	}
 	e.where = scene.Is(depth)
 	e.assumed = append(e.assumed, fmt.Sprintf("the lens is focused on the product's near face in frame 0, %s from it",
 		unit.Format(depth, unit.Length)))

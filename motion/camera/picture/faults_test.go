@@ -165,3 +165,34 @@ func FuzzExamine(f *testing.F) {
 		}
 	})
 }
+
+// A lens is asked for no nearer focus than it has: not where the focus is taken from the
+// product, nor where an axis pulls it. Both sides of the edge; rings bring it nearer.
+func TestFocusNearerThanTheLensHas(t *testing.T) {
+	sound := func(m picture.Motion, s scene.Scene, why ...any) {
+		t.Helper()
+		_, err := picture.Look(m, s)
+		assert.NoError(t, err, why...)
+	}
+	s := bench()
+	s.Lens.Magnification, s.Stand.Distance, s.Lens.Nearest = scene.Number{}, scene.Is(300), scene.Is(264)
+	sound(at(t, 120, 2), s, "260 mm, and marks have two digits")
+	s.Lens.Nearest = scene.Is(268)
+	assert.Equal(t, []string{"scene.distance 300 mm must leave the product's near face at the nearest focus of the lens or beyond, 268 mm, " +
+		"and it is 260 mm from the lens in frame 0; 308 mm would do, or rings between camera and lens: camera.extension"}, faults(t, at(t, 120, 2), s))
+	s.Lens.Extension = scene.Is(10)
+	sound(at(t, 120, 2), s)
+	s.Lens.Extension, s.Lens.Nearest, s.Lens.Greatest = scene.Number{}, scene.Number{}, scene.Is(0.625)
+	sound(at(t, 120, 2), s, "1:1.6 is at 260 mm")
+	s.Lens.Greatest = scene.Is(0.59)
+	assert.Contains(t, faults(t, at(t, 120, 2), s)[0], "the nearest focus of the lens or beyond, 269.", "100 mm (1 + 1/0.59)")
+
+	m := at(t, 120, 240).with("pull", swing(400, 180, 2))
+	pulled := bench()
+	pulled.Stand.FocusAxis = "pull"
+	pulled.Lens.Magnification = scene.Number{}
+	pulled.Lens.Nearest = scene.Is(182)
+	sound(m, pulled)
+	pulled.Lens.Nearest = scene.Is(190)
+	assert.Equal(t, []string{"axis pull: focus 180 mm must be 190 mm or more, the nearest focus of the lens at frame 120; pull it from farther away"}, faults(t, m, pulled))
+}
