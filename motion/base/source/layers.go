@@ -2,7 +2,9 @@ package source
 
 import (
 	"reflect"
+	"slices"
 	"strings"
+	"sync"
 )
 
 // Tags of a field that say how documents lie over each other.
@@ -24,6 +26,7 @@ type Layers struct {
 	Like    any            // what the documents fill in the end, as Doc.Bind takes it
 	Shelves map[string]any // what a file of a kind fills that a value with the tag shelf names
 	Knows   func(above, below string) bool
+	Same    func(a, b Text) bool // whether two values with the tag shelf name one file
 	Report  *Report
 
 	below map[*node]*node // which value a value stands over
@@ -47,14 +50,21 @@ func Nothing() *Doc { return &Doc{root: &node{shape: shapeTable}} }
 
 // fieldsByKey are the fields of a struct by their keys.
 func fieldsByKey(t reflect.Type) map[string]reflect.StructField {
+	if known, ok := tables.Load(t); ok {
+		return known.(map[string]reflect.StructField)
+	}
 	out := map[string]reflect.StructField{}
 	for _, f := range tagged(t, nil) {
 		if key := f.Tag.Get(keyTag); out[key].Type == nil {
 			out[key] = f
 		}
 	}
+	tables.Store(t, out)
 	return out
 }
+
+// tables are the fields of structs that have been looked at: there are as many as types.
+var tables sync.Map
 
 // table lays a table over another; nil where nothing is left of either. From a shelf
 // comes what is below the file that names it: nothing there takes its place but the
@@ -73,13 +83,18 @@ func (l *Layers) table(over, under *node, t reflect.Type, path string, shelf boo
 	if !shelf {
 		under = l.displaced(over, under, fields, path)
 	}
+	if may {
+		over = over.less(withoutKey)
+	}
+	return l.joined(over, under, func(key string) reflect.Type { return fields[key].Type }, path, shelf)
+}
+
+// joined lays the keys of a table over those of another.
+func (l *Layers) joined(over, under *node, of func(key string) reflect.Type, path string, shelf bool) *node {
 	out := under.less()
 	out.place = over.place
 	for _, e := range over.entries {
-		if may && e.key == withoutKey {
-			continue
-		}
-		if v := l.value(e.value, under.child(e.key), fields[e.key].Type, join(path, e.key), shelf); v != nil {
+		if v := l.value(e.value, under.child(e.key), of(e.key), join(path, e.key), shelf); v != nil {
 			out.put(e.key, e.place, v)
 		} else {
 			out = out.less(e.key)
@@ -95,7 +110,7 @@ func (l *Layers) displaced(over, under *node, fields map[string]reflect.StructFi
 		if others := fields[e.key].Tag.Get(insteadTag); others != "" {
 			gone = strings.Split(others, ",")
 		}
-		if kind := fields[e.key].Tag.Get(shelfTag); kind != "" {
+		if kind := fields[e.key].Tag.Get(shelfTag); kind != "" && !l.same(e.value, under.child(e.key)) {
 			l.clash(e.value, under.child(e.key), join(path, e.key))
 			for _, k := range Keys(reflect.TypeOf(l.Shelves[kind]).Elem()) {
 				gone = append(gone, k.Key)
@@ -106,10 +121,15 @@ func (l *Layers) displaced(over, under *node, fields map[string]reflect.StructFi
 	return under
 }
 
+// same tells whether two values name one file.
+func (l *Layers) same(over, under *node) bool {
+	return under != nil && l.Same(over.asText(), under.asText())
+}
+
 // clash tells of two files for one thing, named by files that know nothing of each
 // other.
 func (l *Layers) clash(over, under *node, path string) {
-	if under == nil || over.text == under.text || l.Knows(over.place.File, under.place.File) {
+	if under == nil || l.Knows(over.place.File, under.place.File) {
 		return
 	}
 	l.Report.Add(over.place, path, quote(over.text), "is another than "+quote(under.text)+" of "+under.place.String(),
@@ -126,7 +146,10 @@ func (l *Layers) value(over, under *node, t reflect.Type, path string, shelf boo
 	case kind == shapeTable && holdsKeys(t):
 		return l.table(over, ofShape(under, shapeTable), t, path, shelf)
 	case kind == shapeTable && t.Kind() == reflect.Map:
-		return l.names(over, ofShape(under, shapeTable), t.Elem(), path, shelf)
+		if under = ofShape(under, shapeTable); under == nil {
+			under = &node{shape: shapeTable}
+		}
+		return l.joined(over, under, func(string) reflect.Type { return t.Elem() }, path, shelf)
 	case kind == shapeList && t.Kind() == reflect.Slice && holdsKeys(t.Elem()) && fieldsByKey(t.Elem())[nameKey].Type != nil:
 		return l.list(over, ofShape(under, shapeList), t.Elem(), path, shelf)
 	}
@@ -149,23 +172,6 @@ func ofShape(n *node, s shape) *node {
 		return nil
 	}
 	return n
-}
-
-// names lays tables of a name over each other.
-func (l *Layers) names(over, under *node, t reflect.Type, path string, shelf bool) *node {
-	if under == nil {
-		under = &node{shape: shapeTable}
-	}
-	out := under.less()
-	out.place = over.place
-	for _, e := range over.entries {
-		if v := l.value(e.value, under.child(e.key), t, join(path, e.key), shelf); v != nil {
-			out.put(e.key, e.place, v)
-		} else {
-			out = out.less(e.key)
-		}
-	}
-	return out
 }
 
 // name is what a table of a list is known by, "" where it does not say.
@@ -197,7 +203,11 @@ func (l *Layers) list(over, under *node, t reflect.Type, path string, shelf bool
 			}
 			took[at] = true
 		} else if item.child(withoutKey) != nil {
-			l.Report.Add(item.child(withoutKey).place, where+"."+withoutKey, "", "takes nothing out: no file under this one has one of the name "+quote(name), unnamed(under))
+			bound := "takes nothing out: no file under this one has one of the name " + quote(name)
+			if name == "" {
+				bound = "takes nothing out, as this has no name to know it by"
+			}
+			l.Report.Add(item.child(withoutKey).place, where+"."+withoutKey, "", bound, unnamed(under))
 			continue
 		}
 		v := l.value(item, was, t, where, shelf)
@@ -207,18 +217,7 @@ func (l *Layers) list(over, under *node, t reflect.Type, path string, shelf bool
 			out.items = append(out.items, v)
 		}
 	}
-	out.items = without(out.items)
-	return out
-}
-
-// without leaves out what was taken out.
-func without(items []*node) []*node {
-	var out []*node
-	for _, n := range items {
-		if n != nil {
-			out = append(out, n)
-		}
-	}
+	out.items = slices.DeleteFunc(out.items, func(n *node) bool { return n == nil }) // taken out
 	return out
 }
 

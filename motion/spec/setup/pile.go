@@ -49,6 +49,10 @@ func newPile(open func(from, name string) (Found, error), file string, report *s
 	}
 	x.layers = source.Layers{Like: &shot.Raw{}, Shelves: shelves, Report: report, Knows: func(above, below string) bool {
 		return above == "" || above == below || x.uses[above][below]
+	}, Same: func(a, b source.Text) bool {
+		one, err := x.open(cmp.Or(a.File, file), a.Written())
+		other, err2 := x.open(cmp.Or(b.File, file), b.Written())
+		return err == nil && err2 == nil && one.Same == other.Same
 	}}
 	return x
 }

@@ -154,6 +154,9 @@ func TestWhatTakesThePlaceOfWhat(t *testing.T) {
 		"[scene.product]\nwidth = \"40 mm\"\ndepth = \"30 mm\"\n": func(t *testing.T, s shot.Shot) {
 			assert.False(t, s.Scene.Product.Radius.Given, "a box has none")
 		},
+		"[rig]\nfile = \"mine.toml\"\n[take]\nrounds = 2\n": func(t *testing.T, s shot.Shot) {
+			assert.Equal(t, []any{"mine.toml", "", 2}, []any{s.RigFile, s.RigFrom, s.Rounds}, "its file is seen from the shot")
+		},
 		"[scene.product]\nwithout = true\n": func(t *testing.T, s shot.Shot) {
 			assert.False(t, s.Scene.Product.Radius.Given)
 		},
@@ -192,6 +195,27 @@ func TestSetUpsOverSetUps(t *testing.T) {
 	assert.Equal(t, []string{"room.toml", "sub/key.toml", "sub/fill.toml", "shelf/body.toml"}, names)
 }
 
+// One saying of a lamp's level takes the place of another, whichever they are.
+func TestALampsLevelSaidInAnotherWay(t *testing.T) {
+	ways := map[string]string{
+		"level": "level = \"50 %\"\n", "fade": "fade = { from = \"0 %\", to = \"80 %\" }\n",
+		"keys": "keys = [{ at = \"0 frames\", level = \"10 %\" }, { at = \"72 frames\", level = \"90 %\" }]\nseam = \"closed\"\n",
+	}
+	for under, below := range ways {
+		for over, above := range ways {
+			f := shotOn("[[scene.lamps]]\nname = \"fill\"\n" + above)
+			f["table.toml"] += below
+			s, err := f.decode("a.toml")
+			if assert.NoError(t, err, "%s over %s", over, under) {
+				alone := shotOn("[[scene.lamps]]\nname = \"fill\"\n" + above)
+				want, err := alone.decode("a.toml")
+				require.NoError(t, err)
+				assert.Equal(t, want.Scene.Lamps[1], s.Scene.Lamps[1], "%s over %s", over, under)
+			}
+		}
+	}
+}
+
 // A sequence's set-ups lie under a shot that names none.
 func TestUnderASequence(t *testing.T) {
 	f := shotOn("")
@@ -199,6 +223,9 @@ func TestUnderASequence(t *testing.T) {
 	files.Under = source.Texts{Items: []source.Text{{Text: "other.toml", Line: 3, Column: 9, Set: true}}, Single: true, Set: true}.In("day/clip.toml")
 	_, err := files.Decode("a.toml", []byte(f["a.toml"]), nil)
 	require.NoError(t, err, "it names one itself")
+	_, err = files.Decode("a.toml", []byte("setup = []\n"+moves), nil)
+	require.ErrorContains(t, err, "clock.playback is missing", "it says that it has none")
+	assert.NotContains(t, err.Error(), "other.toml")
 	_, err = files.Decode("a.toml", []byte(moves), nil)
 	require.ErrorContains(t, err, `day/clip.toml:3:9: setup "other.toml" is a file that cannot be used: there is no file day/other.toml`)
 	assert.Equal(t, 1, strings.Count(err.Error(), "\n")+1, "what it may say is not told to be missing")

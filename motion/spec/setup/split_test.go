@@ -181,3 +181,14 @@ func FuzzLaid(f *testing.F) {
 		require.Equal(t, s.Axes, again.Axes)
 	})
 }
+
+// A shot of the usual size over a set-up and four files of a shelf, read and understood.
+func BenchmarkUnderstand(b *testing.B) {
+	f := shotOn("[[scene.lamps]]\nname = \"key\"\nlevel = \"50 %\"\n")
+	files, data := f.files(), []byte(f["a.toml"])
+	for b.Loop() {
+		if _, faults := files.Understand("a.toml", data, nil); len(faults) > 0 {
+			b.Fatal(faults)
+		}
+	}
+}
