@@ -12,10 +12,14 @@ import (
 )
 
 // FromPicture returns what a figure shows of a picture: smear, magnification,
-// focus and clearance, as far as they are known, beside what b asks.
+// focus, clearance and, where lamps change, the light, as far as they are known, beside
+// what b asks.
 func FromPicture(r picture.Report, b scene.Bounds) []Strip {
 	b = b.Filled()
 	all := []Strip{smear(r, b), magnification(r), focus(r), clearance(r, b)}
+	if r.Fades {
+		all = append(all, lit(r))
+	}
 	return slices.DeleteFunc(all, func(s Strip) bool { return len(s.runs()) == 0 })
 }
 
@@ -59,6 +63,18 @@ func magnification(r picture.Report) Strip {
 	s.Note = short(lo) + " to " + short(hi)
 	if short(lo) == short(hi) {
 		s.Note = "stays at " + short(hi)
+	}
+	return s
+}
+
+// lit is the light on what faces the camera, of that in the brightest frame.
+func lit(r picture.Report) Strip {
+	s := Strip{Name: "light", What: "of the brightest frame", Unit: "%", Zero: true}
+	s.Times, s.Values = over(r, func(row picture.Row) float64 { return 100 * math.Exp2(-row.Under) })
+	most, frame := worst(r, func(row picture.Row) float64 { return row.Under })
+	s.Note = fmt.Sprintf("down by %s stops, frame %d", short(most), frame)
+	if math.IsInf(most, 1) {
+		s.Note = fmt.Sprintf("down to nothing, frame %d", frame)
 	}
 	return s
 }

@@ -172,3 +172,22 @@ func BenchmarkDrawPicture(b *testing.B) {
 		}
 	}
 }
+
+// Light is drawn as a share of that in the brightest frame, where a lamp changes: two
+// stops under it are a quarter.
+func TestLightIsDrawnWhereItChanges(t *testing.T) {
+	nan := math.NaN()
+	row := func(k int64, under float64) picture.Row {
+		return picture.Row{Frame: k, Seconds: float64(k) / 24, Magnification: nan, Smear: picture.Smear{Together: nan},
+			Drift: nan, Near: nan, Far: nan, Clearance: nan, Under: under}
+	}
+	r := picture.Report{Fades: true, Rows: []picture.Row{row(0, 2), row(1, 0), row(2, 1)}}
+	strips := FromPicture(r, scene.Bounds{})
+	require.Len(t, strips, 1)
+	assert.Equal(t, []float64{25, 100, 50}, strips[0].Values)
+	assert.Equal(t, "down by 2 stops, frame 0", strips[0].Note)
+	r.Rows[0].Under = math.Inf(1)
+	assert.Equal(t, "down to nothing, frame 0", FromPicture(r, scene.Bounds{})[0].Note)
+	r.Fades = false
+	assert.Empty(t, FromPicture(r, scene.Bounds{}))
+}

@@ -45,6 +45,10 @@ type eye struct {
 
 	courses []*fade.Course // of each lamp's level; nil where it stays
 	fades   bool           // some lamp's level changes
+	loop    float64        // s that are shown, and s of a round, where it does
+	round   float64
+	all     *lit     // the light over the loop, once it was looked at
+	most    *float64 // that any frame has on any face, once it was looked for
 }
 
 // flatDistance stands for a distance nobody gave, in mm: so far that a move

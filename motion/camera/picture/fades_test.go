@@ -268,3 +268,19 @@ func TestAFadeThatStays(t *testing.T) {
 		}
 	})
 }
+
+// BenchmarkFades looks at 2400 frames under three lamps that all change.
+func BenchmarkFades(b *testing.B) {
+	const frames = 2400
+	s := lit(faded(frames, law.MinimumJerk(), 0, 0.9), faded(frames, law.MinimumJerk(), 0.9, 0.1), faded(frames, nil, 0.2, 0.5, 0.3))
+	s.Mains = exact.Int(50)
+	for i := range s.Lamps {
+		s.Lamps[i].Ripple, s.Lamps[i].Kelvin = scene.Is(0.01), scene.Is(3200+1000*float64(i))
+	}
+	m := at(b, 120, frames)
+	for b.Loop() {
+		_, err := picture.Examine(m, s)
+		require.NoError(b, err)
+	}
+	b.ReportMetric(float64(frames*b.N)/b.Elapsed().Seconds(), "frames/s")
+}

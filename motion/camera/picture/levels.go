@@ -17,6 +17,7 @@ import (
 func (e *eye) setFades() fault.List {
 	var out fault.List
 	e.courses = make([]*fade.Course, len(e.scene.Lamps))
+	e.loop, e.round = e.shownUntil().Float(), e.motion.Period().Float()
 	for i, l := range e.scene.Lamps {
 		if l.Fade == nil {
 			continue
@@ -46,11 +47,10 @@ func (e *eye) level(i int, sec float64, s side) (level, change float64) {
 	if c == nil {
 		return e.scene.Lamps[i].Level.Or(1), 0
 	}
-	loop, round := e.shownUntil().Float(), e.motion.Period().Float()
 	if s == before {
 		return c.Before(sec)
 	}
-	if sec -= round * math.Floor(sec/round); sec >= loop {
+	if sec -= e.round * math.Floor(sec/e.round); sec >= e.loop {
 		sec = 0
 	}
 	return c.At(sec)
@@ -152,6 +152,14 @@ func (e *eye) looks(most int64) (frames []int64, secs []float64) {
 
 // lightRange looks at the light of every frame, or evenly at as many as rows are.
 func (e *eye) lightRange() lit {
+	if e.all == nil {
+		found := e.findLight()
+		e.all = &found
+	}
+	return *e.all
+}
+
+func (e *eye) findLight() lit {
 	out := lit{least: math.Inf(1), most: math.Inf(-1), spanned: true}
 	frames, secs := e.looks(maxRows)
 	for i, sec := range secs {

@@ -160,11 +160,15 @@ func (e *eye) change(sec float64, s side, face r3.Vec) float64 {
 
 // brightest is the most that any frame has on any face, in lx or shares.
 func (e *eye) brightest() float64 {
+	if e.most != nil {
+		return *e.most
+	}
 	most := 0.0
 	_, secs := e.looks(maxLooks)
 	for _, sec := range secs {
 		most = math.Max(most, e.bestLit(sec, after))
 	}
+	e.most = &most
 	return most
 }
 
