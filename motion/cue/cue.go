@@ -49,7 +49,7 @@ type Sheet struct {
 func New(p *plan.Plan, s shot.Shot) (Sheet, error) {
 	out := Sheet{Plan: p}
 	var faults fault.List
-	for _, raw := range slices.Concat(s.Cues, s.FadeCues(p.Loop.Real())) {
+	for _, raw := range slices.Concat(s.Cues, s.FadeCues(p.Loop)) {
 		b := builder{plan: p, shot: s, cue: Cue{Cue: raw}}
 		b.build()
 		faults = append(faults, b.faults...)

@@ -20,7 +20,7 @@ func dimmedBy(t testing.TB, capture, lines string) cue.Sheet {
 
 // At real speed a fade there and back in 144 frames of 24, with a rest of 48, goes up
 // from 0 to 2 s and down from 4 to 6 s. Each end is counted to inside the fade, and each
-// comes in every round, the last as the loop ends.
+// comes in every round; where the next fade begins as one ends, its beginning says both.
 func TestAFadeByHand(t *testing.T) {
 	s := dimmedBy(t, "24", `fade = { from = "0 %", to = "81 %", dwell-far = "48 frames" }
 curve = "square"
@@ -34,10 +34,10 @@ hand = "left"
 		assert.Nil(t, c.Rounds)
 		assert.Equal(t, "left", c.Hand)
 	}
-	assert.Equal(t, []string{"key up", "key is up", "key down", "key is down"}, names)
-	assert.Equal(t, []string{"0", "2", "4", "6"}, at)
+	assert.Equal(t, []string{"key up", "key is up", "key down"}, names)
+	assert.Equal(t, []string{"0", "2", "4"}, at)
 	assert.Equal(t, []string{"dial from 0 % to 90 % by frame 48, in 2 s", "dial at 90 %",
-		"dial from 90 % to 0 % by frame 144, in 2 s", "dial at 0 %"}, what)
+		"dial from 90 % to 0 % by frame 144, in 2 s"}, what)
 	assert.True(t, s.Cues[1].First().Cmp(s.Cues[0].Now()) > 0, "the end is counted to after the beginning")
 	assert.Empty(t, s.Cautions(3))
 	beats := 0
@@ -46,7 +46,28 @@ hand = "left"
 			beats++
 		}
 	}
-	assert.Equal(t, 12, beats, "four in each of three rounds")
+	assert.Equal(t, 9, beats, "three in each of three rounds")
+}
+
+// A rest at the near end too has the end of the way down said, as the last frame begins;
+// what follows soon is counted to with as many beats as fit.
+func TestTheEndOfAFadeByHand(t *testing.T) {
+	s := dimmedBy(t, "24", `fade = { from = "0 %", to = "81 %", dwell-far = "9 frames", dwell-near = "27 frames" }
+beats = 4
+`)
+	names, beats := []string{}, []int64{}
+	for _, c := range s.Cues {
+		names, beats = append(names, c.Name), append(beats, c.Beats)
+	}
+	assert.Equal(t, []string{"key up", "key is up", "key down", "key is down"}, names)
+	// 54 frames each way are 2.25 s; 9 frames are 0.375 s, which hold no beat of half a
+	// second, and 27 are 1.125 s, which hold two.
+	assert.Equal(t, []int64{4, 0, 4, 2}, beats)
+	assert.Equal(t, "4.875", s.Cues[3].Now().Decimal(3))
+	for _, c := range s.Cues[:3] {
+		assert.Zero(t, c.Reaction.Sign())
+	}
+	assert.Equal(t, "1/5", dimmedBy(t, "24", "fade = { from = \"0 %\", to = \"9 %\" }\nbeats = 0\n").Cues[0].Reaction.String())
 }
 
 // A fade of a second a hand can do, and one that is shorter by a frame of 1000 it cannot:
@@ -86,5 +107,5 @@ func TestOnlyHandsHaveCues(t *testing.T) {
 	assert.Empty(t, s.Cues)
 	s = dimmedBy(t, "24", "fade = { from = \"0 %\", to = \"9 %\" }\n[[cue]]\nname = \"pebble\"\nat = \"3 s\"\n")
 	assert.Equal(t, "pebble", s.Cues[0].Name)
-	assert.Len(t, s.Cues, 5)
+	assert.Len(t, s.Cues, 3, "up and down, at once after each other")
 }

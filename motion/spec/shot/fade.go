@@ -46,6 +46,12 @@ func (l *sceneReader) dimmed(raw RawLamp, to *scene.Lamp) {
 	r := &move.Reader{Report: l.Report, At: raw.Place, Path: l.path, Time: l.time.Timing, Level: true}
 	d := dimmer{r, raw}
 	d.apart()
+	switch { // where what the loop makes of it is told
+	case raw.Fade != nil:
+		l.places[l.path+"level"] = raw.Fade.Place
+	case len(raw.Keys) > 0:
+		l.places[l.path+"level"] = raw.Keys[0].Place
+	}
 	to.Fade = d.fade(l.paced)
 	if t := raw.Curve; t.Set {
 		w, _ := r.Choice(t, l.path+"curve", fade.Curves()...)

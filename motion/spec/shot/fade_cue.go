@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"seamrail/motion/base/clock"
 	"seamrail/motion/base/exact"
 	"seamrail/motion/fade"
 	"seamrail/motion/scene"
@@ -17,9 +18,10 @@ type Dimming struct {
 	Jumps bool      // at the seam the dial would have to be elsewhere at once
 }
 
-// FadeCues are what hands do at dimmers in a loop of so many real seconds: one for each
-// fade as it begins, and one as it is to be over. They come in each round.
-func (s Shot) FadeCues(loop exact.Rat) []Cue {
+// FadeCues are what hands do at dimmers over a loop, which may be another than the file
+// states: one for each fade as it begins, and one as it is to be over. They come in each
+// round.
+func (s Shot) FadeCues(loop clock.Loop) []Cue {
 	if s.Scene == nil {
 		return nil
 	}
@@ -28,7 +30,7 @@ func (s Shot) FadeCues(loop exact.Rat) []Cue {
 		if l.Hand == "" || l.Fade == nil {
 			continue
 		}
-		c, err := l.Fade.Over(loop)
+		c, err := l.Fade.Over(loop.Real())
 		if err != nil { // which the picture says
 			continue
 		}
@@ -38,19 +40,40 @@ func (s Shot) FadeCues(loop exact.Rat) []Cue {
 		if one.Beats == 0 {
 			one.Reaction = usualReaction
 		}
-		for n, w := range c.Ways() {
+		ways := c.Ways()
+		for n, w := range ways {
 			if len(out) >= maxCues {
 				break
 			}
-			out = append(out, s.fadeCues(one, l, w, n, loop)...)
+			last, next := ways[(n+len(ways)-1)%len(ways)].From, ways[(n+1)%len(ways)].From
+			if n == 0 {
+				last -= loop.Real().Float()
+			}
+			if n == len(ways)-1 {
+				next += loop.Real().Float()
+			}
+			begins, over := fadeCues(one, l, w, n, loop)
+			out = append(out, begins.within(w.From-last))
+			if rest := next - w.To; rest > settled { // else the next says it too
+				out = append(out, over.within(min(w.Seconds(), rest)))
+			}
 		}
 	}
 	return out
 }
 
+// within is a cue with no more beats than fall into so many seconds before it.
+func (c Cue) within(sec float64) Cue {
+	c.Beats = min(c.Beats, max(0, int64(math.Ceil(sec/c.Beat.Float()-settled))-1))
+	return c
+}
+
+// settled, in s and in beats, is what times of a track may be off by: they are floats.
+const settled = 1e-6
+
 // fadeCues are both cues of one fade, the n-th of its lamp.
-func (s Shot) fadeCues(c Cue, l scene.Lamp, w fade.Way, n int, loop exact.Rat) []Cue {
-	begins, over := c, c
+func fadeCues(c Cue, l scene.Lamp, w fade.Way, n int, loop clock.Loop) (begins, over Cue) {
+	begins, over = c, c
 	way := "up"
 	if w.Ends < w.Begins {
 		way = "down"
@@ -63,23 +86,16 @@ func (s Shot) fadeCues(c Cue, l scene.Lamp, w fade.Way, n int, loop exact.Rat) [
 	begins.At, over.At = nanos(w.From), nanos(w.To)
 	lasts := over.At.Sub(begins.At)
 	begins.Dims = &Dimming{Lamp: l.Name, Lasts: lasts, Jumps: l.Fade.Jumps(), Words: fmt.Sprintf("dial from %s to %s by frame %s, in %s s",
-		dial(w.Begins), dial(w.Ends), timeline(s, over.At, loop).Decimal(1), lasts.Decimal(3))}
+		dial(w.Begins), dial(w.Ends), over.At.Mul(exact.Int(loop.Screen)).Quo(loop.Real()).Decimal(1), lasts.Decimal(3))}
 	over.Dims = &Dimming{Lamp: l.Name, Words: "dial at " + dial(w.Ends)}
-	// It is counted within the fade, so that no beat of it falls before the fade begins.
-	over.Beats = min(c.Beats, max(0, int64(math.Ceil(w.Seconds()/c.Beat.Float()))-1))
-	over.Reaction = exact.Rat{}
-	switch late := over.At.Sub(loop); {
+	over.Reaction = exact.Rat{} // it is only where the hand should be by now
+	switch late := over.At.Sub(loop.Real()); {
 	case late.Sign() > 0:
 		over.At = late
 	case late.Sign() == 0:
-		over.At = loop.Sub(nanos(1e-9)) // as the last frame ends, which is in the loop
+		over.At = loop.Real().Sub(nanos(1e-9)) // as the last frame ends, which is in the loop
 	}
-	return []Cue{begins, over}
-}
-
-// timeline is a real time of a loop as a timeline frame.
-func timeline(s Shot, at, loop exact.Rat) exact.Rat {
-	return at.Mul(exact.Int(s.Loop.Screen)).Quo(loop)
+	return begins, over
 }
 
 // nanos is a time of a track as an exact number of nanoseconds.

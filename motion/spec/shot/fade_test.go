@@ -1,11 +1,13 @@
 package shot_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"seamrail/motion/base/clock"
 	"seamrail/motion/base/fault"
 	"seamrail/motion/fade"
 	"seamrail/motion/spec/shot"
@@ -92,5 +94,20 @@ func TestWrongFades(t *testing.T) {
 			require.Len(t, list, 1, err.Error())
 			assert.Contains(t, err.Error(), want)
 		})
+	}
+}
+
+// Where the rig sets the pace fades go with the loop, and so do their cues.
+func TestFadeCuesOfAnotherLoop(t *testing.T) {
+	paced := strings.Replace(lamp, "[clock]\n", "[clock]\npace = \"quickest\"\n", 1)
+	s, err := shot.Decode("f", []byte(paced+"fade = { from = \"0 %\", to = \"85 %\", dwell-far = \"24 frames\" }\nby = \"hand\"\n"), nil)
+	require.NoError(t, err)
+	half, err := s.Clock.LoopFrames(72)
+	require.NoError(t, err)
+	for i, loop := range []clock.Loop{s.Loop, half} {
+		cues := s.FadeCues(loop)
+		require.Len(t, cues, 3)
+		assert.Equal(t, []string{"1/2", "1/4"}[i], cues[1].At.String(), "60 of 144 frames at 120 a second, and half of it")
+		assert.Contains(t, cues[0].Dims.Words, []string{"by frame 60, in 0.5 s", "by frame 30, in 0.25 s"}[i])
 	}
 }
