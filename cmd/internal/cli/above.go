@@ -20,6 +20,7 @@ type AboveOptions struct {
 	Output  string
 	Paper   string
 	Scale   string // "" is the largest that fits
+	Told    command.Told
 }
 
 // NewCmdAbove returns the above command. A nil run means the real one.
@@ -44,6 +45,7 @@ says whether it is a PNG, SVG or PDF.`,
 	f.StringVarP(&o.Output, "output", "o", "above.pdf", "write to `FILE`, ending in .png, .svg or .pdf")
 	f.StringVar(&o.Paper, "paper", topview.Papers[0].Name, "draw on `PAPER`: A4 or A3")
 	f.StringVar(&o.Scale, "scale", "", "draw at `SCALE`, such as 1:5; the largest that fits otherwise")
+	o.Told.RegisterFiles(c)
 	_ = c.RegisterFlagCompletionFunc("paper", cobra.FixedCompletions([]string{"A4", "A3"}, cobra.ShellCompDirectiveNoFileComp))
 	return c
 }
@@ -83,5 +85,5 @@ func aboveRun(o *AboveOptions) error {
 	}
 	draw := func(w io.Writer) error { return topview.Draw(w, kind, d, opt) }
 	lacks := command.LacksIn(kind, j.Plan.Title)
-	return cmp.Or(command.Written(o.Streams, o.Output, "", lacks, draw), j.Trouble())
+	return cmp.Or(o.Told.Written(o.Streams, j, o.Output, "", lacks, draw), j.Trouble())
 }

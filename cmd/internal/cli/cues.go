@@ -14,6 +14,7 @@ import (
 	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/logbook"
+	"seamrail/export/cue/cuesheet"
 	"seamrail/motion/cue"
 )
 
@@ -24,6 +25,7 @@ type CuesOptions struct {
 	Output      string
 	CountIn     int
 	IgnoreTakes bool
+	Told        command.Told
 }
 
 // NewCmdCues returns the cues command. A nil run means the real one.
@@ -44,12 +46,14 @@ off on its long tone. "seamrail drive" rings and counts the same by itself.
 How late a hand is comes from the takes that "seamrail takes --late" has marked.`,
 		Example: `  seamrail cues lantern.toml
   seamrail cues lantern.toml -o cues.wav
-  seamrail cues lantern.toml --rounds 5 -o cues.vtt`,
+  seamrail cues lantern.toml --rounds 5 -o cues.vtt
+  seamrail cues lantern.toml --json`,
 	}, &o.Shot, o, run, cuesRun)
 	f := c.Flags()
 	f.StringVarP(&o.Output, "output", "o", command.Stdout, "write to `FILE`, ending in .txt, .wav or .vtt; - prints the sheet")
 	f.IntVar(&o.CountIn, "count-in", job.CountIn, "count `N` seconds in, or more where a cue needs it")
 	f.BoolVar(&o.IgnoreTakes, "ignore-takes", false, "do not make up for how late a hand was in earlier takes")
+	o.Told.Register(c, cuesheet.Schema)
 	return c
 }
 
@@ -79,10 +83,16 @@ func cuesRun(o *CuesOptions) error {
 	}
 	take := sheet.ForTake(int64(j.Plan.Rounds), int64(o.CountIn))
 	fill := func(w io.Writer) error { return write(w, j, take) }
-	if o.Output == command.Stdout {
-		return cmp.Or(command.Deliver(o.Streams, o.Output, fill), j.Trouble())
+	told := func() error { return o.Told.Tell(o.Streams, cuesheet.Data{Take: take}) }
+	switch {
+	case o.Output == command.Stdout:
+		err = told()
+	case o.Told.JSON:
+		err = cmp.Or(command.Deliver(o.Streams, o.Output, fill), told())
+	default:
+		err = o.Told.Written(o.Streams, j, o.Output, "", "", fill)
 	}
-	return cmp.Or(command.Written(o.Streams, o.Output, "", "", fill), j.Trouble())
+	return cmp.Or(err, j.Trouble())
 }
 
 // warn says what the log of the shot tells of hands that it does not have.

@@ -13,6 +13,7 @@ import (
 	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/logbook"
+	"seamrail/export/report/filesreport"
 	"seamrail/export/table/steps"
 	"seamrail/motion/base/unit"
 )
@@ -29,6 +30,7 @@ type ExportOptions struct {
 	NoStop  bool   // gcode: do not wait before the take
 	Handles bool   // frames before and after the loop as well
 	Force   bool
+	Told    command.Told
 }
 
 // NewCmdExport returns the export command. A nil run means the real one.
@@ -66,6 +68,7 @@ file then says so at its top. Files are written whole or not at all.`,
 	f.BoolVar(&o.NoStop, "no-stop", false, command.NoStopHelp)
 	f.BoolVar(&o.Handles, "handles", false, "frames: the handles before and after the loop too")
 	f.BoolVar(&o.Force, "force", false, "write a plan that the rig cannot do all the same")
+	o.Told.RegisterFiles(c)
 	return c
 }
 
@@ -111,6 +114,9 @@ func exportRun(o *ExportOptions) error {
 	if err != nil {
 		return err
 	}
+	if o.Told.JSON && o.Output == command.Stdout {
+		return exit.Misused("--json tells of a file; name one with -o")
+	}
 	opt, err := o.options()
 	if err != nil {
 		return err
@@ -132,5 +138,8 @@ func exportRun(o *ExportOptions) error {
 	if what.Takes {
 		command.WarnLeftOut(o.Streams.Err, of.Takes)
 	}
-	return command.Deliver(o.Streams, o.Output, func(w io.Writer) error { return what.Write(of, w) })
+	if err := command.Deliver(o.Streams, o.Output, func(w io.Writer) error { return what.Write(of, w) }); err != nil || !o.Told.JSON {
+		return err
+	}
+	return o.Told.Wrote(o.Streams, "", func() filesreport.Document { return format.Wrote(j, o.Output) })
 }

@@ -3,6 +3,7 @@ package cli
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -12,6 +13,7 @@ import (
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/logbook"
 	"seamrail/export/header"
+	"seamrail/export/report/filesreport"
 	"seamrail/motion/base/plain"
 )
 
@@ -22,6 +24,7 @@ type MakeOptions struct {
 	Output  string
 	NoStop  bool
 	Force   bool
+	Told    command.Told
 }
 
 // NewCmdMake returns the make command. A nil run means the real one.
@@ -42,6 +45,7 @@ files then say so at their top.`,
 	c.Flags().StringVarP(&o.Output, "output", "o", "loop", "write to folder `DIR`")
 	c.Flags().BoolVar(&o.NoStop, "no-stop", false, command.NoStopHelp)
 	c.Flags().BoolVar(&o.Force, "force", false, "write a plan that the rig cannot do all the same")
+	o.Told.RegisterFiles(c)
 	return c
 }
 
@@ -69,7 +73,15 @@ func makeRun(o *MakeOptions) error {
 	if err != nil {
 		return err
 	}
-	return made(o.Streams.Out, o.Output, j, all)
+	var said strings.Builder
+	if err := made(&said, o.Output, j, all); err != nil {
+		return err
+	}
+	return o.Told.Wrote(o.Streams, said.String(), func() filesreport.Document {
+		var besides strings.Builder
+		_ = beside(&besides, o.Output, all)
+		return all.Wrote(o.Output).Said(besides.String())
+	})
 }
 
 // made says what was written.
@@ -83,6 +95,11 @@ func made(w io.Writer, dir string, j *job.Job, all format.Contents) error {
 	if err := all.List(w); err != nil {
 		return err
 	}
+	return beside(w, dir, all)
+}
+
+// beside says what lies there of other plans, and what the typeface lacks.
+func beside(w io.Writer, dir string, all format.Contents) error {
 	if err := all.Stale(w, dir); err != nil {
 		return err
 	}

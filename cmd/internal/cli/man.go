@@ -10,6 +10,8 @@ import (
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/guide"
 	"seamrail/cmd/internal/manual"
+	"seamrail/export/report/filesreport"
+	"seamrail/motion/base/list"
 	"seamrail/motion/base/plain"
 )
 
@@ -18,11 +20,13 @@ type ManOptions struct {
 	Streams command.Streams
 	Dir     string
 	Root    *cobra.Command
+	Told    command.Told
 }
 
 // NewCmdMan returns the man command. A nil run means the real one.
 func NewCmdMan(s command.Streams, run func(*ManOptions) error) *cobra.Command {
-	return &cobra.Command{
+	o := &ManOptions{Streams: s}
+	c := &cobra.Command{
 		Use:   "man DIR",
 		Short: "Write the manual pages to a folder",
 		Long: `Write one manual page a command and one a chapter of the guide to a folder, in
@@ -30,9 +34,12 @@ the format that man reads. The folder is made if it is not there.`,
 		Example: "  seamrail man share/man/man1",
 		Args:    command.Exactly("a folder to write to"),
 		RunE: func(c *cobra.Command, args []string) error {
-			return command.Or(run, manRun)(&ManOptions{Streams: s, Dir: args[0], Root: c.Root()})
+			o.Dir, o.Root = args[0], c.Root()
+			return command.Or(run, manRun)(o)
 		},
 	}
+	o.Told.RegisterFiles(c)
+	return c
 }
 
 func manRun(o *ManOptions) error {
@@ -52,6 +59,10 @@ func manRun(o *ManOptions) error {
 	if err := atomicfile.Folder(o.Dir, files, nil); err != nil {
 		return err
 	}
-	_, err := fmt.Fprintf(o.Streams.Out, "Wrote %d manual pages to %s.\n", len(files), plain.Text(o.Dir))
-	return err
+	words := fmt.Sprintf("Wrote %d manual pages to %s.\n", len(files), plain.Text(o.Dir))
+	return o.Told.Wrote(o.Streams, words, func() filesreport.Document {
+		out := filesreport.Written(list.Map(files, func(f atomicfile.File) string { return f.Name })...)
+		out.Folder = o.Dir
+		return out
+	})
 }

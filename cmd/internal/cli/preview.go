@@ -12,6 +12,7 @@ import (
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/job"
+	"seamrail/export/report/filesreport"
 	"seamrail/motion/base/plain"
 	"seamrail/plot/preview"
 )
@@ -26,6 +27,7 @@ type PreviewOptions struct {
 	Seam    bool
 	Stills  int
 	Apart   bool // number faces that look alike too
+	Told    command.Told
 }
 
 // previewWidth is the usual width of a preview, in px.
@@ -63,6 +65,7 @@ first ones, with bars for how much the picture changes from each to the next.`,
 	f.BoolVar(&o.Apart, "tell-apart", false, "number every face, also those that look alike")
 	f.BoolVar(&o.Seam, "seam", false, "draw a strip of stills around the seam")
 	f.IntVar(&o.Stills, "stills", format.UsualStills, "with --seam, `N` stills on either side")
+	o.Told.RegisterFiles(c)
 	return c
 }
 
@@ -105,7 +108,9 @@ func previewRun(o *PreviewOptions) error {
 	if err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(o.Streams.Out, "Wrote %s: %s\n", plain.Text(o.Output), strings.Join(words, "\n"))
+	said := strings.Join(words, "\n")
+	err = o.Told.Wrote(o.Streams, fmt.Sprintf("Wrote %s: %s\n", plain.Text(o.Output), said),
+		func() filesreport.Document { return format.Wrote(j, o.Output).Said(said) })
 	return cmp.Or(err, j.Trouble())
 }
 

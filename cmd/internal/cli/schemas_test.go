@@ -19,7 +19,9 @@ import (
 	"seamrail/cmd/internal/cli"
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
+	"seamrail/export/cue/cuesheet"
 	"seamrail/export/handoff/motionjson"
+	"seamrail/export/report/filesreport"
 	"seamrail/export/report/fitreport"
 	"seamrail/export/report/planreport"
 	"seamrail/export/report/reachreport"
@@ -29,6 +31,7 @@ import (
 	"seamrail/export/report/softenreport"
 	"seamrail/export/report/spinreport"
 	"seamrail/motion/base/exact"
+	"seamrail/motion/base/list"
 )
 
 var update = flag.Bool("update", false, "write the schemas of the JSON documents anew")
@@ -47,6 +50,9 @@ type document struct {
 	deep         bool       // every key, however deep, is in words; if not, those at the top
 }
 
+// tmp stands for a folder of the test's own.
+const tmp = "TMP"
+
 var documents = []document{
 	{"report/planreport", planreport.Schema, planreport.Document{}, [][]string{{"plan", "--json"}, {"plan", "--from", "40 mm", "--to", "90 mm", "--json"}}, false},
 	{"report/spinreport", spinreport.Schema, spinreport.Document{}, [][]string{
@@ -54,11 +60,17 @@ var documents = []document{
 		{"spin", "--timed", "20 turns in 146.2 s", "--timed", "30 turns in 219.1 s", "--json"},
 	}, false},
 	{"report/reachreport", reachreport.Schema, reachreport.Document{}, [][]string{{"reach", "--json"}, {"reach", "--law", "uniform", "--travel", "60 mm", "--json"}}, true},
+	{"report/filesreport", filesreport.Schema, filesreport.Document{}, [][]string{
+		{"make", "--json", "-o", tmp}, {"make", "--from", "20 mm", "--to", "90 mm", "--json", "-o", tmp}, {"plot", "--json", "-o", tmp + "/loop.svg"},
+		{"preview", "--seam", "--json", "-o", tmp + "/seam.png"}, {"above", "--json", "-o", tmp + "/above.pdf"}, {"sheet", "--json", "-o", tmp + "/sheet.html"},
+		{"export", "frames", "--json", "-o", tmp + "/frames.csv"}, {"new", tmp + "/new", "--json"}, {"man", tmp, "--json"},
+	}, true},
 	{"report/fitreport", fitreport.Schema, fitreport.Document{}, [][]string{{"fit", "--laws", "3-4-5", "--json"}, {"fit", "--laws", "3-4-5", "--between", "1 s,2 s", "--json"}}, false},
 	{"report/rigsreport", rigsreport.Schema, rigsreport.Document{}, nil, true},
 	{"report/shakereport", shakereport.Schema, shakereport.Document{}, [][]string{{"shake", "--frequency", "6 Hz", "--json"}}, false},
 	{"report/softenreport", softenreport.Schema, softenreport.Document{}, [][]string{{"soften", "--json"}, {"soften", "--frequency", "6 Hz", "--json"}}, false},
 	{"report/sequencereport", sequencereport.Schema, sequencereport.Document{}, [][]string{{"sequence", "--json"}}, true},
+	{"cue/cuesheet", cuesheet.Schema, cuesheet.Document{}, [][]string{{"cues", "--json"}}, true},
 	{"handoff/motionjson", motionjson.Schema, motionDocument{}, [][]string{{"export", "motion"}}, true},
 }
 
@@ -140,7 +152,9 @@ func (d document) schema(t *testing.T, strict bool) []byte {
 func (d document) samples(t *testing.T) (out []any) {
 	t.Helper()
 	texts := map[string][]byte{}
+	dir := t.TempDir()
 	for _, words := range d.commands {
+		words = list.Map(words, func(word string) string { return strings.Replace(word, tmp, dir, 1) })
 		texts[strings.Join(words, " ")] = []byte(printed(t, words...))
 	}
 	golden, err := filepath.Glob(filepath.Join("export", d.folder, "testdata", "*.json"))

@@ -12,6 +12,7 @@ import (
 	"seamrail/cmd/internal/clip"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/format"
+	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/logbook"
 	"seamrail/motion/base/plain"
 	"seamrail/plot/sheet"
@@ -23,6 +24,7 @@ type SheetOptions struct {
 	Shot     command.ShotFlags
 	Sequence string // a sequence file whose shots have a sheet each; "" for one shot
 	Output   string
+	Told     command.Told
 }
 
 // NewCmdSheet returns the sheet command. A nil run means the real one.
@@ -47,6 +49,7 @@ a sequence has a page in one PDF, in the order to film them in.`,
 	f := c.Flags()
 	f.StringVarP(&o.Output, "output", "o", "sheet.pdf", "write to `FILE`, ending in .pdf or .html")
 	f.StringVar(&o.Sequence, "sequence", "", "write a sheet for each shot of the sequence `FILE`")
+	o.Told.RegisterFiles(c)
 	_ = c.MarkFlagFilename("output", "pdf", "html")
 	_ = c.MarkFlagFilename("sequence", "toml")
 	return c
@@ -72,7 +75,7 @@ func sheetRun(o *SheetOptions) error {
 	if err := o.check(); err != nil {
 		return err
 	}
-	pages, trouble, err := o.pages()
+	pages, j, trouble, err := o.pages()
 	if err != nil {
 		return err
 	}
@@ -84,26 +87,26 @@ func sheetRun(o *SheetOptions) error {
 	if o.Sequence != "" {
 		words = ": " + plain.Count(len(pages), "sheet") + ", in the order to film in"
 	}
-	return cmp.Or(command.Written(o.Streams, o.Output, words, lacks, write), trouble)
+	return cmp.Or(o.Told.Written(o.Streams, j, o.Output, words, lacks, write), trouble)
 }
 
-// pages are the sheets that were asked for, and what keeps any of their plans
-// from being run.
-func (o *SheetOptions) pages() (pages []sheet.Page, trouble, err error) {
+// pages are the sheets that were asked for, the job where they are of one, and what
+// keeps any of their plans from being run.
+func (o *SheetOptions) pages() (pages []sheet.Page, of *job.Job, trouble, err error) {
 	if o.Sequence != "" {
 		j, err := clip.Read(o.Sequence, o.Streams.In)
 		if err != nil {
-			return nil, nil, err
+			return nil, nil, nil, err
 		}
-		return j.Sheets(), j.Trouble(), nil
+		return j.Sheets(), nil, j.Trouble(), nil
 	}
 	j, err := o.Shot.Job(o.Streams.In)
 	if err != nil {
-		return nil, nil, err
+		return nil, nil, nil, err
 	}
 	hands, err := logbook.Habitual(j.Cues, o.Shot.Shot)
 	if err != nil {
-		return nil, nil, err
+		return nil, nil, nil, err
 	}
-	return []sheet.Page{format.Sheet(j.WithCues(hands))}, j.Trouble(), nil
+	return []sheet.Page{format.Sheet(j.WithCues(hands))}, j, j.Trouble(), nil
 }

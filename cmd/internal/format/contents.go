@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"seamrail/export/report"
+	"seamrail/export/report/filesreport"
 	"seamrail/export/report/indexpage"
 
 	"seamrail/cmd/internal/atomicfile"
@@ -132,6 +133,30 @@ func (c Contents) index(w io.Writer) error {
 		return err
 	}
 	return c.List(w)
+}
+
+// Wrote is what was written of a job, nil for none.
+func Wrote(j *job.Job, names ...string) filesreport.Document {
+	out := filesreport.Written(names...)
+	if j == nil {
+		return out
+	}
+	v := report.VerdictOf(j.Headline())
+	out.Title, out.Plan, out.Verdict = j.Plan.Title, j.Plan.Hash(), &v
+	return out
+}
+
+// Wrote is what was written of the folder.
+func (c Contents) Wrote(dir string) filesreport.Document {
+	out := Wrote(c.of.Job)
+	out.Folder = dir
+	for _, f := range c.grouped() {
+		out.Files = append(out.Files, filesreport.FileOf(f.File, f.Purpose, f.For.String()))
+	}
+	for _, l := range c.left {
+		out.LeftOut = append(out.LeftOut, filesreport.LeftOut{Names: l.names, Why: plain.Sentence(l.why)})
+	}
+	return out
 }
 
 // page writes the same as a page.

@@ -15,6 +15,9 @@ import (
 // maxLines is how many moments are listed; who needs more has the track.
 const maxLines = 200
 
+// Data is what there is to tell.
+type Data struct{ Take cue.Take }
+
 // page is the sheet being made.
 type page struct {
 	report.Report
@@ -25,6 +28,15 @@ type page struct {
 // those of a cue from frame 0 of its round, those of the list from the first
 // beat of the count-in. The error is the writer's.
 func Write(w io.Writer, t cue.Take) error {
+	if err := report.Text(w, Data{t}.Report(), false); err != nil {
+		return fmt.Errorf("writing the sheet of cues: %w", err)
+	}
+	return nil
+}
+
+// Report tells it to people.
+func (d Data) Report() report.Report {
+	t := d.Take
 	p := &page{report.Report{Title: "Cues: " + t.Plan.Title}, t}
 	p.head()
 	for _, c := range t.Cues {
@@ -33,10 +45,7 @@ func Write(w io.Writer, t cue.Take) error {
 	p.nows()
 	p.Section("MIND")
 	p.Bullets(report.Plain, "!", t.Cautions(t.Rounds)...)
-	if err := report.Text(w, p.Report, false); err != nil {
-		return fmt.Errorf("writing the sheet of cues: %w", err)
-	}
-	return nil
+	return p.Report
 }
 
 func (p *page) head() {

@@ -10,8 +10,11 @@ import (
 	"strings"
 
 	"seamrail/cmd/internal/atomicfile"
+	"seamrail/cmd/internal/format"
+	"seamrail/cmd/internal/job"
 	"seamrail/export/header"
 	"seamrail/export/report"
+	"seamrail/export/report/filesreport"
 	"seamrail/motion/base/plain"
 	"seamrail/plot/sheet"
 )
@@ -44,12 +47,23 @@ func Deliver(s Streams, name string, fill func(io.Writer) error) error {
 
 // Written fills a file and says so: with of, what there is to say behind its name, and
 // below, what stands under that.
-func Written(s Streams, name, of, below string, fill func(io.Writer) error) error {
+func (t Told) Written(s Streams, j *job.Job, name, of, below string, fill func(io.Writer) error) error {
 	if err := Deliver(s, name, fill); err != nil {
 		return err
 	}
-	_, err := fmt.Fprintf(s.Out, "Wrote %s%s.\n%s", plain.Text(name), of, below)
-	return err
+	words := fmt.Sprintf("Wrote %s%s.\n%s", plain.Text(name), of, below)
+	return t.Wrote(s, words, func() filesreport.Document { return format.Wrote(j, name).Said(below) })
+}
+
+// Wrote says what was written: in words, or as facts.
+func (t Told) Wrote(s Streams, words string, facts func() filesreport.Document) error {
+	return Deliver(s, Stdout, func(w io.Writer) error {
+		if t.JSON {
+			return report.JSON(w, facts())
+		}
+		_, err := io.WriteString(w, words)
+		return err
+	})
 }
 
 // Tell writes what there is to tell to standard output: as JSON, or as a report in

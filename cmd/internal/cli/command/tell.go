@@ -9,6 +9,7 @@ import (
 
 	"seamrail/cmd/internal/exit"
 	"seamrail/export/report"
+	"seamrail/export/report/filesreport"
 	"seamrail/motion/base/list"
 )
 
@@ -22,6 +23,11 @@ type Told struct {
 // Register adds the flag of facts, whose layout a schema names.
 func (t *Told) Register(c *cobra.Command, schema string) {
 	c.Flags().BoolVar(&t.JSON, "json", false, "report as JSON ("+schema+")")
+}
+
+// RegisterFiles is Register of a command that writes files and tells of nothing else.
+func (t *Told) RegisterFiles(c *cobra.Command) {
+	c.Flags().BoolVar(&t.JSON, "json", false, "say what was written as JSON ("+filesreport.Schema+")")
 }
 
 // RegisterParts adds the flags of a report that is short unless more is asked for, with

@@ -4,7 +4,6 @@ import (
 	"bufio"
 	"cmp"
 	"fmt"
-	"io"
 	"maps"
 	"os"
 	"path/filepath"
@@ -17,6 +16,7 @@ import (
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/starter"
+	"seamrail/export/report/filesreport"
 	"seamrail/motion/base/plain"
 	"seamrail/motion/edit/sequence"
 	"seamrail/motion/spec/rig"
@@ -33,6 +33,7 @@ type Options struct {
 	Read    readOptions
 	Clip    bool // a sequence and its shots too
 	Force   bool
+	Told    command.Told
 	Shot    kindOptions
 
 	answers *bufio.Reader // of who is asked
@@ -93,6 +94,7 @@ says where; it is not understood before.`,
 	o.Shot.register(c)
 	c.Flags().BoolVar(&o.Clip, "sequence", false, "write a sequence of shots too")
 	c.Flags().BoolVar(&o.Force, "force", false, "write over files that are already there")
+	o.Told.RegisterFiles(c)
 	return c
 }
 
@@ -185,10 +187,15 @@ func purpose(name string) string {
 
 // newWords tells what was written, and what to do next.
 func newWords(o *Options, files []atomicfile.File) error {
-	var b strings.Builder
-	fmt.Fprintf(&b, "Wrote to %s:\n", plain.Text(o.Dir))
+	var b, list strings.Builder
+	fmt.Fprintf(&list, "Wrote to %s:\n", plain.Text(o.Dir))
+	facts := filesreport.Written()
+	facts.Folder = o.Dir
 	for _, f := range files {
-		fmt.Fprintf(&b, "  %-21s %s\n", f.Name, cmp.Or(o.isFor(f.Name), purpose(f.Name)))
+		what := cmp.Or(o.isFor(f.Name), purpose(f.Name))
+		fmt.Fprintf(&list, "  %-21s %s
+", f.Name, what)
+		facts.Files = append(facts.Files, filesreport.FileOf(f.Name, what, ""))
 	}
 	if o.Read.asked() {
 		fmt.Fprintf(&b, "First: fill in the lines of %s that say FILL IN; the controller cannot know them.\n", o.in(starter.RigName))
@@ -198,8 +205,7 @@ func newWords(o *Options, files []atomicfile.File) error {
 	if o.Clip {
 		fmt.Fprintf(&b, "      seamrail sequence %s\n", o.in(starter.SequenceName))
 	}
-	_, err := io.WriteString(o.Streams.Out, b.String())
-	return err
+	return o.Told.Wrote(o.Streams, list.String()+b.String(), func() filesreport.Document { return facts.Said(b.String()) })
 }
 
 // in is the name of a file of the folder, to print.

@@ -28,6 +28,7 @@ type Options struct {
 	Jerk    bool
 	Picture bool     // what the lens sees, in place of rates and the seam
 	Compare []string // laws to draw together
+	Told    command.Told
 }
 
 // NewCmdPlot returns the plot command. A nil run means the real one.
@@ -56,6 +57,7 @@ command then ends with exit code 1.`,
 	f.BoolVar(&o.Jerk, "jerk", false, "draw the jerk too")
 	f.BoolVar(&o.Picture, "picture", false, "draw what the move does to the picture")
 	f.StringSliceVar(&o.Compare, "compare", nil, "draw `LAWS` together, with commas between")
+	o.Told.RegisterFiles(c)
 	c.MarkFlagsMutuallyExclusive("picture", "compare")
 	c.MarkFlagsMutuallyExclusive("picture", "jerk")
 	_ = c.RegisterFlagCompletionFunc("compare", command.CompleteLaw)
@@ -85,7 +87,7 @@ func plotRun(o *Options) error {
 		}
 	}
 	lacks := command.LacksIn(kind, j.Plan.Title)
-	return cmp.Or(command.Written(o.Streams, o.Output, "", lacks, draw), j.Trouble())
+	return cmp.Or(o.Told.Written(o.Streams, j, o.Output, "", lacks, draw), j.Trouble())
 }
 
 // comparison returns what draws laws together, over the way out of the first
