@@ -33,9 +33,10 @@ func TestPortsAreListedByName(t *testing.T) {
 		{Name: "/dev/ttyA0"},
 	}, nil)
 	require.NoError(t, err)
-	assert.Equal(t, "PORT        USB        SERIAL NUMBER  WHAT IT SAYS IT IS\n"+
-		"/dev/ttyA0  -          -              -\n"+
-		"/dev/ttyB1  12ab:00cd  77             Fernhollow bench [2Jboard\n", out)
+	assert.Equal(t, "Serial ports\n\n"+
+		"  port        USB        serial number  what it says it is\n"+
+		"  /dev/ttyA0  -          -              -\n"+
+		"  /dev/ttyB1  12ab:00cd  77             Fernhollow bench [2Jboard\n", out)
 }
 
 func TestNoPortsIsSaid(t *testing.T) {

@@ -20,10 +20,12 @@ import (
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 	"seamrail/export/cue/cuesheet"
+	"seamrail/export/drive/takelog"
 	"seamrail/export/handoff/motionjson"
 	"seamrail/export/report/filesreport"
 	"seamrail/export/report/fitreport"
 	"seamrail/export/report/planreport"
+	"seamrail/export/report/portsreport"
 	"seamrail/export/report/reachreport"
 	"seamrail/export/report/rigsreport"
 	"seamrail/export/report/sequencereport"
@@ -65,6 +67,8 @@ var documents = []document{
 		{"preview", "--seam", "--json", "-o", tmp + "/seam.png"}, {"above", "--json", "-o", tmp + "/above.pdf"}, {"sheet", "--json", "-o", tmp + "/sheet.html"},
 		{"export", "frames", "--json", "-o", tmp + "/frames.csv"}, {"new", tmp + "/new", "--json"}, {"man", tmp, "--json"},
 	}, true},
+	{"report/portsreport", portsreport.Schema, portsreport.Document{}, [][]string{{"ports", "--json"}}, true},
+	{"drive/takelog", takelog.Schema, takelog.Document{}, nil, true},
 	{"report/fitreport", fitreport.Schema, fitreport.Document{}, [][]string{{"fit", "--laws", "3-4-5", "--json"}, {"fit", "--laws", "3-4-5", "--between", "1 s,2 s", "--json"}}, false},
 	{"report/rigsreport", rigsreport.Schema, rigsreport.Document{}, nil, true},
 	{"report/shakereport", shakereport.Schema, shakereport.Document{}, [][]string{{"shake", "--frequency", "6 Hz", "--json"}}, false},
@@ -166,6 +170,9 @@ func (d document) samples(t *testing.T) (out []any) {
 	if d.name == motionjson.Schema {
 		texts["kept"], texts["left out"] = keptAndLeftOut(t)
 	}
+	if d.name == takelog.Schema {
+		texts["taken"] = taken(t)
+	}
 	for name, text := range texts {
 		if !bytes.Contains(text, []byte(`"schema"`)) {
 			continue // a part of one
@@ -175,6 +182,19 @@ func (d document) samples(t *testing.T) (out []any) {
 		out = append(out, v)
 	}
 	return out
+}
+
+// taken are the takes of a shot that was run on a rig of software, some as if of metal.
+func taken(t *testing.T) []byte {
+	t.Helper()
+	dir := t.TempDir()
+	name := filepath.Join(dir, "lantern.toml")
+	printed(t, "new", dir)
+	printed(t, "drive", name, "--virtual", "--fast", "--confirmed")
+	ofMetal(t, filepath.Join(dir, "lantern.takes.jsonl"))
+	printed(t, "takes", name, "--keep", "--note", "good", "--late", "0.08 s")
+	printed(t, "drive", name, "--virtual", "--fast", "--confirmed")
+	return []byte(printed(t, "takes", name, "--json"))
 }
 
 // printed is what a command prints that ends well, or has found that something does not

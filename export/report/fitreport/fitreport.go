@@ -37,7 +37,6 @@ type page struct {
 func (d Data) Report() report.Report {
 	p := &page{d: d}
 	p.Title, p.Subtitle = d.Title, d.Rig+" · loops that keep the picture and the rig's limits"
-	p.question()
 	if d.Answer.Quickest != nil && d.Answer.Gentlest != nil {
 		p.found("QUICKEST", *d.Answer.Quickest)
 		p.found("GENTLEST", *d.Answer.Gentlest)
@@ -45,6 +44,7 @@ func (d Data) Report() report.Report {
 	p.kept()
 	p.checks("WHAT NO PACE CHANGES", d.Answer.Standing)
 	p.checks("NOT KNOWN OF ANY PACE", d.Answer.Unknown)
+	p.question()
 	return p.Report
 }
 
@@ -57,7 +57,7 @@ func (p *page) question() {
 	p.Field("picture", "nothing that the pace decides worse than "+q.Accept.String())
 	tried := fmt.Sprintf("%d loops", p.d.Answer.Tried)
 	if p.d.Answer.Quickest != nil {
-		tried += "; those below were planned, verified and looked at frame by frame"
+		tried += "; those told of were planned, verified and looked at frame by frame"
 	}
 	p.Field("tried", tried)
 }

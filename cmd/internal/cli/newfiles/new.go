@@ -193,8 +193,7 @@ func newWords(o *Options, files []atomicfile.File) error {
 	facts.Folder = o.Dir
 	for _, f := range files {
 		what := cmp.Or(o.isFor(f.Name), purpose(f.Name))
-		fmt.Fprintf(&list, "  %-21s %s
-", f.Name, what)
+		fmt.Fprintf(&list, "  %-21s %s\n", f.Name, what)
 		facts.Files = append(facts.Files, filesreport.FileOf(f.Name, what, ""))
 	}
 	if o.Read.asked() {

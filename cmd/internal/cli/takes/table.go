@@ -30,6 +30,21 @@ var takeColumns = []report.Column{
 
 const underTake = 12
 
+// factsOf are the takes of a log, for programs.
+func factsOf(name string) (takelog.Document, error) {
+	out := takelog.Document{Schema: takelog.Schema, Log: name, Takes: []takelog.Fact{}, Virtual: []takelog.Fact{}}
+	log, there, err := logbook.Walk(name, func(k takelog.Take) error {
+		to := &out.Takes
+		if k.Virtual() {
+			to = &out.Virtual
+		}
+		*to = append(*to, takelog.FactOf(k))
+		return nil
+	})
+	out.There, out.Torn, out.Known = there, log.Torn, log.Known
+	return out, err
+}
+
 // lister writes a list of takes, line by line. None is wider than it says, however much
 // there is to say of a take.
 type lister struct {
@@ -133,7 +148,7 @@ func folded(text string, width int) []string {
 // takeDetails is what stands below the first line of a take.
 func takeDetails(k takelog.Take) []string {
 	var out []string
-	if s := plannedOf(k); s > 0 {
+	if s := k.Planned(); s > 0 {
 		out = append(out, "planned "+secondsText(s))
 	}
 	if k.Begin.Rounds == 0 {
@@ -161,15 +176,6 @@ func roundsText(k takelog.Take) string {
 		return run
 	}
 	return run + " of " + asked
-}
-
-// plannedOf is the planned motion in s: that of the rounds that were run, where
-// that is known.
-func plannedOf(k takelog.Take) float64 {
-	if k.End.Planned > 0 {
-		return k.End.Planned
-	}
-	return k.Begin.Planned
 }
 
 func secondsText(s float64) string {

@@ -2,6 +2,7 @@ package takes
 
 import (
 	"fmt"
+	"io"
 	"maps"
 	"math"
 	"slices"
@@ -14,6 +15,7 @@ import (
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/logbook"
 	"seamrail/export/drive/takelog"
+	"seamrail/export/report"
 	"seamrail/motion/base/exact"
 	"seamrail/motion/base/plain"
 	"seamrail/motion/base/unit"
@@ -32,6 +34,7 @@ type Options struct {
 	Early   string // or how early
 	Hand    string // whose
 	Now     func() time.Time
+	Told    command.Told
 }
 
 // NewCmdTakes returns the takes command. A nil run means the real one.
@@ -55,6 +58,7 @@ drive" then tell that hand so much sooner, or later, as it usually is off.`,
 		Example: `  seamrail takes lantern.toml
   seamrail takes lantern.toml --keep --note "steam just right"
   seamrail takes lantern.toml --take 2 --drop
+  seamrail takes lantern.toml --json
   seamrail takes lantern.toml --late "3 frames" --hand left`,
 	}, "one shot file", &o.Shot, o, run, takesRun)
 	c.Flags().IntVar(&o.Take, "take", 0, "mark take `N`; without it the last")
@@ -64,6 +68,7 @@ drive" then tell that hand so much sooner, or later, as it usually is off.`,
 	c.Flags().StringVar(&o.Late, "late", "", "a hand was late by `TIME`, such as \"0.08 s\" or \"3 frames\"")
 	c.Flags().StringVar(&o.Early, "early", "", "a hand was early by `TIME`")
 	c.Flags().StringVar(&o.Hand, "hand", "", "`NAME` of the hand, where the shot has several")
+	o.Told.Register(c, takelog.Schema)
 	c.MarkFlagsMutuallyExclusive("keep", "drop")
 	c.MarkFlagsMutuallyExclusive("late", "early")
 	return c
@@ -87,7 +92,15 @@ func takesRun(o *Options) error {
 			return err
 		}
 	}
-	return printTakes(o.Streams, logbook.NameOf(o.Shot))
+	name := logbook.NameOf(o.Shot)
+	if !o.Told.JSON {
+		return printTakes(o.Streams, name)
+	}
+	facts, err := factsOf(name)
+	if err != nil {
+		return err
+	}
+	return command.Deliver(o.Streams, command.Stdout, func(w io.Writer) error { return report.JSON(w, facts) })
 }
 
 // marks are the records that the flags ask for, without take and time.

@@ -1,0 +1,72 @@
+package takelog
+
+import (
+	"maps"
+	"slices"
+	"time"
+)
+
+// Schema names the layout of the JSON document. It changes when a key changes its
+// meaning or goes; keys may be added.
+const Schema = "seamrail-takes/1"
+
+// Document is the list of takes for programs; times are real seconds.
+type Document struct {
+	Schema  string `json:"schema"`
+	Log     string `json:"log"`     // the name of its file
+	There   bool   `json:"there"`   // whether there is one
+	Takes   []Fact `json:"takes"`   // in the order they began
+	Virtual []Fact `json:"virtual"` // those on a rig made of software: nothing was filmed
+	Torn    int    `json:"torn_lines"`
+	Known   bool   `json:"position_known"` // where the rig stands, after the last line
+}
+
+// Fact is one take.
+type Fact struct {
+	Take    int        `json:"take"`
+	Keep    bool       `json:"keep"`
+	Began   time.Time  `json:"began"`
+	Plan    string     `json:"plan"`            // hash of the motion
+	Asked   int64      `json:"rounds_asked"`    // 0: until stopped
+	Rounds  *int64     `json:"rounds"`          // null where the log breaks off in it
+	Planned float64    `json:"planned_seconds"` // of the rounds that were run, where that is known
+	Took    float64    `json:"took_seconds"`    // 0 where that was not measured
+	OutBy   float64    `json:"out_by_seconds"`  // how far that may be out either way
+	Worst   []Worst    `json:"worst"`           // deviation of each axis
+	Held    bool       `json:"held"`            // stopped and resumed
+	Outcome string     `json:"outcome"`
+	Detail  string     `json:"detail"`
+	Hands   []HandFact `json:"hands"` // that were seen late or early
+	Notes   []string   `json:"notes"`
+}
+
+// HandFact is how late a hand was.
+type HandFact struct {
+	Hand string  `json:"hand"` // "" for the only one
+	Late float64 `json:"late_seconds"`
+}
+
+// FactOf is a take for programs.
+func FactOf(t Take) Fact {
+	out := Fact{
+		Take: t.Number, Keep: t.Keep, Began: t.Begin.Time, Plan: t.Begin.Plan, Asked: t.Begin.Rounds, Planned: t.Planned(),
+		Took: t.End.Executed, OutBy: t.End.Uncertainty, Worst: append([]Worst{}, t.End.Worst...), Held: t.End.Held, Outcome: t.End.Outcome,
+		Detail: t.End.Detail, Hands: []HandFact{}, Notes: append([]string{}, t.Notes...),
+	}
+	if !t.Cut {
+		out.Rounds = &t.End.Rounds
+	}
+	for _, hand := range slices.Sorted(maps.Keys(t.Late)) {
+		out.Hands = append(out.Hands, HandFact{hand, t.Late[hand]})
+	}
+	return out
+}
+
+// Planned is the planned motion in s: that of the rounds that were run, where
+// that is known.
+func (t Take) Planned() float64 {
+	if t.End.Planned > 0 {
+		return t.End.Planned
+	}
+	return t.Begin.Planned
+}

@@ -1,0 +1,17 @@
+// # The document
+//
+// "seamrail takes --json" holds one document of the schema seamrail-takes/1; schema.json beside this
+// file is the same for programs that check one (JSON Schema, draft 2020-12). Keys may be added; a
+// key that changes its meaning or goes changes the schema's name. Times are real seconds.
+//
+//   - `schema`, `log`, `there`: `seamrail-takes/1`, the file of the log, and whether there is one
+//   - `takes`, `virtual`: those on a rig of metal and those on one made of software, in the order they
+//     began: the number of the `take`, whether to `keep` it, when it `began`, the hash of its `plan`,
+//     `rounds_asked`, 0 being until stopped, and `rounds` run, null where the log breaks off;
+//     `planned_seconds`, `took_seconds`, 0 where that was not measured, known to `out_by_seconds`; the
+//     `worst` deviation of each `axis`, its `value` in its `unit`; whether it was `held` on the way, its
+//     `outcome` in a word and in `detail`; of the `hands` that were late or early which `hand` it was and
+//     by how much, `late_seconds`; the `notes`
+//   - `torn_lines`: lines of the log that cannot be read
+//   - `position_known`: whether it is known where the rig stands after the last take
+package takelog
