@@ -48,7 +48,8 @@ func (o *Options) offer() error {
 func (o *Options) ask(b kinds.Bench) (kinds.Answers, error) {
 	of, out := o.Shot.of, kinds.Answers{}
 	fmt.Fprintf(o.Streams.Out, "%s: %s.\nEnter keeps what stands in brackets.\n\n", of.Name, of.Line)
-	for _, q := range of.Questions(b) {
+	for i := range of.Questions(b, nil) {
+		q := of.Questions(b, out)[i]
 		fmt.Fprintln(o.Streams.Out, q.Ask)
 		for {
 			text, err := o.line(fmt.Sprintf("  %s (%s to %s) [%s] ", q.Name, q.Least, q.Most, q.Default))

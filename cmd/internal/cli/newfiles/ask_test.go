@@ -136,7 +136,7 @@ func TestEveryQuestionHasAFlag(t *testing.T) {
 	c := NewCmdNew(command.Streams{}, nil)
 	used := map[string]bool{}
 	for _, k := range kinds.All() {
-		for _, q := range k.Questions(kinds.Bench{}) {
+		for _, q := range k.Questions(kinds.Bench{}, nil) {
 			used[q.Name] = true
 			assert.NotNil(t, c.Flags().Lookup(q.Name), q.Name)
 		}

@@ -164,7 +164,7 @@ func (o *Options) shot(rigText []byte) (name string, text, onRig []byte, err err
 // asked refuses a number that the kind does not ask for.
 func (o *Options) asked(b kinds.Bench, given kinds.Answers) error {
 	var names []string
-	for _, q := range o.Shot.of.Questions(b) {
+	for _, q := range o.Shot.of.Questions(b, given) {
 		names = append(names, "--"+q.Name)
 	}
 	for _, w := range numberWords {

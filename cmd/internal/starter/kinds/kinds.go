@@ -20,10 +20,11 @@ type Kind struct {
 	Name string // as it is typed
 	Line string // what it shows, in less than a line
 
-	stand bool                      // it is filmed on a display stand
-	needs func(Bench) error         // nil where a rail is enough
-	asks  func(Bench) []Question    // five of them
-	sets  func(Bench, numbers) sets // what follows from the answers
+	stand bool                        // it is filmed on a display stand
+	needs func(Bench) error           // nil where a rail is enough
+	asks  func(Bench) []Question      // five of them
+	suits func(Bench, Answers) string // the loop to begin with, where that follows from other answers; nil where it does not
+	sets  func(Bench, numbers) sets   // what follows from the answers
 }
 
 // All returns the kinds, in the order in which they are offered.

@@ -153,8 +153,8 @@ func TestTheEndsOfEveryNumber(t *testing.T) {
 	ready, all := 0, 0
 	for _, k := range kinds.All() {
 		b := bench(t, k, rig.StepPlayer, true)
-		require.Len(t, k.Questions(b), 5, k.Name)
-		for _, q := range k.Questions(b) {
+		require.Len(t, k.Questions(b, nil), 5, k.Name)
+		for _, q := range k.Questions(b, nil) {
 			assert.NotEmpty(t, q.Ask)
 			for _, text := range []string{q.Default, q.Least, q.Most} {
 				_, err := k.Check(b, q.Name, text, nil)
@@ -181,7 +181,7 @@ func TestAnyAnswersReadAndPlan(t *testing.T) {
 		table := !withoutTable(k) || rapid.Bool().Draw(t, "table")
 		b := bench(t, k, rig.StepPlayer, table)
 		answers := kinds.Answers{}
-		for _, q := range k.Questions(b) {
+		for _, q := range k.Questions(b, nil) {
 			low, high := q.Bounds()
 			x := rapid.Float64Range(low, high).Draw(t, q.Name)
 			text := fmt.Sprintf("%.3f", x)
@@ -354,8 +354,25 @@ func TestEveryKindHasItsFileAndItsRow(t *testing.T) {
 		_, rest, found := strings.Cut(string(chapter), "\n| `"+k.Name+"` | ")
 		require.True(t, found, "%s has no row in the chapter first-loop", k.Name)
 		row, _, _ := strings.Cut(rest, "\n")
-		for _, q := range k.Questions(kinds.Bench{}) {
+		for _, q := range k.Questions(kinds.Bench{}, nil) {
 			assert.Contains(t, row, "`--"+q.Name+"`", "%s asks for it", k.Name)
 		}
 	}
+}
+
+// On a display stand the loop follows from the rate and the faces: it comes round to
+// within half a captured frame, unless another is asked for.
+func TestTheLoopSuitsTheStand(t *testing.T) {
+	k, _ := kinds.Named("display-stand")
+	b := bench(t, k, rig.StepPlayer, true)
+	for _, a := range []kinds.Answers{nil, {"capture": "240"}, {"capture": "23.976", "faces": "4"}, {"faces": "1"}, {"capture": "59.94", "faces": "24"}} {
+		j, _ := planned(t, k, b, a)
+		require.Len(t, j.Plan.Stands, 1)
+		s := j.Plan.Stands[0]
+		halfFrame := 360 / s.Speed.Period.Float() / j.Plan.Loop.Clock.Capture.Float() / 2
+		assert.LessOrEqual(t, 360*s.Seam.Error.Abs().Float(), halfFrame*(1+1e-9), "%v: %s", a, j.Plan.Loop.Asked)
+		assert.GreaterOrEqual(t, j.Plan.Loop.Screen, int64(96))
+	}
+	j, _ := planned(t, k, b, kinds.Answers{"loop": "100 frames"})
+	assert.EqualValues(t, 100, j.Plan.Loop.Screen)
 }

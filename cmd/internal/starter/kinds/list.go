@@ -68,11 +68,12 @@ var all = []Kind{
 	{
 		Name: "display-stand", Line: "in and out before a display stand that turns by itself", needs: standing, stand: true,
 		asks: func(b Bench) []Question {
-			out := b.five(b.ends(40, 80, setsOut, turnsRound), faces())
-			out[1].Default = b.closing()
+			out := append([]Question{capture(), faces(), loop(playback)}, b.ends(40, 80, setsOut, turnsRound)...)
+			out[2].Most = longestTurn
 			return out
 		},
-		sets: func(b Bench, n numbers) sets { n[distance] = 400; return append(b.pushIn(n), alike(n)...) },
+		suits: Bench.closing,
+		sets:  func(b Bench, n numbers) sets { n[distance] = 400; return append(b.pushIn(n), alike(n)...) },
 	},
 	{
 		Name: "turntable", Line: "the product turns evenly, face after face; the camera rests", needs: turnable("turntable"),
@@ -120,6 +121,10 @@ const (
 	turnsRound = "where it turns round"
 	distance   = "distance"
 )
+
+// longestTurn is the longest loop on a display stand: a slow one takes long to bring the
+// same face round in slow motion.
+const longestTurn = "300 s"
 
 // five are the questions of a kind that is filmed in slow motion: rate and length of the
 // loop, two of its own, and one on what the lens sees.

@@ -34,13 +34,22 @@ type sets []set
 
 type set struct{ path, text string }
 
-// Questions are the five that the kind asks on a bench.
-func (k Kind) Questions(b Bench) []Question { return k.asks(b) }
+// Questions are the five that the kind asks on a bench. What is kept where nothing is
+// answered may follow from answers so far.
+func (k Kind) Questions(b Bench, before Answers) []Question {
+	out := k.asks(b)
+	for i := range out {
+		if k.suits != nil && out[i].Name == loopName {
+			out[i].Default = k.suits(b, before)
+		}
+	}
+	return out
+}
 
 // Check reads one answer, beside those before it, and returns it as it goes into the
 // file. The error says what would fit.
 func (k Kind) Check(b Bench, name, text string, before Answers) (string, error) {
-	q, err := k.question(b, name)
+	q, err := k.question(b, name, before)
 	if err != nil {
 		return "", err
 	}
@@ -65,8 +74,8 @@ var opposite = map[string]string{"from": "to", "to": "from"}
 // a shorter one.
 var shortestWay = exact.Int(1)
 
-func (k Kind) question(b Bench, name string) (Question, error) {
-	all := k.Questions(b)
+func (k Kind) question(b Bench, name string, before Answers) (Question, error) {
+	all := k.Questions(b, before)
 	names := make([]string, len(all))
 	for i, q := range all {
 		if names[i] = q.Name; q.Name == name {
@@ -107,17 +116,17 @@ func (k Kind) Make(b Bench, a Answers, rigFile string, own bool) ([]byte, error)
 // values are the answers and what follows from them.
 func (k Kind) values(b Bench, a Answers) (out sets, err error) {
 	for name := range a {
-		if _, err := k.question(b, name); err != nil {
+		if _, err := k.question(b, name, a); err != nil {
 			return nil, err
 		}
 	}
 	got, before := numbers{}, Answers{} // what is not answered, and what is so far
-	for _, q := range k.Questions(b) {
+	for _, q := range k.Questions(b, a) {
 		if _, given := a[q.Name]; !given {
 			before[q.Name] = q.Default
 		}
 	}
-	for _, q := range k.Questions(b) {
+	for _, q := range k.Questions(b, a) {
 		text, given := a[q.Name]
 		if !given {
 			text = q.Default

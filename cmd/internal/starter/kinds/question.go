@@ -75,10 +75,13 @@ func capture() Question {
 	}
 }
 
+// loopName is the question for the length of the loop.
+const loopName = "loop"
+
 // loop asks for the length of the loop, in seconds or frames of a timeline.
 func loop(timeline exact.Rat) Question {
 	return Question{
-		Name: "loop", Ask: "length of the loop on screen, in seconds or frames",
+		Name: loopName, Ask: "length of the loop on screen, in seconds or frames",
 		Default: "6 s", Least: "2 s", Most: "60 s", unit: "s", keys: []string{"clock.loop"},
 		read: func(text string) (exact.Rat, error) {
 			q, err := unit.ParseAs(text, unit.Time, unit.Frames)

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"math"
 	"slices"
-	"strconv"
 
 	"seamrail/motion/base/exact"
 )
@@ -106,22 +105,41 @@ func alike(n numbers) sets {
 	return sets{{"scene.product.sides", count}}
 }
 
-// closing is the shortest loop of at least minLoop after which a stand has turned on by
-// whole faces, to the nearest frame, when it turns at its first speed and all is as the
-// questions have it.
-func (b Bench) closing() string {
-	const minLoop = 96 // frames, four seconds
+// closing is a loop after which a stand that turns at its first speed has turned on by
+// whole faces, at the capture rate and with the faces that were answered: of those that
+// are not long, the one that comes round nearest to a whole frame, and else the shortest.
+// Where that is longer than may be asked for it is a loop as any other.
+func (b Bench) closing(a Answers) string {
+	any := loop(playback)
+	longest, _ := any.read(longestTurn)
 	if len(b.Stand.Speeds) == 0 {
-		return loop(playback).Default
+		return any.Default
 	}
-	rate := exact.New(120000, 1001)
-	period := b.Stand.Speeds[0].Period
-	for k := int64(1); ; k++ {
-		frames := period.Mul(exact.New(k, 6)).Mul(rate).Round().Whole()
-		if frames >= minLoop {
-			return strconv.FormatInt(frames, 10) + " frames"
+	face := b.Stand.Speeds[0].Period.Mul(answered(capture(), a)).Quo(answered(faces(), a)) // frames
+	turns := exact.Int(shortLoop).Quo(face).Ceil()
+	best := face.Mul(turns).Round()
+	off := best.Sub(face.Mul(turns)).Abs()
+	for all := face.Mul(turns); !exact.Int(longLoop).Less(all); all = all.Add(face) {
+		if d := all.Round().Sub(all).Abs(); d.Less(off) {
+			best, off = all.Round(), d
 		}
 	}
+	if longest.Less(best.Quo(playback)) {
+		return any.Default
+	}
+	return best.String() + " frames"
+}
+
+// Loops that are neither short nor long, in frames: of four and of twenty seconds.
+const shortLoop, longLoop = 96, 480
+
+// answered is the number of an answer, or that of the question where it is none.
+func answered(q Question, a Answers) exact.Rat {
+	if _, n, err := q.answer(a[q.Name]); err == nil {
+		return n
+	}
+	n, _ := q.read(q.Default)
+	return n
 }
 
 // What the lamps of the pieces ask of the camera far away, as ISO marks sensitivity, with
