@@ -181,13 +181,9 @@ func (l *list) event(i int) {
 	}
 	for _, m := range l.t.Marks {
 		if m.Frame >= e.Start && m.Frame < e.End() {
-			l.line("* LOC: %s %-7s %s", l.t.Clip.Label(m.Frame), colours[m.What], fitted(m.Name, maxTitle))
+			l.line("* LOC: %s %-7s %s", l.t.Clip.Label(m.Frame), m.What.Colour(), fitted(m.Name, maxTitle))
 		}
 	}
-}
-
-var colours = map[timeline.What]string{
-	timeline.FrameZero: "GREEN", timeline.CutMark: "BLUE", timeline.SeamMark: "RED", timeline.CueMark: "YELLOW",
 }
 
 // into is the join that leads into an event.

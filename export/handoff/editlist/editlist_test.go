@@ -2,7 +2,6 @@ package editlist_test
 
 import (
 	"bytes"
-	"fmt"
 	"io"
 	"strings"
 	"testing"
@@ -17,17 +16,6 @@ import (
 	"seamrail/motion/plan/sample"
 	"seamrail/motion/plan/sample/many"
 )
-
-func entry(file string, lines ...string) string {
-	return "[[shot]]\nfile = \"" + file + "\"\n" + strings.Join(lines, "\n") + "\n"
-}
-
-// files are a loop that closes, a pass that is cut back, and the loop again at half the
-// speed of its frames.
-var files = map[string]string{
-	"a.toml": sample.Across, "b.toml": sample.Passing,
-	"half.toml": strings.Replace(sample.Across, "[camera]", "retime = \"1/10\"\n[camera]", 1),
-}
 
 func of(t require.TestingT, text string, files map[string]string) timeline.Timeline {
 	c := sample.Joined(t, text, files)
@@ -48,12 +36,12 @@ func text(t require.TestingT, tl timeline.Timeline) string {
 
 // whole has a cut, a dissolve, a seam that is dissolved, a speed, and the way round.
 var whole = "sequence = \"Fernhollow, üb\"\ntimecode = \"01:00:00:00\"\n" +
-	entry("a.toml", `from = "6 frames"`, `length = "30 frames"`) +
-	entry("b.toml", `from = "10 frames"`, `length = "70 frames"`, `dissolve = "8 frames"`) +
-	entry("half.toml", `from = "1 frames"`, `length = "31 frames"`, `dissolve = "6 frames"`)
+	sample.Entry("a.toml", `from = "6 frames"`, `length = "30 frames"`) +
+	sample.Entry("b.toml", `from = "10 frames"`, `length = "70 frames"`, `dissolve = "8 frames"`) +
+	sample.Entry("half.toml", `from = "1 frames"`, `length = "31 frames"`, `dissolve = "6 frames"`)
 
 func TestGolden(t *testing.T) {
-	sample.Golden(t, "whole.edl", text(t, of(t, whole, files)))
+	sample.Golden(t, "whole.edl", text(t, of(t, whole, sample.ClipFiles)))
 }
 
 // What a list says of a clip is what the clip has, as another program reads it: events
@@ -61,16 +49,7 @@ func TestGolden(t *testing.T) {
 // both seen.
 func TestReadBack(t *testing.T) {
 	many.Check(t, 40, func(t *rapid.T) {
-		var b strings.Builder
-		for range rapid.IntRange(1, 4).Draw(t, "n") {
-			lines := []string{fmt.Sprintf(`from = "%d frames"`, rapid.IntRange(0, 47).Draw(t, "from")),
-				fmt.Sprintf(`length = "%d frames"`, rapid.IntRange(1, 150).Draw(t, "length"))}
-			if rapid.Bool().Draw(t, "stated") {
-				lines = append(lines, fmt.Sprintf(`dissolve = "%d frames"`, rapid.IntRange(0, 30).Draw(t, "dissolve")))
-			}
-			b.WriteString(entry(rapid.SampledFrom([]string{"a.toml", "b.toml", "half.toml"}).Draw(t, "file"), lines...))
-		}
-		holds(t, of(t, b.String(), files))
+		holds(t, of(t, sample.AnyClip(t), sample.ClipFiles))
 	})
 }
 
@@ -128,7 +107,7 @@ func TestRates(t *testing.T) {
 	for rate, lines := range map[string]string{
 		"23.976": "", "24": "", "25": "", "30": "", "29.97": "drop-frame = true\ntimecode = \"00:00:58;00\"\n",
 	} {
-		tl := of(t, lines+entry("a.toml", "rounds = 3")+entry("a.toml", `from = "12 frames"`), played(rate))
+		tl := of(t, lines+sample.Entry("a.toml", "rounds = 3")+sample.Entry("a.toml", `from = "12 frames"`), played(rate))
 		holds(t, tl)
 		mode := "FCM: NON-DROP FRAME\n"
 		if lines != "" {
@@ -145,12 +124,12 @@ func TestWhatDoesNotFit(t *testing.T) {
 		files map[string]string
 		want  string
 	}{
-		{entry("a.toml"), played("120"), "a list of edits labels 24, 25 or 30 frames a second, drop-frame or not, and the clip plays at 120; timeline.otio holds any rate"},
-		{entry("a.toml"), played("1/2"), "and the clip plays at 0.5;"},
-		{entry("a.toml"), played("59.94"), "and the clip plays at 59.94 (60000/1001);"},
-		{entry("a.toml"), played("24.5"), "and the clip plays at 24.5;"},
-		{entry("b.toml", "rounds = 1000", `dissolve = "0 frames"`), files, "a list of edits holds 999 events, and the clip has 1000; cut the sequence in two"},
-		{"timecode = \"23:59:59:00\"\n" + entry("a.toml"), files, "end at 24 hours, and the clip goes on to 00:00:01:00 of the next day"},
+		{sample.Entry("a.toml"), played("120"), "a list of edits labels 24, 25 or 30 frames a second, drop-frame or not, and the clip plays at 120; timeline.otio holds any rate"},
+		{sample.Entry("a.toml"), played("1/2"), "and the clip plays at 0.5;"},
+		{sample.Entry("a.toml"), played("59.94"), "and the clip plays at 59.94 (60000/1001);"},
+		{sample.Entry("a.toml"), played("24.5"), "and the clip plays at 24.5;"},
+		{sample.Entry("b.toml", "rounds = 1000", `dissolve = "0 frames"`), sample.ClipFiles, "a list of edits holds 999 events, and the clip has 1000; cut the sequence in two"},
+		{"timecode = \"23:59:59:00\"\n" + sample.Entry("a.toml"), sample.ClipFiles, "end at 24 hours, and the clip goes on to 00:00:01:00 of the next day"},
 	} {
 		tl := of(t, x.text, x.files)
 		assert.ErrorContains(t, editlist.Unfit(tl), x.want)
@@ -158,26 +137,26 @@ func TestWhatDoesNotFit(t *testing.T) {
 		assert.ErrorContains(t, editlist.Write(&b, tl), x.want)
 		assert.Zero(t, b.Len())
 	}
-	tl := of(t, entry("b.toml", "rounds = 999", `dissolve = "0 frames"`), files)
+	tl := of(t, sample.Entry("b.toml", "rounds = 999", `dissolve = "0 frames"`), sample.ClipFiles)
 	assert.NoError(t, editlist.Unfit(tl))
 	holds(t, tl)
-	tl = of(t, entry("a.toml"), files)
+	tl = of(t, sample.Entry("a.toml"), sample.ClipFiles)
 	tl.Events[0].Reel = "S100_12345"
 	assert.ErrorContains(t, editlist.Unfit(tl), `event 1, a.toml: the reel "S100_12345" has 10 characters, and a list of edits holds 8`)
 	fast := strings.Replace(sample.Across, "[camera]", "retime = 9\n[camera]", 1)
-	tl = of(t, entry("a.toml"), map[string]string{"a.toml": fast})
+	tl = of(t, sample.Entry("a.toml"), map[string]string{"a.toml": fast})
 	assert.ErrorContains(t, editlist.Unfit(tl), "is played at 1080.0 frames/s, and a list of edits holds 999.9")
 }
 
 // A clip that ends on the last label of a day has that label's end as its first.
 func TestTheEndOfADay(t *testing.T) {
-	tl := of(t, "timecode = \"23:59:58:00\"\n"+entry("a.toml"), files)
+	tl := of(t, "timecode = \"23:59:58:00\"\n"+sample.Entry("a.toml"), sample.ClipFiles)
 	require.NoError(t, editlist.Unfit(tl))
 	assert.Contains(t, text(t, tl), " 23:59:58:00 00:00:00:00\n")
 }
 
 func TestNotFilmedIsSaid(t *testing.T) {
-	c := sample.Joined(t, entry("a.toml"), files)
+	c := sample.Joined(t, sample.Entry("a.toml"), sample.ClipFiles)
 	tl, err := timeline.Of(c, []timeline.Footage{{Rounds: 3}})
 	require.NoError(t, err)
 	assert.Contains(t, text(t, tl), "001  A_1      V     C        00:00:02:00 00:00:04:00")
@@ -185,6 +164,6 @@ func TestNotFilmedIsSaid(t *testing.T) {
 }
 
 func TestWriterFails(t *testing.T) {
-	tl := of(t, whole, files)
+	tl := of(t, whole, sample.ClipFiles)
 	sample.Fails(t, len(text(t, tl)), func(w io.Writer) error { return editlist.Write(w, tl) })
 }

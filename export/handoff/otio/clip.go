@@ -36,7 +36,7 @@ func sequenceOf(t timeline.Timeline, sound string) whole {
 	}
 	for _, m := range t.Marks {
 		video.Markers = append(video.Markers, marker{
-			Schema: "Marker.2", Name: header.Clean(m.Name), Color: colours[m.What], Metadata: ours(facts{"screen_seconds": m.At}),
+			Schema: "Marker.2", Name: header.Clean(m.Name), Color: m.What.Colour(), Metadata: ours(facts{"screen_seconds": m.At}),
 			Range: span(at(m.Frame, rate), at(1, rate)),
 		})
 	}
@@ -48,11 +48,6 @@ func sequenceOf(t timeline.Timeline, sound string) whole {
 		Schema: "Timeline.1", Name: header.Clean(c.Title), Metadata: ours(facts{"playback": rate, "frames": c.Frames}),
 		Start: at(c.Start, rate), Tracks: stack,
 	}
-}
-
-// colours of marks, of those that the format names.
-var colours = map[timeline.What]string{
-	timeline.FrameZero: "GREEN", timeline.CutMark: "BLUE", timeline.SeamMark: "RED", timeline.CueMark: "YELLOW",
 }
 
 func eventOf(t timeline.Timeline, e timeline.Event) clip {

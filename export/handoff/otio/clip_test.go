@@ -3,9 +3,7 @@ package otio_test
 import (
 	"bytes"
 	"encoding/json"
-	"fmt"
 	"io"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -17,17 +15,8 @@ import (
 	"seamrail/motion/plan/sample/many"
 )
 
-func entry(file string, lines ...string) string {
-	return "[[shot]]\nfile = \"" + file + "\"\n" + strings.Join(lines, "\n") + "\n"
-}
-
-var files = map[string]string{
-	"a.toml": sample.Across, "b.toml": sample.Passing,
-	"half.toml": strings.Replace(sample.Across, "[camera]", "retime = \"1/10\"\n[camera]", 1),
-}
-
 func laid(t require.TestingT, text string) timeline.Timeline {
-	c := sample.Joined(t, text, files)
+	c := sample.Joined(t, text, sample.ClipFiles)
 	footage := make([]timeline.Footage, len(c.Pieces))
 	for i := range footage {
 		footage[i] = timeline.Footage{Take: 2 * (i % 2), Rounds: 3, Notes: []string{"steam <just> right"}}
@@ -75,9 +64,9 @@ type readClip struct {
 const clipLines = "sequence = \"Fernhollow lantern\"\ntimecode = \"01:00:00:00\"\n"
 
 var wholeClip = clipLines +
-	entry("a.toml", `from = "6 frames"`, `length = "30 frames"`) +
-	entry("b.toml", `from = "10 frames"`, `length = "70 frames"`, `dissolve = "8 frames"`) +
-	entry("half.toml", `from = "1 frames"`, `length = "31 frames"`, `dissolve = "6 frames"`)
+	sample.Entry("a.toml", `from = "6 frames"`, `length = "30 frames"`) +
+	sample.Entry("b.toml", `from = "10 frames"`, `length = "70 frames"`, `dissolve = "8 frames"`) +
+	sample.Entry("half.toml", `from = "1 frames"`, `length = "31 frames"`, `dissolve = "6 frames"`)
 
 func TestClipGolden(t *testing.T) {
 	tl := laid(t, wholeClip)
@@ -98,16 +87,7 @@ func TestClipGolden(t *testing.T) {
 // transitions beside it reach for.
 func TestClipReadBack(t *testing.T) {
 	many.Check(t, 40, func(t *rapid.T) {
-		var b strings.Builder
-		for range rapid.IntRange(1, 4).Draw(t, "n") {
-			lines := []string{fmt.Sprintf(`from = "%d frames"`, rapid.IntRange(0, 47).Draw(t, "from")),
-				fmt.Sprintf(`length = "%d frames"`, rapid.IntRange(1, 150).Draw(t, "length"))}
-			if rapid.Bool().Draw(t, "stated") {
-				lines = append(lines, fmt.Sprintf(`dissolve = "%d frames"`, rapid.IntRange(0, 30).Draw(t, "dissolve")))
-			}
-			b.WriteString(entry(rapid.SampledFrom([]string{"a.toml", "b.toml", "half.toml"}).Draw(t, "file"), lines...))
-		}
-		clipHolds(t, laid(t, b.String()))
+		clipHolds(t, laid(t, sample.AnyClip(t)))
 	})
 }
 

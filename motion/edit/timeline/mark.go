@@ -28,6 +28,9 @@ const (
 	CueMark               // what a hand does is seen
 )
 
+// Colour is that of its marks in lists for other programs, of those that OpenTimelineIO names.
+func (w What) Colour() string { return [...]string{"GREEN", "BLUE", "RED", "YELLOW"}[w] }
+
 // mark notes where frame 0 of each loop comes, and the joins.
 func (t *Timeline) mark() {
 	for _, e := range t.Events {

@@ -2,7 +2,6 @@ package timeline_test
 
 import (
 	"fmt"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -15,12 +14,6 @@ import (
 	"seamrail/motion/plan/sample/many"
 )
 
-var files = map[string]string{"a.toml": sample.Across, "b.toml": sample.Passing}
-
-func entry(file string, lines ...string) string {
-	return "[[shot]]\nfile = \"" + file + "\"\n" + strings.Join(lines, "\n") + "\n"
-}
-
 // of lays a clip out from takes of so many rounds, one a piece.
 func of(t require.TestingT, text string, rounds ...int64) timeline.Timeline {
 	tl, err := laid(t, text, rounds...)
@@ -29,7 +22,7 @@ func of(t require.TestingT, text string, rounds ...int64) timeline.Timeline {
 }
 
 func laid(t require.TestingT, text string, rounds ...int64) (timeline.Timeline, error) {
-	c := sample.Joined(t, text, files)
+	c := sample.Joined(t, text, sample.ClipFiles)
 	footage := make([]timeline.Footage, len(c.Pieces))
 	for i := range footage {
 		footage[i] = timeline.Footage{Take: 2, Rounds: rounds[min(i, len(rounds)-1)]}
@@ -39,7 +32,7 @@ func laid(t require.TestingT, text string, rounds ...int64) (timeline.Timeline, 
 
 // A loop that goes on at its seam is shown through as many rounds as the take has.
 func TestStretches(t *testing.T) {
-	tl := of(t, entry("a.toml", `from = "12 frames"`, `length = "72 frames"`, `dissolve = "0 frames"`), 5)
+	tl := of(t, sample.Entry("a.toml", `from = "12 frames"`, `length = "72 frames"`, `dissolve = "0 frames"`), 5)
 	require.Len(t, tl.Events, 1)
 	e := tl.Events[0]
 	// Of five rounds of 48 the third and the fourth are shown, the later of the middle ones.
@@ -49,14 +42,14 @@ func TestStretches(t *testing.T) {
 	assert.EqualValues(t, 179, e.Last(exact.Int(1)))
 
 	// A take of one round is shown again.
-	tl = of(t, entry("a.toml", `from = "12 frames"`, `length = "72 frames"`, `dissolve = "0 frames"`), 1)
+	tl = of(t, sample.Entry("a.toml", `from = "12 frames"`, `length = "72 frames"`, `dissolve = "0 frames"`), 1)
 	require.Len(t, tl.Events, 2)
 	assert.Equal(t, []int64{0, 36, 36, 36}, []int64{tl.Events[0].Start, tl.Events[0].Frames, tl.Events[1].Start, tl.Events[1].Frames})
 	assert.Equal(t, timeline.GoesOn, tl.Joins[0].Kind, "its loop closes")
 	assert.Equal(t, "0", tl.Events[1].First.String())
 
 	// A pass is shown round by round, the kept one each time, and the way back never.
-	tl = of(t, entry("b.toml", "rounds = 3", `dissolve = "0 frames"`), 3)
+	tl = of(t, sample.Entry("b.toml", "rounds = 3", `dissolve = "0 frames"`), 3)
 	require.Len(t, tl.Events, 3)
 	round := tl.Clip.Pieces[0].Trajectory.RoundFrames()
 	up, _ := tl.Clip.Pieces[0].Trajectory.RampFrames()
@@ -72,18 +65,8 @@ func TestStretches(t *testing.T) {
 // as long as it, and use frames that their takes have, handles of dissolves included.
 func TestEventsFollowOn(t *testing.T) {
 	many.Check(t, 60, func(t *rapid.T) {
-		var b strings.Builder
-		var rounds []int64
-		for range rapid.IntRange(1, 4).Draw(t, "n") {
-			lines := []string{fmt.Sprintf(`from = "%d frames"`, rapid.IntRange(0, 47).Draw(t, "from")),
-				fmt.Sprintf(`length = "%d frames"`, rapid.IntRange(1, 150).Draw(t, "length"))}
-			if rapid.Bool().Draw(t, "stated") {
-				lines = append(lines, fmt.Sprintf(`dissolve = "%d frames"`, rapid.IntRange(0, 30).Draw(t, "dissolve")))
-			}
-			b.WriteString(entry(rapid.SampledFrom([]string{"a.toml", "b.toml"}).Draw(t, "file"), lines...))
-			rounds = append(rounds, rapid.Int64Range(1, 5).Draw(t, "rounds"))
-		}
-		tl := of(t, b.String(), rounds...)
+		rounds := rapid.SliceOfN(rapid.Int64Range(1, 5), 4, 4).Draw(t, "rounds")
+		tl := of(t, sample.AnyClip(t), rounds...)
 		require.Len(t, tl.Joins, len(tl.Events))
 		var at int64
 		for i, e := range tl.Events {
@@ -115,7 +98,7 @@ func TestEventsFollowOn(t *testing.T) {
 
 // A seam that shows is dissolved, over half a second where the handles bear it.
 func TestASeamThatShows(t *testing.T) {
-	tl := of(t, entry("b.toml", `from = "12 frames"`, `length = "72 frames"`)+entry("a.toml", `length = "24 frames"`), 3)
+	tl := of(t, sample.Entry("b.toml", `from = "12 frames"`, `length = "72 frames"`)+sample.Entry("a.toml", `length = "24 frames"`), 3)
 	require.Equal(t, timeline.Seam, tl.Joins[0].Kind)
 	j := tl.Joins[0]
 	require.True(t, j.Known && j.Shows)
@@ -126,17 +109,17 @@ func TestASeamThatShows(t *testing.T) {
 	assert.Empty(t, j.Lacks)
 
 	// Nothing beside the cut: said, with how much there is.
-	tl = of(t, entry("b.toml", "rounds = 2")+entry("a.toml"), 1)
+	tl = of(t, sample.Entry("b.toml", "rounds = 2")+sample.Entry("a.toml"), 1)
 	j = tl.Joins[0]
 	assert.True(t, j.Shows)
 	assert.LessOrEqual(t, j.Length(), j.Most)
-	stated := of(t, entry("b.toml", `length = "48 frames"`, `dissolve = "200 frames"`)+entry("a.toml"), 1)
+	stated := of(t, sample.Entry("b.toml", `length = "48 frames"`, `dissolve = "200 frames"`)+sample.Entry("a.toml"), 1)
 	j = stated.Joins[0]
 	assert.Zero(t, j.Length())
 	assert.Contains(t, j.Lacks, "a dissolve of 200 frames is asked for, and the takes have ")
 
 	// 0 frames are a cut.
-	tl = of(t, entry("a.toml", `dissolve = "0 frames"`)+entry("b.toml"), 3)
+	tl = of(t, sample.Entry("a.toml", `dissolve = "0 frames"`)+sample.Entry("b.toml"), 3)
 	assert.Zero(t, tl.Joins[0].Length())
 	assert.True(t, tl.Joins[0].Stated)
 }
@@ -144,7 +127,7 @@ func TestASeamThatShows(t *testing.T) {
 // The clip dissolves into what comes before its first frame, so that after its last
 // picture its first is next.
 func TestTheClipComesRound(t *testing.T) {
-	tl := of(t, entry("a.toml", `from = "6 frames"`, `length = "30 frames"`)+entry("b.toml", `from = "4 frames"`, `length = "30 frames"`, `dissolve = "8 frames"`), 3)
+	tl := of(t, sample.Entry("a.toml", `from = "6 frames"`, `length = "30 frames"`)+sample.Entry("b.toml", `from = "4 frames"`, `length = "30 frames"`, `dissolve = "8 frames"`), 3)
 	require.Len(t, tl.Events, 3)
 	first, last, again := tl.Events[0], tl.Events[1], tl.Events[2]
 	assert.True(t, again.Again)
@@ -161,7 +144,7 @@ func TestTheClipComesRound(t *testing.T) {
 }
 
 func TestReels(t *testing.T) {
-	c := sample.Joined(t, entry("more/lantern-close.toml")+entry("more/lantern-close.toml", `light = "dusk"`)+entry("ü.toml", `reel = "A012C003"`)+entry("ü.toml", `light = "x"`),
+	c := sample.Joined(t, sample.Entry("more/lantern-close.toml")+sample.Entry("more/lantern-close.toml", `light = "dusk"`)+sample.Entry("ü.toml", `reel = "A012C003"`)+sample.Entry("ü.toml", `light = "x"`),
 		map[string]string{"more/lantern-close.toml": sample.Across, "ü.toml": sample.Across})
 	tl, err := timeline.Of(c, []timeline.Footage{{Take: 12, Rounds: 3}, {Take: 12, Rounds: 3}, {Rounds: 1}, {Rounds: 1}})
 	require.NoError(t, err)
@@ -176,15 +159,15 @@ func TestReels(t *testing.T) {
 }
 
 func TestRefused(t *testing.T) {
-	_, err := laid(t, entry("a.toml", `reel = "one"`)+entry("b.toml", `reel = "ONE"`), 3)
+	_, err := laid(t, sample.Entry("a.toml", `reel = "one"`)+sample.Entry("b.toml", `reel = "ONE"`), 3)
 	assert.ErrorContains(t, err, `clip.toml:6:8: shot[2].reel "ONE" names the recording of another take too`)
-	_, err = laid(t, entry("b.toml", `rounds = 20000`), 3)
+	_, err = laid(t, sample.Entry("b.toml", `rounds = 20000`), 3)
 	assert.ErrorContains(t, err, `shot[1].file "b.toml" is shown round by round, which makes more than 10000 stretches`)
 }
 
 // Cues are marked in the rounds in which they happen, as they are seen.
 func TestCuesAreMarked(t *testing.T) {
-	tl := of(t, entry("a.toml", `from = "12 frames"`, `length = "96 frames"`, `dissolve = "0 frames"`), 3)
+	tl := of(t, sample.Entry("a.toml", `from = "12 frames"`, `length = "96 frames"`, `dissolve = "0 frames"`), 3)
 	each := func(int64) bool { return true }
 	tl.MarkCues([][]timeline.Seen{{{Name: "pour", Screen: exact.New(61, 4), In: each}, {Name: "once", Screen: exact.Int(20), In: func(r int64) bool { return r == 2 }}}})
 	var got []string

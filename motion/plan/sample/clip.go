@@ -1,7 +1,11 @@
 package sample
 
 import (
+	"fmt"
+	"strings"
+
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"seamrail/motion/edit/sequence"
 	"seamrail/motion/plan"
@@ -64,4 +68,30 @@ func Joined(t require.TestingT, text string, files map[string]string) *sequence.
 	c, err := sequence.Join(s, planned)
 	require.NoError(t, err)
 	return c
+}
+
+// ClipFiles are shots of clips: a loop that closes, a pass that is cut back, and the loop
+// again with each captured frame shown twice.
+var ClipFiles = map[string]string{
+	"a.toml": Across, "b.toml": Passing,
+	"half.toml": strings.Replace(Across, "[camera]", "retime = \"1/10\"\n[camera]", 1),
+}
+
+// Entry is a [[shot]] of a sequence with some lines.
+func Entry(file string, lines ...string) string {
+	return "[[shot]]\nfile = \"" + file + "\"\n" + strings.Join(lines, "\n") + "\n"
+}
+
+// AnyClip draws a sequence of one to four pieces of ClipFiles, some with a dissolve stated.
+func AnyClip(t *rapid.T) string {
+	var b strings.Builder
+	for range rapid.IntRange(1, 4).Draw(t, "n") {
+		lines := []string{fmt.Sprintf(`from = "%d frames"`, rapid.IntRange(0, 47).Draw(t, "from")),
+			fmt.Sprintf(`length = "%d frames"`, rapid.IntRange(1, 150).Draw(t, "length"))}
+		if rapid.Bool().Draw(t, "stated") {
+			lines = append(lines, fmt.Sprintf(`dissolve = "%d frames"`, rapid.IntRange(0, 30).Draw(t, "dissolve")))
+		}
+		b.WriteString(Entry(rapid.SampledFrom([]string{"a.toml", "b.toml", "half.toml"}).Draw(t, "file"), lines...))
+	}
+	return b.String()
 }
