@@ -26,13 +26,18 @@ var grades = map[sequence.Momentum]grade{
 	sequence.Turns: {report.Poor, "x"}, sequence.Reverses: {report.Poor, "x"},
 }
 
-// cut tells what the motion does across a cut, and the motion before and after it.
-func (p *page) cut(c sequence.Cut) {
+// passage tells in a line what the motion does across a cut.
+func (p *page) passage(c sequence.Cut) {
 	g, at := grades[c.Momentum], p.c.Label(c.Frame)+"  "
 	if c.To == 0 {
 		at = "the loop: "
 	}
 	p.Add(report.Field{Label: fmt.Sprintf("%d to %d", c.From+1, c.To+1), Text: at + momentumWords(c), Tone: g.tone, Mark: g.mark})
+}
+
+// cut tells it with the motion before and after.
+func (p *page) cut(c sequence.Cut) {
+	p.passage(c)
 	dim := func(text string) { p.Toned(report.Dim, "", text) }
 	switch {
 	case c.Momentum == sequence.Continuous:

@@ -46,7 +46,6 @@ func orderWords(c *sequence.Clip) string {
 }
 
 func (p *page) needs() {
-	t := p.c.Totals()
 	p.Section("WHAT IT TAKES")
 	for _, f := range p.c.Films {
 		what := "frame"
@@ -57,6 +56,12 @@ func (p *page) needs() {
 			plain.Count(f.Recorded, what), sized(f.Bytes)))
 		p.Toned(report.Dim, "", spentWords(f.Spent))
 	}
+	p.totals()
+}
+
+// totals are of the whole day.
+func (p *page) totals() {
+	t := p.c.Totals()
 	p.Field("all takes", fmt.Sprintf("%s, the rig moving for %s; recorded for %s%s", plain.Count(t.Takes, "take"), duration(t.Motion), duration(t.Record), sized(t.All())))
 	p.Field("card", cardWords(p.c.Card, t))
 	p.Field("real time", dayWords(p.c, t))

@@ -47,12 +47,22 @@ type page struct {
 	c *sequence.Clip
 }
 
-// Report tells it to people.
-func (d Data) Report() report.Report {
+// begin begins both the short report and the whole one.
+func (d Data) begin() *page {
 	p := &page{d: d, c: d.Clip}
 	p.Title, p.Subtitle = p.c.Title, plain.Count(len(p.c.Pieces), "shot")+" joined into a clip"
-	p.clip()
-	p.heads()
+	return p
+}
+
+// Report tells it to people.
+func (d Data) Report() report.Report {
+	p := d.begin()
+	p.Section("THE CLIP")
+	p.length()
+	p.Section("EACH SHOT BY ITSELF")
+	for _, x := range d.Heads {
+		p.head(x)
+	}
 	p.pieces()
 	musicreport.Section(&p.Report, p.c.Music, nil)
 	p.Section("CUTS")
@@ -63,16 +73,19 @@ func (d Data) Report() report.Report {
 	p.takes()
 	p.order()
 	p.needs()
-	p.Section("MUST NOT BE FILMED YET")
-	for _, t := range d.Troubles {
-		p.Bullets(report.Poor, "x", t.File+": "+t.Text+"; \"seamrail plan\" says where")
-	}
+	p.troubles()
 	p.Defaults(d.Defaults)
 	return p.Report
 }
 
-func (p *page) clip() {
-	p.Section("THE CLIP")
+func (p *page) troubles() {
+	p.Section("MUST NOT BE FILMED YET")
+	for _, t := range p.d.Troubles {
+		p.Bullets(report.Poor, "x", t.File+": "+t.Text+"; \"seamrail plan\" says where")
+	}
+}
+
+func (p *page) length() {
 	p.Field("length", fmt.Sprintf("%s, %s s on screen", plain.Count(p.c.Frames, "frame"), p.c.OnScreen().Decimal(3)))
 	p.Field("timecode", fmt.Sprintf("%s to %s", p.c.Label(0), p.c.Label(p.c.Frames-1)))
 	p.Field("playback", clock.RateText(p.c.Playback)+" frames/s")
@@ -80,12 +93,9 @@ func (p *page) clip() {
 	p.Toned(grades[last.Momentum].tone, "its own loop", loopWords(last))
 }
 
-// heads are the headlines of the shots.
-func (p *page) heads() {
-	p.Section("EACH SHOT BY ITSELF")
-	for _, x := range p.d.Heads {
-		p.Toned(report.JudgeTone(x.Headline.Tone), x.Headline.Stamp, x.File+": "+x.Headline.Words)
-	}
+// head is the headline of a shot.
+func (p *page) head(x Head) {
+	p.Toned(report.JudgeTone(x.Headline.Tone), x.Headline.Stamp, x.File+": "+x.Headline.Words)
 }
 
 func (p *page) pieces() {

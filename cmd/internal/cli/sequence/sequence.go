@@ -11,6 +11,7 @@ import (
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/clip"
 	"seamrail/export/header"
+	"seamrail/export/report"
 	"seamrail/export/report/sequencereport"
 	"seamrail/motion/base/plain"
 	"seamrail/motion/base/source"
@@ -25,7 +26,7 @@ type Options struct {
 	Takes   string // wanted of each shot that does not say; "" as the file has it
 	Output  string // a picture to draw; "" for none
 	Make    string // a folder for the hand-off; "" for none
-	JSON    bool
+	Told    command.Told
 }
 
 // NewCmdSequence returns the sequence command. A nil run means the real one.
@@ -49,7 +50,9 @@ all: the clip as a timeline (OpenTimelineIO) and as a list of edits (CMX 3600),
 what the lens sees of it as one loop, and this report. Each shot is shown from
 its last kept take, or as it is planned while none is kept.
 
-Without a FILE a built-in sequence is used.`,
+What is told is the short of it; --show tells a section of the whole report, such
+as cuts, takes-and-seams or what-it-takes, and --all all of them. Without a FILE a
+built-in sequence is used.`,
 		Example: `  seamrail sequence clip.toml
   seamrail sequence clip.toml -o strip.png
   seamrail sequence clip.toml --make clip
@@ -59,7 +62,14 @@ Without a FILE a built-in sequence is used.`,
 	f.StringVarP(&o.Output, "output", "o", "", "draw the clip as a strip to `FILE`, ending in .png, .svg or .pdf")
 	f.StringVar(&o.Make, "make", "", "write all that is handed on of the clip to folder `DIR`")
 	f.StringVar(&o.Takes, "takes", "", "plan `N` takes of each shot that does not say itself")
-	f.BoolVar(&o.JSON, "json", false, "report as JSON ("+sequencereport.Schema+")")
+	o.Told.RegisterParts(c, sequencereport.Schema, func(args []string) (report.Content, error) {
+		o.File = command.First(args)
+		j, err := o.read()
+		if err != nil {
+			return nil, err
+		}
+		return j.Report()
+	})
 	_ = c.MarkFlagFilename("output", command.PictureKinds...)
 	return c
 }
@@ -69,11 +79,7 @@ func sequenceRun(o *Options) error {
 	if err != nil {
 		return err
 	}
-	var over []source.Override
-	if o.Takes != "" {
-		over = append(over, source.Override{Path: "takes", Text: o.Takes, Origin: "--takes"})
-	}
-	j, err := clip.Read(o.File, o.Streams.In, over...)
+	j, err := o.read()
 	if err != nil {
 		return err
 	}
@@ -89,10 +95,10 @@ func sequenceRun(o *Options) error {
 	if err != nil {
 		return err
 	}
-	if err := command.Tell(o.Streams, o.JSON, told); err != nil {
+	if err := o.Told.Tell(o.Streams, told); err != nil {
 		return err
 	}
-	if o.Output != "" && !o.JSON {
+	if o.Output != "" && !o.Told.JSON {
 		err := command.Deliver(o.Streams, command.Stdout, func(w io.Writer) error {
 			_, err := fmt.Fprintf(w, "\nWrote %s.\n", plain.Text(o.Output))
 			return err
@@ -102,6 +108,14 @@ func sequenceRun(o *Options) error {
 		}
 	}
 	return j.Trouble()
+}
+
+func (o *Options) read() (clip.Joined, error) {
+	var over []source.Override
+	if o.Takes != "" {
+		over = append(over, source.Override{Path: "takes", Text: o.Takes, Origin: "--takes"})
+	}
+	return clip.Read(o.File, o.Streams.In, over...)
 }
 
 // draw writes the strip.
@@ -129,12 +143,12 @@ func (o *Options) handOn(j clip.Joined) error {
 	if err != nil {
 		return err
 	}
-	if o.JSON {
+	if o.Told.JSON {
 		told, err := j.Report()
 		if err != nil {
 			return err
 		}
-		return command.Tell(o.Streams, true, told)
+		return o.Told.Tell(o.Streams, told)
 	}
 	if _, err := fmt.Fprintf(o.Streams.Out, "%s, in %s:\n", header.Clean(j.Clip.Title), plain.Text(o.Make)); err != nil {
 		return err

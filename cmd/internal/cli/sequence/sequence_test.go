@@ -18,7 +18,7 @@ func TestSequenceParses(t *testing.T) {
 	assert.Equal(t, "day/clip.toml", got.File)
 	assert.Equal(t, "strip.pdf", got.Output)
 	assert.Equal(t, "out", got.Make)
-	assert.True(t, got.JSON)
+	assert.True(t, got.Told.JSON)
 	assert.Equal(t, "5", got.Takes)
 	c = sequence.NewCmdSequence(command.Streams{}, func(o *sequence.Options) error { got = o; return nil })
 	c.SetArgs(nil)
