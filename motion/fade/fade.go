@@ -90,7 +90,8 @@ func (f *Fade) Words() string {
 		}
 		return text
 	}
-	text := "through " + plain.Count(int64(len(f.Keys)), "key")
+	low, high := f.Range()
+	text := fmt.Sprintf("between %s and %s, through %s", Percent(low), Percent(high), plain.Count(int64(len(f.Keys)), "key"))
 	if f.Between != nil {
 		text += ", from one to the next by the " + f.Between.Name() + " law"
 	} else {
