@@ -50,6 +50,9 @@ func Sheet(j *job.Job) sheet.Page {
 	p.Foot = "Plan " + j.Plan.Hash() + ". Lengths in mm, angles in degrees counter-clockwise from above."
 	p.Cautions = append(planreport.Dangers(j.Plan), j.Cues.Cautions(int64(j.Plan.Rounds))...)
 	p.Facts, p.Fails = append([]string{stamped(j)}, p.Facts...), fails(j)
+	if of := planreport.SetUps(asSeen(j.Shot)); len(of) > 0 {
+		p.Facts = append(p.Facts, "Set-up: "+strings.Join(of, "; ")+".")
+	}
 	if d, err := TopView(j); err == nil {
 		p.Above = &d
 	} else {

@@ -162,8 +162,10 @@ func insteadOf(name string, is, want filekind.Kind) string {
 		return "a sequence names shots under [[shot]] file, and a shot names it under [rig] file"
 	case is == filekind.Rig:
 		return "a shot names it under [rig] file, and the shot is what this takes"
-	case is == filekind.SetUp:
+	case is == filekind.SetUp && want == filekind.Shot:
 		return "a shot or a sequence names it as setup, and the shot is what this takes"
+	case is == filekind.SetUp:
+		return "a shot or a sequence names it as setup, and " + want.String() + " is wanted here"
 	case is == filekind.Camera || is == filekind.Lens || is == filekind.Lamp:
 		return "a set-up or a shot takes it from the shelf under [camera] or [[scene.lamps]]"
 	case want == filekind.Rig:

@@ -46,7 +46,7 @@ func (p *page) answer() {
 	deliver, never := delivered(pl)
 	p.Field("deliver", fmt.Sprintf("%s, %s on screen; never %s", deliver, seconds(pl.Loop.OnScreen()), never))
 	p.Field("timecode", t.Start+" to "+t.End)
-	p.under()
+	p.Fields("set-up", SetUps(p.d.Laid))
 	for i := range pl.Axes {
 		a := &pl.Axes[i]
 		words, tone := tightest(pl, a)

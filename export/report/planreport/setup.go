@@ -40,14 +40,15 @@ func standsIn(t source.Text) string {
 	return fmt.Sprintf("%s, line %d", t.File, t.Line)
 }
 
-// under names the files under the shot, for the short report.
-func (p *page) under() {
-	p.Fields("set-up", report.Each(p.d.Laid.Files, func(f shot.LaidFile) string {
+// SetUps names what lies under a shot, a line each: set-ups, and what they take from the
+// shelf.
+func SetUps(l shot.Laid) []string {
+	return report.Each(l.Files, func(f shot.LaidFile) string {
 		if f.Kind == "set-up" {
 			return fmt.Sprintf("%s (%s)", f.Title, f.Name)
 		}
 		return fmt.Sprintf("%s: %s (%s)", f.Kind, f.Title, f.Name)
-	}))
+	})
 }
 
 // SetUp is what lies under the shot.
