@@ -311,3 +311,17 @@ func TestAValueIsWrittenOverASetUp(t *testing.T) {
 	_, err = s.Laid.Set([]byte("scene = { lamps = [] }\n"), "scene.lamps[1].level", "20 %")
 	require.Error(t, err, "a list within one line cannot be added to")
 }
+
+// A focus that stays takes the place of one that is pulled, and the other way round.
+func TestAFocusSaidInAnotherWay(t *testing.T) {
+	const pull = "[camera.pull]\nhand = \"left\"\nkeys = [{ at = \"0 frames\", focus = \"400 mm\" }, { at = \"72 frames\", focus = \"380 mm\" }]\n"
+	s, err := shotOn(pull).decode("a.toml")
+	require.NoError(t, err)
+	assert.NotNil(t, s.Scene.Lens.Pull)
+	f := shotOn("[camera]\nfocus = \"300 mm\"\n")
+	f["table.toml"] = strings.Replace(f["table.toml"], "focus    = \"380 mm\"\n", "", 1) + pull
+	s, err = f.decode("a.toml")
+	require.NoError(t, err)
+	assert.Nil(t, s.Scene.Lens.Pull)
+	assert.Equal(t, 300.0, s.Scene.Lens.Focus.Value)
+}

@@ -23,12 +23,12 @@ type RawCamera struct {
 	Shutter       source.Text `toml:"shutter" jsonschema:"example=1/250 s,example=180 deg" jsonschema_description:"How long each frame is exposed, or what part of a captured frame as an angle."`
 	ISO           source.Text `toml:"iso" jsonschema:"example=1600" jsonschema_description:"Sensitivity, as ISO marks it."`
 	Confusion     source.Text `toml:"confusion" jsonschema:"example=0.02 mm" jsonschema_description:"Widest spot on the sensor that still counts as sharp; left out, two pixels."`
-	Magnification source.Text `toml:"magnification" instead:"focus" jsonschema:"example=1:3,example=0.5" jsonschema_description:"Marked on the lens where it is focused: image over object."`
-	Focus         source.Text `toml:"focus" instead:"magnification" jsonschema:"example=400 mm" jsonschema_description:"From the lens to the plane in focus."`
+	Magnification source.Text `toml:"magnification" instead:"focus,pull" jsonschema:"example=1:3,example=0.5" jsonschema_description:"Marked on the lens where it is focused: image over object."`
+	Focus         source.Text `toml:"focus" instead:"magnification,pull" jsonschema:"example=400 mm" jsonschema_description:"From the lens to the plane in focus."`
 	Aperture      source.Text `toml:"aperture" jsonschema:"example=f/8,example=8" jsonschema_description:"The f-number that is set."`
 	Density       source.Text `toml:"neutral-density" jsonschema:"example=0.9" jsonschema_description:"Optical density of a neutral filter on the lens, as filters are marked: each 0.3 takes a stop of light; left out, 0."`
 	Extension     source.Text `toml:"extension" jsonschema:"example=20 mm" jsonschema_description:"Rings between camera and lens, for greater magnifications than the lens has by itself; left out, 0."`
-	Pull          *RawPull    `toml:"pull" jsonschema_description:"How a hand turns the focus ring over the loop, in place of one focus."`
+	Pull          *RawPull    `toml:"pull" instead:"focus,magnification" jsonschema_description:"How a hand turns the focus ring over the loop, in place of one focus."`
 }
 
 // RawBody is what a camera is, however it is set.

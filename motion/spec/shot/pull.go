@@ -22,8 +22,8 @@ import (
 type RawPull struct {
 	Place   source.Place `toml:"-"`
 	Hand    source.Text  `toml:"hand" jsonschema:"example=right" jsonschema_description:"Whose hand; with two, each has a side of the click track."`
-	Follow  source.Text  `toml:"follow" jsonschema:"enum=product" jsonschema_description:"What stays in focus all the time: the product's near face; in place of keys."`
-	Keys    []RawMark    `toml:"keys" jsonschema:"minItems=1" jsonschema_description:"What is in focus at times of the loop."`
+	Follow  source.Text  `toml:"follow" instead:"keys,between" jsonschema:"enum=product" jsonschema_description:"What stays in focus all the time: the product's near face; in place of keys."`
+	Keys    []RawMark    `toml:"keys" instead:"follow" jsonschema:"minItems=1" jsonschema_description:"What is in focus at times of the loop."`
 	Between source.Text  `toml:"between" jsonschema:"example=3-4-5" jsonschema_description:"The motion law from one of the keys to the next, from rest to rest; left out, along the smoothest curve that never passes a key."`
 	Beats   source.Text  `toml:"beats" jsonschema:"example=3" jsonschema_description:"How many beats are counted to the hand before each pull."`
 }
