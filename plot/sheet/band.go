@@ -57,7 +57,8 @@ type parts struct {
 	stills, cautions   block
 	fails, tape        []band // in parts that go on a page
 	lamps, moves, cues []band // tables, in parts that go on a page
-	dimmers            []band
+	dimmers, focus     []band
+	ring               []band
 	marks, warned      []band
 	takes              takes
 }
@@ -66,7 +67,7 @@ func partsOf(d Page) (parts, error) {
 	p := newPress() // its type is of the size that several pages have
 	out := parts{above: newInset(d), stills: stills{d.Stills, plainly("", "", d.StillNotes)},
 		cautions: plainly(cautionsName, "!", d.Cautions), takes: takes(d.Takes),
-		lamps: p.parts(d.Lamps), dimmers: p.parts(d.Dimmers), marks: p.parts(d.Marks), moves: p.parts(d.Moves), cues: p.parts(d.Cues),
+		lamps: p.parts(d.Lamps), dimmers: p.parts(d.Dimmers), focus: p.parts(d.Focus), ring: d.Ring.bands(), marks: p.parts(d.Marks), moves: p.parts(d.Moves), cues: p.parts(d.Cues),
 		warned: fillers(p.split(plainly(cautionsName, "!", d.Cautions))), fails: p.split(plainly(failsName, "·", d.Fails)), tape: p.split(plainly(tapeName, "·", d.Tape))}
 	for _, g := range d.Groups {
 		out.groups = append(out.groups, g)
@@ -121,7 +122,7 @@ func (s parts) columns(d Page, at sides) []band {
 	if d.Above != nil {
 		body.right = append(body.right, d.key())
 	}
-	body.right = slices.Concat(body.right, blocksOf(s.lamps), blocksOf(s.dimmers), []block{s.curves}, blocksOf(s.moves), blocksOf(s.cues))
+	body.right = slices.Concat(body.right, blocksOf(s.lamps), blocksOf(s.dimmers), blocksOf(s.focus), []block{s.curves}, blocksOf(s.moves), blocksOf(s.cues))
 	add := func(b block, right bool) {
 		if right {
 			body.right = append(body.right, b)
@@ -139,7 +140,7 @@ func (s parts) columns(d Page, at sides) []band {
 }
 
 // top is what does not hold, the marks to make, and the strip.
-func (s parts) top(d Page) []band { return slices.Concat(s.fails, s.tape, s.strip(d)) }
+func (s parts) top(d Page) []band { return slices.Concat(s.fails, s.tape, s.ring, s.strip(d)) }
 
 // strip is the stills, or why there are none where that is told.
 func (s parts) strip(d Page) []band {
@@ -171,7 +172,7 @@ func (s parts) pages(d Page) []band {
 			below = newPress().split(key)
 		}
 	}
-	out := slices.Concat(s.top(d), []band{top}, below, s.lamps, s.dimmers, []band{{left: []block{s.curves}}}, s.marks, s.moves, s.cues, s.warned)
+	out := slices.Concat(s.top(d), []band{top}, below, s.lamps, s.dimmers, s.focus, []band{{left: []block{s.curves}}}, s.marks, s.moves, s.cues, s.warned)
 	if d.Takes > 0 {
 		out = append(out, band{left: []block{s.takes}, anywhere: true})
 	}

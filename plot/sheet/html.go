@@ -30,6 +30,8 @@ type drawnPage struct {
 	AboveName, PositionsName, StillsName, CautionsName, TakesName, FailsName, TapeName string
 
 	AboveSVG, PositionsSVG template.HTML
+	RingName, RingNote     string
+	RingSVG                template.HTML
 	Strip                  []drawnStill
 	Right                  [2]bool // cautions and takes are in the right column
 	Slate                  []string
@@ -45,7 +47,10 @@ type drawnStill struct {
 func HTML(w io.Writer, p Page) error {
 	p = p.named()
 	d := drawnPage{Page: p, AboveName: aboveName, PositionsName: positionsName, StillsName: stillsName,
-		CautionsName: cautionsName, TakesName: takesName, FailsName: failsName, TapeName: tapeName, Slate: slate}
+		CautionsName: cautionsName, TakesName: takesName, FailsName: failsName, TapeName: tapeName, Slate: slate, RingSVG: p.Ring.svg()}
+	if p.Ring.Length > 0 {
+		d.RingName, d.RingNote = ringName, p.Ring.note()
+	}
 	svg, high, err := p.above()
 	if err != nil {
 		d.NotAbove = notDrawn(err)

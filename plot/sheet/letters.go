@@ -54,4 +54,4 @@ func (p Page) texts() []string {
 	return out
 }
 
-func (p Page) tables() []Table { return []Table{p.Lamps, p.Dimmers, p.Marks, p.Moves, p.Cues} }
+func (p Page) tables() []Table { return []Table{p.Lamps, p.Dimmers, p.Focus, p.Marks, p.Moves, p.Cues} }

@@ -22,6 +22,8 @@ type Page struct {
 	Groups     []Group  // what is set on the camera and the lens, and where it stands
 	Lamps      Table
 	Dimmers    Table // what to set for the lamps that change, every so many frames
+	Focus      Table // what a hand on the focus ring goes through
+	Ring       Ring  // the same on a strip for the ring
 	Marks      Table // where each axis is every so many frames
 	Moves      Table // each way of each axis, from here to there in so many seconds
 	Cues       Table

@@ -58,6 +58,9 @@ func Sheet(j *job.Job) sheet.Page {
 	} else {
 		p.NotAbove = err.Error()
 	}
+	if j.Picture != nil {
+		p.Focus, p.Ring = sheet.Focus(j.Plan, j.Shot.Scene.Lens, j.Picture.Pulls)
+	}
 	stills(j, &p)
 	return p
 }
