@@ -125,7 +125,7 @@ func ringOf(lens scene.Lens, focuses []float64) Ring {
 		}
 		return 0
 	})
-	out.Marks = slices.CompactFunc(out.Marks, func(a, b RingMark) bool { return a.Pull == b.Pull && b.MM-a.MM < 0.05 })
+	out.Marks = slices.CompactFunc(out.Marks, func(a, b RingMark) bool { return a.Pull == b.Pull && math.Abs(b.MM-a.MM) < sameTape })
 	first := out.Marks[0].MM
 	for i := range out.Marks {
 		out.Marks[i].MM += ringEnds - first
@@ -134,12 +134,15 @@ func ringOf(lens scene.Lens, focuses []float64) Ring {
 	return out
 }
 
+// sameTape, mm, is how near two marks of a kind are one: half of what a pen draws.
+const sameTape = 0.2
+
 // note says how the strip is used, and what to do where it is longer than the page.
 func (r Ring) note() string {
 	if r.Length > inner {
 		return fmt.Sprintf("The tape is %.0f mm long, more than a page is wide: mark it by the table.", r.Length)
 	}
-	return fmt.Sprintf("Print at 100 %%: it is %.1f mm long. Below are the distances that are engraved, to lay it on by; above, in bold, what the hand goes to.", r.Length)
+	return fmt.Sprintf("Print at 100 %%: it is %.1f mm long. Below are the distances that are engraved, in mm, to lay it on by; above, in bold, those that the hand goes to.", r.Length)
 }
 
 func (r Ring) height(p *press, w float64) float64 {

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 
+	"seamrail/motion/cue"
 	"seamrail/motion/scene"
 
 	"seamrail/motion/base/clock"
@@ -63,11 +64,15 @@ func white(lamps []scene.Lamp) string {
 func lens(s scene.Scene) Group {
 	l := s.Lens.Third()
 	f, m, u := l.FocalLength, l.Magnification, l.Focus
+	sharp, size := known(u, unit.Length), ratio(m)
+	if l.Pull != nil {
+		sharp, size = "pulled by the "+cue.Called(l.Pull.Hand), "see focus by hand"
+	}
 	rows := []Row{
 		{"focal length", known(f, unit.Length)},
 		{"aperture", prefixed("f/", known(l.Aperture, unit.Number))},
-		{"sharp at, from lens", known(u, unit.Length)},
-		{"image : object", ratio(m)},
+		{"sharp at, from lens", sharp},
+		{"image : object", size},
 		{"filter", ""},
 	}
 	return Group{"Lens", rows}
