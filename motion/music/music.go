@@ -163,11 +163,6 @@ func TempoText(tempo exact.Rat) string { return tempo.Decimal(tempoPlaces) + " b
 // tempoPlaces tells two tempos apart that differ by a frame in an hour.
 const tempoPlaces = 3
 
-// place is a time for people, and the frame it is in.
-func (m Music) place(at exact.Rat) string {
-	return fmt.Sprintf("%s s, frame %s", at.Decimal(3), at.Mul(m.Playback).Decimal(2))
-}
-
 // names are those of all markers.
 func (m Music) names() []string {
 	var out []string
