@@ -18,6 +18,7 @@ func (c *checker) marks(l Lens) {
 	c.within("camera.greatest-magnification", l.Greatest, 1e-6, 1000, unit.Number)
 	c.above("camera.nearest-focus", l.Nearest, unit.Length, "200 mm")
 	c.within("camera.extension", l.Extension, 0, MaxLength, unit.Length)
+	c.within("camera.breathing", l.Breathing, minBreathing, maxBreathing, unit.Number)
 	if len(c.list) > 0 {
 		return
 	}
@@ -25,7 +26,18 @@ func (c *checker) marks(l Lens) {
 	c.nearest(l)
 	c.magnifies(l)
 	c.pulled(l)
+	if l.Breathing.Given && l.Closest() == 0 {
+		c.add("camera.breathing", plainly(100*l.Breathing.Value, 3)+" %", "is at the nearest focus of the lens by itself, which is not known",
+			"state its nearest-focus, and leave breathing out where it stands on rings")
+	}
 }
+
+// A lens that moves as a whole breathes by its greatest magnification, 5:1 at most; one
+// whose parts make things smaller as it focuses near does so by far less than half.
+const (
+	minBreathing = -0.5
+	maxBreathing = 5
+)
 
 func (c *checker) aperture(l Lens) {
 	if !l.Widest.Given || !l.Smallest.Given {

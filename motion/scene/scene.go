@@ -50,6 +50,7 @@ type Lens struct {
 	Widest, Smallest Number     // marked f-numbers
 	Greatest         Number     // magnification, at its nearest focus
 	Nearest          Number     // mm from the lens to the nearest plane it focuses on
+	Breathing        Number     // how much larger a thing is seen with it focused nearest than far; as a thin lens has it
 	Pull             *pull.Pull // how a hand pulls its focus; nil where Focus stays
 	Ring             pull.Ring  // where its ring stands for a focus, as far as it is known
 

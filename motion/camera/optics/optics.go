@@ -38,6 +38,17 @@ func EntrancePupil(f, p float64) float64 { return f * (1 - 1/p) }
 // sensor.
 func Extension(f, m, p float64) float64 { return f * (1 + m/p) }
 
+// Breathing returns how many times as large as with it focused far away the picture of
+// one and the same thing is, with a lens of focal length f focused on a plane u away, of
+// which it is told that the picture is larger by share at its nearest focus. In between
+// it grows with the magnification of the plane in focus: so a lens does that focuses by
+// moving away from the sensor, whose share is its greatest magnification over the pupil
+// ratio (Extension). Of a lens with parts that move within that is a guess between two
+// ends that are known.
+func Breathing(share, f, nearest, u float64) float64 {
+	return 1 + share*Magnification(f, u)/Magnification(f, nearest)
+}
+
 // Effective returns the aperture the light sees: N(1 + m/p) for an f-number N and
 // the magnification m of the plane in focus.
 // Source: J. Greivenkamp, Field Guide to Geometrical Optics, SPIE FG01, 2004,

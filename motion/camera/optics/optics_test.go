@@ -110,3 +110,16 @@ func TestAngleOfView(t *testing.T) {
 	assert.InDelta(t, 39.6, optics.AngleOfView(36, 50), 0.01)
 	assert.InDelta(t, 90, optics.AngleOfView(2, 1), 1e-12)
 }
+
+// A lens that focuses by moving as a whole breathes by its greatest magnification over the
+// pupil ratio: what it sees is then that of the two principal planes, at every focus.
+func TestBreathingOfALensThatMovesAsAWhole(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		f, p := rapid.Float64Range(20, 200).Draw(t, "f"), rapid.Float64Range(0.5, 2).Draw(t, "p")
+		nearest := f * rapid.Float64Range(1.5, 10).Draw(t, "nearest")
+		u := nearest * rapid.Float64Range(1, 50).Draw(t, "u")
+		share := optics.Magnification(f, nearest) / p
+		want := optics.Extension(f, optics.Magnification(f, u), p) / f
+		assert.InEpsilon(t, want, optics.Breathing(share, f, nearest, u), 1e-12)
+	})
+}

@@ -258,6 +258,12 @@ func (e *eye) imageAt(u float64) float64 {
 	if u <= e.focal.Value {
 		return math.NaN()
 	}
+	if b := e.scene.Lens.Breathing; b.Given {
+		size := func(u float64) float64 {
+			return optics.Breathing(b.Value, e.focal.Value, e.scene.Lens.Closest(), u)
+		}
+		return e.image * size(u) / size(e.where.Value)
+	}
 	return optics.Extension(e.focal.Value, optics.Magnification(e.focal.Value, u), e.pupils())
 }
 

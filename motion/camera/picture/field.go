@@ -1,6 +1,7 @@
 package picture
 
 import (
+	"fmt"
 	"math"
 
 	"seamrail/motion/camera/optics"
@@ -47,6 +48,7 @@ func (e *eye) fieldVerdict(rows []Row) Verdict {
 	if mm(tight.width) != mm(wide.width) {
 		v.Text += " from nearest, " + mm(wide.width) + " from farthest"
 	}
+	e.breathing(&v, rows)
 	girth := 2 * e.scene.Product.Girth()
 	if girth == 0 {
 		v.Missing = append(v.Missing, "size of the product")
@@ -81,4 +83,23 @@ func (e *eye) middleField(r Row) field {
 func (e *eye) rowField(r Row) field {
 	q := e.rowSetting(r)
 	return e.fieldAt(q, e.imageAt(q.focus)/r.Magnification)
+}
+
+// breathing tells how much the pull of the focus alone changes the size of things, and
+// what that rests on.
+func (e *eye) breathing(v *Verdict, rows []Row) {
+	near, far := greatest(rows, func(r Row) float64 { return -r.Focus }), greatest(rows, func(r Row) float64 { return r.Focus })
+	if !e.pulls() || !e.focal.Given || near < 0 {
+		return
+	}
+	share := 100 * (e.imageAt(rows[near].Focus)/e.imageAt(rows[far].Focus) - 1)
+	v.figure("breathing", share, "%")
+	size, why := "larger", "as a thin lens has it, and few lenses are"
+	if share < 0 {
+		size = "smaller"
+	}
+	if e.scene.Lens.Breathing.Given {
+		why = "by the breathing that is stated"
+	}
+	v.Text += fmt.Sprintf("; the pull alone makes things %s %% %s where its focus is nearest than where it is farthest, %s", round(math.Abs(share), 2), size, why)
 }

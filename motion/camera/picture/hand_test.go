@@ -61,6 +61,38 @@ func TestAHandPullsAsAnAxisDoes(t *testing.T) {
 	assert.InDelta(t, figure(t, want, "effective aperture"), figure(t, got, "effective aperture"), 1e-9, "of the nearest focus")
 }
 
+// What a lens is told to breathe takes the place of a thin lens: the same at the seam, and
+// as told elsewhere; told what a thin lens does, it is one. None at all leaves the picture
+// as large as it was.
+func TestWhatALensBreathes(t *testing.T) {
+	told := func(share float64) picture.Report {
+		s := byHand(t)
+		s.Lens.Nearest, s.Lens.Breathing = scene.Is(200), scene.Is(share)
+		return examine(t, pushed(t), s)
+	}
+	thin := examine(t, pushed(t), byHand(t))
+	same, none, less := told(focal/(200-focal)), told(0), told(-0.1)
+	for i, r := range thin.Rows {
+		assert.InDelta(t, r.Magnification, same.Rows[i].Magnification, 1e-9)
+	}
+	of := func(r picture.Report) float64 {
+		v, _ := r.Find("field of view")
+		return figure(t, v, "breathing")
+	}
+	m := func(u float64) float64 { return focal / (u - focal) }
+	nearest, farthest := thin.Rows[0].Focus, thin.Rows[0].Focus
+	for _, r := range thin.Rows {
+		nearest, farthest = math.Min(nearest, r.Focus), math.Max(farthest, r.Focus)
+	}
+	assert.InDelta(t, 100*((1+m(nearest))/(1+m(farthest))-1), of(thin), 1e-6)
+	assert.Zero(t, of(none))
+	assert.InDelta(t, 100*((1-0.1*m(nearest)/m(200))/(1-0.1*m(farthest)/m(200))-1), of(less), 1e-6)
+	v, _ := less.Find("field of view")
+	assert.Contains(t, v.Text, "smaller where its focus is nearest than where it is farthest, by the breathing that is stated")
+	v, _ = thin.Find("field of view")
+	assert.Contains(t, v.Text, "as a thin lens has it, and few lenses are")
+}
+
 // missed is the worst spot, in px, of a near face at z(t) = 400 - 2.5(1 - cos pi t) with the
 // focus where it was so much earlier. The two are at most 5 sin(pi late/2) apart, which is
 // the greatest speed times late for a little of it.

@@ -48,6 +48,8 @@ type RawGlass struct {
 	Greatest    source.Text  `toml:"greatest-magnification" jsonschema:"example=1:1,example=0.5" jsonschema_description:"The greatest magnification that it has by itself: image over object, at its nearest focus."`
 	Nearest     source.Text  `toml:"nearest-focus" jsonschema:"example=200 mm" jsonschema_description:"The nearest plane that it focuses on by itself, from the lens, as focus is."`
 
+	Breathing source.Text `toml:"breathing" jsonschema:"example=4 %,example=-2 %" jsonschema_description:"How much larger one and the same thing is in the picture with the lens at its nearest focus than focused far away; below 0, smaller. Left out, as a thin lens has it."`
+
 	Scale      []RawTick   `toml:"scale" jsonschema:"minItems=2" jsonschema_description:"Where the focus ring stands for distances that are engraved on it, in order round the ring."`
 	RingAround source.Text `toml:"ring-around" jsonschema:"example=220 mm" jsonschema_description:"How far round the focus ring it is, for a tape of marks, where the scale is in degrees."`
 
@@ -114,6 +116,7 @@ func (l *sceneReader) marks(raw RawCamera) {
 	n.Greatest = l.number(overOne(raw.Greatest), "greatest-magnification", unit.Number)
 	n.Nearest = l.number(raw.Nearest, "nearest-focus", unit.Length)
 	n.Extension = l.number(raw.Extension, "extension", unit.Length)
+	n.Breathing = l.number(raw.Breathing, "breathing", unit.Number)
 	a := raw.Apertures
 	if !a.Set {
 		return
