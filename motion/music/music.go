@@ -157,8 +157,14 @@ func (l Length) Exact(frames int64, playback exact.Rat) exact.Rat {
 	return l.Beats.Mul(minute).Mul(playback).Quo(exact.Int(frames))
 }
 
-// TempoText is a tempo for people.
-func TempoText(tempo exact.Rat) string { return tempo.Decimal(tempoPlaces) + " beats a minute" }
+// TempoText is a tempo for people, with the exact ratio where a decimal does not hold it.
+func TempoText(tempo exact.Rat) string {
+	text := tempo.Decimal(tempoPlaces)
+	if back, err := exact.Parse(text); err != nil || !back.Equal(tempo) {
+		text += " (" + tempo.String() + ")"
+	}
+	return text + " beats a minute"
+}
 
 // tempoPlaces tells two tempos apart that differ by a frame in an hour.
 const tempoPlaces = 3

@@ -124,7 +124,7 @@ func (m Music) marker(report *source.Report, t source.Text, path, name string) (
 		switch {
 		case k.Name != name:
 		case found >= 0:
-			report.Wrong(t, path, fmt.Sprintf("is in %s twice, in lines %d and %d", m.List, m.Markers[found].line, k.line), "give one of them another name")
+			report.Wrong(t, path, fmt.Sprintf("is in %s more than once, first in lines %d and %d", m.List, m.Markers[found].line, k.line), "give one of them another name")
 			return exact.Rat{}, false
 		default:
 			found = i

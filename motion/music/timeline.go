@@ -35,10 +35,14 @@ func (r *listReader) timeline() {
 	if r.unnamed > 0 {
 		r.told = append(r.told, fmt.Sprintf("%d of its markers have no name and were left out", r.unnamed))
 	}
+	var others []string
 	for _, rate := range r.rates {
 		if !rate.Equal(r.playback) {
-			r.told = append(r.told, fmt.Sprintf("times counted at %s frames/s were converted exactly to the timeline's %s", clock.RateText(rate), clock.RateText(r.playback)))
+			others = append(others, clock.RateText(rate))
 		}
+	}
+	if len(others) > 0 {
+		r.told = append(r.told, fmt.Sprintf("times counted at %s frames/s were converted exactly to the timeline's %s", strings.Join(others, ", "), clock.RateText(r.playback)))
 	}
 }
 

@@ -144,8 +144,13 @@ type span struct {
 	from, to int64
 }
 
-// whole are the frames of the recording, part ones included.
-func (s span) whole() (in, out int64) { return s.in.Floor().Whole(), s.out.Ceil().Whole() }
+// whole are the frames of the recording, part ones included; none of a span of no length.
+func (s span) whole() (in, out int64) {
+	if in = s.in.Floor().Whole(); s.from == s.to {
+		return in, in
+	}
+	return in, s.out.Ceil().Whole()
+}
 
 // line of an event, or of one side of a dissolve.
 func (l *list) edit(number int, reel, how string, s span) {
@@ -222,13 +227,24 @@ func (l *list) speed(i int, s span) {
 // recorded, and what had to be rounded.
 func (l *list) exactly(i int, s span) {
 	k := l.t.Piece(l.t.Events[i]).Shot.Clock
-	l.line("* RECORDED AT %s FRAMES/S, SHOWN AT %s OF REAL SPEED", clock.RateText(k.Capture), k.Retime)
+	l.line("* RECORDED AT %s FRAMES/S, SHOWN AT %s", clock.RateText(k.Capture), speedWords(k.Retime))
 	if per := k.PerScreen(); !per.Equal(exact.Int(1)) {
 		l.line("* SPEED EXACTLY: %s CAPTURED FRAMES FOR EACH THAT IS SHOWN", per)
 	}
 	if !s.in.IsInt() || !s.out.IsInt() {
 		l.line("* IN AND OUT EXACTLY: CAPTURED FRAMES %s AND %s, PART ONES TAKEN IN", s.in, s.out)
 	}
+}
+
+// speedWords call a retime by how it compares with what happened.
+func speedWords(retime exact.Rat) string {
+	switch one := exact.Int(1); {
+	case retime.Equal(one):
+		return "REAL SPEED"
+	case one.Less(retime):
+		return fmt.Sprintf("%s TIMES REAL SPEED", retime)
+	}
+	return fmt.Sprintf("%s OF REAL SPEED", retime)
 }
 
 // name is what the comments call an event.

@@ -118,6 +118,21 @@ func TestRates(t *testing.T) {
 	}
 }
 
+// What goes out of a dissolve is of no length, part frames or not.
+func TestPartFramesGoOut(t *testing.T) {
+	tl := of(t, sample.Entry("half.toml", `from = "1 frames"`, `length = "32 frames"`, `dissolve = "8 frames"`)+sample.Entry("a.toml"), sample.ClipFiles)
+	holds(t, tl)
+	// 49 frames in, 28 on: captured frame 77/2, of a round of 24 frames the second.
+	assert.Contains(t, text(t, tl), "002  HALF_2   V     C        00:00:01:14 00:00:01:14 ")
+}
+
+func TestSpeedsInWords(t *testing.T) {
+	for retime, want := range map[string]string{"1": "AT REAL SPEED", "3": "AT 3 TIMES REAL SPEED", "1/10": "AT 1/10 OF REAL SPEED", "3/2": "AT 3/2 TIMES REAL SPEED"} {
+		one := strings.Replace(sample.Across, "[camera]", "retime = \""+retime+"\"\n[camera]", 1)
+		assert.Contains(t, text(t, of(t, sample.Entry("a.toml"), map[string]string{"a.toml": one})), "SHOWN "+want+"\n")
+	}
+}
+
 func TestWhatDoesNotFit(t *testing.T) {
 	for _, x := range []struct {
 		text  string

@@ -80,6 +80,9 @@ func read(text string, base int64) (out readList, err error) {
 			if last.number != n {
 				return out, fmt.Errorf("a dissolve comes out of nothing: %q", line)
 			}
+			if last.recordIn == last.recordOut && last.sourceIn != last.sourceOut {
+				return out, fmt.Errorf("what goes out has frames and no length, before %q", line)
+			}
 			length, _ := strconv.ParseInt(m[4], 10, 64)
 			from := last.reel
 			if last.recordIn < last.recordOut { // it comes out of an event of the same number

@@ -45,6 +45,9 @@ func Section(r *report.Report, s music.Score, loop *clock.Loop) {
 
 func off(late exact.Rat) string { return fmt.Sprintf("%.1f ms", 1000*late.Float()) }
 
+// faint, s, is what off would round to nothing.
+var faint = exact.New(1, 20_000)
+
 // loopWords tells what became of a loop that is counted in beats.
 func loopWords(l music.Length, loop clock.Loop) []string {
 	late := loop.OnScreen().Sub(l.Seconds)
@@ -56,7 +59,11 @@ func loopWords(l music.Length, loop clock.Loop) []string {
 	if late.Sign() < 0 {
 		than = "shorter"
 	}
-	return append(out, fmt.Sprintf("each round is %s %s than the music; music that goes on drifts away from it: begin it anew with each round, or change its tempo", off(late.Abs()), than),
+	by := off(late.Abs())
+	if late.Abs().Less(faint) {
+		by = "less than 0.1 ms"
+	}
+	return append(out, fmt.Sprintf("each round is %s %s than the music; music that goes on drifts away from it: begin it anew with each round, or change its tempo", by, than),
 		fmt.Sprintf("at %s it would be exact", music.TempoText(l.Exact(loop.Screen, loop.Clock.Playback))))
 }
 

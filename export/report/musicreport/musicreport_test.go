@@ -34,6 +34,13 @@ func TestALoopInBeats(t *testing.T) {
 	assert.InDelta(t, -0.4/24, facts.Loop.Late, 1e-6)
 	assert.Equal(t, "7920/79", facts.Loop.Exact.String(), "11 * 60 * 24 / 158")
 
+	// What is told is what to write: a decimal of it would be off again, if by little.
+	assert.Contains(t, text, "at 100.253 (7920/79) beats a minute it would be exact")
+	text, _ = told(t, `loop = "11 beats"`, "[music]\ntempo = \"7920/79\"")
+	assert.Contains(t, text, "the loop has 158 exactly: it keeps with the music")
+	text, _ = told(t, `loop = "11 beats"`, "[music]\ntempo = 100.253")
+	assert.Contains(t, text, "each round is less than 0.1 ms shorter than the music")
+
 	text, facts = told(t, `loop = "12 beats"`, "[music]\ntempo = 100")
 	assert.Contains(t, text, "the loop has 173 each round is 8.3 ms longer than the music")
 	assert.InDelta(t, 0.2/24, facts.Loop.Late, 1e-6)

@@ -131,7 +131,7 @@ func dayWords(c *sequence.Clip, t sequence.Totals) string {
 	if t.Between.Sign() > 0 {
 		words += ", between takes " + duration(t.Between)
 	}
-	if !c.Day.Timed {
+	if !c.Day.Timed && c.Order.RigChanges+c.Order.LightChanges > 0 {
 		words += "; what changes take is not stated ([day])"
 	}
 	return words

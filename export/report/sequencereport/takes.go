@@ -18,7 +18,7 @@ func (p *page) proposals() {
 		c := p.c.Cuts[x.Cut]
 		label := fmt.Sprintf("%d to %d", c.From+1, c.To+1)
 		if !x.Better() {
-			p.Toned(report.Dim, label, "stays: no other pair of frames carries better by more than a tenth, "+reachWords(x))
+			p.Toned(report.Dim, label, stays(x))
 			continue
 		}
 		p.Toned(report.Good, label, fmt.Sprintf("out at frame %d, in at frame %d carries better: %s", x.Out, x.In, carryWords(x.Would)))
@@ -26,15 +26,22 @@ func (p *page) proposals() {
 		p.Toned(report.Dim, "", reachWords(x))
 	}
 	longer := int64(0)
+	var off []string
 	for _, x := range p.c.Changes(p.d.Proposals) {
-		longer += x.Length - p.c.Pieces[x.Piece].Frames
+		longer = x.Moved
 		p.Fields(fmt.Sprintf("shot[%d]", x.Piece+1), lines(p.c.Pieces[x.Piece], x))
+		if x.Moved != 0 && p.c.Pieces[x.Piece].Entry.OnMusic() {
+			off = append(off, fmt.Sprint(x.Piece+1))
+		}
 	}
 	if len(p.d.Proposals) > 0 {
 		if longer != 0 {
 			p.Field("the clip", fmt.Sprintf("then has %d frames, for %d", p.c.Frames+longer, p.c.Frames))
 		}
-		p.Add(report.Note{Text: "Least change of motion, in px a frame, and a forty-eighth of the jump, in px: of all pairs of frames within reach, as planned. How much of a jump an eye forgives is our guess."})
+		if len(off) > 0 {
+			p.Toned(report.Fair, "the music", "is left by the ends of "+plain.Count(len(off), "shot")+": "+strings.Join(off, ", "))
+		}
+		p.Add(report.Note{Text: "Least change of motion, in px a frame, and a forty-eighth of the jump, in px: of all pairs of frames within reach, as planned. How much of a jump an eye forgives is our guess. Frames below 0 are of the round before, those beyond the loop of the next."})
 	}
 }
 
@@ -43,7 +50,7 @@ func lines(now sequence.Piece, x sequence.Change) (out []string) {
 	if x.From != now.From {
 		out = append(out, fmt.Sprintf("from = \"%d frames\"", x.From))
 	}
-	if x.Length != now.Frames {
+	if x.Length != now.Frames || x.Restated {
 		words := fmt.Sprintf("length = \"%d frames\"", x.Length)
 		if key := now.Entry.Lasts(); key != "length" && key != "" {
 			words += ", instead of " + key
@@ -51,6 +58,14 @@ func lines(now sequence.Piece, x sequence.Change) (out []string) {
 		out = append(out, words)
 	}
 	return out
+}
+
+// stays says why a cut is left as it is.
+func stays(x sequence.Proposal) string {
+	if x.Fine() {
+		return "stays: it is off by less than half a pixel a frame, which nobody sees"
+	}
+	return "stays: no other pair of frames carries better by more than a tenth, " + reachWords(x)
 }
 
 func reachWords(x sequence.Proposal) string {

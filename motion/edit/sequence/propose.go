@@ -14,8 +14,14 @@ type Proposal struct {
 }
 
 // Better tells whether it carries better than the cut as it is by more than a tenth:
-// less is not worth a change.
-func (p Proposal) Better() bool { return p.Would.Cost() < 0.9*p.Was.Cost() }
+// less is not worth a change, nor is it where the cut is Fine.
+func (p Proposal) Better() bool { return !p.Fine() && p.Would.Cost() < 0.9*p.Was.Cost() }
+
+// unseen, px/frame, is off by what nobody sees: below half a pixel no pixel need change.
+const unseen = 0.5
+
+// Fine tells whether the cut carries on as it is, to within what nobody sees.
+func (p Proposal) Fine() bool { return p.Was.Cost() < unseen }
 
 // MaxReach is how many frames either way a cut is looked for at most: ten seconds at 24.
 // 231 361 pairs are all tried.
@@ -133,6 +139,11 @@ func (p Piece) along(from, to int64) ([]picture.Flow, error) {
 type Change struct {
 	Piece        int
 	From, Length int64 // frames
+	// Moved is by how many frames its end then comes later in the clip.
+	Moved int64
+	// Restated is set where its length has to be written, though it stays: as it is said
+	// now, it counts from where the shots before it no longer end.
+	Restated bool
 }
 
 // Changes are what the proposals that are better change of the shots, in their order.
@@ -156,11 +167,15 @@ func (c *Clip) Changes(all []Proposal) []Change {
 		}
 	}
 	var out []Change
+	moved := int64(0)
 	for i, p := range c.Pieces {
-		if touched[i] {
-			loop := p.loop()
-			out = append(out, Change{i, ((now[i].in % loop) + loop) % loop, now[i].out - now[i].in + 1})
+		restated := moved != 0 && (p.Entry.Lasts() == "until" || p.Entry.OnMusic())
+		if !touched[i] && !restated {
+			continue
 		}
+		loop, length := p.loop(), now[i].out-now[i].in+1
+		moved += length - p.Frames
+		out = append(out, Change{i, ((now[i].in % loop) + loop) % loop, length, moved, restated})
 	}
 	return out
 }

@@ -121,6 +121,89 @@ func TestCutsStayInTheTake(t *testing.T) {
 	assert.Empty(t, c.Changes(nil))
 }
 
+// What is proposed stands once it is written, though ends that were counted from the clip's
+// first frame or in beats would be elsewhere: the clip then has the frames that were told.
+func TestWhatIsProposedStands(t *testing.T) {
+	const song = "playback = \"24\"\n[music]\ntempo = 100\n"
+	many.Check(t, 12, func(t *rapid.T) {
+		var lines []string
+		var b strings.Builder
+		b.WriteString(song)
+		for i := range 4 {
+			from := fmt.Sprintf(`from = "%d frames"`, rapid.IntRange(0, 47).Draw(t, "from"))
+			last := rapid.SampledFrom([]string{`length = "31 frames"`, `length = "2 beats"`, fmt.Sprintf(`until = "beat %d"`, 3*i+4), fmt.Sprintf(`until = "%d frames"`, 43*i+43)}).Draw(t, "lasts")
+			lines = append(lines, from, last)
+			b.WriteString(entry("a", from, last))
+		}
+		c, err := join(t, b.String(), map[string]string{"a": seen})
+		if err != nil {
+			t.Skip("ends before it begins")
+		}
+		all, err := c.Propose()
+		require.NoError(t, err)
+		changes := c.Changes(all)
+		moved := int64(0)
+		want := map[int]sequence.Change{}
+		for _, x := range changes {
+			want[x.Piece], moved = x, x.Moved
+			lines[2*x.Piece] = fmt.Sprintf(`from = "%d frames"`, x.From)
+			if x.Length != c.Pieces[x.Piece].Frames || x.Restated {
+				lines[2*x.Piece+1] = fmt.Sprintf(`length = "%d frames"`, x.Length)
+			}
+		}
+		b.Reset()
+		b.WriteString(song)
+		for i := range 4 {
+			b.WriteString(entry("a", lines[2*i], lines[2*i+1]))
+		}
+		then := joined(t, b.String(), map[string]string{"a": seen})
+		require.Equal(t, c.Frames+moved, then.Frames)
+		for i, p := range then.Pieces {
+			from, length := c.Pieces[i].From, c.Pieces[i].Frames
+			if x, ok := want[i]; ok {
+				from, length = x.From, x.Length
+			}
+			require.Equal(t, []int64{from, length}, []int64{p.From, p.Frames})
+		}
+	})
+}
+
+// An end that is said of the clip is said anew where the shots before it grow, though
+// nothing of its own changes; on both sides of that.
+func TestAnEndIsSaidAnew(t *testing.T) {
+	ends := func(last string) sequence.Change {
+		c := joined(t, "[music]\ntempo = 120\n"+entry("a", `length = "10 frames"`)+entry("a", `from = "15 frames"`, `length = "20 frames"`)+entry("blind", last),
+			map[string]string{"a": seen, "blind": across})
+		all, err := c.Propose()
+		require.NoError(t, err)
+		changes := c.Changes(all)
+		require.NotEmpty(t, changes)
+		before := changes[min(1, len(changes)-1)]
+		require.NotZero(t, before.Moved)
+		at := changes[len(changes)-1]
+		require.True(t, at.Piece < 2 || at.Moved == before.Moved && at.Restated, "%+v", changes)
+		return at
+	}
+	for last, length := range map[string]int64{`until = "60 frames"`: 30, `until = "beat 7"`: 42, `length = "2 beats"`: 24} {
+		x := ends(last)
+		assert.Equal(t, []any{2, int64(0), length}, []any{x.Piece, x.From, x.Length}, last)
+	}
+	assert.Less(t, ends(`length = "30 frames"`).Piece, 2)
+}
+
+// Where nobody sees that anything is off, nothing is better.
+func TestACutThatIsFineStays(t *testing.T) {
+	slow := strings.NewReplacer("harmonic", "3-4-5", `to = "140 mm"`, `to = "102 mm"`).Replace(seen)
+	for from, fine := range map[int]bool{0: true, 12: false} {
+		c := joined(t, entry("a", fmt.Sprintf(`from = "%d frames"`, from))+entry("a", `light = "dusk"`), map[string]string{"a": slow})
+		all, err := c.Propose()
+		require.NoError(t, err)
+		require.Len(t, all, 2)
+		assert.Equal(t, fine, all[0].Fine(), "%+v", all[0])
+		assert.Equal(t, !fine, all[0].Better())
+	}
+}
+
 func TestNothingIsProposedOfWhatIsNotSeen(t *testing.T) {
 	c := joined(t, entry("a", `length = "12 frames"`)+entry("a", `from = "30 frames"`), map[string]string{"a": across})
 	all, err := c.Propose()

@@ -7,6 +7,7 @@ import (
 
 	"seamrail/motion/base/source"
 	"seamrail/motion/base/unit"
+	"seamrail/motion/music"
 )
 
 // Use is which take of a shot is seen, and how it leaves the picture.
@@ -89,3 +90,6 @@ func (e Entry) Doubled(sequence string) error {
 // Lasts is the key that says how long an entry is seen: "length", "rounds" or "until"; ""
 // where none does.
 func (e Entry) Lasts() string { return e.lasts }
+
+// OnMusic tells whether the music names where an entry ends.
+func (e Entry) OnMusic() bool { return e.Beats.Beats.Sign() > 0 || music.Named(e.until.Text) }

@@ -10,16 +10,16 @@ import (
 
 // namesOf are the names of the recordings, one a piece: as the sequence has them, or the
 // beginning of the shot's file and the take, such as "REVEAL_2". Where another recording
-// would be called so too, the number of what is filmed stands for the file.
+// would be called so too, the number of what is filmed, or the next that is free, stands for
+// the file.
 func namesOf(c *sequence.Clip, footage []Footage) ([]string, error) {
-	type recording struct{ film, take int }
 	taken := map[string]recording{}
 	out := make([]string, len(c.Pieces))
 	for i, p := range c.Pieces {
 		if out[i] = p.Entry.Reel; out[i] == "" {
 			continue
 		}
-		name, this := strings.ToUpper(out[i]), recording{p.Film, footage[i].Number()}
+		name, this := strings.ToUpper(out[i]), recordingOf(p, footage[i])
 		if is, ok := taken[name]; ok && is != this {
 			return nil, p.Entry.Doubled(c.File)
 		}
@@ -29,15 +29,32 @@ func namesOf(c *sequence.Clip, footage []Footage) ([]string, error) {
 		if out[i] != "" {
 			continue
 		}
-		this := recording{p.Film, footage[i].Number()}
-		name := nameOf(p.Entry.File, this.take)
-		if is, ok := taken[name]; ok && is != this {
-			name = fmt.Sprintf("S%d_%d", this.film+1, this.take)
+		this, take := recordingOf(p, footage[i]), footage[i].Number()
+		name := nameOf(p.Entry.File, take)
+		for n := p.Film + 1; ; n++ {
+			if is, ok := taken[name]; !ok || is == this {
+				break
+			}
+			name = fmt.Sprintf("S%d_%d", n, take)
 		}
 		taken[name] = this
 		out[i] = name
 	}
 	return out, nil
+}
+
+// recording is a take of a shot, whatever a sequence has it stand for, or one that is to
+// be filmed of what there is to film.
+type recording struct {
+	file       string
+	take, film int
+}
+
+func recordingOf(p sequence.Piece, f Footage) recording {
+	if f.Planned() {
+		return recording{film: p.Film}
+	}
+	return recording{file: p.Entry.File, take: f.Take}
 }
 
 // nameOf is a name of at most sequence.MaxReel characters where the take has few enough

@@ -2,6 +2,7 @@ package timeline_test
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -153,9 +154,29 @@ func TestReels(t *testing.T) {
 		names = append(names, e.Reel)
 		assert.LessOrEqual(t, len(e.Reel), 8)
 	}
-	assert.Equal(t, []string{"LANTE_12", "S2_12", "A012C003", "SHOT_1"}, names)
+	assert.Equal(t, []string{"LANTE_12", "LANTE_12", "A012C003", "SHOT_1"}, names)
 	assert.Equal(t, "take 1, not filmed yet", tl.Events[2].Name())
 	assert.Equal(t, "take 12", tl.Events[0].Name())
+}
+
+// A name that stands for the file may be that of another file: S2 is the second shot, and
+// what a shot of another folder is called.
+func TestReelsOfShotsThatAreNumbered(t *testing.T) {
+	files := map[string]string{"s2.toml": sample.Across, "low/s2.toml": sample.Across, "s3.toml": sample.Across}
+	text := sample.Entry("s2.toml") + sample.Entry("low/s2.toml") + sample.Entry("s3.toml") + sample.Entry("s2.toml", `light = "dusk"`)
+	names := func(take int) (out []string) {
+		c := sample.Joined(t, text, files)
+		tl, err := timeline.Of(c, slices.Repeat([]timeline.Footage{{Take: take, Rounds: 3}}, len(c.Pieces)))
+		require.NoError(t, err)
+		for _, e := range tl.Events {
+			if !e.Again {
+				out = append(out, e.Reel)
+			}
+		}
+		return out
+	}
+	assert.Equal(t, []string{"S2_1", "S3_1", "S4_1", "S5_1"}, names(0), "not filmed: one each")
+	assert.Equal(t, []string{"S2_4", "S3_4", "S4_4", "S2_4"}, names(4), "one take, whatever light it is shown for")
 }
 
 func TestRefused(t *testing.T) {
