@@ -105,8 +105,10 @@ func aheadWords(s sequence.Spent) string {
 func cardWords(c sequence.Card, t sequence.Totals) string {
 	bytes := t.Bytes
 	switch {
-	case !c.Known():
+	case !c.Known() && bytes.Sign() == 0:
 		return "not known; state bitrate = \"400 Mbit/s\" or frame-size under [card], as the camera's manual has it"
+	case t.Unsized > 0 && !c.Known():
+		return fmt.Sprintf("%s for what is known; not known of %s; state bitrate = \"400 Mbit/s\" or frame-size under [card], or beside the shots", mediasize.SizeText(bytes), plain.Count(t.Unsized, "take"))
 	case t.Unsized > 0:
 		words := fmt.Sprintf("not known of the stills of %s; state frame-size = \"25 MB\" under [card], as the camera's manual has it for the format of its stills", plain.Count(t.Unsized, "take"))
 		if bytes.Sign() > 0 {

@@ -14,6 +14,8 @@ import (
 func TestCardWords(t *testing.T) {
 	film := sequence.Card{Rate: exact.Int(50e6), Size: exact.Int(128e9)}
 	assert.Contains(t, cardWords(sequence.Card{}, sequence.Totals{}), "not known; state bitrate")
+	assert.Equal(t, "64 GB", cardWords(sequence.Card{}, sequence.Totals{Bytes: exact.Int(64e9)}), "said of each shot")
+	assert.Contains(t, cardWords(sequence.Card{}, sequence.Totals{Bytes: exact.Int(64e9), Unsized: 3}), "64 GB for what is known; not known of 3 takes; state bitrate")
 	assert.Equal(t, "64 GB, 50 % of a card of 128 GB", cardWords(film, sequence.Totals{Bytes: exact.Int(64e9)}))
 	assert.Equal(t, "128 GB, 100 % of a card of 128 GB", cardWords(film, sequence.Totals{Bytes: exact.Int(128e9)}))
 	assert.Equal(t, "128 GB: at least 2 cards of 128 GB", cardWords(film, sequence.Totals{Bytes: exact.Int(128e9 + 1)}))

@@ -5,6 +5,7 @@ import (
 
 	"seamrail/motion/base/exact"
 	"seamrail/motion/base/list"
+	"seamrail/motion/base/source"
 	"seamrail/motion/edit/schedule"
 )
 
@@ -32,13 +33,14 @@ func (f Film) Kind() Kind {
 }
 
 // film lists what there is to film and finds the order for it.
-func (c *Clip) film() {
+func (c *Clip) film(report *source.Report) {
 	lamps := lights{}
 	type one struct {
 		file  string
 		setup schedule.Setup
 	}
 	index := map[one]int{}
+	var said []Recording // of each film
 	for i := range c.Pieces {
 		p := &c.Pieces[i]
 		key := one{p.Entry.File, p.setup(lamps)}
@@ -47,9 +49,14 @@ func (c *Clip) film() {
 			n = len(c.Films)
 			index[key] = n
 			c.Films = append(c.Films, c.filmOf(*p, key.setup))
+			said = append(said, Recording{})
 		}
 		f := &c.Films[n]
+		said[n] = said[n].with(report, p.Entry.Recording, p.Entry.path)
 		f.Pieces, f.Takes, p.Film = append(f.Pieces, i), max(f.Takes, p.Entry.Takes), n
+	}
+	for i := range c.Films {
+		c.Films[i].sized(said[i], c.Card)
 	}
 	work := list.Map(c.Films, func(f Film) schedule.Setup { return f.Setup })
 	c.Order = schedule.Find(work, c.costs())
@@ -75,11 +82,14 @@ func (c *Clip) filmOf(p Piece, setup schedule.Setup) Film {
 	lead := c.Card.Lead.Mul(rate).Ceil().Whole()
 	f.Recorded = moving + 2*lead
 	f.Record = exact.Int(f.Recorded).Quo(rate)
-	own := p.Entry.Recording
-	f.Stills = own.stills(rate)
-	f.Bytes = own.of(c.Card).bytes(f)
 	f.Spent = c.spent(p, exact.Int(lead).Quo(rate))
 	return f
+}
+
+// sized tells what a camera makes of it, and how large that is.
+func (f *Film) sized(own Recording, card Card) {
+	f.Stills = own.stills(f.Shot.Clock.Capture)
+	f.Bytes = own.of(card).bytes(*f)
 }
 
 // lights names each set of lamps by the shot that first has it.

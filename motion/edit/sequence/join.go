@@ -36,7 +36,10 @@ func Join(s Sequence, planned []Planned) (*Clip, error) {
 	if err := report.Faults.Err(); err != nil {
 		return nil, err
 	}
-	c.film()
+	c.film(report)
+	if err := report.Faults.Err(); err != nil {
+		return nil, err
+	}
 	return c, c.cut()
 }
 

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"seamrail/motion/base/exact"
 	"seamrail/motion/edit/sequence"
 	"seamrail/motion/plan/sample/many"
 )
@@ -238,6 +239,20 @@ func TestUses(t *testing.T) {
 	c := joined(t, entry("a", `dissolve = "0.5 s"`), map[string]string{"a": across})
 	assert.EqualValues(t, 12, c.Pieces[0].Dissolve)
 	assert.False(t, c.Pieces[0].Rounded)
+}
+
+// Entries of one recording say of it together what they say, and not against each other.
+func TestARecordingIsSaidOnce(t *testing.T) {
+	files := map[string]string{"a": across}
+	c := joined(t, entry("a")+entry("a", `bitrate = "80 Mbit/s"`, `records = "film"`)+entry("a", `bitrate = "10 MB/s"`)+entry("a", `light = "dusk"`, `records = "stills"`, `frame-size = "1 MB"`), files)
+	require.Len(t, c.Films, 2)
+	assert.Equal(t, c.Films[0].Record.Mul(exact.Int(10e6)).String(), c.Films[0].Bytes.String())
+	assert.Equal(t, []sequence.Kind{sequence.Filmed, sequence.Stills}, []sequence.Kind{c.Films[0].Kind(), c.Films[1].Kind()})
+	for _, x := range [][3]string{{`records = "stills"`, `records = "film"`, `shot[2].records "film"`}, {`bitrate = "80 Mbit/s"`, `bitrate = "81 Mbit/s"`, `shot[2].bitrate "81 Mbit/s"`}, {`frame-size = "1 MB"`, `frame-size = "2 MB"`, `shot[2].frame-size "2 MB"`}} {
+		_, err := join(t, entry("a", x[0])+entry("a", x[1]), files)
+		assert.ErrorContains(t, err, x[2]+" differs from what a [[shot]] before it says of the same recording; say it once, or the same")
+		joined(t, entry("a", x[0])+entry("a", x[1], `light = "dusk"`), files)
+	}
 }
 
 // BenchmarkPropose looks for the best of 25 by 25 pairs of frames for each of two cuts.

@@ -15,6 +15,8 @@ type Recording struct {
 	Records Kind
 	Rate    exact.Rat // bytes a real second; 0 = as the card has it
 	Frame   exact.Rat // bytes a frame; 0 = as the card has it
+
+	records, rate, frame source.Text
 }
 
 // Kind is what a camera makes of a shot.
@@ -30,12 +32,42 @@ func (r RawRecording) build(report *source.Report, path string) Recording {
 	out := Recording{
 		Rate:  measured(report, r.Bitrate, path+"bitrate", mediasize.ParseRate),
 		Frame: measured(report, r.FrameSize, path+"frame-size", mediasize.ParseSize),
+
+		records: r.Records, rate: r.Bitrate, frame: r.FrameSize,
 	}
 	if r.Records.Set {
 		word, _ := report.Choice(r.Records, path+"records", string(Filmed), string(Stills))
 		out.Records = Kind(word)
 	}
 	return out
+}
+
+// with is what two entries say of one recording, whichever of them says it. Where they
+// differ, that is told of the second, at path.
+func (r Recording) with(report *source.Report, other Recording, path string) Recording {
+	differs := func(t source.Text, key string) {
+		report.Wrong(t, path+key, "differs from what a [[shot]] before it says of the same recording", "say it once, or the same")
+	}
+	switch {
+	case r.Records == "":
+		r.Records = other.Records
+	case other.Records != "" && other.Records != r.Records:
+		differs(other.records, "records")
+	}
+	for _, x := range []struct {
+		to    *exact.Rat
+		other exact.Rat
+		text  source.Text
+		key   string
+	}{{&r.Rate, other.Rate, other.rate, "bitrate"}, {&r.Frame, other.Frame, other.frame, "frame-size"}} {
+		switch {
+		case x.to.Sign() == 0:
+			*x.to = x.other
+		case x.other.Sign() != 0 && !x.other.Equal(*x.to):
+			differs(x.text, x.key)
+		}
+	}
+	return r
 }
 
 // minFilm is the slowest rate, in frames a second, that cameras film at; slower ones
