@@ -31,8 +31,22 @@ func (d Data) Brief() report.Report {
 			}
 		}
 	}
+	p.undissolved()
 	p.troubles()
 	return p.Report
+}
+
+// undissolved tells of dissolves that the sequence asks for and the takes do not bear.
+func (p *page) undissolved() {
+	if p.d.Timeline == nil {
+		return
+	}
+	for i, j := range p.d.Timeline.Joins {
+		if j.Stated && j.Lacks != "" {
+			p.Add(report.Field{Label: between(*p.d.Timeline, i), Text: p.where(j) + "no dissolve", Tone: joinTone(j), Mark: joinMark(j)})
+			p.Toned(report.Dim, "", j.Lacks)
+		}
+	}
 }
 
 // ready names the shots that are ready together, with what is not known of one or the

@@ -141,7 +141,11 @@ func (p *page) take(t timeline.Timeline, e timeline.Event) {
 		tone = report.Fair
 	}
 	p.Toned(tone, fmt.Sprintf("%3d", e.Piece+1), words)
-	p.Toned(report.Dim, "", fmt.Sprintf("handles of %d and %d frames on the timeline, round %d of %d%s", e.Before, e.After, e.Round+1, e.Rounds, offWords(e)))
+	back := ""
+	if r := t.Piece(e).Trajectory; r.RoundFrames() > r.Captured() && e.Before+e.After > 0 {
+		back = ", the rig's way back in them"
+	}
+	p.Toned(report.Dim, "", fmt.Sprintf("handles of %d and %d frames on the timeline%s, round %d of %d%s", e.Before, e.After, back, e.Round+1, e.Rounds, offWords(e)))
 	p.Toned(report.Dim, "", ownSeam(t.Piece(e), e))
 	p.Toned(report.Dim, "", strings.Join(e.Notes, "; "))
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"seamrail/motion/base/exact"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/edit/sequence"
 )
 
@@ -166,14 +167,18 @@ func (t *Timeline) dissolve(i int) {
 		return
 	}
 	beforeMost, afterMost := min(b.Before, t.room(i)), min(a.After, t.room((i+1)%n))
-	if closing { // all of it before the end: what comes after is the beginning, which stays
-		afterMost = 0
+	there := b.Before + a.After // in the takes, however short the shots are
+	if closing {                // all of it before the end: what comes after is the beginning, which stays
+		afterMost, there = 0, b.Before
 	}
 	j.Most = beforeMost + afterMost
 	length := min(wanted, j.Most)
 	switch {
 	case length < wanted && j.Stated:
-		j.Lacks = fmt.Sprintf("a dissolve of %d frames is asked for, and the takes have %d beside the cut: \"%d frames\" would fit, or a take of more rounds", wanted, j.Most, j.Most)
+		j.Lacks = fmt.Sprintf("a dissolve of %s is asked for, and the takes have %d beside the cut: \"%d frames\" would fit, or a take of more rounds", plain.Count(wanted, "frame"), j.Most, j.Most)
+		if there >= wanted {
+			j.Lacks = fmt.Sprintf("a dissolve of %s is asked for, and no more than half of a shot dissolves at one end of it: \"%d frames\" would fit, or longer shots", plain.Count(wanted, "frame"), j.Most)
+		}
 		return
 	case length < leastDissolve:
 		j.Lacks = fmt.Sprintf("a dissolve would hide it, and the takes have %d frames beside it: a take of more rounds, or a piece that begins later in the loop, would do", j.Most)

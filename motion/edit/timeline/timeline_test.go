@@ -159,6 +159,18 @@ func TestReels(t *testing.T) {
 	assert.Equal(t, "take 12", tl.Events[0].Name())
 }
 
+// What is short is told: the takes, or the shots.
+func TestWhyThereIsNoDissolve(t *testing.T) {
+	for _, x := range []struct{ a, b, want string }{
+		{`length = "9 frames"`, `length = "8 frames"`, ""}, // 4 and 4
+		{`length = "7 frames"`, `length = "8 frames"`, `a dissolve of 8 frames is asked for, and no more than half of a shot dissolves at one end of it: "7 frames" would fit, or longer shots`},
+		{"rounds = 3", "rounds = 3", `a dissolve of 8 frames is asked for, and the takes have 0 beside the cut: "0 frames" would fit, or a take of more rounds`},
+	} {
+		tl := of(t, sample.Entry("a.toml", x.a, `dissolve = "8 frames"`)+sample.Entry("a.toml", x.b, `light = "dusk"`), 3)
+		assert.Equal(t, x.want, tl.Joins[0].Lacks)
+	}
+}
+
 // A name that stands for the file may be that of another file: S2 is the second shot, and
 // what a shot of another folder is called.
 func TestReelsOfShotsThatAreNumbered(t *testing.T) {
