@@ -38,13 +38,16 @@ func (s Sheet) Cautions(rounds int64) []string {
 			out = append(out, again)
 		}
 		for _, d := range s.Cues[i+1:] {
-			if c.Hand == d.Hand && !oneDimmer(c, d) && s.meet(c, d) {
+			if c.Hand == d.Hand && !oneThing(c, d) && !s.clash(c, d) && s.meet(c, d) {
 				out = append(out, fmt.Sprintf("%s and %s are both counted to the %s at once: give one another hand, or fewer beats", c.Name, d.Name, Called(c.Hand)))
 			}
 		}
 	}
 	for _, h := range s.Hasty() {
 		out = append(out, h.String()+"; "+h.Cure()+" would do")
+	}
+	for _, m := range s.Clashes() {
+		out = append(out, m.String()+"; "+m.Cure()+" would do")
 	}
 	for _, m := range s.Muddled() {
 		out = append(out, m.String())
@@ -89,9 +92,15 @@ func (s Sheet) meet(c, d Cue) bool { return s.overlap(c, d, c.Moves(), d.Moves()
 // overlap tells whether the time from the first beat to c until some instant of
 // its round has a part with that of d, in any rounds.
 func (s Sheet) overlap(c, d Cue, untilC, untilD exact.Rat) bool {
+	return s.share(c, d, [2]exact.Rat{c.First(), untilC}, [2]exact.Rat{d.First(), untilD})
+}
+
+// share tells whether a time of c's round and one of d's have a part in common, in any
+// rounds in which both happen.
+func (s Sheet) share(c, d Cue, ofC, ofD [2]exact.Rat) bool {
 	round := s.Plan.Round()
-	first := c.First().Sub(untilD).Quo(round).Ceil().Whole()
-	last := untilC.Sub(d.First()).Quo(round).Floor().Whole()
+	first := ofC[0].Sub(ofD[1]).Quo(round).Ceil().Whole()
+	last := ofC[1].Sub(ofD[0]).Quo(round).Floor().Whole()
 	for apart := first; apart <= last; apart++ {
 		if happen(c, d, apart) {
 			return true

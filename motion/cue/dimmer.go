@@ -92,9 +92,3 @@ func rounded(v exact.Rat, decimals int, to func(exact.Rat) exact.Rat) string {
 	}
 	return to(v.Mul(grain)).Quo(grain).Decimal(decimals)
 }
-
-// oneDimmer tells whether two cues are of one lamp: a hand at its dimmer knows which is
-// which.
-func oneDimmer(c, d Cue) bool {
-	return c.Dims != nil && d.Dims != nil && c.Dims.Lamp == d.Dims.Lamp
-}

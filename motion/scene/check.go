@@ -133,11 +133,16 @@ func (c *checker) lens(l Lens) {
 		return
 	}
 	f, u := l.FocalLength.Value, l.Focus.Value
-	if u <= f {
-		c.add("camera.focus", unit.Format(u, unit.Length), "must be beyond the focal length, "+unit.Format(f, unit.Length),
-			"no picture forms nearer; at 1:1 it is "+unit.Format(2*f, unit.Length))
-	} else if l.Magnification.Given && l.Magnification.Value > 0 {
+	if c.forms(l); u > f && l.Magnification.Given && l.Magnification.Value > 0 {
 		c.twice("camera.focus", u, optics.FocusAt(f, l.Magnification.Value), "where this focal length magnifies so")
+	}
+}
+
+// forms wants the plane in focus where a picture of it forms.
+func (c *checker) forms(l Lens) {
+	if f, u := l.FocalLength, l.Focus.Value; f.Given && u <= f.Value {
+		c.add("camera.focus", unit.Format(u, unit.Length), "must be beyond the focal length, "+unit.Format(f.Value, unit.Length),
+			"no picture forms nearer; at 1:1 it is "+unit.Format(2*f.Value, unit.Length))
 	}
 }
 

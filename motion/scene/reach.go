@@ -18,7 +18,9 @@ func (c *checker) marks(l Lens) {
 	c.within("camera.greatest-magnification", l.Greatest, 1e-6, 1000, unit.Number)
 	c.above("camera.nearest-focus", l.Nearest, unit.Length, "200 mm")
 	c.within("camera.extension", l.Extension, 0, MaxLength, unit.Length)
-	c.within("camera.breathing", l.Breathing, minBreathing, maxBreathing, unit.Number)
+	if b := l.Breathing; b.Given && !(minBreathing <= b.Value && b.Value <= maxBreathing) {
+		c.add("camera.breathing", percent(b.Value), "must be from "+percent(minBreathing)+" to "+percent(maxBreathing), "")
+	}
 	if len(c.list) > 0 {
 		return
 	}
@@ -27,7 +29,7 @@ func (c *checker) marks(l Lens) {
 	c.magnifies(l)
 	c.pulled(l)
 	if l.Breathing.Given && l.Closest() == 0 {
-		c.add("camera.breathing", plainly(100*l.Breathing.Value, 3)+" %", "is at the nearest focus of the lens by itself, which is not known",
+		c.add("camera.breathing", percent(l.Breathing.Value), "is at the nearest focus of the lens by itself, which is not known",
 			"state its nearest-focus, and leave breathing out where it stands on rings")
 	}
 }
@@ -38,6 +40,8 @@ const (
 	minBreathing = -0.5
 	maxBreathing = 5
 )
+
+func percent(share float64) string { return plainly(100*share, 3) + " %" }
 
 func (c *checker) aperture(l Lens) {
 	if !l.Widest.Given || !l.Smallest.Given {
@@ -150,8 +154,10 @@ func (c *checker) pulled(l Lens) {
 		one := checker{}
 		at := l
 		at.Magnification, at.Focus = Number{}, Is(k.Pos)
-		one.nearest(at)
-		one.magnifies(at)
+		if one.forms(at); len(one.list) == 0 {
+			one.nearest(at)
+			one.magnifies(at)
+		}
 		for _, f := range one.list {
 			f.Quantity = fmt.Sprintf("camera.pull.keys[%d].focus", i+1)
 			c.list = append(c.list, f)

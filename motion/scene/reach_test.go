@@ -46,7 +46,7 @@ func TestWhatTheLensHas(t *testing.T) {
 		{func(l *scene.Lens) { l.FocalLength, l.Magnification, l.Extension = scene.Number{}, is(1), is(25) }, ""}, // what the rings do is not known
 		{func(l *scene.Lens) { l.Breathing = is(5) }, ""},
 		{func(l *scene.Lens) { l.Breathing = is(-0.5) }, ""},
-		{func(l *scene.Lens) { l.Breathing = is(5.01) }, "camera.breathing 5.01 must be from -0.5 to 5"},
+		{func(l *scene.Lens) { l.Breathing = is(5.01) }, "camera.breathing 501 % must be from -50 % to 500 %"},
 		{func(l *scene.Lens) { l.Breathing, l.Nearest = is(0.04), scene.Number{} }, ""}, // its greatest magnification tells where
 		{func(l *scene.Lens) { l.Breathing, l.Nearest, l.Greatest = is(0.04), scene.Number{}, scene.Number{} }, "camera.breathing 4 % is at the nearest focus of the lens by itself, which is not known"},
 		{func(l *scene.Lens) { l.Breathing, l.Extension = is(0.04), is(25) }, "camera.breathing 4 % is at the nearest focus"},

@@ -15,13 +15,18 @@ const leavingOf = "remains of "
 func (c Case) hands() []picture.Verdict {
 	var out []picture.Verdict
 	for _, q := range c.Cues.Cues {
-		if q.Dims == nil {
+		if q.Dims == nil && !q.Ring {
 			out = append(out, c.leaving(q))
 		}
 	}
 	for _, h := range c.Cues.Hasty() {
 		out = append(out, picture.Verdict{
 			Check: "fade of " + h.Lamp + " by hand", Level: picture.Poor, Text: h.String(), Cures: []string{h.Cure()},
+		})
+	}
+	for _, m := range c.Cues.Clashes() {
+		out = append(out, picture.Verdict{
+			Check: "clash of " + m.One + " and " + m.Other, Level: picture.Poor, Text: m.String(), Cures: []string{m.Cure()},
 		})
 	}
 	for _, m := range c.Cues.Muddled() {

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"seamrail/motion/base/exact"
 	"seamrail/motion/base/source"
 	"seamrail/motion/camera/lensview"
 	"seamrail/motion/camera/picture"
@@ -476,6 +477,20 @@ func BenchmarkVerdicts(b *testing.B) {
 	}
 }
 
+// A turn of the focus ring leaves nothing behind that anybody would have to be told of.
+func TestATurnOfTheRingLeavesNothing(t *testing.T) {
+	c := made(t, 0, fmt.Sprintf(bench, ""), clockOf, there,
+		"[camera.pull]\nkeys = [{ at = \"0 frames\", focus = \"409 mm\" }, { at = \"120 frames\", focus = \"349 mm\" }]\n")
+	pulled := c.Shot.WithTurns([]shot.Turn{{Sets: exact.Int(0), Arrives: exact.Int(5), To: 349}}, c.Plan.Round())
+	hands, err := cue.New(c.Plan, pulled)
+	require.NoError(t, err)
+	require.NotEmpty(t, hands.Cues)
+	c.Cues = hands
+	for _, v := range c.Verdicts() {
+		assert.NotContains(t, v.Check, "focus to")
+	}
+}
+
 // A fade that no hand can make will not do, and one that a hand can is not spoken of.
 func TestAFadeTooQuickForAHand(t *testing.T) {
 	const lamp = "[[scene.lamps]]\nname = \"key\"\nby = \"hand\"\nfade = { from = \"0 %\", to = \"85 %\" }\n"
@@ -496,4 +511,29 @@ func TestAFadeTooQuickForAHand(t *testing.T) {
 	assert.Equal(t, picture.Poor, got[0].Level)
 	assert.Contains(t, got[0].Text, "key fades in 0.5 s of real time")
 	assert.Contains(t, got[0].Cures[0], "a retime of 0.2 or more")
+}
+
+// A hand that dims a lamp does nothing else meanwhile; what it does before is no matter,
+// nor what another hand does.
+func TestOneHandForTwoThings(t *testing.T) {
+	of := func(at, hand string) []picture.Verdict {
+		c := made(t, 0, fmt.Sprintf(bench, ""), clockOf, there,
+			"[[scene.lamps]]\nname = \"key\"\nby = \"hand\"\nhand = \"left\"\nkeys = [{ at = \"0 frames\", level = \"0 %\", hold = \"120 frames\" }, { at = \"150 frames\", level = \"85 %\", hold = \"30 frames\" }]\nbetween = \"3-4-5\"\n",
+			"[[cue]]\nname = \"petal\"\nbeats = 0\nreaction = \"0 s\"\nleaves = \"nothing\"\nat = \""+at+"\"\nhand = \""+hand+"\"\n")
+		var out []picture.Verdict
+		for _, v := range c.Verdicts() {
+			if strings.HasPrefix(v.Check, "clash of") {
+				out = append(out, v)
+			}
+		}
+		return out
+	}
+	got := of("135 frames", "left")
+	require.Len(t, got, 1)
+	assert.Equal(t, picture.Poor, got[0].Level)
+	assert.Equal(t, "petal and the dimmer of key both take the left hand at once: it cannot do both", got[0].Text)
+	assert.Len(t, of("150 frames", "left"), 1, "as it arrives")
+	assert.Empty(t, of("151 frames", "left"))
+	assert.Empty(t, of("119 frames", "left"))
+	assert.Empty(t, of("135 frames", "right"))
 }

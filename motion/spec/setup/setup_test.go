@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/motion/base/source"
+	"seamrail/motion/scene"
 	"seamrail/motion/spec/setup"
 	"seamrail/motion/spec/shot"
 )
@@ -171,6 +172,24 @@ func TestWhatTakesThePlaceOfWhat(t *testing.T) {
 			check(t, s)
 		})
 	}
+}
+
+// A pull of a set-up is taken out, or what it says in part.
+func TestWithoutThePullOfASetUp(t *testing.T) {
+	on := func(besides string) scene.Lens {
+		f := shotOn(besides)
+		f["table.toml"] += "[camera.pull]\nhand = \"left\"\nkeys = [{ at = \"0 frames\", focus = \"409 mm\" }, { at = \"60 frames\", focus = \"349 mm\" }]\n"
+		f["table.toml"] = strings.Replace(f["table.toml"], "focus    = \"380 mm\"\n", "", 1)
+		s, err := f.decode("a.toml")
+		require.NoError(t, err)
+		return s.Scene.Lens
+	}
+	require.NotNil(t, on("").Pull)
+	assert.Len(t, on("").Pull.Marks, 2)
+	assert.Nil(t, on("[camera.pull]\nwithout = true\n").Pull)
+	follows := on("[camera.pull]\nwithout = [\"keys\"]\nfollow = \"product\"\n").Pull
+	assert.True(t, follows.Product)
+	assert.Equal(t, "left", follows.Hand)
 }
 
 // Set-ups lie over each other: a later one over an earlier one, one over those that it

@@ -48,8 +48,9 @@ type Cue struct {
 
 	Dims *Dimming // what a hand does at a dimmer; nil where it does something else
 
-	Ring   bool // of a hand on the focus ring, which rides with the camera
-	Faulty bool // not understood: some fault says why
+	Busy   exact.Rat // real s that the hand is at it from its move on; 0 where it lets go at once
+	Ring   bool      // of a hand on the focus ring, which rides with the camera
+	Faulty bool      // not understood: some fault says why
 
 	path string // "cue[1]."
 	said map[string]source.Text

@@ -117,6 +117,12 @@ func (d dimmer) fade(paced bool) *fade.Fade {
 	if d.Wrongs() > before || !d.Time.Known {
 		return nil
 	}
+	if t := d.raw.Keys; t != nil && stays(out.Keys) {
+		last := t[len(t)-1].Level
+		d.Wrong(last, fmt.Sprintf("%skeys[%d].level", d.Path, len(t)), "is where every key is, and the light does not change",
+			fmt.Sprintf("to stay there, say level = %s in place of the keys", last.Quoted()))
+		return nil
+	}
 	if _, err := out.Over(out.Loop); err != nil { // what the checks above do not know of
 		d.Add(d.At, d.Path+"level", "", err.Error(), "")
 		return nil

@@ -85,6 +85,7 @@ func fadeCues(c Cue, l scene.Lamp, w fade.Way, n int, loop clock.Loop) (begins, 
 	begins.Name, over.Name = l.Name+" "+way, l.Name+" is "+way
 	begins.At, over.At = nanos(w.From), nanos(w.To)
 	lasts := over.At.Sub(begins.At)
+	begins.Busy = lasts
 	begins.Dims = &Dimming{Lamp: l.Name, Lasts: lasts, Jumps: l.Fade.Jumps(), Words: fmt.Sprintf("dial from %s to %s by frame %s, in %s s",
 		dial(w.Begins), dial(w.Ends), over.At.Mul(exact.Int(loop.Screen)).Quo(loop.Real()).Decimal(1), lasts.Decimal(3))}
 	over.Dims = &Dimming{Lamp: l.Name, Words: "dial at " + dial(w.Ends)}

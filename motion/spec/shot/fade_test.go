@@ -72,6 +72,7 @@ func TestWrongFades(t *testing.T) {
 		`fade = { from = "0 %", to = "9 %", law = "quiet" }`:            `f:14:42: scene.lamps[1].fade.law "quiet" is for what swings, and a lamp does not; "3-4-5" would do`,
 		`fade = { from = "0 %", to = "9 %", dwell-far = "144 frames" }`: `f:14:48: scene.lamps[1].fade.dwell-far "144 frames" leaves no time to move`,
 		`keys = []`: `f:12:9: scene.lamps[1].keys (0 of them) must be 1 to 256; such as keys = [{ at = "0 frames", level = "85 %" }, { at = "72 frames", level = "10 %" }]`,
+		`keys = [{ at = "9 frames", level = "5 %" }]`:                                     `f:14:36: scene.lamps[1].keys[1].level "5 %" is where every key is, and the light does not change; to stay there, say level = "5 %" in place of the keys`,
 		`keys = [{ at = "0 frames", level = "101 %" }]`:                                   `f:14:36: scene.lamps[1].keys[1].level "101 %" must be from 0 % to 100 %`,
 		`keys = [{ at = "0 frames" }]`:                                                    `f:14:9: scene.lamps[1].keys[1].level is missing; give it, such as level = "85 %"`,
 		`keys = [{ at = "-1 frames", level = "1 %" }]`:                                    `f:14:16: scene.lamps[1].keys[1].at "-1 frames" must be 0 or more`,

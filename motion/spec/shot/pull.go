@@ -20,12 +20,13 @@ import (
 
 // RawPull is the [camera.pull] table.
 type RawPull struct {
-	Place   source.Place `toml:"-"`
-	Hand    source.Text  `toml:"hand" jsonschema:"example=right" jsonschema_description:"Whose hand; with two, each has a side of the click track."`
-	Follow  source.Text  `toml:"follow" instead:"keys,between" jsonschema:"enum=product" jsonschema_description:"What stays in focus all the time: the product's near face; in place of keys."`
-	Keys    []RawMark    `toml:"keys" instead:"follow" jsonschema:"minItems=1" jsonschema_description:"What is in focus at times of the loop."`
-	Between source.Text  `toml:"between" jsonschema:"example=3-4-5" jsonschema_description:"The motion law from one of the keys to the next, from rest to rest; left out, along the smoothest curve that never passes a key."`
-	Beats   source.Text  `toml:"beats" jsonschema:"example=3" jsonschema_description:"How many beats are counted to the hand before each pull."`
+	Place   source.Place   `toml:"-"`
+	Without source.Without `toml:"without" jsonschema_description:"What set-ups say of it is taken out: all of it (true), or some of its keys (a list)."`
+	Hand    source.Text    `toml:"hand" jsonschema:"example=right" jsonschema_description:"Whose hand; with two, each has a side of the click track."`
+	Follow  source.Text    `toml:"follow" instead:"keys,between" jsonschema:"enum=product" jsonschema_description:"What stays in focus all the time: the product's near face; in place of keys."`
+	Keys    []RawMark      `toml:"keys" instead:"follow" jsonschema:"minItems=2" jsonschema_description:"What is in focus at times of the loop."`
+	Between source.Text    `toml:"between" jsonschema:"example=3-4-5" jsonschema_description:"The motion law from one of the keys to the next, from rest to rest; left out, along the smoothest curve that never passes a key."`
+	Beats   source.Text    `toml:"beats" jsonschema:"example=3" jsonschema_description:"How many beats are counted to the hand before each pull."`
 }
 
 // RawMark is one of the keys of a pull.
@@ -87,6 +88,12 @@ func (l *sceneReader) pull(raw RawCamera) {
 		return
 	}
 	if !out.Product {
+		if stays(out.Marks) {
+			last := p.Keys[len(p.Keys)-1].Focus
+			r.Wrong(last, fmt.Sprintf("%skeys[%d].focus", r.Path, len(p.Keys)), "is where every key is, and the hand has nothing to do",
+				fmt.Sprintf("to stay there, say focus = %s in place of the pull", last.Quoted()))
+			return
+		}
 		if _, err := out.Over(out.Loop); err != nil { // what the checks above do not know of
 			r.Add(p.Place, r.Path+"keys", "", err.Error(), "")
 			return
@@ -117,6 +124,11 @@ func (l *sceneReader) pulled(r *move.Reader, p RawPull, to *pull.Pull) {
 		return
 	}
 	to.Between = law
+}
+
+// stays tells whether keys all are at one place.
+func stays(keys []track.Key) bool {
+	return !slices.ContainsFunc(keys, func(k track.Key) bool { return k.Pos != keys[0].Pos })
 }
 
 // ring reads the scale of the lens. Distances are engraved from the sensor, so that what
@@ -209,7 +221,8 @@ func (s Shot) WithTurns(turns []Turn, round exact.Rat) Shot {
 		}
 		focus := unit.Format(math.Round(t.To), unit.Length)
 		c := cue("focus to "+focus, t.Sets)
-		if c.Beats = min(p.Beats, since.Quo(usualBeat).Ceil().Whole()-1); c.Beats == 0 && p.Beats == 0 {
+		c.Busy = wrapped(t.Arrives.Sub(t.Sets), round)
+		if c.Beats = min(p.Beats, since.Quo(usualBeat).Ceil().Whole()-1); c.Beats == 0 {
 			c.Reaction = usualReaction
 		}
 		s.Cues = append(s.Cues, c)

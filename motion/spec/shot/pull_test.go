@@ -67,6 +67,8 @@ func TestPullsThatAreWrong(t *testing.T) {
 		{`focus = "349 mm"`, `pos = "349 mm"`, `23:23: camera.pull.keys[2].pos is not a key that means anything here`},
 		{`at = "66 frames"`, `at = "0 frames"`, `23:10: camera.pull.keys[2].at "0 frames" must come after the key before it and its hold`},
 		{`at = "66 frames"`, `at = "144 frames"`, `23:10: camera.pull.keys[2].at "144 frames" must be over, its hold too, before the loop comes round`},
+		{`focus = "349 mm"`, `focus = "90 mm"`, `23:31: camera.pull.keys[2].focus 90 mm must be beyond the focal length, 100 mm; no picture forms nearer`},
+		{`focus = "349 mm"`, `focus = "409 mm"`, `23:31: camera.pull.keys[2].focus "409 mm" is where every key is, and the hand has nothing to do; to stay there, say focus = "409 mm" in place of the pull`},
 		{`at = "0 frames"`, `at = "70 frames"`, `23:10: camera.pull.keys[2].at "66 frames" must come after the key before it`},
 		{`hold = "12 frames"`, `hold = "78 frames"`, `23:10: camera.pull.keys[2].at "66 frames" must be over, its hold too`},
 		{`hand = "right"`, `follow = "product"`, `22:3: camera.pull.keys say what is in focus, and so does follow`},
@@ -112,6 +114,11 @@ func TestCuesOfAPull(t *testing.T) {
 	turns[1].Sets = sec(80)
 	assert.Len(t, s.WithTurns(turns, round).Cues, 4)
 	assert.Empty(t, s.Cues, "the shot itself is as it was")
+	turns[0].Sets = sec(50)
+	hurried := s.WithTurns(turns, round).Cues[2]
+	assert.Equal(t, "focus to 409 mm", hurried.Name)
+	assert.Zero(t, hurried.Beats, "0.3 s after the turn before")
+	assert.Equal(t, "1/5", hurried.Reaction.String(), "what is not counted to has to be reacted to")
 	turns = []shot.Turn{{sec(590), sec(620), 349}}
 	late := s.WithTurns(turns, round).Cues
 	assert.Equal(t, "1/5", late[1].At.String(), "it arrives in the next round")
