@@ -182,7 +182,7 @@ func TestPullsThatCannotBe(t *testing.T) {
 	assert.ErrorContains(t, err, "camera.pull pulls the focus, and so does axis pull")
 	s.Lens.Pull.Marks[1].Pos = 100
 	_, err = picture.Examine(pushed(t), s)
-	assert.ErrorContains(t, err, "camera.pull 100 mm must be beyond the focal length, 100 mm at frame 120")
+	assert.ErrorContains(t, err, "camera.pull.keys[2].focus 100 mm must be beyond the focal length, 100 mm")
 	s.Lens.Pull.Marks[1].Pos = 100.1
 	_, err = picture.Examine(pushed(t), s)
 	assert.NoError(t, err)
