@@ -46,7 +46,8 @@ func (e *eye) checks(rows []Row) []check {
 		out = append(out, check{ofView | ofPlay, false, func() Verdict { return e.backlashVerdict(i) }})
 	}
 	out = append(out,
-		check{ofExposed | ofIris, false, func() Verdict { return e.focusVerdict(rows) }},
+		// A pull keeps its own times, and a hand is as late in a longer loop.
+		check{ofExposed | ofIris, e.byHand(), func() Verdict { return e.focusVerdict(rows) }},
 		check{ofFocus | ofIris | ofMotion, false, func() Verdict { return e.apertureVerdict(rows) }},
 		check{ofFocus | ofIris | ofMotion | ofShutter | ofLight, false, func() Verdict { return e.exposureVerdict(rows) }},
 		check{ofShutter | ofLight, false, e.flickerVerdict},

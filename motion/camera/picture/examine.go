@@ -1,6 +1,10 @@
 package picture
 
-import "seamrail/motion/scene"
+import (
+	"slices"
+
+	"seamrail/motion/scene"
+)
 
 // Examine looks at the picture of a move, and tries what may cure what is found. It
 // returns an error, a fault.List, where numbers of the scene contradict each other
@@ -44,6 +48,11 @@ func Glance(m Motion, s scene.Scene, frames int64) (Report, error) {
 	if err != nil {
 		return Report{}, err
 	}
-	rows, every := e.rows(frames, e.quickRow)
-	return Report{Rows: rows, Every: every, Assumed: e.assumed, Verdicts: answers(e.paced(rows))}, nil
+	row := e.quickRow
+	if e.byHand() { // whose focus the pace decides too
+		row = e.row
+	}
+	rows, every := e.rows(frames, row)
+	asked := slices.DeleteFunc(e.checks(rows), func(c check) bool { return !c.paced })
+	return Report{Rows: rows, Every: every, Assumed: e.assumed, Verdicts: answers(asked)}, nil
 }

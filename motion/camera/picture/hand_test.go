@@ -176,6 +176,14 @@ func TestWhetherAHandCanFollow(t *testing.T) {
 	assert.Contains(t, v.Text, "faster than a hand turns it evenly")
 }
 
+// A loop of another length leaves a pull where it was, and a hand as late as it was.
+func TestThePaceDecidesOnAPull(t *testing.T) {
+	s := byHand(t)
+	assert.True(t, find(t, examine(t, pushed(t), s), "focus").Paced)
+	s.Lens.Pull, s.Lens.Focus = nil, scene.Is(400)
+	assert.False(t, find(t, examine(t, pushed(t), s), "focus").Paced)
+}
+
 func TestPullsThatCannotBe(t *testing.T) {
 	s := byHand(t)
 	_, err := picture.Examine(pushed(t).with("pull", swing(400, 395, 2)), s)

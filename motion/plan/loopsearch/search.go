@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"math"
+	"slices"
 
 	"seamrail/motion/base/root"
 	"seamrail/motion/camera/lensview"
@@ -139,17 +140,20 @@ func (s *search) band(l law.Law, tried []int64, holds []bool, i int) {
 }
 
 // ladder is the loops tried first, in grains, evenly apart by ratio, without
-// repeats.
+// repeats, and the shot's own: what a hand or a light does at times of its own may
+// suit no other.
 func (s *search) ladder() []int64 {
 	var out []int64
 	ratio := float64(s.to) / float64(s.from)
 	for i := range spread {
 		n := int64(math.Round(float64(s.from) * math.Pow(ratio, float64(i)/(spread-1))))
-		if len(out) == 0 || n > out[len(out)-1] {
-			out = append(out, n)
-		}
+		out = append(out, n)
 	}
-	return out
+	if own := s.Shot.Loop.Screen / s.grain; own >= s.from && own <= s.to {
+		out = append(out, own)
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
 }
 
 // edge halves the way from a loop that fails to one that holds, and returns
