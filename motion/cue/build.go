@@ -36,6 +36,9 @@ func (b *builder) build() {
 	if c.Dims != nil {
 		c.What = c.Dims.Words
 	}
+	if c.Ring && c.Busy.Sign() > 0 {
+		c.What = fmt.Sprintf("there by frame %s, in %s", screen(b.plan.Loop.Clock, c.At.Add(c.Busy)).Decimal(1), seconds(c.Busy))
+	}
 	if c.Event != "" {
 		t, ok := b.atAxis()
 		if !ok {

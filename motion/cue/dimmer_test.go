@@ -38,6 +38,8 @@ hand = "left"
 	assert.Equal(t, []string{"0", "2", "4"}, at)
 	assert.Equal(t, []string{"dial from 0 % to 90 % by frame 48, in 2 s", "dial at 90 %",
 		"dial from 90 % to 0 % by frame 144, in 2 s"}, what)
+	assert.Equal(t, []string{"the hand should be there by then"}, s.Cues[1].Because())
+	assert.Equal(t, []string{"it is seen as the hand moves"}, s.Cues[2].Because())
 	assert.True(t, s.Cues[1].First().Cmp(s.Cues[0].Now()) > 0, "the end is counted to after the beginning")
 	assert.Empty(t, s.Cautions(3))
 	beats := 0

@@ -62,11 +62,18 @@ func (c Cue) Because() []string {
 	if c.Measured.Sign() > 0 {
 		out = append(out, "it lands "+seconds(c.Measured)+" after the hand's move, as measured")
 	}
-	if len(out) == 0 {
+	switch {
+	case len(out) > 0:
+	case c.arrives():
+		out = append(out, "the hand should be there by then")
+	default:
 		out = append(out, "it is seen as the hand moves")
 	}
 	return out
 }
+
+// arrives tells whether a cue is of a hand that should be where it went by then.
+func (c Cue) arrives() bool { return (c.Ring || c.Dims != nil) && c.Busy.Sign() == 0 }
 
 // Counted says how the hand is counted to it.
 func (c Cue) Counted() string {

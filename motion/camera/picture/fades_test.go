@@ -229,6 +229,7 @@ func TestColourOverTheLoop(t *testing.T) {
 	assert.Equal(t, picture.Fair, v.Level)
 	assert.InDelta(t, light.Mired(3200)*(math.Pow(10, 0.42/3.4)-1), figure(t, v, "over the loop"), 0.2)
 	assert.Contains(t, v.Text, "from 3200 K in frame 60 to 2410 K in frame 0")
+	assert.Contains(t, find(t, examine(t, at(t, 120, 120), lit(bulb, warm)), "colour of lamps").Text, "at their fullest lamps lie up to 0 mired apart")
 }
 
 // The rows tell of the light where it changes, and of nothing where it does not.

@@ -94,7 +94,7 @@ func (e *eye) breathing(v *Verdict, rows []Row) {
 	}
 	share := 100 * (e.imageAt(rows[near].Focus)/e.imageAt(rows[far].Focus) - 1)
 	v.figure("breathing", share, "%")
-	size, why := "larger", "as a thin lens has it, and few lenses are"
+	size, why := "larger", "if the lens is a thin one, which few are"
 	if share < 0 {
 		size = "smaller"
 	}

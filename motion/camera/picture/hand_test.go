@@ -90,7 +90,7 @@ func TestWhatALensBreathes(t *testing.T) {
 	v, _ := less.Find("field of view")
 	assert.Contains(t, v.Text, "smaller where its focus is nearest than where it is farthest, by the breathing that is stated")
 	v, _ = thin.Find("field of view")
-	assert.Contains(t, v.Text, "as a thin lens has it, and few lenses are")
+	assert.Contains(t, v.Text, "if the lens is a thin one, which few are")
 }
 
 // missed is the worst spot, in px, of a near face at z(t) = 400 - 2.5(1 - cos pi t) with the

@@ -48,6 +48,9 @@ func (e *eye) colourVerdict() Verdict {
 	v := Verdict{Check: check, Level: Good}
 	v.figure("shift", shift, "mired")
 	v.Text = fmt.Sprintf("lamps lie up to %s mired apart", short(shift))
+	if e.fades && e.glows() { // dimmed they may lie farther
+		v.Text = fmt.Sprintf("at their fullest lamps lie up to %s mired apart", short(shift))
+	}
 	if shift <= e.bounds.Mired {
 		v.Text += ": one white"
 		v.partly(missing)
