@@ -21,6 +21,8 @@ import (
 	"seamrail/cmd/internal/cli/takes"
 	"seamrail/cmd/internal/deadman"
 	"seamrail/cmd/internal/exit"
+	"seamrail/motion/base/list"
+	"seamrail/motion/base/source"
 )
 
 const rootLong = `seamrail plans looping moves of a camera rail and a turntable, so that the
@@ -106,9 +108,8 @@ func noSuchCommand(c *cobra.Command, args []string) error {
 	if len(args) == 0 {
 		return nil
 	}
-	c.SuggestionsMinimumDistance = 2
-	if near := c.SuggestionsFor(args[0]); len(near) > 0 {
-		return exit.Misused("there is no command %q; did you mean %q?", args[0], near[0])
+	if near := source.Nearest(args[0], list.Map(c.Commands(), (*cobra.Command).Name)); near != "" {
+		return exit.Misused("there is no command %q; did you mean %q?", args[0], near)
 	}
 	return exit.Misused("there is no command %q", args[0])
 }

@@ -68,6 +68,9 @@ func (p *page) take() {
 
 func takeParts(pl *plan.Plan) string {
 	words := fmt.Sprintf("%s of %s", plain.Count(pl.Rounds, "round"), plain.Count(pl.Loop.Captured, "frame"))
+	if pl.Back > 0 {
+		words += fmt.Sprintf(", each with %d more on the way back", pl.Back)
+	}
 	if pl.RunUp > 0 {
 		words = fmt.Sprintf("run-up of %s, %s", plain.Count(pl.RunUp, "frame"), words)
 	}

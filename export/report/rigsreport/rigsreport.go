@@ -8,6 +8,7 @@ import (
 
 	"seamrail/export/report"
 	"seamrail/export/report/fitreport"
+	"seamrail/motion/base/list"
 	"seamrail/motion/base/plain"
 	"seamrail/motion/plan/judge"
 	"seamrail/motion/plan/loopsearch"
@@ -49,10 +50,18 @@ func (d Data) Report() report.Report {
 	r.Named("rigs", "")
 	r.Add(d.table())
 	for _, one := range d.Rigs {
-		r.Member(one.Name, "rigs", one.heading())
+		r.Member(d.called(one), "rigs", one.heading())
 		one.tell(&r)
 	}
 	return r
+}
+
+// called is the name of a rig, and its file where another is called alike.
+func (d Data) called(r Rig) string {
+	if list.Count(d.Rigs, func(o Rig) bool { return o.Name == r.Name }) > 1 {
+		return r.Name + ", " + r.File
+	}
+	return r.Name
 }
 
 func (r Rig) heading() string { return strings.ToUpper(r.Name) }
@@ -63,7 +72,7 @@ func (d Data) table() report.Table {
 	out := report.Table{Columns: []report.Column{{Head: "rig"}, {Head: "as it stands"}, {Head: "quickest", Means: "the shortest loop that keeps the picture, in frames of the timeline, and its law"}, {Head: "gentlest", Means: "the one that is easiest on the rig"}, {Head: "lacks"}}}
 	for _, r := range d.Rigs {
 		out.Rows = append(out.Rows, report.Row{Cells: []string{
-			r.Name, r.stamp(), r.loop(r.Answer.Quickest), r.loop(r.Answer.Gentlest), orNone(strings.Join(r.Lacks, ", ")),
+			d.called(r), r.stamp(), r.loop(r.Answer.Quickest), r.loop(r.Answer.Gentlest), orNone(strings.Join(r.Lacks, ", ")),
 		}})
 	}
 	return out

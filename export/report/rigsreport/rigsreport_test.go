@@ -78,3 +78,15 @@ func TestWhatHolds(t *testing.T) {
 	assert.Equal(t, "seamrail plan lantern.toml --rig alone.toml --without table --loop \"97 frames\" --law cycloidal", out.Rigs[1].Quickest.Command)
 	assert.Nil(t, out.Rigs[5].Verdict)
 }
+
+// Two rigs that are called alike, as copies of one file are, are told apart by their files.
+func TestRigsThatAreCalledAlike(t *testing.T) {
+	d := several(t)
+	d.Rigs[1].Name = d.Rigs[0].Name
+	var b strings.Builder
+	require.NoError(t, report.Text(&b, d.Report(), false))
+	for _, want := range []string{"Bench rail and table, bench.toml", "Bench rail and table, alone.toml"} {
+		assert.Equal(t, 1, strings.Count(b.String(), want), want)
+	}
+	assert.NotContains(t, b.String(), "Slow rail, ")
+}

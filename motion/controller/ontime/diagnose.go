@@ -384,7 +384,7 @@ func (s *search) noRemedy() fault.Fault {
 	f.Fit = playsSteps + "; not tried: " + other
 	for _, d := range s.best.Axes {
 		if math.Abs(d.Worst) > d.Wanted {
-			f.Where = fmt.Sprintf("and axis %s %s off its path at captured frame %d", d.Axis, number(math.Abs(d.Worst)), d.Frame)
+			f.Where = fmt.Sprintf("and axis %s %s %s off its path at captured frame %d", d.Axis, number(math.Abs(d.Worst)), d.Unit, d.Frame)
 		}
 	}
 	return f

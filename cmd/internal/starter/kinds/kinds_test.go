@@ -376,3 +376,20 @@ func TestTheLoopSuitsTheStand(t *testing.T) {
 	j, _ := planned(t, k, b, kinds.Answers{"loop": "100 frames"})
 	assert.EqualValues(t, 100, j.Plan.Loop.Screen)
 }
+
+// What the notes of a file say holds whatever is answered, and with no table too: they
+// tell no number that an answer takes the place of.
+func TestNotesHoldWhateverIsAnswered(t *testing.T) {
+	for _, k := range kinds.All() {
+		for _, table := range []bool{true, false} {
+			if !table && !withoutTable(k) {
+				continue
+			}
+			text, err := k.Make(bench(t, k, rig.Buffered, table), nil, starter.RigName, true)
+			require.NoError(t, err)
+			for _, told := range []string{"six panes", "sixth", "A picture every two", "five times as many", "1/6 goes", "the next face turning"} {
+				assert.NotContains(t, string(text), told, "%s, with a table: %t", k.Name, table)
+			}
+		}
+	}
+}

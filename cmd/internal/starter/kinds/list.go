@@ -21,7 +21,7 @@ var apothem = radius * math.Cos(math.Pi/6)
 // all are the kinds. Each shows the lantern in a way of its own: no two move alike.
 var all = []Kind{
 	{
-		Name: "there-and-back", Line: "in on the product and out again, the next face turning up",
+		Name: "there-and-back", Line: "in on the product and out again, a face further if it turns",
 		asks: func(b Bench) []Question {
 			return b.five(b.ends(40, 100, setsOut, turnsRound), near("410 mm"))
 		},
