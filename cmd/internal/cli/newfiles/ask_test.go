@@ -145,3 +145,29 @@ func TestEveryQuestionHasAFlag(t *testing.T) {
 		assert.True(t, used[w.name], w.name)
 	}
 }
+
+// What is there already is told before anything is asked, with what would do instead: a
+// rig that was measured is no file to write over. With it a second shot goes beside the
+// first, and the schemas that are there serve both.
+func TestASecondShotInAFolder(t *testing.T) {
+	dir, _, err := asked(t, strings.Repeat("\n", 5), "hand")
+	require.NoError(t, err)
+	again := func(args ...string) (string, error) {
+		var out bytes.Buffer
+		c := NewCmdNew(command.Streams{In: strings.NewReader(strings.Repeat("\n", 5)), Out: &out, Asks: true}, nil)
+		c.SilenceErrors, c.SilenceUsage = true, true
+		c.SetArgs(args)
+		err := c.Execute()
+		return out.String(), err
+	}
+	printed, err := again("pass")
+	require.EqualError(t, err, "bench-rail.toml is already there and nothing was written; --rig bench-rail.toml makes the shot for the rig that it describes, and --force writes over it")
+	assert.Empty(t, printed)
+	printed, err = again("pass", "--rig", "bench-rail.toml")
+	require.NoError(t, err)
+	assert.NotContains(t, printed, "schema", "nothing of it was written")
+	assert.Contains(t, read1(t, dir, "pass.toml"), `file = "bench-rail.toml"`)
+	require.NoError(t, os.WriteFile("rig.schema.json", []byte("{}"), 0o600))
+	_, err = again("label", "--rig", "bench-rail.toml")
+	require.EqualError(t, err, "rig.schema.json is already there and nothing was written; --force writes over it")
+}

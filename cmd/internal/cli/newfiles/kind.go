@@ -150,6 +150,13 @@ func (o *Options) shot(rigText []byte) (name string, text, onRig []byte, err err
 		return "", nil, nil, err
 	}
 	if len(answers) == 0 && o.Streams.Asks {
+		written := []string{of.ShotName(), starter.RigName}
+		if o.ownRig() {
+			written = written[:rigFile]
+		}
+		if err := o.absent(written...); err != nil { // before anybody has answered
+			return "", nil, nil, err
+		}
 		if answers, err = o.ask(b); err != nil {
 			return "", nil, nil, err
 		}

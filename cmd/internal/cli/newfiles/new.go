@@ -2,6 +2,7 @@ package newfiles
 
 import (
 	"bufio"
+	"bytes"
 	"cmp"
 	"fmt"
 	"maps"
@@ -17,6 +18,7 @@ import (
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/starter"
 	"seamrail/export/report/filesreport"
+	"seamrail/motion/base/list"
 	"seamrail/motion/base/plain"
 	"seamrail/motion/edit/sequence"
 	"seamrail/motion/spec/rig"
@@ -123,6 +125,7 @@ func newRun(o *Options) error {
 	if table != "" {
 		rigText = starter.WithTableLetter(rigText, table)
 	}
+	atomicfile.Settle(o.Dir)
 	shotName, shotText, rigText, err := o.shot(rigText)
 	if err != nil {
 		return err
@@ -143,11 +146,9 @@ func newRun(o *Options) error {
 		}
 		files = append(files, more...)
 	}
-	atomicfile.Settle(o.Dir)
-	if !o.Force {
-		if err := absent(o.Dir, files); err != nil {
-			return err
-		}
+	files = slices.DeleteFunc(files, o.schemaThere)
+	if err := o.absent(list.Map(files, func(f atomicfile.File) string { return f.Name })...); err != nil {
+		return err
 	}
 	if o.Read.asked() {
 		text, err := o.Read.rig(rigText, table)
@@ -210,15 +211,34 @@ func newWords(o *Options, files []atomicfile.File) error {
 // in is the name of a file of the folder, to print.
 func (o *Options) in(name string) string { return plain.Text(filepath.Join(o.Dir, name)) }
 
-// absent makes sure that nothing would be written over.
-func absent(dir string, files []atomicfile.File) error {
-	for _, f := range files {
-		path := filepath.Join(dir, f.Name)
-		if _, err := os.Lstat(path); err == nil {
-			return fmt.Errorf("%s is already there and nothing was written; --force writes over it", path)
+// absent makes sure that nothing would be written over that is not to be.
+func (o *Options) absent(names ...string) error {
+	if o.Force {
+		return nil
+	}
+	for _, name := range names {
+		path := filepath.Join(o.Dir, name)
+		if _, err := os.Lstat(path); err != nil {
+			continue
 		}
+		fit := "--force writes over it"
+		if name == starter.RigName && o.Shot.of.Name != "" && !o.Read.asked() {
+			fit = "--rig " + path + " makes the shot for the rig that it describes, and " + fit
+		}
+		return fmt.Errorf("%s is already there and nothing was written; %s", path, fit)
 	}
 	return nil
+}
+
+// schemaThere tells whether a file is a schema that the folder has already, to the byte,
+// as one has in which a shot was made before.
+func (o *Options) schemaThere(f atomicfile.File) bool {
+	var ours bytes.Buffer
+	if !strings.HasSuffix(f.Name, ".schema.json") || f.Fill(&ours) != nil {
+		return false
+	}
+	there, err := os.ReadFile(filepath.Join(o.Dir, f.Name))
+	return err == nil && bytes.Equal(there, ours.Bytes())
 }
 
 // clipSchema is what the schema of a sequence file is called.
