@@ -68,8 +68,8 @@ func taped(t *trajectory.Trajectory, i int) string {
 		}
 	}
 	if !a.Endless || t.Advance(i).Sign() == 0 {
-		add(low, "its lower end")
-		add(high, "its upper end")
+		add(low, "lower end of the loop")
+		add(high, "upper end of the loop")
 	}
 	add(t.TakeState(i, rounds, ends).Pos, "the take ends")
 	if len(spots) == 1 {

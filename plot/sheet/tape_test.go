@@ -16,7 +16,7 @@ import (
 func TestTapeMarks(t *testing.T) {
 	got := lantern(t).Tape
 	require.Len(t, got, 2)
-	assert.Equal(t, "rail, mm from home: 40.00 (the take begins, frame 0, its lower end, the take ends); 100.00 (its upper end).", got[0])
+	assert.Equal(t, "rail, mm from home: 40.00 (the take begins, frame 0, lower end of the loop, the take ends); 100.00 (upper end of the loop).", got[0])
 	up := pageOf(t, lanternMoves).Moves.Rows
 	from, to := "", ""
 	for _, r := range up {

@@ -78,7 +78,8 @@ func (w lister) tabulate(name string) error {
 	if log.Virtual == 0 {
 		return nil
 	}
-	fmt.Fprintln(w, "\nVirtual takes, on a rig made of software: nothing was filmed.")
+	fmt.Fprintln(w)
+	w.say("Virtual takes, on a rig made of software: nothing was filmed.")
 	_, _, err = w.takes(name, true)
 	return err
 }
