@@ -393,3 +393,18 @@ func TestNotesHoldWhateverIsAnswered(t *testing.T) {
 		}
 	}
 }
+
+// On a shorter rail a pass is filmed from nearer, so that the lantern is out of the picture
+// as it begins: 120 mm aside and 260 away, a corner 45 to the side of the axis is seen at
+// atan(75/260), 16.1 degrees, and the lens, in focus at 221 mm, sees 18/64.6, 15.6 to a
+// side; from 270 it would be 15.5 beside 15.7. By hand.
+func TestAPassOnAShortRailIsNearer(t *testing.T) {
+	k, _ := kinds.Named("pass")
+	for travel, want := range map[string]string{"400 mm": "300 mm", "300 mm": "260 mm", "100 mm": "250 mm"} {
+		text := strings.Replace(string(starter.RigWith(rig.Buffered)), `["0 mm", "400 mm"]`, `["0 mm", "`+travel+`"]`, 1)
+		r, _, err := rig.Decode(starter.RigName, []byte(text))
+		require.NoError(t, err)
+		questions := k.Questions(kinds.BenchOf(r, true), nil)
+		assert.Equal(t, want, questions[4].Default, travel)
+	}
+}

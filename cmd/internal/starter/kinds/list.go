@@ -11,6 +11,7 @@ import (
 const (
 	standardFocal = 50.
 	macroFocal    = 100.
+	sensorWidth   = 36.
 	radius        = 45. // of the lantern, to a corner
 	slender       = 20. // across the lens that goes through the hole
 )
@@ -30,7 +31,8 @@ var all = []Kind{
 	{
 		Name: "pass", Line: "past the product once; the rig comes back unseen",
 		asks: func(b Bench) []Question {
-			out := b.five(b.ends(60, 340, "where the carriage begins", "where it ends; run-up and run-out need room beyond both"), far("300 mm"))
+			ends := b.ends(60, 340, "where the carriage begins", "where it ends; run-up and run-out need room beyond both")
+			out := b.five(ends, far(mm(clearing(ends))))
 			out[1].Default = "8 s"
 			return out
 		},

@@ -39,6 +39,26 @@ func (b Bench) across(n numbers) sets {
 	return append(b.slide("right", (n["from"]+n["to"])/2), set{"camera.focus", mm(face)})
 }
 
+// clearing is how far away the lens is in a pass between two ends, so that the lantern is
+// out of the picture at both: at most as far as on a long rail, and on a short one as
+// near as may be. The half angle of view is that of a thin lens in focus on the pane.
+func clearing(ends []Question) float64 {
+	from, _ := ends[0].read(ends[0].Default)
+	to, _ := ends[1].read(ends[1].Default)
+	beside := from.Sub(to).Abs().Float()/2 - radius // of the lens, the lantern's nearer corner
+	away := passFar
+	for ; away > passNear; away -= 10 {
+		face := away - apothem
+		if beside >= away*sensorWidth/2*(face-standardFocal)/(face*standardFocal) {
+			break
+		}
+	}
+	return away
+}
+
+// How far away a pass is filmed from, in mm.
+const passFar, passNear = 300., 250.
+
 // closeUp is across, from as far away as the magnification asks.
 func (b Bench) closeUp(n numbers) sets {
 	return append(b.slide("right", (n["from"]+n["to"])/2),
