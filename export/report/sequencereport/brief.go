@@ -31,6 +31,7 @@ func (d Data) Brief() report.Report {
 			}
 		}
 	}
+	p.leavesMusic()
 	p.undissolved()
 	p.troubles()
 	return p.Report

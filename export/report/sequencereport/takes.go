@@ -26,22 +26,29 @@ func (p *page) proposals() {
 		p.Toned(report.Dim, "", reachWords(x))
 	}
 	longer := int64(0)
-	var off []string
 	for _, x := range p.c.Changes(p.d.Proposals) {
 		longer = x.Moved
 		p.Fields(fmt.Sprintf("shot[%d]", x.Piece+1), lines(p.c.Pieces[x.Piece], x))
-		if x.Moved != 0 && p.c.Pieces[x.Piece].Entry.OnMusic() {
-			off = append(off, fmt.Sprint(x.Piece+1))
-		}
 	}
 	if len(p.d.Proposals) > 0 {
 		if longer != 0 {
 			p.Field("the clip", fmt.Sprintf("then has %d frames, for %d", p.c.Frames+longer, p.c.Frames))
 		}
-		if len(off) > 0 {
-			p.Toned(report.Fair, "the music", "is left by the ends of "+plain.Count(len(off), "shot")+": "+strings.Join(off, ", "))
-		}
+		p.leavesMusic()
 		p.Add(report.Note{Text: "Least change of motion, in px a frame, and a forty-eighth of the jump, in px: of all pairs of frames within reach, as planned. How much of a jump an eye forgives is our guess. Frames below 0 are of the round before, those beyond the loop of the next."})
+	}
+}
+
+// leavesMusic tells which ends of shots would no longer be on the music.
+func (p *page) leavesMusic() {
+	var off []string
+	for _, x := range p.c.Changes(p.d.Proposals) {
+		if x.Moved != 0 && p.c.Pieces[x.Piece].Entry.OnMusic() {
+			off = append(off, fmt.Sprint(x.Piece+1))
+		}
+	}
+	if len(off) > 0 {
+		p.Toned(report.Fair, "the music", "is left by the ends of "+plain.Count(len(off), "shot")+": "+strings.Join(off, ", "))
 	}
 }
 
