@@ -47,13 +47,18 @@ func (l *sceneReader) axes(raw map[string]RawRole, moves []AxisMove) {
 	}
 }
 
-// known reports the name of an axis that the shot does not have.
+// known reports the name of an axis that the shot does not have. What a set-up says is for
+// all shots of a table, whichever axes each of them has.
 func (l *sceneReader) known(name string, r RawRole, moves []AxisMove) {
 	names := make([]string, len(moves))
 	for i, m := range moves {
 		if names[i] = m.Name; m.Name == name {
 			return
 		}
+	}
+	if r.Place.File != "" {
+		l.Default("scene.axis."+name, "left out", "this shot has no such axis; "+r.Place.File+" speaks of it")
+		return
 	}
 	l.Add(r.Place, "scene.axis."+name, "", "is no axis of this shot", "it has "+strings.Join(names, ", "))
 }
