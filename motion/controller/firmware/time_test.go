@@ -75,19 +75,28 @@ func TestTheNextInterval(t *testing.T) {
 // has is nearer to what is wanted, counted one by one.
 func TestTheNearestInterval(t *testing.T) {
 	timer := SixteenBit(16e6)
-	rapid.Check(t, func(rt *rapid.T) {
-		want := rapid.Float64Range(20, 5e5).Draw(rt, "ticks") / 16e6
+	nearest := func(rt interface {
+		require.TestingT
+		Fatalf(string, ...any)
+	}, want float64) {
 		told, got := timer.Nearest(want)
 		b := timer.beat(float32(told / 60))
 		require.InDelta(rt, got, b.Every.Seconds()*float64(int(1)<<b.Level), 1e-11, "what it is told gives it")
 		require.Zero(rt, b.Edge, "from the middle")
-		level := timer.level(int64(16e6 * want))
-		for count := int64(1); count <= 65535; count++ {
-			if other := float64((count+1)<<level) / 16e6; math.Abs(got-want) > math.Abs(other-want)+1e-12 {
+		about := int64(16e6 * want)
+		for ticks := max(1, about-64); ticks <= about+64; ticks++ { // as it counts each of them
+			level := timer.level(ticks)
+			if other := float64(timer.counted(ticks, level)<<level) / 16e6; math.Abs(got-want) > math.Abs(other-want)+1e-12 {
 				rt.Fatalf("%g is nearer than %g", other, got)
 			}
 		}
-	})
+	}
+	rapid.Check(t, func(rt *rapid.T) { nearest(rt, rapid.Float64Range(20, 5e5).Draw(rt, "ticks")/16e6) })
+	for _, edge := range []float64{2000, 4000, 8000} { // from where the interrupt comes twice as often
+		for off := -8.0; off <= 8; off += 0.1 {
+			nearest(t, (edge+off)/16e6)
+		}
+	}
 	_, least := timer.Nearest(0)
 	assert.Equal(t, 2/16e6, least, "none is shorter than a tick and its lag")
 }

@@ -112,11 +112,35 @@ func (t Timer) Stair(interval float64) float64 {
 // it.
 func (t Timer) Nearest(want float64) (told, got float64) {
 	level := t.level(int64(t.Hz * want))
+	told, got, gives := t.counting(t.near(want, level), level)
+	if gives {
+		return told, got
+	}
+	// Where the interrupt begins to come twice as often the middle may be of the slower
+	// kind: what there is of both is looked at.
+	off := math.Inf(1)
+	for l := max(0, level-1); l <= level; l++ {
+		for count := t.near(want, l) - 2; count <= t.near(want, l)+1; count++ {
+			a, b, gives := t.counting(max(1, count), l)
+			if gives && math.Abs(b-want) < off {
+				told, got, off = a, b, math.Abs(b-want)
+			}
+		}
+	}
+	return told, got
+}
+
+// near is the count of a level that comes nearest to an interval.
+func (t Timer) near(want float64, level int) int64 {
+	return max(1, round(t.Hz*want/float64(int64(1)<<level))-t.Lag)
+}
+
+// counting returns what a board is told to count so far on a level, the interval of that,
+// and whether it does: it may do so on another.
+func (t Timer) counting(count int64, level int) (told, got float64, gives bool) {
 	stair := int64(1) << level
-	count := max(1, round(t.Hz*want/float64(stair))-t.Lag)
-	got = float64((count+t.Lag)*stair) / t.Hz
-	// From a tick before count levels, excluded, to one before the next.
-	return (float64(count*stair) + float64(stair)/2 - 1) / t.Hz, got
+	ticks := float64(count*stair) + float64(stair)/2 - 1 // from a tick before count levels, excluded, to one before the next
+	return ticks / t.Hz, float64((count+t.Lag)*stair) / t.Hz, t.level(int64(math.Ceil(ticks))) == level
 }
 
 // Counter is the counter of a timer between two motions: it goes on counting up
