@@ -30,7 +30,7 @@ const maxCautions = 32
 func (s Sheet) Cautions(rounds int64) []string {
 	var out []string
 	if slices.ContainsFunc(s.Cues, func(c Cue) bool { return c.Ring }) {
-		out = append(out, "a hand on the focus ring rides along with the camera: keep fingers, sleeves and hair clear of belts, screws and the ends of the travel, and try it slowly first")
+		out = append(out, "A hand on the focus ring rides along with the camera: keep fingers, sleeves and hair clear of belts, screws and the ends of the travel, and try it slowly first")
 	}
 	for i, c := range s.Cues {
 		out = append(out, s.rounds(c, rounds)...)

@@ -1,6 +1,7 @@
 package command
 
 import (
+	"fmt"
 	"io"
 	"slices"
 	"strings"
@@ -11,6 +12,7 @@ import (
 	"seamrail/export/report"
 	"seamrail/export/report/filesreport"
 	"seamrail/motion/base/list"
+	"seamrail/motion/base/source"
 )
 
 // Told is how much a command tells of what it has found, and to whom.
@@ -95,7 +97,11 @@ func only(whole report.Report, asked []string) (report.Report, error) {
 	words := list.Map(asked, report.Word)
 	for i, word := range words {
 		if !slices.Contains(there, word) {
-			return whole, exit.Misused("--show %q is no section of this report; it has %s", asked[i], strings.Join(there, ", "))
+			meant := ""
+			if near := source.Nearest(word, there); near != "" {
+				meant = fmt.Sprintf("; did you mean %q?", near)
+			}
+			return whole, exit.Misused("--show %q is no section of this report; it has %s%s", asked[i], strings.Join(there, ", "), meant)
 		}
 	}
 	return whole.Only(words...), nil
