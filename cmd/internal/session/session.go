@@ -22,7 +22,8 @@ import (
 
 // Options says which rig to drive, and how.
 type Options struct {
-	Source job.Source // of the shot, for its log, its marks and to plan it anew
+	Source   job.Source // of the shot, for its log, its marks and to plan it anew
+	Unlogged bool       // keep no log: there is no shot, as of job.AtRest, that it would lie beside
 
 	Port    string
 	Virtual bool // a rig made of software
@@ -98,6 +99,9 @@ func newSession(o *Options, j *job.Job) *session {
 
 // openLog reads the log of the shot and opens it to go on with.
 func (s *session) openLog() (err error) {
+	if s.o.Unlogged {
+		return nil
+	}
 	s.before, s.log, err = logbook.Open(logbook.NameOf(s.o.Source.Shot))
 	return err
 }
@@ -176,7 +180,7 @@ func (s *session) panel(width int, keys bool) *console.Panel {
 		Out: s.out, Live: width > 0, Keys: keys, Width: width,
 		Cautions: planreport.Cautions(s.job.Plan), Virtual: s.o.Virtual,
 	}
-	if !s.o.Virtual {
+	if !s.o.Virtual && !s.o.Unlogged {
 		o.Keep = s.log.Keep
 	}
 	for _, a := range s.job.Plan.Axes {
