@@ -2,6 +2,8 @@ package drive
 
 import (
 	"time"
+
+	"seamrail/motion/spec/rig"
 )
 
 // engine runs one controller. It lives on one goroutine, within Run.
@@ -31,6 +33,9 @@ type engine struct {
 	gone  bool      // the wire is
 	stuck time.Time // since when the wire has taken nothing; zero = it does
 	pass  *pass     // the one in hand, or nil
+
+	found int          // of Outputs, that it has
+	lit   []rig.Output // outputs that are on, or may be
 
 	leaves []float64 // by how much blocks leave the path of each axis; nil = not at all
 }
@@ -211,6 +216,11 @@ type machine interface {
 	// that can be told; fresh waits for one that is asked for now.
 	position() ([]float64, bool)
 	fresh() error
+
+	// wants tells whether the controller has an output, as far as that can be told
+	// without switching it on; switches switches one at rest, and brackets when.
+	wants(o rig.Output) error
+	switches(o rig.Output, on bool) (span, error)
 
 	// load makes ready a pass, without a move; feed sends what there is room for; done tells
 	// whether all of it has been carried out.

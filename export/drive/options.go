@@ -65,7 +65,10 @@ type Options struct {
 	Beats  func(rounds int64) (next func() (Beat, bool), stop func())
 	Call   func(Beat)
 	Shifts map[string]float64 // s by which each hand is told earlier than its cue says, for the log
-	Unlock bool               // clear an alarm found at the start without being asked
+	// Outputs are those of the rig that takes switch: each is asked for once position
+	// is known, before a take moves.
+	Outputs []rig.Output
+	Unlock  bool // clear an alarm found at the start without being asked
 }
 
 // job is the options with what follows from them.

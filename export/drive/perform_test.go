@@ -11,6 +11,7 @@ import (
 	"seamrail/export/drive/stepplayer"
 	"seamrail/export/drive/takelog"
 	"seamrail/motion/controller/program"
+	"seamrail/motion/spec/rig"
 )
 
 // acted is a machine that does at once what it is told, and notes it.
@@ -37,21 +38,26 @@ func (m *acted) place([]float64) error                   { return m.do("place") 
 func (m *acted) glide(_ int, to float64, rel bool) error { return m.do("glide") }
 func (m *acted) position() ([]float64, bool)             { return m.at, m.ok }
 func (m *acted) fresh() error                            { return m.do("fresh") }
-func (m *acted) load(*pass) error                        { return m.do("load") }
-func (m *acted) lead() time.Duration                     { return 0 }
-func (m *acted) feed(*pass) error                        { return m.do("feed") }
-func (m *acted) done(*pass) bool                         { return m.over }
-func (m *acted) finish(*pass)                            { m.do("finish") }
-func (m *acted) last(*pass) ([]float64, bool)            { m.do("last"); return m.at, m.ok }
-func (m *acted) slow()                                   { m.do("slow") }
-func (m *acted) rest() error                             { return m.do("rest") }
-func (m *acted) resume(p *pass)                          { m.do("resume") }
-func (m *acted) halt() bool                              { m.do("halt"); return m.known }
-func (m *acted) crash()                                  { m.crashed = true; m.do("crash") }
-func (m *acted) heard([]byte)                            {}
-func (m *acted) flushed()                                {}
-func (m *acted) tick()                                   {}
-func (m *acted) due() time.Time                          { return m.now.Add(never) }
+func (m *acted) wants(rig.Output) error                  { return m.do("wants") }
+func (m *acted) switches(_ rig.Output, on bool) (span, error) {
+	what := map[bool]string{true: "on", false: "off"}[on]
+	return span{m.now, m.now, m.now}, m.do(what)
+}
+func (m *acted) load(*pass) error             { return m.do("load") }
+func (m *acted) lead() time.Duration          { return 0 }
+func (m *acted) feed(*pass) error             { return m.do("feed") }
+func (m *acted) done(*pass) bool              { return m.over }
+func (m *acted) finish(*pass)                 { m.do("finish") }
+func (m *acted) last(*pass) ([]float64, bool) { m.do("last"); return m.at, m.ok }
+func (m *acted) slow()                        { m.do("slow") }
+func (m *acted) rest() error                  { return m.do("rest") }
+func (m *acted) resume(p *pass)               { m.do("resume") }
+func (m *acted) halt() bool                   { m.do("halt"); return m.known }
+func (m *acted) crash()                       { m.crashed = true; m.do("crash") }
+func (m *acted) heard([]byte)                 {}
+func (m *acted) flushed()                     {}
+func (m *acted) tick()                        {}
+func (m *acted) due() time.Time               { return m.now.Add(never) }
 
 // asks is a world in which an operator asks for something at some times.
 type asks struct {

@@ -25,6 +25,8 @@ type player struct {
 	silent time.Time // the first asking that is without an answer
 	room   int       // rows it had room for when it last said
 
+	outputs byte // that are on
+
 	axesNow int // axes that it counts: those of the last Begin
 
 	seq    byte

@@ -172,7 +172,7 @@ func TestPlayerFaults(t *testing.T) {
 		{"mute", func(s *scene, _ *toy) { s.p.mute = true }, drive.Silent, true},
 		{"falls silent", func(s *scene, _ *toy) { s.at(midPass, func() { s.p.mute = true }) }, drive.Silent, false},
 		{"vanishes", func(s *scene, _ *toy) { s.at(midPass, s.p.vanish) }, drive.PortLost, false},
-		{"another version", func(_ *scene, y *toy) { y.version = 2 }, drive.Foreign, true},
+		{"another version", func(_ *scene, y *toy) { y.version = 3 }, drive.Foreign, true},
 		{"another board", func(s *scene, y *toy) { y.name = "Kettle" }, drive.Foreign, true},
 		{"too small a store", func(_ *scene, y *toy) { y.capacity = 100 }, drive.Mismatched, true},
 		{"too long a tick", func(_ *scene, y *toy) { y.shortest = 20_000_000 }, drive.Mismatched, true},

@@ -223,8 +223,8 @@ func (p *player) greet() error {
 func (p *player) recognise() error {
 	i := p.info
 	switch {
-	case i.Version != stepplayer.Version:
-		return failed(Foreign, "it speaks version %d of the protocol, and this is version %d", i.Version, stepplayer.Version)
+	case i.Version < stepplayer.Version || i.Version > stepplayer.VersionOutputs:
+		return failed(Foreign, "it speaks version %d of the protocol, and this is version %d", i.Version, stepplayer.VersionOutputs)
 	case !strings.HasPrefix(i.Name, p.controller.Greeting):
 		return failed(Foreign, "it is %q, and should be %q", shortened(i.Name), p.controller.Greeting)
 	case i.Axes < p.wide():

@@ -49,6 +49,7 @@ func Run(w World, o Options) Result {
 	if r.Known = e.known; r.Known {
 		r.At = slices.Clone(e.at)
 	}
+	e.darken()
 	e.mind()
 	e.enter(Over)
 	return r
@@ -67,6 +68,9 @@ func (e *engine) run() (takes int, err error) {
 	}
 	for e.Takes == 0 || takes < e.Takes {
 		if err = e.settle(); err == nil {
+			err = e.wired()
+		}
+		if err == nil {
 			err = e.ready()
 		}
 		if err == nil {

@@ -234,7 +234,7 @@ func TestASmallPlayerIsNotGoodEnough(t *testing.T) {
 		says string
 	}{
 		{"two motors", func(p *player) { p.info.Axes = 1 }, "it has 1 motors, and the rig file needs 2"},
-		{"version", func(p *player) { p.info.Version++ }, "it speaks version 2 of the protocol, and this is version 1"},
+		{"version", func(p *player) { p.info.Version = 3 }, "it speaks version 3 of the protocol, and this is version 2"},
 		{"name", func(p *player) { p.controller.Greeting = "steady" }, `it is "", and should be "steady"`},
 		{"store", func(p *player) { p.info.Capacity = 255 }, "it stores 255 rows, and needs 256 to slow down within them"},
 		{"tick", func(p *player) { p.info.Shortest = 21_000_000 }, "its shortest tick is 21.000 ms, and the take needs one of 20.833 ms at most"},

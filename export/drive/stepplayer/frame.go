@@ -29,6 +29,7 @@ const (
 	Rows   Type = 'R'
 	Go     Type = 'G'
 	End    Type = 'E'
+	Switch Type = 'O'
 	Ask    Type = '?'
 	Hold   Type = '!'
 	Resume Type = '~'

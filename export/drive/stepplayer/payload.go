@@ -58,8 +58,11 @@ func (r Reason) String() string {
 	return names[r]
 }
 
-// Version is the protocol's version that this package speaks.
-const Version = 1
+// Versions of the protocol that this package speaks: the second has outputs.
+const (
+	Version        = 1
+	VersionOutputs = 2
+)
 
 // HoldRows is over how many rows a player slows down and speeds up: at ticks of
 // a millisecond a quarter of a second, gentle enough from 400 mm/s.
@@ -71,6 +74,7 @@ type Player struct {
 	Axes     int
 	Capacity int    // rows it can store
 	Shortest uint32 // ns, its shortest tick
+	Outputs  int    // that it can switch; 0 before VersionOutputs
 	Name     string
 }
 
@@ -93,6 +97,9 @@ func (p Player) Tell() []byte {
 	buf := []byte{p.Version, byte(p.Axes)}
 	buf = binary.LittleEndian.AppendUint16(buf, uint16(p.Capacity))
 	buf = binary.LittleEndian.AppendUint32(buf, p.Shortest)
+	if p.Version >= VersionOutputs {
+		buf = append(buf, byte(p.Outputs))
+	}
 	return append(buf, p.Name...)
 }
 
@@ -102,10 +109,19 @@ func ReadPlayer(b []byte) (Player, error) {
 	if len(b) < fixed {
 		return Player{}, ErrShort
 	}
-	return Player{
+	p := Player{
 		Version: b[0], Axes: int(b[1]), Capacity: int(binary.LittleEndian.Uint16(b[2:])),
-		Shortest: binary.LittleEndian.Uint32(b[4:]), Name: string(b[fixed:]),
-	}, nil
+		Shortest: binary.LittleEndian.Uint32(b[4:]),
+	}
+	rest := b[fixed:]
+	if p.Version >= VersionOutputs {
+		if len(rest) == 0 {
+			return Player{}, ErrShort
+		}
+		p.Outputs, rest = int(rest[0]), rest[1:]
+	}
+	p.Name = string(rest)
+	return p, nil
 }
 
 // Tell returns the payload of a status.

@@ -52,6 +52,8 @@ func TestPageVectors(t *testing.T) {
 		"resume":       {Type: stepplayer.Resume},
 		"abort":        {Type: stepplayer.Abort},
 		"hello-answer": {Type: stepplayer.HelloAnswer, Payload: stepplayer.Player{Version: 1, Axes: 2, Capacity: 1024, Shortest: 50_000, Name: "bench"}.Tell()},
+		"hello-2":      {Type: stepplayer.HelloAnswer, Payload: stepplayer.Player{Version: 2, Axes: 2, Capacity: 1024, Shortest: 50_000, Outputs: 3, Name: "bench"}.Tell()},
+		"outputs":      {Seq: 5, Type: stepplayer.Switch, Payload: []byte{5}},
 		"ack":          {Seq: 4, Type: stepplayer.Ack, Payload: []byte{0xfd, 0x03}},
 		"refused":      {Seq: 4, Type: stepplayer.Refused, Payload: []byte{1, 0xe8, 0x03}},
 		"status": {Seq: 4, Type: stepplayer.StatusNow, Payload: stepplayer.Status{
@@ -68,6 +70,12 @@ func TestPayloadsReadBack(t *testing.T) {
 	back, err := stepplayer.ReadPlayer(p.Tell())
 	require.NoError(t, err)
 	require.Equal(t, p, back)
+	p.Version, p.Outputs = stepplayer.VersionOutputs, 3
+	back, err = stepplayer.ReadPlayer(p.Tell())
+	require.NoError(t, err)
+	require.Equal(t, p, back)
+	_, err = stepplayer.ReadPlayer(p.Tell()[:8])
+	require.ErrorIs(t, err, stepplayer.ErrShort)
 	s := stepplayer.Status{State: stepplayer.Starved, Room: 7, Played: 1 << 31, Steps: []int32{-1, 1 << 30}}
 	status, err := stepplayer.ReadStatus(s.Tell())
 	require.NoError(t, err)

@@ -60,6 +60,10 @@ func (r *Rig) command(text string) bool {
 		r.drain(func() { r.home(text) })
 	case r.o.SettingsLine != "" && text == r.o.SettingsLine:
 		r.printSettings()
+	case r.lacks(text):
+		r.refuse(errorUnknown)
+	case !r.board.locked && r.outputsBy(text) != nil:
+		r.drain(func() { r.obeyOutputs(text); r.answer(0) })
 	default:
 		return r.writeSetting(text)
 	}
@@ -100,7 +104,7 @@ func (r *Rig) follow(o *order) {
 	}
 	switch {
 	case o.ends:
-		r.drain(func() { b.modal = modal{}; b.modal.offset = o.offset; r.answer(0) })
+		r.drain(func() { b.modal = modal{}; b.modal.offset = o.offset; r.allOff(); r.answer(0) })
 	case o.waits:
 		r.drain(func() { r.answer(0) })
 	case o.dwell:
@@ -216,6 +220,7 @@ func (r *Rig) reset() {
 func (r *Rig) clear() {
 	b := &r.board
 	r.halt()
+	r.allOff()
 	b.drop()
 	b.ring.clear()
 	b.line, b.long, b.latched = b.line[:0], false, 0

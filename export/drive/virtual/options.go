@@ -95,6 +95,10 @@ type Options struct {
 	// here goes by.
 	Others []string
 
+	// Outputs are what it switches, by line; Numbered is how many a step player has.
+	Outputs  []Output
+	Numbered int
+
 	// Forget keeps no record of the motion, only its statistics.
 	Forget bool
 	// Faults are what goes wrong.
@@ -155,6 +159,10 @@ func Of(r rig.Rig) Options {
 		if a.Letter != "" {
 			o.Axes = append(o.Axes, axisOf(a, c))
 		}
+	}
+	for _, out := range r.Outputs {
+		o.Outputs = append(o.Outputs, Output{Name: out.Name, On: out.On, Off: out.Off, Number: out.Number})
+		o.Numbered = max(o.Numbered, out.Number)
 	}
 	return o
 }

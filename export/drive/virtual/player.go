@@ -26,7 +26,6 @@ const (
 )
 
 const (
-	playerVersion  = 1
 	playerRows     = 1024
 	playerShortest = 50_000 // ns
 	playerName     = "virtual"
@@ -69,6 +68,7 @@ func newPlayer(r *Rig) *player {
 // restart is a drop in power.
 func (p *player) restart() {
 	p.rig.halt()
+	p.rig.allOff()
 	for i := range p.rig.o.Axes {
 		p.rig.setCount(i, 0)
 	}
@@ -101,8 +101,15 @@ func (p *player) tell(kind byte, payload []byte) {
 }
 
 func (p *player) hello() {
-	b := binary.LittleEndian.AppendUint16([]byte{playerVersion, byte(len(p.rig.o.Axes))}, playerRows)
+	version := byte(1)
+	if p.rig.o.Numbered > 0 {
+		version = 2
+	}
+	b := binary.LittleEndian.AppendUint16([]byte{version, byte(len(p.rig.o.Axes))}, playerRows)
 	b = binary.LittleEndian.AppendUint32(b, playerShortest)
+	if version > 1 {
+		b = append(b, byte(p.rig.o.Numbered))
+	}
 	p.tell('h', append(b, playerName...))
 }
 
@@ -136,7 +143,7 @@ func (p *player) enter(s playerState) {
 	}
 }
 
-// The frames of the step player's protocol, version 1, read and written from
+// The frames of the step player's protocol, read and written from
 // its page (export/drive/stepplayer/PROTOCOL.md) and nothing else.
 const (
 	frameStart   = 0x7e

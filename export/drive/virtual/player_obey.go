@@ -22,8 +22,9 @@ func (p *player) take(f frame) {
 			return
 		}
 		p.next = 0
+		p.rig.allOff()
 		p.hello()
-	case 'B', 'P', 'R', 'G', 'E':
+	case 'B', 'P', 'R', 'G', 'E', 'O':
 		p.ordered(f)
 	}
 }
@@ -67,6 +68,8 @@ func (p *player) obey(f frame) int {
 		return p.append(f.payload)
 	case 'G':
 		return p.start()
+	case 'O':
+		return p.outputs(f.payload)
 	}
 	if p.tick == 0 || p.over || p.state > heldStill {
 		return reasonNotNow
@@ -170,6 +173,7 @@ func (p *player) stop() {
 		p.enter(ended)
 	default:
 		p.rig.stats.Underruns++
+		p.rig.allOff()
 		p.enter(starved)
 	}
 }
@@ -249,6 +253,7 @@ func (p *player) resume() {
 // abort stops at once, and is then aborted or in an alarm.
 func (p *player) abort(then playerState) {
 	p.rig.halt()
+	p.rig.allOff()
 	p.forget()
 	p.slow, p.fast = 0, 0
 	p.enter(then)

@@ -47,8 +47,9 @@ type Step struct {
 // Record is the motion executed, slice by slice. Between slices the machine
 // stands still. It grows by some 100 bytes a slice; Options.Forget keeps none.
 type Record struct {
-	axes   []Axis
-	slices []slice
+	axes     []Axis
+	slices   []slice
+	switches []Switch
 }
 
 // Record returns the motion executed so far; the slice that runs is in it as a

@@ -27,6 +27,7 @@ type Rig struct {
 	board  board
 	player *player // in place of the board's lines, for a step player
 	shaft  shaft
+	lit    []string // outputs that are on
 	record Record
 	stats  Stats
 }

@@ -55,6 +55,7 @@ func (raw Raw) Build(report *source.Report, prefix string) Rig {
 		r.Axes = append(r.Axes, a)
 	}
 	raw.letters(report, prefix, r.Controller, r.Axes)
+	r.Outputs = raw.outputs(report, prefix, r.Controller)
 	r.Stands = raw.stands(report, prefix)
 	for i := range r.Axes {
 		a := &r.Axes[i]

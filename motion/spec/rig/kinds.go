@@ -14,14 +14,21 @@ type kindRow struct {
 	plays   bool   // plays a table of steps; it reads no lines and plans nothing
 	single  bool   // reads one line, answers, and reads the next
 	counted bool   // its receive buffer is counted, and what it prints of itself is known
-	usual   func(*Controller)
+	// What of its outputs it usually has, by the words that switch them on, and what
+	// comes of switching one while motors turn (common practice, from memory).
+	outputs   []string
+	switching string
+	usual     func(*Controller)
 }
 
 // kinds are all of them, in their order: a line each.
 var kinds = [...]kindRow{
-	Buffered:   {name: "buffered", counted: true, usual: usuallyBuffered},
-	Lockstep:   {name: "lockstep", single: true, usual: usuallyLockstep},
-	StepPlayer: {name: "step-player", plays: true, usual: func(*Controller) {}},
+	Buffered: {name: "buffered", counted: true, usual: usuallyBuffered,
+		outputs: []string{"M3", "M4", "M8"}, switching: "it first lets all motion before it end"},
+	Lockstep: {name: "lockstep", single: true, usual: usuallyLockstep,
+		outputs: []string{"M42", "M106"}, switching: "some switch at once, some let all motion end first"},
+	StepPlayer: {name: "step-player", plays: true, usual: func(*Controller) {},
+		switching: "it switches when the rows before have been played"},
 }
 
 // String is the name of the kind in a rig file.

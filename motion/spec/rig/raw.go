@@ -4,12 +4,13 @@ import "seamrail/motion/base/source"
 
 // Raw is a rig as it is written, before anything is understood.
 type Raw struct {
-	Place      source.Place        `toml:"-"`
-	Rig        source.Text         `toml:"rig" jsonschema:"example=Bench rail and table" jsonschema_description:"What the rig is called."`
-	Cautions   source.Texts        `toml:"cautions" jsonschema_description:"What to know before it moves; printed with every plan and export."`
-	Controller RawController       `toml:"controller" jsonschema_description:"The box that makes the steps."`
-	Axis       map[string]RawAxis  `toml:"axis" jsonschema_description:"The axes, each under its own name."`
-	Stand      map[string]RawStand `toml:"stand" jsonschema_description:"Display stands that turn by themselves, each under its own name."`
+	Place      source.Place         `toml:"-"`
+	Rig        source.Text          `toml:"rig" jsonschema:"example=Bench rail and table" jsonschema_description:"What the rig is called."`
+	Cautions   source.Texts         `toml:"cautions" jsonschema_description:"What to know before it moves; printed with every plan and export."`
+	Controller RawController        `toml:"controller" jsonschema_description:"The box that makes the steps."`
+	Axis       map[string]RawAxis   `toml:"axis" jsonschema_description:"The axes, each under its own name."`
+	Output     map[string]RawOutput `toml:"output" jsonschema_description:"Outputs of the controller that switch a lamp, a release or a recorder, each under its own name."`
+	Stand      map[string]RawStand  `toml:"stand" jsonschema_description:"Display stands that turn by themselves, each under its own name."`
 }
 
 // RawAxis is an [axis.NAME] table of a rig.

@@ -5,8 +5,9 @@ import "seamrail/motion/base/list"
 // Rig is the whole machine.
 type Rig struct {
 	Name       string
-	Axes       []Axis  // in the order of the file
-	Stands     []Stand // in the order of the file; they turn by themselves
+	Axes       []Axis   // in the order of the file
+	Stands     []Stand  // in the order of the file; they turn by themselves
+	Outputs    []Output // in the order of the file; what the controller can switch
 	Controller Controller
 	Cautions   []string // what to know before it moves, in words
 }
