@@ -15,7 +15,8 @@ type kindRow struct {
 	single  bool   // reads one line, answers, and reads the next
 	counted bool   // its receive buffer is counted, and what it prints of itself is known
 	// What of its outputs it usually has, by the words that switch them on, and what
-	// comes of switching one while motors turn (common practice, from memory).
+	// comes of switching one while motors turn (common practice, from memory, as boards
+	// differ).
 	outputs   []string
 	switching string
 	usual     func(*Controller)

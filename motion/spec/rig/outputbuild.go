@@ -21,7 +21,8 @@ var maxLate, maxPulseOn = exact.Int(2), exact.Int(10) // s
 
 // What is filled in of an output, in s: a mechanical relay closes within some 10 ms
 // and an optocoupler within one, and a lamp of diodes shows in the next frame; what
-// hangs on releases and recorders is made for a finger (common practice, from memory).
+// hangs on releases and recorders is made for a finger (common practice, from memory:
+// makers give other numbers, which belong into the rig file).
 var (
 	usualUnsure = map[Serving]exact.Rat{ServesLamp: exact.New(10, 1000), ServesShutter: exact.New(50, 1000), ServesRecorder: exact.New(50, 1000)}
 	usualPulses = map[Serving]exact.Rat{ServesLamp: exact.New(50, 1000), ServesShutter: exact.New(200, 1000), ServesRecorder: exact.New(200, 1000)}
@@ -128,7 +129,8 @@ var switching = sync.OnceValue(func() *regexp.Regexp {
 })
 
 // others are M words that stop or end the program, change tools or act on motors and
-// heat (NISTIR 6556, sections 3.6.1 and 3.6.3; the last four from memory).
+// heat (NISTIR 6556, sections 3.6.1 and 3.6.3; the last four from memory, as each
+// firmware documents its own).
 var others = []string{"0", "1", "2", "6", "30", "60", "17", "18", "84", "112"}
 
 // line reads one that switches something: M8 for m08.
