@@ -47,6 +47,7 @@ type Options struct {
 	Log        Log
 	Virtual    bool   // the rig is made of software, which the log tells
 	Shot, Plan string // file of the shot and hash of the plan, for the log
+	Driver     string // who drives, for the log; "" for nobody that is named
 
 	// Foretold returns how many s of motion the controller is expected to make of
 	// a take of so many rounds; nil = not known, and its motion may then be as late as

@@ -74,6 +74,7 @@ func (o *DriveOptions) register(c *cobra.Command) {
 	f.BoolVar(&o.Confirmed, "confirmed", false, "the cautions are known and the way is clear: do not ask")
 	f.IntVar(&o.CountIn, "count-in", job.CountIn, "count `N` seconds in")
 	f.BoolVar(&o.KeepRate, "keep-rate", false, "measure the controller's rate error over many rounds, and keep it in the rig file")
+	f.StringVar(&o.Operator, "operator", "", "`NAME` of who drives, for the log; left out, who is logged in on this computer; \"nobody\" for none")
 	c.MarkFlagsMutuallyExclusive("port", "virtual")
 	c.MarkFlagsMutuallyExclusive("home", "at-start")
 	_ = c.MarkFlagFilename("port")

@@ -80,7 +80,7 @@ func chosen(sequence string, e sequence.Entry, takes selects.Takes) (timeline.Fo
 		return timeline.Footage{}, nil
 	}
 	s := filmed[k]
-	return timeline.Footage{Take: s.Take, Rounds: s.Rounds, Notes: s.Notes, Off: s.Off}, nil
+	return timeline.Footage{Take: s.Take, Rounds: s.Rounds, Clip: s.Clip, Notes: s.Notes, Off: s.Off}, nil
 }
 
 // fit says which takes would do.

@@ -13,6 +13,7 @@ import (
 
 	"seamrail/cmd/internal/console"
 	"seamrail/export/drive"
+	"seamrail/export/drive/takelog"
 )
 
 func TestKeys(t *testing.T) {
@@ -126,16 +127,47 @@ func TestMarksGoToTheChosenAxis(t *testing.T) {
 
 func TestTheLastTakeIsKept(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
-		var kept []int
-		p, out := panel(console.Options{Keep: func(n int) error { kept = append(kept, n); return nil }})
+		var kept []takelog.Record
+		p, out := panel(console.Options{MarkTake: func(n int, r takelog.Record) error { r.Take = n; kept = append(kept, r); return nil }})
 		p.Enter(drive.Ready)
 		p.Press('k')
-		assert.Contains(t, out.String(), "there is no take to keep yet")
+		assert.Contains(t, out.String(), "there is no take to mark yet")
 		p.Passed(drive.Pass{Take: 4, Rounds: 1, End: drive.Finished})
 		p.Press('k')
 		synctest.Wait()
-		assert.Equal(t, []int{4}, kept)
+		assert.Equal(t, []takelog.Record{{Kind: takelog.Keeper, Take: 4, Keep: true}}, kept)
 		assert.Contains(t, out.String(), "take 4 is one to keep")
+	})
+}
+
+// What is typed of the last take goes into the log; nothing of it moves the rig or leaves,
+// and the space bar stops as ever and takes it back.
+func TestWordsOfTheLastTake(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		var marks []takelog.Record
+		p, out := panel(console.Options{MarkTake: func(n int, r takelog.Record) error { marks = append(marks, r); return nil }})
+		p.Enter(drive.Ready)
+		p.Passed(drive.Pass{Take: 4, Rounds: 1, End: drive.Finished})
+		typed := func(keys string) (asked []drive.Request) {
+			for _, k := range console.Keys([]byte(keys)) {
+				if r, ok := p.Press(k); ok {
+					asked = append(asked, r)
+				}
+			}
+			synctest.Wait()
+			return asked
+		}
+		assert.Empty(t, typed("xthe_glass_rangg\x7f\r"))
+		assert.Empty(t, typed("cA001C004q\x7f.mov\r"))
+		assert.Equal(t, []takelog.Record{{Kind: takelog.Refused, Why: "the glass rang"}, {Kind: takelog.Clipped, Clip: "A001C004.mov"}}, marks)
+		assert.Contains(t, out.String(), "take 4 is rejected: the glass rang\n")
+		assert.Contains(t, out.String(), "take 4 is A001C004.mov\n")
+		assert.Equal(t, []drive.Request{{Kind: drive.Stop}, {Kind: drive.Go}}, typed("xrang \r"), "the space bar stops, and what was typed is gone")
+		assert.Empty(t, typed("x\r"))
+		assert.Empty(t, typed("ccard/7\r"))
+		assert.Contains(t, out.String(), "not marked: why is empty")
+		assert.Contains(t, out.String(), `not marked: the clip "card/7" has folders in it`)
+		assert.Len(t, marks, 2)
 	})
 }
 
@@ -149,14 +181,14 @@ func TestWhatIsVirtualIsCalledSo(t *testing.T) {
 	assert.NotContains(t, out.String(), "k keeps")
 	assert.Contains(t, out.String(), "\nvirtual take 4  round 1")
 	assert.Contains(t, out.String(), "\nVirtual take 4: finished, 1 round.")
-	assert.Contains(t, out.String(), "there is no take to keep")
+	assert.Contains(t, out.String(), "there is no take to mark")
 }
 
 // A disk that takes its time keeps no key from stopping the rig.
 func TestAKeyDoesNotWaitForTheDisk(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		disk := make(chan struct{})
-		p, _ := panel(console.Options{Keep: func(int) error { <-disk; return nil }})
+		p, _ := panel(console.Options{MarkTake: func(int, takelog.Record) error { <-disk; return nil }})
 		p.Enter(drive.Ready)
 		p.Passed(drive.Pass{Take: 1, Rounds: 1, End: drive.Finished})
 		p.Press('k')

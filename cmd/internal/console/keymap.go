@@ -6,6 +6,7 @@ import (
 	"unicode"
 
 	"seamrail/export/drive"
+	"seamrail/export/drive/takelog"
 )
 
 // The word that says that the cautions are understood and the way is clear.
@@ -25,11 +26,14 @@ func (p *Panel) Press(k Key) (drive.Request, bool) {
 	defer p.mu.Unlock()
 	switch {
 	case Stops(k):
-		p.typed = nil
+		p.typed, p.asks = nil, nothing
 		p.say("stop\n")
 		return drive.Request{Kind: drive.Stop}, true
 	case p.state == drive.Cautioning:
 		return p.typing(k)
+	case p.asks != nothing:
+		p.wording(k)
+		return drive.Request{}, false
 	case unicode.ToLower(rune(k)) == 'q':
 		return drive.Request{Kind: drive.Quit}, true
 	}
@@ -58,7 +62,12 @@ func (p *Panel) ready(k Key) (drive.Request, bool) {
 	case 'e':
 		return p.markOf(End)
 	case 'k':
-		p.keep()
+		if p.markable() {
+			p.markTake(takelog.Record{Kind: takelog.Keeper, Keep: true}, "is one to keep")
+		}
+		return drive.Request{}, false
+	case 'x', 'c':
+		p.ask(k)
 		return drive.Request{}, false
 	case rune(Enter), rune(LineFeed):
 		return drive.Request{Kind: drive.Go}, true
@@ -117,14 +126,22 @@ func (p *Panel) typing(k Key) (drive.Request, bool) {
 		}
 		p.say("not confirmed\n")
 		return drive.Request{Kind: drive.Decline}, true
+	default:
+		p.letter(k, len(clearWord)*2)
+	}
+	return drive.Request{}, false
+}
+
+// letter adds a letter to what is typed, or takes one back.
+func (p *Panel) letter(k Key, most int) {
+	switch {
 	case k == backspace || k == Delete:
 		if n := len(p.typed); n > 0 {
 			p.typed = p.typed[:n-1]
 			p.say("\b \b")
 		}
-	case k > ' ' && len(p.typed) < len(clearWord)*2:
+	case k > ' ' && len(p.typed) < most:
 		p.typed = append(p.typed, rune(k))
 		p.say(string(rune(k)))
 	}
-	return drive.Request{}, false
 }

@@ -10,8 +10,8 @@ import (
 
 	"github.com/schollz/progressbar/v3"
 
-	"seamrail/cmd/internal/deadman"
 	"seamrail/export/drive"
+	"seamrail/export/drive/takelog"
 	"seamrail/export/report"
 	"seamrail/motion/base/plain"
 )
@@ -39,8 +39,8 @@ type Options struct {
 	Cautions []string // what to read before it moves
 	// Mark keeps where an axis of the plan stands, and says what it did.
 	Mark func(name string, axis int, at float64) (string, error)
-	// Keep marks a take as one to keep; nil where nothing is filmed.
-	Keep func(take int) error
+	// MarkTake says something of a take in the log; nil where nothing is filmed.
+	MarkTake func(take int, mark takelog.Record) error
 }
 
 // Panel is drive.Observer, and the meaning of the keys. Keys may be pressed on
@@ -52,7 +52,8 @@ type Panel struct {
 	jogged map[int]bool // axes moved by keys since they were last marked
 	state  drive.State
 	typed  []rune
-	taken  int // number of the last take; 0 = none yet
+	asks   asking // what is typed, at rest, of the last take
+	taken  int    // number of the last take; 0 = none yet
 	bar    *progressbar.ProgressBar
 	round  int64 // last one told in plain lines
 }
@@ -79,7 +80,7 @@ func (p *Panel) line(format string, args ...any) {
 func (p *Panel) Enter(s drive.State) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	p.state = s
+	p.state, p.asks, p.typed = s, nothing, nil
 	if s == drive.Cautioning {
 		p.cautions()
 		return
@@ -117,11 +118,11 @@ var keyWords = map[drive.State]string{
 	drive.Resting:   "r goes on in the same round, out of step with the frames.  n begins the take anew.  q leaves",
 }
 
-// keepWords tell of the key that keeps a take, where there is one to keep.
-const keepWords = "k keeps the last take.  "
+// keepWords tell of the keys that mark a take, where there is one to mark.
+const keepWords = "Of the last take: k keeps it, x says why it is of no use, c which clip it is.  "
 
 func (p *Panel) keysOf(s drive.State, text string) string {
-	if p.Keep == nil {
+	if p.MarkTake == nil {
 		text = strings.ReplaceAll(text, keepWords, "")
 	}
 	if !strings.Contains(text, "%s") {
@@ -197,29 +198,6 @@ func (p *Panel) Marked(name string, at []float64) {
 		text = err.Error()
 	}
 	p.told(text)
-}
-
-// keep marks the last take. A disk may take its time, and no key waits for it.
-func (p *Panel) keep() {
-	take := p.taken
-	switch {
-	case p.Keep == nil:
-		p.line("a rig made of software films nothing: there is no take to keep")
-		return
-	case take == 0:
-		p.line("there is no take to keep yet")
-		return
-	}
-	deadman.Go(func() {
-		err := p.Keep(take)
-		p.mu.Lock()
-		defer p.mu.Unlock()
-		if err != nil {
-			p.told(err.Error())
-			return
-		}
-		p.line("take %d is one to keep", take)
-	})
 }
 
 // Call counts a hand to its moment, with a bell on a terminal. A plain page is

@@ -166,7 +166,8 @@ func Open(name string) (before takelog.Log, l *Log, err error) {
 	return before, &Log{file: f, writer: w, held: held}, nil
 }
 
-// Keep marks a take as one to keep.
-func (l *Log) Keep(take int) error {
-	return l.Add(takelog.Record{Kind: takelog.Keeper, Take: take, Keep: true, Time: time.Now()})
+// Mark says something of a take.
+func (l *Log) Mark(take int, mark takelog.Record) error {
+	mark.Take, mark.Time = take, time.Now()
+	return l.Add(mark)
 }

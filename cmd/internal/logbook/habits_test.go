@@ -12,7 +12,7 @@ import (
 // A hand that a log says was late in a virtual take has no habit of it: pick does
 // not hold the take.
 func TestVirtualTakesAreNotTimed(t *testing.T) {
-	late := takelog.Take{Late: map[string]float64{"left": 1}}
+	late := takelog.Take{Marks: takelog.Marks{Late: map[string]float64{"left": 1}}}
 	assert.True(t, isTimed(late))
 	late.Begin.Virtual = true
 	assert.False(t, isTimed(late))
@@ -20,7 +20,7 @@ func TestVirtualTakesAreNotTimed(t *testing.T) {
 
 // timedTake is a take in which hands were told earlier, and seen late.
 func timedTake(shift, late map[string]float64) takelog.Take {
-	return takelog.Take{Begin: takelog.Record{Shift: shift}, Late: late}
+	return takelog.Take{Begin: takelog.Record{Shift: shift}, Marks: takelog.Marks{Late: late}}
 }
 
 // A cue that came earlier and was still seen late counts for both.

@@ -38,7 +38,7 @@ func filmed(log takelog.Log, named bool, hash string) []selects.Filmed {
 
 func filmedOf(t takelog.Take) selects.Filmed {
 	f := selects.Filmed{
-		Number: t.Number, Plan: t.Begin.Plan, Rounds: t.End.Rounds, Held: t.End.Held, Cut: t.Cut, Notes: t.Notes,
+		Number: t.Number, Plan: t.Begin.Plan, Rounds: t.End.Rounds, Held: t.End.Held, Cut: t.Cut, Clip: t.Clip, Notes: t.Notes,
 	}
 	for _, w := range t.End.Worst {
 		f.Off = append(f.Off, selects.Off{Axis: w.Axis, Unit: w.Unit, Value: w.Value})
@@ -49,7 +49,8 @@ func filmedOf(t takelog.Take) selects.Filmed {
 	return f
 }
 
-// Mark adds marks of a take, 0 for the last, to the log of a shot.
+// Mark adds marks of takes to the log of a shot: all of them or, where there is no such
+// take, none. Those that name no take are of the one given, 0 for the last.
 func Mark(shotFile string, take int, marks []takelog.Record, now time.Time) error {
 	name := NameOf(shotFile)
 	log, _, err := Read(name)
@@ -65,15 +66,19 @@ func Mark(shotFile string, take int, marks []takelog.Record, now time.Time) erro
 	if take == 0 {
 		take = log.Last()
 	}
-	if !log.Has(take) {
-		return fmt.Errorf("there is no take %d in %s; its takes are %d to %d", take, name, log.First(), log.Next()-1)
+	for i := range marks {
+		if marks[i].Time = now; marks[i].Take == 0 {
+			marks[i].Take = take
+		}
+		if !log.Has(marks[i].Take) {
+			return fmt.Errorf("there is no take %d in %s; its takes are %d to %d", marks[i].Take, name, log.First(), log.Next()-1)
+		}
 	}
 	f, w, err := appendTo(name)
 	if err != nil {
 		return err
 	}
 	for _, r := range marks {
-		r.Take, r.Time = take, now
 		if err := w.Add(r); err != nil {
 			return errors.Join(err, f.Close())
 		}

@@ -38,6 +38,7 @@ type Options struct {
 	Confirmed bool
 	CountIn   int
 	KeepRate  bool
+	Operator  string // who drives; "" for who is logged in, Nobody for none
 
 	Terminal Terminal
 }
@@ -67,6 +68,7 @@ type session struct {
 	out    io.Writer
 	log    *logbook.Log
 	before takelog.Log
+	driven string // who drives, for the log
 
 	hurried, asks chan drive.Request
 	told          atomic.Bool           // a signal said to end
@@ -99,16 +101,15 @@ func newSession(o *Options, j *job.Job) *session {
 
 // openLog reads the log of the shot and opens it to go on with.
 func (s *session) openLog() (err error) {
-	if s.o.Unlogged {
-		return nil
+	if s.driven, err = s.o.driver(); err == nil && !s.o.Unlogged {
+		s.before, s.log, err = logbook.Open(logbook.NameOf(s.o.Source.Shot))
 	}
-	s.before, s.log, err = logbook.Open(logbook.NameOf(s.o.Source.Shot))
 	return err
 }
 
 func (s *session) options(source func() drive.Source) drive.Options {
 	o := drive.Options{
-		Observer: s, Log: s.log, Virtual: s.o.Virtual, Takes: s.o.Takes, FirstTake: s.firstTake(),
+		Observer: s, Log: s.log, Virtual: s.o.Virtual, Driver: s.driven, Takes: s.o.Takes, FirstTake: s.firstTake(),
 		Settle: s.settling(), Confirmed: s.o.Confirmed, CountIn: s.o.CountIn, Unlock: s.o.Unlock || s.unattended(),
 	}
 	if s.o.Terminal.Keys == nil {
@@ -181,7 +182,7 @@ func (s *session) panel(width int, keys bool) *console.Panel {
 		Cautions: planreport.Cautions(s.job.Plan), Virtual: s.o.Virtual,
 	}
 	if !s.o.Virtual && !s.o.Unlogged {
-		o.Keep = s.log.Keep
+		o.MarkTake = s.log.Mark
 	}
 	for _, a := range s.job.Plan.Axes {
 		o.Axes = append(o.Axes, console.Axis{Name: a.Rig.Name, Unit: a.Rig.Unit()})

@@ -192,7 +192,7 @@ func TestAVirtualTakeIsNotOneToKeep(t *testing.T) {
 	s.press([]byte("k"))
 	require.NoError(t, s.log.Close())
 	assert.Contains(t, out.String(), "Virtual take 1: finished")
-	assert.Contains(t, out.String(), "films nothing: there is no take to keep")
+	assert.Contains(t, out.String(), "films nothing: there is no take to mark")
 	log, err := allTakes(logbook.NameOf(shotFile))
 	require.NoError(t, err)
 	require.Len(t, log.Takes, 1)

@@ -7,10 +7,17 @@ type Take struct {
 	Number int // among those that are virtual, or those that are not
 	Begin  Record
 	End    Record // its Outcome is Cut when the log says no more of it
-	Keep   bool
-	Notes  []string
-	Late   map[string]float64 // s by which each hand was seen late; nil = not told
-	Cut    bool               // the pass began and nothing is told of its end
+	Cut    bool   // the pass began and nothing is told of its end
+	Marks
+}
+
+// Marks are what was said of a take besides how it went.
+type Marks struct {
+	Keep  bool
+	Why   string // it is of no use; "" = it is not rejected. No take is both
+	Clip  string // what the camera calls its recording; "" = not known
+	Notes []string
+	Late  map[string]float64 // s by which each hand was seen late; nil = not told
 }
 
 // Cut is the outcome of a pass whose end is not told: the program was killed,
@@ -30,7 +37,11 @@ func (t *Take) tell(r Record) {
 	case Ended:
 		t.End, t.Cut = r, false
 	case Keeper:
-		t.Keep = r.Keep
+		t.Keep, t.Why = r.Keep, ""
+	case Refused:
+		t.Keep, t.Why = false, r.Why
+	case Clipped:
+		t.Clip = r.Clip
 	case Noted:
 		t.Notes = append(t.Notes, r.Note)
 	case Timed:
@@ -92,7 +103,7 @@ func (l *Log) add(r Record) (at int, ok bool) {
 		return -1, true
 	case Ended:
 		l.stands(r, r.Known)
-	case Keeper, Noted, Timed:
+	case Keeper, Noted, Timed, Clipped, Refused:
 	default:
 		return -1, false
 	}

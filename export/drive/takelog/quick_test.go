@@ -18,6 +18,7 @@ func TestWhatIsWrittenIsReadQuickly(t *testing.T) {
 			Detail: "all of it", Known: true, Worst: []Worst{{"rail", -0.01, "mm"}, {"table", 0, "deg"}},
 		},
 		{Kind: Begun, Take: 1, Virtual: true}, {Kind: Keeper, Take: 1, Keep: true}, {Kind: Noted, Note: "steam"}, {Kind: Timed, Hand: "left", Late: -0.08}, {Kind: Lost}, {Kind: Settled},
+		{Kind: Begun, Take: 4, Driver: "m", Group: "plates", Pass: "clean plate"}, {Kind: Clipped, Take: 4, Clip: "A001C004.mov"}, {Kind: Refused, Take: 4, Why: "glare"},
 	} {
 		line, err := json.Marshal(r)
 		require.NoError(t, err)

@@ -73,6 +73,8 @@ const (
 	Keeper  Kind = "keeper"  // the take is one to keep, or no longer
 	Noted   Kind = "note"    // a note on a take
 	Timed   Kind = "timed"   // how late a hand was seen to be in a take
+	Clipped Kind = "clip"    // what the camera calls the recording of a take
+	Refused Kind = "reject"  // the take is of no use, and why
 )
 
 // Record is one line of the log. What does not apply is left out.
@@ -93,6 +95,12 @@ type Record struct {
 	// Shift is how much earlier than its cue says each hand was told, in s, for
 	// what it usually is late.
 	Shift map[string]float64 `json:"cue_shift_s,omitempty"`
+	// Driver is who drove, Group the group of takes that must match, and Pass what of
+	// it this take is, as "clean plate".
+	Driver string `json:"driver,omitempty"`
+	Group  string `json:"group,omitempty"`
+	Pass   string `json:"pass,omitempty"`
+	Start  *Start `json:"start,omitempty"` // of a pass of a group
 
 	// Of a pass ended.
 	Executed    float64 `json:"executed_s,omitempty"`             // as measured; none when it was cut short
@@ -106,6 +114,8 @@ type Record struct {
 
 	Keep bool   `json:"keep,omitempty"`
 	Note string `json:"note,omitempty"`
+	Clip string `json:"clip,omitempty"` // file name, or card and clip number; "" takes it back
+	Why  string `json:"why,omitempty"`  // a take is of no use
 
 	// Of a hand that was timed.
 	Hand string  `json:"hand,omitempty"`   // "" where there is only one
@@ -117,4 +127,23 @@ type Worst struct {
 	Axis  string  `json:"axis"`
 	Value float64 `json:"value"`
 	Unit  string  `json:"unit"` // "mm" or "deg"
+}
+
+// Start is how a pass of a group began: what its plan is made of, and from where.
+type Start struct {
+	Capture string       `json:"capture"` // frames/s, exactly
+	Frames  int64        `json:"frames"`  // captured in a round
+	RunUp   float64      `json:"run_up_s"`
+	Axes    []StartPlace `json:"axes"`
+}
+
+// StartPlace is where an axis began, in mm or degrees.
+type StartPlace struct {
+	Axis    string   `json:"axis"`
+	Unit    string   `json:"unit"` // "mm" or "deg"
+	Planned float64  `json:"planned"`
+	Stood   *float64 `json:"stood"` // as the controller reported; null where it reports nothing
+	From    string   `json:"from"`  // the side that it came from: "below" or "above"
+	Low     float64  `json:"low"`   // the ends of its way in a round
+	High    float64  `json:"high"`
 }

@@ -92,7 +92,7 @@ func (w *walker) record(at int, r Record) {
 	for len(w.open) > 0 && w.from < len(w.ends) && w.ends[w.from] == 0 && w.err == nil {
 		t := w.open[0]
 		if m := w.told[w.from]; m != nil {
-			t.Keep, t.Notes, t.Late = m.Keep, m.Notes, m.Late
+			t.Marks = m.Marks
 		}
 		w.open, w.from = w.open[1:], w.from+1
 		w.err = w.each(t)

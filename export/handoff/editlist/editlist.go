@@ -177,6 +177,9 @@ func (l *list) event(i int) {
 		l.speed(i, s)
 		l.line("* FROM CLIP NAME:  %s", l.name(i))
 	}
+	if e.Clip != "" {
+		l.line("* SOURCE FILE: %s", fitted(e.Clip, maxTitle))
+	}
 	l.exactly(i, s)
 	if i == 0 {
 		l.line("* LABELS OF A REEL COUNT ITS CAPTURED FRAMES FROM WHERE THE TAKE BEGINS TO MOVE")

@@ -178,6 +178,14 @@ func TestNotFilmedIsSaid(t *testing.T) {
 	assert.Contains(t, text(t, tl), "* NOT FILMED YET")
 }
 
+func TestTheCamerasFileIsNamed(t *testing.T) {
+	c := sample.Joined(t, sample.Entry("a.toml"), sample.ClipFiles)
+	tl, err := timeline.Of(c, []timeline.Footage{{Take: 1, Rounds: 3, Clip: "a001_c004_0312.mov"}})
+	require.NoError(t, err)
+	assert.Contains(t, text(t, tl), "001  A001C004 V     C ")
+	assert.Contains(t, text(t, tl), "\n* SOURCE FILE: a001_c004_0312.mov\n")
+}
+
 func TestWriterFails(t *testing.T) {
 	tl := of(t, whole, sample.ClipFiles)
 	sample.Fails(t, len(text(t, tl)), func(w io.Writer) error { return editlist.Write(w, tl) })

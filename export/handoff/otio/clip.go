@@ -55,9 +55,7 @@ func eventOf(t timeline.Timeline, e timeline.Event) clip {
 	k := p.Shot.Clock
 	out := clip{
 		Schema: "Clip.2", Name: nameOf(p.Entry.File) + ", " + e.Name(), item: plainItem(), Key: mediaKey,
-		Media: map[string]any{mediaKey: missing{
-			Schema: "MissingReference.1", Name: e.Reel, Metadata: facts{}, Range: span(at(0, k.Capture), at(e.Recorded, k.Capture)),
-		}},
+		Media: mediaOf(e.Reel, e.Clip, span(at(0, k.Capture), at(e.Recorded, k.Capture))),
 	}
 	out.Range = span(rationalTime{"RationalTime.1", k.Capture.Float(), e.First.Float()}, at(e.Frames, k.Playback))
 	out.Metadata = ours(facts{

@@ -69,9 +69,7 @@ func clipOf(takes selects.Takes, s selects.Select) clip {
 	capture := loop.Clock.Capture
 	c := clip{
 		Schema: "Clip.2", Name: s.Name(), item: plainItem(), Key: mediaKey,
-		Media: map[string]any{mediaKey: missing{
-			Schema: "MissingReference.1", Metadata: facts{}, Range: span(at(0, capture), at(s.Recorded, capture)),
-		}},
+		Media: mediaOf("", s.Clip, span(at(0, capture), at(s.Recorded, capture))),
 	}
 	c.Range = span(at(s.First, capture), at(loop.Screen, loop.Clock.Playback))
 	c.Metadata = ours(facts{

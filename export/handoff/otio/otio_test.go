@@ -94,6 +94,33 @@ func TestFieldsAreThePublishedOnes(t *testing.T) {
 	}, met)
 }
 
+// Media whose file is known is a reference to it, escaped by RFC 3986; a card and
+// a clip number are the name of media that is missing.
+func TestTheCamerasFileIsTheMedia(t *testing.T) {
+	p := slow(t)
+	media := func(clip string) map[string]any {
+		var v struct {
+			Tracks struct {
+				Children []struct {
+					Children []struct {
+						Media map[string]map[string]any `json:"media_references"`
+					}
+				}
+			}
+		}
+		out := text(t, p, selects.Filmed{Number: 1, Plan: p.Hash(), Rounds: 3, Clip: clip})
+		require.NoError(t, json.Unmarshal([]byte(out), &v))
+		var any any
+		require.NoError(t, json.Unmarshal([]byte(out), &any))
+		check(t, published(t), any, map[string]int{})
+		return v.Tracks.Children[0].Children[0].Media["DEFAULT_MEDIA"]
+	}
+	m := media("läng 4 #2~.mov")
+	require.Equal(t, []any{"ExternalReference.1", "läng 4 #2~.mov", "l%C3%A4ng%204%20%232~.mov"}, []any{m["OTIO_SCHEMA"], m["name"], m["target_url"]})
+	m = media("A001 C004")
+	require.Equal(t, []any{"MissingReference.1", "A001 C004"}, []any{m["OTIO_SCHEMA"], m["name"]})
+}
+
 // What a reader of the format makes of it, with types of its own.
 type (
 	rational struct{ Rate, Value float64 }

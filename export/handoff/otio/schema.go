@@ -1,6 +1,14 @@
 package otio
 
-import "seamrail/motion/base/exact"
+import (
+	"cmp"
+	"fmt"
+	"path"
+	"strings"
+
+	"seamrail/export/header"
+	"seamrail/motion/base/exact"
+)
 
 // facts are metadata.
 type facts map[string]any
@@ -88,6 +96,36 @@ type external struct {
 	Range    *timeRange `json:"available_range"`
 	Bounds   *struct{}  `json:"available_image_bounds"`
 	URL      string     `json:"target_url"`
+}
+
+// mediaOf is the recording of a take. Where the log has the name of its file the reference
+// is to that, as if it lay beside the timeline, which is where edit programs look first;
+// a card and a clip number name no file, and are the name of one that is missing.
+func mediaOf(reel, clip string, frames *timeRange) map[string]any {
+	clip = header.Clean(clip)
+	if path.Ext(clip) == "" {
+		return map[string]any{mediaKey: missing{
+			Schema: "MissingReference.1", Name: cmp.Or(clip, reel), Metadata: facts{}, Range: frames,
+		}}
+	}
+	return map[string]any{mediaKey: external{
+		Schema: "ExternalReference.1", Name: clip, Metadata: facts{}, URL: escaped(clip), Range: frames,
+	}}
+}
+
+// escaped is the name of a file as the path of a URL: whatever is not unreserved as
+// percent and two digits (RFC 3986, sections 2.1 and 2.3).
+func escaped(name string) string {
+	out := ""
+	for _, b := range []byte(name) {
+		switch {
+		case b >= 'a' && b <= 'z', b >= 'A' && b <= 'Z', b >= '0' && b <= '9', strings.IndexByte("-._~", b) >= 0:
+			out += string(rune(b))
+		default:
+			out += fmt.Sprintf("%%%02X", b)
+		}
+	}
+	return out
 }
 
 // transition lies between two clips and takes no time of its own.

@@ -22,7 +22,7 @@ const percentDecimals = 6
 
 var columns = []string{
 	"take", "rounds", "round", "first", "last", "frames", "seam", "before", "after", "recorded",
-	"retime", "percent", "timeline_frames", "timecode_first", "timecode_last", "notes",
+	"retime", "percent", "timeline_frames", "timecode_first", "timecode_last", "notes", "clip",
 }
 
 var words = []string{
@@ -34,6 +34,7 @@ var words = []string{
 	"recorded: frames of the whole take",
 	"retime: speed of the picture over real speed, exactly; percent: the same, rounded",
 	"timeline_frames: what it fills on the timeline; timecode_first, timecode_last: their labels",
+	"clip: the camera's file name, or its card and clip number, where the log has it",
 }
 
 // Write writes the table. The error is the writer's, wrapped.
@@ -71,5 +72,5 @@ func row(takes selects.Takes, s selects.Select) []string {
 	}
 	first, last := takes.Labels()
 	percent := loop.Clock.Retime.Mul(exact.Int(100)).Decimal(percentDecimals)
-	return append(out, loop.Clock.Retime.String(), percent, strconv.FormatInt(loop.Screen, 10), first, last, strings.Join(header.CleanAll(s.Notes), "; "))
+	return append(out, loop.Clock.Retime.String(), percent, strconv.FormatInt(loop.Screen, 10), first, last, strings.Join(header.CleanAll(s.Notes), "; "), header.Clean(s.Clip))
 }

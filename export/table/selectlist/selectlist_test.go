@@ -44,7 +44,7 @@ func TestKeptTakesReadBack(t *testing.T) {
 	tr := sample.With(t, rig.InverseTime)
 	hash := tr.Plan().Hash()
 	got := rows(t, text(t, tr, []selects.Filmed{
-		{Number: 2, Plan: hash, Rounds: 3, Notes: []string{"steam, \"just\" right", "second\nline"}},
+		{Number: 2, Plan: hash, Rounds: 3, Clip: "A001C004.mov", Notes: []string{"steam, \"just\" right", "second\nline"}},
 		{Number: 5, Plan: hash, Rounds: 1},
 	}))
 	require.Len(t, got, 2)
@@ -52,7 +52,9 @@ func TestKeptTakesReadBack(t *testing.T) {
 	require.Equal(t, "2", got[0]["round"], "of three rounds the middle one")
 	require.Equal(t, `steam, "just" right; second line`, got[0]["notes"])
 	require.Equal(t, tr.Clock().Retime.String(), got[0]["retime"])
+	require.Equal(t, "A001C004.mov", got[0]["clip"])
 	require.Equal(t, "5", got[1]["take"])
+	require.Empty(t, got[1]["clip"])
 	require.Equal(t, "1", got[1]["round"])
 }
 

@@ -21,6 +21,7 @@ type Filmed struct {
 	Held   bool   // it was stopped and went on, out of step with the frames
 	Cut    bool   // nothing is told of its end
 	Ended  string // how, if it was not at the end of its last round
+	Clip   string // what the camera calls its recording; "" = not known
 	Notes  []string
 	Off    []Off
 }
@@ -34,6 +35,7 @@ type Off struct {
 // Select is what is kept of one take.
 type Select struct {
 	Take          int      // its number, 0 for the take that the plan foresees
+	Clip          string   // what the camera calls its recording; "" = not known
 	Notes         []string // on the take, in the order they were made
 	Off           []Off    // where that was seen
 	Rounds, Round int64    // how many rounds it has, and which is kept, from 0
@@ -87,7 +89,7 @@ func Of(p *plan.Plan, takes []Filmed) Takes {
 			continue
 		}
 		s := choose(p, f.Rounds)
-		s.Take, s.Notes, s.Off = f.Number, f.Notes, f.Off
+		s.Take, s.Clip, s.Notes, s.Off = f.Number, f.Clip, f.Notes, f.Off
 		out.Kept = append(out.Kept, s)
 	}
 	return out

@@ -9,7 +9,8 @@ import (
 )
 
 // namesOf are the names of the recordings, one a piece: as the sequence has them, or the
-// beginning of the shot's file and the take, such as "REVEAL_2". Where another recording
+// beginning of what the camera calls it, such as "A001C004", or of the shot's file and the
+// take, such as "REVEAL_2". Where another recording
 // would be called so too, the number of what is filmed, or the next that is free, stands for
 // the file.
 func namesOf(c *sequence.Clip, footage []Footage) ([]string, error) {
@@ -31,6 +32,9 @@ func namesOf(c *sequence.Clip, footage []Footage) ([]string, error) {
 		}
 		this, take := recordingOf(p, footage[i]), footage[i].Number()
 		name := nameOf(p.Entry.File, take)
+		if clip := footage[i].Clip; clip != "" {
+			name = lettersOf(clip, sequence.MaxReel)
+		}
 		for n := p.Film + 1; ; n++ {
 			if is, ok := taken[name]; !ok || is == this {
 				break
@@ -60,6 +64,12 @@ func recordingOf(p sequence.Piece, f Footage) recording {
 // nameOf is a name of at most sequence.MaxReel characters where the take has few enough
 // digits.
 func nameOf(file string, take int) string {
+	end := fmt.Sprintf("_%d", take)
+	return lettersOf(file, max(0, sequence.MaxReel-len(end))) + end
+}
+
+// lettersOf are the first letters and digits of the name of a file without its ending.
+func lettersOf(file string, most int) string {
 	stem := strings.Map(func(r rune) rune {
 		if r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' {
 			return r
@@ -69,6 +79,5 @@ func nameOf(file string, take int) string {
 	if stem == "" {
 		stem = "SHOT"
 	}
-	end := fmt.Sprintf("_%d", take)
-	return stem[:min(len(stem), max(0, sequence.MaxReel-len(end)))] + end
+	return stem[:min(len(stem), most)]
 }

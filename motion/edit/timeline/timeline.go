@@ -18,8 +18,9 @@ import (
 
 // Footage is what there is of a piece: the take that is seen.
 type Footage struct {
-	Take   int   // its number in the log; 0 where none is kept yet
-	Rounds int64 // that it has, or is to have
+	Take   int    // its number in the log; 0 where none is kept yet
+	Rounds int64  // that it has, or is to have
+	Clip   string // what the camera calls its recording; "" = not known
 	Notes  []string
 	Off    []selects.Off // by how much it was off its plan at the worst, where that was seen
 }

@@ -159,6 +159,21 @@ func TestReels(t *testing.T) {
 	assert.Equal(t, "take 12", tl.Events[0].Name())
 }
 
+// What the camera calls a recording is its name, as far as a list of edits has room; where
+// two begin alike the second has the number of what is filmed.
+func TestReelsOfTheCamera(t *testing.T) {
+	c := sample.Joined(t, sample.Entry("a.toml")+sample.Entry("a.toml", `light = "dusk"`)+sample.Entry("b.toml", `reel = "MINE"`), sample.ClipFiles)
+	tl, err := timeline.Of(c, []timeline.Footage{
+		{Take: 1, Rounds: 3, Clip: "a001_c004_0312.mov"}, {Take: 2, Rounds: 3, Clip: "A001C0042.mov"}, {Take: 1, Rounds: 3, Clip: "A002"},
+	})
+	require.NoError(t, err)
+	reels := map[int]string{}
+	for _, e := range tl.Events {
+		reels[e.Piece] = e.Reel
+	}
+	assert.Equal(t, map[int]string{0: "A001C004", 1: "S2_2", 2: "MINE"}, reels)
+}
+
 // What is short is told: the takes, or the shots.
 func TestWhyThereIsNoDissolve(t *testing.T) {
 	for _, x := range []struct{ a, b, want string }{

@@ -107,6 +107,8 @@ func (w lister) take(k takelog.Take) string {
 		number = "v" + number
 	case k.Keep:
 		keep = "yes"
+	case k.Why != "":
+		keep = "no"
 	}
 	cells := []string{
 		number, keep, k.Begin.Time.Local().Format(time.DateTime), roundsText(k), secondsText(k.End.Executed), header.Clean(k.End.Outcome),
@@ -119,7 +121,7 @@ func (w lister) take(k takelog.Take) string {
 	}
 	text := t.TextWithin(w.wide)
 	for _, paragraph := range []string{
-		strings.Join(more, "; "), header.Clean(k.End.Detail), header.Clean(strings.Join(append(lateTexts(k.Late), k.Notes...), "; ")),
+		strings.Join(more, "; "), header.Clean(k.End.Detail), header.Clean(strings.Join(saidTexts(k), "; ")), header.Clean(strings.Join(append(lateTexts(k.Late), k.Notes...), "; ")),
 	} {
 		if paragraph == "" {
 			continue
@@ -163,6 +165,20 @@ func takeDetails(k takelog.Take) []string {
 	}
 	if plan := k.Begin.Plan; plan != "" {
 		out = append(out, "plan "+header.Clean(plan[:min(len(plan), planDigits)]))
+	}
+	return out
+}
+
+// saidTexts are which pass, who, what the camera calls it, and why it is of no use.
+func saidTexts(k takelog.Take) []string {
+	var out []string
+	if g := k.Begin.Group; g != "" {
+		out = append(out, fmt.Sprintf("%s, pass %q", g, k.Begin.Pass))
+	}
+	for _, said := range []struct{ what, text string }{{"clip ", k.Clip}, {"rejected: ", k.Why}, {"driven by ", k.Begin.Driver}} {
+		if said.text != "" {
+			out = append(out, said.what+said.text)
+		}
 	}
 	return out
 }

@@ -1,11 +1,14 @@
 package takes
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"maps"
 	"math"
 	"slices"
+	"strconv"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -30,9 +33,11 @@ type Options struct {
 	Keep    bool
 	Drop    bool
 	Note    string
-	Late    string // how late a hand was
-	Early   string // or how early
-	Hand    string // whose
+	Clips   []string // what the camera calls the recordings of takes
+	Rejects []string // takes that are of no use, and why
+	Late    string   // how late a hand was
+	Early   string   // or how early
+	Hand    string   // whose
 	Now     func() time.Time
 	Told    command.Told
 }
@@ -42,34 +47,43 @@ func NewCmdTakes(s command.Streams, run func(*Options) error) *cobra.Command {
 	o := &Options{Streams: s, Now: time.Now}
 	c := command.OfFile(&cobra.Command{
 		Use:   "takes [SHOT]",
-		Short: "List the takes of a shot, mark the keeper, add a note",
+		Short: "List the takes of a shot, mark the keeper, say which clip it is",
 		Long: `List the takes that "seamrail drive" has logged of a shot: when, how many rounds,
 how long the motion was planned to take and took, the worst deviation that was
 seen, how it ended. The log lies beside the shot and ends in ` + logbook.Ending + `.
 Virtual takes, on a rig made of software, stand apart, with numbers of their own:
 nothing was filmed, so they are not marked, and go into no hand-off.
 
-With --keep, --drop, --note, --late or --early a take is marked, the last one
-unless --take names another, and then listed.
+With --keep, --drop, --reject, --clip, --note, --late or --early a take is marked,
+the last one unless --take names another, and then listed. --clip and --reject may
+name the take themselves, as in --clip 3=A001C004, and be given several times.
+
+--clip is what the camera calls the recording: the name of its file, or the card and
+the number of the clip. The table of kept takes, timelines and lists of edits then
+name it. --reject says why a take is of no use, and takes the mark of a keeper away;
+--keep and --drop take the rejection back.
 
 --late and --early tell how far from its moment a hand was seen to be, in real
 seconds or in frames of the finished picture. "seamrail cues" and "seamrail
 drive" then tell that hand so much sooner, or later, as it usually is off.`,
 		Example: `  seamrail takes lantern.toml
   seamrail takes lantern.toml --keep --note "steam just right"
+  seamrail takes lantern.toml --clip A001C004.mov --reject 1="the glass rang"
   seamrail takes lantern.toml --take 2 --drop
   seamrail takes lantern.toml --json
   seamrail takes lantern.toml --late "3 frames" --hand left`,
 	}, "one shot file", &o.Shot, o, run, takesRun)
 	c.Flags().IntVar(&o.Take, "take", 0, "mark take `N`; without it the last")
 	c.Flags().BoolVar(&o.Keep, "keep", false, "mark it as one to keep")
-	c.Flags().BoolVar(&o.Drop, "drop", false, "take that mark away")
+	c.Flags().BoolVar(&o.Drop, "drop", false, "take that mark, or a rejection, away")
+	c.Flags().StringArrayVar(&o.Rejects, "reject", nil, "say in `WORDS` why it is of no use, or N=WORDS of take N")
+	c.Flags().StringArrayVar(&o.Clips, "clip", nil, "what the camera calls the recording, a `NAME`, or N=NAME of take N")
 	c.Flags().StringVar(&o.Note, "note", "", "add a note in `WORDS`")
 	c.Flags().StringVar(&o.Late, "late", "", "a hand was late by `TIME`, such as \"0.08 s\" or \"3 frames\"")
 	c.Flags().StringVar(&o.Early, "early", "", "a hand was early by `TIME`")
 	c.Flags().StringVar(&o.Hand, "hand", "", "`NAME` of the hand, where the shot has several")
 	o.Told.Register(c, takelog.Schema)
-	c.MarkFlagsMutuallyExclusive("keep", "drop")
+	c.MarkFlagsMutuallyExclusive("keep", "drop", "reject")
 	c.MarkFlagsMutuallyExclusive("late", "early")
 	return c
 }
@@ -78,14 +92,12 @@ func takesRun(o *Options) error {
 	if err := logbook.Belongs(o.Shot); err != nil {
 		return err
 	}
-	marks := o.marks()
-	timed, err := o.timed()
+	marks, err := o.marks()
 	if err != nil {
 		return err
 	}
-	marks = append(marks, timed...)
 	if len(marks) == 0 && o.Take != 0 {
-		return exit.Misused("--take says which take to mark; add --keep, --drop, --note, --late or --early")
+		return exit.Misused("--take says which take to mark; add --keep, --drop, --reject, --clip, --note, --late or --early")
 	}
 	if len(marks) > 0 {
 		if err := logbook.Mark(o.Shot, o.Take, marks, o.Now()); err != nil {
@@ -103,16 +115,39 @@ func takesRun(o *Options) error {
 	return command.Deliver(o.Streams, command.Stdout, func(w io.Writer) error { return report.JSON(w, facts) })
 }
 
-// marks are the records that the flags ask for, without take and time.
-func (o *Options) marks() []takelog.Record {
+// marks are the records that the flags ask for, without time and mostly without take.
+func (o *Options) marks() ([]takelog.Record, error) {
 	var out []takelog.Record
 	if o.Keep || o.Drop {
 		out = append(out, takelog.Record{Kind: takelog.Keeper, Keep: o.Keep})
 	}
+	var faults []error
+	for _, text := range o.Rejects {
+		take, why := ofTake(text)
+		why, err := takelog.Words("--reject", why)
+		faults = append(faults, err)
+		out = append(out, takelog.Record{Kind: takelog.Refused, Take: take, Why: why})
+	}
+	for _, text := range o.Clips {
+		take, clip := ofTake(text)
+		clip, err := takelog.ClipName(clip)
+		faults = append(faults, err)
+		out = append(out, takelog.Record{Kind: takelog.Clipped, Take: take, Clip: clip})
+	}
 	if o.Note != "" {
 		out = append(out, takelog.Record{Kind: takelog.Noted, Note: plain.Text(o.Note)})
 	}
-	return out
+	timed, err := o.timed()
+	return append(out, timed...), errors.Join(append(faults, err)...)
+}
+
+// ofTake cuts the number of a take off a text, as of "3=A001C004"; 0 where it names none.
+func ofTake(text string) (take int, rest string) {
+	before, after, ok := strings.Cut(text, "=")
+	if n, err := strconv.Atoi(strings.TrimSpace(before)); ok && err == nil && n > 0 {
+		return n, after
+	}
+	return 0, text
 }
 
 // maxLate is how far off a hand may be, in real s: beyond that it missed.

@@ -1,0 +1,85 @@
+package console
+
+import (
+	"strings"
+	"unicode"
+
+	"seamrail/cmd/internal/deadman"
+	"seamrail/export/drive/takelog"
+)
+
+// asking is what is being typed of the last take.
+type asking int
+
+const (
+	nothing asking = iota
+	why            // it is of no use
+	clip           // the camera calls it
+)
+
+// wordSpace stands for a space in what is typed: the space bar stops, whatever else
+// is going on.
+const wordSpace = "_"
+
+// ask begins to ask for words of the last take.
+func (p *Panel) ask(k Key) {
+	if !p.markable() {
+		return
+	}
+	p.typed, p.asks = nil, why
+	what := "Why it is of no use"
+	if unicode.ToLower(rune(k)) == 'c' {
+		p.asks, what = clip, "The camera's file name, or card and clip number"
+	}
+	p.line("%s, and Enter; type %s for a space, which stops:", what, wordSpace)
+}
+
+// wording collects words of the last take.
+func (p *Panel) wording(k Key) {
+	if k != Enter && k != LineFeed {
+		p.letter(k, takelog.MaxWords)
+		return
+	}
+	text, asks := strings.ReplaceAll(string(p.typed), wordSpace, " "), p.asks
+	p.typed, p.asks = nil, nothing
+	p.say("\n")
+	var err error
+	if asks == clip {
+		if text, err = takelog.ClipName(text); err == nil {
+			p.markTake(takelog.Record{Kind: takelog.Clipped, Clip: text}, "is "+text)
+		}
+	} else if text, err = takelog.Words("why", text); err == nil {
+		p.markTake(takelog.Record{Kind: takelog.Refused, Why: text}, "is rejected: "+text)
+	}
+	if err != nil {
+		p.told("not marked: " + err.Error())
+	}
+}
+
+// markable tells whether there is a take to mark, and says why not.
+func (p *Panel) markable() bool {
+	switch {
+	case p.MarkTake == nil:
+		p.line("a rig made of software films nothing: there is no take to mark")
+	case p.taken == 0:
+		p.line("there is no take to mark yet")
+	default:
+		return true
+	}
+	return false
+}
+
+// markTake marks the last take. A disk may take its time, and no key waits for it.
+func (p *Panel) markTake(mark takelog.Record, words string) {
+	take := p.taken
+	deadman.Go(func() {
+		err := p.MarkTake(take, mark)
+		p.mu.Lock()
+		defer p.mu.Unlock()
+		if err != nil {
+			p.told(err.Error())
+			return
+		}
+		p.line("take %d %s", take, words)
+	})
+}
