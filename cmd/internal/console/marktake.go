@@ -69,10 +69,16 @@ func (p *Panel) markable() bool {
 	return false
 }
 
+// Written waits until all marks of takes are in the log: who keeps a take and leaves at
+// once has kept it.
+func (p *Panel) Written() { p.marks.Wait() }
+
 // markTake marks the last take. A disk may take its time, and no key waits for it.
 func (p *Panel) markTake(mark takelog.Record, words string) {
 	take := p.taken
+	p.marks.Add(1)
 	deadman.Go(func() {
+		defer p.marks.Done()
 		err := p.MarkTake(take, mark)
 		p.mu.Lock()
 		defer p.mu.Unlock()

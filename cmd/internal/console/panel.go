@@ -52,8 +52,9 @@ type Panel struct {
 	jogged map[int]bool // axes moved by keys since they were last marked
 	state  drive.State
 	typed  []rune
-	asks   asking // what is typed, at rest, of the last take
-	taken  int    // number of the last take; 0 = none yet
+	asks   asking         // what is typed, at rest, of the last take
+	marks  sync.WaitGroup // of takes, on their way into the log
+	taken  int            // number of the last take; 0 = none yet
 	bar    *progressbar.ProgressBar
 	round  int64 // last one told in plain lines
 }

@@ -21,7 +21,7 @@ func Operate(o Options, j *job.Job, release func()) (err error) {
 	if err := s.openLog(); err != nil {
 		return err
 	}
-	defer func() { err = errors.Join(err, s.log.Close()) }()
+	defer func() { err = errors.Join(err, s.closeLog()) }()
 	take, err := s.program()
 	if err != nil {
 		return err

@@ -107,6 +107,14 @@ func (s *session) openLog() (err error) {
 	return err
 }
 
+// closeLog closes the log once all marks are in it.
+func (s *session) closeLog() error {
+	if s.Panel != nil {
+		s.Written()
+	}
+	return s.log.Close()
+}
+
 func (s *session) options(source func() drive.Source) drive.Options {
 	o := drive.Options{
 		Observer: s, Log: s.log, Virtual: s.o.Virtual, Driver: s.driven, Takes: s.o.Takes, FirstTake: s.firstTake(),

@@ -145,7 +145,7 @@ func driven(t *testing.T, kind rig.ControllerKind, script ...step) (*operator, d
 	opt := s.options(source)
 	opt.Observer, opt.Takes, opt.Settle = op, 0, drive.AskOperator
 	result := s.run(&impatient{t: t, World: host.NewFast(virtualRig(j.Rig), s.hurried, s.asks), out: &out}, opt)
-	require.NoError(t, s.log.Close())
+	require.NoError(t, s.closeLog())
 	log, err := allTakes(logbook.NameOf(shotFile))
 	require.NoError(t, err)
 	return op, result, out.String(), log
@@ -190,7 +190,7 @@ func TestAVirtualTakeIsNotOneToKeep(t *testing.T) {
 	require.NoError(t, s.run(host.NewFast(virtualRig(j.Rig), s.hurried, s.asks), s.options(source)).Err())
 	s.Enter(drive.Ready)
 	s.press([]byte("k"))
-	require.NoError(t, s.log.Close())
+	require.NoError(t, s.closeLog())
 	assert.Contains(t, out.String(), "Virtual take 1: finished")
 	assert.Contains(t, out.String(), "films nothing: there is no take to mark")
 	log, err := allTakes(logbook.NameOf(shotFile))

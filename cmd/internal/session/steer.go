@@ -77,7 +77,7 @@ func (d *Steered) LastTime() string { return strings.TrimSpace(d.s.lastTime()) }
 
 // Run drives until the operator leaves or something is wrong, and says how it ended.
 func (d *Steered) Run() (how string, err error) {
-	defer func() { err = errors.Join(err, d.world.Close(), d.s.log.Close()) }()
+	defer func() { err = errors.Join(err, d.world.Close(), d.s.closeLog()) }()
 	d.s.guard(d.world, host.Ahead)
 	o := d.s.options(d.take)
 	o.Observer = observer{d.to, d.s}
