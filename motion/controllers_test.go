@@ -21,7 +21,7 @@ func kindsAsked(file *ast.File) []string {
 		}
 		if name, ok := e.(*ast.Ident); ok {
 			switch name.Name {
-			case "Buffered", "Lockstep", "StepPlayer":
+			case "Buffered", "Lockstep", "StepPlayer", "TwoEnds":
 				out = append(out, name.Name)
 			}
 		}

@@ -106,7 +106,7 @@ const soonEnough = 0.008
 // The bell rings by what the motors do, counted in or in the rounds: measured on
 // the rig of software, which plans its motion itself.
 func TestVirtualBeats(t *testing.T) {
-	for _, kind := range rig.Kinds() {
+	for _, kind := range rig.DrivenKinds() {
 		m := onVirtual(t, smooth(t, kind, 72), 3, nil)
 		m.options.CountIn = 2
 		at := []float64{-1.5, -0.5, -0.05, 0.2, 1, 4, 8.9}

@@ -22,7 +22,7 @@ const sickTakes = 240
 // No take of a controller that does not do what it was told, or does not tell what
 // it does, is called good: it ends as a fault in bounded time, with position unknown.
 func TestNoSickControllerIsCalledGood(t *testing.T) {
-	kinds := rig.Kinds()
+	kinds := rig.DrivenKinds()
 	takes := map[string]func(*rand.Rand, sickness) (*machine, *sickWorld, string){}
 	for _, kind := range kinds {
 		for _, frames := range []int64{24, 96} {
@@ -85,7 +85,7 @@ func sickTake(t *testing.T, kind rig.ControllerKind, frames int64) func(*rand.Ra
 
 // The same between, with nothing wrong, is well.
 func TestAWellControllerIsCalledGood(t *testing.T) {
-	for _, kind := range rig.Kinds() {
+	for _, kind := range rig.DrivenKinds() {
 		for _, frames := range []int64{24, 96} {
 			well := sickness{make: func(_ *rand.Rand, w *sickWorld, _ *virtual.Options) string {
 				if kind == rig.StepPlayer {

@@ -26,7 +26,7 @@ func TestSilentControllersAreGivenUp(t *testing.T) {
 		drive.Counting: 4 * time.Second, drive.Running: 4 * time.Second, drive.Slowing: time.Second,
 		drive.Draining: 2 * time.Second, drive.Resting: 3 * time.Second, drive.Returning: 3 * time.Second,
 	}
-	for _, kind := range rig.Kinds() {
+	for _, kind := range rig.DrivenKinds() {
 		for state, takes := range longest {
 			for _, after := range []time.Duration{0, 30 * time.Millisecond, 300 * time.Millisecond} {
 				s := stage(t, loop(t, kind))

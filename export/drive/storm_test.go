@@ -246,7 +246,7 @@ func stormNumber(name string, short int) int {
 // SEAMRAIL_STORM="buffered 17 812:write-none 2400:board-alarm" runs one again.
 func TestStorms(t *testing.T) {
 	harbours := map[string]*harbour{}
-	for _, kind := range rig.Kinds() {
+	for _, kind := range rig.DrivenKinds() {
 		harbours[kind.String()] = newHarbour(t, kind)
 	}
 	if again := os.Getenv("SEAMRAIL_STORM"); again != "" {
@@ -274,7 +274,7 @@ func TestStormsSweep(t *testing.T) {
 	every := stormNumber("SEAMRAIL_STORM_EVERY", 41)
 	kinds := slices.Concat(writeStrokes, readStrokes, clockStrokes, askStrokes[1:], diskStrokes)
 	var all weather
-	for _, kind := range rig.Kinds() {
+	for _, kind := range rig.DrivenKinds() {
 		h := newHarbour(t, kind)
 		if kind == rig.StepPlayer {
 			kinds = append(kinds, frameStrokes...)

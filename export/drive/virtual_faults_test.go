@@ -37,7 +37,7 @@ func TestAThousandVirtualPasses(t *testing.T) {
 	if testing.Short() {
 		t.Skip("takes some seconds")
 	}
-	kinds := rig.Kinds()
+	kinds := rig.DrivenKinds()
 	sources := map[rig.ControllerKind]func() drive.Source{}
 	for _, kind := range kinds[:2] {
 		tr := smooth(t, kind, 48)

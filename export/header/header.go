@@ -53,7 +53,10 @@ func (h Head) Lines(what string) []string {
 }
 
 func axisLine(a rig.Axis) string {
-	s := fmt.Sprintf("%s in %s, %s steps/%s", Clean(a.Name), a.Unit(), a.StepsPerUnit.Decimal(6), a.Unit())
+	s := Clean(a.Name) + " in " + a.Unit()
+	if a.StepsPerUnit.Sign() > 0 {
+		s += fmt.Sprintf(", %s steps/%s", a.StepsPerUnit.Decimal(6), a.Unit())
+	}
 	if a.Letter != "" {
 		s += ", word " + Clean(a.Letter)
 	}
@@ -97,6 +100,9 @@ func rampLine(p *plan.Plan) string {
 
 func verdictLines(v verify.Verdict) []string {
 	lines := []string{"checks: frames, limits, seam and steps passed"}
+	if len(v.Steps) == 0 {
+		lines = []string{"checks: frames, limits and seam passed"}
+	}
 	if !v.OK {
 		lines = []string{"checks: FAILED, written because it was forced"}
 	}

@@ -36,6 +36,12 @@ type UnderLaw interface {
 	Laws() (out, back law.Law)
 }
 
+// LawStated is a move of which the file may say by which law it goes.
+type LawStated interface {
+	// StatesLaw tells whether the file says so, or the usual one stands in.
+	StatesLaw() bool
+}
+
 // Relawed is a move that goes as well by another law of the catalogue, in the same
 // time over the same way.
 type Relawed interface {

@@ -36,7 +36,7 @@ func (k ThereAndBackKeys) Told() bool { return k.From.Set || k.To.Set }
 
 // Read reads ends, laws and times.
 func (k ThereAndBackKeys) Read(r *Reader) Move {
-	return ThereAndBack{Ways: k.read(r), tuned: k.laws(r).tuned()}
+	return ThereAndBack{Ways: k.read(r), tuned: k.laws(r).tuned(), stated: k.Law.Set || k.BackLaw.Set}
 }
 
 // Example is a move there and back.
@@ -45,7 +45,8 @@ func (ThereAndBackKeys) Example() string { return "from = \"40 mm\"\nto = \"100 
 // ThereAndBack goes from one end to the other and back.
 type ThereAndBack struct {
 	Ways
-	tuned bool
+	tuned  bool
+	stated bool
 }
 
 // What it can do.
@@ -110,6 +111,9 @@ func (m ThereAndBack) LawKeys() []string {
 
 // Tuned tells whether a law has shares or swings that are stated.
 func (m ThereAndBack) Tuned() bool { return m.tuned }
+
+// StatesLaw tells whether a law is stated.
+func (m ThereAndBack) StatesLaw() bool { return m.stated }
 
 // Going is the ways it goes.
 func (m ThereAndBack) Going() Ways { return m.Ways }

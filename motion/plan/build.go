@@ -5,6 +5,8 @@ import (
 
 	"seamrail/motion/base/exact"
 	"seamrail/motion/base/fault"
+	"seamrail/motion/base/list"
+	"seamrail/motion/base/source"
 	"seamrail/motion/spec/rig"
 	"seamrail/motion/spec/shot"
 )
@@ -44,24 +46,43 @@ type joined struct {
 	course course
 	stands []Stand
 	speeds []shot.Default // of stands that have only one
+	set    *Set           // on a rig that is started by hand
 }
 
 func join(s shot.Shot, r rig.Rig) (joined, fault.List) {
+	s, set, faults := byHand(s, r)
 	c := course{file: s.File, controller: r.Controller, loop: s.Loop, rounds: s.Rounds}
-	c, faults := c.tracked(s, r)
+	c, more := c.tracked(s, r)
+	faults = append(faults, more...)
 	stands, speeds, more := standsOf(s, r)
 	faults = append(faults, more...)
 	c, more = c.following(s)
-	return joined{s, r, c, stands, speeds}, append(faults, more...)
+	return joined{s, r, c, stands, speeds, set}, append(faults, more...)
+}
+
+// lawDefaults are the defaults of the shot, of which a law that was filled in is the
+// rig's own where that has one.
+func (j joined) lawDefaults() []shot.Default {
+	if j.set == nil {
+		return j.shot.Defaults
+	}
+	return list.Map(j.shot.Defaults, func(d shot.Default) shot.Default {
+		for _, a := range j.course.axes {
+			if d.Key == source.Join("axis", a.Rig.Name)+".law" {
+				d.Value, d.Why = j.rig.Controller.Buttons.Ramp.Words(), "the rig has a ramp of its own"
+			}
+		}
+		return d
+	})
 }
 
 // plan is what was joined, moving like c.
 func (j joined) plan(c course, bound float64) *Plan {
 	s := j.shot
 	p := &Plan{
-		Title: s.Title, ShotFile: s.File, Loop: c.loop, Rig: j.rig, Axes: c.axes, Stands: j.stands,
+		Title: s.Title, ShotFile: s.File, Loop: c.loop, Rig: j.rig, Axes: c.axes, Stands: j.stands, Set: j.set,
 		Rounds: s.Rounds, Bound: bound, Back: c.back, Timecode: s.Timecode, Start: s.Start,
-		Defaults: slices.Concat(s.Defaults, j.speeds),
+		Defaults: slices.Concat(j.lawDefaults(), j.speeds),
 		LeftOut:  s.LeftOut,
 		Music:    s.Music,
 		Captures: s.Offers, Shortest: s.Shortest, Longest: s.Longest,

@@ -38,6 +38,7 @@ type Plan struct {
 	Rig      rig.Rig
 	Axes     []Axis
 	Stands   []Stand // what turns by itself beside them
+	Set      *Set    // what is set on a rig that is started by hand; nil for one that is driven
 	Rounds   int     // rounds in a take, at least 1
 	Handles  int64   // captured frames kept on either side of the cut
 	Bound    float64 // real s that no loop along the same way can be below, whatever the jerk; 0 where the pace is as timed

@@ -36,7 +36,21 @@ type stepWalk struct {
 	period      float64 // s
 }
 
+// stepsKnown tells whether the steps of the axes are known: those of a rig that is set and
+// started by hand are nobody's business.
+func stepsKnown(m Motion) bool {
+	for i := range m.AxisCount() {
+		if m.Limits(i).StepsPerUnit.Sign() == 0 {
+			return false
+		}
+	}
+	return true
+}
+
 func checkSteps(m Motion, seen []peaks) ([]AxisSteps, []Finding) {
+	if !stepsKnown(m) {
+		return nil, nil
+	}
 	walks := make([]stepWalk, m.AxisCount())
 	for i := range walks {
 		scale := m.Limits(i).StepsPerUnit.Float()

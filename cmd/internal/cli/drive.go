@@ -115,6 +115,9 @@ func driveRun(o *DriveOptions) error {
 	if err != nil {
 		return err
 	}
+	if err := job.Driven(j.Rig); err != nil {
+		return err
+	}
 	if err := j.Unable(); err != nil {
 		return exit.Limited("%w, and nothing moves\nsee \"seamrail plan\" for what would fit", err)
 	}

@@ -92,6 +92,11 @@ func New(j *job.Job, o Options) *Of {
 
 // Missing is an error that says what of a job is missing for a format.
 func (f Format) Missing(of *Of) error {
+	if f.For == Rig {
+		if err := job.Driven(of.Rig); err != nil {
+			return err
+		}
+	}
 	if f.Needs == nil {
 		return nil
 	}

@@ -4,6 +4,8 @@ package job
 
 import (
 	"errors"
+	"fmt"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -118,7 +120,11 @@ type fitting struct {
 }
 
 func (f *fitting) get(t *trajectory.Trajectory) (ontime.Chosen, error) {
-	f.once.Do(func() { f.chosen, f.err = ontime.Choose(t, t.Rounds()) })
+	f.once.Do(func() {
+		if f.err = Driven(t.Rig()); f.err == nil {
+			f.chosen, f.err = ontime.Choose(t, t.Rounds())
+		}
+	})
 	return f.chosen, f.err
 }
 
@@ -141,7 +147,7 @@ func (j *Job) BlocksOpened(o program.Opening) (ontime.Chosen, error) {
 }
 
 // Expected is what the controller is expected to make of the take; nil for a
-// plan that must not run anyway, or that cannot be cut.
+// plan that must not run anyway, or that cannot be cut, and where nothing is sent to it.
 func (j *Job) Expected() *ontime.Prediction {
 	if j.Trouble() != nil {
 		return nil
@@ -171,6 +177,15 @@ func (j *Job) Unable() error {
 // shortMotors counts the motors that have not the torque.
 func (j *Job) shortMotors() int {
 	return list.Count(torque.Examine(j.Plan), func(a torque.Axis) bool { return a.Level == torque.Short })
+}
+
+// Driven is an error where nothing is sent to the rig, which says what to do instead.
+func Driven(r rig.Rig) error {
+	if r.Controller.Kind.Driven() {
+		return nil
+	}
+	return fmt.Errorf("%s is a %s rig: two ends and a time are set on it and it is started by hand, so that nothing is sent to it; "+
+		"\"seamrail sheet\" says what to set and when to press", strconv.Quote(r.Name), r.Controller.Kind)
 }
 
 // ErrNoScene is said of a shot that has no picture to look at.

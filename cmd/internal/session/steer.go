@@ -30,6 +30,9 @@ type Steered struct {
 
 // Steer connects to a rig. Run then drives it, and lets it go.
 func Steer(o Options, j *job.Job, to Audience) (*Steered, error) {
+	if err := job.Driven(j.Rig); err != nil {
+		return nil, err
+	}
 	o.Terminal = Terminal{Out: sayer{to}}
 	s := newSession(&o, j)
 	s.called = to.Called

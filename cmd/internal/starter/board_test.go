@@ -143,7 +143,7 @@ func TestABoardOfOneAxis(t *testing.T) {
 // asked.
 func TestTableLetters(t *testing.T) {
 	for _, letter := range strings.Split(starter.TableLetters, "") {
-		for _, kind := range rig.Kinds() {
+		for _, kind := range rig.DrivenKinds() {
 			text := starter.WithTableLetter(starter.RigWith(kind), letter)
 			r, defaults, err := rig.Decode(starter.RigName, text)
 			require.NoError(t, err)

@@ -26,9 +26,10 @@ var shotFile string
 //go:embed bench-rail.toml
 var rigFile string
 
-// controllers are those of the other kinds, a file each that is called as its kind is.
+// controllers are those of the other kinds, a file each that is called as its kind is. The
+// file of one that is not driven is a whole rig.
 //
-//go:embed lockstep.toml step-player.toml
+//go:embed lockstep.toml step-player.toml two-ends.toml
 var controllers embed.FS
 
 // Shot returns the text of the shot file.
@@ -51,6 +52,9 @@ func RigWith(kind rig.ControllerKind) []byte {
 	controller, err := controllers.ReadFile(kind.String() + ".toml")
 	if err != nil {
 		return Rig()
+	}
+	if !kind.Driven() {
+		return controller
 	}
 	head, _, _ := strings.Cut(rigFile, controllerBegins)
 	_, axes, _ := strings.Cut(rigFile, controllerEnds)

@@ -65,6 +65,12 @@ func TestReadyControllers(t *testing.T) {
 		t.Run(kind.String(), func(t *testing.T) {
 			r, defaults, err := rig.Decode(starter.RigName, starter.RigWith(kind))
 			require.NoError(t, err)
+			assert.NoError(t, check(t, compile(t, rig.Schema()), starter.RigWith(kind)))
+			if !kind.Driven() {
+				assert.Len(t, defaults, 2, "its clock is not measured, and no jerk is stated")
+				assert.NotEmpty(t, r.Controller.Buttons.Times)
+				return
+			}
 			assert.Empty(t, defaults)
 			want := kind.Defaults()
 			want.StepRate, want.IdleStated = 40000, true
@@ -74,7 +80,6 @@ func TestReadyControllers(t *testing.T) {
 				assert.GreaterOrEqual(t, a.Settings.Acceleration, a.MaxAcc)
 				assert.Equal(t, kind == rig.Buffered, a.Settings.StepsName != "")
 			}
-			assert.NoError(t, check(t, compile(t, rig.Schema()), starter.RigWith(kind)))
 		})
 	}
 }

@@ -157,20 +157,20 @@ func (p *page) strobe(period exact.Rat, k int64) {
 
 // Axis is what one axis does and how near its limits it comes.
 type Axis struct {
-	Name         string    `json:"name"`
-	Kind         string    `json:"kind"`
-	Unit         string    `json:"unit"`
-	Move         string    `json:"move"`
-	Words        string    `json:"words"`
-	Min          float64   `json:"min"`
-	Max          float64   `json:"max"`
-	Peaks        []Gauge   `json:"peaks"`
-	StepsPerUnit exact.Rat `json:"steps_per_unit"`
-	Steps        *Steps    `json:"steps,omitempty"`
-	Seam         *Seam     `json:"seam,omitempty"`
-	Strobe       *Strobe   `json:"strobe,omitempty"` // of a product of stated symmetry
-	RunUp        *float64  `json:"run_up_seconds,omitempty"`
-	RunOut       *float64  `json:"run_out_seconds,omitempty"`
+	Name         string     `json:"name"`
+	Kind         string     `json:"kind"`
+	Unit         string     `json:"unit"`
+	Move         string     `json:"move"`
+	Words        string     `json:"words"`
+	Min          float64    `json:"min"`
+	Max          float64    `json:"max"`
+	Peaks        []Gauge    `json:"peaks"`
+	StepsPerUnit *exact.Rat `json:"steps_per_unit,omitempty"` // of a rig that is driven
+	Steps        *Steps     `json:"steps,omitempty"`
+	Seam         *Seam      `json:"seam,omitempty"`
+	Strobe       *Strobe    `json:"strobe,omitempty"` // of a product of stated symmetry
+	RunUp        *float64   `json:"run_up_seconds,omitempty"`
+	RunOut       *float64   `json:"run_out_seconds,omitempty"`
 }
 
 // Steps counts what an axis steps in one round.
@@ -195,8 +195,11 @@ func (d Data) axis(i int) Axis {
 	p, v, a := d.Plan, d.Verified, &d.Plan.Axes[i]
 	out := Axis{
 		Name: a.Rig.Name, Kind: a.Rig.Kind.String(), Unit: a.Rig.Unit(), Move: a.Move.Kind(), Words: moveWords(p, a),
-		Min: peaks.Of(a.Extremes.Min.Value), Max: peaks.Of(a.Extremes.Max.Value), StepsPerUnit: a.Rig.StepsPerUnit,
+		Min: peaks.Of(a.Extremes.Min.Value), Max: peaks.Of(a.Extremes.Max.Value),
 		Peaks: report.Each(gauges(p, a), func(g gauge) Gauge { return gaugeOf(p, g) }),
+	}
+	if a.Rig.StepsPerUnit.Sign() > 0 {
+		out.StepsPerUnit = &a.Rig.StepsPerUnit
 	}
 	if i < len(v.Steps) {
 		s := v.Steps[i]

@@ -24,12 +24,23 @@ type gauge struct {
 // gauges lists the peaks of an axis.
 func gauges(p *plan.Plan, a *plan.Axis) []gauge {
 	dims, steps := dimensions(a.Rig.Unit()), a.Rig.StepsPerUnit.Float()
-	return []gauge{
-		{plan.Speed, a.Extremes.Speed, a.Rig.MaxSpeed, dims[1], 1, a.Extremes.Acc.Value == 0},
-		{plan.Acceleration, a.Extremes.Acc, a.Rig.MaxAcc, dims[2], 1, false},
+	out := []gauge{
+		{plan.Speed, a.Extremes.Speed, stated(a.Rig.MaxSpeed), dims[1], 1, a.Extremes.Acc.Value == 0},
+		{plan.Acceleration, a.Extremes.Acc, stated(a.Rig.MaxAcc), dims[2], 1, false},
 		{plan.Jerk, a.Extremes.Jerk, a.Rig.MaxJerk, dims[3], 1, false},
-		{plan.StepRate, a.Extremes.Speed, p.Rig.Controller.StepRate, unit.StepRate, steps, false},
 	}
+	if steps > 0 {
+		out = append(out, gauge{plan.StepRate, a.Extremes.Speed, p.Rig.Controller.StepRate, unit.StepRate, steps, false})
+	}
+	return out
+}
+
+// stated is a limit, 0 where none is.
+func stated(limit float64) float64 {
+	if math.IsInf(limit, 1) {
+		return 0
+	}
+	return limit
 }
 
 func (g gauge) value() float64 { return math.Abs(g.peak.Value) * g.scale }

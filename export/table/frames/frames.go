@@ -12,6 +12,7 @@ import (
 	"seamrail/export/header"
 	"seamrail/motion/base/exact"
 	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/rig"
 )
 
 const (
@@ -69,7 +70,11 @@ func (tab table) header(head header.Head) []string {
 	if tab.labels {
 		lines = append(lines, "timecode: label of the timeline frame that shows it first")
 	}
-	lines = append(lines, "per axis: position, speed (/s), acceleration (/s2), in real seconds, and the position in motor steps")
+	words := "per axis: position, speed (/s), acceleration (/s2), in real seconds"
+	if tab.t.AxisCount() == 0 || stepped(tab.t.Axis(0)) {
+		words += ", and the position in motor steps"
+	}
+	lines = append(lines, words)
 	for i := range tab.t.StandCount() {
 		lines = append(lines, tab.standLine(i))
 	}
@@ -84,13 +89,20 @@ func (tab table) columns() []string {
 	for i := range tab.t.AxisCount() {
 		a := tab.t.Axis(i)
 		name, unit := field(a.Name), a.Unit()
-		cols = append(cols, name+"_"+unit, name+"_"+unit+"_per_s", name+"_"+unit+"_per_s2", name+"_steps")
+		cols = append(cols, name+"_"+unit, name+"_"+unit+"_per_s", name+"_"+unit+"_per_s2")
+		if stepped(a) {
+			cols = append(cols, name+"_steps")
+		}
 	}
 	for i := range tab.t.StandCount() {
 		cols = append(cols, field(tab.t.Stand(i).Name)+"_stand_deg")
 	}
 	return cols
 }
+
+// stepped tells whether the motor steps of an axis are known: not of one that is set and
+// started by hand.
+func stepped(a rig.Axis) bool { return a.StepsPerUnit.Sign() > 0 }
 
 // field makes a name safe in an unquoted column title.
 func field(name string) string {
@@ -111,7 +123,9 @@ func (tab table) row(buf []byte, k int64) []byte {
 		buf = appendFixed(buf, s.Pos)
 		buf = appendFixed(buf, s.Vel)
 		buf = appendFixed(buf, s.Acc)
-		buf = appendFixed(buf, s.Pos*tab.t.Axis(i).StepsPerUnit.Float())
+		if a := tab.t.Axis(i); stepped(a) {
+			buf = appendFixed(buf, s.Pos*a.StepsPerUnit.Float())
+		}
 	}
 	for i := range tab.t.StandCount() {
 		buf = append(append(buf, ','), tab.t.StandAngle(i, k).Decimal(decimals)...)

@@ -47,7 +47,7 @@ func (c Case) Headline(verdicts []picture.Verdict) Headline {
 		h.Unknown = append(h.Unknown, "how it looks (the shot has no camera and scene)")
 	}
 	barred := c.barred()
-	if barred == "" && c.Controller == nil && !c.Pending {
+	if barred == "" && c.Controller == nil && !c.Pending && c.Plan.Rig.Controller.Kind.Driven() {
 		h.Unknown = append(h.Unknown, "whether the controller follows")
 	}
 	switch {

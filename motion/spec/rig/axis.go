@@ -42,11 +42,11 @@ type Axis struct {
 	HomeLine string  // the line that homes it alone; "" = the controller's does, if it has a switch
 	NoSwitch bool    // it has no switch to home on
 
-	MaxSpeed float64 // units/s, > 0
-	MaxAcc   float64 // units/s², > 0
+	MaxSpeed float64 // units/s, > 0; +Inf where a rig that is not driven states none
+	MaxAcc   float64 // units/s², > 0; the same
 	MaxJerk  float64 // units/s³; 0 = no limit stated
 
-	StepsPerUnit exact.Rat         // > 0
+	StepsPerUnit exact.Rat         // > 0; 0 where it is not driven: nobody knows its steps
 	Reverse      bool              // a positive step moves towards Min
 	Backlash     *float64          // units lost where it turns round; nil = not stated
 	Settings     AxisSettings      // the controller's own, for this axis
@@ -54,6 +54,10 @@ type Axis struct {
 	Drive        *motor.Drive      // its load and its motor; nil = not stated
 	Shake        ringdown.Measured // how what it carries swings; zero = not known
 	Mechanics    string            // in words: "belt 2 mm x 20 teeth, 200 x 16 microsteps"
+
+	// Of one that is not driven: where its ends may be set and how far apart, in units;
+	// nil for anywhere.
+	Stops, Distances Offers
 }
 
 // AssumedSettings are the settings of an axis that the rig file does not state: its

@@ -10,13 +10,18 @@ import (
 
 // axisBuilder understands one axis of a rig.
 type axisBuilder struct {
-	report *source.Report
-	raw    RawAxis
-	path   string // "axis.rail."
+	report     *source.Report
+	raw        RawAxis
+	path       string // "axis.rail."
+	controller ControllerKind
 }
 
 func (b axisBuilder) build(name string) Axis {
 	CheckName(b.report, b.raw.Place, strings.TrimSuffix(b.path, "."), name)
+	if !b.controller.Driven() {
+		return b.byHand(name)
+	}
+	stray(b.report, b.raw, b.path, []string{"stops", "distances"}, true, "belongs to a rig that is set and started by hand, and this one is "+b.controller.String())
 	a := Axis{Name: name}
 	a.Kind = b.kind()
 	b.travel(&a)

@@ -10,6 +10,7 @@ const (
 	Buffered   ControllerKind = iota // lines into a receive buffer that is counted; real-time bytes
 	Lockstep                         // one line, one answer
 	StepPlayer                       // plays a table of steps, has no planner of its own
+	TwoEnds                          // two ends and a time are set on it; it is started by hand
 )
 
 // FeedStyle says how a controller is told the pace of a move.
@@ -96,6 +97,8 @@ type Controller struct {
 	Letters string               // of its axes; "" = not stated
 	Reports SettingNames         // of the settings that concern all axes
 	Stated  [SettingCount]Stated // what the rig file says they are
+
+	Buttons Buttons // of one that is not driven
 }
 
 // HomeLineOf returns the line that homes an axis, or "" where none does. An

@@ -139,7 +139,7 @@ func TestWhatTheKindFilledInIsTold(t *testing.T) {
 // One slip in the controller above, one fault that begins as said.
 func TestControllerFaults(t *testing.T) {
 	for _, c := range []struct{ old, new, want string }{
-		{`"lockstep"`, `"bufered"`, `2:8: controller.kind "bufered" must be one of buffered, lockstep, step-player; did you mean "buffered"?`},
+		{`"lockstep"`, `"bufered"`, `2:8: controller.kind "bufered" must be one of buffered, lockstep, step-player, two-ends; did you mean "buffered"?`},
 		{`"all"`, `"both"`, `4:13: controller.path-feed "both" must be one of linear, all`},
 		{`"2.5 mm"`, `"0 mm"`, `5:13: controller.degree-as "0 mm" must be above 0 and at most 1000 mm`},
 		{`"2.5 mm"`, `"2.5 deg"`, `5:13: controller.degree-as "2.5 deg" is an angle`},

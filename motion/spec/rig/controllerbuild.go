@@ -44,7 +44,12 @@ type controllerBuilder struct {
 
 func (raw RawController) build(report *source.Report, path string) Controller {
 	b := controllerBuilder{report: report, raw: raw, path: path}
-	c := raw.kind(report, path).Defaults()
+	k := raw.kind(report, path)
+	if !k.Driven() {
+		return buttonsBuilder{report, raw, path}.build(k)
+	}
+	stray(report, raw, path, []string{"buttons", "ramp"}, true, "belongs to a controller that is set and started by hand, and this one is "+k.String())
+	c := k.Defaults()
 	b.reading(&c)
 	b.pace(&c)
 	b.talk(&c)

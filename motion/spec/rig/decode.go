@@ -48,21 +48,33 @@ func (raw Raw) Build(report *source.Report, prefix string) Rig {
 		report.Add(raw.Place, prefix+"axis", "", "is missing", "a rig has at least one axis, such as [axis.rail]")
 	}
 	for _, name := range source.InOrder(raw.Axis, func(a RawAxis) source.Place { return a.Place }) {
-		b := axisBuilder{report, raw.Axis[name], prefix + source.Join("axis", name) + "."}
+		b := axisBuilder{report, raw.Axis[name], prefix + source.Join("axis", name) + ".", r.Controller.Kind}
 		before := report.Wrongs()
 		a := b.build(name)
 		a.Faulty = report.Wrongs() > before
 		r.Axes = append(r.Axes, a)
 	}
-	raw.letters(report, prefix, r.Controller, r.Axes)
-	r.Outputs = raw.outputs(report, prefix, r.Controller)
 	r.Stands = raw.stands(report, prefix)
+	if r.Controller.Kind.Driven() {
+		raw.wired(report, prefix, &r)
+	}
+	for name, o := range raw.Output {
+		if !r.Controller.Kind.Driven() {
+			report.Add(o.Place, prefix+source.Join("output", name), "", "is of no use: a "+r.Controller.Kind.String()+" rig is set and started by hand", "leave it out")
+		}
+	}
+	return r
+}
+
+// wired reads what axes have to do with the controller that drives them.
+func (raw Raw) wired(report *source.Report, prefix string, r *Rig) {
+	r.Outputs = raw.outputs(report, prefix, r.Controller)
+	raw.letters(report, prefix, r.Controller, r.Axes)
 	for i := range r.Axes {
 		a := &r.Axes[i]
 		raw.Axis[a.Name].homeClash(report, prefix+source.Join("axis", a.Name)+".", r.Controller, *a)
 		raw.Axis[a.Name].reports(report, prefix+source.Join("axis", a.Name)+".", r.Controller, a)
 	}
-	return r
 }
 
 // What is to be read before each take is short: longer, it is not read.

@@ -3,7 +3,9 @@ package rig
 import (
 	"slices"
 
+	"seamrail/motion/base/exact"
 	"seamrail/motion/base/source"
+	"seamrail/motion/turntable/spin"
 )
 
 // kindRow is what the rest of the program may ask of a kind. Nobody asks a controller
@@ -19,6 +21,7 @@ type kindRow struct {
 	// differ).
 	outputs   []string
 	switching string
+	byHand    bool // two ends and a time are set on it and it is started by hand; nothing is sent to it
 	usual     func(*Controller)
 }
 
@@ -30,6 +33,7 @@ var kinds = [...]kindRow{
 		outputs: []string{"M42", "M106"}, switching: "some switch at once, some let all motion end first"},
 	StepPlayer: {name: "step-player", plays: true, usual: func(*Controller) {},
 		switching: "it switches when the rows before have been played"},
+	TwoEnds: {name: "two-ends", byHand: true, usual: usuallyByHand},
 }
 
 // String is the name of the kind in a rig file.
@@ -44,6 +48,16 @@ func (k ControllerKind) OneByOne() bool { return kinds[k].single }
 // Counted tells whether it reads lines into a receive buffer that is counted, and
 // prints settings that are known.
 func (k ControllerKind) Counted() bool { return kinds[k].counted }
+
+// Driven tells whether anything is sent to it. One that is not is set and started by
+// hand: it has no steps, no programs and no settings that anyone here knows, and it goes
+// by its own ramp (Controller.Buttons).
+func (k ControllerKind) Driven() bool { return !kinds[k].byHand }
+
+// DrivenKinds lists the kinds of controller that something is sent to.
+func DrivenKinds() []ControllerKind {
+	return slices.DeleteFunc(Kinds(), func(k ControllerKind) bool { return !k.Driven() })
+}
 
 // Kinds lists the kinds of controller.
 func Kinds() []ControllerKind {
@@ -100,6 +114,11 @@ func (k ControllerKind) Defaults() Controller {
 	}
 	kinds[k].usual(&c)
 	return c
+}
+
+// usuallyByHand has nothing of what is sent: what its buttons offer nobody can guess.
+func usuallyByHand(c *Controller) {
+	*c = Controller{Kind: c.Kind, Buttons: Buttons{Pauses: Offers{{}}, Trips: Trips{ByHand: true}, Pace: exact.Int(1), Press: spin.Reaction}}
 }
 
 func usuallyBuffered(c *Controller) {

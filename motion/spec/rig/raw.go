@@ -21,8 +21,8 @@ type RawAxis struct {
 	Travel       source.Texts `toml:"travel" jsonschema:"required" jsonschema_description:"Its two ends, or endless for a turntable."`
 	Home         source.Text  `toml:"home" jsonschema:"example=0 mm" jsonschema_description:"Where it stands when it is switched on or homed."`
 	HomeLine     source.Text  `toml:"home-line" jsonschema:"example=$HX" jsonschema_description:"Line that homes this axis alone, or none if it has no switch; left out, the controller's homes it, but for an endless axis."`
-	Speed        source.Text  `toml:"speed" jsonschema:"required,example=400 mm/s,example=180 deg/s" jsonschema_description:"Greatest speed, per real second."`
-	Acceleration source.Text  `toml:"acceleration" jsonschema:"required,example=3000 mm/s2" jsonschema_description:"Greatest acceleration, per real second squared."`
+	Speed        source.Text  `toml:"speed" jsonschema:"required,example=400 mm/s,example=180 deg/s" jsonschema_description:"Greatest speed, per real second; on a two-ends rig none, where nobody knows."`
+	Acceleration source.Text  `toml:"acceleration" jsonschema:"required,example=3000 mm/s2" jsonschema_description:"Greatest acceleration, per real second squared; on a two-ends rig none, where nobody knows."`
 	Jerk         source.Text  `toml:"jerk" jsonschema:"example=60000 mm/s3" jsonschema_description:"Greatest jerk, per real second cubed; left out, there is no limit."`
 	Belt         *RawBelt     `toml:"belt" jsonschema_description:"A toothed belt on a pulley."`
 	Screw        *RawScrew    `toml:"screw" jsonschema_description:"A lead screw."`
@@ -37,6 +37,8 @@ type RawAxis struct {
 	Settings     *RawSettings `toml:"settings" jsonschema_description:"What the controller is set to for this axis."`
 	Shake        *RawShake    `toml:"shake" jsonschema_description:"How what it carries swings after a move."`
 	Reports      *RawReports  `toml:"reports" jsonschema_description:"Names under which the controller prints these settings."`
+	Stops        source.Texts `toml:"stops" jsonschema_description:"two-ends: the places at which an end may be set, as values or rows; left out, any."`
+	Distances    source.Texts `toml:"distances" jsonschema_description:"two-ends: how far apart its ends may be set, as values or rows; left out, any."`
 }
 
 // RawBelt is a belt = { ... } value.

@@ -6,7 +6,7 @@ import "seamrail/motion/base/source"
 // the kind then says.
 type RawController struct {
 	Place source.Place `toml:"-"`
-	Kind  source.Text  `toml:"kind" jsonschema:"enum=buffered,enum=lockstep,enum=step-player" jsonschema_description:"How it takes its work: buffered counts the characters it holds and has real-time bytes; lockstep answers line by line; a step-player plays a table of steps."`
+	Kind  source.Text  `toml:"kind" jsonschema:"enum=buffered,enum=lockstep,enum=step-player,enum=two-ends" jsonschema_description:"How it takes its work: buffered counts the characters it holds and has real-time bytes; lockstep answers line by line; a step-player plays a table of steps; two-ends is set and started by hand, with buttons of its own."`
 
 	Feed         source.Text `toml:"feed" jsonschema:"enum=inverse-time,enum=per-minute" jsonschema_description:"How a block is timed: inverse-time (G93) or per-minute (G94)."`
 	PathFeed     source.Text `toml:"path-feed" jsonschema:"enum=linear,enum=all" jsonschema_description:"Which path a per-minute feed is measured along: that of the linear axes, or of all."`
@@ -43,6 +43,9 @@ type RawController struct {
 	Letters  source.Text       `toml:"letters" jsonschema:"example=XYZ" jsonschema_description:"The letters it has for its axes; left out, it is not known."`
 	Settings *RawBoardSettings `toml:"settings" jsonschema_description:"What it is set to; what is left out is not compared."`
 	Reports  *RawBoardReports  `toml:"reports" jsonschema_description:"Names under which it prints its settings."`
+
+	Buttons *RawButtons `toml:"buttons" jsonschema_description:"two-ends: what its buttons offer."`
+	Ramp    *RawRamp    `toml:"ramp" jsonschema_description:"two-ends: how it gathers speed at the beginning of a way and loses it at the end."`
 }
 
 // RawSettings is a settings = { ... } value of an axis: what the controller has

@@ -23,8 +23,8 @@ type Axis struct {
 	Endless      bool
 	MaxSpeed     float64
 	MaxAcc       float64
-	MaxJerk      float64 // 0 = not stated
-	StepsPerUnit exact.Rat
+	MaxJerk      float64   // 0 = not stated
+	StepsPerUnit exact.Rat // 0 where nobody knows its steps
 }
 
 // Cut is what one axis does where a loop is cut back to its first frame.

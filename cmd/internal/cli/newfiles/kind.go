@@ -119,6 +119,14 @@ func (o *Options) checkShot() error {
 	return nil
 }
 
+// withoutLantern picks a kind of shot for a rig that cannot film the built-in one, which
+// has a turntable.
+func (o *Options) withoutLantern(kind rig.ControllerKind) {
+	if o.Shot.of.Name == "" && !kind.Driven() && !o.Clip && !o.Read.asked() {
+		o.Shot.of = kinds.ByHand()[0]
+	}
+}
+
 // ownRig tells whether the shot is made for a rig file that is there already.
 func (o *Options) ownRig() bool { return o.Shot.of.Name != "" && o.Read.Rig != "" && !o.Read.Virtual }
 

@@ -115,6 +115,7 @@ func newRun(o *Options) error {
 	if err := o.offer(); err != nil {
 		return err
 	}
+	o.withoutLantern(kind)
 	if err := o.Read.check(kind, o.Shot.of.Name != ""); err != nil {
 		return err
 	}

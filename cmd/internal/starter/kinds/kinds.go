@@ -20,15 +20,19 @@ type Kind struct {
 	Name string // as it is typed
 	Line string // what it shows, in less than a line
 
-	stand bool                        // it is filmed on a display stand
-	needs func(Bench) error           // nil where a rail is enough
-	asks  func(Bench) []Question      // five of them
-	suits func(Bench, Answers) string // the loop to begin with, where that follows from other answers; nil where it does not
-	sets  func(Bench, numbers) sets   // what follows from the answers
+	stand  bool                        // it is filmed on a display stand
+	byHand bool                        // a rig that takes two ends and a time can film it
+	needs  func(Bench) error           // nil where a rail is enough
+	asks   func(Bench) []Question      // five of them
+	suits  func(Bench, Answers) string // the loop to begin with, where that follows from other answers; nil where it does not
+	sets   func(Bench, numbers) sets   // what follows from the answers
 }
 
 // All returns the kinds, in the order in which they are offered.
 func All() []Kind { return slices.Clone(all) }
+
+// ByHand returns those that a rig films on which two ends and a time are set.
+func ByHand() []Kind { return slices.DeleteFunc(All(), func(k Kind) bool { return !k.byHand }) }
 
 // Names are the names of all kinds.
 func Names() []string { return list.Map(all, func(k Kind) string { return k.Name }) }
@@ -86,6 +90,10 @@ func pick(r rig.Rig, name string, does func(rig.Axis) bool) rig.Axis {
 // Suits is an error where the kind cannot be filmed with what the bench has: it says
 // what it needs, and what would do instead.
 func (k Kind) Suits(b Bench) error {
+	if !b.Rig.Controller.Kind.Driven() && !k.byHand {
+		names := list.Map(ByHand(), func(k Kind) string { return k.Name })
+		return fmt.Errorf("%s needs a rig that is driven, and %q takes two ends and a time by hand: %s would do", k.Name, b.Rig.Name, strings.Join(names, " or "))
+	}
 	if k.needs != nil {
 		return k.needs(b)
 	}

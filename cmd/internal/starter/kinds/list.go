@@ -22,7 +22,7 @@ var apothem = radius * math.Cos(math.Pi/6)
 // all are the kinds. Each shows the lantern in a way of its own: no two move alike.
 var all = []Kind{
 	{
-		Name: "there-and-back", Line: "in on the product and out again, a face further if it turns",
+		Name: "there-and-back", Line: "in on the product and out again, a face further if it turns", byHand: true,
 		asks: func(b Bench) []Question {
 			return b.five(b.ends(40, 100, setsOut, turnsRound), near("410 mm"))
 		},
@@ -51,7 +51,7 @@ var all = []Kind{
 		sets: Bench.throughHole,
 	},
 	{
-		Name: "label", Line: "a macro lens along a label or a mark, and back",
+		Name: "label", Line: "a macro lens along a label or a mark, and back", byHand: true,
 		asks: func(b Bench) []Question {
 			out := b.five(b.ends(188, 212, setsOut, turnsRound), magnification("1:3", "1:5", "1:1"))
 			out[1].Default = "8 s"

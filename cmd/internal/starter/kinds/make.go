@@ -95,8 +95,8 @@ func (k Kind) Make(b Bench, a Answers, rigFile string, own bool) ([]byte, error)
 	var out bytes.Buffer
 	part := struct {
 		Line, Rail, Table, Stand string
-		Own                      bool
-	}{k.Line, b.Rail.Name, b.Table, b.Stand.Name, own}
+		Own, ByHand              bool
+	}{k.Line, b.Rail.Name, b.Table, b.Stand.Name, own, !b.Rig.Controller.Kind.Driven()}
 	if err := pieces().ExecuteTemplate(&out, k.Name+".tmpl", part); err != nil {
 		return nil, err
 	}
