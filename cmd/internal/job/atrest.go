@@ -30,6 +30,9 @@ func AtRest(rigFile string) (*Job, error) {
 	if err := faults.Err(); err != nil {
 		return nil, textfile.Rather(err, name, data, filekind.Rig)
 	}
+	if err := Driven(r); err != nil {
+		return nil, err
+	}
 	s, faults := Files.Understand(restName, restText(r), nil)
 	if err := faults.Err(); err != nil {
 		return nil, err

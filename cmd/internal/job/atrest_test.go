@@ -19,7 +19,7 @@ import (
 func TestARigAlone(t *testing.T) {
 	const more = "\n[axis.focus-ring]\nkind = \"rotary\"\nletter = \"Z\"\ntravel = [\"-20.125 deg\", \"270 deg\"]\nhome = \"12.0625 deg\"\nspeed = \"90 deg/s\"\n" +
 		"acceleration = \"400 deg/s2\"\nsteps = \"20 per deg\"\n"
-	for _, kind := range rig.Kinds() {
+	for _, kind := range rig.DrivenKinds() {
 		file := filepath.Join(t.TempDir(), "mine.toml")
 		require.NoError(t, os.WriteFile(file, append(starter.RigWith(kind), more...), 0o600))
 		j, err := AtRest(file)
@@ -49,4 +49,7 @@ func TestNoRigAlone(t *testing.T) {
 	assert.ErrorContains(t, err, "bad.toml:3:9: axis rail: speed \"fast\"")
 	_, err = AtRest(filepath.Join(dir, "none.toml"))
 	assert.ErrorContains(t, err, "there is no file")
+	require.NoError(t, os.WriteFile(bad, starter.RigWith(rig.TwoEnds), 0o600))
+	_, err = AtRest(bad)
+	assert.ErrorContains(t, err, "nothing is sent to it")
 }

@@ -50,7 +50,7 @@ serves = "recorder"
 	require.NoError(t, err)
 	assert.Equal(t, 8, r.Outputs[0].Number)
 	assert.False(t, r.Controller.DoubtfulOutput(r.Outputs[0]))
-	for _, k := range rig.Kinds() {
+	for _, k := range rig.DrivenKinds() {
 		assert.NotEmpty(t, k.SwitchesHow(), k)
 	}
 }
