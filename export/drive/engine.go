@@ -31,6 +31,8 @@ type engine struct {
 	known bool
 	homed []bool    // while not all is known: the axes that are, by homing; nil = none
 	gone  bool      // the wire is
+	held  *jogging  // the axis that somebody moves by hand, or nil
+	spent *jogging  // the one that was moved last: it may still be held, though it has ended
 	stuck time.Time // since when the wire has taken nothing; zero = it does
 	pass  *pass     // the one in hand, or nil
 
@@ -212,6 +214,10 @@ type machine interface {
 	// glide moves one axis gently to a place, or by a distance where position
 	// is unknown, and rests.
 	glide(axis int, to float64, relative bool) error
+	// carry moves an axis as long as it is held, and rests; it sets where it stands where
+	// that is known. jogTop is the greatest speed up to one at which it can.
+	carry(j *jogging) error
+	jogTop(a rig.Axis, speed float64) float64
 	// position returns where the axes of the plan stand by the last report, while
 	// that can be told; fresh waits for one that is asked for now.
 	position() ([]float64, bool)

@@ -66,7 +66,7 @@ func (t *lineController) glide(axis int, to float64, relative bool) error {
 	if !relative {
 		distance, mode = to-t.at[axis], "G21 G90"
 	}
-	move := "G1 " + a.Letter + t.number(to) + " F" + t.number(a.MaxSpeed*gentleShare*secondsMinute)
+	move := "G1 " + a.Letter + t.number(to) + " F" + t.pace(a, a.MaxSpeed*gentleShare)
 	takes := seconds(gentle(a, distance).T)
 	t.bound = append(t.bound[:0], t.at...)
 	for _, line := range []string{mode, "G94", move, "G90"} {

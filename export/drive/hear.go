@@ -2,6 +2,7 @@ package drive
 
 import (
 	"bytes"
+	"strconv"
 	"strings"
 	"time"
 )
@@ -106,6 +107,12 @@ func (t *lineController) refused(text string) {
 		return
 	}
 	s := t.pop()
+	if j := t.held; s.jog && j != nil {
+		if !j.let {
+			j.refused = text + " on " + strconv.Quote(s.text)
+		}
+		return
+	}
 	t.fail(Refused, "%s on line %d, %q", text, s.number, s.text)
 }
 

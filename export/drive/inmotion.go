@@ -69,6 +69,17 @@ var errQuit = errors.New("quit by the operator")
 // anything else happens.
 func (e *engine) asked(r Request) {
 	e.quit = e.quit || r.Kind == Quit
+	switch r.Kind {
+	case JogHold:
+		e.holds(r)
+		return
+	case JogRelease:
+		e.lets()
+		return
+	}
+	if e.held != nil {
+		e.held.let = true
+	}
 	if !ends(r) || !e.moving {
 		e.requests = append(e.requests, r)
 		return

@@ -59,6 +59,7 @@ type sent struct {
 	line   *program.Line // of the take, or nil
 	ends   int64         // its last byte, of all that lines have had
 	across time.Time     // when that is there; zero = the wire has not taken it yet
+	jog    bool          // of a jog of the board's own: one that it does not take ends that
 	quiet  bool          // it is answered at once, and nothing else is on the way
 	after  int           // lines heard before it was sent
 	room   float64       // sec of the take from which on there is room for its block

@@ -42,7 +42,7 @@ func (p *player) agrees(s stepplayer.Status) {
 	if s.State == stepplayer.Playing || s.State == stepplayer.Slowing || s.State == stepplayer.Ended {
 		p.inRows(s)
 	}
-	if s.State == stepplayer.Playing {
+	if s.State == stepplayer.Playing && p.engine.held == nil { // by hand nothing has a time
 		p.inTime(s)
 	}
 }

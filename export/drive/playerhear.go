@@ -74,6 +74,12 @@ func (p *player) refused(seq byte, reason stepplayer.Reason, room int) {
 		p.resend()
 	case stepplayer.InAlarm:
 		p.fail(Alarmed, "it is in an alarm; position is not to be trusted")
+	case stepplayer.NotNow:
+		if j := p.engine.held; j != nil { // it has run out, and says so
+			j.ranOut = true
+			return
+		}
+		fallthrough
 	default:
 		if !p.greets { // one that is still playing wants no hello; it runs out of rows
 			p.fail(Refused, "frame %d refused: %v", seq, reason)
@@ -120,6 +126,10 @@ func (p *player) turned(s stepplayer.Status) {
 	case stepplayer.Ended:
 		p.over = p.now
 	case stepplayer.Starved:
+		if p.engine.held != nil {
+			p.engine.held.ranOut = true
+			return
+		}
 		if p.moving && !p.calming {
 			p.fail(Behind, "it ran out of rows: the link or this computer is too slow")
 		}
@@ -234,8 +244,12 @@ func (p *player) recognise() error {
 	case i.Capacity < 2*stepplayer.HoldRows:
 		return failed(Mismatched, "it stores %d rows, and needs %d to slow down within them", i.Capacity, 2*stepplayer.HoldRows)
 	}
-	p.room, p.axesNow = i.Capacity, i.Axes
-	return p.fresh()
+	p.room, p.axesNow = i.Capacity, 1 // of a run before, if there was one, it counts the axes
+	err := p.fresh()
+	if err == nil {
+		p.axesNow = len(p.status.Steps)
+	}
+	return err
 }
 
 // check makes sure that the wire can carry rows as fast as they are played.

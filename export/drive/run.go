@@ -187,6 +187,8 @@ func (e *engine) obey(r Request) error {
 		return e.m.unlock()
 	case Jog:
 		return e.jog(r)
+	case JogHold:
+		return e.hold(r)
 	case Mark:
 		e.mark(r.Name)
 	case Go: // only while position is not known

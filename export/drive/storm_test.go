@@ -65,9 +65,13 @@ func (h *harbour) run(t testing.TB, strokes script, seed uint64) outcome {
 	}
 	s.machine = onVirtualWith(t, h.tr, stormRounds, h.source, func(o *virtual.Options) { o.Faults = strokes.ofBoard() })
 	s.options.Log = takelog.NewWriter(stormDisk{s}, nil)
-	if seed%3 == 0 { // somebody is there
+	if seed/3%3 == 1 { // somebody is there, who moves it by hand first
 		s.options.Takes = 0
-		s.w.script = []cue{{drive.Ready, time.Second, drive.Request{Kind: drive.Go}}}
+		s.w.script = []cue{
+			{drive.Ready, 100 * time.Millisecond, drive.Request{Kind: drive.JogHold, Speed: 30, For: 700 * time.Millisecond}},
+			{drive.Ready, 500 * time.Millisecond, drive.Request{Kind: drive.JogHold, Speed: 30, For: 700 * time.Millisecond}},
+			{drive.Ready, 2 * time.Second, drive.Request{Kind: drive.Go}},
+		}
 	}
 	// Who is asked, and has left, leaves.
 	for at := 60 * time.Second; at < 63*time.Second; at += time.Second {

@@ -57,14 +57,14 @@ var (
 	frameStrokes = []string{"write-flip", "write-drop", "write-twice"}
 	readStrokes  = []string{"read-gone", "read-drop", "read-flip", "read-twice", "read-late", "read-noise"}
 	clockStrokes = []string{"sleep", "stall"}
-	askStrokes   = []string{"ask-stop", "ask-stop", "ask-quit", "ask-finish", "ask-resume", "ask-restart", "ask-go", "ask-mark", "ask-decline"}
+	askStrokes   = []string{"ask-stop", "ask-stop", "ask-quit", "ask-finish", "ask-resume", "ask-restart", "ask-go", "ask-mark", "ask-decline", "ask-hold", "ask-let"}
 	diskStrokes  = []string{"disk-full", "disk-torn", "disk-sync"}
 	boardStrokes = []string{"board-alarm", "board-restart", "board-silent", "board-slow-wire", "board-loses-ok", "board-says-ok-twice", "board-refuses"}
 )
 
 var asks = map[string]drive.RequestKind{
 	"ask-stop": drive.Stop, "ask-quit": drive.Quit, "ask-finish": drive.Finish, "ask-resume": drive.Resume, "ask-restart": drive.Restart,
-	"ask-go": drive.Go, "ask-mark": drive.Mark, "ask-decline": drive.Decline,
+	"ask-go": drive.Go, "ask-mark": drive.Mark, "ask-decline": drive.Decline, "ask-hold": drive.JogHold, "ask-let": drive.JogRelease,
 }
 
 // ofBoard turns strokes of the board into its faults.
@@ -169,7 +169,7 @@ func (s *storm) Write(p []byte) (int, error) {
 func (s *storm) Wait(until time.Time) drive.Event {
 	k := s.next("read", "sleep", "stall", "ask")
 	if r, ok := asks[k]; ok {
-		return drive.Event{Kind: drive.Asked, Request: drive.Request{Kind: r, Name: "here"}}
+		return drive.Event{Kind: drive.Asked, Request: drive.Request{Kind: r, Name: "here", Speed: 20, For: 500 * time.Millisecond}}
 	}
 	switch k {
 	case "read-gone":

@@ -36,6 +36,7 @@ type board struct {
 	cycle  bool // it cuts slices
 	held   hold
 	homing homing
+	jogs   bool // what it moves, or has moved last, was told in jog lines
 
 	locked  bool // in alarm
 	code    int

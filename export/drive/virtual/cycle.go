@@ -66,6 +66,9 @@ func (r *Rig) rested() {
 	b.cycle = false
 	if b.held == slowing {
 		b.held = holding
+		if b.jogs {
+			r.endJog()
+		}
 		return
 	}
 	if b.homing.active {

@@ -182,8 +182,11 @@ const (
 	errorLetter   = 1  // a word must begin with a letter
 	errorNumber   = 2  // the number of a word is bad or missing
 	errorNoHoming = 5  // homing is off
-	errorLocked   = 9  // in alarm, lines are refused
+	errorNotIdle  = 8  // a jog while something else is going on
+	errorLocked   = 9  // in alarm or in a jog, lines are refused
 	errorTooLong  = 11 // more characters than a line holds
+	errorTravel   = 15 // a jog would leave the travel
+	errorNoJog    = 16 // a word that no jog has
 	errorUnknown  = 20 // a word that is not understood
 	errorConflict = 21 // two words of one group in a line
 	errorFeed     = 22 // a feed is missing or zero

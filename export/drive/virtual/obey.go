@@ -29,7 +29,7 @@ func (r *Rig) obey() {
 	if r.command(text) {
 		return
 	}
-	if b.locked {
+	if b.locked || r.jogging() {
 		r.refuse(errorLocked)
 		return
 	}
@@ -58,6 +58,8 @@ func (r *Rig) command(text string) bool {
 		r.drain(func() { r.home("") })
 	case r.homesBy(text):
 		r.drain(func() { r.home(text) })
+	case r.o.JogLine != "" && strings.HasPrefix(text, r.o.JogLine):
+		r.jog(text[len(r.o.JogLine):])
 	case r.o.SettingsLine != "" && text == r.o.SettingsLine:
 		r.printSettings()
 	case r.lacks(text):
@@ -199,6 +201,10 @@ func (r *Rig) immediate(c byte) bool {
 		r.resumeFeed()
 	case r.o.Abort:
 		r.reset()
+	case r.o.JogCancel:
+		if r.jogging() {
+			r.holdFeed()
+		}
 	default:
 		return false
 	}
@@ -226,7 +232,7 @@ func (r *Rig) clear() {
 	b.line, b.long, b.latched = b.line[:0], false, 0
 	b.doing, b.wait, b.then = reading, idleFor, nil
 	b.modal = modal{}
-	b.homing = homing{}
+	b.homing, b.jogs = homing{}, false
 	b.dry = false
 	r.forget()
 }

@@ -84,6 +84,8 @@ type Options struct {
 
 	Status, Hold, Resume, Abort        byte
 	HomeLine, UnlockLine, SettingsLine string
+	JogLine                            string // how a line begins that moves it by hand; "" = none does
+	JogCancel                          byte
 
 	// Names are those of the settings it prints that concern all axes; "" = it
 	// does not print it. Set is what they are, but for JunctionDeviation. It acts
@@ -141,6 +143,7 @@ func Of(r rig.Rig) Options {
 		StartsLocked: c.HomeLine != "" && c.UnlockLine != "",
 		Status:       c.Status, Hold: c.Hold, Resume: c.Resume, Abort: c.Abort,
 		HomeLine: c.HomeLine, UnlockLine: c.UnlockLine, SettingsLine: c.SettingsLine,
+		JogLine: c.JogLine, JogCancel: c.JogCancel,
 		Names: c.Reports, Set: setTo(r),
 	}
 	if c.Kind.Counted() && c.SettingsLine != "" {

@@ -57,6 +57,8 @@ func (r *Rig) state() string {
 		return "Alarm"
 	case b.homing.active:
 		return "Home"
+	case r.jogging():
+		return "Jog"
 	case b.held == holding:
 		return "Hold:0"
 	case b.held == slowing:

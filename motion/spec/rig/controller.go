@@ -88,6 +88,8 @@ type Controller struct {
 	HomeLine     string // the line that homes every axis without a line of its own; "" = none
 	UnlockLine   string // the line that clears an alarm; "" = none
 	SettingsLine string // the line that makes it print its settings; "" = none
+	JogLine      string // how a line begins that moves it by hand, apart from programs; "" = has none
+	JogCancel    byte   // real-time byte that ends such moves and forgets them; 0 = has none
 
 	// Filled are the keys that the rig file leaves out, so that what its kind usually
 	// has stands in.
@@ -100,6 +102,10 @@ type Controller struct {
 
 	Buttons Buttons // of one that is not driven
 }
+
+// Jogs tells whether it moves by hand in a way of its own: by lines that a byte ends at
+// once, and with reports that say when it rests.
+func (c Controller) Jogs() bool { return c.JogLine != "" && c.JogCancel != 0 && c.Status != 0 }
 
 // HomeLineOf returns the line that homes an axis, or "" where none does. An
 // endless axis is homed by a line of its own alone: any angle will do for it.

@@ -53,6 +53,8 @@ settings-line = "SHOW"
 letters = "xyab"
 settings = { step-pulse = "2.5 us", step-invert = 1, direction-invert = 2, enable-invert = true, soft-limits = false, hard-limits = true, homing = true, home-invert = 5 }
 reports = { step-pulse = "P0", idle-delay = "P1", step-invert = "P2", direction-invert = "P3", enable-invert = "P4", junction-deviation = "M205 J", inches = "P6", soft-limits = "M211 S", hard-limits = "P8", homing = "P9", home-invert = "P10", laser = "P11" }
+jog-line = "JOG"
+jog-cancel = "0x86"
 `
 
 func controllerOf(t *testing.T, table string) rig.Controller {
@@ -69,7 +71,7 @@ func TestEveryKeyOfAController(t *testing.T) {
 		JunctionDeviation: 0.05, RateError: 0.00137,
 		Timer: rig.StepTimer{Hz: 20e6, Known: true}, DwellGrain: 0.001, IdleDelay: 0.025, IdleStated: true, SinglePrecision: true,
 		Greeting: "Hello bench", Status: '%', Hold: '{', Resume: '}', Abort: 0x9f,
-		HomeLine: "HOME ALL", UnlockLine: "FREE", SettingsLine: "SHOW",
+		HomeLine: "HOME ALL", UnlockLine: "FREE", SettingsLine: "SHOW", JogLine: "JOG", JogCancel: 0x86,
 		Letters: "XYAB",
 		Reports: rig.SettingNames{"P0", "P1", "P2", "P3", "P4", "M205 J", "P6", "M211 S", "P8", "P9", "P10", "P11"},
 		Stated: [rig.SettingCount]rig.Stated{
@@ -90,9 +92,11 @@ func TestKindsFillInTheRest(t *testing.T) {
 	assert.Equal(t, 128, buffered.ReceiveBuffer)
 	assert.Equal(t, 30.5, buffered.SlowestStepRate)
 	assert.Equal(t, [4]byte{'?', '!', '~', 0x18}, [4]byte{buffered.Status, buffered.Hold, buffered.Resume, buffered.Abort})
+	assert.True(t, buffered.Jogs())
 	lockstep := controllerOf(t, "[controller]\nkind = \"lockstep\"\n")
 	assert.Equal(t, rig.PerMinute, lockstep.Feed)
 	assert.Equal(t, rig.AlongLinear, lockstep.PathFeed)
+	assert.False(t, lockstep.Jogs())
 	assert.Zero(t, [4]byte{lockstep.Status, lockstep.Hold, lockstep.Resume, lockstep.Abort})
 	player := controllerOf(t, "[controller]\nkind = \"step-player\"\n")
 	assert.Equal(t, rig.StepPlayer, player.Kind)
@@ -111,11 +115,13 @@ abort = "none"
 home-line = "none"
 unlock-line = "none"
 settings-line = "none"
+jog-line = "none"
+jog-cancel = "none"
 greeting = "none"
 `)
 	want := rig.Buffered.Defaults()
 	want.SlowestStepRate, want.Status, want.Hold, want.Resume, want.Abort = 0, 0, 0, 0, 0
-	want.HomeLine, want.UnlockLine, want.SettingsLine = "", "", ""
+	want.HomeLine, want.UnlockLine, want.SettingsLine, want.JogLine, want.JogCancel = "", "", "", "", 0
 	want.Reports = rig.SettingNames{}
 	c.Filled = nil
 	assert.Equal(t, want, c)
@@ -170,7 +176,7 @@ func TestControllerFaults(t *testing.T) {
 		{`"SHOW"`, `""`, `29:17: controller.settings-line "" must be 1 to 40 plain characters`},
 		{`"xyab"`, `"xyab "`, `30:11: controller.letters "xyab " must be some of XYZUVWABC, each once; such as "XYZ"`},
 		{`"xyab"`, `"xyyb"`, `30:11: controller.letters "xyyb" must be some of`},
-		{`"xyab"`, `"yab"`, `35:10: axis rail: letter "X" must be one of those the controller has, YAB; free: Y`},
+		{`"xyab"`, `"yab"`, `37:10: axis rail: letter "X" must be one of those the controller has, YAB; free: Y`},
 		{`"2.5 us"`, `"2.5 s"`, `31:27: controller.settings.step-pulse "2.5 s" must be above 0 and at most 1 ms; such as "10 us"`},
 		{`"2.5 us"`, `2.5`, `31:27: controller.settings.step-pulse "2.5" needs a unit`},
 		{`step-invert = 1,`, `step-invert = 512,`, `31:51: controller.settings.step-invert "512" must be from 0 to 511`},
@@ -181,6 +187,8 @@ func TestControllerFaults(t *testing.T) {
 		{`homing = true`, `homing = "$H"`, `31:148: controller.settings.homing "$H" must be true or false`},
 		{`home-invert = 5`, `home-invert = 0.5`, `31:168: controller.settings.home-invert "0.5" must be`},
 		{`home-invert = 5`, `laser = true`, `31:154: controller.settings.laser is not a key that means anything here`},
+		{`"JOG"`, `"JOG%"`, `33:12: controller.jog-line "JOG%" must not hold the real-time byte %`},
+		{`"0x86"`, `"0x9f"`, `34:14: controller.jog-cancel 0x9f is the byte for abort already`},
 		{`"P1"`, `""`, `32:45: controller.reports.idle-delay "" must be 1 to 40 plain characters`},
 		{`laser = "P11"`, `lazer = "P11"`, `32:244: controller.reports.lazer is not a key that means anything here; did you mean "laser"?`},
 		{`abort =`, `abrot =`, `26:1: controller.abrot is not a key that means anything here; did you mean "abort"?`},

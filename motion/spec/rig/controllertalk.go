@@ -25,6 +25,8 @@ func (b *controllerBuilder) talk(c *Controller) {
 	b.words(raw.HomeLine, "home-line", &c.HomeLine)
 	b.words(raw.UnlockLine, "unlock-line", &c.UnlockLine)
 	b.words(raw.SettingsLine, "settings-line", &c.SettingsLine)
+	b.words(raw.JogLine, "jog-line", &c.JogLine)
+	b.realTime(raw.JogCancel, "jog-cancel", &c.JogCancel)
 }
 
 // words reads a line of plain characters, or none.
@@ -113,8 +115,9 @@ func (b *controllerBuilder) clashes(c Controller) {
 		text      source.Text
 	}{
 		{"home-line", c.HomeLine, raw.HomeLine}, {"unlock-line", c.UnlockLine, raw.UnlockLine}, {"settings-line", c.SettingsLine, raw.SettingsLine},
+		{"jog-line", c.JogLine, raw.JogLine},
 	} {
-		for _, r := range []byte{c.Status, c.Hold, c.Resume, c.Abort} {
+		for _, r := range []byte{c.Status, c.Hold, c.Resume, c.Abort, c.JogCancel} {
 			if l.text.Set && r != 0 && strings.IndexByte(l.line, r) >= 0 {
 				b.report.Wrong(l.text, b.path+l.key, fmt.Sprintf("must not hold the real-time byte %s", byteName(r)), "")
 			}
@@ -147,6 +150,7 @@ func (b *controllerBuilder) sameByte(c Controller) {
 	}{
 		{"status", b.raw.Status, c.Status}, {"hold", b.raw.Hold, c.Hold},
 		{"resume", b.raw.Resume, c.Resume}, {"abort", b.raw.Abort, c.Abort},
+		{"jog-cancel", b.raw.JogCancel, c.JogCancel},
 	} {
 		if x.b == 0 {
 			continue

@@ -127,6 +127,7 @@ func usuallyBuffered(c *Controller) {
 	c.Timer, c.DwellGrain, c.SinglePrecision = StepTimer{Hz: usualTick, Known: true}, usualGrain, true
 	c.Status, c.Hold, c.Resume, c.Abort = '?', '!', '~', 0x18
 	c.HomeLine, c.UnlockLine, c.SettingsLine = "$H", "$X", "$$"
+	c.JogLine, c.JogCancel = "$J=", 0x85 // as open 8-bit firmware documents them (from memory, as no board is at hand)
 	c.Reports = usualSettings()
 }
 

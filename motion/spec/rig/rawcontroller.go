@@ -40,6 +40,9 @@ type RawController struct {
 	UnlockLine   source.Text   `toml:"unlock-line" jsonschema:"example=$X" jsonschema_description:"Line that clears an alarm, or none."`
 	SettingsLine source.Text   `toml:"settings-line" jsonschema:"example=$$" jsonschema_description:"Line that makes it print its settings, or none."`
 
+	JogLine   source.Text `toml:"jog-line" jsonschema:"example=$J=" jsonschema_description:"How a line begins that moves it by hand, apart from programs, or none."`
+	JogCancel source.Text `toml:"jog-cancel" jsonschema:"example=0x85" jsonschema_description:"Real-time byte that ends such moves and forgets them, or none."`
+
 	Letters  source.Text       `toml:"letters" jsonschema:"example=XYZ" jsonschema_description:"The letters it has for its axes; left out, it is not known."`
 	Settings *RawBoardSettings `toml:"settings" jsonschema_description:"What it is set to; what is left out is not compared."`
 	Reports  *RawBoardReports  `toml:"reports" jsonschema_description:"Names under which it prints its settings."`
