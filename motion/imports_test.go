@@ -75,7 +75,7 @@ var rules = []rule{
 	{why: "a scene is values and where they stand", inside: []string{"motion/scene"}, banned: ours("."),
 		but: ours("motion/base", "motion/camera/clearance", "motion/camera/light", "motion/camera/optics", "motion/camera/pose", "motion/fade", "motion/pull")},
 	{why: "a rig needs no planner", inside: []string{"motion/spec/rig"},
-		banned: ours("."), but: ours("motion/base", "motion/drivetrain/motor", "motion/law", "motion/turntable/spin", "motion/vibration/ringdown", "motion/vibration/spring")},
+		banned: ours("."), but: ours("motion/base", "motion/spec/rig", "motion/drivetrain/motor", "motion/law", "motion/turntable/spin", "motion/vibration/ringdown", "motion/vibration/spring")},
 	{why: "a picture knows no shot", inside: []string{"motion/camera/picture"},
 		banned: ours("motion/spec/shot", "motion/plan")},
 	{why: "laws, tracks and rigs know no shot", inside: []string{"motion/law", "motion/track", "motion/spec/rig", "motion/vibration"},

@@ -14,17 +14,20 @@ import (
 type settings map[string]float64
 
 // hear takes one line in. Lines of another form are passed over.
-func (s settings) hear(line string) {
+func (s settings) hear(line string) { pairs(line, s.keep) }
+
+// pairs tells the settings of a line: what it calls each, and what stands there.
+func pairs(line string, each func(name, value string)) {
 	if name, value, ok := strings.Cut(line, "="); ok {
 		if f := strings.Fields(value); len(f) > 0 {
-			s.keep(strings.TrimSpace(name), f[0])
+			each(strings.TrimSpace(name), f[0])
 		}
 		return
 	}
 	line = line[strings.LastIndexByte(line, ':')+1:]
 	words := strings.Fields(line)
 	for _, w := range words[min(1, len(words)):] {
-		s.keep(words[0]+" "+w[:1], w[1:])
+		each(words[0]+" "+w[:1], w[1:])
 	}
 }
 

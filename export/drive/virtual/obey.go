@@ -66,6 +66,11 @@ func (r *Rig) command(text string) bool {
 		r.refuse(errorUnknown)
 	case !r.board.locked && r.outputsBy(text) != nil:
 		r.drain(func() { r.obeyOutputs(text); r.answer(0) })
+	case r.o.Answers[text] != nil:
+		for _, line := range r.o.Answers[text] {
+			r.say(line)
+		}
+		r.answer(0)
 	default:
 		return r.writeSetting(text)
 	}

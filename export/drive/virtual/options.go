@@ -63,6 +63,7 @@ type Options struct {
 
 	Baud              int     // bits a second both ways; 0 = instantly
 	ReceiveBuffer     int     // bytes
+	HostBaud          int     // bits a second that the host talks at; 0 = as the board. At another both hear garble
 	HostBuffer        int     // bytes the host may have under way; 0 = no bound
 	LineLength        int     // characters
 	AlongAll          bool    // a per-minute feed is along all axes, not the linear ones
@@ -96,6 +97,8 @@ type Options struct {
 	// Others are lines that it prints among its settings besides, which nothing
 	// here goes by.
 	Others []string
+	// Answers are lines on which it prints something, and what, before its ok.
+	Answers map[string][]string
 
 	// Outputs are what it switches, by line; Numbered is how many a step player has.
 	Outputs  []Output

@@ -73,7 +73,7 @@ func (r *Rig) state() string {
 const inch = 25.4
 
 // printSettings prints what is set, for the board and for each axis, as far as it
-// has a name. Speeds are a minute.
+// has a name. Speeds are a minute, but where a name is a word of a line.
 func (r *Rig) printSettings() {
 	for k, name := range r.o.Names {
 		r.printSetting(name, *r.boardSetting(rig.Setting(k)))
@@ -106,8 +106,12 @@ type axisSetting struct {
 }
 
 func (a *Axis) settings() [4]axisSetting {
+	perTime := 60.0
+	if strings.HasPrefix(a.SpeedName, "M") { // boards that print words print speeds a second (common practice)
+		perTime = 1
+	}
 	return [4]axisSetting{
-		{a.StepsName, &a.StepsPerUnit, 1}, {a.SpeedName, &a.Speed, 60},
+		{a.StepsName, &a.StepsPerUnit, 1}, {a.SpeedName, &a.Speed, perTime},
 		{a.AccelerationName, &a.Acceleration, 1}, {a.TravelName, &a.Travel, 1},
 	}
 }

@@ -161,6 +161,9 @@ func (r *Rig) settle() {
 // receive takes one byte off the wire.
 func (r *Rig) receive(b byte) {
 	r.stats.Received++
+	if r.o.misheard() {
+		b |= noASCII
+	}
 	switch {
 	case r.silent:
 	case r.player != nil:
@@ -183,8 +186,21 @@ func (r *Rig) send(text string) {
 	if r.silent || r.gone {
 		return
 	}
-	r.out.put(r.now, []byte(text))
+	b := []byte(text)
+	if r.o.misheard() {
+		for i := range b {
+			b[i] = b[i]*3 | noASCII
+		}
+	}
+	r.out.put(r.now, b)
 }
+
+// noASCII is the bit that no byte of plain text has: what one end of a wire makes of
+// bytes at another speed has it, here in all of them.
+const noASCII = 0x80
+
+// misheard tells whether host and board talk at different speeds.
+func (o *Options) misheard() bool { return o.HostBaud > 0 && o.Baud > 0 && o.HostBaud != o.Baud }
 
 // say sends a line.
 func (r *Rig) say(text string) { r.send(text + "\r\n") }

@@ -30,6 +30,7 @@ func Understand(file string, data []byte) (Rig, []Default, fault.List) {
 		return Rig{}, nil, report.Faults
 	}
 	r := raw.Build(report, "")
+	r.Doubts = doubts(report, data)
 	return r, report.Defaults, report.Faults
 }
 

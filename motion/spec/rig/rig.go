@@ -10,6 +10,7 @@ type Rig struct {
 	Outputs    []Output // in the order of the file; what the controller can switch
 	Controller Controller
 	Cautions   []string // what to know before it moves, in words
+	Doubts     []Doubt  // lines of its file that are marked as guesses or questions, in their order
 }
 
 // Axis returns the axis called name.

@@ -1,0 +1,85 @@
+package rigfile
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"seamrail/motion/spec/rig"
+)
+
+// File returns a rig file made from what a board says, every line with how it is known.
+// It is understood as it stands: what nobody can read or guess has a small value that
+// holds the place, and is marked as a question.
+func File(b Board) []byte {
+	w := &writer{b: b}
+	w.head()
+	w.controller()
+	for _, a := range b.axesFound() {
+		w.axis(a)
+	}
+	return []byte(w.text.String())
+}
+
+// writer writes the lines of a rig file.
+type writer struct {
+	b    Board
+	text strings.Builder
+}
+
+func (w *writer) say(format string, args ...any) { fmt.Fprintf(&w.text, format+"\n", args...) }
+
+// line writes a key, its value and how it is known.
+func (w *writer) line(key, value string, known rig.Known, why string) {
+	w.say("%-42s %s", fmt.Sprintf("%-18s = %s", key, value), known.Remark(why))
+}
+
+// table writes the header of a table, known as it is.
+func (w *writer) table(name string, known rig.Known, why string) {
+	w.say("")
+	if known == rig.Unmarked {
+		w.say("[%s]", name)
+		return
+	}
+	w.say("%-42s %s", "["+name+"]", known.Remark(why))
+}
+
+func (w *writer) head() {
+	w.say(`# A rig: the machine that moves the camera and the product. Begun from what this
+# says of itself: %s.
+#
+# Each line says how it is known:
+#   read             the controller printed it
+#   guessed          it usually is so, and nobody has looked: look it up, or try it
+#   to be measured   what stands there holds a place; a ruler, a scale or a person
+#                    has to tell
+# Every plan names what is guessed or to be measured, until you change the word behind
+# the mark to how you know it, such as "measured with a ruler". Everything here is in
+# real seconds. A limit is what the axis does without losing steps or shaking: begin low.`, w.b.From)
+	for _, said := range w.b.Said {
+		w.say("# It says: %s", said)
+	}
+	for _, n := range Notes(w.b) {
+		w.say("# Mind: %s", n)
+	}
+	w.say("")
+	w.line("rig", quoted("My rig"), rig.Guessed, "a name of your own choice")
+	w.line("cautions", `["This rig file is new: try each axis slowly, with a hand on the switch that cuts the motors' power."]`, rig.Guessed, "printed with every plan; say what is dangerous of yours")
+}
+
+// other writes a line that changes nothing until its mark is taken away.
+func (w *writer) other(key, value, why string) { w.line("# "+key, value, rig.ToMeasure, why) }
+
+func quoted(s string) string { return strconv.Quote(s) }
+
+// decimal prints a number as short as it goes, without an exponent.
+func decimal(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+
+// rounded is decimal to a thousandth, as controllers print.
+func rounded(x float64) string {
+	s := strconv.FormatFloat(x, 'f', 3, 64)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	return s
+}
