@@ -68,14 +68,14 @@ func (w *writer) axis(f found) {
 		w.other("load", `{ mass = "2.4 kg", incline = "0 deg", friction = "3 N" }`, "weigh what moves; is the rail level?")
 	}
 	if f.behind {
-		table := w.text.String()[at:]
+		all := w.text.String()
 		w.text.Reset()
-		w.text.WriteString(marked(table, w))
+		w.text.WriteString(all[:at] + marked(all[at:]))
 	}
 }
 
 // marked puts a table behind marks.
-func marked(table string, w *writer) string {
+func marked(table string) string {
 	var out strings.Builder
 	for line := range strings.Lines(table) {
 		if line != "\n" && !strings.HasPrefix(line, "#") {
@@ -122,7 +122,10 @@ func (b Board) axisRows(f found) []row {
 		out = append(out, row{"settings", fmt.Sprintf("{ acceleration = %s, speed = %s }", acceleration.value, speed.value), rig.Read,
 			r.names.AccelerationName + ", " + r.names.SpeedName})
 	}
-	if b.SettingsLine != "" && r.names.StepsName != "" {
+	switch {
+	case b.Inches:
+		out = append(out, row{"reports", b.printed(rig.AxisSettings{}), rig.Guessed, "it prints inches, which are not compared with this file"})
+	case b.SettingsLine != "" && r.names.StepsName != "":
 		out = append(out, row{"reports", b.printed(r.names), rig.Read, "it calls them so"})
 	}
 	return out

@@ -47,12 +47,9 @@ const wordLetters = "XYZUVWABC"
 func (b Board) lettersOf() string {
 	var out strings.Builder
 	for _, l := range wordLetters {
-		if _, ok := b.Settings[b.names(string(l)).StepsName]; ok {
+		if b.says(b.names(string(l)).StepsName) || strings.ContainsRune(b.Letters, l) {
 			out.WriteRune(l)
 		}
-	}
-	if out.Len() == 0 {
-		return b.Letters
 	}
 	return out.String()
 }

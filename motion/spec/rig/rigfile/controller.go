@@ -62,13 +62,20 @@ func (b Board) speaks() []row {
 	if b.Kind.PlaysSteps() {
 		out[3] = row{"resets-on-open", "true", rig.Guessed, "it was not seen; one that is waited for in vain costs a second"}
 	}
-	if b.Bytes > 0 {
+	if b.Bytes >= fewestBytes && b.Bytes < mostBytes {
 		return append(out, row{"receive-buffer", strconv.Itoa(b.Bytes + 1), rig.Read, fmt.Sprintf("it tells %d bytes free at rest, and one place stays free", b.Bytes)})
 	}
 	return append(out, b.usual("receive-buffer", strconv.Itoa(c.ReceiveBuffer)))
 }
 
 const none = "none"
+
+// What a rig file takes as the receive buffer, which holds a usual line whole, and as the
+// look-ahead.
+const (
+	fewestBytes, mostBytes   = 80, 1 << 20
+	fewestBlocks, mostBlocks = 2, 10_000
+)
 
 // longestWord is what a rig file takes as the beginning of a greeting.
 const longestWord = 40
@@ -121,7 +128,7 @@ func (b Board) stepRate() row {
 func (b Board) paces() []row {
 	c := b.Kind.Defaults()
 	out := []row{b.stepRate()}
-	if b.Blocks > 0 {
+	if b.Blocks >= fewestBlocks && b.Blocks < mostBlocks {
 		out = append(out, row{"blocks", strconv.Itoa(b.Blocks + 1), rig.Read, fmt.Sprintf("it tells room for %d moves at rest, and one place stays free", b.Blocks)})
 	} else {
 		out = append(out, b.usual("blocks", strconv.Itoa(c.Blocks)))
@@ -154,11 +161,13 @@ func (b Board) junction() row {
 		got, told = b.setting(rig.Junction)
 	} else {
 		name = "M205 J"
-		got, told = b.Settings[name]
+		if got, told = b.Settings[name]; b.Inches {
+			got *= inch
+		}
 	}
 	switch {
 	case told && got >= 0 && got <= mostJunction:
-		return row{"junction-deviation", quoted(decimal(got) + " mm"), rig.Read, name}
+		return row{"junction-deviation", quoted(rounded(got) + " mm"), rig.Read, name}
 	case told:
 		return row{"junction-deviation", quoted(decimal(b.Kind.Defaults().JunctionDeviation) + " mm"), rig.ToMeasure, b.cannotBe(name)}
 	}
@@ -170,7 +179,7 @@ func (b Board) idle() row {
 	name := b.Kind.Defaults().Reports[rig.IdleWait]
 	switch {
 	case told && ms >= 0 && ms < rig.StaysOn:
-		return row{"idle-delay", quoted(decimal(ms) + " ms"), rig.Read, name}
+		return row{"idle-delay", quoted(rounded(ms) + " ms"), rig.Read, name}
 	case told && ms >= 0 && ms <= mostIdle:
 		return row{"idle-delay", quoted(none), rig.Read, fmt.Sprintf("%s=%s: its motors keep their current", name, decimal(ms))}
 	case told:
@@ -206,20 +215,10 @@ func (b Board) talks() []row {
 	} else {
 		out = append(out, row{"settings-line", quoted(none), rig.Read, "it printed none that are understood"})
 	}
-	if letters := b.lettersOf(); letters != "" && allLetters(letters) {
+	if letters := b.lettersOf(); letters != "" {
 		out = append(out, row{"letters", quoted(letters), rig.Read, "it tells of these"})
 	}
 	return out
-}
-
-// allLetters tells whether each is a letter of an axis, once.
-func allLetters(s string) bool {
-	for i, l := range s {
-		if !strings.ContainsRune(wordLetters, l) || strings.ContainsRune(s[:i], l) {
-			return false
-		}
-	}
-	return true
 }
 
 func (b Board) homes() row {
@@ -270,8 +269,8 @@ func (b Board) stated() []row {
 		value := ""
 		switch k {
 		case rig.StepPulse:
-			if v > 0 && v <= mostPulse {
-				value = quoted(decimal(v) + " us")
+			if v >= least && v <= mostPulse {
+				value = quoted(rounded(v) + " us")
 			}
 		case rig.StepInvert, rig.DirectionInvert, rig.HomeInvert:
 			if v == math.Trunc(v) && v >= 0 && v <= mostMask {

@@ -72,14 +72,13 @@ func (w *writer) other(key, value, why string) { w.line("# "+key, value, rig.ToM
 
 func quoted(s string) string { return strconv.Quote(s) }
 
-// decimal prints a number as short as it goes, without an exponent.
-func decimal(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+// decimal prints a number to a millionth, without an exponent, as short as it goes.
+func decimal(x float64) string { return digits(x, 6) }
 
 // rounded is decimal to a thousandth, as controllers print.
-func rounded(x float64) string {
-	s := strconv.FormatFloat(x, 'f', 3, 64)
-	if strings.Contains(s, ".") {
-		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
-	}
-	return s
+func rounded(x float64) string { return digits(x, 3) }
+
+func digits(x float64, n int) string {
+	s := strconv.FormatFloat(x, 'f', n, 64)
+	return strings.TrimRight(strings.TrimRight(s, "0"), ".")
 }
