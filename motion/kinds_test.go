@@ -36,6 +36,7 @@ var otherWords = map[string]string{
 	"motion/base/unit/format.go turn":                   "a unit of angle",
 	"motion/spec/rig/mechanics.go turn":                 "a unit of angle",
 	"motion/spec/rig/controllertalk.go hold":            "the byte that stops a controller",
+	"motion/spec/rig/rigfile/controller.go hold":        "the byte that stops a controller",
 	"motion/move/keyreader.go hold":                     "how long a key is held",
 	"motion/move/keys.go hold":                          "how long a key is held",
 	"motion/spec/shot/fade.go keys":                     "a key of a lamp",

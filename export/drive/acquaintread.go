@@ -156,8 +156,8 @@ func (q *inquiry) learn(line string) error {
 }
 
 // understand takes out of a line what this program goes by: "[OPT:V,15,128]" tells
-// blocks and bytes, "[AXS:3:XYZ]" letters (public documentation of such boards, from
-// memory), "X:0.00 Y:0.00 Count ..." the letters whose place is told.
+// blocks and bytes, "[AXS:3:XYZ]" letters (from memory, as boards of the kind are
+// documented), "X:0.00 Y:0.00 Count ..." the letters whose place is told.
 func (q *inquiry) understand(text string) {
 	b := &q.board
 	inside := strings.TrimSuffix(strings.TrimPrefix(text, "["), "]")

@@ -194,7 +194,7 @@ func TestHelpShowsTheGuide(t *testing.T) {
 // What is not there is named with what is, or the nearest of it.
 func TestHelpSaysWhatThereIs(t *testing.T) {
 	for args, want := range map[string]string{
-		"nosuch": "first-loop, rig, moves", "drivin": `"driving"`, "plam": `"plan"`, "drive nosuch": `"seamrail drive" has no command`, "rig plan": `no command "rig plan", nor such a chapter`,
+		"nosuch": "first-loop, bring-up, rig, moves", "drivin": `"driving"`, "plam": `"plan"`, "drive nosuch": `"seamrail drive" has no command`, "rig plan": `no command "rig plan", nor such a chapter`,
 	} {
 		var out, errs strings.Builder
 		assert.Equal(t, 2, cli.Run(command.Streams{Out: &out, Err: &errs}, append([]string{"help"}, strings.Fields(args)...)), args)

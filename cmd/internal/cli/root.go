@@ -11,6 +11,7 @@ import (
 
 	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/cli/command"
+	"seamrail/cmd/internal/cli/connect"
 	"seamrail/cmd/internal/cli/newfiles"
 	"seamrail/cmd/internal/cli/page"
 	"seamrail/cmd/internal/cli/plot"
@@ -94,7 +95,7 @@ func groups(s command.Streams) []group {
 			spin.NewCmdSpin(s, nil), NewCmdCues(s, nil),
 		}},
 		{"Make files:", []*cobra.Command{NewCmdMake(s, nil), NewCmdExport(s, nil), NewCmdSheet(s, nil)}},
-		{"Drive and film:", []*cobra.Command{NewCmdPorts(s, nil), NewCmdDrive(s, nil)}},
+		{"Drive and film:", []*cobra.Command{NewCmdPorts(s, nil), connect.NewCmdConnect(s, nil), NewCmdDrive(s, nil)}},
 		{"Ask for something better:", []*cobra.Command{
 			reach.NewCmdReach(s, nil), NewCmdFit(s, nil), NewCmdSoften(s, nil), shake.NewCmdShake(s, nil),
 		}},

@@ -22,6 +22,7 @@ import (
 	"seamrail/export/cue/cuesheet"
 	"seamrail/export/drive/takelog"
 	"seamrail/export/handoff/motionjson"
+	"seamrail/export/report/connectreport"
 	"seamrail/export/report/filesreport"
 	"seamrail/export/report/fitreport"
 	"seamrail/export/report/planreport"
@@ -68,6 +69,9 @@ var documents = []document{
 		{"export", "frames", "--json", "-o", tmp + "/frames.csv"}, {"new", tmp + "/new", "--json"}, {"man", tmp, "--json"},
 	}, true},
 	{"report/portsreport", portsreport.Schema, portsreport.Document{}, [][]string{{"ports", "--json"}}, true},
+	{"report/connectreport", connectreport.Schema, connectreport.Document{}, [][]string{
+		{"connect", "--virtual", "--json"}, {"connect", "--virtual", "--json", "-o", tmp + "/bench.toml"},
+	}, true},
 	{"drive/takelog", takelog.Schema, takelog.Document{}, nil, true},
 	{"report/fitreport", fitreport.Schema, fitreport.Document{}, [][]string{{"fit", "--laws", "3-4-5", "--json"}, {"fit", "--laws", "3-4-5", "--between", "1 s,2 s", "--json"}}, false},
 	{"report/rigsreport", rigsreport.Schema, rigsreport.Document{}, nil, true},

@@ -31,19 +31,42 @@ func Open(name string, baud int) (Port, error) {
 	return shared(p, line), nil
 }
 
+// Trouble is a reason for which a port does not open.
+type Trouble int
+
+// The reasons that are known.
+const (
+	Unknown  Trouble = iota
+	NotThere         // there is no such port
+	Busy             // another program has it
+	Denied           // this user may not use it
+	BadSpeed         // it cannot do that speed
+	NoPort           // it is something else than a serial port
+)
+
+// OpenError says why a port does not open.
+type OpenError struct {
+	Trouble Trouble
+	words   string
+}
+
+// Error says it in plain words.
+func (e *OpenError) Error() string { return e.words }
+
 // plainOpen words what the library and the system say.
 func plainOpen(name string, baud int, err error) error {
+	why := func(t Trouble, format string, args ...any) error { return &OpenError{t, fmt.Sprintf(format, args...)} }
 	switch {
 	case is(err, serial.PortNotFound) || errors.Is(err, fs.ErrNotExist):
-		return fmt.Errorf("port %s is not there; \"seamrail ports\" lists those that are", name)
+		return why(NotThere, "port %s is not there; \"seamrail ports\" lists those that are", name)
 	case is(err, serial.PortBusy) || errors.Is(err, syscall.EBUSY):
-		return fmt.Errorf("port %s is in use by another program; close that first", name)
+		return why(Busy, "port %s is in use by another program; close that first", name)
 	case is(err, serial.PermissionDenied) || errors.Is(err, fs.ErrPermission):
-		return fmt.Errorf("port %s is there, but you may not use it; on many systems one has to join the group that owns it", name)
+		return why(Denied, "port %s is there, but you may not use it; on many systems one has to join the group that owns it", name)
 	case is(err, serial.InvalidSpeed):
-		return fmt.Errorf("port %s cannot do %d baud", name, baud)
+		return why(BadSpeed, "port %s cannot do %d baud", name, baud)
 	case is(err, serial.InvalidSerialPort) || errors.Is(err, syscall.ENOTTY):
-		return fmt.Errorf("%s is not a serial port", name)
+		return why(NoPort, "%s is not a serial port", name)
 	}
 	return fmt.Errorf("port %s: %w", name, err)
 }

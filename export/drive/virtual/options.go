@@ -110,6 +110,12 @@ type Options struct {
 	Faults []Fault
 }
 
+// The lines on which boards say what they are (common practice of the kinds).
+const (
+	aboutLine = "M115"
+	buildLine = "$I"
+)
+
 // Defaults of Of for what a rig file does not say.
 const (
 	// defaultLineSeconds is what a common 8-bit board needs for a line, well
@@ -149,7 +155,9 @@ func Of(r rig.Rig) Options {
 		JogLine: c.JogLine, JogCancel: c.JogCancel,
 		Names: c.Reports, Set: setTo(r),
 	}
+	o.Answers = map[string][]string{aboutLine: {"A rig made of software"}}
 	if c.Kind.Counted() && c.SettingsLine != "" {
+		o.Answers = map[string][]string{buildLine: {"[VER:a rig made of software]"}}
 		o.Others = []string{"$10=1", "$12=0.002", "$24=25.000"} // what reports hold, arcs, how it looks for switches
 	}
 	if c.Timer.Hz > 0 {

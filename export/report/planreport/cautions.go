@@ -1,8 +1,12 @@
 package planreport
 
 import (
+	"slices"
+
+	"seamrail/motion/base/list"
 	"seamrail/motion/base/plain"
 	"seamrail/motion/plan"
+	"seamrail/motion/plan/judge"
 	"seamrail/motion/spec/rig"
 )
 
@@ -11,7 +15,19 @@ const maxOfAKind = 16
 
 // Cautions lists what to know before the rig moves: its dangers, then what may
 // keep it from moving at all.
-func Cautions(p *plan.Plan) []string { return append(Dangers(p), letterCautions(p)...) }
+func Cautions(p *plan.Plan) []string {
+	return slices.Concat(Dangers(p), openCautions(p), letterCautions(p))
+}
+
+// openCautions warns of what holds a place in the rig file: it moves by numbers that
+// nobody has measured.
+func openCautions(p *plan.Plan) []string {
+	open, _ := judge.Doubts(p)
+	out := list.Map(judge.Told(open), func(lines string) string {
+		return "Still to be measured, " + lines + ": it may go farther, faster or another way than planned."
+	})
+	return plain.Few(out, maxOfAKind, "axes with lines that are to be measured")
+}
 
 // Dangers lists what the rig does to those near it: what its owner wrote first,
 // then what holds of every rig with such axes.

@@ -42,6 +42,7 @@ func (c Case) Verdicts() []picture.Verdict {
 	out = append(out, c.motors()...)
 	out = append(out, c.falls()...)
 	out = append(out, c.handles()...)
+	out = append(out, c.doubts()...)
 	return append(out, c.hands()...)
 }
 

@@ -111,10 +111,12 @@ func remarks(text string) (map[int]Known, map[int]string) {
 	return known, why
 }
 
-// doubts are the lines that are not known for sure. They are told among what was filled
-// in, each with its place: a guess is no measurement.
+// doubts are the lines of axes and controller that are not known for sure. They are told
+// among what was filled in, each with its place: a guess is no measurement.
 func doubts(report *source.Report, data []byte) []Doubt {
-	all := slices.DeleteFunc(Marked(report.File, data), func(d Doubt) bool { return d.Known == Read })
+	all := slices.DeleteFunc(Marked(report.File, data), func(d Doubt) bool {
+		return d.Known == Read || d.Axis() == "" && !strings.HasPrefix(d.Key, "controller.")
+	})
 	for _, d := range all {
 		words := fmt.Sprintf("%s in %s", d.Known, d.Where())
 		if d.Why != "" {

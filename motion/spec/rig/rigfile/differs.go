@@ -12,15 +12,15 @@ import (
 
 // Difference is a value of a rig file that is not what the controller says.
 type Difference struct {
-	Key   string // "axis.rail.steps"
-	File  string // what the file says, or what is filled in for it
-	Board string // what the controller says
-	Line  int    // of the file; 0 where it leaves the key out
+	Key        string // "axis.rail.steps"
+	File       string // what the file says, or what is filled in for it
+	Controller string // what the controller says
+	Line       int    // of the file; 0 where it leaves the key out
 }
 
 // String prints it in words.
 func (d Difference) String() string {
-	return fmt.Sprintf("%s: the file says %s, the controller %s", d.Key, d.File, d.Board)
+	return fmt.Sprintf("%s: the file says %s, the controller %s", d.Key, d.File, d.Controller)
 }
 
 // Differs compares a rig file, as it was understood, with what a controller says. What
