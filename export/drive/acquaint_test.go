@@ -57,7 +57,7 @@ func boardOf(kind rig.ControllerKind) virtual.Options {
 
 // Every kind is known for what it is at whatever speed it talks, and nothing moves.
 func TestEveryKindIsMet(t *testing.T) {
-	for _, kind := range rig.Kinds() {
+	for _, kind := range rig.DrivenKinds() {
 		for _, baud := range []int{115200, 250000, 9600} {
 			o := boardOf(kind)
 			o.Baud = baud

@@ -122,6 +122,9 @@ func (o Options) software() (drive.Dial, error) {
 	if err != nil {
 		return nil, err
 	}
+	if !r.Controller.Kind.Driven() {
+		return nil, exit.Misused("%s is set and started by hand: nothing is sent to it, and nothing answers", r.Name)
+	}
 	board := virtual.Of(r)
 	if board.Greeting == "" {
 		board.Greeting = "Virtual rig, ready"

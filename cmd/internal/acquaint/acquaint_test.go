@@ -20,7 +20,7 @@ func untold(string) {}
 // Every kind that is driven is met as a rig made of software, and what is written of it
 // is understood.
 func TestEveryKind(t *testing.T) {
-	for _, kind := range rig.Kinds() {
+	for _, kind := range rig.DrivenKinds() {
 		var told []string
 		b, err := Meet(Options{Virtual: true, Like: starter.RigWith(kind)}, func(s string) { told = append(told, s) })
 		require.NoError(t, err)
@@ -30,6 +30,9 @@ func TestEveryKind(t *testing.T) {
 		_, _, err = rig.Decode("f", rigfile.File(b))
 		assert.NoError(t, err)
 	}
+	_, err := Meet(Options{Virtual: true, Like: starter.RigWith(rig.TwoEnds)}, untold)
+	assert.ErrorContains(t, err, "nothing is sent to it, and nothing answers")
+	assert.Equal(t, exit.Usage, exit.Code(err))
 }
 
 // What is said where nobody answers is what to do about what was seen.

@@ -32,6 +32,10 @@ func Differs(b Board, r rig.Rig, data []byte) []Difference {
 			c.lines[v.Path] = v.Text.Line
 		}
 	}
+	if !r.Controller.Kind.Driven() {
+		c.differ("controller.kind", r.Controller.Kind.String(), b.Kind.String())
+		return c.out
+	}
 	c.controller()
 	for _, a := range r.Axes {
 		c.axis(a)
