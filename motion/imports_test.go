@@ -43,7 +43,7 @@ var verifierNeeds = []string{"motion/base/exact", "motion/base/unit", "motion/ve
 
 // reports are what reports hold.
 var reports = []string{
-	"export/report/connectreport", "export/report/filesreport", "export/report/fitreport", "export/report/indexpage", "export/report/musicreport", "export/report/picturereport", "export/report/planreport", "export/report/portsreport",
+	"export/report/connectreport", "export/report/filesreport", "export/report/fitreport", "export/report/indexpage", "export/report/measurereport", "export/report/musicreport", "export/report/picturereport", "export/report/planreport", "export/report/portsreport",
 	"export/report/reachreport", "export/report/sequencereport", "export/report/shakereport", "export/report/softenreport", "export/report/spinreport",
 }
 
@@ -94,6 +94,7 @@ var rules = []rule{
 		banned: ours("export"), but: ours("export/header", "export/report")},
 	{why: "what a report holds is not how it is written", inside: reports,
 		banned: []string{"io", "encoding/json", "html/template", "text/template"}},
+	{why: "a calibration is readings and numbers", inside: []string{"motion/calibrate"}, banned: ours("."), but: ours("motion/base")},
 	{why: "figures know nothing of exports and commands", inside: []string{"plot"}, banned: ours("export", "cmd")},
 	{why: "only the command line knows its library", inside: []string{"."},
 		except: []string{"cmd/internal/cli", "cmd/internal/manual"}, banned: []string{cobra}},

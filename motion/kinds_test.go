@@ -46,6 +46,8 @@ var otherWords = map[string]string{
 	"export/report/planreport/stand.go turn":            "a turn of a stand, counted",
 	"export/report/spinreport/words.go turn":            "a turn of a stand, counted",
 	"export/report/spinreport/best.go turn":             "a turn of a stand, counted",
+	"cmd/internal/measuring/walk.go turn":               "what is measured of a turntable",
+	"cmd/internal/measuring/walk.go swing":              "what is measured with a phone",
 	"cmd/internal/page/site/script/marks.js hold":       "that checks hold",
 }
 

@@ -12,6 +12,7 @@ import (
 	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/cli/connect"
+	"seamrail/cmd/internal/cli/measure"
 	"seamrail/cmd/internal/cli/newfiles"
 	"seamrail/cmd/internal/cli/page"
 	"seamrail/cmd/internal/cli/plot"
@@ -95,7 +96,9 @@ func groups(s command.Streams) []group {
 			spin.NewCmdSpin(s, nil), NewCmdCues(s, nil),
 		}},
 		{"Make files:", []*cobra.Command{NewCmdMake(s, nil), NewCmdExport(s, nil), NewCmdSheet(s, nil)}},
-		{"Drive and film:", []*cobra.Command{NewCmdPorts(s, nil), connect.NewCmdConnect(s, nil), NewCmdDrive(s, nil)}},
+		{"Drive and film:", []*cobra.Command{
+			NewCmdPorts(s, nil), connect.NewCmdConnect(s, nil), measure.NewCmdMeasure(s, nil), NewCmdDrive(s, nil),
+		}},
 		{"Ask for something better:", []*cobra.Command{
 			reach.NewCmdReach(s, nil), NewCmdFit(s, nil), NewCmdSoften(s, nil), shake.NewCmdShake(s, nil),
 		}},

@@ -25,6 +25,7 @@ import (
 	"seamrail/export/report/connectreport"
 	"seamrail/export/report/filesreport"
 	"seamrail/export/report/fitreport"
+	"seamrail/export/report/measurereport"
 	"seamrail/export/report/planreport"
 	"seamrail/export/report/portsreport"
 	"seamrail/export/report/reachreport"
@@ -72,6 +73,7 @@ var documents = []document{
 	{"report/connectreport", connectreport.Schema, connectreport.Document{}, [][]string{
 		{"connect", "--virtual", "--json"}, {"connect", "--virtual", "--json", "-o", tmp + "/bench.toml"},
 	}, true},
+	{"report/measurereport", measurereport.Schema, measurereport.Document{}, nil, true},
 	{"drive/takelog", takelog.Schema, takelog.Document{}, nil, true},
 	{"report/fitreport", fitreport.Schema, fitreport.Document{}, [][]string{{"fit", "--laws", "3-4-5", "--json"}, {"fit", "--laws", "3-4-5", "--between", "1 s,2 s", "--json"}}, false},
 	{"report/rigsreport", rigsreport.Schema, rigsreport.Document{}, nil, true},

@@ -44,6 +44,8 @@ type Axis struct {
 	// coordinates. The board takes it for 0, or Home once homed.
 	Place float64
 
+	Mechanics Mechanics // of the machine; zero = it does what it is told
+
 	HomeLine string  // homes it alone; "" = none does
 	Travel   float64 // that soft limits are said to hold it to, units; 0 = Max - Min
 

@@ -42,7 +42,7 @@ func New(o Options) *Rig {
 	r.record.axes = o.Axes
 	for i := range o.Axes {
 		a := &o.Axes[i]
-		r.shaft.offset[i] = a.Place
+		r.shaft.offset[i], r.shaft.behind[i].load = a.Place, a.Place
 		if a.Travel <= 0 {
 			a.Travel = a.Max - a.Min
 		}

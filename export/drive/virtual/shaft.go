@@ -15,6 +15,7 @@ type shaft struct {
 	over   instant        // when the last slice was
 	every  instant        // its interval
 	trips  bool           // the slice ends on a limit switch
+	behind [maxAxes]behind
 }
 
 // ends returns when the slice that runs is over, or never.
@@ -53,7 +54,12 @@ func (s *shaft) ahead(now, every instant, t Timer) instant {
 	return since%s.every - lasting(float64(t.Longest+1)/t.Hz)
 }
 
-func (s *shaft) clear() { s.queue, s.first, s.runs, s.trips = s.queue[:0], 0, false, false }
+func (s *shaft) clear() {
+	s.queue, s.first, s.runs, s.trips = s.queue[:0], 0, false, false
+	for i := range s.behind {
+		s.behind[i].speed, s.behind[i].lag = 0, 0
+	}
+}
 
 // stepsAfter returns how many steps of an axis are taken when u eighths of a
 // step event of the block are done. Each axis has a counter that begins at half a
@@ -108,6 +114,9 @@ func (r *Rig) load() {
 	}
 	c := &s.queue[s.first]
 	c.starts = r.now
+	if r.now-s.over > lasting(swingTime) {
+		r.stands()
+	}
 	if !s.went && r.player == nil {
 		c.lead = s.ahead(r.now, c.beat.every, r.o.Timer)
 	}
@@ -121,7 +130,9 @@ func (r *Rig) load() {
 func (r *Rig) finishSlice() {
 	s := &r.shaft
 	s.over, s.every = r.now, s.queue[s.first].beat.every
+	began := s.count
 	s.count = s.queue[s.first].countsAfter(len(r.o.Axes), s.queue[s.first].pulses)
+	r.follows(&s.queue[s.first], began)
 	s.runs = false
 	s.pop()
 	if s.trips {
@@ -153,6 +164,9 @@ func (r *Rig) halt() {
 		k := c.pulsesBy(r.now)
 		s.count = c.countsAfter(len(r.o.Axes), k)
 		r.slip(c)
+		for i := range r.o.Axes {
+			s.behind[i].load = r.place(i, s.count[i])
+		}
 		r.record.cut(r.now, k)
 	}
 	s.clear()
@@ -174,11 +188,6 @@ func (r *Rig) slip(c *slice) {
 	}
 }
 
-// place returns where the machine stands, in units, when the board counts n.
-func (r *Rig) place(axis int, n int64) float64 {
-	return r.shaft.offset[axis] + r.o.Axes[axis].unitsAt(n)
-}
-
 // counts returns the step counts as they are now.
 func (r *Rig) counts() [maxAxes]int64 {
 	s := &r.shaft
@@ -193,6 +202,6 @@ func (r *Rig) counts() [maxAxes]int64 {
 // where it is.
 func (r *Rig) setCount(axis int, n int64) {
 	a := &r.o.Axes[axis]
-	r.shaft.offset[axis] += a.unitsAt(r.shaft.count[axis]) - a.unitsAt(n)
+	r.shaft.offset[axis] += a.scale() * (a.unitsAt(r.shaft.count[axis]) - a.unitsAt(n))
 	r.shaft.count[axis] = n
 }

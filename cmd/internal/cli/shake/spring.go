@@ -2,11 +2,10 @@ package shake
 
 import (
 	"fmt"
-	"io"
 	"strings"
 
-	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/exit"
+	"seamrail/cmd/internal/textfile"
 	"seamrail/motion/base/unit"
 	"seamrail/motion/spec/rig"
 	"seamrail/motion/vibration/ringdown"
@@ -103,9 +102,9 @@ func (o *Options) fromRecord() (ringdown.Measured, string, error) {
 	fail := func(err error) (ringdown.Measured, string, error) {
 		return ringdown.Measured{}, "", fmt.Errorf("--ring-down %s: %w", o.RingDown, err)
 	}
-	text, err := readRecord(o.RingDown)
+	text, err := textfile.Record(o.RingDown)
 	if err != nil {
-		return ringdown.Measured{}, "", err
+		return ringdown.Measured{}, "", fmt.Errorf("--ring-down: %w", err)
 	}
 	r, err := ringdown.ParseRecord(text)
 	if err != nil {
@@ -138,29 +137,4 @@ func keep(axis string, m ringdown.Measured) []string {
 		out = append(out, fmt.Sprintf("uncertainty = \"%.2g Hz\"", m.FrequencySure))
 	}
 	return out
-}
-
-// largestRecord is how many bytes of a record are read: an hour of a phone at
-// its fastest.
-const largestRecord = 64 << 20
-
-// readRecord reads a record of acceleration.
-func readRecord(name string) (string, error) {
-	file, err := atomicfile.Open(name)
-	if cause, ok := atomicfile.Cause(err); ok {
-		return "", fmt.Errorf("--ring-down: cannot read %s: %w", name, cause)
-	}
-	if err != nil {
-		return "", fmt.Errorf("--ring-down: %w", err)
-	}
-	defer func() { _ = file.Close() }()
-	data, err := io.ReadAll(io.LimitReader(file, largestRecord+1))
-	if err != nil {
-		cause, _ := atomicfile.Cause(err)
-		return "", fmt.Errorf("--ring-down: cannot read %s: %w", name, cause)
-	}
-	if len(data) > largestRecord {
-		return "", fmt.Errorf("--ring-down: %s has more than %d MB; cut out the seconds after the knock", name, largestRecord>>20)
-	}
-	return string(data), nil
 }

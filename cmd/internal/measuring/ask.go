@@ -1,0 +1,173 @@
+package measuring
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"strings"
+	"sync"
+
+	"seamrail/cmd/internal/deadman"
+	"seamrail/cmd/internal/exit"
+	"seamrail/motion/base/plain"
+	"seamrail/motion/base/unit"
+)
+
+// question is one thing that a person is asked.
+type question struct {
+	key     string // under which scripts answer it
+	words   string
+	picture string
+	usual   string                  // what Enter takes; "" = it has to be answered
+	check   func(text string) error // nil = anything will do
+	auto    func() string           // what a rig of software reads off itself; nil = nobody
+}
+
+// Asker asks questions: answers that were given beforehand come first, then what a rig of
+// software knows, then lines that are typed. It owns a goroutine that reads those.
+type Asker struct {
+	out     io.Writer
+	given   map[string][]string
+	typed   chan string // closed where there are no more
+	stopped chan struct{}
+	once    sync.Once
+	plain   bool // pictures of plain ASCII
+}
+
+// longestAnswer, in bytes, is beyond any reading and any file name.
+const longestAnswer = 4096
+
+// NewAsker returns one. Given are answers as KEY=VALUE, taken one after the other where a
+// key comes again.
+func NewAsker(out io.Writer, in io.Reader, given []string, plainPictures bool) (*Asker, error) {
+	a := &Asker{out: out, given: map[string][]string{}, typed: make(chan string), stopped: make(chan struct{}), plain: plainPictures}
+	for _, text := range given {
+		key, value, ok := strings.Cut(text, "=")
+		if !ok {
+			return nil, exit.Misused("--answer %q must be KEY=VALUE, such as \"division=1 mm\"", text)
+		}
+		key = strings.TrimSpace(key)
+		a.given[key] = append(a.given[key], strings.TrimSpace(value))
+	}
+	deadman.Go(func() {
+		defer close(a.typed)
+		lines := bufio.NewScanner(in)
+		lines.Buffer(nil, longestAnswer)
+		for lines.Scan() {
+			a.typed <- strings.TrimSpace(lines.Text())
+		}
+	})
+	return a, nil
+}
+
+// stop ends a question that waits, and all after it.
+func (a *Asker) stop() { a.once.Do(func() { close(a.stopped) }) }
+
+// unused is an error for answers to questions that nobody asked.
+func (a *Asker) unused() error {
+	for key, left := range a.given {
+		if len(left) > 0 {
+			return exit.Misused("nothing was asked that --answer %s=%s answers", key, left[0])
+		}
+	}
+	return nil
+}
+
+func (a *Asker) say(format string, args ...any) { fmt.Fprintf(a.out, format+"\n", args...) }
+
+// ask asks until the answer will do. One that was given beforehand and will not do is an
+// error: nobody is there to ask again.
+func (a *Asker) ask(q question) (string, error) {
+	if q.picture != "" {
+		a.say("\n%s", drawn(q.picture, a.plain))
+	}
+	a.say("%s", folded(q.words))
+	for {
+		text, typed, err := a.answer(q)
+		if err != nil {
+			return "", err
+		}
+		if text == "" {
+			text = q.usual
+		}
+		if err = a.checked(q, text); err == nil {
+			return text, nil
+		}
+		if !typed {
+			return "", exit.Misused("%s: %w", q.key, err)
+		}
+		a.say("  %v", err)
+	}
+}
+
+func (a *Asker) checked(q question, text string) error {
+	switch {
+	case text == "":
+		return fmt.Errorf("an answer is needed")
+	case q.check == nil:
+		return nil
+	}
+	return q.check(text)
+}
+
+// answer is the next answer, and whether it was typed just now.
+func (a *Asker) answer(q question) (text string, typed bool, err error) {
+	prompt := "  " + q.key
+	if q.usual != "" {
+		prompt += " [" + q.usual + "]"
+	}
+	if left := a.given[q.key]; len(left) > 0 {
+		a.given[q.key] = left[1:]
+		a.say("%s: %s", prompt, plain.Line(left[0]))
+		return left[0], false, nil
+	}
+	if q.auto != nil {
+		text = q.auto()
+		a.say("%s: %s (the rig of software)", prompt, text)
+		return text, false, nil
+	}
+	fmt.Fprintf(a.out, "%s: ", prompt)
+	select {
+	case text, typed = <-a.typed:
+	case <-a.stopped:
+		return "", false, exit.Told(nil)
+	}
+	switch {
+	case typed:
+	case q.usual != "":
+		a.say("%s", q.usual)
+		text = q.usual
+	default:
+		a.say("")
+		return "", false, exit.Misused("the answers ended before %q, and nothing was written; --answer %s=... gives it beforehand", q.key, q.key)
+	}
+	return text, typed, nil
+}
+
+// yes asks something that is answered by y or n.
+func (a *Asker) yes(q question) (bool, error) {
+	q.check = func(text string) error {
+		if t := strings.ToLower(text); t != "y" && t != "n" {
+			return fmt.Errorf("y or n")
+		}
+		return nil
+	}
+	text, err := a.ask(q)
+	return strings.EqualFold(text, "y"), err
+}
+
+// quantity asks for a quantity of a dimension within bounds, ends included.
+func (a *Asker) quantity(q question, low, high float64, want ...unit.Dimension) (unit.Quantity, error) {
+	var got unit.Quantity
+	q.check = func(text string) (err error) {
+		if got, err = unit.ParseAs(text, want...); err != nil {
+			return err
+		}
+		if v := got.Float(); !(v >= low && v <= high) {
+			return fmt.Errorf("%s must be from %s to %s", got, unit.Format(low, got.Dim), unit.Format(high, got.Dim))
+		}
+		return nil
+	}
+	_, err := a.ask(q)
+	return got, err
+}

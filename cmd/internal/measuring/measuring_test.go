@@ -1,0 +1,241 @@
+package measuring_test
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"seamrail/cmd/internal/exit"
+	"seamrail/cmd/internal/measuring"
+	"seamrail/cmd/internal/starter"
+	"seamrail/motion/spec/rig"
+)
+
+// walk is a rig file measured with what its machine truly is, and what was printed.
+type walk struct {
+	*testing.T
+	file string
+	out  bytes.Buffer
+	port *measuring.Port
+}
+
+func walked(t *testing.T, text string) *walk {
+	t.Helper()
+	file := filepath.Join(t.TempDir(), "bench.toml")
+	require.NoError(t, os.WriteFile(file, []byte(text), 0o600))
+	return &walk{T: t, file: file}
+}
+
+// on has a rig of software, whose machine is as another text says.
+func (w *walk) on(truth string) *walk {
+	w.port = &measuring.Port{Virtual: true}
+	if truth != "" {
+		r, _, err := rig.Decode("true.toml", []byte(truth))
+		require.NoError(w, err)
+		w.port.Truth = &r
+	}
+	return w
+}
+
+func (w *walk) run(axis, what string, answers ...string) (*measuring.Found, error) {
+	ask, err := measuring.NewAsker(&w.out, strings.NewReader(""), answers, false)
+	require.NoError(w, err)
+	k := &measuring.Walk{File: w.file, Ask: ask, Port: w.port, Write: true}
+	found, err := k.Run(axis, what, func(func()) func() { return func() {} })
+	if len(found) != 1 {
+		return nil, err
+	}
+	return found[0], err
+}
+
+func (w *walk) rig() rig.Rig {
+	data, err := os.ReadFile(w.file)
+	require.NoError(w, err)
+	r, _, err := rig.Decode(w.file, data)
+	require.NoError(w, err)
+	return r
+}
+
+// changed replaces the first of each text; all must be there.
+func changed(t *testing.T, text string, pairs ...string) string {
+	t.Helper()
+	for i := 0; i < len(pairs); i += 2 {
+		require.Contains(t, text, pairs[i])
+		text = strings.Replace(text, pairs[i], pairs[i+1], 1)
+	}
+	return text
+}
+
+// bench is the built-in rig for a kind of controller.
+func bench(t *testing.T, kind rig.ControllerKind) string {
+	t.Helper()
+	return string(starter.RigWith(kind))
+}
+
+// On every kind of controller, what a machine truly is comes out within what is told of it.
+func TestWhatIsFoundIsTrue(t *testing.T) {
+	for _, kind := range rig.DrivenKinds() {
+		file := bench(t, kind)
+		truth := changed(t, file, "teeth = 20", "teeth = 21", `backlash     = "0.05 mm"`, `backlash     = "0.13 mm"`,
+			`# shake      = { frequency = "6 Hz", damping = "3 %" }`, `shake = { frequency = "5.4 Hz", damping = "2.5 %" }`,
+			`gear         = "36:1"`, `gear         = "35:1"`, `speed        = "400 mm/s"`, `speed        = "230 mm/s"`)
+		real, _, err := rig.Decode("true.toml", []byte(truth))
+		require.NoError(t, err)
+		rail, table := real.Axes[0], real.Axes[1]
+
+		f, err := walked(t, file).on(truth).run("rail", "steps", "usual=n")
+		require.NoError(t, err, kind)
+		assert.True(t, f.Value.Has(rail.StepsPerUnit.Float()), "%s: %+v", kind, f.Value)
+		w := walked(t, file).on(truth)
+		_, err = w.run("rail", "steps", "usual=y", "division=0.5 mm")
+		require.NoError(t, err, kind)
+		assert.Equal(t, rail.StepsPerUnit, w.rig().Axes[0].StepsPerUnit, "the guess was right")
+
+		f, err = walked(t, file).on(truth).run("table", "turn", "usual=y")
+		require.NoError(t, err, kind)
+		assert.True(t, f.Value.Has(table.StepsPerUnit.Float()), "%s: %+v", kind, f.Value)
+
+		w = walked(t, file).on(truth)
+		f, err = w.run("rail", "backlash")
+		require.NoError(t, err, kind)
+		assert.True(t, f.Value.Has(0.13), "%s: %+v", kind, f.Value)
+		assert.InDelta(t, 0.13, *w.rig().Axes[0].Backlash, f.Value.Bound())
+
+		w = walked(t, file).on(truth)
+		f, err = w.run("rail", "swing")
+		require.NoError(t, err, kind)
+		assert.InDelta(t, 5.4, f.Value.Value, max(f.Value.Bound(), 1e-4), kind)
+		assert.InDelta(t, 0.025, w.rig().Axes[0].Shake.Spring.Damping, 1e-4)
+	}
+}
+
+// A ladder stops at the first lost step, seen on a mark, and what it keeps the machine can
+// do; nothing beyond what was allowed is tried.
+func TestTheLadderStopsAtTheFirstLostStep(t *testing.T) {
+	for _, kind := range rig.DrivenKinds() {
+		const fast = 90
+		file := bench(t, kind)
+		w := walked(t, file).on(changed(t, file, `speed        = "400 mm/s"`, `speed        = "90 mm/s"`))
+		f, err := w.run("rail", "speed", "check=mark", "most=115 mm/s", "from=150 mm", "to=230 mm")
+		require.NoError(t, err, kind)
+		require.Len(t, f.Lines, 1, "%s: %s", kind, &w.out)
+		kept := w.rig().Axes[0].MaxSpeed
+		assert.LessOrEqual(t, kept, fast*0.8, "%s", kind)
+		assert.GreaterOrEqual(t, kept, fast*0.8/1.3, "%s", kind)
+		assert.Len(t, regexp.MustCompile(`(?m)^  [0-9.]+ mm/s +lost `).FindAllString(w.out.String(), -1), 1, "nothing is tried after that")
+
+		if !kind.PlaysSteps() { // the others take their time to find blocks
+			continue
+		}
+		w = walked(t, file).on("")
+		f, err = w.run("rail", "speed", "check=mark", "most=60 mm/s", "from=150 mm", "to=230 mm")
+		require.NoError(t, err, kind)
+		assert.Empty(t, f.Lines, "a machine that does all it was allowed changes nothing")
+		for _, p := range w.peaks() {
+			assert.LessOrEqual(t, p, 60.0005, "%s", kind)
+		}
+	}
+}
+
+// peaks are how fast the machine of software was told to go, in all that was tried.
+func (w *walk) peaks() (out []float64) {
+	for _, m := range regexp.MustCompile(`(?m)^  ([0-9.]+) mm/s +held`).FindAllStringSubmatch(w.out.String(), -1) {
+		v, err := strconv.ParseFloat(m[1], 64)
+		require.NoError(w, err)
+		out = append(out, v)
+	}
+	assert.NotEmpty(w, out)
+	return out
+}
+
+// By the switch the same is seen, of speed and of acceleration.
+func TestTheSwitchSeesIt(t *testing.T) {
+	quick := changed(t, bench(t, rig.Buffered), `speed        = "400 mm/s"`, `speed        = "200 mm/s"`,
+		`settings     = { acceleration = "3000 mm/s2", speed = "400 mm/s" }`, `settings     = { acceleration = "6000 mm/s2", speed = "200 mm/s" }`)
+	truth := changed(t, quick, `acceleration = "3000 mm/s2"`, `acceleration = "2300 mm/s2"`)
+	w := walked(t, quick).on(truth)
+	f, err := w.run("rail", "acceleration", "from=150 mm", "to=230 mm")
+	require.NoError(t, err)
+	require.Len(t, f.Lines, 1)
+	assert.Less(t, w.rig().Axes[0].MaxAcc, 2300.)
+	assert.Greater(t, w.rig().Axes[0].MaxAcc, 2300/1.5/1.25)
+	assert.Contains(t, w.out.String(), "by the switch")
+}
+
+// Readings by hand: a wrong unit is asked about, and what was meant comes out either way.
+func TestAWrongUnitIsAskedAbout(t *testing.T) {
+	file := bench(t, rig.Buffered)
+	for unit, reading := range map[string]string{"cm as mm": "30 mm", "inches as mm": "11.811 mm", "mm as cm": "300 cm"} {
+		w := walked(t, file)
+		f, err := w.run("rail", "steps", "told=300 mm", "mark-a=0 mm", "mark-b="+reading, "wrong-unit=y")
+		require.NoError(t, err, unit)
+		assert.True(t, f.Value.Has(80), "%s: %+v", unit, f.Value)
+		assert.Empty(t, f.Lines, unit)
+	}
+	w := walked(t, file)
+	f, err := w.run("rail", "steps", "told=300 mm", "mark-a=0 mm", "mark-b=30 mm", "wrong-unit=n", "usual=n")
+	require.NoError(t, err)
+	assert.InDelta(t, 800, f.Value.Value, 1e-6, "so it is, where the person says so")
+	_, err = walked(t, file).run("rail", "steps", "told=300 mm", "mark-a=0 mm", "mark-b=30 mm")
+	assert.Equal(t, exit.Usage, exit.Code(err), "nobody was there to ask")
+	_, err = walked(t, file).run("rail", "steps", "told=300")
+	assert.ErrorContains(t, err, `needs a unit, such as "300 mm"`)
+}
+
+// Doubts change nothing.
+func TestDoubtsChangeNothing(t *testing.T) {
+	file := bench(t, rig.Buffered)
+	for name, c := range map[string]struct{ axis, what, answers, says string }{
+		"a side that scatters": {"rail", "backlash", "up=1 mm,up=1.4 mm,up=1 mm,down=1.1 mm,down=1.1 mm,down=1.1 mm", "contradict each other"},
+		"half a turn off":      {"table", "turn", "beyond=190 deg", "cannot be told from one on the other side"},
+		"no whole turns":       {"table", "turn", "turns=1.5 turn", "not whole turns"},
+	} {
+		w := walked(t, file)
+		f, err := w.run(c.axis, c.what, strings.Split(c.answers, ",")...)
+		require.NoError(t, err, name)
+		require.Len(t, f.Doubts, 1, name)
+		assert.Contains(t, f.Doubts[0], c.says, name)
+		assert.Equal(t, file, w.text(), name)
+	}
+	// Play that cannot be told from nothing is no line.
+	w := walked(t, file)
+	f, err := w.run("rail", "backlash", "up=1 mm", "up=1 mm", "up=1.01 mm", "down=1 mm", "down=1.01 mm", "down=1 mm")
+	require.NoError(t, err)
+	assert.Empty(t, f.Lines)
+	assert.Contains(t, w.out.String(), "not told from nothing")
+}
+
+func (w *walk) text() string {
+	data, err := os.ReadFile(w.file)
+	require.NoError(w, err)
+	return string(data)
+}
+
+// A switch that never closes ends the run, and no line is written.
+func TestASwitchThatNeverCloses(t *testing.T) {
+	file := bench(t, rig.Buffered)
+	w := walked(t, file).on(changed(t, file, "teeth = 20", "teeth = 10", "microsteps   = 16", "microsteps   = 4096"))
+	_, err := w.run("rail", "speed")
+	assert.Equal(t, exit.Rig, exit.Code(err))
+	assert.ErrorContains(t, err, "alarm")
+	assert.Equal(t, file, w.text())
+}
+
+// No picture is wider than a plain page, and each has one ASCII character for each of its own.
+func TestPicturesFit(t *testing.T) {
+	for _, p := range measuring.Pictures() {
+		drawn, plain := measuring.Drawn(p, false), measuring.Drawn(p, true)
+		for i, line := range strings.Split(drawn, "\n") {
+			assert.LessOrEqual(t, len([]rune(line)), 80)
+			assert.Len(t, strings.Split(plain, "\n")[i], len([]rune(line)), "%s", line)
+		}
+		assert.Regexp(t, `^[\x20-\x7e\n]*$`, plain)
+	}
+}
