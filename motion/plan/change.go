@@ -44,7 +44,7 @@ func quickRamp(l mintime.Leg, s track.State, sec exact.Rat, out bool) *Ramp {
 	if err != nil {
 		return nil
 	}
-	return &Ramp{exact: sec, length: sec.Float(), end: s, out: out, quick: &m, begin: begin}
+	return &Ramp{exact: sec, length: sec.Float(), end: s, out: out, quick: &m, begin: begin, pace: 1}
 }
 
 // maxRampSeconds bounds the search for a run-up. An axis that needs longer to reach

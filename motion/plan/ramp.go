@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"seamrail/motion/base/exact"
+	"seamrail/motion/base/list"
 	"seamrail/motion/law/mintime"
 	"seamrail/motion/track"
 )
@@ -19,18 +20,19 @@ type Ramp struct {
 	out    bool
 	quick  *mintime.Move // in place of the Hermite curve, from where it begins
 	begin  float64       // units, where the quick move begins
+	pace   float64       // s of the ramp in one of the quick move: 1 as planned
 }
 
 // newRunUp returns the ramp from rest to end in length seconds.
 func newRunUp(end track.State, length exact.Rat) *Ramp {
-	return &Ramp{exact: length, length: length.Float(), end: end}
+	return &Ramp{exact: length, length: length.Float(), end: end, pace: 1}
 }
 
 // newRunOut returns the ramp from start to rest in length seconds. It is the
 // run-up to the mirrored state, played backwards.
 func newRunOut(start track.State, length exact.Rat) *Ramp {
 	mirrored := track.State{Pos: start.Pos, Vel: -start.Vel, Acc: start.Acc}
-	return &Ramp{exact: length, length: length.Float(), end: mirrored, out: true}
+	return &Ramp{exact: length, length: length.Float(), end: mirrored, out: true, pace: 1}
 }
 
 // Length returns the ramp's duration in seconds.
@@ -48,8 +50,8 @@ func (r *Ramp) Exact() exact.Rat { return r.exact }
 // At returns the state sec seconds after the ramp begins, 0 <= sec <= Length.
 func (r *Ramp) At(sec float64) track.State {
 	if r.quick != nil {
-		pos, vel, acc, jerk := r.quick.At(sec)
-		return track.State{Pos: r.begin + pos, Vel: vel, Acc: acc, Jerk: jerk}
+		pos, vel, acc, jerk := r.quick.At(sec / r.pace)
+		return slower(track.State{Pos: r.begin + pos, Vel: vel, Acc: acc, Jerk: jerk}, r.pace)
 	}
 	if r.out {
 		s := r.forward(r.length - sec)
@@ -92,7 +94,7 @@ func (r *Ramp) Turn() (float64, bool) {
 // included, and the one at which it turns.
 func (r *Ramp) Breaks() []float64 {
 	if r.quick != nil {
-		return r.quick.Breaks()
+		return list.Map(r.quick.Breaks(), func(sec float64) float64 { return sec * r.pace })
 	}
 	if turn, ok := r.Turn(); ok {
 		return []float64{0, turn, r.length}
@@ -106,7 +108,8 @@ func (r *Ramp) peaks() (lo, hi, speed, acc, jerk float64) {
 	if r.quick != nil {
 		lo, hi = r.quick.Extent()
 		speed, acc, jerk = r.quick.Peaks()
-		return r.begin + lo, r.begin + hi, speed, acc, jerk
+		most := slower(track.State{Vel: speed, Acc: acc, Jerk: jerk}, r.pace)
+		return r.begin + lo, r.begin + hi, most.Vel, most.Acc, most.Jerk
 	}
 	v, b := r.end.Vel, r.end.Acc*r.length
 	at := []float64{0, 1}

@@ -162,14 +162,22 @@ func (j *Job) Expected() *ontime.Prediction {
 // Unable is Trouble, or an error of limits where a motor has not the torque or the
 // controller cannot follow the move.
 func (j *Job) Unable() error {
+	if err := j.Beyond(); err != nil {
+		return err
+	}
+	if x := j.Expected(); x != nil && !x.Follows() {
+		return exit.Limited("the controller cannot follow the move")
+	}
+	return nil
+}
+
+// Beyond is Unable but for the controller, which takes longer to tell.
+func (j *Job) Beyond() error {
 	if err := j.Trouble(); err != nil {
 		return err
 	}
 	if n := j.shortMotors(); n > 0 {
 		return exit.Limited("the move asks %s for more torque than it has", plain.Count(n, "motor"))
-	}
-	if x := j.Expected(); x != nil && !x.Follows() {
-		return exit.Limited("the controller cannot follow the move")
 	}
 	return nil
 }

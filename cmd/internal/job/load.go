@@ -59,6 +59,30 @@ func (x Source) Load(in io.Reader) (shot.Shot, rig.Rig, error) {
 	if err != nil {
 		return shot.Shot{}, rig.Rig{}, err
 	}
+	return x.understood(name, data)
+}
+
+// JobOf is Job of a text in the place of the shot's file.
+func (x Source) JobOf(text []byte) (*Job, error) {
+	s, r, err := x.understood(x.Shot, text)
+	if err != nil {
+		return nil, err
+	}
+	return Plan(s, r, false)
+}
+
+// Instead is where a value was given that stands in the place of the one at a path of a
+// text, "" where none does.
+func (x Source) Instead(path string, text []byte) string {
+	for _, o := range x.overrides(x.axisFinder(x.Shot, text)) {
+		if o.Path == path {
+			return o.Origin
+		}
+	}
+	return ""
+}
+
+func (x Source) understood(name string, data []byte) (shot.Shot, rig.Rig, error) {
 	over := x.overrides(x.axisFinder(name, data))
 	gone, wrong := x.leftOut(name, data, over)
 	s, faults := Files.Understand(name, data, slices.Concat(gone, over))

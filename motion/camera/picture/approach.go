@@ -3,6 +3,7 @@ package picture
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // approachLooks is how many times the way of one axis to the start is looked at.
@@ -13,25 +14,32 @@ const approachLooks = 200
 func (e *eye) approach() []stretch {
 	up, _ := e.motion.RampFrames()
 	begin := -float64(up) * e.frame
-	var out []stretch
+	var home, start []float64
 	for axis := range e.motion.AxisCount() {
-		from, to := e.motion.Axis(axis).Home, e.motion.TakeState(axis, 1, begin).Pos
-		if from == to {
-			continue
+		home = append(home, e.motion.Axis(axis).Home)
+		start = append(start, e.motion.TakeState(axis, 1, begin).Pos)
+	}
+	var out []stretch
+	for axis := range home {
+		if home[axis] != start[axis] {
+			out = append(out, e.alone(axis, home, start))
 		}
-		out = append(out, stretch{at: func(share float64) setting {
-			return e.settingOf(func(i int) float64 {
-				switch {
-				case i < axis:
-					return e.motion.TakeState(i, 1, begin).Pos
-				case i > axis:
-					return e.motion.Axis(i).Home
-				}
-				return from + share*(to-from)
-			})
-		}, from: 0, to: 1, n: approachLooks})
+		home = slices.Clone(home)
+		home[axis] = start[axis]
 	}
 	return out
+}
+
+// alone is one axis on its way, as a share of it, while all others stay.
+func (e *eye) alone(axis int, from, to []float64) stretch {
+	return stretch{at: func(share float64) setting {
+		return e.settingOf(func(i int) float64 {
+			if i != axis {
+				return from[i]
+			}
+			return from[i] + share*(to[i]-from[i])
+		})
+	}, from: 0, to: 1, n: approachLooks}
 }
 
 // approachVerdict tells whether the lens is clear of all the product may turn to

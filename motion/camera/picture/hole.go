@@ -102,19 +102,22 @@ func (e *eye) bodyMissing() []string {
 // comes to the board or leaves it between two looks, it is looked at a grain apart.
 func (e *eye) passage(h scene.Hole) passage {
 	out := passage{margin: math.Inf(1), deep: math.Inf(-1)}
-	thick := h
 	more := math.Min(e.stride(h), grain)
-	thick.Thickness += 2 * more
-	for _, t := range tubesOf(e.scene.Lens) {
-		for _, s := range e.stretches() {
-			e.pass(&out, thick, t, s, false)
-		}
-		for _, s := range e.approach() {
-			e.pass(&out, thick, t, s, true)
-		}
-	}
+	e.passes(&out, h, more, e.stretches(), false)
+	e.passes(&out, h, more, e.approach(), true)
 	out.deep += more
 	return out
+}
+
+// passes looks at all tubes along stretches, the board being thicker by so much on
+// either side.
+func (e *eye) passes(out *passage, h scene.Hole, more float64, along []stretch, home bool) {
+	h.Thickness += 2 * more
+	for _, t := range tubesOf(e.scene.Lens) {
+		for _, s := range along {
+			e.pass(out, h, t, s, home)
+		}
+	}
 }
 
 // grain is how far a tube goes along a hole between two looks where it comes to the
