@@ -70,6 +70,12 @@ type Options struct {
 	// is known, before a take moves.
 	Outputs []rig.Output
 	Unlock  bool // clear an alarm found at the start without being asked
+
+	// Way returns in which order the axes go from one place to another, one at a time,
+	// and what is to be said of that; an error where they must not. Nil = in the order
+	// of the plan.
+	Way  func(from, to []float64) (axes []int, words string, err error)
+	Walk *Walk // what the take is, where it is none but a walk through the plan
 }
 
 // job is the options with what follows from them.
@@ -180,6 +186,7 @@ type Pass struct {
 	// the answers that bracket either end of the motion, and by how much answers
 	// were seen to differ in how long they take.
 	Uncertainty float64
+	Walk        bool      // it was no take but a walk through the plan
 	Worst       []float64 // deviation from the plan, mm or degrees, as reports show; nil = none did
 	Held        bool      // was held on the way: frames and motion no longer agree
 	Laps        []Lap     // those observed without anything on the wire before them

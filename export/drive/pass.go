@@ -96,6 +96,11 @@ func (p *pass) begin() error {
 	if p.total > 0 {
 		planned = p.planned(p.total)
 	}
+	if p.Walk != nil {
+		return p.record(takelog.Record{
+			Kind: takelog.Walked, Shot: p.Shot, Plan: p.Plan, Rig: p.Trajectory.Rig().Name, Planned: planned, Note: p.Walk.Words,
+		})
+	}
 	return p.record(takelog.Record{
 		Kind: takelog.Begun, Take: p.take, Shot: p.Shot, Plan: p.Plan, Rig: p.Trajectory.Rig().Name,
 		Rounds: p.total, Planned: planned, Shift: p.Shifts, Driver: p.Driver,
@@ -107,7 +112,7 @@ func (p *pass) end(end End, detail string) error {
 	done := Pass{
 		Take: p.take, Rounds: p.rounds, Began: p.began, Ended: p.now, Planned: p.planned(p.rounds),
 		Executed: p.executed, Uncertainty: p.doubt, Worst: p.worst, Held: p.held, End: end, Detail: detail,
-		Foretold: p.foretold(p.rounds), RoundForetold: p.foretold(2) - p.foretold(1), Laps: p.laps,
+		Walk: p.Walk != nil, Foretold: p.foretold(p.rounds), RoundForetold: p.foretold(2) - p.foretold(1), Laps: p.laps,
 	}
 	r := takelog.Record{
 		Kind: takelog.Ended, Take: p.take, Rounds: p.rounds, Executed: p.executed, Uncertainty: p.doubt, Held: p.held,
@@ -115,6 +120,9 @@ func (p *pass) end(end End, detail string) error {
 	}
 	if p.rounds > 0 {
 		r.Planned, r.Foretold = done.Planned, done.Foretold
+	}
+	if p.Walk != nil {
+		r.Kind = takelog.WalkEnded
 	}
 	for i, worst := range p.worst {
 		a := p.axes[i]

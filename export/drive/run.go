@@ -191,6 +191,10 @@ func (e *engine) obey(r Request) error {
 		return e.hold(r)
 	case Mark:
 		e.mark(r.Name)
+	case Pose:
+		return e.pose(r.Frame)
+	case WalkThrough:
+		return e.walk(r.Walk)
 	case Go: // only while position is not known
 		e.Observer.Say(unknownPlace)
 	}

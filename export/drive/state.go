@@ -63,7 +63,8 @@ const (
 	Reading                  // compares the controller's settings with the rig
 	Unsettled                // position unknown; takes Home, Here, Unlock, Jog
 	Homing                   // looks for the limit switches
-	Ready                    // position known; takes Go, Jog, Mark, Home, Here
+	Ready                    // position known; takes Go, Jog, Mark, Pose, WalkThrough, Home, Here
+	Posing                   // goes to where a frame of the loop finds it
 	Approaching              // goes to the start, gently
 	Cautioning               // cautions are shown; takes Confirm, Decline
 	Counting                 // counts in
@@ -77,6 +78,6 @@ const (
 
 // String prints the state in plain words.
 func (s State) String() string {
-	return [...]string{"opening", "reading settings", "position unknown", "homing", "ready", "going to the start",
+	return [...]string{"opening", "reading settings", "position unknown", "homing", "ready", "going to a frame", "going to the start",
 		"cautions", "counting in", "running", "slowing down", "moving on what it holds", "held", "returning", "over"}[s]
 }

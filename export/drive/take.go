@@ -98,19 +98,29 @@ var errRestart = errors.New("take to be begun anew")
 
 // approach goes to the start of the take, one axis after the other.
 func (e *engine) approach() error {
+	axes, _, err := e.orderTo(e.start)
+	if err != nil {
+		e.Observer.Say("it does not go to the start: " + err.Error())
+		return errDeclined
+	}
 	e.enter(Approaching)
-	return e.goTo(e.start)
+	return e.goInOrder(e.start, axes)
 }
 
 // goTo moves every axis gently to its place, one after the other, so that each
 // keeps to its own speed and the operator can follow.
 func (e *engine) goTo(places []float64) error {
+	return e.goInOrder(places, e.planOrder())
+}
+
+// goInOrder is goTo for some axes, in their order.
+func (e *engine) goInOrder(places []float64, axes []int) error {
 	return e.inMotion(func() error {
-		for i, to := range places {
-			if to == e.at[i] {
+		for _, i := range axes {
+			if places[i] == e.at[i] {
 				continue
 			}
-			if err := e.m.glide(i, to, false); err != nil {
+			if err := e.m.glide(i, places[i], false); err != nil {
 				return err
 			}
 		}

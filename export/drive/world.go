@@ -59,21 +59,23 @@ type RequestKind int
 // The requests. Each State says which it takes; others are ignored, Stop and
 // Quit never.
 const (
-	Stop       RequestKind = iota // slow down and rest; asked again, abort
-	Finish                        // end after the round in hand
-	Resume                        // after a stop: go on in the same round
-	Restart                       // after a stop: give this take up and begin it anew
-	Go                            // go to the start and run the next take
-	Confirm                       // yes, I have read the cautions and mean it
-	Decline                       // no; back to Ready
-	Home                          // find the limit switches
-	Here                          // every axis stands at the start of the take
-	Unlock                        // clear an alarm, without homing
-	Jog                           // move Axis by By
-	JogHold                       // move Axis at Speed as long as this is asked again within For
-	JogRelease                    // let go of it
-	Mark                          // report where every axis stands, under Name
-	Quit                          // rest, park nothing, end
+	Stop        RequestKind = iota // slow down and rest; asked again, abort
+	Finish                         // end after the round in hand
+	Resume                         // after a stop: go on in the same round
+	Restart                        // after a stop: give this take up and begin it anew
+	Go                             // go to the start and run the next take
+	Confirm                        // yes, I have read the cautions and mean it
+	Decline                        // no; back to Ready
+	Home                           // find the limit switches
+	Here                           // every axis stands at the start of the take
+	Unlock                         // clear an alarm, without homing
+	Jog                            // move Axis by By
+	JogHold                        // move Axis at Speed as long as this is asked again within For
+	JogRelease                     // let go of it
+	Mark                           // report where every axis stands, under Name
+	Pose                           // go to where Frame of the loop finds every axis
+	WalkThrough                    // go through the plan slowly, as Walk has it
+	Quit                           // rest, park nothing, end
 )
 
 // Request is what the operator asks for.
@@ -81,7 +83,7 @@ type Request struct {
 	Kind RequestKind
 	Axis int     // of a Jog or JogHold: index into the axes of the plan
 	By   float64 // of a Jog: mm or degrees
-	Name string  // of a Mark, handed back with it: "start", "end"
+	Name string  // of a Mark, handed back with it
 
 	// Of a JogHold. It begins where position is known or not, while nothing else moves,
 	// goes on at most For (0.7 s at the most) after it was asked for last, and ends with
@@ -89,6 +91,9 @@ type Request struct {
 	Speed float64       // mm/s or degrees/s, below 0 towards lesser places; see JogSpeeds
 	For   time.Duration // how long it goes on unless it is asked for again
 	until time.Time     // that, once it has been heard
+	// Frame is of a Pose: captured, from 0.
+	Frame float64
+	Walk  *Walk // of a WalkThrough
 }
 
 func later(a, b time.Time) time.Time {

@@ -98,8 +98,8 @@ func (l *Log) add(r Record) (at int, ok bool) {
 	switch r.Kind {
 	case Begun:
 		return l.begin(r), true
-	case Lost, Settled:
-		l.stands(r, r.Kind == Settled)
+	case Lost, Settled, Walked, WalkEnded:
+		l.stands(r, r.Kind == Settled || r.Kind == WalkEnded && r.Known)
 		return -1, true
 	case Ended:
 		l.stands(r, r.Known)

@@ -75,6 +75,9 @@ const (
 	Timed   Kind = "timed"   // how late a hand was seen to be in a take
 	Clipped Kind = "clip"    // what the camera calls the recording of a take
 	Refused Kind = "reject"  // the take is of no use, and why
+
+	Walked    Kind = "walk"     // the plan is about to be walked through: no take, and not numbered
+	WalkEnded Kind = "walk-end" // that has ended
 )
 
 // Record is one line of the log. What does not apply is left out.

@@ -1,0 +1,30 @@
+package drive
+
+import "seamrail/motion/plan/trajectory"
+
+// Walk is a plan gone through slowly: the motion along the same path, in one round.
+type Walk struct {
+	Trajectory *trajectory.Trajectory
+	Source     func() Source              // as of Options
+	Foretold   func(rounds int64) float64 // as of Options
+	Words      string                     // how slowly, for the operator and the log
+}
+
+// walk goes through the plan slowly, with all that a take has but the count: cautions,
+// a stop that rests, going on after it, and the way back to the start. The log tells it
+// apart from takes.
+func (e *engine) walk(w *Walk) error {
+	if w == nil {
+		return nil
+	}
+	usual := e.job
+	defer func() { e.job = usual }()
+	o := usual.Options
+	o.Trajectory, o.Source, o.Foretold, o.Walk = w.Trajectory, w.Source, w.Foretold, w
+	o.Rounds, o.CountIn, o.Beats, o.Call, o.Shifts = 1, 0, nil, nil, nil
+	e.job = newJob(o)
+	e.job.controller = usual.controller
+	e.Observer.Say("Walking through the plan, " + w.Words + ".")
+	_, err := e.take(0)
+	return err
+}
