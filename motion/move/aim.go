@@ -196,8 +196,17 @@ func (m Aim) Suits(rotary bool) *fault.Fault {
 	return nil
 }
 
-// Mark sets nothing: it is where the carriage says.
-func (Aim) Mark(bool) (key, instead string) { return "", "point" }
+// Spots is where the carriage has the point straight ahead, and of a focus also where it
+// was found sharp.
+func (m Aim) Spots() []Spot {
+	out := []Spot{m.Point.ahead(m.Follow)}
+	if m.As == focus {
+		for i, k := range m.Marks {
+			out = append(out, numbered("mark", i+1, "pos", "it is sharp at "+k.Distance.String(), k.Pos))
+		}
+	}
+	return out
+}
 
 // Grips has none.
 func (Aim) Grips(Stage) []Grip { return nil }

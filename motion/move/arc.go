@@ -100,8 +100,8 @@ func (Arc) Suits(rotary bool) *fault.Fault {
 		Fit: `a pan beside it with move = "aim" keeps the point centred`}
 }
 
-// Mark sets nothing: its ends are headings of the point.
-func (Arc) Mark(bool) (key, instead string) { return "", "point" }
+// Spots is where the point is straight ahead: its ends are headings, and no places.
+func (m Arc) Spots() []Spot { return []Spot{m.Point.ahead("")} }
 
 // Grips has none: its ends are no places of the axis.
 func (Arc) Grips(Stage) []Grip { return nil }

@@ -52,8 +52,10 @@ func (m Hold) Words(clock.Clock) string { return "stays at " + m.At.String() }
 // Suits wants a place that the axis has.
 func (m Hold) Suits(rotary bool) *fault.Fault { return suit(rotary, position{"at", m.At}) }
 
-// Mark sets the place.
-func (Hold) Mark(bool) (key, instead string) { return "at", "" }
+// Spots is the place.
+func (m Hold) Spots() []Spot {
+	return []Spot{{Name: "at", Key: "at", Means: "where it stays", At: m.At, Begins: true, Ends: true}}
+}
 
 // Grips is the place.
 func (m Hold) Grips(Stage) []Grip { return []Grip{end("at", "where it stays", 0, m.At)} }

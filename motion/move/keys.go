@@ -3,7 +3,6 @@ package move
 import (
 	"fmt"
 	"math"
-	"strconv"
 
 	"seamrail/motion/base/clock"
 	"seamrail/motion/base/exact"
@@ -160,12 +159,14 @@ func (m Keys) Suits(rotary bool) *fault.Fault {
 	return nil
 }
 
-// Mark sets the first key or the last.
-func (m Keys) Mark(end bool) (key, instead string) {
-	if end {
-		return "keys[" + strconv.Itoa(len(m.Keys)) + "].pos", ""
+// Spots are the keys; their times stay.
+func (m Keys) Spots() []Spot {
+	out := make([]Spot, len(m.Keys))
+	for i, k := range m.Keys {
+		out[i] = numbered("key", i+1, "pos", "it is there "+seconds(k.At)+" into the loop", k.Pos)
+		out[i].Begins, out[i].Ends = i == 0, i > 0 && i == len(m.Keys)-1
 	}
-	return "keys[1].pos", ""
+	return out
 }
 
 // Grips are the keys.

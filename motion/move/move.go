@@ -22,9 +22,8 @@ type Move interface {
 	// Suits returns what is wrong with it for an axis that is rotary or linear, or
 	// nil. File, line and axis are for the caller to add.
 	Suits(rotary bool) *fault.Fault
-	// Mark returns the key that takes the place in which an operator has put the axis
-	// for the start or the end of the move, or what of it is to be changed instead.
-	Mark(end bool) (key, instead string)
+	// Spots are the places of it that can be found on the rig, and marked.
+	Spots() []Spot
 	// Grips are the points of its curve that can be dragged.
 	Grips(s Stage) []Grip
 }

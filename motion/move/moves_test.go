@@ -12,6 +12,7 @@ import (
 
 	"seamrail/motion/base/exact"
 	"seamrail/motion/base/source"
+	"seamrail/motion/base/unit"
 	"seamrail/motion/law"
 	"seamrail/motion/law/optimal"
 	"seamrail/motion/move"
@@ -111,11 +112,16 @@ func TestEveryMoveAnswersEverything(t *testing.T) {
 
 			keys := move.KeysOf(does)
 			require.NotEmpty(t, keys)
-			for _, end := range []bool{false, true} {
-				key, instead := does.Mark(end)
-				name, _, _ := strings.Cut(key+instead, "[")
+			spots, named := does.Spots(), map[string]bool{}
+			assert.NotEmpty(t, spots, "some place of it is found on the rig")
+			for _, p := range spots {
+				name, _, _ := strings.Cut(p.Key, "[")
 				assert.Contains(t, keys, name)
-				assert.True(t, (key == "") != (instead == ""), "one of the two")
+				assert.NotEmpty(t, p.Means)
+				assert.False(t, named[p.Name], "%s twice", p.Name)
+				named[p.Name] = true
+				back := again(t, k, []move.Edit{{Key: p.Key, Text: unit.Format(p.Says(p.At.Float()), p.At.Dim)}})
+				assert.Equal(t, does.Words(s.Clock), back.Words(s.Clock), "marked where it is, %s changes nothing", p.Key)
 			}
 			for _, g := range does.Grips(move.Stage{Loop: s.Loop, Captured: s.Loop.Captured}) {
 				pull := move.Pull{Pos: g.Pos, Frame: &g.Frame}

@@ -96,12 +96,14 @@ func (m Swing) Suits(rotary bool) *fault.Fault {
 	return suit(rotary, position{"about", m.About}, position{"amplitude", m.Amplitude})
 }
 
-// Mark sets the middle.
-func (Swing) Mark(end bool) (key, instead string) {
-	if end {
-		return "", "amplitude"
+// Spots are the middle, and either end: how far that is from the middle.
+func (m Swing) Spots() []Spot {
+	about, far := m.About.Float(), m.About
+	far.Value = far.Value.Add(m.Amplitude.Value)
+	return []Spot{
+		{Name: "about", Key: "about", Means: "the middle of the swing", At: m.About, Begins: true},
+		{Name: "reach", Key: "amplitude", Means: "as far as it swings, from the middle that the file has", At: far, Ends: true, Reach: &about},
 	}
-	return "about", ""
 }
 
 // Ends are as far as the amplitude goes.

@@ -76,8 +76,10 @@ func (m ThereAndBack) Suits(rotary bool) *fault.Fault {
 	return suit(rotary, position{"from", m.From}, position{"to", m.To})
 }
 
-// Mark sets the ends.
-func (ThereAndBack) Mark(end bool) (key, instead string) { return fromTo(end), "" }
+// Spots are the ends.
+func (m ThereAndBack) Spots() []Spot {
+	return ends(m.From, m.To, "the near end, where it begins", "the far end, where it turns")
+}
 
 // Range are the ends.
 func (m ThereAndBack) Range() [2]End { return fromToRange(m.From, m.To) }

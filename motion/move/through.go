@@ -114,14 +114,9 @@ func (m Through) Suits(rotary bool) *fault.Fault {
 	return suit(rotary, position{"from", m.From}, position{"to", m.To})
 }
 
-// Mark sets the ends.
-func (Through) Mark(end bool) (key, instead string) { return fromTo(end), "" }
-
-func fromTo(end bool) string {
-	if end {
-		return "to"
-	}
-	return "from"
+// Spots are the two sides of the cut.
+func (m Through) Spots() []Spot {
+	return ends(m.From, m.To, "what is shown begins, and the cut leads to", "what is shown ends, at the cut")
 }
 
 // Grips are the ends.

@@ -155,12 +155,9 @@ func (m Turn) Suits(rotary bool) *fault.Fault {
 	return suit(rotary, position{"start", m.Start})
 }
 
-// Mark sets where it begins.
-func (Turn) Mark(end bool) (key, instead string) {
-	if end {
-		return "", "turns"
-	}
-	return "start", ""
+// Spots is where it begins: how far it goes is a count of faces, and no place.
+func (m Turn) Spots() []Spot {
+	return []Spot{{Name: "start", Key: "start", Means: "the turn begins", At: m.Start, Begins: true}}
 }
 
 // Grips are where it begins, and how far it goes.

@@ -100,12 +100,12 @@ func TestCautionsAreSaidOnceAndAsked(t *testing.T) {
 
 func TestMarksGoToTheChosenAxis(t *testing.T) {
 	var got []string
-	p, out := panel(console.Options{Mark: func(name string, axis int, at float64) (string, error) {
+	p, out := panel(console.Options{Mark: func(name string, axis int, at float64) (console.Marking, error) {
 		got = append(got, fmt.Sprint(name, axis, at))
 		if axis == 1 {
-			return "", errors.New("a turn has no end to set")
+			return console.Marking{}, errors.New("a turn has no end to set")
 		}
-		return "written", nil
+		return console.Marking{Text: "written"}, nil
 	}})
 	p.Enter(drive.Ready)
 	_, slip := p.Press('s')
@@ -282,8 +282,8 @@ func TestFolded(t *testing.T) {
 // A terminal obeys nothing of what a controller, a file or its name holds.
 func TestWhatIsToldIsPlain(t *testing.T) {
 	var out bytes.Buffer
-	p := console.New(console.Options{Out: &out, Mark: func(string, int, float64) (string, error) {
-		return "", errors.New("no file a\u202eb\x1b[2J.toml")
+	p := console.New(console.Options{Out: &out, Mark: func(string, int, float64) (console.Marking, error) {
+		return console.Marking{}, errors.New("no file a\u202eb\x1b[2J.toml")
 	}})
 	p.Say("[MSG:\x1b]0;x\x07]\nnext\u2028line")
 	p.Call(drive.Beat{Text: "drop\u200b\u009b1m"})

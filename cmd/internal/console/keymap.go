@@ -7,6 +7,7 @@ import (
 
 	"seamrail/export/drive"
 	"seamrail/export/drive/takelog"
+	"seamrail/motion/base/plain"
 )
 
 // The word that says that the cautions are understood and the way is clear.
@@ -26,14 +27,15 @@ func (p *Panel) Press(k Key) (drive.Request, bool) {
 	defer p.mu.Unlock()
 	switch {
 	case Stops(k):
-		p.typed, p.asks = nil, nothing
+		p.typed, p.prompt, p.asked = nil, nil, false
 		p.say("stop\n")
 		return drive.Request{Kind: drive.Stop}, true
+	case p.asked:
+		return p.answered(k)
 	case p.state == drive.Cautioning:
-		return p.typing(k)
-	case p.asks != nothing:
-		p.wording(k)
-		return drive.Request{}, false
+		return p.typing(k, p.confirmed)
+	case p.prompt != nil:
+		return p.typing(k, p.prompt)
 	case unicode.ToLower(rune(k)) == 'q':
 		return drive.Request{Kind: drive.Quit}, true
 	}
@@ -61,6 +63,13 @@ func (p *Panel) ready(k Key) (drive.Request, bool) {
 		return p.markOf(Start)
 	case 'e':
 		return p.markOf(End)
+	case 'm':
+		p.choose()
+		return drive.Request{}, false
+	case 'f':
+		p.say("frame, counted as captured from 0 (t72: frame 72 of the timeline), then Enter: ")
+		p.prompt = p.frame
+		return drive.Request{}, false
 	case 'k':
 		if p.markable() {
 			p.markTake(takelog.Record{Kind: takelog.Keeper, Keep: true}, "is one to keep")
@@ -75,7 +84,7 @@ func (p *Panel) ready(k Key) (drive.Request, bool) {
 	if r, ok := p.jog(k); ok {
 		return r, true
 	}
-	return letter(k, map[rune]drive.RequestKind{'g': drive.Go, 'h': drive.Home, 'p': drive.Here})
+	return letter(k, map[rune]drive.RequestKind{'g': drive.Go, 'w': drive.WalkThrough, 'h': drive.Home, 'p': drive.Here})
 }
 
 func (p *Panel) unsettled(k Key) (drive.Request, bool) {
@@ -108,40 +117,81 @@ func (p *Panel) markOf(name string) (drive.Request, bool) {
 		return drive.Request{}, false
 	}
 	delete(p.jogged, p.chosen)
-	return drive.Request{Kind: drive.Mark, Axis: p.chosen, Name: name + markAxis + strconv.Itoa(p.chosen)}, true
+	return p.mark(name), true
+}
+
+func (p *Panel) mark(name string) drive.Request {
+	return drive.Request{Kind: drive.Mark, Axis: p.chosen, Name: name + markAxis + strconv.Itoa(p.chosen)}
 }
 
 // markAxis stands between the name of a mark and the axis it is of.
 const markAxis = " of "
 
-// typing collects the word that confirms.
-func (p *Panel) typing(k Key) (drive.Request, bool) {
-	switch {
-	case k == Enter || k == LineFeed:
-		word := string(p.typed)
-		p.typed = nil
-		p.say("\n")
-		if strings.EqualFold(strings.TrimSpace(word), clearWord) {
-			return drive.Request{Kind: drive.Confirm}, true
-		}
-		p.say("not confirmed\n")
-		return drive.Request{Kind: drive.Decline}, true
-	default:
-		p.letter(k, len(clearWord)*2)
+// choose asks what the place of the chosen axis is to be marked as.
+func (p *Panel) choose() {
+	if p.Places == nil || len(p.Axes) == 0 {
+		return
 	}
+	places, axis := p.Places(p.chosen), p.Axes[p.chosen].Name
+	if len(places) == 0 {
+		p.line("axis %s has no place to mark", axis)
+		return
+	}
+	p.line("Mark where %s stands as", axis)
+	for i, x := range places {
+		p.line("  %d  %s: %s", i+1, x.Name, plain.Text(x.Words))
+	}
+	p.say("number or name, then Enter: ")
+	p.prompt = func(word string) (drive.Request, bool) {
+		if n, err := strconv.Atoi(word); err == nil && n >= 1 && n <= len(places) {
+			word = places[n-1].Name
+		}
+		return p.mark(word), word != ""
+	}
+}
+
+func (p *Panel) frame(word string) (drive.Request, bool) {
+	return drive.Request{Kind: drive.Pose, Name: word}, word != ""
+}
+
+// yesMark stands for the mark of which it was asked whether to write it.
+const yesMark = "yes"
+
+// answered takes the answer to that.
+func (p *Panel) answered(k Key) (drive.Request, bool) {
+	p.asked = false
+	if unicode.ToLower(rune(k)) == 'y' {
+		return p.mark(yesMark), true
+	}
+	p.line("not written")
 	return drive.Request{}, false
 }
 
-// letter adds a letter to what is typed, or takes one back.
-func (p *Panel) letter(k Key, most int) {
+// typing collects a word, and does with it what it is for.
+func (p *Panel) typing(k Key, done func(word string) (drive.Request, bool)) (drive.Request, bool) {
 	switch {
+	case k == Enter || k == LineFeed:
+		word := strings.TrimSpace(string(p.typed))
+		p.typed, p.prompt = nil, nil
+		p.say("\n")
+		return done(word)
 	case k == backspace || k == Delete:
 		if n := len(p.typed); n > 0 {
 			p.typed = p.typed[:n-1]
 			p.say("\b \b")
 		}
-	case k > ' ' && len(p.typed) < most:
+	case k > ' ' && len(p.typed) < takelog.MaxWords:
 		p.typed = append(p.typed, rune(k))
 		p.say(string(rune(k)))
 	}
+	return drive.Request{}, false
+}
+
+// confirmed takes the word that confirms.
+func (p *Panel) confirmed(word string) (drive.Request, bool) {
+	if strings.EqualFold(word, clearWord) {
+		return drive.Request{Kind: drive.Confirm}, true
+	}
+	p.say("not confirmed\n")
+	return drive.Request{Kind: drive.Decline}, true
 }

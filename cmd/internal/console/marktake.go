@@ -5,16 +5,8 @@ import (
 	"unicode"
 
 	"seamrail/cmd/internal/deadman"
+	"seamrail/export/drive"
 	"seamrail/export/drive/takelog"
-)
-
-// asking is what is being typed of the last take.
-type asking int
-
-const (
-	nothing asking = iota
-	why            // it is of no use
-	clip           // the camera calls it
 )
 
 // wordSpace stands for a space in what is typed: the space bar stops, whatever else
@@ -26,34 +18,30 @@ func (p *Panel) ask(k Key) {
 	if !p.markable() {
 		return
 	}
-	p.typed, p.asks = nil, why
 	what := "Why it is of no use"
-	if unicode.ToLower(rune(k)) == 'c' {
-		p.asks, what = clip, "The camera's file name, or card and clip number"
+	clip := unicode.ToLower(rune(k)) == 'c'
+	if clip {
+		what = "The camera's file name, or card and clip number"
 	}
 	p.line("%s, and Enter; type %s for a space, which stops:", what, wordSpace)
+	p.typed, p.prompt = nil, func(text string) (drive.Request, bool) {
+		if err := p.worded(strings.ReplaceAll(text, wordSpace, " "), clip); err != nil {
+			p.told("not marked: " + err.Error())
+		}
+		return drive.Request{}, false
+	}
 }
 
-// wording collects words of the last take.
-func (p *Panel) wording(k Key) {
-	if k != Enter && k != LineFeed {
-		p.letter(k, takelog.MaxWords)
-		return
-	}
-	text, asks := strings.ReplaceAll(string(p.typed), wordSpace, " "), p.asks
-	p.typed, p.asks = nil, nothing
-	p.say("\n")
-	var err error
-	if asks == clip {
+// worded marks the last take with the clip it is, or with why it is of no use.
+func (p *Panel) worded(text string, clip bool) (err error) {
+	if clip {
 		if text, err = takelog.ClipName(text); err == nil {
 			p.markTake(takelog.Record{Kind: takelog.Clipped, Clip: text}, "is "+text)
 		}
 	} else if text, err = takelog.Words("why", text); err == nil {
 		p.markTake(takelog.Record{Kind: takelog.Refused, Why: text}, "is rejected: "+text)
 	}
-	if err != nil {
-		p.told("not marked: " + err.Error())
-	}
+	return err
 }
 
 // markable tells whether there is a take to mark, and says why not.

@@ -16,11 +16,25 @@ import (
 	"seamrail/motion/base/plain"
 )
 
-// The names of the marks that keys set.
+// The names of the marks that one key sets: where the move begins, and where it ends.
 const (
 	Start = "start"
 	End   = "end"
 )
+
+// Place is what the place of an axis can be marked as.
+type Place struct {
+	Name  string
+	Words string // what it is, and where
+}
+
+// Marking is what a mark came to.
+type Marking struct {
+	Text string
+	// Write writes it, and says so, where somebody has to say yes to that first; nil where
+	// it is written.
+	Write func() (string, error)
+}
 
 // Axis is an axis as the operator knows it.
 type Axis struct {
@@ -37,8 +51,10 @@ type Options struct {
 	Width    int  // characters of a line, when live
 	Axes     []Axis
 	Cautions []string // what to read before it moves
-	// Mark keeps where an axis of the plan stands, and says what it did.
-	Mark func(name string, axis int, at float64) (string, error)
+	// Places lists what an axis of the plan can be marked as, and Mark keeps where it
+	// stands.
+	Places func(axis int) []Place
+	Mark   func(name string, axis int, at float64) (Marking, error)
 	// MarkTake says something of a take in the log; nil where nothing is filmed.
 	MarkTake func(take int, mark takelog.Record) error
 }
@@ -52,9 +68,11 @@ type Panel struct {
 	jogged map[int]bool // axes moved by keys since they were last marked
 	state  drive.State
 	typed  []rune
-	asks   asking         // what is typed, at rest, of the last take
-	marks  sync.WaitGroup // of takes, on their way into the log
-	taken  int            // number of the last take; 0 = none yet
+	marks  sync.WaitGroup                          // of takes, on their way into the log
+	prompt func(word string) (drive.Request, bool) // what is done with a word that is typed; nil = keys are keys
+	asked  bool                                    // whether to write a mark all the same
+	yes    func() (string, error)                  // which does so
+	taken  int                                     // number of the last take; 0 = none yet
 	bar    *progressbar.ProgressBar
 	round  int64 // last one told in plain lines
 }
@@ -81,7 +99,7 @@ func (p *Panel) line(format string, args ...any) {
 func (p *Panel) Enter(s drive.State) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	p.state, p.asks, p.typed = s, nothing, nil
+	p.state, p.prompt, p.typed = s, nil, nil
 	if s == drive.Cautioning {
 		p.cautions()
 		return
@@ -101,6 +119,7 @@ var stateWords = map[drive.State]string{
 	drive.Unsettled:   "Where the rig stands is not known.",
 	drive.Homing:      "Homing: it moves to its switches.",
 	drive.Ready:       "Ready.",
+	drive.Posing:      "Going to the frame, gently, one axis after the other.",
 	drive.Approaching: "Going to the start, gently.",
 	drive.Running:     "Rolling.",
 	drive.Slowing:     "Slowing down.",
@@ -112,11 +131,12 @@ var stateWords = map[drive.State]string{
 // keyWords say which keys a state takes.
 var keyWords = map[drive.State]string{
 	drive.Unsettled: "h homes it. Or bring every axis to the start of the take, by hand or with %s, then p.  q leaves",
-	drive.Ready:     "Enter runs the next take.  %s  s, e: here is the start, the end of the move.  " + keepWords + "q leaves",
-	drive.Running:   "Space stops.  f ends after this round.",
-	drive.Slowing:   "Space again aborts: position is then lost.",
-	drive.Draining:  "Space again aborts: position is then lost.",
-	drive.Resting:   "r goes on in the same round, out of step with the frames.  n begins the take anew.  q leaves",
+	drive.Ready: "Enter runs the next take.  w walks through it slowly.  f goes to a frame.  %s  m marks where it stands; s, e: here is the start, the end of the move.  " +
+		keepWords + "q leaves",
+	drive.Running:  "Space stops.  f ends after this round.",
+	drive.Slowing:  "Space again aborts: position is then lost.",
+	drive.Draining: "Space again aborts: position is then lost.",
+	drive.Resting:  "r goes on in the same round, out of step with the frames.  n begins the take anew.  q leaves",
 }
 
 // keepWords tell of the keys that mark a take, where there is one to mark.
@@ -189,16 +209,30 @@ func (p *Panel) Count(left int) {
 func (p *Panel) Marked(name string, at []float64) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	name, of, _ := strings.Cut(name, markAxis)
-	axis, err := strconv.Atoi(of)
+	cut := max(strings.LastIndex(name, markAxis), 0)
+	axis, err := strconv.Atoi(strings.TrimPrefix(name[cut:], markAxis))
 	if p.Mark == nil || err != nil || axis < 0 || axis >= len(at) {
 		return
 	}
-	text, err := p.Mark(name, axis, at[axis])
+	m, err := p.marking(name[:cut], axis, at[axis])
 	if err != nil {
-		text = err.Error()
+		m.Text = err.Error()
 	}
-	p.told(text)
+	p.told(m.Text)
+	if p.yes, p.asked = m.Write, m.Write != nil; p.asked {
+		p.line("y writes it all the same; any other key leaves the shot as it is")
+	}
+}
+
+// marking keeps a place, or writes one of which it was asked whether to.
+func (p *Panel) marking(name string, axis int, at float64) (m Marking, err error) {
+	if name != yesMark {
+		return p.Mark(name, axis, at)
+	}
+	if p.yes != nil {
+		m.Text, err = p.yes()
+	}
+	return m, err
 }
 
 // Call counts a hand to its moment, with a bell on a terminal. A plain page is

@@ -51,7 +51,7 @@ func (p *Panel) plain(g drive.Progress) {
 
 // facts are what a plain line says.
 func (p *Panel) facts(g drive.Progress) []string {
-	out := append([]string{fmt.Sprintf("%s %d", p.takeWord(), g.Take)}, where(g)...)
+	out := append([]string{p.called(g.Take)}, where(g)...)
 	for i, a := range p.Axes {
 		if i < len(g.Position) {
 			out = append(out, fmt.Sprintf("%s %.2f %s%s", a.Name, g.Position[i], a.Unit, deviation(g, i)))
@@ -149,8 +149,11 @@ func (p *Panel) Passed(x drive.Pass) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	p.clear()
-	p.bar, p.round, p.taken = nil, -2, x.Take
-	parts := []string{fmt.Sprintf("%s %d: %s", upper(p.takeWord()), x.Take, x.End)}
+	p.bar, p.round = nil, -2
+	if !x.Walk {
+		p.taken = x.Take
+	}
+	parts := []string{fmt.Sprintf("%s: %s", upper(p.called(x.Take)), x.End)}
 	if x.Rounds > 0 {
 		parts = append(parts, plain.Count(x.Rounds, "round"))
 	}
@@ -172,13 +175,16 @@ func (p *Panel) Passed(x drive.Pass) {
 	p.line("%s.", text)
 }
 
-// takeWord is what a take is called: one of which there is no film is never called
-// as one of which there is.
-func (p *Panel) takeWord() string {
-	if p.Virtual {
-		return "virtual take"
+// called is what a take is called: one of which there is no film is never called
+// as one of which there is. A walk through the plan has no number.
+func (p *Panel) called(take int) string {
+	switch {
+	case take == 0:
+		return "walk"
+	case p.Virtual:
+		return fmt.Sprintf("virtual take %d", take)
 	}
-	return "take"
+	return fmt.Sprintf("take %d", take)
 }
 
 func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

@@ -11,7 +11,7 @@ import (
 // A walk is ten times as slow as a take, and no longer than a hand stays on the stop; it
 // keeps to a tenth of every speed.
 func TestHowSlowlyAPlanIsWalkedThrough(t *testing.T) {
-	for loop, want := range map[string]string{"6 s": "10 times as slowly as a take", "90 s": "3.4 times as slowly as a take",
+	for loop, want := range map[string]string{"6 s": "10 times as slowly as a take", "90 s": "3.3 times as slowly as a take",
 		"450 s": "1.5 times as fast as a take"} {
 		j := made(t, Source{Over: []Value{{Key: "clock.loop", Text: loop}}})
 		w, err := j.Walk()

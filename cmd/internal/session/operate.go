@@ -90,7 +90,7 @@ func (s *session) press(b []byte) {
 			continue
 		}
 		r, ok := s.Press(k)
-		if ok && r.Kind == drive.Go && s.changed.Load() {
+		if ok && s.plans(r.Kind) && s.changed.Load() {
 			s.anew.Store(true)
 			r.Kind = drive.Quit
 		}
@@ -98,6 +98,10 @@ func (s *session) press(b []byte) {
 		case !ok:
 		case r.Kind == drive.Quit:
 			offer(s.hurried, r)
+		case r.Kind == drive.Pose:
+			s.pose(r.Name)
+		case r.Kind == drive.WalkThrough:
+			s.walk()
 		default:
 			offer(s.asks, r)
 		}

@@ -7,13 +7,13 @@ import (
 	"seamrail/cmd/internal/textfile"
 	"seamrail/export/drive/rate"
 	"seamrail/motion/base/plain"
+	"seamrail/motion/controller/ontime"
 	"seamrail/motion/spec/rig"
 )
 
-// foretold returns how long the controller is expected to take over so many
+// foretold returns how long a controller is expected to take over so many
 // rounds, or nil where nothing is.
-func (s *session) foretold() func(rounds int64) float64 {
-	x := s.job.Expected()
+func foretold(x *ontime.Prediction) func(rounds int64) float64 {
 	if x == nil || x.Exact {
 		return nil
 	}

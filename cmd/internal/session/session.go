@@ -10,6 +10,7 @@ import (
 	"sync/atomic"
 
 	"seamrail/cmd/internal/console"
+	"seamrail/cmd/internal/deadman"
 	"seamrail/cmd/internal/host"
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/logbook"
@@ -71,15 +72,18 @@ type session struct {
 	driven string // who drives, for the log
 
 	hurried, asks chan drive.Request
-	told          atomic.Bool           // a signal said to end
-	why           atomic.Pointer[error] // or that nothing can be printed did
-	changed       atomic.Bool           // the shot has been written to since it was planned
-	anew          atomic.Bool           // and is to be planned anew
+	told          atomic.Bool            // a signal said to end
+	why           atomic.Pointer[error]  // or that nothing can be printed did
+	changed       atomic.Bool            // the shot has been written to since it was planned
+	text          atomic.Pointer[[]byte] // the shot as it was planned, or as marks have made it; nil = not known
+	anew          atomic.Bool            // and is to be planned anew
 	passes        []drive.Pass
+	aside         func(func()) // does what no key waits for
 
 	// Of a run that is steered without a terminal.
 	called func(drive.Beat)        // told the beats for hands, in place of the panel
 	next   atomic.Pointer[job.Job] // what to go on with, in place of the file
+	now    atomic.Pointer[job.Job] // what is run, for other goroutines than the engine's
 	runs   atomic.Value            // what it runs: a runOf
 }
 
@@ -94,9 +98,18 @@ func newSession(o *Options, j *job.Job) *session {
 	s := &session{
 		o: o, job: j, out: o.Terminal.Out,
 		hurried: make(chan drive.Request, requestsHeld), asks: make(chan drive.Request, requestsHeld),
+		aside: deadman.Go,
 	}
-	s.runs.Store(runOf(j))
+	s.takes(j)
 	return s
+}
+
+// takes goes over to a job.
+func (s *session) takes(j *job.Job) {
+	s.job = j
+	s.now.Store(j)
+	s.runs.Store(runOf(j))
+	s.text.Store(s.o.onDisk())
 }
 
 // openLog reads the log of the shot and opens it to go on with.
@@ -131,7 +144,7 @@ func (s *session) options(source func() drive.Source) drive.Options {
 func (s *session) shooting(o *drive.Options, source func() drive.Source) {
 	p := s.job.Plan
 	o.Trajectory, o.Shot, o.Plan = s.job.Trajectory, p.ShotFile, p.Hash()
-	o.Source, o.Foretold = source, s.foretold()
+	o.Source, o.Foretold, o.Way = source, foretold(s.job.Expected()), s.job.Way
 	o.Rounds = int64(p.Rounds)
 	if s.o.Endless {
 		o.Rounds = 0
@@ -195,14 +208,21 @@ func (s *session) panel(width int, keys bool) *console.Panel {
 	for _, a := range s.job.Plan.Axes {
 		o.Axes = append(o.Axes, console.Axis{Name: a.Rig.Name, Unit: a.Rig.Unit()})
 	}
-	o.Mark = s.mark
+	o.Mark, o.Places = s.mark, s.places
 	return console.New(o)
 }
 
 // Passed keeps the pass besides showing it.
 func (s *session) Passed(p drive.Pass) {
-	s.passes = append(s.passes, p)
+	s.keeps(p)
 	s.Panel.Passed(p)
+}
+
+// keeps keeps a pass that was a take.
+func (s *session) keeps(p drive.Pass) {
+	if !p.Walk {
+		s.passes = append(s.passes, p)
+	}
 }
 
 // World is what the engine waits on, and what has to be closed after it.

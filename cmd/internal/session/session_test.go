@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -29,9 +28,7 @@ type operator struct {
 	*session
 	script []step
 	marks  int
-	enough int    // marks, after which
-	after  string // these keys are pressed
-	spoil  bool   // after the shot has been spoilt
+	after  map[int]step // what is done after so many marks
 }
 
 // step is keys pressed when a state is entered, or after so many marks.
@@ -74,12 +71,11 @@ func (o *operator) Progress(g drive.Progress) {
 // Marked shows the mark; after enough of them the operator goes on.
 func (o *operator) Marked(name string, at []float64) {
 	o.session.Marked(name, at)
-	if o.marks++; o.marks == o.enough {
-		if o.spoil {
-			_ = os.WriteFile(o.o.Source.Shot, []byte("shot = "), 0o600)
-		}
-		o.press([]byte(o.after))
+	o.marks++
+	if o.after[o.marks].spoil {
+		_ = os.WriteFile(o.o.Source.Shot, []byte("shot = "), 0o600)
 	}
+	o.press([]byte(o.after[o.marks].keys))
 }
 
 // allTakes reads a log and holds all of it.
@@ -119,9 +115,15 @@ func (w *impatient) Wait(until time.Time) drive.Event {
 // whose time flies, and returns what was printed and the log.
 func driven(t *testing.T, kind rig.ControllerKind, script ...step) (*operator, drive.Result, string, takelog.Log) {
 	t.Helper()
+	return drivenShot(t, kind, string(starter.Shot()), script...)
+}
+
+// drivenShot is driven with another shot.
+func drivenShot(t *testing.T, kind rig.ControllerKind, shot string, script ...step) (*operator, drive.Result, string, takelog.Log) {
+	t.Helper()
 	dir := t.TempDir()
 	shotFile := filepath.Join(dir, starter.ShotName)
-	require.NoError(t, os.WriteFile(shotFile, starter.Shot(), 0o600))
+	require.NoError(t, os.WriteFile(shotFile, []byte(shot), 0o600))
 	require.NoError(t, os.WriteFile(filepath.Join(dir, starter.RigName), starter.RigWith(kind), 0o600))
 	o := &Options{Source: job.Source{Shot: shotFile}, Fast: true, CountIn: job.CountIn}
 	o.Unlock = true // as if it were of metal, and in an alarm
@@ -135,13 +137,15 @@ func driven(t *testing.T, kind rig.ControllerKind, script ...step) (*operator, d
 	source, err := s.program()
 	require.NoError(t, err)
 	s.Panel = s.panel(0, true)
-	op := &operator{session: s, script: script}
-	for i, x := range script {
+	op := &operator{session: s, after: map[int]step{}}
+	for _, x := range script {
 		if x.state == marked {
-			op.after, op.enough, op.spoil = x.keys, x.marks, x.spoil
-			op.script = slices.Delete(slices.Clone(script), i, i+1)
+			op.after[x.marks] = x
+		} else {
+			op.script = append(op.script, x)
 		}
 	}
+	s.aside = func(f func()) { f() }
 	opt := s.options(source)
 	opt.Observer, opt.Takes, opt.Settle = op, 0, drive.AskOperator
 	result := s.run(&impatient{t: t, World: host.NewFast(virtualRig(j.Rig), s.hurried, s.asks), out: &out}, opt)
@@ -254,8 +258,8 @@ func TestMarksGoIntoTheShot(t *testing.T) {
 	require.NoError(t, err)
 	want := strings.NewReplacer(`from      = "40 mm"`, `from      = "5.2 mm"`, `to        = "100 mm"`, `to        = "10.2 mm"`).Replace(string(starter.Shot()))
 	assert.Equal(t, want, string(got), out)
-	assert.Contains(t, out, `axis rail: from = "5.2 mm" is now in `)
-	assert.Contains(t, out, "axis table: a turn has no end to set")
+	assert.Contains(t, out, `axis.rail.from = "5.2 mm" is now in `)
+	assert.Contains(t, out, "axis table: its move has no end to mark; it has start")
 }
 
 // With new ends the next take is planned anew, on the same wire, from where the

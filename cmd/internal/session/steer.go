@@ -9,7 +9,6 @@ import (
 	"seamrail/cmd/internal/job"
 	"seamrail/export/drive"
 	"seamrail/motion/base/plain"
-	"seamrail/motion/base/source"
 )
 
 // Audience is told what happens in a run.
@@ -71,7 +70,7 @@ type observer struct {
 
 // Passed keeps the pass besides showing it.
 func (o observer) Passed(p drive.Pass) {
-	o.s.passes = append(o.s.passes, p)
+	o.s.keeps(p)
 	o.Audience.Passed(p)
 }
 
@@ -126,9 +125,11 @@ func (d *Steered) Go(j *job.Job) bool {
 	return true
 }
 
-// Value is the value of the shot that a place of an axis gives.
+// Walk goes through the plan slowly, once that is worked out.
+func (d *Steered) Walk() { d.s.walk() }
+
+// Value is the value of the shot that a mark of an axis gives.
 func (d *Steered) Value(name string, axis int, at float64) (path, text string, err error) {
-	a := d.s.job.Plan.Axes[axis]
-	key, err := markKey(a.Move, name)
-	return source.Join("axis", a.Rig.Name) + "." + key, markText(a, at), err
+	p, err := d.s.placed(name, axis)
+	return p.Path, p.Text(at), err
 }

@@ -53,12 +53,9 @@ func (m Bob) Suits(rotary bool) *fault.Fault {
 	return suit(rotary, position{"rest", m.Rest}, position{"by", m.By})
 }
 
-// Mark sets the middle.
-func (Bob) Mark(far bool) (key, instead string) {
-	if far {
-		return "", "by"
-	}
-	return "rest", ""
+// Spots is the middle.
+func (m Bob) Spots() []Spot {
+	return []Spot{{Name: "rest", Key: "rest", Means: "the middle", At: m.Rest, Begins: true}}
 }
 
 // Grips is the middle, where frame 0 finds it.
