@@ -12,6 +12,7 @@ import (
 
 	"seamrail/export/report"
 
+	"seamrail/cmd/internal/acquaint"
 	"seamrail/cmd/internal/clip"
 	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/job"
@@ -151,6 +152,15 @@ func cuesAsked(flags map[string]string) (cueQuestion, error) {
 	err := set("cues", flags, map[string]setting{"count-in": toNumber(&q.countIn), "ignore-takes": toSwitch(&q.ignoreTakes)})
 	if err == nil && (q.countIn < 0 || q.countIn > job.MaxCountIn) {
 		err = fmt.Errorf("--count-in %d must be from 0 to %d seconds", q.countIn, job.MaxCountIn)
+	}
+	return q, err
+}
+
+func connectAsked(flags map[string]string) (acquaint.Options, error) {
+	var q acquaint.Options
+	err := set("connect", flags, map[string]setting{"baud": toNumber(&q.Baud)})
+	if err == nil && q.Baud < 0 {
+		err = fmt.Errorf("--baud %d must be above 0, or 0 for the usual speeds", q.Baud)
 	}
 	return q, err
 }

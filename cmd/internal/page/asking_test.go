@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"seamrail/cmd/internal/acquaint"
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/logbook"
 	"seamrail/cmd/internal/search"
@@ -32,6 +33,9 @@ func TestWhatThePageMaySet(t *testing.T) {
 	c, err := cuesAsked(map[string]string{"count-in": "7", "ignore-takes": "true"})
 	require.NoError(t, err)
 	assert.Equal(t, cueQuestion{7, true}, c)
+	b, err := connectAsked(map[string]string{"baud": "9600"})
+	require.NoError(t, err)
+	assert.Equal(t, acquaint.Options{Baud: 9600}, b)
 }
 
 // With nothing set a question is the command's own without flags.
@@ -53,6 +57,8 @@ func TestWhatThePageMayNotSet(t *testing.T) {
 		"spin": func(f map[string]string) error { _, err := spinAsked(f); return err },
 		"fit":  func(f map[string]string) error { _, err := fitAsked(f); return err },
 		"cues": func(f map[string]string) error { _, err := cuesAsked(f); return err },
+
+		"connect": func(f map[string]string) error { _, err := connectAsked(f); return err },
 	}
 	for command, of := range ask {
 		for _, flag := range []string{"", "output", "o", "rig", "json", "axis", "loop", "help", "period", "timed", "Between", "between "} {
@@ -61,6 +67,7 @@ func TestWhatThePageMayNotSet(t *testing.T) {
 	}
 	for _, c := range []struct{ command, flag, text string }{
 		{"spin", "most", "many"}, {"spin", "most", ""}, {"cues", "count-in", "-1"}, {"cues", "count-in", "601"}, {"cues", "count-in", "3 s"}, {"cues", "ignore-takes", "perhaps"},
+		{"connect", "baud", "fast"}, {"connect", "baud", "-9600"},
 	} {
 		assert.ErrorContains(t, ask[c.command](map[string]string{c.flag: c.text}), "--"+c.flag)
 	}

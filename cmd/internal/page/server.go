@@ -159,6 +159,8 @@ func (s *Server) routes() http.Handler {
 	m.HandleFunc("POST /api/export", s.export)
 	m.HandleFunc("POST /api/make", answers(s.make))
 	m.HandleFunc("POST /api/takes", answers(s.takes))
+	m.HandleFunc("POST /api/rig/read", answers(s.readRig))
+	m.HandleFunc("POST /api/rig/new", answers(s.newRig))
 	m.HandleFunc("POST /api/drive/open", answers(s.openDrive))
 	m.HandleFunc("POST /api/drive/do", answers(s.do))
 	m.HandleFunc("POST /api/drive/beat", answers(s.beat))

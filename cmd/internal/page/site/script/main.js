@@ -21,6 +21,7 @@ import "./tabs.js";
 import "./answers.js";
 import "./deliver.js";
 import "./drive.js";
+import "./rigread.js";
 import "./keys.js";
 
 const AGAIN = 1000; // ms until it is listened to anew

@@ -1,0 +1,35 @@
+// rigread asks a board what it is, and offers the rig file that is made of the answer.
+import { at, words } from "./make.js";
+import { on } from "./shot.js";
+import { ask } from "./server.js";
+import { rig } from "./driver.js";
+import { say, sayError } from "./notice.js";
+
+/** While something is driven its port is not asked. */
+on("drive", () => {
+  at("rig-read").hidden = Boolean(rig?.open);
+});
+
+at("rig-ask").addEventListener("click", async () => {
+  at("rig-ask").disabled = true;
+  at("rig-offer").hidden = true;
+  words(at("rig-report"), "Asking; at a port that nobody answers at it takes half a minute\u2026");
+  try {
+    const answer = await ask("rig/read", { port: at("port").value, flags: {} });
+    words(at("rig-report"), answer.report);
+    at("rig-new-text").value = answer.text;
+    at("rig-offer").hidden = false;
+  } catch (err) {
+    words(at("rig-report"), (err.faults ?? []).map((f) => f.text).join("\n") || err.message);
+  }
+  at("rig-ask").disabled = false;
+});
+
+at("rig-save").addEventListener("click", async () => {
+  try {
+    const { file } = await ask("rig/new", { file: at("rig-new-file").value.trim(), text: at("rig-new-text").value });
+    say(`Saved ${file}. A shot is on this rig where it says file = "${file}" under [rig].`);
+  } catch (err) {
+    sayError(err);
+  }
+});
