@@ -3,6 +3,7 @@ package drive_test
 import (
 	"bytes"
 	"errors"
+	"fmt"
 	"strings"
 	"testing"
 	"time"
@@ -118,6 +119,20 @@ func only(all map[string]float64, prefix string) map[string]float64 {
 		}
 	}
 	return out
+}
+
+// Texts that take seconds on a slow wire are read to their end.
+func TestABoardOnASlowWire(t *testing.T) {
+	o := boardOf(rig.Buffered)
+	o.Baud = 4800
+	for i := range 60 {
+		o.Others = append(o.Others, fmt.Sprintf("$%d=1 (a setting that is told of in a long text)", 300+i))
+	}
+	w := &meeting{World: virtual.NewWorld(virtual.New(o))}
+	b, err := drive.Acquaint(func(int) (drive.Wire, error) { return w, nil }, []int{o.Baud}, func(string) {})
+	require.NoError(t, err)
+	assert.Contains(t, b.Settings, "$359")
+	assert.Greater(t, w.Now().Sub(virtual.Epoch), 6*time.Second)
 }
 
 func TestAStepPlayerSaysHello(t *testing.T) {

@@ -23,6 +23,7 @@ type Options struct {
 	Mishap  string // what is amiss with it, one of Mishaps; "" = nothing
 	Baud    int    // the only speed to try; 0 = the usual ones
 
+	Dial  drive.Dial                                     // in place of a port; nil = none
 	Open  func(name string, baud int) (host.Port, error) // nil = host.Open
 	Ports func() ([]host.PortFacts, error)               // nil = host.Ports
 }
@@ -67,7 +68,10 @@ func bulleted(list []string) string {
 }
 
 func (o Options) dial() (drive.Dial, error) {
-	if o.Virtual {
+	switch {
+	case o.Dial != nil:
+		return o.Dial, nil
+	case o.Virtual:
 		return o.software()
 	}
 	open := o.Open

@@ -184,7 +184,7 @@ func known(t *testing.T) map[string]bool {
 var besides = []string{
 	"index.txt", "index.html", "lantern.toml", "bench-rail.toml", "loop", "seamrail-plan/1", "x", "c", "~", "?", "k", "my-shot/lantern.takes.jsonl", "unfinished-",
 	"export/drive/stepplayer/PROTOCOL.md", "schema.json", "export", "[scene.axis.NAME]", "--ring-down knock.csv",
-	"$N=value", "$1", "ok", "clear", "not the plan", "rtprio 1", "limits.conf(5)", "-o .", "| head", `"each"`, `"jerk"`, `"snap"`, `"zvd"`,
+	"$1", "ok", "clear", "not the plan", "rtprio 1", "limits.conf(5)", "-o .", "| head", `"each"`, `"jerk"`, `"snap"`, `"zvd"`,
 	"seamrail", "seamrail help", "time",
 }
 

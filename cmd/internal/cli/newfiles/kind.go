@@ -128,7 +128,9 @@ func (o *Options) withoutLantern(kind rig.ControllerKind) {
 }
 
 // ownRig tells whether the shot is made for a rig file that is there already.
-func (o *Options) ownRig() bool { return o.Shot.of.Name != "" && o.Read.Rig != "" && !o.Read.Virtual }
+func (o *Options) ownRig() bool {
+	return o.Shot.of.Name != "" && o.Read.Rig != "" && !o.Read.Of.Virtual
+}
 
 // shot is the shot that is written, and the rig it is made for.
 func (o *Options) shot(rigText []byte) (name string, text, onRig []byte, err error) {

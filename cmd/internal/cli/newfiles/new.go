@@ -45,7 +45,7 @@ type Options struct {
 // NewCmdNew returns the new command. A nil run means the real one.
 func NewCmdNew(s command.Streams, run func(*Options) error) *cobra.Command {
 	o := &Options{Streams: s, Dir: "."}
-	o.Read.Open = o.Read.open
+	o.Read.Of.Open = s.OpenPort
 	c := &cobra.Command{
 		Use:   "new [KIND] [DIR]",
 		Short: "Write a commented shot and rig to start from",
@@ -66,11 +66,10 @@ The shot is made for the rig that is written beside it, with --no-table for one
 without a turntable, or for a rig file of your own: then --rig names it, and ends
 and axes are those of that rig.
 
-With --port the rig file is begun from what the controller there prints of
-itself: steps, speeds, accelerations, and what else it is set to. Nothing moves,
-but opening the port starts many boards anew: a carriage on an incline may fall
-meanwhile. What a controller cannot know is left to be filled in, and the file
-says where; it is not understood before.`,
+With --port the rig file is begun from what the controller there says of itself, as
+"seamrail connect" asks it. Nothing moves, but opening the port starts many boards
+anew: a carriage on an incline may fall meanwhile. Each line then says how it is
+known, and what a controller cannot know is a question, which every plan names.`,
 		Example: `  seamrail new lantern
   seamrail new pass my-pass --capture 119.88 --loop "8 s" --distance "320 mm"
   seamrail new hand bead --no-table --fall "200 mm"
@@ -152,7 +151,7 @@ func newRun(o *Options) error {
 		return err
 	}
 	if o.Read.asked() {
-		text, err := o.Read.rig(rigText, table)
+		text, err := o.Read.rig(rigText, table, o.Streams.Err)
 		if err != nil {
 			return err
 		}
@@ -199,7 +198,7 @@ func newWords(o *Options, files []atomicfile.File) error {
 		facts.Files = append(facts.Files, filesreport.FileOf(f.Name, what, ""))
 	}
 	if o.Read.asked() {
-		fmt.Fprintf(&b, "First: fill in the lines of %s that say FILL IN; the controller cannot know them.\n", o.in(starter.RigName))
+		fmt.Fprintf(&b, "First: answer the questions of %s, marked to be measured; the controller cannot know them.\n", o.in(starter.RigName))
 	}
 	o.holds(&b)
 	fmt.Fprintf(&b, "Next: seamrail plan %s\n", o.in(files[0].Name))

@@ -13,7 +13,8 @@ import (
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/host"
-	"seamrail/cmd/internal/session"
+	"seamrail/cmd/internal/starter"
+	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
 	"seamrail/motion/spec/rig"
 )
@@ -28,8 +29,12 @@ func newFrom(t *testing.T, change func(o *virtual.Options), args ...string) (dir
 	c := NewCmdNew(s, func(o *Options) error { options = o; return nil })
 	c.SetArgs(append([]string{dir, "--port", "/dev/bench"}, args...))
 	require.NoError(t, c.Execute())
-	options.Read.Open = func(r rig.Rig) (session.World, error) {
+	options.Streams.Err = &bytes.Buffer{}
+	options.Read.Of.Dial = func(baud int) (drive.Wire, error) {
+		r, _, err := rig.Decode(starter.RigName, starter.Rig())
+		require.NoError(t, err)
 		o := virtual.Of(r)
+		o.Baud, o.HostBaud = 57600, baud
 		o.Greeting = "Bench 7"
 		if change == nil {
 			return nil, errors.New("port /dev/bench is not there")
@@ -45,7 +50,7 @@ func TestNewFromAPort(t *testing.T) {
 	require.NoError(t, err)
 	text, err := os.ReadFile(filepath.Join(dir, "bench-rail.toml"))
 	require.NoError(t, err)
-	for _, want := range []string{"the controller at /dev/bench", `"100 per mm"`, `idle-delay         = "25 ms"`, "baud               = 57600", `greeting           = "Bench"`} {
+	for _, want := range []string{"the controller at /dev/bench", `"100 per mm"`, `idle-delay         = "25 ms"`, "baud               = 57600", `greeting           = "Bench"`, "# read: $100"} {
 		assert.Contains(t, string(text), want)
 	}
 }
@@ -53,19 +58,14 @@ func TestNewFromAPort(t *testing.T) {
 // A board that cannot be read is the rig's fault, and nothing is written.
 func TestNewFromAPortFails(t *testing.T) {
 	for want, change := range map[string]func(o *virtual.Options){
-		"port /dev/bench is not there; nothing was written":                 nil,
-		"silent: no answer to an empty line within 1s; nothing was written": func(o *virtual.Options) { o.Faults = []virtual.Fault{{Kind: virtual.FallSilent}} },
-		"port lost: virtual port is gone; nothing was written":              func(o *virtual.Options) { o.Faults = []virtual.Fault{{Kind: virtual.Vanish, At: 1e8}} },
-		"line refused: error:1 on line 1, \"$$\"; nothing was written":      func(o *virtual.Options) { o.SettingsLine, o.StartsLocked = "$S", false },
-		"the controller was read, but it prints no steps, speed and acceleration of any axis ($100, $110, $120 and on); nothing was written": func(o *virtual.Options) {
-			o.Names, o.Others = rig.SettingNames{}, nil
-			for i := range o.Axes {
-				o.Axes[i].StepsName, o.Axes[i].SpeedName, o.Axes[i].AccelerationName, o.Axes[i].TravelName = "", "", "", ""
-			}
-		},
+		"port /dev/bench is not there":       nil,
+		"silent: not a byte has come":        func(o *virtual.Options) { o.Faults = []virtual.Fault{{Kind: virtual.FallSilent}} },
+		"port lost: virtual port is gone":    func(o *virtual.Options) { o.Faults = []virtual.Fault{{Kind: virtual.Vanish, At: 1e8}} },
+		"garbled: bytes come that cannot be": func(o *virtual.Options) { o.Baud = 74880 },
 	} {
 		dir, err := newFrom(t, change)
-		require.EqualError(t, err, want)
+		require.ErrorContains(t, err, want)
+		require.ErrorContains(t, err, "nothing was written")
 		assert.Equal(t, exit.Rig, exit.Code(err))
 		assert.NoDirExists(t, dir)
 	}
@@ -79,7 +79,7 @@ func TestNewFromAPortLooksFirst(t *testing.T) {
 	c := NewCmdNew(command.Streams{}, func(o *Options) error { options = o; return nil })
 	c.SetArgs([]string{dir, "--port", "/dev/bench"})
 	require.NoError(t, c.Execute())
-	options.Read.Open = func(rig.Rig) (session.World, error) { panic("opened") }
+	options.Read.Of.Dial = func(int) (drive.Wire, error) { panic("opened") }
 	assert.ErrorContains(t, newRun(options), "rig.schema.json is already there and nothing was written")
 }
 

@@ -18,7 +18,7 @@ type found struct {
 // axesFound are the axes, each taken for what it may be: the first letter is the rail,
 // a rotary letter or else the second the turntable.
 func (b Board) axesFound() []found {
-	letters, told := b.lettersOf(), true
+	letters, told := b.AxisLetters(), true
 	if letters == "" {
 		letters, told = b.unnamed(), false
 	}

@@ -43,8 +43,9 @@ type Board struct {
 // Letters that controllers of words have for axes.
 const wordLetters = "XYZUVWABC"
 
-// lettersOf are those that it prints settings for, or tells otherwise.
-func (b Board) lettersOf() string {
+// AxisLetters are those that it prints settings for, or tells of otherwise; "" where it
+// tells none.
+func (b Board) AxisLetters() string {
 	var out strings.Builder
 	for _, l := range wordLetters {
 		if b.says(b.names(string(l)).StepsName) || strings.ContainsRune(b.Letters, l) {

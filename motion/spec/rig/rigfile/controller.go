@@ -215,7 +215,7 @@ func (b Board) talks() []row {
 	} else {
 		out = append(out, row{"settings-line", quoted(none), rig.Read, "it printed none that are understood"})
 	}
-	if letters := b.lettersOf(); letters != "" {
+	if letters := b.AxisLetters(); letters != "" {
 		out = append(out, row{"letters", quoted(letters), rig.Read, "it tells of these"})
 	}
 	return out

@@ -80,7 +80,7 @@ func (c *comparison) controller() {
 	}
 	c.number("controller.receive-buffer", b.Bytes > 0, float64(b.Bytes+1), float64(is.ReceiveBuffer), " bytes")
 	c.number("controller.blocks", b.Blocks > 0, float64(b.Blocks+1), float64(is.Blocks), "")
-	if letters := b.lettersOf(); letters != "" && is.Letters != "" && letters != is.Letters {
+	if letters := b.AxisLetters(); letters != "" && is.Letters != "" && letters != is.Letters {
 		c.differ("controller.letters", is.Letters, letters)
 	}
 	junction, told := b.setting(rig.Junction)
@@ -113,7 +113,7 @@ func (c *comparison) idle(is rig.Controller) {
 
 func (c *comparison) axis(a rig.Axis) {
 	path := source.Join("axis", a.Name) + "."
-	if letters := c.b.lettersOf(); letters != "" && !strings.Contains(letters, a.Letter) {
+	if letters := c.b.AxisLetters(); letters != "" && !strings.Contains(letters, a.Letter) {
 		c.differ(path+"letter", a.Letter, "tells of "+letters+" alone")
 		return
 	}

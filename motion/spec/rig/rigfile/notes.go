@@ -55,7 +55,7 @@ func Notes(b Board) []string {
 	if v, ok := b.setting(rig.Inches); ok && v != 0 {
 		out = append(out, fmt.Sprintf("it reports places in inches (%s=%s)", b.Kind.Defaults().Reports[rig.Inches], decimal(v)))
 	}
-	for _, l := range b.lettersOf() {
+	for _, l := range b.AxisLetters() {
 		out = append(out, b.axisNotes(string(l))...)
 	}
 	for _, name := range slices.Sorted(maps.Keys(b.Odd)) {
