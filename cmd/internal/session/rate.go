@@ -45,7 +45,7 @@ func (s *session) keepRate() error {
 		}
 		return nil
 	}
-	if err := textfile.Rewrite(file, "not written: ", sound, textfile.Value{Path: path, Text: text}); err != nil {
+	if err := textfile.Rewrite(file, "not written: ", sound, textfile.Value{Path: path, Text: text, How: "measured by drive --keep-rate"}); err != nil {
 		return err
 	}
 	_, err = fmt.Fprintf(s.out, "The rate error is %s, from %s: rate-error = %q is now in %s. Plan again.\n",

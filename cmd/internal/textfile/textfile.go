@@ -16,6 +16,7 @@ import (
 	"seamrail/motion/base/plain"
 	"seamrail/motion/base/source"
 	"seamrail/motion/spec/filekind"
+	"seamrail/motion/spec/rig"
 	"seamrail/motion/spec/setup"
 )
 
@@ -112,8 +113,10 @@ func Unread(name string, err error) error {
 	return err // it is no plain file, and says so
 }
 
-// Value is one value of a file: where it stands, and what stands there.
-type Value struct{ Path, Text string }
+// Value is one value of a file: where it stands, and what stands there. How says how it
+// is known, in place of a mark of a rig file that it was read, guessed or to be measured;
+// "" leaves that.
+type Value struct{ Path, Text, How string }
 
 // Rewrite changes values of a file, if what comes out is sound; else it says so, with
 // what is wrong.
@@ -125,6 +128,9 @@ func Rewrite(file, unsound string, sound func([]byte) error, values ...Value) er
 	for _, v := range values {
 		if data, err = source.Set(file, data, v.Path, v.Text); err != nil {
 			return err
+		}
+		if v.How != "" {
+			data = rig.Settled(data, v.Path, v.How)
 		}
 	}
 	if err := sound(data); err != nil {

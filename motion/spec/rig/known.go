@@ -126,3 +126,25 @@ func doubts(report *source.Report, data []byte) []Doubt {
 	}
 	return all
 }
+
+// Settled is a rig file in which the mark behind the value at a path has made room for
+// how the value is known now, such as "measured with a ruler". A line without a mark, and
+// all else, stays as it is.
+func Settled(data []byte, path, how string) []byte {
+	doc, ok := source.Parse("", data, &source.Report{})
+	if !ok {
+		return data
+	}
+	lines := strings.SplitAfter(string(data), "\n")
+	for _, v := range doc.Values() {
+		if n := v.Text.Line; v.Path == path && n > 0 && n <= len(lines) {
+			before, remark := source.Remark(lines[n-1])
+			if known, _ := knownBy(remark); known != Unmarked {
+				rest := lines[n-1][len(before):]
+				ending := rest[len(strings.TrimRight(rest, "\r\n")):]
+				lines[n-1] = before + "# " + how + ending
+			}
+		}
+	}
+	return []byte(strings.Join(lines, ""))
+}

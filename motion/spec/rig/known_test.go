@@ -41,3 +41,15 @@ func TestMarks(t *testing.T) {
 	assert.Len(t, rig.Marked("bench.toml", []byte(marked)), 7, "two were read")
 	assert.Empty(t, rig.Marked("bench.toml", []byte("[x # guessed")), "what is no TOML has no marks")
 }
+
+// A value that has been measured says so, and nothing else changes.
+func TestSettled(t *testing.T) {
+	text := "[axis.rail]\r\ntravel = [\"0 mm\", \"4 #\"] # to be measured: its ends\r\nspeed = \"4 mm/s\" # mine\nsteps = \"8 per mm\" # read: $100"
+	assert.Equal(t, "[axis.rail]\r\ntravel = [\"0 mm\", \"4 #\"] # measured with a ruler\r\nspeed = \"4 mm/s\" # mine\nsteps = \"8 per mm\" # read: $100",
+		string(rig.Settled([]byte(text), "axis.rail.travel", "measured with a ruler")))
+	assert.Contains(t, string(rig.Settled([]byte(text), "axis.rail.steps", "measured")), "steps = \"8 per mm\" # measured")
+	for _, path := range []string{"axis.rail.speed", "axis.crane.speed", ""} {
+		assert.Equal(t, text, string(rig.Settled([]byte(text), path, "measured")))
+	}
+	assert.Equal(t, "[x", string(rig.Settled([]byte("[x"), "x", "measured")))
+}

@@ -1,0 +1,36 @@
+// The rig is read from a board: what it says is shown, and saved as a new file alone.
+import assert from "node:assert/strict";
+import { readFile } from "node:fs/promises";
+import { join } from "node:path";
+import { after, afterEach, beforeEach, test } from "node:test";
+import { Served, browser, click, noTroubles, open, picture, ready, until } from "./harness.mjs";
+
+let served, tab;
+
+beforeEach(async () => {
+  served = await Served.start();
+  tab = await ready(await open(served));
+  await click(tab, "#tab-drive");
+});
+
+afterEach(async () => {
+  await tab.close();
+  await served.stop();
+});
+
+after(() => browser.close());
+
+test("a board made of software is read, and its file is saved once", async () => {
+  await tab.select("#port", "virtual");
+  await click(tab, "#rig-ask");
+  await until(tab, "the file to be offered", () => !document.getElementById("rig-offer").hidden);
+  assert.match(await tab.$eval("#rig-report", (e) => e.textContent), /A buffered controller answers at 115200 baud/);
+  await picture(tab, "rig-read-1280");
+  await click(tab, "#rig-save");
+  await until(tab, "it to be saved", () => document.getElementById("notes").textContent.includes("Saved my-rig.toml"));
+  const text = await readFile(join(served.folder, "my-rig.toml"), "utf8");
+  assert.match(text, /# to be measured: /);
+  await click(tab, "#rig-save");
+  await until(tab, "it to be refused", () => document.getElementById("notes").textContent.includes("is already there"));
+  assert.equal(await readFile(join(served.folder, "my-rig.toml"), "utf8"), text);
+});
