@@ -4,16 +4,19 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"seamrail/export/drive"
 	"seamrail/export/drive/stepplayer"
 	"seamrail/export/drive/virtual"
+	"seamrail/motion/plan/sample/many"
 	"seamrail/motion/spec/rig"
 	"seamrail/motion/spec/rig/rigfile"
 )
@@ -241,9 +244,55 @@ func TestWhatStopsAnAcquaintance(t *testing.T) {
 	}, []int{115200, 9600}, func(string) {})
 	assert.ErrorContains(t, err, "tried were 115200 baud")
 
+	again := &other{answer: func([]byte) string { return "" }}
+	_, err = drive.Acquaint(func(int) (drive.Wire, error) { return &stops{again}, nil }, []int{115200}, func(string) {})
+	assert.Error(t, err, "who is asked to stop does")
+
 	plays := func([]byte) string {
 		return string(stepplayer.Frame{Type: stepplayer.StatusNow, Payload: stepplayer.Status{State: stepplayer.Playing, Steps: []int32{1}}.Tell()}.Append(nil))
 	}
 	_, err = drive.Acquaint(func(int) (drive.Wire, error) { return &other{answer: plays}, nil }, []int{115200}, func(string) {})
 	assert.ErrorContains(t, err, "it is still playing")
+}
+
+// stops is a world whose operator wants to stop.
+type stops struct{ *other }
+
+func (*stops) Wait(time.Time) drive.Event {
+	return drive.Event{Kind: drive.Asked, Request: drive.Request{Kind: drive.Stop}}
+}
+
+// Whatever is at the port says, it is asked questions alone, and not for ever.
+func TestNothingMovesWhateverAnswers(t *testing.T) {
+	hello, ask := stepplayer.Frame{Type: stepplayer.Hello}.Append(nil), stepplayer.Frame{Type: stepplayer.Ask}.Append(nil)
+	harmless := []string{"?", "\n", "$$\n", "$I\n", "M115\n", "M503\n", "M114\n", string(hello), string(ask)}
+	words := []string{"ok\r\n", "error:8\r\n", "ALARM:1\r\n", "<Idle|MPos:0.000,0.000|Bf:15,127>\r\n", "<Run|WPos:1>\r\n", "$100=80\r\n", "$100=nan\r\n", "M92 X80 Y1\r\n",
+		"[OPT:V,15,128]\r\n", "[AXS:2:XY]\r\n", "start\r\n", "\x80\x81", "", "echo: busy\r\n",
+		string(stepplayer.Frame{Type: stepplayer.HelloAnswer, Payload: stepplayer.Player{Version: 1, Axes: 2, Capacity: 300, Shortest: 50000, Name: "b"}.Tell()}.Append(nil)),
+		string(stepplayer.Frame{Type: stepplayer.Refused, Payload: []byte{4, 0, 0}}.Append(nil))}
+	many.Check(t, 100, func(t *rapid.T) {
+		said := rapid.OneOf(rapid.SampledFrom(words), rapid.StringN(0, 8, 30))
+		o := &other{unasked: said.Draw(t, "unasked")}
+		o.answer = func(b []byte) string {
+			for rest := string(b); rest != ""; {
+				i := slices.IndexFunc(harmless, func(h string) bool { return strings.HasPrefix(rest, h) })
+				if i < 0 {
+					t.Fatalf("%q was sent", b)
+				}
+				rest = rest[len(harmless[i]):]
+			}
+			return said.Draw(t, "answer") + said.Draw(t, "more")
+		}
+		began := o.now
+		b, err := drive.Acquaint(func(int) (drive.Wire, error) { return o, nil }, []int{115200, 9600}, func(string) {})
+		if lasted := o.now.Sub(began); lasted > 4*time.Minute {
+			t.Fatalf("it took %v", lasted)
+		}
+		if err != nil {
+			return
+		}
+		if _, _, err := rig.Decode("f", rigfile.File(b)); err != nil {
+			t.Fatal(err)
+		}
+	})
 }

@@ -51,6 +51,7 @@ func (q *inquiry) readPlayer() error {
 		return failed(Foreign, "it speaks version %d of the protocol, and this is version %d", q.info.Version, stepplayer.Version)
 	}
 	b.Motors, b.Rows, b.Shortest, b.Greeting = q.info.Axes, q.info.Capacity, float64(q.info.Shortest)*1e-9, q.info.Name
+	b.Said = []string{fmt.Sprintf("it is called %q, and has %d motors, room for %d rows and ticks from %g ms", shortened(b.Greeting), b.Motors, b.Rows, b.Shortest*1000)}
 	return nil
 }
 

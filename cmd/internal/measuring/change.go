@@ -9,7 +9,11 @@ import (
 
 	"seamrail/cmd/internal/console"
 	"seamrail/motion/base/source"
+	"seamrail/motion/spec/rig"
 )
+
+// measured is how a value is known that was read, guessed or a question before.
+const measured = "measured"
 
 // changed is the document with the values set, and the lines that differ, as they were and
 // as they are.
@@ -19,6 +23,7 @@ func changed(file string, data []byte, lines []Line) (shown string, out []byte, 
 		if out, err = source.Set(file, out, l.Path, l.New); err != nil {
 			return "", nil, err
 		}
+		out = rig.Settled(out, l.Path, measured)
 	}
 	return differing(strings.Split(string(data), "\n"), strings.Split(string(out), "\n")), out, nil
 }

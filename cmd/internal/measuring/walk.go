@@ -270,7 +270,7 @@ func (w *Walk) write(f *Found) error {
 	}
 	var values []textfile.Value
 	for _, l := range f.Lines {
-		values = append(values, textfile.Value{Path: l.Path, Text: l.New})
+		values = append(values, textfile.Value{Path: l.Path, Text: l.New, How: measured})
 	}
 	if err := textfile.Rewrite(file, "not written: ", sound, values...); err != nil {
 		return err
