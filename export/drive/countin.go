@@ -31,21 +31,24 @@ const beat = time.Second
 // countIn counts the beats down to the beginning of the motion, up to the lead
 // before it that the controller needs. The pass tells beat 0 itself.
 func (e *engine) countIn(p *pass, lead time.Duration) error {
-	if e.CountIn <= 0 {
+	in := time.Duration(e.CountIn) * beat
+	if e.Sync != nil {
+		in = max(in, seconds(e.Sync.Before)+dark)
+	}
+	if in <= 0 {
 		p.beats.zero = e.now.Add(lead + seconds(e.runUp))
 		return nil
 	}
 	e.enter(Counting)
-	begins := e.now.Add(time.Duration(e.CountIn) * beat)
+	begins := e.now.Add(in)
 	p.beats.zero = begins.Add(seconds(e.runUp))
-	for n := range e.CountIn {
-		e.Observer.Count(e.CountIn - n)
-		next := begins.Add(-time.Duration(e.CountIn-n-1) * beat)
-		if err := e.sleep(earlier(next, begins.Add(-lead)), p.beats); err != nil {
-			return err
-		}
+	feed := begins.Add(-lead)
+	list := e.markBefore(p, begins)
+	for n := e.CountIn; n > 0; n-- {
+		count := func() error { e.Observer.Count(n); return nil }
+		list = append(list, due{earlier(begins.Add(-time.Duration(n)*beat), feed), count})
 	}
-	return nil
+	return e.onTime(append(list, due{feed, func() error { return nil }}), p.beats)
 }
 
 // sleep waits for an instant, and tells the beats until then. A stop or a no

@@ -161,9 +161,10 @@ func (e *engine) flush() {
 
 // mind tells a World that wants to know whether something moves.
 func (e *engine) mind() {
-	if m, ok := e.w.(Minder); ok && e.minded != e.moving {
-		m.Moves(e.moving)
-		e.minded = e.moving
+	busy := e.moving || len(e.lit) > 0 // nothing that was switched on is to be left so
+	if m, ok := e.w.(Minder); ok && e.minded != busy {
+		m.Moves(busy)
+		e.minded = busy
 	}
 }
 
@@ -218,6 +219,8 @@ type machine interface {
 	// that is known. jogTop is the greatest speed up to one at which it can.
 	carry(j *jogging) error
 	jogTop(a rig.Axis, speed float64) float64
+	// departed brackets when the last gentle move began.
+	departed() span
 	// position returns where the axes of the plan stand by the last report, while
 	// that can be told; fresh waits for one that is asked for now.
 	position() ([]float64, bool)

@@ -80,6 +80,9 @@ func (t *lineController) glide(axis int, to float64, relative bool) error {
 		if err := ask(line); err != nil {
 			return err
 		}
+		if line == move {
+			t.setOut = t.way.said()
+		}
 	}
 	if err := t.exchange(syncLine, patience+takes); err != nil {
 		return err
@@ -91,6 +94,10 @@ func (t *lineController) glide(axis int, to float64, relative bool) error {
 	}
 	return t.glided(axis, to, relative)
 }
+
+// departed is when the line of the last gentle move was answered: at rest it is carried out at
+// once.
+func (t *lineController) departed() span { return t.setOut }
 
 // glided takes in that a gentle move has ended, unless it is reported to have ended
 // elsewhere.

@@ -44,6 +44,7 @@ type lineController struct {
 	stood    time.Duration // from when the last line with nothing else on the way was there to its answer; 0 = not known
 	homesNot bool          // it has said that it does not home
 
+	setOut  span      // when the last gentle move began
 	bound   []float64 // where a gentle move ends that has been sent
 	stream  stream    // of the pass in hand
 	counter counter

@@ -66,6 +66,7 @@ type Options struct {
 	Beats  func(rounds int64) (next func() (Beat, bool), stop func())
 	Call   func(Beat)
 	Shifts map[string]float64 // s by which each hand is told earlier than its cue says, for the log
+	Sync   *SyncMark          // the sync mark of each take; nil = none
 	// Outputs are those of the rig that takes switch: each is asked for once position
 	// is known, before a take moves.
 	Outputs []rig.Output

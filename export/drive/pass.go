@@ -32,6 +32,7 @@ type pass struct {
 	strays   int       // weight of reports that are not the plan's
 	fill     float64
 	beats    *beats
+	marks    marking
 	next     time.Time // of the next progress
 }
 

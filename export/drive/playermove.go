@@ -60,6 +60,12 @@ func (p *player) playAll(r *rows, takes time.Duration) error {
 	return nil
 }
 
+// departed is when it said that it plays the rows of the last gentle move.
+func (p *player) departed() span {
+	at := p.began.Add(-seconds(p.way()))
+	return span{earlier(p.went, at), at, at.Add(hostGrain)}
+}
+
 // load makes ready a pass: its rows begin with the run-up.
 func (p *player) load(pass *pass) error {
 	count := int64(-1)

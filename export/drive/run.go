@@ -114,6 +114,7 @@ func (e *engine) calm(f *Failure) {
 		}
 	}
 	e.moving = false
+	e.darken()
 	var err error
 	switch {
 	case e.pass != nil:

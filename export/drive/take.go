@@ -46,6 +46,9 @@ func (e *engine) take(number int) (begun bool, err error) {
 			begun = true
 			again, err = e.onePass(p)
 		}
+		if err == nil && begun && !again {
+			err = e.markAfter(p)
+		}
 		p.beats.stop()
 		if err != nil {
 			return begun, err

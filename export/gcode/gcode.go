@@ -13,6 +13,7 @@ import (
 	"seamrail/motion/controller/ontime"
 	"seamrail/motion/controller/program"
 	"seamrail/motion/controller/segment"
+	"seamrail/motion/cue/syncmark"
 	"seamrail/motion/plan/trajectory"
 	"seamrail/motion/spec/rig"
 )
@@ -20,6 +21,7 @@ import (
 // Options says what the program holds.
 type Options struct {
 	CountIn   int64             // s from cycle start to the motion, at least; 0 = no more than buffers need
+	Mark      *syncmark.Mark    // the sync mark; nil = none
 	NoStop    bool              // do not wait for the operator before the motion
 	Rounds    int64             // rounds of the loop; 0 = as many as the plan's take
 	Segmenter segment.Segmenter // how the path is cut; nil = as ontime.Choose does

@@ -9,7 +9,7 @@ import (
 
 // Opening is how the program opens.
 func (opt Options) Opening() program.Opening {
-	return program.Opening{Stop: !opt.NoStop, CountIn: float64(opt.CountIn)}
+	return program.Opening{Stop: !opt.NoStop, CountIn: float64(opt.CountIn), Mark: opt.Mark.Program()}
 }
 
 // start says how the take is started, and together with what. A click track
@@ -36,7 +36,20 @@ func (opt Options) start(t *trajectory.Trajectory) []string {
 	if late := pause - float64(opt.CountIn); opt.CountIn > 0 && late > 0 {
 		text += fmt.Sprintf("; that is %s s after the count-in, as it dwells in steps of %s s", decimals(late), decimals(c.DwellGrain))
 	}
-	return append(out, text)
+	return append(append(out, text), opt.marked(t)...)
+}
+
+// marked says what the sync mark is, and how frame 0 follows from it.
+func (opt Options) marked(t *trajectory.Trajectory) []string {
+	m := opt.Mark
+	if m == nil {
+		return nil
+	}
+	out := []string{"sync mark: " + m.What(), "sync mark: " + m.Where(opt.Rounds), "sync mark: " + m.Follows()}
+	if m.Program() == (program.Mark{}) {
+		out = append(out, "sync mark: it is not in this program: "+m.NotTold())
+	}
+	return out
 }
 
 func runUp(t *trajectory.Trajectory) float64 {

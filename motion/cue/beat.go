@@ -10,7 +10,7 @@ import (
 // Beat is one beat of a count.
 type Beat struct {
 	At    exact.Rat // real s from frame 0 of the take
-	Cue   int       // index in the sheet; CountIn for a beat of the count-in
+	Cue   int       // index in the sheet; CountIn for a beat of the count-in, SyncTone for a sync mark
 	Round int64     // of the event, from 0
 	Left  int64     // beats still to come; 0 is now
 }
@@ -37,6 +37,9 @@ func (s Sheet) Take(rounds, countIn int64) iter.Seq[Beat] {
 	for left := range countIn + 1 {
 		at := s.Begins().Sub(exact.Int(left))
 		all = append(all, source{beat: Beat{At: at, Cue: CountIn, Left: left}, cell: s.cell(at), once: true})
+	}
+	if m := s.Sync; m != nil {
+		all = append(all, source{beat: Beat{At: m.At, Cue: SyncTone}, cell: s.cell(m.At), once: true})
 	}
 	return s.play(all, rounds)
 }
@@ -112,7 +115,7 @@ func (s Sheet) within(all []source, k, rounds int64) []Beat {
 			continue
 		case x.once && b.Round > 0:
 			continue
-		case b.Cue != CountIn && !s.Cues[b.Cue].In(b.Round+1):
+		case b.Cue >= 0 && !s.Cues[b.Cue].In(b.Round+1):
 			continue
 		}
 		b.At = b.At.Add(s.Plan.Round().Mul(exact.Int(b.Round)))

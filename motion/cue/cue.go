@@ -41,6 +41,7 @@ func (c Cue) First() exact.Rat { return c.Now().Sub(c.Beat.Mul(exact.Int(c.Beats
 type Sheet struct {
 	Plan *plan.Plan
 	Cues []Cue // in the order of the file
+	Sync *Sync // the sync mark of the take; nil = none
 }
 
 // New works out the cues of a shot that has been planned. The error is a

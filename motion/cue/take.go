@@ -20,15 +20,22 @@ func (s Sheet) ForTake(rounds, countIn int64) Take {
 	if rounds < 1 {
 		panic("cue: a take of no rounds")
 	}
-	return Take{s, rounds, max(countIn, s.Needs(rounds))}
+	return Take{s, rounds, max(countIn, s.Needs(rounds), s.early())}
 }
 
 // Starts returns when the take's own time begins, in real s from frame 0: never
 // above 0.
 func (t Take) Starts() exact.Rat { return t.Begins().Sub(exact.Int(t.CountIn)) }
 
-// Lasts returns the seconds from the first beat of the count-in to rest.
-func (t Take) Lasts() exact.Rat { return t.Ends(t.Rounds).Sub(t.Starts()) }
+// Lasts returns the seconds from the first beat of the count-in to rest, or to the second
+// sync mark.
+func (t Take) Lasts() exact.Rat {
+	end, ok := t.second(t.Rounds)
+	if !ok {
+		end = t.Ends(t.Rounds)
+	}
+	return end.Sub(t.Starts())
+}
 
 // Beats are all beats of the take in order of time, those of the count-in too.
 // Their times are from the first beat of the count-in on.
@@ -39,6 +46,9 @@ func (t Take) Beats() iter.Seq[Beat] {
 			if !yield(b) {
 				return
 			}
+		}
+		if at, ok := t.second(t.Rounds); ok {
+			yield(Beat{At: at.Sub(t.Starts()), Cue: SyncTone, Round: t.Rounds})
 		}
 	}
 }

@@ -88,6 +88,9 @@ func (c *checker) bounds(b Bounds) {
 	}
 }
 
+// maxLag is longer than any camera takes that is awake and has its focus, s.
+const maxLag = 5
+
 func (c *checker) camera(k Camera) {
 	c.above("camera.sensor-width", k.SensorWidth, unit.Length, "36 mm")
 	c.above("camera.sensor-height", k.SensorHeight, unit.Length, "24 mm")
@@ -97,6 +100,9 @@ func (c *checker) camera(k Camera) {
 	c.above("camera.shutter", k.Shutter, unit.Time, "1/250 s")
 	if a := k.ShutterAngle; a.Given && !(a.Value > 0 && a.Value <= 360) {
 		c.add("camera.shutter-angle", unit.Format(a.Value, unit.Angle), "must be above 0 and at most 360 deg", "180 deg, the half circle")
+	}
+	if l := k.ShutterLag; l.Given && !(l.Value >= 0 && l.Value <= maxLag) {
+		c.add("camera.shutter-lag", unit.Format(l.Value, unit.Time), "must be from 0 s to 5 s", `"0.06 s" is usual`)
 	}
 	c.above("camera.iso", k.ISO, unit.Number, "800")
 	c.above("camera.confusion", k.Confusion, unit.Length, "0.01 mm")

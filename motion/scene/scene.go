@@ -31,6 +31,7 @@ type Camera struct {
 	Pitch                     Number // mm from pixel to pixel
 	Shutter                   Number // s
 	ShutterAngle              Number // degrees of a captured frame; instead of Shutter
+	ShutterLag                Number // s from its release to the beginning of its first exposure
 	ISO                       Number
 	Confusion                 Number // mm on the sensor that still count as sharp
 }

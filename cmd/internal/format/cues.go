@@ -35,7 +35,7 @@ func cued(ending, purpose string) Format {
 
 // Cued is an error where a shot has no cues to write.
 func Cued(j *job.Job) error {
-	if len(j.Cues.Cues) == 0 {
+	if len(j.Cues.Cues) == 0 && j.Mark == nil {
 		return errors.New("the shot has no cue; a [[cue]] table in its file, with name and at, would be one")
 	}
 	return nil
@@ -67,7 +67,7 @@ func cuesOf(of *Of) (cue.Take, error) {
 // countIn is how many beats count a take in: those asked for, or as many as its
 // cues need, as their click track has them.
 func countIn(of *Of) (int64, error) {
-	if len(of.Cues.Cues) == 0 {
+	if len(of.Cues.Cues) == 0 && of.Mark == nil {
 		return int64(of.CountIn), nil
 	}
 	take, err := cuesOf(of)

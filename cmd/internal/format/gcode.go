@@ -16,7 +16,7 @@ var gcodeProgram = []Format{{
 		if err != nil {
 			return err
 		}
-		opt := gcode.Options{CountIn: beats, NoStop: of.NoStop}
+		opt := gcode.Options{CountIn: beats, NoStop: of.NoStop, Mark: of.Mark}
 		if opt.Segmenter, err = of.BlocksOpened(opt.Opening()); err != nil {
 			return err
 		}

@@ -28,9 +28,9 @@ var selectsTable = []Format{{
 // handedOn are the takes to keep; without any, the one that the plan foresees.
 func handedOn(of *Of) selects.Takes {
 	if of.Takes.Plan == nil {
-		return selects.Of(of.Plan, nil)
+		return selects.Of(of.Plan, nil).Synced(of.Mark)
 	}
-	return of.Takes
+	return of.Takes.Synced(of.Mark)
 }
 
 var motionJSON = []Format{{

@@ -9,6 +9,7 @@ import (
 	"seamrail/export/report/planreport"
 	"seamrail/motion/base/list"
 	"seamrail/motion/base/source"
+	"seamrail/motion/cue/syncmark"
 	"seamrail/motion/spec/shot"
 )
 
@@ -43,10 +44,20 @@ func asSeen(s shot.Shot) shot.Laid {
 	}
 }
 
+// byEye is after how many captured frames frame 0 could be found by eye, 0 where that is
+// not known or nobody has to.
+func byEye(j *job.Job) int64 {
+	if j.Mark != nil {
+		return 0
+	}
+	return syncmark.ByEye(j.Trajectory, j.Shot)
+}
+
 // Told is what the report of a job tells.
 func Told(j *job.Job) planreport.Data {
 	return planreport.Data{
 		Plan: j.Plan, Verified: j.Verdict, Fits: j.Fits(), Controller: j.Expected(),
 		Picture: j.Picture, Scene: j.Shot.Scene, Laid: asSeen(j.Shot), Shakes: j.Shakes, Others: j.Others, Headline: j.Headline(),
+		Mark: j.Mark, Eye: byEye(j),
 	}
 }

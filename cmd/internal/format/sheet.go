@@ -50,6 +50,9 @@ func Sheet(j *job.Job) sheet.Page {
 	p.Foot = "Plan " + j.Plan.Hash() + ". Lengths in mm, angles in degrees counter-clockwise from above."
 	p.Cautions = append(planreport.Dangers(j.Plan), j.Cues.Cautions(int64(j.Plan.Rounds))...)
 	p.Facts, p.Fails = append([]string{stamped(j)}, p.Facts...), fails(j)
+	if m := j.Mark; m != nil {
+		p.Facts = append(p.Facts, fmt.Sprintf("Sync mark: %s. It is %s: %s.", m.What(), m.Where(int64(j.Plan.Rounds)), m.Follows()))
+	}
 	if of := planreport.SetUps(asSeen(j.Shot)); len(of) > 0 {
 		p.Facts = append(p.Facts, "Set-up: "+strings.Join(of, "; ")+".")
 	}

@@ -20,6 +20,7 @@ import (
 	"seamrail/motion/controller/ontime"
 	"seamrail/motion/controller/program"
 	"seamrail/motion/cue"
+	"seamrail/motion/cue/syncmark"
 	"seamrail/motion/drivetrain/torque"
 	"seamrail/motion/plan"
 	"seamrail/motion/plan/judge"
@@ -38,6 +39,7 @@ type Job struct {
 	Trajectory *trajectory.Trajectory
 	Picture    *picture.Report // nil in a shot without a camera and a scene
 	Cues       cue.Sheet
+	Mark       *syncmark.Mark // how the rig tells the camera when it is; nil in a shot that does not say
 	judge.Judged
 
 	fitting *fitting
@@ -60,12 +62,22 @@ func Plan(s shot.Shot, r rig.Rig, ahead bool) (*Job, error) {
 		s = s.WithTurns(pulled, p.Round())
 		hands, unheard = cue.New(p, s)
 	}
-	if err := atOnce(unheard, err); err != nil {
+	mark, unmarked := syncmark.New(p, t, s)
+	if err := atOnce(unheard, err, unmarked); err != nil {
 		return nil, err
 	}
+	hands.Sync = syncOf(mark)
 	return &Job{
-		Shot: s, Rig: r, Plan: p, Trajectory: t, Picture: seen, Cues: hands, Judged: judge.New(s, p, seen, hands), fitting: fit,
+		Shot: s, Rig: r, Plan: p, Trajectory: t, Picture: seen, Cues: hands, Mark: mark, Judged: judge.New(s, p, seen, hands), fitting: fit,
 	}, nil
+}
+
+// syncOf is a mark as those hear it who are counted to.
+func syncOf(m *syncmark.Mark) *cue.Sync {
+	if m == nil {
+		return nil
+	}
+	return &cue.Sync{Name: m.Name(), At: m.At(), After: m.After}
 }
 
 // WithCues is the job with another sheet of cues: its own, by what is known of the hands.

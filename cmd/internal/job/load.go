@@ -13,6 +13,7 @@ import (
 	"seamrail/motion/base/fault"
 	"seamrail/motion/base/source"
 	"seamrail/motion/cue"
+	"seamrail/motion/cue/syncmark"
 	"seamrail/motion/move"
 	"seamrail/motion/plan"
 	"seamrail/motion/plan/reach"
@@ -159,13 +160,16 @@ func (x Source) loadRig(s *shot.Shot) (rig.Rig, fault.List, error) {
 func (x Source) Joined(s *shot.Shot, faults fault.List) (rig.Rig, error) {
 	r, wrong, err := x.loadRig(s)
 	faults = append(append(faults, wrong...), x.onRig(*s, r)...)
-	return r, errors.Join(lacking(cue.Beside(faults, *s, r), *s, r).Err(), err)
+	if all := cue.Beside(faults, *s, r); len(all) > 0 {
+		return r, errors.Join(lacking(append(all, syncmark.Beside(*s, r)...), *s, r).Err(), err)
+	}
+	return r, err
 }
 
 // withCues adds to the faults of a plan those of the cues that it does not hide.
 func withCues(err error, s shot.Shot, r rig.Rig) error {
 	p, _ := plan.Partly(s, r)
-	err = atOnce(err, cue.Partly(p, s).Err())
+	err = atOnce(err, cue.Partly(p, s).Err(), syncmark.Beside(s, r).Err())
 	var list fault.List
 	if errors.As(err, &list) {
 		return lacking(list, s, r).Err()

@@ -8,6 +8,7 @@ import (
 	"seamrail/export/drive"
 	"seamrail/export/drive/takelog"
 	"seamrail/motion/base/plain"
+	"seamrail/motion/cue/syncmark"
 	"seamrail/motion/edit/selects"
 	"seamrail/motion/plan"
 )
@@ -40,6 +41,7 @@ func filmedOf(t takelog.Take) selects.Filmed {
 	f := selects.Filmed{
 		Number: t.Number, Plan: t.Begin.Plan, Rounds: t.End.Rounds, Held: t.End.Held, Cut: t.Cut, Clip: t.Clip, Notes: t.Notes,
 	}
+	f.Marks = MarksOf(t)
 	for _, w := range t.End.Worst {
 		f.Off = append(f.Off, selects.Off{Axis: w.Axis, Unit: w.Unit, Value: w.Value})
 	}
@@ -47,6 +49,24 @@ func filmedOf(t takelog.Take) selects.Filmed {
 		f.Ended = t.End.Outcome
 	}
 	return f
+}
+
+// Synced reads the takes of a log in which a sync mark was made.
+func Synced(name string) (takelog.Log, error) {
+	return pick(name, func(t takelog.Take) bool { return t.Sync.Mark != "" })
+}
+
+// MarksOf are the sync marks of a take, nil where the log says nothing of any.
+func MarksOf(t takelog.Take) *syncmark.Made {
+	s := t.Sync
+	if s.Mark == "" {
+		return nil
+	}
+	k := syncmark.Made{First: s.First, Out: s.Out, Second: s.Second, SecondOut: s.SecondOut, Saw: s.Saw, Frame: s.Frame, Last: s.Last}
+	if t.End.Executed > 0 && t.End.Planned > 0 {
+		k.Stretch = t.End.Executed / t.End.Planned
+	}
+	return &k
 }
 
 // Mark adds marks of takes to the log of a shot: all of them or, where there is no such

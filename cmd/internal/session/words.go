@@ -33,7 +33,7 @@ func (s *session) head() error {
 			text += "  ! " + header.Clean(c) + "\n"
 		}
 	}
-	_, err := io.WriteString(s.out, console.Folded(text+s.cuesHead(s.options(nil))+s.drivenBy()+s.lastTime(), s.o.Terminal.width()))
+	_, err := io.WriteString(s.out, console.Folded(text+s.syncHead()+s.cuesHead(s.options(nil))+s.drivenBy()+s.lastTime(), s.o.Terminal.width()))
 	return err
 }
 
@@ -96,15 +96,13 @@ func (s *session) cutShort(r drive.Result) error {
 // in for as long as that needs.
 func (s *session) cue(o *drive.Options) {
 	o.Beats, o.Call, o.Shifts, o.CountIn = nil, nil, nil, s.o.CountIn
+	s.sync(o)
 	if len(s.job.Cues.Cues) == 0 {
 		return
 	}
 	sheet := logbook.WithHabits(s.job.Cues, s.before)
 	o.Beats = func(rounds int64) (func() (drive.Beat, bool), func()) { return iter.Pull(beats(sheet, rounds)) }
-	o.Call = func(b drive.Beat) { s.Call(b) }
-	if s.called != nil {
-		o.Call = s.called
-	}
+	o.Call = s.calls()
 	o.Shifts = logbook.Shifts(sheet)
 	o.CountIn = max(o.CountIn, int(sheet.Needs(o.Rounds)))
 }

@@ -53,7 +53,7 @@ func caption(t cue.Take, b cue.Beat) string {
 // shown is how long a caption stays.
 func shown(t cue.Take, b cue.Beat) exact.Rat {
 	switch {
-	case b.Left == 0:
+	case b.Left == 0 || b.Cue == cue.SyncTone:
 		return showNow
 	case b.Cue == cue.CountIn:
 		return exact.Int(1)
@@ -68,6 +68,9 @@ func words(t cue.Take, b cue.Beat) string {
 			count = "it moves"
 		}
 		return "Count-in: " + count
+	}
+	if b.Cue == cue.SyncTone {
+		return "Sync mark: " + escaped(t.Sync.Name)
 	}
 	if b.Left == 0 {
 		count = "<b>NOW</b>"

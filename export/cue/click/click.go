@@ -1,5 +1,5 @@
-// Package click writes the click track of a take: two tones, a lower one that
-// warns and a higher one that says now, each beginning on the sample nearest to
+// Package click writes the click track of a take: a lower tone that warns, a higher one
+// that says now, and a sharp one, higher still, at each sync mark, each beginning on the sample nearest to
 // its exact time. The file is RIFF/WAVE, linear PCM, 16 bits, 48000 samples a
 // second, two channels (Multimedia Programming Interface and Data
 // Specifications 1.0, IBM and Microsoft 1991).

@@ -70,6 +70,8 @@ func sides(hands []string) map[string][channels]float64 {
 func beat(t cue.Take, b cue.Beat, hands map[string][channels]float64) sound {
 	s := sound{at: Sample(b.At), tone: warning()}
 	switch {
+	case b.Cue == cue.SyncTone:
+		s.tone, s.gain = mark(), [channels]float64{loudness, loudness}
 	case b.Cue == cue.CountIn:
 		s.gain = [channels]float64{loudness * behind, loudness * behind}
 		if b.Left == 0 {

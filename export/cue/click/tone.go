@@ -9,6 +9,9 @@ const (
 	// warnHz and nowHz are an octave apart, so that no one takes one for the
 	// other, and where ears and small speakers are good.
 	warnHz, nowHz = 1000, 2000
+	// markHz is an octave above those, and markMs as short as a tone that high is heard as
+	// one: a sync mark is a sharp spike in the recorded sound, like nothing else in it.
+	markHz, markMs = 4000, 20
 	// warnMs and nowMs are how long the tones are: clicks, with a pitch. Beats
 	// are a tenth of a second apart at least, so that none runs into the next.
 	warnMs, nowMs = 40, 80
@@ -23,6 +26,7 @@ const (
 var (
 	warning = sync.OnceValue(func() []float64 { return tone(warnHz, warnMs) })
 	now     = sync.OnceValue(func() []float64 { return tone(nowHz, nowMs) })
+	mark    = sync.OnceValue(func() []float64 { return tone(markHz, markMs) })
 	// begins is the last of the count-in: the warning, twice as long.
 	begins = sync.OnceValue(func() []float64 { return tone(warnHz, 2*warnMs) })
 )

@@ -55,6 +55,9 @@ func (p *page) head() {
 	p.Field("round", fmt.Sprintf("%s s of real time, %s s on screen", plan.Round().Decimal(3), plan.Loop.OnScreen().Decimal(3)))
 	p.Field("rounds", fmt.Sprint(p.take.Rounds))
 	p.Field("count-in", fmt.Sprintf("%d beats of a second; the long tone is when it moves", p.take.CountIn))
+	if s := p.take.Sync; s != nil {
+		p.Field("sync mark", fmt.Sprintf("%s, a sharp tone of 4000 Hz %s s before it moves", s.Name, p.take.Begins().Sub(s.At).Decimal(3)))
+	}
 	if plan.RunUp > 0 {
 		p.Field("run-up", fmt.Sprintf("%s s from there to frame 0", p.take.Begins().Neg().Decimal(3)))
 	}
@@ -90,6 +93,9 @@ func (p *page) nows() {
 func (p *page) now(b cue.Beat) string {
 	if b.Cue == cue.CountIn {
 		return "it moves"
+	}
+	if b.Cue == cue.SyncTone {
+		return "sync mark, " + p.take.Sync.Name
 	}
 	c := p.take.Cues[b.Cue]
 	return fmt.Sprintf("round %d  %s, %s", b.Round+1, c.Name, cue.Called(c.Hand))

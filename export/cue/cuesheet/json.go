@@ -50,6 +50,9 @@ type Call struct {
 	Round int64     `json:"round"` // from 1; 0 for the rig
 }
 
+// syncMark is the cue of a sync mark, which has no hand.
+const syncMark = "sync mark"
+
 // Facts tells it to programs: a Document.
 func (d Data) Facts() any {
 	t := d.Take
@@ -66,6 +69,8 @@ func (d Data) Facts() any {
 		case b.Left > 0:
 		case b.Cue == cue.CountIn:
 			out.Calls = append(out.Calls, Call{At: b.At})
+		case b.Cue == cue.SyncTone:
+			out.Calls = append(out.Calls, Call{At: b.At, Cue: syncMark})
 		default:
 			c := t.Cues[b.Cue]
 			out.Calls = append(out.Calls, Call{b.At, c.Name, c.Hand, b.Round + 1})

@@ -14,6 +14,7 @@
 //     (`moves_seconds`), is told to (`told_seconds`) and the count to that begins
 //     (`count_from_seconds`), of so many `beats` of `beat_seconds`; and that it is so `because`
 //   - `calls`: from the first beat of the count-in on, at so many `seconds`: the `cue`, the `hand` and
-//     the `round`, from 1; without a cue it is the rig that moves
+//     the `round`, from 1; without a cue it is the rig that moves,
+//     and `sync mark` is the mark by which frame 0 is found
 //   - `cautions`: what to mind
 package cuesheet

@@ -43,6 +43,33 @@ type Fact struct {
 	Detail  string     `json:"detail"`
 	Hands   []HandFact `json:"hands"` // that were seen late or early
 	Notes   []string   `json:"notes"`
+	Sync    *SyncFact  `json:"sync,omitempty"` // of a take with a sync mark
+}
+
+// SyncFact is what is known of the sync marks of a take. Seconds are from its frame 0.
+type SyncFact struct {
+	Mark      string  `json:"mark"` // what made them
+	First     float64 `json:"first_seconds"`
+	Out       float64 `json:"first_out_by_seconds"`
+	Second    float64 `json:"second_seconds"` // 0: there was none
+	SecondOut float64 `json:"second_out_by_seconds"`
+	Seen      *int64  `json:"seen_frame"` // of the recording; null: nobody has looked
+	Last      *int64  `json:"seen_last_frame"`
+}
+
+// syncOf tells what is known of sync marks, nil where nothing is.
+func syncOf(s Sync) *SyncFact {
+	if s.Mark == "" {
+		return nil
+	}
+	out := &SyncFact{Mark: s.Mark, First: s.First, Out: s.Out, Second: s.Second, SecondOut: s.SecondOut}
+	if s.Saw {
+		out.Seen = &s.Frame
+		if s.Last > 0 {
+			out.Last = &s.Last
+		}
+	}
+	return out
 }
 
 // HandFact is how late a hand was.
@@ -56,7 +83,7 @@ func FactOf(t Take) Fact {
 	out := Fact{
 		Take: t.Number, Keep: t.Keep, Why: t.Why, Clip: t.Clip, Driver: t.Begin.Driver, Group: t.Begin.Group, Pass: t.Begin.Pass, Began: t.Begin.Time, Plan: t.Begin.Plan, Asked: t.Begin.Rounds, Planned: t.Planned(),
 		Took: t.End.Executed, OutBy: t.End.Uncertainty, Worst: append([]Worst{}, t.End.Worst...), Held: t.End.Held, Outcome: t.End.Outcome,
-		Detail: t.End.Detail, Hands: []HandFact{}, Notes: append([]string{}, t.Notes...),
+		Detail: t.End.Detail, Hands: []HandFact{}, Sync: syncOf(t.Sync), Notes: append([]string{}, t.Notes...),
 	}
 	if !t.Cut {
 		out.Rounds = &t.End.Rounds

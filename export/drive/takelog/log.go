@@ -18,6 +18,7 @@ type Marks struct {
 	Clip  string // what the camera calls its recording; "" = not known
 	Notes []string
 	Late  map[string]float64 // s by which each hand was seen late; nil = not told
+	Sync  Sync               // what is known of its sync marks
 }
 
 // Cut is the outcome of a pass whose end is not told: the program was killed,
@@ -44,6 +45,8 @@ func (t *Take) tell(r Record) {
 		t.Clip = r.Clip
 	case Noted:
 		t.Notes = append(t.Notes, r.Note)
+	case Synced, Sighted:
+		t.Sync.tell(r)
 	case Timed:
 		if t.Late == nil {
 			t.Late = map[string]float64{}
@@ -103,7 +106,7 @@ func (l *Log) add(r Record) (at int, ok bool) {
 		return -1, true
 	case Ended:
 		l.stands(r, r.Known)
-	case Keeper, Noted, Timed, Clipped, Refused:
+	case Keeper, Noted, Timed, Clipped, Refused, Synced, Sighted:
 	default:
 		return -1, false
 	}

@@ -75,6 +75,8 @@ const (
 	Timed   Kind = "timed"   // how late a hand was seen to be in a take
 	Clipped Kind = "clip"    // what the camera calls the recording of a take
 	Refused Kind = "reject"  // the take is of no use, and why
+	Synced  Kind = "sync"    // when a sync mark of a take was made
+	Sighted Kind = "sighted" // in which frames of its recording they were seen
 
 	Walked    Kind = "walk"     // the plan is about to be walked through: no take, and not numbered
 	WalkEnded Kind = "walk-end" // that has ended
@@ -119,6 +121,17 @@ type Record struct {
 	Note string `json:"note,omitempty"`
 	Clip string `json:"clip,omitempty"` // file name, or card and clip number; "" takes it back
 	Why  string `json:"why,omitempty"`  // a take is of no use
+
+	// Of a sync mark that was made: by what, when, and how far that may be out either way, in
+	// s from frame 0 of the take.
+	Mark    string  `json:"mark,omitempty"`
+	Second  bool    `json:"second,omitempty"` // it is the one after the take
+	MarkAt  float64 `json:"mark_s,omitempty"`
+	MarkOut float64 `json:"mark_uncertainty_s,omitempty"`
+
+	// Of marks that were seen in the recording: the first frame of each, counted from 0.
+	SawFirst int64 `json:"seen_frame,omitempty"`
+	SawLast  int64 `json:"seen_last_frame,omitempty"` // of the mark after the take; 0 = not seen
 
 	// Of a hand that was timed.
 	Hand string  `json:"hand,omitempty"`   // "" where there is only one

@@ -12,7 +12,10 @@
 //     `planned_seconds`, `took_seconds`, 0 where that was not measured, known to `out_by_seconds`; the
 //     `worst` deviation of each `axis`, its `value` in its `unit`; whether it was `held` on the way, its
 //     `outcome` in a word and in `detail`; of the `hands` that were late or early which `hand` it was and
-//     by how much, `late_seconds`; the `notes`
+//     by how much, `late_seconds`; the `notes`; of a take with a sync mark, in `sync`, what made the
+//     `mark`, when, from its frame 0 (`first_seconds`, below 0, known to `first_out_by_seconds`, and
+//     `second_seconds`, 0 where there was none, known to `second_out_by_seconds`), and in which frames of
+//     the recording they were seen, `seen_frame` and `seen_last_frame`, null where nobody has looked
 //   - `torn_lines`: lines of the log that cannot be read
 //   - `position_known`: whether it is known where the rig stands after the last take
 package takelog

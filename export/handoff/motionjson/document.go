@@ -9,6 +9,7 @@ import (
 	"seamrail/export/header"
 	"seamrail/motion/base/exact"
 	"seamrail/motion/camera/matchmove"
+	"seamrail/motion/cue/syncmark"
 	"seamrail/motion/edit/selects"
 	"seamrail/motion/plan/trajectory"
 )
@@ -90,6 +91,22 @@ type Take struct {
 	Before   int64    `json:"before"`
 	After    int64    `json:"after"`
 	Recorded int64    `json:"recorded"`
+	Sync     *Sync    `json:"sync,omitempty"` // in a shot with a sync mark
+}
+
+// Sync is where a take is in its recording by its sync mark, in captured frames from the
+// first of the mark or, where InFile, from the beginning of the recording.
+type Sync struct {
+	With    string    `json:"with"`
+	Frame   exact.Rat `json:"mark_frame"`   // as planned, from frame 0 of the take
+	Second  exact.Rat `json:"second_frame"` // the same of the mark after the take; 0 = none
+	InFile  bool      `json:"in_recording"`
+	Frame0  number    `json:"frame_0"`
+	Out     number    `json:"give_or_take"`
+	First   int64     `json:"first"` // frame 0 of the round that is kept
+	FirstBy number    `json:"first_give_or_take"`
+	Rate    number    `json:"capture"` // frames a second of the clock of the computer that drove it
+	RateBy  number    `json:"capture_give_or_take"`
 }
 
 // LeftOut is a take whose frames cannot be told.
@@ -137,7 +154,11 @@ func headOf(t *trajectory.Trajectory, said header.Head, lens *matchmove.Shot, ta
 		h.Picture = &Picture{decimal(lens.Wide, 0), decimal(lens.High, 0)}
 	}
 	for _, s := range takes.Kept {
-		h.Takes = append(h.Takes, takeOf(s))
+		take := takeOf(s)
+		if s.Sync != nil {
+			take.Sync = syncOf(takes.Mark, s)
+		}
+		h.Takes = append(h.Takes, take)
 	}
 	for _, o := range takes.LeftOut {
 		h.LeftOut = append(h.LeftOut, LeftOut{o.Take, header.Clean(o.Why)})
@@ -146,7 +167,23 @@ func headOf(t *trajectory.Trajectory, said header.Head, lens *matchmove.Shot, ta
 }
 
 func takeOf(s selects.Select) Take {
-	return Take{s.Take, header.CleanAll(s.Notes), s.Rounds, s.Round + 1, s.First, s.Last, s.Seam(), s.Before, s.After, s.Recorded}
+	return Take{Take: s.Take, Notes: header.CleanAll(s.Notes), Rounds: s.Rounds, Round: s.Round + 1, First: s.First, Last: s.Last,
+		Seam: s.Seam(), Before: s.Before, After: s.After, Recorded: s.Recorded}
+}
+
+// What frames and rates of a mark keep.
+const syncDecimals, rateDecimals = 3, 5
+
+func syncOf(m *syncmark.Mark, s selects.Select) *Sync {
+	f := s.Sync
+	second, _ := m.SecondFrame(s.Rounds)
+	if m.After.Sign() == 0 {
+		second = exact.Rat{}
+	}
+	return &Sync{
+		With: m.Name(), Frame: m.Frame(), Second: second, InFile: f.Seen, Frame0: decimal(f.Frame, syncDecimals), Out: decimal(f.Out, syncDecimals),
+		First: f.Kept, FirstBy: decimal(f.By, syncDecimals), Rate: decimal(f.Rate, rateDecimals), RateBy: decimal(f.RateOut, rateDecimals),
+	}
 }
 
 func lensOf(shot matchmove.Shot, k matchmove.Key) *Lens {

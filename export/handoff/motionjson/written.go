@@ -15,7 +15,11 @@
 //     display stands
 //   - `picture`: `pixels_wide`, `pixels_high`; null where it is not known how the lens looks
 //   - `takes`: what is kept: `take` (0 is as planned), `notes`, `rounds` and which `round` of
-//     them, `first`, `last`, `seam`, handles `before` and `after`, `recorded`
+//     them, `first`, `last`, `seam`, handles `before` and `after`, `recorded`; in a shot with a
+//     sync mark `sync`: `with` what, `mark_frame` and `second_frame` as planned; counted from the
+//     first frame of the mark or, where that was told, `in_recording`: `frame_0`, `give_or_take`,
+//     the `first` that is kept, `first_give_or_take`; the rate it was captured at by the clock of
+//     the computer, `capture` and `capture_give_or_take`
 //   - `left_out`: kept takes whose frames cannot be told: `take`, `why`
 //   - `frames`: each captured `frame`, when it begins, `screen_s` and `real_s`, where `axes` and
 //     `stands` are, in mm or degrees, and the `lens`

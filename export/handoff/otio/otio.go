@@ -76,6 +76,9 @@ func clipOf(takes selects.Takes, s selects.Select) clip {
 		"take": s.Take, "notes": header.CleanAll(s.Notes), "rounds": s.Rounds, "round": s.Round + 1, "first": s.First, "last": s.Last,
 		"seam": s.Seam(), "before": s.Before, "after": s.After,
 	})
+	if f := s.Sync; f != nil {
+		c.sync(takes, s, *f)
+	}
 	if r := loop.Clock.Retime; !r.Equal(exact.Int(1)) {
 		c.Effects = []warp{warpOf(r)}
 	}

@@ -151,6 +151,14 @@ func warpOf(r exact.Rat) warp {
 	return warp{Schema: "LinearTimeWarp.1", Effect: "LinearTimeWarp", Scalar: r.Float(), Metadata: ours(facts{"retime": r})}
 }
 
+// syncMarker is a mark at a frame of a recording.
+func syncMarker(name, comment string, frame int64, rate exact.Rat, said facts) marker {
+	return marker{
+		Schema: "Marker.2", Name: name, Color: "GREEN", Metadata: ours(said), Comment: comment,
+		Range: span(at(frame, rate), at(1, rate)),
+	}
+}
+
 type marker struct {
 	Schema   string     `json:"OTIO_SCHEMA"`
 	Metadata facts      `json:"metadata"`

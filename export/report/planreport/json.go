@@ -27,6 +27,7 @@ type Document struct {
 	Loop       Loop                    `json:"loop"`
 	Music      *musicreport.Music      `json:"music,omitempty"`
 	Take       Take                    `json:"take"`
+	SyncMark   *SyncMark               `json:"sync_mark,omitempty"`
 	Axes       []Axis                  `json:"axes"`
 	Lamps      []Lamp                  `json:"lamps,omitempty"` // that change over the loop
 	Motors     []Motor                 `json:"motors,omitempty"`
@@ -106,7 +107,7 @@ func (d Data) Facts() any {
 		Clock:   Clock{l.Clock.Capture, l.Clock.Playback, l.Clock.Retime, cadence.Text, cadence.Even},
 		Loop:    Loop{l.Asked, l.Rounded, l.Screen, l.Captured, l.OnScreen(), l.Real()},
 		Music:   musicreport.Of(p.Music, &p.Loop),
-		Take:    take, Lamps: d.lampsOf(), Motors: motorsOf(p), Controller: controllerOf(d.Controller),
+		Take:    take, SyncMark: markOf(d.Mark, int64(p.Rounds)), Lamps: d.lampsOf(), Motors: motorsOf(p), Controller: controllerOf(d.Controller),
 		Others: report.Each(d.Others, picturereport.CheckOf), Shakes: shakesOf(p, d.Shakes),
 		Stands:  report.Each(p.Stands, func(s plan.Stand) Stand { return standOf(p, s) }),
 		LeftOut: report.Each(p.LeftOut, func(l shot.LeftOut) LeftOut { return LeftOut(l) }),

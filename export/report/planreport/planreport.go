@@ -13,6 +13,7 @@ import (
 	"seamrail/motion/base/plain"
 	"seamrail/motion/camera/picture"
 	"seamrail/motion/controller/ontime"
+	"seamrail/motion/cue/syncmark"
 	"seamrail/motion/plan"
 	"seamrail/motion/plan/judge"
 	"seamrail/motion/scene"
@@ -39,6 +40,10 @@ type Data struct {
 	Others   []picture.Verdict
 	// Scene is what the picture is made with; nil as Picture is.
 	Scene *scene.Scene
+	// Mark is how the rig tells the camera when it is, nil where the shot does not say; Eye
+	// is after how many captured frames the picture has then moved, 0 where not known.
+	Mark *syncmark.Mark
+	Eye  int64
 	// Laid is what lies under the shot file.
 	Laid shot.Laid
 	// Shakes are the axes whose swing is known, with what the move does to it.
@@ -59,6 +64,7 @@ func (d Data) Report() report.Report {
 	p.loop()
 	musicreport.Section(&p.Report, pl.Music, &pl.Loop)
 	p.take()
+	p.mark()
 	for i := range pl.Axes {
 		p.axis(&pl.Axes[i], i)
 	}

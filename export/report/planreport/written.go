@@ -26,6 +26,12 @@
 //     `deliver_first` to `deliver_last`; `handle_frames`, `timecode_first`, `timecode_last`; of a
 //     loop that is cut back to its first frame, in `cut`, the `way_back_frames`, `round_frames`,
 //     `round_seconds` and `take_seconds`
+//   - `sync_mark`: in a shot with one: `with` what and `what` is done, when it `begins_seconds` and is
+//     `seen_seconds`, from frame 0; the same as captured `frame`, and the `second_frame` after the
+//     take; the `first` frame to look for, the `count` from there to frame 0, before it was made whole
+//     (`from`), `give_or_take`, of which the camera's phase makes `phase_frames`, what makes the mark
+//     `means_frames`, the clocks `clocks_frames` at `clocks_ppm`; by how much those open the seam
+//     (`seam_px`); where the round to keep begins (`kept`, `kept_give_or_take`); what is `left_open`
 //   - `axes`: for each axis its move, reach, `peaks` against their limits and when, `steps` of a
 //     round, run-up and run-out, the jumps at the `seam`, and the `strobe` of a product of stated
 //     symmetry

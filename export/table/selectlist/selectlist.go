@@ -7,11 +7,13 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
 	"seamrail/export/header"
 	"seamrail/motion/base/exact"
+	"seamrail/motion/cue/syncmark"
 	"seamrail/motion/edit/selects"
 )
 
@@ -37,9 +39,24 @@ var words = []string{
 	"clip: the camera's file name, or its card and clip number, where the log has it",
 }
 
+// syncColumns stand at the end where the shot has a sync mark.
+var syncColumns = []string{"frame_0", "sync_first", "sync_give_or_take"}
+
+// synced says what those are.
+func synced(m *syncmark.Mark) []string {
+	return []string{
+		"sync mark: " + header.Clean(m.What()),
+		"frame_0, sync_first: captured frames from " + m.First() + ", itself 0, to frame 0 and to the first that is kept; from the beginning of the recording where that is known",
+		"sync_give_or_take: how far sync_first may be out either way, in frames; empty where the log says nothing of a mark",
+	}
+}
+
 // Write writes the table. The error is the writer's, wrapped.
 func Write(w io.Writer, head header.Head, takes selects.Takes) error {
 	lines := append(head.Lines("kept takes, one row a take"), words...)
+	if takes.Mark != nil {
+		lines = append(lines, synced(takes.Mark)...)
+	}
 	for _, l := range takes.LeftOut {
 		lines = append(lines, fmt.Sprintf("left out: take %d, for %s", l.Take, header.Clean(l.Why)))
 	}
@@ -49,7 +66,11 @@ func Write(w io.Writer, head header.Head, takes selects.Takes) error {
 	buf := bytes.NewBuffer(header.Write(nil, "# ", lines))
 	rows := csv.NewWriter(buf)
 	// A bytes.Buffer takes everything.
-	_ = rows.Write(columns)
+	if takes.Mark == nil {
+		_ = rows.Write(columns)
+	} else {
+		_ = rows.Write(append(slices.Clone(columns), syncColumns...))
+	}
 	for _, s := range takes.Kept {
 		_ = rows.Write(row(takes, s))
 	}
@@ -72,5 +93,13 @@ func row(takes selects.Takes, s selects.Select) []string {
 	}
 	first, last := takes.Labels()
 	percent := loop.Clock.Retime.Mul(exact.Int(100)).Decimal(percentDecimals)
-	return append(out, loop.Clock.Retime.String(), percent, strconv.FormatInt(loop.Screen, 10), first, last, strings.Join(header.CleanAll(s.Notes), "; "), header.Clean(s.Clip))
+	out = append(out, loop.Clock.Retime.String(), percent, strconv.FormatInt(loop.Screen, 10), first, last, strings.Join(header.CleanAll(s.Notes), "; "), header.Clean(s.Clip))
+	switch f := s.Sync; {
+	case takes.Mark == nil:
+	case f == nil:
+		out = append(out, "", "", "")
+	default:
+		out = append(out, strconv.FormatFloat(f.Frame, 'f', 1, 64), strconv.FormatInt(f.Kept, 10), strconv.FormatFloat(f.By, 'f', 1, 64))
+	}
+	return out
 }

@@ -62,6 +62,7 @@ func TestLinesAreUnderstood(t *testing.T) {
 		{[]string{"F600", "G0 X0"}, Order{Moves: true, To: Counts{0, 20}, Pace: Pace{Feed: 600, Rapid: true}, Chars: 6}},
 		{[]string{"G4P0.5"}, Order{To: Counts{80, 20}, Dwells: true, Dwell: 0.5, Chars: 7}},
 		{[]string{"M2"}, Order{To: Counts{80, 20}, Chars: 3}}, {[]string{"M0"}, Order{To: Counts{80, 20}, Chars: 3}},
+		{[]string{"M8"}, Order{To: Counts{80, 20}, Dwells: true, Chars: 3}}, {[]string{"M42 P13 S255"}, Order{To: Counts{80, 20}, Dwells: true, Chars: 13}},
 	} {
 		o, err := read(x.lines...)
 		require.NoError(t, err, "%q", x.lines)
@@ -73,7 +74,7 @@ func TestLinesAreUnderstood(t *testing.T) {
 	}{
 		{[]string{"G1 X F6"}, `line "G1 X F6": letter 'X' wants a number`},
 		{[]string{"G2 X1 F6"}, `line "G2 X1 F6": G2 is not foretold`},
-		{[]string{"M3"}, `line "M3": M3 is not foretold`},
+		{[]string{"G1 M3"}, `line "G1 M3": M3 is not foretold`},
 		{[]string{"G1 Y1 F6"}, `line "G1 Y1 F6": there is no axis 'Y'`},
 		{[]string{"G1 X1"}, `line "G1 X1": its feed is missing or 0`},
 		{[]string{"G1 X1 F0"}, `line "G1 X1 F0": its feed is missing or 0`},

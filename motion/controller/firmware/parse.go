@@ -35,6 +35,10 @@ func (b *Board) Reader(letters string, at Counts) *Reader {
 // Read understands a line.
 func (r *Reader) Read(line string) (Order, error) {
 	o := Order{To: r.at, Chars: len(line) + 1}
+	if switches(line) {
+		o.Dwells = true // for no time, once all motion has ended
+		return o, nil
+	}
 	seconds, fed := 0.0, false
 	for s := line; s != ""; {
 		c := s[0]
@@ -72,6 +76,12 @@ func (r *Reader) Read(line string) (Order, error) {
 	o.Pace.Feed, o.Pace.Inverse = r.feed, r.inverse
 	r.at = o.To
 	return o, nil
+}
+
+// switches tells whether a line is a word that switches an output.
+func switches(line string) bool {
+	word, _, _ := strings.Cut(line, " ")
+	return strings.HasPrefix(word, "M") && word != "M0" && word != "M2"
 }
 
 // mode takes in a G or M word, and tells whether it is known.

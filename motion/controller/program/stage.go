@@ -40,6 +40,7 @@ func (p *Program) advance() {
 		if p.teller.Feed.Style == rig.InverseTime {
 			p.line("G94")
 		}
+		p.markAfter()
 		p.line("M2")
 		p.stage = over
 	}

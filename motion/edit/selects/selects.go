@@ -8,7 +8,9 @@ package selects
 
 import (
 	"fmt"
+	"slices"
 
+	"seamrail/motion/cue/syncmark"
 	"seamrail/motion/plan"
 	"seamrail/motion/spec/shot"
 )
@@ -24,6 +26,7 @@ type Filmed struct {
 	Clip   string // what the camera calls its recording; "" = not known
 	Notes  []string
 	Off    []Off
+	Marks  *syncmark.Made // when its sync marks were made; nil where the log says nothing of them
 }
 
 // Off is by how much an axis was off the plan at the worst, as reports of it showed.
@@ -42,6 +45,9 @@ type Select struct {
 	Recorded      int64    // captured frames of the whole take
 	First, Last   int64    // recorded frames that are kept, both of them included
 	Before, After int64    // frames beside them that were recorded at pace, as many as the plan's handles ask
+
+	Sync  *syncmark.Found // where its frames are by its sync marks; nil where it has none, before Synced
+	marks *syncmark.Made
 }
 
 // Name is what the take is called: "take 2", or "as planned".
@@ -70,7 +76,8 @@ type Takes struct {
 	Plan    *plan.Plan
 	Kept    []Select
 	LeftOut []LeftOut
-	Unread  int // lines of the log that say nothing: a mark that was taken back may be among them
+	Mark    *syncmark.Mark // by which they are found; nil = none, or before Synced
+	Unread  int            // lines of the log that say nothing: a mark that was taken back may be among them
 }
 
 // Of returns what is kept. Of each take that is the round in its middle, the
@@ -89,10 +96,32 @@ func Of(p *plan.Plan, takes []Filmed) Takes {
 			continue
 		}
 		s := choose(p, f.Rounds)
-		s.Take, s.Clip, s.Notes, s.Off = f.Number, f.Clip, f.Notes, f.Off
+		s.Take, s.Clip, s.Notes, s.Off, s.marks = f.Number, f.Clip, f.Notes, f.Off, f.Marks
 		out.Kept = append(out.Kept, s)
 	}
 	return out
+}
+
+// Synced is the takes with where their frames are by the sync mark of the shot, nil where
+// it has none.
+func (t Takes) Synced(m *syncmark.Mark) Takes {
+	if m == nil {
+		return t
+	}
+	t.Mark, t.Kept = m, slices.Clone(t.Kept)
+	for i := range t.Kept {
+		s := &t.Kept[i]
+		marks := s.marks
+		if s.Take == 0 {
+			planned := m.AsPlanned()
+			marks = &planned
+		}
+		if marks != nil {
+			found := m.In(*marks, s.Rounds)
+			s.Sync = &found
+		}
+	}
+	return t
 }
 
 // useless says why nothing can be told of a take's frames, or "".

@@ -37,6 +37,7 @@ type RawBody struct {
 	SensorHeight source.Text `toml:"sensor-height" jsonschema:"example=20.25 mm" jsonschema_description:"Height of that part."`
 	PixelsWide   source.Text `toml:"pixels-wide" jsonschema:"example=3840" jsonschema_description:"Pixels of the delivered picture from left to right."`
 	PixelsHigh   source.Text `toml:"pixels-high" jsonschema:"example=2160" jsonschema_description:"Pixels of the delivered picture from top to bottom."`
+	ShutterLag   source.Text `toml:"shutter-lag" jsonschema:"example=0.06 s" jsonschema_description:"How long after its release the camera begins its first exposure, or its first frame; for marks that release it."`
 	Pitch        source.Text `toml:"pitch" jsonschema:"example=9.4 um" jsonschema_description:"On the sensor, from one pixel of the delivered picture to the next; left out, the sensor's width over its pixels."`
 }
 
@@ -69,6 +70,7 @@ func (l *sceneReader) camera(raw RawCamera) {
 	c.PixelsWide = l.number(raw.PixelsWide, "pixels-wide", unit.Number)
 	c.PixelsHigh = l.number(raw.PixelsHigh, "pixels-high", unit.Number)
 	c.Pitch = l.number(raw.Pitch, "pitch", unit.Length)
+	c.ShutterLag = l.number(raw.ShutterLag, "shutter-lag", unit.Time)
 	c.ISO = l.number(raw.ISO, "iso", unit.Number)
 	c.Confusion = l.number(raw.Confusion, "confusion", unit.Length)
 	l.shutter(raw.Shutter)

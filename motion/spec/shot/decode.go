@@ -96,6 +96,7 @@ func (raw Raw) build(report *source.Report, left *leaving, beside source.Beside)
 	raw.unhurried(report, s)
 	s.Spins = raw.spins(report, &s)
 	s.Cues = raw.cues(report, t, s, left)
+	s.SyncMark = raw.syncMark(report, t)
 	raw.Clock.others(report, t, &s)
 	s.Music = *t.Music
 	if p := raw.Clock.Pace; s.Quickest && (len(s.Music.Spots) > 0 || s.Music.Loop.Beats.Sign() > 0) {

@@ -19,10 +19,11 @@ type Raw struct {
 	Axis  map[string]move.Raw `toml:"axis" jsonschema:"required" jsonschema_description:"What each axis of the rig does during the loop."`
 	Spin  map[string]RawSpin  `toml:"spin" jsonschema_description:"Display stands that turn by themselves during the loop, each under the name the rig file has for it."`
 
-	Camera  *RawCamera  `toml:"camera" jsonschema_description:"The camera and its lens, for what the move does to the picture."`
-	Scene   *RawScene   `toml:"scene" jsonschema_description:"What stands before the camera and around it."`
-	Cue     []RawCue    `toml:"cue" jsonschema_description:"What hands do during the loop, and when it is to be seen."`
-	Picture *RawPicture `toml:"picture" jsonschema_description:"What counts as a good picture, where it is not what is usual."`
+	Camera   *RawCamera   `toml:"camera" jsonschema_description:"The camera and its lens, for what the move does to the picture."`
+	Scene    *RawScene    `toml:"scene" jsonschema_description:"What stands before the camera and around it."`
+	SyncMark *RawSyncMark `toml:"sync-mark" jsonschema_description:"How the rig tells the camera when it is: a mark before the run-up and after the run-out, outside the loop."`
+	Cue      []RawCue     `toml:"cue" jsonschema_description:"What hands do during the loop, and when it is to be seen."`
+	Picture  *RawPicture  `toml:"picture" jsonschema_description:"What counts as a good picture, where it is not what is usual."`
 }
 
 // RawClock is the [clock] table.

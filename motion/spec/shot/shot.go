@@ -17,17 +17,18 @@ type Default = source.Default
 
 // Shot is a shot file understood, every default filled.
 type Shot struct {
-	Title   string
-	File    string // where it came from, for faults
-	Clock   clock.Clock
-	Loop    clock.Loop
-	RigFile string      // relative to the file that names it; "" when the rig is inline
-	RigFrom string      // the set-up that names it; "" for the shot itself
-	Rig     *rig.Rig    // nil when it is in RigFile
-	Axes    []AxisMove  // in the order of the file
-	Spins   []Spin      // display stands, in the order of the file
-	Cues    []Cue       // what hands do, in the order of the file
-	Offers  []exact.Rat // other capture rates of the camera, frames/s
+	Title    string
+	File     string // where it came from, for faults
+	Clock    clock.Clock
+	Loop     clock.Loop
+	RigFile  string      // relative to the file that names it; "" when the rig is inline
+	RigFrom  string      // the set-up that names it; "" for the shot itself
+	Rig      *rig.Rig    // nil when it is in RigFile
+	Axes     []AxisMove  // in the order of the file
+	Spins    []Spin      // display stands, in the order of the file
+	Cues     []Cue       // what hands do, in the order of the file
+	SyncMark *SyncMark   // how the rig tells the camera when it is; nil = not at all
+	Offers   []exact.Rat // other capture rates of the camera, frames/s
 	// Shortest and Longest bound the loops that would do as well, in seconds on
 	// screen; they mean something only in a shot with Spins.
 	Shortest, Longest exact.Rat

@@ -160,6 +160,9 @@ func takeDetails(k takelog.Take) []string {
 	if k.End.Held {
 		out = append(out, "held on the way")
 	}
+	if text := syncText(k.Sync); text != "" {
+		out = append(out, text)
+	}
 	if len(k.End.Worst) > 0 {
 		out = append(out, worstText(k.End.Worst))
 	}
@@ -181,6 +184,21 @@ func saidTexts(k takelog.Take) []string {
 		}
 	}
 	return out
+}
+
+// syncText is what is known of the sync marks of a take.
+func syncText(s takelog.Sync) string {
+	if s.Mark == "" {
+		return ""
+	}
+	text := fmt.Sprintf("sync mark by %s %.4f s before frame 0, give or take %.1f ms", header.Clean(s.Mark), -s.First, s.Out*1000)
+	switch {
+	case s.Saw && s.Last > 0:
+		text += fmt.Sprintf(", seen in frame %d and after the take in frame %d", s.Frame, s.Last)
+	case s.Saw:
+		text += fmt.Sprintf(", seen in frame %d", s.Frame)
+	}
+	return text
 }
 
 // roundsText is the rounds run of those asked for.

@@ -38,6 +38,7 @@ type Options struct {
 	Late    string   // how late a hand was
 	Early   string   // or how early
 	Hand    string   // whose
+	Seen    string   // in which frames of its recording the sync marks were seen
 	Now     func() time.Time
 	Told    command.Told
 }
@@ -65,12 +66,16 @@ name it. --reject says why a take is of no use, and takes the mark of a keeper a
 
 --late and --early tell how far from its moment a hand was seen to be, in real
 seconds or in frames of the finished picture. "seamrail cues" and "seamrail
-drive" then tell that hand so much sooner, or later, as it usually is off.`,
+drive" then tell that hand so much sooner, or later, as it usually is off.
+
+--mark-seen tells in which frames of the recording the sync marks of a take were first
+seen. What is known of frame 0 by them is said, and goes into the hand-off.`,
 		Example: `  seamrail takes lantern.toml
   seamrail takes lantern.toml --keep --note "steam just right"
   seamrail takes lantern.toml --clip A001C004.mov --reject 1="the glass rang"
   seamrail takes lantern.toml --take 2 --drop
   seamrail takes lantern.toml --json
+  seamrail takes lantern.toml --take 3 --mark-seen "121,2561"
   seamrail takes lantern.toml --late "3 frames" --hand left`,
 	}, "one shot file", &o.Shot, o, run, takesRun)
 	c.Flags().IntVar(&o.Take, "take", 0, "mark take `N`; without it the last")
@@ -82,6 +87,7 @@ drive" then tell that hand so much sooner, or later, as it usually is off.`,
 	c.Flags().StringVar(&o.Late, "late", "", "a hand was late by `TIME`, such as \"0.08 s\" or \"3 frames\"")
 	c.Flags().StringVar(&o.Early, "early", "", "a hand was early by `TIME`")
 	c.Flags().StringVar(&o.Hand, "hand", "", "`NAME` of the hand, where the shot has several")
+	c.Flags().StringVar(&o.Seen, "mark-seen", "", "sync marks show first in these `FRAMES` of the recording, from 0: \"121\", or \"121,2561\" with the one after the take")
 	o.Told.Register(c, takelog.Schema)
 	c.MarkFlagsMutuallyExclusive("keep", "drop", "reject")
 	c.MarkFlagsMutuallyExclusive("late", "early")
@@ -96,13 +102,21 @@ func takesRun(o *Options) error {
 	if err != nil {
 		return err
 	}
+	seen, err := o.seen()
+	if err != nil {
+		return err
+	}
+	marks = append(marks, seen...)
 	if len(marks) == 0 && o.Take != 0 {
-		return exit.Misused("--take says which take to mark; add --keep, --drop, --reject, --clip, --note, --late or --early")
+		return exit.Misused("--take says which take to mark; add --keep, --drop, --reject, --clip, --note, --late, --early or --mark-seen")
 	}
 	if len(marks) > 0 {
 		if err := logbook.Mark(o.Shot, o.Take, marks, o.Now()); err != nil {
 			return err
 		}
+	}
+	if err := o.whereFrame0(len(seen) > 0); err != nil {
+		return err
 	}
 	name := logbook.NameOf(o.Shot)
 	if !o.Told.JSON {

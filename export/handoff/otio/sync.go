@@ -1,0 +1,32 @@
+package otio
+
+import (
+	"math"
+	"strings"
+
+	"seamrail/motion/cue/syncmark"
+	"seamrail/motion/edit/selects"
+)
+
+// sync puts the sync marks of a take on its clip. Where it was told in which frame of the
+// recording they are seen, the clip begins where the recording has it, counted as there.
+func (c *clip) sync(takes selects.Takes, s selects.Select, f syncmark.Found) {
+	capture, m := takes.Plan.Loop.Clock.Capture, takes.Mark
+	begins := takes.Plan.RunUp // recorded frames of the take before its frame 0
+	if f.Seen {
+		begins = int64(math.Round(f.Frame))
+		c.Range.Start = at(f.Kept, capture)
+		c.Media[mediaKey] = missing{
+			Schema: "MissingReference.1", Metadata: facts{},
+			Range: span(at(begins-takes.Plan.RunUp, capture), at(s.Recorded, capture)),
+		}
+	}
+	note := strings.Join(f.Words(m), "; ")
+	first := begins + m.Frame().Floor().Whole()
+	c.Markers = append(c.Markers, syncMarker("sync mark", m.First()+"; "+note, first, capture, facts{
+		"with": m.Name(), "frame": m.Frame(), "frame_0_at": f.Frame, "give_or_take": f.Out, "kept_at": f.Kept, "kept_give_or_take": f.By,
+	}))
+	if n, ok := m.SecondFrame(s.Rounds); ok {
+		c.Markers = append(c.Markers, syncMarker("sync mark after", m.Name(), begins+n.Floor().Whole(), capture, facts{"frame": n}))
+	}
+}
