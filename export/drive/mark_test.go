@@ -50,7 +50,7 @@ const stray = 0.025
 // software switched its output, or its motor took the first step, against the frame 0 of
 // its motion.
 func TestMarksAreWhereTheLogSays(t *testing.T) {
-	for _, k := range rig.Kinds() {
+	for _, k := range rig.DrivenKinds() {
 		for _, twitch := range []bool{false, true} {
 			m := synced(t, k, twitch)
 			r := m.run()

@@ -24,7 +24,7 @@ func lit(tr *trajectory.Trajectory) rig.Output {
 
 // TestAnOutputThatTheBoardDoesNotHave is told of before anything moves.
 func TestAnOutputThatTheBoardDoesNotHave(t *testing.T) {
-	for _, k := range rig.Kinds() {
+	for _, k := range rig.DrivenKinds() {
 		for _, x := range []struct {
 			name  string
 			spoil func(o *virtual.Options)

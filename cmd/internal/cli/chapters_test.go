@@ -124,7 +124,7 @@ func steps(t *testing.T, text string) []step {
 		case fence == atTheEndOf:
 			now.typed[0] += line + "\n"
 		case fenced:
-			require.Contains(t, []string{"sees", "toml"}, language)
+			require.Contains(t, []string{"sees", "toml", "drawing"}, language)
 			fence = language
 		case fence == "sees":
 			now.seen = append(now.seen, line)

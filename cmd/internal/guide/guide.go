@@ -4,7 +4,8 @@
 // A chapter is written in Markdown, in the folder chapters. It says what to type, what is
 // then seen, and what to do about it. What is indented in it is typed, a fenced block of
 // the language sees is part of what the command before it prints (a line that ends in dots
-// goes on), and one of toml belongs into a shot, rig or sequence file; tests run, look for
+// goes on), one of toml belongs into a shot, rig or sequence file, and one named drawing is
+// shown as it is; tests run, look for
 // and decode all of them. The test of this package parses the chapters and makes the
 // folder made of them (go test ./cmd/internal/guide -update), which is what the program
 // carries: a parser in it would cost every command a quarter of its start.

@@ -158,6 +158,10 @@ const (
 
 // twitch finds the axis, and how far it goes.
 func (b *builder) twitch() {
+	if !b.t.Rig().Controller.Kind.Driven() {
+		b.fault("with", "is of no use on a rig that is set by hand: nothing tells it to twitch", `"click" or "hand" would do`)
+		return
+	}
 	m, names := b.mark, []string{}
 	m.Axis = -1
 	for i := range b.t.AxisCount() {
