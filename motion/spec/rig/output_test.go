@@ -76,7 +76,7 @@ func TestFaultsOfOutputs(t *testing.T) {
 		{"buffered", "[output.\"my lamp\"]\non = \"M8\"", "must be a letter and then at most 31"},
 		{"lockstep", "[output.lamp]\nonn = \"M8\"", `onn is not a key that means anything here; did you mean "on"?`},
 		{"step-player", "[output.lamp]\non = \"M8\"\nnumber = 1", `output.lamp.on "M8" is of no use to a controller that reads no lines`},
-		{"two-ends", "[output.lamp]\non = \"M8\"", `output.lamp must not be on a rig that is set by hand: nothing is sent to it`},
+		{"two-ends", "[output.lamp]\non = \"M8\"", `output.lamp is of no use: a two-ends rig is set and started by hand; leave it out`},
 		{"step-player", "[output.lamp]", `output.lamp.number is missing`},
 		{"step-player", "[output.lamp]\nnumber = 9", `output.lamp.number "9" must be from 1 to 8`},
 		{"step-player", "[output.lamp]\nnumber = 2\n[output.bell]\nnumber = 2", `output.bell.number "2" is that of output lamp already; free: 1, 3, 4, 5, 6, 7, 8`},

@@ -42,10 +42,6 @@ func (raw Raw) outputs(report *source.Report, prefix string, c Controller) []Out
 		if slices.Contains(reserved, name) {
 			report.Add(b.raw.Place, at, "", "must not be the word for a mark without an output", `such as "lamp"`)
 		}
-		if !c.Kind.Driven() {
-			report.Add(b.raw.Place, at, "", "must not be on a rig that is set by hand: nothing is sent to it", "")
-			continue
-		}
 		o := b.build(name)
 		b.alone(o, out)
 		o.Faulty = report.Wrongs() > before
