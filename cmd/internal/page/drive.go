@@ -34,6 +34,10 @@ type driving struct {
 	halt   int64
 	halted time.Time
 	jog    int64 // how many it had been in when a jog was passed on last
+	// The page numbers its presses of what moves an axis: pressed is the last that was
+	// heard of, and none up to released moves anything any more.
+	pressed, released int64
+	marking           string // the text that a mark is asked for
 }
 
 // openQuestion asks for a run.
@@ -67,9 +71,9 @@ func (s *Server) openDrive(q openQuestion) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	d.halt, d.jog = 0, 0
+	d.halt, d.jog, d.pressed, d.released = 0, 0, 0, 0
 	d.claim, d.run, d.heard, d.over = newKey(), run, time.Now(), make(chan struct{})
-	s.stage.set(run.first, run.Value)
+	s.stage.set(run.first, s.marked)
 	over := d.over
 	deadman.Go(func() { s.drive(run, over) })
 	deadman.Go(func() { s.look(over) })
@@ -170,7 +174,7 @@ func (s *Server) halt(run *run, kind drive.RequestKind) bool {
 	if at == drive.Slowing || at == drive.Draining || again {
 		return false
 	}
-	d.halt, d.halted = entered, time.Now()
+	d.halt, d.halted, d.released = entered, time.Now(), d.pressed
 	run.Ask(drive.Request{Kind: kind})
 	return true
 }
@@ -209,9 +213,12 @@ type doQuestion struct {
 	Claim   string  `json:"claim"`
 	Request string  `json:"request"`
 	Axis    int     `json:"axis"`
-	By      float64 `json:"by"`   // of a jog: mm or degrees
-	Name    string  `json:"name"` // of a mark: "start" or "end"
-	Text    string  `json:"text"` // of a go: the shot as it is now; "" for as it was
+	By      float64 `json:"by"`    // of a jog: mm or degrees
+	Speed   float64 `json:"speed"` // of a hold: mm/s or degrees/s, below 0 towards lesser places
+	Press   int64   `json:"press"` // of a hold or a release: which press of a key or a button
+	Frame   float64 `json:"frame"` // of a pose: captured
+	Name    string  `json:"name"`  // of a mark: a place of the axis
+	Text    string  `json:"text"`  // the shot as it is now; "" for as it was
 }
 
 // requests are the page's names for what an operator asks for. An abort is a
@@ -219,8 +226,16 @@ type doQuestion struct {
 var requests = map[string]drive.RequestKind{
 	"stop": drive.Stop, "abort": drive.Stop, "finish": drive.Finish, "resume": drive.Resume, "restart": drive.Restart, "go": drive.Go,
 	"confirm": drive.Confirm, "decline": drive.Decline, "home": drive.Home, "here": drive.Here, "unlock": drive.Unlock,
-	"jog": drive.Jog, "mark": drive.Mark, "quit": drive.Quit,
+	"jog": drive.Jog, "jog-hold": drive.JogHold, "jog-release": drive.JogRelease, "mark": drive.Mark, "pose": drive.Pose, "walk": drive.WalkThrough,
+	"quit": drive.Quit,
 }
+
+// ofAxis are those that are of an axis, ofPlan those that are of the plan, and so of the
+// shot as it is now.
+var (
+	ofAxis = []drive.RequestKind{drive.Jog, drive.JogHold, drive.Mark}
+	ofPlan = []drive.RequestKind{drive.Go, drive.Pose, drive.WalkThrough}
+)
 
 // farthestJog is as far as a jog goes at once, in mm or degrees: a slip of the
 // finger must not send a carriage across the room.
@@ -236,27 +251,51 @@ func (s *Server) do(q doQuestion) (any, error) {
 	switch {
 	case !known:
 		return nil, refused(http.StatusBadRequest, "there is no request of that name")
-	case (kind == drive.Jog || kind == drive.Mark) && (q.Axis < 0 || q.Axis >= axes):
+	case slices.Contains(ofAxis, kind) && (q.Axis < 0 || q.Axis >= axes):
 		return nil, refused(http.StatusBadRequest, "there is no such axis")
 	case kind == drive.Jog && !(q.By >= -farthestJog && q.By <= farthestJog):
 		return nil, refused(http.StatusBadRequest, "that is too far to jog at once")
-	case kind == drive.Mark && q.Name != "start" && q.Name != "end":
-		return nil, refused(http.StatusBadRequest, "a mark is of the start or the end")
+	case kind == drive.JogHold && q.Speed == 0:
+		return nil, refused(http.StatusBadRequest, "a hold needs a speed")
+	case q.Request == "jog-release":
+		s.release(run, q.Press)
+		return map[string]bool{"ok": true}, nil
 	case q.Request == "stop" || q.Request == "quit":
 		return map[string]bool{"ok": s.halt(run, kind)}, nil
 	case q.Request != "abort" && !s.takesNow(q.Request):
 		return nil, refused(http.StatusConflict, "the rig does not take that now")
-	case kind == drive.Go && q.Text != "":
+	case slices.Contains(ofPlan, kind) && q.Text != "":
 		// The shot as it is now: where that moves the rig otherwise than the run does, it
 		// is planned anew, and the operator is asked again.
 		p, err := s.drivable(q.Text)
 		if err != nil {
 			return nil, err
 		}
-		return map[string]bool{"ok": true, "anew": run.Go(p)}, nil
+		if run.Anew(p) {
+			return map[string]bool{"ok": true, "anew": true}, nil
+		}
 	}
-	s.pass(run, drive.Request{Kind: kind, Axis: q.Axis, By: q.By, Name: markName(q.Name, q.Axis)})
-	return map[string]bool{"ok": true}, nil
+	return s.asked(run, kind, q)
+}
+
+// asked passes on what the rig takes now.
+func (s *Server) asked(run *run, kind drive.RequestKind, q doQuestion) (any, error) {
+	r := drive.Request{Kind: kind, Axis: q.Axis, By: q.By, Frame: q.Frame}
+	switch kind {
+	case drive.WalkThrough:
+		run.Walk()
+		return map[string]bool{"ok": true}, nil
+	case drive.JogHold:
+		r.Speed, r.For = q.Speed, holdFor
+		return map[string]bool{"ok": s.hold(run, r, q.Press)}, nil
+	case drive.Mark:
+		if err := s.marks(q, run.first.Axes[q.Axis].Name); err != nil {
+			return nil, refused(http.StatusBadRequest, err.Error())
+		}
+		r.Name = markName(q.Name, q.Axis)
+	}
+	s.pass(run, r)
+	return map[string]bool{"ok": true, "anew": false}, nil
 }
 
 // takesNow tells whether the state takes a request. One that comes too early
@@ -271,7 +310,12 @@ func (s *Server) pass(run *run, r drive.Request) {
 	s.driving.mu.Lock()
 	defer s.driving.mu.Unlock()
 	s.driving.halt = 0
-	if r.Kind == drive.Jog {
+	s.passed(run, r)
+}
+
+// passed is pass for who holds the lock.
+func (s *Server) passed(run *run, r drive.Request) {
+	if r.Kind == drive.Jog || r.Kind == drive.JogHold {
 		_, s.driving.jog = s.stage.at()
 	}
 	run.Ask(r)

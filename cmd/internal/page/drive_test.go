@@ -1,6 +1,7 @@
 package page
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
 	"net/http"
@@ -188,17 +189,25 @@ func TestAJogIsStopped(t *testing.T) {
 // A word that comes too early must not lie in wait until the cautions are shown.
 func TestARequestOutOfItsStateIsRefused(t *testing.T) {
 	driven(t, func(d driver) {
+		press := 0
 		for state := drive.Opening; state <= drive.Over; state++ {
 			d.s.stage.Enter(state)
 			for name := range requests {
-				if name == "stop" || name == "quit" || name == "abort" {
+				if name == "stop" || name == "quit" || name == "abort" || name == "jog-release" {
 					continue
 				}
+				press++
 				want := http.StatusConflict
 				if strings.Contains(strings.Join(taken[state], " "), name) {
 					want = http.StatusOK
 				}
-				q := map[string]any{"claim": d.claim, "request": name, "name": "end"}
+				q := map[string]any{"claim": d.claim, "request": name}
+				switch name {
+				case "jog-hold":
+					q["speed"], q["press"] = 2, press
+				case "mark":
+					q["name"], q["text"] = "to", string(starter.Shot())
+				}
 				assert.Equal(t, want, d.post("/api/drive/do", q).Code, "%s while %s", name, state)
 			}
 		}
@@ -211,6 +220,7 @@ func TestARequestThatMeansNothingIsRefused(t *testing.T) {
 		for _, q := range []map[string]any{
 			{"request": "fly"}, {"request": ""}, {"request": "jog", "axis": 1}, {"request": "jog", "axis": -1}, {"request": "jog", "by": 101},
 			{"request": "jog", "by": -1e300}, {"request": "mark", "name": "middle"}, {"request": "mark", "name": "end", "axis": 7},
+			{"request": "mark", "name": "middle", "text": string(starter.Shot())}, {"request": "jog-hold", "press": 1}, {"request": "jog-hold", "press": 1, "axis": 3, "speed": 1},
 		} {
 			q["claim"] = d.claim
 			assert.Equal(t, http.StatusBadRequest, d.post("/api/drive/do", q).Code, "%v", q)
@@ -221,10 +231,89 @@ func TestARequestThatMeansNothingIsRefused(t *testing.T) {
 
 func TestAMarkBecomesAValue(t *testing.T) {
 	driven(t, func(d driver) {
-		d.s.stage.Marked(markName("start", 0), []float64{1})
+		d.s.stage.Enter(drive.Ready)
+		text := strings.Replace(string(starter.Shot()), `"40 mm"`, `"4 cm"`, 1)
+		mark := func(name string) int {
+			return d.post("/api/drive/do", map[string]any{"claim": d.claim, "request": "mark", "name": name, "text": text}).Code
+		}
+		assert.Equal(t, http.StatusOK, mark("from"))
+		d.s.stage.Marked(markName("from", 0), []float64{41.5})
 		d.s.stage.Marked("nonsense", []float64{1})
-		d.s.stage.Marked(markName("start", 5), []float64{1})
-		assert.Equal(t, []Set{{"axis.rail.from", "1 mm"}}, d.state().Marks)
+		d.s.stage.Marked(markName("from", 5), []float64{1})
+		synctest.Wait()
+		d.s.stage.Marked(markName("to", 0), []float64{430})
+		synctest.Wait()
+		d.s.stage.Marked(markName("lens", 0), []float64{12})
+		synctest.Wait()
+		marks := d.state().Marks
+		require.Len(t, marks, 3)
+		assert.Equal(t, Mark{Set: Set{"axis.rail.from", "4.15 cm"}, Wrong: []string{}, Fits: []string{}}, marks[0])
+		assert.Equal(t, Set{"axis.rail.to", "430 mm"}, marks[1].Set)
+		assert.Contains(t, strings.Join(marks[1].Wrong, " "), "axis rail: position 430 mm must be at most 400 mm")
+		assert.NotEmpty(t, marks[1].Fits)
+		assert.Equal(t, Set{"scene.axis.rail.measured-at", "12 mm"}, marks[2].Set)
+		assert.Equal(t, http.StatusBadRequest, mark("middle"))
+	})
+}
+
+// What is held is let go of by its own press and by no other, and what a press still asks
+// that has been let go of is nothing, in whatever order it comes.
+func TestWhatIsHeldIsLetGoOf(t *testing.T) {
+	driven(t, func(d driver) {
+		d.s.stage.Enter(drive.Ready)
+		ask := func(request string, press int) string {
+			return d.post("/api/drive/do", map[string]any{"claim": d.claim, "request": request, "speed": -2, "press": press}).Body.String()
+		}
+		assert.Contains(t, ask("jog-hold", 1), `"ok":true`)
+		assert.Contains(t, ask("jog-hold", 1), `"ok":true`, "held on")
+		ask("jog-release", 1)
+		assert.Contains(t, ask("jog-hold", 1), `"ok":false`, "on its way while the finger went up")
+		assert.Contains(t, ask("jog-hold", 2), `"ok":true`)
+		assert.Equal(t, http.StatusOK, d.do("stop"))
+		assert.Contains(t, ask("jog-hold", 2), `"ok":false`, "a stop is of what is held too")
+		assert.Contains(t, ask("jog-hold", 3), `"ok":true`)
+		ask("jog-release", 3)
+		assert.Equal(t, []drive.RequestKind{drive.JogHold, drive.JogHold, drive.JogRelease, drive.JogHold, drive.Stop, drive.JogHold, drive.JogRelease}, d.run.asked())
+	})
+}
+
+// A page whose connection ends has vanished: what it held is let go of at once, and the rig
+// is stopped as soon as that is looked at, not a second later.
+func TestAPageThatVanishesLetsGo(t *testing.T) {
+	driven(t, func(d driver) {
+		d.s.stage.Enter(drive.Running)
+		gone, vanish := context.WithCancel(context.Background()) // which belongs to the test's own time
+		r := request(d.s, http.MethodPost, "/api/drive/stay", map[string]any{"claim": d.claim}).WithContext(gone)
+		go served(d.s, r)
+		d.beats(3 * time.Second)
+		assert.Empty(t, d.run.asked())
+		time.Sleep(lookFor / 2)
+		vanish()
+		synctest.Wait()
+		assert.Equal(t, []drive.RequestKind{drive.JogRelease}, d.run.asked())
+		time.Sleep(lookFor)
+		synctest.Wait()
+		assert.Equal(t, []drive.RequestKind{drive.JogRelease, drive.Stop}, d.run.asked())
+		assert.True(t, d.state().Lost)
+		other := served(d.s, request(d.s, http.MethodPost, "/api/drive/stay", map[string]any{"claim": "another"}))
+		assert.Equal(t, http.StatusLocked, other.Code)
+	})
+}
+
+// A frame or a walk of a shot that has changed since is planned first, and asked for again.
+func TestAFrameIsOfTheShotAsItIs(t *testing.T) {
+	driven(t, func(d driver) {
+		d.s.stage.Enter(drive.Ready)
+		for request, kind := range map[string]drive.RequestKind{"pose": drive.Pose, "walk": drive.WalkThrough} {
+			before := len(d.run.asked())
+			d.run.anew = true
+			w := d.post("/api/drive/do", map[string]any{"claim": d.claim, "request": request, "frame": 36, "text": string(starter.Shot())})
+			assert.Contains(t, w.Body.String(), `"anew":true`)
+			assert.Len(t, d.run.asked(), before)
+			d.run.anew = false
+			d.post("/api/drive/do", map[string]any{"claim": d.claim, "request": request, "frame": 36, "text": string(starter.Shot())})
+			assert.Equal(t, kind, d.run.asked()[before])
+		}
 	})
 }
 

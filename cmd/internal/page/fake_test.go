@@ -25,6 +25,7 @@ type fakeRun struct {
 	got   []drive.RequestKind
 	over  chan struct{}
 	fails error // how it ends
+	anew  bool  // whether every plan is another
 }
 
 func newFakeRun() *fakeRun { return &fakeRun{over: make(chan struct{})} }
@@ -32,7 +33,7 @@ func newFakeRun() *fakeRun { return &fakeRun{over: make(chan struct{})} }
 // steered is the run as the page steers it.
 func (r *fakeRun) steered() *run {
 	first := NewDriveState()
-	first.Open, first.Axes = true, []AxisName{{"rail", "mm"}}
+	first.Open, first.Axes = true, []AxisName{{Name: "rail", Unit: "mm", Speeds: []float64{2, 8}}}
 	return &run{first, r}
 }
 
@@ -44,11 +45,9 @@ func (r *fakeRun) Ask(x drive.Request) {
 	r.got = append(r.got, x.Kind)
 }
 
-func (r *fakeRun) Go(*job.Job) bool { return true }
+func (r *fakeRun) Anew(*job.Job) bool { return r.anew }
 
-func (r *fakeRun) Value(string, int, float64) (string, string, error) {
-	return "axis.rail.from", "1 mm", nil
-}
+func (r *fakeRun) Walk() { r.Ask(drive.Request{Kind: drive.WalkThrough}) }
 
 func (r *fakeRun) asked() []drive.RequestKind {
 	r.mu.Lock()

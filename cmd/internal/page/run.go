@@ -24,8 +24,8 @@ type run struct {
 type steered interface {
 	Run() (how string, err error) // until the operator leaves or something is wrong
 	Ask(drive.Request)            // passes a request on, and does not wait
-	Go(*job.Job) (anew bool)      // runs a take of another plan, or of the same
-	Value(name string, axis int, at float64) (path, text string, err error)
+	Anew(*job.Job) bool           // goes over to another plan, where it is one
+	Walk()                        // goes through the plan slowly, once that is worked out
 }
 
 // wantsShot is said to whoever named no shot: what moves a rig of metal is never a guess.
@@ -50,7 +50,7 @@ func begins(p *plan.Plan, where, lastTime string) DriveState {
 	out.Open, out.Where, out.Plan, out.State = true, where, p.Hash(), drive.Opening.String()
 	out.Cautions = append([]string{console.NoEmergencyStop}, planreport.Cautions(p)...)
 	for _, a := range p.Axes {
-		out.Axes = append(out.Axes, AxisName{Name: a.Rig.Name, Unit: a.Rig.Unit()})
+		out.Axes = append(out.Axes, AxisName{Name: a.Rig.Name, Unit: a.Rig.Unit(), Speeds: drive.JogSpeeds(a.Rig)})
 		out.Readback = append(out.Readback, readback(p, a)...)
 	}
 	if lastTime != "" {

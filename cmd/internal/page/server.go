@@ -164,6 +164,7 @@ func (s *Server) routes() http.Handler {
 	m.HandleFunc("POST /api/drive/open", answers(s.openDrive))
 	m.HandleFunc("POST /api/drive/do", answers(s.do))
 	m.HandleFunc("POST /api/drive/beat", answers(s.beat))
+	m.HandleFunc("POST /api/drive/stay", s.stay)
 	return m
 }
 

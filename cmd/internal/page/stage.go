@@ -5,7 +5,9 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+	"time"
 
+	"seamrail/cmd/internal/deadman"
 	"seamrail/export/drive"
 )
 
@@ -35,7 +37,8 @@ type DriveState struct {
 	Deviation []float64  `json:"deviation"`
 	Late      float64    `json:"late"`   // s
 	Buffer    float64    `json:"buffer"` // 0..1
-	Marks     []Set      `json:"marks"`  // places that were marked, for the page to set
+	Marks     []Mark     `json:"marks"`  // places that were marked, for the page to set
+	Held      *Held      `json:"held"`   // the axis that was moved by hand last
 	Passes    []Pass     `json:"passes"`
 	Ended     string     `json:"ended,omitempty"` // how the run ended, in words
 	Failed    bool       `json:"failed"`
@@ -45,14 +48,23 @@ type DriveState struct {
 func NewDriveState() DriveState {
 	return DriveState{
 		State: "no rig", Takes: []string{}, Axes: []AxisName{}, Cautions: []string{}, Readback: []Readback{}, Said: []Said{}, Pos: []float64{},
-		Deviation: []float64{}, Marks: []Set{}, Passes: []Pass{},
+		Deviation: []float64{}, Marks: []Mark{}, Passes: []Pass{},
 	}
 }
 
 // AxisName is an axis of the run.
 type AxisName struct {
-	Name string `json:"name"`
-	Unit string `json:"unit"`
+	Name   string    `json:"name"`
+	Unit   string    `json:"unit"`
+	Speeds []float64 `json:"speeds"` // at which it is moved by hand, units/s, the least first
+}
+
+// Held is an axis that is moved by hand.
+type Held struct {
+	Axis   int     `json:"axis"`
+	Gone   float64 `json:"gone"` // mm or degrees since it was held
+	Moving bool    `json:"moving"`
+	After  float64 `json:"after"` // s from the last word of the page about it to its rest
 }
 
 // Readback is what the controller has to be set to for an axis.
@@ -99,7 +111,8 @@ type stage struct {
 	entered int64 // states so far
 	version int64
 	said    int
-	markOf  func(name string, axis int, at float64) (path, text string, err error)
+	word    time.Time // when the page last said something of what it holds
+	markOf  func(name string, axis int, at float64) (Mark, error)
 	news    func()
 }
 
@@ -123,7 +136,7 @@ func (s *stage) change(f func(*DriveState)) {
 }
 
 // set begins anew for a run.
-func (s *stage) set(first DriveState, markOf func(string, int, float64) (string, string, error)) {
+func (s *stage) set(first DriveState, markOf func(string, int, float64) (Mark, error)) {
 	s.mu.Lock()
 	s.markOf, s.now = markOf, drive.Opening
 	s.mu.Unlock()
@@ -139,8 +152,8 @@ func (s *stage) at() (drive.State, int64) {
 
 // taken are the requests that each state takes, by the page's names for them.
 var taken = map[drive.State][]string{
-	drive.Unsettled:   {"home", "here", "unlock", "jog"},
-	drive.Ready:       {"go", "jog", "mark", "home", "here"},
+	drive.Unsettled:   {"home", "here", "unlock", "jog", "jog-hold"},
+	drive.Ready:       {"go", "jog", "jog-hold", "mark", "pose", "walk", "home", "here"},
 	drive.Cautioning:  {"confirm", "decline"},
 	drive.Running:     {"finish"},
 	drive.Slowing:     {"abort"},
@@ -157,6 +170,9 @@ func (s *stage) Enter(x drive.State) {
 	s.mu.Unlock()
 	s.change(func(d *DriveState) {
 		d.State, d.Takes, d.Count = x.String(), append([]string{"stop", "quit"}, taken[x]...), 0
+		if d.Held != nil { // a stop of it ends in another state
+			s.holds(d, Held{Axis: d.Held.Axis, Gone: d.Held.Gone})
+		}
 		if x >= drive.Unsettled && x < drive.Over && x != drive.Homing {
 			d.compared()
 		}
@@ -200,19 +216,53 @@ func (s *stage) Called(b drive.Beat) {
 // markName is the name of a mark of an axis, which the engine hands back.
 func markName(name string, axis int) string { return name + " " + strconv.Itoa(axis) }
 
-// Marked turns a place into a value of the shot.
+// Marked turns a place into a value of the shot. What that does to the plan takes a
+// moment, and the engine does not wait for it.
 func (s *stage) Marked(name string, at []float64) {
-	name, of, _ := strings.Cut(name, " ")
-	axis, err := strconv.Atoi(of)
+	cut := max(strings.LastIndexByte(name, ' '), 0)
+	axis, err := strconv.Atoi(strings.TrimSpace(name[cut:]))
 	if err != nil || axis < 0 || axis >= len(at) {
 		return
 	}
-	path, text, err := s.markOf(name, axis, at[axis])
-	if err != nil {
-		s.Say(err.Error())
-		return
+	s.change(func(d *DriveState) { d.Pos, d.Deviation = slices.Clone(at), nil })
+	deadman.Go(func() {
+		m, err := s.markOf(name[:cut], axis, at[axis])
+		if err != nil {
+			s.Say(err.Error())
+			return
+		}
+		s.change(func(d *DriveState) { d.Marks = append(d.Marks, m) })
+	})
+}
+
+// Jogged is told where the axes are while one is moved by hand.
+func (s *stage) Jogged(j drive.Jogged) {
+	s.change(func(d *DriveState) {
+		s.holds(d, Held{Axis: j.Axis, Gone: j.Gone, Moving: j.Moving})
+		if j.At != nil {
+			d.Pos, d.Deviation = slices.Clone(j.At), nil
+		}
+	})
+}
+
+// holds notes how it stands with the axis that is moved by hand. How long it went on is
+// kept from when it was first seen to rest.
+func (s *stage) holds(d *DriveState, h Held) {
+	switch {
+	case h.Moving:
+	case d.Held != nil && !d.Held.Moving:
+		h.After = d.Held.After
+	default:
+		h.After = time.Since(s.word).Seconds()
 	}
-	s.change(func(d *DriveState) { d.Marks = append(d.Marks, Set{path, text}) })
+	d.Held = &h
+}
+
+// heard notes that the page has just said something of what it holds.
+func (s *stage) heard() {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.word = time.Now()
 }
 
 // Passed is told each pass that has ended.

@@ -48,6 +48,7 @@ type Axis struct {
 	Travel     *[2]float64 `json:"travel"`     // null where it is endless
 	Handles    []Handle    `json:"handles"`
 	MoveKeys   []Value     `json:"moveKeys"`
+	Places     []Place     `json:"places"` // what its place can be marked as
 }
 
 // Stand is a display stand that turns by itself.
@@ -122,7 +123,8 @@ func axisOf(p *job.Job, i int, v *View) Axis {
 	t := p.Trajectory
 	a, m := t.Axis(i), p.Plan.Axes[i].Move
 	out := Axis{
-		Name: a.Name, Unit: a.Unit(), Kind: a.Kind.String(), Move: m.Kind(), SpeedLimit: a.MaxSpeed,
+		Places: placesOf(p, a.Name),
+		Name:   a.Name, Unit: a.Unit(), Kind: a.Kind.String(), Move: m.Kind(), SpeedLimit: a.MaxSpeed,
 		Handles: handles(p, i), MoveKeys: moveKeys(v.Values, m),
 	}
 	if out.Handles == nil {

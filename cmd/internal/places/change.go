@@ -36,8 +36,7 @@ var ErrChanged = errors.New("the shot was changed on disk meanwhile, and nothing
 // mm or degrees. Nothing is written. It is an error where what comes out is no shot. A
 // text that is not nil is what the shot has to be on disk.
 func Try(x job.Source, p Place, at float64, known []byte) (Change, error) {
-	value := p.value(at)
-	c := Change{Place: p, File: x.Shot, Text: p.Text(at)}
+	c := Change{Place: p, File: x.Shot}
 	if x.Shot == "" || x.Shot == textfile.Stdin {
 		return c, fmt.Errorf("axis %s stands at %s; there is no shot file to write it to: \"seamrail new\" makes one", p.Axis, unit.Format(at, p.Now.Dim))
 	}
@@ -51,56 +50,50 @@ func Try(x job.Source, p Place, at float64, known []byte) (Change, error) {
 	if flag := x.Instead(p.Path, c.from); flag != "" {
 		return c, fmt.Errorf("%s stands in the place of %s in this run; leave it out to mark that", flag, p.Path)
 	}
-	if err := c.set(value); err != nil {
+	if err := c.set(at); err != nil {
 		return c, err
 	}
 	j, err := x.JobOf(c.to)
 	if err != nil {
 		return c, fmt.Errorf("not written: %w", err)
 	}
-	c.judge(j)
+	c.Wrong, c.Fits = Wrong(j)
 	return c, nil
 }
 
 // set puts the value into the text of the shot, in the unit that the file writes it in.
-func (c *Change) set(value float64) error {
+func (c *Change) set(at float64) error {
 	s, _ := job.Files.Understand(c.File, c.from, nil)
 	write := s.Laid.Set
 	if write == nil {
 		write = func(text []byte, path, value string) ([]byte, error) { return source.Set(c.File, text, path, value) }
 	}
-	was, own := source.Value(c.from, c.Path)
-	if s.Laid.Home != nil && !own {
-		file, local := s.Laid.Home(c.Path)
-		if data, err := textfile.Read(file); file != "" && err == nil {
-			was, _ = source.Value(data, local)
-			c.Over = file
-		}
-	}
-	c.Text = unit.Like(was, value, c.Now.Dim)
 	var err error
+	c.Text, c.Over = c.Says(at, s, c.from, textfile.Read)
 	c.to, err = write(c.from, c.Path, c.Text)
 	return err
 }
 
-// judge says what of a plan would not do.
-func (c *Change) judge(j *job.Job) {
+// Wrong is what of a plan the rig could not run, and what would fit instead; nothing of
+// one that it can. What the controller makes of it takes longer to tell, and is not in it.
+func Wrong(j *job.Job) (wrong, fits []string) {
+	wrong, fits = []string{}, []string{}
 	beyond := j.Beyond()
 	if beyond == nil {
-		return
+		return wrong, fits
 	}
 	for _, b := range judge.Apart(j.Plan.Breaches()) {
 		f := j.Plan.Fault(b)
 		f.File, f.Line, f.Column = "", 0, 0
-		c.Wrong = append(c.Wrong, f.String())
+		wrong = append(wrong, f.String())
 	}
-	if len(c.Wrong) == 0 {
-		c.Wrong = list.Map(j.Verdict.Failed(), func(f verify.Finding) string { return f.Check + ": " + f.Text })
+	if len(wrong) == 0 {
+		wrong = list.Map(j.Verdict.Failed(), func(f verify.Finding) string { return f.Check + ": " + f.Text })
 	}
-	if len(c.Wrong) == 0 {
-		c.Wrong = []string{beyond.Error()}
+	if len(wrong) == 0 {
+		wrong = []string{beyond.Error()}
 	}
-	c.Fits = j.Fits()
+	return wrong, append(fits, j.Fits()...)
 }
 
 // Doubts is what would not do with the mark, and what would fit instead, a line each.

@@ -15,6 +15,7 @@ import (
 	"seamrail/motion/move"
 	"seamrail/motion/plan"
 	"seamrail/motion/scene"
+	"seamrail/motion/spec/shot"
 )
 
 // Place is a place of a shot that is found with an axis of the rig.
@@ -34,11 +35,20 @@ type Place struct {
 // report.
 const grain = 0.001
 
-// value is what the shot says where the axis stands at a place, in mm or degrees.
-func (p Place) value(at float64) float64 { return math.Round(p.says(at)/grain) * grain }
-
-// Text is that with its unit.
-func (p Place) Text(at float64) string { return unit.Format(p.value(at), p.Now.Dim) }
+// Says is what the text of a shot has to say for an axis that stands at a place, in mm or
+// degrees, in the unit that it writes that value in now; and the file under the shot that
+// has the value now, "" for the shot itself.
+func (p Place) Says(at float64, s shot.Shot, text []byte, read func(file string) ([]byte, error)) (value, over string) {
+	was, own := source.Value(text, p.Path)
+	if s.Laid.Home != nil && !own {
+		file, local := s.Laid.Home(p.Path)
+		if data, err := read(file); file != "" && err == nil {
+			was, _ = source.Value(data, local)
+			over = file
+		}
+	}
+	return unit.Like(was, math.Round(p.says(at)/grain)*grain, p.Now.Dim), over
+}
 
 // Lens is the name of the place at which the scene was measured.
 const Lens = "lens"

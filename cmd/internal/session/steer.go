@@ -74,6 +74,13 @@ func (o observer) Passed(p drive.Pass) {
 	o.Audience.Passed(p)
 }
 
+// Jogged is passed on to an audience that wants to know.
+func (o observer) Jogged(j drive.Jogged) {
+	if w, ok := o.Audience.(drive.JogWatcher); ok {
+		w.Jogged(j)
+	}
+}
+
 // LastTime says what the log tells of the last run on a rig of metal; "" for nothing.
 func (d *Steered) LastTime() string { return strings.TrimSpace(d.s.lastTime()) }
 
@@ -112,11 +119,10 @@ func (d *Steered) Ask(r drive.Request) {
 	}
 }
 
-// Go runs the next take, of the job that is handed over. Where that moves the rig
-// otherwise, the run is planned anew and waits for another Go, which it tells.
-func (d *Steered) Go(j *job.Job) bool {
+// Anew goes over to another job where that moves the rig otherwise, which it tells: the
+// run is then planned anew, and what was to be asked of it is to be asked again.
+func (d *Steered) Anew(j *job.Job) bool {
 	if d.s.runs.Load() == runOf(j) {
-		d.Ask(drive.Request{Kind: drive.Go})
 		return false
 	}
 	d.s.next.Store(j)
@@ -127,9 +133,3 @@ func (d *Steered) Go(j *job.Job) bool {
 
 // Walk goes through the plan slowly, once that is worked out.
 func (d *Steered) Walk() { d.s.walk() }
-
-// Value is the value of the shot that a mark of an axis gives.
-func (d *Steered) Value(name string, axis int, at float64) (path, text string, err error) {
-	p, err := d.s.placed(name, axis)
-	return p.Path, p.Text(at), err
-}

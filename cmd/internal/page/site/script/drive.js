@@ -1,11 +1,10 @@
 // drive is the bench from which the rig is run.
-import { at, button, make, words } from "./make.js";
+import { at, button, fill, make, words } from "./make.js";
 import { on, number, position, shot, turned } from "./shot.js";
 import { mine, moving, open, rig, stop, want } from "./driver.js";
-import { change } from "./planner.js";
 import { goTo, pause, playhead } from "./playhead.js";
-import { say } from "./notice.js";
 import { showTakes } from "./takes.js";
+import { ofPlan } from "./marking.js";
 
 /** What each request is called, in the order of a run. */
 const WORDS = {
@@ -27,12 +26,8 @@ at("stop").addEventListener("click", stop);
 const asks = new Map(Object.entries(WORDS).map(([request, text]) => [request, button(text, () => ask(request), { id: "drive-" + request })]));
 at("drive-asks").append(...asks.values());
 
-async function ask(request) {
-  const answer = await want(request, request === "go" ? { text: shot.text } : {});
-  if (answer?.anew) say("The shot has changed since; look at what is said before you go on.", "fair");
-}
+const ask = (request) => void (request === "go" ? ofPlan("go") : want(request));
 
-let axesOf = "";
 on("drive", () => {
   const open = Boolean(rig?.open);
   document.body.classList.toggle("driving", open);
@@ -59,25 +54,15 @@ function show(open) {
   at("readback-table").hidden = rig.readback.length === 0;
   words(at("count"), rig.count > 0 ? String(rig.count) : "");
   at("count").hidden = !(rig.count > 0);
-  fill(at("said"), JSON.stringify(rig.said), () => rig.said.map((s) => make("li", {}, s.text)));
+  fill(at("said"), JSON.stringify(rig.said), () => rig.said.map((s) => make("p", {}, s.text)));
   at("said").scrollTop = at("said").scrollHeight;
   fill(at("passes"), JSON.stringify(rig.passes), () => rig.passes.map((p) => make("li", {}, `${rig.where === "virtual" ? "virtual take" : "take"} ${p.take}: ${p.end}, ${p.rounds} rounds${p.lasted ? `, ${p.lasted.toFixed(3)} s (planned ${p.planned.toFixed(3)} s)` : ""}${p.detail ? "; " + p.detail : ""}`)));
   if (passes !== rig.passes.length) (passes = rig.passes.length, void showTakes());
   live();
-  jogs(open);
-  marks();
 }
 
 let passes = 0;
-let marked = 0;
 let wasRunning = false;
-
-/** Puts new content only where it is new, so that nothing is read out twice. */
-function fill(el, as, content) {
-  if (el.dataset.as === as) return;
-  el.dataset.as = as;
-  el.replaceChildren(...content());
-}
 
 function live() {
   const running = rig.state === "running";
@@ -96,21 +81,3 @@ function live() {
   at("buffer").value = rig.buffer;
   if (running && rig.round >= 0 && !playhead.playing) goTo(rig.frame);
 }
-
-function jogs(open) {
-  const can = open && mine() && rig.takes.includes("jog");
-  at("jogs").hidden = !can;
-  if (!can || axesOf === rig.axes.map((a) => a.name).join()) return;
-  axesOf = rig.axes.map((a) => a.name).join();
-  at("jogs").replaceChildren(...rig.axes.map((a, axis) => make("div.jog", { role: "group", "aria-label": "Jog " + a.name }, make("b", {}, a.name),
-    [-10, -1, 1, 10].map((by) => button(`${by > 0 ? "+" : "\u2212"}${Math.abs(by)} ${a.unit}`, () => want("jog", { axis, by }))),
-    button("Mark start", () => want("mark", { axis, name: "start" })), button("Mark end", () => want("mark", { axis, name: "end" })))));
-}
-
-/** Places that were marked on the rig become values of the shot. */
-function marks() {
-  const fresh = rig.marks.slice(marked);
-  marked = rig.marks.length;
-  if (fresh.length) void change(fresh, { label: "a place marked on the rig" });
-}
-

@@ -1,6 +1,6 @@
 // driver is the page's hold on the rig: the claim, the beat that keeps it, and
 // what is asked of it. Without a beat the program stops the rig by itself.
-import { ask } from "./server.js";
+import { ask, lines } from "./server.js";
 import { shot, tell } from "./shot.js";
 import { sayError } from "./notice.js";
 
@@ -22,6 +22,7 @@ export async function open(port, { fast, countIn, endless }) {
     const answer = await ask("drive/open", { text: shot.text, port, fast, countIn, endless });
     claim = answer.claim;
     beating = setInterval(beat, BEAT);
+    void stay();
     tell("drive");
   } catch (err) {
     sayError(err);
@@ -33,6 +34,14 @@ async function beat() {
     await ask("drive/beat", { claim });
   } catch (err) {
     if (err.status === 423) letGo();
+  }
+}
+
+/** Keeps a connection for as long as this page drives: when the page is gone, so is it, and the program knows at once. */
+async function stay() {
+  while (claim) {
+    await lines("drive/stay", { claim }, () => {}).catch(() => {});
+    await new Promise((resolve) => setTimeout(resolve, BEAT));
   }
 }
 

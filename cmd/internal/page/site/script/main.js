@@ -22,6 +22,8 @@ import "./answers.js";
 import "./deliver.js";
 import "./drive.js";
 import "./rigread.js";
+import "./byhand.js";
+import "./marking.js";
 import "./keys.js";
 
 const AGAIN = 1000; // ms until it is listened to anew

@@ -38,3 +38,10 @@ export function words(el, text) {
 export function button(text, onclick, props) {
   return make("button", { type: "button", onclick, ...props }, text);
 }
+
+/** Puts new content only where it is new, so that nothing is read out twice. */
+export function fill(el, as, content) {
+  if (el.dataset.as === as) return;
+  el.dataset.as = as;
+  el.replaceChildren(...content());
+}

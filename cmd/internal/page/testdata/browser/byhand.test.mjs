@@ -1,0 +1,163 @@
+// An axis of the rig made of software is moved by hand from the page: held, let go of in
+// every way there is, marked, and shown frame by frame. Where the rig is and whether it
+// moves is what the engine says, with the times at which the page heard it.
+import assert from "node:assert/strict";
+import { after, afterEach, beforeEach, test } from "node:test";
+import { Served, browser, click, noTroubles, open, picture, ready, until, value, violations } from "./harness.mjs";
+
+// RESTS is how long after the last word of the page the rig may move on, in ms, as the
+// program has it: 200 where that was no release, the engine's 20, the braking at the
+// greatest speed, and a busy computer. SEEN is how much later at most the page shows it.
+const RESTS = 500, SEEN = 6000;
+
+let served, tab;
+
+beforeEach(async () => {
+  served = await Served.start();
+  tab = await ready(await open(served));
+  await click(tab, "#tab-drive");
+  await tab.select("#port", "virtual");
+  await click(tab, "#drive-open");
+  await reach(tab, "position unknown");
+  await click(tab, "#drive-home");
+  await reach(tab, "ready");
+  await tab.select("#byhand-speed", await tab.$eval("#byhand-speed", (s) => s.lastElementChild.value));
+});
+
+afterEach(async () => {
+  await tab.close().catch(() => {});
+  await served.stop();
+});
+
+after(() => browser.close());
+
+const reach = (on, name) => until(on, "the rig to be " + name, (name) => document.getElementById("drive-state").textContent === name, name);
+const moves = (on) => until(on, "the axis to move", () => document.getElementById("held-words").dataset.moving === "true" && /[1-9]/.test(document.getElementById("held-words").textContent));
+const rests = (on) => until(on, "the axis to rest", () => document.getElementById("held-words").dataset.moving === "false");
+const place = (on) => on.$eval("#live td", (e) => e.textContent);
+
+/** Waits until it rests, says how long that took, and that nothing moves from then on. */
+async function stops(on, how, most = RESTS) {
+  const from = performance.now();
+  await rests(on);
+  const seen = performance.now() - from, took = 1000 * await on.$eval("#held-words", (e) => Number(e.dataset.after));
+  console.log(`${how}: it rests ${took.toFixed(0)} ms after the last word of the page, seen after ${seen.toFixed(0)} ms`);
+  assert.ok(took > 0 && took < most && seen < SEEN, `${how}: ${took} ms, seen after ${seen} ms`);
+  const was = await place(on);
+  await new Promise((later) => setTimeout(later, 300));
+  assert.equal(await place(on), was, how + ": it rests for good");
+}
+
+/** Puts the pointer down on a hold button, and leaves it there. */
+async function press(on, id) {
+  const at = await (await on.$(id)).boundingBox();
+  await on.mouse.move(at.x + at.width / 2, at.y + at.height / 2);
+  await on.mouse.down();
+}
+
+test("an axis moves while a button or an arrow key is held, and rests when it is not", async () => {
+  assert.deepEqual(await violations(tab), []);
+  const home = await place(tab);
+  await press(tab, "#hold-more");
+  await moves(tab);
+  await picture(tab, "byhand-1280");
+  await tab.mouse.up();
+  await stops(tab, "the button let go of");
+  assert.notEqual(await place(tab), home);
+
+  const frame = await tab.$eval("#now", (e) => e.dataset.frame);
+  await tab.focus("#hold-less");
+  await tab.keyboard.down("ArrowRight");
+  await moves(tab);
+  await tab.keyboard.up("ArrowRight");
+  await stops(tab, "the key let go of");
+  assert.equal(await tab.$eval("#now", (e) => e.dataset.frame), frame, "and the playhead stays where it was");
+
+  await press(tab, "#hold-more");
+  await moves(tab);
+  await tab.keyboard.press("Space");
+  await stops(tab, "the space bar", SEEN); // until the controller has forgotten all that it held, and is ready again
+  await tab.mouse.up();
+  await reach(tab, "ready");
+
+  await tab.focus("#hold-more");
+  await tab.keyboard.down("ArrowRight");
+  await moves(tab);
+  await tab.evaluate(() => document.activeElement.blur());
+  await stops(tab, "the focus lost");
+  await tab.keyboard.up("ArrowRight");
+
+  await press(tab, "#hold-more");
+  await moves(tab);
+  await tab.evaluate(() => dispatchEvent(new Event("blur")));
+  await stops(tab, "the window behind another");
+  await tab.mouse.up();
+  noTroubles(tab);
+});
+
+test("a page that hangs or is closed holds nothing", async () => {
+  const other = await ready(await open(served));
+  await click(other, "#tab-drive");
+  await press(tab, "#hold-more");
+  await moves(other);
+  void tab.evaluate(() => { for (const end = performance.now() + 1500; performance.now() < end;); }); // no timer of the page runs
+  await stops(other, "the page hanging");
+  await tab.mouse.up();
+  await reach(tab, "ready");
+
+  await press(tab, "#hold-more");
+  await moves(other);
+  await tab.close({ runBeforeUnload: false });
+  await stops(other, "the page closed");
+  await other.close();
+});
+
+test("a place is marked, a frame is gone to, and the plan is walked through", async () => {
+  await press(tab, "#hold-more");
+  await moves(tab);
+  await tab.mouse.up();
+  await rests(tab);
+  const at = parseFloat(await place(tab));
+  await click(tab, '#mark-places [data-place="from"]');
+  await until(tab, "the mark in the text", () => !document.getElementById("text").value.includes('from      = "40 mm"'));
+  assert.ok(Math.abs(parseFloat(await value(tab, "from")) - at) < 0.01, "where it stands");
+  assert.match(await tab.$eval("#text", (t) => t.value), /# The rail pushes in on the lantern/, "comments stay");
+  await click(tab, "#undo");
+  await until(tab, "the text as it was", () => document.getElementById("text").value.includes('from      = "40 mm"'));
+
+  await tab.evaluate(() => document.activeElement.blur());
+  await tab.keyboard.press("Home");
+  for (let n = 0; n < 3; n++) await tab.keyboard.press("ArrowRight");
+  await click(tab, "#go-frame");
+  await until(tab, "the frame to be shown", () => /Frame 3 of the loop/.test(document.getElementById("said").textContent));
+  await reach(tab, "ready");
+
+  await click(tab, "#walk");
+  await reach(tab, "cautions");
+  await click(tab, "#drive-confirm");
+  await reach(tab, "running");
+  await click(tab, "#stop");
+  await reach(tab, "held");
+  await picture(tab, "walk-held-1280");
+  await click(tab, "#drive-quit");
+  noTroubles(tab);
+});
+
+test("a mark with which the rig could not run the plan is asked about", async () => {
+  await tab.$eval("#text", (t) => {
+    t.value = t.value.replace('loop     = "6 s"', 'loop     = "4.5 s"');
+    t.dispatchEvent(new Event("input", { bubbles: true }));
+  });
+  await until(tab, "the shorter loop", () => document.getElementById("round-words").textContent.startsWith("108 frames"));
+  await click(tab, '#mark-places [data-place="from"]'); // at home, 40 mm before the near end
+  await until(tab, "the question", () => document.getElementById("mark-leave"));
+  assert.match(await tab.$eval("#mark-asks", (e) => e.textContent), /the rig cannot run the plan: *axis rail: /);
+  assert.deepEqual(await violations(tab), []);
+  await picture(tab, "mark-asks-1280");
+  await click(tab, "#mark-leave");
+  assert.equal(await value(tab, "from"), "40 mm");
+  await click(tab, '#mark-places [data-place="from"]');
+  await click(tab, "#mark-set");
+  await until(tab, "the mark in the text", () => document.getElementById("text").value.includes('from      = "0 mm"'));
+  noTroubles(tab);
+});
