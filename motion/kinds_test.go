@@ -48,6 +48,7 @@ var otherWords = map[string]string{
 	"export/report/spinreport/best.go turn":             "a turn of a stand, counted",
 	"cmd/internal/measuring/walk.go turn":               "what is measured of a turntable",
 	"cmd/internal/measuring/walk.go swing":              "what is measured with a phone",
+	"cmd/internal/cli/jog.go hold":                      "what is done with a key",
 	"cmd/internal/page/site/script/marks.js hold":       "that checks hold",
 }
 

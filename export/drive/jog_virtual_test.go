@@ -141,6 +141,37 @@ func (w losing) Write(p []byte) (int, error) {
 	return w.World.Write(p)
 }
 
+// tapped notes what is put on the wire of a world, and when it is across.
+type tapped struct {
+	drive.World
+	rig   *virtual.Rig
+	bytes []byte
+	at    []time.Duration
+}
+
+func (w *tapped) Write(p []byte) (int, error) {
+	waiting := w.rig.Stats().Written - w.rig.Stats().Received
+	n, err := w.World.Write(p)
+	for i, b := range p[:n] {
+		w.bytes = append(w.bytes, b)
+		w.at = append(w.at, w.rig.Now()+time.Duration(waiting+int64(i)+1)*10*time.Second/115200)
+	}
+	return n, err
+}
+
+// since is what was across after a time, and when the first byte of a kind was.
+func (w *tapped) since(from time.Duration, kind byte) (text string, first time.Duration) {
+	for i, at := range w.at {
+		if at < from {
+			continue
+		}
+		if text += string(w.bytes[i]); w.bytes[i] == kind && first == 0 {
+			first = at
+		}
+	}
+	return text, first
+}
+
 const (
 	// toldWithin is what is promised of letting go.
 	toldWithin = 20 * time.Millisecond
@@ -180,12 +211,31 @@ func TestVirtualJogsStop(t *testing.T) {
 	const acceleration = 3000
 	for _, b := range jogBoards {
 		for _, way := range ways {
-			var worst time.Duration
+			var worst, told time.Duration
 			for n := range many.Times(8, 60) {
 				speed := []float64{2, 8, 20, 40}[n%4]
 				j := newJogRun(t, b.kind, b.set, nil)
 				at := readyAt + 1100*time.Millisecond + time.Duration(n)*10_917*time.Microsecond
-				r := j.goes(way.ends(j, speed, at))
+				leaves := way.ends(j, speed, at)
+				tap := &tapped{World: j.world, rig: j.rig}
+				j.world = tap
+				r := j.goes(leaves)
+				// A line may be on its way that was begun before.
+				after, _ := tap.since(at+3*time.Millisecond, 0)
+				for _, moves := range []string{"$J=", "G1 "} {
+					require.NotContains(t, after, moves, "%s, %s: nothing that moves it is sent any more", b.name, way.name)
+				}
+				if b.name == jogBoards[0].name && way.told {
+					ends := byte(0x85)
+					if way.name == "left" { // whoever leaves holds all that moves
+						ends = '!'
+					}
+					_, cancel := tap.since(at, ends)
+					require.NotZero(t, cancel)
+					require.Less(t, cancel-at, toldWithin)
+					told = max(told, cancel-at)
+				}
+				require.True(t, way.told || after == "")
 				require.True(t, r.Known || !way.told, "%s, %s: %v %v", b.name, way.name, r, j.w.said)
 				last, fastest := j.rested(at-100*time.Millisecond, at)
 				brakes := time.Duration(fastest / acceleration * float64(time.Second))
@@ -202,7 +252,7 @@ func TestVirtualJogsStop(t *testing.T) {
 					require.InDelta(t, j.at(0, last)+j.shift(), r.At[0], 0.02)
 				}
 			}
-			t.Logf("%-22s %-12s begins to brake within %v", b.name, way.name, worst.Round(100*time.Microsecond))
+			t.Logf("%-22s %-12s told within %v, begins to brake within %v", b.name, way.name, told.Round(100*time.Microsecond), worst.Round(100*time.Microsecond))
 		}
 	}
 }

@@ -99,6 +99,8 @@ type driven struct {
 	gone  chan error // what the program ended with
 	shot  string
 
+	unplug func() // takes the wire out
+
 	out      *os.File // what it prints is read here
 	errs     *os.File
 	terminal *os.File // if it has one
@@ -109,8 +111,18 @@ type driven struct {
 // own or with pipes for its output.
 func drives(t *testing.T, program, kind string, terminal bool, env ...string) *driven {
 	t.Helper()
+	x, port := wired(t, kind)
+	words := strings.Fields(program)
+	x.cmd = exec.Command(words[0], append(words[1:], "drive", x.shot, "--port", port, "--at-start", "--confirmed", "--count-in", "0", "--rounds", "60", "--takes", "1")...)
+	x.runs(terminal, env...)
+	return x
+}
+
+// wired is a controller of a kind on the far side of a port, before a program is begun.
+func wired(t *testing.T, kind string) (x *driven, port string) {
+	t.Helper()
 	shot, r := benchOf(t, kind)
-	x := &driven{t: t, words: drive.LastWordsFor(r), tap: &tap{}, gone: make(chan error, 1), shot: shot}
+	x = &driven{t: t, words: drive.LastWordsFor(r), tap: &tap{}, gone: make(chan error, 1), shot: shot}
 	master, near, err := pty.Open()
 	require.NoError(t, err)
 	far := waitable(t, master)
@@ -118,19 +130,22 @@ func drives(t *testing.T, program, kind string, terminal bool, env ...string) *d
 	var both sync.WaitGroup
 	both.Go(func() { _, _ = io.Copy(far, x.port) })
 	both.Go(func() { _, _ = io.Copy(io.MultiWriter(x.tap, x.port), far) })
+	x.unplug = sync.OnceFunc(func() { _ = far.Close() })
 	t.Cleanup(func() {
 		_ = x.port.Close()
-		_ = far.Close()
+		x.unplug()
 		both.Wait()
 		_ = near.Close()
 	})
-	words := strings.Fields(program)
-	x.cmd = exec.Command(words[0], append(words[1:], "drive", shot, "--port", near.Name(), "--at-start", "--confirmed", "--count-in", "0", "--rounds", "60", "--takes", "1")...)
+	return x, near.Name()
+}
+
+// runs begins the program.
+func (x *driven) runs(terminal bool, env ...string) {
 	x.cmd.Env = append(os.Environ(), env...)
 	x.begin(terminal)
-	t.Cleanup(func() { _ = x.cmd.Process.Kill() })
+	x.t.Cleanup(func() { _ = x.cmd.Process.Kill() })
 	go func() { x.gone <- x.cmd.Wait() }()
-	return x
 }
 
 func (x *driven) begin(terminal bool) {

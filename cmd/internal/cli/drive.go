@@ -132,7 +132,12 @@ func (o *DriveOptions) keys() *os.File {
 	if o.Fast {
 		return nil
 	}
-	f, ok := o.Streams.In.(*os.File)
+	return keysOf(o.Streams)
+}
+
+// keysOf is the terminal that keys are pressed on, or nil.
+func keysOf(s command.Streams) *os.File {
+	f, ok := s.In.(*os.File)
 	if !ok || !term.IsTerminal(int(f.Fd())) {
 		return nil
 	}
@@ -141,8 +146,16 @@ func (o *DriveOptions) keys() *os.File {
 
 // screen returns the width of the terminal that is printed on, or 0.
 func (o *DriveOptions) screen() int {
-	f, ok := o.Streams.Out.(*os.File)
-	if !ok || !term.IsTerminal(int(f.Fd())) || o.keys() == nil {
+	if o.keys() == nil {
+		return 0
+	}
+	return screenOf(o.Streams)
+}
+
+// screenOf is the width of the terminal that is printed on, or 0.
+func screenOf(s command.Streams) int {
+	f, ok := s.Out.(*os.File)
+	if !ok || !term.IsTerminal(int(f.Fd())) {
 		return 0
 	}
 	width, _, err := term.GetSize(int(f.Fd()))

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 	"testing/synctest"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -41,7 +42,12 @@ func FuzzKeys(f *testing.F) {
 	})
 }
 
-var axes = []console.Axis{{Name: "rail", Unit: "mm"}, {Name: "table", Unit: "deg"}}
+var axes = []console.Axis{{Name: "rail", Unit: "mm", Speeds: []float64{2, 8, 20, 40}, Max: 400}, {Name: "table", Unit: "deg", Speeds: []float64{0.5, 2, 5, 9}, Endless: true}}
+
+// holding is what an arrow key asks for on a terminal that does not tell when it is let go of.
+func holding(axis int, speed float64) drive.Request {
+	return drive.Request{Kind: drive.JogHold, Axis: axis, Speed: speed, For: 120 * time.Millisecond}
+}
 
 func panel(o console.Options) (*console.Panel, *bytes.Buffer) {
 	var out bytes.Buffer
@@ -63,11 +69,11 @@ func TestPress(t *testing.T) {
 		{drive.Counting, " ", []drive.Request{{Kind: drive.Stop}}},
 		{drive.Ready, "g\r", []drive.Request{{Kind: drive.Go}, {Kind: drive.Go}}},
 		{drive.Ready, "seh", []drive.Request{{Kind: drive.Home}}},
-		{drive.Ready, "\x1b[As\x1b[Bee", []drive.Request{{Kind: drive.Jog, By: 5}, {Kind: drive.Mark, Name: "start of 0"}, {Kind: drive.Jog, By: -5}, {Kind: drive.Mark, Name: "end of 0"}}},
-		{drive.Ready, "\x1b[A\x1b[B\t\x1b[C\x1b[D", []drive.Request{
-			{Kind: drive.Jog, By: 5}, {Kind: drive.Jog, By: -5}, {Kind: drive.Jog, Axis: 1, By: 0.1}, {Kind: drive.Jog, Axis: 1, By: -0.1}}},
-		{drive.Ready, "\t\t\x1b[C", []drive.Request{{Kind: drive.Jog, Axis: 0, By: 0.1}}},
-		{drive.Unsettled, "hpug\x1b[C", []drive.Request{{Kind: drive.Home}, {Kind: drive.Here}, {Kind: drive.Unlock}, {Kind: drive.Jog, By: 0.1}}},
+		{drive.Ready, "\x1b[As\x1b[Bee", []drive.Request{holding(0, 2), {Kind: drive.Mark, Name: "start of 0"}, holding(0, -2), {Kind: drive.Mark, Name: "end of 0"}}},
+		{drive.Ready, "3\x1b[A+\x1b[B++\x1b[B\t-\x1b[C1-\x1b[D", []drive.Request{holding(0, 20), holding(0, -40), holding(0, -40), holding(1, 5), holding(1, -0.5)}},
+		{drive.Ready, "\t\t\x1b[C", []drive.Request{holding(0, 2)}},
+		{drive.Ready, ",.\t.", []drive.Request{{Kind: drive.Jog, By: -0.1}, {Kind: drive.Jog, By: 0.1}, {Kind: drive.Jog, Axis: 1, By: 0.1}}},
+		{drive.Unsettled, "hpug\x1b[C", []drive.Request{{Kind: drive.Home}, {Kind: drive.Here}, {Kind: drive.Unlock}, holding(0, 2)}},
 		{drive.Resting, "rnf", []drive.Request{{Kind: drive.Resume}, {Kind: drive.Restart}}},
 		{drive.Cautioning, "clear\r", []drive.Request{{Kind: drive.Confirm}}},
 		{drive.Cautioning, "Clexx\x7f\x08AR \r", []drive.Request{{Kind: drive.Stop}, {Kind: drive.Decline}}},

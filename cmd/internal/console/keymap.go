@@ -13,18 +13,16 @@ import (
 // The word that says that the cautions are understood and the way is clear.
 const clearWord = "clear"
 
-// jogs are how far the arrow keys move the chosen axis, in mm or degrees: a
-// fine step, and one to get about with.
-var jogs = map[Key]float64{Left: -0.1, Right: 0.1, Down: -5, Up: 5}
-
 // Stops tells whether a key stops the rig, whatever that is doing.
 func Stops(k Key) bool { return k == Interrupt || k == Escape || k == ' ' }
 
-// Press takes one key and returns what it asks the engine for, if anything.
-// What a key means depends on what the rig is doing; that it stops never does.
-func (p *Panel) Press(k Key) (drive.Request, bool) {
-	p.mu.Lock()
-	defer p.mu.Unlock()
+// Press is Stroke of a key that goes down.
+func (p *Panel) Press(k Key) (drive.Request, bool) { return p.Stroke(Stroke{k, Pressed}) }
+
+// press takes one key. What it means depends on what the rig is doing; that it stops
+// never does.
+func (p *Panel) press(s Stroke) (drive.Request, bool) {
+	k := s.Key
 	switch {
 	case Stops(k):
 		p.typed, p.prompt, p.asked = nil, nil, false
@@ -34,6 +32,8 @@ func (p *Panel) Press(k Key) (drive.Request, bool) {
 		return p.answered(k)
 	case p.state == drive.Cautioning:
 		return p.typing(k, p.confirmed)
+	case p.unread():
+		return p.reading(k)
 	case p.prompt != nil:
 		return p.typing(k, p.prompt)
 	case unicode.ToLower(rune(k)) == 'q':
@@ -41,9 +41,9 @@ func (p *Panel) Press(k Key) (drive.Request, bool) {
 	}
 	switch p.state {
 	case drive.Ready:
-		return p.ready(k)
+		return p.ready(s)
 	case drive.Unsettled:
-		return p.unsettled(k)
+		return p.unsettled(s)
 	case drive.Running:
 		return letter(k, map[rune]drive.RequestKind{'f': drive.Finish})
 	case drive.Resting:
@@ -57,7 +57,11 @@ func letter(k Key, means map[rune]drive.RequestKind) (drive.Request, bool) {
 	return drive.Request{Kind: kind}, ok
 }
 
-func (p *Panel) ready(k Key) (drive.Request, bool) {
+func (p *Panel) ready(s Stroke) (drive.Request, bool) {
+	k := s.Key
+	if p.ByHand && strings.ContainsRune("gwfkxc\r\n", unicode.ToLower(rune(k))) {
+		return drive.Request{}, false // there are no takes
+	}
 	switch unicode.ToLower(rune(k)) {
 	case 's':
 		return p.markOf(Start)
@@ -78,50 +82,35 @@ func (p *Panel) ready(k Key) (drive.Request, bool) {
 	case 'x', 'c':
 		p.ask(k)
 		return drive.Request{}, false
-	case rune(Enter), rune(LineFeed):
+	case rune(Enter), rune(LineFeed), 'g':
 		return drive.Request{Kind: drive.Go}, true
 	}
-	if r, ok := p.jog(k); ok {
+	if r, ok := p.jog(s); ok {
 		return r, true
 	}
-	return letter(k, map[rune]drive.RequestKind{'g': drive.Go, 'w': drive.WalkThrough, 'h': drive.Home, 'p': drive.Here})
+	return letter(k, map[rune]drive.RequestKind{'w': drive.WalkThrough, 'h': drive.Home, 'p': drive.Here})
 }
 
-func (p *Panel) unsettled(k Key) (drive.Request, bool) {
-	if r, ok := p.jog(k); ok {
+func (p *Panel) unsettled(s Stroke) (drive.Request, bool) {
+	if r, ok := p.jog(s); ok {
 		return r, true
 	}
-	return letter(k, map[rune]drive.RequestKind{'h': drive.Home, 'p': drive.Here, 'u': drive.Unlock})
-}
-
-// jog moves the chosen axis; Tab chooses the next.
-func (p *Panel) jog(k Key) (drive.Request, bool) {
-	if k == Tab && len(p.Axes) > 0 {
-		p.chosen = (p.chosen + 1) % len(p.Axes)
-		p.say("arrow keys move " + p.Axes[p.chosen].Name + "\n")
-		return drive.Request{}, false
-	}
-	by, ok := jogs[k]
-	if !ok || len(p.Axes) == 0 {
-		return drive.Request{}, false
-	}
-	p.jogged[p.chosen] = true
-	return drive.Request{Kind: drive.Jog, Axis: p.chosen, By: by}, true
+	return letter(s.Key, map[rune]drive.RequestKind{'h': drive.Home, 'p': drive.Here, 'u': drive.Unlock})
 }
 
 // markOf asks for a mark of the axis that is chosen now. Only a place that was
 // looked for is kept: a letter that slips in writes nothing into a shot.
 func (p *Panel) markOf(name string) (drive.Request, bool) {
-	if !p.jogged[p.chosen] {
+	if !p.jogged[p.hand.chosen] {
 		p.say("bring it to its place with the arrow keys first; then the key keeps it\n")
 		return drive.Request{}, false
 	}
-	delete(p.jogged, p.chosen)
+	delete(p.jogged, p.hand.chosen)
 	return p.mark(name), true
 }
 
 func (p *Panel) mark(name string) drive.Request {
-	return drive.Request{Kind: drive.Mark, Axis: p.chosen, Name: name + markAxis + strconv.Itoa(p.chosen)}
+	return drive.Request{Kind: drive.Mark, Axis: p.hand.chosen, Name: name + markAxis + strconv.Itoa(p.hand.chosen)}
 }
 
 // markAxis stands between the name of a mark and the axis it is of.
@@ -132,7 +121,7 @@ func (p *Panel) choose() {
 	if p.Places == nil || len(p.Axes) == 0 {
 		return
 	}
-	places, axis := p.Places(p.chosen), p.Axes[p.chosen].Name
+	places, axis := p.Places(p.hand.chosen), p.Axes[p.hand.chosen].Name
 	if len(places) == 0 {
 		p.line("axis %s has no place to mark", axis)
 		return

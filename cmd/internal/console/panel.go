@@ -38,8 +38,11 @@ type Marking struct {
 
 // Axis is an axis as the operator knows it.
 type Axis struct {
-	Name string
-	Unit string // "mm" or "deg"
+	Name     string
+	Unit     string    // "mm" or "deg"
+	Speeds   []float64 // at which keys move it, units/s
+	Min, Max float64   // its travel, but for an endless one
+	Endless  bool
 }
 
 // Options says what a panel is for.
@@ -55,6 +58,10 @@ type Options struct {
 	// stands.
 	Places func(axis int) []Place
 	Mark   func(name string, axis int, at float64) (Marking, error)
+	Level  int    // of the speeds, at which keys begin to move an axis
+	ByHand bool   // nothing but that: no takes, and the cautions come first
+	Known  bool   // of that: the cautions are known
+	Stands string // of that: where every axis stands when the p key is pressed, in words
 	// MarkTake says something of a take in the log; nil where nothing is filmed.
 	MarkTake func(take int, mark takelog.Record) error
 }
@@ -64,7 +71,7 @@ type Options struct {
 type Panel struct {
 	Options
 	mu     sync.Mutex
-	chosen int          // index of the axis that arrow keys move
+	hand   hand         // what keys move an axis with
 	jogged map[int]bool // axes moved by keys since they were last marked
 	state  drive.State
 	typed  []rune
@@ -79,7 +86,7 @@ type Panel struct {
 
 // New returns a panel.
 func New(o Options) *Panel {
-	return &Panel{Options: o, jogged: map[int]bool{}, round: -2}
+	return &Panel{Options: o, jogged: map[int]bool{}, round: -2, hand: hand{level: o.Level}}
 }
 
 // NoEmergencyStop is what has to be said of every stop that software makes.
@@ -99,6 +106,9 @@ func (p *Panel) line(format string, args ...any) {
 func (p *Panel) Enter(s drive.State) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
+	if s == drive.Unsettled && p.state == s {
+		return // an axis was moved: nothing else is known than before
+	}
 	p.state, p.prompt, p.typed = s, nil, nil
 	if s == drive.Cautioning {
 		p.cautions()
@@ -107,7 +117,13 @@ func (p *Panel) Enter(s drive.State) {
 	if text := stateWords[s]; text != "" {
 		p.line("%s", text)
 	}
-	if text := keyWords[s]; text != "" && p.Keys {
+	switch text := keyWords[s]; {
+	case text == "" || !p.Keys:
+	case p.unread():
+		p.cautions()
+	case p.ByHand && (s == drive.Ready || s == drive.Unsettled):
+		p.line("  %s", p.handHelp())
+	default:
 		p.line("  %s", p.keysOf(s, text))
 	}
 }
@@ -130,8 +146,8 @@ var stateWords = map[drive.State]string{
 
 // keyWords say which keys a state takes.
 var keyWords = map[drive.State]string{
-	drive.Unsettled: "h homes it. Or bring every axis to the start of the take, by hand or with %s, then p.  q leaves",
-	drive.Ready: "Enter runs the next take.  w walks through it slowly.  f goes to a frame.  %s  m marks where it stands; s, e: here is the start, the end of the move.  " +
+	drive.Unsettled: "h homes it. Or bring every axis to the start of the take, by hand or with keys, then p.  %sq leaves",
+	drive.Ready: "Enter runs the next take.  w walks through it slowly.  f goes to a frame.  %sm marks where it stands; s, e: here is the start, the end of the move.  " +
 		keepWords + "q leaves",
 	drive.Running:  "Space stops.  f ends after this round.",
 	drive.Slowing:  "Space again aborts: position is then lost.",
@@ -149,17 +165,10 @@ func (p *Panel) keysOf(s drive.State, text string) string {
 	if !strings.Contains(text, "%s") {
 		return text
 	}
-	arrows := "the arrow keys"
-	if s == drive.Ready && len(p.Axes) > 0 {
-		arrows = "Arrows move " + p.Axes[p.chosen].Name
+	if len(p.Axes) == 0 {
+		return fmt.Sprintf(text, "")
 	}
-	if len(p.Axes) > 1 {
-		arrows += " (Tab: another axis)"
-	}
-	if s == drive.Ready {
-		arrows += "."
-	}
-	return fmt.Sprintf(text, arrows)
+	return fmt.Sprintf(text, p.handWords()+"  "+p.handKeys())
 }
 
 func (p *Panel) cautions() {

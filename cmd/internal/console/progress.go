@@ -2,6 +2,7 @@ package console
 
 import (
 	"fmt"
+	"io"
 	"math"
 	"strings"
 
@@ -139,6 +140,10 @@ func fitted(parts []string, width int) string {
 
 // clear takes the bar off the line, for text to be written there.
 func (p *Panel) clear() {
+	if p.hand.shown > 0 {
+		p.over("")
+		_, _ = io.WriteString(p.Out, "\r")
+	}
 	if p.bar != nil {
 		_ = p.bar.Clear()
 	}

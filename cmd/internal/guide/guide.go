@@ -36,7 +36,7 @@ var chapters = []Chapter{
 	{"first-loop", "from nothing to a loop that holds, and the paper for the day", []string{
 		"new", "plan", "make", "plot", "sheet", "export",
 	}},
-	{"bring-up", "from a box of parts to a rig that is measured and trusted", []string{"connect"}},
+	{"bring-up", "from a box of parts to a rig that is measured and trusted", []string{"connect", "jog"}},
 	{"rig", "the rig file: what your machine can do, and its motors", []string{"ports"}},
 	{"moves", "what an axis can do, keys and passes among it", nil},
 	{"turntable", "turns that close, and display stands that turn by themselves", []string{"spin"}},

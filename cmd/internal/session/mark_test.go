@@ -31,12 +31,12 @@ func known(kind rig.ControllerKind) string {
 func TestPlacesAreMarkedByNumberAndName(t *testing.T) {
 	shot := strings.Replace(string(starter.Shot()), `measured-at = "40 mm" `, `measured-at = "4 cm"`, 1)
 	op, r, out, _ := drivenShot(t, rig.Buffered, shot,
-		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "\x1b[A\x1b[C" + "m2\r" + "\x1b[A" + "mlens\r" + "mmiddle\r" + "m\r"},
+		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: ".." + "m2\r" + "." + "mlens\r" + "mmiddle\r" + "m\r"},
 		step{state: marked, marks: 3, keys: "q"})
 	require.NoError(t, r.Err(), out)
 	got, err := os.ReadFile(op.o.Source.Shot)
 	require.NoError(t, err)
-	want := strings.NewReplacer(`to        = "100 mm"`, `to        = "5.1 mm"`, `measured-at = "4 cm"`, `measured-at = "1.01 cm"`).Replace(shot)
+	want := strings.NewReplacer(`to        = "100 mm"`, `to        = "0.2 mm"`, `measured-at = "4 cm"`, `measured-at = "0.03 cm"`).Replace(shot)
 	assert.Equal(t, want, string(got), out)
 	assert.Contains(t, out, "Mark where rail stands as\n  1  from: the near end, where it begins (40 mm now)\n  2  to: the far end, where it turns (100 mm now)\n"+
 		"  3  lens: the lens is 454 mm from the table's axis (40 mm now)\n")

@@ -22,11 +22,11 @@ func Operate(o Options, j *job.Job, release func()) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, s.closeLog()) }()
-	take, err := s.program()
+	take, err := s.lines()
 	if err != nil {
 		return err
 	}
-	if err := s.head(); err != nil {
+	if err := s.begins(); err != nil {
 		return err
 	}
 	release()
@@ -60,9 +60,10 @@ func (s *session) connected(source func() drive.Source) (err error) {
 			return fmt.Errorf("the terminal's keys: %w", err)
 		}
 		defer func() { _ = k.Close() }()
+		defer s.tellStrokes()()
 	}
 	s.guard(world, host.First)
-	return s.ended(s.run(world, s.options(source)))
+	return s.ended(s.run(s.pressed(world), s.options(source)))
 }
 
 // program returns what makes the lines of a take. A step player needs none.
@@ -83,29 +84,37 @@ func (s *session) program() (func() drive.Source, error) {
 
 // press is called with each read of the keyboard.
 func (s *session) press(b []byte) {
-	for _, k := range console.Keys(b) {
-		if console.Stops(k) { // before a word is said
+	for _, k := range console.Strokes(b) {
+		if console.Stops(k.Key) && k.Event != console.LetGo { // before a word is said
 			offer(s.hurried, drive.Request{Kind: drive.Stop})
-			s.Press(k)
+			s.Stroke(k)
 			continue
 		}
-		r, ok := s.Press(k)
+		r, ok := s.Stroke(k)
 		if ok && s.plans(r.Kind) && s.changed.Load() {
 			s.anew.Store(true)
 			r.Kind = drive.Quit
 		}
 		switch {
 		case !ok:
-		case r.Kind == drive.Quit:
-			offer(s.hurried, r)
 		case r.Kind == drive.Pose:
 			s.pose(r.Name)
 		case r.Kind == drive.WalkThrough:
 			s.walk()
 		default:
-			offer(s.asks, r)
+			offer(s.way(r.Kind), r)
 		}
 	}
+}
+
+// way is where a request of a kind goes: what cannot wait before all else, and what
+// follows on it the same way, so that nobody holds an axis that was let go of.
+func (s *session) way(kind drive.RequestKind) chan<- drive.Request {
+	switch kind {
+	case drive.Stop, drive.Quit, drive.JogHold, drive.JogRelease:
+		return s.hurried
+	}
+	return s.asks
 }
 
 func offer(to chan<- drive.Request, r drive.Request) {

@@ -41,6 +41,12 @@ type Options struct {
 	KeepRate  bool
 	Operator  string // who drives; "" for who is logged in, Nobody for none
 
+	// ByHand moves a rig by hand and runs no take; Presses is what is held then where
+	// there are no keys, one after the other.
+	ByHand  bool
+	Presses []Press
+	Level   int // of the speeds at which keys move an axis, to begin with, from 0
+
 	Terminal Terminal
 }
 
@@ -79,6 +85,7 @@ type session struct {
 	anew          atomic.Bool            // and is to be planned anew
 	passes        []drive.Pass
 	aside         func(func()) // does what no key waits for
+	hands         *hands       // what is held where there are no keys, or nil
 
 	// Of a run that is steered without a terminal.
 	called func(drive.Beat)        // told the beats for hands, in place of the panel
@@ -133,7 +140,7 @@ func (s *session) options(source func() drive.Source) drive.Options {
 		Observer: s, Log: s.log, Virtual: s.o.Virtual, Driver: s.driven, Takes: s.o.Takes, FirstTake: s.firstTake(),
 		Settle: s.settling(), Confirmed: s.o.Confirmed, CountIn: s.o.CountIn, Unlock: s.o.Unlock || s.unattended(),
 	}
-	if s.o.Terminal.Keys == nil {
+	if s.o.Terminal.Keys == nil && !s.o.ByHand {
 		o.Takes = max(o.Takes, 1)
 	}
 	s.shooting(&o, source)
@@ -206,9 +213,12 @@ func (s *session) panel(width int, keys bool) *console.Panel {
 		o.MarkTake = s.log.Mark
 	}
 	for _, a := range s.job.Plan.Axes {
-		o.Axes = append(o.Axes, console.Axis{Name: a.Rig.Name, Unit: a.Rig.Unit()})
+		o.Axes = append(o.Axes, console.Axis{
+			Name: a.Rig.Name, Unit: a.Rig.Unit(), Speeds: drive.JogSpeeds(a.Rig), Min: a.Rig.Min, Max: a.Rig.Max, Endless: a.Rig.Endless,
+		})
 	}
 	o.Mark, o.Places = s.mark, s.places
+	s.byHand(&o)
 	return console.New(o)
 }
 

@@ -251,14 +251,14 @@ func TestWhoDoesNotConfirmMovesNothing(t *testing.T) {
 // Jogging sets the ends of the move, and only these values of the file change.
 func TestMarksGoIntoTheShot(t *testing.T) {
 	op, r, out, _ := driven(t, rig.Buffered,
-		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "\x1b[A\x1b[C\x1b[C" + "s" + "\x1b[A" + "e" + "\t\x1b[C" + "e"}, step{state: marked, marks: 3, keys: "q"})
+		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: ".." + "s" + "." + "e" + "\t." + "e"}, step{state: marked, marks: 3, keys: "q"})
 	require.NoError(t, r.Err(), out)
 	assert.Empty(t, op.script, out)
 	got, err := os.ReadFile(op.o.Source.Shot)
 	require.NoError(t, err)
-	want := strings.NewReplacer(`from      = "40 mm"`, `from      = "5.2 mm"`, `to        = "100 mm"`, `to        = "10.2 mm"`).Replace(string(starter.Shot()))
+	want := strings.NewReplacer(`from      = "40 mm"`, `from      = "0.2 mm"`, `to        = "100 mm"`, `to        = "0.3 mm"`).Replace(string(starter.Shot()))
 	assert.Equal(t, want, string(got), out)
-	assert.Contains(t, out, `axis.rail.from = "5.2 mm" is now in `)
+	assert.Contains(t, out, `axis.rail.from = "0.2 mm" is now in `)
 	assert.Contains(t, out, "axis table: its move has no end to mark; it has start")
 }
 
@@ -266,7 +266,7 @@ func TestMarksGoIntoTheShot(t *testing.T) {
 // rig stands.
 func TestMarksArePlannedAnew(t *testing.T) {
 	op, r, out, log := driven(t, rig.Buffered,
-		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "\x1b[A\x1b[A" + "s"},
+		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: ".." + "s"},
 		step{state: marked, marks: 1, keys: "g"}, step{state: drive.Ready, keys: "g"},
 		step{state: drive.Cautioning, keys: "clear\r"}, step{state: drive.Ready, keys: "q"})
 	require.NoError(t, r.Err(), out)
@@ -275,15 +275,15 @@ func TestMarksArePlannedAnew(t *testing.T) {
 	require.Len(t, log.Takes, 1)
 	assert.Equal(t, "finished", log.Takes[0].End.Outcome)
 	assert.Equal(t, op.job.Plan.Hash(), log.Takes[0].Begin.Plan)
-	assert.Equal(t, "10 mm", op.job.Shot.Axes[0].Does.(move.ThereAndBack).From.String())
-	assert.InDelta(t, 10, r.At[0], 1e-9, "it is back at the new start")
+	assert.Equal(t, "0.2 mm", op.job.Shot.Axes[0].Does.(move.ThereAndBack).From.String())
+	assert.InDelta(t, 0.2, r.At[0], 1e-9, "it is back at the new start")
 	assert.Equal(t, 1, strings.Count(out, "Homing"), "it need not home again")
 }
 
 // Ends that make no move are not written.
 func TestMarksThatMakeNoMove(t *testing.T) {
 	op, r, out, _ := driven(t, rig.Buffered,
-		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "\x1b[A\x1b[B" + "s" + "\x1b[A\x1b[B" + "e"}, step{state: marked, marks: 2, keys: "q"})
+		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: ".," + "s" + ".," + "e"}, step{state: marked, marks: 2, keys: "q"})
 	require.NoError(t, r.Err(), out)
 	assert.Empty(t, op.script, out)
 	assert.Contains(t, out, "not written: ")
@@ -294,7 +294,7 @@ func TestMarksThatMakeNoMove(t *testing.T) {
 // there.
 func TestAShotThatIsSpoiltMeanwhile(t *testing.T) {
 	op, r, out, log := driven(t, rig.Buffered,
-		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "\x1b[A" + "s"},
+		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "." + "s"},
 		step{state: marked, marks: 1, keys: "g", spoil: true}, step{state: drive.Ready, keys: "q"})
 	require.NoError(t, r.Err(), out)
 	assert.Empty(t, op.script, out)

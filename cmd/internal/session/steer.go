@@ -68,6 +68,13 @@ type observer struct {
 	s *session
 }
 
+// Jogged tells an audience where an axis is that is moved by hand, if it wants to know.
+func (o observer) Jogged(j drive.Jogged) {
+	if w, ok := o.Audience.(drive.JogWatcher); ok {
+		w.Jogged(j)
+	}
+}
+
 // Passed keeps the pass besides showing it.
 func (o observer) Passed(p drive.Pass) {
 	o.s.keeps(p)
@@ -115,7 +122,7 @@ func (d *Steered) Ask(r drive.Request) {
 		d.s.anew.Store(false)
 		offer(d.s.hurried, r)
 	default:
-		offer(d.s.asks, r)
+		offer(d.s.way(r.Kind), r)
 	}
 }
 

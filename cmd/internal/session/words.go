@@ -1,6 +1,7 @@
 package session
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"iter"
@@ -61,10 +62,14 @@ func (s *session) ended(r drive.Result) error {
 	if !r.Known {
 		words = "Where the rig stands is not known."
 	}
-	if _, err := fmt.Fprintf(s.out, "Ended: %s, %s. %s\n", r.End, plain.Count(r.Takes, "take"), words); err != nil {
+	takes := ", " + plain.Count(r.Takes, "take")
+	if s.o.ByHand {
+		takes = ""
+	}
+	if _, err := fmt.Fprintf(s.out, "Ended: %s%s. %s\n", r.End, takes, words); err != nil {
 		return err
 	}
-	if err := s.cutShort(r); err != nil {
+	if err := errors.Join(s.cutShort(r), s.unmoved()); err != nil {
 		return err
 	}
 	if s.o.KeepRate {
