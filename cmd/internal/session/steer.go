@@ -81,13 +81,6 @@ func (o observer) Passed(p drive.Pass) {
 	o.Audience.Passed(p)
 }
 
-// Jogged is passed on to an audience that wants to know.
-func (o observer) Jogged(j drive.Jogged) {
-	if w, ok := o.Audience.(drive.JogWatcher); ok {
-		w.Jogged(j)
-	}
-}
-
 // LastTime says what the log tells of the last run on a rig of metal; "" for nothing.
 func (d *Steered) LastTime() string { return strings.TrimSpace(d.s.lastTime()) }
 
