@@ -26,6 +26,8 @@ type question struct {
 // Asker asks questions: answers that were given beforehand come first, then what a rig of
 // software knows, then lines that are typed. It owns a goroutine that reads those.
 type Asker struct {
+	Echo bool // what is typed is not seen where it is: it comes from a file or a pipe
+
 	out     io.Writer
 	given   map[string][]string
 	typed   chan string // closed where there are no more
@@ -133,6 +135,8 @@ func (a *Asker) answer(q question) (text string, typed bool, err error) {
 		return "", false, exit.Told(nil)
 	}
 	switch {
+	case typed && a.Echo:
+		a.say("%s", plain.Line(text))
 	case typed:
 	case q.usual != "":
 		a.say("%s", q.usual)

@@ -12,8 +12,8 @@ import (
 	"seamrail/motion/spec/rig"
 )
 
-// measured is how a value is known that was read, guessed or a question before.
-const measured = "measured"
+// asMeasured takes the place of a mark that says a value was guessed, or is to be measured.
+const asMeasured = "measured by seamrail measure"
 
 // changed is the document with the values set, and the lines that differ, as they were and
 // as they are.
@@ -23,7 +23,7 @@ func changed(file string, data []byte, lines []Line) (shown string, out []byte, 
 		if out, err = source.Set(file, out, l.Path, l.New); err != nil {
 			return "", nil, err
 		}
-		out = rig.Settled(out, l.Path, measured)
+		out = rig.Settled(out, l.Path, asMeasured)
 	}
 	return differing(strings.Split(string(data), "\n"), strings.Split(string(out), "\n")), out, nil
 }

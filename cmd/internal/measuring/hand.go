@@ -38,7 +38,8 @@ type hand struct {
 	hurried, asks chan drive.Request
 	typed         <-chan string // lines of a terminal, each of which stops; nil = none
 	stopped       atomic.Bool
-	opened        bool
+	greeted       bool    // the controller has been: its port is not opened anew
+	opened        bool    // where the axis stands is known
 	at            float64 // where the axis stands by count
 }
 
@@ -222,7 +223,22 @@ func (h *hand) here() error {
 	if h.opened {
 		return nil
 	}
+	if h.greeted {
+		return h.anew()
+	}
 	_, err := h.run(h.stays(h.axis.Home, moment), nil, func(o *drive.Options) { o.Settle = how })
+	h.greeted = true
+	return err
+}
+
+// anew begins again on a port that is open: another axis, or one whose place was lost.
+func (h *hand) anew() error {
+	h.at = h.axis.Home
+	var wants []want
+	if h.switched() {
+		wants = []want{{drive.Ready, drive.Home}}
+	}
+	_, err := h.run(h.stays(h.axis.Home, moment), wants, func(*drive.Options) {})
 	return err
 }
 

@@ -2,9 +2,11 @@ package measuring_test
 
 import (
 	"bytes"
+	"errors"
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -13,8 +15,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/cmd/internal/exit"
+	"seamrail/cmd/internal/host"
 	"seamrail/cmd/internal/measuring"
 	"seamrail/cmd/internal/starter"
+	"seamrail/export/drive/virtual"
 	"seamrail/motion/spec/rig"
 )
 
@@ -121,9 +125,13 @@ func TestWhatIsFoundIsTrue(t *testing.T) {
 func TestTheLadderStopsAtTheFirstLostStep(t *testing.T) {
 	for _, kind := range rig.DrivenKinds() {
 		const fast = 90
+		to := "to=190 mm"
+		if kind.OneByOne() { // slower to tell, it follows on a longer way alone
+			to = "to=230 mm"
+		}
 		file := bench(t, kind)
 		w := walked(t, file).on(changed(t, file, `speed        = "400 mm/s"`, `speed        = "90 mm/s"`))
-		f, err := w.run("rail", "speed", "check=mark", "most=115 mm/s", "from=150 mm", "to=230 mm")
+		f, err := w.run("rail", "speed", "check=mark", "most=115 mm/s", "from=150 mm", to)
 		require.NoError(t, err, kind)
 		require.Len(t, f.Lines, 1, "%s: %s", kind, &w.out)
 		kept := w.rig().Axes[0].MaxSpeed
@@ -135,7 +143,7 @@ func TestTheLadderStopsAtTheFirstLostStep(t *testing.T) {
 			continue
 		}
 		w = walked(t, file).on("")
-		f, err = w.run("rail", "speed", "check=mark", "most=60 mm/s", "from=150 mm", "to=230 mm")
+		f, err = w.run("rail", "speed", "check=mark", "most=60 mm/s", "from=150 mm", to)
 		require.NoError(t, err, kind)
 		assert.Empty(t, f.Lines, "a machine that does all it was allowed changes nothing")
 		for _, p := range w.peaks() {
@@ -238,4 +246,86 @@ func TestPicturesFit(t *testing.T) {
 		}
 		assert.Regexp(t, `^[\x20-\x7e\n]*$`, plain)
 	}
+}
+
+// stopper stops the walk when it reads something.
+type stopper struct {
+	bytes.Buffer
+	at   string
+	stop func()
+}
+
+func (s *stopper) Write(p []byte) (int, error) {
+	n, err := s.Buffer.Write(p)
+	if s.stop != nil && strings.Contains(s.String(), s.at) {
+		s.stop()
+		s.stop = nil
+	}
+	return n, err
+}
+
+// A stop ends the walk where it is, at rest, and nothing is written: while it asks and
+// while it moves.
+func TestAStopEndsTheWalk(t *testing.T) {
+	file := bench(t, rig.Buffered)
+	for what, at := range map[string]string{"backlash": "2 of 3, come to upward", "swing": "1 of 4: stopped", "speed": "held, by the switch"} {
+		w := walked(t, changed(t, file, `# shake      = {`, `shake      = {`))
+		before := w.text()
+		out := &stopper{at: at}
+		ask, err := measuring.NewAsker(out, strings.NewReader(""), []string{"from=150 mm", "to=250 mm"}, false)
+		require.NoError(t, err)
+		k := &measuring.Walk{File: w.file, Ask: ask, Port: &measuring.Port{Virtual: true}, Write: true}
+		_, err = k.Run("rail", what, func(stop func()) func() { out.stop = stop; return func() {} })
+		assert.Equal(t, exit.Stopped, exit.Code(err), "%s: %v", what, err)
+		assert.Equal(t, before, w.text(), what)
+	}
+}
+
+// At a port somebody has to say that the way is clear, and looks at the marks.
+func TestAtAPort(t *testing.T) {
+	text := changed(t, bench(t, rig.Lockstep), `home-line          = "G28"`, `home-line          = "none"`)
+	r, _, err := rig.Decode("bench.toml", []byte(text))
+	require.NoError(t, err)
+	answers := []string{"clear=y", "at-home=y", "up=1 mm", "up=1 mm", "up=1 mm", "down=1.1 mm", "down=1.1 mm", "down=1.1 mm"}
+	const hurry = 400 // the board lives so many times as fast: nobody has to wait for it
+	for gone := range answers[:2] {
+		w := walked(t, text)
+		made := virtual.New(virtual.Of(r))
+		w.port = &measuring.Port{Name: "bench", Open: func(string, int) (host.Port, error) { return virtual.NewPort(made, hurry), nil }}
+		refused := slices.Clone(answers)
+		refused[gone] = strings.Replace(refused[gone], "=y", "=n", 1)
+		_, err := w.run("rail", "backlash", refused...)
+		assert.ErrorContains(t, err, "nothing has moved")
+		assert.Zero(t, made.Stats().Starts, "nor has it")
+	}
+}
+
+// A port that does not open is the rig's failure, and a question without an answer is not.
+func TestAPortThatDoesNotOpen(t *testing.T) {
+	w := walked(t, bench(t, rig.Buffered))
+	w.port = &measuring.Port{Name: "bench", Open: func(string, int) (host.Port, error) { return nil, errors.New("it is busy") }}
+	_, err := w.run("rail", "backlash", "clear=y")
+	assert.Equal(t, exit.Rig, exit.Code(err))
+	assert.ErrorContains(t, err, "it is busy")
+	_, err = w.run("rail", "backlash")
+	assert.Equal(t, exit.Usage, exit.Code(err))
+	assert.ErrorContains(t, err, `before "clear"`)
+}
+
+// What is measured is no guess any more: its mark says so, as it was shown.
+func TestAGuessIsMeasured(t *testing.T) {
+	file := changed(t, bench(t, rig.Buffered), `backlash     = "0.05 mm"       # play that is taken up where it turns round`, `backlash     = "0.05 mm"       # guessed: as belts have`)
+	w := walked(t, file)
+	_, err := w.run("rail", "backlash", "up=1 mm", "up=1 mm", "up=1 mm", "down=1.2 mm", "down=1.2 mm", "down=1.2 mm")
+	require.NoError(t, err)
+	assert.Contains(t, w.text(), `backlash     = "0.2 mm"       # measured by seamrail measure`)
+	assert.Regexp(t, `\+ backlash     = "0.2 mm" +# measured by seamrail measure`, w.out.String())
+}
+
+// A table that cannot turn round has no mark that comes back.
+func TestATableWithoutATurn(t *testing.T) {
+	w := walked(t, changed(t, bench(t, rig.Buffered), `travel       = "endless"`, `travel       = ["-90 deg", "90 deg"]`, `home-line    = "none"`, `# home-line    = "none"`))
+	_, err := w.run("table", "turn")
+	assert.ErrorContains(t, err, "no room for a whole turn")
+	assert.Equal(t, exit.Usage, exit.Code(err))
 }

@@ -180,7 +180,11 @@ func (t *trial) climb(f *Found, top float64) error {
 			return err
 		}
 		if off != 0 {
-			t.Ask.say("  %-12s lost %s, by %s", t.told(is), t.quantityOf(roundTo(math.Abs(off), 3)), by)
+			much := "steps"
+			if !math.IsNaN(off) {
+				much = t.quantityOf(roundTo(math.Abs(off), 3))
+			}
+			t.Ask.say("  %-12s lost %s, by %s", t.told(is), much, by)
 			lost = is
 			break
 		}
@@ -336,7 +340,7 @@ func (t *trial) byMark() error {
 		if err := t.hand.from(-t.lead(), t.place); err != nil {
 			return 0, "", err
 		}
-		q := question{key: "on-mark", words: "Is the pointer on its mark? y, or by how much it is off, such as 0.5 " + t.axis.Unit(), check: func(text string) (err error) {
+		q := question{key: "on-mark", words: "Is the pointer on its mark? y, n, or by how much it is off, such as 0.5 " + t.axis.Unit(), check: func(text string) (err error) {
 			lost, err = t.offMark(text)
 			return err
 		}}

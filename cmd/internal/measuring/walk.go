@@ -69,6 +69,8 @@ type way struct {
 	suits       func(rig.Axis) bool
 	moves       bool // it cannot be done without a port
 	driven      bool // it is of no use on a rig that is set by hand
+	ofCamera    bool // it is the camera's, whatever axis carries that
+	rescales    bool // what comes of it makes the board count otherwise than the file
 	run         func(*Walk) (*Found, error)
 }
 
@@ -79,13 +81,13 @@ func isAny(rig.Axis) bool      { return true }
 // ways are what can be measured of an axis, in the order in which one needs the other.
 func ways() []way {
 	return []way{
-		{"steps", "steps a millimetre, with a ruler", isLinear, false, true, (*Walk).steps},
-		{"turn", "the ratio of a turntable, from marked turns", isRotary, false, true, (*Walk).turn},
-		{"backlash", "play, from a mark approached both ways", isAny, false, false, (*Walk).backlash},
-		{"speed", "the greatest speed, by trial", isAny, true, true, (*Walk).speed},
-		{"acceleration", "the greatest acceleration, by trial", isAny, true, true, (*Walk).acceleration},
-		{"swing", "how what it carries swings, with a phone's record", isAny, false, false, (*Walk).swing},
-		{"shutter", "how late the shutter of the camera is", isAny, false, false, (*Walk).shutter},
+		{"steps", "steps a millimetre, with a ruler", isLinear, false, true, false, true, (*Walk).steps},
+		{"turn", "the ratio of a turntable, from marked turns", isRotary, false, true, false, true, (*Walk).turn},
+		{"backlash", "play, from a mark approached both ways", isAny, false, false, false, false, (*Walk).backlash},
+		{"speed", "the greatest speed, by trial", isAny, true, true, false, false, (*Walk).speed},
+		{"acceleration", "the greatest acceleration, by trial", isAny, true, true, false, false, (*Walk).acceleration},
+		{"swing", "how what it carries swings, with a phone's record", isAny, false, false, false, false, (*Walk).swing},
+		{"shutter", "how late the shutter of the camera is", isAny, false, false, true, false, (*Walk).shutter},
 	}
 }
 
@@ -137,15 +139,12 @@ func (w *Walk) Run(axis, what string, moving func(stop func()) (release func()))
 		if err != nil {
 			return found, err
 		}
-		if f != nil && (len(f.Doubts) > 0 || f.Written && w.hand != nil && f.moved()) {
+		if f != nil && (len(f.Doubts) > 0 || f.Written && w.hand != nil && p.way.rescales) {
 			return found, nil
 		}
 	}
 	return found, w.Ask.unused()
 }
-
-// moved tells whether what was written makes the board count otherwise than the file.
-func (f *Found) moved() bool { return f.What == "steps" || f.What == "turn" }
 
 // planned is one measurement of one axis.
 type planned struct {
@@ -176,12 +175,10 @@ func (w *Walk) chosen(axis, what string) (out []planned, err error) {
 				return nil, exit.Misused("%s is found by moving: give --port, or --virtual", k.name)
 			case k.driven && byHand && what != "":
 				return nil, exit.Misused("the rig is set and started by hand: it has no %s to find here; its ramp may be read off a take, as \"seamrail help bring-up\" tells", k.name)
+			case k.ofCamera && (w.Camera == "" && what == "" || slices.ContainsFunc(out, func(p planned) bool { return p.way.ofCamera })):
 			case k.suits(a) && !(k.moves && w.Port == nil) && !(k.driven && byHand):
 				out = append(out, planned{a, k})
 			}
-		}
-		if what == "shutter" && len(out) > 0 {
-			return out[:1], nil // the camera's, whatever axis carries it
 		}
 	}
 	return out, nil
@@ -222,7 +219,7 @@ func (w *Walk) one(p planned, offered bool) (*Found, error) {
 	if len(f.Lines) == 0 {
 		return f, nil
 	}
-	return f, w.write(f)
+	return f, w.write(f, p.way)
 }
 
 // show tells what a measurement came to.
@@ -239,10 +236,10 @@ func (w *Walk) show(f *Found) {
 }
 
 // write shows the lines of the file as they were and would be, asks, and writes them.
-func (w *Walk) write(f *Found) error {
+func (w *Walk) write(f *Found, of way) error {
 	file, data := w.File, w.data
 	sound := func(data []byte) error { _, _, err := rig.Decode(file, data); return err }
-	if f.What == "shutter" {
+	if of.ofCamera {
 		file = w.Camera
 		var err error
 		if data, err = w.cameraData(); err != nil {
@@ -270,14 +267,14 @@ func (w *Walk) write(f *Found) error {
 	}
 	var values []textfile.Value
 	for _, l := range f.Lines {
-		values = append(values, textfile.Value{Path: l.Path, Text: l.New, How: measured})
+		values = append(values, textfile.Value{Path: l.Path, Text: l.New, How: asMeasured})
 	}
 	if err := textfile.Rewrite(file, "not written: ", sound, values...); err != nil {
 		return err
 	}
 	f.Written = true
 	w.Ask.say("Written.")
-	if f.moved() && w.axis.Settings.StepsName != "" {
+	if of.rescales && w.axis.Settings.StepsName != "" {
 		f.tell("now the board", "set the board to the same (it prints it as %s), else it is refused; then go on measuring", w.axis.Settings.StepsName)
 		w.Ask.say("%s", folded("Set the board to the same: it prints its steps as "+w.axis.Settings.StepsName+". Until then it moves as before and is refused. Measure the rest after that."))
 	}

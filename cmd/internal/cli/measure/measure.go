@@ -11,10 +11,12 @@ import (
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/host"
+	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/measuring"
 	"seamrail/cmd/internal/textfile"
 	"seamrail/export/report/measurereport"
 	"seamrail/motion/base/unit"
+	"seamrail/motion/camera/lensview"
 	"seamrail/motion/spec/filekind"
 	"seamrail/motion/spec/rig"
 )
@@ -24,7 +26,8 @@ type Options struct {
 	Streams             command.Streams
 	Rig, Axis, What     string
 	Port, Truth, Camera string
-	Record, Pixels      string
+	Record              string
+	Pixels, Shot        string
 	Virtual, Write      bool
 	Plain               bool
 	Answers             []string
@@ -71,6 +74,7 @@ func (o *Options) register(c *cobra.Command) {
 	f.StringVar(&o.Truth, "truth", "", "let the machine of the virtual rig be as the rig `FILE` says: its steps, play and limits")
 	f.StringVar(&o.Camera, "camera", "", "`FILE` of the camera, whose shutter is timed")
 	f.StringVar(&o.Record, "record", "", "a phone's `FILE` of acceleration, for the swing")
+	f.StringVar(&o.Shot, "shot", "", "tell errors in pixels of `SHOT` too")
 	f.StringVar(&o.Pixels, "pixels-per-mm", "", "`N` pixels of the picture to a mm of the product")
 	f.StringArrayVar(&o.Answers, "answer", nil, "answer a question beforehand, as `KEY=VALUE`; again for the next")
 	f.BoolVar(&o.Write, "write", false, "write the lines without asking")
@@ -79,7 +83,8 @@ func (o *Options) register(c *cobra.Command) {
 	o.Told.Register(c, measurereport.Schema)
 	c.MarkFlagsMutuallyExclusive("port", "virtual")
 	_ = c.MarkFlagFilename("port")
-	for _, name := range []string{"truth", "camera"} {
+	c.MarkFlagsMutuallyExclusive("shot", "pixels-per-mm")
+	for _, name := range []string{"truth", "camera", "shot"} {
 		_ = c.MarkFlagFilename(name, "toml")
 	}
 	_ = c.MarkFlagFilename("record", "csv", "tsv", "txt")
@@ -157,13 +162,10 @@ func (o *Options) walk() (*measuring.Walk, error) {
 	if err != nil {
 		return nil, err
 	}
+	ask.Echo = !o.Streams.Asks
 	w := &measuring.Walk{File: o.Rig, Ask: ask, Keys: o.Streams.Asks, Write: o.Write, Camera: o.Camera, Record: o.Record}
-	if o.Pixels != "" {
-		q, err := unit.ParseAs(o.Pixels, unit.Number)
-		if err != nil || q.Value.Sign() <= 0 {
-			return nil, exit.Misused("--pixels-per-mm %q must be a number above 0", o.Pixels)
-		}
-		w.PixelsPerMM = q.Float()
+	if w.PixelsPerMM, err = o.pixels(); err != nil {
+		return nil, err
 	}
 	if o.Port != "" || o.Virtual {
 		w.Port = &measuring.Port{Name: o.Port, Virtual: o.Virtual, Open: o.Streams.OpenPort}
@@ -176,6 +178,25 @@ func (o *Options) walk() (*measuring.Walk, error) {
 		w.Port.Truth = &r
 	}
 	return w, nil
+}
+
+// pixels is the scale of the picture at the product, 0 where nobody says it.
+func (o *Options) pixels() (float64, error) {
+	switch {
+	case o.Shot != "":
+		j, err := job.Source{Shot: o.Shot, Rig: o.Rig}.Job(nil)
+		if err != nil {
+			return 0, err
+		}
+		return lensview.PixelsPerMM(j.Shot, j.Rig, j.Trajectory), nil
+	case o.Pixels == "":
+		return 0, nil
+	}
+	q, err := unit.ParseAs(o.Pixels, unit.Number)
+	if err != nil || q.Value.Sign() <= 0 {
+		return 0, exit.Misused("--pixels-per-mm %q must be a number above 0", o.Pixels)
+	}
+	return q.Float(), nil
 }
 
 // moving is while the rig may move: whatever would end the program makes it rest first.
