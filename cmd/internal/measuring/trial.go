@@ -224,6 +224,9 @@ func (t *trial) outcome(f *Found, held, lost float64) {
 		return
 	case lost > 0:
 		f.tell("steps lost", "at %s; held at %s", t.told(lost), t.told(held))
+		if !t.hand.opened {
+			f.tell("where it is", "is not what it counts: home it, or place it by hand, before it moves again")
+		}
 		f.tell("kept", "%s, which is %.0f %% of what held: motors weaken as they warm, and loads differ", t.told(keep), 100*t.kept(1))
 	case keep <= t.limit:
 		f.tell("held", "up to %s, the most that was tried", t.told(held))

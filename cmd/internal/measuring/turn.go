@@ -2,7 +2,9 @@ package measuring
 
 import (
 	"fmt"
+	"math"
 
+	"seamrail/cmd/internal/exit"
 	"seamrail/motion/base/unit"
 	"seamrail/motion/calibrate"
 )
@@ -11,7 +13,10 @@ import (
 func (w *Walk) turn() (*Found, error) {
 	most := float64(maxTurns)
 	if !w.axis.Endless {
-		most = w.axis.Travel() / fullTurn
+		most = math.Floor((w.axis.Travel() - w.lead()) / fullTurn)
+	}
+	if most < 1 {
+		return nil, exit.Misused("%s has no room for a whole turn, after which its mark would be back", w.axis.Name)
 	}
 	q, err := w.Ask.quantity(question{key: "turns", usual: "1 turn", picture: turnPicture,
 		words: "Put a mark on the table and a pointer beside it. How many whole turns may it make? More tell the ratio better."}, 1, most, unit.Turns)
