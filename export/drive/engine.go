@@ -39,6 +39,7 @@ type engine struct {
 	found int          // of Outputs, that it has
 	lit   []rig.Output // outputs that are on, or may be
 
+	stood  []float64 // where the axes were reported at the start of a pass of a group; nil = not told
 	leaves []float64 // by how much blocks leave the path of each axis; nil = not at all
 }
 

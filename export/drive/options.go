@@ -47,6 +47,8 @@ type Options struct {
 	Log        Log
 	Virtual    bool   // the rig is made of software, which the log tells
 	Shot, Plan string // file of the shot and hash of the plan, for the log
+	Group      string // of takes that must match; every axis then comes to the start from one side
+	Pass       string // what of the group the takes are
 	Driver     string // who drives, for the log; "" for nobody that is named
 
 	// Foretold returns how many s of motion the controller is expected to make of

@@ -104,7 +104,7 @@ func (p *pass) begin() error {
 	}
 	return p.record(takelog.Record{
 		Kind: takelog.Begun, Take: p.take, Shot: p.Shot, Plan: p.Plan, Rig: p.Trajectory.Rig().Name,
-		Rounds: p.total, Planned: planned, Shift: p.Shifts, Driver: p.Driver,
+		Rounds: p.total, Planned: planned, Shift: p.Shifts, Driver: p.Driver, Group: p.Group, Pass: p.Pass, Start: p.engine.began(),
 	})
 }
 

@@ -101,13 +101,20 @@ var errRestart = errors.New("take to be begun anew")
 
 // approach goes to the start of the take, one axis after the other.
 func (e *engine) approach() error {
-	axes, _, err := e.orderTo(e.start)
+	to := e.start
+	if e.Group != "" {
+		to = e.beside()
+	}
+	axes, _, err := e.orderTo(to)
 	if err != nil {
 		e.Observer.Say("it does not go to the start: " + err.Error())
 		return errDeclined
 	}
 	e.enter(Approaching)
-	return e.goInOrder(e.start, axes)
+	if err := e.goInOrder(to, axes); err != nil || e.Group == "" {
+		return err
+	}
+	return e.fromBeside()
 }
 
 // goTo moves every axis gently to its place, one after the other, so that each

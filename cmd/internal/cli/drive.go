@@ -18,6 +18,7 @@ type DriveOptions struct {
 	Streams command.Streams
 	Shot    command.ShotFlags
 	session.Options
+	KeepWire string // the file to keep what goes over the wire in
 }
 
 // wantsShot is said to whoever names none: what moves a rig of metal is never a
@@ -75,6 +76,7 @@ func (o *DriveOptions) register(c *cobra.Command) {
 	f.IntVar(&o.CountIn, "count-in", job.CountIn, "count `N` seconds in")
 	f.BoolVar(&o.KeepRate, "keep-rate", false, "measure the controller's rate error over many rounds, and keep it in the rig file")
 	f.StringVar(&o.Operator, "operator", "", "`NAME` of who drives, for the log; left out, who is logged in on this computer; \"nobody\" for none")
+	f.StringVar(&o.KeepWire, "keep-wire", "", keepWireHelp)
 	c.MarkFlagsMutuallyExclusive("port", "virtual")
 	c.MarkFlagsMutuallyExclusive("home", "at-start")
 	_ = c.MarkFlagFilename("port")
@@ -120,6 +122,11 @@ func driveRun(o *DriveOptions) error {
 	}
 	if err := j.Unable(); err != nil {
 		return exit.Limited("%w, and nothing moves\nsee \"seamrail plan\" for what would fit", err)
+	}
+	if o.KeepWire != "" {
+		if o.Wire, err = keepWire(o.Streams, o.KeepWire, o.Shot.Words(planned), o.Source, j); err != nil {
+			return err
+		}
 	}
 	o.Open = o.Streams.OpenPort
 	o.Terminal = session.Terminal{Out: o.Streams.Out, Files: o.Streams.Files(), Keys: o.keys(), Width: o.screen}

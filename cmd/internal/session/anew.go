@@ -17,7 +17,7 @@ func (s *session) run(w drive.World, o drive.Options) (r drive.Result) {
 func (s *session) goOn(w drive.World, o drive.Options) drive.Result {
 	takes := 0
 	for {
-		r := drive.Run(w, o)
+		r := kept(w, o)
 		takes += r.Takes
 		if !s.anew.Swap(false) || r.End != drive.Quitted || !r.Known {
 			r.Takes = takes

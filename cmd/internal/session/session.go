@@ -39,6 +39,7 @@ type Options struct {
 	Confirmed bool
 	CountIn   int
 	KeepRate  bool
+	Wire      *Wire  // keeps all that goes over the wire; nil for nothing
 	Operator  string // who drives; "" for who is logged in, Nobody for none
 
 	// ByHand moves a rig by hand and runs no take; Presses is what is held then where
@@ -241,8 +242,17 @@ type World interface {
 	io.Closer
 }
 
-// Connect connects to the rig that the options name.
+// Connect connects to the rig that the options name, and keeps what goes over the wire
+// where that is wanted.
 func (o *Options) Connect(r rig.Rig, hurried, asks <-chan drive.Request) (World, error) {
+	w, err := o.connect(r, hurried, asks)
+	if err != nil || o.Wire == nil {
+		return w, err
+	}
+	return o.keeping(w, r), nil
+}
+
+func (o *Options) connect(r rig.Rig, hurried, asks <-chan drive.Request) (World, error) {
 	switch {
 	case o.Fast:
 		return host.NewFast(virtualRig(r), hurried, asks), nil
@@ -266,7 +276,7 @@ func (s *session) guard(w World, u host.Urgency) {
 	if s.o.Virtual {
 		u = host.Ordinary
 	}
-	if w, ok := w.(*host.World); ok {
+	if w, ok := bare(w).(*host.World); ok {
 		w.Guard(drive.LastWordsFor(s.job.Rig), u, s.say)
 	}
 }

@@ -153,13 +153,19 @@ type Start struct {
 	Axes    []StartPlace `json:"axes"`
 }
 
+// The sides that an axis comes to its start from.
+const (
+	FromBelow = "below"
+	FromAbove = "above"
+)
+
 // StartPlace is where an axis began, in mm or degrees.
 type StartPlace struct {
 	Axis    string   `json:"axis"`
 	Unit    string   `json:"unit"` // "mm" or "deg"
 	Planned float64  `json:"planned"`
 	Stood   *float64 `json:"stood"` // as the controller reported; null where it reports nothing
-	From    string   `json:"from"`  // the side that it came from: "below" or "above"
+	From    string   `json:"from"`  // the side that it came from; "" = it rests in the take, and may have come from either
 	Low     float64  `json:"low"`   // the ends of its way in a round
 	High    float64  `json:"high"`
 }

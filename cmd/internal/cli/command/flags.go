@@ -103,6 +103,9 @@ func (f *ShotFlags) Given(name string) (string, bool) {
 	return flag.Value.String(), true
 }
 
+// Words are what of the command line a function finds in its flags.
+func (f *ShotFlags) Words(find func(*pflag.FlagSet) []string) []string { return find(f.set) }
+
 // Source is where the flags say that the shot comes from.
 func (f *ShotFlags) Source() job.Source {
 	if len(f.Rigs) == 1 {

@@ -1,0 +1,87 @@
+package cli_test
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"seamrail/cmd/internal/cli"
+	"seamrail/cmd/internal/cli/command"
+	"seamrail/cmd/internal/exit"
+	"seamrail/cmd/internal/session"
+	"seamrail/export/drive/wirelog"
+)
+
+// recordedWires is where records of the wire lie. What is put there is a test.
+var recordedWires = filepath.Join("..", "..", "..", "testdata", "wire")
+
+// virtualWire begins the name of a record of a rig of software, which shows nothing of
+// any board; -update makes it anew.
+const virtualWire = "virtual-"
+
+func TestRecordedBoards(t *testing.T) {
+	names, err := filepath.Glob(filepath.Join(recordedWires, "*.wire"))
+	require.NoError(t, err)
+	require.GreaterOrEqual(t, len(names), 3)
+	for _, name := range names {
+		name, err := filepath.Abs(name)
+		require.NoError(t, err)
+		t.Run(filepath.Base(name), func(t *testing.T) {
+			text, err := os.ReadFile(name)
+			require.NoError(t, err)
+			rec, err := wirelog.Read(name, bytes.NewReader(text))
+			require.NoError(t, err)
+			require.Equal(t, rec.Virtual, strings.HasPrefix(filepath.Base(name), virtualWire), "what is of software is called so, and nothing else")
+			require.True(t, rec.Whole())
+			o := unpacked(t, rec)
+			if *update && rec.Virtual {
+				rec = again(t, name, rec)
+			}
+			plays(t, o, rec)
+		})
+	}
+}
+
+// unpacked is a command line as a record has it, in a folder with the files of the record.
+func unpacked(t *testing.T, rec wirelog.Record) *cli.DriveOptions {
+	t.Chdir(t.TempDir())
+	for _, f := range rec.Files {
+		require.NoError(t, os.MkdirAll(filepath.Dir(filepath.FromSlash(f.Name)), 0o700))
+		require.NoError(t, os.WriteFile(filepath.FromSlash(f.Name), f.Text, 0o600))
+	}
+	require.Equal(t, "drive", rec.Words[0])
+	var o *cli.DriveOptions
+	c := cli.NewCmdDrive(command.Streams{}, func(x *cli.DriveOptions) error { o = x; return nil })
+	c.SetArgs(rec.Words[1:])
+	require.NoError(t, c.Execute())
+	o.Source = o.Shot.Source()
+	return o
+}
+
+// plays holds the program to a record: it sends what was sent then, and ends as it did.
+func plays(t *testing.T, o *cli.DriveOptions, rec wirelog.Record) {
+	j, err := o.Source.Job(nil)
+	require.NoError(t, err)
+	r, err := session.Play(o.Options, j, rec)
+	assert.NoError(t, err)
+	assert.Equal(t, rec.Ended, r.End.String())
+}
+
+// again records a run of a rig of software anew.
+func again(t *testing.T, name string, rec wirelog.Record) wirelog.Record {
+	made := filepath.Join(t.TempDir(), "made.wire")
+	args := append(append([]string{"drive"}, rec.Words[1:]...), "--virtual", "--fast", "--confirmed", "--count-in", "0", "--keep-wire", made)
+	var out bytes.Buffer
+	require.Equal(t, exit.Fine, cli.Run(command.Streams{In: strings.NewReader(""), Out: &out, Err: &out}, args), out.String())
+	text, err := os.ReadFile(made)
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(name, text, 0o600))
+	rec, err = wirelog.Read(name, bytes.NewReader(text))
+	require.NoError(t, err)
+	return rec
+}

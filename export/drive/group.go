@@ -1,0 +1,83 @@
+package drive
+
+import (
+	"math"
+
+	"seamrail/export/drive/takelog"
+)
+
+// leastTakeUp is from how far at least an axis of a group comes to its start, in mm or
+// degrees: more than the play of a belt, a screw or a worm that anybody films with (common
+// practice: tenths). Where the rig file states the play, twice that counts if it is more.
+const leastTakeUp = 1
+
+// beside is from where each axis comes to its start in a take of a group, so that whatever
+// play there is lies on one side in every pass. It is a place of the axis' own way in the
+// round, and so one that has been looked at; an axis that rests there has none, and stays.
+func (e *engine) beside() []float64 {
+	out := append([]float64(nil), e.start...)
+	for i, a := range e.axes {
+		by := float64(leastTakeUp)
+		if a.Backlash != nil {
+			by = max(by, 2**a.Backlash)
+		}
+		low, high := e.ends(i)
+		above, below := high-e.start[i], e.start[i]-low
+		if above >= below {
+			out[i] += min(by, above)
+		} else {
+			out[i] -= min(by, below)
+		}
+	}
+	return out
+}
+
+// ends is from where to where an axis goes in a round and the run-up to it.
+func (j *job) ends(i int) (low, high float64) {
+	x := j.Trajectory.Extremes(i)
+	return min(x.Min.Value, j.start[i]), max(x.Max.Value, j.start[i])
+}
+
+// fromBeside goes to the start from beside it, as all passes of the group do, and asks where
+// the axes then stand.
+func (e *engine) fromBeside() error {
+	if err := e.goTo(e.start); err != nil {
+		return err
+	}
+	if err := e.m.fresh(); err != nil {
+		return err
+	}
+	e.stood, _ = e.m.position()
+	return nil
+}
+
+// placeGrain is what places of a start are written to, in mm or degrees: a thousandth of
+// what any controller reports.
+const placeGrain = 1e-6
+
+// began is how a pass of a group begins, for the log; nil where it is of none.
+func (e *engine) began() *takelog.Start {
+	if e.Group == "" {
+		return nil
+	}
+	t := e.Trajectory
+	s := &takelog.Start{Capture: t.Clock().Capture.String(), Frames: t.RoundFrames(), RunUp: e.runUp}
+	grained := func(x float64) float64 { return math.Round(x/placeGrain) * placeGrain }
+	from := e.beside()
+	for i, a := range e.axes {
+		low, high := e.ends(i)
+		p := takelog.StartPlace{Axis: a.Name, Unit: a.Unit(), Planned: grained(e.start[i]), Low: grained(low), High: grained(high)}
+		if e.stood != nil {
+			at := grained(e.stood[i])
+			p.Stood = &at
+		}
+		switch {
+		case from[i] < e.start[i]:
+			p.From = takelog.FromBelow
+		case from[i] > e.start[i]:
+			p.From = takelog.FromAbove
+		}
+		s.Axes = append(s.Axes, p)
+	}
+	return s
+}
