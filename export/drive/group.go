@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"seamrail/export/drive/takelog"
+	"seamrail/motion/plan/trajectory"
 )
 
 // leastTakeUp is from how far at least an axis of a group comes to its start, in mm or
@@ -14,15 +15,15 @@ const leastTakeUp = 1
 // beside is from where each axis comes to its start in a take of a group, so that whatever
 // play there is lies on one side in every pass. It is a place of the axis' own way in the
 // round, and so one that has been looked at; an axis that rests there has none, and stays.
-func (e *engine) beside() []float64 {
-	out := append([]float64(nil), e.start...)
-	for i, a := range e.axes {
+func (j *job) beside() []float64 {
+	out := append([]float64(nil), j.start...)
+	for i, a := range j.axes {
 		by := float64(leastTakeUp)
 		if a.Backlash != nil {
 			by = max(by, 2**a.Backlash)
 		}
-		low, high := e.ends(i)
-		above, below := high-e.start[i], e.start[i]-low
+		low, high := j.ends(i)
+		above, below := high-j.start[i], j.start[i]-low
 		if above >= below {
 			out[i] += min(by, above)
 		} else {
@@ -55,29 +56,39 @@ func (e *engine) fromBeside() error {
 // what any controller reports.
 const placeGrain = 1e-6
 
-// began is how a pass of a group begins, for the log; nil where it is of none.
-func (e *engine) began() *takelog.Start {
-	if e.Group == "" {
-		return nil
-	}
-	t := e.Trajectory
-	s := &takelog.Start{Capture: t.Clock().Capture.String(), Frames: t.RoundFrames(), RunUp: e.runUp}
-	grained := func(x float64) float64 { return math.Round(x/placeGrain) * placeGrain }
-	from := e.beside()
-	for i, a := range e.axes {
-		low, high := e.ends(i)
-		p := takelog.StartPlace{Axis: a.Name, Unit: a.Unit(), Planned: grained(e.start[i]), Low: grained(low), High: grained(high)}
-		if e.stood != nil {
-			at := grained(e.stood[i])
-			p.Stood = &at
-		}
+// StartOf is how a pass of a group of a trajectory begins, but for where the axes then
+// stand.
+func StartOf(t *trajectory.Trajectory) takelog.Start {
+	j := newJob(Options{Trajectory: t})
+	s := takelog.Start{Capture: t.Clock().Capture.String(), Frames: t.RoundFrames(), RunUp: j.runUp}
+	from := j.beside()
+	for i, a := range j.axes {
+		low, high := j.ends(i)
+		p := takelog.StartPlace{Axis: a.Name, Unit: a.Unit(), Planned: grained(j.start[i]), Low: grained(low), High: grained(high)}
 		switch {
-		case from[i] < e.start[i]:
+		case from[i] < j.start[i]:
 			p.From = takelog.FromBelow
-		case from[i] > e.start[i]:
+		case from[i] > j.start[i]:
 			p.From = takelog.FromAbove
 		}
 		s.Axes = append(s.Axes, p)
 	}
 	return s
+}
+
+func grained(x float64) float64 { return math.Round(x/placeGrain) * placeGrain }
+
+// began is how a pass of a group begins, for the log; nil where it is of none.
+func (e *engine) began() *takelog.Start {
+	if e.Group == "" {
+		return nil
+	}
+	s := StartOf(e.Trajectory)
+	for i := range s.Axes {
+		if e.stood != nil {
+			at := grained(e.stood[i])
+			s.Axes[i].Stood = &at
+		}
+	}
+	return &s
 }

@@ -43,6 +43,11 @@ a terminal, flags have to say it all, and one take is run.
 
 ` + console.NoEmergencyStop + `
 
+Passes that must match, such as light, product and a clean plate, are a group:
+every take of it is named with --group and --pass, is run by the plan of the first or
+refused, and begins at one place, to which each axis comes from one side.
+"seamrail takes --group" tells how well they match.
+
 Hands that the shot has cues for are counted to their moments, with a bell.
 
 At a port the shot has to be named; only a rig made of software drives the
@@ -56,7 +61,8 @@ With --virtual the rig is one made of software, as the rig file describes it;
 --fast then runs it as fast as the computer can, and its clock with it.`,
 		Example: `  seamrail drive lantern.toml --port /dev/ttyUSB0
   seamrail drive lantern.toml --virtual
-  seamrail drive lantern.toml --virtual --fast --confirmed --takes 3`,
+  seamrail drive lantern.toml --virtual --fast --confirmed --takes 3
+  seamrail drive lantern.toml --virtual --group plates --pass "clean plate"`,
 	}, &o.Shot, o, run, driveRun)
 	o.register(c)
 	return c
@@ -75,10 +81,13 @@ func (o *DriveOptions) register(c *cobra.Command) {
 	f.BoolVar(&o.Confirmed, "confirmed", false, "the cautions are known and the way is clear: do not ask")
 	f.IntVar(&o.CountIn, "count-in", job.CountIn, "count `N` seconds in")
 	f.BoolVar(&o.KeepRate, "keep-rate", false, "measure the controller's rate error over many rounds, and keep it in the rig file")
+	f.StringVar(&o.Group, "group", "", "the take is one of a `GROUP` that must match: one plan, one start, each axis brought to it from one side")
+	f.StringVar(&o.Pass, "pass", "", "what of the group it is, a `NAME` such as \"clean plate\"")
 	f.StringVar(&o.Operator, "operator", "", "`NAME` of who drives, for the log; left out, who is logged in on this computer; \"nobody\" for none")
 	f.StringVar(&o.KeepWire, "keep-wire", "", keepWireHelp)
 	c.MarkFlagsMutuallyExclusive("port", "virtual")
 	c.MarkFlagsMutuallyExclusive("home", "at-start")
+	c.MarkFlagsRequiredTogether("group", "pass")
 	_ = c.MarkFlagFilename("port")
 }
 

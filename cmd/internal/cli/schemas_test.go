@@ -25,6 +25,7 @@ import (
 	"seamrail/export/report/connectreport"
 	"seamrail/export/report/filesreport"
 	"seamrail/export/report/fitreport"
+	"seamrail/export/report/groupreport"
 	"seamrail/export/report/measurereport"
 	"seamrail/export/report/planreport"
 	"seamrail/export/report/portsreport"
@@ -75,6 +76,7 @@ var documents = []document{
 	}, true},
 	{"report/measurereport", measurereport.Schema, measurereport.Document{}, nil, true},
 	{"drive/takelog", takelog.Schema, takelog.Document{}, nil, true},
+	{"report/groupreport", groupreport.Schema, groupreport.Document{}, nil, true},
 	{"report/fitreport", fitreport.Schema, fitreport.Document{}, [][]string{{"fit", "--laws", "3-4-5", "--json"}, {"fit", "--laws", "3-4-5", "--between", "1 s,2 s", "--json"}}, false},
 	{"report/rigsreport", rigsreport.Schema, rigsreport.Document{}, nil, true},
 	{"report/shakereport", shakereport.Schema, shakereport.Document{}, [][]string{{"shake", "--frequency", "6 Hz", "--json"}}, false},

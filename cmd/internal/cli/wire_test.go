@@ -67,9 +67,8 @@ func unpacked(t *testing.T, rec wirelog.Record) *cli.DriveOptions {
 func plays(t *testing.T, o *cli.DriveOptions, rec wirelog.Record) {
 	j, err := o.Source.Job(nil)
 	require.NoError(t, err)
-	r, err := session.Play(o.Options, j, rec)
-	assert.NoError(t, err)
-	assert.Equal(t, rec.Ended, r.End.String())
+	require.NotEmpty(t, rec.Runs)
+	assert.NoError(t, session.Play(o.Options, j, rec))
 }
 
 // again records a run of a rig of software anew.

@@ -47,6 +47,9 @@ type openQuestion struct {
 	Fast    bool   `json:"fast"`
 	CountIn *int   `json:"countIn"`
 	Endless bool   `json:"endless"` // round after round until asked to finish
+	Wire    bool   `json:"keepWire"`
+	Group   string `json:"group"` // of takes that must match
+	Pass    string `json:"pass"`  // what of it they are
 }
 
 const (
@@ -67,7 +70,13 @@ func (s *Server) openDrive(q openQuestion) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	run, err := s.connect(p, q.options(s.shot))
+	o := q.options(s.shot)
+	if q.Wire {
+		if o.Wire, err = s.keepWire(q.Text, p); err != nil {
+			return nil, err
+		}
+	}
+	run, err := s.connect(p, o)
 	if err != nil {
 		return nil, err
 	}
@@ -94,6 +103,7 @@ func (s *Server) drivable(text string) (*job.Job, error) {
 func (q openQuestion) options(shot string) session.Options {
 	o := session.Options{
 		Source: job.Source{Shot: shot}, Port: q.Port, Virtual: q.Port == virtualPort, CountIn: job.CountIn, Endless: q.Endless,
+		Group: q.Group, Pass: q.Pass,
 	}
 	o.Fast = o.Virtual && q.Fast
 	o.Confirmed = o.Fast

@@ -14,7 +14,7 @@ import (
 )
 
 // questions are all that the page may ask.
-var questions = []string{"plan", "save", "watch", "preview", "spin", "fit", "cues", "sequence", "export", "make", "takes", "drive/open", "drive/do", "drive/beat"}
+var questions = []string{"plan", "save", "watch", "preview", "spin", "fit", "cues", "sequence", "export", "make", "takes", "takes/group", "drive/wire", "drive/open", "drive/do", "drive/beat"}
 
 // hostile are requests that a page from elsewhere, or a name that is made to
 // point here, can bring about. Which headers a browser sets by itself is from

@@ -21,7 +21,9 @@ import (
 
 	"seamrail/cmd/internal/format"
 	"seamrail/cmd/internal/job"
+	"seamrail/cmd/internal/session"
 	"seamrail/cmd/internal/starter"
+	"seamrail/export/drive/wirelog"
 	"seamrail/export/report"
 	"seamrail/export/report/planreport"
 )
@@ -349,6 +351,45 @@ func TestTheVirtualRigIsDrivenFromThePage(t *testing.T) {
 	assert.False(t, takes.Takes[0].Virtual)
 	assert.True(t, takes.Takes[0].Keep)
 	assert.Equal(t, []string{"steam just right"}, takes.Takes[0].Notes)
+	_, _ = b.asked("takes", m{"mark": m{"reject": "the glass rang", "clip": "A001C004.mov"}}, &takes)
+	assert.Equal(t, []any{false, "the glass rang", "A001C004.mov"}, []any{takes.Takes[0].Keep, takes.Takes[0].Why, takes.Takes[0].Clip})
+	_, body = b.asked("takes", m{"mark": m{"clip": "a/b"}}, nil)
+	assert.Contains(t, body, "has folders in it")
+}
+
+// What goes over the wire of a run is downloaded once it is over, and plays back as its
+// board with nothing but what is in it; two passes of a group are held against each other.
+func TestTheWireIsKeptFromThePage(t *testing.T) {
+	b := browsed(t)
+	news := b.watch("")
+	status, _ := b.asked("drive/wire", m{}, nil)
+	assert.Equal(t, http.StatusNotFound, status)
+	for _, pass := range []string{"light", "plate"} {
+		status, body := b.asked("drive/open", m{"text": b.text, "port": "virtual", "fast": true, "countIn": 0, "keepWire": true, "group": "plates", "pass": pass}, nil)
+		require.Equal(t, http.StatusOK, status, body)
+		last := news(func(x m) bool { d, ok := x["drive"].(m); return ok && d["ended"] != nil && d["wire"] == true })["drive"].(m)
+		assert.Contains(t, last["ended"], "finished, 1 take")
+	}
+	status, text := b.asked("drive/wire", m{}, nil)
+	require.Equal(t, http.StatusOK, status)
+	rec, err := wirelog.Read("page", strings.NewReader(text))
+	require.NoError(t, err)
+	dir := t.TempDir()
+	for _, f := range rec.Files {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, f.Name), f.Text, 0o600))
+	}
+	o := session.Options{Source: job.Source{Shot: filepath.Join(dir, rec.Words[1])}}
+	j, err := o.Source.Job(nil)
+	require.NoError(t, err)
+	assert.NoError(t, session.Play(o, j, rec))
+
+	var told struct{ Text string }
+	status, body := b.asked("takes/group", m{"text": b.text, "group": "plates"}, &told)
+	require.Equal(t, http.StatusOK, status, body)
+	assert.Contains(t, told.Text, "MATCH  These passes match within")
+	status, body = b.asked("drive/open", m{"text": b.text, "port": "virtual", "fast": true, "group": "plates"}, nil)
+	assert.Equal(t, http.StatusUnprocessableEntity, status)
+	assert.Contains(t, body, "say which this is")
 }
 
 func TestWhatCannotBeRunIsNotDriven(t *testing.T) {

@@ -42,6 +42,7 @@ type Server struct {
 	hub     hub
 	stage   stage
 	driving driving
+	wire    wire
 
 	ctx   context.Context // ends with the server, and with it every stream
 	close context.CancelFunc
@@ -161,7 +162,9 @@ func (s *Server) routes() http.Handler {
 	m.HandleFunc("POST /api/takes", answers(s.takes))
 	m.HandleFunc("POST /api/rig/read", answers(s.readRig))
 	m.HandleFunc("POST /api/rig/new", answers(s.newRig))
+	m.HandleFunc("POST /api/takes/group", answers(s.group))
 	m.HandleFunc("POST /api/drive/open", answers(s.openDrive))
+	m.HandleFunc("POST /api/drive/wire", s.giveWire)
 	m.HandleFunc("POST /api/drive/do", answers(s.do))
 	m.HandleFunc("POST /api/drive/beat", answers(s.beat))
 	m.HandleFunc("POST /api/drive/stay", s.stay)

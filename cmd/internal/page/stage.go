@@ -42,6 +42,7 @@ type DriveState struct {
 	Passes    []Pass     `json:"passes"`
 	Ended     string     `json:"ended,omitempty"` // how the run ended, in words
 	Failed    bool       `json:"failed"`
+	Wire      bool       `json:"wire"` // what went over its wire can be downloaded
 }
 
 // NewDriveState is how it stands with no rig, every list empty.

@@ -3,10 +3,13 @@ package page
 import (
 	"errors"
 	"fmt"
+	"strings"
 	"time"
 
+	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/logbook"
 	"seamrail/export/drive/takelog"
+	"seamrail/export/report"
 	"seamrail/motion/base/plain"
 )
 
@@ -18,6 +21,11 @@ type Take struct {
 	Rounds  int64    `json:"rounds"`
 	End     string   `json:"end"`
 	Keep    bool     `json:"keep"`
+	Why     string   `json:"rejected"` // "" where it is not
+	Clip    string   `json:"clip"`
+	Driver  string   `json:"driver"`
+	Group   string   `json:"group"`
+	Pass    string   `json:"pass"`
 	Notes   []string `json:"notes"`
 	Plan    string   `json:"plan"`
 }
@@ -27,6 +35,8 @@ type TakeMark struct {
 	Take int    `json:"take"`
 	Keep *bool  `json:"keep"` // nil leaves it
 	Note string `json:"note"`
+	Clip string `json:"clip"`   // what the camera calls it
+	Why  string `json:"reject"` // it is of no use
 }
 
 type takesQuestion struct {
@@ -44,6 +54,22 @@ func (s *Server) takes(q takesQuestion) (any, error) {
 	return map[string][]Take{"takes": list}, err
 }
 
+type groupQuestion struct {
+	Text  string `json:"text"`
+	Group string `json:"group"`
+}
+
+// group tells how well the passes of a group match, as the takes command does.
+func (s *Server) group(q groupQuestion) (any, error) {
+	d, err := logbook.Passes(s.shot, q.Group, func() (*job.Job, error) { return s.planned(q.Text) })
+	if err != nil {
+		return nil, err
+	}
+	var out strings.Builder
+	err = report.Text(&out, d.Report(), false)
+	return map[string]string{"text": out.String()}, err
+}
+
 // mark marks a take as the takes command does.
 func (s *Server) mark(m TakeMark) error {
 	if err := logbook.Belongs(s.shot); err != nil {
@@ -53,6 +79,20 @@ func (s *Server) mark(m TakeMark) error {
 	if m.Keep != nil {
 		marks = append(marks, takelog.Record{Kind: takelog.Keeper, Keep: *m.Keep})
 	}
+	if m.Why != "" {
+		why, err := takelog.Words("why it is of no use", m.Why)
+		if err != nil {
+			return err
+		}
+		marks = append(marks, takelog.Record{Kind: takelog.Refused, Why: why})
+	}
+	if m.Clip != "" {
+		clip, err := takelog.ClipName(m.Clip)
+		if err != nil {
+			return err
+		}
+		marks = append(marks, takelog.Record{Kind: takelog.Clipped, Clip: clip})
+	}
 	if m.Note != "" {
 		marks = append(marks, takelog.Record{Kind: takelog.Noted, Note: plain.Text(m.Note)})
 	}
@@ -60,7 +100,7 @@ func (s *Server) mark(m TakeMark) error {
 	case len(marks) > 0:
 		return logbook.Mark(s.shot, m.Take, marks, time.Now())
 	case m.Take != 0:
-		return errors.New("a take is named, and no mark for it: say whether it is one to keep, or add a note")
+		return errors.New("a take is named, and no mark for it: say whether it is one to keep, why not, which clip it is, or add a note")
 	}
 	return nil
 }
@@ -70,7 +110,7 @@ func (s *Server) filmed() ([]Take, error) {
 	_, _, err := logbook.Walk(logbook.NameOf(s.shot), func(t takelog.Take) error {
 		out = append(out, Take{
 			Number: t.Number, Virtual: t.Virtual(), Began: t.Begin.Time.Format(time.RFC3339), Rounds: t.End.Rounds, End: string(t.End.Outcome),
-			Keep: t.Keep, Notes: append([]string{}, t.Notes...), Plan: t.Begin.Plan,
+			Keep: t.Keep, Why: t.Why, Clip: t.Clip, Driver: t.Begin.Driver, Group: t.Begin.Group, Pass: t.Begin.Pass, Notes: append([]string{}, t.Notes...), Plan: t.Begin.Plan,
 		})
 		return nil
 	})

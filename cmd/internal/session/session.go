@@ -40,6 +40,8 @@ type Options struct {
 	CountIn   int
 	KeepRate  bool
 	Wire      *Wire  // keeps all that goes over the wire; nil for nothing
+	Group     string // of takes that must match; "" for none
+	Pass      string // what of the group the takes are
 	Operator  string // who drives; "" for who is logged in, Nobody for none
 
 	// ByHand moves a rig by hand and runs no take; Presses is what is held then where
@@ -122,6 +124,9 @@ func (s *session) takes(j *job.Job) {
 
 // openLog reads the log of the shot and opens it to go on with.
 func (s *session) openLog() (err error) {
+	if err := s.o.grouped(s.job); err != nil {
+		return err
+	}
 	if s.driven, err = s.o.driver(); err == nil && !s.o.Unlogged {
 		s.before, s.log, err = logbook.Open(logbook.NameOf(s.o.Source.Shot))
 	}
@@ -138,7 +143,7 @@ func (s *session) closeLog() error {
 
 func (s *session) options(source func() drive.Source) drive.Options {
 	o := drive.Options{
-		Observer: s, Log: s.log, Virtual: s.o.Virtual, Driver: s.driven, Takes: s.o.Takes, FirstTake: s.firstTake(),
+		Observer: s, Log: s.log, Virtual: s.o.Virtual, Driver: s.driven, Group: s.o.Group, Pass: s.o.Pass, Takes: s.o.Takes, FirstTake: s.firstTake(),
 		Settle: s.settling(), Confirmed: s.o.Confirmed, CountIn: s.o.CountIn, Unlock: s.o.Unlock || s.unattended(),
 	}
 	if s.o.Terminal.Keys == nil && !s.o.ByHand {

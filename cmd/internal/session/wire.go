@@ -2,6 +2,7 @@ package session
 
 import (
 	"errors"
+	"fmt"
 	"io"
 	"runtime"
 	"runtime/debug"
@@ -27,11 +28,12 @@ type recorded struct {
 	world World
 	wire  *Wire
 	head  wirelog.Head
+	plan  string // that the files are of
 }
 
 // keeping is the world of a rig with all of it kept.
 func (o *Options) keeping(w World, r rig.Rig) *recorded {
-	return &recorded{wirelog.NewRecorder(w), w, o.Wire, wirelog.Head{
+	return &recorded{Recorder: wirelog.NewRecorder(w), world: w, wire: o.Wire, head: wirelog.Head{
 		Virtual: o.Virtual, Kind: r.Controller.Kind.String(), Baud: r.Controller.Baud, System: runtime.GOOS + "/" + runtime.GOARCH,
 		Program: version(), Words: o.Wire.Words, Files: o.Wire.Files,
 	}}
@@ -45,20 +47,25 @@ func version() string {
 	return "seamrail"
 }
 
-// begins notes how the engine is told to run.
-func (r *recorded) begins(o drive.Options) {
-	r.head.Options = wirelog.Options{
-		Settle: o.Settle, Takes: o.Takes, Rounds: o.Rounds, CountIn: o.CountIn, Confirmed: o.Confirmed, Unlock: o.Unlock, Group: o.Group != "",
+// run notes how the engine is told to run, drives, and notes how that ended. Where the shot
+// is planned anew on the way the record has no more: its files are of the first plan.
+func (r *recorded) run(o drive.Options) drive.Result {
+	if r.plan == "" {
+		r.plan = o.Plan
 	}
-}
-
-// ends notes how a run ended. Another one may follow on the same wire, by a plan that the
-// files do not have: what it does is not kept.
-func (r *recorded) ends(end drive.End) {
-	if r.head.Ended == "" {
-		r.head.Ended = end.String()
+	if r.plan != o.Plan {
 		r.Over()
 	}
+	if !r.Done() {
+		r.head.Runs = append(r.head.Runs, wirelog.Run{
+			Settle: o.Settle, Takes: o.Takes, Rounds: o.Rounds, CountIn: o.CountIn, Confirmed: o.Confirmed, Unlock: o.Unlock, Group: o.Group != "",
+		})
+	}
+	result := drive.Run(r, o)
+	if !r.Done() {
+		r.head.Runs[len(r.head.Runs)-1].Ended = result.End.String()
+	}
+	return result
 }
 
 // Close lets the wire go, and saves the record.
@@ -75,38 +82,39 @@ func bare(w drive.World) drive.World {
 	return w
 }
 
-// kept drives once, and has what keeps the wire know how.
+// kept drives once, and keeps the wire where that is wanted.
 func kept(w drive.World, o drive.Options) drive.Result {
-	k, ok := w.(*recorded)
-	if ok && k.head.Ended == "" {
-		k.begins(o)
+	if r, ok := w.(*recorded); ok {
+		return r.run(o)
 	}
-	r := drive.Run(w, o)
-	if ok {
-		k.ends(r.End)
-	}
-	return r
+	return drive.Run(w, o)
 }
 
 // Play runs a shot on a record in place of a rig. Nothing is logged and nobody is asked:
-// whatever the operator asked for is in the record. The error is the first thing that the
+// whatever the operator asked for is in the record. The error is the first thing that a
 // run did otherwise, or left over.
-func Play(o Options, j *job.Job, rec wirelog.Record) (drive.Result, error) {
+func Play(o Options, j *job.Job, rec wirelog.Record) error {
 	o.Virtual, o.Unlogged = rec.Virtual, true
 	o.Terminal = Terminal{Out: io.Discard}
 	s := newSession(&o, j)
 	source, err := s.program()
 	if err != nil {
-		return drive.Result{}, err
+		return err
 	}
 	s.Panel = s.panel(0, false)
-	told, opt := rec.Options, s.options(source)
-	opt.Settle, opt.Takes, opt.Rounds, opt.CountIn = told.Settle, told.Takes, told.Rounds, told.CountIn
-	opt.Confirmed, opt.Unlock = told.Confirmed, told.Unlock
-	if told.Group {
-		opt.Group = "a group"
+	p, at := wirelog.NewPlayback(rec, time.Unix(0, 0)), []float64(nil)
+	for _, told := range rec.Runs {
+		opt := s.options(source)
+		opt.Settle, opt.Takes, opt.Rounds, opt.CountIn = told.Settle, told.Takes, told.Rounds, told.CountIn
+		opt.Confirmed, opt.Unlock, opt.At = told.Confirmed, told.Unlock, at
+		if told.Group {
+			opt.Group = "a group"
+		}
+		r := drive.Run(p, opt)
+		if got := r.End.String(); got != told.Ended {
+			return errors.Join(fmt.Errorf("it ended as %s (%s), and in the record as %s", got, r.Detail, told.Ended), p.Done())
+		}
+		at = r.At
 	}
-	p := wirelog.NewPlayback(rec, time.Unix(0, 0))
-	r := drive.Run(p, opt)
-	return r, p.Done()
+	return p.Done()
 }

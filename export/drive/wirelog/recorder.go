@@ -99,7 +99,7 @@ func (r *Recorder) Moves(moving bool) {
 
 // keep adds a row.
 func (r *Recorder) keep(row Row) {
-	if r.ended != "" || r.over {
+	if r.Done() {
 		return
 	}
 	row.At = r.since()
@@ -117,8 +117,11 @@ func (r *Recorder) keep(row Row) {
 	r.blocks[k] = append(r.blocks[k], text...)
 }
 
-// Over keeps no more: the run is over.
+// Over keeps no more.
 func (r *Recorder) Over() { r.over = true }
+
+// Done tells whether no more is kept.
+func (r *Recorder) Done() bool { return r.over || r.ended != "" }
 
 // Full tells whether there was more than the record holds.
 func (r *Recorder) Full() bool { return r.ended == tooMuch }

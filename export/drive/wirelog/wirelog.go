@@ -37,13 +37,12 @@ type Head struct {
 	System  string   // of the host, as "linux/amd64"
 	Program string   // and its version
 	Words   []string // of the command that says how the shot is planned
-	Options Options
-	Ended   string // how the run ended
+	Runs    []Run    // of the engine, one after the other on the same wire
 	Files   []File
 }
 
-// Options are those of the engine that the files do not tell.
-type Options struct {
+// Run is how the engine was told to run, where the files do not tell it.
+type Run struct {
 	Settle    drive.Settling `json:"settle"`
 	Takes     int            `json:"takes"`
 	Rounds    int64          `json:"rounds"`
@@ -51,6 +50,7 @@ type Options struct {
 	Confirmed bool           `json:"confirmed"`
 	Unlock    bool           `json:"unlock"`
 	Group     bool           `json:"group"` // every axis comes to the start from one side
+	Ended     string         `json:"ended"`
 }
 
 // File is one that the run was made from.
@@ -70,8 +70,8 @@ const Gives = "A record of the wire has all that the controller was told and ans
 
 // The keys of a head.
 const (
-	madeKey, kindKey, baudKey, systemKey, programKey, wordKey, optionsKey, endedKey, fileKey = "made-by", "kind", "baud", "system", "program", "word", "options", "ended", "file"
-	board, software                                                                          = "a board", "software, and no board"
+	madeKey, kindKey, baudKey, systemKey, programKey, wordKey, runKey, fileKey = "made-by", "kind", "baud", "system", "program", "word", "run", "file"
+	board, software                                                            = "a board", "software, and no board"
 )
 
 // text is the head as it stands in the file.
@@ -91,9 +91,10 @@ func (h Head) text() []byte {
 	for _, w := range h.Words {
 		line(wordKey, w)
 	}
-	options, _ := json.Marshal(h.Options) // numbers and truths, which it takes
-	line(optionsKey, string(options))
-	line(endedKey, h.Ended)
+	for _, r := range h.Runs {
+		text, _ := json.Marshal(r) // numbers, truths and words, which it takes
+		line(runKey, string(text))
+	}
 	for _, f := range h.Files {
 		line(fileKey, f.Name)
 		for text := range bytes.Lines(f.Text) {
@@ -137,10 +138,9 @@ func (h *Head) set(line string) (err error) {
 		h.Program = value
 	case wordKey:
 		h.Words = append(h.Words, value)
-	case optionsKey:
-		err = json.Unmarshal(bytes, &h.Options)
-	case endedKey:
-		h.Ended = value
+	case runKey:
+		h.Runs = append(h.Runs, Run{})
+		err = json.Unmarshal(bytes, &h.Runs[len(h.Runs)-1])
 	case fileKey:
 		if value == "" || path.IsAbs(value) || path.Clean(value) != value || strings.ContainsAny(value, `\:`) || strings.HasPrefix(value, ".") {
 			return fmt.Errorf("the name %q of a file must be one below the folder of the record", value)

@@ -31,9 +31,9 @@ func (w *world) Wait(time.Time) drive.Event {
 }
 
 var head = wirelog.Head{
-	Virtual: true, Kind: "buffered", Baud: 9600, System: "here", Program: "seamrail x", Words: []string{"drive", "a b\\"}, Ended: "stopped",
-	Options: wirelog.Options{Settle: drive.ByHand, Takes: 2, Rounds: 3, CountIn: 4, Confirmed: true},
-	Files:   []wirelog.File{{Name: "rigs/a.toml", Text: []byte("# ü \\ \x00\xff\r\n\n\tx\n")}, {Name: "empty", Text: nil}},
+	Virtual: true, Kind: "buffered", Baud: 9600, System: "here", Program: "seamrail x", Words: []string{"drive", "a b\\"},
+	Runs:  []wirelog.Run{{Settle: drive.ByHand, Takes: 2, Rounds: 3, CountIn: 4, Confirmed: true, Ended: "stopped"}, {Settle: drive.AsBefore, Ended: "quit"}},
+	Files: []wirelog.File{{Name: "rigs/a.toml", Text: []byte("# ü \\ \x00\xff\r\n\n\tx\n")}, {Name: "empty", Text: nil}},
 }
 
 // Every kind of row, bytes that cannot be looked at, and a head read back as they were.

@@ -19,6 +19,7 @@ import (
 	"seamrail/cmd/internal/logbook"
 	"seamrail/export/drive/takelog"
 	"seamrail/export/report"
+	"seamrail/export/report/groupreport"
 	"seamrail/motion/base/exact"
 	"seamrail/motion/base/plain"
 	"seamrail/motion/base/unit"
@@ -40,6 +41,7 @@ type Options struct {
 	Hand    string   // whose
 	Seen    string   // in which frames of its recording the sync marks were seen
 	Now     func() time.Time
+	Group   string // the one whose passes are held against each other
 	Told    command.Told
 }
 
@@ -54,6 +56,9 @@ how long the motion was planned to take and took, the worst deviation that was
 seen, how it ended. The log lies beside the shot and ends in ` + logbook.Ending + `.
 Virtual takes, on a rig made of software, stand apart, with numbers of their own:
 nothing was filmed, so they are not marked, and go into no hand-off.
+
+With --group the passes of that group are held against each other: where they
+began, how far from the plan they were reported, and how long they took.
 
 With --keep, --drop, --reject, --clip, --note, --late or --early a take is marked,
 the last one unless --take names another, and then listed. --clip and --reject may
@@ -88,6 +93,7 @@ seen. What is known of frame 0 by them is said, and goes into the hand-off.`,
 	c.Flags().StringVar(&o.Early, "early", "", "a hand was early by `TIME`")
 	c.Flags().StringVar(&o.Hand, "hand", "", "`NAME` of the hand, where the shot has several")
 	c.Flags().StringVar(&o.Seen, "mark-seen", "", "sync marks show first in these `FRAMES` of the recording, from 0: \"121\", or \"121,2561\" with the one after the take")
+	c.Flags().StringVar(&o.Group, "group", "", "tell how well the passes of `GROUP` match; --json is then "+groupreport.Schema)
 	o.Told.Register(c, takelog.Schema)
 	c.MarkFlagsMutuallyExclusive("keep", "drop", "reject")
 	c.MarkFlagsMutuallyExclusive("late", "early")
@@ -114,6 +120,9 @@ func takesRun(o *Options) error {
 		if err := logbook.Mark(o.Shot, o.Take, marks, o.Now()); err != nil {
 			return err
 		}
+	}
+	if o.Group != "" {
+		return o.group()
 	}
 	if err := o.whereFrame0(len(seen) > 0); err != nil {
 		return err

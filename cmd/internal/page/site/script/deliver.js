@@ -20,9 +20,12 @@ const FORMS = [
 
 at("forms").append(...FORMS.map(([form, name, help]) => make("li", {}, button(name, () => download(form), { id: "export-" + form, "aria-describedby": "export-help-" + form }), make("small", { id: "export-help-" + form }, help))));
 
-async function download(form) {
+const download = (form) => fetchFile("export", { text: shot.text, form });
+
+/** Downloads the file that answers a question. */
+export async function fetchFile(question, more) {
   try {
-    const { name, blob } = await askFile("export", { text: shot.text, form });
+    const { name, blob } = await askFile(question, more);
     const a = make("a", { href: URL.createObjectURL(blob), download: name });
     a.click();
     setTimeout(() => URL.revokeObjectURL(a.href), 10000);

@@ -5,6 +5,7 @@ import { mine, moving, open, rig, stop, want } from "./driver.js";
 import { goTo, pause, playhead } from "./playhead.js";
 import { showTakes } from "./takes.js";
 import { ofPlan } from "./marking.js";
+import { fetchFile } from "./deliver.js";
 
 /** What each request is called, in the order of a run. */
 const WORDS = {
@@ -19,9 +20,10 @@ function ports() {
 on("start", ports);
 
 at("drive-open").addEventListener("click", () => {
-  void open(at("port").value, { fast: at("fast").checked, countIn: Number(at("count-in").value) || 0, endless: at("endless").checked });
+  void open(at("port").value, { fast: at("fast").checked, countIn: Number(at("count-in").value) || 0, endless: at("endless").checked, keepWire: at("keep-wire").checked, group: at("group").value.trim(), pass: at("pass").value.trim() });
 });
 at("stop").addEventListener("click", stop);
+at("wire-get").addEventListener("click", () => void fetchFile("drive/wire", {}));
 
 const asks = new Map(Object.entries(WORDS).map(([request, text]) => [request, button(text, () => ask(request), { id: "drive-" + request })]));
 at("drive-asks").append(...asks.values());
@@ -36,6 +38,7 @@ on("drive", () => {
   words(at("stop-words"), rig?.takes.includes("abort") ? "Stop at once" : "Stop");
   at("drive-setup").hidden = open;
   at("drive-run").hidden = !rig || (!open && !rig.ended);
+  at("wire").hidden = !rig?.wire;
   if (rig) show(open);
 });
 

@@ -17,9 +17,9 @@ export const mine = () => claim !== "";
 const STILL = new Set(["no rig", "opening", "reading settings", "position unknown", "ready", "cautions", "held", "over"]);
 export const moving = () => Boolean(rig?.open) && !STILL.has(rig.state);
 
-export async function open(port, { fast, countIn, endless }) {
+export async function open(port, how) {
   try {
-    const answer = await ask("drive/open", { text: shot.text, port, fast, countIn, endless });
+    const answer = await ask("drive/open", { text: shot.text, port, ...how });
     claim = answer.claim;
     beating = setInterval(beat, BEAT);
     void stay();

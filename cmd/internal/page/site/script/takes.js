@@ -1,9 +1,9 @@
 // takes lists the takes of the shot, as its log has them: which to keep, and
 // what was noted.
-import { at, button, make } from "./make.js";
+import { at, button, make, words } from "./make.js";
 import { ask } from "./server.js";
 import { sayError } from "./notice.js";
-import { on } from "./shot.js";
+import { on, shot } from "./shot.js";
 import { moving } from "./driver.js";
 
 export async function showTakes(mark) {
@@ -13,19 +13,31 @@ export async function showTakes(mark) {
     at("takes").replaceChildren(...(filmed.length ? filmed.map(row) : [make("li.none", {}, "No take yet.")]));
     at("virtual-takes").replaceChildren(...virtual.map((t) => make("li", { "data-virtual-take": t.take }, make("p", {}, make("b", {}, `virtual take ${t.take}`), ` ${t.end}, ${t.rounds} rounds`))));
     at("virtual-takes-head").hidden = !virtual.length;
+    const groups = [...new Set(takes.map((t) => t.group).filter(Boolean))];
+    at("groups").replaceChildren(...groups.map((g) => button(`How ${g} matches`, () => void match(g))));
     lock();
   } catch (err) {
     sayError(err);
   }
 }
 
+async function match(group) {
+  try {
+    words(at("group-match"), (await ask("takes/group", { text: shot.text, group })).text);
+  } catch (err) {
+    sayError(err);
+  }
+}
+
 function row(t) {
-  const note = make("input", { type: "text", "aria-label": `Note on take ${t.take}`, placeholder: "a note" });
-  const add = () => note.value.trim() && showTakes({ take: t.take, note: note.value.trim() });
-  note.addEventListener("keydown", (e) => e.key === "Enter" && add());
+  const note = make("input", { type: "text", "aria-label": `Words on take ${t.take}`, placeholder: "a word" });
+  const add = (as) => note.value.trim() && showTakes({ take: t.take, [as]: note.value.trim() });
+  note.addEventListener("keydown", (e) => e.key === "Enter" && add("note"));
+  const said = [t.group && `${t.group}, pass ${t.pass}`, t.clip && `clip ${t.clip}`, t.rejected && `rejected: ${t.rejected}`, t.driver && `driven by ${t.driver}`].filter(Boolean).join("; ");
   return make("li", { "data-take": t.take },
-    make("p", {}, make("b", {}, `take ${t.take}`), ` ${t.end}, ${t.rounds} rounds`, ...t.notes.map((n) => make("q", {}, n))),
-    make("div.pair", {}, button(t.keep ? "\u25cf Kept" : "\u25cb Keep", () => showTakes({ take: t.take, keep: !t.keep, note: "" }), { "aria-pressed": String(t.keep), "aria-label": `Keep take ${t.take}` }), note, button("Add note", add)));
+    make("p", {}, make("b", {}, `take ${t.take}`), ` ${t.end}, ${t.rounds} rounds${said ? "; " + said : ""}`, ...t.notes.map((n) => make("q", {}, n))),
+    make("div.pair", {}, button(t.keep ? "\u25cf Kept" : "\u25cb Keep", () => showTakes({ take: t.take, keep: !t.keep, note: "" }), { "aria-pressed": String(t.keep), "aria-label": `Keep take ${t.take}` }), note,
+      ...[["note", "Add note"], ["clip", "Is the clip"], ["reject", "Reject, since"]].map(([as, text]) => button(text, () => add(as), { "aria-label": `${text}: take ${t.take}` }))));
 }
 
 /** Notes wait until the rig rests: while it moves, the space bar stops it and types nothing. */
@@ -33,7 +45,7 @@ function lock() {
   const locked = moving();
   for (const i of at("takes").querySelectorAll("input")) {
     i.disabled = locked;
-    i.placeholder = locked ? "when the rig rests" : "a note";
+    i.placeholder = locked ? "when the rig rests" : "a word";
   }
 }
 

@@ -1,0 +1,60 @@
+package logbook
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"seamrail/cmd/internal/job"
+	"seamrail/export/report/groupreport"
+	"seamrail/motion/edit/passes"
+)
+
+// Passes tells how well the takes of a group match: those on a rig of metal or, where there
+// are none, the virtual ones. What they are in the picture is known while load gives the
+// shot that they were filmed by.
+func Passes(shotFile, group string, load func() (*job.Job, error)) (groupreport.Data, error) {
+	d := groupreport.Data{Name: group}
+	takes, err := Group(shotFile, group, false)
+	if err == nil && len(takes) == 0 {
+		d.Virtual = true
+		takes, err = Group(shotFile, group, true)
+	}
+	if err != nil {
+		return d, err
+	}
+	if len(takes) == 0 {
+		return d, noGroup(shotFile, group)
+	}
+	var scale passes.Scale
+	scale, d.NoScale = scaleOf(takes, load)
+	d.Group = passes.Of(takes, scale)
+	return d, nil
+}
+
+// scaleOf is what motion is in the picture of the takes, or why that is not known.
+func scaleOf(takes []passes.Filmed, load func() (*job.Job, error)) (passes.Scale, string) {
+	j, err := load()
+	if err != nil {
+		return passes.Scale{}, "the shot cannot be planned any more"
+	}
+	if !slices.ContainsFunc(takes, func(f passes.Filmed) bool { return f.Plan == j.Plan.Hash() }) {
+		return passes.Scale{}, "the shot has changed since"
+	}
+	s, err := j.Scale()
+	if err != nil || !s.Known() {
+		return passes.Scale{}, "the shot says too little of camera and scene"
+	}
+	return s, ""
+}
+
+func noGroup(shotFile, group string) error {
+	all, err := Groups(shotFile)
+	switch {
+	case err != nil:
+		return err
+	case len(all) == 0:
+		return fmt.Errorf("no take in %s is of a group; \"seamrail drive --group %s --pass NAME\" films one", NameOf(shotFile), group)
+	}
+	return fmt.Errorf("there is no group %q in %s; its groups are %s", group, NameOf(shotFile), strings.Join(all, ", "))
+}

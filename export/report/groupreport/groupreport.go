@@ -1,0 +1,160 @@
+// Package groupreport tells how well the passes of a group match.
+package groupreport
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"seamrail/export/report"
+	"seamrail/motion/edit/passes"
+)
+
+// Data is what there is to tell.
+type Data struct {
+	Name    string // of the group
+	Virtual bool   // on a rig made of software: nothing was filmed
+	Group   passes.Group
+	NoScale string // why nothing is known of the picture; "" where it is
+}
+
+// Report tells it to people.
+func (d Data) Report() report.Report {
+	r := report.Report{Title: "Passes of " + d.Name}
+	if d.Virtual {
+		r.Subtitle = "on a rig made of software: nothing was filmed"
+	}
+	d.headline(&r)
+	r.Named("passes", "PASSES")
+	t := report.Table{Columns: []report.Column{{Head: "take"}, {Head: "pass"}, {Head: "rounds"}, {Head: "took"}, {Head: "out by"}, {Head: "kept"}}}
+	for _, f := range d.Group.Passes {
+		t.Rows = append(t.Rows, report.Row{Cells: []string{fmt.Sprint(f.Take), f.Pass, fmt.Sprint(f.Rounds), took(f), fmt.Sprintf("%.1f ms", f.OutBy*1000), yes(f.Keep)}})
+	}
+	if len(t.Rows) > 0 {
+		r.Add(t)
+	}
+	for _, m := range d.Group.Matches {
+		d.match(&r, m)
+	}
+	d.unseen(&r)
+	r.Named("left-out", "LEFT OUT")
+	for _, l := range d.Group.LeftOut {
+		r.Bullets(report.Dim, "-", fmt.Sprintf("take %d: %s", l.Take, l.Why))
+	}
+	return r
+}
+
+func yes(is bool) string {
+	if is {
+		return "yes"
+	}
+	return ""
+}
+
+func took(f passes.Filmed) string {
+	if f.Took == 0 {
+		return "not measured"
+	}
+	return fmt.Sprintf("%.3f s", f.Took)
+}
+
+// headline says how well they match.
+func (d Data) headline(r *report.Report) {
+	g := d.Group
+	px, outBy, known := g.Within()
+	switch {
+	case len(g.Passes) < 2:
+		r.Headline(report.Fair, "ONE PASS", "A group matches or not once a second pass is filmed that can be used.")
+	case !g.Whole():
+		r.Headline(report.Poor, "NO MATCH", "Passes of it were not filmed alike; what differs stands below.")
+	case known:
+		r.Headline(report.Good, "MATCH", fmt.Sprintf("These passes match within %s on the near face, give or take %s, by all that was reported and timed. The camera's own clock is not in that.", pixels(px), pixels(outBy)))
+	default:
+		why := d.NoScale
+		if why == "" {
+			why = "not all of it was reported or measured"
+		}
+		r.Headline(report.Fair, "ALIKE", "These passes were filmed alike: "+why+", so that it is not known in px how well they match.")
+	}
+}
+
+// pixels is a length in the picture; what is less than a hundredth moves nothing.
+func pixels(px float64) string { return fmt.Sprintf("%.2f px", px) }
+
+// match tells of a pass against the first.
+func (d Data) match(r *report.Report, m passes.Match) {
+	first := d.Group.Passes[0]
+	r.Member(fmt.Sprintf("take %d", m.Take.Take), "differences", fmt.Sprintf("%s, AGAINST %s", strings.ToUpper(m.Take.Name()), strings.ToUpper(first.Name())))
+	for _, text := range m.Differs {
+		r.Bullets(report.Poor, "x", text)
+	}
+	if len(m.Axes) == 0 {
+		return
+	}
+	r.Field("start", strings.Join(list(m.Axes, func(a passes.Apart) string { return start(a) }), "; "))
+	r.Field("on the way", strings.Join(list(m.Axes, way), "; "))
+	r.Field("time", d.time(m))
+	if m.Known {
+		r.Field("picture", fmt.Sprintf("%s apart at the worst, give or take %s: places, and time where it moves fastest", pixels(m.PX), pixels(m.OutBy)))
+	}
+}
+
+func list(axes []passes.Apart, text func(passes.Apart) string) []string {
+	out := make([]string, len(axes))
+	for i, a := range axes {
+		out[i] = text(a)
+	}
+	return out
+}
+
+func start(a passes.Apart) string {
+	if !a.StartKnown {
+		return a.Axis + " not reported"
+	}
+	return fmt.Sprintf("%s %+.3f %s", a.Axis, a.Start+0, a.Unit)
+}
+
+func way(a passes.Apart) string {
+	if !a.WayKnown {
+		return a.Axis + " not reported"
+	}
+	return fmt.Sprintf("%s %.3f %s apart at most", a.Axis, a.Way, a.Unit)
+}
+
+// time says by how much later one ends.
+func (d Data) time(m passes.Match) string {
+	if !m.LateKnown {
+		return "not measured of both"
+	}
+	side := "later"
+	if m.Late < 0 {
+		side = "sooner"
+	}
+	frames := d.Group.Passes[0].Start.Capture.Float()
+	return fmt.Sprintf("%.1f ms %s at the end, give or take %.1f ms: %.2f of a frame, give or take %.2f; its rate differs by %.0f ppm",
+		math.Abs(m.Late)*1000, side, m.Doubt*1000, math.Abs(m.Late)*frames, m.Doubt*frames, math.Abs(m.Rate())*1e6)
+}
+
+// unseen says what no log tells.
+func (d Data) unseen(r *report.Report) {
+	if len(d.Group.Passes) < 2 {
+		return
+	}
+	sec, px := d.Group.Camera()
+	text := fmt.Sprintf("The camera's clock does not run with the rig's: frames of two passes that are laid on each other differ by up to half a frame, %.1f ms", sec*1000)
+	if d.Group.Scale.Known() {
+		text += ", " + pixels(px) + " where it moves fastest"
+	}
+	r.Named("not-seen", "NOT SEEN")
+	r.Bullets(report.Fair, "!", text+"; lay them by a mark that all of them have.",
+		"Motors that lost steps, a stand or a lamp that was touched, and a lens that was turned are in no report. Homing before each pass shows lost steps.")
+	rests := []string{}
+	for _, p := range d.Group.Passes[0].Start.Axes {
+		if p.From == "" {
+			rests = append(rests, p.Axis)
+		}
+	}
+	if len(rests) > 0 {
+		r.Bullets(report.Fair, "!", fmt.Sprintf("At rest in the take: %s. From which side such an axis came need not be the same in every pass where something else moved it.", strings.Join(rests, ", ")))
+	}
+}
