@@ -3,6 +3,7 @@
 package acquaint
 
 import (
+	"io"
 	"slices"
 	"strings"
 
@@ -22,6 +23,9 @@ type Options struct {
 	Like    []byte // the rig file that it is made after; nil for the starter's
 	Mishap  string // what is amiss with it, one of Mishaps; "" = nothing
 	Baud    int    // the only speed to try; 0 = the usual ones
+
+	// Keep saves what went over the wire at the last speed that was tried; nil keeps nothing.
+	Keep func(write func(io.Writer) error) error
 
 	Dial  drive.Dial                                     // in place of a port; nil = none
 	Open  func(name string, baud int) (host.Port, error) // nil = host.Open
@@ -51,12 +55,17 @@ func Meet(o Options, tell func(string)) (rigfile.Board, error) {
 	if err != nil {
 		return rigfile.Board{}, err
 	}
+	var kept keeper
+	if o.Keep != nil {
+		dial = kept.around(dial)
+	}
 	b, err := drive.Acquaint(dial, o.bauds(), tell)
+	unsaved := kept.save(o, b.Kind.String())
 	if err != nil {
 		return b, exit.Failed("%w%s", err, bulleted(o.advice(err)))
 	}
 	b.From = o.where()
-	return b, nil
+	return b, unsaved
 }
 
 // bulleted puts each of some texts on a line of its own.

@@ -1,22 +1,14 @@
 package cli
 
 import (
-	"fmt"
-	"io"
-	"os"
-	"path/filepath"
 	"slices"
-	"strings"
 
 	"github.com/spf13/pflag"
 
-	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/cli/command"
-	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/session"
 	"seamrail/export/drive/wirelog"
-	"seamrail/export/report"
 )
 
 // keepWireHelp is what --keep-wire does.
@@ -49,17 +41,15 @@ func planned(flags *pflag.FlagSet) (words []string) {
 // keepWire has a run keep its wire in a file, which is not there yet, and says what that
 // gives away.
 func keepWire(s command.Streams, name string, words []string, x job.Source, j *job.Job) (*session.Wire, error) {
-	if _, err := os.Lstat(name); err == nil {
-		return nil, exit.Misused("%s is there, and a record is not written over; name another file for --keep-wire", name)
-	}
-	if dir, err := os.Stat(filepath.Dir(name)); err != nil || !dir.IsDir() {
-		return nil, exit.Misused("there is no folder %s for the record; make it, or name a file elsewhere for --keep-wire", filepath.Dir(name))
+	save, err := command.KeepWire(s, s.Out, name)
+	if err != nil {
+		return nil, err
 	}
 	parts, shotName, rigName, err := x.Parts(j.Shot)
 	if err != nil {
 		return nil, err
 	}
-	w := &session.Wire{Words: slices.Concat([]string{"drive"}, words)}
+	w := &session.Wire{Save: save, Words: slices.Concat([]string{"drive"}, words)}
 	if shotName != "" {
 		w.Words = append(w.Words, shotName)
 	}
@@ -69,7 +59,5 @@ func keepWire(s command.Streams, name string, words []string, x job.Source, j *j
 	for _, p := range parts {
 		w.Files = append(w.Files, wirelog.File{Name: p.Name, Text: p.Text})
 	}
-	w.Save = func(write func(io.Writer) error) error { return atomicfile.Write(name, write) }
-	_, err = fmt.Fprintln(s.Out, strings.Join(report.Fold("All that goes over the wire is kept in "+name+". "+wirelog.Gives, s.Columns(report.Width)), "\n"))
-	return w, err
+	return w, nil
 }

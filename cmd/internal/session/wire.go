@@ -33,10 +33,15 @@ type recorded struct {
 
 // keeping is the world of a rig with all of it kept.
 func (o *Options) keeping(w World, r rig.Rig) *recorded {
-	return &recorded{Recorder: wirelog.NewRecorder(w), world: w, wire: o.Wire, head: wirelog.Head{
-		Virtual: o.Virtual, Kind: r.Controller.Kind.String(), Baud: r.Controller.Baud, System: runtime.GOOS + "/" + runtime.GOARCH,
-		Program: version(), Words: o.Wire.Words, Files: o.Wire.Files,
-	}}
+	c := r.Controller
+	head := WireHead(o.Virtual, c.Kind.String(), c.Baud, o.Wire.Words...)
+	head.Files = o.Wire.Files
+	return &recorded{Recorder: wirelog.NewRecorder(w), world: w, wire: o.Wire, head: head}
+}
+
+// WireHead is the head of a record that is made here.
+func WireHead(virtual bool, kind string, baud int, words ...string) wirelog.Head {
+	return wirelog.Head{Virtual: virtual, Kind: kind, Baud: baud, System: runtime.GOOS + "/" + runtime.GOARCH, Program: version(), Words: words}
 }
 
 // version is that of the program.

@@ -31,6 +31,7 @@ type Options struct {
 	Like    string // file of the rig that the one made of software is like
 	Rig     string // file to compare with
 	Out     string
+	Wire    string // file to keep what went over the wire in
 	Told    command.Told
 }
 
@@ -64,6 +65,7 @@ which speeds were tried. With --rig the answer is compared with a rig file that 
 	f.IntVar(&o.Of.Baud, "baud", 0, "try this speed alone, in `BITS` a second; 0 tries the usual ones")
 	f.StringVar(&o.Rig, "rig", "", "tell what is not as the rig `FILE` says")
 	f.StringVarP(&o.Out, "output", "o", "", "write the rig file to `FILE`, which must not be there")
+	f.StringVar(&o.Wire, "keep-wire", "", "keep all that goes over the wire at the speed that is answered, in `FILE`, a new one; see \"seamrail help driving\"")
 	o.Told.Register(c, connectreport.Schema)
 	c.MarkFlagsMutuallyExclusive("port", "virtual")
 	_ = c.MarkFlagFilename("port")
@@ -117,6 +119,11 @@ func connectRun(o *Options) error {
 		}
 	}
 	o.Of.Open = o.Streams.OpenPort
+	if o.Wire != "" {
+		if o.Of.Keep, err = command.KeepWire(o.Streams, o.Streams.Err, o.Wire); err != nil {
+			return err
+		}
+	}
 	b, err := acquaint.Meet(o.Of, func(words string) { fmt.Fprintln(o.Streams.Err, plain.Line(words)) })
 	if err != nil {
 		return err
