@@ -66,7 +66,7 @@ func (s *Server) group(q groupQuestion) (any, error) {
 		return nil, err
 	}
 	var out strings.Builder
-	err = report.Text(&out, d.Report(), false)
+	err = report.TextWithin(&out, d.Report(), false, report.Narrowest)
 	return map[string]string{"text": out.String()}, err
 }
 

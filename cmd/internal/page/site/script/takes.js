@@ -11,7 +11,7 @@ export async function showTakes(mark) {
     const { takes } = await ask("takes", mark ? { mark } : {});
     const filmed = takes.filter((t) => !t.virtual), virtual = takes.filter((t) => t.virtual);
     at("takes").replaceChildren(...(filmed.length ? filmed.map(row) : [make("li.none", {}, "No take yet.")]));
-    at("virtual-takes").replaceChildren(...virtual.map((t) => make("li", { "data-virtual-take": t.take }, make("p", {}, make("b", {}, `virtual take ${t.take}`), ` ${t.end}, ${t.rounds} rounds`))));
+    at("virtual-takes").replaceChildren(...virtual.map((t) => make("li", { "data-virtual-take": t.take }, make("p", {}, make("b", {}, `virtual take ${t.take}`), ` ${t.end}, ${t.rounds} rounds${t.group ? `; ${t.group}, pass ${t.pass}` : ""}`))));
     at("virtual-takes-head").hidden = !virtual.length;
     const groups = [...new Set(takes.map((t) => t.group).filter(Boolean))];
     at("groups").replaceChildren(...groups.map((g) => button(`How ${g} matches`, () => void match(g))));
