@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"math"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -106,4 +107,33 @@ func (m *machine) happened(twitch bool) (zero, ends, first, second float64) {
 		first, second = sw[0].Seconds, sw[2].Seconds
 	}
 	return zero, ends, first, second
+}
+
+// TestAStopInAMark: whatever ends a run while the lamp is on, by the operator or by a
+// fault, leaves it off, and the rig at rest.
+func TestAStopInAMark(t *testing.T) {
+	for _, k := range rig.DrivenKinds() {
+		for name, ends := range map[string]func(m *machine){
+			"stop": func(m *machine) { m.stopsLit(drive.Stop) },
+			"quit": func(m *machine) { m.stopsLit(drive.Quit) },
+			"both": func(m *machine) { m.stopsLit(drive.Stop); m.stopsLit(drive.Stop) },
+		} {
+			m := synced(t, k, false)
+			ends(m)
+			r := m.run()
+			assert.NotEqual(t, drive.Finished, r.End, "%v %s", k, name)
+			assert.Zero(t, r.Takes, "%v %s: it never began", k, name)
+			sw := m.rig.Record().Switches()
+			require.NotEmpty(t, sw, "%v %s: it was on", k, name)
+			assert.False(t, sw[len(sw)-1].On, "%v %s", k, name)
+			assert.Empty(t, m.rig.Lit(), "%v %s", k, name)
+			assert.Less(t, sw[len(sw)-1].Seconds-sw[0].Seconds, 0.2, "%v %s: at once", k, name)
+			assert.True(t, r.Known, "%v %s: nothing has moved", k, name)
+		}
+	}
+}
+
+// stopsLit has the operator stop in the middle of the mark.
+func (m *machine) stopsLit(r drive.RequestKind) {
+	m.w.script = append(m.w.script, cue{drive.Counting, 600 * time.Millisecond, drive.Request{Kind: r}})
 }
