@@ -19,10 +19,12 @@ func (e *engine) walk(w *Walk) error {
 	}
 	usual := e.job
 	defer func() { e.job = usual }()
-	o := usual.Options
-	o.Trajectory, o.Source, o.Foretold, o.Walk = w.Trajectory, w.Source, w.Foretold, w
-	o.Rounds, o.CountIn, o.Beats, o.Call, o.Shifts = 1, 0, nil, nil, nil
-	e.job = newJob(o)
+	// What else a take has, such as a count for hands and what it switches, a walk has not.
+	e.job = newJob(Options{
+		Trajectory: w.Trajectory, Source: w.Source, Foretold: w.Foretold, Walk: w, Rounds: 1,
+		Observer: usual.Observer, Log: usual.Log, Virtual: usual.Virtual, Shot: usual.Shot, Plan: usual.Plan,
+		Takes: usual.Takes, Confirmed: usual.Confirmed, Way: usual.Way,
+	})
 	e.job.controller = usual.controller
 	e.Observer.Say("Walking through the plan, " + w.Words + ".")
 	_, err := e.take(0)

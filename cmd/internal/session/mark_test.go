@@ -124,3 +124,17 @@ func TestAShotThatHasChangedOnDiskIsNotMarked(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, "shot = ", string(got))
 }
+
+// What a take tells the camera with, a walk leaves alone.
+func TestAWalkMakesNoSyncMark(t *testing.T) {
+	shot := string(starter.Shot()) + "\n[sync-mark]\nwith = \"twitch\"\n"
+	_, r, out, log := drivenShot(t, rig.Buffered, shot, step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "w"},
+		step{state: drive.Cautioning, keys: "clear\r"}, step{state: drive.Ready, keys: "g"},
+		step{state: drive.Cautioning, keys: "clear\r"}, step{state: drive.Ready, keys: "q"})
+	require.NoError(t, r.Err(), out)
+	walk, take, ran := strings.Cut(out, "Walk: finished")
+	require.True(t, ran, out)
+	assert.NotContains(t, walk, "sync mark")
+	assert.Contains(t, take, "sync mark")
+	assert.Len(t, log.Takes, 1)
+}
