@@ -134,10 +134,7 @@ func sameDwells(a, b shot.AxisMove) bool {
 
 // withOwnLaw gives the moves the rig's own law and times.
 func withOwnLaw(s shot.Shot, b rig.Buttons, set Set, moving []int) (shot.Shot, *Set, fault.List) {
-	own, err := b.Ramp.Of(set.WayReal)
-	if err != nil {
-		return s, nil, fault.List{{File: s.File, Quantity: "the ramp of the rig", Bound: "does not fit into a way of " + secs(set.WayReal) + ": " + err.Error()}}
-	}
+	own := set.own
 	s.Axes = slices.Clone(s.Axes)
 	var faults fault.List
 	for _, i := range moving {

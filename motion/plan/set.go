@@ -10,6 +10,8 @@ import (
 	"seamrail/motion/base/exact"
 	"seamrail/motion/base/fault"
 	"seamrail/motion/base/unit"
+	"seamrail/motion/law"
+	"seamrail/motion/move"
 	"seamrail/motion/spec/rig"
 	"seamrail/motion/spec/shot"
 )
@@ -23,6 +25,9 @@ type Set struct {
 	RestNear exact.Rat // s at the near end, until the loop is over: what the rig rests there by itself, and Spare
 	Spare    exact.Rat // s that the loop is longer than the rig's own round
 	Spread   exact.Rat // s, standard uncertainty of a round, as far as is known
+	Pressed  bool      // each way has a press of its own
+
+	own law.Law
 }
 
 // Round is the real seconds of the rig's own round: both ways and the rests that it makes
@@ -32,29 +37,10 @@ func (s Set) Round() exact.Rat { return s.WayReal.Add(s.WayReal).Add(s.RestFar).
 // Rest is the real seconds that it rests at the near end before it sets out by itself.
 func (s Set) Rest() exact.Rat { return s.RestNear.Sub(s.Spare) }
 
-// Slip is how far a loop of the rig's rounds, one after the other, is from closing, as a
-// share of the way: by as much time as it is longer than a round the rig has set out
-// again, and by as much as it is shorter the rig has not yet come back.
-//
-// A rest at the near end hides what is shorter. late is how many real seconds more than
-// planned the round takes.
-func (s Set) Slip(own func(u float64) float64, late float64, again bool) float64 {
-	off := s.Spare.Float() - late
-	way := s.WayReal.Float()
-	switch {
-	case off > 0 && again:
-		return own(math.Min(off/way, 1))
-	case off < -s.Rest().Float():
-		return own(math.Min((-off-s.Rest().Float())/way, 1))
-	}
-	return 0
-}
-
 // grain is the real seconds from one loop that the clock can have to the next: a frame
 // of the timeline, or as many as make whole captured frames.
 func grain(c clock.Clock) exact.Rat {
-	frames := exact.Rat{}.Add(exact.Int(c.PerScreen().Den().Int64()))
-	return frames.Mul(c.Retime).Quo(c.Playback)
+	return exact.Int(c.PerScreen().Den().Int64()).Mul(c.Retime).Quo(c.Playback)
 }
 
 // Offer is a loop that the buttons of a rig offer, with a pair of times.
@@ -63,16 +49,24 @@ type Offer struct {
 	Loop clock.Loop
 }
 
+// rests tells whether it rests as long as asked, to a frame.
+func (o Offer) rests(w move.Ways) bool {
+	step := grain(o.Loop.Clock)
+	return o.Set.RestFar.Sub(w.DwellFar).Abs().Less(step) && o.Set.Rest().Sub(w.DwellNear).Abs().Less(step)
+}
+
 // offerOf is the loop that is just longer than the rig's round with a way and a rest. A
 // way that is shorter than its ramps, or a loop beyond counting, is no offer.
 func offerOf(c clock.Clock, b rig.Buttons, way, rest, near exact.Rat) (Offer, bool) {
-	s := Set{Way: way, WayReal: way.Mul(b.Pace), RestFar: rest}
+	s := Set{Way: way, WayReal: way.Mul(b.Pace), RestFar: rest, Pressed: b.Trips.ByHand}
 	if !b.Trips.ByHand {
 		s.Pause = rest.Quo(b.Pace)
 	}
-	if s.WayReal.Less(b.Ramp.Least()) {
+	own, err := b.Ramp.Of(s.WayReal)
+	if err != nil { // the way is shorter than its ramps
 		return Offer{}, false
 	}
+	s.own = own
 	round := s.WayReal.Add(s.WayReal).Add(rest).Add(near)
 	step := grain(c)
 	n := round.Quo(step).Ceil().Mul(step).Quo(c.Retime).Mul(c.Playback)
@@ -127,11 +121,9 @@ func nearOf(b rig.Buttons, rest, asked exact.Rat) exact.Rat {
 // instead.
 func setFor(s shot.Shot, b rig.Buttons, m shot.AxisMove) (*Set, *fault.Fault) {
 	w := waysOf(m)
-	step := grain(s.Loop.Clock)
-	off := func(a, b exact.Rat) bool { return !a.Sub(b).Abs().Less(step) }
 	near := offersNear(s.Loop, b, w.DwellFar, w.DwellNear)
 	for _, o := range near {
-		if o.Loop.Captured == s.Loop.Captured && !off(o.Set.RestFar, w.DwellFar) && !off(o.Set.Rest(), w.DwellNear) {
+		if o.Loop.Captured == s.Loop.Captured && o.rests(w) {
 			return &o.Set, nil
 		}
 	}
@@ -142,7 +134,7 @@ func setFor(s shot.Shot, b rig.Buttons, m shot.AxisMove) (*Set, *fault.Fault) {
 	if !b.Trips.ByHand {
 		f.Bound += ", with rests of " + b.Pauses.Words(unit.Time)
 	}
-	f.Fit = offerWords(near, s, b, w.DwellFar, w.DwellNear)
+	f.Fit = offerWords(near, s, b, w)
 	return nil, &f
 }
 
@@ -182,13 +174,16 @@ func beside(l clock.Loop, b rig.Buttons, ideal, rest, near exact.Rat) []Offer {
 	return slices.Concat(below[max(0, len(below)-maxNear):], above[:min(maxNear, len(above))])
 }
 
-// offerWords say which loops could be set instead.
-func offerWords(all []Offer, s shot.Shot, b rig.Buttons, far, near exact.Rat) string {
+// offerWords say which loops could be set instead, those with the rests asked for first.
+func offerWords(all []Offer, s shot.Shot, b rig.Buttons, w move.Ways) string {
 	if len(all) == 0 {
 		return "no loop near has one: its ramps take " + secs(b.Ramp.Least()) + " of each way"
 	}
 	away := func(o Offer) int64 {
 		d := o.Loop.Screen - s.Loop.Screen
+		if !o.rests(w) {
+			return math.MaxInt64
+		}
 		return max(d, -d)
 	}
 	slices.SortStableFunc(all, func(a, b Offer) int { return cmp.Compare(away(a), away(b)) })
@@ -198,7 +193,7 @@ func offerWords(all []Offer, s shot.Shot, b rig.Buttons, far, near exact.Rat) st
 			words += ", or "
 		}
 		words += fmt.Sprintf("clock.loop = \"%d frames\" with a way of %s", o.Loop.Screen, secs(o.Set.Way))
-		if !o.Set.RestFar.Equal(far) || !o.Set.Rest().Equal(near) {
+		if !o.rests(w) {
 			on := unit.Format(o.Set.RestFar.Quo(s.Loop.Clock.Retime).Float(), unit.Time)
 			words += fmt.Sprintf(" and dwell-far and dwell-near = %q", on)
 		}

@@ -55,7 +55,8 @@ type parts struct {
 	groups             []block
 	above, curves, low block // low are the curves, lower
 	stills, cautions   block
-	fails, tape        []band // in parts that go on a page
+	presses            []band // in parts that go on a page, as those below
+	fails, tape        []band
 	lamps, moves, cues []band // tables, in parts that go on a page
 	dimmers, focus     []band
 	ring               []band
@@ -68,7 +69,7 @@ func partsOf(d Page) (parts, error) {
 	out := parts{above: newInset(d), stills: stills{d.Stills, plainly("", "", d.StillNotes)},
 		cautions: plainly(cautionsName, "!", d.Cautions), takes: takes(d.Takes),
 		lamps: p.parts(d.Lamps), dimmers: p.parts(d.Dimmers), focus: p.parts(d.Focus), ring: d.Ring.bands(), marks: p.parts(d.Marks), moves: p.parts(d.Moves), cues: p.parts(d.Cues),
-		warned: fillers(p.split(plainly(cautionsName, "!", d.Cautions))), fails: p.split(plainly(failsName, "·", d.Fails)), tape: p.split(plainly(tapeName, "·", d.Tape))}
+		warned: fillers(p.split(plainly(cautionsName, "!", d.Cautions))), presses: p.split(plainly(pressesName, "", d.Presses)), fails: p.split(plainly(failsName, "·", d.Fails)), tape: p.split(plainly(tapeName, "·", d.Tape))}
 	for _, g := range d.Groups {
 		out.groups = append(out.groups, g)
 	}
@@ -139,8 +140,10 @@ func (s parts) columns(d Page, at sides) []band {
 	return append(s.top(d), body)
 }
 
-// top is what does not hold, the marks to make, and the strip.
-func (s parts) top(d Page) []band { return slices.Concat(s.fails, s.tape, s.ring, s.strip(d)) }
+// top is what is pressed, what does not hold, the marks to make, and the strip.
+func (s parts) top(d Page) []band {
+	return slices.Concat(s.presses, s.fails, s.tape, s.ring, s.strip(d))
+}
 
 // strip is the stills, or why there are none where that is told.
 func (s parts) strip(d Page) []band {

@@ -27,7 +27,7 @@ var form = sync.OnceValue(func() *template.Template {
 // drawnPage is a page with its figures drawn for a browser.
 type drawnPage struct {
 	Page
-	AboveName, PositionsName, StillsName, CautionsName, TakesName, FailsName, TapeName string
+	AboveName, PositionsName, StillsName, CautionsName, TakesName, FailsName, TapeName, PressesName string
 
 	AboveSVG, PositionsSVG template.HTML
 	RingName, RingNote     string
@@ -47,7 +47,7 @@ type drawnStill struct {
 func HTML(w io.Writer, p Page) error {
 	p = p.named()
 	d := drawnPage{Page: p, AboveName: aboveName, PositionsName: positionsName, StillsName: stillsName,
-		CautionsName: cautionsName, TakesName: takesName, FailsName: failsName, TapeName: tapeName, Slate: slate, RingSVG: p.Ring.svg()}
+		CautionsName: cautionsName, TakesName: takesName, FailsName: failsName, TapeName: tapeName, PressesName: pressesName, Slate: slate, RingSVG: p.Ring.svg()}
 	if p.Ring.Length > 0 {
 		d.RingName, d.RingNote = ringName, p.Ring.note()
 	}

@@ -29,7 +29,7 @@ func LacksText(texts ...string) string {
 // texts are all that is set in type.
 func (p Page) texts() []string {
 	out := append([]string{p.Title, p.NotAbove, p.Foot}, p.Facts...)
-	out = slices.Concat(out, p.Cautions, p.Fails, p.Tape)
+	out = slices.Concat(out, p.Cautions, p.Presses, p.Fails, p.Tape)
 	for _, g := range p.Groups {
 		out = append(out, g.Name)
 		for _, r := range g.Rows {

@@ -33,6 +33,7 @@ func Of(p *plan.Plan, s shot.Shot, c cue.Sheet) Page {
 		Groups:    []Group{camera(p, scene), lens(scene), standing(scene), product(scene)},
 		Lamps:     lamps(scene),
 		Dimmers:   dimmers(p, scene, step),
+		Presses:   numbered(p.Presses()),
 		Tape:      tape(t),
 		Marks:     marks(t, step),
 		Moves:     moves(t),
@@ -40,6 +41,18 @@ func Of(p *plan.Plan, s shot.Shot, c cue.Sheet) Page {
 		Positions: positions(t, step),
 		Takes:     usualTakes,
 	}
+}
+
+// pressesName is over what is set and pressed on a rig that is started by hand.
+const pressesName = "Set and press by hand"
+
+// numbered puts the number of each before it: they are done in this order.
+func numbered(steps []string) []string {
+	out := make([]string, len(steps))
+	for i, s := range steps {
+		out[i] = fmt.Sprintf("%d. %s", i+1, s)
+	}
+	return out
 }
 
 // pace says how long the loop is, on screen and at the rig.

@@ -17,7 +17,8 @@ import (
 type Page struct {
 	Title      string
 	Facts      []string // below the title, a line each
-	Fails      []string // what does not hold and what is not known, before all else
+	Presses    []string // what a person sets and presses, in its order, before all else
+	Fails      []string // what does not hold and what is not known, before the rest
 	Tape       []string // marks to make, a line each, below that
 	Groups     []Group  // what is set on the camera and the lens, and where it stands
 	Lamps      Table

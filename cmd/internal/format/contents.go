@@ -44,7 +44,7 @@ func (c Contents) told() []leftOut {
 // is told once.
 func (of *Of) Contents() Contents {
 	out := Contents{of: of}
-	for _, f := range table {
+	for _, f := range of.order() {
 		if why := f.Missing(of); why != nil {
 			out.leave(f, why.Error())
 			continue
@@ -52,6 +52,19 @@ func (of *Of) Contents() Contents {
 		out.parts = append(out.parts, f)
 	}
 	return out
+}
+
+// order is the table, with the sheet in front where the rig is set and started by hand:
+// there it is all that the rig is told.
+func (of *Of) order() []Format {
+	if job.Driven(of.Rig) == nil {
+		return table
+	}
+	isSheet := func(f Format) bool {
+		return slices.ContainsFunc(sheetPage, func(s Format) bool { return s.File == f.File })
+	}
+	rest := slices.DeleteFunc(slices.Clone(table), isSheet)
+	return slices.Concat(sheetPage, rest)
 }
 
 func (c *Contents) leave(f Format, why string) {

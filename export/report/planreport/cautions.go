@@ -49,9 +49,13 @@ func Dangers(p *plan.Plan) []string {
 	if len(p.Stands) > 0 {
 		out = append(out, "A display stand turns on when the program stops. Switch it off at its own switch before reaching in.")
 	}
+	stop := "Stopping the program is not an emergency stop. Have a switch within reach that cuts the motors' power."
+	if p.Set != nil {
+		stop = "No program stops this rig. Know its own stop button, and have a switch within reach that cuts its power."
+	}
 	return append(out,
 		"Glass breaks and liquids spill. Keep both clear of the moving parts and of anything on mains power.",
-		"Stopping the program is not an emergency stop. Have a switch within reach that cuts the motors' power.",
+		stop,
 		"Follow local electrical and safety codes; leave mains wiring to those licensed for it.")
 }
 

@@ -29,7 +29,8 @@ type Document struct {
 	Take       Take                    `json:"take"`
 	SyncMark   *SyncMark               `json:"sync_mark,omitempty"`
 	Axes       []Axis                  `json:"axes"`
-	Lamps      []Lamp                  `json:"lamps,omitempty"` // that change over the loop
+	Lamps      []Lamp                  `json:"lamps,omitempty"`   // that change over the loop
+	ByHand     *ByHand                 `json:"by_hand,omitempty"` // of a rig that is set and started by hand
 	Motors     []Motor                 `json:"motors,omitempty"`
 	Controller *Controller             `json:"controller,omitempty"`
 	Others     []picturereport.Check   `json:"other_checks"` // that are none of the picture's
@@ -107,7 +108,7 @@ func (d Data) Facts() any {
 		Clock:   Clock{l.Clock.Capture, l.Clock.Playback, l.Clock.Retime, cadence.Text, cadence.Even},
 		Loop:    Loop{l.Asked, l.Rounded, l.Screen, l.Captured, l.OnScreen(), l.Real()},
 		Music:   musicreport.Of(p.Music, &p.Loop),
-		Take:    take, SyncMark: markOf(d.Mark, int64(p.Rounds)), Lamps: d.lampsOf(), Motors: motorsOf(p), Controller: controllerOf(d.Controller),
+		Take:    take, SyncMark: markOf(d.Mark, int64(p.Rounds)), Lamps: d.lampsOf(), ByHand: byHandOf(p), Motors: motorsOf(p), Controller: controllerOf(d.Controller),
 		Others: report.Each(d.Others, picturereport.CheckOf), Shakes: shakesOf(p, d.Shakes),
 		Stands:  report.Each(p.Stands, func(s plan.Stand) Stand { return standOf(p, s) }),
 		LeftOut: report.Each(p.LeftOut, func(l shot.LeftOut) LeftOut { return LeftOut(l) }),

@@ -68,6 +68,7 @@ func (d Data) Report() report.Report {
 	for i := range pl.Axes {
 		p.axis(&pl.Axes[i], i)
 	}
+	p.byHand()
 	p.motors()
 	p.controller()
 	p.picture()

@@ -38,6 +38,7 @@ func (c Case) Verdicts() []picture.Verdict {
 	out := []picture.Verdict{c.cadence()}
 	out = append(out, c.strobes()...)
 	out = append(out, c.closings()...)
+	out = append(out, c.byHand()...)
 	out = append(out, c.swings()...)
 	out = append(out, c.motors()...)
 	out = append(out, c.falls()...)

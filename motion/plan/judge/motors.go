@@ -13,6 +13,9 @@ import (
 // motors judges whether the motors have the torque, of all axes together: what
 // each needs is told in a place of its own.
 func (c Case) motors() []picture.Verdict {
+	if !c.Rig.Controller.Kind.Driven() {
+		return nil // its motors are its own affair
+	}
 	known := map[string]torque.Level{}
 	for _, a := range torque.Examine(c.Plan) {
 		known[a.Name] = a.Level

@@ -1,0 +1,107 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/plain"
+	"seamrail/motion/base/unit"
+	"seamrail/motion/move"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/turntable/spin"
+)
+
+// checkRounds is how many rounds are timed to see whether the rig does as planned: two
+// presses of a tenth of a second are then a few thousandths of a round.
+const checkRounds = 20
+
+// Presses are what a person does on a rig that is set and started by hand, in its order;
+// none for one that is driven.
+func (p *Plan) Presses() []string {
+	if p.Set == nil {
+		return nil
+	}
+	s, b := *p.Set, p.Rig.Controller.Buttons
+	trips := p.eachWay
+	if !s.Pressed {
+		trips = func() string { return tripsToSet(b.Trips, p.Rounds) }
+	}
+	out := []string{
+		"Know its own stop and what is said below of what moves: no program can stop it.",
+		p.endsToSet() + " " + timesToSet(s) + " " + trips(),
+		startWords(b) + fmt.Sprintf(" Frame 0 is where it sets out: a count and a press alone know that to %s either way, so look for it in the picture.",
+			plain.Count(int64(math.Ceil(p.StartSpread())), "captured frame")),
+	}
+	if !s.Pressed {
+		out = append(out, fmt.Sprintf("To check: time %d rounds with a stopwatch. The plan takes %s for them.", checkRounds, rounded(s.Round().Mul(exact.Int(checkRounds)))))
+	}
+	return out
+}
+
+// endsToSet says where each axis is put for both ends.
+func (p *Plan) endsToSet() string {
+	var near, far []string
+	for i := range p.Axes {
+		a := &p.Axes[i]
+		e, goes := a.Move.Does.(move.Ended)
+		if !goes {
+			continue
+		}
+		from, to := e.Ends()
+		near, far = append(near, a.Rig.Name+" at "+from.String()), append(far, a.Rig.Name+" at "+to.String())
+	}
+	return fmt.Sprintf("Set one end with %s, where it sets out, and the other with %s.", strings.Join(near, ", "), strings.Join(far, ", "))
+}
+
+func timesToSet(s Set) string {
+	words := "Set the time of a way to " + secs(s.Way)
+	if !s.Pressed {
+		words += ", and the pause at the ends to " + secs(s.Pause)
+	}
+	return words + "."
+}
+
+// tripsToSet says how the rounds of a take are had.
+func tripsToSet(t rig.Trips, rounds int) string {
+	n := plain.Count(rounds, "round trip")
+	if t.Counts.Has(exact.Int(int64(rounds))) {
+		return "Set " + n + " after one press."
+	}
+	return "Let it go there and back without an end, and stop it after " + n + "."
+}
+
+// eachWay says when each way is pressed for.
+func (p *Plan) eachWay() string {
+	s := *p.Set
+	words := "Press for the way back as it arrives"
+	if s.RestFar.Sign() > 0 {
+		words = "Press for the way back " + rounded(s.RestFar) + " after it has arrived"
+	}
+	if p.Rounds > 1 {
+		words += fmt.Sprintf("; for each of the %d rounds press anew, not before it has rested %s", p.Rounds, rounded(s.RestNear))
+	}
+	return words + "."
+}
+
+func startWords(b rig.Buttons) string {
+	words := "Start the camera, then count and press"
+	if b.Lag.Sign() > 0 {
+		words += "; it sets out " + secs(b.Lag) + " after the press, so press that much before the count is over"
+	}
+	return words + "."
+}
+
+// rounded prints a time as a stopwatch shows it.
+func rounded(v exact.Rat) string {
+	return unit.Format(math.Round(v.Float()*100)/100, unit.Time)
+}
+
+// StartSpread is how many captured frames the instant at which a rig sets out that is
+// started by hand may be from where it was counted to: two standard uncertainties of the
+// press and of what the rig takes to answer it.
+func (p *Plan) StartSpread() float64 {
+	b := p.Rig.Controller.Buttons
+	return spin.Coverage * math.Hypot(b.Press.Float(), b.LagSpread.Float()) * p.Loop.Clock.Capture.Float()
+}
