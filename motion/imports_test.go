@@ -44,7 +44,7 @@ var verifierNeeds = []string{"motion/base/exact", "motion/base/unit", "motion/ve
 // reports are what reports hold.
 var reports = []string{
 	"export/report/connectreport", "export/report/filesreport", "export/report/fitreport", "export/report/groupreport", "export/report/indexpage", "export/report/measurereport", "export/report/musicreport", "export/report/picturereport", "export/report/planreport", "export/report/portsreport",
-	"export/report/reachreport", "export/report/sequencereport", "export/report/shakereport", "export/report/softenreport", "export/report/spinreport",
+	"export/report/rampreport", "export/report/reachreport", "export/report/sequencereport", "export/report/shakereport", "export/report/softenreport", "export/report/spinreport",
 }
 
 // rule forbids imports to packages. Every path stands for itself and all below

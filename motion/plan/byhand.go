@@ -107,7 +107,7 @@ func placesOf(s shot.Shot, axis rig.Axis, m shot.AxisMove) fault.List {
 		f := placed(s, m)
 		f.Quantity, f.Value, f.Bound = key, v.String(), "is none of the "+what+" that it offers, "+offers.Words(v.Dim)
 		for _, x := range offers.Nearest(v.Value) {
-			f.Fit = joined2(f.Fit, unit.Format(x.Float(), v.Dim))
+			f.Fit = and(f.Fit, unit.Format(x.Float(), v.Dim))
 		}
 		f.Fit = "nearest: " + f.Fit
 		out = append(out, f)
@@ -118,7 +118,7 @@ func placesOf(s shot.Shot, axis rig.Axis, m shot.AxisMove) fault.List {
 	return out
 }
 
-func joined2(a, b string) string {
+func and(a, b string) string {
 	if a == "" {
 		return b
 	}

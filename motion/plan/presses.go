@@ -10,6 +10,7 @@ import (
 	"seamrail/motion/base/unit"
 	"seamrail/motion/move"
 	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 	"seamrail/motion/turntable/spin"
 )
 
@@ -31,8 +32,9 @@ func (p *Plan) Presses() []string {
 	out := []string{
 		"Know its own stop and what is said below of what moves: no program can stop it.",
 		p.endsToSet() + " " + timesToSet(s) + " " + trips(),
-		startWords(b) + fmt.Sprintf(" Frame 0 is where it sets out: a count and a press alone know that to %s either way, so look for it in the picture.",
-			plain.Count(int64(math.Ceil(p.StartSpread())), "captured frame")),
+		startWords(b),
+		fmt.Sprintf("Frame 0 is where it sets out: a count and a press alone know that to %s either way, so look for it in the picture. %s",
+			plain.Count(int64(math.Ceil(p.StartSpread())), "captured frame"), p.startSeam()),
 	}
 	if !s.Pressed {
 		out = append(out, fmt.Sprintf("To check: time %d rounds with a stopwatch. The plan takes %s for them.", checkRounds, rounded(s.Round().Mul(exact.Int(checkRounds)))))
@@ -86,11 +88,33 @@ func (p *Plan) eachWay() string {
 }
 
 func startWords(b rig.Buttons) string {
-	words := "Start the camera, then count and press"
+	words := "Start the camera, then count and press, with a click track on its long tone"
 	if b.Lag.Sign() > 0 {
 		words += "; it sets out " + secs(b.Lag) + " after the press, so press that much before the count is over"
 	}
 	return words + "."
+}
+
+// startSeam says what becomes of the seam where frame 0 is taken as early as that. In its
+// first round the rig comes from rest, and the last frame finds it not yet home; a round that
+// follows another is as it was a round before, wherever it is cut.
+func (p *Plan) startSeam() string {
+	if !p.Set.Pressed && shot.KeptRound(int64(p.Rounds)) > 0 {
+		return "The round to keep follows another: a frame 0 that is off shifts the loop, and opens no seam."
+	}
+	r := p.Set.later(0)
+	early := p.StartSpread() / p.Loop.Clock.Capture.Float()
+	share, _ := r.at(r.lasts() - math.Min(early, r.lasts()/2))
+	if share == 0 {
+		return "Its rest at the near end hides as much at the seam."
+	}
+	words := ""
+	for _, a := range p.Axes {
+		if travel := a.Extremes.Max.Value - a.Extremes.Min.Value; travel > 0 {
+			words = and(words, fmt.Sprintf("%.3g %s on %s", share*travel, a.Rig.Unit(), a.Rig.Name))
+		}
+	}
+	return "Taken so much early, the seam jumps by " + words + "."
 }
 
 // rounded prints a time as a stopwatch shows it.

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"seamrail/motion/base/exact"
+	"seamrail/motion/law"
 	"seamrail/motion/spec/shot"
 	"seamrail/motion/turntable/spin"
 )
@@ -51,29 +52,50 @@ func (p *Plan) SlipOf(o Offer) Slip {
 // seam is how far place and speed of the rig differ, in shares of the way, at both ends of
 // a round of a take whose rounds each take so many seconds more than planned.
 func (s Set) seam(loop float64, keep int, again bool, late float64) (jump, kick float64) {
-	round := s.Round().Float() + late
-	from, speed := s.at(round, float64(keep)*(loop-round))
-	to, speed2 := s.at(round, float64(keep+1)*(loop-round))
-	if !again && float64(keep+1)*(loop-round) >= 0 {
+	r := s.later(late)
+	early := loop - r.lasts()
+	from, speed := r.at(float64(keep) * early)
+	to, speed2 := r.at(float64(keep+1) * early)
+	if !again && early >= 0 {
 		to, speed2 = 0, 0
 	}
 	return math.Abs(to - from), math.Abs(speed2 - speed)
 }
 
+// ownRound is a round of the rig in real seconds, as it goes by itself.
+type ownRound struct {
+	way, far, near float64
+	law            law.Law
+}
+
+func (r ownRound) lasts() float64 { return 2*r.way + r.far + r.near }
+
+// later is a round that takes so many seconds more than planned: because its clock is slow,
+// in all that it does; or because a hand is, at the far end.
+func (s Set) later(late float64) ownRound {
+	r := ownRound{s.WayReal.Float(), s.RestFar.Float(), s.Rest().Float(), s.own}
+	if s.Pressed {
+		r.far = math.Max(0, r.far+late) // nobody presses before it is there
+		return r
+	}
+	slow := 1 + late/r.lasts()
+	r.way, r.far, r.near = r.way*slow, r.far*slow, r.near*slow
+	return r
+}
+
 // at is where the rig is, as a share of the way from the near end, and how fast a second,
-// so many seconds after it has set out, in rounds of its own that each last round.
-func (s Set) at(round, sec float64) (place, speed float64) {
-	sec = math.Mod(math.Mod(sec, round)+round, round)
-	way, far := s.WayReal.Float(), s.RestFar.Float()
+// so many seconds after it has set out, round after round.
+func (r ownRound) at(sec float64) (place, speed float64) {
+	sec = math.Mod(math.Mod(sec, r.lasts())+r.lasts(), r.lasts())
 	switch {
-	case sec < way:
-		q := s.own.At(sec / way)
-		return q.S, q.V / way
-	case sec < way+far:
+	case sec < r.way:
+		q := r.law.At(sec / r.way)
+		return q.S, q.V / r.way
+	case sec < r.way+r.far:
 		return 1, 0
-	case sec < 2*way+far:
-		q := s.own.At((sec - way - far) / way)
-		return 1 - q.S, -q.V / way
+	case sec < 2*r.way+r.far:
+		q := r.law.At((sec - r.way - r.far) / r.way)
+		return 1 - q.S, -q.V / r.way
 	}
 	return 0, 0
 }
@@ -96,6 +118,19 @@ func (p *Plan) Offers() []Offer {
 		out = append(out, offersNear(l, p.Rig.Controller.Buttons, p.Set.RestFar, p.Set.Rest())...)
 	}
 	slices.SortStableFunc(out, func(a, b Offer) int { return cmp.Compare(p.SlipOf(a).worst(), p.SlipOf(b).worst()) })
+	return out
+}
+
+// Slower are the loops of the rig's longer ways, with rests as long, shortest first.
+func (p *Plan) Slower() []Offer {
+	var out []Offer
+	for way := range p.Rig.Controller.Buttons.Times.All() {
+		o, ok := offerOf(p.Loop.Clock, p.Rig.Controller.Buttons, way, p.Set.RestFar, p.Set.Rest())
+		if ok && p.Set.Way.Less(way) {
+			out = append(out, o)
+		}
+	}
+	slices.SortFunc(out, func(a, b Offer) int { return a.Set.Way.Cmp(b.Set.Way) })
 	return out
 }
 

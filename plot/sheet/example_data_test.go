@@ -74,7 +74,11 @@ func made(t testing.TB, text string) (*trajectory.Trajectory, shot.Shot) {
 	t.Helper()
 	s, err := shot.Decode("lamp.toml", []byte(text), nil)
 	require.NoError(t, err)
-	p, err := plan.Build(s, sample.Bench(rig.InverseTime))
+	bench := sample.Bench(rig.InverseTime)
+	if s.Rig != nil {
+		bench = *s.Rig
+	}
+	p, err := plan.Build(s, bench)
 	require.NoError(t, err)
 	return trajectory.New(p), s
 }

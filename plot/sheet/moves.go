@@ -19,6 +19,9 @@ func moves(t *trajectory.Trajectory) Table {
 		Heads: []string{"axis", "from", "to", "takes", "starts at", "how"},
 		Notes: []string{"For a rig that takes no more than that. Real seconds, counted from frame 0 of each round."},
 	}
+	if t.ByHand() { // what is set says it
+		return Table{}
+	}
 	for i := range t.AxisCount() {
 		out.Rows = append(out.Rows, ramp(t, i, true)...)
 		ways := ways(t, i, 0, t.Shown().Float())

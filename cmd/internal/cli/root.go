@@ -90,7 +90,7 @@ type group struct {
 // groups are all commands, in the order in which a day goes.
 func groups(s command.Streams) []group {
 	return []group{
-		{"Begin:", []*cobra.Command{newfiles.NewCmdNew(s, nil), page.NewCmdPage(s, nil)}},
+		{"Begin:", []*cobra.Command{newfiles.NewCmdNew(s, nil), page.NewCmdPage(s, nil), NewCmdRamp(s, nil)}},
 		{"Plan and look:", []*cobra.Command{
 			NewCmdPlan(s, nil), plot.NewCmdPlot(s, nil), NewCmdPreview(s, nil), NewCmdAbove(s, nil),
 			spin.NewCmdSpin(s, nil), NewCmdCues(s, nil),

@@ -29,6 +29,7 @@ import (
 	"seamrail/export/report/measurereport"
 	"seamrail/export/report/planreport"
 	"seamrail/export/report/portsreport"
+	"seamrail/export/report/rampreport"
 	"seamrail/export/report/reachreport"
 	"seamrail/export/report/rigsreport"
 	"seamrail/export/report/sequencereport"
@@ -58,6 +59,9 @@ type document struct {
 // tmp stands for a folder of the test's own.
 const tmp = "TMP"
 
+// wayTake is a take of a rig with a ramp of its own.
+var wayTake, _ = filepath.Abs("../../../export/report/rampreport/testdata/way-4s.csv")
+
 var documents = []document{
 	{"report/planreport", planreport.Schema, planreport.Document{}, [][]string{{"plan", "--json"}, {"plan", "--from", "40 mm", "--to", "90 mm", "--json"}}, false},
 	{"report/spinreport", spinreport.Schema, spinreport.Document{}, [][]string{
@@ -75,6 +79,7 @@ var documents = []document{
 		{"connect", "--virtual", "--json"}, {"connect", "--virtual", "--json", "-o", tmp + "/bench.toml"},
 	}, true},
 	{"report/measurereport", measurereport.Schema, measurereport.Document{}, nil, true},
+	{"report/rampreport", rampreport.Schema, rampreport.Document{}, [][]string{{"ramp", wayTake, "--capture", "24", "--json"}}, true},
 	{"drive/takelog", takelog.Schema, takelog.Document{}, nil, true},
 	{"report/groupreport", groupreport.Schema, groupreport.Document{}, nil, true},
 	{"report/fitreport", fitreport.Schema, fitreport.Document{}, [][]string{{"fit", "--laws", "3-4-5", "--json"}, {"fit", "--laws", "3-4-5", "--between", "1 s,2 s", "--json"}}, false},

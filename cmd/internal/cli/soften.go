@@ -67,6 +67,9 @@ func softenRun(o *SoftenOptions) error {
 	if err != nil {
 		return err
 	}
+	if err := job.Choosable(r); err != nil {
+		return err
+	}
 	axis, _, err := job.Axis(s, r, o.Shot.Axis)
 	if err != nil {
 		return err

@@ -208,6 +208,16 @@ func Driven(r rig.Rig) error {
 		"\"seamrail sheet\" says what to set and when to press", strconv.Quote(r.Name), r.Controller.Kind)
 }
 
+// Choosable is an error where laws and paces of the rig are nobody's to choose, which says
+// where the loops are that it offers.
+func Choosable(r rig.Rig) error {
+	if r.Controller.Kind.Driven() {
+		return nil
+	}
+	return fmt.Errorf("%s goes by a ramp of its own, at the times that its buttons offer: no law or pace can be chosen for it; "+
+		"\"seamrail plan --show by-hand\" lists the loops that it offers", strconv.Quote(r.Name))
+}
+
 // ErrNoScene is said of a shot that has no picture to look at.
 var ErrNoScene = errors.New("the shot says nothing of camera and scene; [camera] and [scene] in its file would")
 

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"math"
 	"net/http"
 	"path/filepath"
 
@@ -10,6 +11,7 @@ import (
 	"seamrail/motion/law"
 	"seamrail/motion/move"
 	"seamrail/motion/plan/judge"
+	"seamrail/motion/spec/rig"
 	"seamrail/motion/spec/shot"
 )
 
@@ -31,6 +33,7 @@ type View struct {
 	Above      *TopView  `json:"above"` // null where the shot has no scene to draw
 	Verdicts   []Verdict `json:"verdicts"`
 	Headline   Headline  `json:"headline"`
+	ByHand     []string  `json:"byHand"` // what is set and pressed on a rig that nothing is sent to; empty for one that is driven
 	Values     []Value   `json:"values"`
 	Loop       Handle    `json:"loop"`
 }
@@ -44,7 +47,7 @@ type Axis struct {
 	Law        string      `json:"law,omitempty"`
 	LawTried   bool        `json:"lawTried,omitempty"` // fit tries others for it
 	Pos        []float64   `json:"pos"`
-	SpeedLimit float64     `json:"speedLimit"` // units a real second
+	SpeedLimit float64     `json:"speedLimit"` // units a real second; 0 where none is stated
 	Travel     *[2]float64 `json:"travel"`     // null where it is endless
 	Handles    []Handle    `json:"handles"`
 	MoveKeys   []Value     `json:"moveKeys"`
@@ -71,7 +74,7 @@ func (s *Server) view(text string, quick bool) (*View, error) {
 	v := &View{
 		Title: p.Plan.Title, Plan: p.Plan.Hash(), Frames: t.Captured(), CaptureHz: t.Clock().Capture.Float(), PlaybackHz: t.Clock().Playback.Float(),
 		LoopScreen: loop.OnScreen().Float(), LoopReal: loop.Real().Float(), Timeline: loop.Screen, Rounds: p.Plan.Rounds,
-		Every: every(t.Captured()), Axes: []Axis{}, Stands: []Stand{}, Above: topView(p), Values: values(p.Shot),
+		Every: every(t.Captured()), Axes: []Axis{}, Stands: []Stand{}, Above: topView(p), ByHand: listOf(p.Plan.Presses(), func(s string) string { return s }), Values: values(p.Shot),
 	}
 	v.Loop = Handle{Path: loopPath, Kind: "loop", Vary: move.VaryTime, Frame: float64(v.Frames), Label: "length of the loop", Unit: "frames"}
 	for i := range t.AxisCount() {
@@ -124,7 +127,7 @@ func axisOf(p *job.Job, i int, v *View) Axis {
 	a, m := t.Axis(i), p.Plan.Axes[i].Move
 	out := Axis{
 		Places: placesOf(p, a.Name),
-		Name:   a.Name, Unit: a.Unit(), Kind: a.Kind.String(), Move: m.Kind(), SpeedLimit: a.MaxSpeed,
+		Name:   a.Name, Unit: a.Unit(), Kind: a.Kind.String(), Move: m.Kind(), SpeedLimit: speedLimit(a),
 		Handles: handles(p, i), MoveKeys: moveKeys(v.Values, m),
 	}
 	if out.Handles == nil {
@@ -133,7 +136,8 @@ func axisOf(p *job.Job, i int, v *View) Axis {
 	if l := m.Law(); l != nil {
 		out.Law = l.Name()
 	}
-	_, out.LawTried = m.Does.(move.Shuttle)
+	_, shuttles := m.Does.(move.Shuttle)
+	out.LawTried = shuttles && p.Plan.Set == nil
 	if !a.Endless {
 		out.Travel = &[2]float64{a.Min, a.Max}
 	}
@@ -143,6 +147,13 @@ func axisOf(p *job.Job, i int, v *View) Axis {
 		out.Pos = append(out.Pos, t.Position(i, sec))
 	})
 	return out
+}
+
+func speedLimit(a rig.Axis) float64 {
+	if math.IsInf(a.MaxSpeed, 1) {
+		return 0
+	}
+	return a.MaxSpeed
 }
 
 func standOf(p *job.Job, i int, v *View) Stand {

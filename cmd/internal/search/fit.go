@@ -34,6 +34,9 @@ type Fit struct {
 // Find asks of a shot on a rig, and words what cannot be searched. file is the name of
 // the shot, "" for none; tell is told how many loops have been tried.
 func (o Fit) Find(s shot.Shot, r rig.Rig, file string, tell func(loops int)) (fitreport.Data, error) {
+	if err := job.Choosable(r); err != nil {
+		return fitreport.Data{}, err
+	}
 	scene, ok := lensview.Scene(s, r)
 	if !ok {
 		return fitreport.Data{}, job.ErrNoScene

@@ -64,7 +64,11 @@ func (p *page) byHand() {
 	p.Field("its ramp", b.Ramp.Words())
 	clock := "taken to be right; nobody has measured it"
 	if b.Measured() {
-		clock = fmt.Sprintf("%s %% slow, known to %s %%: %s", per100(b.Pace.Sub(exact.Int(1))), per100(b.Spread), b.Basis)
+		off, way := b.Pace.Sub(exact.Int(1)), "slow"
+		if off.Sign() < 0 {
+			way = "fast"
+		}
+		clock = fmt.Sprintf("%s %% %s, known to %s %%: %s", per100(off.Abs()), way, per100(b.Spread), b.Basis)
 	}
 	p.Field("its clock", clock)
 	p.Field("its round", fmt.Sprintf("%s; the loop is longer by %.2f captured frames", seconds(s.Round()), slip.Off.Float()))

@@ -30,11 +30,12 @@ const columns = 80
 
 // cases are the shots in testdata and what would fit instead.
 var cases = map[string][]string{
-	"reveal": nil,                                 // ready, rail and table
-	"rushed": {"would fit: a loop of 106 frames"}, // breaks limits
-	"keys":   nil,                                 // uneven cadence, handles too long, an axis that holds
-	"stand":  nil,                                 // a stand that the loop does not close on: a caution
-	"pair":   nil,                                 // two stands, one beyond a stated bound; strobe
+	"reveal":  nil,                                 // ready, rail and table
+	"rushed":  {"would fit: a loop of 106 frames"}, // breaks limits
+	"keys":    nil,                                 // uneven cadence, handles too long, an axis that holds
+	"by-hand": nil,                                 // set and started by hand
+	"stand":   nil,                                 // a stand that the loop does not close on: a caution
+	"pair":    nil,                                 // two stands, one beyond a stated bound; strobe
 }
 
 func load(t *testing.T, name string) (*trajectory.Trajectory, verify.Verdict) {

@@ -52,6 +52,12 @@
 //   - `after_shake`: for each axis whose swing the rig states: the `worst` distance of its load
 //     from the carriage and when, the part of it that shakes, and what swings in each of its
 //     `rests`
+//   - `by_hand`: of a rig that is set and started by hand: what to set, `way_seconds` and
+//     `pause_seconds` as its buttons say, or that one has to `press_each_way`; its `ramp`; how its
+//     clock was measured, `clock_measured`; its own round, `round_real_seconds`, by how many frames
+//     the loop is longer, `loop_longer_captured_frames`, and its standard uncertainty,
+//     `known_to_captured_frames`; within how many the press is, `start_known_to_captured_frames`; the
+//     `steps` of the person at it; and the loops next to this one that it `offers`
 //   - `motors`: for each axis whose load the rig states: what torque the move `needs` of what the
 //     motor `has` at its worst moment, the `margin`, what would do, and what the load does with
 //     the `power_off`

@@ -46,8 +46,8 @@ func (c Case) Headline(verdicts []picture.Verdict) Headline {
 	if c.Picture == nil {
 		h.Unknown = append(h.Unknown, "how it looks (the shot has no camera and scene)")
 	}
-	barred := c.barred()
-	if barred == "" && c.Controller == nil && !c.Pending && c.Plan.Rig.Controller.Kind.Driven() {
+	barred, driven := c.barred(), c.Plan.Rig.Controller.Kind.Driven()
+	if barred == "" && c.Controller == nil && !c.Pending && driven {
 		h.Unknown = append(h.Unknown, "whether the controller follows")
 	}
 	switch {
@@ -64,7 +64,7 @@ func (c Case) Headline(verdicts []picture.Verdict) Headline {
 		h.Tone, h.Stamp = Clear, "READY"
 		h.Words = c.lead(verdicts) + "; every check passed."
 	}
-	if barred == "" && c.Pending {
+	if barred == "" && c.Pending && driven {
 		h.Words += " Whether the controller follows is being worked out."
 		h.Tone = max(h.Tone, Minded)
 	}

@@ -38,6 +38,9 @@ func Fits(s shot.Shot, r rig.Rig) []Fit {
 	if err != nil || len(p.Breaches()) == 0 {
 		return nil
 	}
+	if p.Set != nil {
+		return byHandFits(s, r, p)
+	}
 	var out []Fit
 	for _, whole := range []func(shot.Shot, rig.Rig) (Fit, bool){loopFit, slowerFit, roundsFit} {
 		if f, ok := whole(s, r); ok {

@@ -21,6 +21,9 @@ func (t *Trajectory) Rounds() int64 { return int64(t.plan.Rounds) }
 // StepRate returns the most steps a second that the controller makes; 0 = not stated.
 func (t *Trajectory) StepRate() float64 { return t.plan.Rig.Controller.StepRate }
 
+// ByHand tells whether two ends and a time are set on the rig and nothing is sent to it.
+func (t *Trajectory) ByHand() bool { return t.plan.Set != nil }
+
 // Limits returns what axis i may do.
 func (t *Trajectory) Limits(i int) trace.Axis {
 	a := &t.plan.Axes[i].Rig

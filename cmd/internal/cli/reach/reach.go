@@ -55,6 +55,9 @@ func reachRun(o *Options) error {
 	if err != nil {
 		return err
 	}
+	if err := job.Choosable(j.Rig); err != nil {
+		return err
+	}
 	axis, move, err := job.Axis(j.Shot, j.Rig, o.Shot.Axis)
 	if err != nil {
 		return err

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"seamrail/cmd/internal/exit"
+	"seamrail/cmd/internal/job"
 	"seamrail/export/report/shakereport"
 	"seamrail/motion/base/unit"
 	"seamrail/motion/camera/lensview"
@@ -53,6 +54,12 @@ func (o *Options) survey() (shakereport.Data, error) {
 		if p.Axes[k].Rig.Name == r.Axes[i].Name {
 			d.Survey = survey.Look(survey.Of(p, &p.Axes[k]), m)
 		}
+	}
+	if err := job.Choosable(r); err != nil { // what is there is told, and nothing else can be had
+		if o.Output != "" {
+			return d, err
+		}
+		d.Laws, d.Shapers, d.Clean, d.Loops, d.Dwells = nil, nil, nil, nil, nil
 	}
 	return d, nil
 }

@@ -155,7 +155,7 @@ class Chart {
 function limitsOf(axis) {
   if (axis.speedLimit === undefined) return `turns by itself; comes round ${number(axis.off, 3)} deg off, ${number(axis.bound, 3)} allowed`;
   const ends = axis.travel ? `travel ${number(axis.travel[0], 0)} to ${number(axis.travel[1], 0)} ${axis.unit}` : "turns without end";
-  return `${ends}, at most ${number(axis.speedLimit, 0)} ${axis.unit}/s`;
+  return axis.speedLimit > 0 ? `${ends}, at most ${number(axis.speedLimit, 0)} ${axis.unit}/s` : ends;
 }
 
 function stitch(ctx, x, box, px, colour) {

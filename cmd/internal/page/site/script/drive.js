@@ -30,13 +30,21 @@ at("drive-asks").append(...asks.values());
 
 const ask = (request) => void (request === "go" ? ofPlan("go") : want(request));
 
+/** A rig that is set and started by hand has its steps here, and nothing to take hold of. */
+on("view", () => {
+  const steps = shot.view?.byHand ?? [];
+  at("drive-by-hand").hidden = steps.length === 0;
+  at("drive-setup").hidden = Boolean(rig?.open) || steps.length > 0;
+  at("presses").replaceChildren(...steps.map((step) => make("li", {}, step)));
+});
+
 on("drive", () => {
   const open = Boolean(rig?.open);
   document.body.classList.toggle("driving", open);
   document.body.classList.toggle("moving", moving());
   at("stop").hidden = !(open && mine());
   words(at("stop-words"), rig?.takes.includes("abort") ? "Stop at once" : "Stop");
-  at("drive-setup").hidden = open;
+  at("drive-setup").hidden = open || !at("drive-by-hand").hidden;
   at("drive-run").hidden = !rig || (!open && !rig.ended);
   at("wire").hidden = !rig?.wire;
   if (rig) show(open);
