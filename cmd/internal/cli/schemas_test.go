@@ -283,7 +283,7 @@ func spoilt(t *testing.T, s *check.Schema, v map[string]any) {
 }
 
 // optional are the keys of documents that are left out where there is nothing to say.
-var optional = []string{"motors", "controller", "picture", "after_shake", "closing_loops"}
+var optional = []string{"by_hand", "motors", "controller", "picture", "after_shake", "closing_loops"}
 
 var coded = regexp.MustCompile("`([^`]+)`")
 
