@@ -35,6 +35,8 @@ type engine struct {
 	spent *jogging  // the one that was moved last: it may still be held, though it has ended
 	stuck time.Time // since when the wire has taken nothing; zero = it does
 	pass  *pass     // the one in hand, or nil
+	// frames is the take frame by frame in hand, or nil.
+	frames *byFrame
 
 	found int          // of Outputs, that it has
 	lit   []rig.Output // outputs that are on, or may be

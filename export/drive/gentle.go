@@ -7,14 +7,11 @@ import (
 	"time"
 
 	"seamrail/motion/law"
+	"seamrail/motion/plan/stepwise"
 	"seamrail/motion/spec/rig"
 )
 
 const (
-	// gentleShare is the share of its greatest speed at which an axis moves
-	// outside a take: a tabletop rail that can do 400 mm/s takes ten seconds
-	// over its length, time to see what it is about to meet.
-	gentleShare   = 0.1
 	secondsMinute = 60
 	// homeSpeed is how slowly an axis may look for its switch, in mm/s or degrees a
 	// second, all the way there and once more (common practice is three to ten times
@@ -31,24 +28,12 @@ const (
 	syncLine = "G4 P0"
 )
 
-// gentle returns the quickest move of an axis over a distance at its gentle
-// speed.
-func gentle(a rig.Axis, distance float64) law.Profile {
-	jerk := math.Inf(1)
-	if a.MaxJerk > 0 {
-		jerk = a.MaxJerk
-	}
-	return law.Fastest(distance, a.MaxSpeed*gentleShare, acceleration(a), jerk)
-}
+// What a gentle move is, as for the moves between frames.
+const gentleShare = stepwise.GentleShare
 
-// acceleration is what the axis is moved with: its own limit, or what the
-// controller is set to if that is less.
-func acceleration(a rig.Axis) float64 {
-	if set := a.Settings.Acceleration; set > 0 {
-		return min(a.MaxAcc, set)
-	}
-	return a.MaxAcc
-}
+func gentle(a rig.Axis, distance float64) law.Profile { return stepwise.Gentle(a, distance) }
+
+func acceleration(a rig.Axis) float64 { return stepwise.Acceleration(a) }
 
 // number writes x with the decimals of a word, never "-0".
 func (t *lineController) number(x float64) string {

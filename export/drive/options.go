@@ -6,6 +6,7 @@ import (
 	"seamrail/export/drive/takelog"
 	"seamrail/motion/base/exact"
 	"seamrail/motion/controller/program"
+	"seamrail/motion/plan/stepwise"
 	"seamrail/motion/plan/trajectory"
 	"seamrail/motion/spec/rig"
 )
@@ -55,6 +56,13 @@ type Options struct {
 	// a take of so many rounds; nil = not known, and its motion may then be as late as
 	// that of a pass at all.
 	Foretold func(rounds int64) float64
+
+	// Frames is how a shot is taken frame by frame; nil where the camera runs. FromFrame
+	// is the frame that the first take begins with, and Nobody says that no hand tells
+	// of frames that they are taken.
+	Frames    *stepwise.Schedule
+	FromFrame int64
+	Nobody    bool
 
 	Rounds    int64 // rounds in a pass; 0 = until asked to finish
 	Takes     int   // passes to run without being asked for each; 0 = ask for each
@@ -106,6 +114,9 @@ func newJob(o Options) *job {
 	for i := range t.AxisCount() {
 		j.axes = append(j.axes, t.Axis(i))
 		j.start = append(j.start, t.TakeState(i, 1, -j.runUp).Pos)
+	}
+	if o.Frames != nil {
+		j.start = o.Frames.Places(0)
 	}
 	return j
 }
@@ -166,6 +177,8 @@ type Progress struct {
 	Back      bool          // on the way back of a loop that is cut, which is not shown
 	Elapsed   time.Duration // from frame 0 of the take; below 0 in the run-up
 	Share     float64       // 0..1 of the take, or of the round when it has no end
+	Taken, Of int64         // of a take frame by frame: frames exposed, and in all
+	Left      time.Duration // of it: until its last frame is exposed; 0 = not known
 	Timecode  string        // label of the timeline frame
 	Position  []float64     // mm or degrees, as reported, or as planned while Reported is false
 	Reported  bool
@@ -178,6 +191,8 @@ type Progress struct {
 type Pass struct {
 	Take     int
 	Rounds   int64 // rounds begun
+	Frames   int64 // of a take frame by frame: exposed, those of the take that it goes on with too
+	Of       int64 // of it: frames that it was to expose
 	Began    time.Time
 	Ended    time.Time
 	Planned  float64 // s of motion, from the plan; without a pause

@@ -119,10 +119,12 @@ func (e *engine) calm(f *Failure) {
 	switch {
 	case e.pass != nil:
 		err = e.pass.end(f.End, f.Detail)
+	case e.frames != nil:
+		err = e.frames.end(f.End, f.Detail)
 	default:
 		err = e.record(takelog.Record{Kind: takelog.Lost, Outcome: f.End.String(), Detail: f.Detail})
 	}
-	e.pass = nil
+	e.pass, e.frames = nil, nil
 	if err != nil && f.End != LogFailed {
 		e.Observer.Say(err.Error())
 	}

@@ -72,6 +72,7 @@ const (
 	Slowing                  // slows down; a second Stop aborts
 	Draining                 // no longer fed, and moves until what it holds is done
 	Resting                  // at rest within a take; takes Resume, Restart
+	Awaiting                 // at rest before a frame that a hand takes; takes Taken
 	Returning                // goes back to the start
 	Over                     // has ended
 )
@@ -79,5 +80,5 @@ const (
 // String prints the state in plain words.
 func (s State) String() string {
 	return [...]string{"opening", "reading settings", "position unknown", "homing", "ready", "going to a frame", "going to the start",
-		"cautions", "counting in", "running", "slowing down", "moving on what it holds", "held", "returning", "over"}[s]
+		"cautions", "counting in", "running", "slowing down", "moving on what it holds", "held", "waiting for the hand", "returning", "over"}[s]
 }

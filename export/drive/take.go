@@ -30,6 +30,9 @@ func (e *engine) ready() error {
 // take runs one take: to the start, cautions, count-in, pass, return. It tells
 // whether the pass began.
 func (e *engine) take(number int) (begun bool, err error) {
+	if e.Frames != nil {
+		return e.takeByFrame(number)
+	}
 	for again := true; again; {
 		if err := e.approach(); err != nil {
 			return begun, err

@@ -72,6 +72,7 @@ const (
 	Jog                            // move Axis by By
 	JogHold                        // move Axis at Speed as long as this is asked again within For
 	JogRelease                     // let go of it
+	Taken                          // the hand has taken the frame that is waited for
 	Mark                           // report where every axis stands, under Name
 	Pose                           // go to where Frame of the loop finds every axis
 	WalkThrough                    // go through the plan slowly, as Walk has it

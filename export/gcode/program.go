@@ -22,11 +22,15 @@ type printer struct {
 }
 
 func newProgram(out *bufio.Writer, c rig.Controller, k segment.Take) *printer {
-	p := &printer{out: out, longest: longestLine, runUp: len(k.RunUp) > 0, runOut: len(k.RunOut) > 0}
+	return &printer{out: out, longest: longestOf(c), runUp: len(k.RunUp) > 0, runOut: len(k.RunOut) > 0}
+}
+
+// longestOf is the longest line that a controller reads.
+func longestOf(c rig.Controller) int {
 	if c.LineLength > 0 {
-		p.longest = min(c.LineLength, longestLine)
+		return min(c.LineLength, longestLine)
 	}
-	return p
+	return longestLine
 }
 
 // line writes one line. A bufio.Writer keeps its first error for Flush.

@@ -51,11 +51,12 @@ type joined struct {
 
 func join(s shot.Shot, r rig.Rig) (joined, fault.List) {
 	s, set, faults := byHand(s, r)
-	c := course{file: s.File, controller: r.Controller, loop: s.Loop, rounds: s.Rounds}
+	c := course{file: s.File, controller: r.Controller, loop: s.Loop, rounds: s.Rounds, byFrame: s.ByFrame != nil}
 	c, more := c.tracked(s, r)
 	faults = append(faults, more...)
 	stands, speeds, more := standsOf(s, r)
 	faults = append(faults, more...)
+	faults = append(faults, releases(s, r)...)
 	c, more = c.following(s)
 	return joined{s, r, c, stands, speeds, set}, append(faults, more...)
 }
@@ -81,7 +82,7 @@ func (j joined) plan(c course, bound float64) *Plan {
 	s := j.shot
 	p := &Plan{
 		Title: s.Title, ShotFile: s.File, Loop: c.loop, Rig: j.rig, Axes: c.axes, Stands: j.stands, Set: j.set,
-		Rounds: s.Rounds, Bound: bound, Back: c.back, Timecode: s.Timecode, Start: s.Start,
+		ByFrame: s.ByFrame, Rounds: s.Rounds, Bound: bound, Back: c.back, Timecode: s.Timecode, Start: s.Start,
 		Defaults: slices.Concat(j.lawDefaults(), j.speeds),
 		LeftOut:  s.LeftOut,
 		Music:    s.Music,

@@ -19,12 +19,13 @@ type course struct {
 	loop       clock.Loop
 	back       int64 // captured frames of the way back, unseen
 	rounds     int
+	byFrame    bool // it rests at each frame, and needs no ramps
 	axes       []Axis
 }
 
 // course is the motion of a plan.
 func (p *Plan) course() course {
-	return course{p.ShotFile, p.Rig.Controller, p.Loop, p.Back, p.Rounds, p.Axes}
+	return course{p.ShotFile, p.Rig.Controller, p.Loop, p.Back, p.Rounds, p.ByFrame != nil, p.Axes}
 }
 
 // with returns the course with every axis as change makes it.

@@ -28,6 +28,9 @@ func (p *Plan) Hash() string {
 	if p.Back > 0 {
 		fmt.Fprintf(h, "back %d\n", p.Back)
 	}
+	if f := p.ByFrame; f != nil {
+		fmt.Fprintf(h, "frame by frame, from one side %v\n", f.OneSide)
+	}
 	fmt.Fprintf(h, "step rate %v\n", p.Rig.Controller.StepRate)
 	for i := range p.Axes {
 		p.hashAxis(h, &p.Axes[i])

@@ -37,14 +37,15 @@ type Plan struct {
 	Loop     clock.Loop
 	Rig      rig.Rig
 	Axes     []Axis
-	Stands   []Stand // what turns by itself beside them
-	Set      *Set    // what is set on a rig that is started by hand; nil for one that is driven
-	Rounds   int     // rounds in a take, at least 1
-	Handles  int64   // captured frames kept on either side of the cut
-	Bound    float64 // real s that no loop along the same way can be below, whatever the jerk; 0 where the pace is as timed
-	Back     int64   // captured frames, unseen, from the end of a loop to frame 0 of the next round
-	RunUp    int64   // captured frames from rest to frame 0
-	RunOut   int64   // captured frames from the last frame to rest
+	Stands   []Stand       // what turns by itself beside them
+	Set      *Set          // what is set on a rig that is started by hand; nil for one that is driven
+	ByFrame  *shot.ByFrame // how it is taken frame by frame; nil where the camera runs
+	Rounds   int           // rounds in a take, at least 1
+	Handles  int64         // captured frames kept on either side of the cut
+	Bound    float64       // real s that no loop along the same way can be below, whatever the jerk; 0 where the pace is as timed
+	Back     int64         // captured frames, unseen, from the end of a loop to frame 0 of the next round
+	RunUp    int64         // captured frames from rest to frame 0
+	RunOut   int64         // captured frames from the last frame to rest
 	Timecode clock.Timecode
 	Start    int64 // timeline frame number of the loop's first label
 	Defaults []shot.Default

@@ -55,8 +55,11 @@ func moving(s track.State) bool { return math.Abs(s.Vel) > restSpeed }
 // every axis that moves through the seam. Where it passes the seam at an even speed
 // they are the quickest changes of speed, which also need the least room. Each axis
 // takes its own least time, so that none strays further than it must; the take's are
-// those of the slowest.
+// those of the slowest. A take frame by frame has none: it rests at each.
 func (c course) ramped() course {
+	if c.byFrame {
+		return c
+	}
 	return c.with(func(a Axis) Axis {
 		a.RunUp = c.ramp(a, seamStart(a), false)
 		a.RunOut = c.ramp(a, seamEnd(a), true)

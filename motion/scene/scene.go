@@ -34,6 +34,7 @@ type Camera struct {
 	ShutterLag                Number // s from its release to the beginning of its first exposure
 	ISO                       Number
 	Confusion                 Number // mm on the sensor that still count as sharp
+	Rests                     bool   // the rig stands still while a frame is exposed
 }
 
 // Lens is the lens and how it is set. Two of focal length, magnification and

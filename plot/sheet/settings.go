@@ -16,7 +16,7 @@ import (
 func camera(p *plan.Plan, s scene.Scene) Group {
 	c := s.Camera
 	return Group{"Camera", []Row{
-		{"frames/s", clock.RateText(p.Loop.Clock.Capture)},
+		rateRow(p),
 		{"shutter", shutter(p, c)},
 		{"ISO", known(c.ISO, unit.Number)},
 		{"white balance", white(s.Lamps)},
@@ -25,6 +25,14 @@ func camera(p *plan.Plan, s scene.Scene) Group {
 		{"automatic", "nothing: focus, exposure, white by hand"},
 		{"card, format", ""},
 	}}
+}
+
+// rateRow is how often a frame is taken.
+func rateRow(p *plan.Plan) Row {
+	if p.ByFrame != nil {
+		return Row{"a frame every", p.Loop.Clock.FrameTime(1).Decimal(1) + " s, one by one"}
+	}
+	return Row{"frames/s", clock.RateText(p.Loop.Clock.Capture)}
 }
 
 // across is a width by a height, or a blank where one is not known.
@@ -42,6 +50,9 @@ func shutter(p *plan.Plan, c scene.Camera) string {
 	sec := c.Open(1 / rate)
 	if !sec.Given {
 		return ""
+	}
+	if p.ByFrame != nil {
+		return light.ShutterText(sec.Value)
 	}
 	return fmt.Sprintf("%s (%.0f deg)", light.ShutterText(sec.Value), sec.Value*rate*360)
 }

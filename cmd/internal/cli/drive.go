@@ -56,6 +56,10 @@ built-in one.
 It ends with 0 where the last take was run to its end, with 130 where it was
 stopped, and with 3 where it was aborted and position is lost.
 
+A shot that is taken frame by frame rests for each frame, and may be stopped and
+gone on with at any. What was exposed is in the log, frame by frame: after a
+power cut --go-on homes or asks where the rig stands, and goes on from there.
+
 Every take is logged beside the shot, in a file that "seamrail takes" lists.
 With --virtual the rig is one made of software, as the rig file describes it;
 --fast then runs it as fast as the computer can, and its clock with it.`,
@@ -80,6 +84,8 @@ func (o *DriveOptions) register(c *cobra.Command) {
 	f.BoolVar(&o.Unlock, "unlock", false, "clear an alarm that is there at the beginning, its cause being known and gone")
 	f.BoolVar(&o.Confirmed, "confirmed", false, "the cautions are known and the way is clear: do not ask")
 	f.IntVar(&o.CountIn, "count-in", job.CountIn, "count `N` seconds in")
+	f.Int64Var(&o.FromFrame, "from-frame", 0, "of a shot taken frame by frame: begin with frame `N` of the take, counted from 0")
+	f.BoolVar(&o.GoOn, "go-on", false, "of a shot taken frame by frame: go on after the last frame that the log has")
 	f.BoolVar(&o.KeepRate, "keep-rate", false, "measure the controller's rate error over many rounds, and keep it in the rig file")
 	f.StringVar(&o.Group, "group", "", "the take is one of a `GROUP` that must match: one plan, one start, each axis brought to it from one side")
 	f.StringVar(&o.Pass, "pass", "", "what of the group it is, a `NAME` such as \"clean plate\"")
@@ -88,6 +94,7 @@ func (o *DriveOptions) register(c *cobra.Command) {
 	c.MarkFlagsMutuallyExclusive("port", "virtual")
 	c.MarkFlagsMutuallyExclusive("home", "at-start")
 	c.MarkFlagsRequiredTogether("group", "pass")
+	c.MarkFlagsMutuallyExclusive("from-frame", "go-on")
 	_ = c.MarkFlagFilename("port")
 }
 
@@ -131,6 +138,9 @@ func driveRun(o *DriveOptions) error {
 	}
 	if err := j.Unable(); err != nil {
 		return exit.Limited("%w, and nothing moves\nsee \"seamrail plan\" for what would fit", err)
+	}
+	if f := j.Schedule; f != nil && f.ByFrame().Waits && o.keys() == nil && !o.Virtual {
+		return exit.Misused("no keys here to say that a frame is taken; wire the release to an output, or give the hand a time, as in hand = \"8 s\" under [frame-by-frame]")
 	}
 	if o.KeepWire != "" {
 		if o.Wire, err = keepWire(o.Streams, o.KeepWire, o.Shot.Words(planned), o.Source, j); err != nil {

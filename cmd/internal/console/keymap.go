@@ -46,6 +46,8 @@ func (p *Panel) press(s Stroke) (drive.Request, bool) {
 		return p.unsettled(s)
 	case drive.Running:
 		return letter(k, map[rune]drive.RequestKind{'f': drive.Finish})
+	case drive.Awaiting:
+		return letter(k, map[rune]drive.RequestKind{'t': drive.Taken})
 	case drive.Resting:
 		return letter(k, map[rune]drive.RequestKind{'r': drive.Resume, 'n': drive.Restart})
 	}

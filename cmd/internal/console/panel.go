@@ -153,6 +153,7 @@ var keyWords = map[drive.State]string{
 	drive.Slowing:  "Space again aborts: position is then lost.",
 	drive.Draining: "Space again aborts: position is then lost.",
 	drive.Resting:  "r goes on in the same round, out of step with the frames.  n begins the take anew.  q leaves",
+	drive.Awaiting: "Take the frame, then t.  Space rests.  q leaves",
 }
 
 // keepWords tell of the keys that mark a take, where there is one to mark.

@@ -5,6 +5,7 @@ import (
 	"io"
 	"math"
 	"strings"
+	"time"
 
 	"github.com/schollz/progressbar/v3"
 
@@ -41,12 +42,16 @@ func (p *Panel) Progress(g drive.Progress) {
 	_ = p.bar.Set(int(math.Round(g.Share * barSteps)))
 }
 
-// plain tells each round once.
+// plain tells each round once, or each frame of a take frame by frame.
 func (p *Panel) plain(g drive.Progress) {
-	if g.State != drive.Running || g.Round == p.round {
+	at := g.Round
+	if g.Of > 0 {
+		at = g.Taken // a line a frame
+	}
+	if g.State != drive.Running || at == p.round {
 		return
 	}
-	p.round = g.Round
+	p.round = at
 	p.line("%s", strings.Join(p.facts(g), "  "))
 }
 
@@ -83,6 +88,9 @@ func (p *Panel) short(g drive.Progress, width int) string {
 
 // tightly is where in few characters: "r4 f28 01:00:01:04".
 func tightly(g drive.Progress) string {
+	if g.Of > 0 {
+		return fmt.Sprintf("f%d/%d", g.Taken, g.Of)
+	}
 	if g.Round < 0 {
 		return "run-up"
 	}
@@ -94,6 +102,9 @@ func tightly(g drive.Progress) string {
 
 // where is the place in the take.
 func where(g drive.Progress) []string {
+	if g.Of > 0 {
+		return frames(g)
+	}
 	if g.Round < 0 {
 		return []string{"run-up"}
 	}
@@ -101,6 +112,18 @@ func where(g drive.Progress) []string {
 		return []string{fmt.Sprintf("round %d", g.Round+1), "on the way back"}
 	}
 	return []string{fmt.Sprintf("round %d", g.Round+1), fmt.Sprintf("frame %d", g.Frame), g.Timecode}
+}
+
+// frames is how far a take frame by frame has come.
+func frames(g drive.Progress) []string {
+	out := []string{fmt.Sprintf("%d of %d frames", g.Taken, g.Of)}
+	if g.Taken < g.Of {
+		out = append(out, fmt.Sprintf("next frame %d", g.Frame), g.Timecode)
+	}
+	if g.Left > 0 {
+		out = append(out, g.Left.Round(time.Second).String()+" left")
+	}
+	return out
 }
 
 // deviation is by how much an axis is off, as far as that is known: " +0.02".
@@ -159,10 +182,13 @@ func (p *Panel) Passed(x drive.Pass) {
 		p.taken = x.Take
 	}
 	parts := []string{fmt.Sprintf("%s: %s", upper(p.called(x.Take)), x.End)}
-	if x.Rounds > 0 {
+	if x.Rounds > 0 && x.Of == 0 {
 		parts = append(parts, plain.Count(x.Rounds, "round"))
 	}
-	if x.Executed > 0 {
+	switch {
+	case x.Of > 0:
+		parts = append(parts, fmt.Sprintf("%d of %d frames", x.Frames, x.Of))
+	case x.Executed > 0:
 		parts = append(parts, took(x))
 	}
 	for i, a := range p.Axes {

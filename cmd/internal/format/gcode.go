@@ -17,6 +17,9 @@ var gcodeProgram = []Format{{
 			return err
 		}
 		opt := gcode.Options{CountIn: beats, NoStop: of.NoStop, Mark: of.Mark}
+		if of.Schedule != nil {
+			return gcode.WriteByFrame(w, of.Trajectory, of.Schedule, of.head(), opt)
+		}
 		if opt.Segmenter, err = of.BlocksOpened(opt.Opening()); err != nil {
 			return err
 		}

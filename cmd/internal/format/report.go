@@ -47,7 +47,7 @@ func asSeen(s shot.Shot) shot.Laid {
 // byEye is after how many captured frames frame 0 could be found by eye, 0 where that is
 // not known or nobody has to.
 func byEye(j *job.Job) int64 {
-	if j.Mark != nil {
+	if j.Mark != nil || j.Schedule != nil { // every frame that is taken is one of the loop
 		return 0
 	}
 	return syncmark.ByEye(j.Trajectory, j.Shot)
@@ -57,7 +57,7 @@ func byEye(j *job.Job) int64 {
 func Told(j *job.Job) planreport.Data {
 	return planreport.Data{
 		Plan: j.Plan, Verified: j.Verdict, Fits: j.Fits(), Controller: j.Expected(),
-		Picture: j.Picture, Scene: j.Shot.Scene, Laid: asSeen(j.Shot), Shakes: j.Shakes, Others: j.Others, Headline: j.Headline(),
+		Picture: j.Picture, Scene: j.Shot.Scene, Laid: asSeen(j.Shot), Shakes: j.Shakes, Schedule: j.Schedule, Others: j.Others, Headline: j.Headline(),
 		Mark: j.Mark, Eye: byEye(j),
 	}
 }

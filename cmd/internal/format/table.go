@@ -15,7 +15,7 @@ var table = slices.Concat(
 	sheetPage,
 	previewPicture, seamPicture,
 	loopFigure,
-	gcodeProgram, framesTable, stepsTable, ticksTable, planJSON,
+	gcodeProgram, framesTable, stepsTable, ticksTable, scheduleTable, planJSON,
 	pictureTable, pictureFigure,
 	lightTable,
 	aboveDrawing,

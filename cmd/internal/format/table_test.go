@@ -34,6 +34,66 @@ func bare(t *testing.T) *job.Job {
 // fading has the second lamp of the demo fade, as its file does not.
 var fading = []job.Value{{Key: "scene.lamps[2].fade.from", Text: "0 %"}, {Key: "scene.lamps[2].fade.to", Text: "85 %"}}
 
+// singly is a shot that is taken frame by frame, which the demo is not.
+func singly(t *testing.T) *job.Job {
+	t.Helper()
+	name := filepath.Join(t.TempDir(), "stills.toml")
+	require.NoError(t, os.WriteFile(name, []byte(`
+[clock]
+playback = "24"
+loop = "24 frames"
+[frame-by-frame]
+exposure = "1 s"
+hand = "taken"
+[rig.axis.rail]
+letter = "X"
+travel = ["0 mm", "400 mm"]
+speed = "400 mm/s"
+acceleration = "3000 mm/s2"
+steps = "80 per mm"
+[axis.rail]
+from = "40 mm"
+to = "100 mm"
+`), 0o600))
+	j, err := job.Source{Shot: name}.Job(nil)
+	require.NoError(t, err)
+	return j
+}
+
+// ofRunning are the formats of a shot that the camera runs through, and says everything.
+func ofRunning(t *testing.T, all *Of) []Format {
+	return slices.DeleteFunc(All(), func(f Format) bool {
+		if f.File != "schedule.csv" {
+			return false
+		}
+		assert.ErrorContains(t, f.Missing(all), "the shot is not taken frame by frame")
+		return true
+	})
+}
+
+// What a take frame by frame has, and has not.
+func TestFormatsFrameByFrame(t *testing.T) {
+	of := New(singly(t), Usual())
+	for _, name := range []string{"steps.csv", "ticks.csv"} {
+		f := must(t, name, InFile)
+		assert.ErrorContains(t, f.Missing(of), "the shot is taken frame by frame, and rests in each")
+	}
+	_, err := of.Walk()
+	assert.ErrorContains(t, err, "there is no run to walk through; go to single frames instead")
+	f := must(t, "schedule.csv", InFile)
+	require.NoError(t, f.Missing(of))
+	var b bytes.Buffer
+	require.NoError(t, f.Write(of, &b))
+	assert.Equal(t, 24, strings.Count(b.String(), "\n")-strings.Count(b.String(), "\n#")-2, "a row a frame under the titles")
+	assert.Contains(t, b.String(), "\n0,0,0,00:00:00:00,0,1,0.000000,0.000000,1.500000,40.000000,3200\n")
+	b.Reset()
+	require.NoError(t, must(t, "loop.ngc", InFile).Write(of, &b))
+	assert.Equal(t, 25, strings.Count(b.String(), "\nM0\n"), "one for the start and one a frame")
+	b.Reset()
+	require.NoError(t, must(t, "report.txt", InFile).Write(of, &b))
+	assert.Contains(t, b.String(), "FRAME BY FRAME")
+}
+
 // Each row answers all that is asked of a format, and no two answer to one name.
 func TestEveryRowAnswers(t *testing.T) {
 	files, names := map[string]bool{}, map[string]bool{}
@@ -86,7 +146,7 @@ func TestWhatIsUnknownIsNotWritten(t *testing.T) {
 func TestEveryFormatIsWritten(t *testing.T) {
 	of := New(demo(t, fading...), Usual())
 	written := map[string]string{}
-	for _, f := range All() {
+	for _, f := range ofRunning(t, of) {
 		require.NoError(t, f.Missing(of), f.File)
 		var b bytes.Buffer
 		require.NoError(t, f.Write(of, &b), f.File)
@@ -116,7 +176,7 @@ func TestEveryFormatIsWritten(t *testing.T) {
 	for _, name := range left {
 		assert.Contains(t, said.String(), name)
 	}
-	assert.Equal(t, []string{"light.csv"}, quiet)
+	assert.Equal(t, []string{"schedule.csv", "light.csv"}, quiet)
 	assert.NotContains(t, said.String(), "light.csv", "few shots have it")
 	assert.Equal(t, 2, strings.Count(said.String(), "Left out: "), "what is left out for one reason is told once")
 }
@@ -132,10 +192,11 @@ func TestWhatCannotBeDoneIsRefused(t *testing.T) {
 
 // The index of the folder is the table, in its order and with its words.
 func TestTheIndexIsTheTable(t *testing.T) {
-	all := New(demo(t, fading...), Usual()).Contents()
+	of := New(demo(t, fading...), Usual())
+	all, rows := of.Contents(), ofRunning(t, of)
 	files := all.Files()
-	require.Len(t, files, len(All())+2)
-	for i, f := range All() {
+	require.Len(t, files, len(rows)+2)
+	for i, f := range rows {
 		assert.Equal(t, f.File, files[i].Name)
 	}
 	var index, page bytes.Buffer

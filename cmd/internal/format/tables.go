@@ -5,6 +5,7 @@ import (
 	"io"
 	"slices"
 
+	"seamrail/export/table/exposures"
 	"seamrail/export/table/frames"
 	"seamrail/export/table/levels"
 	"seamrail/export/table/steps"
@@ -26,8 +27,33 @@ var framesTable = []Format{{
 var stepsTable = []Format{{
 	Export: Export{Place: 2, Name: "steps", Help: "CSV, one row a motor step: when, which axis, which way", Flags: []string{"unit"}},
 	File:   "steps.csv", Purpose: "the time of every motor step of the take, in ns", For: Rig,
+	Quiet: true, Needs: running,
 	Write: func(of *Of, w io.Writer) error {
 		return steps.Write(w, of.Trajectory, of.head(), steps.Options{Unit: of.Unit, Ramps: true})
+	},
+}}
+
+// running is an error where the rig does not run through its frames.
+func running(of *Of) error {
+	if of.Schedule == nil {
+		return nil
+	}
+	return errors.New("the shot is taken frame by frame, and rests in each; frames says where, and schedule when")
+}
+
+// scheduleTable is left out without a word where the camera runs.
+var scheduleTable = []Format{{
+	Export: Export{Place: 12, Name: "schedule", Help: "CSV, a row a frame of a take frame by frame: when it is moved to, settled and exposed"},
+	File:   "schedule.csv", Purpose: "when each frame is moved to, settled and exposed", For: Rig,
+	Quiet: true,
+	Needs: func(of *Of) error {
+		if of.Schedule == nil {
+			return errors.New("the shot is not taken frame by frame; [frame-by-frame] in its file would")
+		}
+		return nil
+	},
+	Write: func(of *Of, w io.Writer) error {
+		return exposures.Write(w, of.Trajectory, of.Schedule, of.head())
 	},
 }}
 
@@ -35,6 +61,7 @@ var stepsTable = []Format{{
 var ticksTable = []Format{{
 	Export: Export{Place: 3, Name: "ticks", Help: "CSV, every axis' step count at a fixed beat", Flags: []string{"tick"}},
 	File:   "ticks.csv", Purpose: "every axis' step count each millisecond", For: Rig,
+	Quiet: true, Needs: running,
 	Write: func(of *Of, w io.Writer) error {
 		return ticks.Write(w, of.Trajectory, of.head(), ticks.Options{Tick: of.Tick, Ramps: true})
 	},

@@ -47,6 +47,7 @@ var chapters = []Chapter{
 	{"hands", "cues: what a hand drops, pours or strikes, on time; focus pulled by hand", []string{"cues"}},
 	{"browser", "the page on which a loop is designed by hand and eye", []string{"page"}},
 	{"driving", "running takes, stopping them, and what holds the rig", []string{"drive"}},
+	{"one-by-one", "time-lapse and animation: the rig rests for each frame, and goes on after a power cut", nil},
 	{"on-time", "what your controller makes of a move, and what is promised", nil},
 	{"edit", "which frames to keep, and what to hand on", []string{"takes"}},
 	{"clip", "several shots as one clip, cut to the beat, and the plan of the day", []string{"sequence"}},

@@ -24,6 +24,7 @@ import (
 	"seamrail/motion/drivetrain/torque"
 	"seamrail/motion/plan"
 	"seamrail/motion/plan/judge"
+	"seamrail/motion/plan/stepwise"
 	"seamrail/motion/plan/trajectory"
 	"seamrail/motion/scene"
 	"seamrail/motion/spec/rig"
@@ -48,13 +49,17 @@ type Job struct {
 // Plan plans a shot on its rig, checks it and judges it. With ahead, what the
 // controller makes of it is begun to be worked out meanwhile.
 func Plan(s shot.Shot, r rig.Rig, ahead bool) (*Job, error) {
+	s, err := stepwise.Timed(s, r, func(s shot.Shot, p *plan.Plan) float64 { return lensview.PixelsPerMM(s, r, trajectory.New(p)) })
+	if err != nil {
+		return nil, withCues(err, s, r)
+	}
 	p, err := plan.Build(s, r)
 	if err != nil {
 		return nil, withCues(err, s, r)
 	}
 	hands, unheard := cue.New(p, s)
 	t, fit := trajectory.New(p), &fitting{}
-	if ahead && unheard == nil && len(p.Breaches()) == 0 {
+	if ahead && unheard == nil && p.ByFrame == nil && len(p.Breaches()) == 0 {
 		deadman.Go(func() { _, _ = fit.get(t) }) // which keeps the error too
 	}
 	seen, err := lensview.Examine(t, s)
@@ -159,9 +164,10 @@ func (j *Job) BlocksOpened(o program.Opening) (ontime.Chosen, error) {
 }
 
 // Expected is what the controller is expected to make of the take; nil for a
-// plan that must not run anyway, or that cannot be cut, and where nothing is sent to it.
+// plan that must not run anyway, or that cannot be cut, where nothing is sent to it, and of
+// one that rests at each frame, on nobody's clock.
 func (j *Job) Expected() *ontime.Prediction {
-	if j.Trouble() != nil {
+	if j.Schedule != nil || j.Trouble() != nil {
 		return nil
 	}
 	c, err := j.Blocks()

@@ -36,6 +36,9 @@ const (
 // that would last longer than a hand stays on the stop or the controller cannot go so
 // slowly, and never faster than gently.
 func (j *Job) Walk() (Walk, error) {
+	if j.Schedule != nil {
+		return Walk{}, exit.Limited("the shot is taken frame by frame, and there is no run to walk through; go to single frames instead")
+	}
 	least := j.gently()
 	once := trajectory.New(j.Plan).TakeTime(1).Float()
 	times := math.Max(least, math.Min(walkTimes, walkSeconds/once))

@@ -50,6 +50,7 @@ type openQuestion struct {
 	Wire    bool   `json:"keepWire"`
 	Group   string `json:"group"` // of takes that must match
 	Pass    string `json:"pass"`  // what of it they are
+	GoOn    bool   `json:"goOn"`  // of a shot taken frame by frame: after the last frame that the log has
 }
 
 const (
@@ -102,7 +103,7 @@ func (s *Server) drivable(text string) (*job.Job, error) {
 // run, and nobody confirms it.
 func (q openQuestion) options(shot string) session.Options {
 	o := session.Options{
-		Source: job.Source{Shot: shot}, Port: q.Port, Virtual: q.Port == virtualPort, CountIn: job.CountIn, Endless: q.Endless,
+		Source: job.Source{Shot: shot}, Port: q.Port, Virtual: q.Port == virtualPort, CountIn: job.CountIn, Endless: q.Endless, GoOn: q.GoOn,
 		Group: q.Group, Pass: q.Pass,
 	}
 	o.Fast = o.Virtual && q.Fast
@@ -237,7 +238,7 @@ var requests = map[string]drive.RequestKind{
 	"stop": drive.Stop, "abort": drive.Stop, "finish": drive.Finish, "resume": drive.Resume, "restart": drive.Restart, "go": drive.Go,
 	"confirm": drive.Confirm, "decline": drive.Decline, "home": drive.Home, "here": drive.Here, "unlock": drive.Unlock,
 	"jog": drive.Jog, "jog-hold": drive.JogHold, "jog-release": drive.JogRelease, "mark": drive.Mark, "pose": drive.Pose, "walk": drive.WalkThrough,
-	"quit": drive.Quit,
+	"taken": drive.Taken, "quit": drive.Quit,
 }
 
 // ofAxis are those that are of an axis, ofPlan those that are of the plan, and so of the

@@ -29,6 +29,9 @@ type DriveState struct {
 	Round     int64      `json:"round"` // from 0; -1 in the run-up
 	Frame     int64      `json:"frame"` // captured
 	Back      bool       `json:"back"`
+	Taken     int64      `json:"taken"` // of a take frame by frame: frames exposed
+	Of        int64      `json:"of"`    // of it: frames in all; 0 of another
+	Left      float64    `json:"left"`  // s of it until its last frame is exposed; 0 where that is not known
 	Timecode  string     `json:"timecode"`
 	Elapsed   float64    `json:"elapsed"` // s from frame 0
 	Share     float64    `json:"share"`
@@ -160,6 +163,7 @@ var taken = map[drive.State][]string{
 	drive.Slowing:     {"abort"},
 	drive.Draining:    {"abort"},
 	drive.Resting:     {"resume", "restart"},
+	drive.Awaiting:    {"taken"},
 	drive.Approaching: {},
 }
 
@@ -204,6 +208,7 @@ func (s *stage) Count(left int) { s.change(func(d *DriveState) { d.Count = left 
 func (s *stage) Progress(g drive.Progress) {
 	s.change(func(d *DriveState) {
 		d.Take, d.Round, d.Frame, d.Back, d.Timecode = g.Take, g.Round, g.Frame, g.Back, g.Timecode
+		d.Taken, d.Of, d.Left = g.Taken, g.Of, g.Left.Seconds()
 		d.Elapsed, d.Share, d.Late, d.Buffer, d.Reported = g.Elapsed.Seconds(), g.Share, g.Late, g.Fill, g.Reported
 		d.Pos, d.Deviation = slices.Clone(g.Position), slices.Clone(g.Deviation)
 	})

@@ -31,6 +31,9 @@ func (s *session) goOn(w drive.World, o drive.Options) drive.Result {
 		}
 		o.Settle, o.At = drive.AsBefore, r.At
 		o.FirstTake += r.Takes
+		if takes > 0 {
+			s.from, o.FromFrame = 0, 0
+		}
 	}
 }
 

@@ -66,9 +66,10 @@ func (s *session) connected(source func() drive.Source) (err error) {
 	return s.ended(s.run(s.pressed(world), s.options(source)))
 }
 
-// program returns what makes the lines of a take. A step player needs none.
+// program returns what makes the lines of a take. A step player needs none, nor does a take
+// frame by frame, whose moves are single lines.
 func (s *session) program() (func() drive.Source, error) {
-	if s.job.Rig.Controller.Kind.PlaysSteps() {
+	if s.job.Rig.Controller.Kind.PlaysSteps() || s.job.Schedule != nil {
 		return nil, nil
 	}
 	t := s.job.Trajectory

@@ -4,6 +4,7 @@
 package session
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -43,6 +44,8 @@ type Options struct {
 	Group     string // of takes that must match; "" for none
 	Pass      string // what of the group the takes are
 	Operator  string // who drives; "" for who is logged in, Nobody for none
+	FromFrame int64  // of a shot that is taken frame by frame: the first take begins with it
+	GoOn      bool   // and goes on where the last one in the log left off
 
 	// ByHand moves a rig by hand and runs no take; Presses is what is held then where
 	// there are no keys, one after the other.
@@ -89,6 +92,7 @@ type session struct {
 	passes        []drive.Pass
 	aside         func(func()) // does what no key waits for
 	hands         *hands       // what is held where there are no keys, or nil
+	from          int64        // the frame that the first take begins with
 
 	// Of a run that is steered without a terminal.
 	called func(drive.Beat)        // told the beats for hands, in place of the panel
@@ -130,7 +134,13 @@ func (s *session) openLog() (err error) {
 	if s.driven, err = s.o.driver(); err == nil && !s.o.Unlogged {
 		s.before, s.log, err = logbook.Open(logbook.NameOf(s.o.Source.Shot))
 	}
-	return err
+	if err != nil || s.o.Unlogged {
+		return err
+	}
+	if s.from, err = s.firstFrame(); err != nil {
+		return errors.Join(err, s.log.Close())
+	}
+	return nil
 }
 
 // closeLog closes the log once all marks are in it.
@@ -147,7 +157,7 @@ func (s *session) options(source func() drive.Source) drive.Options {
 		Settle: s.settling(), Confirmed: s.o.Confirmed, CountIn: s.o.CountIn, Unlock: s.o.Unlock || s.unattended(),
 	}
 	if s.o.Terminal.Keys == nil && !s.o.ByHand {
-		o.Takes = max(o.Takes, 1)
+		o.Takes, o.Nobody = max(o.Takes, 1), true
 	}
 	s.shooting(&o, source)
 	return o
@@ -163,6 +173,7 @@ func (s *session) shooting(o *drive.Options, source func() drive.Source) {
 		o.Rounds = 0
 	}
 	s.cue(o)
+	s.byFrame(o)
 }
 
 // firstTake is the number of the next take. Virtual ones have their own, so that the

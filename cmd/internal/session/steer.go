@@ -91,7 +91,7 @@ func (d *Steered) Run() (how string, err error) {
 	o := d.s.options(d.take)
 	o.Observer = observer{d.to, d.s}
 	if !d.s.o.Fast {
-		o.Takes, o.Settle = 0, drive.AskOperator
+		o.Takes, o.Settle, o.Nobody = 0, drive.AskOperator, false
 	}
 	r := d.s.run(d.world, o)
 	if err := r.Err(); err != nil {

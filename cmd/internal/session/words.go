@@ -34,7 +34,7 @@ func (s *session) head() error {
 			text += "  ! " + header.Clean(c) + "\n"
 		}
 	}
-	_, err := io.WriteString(s.out, console.Folded(text+s.syncHead()+s.cuesHead(s.options(nil))+s.drivenBy()+s.lastTime(), s.o.Terminal.width()))
+	_, err := io.WriteString(s.out, console.Folded(text+s.framesHead()+s.syncHead()+s.cuesHead(s.options(nil))+s.drivenBy()+s.lastTime()+s.leftOff(), s.o.Terminal.width()))
 	return err
 }
 

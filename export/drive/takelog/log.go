@@ -8,6 +8,7 @@ type Take struct {
 	Begin  Record
 	End    Record // its Outcome is Cut when the log says no more of it
 	Cut    bool   // the pass began and nothing is told of its end
+	Frames int64  // of one frame by frame: how many are exposed, those of the take that it goes on with too
 	Marks
 }
 
@@ -29,14 +30,16 @@ const Cut = "cut short"
 func (t Take) Virtual() bool { return t.Begin.Virtual }
 
 func begun(r Record) Take {
-	return Take{Number: r.Take, Begin: r, Cut: true, End: Record{Outcome: Cut}}
+	return Take{Number: r.Take, Begin: r, Frames: r.Frames, Cut: true, End: Record{Outcome: Cut}}
 }
 
 // tell adds what a record says of the take.
 func (t *Take) tell(r Record) {
 	switch r.Kind {
 	case Ended:
-		t.End, t.Cut = r, false
+		t.End, t.Cut, t.Frames = r, false, r.Frames
+	case Exposed:
+		t.Frames = r.Frames
 	case Keeper:
 		t.Keep, t.Why = r.Keep, ""
 	case Refused:
@@ -65,9 +68,9 @@ type Log struct {
 	Torn    int    // lines that are no record: what a kill or a full disk left
 	Known   bool   // whether position is known after the last line
 
-	real, virtual numbers
-	last          Take // its marks are not told
-	lastAt        int  // where it stands
+	real, virtual         numbers
+	last, lastVirtual     Take // their marks are not told
+	lastAt, lastVirtualAt int  // where they stand
 }
 
 // Scan reads a log to its end, or to where it was cut, and holds none of its takes. The
@@ -106,12 +109,16 @@ func (l *Log) add(r Record) (at int, ok bool) {
 		return -1, true
 	case Ended:
 		l.stands(r, r.Known)
-	case Keeper, Noted, Timed, Clipped, Refused, Synced, Sighted:
+	case Keeper, Noted, Timed, Clipped, Refused, Synced, Sighted, Exposed:
 	default:
 		return -1, false
 	}
-	if at, ok = l.numbers(r).at(r.Take); ok && !r.Virtual && at == l.lastAt && r.Kind == Ended {
-		l.last.tell(r)
+	last, lastAt := &l.last, l.lastAt
+	if r.Virtual {
+		last, lastAt = &l.lastVirtual, l.lastVirtualAt
+	}
+	if at, ok = l.numbers(r).at(r.Take); ok && at == lastAt && (r.Kind == Ended || r.Kind == Exposed) {
+		last.tell(r)
 	}
 	return at, ok
 }
@@ -124,6 +131,7 @@ func (l *Log) begin(r Record) int {
 	l.stands(r, false)
 	if r.Virtual {
 		l.Virtual++
+		l.lastVirtual, l.lastVirtualAt = begun(r), at
 	} else {
 		l.last, l.lastAt = begun(r), at
 	}
@@ -165,6 +173,15 @@ func (l *Log) Next() int { return l.real.highest + 1 }
 
 // NextVirtual returns the number for the next virtual take.
 func (l *Log) NextVirtual() int { return l.virtual.highest + 1 }
+
+// LastTake returns the take that began last, virtual or not, if there is one. Its marks are
+// not told.
+func (l *Log) LastTake(virtual bool) (Take, bool) {
+	if virtual {
+		return l.lastVirtual, l.Virtual > 0
+	}
+	return l.last, l.Real() > 0
+}
 
 // LastCut returns the pass that the log breaks off in, if it does.
 func (l *Log) LastCut() (Take, bool) {

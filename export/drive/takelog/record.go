@@ -72,6 +72,7 @@ const (
 	Settled Kind = "settled" // homed, or confirmed by hand: position known
 	Keeper  Kind = "keeper"  // the take is one to keep, or no longer
 	Noted   Kind = "note"    // a note on a take
+	Exposed Kind = "frame"   // a frame of a take frame by frame has been exposed
 	Timed   Kind = "timed"   // how late a hand was seen to be in a take
 	Clipped Kind = "clip"    // what the camera calls the recording of a take
 	Refused Kind = "reject"  // the take is of no use, and why
@@ -106,6 +107,10 @@ type Record struct {
 	Group  string `json:"group,omitempty"`
 	Pass   string `json:"pass,omitempty"`
 	Start  *Start `json:"start,omitempty"` // of a pass of a group
+
+	// Of a take frame by frame: how many of its frames were exposed before it begins,
+	// so far, and as it ended.
+	Frames int64 `json:"frames,omitempty"`
 
 	// Of a pass ended.
 	Executed    float64 `json:"executed_s,omitempty"`             // as measured; none when it was cut short

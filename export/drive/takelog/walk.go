@@ -88,6 +88,8 @@ func (w *walker) record(at int, r Record) {
 	case r.Kind == Ended:
 		w.open[at-w.from].tell(r)
 		w.ends[at]--
+	case r.Kind == Exposed && at-w.from < len(w.open):
+		w.open[at-w.from].tell(r)
 	}
 	for len(w.open) > 0 && w.from < len(w.ends) && w.ends[w.from] == 0 && w.err == nil {
 		t := w.open[0]

@@ -61,6 +61,9 @@ func (p *page) settings() string {
 	k := p.pl.Loop.Clock.Capture
 	rate, _, _ := strings.Cut(clock.RateText(k), " ") // as a camera shows it
 	out := []string{rate + " frames/s"}
+	if p.d.Schedule != nil {
+		out = []string{FramesPace(p.d.Schedule)}
+	}
 	if s := p.d.Scene; s != nil {
 		open, l := s.Camera.Open(1/k.Float()), s.Lens.Third()
 		if open.Given {

@@ -46,6 +46,7 @@ func Dangers(p *plan.Plan) []string {
 	if rotary {
 		out = append(out, "A turntable throws what is not fixed to it. Fix and balance the product, and try the move slowly first.")
 	}
+	out = append(out, frameDangers(p)...)
 	if len(p.Stands) > 0 {
 		out = append(out, "A display stand turns on when the program stops. Switch it off at its own switch before reaching in.")
 	}

@@ -28,6 +28,7 @@ type Document struct {
 	Music      *musicreport.Music      `json:"music,omitempty"`
 	Take       Take                    `json:"take"`
 	SyncMark   *SyncMark               `json:"sync_mark,omitempty"`
+	ByFrame    *ByFrame                `json:"by_frame,omitempty"` // of a shot taken frame by frame
 	Axes       []Axis                  `json:"axes"`
 	Lamps      []Lamp                  `json:"lamps,omitempty"`   // that change over the loop
 	ByHand     *ByHand                 `json:"by_hand,omitempty"` // of a rig that is set and started by hand
@@ -108,7 +109,7 @@ func (d Data) Facts() any {
 		Clock:   Clock{l.Clock.Capture, l.Clock.Playback, l.Clock.Retime, cadence.Text, cadence.Even},
 		Loop:    Loop{l.Asked, l.Rounded, l.Screen, l.Captured, l.OnScreen(), l.Real()},
 		Music:   musicreport.Of(p.Music, &p.Loop),
-		Take:    take, SyncMark: markOf(d.Mark, int64(p.Rounds)), Lamps: d.lampsOf(), ByHand: byHandOf(p), Motors: motorsOf(p), Controller: controllerOf(d.Controller),
+		Take:    take, ByFrame: byFrameOf(d.Schedule), SyncMark: markOf(d.Mark, int64(p.Rounds)), Lamps: d.lampsOf(), ByHand: byHandOf(p), Motors: motorsOf(p), Controller: controllerOf(d.Controller),
 		Others: report.Each(d.Others, picturereport.CheckOf), Shakes: shakesOf(p, d.Shakes),
 		Stands:  report.Each(p.Stands, func(s plan.Stand) Stand { return standOf(p, s) }),
 		LeftOut: report.Each(p.LeftOut, func(l shot.LeftOut) LeftOut { return LeftOut(l) }),

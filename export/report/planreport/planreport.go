@@ -16,6 +16,7 @@ import (
 	"seamrail/motion/cue/syncmark"
 	"seamrail/motion/plan"
 	"seamrail/motion/plan/judge"
+	"seamrail/motion/plan/stepwise"
 	"seamrail/motion/scene"
 	"seamrail/motion/spec/shot"
 	"seamrail/motion/verify"
@@ -34,6 +35,8 @@ type Data struct {
 	// Picture is what the move does to the picture; nil where the shot says
 	// nothing of camera and scene.
 	Picture *picture.Report
+	// Schedule is how the shot is taken frame by frame; nil where the camera runs.
+	Schedule *stepwise.Schedule
 	// Headline is what is said first, and Others the verdicts that are none of the
 	// picture's.
 	Headline judge.Headline
@@ -65,6 +68,7 @@ func (d Data) Report() report.Report {
 	musicreport.Section(&p.Report, pl.Music, &pl.Loop)
 	p.take()
 	p.mark()
+	p.byFrame()
 	for i := range pl.Axes {
 		p.axis(&pl.Axes[i], i)
 	}

@@ -32,6 +32,10 @@
 //     (`from`), `give_or_take`, of which the camera's phase makes `phase_frames`, what makes the mark
 //     `means_frames`, the clocks `clocks_frames` at `clocks_ppm`; by how much those open the seam
 //     (`seam_px`); where the round to keep begins (`kept`, `kept_give_or_take`); what is `left_open`
+//   - `by_frame`: of a shot that is taken frame by frame: how many `frames`, `every_seconds` one,
+//     `whole_seconds` for all; whether each `waits_for_the_hand`, or on which `output` the release
+//     hangs and is held (`bulb`) for `exposure_seconds`; `card_seconds` after it; and of the frame
+//     that `needs_most` what it needs, `needs_seconds`, `settle_seconds` among them
 //   - `axes`: for each axis its move, reach, `peaks` against their limits and when, `steps` of a
 //     round, run-up and run-out, the jumps at the `seam`, and the `strobe` of a product of stated
 //     symmetry

@@ -25,8 +25,14 @@ func Scene(s shot.Shot, r rig.Rig) (scene.Scene, bool) {
 	}
 	out := *s.Scene
 	out.Backlash = map[string]float64{}
+	by := s.ByFrame
+	out.Camera.Rests = by != nil
 	for _, a := range r.Axes {
-		if a.Backlash != nil {
+		switch {
+		case a.Backlash == nil:
+		case by != nil && by.OneSide: // always taken up
+			out.Backlash[a.Name] = 0
+		default:
 			out.Backlash[a.Name] = *a.Backlash
 		}
 	}

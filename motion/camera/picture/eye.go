@@ -111,6 +111,17 @@ func (e *eye) setShutter() fault.List {
 	return TooSlow(k, e.frame)
 }
 
+// rests tells whether the rig stands still while a frame is exposed.
+func (e *eye) rests() bool { return e.scene.Camera.Rests }
+
+// moved is for how long of an exposure, in s, the rig goes on: all of it, or none.
+func (e *eye) moved() float64 {
+	if e.rests() {
+		return 0
+	}
+	return e.shutter.Or(0)
+}
+
 // TooSlow is a fault where the shutter is open for longer than a captured frame
 // lasts, in real s.
 func TooSlow(k scene.Camera, frame float64) fault.List {

@@ -71,7 +71,7 @@ func span(a, b string) string {
 }
 
 // rowSetting is the setting in the middle of a row's exposure.
-func (e *eye) rowSetting(r Row) setting { return e.at(r.Seconds + e.shutter.Or(0)/2) }
+func (e *eye) rowSetting(r Row) setting { return e.at(r.Seconds + e.moved()/2) }
 
 // middleField is the field at the depth of the product's middle.
 func (e *eye) middleField(r Row) field {

@@ -76,7 +76,7 @@ func (e *eye) missedBy(rows []Row, later float64) (spot float64, worst int) {
 		if math.IsNaN(r.Blur) {
 			continue
 		}
-		sec := r.Seconds + e.shutter.Or(0)/2 - later
+		sec := r.Seconds + e.moved()/2 - later
 		u := e.handFocus(sec, e.at(sec))
 		s := math.Inf(1)
 		if u > e.focal.Value {

@@ -145,7 +145,7 @@ func (e *eye) looks(most int64) (frames []int64, secs []float64) {
 	every := (n + most - 1) / most
 	for k := int64(0); k < n; k += every {
 		frames = append(frames, k)
-		secs = append(secs, e.motion.FrameSeconds(k).Float()+e.shutter.Or(0)/2)
+		secs = append(secs, e.motion.FrameSeconds(k).Float()+e.moved()/2)
 	}
 	return frames, secs
 }
@@ -210,7 +210,7 @@ func (e *eye) lightRows(rows []Row) {
 	for i := range rows {
 		r := &rows[i]
 		r.Light, r.Under, r.Kelvin = math.NaN(), math.NaN(), math.NaN()
-		lamps := e.lampsAt(r.Seconds + e.shutter.Or(0)/2)
+		lamps := e.lampsAt(r.Seconds + e.moved()/2)
 		lux, known := sharesOn(lamps, toCamera())
 		if known && lit.most > 0 {
 			r.Under = math.Log2(lit.most / lux)

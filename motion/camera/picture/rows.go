@@ -30,14 +30,14 @@ func (e *eye) quickRow(k int64) Row {
 	sec := e.motion.FrameSeconds(k).Float()
 	r := Row{Frame: k, Seconds: sec, Speed: e.speed(sec), Smear: Smear{Together: math.NaN()}}
 	if e.shutter.Given {
-		r.Smear = e.expose(sec, e.shutter.Value).smear()
+		r.Smear = e.expose(sec, e.moved()).smear()
 	}
 	return r
 }
 
 func (e *eye) row(k int64) Row {
 	r := e.quickRow(k)
-	middle := e.at(r.Seconds + e.shutter.Or(0)/2)
+	middle := e.at(r.Seconds + e.moved()/2)
 	e.focusRow(&r, middle)
 	r.Clearance = e.gapAt(middle)
 	return r

@@ -148,6 +148,9 @@ func (e *eye) smearVerdict(rows []Row) Verdict {
 		}
 		return unknown(check, would, missing...)
 	}
+	if e.rests() {
+		return Verdict{Check: check, Level: Good, Text: "the rig rests while a frame is exposed: no smear but of what moves by itself"}
+	}
 	worst := greatest(rows, func(r Row) float64 { return r.Smear.Together })
 	if worst < 0 {
 		return unseen(check)

@@ -87,6 +87,9 @@ func (e *eye) angleVerdict() Verdict {
 	if !e.shutter.Given {
 		return unknown(check, "whether motion looks natural", "shutter")
 	}
+	if e.rests() {
+		return Verdict{Check: check, Level: Good, Text: "every frame is crisp, as the rig rests in it; what is quick on screen stutters"}
+	}
 	angle := 360 * e.shutter.Value / e.frame
 	v := Verdict{Check: check, Level: Good, Text: "shutter " + light.ShutterText(e.shutter.Value) + " is " + short(angle) + " degrees of a captured frame: "}
 	v.figure("angle", angle, "deg")

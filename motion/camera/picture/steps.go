@@ -57,6 +57,9 @@ func (e *eye) stepsVerdict(axis int, rows []Row) Verdict {
 		}
 		return unknown(check, "whether single steps show", missing...)
 	}
+	if e.rests() {
+		return Verdict{Check: check, Level: Good, Text: a.Name + " rests while a frame is exposed, on a whole step: no step falls into one"}
+	}
 	t := e.ticking(axis, rows)
 	v := Verdict{Check: check, Level: Good, When: e.moment(t.at)}
 	v.figure("a step", t.worst, "px")

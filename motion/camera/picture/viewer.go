@@ -50,7 +50,12 @@ func (v Viewer) Assumed() []string { return slices.Clone(v.e.assumed) }
 func (v Viewer) Size() (wide, high scene.Number) { return v.e.wide, v.e.high }
 
 // Shutter is how long a frame is exposed, in real s.
-func (v Viewer) Shutter() scene.Number { return v.e.shutter }
+func (v Viewer) Shutter() scene.Number {
+	if v.e.rests() {
+		return scene.Is(0)
+	}
+	return v.e.shutter
+}
 
 // Iris is the diameter of the opening that light comes through, in mm: f/N.
 func (v Viewer) Iris() scene.Number {

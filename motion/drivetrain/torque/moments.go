@@ -2,10 +2,12 @@ package torque
 
 import (
 	"math"
+	"slices"
 
 	"seamrail/motion/base/root"
 	"seamrail/motion/drivetrain/motor"
 	"seamrail/motion/plan"
+	"seamrail/motion/plan/stepwise"
 	"seamrail/motion/track"
 )
 
@@ -27,6 +29,9 @@ type motion struct {
 
 // motions returns the stretches of the loop, the run-up and the run-out.
 func motions(p *plan.Plan, a *plan.Axis) []motion {
+	if p.ByFrame != nil {
+		return hops(p, a)
+	}
 	var out []motion
 	breaks := a.Track.Breaks()
 	for i := 1; i < len(breaks); i++ {
@@ -44,6 +49,22 @@ func motions(p *plan.Plan, a *plan.Axis) []motion {
 	if r := a.RunOut; r != nil {
 		end := p.Period()
 		out = append(out, motion{"run-out", end, end + r.Length(), func(sec float64) track.State { return r.At(sec - end) }})
+	}
+	return out
+}
+
+// hops returns the longest move between two frames, either way: it rests in them, and what
+// its loop asks of it in between nobody sees.
+func hops(p *plan.Plan, a *plan.Axis) []motion {
+	i := slices.IndexFunc(p.Axes, func(b plan.Axis) bool { return b.Rig.Name == a.Rig.Name })
+	m := stepwise.Longest(p, i)
+	var out []motion
+	for _, way := range []float64{1, -1} {
+		at := func(sec float64) track.State {
+			_, vel, acc, _ := m.At(sec)
+			return track.State{Vel: way * vel, Acc: way * acc}
+		}
+		out = append(out, motion{"moves between frames", 0, m.Ta, at}, motion{"moves between frames", m.Ta + m.Tv, m.T, at})
 	}
 	return out
 }
@@ -69,9 +90,9 @@ func moments(all []motion, d motor.Drive, slower float64) []Moment {
 
 // jump is the moment at which the speed jumps, which asks for more than any
 // torque; false where it does not.
-func jump(a *plan.Axis) (Moment, bool) {
+func jump(p *plan.Plan, a *plan.Axis) (Moment, bool) {
 	acc := a.Extremes.Acc
-	if !math.IsInf(acc.Value, 0) {
+	if p.ByFrame != nil || !math.IsInf(acc.Value, 0) {
 		return Moment{}, false
 	}
 	s, d := a.Track.At(acc.Time), a.Rig.Drive

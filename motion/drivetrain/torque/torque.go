@@ -26,7 +26,7 @@ func (l Level) String() string { return [...]string{"enough", "tight", "short", 
 
 // Moment is what a motor is asked for at an instant.
 type Moment struct {
-	Phase    string  // "loop", "run-up" or "run-out"
+	Phase    string  // "loop", "run-up", "run-out" or "moves between frames"
 	Seconds  float64 // real, from frame 0
 	Vel, Acc float64 // of the axis, units/s and units/s2
 	Speed    float64 // of the motor, turns/s
@@ -86,7 +86,7 @@ func examine(p *plan.Plan, a *plan.Axis) Axis {
 	}
 	all := motions(p, a)
 	out.Worst = worst(d, moments(all, d, 1))
-	if m, jumps := jump(a); jumps {
+	if m, jumps := jump(p, a); jumps {
 		out.Worst = m
 	}
 	out.judge()

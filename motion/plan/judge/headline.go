@@ -47,7 +47,7 @@ func (c Case) Headline(verdicts []picture.Verdict) Headline {
 		h.Unknown = append(h.Unknown, "how it looks (the shot has no camera and scene)")
 	}
 	barred, driven := c.barred(), c.Plan.Rig.Controller.Kind.Driven()
-	if barred == "" && c.Controller == nil && !c.Pending && driven {
+	if barred == "" && c.Controller == nil && !c.Pending && c.Frames == nil && driven {
 		h.Unknown = append(h.Unknown, "whether the controller follows")
 	}
 	switch {

@@ -10,6 +10,7 @@ import (
 	"seamrail/motion/controller/ontime"
 	"seamrail/motion/cue"
 	"seamrail/motion/plan"
+	"seamrail/motion/plan/stepwise"
 	"seamrail/motion/plan/trajectory"
 	"seamrail/motion/scene"
 	"seamrail/motion/spec/rig"
@@ -27,6 +28,7 @@ type Case struct {
 	Picture  *picture.Report // nil in a shot without a camera and a scene
 	Shakes   []survey.Axis   // the axes whose swing is known
 	Cues     cue.Sheet
+	Frames   *stepwise.Schedule // nil where the camera runs
 	// Controller is what the rig's controller is expected to make of the take, nil
 	// where that has not been foretold; Pending says that it is being worked out.
 	Controller *ontime.Prediction
@@ -39,7 +41,11 @@ func (c Case) Verdicts() []picture.Verdict {
 	out = append(out, c.strobes()...)
 	out = append(out, c.closings()...)
 	out = append(out, c.byHand()...)
-	out = append(out, c.swings()...)
+	if c.Frames != nil {
+		out = append(out, c.rested()...)
+	} else {
+		out = append(out, c.swings()...)
+	}
 	out = append(out, c.motors()...)
 	out = append(out, c.falls()...)
 	out = append(out, c.handles()...)

@@ -10,6 +10,7 @@ import (
 	"seamrail/motion/controller/ontime"
 	"seamrail/motion/cue"
 	"seamrail/motion/plan"
+	"seamrail/motion/plan/stepwise"
 	"seamrail/motion/plan/trajectory"
 	"seamrail/motion/spec/rig"
 	"seamrail/motion/spec/shot"
@@ -26,19 +27,25 @@ type Judged struct {
 	Verdict verify.Verdict
 	Others  []picture.Verdict // those that are none of the picture's
 	Shakes  []survey.Axis     // the axes whose swing is known
-	Glanced Headline          // the headline before it is known whether the controller follows
+	// Schedule is how it is taken frame by frame; nil where the camera runs.
+	Schedule *stepwise.Schedule
+	Glanced  Headline // the headline before it is known whether the controller follows
 
 	of Case
 }
 
 // New judges a planned shot, with what is seen of it, nil for nothing.
 func New(s shot.Shot, p *plan.Plan, seen *picture.Report, cues cue.Sheet) Judged {
-	found := verify.Check(trajectory.New(p))
+	t := trajectory.New(p)
+	found, frames := verify.Check(t), stepwise.New(p, lensview.PixelsPerMM(s, p.Rig, t))
+	if frames != nil {
+		found = found.With(frames.Findings(t)...)
+	}
 	found = found.With(broken(p, found.OK)...).With(strikes(seen)...)
-	c := Case{Shot: s, Rig: p.Rig, Plan: p, Verified: found, Picture: seen, Shakes: shakes(s, p), Cues: cues, Pending: true}
+	c := Case{Shot: s, Rig: p.Rig, Plan: p, Verified: found, Picture: seen, Shakes: shakes(s, p), Cues: cues, Frames: frames, Pending: frames == nil}
 	others := c.Verdicts()
 	h := c.Headline(others)
-	return Judged{Verdict: found.Beside(h.Fails, h.Unknown), Others: others, Shakes: c.Shakes, Glanced: h, of: c}
+	return Judged{Verdict: found.Beside(h.Fails, h.Unknown), Others: others, Shakes: c.Shakes, Schedule: frames, Glanced: h, of: c}
 }
 
 // Headline is what is said first, once it is known what the controller is expected to
@@ -73,9 +80,9 @@ func strikes(seen *picture.Report) []verify.Finding {
 	})
 }
 
-// shakes are the axes of the plan whose swing the rig knows.
+// shakes are the axes of the plan whose swing the rig knows, while the camera runs.
 func shakes(s shot.Shot, p *plan.Plan) []survey.Axis {
-	if !slices.ContainsFunc(p.Rig.Axes, func(a rig.Axis) bool { return a.Shake.Spring.Known() }) {
+	if p.ByFrame != nil || !slices.ContainsFunc(p.Rig.Axes, func(a rig.Axis) bool { return a.Shake.Spring.Known() }) {
 		return nil
 	}
 	return survey.OfPlan(p, lensview.PixelsPerMM(s, p.Rig, trajectory.New(p)))

@@ -83,6 +83,7 @@ func (raw Raw) build(report *source.Report, left *leaving, beside source.Beside)
 		s.Title = "untitled shot"
 		report.Default("shot", s.Title, "the shot has no name")
 	}
+	s.ByFrame = raw.byFrame(report)
 	t := raw.Clock.build(report, raw.Place, &s, func(playback exact.Rat) *music.Score {
 		return &music.Score{Music: raw.Music.Build(report, "music.", playback, beside)}
 	})

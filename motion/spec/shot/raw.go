@@ -9,15 +9,16 @@ import (
 
 // Raw is a shot as it is written, before anything is understood.
 type Raw struct {
-	Place source.Place        `toml:"-"`
-	Shot  source.Text         `toml:"shot" jsonschema:"example=Fernhollow lantern" jsonschema_description:"What the shot is called."`
-	Setup source.Texts        `toml:"setup" jsonschema_description:"Set-up files, as seen from this one, that say what this one leaves out; of several, a later one lies over an earlier one."`
-	Clock RawClock            `toml:"clock" jsonschema:"required" jsonschema_description:"Frame rates and the length of the loop."`
-	Take  RawTake             `toml:"take" jsonschema_description:"How the loop is filmed."`
-	Rig   *RawRig             `toml:"rig" jsonschema_description:"The machine: the name of its file, or the rig itself."`
-	Music *music.Raw          `toml:"music" jsonschema_description:"Music or a list of markers that times are named by: beats, bars, markers."`
-	Axis  map[string]move.Raw `toml:"axis" jsonschema:"required" jsonschema_description:"What each axis of the rig does during the loop."`
-	Spin  map[string]RawSpin  `toml:"spin" jsonschema_description:"Display stands that turn by themselves during the loop, each under the name the rig file has for it."`
+	Place   source.Place        `toml:"-"`
+	Shot    source.Text         `toml:"shot" jsonschema:"example=Fernhollow lantern" jsonschema_description:"What the shot is called."`
+	Setup   source.Texts        `toml:"setup" jsonschema_description:"Set-up files, as seen from this one, that say what this one leaves out; of several, a later one lies over an earlier one."`
+	Clock   RawClock            `toml:"clock" jsonschema:"required" jsonschema_description:"Frame rates and the length of the loop."`
+	Take    RawTake             `toml:"take" jsonschema_description:"How the loop is filmed."`
+	ByFrame *RawByFrame         `toml:"frame-by-frame" jsonschema_description:"That the rig goes from frame to frame and rests while each is exposed: time-lapse, animation."`
+	Rig     *RawRig             `toml:"rig" jsonschema_description:"The machine: the name of its file, or the rig itself."`
+	Music   *music.Raw          `toml:"music" jsonschema_description:"Music or a list of markers that times are named by: beats, bars, markers."`
+	Axis    map[string]move.Raw `toml:"axis" jsonschema:"required" jsonschema_description:"What each axis of the rig does during the loop."`
+	Spin    map[string]RawSpin  `toml:"spin" jsonschema_description:"Display stands that turn by themselves during the loop, each under the name the rig file has for it."`
 
 	Camera   *RawCamera   `toml:"camera" jsonschema_description:"The camera and its lens, for what the move does to the picture."`
 	Scene    *RawScene    `toml:"scene" jsonschema_description:"What stands before the camera and around it."`

@@ -33,6 +33,7 @@ type Shot struct {
 	// screen; they mean something only in a shot with Spins.
 	Shortest, Longest exact.Rat
 	Quickest          bool           // all moves go along their ways together as fast as the rig can
+	ByFrame           *ByFrame       // how it is taken frame by frame; nil where the camera runs
 	Rounds            int            // rounds in a take, at least 1
 	Handles           int64          // timeline frames kept on either side of the cut
 	Timecode          clock.Timecode // of the timeline

@@ -46,3 +46,18 @@ type Stand struct {
 	Phased bool      // it is started such that frame 0 finds it where it should be
 	Known  bool      // Doubt holds all that may be off; else it says nothing of the stand's drift
 }
+
+// Exposed is one frame of a take frame by frame, by its finished schedule.
+type Exposed struct {
+	Hops   []Hop   // to its place, since the exposure before
+	Steps  []int64 // where each axis stands in it
+	Opens  float64 // s from the first exposure
+	Closes float64
+}
+
+// Hop is one axis from rest to rest.
+type Hop struct {
+	Axis         int
+	From, To     int64   // steps
+	Begins, Ends float64 // s from the first exposure
+}

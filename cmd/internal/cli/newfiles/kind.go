@@ -39,6 +39,7 @@ var numberWords = []struct{ name, usage string }{
 	{"faces", "`N` sides of the product look alike"},
 	{"onward", "turntable: it turns on by `N` of these sides in a loop"},
 	{"interval", "time-lapse: real `TIME` from one picture to the next"},
+	{"exposure", "stop-motion: real `TIME` that each frame is exposed"},
 	{"rest", "still-turn: `PERCENT` of the loop that it stands still"},
 }
 

@@ -102,6 +102,18 @@ var all = []Kind{
 		},
 	},
 	{
+		Name: "stop-motion", Line: "frame by frame: the rig goes on and rests, and a hand takes each",
+		asks: func(b Bench) []Question {
+			return append([]Question{
+				duration("exposure", "real time that each frame is exposed", "0.5 s", "0.2 s", "1 s", "frame-by-frame.exposure"),
+				loop(lapsed).with("6 s", "1 s", "20 s"),
+			}, append(b.ends(185, 215, setsOut, turnsRound), far("420 mm"))...)
+		},
+		sets: func(b Bench, n numbers) sets {
+			return append(b.across(n), exposed(singleLight/n["exposure"], 0))
+		},
+	},
+	{
 		Name: "still-turn", Line: "a still picture in which the product turns once", needs: turnable("still-turn"),
 		asks: func(b Bench) []Question {
 			out := b.five([]Question{faces(), rest()}, far("400 mm"))

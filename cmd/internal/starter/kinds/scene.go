@@ -168,6 +168,8 @@ func answered(q Question, a Answers) exact.Rat {
 const (
 	slowLight  = 1080. // f/18, 1/250 s; and f/9, 1/1000 s
 	macroLight = 660.  // f/14, 1/250 s
+	// singleLight is of a lamp of 300 lm and f/11, of a second.
+	singleLight = 85.
 )
 
 // sensitivities are those that cameras offer, a third of a stop apart (common practice).

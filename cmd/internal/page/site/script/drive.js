@@ -10,7 +10,7 @@ import { fetchFile } from "./deliver.js";
 /** What each request is called, in the order of a run. */
 const WORDS = {
   home: "Find the switches", here: "All axes stand at the start", unlock: "Unlock", go: "Go to the start", confirm: "Arm: all clear, count in",
-  decline: "Not yet", finish: "End after this round", resume: "Go on", restart: "From the start again", quit: "Let go of the rig",
+  decline: "Not yet", finish: "End after this round", taken: "Frame taken", resume: "Go on", restart: "From the start again", quit: "Let go of the rig",
 };
 
 function ports() {
@@ -20,7 +20,10 @@ function ports() {
 on("start", ports);
 
 at("drive-open").addEventListener("click", () => {
-  void open(at("port").value, { fast: at("fast").checked, countIn: Number(at("count-in").value) || 0, endless: at("endless").checked, keepWire: at("keep-wire").checked, group: at("group").value.trim(), pass: at("pass").value.trim() });
+  void open(at("port").value, {
+    fast: at("fast").checked, countIn: Number(at("count-in").value) || 0, endless: at("endless").checked, keepWire: at("keep-wire").checked,
+    group: at("group").value.trim(), pass: at("pass").value.trim(), goOn: Boolean(shot.view?.byFrame) && at("go-on").checked,
+  });
 });
 at("stop").addEventListener("click", stop);
 at("wire-get").addEventListener("click", () => void fetchFile("drive/wire", {}));
@@ -45,6 +48,7 @@ on("drive", () => {
   at("stop").hidden = !(open && mine());
   words(at("stop-words"), rig?.takes.includes("abort") ? "Stop at once" : "Stop");
   at("drive-setup").hidden = open || !at("drive-by-hand").hidden;
+  at("go-on-row").hidden = !shot.view?.byFrame;
   at("drive-run").hidden = !rig || (!open && !rig.ended);
   at("wire").hidden = !rig?.wire;
   if (rig) show(open);
@@ -75,11 +79,19 @@ function show(open) {
 let passes = 0;
 let wasRunning = false;
 
+const ON_FRAMES = new Set(["running", "waiting for the hand", "held"]);
+
+/** How far a take frame by frame has come. */
+function framesWords() {
+  const next = rig.taken < rig.of ? `, next frame ${rig.frame}, ${rig.timecode}` : "";
+  return `${rig.taken} of ${rig.of} frames${next}${rig.left > 0 ? `, ${Math.ceil(rig.left / 60)} min left` : ""}${rig.call ? `; ${rig.call.text}` : ""}`;
+}
+
 function live() {
   const running = rig.state === "running";
   if (running && !wasRunning) pause(); // the playhead goes with the rig
   wasRunning = running;
-  words(at("drive-round"), running ? (rig.round < 0 ? "run-up" : `round ${rig.round + 1}, frame ${rig.frame}, ${rig.timecode}`) : "");
+  words(at("drive-round"), rig.of > 0 && ON_FRAMES.has(rig.state) ? framesWords() : running ? (rig.round < 0 ? "run-up" : `round ${rig.round + 1}, frame ${rig.frame}, ${rig.timecode}`) : "");
   fill(at("live"), rig.axes.map((a) => a.name).join(), () => rig.axes.map((a, i) => make("tr", { "data-axis": i }, make("th", { scope: "row" }, a.name), make("td", {}), make("td", {}), make("td", {}))));
   rig.axes.forEach((a, i) => {
     const cells = at("live").children[i].children;

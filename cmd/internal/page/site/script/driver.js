@@ -14,7 +14,7 @@ let beating = 0;
 export const mine = () => claim !== "";
 
 /** Whether anything may move, or is about to. */
-const STILL = new Set(["no rig", "opening", "reading settings", "position unknown", "ready", "cautions", "held", "over"]);
+const STILL = new Set(["no rig", "opening", "reading settings", "position unknown", "ready", "cautions", "held", "waiting for the hand", "over"]);
 export const moving = () => Boolean(rig?.open) && !STILL.has(rig.state);
 
 export async function open(port, how) {

@@ -1,0 +1,377 @@
+package drive
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"time"
+
+	"seamrail/export/drive/takelog"
+	"seamrail/motion/plan/stepwise"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
+)
+
+// byFrame is one take frame by frame: the rig moves and rests, a frame is exposed, and so
+// on. Nothing moves while one is; a stop then waits until the shutter has closed.
+type byFrame struct {
+	*engine
+	s       *stepwise.Schedule
+	by      shot.ByFrame
+	take    int
+	began   time.Time
+	opened  time.Time // when its first frame was exposed; zero = none was
+	from    int64     // the frame it begins with
+	done    int64     // frames exposed, those before from among them
+	total   int64     // that it is to expose
+	anchor  time.Time // when frame since was exposed, or is to be
+	since   int64
+	came    bool // it has come to the frame that is next by another way than the take's own
+	release rig.Output
+	tells   time.Time // when progress is told next
+}
+
+// errPause says that the operator stopped between two frames.
+var errPause = errors.New("stopped between two frames")
+
+// takeByFrame is take for a shot that is taken frame by frame.
+func (e *engine) takeByFrame(number int) (begun bool, err error) {
+	for again := true; again; {
+		b := e.newByFrame(number)
+		e.FromFrame = 0 // a take that is begun anew begins with its first frame, as the next one does
+		e.enter(Approaching)
+		if err := b.approach(b.from); err != nil {
+			return begun, err
+		}
+		if err := e.caution(); err != nil {
+			return begun, err
+		}
+		p := newPass(e, number)
+		p.beats = newBeats(e, 0)
+		if err := e.countIn(p, 0); err != nil {
+			return begun, err
+		}
+		begun = true
+		if again, err = b.run(); err != nil {
+			return begun, err
+		}
+	}
+	return begun, e.back()
+}
+
+func (e *engine) newByFrame(number int) *byFrame {
+	b := &byFrame{engine: e, s: e.Frames, by: e.Frames.ByFrame(), take: number, total: e.Frames.Frames()}
+	b.from = min(max(e.FromFrame, 0), b.total-1)
+	b.done, b.since, b.came = b.from, b.from, true
+	b.release, _ = e.Trajectory.Rig().Output(b.by.Output)
+	return b
+}
+
+// approach brings all axes to a frame from the side from which they come there in the take.
+func (b *byFrame) approach(n int64) error {
+	if err := b.goTo(b.s.Approach(n)); err != nil {
+		return err
+	}
+	return b.goTo(b.s.Places(n))
+}
+
+// run takes the frames, with their records. It tells whether the operator wants the take
+// anew after a stop.
+func (b *byFrame) run() (again bool, err error) {
+	if b.stopWaits() {
+		return false, errStopped
+	}
+	b.began = b.now
+	if err := b.record(takelog.Record{
+		Kind: takelog.Begun, Take: b.take, Shot: b.Shot, Plan: b.Plan, Rig: b.Trajectory.Rig().Name,
+		Rounds: b.Rounds, Planned: b.planned(), Frames: b.from,
+	}); err != nil {
+		return false, err
+	}
+	b.frames = b
+	b.requests = b.requests[:0]
+	b.enter(Running)
+	err = b.expose()
+	var fault *Failure
+	if errors.As(err, &fault) {
+		return false, err // the fault ends the take once all is at rest
+	}
+	b.frames = nil
+	end := Finished
+	switch {
+	case b.aborted:
+		end = Aborted
+	case err != nil:
+		end = Stopped
+	}
+	if again = errors.Is(err, errRestart); again {
+		err = nil
+	}
+	if logged := b.end(end, ""); logged != nil {
+		return false, logged
+	}
+	return again, err
+}
+
+// expose takes frame after frame. A pause is gone on from with the frame that was next.
+func (b *byFrame) expose() error {
+	b.anchor = b.now
+	for b.done < b.total {
+		err := b.frame(b.done)
+		if errors.Is(err, errPause) || errors.Is(err, errStopped) && b.known && !b.quit {
+			err = b.pause(min(b.done, b.total-1))
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// frame takes one frame.
+func (b *byFrame) frame(n int64) error {
+	f := b.s.Frame(n)
+	settle := f.Settle
+	if b.came {
+		settle = b.s.Needs.Settle
+	} else if err := b.moves(f); err != nil {
+		return err
+	}
+	if err := b.idle(seconds(settle)); err != nil {
+		return err
+	}
+	b.came = false
+	if err := b.due(n); err != nil {
+		return err
+	}
+	if err := b.shutter(n); err != nil {
+		return err
+	}
+	b.done = n + 1
+	if err := b.record(takelog.Record{Kind: takelog.Exposed, Take: b.take, Frames: b.done}); err != nil {
+		return err
+	}
+	if n+1 == b.total {
+		return nil
+	}
+	return b.idle(seconds(b.by.Card.Float()))
+}
+
+// moves makes the moves to a frame.
+func (b *byFrame) moves(f stepwise.Frame) error {
+	for _, m := range f.Moves {
+		if err := b.inMotion(func() error { return b.m.glide(m.Axis, b.s.Unit(m.Axis, m.To), false) }); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// due waits until a frame is to be exposed. One that is late puts off those after it.
+func (b *byFrame) due(n int64) error {
+	every := seconds(b.s.Every().Float())
+	when := b.anchor.Add(time.Duration(b.s.Gap(b.since, n)) * every)
+	if n == b.since || b.by.Waits {
+		when = b.now
+	}
+	if err := b.idle(when.Sub(b.now)); err != nil {
+		return err
+	}
+	if late := b.now.Sub(when).Seconds(); late > lateFrame {
+		b.Observer.Say(fmt.Sprintf("frame %d is %.1f s late, and so are those after it", n, late))
+	}
+	b.anchor, b.since = b.now, n
+	if b.opened.IsZero() {
+		b.opened = b.now
+	}
+	return nil
+}
+
+// lateFrame is how late a frame may be, s, before that is said: a tenth of a second is less
+// than the times of a camera differ by from one still to the next (common practice).
+const lateFrame = 0.1
+
+// shutter exposes a frame.
+func (b *byFrame) shutter(n int64) error {
+	open := seconds(b.by.Exposure.Float())
+	if b.by.Output == "" {
+		return b.byHand(n, open)
+	}
+	held := open
+	if !b.by.Bulb {
+		held = seconds(max(b.release.Pulse, leastPulse))
+	}
+	if _, err := b.switched(b.release, true); err != nil {
+		return err
+	}
+	if err := b.still(held); err != nil {
+		return err
+	}
+	if _, err := b.switched(b.release, false); err != nil {
+		return err
+	}
+	return b.still(open - held + seconds(b.release.Late+b.release.Unsure))
+}
+
+// leastPulse is how long a release is pressed at least, s, by a rig file that has another
+// notion: what a finger does (common practice).
+const leastPulse = 0.05
+
+// byHand counts a frame for the hand that takes it, and waits until it is said to be taken,
+// or for as long as the hand has and the exposure lasts.
+func (b *byFrame) byHand(n int64, open time.Duration) error {
+	if b.Call != nil {
+		b.Call(Beat{Text: fmt.Sprintf("frame %d, the %s of %d", n, ordinal(n+1), b.total)})
+	}
+	if !b.by.Waits || b.Nobody {
+		return b.still(seconds(b.by.Hand.Float()) + open)
+	}
+	b.enter(Awaiting)
+	b.tell()
+	for {
+		r, err := b.next()
+		switch {
+		case errors.Is(err, errQuit) && b.quit:
+			return errStopped
+		case errors.Is(err, errQuit):
+			return errPause
+		case err != nil:
+			return err
+		case r.Kind == Taken:
+			b.enter(Running)
+			return nil
+		}
+	}
+}
+
+// ordinal is "1st" for 1.
+func ordinal(n int64) string {
+	end := "th"
+	if n%100 < 11 || n%100 > 13 {
+		switch n % 10 {
+		case 1:
+			end = "st"
+		case 2:
+			end = "nd"
+		case 3:
+			end = "rd"
+		}
+	}
+	return fmt.Sprint(n, end)
+}
+
+// still waits while a frame is exposed. A stop waits as well: nothing moves.
+func (b *byFrame) still(how time.Duration) error {
+	return b.waits(how, func() error { return nil })
+}
+
+// idle waits between frames. A stop ends it.
+func (b *byFrame) idle(how time.Duration) error {
+	return b.waits(how, b.asksNow)
+}
+
+// waits lets time pass, and looks after each thing that happens.
+func (b *byFrame) waits(how time.Duration, look func() error) error {
+	end := b.now.Add(how)
+	for {
+		if err := look(); err != nil {
+			return err
+		}
+		if !b.now.Before(end) {
+			return nil
+		}
+		b.tell()
+		if err := b.wait(earlier(end, b.tells)); err != nil {
+			return err
+		}
+	}
+}
+
+// asksNow takes what is asked for between frames: a stop, or an end after this round.
+func (b *byFrame) asksNow() error {
+	stops := slices.ContainsFunc(b.requests, ends)
+	if slices.ContainsFunc(b.requests, func(r Request) bool { return r.Kind == Finish }) {
+		c := b.Trajectory.Captured()
+		b.total = min(b.total, (b.done+c-1)/c*c)
+		b.total = max(b.total, c)
+	}
+	b.requests = b.requests[:0]
+	switch {
+	case stops && b.quit:
+		return errStopped
+	case stops:
+		return errPause
+	}
+	return nil
+}
+
+// pause rests until the operator says how to go on: with the frame that is next, whose place
+// is gone to anew, or with the take from its beginning.
+func (b *byFrame) pause(n int64) error {
+	b.enter(Resting)
+	b.stops, b.requests = 0, b.requests[:0]
+	for {
+		r, err := b.next()
+		switch {
+		case errors.Is(err, errQuit):
+			return errStopped
+		case err != nil:
+			return err
+		case r.Kind == Restart:
+			return errRestart
+		case r.Kind == Resume:
+			b.enter(Running)
+			b.Observer.Say(fmt.Sprintf("going on with frame %d, from the side that it is come to in the take", n))
+			if err := b.approach(n); err != nil {
+				return err
+			}
+			b.came, b.since = true, n
+			return nil
+		}
+	}
+}
+
+// planned is how long the frames of the take last that are to be exposed, s, by the times of
+// the plan.
+func (b *byFrame) planned() float64 {
+	return float64(b.s.Gap(b.from, b.total-1))*b.s.Every().Float() + b.by.Exposure.Float()
+}
+
+// end writes how the take ended.
+func (b *byFrame) end(end End, detail string) error {
+	rounds := b.done / b.Trajectory.Captured()
+	done := Pass{
+		Take: b.take, Rounds: rounds, Frames: b.done, Of: b.total, Began: b.began, Ended: b.now,
+		Planned: b.planned(), End: end, Detail: detail,
+	}
+	r := takelog.Record{Kind: takelog.Ended, Take: b.take, Rounds: rounds, Frames: b.done, Outcome: end.String(), Detail: detail, Known: b.known}
+	if end == Finished {
+		done.Executed = b.now.Sub(b.opened).Seconds()
+		r.Executed, r.Planned = done.Executed, done.Planned
+	}
+	err := b.record(r)
+	b.Observer.Passed(done)
+	return err
+}
+
+// tellEvery is how often a take frame by frame tells where it is, while nothing moves.
+const tellEvery = time.Second
+
+// tell tells where the take is.
+func (b *byFrame) tell() {
+	if b.now.Before(b.tells) {
+		return
+	}
+	b.tells = b.now.Add(tellEvery)
+	c := b.Trajectory.Captured()
+	n := min(b.done, b.total-1)
+	left := time.Duration(0)
+	if !b.by.Waits {
+		left = seconds(float64(b.s.Gap(n, b.total-1))*b.s.Every().Float() + b.by.Exposure.Float())
+	}
+	b.Observer.Progress(Progress{
+		State: Running, Take: b.take, Round: n / c, Frame: n % c, Taken: b.done, Of: b.total, Left: left,
+		Elapsed: b.now.Sub(b.began), Share: float64(b.done) / float64(b.total),
+		Timecode: b.label(n % c), Position: slices.Clone(b.at), Reported: false,
+	})
+}

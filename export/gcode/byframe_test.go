@@ -1,0 +1,147 @@
+package gcode_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"seamrail/export/gcode"
+	"seamrail/export/header"
+	"seamrail/motion/plan"
+	"seamrail/motion/plan/sample"
+	"seamrail/motion/plan/stepwise"
+	"seamrail/motion/plan/trajectory"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
+	"seamrail/motion/verify"
+)
+
+// singles is a shot that is taken frame by frame, by keys of its own.
+func singles(t *testing.T, keys string, change func(*rig.Rig)) (*trajectory.Trajectory, *stepwise.Schedule) {
+	t.Helper()
+	r := sample.Bench(rig.PerMinute)
+	r.Controller = rig.Buffered.Defaults()
+	r.Controller.Feed = rig.PerMinute
+	r.Axes[0].Settings.Acceleration, r.Axes[1].Settings.Acceleration = 3000, 720
+	r.Outputs = []rig.Output{{Name: "release", On: "M8", Off: "M9", Serves: rig.ServesShutter, Unsure: 0.05, Pulse: 0.2}}
+	if change != nil {
+		change(&r)
+	}
+	s, err := shot.Decode("singles.toml", []byte(`
+[clock]
+playback = "24"
+loop = "8 frames"
+[frame-by-frame]
+exposure = "0.52 s"
+settle = "0.3 s"
+card = "0.2 s"
+`+keys+`
+[rig]
+file = "bench.toml"
+[axis.rail]
+from = "40 mm"
+to = "48 mm"
+[axis.table]
+turns = "1/7"
+law = "uniform"
+`), nil)
+	require.NoError(t, err)
+	s, err = stepwise.Timed(s, r, func(shot.Shot, *plan.Plan) float64 { return 0 })
+	require.NoError(t, err)
+	p, err := plan.Build(s, r)
+	require.NoError(t, err)
+	return trajectory.New(p), stepwise.New(p, 0)
+}
+
+func single(t *testing.T, keys string, opt gcode.Options, change func(*rig.Rig)) (string, *stepwise.Schedule, rig.Rig) {
+	t.Helper()
+	tr, s := singles(t, keys, change)
+	var b strings.Builder
+	require.NoError(t, gcode.WriteByFrame(&b, tr, s, header.Of(tr.Plan(), verify.Check(tr)), opt))
+	return b.String(), s, tr.Rig()
+}
+
+const wired = `output = "release"`
+
+// A board of software runs the program: at every frame its release is pressed with each axis
+// at its place and at rest, as far apart as planned, but for what its lines take.
+func TestAProgramFrameByFrameOnARigOfSoftware(t *testing.T) {
+	program, s, r := single(t, wired+"\nshutter = \"bulb\"", gcode.Options{NoStop: true, CountIn: 3}, nil)
+	board := play(t, program, r)
+	var on, off []float64
+	for _, x := range board.Record().Switches() {
+		if x.On {
+			on = append(on, x.Seconds)
+		} else {
+			off = append(off, x.Seconds)
+		}
+	}
+	require.Len(t, on, 8)
+	require.Len(t, off, 8)
+	for k := range on {
+		for _, at := range []float64{on[k] - 0.25, on[k], off[k]} {
+			got := board.Record().At(at)
+			for i := range 2 {
+				assert.InDelta(t, s.Place(i, int64(k)), got[i], 0.5/r.Axes[i].StepsPerUnit.Float(), "axis %d in frame %d", i, k)
+			}
+		}
+		assert.InDelta(t, 0.55, off[k]-on[k], 0.01, "0.52 s, in whole grains of 50 ms")
+		if k > 0 {
+			assert.InDelta(t, s.Every().Float(), on[k]-on[k-1], 0.3, "within what lines, grains and a release that acts late take")
+		}
+	}
+	assert.InDelta(t, s.Place(0, 8), board.Record().At(board.Now().Seconds())[0], 1e-9, "and it goes on to the first frame")
+}
+
+// What waits for a hand stops, and what gives it time does not.
+func TestProgramsForAHand(t *testing.T) {
+	program, _, _ := single(t, `hand = "taken"`, gcode.Options{}, nil)
+	assert.Equal(t, 9, strings.Count(program, "\nM0\n"))
+	assert.NotContains(t, program, "M8")
+	program, _, _ = single(t, `hand = "2 s"`, gcode.Options{}, nil)
+	assert.Equal(t, 1, strings.Count(program, "\nM0\n"))
+	assert.Equal(t, 8, strings.Count(program, "\nG4 P2.75\n"), "hand, exposure and card, in whole grains")
+	assert.Contains(t, program, "\n(frame 7, round 1, at ")
+}
+
+// An output that no line switches is no use to a program, and lines keep to their length.
+func TestProgramsThatCannotBe(t *testing.T) {
+	tr, s := singles(t, wired, func(r *rig.Rig) { r.Outputs[0].On, r.Outputs[0].Off, r.Outputs[0].Number = "", "", 1 })
+	var b strings.Builder
+	assert.ErrorContains(t, gcode.WriteByFrame(&b, tr, s, header.Head{}, gcode.Options{}), "output release has no lines that switch it")
+	assert.Empty(t, b.String())
+	program, _, r := single(t, wired, gcode.Options{}, func(r *rig.Rig) { r.Controller.IdleDelay = 0.025 })
+	assert.Contains(t, program, "its motors have no current")
+	for line := range strings.Lines(program) {
+		assert.LessOrEqual(t, len(line)-1, r.Controller.LineLength)
+	}
+}
+
+// An independent reader finds every move of the program where the schedule has it.
+func TestAReaderFollowsFrameByFrame(t *testing.T) {
+	program, s, _ := single(t, wired, gcode.Options{}, nil)
+	var want, got []float64
+	for n := range s.Frames() {
+		for _, m := range s.Frame(n).Moves {
+			want = append(want, s.Unit(m.Axis, m.To))
+		}
+	}
+	var at canonical
+	for k, m := range read(t, program) {
+		if m.dwell > 0 {
+			continue
+		}
+		if k >= 4 { // what goes to the first frame
+			moved := m.x
+			if m.x == at.x {
+				moved = m.a
+			}
+			got = append(got, moved)
+		}
+		at = m
+	}
+	require.GreaterOrEqual(t, len(got), len(want))
+	assert.InDeltaSlice(t, want, got[:len(want)], wordGrain)
+}

@@ -1,0 +1,114 @@
+package planreport
+
+import (
+	"fmt"
+	"math"
+
+	"seamrail/motion/base/exact"
+	"seamrail/motion/base/plain"
+	"seamrail/motion/plan"
+	"seamrail/motion/plan/stepwise"
+)
+
+// ByFrame is a take frame by frame. Times are real seconds.
+type ByFrame struct {
+	Frames   int64     `json:"frames"`
+	Every    exact.Rat `json:"every_seconds"`      // from one exposure to the next, where no hand is waited for
+	Whole    float64   `json:"whole_seconds"`      // from the first exposure to the end of the last
+	Waits    bool      `json:"waits_for_the_hand"` // each frame is waited for until it is told taken
+	Output   string    `json:"output"`             // of the rig, that the release hangs on; "" for a hand
+	Bulb     bool      `json:"bulb"`               // the release is held as long as the exposure
+	Exposure exact.Rat `json:"exposure_seconds"`
+	Card     exact.Rat `json:"card_seconds"`
+	Settle   float64   `json:"settle_seconds"` // of the frame that needs most
+	Most     int64     `json:"needs_most"`     // that frame
+	Needs    float64   `json:"needs_seconds"`
+}
+
+func byFrameOf(s *stepwise.Schedule) *ByFrame {
+	if s == nil {
+		return nil
+	}
+	by := s.ByFrame()
+	return &ByFrame{
+		Frames: s.Frames(), Every: s.Every(), Whole: foretold.Of(Lasts(s)), Waits: by.Waits, Output: by.Output, Bulb: by.Bulb,
+		Exposure: by.Exposure, Card: by.Card, Settle: foretold.Of(s.Needs.Settle), Most: s.Needs.Frame, Needs: foretold.Of(s.Needs.Seconds()),
+	}
+}
+
+// byFrame tells how a take frame by frame passes.
+func (p *page) byFrame() {
+	s := p.d.Schedule
+	if s == nil {
+		return
+	}
+	by := s.ByFrame()
+	p.Named("by-frame", "FRAME BY FRAME")
+	p.Field("frames", FramesPace(s))
+	p.Field("needs most", fmt.Sprintf("frame %d, %s", s.Needs.Frame, s.Needs))
+	how := "the camera times it, told to begin by a pulse"
+	switch {
+	case by.Output == "":
+		how = "by the hand that takes it"
+	case by.Bulb:
+		how = "for as long as the release is held"
+	}
+	p.Field("exposure", seconds(by.Exposure)+", "+how)
+	settle := "as long as the rig's file foretells of the after-shake, by a model of one spring an axis"
+	if !by.Foretold {
+		settle = "as the shot states"
+	}
+	p.Field("settling", settle)
+	side := "each axis comes to a frame as it comes"
+	if by.OneSide {
+		side = "an axis with play comes to each frame from the same side, beyond it and back where it has to"
+	}
+	p.Field("approach", side)
+	p.Field("after a break", "a take goes on at any frame: seamrail drive --go-on, or --from-frame")
+}
+
+// FramesPace says in words how far apart frames are, how long all of them take, and who
+// takes them.
+func FramesPace(s *stepwise.Schedule) string {
+	by, frames := s.ByFrame(), plain.Count(s.Frames(), "frame")
+	switch {
+	case by.Waits:
+		return fmt.Sprintf("%s, each taken by a hand that is waited for: %s, and what the hand takes", frames, spell(Lasts(s)))
+	case by.Output == "":
+		return fmt.Sprintf("%s, one every %s by hand: %s in all", frames, seconds(s.Every()), spell(Lasts(s)))
+	}
+	return fmt.Sprintf("%s, one every %s by output %s: %s in all", frames, seconds(s.Every()), by.Output, spell(Lasts(s)))
+}
+
+// Lasts is how long a take frame by frame is, s; where a hand is waited for, without what
+// that takes.
+func Lasts(s *stepwise.Schedule) float64 {
+	if s.ByFrame().Waits {
+		return s.Least()
+	}
+	return s.Seconds()
+}
+
+// spell is a time of any length in words: "1 h 2 min", "4 min 10 s".
+func spell(sec float64) string {
+	s := int64(math.Round(sec))
+	if h := s / 3600; h > 0 {
+		return fmt.Sprintf("%d h %d min", h, s%3600/60)
+	}
+	return fmt.Sprintf("%d min %d s", s/60, s%60)
+}
+
+// longTake is from how many s on a take is long for batteries and daylight.
+const longTake = 600
+
+// frameDangers are those of a rig that rests for each frame.
+func frameDangers(p *plan.Plan) []string {
+	if p.ByFrame == nil {
+		return nil
+	}
+	out := []string{"It rests for each frame, and then moves again without a word: it has not ended before the program says so."}
+	if all := p.Loop.Clock.FrameTime(int64(p.Rounds) * p.RoundFrames()).Float(); all > longTake {
+		out = append(out, fmt.Sprintf("This takes %s: daylight changes, lamps warm, batteries and cards run out, and the last frame meets the first. Feed the camera from a supply, shut out the day, and do not leave the rig alone.", spell(all)))
+	}
+	return out
+}

@@ -1,0 +1,171 @@
+package stepwise
+
+import (
+	"math"
+	"slices"
+	"sync"
+
+	"seamrail/motion/law"
+	"seamrail/motion/plan"
+	"seamrail/motion/spec/rig"
+	"seamrail/motion/track"
+	"seamrail/motion/vibration"
+)
+
+// axis is one axis of a plan that goes from frame to frame.
+type axis struct {
+	rig    rig.Axis
+	track  *track.Track
+	still  float64   // mm or degrees of swing that may be left
+	moves  bool      // at all
+	plays  bool      // its controller plays steps, and plans nothing
+	side   int64     // +1 or -1: where it always comes from; 0 = as it comes
+	beyond int64     // steps that it goes beyond a place to come back to it
+	swings *sync.Map // what a move over so many steps leaves, as found so far
+}
+
+const (
+	// usualStill is the swing that may be left where neither the shot nor the picture
+	// says how much, mm or degrees: a pixel of a full frame of 6000 at 1:1 is 0.006 mm.
+	usualStill = 0.01
+	// unseen is the share of a pixel that a swing may have: half is not seen.
+	unseen = 0.5
+	// playOver is how many times its play an axis goes beyond a place: once takes it up
+	// where it is no more than stated, twice where it is worn.
+	playOver = 2
+	// blindOver is how far an axis goes back, mm or degrees, to come to a frame from its
+	// side again after a break, where the rig states no play: more than belts and worms have.
+	blindOver = 1
+)
+
+func newAxis(p *plan.Plan, i int, perMM float64) axis {
+	a := axis{rig: p.Axes[i].Rig, track: p.Axes[i].Track, still: usualStill, swings: &sync.Map{}}
+	if a.plays = p.Rig.Controller.Kind.PlaysSteps(); !a.plays {
+		a.rig.MaxJerk = 0 // what plans for itself knows no bound of jerk
+	}
+	switch by := p.ByFrame; {
+	case by.Still > 0:
+		a.still = by.Still
+	case perMM > 0 && a.rig.Kind == rig.Linear:
+		a.still = unseen / perMM
+	}
+	return a
+}
+
+// chooseSide finds out whether the axis moves at all and, where it is to come from one
+// side and has play, from which: that on which it goes on most, so that it goes back for
+// the fewest frames.
+func (a *axis) chooseSide(s *Schedule, i int) {
+	on := 0
+	last := s.Steps(i, 0)
+	for n := int64(1); n <= s.plan.Loop.Captured; n++ {
+		next := s.Steps(i, n)
+		a.moves = a.moves || next != last
+		on += sign(next - last)
+		last = next
+	}
+	if play := a.rig.Backlash; s.by.OneSide && play != nil && *play > 0 && a.moves {
+		a.side, a.beyond = 1, a.steps(playOver**play)
+		if on < 0 {
+			a.side = -1
+		}
+	}
+}
+
+func sign(d int64) int {
+	switch {
+	case d > 0:
+		return 1
+	case d < 0:
+		return -1
+	}
+	return 0
+}
+
+// steps is a distance in steps, part steps up.
+func (a *axis) steps(units float64) int64 {
+	return int64(math.Ceil(units * a.rig.StepsPerUnit.Float()))
+}
+
+// hops are those from one place to another.
+func (a *axis) hops(i int, from, to int64) []Move {
+	switch {
+	case from == to:
+		return nil
+	case a.side != 0 && int64(sign(to-from)) != a.side:
+		over := to - a.side*a.beyond
+		return []Move{a.move(i, from, over), a.move(i, over, to)}
+	}
+	return []Move{a.move(i, from, to)}
+}
+
+func (a *axis) move(i int, from, to int64) Move {
+	return Move{Axis: i, From: from, To: to, Seconds: a.profile(to - from).T}
+}
+
+func (a *axis) profile(steps int64) law.Profile {
+	return Gentle(a.rig, float64(steps)/a.rig.StepsPerUnit.Float())
+}
+
+// ramped is the move as its controller makes it: one that plans for itself knows the
+// acceleration that it is set to, and that alone.
+func (a *axis) ramped(steps int64) law.Profile {
+	own := a.rig
+	if set := own.Settings.Acceleration; set > 0 && !a.plays {
+		own.MaxAcc = set
+	}
+	return Gentle(own, float64(steps)/own.StepsPerUnit.Float())
+}
+
+// Longest returns a move of an axis of a plan between frames that reaches its gentle speed,
+// as its controller makes it: none asks more of its motor.
+func Longest(p *plan.Plan, i int) law.Profile {
+	a := newAxis(p, i, 0)
+	v := GentleSpeed(a.rig)
+	own := a.ramped(1)
+	return a.ramped(a.steps(2*v*v/own.A + v))
+}
+
+// before is where the axis goes first to come to a frame as it does in the take, in steps.
+func (a *axis) before(s *Schedule, i int, n int64) int64 {
+	at, way := s.Steps(i, n), a.side
+	for k := n; way == 0 && k > 0 && k > n-s.plan.Loop.Captured; k-- {
+		way = int64(sign(s.Steps(i, k) - s.Steps(i, k-1)))
+	}
+	for k := n; way == 0 && k < n+s.plan.Loop.Captured; k++ { // as at the first frame: the way that it will go on
+		way = int64(sign(s.Steps(i, k+1) - s.Steps(i, k)))
+	}
+	over := a.beyond
+	if over == 0 {
+		over = a.steps(blindOver)
+		if play := a.rig.Backlash; play != nil {
+			over = a.steps(playOver * *play)
+		}
+	}
+	to := at - way*over
+	if pos := s.Unit(i, to); !a.rig.Contains(pos) {
+		return at // there is no room to come from there
+	}
+	return to
+}
+
+// swing is the swing that a move over so many steps leaves of a load at rest, in units.
+func (a *axis) swing(steps int64) float64 {
+	if steps < 0 {
+		steps = -steps
+	}
+	if left, known := a.swings.Load(steps); known {
+		return left.(float64)
+	}
+	p, spring := a.ramped(steps), a.rig.Shake.Spring
+	acc := func(sec float64) float64 { _, _, acc, _ := p.At(sec); return acc }
+	left := spring.Swing(vibration.Carried(spring, acc, breaks(p)))
+	a.swings.Store(steps, left)
+	return left
+}
+
+// breaks are the times at which the acceleration of a move may jump or bend.
+func breaks(p law.Profile) []float64 {
+	down := p.Ta + p.Tv
+	return slices.Compact([]float64{0, p.Tj, p.Ta - p.Tj, p.Ta, down, down + p.Tj, down + p.Ta - p.Tj, p.T})
+}
