@@ -46,7 +46,7 @@ func (l LagReadings) Lag() (mean, single Estimate, err error) {
 	for i, s := range l.Seconds {
 		switch {
 		case s < -earliestLag*l.Grain:
-			return mean, single, fmt.Errorf("try %d: the shutter opened %.3g s before it was told to; are the two readings swapped?", i+1, -s)
+			return mean, single, fmt.Errorf("try %d: the shutter opened %.3g s before it was told to: the two readings may be swapped", i+1, -s)
 		case math.Abs(s-middle) > wildLag*l.Grain+10*spread:
 			return mean, single, fmt.Errorf("the readings contradict each other: try %d says %.3g s and the others about %.3g s", i+1, s, middle)
 		}

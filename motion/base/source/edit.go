@@ -61,12 +61,18 @@ func edited(data []byte, path, text string) []byte {
 	table, key := steps[:len(steps)-1], steps[len(steps)-1]
 	line := tomlKey(key) + " = " + written(text, false)
 	feed := lineFeed(data)
+	if len(table) == 0 && len(w.tables) > 0 { // before any header, or it would belong to one
+		return splice(data, mark, mark, line+feed)
+	}
 	if at, ok := w.tables[pathOf(table)]; ok {
 		return splice(data, mark+at, mark+at, feed+line)
 	}
 	gap := feed
 	if !bytes.HasSuffix(data, []byte("\n")) {
 		gap += feed
+	}
+	if len(table) == 0 {
+		return splice(data, len(data), len(data), strings.TrimPrefix(gap, feed)+line+feed)
 	}
 	return splice(data, len(data), len(data), gap+"["+tomlKey(table...)+"]"+feed+line+feed)
 }
