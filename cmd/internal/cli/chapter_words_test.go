@@ -185,7 +185,7 @@ var besides = []string{
 	"index.txt", "index.html", "lantern.toml", "bench-rail.toml", "loop", "seamrail-plan/1", "x", "c", "~", "?", "k", "my-shot/lantern.takes.jsonl", "unfinished-",
 	"export/drive/stepplayer/PROTOCOL.md", "schema.json", "export", "[scene.axis.NAME]", "--ring-down knock.csv",
 	"$1", "ok", "clear", "not the plan", "rtprio 1", "limits.conf(5)", "-o .", "| head", `"each"`, `"jerk"`, `"snap"`, `"zvd"`,
-	"seamrail", "seamrail help", "time",
+	"seamrail", "seamrail help", "time", "taken", "foretold",
 }
 
 // sound tells whether a piece of code in a text is right: a word that is known, a flag

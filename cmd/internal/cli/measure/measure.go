@@ -53,7 +53,15 @@ question shows, or as lines of standard input.`,
 		Example: `  seamrail measure bench-rail.toml --port /dev/ttyUSB0
   seamrail measure bench-rail.toml rail backlash --virtual
   seamrail measure bench-rail.toml rail steps --answer "told=300 mm"`,
-		Args: cobra.RangeArgs(1, mostArgs),
+		Args: func(_ *cobra.Command, args []string) error {
+			switch {
+			case len(args) == 0:
+				return exit.Misused("needs a rig file, such as bench-rail.toml")
+			case len(args) > mostArgs:
+				return exit.Misused("takes a rig file, an axis and what to measure; %q is too much", args[mostArgs])
+			}
+			return nil
+		},
 		RunE: func(_ *cobra.Command, args []string) error {
 			args = append(args, "", "")
 			o.Rig, o.Axis, o.What = args[0], args[1], args[2]

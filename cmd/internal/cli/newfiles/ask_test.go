@@ -101,7 +101,7 @@ func TestTheKindsAreOffered(t *testing.T) {
 	dir, printed, err := asked(t, "12\nspiral\n4\n\n\n\n\n1:2\n")
 	require.NoError(t, err)
 	assert.Contains(t, read1(t, dir, "label.toml"), `magnification   = "1:2"`)
-	assert.Contains(t, printed, "\"12\" is none of them; a number from 1 to 9 would do, or a name.\n> ")
+	assert.Contains(t, printed, "\"12\" is none of them; a number from 1 to 10 would do, or a name.\n> ")
 	assert.Contains(t, printed, "\"spiral\" is none of them")
 	for _, k := range kinds.All() {
 		assert.Contains(t, printed, k.Name)

@@ -102,7 +102,7 @@ var all = []Kind{
 		},
 	},
 	{
-		Name: "stop-motion", Line: "frame by frame: the rig goes on and rests, and a hand takes each",
+		Name: "stop-motion", Line: "frame by frame: the rig goes on, rests, and a hand takes each",
 		asks: func(b Bench) []Question {
 			return append([]Question{
 				duration("exposure", "real time that each frame is exposed", "0.5 s", "0.2 s", "1 s", "frame-by-frame.exposure"),
