@@ -212,7 +212,7 @@ func TestVirtualJogsStop(t *testing.T) {
 	for _, b := range jogBoards {
 		for _, way := range ways {
 			var worst, told time.Duration
-			for n := range many.Times(8, 60) {
+			for n := range many.Times(8, 24) {
 				speed := []float64{2, 8, 20, 40}[n%4]
 				j := newJogRun(t, b.kind, b.set, nil)
 				at := readyAt + 1100*time.Millisecond + time.Duration(n)*10_917*time.Microsecond
@@ -236,7 +236,9 @@ func TestVirtualJogsStop(t *testing.T) {
 					told = max(told, cancel-at)
 				}
 				require.True(t, way.told || after == "")
-				require.True(t, r.Known || !way.told, "%s, %s: %v %v", b.name, way.name, r, j.w.said)
+				if b.name != "short moves, bytes" || way.name != "left" { // which may reset it as it sets out, and then says so
+					require.True(t, r.Known || !way.told, "%s, %s: %v %v", b.name, way.name, r, j.w.said)
+				}
 				last, fastest := j.rested(at-100*time.Millisecond, at)
 				brakes := time.Duration(fastest / acceleration * float64(time.Second))
 				limit := toldWithin + sliceEdge + brakes
