@@ -227,6 +227,7 @@ func (b *byFrame) byHand(n int64, open time.Duration) error {
 		return b.still(seconds(b.by.Hand.Float()) + open)
 	}
 	b.enter(Awaiting)
+	b.tells = b.now // whoever is to take it is told which it is, however soon after the last
 	b.tell()
 	for {
 		r, err := b.next()

@@ -211,6 +211,27 @@ func TestPowerLostBetweenFrames(t *testing.T) {
 	}
 }
 
+// Frames may follow each other sooner than progress is told: which one a hand is waited for
+// is told each time.
+func TestAHandIsToldEachFrame(t *testing.T) {
+	text := strings.NewReplacer("output = \"release\"\n", "", `"0.25 s"`, `"0.01 s"`, `"48 mm"`, `"41 mm"`, `"1/7"`, `"1/700"`).Replace(stills)
+	m := byFrame(t, rig.Buffered, text)
+	waits := 0
+	m.w.entered = func(s drive.State) {
+		if s == drive.Awaiting {
+			m.w.ask(10*time.Millisecond, drive.Request{Kind: drive.Taken})
+		}
+	}
+	m.w.watch = func() {
+		if last := m.w.progress[len(m.w.progress)-1]; m.w.states[len(m.w.states)-1] == drive.Awaiting {
+			assert.EqualValues(t, waits, last.Taken)
+			waits++
+		}
+	}
+	require.NoError(t, m.run().Err())
+	assert.Equal(t, 12, waits)
+}
+
 // A hand is called for each frame and waited for; a stop meanwhile rests.
 func TestFramesByHand(t *testing.T) {
 	m := byFrame(t, rig.Buffered, strings.Replace(stills, "output = \"release\"\n", "", 1))
