@@ -98,6 +98,8 @@ type Pass struct {
 	End     string  `json:"end"`
 	Detail  string  `json:"detail,omitempty"`
 	Rounds  int64   `json:"rounds"`
+	Frames  int64   `json:"frames"`  // of a take frame by frame: exposed
+	Of      int64   `json:"of"`      // of it: frames in all; 0 of another
 	Planned float64 `json:"planned"` // s
 	Lasted  float64 `json:"lasted"`  // s, 0 where it did not end by itself
 	Held    bool    `json:"held"`
@@ -274,7 +276,7 @@ func (s *stage) heard() {
 // Passed is told each pass that has ended.
 func (s *stage) Passed(p drive.Pass) {
 	s.change(func(d *DriveState) {
-		d.Passes = append(d.Passes, Pass{p.Take, p.End.String(), p.Detail, p.Rounds, p.Planned, p.Executed, p.Held})
+		d.Passes = append(d.Passes, Pass{p.Take, p.End.String(), p.Detail, p.Rounds, p.Frames, p.Of, p.Planned, p.Executed, p.Held})
 		d.Call = nil
 	})
 }

@@ -19,6 +19,7 @@ type Take struct {
 	Virtual bool     `json:"virtual"` // on a rig made of software, with a number of its own
 	Began   string   `json:"began"`
 	Rounds  int64    `json:"rounds"`
+	Frames  int64    `json:"frames"` // of one frame by frame: exposed; 0 of another
 	End     string   `json:"end"`
 	Keep    bool     `json:"keep"`
 	Why     string   `json:"rejected"` // "" where it is not
@@ -109,7 +110,7 @@ func (s *Server) filmed() ([]Take, error) {
 	out := []Take{}
 	_, _, err := logbook.Walk(logbook.NameOf(s.shot), func(t takelog.Take) error {
 		out = append(out, Take{
-			Number: t.Number, Virtual: t.Virtual(), Began: t.Begin.Time.Format(time.RFC3339), Rounds: t.End.Rounds, End: string(t.End.Outcome),
+			Number: t.Number, Virtual: t.Virtual(), Began: t.Begin.Time.Format(time.RFC3339), Rounds: t.End.Rounds, Frames: t.Frames, End: string(t.End.Outcome),
 			Keep: t.Keep, Why: t.Why, Clip: t.Clip, Driver: t.Begin.Driver, Group: t.Begin.Group, Pass: t.Begin.Pass, Notes: append([]string{}, t.Notes...), Plan: t.Begin.Plan,
 		})
 		return nil

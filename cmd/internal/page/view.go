@@ -27,8 +27,9 @@ type View struct {
 	LoopReal   float64   `json:"loopRealSeconds"`
 	Timeline   int64     `json:"timelineFrames"`
 	Rounds     int       `json:"rounds"`
-	ByFrame    bool      `json:"byFrame"` // the rig rests for each frame
-	Every      int64     `json:"every"`   // captured frames from one place of an axis to the next
+	ByFrame    bool      `json:"byFrame"`  // the rig rests for each frame
+	SyncMark   bool      `json:"syncMark"` // the rig tells the camera when it is
+	Every      int64     `json:"every"`    // captured frames from one place of an axis to the next
 	Axes       []Axis    `json:"axes"`
 	Stands     []Stand   `json:"stands"`
 	Above      *TopView  `json:"above"` // null where the shot has no scene to draw
@@ -74,7 +75,7 @@ func (s *Server) view(text string, quick bool) (*View, error) {
 	loop := p.Plan.Loop
 	v := &View{
 		Title: p.Plan.Title, Plan: p.Plan.Hash(), Frames: t.Captured(), CaptureHz: t.Clock().Capture.Float(), PlaybackHz: t.Clock().Playback.Float(),
-		LoopScreen: loop.OnScreen().Float(), LoopReal: loop.Real().Float(), Timeline: loop.Screen, Rounds: p.Plan.Rounds, ByFrame: p.Schedule != nil,
+		LoopScreen: loop.OnScreen().Float(), LoopReal: loop.Real().Float(), Timeline: loop.Screen, Rounds: p.Plan.Rounds, ByFrame: p.Schedule != nil, SyncMark: p.Shot.SyncMark != nil,
 		Every: every(t.Captured()), Axes: []Axis{}, Stands: []Stand{}, Above: topView(p), ByHand: listOf(p.Plan.Presses(), func(s string) string { return s }), Values: values(p.Shot),
 	}
 	v.Loop = Handle{Path: loopPath, Kind: "loop", Vary: move.VaryTime, Frame: float64(v.Frames), Label: "length of the loop", Unit: "frames"}

@@ -3,7 +3,7 @@ import { at, button, fill, make, words } from "./make.js";
 import { on, number, position, shot, turned } from "./shot.js";
 import { mine, moving, open, rig, stop, want } from "./driver.js";
 import { goTo, pause, playhead } from "./playhead.js";
-import { showTakes } from "./takes.js";
+import { extent, showTakes } from "./takes.js";
 import { ofPlan } from "./marking.js";
 import { fetchFile } from "./deliver.js";
 
@@ -38,8 +38,12 @@ on("view", () => {
   const steps = shot.view?.byHand ?? [];
   at("drive-by-hand").hidden = steps.length === 0;
   at("drive-setup").hidden = Boolean(rig?.open) || steps.length > 0;
+  at("rig-read").hidden = at("drive-setup").hidden;
+  at("sync-words").hidden = !shot.view?.syncMark;
   at("presses").replaceChildren(...steps.map((step) => make("li", {}, step)));
 });
+
+let held = false;
 
 on("drive", () => {
   const open = Boolean(rig?.open);
@@ -49,9 +53,13 @@ on("drive", () => {
   words(at("stop-words"), rig?.takes.includes("abort") ? "Stop at once" : "Stop");
   at("drive-setup").hidden = open || !at("drive-by-hand").hidden;
   at("go-on-row").hidden = !shot.view?.byFrame;
+  at("rig-read").hidden = at("drive-setup").hidden; // while something is driven its port is not asked
   at("drive-run").hidden = !rig || (!open && !rig.ended);
   at("wire").hidden = !rig?.wire;
   if (rig) show(open);
+  const holds = open && mine();
+  if (holds && !held) at("drive-head").scrollIntoView(); // the button that began it may be far below
+  held = holds;
 });
 
 function show(open) {
@@ -71,7 +79,7 @@ function show(open) {
   at("count").hidden = !(rig.count > 0);
   fill(at("said"), JSON.stringify(rig.said), () => rig.said.map((s) => make("p", {}, s.text)));
   at("said").scrollTop = at("said").scrollHeight;
-  fill(at("passes"), JSON.stringify(rig.passes), () => rig.passes.map((p) => make("li", {}, `${rig.where === "virtual" ? "virtual take" : "take"} ${p.take}: ${p.end}, ${p.rounds} rounds${p.lasted ? `, ${p.lasted.toFixed(3)} s (planned ${p.planned.toFixed(3)} s)` : ""}${p.detail ? "; " + p.detail : ""}`)));
+  fill(at("passes"), JSON.stringify(rig.passes), () => rig.passes.map((p) => make("li", {}, `${rig.where === "virtual" ? "virtual take" : "take"} ${p.take}: ${p.end}, ${extent(p)}${p.lasted ? `, ${p.lasted.toFixed(3)} s (planned ${p.planned.toFixed(3)} s)` : ""}${p.detail ? "; " + p.detail : ""}`)));
   if (passes !== rig.passes.length) (passes = rig.passes.length, void showTakes());
   live();
 }
@@ -81,10 +89,11 @@ let wasRunning = false;
 
 const ON_FRAMES = new Set(["running", "waiting for the hand", "held"]);
 
-/** How far a take frame by frame has come. */
+/** How far a take frame by frame has come, and what is to be done for the next. */
 function framesWords() {
-  const next = rig.taken < rig.of ? `, next frame ${rig.frame}, ${rig.timecode}` : "";
-  return `${rig.taken} of ${rig.of} frames${next}${rig.left > 0 ? `, ${Math.ceil(rig.left / 60)} min left` : ""}${rig.call ? `; ${rig.call.text}` : ""}`;
+  const call = rig.state === "waiting for the hand" && rig.call ? `take ${rig.call.text}` : `next is frame ${rig.frame}`;
+  const next = rig.taken < rig.of ? `; ${call}, ${rig.timecode}` : "";
+  return `${rig.taken} of ${rig.of} frames taken${next}${rig.left > 0 ? `; ${Math.ceil(rig.left / 60)} min left` : ""}`;
 }
 
 function live() {

@@ -1,14 +1,7 @@
 // rigread asks a board what it is, and offers the rig file that is made of the answer.
 import { at, words } from "./make.js";
-import { on } from "./shot.js";
 import { ask } from "./server.js";
-import { rig } from "./driver.js";
 import { say, sayError } from "./notice.js";
-
-/** While something is driven its port is not asked. */
-on("drive", () => {
-  at("rig-read").hidden = Boolean(rig?.open);
-});
 
 at("rig-ask").addEventListener("click", async () => {
   at("rig-ask").disabled = true;

@@ -6,12 +6,15 @@ import { sayError } from "./notice.js";
 import { on, shot } from "./shot.js";
 import { moving } from "./driver.js";
 
+/** How much of a take or a pass was run. */
+export const extent = (t) => (t.of || t.frames ? `${t.frames}${t.of ? ` of ${t.of}` : ""} frames` : `${t.rounds} ${t.rounds === 1 ? "round" : "rounds"}`);
+
 export async function showTakes(mark) {
   try {
     const { takes } = await ask("takes", mark ? { mark } : {});
     const filmed = takes.filter((t) => !t.virtual), virtual = takes.filter((t) => t.virtual);
     at("takes").replaceChildren(...(filmed.length ? filmed.map(row) : [make("li.none", {}, "No take yet.")]));
-    at("virtual-takes").replaceChildren(...virtual.map((t) => make("li", { "data-virtual-take": t.take }, make("p", {}, make("b", {}, `virtual take ${t.take}`), ` ${t.end}, ${t.rounds} rounds${t.group ? `; ${t.group}, pass ${t.pass}` : ""}`))));
+    at("virtual-takes").replaceChildren(...virtual.map((t) => make("li", { "data-virtual-take": t.take }, make("p", {}, make("b", {}, `virtual take ${t.take}`), ` ${t.end}, ${extent(t)}${t.group ? `; ${t.group}, pass ${t.pass}` : ""}`))));
     at("virtual-takes-head").hidden = !virtual.length;
     const groups = [...new Set(takes.map((t) => t.group).filter(Boolean))];
     at("groups").replaceChildren(...groups.map((g) => button(`How ${g} matches`, () => void match(g))));
@@ -35,7 +38,7 @@ function row(t) {
   note.addEventListener("keydown", (e) => e.key === "Enter" && add("note"));
   const said = [t.group && `${t.group}, pass ${t.pass}`, t.clip && `clip ${t.clip}`, t.rejected && `rejected: ${t.rejected}`, t.driver && `driven by ${t.driver}`].filter(Boolean).join("; ");
   return make("li", { "data-take": t.take },
-    make("p", {}, make("b", {}, `take ${t.take}`), ` ${t.end}, ${t.rounds} rounds${said ? "; " + said : ""}`, ...t.notes.map((n) => make("q", {}, n))),
+    make("p", {}, make("b", {}, `take ${t.take}`), ` ${t.end}, ${extent(t)}${said ? "; " + said : ""}`, ...t.notes.map((n) => make("q", {}, n))),
     make("div.pair", {}, button(t.keep ? "\u25cf Kept" : "\u25cb Keep", () => showTakes({ take: t.take, keep: !t.keep, note: "" }), { "aria-pressed": String(t.keep), "aria-label": `Keep take ${t.take}` }), note,
       ...[["note", "Add note"], ["clip", "Is the clip"], ["reject", "Reject, since"]].map(([as, text]) => button(text, () => add(as), { "aria-label": `${text}: take ${t.take}` }))));
 }
