@@ -25,6 +25,7 @@ type JogOptions struct {
 	File    string   // of a shot or a rig
 	Hold    []string // what to hold, where there are no keys
 	Level   int      // of the speeds
+	Keep    string   // the file to keep what goes over the wire in
 	session.Options
 }
 
@@ -62,6 +63,7 @@ Without keys, --hold says what to hold and for how long, in turn.`,
 	f.BoolVar(&o.Confirmed, "confirmed", false, "the cautions are known and the way is clear: do not ask")
 	f.StringArrayVar(&o.Hold, "hold", nil, "hold an axis for a while, without keys: `\"AXIS + TIME\"`, or - for the other way")
 	f.IntVar(&o.Level, "speed", 2, "begin with speed `N`, from 1, a creep, to 4, a tenth of the axis' greatest")
+	f.StringVar(&o.Keep, "keep-wire", "", keepWireHelp)
 	c.MarkFlagsMutuallyExclusive("port", "virtual")
 	_ = c.MarkFlagFilename("port")
 	return c
@@ -101,14 +103,19 @@ func jogRun(o *JogOptions) error {
 	if err := o.check(); err != nil {
 		return err
 	}
-	j, err := o.load()
+	j, err := o.Job()
 	if err != nil {
 		return err
 	}
 	if o.Presses, err = presses(o.Hold, o.Level, j); err != nil {
 		return err
 	}
-	o.ByHand, o.Options.Level = true, o.Level-1
+	o.Options.Level = o.Level - 1
+	if o.Keep != "" {
+		if o.Wire, err = keepJog(o, j); err != nil {
+			return err
+		}
+	}
 	o.Open = o.Streams.OpenPort
 	o.Terminal = session.Terminal{Out: o.Streams.Out, Files: o.Streams.Files()}
 	if o.keyed() {
@@ -118,8 +125,9 @@ func jogRun(o *JogOptions) error {
 	return session.Operate(o.Options, j, o.Streams.Release)
 }
 
-// load reads a shot, with its rig, or a rig alone.
-func (o *JogOptions) load() (*job.Job, error) {
+// Job reads a shot, with its rig, or a rig alone, to be moved by hand.
+func (o *JogOptions) Job() (*job.Job, error) {
+	o.ByHand = true
 	if o.File != "" {
 		data, err := textfile.Read(o.File)
 		if err != nil {

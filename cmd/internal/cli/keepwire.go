@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"path/filepath"
 	"slices"
 
 	"github.com/spf13/pflag"
@@ -8,7 +9,10 @@ import (
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/session"
+	"seamrail/cmd/internal/starter"
+	"seamrail/cmd/internal/textfile"
 	"seamrail/export/drive/wirelog"
+	"seamrail/motion/base/list"
 )
 
 // keepWireHelp is what --keep-wire does.
@@ -46,9 +50,6 @@ func keepWire(s command.Streams, name string, words []string, x job.Source, j *j
 		return nil, err
 	}
 	parts, shotName, rigName, err := x.Parts(j.Shot)
-	if err != nil {
-		return nil, err
-	}
 	w := &session.Wire{Save: save, Words: slices.Concat([]string{"drive"}, words)}
 	if shotName != "" {
 		w.Words = append(w.Words, shotName)
@@ -56,8 +57,29 @@ func keepWire(s command.Streams, name string, words []string, x job.Source, j *j
 	if rigName != "" {
 		w.Words = append(w.Words, "--rig="+rigName)
 	}
-	for _, p := range parts {
-		w.Files = append(w.Files, wirelog.File{Name: p.Name, Text: p.Text})
+	w.Files = filesOf(parts)
+	return w, err
+}
+
+// keepJog has a jog keep its wire, with the shot and its rig, or the rig alone.
+func keepJog(o *JogOptions, j *job.Job) (*session.Wire, error) {
+	save, err := command.KeepWire(o.Streams, o.Streams.Out, o.Keep)
+	if err != nil {
+		return nil, err
 	}
-	return w, nil
+	if o.Source.Shot != "" {
+		parts, shotName, _, err := o.Source.Parts(j.Shot)
+		return &session.Wire{Save: save, Words: []string{"jog", shotName}, Files: filesOf(parts)}, err
+	}
+	rigFile := job.Part{Name: starter.RigName, Text: starter.Rig()}
+	if o.File != "" {
+		rigFile.Name = filepath.Base(o.File)
+		rigFile.Text, err = textfile.Read(o.File)
+	}
+	return &session.Wire{Save: save, Words: []string{"jog", rigFile.Name}, Files: filesOf([]job.Part{rigFile})}, err
+}
+
+// filesOf are the parts of a shot as a record has them.
+func filesOf(parts []job.Part) []wirelog.File {
+	return list.Map(parts, func(p job.Part) wirelog.File { return wirelog.File{Name: p.Name, Text: p.Text} })
 }

@@ -46,6 +46,10 @@ func TestRecordedBoards(t *testing.T) {
 				require.Equal(t, rec.Kind, kind)
 				return
 			}
+			if rec.Words[0] == "jog" {
+				jogsAgain(t, rec)
+				return
+			}
 			o := unpacked(t, rec)
 			if *update && rec.Virtual {
 				rec = again(t, name, rec)
@@ -55,13 +59,56 @@ func TestRecordedBoards(t *testing.T) {
 	}
 }
 
-// unpacked is a command line as a record has it, in a folder with the files of the record.
-func unpacked(t *testing.T, rec wirelog.Record) *cli.DriveOptions {
+// jogsAgain holds a rig moved by hand to its record.
+func jogsAgain(t *testing.T, rec wirelog.Record) {
+	unpack(t, rec)
+	var o *cli.JogOptions
+	c := cli.NewCmdJog(command.Streams{}, func(x *cli.JogOptions) error { o = x; return nil })
+	c.SetArgs(rec.Words[1:])
+	require.NoError(t, c.Execute())
+	j, err := o.Job()
+	require.NoError(t, err)
+	require.NotEmpty(t, rec.Runs)
+	assert.NoError(t, session.Play(o.Options, j, rec))
+}
+
+// A jog is kept with what was held, so that whoever has a board can send how that jogs.
+func TestAJogPlaysBack(t *testing.T) {
+	for _, kind := range []string{"buffered", "lockstep", "step-player"} {
+		for _, of := range []string{"lantern.toml", "bench-rail.toml"} {
+			t.Run(kind+" "+of, func(t *testing.T) {
+				t.Chdir(t.TempDir())
+				var out bytes.Buffer
+				runs := func(args ...string) {
+					require.Equal(t, exit.Fine, cli.Run(command.Streams{In: strings.NewReader(""), Out: &out, Err: &out}, args), out.String())
+				}
+				runs("new", "a", "--controller", kind)
+				runs("jog", filepath.Join("a", of), "--virtual", "--fast", "--confirmed", "--hold", "rail + 300ms", "--keep-wire", "jog.wire")
+				text, err := os.ReadFile("jog.wire")
+				require.NoError(t, err)
+				rec, err := wirelog.Read("jog.wire", bytes.NewReader(text))
+				require.NoError(t, err)
+				require.True(t, rec.Whole())
+				require.Equal(t, []string{"jog", of}, rec.Words)
+				require.Contains(t, string(text), "? jog-hold ")
+				jogsAgain(t, rec)
+			})
+		}
+	}
+}
+
+// unpack makes a folder of the files of a record, and goes there.
+func unpack(t *testing.T, rec wirelog.Record) {
 	t.Chdir(t.TempDir())
 	for _, f := range rec.Files {
 		require.NoError(t, os.MkdirAll(filepath.Dir(filepath.FromSlash(f.Name)), 0o700))
 		require.NoError(t, os.WriteFile(filepath.FromSlash(f.Name), f.Text, 0o600))
 	}
+}
+
+// unpacked is a command line as a record has it, in a folder with the files of the record.
+func unpacked(t *testing.T, rec wirelog.Record) *cli.DriveOptions {
+	unpack(t, rec)
 	require.Equal(t, "drive", rec.Words[0])
 	var o *cli.DriveOptions
 	c := cli.NewCmdDrive(command.Streams{}, func(x *cli.DriveOptions) error { o = x; return nil })

@@ -6,6 +6,7 @@ import (
 
 	"seamrail/cmd/internal/starter"
 	"seamrail/cmd/internal/textfile"
+	"seamrail/motion/base/list"
 	"seamrail/motion/spec/shot"
 )
 
@@ -15,9 +16,9 @@ type Part struct {
 	Text []byte
 }
 
-// Parts are the files of a shot that has been read: the shot, what lies under it, and the
-// rig. The shot and the rig of the source are named as the parts are; "" where there is
-// no file of it. What a shot names besides, as a list of markers, is not among them.
+// Parts are the files of a shot that has been read: the shot, what lies under it, its list
+// of markers, and the rig. The shot and the rig of the source are named as the parts are; "" where there is
+// no file of it.
 func (x Source) Parts(s shot.Shot) (parts []Part, shotName, rigName string, err error) {
 	var names []string
 	add := func(name string, text []byte, err error) error {
@@ -34,9 +35,9 @@ func (x Source) Parts(s shot.Shot) (parts []Part, shotName, rigName string, err 
 		}
 	}
 	shots := len(parts)
-	for _, f := range s.Laid.Files {
-		text, err := textfile.Read(f.Name)
-		if err := add(f.Name, text, err); err != nil {
+	for _, name := range x.besides(s) {
+		text, err := textfile.Read(name)
+		if err := add(name, text, err); err != nil {
 			return nil, "", "", err
 		}
 	}
@@ -61,6 +62,15 @@ func (x Source) Parts(s shot.Shot) (parts []Part, shotName, rigName string, err 
 		rigName = parts[rigs].Name
 	}
 	return parts, shotName, rigName, nil
+}
+
+// besides are the files that a shot is made from besides itself and its rig.
+func (x Source) besides(s shot.Shot) []string {
+	names := list.Map(s.Laid.Files, func(f shot.LaidFile) string { return f.Name })
+	if s.Music.List != "" {
+		names = append(names, textfile.Beside(x.Shot, s.Music.List))
+	}
+	return names
 }
 
 // below names parts from the nearest folder that holds all of them.

@@ -361,6 +361,8 @@ func TestTheVirtualRigIsDrivenFromThePage(t *testing.T) {
 // board with nothing but what is in it; two passes of a group are held against each other.
 func TestTheWireIsKeptFromThePage(t *testing.T) {
 	b := browsed(t)
+	require.NoError(t, os.WriteFile(filepath.Join(b.dir, "song.csv"), []byte("name,time\nsplash,1\n"), 0o600))
+	b.text += "\n[music]\nmarkers = \"song.csv\"\n"
 	news := b.watch("")
 	status, _ := b.asked("drive/wire", m{}, nil)
 	assert.Equal(t, http.StatusNotFound, status)

@@ -12,6 +12,8 @@ import (
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/session"
 	"seamrail/export/drive/wirelog"
+	"seamrail/motion/base/list"
+	"seamrail/motion/spec/shot"
 )
 
 // wire is the record of the last run that kept one, until another is begun.
@@ -42,12 +44,16 @@ func (s *Server) keepWire(text string, p *job.Job) (*session.Wire, error) {
 		return nil, errOtherRig
 	}
 	files := []wirelog.File{{Name: s.doc.name, Text: []byte(text)}}
-	for _, f := range p.Shot.Laid.Files {
-		data, err := s.doc.read(f.Name)
+	besides := list.Map(p.Shot.Laid.Files, func(f shot.LaidFile) string { return f.Name })
+	if song := p.Shot.Music.List; song != "" {
+		besides = append(besides, song)
+	}
+	for _, name := range besides {
+		data, err := s.doc.read(name)
 		if err != nil {
 			return nil, err
 		}
-		files = append(files, wirelog.File{Name: f.Name, Text: data})
+		files = append(files, wirelog.File{Name: name, Text: data})
 	}
 	if name := s.doc.rigName(p.Shot); name != "" {
 		data, err := s.doc.rigText(name)

@@ -9,6 +9,7 @@ import (
 	"seamrail/cmd/internal/deadman"
 	"seamrail/cmd/internal/exit"
 	"seamrail/export/drive"
+	"seamrail/export/drive/wirelog"
 	"seamrail/export/header"
 	"seamrail/export/report/planreport"
 )
@@ -95,8 +96,14 @@ func (s *session) pressed(w World) drive.World {
 	if !s.o.ByHand || s.o.Terminal.Keys != nil {
 		return w
 	}
-	s.hands = &hands{World: w, list: s.o.Presses}
-	return s.hands
+	r, kept := w.(*recorded)
+	if !kept {
+		s.hands = &hands{World: w, list: s.o.Presses}
+		return s.hands
+	}
+	s.hands = &hands{World: r.world, list: s.o.Presses}
+	r.Recorder = wirelog.NewRecorder(s.hands) // so that what they ask for is kept
+	return r
 }
 
 // Moves is told to the world.

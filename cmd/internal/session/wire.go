@@ -102,7 +102,7 @@ func Play(o Options, j *job.Job, rec wirelog.Record) error {
 	o.Virtual, o.Unlogged = rec.Virtual, true
 	o.Terminal = Terminal{Out: io.Discard}
 	s := newSession(&o, j)
-	source, err := s.program()
+	source, err := s.lines()
 	if err != nil {
 		return err
 	}
