@@ -16,10 +16,7 @@ func (c *clip) sync(takes selects.Takes, s selects.Select, f syncmark.Found) {
 	if f.Seen {
 		begins = int64(math.Round(f.Frame))
 		c.Range.Start = at(f.Kept, capture)
-		c.Media[mediaKey] = missing{
-			Schema: "MissingReference.1", Metadata: facts{},
-			Range: span(at(begins-takes.Plan.RunUp, capture), at(s.Recorded, capture)),
-		}
+		c.Media = mediaOf("", s.Clip, span(at(begins-takes.Plan.RunUp, capture), at(s.Recorded, capture)))
 	}
 	note := strings.Join(f.Words(m), "; ")
 	first := begins + m.Frame().Floor().Whole()
