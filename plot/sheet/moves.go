@@ -19,7 +19,7 @@ func moves(t *trajectory.Trajectory) Table {
 		Heads: []string{"axis", "from", "to", "takes", "starts at", "how"},
 		Notes: []string{"For a rig that takes no more than that. Real seconds, counted from frame 0 of each round."},
 	}
-	if t.ByHand() { // what is set says it
+	if t.ByHand() || t.ByFrame() { // what is set says it; one that rests for each frame goes no such way
 		return Table{}
 	}
 	for i := range t.AxisCount() {

@@ -46,13 +46,13 @@ func across(w, h string) string {
 // shutter is the time with the angle of a captured frame that it is: 360
 // degrees are the whole of it (common practice).
 func shutter(p *plan.Plan, c scene.Camera) string {
+	if p.ByFrame != nil {
+		return light.ShutterText(p.ByFrame.Exposure.Float())
+	}
 	rate := p.Loop.Clock.Capture.Float()
 	sec := c.Open(1 / rate)
 	if !sec.Given {
 		return ""
-	}
-	if p.ByFrame != nil {
-		return light.ShutterText(sec.Value)
 	}
 	return fmt.Sprintf("%s (%.0f deg)", light.ShutterText(sec.Value), sec.Value*rate*360)
 }

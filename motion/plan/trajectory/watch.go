@@ -24,6 +24,9 @@ func (t *Trajectory) StepRate() float64 { return t.plan.Rig.Controller.StepRate 
 // ByHand tells whether two ends and a time are set on the rig and nothing is sent to it.
 func (t *Trajectory) ByHand() bool { return t.plan.Set != nil }
 
+// ByFrame tells whether the shot is taken frame by frame, the rig at rest in each.
+func (t *Trajectory) ByFrame() bool { return t.plan.ByFrame != nil }
+
 // Limits returns what axis i may do.
 func (t *Trajectory) Limits(i int) trace.Axis {
 	a := &t.plan.Axes[i].Rig
