@@ -12,6 +12,7 @@ import (
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/places"
 	"seamrail/export/report"
+	"seamrail/motion/base/list"
 	"seamrail/motion/base/plain"
 	"seamrail/motion/base/unit"
 )
@@ -92,7 +93,7 @@ func markRun(o *MarkOptions) error {
 		return exit.Misused("%w", err)
 	}
 	if len(c.Wrong) > 0 && !o.Force {
-		return exit.Limited("%s\nnothing was written; --force writes it all the same", plain.Text(strings.Join(c.Doubts(), "\n")))
+		return exit.Limited("%s\nnothing was written; --force writes it all the same", strings.Join(list.Map(c.Doubts(), plain.Text), "\n"))
 	}
 	if _, err := c.Write(); err != nil {
 		return err
