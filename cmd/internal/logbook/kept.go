@@ -69,19 +69,32 @@ func MarksOf(t takelog.Take) *syncmark.Made {
 	return &k
 }
 
+// Markable is an error where the log of a shot has no take that could be marked.
+func Markable(shotFile string) error {
+	_, err := markable(NameOf(shotFile))
+	return err
+}
+
+func markable(name string) (takelog.Log, error) {
+	log, _, err := Read(name)
+	switch {
+	case err != nil:
+		return log, err
+	case log.Count == 0:
+		return log, fmt.Errorf("there is no take to mark: %s has none", name)
+	case log.Real() == 0:
+		return log, fmt.Errorf("there is no take to mark: %s has %s alone, of which there is no film", name, plain.Count(log.Virtual, "virtual take"))
+	}
+	return log, nil
+}
+
 // Mark adds marks of takes to the log of a shot: all of them or, where there is no such
 // take, none. Those that name no take are of the one given, 0 for the last.
 func Mark(shotFile string, take int, marks []takelog.Record, now time.Time) error {
 	name := NameOf(shotFile)
-	log, _, err := Read(name)
+	log, err := markable(name)
 	if err != nil {
 		return err
-	}
-	switch {
-	case log.Count == 0:
-		return fmt.Errorf("there is no take to mark: %s has none", name)
-	case log.Real() == 0:
-		return fmt.Errorf("there is no take to mark: %s has %s alone, of which there is no film", name, plain.Count(log.Virtual, "virtual take"))
 	}
 	if take == 0 {
 		take = log.Last()

@@ -56,6 +56,9 @@ func (o *Options) marked() (*job.Job, takelog.Take, error) {
 	case j.Mark == nil:
 		return nil, none, fmt.Errorf("%s has no sync mark; [sync-mark] in it would be one", o.Shot)
 	}
+	if err := logbook.Markable(o.Shot); err != nil {
+		return nil, none, err
+	}
 	log, err := logbook.Synced(logbook.NameOf(o.Shot))
 	if err != nil {
 		return nil, none, err
