@@ -115,8 +115,23 @@ func (b outputBuilder) lined(o *Output) {
 	if o.Off = usualOff[word]; o.Off != "" {
 		b.report.Default(b.path+"off", o.Off, "what ends "+word+" in RS-274/NGC")
 	} else if ok {
-		b.report.Missing(b.raw.Place, b.path+"off", `"M9"`)
+		b.report.Missing(b.raw.Place, b.path+"off", strconv.Quote(likelyOff(on)))
 	}
+}
+
+// likelyOff is what would end a word of which nobody says it: the same with none of its S
+// where it has one, else the M word after it, as boards have their outputs in pairs (M62
+// and M63, M64 and M65; from memory).
+func likelyOff(on string) string {
+	if level, _, ok := strings.Cut(on, "S"); ok {
+		return level + "S0"
+	}
+	word, rest, _ := strings.Cut(strings.TrimPrefix(on, "M"), " ")
+	number, err := strconv.Atoi(word)
+	if err != nil {
+		return on
+	}
+	return strings.TrimSpace(fmt.Sprintf("M%d %s", number+1, rest))
 }
 
 // usualOff is what ends a spindle and a coolant (NISTIR 6556, sections 3.6.2 and
