@@ -50,7 +50,7 @@ func (m *Mark) Doubt() Doubt {
 	if m.shows() && !m.Share.Given {
 		d.Phase = wholeFrame
 	}
-	d.Means = f * (m.board() + m.unsure())
+	d.Means = f*(m.board()+m.unsure()) + m.press()
 	d.Clocks = f * m.At().Neg().Float() * (d.Rig + d.Camera)
 	return d
 }
@@ -58,6 +58,15 @@ func (m *Mark) Doubt() Doubt {
 // A mark that is seen falls somewhere within a frame, or where it is not known for how
 // much of it the shutter is open, within that or before it.
 const halfFrame, wholeFrame = 0.5, 1.0
+
+// press is how many captured frames a rig that is started by hand may set out from where
+// it was counted to.
+func (m *Mark) press() float64 {
+	if m.plan.Set == nil {
+		return 0
+	}
+	return m.plan.StartSpread()
+}
 
 // shows tells whether the mark is looked for in the picture, and not heard.
 func (m *Mark) shows() bool {

@@ -123,6 +123,12 @@ func frames(share float64) string {
 
 // unsureOf names what else is not known.
 func (m *Mark) unsureOf() string {
+	switch {
+	case m.plan.Set != nil && m.By == ByHand:
+		return "the hand, and the press that starts the rig"
+	case m.plan.Set != nil:
+		return "the fingers that start track and rig, and what the rig takes to answer"
+	}
 	switch m.By {
 	case ByOutput:
 		return "how late the " + m.Output.Serves.String() + " and the controller are"
