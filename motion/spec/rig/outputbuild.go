@@ -121,7 +121,7 @@ func (b outputBuilder) lined(o *Output) {
 
 // likelyOff is what would end a word of which nobody says it: the same with none of its S
 // where it has one, else the M word after it, as boards have their outputs in pairs (M62
-// and M63, M64 and M65; from memory).
+// and M63; common practice).
 func likelyOff(on string) string {
 	if level, _, ok := strings.Cut(on, "S"); ok {
 		return level + "S0"
