@@ -84,7 +84,7 @@ func (b *byFrame) run() (again bool, err error) {
 	b.began = b.now
 	if err := b.record(takelog.Record{
 		Kind: takelog.Begun, Take: b.take, Shot: b.Shot, Plan: b.Plan, Rig: b.Trajectory.Rig().Name,
-		Rounds: b.Rounds, Planned: b.planned(), Frames: b.from,
+		Rounds: b.Rounds, Planned: b.planned(), Frames: b.from, Driver: b.Driver, Group: b.Group, Pass: b.Pass, Start: b.engine.began(),
 	}); err != nil {
 		return false, err
 	}
