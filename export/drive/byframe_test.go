@@ -202,7 +202,7 @@ func TestPowerLostBetweenFrames(t *testing.T) {
 		m.inPlace(t, 5, on)
 		assert.EqualValues(t, 12, m.w.passes[0].Frames)
 		var takes []takelog.Take
-		_, err = takelog.Walk(bytes.NewReader([]byte(m.log.String())), func(t takelog.Take) error { takes = append(takes, t); return nil })
+		_, err = takelog.Walk(bytes.NewReader(m.log.Bytes()), func(t takelog.Take) error { takes = append(takes, t); return nil })
 		require.NoError(t, err)
 		require.Len(t, takes, 1)
 		assert.EqualValues(t, 12, takes[0].Frames)

@@ -212,14 +212,13 @@ func (t *lineController) hasGone(j *jogging, from float64) error {
 // jogWords are a jog in words: distances in whole grains of the controller, so that they
 // add up to what was meant.
 type jogWords struct {
-	t           *lineController
-	j           *jogging
-	grains      int64 // told so far
-	grain       int64 // where the next line ends
-	sec         float64
-	lineFed     float64
-	perUnit     float64
-	leastGrains int64
+	t       *lineController
+	j       *jogging
+	grains  int64 // told so far
+	grain   int64 // where the next line ends
+	sec     float64
+	lineFed float64
+	perUnit float64
 }
 
 // leastSteps is how many steps a line of a jog has at least: of less a board makes a

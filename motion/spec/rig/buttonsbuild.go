@@ -19,7 +19,6 @@ import (
 var (
 	minWay, maxWay = exact.New(1, 100), exact.Int(86_400)
 	maxLag         = exact.Int(3600)
-	maxTrips       = int64(1_000_000)
 )
 
 // buttonsBuilder understands what a rig that is started by hand offers.
