@@ -34,3 +34,16 @@ test("a board made of software is read, and its file is saved once", async () =>
   await until(tab, "it to be refused", () => document.getElementById("notes").textContent.includes("is already there"));
   assert.equal(await readFile(join(served.folder, "my-rig.toml"), "utf8"), text);
 });
+
+test("where no board is, what to look at fits a narrow screen", async () => {
+  await tab.setViewport({ width: 390, height: 844 });
+  await tab.$eval("#port", (s) => {
+    s.append(new Option("none", "/dev/none"));
+    s.value = "/dev/none";
+  });
+  await click(tab, "#rig-ask");
+  await until(tab, "what is wrong", () => /\/dev\/none/.test(document.getElementById("rig-report").textContent) && !document.getElementById("rig-ask").disabled);
+  assert.ok(await tab.$eval("#rig-offer", (e) => e.hidden), "and no file is offered");
+  assert.equal(await tab.evaluate(() => document.documentElement.scrollWidth), 390);
+  await picture(tab, "rig-none-390");
+});
