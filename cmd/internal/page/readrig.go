@@ -21,9 +21,6 @@ type rigQuestion struct {
 	Flags map[string]string `json:"flags"`
 }
 
-// benchColumns is how many characters of a report a line of a bench has room for.
-const benchColumns = 48
-
 // rigAnswer is what is there.
 type rigAnswer struct {
 	Said   []string `json:"said"`   // what was done, as it was done
@@ -55,7 +52,7 @@ func (s *Server) readRig(q rigQuestion) (any, error) {
 	}
 	text := rigfile.File(b)
 	var told strings.Builder
-	if err := report.TextWithin(&told, connectreport.Data{Board: b, Lines: rig.Marked("", text)}.Report(), false, benchColumns); err != nil {
+	if err := report.TextWithin(&told, connectreport.Data{Board: b, Lines: rig.Marked("", text)}.Report(), false, report.Narrowest); err != nil {
 		return nil, err
 	}
 	answer.Report, answer.Text = told.String(), string(text)

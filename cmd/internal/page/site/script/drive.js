@@ -43,7 +43,7 @@ on("view", () => {
   at("presses").replaceChildren(...steps.map((step) => make("li", {}, step)));
 });
 
-let held = false;
+let held = "";
 
 on("drive", () => {
   const open = Boolean(rig?.open);
@@ -57,8 +57,8 @@ on("drive", () => {
   at("drive-run").hidden = !rig || (!open && !rig.ended);
   at("wire").hidden = !rig?.wire;
   if (rig) show(open);
-  const holds = open && mine();
-  if (holds && !held) at("drive-head").scrollIntoView(); // the button that began it may be far below
+  const holds = open && mine() ? (rig.state === "cautions" ? "cautions" : "else") : "";
+  if (holds && holds !== held) at("drive-head").scrollIntoView(); // the button that was pressed may be far below
   held = holds;
 });
 

@@ -42,12 +42,16 @@ function places() {
 /** Sets a mark; one with which the rig could not run the plan is asked about first. */
 function take(mark) {
   if (mark.wrong.length === 0) return void set(mark);
-  const away = () => at("mark-asks").replaceChildren();
+  const away = () => {
+    at("mark-asks").replaceChildren();
+    at("showing").scrollIntoView();
+  };
   const leave = button("Leave the shot as it is", away, { id: "mark-leave" });
   at("mark-asks").replaceChildren(make("p", {}, `With ${mark.path} = ${mark.value} the rig cannot run the plan:`),
     make("ul", {}, mark.wrong.map((w) => make("li", {}, w)), mark.fits.map((f) => make("li.fit-words", {}, f))),
     make("div.pair", {}, leave, button("Set it all the same", () => (away(), void set(mark)), { id: "mark-set" })));
-  leave.focus();
+  leave.focus({ preventScroll: true });
+  at("mark-asks").scrollIntoView();
 }
 
 async function set({ path, value, over }) {

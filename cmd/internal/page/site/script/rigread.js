@@ -6,9 +6,11 @@ import { say, sayError } from "./notice.js";
 at("rig-ask").addEventListener("click", async () => {
   at("rig-ask").disabled = true;
   at("rig-offer").hidden = true;
+  at("rig-report").classList.add("words");
   words(at("rig-report"), "Asking; at a port that nobody answers at it takes half a minute\u2026");
   try {
     const answer = await ask("rig/read", { port: at("port").value, flags: {} });
+    at("rig-report").classList.remove("words");
     words(at("rig-report"), answer.report);
     at("rig-new-text").value = answer.text;
     at("rig-offer").hidden = false;
