@@ -17,6 +17,9 @@ const (
 	// treadSlow the one below which no step of a tread goes.
 	treadPace = 2
 	treadSlow = 1.15
+	// treadLeft is the share of their time that the last steps of a tread keep at the
+	// least where those before have taken too long: twice their pace is still slow.
+	treadLeft = 0.5
 	// treadBelow is the pace of the path, over the slowest, below which it is gone in
 	// treads: well below that of the steps, so that there is time to stand.
 	treadBelow = 1.3
@@ -233,7 +236,17 @@ func (w *walker) tread(from, to float64) []segment.Block {
 		out = append(out, segment.Block{Seconds: nanos(lasts), Nominal: nanos(lasts), End: w.place(done)})
 		now += lasts
 	}
-	return w.settle(out, done, to-now, to == w.until)
+	if out = w.settle(out, done, to-now, to == w.until); out == nil {
+		return w.straight(from, to)
+	}
+	return out
+}
+
+// straight goes from one time to another in one block: where steps at the pace of a
+// tread take longer than there is, as in a short quick move whose ends alone are slow.
+func (w *walker) straight(from, to float64) []segment.Block {
+	sec := nanos(to - from)
+	return []segment.Block{{Seconds: sec, Nominal: sec, End: w.place(w.step(to))}}
 }
 
 // together is how many steps are made at once, such that there is time to stand for a
@@ -265,7 +278,8 @@ func (w *walker) stand(from, to float64) []segment.Block {
 
 // settle makes what has been trodden last as long as it is to: left is what is
 // missing. A stand at the end of a leg takes whole grains of it, and the steps before
-// as much as they may, by going slower.
+// as much as they may, by going slower. What is too long is taken off the last steps;
+// nil where that is more of them than may be.
 func (w *walker) settle(out []segment.Block, done, left float64, ends bool) []segment.Block {
 	if ends {
 		if told, real := w.m.stands(left); real > 0 {
@@ -288,8 +302,14 @@ func (w *walker) settle(out []segment.Block, done, left float64, ends bool) []se
 			left -= more
 		}
 	}
-	if n := len(out); n > 0 && left != 0 {
-		out[n-1].Seconds = out[n-1].Seconds.Add(nanos(left))
+	n := len(out)
+	if left == 0 || n == 0 {
+		return out
 	}
+	last := &out[n-1].Seconds
+	if last.Float()+left < treadLeft*last.Float() {
+		return nil
+	}
+	*last = last.Add(nanos(left))
 	return out
 }
