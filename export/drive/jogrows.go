@@ -24,17 +24,17 @@ func (p *player) carry(j *jogging) error {
 	if err := p.start(r); err != nil {
 		return err
 	}
-	for p.over.IsZero() && !j.ranOut {
+	for p.over.IsZero() && !j.ranOut && p.stops == 0 {
 		if err := p.feedJog(j, b); err != nil {
 			return err
 		}
 		if err := p.wait(p.now.Add(lookSoon / 8)); err != nil {
 			return err
 		}
-		if p.stops > 0 {
-			return errStopped
-		}
 		p.tellJog(j, true)
+	}
+	if p.stops > 0 {
+		return errStopped
 	}
 	p.rows = nil
 	if j.ranOut {

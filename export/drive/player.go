@@ -49,6 +49,7 @@ type player struct {
 // frame is an ordered frame on its way.
 type frame struct {
 	seq   byte
+	kind  stepplayer.Type
 	bytes []byte
 	rows  int
 	at    time.Time
@@ -93,7 +94,7 @@ func (p *player) flushed() {}
 // order sends a frame that is obeyed in sequence.
 func (p *player) order(t stepplayer.Type, payload []byte, rows int) {
 	b := stepplayer.Frame{Seq: p.seq, Type: t, Payload: payload}.Append(nil)
-	p.flight = append(p.flight, frame{seq: p.seq, bytes: b, rows: rows, at: p.now})
+	p.flight = append(p.flight, frame{seq: p.seq, kind: t, bytes: b, rows: rows, at: p.now})
 	p.seq++
 	p.out.send(b)
 }

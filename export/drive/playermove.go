@@ -1,6 +1,7 @@
 package drive
 
 import (
+	"slices"
 	"time"
 
 	"seamrail/export/drive/stepplayer"
@@ -42,19 +43,19 @@ func (p *player) playAll(r *rows, takes time.Duration) error {
 		return err
 	}
 	end := p.now.Add(takes + 2*patience)
-	for p.over.IsZero() {
+	for p.over.IsZero() && p.stops == 0 { // a stop may have come while it stood by: it is not told to go then
 		if err := p.supply(); err != nil {
 			return err
 		}
 		if err := p.wait(end); err != nil {
 			return err
 		}
-		switch {
-		case p.stops > 0:
-			return errStopped
-		case !p.now.Before(end):
+		if !p.now.Before(end) && p.stops == 0 {
 			return failed(Silent, "it has not said that the move has ended")
 		}
+	}
+	if p.stops > 0 {
+		return errStopped
 	}
 	p.rows = nil
 	return nil
@@ -160,8 +161,29 @@ func (p *player) crash() {
 func (p *player) rest() error {
 	// Rows that slow down last twice as long as they would, and those before go on.
 	limit := seconds(2*stepplayer.HoldRows*p.tickSeconds()) + patience
-	still := func() bool { return p.crashed || !p.status.State.Moves() }
+	overtaken := p.toGo()
+	still := func() bool {
+		if overtaken && !p.toGo() { // the hold was before it, and nothing to a player that stood by
+			overtaken = false
+			p.urge(stepplayer.Hold)
+		}
+		return p.crashed || p.rested()
+	}
 	return p.within(limit, still, notAtRest, limit)
+}
+
+// toGo tells whether the word to go is still on the way.
+func (p *player) toGo() bool {
+	return slices.ContainsFunc(p.flight, func(f frame) bool { return f.kind == stepplayer.Go })
+}
+
+// rested tells whether the status is one of a rig that does not move. Of a player that has
+// been told to go, one from before that is none, and to stand by is to be about to move.
+func (p *player) rested() bool {
+	if p.rows != nil && p.going && (!p.seen.After(p.went) || p.status.State == stepplayer.StandingBy) {
+		return false
+	}
+	return !p.status.State.Moves()
 }
 
 func (p *player) resume(pass *pass) {
