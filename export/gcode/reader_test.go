@@ -33,6 +33,12 @@ type canonical struct {
 // read runs the program through rs274 and returns its motions and dwells.
 func read(t *testing.T, program string) []canonical {
 	t.Helper()
+	return parse(t, interpret(t, program))
+}
+
+// interpret runs the program through rs274 and returns all that it understood.
+func interpret(t *testing.T, program string) string {
+	t.Helper()
 	if os.Getenv(readerVariable) == "" {
 		t.Skipf("set %s=1 to read programs back with rs274", readerVariable)
 	}
@@ -40,7 +46,7 @@ func read(t *testing.T, program string) []canonical {
 	require.NoError(t, os.WriteFile(file, []byte(program), 0o600))
 	out, err := exec.Command("rs274", "-g", file).CombinedOutput()
 	require.NoError(t, err, "rs274 must be installed and accept the program:\n%s", tail(out))
-	return parse(t, string(out))
+	return string(out)
 }
 
 func tail(out []byte) string { return string(out[max(0, len(out)-600):]) }
@@ -177,6 +183,85 @@ func requireAt(t *testing.T, tr *trajectory.Trajectory, rounds int64, sec, slack
 	// A motor step of the rail is 0.0125 mm: a word may wait for one.
 	require.InDelta(t, s.Pos, got, wordGrain+math.Abs(s.Vel)*slack+1/tr.Axis(axis).StepsPerUnit.Float(),
 		"axis %d at %.6f s", axis, sec)
+}
+
+const (
+	markLasts, markRests, markBefore, markAfter = 0.2, 1.5, 2.0, 1.0 // s
+	markOut                                     = 1.5                // mm
+)
+
+// marked is what the reader understands of a take of two rounds with a sync mark at each end.
+func marked(t *testing.T, tr *trajectory.Trajectory, mark rs274.Mark) string {
+	t.Helper()
+	take, err := segment.EqualTime{}.Cut(tr)
+	require.NoError(t, err)
+	program := rs274.New(tr, take)
+	mark.Length, mark.Rest, mark.Before, mark.After = markLasts, markRests, markBefore, markAfter
+	program.Open(rs274.Opening{Mark: mark})
+	program.FinishAfter(2)
+	var text strings.Builder
+	for l, ok := program.Next(); ok; l, ok = program.Next() {
+		text.WriteString(l.Text + "\n")
+	}
+	require.NoError(t, program.Err())
+	return interpret(t, text.String())
+}
+
+// TestAReaderFollowsAMarkByAnOutput: before the take and after it the output is switched on,
+// and off a dwell later, and nothing moves between.
+func TestAReaderFollowsAMarkByAnOutput(t *testing.T) {
+	for _, feed := range []rig.FeedStyle{rig.InverseTime, rig.PerMinute} {
+		tr := sample.With(t, feed)
+		understood := marked(t, tr, rs274.Mark{On: "M8", Off: "M9"})
+		list := parse(t, understood)
+		lit, last := list[tr.AxisCount():], list[len(list)-2:]
+		require.InDelta(t, 0.5, lit[0].dwell, rateGrain, "%v: in the dark", feed)
+		require.Equal(t, []float64{markLasts, markRests}, []float64{lit[1].dwell, lit[2].dwell}, feed)
+		require.Equal(t, []float64{markAfter, markLasts}, []float64{last[0].dwell, last[1].dwell}, feed)
+		for n := range 2 {
+			require.Equal(t, []string{"FLOOD_ON", "DWELL", "MIST_OFF", "FLOOD_OFF"}, around(understood, n), feed)
+		}
+	}
+}
+
+// TestAReaderFollowsATwitch: the axis is out for as long, at a tenth of its greatest speed
+// by a feed a minute in either style, and back on the very place; so is it after the take.
+func TestAReaderFollowsATwitch(t *testing.T) {
+	for _, feed := range []rig.FeedStyle{rig.InverseTime, rig.PerMinute} {
+		tr := sample.With(t, feed)
+		list := parse(t, marked(t, tr, rs274.Mark{Out: markOut}))
+		at, lit, last := list[tr.AxisCount()-1], list[tr.AxisCount()+1:], list[len(list)-4:]
+		for k, x := range []canonical{{x: at.x + markOut}, {dwell: markLasts}, {x: at.x}, {dwell: markRests}} {
+			require.Equal(t, x.dwell, lit[k].dwell, feed)
+			if x.dwell == 0 {
+				require.InDelta(t, x.x, lit[k].x, wordGrain, feed)
+				require.InDelta(t, at.a, lit[k].a, wordGrain, feed)
+				require.InDelta(t, tr.Axis(0).MaxSpeed*0.1*60, lit[k].rate, rateGrain, feed)
+			}
+		}
+		require.Equal(t, []float64{markAfter, markLasts}, []float64{last[0].dwell, last[2].dwell}, feed)
+		require.InDelta(t, last[3].x+markOut, last[1].x, 2*wordGrain, feed)
+		require.InDelta(t, tr.TakeState(0, 2, 1e3).Pos, last[3].x, wordGrain, "%v: where the take has ended", feed)
+	}
+}
+
+// around are the calls from the n-th by which the output is switched on, four of them.
+func around(understood string, n int) (calls []string) {
+	for line := range strings.Lines(understood) {
+		_, call, ok := strings.Cut(line, "N..... ")
+		if name, _, _ := strings.Cut(call, "("); ok {
+			calls = append(calls, strings.TrimSpace(name))
+		}
+	}
+	for i, c := range calls {
+		if c == "FLOOD_ON" {
+			if n == 0 {
+				return calls[i:min(i+4, len(calls))]
+			}
+			n--
+		}
+	}
+	return nil
 }
 
 // The reader must be able to tell a wrong program from a right one.
