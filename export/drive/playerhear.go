@@ -75,6 +75,9 @@ func (p *player) refused(seq byte, reason stepplayer.Reason, room int) {
 	case stepplayer.InAlarm:
 		p.fail(Alarmed, "it is in an alarm; position is not to be trusted")
 	case stepplayer.NotNow:
+		if p.crashed { // what was on its way comes too late for one that has been aborted
+			return
+		}
 		if j := p.engine.held; j != nil { // it has run out, and says so
 			j.ranOut = true
 			return

@@ -202,7 +202,11 @@ func (p *player) halt() bool {
 	}
 	at, ok := p.position()
 	known := ok && p.known && !p.crashed && p.status.State.Keeps()
-	err := p.begin()
+	begin := p.begin
+	if p.crashed && !p.calming { // it has obeyed none of what was behind the abort
+		begin = p.anew
+	}
+	err := begin()
 	p.crashed = false
 	if err != nil || p.calming {
 		return false

@@ -50,11 +50,7 @@ func TestAStopMayOvertakeTheWordToGo(t *testing.T) {
 						rested = m.rig.Now().Seconds()
 					}
 				}
-				world := drive.World(m.world)
-				if again == 0 {
-					world = &narrow{World: m.world}
-				}
-				r := drive.Run(world, m.options)
+				r := drive.Run(&narrow{World: m.world}, m.options)
 				require.NoError(t, r.Err(), "%s, a stop after %d ms, again %v: %v", x.name, ms, again, m.w.said)
 				if rested > 0 {
 					require.LessOrEqual(t, m.ended(), rested, "%s, %d ms, again %v: it moves when it is said to rest", x.name, ms, again)
