@@ -28,6 +28,7 @@ type harbour struct {
 	kind   rig.ControllerKind
 	tr     *trajectory.Trajectory
 	source func() drive.Source
+	lamp   rig.Output
 	steps  int // of a run in which nothing happens
 }
 
@@ -36,7 +37,7 @@ const stormRounds = 2
 func newHarbour(t testing.TB, kind rig.ControllerKind) *harbour {
 	tr := smooth(t, kind, 36)
 	tr.Plan().Rig.Controller.Status = '?'
-	h := &harbour{kind: kind, tr: tr}
+	h := &harbour{kind: kind, tr: tr, lamp: lit(tr)}
 	if kind != rig.StepPlayer {
 		take := chosen(t, tr, stormRounds)
 		h.source = func() drive.Source { return program.New(tr, take) }
@@ -65,13 +66,24 @@ func (h *harbour) run(t testing.TB, strokes script, seed uint64) outcome {
 	}
 	s.machine = onVirtualWith(t, h.tr, stormRounds, h.source, func(o *virtual.Options) { o.Faults = strokes.ofBoard() })
 	s.options.Log = takelog.NewWriter(stormDisk{s}, nil)
-	if seed/3%3 == 1 { // somebody is there, who moves it by hand first
+	switch seed / 3 % 4 {
+	case 1: // somebody is there, who moves it by hand first
 		s.options.Takes = 0
 		s.w.script = []cue{
 			{drive.Ready, 100 * time.Millisecond, drive.Request{Kind: drive.JogHold, Speed: 30, For: 700 * time.Millisecond}},
 			{drive.Ready, 500 * time.Millisecond, drive.Request{Kind: drive.JogHold, Speed: 30, For: 700 * time.Millisecond}},
 			{drive.Ready, 2 * time.Second, drive.Request{Kind: drive.Go}},
 		}
+	case 2: // who has frames shown first
+		s.options.Takes = 0
+		s.w.script = []cue{
+			{drive.Ready, 100 * time.Millisecond, drive.Request{Kind: drive.Pose, Frame: float64(h.tr.Captured() / 2)}},
+			{drive.Ready, 3 * time.Second, drive.Request{Kind: drive.Pose, Frame: 1}},
+			{drive.Ready, 6 * time.Second, drive.Request{Kind: drive.Go}},
+		}
+	case 3: // a lamp tells the camera when it is
+		s.options.Outputs = []rig.Output{h.lamp}
+		s.options.Sync = &drive.SyncMark{Name: "lamp", Output: &h.lamp, Length: 0.2, Before: 1, After: 0.5}
 	}
 	// Who is asked, and has left, leaves.
 	for at := 60 * time.Second; at < 63*time.Second; at += time.Second {
@@ -192,6 +204,10 @@ func (o *outcome) atRest(h *harbour, breaks func(string, ...any)) {
 	if over := last - end.Seconds(); wired && over > stormStop && o.canHold(h) {
 		breaks("it moved on for %.3f s after the end, %v", over, o.result.End)
 	}
+	told := slices.ContainsFunc(o.w.said, func(s string) bool { return strings.Contains(s, "may still be on") })
+	if lit := o.rig.Lit(); wired && !told && len(lit) > 0 {
+		breaks("%v is on after the end, %v, and nobody was told", lit, o.result.End)
+	}
 	if o.result.Known {
 		at := o.rig.Place()[0] + h.tr.TakeState(0, 1, 0).Pos // where it was powered it was at the start
 		if off := math.Abs(at - o.result.At[0]); off > 0.2 {
@@ -245,7 +261,8 @@ func stormNumber(name string, short int) int {
 
 // Whatever fails, at whatever step: a run ends, in bounded time, without a panic; the
 // log can be read and tells each pass as it was; none is called finished whose frames
-// were elsewhere; no position is called known that is not; and nothing moves after it.
+// were elsewhere; no position is called known that is not; and nothing moves after it, nor
+// is any output left on that nobody is told of.
 //
 // SEAMRAIL_STORM="buffered 17 812:write-none 2400:board-alarm" runs one again.
 func TestStorms(t *testing.T) {
@@ -370,4 +387,21 @@ func TestStormsShrink(t *testing.T) {
 	first, second := h.run(t, long, 5), h.run(t, long, 5)
 	require.Equal(t, first.log.String(), second.log.String(), "the same seed is the same run")
 	require.Equal(t, first.step, second.step)
+}
+
+// TestWhatAStormComesOver: with no fault each kind does what its runs are for, and keeps its
+// promises: a take at once, one after a jog, one after two poses, and one between two marks.
+func TestWhatAStormComesOver(t *testing.T) {
+	for _, kind := range rig.DrivenKinds() {
+		h := newHarbour(t, kind)
+		for way := range uint64(4) {
+			o := h.run(t, nil, 3*way)
+			require.NoError(t, o.result.Err(), "%v %d: %v", kind, way, o.w.said)
+			require.Empty(t, o.broken, "%v %d", kind, way)
+			require.Len(t, o.w.passes, 1, "%v %d: %v", kind, way, o.w.said)
+			require.Equal(t, drive.Finished, o.w.passes[0].End)
+			require.Equal(t, way == 2, slices.Contains(o.w.states, drive.Posing), "%v %d", kind, way)
+			require.Len(t, o.rig.Record().Switches(), map[uint64]int{3: 4}[way], "%v %d: on and off, twice", kind, way)
+		}
+	}
 }
