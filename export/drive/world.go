@@ -94,7 +94,7 @@ type Request struct {
 	until time.Time     // that, once it has been heard
 	// Frame is of a Pose: captured, from 0.
 	Frame float64
-	Walk  *Walk `json:"-"` // of a WalkThrough; whoever reads a record makes it anew
+	Walk  *Walk `json:"-"` // of a WalkThrough
 }
 
 func later(a, b time.Time) time.Time {

@@ -49,7 +49,8 @@ func requested(r drive.Request) string {
 	if int(r.Kind) < len(requests) && requests[r.Kind] != "" {
 		name = requests[r.Kind]
 	}
-	if r.Kind = 0; r == (drive.Request{}) {
+	r.Kind, r.Walk = 0, nil // a walk is a plan of its own, which no record holds
+	if r == (drive.Request{}) {
 		return name
 	}
 	more, err := json.Marshal(r)
