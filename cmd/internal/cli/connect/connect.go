@@ -16,6 +16,7 @@ import (
 	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/exit"
+	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/textfile"
 	"seamrail/export/report/connectreport"
 	"seamrail/motion/base/plain"
@@ -149,7 +150,10 @@ func (o *Options) compared() (r rig.Rig, data []byte, err error) {
 	if o.Rig == "" {
 		return r, nil, nil
 	}
-	return understood(o.Rig)
+	if r, data, err = understood(o.Rig); err == nil {
+		err = job.Driven(r)
+	}
+	return r, data, err
 }
 
 // understood reads a rig file.
