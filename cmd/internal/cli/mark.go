@@ -34,7 +34,7 @@ const markWants = "a shot file alone, or with an axis, a place and where that is
 func NewCmdMark(s command.Streams, run func(*MarkOptions) error) *cobra.Command {
 	o := &MarkOptions{Streams: s}
 	c := &cobra.Command{
-		Use:   "mark SHOT [AXIS PLACE --at WHERE]",
+		Use:   "mark SHOT [AXIS SPOT --at PLACE]",
 		Short: "Write a place that was found on the rig into the shot",
 		Long: `Write a place that was found on the rig into the shot: where a move begins and
 ends, a key of it, where the lens stood when the scene was measured. With the shot
@@ -65,7 +65,7 @@ What the rig could not run is told first, with what would fit, and is written wi
 			return command.Or(run, markRun)(o)
 		},
 	}
-	c.Flags().StringVar(&o.At, "at", "", "where the axis stands there, such as \"96.4 mm\"")
+	c.Flags().StringVar(&o.At, "at", "", "`PLACE` where the axis stands there, such as \"96.4 mm\"")
 	c.Flags().BoolVar(&o.Force, "force", false, "write it even where the rig cannot run the plan then")
 	return c
 }

@@ -97,8 +97,8 @@ func groups(s command.Streams) []group {
 		}},
 		{"Make files:", []*cobra.Command{NewCmdMake(s, nil), NewCmdExport(s, nil), NewCmdSheet(s, nil)}},
 		{"Drive and film:", []*cobra.Command{
-			NewCmdPorts(s, nil), connect.NewCmdConnect(s, nil), measure.NewCmdMeasure(s, nil),
-			NewCmdDrive(s, nil), NewCmdMark(s, nil), NewCmdJog(s, nil),
+			NewCmdPorts(s, nil), connect.NewCmdConnect(s, nil), NewCmdJog(s, nil), measure.NewCmdMeasure(s, nil),
+			NewCmdMark(s, nil), NewCmdDrive(s, nil),
 		}},
 		{"Ask for something better:", []*cobra.Command{
 			reach.NewCmdReach(s, nil), NewCmdFit(s, nil), NewCmdSoften(s, nil), shake.NewCmdShake(s, nil),
