@@ -97,13 +97,7 @@ func (b *byFrame) run() (again bool, err error) {
 		return false, err // the fault ends the take once all is at rest
 	}
 	b.frames = nil
-	end := Finished
-	switch {
-	case b.aborted:
-		end = Aborted
-	case err != nil:
-		end = Stopped
-	}
+	end := b.endOf(err)
 	if again = errors.Is(err, errRestart); again {
 		err = nil
 	}

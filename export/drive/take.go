@@ -79,13 +79,7 @@ func (e *engine) onePass(p *pass) (again bool, err error) {
 		return false, err // the fault ends the pass once all is at rest
 	}
 	e.pass = nil
-	end := Finished
-	switch {
-	case e.aborted:
-		end = Aborted
-	case err != nil:
-		end = Stopped
-	}
+	end := e.endOf(err)
 	again = errors.Is(err, errRestart)
 	if again {
 		err = nil
@@ -162,4 +156,15 @@ func (e *engine) back() error {
 	}
 	copy(e.at, e.start)
 	return nil
+}
+
+// endOf is how a take has ended that no fault did, by what it came back with.
+func (e *engine) endOf(err error) End {
+	switch {
+	case e.aborted:
+		return Aborted
+	case err != nil:
+		return Stopped
+	}
+	return Finished
 }
