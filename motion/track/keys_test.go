@@ -103,6 +103,22 @@ func TestNoSpanIsRounding(t *testing.T) {
 	})
 }
 
+// Keys that lie together, one of them passed at speed: the curve swings far
+// beyond them, and what rounding leaves of it is no span either.
+func TestNoSpanIsRoundingFarFromTheKeys(t *testing.T) {
+	speed, third := 1.75, exact.New(1001, 360000)
+	tr := must(t)(track.Keys(exact.New(1001, 120000), track.KeysSpec{Keys: []track.Key{
+		{Pos: 7.1e-15, Hold: third.Quo(exact.Int(8))},
+		{Time: third, Pos: 0.00012, Speed: &speed},
+		{Time: third.Mul(exact.Int(2)), Pos: 5.3e-15, Hold: third.Quo(exact.Int(8))},
+	}}))
+	var dirs []int
+	for _, s := range tr.Spans() {
+		dirs = append(dirs, s.Dir)
+	}
+	assert.Equal(t, []int{0, -1, 1, -1, 0}, dirs)
+}
+
 // A staircase climbs in one span, with rests where it holds.
 func TestStaircaseNeverTurns(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

@@ -1,6 +1,12 @@
 package track
 
-import "seamrail/motion/law"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/floats"
+
+	"seamrail/motion/law"
+)
 
 // quintic is a polynomial of the fifth degree over u in [0, 1], kept twice:
 // from its start, and backwards from its end. Each half is evaluated from its
@@ -52,6 +58,11 @@ func evaluate(c *[6]float64, u float64) law.Point {
 		A: 2*c[2] + u*(6*c[3]+u*(12*c[4]+u*20*c[5])),
 		J: 6*c[3] + u*(24*c[4]+u*60*c[5]),
 	}
+}
+
+// size is the greatest of the coefficients, which the positions are sums of.
+func (q *quintic) size() float64 {
+	return max(floats.Norm(q.head[:], math.Inf(1)), floats.Norm(q.tail[:], math.Inf(1)))
 }
 
 // still tells whether the polynomial never leaves its start.

@@ -69,10 +69,17 @@ func (t *Track) Breaks() []float64 {
 	return slices.CompactFunc(out, func(a, b float64) bool { return math.Abs(b-a) <= breakSlack*t.seconds })
 }
 
+// reach is the size of the numbers that positions are summed from: a curve
+// that is fast at its keys swings far beyond them, and rounds as what it is
+// made of does.
 func (t *Track) reach() float64 {
 	r := math.Abs(t.gain)
 	for i := range t.pieces {
-		r = max(r, math.Abs(t.pieces[i].base), math.Abs(t.pieces[i].goal))
+		p := &t.pieces[i]
+		r = max(r, math.Abs(p.base), math.Abs(p.goal))
+		if c, ok := p.shape.(*quintic); ok {
+			r = max(r, c.size()*math.Abs(p.span))
+		}
 	}
 	return r
 }
