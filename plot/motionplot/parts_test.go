@@ -51,6 +51,7 @@ func TestFrameStep(t *testing.T) {
 func TestToldSpeaksOfTheLimit(t *testing.T) {
 	assert.Equal(t, "none", told(0, 400, "mm", "/s"))
 	assert.Equal(t, "at most 204.3 mm/s", told(-204.3, 0, "mm", "/s"))
+	assert.Equal(t, "at most 204.3 mm/s", told(204.3, math.Inf(1), "mm", "/s"), "a rig with a ramp of its own states none")
 	assert.Equal(t, "at most 204.3 mm/s of 400 mm/s", told(204.3, 400, "mm", "/s"))
 	assert.Equal(t, "412 mm/s, over 400 mm/s", told(-412, 400, "mm", "/s"))
 	assert.Equal(t, "at most 400 mm/s of 400 mm/s", told(400*(1+1e-12), 400, "mm", "/s"))

@@ -38,7 +38,7 @@ func told(peak, limit float64, unit, per string) string {
 		return "none"
 	case math.IsInf(size, 0):
 		return "jumps: unbounded"
-	case limit <= 0:
+	case limit <= 0 || math.IsInf(limit, 0):
 		return "at most " + amount(size, unit, per)
 	}
 	if exceeds(peak, limit) {

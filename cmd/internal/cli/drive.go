@@ -100,7 +100,6 @@ func (o *DriveOptions) register(c *cobra.Command) {
 
 // check refuses flags that make no sense together.
 func (o *DriveOptions) check() error {
-	keys := o.keys() != nil
 	switch {
 	case o.Port == "" && !o.Virtual:
 		return exit.Misused("needs the rig's port, as in --port /dev/ttyUSB0, or --virtual; \"seamrail ports\" lists the ports")
@@ -114,6 +113,14 @@ func (o *DriveOptions) check() error {
 		return exit.Misused("--takes must be 0 or more")
 	case command.TooLong(o.CountIn) != nil:
 		return command.TooLong(o.CountIn)
+	}
+	return nil
+}
+
+// attended refuses a run that says less by its flags than keys would be asked for.
+func (o *DriveOptions) attended() error {
+	keys := o.keys() != nil
+	switch {
 	case o.Endless && !keys:
 		return exit.Misused("--until-stopped needs keys, on which to say that it is enough")
 	case !keys && !o.Confirmed:
@@ -134,6 +141,9 @@ func driveRun(o *DriveOptions) error {
 		return err
 	}
 	if err := job.Driven(j.Rig); err != nil {
+		return err
+	}
+	if err := o.attended(); err != nil {
 		return err
 	}
 	if err := j.Unable(); err != nil {

@@ -339,6 +339,7 @@ func TestASessionOnATerminal(t *testing.T) {
 	shot, _ := bench(t)
 	x := onTerminal(t, "drive", shot, "--virtual", "--count-in", "1", "--rounds", "50")
 	x.until("Ready.")
+	assert.Contains(t, x.seen.String(), "! The rig moves without warning.", "before any key moves it")
 	x.press("\r")
 	x.until("Type clear and press Enter")
 	assert.Contains(t, x.seen.String(), "! The rig moves without warning.")

@@ -166,7 +166,7 @@ func presses(texts []string, level int, j *job.Job) (out []session.Press, err er
 		case axis < 0:
 			return nil, exit.Misused("--hold %q: there is no axis %s; there is %s", text, words[0], strings.Join(names, ", "))
 		case wrong != nil || lasts <= 0 || lasts > longestPress:
-			return nil, exit.Misused("--hold %q: the time must be above 0 and at most %v, as in 1s or 250ms", text, longestPress)
+			return nil, exit.Misused("--hold %q: the time must be above 0 and at most %.0f s, with its unit, as in 1s or 250ms", text, longestPress.Seconds())
 		}
 		speed := drive.JogSpeeds(j.Plan.Axes[axis].Rig)[level-1]
 		if words[1] == "-" {

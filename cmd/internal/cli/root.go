@@ -8,6 +8,7 @@ import (
 	"sync"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/cli/command"
@@ -64,7 +65,7 @@ func NewRoot(s command.Streams) *cobra.Command {
 	cmd.SetIn(s.In)
 	cmd.SetOut(s.Out)
 	cmd.SetErr(s.Err)
-	cmd.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return exit.Misused("%w", err) })
+	cmd.SetFlagErrorFunc(flagError)
 	cmd.SetVersionTemplate("seamrail {{.Version}}\n")
 	cmd.SetHelpCommand(newCmdHelp(s))
 	cmd.SetHelpFunc(helped(cmd.HelpFunc()))
@@ -90,7 +91,7 @@ type group struct {
 // groups are all commands, in the order in which a day goes.
 func groups(s command.Streams) []group {
 	return []group{
-		{"Begin:", []*cobra.Command{newfiles.NewCmdNew(s, nil), page.NewCmdPage(s, nil), NewCmdRamp(s, nil)}},
+		{"Begin:", []*cobra.Command{newfiles.NewCmdNew(s, nil), page.NewCmdPage(s, nil)}},
 		{"Plan and look:", []*cobra.Command{
 			NewCmdPlan(s, nil), plot.NewCmdPlot(s, nil), NewCmdPreview(s, nil), NewCmdAbove(s, nil),
 			spin.NewCmdSpin(s, nil), NewCmdCues(s, nil),
@@ -98,7 +99,7 @@ func groups(s command.Streams) []group {
 		{"Make files:", []*cobra.Command{NewCmdMake(s, nil), NewCmdExport(s, nil), NewCmdSheet(s, nil)}},
 		{"Drive and film:", []*cobra.Command{
 			NewCmdPorts(s, nil), connect.NewCmdConnect(s, nil), NewCmdJog(s, nil), measure.NewCmdMeasure(s, nil),
-			NewCmdMark(s, nil), NewCmdDrive(s, nil),
+			NewCmdRamp(s, nil), NewCmdMark(s, nil), NewCmdDrive(s, nil),
 		}},
 		{"Ask for something better:", []*cobra.Command{
 			reach.NewCmdReach(s, nil), NewCmdFit(s, nil), NewCmdSoften(s, nil), shake.NewCmdShake(s, nil),
@@ -106,6 +107,22 @@ func groups(s command.Streams) []group {
 		{"Clip and edit:", []*cobra.Command{takes.NewCmdTakes(s, nil), sequence.NewCmdSequence(s, nil)}},
 		{"About the program:", []*cobra.Command{NewCmdMan(s, nil), newCmdNotices(s)}},
 	}
+}
+
+// flagError says what is wrong with a flag in the words of who typed it, where the library
+// has those of the language that the program is written in.
+func flagError(_ *cobra.Command, err error) error {
+	var wrong *pflag.InvalidValueError
+	if !errors.As(err, &wrong) {
+		return exit.Misused("%w", err)
+	}
+	want, known := map[string]string{
+		"int": "a whole number", "int64": "a whole number", "float64": "a number", "bool": "true or false",
+	}[wrong.GetFlag().Value.Type()]
+	if !known {
+		return exit.Misused("%w", err)
+	}
+	return exit.Misused("--%s %q must be %s", wrong.GetFlag().Name, wrong.GetValue(), want)
 }
 
 // noSuchCommand refuses a first word that is no command, with the nearest.

@@ -146,6 +146,18 @@ func TestTheLastTakeIsKept(t *testing.T) {
 	})
 }
 
+// On a terminal of 80 characters an answer stands on the line of its question, and a stop
+// begins a line of its own.
+func TestQuestionsFitTheLine(t *testing.T) {
+	p, out := panel(console.Options{Width: 80})
+	p.Enter(drive.Ready)
+	out.Reset()
+	assert.Empty(t, pressed(p, "ft72"))
+	assert.Less(t, len(out.String()), 80, out.String())
+	assert.Equal(t, []drive.Request{{Kind: drive.Stop}}, pressed(p, " "))
+	assert.True(t, strings.HasSuffix(out.String(), "t72\nstop\n"), out.String())
+}
+
 // What is typed of the last take goes into the log; nothing of it moves the rig or leaves,
 // and the space bar stops as ever and takes it back.
 func TestWordsOfTheLastTake(t *testing.T) {

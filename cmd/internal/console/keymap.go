@@ -25,6 +25,9 @@ func (p *Panel) press(s Stroke) (drive.Request, bool) {
 	k := s.Key
 	switch {
 	case Stops(k):
+		if p.typed != nil || p.prompt != nil || p.asked {
+			p.say("\n")
+		}
 		p.typed, p.prompt, p.asked = nil, nil, false
 		p.say("stop\n")
 		return drive.Request{Kind: drive.Stop}, true
@@ -73,7 +76,7 @@ func (p *Panel) ready(s Stroke) (drive.Request, bool) {
 		p.choose()
 		return drive.Request{}, false
 	case 'f':
-		p.say("frame, counted as captured from 0 (t72: frame 72 of the timeline), then Enter: ")
+		p.say("frame as captured, from 0, or as t72 of the timeline, then Enter: ")
 		p.prompt = p.frame
 		return drive.Request{}, false
 	case 'k':

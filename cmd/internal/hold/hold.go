@@ -45,7 +45,9 @@ func take(path string, flag int) (*Hold, error) {
 	for range tries {
 		f, err := os.OpenFile(path, flag, 0o644)
 		if errors.Is(err, fs.ErrPermission) { // somebody else's, or one that is locked against writing
-			f, err = os.Open(path)
+			if other, missing := os.Open(path); !errors.Is(missing, fs.ErrNotExist) {
+				f, err = other, missing
+			}
 		}
 		if err != nil {
 			return nil, err

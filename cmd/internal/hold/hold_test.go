@@ -41,6 +41,16 @@ func TestAHoldThatCannotBeTakenSaysWhy(t *testing.T) {
 	assert.ErrorIs(t, err, os.ErrNotExist)
 }
 
+func TestAFolderThatTakesNoFilesSaysSo(t *testing.T) {
+	if os.Geteuid() == 0 {
+		t.Skip("the superuser may write anywhere")
+	}
+	dir := t.TempDir()
+	require.NoError(t, os.Chmod(dir, 0o500))
+	_, err := hold.Take(filepath.Join(dir, "lock"))
+	assert.ErrorIs(t, err, os.ErrPermission)
+}
+
 func TestWaitingEnds(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "log")
 	open := func() *os.File {

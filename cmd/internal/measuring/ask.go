@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"sync"
 
@@ -75,6 +76,21 @@ func (a *Asker) unused() error {
 	return nil
 }
 
+// left are the keys of answers that no question has taken yet, in words.
+func (a *Asker) left() string {
+	var keys []string
+	for key, answers := range a.given {
+		if len(answers) > 0 {
+			keys = append(keys, key)
+		}
+	}
+	if len(keys) == 0 {
+		return ""
+	}
+	slices.Sort(keys)
+	return "; given and not asked for yet: " + strings.Join(keys, ", ")
+}
+
 func (a *Asker) say(format string, args ...any) { fmt.Fprintf(a.out, format+"\n", args...) }
 
 // ask asks until the answer will do. One that was given beforehand and will not do is an
@@ -143,7 +159,7 @@ func (a *Asker) answer(q question) (text string, typed bool, err error) {
 		text = q.usual
 	default:
 		a.say("")
-		return "", false, exit.Misused("the answers ended before %q, and nothing was written; --answer %s=... gives it beforehand", q.key, q.key)
+		return "", false, exit.Misused("the answers ended before %q, and nothing was written; --answer %s=... gives it beforehand%s", q.key, q.key, a.left())
 	}
 	return text, typed, nil
 }

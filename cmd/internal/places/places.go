@@ -5,6 +5,7 @@ package places
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"seamrail/cmd/internal/job"
@@ -122,7 +123,8 @@ func On(all []Place, axis string) []Place {
 func Find(all []Place, axis, name string) (Place, error) {
 	mine := On(all, axis)
 	if len(mine) == 0 {
-		return Place{}, fmt.Errorf("there is no axis %q in this shot with a place to mark", axis)
+		axes := slices.Compact(list.Map(all, func(p Place) string { return p.Axis }))
+		return Place{}, fmt.Errorf("there is no axis %q in this shot with a place to mark; there is %s", axis, strings.Join(axes, ", "))
 	}
 	for _, p := range mine {
 		if tight(p.Name) == tight(name) {

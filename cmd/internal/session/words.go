@@ -29,10 +29,8 @@ func (s *session) head() error {
 	h := s.job.Headline()
 	text := fmt.Sprintf("%s, on %s %s: %s of %.3f s, plan %s.\n%s: %s\n%s\n", header.Clean(p.Title), header.Clean(p.Rig.Name), where,
 		rounds, s.job.Trajectory.Period().Float(), p.Hash(), h.Stamp, header.Clean(h.Words), console.NoEmergencyStop)
-	if s.o.Confirmed {
-		for _, c := range planreport.Cautions(p) {
-			text += "  ! " + header.Clean(c) + "\n"
-		}
+	for _, c := range planreport.Cautions(p) { // keys move it before a take asks for the word
+		text += "  ! " + header.Clean(c) + "\n"
 	}
 	_, err := io.WriteString(s.out, console.Folded(text+s.framesHead()+s.syncHead()+s.cuesHead(s.options(nil))+s.drivenBy()+s.lastTime()+s.leftOff(), s.o.Terminal.width()))
 	return err

@@ -74,7 +74,7 @@ func Under(from, name string) (setup.Found, error) {
 	found := setup.Found{Name: Beside(from, name)}
 	data, err := Read(found.Name)
 	if err != nil {
-		return found, errors.New(strings.TrimSuffix(err.Error(), newOne) + near(found.Name))
+		return found, errors.New(strings.TrimSuffix(err.Error(), newOne))
 	}
 	found.Data = data
 	found.Same, err = atomicfile.Real(found.Name)
@@ -89,7 +89,7 @@ func near(name string) string {
 	}
 	var files []string
 	for _, e := range entries {
-		if strings.HasSuffix(e.Name(), ".toml") {
+		if strings.HasSuffix(e.Name(), ending) {
 			files = append(files, e.Name())
 		}
 	}
@@ -102,10 +102,20 @@ func near(name string) string {
 // newOne is what is said where a file is missing that the program could begin.
 const newOne = "; \"seamrail new\" writes one to start from"
 
+func begun(name string) string {
+	if strings.HasSuffix(name, ending) {
+		return newOne
+	}
+	return ""
+}
+
+// ending is that of the names of shots, rigs and all that lies under them.
+const ending = ".toml"
+
 // Unread words why a file could not be read.
 func Unread(name string, err error) error {
 	if errors.Is(err, fs.ErrNotExist) {
-		return fmt.Errorf("there is no file %s"+newOne, name)
+		return fmt.Errorf("there is no file %s%s", name, cmp.Or(near(name), begun(name)))
 	}
 	if cause, ok := atomicfile.Cause(err); ok {
 		return fmt.Errorf("cannot read %s: %w", name, cause)

@@ -80,9 +80,22 @@ func Tell(s Streams, json bool, c report.Content) error {
 // Complain prints an error, every line of it marked as ours and free of what a
 // terminal would obey.
 func Complain(w io.Writer, err error) {
+	_, _ = io.WriteString(w, complaint(err, columns(w)))
+}
+
+// complaint is an error in lines of so many characters, or as long as they are where that
+// is 0.
+func complaint(err error, width int) string {
+	const ours = "seamrail: "
+	text := ""
 	for _, line := range strings.Split(strings.TrimRight(err.Error(), "\n"), "\n") {
-		fmt.Fprintf(w, "seamrail: %s\n", header.Clean(line))
+		parts := []string{header.Clean(line)}
+		if width > 0 {
+			parts = report.Fold(parts[0], max(width-len(ours), 1))
+		}
+		text += ours + strings.Join(parts, "\n"+strings.Repeat(" ", len(ours))) + "\n"
 	}
+	return text
 }
 
 // PictureKinds are the kinds of picture, by the ending of the file's name.

@@ -1,6 +1,7 @@
 package command
 
 import (
+	"cmp"
 	"io"
 	"os"
 	"runtime/debug"
@@ -79,15 +80,20 @@ func (s Streams) Columns(otherwise int) int {
 	if s.Wide > 0 {
 		return s.Wide
 	}
-	f, ok := s.Out.(*os.File)
+	return cmp.Or(columns(s.Out), otherwise)
+}
+
+// columns returns how many characters a line has of a terminal; 0 = it is none.
+func columns(w io.Writer) int {
+	f, ok := w.(*os.File)
 	if !ok || !terminal(f) {
-		return otherwise
+		return 0
 	}
 	width, _, err := term.GetSize(int(f.Fd()))
-	if err != nil || width <= 0 {
-		return otherwise
+	if err != nil {
+		return 0
 	}
-	return width
+	return max(width, 0)
 }
 
 func terminal(f *os.File) bool { return term.IsTerminal(int(f.Fd())) }
