@@ -103,10 +103,10 @@ func near(name string) string {
 const newOne = "; \"seamrail new\" writes one to start from"
 
 func begun(name string) string {
-	if strings.HasSuffix(name, ending) {
-		return newOne
+	if x := filepath.Ext(name); x != "" && x != ending {
+		return ""
 	}
-	return ""
+	return newOne
 }
 
 // ending is that of the names of shots, rigs and all that lies under them.
