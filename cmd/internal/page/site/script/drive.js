@@ -69,9 +69,7 @@ function show(open) {
   for (const [request, b] of asks) b.hidden = !(open && mine() && rig.takes.includes(request));
   const armed = rig.state === "cautions";
   at("cautions").hidden = rig.cautions.length === 0;
-  const first = armed || rig.state === "position unknown"; // buttons move it before a take is armed
-  if (String(first) !== at("cautions").dataset.first) at("cautions").open = first;
-  at("cautions").dataset.first = first;
+  if (armed !== at("cautions").classList.contains("now")) at("cautions").open = armed;
   at("cautions").classList.toggle("now", armed);
   fill(at("caution-list"), rig.cautions.join("\n"), () => rig.cautions.map((c) => make("li", {}, c)));
   fill(at("readback"), JSON.stringify(rig.readback), () => rig.readback.map((r) => make("tr", {},
