@@ -18,6 +18,7 @@ type question struct {
 	key     string // under which scripts answer it
 	words   string
 	picture string
+	file    bool                    // the answer names a file, which is in no record of the wire
 	usual   string                  // what Enter takes; "" = it has to be answered
 	check   func(text string) error // nil = anything will do
 	auto    func() string           // what a rig of software reads off itself; nil = nobody
@@ -33,6 +34,7 @@ type Asker struct {
 	typed   chan string // closed where there are no more
 	stopped chan struct{}
 	once    sync.Once
+	said    []string // what was answered, as flags that answer it beforehand
 	plain   bool // pictures of plain ASCII
 }
 
@@ -93,6 +95,9 @@ func (a *Asker) ask(q question) (string, error) {
 			text = q.usual
 		}
 		if err = a.checked(q, text); err == nil {
+			if !q.file {
+				a.said = append(a.said, "--answer="+q.key+"="+text)
+			}
 			return text, nil
 		}
 		if !typed {

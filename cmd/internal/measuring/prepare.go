@@ -128,5 +128,13 @@ func (w *Walk) read(key, words, picture string, division float64, want ...unit.D
 	return w.Ask.quantity(q, -farthest, farthest, want...)
 }
 
+// set asks whether a mark is set. On a rig of software nobody has to set one.
+func (w *Walk) set(words, picture string) (bool, error) {
+	if w.Port.Virtual {
+		return true, nil
+	}
+	return w.Ask.yes(question{key: "mark-set", picture: picture, words: words})
+}
+
 // farthest is beyond any ruler, in mm, and any angle that is read off.
 const farthest = 100_000

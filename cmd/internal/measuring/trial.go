@@ -1,6 +1,7 @@
 package measuring
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -333,11 +334,12 @@ func (t *trial) byMark() error {
 	if err := t.hand.from(-t.lead(), t.place); err != nil {
 		return err
 	}
+	if yes, err := t.set("Draw a line at the pointer now, as fine as you can. Is it there?", markPicture); err != nil || !yes {
+		return cmp.Or(err, error(doubtError{errors.New("without a mark lost steps are not seen")}))
+	}
 	was := 0.0
 	if t.hand.made != nil {
 		was = t.hand.truly()
-	} else if yes, err := t.Ask.yes(question{key: "mark-set", picture: markPicture, words: "Draw a line at the pointer now, as fine as you can. Is it there?"}); err != nil || !yes {
-		return errors.Join(err, doubtIf(!yes, "without a mark lost steps are not seen"))
 	}
 	t.check = func() (lost float64, by string, err error) {
 		if err := t.hand.from(-t.lead(), t.place); err != nil {
@@ -370,13 +372,6 @@ func (t *trial) offMark(text string) (float64, error) {
 	}
 	q, err := unit.ParseAs(text, t.Walk.dim())
 	return q.Float(), err
-}
-
-func doubtIf(is bool, words string) error {
-	if is {
-		return doubtError{errors.New(words)}
-	}
-	return nil
 }
 
 func roundTo(v float64, figures int) float64 {

@@ -1,6 +1,7 @@
 package measuring
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -54,11 +55,10 @@ func (w *Walk) beyond(turns, division float64) (float64, error) {
 		if err := w.hand.from(-w.lead(), at); err != nil {
 			return 0, err
 		}
-		if w.hand.made == nil {
-			if _, err := w.Ask.yes(question{key: "mark-set", words: "Set the pointer on the mark now. Is it there?"}); err != nil {
-				return 0, err
-			}
-		} else {
+		if yes, err := w.set("Set the pointer on the mark now. Is it there?", ""); err != nil || !yes {
+			return 0, cmp.Or(err, exit.Misused("without a mark at its pointer no turn is measured, and none was made"))
+		}
+		if w.hand.made != nil {
 			was := w.hand.truly()
 			q.auto = func() string {
 				return unit.Format(calibrate.ToDivision(w.hand.truly()-was-turns*fullTurn, division), unit.Angle)
