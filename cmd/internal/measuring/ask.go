@@ -35,7 +35,7 @@ type Asker struct {
 	stopped chan struct{}
 	once    sync.Once
 	said    []string // what was answered, as flags that answer it beforehand
-	plain   bool // pictures of plain ASCII
+	plain   bool     // pictures of plain ASCII
 }
 
 // longestAnswer, in bytes, is beyond any reading and any file name.

@@ -41,7 +41,7 @@ type hand struct {
 	say   func(string)
 	said  map[string]bool
 
-	virtual bool
+	virtual       bool
 	hurried, asks chan drive.Request
 	typed         <-chan string // lines of a terminal, each of which stops; nil = none
 	stopped       atomic.Bool
