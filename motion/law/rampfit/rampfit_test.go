@@ -33,7 +33,7 @@ func seen(l law.Law, start, way, from, to, rate, sure float64, chance *rand.Rand
 func TestTheRampIsFound(t *testing.T) {
 	many.Check(t, 15, func(t *rapid.T) {
 		way := rapid.Float64Range(1, 20).Draw(t, "way")
-		share := rapid.Float64Range(0.06, 0.45).Draw(t, "share")
+		share := rapid.Float64Range(0.06, 0.5).Draw(t, "share")
 		sure := rapid.SampledFrom([]float64{0.02, 0.1, 0.3}).Draw(t, "sure")
 		from, to := 0.0, rapid.SampledFrom([]float64{-300, 120, 500}).Draw(t, "to")
 		l, err := law.Trapezoidal(share)
