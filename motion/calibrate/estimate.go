@@ -48,6 +48,15 @@ func scatter(readings []float64) part {
 	return part{stat.StdDev(readings, nil) / math.Sqrt(n), n - 1}
 }
 
+// larger is what counts of a resolution and of the scatter that it makes: both in one
+// would count it twice.
+func larger(a, b part) part {
+	if b.sigma > a.sigma {
+		return b
+	}
+	return a
+}
+
 // joined is a value with what makes it uncertain: by squares, with the degrees of freedom
 // of the Welch-Satterthwaite formula (JCGM 100, G.4.1).
 func joined(value float64, parts ...part) Estimate {

@@ -11,7 +11,7 @@ import (
 	"seamrail/motion/spec/rig"
 )
 
-// stretches are how often the same two marks are read.
+// stretches are how often the same two marks are read: twice, which shows a slip.
 const stretches = 2
 
 // shortestStretch is how far marks must be apart at least, in mm: nearer, a ruler's own
@@ -180,10 +180,10 @@ func (w *Walk) left(f *Found, s calibrate.Scale) {
 	switch {
 	case off.Bound() <= boundWanted:
 		f.tell("known to", "%.2g %s over that way: it does for %.2g", off.Bound(), u, boundWanted)
-	case math.IsInf(n.Reads, 1):
-		f.tell("to know it", "to %.2g %s, marks %.4g %s apart would do; reading these more often would not, since the ruler itself is out", boundWanted, u, n.Apart, u)
+	case w.axis.Kind == rig.Rotary:
+		f.tell("to know it", "to %.2g deg, %.0f turns would do", boundWanted, math.Ceil(n/fullTurn))
 	default:
-		f.tell("to know it", "to %.2g %s, read the marks %.0f times, or set them %.4g %s apart", boundWanted, u, n.Reads, n.Apart, u)
+		f.tell("to know it", "to %.2g mm, marks %.4g mm apart would do, or a finer ruler; reading these more often would not, since they are rounded alike", boundWanted, n)
 	}
 }
 
