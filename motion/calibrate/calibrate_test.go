@@ -225,27 +225,48 @@ func TestSwitchTimes(t *testing.T) {
 	homing := func(place, off, noise float64) calibrate.Homing {
 		return calibrate.Homing{Place: place, Seconds: 2.5 + (place+off)/25 + noise*r.NormFloat64()}
 	}
-	learn := func(noise float64) calibrate.SwitchTimes {
+	learn := func(noise float64, looks int) calibrate.SwitchTimes {
 		var seen []calibrate.Homing
 		for _, at := range []float64{40, 120, 200, 280, 360} {
 			seen = append(seen, homing(at, 0, noise))
 		}
-		s, err := calibrate.TimeTheSwitch(seen)
+		s, err := calibrate.TimeTheSwitch(seen, looks)
 		require.NoError(t, err)
 		return s
 	}
-	lost := learn(0).Lost(homing(200, 0.8, 0))
+	lost, bound := learn(0, 1).Look(homing(200, 0.8, 0))
 	assert.InDelta(t, 0.8, lost.Value, 1e-9)
-	assert.False(t, lost.Has(0))
+	assert.Less(t, bound, 0.8)
 	assert.InDelta(t, 2*25e-3*math.Sqrt(1.2), lost.Bound(), 1e-3, "a millisecond at 25 mm/s, and the line's own")
+	assert.InDelta(t, lost.Bound(), bound, 1e-12, "one look")
 	covered(t, func(*rand.Rand) (calibrate.Estimate, float64) {
 		off := evenly(r, 1)
-		return learn(0.004).Lost(homing(200, off, 0.004)), off
+		lost, _ := learn(0.004, 1).Look(homing(200, off, 0.004))
+		return lost, off
 	})
+	// Of twenty looks where nothing is lost, all show nothing as often as is said; and what
+	// it is said to see it does not miss.
+	const times, slack = 400, 0.03
+	quiet, seen := 0, 0
+	for range times {
+		s, all := learn(0.004, 20), true
+		for range 20 {
+			lost, bound := s.Look(homing(200, 0, 0.004))
+			all = all && math.Abs(lost.Value) <= bound
+		}
+		if all {
+			quiet++
+		}
+		if lost, bound := s.Look(homing(200, s.Sees(200), 0.004)); lost.Value > bound {
+			seen++
+		}
+	}
+	assert.Greater(t, float64(quiet)/times, 0.9545-slack)
+	assert.Greater(t, float64(seen)/times, 0.977-slack)
 	for name, bad := range map[string][]calibrate.Homing{
 		"too few": {{0, 1}, {10, 2}}, "one place": {{10, 1}, {10, 1}, {10, 1}}, "no line": {{0, 1}, {10, 5}, {20, 1}, {30, 5}},
 	} {
-		_, err := calibrate.TimeTheSwitch(bad)
+		_, err := calibrate.TimeTheSwitch(bad, 1)
 		assert.Error(t, err, name)
 	}
 }

@@ -18,7 +18,8 @@ import (
 // millisecond has ticks enough in a frame.
 const rungRate = 250
 
-// firstShare of what is allowed is tried first.
+// firstShare of what is allowed, or of what the file has if that is less, is tried first:
+// whoever allows more than the file says does not know that it can be done.
 const firstShare = 0.25
 
 // trial is a ladder of one quantity.
@@ -31,6 +32,7 @@ type trial struct {
 	kept     func(held float64) float64
 	from, to float64
 	place    float64 // at which it is checked, come to upward
+	ladder   []float64
 	shot     func(t *trial, peak float64) (way, frames float64)
 	peak     func(way, seconds float64) float64
 	check    func() (lost float64, by string, err error)
@@ -129,6 +131,7 @@ func (t *trial) run() (*Found, error) {
 	if err := t.begin(); err != nil {
 		return nil, err
 	}
+	t.ladder = calibrate.Rungs(firstShare*min(top, t.limit), top)
 	if err := t.checked(f); err != nil {
 		var doubt doubtError
 		if errors.As(err, &doubt) {
@@ -136,7 +139,7 @@ func (t *trial) run() (*Found, error) {
 		}
 		return nil, err
 	}
-	return f, t.climb(f, top)
+	return f, t.climb(f)
 }
 
 // rounding lets a peak be what was allowed to its last digit.
@@ -168,9 +171,9 @@ func (t *trial) allowed() (top float64, err error) {
 const tenfold = 10
 
 // climb tries rung after rung until one loses steps, or all have held.
-func (t *trial) climb(f *Found, top float64) error {
+func (t *trial) climb(f *Found) error {
 	held, lost := 0.0, 0.0
-	for _, peak := range calibrate.Rungs(firstShare*top, top) {
+	for _, peak := range t.ladder {
 		texts, is := t.rungs(peak)
 		off, by, err := t.try(texts)
 		if err != nil && exit.Code(err) == exit.Limits {
@@ -273,8 +276,12 @@ func (t *trial) checked(f *Found) error {
 	return t.bySwitch(f)
 }
 
-// homings is from how many places the switch is looked for first.
-const homings = 5
+// homings is from how many places the switch is looked for first: fewer, and what they
+// scatter by is so unsure that no loss would be seen for it.
+const homings = 8
+
+// looksEach is how often a trial of one speed or acceleration looks for lost steps.
+const looksEach = 2
 
 // bySwitch learns how long the switch takes from known places.
 func (t *trial) bySwitch(f *Found) error {
@@ -287,11 +294,11 @@ func (t *trial) bySwitch(f *Found) error {
 		}
 		seen = append(seen, s)
 	}
-	times, err := calibrate.TimeTheSwitch(seen)
+	times, err := calibrate.TimeTheSwitch(seen, looksEach*len(t.ladder))
 	if err != nil {
 		return doubtError{err}
 	}
-	sees := times.Lost(calibrate.Homing{Place: t.place, Seconds: seen[0].Seconds}).Bound()
+	sees := times.Sees(t.place)
 	f.tell("sees", "a loss of %s and more, by the time that the switch takes", t.quantityOf(roundTo(sees, 2)))
 	if least := t.leastLoss(); least > 0 && sees > least {
 		return doubtError{fmt.Errorf("the switch tells a place to %s only, and a stepping motor may lose as little as %s, four full steps: check on a mark", t.quantityOf(roundTo(sees, 2)), t.quantityOf(roundTo(least, 2)))}
@@ -301,9 +308,9 @@ func (t *trial) bySwitch(f *Found) error {
 		if err != nil {
 			return 0, "", err
 		}
-		lost := times.Lost(s)
-		if lost.Has(0) {
-			return 0, fmt.Sprintf("the switch (%+.2g, give or take %.2g %s)", lost.Value, lost.Bound(), t.axis.Unit()), nil
+		lost, bound := times.Look(s)
+		if math.Abs(lost.Value) <= bound {
+			return 0, fmt.Sprintf("the switch (%+.2g, give or take %.2g %s)", lost.Value, bound, t.axis.Unit()), nil
 		}
 		return lost.Value, "the switch", nil
 	}
