@@ -123,6 +123,11 @@ func (a *Asker) answer(q question) (text string, typed bool, err error) {
 	if q.usual != "" {
 		prompt += " [" + q.usual + "]"
 	}
+	select {
+	case <-a.stopped: // whatever is there to be read
+		return "", false, exit.Told(nil)
+	default:
+	}
 	if left := a.given[q.key]; len(left) > 0 {
 		a.given[q.key] = left[1:]
 		a.say("%s: %s", prompt, plain.Line(left[0]))
@@ -148,7 +153,7 @@ func (a *Asker) answer(q question) (text string, typed bool, err error) {
 		text = q.usual
 	default:
 		a.say("")
-		return "", false, exit.Misused("the answers ended before %q, and nothing was written; --answer %s=... gives it beforehand", q.key, q.key)
+		return "", false, exit.Misused("the answers ended before %q, and nothing more was written; --answer %s=... gives it beforehand", q.key, q.key)
 	}
 	return text, typed, nil
 }

@@ -158,12 +158,12 @@ func (t *trial) allowed() (top float64, err error) {
 	}
 	low, high := t.ends()
 	middle := (low + high) / 2
-	if t.from, err = t.placeOf("from", "Between which places? A motor that stalls on the way out comes back as far beyond the first: as much way must be free before it. From", middle, low+t.lead(), high-2*t.lead()); err != nil {
+	if t.from, err = t.placeOf("from", "Between which places? A motor that stalls on the way out comes back as far beyond the first: as much way must be free before it. From", middle, low+lead, high-2*lead); err != nil {
 		return 0, err
 	}
 	most := min(high, 2*t.from-low)
-	t.to, err = t.placeOf("to", "to", min(most, high-t.inset()), t.from+2*t.lead(), most)
-	t.place = t.from + t.lead()
+	t.to, err = t.placeOf("to", "to", min(most, high-t.inset()), t.from+2*lead, most)
+	t.place = t.from + lead
 	return top, err
 }
 
@@ -318,7 +318,7 @@ func (t *trial) bySwitch(f *Found) error {
 }
 
 func (t *trial) homeFrom(at float64) (calibrate.Homing, error) {
-	if err := t.hand.from(-t.lead(), at); err != nil {
+	if err := t.hand.from(-lead, at); err != nil {
 		return calibrate.Homing{}, err
 	}
 	d, err := t.hand.homes()
@@ -338,26 +338,31 @@ func (t *trial) leastLoss() float64 {
 
 // byMark has the person look.
 func (t *trial) byMark() error {
-	if err := t.hand.from(-t.lead(), t.place); err != nil {
+	if err := t.hand.from(-lead, t.place); err != nil {
 		return err
 	}
 	if yes, err := t.set("Draw a line at the pointer now, as fine as you can. Is it there?", markPicture); err != nil || !yes {
 		return cmp.Or(err, error(doubtError{errors.New("without a mark lost steps are not seen")}))
+	}
+	words, seen := "Is the pointer on its mark?", eye
+	if least := t.leastLoss(); least > 0 && least < eye {
+		words = fmt.Sprintf("A stepping motor may lose as little as %s, four full steps, which no eye sees: read it with a gauge. %s", t.quantityOf(roundTo(least, 2)), words)
+		seen = usualGauge
 	}
 	was := 0.0
 	if t.hand.made != nil {
 		was = t.hand.truly()
 	}
 	t.check = func() (lost float64, by string, err error) {
-		if err := t.hand.from(-t.lead(), t.place); err != nil {
+		if err := t.hand.from(-lead, t.place); err != nil {
 			return 0, "", err
 		}
-		q := question{key: "on-mark", words: "Is the pointer on its mark? y, n, or by how much it is off, such as 0.5 " + t.axis.Unit(), check: func(text string) (err error) {
+		q := question{key: "on-mark", words: words + " y, n, or by how much it is off, such as 0.5 " + t.axis.Unit(), check: func(text string) (err error) {
 			lost, err = t.offMark(text)
 			return err
 		}}
 		if t.hand.made != nil {
-			q.auto = func() string { return t.quantityOf(calibrate.ToDivision(t.hand.truly()-was, eye)) }
+			q.auto = func() string { return t.quantityOf(calibrate.ToDivision(t.hand.truly()-was, seen)) }
 		}
 		if _, err = t.Ask.ask(q); err == nil && lost != 0 {
 			t.hand.opened = false // where it stands is not what is counted
