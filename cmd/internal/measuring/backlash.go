@@ -66,6 +66,9 @@ func (w *Walk) played(p calibrate.Play) *Found {
 	switch {
 	case !p.Told && (has || !stated):
 		f.tell("so", "it is not told from nothing: less than %.2g %s. A finer gauge would tell; no line is written", p.Value+p.Bound(), u)
+	case !p.Told:
+		f.tell("so", "it is not told from nothing, and the %s of the file are more than it can be", old)
+		f.line(w.path("backlash"), old, known(p.Value, p.Sigma)+" "+u)
 	case has:
 		f.tell("so", "the %s of the file lie within that: nothing is to be changed", old)
 	default:

@@ -213,7 +213,7 @@ func TestDoubtsChangeNothing(t *testing.T) {
 		assert.Equal(t, file, w.text(), name)
 	}
 	// Play that cannot be told from nothing is no line.
-	w := walked(t, file)
+	w := walked(t, changed(t, file, `backlash     = "0.05 mm"`, `backlash     = "0.01 mm"`))
 	f, err := w.run("rail", "backlash", "up=1 mm", "up=1 mm", "up=1.01 mm", "down=1 mm", "down=1.01 mm", "down=1 mm")
 	require.NoError(t, err)
 	assert.Empty(t, f.Lines)
