@@ -19,14 +19,20 @@ type Estimate struct {
 const covered = 0.9545
 
 // Bound is how far the truth may be out either way, in 95 of 100 cases.
-func (e Estimate) Bound() float64 {
-	if e.Sigma == 0 {
+func (e Estimate) Bound() float64 { return e.boundOf(1) }
+
+// boundOf is the bound within which so many of these all are, in 95 of 100 cases: each
+// leaves out its part of the rest (C. E. Bonferroni's inequality, as any text on statistics
+// has it).
+func (e Estimate) boundOf(many int) float64 {
+	tail := (1 - covered) / 2 / float64(many)
+	switch {
+	case e.Sigma == 0:
 		return 0
+	case e.Free == 0 || math.IsInf(e.Free, 1):
+		return e.Sigma * distuv.UnitNormal.Quantile(1-tail)
 	}
-	if e.Free == 0 || math.IsInf(e.Free, 1) {
-		return e.Sigma * distuv.UnitNormal.Quantile((1+covered)/2)
-	}
-	return e.Sigma * distuv.StudentsT{Sigma: 1, Nu: e.Free}.Quantile((1+covered)/2)
+	return e.Sigma * distuv.StudentsT{Sigma: 1, Nu: e.Free}.Quantile(1-tail)
 }
 
 // Has tells whether a value lies within the bound.
@@ -46,6 +52,15 @@ func scatter(readings []float64) part {
 		return part{}
 	}
 	return part{stat.StdDev(readings, nil) / math.Sqrt(n), n - 1}
+}
+
+// larger is what counts of a resolution and of the scatter that it makes: both in one
+// would count it twice.
+func larger(a, b part) part {
+	if b.sigma > a.sigma {
+		return b
+	}
+	return a
 }
 
 // joined is a value with what makes it uncertain: by squares, with the degrees of freedom

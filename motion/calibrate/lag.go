@@ -13,13 +13,24 @@ import (
 type LagReadings struct {
 	Seconds []float64
 	Grain   float64 // s
+	Pairs   bool    // each is the difference of two that were read so
+}
+
+// read is what a try is unsure by since it is told no finer.
+func (l LagReadings) read() part {
+	one := even(l.Grain / 2)
+	if l.Pairs {
+		one.sigma *= math.Sqrt2
+	}
+	return one
 }
 
 // ByFrames is how late a recorder began that was told to at an instant, where a lamp that
-// was lit so many s later is first seen in a frame, 0 being the clip's first: the lamp was
-// lit within the frame before, half a frame earlier at the likeliest.
-func ByFrames(lit float64, frame int64, rate float64) float64 {
-	return lit - (float64(frame)-0.5)/rate
+// was lit so many s later is first seen in a frame, 0 being the clip's first, of which a
+// share is exposed: the lamp was lit after the exposure of the frame before had ended and
+// before that of this one had, half a frame before that at the likeliest.
+func ByFrames(lit float64, frame int64, open, rate float64) float64 {
+	return lit - (float64(frame)-0.5+open)/rate
 }
 
 const (
@@ -28,9 +39,10 @@ const (
 	// earliestLag is how much before its signal a shutter may seem to open for what the
 	// counter is read to, in grains: further, and the readings were swapped.
 	earliestLag = 1
-	// wildLag is how much further than the median try from the median one try may be,
-	// in grains, on top of ten times the middle spread; else it was another event.
-	wildLag = 3
+	// wildLag is how far from the median one try may be, in grains, on top of wildSpread
+	// times what the middle half of them spreads over; else it was another event. Of
+	// readings that are spread normally none in a million millions is as far.
+	wildLag, wildSpread = 3, 10
 )
 
 // Lag is the mean, with its uncertainty and that of a single release, which is what a take
@@ -47,11 +59,11 @@ func (l LagReadings) Lag() (mean, single Estimate, err error) {
 		switch {
 		case s < -earliestLag*l.Grain:
 			return mean, single, fmt.Errorf("try %d: the shutter opened %.3g s before it was told to: the two readings may be swapped", i+1, -s)
-		case math.Abs(s-middle) > wildLag*l.Grain+10*spread:
+		case math.Abs(s-middle) > wildLag*l.Grain+wildSpread*spread:
 			return mean, single, fmt.Errorf("the readings contradict each other: try %d says %.3g s and the others about %.3g s", i+1, s, middle)
 		}
 	}
 	m := stat.Mean(l.Seconds, nil)
-	one := larger(even(l.Grain/2), part{stat.StdDev(l.Seconds, nil), float64(len(l.Seconds) - 1)})
-	return joined(m, larger(part{even(l.Grain / 2).sigma, math.Inf(1)}, scatter(l.Seconds))), joined(m, one), nil
+	one := larger(l.read(), part{stat.StdDev(l.Seconds, nil), float64(len(l.Seconds) - 1)})
+	return joined(m, larger(l.read(), scatter(l.Seconds))), joined(m, one), nil
 }

@@ -37,8 +37,7 @@ func (s Stretch) measured() float64 { return s.To - s.From }
 type Scale struct {
 	Ratio Estimate // measured over told; below 0 it goes the other way
 	Told  float64  // the mean stretch it rests on, mm or degrees, > 0
-	mark  float64  // standard uncertainty of one stretch by its two marks
-	ruler float64  // and by the ruler
+	sigma float64  // standard uncertainty of a stretch, by its two marks and the ruler
 }
 
 // contradiction is how many standard uncertainties two readings of one thing may differ
@@ -48,6 +47,10 @@ const contradiction = 3
 // Scale finds how far the axis goes for what it is told, from stretches of about one
 // length. It fails where there is none, where one is of nothing, and where two contradict
 // each other.
+//
+// Reading a mark again catches a slip and makes nothing surer: it is rounded to the same
+// division each time (JCGM 100, F.2.2.1). What readings that do not contradict each other
+// differ by is that rounding as well.
 func (r Ruler) Scale(stretches []Stretch) (Scale, error) {
 	if len(stretches) == 0 {
 		return Scale{}, fmt.Errorf("a scale needs two marks")
@@ -64,18 +67,9 @@ func (r Ruler) Scale(stretches []Stretch) (Scale, error) {
 		}
 	}
 	told := stat.Mean(list.Map(stretches, func(s Stretch) float64 { return math.Abs(s.Told) }), nil)
-	n := math.Sqrt(float64(len(stretches)))
-	ratio := joined(stat.Mean(ratios, nil), larger(part{mark / told / n, math.Inf(1)}, scatter(ratios)), part{even(r.Wrong).sigma / told, math.Inf(1)})
-	return Scale{Ratio: ratio, Told: told, mark: mark, ruler: even(r.Wrong).sigma}, nil
-}
-
-// larger is what counts of a resolution and of the scatter that it makes: both in one
-// would count it twice.
-func larger(a, b part) part {
-	if b.sigma > a.sigma {
-		return b
-	}
-	return a
+	s := Scale{Told: told, sigma: joined(0, part{mark, math.Inf(1)}, even(r.Wrong)).Sigma}
+	s.Ratio = Estimate{stat.Mean(ratios, nil), s.sigma / told, math.Inf(1)}
+	return s, nil
 }
 
 // Steps is how many steps a unit are true, where so many are taken now.
@@ -92,24 +86,10 @@ func (s Scale) Off(way float64) Estimate {
 	return e
 }
 
-// Needed is what would make a way known within a bound.
-type Needed struct {
-	Apart float64 // marks, read once: how far; +Inf = no distance would do
-	Reads float64 // marks as far apart as they are: how often; +Inf = never
-}
-
-// Needed says how far apart the marks would have to be, or how often to be read, so that
-// a way is known within a bound, both in mm or degrees. What the ruler itself is out by
-// grows no less with either: it is taken off the bound first.
-func (s Scale) Needed(way, bound float64) Needed {
-	const k = 2 // the factor of Bound without a lack of readings
-	ours := math.Pow(bound/k/way, 2)
-	apart := k * math.Hypot(s.mark, s.ruler) * way / bound
-	left := ours - math.Pow(s.ruler/s.Told, 2)
-	if left <= 0 {
-		return Needed{apart, math.Inf(1)}
-	}
-	return Needed{apart, math.Ceil(math.Pow(s.mark/s.Told, 2) / left)}
+// Needed says how far apart marks would have to be, so that a way is known within a bound,
+// both in mm or degrees.
+func (s Scale) Needed(way, bound float64) float64 {
+	return Estimate{Sigma: s.sigma}.Bound() * way / bound
 }
 
 // Slip is a reading that is out by what one unit is of another.

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -14,6 +15,7 @@ import (
 	"seamrail/cmd/internal/acquaint"
 	"seamrail/cmd/internal/cli"
 	"seamrail/cmd/internal/cli/command"
+	"seamrail/cmd/internal/cli/measure"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/session"
 	"seamrail/export/drive/wirelog"
@@ -50,6 +52,10 @@ func TestRecordedBoards(t *testing.T) {
 				jogsAgain(t, rec)
 				return
 			}
+			if rec.Words[0] == "measure" {
+				measuresAgain(t, rec)
+				return
+			}
 			o := unpacked(t, rec)
 			if *update && rec.Virtual {
 				rec = again(t, name, rec)
@@ -70,6 +76,41 @@ func jogsAgain(t *testing.T, rec wirelog.Record) {
 	require.NoError(t, err)
 	require.NotEmpty(t, rec.Runs)
 	assert.NoError(t, session.Play(o.Options, j, rec))
+}
+
+// measuresAgain holds a walk of measuring to its record.
+func measuresAgain(t *testing.T, rec wirelog.Record) {
+	unpack(t, rec)
+	var o *measure.Options
+	c := measure.NewCmdMeasure(command.Streams{}, func(x *measure.Options) error { o = x; return nil })
+	c.SetArgs(rec.Words[1:])
+	require.NoError(t, c.Execute())
+	assert.NoError(t, o.Play(rec))
+}
+
+// A walk of measuring is kept with its answers, and whoever sends it has sent what it takes
+// to go it again.
+func TestAMeasurementPlaysBack(t *testing.T) {
+	for _, kind := range []string{"buffered", "lockstep", "step-player"} {
+		for _, what := range []string{"rail backlash", "rail speed --answer check=mark --answer from=150mm --answer to=230mm --answer most=50mm/s", "table turn"} {
+			t.Run(kind+" "+what, func(t *testing.T) {
+				t.Chdir(t.TempDir())
+				var out bytes.Buffer
+				runs := func(args ...string) {
+					require.Equal(t, exit.Fine, cli.Run(command.Streams{In: strings.NewReader(""), Out: &out, Err: &out}, args), out.String())
+				}
+				runs("new", "a", "--controller", kind)
+				runs(slices.Concat([]string{"measure", filepath.Join("a", "bench-rail.toml")}, strings.Fields(what), []string{"--virtual", "--write", "--keep-wire", "m.wire"})...)
+				text, err := os.ReadFile("m.wire")
+				require.NoError(t, err)
+				rec, err := wirelog.Read("m.wire", bytes.NewReader(text))
+				require.NoError(t, err)
+				require.True(t, rec.Whole())
+				require.Equal(t, append([]string{"measure", "bench-rail.toml"}, strings.Fields(what)[:2]...), rec.Words[:4])
+				measuresAgain(t, rec)
+			})
+		}
+	}
 }
 
 // A jog is kept with what was held, so that whoever has a board can send how that jogs.

@@ -19,6 +19,7 @@ type question struct {
 	key     string // under which scripts answer it
 	words   string
 	picture string
+	file    bool                    // the answer names a file, which is in no record of the wire
 	usual   string                  // what Enter takes; "" = it has to be answered
 	check   func(text string) error // nil = anything will do
 	auto    func() string           // what a rig of software reads off itself; nil = nobody
@@ -34,7 +35,8 @@ type Asker struct {
 	typed   chan string // closed where there are no more
 	stopped chan struct{}
 	once    sync.Once
-	plain   bool // pictures of plain ASCII
+	said    []string // what was answered, as flags that answer it beforehand
+	plain   bool     // pictures of plain ASCII
 }
 
 // longestAnswer, in bytes, is beyond any reading and any file name.
@@ -109,6 +111,9 @@ func (a *Asker) ask(q question) (string, error) {
 			text = q.usual
 		}
 		if err = a.checked(q, text); err == nil {
+			if !q.file {
+				a.said = append(a.said, "--answer="+q.key+"="+text)
+			}
 			return text, nil
 		}
 		if !typed {
@@ -133,6 +138,11 @@ func (a *Asker) answer(q question) (text string, typed bool, err error) {
 	prompt := "  " + q.key
 	if q.usual != "" {
 		prompt += " [" + q.usual + "]"
+	}
+	select {
+	case <-a.stopped: // whatever is there to be read
+		return "", false, exit.Told(nil)
+	default:
 	}
 	if left := a.given[q.key]; len(left) > 0 {
 		a.given[q.key] = left[1:]
@@ -159,7 +169,7 @@ func (a *Asker) answer(q question) (text string, typed bool, err error) {
 		text = q.usual
 	default:
 		a.say("")
-		return "", false, exit.Misused("the answers ended before %q, and nothing was written; --answer %s=... gives it beforehand%s", q.key, q.key, a.left())
+		return "", false, exit.Misused("the answers ended before %q, and nothing more was written; --answer %s=... gives it beforehand%s", q.key, q.key, a.left())
 	}
 	return text, typed, nil
 }

@@ -19,7 +19,7 @@ func (w *Walk) backlash() (*Found, error) {
 	a := calibrate.Approaches{Division: division}
 	at := 0.0
 	if w.hand != nil {
-		from, to, err := w.stretch(2 * w.lead())
+		from, to, err := w.stretch(2 * lead)
 		if err != nil {
 			return nil, err
 		}
@@ -34,7 +34,7 @@ func (w *Walk) backlash() (*Found, error) {
 			key, words string
 			lead       float64
 			into       *[]float64
-		}{{"up", "upward", -w.lead(), &a.Up}, {"down", "downward", w.lead(), &a.Down}} {
+		}{{"up", "upward", -lead, &a.Up}, {"down", "downward", lead, &a.Down}} {
 			if w.hand != nil {
 				if err := w.hand.from(side.lead, at); err != nil {
 					return nil, err
@@ -62,10 +62,14 @@ func (w *Walk) played(p calibrate.Play) *Found {
 	u := w.axis.Unit()
 	f.tell("play", "%s %s, give or take %.2g (95 %%)", known(p.Value, p.Sigma), u, p.Bound())
 	old, stated := source.Value(w.data, w.path("backlash"))
+	has := stated && w.axis.Backlash != nil && p.Has(*w.axis.Backlash)
 	switch {
-	case !p.Told:
+	case !p.Told && (has || !stated):
 		f.tell("so", "it is not told from nothing: less than %.2g %s. A finer gauge would tell; no line is written", p.Value+p.Bound(), u)
-	case stated && w.axis.Backlash != nil && p.Has(*w.axis.Backlash):
+	case !p.Told:
+		f.tell("so", "it is not told from nothing, and the %s of the file are more than it can be", old)
+		f.line(w.path("backlash"), old, known(p.Value, p.Sigma)+" "+u)
+	case has:
 		f.tell("so", "the %s of the file lie within that: nothing is to be changed", old)
 	default:
 		f.line(w.path("backlash"), old, known(p.Value, p.Sigma)+" "+u)

@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"seamrail/cmd/internal/console"
-	"seamrail/motion/base/source"
 	"seamrail/motion/spec/rig"
 )
 
@@ -20,10 +19,9 @@ const asMeasured = "measured by seamrail measure"
 func changed(file string, data []byte, lines []Line) (shown string, out []byte, err error) {
 	out = data
 	for _, l := range lines {
-		if out, err = source.Set(file, out, l.Path, l.New); err != nil {
+		if out, err = rig.Set(file, out, l.Path, l.New, asMeasured); err != nil {
 			return "", nil, err
 		}
-		out = rig.Settled(out, l.Path, asMeasured)
 	}
 	return differing(strings.Split(string(data), "\n"), strings.Split(string(out), "\n")), out, nil
 }

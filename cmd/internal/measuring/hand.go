@@ -2,6 +2,7 @@ package measuring
 
 import (
 	"fmt"
+	"io"
 	"math"
 	"sync/atomic"
 	"time"
@@ -13,6 +14,7 @@ import (
 	"seamrail/cmd/internal/session"
 	"seamrail/export/drive"
 	"seamrail/export/drive/virtual"
+	"seamrail/export/drive/wirelog"
 	"seamrail/motion/controller/program"
 	"seamrail/motion/spec/rig"
 )
@@ -23,6 +25,10 @@ type Port struct {
 	Virtual bool     // a rig made of software, whose time flies
 	Truth   *rig.Rig // what its machine really is; nil = as its file says
 	Open    func(name string, baud int) (host.Port, error)
+	// Keep saves all that went over the wire, once the port has been let go of; nil keeps
+	// nothing. Played is such a record in place of a rig.
+	Keep   func(write func(io.Writer) error) error
+	Played *wirelog.Playback
 }
 
 // hand moves one axis of a rig by the engine that runs takes: each way is a shot that was
@@ -31,10 +37,11 @@ type hand struct {
 	rig   rig.Rig
 	axis  rig.Axis // as far as the person allows
 	world session.World
-	made  *virtual.Rig // nil for one of metal
+	made  *virtual.Rig // nil for one of metal, and for a record of one of software
 	say   func(string)
 	said  map[string]bool
 
+	virtual       bool
 	hurried, asks chan drive.Request
 	typed         <-chan string // lines of a terminal, each of which stops; nil = none
 	stopped       atomic.Bool
@@ -47,7 +54,11 @@ const requestsHeld = 4 // a stop, another, and what the script of a run wants ne
 
 // connect opens the port. Nothing moves yet.
 func connect(p Port, r rig.Rig, say func(string)) (*hand, error) {
-	h := &hand{rig: r, say: say, said: map[string]bool{}, hurried: make(chan drive.Request, requestsHeld), asks: make(chan drive.Request, requestsHeld)}
+	h := &hand{rig: r, say: say, said: map[string]bool{}, virtual: p.Virtual, hurried: make(chan drive.Request, requestsHeld), asks: make(chan drive.Request, requestsHeld)}
+	if p.Played != nil {
+		h.world = played{p.Played}
+		return h, nil
+	}
 	if p.Virtual {
 		o := virtual.Of(r)
 		if o.Greeting == "" {
@@ -132,8 +143,8 @@ func (h *hand) plan(text string) (*job.Job, error) {
 // options are those of the engine for a job.
 func (h *hand) options(j *job.Job) (drive.Options, error) {
 	o := drive.Options{
-		Trajectory: j.Trajectory, Virtual: h.made != nil, Shot: j.Plan.ShotFile, Plan: j.Plan.Hash(),
-		Rounds: int64(j.Plan.Rounds), Settle: drive.AsBefore, At: h.places(j), Unlock: h.made != nil,
+		Trajectory: j.Trajectory, Virtual: h.virtual, Shot: j.Plan.ShotFile, Plan: j.Plan.Hash(),
+		Rounds: int64(j.Plan.Rounds), Settle: drive.AsBefore, At: h.places(j), Unlock: h.virtual,
 	}
 	if j.Rig.Controller.Kind.PlaysSteps() {
 		return o, nil

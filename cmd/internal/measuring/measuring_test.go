@@ -213,7 +213,7 @@ func TestDoubtsChangeNothing(t *testing.T) {
 		assert.Equal(t, file, w.text(), name)
 	}
 	// Play that cannot be told from nothing is no line.
-	w := walked(t, file)
+	w := walked(t, changed(t, file, `backlash     = "0.05 mm"`, `backlash     = "0.01 mm"`))
 	f, err := w.run("rail", "backlash", "up=1 mm", "up=1 mm", "up=1.01 mm", "down=1 mm", "down=1.01 mm", "down=1 mm")
 	require.NoError(t, err)
 	assert.Empty(t, f.Lines)
@@ -328,4 +328,61 @@ func TestATableWithoutATurn(t *testing.T) {
 	_, err := w.run("table", "turn")
 	assert.ErrorContains(t, err, "no room for a whole turn")
 	assert.Equal(t, exit.Usage, exit.Code(err))
+}
+
+// A gear that the file states in other numbers is the same gear.
+func TestAGearInOtherNumbers(t *testing.T) {
+	for _, said := range []string{"36:1", "72:2"} {
+		w := walked(t, changed(t, bench(t, rig.Buffered), `gear         = "36:1"`, `gear         = "`+said+`"`))
+		_, err := w.run("table", "turn", "beyond=-10 deg", "usual=n")
+		require.NoError(t, err)
+		assert.InDelta(t, 160*360./350, w.rig().Axes[1].StepsPerUnit.Float(), 1e-3, said)
+	}
+}
+
+// Play that cannot be told from nothing contradicts a file that states more.
+func TestPlayThatTheFileHasTooMuchOf(t *testing.T) {
+	for stated, lines := range map[string]int{"0.5 mm": 1, "0.05 mm": 1, "0.005 mm": 0} {
+		w := walked(t, changed(t, bench(t, rig.Buffered), `backlash     = "0.05 mm"`, `backlash     = "`+stated+`"`))
+		f, err := w.run("rail", "backlash", "up=1 mm", "up=1 mm", "up=1.01 mm", "down=1 mm", "down=1.01 mm", "down=1 mm")
+		require.NoError(t, err)
+		assert.Len(t, f.Lines, lines, stated)
+	}
+}
+
+// What a motor loses at the least, and no eye sees, is asked of a gauge: a trial on a mark
+// sees it lost.
+func TestALossThatNoEyeSees(t *testing.T) {
+	file := changed(t, bench(t, rig.StepPlayer), `{ pitch = "2 mm", teeth = 20 }`, `{ pitch = "0.2 mm", teeth = 20 }`)
+	w := walked(t, file).on("")
+	f, err := w.run("rail", "speed", "check=mark", "most=20 mm/s", "from=150 mm", "to=180 mm", "on-mark=0.08 mm")
+	require.NoError(t, err)
+	assert.Contains(t, strings.Join(strings.Fields(w.out.String()), " "), "may lose as little as 0.08 mm, four full steps, which no eye sees: read it with a gauge.")
+	require.Len(t, f.Doubts, 1)
+	w = walked(t, bench(t, rig.StepPlayer)).on("")
+	_, err = w.run("rail", "speed", "check=mark", "most=20 mm/s", "from=150 mm", "to=180 mm")
+	require.NoError(t, err)
+	assert.NotContains(t, w.out.String(), "which no eye sees", "a belt loses 0.8 mm")
+}
+
+// A walk that is stopped half way keeps what was written, and whoever allows more than the
+// file has is tried from below that.
+func TestWhatWasMeasuredIsKept(t *testing.T) {
+	file := bench(t, rig.Buffered)
+	w := walked(t, file)
+	out := &stopper{at: "speed, by trial?"}
+	ask, err := measuring.NewAsker(out, strings.NewReader(""), []string{"measure-rail-backlash=y", "up=1 mm", "up=1 mm", "up=1 mm", "down=1.2 mm", "down=1.2 mm", "down=1.2 mm"}, false)
+	require.NoError(t, err)
+	k := &measuring.Walk{File: w.file, Ask: ask, Port: &measuring.Port{Virtual: true}, Write: true}
+	found, err := k.Run("rail", "", func(stop func()) func() { out.stop = stop; return func() {} })
+	assert.Equal(t, exit.Stopped, exit.Code(err))
+	require.Len(t, found, 1)
+	assert.True(t, found[0].Written)
+	assert.InDelta(t, 0.2, *w.rig().Axes[0].Backlash, 1e-9)
+
+	w = walked(t, changed(t, bench(t, rig.StepPlayer), `speed        = "400 mm/s"`, `speed        = "20 mm/s"`))
+	_, err = w.on("").run("rail", "speed", "check=mark", "most=60 mm/s", "from=150 mm", "to=190 mm")
+	require.NoError(t, err)
+	assert.LessOrEqual(t, w.peaks()[0], 5.)
+	assert.InDelta(t, 60, slices.Max(w.peaks()), 0.5)
 }

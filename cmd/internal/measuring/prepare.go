@@ -9,7 +9,6 @@ import (
 	"seamrail/export/report/planreport"
 	"seamrail/motion/base/unit"
 	"seamrail/motion/calibrate"
-	"seamrail/motion/spec/rig"
 )
 
 // cautions come before anything moves, and wait for the word.
@@ -97,14 +96,9 @@ const (
 	maxTurns = 100
 )
 
-// lead is how far from beside a place is come to, so that play is taken up: as much as
-// any belt or gear of a tabletop rig has, several times.
-func (w *Walk) lead() float64 {
-	if w.axis.Kind == rig.Rotary {
-		return 5
-	}
-	return 5
-}
+// lead is how far from beside a place is come to, in mm or degrees, so that play is taken
+// up: as much as any belt or gear of a tabletop rig has, several times.
+const lead = 5.0
 
 // division asks what a mark is read to.
 func (w *Walk) division(words, usual string, want ...unit.Dimension) (float64, error) {
@@ -126,6 +120,14 @@ func (w *Walk) read(key, words, picture string, division float64, want ...unit.D
 		q.auto = func() string { return w.quantityOf(calibrate.ToDivision(w.hand.truly(), division)) }
 	}
 	return w.Ask.quantity(q, -farthest, farthest, want...)
+}
+
+// set asks whether a mark is set. On a rig of software nobody has to set one.
+func (w *Walk) set(words, picture string) (bool, error) {
+	if w.Port.Virtual {
+		return true, nil
+	}
+	return w.Ask.yes(question{key: "mark-set", picture: picture, words: words})
 }
 
 // farthest is beyond any ruler, in mm, and any angle that is read off.

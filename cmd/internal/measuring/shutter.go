@@ -55,7 +55,7 @@ func (w *Walk) byCounter(r *calibrate.LagReadings) error {
 	if err != nil {
 		return err
 	}
-	r.Grain = q
+	r.Grain, r.Pairs = q, true
 	for i := range tries {
 		at, err := w.time(question{key: "signal", words: fmt.Sprintf("%d of %d. What did it show at the release, by the rig's own lamp beside it or by a picture of both?", i+1, tries)}, true)
 		if err != nil {
@@ -80,6 +80,10 @@ func (w *Walk) byFrames(r *calibrate.LagReadings) error {
 		return err
 	}
 	r.Grain = 1 / rate
+	angle, err := w.Ask.quantity(question{key: "open", usual: "180 deg", words: "For how much of each frame is its shutter open? 360 deg is all of it."}, 0, fullTurn, unit.Angle)
+	if err != nil {
+		return err
+	}
 	lit, err := w.time(question{key: "lit", words: "How long after it was told to record was the lamp lit?"}, true)
 	if err != nil {
 		return err
@@ -89,7 +93,7 @@ func (w *Walk) byFrames(r *calibrate.LagReadings) error {
 		if err != nil {
 			return err
 		}
-		r.Seconds = append(r.Seconds, calibrate.ByFrames(lit, int64(math.Round(q.Float())), rate))
+		r.Seconds = append(r.Seconds, calibrate.ByFrames(lit, int64(math.Round(q.Float())), angle.Float()/fullTurn, rate))
 	}
 	return nil
 }

@@ -3,7 +3,6 @@ package measuring
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"seamrail/motion/base/source"
 	"seamrail/motion/base/unit"
@@ -11,7 +10,7 @@ import (
 	"seamrail/motion/spec/rig"
 )
 
-// stretches are how often the same two marks are read.
+// stretches are how often the same two marks are read: twice, which shows a slip.
 const stretches = 2
 
 // shortestStretch is how far marks must be apart at least, in mm: nearer, a ruler's own
@@ -58,14 +57,14 @@ func (w *Walk) stretches(division float64) (seen []calibrate.Stretch, err error)
 	if w.hand == nil {
 		return w.byHand()
 	}
-	from, to, err := w.stretch(shortestStretch + w.lead())
+	from, to, err := w.stretch(shortestStretch + lead)
 	if err != nil {
 		return nil, err
 	}
 	if err := w.begin(); err != nil {
 		return nil, err
 	}
-	from += w.lead() // both marks are come to upward
+	from += lead // both marks are come to upward
 	picture := rulerPicture
 	for range stretches {
 		s := calibrate.Stretch{Told: to - from}
@@ -74,7 +73,7 @@ func (w *Walk) stretches(division float64) (seen []calibrate.Stretch, err error)
 			at   float64
 			into *float64
 		}{{"mark-a", from, &s.From}, {"mark-b", to, &s.To}} {
-			if err := w.hand.from(-w.lead(), m.at); err != nil {
+			if err := w.hand.from(-lead, m.at); err != nil {
 				return nil, err
 			}
 			q, err := w.read(m.key, fmt.Sprintf("It stands at %s by its count. What does the ruler read?", w.quantityOf(m.at)), picture, division, unit.Length)
@@ -145,10 +144,18 @@ func (w *Walk) scaled(f *Found, s calibrate.Scale, unitName string) error {
 	}
 	w.left(f, s)
 	if steps.Has(now) {
-		f.tell("so", "what the file has lies within that: nothing is to be changed")
+		f.tell("so", "what the file has lies within that: %s", unchanged(f))
 		return nil
 	}
 	return w.stepLines(f, steps)
+}
+
+// unchanged says what is to be changed where the number of the file stands.
+func unchanged(f *Found) string {
+	if len(f.Lines) > 0 {
+		return "its direction alone is to be changed"
+	}
+	return "nothing is to be changed"
 }
 
 // reverse turns the axis round.
@@ -180,10 +187,10 @@ func (w *Walk) left(f *Found, s calibrate.Scale) {
 	switch {
 	case off.Bound() <= boundWanted:
 		f.tell("known to", "%.2g %s over that way: it does for %.2g", off.Bound(), u, boundWanted)
-	case math.IsInf(n.Reads, 1):
-		f.tell("to know it", "to %.2g %s, marks %.4g %s apart would do; reading these more often would not, since the ruler itself is out", boundWanted, u, n.Apart, u)
+	case w.axis.Kind == rig.Rotary:
+		f.tell("to know it", "to %.2g deg, %.0f turns would do", boundWanted, math.Ceil(n/fullTurn))
 	default:
-		f.tell("to know it", "to %.2g %s, read the marks %.0f times, or set them %.4g %s apart", boundWanted, u, n.Reads, n.Apart, u)
+		f.tell("to know it", "to %.2g mm, marks %.4g mm apart would do, or a finer ruler; reading these more often would not, since they are rounded alike", boundWanted, n)
 	}
 }
 
@@ -227,7 +234,6 @@ func (w *Walk) drive() (d calibrate.Drive, how driven) {
 		if !ok {
 			return otherwise
 		}
-		t, _, _ = strings.Cut(t, ":")
 		q, err := unit.Parse(t)
 		if err != nil {
 			return otherwise
@@ -235,10 +241,12 @@ func (w *Walk) drive() (d calibrate.Drive, how driven) {
 		return q.Float()
 	}
 	d = calibrate.Drive{
-		MotorSteps: number("motor-steps", 200), Microsteps: number("microsteps", 1), Gear: number("gear", 1),
+		MotorSteps: number("motor-steps", 200), Microsteps: number("microsteps", 1), Gear: 1,
 		Pitch: number("belt.pitch", 0), Teeth: number("belt.teeth", 0), Lead: number("screw.lead", 0), Rotary: w.axis.Kind == rig.Rotary,
 	}
-	_, how.Steps = text("steps")
+	if _, how.Steps = text("steps"); !how.Steps { // the file may say it as 72:2
+		d.Gear = w.axis.StepsPerUnit.Float() / d.Steps()
+	}
 	return d, driven{Steps: how.Steps, Belt: d.Pitch > 0, Screw: d.Lead > 0}
 }
 

@@ -64,7 +64,7 @@ func (w *Walk) swing() (*Found, error) {
 func (w *Walk) recorded(words string) (r ringdown.Record, err error) {
 	name := w.Record
 	if name == "" {
-		if name, err = w.Ask.ask(question{key: "record", picture: swingPicture, words: words}); err != nil {
+		if name, err = w.Ask.ask(question{key: "record", file: true, picture: swingPicture, words: words}); err != nil {
 			return r, err
 		}
 	}

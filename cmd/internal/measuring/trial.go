@@ -1,6 +1,7 @@
 package measuring
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -17,7 +18,8 @@ import (
 // millisecond has ticks enough in a frame.
 const rungRate = 250
 
-// firstShare of what is allowed is tried first.
+// firstShare of what is allowed, or of what the file has if that is less, is tried first:
+// whoever allows more than the file says does not know that it can be done.
 const firstShare = 0.25
 
 // trial is a ladder of one quantity.
@@ -30,6 +32,7 @@ type trial struct {
 	kept     func(held float64) float64
 	from, to float64
 	place    float64 // at which it is checked, come to upward
+	ladder   []float64
 	shot     func(t *trial, peak float64) (way, frames float64)
 	peak     func(way, seconds float64) float64
 	check    func() (lost float64, by string, err error)
@@ -128,6 +131,7 @@ func (t *trial) run() (*Found, error) {
 	if err := t.begin(); err != nil {
 		return nil, err
 	}
+	t.ladder = calibrate.Rungs(firstShare*min(top, t.limit), top)
 	if err := t.checked(f); err != nil {
 		var doubt doubtError
 		if errors.As(err, &doubt) {
@@ -135,7 +139,7 @@ func (t *trial) run() (*Found, error) {
 		}
 		return nil, err
 	}
-	return f, t.climb(f, top)
+	return f, t.climb(f)
 }
 
 // rounding lets a peak be what was allowed to its last digit.
@@ -154,12 +158,12 @@ func (t *trial) allowed() (top float64, err error) {
 	}
 	low, high := t.ends()
 	middle := (low + high) / 2
-	if t.from, err = t.placeOf("from", "Between which places? A motor that stalls on the way out comes back as far beyond the first: as much way must be free before it. From", middle, low+t.lead(), high-2*t.lead()); err != nil {
+	if t.from, err = t.placeOf("from", "Between which places? A motor that stalls on the way out comes back as far beyond the first: as much way must be free before it. From", middle, low+lead, high-2*lead); err != nil {
 		return 0, err
 	}
 	most := min(high, 2*t.from-low)
-	t.to, err = t.placeOf("to", "to", min(most, high-t.inset()), t.from+2*t.lead(), most)
-	t.place = t.from + t.lead()
+	t.to, err = t.placeOf("to", "to", min(most, high-t.inset()), t.from+2*lead, most)
+	t.place = t.from + lead
 	return top, err
 }
 
@@ -167,9 +171,9 @@ func (t *trial) allowed() (top float64, err error) {
 const tenfold = 10
 
 // climb tries rung after rung until one loses steps, or all have held.
-func (t *trial) climb(f *Found, top float64) error {
+func (t *trial) climb(f *Found) error {
 	held, lost := 0.0, 0.0
-	for _, peak := range calibrate.Rungs(firstShare*top, top) {
+	for _, peak := range t.ladder {
 		texts, is := t.rungs(peak)
 		off, by, err := t.try(texts)
 		if err != nil && exit.Code(err) == exit.Limits {
@@ -272,8 +276,12 @@ func (t *trial) checked(f *Found) error {
 	return t.bySwitch(f)
 }
 
-// homings is from how many places the switch is looked for first.
-const homings = 5
+// homings is from how many places the switch is looked for first: fewer, and what they
+// scatter by is so unsure that no loss would be seen for it.
+const homings = 8
+
+// looksEach is how often a trial of one speed or acceleration looks for lost steps.
+const looksEach = 2
 
 // bySwitch learns how long the switch takes from known places.
 func (t *trial) bySwitch(f *Found) error {
@@ -286,11 +294,11 @@ func (t *trial) bySwitch(f *Found) error {
 		}
 		seen = append(seen, s)
 	}
-	times, err := calibrate.TimeTheSwitch(seen)
+	times, err := calibrate.TimeTheSwitch(seen, looksEach*len(t.ladder))
 	if err != nil {
 		return doubtError{err}
 	}
-	sees := times.Lost(calibrate.Homing{Place: t.place, Seconds: seen[0].Seconds}).Bound()
+	sees := times.Sees(t.place)
 	f.tell("sees", "a loss of %s and more, by the time that the switch takes", t.quantityOf(roundTo(sees, 2)))
 	if least := t.leastLoss(); least > 0 && sees > least {
 		return doubtError{fmt.Errorf("the switch tells a place to %s only, and a stepping motor may lose as little as %s, four full steps: check on a mark", t.quantityOf(roundTo(sees, 2)), t.quantityOf(roundTo(least, 2)))}
@@ -300,9 +308,9 @@ func (t *trial) bySwitch(f *Found) error {
 		if err != nil {
 			return 0, "", err
 		}
-		lost := times.Lost(s)
-		if lost.Has(0) {
-			return 0, fmt.Sprintf("the switch (%+.2g, give or take %.2g %s)", lost.Value, lost.Bound(), t.axis.Unit()), nil
+		lost, bound := times.Look(s)
+		if math.Abs(lost.Value) <= bound {
+			return 0, fmt.Sprintf("the switch (%+.2g, give or take %.2g %s)", lost.Value, bound, t.axis.Unit()), nil
 		}
 		return lost.Value, "the switch", nil
 	}
@@ -310,7 +318,7 @@ func (t *trial) bySwitch(f *Found) error {
 }
 
 func (t *trial) homeFrom(at float64) (calibrate.Homing, error) {
-	if err := t.hand.from(-t.lead(), at); err != nil {
+	if err := t.hand.from(-lead, at); err != nil {
 		return calibrate.Homing{}, err
 	}
 	d, err := t.hand.homes()
@@ -330,25 +338,31 @@ func (t *trial) leastLoss() float64 {
 
 // byMark has the person look.
 func (t *trial) byMark() error {
-	if err := t.hand.from(-t.lead(), t.place); err != nil {
+	if err := t.hand.from(-lead, t.place); err != nil {
 		return err
+	}
+	if yes, err := t.set("Draw a line at the pointer now, as fine as you can. Is it there?", markPicture); err != nil || !yes {
+		return cmp.Or(err, error(doubtError{errors.New("without a mark lost steps are not seen")}))
+	}
+	words, seen := "Is the pointer on its mark?", eye
+	if least := t.leastLoss(); least > 0 && least < eye {
+		words = fmt.Sprintf("A stepping motor may lose as little as %s, four full steps, which no eye sees: read it with a gauge. %s", t.quantityOf(roundTo(least, 2)), words)
+		seen = usualGauge
 	}
 	was := 0.0
 	if t.hand.made != nil {
 		was = t.hand.truly()
-	} else if yes, err := t.Ask.yes(question{key: "mark-set", picture: markPicture, words: "Draw a line at the pointer now, as fine as you can. Is it there?"}); err != nil || !yes {
-		return errors.Join(err, doubtIf(!yes, "without a mark lost steps are not seen"))
 	}
 	t.check = func() (lost float64, by string, err error) {
-		if err := t.hand.from(-t.lead(), t.place); err != nil {
+		if err := t.hand.from(-lead, t.place); err != nil {
 			return 0, "", err
 		}
-		q := question{key: "on-mark", words: "Is the pointer on its mark? y, n, or by how much it is off, such as 0.5 " + t.axis.Unit(), check: func(text string) (err error) {
+		q := question{key: "on-mark", words: words + " y, n, or by how much it is off, such as 0.5 " + t.axis.Unit(), check: func(text string) (err error) {
 			lost, err = t.offMark(text)
 			return err
 		}}
 		if t.hand.made != nil {
-			q.auto = func() string { return t.quantityOf(calibrate.ToDivision(t.hand.truly()-was, eye)) }
+			q.auto = func() string { return t.quantityOf(calibrate.ToDivision(t.hand.truly()-was, seen)) }
 		}
 		if _, err = t.Ask.ask(q); err == nil && lost != 0 {
 			t.hand.opened = false // where it stands is not what is counted
@@ -370,13 +384,6 @@ func (t *trial) offMark(text string) (float64, error) {
 	}
 	q, err := unit.ParseAs(text, t.Walk.dim())
 	return q.Float(), err
-}
-
-func doubtIf(is bool, words string) error {
-	if is {
-		return doubtError{errors.New(words)}
-	}
-	return nil
 }
 
 func roundTo(v float64, figures int) float64 {

@@ -1,6 +1,7 @@
 package measuring
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -13,7 +14,7 @@ import (
 func (w *Walk) turn() (*Found, error) {
 	most := float64(maxTurns)
 	if !w.axis.Endless {
-		most = math.Floor((w.axis.Travel() - w.lead()) / fullTurn)
+		most = math.Floor((w.axis.Travel() - lead) / fullTurn)
 	}
 	if most < 1 {
 		return nil, exit.Misused("%s has no room for a whole turn, after which its mark would be back", w.axis.Name)
@@ -50,15 +51,14 @@ func (w *Walk) beyond(turns, division float64) (float64, error) {
 		if err := w.begin(); err != nil {
 			return 0, err
 		}
-		at := w.axis.Min + w.lead()
-		if err := w.hand.from(-w.lead(), at); err != nil {
+		at := w.axis.Min + lead
+		if err := w.hand.from(-lead, at); err != nil {
 			return 0, err
 		}
-		if w.hand.made == nil {
-			if _, err := w.Ask.yes(question{key: "mark-set", words: "Set the pointer on the mark now. Is it there?"}); err != nil {
-				return 0, err
-			}
-		} else {
+		if yes, err := w.set("Set the pointer on the mark now. Is it there?", ""); err != nil || !yes {
+			return 0, cmp.Or(err, exit.Misused("without a mark at its pointer no turn is measured, and none was made"))
+		}
+		if w.hand.made != nil {
 			was := w.hand.truly()
 			q.auto = func() string {
 				return unit.Format(calibrate.ToDivision(w.hand.truly()-was-turns*fullTurn, division), unit.Angle)

@@ -4,6 +4,7 @@
 package measuring
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -120,13 +121,14 @@ func (w *Walk) Run(axis, what string, moving func(stop func()) (release func()))
 		if w.Keys {
 			w.hand.typed = w.Ask.typed
 		}
+		kept := w.keep(axis, what)
 		release := moving(func() {
 			w.Ask.stop()
 			w.hand.stop()
 		})
 		defer func() {
 			release()
-			if closed := w.hand.world.Close(); err == nil {
+			if closed := errors.Join(w.hand.world.Close(), kept()); err == nil {
 				err = closed
 			}
 		}()

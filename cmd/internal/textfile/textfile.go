@@ -136,11 +136,8 @@ func Rewrite(file, unsound string, sound func([]byte) error, values ...Value) er
 		return err
 	}
 	for _, v := range values {
-		if data, err = source.Set(file, data, v.Path, v.Text); err != nil {
+		if data, err = rig.Set(file, data, v.Path, v.Text, v.How); err != nil {
 			return err
-		}
-		if v.How != "" {
-			data = rig.Settled(data, v.Path, v.How)
 		}
 	}
 	if err := sound(data); err != nil {

@@ -14,6 +14,8 @@ type Document struct {
 	Schema string   `json:"schema"`
 	Fits   bool     `json:"fits"`
 	Words  string   `json:"words"`
+	Law    string   `json:"law"`        // that fits every take; "" where none does
+	Others []string `json:"other_laws"` // that fit every take as well, and are not told from it
 	Takes  []Take   `json:"takes"`
 	Keep   []string `json:"rig_file"` // lines
 }
@@ -49,13 +51,13 @@ var kept = report.Rounding{Digits: 6, Grain: 1e-9}
 
 // Facts tells it to programs: a Document.
 func (d Data) Facts() any {
-	words := ""
-	if d.Fits() {
-		words = d.words()
+	said, t := "", rampfit.Compare(d.Takes)
+	if t.Law != "" {
+		said = words(t)
 	}
 	at := kept.Of
 	return Document{
-		Schema: Schema, Fits: d.Fits(), Words: words, Keep: report.List(d.Keep()),
+		Schema: Schema, Fits: t.Law != "", Words: said, Law: t.Law, Others: report.List(t.Others), Keep: report.List(d.Keep()),
 		Takes: report.Each(d.Takes, func(f rampfit.Found) Take {
 			return Take{f.Take.File, len(f.Take.Readings), at(f.Sure), report.Each(f.All, func(x rampfit.Fit) Law {
 				return Law{x.Law, x.Fits, at(x.Start), at(x.Way), at(x.WaySure), at(x.Ramp), at(x.RampSure), at(x.Seconds), at(x.SecondsSure),

@@ -3,7 +3,6 @@ package rampreport
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"seamrail/export/report"
@@ -14,19 +13,18 @@ import (
 // Data is what there is to tell: the takes, in the order in which they were given.
 type Data struct{ Takes []rampfit.Found }
 
-// Fits tells whether a law was found for every take.
-func (d Data) Fits() bool {
-	return !slices.ContainsFunc(d.Takes, func(f rampfit.Found) bool { return !f.Best.Fits })
-}
+// Fits tells whether one law was found for all takes.
+func (d Data) Fits() bool { return rampfit.Compare(d.Takes).Law != "" }
 
 // Report tells it to people.
 func (d Data) Report() report.Report {
 	var r report.Report
 	r.Title = "The ramp of the rig, by what was read off its takes"
-	d.verdict(&r)
+	t := rampfit.Compare(d.Takes)
+	d.verdict(&r, t)
 	for i, f := range d.Takes {
 		r.Section(fmt.Sprintf("TAKE %d", i+1))
-		take(&r, f)
+		take(&r, f, t.Fits[i])
 	}
 	if lines := d.Keep(); len(lines) > 0 {
 		r.Named("keep", "FOR THE RIG FILE")
@@ -37,9 +35,9 @@ func (d Data) Report() report.Report {
 	return r
 }
 
-func (d Data) verdict(r *report.Report) {
-	if d.Fits() {
-		r.Headline(report.Good, "FOUND", d.words())
+func (d Data) verdict(r *report.Report, t rampfit.Together) {
+	if t.Law != "" {
+		r.Headline(report.Good, "FOUND", words(t))
 		return
 	}
 	var out []string
@@ -49,49 +47,60 @@ func (d Data) verdict(r *report.Report) {
 				f.Take.File, f.Best.Law, digits(f.Best.RMS), digits(f.Sure)))
 		}
 	}
+	if len(out) == 0 {
+		r.Headline(report.Poor, "NONE FITS ALL", "Each take has a law of its own: "+strings.Join(list.Map(t.Fits, func(f rampfit.Fit) string { return f.Law }), ", ")+
+			". Either it goes by another ramp in each, or a take was read otherwise than the others.")
+		return
+	}
 	r.Headline(report.Poor, "NONE FITS", "No law of the catalogue is how it goes. "+strings.Join(out, "; ")+
 		". If readings are less sure than that, --sure says how sure they are; else it goes in a way that no law here has.")
 }
 
 // words say what was found, of all takes.
-func (d Data) words() string {
-	b := d.Takes[0].Best
-	if len(d.Takes) == 1 {
-		return "It goes by the " + b.Law + " law" + rampWords(b) + "."
-	}
-	t := rampfit.Compare(d.Takes)
+func words(t rampfit.Together) string { return ramps(t) + others(t) }
+
+// ramps say by which law it goes, and what is known of its ramps.
+func ramps(t rampfit.Together) string {
+	law := "It goes by the " + t.Law + " law"
 	switch {
-	case t.Law == "":
-		return "Each take has a law of its own: " + strings.Join(list.Map(d.Takes, func(f rampfit.Found) string { return f.Best.Law }), ", ") + "."
-	case b.Ramp == 0:
-		return "It goes by the " + t.Law + " law in every take."
+	case len(t.Fits) == 1:
+		return law + rampWords(t.Fits[0]) + "."
+	case t.Fits[0].Ramp == 0:
+		return law + " in every take."
 	case t.TimeHolds && t.ShareDoes:
-		return "It goes by the " + t.Law + " law. Whether a ramp keeps its time or its share of the way these takes do not tell: their times are too near to each other."
+		return law + ". Whether a ramp keeps its time or its share of the way these takes do not tell: their times are too near to each other."
 	case t.TimeHolds:
-		return fmt.Sprintf("It goes by the %s law, and each ramp lasts %s ± %s s whatever the time of the way.", t.Law, digits(t.Seconds.Value), sure(t.Seconds.Sure))
+		return fmt.Sprintf("%s, and each ramp lasts %s%s s whatever the time of the way.", law, digits(t.Seconds.Value), sure(t.Seconds.Sure))
 	case t.ShareDoes:
-		return fmt.Sprintf("It goes by the %s law, and each ramp takes %s ± %s of the time of the way.", t.Law, digits(t.Share.Value), sure(t.Share.Sure))
+		return fmt.Sprintf("%s, and each ramp takes %s%s of the time of the way.", law, digits(t.Share.Value), sure(t.Share.Sure))
 	}
-	return "It goes by the " + t.Law + " law, and its ramps keep neither a time nor a share of the way: state the one that was measured nearest to the time you film with."
+	return law + ", and its ramps keep neither a time nor a share of the way: state the one that was measured nearest to the time you film with."
+}
+
+// others say which laws the readings do not tell it from.
+func others(t rampfit.Together) string {
+	if len(t.Others) == 0 {
+		return ""
+	}
+	return " These readings do not tell that from " + strings.Join(t.Others, ", ") + "."
 }
 
 func rampWords(b rampfit.Fit) string {
 	if b.Ramp == 0 {
 		return ""
 	}
-	words := fmt.Sprintf(", with ramps of %s ± %s s, %s of the way's time", digits(b.Seconds), sure(b.SecondsSure), digits(b.Ramp))
+	words := fmt.Sprintf(", with ramps of %s%s s, %s of the way's time", digits(b.Seconds), sure(b.SecondsSure), digits(b.Ramp))
 	if b.JerkShare > 0 {
-		words += fmt.Sprintf(", in %s ± %s of which acceleration builds up", digits(b.JerkShare), sure(b.JerkSure))
+		words += fmt.Sprintf(", in %s%s of which acceleration builds up", digits(b.JerkShare), sure(b.JerkSure))
 	}
 	return words
 }
 
 // take tells of one take what was laid through it.
-func take(r *report.Report, f rampfit.Found) {
-	b := f.Best
+func take(r *report.Report, f rampfit.Found, b rampfit.Fit) {
 	r.Field("file", f.Take.File)
 	r.Field("read", fmt.Sprintf("%d readings of one way, each taken to be sure to %s", len(f.Take.Readings), digits(f.Sure)))
-	r.Field("goes", fmt.Sprintf("from %s to %s in %s ± %s s, from %s s on", digits(b.From), digits(b.To), digits(b.Way), sure(b.WaySure), digits(b.Start)))
+	r.Field("goes", fmt.Sprintf("from %s to %s in %s%s s, from %s s on", digits(b.From), digits(b.To), digits(b.Way), sure(b.WaySure), digits(b.Start)))
 	r.Field("law", b.Law+rampWords(b))
 	tone := report.Good
 	if !b.Fits {
@@ -112,26 +121,28 @@ func take(r *report.Report, f rampfit.Found) {
 	r.Add(t)
 }
 
-// Keep are the lines for the rig file, none where no law fits or the takes differ.
+// Keep are the lines for the rig file, none where no law fits, or where its ramps keep
+// neither a time nor a share.
 func (d Data) Keep() []string {
 	t := rampfit.Compare(d.Takes)
-	if !d.Fits() || t.Law == "" {
+	if t.Law == "" {
 		return nil
 	}
-	b := d.Takes[0].Best
-	out := []string{"[controller.ramp]", fmt.Sprintf("law = %q", t.Law)}
+	out, b := []string{"[controller.ramp]", fmt.Sprintf("law = %q", t.Law)}, t.Fits[0]
 	switch {
 	case b.Ramp == 0:
-	case len(d.Takes) > 1 && t.ShareDoes && !t.TimeHolds:
+	case !t.TimeHolds && !t.ShareDoes:
+		return nil
+	case !t.TimeHolds:
 		out = append(out, fmt.Sprintf("share = %q", digits(t.Share.Value)))
 	default:
 		out = append(out, fmt.Sprintf("time = \"%s s\"", digits(t.Seconds.Value)))
-		if len(d.Takes) == 1 {
-			out = append(out, fmt.Sprintf("# or share = %q: another time of the way tells which", digits(b.Ramp)))
+		if t.ShareDoes {
+			out = append(out, fmt.Sprintf("# or share = %q: another time of the way tells which", digits(t.Share.Value)))
 		}
 	}
 	if b.JerkShare > 0 {
-		out = append(out, fmt.Sprintf("jerk-share = %q", digits(b.JerkShare)))
+		out = append(out, fmt.Sprintf("jerk-share = %q", digits(t.Jerk.Value)))
 	}
 	return out
 }
@@ -139,5 +150,11 @@ func (d Data) Keep() []string {
 // digits prints a number that was measured: four digits, without an exponent.
 func digits(v float64) string { return report.Digits(v, 4) }
 
-// sure prints an uncertainty: two digits (JCGM 100:2008, 7.2.6).
-func sure(v float64) string { return report.Digits(v, 2) }
+// sure prints a standard uncertainty, two digits of it (JCGM 100:2008, 7.2.6); nothing where
+// the readings do not tell it.
+func sure(v float64) string {
+	if v == 0 {
+		return ""
+	}
+	return " ± " + report.Digits(v, 2)
+}

@@ -63,3 +63,30 @@ func TestNone(t *testing.T) {
 	assert.Contains(t, text.String(), "NONE FITS")
 	assert.Contains(t, strings.Join(strings.Fields(text.String()), " "), "the nearest is trapezoidal, off by 0.03971 where a reading is taken to be sure to 0.001")
 }
+
+// Where each take has a law of its own nothing is found, and where ramps keep neither a time
+// nor a share there is no line that would be true of another way.
+func TestTakesThatDiffer(t *testing.T) {
+	fit := func(law string, way, seconds float64) rampfit.Found {
+		f := rampfit.Fit{Law: law, Fits: true, Way: way, Ramp: seconds / way, RampSure: 0.001, Seconds: seconds, SecondsSure: 0.001 * way}
+		return rampfit.Found{Best: f, All: []rampfit.Fit{f}}
+	}
+	told := func(takes ...rampfit.Found) (rampreport.Data, string) {
+		d := rampreport.Data{Takes: takes}
+		var text strings.Builder
+		require.NoError(t, report.Text(&text, d.Report(), false))
+		return d, strings.Join(strings.Fields(text.String()), " ")
+	}
+	d, text := told(fit("trapezoidal", 4, 0.8), fit("seven-segment", 8, 0.8))
+	assert.False(t, d.Fits())
+	assert.Empty(t, d.Keep())
+	assert.Contains(t, text, "NONE FITS ALL Each take has a law of its own: trapezoidal, seven-segment.")
+	d, text = told(fit("trapezoidal", 4, 0.8), fit("trapezoidal", 8, 1.2))
+	assert.True(t, d.Fits())
+	assert.Empty(t, d.Keep())
+	assert.Contains(t, text, "neither a time nor a share")
+	d, _ = told(fit("trapezoidal", 4, 0.8), fit("trapezoidal", 8, 1.6))
+	assert.Equal(t, []string{"[controller.ramp]", `law = "trapezoidal"`, `share = "0.2"`}, d.Keep())
+	d, _ = told(fit("trapezoidal", 4, 0.8), fit("trapezoidal", 4, 0.8))
+	assert.Contains(t, d.Keep(), `# or share = "0.2": another time of the way tells which`)
+}

@@ -5,7 +5,8 @@
 // 2020-12). Keys may be added; a key that changes its meaning or goes changes the schema's name.
 //
 //   - `schema`: `seamrail-ramp/1`
-//   - `fits`: whether a law of the catalogue was found for every take; `words` say which
+//   - `fits`: whether one law of the catalogue was found for all takes: `law`, and `words` say how it
+//     goes; `other_laws` fit all of them as well and are not told from it by these readings
 //   - `rig_file`: the lines for the rig file, none where no law fits or the takes differ
 //   - `takes`: each `file` with how many `readings` of one way it has and how unsure each was taken
 //     to be, `reading_uncertainty`, in the unit of its positions; and its `laws`, likeliest first:

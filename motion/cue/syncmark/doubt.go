@@ -86,6 +86,15 @@ func (m *Mark) board() float64 {
 }
 
 func (m *Mark) unsure() float64 {
+	if m.By == ByClick {
+		return m.byEar()
+	}
+	return m.lateDoubt()
+}
+
+// lateDoubt is how far what is seen of a mark may be from the rig's time of it, s, besides
+// what it is usually late by.
+func (m *Mark) lateDoubt() float64 {
 	switch m.By {
 	case ByOutput:
 		return m.Output.Unsure
@@ -94,7 +103,15 @@ func (m *Mark) unsure() float64 {
 	case ByTwitch:
 		return m.Late.Float() // it may be seen sooner
 	}
-	return m.byEar()
+	return 0
+}
+
+// anewDoubt is what of that differs from one mark to the next: a hand is late as it comes.
+func (m *Mark) anewDoubt() float64 {
+	if m.By == ByHand {
+		return handDoubt
+	}
+	return 0
 }
 
 // byEar is how far a click track that somebody starts at the press of a button is from the

@@ -41,27 +41,27 @@ func (m *Mark) In(k Made, rounds int64) Found {
 	}
 	lies := -(k.First + m.Late.Float())
 	f.Frame = float64(k.Frame) + m.offset() + lies*f.Rate
-	f.Out = d.Phase + f.Rate*(k.Out+m.Output.Unsure+lies*Quartz) + lies*f.RateOut
-	round := m.plan.Period()
-	if k.Stretch > 0 {
-		round *= k.Stretch
+	f.Out = d.Phase + f.Rate*(k.Out+m.lateDoubt()+lies*Quartz) + lies*f.RateOut
+	round, clock := m.plan.Period(), d.Rig
+	if k.Stretch > 0 { // by the computer's clock
+		round, clock = round*k.Stretch, Quartz
 	}
 	f.Lasts = round * f.Rate
 	kept := float64(shot.KeptRound(rounds)) * round
-	f.Kept, f.By = int64(math.Round(f.Frame+kept*f.Rate)), f.Out+kept*f.RateOut
+	f.Kept, f.By = int64(math.Round(f.Frame+kept*f.Rate)), f.Out+kept*(f.RateOut+f.Rate*clock)
 	if m.Picture {
 		f.Opens = m.Shows.Seam * math.Abs(f.Lasts-float64(m.plan.RoundFrames()))
 	}
 	return f
 }
 
-// between finds the camera's rate by two marks: as late as the other is either, so that
-// what is left is a phase at each end, and how far the times are out. Where the camera's
-// own word fits that, it is surer.
+// between finds the camera's rate by two marks: as late as the other is either, but for a
+// hand, so that what is left is a phase at each end and how far the times are out. Where the
+// camera's own word fits that, it is surer.
 func (m *Mark) between(f *Found, k Made, phase float64) {
 	n, t := float64(k.Last-k.Frame), k.Second-k.First
 	rate := n / t
-	out := rate * (2*phase/n + (k.Out+k.SecondOut)/t + Quartz)
+	out := rate * (2*phase/n + (k.Out+k.SecondOut+2*m.anewDoubt())/t + Quartz)
 	f.Told = math.Abs(rate-f.Rate) > out+f.RateOut
 	if f.Told || out < f.RateOut {
 		f.Rate, f.RateOut = rate, out
@@ -90,7 +90,7 @@ func (f Found) Words(m *Mark) []string {
 func (m *Mark) AsPlanned() Made {
 	d := m.Doubt()
 	k := Made{First: m.At().Float(), Out: d.Means / m.plan.Loop.Clock.Capture.Float()}
-	k.Out += m.At().Neg().Float()*d.Rig - m.Output.Unsure
+	k.Out += m.At().Neg().Float()*d.Rig - m.lateDoubt()
 	if m.After.Sign() > 0 {
 		k.Second = m.secondAt(int64(m.plan.Rounds)).Float()
 	}

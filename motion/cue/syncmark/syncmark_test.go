@@ -12,6 +12,7 @@ import (
 	"seamrail/motion/base/exact"
 	"seamrail/motion/cue/syncmark"
 	"seamrail/motion/plan"
+	"seamrail/motion/plan/sample/many"
 	"seamrail/motion/plan/trajectory"
 	"seamrail/motion/spec/shot"
 )
@@ -259,6 +260,62 @@ func TestACameraFindsFrame0(t *testing.T) {
 			rt.Fatalf("a round lasts %.4f frames, and is said to last %.4f", lasts, found.Lasts)
 		}
 	})
+}
+
+// A hand that makes the mark is out by as much as a hand is, at each mark anew, a twitch is
+// seen sooner than it might be, and a rig whose length nobody has measured goes by its own
+// clock. What is said of frame 0 and of the kept round holds for those as well.
+func TestOtherMarksFindFrame0(t *testing.T) {
+	for _, x := range []struct {
+		with        string
+		least, most float64 // s that what is seen may be later than the rig's own time of it
+	}{{"hand", -0.0999, 0.0999}, {"twitch", 0, 0}, {"lamp", 0.004, 0.004}} {
+		m := made(t, "with = \""+x.with+"\"")
+		if x.with == "twitch" {
+			x.most = m.Late.Float()
+		}
+		many.Check(t, 200, func(rt *rapid.T) {
+			const period = 1.2 // s: 144 frames at 120
+			phase := rapid.Float64Range(0, 1).Draw(rt, "phase")
+			slow := rapid.Float64Range(-0.005, 0.005).Draw(rt, "rig")
+			f := 120 * (1 + rapid.Float64Range(-49.9, 49.9).Draw(rt, "camera, ppm")*1e-6)
+			rounds := rapid.Int64Range(1, 40).Draw(rt, "rounds")
+			late := rapid.Float64Range(x.least, x.most).Draw(rt, "late")
+			sees := func(at float64) int64 { // frames are open for all of their time
+				if x.with == "hand" {
+					late = rapid.Float64Range(x.least, x.most).Draw(rt, "late")
+				}
+				return int64(math.Floor((10+at+late)*f - phase))
+			}
+			first, second := -2.66, float64(rounds)*period*(1+slow)+1.7
+			k := syncmark.Made{First: first, Out: 0.001, Second: second, SecondOut: 0.001, Saw: true, Frame: sees(first), Last: sees(second)}
+			if rapid.Bool().Draw(rt, "first alone") {
+				k.Second, k.SecondOut, k.Last = 0, 0, 0
+			}
+			found, truth := m.In(k, rounds), 10*f-phase
+			if off := math.Abs(found.Frame - truth); off > found.Out+0.5 { // of the shutter
+				rt.Fatalf("%s: frame 0 is at %.3f, and is said to be at %.3f, give or take %.3f", x.with, truth, found.Frame, found.Out)
+			}
+			kept := truth + float64(shot.KeptRound(rounds))*period*(1+slow)*f
+			if off := math.Abs(float64(found.Kept) - kept); off > found.By+1 {
+				rt.Fatalf("%s: the kept round is at %.3f, and is said to be at %d, give or take %.3f", x.with, kept, found.Kept, found.By)
+			}
+			if off := math.Abs(found.Rate - f); off > found.RateOut {
+				rt.Fatalf("%s: the camera takes %.4f, and is said to take %.4f, give or take %.4f", x.with, f, found.Rate, found.RateOut)
+			}
+		})
+	}
+}
+
+// What is foretold of a take that nobody has run is what its marks are said to leave open.
+func TestForetoldAsPlanned(t *testing.T) {
+	for _, with := range []string{"lamp", "release", "twitch", "click", "hand"} {
+		m := made(t, "with = \""+with+"\"")
+		found := m.In(m.AsPlanned(), 3)
+		_, out := m.Kept(3)
+		assert.InDelta(t, m.Doubt().Frames(), found.Out, 0.02*found.Out, with)
+		assert.InDelta(t, out, found.By, 0.02*out, with)
+	}
 }
 
 // TestClocksThatDiffer: marks far apart tell of a camera that is not at its rate, and a

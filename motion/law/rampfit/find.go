@@ -8,6 +8,8 @@ import (
 	"slices"
 
 	"gonum.org/v1/gonum/mat"
+
+	"seamrail/motion/law"
 )
 
 // Fit is a law laid through the readings of a take, as near as it comes. Sures are
@@ -26,7 +28,7 @@ type Fit struct {
 	RMS, Worst  float64 // units, what is left over
 	WorstAt     float64 // s
 	Fits        bool    // no further off than the readings are unsure
-	unknowns    int
+	law         law.Law
 	score       float64 // smaller is likelier
 	stuck       bool    // a share at its bound: it is another law then
 }
@@ -55,7 +57,7 @@ func Find(t Take, sure float64) (Found, error) {
 	if sure <= 0 {
 		sure = t.Grain / math.Sqrt(3)
 	}
-	t.Readings = oneWay(t.Readings)
+	t.Readings = oneWay(t.Readings, sure)
 	out := Found{Take: t, Sure: sure}
 	low, high := span(t.Readings)
 	if n := len(t.Readings); n < leastReadings {
@@ -76,7 +78,29 @@ func Find(t Take, sure float64) (Found, error) {
 		return cmp.Or(worse(b.Fits, a.Fits), worse(a.stuck, b.stuck), cmp.Compare(a.score, b.score))
 	})
 	out.Best = out.All[0]
-	return out, nil
+	return out, out.Best.whole(t.Readings, sure)
+}
+
+// whole tells whether both ends of the way were seen: what a law that fits does before the
+// first reading, or after the last, is no more than chance makes of a reading. A ramp that
+// was not seen is only what the law has at the other end.
+func (f Fit) whole(all []Reading, sure float64) error {
+	first, last := all[0].Seconds, all[len(all)-1].Seconds
+	unseen := func(sec, end float64) bool { return math.Abs(f.At(sec)-end) > known*sure }
+	switch {
+	case !f.Fits:
+		return nil
+	case unseen(first, f.From):
+		return fmt.Errorf("by the %s law it sets out at %.3f s, before the first reading, at %.3f s: read some frames in which it rests", f.Law, f.Start, first)
+	case unseen(last, f.To):
+		return fmt.Errorf("by the %s law it arrives at %.3f s, after the last reading of one way, at %.3f s: read on until it rests", f.Law, f.Start+f.Way, last)
+	}
+	return nil
+}
+
+// At is where the law has it at a time.
+func (f Fit) At(sec float64) float64 {
+	return f.From + (f.To-f.From)*at(f.law, f.Start, f.Way, sec)
 }
 
 // worse orders by whether something holds, what does not first.
@@ -90,7 +114,8 @@ func worse(a, b bool) int {
 	return 1
 }
 
-// minSpan is how many uncertainties of a reading the way must be long.
+// minSpan is how many uncertainties of a reading the way must be long: laws differ by some
+// hundredths of their way, and in one that is shorter all of them fit.
 const minSpan = 10
 
 func span(all []Reading) (low, high float64) {
@@ -101,11 +126,18 @@ func span(all []Reading) (low, high float64) {
 	return low, high
 }
 
-// turned is by how much of the way it must have come back so that it has turned round.
-const turned = 0.02
+const (
+	// turned is by how much of the way it must have come back so that it has turned round:
+	// as much as a frame that swings after a stop may come back by itself.
+	turned = 0.02
+	// atFarEnd is how many uncertainties a reading lies from the farthest where it stands
+	// there: that one is about as much beyond where it stands as chance makes the greatest
+	// of some.
+	atFarEnd = 2
+)
 
-// oneWay cuts a take where it has come back from the far end.
-func oneWay(all []Reading) []Reading {
+// oneWay cuts a take where it has come back from the far end, at the last reading there.
+func oneWay(all []Reading, sure float64) []Reading {
 	if len(all) == 0 {
 		return all
 	}
@@ -114,8 +146,10 @@ func oneWay(all []Reading) []Reading {
 	if high-all[0].Position < all[0].Position-low {
 		far = low
 	}
-	slack := turned * (high - low)
-	last := 0
+	slack, last := atFarEnd*sure, 0
+	if math.Abs(all[len(all)-1].Position-far) <= turned*(high-low) {
+		return all
+	}
 	for i, r := range all {
 		if math.Abs(r.Position-far) <= slack {
 			last = i
@@ -168,14 +202,13 @@ func crosses(all []Reading, share float64) float64 {
 func (f *fit) result(sure float64) Fit {
 	n, k := float64(len(f.readings)), len(f.p)+2
 	out := Fit{Law: f.shape.kind.Name(), Start: f.p[0], Way: f.p[1], From: f.from, To: f.from + f.span,
-		RMS: math.Sqrt(f.rest / n), unknowns: k}
+		RMS: math.Sqrt(f.rest / n), law: f.curve(f.p)}
 	free := math.Max(1, n-float64(k))
 	chi := f.rest / (sure * sure)
 	out.Fits = chi <= free+known*math.Sqrt(2*free)
 	out.score = chi + float64(k)*math.Log(n)
-	l := f.curve(f.p)
 	for _, r := range f.readings {
-		if d := math.Abs(r.Position - f.from - f.span*at(l, f.p[0], f.p[1], r.Seconds)); d > out.Worst {
+		if d := math.Abs(r.Position - out.At(r.Seconds)); d > out.Worst {
 			out.Worst, out.WorstAt = d, r.Seconds
 		}
 	}

@@ -133,6 +133,7 @@ func (f *fit) search(begin []float64) bool {
 		for j := range p {
 			p[j] += step[j]
 		}
+		within(p[2:])
 		if f.look(p) && f.rest <= best.rest {
 			if brake /= 10; best.rest-f.rest <= settled*best.rest {
 				return true

@@ -25,11 +25,20 @@ func shapes() []shape {
 }
 
 // leastShare keeps a ramp longer than nothing: at a thousandth of the way nobody sees it.
-const leastShare = 1e-3
+// Two ramps take all of the way at most, and jerk up and down all of a ramp.
+const leastShare, mostShare = 1e-3, 0.5
+
+// within keeps shares within their bounds. A law at its bound is one like another: half a
+// ramp of jerk is one without even acceleration.
+func within(shares []float64) {
+	for i, x := range shares {
+		shares[i] = math.Max(leastShare, math.Min(mostShare, x))
+	}
+}
 
 // law returns the law with some shares, nil where they are out of bounds.
 func (s shape) law(shares []float64) law.Law {
-	if slices.ContainsFunc(shares, func(x float64) bool { return !(x >= leastShare && x <= 0.5) }) {
+	if slices.ContainsFunc(shares, func(x float64) bool { return !(x >= leastShare && x <= mostShare) }) {
 		return nil
 	}
 	spec := law.Spec{}

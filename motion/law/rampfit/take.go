@@ -44,7 +44,10 @@ func Read(file, text string, capture exact.Rat) (Take, error) {
 		}
 	}
 	if n := len(r.take.Readings); len(r.faults) == 0 && n < leastReadings {
-		r.fault(0, fmt.Sprintf("%d readings", n), fmt.Sprintf("must be %d or more", leastReadings), "read more frames, above all where it gathers speed")
+		r.fault(0, "the take", fmt.Sprintf("%d readings", n), fmt.Sprintf("must be %d or more", leastReadings), "read more frames, above all where it gathers speed")
+	}
+	if len(r.faults) == 0 && capture.Sign() > 0 && !r.frames {
+		r.fault(0, "the take", "", "has no head that says it counts frames, and --capture says how long one is", `write "frame, mm" above it, or leave --capture out where it has seconds`)
 	}
 	return r.take, r.faults.Err()
 }
@@ -60,14 +63,14 @@ type reader struct {
 	faults  fault.List
 }
 
-func (r *reader) fault(line int, value, bound, fit string) {
-	r.faults = append(r.faults, fault.Fault{File: r.take.File, Line: line, Quantity: "the take", Value: value, Bound: bound, Fit: fit})
+func (r *reader) fault(line int, of, value, bound, fit string) {
+	r.faults = append(r.faults, fault.Fault{File: r.take.File, Line: line, Quantity: of, Value: value, Bound: bound, Fit: fit})
 }
 
 func (r *reader) line(n int, text string) {
 	cells := strings.FieldsFunc(text, func(c rune) bool { return c == ',' || c == ';' || c == '\t' })
 	if len(cells) != 2 {
-		r.fault(n, strconv.Quote(clip(text)), "must have two columns, a time and a position", `such as "0.25, 41.3"`)
+		r.fault(n, "the line", strconv.Quote(clip(text)), "must have two columns, a time and a position", `such as "0.25, 41.3"`)
 		return
 	}
 	first, wrong1 := number(cells[0])
@@ -79,17 +82,17 @@ func (r *reader) line(n int, text string) {
 		r.head(n, cells[0])
 		return
 	case wrong1 || wrong2:
-		r.fault(n, strconv.Quote(clip(text)), "must be two numbers", `such as "0.25, 41.3"`)
+		r.fault(n, "the line", strconv.Quote(clip(text)), "must be two numbers", `such as "0.25, 41.3"`)
 		return
 	case len(all) == mostReadings:
-		r.fault(n, "", fmt.Sprintf("has more than %d readings", mostReadings), "cut out one way")
+		r.fault(n, "the take", "", fmt.Sprintf("has more than %d readings", mostReadings), "cut out one way")
 		return
 	case r.frames && r.capture.Sign() > 0:
 		first /= r.capture.Float()
 		fallthrough
 	default:
 		if len(all) > 0 && !(first > all[len(all)-1].Seconds) {
-			r.fault(n, strconv.Quote(clip(text)), "must come after the line above it: times rise", "")
+			r.fault(n, "the line", strconv.Quote(clip(text)), "must come after the line above it: times rise", "")
 			return
 		}
 		r.take.Readings = append(all, Reading{first, second})
@@ -100,7 +103,7 @@ func (r *reader) line(n int, text string) {
 func (r *reader) head(n int, cell string) {
 	r.frames = strings.Contains(strings.ToLower(cell), "frame")
 	if r.frames && r.capture.Sign() <= 0 {
-		r.fault(n, strconv.Quote(clip(cell)), "counts frames, and nothing says how long one is", "give --capture, such as --capture 119.88")
+		r.fault(n, "the head", strconv.Quote(clip(cell)), "counts frames, and nothing says how long one is", "give --capture, such as --capture 119.88")
 	}
 }
 

@@ -127,24 +127,71 @@ func doubts(report *source.Report, data []byte) []Doubt {
 	return all
 }
 
-// Settled is a rig file in which the mark behind the value at a path has made room for
+// Set is a rig file with the value at a path changed, and how that is known now in place of
+// a mark that it was read, guessed or to be measured; "" leaves that. A value that was not
+// there takes the place of a question that stands behind a #, if there is one.
+func Set(file string, data []byte, path, text, how string) ([]byte, error) {
+	_, was := source.Value(data, path)
+	if !was {
+		data = answered(data, path)
+	}
+	_, asked := source.Value(data, path)
+	out, err := source.Set(file, data, path, text)
+	if err != nil || how == "" {
+		return out, err
+	}
+	return settled(out, path, how, !was && !asked), nil
+}
+
+// answered is a rig file in which the line of a path that stands behind a #, since it is to
+// be measured, is a line like any other.
+func answered(data []byte, path string) []byte {
+	dot := strings.LastIndexByte(path, '.')
+	lines, within := strings.SplitAfter(string(data), "\n"), false
+	for i, line := range lines {
+		head, _ := source.Remark(line)
+		if head = strings.TrimSpace(head); strings.HasPrefix(head, "[") {
+			within = head == "["+path[:max(dot, 0)]+"]"
+		}
+		bare, is := strings.CutPrefix(line, "# ")
+		key, rest, set := strings.Cut(bare, "=")
+		if !within || !is || !set || strings.TrimSpace(key) != path[dot+1:] {
+			continue
+		}
+		if _, remark := source.Remark(rest); remark != "" {
+			if known, _ := knownBy(remark); known == ToMeasure {
+				lines[i] = bare
+				return []byte(strings.Join(lines, ""))
+			}
+		}
+	}
+	return data
+}
+
+// settled is a rig file in which the mark behind the value at a path has made room for
 // how the value is known now, such as "measured with a ruler". A line without a mark, and
-// all else, stays as it is.
-func Settled(data []byte, path, how string) []byte {
+// all else, stays as it is, but for a line that is new.
+func settled(data []byte, path, how string, isNew bool) []byte {
 	doc, ok := source.Parse("", data, &source.Report{})
 	if !ok {
 		return data
 	}
 	lines := strings.SplitAfter(string(data), "\n")
 	for _, v := range doc.Values() {
-		if n := v.Text.Line; v.Path == path && n > 0 && n <= len(lines) {
-			before, remark := source.Remark(lines[n-1])
-			if known, _ := knownBy(remark); known != Unmarked {
-				rest := lines[n-1][len(before):]
-				ending := rest[len(strings.TrimRight(rest, "\r\n")):]
-				lines[n-1] = before + "# " + how + ending
-			}
+		n := v.Text.Line
+		if v.Path != path || n < 1 || n > len(lines) {
+			continue
 		}
+		line := lines[n-1]
+		before, remark := source.Remark(line)
+		switch known, _ := knownBy(remark); {
+		case known != Unmarked:
+		case isNew && remark == "":
+			before = strings.TrimRight(before, "\r\n") + "  "
+		default:
+			continue
+		}
+		lines[n-1] = before + "# " + how + line[len(strings.TrimRight(line, "\r\n")):]
 	}
 	return []byte(strings.Join(lines, ""))
 }

@@ -43,13 +43,36 @@ func TestMarks(t *testing.T) {
 }
 
 // A value that has been measured says so, and nothing else changes.
-func TestSettled(t *testing.T) {
-	text := "[axis.rail]\r\ntravel = [\"0 mm\", \"4 #\"] # to be measured: its ends\r\nspeed = \"4 mm/s\" # mine\nsteps = \"8 per mm\" # read: $100"
-	assert.Equal(t, "[axis.rail]\r\ntravel = [\"0 mm\", \"4 #\"] # measured with a ruler\r\nspeed = \"4 mm/s\" # mine\nsteps = \"8 per mm\" # read: $100",
-		string(rig.Settled([]byte(text), "axis.rail.travel", "measured with a ruler")))
-	assert.Contains(t, string(rig.Settled([]byte(text), "axis.rail.steps", "measured")), "steps = \"8 per mm\" # measured")
-	for _, path := range []string{"axis.rail.speed", "axis.crane.speed", ""} {
-		assert.Equal(t, text, string(rig.Settled([]byte(text), path, "measured")))
+func TestSet(t *testing.T) {
+	set := func(text, path, value, how string) string {
+		out, err := rig.Set("r.toml", []byte(text), path, value, how)
+		require.NoError(t, err)
+		return string(out)
 	}
-	assert.Equal(t, "[x", string(rig.Settled([]byte("[x"), "x", "measured")))
+	text := "[axis.rail]\r\ntravel = \"4 #\" # to be measured: its end\r\nspeed = \"4 mm/s\" # mine\nsteps = \"8 per mm\" # read: $100"
+	assert.Equal(t, "[axis.rail]\r\ntravel = \"5 mm\" # measured with a ruler\r\nspeed = \"4 mm/s\" # mine\nsteps = \"8 per mm\" # read: $100",
+		set(text, "axis.rail.travel", "5 mm", "measured with a ruler"))
+	assert.Contains(t, set(text, "axis.rail.steps", "9 per mm", "measured"), "steps = \"9 per mm\" # measured")
+	assert.Contains(t, set(text, "axis.rail.steps", "9 per mm", ""), "steps = \"9 per mm\" # read: $100", "nobody says how it is known now")
+	assert.Contains(t, set(text, "axis.rail.speed", "5 mm/s", "measured"), "speed = \"5 mm/s\" # mine\n")
+	// What was not there says so too.
+	assert.Contains(t, set(text, "axis.rail.backlash", "0.1 mm", "measured"), "[axis.rail]\r\nbacklash = \"0.1 mm\"  # measured\r\ntravel")
+	assert.Contains(t, set(text, "axis.rail.backlash", "0.1 mm", ""), "backlash = \"0.1 mm\"\r\n")
+	_, err := rig.Set("r.toml", []byte("[x"), "x", "1", "measured")
+	assert.Error(t, err)
+}
+
+// A question that stands behind a # is answered where it stands, if it is of that table.
+func TestAQuestionIsAnswered(t *testing.T) {
+	question := "# backlash     = \"0.05 mm\" # to be measured: play that is taken up\n"
+	for text, want := range map[string]string{
+		"[axis.rail]\nspeed = \"4 mm/s\"\n" + question + "\n[axis.table]\n" + question: "[axis.rail]\nspeed = \"4 mm/s\"\nbacklash     = \"0.1 mm\" # measured\n\n[axis.table]\n" + question,
+		"[axis.table]\n" + question + "[axis.rail]\nspeed = \"4 mm/s\"\n":              "[axis.table]\n" + question + "[axis.rail]\nbacklash = \"0.1 mm\"  # measured\nspeed = \"4 mm/s\"\n",
+		"[axis.rail]\n# backlash = \"9 mm\" # worn belt\n":                             "[axis.rail]\nbacklash = \"0.1 mm\"  # measured\n# backlash = \"9 mm\" # worn belt\n",
+		"[axis.rail]\nbacklash = \"1 mm\"\n" + question:                                "[axis.rail]\nbacklash = \"0.1 mm\"\n" + question,
+	} {
+		out, err := rig.Set("r.toml", []byte(text), "axis.rail.backlash", "0.1 mm", "measured")
+		require.NoError(t, err)
+		assert.Equal(t, want, string(out))
+	}
 }

@@ -3,8 +3,10 @@ package measure
 
 import (
 	"errors"
+	"io"
 	"os"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -14,6 +16,7 @@ import (
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/measuring"
 	"seamrail/cmd/internal/textfile"
+	"seamrail/export/drive/wirelog"
 	"seamrail/export/report/measurereport"
 	"seamrail/motion/base/unit"
 	"seamrail/motion/camera/lensview"
@@ -26,7 +29,7 @@ type Options struct {
 	Streams             command.Streams
 	Rig, Axis, What     string
 	Port, Truth, Camera string
-	Record              string
+	Record, Keep        string
 	Pixels, Shot        string
 	Virtual, Write      bool
 	Plain               bool
@@ -82,6 +85,7 @@ func (o *Options) register(c *cobra.Command) {
 	f.StringVar(&o.Truth, "truth", "", "let the machine of the virtual rig be as the rig `FILE` says: its steps, play and limits")
 	f.StringVar(&o.Camera, "camera", "", "`FILE` of the camera, whose shutter is timed")
 	f.StringVar(&o.Record, "record", "", "a phone's `FILE` of acceleration, for the swing")
+	f.StringVar(&o.Keep, "keep-wire", "", "keep all that goes over the wire, with its times, in `FILE`, a new one; see \"seamrail help driving\"")
 	f.StringVar(&o.Shot, "shot", "", "tell errors in pixels of `SHOT` too")
 	f.StringVar(&o.Pixels, "pixels-per-mm", "", "`N` pixels of the picture to a mm of the product")
 	f.StringArrayVar(&o.Answers, "answer", nil, "answer a question beforehand, as `KEY=VALUE`; again for the next")
@@ -159,6 +163,8 @@ func (o *Options) walk() (*measuring.Walk, error) {
 	switch {
 	case o.Truth != "" && !o.Virtual:
 		return nil, exit.Misused("--truth is for --virtual: a rig of metal is what it is")
+	case o.Keep != "" && o.Port == "" && !o.Virtual:
+		return nil, exit.Misused("--keep-wire is for --port or --virtual: without one nothing goes over a wire")
 	case o.What == "shutter" && o.Camera == "":
 		return nil, exit.Misused("the shutter is the camera's: name its file with --camera")
 	}
@@ -177,6 +183,11 @@ func (o *Options) walk() (*measuring.Walk, error) {
 	}
 	if o.Port != "" || o.Virtual {
 		w.Port = &measuring.Port{Name: o.Port, Virtual: o.Virtual, Open: o.Streams.OpenPort}
+	}
+	if o.Keep != "" {
+		if w.Port.Keep, err = command.KeepWire(o.Streams, out, o.Keep); err != nil {
+			return nil, err
+		}
 	}
 	if o.Truth != "" {
 		r, err := readRig(o.Truth)
@@ -205,6 +216,21 @@ func (o *Options) pixels() (float64, error) {
 		return 0, exit.Misused("--pixels-per-mm %q must be a number above 0", o.Pixels)
 	}
 	return q.Float(), nil
+}
+
+// Play goes a walk again on a record in place of a rig, which is as the files of the record
+// say. The error is the first thing that was done otherwise, or left over.
+func (o *Options) Play(rec wirelog.Record) error {
+	o.Streams = command.Streams{In: strings.NewReader(""), Out: io.Discard, Err: io.Discard}
+	o.Virtual, o.Write = rec.Virtual, true
+	w, err := o.walk()
+	if err != nil {
+		return err
+	}
+	p := wirelog.NewPlayback(rec, time.Unix(0, 0))
+	w.Port = &measuring.Port{Virtual: rec.Virtual, Played: p}
+	_, err = w.Run(o.Axis, o.What, func(func()) func() { return func() {} })
+	return errors.Join(p.Done(), err)
 }
 
 // moving is while the rig may move: whatever would end the program makes it rest first.

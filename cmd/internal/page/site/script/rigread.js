@@ -2,6 +2,19 @@
 import { at, words } from "./make.js";
 import { ask } from "./server.js";
 import { say, sayError } from "./notice.js";
+import { on, shot } from "./shot.js";
+
+/** A word as a shell takes it. */
+const typed = (word) => (/^[\w./:-]+$/.test(word) ? word : `'${word.replaceAll("'", "'\\''")}'`);
+
+/** The command that measures this rig where it is now, if it has a file. */
+function measuring() {
+  const port = at("port").value;
+  at("measure").hidden = !shot.start.rigFile;
+  words(at("measure-command"), `seamrail measure ${typed(shot.start.rigFile)} ${port === "virtual" ? "--virtual" : "--port " + typed(port)}`);
+}
+on("start", measuring);
+at("port").addEventListener("change", measuring);
 
 at("rig-ask").addEventListener("click", async () => {
   at("rig-ask").disabled = true;

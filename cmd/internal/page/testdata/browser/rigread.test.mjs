@@ -22,6 +22,7 @@ after(() => browser.close());
 
 test("a board made of software is read, and its file is saved once", async () => {
   await tab.select("#port", "virtual");
+  assert.equal(await tab.$eval("#measure-command", (e) => e.textContent), "seamrail measure bench-rail.toml --virtual");
   await click(tab, "#rig-ask");
   await until(tab, "the file to be offered", () => !document.getElementById("rig-offer").hidden);
   assert.match(await tab.$eval("#rig-report", (e) => e.textContent), /A buffered controller answers at 115200 baud/);
@@ -40,7 +41,9 @@ test("where no board is, what to look at fits a narrow screen", async () => {
   await tab.$eval("#port", (s) => {
     s.append(new Option("none", "/dev/none"));
     s.value = "/dev/none";
+    s.dispatchEvent(new Event("change"));
   });
+  assert.equal(await tab.$eval("#measure-command", (e) => e.textContent), "seamrail measure bench-rail.toml --port /dev/none");
   await click(tab, "#rig-ask");
   await until(tab, "what is wrong", () => /\/dev\/none/.test(document.getElementById("rig-report").textContent) && !document.getElementById("rig-ask").disabled);
   assert.ok(await tab.$eval("#rig-offer", (e) => e.hidden), "and no file is offered");
