@@ -22,6 +22,9 @@ type ByHand struct {
 	Group, Pass string
 }
 
+// maxRounds bounds what is filmed at once, as a shot does.
+const maxRounds = 1_000_000
+
 // maxOff is how far off the plan a stopwatch may have a take before it is a slip of the
 // hand: as far off as the clock of a rig is believed to be.
 const maxOff = 0.1
@@ -51,6 +54,9 @@ func (h ByHand) records(shotFile string, j *job.Job) (begin, end takelog.Record,
 	}
 	if h.Rounds == 0 {
 		h.Rounds = int64(j.Plan.Rounds)
+	}
+	if h.Rounds < 0 || h.Rounds > maxRounds {
+		return begin, end, fmt.Errorf("%d rounds of a take are not believed; it has 1 to %d", h.Rounds, maxRounds)
 	}
 	planned := j.Trajectory.TakeTime(h.Rounds).Float()
 	if set := j.Plan.Set; set != nil { // it rests at the near end when the last way back is over
@@ -90,7 +96,7 @@ func (h ByHand) timed(j *job.Job, planned float64) (doubt float64, err error) {
 		press = spin.Reaction
 	}
 	doubt = 2 * math.Sqrt2 * press.Float()
-	if off := math.Abs(h.Took - planned); off > doubt+maxOff*planned {
+	if off := math.Abs(h.Took - planned); !(off <= doubt+maxOff*planned) {
 		return 0, fmt.Errorf("a take that took %.3f s is not one of %d of the plan's rounds, %.3f s: time it from where it sets out to where it rests, and say how many rounds it had",
 			h.Took, h.Rounds, planned)
 	}

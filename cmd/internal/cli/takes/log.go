@@ -27,16 +27,10 @@ func (f *Filmed) register(flags *pflag.FlagSet) {
 	flags.StringVar(&f.Operator, "operator", "", "with --log: `NAME` of who drove; left out, who is logged in on this computer; \"nobody\" for none")
 }
 
-// maxRounds bounds the rounds of a take as a shot does.
-const maxRounds = 1_000_000
-
 // log logs a take that was not driven from here. Marks are then of it.
 func (o *Options) log(marks []takelog.Record) error {
 	f := o.Filmed
 	h := logbook.ByHand{Rounds: f.Rounds, Group: o.Group, Pass: f.Pass}
-	if f.Rounds < 0 || f.Rounds > maxRounds {
-		return exit.Misused("--rounds must be from 1 to %d", maxRounds)
-	}
 	for _, m := range marks {
 		if m.Take != 0 {
 			return exit.Misused("with --log all marks are of the take that is logged: leave the number %d out, or mark that take by itself", m.Take)
