@@ -132,7 +132,7 @@ func (s *Server) drive(run *run, over chan struct{}) {
 func (s *Server) look(over <-chan struct{}) {
 	t := time.NewTicker(lookFor)
 	defer t.Stop()
-	lost, left := false, false
+	lost, stopped, left := false, false, false
 	for {
 		select {
 		case <-over:
@@ -150,13 +150,32 @@ func (s *Server) look(over <-chan struct{}) {
 			lost = true
 			s.stage.change(func(d *DriveState) { d.Lost = true })
 			s.stage.Say("the page was lost: the rig slows down and rests")
-			s.halt(run, drive.Stop)
-		case away >= lostAfter && !s.atRest():
-			s.halt(run, drive.Stop)
-		case away >= goneAfter && !left:
+			stopped = s.stops(run)
+		case away >= lostAfter && !stopped && s.begins():
+			stopped = s.stops(run)
+		case away >= goneAfter && !left && s.atRest():
 			left = s.halt(run, drive.Quit)
 		}
 	}
+}
+
+// stops passes a stop on, and tells whether there was one to pass on.
+func (s *Server) stops(run *run) bool {
+	before := s.driving.lastHalt()
+	s.halt(run, drive.Stop)
+	return s.driving.lastHalt() != before
+}
+
+func (d *driving) lastHalt() time.Time {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	return d.halted
+}
+
+// begins tells whether the rig does what it goes over to from rest.
+func (s *Server) begins() bool {
+	x, _ := s.stage.at()
+	return x == drive.Homing || x == drive.Posing || x == drive.Approaching
 }
 
 // atRest tells whether a run can be left without stopping anything.
