@@ -19,7 +19,7 @@ import (
 // the loop is longer by is spent at rest at the near end. The set-up is nil for a rig
 // that is driven, which keeps the shot as it is.
 func byHand(s shot.Shot, r rig.Rig) (shot.Shot, *Set, fault.List) {
-	if r.Controller.Kind.Driven() || len(r.Axes) == 0 {
+	if r.Controller.Kind.Driven() || len(r.Axes) == 0 || s.ByFrame != nil { // which is refused as a whole
 		return s, nil, nil
 	}
 	faults := askedOf(s, r)

@@ -19,10 +19,10 @@ import (
 // Options says what is asked.
 type Options struct {
 	Port    string
-	Virtual bool   // a rig made of software, in place of the port
-	Like    []byte // the rig file that it is made after; nil for the starter's
-	Mishap  string // what is amiss with it, one of Mishaps; "" = nothing
-	Baud    int    // the only speed to try; 0 = the usual ones
+	Virtual bool     // a rig made of software, in place of the port
+	Like    *rig.Rig // the rig that it is made after; nil for the starter's
+	Mishap  string   // what is amiss with it, one of Mishaps; "" = nothing
+	Baud    int      // the only speed to try; 0 = the usual ones
 
 	// Keep saves what went over the wire at the last speed that was tried; nil keeps nothing.
 	Keep func(write func(io.Writer) error) error
@@ -127,12 +127,12 @@ func Mishaps() []string {
 
 // software opens a rig made of software, whose time flies.
 func (o Options) software() (drive.Dial, error) {
-	text := o.Like
-	if text == nil {
-		text = starter.Rig()
-	}
-	r, _, err := rig.Decode(starter.RigName, text)
-	if err != nil {
+	var r rig.Rig
+	if o.Like != nil {
+		r = *o.Like
+	} else if starters, _, err := rig.Decode(starter.RigName, starter.Rig()); err == nil {
+		r = starters
+	} else {
 		return nil, err
 	}
 	if !r.Controller.Kind.Driven() {

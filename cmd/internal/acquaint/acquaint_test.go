@@ -17,12 +17,18 @@ import (
 
 func untold(string) {}
 
+func rigWith(t *testing.T, kind rig.ControllerKind) *rig.Rig {
+	r, _, err := rig.Decode(starter.RigName, starter.RigWith(kind))
+	require.NoError(t, err)
+	return &r
+}
+
 // Every kind that is driven is met as a rig made of software, and what is written of it
 // is understood.
 func TestEveryKind(t *testing.T) {
 	for _, kind := range rig.DrivenKinds() {
 		var told []string
-		b, err := Meet(Options{Virtual: true, Like: starter.RigWith(kind)}, func(s string) { told = append(told, s) })
+		b, err := Meet(Options{Virtual: true, Like: rigWith(t, kind)}, func(s string) { told = append(told, s) })
 		require.NoError(t, err)
 		assert.Equal(t, kind, b.Kind)
 		assert.Equal(t, "a rig made of software", b.From)
@@ -30,7 +36,7 @@ func TestEveryKind(t *testing.T) {
 		_, _, err = rig.Decode("f", rigfile.File(b))
 		assert.NoError(t, err)
 	}
-	_, err := Meet(Options{Virtual: true, Like: starter.RigWith(rig.TwoEnds)}, untold)
+	_, err := Meet(Options{Virtual: true, Like: rigWith(t, rig.TwoEnds)}, untold)
 	assert.ErrorContains(t, err, "nothing is sent to it, and nothing answers")
 	assert.Equal(t, exit.Usage, exit.Code(err))
 }

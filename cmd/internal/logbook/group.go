@@ -40,7 +40,7 @@ func Groups(shotFile string) (out []string, err error) {
 // PassOf is a take as a pass of its group.
 func PassOf(t takelog.Take) passes.Filmed {
 	f := passes.Filmed{
-		Take: t.Number, Pass: t.Begin.Pass, Plan: t.Begin.Plan, Rounds: t.End.Rounds, Planned: t.Planned(), Took: t.End.Executed, OutBy: t.End.Uncertainty,
+		Take: t.Number, Pass: t.Begin.Pass, Plan: t.Begin.Plan, Clip: t.Clip, ByFrame: t.Frames > 0, Rounds: t.End.Rounds, Planned: t.Planned(), Took: t.End.Executed, OutBy: t.End.Uncertainty,
 		Held: t.End.Held, Cut: t.Cut, Keep: t.Keep, Why: t.Why,
 	}
 	if !t.Cut && t.End.Outcome != drive.Finished.String() {
@@ -59,9 +59,9 @@ func PassOf(t takelog.Take) passes.Filmed {
 	return f
 }
 
-// Joins is an error where a take of a plan would not match the passes that a group has: it
+// joins is an error where a take of a plan would not match the passes that a group has: it
 // is another plan. What differs is said.
-func Joins(shotFile, group string, virtual bool, next passes.Filmed) error {
+func joins(shotFile, group string, virtual bool, next passes.Filmed) error {
 	takes, err := Group(shotFile, group, virtual)
 	if err != nil || len(takes) == 0 {
 		return err

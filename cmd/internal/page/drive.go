@@ -33,7 +33,9 @@ type driving struct {
 	// halted; 0 = none since.
 	halt   int64
 	halted time.Time
-	jog    int64 // how many it had been in when a jog was passed on last
+	// How many it had been in when what moves the rig was passed on last: as long as an axis
+	// is held, and other things, which may take a moment to begin. 0 = none.
+	holding, moves int64
 	// The page numbers its presses of what moves an axis: pressed is the last that was
 	// heard of, and none up to released moves anything any more.
 	pressed, released int64
@@ -81,7 +83,7 @@ func (s *Server) openDrive(q openQuestion) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	d.halt, d.jog, d.pressed, d.released = 0, 0, 0, 0
+	d.halt, d.holding, d.moves, d.pressed, d.released = 0, 0, 0, 0, 0
 	d.claim, d.run, d.heard, d.over = newKey(), run, time.Now(), make(chan struct{})
 	s.stage.set(run.first, s.marked)
 	over := d.over
@@ -124,12 +126,13 @@ func (s *Server) drive(run *run, over chan struct{}) {
 	close(over)
 }
 
-// look stops the rig when the page is lost, and gives the port back when it does
-// not come again. It asks once for each: a second stop would abort.
+// look stops the rig when the page is lost, and whatever it begins only then, and gives the
+// port back when the page does not come again. It asks once for each: a second stop would
+// abort.
 func (s *Server) look(over <-chan struct{}) {
 	t := time.NewTicker(lookFor)
 	defer t.Stop()
-	lost, left := false, false
+	lost, stopped, left := false, false, false
 	for {
 		select {
 		case <-over:
@@ -147,11 +150,32 @@ func (s *Server) look(over <-chan struct{}) {
 			lost = true
 			s.stage.change(func(d *DriveState) { d.Lost = true })
 			s.stage.Say("the page was lost: the rig slows down and rests")
-			s.halt(run, drive.Stop)
+			stopped = s.stops(run)
+		case away >= lostAfter && !stopped && s.begins():
+			stopped = s.stops(run)
 		case away >= goneAfter && !left && s.atRest():
 			left = s.halt(run, drive.Quit)
 		}
 	}
+}
+
+// stops passes a stop on, and tells whether there was one to pass on.
+func (s *Server) stops(run *run) bool {
+	before := s.driving.lastHalt()
+	s.halt(run, drive.Stop)
+	return s.driving.lastHalt() != before
+}
+
+func (d *driving) lastHalt() time.Time {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	return d.halted
+}
+
+// begins tells whether the rig does what it goes over to from rest.
+func (s *Server) begins() bool {
+	x, _ := s.stage.at()
+	return x == drive.Homing || x == drive.Posing || x == drive.Approaching
 }
 
 // atRest tells whether a run can be left without stopping anything.
@@ -175,7 +199,7 @@ func (s *Server) halt(run *run, kind drive.RequestKind) bool {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	at, entered := s.stage.at()
-	if kind == drive.Stop && resting(at) && entered != d.jog {
+	if kind == drive.Stop && resting(at) && !d.mayMove(entered, s.stage.jogs()) {
 		if at == drive.Cautioning {
 			run.Ask(drive.Request{Kind: drive.Decline})
 		}
@@ -188,6 +212,12 @@ func (s *Server) halt(run *run, kind drive.RequestKind) bool {
 	d.halt, d.halted, d.released = entered, time.Now(), d.pressed
 	run.Ask(drive.Request{Kind: kind})
 	return true
+}
+
+// mayMove tells whether something that moves the rig has been asked for in the state it is
+// in. An axis that has been let go of and rests moves no more.
+func (d *driving) mayMove(entered int64, jogs bool) bool {
+	return entered == d.moves || entered == d.holding && (jogs || d.pressed > d.released)
 }
 
 // away is how long the page has not been heard of.
@@ -248,6 +278,9 @@ var (
 	ofPlan = []drive.RequestKind{drive.Go, drive.Pose, drive.WalkThrough}
 )
 
+// moving are those after which a rig at rest begins to move.
+var moving = []drive.RequestKind{drive.Home, drive.Jog, drive.Go, drive.Pose, drive.Confirm, drive.Resume, drive.Restart, drive.Taken}
+
 // farthestJog is as far as a jog goes at once, in mm or degrees: a slip of the
 // finger must not send a carriage across the room.
 const farthestJog = 100
@@ -294,7 +327,7 @@ func (s *Server) asked(run *run, kind drive.RequestKind, q doQuestion) (any, err
 	r := drive.Request{Kind: kind, Axis: q.Axis, By: q.By, Frame: q.Frame}
 	switch kind {
 	case drive.WalkThrough:
-		run.Walk()
+		s.walk(run)
 		return map[string]bool{"ok": true}, nil
 	case drive.JogHold:
 		r.Speed, r.For = q.Speed, holdFor
@@ -321,15 +354,19 @@ func (s *Server) pass(run *run, r drive.Request) {
 	s.driving.mu.Lock()
 	defer s.driving.mu.Unlock()
 	s.driving.halt = 0
-	s.passed(run, r)
-}
-
-// passed is pass for who holds the lock.
-func (s *Server) passed(run *run, r drive.Request) {
-	if r.Kind == drive.Jog || r.Kind == drive.JogHold {
-		_, s.driving.jog = s.stage.at()
+	if slices.Contains(moving, r.Kind) {
+		_, s.driving.moves = s.stage.at()
 	}
 	run.Ask(r)
+}
+
+// walk has the plan walked through, which begins once that is worked out.
+func (s *Server) walk(run *run) {
+	s.driving.mu.Lock()
+	defer s.driving.mu.Unlock()
+	s.driving.halt = 0
+	_, s.driving.moves = s.stage.at()
+	run.Walk()
 }
 
 // leave ends a run under way and waits until the rig rests. One that is slowing

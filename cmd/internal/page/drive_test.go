@@ -186,6 +186,68 @@ func TestAJogIsStopped(t *testing.T) {
 	})
 }
 
+// What has been asked for moves the rig a moment later, while the state still says that it
+// rests: a stop meanwhile is of that.
+func TestAStopOfWhatIsAboutToMove(t *testing.T) {
+	for request, kind := range map[string]drive.RequestKind{"home": drive.Home, "go": drive.Go, "pose": drive.Pose, "walk": drive.WalkThrough} {
+		driven(t, func(d driver) {
+			d.s.stage.Enter(drive.Ready)
+			assert.Equal(t, http.StatusOK, d.do(request))
+			assert.Equal(t, http.StatusOK, d.do("stop"))
+			assert.Equal(t, []drive.RequestKind{kind, drive.Stop}, d.run.asked())
+			d.s.stage.Enter(drive.Ready)
+			assert.Equal(t, http.StatusOK, d.do("stop"))
+			assert.Len(t, d.run.asked(), 2, "and once it rests again, nothing moves")
+		})
+		driven(t, func(d driver) {
+			d.s.stage.Enter(drive.Ready)
+			assert.Equal(t, http.StatusOK, d.do(request))
+			time.Sleep(2 * lostAfter)
+			synctest.Wait()
+			assert.Equal(t, []drive.RequestKind{kind, drive.Stop}, d.run.asked(), "so is one of a page that is lost")
+		})
+	}
+}
+
+// What begins to move after the page has been lost is stopped as well.
+func TestNothingBeginsToMoveForAPageThatIsLost(t *testing.T) {
+	driven(t, func(d driver) {
+		d.s.stage.Enter(drive.Ready)
+		time.Sleep(2 * lostAfter)
+		synctest.Wait()
+		assert.True(t, d.state().Lost)
+		assert.Empty(t, d.run.asked())
+		d.s.stage.Enter(drive.Approaching)
+		time.Sleep(2 * lookFor)
+		synctest.Wait()
+		assert.Equal(t, []drive.RequestKind{drive.Stop}, d.run.asked())
+		time.Sleep(2 * lostAfter)
+		synctest.Wait()
+		assert.Len(t, d.run.asked(), 1, "once")
+	})
+}
+
+// The engine takes a stop at rest for the end. An axis that was held and rests again is at
+// rest.
+func TestAStopAfterAJogIsNoEnd(t *testing.T) {
+	driven(t, func(d driver) {
+		d.s.stage.Enter(drive.Ready)
+		ask := func(request string) {
+			d.post("/api/drive/do", map[string]any{"claim": d.claim, "request": request, "speed": 2, "press": 1})
+		}
+		ask("jog-hold")
+		d.s.stage.Jogged(drive.Jogged{Moving: true, Gone: 1})
+		ask("jog-release")
+		d.s.stage.Jogged(drive.Jogged{Gone: 1.2})
+		time.Sleep(2 * haltEvery)
+		assert.Equal(t, http.StatusOK, d.do("stop"))
+		assert.Equal(t, []drive.RequestKind{drive.JogHold, drive.JogRelease}, d.run.asked())
+		d.s.stage.Jogged(drive.Jogged{Moving: true, Gone: 1.2})
+		assert.Equal(t, http.StatusOK, d.do("stop"))
+		assert.Len(t, d.run.asked(), 3, "one that slows down is not")
+	})
+}
+
 // A word that comes too early must not lie in wait until the cautions are shown.
 func TestARequestOutOfItsStateIsRefused(t *testing.T) {
 	driven(t, func(d driver) {

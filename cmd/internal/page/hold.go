@@ -24,7 +24,8 @@ func (s *Server) hold(run *run, r drive.Request, press int64) bool {
 	d.pressed = max(d.pressed, press)
 	d.halt = 0
 	s.stage.heard()
-	s.passed(run, r)
+	_, d.holding = s.stage.at()
+	run.Ask(r)
 	return true
 }
 

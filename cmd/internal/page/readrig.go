@@ -18,6 +18,7 @@ import (
 // rigQuestion asks what is at a port.
 type rigQuestion struct {
 	Port  string            `json:"port"` // "virtual" for a rig made of software
+	Text  string            `json:"text"` // of the shot at hand, whose rig that is
 	Flags map[string]string `json:"flags"`
 }
 
@@ -40,6 +41,11 @@ func (s *Server) readRig(q rigQuestion) (any, error) {
 	if of.Port == "" {
 		return nil, refused(http.StatusBadRequest, "a rig is read at a port")
 	}
+	if of.Virtual {
+		if of.Like, err = s.doc.rigAtHand(q.Text); err != nil {
+			return nil, err
+		}
+	}
 	release, err := s.driving.take()
 	if err != nil {
 		return nil, err
@@ -57,6 +63,19 @@ func (s *Server) readRig(q rigQuestion) (any, error) {
 	}
 	answer.Report, answer.Text = told.String(), string(text)
 	return answer, nil
+}
+
+// rigAtHand is the rig of a text, whatever else is wrong with that; nil where it names none.
+func (d *document) rigAtHand(text string) (*rig.Rig, error) {
+	s, faults := d.files().Understand(d.name, []byte(text), nil)
+	if s.Rig == nil {
+		faults = nil // none of the rig's
+	}
+	r, wrong, err := d.rigOf(&s)
+	if err = errors.Join(append(faults, wrong...).Err(), err); err != nil || len(r.Axes) == 0 {
+		return nil, err
+	}
+	return &r, nil
 }
 
 // take keeps everybody else from driving until it is released.

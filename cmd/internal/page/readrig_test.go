@@ -50,6 +50,26 @@ func TestARigIsReadFromABoard(t *testing.T) {
 	assert.Equal(t, starter.Rig(), data)
 }
 
+// The rig made of software is the one of the shot at hand, whatever else is wrong with that.
+func TestTheRigOfTheShotIsRead(t *testing.T) {
+	s, dir := opened(t)
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "steps.toml"), starter.RigWith(rig.StepPlayer), 0o600))
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "buttons.toml"), starter.RigWith(rig.TwoEnds), 0o600))
+	on := func(file, rest string) (int, string) {
+		w := posted(s, "/api/rig/read", map[string]any{"port": "virtual", "text": "[rig]\nfile = \"" + file + "\"\n" + rest})
+		return w.Code, w.Body.String()
+	}
+	code, told := on("steps.toml", "")
+	require.Equal(t, http.StatusOK, code, told)
+	assert.Contains(t, told, "A step-player controller answers at 115200 baud")
+	code, told = on("buttons.toml", "")
+	assert.Equal(t, http.StatusUnprocessableEntity, code)
+	assert.Contains(t, told, "nothing is sent to it, and nothing answers")
+	code, told = on("none.toml", "")
+	assert.Equal(t, http.StatusUnprocessableEntity, code)
+	assert.Contains(t, told, "none.toml")
+}
+
 func TestARigIsNotReadWhileItIsDriven(t *testing.T) {
 	s, _ := opened(t)
 	r := newFakeRun()

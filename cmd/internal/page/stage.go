@@ -156,6 +156,13 @@ func (s *stage) at() (drive.State, int64) {
 	return s.now, s.entered
 }
 
+// jogs tells whether an axis that was held still moves, as far as is told.
+func (s *stage) jogs() bool {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.state.Held != nil && s.state.Held.Moving
+}
+
 // taken are the requests that each state takes, by the page's names for them.
 var taken = map[drive.State][]string{
 	drive.Unsettled:   {"home", "here", "unlock", "jog", "jog-hold"},

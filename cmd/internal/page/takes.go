@@ -17,6 +17,7 @@ import (
 type Take struct {
 	Number  int      `json:"take"`
 	Virtual bool     `json:"virtual"` // on a rig made of software, with a number of its own
+	ByHand  bool     `json:"byHand"`  // it was not driven from here
 	Began   string   `json:"began"`
 	Rounds  int64    `json:"rounds"`
 	Frames  int64    `json:"frames"` // of one frame by frame: exposed; 0 of another
@@ -40,12 +41,27 @@ type TakeMark struct {
 	Why  string `json:"reject"` // it is of no use
 }
 
-type takesQuestion struct {
-	Mark *TakeMark `json:"mark"`
+// TakeLog is a take that was filmed and not driven from here.
+type TakeLog struct {
+	Text   string  `json:"text"`   // the shot as it was filmed
+	Rounds int64   `json:"rounds"` // 0 = as many as it has
+	Took   float64 `json:"took"`   // s by a stopwatch, from setting out to rest; 0 = nobody looked
+	Group  string  `json:"group"`
+	Pass   string  `json:"pass"`
 }
 
-// takes lists the takes of the shot, and marks one if asked to.
+type takesQuestion struct {
+	Mark *TakeMark `json:"mark"`
+	Log  *TakeLog  `json:"log"`
+}
+
+// takes lists the takes of the shot, and logs or marks one if asked to.
 func (s *Server) takes(q takesQuestion) (any, error) {
+	if q.Log != nil {
+		if err := s.log(*q.Log); err != nil {
+			return nil, err
+		}
+	}
 	if q.Mark != nil {
 		if err := s.mark(*q.Mark); err != nil {
 			return nil, err
@@ -69,6 +85,23 @@ func (s *Server) group(q groupQuestion) (any, error) {
 	var out strings.Builder
 	err = report.TextWithin(&out, d.Report(), false, report.Narrowest)
 	return map[string]string{"text": out.String()}, err
+}
+
+// log logs a take as the takes command does.
+func (s *Server) log(q TakeLog) error {
+	if err := logbook.Belongs(s.shot); err != nil {
+		return err
+	}
+	j, err := s.planned(q.Text)
+	if err != nil {
+		return err
+	}
+	driver, err := logbook.Operator("", false)
+	if err != nil {
+		return err
+	}
+	_, err = logbook.LogByHand(s.shot, j, logbook.ByHand{Rounds: q.Rounds, Took: q.Took, Driver: driver, Group: q.Group, Pass: q.Pass}, time.Now())
+	return err
 }
 
 // mark marks a take as the takes command does.
@@ -110,7 +143,7 @@ func (s *Server) filmed() ([]Take, error) {
 	out := []Take{}
 	_, _, err := logbook.Walk(logbook.NameOf(s.shot), func(t takelog.Take) error {
 		out = append(out, Take{
-			Number: t.Number, Virtual: t.Virtual(), Began: t.Begin.Time.Format(time.RFC3339), Rounds: t.End.Rounds, Frames: t.Frames, End: string(t.End.Outcome),
+			Number: t.Number, Virtual: t.Virtual(), ByHand: t.Begin.ByHand, Began: t.Begin.Time.Format(time.RFC3339), Rounds: t.End.Rounds, Frames: t.Frames, End: string(t.End.Outcome),
 			Keep: t.Keep, Why: t.Why, Clip: t.Clip, Driver: t.Begin.Driver, Group: t.Begin.Group, Pass: t.Begin.Pass, Notes: append([]string{}, t.Notes...), Plan: t.Begin.Plan,
 		})
 		return nil

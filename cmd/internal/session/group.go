@@ -1,31 +1,27 @@
 package session
 
 import (
-	"errors"
+	"fmt"
 
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/logbook"
-	"seamrail/export/drive"
-	"seamrail/export/drive/takelog"
 )
 
 // grouped makes the names of a group and of its pass such as the log has them, and is an
 // error where a take of a job would not match the passes that the group has.
 func (o *Options) grouped(j *job.Job) (err error) {
-	switch {
-	case o.Group == "" && o.Pass == "":
-		return nil
-	case o.Group == "":
-		return errors.New("a pass is one of a group: name the group too")
-	case o.Pass == "":
-		return errors.New("a group has several passes: say which this is, such as light, product or clean plate")
+	o.Group, o.Pass, _, err = logbook.Grouped(o.Source.Shot, o.Group, o.Pass, o.Virtual, j)
+	return err
+}
+
+// drivenBy says once whom the log names.
+func (s *session) drivenBy() string {
+	if s.driven == "" {
+		return ""
 	}
-	if o.Group, err = takelog.Name("the group", o.Group); err != nil {
-		return err
+	how := "--operator says another name, or " + logbook.Nobody
+	if s.o.Operator != "" {
+		how = "as --operator says"
 	}
-	if o.Pass, err = takelog.Name("the pass", o.Pass); err != nil {
-		return err
-	}
-	start := drive.StartOf(j.Trajectory)
-	return logbook.Joins(o.Source.Shot, o.Group, o.Virtual, logbook.PassOf(takelog.Take{Begin: takelog.Record{Plan: j.Plan.Hash(), Start: &start}}))
+	return fmt.Sprintf("The log says that %s drives (%s). It stays in the file beside the shot.\n", s.driven, how)
 }

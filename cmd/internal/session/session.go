@@ -43,7 +43,7 @@ type Options struct {
 	Wire      *Wire  // keeps all that goes over the wire; nil for nothing
 	Group     string // of takes that must match; "" for none
 	Pass      string // what of the group the takes are
-	Operator  string // who drives; "" for who is logged in, Nobody for none
+	Operator  string // who drives; "" for who is logged in, logbook.Nobody for none
 	FromFrame int64  // of a shot that is taken frame by frame: the first take begins with it
 	GoOn      bool   // and goes on where the last one in the log left off
 
@@ -131,7 +131,7 @@ func (s *session) openLog() (err error) {
 	if err := s.o.grouped(s.job); err != nil {
 		return err
 	}
-	if s.driven, err = s.o.driver(); err == nil && !s.o.Unlogged {
+	if s.driven, err = logbook.Operator(s.o.Operator, s.o.Virtual); err == nil && !s.o.Unlogged {
 		s.before, s.log, err = logbook.Open(logbook.NameOf(s.o.Source.Shot))
 	}
 	if err != nil || s.o.Unlogged {

@@ -25,12 +25,13 @@ type Document struct {
 type Fact struct {
 	Take    int        `json:"take"`
 	Keep    bool       `json:"keep"`
-	Why     string     `json:"rejected"` // why it is of no use; "" where it is not rejected
-	Clip    string     `json:"clip"`     // the camera's file name, or card and clip number; "" where nobody has said
-	Driver  string     `json:"driver"`   // who drove
-	Group   string     `json:"group"`    // of takes that must match; "" for none
-	Pass    string     `json:"pass"`     // what of the group it is
-	Began   time.Time  `json:"began"`
+	Why     string     `json:"rejected"`        // why it is of no use; "" where it is not rejected
+	Clip    string     `json:"clip"`            // the camera's file name, or card and clip number; "" where nobody has said
+	Driver  string     `json:"driver"`          // who drove
+	Group   string     `json:"group"`           // of takes that must match; "" for none
+	Pass    string     `json:"pass"`            // what of the group it is
+	ByHand  bool       `json:"by_hand"`         // seamrail did not drive it
+	Began   time.Time  `json:"began"`           // or was logged, of one by hand
 	Plan    string     `json:"plan"`            // hash of the motion
 	Asked   int64      `json:"rounds_asked"`    // 0: until stopped
 	Rounds  *int64     `json:"rounds"`          // null where the log breaks off in it
@@ -81,7 +82,7 @@ type HandFact struct {
 // FactOf is a take for programs.
 func FactOf(t Take) Fact {
 	out := Fact{
-		Take: t.Number, Keep: t.Keep, Why: t.Why, Clip: t.Clip, Driver: t.Begin.Driver, Group: t.Begin.Group, Pass: t.Begin.Pass, Began: t.Begin.Time, Plan: t.Begin.Plan, Asked: t.Begin.Rounds, Planned: t.Planned(),
+		Take: t.Number, Keep: t.Keep, Why: t.Why, Clip: t.Clip, Driver: t.Begin.Driver, Group: t.Begin.Group, Pass: t.Begin.Pass, ByHand: t.Begin.ByHand, Began: t.Begin.Time, Plan: t.Begin.Plan, Asked: t.Begin.Rounds, Planned: t.Planned(),
 		Took: t.End.Executed, OutBy: t.End.Uncertainty, Worst: append([]Worst{}, t.End.Worst...), Held: t.End.Held, Outcome: t.End.Outcome,
 		Detail: t.End.Detail, Hands: []HandFact{}, Sync: syncOf(t.Sync), Notes: append([]string{}, t.Notes...),
 	}

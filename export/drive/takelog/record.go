@@ -96,7 +96,8 @@ type Record struct {
 	Shot    string  `json:"shot,omitempty"`
 	Plan    string  `json:"plan,omitempty"` // hash of the plan
 	Rig     string  `json:"rig,omitempty"`
-	Rounds  int64   `json:"rounds,omitempty"` // asked for, or run; 0 asked for = until stopped
+	ByHand  bool    `json:"by_hand,omitempty"` // this program did not drive it: it was logged once it was over
+	Rounds  int64   `json:"rounds,omitempty"`  // asked for, or run; 0 asked for = until stopped
 	Planned float64 `json:"planned_s,omitempty"`
 	// Shift is how much earlier than its cue says each hand was told, in s, for
 	// what it usually is late.

@@ -7,7 +7,8 @@
 //   - `schema`, `log`, `there`: `seamrail-takes/1`, the file of the log, and whether there is one
 //   - `takes`, `virtual`: those on a rig of metal and those on one made of software, in the order they
 //     began: the number of the `take`, whether to `keep` it or why it is
-//     `rejected`, the `clip` that the camera calls it, the `driver`, its `group` and what `pass` of it it is, when it `began`, the hash of its `plan`,
+//     `rejected`, the `clip` that the camera calls it, the `driver`, its `group` and what `pass` of it it is, whether it was taken `by_hand`, driven by another program or none, and logged once
+//     it was over; when it `began`, the hash of its `plan`,
 //     `rounds_asked`, 0 being until stopped, and `rounds` run, null where the log breaks off;
 //     `planned_seconds`, `took_seconds`, 0 where that was not measured, known to `out_by_seconds`; the
 //     `worst` deviation of each `axis`, its `value` in its `unit`; whether it was `held` on the way, its

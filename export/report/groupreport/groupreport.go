@@ -26,9 +26,9 @@ func (d Data) Report() report.Report {
 	}
 	d.headline(&r)
 	r.Named("passes", "PASSES")
-	t := report.Table{Columns: []report.Column{{Head: "take"}, {Head: "pass"}, {Head: "rounds"}, {Head: "took"}, {Head: "out by"}, {Head: "kept"}}}
+	t := report.Table{Columns: []report.Column{{Head: "take"}, {Head: "pass"}, {Head: "rounds"}, {Head: "took"}, {Head: "out by"}, {Head: "kept"}, {Head: "clip"}}}
 	for _, f := range d.Group.Passes {
-		t.Rows = append(t.Rows, report.Row{Cells: []string{fmt.Sprint(f.Take), f.Pass, fmt.Sprint(f.Rounds), took(f), fmt.Sprintf("%.1f ms", f.OutBy*1000), yes(f.Keep)}})
+		t.Rows = append(t.Rows, report.Row{Cells: []string{fmt.Sprint(f.Take), f.Pass, fmt.Sprint(f.Rounds), took(f), outBy(f), yes(f.Keep), f.Clip}})
 	}
 	if len(t.Rows) > 0 {
 		r.Add(t)
@@ -58,17 +58,28 @@ func took(f passes.Filmed) string {
 	return fmt.Sprintf("%.3f s", f.Took)
 }
 
+func outBy(f passes.Filmed) string {
+	if f.Took == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%.1f ms", f.OutBy*1000)
+}
+
 // headline says how well they match.
 func (d Data) headline(r *report.Report) {
 	g := d.Group
 	px, outBy, known := g.Within()
+	clock := " The camera's own clock is not in that."
+	if d.byFrame() {
+		clock = ""
+	}
 	switch {
 	case len(g.Passes) < 2:
 		r.Headline(report.Fair, "ONE PASS", "A group matches or not once a second pass is filmed that can be used.")
 	case !g.Whole():
 		r.Headline(report.Poor, "NO MATCH", "Passes of it were not filmed alike; what differs stands below.")
 	case known:
-		r.Headline(report.Good, "MATCH", fmt.Sprintf("These passes match within %s on the near face, give or take %s, by all that was reported and timed. The camera's own clock is not in that.", pixels(px), pixels(outBy)))
+		r.Headline(report.Good, "MATCH", fmt.Sprintf("These passes match within %s on the near face, give or take %s, by all that was reported and timed.%s", pixels(px), pixels(outBy), clock))
 	default:
 		why := d.NoScale
 		if why == "" {
@@ -123,6 +134,9 @@ func way(a passes.Apart) string {
 
 // time says by how much later one ends.
 func (d Data) time(m passes.Match) string {
+	if m.Take.ByFrame {
+		return "each frame is exposed at rest: when it is moves nothing"
+	}
 	if !m.LateKnown {
 		return "not measured of both"
 	}
@@ -131,8 +145,20 @@ func (d Data) time(m passes.Match) string {
 		side = "sooner"
 	}
 	frames := d.Group.Passes[0].Start.Capture.Float()
-	return fmt.Sprintf("%.1f ms %s at the end, give or take %.1f ms: %.2f of a frame, give or take %.2f; its rate differs by %.0f ppm",
-		math.Abs(m.Late)*1000, side, m.Doubt*1000, math.Abs(m.Late)*frames, m.Doubt*frames, math.Abs(m.Rate())*1e6)
+	return fmt.Sprintf("%.1f ms %s at the end, give or take %.1f ms: %.2f of a frame, give or take %.2f; its rate differs by %.0f ppm, give or take %.0f",
+		math.Abs(m.Late)*1000, side, m.Doubt*1000, math.Abs(m.Late)*frames, m.Doubt*frames, math.Abs(m.Rate())*1e6, m.RateDoubt()*1e6)
+}
+
+// byFrame tells whether frames were exposed one by one.
+func (d Data) byFrame() bool { return len(d.Group.Passes) > 0 && d.Group.Passes[0].ByFrame }
+
+func (d Data) camera(r *report.Report) {
+	sec, px := d.Group.Camera()
+	text := fmt.Sprintf("The camera's clock does not run with the rig's: frames of two passes that are laid on each other differ by up to half a frame, %.1f ms", sec*1000)
+	if d.Group.Scale.Known() {
+		text += ", " + pixels(px) + " where it moves fastest"
+	}
+	r.Bullets(report.Fair, "!", text+"; lay them by a mark that all of them have.")
 }
 
 // unseen says what no log tells.
@@ -140,21 +166,17 @@ func (d Data) unseen(r *report.Report) {
 	if len(d.Group.Passes) < 2 {
 		return
 	}
-	sec, px := d.Group.Camera()
-	text := fmt.Sprintf("The camera's clock does not run with the rig's: frames of two passes that are laid on each other differ by up to half a frame, %.1f ms", sec*1000)
-	if d.Group.Scale.Known() {
-		text += ", " + pixels(px) + " where it moves fastest"
-	}
 	r.Named("not-seen", "NOT SEEN")
-	r.Bullets(report.Fair, "!", text+"; lay them by a mark that all of them have.",
-		"Motors that lost steps, a stand or a lamp that was touched, and a lens that was turned are in no report. Homing before each pass shows lost steps.")
-	rests := []string{}
-	for _, p := range d.Group.Passes[0].Start.Axes {
-		if p.From == "" {
-			rests = append(rests, p.Axis)
-		}
+	if !d.byFrame() {
+		d.camera(r)
 	}
+	r.Bullets(report.Fair, "!",
+		"Motors that lost steps, a stand or a lamp that was touched, and a lens that was turned are in no report. Homing before each pass shows lost steps.")
+	rests, unseen := d.Group.Sides()
 	if len(rests) > 0 {
 		r.Bullets(report.Fair, "!", fmt.Sprintf("At rest in the take: %s. From which side such an axis came need not be the same in every pass where something else moved it.", strings.Join(rests, ", ")))
+	}
+	if len(unseen) > 0 {
+		r.Bullets(report.Fair, "!", fmt.Sprintf("Logged by hand: from which side %s came to the start is not known of every pass. Come from the same one, so that play lies alike.", strings.Join(unseen, ", ")))
 	}
 }

@@ -35,6 +35,7 @@ type Pass struct {
 	Take   int     `json:"take"`
 	Pass   string  `json:"pass"`
 	Plan   string  `json:"plan"`
+	Clip   string  `json:"clip"` // the camera's file name, or card and clip number; "" where nobody has said
 	Rounds int64   `json:"rounds"`
 	Took   float64 `json:"took_seconds"` // 0 where that was not measured
 	OutBy  float64 `json:"out_by_seconds"`
@@ -48,6 +49,7 @@ type Against struct {
 	Late    *float64 `json:"late_seconds"` // at the end; below 0 it was sooner
 	Doubt   *float64 `json:"late_out_by_seconds"`
 	Rate    *float64 `json:"rate_ppm"` // by which it went slower
+	RateBy  *float64 `json:"rate_out_by_ppm"`
 	Axes    []Axis   `json:"axes"`
 	Pixels  *float64 `json:"px"` // at the worst, time taken in
 	OutBy   *float64 `json:"px_out_by"`
@@ -92,13 +94,13 @@ func (d Data) Facts() any {
 }
 
 func passOf(f passes.Filmed) Pass {
-	return Pass{Take: f.Take, Pass: f.Pass, Plan: f.Plan, Rounds: f.Rounds, Took: f.Took, OutBy: f.OutBy, Keep: f.Keep}
+	return Pass{Take: f.Take, Pass: f.Pass, Plan: f.Plan, Clip: f.Clip, Rounds: f.Rounds, Took: f.Took, OutBy: f.OutBy, Keep: f.Keep}
 }
 
 func againstOf(m passes.Match) Against {
 	return Against{
 		Take: m.Take.Take, Differs: report.List(m.Differs), Late: known(m.Late, m.LateKnown), Doubt: known(m.Doubt, m.LateKnown),
-		Rate: known(m.Rate()*1e6, m.LateKnown), Axes: report.Each(m.Axes, axisOf), Pixels: known(m.PX, m.Known), OutBy: known(m.OutBy, m.Known),
+		Rate: known(m.Rate()*1e6, m.LateKnown), RateBy: known(m.RateDoubt()*1e6, m.LateKnown), Axes: report.Each(m.Axes, axisOf), Pixels: known(m.PX, m.Known), OutBy: known(m.OutBy, m.Known),
 	}
 }
 

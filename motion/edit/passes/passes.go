@@ -18,7 +18,9 @@ type Filmed struct {
 	Pass    string // what of the group it is
 	Plan    string // the hash of the plan that it was filmed by
 	Start   Start
+	Clip    string // what the camera calls its recording; "" = not known
 	Rounds  int64
+	ByFrame bool    // each frame was exposed by itself, at rest
 	Planned float64 // s of motion
 	Took    float64 // as measured; 0 = not
 	OutBy   float64 // s that Took may be out either way
@@ -43,7 +45,7 @@ type Place struct {
 	Axis, Unit string
 	Planned    float64
 	Stood      *float64 // as reported; nil = not told
-	From       string   // the side it came from; "" for an axis that rests in the take
+	From       string   // the side it came from; "" for an axis that rests in the take, and where that is not known
 	Low, High  float64  // the ends of its way in a round
 }
 
@@ -173,6 +175,7 @@ type Match struct {
 	// as both have, known to Doubt either way; LateKnown where both were measured.
 	Late, Doubt float64
 	LateKnown   bool
+	both        float64 // s of the motion that both have
 	// PX is how far apart the pictures are on the near face at the worst, by places and by
 	// time, known to OutBy either way; Known where places, time and the picture are.
 	PX, OutBy float64
@@ -203,7 +206,7 @@ func match(a, b Filmed, s Scale) Match {
 			break
 		}
 		q := b.Start.Axes[i]
-		if p.From != q.From {
+		if p.From != "" && q.From != "" && p.From != q.From {
 			m.Differs = append(m.Differs, fmt.Sprintf("axis %s came to its start from %s, and of the first from %s", p.Axis, q.From, p.From))
 		}
 		x := Apart{Axis: p.Axis, Unit: p.Unit}
@@ -218,7 +221,7 @@ func match(a, b Filmed, s Scale) Match {
 		m.PX += x.Most() * s.PerUnit[p.Axis]
 	}
 	m.time(a, b)
-	m.Known = m.Known && m.LateKnown && len(m.Differs) == 0
+	m.Known = m.Known && (m.LateKnown || a.ByFrame) && len(m.Differs) == 0
 	m.PX += math.Abs(m.Late) * s.PerSecond
 	m.OutBy = m.Doubt * s.PerSecond
 	return m
@@ -226,21 +229,25 @@ func match(a, b Filmed, s Scale) Match {
 
 // time holds how long both took against each other, for as much motion as both have.
 func (m *Match) time(a, b Filmed) {
-	if a.Took <= 0 || b.Took <= 0 || a.Planned <= 0 || b.Planned <= 0 {
+	if a.ByFrame || a.Took <= 0 || b.Took <= 0 || a.Planned <= 0 || b.Planned <= 0 {
 		return
 	}
-	both := min(a.Planned, b.Planned)
-	m.LateKnown = true
-	m.Late = (b.Took/b.Planned - a.Took/a.Planned) * both
-	m.Doubt = (a.OutBy/a.Planned + b.OutBy/b.Planned) * both
+	m.LateKnown, m.both = true, min(a.Planned, b.Planned)
+	m.Late = (b.Took/b.Planned - a.Took/a.Planned) * m.both
+	m.Doubt = (a.OutBy/a.Planned + b.OutBy/b.Planned) * m.both
 }
 
 // Rate is by how much slower than the first it went, as a share.
-func (m Match) Rate() float64 {
-	if m.Take.Planned <= 0 {
+func (m Match) Rate() float64 { return m.share(m.Late) }
+
+// RateDoubt is how far Rate may be out.
+func (m Match) RateDoubt() float64 { return m.share(m.Doubt) }
+
+func (m Match) share(sec float64) float64 {
+	if m.both <= 0 {
 		return 0
 	}
-	return m.Late / m.Take.Planned
+	return sec / m.both
 }
 
 // off is the worst that was reported of an axis.
@@ -281,11 +288,30 @@ func bothWays(all []float64) (sum float64) {
 	return sum
 }
 
+// Sides are the axes that rest in the take, and those that move and of which it is not known
+// in every pass from which side they came to their start.
+func (g Group) Sides() (rest, unseen []string) {
+	seen := map[string]bool{}
+	for _, f := range g.Passes {
+		for _, p := range f.Start.Axes {
+			to := &rest
+			if p.Low < p.High {
+				to = &unseen
+			}
+			if p.From == "" && !seen[p.Axis] {
+				seen[p.Axis] = true
+				*to = append(*to, p.Axis)
+			}
+		}
+	}
+	return rest, unseen
+}
+
 // Camera is what the log cannot see: no camera's clock runs with the rig, so that frames of
 // two passes that are laid on each other differ by up to half a frame. It returns that in s,
-// and in px where it moves fastest.
+// and in px where it moves fastest; nothing of frames that are exposed one by one.
 func (g Group) Camera() (sec, px float64) {
-	if len(g.Passes) == 0 || g.Passes[0].Start.Capture.Sign() <= 0 {
+	if len(g.Passes) == 0 || g.Passes[0].ByFrame || g.Passes[0].Start.Capture.Sign() <= 0 {
 		return 0, 0
 	}
 	sec = 0.5 / g.Passes[0].Start.Capture.Float()

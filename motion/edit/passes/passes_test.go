@@ -58,6 +58,8 @@ func TestTakesOfOtherLengths(t *testing.T) {
 	g := passes.Of([]passes.Filmed{filmed(1, "a"), filmed(2, "b", func(f *passes.Filmed) { f.Planned, f.Took, f.OutBy = 20, 20.02, 0.004 })}, passes.Scale{})
 	assert.InDelta(t, 0.01, g.Matches[0].Late, 1e-12)
 	assert.InDelta(t, 0.004, g.Matches[0].Doubt, 1e-12)
+	assert.InDelta(t, 0.001, g.Matches[0].Rate(), 1e-12, "20.02 s for 20 s, and 10 s for 10 s")
+	assert.InDelta(t, 0.0004, g.Matches[0].RateDoubt(), 1e-12)
 	assert.False(t, g.Matches[0].Known, "nothing is known of the picture")
 }
 
@@ -115,6 +117,34 @@ func TestWhatDiffers(t *testing.T) {
 	assert.Equal(t, []string{"axis rail came to its start from below, and of the first from above"}, g.Matches[0].Differs)
 	assert.False(t, g.Whole())
 	assert.False(t, g.Matches[0].Axes[0].StartKnown)
+}
+
+// Where a hand has set the rig nobody knows from which side it came.
+func TestASideThatIsNotKnownDiffersFromNone(t *testing.T) {
+	g := passes.Of([]passes.Filmed{filmed(1, "a"), filmed(2, "b", func(f *passes.Filmed) {
+		f.Start.Axes = []passes.Place{{Axis: "rail", Unit: "mm", Planned: 40, Low: 40, High: 100}}
+	})}, passes.Scale{})
+	assert.Empty(t, g.Matches[0].Differs)
+	assert.True(t, g.Whole())
+	rests, unseen := g.Sides()
+	assert.Empty(t, rests)
+	assert.Equal(t, []string{"rail"}, unseen)
+}
+
+// Frames that are exposed one by one, at rest, are where they are whenever they are.
+func TestTimeMovesNothingFrameByFrame(t *testing.T) {
+	s := passes.Scale{PerUnit: map[string]float64{"rail": 20}, PerSecond: 100}
+	one := func(f *passes.Filmed) { f.ByFrame = true }
+	g := passes.Of([]passes.Filmed{filmed(1, "a", one), filmed(2, "b", one, func(f *passes.Filmed) { f.Took = 0 }), filmed(3, "c", one, func(f *passes.Filmed) { f.Took = 99 })}, s)
+	for _, m := range g.Matches {
+		assert.False(t, m.LateKnown)
+		assert.True(t, m.Known)
+		assert.InDelta(t, 0.02*20, m.PX, 1e-9)
+		assert.Zero(t, m.OutBy)
+	}
+	sec, px := g.Camera()
+	assert.Zero(t, sec)
+	assert.Zero(t, px)
 }
 
 // One pass alone, and none, match nothing.

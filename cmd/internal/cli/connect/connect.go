@@ -115,9 +115,11 @@ func connectRun(o *Options) error {
 		return err
 	}
 	if o.Like != "" {
-		if _, o.Of.Like, err = understood(o.Like); err != nil {
+		like, _, err := understood(o.Like)
+		if err != nil {
 			return err
 		}
+		o.Of.Like = &like
 	}
 	o.Of.Open = o.Streams.OpenPort
 	if o.Wire != "" {

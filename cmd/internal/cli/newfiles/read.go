@@ -9,6 +9,7 @@ import (
 
 	"seamrail/cmd/internal/acquaint"
 	"seamrail/cmd/internal/exit"
+	"seamrail/cmd/internal/starter"
 	"seamrail/cmd/internal/starter/kinds"
 	"seamrail/cmd/internal/textfile"
 	"seamrail/motion/base/plain"
@@ -55,18 +56,19 @@ func (o *readOptions) check(kind rig.ControllerKind, shot bool) error {
 // rig returns the rig file that begins from what the controller says, and tells what it
 // does on the way. A rig made of software is as the text has it, unless a file is named.
 func (o *readOptions) rig(text []byte, table string, told io.Writer) ([]byte, error) {
-	o.Of.Like = text
+	name := starter.RigName
 	if o.Rig != "" {
-		data, err := textfile.Read(o.Rig)
-		if err != nil {
+		name = o.Rig
+		var err error
+		if text, err = textfile.Read(name); err != nil {
 			return nil, err
 		}
-		_, _, err = rig.Decode(o.Rig, data)
-		if err := textfile.Rather(err, o.Rig, data, filekind.Rig); err != nil {
-			return nil, err
-		}
-		o.Of.Like = data
 	}
+	like, _, err := rig.Decode(name, text)
+	if err := textfile.Rather(err, name, text, filekind.Rig); err != nil {
+		return nil, err
+	}
+	o.Of.Like = &like
 	b, err := acquaint.Meet(o.Of, func(words string) { fmt.Fprintln(told, plain.Line(words)) })
 	if err != nil {
 		return nil, fmt.Errorf("%w\nnothing was written", err)

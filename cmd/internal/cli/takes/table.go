@@ -154,6 +154,9 @@ func takeDetails(k takelog.Take) []string {
 	if s := k.Planned(); s > 0 {
 		out = append(out, "planned "+secondsText(s))
 	}
+	if k.Begin.ByHand {
+		out = append(out, "logged by hand")
+	}
 	if k.Begin.Rounds == 0 {
 		out = append(out, "until stopped")
 	}

@@ -41,7 +41,9 @@ type Options struct {
 	Hand    string   // whose
 	Seen    string   // in which frames of its recording the sync marks were seen
 	Now     func() time.Time
-	Group   string // the one whose passes are held against each other
+	Group   string // the one whose passes are held against each other, or of the take that is logged
+	Log     bool   // log a take that was not driven from here
+	Filmed  Filmed // how it was
 	Told    command.Told
 }
 
@@ -59,6 +61,12 @@ nothing was filmed, so they are not marked, and go into no hand-off.
 
 With --group the passes of that group are held against each other: where they
 began, how far from the plan they were reported, and how long they took.
+
+--log logs a take that was filmed as the shot has it now and that "seamrail drive" did
+not drive: of a rig that is set and started by hand, or of a program that was sent by
+other means. It has the next number, and can be marked in the same breath. --rounds
+says how many were filmed if not as many as the shot has, --took what a stopwatch said
+from setting out to rest, --group and --pass which pass of which group it was.
 
 With --keep, --drop, --reject, --clip, --note, --late or --early a take is marked,
 the last one unless --take names another, and then listed. --clip and --reject may
@@ -81,6 +89,7 @@ seen. What is known of frame 0 by them is said, and goes into the hand-off.`,
   seamrail takes lantern.toml --take 2 --drop
   seamrail takes lantern.toml --json
   seamrail takes lantern.toml --take 3 --mark-seen "121,2561"
+  seamrail takes lantern.toml --log --clip A001C005.mov --took "36.4 s"
   seamrail takes lantern.toml --late "3 frames" --hand left`,
 	}, "one shot file", &o.Shot, o, run, takesRun)
 	c.Flags().IntVar(&o.Take, "take", 0, "mark take `N`; without it the last")
@@ -93,15 +102,19 @@ seen. What is known of frame 0 by them is said, and goes into the hand-off.`,
 	c.Flags().StringVar(&o.Early, "early", "", "a hand was early by `TIME`")
 	c.Flags().StringVar(&o.Hand, "hand", "", "`NAME` of the hand, where the shot has several")
 	c.Flags().StringVar(&o.Seen, "mark-seen", "", "sync marks show first in these `FRAMES` of the recording, from 0: \"121\", or \"121,2561\" with the one after the take")
-	c.Flags().StringVar(&o.Group, "group", "", "tell how well the passes of `GROUP` match; --json is then "+groupreport.Schema)
+	c.Flags().StringVar(&o.Group, "group", "", "tell how well the passes of `GROUP` match; --json is then "+groupreport.Schema+"; with --log the take is one of it")
+	c.Flags().BoolVar(&o.Log, "log", false, "log a take that was filmed, and not driven from here")
+	o.Filmed.register(c.Flags())
 	o.Told.Register(c, takelog.Schema)
 	c.MarkFlagsMutuallyExclusive("keep", "drop", "reject")
 	c.MarkFlagsMutuallyExclusive("late", "early")
+	c.MarkFlagsMutuallyExclusive("log", "take")
+	c.MarkFlagsMutuallyExclusive("log", "mark-seen")
 	return c
 }
 
 func takesRun(o *Options) error {
-	if err := logbook.Belongs(o.Shot); err != nil {
+	if err := errors.Join(o.unlogged(), logbook.Belongs(o.Shot)); err != nil {
 		return err
 	}
 	marks, err := o.marks()
@@ -113,6 +126,11 @@ func takesRun(o *Options) error {
 		return err
 	}
 	marks = append(marks, seen...)
+	if o.Log {
+		if err := o.log(marks); err != nil {
+			return err
+		}
+	}
 	if len(marks) == 0 && o.Take != 0 {
 		return exit.Misused("--take says which take to mark; add --keep, --drop, --reject, --clip, --note, --late, --early or --mark-seen")
 	}
@@ -121,7 +139,7 @@ func takesRun(o *Options) error {
 			return err
 		}
 	}
-	if o.Group != "" {
+	if o.Group != "" && !o.Log {
 		return o.group()
 	}
 	if err := o.whereFrame0(len(seen) > 0); err != nil {

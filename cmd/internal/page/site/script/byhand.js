@@ -74,7 +74,9 @@ axis.addEventListener("change", speeds);
 
 on("drive", () => {
   const of = rig?.held && rig.axes[rig.held.axis];
-  words(at("held-words"), of ? `${of.name} ${rig.held.moving ? "moves" : "rests"}, ${number(rig.held.gone, 2)} ${of.unit} gone` : "");
+  // While it moves, what the controller reports is behind what it has gone.
+  const where = of && !rig.held.moving && rig.pos.length > rig.held.axis ? `, at ${number(rig.pos[rig.held.axis], 2)} ${of.unit}` : "";
+  words(at("held-words"), of ? `${of.name} ${rig.held.moving ? "moves" : "rests"}, ${number(rig.held.gone, 2)} ${of.unit} gone${where}` : "");
   Object.assign(at("held-words").dataset, { moving: Boolean(rig?.held?.moving), after: rig?.held?.after ?? "" });
   const can = Boolean(rig?.open && mine() && rig.takes.includes("jog-hold"));
   at("byhand").hidden = !can;

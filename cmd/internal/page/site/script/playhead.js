@@ -1,6 +1,6 @@
 // playhead is the one instant that everything on screen is of, in captured
 // frames from the loop's first, and the clock that moves it.
-import { shot, timelinePerFrame } from "./shot.js";
+import { on, shot, timelinePerFrame } from "./shot.js";
 
 /** How fast the round passes: as it will be shown, half of that, or as the rig does it. */
 export const PACES = { shown: "As shown", half: "Half", real: "Real time" };
@@ -24,6 +24,9 @@ export function seamReach() {
 }
 
 const wrap = (frame, frames) => ((frame % frames) + frames) % frames;
+
+/** In a loop that has become shorter than that, it stands on the last frame. */
+on("view", () => (playhead.frame = Math.min(playhead.frame, shot.view.frames - 1)));
 
 export function goTo(frame) {
   if (!shot.view) return;

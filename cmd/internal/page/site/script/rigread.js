@@ -1,6 +1,7 @@
 // rigread asks a board what it is, and offers the rig file that is made of the answer.
 import { at, words } from "./make.js";
 import { ask } from "./server.js";
+import { shot } from "./shot.js";
 import { say, sayError } from "./notice.js";
 import { on, shot } from "./shot.js";
 
@@ -22,7 +23,7 @@ at("rig-ask").addEventListener("click", async () => {
   at("rig-report").classList.add("words");
   words(at("rig-report"), "Asking; at a port that nobody answers at it takes half a minute\u2026");
   try {
-    const answer = await ask("rig/read", { port: at("port").value, flags: {} });
+    const answer = await ask("rig/read", { port: at("port").value, text: shot.text, flags: {} });
     at("rig-report").classList.remove("words");
     words(at("rig-report"), answer.report);
     at("rig-new-text").value = answer.text;

@@ -9,9 +9,17 @@ import { moving } from "./driver.js";
 /** How much of a take or a pass was run. */
 export const extent = (t) => (t.of || t.frames ? `${t.frames}${t.of ? ` of ${t.of}` : ""} frames` : `${t.rounds} ${t.rounds === 1 ? "round" : "rounds"}`);
 
-export async function showTakes(mark) {
+/** Logs a take that was not driven from here. */
+at("log-take").addEventListener("click", async () => {
+  const number = (id) => Number(at(id).value) || 0;
+  const log = { text: shot.text, rounds: number("log-rounds"), took: number("log-took"), group: at("log-group").value.trim(), pass: at("log-pass").value.trim() };
+  if (await showTakes(undefined, log)) at("log-took").value = "";
+});
+on("view", () => (at("log-rounds").placeholder = shot.view.rounds));
+
+export async function showTakes(mark, log) {
   try {
-    const { takes } = await ask("takes", mark ? { mark } : {});
+    const { takes } = await ask("takes", { mark, log });
     const filmed = takes.filter((t) => !t.virtual), virtual = takes.filter((t) => t.virtual);
     at("takes").replaceChildren(...(filmed.length ? filmed.map(row) : [make("li.none", {}, "No take yet.")]));
     at("virtual-takes").replaceChildren(...virtual.map((t) => make("li", { "data-virtual-take": t.take }, make("p", {}, make("b", {}, `virtual take ${t.take}`), ` ${t.end}, ${extent(t)}${t.group ? `; ${t.group}, pass ${t.pass}` : ""}`))));
@@ -19,8 +27,10 @@ export async function showTakes(mark) {
     const groups = [...new Set(takes.map((t) => t.group).filter(Boolean))];
     at("groups").replaceChildren(...groups.map((g) => button(`How ${g} matches`, () => void match(g))));
     lock();
+    return true;
   } catch (err) {
     sayError(err);
+    return false;
   }
 }
 
@@ -32,13 +42,16 @@ async function match(group) {
   }
 }
 
+/** When a take began, by the clock of this computer. */
+const began = (t) => new Date(t.began).toLocaleString([], { dateStyle: "short", timeStyle: "short" });
+
 function row(t) {
   const note = make("input", { type: "text", "aria-label": `Words on take ${t.take}`, placeholder: "a word" });
   const add = (as) => note.value.trim() && showTakes({ take: t.take, [as]: note.value.trim() });
   note.addEventListener("keydown", (e) => e.key === "Enter" && add("note"));
-  const said = [t.group && `${t.group}, pass ${t.pass}`, t.clip && `clip ${t.clip}`, t.rejected && `rejected: ${t.rejected}`, t.driver && `driven by ${t.driver}`].filter(Boolean).join("; ");
+  const said = [t.byHand && "logged by hand", t.group && `${t.group}, pass ${t.pass}`, t.clip && `clip ${t.clip}`, t.rejected && `rejected: ${t.rejected}`, t.driver && `driven by ${t.driver}`].filter(Boolean).join("; ");
   return make("li", { "data-take": t.take },
-    make("p", {}, make("b", {}, `take ${t.take}`), ` ${t.end}, ${extent(t)}${said ? "; " + said : ""}`, ...t.notes.map((n) => make("q", {}, n))),
+    make("p", {}, make("b", {}, `take ${t.take}`), ` ${began(t)}: ${t.end}, ${extent(t)}${said ? "; " + said : ""}`, ...t.notes.map((n) => make("q", {}, n))),
     make("div.pair", {}, button(t.keep ? "\u25cf Kept" : "\u25cb Keep", () => showTakes({ take: t.take, keep: !t.keep, note: "" }), { "aria-pressed": String(t.keep), "aria-label": `Keep take ${t.take}` }), note,
       ...[["note", "Add note"], ["clip", "Is the clip"], ["reject", "Reject, since"]].map(([as, text]) => button(text, () => add(as), { "aria-label": `${text}: take ${t.take}` }))));
 }

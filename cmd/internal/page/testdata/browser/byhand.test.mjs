@@ -150,12 +150,42 @@ test("a place is marked, a frame is gone to, and the plan is walked through", as
   noTroubles(tab);
 });
 
+test("a page that is loaded anew holds nothing, and may take hold again", async () => {
+  const other = await ready(await open(served));
+  await click(other, "#tab-drive");
+  await press(tab, "#hold-more");
+  await moves(other);
+  await tab.reload();
+  await stops(other, "the page loaded anew");
+  await tab.mouse.up();
+  await ready(tab);
+  await click(tab, "#tab-drive");
+  await until(tab, "the port to be given back", () => document.getElementById("drive-setup").checkVisibility());
+  await click(tab, "#drive-open");
+  await reach(tab, "position unknown");
+  await other.close();
+});
+
+test("what has been asked for and begins only after the page is gone is stopped", async () => {
+  const other = await ready(await open(served));
+  await click(other, "#tab-drive");
+  await click(tab, "#walk"); // it is worked out first
+  await tab.close({ runBeforeUnload: false });
+  await until(other, "the run to end", () => document.getElementById("drive-setup").checkVisibility());
+  assert.match(await place(other), /^(\u2013|0\.00 mm)$/, "where it stood");
+  await other.close();
+});
+
 test("a mark with which the rig could not run the plan is asked about", async () => {
+  await tab.evaluate(() => document.activeElement.blur());
+  await tab.keyboard.press("Home");
+  await tab.keyboard.press("ArrowLeft");
   await tab.$eval("#text", (t) => {
     t.value = t.value.replace('loop     = "6 s"', 'loop     = "4.5 s"');
     t.dispatchEvent(new Event("input", { bubbles: true }));
   });
   await until(tab, "the shorter loop", () => document.getElementById("round-words").textContent.startsWith("108 frames"));
+  assert.equal(await tab.$eval("#dial .count", (e) => e.textContent), "107", "a playhead that stood on the last frame stands on it still");
   await click(tab, '#mark-places [data-place="from"]'); // at home, 40 mm before the near end
   await until(tab, "the question", () => document.getElementById("mark-leave"));
   assert.ok(await seen(tab, "#mark-asks p"), "its first words are not under the buttons");

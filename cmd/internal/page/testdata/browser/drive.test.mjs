@@ -103,6 +103,11 @@ test("the stop button and the space bar stop it mid-way, whatever has the focus 
     assert.ok(await uncovered(tab), "scrolled to " + to);
   }
   await picture(tab, "running-768");
+  await tab.setViewport({ width: 390, height: 844 });
+  await tab.$eval("#drive-head", (e) => e.scrollIntoView());
+  assert.ok(await uncovered(tab));
+  assert.ok(await tab.$eval("#drive-state", (e) => e.contains(document.elementFromPoint(e.getBoundingClientRect().left + 4, e.getBoundingClientRect().top + 4))), "what it does is below the page's head");
+  assert.equal(await tab.$eval("#drive-asks", (e) => getComputedStyle(e).position), "static", "what it may do next lies over nothing");
   noTroubles(tab);
 
   const { code } = await served.interrupt();

@@ -1,7 +1,6 @@
-package session
+package logbook
 
 import (
-	"fmt"
 	"os/user"
 	"strings"
 
@@ -11,15 +10,15 @@ import (
 // Nobody is the name of an operator whom the log is not to name.
 const Nobody = "nobody"
 
-// driver is who drives, for the log: who was named, else who is logged in here. Of a rig
+// Operator is who drives, for the log: who was named, else who is logged in here. Of a rig
 // made of software only one who was named is anybody's business.
-func (o *Options) driver() (string, error) {
+func Operator(named string, virtual bool) (string, error) {
 	switch {
-	case o.Operator == Nobody:
+	case named == Nobody:
 		return "", nil
-	case o.Operator != "":
-		return takelog.Name("--operator", o.Operator)
-	case o.Virtual:
+	case named != "":
+		return takelog.Name("--operator", named)
+	case virtual:
 		return "", nil
 	}
 	u, err := user.Current()
@@ -32,16 +31,4 @@ func (o *Options) driver() (string, error) {
 		return "", nil //nolint:nilerr // nobody typed it
 	}
 	return name, nil
-}
-
-// drivenBy says once whom the log names.
-func (s *session) drivenBy() string {
-	if s.driven == "" {
-		return ""
-	}
-	how := "--operator says another name, or " + Nobody
-	if s.o.Operator != "" {
-		how = "as --operator says"
-	}
-	return fmt.Sprintf("The log says that %s drives (%s). It stays in the file beside the shot.\n", s.driven, how)
 }
