@@ -25,7 +25,7 @@ const (
 	clocks = 100e-6 * math.Sqrt2 / 1.7320508
 	// softens is the share by which a swing that dies away may be slower or faster than
 	// one that is kept up: what is fixed with rubber gets softer as it swings farther
-	// (common practice, from memory).
+	// (common practice).
 	softens = 0.02
 	// lighter is the share of the damping that was expected below which the swings had
 	// not built up.
@@ -129,21 +129,21 @@ func within(r ringdown.Record, from, to float64) ringdown.Record {
 
 // gain tells what the record counts, by what it has where the load goes with its foot.
 func (w *Walk) gain(f *Found, gain float64, u string) {
+	if u != "mm" {
+		f.tell("its unit", "where nothing swings it has %.3g to each %s/s2, by how far from the middle the phone rides", gain, u)
+		return
+	}
 	units := []struct {
 		name string
 		one  float64
 	}{{"mm/s2", 1}, {"m/s2", 1 / metre}, {"g", 1 / gravity}}
-	if u != "mm" {
-		units = units[:1]
-		units[0].name = u + "/s2"
-	}
 	for _, k := range units {
 		if ratio := gain / k.one; ratio < unitSlack && ratio > 1/unitSlack {
 			f.tell("its unit", "%s: where nothing swings it has %.2f of how the foot goes", k.name, ratio)
 			return
 		}
 	}
-	f.doubt("where nothing swings the record has %.3g of how the foot goes in %s/s2, which is none of the units that phones count in: was the phone fixed to what swings, and does it record acceleration?", gain, u)
+	f.doubt("where nothing swings the record has %.3g of how the foot goes in mm/s2, which is none of the units that phones count in: was the phone fixed to what swings, and does it record acceleration?", gain)
 }
 
 // edges tells where the response rises to an end of the band.
@@ -177,9 +177,14 @@ func (w *Walk) lines(f *Found, s spring.Spring, sure float64) {
 		{"frequency", known(s.Frequency, sure) + " Hz"}, {"damping", fmt.Sprintf("%.3g %%", 100*s.Damping)},
 		{"uncertainty", known(sure, sure) + " Hz"},
 	} {
-		old, _ := source.Value(w.data, w.path("shake."+l[0]))
-		if l[0] != "uncertainty" || sure > 0 {
-			f.line(w.path("shake."+l[0]), old, l[1])
+		path := w.path("shake." + l[0])
+		old, _ := source.Value(w.data, path)
+		switch _, err := source.Set(w.File, w.data, path, l[1]); {
+		case l[0] == "uncertainty" && sure == 0:
+		case err != nil: // the table stands on one line, which has no such key
+			f.tell("by hand", "write %s = %q into the braces of shake", l[0], l[1])
+		default:
+			f.line(path, old, l[1])
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package measuring
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -36,8 +37,8 @@ const (
 	// maxStroke, in mm or degrees, is beyond shaking.
 	maxStroke = 5
 	// settles is how many time constants of the swing it is let ring beside a mark, so that
-	// the next begins in silence: five leave less than a hundredth.
-	settles = 5
+	// the next begins in silence: three leave a twentieth.
+	settles = 3
 	// silence is before the sweep, in s, while the phone records and nothing moves.
 	silence = 2
 )
@@ -53,12 +54,18 @@ type shaking struct {
 	at, stroke, most float64
 	zero             time.Time
 	log              sweep.Log
-	left             []string // frequencies that were left out, and why
+	bursts           []*to
+	left             []leftOut
 }
 
 // swept asks what is allowed, shakes, and reads the phone's record of it.
 func (w *Walk) swept() (*Found, error) {
 	s := &shaking{Walk: w}
+	if w.hand.made != nil {
+		if _, err := w.software(); err != nil {
+			return nil, err
+		}
+	}
 	if err := s.asked(); err != nil {
 		return nil, err
 	}
@@ -75,6 +82,9 @@ func (w *Walk) swept() (*Found, error) {
 	}
 	since, err := s.shake()
 	if err != nil {
+		if len(s.log.Bursts) >= sweep.FewestBursts { // what was swept until then can be read
+			err = errors.Join(err, s.keep())
+		}
 		return nil, err
 	}
 	if off, by, err := t.check(); err != nil || off != 0 {
@@ -156,11 +166,17 @@ func (s *shaking) asked() error {
 	if s.most = most.Float(); s.most <= 0 {
 		return exit.Misused("nothing was allowed, and nothing has moved")
 	}
-	all, err := s.Frequencies()
-	if err != nil {
-		return exit.Misused("%w", err)
+	if err := s.plans(); err != nil {
+		return err
 	}
-	s.Ask.say("  %d frequencies, %.0f periods each: about %.0f minutes, with a pause between two.", len(all), float64(s.Periods()), math.Ceil(s.Seconds(all)/60))
+	sec := 0.0
+	for _, b := range s.bursts {
+		sec += b.seconds
+	}
+	s.Ask.say("  %d frequencies, %d periods each: about %.0f minutes, with a pause between two.", len(s.bursts), s.Periods(), math.Ceil(sec/60))
+	for _, l := range s.left {
+		s.Ask.say("%s", folded("  left out: "+l.String()))
+	}
 	return nil
 }
 
@@ -210,9 +226,6 @@ func (w *Walk) recording() error {
 // shake is the sweep. It returns since when a phone of software feels it.
 func (s *shaking) shake() (since float64, err error) {
 	s.log = sweep.Log{Axis: s.axis.Name, Unit: s.axis.Unit(), Damping: s.Damping}
-	limits := s.hand.axis
-	defer func() { s.hand.axis = limits }()
-	s.hand.axis.MaxJerk = 0 // to and fro by a sine begins with its greatest acceleration
 	s.zero = s.hand.world.Now()
 	if s.hand.made != nil {
 		since = s.hand.made.Now().Seconds()
@@ -223,16 +236,12 @@ func (s *shaking) shake() (since float64, err error) {
 	if err := s.marks(); err != nil {
 		return since, err
 	}
-	all, err := s.Frequencies()
-	if err != nil {
-		return since, err
-	}
-	for i, f := range all {
-		if err := s.burst(f); err != nil {
+	for i, b := range s.bursts {
+		if err := s.burst(b); err != nil {
 			return since, err
 		}
-		if i%tellEvery == 0 || i == len(all)-1 {
-			s.Ask.say("  %d of %d: %.3g Hz", i+1, len(all), f)
+		if i%tellEvery == 0 || i == len(s.bursts)-1 {
+			s.Ask.say("  %d of %d: %.3g Hz", i+1, len(s.bursts), b.frequency)
 		}
 	}
 	if err := s.rings(s.at); err != nil {

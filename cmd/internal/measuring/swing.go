@@ -153,14 +153,9 @@ const (
 // felt is what a phone would have recorded on a rig of software since then: the swing that
 // its file states, pushed step by step by where its motor went.
 func (w *Walk) felt(since float64) (r ringdown.Record, err error) {
-	s := w.axis.Shake.Spring
-	if w.Port.Truth != nil {
-		if a, ok := w.Port.Truth.Axis(w.axis.Name); ok {
-			s = a.Shake.Spring
-		}
-	}
-	if !s.Known() {
-		return r, fmt.Errorf("the rig of software swings only where its file says how: shake = { frequency = \"6 Hz\", damping = \"3 %%\" }, in that of --truth if there is one")
+	s, err := w.software()
+	if err != nil {
+		return r, err
 	}
 	d, i := w.hand.made.Record(), w.hand.index()
 	drag := 2 * s.Damping * s.Omega()
@@ -180,4 +175,18 @@ func (w *Walk) felt(since float64) (r ringdown.Record, err error) {
 			r.Times, r.Series[0] = append(r.Times, t), append(r.Series[0], math.Round(acc/feltGrain)*feltGrain)
 		}
 	}
+}
+
+// software is how the load of a rig of software swings.
+func (w *Walk) software() (spring.Spring, error) {
+	s := w.axis.Shake.Spring
+	if w.Port.Truth != nil {
+		if a, ok := w.Port.Truth.Axis(w.axis.Name); ok {
+			s = a.Shake.Spring
+		}
+	}
+	if !s.Known() {
+		return s, fmt.Errorf("the rig of software swings only where its file says how: shake = { frequency = \"6 Hz\", damping = \"3 %%\" }, in that of --truth if there is one")
+	}
+	return s, nil
 }

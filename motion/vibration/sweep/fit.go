@@ -107,8 +107,7 @@ func (f fitting) normal(p []float64) (*mat.SymDense, *mat.VecDense) {
 }
 
 // sure are the standard uncertainties of what was fitted: the inverse of J'J, times what is
-// left over to each degree of freedom (JCGM 102, 2011, section 5; Numerical Recipes,
-// section 15.5).
+// left over to each degree of freedom (Numerical Recipes, section 15.5).
 func (f fitting) sure(p []float64, scatter float64) []float64 {
 	out := make([]float64, len(p))
 	n, _ := f.normal(p)

@@ -32,7 +32,10 @@ type Log struct {
 func (l Log) Text() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "# a sweep of seamrail: rows are a kind and numbers. mark and burst: from s, to s; burst: Hz, push in unit/s2\n")
-	fmt.Fprintf(&b, "axis,%s,%s\ndamping,%g\n", l.Axis, l.Unit, l.Damping)
+	w := csv.NewWriter(&b) // an axis may be called anything
+	_ = w.Write([]string{"axis", l.Axis, l.Unit})
+	w.Flush()
+	fmt.Fprintf(&b, "damping,%g\n", l.Damping)
 	for _, m := range l.Marks {
 		fmt.Fprintf(&b, "mark,%.4f,%.4f\n", m.From, m.To)
 	}
@@ -89,17 +92,17 @@ func numbers(cells []string) (out []float64, err error) {
 	return out, nil
 }
 
-// fewestBursts say anything of a resonance: a top and two to either side.
-const fewestBursts = 5
+// FewestBursts say anything of a resonance: a top and two to either side.
+const FewestBursts = 5
 
 func (l Log) check() error {
-	if len(l.Bursts) < fewestBursts || len(l.Marks) == 0 || l.Damping <= 0 {
-		return fmt.Errorf("a sweep has %d bursts or more, a mark and the damping that was expected", fewestBursts)
+	if len(l.Bursts) < FewestBursts || len(l.Marks) == 0 || l.Damping <= 0 {
+		return fmt.Errorf("a sweep has %d bursts or more, a mark and the damping that was expected", FewestBursts)
 	}
 	last := Burst{}
 	for _, s := range l.Bursts {
-		if !(s.To > s.From && s.From >= last.To && s.Frequency > last.Frequency && s.Push > 0) {
-			return fmt.Errorf("the burst at %g Hz, from %g to %g s, must come after the one before and go up", s.Frequency, s.From, s.To)
+		if !(s.To > s.From && s.From >= last.To && s.Frequency > 0 && s.Push > 0) {
+			return fmt.Errorf("the burst at %g Hz, from %g to %g s, must push, and come after the one before", s.Frequency, s.From, s.To)
 		}
 		last = s
 	}

@@ -131,7 +131,7 @@ func ends(points []Point) (down, up bool) {
 }
 
 // halfPower is the damping by the width of a peak at which it is lower by the root of two
-// (Ewins, Modal Testing, ISBN 0-86380-218-4, section 4.2); what is expected where the peak
+// (Ewins, Modal Testing, ISBN 978-0-86380-218-8, section 4.2); what is expected where the peak
 // does not fall so far on either side.
 func halfPower(points []Point, top int, expected float64) float64 {
 	side := func(step int) float64 {

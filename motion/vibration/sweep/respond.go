@@ -1,9 +1,11 @@
 package sweep
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/mat"
 
@@ -20,9 +22,9 @@ const (
 	harmonics = 9
 	// perUnknown is how many samples there must be to each number that is fitted.
 	perUnknown = 2
-	// tail is how long, in s, before a burst is over it is not read any more: as long as
-	// it may seem to go on for being told late.
-	tail = 0.05
+	// tail is how long, in s, before a burst is over it is not read any more: a board that
+	// is asked whether it rests, or dwells in grains, tells so a fifth of a second late.
+	tail = 0.25
 )
 
 // Point is what the load did at a frequency.
@@ -64,7 +66,7 @@ func Read(l Log, r ringdown.Record) (Reading, error) {
 	for _, s := range l.Bursts {
 		if s.Frequency > fastest*out.Rate {
 			out.Aliased = fastest * out.Rate
-			break
+			continue
 		}
 		p, err := out.point(s, r.Times, values)
 		if err != nil {
@@ -72,7 +74,8 @@ func Read(l Log, r ringdown.Record) (Reading, error) {
 		}
 		out.Points = append(out.Points, p)
 	}
-	if len(out.Points) < fewestBursts {
+	slices.SortFunc(out.Points, func(a, b Point) int { return cmp.Compare(a.Frequency, b.Frequency) })
+	if len(out.Points) < FewestBursts {
 		return out, fmt.Errorf("the record has %.3g samples a second, which tell nothing above %.3g Hz: let the phone measure faster", out.Rate, fastest*out.Rate)
 	}
 	return out, nil
@@ -80,7 +83,7 @@ func Read(l Log, r ringdown.Record) (Reading, error) {
 
 // point reads one frequency.
 func (o Reading) point(s Burst, times, values []float64) (Point, error) {
-	from, to := o.Clock.Of(s.To-readShare*(s.To-s.From)), o.Clock.Of(s.To-tail)
+	from, to := o.Clock.Of(s.To-tail-readShare*(s.To-s.From)), o.Clock.Of(s.To-tail)
 	if from < times[0] || to > times[len(times)-1] {
 		return Point{}, fmt.Errorf("the record does not hold %.3g Hz, which was swept from %.1f to %.1f s of it, and it has %.1f to %.1f s", s.Frequency, from, to, times[0], times[len(times)-1])
 	}

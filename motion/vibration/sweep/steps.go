@@ -39,7 +39,7 @@ func (a Asked) Frequencies() ([]float64, error) {
 		return nil, errors.New("the damping that is expected must be above nothing: steps and times follow from it")
 	}
 	// The half-power width is 2 damping times the frequency (Ewins, Modal Testing,
-	// ISBN 0-86380-218-4, section 4.2).
+	// ISBN 978-0-86380-218-8, section 4.2).
 	n := math.Ceil(math.Log(a.High/a.Low) / math.Log1p(2*a.Damping/perWidth))
 	if !(n < mostBursts) {
 		return nil, fmt.Errorf("it would take %.0f steps of frequency, and more than %d take too long: sweep a narrower band, or expect more damping", n, mostBursts)
@@ -56,12 +56,4 @@ func (a Asked) Periods() int {
 	q := 1 / (2 * a.Damping)
 	builds := builds * q / math.Pi
 	return int(math.Ceil(max(builds/(1-readShare), builds+fewestRead)))
-}
-
-// Seconds is how long all that shaking takes.
-func (a Asked) Seconds(frequencies []float64) (sec float64) {
-	for _, f := range frequencies {
-		sec += float64(a.Periods()) / f
-	}
-	return sec
 }

@@ -166,7 +166,7 @@ func TestTheLogReadsBack(t *testing.T) {
 		"mark,a,2\n":                        "no number",
 		"burst,1,2,-3,4\n":                  "no number from 0 on",
 		"axis,rail,mm\n\"":                  "no table of a sweep",
-		l.Text() + "burst,1,2,3,4\n":        "must come after",
+		l.Text() + "burst,1,2,3,4\n":        "come after",
 		l.Text() + "mark,5,4\n":             "lasts no time",
 		"axis,rail,mm\nburst,1,NaN,3,4\n":   "no number",
 		"axis,rail,mm\ndamping,+Inf\n":      "no number",
