@@ -30,6 +30,9 @@ const (
 	// lighter is the share of the damping that was expected below which the swings had
 	// not built up.
 	lighter = 0.75
+	// astray is by how many times what it may be what was read may be off the model: with
+	// some hundred points, chance has it at one and a tenth.
+	astray = 3
 	// The unit of a record is told by what it counts where the load goes with its foot,
 	// to unitSlack either way.
 	gravity, metre, unitSlack = 9806.65, 1000., 1.6
@@ -65,6 +68,10 @@ func (w *Walk) resonances(f *Found, l sweep.Log, record ringdown.Record) error {
 	f.tell("so", "by a model: damped springs on a shaken foot, pushed as a model of the board has it. What was read is off it by %.2g times what it may be", m.Scatter)
 	if len(m.Modes) > 1 {
 		f.tell("written", "the first, which goes farthest; a rig file has one spring an axis")
+	}
+	if m.Scatter > astray {
+		f.doubt("what was read is off what springs would have done by %.2g times what it may be: something else moved as well, or something is loose", m.Scatter)
+		return nil
 	}
 	if first.Spring.Damping < lighter*l.Damping {
 		f.doubt("the damping found, %.2g %%, is far less than the %.2g %% that was expected, for which the swings were given time to build up: sweep again with damping = %.2g %%", 100*first.Spring.Damping, 100*l.Damping, 100*first.Spring.Damping)

@@ -60,7 +60,7 @@ func TestATableIsSweptInDegrees(t *testing.T) {
 	require.NoError(t, err)
 	require.NotEmpty(t, f.Swept.Modes.Modes, "%s", &w.out)
 	assert.InDelta(t, 6.2, f.Value.Value, f.Value.Bound()+1e-3)
-	assert.Contains(t, w.out.String(), "to each deg/s2, by how far from the middle")
+	assert.Contains(t, strings.Join(strings.Fields(w.out.String()), " "), "to each deg/s2, by how far from the middle")
 	assert.Contains(t, w.out.String(), "into the braces of shake", "one line has no place for another key")
 	assert.InDelta(t, 6.2, w.rig().Axes[1].Shake.Spring.Frequency, 0.01)
 }
