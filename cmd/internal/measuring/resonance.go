@@ -69,12 +69,12 @@ func (w *Walk) resonances(f *Found, l sweep.Log, record ringdown.Record) error {
 	if len(m.Modes) > 1 {
 		f.tell("written", "the first, which goes farthest; a rig file has one spring an axis")
 	}
-	if m.Scatter > astray {
-		f.doubt("what was read is off what springs would have done by %.2g times what it may be: something else moved as well, or something is loose", m.Scatter)
-		return nil
-	}
 	if first.Spring.Damping < lighter*l.Damping {
 		f.doubt("the damping found, %.2g %%, is far less than the %.2g %% that was expected, for which the swings were given time to build up: sweep again with damping = %.2g %%", 100*first.Spring.Damping, 100*l.Damping, 100*first.Spring.Damping)
+		return nil
+	}
+	if m.Scatter > astray {
+		f.doubt("what was read is off what springs would have done by %.2g times what it may be: something else moved as well, or something is loose", m.Scatter)
 		return nil
 	}
 	if w.second(f, l, r, record, m); len(f.Doubts) == 0 {
