@@ -46,12 +46,49 @@ func TestScripts(t *testing.T) {
 			"append": func(ts *testscript.TestScript, _ bool, args []string) {
 				rewrite(ts, args[0], func(text string) string { return text + ts.ReadFile(args[1]) })
 			},
+			"phone": func(ts *testscript.TestScript, _ bool, args []string) {
+				rewrite(ts, args[0], phones[args[1]])
+			},
 			"metal": func(ts *testscript.TestScript, _ bool, args []string) {
 				rewrite(ts, args[0], metal)
 			},
 		},
 		UpdateScripts: os.Getenv("UPDATE_SCRIPTS") != "",
 	})
+}
+
+// phones are what another phone would have recorded, or not the whole of it.
+var phones = map[string]func(record string) string{
+	"in-g": func(r string) string {
+		return rows(r, func(_ int, at, v float64) (float64, float64, bool) { return at, v / 9806.65, true })
+	},
+	"slow": func(r string) string {
+		return rows(r, func(i int, at, v float64) (float64, float64, bool) { return at, v, i%18 == 0 })
+	},
+	"half": func(r string) string {
+		return rows(r, func(i int, at, v float64) (float64, float64, bool) { return at, v, i < 15_000 })
+	},
+	"still": func(r string) string {
+		return rows(r, func(i int, at, _ float64) (float64, float64, bool) { return at, float64(i * i % 7), true })
+	},
+	"dull": func(r string) string {
+		return rows(r, func(_ int, at, v float64) (float64, float64, bool) { return at, v / 100, true })
+	},
+}
+
+// rows are the rows of a record after its head, as each is to be.
+func rows(record string, how func(i int, at, v float64) (float64, float64, bool)) string {
+	lines := strings.Split(strings.TrimSpace(record), "\n")
+	var out strings.Builder
+	out.WriteString("t,a\n")
+	for i, line := range lines[1:] {
+		var at, v float64
+		_, _ = fmt.Sscanf(line, "%g,%g", &at, &v)
+		if at, v, keep := how(i, at, v); keep {
+			fmt.Fprintf(&out, "%.4f,%g\n", at, v)
+		}
+	}
+	return out.String()
 }
 
 // inShort are the scripts that are run in short: each says something of the whole

@@ -120,8 +120,18 @@ func (h *hand) stays(at, seconds float64) string {
 // moment is as short a rest as any board can be told to make, in s.
 const moment = 0.1
 
-// plan plans a shot on the rig, within what the person allows.
+// plan plans a shot on the rig, within what the person allows, as the controller can
+// follow it.
 func (h *hand) plan(text string) (*job.Job, error) {
+	j, err := h.within(text)
+	if err != nil {
+		return nil, err
+	}
+	return j, j.Unable()
+}
+
+// within plans a shot within what the person allows, whatever the controller makes of it.
+func (h *hand) within(text string) (*job.Job, error) {
 	s, faults := job.Files.Understand("the measurement", []byte(text), nil)
 	if err := faults.Err(); err != nil {
 		return nil, err
@@ -137,15 +147,12 @@ func (h *hand) plan(text string) (*job.Job, error) {
 	if err != nil {
 		return nil, err
 	}
-	return j, j.Unable()
+	return j, j.Beyond()
 }
 
 // options are those of the engine for a job.
 func (h *hand) options(j *job.Job) (drive.Options, error) {
-	o := drive.Options{
-		Trajectory: j.Trajectory, Virtual: h.virtual, Shot: j.Plan.ShotFile, Plan: j.Plan.Hash(),
-		Rounds: int64(j.Plan.Rounds), Settle: drive.AsBefore, At: h.places(j), Unlock: h.virtual,
-	}
+	o := h.plainly(j)
 	if j.Rig.Controller.Kind.PlaysSteps() {
 		return o, nil
 	}
@@ -161,6 +168,14 @@ func (h *hand) options(j *job.Job) (drive.Options, error) {
 		o.Foretold = func(rounds int64) float64 { return x.Executed + float64(rounds-x.Rounds)*x.RoundExecuted }
 	}
 	return o, nil
+}
+
+// plainly are the options without the lines of a take.
+func (h *hand) plainly(j *job.Job) drive.Options {
+	return drive.Options{
+		Trajectory: j.Trajectory, Virtual: h.virtual, Shot: j.Plan.ShotFile, Plan: j.Plan.Hash(),
+		Rounds: int64(j.Plan.Rounds), Settle: drive.AsBefore, At: h.places(j), Unlock: h.virtual,
+	}
 }
 
 // places are where the axes of a plan stand, by count.
@@ -191,9 +206,14 @@ func (h *hand) run(text string, wants []want, set func(*drive.Options)) (*watch,
 	if err != nil {
 		return nil, err
 	}
-	w := &watch{h: h, wants: append(wants, want{drive.Ready, drive.Quit})}
-	o.Observer = w
 	set(&o)
+	return h.carry(j, o, wants)
+}
+
+// carry is run for a job with its options.
+func (h *hand) carry(j *job.Job, o drive.Options, wants []want) (*watch, error) {
+	w := &watch{h: h, wants: append(wants, want{drive.Ready, drive.Quit}), in: map[drive.State]span{}}
+	o.Observer = w
 	defer h.listen()()
 	r := drive.Run(h.world, o)
 	if err := r.Err(); err != nil {
@@ -267,11 +287,20 @@ func (h *hand) homes() (time.Duration, error) {
 
 // to brings the axis to a place, gently.
 func (h *hand) to(at float64) error {
-	if math.Abs(at-h.at) < nowhere {
-		return nil
-	}
-	_, err := h.run(h.stays(at, moment), []want{{drive.Ready, drive.Go}, {drive.Cautioning, drive.Decline}}, func(*drive.Options) {})
+	_, err := h.goes(at)
 	return err
+}
+
+// goes is to, and from when to when it went.
+func (h *hand) goes(at float64) (span, error) {
+	if math.Abs(at-h.at) < nowhere {
+		return span{}, nil
+	}
+	w, err := h.run(h.stays(at, moment), []want{{drive.Ready, drive.Go}, {drive.Cautioning, drive.Decline}}, func(*drive.Options) {})
+	if err != nil {
+		return span{}, err
+	}
+	return w.in[drive.Approaching], nil
 }
 
 // nowhere is a way that no word for a controller tells, in mm or degrees.
@@ -313,9 +342,13 @@ type watch struct {
 	wants   []want
 	state   drive.State
 	since   time.Time
-	homed   time.Duration // how long it looked for the switches
+	in      map[drive.State]span // when it was in each state, the last time
+	homed   time.Duration        // how long it looked for the switches
 	settles int
 }
+
+// span is from when to when.
+type span struct{ from, to time.Time }
 
 // Enter asks for what is wanted in the state.
 func (w *watch) Enter(s drive.State) {
@@ -323,6 +356,7 @@ func (w *watch) Enter(s drive.State) {
 	if w.state == drive.Homing && s != drive.Homing {
 		w.homed = now.Sub(w.since)
 	}
+	w.in[w.state] = span{w.since, now}
 	w.state, w.since = s, now
 	switch rests := s == drive.Ready || s == drive.Unsettled || s == drive.Resting; {
 	case rests && w.h.stopped.Load():

@@ -65,6 +65,14 @@ const (
     │ carriage │ ──► stop                        ─┼╯ ╰╯ ╰─── let it ring
    ═╧══════════╧══════                            │
 `
+	sweepPicture = `
+      ┌──────┐  phone                     times as far
+      │camera│                             │     ╭╮
+    ┌─┴──────┴─┐                           │     ││     a resonance
+    │ carriage │ ◄─► to and fro,           │    ╭╯╰╮
+   ═╧══════════╧══════  faster and faster  1────╯  ╰─────
+                                           └──────┼──────► Hz
+`
 	shutterPicture = `
    signal          shutter opens
      ▼                 ▼

@@ -1,13 +1,11 @@
 package measuring
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/textfile"
-	"seamrail/motion/base/source"
 	"seamrail/motion/vibration/ringdown"
 	"seamrail/motion/vibration/spring"
 )
@@ -28,8 +26,17 @@ const (
 // swing finds how what the axis carries swings, from a phone's record of stops, or of a
 // knock.
 func (w *Walk) swing() (*Found, error) {
+	how, err := w.how()
+	if err != nil {
+		return nil, err
+	}
+	switch how {
+	case "sweep":
+		return w.swept()
+	case "sweep made earlier":
+		return w.readLater()
+	}
 	var record ringdown.Record
-	var err error
 	if w.hand != nil {
 		record, err = w.stopped()
 	} else {
@@ -48,16 +55,34 @@ func (w *Walk) swing() (*Found, error) {
 	f.tell("frequency", "%s Hz, give or take %.2g (95 %%)", known(m.Spring.Frequency, m.FrequencySure), f.Value.Bound())
 	f.tell("damping", "%.3g %%", 100*m.Spring.Damping)
 	f.tell("seen", "%.3g to %.3g s of the record, of whose movement one swing explains %.0f %%", m.From, m.To, 100*m.Explained)
-	for _, l := range [][2]string{
-		{"frequency", known(m.Spring.Frequency, m.FrequencySure) + " Hz"}, {"damping", fmt.Sprintf("%.3g %%", 100*m.Spring.Damping)},
-		{"uncertainty", known(m.FrequencySure, m.FrequencySure) + " Hz"},
-	} {
-		old, _ := source.Value(w.data, w.path("shake."+l[0]))
-		if l[0] != "uncertainty" || m.FrequencySure > 0 {
-			f.line(w.path("shake."+l[0]), old, l[1])
-		}
-	}
+	w.lines(f, m.Spring, m.FrequencySure)
 	return f, nil
+}
+
+// how is how the swing is found: by a sweep, by stops, or of a record that is there.
+func (w *Walk) how() (string, error) {
+	switch {
+	case w.hand == nil && w.Sweep == "":
+		return "knock", nil
+	case !w.rig.Controller.Kind.Driven():
+		return "", exit.Misused("the rig is set and started by hand, and cannot be swept; let it stop, or knock, and read the record without --sweep")
+	case w.hand == nil:
+		return "sweep made earlier", nil
+	}
+	return w.Ask.ask(question{key: "how", usual: w.usually(), picture: sweepPicture, check: func(text string) error {
+		if text != "sweep" && text != "stops" {
+			return fmt.Errorf("sweep or stops")
+		}
+		return nil
+	}, words: "By a few stops, which takes half a minute and shows the swing that stops wake, or by a sweep over frequencies, which takes minutes and shows each resonance with how far it goes?"})
+}
+
+// usually is how the swing is found where nothing else is said.
+func (w *Walk) usually() string {
+	if w.Sweep != "" {
+		return "sweep"
+	}
+	return "stops"
 }
 
 // recorded reads the file that was named, or is asked for.
@@ -93,10 +118,8 @@ func (w *Walk) stopped() (ringdown.Record, error) {
 	if err := w.begin(); err != nil {
 		return none, err
 	}
-	if w.hand.made == nil {
-		if yes, err := w.Ask.yes(question{key: "recording", picture: swingPicture, words: "Fix the phone to what swings and start its record of acceleration. Does it record?"}); err != nil || !yes {
-			return none, cmp.Or(err, exit.Misused("nothing was shaken"))
-		}
+	if err := w.recording(); err != nil {
+		return none, err
 	}
 	since := 0.0
 	if w.hand.made != nil {
@@ -130,14 +153,9 @@ const (
 // felt is what a phone would have recorded on a rig of software since then: the swing that
 // its file states, pushed step by step by where its motor went.
 func (w *Walk) felt(since float64) (r ringdown.Record, err error) {
-	s := w.axis.Shake.Spring
-	if w.Port.Truth != nil {
-		if a, ok := w.Port.Truth.Axis(w.axis.Name); ok {
-			s = a.Shake.Spring
-		}
-	}
-	if !s.Known() {
-		return r, fmt.Errorf("the rig of software swings only where its file says how: shake = { frequency = \"6 Hz\", damping = \"3 %%\" }, in that of --truth if there is one")
+	s, err := w.software()
+	if err != nil {
+		return r, err
 	}
 	d, i := w.hand.made.Record(), w.hand.index()
 	drag := 2 * s.Damping * s.Omega()
@@ -157,4 +175,18 @@ func (w *Walk) felt(since float64) (r ringdown.Record, err error) {
 			r.Times, r.Series[0] = append(r.Times, t), append(r.Series[0], math.Round(acc/feltGrain)*feltGrain)
 		}
 	}
+}
+
+// software is how the load of a rig of software swings.
+func (w *Walk) software() (spring.Spring, error) {
+	s := w.axis.Shake.Spring
+	if w.Port.Truth != nil {
+		if a, ok := w.Port.Truth.Axis(w.axis.Name); ok {
+			s = a.Shake.Spring
+		}
+	}
+	if !s.Known() {
+		return s, fmt.Errorf("the rig of software swings only where its file says how: shake = { frequency = \"6 Hz\", damping = \"3 %%\" }, in that of --truth if there is one")
+	}
+	return s, nil
 }

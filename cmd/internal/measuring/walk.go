@@ -31,6 +31,7 @@ type Found struct {
 	Doubts     []string
 	Lines      []Line
 	Written    bool
+	Swept      *Swept // of a sweep
 }
 
 // Fact is a figure under a label.
@@ -55,6 +56,7 @@ type Walk struct {
 	PixelsPerMM float64 // of the picture at the product; 0 = not known
 	Camera      string  // file of the camera, whose shutter is timed
 	Record      string  // file of a phone's record
+	Sweep       string  // file of when a sweep did what: written with a port, read without
 
 	Keys bool // answers are typed on a terminal, where Enter stops what moves
 

@@ -29,7 +29,8 @@ type Options struct {
 	Streams             command.Streams
 	Rig, Axis, What     string
 	Port, Truth, Camera string
-	Record, Keep        string
+	Record, Sweep, Keep string
+	Output              string
 	Pixels, Shot        string
 	Virtual, Write      bool
 	Plain               bool
@@ -51,11 +52,16 @@ With --port the rig moves, by takes that are planned and checked like any other,
 and no further or faster than you allow in the questions. Without it nothing
 moves: you answer with what you have read. It stops at the first doubt.
 
+The swing is found from a phone's record: of some stops, or of a sweep over
+frequencies, which shows each resonance; -o draws that. Where it goes to and fro,
+what swings may go many times as far: nothing on it may be loose.
+
 Every answer can be given beforehand, as --answer KEY=VALUE with the key that the
 question shows, or as lines of standard input.`,
 		Example: `  seamrail measure bench-rail.toml --port /dev/ttyUSB0
   seamrail measure bench-rail.toml rail backlash --virtual
-  seamrail measure bench-rail.toml rail steps --answer "told=300 mm"`,
+  seamrail measure bench-rail.toml rail steps --answer "told=300 mm"
+  seamrail measure bench-rail.toml rail swing --port /dev/ttyUSB0 --answer how=sweep -o swing.png`,
 		Args: func(_ *cobra.Command, args []string) error {
 			switch {
 			case len(args) == 0:
@@ -86,6 +92,8 @@ func (o *Options) register(c *cobra.Command) {
 	f.StringVar(&o.Camera, "camera", "", "`FILE` of the camera, whose shutter is timed")
 	f.StringVar(&o.Record, "record", "", "a phone's `FILE` of acceleration, for the swing")
 	f.StringVar(&o.Keep, "keep-wire", "", "keep all that goes over the wire, with its times, in `FILE`, a new one; see \"seamrail help driving\"")
+	f.StringVar(&o.Sweep, "sweep", "", "`FILE` of when a sweep did what: written as it is made, read with --record where no rig moves")
+	f.StringVarP(&o.Output, "output", "o", "", "draw what a sweep found to `FILE` too, ending in .png, .svg or .pdf")
 	f.StringVar(&o.Shot, "shot", "", "tell errors in pixels of `SHOT` too")
 	f.StringVar(&o.Pixels, "pixels-per-mm", "", "`N` pixels of the picture to a mm of the product")
 	f.StringArrayVar(&o.Answers, "answer", nil, "answer a question beforehand, as `KEY=VALUE`; again for the next")
@@ -99,7 +107,9 @@ func (o *Options) register(c *cobra.Command) {
 	for _, name := range []string{"truth", "camera", "shot"} {
 		_ = c.MarkFlagFilename(name, "toml")
 	}
-	_ = c.MarkFlagFilename("record", "csv", "tsv", "txt")
+	for _, name := range []string{"record", "sweep"} {
+		_ = c.MarkFlagFilename(name, "csv", "tsv", "txt")
+	}
 }
 
 // plainScreen tells whether the locale says that a terminal has no Unicode: the first of
@@ -138,6 +148,10 @@ func readRig(name string) (rig.Rig, error) {
 }
 
 func measureRun(o *Options) error {
+	kind, err := command.OptionalKind(o.Output)
+	if err != nil {
+		return err
+	}
 	w, err := o.walk()
 	if err != nil {
 		return err
@@ -149,6 +163,9 @@ func measureRun(o *Options) error {
 	}
 	if (err == nil || len(found) > 0) && (o.Told.JSON || o.What == "") {
 		err = errors.Join(err, o.Told.Tell(o.Streams, d))
+	}
+	if err == nil && kind != "" {
+		err = o.draw(kind, found)
 	}
 	for _, f := range found {
 		if err == nil && len(f.Doubts) > 0 {
@@ -177,7 +194,7 @@ func (o *Options) walk() (*measuring.Walk, error) {
 		return nil, err
 	}
 	ask.Echo = !o.Streams.Asks
-	w := &measuring.Walk{File: o.Rig, Ask: ask, Keys: o.Streams.Asks, Write: o.Write, Camera: o.Camera, Record: o.Record}
+	w := &measuring.Walk{File: o.Rig, Ask: ask, Keys: o.Streams.Asks, Write: o.Write, Camera: o.Camera, Record: o.Record, Sweep: o.Sweep}
 	if w.PixelsPerMM, err = o.pixels(); err != nil {
 		return nil, err
 	}
