@@ -29,7 +29,7 @@ func TestVirtualStopsInADwell(t *testing.T) {
 				r := x.run()
 				require.NoError(t, r.Err(), "%v idle %v after %v: %v", kind, idle, after, x.w.said)
 				require.Contains(t, x.w.states, drive.Resting)
-				t.Logf("%v idle %v after %v: %v %v now %v, %v", kind, idle, after, r.End, r.Known, x.rig.Now(), x.w.said[max(len(x.w.said)-1,0):])
+				t.Logf("%v idle %v after %v: %v %v now %v, %v", kind, idle, after, r.End, r.Known, x.rig.Now(), x.w.said[max(len(x.w.said)-1, 0):])
 				require.True(t, r.Known, "%v idle %v after %v: %v", kind, idle, after, x.w.said)
 			}
 		}

@@ -230,9 +230,13 @@ type machine interface {
 	fresh() error
 
 	// wants tells whether the controller has an output, as far as that can be told
-	// without switching it on; switches switches one at rest, and brackets when.
+	// without switching it on; switches switches one at rest, and brackets when. lights
+	// switches one on for so many s, which the controller ends by itself where it can,
+	// and goesOut waits for that.
 	wants(o rig.Output) error
 	switches(o rig.Output, on bool) (span, error)
+	lights(o rig.Output, sec float64, exact bool) (span, error)
+	goesOut(o rig.Output) error
 
 	// load makes ready a pass, without a move; feed sends what there is room for; done tells
 	// whether all of it has been carried out.
