@@ -86,3 +86,24 @@ func TestVirtualHomingStopped(t *testing.T) {
 		}
 	}
 }
+
+// A controller that says nothing is waited for so long and no longer; meanwhile it is said
+// what to look at, and a stop leaves.
+func TestVirtualSilence(t *testing.T) {
+	for _, kind := range rig.DrivenKinds() {
+		silent := func(o *virtual.Options) { o.Faults = []virtual.Fault{{Kind: virtual.FallSilent}} }
+		j := newJogRun(t, kind, func(*rig.Controller) {}, silent)
+		r := j.goes(time.Minute)
+		assert.Equal(t, drive.Silent, r.End, "%v", kind)
+		assert.Contains(t, r.Detail, "is it powered")
+		assert.Less(t, j.rig.Now(), 12*time.Second, "%v, a second after its end", kind)
+		require.Len(t, j.w.said, 1)
+		assert.Contains(t, j.w.said[0], "has not been understood yet")
+
+		j = newJogRun(t, kind, func(*rig.Controller) {}, silent)
+		j.ask(time.Second, drive.Request{Kind: drive.Stop})
+		r = j.goes(time.Minute)
+		assert.Equal(t, drive.Stopped, r.End, "%v", kind)
+		assert.Less(t, j.rig.Now(), 2100*time.Millisecond, "%v, a second after its end", kind)
+	}
+}

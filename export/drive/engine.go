@@ -38,6 +38,7 @@ type engine struct {
 	// frames is the take frame by frame in hand, or nil.
 	frames *byFrame
 
+	hopes time.Time    // when it is said that the controller has not been understood yet; zero = it is not
 	found int          // of Outputs, that it has
 	lit   []rig.Output // outputs that are on, or may be
 
@@ -88,6 +89,7 @@ func (e *engine) wait(until time.Time) error {
 		e.way.wakes(woke, limit, e.now)
 		e.handle(ev)
 		e.m.tick()
+		e.hoping()
 		if e.pass != nil {
 			e.pass.tick()
 		}
@@ -101,6 +103,9 @@ func (e *engine) wait(until time.Time) error {
 
 func (e *engine) due() time.Time {
 	due := e.m.due()
+	if !e.hopes.IsZero() {
+		due = earlier(due, e.hopes)
+	}
 	if e.pass != nil {
 		due = earlier(due, e.pass.due())
 	}
