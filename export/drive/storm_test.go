@@ -97,7 +97,7 @@ func (h *harbour) run(t testing.TB, strokes script, seed uint64) outcome {
 	if wayOf(seed) == stormFrames {
 		tr, source, rounds = h.frames, nil, 1
 	}
-	s.machine = onVirtualWith(t, tr, rounds, source, func(o *virtual.Options) { o.Faults = strokes.ofBoard() })
+	s.machine = onVirtualWith(t, tr, rounds, source, func(o *virtual.Options) { o.Faults, o.HoldsIdle = strokes.ofBoard(), seed%2 == 1 })
 	s.options.Log = takelog.NewWriter(stormDisk{s}, nil)
 	switch wayOf(seed) {
 	case stormJog: // somebody is there, who moves it by hand first
