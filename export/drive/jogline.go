@@ -44,7 +44,12 @@ func (t *lineController) jogTop(a rig.Axis, speed float64) float64 {
 	if t.controller.Jogs() {
 		return speed
 	}
-	return min(speed, acceleration(a)*shortPeak*shortPeak/(2*shortPeak+shortGap))
+	return min(speed, shortTop(a))
+}
+
+// shortTop is as fast as moves that short go.
+func shortTop(a rig.Axis) float64 {
+	return acceleration(a) * shortPeak * shortPeak / (2*shortPeak + shortGap)
 }
 
 // ownJog moves an axis by lines that the board has for it. They tell of the ramp no more
