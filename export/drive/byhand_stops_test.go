@@ -107,3 +107,15 @@ func TestVirtualSilence(t *testing.T) {
 		assert.Less(t, j.rig.Now(), 2100*time.Millisecond, "%v, a second after its end", kind)
 	}
 }
+
+// A board whose wire is quicker than its file says, as one on USB is that has no wire of its
+// own, moves as soon as a key is down.
+func TestVirtualJogsOnAQuickWire(t *testing.T) {
+	for _, b := range jogBoards {
+		j := newJogRun(t, b.kind, b.set, func(o *virtual.Options) { o.Baud = 0 })
+		j.ask(readyAt, drive.Request{Kind: drive.JogHold, Speed: 20, For: 600 * time.Millisecond})
+		r := j.goes(readyAt + 8*time.Second)
+		require.NoError(t, r.Err(), "%s: %v", b.name, j.w.said)
+		assert.Greater(t, j.at(0, readyAt+300*time.Millisecond), j.at(0, readyAt)+0.1, b.name)
+	}
+}

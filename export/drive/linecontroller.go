@@ -146,9 +146,17 @@ func (t *lineController) prompt(text string) error {
 func (t *lineController) quieten() error {
 	every := t.every
 	t.every = 0
-	_, err := t.until(patience, t.silentWay)
-	t.every, t.askedAt = every, t.now
-	return err
+	defer func() { t.every, t.askedAt = every, t.now }()
+	for end := t.now.Add(patience); !t.silentWay() && t.now.Before(end); {
+		until := end
+		if len(t.flight)+len(t.asks) == 0 { // nothing is to come: a wire that is quicker than is known has brought it
+			until = earlier(end, t.way.across)
+		}
+		if err := t.wait(until); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // silentWay tells whether nothing is on the way to the controller or back.
