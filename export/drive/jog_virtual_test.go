@@ -261,7 +261,7 @@ func TestVirtualJogsStop(t *testing.T) {
 					require.InDelta(t, j.at(0, last)+j.shift(), r.At[0], 0.02)
 				}
 			}
-			if way.told {
+			if way.told && !testing.Short() { // which draws too few moments to meet a bad one
 				require.Greater(t, slices.Max(share[:]), 0.5, "%s, %s: %.2f of what is foretold", b.name, way.name, share)
 			}
 			t.Logf("%-22s %-12s told within %v, begins to brake within %v", b.name, way.name, told.Round(100*time.Microsecond), worst.Round(100*time.Microsecond))
