@@ -149,7 +149,13 @@ func TestAStepPlayerSaysHello(t *testing.T) {
 		assert.Equal(t, 1024, b.Rows)
 		assert.InDelta(t, 50e-6, b.Shortest, 1e-12)
 		assert.Equal(t, "standing by", b.State)
+		assert.Zero(t, b.Outputs)
 	}
+	o.Numbered = 3
+	b, _, _, err := met(o)
+	require.NoError(t, err, "one that has outputs speaks version 2")
+	assert.Equal(t, 3, b.Outputs)
+	assert.Contains(t, string(rigfile.File(b)), "# [output.lamp-3]")
 }
 
 // Where nobody answers, what was seen says why.

@@ -47,11 +47,13 @@ func (q *inquiry) readPlayer() error {
 	if q.info == nil {
 		return failed(Foreign, "it speaks in frames, and does not say hello")
 	}
-	if q.info.Version != stepplayer.Version {
-		return failed(Foreign, "it speaks version %d of the protocol, and this is version %d", q.info.Version, stepplayer.Version)
+	if v := q.info.Version; v < stepplayer.Version || v > stepplayer.VersionOutputs {
+		return failed(Foreign, "it speaks version %d of the protocol, and this is version %d", v, stepplayer.VersionOutputs)
 	}
 	b.Motors, b.Rows, b.Shortest, b.Greeting = q.info.Axes, q.info.Capacity, float64(q.info.Shortest)*1e-9, q.info.Name
-	b.Said = []string{fmt.Sprintf("it is called %q, and has %d motors, room for %d rows and ticks from %g ms", shortened(b.Greeting), b.Motors, b.Rows, b.Shortest*1000)}
+	b.Outputs = q.info.Outputs
+	b.Said = []string{fmt.Sprintf("it is called %q, and has %d motors, %d outputs, room for %d rows and ticks from %g ms",
+		shortened(b.Greeting), b.Motors, b.Outputs, b.Rows, b.Shortest*1000)}
 	return nil
 }
 

@@ -195,13 +195,13 @@ func (b *byFrame) shutter(n int64) error {
 	if !b.by.Bulb {
 		held = seconds(max(b.release.Pulse, leastPulse))
 	}
-	if _, err := b.switched(b.release, true); err != nil {
+	if _, err := b.lights(b.release, held.Seconds(), b.by.Bulb); err != nil {
 		return err
 	}
 	if err := b.still(held); err != nil {
 		return err
 	}
-	if _, err := b.switched(b.release, false); err != nil {
+	if err := b.goesOut(b.release); err != nil {
 		return err
 	}
 	return b.still(open - held + seconds(b.release.Late+b.release.Unsure))

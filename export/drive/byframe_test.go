@@ -43,6 +43,21 @@ law = "uniform"
 // byFrame sets up a take frame by frame on a virtual rig of a kind, its release on an output.
 func byFrame(t testing.TB, kind rig.ControllerKind, text string) *machine {
 	t.Helper()
+	tr := framed(t, kind, text)
+	m := onVirtualWith(t, tr, int64(tr.Plan().Rounds), nil, nil)
+	m.frameByFrame(tr)
+	return m
+}
+
+// frameByFrame has a run take its frames one by one.
+func (m *machine) frameByFrame(tr *trajectory.Trajectory) {
+	m.options.Frames, m.options.Outputs = stepwise.New(tr.Plan(), 0), tr.Rig().Outputs
+	m.options.Call = func(drive.Beat) {}
+}
+
+// framed plans a shot that is taken frame by frame.
+func framed(t testing.TB, kind rig.ControllerKind, text string) *trajectory.Trajectory {
+	t.Helper()
 	r := bench(kind)
 	r.Controller.Greeting = ""
 	play := 0.05
@@ -58,11 +73,7 @@ func byFrame(t testing.TB, kind rig.ControllerKind, text string) *machine {
 	require.NoError(t, err)
 	p, err := plan.Build(s, r)
 	require.NoError(t, err)
-	tr := trajectory.New(p)
-	m := onVirtualWith(t, tr, int64(p.Rounds), nil, nil)
-	m.options.Frames, m.options.Outputs = stepwise.New(p, 0), r.Outputs
-	m.options.Call = func(drive.Beat) {}
-	return m
+	return trajectory.New(p)
 }
 
 // exposed are the instants at which the release was pressed, in s since the board was powered.

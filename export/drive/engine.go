@@ -38,6 +38,7 @@ type engine struct {
 	// frames is the take frame by frame in hand, or nil.
 	frames *byFrame
 
+	hopes time.Time    // when it is said that the controller has not been understood yet; zero = it is not
 	found int          // of Outputs, that it has
 	lit   []rig.Output // outputs that are on, or may be
 
@@ -88,6 +89,7 @@ func (e *engine) wait(until time.Time) error {
 		e.way.wakes(woke, limit, e.now)
 		e.handle(ev)
 		e.m.tick()
+		e.hoping()
 		if e.pass != nil {
 			e.pass.tick()
 		}
@@ -101,6 +103,9 @@ func (e *engine) wait(until time.Time) error {
 
 func (e *engine) due() time.Time {
 	due := e.m.due()
+	if !e.hopes.IsZero() {
+		due = earlier(due, e.hopes)
+	}
 	if e.pass != nil {
 		due = earlier(due, e.pass.due())
 	}
@@ -230,9 +235,13 @@ type machine interface {
 	fresh() error
 
 	// wants tells whether the controller has an output, as far as that can be told
-	// without switching it on; switches switches one at rest, and brackets when.
+	// without switching it on; switches switches one at rest, and brackets when. lights
+	// switches one on for so many s, which the controller ends by itself where it can,
+	// and goesOut waits for that.
 	wants(o rig.Output) error
 	switches(o rig.Output, on bool) (span, error)
+	lights(o rig.Output, sec float64, exact bool) (span, error)
+	goesOut(o rig.Output) error
 
 	// load makes ready a pass, without a move; feed sends what there is room for; done tells
 	// whether all of it has been carried out.

@@ -1,6 +1,9 @@
 package drive
 
-import "time"
+import (
+	"errors"
+	"time"
+)
 
 const (
 	// greetWait is how long a controller may take to greet: a boot loader that
@@ -11,6 +14,9 @@ const (
 	// againWait is how long one that is up may take to greet after its abort byte,
 	// which no boot loader sees.
 	againWait = 2 * time.Second
+	// hopeWait is how long nothing is said of a controller that has not been understood: what
+	// boots in two seconds has been by then.
+	hopeWait = 3 * time.Second
 	// chatter is how long a controller may go on talking after its greeting.
 	chatter = 200 * time.Millisecond
 )
@@ -105,4 +111,27 @@ func (t *lineController) recognise(oks int) error {
 		return failed(Silent, "no greeting %q within %v, and no answer to an empty line", t.controller.Greeting, greetWait)
 	}
 	return failed(Silent, "no answer to an empty line within %v", provokeWait)
+}
+
+// toLook is what to look at where a controller is not heard, or not understood.
+const toLook = `is it powered, does the cable carry data, and is this its port and its speed? "seamrail connect" asks whatever is there at every usual speed, and says what was seen`
+
+// met greets, and says what to look at where that takes long or comes to nothing.
+func (e *engine) met() error {
+	e.hopes = e.now.Add(hopeWait)
+	err := e.m.greet()
+	e.hopes = time.Time{}
+	var f *Failure
+	if errors.As(err, &f) && (f.End == Silent || f.End == Garbled || f.End == Foreign) {
+		f.Detail += "; " + toLook
+	}
+	return err
+}
+
+// hoping says, once, that the controller has not been understood yet.
+func (e *engine) hoping() {
+	if !e.hopes.IsZero() && !e.now.Before(e.hopes) {
+		e.hopes = time.Time{}
+		e.Observer.Say("The controller has not been understood yet, and is waited for some seconds more: " + toLook + ". Stop leaves.")
+	}
 }

@@ -65,10 +65,32 @@ func (t *lineController) rest() error {
 	}
 	t.every = restEvery
 	defer func() { t.every = pollEvery }()
-	from := t.now
-	limit := t.slowest() + patience
-	still := func() bool { return t.crashed || t.reportedSince(from) && t.status.resting() }
+	from, limit := t.now, t.slowest()+patience+t.mayDwell()
+	seen := t.statusAt
+	still := func() bool {
+		// Boards differ in whether a hold counts that comes while they stand, and a line
+		// that such a one has not read yet sets it out all the same: it is told once more.
+		if len(t.flight) > 0 && !t.status.is("Hold") {
+			from = t.now
+		}
+		if t.statusAt.After(seen) && t.status.is("Run", "Jog") {
+			t.out.hurry(t.controller.Hold)
+		}
+		seen = t.statusAt
+		return t.crashed || t.reportedSince(from) && t.status.resting()
+	}
 	return t.within(limit, still, notAtRest, limit.Round(time.Millisecond))
+}
+
+// mayDwell is how long the lines in flight may let it stand before one moves it.
+func (t *lineController) mayDwell() time.Duration {
+	sec := 0.0
+	for _, s := range t.flight {
+		if d := dwell(s.text); d > 0 {
+			sec += t.lasts(d)
+		}
+	}
+	return seconds(sec)
 }
 
 const notAtRest = "it has not come to rest within %v of the hold"

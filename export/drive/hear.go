@@ -78,6 +78,9 @@ func (t *lineController) answered() {
 		return
 	}
 	s := t.pop()
+	if s.number == t.lamp.off {
+		t.lamp.out = t.way.said().at
+	}
 	if s.quiet && t.way.count == s.after+1 {
 		t.stood = t.way.said().at.Sub(s.across)
 		if dwell(s.text) == 0 {

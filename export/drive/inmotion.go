@@ -46,7 +46,7 @@ func (e *engine) stopped() error {
 		return err
 	}
 	was, known := e.known, e.m.halt()
-	e.known = e.known && known
+	e.known = e.known && known && e.state != Homing // a board that finds its switch counts anew from it
 	if e.homed != nil {
 		e.homed = nil
 		e.Observer.Say("where the axes stand that had been homed is not known any more")

@@ -24,6 +24,10 @@ const (
 	// blindReach is how far a jog goes, in mm or degrees, where it is not known where
 	// the axis stands: its end may be as near.
 	blindReach = 5
+	// leastCreep is the share of the least of JogSpeeds below which none is a speed: half of
+	// it, as figures are rounded on the way. At hardly any, lines of two steps would have no
+	// end.
+	leastCreep = 0.5
 	// blindLevel is the greatest of JogSpeeds then.
 	blindLevel = 1
 	// lookSoon is how long after what has been asked for of a jog it is told to the
@@ -155,6 +159,9 @@ func (e *engine) newJogging(r Request) (*jogging, string) {
 	speeds := JogSpeeds(a)
 	top := min(math.Abs(r.Speed), speeds[len(speeds)-1])
 	j := &jogging{axis: r.Axis, way: math.Copysign(1, r.Speed), asked: r.Speed, until: r.until, most: math.Inf(1)}
+	if top < speeds[0]*leastCreep {
+		return j, fmt.Sprintf("%g %s/s is slower than axis %s is moved by hand: that begins at %.3g", top, a.Unit(), a.Name, speeds[0])
+	}
 	switch {
 	case !e.sure(r.Axis):
 		top, j.most = min(top, speeds[blindLevel]), blindReach

@@ -1,6 +1,7 @@
 package drive
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"time"
@@ -43,7 +44,12 @@ func (t *lineController) jogTop(a rig.Axis, speed float64) float64 {
 	if t.controller.Jogs() {
 		return speed
 	}
-	return min(speed, acceleration(a)*shortPeak*shortPeak/(2*shortPeak+shortGap))
+	return min(speed, shortTop(a))
+}
+
+// shortTop is as fast as moves that short go.
+func shortTop(a rig.Axis) float64 {
+	return acceleration(a) * shortPeak * shortPeak / (2*shortPeak + shortGap)
 }
 
 // ownJog moves an axis by lines that the board has for it. They tell of the ramp no more
@@ -51,8 +57,8 @@ func (t *lineController) jogTop(a rig.Axis, speed float64) float64 {
 // it. Where that cannot be told it goes on to the end of what it has been told.
 func (t *lineController) ownJog(j *jogging) error {
 	from, err := t.agreed()
-	if err != nil {
-		return err
+	if err != nil || t.stops > 0 {
+		return cmp.Or(err, errStopped)
 	}
 	every := t.every
 	t.every = jogReports
@@ -149,14 +155,14 @@ func (t *lineController) endJog(j *jogging, from float64) error {
 	t.every = restEvery / 5
 	t.out.hurry(t.controller.JogCancel)
 	limit := patience + t.slowest()
-	if len(t.flight) > 0 {
-		if err := t.within(limit, func() bool { return len(t.flight) == 0 }, "no answer to a line of a jog"); err != nil {
+	if len(t.flight) > 0 { // a stop holds it, and a board that is held answers nothing
+		if err := t.within(limit, func() bool { return len(t.flight) == 0 || t.stops > 0 }, "no answer to a line of a jog"); err != nil {
 			return err
 		}
 		t.out.hurry(t.controller.JogCancel)
 	}
 	told := t.now
-	still := func() bool { return t.reportedSince(told) && t.status.is("Idle", "Alarm") }
+	still := func() bool { return t.stops > 0 || t.reportedSince(told) && t.status.is("Idle", "Alarm") }
 	if err := t.within(limit, still, "it has not come to rest within %v of the end of a jog", limit); err != nil {
 		return err
 	}

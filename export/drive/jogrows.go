@@ -56,7 +56,12 @@ func (p *player) anew() error {
 
 // jogTop is the greatest speed: one at which a row holds the steps of a tick.
 func (p *player) jogTop(a rig.Axis, speed float64) float64 {
-	return min(speed, math.MaxInt8/2/(a.StepsPerUnit.Float()*p.tickSeconds()))
+	return min(speed, rowTop(a, p.tickSeconds()))
+}
+
+// rowTop is the speed at which rows of a tick are half full.
+func rowTop(a rig.Axis, tick float64) float64 {
+	return math.MaxInt8 / 2 / (a.StepsPerUnit.Float() * tick)
 }
 
 // jogBrake is how a jog comes to rest.

@@ -21,26 +21,25 @@ const (
 
 // shortMoves moves an axis by moves that each end by themselves.
 func (t *lineController) shortMoves(j *jogging) error {
+	t.bound = append(t.bound[:0], t.at...)
 	for _, mode := range []string{"G21 G91", "G94"} {
 		if err := t.prompt(mode); err != nil {
 			return err
 		}
 	}
 	a := t.axes[j.axis]
-	t.bound = append(t.bound[:0], t.at...)
 	perUnit := math.Pow(10, float64(t.controller.Decimals))
-	least := int64(math.Ceil(max(1, perUnit/a.StepsPerUnit.Float())))
+	least := math.Ceil(max(1, perUnit/a.StepsPerUnit.Float()))
 	j.began = t.now
 	for gap := shortGap; !j.over(t.now); {
 		began := t.now
 		speed := max(j.ramp.speed(began.Sub(j.began).Seconds()+shortPeak), j.ramp.creep/2)
 		peak := shortSpeed(speed, acceleration(a), gap)
-		grains := max(int64(peak*shortPeak*perUnit), least)
-		grains = min(grains, int64(math.Floor((j.most-j.fed)*perUnit)))
+		grains := min(max(math.Floor(peak*shortPeak*perUnit), least), math.Floor((j.most-j.fed)*perUnit))
 		if grains < 1 {
 			break // at the end
 		}
-		by := float64(grains) / perUnit
+		by := grains / perUnit
 		if t.sure(j.axis) {
 			t.bound[j.axis] += by * j.way
 		}

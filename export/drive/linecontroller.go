@@ -44,6 +44,9 @@ type lineController struct {
 	stood    time.Duration // from when the last line with nothing else on the way was there to its answer; 0 = not known
 	homesNot bool          // it has said that it does not home
 
+	lamp       lamp // that is on
+	keepsLines bool // it has been seen to keep lines that come while it is at another
+
 	setOut  span      // when the last gentle move began
 	bound   []float64 // where a gentle move ends that has been sent
 	stream  stream    // of the pass in hand
@@ -105,14 +108,17 @@ func (t *lineController) exchange(text string, limit time.Duration) error {
 
 // await waits until nothing is without an answer. A stop ends it early with
 // errStopped.
-func (t *lineController) await(text string) error {
-	for len(t.flight) > 0 {
-		by := t.flight[0].by
-		if err := t.wait(by); err != nil {
+func (t *lineController) await(text string) error { return t.awaitBut(0) }
+
+// awaitBut is await for all but so many.
+func (t *lineController) awaitBut(left int) error {
+	for len(t.flight) > left {
+		s := t.flight[0]
+		if err := t.wait(s.by); err != nil {
 			return err
 		}
-		if t.calming && !t.now.Before(by) {
-			return failed(Silent, "no answer to %q", text)
+		if t.calming && !t.now.Before(s.by) {
+			return failed(Silent, "no answer to %q", s.text)
 		}
 		if t.stops > 0 {
 			return errStopped
@@ -140,9 +146,17 @@ func (t *lineController) prompt(text string) error {
 func (t *lineController) quieten() error {
 	every := t.every
 	t.every = 0
-	_, err := t.until(patience, t.silentWay)
-	t.every, t.askedAt = every, t.now
-	return err
+	defer func() { t.every, t.askedAt = every, t.now }()
+	for end := t.now.Add(patience); !t.silentWay() && t.now.Before(end); {
+		until := end
+		if len(t.flight)+len(t.asks) == 0 { // nothing is to come: a wire that is quicker than is known has brought it
+			until = earlier(end, t.way.across)
+		}
+		if err := t.wait(until); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // silentWay tells whether nothing is on the way to the controller or back.

@@ -44,8 +44,8 @@ func (e *engine) moments(begins time.Time, at *span) []due {
 	end := begins.Add(seconds(m.Length))
 	switch {
 	case m.Output != nil:
-		on := func() (err error) { *at, err = e.switched(*m.Output, true); return err }
-		off := func() error { _, err := e.switched(*m.Output, false); return err }
+		on := func() (err error) { *at, err = e.lights(*m.Output, m.Length, false); return err }
+		off := func() error { return e.goesOut(*m.Output) }
 		return []due{{begins, on}, {end, off}}
 	case m.Out != 0:
 		rest := e.at[m.Axis]

@@ -127,7 +127,7 @@ func TestAStopInAMark(t *testing.T) {
 			require.NotEmpty(t, sw, "%v %s: it was on", k, name)
 			assert.False(t, sw[len(sw)-1].On, "%v %s", k, name)
 			assert.Empty(t, m.rig.Lit(), "%v %s", k, name)
-			assert.Less(t, sw[len(sw)-1].Seconds-sw[0].Seconds, 0.2, "%v %s: at once", k, name)
+			assert.Less(t, sw[len(sw)-1].Seconds-sw[0].Seconds, 0.21, "%v %s: no longer than it would be, as a board of lines ends it by itself", k, name)
 			assert.True(t, r.Known, "%v %s: nothing has moved", k, name)
 		}
 	}

@@ -44,6 +44,11 @@ func (m *acted) switches(_ rig.Output, on bool) (span, error) {
 	what := map[bool]string{true: "on", false: "off"}[on]
 	return span{m.now, m.now, m.now}, m.do(what)
 }
+func (m *acted) lights(o rig.Output, _ float64, _ bool) (span, error) { return m.switches(o, true) }
+func (m *acted) goesOut(o rig.Output) error {
+	_, err := m.switches(o, false)
+	return err
+}
 func (m *acted) load(*pass) error             { return m.do("load") }
 func (m *acted) lead() time.Duration          { return 0 }
 func (m *acted) feed(*pass) error             { return m.do("feed") }

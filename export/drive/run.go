@@ -59,7 +59,7 @@ func Run(w World, o Options) Result {
 // errStopped, errQuit or, when the takes asked for are done, nil.
 func (e *engine) run() (takes int, err error) {
 	e.enter(Opening)
-	if err := e.m.greet(); err != nil {
+	if err := e.met(); err != nil {
 		return 0, err
 	}
 	e.enter(Reading)

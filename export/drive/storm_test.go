@@ -17,6 +17,7 @@ import (
 	"seamrail/export/drive"
 	"seamrail/export/drive/takelog"
 	"seamrail/export/drive/virtual"
+	"seamrail/motion/base/exact"
 	"seamrail/motion/controller/program"
 	"seamrail/motion/plan/sample/many"
 	"seamrail/motion/plan/trajectory"
@@ -29,8 +30,27 @@ type harbour struct {
 	tr     *trajectory.Trajectory
 	source func() drive.Source
 	lamp   rig.Output
-	steps  int // of a run in which nothing happens
+	walk   *drive.Walk
+	frames *trajectory.Trajectory // of a shot that is taken frame by frame
+	steps  [stormWays]int         // of a run of each way in which nothing happens
 }
+
+// The ways in which runs of storms go, by their seeds.
+const (
+	stormTake   = iota // a take at once
+	stormJog           // one after a jog
+	stormPoses         // one after two poses
+	stormMarks         // one between two marks
+	stormWalk          // one after a walk through the plan
+	stormFrames        // one frame by frame
+	stormWays
+)
+
+// wayOf is the way of a seed.
+func wayOf(seed uint64) uint64 { return seed / 3 % stormWays }
+
+// stormStills is a shot of a few frames, with a shutter that is held open.
+var stormStills = strings.NewReplacer("12 frames", "4 frames", "card = \"0.25 s\"", "shutter = \"bulb\"").Replace(stills)
 
 const stormRounds = 2
 
@@ -42,10 +62,19 @@ func newHarbour(t testing.TB, kind rig.ControllerKind) *harbour {
 		take := chosen(t, tr, stormRounds)
 		h.source = func() drive.Source { return program.New(tr, take) }
 	}
-	calm := h.run(t, nil, 1)
-	require.NoError(t, calm.result.Err())
-	require.Empty(t, calm.broken)
-	h.steps = calm.step
+	slow := trajectory.New(tr.Plan().Slowed(exact.Int(3)))
+	h.walk, h.frames = &drive.Walk{Trajectory: slow, Words: "slowly"}, framed(t, kind, stormStills)
+	h.frames.Plan().Rig.Controller.Status = '?'
+	if kind != rig.StepPlayer {
+		take := chosen(t, slow, 1)
+		h.walk.Source = func() drive.Source { return program.New(slow, take) }
+	}
+	for way := range h.steps {
+		calm := h.run(t, nil, 3*uint64(way))
+		require.NoError(t, calm.result.Err())
+		require.Empty(t, calm.broken)
+		h.steps[way] = calm.step
+	}
 	return h
 }
 
@@ -64,26 +93,38 @@ func (h *harbour) run(t testing.TB, strokes script, seed uint64) outcome {
 			s.strokes[x.at] = append(s.strokes[x.at], x.kind)
 		}
 	}
-	s.machine = onVirtualWith(t, h.tr, stormRounds, h.source, func(o *virtual.Options) { o.Faults = strokes.ofBoard() })
+	tr, source, rounds := h.tr, h.source, int64(stormRounds)
+	if wayOf(seed) == stormFrames {
+		tr, source, rounds = h.frames, nil, 1
+	}
+	s.machine = onVirtualWith(t, tr, rounds, source, func(o *virtual.Options) { o.Faults, o.HoldsIdle = strokes.ofBoard(), seed%2 == 1 })
 	s.options.Log = takelog.NewWriter(stormDisk{s}, nil)
-	switch seed / 3 % 4 {
-	case 1: // somebody is there, who moves it by hand first
+	switch wayOf(seed) {
+	case stormJog: // somebody is there, who moves it by hand first
 		s.options.Takes = 0
 		s.w.script = []cue{
 			{drive.Ready, 100 * time.Millisecond, drive.Request{Kind: drive.JogHold, Speed: 30, For: 700 * time.Millisecond}},
 			{drive.Ready, 500 * time.Millisecond, drive.Request{Kind: drive.JogHold, Speed: 30, For: 700 * time.Millisecond}},
 			{drive.Ready, 2 * time.Second, drive.Request{Kind: drive.Go}},
 		}
-	case 2: // who has frames shown first
+	case stormPoses: // who has frames shown first
 		s.options.Takes = 0
 		s.w.script = []cue{
 			{drive.Ready, 100 * time.Millisecond, drive.Request{Kind: drive.Pose, Frame: float64(h.tr.Captured() / 2)}},
 			{drive.Ready, 3 * time.Second, drive.Request{Kind: drive.Pose, Frame: 1}},
 			{drive.Ready, 6 * time.Second, drive.Request{Kind: drive.Go}},
 		}
-	case 3: // a lamp tells the camera when it is
+	case stormMarks: // a lamp tells the camera when it is
 		s.options.Outputs = []rig.Output{h.lamp}
 		s.options.Sync = &drive.SyncMark{Name: "lamp", Output: &h.lamp, Length: 0.2, Before: 1, After: 0.5}
+	case stormWalk:
+		s.options.Takes = 0
+		s.w.script = []cue{
+			{drive.Ready, 100 * time.Millisecond, drive.Request{Kind: drive.WalkThrough, Walk: h.walk}},
+			{drive.Ready, 12 * time.Second, drive.Request{Kind: drive.Go}},
+		}
+	case stormFrames:
+		s.frameByFrame(tr)
 	}
 	// Who is asked, and has left, leaves.
 	for at := 60 * time.Second; at < 63*time.Second; at += time.Second {
@@ -133,18 +174,23 @@ func (o *outcome) promises(h *harbour) (broken []string) {
 	case o.result.Known && o.result.End.Fault():
 		breaks("position is known after %v", o.result.End)
 	}
-	if o.disk == nil && len(l.Takes) != len(o.w.passes) {
-		breaks("%d passes, and %d in the log", len(o.w.passes), len(l.Takes))
+	takes := slices.DeleteFunc(slices.Clone(o.w.passes), func(p drive.Pass) bool { return p.Walk })
+	if o.disk == nil && len(l.Takes) != len(takes) {
+		breaks("%d takes, and %d in the log", len(takes), len(l.Takes))
 	}
 	for i, take := range l.Takes {
 		if take.Cut && o.disk == nil {
 			breaks("the log does not tell how take %d ended", take.Number)
 		}
-		if i < len(o.w.passes) && !take.Cut && take.End.Outcome != o.w.passes[i].End.String() {
-			breaks("the log has take %d as %q, and it was %v", take.Number, take.End.Outcome, o.w.passes[i].End)
+		if i < len(takes) && !take.Cut && take.End.Outcome != takes[i].End.String() {
+			breaks("the log has take %d as %q, and it was %v", take.Number, take.End.Outcome, takes[i].End)
 		}
 	}
-	o.asFilmed(h, breaks)
+	if o.options.Frames == nil {
+		o.asFilmed(h, breaks)
+	} else {
+		o.asExposed(breaks)
+	}
 	o.atRest(h, breaks)
 	return broken
 }
@@ -156,22 +202,56 @@ func (o *outcome) asFilmed(h *harbour, breaks func(string, ...any)) {
 		if p.End != drive.Finished || p.Held || p.Rounds == 0 {
 			continue
 		}
+		tr := h.tr
+		if p.Walk {
+			tr = h.walk.Trajectory
+		}
 		begins, ends := o.between(p)
 		if lasts := ends - begins; math.Abs(lasts-p.Planned) > 0.3+p.Uncertainty {
 			breaks("pass %d is called finished, took %.3f s and should have taken %.3f", i, lasts, p.Planned)
 			continue
 		}
-		for k := range h.tr.Captured() * p.Rounds {
-			f := h.tr.Frame(k)
+		for k := range tr.Captured() * p.Rounds {
+			f := tr.Frame(k)
 			x := rec.At(begins + f.Seconds.Float())[0] + o.shift()
 			low, high := math.Inf(1), math.Inf(-1)
 			for d := -0.3; d <= 0.3; d += 0.01 {
-				at := h.tr.TakeState(0, p.Rounds, f.Seconds.Float()+d).Pos
+				at := tr.TakeState(0, p.Rounds, f.Seconds.Float()+d).Pos
 				low, high = min(low, at), max(high, at)
 			}
 			if x < low-stormOff || x > high+stormOff {
 				breaks("pass %d is called finished, and at frame %d the rail was at %.3f mm, planned %.3f", i, k, x, f.States[0].Pos)
 				return
+			}
+		}
+	}
+}
+
+// asExposed holds each frame of a take frame by frame against where the axes were: none moves
+// while one is exposed, and of a pass that is called finished each was, once, at its place.
+func (o *outcome) asExposed(breaks func(string, ...any)) {
+	rec, s := o.rig.Record(), o.options.Frames
+	open := s.ByFrame().Exposure.Float()
+	for _, p := range o.w.passes {
+		from, to := p.Began.Sub(virtual.Epoch).Seconds(), p.Ended.Sub(virtual.Epoch).Seconds()
+		on := slices.DeleteFunc(o.exposed(), func(sec float64) bool { return sec < from || sec > to })
+		for _, sec := range on {
+			if before, after := rec.At(sec), rec.At(min(sec+open, to)); before[0] != after[0] || before[1] != after[1] {
+				breaks("at %.3f s a frame was exposed while an axis moved", sec)
+			}
+		}
+		if p.End != drive.Finished {
+			continue
+		}
+		if int64(len(on)) != p.Frames {
+			breaks("%d frames are called exposed, and %d were", p.Frames, len(on))
+			continue
+		}
+		for n, sec := range on {
+			for i := range 2 {
+				if want, is := s.Place(i, int64(n)), o.where(i, sec); math.Abs(is-want) > 0.5/80 {
+					breaks("frame %d found axis %d at %.3f, planned %.3f", n, i, is, want)
+				}
 			}
 		}
 	}
@@ -222,14 +302,15 @@ func (o *outcome) canHold(h *harbour) bool {
 }
 
 // draw makes a script of a few strokes.
-func (h *harbour) draw(rng *rand.Rand) (out script) {
+func (h *harbour) draw(seed uint64) (out script) {
+	rng := rand.New(rand.NewPCG(seed, 2))
 	all := [][]string{writeStrokes, readStrokes, readStrokes, clockStrokes, askStrokes, diskStrokes, boardStrokes}
 	if h.kind == rig.StepPlayer {
 		all = append(all, frameStrokes)
 	}
 	for range 1 + rng.IntN(4) {
 		kinds := all[rng.IntN(len(all))]
-		x := stroke{rng.IntN(h.steps), kinds[rng.IntN(len(kinds))]}
+		x := stroke{rng.IntN(h.steps[wayOf(seed)]), kinds[rng.IntN(len(kinds))]}
 		if strings.HasPrefix(x.kind, "board") {
 			x.at = rng.IntN(9000)
 		}
@@ -283,7 +364,7 @@ func TestStorms(t *testing.T) {
 	var all weather
 	for ; all.steps < stormNumber("SEAMRAIL_STORM_STEPS", 200_000); seed++ {
 		h := harbours[names[int(seed%uint64(len(names)))]]
-		all.add(t, h, h.draw(rand.New(rand.NewPCG(seed, 2))), seed)
+		all.add(t, h, h.draw(seed), seed)
 	}
 	t.Log(&all)
 }
@@ -301,7 +382,7 @@ func TestStormsSweep(t *testing.T) {
 			kinds = append(kinds, frameStrokes...)
 		}
 		for i, k := range kinds {
-			for at := 1 + i%every; at <= h.steps; at += every {
+			for at := 1 + i%every; at <= slices.Max(h.steps[:]); at += every {
 				all.add(t, h, script{{at, k}}, uint64(at))
 			}
 		}
@@ -390,18 +471,21 @@ func TestStormsShrink(t *testing.T) {
 }
 
 // TestWhatAStormComesOver: with no fault each kind does what its runs are for, and keeps its
-// promises: a take at once, one after a jog, one after two poses, and one between two marks.
+// promises: a take at once, one after a jog, after two poses or after a walk, one between two marks, and
+// one frame by frame.
 func TestWhatAStormComesOver(t *testing.T) {
 	for _, kind := range rig.DrivenKinds() {
 		h := newHarbour(t, kind)
-		for way := range uint64(4) {
+		for way := range uint64(stormWays) {
 			o := h.run(t, nil, 3*way)
 			require.NoError(t, o.result.Err(), "%v %d: %v", kind, way, o.w.said)
 			require.Empty(t, o.broken, "%v %d", kind, way)
-			require.Len(t, o.w.passes, 1, "%v %d: %v", kind, way, o.w.said)
-			require.Equal(t, drive.Finished, o.w.passes[0].End)
-			require.Equal(t, way == 2, slices.Contains(o.w.states, drive.Posing), "%v %d", kind, way)
-			require.Len(t, o.rig.Record().Switches(), map[uint64]int{3: 4}[way], "%v %d: on and off, twice", kind, way)
+			require.Len(t, o.w.passes, 1+map[uint64]int{stormWalk: 1}[way], "%v %d: %v", kind, way, o.w.said)
+			for _, p := range o.w.passes {
+				require.Equal(t, drive.Finished, p.End)
+			}
+			require.Equal(t, way == stormPoses, slices.Contains(o.w.states, drive.Posing), "%v %d", kind, way)
+			require.Len(t, o.rig.Record().Switches(), map[uint64]int{stormMarks: 4, stormFrames: 8}[way], "%v %d: on and off, twice or a frame", kind, way)
 		}
 	}
 }

@@ -1,6 +1,10 @@
 package drive
 
-import "seamrail/motion/plan/trajectory"
+import (
+	"errors"
+
+	"seamrail/motion/plan/trajectory"
+)
 
 // Walk is a plan gone through slowly: the motion along the same path, in one round.
 type Walk struct {
@@ -18,7 +22,6 @@ func (e *engine) walk(w *Walk) error {
 		return nil
 	}
 	usual := e.job
-	defer func() { e.job = usual }()
 	// What else a take has, such as a count for hands and what it switches, a walk has not.
 	e.job = newJob(Options{
 		Trajectory: w.Trajectory, Source: w.Source, Foretold: w.Foretold, Walk: w, Rounds: 1,
@@ -28,5 +31,9 @@ func (e *engine) walk(w *Walk) error {
 	e.job.controller = usual.controller
 	e.Observer.Say("Walking through the plan, " + w.Words + ".")
 	_, err := e.take(0)
+	var fault *Failure
+	if !errors.As(err, &fault) { // what ends with a fault is written down as the walk that it was
+		e.job = usual
+	}
 	return err
 }

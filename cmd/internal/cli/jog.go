@@ -45,7 +45,9 @@ known where an axis stands it goes slowly, and 5 mm or degrees a press.
 A terminal that tells when a key is let go of stops it within 20 ms of that; so
 does a terminal that is closed. Of one that does not tell a held key is known by
 its repeats: the axis goes on for 0.12 s after the last, and a tap is that short.
-How soon it rests then is the controller's: what it has cut ahead, and braking.
+How soon it rests then is the controller's: what it has cut ahead, and braking. How
+far that is at most stands beside the speed, before a key is pressed; it is worked
+out from the rig file, so try yours slowly first.
 
 ` + console.NoEmergencyStop + `
 

@@ -42,7 +42,7 @@ func FuzzKeys(f *testing.F) {
 	})
 }
 
-var axes = []console.Axis{{Name: "rail", Unit: "mm", Speeds: []float64{2, 8, 20, 40}, Max: 400}, {Name: "table", Unit: "deg", Speeds: []float64{0.5, 2, 5, 9}, Endless: true}}
+var axes = []console.Axis{{Name: "rail", Unit: "mm", Speeds: []float64{2, 8, 20, 40}, Rests: []drive.JogRest{{Way: 0.1}, {Way: 0.6}, {Way: 1.5}, {Way: 3}}, Max: 400}, {Name: "table", Unit: "deg", Speeds: []float64{0.5, 2, 5, 9}, Endless: true}}
 
 // holding is what an arrow key asks for on a terminal that does not tell when it is let go of.
 func holding(axis int, speed float64) drive.Request {

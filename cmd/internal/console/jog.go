@@ -110,10 +110,14 @@ func (p *Panel) handWords() string {
 	if len(a.Speeds) == 0 {
 		return text + "."
 	}
-	speed := a.Speeds[min(h.level, len(a.Speeds)-1)]
+	level := min(h.level, len(a.Speeds)-1)
+	speed := a.Speeds[level]
 	text += fmt.Sprintf(" at up to %.3g %s/s, speed %d of %d.", speed, a.Unit, h.level+1, len(a.Speeds))
+	if level < len(a.Rests) {
+		text += fmt.Sprintf(" Let go of, it goes on for up to %.2g %s, as the rig file has it.", a.Rests[level].Way, a.Unit)
+	}
 	if p.Live && !h.tells {
-		text += fmt.Sprintf(" This terminal does not tell when a key is let go of: it goes on for %.2f s, up to %.2g %s, and a tap is that short.",
+		text += fmt.Sprintf(" This terminal does not tell when a key is let go of: it counts as held for %.2f s, up to %.2g %s more, and a tap is that short.",
 			nudge.Seconds(), speed*nudge.Seconds(), a.Unit)
 	}
 	return text

@@ -60,7 +60,7 @@ func TestWhereAnAxisIsThatIsMovedByHand(t *testing.T) {
 	p, out := panel(console.Options{Live: true, Width: 80, Level: 2})
 	p.Enter(drive.Ready)
 	text := strings.Join(strings.Fields(out.String()), " ")
-	assert.Contains(t, text, "Arrows, held, move rail at up to 20 mm/s, speed 3 of 4. This terminal does not tell when a key is let go of: it goes on for 0.12 s, up to 2.4 mm, and a tap is that short. Tab: another axis.")
+	assert.Contains(t, text, "Arrows, held, move rail at up to 20 mm/s, speed 3 of 4. Let go of, it goes on for up to 1.5 mm, as the rig file has it. This terminal does not tell when a key is let go of: it counts as held for 0.12 s, up to 2.4 mm more, and a tap is that short. Tab: another axis.")
 	out.Reset()
 	p.Jogged(drive.Jogged{At: []float64{12.5, 90}, Gone: 2, Moving: true})
 	p.Jogged(drive.Jogged{At: []float64{9, 90}, Gone: -1.5, Moving: true})

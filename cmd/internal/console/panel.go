@@ -39,9 +39,10 @@ type Marking struct {
 // Axis is an axis as the operator knows it.
 type Axis struct {
 	Name     string
-	Unit     string    // "mm" or "deg"
-	Speeds   []float64 // at which keys move it, units/s
-	Min, Max float64   // its travel, but for an endless one
+	Unit     string          // "mm" or "deg"
+	Speeds   []float64       // at which keys move it, units/s
+	Rests    []drive.JogRest // of each, how it comes to rest once it is let go of
+	Min, Max float64         // its travel, but for an endless one
 	Endless  bool
 }
 

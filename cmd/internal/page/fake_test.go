@@ -33,7 +33,7 @@ func newFakeRun() *fakeRun { return &fakeRun{over: make(chan struct{})} }
 // steered is the run as the page steers it.
 func (r *fakeRun) steered() *run {
 	first := NewDriveState()
-	first.Open, first.Axes = true, []AxisName{{Name: "rail", Unit: "mm", Speeds: []float64{2, 8}}}
+	first.Open, first.Axes = true, []AxisName{{Name: "rail", Unit: "mm", Speeds: []float64{2, 8}, Rests: []float64{0.1, 0.6}}}
 	return &run{first, r}
 }
 

@@ -8,6 +8,7 @@ import (
 	"seamrail/cmd/internal/session"
 	"seamrail/export/drive"
 	"seamrail/export/report/planreport"
+	"seamrail/motion/base/list"
 	"seamrail/motion/base/unit"
 	"seamrail/motion/plan"
 	"seamrail/motion/spec/rig"
@@ -50,7 +51,8 @@ func begins(p *plan.Plan, where, lastTime string) DriveState {
 	out.Open, out.Where, out.Plan, out.State = true, where, p.Hash(), drive.Opening.String()
 	out.Cautions = append([]string{console.NoEmergencyStop}, planreport.Cautions(p)...)
 	for _, a := range p.Axes {
-		out.Axes = append(out.Axes, AxisName{Name: a.Rig.Name, Unit: a.Rig.Unit(), Speeds: drive.JogSpeeds(a.Rig)})
+		rests := list.Map(drive.JogRests(p.Rig.Controller, a.Rig), func(r drive.JogRest) float64 { return r.Way })
+		out.Axes = append(out.Axes, AxisName{Name: a.Rig.Name, Unit: a.Rig.Unit(), Speeds: drive.JogSpeeds(a.Rig), Rests: rests})
 		out.Readback = append(out.Readback, readback(p, a)...)
 	}
 	if lastTime != "" {

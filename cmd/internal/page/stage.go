@@ -61,6 +61,7 @@ type AxisName struct {
 	Name   string    `json:"name"`
 	Unit   string    `json:"unit"`
 	Speeds []float64 `json:"speeds"` // at which it is moved by hand, units/s, the least first
+	Rests  []float64 `json:"rests"`  // of each, how far it goes on at the most once it is let go of, mm or degrees
 }
 
 // Held is an axis that is moved by hand.

@@ -231,7 +231,7 @@ func (s *session) panel(width int, keys bool) *console.Panel {
 	}
 	for _, a := range s.job.Plan.Axes {
 		o.Axes = append(o.Axes, console.Axis{
-			Name: a.Rig.Name, Unit: a.Rig.Unit(), Speeds: drive.JogSpeeds(a.Rig), Min: a.Rig.Min, Max: a.Rig.Max, Endless: a.Rig.Endless,
+			Name: a.Rig.Name, Unit: a.Rig.Unit(), Speeds: drive.JogSpeeds(a.Rig), Rests: drive.JogRests(s.job.Rig.Controller, a.Rig), Min: a.Rig.Min, Max: a.Rig.Max, Endless: a.Rig.Endless,
 		})
 	}
 	o.Mark, o.Places = s.mark, s.places

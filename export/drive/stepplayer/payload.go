@@ -174,3 +174,12 @@ func ReadRefused(b []byte) (Reason, int, error) {
 	}
 	return Reason(b[0]), int(binary.LittleEndian.Uint16(b[1:])), nil
 }
+
+// SwitchPayload is that of Switch: which outputs are on, and after how many ms the player
+// switches them off by itself; 0 = it does not.
+func SwitchPayload(on byte, ms uint32) []byte {
+	if ms == 0 {
+		return []byte{on}
+	}
+	return binary.LittleEndian.AppendUint32([]byte{on}, ms)
+}

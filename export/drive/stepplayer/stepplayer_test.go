@@ -53,7 +53,8 @@ func TestPageVectors(t *testing.T) {
 		"abort":        {Type: stepplayer.Abort},
 		"hello-answer": {Type: stepplayer.HelloAnswer, Payload: stepplayer.Player{Version: 1, Axes: 2, Capacity: 1024, Shortest: 50_000, Name: "bench"}.Tell()},
 		"hello-2":      {Type: stepplayer.HelloAnswer, Payload: stepplayer.Player{Version: 2, Axes: 2, Capacity: 1024, Shortest: 50_000, Outputs: 3, Name: "bench"}.Tell()},
-		"outputs":      {Seq: 5, Type: stepplayer.Switch, Payload: []byte{5}},
+		"outputs":      {Seq: 5, Type: stepplayer.Switch, Payload: stepplayer.SwitchPayload(5, 0)},
+		"outputs-200":  {Seq: 5, Type: stepplayer.Switch, Payload: stepplayer.SwitchPayload(1, 200)},
 		"ack":          {Seq: 4, Type: stepplayer.Ack, Payload: []byte{0xfd, 0x03}},
 		"refused":      {Seq: 4, Type: stepplayer.Refused, Payload: []byte{1, 0xe8, 0x03}},
 		"status": {Seq: 4, Type: stepplayer.StatusNow, Payload: stepplayer.Status{

@@ -132,7 +132,7 @@ func (r *Rig) turn() bool {
 // board starts on the motion it has.
 func (r *Rig) readByte() bool {
 	b := &r.board
-	if len(b.ring.held) == 0 {
+	if len(b.ring.held) == 0 || r.o.HoldsIdle && b.held == holding {
 		r.start()
 		return false
 	}

@@ -90,8 +90,12 @@ func (r *Rig) noteBlock() {
 // holdFeed slows down and keeps the place.
 func (r *Rig) holdFeed() {
 	b := &r.board
-	if b.held == free && b.cycle && !b.homing.active {
+	switch {
+	case b.held != free || b.homing.active || b.locked:
+	case b.cycle:
 		b.held = slowing
+	case r.o.HoldsIdle && b.idles == 0:
+		b.held = holding
 	}
 }
 

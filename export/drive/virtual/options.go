@@ -89,6 +89,9 @@ type Options struct {
 	HomeLine, UnlockLine, SettingsLine string
 	JogLine                            string // how a line begins that moves it by hand; "" = none does
 	JogCancel                          byte
+	// HoldsIdle has it take a hold while nothing moves: what comes then waits. Boards
+	// differ in that.
+	HoldsIdle bool
 
 	// Names are those of the settings it prints that concern all axes; "" = it
 	// does not print it. Set is what they are, but for JunctionDeviation. It acts

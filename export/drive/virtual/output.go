@@ -1,6 +1,7 @@
 package virtual
 
 import (
+	"encoding/binary"
 	"slices"
 	"strings"
 )
@@ -75,10 +76,20 @@ func (r *Rig) lacks(text string) bool {
 	return slices.ContainsFunc(r.outputsBy(strings.TrimSpace(text)), func(o Output) bool { return o.Lacks })
 }
 
-// outputs obeys a frame that switches a step player's outputs.
+// outputs obeys a frame that switches a step player's outputs, for a while or until it is
+// told otherwise.
 func (p *player) outputs(payload []byte) int {
-	if len(payload) != 1 || p.rig.o.Numbered == 0 || int(payload[0])>>p.rig.o.Numbered != 0 {
+	timed := len(payload) == 5
+	if len(payload) != 1 && !timed || p.rig.o.Numbered == 0 || int(payload[0])>>p.rig.o.Numbered != 0 {
 		return reasonPayload
+	}
+	p.dark = never
+	if timed {
+		ms := binary.LittleEndian.Uint32(payload[1:])
+		if ms == 0 {
+			return reasonPayload
+		}
+		p.dark = p.rig.now + p.rig.o.drift(instant(ms)*1_000_000*nanosecond)
 	}
 	for _, o := range p.rig.o.Outputs {
 		if o.Number > 0 {

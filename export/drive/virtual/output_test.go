@@ -76,6 +76,14 @@ func TestAPlayerSwitches(t *testing.T) {
 	assert.Equal(t, "n3", b.do('O', 8), "a fourth that it does not have")
 	b.next--
 	assert.Equal(t, "n3", b.do('O'))
+	b.next--
+	assert.Equal(t, "n3", b.do('O', 1, 0, 0, 0, 0), "for no time")
+	b.next--
+	assert.Equal(t, "a1024", b.do('O', 1, 200, 0, 0, 0))
+	b.rig.Advance(190 * time.Millisecond)
+	assert.Equal(t, []string{"lamp"}, b.rig.Lit())
+	b.rig.Advance(15 * time.Millisecond)
+	assert.Empty(t, b.rig.Lit(), "it has gone out by itself")
 	assert.Equal(t, "h", b.do('H'))
 	assert.Empty(t, b.rig.Lit())
 	b.do('O', 1)

@@ -42,6 +42,7 @@ type row [maxAxes]int8
 type player struct {
 	rig    *Rig
 	until  instant // of booting, or never
+	dark   instant // when it switches all outputs off by itself, or never
 	reader frameReader
 	state  playerState
 	next   byte // sequence number it expects
@@ -56,7 +57,7 @@ type player struct {
 }
 
 func newPlayer(r *Rig) *player {
-	p := &player{rig: r, axes: len(r.o.Axes), until: never}
+	p := &player{rig: r, axes: len(r.o.Axes), until: never, dark: never}
 	if r.o.ResetsOnOpen {
 		p.until = r.now + lasting(r.o.BootSeconds)
 	} else {
@@ -72,11 +73,15 @@ func (p *player) restart() {
 	for i := range p.rig.o.Axes {
 		p.rig.setCount(i, 0)
 	}
-	*p = player{rig: p.rig, axes: len(p.rig.o.Axes), until: p.rig.now + lasting(p.rig.o.BootSeconds)}
+	*p = player{rig: p.rig, axes: len(p.rig.o.Axes), until: p.rig.now + lasting(p.rig.o.BootSeconds), dark: never}
 }
 
-// work ends the booting.
+// work ends the booting, and the time of what is on.
 func (p *player) work() {
+	if p.dark <= p.rig.now {
+		p.dark = never
+		p.rig.allOff()
+	}
 	if p.until <= p.rig.now {
 		p.until = never
 		p.hello()

@@ -127,7 +127,7 @@ func (r *Rig) advanceTo(t instant) {
 func (r *Rig) next() instant {
 	at := min(r.in.next(), r.mishaps.next(), r.shaft.ends())
 	if r.player != nil {
-		return min(at, r.player.until)
+		return min(at, r.player.until, r.player.dark)
 	}
 	if r.silent { // its main loop stands still
 		return at

@@ -57,5 +57,8 @@ func (c Controller) DoubtfulOutput(o Output) bool {
 	return o.Number == 0 && !slices.Contains(kinds[c.Kind].outputs, word)
 }
 
+// SwitchesBy are the words by which boards of the kind usually switch an output on.
+func (k ControllerKind) SwitchesBy() []string { return kinds[k].outputs }
+
 // SwitchesHow says what the kind makes of an output while its motors turn.
 func (k ControllerKind) SwitchesHow() string { return kinds[k].switching }

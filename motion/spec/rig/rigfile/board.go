@@ -34,6 +34,7 @@ type Board struct {
 	Bytes   int    // bytes that it has room for at rest; 0 = not told
 
 	Motors   int     // of a step player; 0 = not told
+	Outputs  int     // of one, that it can switch
 	Rows     int     // that it stores
 	Shortest float64 // s, its shortest tick
 

@@ -215,6 +215,10 @@ func (b Board) talks() []row {
 	} else {
 		out = append(out, row{"settings-line", quoted(none), rig.Read, "it printed none that are understood"})
 	}
+	if c.JogLine != "" {
+		out = append(out, row{"jog-line", quoted(c.JogLine), rig.Guessed, `"none" where it refuses a jog: it is then moved by short moves`},
+			row{"jog-cancel", byteOf(c.JogCancel), rig.Guessed, "what ends a jog: try it slowly, with a hand on the switch that cuts the motors' power"})
+	}
 	if letters := b.AxisLetters(); letters != "" {
 		out = append(out, row{"letters", quoted(letters), rig.Read, "it tells of these"})
 	}

@@ -18,6 +18,7 @@ func File(b Board) []byte {
 	for _, a := range b.axesFound() {
 		w.axis(a)
 	}
+	w.outputs()
 	return []byte(w.text.String())
 }
 
@@ -68,7 +69,14 @@ func (w *writer) head() {
 }
 
 // other writes a line that changes nothing until its mark is taken away.
-func (w *writer) other(key, value, why string) { w.line("# "+key, value, rig.ToMeasure, why) }
+// A table has no value.
+func (w *writer) other(key, value, why string) {
+	if value == "" {
+		w.say("%-42s %s", "# "+key, rig.ToMeasure.Remark(why))
+		return
+	}
+	w.line("# "+key, value, rig.ToMeasure, why)
+}
 
 func quoted(s string) string { return strconv.Quote(s) }
 
@@ -81,4 +89,18 @@ func rounded(x float64) string { return digits(x, 3) }
 func digits(x float64, n int) string {
 	s := strconv.FormatFloat(x, 'f', n, 64)
 	return strings.TrimRight(strings.TrimRight(s, "0"), ".")
+}
+
+// outputs writes what it can switch behind marks: what hangs on an output it cannot tell.
+func (w *writer) outputs() {
+	if words := w.b.Kind.SwitchesBy(); len(words) > 0 {
+		w.say("")
+		w.other("[output.lamp]", "", "what hangs on it, if anything does; it does not say what it can switch")
+		w.other("on", quoted(words[len(words)-1]), "boards of the kind switch with "+strings.Join(words, ", ")+": which pin that is, its maker says")
+	}
+	for n := range w.b.Outputs {
+		w.say("")
+		w.other(fmt.Sprintf("[output.lamp-%d]", n+1), "", fmt.Sprintf("what hangs on it; it tells of %d", w.b.Outputs))
+		w.other("number", strconv.Itoa(n+1), "its outputs have numbers")
+	}
 }

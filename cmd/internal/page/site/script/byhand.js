@@ -67,8 +67,8 @@ document.addEventListener("visibilitychange", () => document.hidden && letGo());
 const option = (text) => make("option", {}, text);
 
 function speeds() {
-  const { name, unit, speeds } = rig.axes[chosen()];
-  fill(speed, name + speeds.join(), () => speeds.map((v) => option(`${number(v, 1)} ${unit}/s`)));
+  const { name, unit, speeds, rests } = rig.axes[chosen()];
+  fill(speed, name + speeds.join(), () => speeds.map((v, n) => option(`${number(v, 1)} ${unit}/s, goes on up to ${number(rests[n], 2)} ${unit}`)));
 }
 axis.addEventListener("change", speeds);
 
