@@ -130,7 +130,7 @@ func (s *shaking) asked() error {
 	}
 	low, high := s.ends()
 	var err error
-	if s.at, err = s.placeOf("at", fmt.Sprintf("It is shaken to and fro, a fraction of a %s, at one frequency after the other, and goes up to %g %s upward before and after. From which place?", u, markWays[1], u), (low+high)/2, low+lead, high-markWays[1]-lead()); err != nil {
+	if s.at, err = s.placeOf("at", fmt.Sprintf("It is shaken to and fro, a fraction of a %s, at one frequency after the other, and goes up to %g %s upward before and after. From which place?", u, markWays[1], u), (low+high)/2, low+lead, high-markWays[1]-lead); err != nil {
 		return err
 	}
 	for _, q := range []struct {
