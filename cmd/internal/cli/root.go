@@ -4,7 +4,9 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"regexp"
 	"strconv"
+	"strings"
 	"sync"
 
 	"github.com/spf13/cobra"
@@ -125,6 +127,24 @@ func flagError(_ *cobra.Command, err error) error {
 	return exit.Misused("--%s %q must be %s", wrong.GetFlag().Name, wrong.GetValue(), want)
 }
 
+// What the library says of flags that belong together, or that do not.
+var (
+	lacking = regexp.MustCompile(`^if any flags in the group \[(.+)\] are set they must all be set; missing \[(.+)\]$`)
+	rivals  = regexp.MustCompile(`^if any flags in the group \[.+\] are set none of the others can be; \[(.+)\] were all set$`)
+)
+
+// flagsTogether says so in the words of this program.
+func flagsTogether(err error) error {
+	named := func(flags string) string { return "--" + strings.Join(strings.Fields(flags), " and --") }
+	if m := lacking.FindStringSubmatch(err.Error()); m != nil {
+		return exit.Misused("%s go together; %s is missing", named(m[1]), named(m[2]))
+	}
+	if m := rivals.FindStringSubmatch(err.Error()); m != nil {
+		return exit.Misused("%s say different things; keep one of them", named(m[1]))
+	}
+	return err
+}
+
 // noSuchCommand refuses a first word that is no command, with the nearest.
 func noSuchCommand(c *cobra.Command, args []string) error {
 	if len(args) == 0 {
@@ -164,6 +184,7 @@ func run(s command.Streams, args []string) int {
 	if err == nil {
 		return exit.Fine
 	}
+	err = flagsTogether(err)
 	command.Complain(s.Err, err)
 	var own *exit.Error
 	if errors.As(err, &own) && own.Code == exit.Usage {

@@ -5,7 +5,6 @@ import (
 	"io"
 	"math"
 	"strings"
-	"time"
 
 	"github.com/schollz/progressbar/v3"
 
@@ -121,7 +120,7 @@ func frames(g drive.Progress) []string {
 		out = append(out, fmt.Sprintf("next frame %d", g.Frame), g.Timecode)
 	}
 	if g.Left > 0 {
-		out = append(out, g.Left.Round(time.Second).String()+" left")
+		out = append(out, plain.Spell(g.Left.Seconds())+" left")
 	}
 	return out
 }

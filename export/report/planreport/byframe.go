@@ -2,7 +2,6 @@ package planreport
 
 import (
 	"fmt"
-	"math"
 
 	"seamrail/motion/base/exact"
 	"seamrail/motion/base/plain"
@@ -73,11 +72,11 @@ func FramesPace(s *stepwise.Schedule) string {
 	by, frames := s.ByFrame(), plain.Count(s.Frames(), "frame")
 	switch {
 	case by.Waits:
-		return fmt.Sprintf("%s, each taken by a hand that is waited for: %s, and what the hand takes", frames, spell(Lasts(s)))
+		return fmt.Sprintf("%s, each taken by a hand that is waited for: %s, and what the hand takes", frames, plain.Spell(Lasts(s)))
 	case by.Output == "":
-		return fmt.Sprintf("%s, one every %s by hand: %s in all", frames, seconds(s.Every()), spell(Lasts(s)))
+		return fmt.Sprintf("%s, one every %s by hand: %s in all", frames, seconds(s.Every()), plain.Spell(Lasts(s)))
 	}
-	return fmt.Sprintf("%s, one every %s by output %s: %s in all", frames, seconds(s.Every()), by.Output, spell(Lasts(s)))
+	return fmt.Sprintf("%s, one every %s by output %s: %s in all", frames, seconds(s.Every()), by.Output, plain.Spell(Lasts(s)))
 }
 
 // Lasts is how long a take frame by frame is, s; where a hand is waited for, without what
@@ -87,15 +86,6 @@ func Lasts(s *stepwise.Schedule) float64 {
 		return s.Least()
 	}
 	return s.Seconds()
-}
-
-// spell is a time of any length in words: "1 h 2 min", "4 min 10 s".
-func spell(sec float64) string {
-	s := int64(math.Round(sec))
-	if h := s / 3600; h > 0 {
-		return fmt.Sprintf("%d h %d min", h, s%3600/60)
-	}
-	return fmt.Sprintf("%d min %d s", s/60, s%60)
 }
 
 // longTake is from how many s on a take is long for batteries and daylight.
@@ -108,7 +98,7 @@ func frameDangers(p *plan.Plan) []string {
 	}
 	out := []string{"It rests for each frame, and then moves again without a word: it has not ended before the program says so."}
 	if all := p.Loop.Clock.FrameTime(int64(p.Rounds) * p.RoundFrames()).Float(); all > longTake {
-		out = append(out, fmt.Sprintf("This takes %s: daylight changes, lamps warm, batteries and cards run out, and the last frame meets the first. Feed the camera from a supply, shut out the day, and do not leave the rig alone.", spell(all)))
+		out = append(out, fmt.Sprintf("This takes %s: daylight changes, lamps warm, batteries and cards run out, and the last frame meets the first. Feed the camera from a supply, shut out the day, and do not leave the rig alone.", plain.Spell(all)))
 	}
 	return out
 }

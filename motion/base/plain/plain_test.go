@@ -65,6 +65,12 @@ func TestFew(t *testing.T) {
 	assert.Equal(t, []string{"a", "b", "And 1 more letters; no more than 2 are listed."}, plain.Few([]string{"a", "b", "c"}, 2, "letters"))
 }
 
+func TestSpell(t *testing.T) {
+	for want, sec := range map[string]float64{"0 s": 0, "59 s": 59.4, "1 min 0 s": 59.6, "6 min 2 s": 362, "59 min 59 s": 3599, "1 h 0 min": 3600, "26 h 1 min": 93675} {
+		assert.Equal(t, want, plain.Spell(sec))
+	}
+}
+
 func TestWords(t *testing.T) {
 	assert.Equal(t, "1 take", plain.Count(1, "take"))
 	assert.Equal(t, "0 takes, 2 frames", plain.Count(0, "take")+", "+plain.Count(int64(2), "frame"))
