@@ -5,6 +5,7 @@ package cli_test
 import (
 	"bytes"
 	"context"
+	"errors"
 	"io"
 	"math"
 	"os"
@@ -392,4 +393,19 @@ func TestATerminalThatIsGone(t *testing.T) {
 	assert.Contains(t, out.String(), "stopped")
 	assert.NotContains(t, out.String(), "cut short")
 	assert.NotContains(t, out.String(), "not known")
+}
+
+// A port at which nobody answers ends with who finds out why.
+func TestASilentPortSaysWhatToAsk(t *testing.T) {
+	shot, _ := bench(t)
+	far, near, err := pty.Open()
+	require.NoError(t, err)
+	defer func() { require.NoError(t, errors.Join(near.Close(), far.Close())) }()
+	var out bytes.Buffer
+	cmd := exec.Command("seamrail", "drive", shot, "--port", near.Name(), "--confirmed", "--home", "--operator", "nobody")
+	cmd.Stdout, cmd.Stderr = &out, &out
+	require.Error(t, cmd.Run())
+	assert.Equal(t, exit.Rig, cmd.ProcessState.ExitCode(), out.String())
+	assert.Contains(t, out.String(), "seamrail: silent: no ")
+	assert.Contains(t, out.String(), `"seamrail connect --port `+near.Name()+`" tells what answers there, and what to do where nothing does`)
 }

@@ -54,7 +54,7 @@ func (s *session) lastTime() string {
 // ended says how the run ended, as an error where it is one.
 func (s *session) ended(r drive.Result) error {
 	if err := r.Err(); err != nil {
-		return exit.Failed("%w\nwhere the rig stands is not known: home it, or place it by hand, before it moves again", err)
+		return exit.Failed("%w%s\nwhere the rig stands is not known: home it, or place it by hand, before it moves again", err, s.unheard(r))
 	}
 	words := "Where the rig stands is known."
 	if !r.Known {
@@ -74,6 +74,15 @@ func (s *session) ended(r drive.Result) error {
 		return s.keepRate()
 	}
 	return nil
+}
+
+// unheard says who finds out more where a port never gave the answer of this rig.
+func (s *session) unheard(r drive.Result) string {
+	never := r.End == drive.Silent || r.End == drive.Garbled || r.End == drive.Foreign
+	if !never || r.Takes > 0 || s.o.Virtual {
+		return ""
+	}
+	return fmt.Sprintf("\n\"seamrail connect --port %s\" tells what answers there, and what to do where nothing does", s.o.Port)
 }
 
 // cutShort is an error where the operator ended the last take before its time: an
