@@ -190,7 +190,7 @@ func (w *Walk) left(f *Found, s calibrate.Scale) {
 	case w.axis.Kind == rig.Rotary:
 		f.tell("to know it", "to %.2g deg, %.0f turns would do", boundWanted, math.Ceil(n/fullTurn))
 	default:
-		f.tell("to know it", "to %.2g mm, marks %.4g mm apart would do, or a finer ruler; reading these more often would not, since they are rounded alike", boundWanted, n)
+		f.tell("to know it", "to %.2g mm, marks %.0f mm apart would do, or a finer ruler; reading these more often would not, since they are rounded alike", boundWanted, math.Ceil(n))
 	}
 }
 

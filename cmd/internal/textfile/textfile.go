@@ -89,12 +89,13 @@ func near(name string) string {
 	}
 	var files []string
 	for _, e := range entries {
-		if strings.HasSuffix(e.Name(), ending) {
-			files = append(files, e.Name())
+		if stem, ok := strings.CutSuffix(e.Name(), ending); ok {
+			files = append(files, stem)
 		}
 	}
-	if other := source.Nearest(filepath.Base(name), files); other != "" && other != filepath.Base(name) {
-		return fmt.Sprintf("; did you mean %q?", filepath.Join(filepath.Dir(name), other))
+	stem := strings.TrimSuffix(filepath.Base(name), ending) // an ending that all have makes no name like another
+	if other := source.Nearest(stem, files); other != "" && other+ending != filepath.Base(name) {
+		return fmt.Sprintf("; did you mean %q?", filepath.Join(filepath.Dir(name), other+ending))
 	}
 	return ""
 }
