@@ -10,6 +10,7 @@ import (
 	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/textfile"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/base/unit"
 	"seamrail/motion/spec/rig"
 	"seamrail/motion/vibration/ringdown"
@@ -173,7 +174,7 @@ func (s *shaking) asked() error {
 	for _, b := range s.bursts {
 		sec += b.seconds
 	}
-	s.Ask.say("  %d frequencies, %d periods each: about %.0f minutes, with a pause between two.", len(s.bursts), s.Periods(), math.Ceil(sec/60))
+	s.Ask.say("  %d frequencies, %d periods each: about %s, with a pause between two.", len(s.bursts), s.Periods(), plain.Count(int(math.Ceil(sec/60)), "minute"))
 	for _, l := range s.left {
 		s.Ask.say("%s", folded("  left out: "+l.String()))
 	}
