@@ -123,6 +123,11 @@ func TestNoneAndTheEdge(t *testing.T) {
 	_, m = s.read(t)
 	require.Len(t, m.Modes, 1)
 	assert.InDelta(t, 15, m.Modes[0].Spring.Frequency, 0.05)
+	assert.False(t, m.RisesUp)
+	s.bodies[0].spring = spring.Spring{Frequency: 15.8, Damping: 0.025} // one side is not
+	_, m = s.read(t)
+	assert.Empty(t, m.Modes)
+	assert.True(t, m.RisesUp)
 }
 
 // A slow phone tells up to four tenths of its rate, and says so; a swing beyond is no
