@@ -28,6 +28,8 @@ type walk struct {
 	file string
 	out  bytes.Buffer
 	port *measuring.Port
+	// of a sweep: when it did what, and the phone's record
+	log, record string
 }
 
 func walked(t *testing.T, text string) *walk {
@@ -51,7 +53,7 @@ func (w *walk) on(truth string) *walk {
 func (w *walk) run(axis, what string, answers ...string) (*measuring.Found, error) {
 	ask, err := measuring.NewAsker(&w.out, strings.NewReader(""), answers, false)
 	require.NoError(w, err)
-	k := &measuring.Walk{File: w.file, Ask: ask, Port: w.port, Write: true}
+	k := &measuring.Walk{File: w.file, Ask: ask, Port: w.port, Write: true, Sweep: w.log, Record: w.record}
 	found, err := k.Run(axis, what, func(func()) func() { return func() {} })
 	if len(found) != 1 {
 		return nil, err

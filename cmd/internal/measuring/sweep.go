@@ -10,6 +10,7 @@ import (
 	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/textfile"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/base/unit"
 	"seamrail/motion/spec/rig"
 	"seamrail/motion/vibration/ringdown"
@@ -40,7 +41,7 @@ const (
 	// the next begins in silence: three leave a twentieth.
 	settles = 3
 	// silence is before the sweep, in s, while the phone records and nothing moves.
-	silence = 2
+	silence = 3
 )
 
 // markWays are how far the moves go by which a record is laid beside the sweep, and whose
@@ -173,7 +174,7 @@ func (s *shaking) asked() error {
 	for _, b := range s.bursts {
 		sec += b.seconds
 	}
-	s.Ask.say("  %d frequencies, %d periods each: about %.0f minutes, with a pause between two.", len(s.bursts), s.Periods(), math.Ceil(sec/60))
+	s.Ask.say("  %d frequencies, %d periods each: about %s, with a pause between two.", len(s.bursts), s.Periods(), plain.Count(int(math.Ceil(sec/60)), "minute"))
 	for _, l := range s.left {
 		s.Ask.say("%s", folded("  left out: "+l.String()))
 	}
@@ -270,9 +271,10 @@ func (s *shaking) marks() error {
 	return nil
 }
 
-// rings lets what swings come to rest.
+// rings lets what swings come to rest, for whole grains of any board's dwells.
 func (s *shaking) rings(at float64) error {
-	return s.hand.take(s.hand.stays(at, max(ringing, settles/(2*math.Pi*s.Low*s.Damping))))
+	const grain = 0.5 // s
+	return s.hand.take(s.hand.stays(at, grain*math.Ceil(max(ringing, settles/(2*math.Pi*s.Low*s.Damping))/grain)))
 }
 
 func (s *shaking) span(p span) sweep.Span {

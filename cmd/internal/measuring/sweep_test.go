@@ -1,6 +1,8 @@
 package measuring_test
 
 import (
+	"fmt"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -97,6 +99,50 @@ func TestLostStepsEndASweep(t *testing.T) {
 	require.NotEmpty(t, f.Doubts, "%s", &w.out)
 	assert.Contains(t, f.Doubts[0], "steps were lost in the sweep")
 	assert.Nil(t, f.Swept)
+}
+
+// What rings down after the sweep is a second reading, and where it is another swing
+// nothing is written.
+func TestASecondReadingThatDiffers(t *testing.T) {
+	file := bench(t, rig.StepPlayer)
+	dir := t.TempDir()
+	log := filepath.Join(dir, "s.csv")
+	w := walked(t, file).on(swinging(t, file, `frequency = "5.4 Hz", damping = "2.5 %"`))
+	w.log = log
+	_, err := w.run("rail", "swing", narrow...)
+	require.NoError(t, err)
+	text, err := os.ReadFile(log)
+	require.NoError(t, err)
+	l, err := sweep.Parse(string(text))
+	require.NoError(t, err)
+	record, err := os.ReadFile(filepath.Join(dir, "s-record.csv"))
+	require.NoError(t, err)
+	for hertz, doubts := range map[float64]int{5.43: 0, 7.5: 1} {
+		made := strings.Builder{}
+		for line := range strings.Lines(string(record)) {
+			var at, v float64
+			if n, _ := fmt.Sscanf(line, "%g,%g", &at, &v); n == 2 {
+				for _, m := range l.Marks[4:] {
+					if since := at - m.From; since > 0 {
+						v = 900 * math.Exp(-0.03*2*math.Pi*hertz*since) * math.Cos(2*math.Pi*hertz*since)
+					}
+				}
+				line = fmt.Sprintf("%.4f,%g\n", at, v)
+			}
+			made.WriteString(line)
+		}
+		other := filepath.Join(dir, "other.csv")
+		require.NoError(t, os.WriteFile(other, []byte(made.String()), 0o600))
+		w := walked(t, file)
+		w.log, w.record = log, other
+		f, err := w.run("rail", "swing")
+		require.NoError(t, err)
+		require.Len(t, f.Doubts, doubts, "%s", &w.out)
+		if doubts > 0 {
+			assert.Contains(t, f.Doubts[0], "rang down after the sweep, 7.5")
+			assert.Empty(t, f.Lines)
+		}
+	}
 }
 
 // Stopped on the way it ends, and what was swept until then can be read.

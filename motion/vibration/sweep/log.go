@@ -95,6 +95,9 @@ func numbers(cells []string) (out []float64, err error) {
 // FewestBursts say anything of a resonance: a top and two to either side.
 const FewestBursts = 5
 
+// longestRecord is a day, in s: nobody sweeps so long, and no phone records so much.
+const longestRecord = 86_400
+
 func (l Log) check() error {
 	if len(l.Bursts) < FewestBursts || len(l.Marks) == 0 || l.Damping <= 0 {
 		return fmt.Errorf("a sweep has %d bursts or more, a mark and the damping that was expected", FewestBursts)
@@ -106,10 +109,15 @@ func (l Log) check() error {
 		}
 		last = s
 	}
+	till := 0.0
 	for _, m := range l.Marks {
-		if !(m.To > m.From) {
-			return fmt.Errorf("a mark from %g to %g s lasts no time", m.From, m.To)
+		if !(m.To > m.From && m.From >= till) {
+			return fmt.Errorf("the mark from %g to %g s must last, and come after the one before", m.From, m.To)
 		}
+		till = m.To
+	}
+	if longest := max(till, last.To); longest > longestRecord {
+		return fmt.Errorf("a sweep of %.3g s is none: it may go on for %d s", longest, longestRecord)
 	}
 	return nil
 }

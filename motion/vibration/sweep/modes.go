@@ -73,7 +73,9 @@ func Springs(points []Point, expected float64) Modes {
 		m := Mode{Spring: spring.Spring{Frequency: math.Exp(p[i]), Damping: math.Exp(p[i+1])}, Share: p[i+2]}
 		m.FrequencySure, m.DampingSure = m.Spring.Frequency*sure[i], m.Spring.Damping*sure[i+1]
 		m.Top = out.At(m.Spring.Frequency)
-		if m.told(points) {
+		down, up := m.beyond(points)
+		out.RisesDown, out.RisesUp = out.RisesDown || down, out.RisesUp || up
+		if !down && !up && m.told() {
 			out.Modes = append(out.Modes, m)
 		}
 	}
@@ -84,11 +86,14 @@ func Springs(points []Point, expected float64) Modes {
 // vague is the share that a resonance may be uncertain by and still be one.
 const vague = 0.5
 
-// told tells whether a mode is a resonance within the band.
-func (m Mode) told(points []Point) bool {
-	f := m.Spring.Frequency
-	return f > points[0].Frequency && f < points[len(points)-1].Frequency && m.Spring.Damping < broad &&
-		m.DampingSure < vague*m.Spring.Damping
+// told tells whether a mode is a resonance.
+func (m Mode) told() bool { return m.Spring.Damping < broad && m.DampingSure < vague*m.Spring.Damping }
+
+// beyond tells whether a mode's half-power width reaches beyond an end of the band: a side
+// that was not seen may be the flank of anything.
+func (m Mode) beyond(points []Point) (down, up bool) {
+	f, half := m.Spring.Frequency, m.Spring.Frequency*m.Spring.Damping
+	return f-half < points[0].Frequency, f+half > points[len(points)-1].Frequency
 }
 
 // peaks are the points that stand out from the valleys to both sides, at most mostModes,
@@ -124,10 +129,26 @@ func valley(points []Point, from, step int) float64 {
 	return low
 }
 
-// ends tells whether the response rises from the last valley to either end of the band.
+// ends tells whether the response rises from a valley to either end of the band, or to a
+// top beside it from which it does not fall again.
 func ends(points []Point) (down, up bool) {
-	n := len(points) - 1
-	return points[0].stands(valley(points, 0, +1)), points[n].stands(valley(points, n, -1))
+	turned := slices.Clone(points)
+	slices.Reverse(turned)
+	return rises(points), rises(turned)
+}
+
+// rises tells whether the response rises to the first point.
+func rises(points []Point) bool {
+	top := points[0]
+	for _, p := range points {
+		switch {
+		case p.Response > top.Response:
+			top = p
+		case top.stands(p.Response):
+			return !top.stands(points[0].Response)
+		}
+	}
+	return false
 }
 
 // halfPower is the damping by the width of a peak at which it is lower by the root of two

@@ -50,6 +50,9 @@ func Read(l Log, r ringdown.Record) (Reading, error) {
 	out := Reading{Column: r.Liveliest()}
 	values := r.Series[out.Column]
 	held, swept := r.Times[len(r.Times)-1]-r.Times[0], l.Bursts[len(l.Bursts)-1].To-l.Bursts[0].From
+	if held > longestRecord {
+		return out, fmt.Errorf("the record goes on for %.3g s: is its first column the time?", held)
+	}
 	if held < swept {
 		return out, fmt.Errorf("the record is too short: it holds %.1f s, and the sweep went on for %.1f s", held, swept)
 	}

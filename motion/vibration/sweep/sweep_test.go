@@ -76,6 +76,33 @@ func TestTrueAgainstFound(t *testing.T) {
 	}
 }
 
+// A hand that begins and ends the record knocks on the phone, and a phone loses samples now
+// and then.
+func TestHandsAndGaps(t *testing.T) {
+	s := usual()
+	s.asked, s.late = sweep.Asked{Low: 4, High: 8, Damping: 0.025}, -6
+	l, r := s.record(rand.New(rand.NewSource(7)))
+	kept := ringdown.Record{Series: make([][]float64, 1)}
+	last := r.Times[len(r.Times)-1]
+	for i, at := range r.Times {
+		v := r.Series[0][i]
+		for _, knock := range []float64{0.5, last - 0.5} {
+			if since := at - knock; since >= 0 {
+				v += 20 * math.Exp(-30*since) * math.Cos(400*since)
+			}
+		}
+		if math.Mod(at, 11) < 10.8 {
+			kept.Times, kept.Series[0] = append(kept.Times, at), append(kept.Series[0], v)
+		}
+	}
+	x, err := sweep.Read(l, kept)
+	require.NoError(t, err)
+	m := sweep.Springs(x.Points, l.Damping)
+	require.Len(t, m.Modes, 1)
+	assert.InDelta(t, 5.4, m.Modes[0].Spring.Frequency, 2*m.Modes[0].FrequencySure)
+	assert.InDelta(t, 6, x.Clock.Offset, 0.1)
+}
+
 // What does not swing within the band is not found in it, and a rise to its end is told.
 func TestNoneAndTheEdge(t *testing.T) {
 	s := usual()
@@ -96,6 +123,11 @@ func TestNoneAndTheEdge(t *testing.T) {
 	_, m = s.read(t)
 	require.Len(t, m.Modes, 1)
 	assert.InDelta(t, 15, m.Modes[0].Spring.Frequency, 0.05)
+	assert.False(t, m.RisesUp)
+	s.bodies[0].spring = spring.Spring{Frequency: 15.8, Damping: 0.025} // one side is not
+	_, m = s.read(t)
+	assert.Empty(t, m.Modes)
+	assert.True(t, m.RisesUp)
 }
 
 // A slow phone tells up to four tenths of its rate, and says so; a swing beyond is no
@@ -133,6 +165,10 @@ func TestRecordsThatAreRefused(t *testing.T) {
 	noise.bodies, noise.late = nil, -5
 	_, err = sweep.Read(noise.record(rand.New(rand.NewSource(7))))
 	assert.ErrorContains(t, err, "no mark of the sweep is seen")
+	long := ringdown.Record{Times: append([]float64{}, r.Times...), Series: r.Series}
+	long.Times[len(long.Times)-1] = 1e12
+	_, err = sweep.Read(l, long)
+	assert.ErrorContains(t, err, "is its first column the time?")
 	off := usual()
 	off.ppm = 20_000
 	_, err = sweep.Read(off.record(rand.New(rand.NewSource(7))))
@@ -168,10 +204,11 @@ func TestTheLogReadsBack(t *testing.T) {
 		"burst,1,2,-3,4\n":                  "no number from 0 on",
 		"axis,rail,mm\n\"":                  "no table of a sweep",
 		l.Text() + "burst,1,2,3,4\n":        "come after",
-		l.Text() + "mark,5,4\n":             "lasts no time",
+		l.Text() + "mark,5,4\n":             "must last",
 		"axis,rail,mm\nburst,1,NaN,3,4\n":   "no number",
 		"axis,rail,mm\ndamping,+Inf\n":      "no number",
 		"axis,rail\n":                       "none of a sweep's",
+		l.Text() + "mark,1e300,2e300\n":     "it may go on for 86400 s",
 		"axis,rail,mm\nwhatever,1,2,3,4,\n": "none of a sweep's",
 	} {
 		_, err := sweep.Parse(text)
