@@ -43,6 +43,9 @@ func (e *engine) takeByFrame(number int) (begun bool, err error) {
 		if err := b.approach(b.from); err != nil {
 			return begun, err
 		}
+		if err := b.stands(); err != nil {
+			return begun, err
+		}
 		if err := e.caution(); err != nil {
 			return begun, err
 		}
@@ -75,6 +78,33 @@ func (b *byFrame) approach(n int64) error {
 	return b.goTo(b.s.Places(n))
 }
 
+// stands asks where the axes stand at frame 0 of a pass of a group.
+func (b *byFrame) stands() error {
+	b.stood = nil
+	if b.Group == "" || b.from > 0 {
+		return nil
+	}
+	if err := b.m.fresh(); err != nil {
+		return err
+	}
+	b.stood, _ = b.m.position()
+	return nil
+}
+
+// start is how a pass of a group begins: each axis from the side from which it comes to
+// every frame.
+func (b *byFrame) start() *takelog.Start {
+	s := b.engine.began()
+	if s == nil {
+		return nil
+	}
+	from, to := b.s.Approach(b.from), b.s.Places(b.from)
+	for i := range s.Axes {
+		s.Axes[i].From = sideOf(from[i], to[i])
+	}
+	return s
+}
+
 // run takes the frames, with their records. It tells whether the operator wants the take
 // anew after a stop.
 func (b *byFrame) run() (again bool, err error) {
@@ -84,7 +114,7 @@ func (b *byFrame) run() (again bool, err error) {
 	b.began = b.now
 	if err := b.record(takelog.Record{
 		Kind: takelog.Begun, Take: b.take, Shot: b.Shot, Plan: b.Plan, Rig: b.Trajectory.Rig().Name,
-		Rounds: b.Rounds, Planned: b.planned(), Frames: b.from, Driver: b.Driver, Group: b.Group, Pass: b.Pass, Start: b.engine.began(),
+		Rounds: b.Rounds, Planned: b.planned(), Frames: b.from, Driver: b.Driver, Group: b.Group, Pass: b.Pass, Start: b.start(),
 	}); err != nil {
 		return false, err
 	}

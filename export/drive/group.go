@@ -64,16 +64,22 @@ func StartOf(t *trajectory.Trajectory) takelog.Start {
 	from := j.beside()
 	for i, a := range j.axes {
 		low, high := j.ends(i)
-		p := takelog.StartPlace{Axis: a.Name, Unit: a.Unit(), Planned: grained(j.start[i]), Low: grained(low), High: grained(high)}
-		switch {
-		case from[i] < j.start[i]:
-			p.From = takelog.FromBelow
-		case from[i] > j.start[i]:
-			p.From = takelog.FromAbove
-		}
-		s.Axes = append(s.Axes, p)
+		s.Axes = append(s.Axes, takelog.StartPlace{
+			Axis: a.Name, Unit: a.Unit(), Planned: grained(j.start[i]), From: sideOf(from[i], j.start[i]), Low: grained(low), High: grained(high),
+		})
 	}
 	return s
+}
+
+// sideOf is the side of a place that an axis comes to it from.
+func sideOf(from, to float64) string {
+	switch {
+	case from < to:
+		return takelog.FromBelow
+	case from > to:
+		return takelog.FromAbove
+	}
+	return ""
 }
 
 func grained(x float64) float64 { return math.Round(x/placeGrain) * placeGrain }

@@ -54,7 +54,7 @@ func noGroup(shotFile, group string) error {
 	case err != nil:
 		return err
 	case len(all) == 0:
-		return fmt.Errorf("no take in %s is of a group; \"seamrail drive --group %s --pass NAME\" films one", NameOf(shotFile), group)
+		return fmt.Errorf("no take in %s is of a group; \"seamrail drive --group %s --pass NAME\" films one, and \"seamrail takes --log\" with the same logs one that was filmed by hand", NameOf(shotFile), group)
 	}
 	return fmt.Errorf("there is no group %q in %s; its groups are %s", group, NameOf(shotFile), strings.Join(all, ", "))
 }

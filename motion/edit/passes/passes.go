@@ -296,6 +296,9 @@ func (g Group) Sides() (rest, unseen []string) {
 		for _, p := range f.Start.Axes {
 			to := &rest
 			if p.Low < p.High {
+				if f.ByFrame { // an axis without play comes from any, the others from one
+					continue
+				}
 				to = &unseen
 			}
 			if p.From == "" && !seen[p.Axis] {

@@ -30,6 +30,9 @@ func (f *Filmed) register(flags *pflag.FlagSet) {
 // log logs a take that was not driven from here. Marks are then of it.
 func (o *Options) log(marks []takelog.Record) error {
 	f := o.Filmed
+	if o.Shot == "" {
+		return exit.Misused("name the shot that was filmed")
+	}
 	h := logbook.ByHand{Rounds: f.Rounds, Group: o.Group, Pass: f.Pass}
 	for _, m := range marks {
 		if m.Take != 0 {

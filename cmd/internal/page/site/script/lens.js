@@ -40,7 +40,7 @@ async function ask(text, wide) {
     canvas.dataset.frames = fresh.length;
     if (wide === WIDE) performance.measure(MEASURE, { start: began, end: performance.now() });
     none("");
-    if (wide === WIDE) rest = setTimeout(() => rig?.open || ask(text, FINE), RESTED);
+    if (wide === WIDE) rest = setTimeout(() => rig?.open || document.hidden || ask(text, FINE), RESTED);
   } catch (err) {
     if (err.name === "AbortError") return;
     under = null;

@@ -4,7 +4,7 @@ import { GONE, ask, lines } from "./server.js";
 import { on, shot, tell } from "./shot.js";
 import { redoes, retext, undoes } from "./planner.js";
 import { play, refresh } from "./playhead.js";
-import { heardDrive } from "./driver.js";
+import { heardDrive, mine } from "./driver.js";
 import { heard, heardUnder, restore } from "./disk.js";
 import { showTakes } from "./takes.js";
 import "./dial.js";
@@ -68,13 +68,26 @@ async function begin() {
   void listen();
 }
 
+/** A browser has six connections to one program, and each page that listens keeps one: of several pages those behind others let go of theirs, or whoever drives is not heard. */
+let listening = null;
+const behind = () => document.hidden && !mine();
+document.addEventListener("visibilitychange", () => behind() && listening?.abort());
+
+function inSight() {
+  heardAt = 0;
+  return new Promise((resolve) => document.addEventListener("visibilitychange", resolve, { once: true }));
+}
+
 async function listen() {
   for (;;) {
+    while (behind()) await inSight();
+    listening = new AbortController();
     try {
-      await lines("watch", { revision: shot.revision }, hear);
+      await lines("watch", { revision: shot.revision }, hear, listening.signal);
     } catch (err) {
       if (err.status === 403) return gone(err.message);
     }
+    if (behind()) continue;
     gone(GONE);
     await new Promise((resolve) => setTimeout(resolve, AGAIN));
   }

@@ -121,6 +121,34 @@ const uncovered = (on) => on.$eval("#stop", (b) => {
   return [[0.5, 0.5], [0.05, 0.2], [0.95, 0.8]].every(([u, v]) => b.contains(document.elementFromPoint(r.left + u * r.width, r.top + v * r.height)));
 });
 
+// A browser keeps six connections to one program.
+test("pages behind others take no connection from the one that drives", async () => {
+  const others = [];
+  for (let n = 0; n < 7; n++) {
+    const other = await tab.browserContext().newPage();
+    await other.evaluateOnNewDocument(() => {
+      let hidden = true;
+      Object.defineProperty(Document.prototype, "hidden", { get: () => hidden });
+      window.hide = (is) => { hidden = is; document.dispatchEvent(new Event("visibilitychange")); };
+    });
+    await other.goto(served.address);
+    await until(other, "the preview", () => document.getElementById("lens").dataset.frames);
+    others.push(other);
+  }
+  await tab.bringToFront();
+  await armed(tab);
+  await click(tab, "#drive-confirm");
+  await running(tab);
+  await new Promise((later) => setTimeout(later, 2000));
+  assert.equal(await tab.$eval("#drive-state", (e) => e.textContent), "running", "it is heard");
+  await click(tab, "#stop");
+  await held(tab);
+  await others[0].bringToFront();
+  await others[0].evaluate(() => window.hide(false));
+  await held(others[0]); // which it has not heard of before
+  for (const other of others) await other.close();
+});
+
 test("one page drives at a time; when it is lost, the rig stops", async () => {
   const other = await ready(await open(served));
   await armed(tab);
