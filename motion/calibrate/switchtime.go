@@ -41,13 +41,23 @@ func TimeTheSwitch(seen []Homing, looks int) (SwitchTimes, error) {
 	if len(seen) < fewestHomings {
 		return SwitchTimes{}, fmt.Errorf("it takes %d homings from known places to tell a place by the switch, and there are %d", fewestHomings, len(seen))
 	}
-	x := list.Map(seen, func(h Homing) float64 { return h.Place })
-	y := list.Map(seen, func(h Homing) float64 { return h.Seconds })
-	s := SwitchTimes{n: float64(len(seen)), mean: stat.Mean(x, nil), looks: max(looks, 1)}
-	s.sx = stat.Variance(x, nil) * (s.n - 1)
+	s := lineOf(seen)
+	s.looks = max(looks, 1)
 	if s.sx == 0 {
 		return s, fmt.Errorf("the homings began at one place; a line needs two")
 	}
+	if spread := math.Abs(s.slope) * math.Sqrt(s.sx/(s.n-1)); !(spread > minSpread*max(s.sigma, answerGrain)) {
+		return s, fmt.Errorf("the time to the switch does not go with the way to it: %.3g s of it against %.3g s of scatter", spread, max(s.sigma, answerGrain))
+	}
+	return s, nil
+}
+
+// lineOf is the line of least squares through homings, with what they scatter by about it.
+func lineOf(seen []Homing) SwitchTimes {
+	x := list.Map(seen, func(h Homing) float64 { return h.Place })
+	y := list.Map(seen, func(h Homing) float64 { return h.Seconds })
+	s := SwitchTimes{n: float64(len(seen)), mean: stat.Mean(x, nil)}
+	s.sx = stat.Variance(x, nil) * (s.n - 1)
 	s.zero, s.slope = stat.LinearRegression(x, y, nil, false)
 	rest := 0.0
 	for i := range x {
@@ -55,10 +65,7 @@ func TimeTheSwitch(seen []Homing, looks int) (SwitchTimes, error) {
 	}
 	s.free = s.n - 2
 	s.sigma = math.Sqrt(rest / s.free)
-	if spread := math.Abs(s.slope) * math.Sqrt(s.sx/(s.n-1)); !(spread > minSpread*max(s.sigma, answerGrain)) {
-		return s, fmt.Errorf("the time to the switch does not go with the way to it: %.3g s of it against %.3g s of scatter", spread, max(s.sigma, answerGrain))
-	}
-	return s, nil
+	return s
 }
 
 // minSpread is how many times its scatter the time to the switch must differ over the

@@ -179,6 +179,40 @@ func TestTheSwitchSeesIt(t *testing.T) {
 	assert.Contains(t, w.out.String(), "by the switch")
 }
 
+// On every kind acceleration is tried up to what was allowed: in takes as far as the board
+// follows, and what a board that plans for itself is set to in single lines. A motor that
+// cannot do it is found.
+func TestAccelerationOnEveryKind(t *testing.T) {
+	for _, kind := range rig.DrivenKinds() {
+		file := bench(t, kind)
+		w := walked(t, file).on("")
+		f, err := w.run("rail", "acceleration", "check=mark", "most=3000 mm/s2")
+		require.NoError(t, err, kind)
+		assert.Empty(t, f.Doubts, kind)
+		assert.Empty(t, f.Lines, kind)
+		assert.Contains(t, w.out.String(), "nothing speaks against", kind)
+		assert.Equal(t, !kind.PlaysSteps(), strings.Contains(w.out.String(), "in single lines"), kind)
+
+		w = walked(t, file).on(changed(t, file, `acceleration = "3000 mm/s2"`, `acceleration = "2600 mm/s2"`))
+		f, err = w.run("rail", "acceleration", "check=mark", "most=3000 mm/s2")
+		require.NoError(t, err, kind)
+		assert.Contains(t, w.out.String(), "lost", kind)
+		if len(f.Lines) > 0 {
+			assert.LessOrEqual(t, w.rig().Axes[0].MaxAcc, 2600/1.5, kind)
+		} else {
+			assert.Len(t, f.Doubts, 1, kind)
+		}
+		if !kind.PlaysSteps() {
+			assert.Contains(t, strings.Join(strings.Fields(w.out.String()), " "), "set it lower", kind)
+		}
+	}
+	// What was not allowed is not tried, by the board's own setting either.
+	w := walked(t, bench(t, rig.Lockstep)).on("")
+	_, err := w.run("rail", "acceleration", "check=mark", "most=100 mm/s2")
+	require.NoError(t, err)
+	assert.NotContains(t, w.out.String(), "in single lines")
+}
+
 // Readings by hand: a wrong unit is asked about, and what was meant comes out either way.
 func TestAWrongUnitIsAskedAbout(t *testing.T) {
 	file := bench(t, rig.Buffered)

@@ -14,7 +14,7 @@ func drawn(picture string, plain bool) string {
 // ascii has one character for each of a picture's, so that it keeps its shape.
 var ascii = strings.NewReplacer(
 	"─", "-", "═", "=", "│", "|", "║", "|", "┌", "+", "┐", "+", "└", "+", "┘", "+", "┬", "+", "┴", "+", "├", "+", "┤", "+", "┼", "+",
-	"╧", "=", "╤", "=", "▲", "^", "▼", "v", "►", ">", "◄", "<", "●", "o", "○", "o", "╭", "/", "╮", "\\", "╰", "\\", "╯", "/", "█", "#", "°", "'",
+	"╧", "=", "╤", "|", "▲", "^", "▼", "v", "►", ">", "◄", "<", "●", "o", "○", "o", "╭", "/", "╮", "\\", "╰", "\\", "╯", "/", "█", "#", "°", "'",
 )
 
 const (
@@ -37,26 +37,26 @@ const (
 `
 	playPicture = `
    upward to P:                      downward to P:
-      ──────────►┌───┐                  ┌───┐◄──────────
-                 │   │                  │   │
-   ══════════════╧═══╧════       ═══════╧═══╧═════════════
-                 ┌──●  gauge            ┌──●  gauge
+        ───────►                          ◄───────
+            ┌───┐                         ┌───┐
+            │   ├──(●) gauge              │   ├──(●) gauge
+   ═════════╧═══╧════════════      ═══════╧═══╧════════════
    The same place P by count; what the gauge reads differs by the play.
 `
 	trialPicture = `
-   speed                   ┌─┐ ◄── steps lost: it stops here
+   asked                   ┌─┐ ◄── steps lost: it stops here
                   ┌─┐      │ │
          ┌─┐      │ │ ◄────┼─┼──── the last that held: a share of it is kept
    ┌─┐   │ │      │ │      │ │
   ─┴─┴─▲─┴─┴──▲───┴─┴──▲───┴─┴─▲──  ▲ looked for lost steps, after each
 `
 	markPicture = `
-        ┌───┐                      ┌───┐
-        │   │                      │   │ ─►
-   ═════╧═╤═╧══════           ═════╧══╤╧═══════
-          ▼                           ▼
-   ───────┼───────            ───────┼┤───────     tape with a pencil line
-      on the mark               off by so much
+        ┌───┐                        ┌───┐
+        │   │                        │   │ ─►
+   ═════╧═╤═╧══════           ═══════╧═╤═╧════
+          ▼                            ▼
+   ───────┼────────           ───────┼────────     tape with a pencil line
+     on the mark                off by so much
 `
 	swingPicture = `
       ┌──────┐  phone, fixed to what swings      acceleration

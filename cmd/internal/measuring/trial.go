@@ -33,6 +33,7 @@ type trial struct {
 	from, to float64
 	place    float64 // at which it is checked, come to upward
 	ladder   []float64
+	speeds   []float64 // to which it goes at the board's own acceleration; nil = it has none
 	shot     func(t *trial, peak float64) (way, frames float64)
 	peak     func(way, seconds float64) float64
 	check    func() (lost float64, by string, err error)
@@ -85,9 +86,12 @@ func speedRung(t *trial, peak float64) (way, frames float64) {
 // has been tried, or is the file's, and is not what is in question.
 const trialShare = 0.8
 
+// fast is the speed that trials of acceleration come to.
+func (t *trial) fast() float64 { return trialShare * min(t.axis.MaxSpeed, t.boardSpeed()) }
+
 // accelerationRung goes as far as it takes to come to a speed.
 func accelerationRung(t *trial, peak float64) (way, frames float64) {
-	v := trialShare * min(t.axis.MaxSpeed, t.boardSpeed())
+	v := t.fast()
 	way = min(v*v*peaks().A/(peaks().V*peaks().V)/peak, t.to-t.from)
 	return way, math.Ceil(math.Sqrt(peaks().A*way/peak) * rungRate)
 }
@@ -119,7 +123,7 @@ func (t *trial) run() (*Found, error) {
 	}
 	f := &Found{Unit: t.dim.Unit()}
 	if top > t.cap {
-		f.tell("the board", "caps it at %s itself: nothing beyond that is tried", t.told(t.cap))
+		f.tell("the board", "caps it at %s itself: nothing beyond that is tried. To try more, set the board and the settings of the file to that, measure, and set both back where it loses steps: this program changes no setting of a board, which would keep it when the program is killed", t.told(t.cap))
 		top = t.cap
 	}
 	t.hand.axis.MaxJerk = 0
@@ -132,6 +136,9 @@ func (t *trial) run() (*Found, error) {
 		return nil, err
 	}
 	t.ladder = calibrate.Rungs(firstShare*min(top, t.limit), top)
+	if t.what == "acceleration" && t.cap <= top && !t.rig.Controller.Kind.PlaysSteps() {
+		t.speeds = t.ownSpeeds()
+	}
 	if err := t.checked(f); err != nil {
 		var doubt doubtError
 		if errors.As(err, &doubt) {
@@ -146,8 +153,12 @@ func (t *trial) run() (*Found, error) {
 const rounding = 1e-6
 
 func (t *trial) allowed() (top float64, err error) {
+	comes := ""
+	if t.what == "acceleration" {
+		comes = " It comes to " + t.toldSpeed(t.fast()) + " where the way is long enough."
+	}
 	q, err := t.Ask.quantity(question{key: "most", usual: t.told(t.limit), picture: trialPicture, words: fmt.Sprintf(
-		"Up to which %s may %s be tried? The rig file allows %s. Its limit of jerk does not hold in these trials. A motor that loses steps growls and stops short: nothing breaks, but what stands on it may fall. Take the camera off, put its weight on.",
+		"Up to which %s may %s be tried? The rig file allows %s."+comes+" Its limit of jerk does not hold in these trials. A motor that loses steps growls and stops short: nothing breaks, but what stands on it may fall. Take the camera off, put its weight on.",
 		t.what, t.axis.Name, t.told(t.limit))}, 0, tenfold*t.limit, t.dim)
 	if err != nil {
 		return 0, err
@@ -170,33 +181,44 @@ func (t *trial) allowed() (top float64, err error) {
 // tenfold of the file's limit is a slip of the hand.
 const tenfold = 10
 
-// climb tries rung after rung until one loses steps, or all have held.
+// climb goes up the ladder, and says what came of it.
 func (t *trial) climb(f *Found) error {
-	held, lost := 0.0, 0.0
-	for _, peak := range t.ladder {
+	held, lost, err := t.up(f, t.ladder, t.told, func(peak float64) (is, off float64, by string, err error) {
 		texts, is := t.rungs(peak)
-		off, by, err := t.try(texts)
-		if err != nil && exit.Code(err) == exit.Limits {
-			f.tell("not tried", "%s: %v; boards that plan for themselves want their own limits well above a take's", t.told(is), err)
-			break
-		}
-		if err != nil {
-			return err
-		}
-		if off != 0 {
+		off, by, err = t.try(texts)
+		return is, off, by, err
+	})
+	if err == nil && lost == 0 && len(t.speeds) > 0 {
+		held, lost, err = t.byItself(f, held)
+	}
+	if err == nil {
+		t.outcome(f, held, lost)
+	}
+	return err
+}
+
+// up tries rung after rung until one loses steps, or all have held.
+func (t *trial) up(f *Found, ladder []float64, told func(float64) string, try func(float64) (is, off float64, by string, err error)) (held, lost float64, err error) {
+	for _, rung := range ladder {
+		is, off, by, err := try(rung)
+		switch {
+		case err != nil && exit.Code(err) == exit.Limits:
+			f.tell("not tried", "%s in a take: %v; boards that plan for themselves want their own limits well above a take's", told(is), err)
+			return held, 0, nil
+		case err != nil:
+			return held, 0, err
+		case off != 0:
 			much := "steps"
 			if !math.IsNaN(off) {
 				much = t.quantityOf(roundTo(math.Abs(off), 3))
 			}
-			t.Ask.say("  %-12s lost %s, by %s", t.told(is), much, by)
-			lost = is
-			break
+			t.Ask.say("  %-12s lost %s, by %s", told(is), much, by)
+			return held, is, nil
 		}
-		t.Ask.say("  %-12s held, by %s", t.told(is), by)
+		t.Ask.say("  %-12s held, by %s", told(is), by)
 		held = is
 	}
-	t.outcome(f, held, lost)
-	return nil
+	return held, 0, nil
 }
 
 // try runs the shots of a trial and looks for lost steps after each.
@@ -294,7 +316,7 @@ func (t *trial) bySwitch(f *Found) error {
 		}
 		seen = append(seen, s)
 	}
-	times, err := calibrate.TimeTheSwitch(seen, looksEach*len(t.ladder))
+	times, err := calibrate.TimeTheSwitch(seen, looksEach*(len(t.ladder)+len(t.speeds)))
 	if err != nil {
 		return doubtError{err}
 	}

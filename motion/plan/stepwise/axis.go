@@ -10,6 +10,8 @@ import (
 	"seamrail/motion/spec/rig"
 	"seamrail/motion/track"
 	"seamrail/motion/vibration"
+	"seamrail/motion/vibration/ringdown"
+	"seamrail/motion/vibration/spring"
 )
 
 // axis is one axis of a plan that goes from frame to frame.
@@ -149,7 +151,9 @@ func (a *axis) before(s *Schedule, i int, n int64) int64 {
 	return to
 }
 
-// swing is the swing that a move over so many steps leaves of a load at rest, in units.
+// swing is the swing that a move over so many steps leaves of a load at rest, in units: the
+// most that it may be as the frequency is known. A move that lasts as long as a swing cancels
+// it, and a little off it does not.
 func (a *axis) swing(steps int64) float64 {
 	if steps < 0 {
 		steps = -steps
@@ -157,11 +161,29 @@ func (a *axis) swing(steps int64) float64 {
 	if left, known := a.swings.Load(steps); known {
 		return left.(float64)
 	}
-	p, spring := a.ramped(steps), a.rig.Shake.Spring
+	p, most := a.ramped(steps), 0.0
 	acc := func(sec float64) float64 { _, _, acc, _ := p.At(sec); return acc }
-	left := spring.Swing(vibration.Carried(spring, acc, breaks(p)))
-	a.swings.Store(steps, left)
-	return left
+	for _, spring := range maybe(a.rig.Shake) {
+		most = math.Max(most, spring.Swing(vibration.Carried(spring, acc, breaks(p))))
+	}
+	a.swings.Store(steps, most)
+	return most
+}
+
+// maybe are springs within the bound of a measured frequency, which is two of its standard
+// uncertainties (JCGM 100, 6.2.3), from end to end.
+func maybe(m ringdown.Measured) []spring.Spring {
+	const bound, each = 2, 2 // looks on each side
+	if m.FrequencySure == 0 {
+		return []spring.Spring{m.Spring}
+	}
+	var out []spring.Spring
+	for k := -each; k <= each; k++ {
+		s := m.Spring
+		s.Frequency = math.Max(s.Frequency+bound*m.FrequencySure*float64(k)/each, s.Frequency/2)
+		out = append(out, s)
+	}
+	return out
 }
 
 // breaks are the times at which the acceleration of a move may jump or bend.

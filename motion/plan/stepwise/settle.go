@@ -1,6 +1,10 @@
 package stepwise
 
-import "math"
+import (
+	"math"
+
+	"seamrail/motion/vibration/spring"
+)
 
 // untoldSettle is how long, in s, a rig is left to come to rest where nothing is known of
 // its after-shake: what a bolted frame that swings five times a second, damped by 2 %,
@@ -23,12 +27,12 @@ func (s *Schedule) settle(moves []Move) float64 {
 	for i := range s.axes {
 		a := &s.axes[i]
 		made, any := s.made(i, moves)
-		switch spring := a.rig.Shake.Spring; {
+		switch {
 		case !any:
-		case !spring.Known():
+		case !a.rig.Shake.Spring.Known():
 			wait = math.Max(wait, untoldSettle)
 		default:
-			wait = math.Max(wait, spring.Fades(made+a.still, a.still))
+			wait = math.Max(wait, a.slowest().Fades(made+a.still, a.still))
 		}
 	}
 	return wait
@@ -50,9 +54,13 @@ func (s *Schedule) made(axis int, moves []Move) (swing float64, any bool) {
 	return swing, any
 }
 
+// slowest is the spring as slow as it may be: it fades last.
+func (a *axis) slowest() spring.Spring { return maybe(a.rig.Shake)[0] }
+
 // faded is what is left of a swing after so many seconds, as a share.
 func (a *axis) faded(sec float64) float64 {
-	return math.Exp(-a.rig.Shake.Spring.Damping * a.rig.Shake.Spring.Omega() * sec)
+	s := a.slowest()
+	return math.Exp(-s.Damping * s.Omega() * sec)
 }
 
 // Left returns the greatest swing of an axis that may be left as an exposure begins, in mm

@@ -206,6 +206,32 @@ func TestSettledAgainstASpringIntegratedByItself(t *testing.T) {
 	assert.LessOrEqual(t, left, still*(1+1e-9))
 }
 
+// A move that lasts as long as a swing cancels it, if the swing is just what the file says.
+// What is settled for is the worst of what it may be: each true frequency within the bound of
+// its uncertainty leaves no more than may be left. Without the uncertainty it would not.
+func TestACancelledSwingIsNotRelied(t *testing.T) {
+	const still, damping, lasts = 0.01, 0.03, "loop = \"18 frames\""
+	text := strings.Replace(lapse, "loop = \"48 frames\"", lasts, 1) + "law = \"uniform\"\n"
+	sure := strings.Replace(text, "damping = \"3 %\" }", "damping = \"3 %\", uncertainty = \"0.25 Hz\" }", 1)
+	worst := func(text string, hz float64) (most float64) {
+		s, tr := scheduled(t, text)
+		omega := 2 * math.Pi * hz
+		for n := int64(1); n < tr.Captured(); n++ {
+			f, x, v := s.Frame(n), 0.0, 0.0
+			for _, m := range f.Moves {
+				x, v = swung(x, v, float64(m.To-m.From)/80, 3000, 40, omega, damping)
+			}
+			x, v = rung(x, v, 0, f.Settle, 2000, omega, damping)
+			most = math.Max(most, math.Hypot(x, (v+damping*omega*x)/(omega*math.Sqrt(1-damping*damping))))
+		}
+		return most
+	}
+	for _, hz := range []float64{5.5, 5.7, 6, 6.2, 6.5} {
+		assert.LessOrEqual(t, worst(sure, hz), still, "%v Hz", hz)
+	}
+	assert.Greater(t, worst(text, 6.5), still)
+}
+
 // Where the file foretells nothing a second is waited, and it says of which axis.
 func TestUntold(t *testing.T) {
 	s, tr := scheduled(t, strings.Replace(lapse, "shake = { frequency = \"6 Hz\", damping = \"3 %\" }\n", "", 1))
