@@ -19,7 +19,7 @@ import (
 )
 
 // OnRigs puts the question about a shot on several rigs. What a rig lacks is left out of
-// the shot, and told. The error is of what could not be asked at all: a file that cannot
+// the shot, and told. The error is of what could not be onOne at all: a file that cannot
 // be read or understood, a question that makes no sense.
 func (o Fit) OnRigs(x job.Source, rigs []string, in io.Reader, tell func(file string, loops int)) (rigsreport.Data, error) {
 	var out rigsreport.Data
@@ -30,44 +30,56 @@ func (o Fit) OnRigs(x job.Source, rigs []string, in io.Reader, tell func(file st
 			return out, fmt.Errorf("the shot could not be read: %w", err)
 		}
 	}
-	for _, file := range rigs {
+	// All files are read before the first search, which takes long.
+	all := make([]onOne, len(rigs))
+	for k, file := range rigs {
 		x.Rig = job.RigNamed(file, x.Shot)
-		one, s, err := o.onRig(x, text, func(loops int) { tell(file, loops) })
+		one, a, err := onRig(x, text)
 		if err != nil {
 			return out, err
 		}
 		if out.Title == "" {
-			out.Title = s.Title
+			out.Title = a.title
 		}
-		out.Rigs = append(out.Rigs, one)
+		out.Rigs, all[k] = append(out.Rigs, one), a
+	}
+	for k, file := range rigs {
+		if err := o.fill(&out.Rigs[k], all[k], func(loops int) { tell(file, loops) }); err != nil {
+			return out, err
+		}
 	}
 	return out, nil
 }
 
-// onRig is the shot on one rig, and as it was before anything was left out of it.
-func (o Fit) onRig(x job.Source, text []byte, tell func(loops int)) (rigsreport.Rig, shot.Shot, error) {
-	whole, r, err := x.Load(bytes.NewReader(text))
+// onOne is a shot on one of the rigs, without what the rig lacks.
+type onOne struct {
+	x     job.Source
+	s     shot.Shot
+	r     rig.Rig
+	title string // of the shot as it was before
+}
+
+// onRig is what the shot lacks on one rig, and what remains of it.
+func onRig(x job.Source, text []byte) (rigsreport.Rig, onOne, error) {
+	s, r, err := x.Load(bytes.NewReader(text))
 	if err != nil {
-		return rigsreport.Rig{}, whole, err
+		return rigsreport.Rig{}, onOne{}, err
 	}
-	one := rigsreport.Rig{File: x.Rig, Name: r.Name}
-	s := whole
-	for _, l := range plan.Lacking(whole, r) {
+	one, title := rigsreport.Rig{File: x.Rig, Name: r.Name}, s.Title
+	for _, l := range plan.Lacking(s, r) {
 		one.Lacks, one.Remains = append(one.Lacks, l.Name), l.Remains
 	}
 	if len(one.Lacks) > 0 && one.Remains != "" {
 		x.Without = slices.Concat(x.Without, one.Lacks)
-		if s, _, err = x.Load(bytes.NewReader(text)); err != nil {
-			return one, whole, err
-		}
+		s, _, err = x.Load(bytes.NewReader(text))
 	}
 	one.Command = planCommand(x)
-	return one, whole, o.fill(&one, x, s, r, tell)
+	return one, onOne{x, s, r, title}, err
 }
 
 // fill plans the shot on its rig and looks for loops.
-func (o Fit) fill(one *rigsreport.Rig, x job.Source, s shot.Shot, r rig.Rig, tell func(loops int)) error {
-	j, err := job.Plan(s, r, false)
+func (o Fit) fill(one *rigsreport.Rig, a onOne, tell func(loops int)) error {
+	j, err := job.Plan(a.s, a.r, false)
 	var faults fault.List
 	switch {
 	case errors.As(err, &faults):
@@ -80,7 +92,7 @@ func (o Fit) fill(one *rigsreport.Rig, x job.Source, s shot.Shot, r rig.Rig, tel
 	if j.Trouble() != nil {
 		one.Fits = j.Fits()
 	}
-	d, err := o.Find(s, r, x.Shot, tell)
+	d, err := o.Find(a.s, a.r, a.x.Shot, tell)
 	if errors.Is(err, job.ErrNoScene) {
 		one.Unasked = err.Error()
 		return nil

@@ -43,24 +43,6 @@ func read(name string) ([]byte, error) {
 	return io.ReadAll(io.LimitReader(file, Largest))
 }
 
-// Reader reads what a file names beside itself; one from standard input, or none, is
-// where the program is run.
-func Reader(file string) source.Beside {
-	return func(name string) ([]byte, error) {
-		if !filepath.IsAbs(name) && file != "" && file != Stdin {
-			name = filepath.Join(filepath.Dir(file), name)
-		}
-		data, err := read(name)
-		switch cause, ok := atomicfile.Cause(err); {
-		case errors.Is(err, fs.ErrNotExist):
-			return nil, fmt.Errorf("there is no file %s", name)
-		case ok:
-			return nil, cause
-		}
-		return data, err
-	}
-}
-
 // Beside returns the file that another one names, which is beside it.
 func Beside(from, name string) string {
 	if filepath.IsAbs(name) {
