@@ -37,6 +37,23 @@ func each(t *testing.T, f func(name, text string)) {
 	assert.Positive(t, count)
 }
 
+var imported = regexp.MustCompile(`(?m)^import \{([^}]*)\} from`)
+
+// A name that a script imports twice, as two changes may once they are joined, is no script
+// to a browser, and the page then stays empty.
+func TestNoScriptImportsANameTwice(t *testing.T) {
+	each(t, func(name, text string) {
+		seen := map[string]bool{}
+		for _, m := range imported.FindAllStringSubmatch(text, -1) {
+			for word := range strings.SplitSeq(m[1], ",") {
+				word = strings.TrimSpace(word)
+				assert.False(t, seen[word], "%s imports %s twice", name, word)
+				seen[word] = true
+			}
+		}
+	})
+}
+
 func TestAssetsKeepToThePolicy(t *testing.T) {
 	each(t, func(name, text string) {
 		vendored := strings.HasPrefix(name, "vendor/")

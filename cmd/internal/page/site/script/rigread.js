@@ -1,7 +1,6 @@
 // rigread asks a board what it is, and offers the rig file that is made of the answer.
 import { at, words } from "./make.js";
 import { ask } from "./server.js";
-import { shot } from "./shot.js";
 import { say, sayError } from "./notice.js";
 import { on, shot } from "./shot.js";
 
