@@ -154,7 +154,7 @@ func TestWhateverEndsAJog(t *testing.T) {
 // that is held goes on for as long as its repeats come; that is said.
 func TestAJogOnAPlainTerminal(t *testing.T) {
 	x := jogs(t, "buffered")
-	assert.Contains(t, strings.Join(strings.Fields(x.seen.String()), " "), "This terminal does not tell when a key is let go of: it goes on for 0.12 s")
+	assert.Contains(t, strings.Join(strings.Fields(x.seen.String()), " "), "This terminal does not tell when a key is let go of: it counts as held for 0.12 s")
 	x.press(right)
 	x.until("0.000 to its end at 0") // and on from there
 	x.until("to that at 100")
