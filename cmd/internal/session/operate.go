@@ -110,7 +110,7 @@ func (s *session) press(b []byte) {
 
 // way is where a request of a kind goes: what cannot wait before all else, and what
 // follows on it the same way, so that nobody holds an axis that was let go of.
-func (s *session) way(kind drive.RequestKind) chan<- drive.Request {
+func (s *session) way(kind drive.RequestKind) chan drive.Request {
 	switch kind {
 	case drive.Stop, drive.Quit, drive.JogHold, drive.JogRelease:
 		return s.hurried
@@ -118,10 +118,26 @@ func (s *session) way(kind drive.RequestKind) chan<- drive.Request {
 	return s.asks
 }
 
-func offer(to chan<- drive.Request, r drive.Request) {
-	select {
-	case to <- r:
-	default:
+// offer asks, unless more is waiting than the engine can take. What stops the rig, or lets
+// go of it, takes the place of what has waited longest: keys that repeat while the engine is
+// held up must not push it out.
+func offer(to chan drive.Request, r drive.Request) {
+	for {
+		select {
+		case to <- r:
+			return
+		default:
+		}
+		if r.Kind != drive.Stop && r.Kind != drive.Quit && r.Kind != drive.JogRelease {
+			return
+		}
+		select {
+		case was := <-to:
+			if was.Kind == drive.Stop || was.Kind == drive.Quit { // which lets go as well
+				r = was
+			}
+		default:
+		}
 	}
 }
 

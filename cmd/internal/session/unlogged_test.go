@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/cmd/internal/job"
+	"seamrail/export/drive"
 )
 
 // A rig without a shot is driven without a log, which would lie beside nothing.
@@ -23,4 +24,27 @@ func TestARigAloneIsNotLogged(t *testing.T) {
 	left, err := os.ReadDir(".")
 	require.NoError(t, err)
 	assert.Empty(t, left)
+}
+
+// However many keys repeat while the engine is held up, what stops the rig or lets go of it
+// is not what is lost.
+func TestAStopIsNotCrowdedOut(t *testing.T) {
+	hold := drive.Request{Kind: drive.JogHold}
+	for _, kind := range []drive.RequestKind{drive.Stop, drive.Quit, drive.JogRelease} {
+		to := make(chan drive.Request, requestsHeld)
+		for range 2 * requestsHeld {
+			offer(to, hold)
+		}
+		require.Len(t, to, requestsHeld)
+		offer(to, drive.Request{Kind: kind})
+		for range 2 * requestsHeld { // and not by those that come after it
+			offer(to, hold)
+			offer(to, drive.Request{Kind: drive.JogRelease})
+		}
+		found := false
+		for range requestsHeld {
+			found = found || (<-to).Kind == kind
+		}
+		assert.True(t, found)
+	}
 }

@@ -147,7 +147,8 @@ func (f *fitting) nudge(turn int, late float64) {
 			continue
 		}
 		share := (scatter(turn, k+nudged) + 1) / nudged
-		f.extra.round[b] += f.stair(b)*scatter(turn, k+2*nudged) - late*share
+		more, most := f.extra.round[b]+f.stair(b)*scatter(turn, k+2*nudged)-late*share, maxExtra*round[b].Seconds.Float()
+		f.extra.round[b] = min(max(more, -most), most)
 	}
 }
 

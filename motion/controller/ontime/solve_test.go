@@ -180,3 +180,15 @@ func TestWaysToCut(t *testing.T) {
 	resting.m.c.DwellGrain = 0
 	assert.Equal(t, []way{{longest: sec}}, resting.ways(sec))
 }
+
+// However late rounds are said to be, no block is aimed to last longer or shorter than learning
+// would have it.
+func TestNudgesAreBounded(t *testing.T) {
+	f := fittingOf(t, evenly(t, 60, "24"), firmware.Timer{})
+	for turn := range 200 {
+		f.nudge(turn, []float64{1e3, -1e3, 1e-4}[turn%3])
+		for b, more := range f.extra.round {
+			assert.LessOrEqual(t, math.Abs(more), maxExtra*f.take.Round[b].Seconds.Float()*(1+1e-12))
+		}
+	}
+}
