@@ -123,3 +123,17 @@ func TestVirtualJogsOnAQuickWire(t *testing.T) {
 		assert.Greater(t, j.at(0, readyAt+300*time.Millisecond), j.at(0, readyAt)+0.1, b.name)
 	}
 }
+
+// Where it is not known where an axis stands no step is longer than a hold goes.
+func TestVirtualJogsBlindSteps(t *testing.T) {
+	for _, b := range jogBoards {
+		j := newJogRun(t, b.kind, b.set, nil)
+		j.options.Settle = drive.AskOperator
+		j.ask(readyAt, drive.Request{Kind: drive.Jog, By: -100})
+		j.ask(readyAt+time.Second, drive.Request{Kind: drive.Jog, By: 5})
+		r := j.goes(readyAt + 4*time.Second)
+		require.NoError(t, r.Err(), "%s: %v", b.name, j.w.said)
+		assert.Contains(t, j.w.said, "where axis rail stands is not known: it goes 5 mm at a time at the most", b.name)
+		assert.InDelta(t, 5, j.at(0, readyAt+3*time.Second)-j.at(0, readyAt), 0.02, b.name)
+	}
+}

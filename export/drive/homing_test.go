@@ -90,14 +90,14 @@ func TestAnAxisWithoutASwitch(t *testing.T) {
 	})
 	m := onVirtual(t, tr, 1, func(o *virtual.Options) {
 		require.False(t, o.Axes[0].Switches)
-		o.Axes[0].Place, o.Axes[1].Place = 31, 100
+		o.Axes[0].Place, o.Axes[1].Place = 36, 100
 	})
 	m.options.Takes, m.options.Settle = 0, drive.AskOperator
 	m.w.script = []cue{
 		{drive.Unsettled, second, ask(drive.Home)},
 		{drive.Unsettled, 5 * time.Minute, drive.Request{Kind: drive.Jog, Axis: 1, By: -9}}, // homed: to a place
 		{drive.Unsettled, 6 * time.Minute, ask(drive.Go)},                                   // not yet
-		{drive.Unsettled, 7 * time.Minute, drive.Request{Kind: drive.Jog, Axis: 0, By: 9}},  // not homed: by so much
+		{drive.Unsettled, 7 * time.Minute, drive.Request{Kind: drive.Jog, Axis: 0, By: 4}},  // not homed: by so much
 		{drive.Unsettled, 8 * time.Minute, ask(drive.Here)},
 		{drive.Ready, second, drive.Request{Kind: drive.Mark, Name: "here"}},
 		{drive.Ready, 2 * second, ask(drive.Go)},
@@ -111,7 +111,7 @@ func TestAnAxisWithoutASwitch(t *testing.T) {
 	require.Contains(t, m.w.said, "position is not known: home it, or bring it to the start and say so")
 	require.Equal(t, []float64{40, -9}, m.w.marks["here"])
 	require.Len(t, m.w.passes, 1)
-	require.InDelta(t, 40, m.rig.Place()[0], 0.02, "brought from 31 to 40 by hand")
+	require.InDelta(t, 40, m.rig.Place()[0], 0.02, "brought from 36 to 40 by hand")
 }
 
 // A run that has nobody to ask does not claim what it cannot know.

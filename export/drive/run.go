@@ -221,6 +221,10 @@ func (e *engine) jog(r Request) error {
 	}
 	a := e.axes[r.Axis]
 	if !e.sure(r.Axis) {
+		if math.Abs(r.By) > blindReach {
+			e.Observer.Say(fmt.Sprintf("where axis %s stands is not known: it goes %d %s at a time at the most", a.Name, blindReach, a.Unit()))
+			return nil
+		}
 		return e.inMotion(func() error { return e.m.glide(r.Axis, r.By, true) })
 	}
 	to := e.at[r.Axis] + r.By

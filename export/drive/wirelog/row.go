@@ -40,7 +40,7 @@ type Row struct {
 // requests are the names of requests. One without a name is written by its number.
 var requests = []string{
 	drive.Stop: "stop", drive.Finish: "finish", drive.Resume: "resume", drive.Restart: "restart", drive.Go: "go", drive.Confirm: "confirm",
-	drive.Decline: "decline", drive.Home: "home", drive.Here: "here", drive.Unlock: "unlock", drive.Jog: "jog", drive.JogHold: "jog-hold", drive.JogRelease: "jog-release", drive.Pose: "pose", drive.WalkThrough: "walk-through", drive.Mark: "mark", drive.Quit: "quit",
+	drive.Decline: "decline", drive.Home: "home", drive.Here: "here", drive.Unlock: "unlock", drive.Jog: "jog", drive.JogHold: "jog-hold", drive.JogRelease: "jog-release", drive.Pose: "pose", drive.WalkThrough: "walk-through", drive.Mark: "mark", drive.Taken: "taken", drive.Quit: "quit",
 }
 
 // requested is a request in a word, and as JSON what it has besides.
