@@ -85,28 +85,13 @@ type lamp struct {
 	out  time.Time // when it went out; zero = it has not
 }
 
-// mostInexact is by how much of itself an exposure may be longer or shorter for its end to be
-// the board's: a twentieth of a stop, which nobody sees.
-const mostInexact = 0.035
-
-// dwellFor is the dwell that keeps an output on for so many s, or 0 where none does as
-// exactly as it must be.
-func (t *lineController) dwellFor(sec float64, exact bool) float64 {
-	grain := t.controller.DwellGrain
-	if grain > 0 && exact {
-		told := math.Round(sec/grain) * grain
-		if math.Abs(told-sec) > mostInexact*sec {
-			return 0
-		}
-		return told
-	}
-	return sec
-}
-
 // lights hands over all three lines together, if the board takes them so.
 func (t *lineController) lights(o rig.Output, sec float64, exact bool) (span, error) {
 	t.lamp = lamp{}
-	told := t.dwellFor(sec, exact)
+	told := sec
+	if exact {
+		told = t.controller.ExposureDwell(sec)
+	}
 	lines := []string{o.On, dwellLine(told), o.Off}
 	if told <= 0 || !t.takesAhead(lines) {
 		t.doubt("output " + o.Name + staysOn)

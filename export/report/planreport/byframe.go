@@ -97,6 +97,10 @@ func frameDangers(p *plan.Plan) []string {
 		return nil
 	}
 	out := []string{"It rests for each frame, and then moves again without a word: it has not ended before the program says so."}
+	if c, by := p.Rig.Controller, p.ByFrame; by.Bulb && c.ExposureDwell(by.Exposure.Float()) == 0 {
+		out = append(out, fmt.Sprintf("An exposure of %s is no whole number of the %g ms that the board dwells in: the program alone ends it, and the shutter stays open where that dies or the wire is lost.",
+			seconds(by.Exposure), c.DwellGrain*1000))
+	}
 	if all := p.Loop.Clock.FrameTime(int64(p.Rounds) * p.RoundFrames()).Float(); all > longTake {
 		out = append(out, fmt.Sprintf("This takes %s: daylight changes, lamps warm, batteries and cards run out, and the last frame meets the first. Feed the camera from a supply, shut out the day, and do not leave the rig alone.", plain.Spell(all)))
 	}

@@ -1,6 +1,7 @@
 package rig
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -62,3 +63,20 @@ func (k ControllerKind) SwitchesBy() []string { return kinds[k].outputs }
 
 // SwitchesHow says what the kind makes of an output while its motors turn.
 func (k ControllerKind) SwitchesHow() string { return kinds[k].switching }
+
+// mostInexact is by how much of itself an exposure may be longer or shorter for its end to be
+// the board's: a twentieth of a stop, which nobody sees.
+const mostInexact = 0.035
+
+// ExposureDwell is the dwell after which the board itself ends an exposure of so many s; 0
+// where its grain allows none that is as exact as an exposure has to be.
+func (c Controller) ExposureDwell(sec float64) float64 {
+	if c.DwellGrain <= 0 || c.Kind.PlaysSteps() {
+		return sec
+	}
+	told := math.Round(sec/c.DwellGrain) * c.DwellGrain
+	if math.Abs(told-sec) > mostInexact*sec {
+		return 0
+	}
+	return told
+}

@@ -95,3 +95,14 @@ func TestFaultsOfOutputs(t *testing.T) {
 	_, _, err = rig.Decode("b", withOutputs("buffered", strings.Replace(many, "[output.i]\non = \"M62 P8\"\noff = \"M63\"\n", "", 1)))
 	assert.NoError(t, err)
 }
+
+// TestABoardEndsAnExposure where its dwells are as long, but for what nobody sees.
+func TestABoardEndsAnExposure(t *testing.T) {
+	c := rig.Buffered.Defaults()
+	for sec, want := range map[float64]float64{0.5: 0.5, 0.049: 0.05, 0.33: 0, 0.34: 0.35, 30.02: 30, 1.0 / 60: 0} {
+		assert.InDelta(t, want, c.ExposureDwell(sec), 1e-9, "%g s", sec)
+	}
+	c.DwellGrain = 0
+	assert.Equal(t, 0.33, c.ExposureDwell(0.33))
+	assert.Equal(t, 0.33, rig.StepPlayer.Defaults().ExposureDwell(0.33))
+}
