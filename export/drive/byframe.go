@@ -3,6 +3,7 @@ package drive
 import (
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"time"
 
@@ -29,6 +30,7 @@ type byFrame struct {
 	came    bool // it has come to the frame that is next by another way than the take's own
 	release rig.Output
 	tells   time.Time // when progress is told next
+	worst   []float64 // of each axis at its frames, by how far it was reported from there; nil = nothing was
 }
 
 // errPause says that the operator stopped between two frames.
@@ -75,7 +77,27 @@ func (b *byFrame) approach(n int64) error {
 	if err := b.goTo(b.s.Approach(n)); err != nil {
 		return err
 	}
-	return b.goTo(b.s.Places(n))
+	if err := b.goTo(b.s.Places(n)); err != nil {
+		return err
+	}
+	b.reported(n)
+	return nil
+}
+
+// reported takes in where the axes are reported at a frame.
+func (b *byFrame) reported(n int64) {
+	at, ok := b.m.position()
+	if !ok {
+		return
+	}
+	if b.worst == nil {
+		b.worst = make([]float64, len(b.axes))
+	}
+	for i, want := range b.s.Places(n) {
+		if off := at[i] - want; math.Abs(off) > math.Abs(b.worst[i]) {
+			b.worst[i] = off
+		}
+	}
 }
 
 // stands asks where the axes stand at frame 0 of a pass of a group.
@@ -114,7 +136,7 @@ func (b *byFrame) run() (again bool, err error) {
 	b.began = b.now
 	if err := b.record(takelog.Record{
 		Kind: takelog.Begun, Take: b.take, Shot: b.Shot, Plan: b.Plan, Rig: b.Trajectory.Rig().Name,
-		Rounds: b.Rounds, Planned: b.planned(), Frames: b.from, Driver: b.Driver, Group: b.Group, Pass: b.Pass, Start: b.start(),
+		Rounds: b.Rounds, Planned: b.planned(), Frames: b.from, Of: b.s.Frames(), Driver: b.Driver, Group: b.Group, Pass: b.Pass, Start: b.start(),
 	}); err != nil {
 		return false, err
 	}
@@ -188,6 +210,7 @@ func (b *byFrame) moves(f stepwise.Frame) error {
 			return err
 		}
 	}
+	b.reported(f.Number)
 	return nil
 }
 
@@ -367,13 +390,14 @@ func (b *byFrame) end(end End, detail string) error {
 	rounds := b.done / b.Trajectory.Captured()
 	done := Pass{
 		Take: b.take, Rounds: rounds, Frames: b.done, Of: b.total, Began: b.began, Ended: b.now,
-		Planned: b.planned(), End: end, Detail: detail,
+		Planned: b.planned(), Worst: b.worst, End: end, Detail: detail,
 	}
 	r := takelog.Record{Kind: takelog.Ended, Take: b.take, Rounds: rounds, Frames: b.done, Outcome: end.String(), Detail: detail, Known: b.known}
 	if end == Finished {
 		done.Executed = b.now.Sub(b.opened).Seconds()
 		r.Executed, r.Planned = done.Executed, done.Planned
 	}
+	r.Worst = b.worsts(b.worst)
 	err := b.record(r)
 	b.Observer.Passed(done)
 	return err

@@ -285,3 +285,28 @@ func TestAFaultInAnExposure(t *testing.T) {
 	assert.Len(t, m.w.passes, 1)
 	assert.Equal(t, drive.LogFailed, m.w.passes[0].End)
 }
+
+// A pass of a group says where it stood at its first frame, from which side it came there, how
+// far it was reported from its frames and how many those are; one that begins later does not
+// say where it stood at the first.
+func TestAPassOfAGroupFrameByFrame(t *testing.T) {
+	for _, k := range rig.DrivenKinds() {
+		for _, from := range []int64{0, 5} {
+			m := byFrame(t, k, stills)
+			m.options.Group, m.options.Pass, m.options.FromFrame = "plates", "light", from
+			require.NoError(t, m.run().Err())
+			var takes []takelog.Take
+			_, err := takelog.Walk(bytes.NewReader(m.log.Bytes()), func(t takelog.Take) error { takes = append(takes, t); return nil })
+			require.NoError(t, err)
+			b := takes[0].Begin
+			assert.EqualValues(t, 12, b.Of)
+			for i, a := range b.Start.Axes {
+				assert.Equal(t, takelog.FromBelow, a.From, "%v: %s goes up first", k, a.Axis)
+				if k.PlaysSteps() || bench(k).Controller.Status != 0 {
+					assert.Equal(t, from == 0, a.Stood != nil, "%v: %s", k, a.Axis)
+					assert.InDelta(t, 0, takes[0].End.Worst[i].Value, 1.0/80)
+				}
+			}
+		}
+	}
+}
