@@ -64,7 +64,7 @@ func MarksOf(t takelog.Take) *syncmark.Made {
 	}
 	k := syncmark.Made{First: s.First, Out: s.Out, Second: s.Second, SecondOut: s.SecondOut, Saw: s.Saw, Frame: s.Frame, Last: s.Last}
 	if t.End.Executed > 0 && t.End.Planned > 0 {
-		k.Stretch = t.End.Executed / t.End.Planned
+		k.Stretch, k.StretchOut = t.End.Executed/t.End.Planned, t.End.Uncertainty/t.End.Planned
 	}
 	return &k
 }

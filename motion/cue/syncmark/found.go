@@ -13,6 +13,7 @@ type Made struct {
 	First, Out        float64 // s from frame 0 to the first, and how far that may be out
 	Second, SecondOut float64 // 0 where there was none
 	Stretch           float64 // executed over planned motion; 0 = not measured
+	StretchOut        float64 // how far that may be out
 	Saw               bool
 	Frame, Last       int64 // frames of the recording; Last is 0 where the second was not seen
 }
@@ -44,7 +45,7 @@ func (m *Mark) In(k Made, rounds int64) Found {
 	f.Out = d.Phase + f.Rate*(k.Out+m.lateDoubt()+lies*Quartz) + lies*f.RateOut
 	round, clock := m.plan.Period(), d.Rig
 	if k.Stretch > 0 { // by the computer's clock
-		round, clock = round*k.Stretch, Quartz
+		round, clock = round*k.Stretch, Quartz+k.StretchOut/k.Stretch
 	}
 	f.Lasts = round * f.Rate
 	kept := float64(shot.KeptRound(rounds)) * round
