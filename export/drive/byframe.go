@@ -27,7 +27,8 @@ type byFrame struct {
 	total   int64     // that it is to expose
 	anchor  time.Time // when frame since was exposed, or is to be
 	since   int64
-	came    bool // it has come to the frame that is next by another way than the take's own
+	came    bool    // it has come to the frame that is next by another way than the take's own
+	arrival float64 // s that it is then left to settle
 	release rig.Output
 	tells   time.Time // when progress is told next
 	worst   []float64 // of each axis at its frames, by how far it was reported from there; nil = nothing was
@@ -74,6 +75,7 @@ func (e *engine) newByFrame(number int) *byFrame {
 
 // approach brings all axes to a frame from the side from which they come there in the take.
 func (b *byFrame) approach(n int64) error {
+	b.arrival = b.s.Arrival(b.at, n)
 	if err := b.goTo(b.s.Approach(n)); err != nil {
 		return err
 	}
@@ -179,7 +181,7 @@ func (b *byFrame) frame(n int64) error {
 	f := b.s.Frame(n)
 	settle := f.Settle
 	if b.came {
-		settle = b.s.Needs.Settle
+		settle = b.arrival
 	} else if err := b.moves(f); err != nil {
 		return err
 	}
@@ -205,13 +207,24 @@ func (b *byFrame) frame(n int64) error {
 
 // moves makes the moves to a frame.
 func (b *byFrame) moves(f stepwise.Frame) error {
-	for _, m := range f.Moves {
-		if err := b.inMotion(func() error { return b.m.glide(m.Axis, b.s.Unit(m.Axis, m.To), false) }); err != nil {
+	for _, l := range f.Legs {
+		if err := b.inMotion(func() error { return b.leg(l) }); err != nil {
 			return err
 		}
 	}
 	b.reported(f.Number)
 	return nil
+}
+
+func (b *byFrame) leg(l stepwise.Leg) error {
+	to := slices.Clone(b.at)
+	for _, m := range l.Moves {
+		to[m.Axis] = b.s.Unit(m.Axis, m.To)
+	}
+	if m := l.Moves[0]; len(l.Moves) == 1 {
+		return b.m.glide(m.Axis, to[m.Axis], false)
+	}
+	return b.m.together(to)
 }
 
 // due waits until a frame is to be exposed. One that is late puts off those after it.
@@ -244,11 +257,8 @@ func (b *byFrame) shutter(n int64) error {
 	if b.by.Output == "" {
 		return b.byHand(n, open)
 	}
-	held := open
-	if !b.by.Bulb {
-		held = seconds(max(b.release.Pulse, leastPulse))
-	}
-	if _, err := b.lights(b.release, held.Seconds(), b.by.Bulb); err != nil {
+	held := seconds(b.s.Held())
+	if _, err := b.lights(b.release, b.s.Held(), b.by.Bulb); err != nil {
 		return err
 	}
 	if err := b.still(held); err != nil {
@@ -257,12 +267,8 @@ func (b *byFrame) shutter(n int64) error {
 	if err := b.goesOut(b.release); err != nil {
 		return err
 	}
-	return b.still(open - held + seconds(b.release.Late+b.release.Unsure))
+	return b.still(open - held + seconds(b.s.Needs.Release))
 }
-
-// leastPulse is how long a release is pressed at least, s, by a rig file that has another
-// notion: what a finger does (common practice).
-const leastPulse = 0.05
 
 // byHand counts a frame for the hand that takes it, and waits until it is said to be taken,
 // or for as long as the hand has and the exposure lasts.
