@@ -42,6 +42,9 @@ func filmedOf(t takelog.Take) selects.Filmed {
 		Number: t.Number, Plan: t.Begin.Plan, Rounds: t.End.Rounds, Held: t.End.Held, Cut: t.Cut, Clip: t.Clip, Notes: t.Notes,
 	}
 	f.Marks = MarksOf(t)
+	if t.FrameByFrame() {
+		f.From = t.Begin.Frames
+	}
 	for _, w := range t.End.Worst {
 		f.Off = append(f.Off, selects.Off{Axis: w.Axis, Unit: w.Unit, Value: w.Value})
 	}

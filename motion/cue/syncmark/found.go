@@ -21,6 +21,8 @@ type Made struct {
 // Found is where the frames of a take are in its recording.
 type Found struct {
 	Seen  bool    // frames are counted as the recording is; else from the first of the mark
+	First int64   // in which the mark was first seen, 0 where it was not
+	Last  int64   // and the second; 0 where it was not
 	Frame float64 // at which frame 0 begins
 	Out   float64 // how far that may be out either way, frames
 	Kept  int64   // at which the round begins that is kept
@@ -36,7 +38,7 @@ type Found struct {
 // In finds the frames of a take of so many rounds.
 func (m *Mark) In(k Made, rounds int64) Found {
 	d, stated := m.Doubt(), m.plan.Loop.Clock.Capture.Float()
-	f := Found{Seen: k.Saw, Rate: stated, RateOut: stated * d.Camera, Opens: math.NaN()}
+	f := Found{Seen: k.Saw, First: k.Frame, Last: k.Last, Rate: stated, RateOut: stated * d.Camera, Opens: math.NaN()}
 	if k.Saw && k.Last > k.Frame && k.Second > k.First {
 		m.between(&f, k, d.Phase)
 	}
