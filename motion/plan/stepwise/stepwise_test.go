@@ -219,7 +219,8 @@ func TestACancelledSwingIsNotRelied(t *testing.T) {
 		omega := 2 * math.Pi * hz
 		for n := int64(1); n < tr.Captured(); n++ {
 			f, x, v := s.Frame(n), 0.0, 0.0
-			for _, m := range f.Moves {
+			for _, l := range f.Legs {
+				m := l.Moves[0]
 				x, v = swung(x, v, float64(m.To-m.From)/80, 3000, 40, omega, damping)
 			}
 			x, v = rung(x, v, 0, f.Settle, 2000, omega, damping)
