@@ -3,6 +3,7 @@ package drive
 import (
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"time"
 
@@ -26,9 +27,11 @@ type byFrame struct {
 	total   int64     // that it is to expose
 	anchor  time.Time // when frame since was exposed, or is to be
 	since   int64
-	came    bool // it has come to the frame that is next by another way than the take's own
+	came    bool    // it has come to the frame that is next by another way than the take's own
+	arrival float64 // s that it is then left to settle
 	release rig.Output
 	tells   time.Time // when progress is told next
+	worst   []float64 // of each axis at its frames, by how far it was reported from there; nil = nothing was
 }
 
 // errPause says that the operator stopped between two frames.
@@ -72,10 +75,31 @@ func (e *engine) newByFrame(number int) *byFrame {
 
 // approach brings all axes to a frame from the side from which they come there in the take.
 func (b *byFrame) approach(n int64) error {
+	b.arrival = b.s.Arrival(b.at, n)
 	if err := b.goTo(b.s.Approach(n)); err != nil {
 		return err
 	}
-	return b.goTo(b.s.Places(n))
+	if err := b.goTo(b.s.Places(n)); err != nil {
+		return err
+	}
+	b.reported(n)
+	return nil
+}
+
+// reported takes in where the axes are reported at a frame.
+func (b *byFrame) reported(n int64) {
+	at, ok := b.m.position()
+	if !ok {
+		return
+	}
+	if b.worst == nil {
+		b.worst = make([]float64, len(b.axes))
+	}
+	for i, want := range b.s.Places(n) {
+		if off := at[i] - want; math.Abs(off) > math.Abs(b.worst[i]) {
+			b.worst[i] = off
+		}
+	}
 }
 
 // stands asks where the axes stand at frame 0 of a pass of a group.
@@ -114,7 +138,7 @@ func (b *byFrame) run() (again bool, err error) {
 	b.began = b.now
 	if err := b.record(takelog.Record{
 		Kind: takelog.Begun, Take: b.take, Shot: b.Shot, Plan: b.Plan, Rig: b.Trajectory.Rig().Name,
-		Rounds: b.Rounds, Planned: b.planned(), Frames: b.from, Driver: b.Driver, Group: b.Group, Pass: b.Pass, Start: b.start(),
+		Rounds: b.Rounds, Planned: b.planned(), Frames: b.from, Of: b.s.Frames(), Driver: b.Driver, Group: b.Group, Pass: b.Pass, Start: b.start(),
 	}); err != nil {
 		return false, err
 	}
@@ -157,7 +181,7 @@ func (b *byFrame) frame(n int64) error {
 	f := b.s.Frame(n)
 	settle := f.Settle
 	if b.came {
-		settle = b.s.Needs.Settle
+		settle = b.arrival
 	} else if err := b.moves(f); err != nil {
 		return err
 	}
@@ -183,12 +207,24 @@ func (b *byFrame) frame(n int64) error {
 
 // moves makes the moves to a frame.
 func (b *byFrame) moves(f stepwise.Frame) error {
-	for _, m := range f.Moves {
-		if err := b.inMotion(func() error { return b.m.glide(m.Axis, b.s.Unit(m.Axis, m.To), false) }); err != nil {
+	for _, l := range f.Legs {
+		if err := b.inMotion(func() error { return b.leg(l) }); err != nil {
 			return err
 		}
 	}
+	b.reported(f.Number)
 	return nil
+}
+
+func (b *byFrame) leg(l stepwise.Leg) error {
+	to := slices.Clone(b.at)
+	for _, m := range l.Moves {
+		to[m.Axis] = b.s.Unit(m.Axis, m.To)
+	}
+	if m := l.Moves[0]; len(l.Moves) == 1 {
+		return b.m.glide(m.Axis, to[m.Axis], false)
+	}
+	return b.m.together(to)
 }
 
 // due waits until a frame is to be exposed. One that is late puts off those after it.
@@ -221,11 +257,8 @@ func (b *byFrame) shutter(n int64) error {
 	if b.by.Output == "" {
 		return b.byHand(n, open)
 	}
-	held := open
-	if !b.by.Bulb {
-		held = seconds(max(b.release.Pulse, leastPulse))
-	}
-	if _, err := b.lights(b.release, held.Seconds(), b.by.Bulb); err != nil {
+	held := seconds(b.s.Held())
+	if _, err := b.lights(b.release, b.s.Held(), b.by.Bulb); err != nil {
 		return err
 	}
 	if err := b.still(held); err != nil {
@@ -234,12 +267,8 @@ func (b *byFrame) shutter(n int64) error {
 	if err := b.goesOut(b.release); err != nil {
 		return err
 	}
-	return b.still(open - held + seconds(b.release.Late+b.release.Unsure))
+	return b.still(open - held + seconds(b.s.Needs.Release))
 }
-
-// leastPulse is how long a release is pressed at least, s, by a rig file that has another
-// notion: what a finger does (common practice).
-const leastPulse = 0.05
 
 // byHand counts a frame for the hand that takes it, and waits until it is said to be taken,
 // or for as long as the hand has and the exposure lasts.
@@ -367,13 +396,14 @@ func (b *byFrame) end(end End, detail string) error {
 	rounds := b.done / b.Trajectory.Captured()
 	done := Pass{
 		Take: b.take, Rounds: rounds, Frames: b.done, Of: b.total, Began: b.began, Ended: b.now,
-		Planned: b.planned(), End: end, Detail: detail,
+		Planned: b.planned(), Worst: b.worst, End: end, Detail: detail,
 	}
 	r := takelog.Record{Kind: takelog.Ended, Take: b.take, Rounds: rounds, Frames: b.done, Outcome: end.String(), Detail: detail, Known: b.known}
 	if end == Finished {
 		done.Executed = b.now.Sub(b.opened).Seconds()
 		r.Executed, r.Planned = done.Executed, done.Planned
 	}
+	r.Worst = b.worsts(b.worst)
 	err := b.record(r)
 	b.Observer.Passed(done)
 	return err

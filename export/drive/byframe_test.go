@@ -2,6 +2,7 @@ package drive_test
 
 import (
 	"bytes"
+	"math"
 	"strings"
 	"testing"
 	"time"
@@ -284,4 +285,83 @@ func TestAFaultInAnExposure(t *testing.T) {
 	assert.Empty(t, m.rig.Lit())
 	assert.Len(t, m.w.passes, 1)
 	assert.Equal(t, drive.LogFailed, m.w.passes[0].End)
+}
+
+// A pass of a group says where it stood at its first frame, from which side it came there, how
+// far it was reported from its frames and how many those are; one that begins later does not
+// say where it stood at the first.
+func TestAPassOfAGroupFrameByFrame(t *testing.T) {
+	for _, k := range rig.DrivenKinds() {
+		for _, from := range []int64{0, 5} {
+			m := byFrame(t, k, stills)
+			m.options.Group, m.options.Pass, m.options.FromFrame = "plates", "light", from
+			require.NoError(t, m.run().Err())
+			var takes []takelog.Take
+			_, err := takelog.Walk(bytes.NewReader(m.log.Bytes()), func(t takelog.Take) error { takes = append(takes, t); return nil })
+			require.NoError(t, err)
+			b := takes[0].Begin
+			assert.EqualValues(t, 12, b.Of)
+			for i, a := range b.Start.Axes {
+				assert.Equal(t, takelog.FromBelow, a.From, "%v: %s goes up first", k, a.Axis)
+				if k.PlaysSteps() || bench(k).Controller.Status != 0 {
+					assert.Equal(t, from == 0, a.Stood != nil, "%v: %s", k, a.Axis)
+					assert.InDelta(t, 0, takes[0].End.Worst[i].Value, 1.0/80)
+				}
+			}
+		}
+	}
+}
+
+// Axes go together on every kind, none faster than it goes alone, and the frames are as far
+// apart as their legs let them be.
+func TestAxesGoTogetherBetweenFrames(t *testing.T) {
+	for _, k := range rig.DrivenKinds() {
+		m := byFrame(t, k, stills)
+		require.NoError(t, m.run().Err())
+		s, on := m.options.Frames, m.exposed()
+		both := 0
+		for n := int64(1); n < 12; n++ {
+			f := s.Frame(n)
+			if len(f.Legs) != 1 || len(f.Legs[0].Moves) != 2 {
+				continue
+			}
+			both++
+			const look = 0.002 // s
+			overlap, fastest := 0, [2]float64{}
+			for sec := on[n-1] + 0.5; sec < on[n]; sec += look {
+				moving := 0
+				for i := range 2 {
+					v := math.Abs(m.where(i, sec+look)-m.where(i, sec)) / look
+					fastest[i] = max(fastest[i], v)
+					if v > 0 {
+						moving++
+					}
+				}
+				if moving == 2 {
+					overlap++
+				}
+			}
+			assert.Positive(t, overlap, "%v: frame %d", k, n)
+			for i, a := range bench(k).Axes[:2] {
+				step := 1 / a.StepsPerUnit.Float()
+				assert.LessOrEqual(t, fastest[i], stepwise.GentleSpeed(a)+2*step/look, "%v: %s to frame %d", k, a.Name, n)
+			}
+		}
+		assert.Positive(t, both, "%v", k)
+	}
+}
+
+// A release that has to be held for longer than the camera exposes is in the time of a frame:
+// none comes late for it.
+func TestAPressLongerThanTheExposure(t *testing.T) {
+	m := byFrame(t, rig.Buffered, strings.NewReplacer(`exposure = "1/2 s"`, `exposure = "1/250 s"`, `card = "0.25 s"`, `card = "0 s"`).Replace(stills))
+	require.NoError(t, m.run().Err())
+	on, every := m.exposed(), m.options.Frames.Every().Float()
+	require.Len(t, on, 12)
+	for k := range on {
+		assert.InDelta(t, float64(k)*every, on[k]-on[0], 0.02*float64(k+1))
+	}
+	for _, said := range m.w.said {
+		assert.NotContains(t, said, "late")
+	}
 }

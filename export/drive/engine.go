@@ -223,6 +223,9 @@ type machine interface {
 	// glide moves one axis gently to a place, or by a distance where position
 	// is unknown, and rests.
 	glide(axis int, to float64, relative bool) error
+	// together moves axes gently to their places, all at once along a straight line, and
+	// rests: those that stepwise has in one leg.
+	together(to []float64) error
 	// carry moves an axis as long as it is held, and rests; it sets where it stands where
 	// that is known. jogTop is the greatest speed up to one at which it can.
 	carry(j *jogging) error

@@ -52,24 +52,11 @@ func (t *lineController) glide(axis int, to float64, relative bool) error {
 		distance, mode = to-t.at[axis], "G21 G90"
 	}
 	move := "G1 " + a.Letter + t.number(to) + " F" + t.pace(a, a.MaxSpeed*gentleShare)
-	takes := seconds(gentle(a, distance).T)
-	t.bound = append(t.bound[:0], t.at...)
-	for _, line := range []string{mode, "G94", move, "G90"} {
-		if line == move && !relative {
-			t.bound[axis] = to
-		}
-		ask := t.prompt
-		if line == move {
-			ask = func(move string) error { return t.exchange(move, patience+takes) }
-		}
-		if err := ask(line); err != nil {
-			return err
-		}
-		if line == move {
-			t.setOut = t.way.said()
-		}
+	bound := append([]float64(nil), t.at...)
+	if !relative {
+		bound[axis] = to
 	}
-	if err := t.exchange(syncLine, patience+takes); err != nil {
+	if err := t.goes([]string{mode, "G94"}, move, []string{"G90"}, seconds(gentle(a, distance).T), bound); err != nil {
 		return err
 	}
 	if t.shift != nil && !relative {
@@ -78,6 +65,65 @@ func (t *lineController) glide(axis int, to float64, relative bool) error {
 		}
 	}
 	return t.glided(axis, to, relative)
+}
+
+// goes has one line move axes to where they are bound, with lines before and after that set
+// how it is read, and waits until they rest.
+func (t *lineController) goes(before []string, move string, after []string, takes time.Duration, bound []float64) error {
+	t.bound = append(t.bound[:0], t.at...)
+	for _, line := range before {
+		if err := t.prompt(line); err != nil {
+			return err
+		}
+	}
+	copy(t.bound, bound)
+	if err := t.exchange(move, patience+takes); err != nil {
+		return err
+	}
+	t.setOut = t.way.said()
+	for _, line := range after {
+		if err := t.prompt(line); err != nil {
+			return err
+		}
+	}
+	return t.exchange(syncLine, patience+takes)
+}
+
+// together moves axes to their places in one line, and waits until they rest. Without a feed
+// for that they go one after the other.
+func (t *lineController) together(to []float64) error {
+	by, move := make([]float64, len(to)), "G1"
+	for i, a := range t.axes {
+		if by[i] = to[i] - t.at[i]; by[i] != 0 {
+			move += " " + a.Letter + t.number(to[i])
+		}
+	}
+	mode, feed, ok := stepwise.FeedWords(t.controller, t.axes, by)
+	for i := 0; !ok && i < len(to); i++ {
+		if err := t.glide(i, to[i], false); err != nil || i == len(to)-1 {
+			return err
+		}
+	}
+	takes := seconds(stepwise.Together(t.axes, by).T)
+	if err := t.goes([]string{"G21 G90", mode}, move+" "+feed, []string{"G94"}, takes, to); err != nil {
+		return err
+	}
+	if t.shift != nil {
+		if err := t.fresh(); err != nil {
+			return err
+		}
+	}
+	return t.arrived(to)
+}
+
+// arrived takes in that axes have gone to their places together.
+func (e *engine) arrived(to []float64) error {
+	for i := range to {
+		if err := e.glided(i, to[i], false); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // departed is when the line of the last gentle move was answered: at rest it is carried out at

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"time"
 
+	"seamrail/motion/controller/rs274"
 	"seamrail/motion/spec/rig"
 )
 
@@ -257,8 +258,8 @@ func (w *jogWords) sent() {
 // board has it.
 func (t *lineController) pace(a rig.Axis, speed float64) string {
 	f := speed * secondsMinute
-	if a.Kind == rig.Rotary && t.controller.PathFeed == rig.AlongAll {
-		f *= t.controller.DegreeAs
+	if t.controller.PathFeed == rig.AlongAll {
+		f *= rs274.Weight(t.controller, a)
 	}
 	return t.number(max(f, leastFeed))
 }

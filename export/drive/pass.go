@@ -125,13 +125,19 @@ func (p *pass) end(end End, detail string) error {
 	if p.Walk != nil {
 		r.Kind = takelog.WalkEnded
 	}
-	for i, worst := range p.worst {
-		a := p.axes[i]
-		r.Worst = append(r.Worst, takelog.Worst{Axis: a.Name, Value: worst, Unit: a.Unit()})
-	}
+	r.Worst = p.worsts(p.worst)
 	err := p.record(r)
 	p.Observer.Passed(done)
 	return err
+}
+
+// worsts are deviations of the axes, for the log.
+func (e *engine) worsts(off []float64) (out []takelog.Worst) {
+	for i, worst := range off {
+		a := e.axes[i]
+		out = append(out, takelog.Worst{Axis: a.Name, Value: worst, Unit: a.Unit()})
+	}
+	return out
 }
 
 // record adds a record to the log, if there is one.

@@ -36,6 +36,7 @@ func (m *acted) home() error                             { return m.do("home") }
 func (m *acted) homes(int) bool                          { return false }
 func (m *acted) place([]float64) error                   { return m.do("place") }
 func (m *acted) glide(_ int, to float64, rel bool) error { return m.do("glide") }
+func (m *acted) together([]float64) error                { return m.do("together") }
 func (m *acted) departed() span                          { return span{m.now, m.now, m.now} }
 func (m *acted) position() ([]float64, bool)             { return m.at, m.ok }
 func (m *acted) fresh() error                            { return m.do("fresh") }

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"seamrail/export/drive/stepplayer"
+	"seamrail/motion/plan/stepwise"
 )
 
 // glide plays the quickest gentle move of one axis.
@@ -17,24 +18,38 @@ func (p *player) glide(axis int, to float64, relative bool) error {
 		}
 		from, to = now, now[axis]+to
 	}
-	from = append([]float64(nil), from...)
-	a := p.axes[axis]
-	move := gentle(a, to-from[axis])
-	at := func(sec float64, steps []int64) {
-		for i, m := range p.motors {
-			pos := from[i]
-			if i == axis {
-				gone, _, _, _ := move.At(sec)
-				pos += gone
-			}
-			steps[m] = nearestStep(pos, p.axes[i].StepsPerUnit.Float())
-		}
-	}
-	r := newRows(p.wide(), p.tickSeconds(), max(ticksOf(move.T, p.tickSeconds()), 1), at)
-	if err := p.playAll(r, seconds(move.T)); err != nil {
+	by := make([]float64, len(p.axes))
+	by[axis] = to - from[axis]
+	if err := p.goes(from, by); err != nil {
 		return err
 	}
 	return p.glided(axis, to, relative)
+}
+
+// together plays the quickest gentle move of axes to their places, along a straight line.
+func (p *player) together(to []float64) error {
+	by := make([]float64, len(to))
+	for i := range to {
+		by[i] = to[i] - p.at[i]
+	}
+	if err := p.goes(p.at, by); err != nil {
+		return err
+	}
+	return p.arrived(to)
+}
+
+// goes plays the quickest gentle move by so much, from where the axes stand.
+func (p *player) goes(from, by []float64) error {
+	from = append([]float64(nil), from...)
+	move := stepwise.Together(p.axes, by)
+	at := func(sec float64, steps []int64) {
+		gone, _, _, _ := move.At(sec)
+		for i, m := range p.motors {
+			steps[m] = nearestStep(from[i]+gone*by[i], p.axes[i].StepsPerUnit.Float())
+		}
+	}
+	r := newRows(p.wide(), p.tickSeconds(), max(ticksOf(move.T, p.tickSeconds()), 1), at)
+	return p.playAll(r, seconds(move.T))
 }
 
 // playAll plays rows to their end.

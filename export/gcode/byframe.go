@@ -18,8 +18,8 @@ import (
 const dwellDecimals = 6
 
 // WriteByFrame writes a take frame by frame as a program: the header and the cautions as
-// comments, a gentle way to the first frame, a stop, and for each frame its moves, a line an
-// axis, a dwell until it is exposed, the words of the output that the release hangs on with
+// comments, a gentle way to the first frame, a stop, and for each frame its moves, axes
+// together, a dwell until it is exposed, the words of the output that the release hangs on with
 // the exposure between them, or a stop where a hand is waited for. The error is the
 // writer's, wrapped, or says what does not fit the format.
 func WriteByFrame(w io.Writer, t *trajectory.Trajectory, s *stepwise.Schedule, head header.Head, opt Options) error {
@@ -54,13 +54,14 @@ type framePrinter struct {
 	c       rig.Controller
 	opt     Options
 	release rig.Output // "" where a hand takes the frames
+	now     float64    // s from the first exposure, by the program's own times
 }
 
 func (b *framePrinter) head() []string {
 	by := b.s.ByFrame()
-	out := []string{"units: mm, degrees, seconds", "feed: G94, one axis at a time, F is mm or degrees a minute",
+	out := []string{"units: mm, degrees, seconds", "feed: of one axis alone G94, F is mm or degrees a minute; of several together as the controller is told its loops",
 		fmt.Sprintf("frames: %d, one every %s s by its own times, %.1f s from the first to the end of the last", b.s.Frames(), b.s.Every().Decimal(3), b.s.Seconds()),
-		fmt.Sprintf("settling: %.3f s at most after a move, before the exposure", b.s.Needs.Settle)}
+		fmt.Sprintf("settling: %.3f s at most after a move, before the exposure", b.s.Settles())}
 	switch {
 	case b.release.Name != "":
 		out = append(out, fmt.Sprintf("shutter: output %s, %s on and %s off", b.release.Name, b.release.On, b.release.Off))
@@ -95,6 +96,7 @@ const grainHair = 1e-6
 func (b *framePrinter) dwell(sec float64) {
 	if sec = b.grains(sec); sec > 0 {
 		b.line(string(rs274.Append([]byte("G4 P"), sec, dwellDecimals)))
+		b.now += sec
 	}
 }
 
@@ -102,15 +104,44 @@ func (b *framePrinter) dwell(sec float64) {
 func (b *framePrinter) goTo(axis int, to float64) {
 	a := b.t.Axis(axis)
 	text := rs274.Append([]byte("G1 "+a.Letter), to, b.c.Decimals)
-	b.line(string(rs274.Append(append(text, " F"...), stepwise.GentleSpeed(a)*secondsMinute, b.c.FeedDecimals)))
+	feed := stepwise.GentleSpeed(a) * secondsMinute
+	if b.c.PathFeed == rig.AlongAll {
+		feed *= rs274.Weight(b.c, a)
+	}
+	b.line(string(rs274.Append(append(text, " F"...), feed, b.c.FeedDecimals)))
 }
 
 const secondsMinute = 60
 
+// leg moves the axes of a leg, all in one line.
+func (b *framePrinter) leg(l stepwise.Leg) {
+	if m := l.Moves[0]; len(l.Moves) == 1 {
+		b.goTo(m.Axis, b.s.Unit(m.Axis, m.To))
+		return
+	}
+	text := []byte("G1")
+	for _, m := range l.Moves {
+		text = rs274.Append(append(text, " "+b.t.Axis(m.Axis).Letter...), b.s.Unit(m.Axis, m.To), b.c.Decimals)
+	}
+	axes := make([]rig.Axis, b.t.AxisCount())
+	for i := range axes {
+		axes[i] = b.t.Axis(i)
+	}
+	mode, feed, _ := stepwise.FeedWords(b.c, axes, b.s.By(l.Moves))
+	if mode != perMinute {
+		b.line(mode)
+		defer b.line(perMinute)
+	}
+	b.line(string(text) + " " + feed)
+}
+
+// perMinute is the mode in which one axis at a time is told its feed.
+const perMinute = "G94"
+
 func (b *framePrinter) start() {
 	b.comment("to the first frame")
 	b.line("G21 G90")
-	b.line("G94")
+	b.line(perMinute)
 	for _, places := range [][]float64{b.s.Approach(0), b.s.Places(0)} {
 		for i, at := range places {
 			b.goTo(i, at)
@@ -120,35 +151,34 @@ func (b *framePrinter) start() {
 		b.comment("it waits here for cycle start, and then counts in")
 		b.line(program.Stop)
 	}
-	b.dwell(math.Max(float64(b.opt.CountIn), b.s.Needs.Settle))
+	b.dwell(math.Max(float64(b.opt.CountIn), b.s.Arrival(b.s.Approach(0), 0)))
 }
 
-// frame makes the lines of a frame. What is left of its time is waited before it is
-// exposed, so that the rig has come to rest the better.
+// frame makes the lines of a frame. What is left until it is due is waited before it is
+// exposed, so that the rig has come to rest the better, and no grain adds up.
 func (b *framePrinter) frame(f stepwise.Frame) {
 	by := b.s.ByFrame()
 	b.comment(fmt.Sprintf("frame %d, round %d, at %s s", f.Index, f.Round+1, f.Opens.Decimal(3)))
-	for _, m := range f.Moves {
-		b.goTo(m.Axis, b.s.Unit(m.Axis, m.To))
+	for _, l := range f.Legs {
+		b.leg(l)
+		b.now += l.Made()
 	}
-	if f.Number > 0 {
-		spare := float64(f.Need.Gaps) * (b.s.Every().Float() - f.Need.Seconds())
-		if by.Waits {
-			spare = 0
-		}
-		b.dwell(f.Settle + math.Max(spare, 0))
+	switch {
+	case f.Number == 0:
+		b.now = 0
+	case by.Waits:
+		b.dwell(f.Settle)
+	default:
+		b.dwell(math.Max(f.Settle, f.Opens.Float()-b.now))
 	}
 	open := by.Exposure.Float()
 	switch {
 	case b.release.Name != "":
-		held := open
-		if !by.Bulb {
-			held = b.release.Pulse
-		}
+		held := b.s.Held()
 		b.line(b.release.On)
 		b.dwell(held)
 		b.line(b.release.Off)
-		b.dwell(math.Max(open-b.grains(held), 0) + b.release.Late + b.release.Unsure + by.Card.Float())
+		b.dwell(math.Max(open+f.Need.Release-b.grains(held), 0) + by.Card.Float())
 	case by.Waits:
 		b.line(program.Stop)
 	default:

@@ -1,6 +1,8 @@
 package gcode_test
 
 import (
+	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -88,9 +90,7 @@ func TestAProgramFrameByFrameOnARigOfSoftware(t *testing.T) {
 			}
 		}
 		assert.InDelta(t, 0.55, off[k]-on[k], 0.01, "0.52 s, in whole grains of 50 ms")
-		if k > 0 {
-			assert.InDelta(t, s.Every().Float(), on[k]-on[k-1], 0.3, "within what lines, grains and a release that acts late take")
-		}
+		assert.InDelta(t, s.Frame(int64(k)).Opens.Float(), on[k]-on[0], 0.05+0.004*float64(k), "within a grain, whatever came before, and what lines take")
 	}
 	assert.InDelta(t, s.Place(0, 8), board.Record().At(board.Now().Seconds())[0], 1e-9, "and it goes on to the first frame")
 }
@@ -122,26 +122,70 @@ func TestProgramsThatCannotBe(t *testing.T) {
 // An independent reader finds every move of the program where the schedule has it.
 func TestAReaderFollowsFrameByFrame(t *testing.T) {
 	program, s, _ := single(t, wired, gcode.Options{}, nil)
-	var want, got []float64
+	var want, got []canonical
+	stands := canonical{x: s.Place(0, 0), a: s.Place(1, 0)}
+	together := 0
 	for n := range s.Frames() {
-		for _, m := range s.Frame(n).Moves {
-			want = append(want, s.Unit(m.Axis, m.To))
+		for _, l := range s.Frame(n).Legs {
+			for _, m := range l.Moves {
+				*[]*float64{&stands.x, &stands.a}[m.Axis] = s.Unit(m.Axis, m.To)
+			}
+			together += len(l.Moves) / 2
+			want = append(want, stands)
 		}
 	}
-	var at canonical
+	assert.Positive(t, together)
 	for k, m := range read(t, program) {
-		if m.dwell > 0 {
-			continue
+		if m.dwell == 0 && k >= 4 { // what goes to the first frame
+			got = append(got, m)
 		}
-		if k >= 4 { // what goes to the first frame
-			moved := m.x
-			if m.x == at.x {
-				moved = m.a
-			}
-			got = append(got, moved)
-		}
-		at = m
 	}
 	require.GreaterOrEqual(t, len(got), len(want))
-	assert.InDeltaSlice(t, want, got[:len(want)], wordGrain)
+	for k := range want {
+		assert.InDelta(t, want[k].x, got[k].x, wordGrain, "leg %d", k)
+		assert.InDelta(t, want[k].a, got[k].a, wordGrain, "leg %d", k)
+	}
+}
+
+// A board of software that counts a degree as 5 mm turns no faster than gently for that, and
+// one that is told times no faster either.
+func TestFeedsFrameByFrame(t *testing.T) {
+	for _, change := range []func(c *rig.Controller){
+		func(c *rig.Controller) { c.DegreeAs = 5 },
+		func(c *rig.Controller) { c.DegreeAs, c.Feed = 5, rig.InverseTime },
+	} {
+		program, _, r := single(t, wired, gcode.Options{NoStop: true}, func(r *rig.Rig) { change(&r.Controller) })
+		v := stepwise.GentleSpeed(r.Axes[1])
+		assert.InDelta(t, v, fastest(t, program, r, 1), 0.03*v)
+		assert.Contains(t, program, fmt.Sprintf("\nG1 A51.4 F%.0f\n", v*5*60), "alone, back to the first frame")
+	}
+}
+
+// fastest is the greatest speed of an axis by its steps in a twentieth of a second.
+func fastest(t *testing.T, program string, r rig.Rig, axis int) (v float64) {
+	board := play(t, program, r)
+	const look = 0.05
+	for sec := 0.0; sec < board.Now().Seconds(); sec += look {
+		v = max(v, math.Abs(board.Record().At(sec + look)[axis]-board.Record().At(sec)[axis])/look)
+	}
+	return v
+}
+
+// A release is pressed as long as a finger does at least, and longer than the camera exposes
+// where it has to be; that is in the time of a frame.
+func TestAPressLongerThanTheExposure(t *testing.T) {
+	for pulse, dwell := range map[float64]string{0: "0.05", 0.7: "0.7"} {
+		program, s, r := single(t, wired, gcode.Options{NoStop: true}, func(r *rig.Rig) { r.Outputs[0].Pulse = pulse })
+		assert.Equal(t, 8, strings.Count(program, "\nM8\nG4 P"+dwell+"\nM9\n"))
+		var on []float64
+		board := play(t, program, r)
+		for _, x := range board.Record().Switches() {
+			if x.On {
+				on = append(on, x.Seconds)
+			}
+		}
+		for k := range on {
+			assert.InDelta(t, s.Frame(int64(k)).Opens.Float(), on[k]-on[0], 0.05+0.004*float64(k))
+		}
+	}
 }

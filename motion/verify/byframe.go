@@ -20,7 +20,7 @@ const (
 // limits let one be that begins and ends at rest, or leaves the travel; and nothing moves
 // while a frame is exposed.
 func ByFrame(m Motion, frames []trace.Exposed) []Finding {
-	r := rested{m: m, stands: append([]int64{}, frames[0].Steps...), done: math.Inf(-1)}
+	r := rested{m: m, stands: append([]int64{}, frames[0].Steps...), free: make([]float64, len(frames[0].Steps)), done: math.Inf(-1)}
 	for k, f := range frames {
 		r.frame(k, f)
 	}
@@ -54,8 +54,9 @@ func (w wrong) finding(check, good string) Finding {
 // rested walks through a take frame by frame.
 type rested struct {
 	m                  Motion
-	stands             []int64 // steps of each axis now
-	done               float64 // s, when the exposure before was over
+	stands             []int64   // steps of each axis now
+	free               []float64 // s, when the hop of each before ends
+	done               float64   // s, when the exposure before was over
 	rest, place, limit wrong
 }
 
@@ -94,6 +95,10 @@ func (r *rested) hop(k int, f trace.Exposed, h trace.Hop) {
 	if h.Begins < r.done-restSlack || h.Ends > f.Opens+restSlack {
 		r.rest.note("axis %s moves from %.3f to %.3f s, and frame %d is exposed from %.3f s, the one before until %.3f s", a.Name, h.Begins, h.Ends, k, f.Opens, r.done)
 	}
+	if h.Begins < r.free[h.Axis]-restSlack {
+		r.rest.note("axis %s sets out at %.3f s on its way to frame %d, and moves until %.3f s", a.Name, h.Begins, k, r.free[h.Axis])
+	}
+	r.free[h.Axis] = h.Ends
 	scale := a.StepsPerUnit.Float()
 	if least := soonest(math.Abs(float64(h.To-h.From))/scale, a); h.Ends-h.Begins < least*(1-hopSlack) {
 		r.limit.note("axis %s takes %.3f s to frame %d, and its limits want %.3f", a.Name, h.Ends-h.Begins, k, least)

@@ -61,6 +61,14 @@ func TestFlawsOfATakeFrameByFrame(t *testing.T) {
 		{"leaves its travel", func(x []trace.Exposed) {
 			x[k].Hops = []trace.Hop{{From: x[k-1].Steps[0], To: 400*80 + 1, Begins: x[k-1].Closes, Ends: x[k-1].Closes + 4}, {From: 400*80 + 1, To: x[k].Steps[0], Begins: x[k-1].Closes + 4, Ends: x[k].Opens - 0.01}}
 		}, "moves between frames", "goes to 400.012 on its way to frame 12"},
+		{"goes twice at once", func(x []trace.Exposed) {
+			h := x[k].Hops[0]
+			x[k].Hops = []trace.Hop{{From: h.From, To: h.To, Begins: h.Begins, Ends: h.Ends}, {From: h.To, To: h.To, Begins: h.Ends - 1e-6, Ends: h.Ends + 1}}
+		}, "frames rest", "sets out at"},
+		{"goes on as it comes", func(x []trace.Exposed) {
+			h := x[k].Hops[0]
+			x[k].Hops = append(x[k].Hops, trace.Hop{From: h.To, To: h.To, Begins: h.Ends, Ends: h.Ends + 1})
+		}, "", ""},
 		{"does not come back", func(x []trace.Exposed) { x[48].Steps[0]++ }, "frames close", "1.00 steps from where a round should leave it"},
 	} {
 		x := taken(sound())

@@ -77,8 +77,10 @@ func (p *press) slate(s Slate, y, high float64) {
 	p.line(margin, foot, s.Foot, muted)
 	p.line(margin, foot-9, "date", muted)
 	p.blank(margin+10, foot-9, 50, small)
-	p.line(margin+70, foot-9, "note", muted)
-	p.blank(margin+80, foot-9, inner-80, small)
+	p.line(margin+65, foot-9, "clip", muted)
+	p.blank(margin+74, foot-9, 46, small)
+	p.line(margin+125, foot-9, "note", muted)
+	p.blank(margin+135, foot-9, inner-135, small)
 }
 
 // boxed sets a word in a box as large as it fits, with its name above it.

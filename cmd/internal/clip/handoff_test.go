@@ -3,6 +3,9 @@ package clip
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
+	"os"
+	"path/filepath"
 	"regexp"
 	"strconv"
 	"strings"
@@ -10,6 +13,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"seamrail/cmd/internal/logbook"
 )
 
 // builtIn is the hand-off of the built-in sequence.
@@ -110,6 +115,28 @@ func TestSlatesOfAllTakes(t *testing.T) {
 	require.NoError(t, err)
 	assert.Len(t, all, len(j.Clip.Films), "one a shot, the take left blank")
 	assert.Empty(t, all[0].Take)
+}
+
+// What the camera calls the takes that the log has stands on the slates of those to come; what
+// was rejected, and virtual ones, does not.
+func TestSlatesNameTheClipsOfTheLog(t *testing.T) {
+	j, err := Read("", nil)
+	require.NoError(t, err)
+	j.builtIn = false
+	file := filepath.Join(t.TempDir(), "lantern.toml")
+	for i := range j.Jobs {
+		j.Jobs[i].Shot.File = file
+	}
+	lines := []string{`{"record":"begin","take":1,"virtual":true}`}
+	for n := 1; n <= 6; n++ {
+		lines = append(lines, fmt.Sprintf(`{"record":"begin","take":%d}`, n), fmt.Sprintf(`{"record":"clip","take":%d,"clip":"A001C00%d"}`, n, n))
+	}
+	lines = append(lines, `{"record":"reject","take":4,"why":"glare"}`, `{"record":"keeper","take":5,"keep":true}`, `{"record":"clip","take":6}`)
+	require.NoError(t, os.WriteFile(logbook.NameOf(file), []byte(strings.Join(lines, "\n")+"\n"), 0o600))
+	all, err := j.Slates()
+	require.NoError(t, err)
+	assert.Equal(t, "7", all[0].Take)
+	assert.Equal(t, "in the log: take 3 is A001C003; take 5 is A001C005, kept; take 6", all[0].Lines[len(all[0].Lines)-1])
 }
 
 func TestTheIndexNamesEveryFile(t *testing.T) {

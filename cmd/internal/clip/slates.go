@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"seamrail/cmd/internal/logbook"
+	"seamrail/export/drive/takelog"
 	"seamrail/motion/base/clock"
 	"seamrail/motion/base/exact"
 	"seamrail/motion/base/plain"
@@ -24,18 +25,21 @@ const mostSlates = 200
 func (j Joined) Slates() ([]sheet.Slate, error) {
 	c := j.Clip
 	each := c.Totals().Takes <= mostSlates
-	next := map[string]int{}
+	next, filmed := map[string]int{}, map[string]string{}
 	var out []sheet.Slate
 	for turn, film := range c.Order.Order {
 		f := c.Films[film]
 		k := slices.IndexFunc(c.Pieces, func(p sequence.Piece) bool { return p.Film == film })
 		if next[f.File] == 0 {
 			var err error
-			if next[f.File], err = j.nextTake(k); err != nil {
+			if next[f.File], filmed[f.File], err = j.logged(k); err != nil {
 				return nil, err
 			}
 		}
 		s := j.slate(k, f, turn+1)
+		if text := filmed[f.File]; text != "" {
+			s.Lines = append(s.Lines, text)
+		}
 		if !each {
 			out = append(out, s)
 			continue
@@ -49,13 +53,34 @@ func (j Joined) Slates() ([]sheet.Slate, error) {
 	return out, nil
 }
 
-// nextTake is the number that the next take of a shot has.
-func (j Joined) nextTake(entry int) (int, error) {
+// mostNamed is how many takes of the log a slate names: a line of it.
+const mostNamed = 3
+
+// logged is the number that the next take of a shot has, and what the camera calls the last
+// takes that the log has.
+func (j Joined) logged(entry int) (next int, filmed string, err error) {
 	if j.builtIn {
-		return 1, nil
+		return 1, "", nil
 	}
-	log, _, err := logbook.Read(logbook.NameOf(j.Jobs[entry].Shot.File))
-	return max(1, log.Next()), err
+	var named []string
+	log, _, err := logbook.Walk(logbook.NameOf(j.Jobs[entry].Shot.File), func(t takelog.Take) error {
+		if t.Virtual() || t.Why != "" {
+			return nil
+		}
+		text := fmt.Sprintf("take %d", t.Number)
+		if t.Clip != "" {
+			text += " is " + t.Clip
+		}
+		if t.Keep {
+			text += ", kept"
+		}
+		named = append(named, text)
+		return nil
+	})
+	if n := len(named); n > 0 {
+		filmed = "in the log: " + strings.Join(named[max(0, n-mostNamed):], "; ")
+	}
+	return max(1, log.Next()), filmed, err
 }
 
 // slate is that of a shot, without a take.

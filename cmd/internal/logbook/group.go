@@ -40,8 +40,12 @@ func Groups(shotFile string) (out []string, err error) {
 // PassOf is a take as a pass of its group.
 func PassOf(t takelog.Take) passes.Filmed {
 	f := passes.Filmed{
-		Take: t.Number, Pass: t.Begin.Pass, Plan: t.Begin.Plan, Clip: t.Clip, ByFrame: t.Frames > 0, Rounds: t.End.Rounds, Planned: t.Planned(), Took: t.End.Executed, OutBy: t.End.Uncertainty,
+		Take: t.Number, Pass: t.Begin.Pass, Plan: t.Begin.Plan, Clip: t.Clip, Rounds: t.End.Rounds, Planned: t.Planned(), Took: t.End.Executed, OutBy: t.End.Uncertainty,
 		Held: t.End.Held, Cut: t.Cut, Keep: t.Keep, Why: t.Why,
+	}
+	f.Marks = MarksOf(t)
+	if t.FrameByFrame() {
+		f.Stills = &passes.Stills{From: t.Begin.Frames, Exposed: t.Frames, Of: t.Begin.Of}
 	}
 	if !t.Cut && t.End.Outcome != drive.Finished.String() {
 		f.Ended = t.End.Outcome

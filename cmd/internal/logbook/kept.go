@@ -42,6 +42,9 @@ func filmedOf(t takelog.Take) selects.Filmed {
 		Number: t.Number, Plan: t.Begin.Plan, Rounds: t.End.Rounds, Held: t.End.Held, Cut: t.Cut, Clip: t.Clip, Notes: t.Notes,
 	}
 	f.Marks = MarksOf(t)
+	if t.FrameByFrame() {
+		f.From = t.Begin.Frames
+	}
 	for _, w := range t.End.Worst {
 		f.Off = append(f.Off, selects.Off{Axis: w.Axis, Unit: w.Unit, Value: w.Value})
 	}
@@ -64,7 +67,7 @@ func MarksOf(t takelog.Take) *syncmark.Made {
 	}
 	k := syncmark.Made{First: s.First, Out: s.Out, Second: s.Second, SecondOut: s.SecondOut, Saw: s.Saw, Frame: s.Frame, Last: s.Last}
 	if t.End.Executed > 0 && t.End.Planned > 0 {
-		k.Stretch = t.End.Executed / t.End.Planned
+		k.Stretch, k.StretchOut = t.End.Executed/t.End.Planned, t.End.Uncertainty/t.End.Planned
 	}
 	return &k
 }

@@ -27,20 +27,41 @@ func Passes(shotFile, group string, load func() (*job.Job, error)) (groupreport.
 		return d, noGroup(shotFile, group)
 	}
 	var scale passes.Scale
-	scale, d.NoScale = scaleOf(takes, load)
+	j, why := sameShot(takes, load)
+	if d.NoScale = why; j != nil {
+		zeros(takes, j)
+		scale, d.NoScale = scaleOf(j)
+	}
 	d.Group = passes.Of(takes, scale)
 	return d, nil
 }
 
-// scaleOf is what motion is in the picture of the takes, or why that is not known.
-func scaleOf(takes []passes.Filmed, load func() (*job.Job, error)) (passes.Scale, string) {
+// sameShot is the shot as it is now, while any of the takes was filmed by it; else why not.
+func sameShot(takes []passes.Filmed, load func() (*job.Job, error)) (*job.Job, string) {
 	j, err := load()
 	if err != nil {
-		return passes.Scale{}, "the shot cannot be planned any more"
+		return nil, "the shot cannot be planned any more"
 	}
 	if !slices.ContainsFunc(takes, func(f passes.Filmed) bool { return f.Plan == j.Plan.Hash() }) {
-		return passes.Scale{}, "the shot has changed since"
+		return nil, "the shot has changed since"
 	}
+	return j, ""
+}
+
+// zeros finds frame 0 of each take by its sync mark.
+func zeros(takes []passes.Filmed, j *job.Job) {
+	for i := range takes {
+		f := &takes[i]
+		if j.Mark == nil || f.Marks == nil || f.Plan != j.Plan.Hash() {
+			continue
+		}
+		found := j.Mark.In(*f.Marks, max(f.Rounds, 1))
+		f.Zero = &passes.Zero{Seen: f.Marks.Saw, Mark: f.Marks.Frame, From: found.Frame - float64(f.Marks.Frame), Out: found.Out}
+	}
+}
+
+// scaleOf is what motion is in the picture of a shot, or why that is not known.
+func scaleOf(j *job.Job) (passes.Scale, string) {
 	s, err := j.Scale()
 	if err != nil || !s.Known() {
 		return passes.Scale{}, "the shot says too little of camera and scene"

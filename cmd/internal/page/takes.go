@@ -21,6 +21,7 @@ type Take struct {
 	Began   string   `json:"began"`
 	Rounds  int64    `json:"rounds"`
 	Frames  int64    `json:"frames"` // of one frame by frame: exposed; 0 of another
+	Of      int64    `json:"of"`     // how many it has in all; 0 where the log does not say
 	End     string   `json:"end"`
 	Keep    bool     `json:"keep"`
 	Why     string   `json:"rejected"` // "" where it is not
@@ -143,7 +144,7 @@ func (s *Server) filmed() ([]Take, error) {
 	out := []Take{}
 	_, _, err := logbook.Walk(logbook.NameOf(s.shot), func(t takelog.Take) error {
 		out = append(out, Take{
-			Number: t.Number, Virtual: t.Virtual(), ByHand: t.Begin.ByHand, Began: t.Begin.Time.Format(time.RFC3339), Rounds: t.End.Rounds, Frames: t.Frames, End: string(t.End.Outcome),
+			Number: t.Number, Virtual: t.Virtual(), ByHand: t.Begin.ByHand, Began: t.Begin.Time.Format(time.RFC3339), Rounds: t.End.Rounds, Frames: t.Frames, Of: t.Begin.Of, End: string(t.End.Outcome),
 			Keep: t.Keep, Why: t.Why, Clip: t.Clip, Driver: t.Begin.Driver, Group: t.Begin.Group, Pass: t.Begin.Pass, Notes: append([]string{}, t.Notes...), Plan: t.Begin.Plan,
 		})
 		return nil

@@ -2,6 +2,7 @@ package session
 
 import (
 	"fmt"
+	"strings"
 
 	"seamrail/cmd/internal/exit"
 	"seamrail/export/drive"
@@ -75,7 +76,22 @@ func (s *session) framesHead() string {
 	}
 	text := "Frame by frame: " + planreport.FramesPace(f) + ".\n"
 	if s.from > 0 {
-		text += fmt.Sprintf("It goes on with frame %d of the take; where the rig stands must be known anew: home it, or bring it to frame 0.\n", s.from)
+		text += s.goesOn()
 	}
 	return text
+}
+
+// goesOn says what to see to before a take is gone on with: its frames have to meet.
+func (s *session) goesOn() string {
+	text := fmt.Sprintf("It goes on with frame %d of the take; where the rig stands must be known anew: home it, or bring it to frame 0.\n", s.from)
+	var blind []string
+	for _, a := range s.job.Plan.Axes {
+		if s.job.Rig.Controller.HomeLineOf(a.Rig) == "" {
+			blind = append(blind, a.Rig.Name)
+		}
+	}
+	if len(blind) > 0 {
+		text += fmt.Sprintf("  ! No switch finds %s: bring it to the mark that it stood on at frame 0.\n", strings.Join(blind, ", "))
+	}
+	return text + fmt.Sprintf("  ! Look before it goes on: bring frame %d back (f and its number) and lay the camera's picture over the last one. A switch is found again to some hundredths of a mm, and motors without current may come to stand full steps elsewhere.\n", (s.from-1)%s.job.Plan.Loop.Captured)
 }

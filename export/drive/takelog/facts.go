@@ -45,6 +45,26 @@ type Fact struct {
 	Hands   []HandFact `json:"hands"` // that were seen late or early
 	Notes   []string   `json:"notes"`
 	Sync    *SyncFact  `json:"sync,omitempty"` // of a take with a sync mark
+	Stills  *StillFact `json:"frame_by_frame,omitempty"`
+}
+
+// StillFact is how far a take frame by frame has come.
+type StillFact struct {
+	From   int64  `json:"from_frame"` // that it began with: those before are of an earlier take
+	Frames int64  `json:"frames"`     // exposed, those before among them
+	Of     *int64 `json:"of_frames"`  // null in logs that do not say
+}
+
+// stillsOf tells how far it has come, nil of a take that the camera ran through.
+func stillsOf(t Take) *StillFact {
+	if !t.FrameByFrame() {
+		return nil
+	}
+	out := &StillFact{From: t.Begin.Frames, Frames: t.Frames}
+	if t.Begin.Of > 0 {
+		out.Of = &t.Begin.Of
+	}
+	return out
 }
 
 // SyncFact is what is known of the sync marks of a take. Seconds are from its frame 0.
@@ -84,7 +104,7 @@ func FactOf(t Take) Fact {
 	out := Fact{
 		Take: t.Number, Keep: t.Keep, Why: t.Why, Clip: t.Clip, Driver: t.Begin.Driver, Group: t.Begin.Group, Pass: t.Begin.Pass, ByHand: t.Begin.ByHand, Began: t.Begin.Time, Plan: t.Begin.Plan, Asked: t.Begin.Rounds, Planned: t.Planned(),
 		Took: t.End.Executed, OutBy: t.End.Uncertainty, Worst: append([]Worst{}, t.End.Worst...), Held: t.End.Held, Outcome: t.End.Outcome,
-		Detail: t.End.Detail, Hands: []HandFact{}, Sync: syncOf(t.Sync), Notes: append([]string{}, t.Notes...),
+		Detail: t.End.Detail, Hands: []HandFact{}, Sync: syncOf(t.Sync), Stills: stillsOf(t), Notes: append([]string{}, t.Notes...),
 	}
 	if !t.Cut {
 		out.Rounds = &t.End.Rounds

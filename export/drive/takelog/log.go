@@ -33,6 +33,9 @@ func begun(r Record) Take {
 	return Take{Number: r.Take, Begin: r, Frames: r.Frames, Cut: true, End: Record{Outcome: Cut}}
 }
 
+// FrameByFrame tells whether it was taken frame by frame.
+func (t Take) FrameByFrame() bool { return t.Begin.Of > 0 || t.Frames > 0 }
+
 // tell adds what a record says of the take.
 func (t *Take) tell(r Record) {
 	switch r.Kind {

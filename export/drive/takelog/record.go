@@ -110,8 +110,9 @@ type Record struct {
 	Start  *Start `json:"start,omitempty"` // of a pass of a group
 
 	// Of a take frame by frame: how many of its frames were exposed before it begins,
-	// so far, and as it ended.
+	// so far, and as it ended; and as it begins, how many the whole take has.
 	Frames int64 `json:"frames,omitempty"`
+	Of     int64 `json:"of_frames,omitempty"`
 
 	// Of a pass ended.
 	Executed    float64 `json:"executed_s,omitempty"`             // as measured; none when it was cut short

@@ -16,7 +16,9 @@
 //     by how much, `late_seconds`; the `notes`; of a take with a sync mark, in `sync`, what made the
 //     `mark`, when, from its frame 0 (`first_seconds`, below 0, known to `first_out_by_seconds`, and
 //     `second_seconds`, 0 where there was none, known to `second_out_by_seconds`), and in which frames of
-//     the recording they were seen, `seen_frame` and `seen_last_frame`, null where nobody has looked
+//     the recording they were seen, `seen_frame` and `seen_last_frame`, null where nobody has looked;
+//     of a take `frame_by_frame` the frame that it began with, `from_frame`, how many `frames` are exposed,
+//     those before it among them, and `of_frames` how many, null in logs that do not say
 //   - `torn_lines`: lines of the log that cannot be read
 //   - `position_known`: whether it is known where the rig stands after the last take
 package takelog

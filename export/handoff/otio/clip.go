@@ -52,7 +52,7 @@ func sequenceOf(t timeline.Timeline, sound string) whole {
 
 func eventOf(t timeline.Timeline, e timeline.Event) clip {
 	p := t.Piece(e)
-	k := p.Shot.Clock
+	k := mediaClock(p.Shot.Clock, p.Shot.ByFrame)
 	out := clip{
 		Schema: "Clip.2", Name: nameOf(p.Entry.File) + ", " + e.Name(), item: plainItem(), Key: mediaKey,
 		Media: mediaOf(e.Reel, e.Clip, span(at(0, k.Capture), at(e.Recorded, k.Capture))),

@@ -20,6 +20,7 @@ import (
 	"seamrail/motion/base/exact"
 	"seamrail/motion/base/plain"
 	"seamrail/motion/edit/selects"
+	"seamrail/motion/spec/shot"
 )
 
 // Write writes the timeline as one indented JSON document and a newline. The
@@ -65,8 +66,8 @@ func leftOut(takes selects.Takes) []facts {
 }
 
 func clipOf(takes selects.Takes, s selects.Select) clip {
-	loop := takes.Plan.Loop
-	capture := loop.Clock.Capture
+	loop, media := takes.Plan.Loop, mediaClock(takes.Plan.Loop.Clock, takes.Plan.ByFrame)
+	capture := media.Capture
 	c := clip{
 		Schema: "Clip.2", Name: s.Name(), item: plainItem(), Key: mediaKey,
 		Media: mediaOf("", s.Clip, span(at(0, capture), at(s.Recorded, capture))),
@@ -79,10 +80,19 @@ func clipOf(takes selects.Takes, s selects.Select) clip {
 	if f := s.Sync; f != nil {
 		c.sync(takes, s, *f)
 	}
-	if r := loop.Clock.Retime; !r.Equal(exact.Int(1)) {
+	if r := media.Retime; !r.Equal(exact.Int(1)) {
 		c.Effects = []warp{warpOf(r)}
 	}
 	return c
+}
+
+// mediaClock is the clock of the recording as edit programs take it: stills that were exposed
+// one by one follow each other at the rate of the timeline.
+func mediaClock(k clock.Clock, by *shot.ByFrame) clock.Clock {
+	if by != nil {
+		return k.Stills()
+	}
+	return k
 }
 
 // seamOf marks the last frame of a clip on the timeline.

@@ -20,10 +20,17 @@ func (c *clip) sync(takes selects.Takes, s selects.Select, f syncmark.Found) {
 	}
 	note := strings.Join(f.Words(m), "; ")
 	first := begins + m.Frame().Floor().Whole()
+	if f.Seen {
+		first = f.First
+	}
 	c.Markers = append(c.Markers, syncMarker("sync mark", m.First()+"; "+note, first, capture, facts{
 		"with": m.Name(), "frame": m.Frame(), "frame_0_at": f.Frame, "give_or_take": f.Out, "kept_at": f.Kept, "kept_give_or_take": f.By,
 	}))
 	if n, ok := m.SecondFrame(s.Rounds); ok {
-		c.Markers = append(c.Markers, syncMarker("sync mark after", m.Name(), begins+n.Floor().Whole(), capture, facts{"frame": n}))
+		last := begins + n.Floor().Whole()
+		if f.Last > 0 {
+			last = f.Last
+		}
+		c.Markers = append(c.Markers, syncMarker("sync mark after", m.Name(), last, capture, facts{"frame": n}))
 	}
 }

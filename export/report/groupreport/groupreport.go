@@ -4,9 +4,11 @@ package groupreport
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"seamrail/export/report"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/edit/passes"
 )
 
@@ -26,11 +28,7 @@ func (d Data) Report() report.Report {
 	}
 	d.headline(&r)
 	r.Named("passes", "PASSES")
-	t := report.Table{Columns: []report.Column{{Head: "take"}, {Head: "pass"}, {Head: "rounds"}, {Head: "took"}, {Head: "out by"}, {Head: "kept"}, {Head: "clip"}}}
-	for _, f := range d.Group.Passes {
-		t.Rows = append(t.Rows, report.Row{Cells: []string{fmt.Sprint(f.Take), f.Pass, fmt.Sprint(f.Rounds), took(f), outBy(f), yes(f.Keep), f.Clip}})
-	}
-	if len(t.Rows) > 0 {
+	if t := table(d.Group); len(t.Rows) > 0 {
 		r.Add(t)
 	}
 	for _, m := range d.Group.Matches {
@@ -42,6 +40,34 @@ func (d Data) Report() report.Report {
 		r.Bullets(report.Dim, "-", fmt.Sprintf("take %d: %s", l.Take, l.Why))
 	}
 	return r
+}
+
+// table is a row a pass.
+func table(g passes.Group) report.Table {
+	heads := []string{"take", "pass", "rounds", "took", "out by", "kept", "clip"}
+	if g.FrameByFrame() {
+		heads = []string{"take", "pass", "frames", "took", "kept", "clip"}
+	}
+	t := report.Table{}
+	for _, head := range heads {
+		t.Columns = append(t.Columns, report.Column{Head: head})
+	}
+	for _, f := range g.Passes {
+		cells := []string{fmt.Sprint(f.Take), f.Pass, fmt.Sprint(f.Rounds), took(f), outBy(f), yes(f.Keep), f.Clip}
+		if f.Stills != nil {
+			cells = []string{fmt.Sprint(f.Take), f.Pass, frames(*f.Stills), took(f), yes(f.Keep), f.Clip}
+		}
+		t.Rows = append(t.Rows, report.Row{Cells: cells})
+	}
+	return t
+}
+
+// frames says which frames a take has, of a take frame by frame.
+func frames(s passes.Stills) string {
+	if s.From == 0 {
+		return fmt.Sprint(s.Exposed)
+	}
+	return fmt.Sprintf("%d to %d", s.From, s.Exposed-1)
 }
 
 func yes(is bool) string {
@@ -69,17 +95,15 @@ func outBy(f passes.Filmed) string {
 func (d Data) headline(r *report.Report) {
 	g := d.Group
 	px, outBy, known := g.Within()
-	clock := " The camera's own clock is not in that."
-	if d.byFrame() {
-		clock = ""
-	}
 	switch {
 	case len(g.Passes) < 2:
 		r.Headline(report.Fair, "ONE PASS", "A group matches or not once a second pass is filmed that can be used.")
 	case !g.Whole():
 		r.Headline(report.Poor, "NO MATCH", "Passes of it were not filmed alike; what differs stands below.")
+	case known && g.FrameByFrame():
+		r.Headline(report.Good, "MATCH", fmt.Sprintf("These passes match within %s on the near face, by all places that were reported.", pixels(px)))
 	case known:
-		r.Headline(report.Good, "MATCH", fmt.Sprintf("These passes match within %s on the near face, give or take %s, by all that was reported and timed.%s", pixels(px), pixels(outBy), clock))
+		r.Headline(report.Good, "MATCH", fmt.Sprintf("These passes match within %s on the near face, give or take %s, by all that was reported and timed. The camera's own clock is not in that.", pixels(px), pixels(outBy)))
 	default:
 		why := d.NoScale
 		if why == "" {
@@ -99,15 +123,65 @@ func (d Data) match(r *report.Report, m passes.Match) {
 	for _, text := range m.Differs {
 		r.Bullets(report.Poor, "x", text)
 	}
-	if len(m.Axes) == 0 {
+	if m.Take.Stills != nil {
+		d.stills(r, m)
 		return
 	}
+	if len(m.Axes) > 0 {
+		d.film(r, m)
+	}
+	if m.Align != nil {
+		r.Field("lay it", d.align(*m.Align, m.Take))
+	}
+}
+
+// film tells of a pass that the camera ran through.
+func (d Data) film(r *report.Report, m passes.Match) {
 	r.Field("start", strings.Join(list(m.Axes, func(a passes.Apart) string { return start(a) }), "; "))
 	r.Field("on the way", strings.Join(list(m.Axes, way), "; "))
 	r.Field("time", d.time(m))
 	if m.Known {
 		r.Field("picture", fmt.Sprintf("%s apart at the worst, give or take %s: places, and time where it moves fastest", pixels(m.PX), pixels(m.OutBy)))
 	}
+}
+
+// stills tells of a pass frame by frame: where each frame was exposed, and nothing of time.
+func (d Data) stills(r *report.Report, m passes.Match) {
+	if len(m.Axes) > 0 {
+		r.Field("in its frames", strings.Join(list(m.Axes, way), "; "))
+	}
+	if m.Known {
+		r.Field("picture", pixels(m.PX)+" apart at the worst, by places")
+	}
+	if s := m.Take.Stills; s.From > 0 {
+		r.Bullets(report.Fair, "!", fmt.Sprintf("It begins with frame %d: those before are of an earlier take, and how the two fit is in no report.", s.From))
+	}
+}
+
+// align says where to lay a recording on that of the first, by their sync marks.
+func (d Data) align(a passes.Align, f passes.Filmed) string {
+	first := d.Group.Passes[0]
+	whole, rest := a.Whole()
+	way := "later"
+	if whole > 0 {
+		way = "sooner"
+	}
+	by := fmt.Sprintf("%s %s", plain.Count(max(whole, -whole), "frame"), way)
+	if whole == 0 {
+		by = "as it is"
+	}
+	text := fmt.Sprintf("its first frame on that of take %d, and then %s", first.Take, by)
+	if !a.Seen {
+		text = fmt.Sprintf("the first frame of its sync mark on that of take %d, and then %s", first.Take, by)
+	}
+	text += fmt.Sprintf(" (%.2f, give or take %.2f)", math.Abs(a.Frames), a.Out)
+	if px := math.Abs(rest) / first.Start.Capture.Float() * d.Group.Scale.PerSecond; d.Group.Scale.Known() {
+		text += fmt.Sprintf("; the part of a frame that is left is %s where it moves fastest", pixels(px))
+	}
+	if !a.Seen {
+		text += fmt.Sprintf("; where the marks are seen is not told of both: seamrail takes --take %d --mark-seen", f.Take)
+	}
+	return text
 }
 
 func list(axes []passes.Apart, text func(passes.Apart) string) []string {
@@ -134,9 +208,6 @@ func way(a passes.Apart) string {
 
 // time says by how much later one ends.
 func (d Data) time(m passes.Match) string {
-	if m.Take.ByFrame {
-		return "each frame is exposed at rest: when it is moves nothing"
-	}
 	if !m.LateKnown {
 		return "not measured of both"
 	}
@@ -149,26 +220,16 @@ func (d Data) time(m passes.Match) string {
 		math.Abs(m.Late)*1000, side, m.Doubt*1000, math.Abs(m.Late)*frames, m.Doubt*frames, math.Abs(m.Rate())*1e6, m.RateDoubt()*1e6)
 }
 
-// byFrame tells whether frames were exposed one by one.
-func (d Data) byFrame() bool { return len(d.Group.Passes) > 0 && d.Group.Passes[0].ByFrame }
-
-func (d Data) camera(r *report.Report) {
-	sec, px := d.Group.Camera()
-	text := fmt.Sprintf("The camera's clock does not run with the rig's: frames of two passes that are laid on each other differ by up to half a frame, %.1f ms", sec*1000)
-	if d.Group.Scale.Known() {
-		text += ", " + pixels(px) + " where it moves fastest"
-	}
-	r.Bullets(report.Fair, "!", text+"; lay them by a mark that all of them have.")
-}
-
 // unseen says what no log tells.
 func (d Data) unseen(r *report.Report) {
 	if len(d.Group.Passes) < 2 {
 		return
 	}
 	r.Named("not-seen", "NOT SEEN")
-	if !d.byFrame() {
-		d.camera(r)
+	if d.Group.FrameByFrame() {
+		r.Bullets(report.Fair, "!", "Each frame is an exposure of its own, at rest: no clock of a camera comes into it. Count the files of each pass: one that was exposed twice, or not, moves all that follow.")
+	} else {
+		r.Bullets(report.Fair, "!", d.camera())
 	}
 	r.Bullets(report.Fair, "!",
 		"Motors that lost steps, a stand or a lamp that was touched, and a lens that was turned are in no report. Homing before each pass shows lost steps.")
@@ -179,4 +240,18 @@ func (d Data) unseen(r *report.Report) {
 	if len(unseen) > 0 {
 		r.Bullets(report.Fair, "!", fmt.Sprintf("Logged by hand: from which side %s came to the start is not known of every pass. Come from the same one, so that play lies alike.", strings.Join(unseen, ", ")))
 	}
+}
+
+// camera says what the clock of a camera that runs leaves open.
+func (d Data) camera() string {
+	sec, px := d.Group.Camera()
+	text := fmt.Sprintf("The camera's clock does not run with the rig's: frames of two passes that are laid on each other differ by up to half a frame, %.1f ms", sec*1000)
+	if d.Group.Scale.Known() {
+		text += ", " + pixels(px) + " where it moves fastest"
+	}
+	marked := func(m passes.Match) bool { return m.Align != nil }
+	if slices.ContainsFunc(d.Group.Matches, marked) {
+		return text + "; sync marks do not tell that half."
+	}
+	return text + "; lay them by a mark that all of them have: [sync-mark] in the shot makes one."
 }

@@ -59,3 +59,45 @@ func TestWhatIsNotKnown(t *testing.T) {
 	d.Group = passes.Of([]passes.Filmed{one, other}, passes.Scale{})
 	assert.Contains(t, text(t, d), "NO MATCH")
 }
+
+// Where to lay a pass by the sync marks: by its first frame, or by its mark.
+func TestLaidByTheirMarks(t *testing.T) {
+	s := passes.Scale{PerUnit: map[string]float64{"rail": 20}, PerSecond: 100}
+	zero := func(f passes.Filmed, seen bool, mark int64, from float64) passes.Filmed {
+		f.Zero = &passes.Zero{Seen: seen, Mark: mark, From: from, Out: 1.2}
+		return f
+	}
+	for _, c := range []struct {
+		seen bool
+		mark int64
+		want string
+	}{
+		{true, 98, "lay it its first frame on that of take 1, and then 24 frames later (23.60, give or take 2.40); the part of a frame that is left is 0.80 px where it moves fastest"},
+		{true, 145, "and then 23 frames sooner (23.40, give"},
+		{true, 122, "and then as it is (0.40, give"},
+		{false, 0, "the first frame of its sync mark on that of take 1, and then 1 frame later (0.60, give or take 2.40);"},
+		{false, 0, "where the marks are seen is not told of both: seamrail takes --take 2 --mark-seen"},
+	} {
+		d := groupreport.Data{Group: passes.Of([]passes.Filmed{zero(filmed(1, "a", 40, 10), true, 121, 316.8), zero(filmed(2, "b", 40, 10), c.seen, c.mark, 316.2)}, s)}
+		got := strings.Join(strings.Fields(text(t, d)), " ")
+		assert.Contains(t, got, c.want)
+		assert.Contains(t, got, "sync marks do not tell that half")
+	}
+}
+
+// Frame by frame nothing is said of starts, times and clocks.
+func TestFrameByFrame(t *testing.T) {
+	still := func(take int, pass string, from int64) passes.Filmed {
+		f := filmed(take, pass, 40, 10)
+		f.Stills = &passes.Stills{From: from, Exposed: 24, Of: 24}
+		return f
+	}
+	d := groupreport.Data{Group: passes.Of([]passes.Filmed{still(1, "a", 0), still(2, "b", 7)}, passes.Scale{PerUnit: map[string]float64{"rail": 20}, PerSecond: 100})}
+	got := text(t, d)
+	for _, want := range []string{"MATCH  These passes match within 0.40 px on the near face, by all places", "7 to 23", "in its frames rail 0.020 mm apart at most", "It begins with frame 7", "an exposure of its own"} {
+		assert.Contains(t, got, want)
+	}
+	for _, none := range []string{"half a frame", "ppm", "give or take", "start  "} {
+		assert.NotContains(t, got, none)
+	}
+}

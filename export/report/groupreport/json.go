@@ -37,6 +37,8 @@ type Pass struct {
 	Plan   string  `json:"plan"`
 	Clip   string  `json:"clip"` // the camera's file name, or card and clip number; "" where nobody has said
 	Rounds int64   `json:"rounds"`
+	From   *int64  `json:"from_frame"`   // of a take frame by frame; else null
+	Frames *int64  `json:"frames"`       // exposed, those before from_frame among them
 	Took   float64 `json:"took_seconds"` // 0 where that was not measured
 	OutBy  float64 `json:"out_by_seconds"`
 	Keep   bool    `json:"keep"`
@@ -53,6 +55,21 @@ type Against struct {
 	Axes    []Axis   `json:"axes"`
 	Pixels  *float64 `json:"px"` // at the worst, time taken in
 	OutBy   *float64 `json:"px_out_by"`
+	Align   *Align   `json:"align"` // null where sync marks do not tell
+}
+
+// Align is where to lay a recording on that of the first.
+type Align struct {
+	Frames float64 `json:"frames_later"` // captured; below 0 it goes sooner
+	OutBy  float64 `json:"out_by_frames"`
+	Seen   bool    `json:"from_first_frames"` // first frame on first frame before that; else the first of the mark on that
+}
+
+func alignOf(m passes.Match) *Align {
+	if m.Align == nil {
+		return nil
+	}
+	return &Align{Frames: kept.Of(-m.Align.Frames), OutBy: kept.Of(m.Align.Out), Seen: m.Align.Seen}
 }
 
 // Axis is how far apart two passes were along one.
@@ -94,13 +111,17 @@ func (d Data) Facts() any {
 }
 
 func passOf(f passes.Filmed) Pass {
-	return Pass{Take: f.Take, Pass: f.Pass, Plan: f.Plan, Clip: f.Clip, Rounds: f.Rounds, Took: f.Took, OutBy: f.OutBy, Keep: f.Keep}
+	out := Pass{Take: f.Take, Pass: f.Pass, Plan: f.Plan, Clip: f.Clip, Rounds: f.Rounds, Took: f.Took, OutBy: f.OutBy, Keep: f.Keep}
+	if f.Stills != nil {
+		out.From, out.Frames = &f.Stills.From, &f.Stills.Exposed
+	}
+	return out
 }
 
 func againstOf(m passes.Match) Against {
 	return Against{
 		Take: m.Take.Take, Differs: report.List(m.Differs), Late: known(m.Late, m.LateKnown), Doubt: known(m.Doubt, m.LateKnown),
-		Rate: known(m.Rate()*1e6, m.LateKnown), RateBy: known(m.RateDoubt()*1e6, m.LateKnown), Axes: report.Each(m.Axes, axisOf), Pixels: known(m.PX, m.Known), OutBy: known(m.OutBy, m.Known),
+		Rate: known(m.Rate()*1e6, m.LateKnown), RateBy: known(m.RateDoubt()*1e6, m.LateKnown), Axes: report.Each(m.Axes, axisOf), Pixels: known(m.PX, m.Known), OutBy: known(m.OutBy, m.Known), Align: alignOf(m),
 	}
 }
 

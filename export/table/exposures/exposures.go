@@ -58,8 +58,8 @@ const decimals = 6
 func row(t *trajectory.Trajectory, s *stepwise.Schedule, n int64) []string {
 	f := s.Frame(n)
 	moves := 0.0
-	for _, m := range f.Moves {
-		moves += m.Seconds
+	for _, l := range f.Legs {
+		moves += l.Seconds
 	}
 	whole := func(v int64) string { return strconv.FormatInt(v, 10) }
 	number := func(v float64) string { return strconv.FormatFloat(v, 'f', decimals, 64) }

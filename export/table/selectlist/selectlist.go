@@ -54,6 +54,9 @@ func synced(m *syncmark.Mark) []string {
 // Write writes the table. The error is the writer's, wrapped.
 func Write(w io.Writer, head header.Head, takes selects.Takes) error {
 	lines := append(head.Lines("kept takes, one row a take"), words...)
+	if takes.Plan.ByFrame != nil {
+		lines = append(lines, "frame by frame: stills, a file a frame; brought in at the rate of the timeline they need no retime")
+	}
 	if takes.Mark != nil {
 		lines = append(lines, synced(takes.Mark)...)
 	}
@@ -92,8 +95,12 @@ func row(takes selects.Takes, s selects.Select) []string {
 		out = append(out, strconv.FormatInt(n, 10))
 	}
 	first, last := takes.Labels()
-	percent := loop.Clock.Retime.Mul(exact.Int(100)).Decimal(percentDecimals)
-	out = append(out, loop.Clock.Retime.String(), percent, strconv.FormatInt(loop.Screen, 10), first, last, strings.Join(header.CleanAll(s.Notes), "; "), header.Clean(s.Clip))
+	retime := loop.Clock.Retime
+	if takes.Plan.ByFrame != nil {
+		retime = loop.Clock.Stills().Retime
+	}
+	percent := retime.Mul(exact.Int(100)).Decimal(percentDecimals)
+	out = append(out, retime.String(), percent, strconv.FormatInt(loop.Screen, 10), first, last, strings.Join(header.CleanAll(s.Notes), "; "), header.Clean(s.Clip))
 	switch f := s.Sync; {
 	case takes.Mark == nil:
 	case f == nil:

@@ -39,6 +39,10 @@ func New(capture, playback, retime exact.Rat) (Clock, error) {
 // Retime*Capture/Playback.
 func (c Clock) PerScreen() exact.Rat { return c.Retime.Mul(c.Capture).Quo(c.Playback) }
 
+// Stills returns the clock of stills that are exposed one by one, as edit programs take them:
+// files that follow each other at the rate of the timeline.
+func (c Clock) Stills() Clock { return Clock{c.Playback, c.Playback, exact.Int(1)} }
+
 // FrameTime returns when captured frame k begins, in real seconds from captured
 // frame 0: k/Capture, never a sum. Any k will do.
 func (c Clock) FrameTime(k int64) exact.Rat { return exact.Int(k).Quo(c.Capture) }

@@ -128,13 +128,15 @@ func (m *Mark) rigClock() float64 {
 }
 
 // offset is where, on average, frame 0 begins after the frame in which the mark is first
-// seen, beyond what lies between mark and frame 0: in the middle of where a mark can fall
-// that only an exposure shows.
+// seen or heard, beyond what lies between mark and frame 0: in the middle of where a mark can
+// fall that only an exposure shows, or of the frame in which a tone begins.
 func (m *Mark) offset() float64 {
 	switch {
 	case m.starts(): // the first frame begins when the camera is ready for one
 		return -halfFrame
-	case !m.shows() || !m.Share.Given:
+	case !m.shows():
+		return halfFrame
+	case !m.Share.Given:
 		return 0
 	}
 	return m.Share.Value - halfFrame

@@ -13,6 +13,7 @@ type Made struct {
 	First, Out        float64 // s from frame 0 to the first, and how far that may be out
 	Second, SecondOut float64 // 0 where there was none
 	Stretch           float64 // executed over planned motion; 0 = not measured
+	StretchOut        float64 // how far that may be out
 	Saw               bool
 	Frame, Last       int64 // frames of the recording; Last is 0 where the second was not seen
 }
@@ -20,6 +21,8 @@ type Made struct {
 // Found is where the frames of a take are in its recording.
 type Found struct {
 	Seen  bool    // frames are counted as the recording is; else from the first of the mark
+	First int64   // in which the mark was first seen, 0 where it was not
+	Last  int64   // and the second; 0 where it was not
 	Frame float64 // at which frame 0 begins
 	Out   float64 // how far that may be out either way, frames
 	Kept  int64   // at which the round begins that is kept
@@ -35,7 +38,7 @@ type Found struct {
 // In finds the frames of a take of so many rounds.
 func (m *Mark) In(k Made, rounds int64) Found {
 	d, stated := m.Doubt(), m.plan.Loop.Clock.Capture.Float()
-	f := Found{Seen: k.Saw, Rate: stated, RateOut: stated * d.Camera, Opens: math.NaN()}
+	f := Found{Seen: k.Saw, First: k.Frame, Last: k.Last, Rate: stated, RateOut: stated * d.Camera, Opens: math.NaN()}
 	if k.Saw && k.Last > k.Frame && k.Second > k.First {
 		m.between(&f, k, d.Phase)
 	}
@@ -44,7 +47,7 @@ func (m *Mark) In(k Made, rounds int64) Found {
 	f.Out = d.Phase + f.Rate*(k.Out+m.lateDoubt()+lies*Quartz) + lies*f.RateOut
 	round, clock := m.plan.Period(), d.Rig
 	if k.Stretch > 0 { // by the computer's clock
-		round, clock = round*k.Stretch, Quartz
+		round, clock = round*k.Stretch, Quartz+k.StretchOut/k.Stretch
 	}
 	f.Lasts = round * f.Rate
 	kept := float64(shot.KeptRound(rounds)) * round

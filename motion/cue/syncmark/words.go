@@ -77,7 +77,7 @@ func (m *Mark) First() string {
 	case m.By == ByTwitch:
 		return "the first frame in which the picture has moved"
 	case m.By == ByClick:
-		return "the frame at the sharp tone"
+		return "the frame in which the sharp tone begins"
 	}
 	return "the frame of the hand's mark"
 }

@@ -9,6 +9,7 @@ import (
 	"slices"
 
 	"seamrail/motion/base/exact"
+	"seamrail/motion/cue/syncmark"
 	"seamrail/motion/edit/selects"
 )
 
@@ -20,7 +21,6 @@ type Filmed struct {
 	Start   Start
 	Clip    string // what the camera calls its recording; "" = not known
 	Rounds  int64
-	ByFrame bool    // each frame was exposed by itself, at rest
 	Planned float64 // s of motion
 	Took    float64 // as measured; 0 = not
 	OutBy   float64 // s that Took may be out either way
@@ -30,6 +30,23 @@ type Filmed struct {
 	Keep    bool
 	Why     string        // it was rejected; "" = it was not
 	Off     []selects.Off // by how much at most, as reports showed
+	Stills  *Stills       // taken frame by frame; nil = the camera ran
+	Marks   *syncmark.Made
+	Zero    *Zero // where its frame 0 is, by its sync mark; nil = not known
+}
+
+// Stills are the frames of a take frame by frame.
+type Stills struct {
+	From    int64 // the first: those before are of an earlier take
+	Exposed int64 // those before among them
+	Of      int64 // in all; 0 = not told
+}
+
+// Zero is where frame 0 of a take begins in its recording, in captured frames.
+type Zero struct {
+	Seen      bool
+	Mark      int64   // the frame of the recording in which its sync mark was first Seen
+	From, Out float64 // from that to frame 0, and how far that may be out
 }
 
 // Start is how a take began.
@@ -63,9 +80,14 @@ func (f Filmed) useless() string {
 		return "it was stopped and went on, out of step with the frames"
 	case f.Why != "":
 		return "it was rejected: " + f.Why
+	case f.Stills != nil && f.Stills.Exposed < f.Stills.Of:
+		return fmt.Sprintf("it has %d of its %d frames", f.Stills.Exposed, f.Stills.Of)
 	}
 	return ""
 }
+
+// whole tells whether all that is filmed of the pass is in the take.
+func (f Filmed) whole() bool { return f.Stills == nil || f.Stills.From == 0 }
 
 // Differs says in which ways a take is not filmed as another one was; nothing where it is.
 func Differs(a, b Filmed) []string {
@@ -130,7 +152,8 @@ type Group struct {
 }
 
 // Of looks at the takes of a group, in the order they began. Of each pass the last that is
-// kept counts or, where none is, the last that can be used.
+// kept counts or, where none is, the last that can be used; one frame by frame that goes on
+// with an earlier one, only where none has all its frames.
 func Of(takes []Filmed, s Scale) Group {
 	g := Group{Scale: s}
 	var names []string
@@ -145,6 +168,8 @@ func Of(takes []Filmed, s Scale) Group {
 		case why != "":
 		case there && old.Keep && !f.Keep:
 			why = fmt.Sprintf("take %d of the same pass is kept", old.Take)
+		case there && old.whole() && !f.whole() && old.Keep == f.Keep:
+			why = fmt.Sprintf("take %d of the same pass has all its frames", old.Take)
 		case there:
 			g.LeftOut = append(g.LeftOut, LeftOut{old.Take, fmt.Sprintf("take %d of the same pass counts", f.Take)})
 			best[f.Pass] = f
@@ -176,10 +201,25 @@ type Match struct {
 	Late, Doubt float64
 	LateKnown   bool
 	both        float64 // s of the motion that both have
+	// Align is where to lay it on the first, by the sync marks of both; nil = they do not tell.
+	Align *Align
 	// PX is how far apart the pictures are on the near face at the worst, by places and by
 	// time, known to OutBy either way; Known where places, time and the picture are.
 	PX, OutBy float64
 	Known     bool
+}
+
+// Align is by how many captured frames a recording is to go back, so that its frame 0 lies
+// on that of the first.
+type Align struct {
+	Frames, Out float64
+	Seen        bool // counted from the beginning of each recording; else mark is laid on mark first
+}
+
+// Whole is Frames to the nearest frame, and Rest what is left, both in captured frames.
+func (a Align) Whole() (whole int64, rest float64) {
+	whole = int64(math.Round(a.Frames))
+	return whole, a.Frames - float64(whole)
 }
 
 // Apart is how far apart two passes were along an axis.
@@ -213,23 +253,41 @@ func match(a, b Filmed, s Scale) Match {
 		if x.StartKnown = p.Stood != nil && q.Stood != nil; x.StartKnown {
 			x.Start = *q.Stood - *p.Stood
 		}
+		stills := a.Stills != nil // the first frame is one of those on the way
 		one, ok := off(a, p.Axis)
 		other, too := off(b, p.Axis)
 		x.Way, x.WayKnown = one+other, ok && too
 		m.Axes = append(m.Axes, x)
-		m.Known = m.Known && x.StartKnown && x.WayKnown
+		m.Known = m.Known && (x.StartKnown || stills) && x.WayKnown
 		m.PX += x.Most() * s.PerUnit[p.Axis]
 	}
+	m.Known = m.Known && len(m.Differs) == 0
+	if a.Stills != nil {
+		return m
+	}
 	m.time(a, b)
-	m.Known = m.Known && (m.LateKnown || a.ByFrame) && len(m.Differs) == 0
+	m.align(a, b)
+	m.Known = m.Known && m.LateKnown
 	m.PX += math.Abs(m.Late) * s.PerSecond
 	m.OutBy = m.Doubt * s.PerSecond
 	return m
 }
 
+// align lays a recording on that of the first by their sync marks.
+func (m *Match) align(a, b Filmed) {
+	if a.Zero == nil || b.Zero == nil {
+		return
+	}
+	x, y := *a.Zero, *b.Zero
+	m.Align = &Align{Frames: y.From - x.From, Out: x.Out + y.Out, Seen: x.Seen && y.Seen}
+	if m.Align.Seen {
+		m.Align.Frames += float64(y.Mark - x.Mark)
+	}
+}
+
 // time holds how long both took against each other, for as much motion as both have.
 func (m *Match) time(a, b Filmed) {
-	if a.ByFrame || a.Took <= 0 || b.Took <= 0 || a.Planned <= 0 || b.Planned <= 0 {
+	if a.Took <= 0 || b.Took <= 0 || a.Planned <= 0 || b.Planned <= 0 {
 		return
 	}
 	m.LateKnown, m.both = true, min(a.Planned, b.Planned)
@@ -259,6 +317,9 @@ func off(f Filmed, axis string) (float64, bool) {
 	}
 	return 0, false
 }
+
+// FrameByFrame tells whether the passes were taken frame by frame.
+func (g Group) FrameByFrame() bool { return len(g.Passes) > 0 && g.Passes[0].Stills != nil }
 
 // Whole tells whether every pass can be laid over the first.
 func (g Group) Whole() bool {
@@ -296,7 +357,7 @@ func (g Group) Sides() (rest, unseen []string) {
 		for _, p := range f.Start.Axes {
 			to := &rest
 			if p.Low < p.High {
-				if f.ByFrame { // an axis without play comes from any, the others from one
+				if f.Stills != nil { // an axis without play comes from any, the others from one
 					continue
 				}
 				to = &unseen
@@ -312,9 +373,10 @@ func (g Group) Sides() (rest, unseen []string) {
 
 // Camera is what the log cannot see: no camera's clock runs with the rig, so that frames of
 // two passes that are laid on each other differ by up to half a frame. It returns that in s,
-// and in px where it moves fastest; nothing of frames that are exposed one by one.
+// and in px where it moves fastest. Where each frame is an exposure of its own, at rest, no
+// clock comes into it.
 func (g Group) Camera() (sec, px float64) {
-	if len(g.Passes) == 0 || g.Passes[0].ByFrame || g.Passes[0].Start.Capture.Sign() <= 0 {
+	if len(g.Passes) == 0 || g.FrameByFrame() || g.Passes[0].Start.Capture.Sign() <= 0 {
 		return 0, 0
 	}
 	sec = 0.5 / g.Passes[0].Start.Capture.Float()

@@ -131,22 +131,6 @@ func TestASideThatIsNotKnownDiffersFromNone(t *testing.T) {
 	assert.Equal(t, []string{"rail"}, unseen)
 }
 
-// Frames that are exposed one by one, at rest, are where they are whenever they are.
-func TestTimeMovesNothingFrameByFrame(t *testing.T) {
-	s := passes.Scale{PerUnit: map[string]float64{"rail": 20}, PerSecond: 100}
-	one := func(f *passes.Filmed) { f.ByFrame = true }
-	g := passes.Of([]passes.Filmed{filmed(1, "a", one), filmed(2, "b", one, func(f *passes.Filmed) { f.Took = 0 }), filmed(3, "c", one, func(f *passes.Filmed) { f.Took = 99 })}, s)
-	for _, m := range g.Matches {
-		assert.False(t, m.LateKnown)
-		assert.True(t, m.Known)
-		assert.InDelta(t, 0.02*20, m.PX, 1e-9)
-		assert.Zero(t, m.OutBy)
-	}
-	sec, px := g.Camera()
-	assert.Zero(t, sec)
-	assert.Zero(t, px)
-}
-
 // One pass alone, and none, match nothing.
 func TestNoPasses(t *testing.T) {
 	for _, takes := range [][]passes.Filmed{nil, {filmed(1, "a")}} {
@@ -157,4 +141,70 @@ func TestNoPasses(t *testing.T) {
 	}
 	sec, _ := passes.Of(nil, passes.Scale{}).Camera()
 	assert.Zero(t, sec)
+}
+
+func stills(from, exposed, of int64) func(*passes.Filmed) {
+	return func(f *passes.Filmed) { f.Stills, f.Rounds = &passes.Stills{From: from, Exposed: exposed, Of: of}, 1 }
+}
+
+// Of passes frame by frame it counts where they stood in their frames: no start, no time and
+// no camera's clock.
+func TestFrameByFrame(t *testing.T) {
+	s := passes.Scale{PerUnit: map[string]float64{"rail": 20}, PerSecond: 100}
+	slow := func(f *passes.Filmed) {
+		f.Took = 11
+		f.Start.Axes = []passes.Place{{Axis: "rail", Unit: "mm", Planned: 40, From: "above"}}
+	}
+	g := passes.Of([]passes.Filmed{filmed(1, "light", stills(0, 24, 24)), filmed(2, "plate", stills(0, 24, 24), slow)}, s)
+	m := g.Matches[0]
+	assert.True(t, m.Known)
+	assert.False(t, m.LateKnown)
+	assert.InDelta(t, 0.02*20, m.PX, 1e-9)
+	assert.Zero(t, m.OutBy)
+	sec, px := g.Camera()
+	assert.Zero(t, sec)
+	assert.Zero(t, px)
+}
+
+// One that goes on with another counts where nothing whole does, and one that is short never.
+func TestWhichTakesFrameByFrameCount(t *testing.T) {
+	keep := func(f *passes.Filmed) { f.Keep = true }
+	for _, c := range []struct {
+		takes []passes.Filmed
+		want  int
+		why   string
+	}{
+		{[]passes.Filmed{filmed(1, "a", stills(0, 24, 24)), filmed(2, "a", stills(7, 24, 24))}, 1, "take 1 of the same pass has all its frames"},
+		{[]passes.Filmed{filmed(1, "a", stills(0, 24, 24)), filmed(2, "a", stills(7, 24, 24), keep)}, 2, "take 2 of the same pass counts"},
+		{[]passes.Filmed{filmed(1, "a", stills(0, 7, 24)), filmed(2, "a", stills(7, 24, 24))}, 2, "it has 7 of its 24 frames"},
+	} {
+		g := passes.Of(c.takes, passes.Scale{})
+		assert.Equal(t, c.want, g.Passes[0].Take)
+		assert.Equal(t, c.why, g.LeftOut[0].Why)
+	}
+}
+
+// By hand: frame 0 is 316.8 frames after the mark of the first, seen in its frame 121, and
+// 316.2 after that of the second, seen in its frame 98: the second is to go 23.6 frames later.
+// Where one was not seen, mark is laid on mark, and it is to go 0.6 later.
+func TestAlignedByTheirMarks(t *testing.T) {
+	zero := func(seen bool, mark int64, from float64) func(*passes.Filmed) {
+		return func(f *passes.Filmed) { f.Zero = &passes.Zero{Seen: seen, Mark: mark, From: from, Out: 1.2} }
+	}
+	align := func(a, b func(*passes.Filmed)) *passes.Align {
+		return passes.Of([]passes.Filmed{filmed(1, "a", a), filmed(2, "b", b)}, passes.Scale{}).Matches[0].Align
+	}
+	got := align(zero(true, 121, 316.8), zero(true, 98, 316.2))
+	assert.True(t, got.Seen)
+	assert.InDelta(t, -23.6, got.Frames, 1e-9)
+	assert.InDelta(t, 2.4, got.Out, 1e-9)
+	whole, rest := got.Whole()
+	assert.EqualValues(t, -24, whole)
+	assert.InDelta(t, 0.4, rest, 1e-9)
+	for _, seen := range []bool{true, false} {
+		got = align(zero(false, 0, 316.8), zero(seen, 98, 316.2))
+		assert.False(t, got.Seen)
+		assert.InDelta(t, -0.6, got.Frames, 1e-9)
+	}
+	assert.Nil(t, align(func(*passes.Filmed) {}, zero(true, 98, 316.2)))
 }

@@ -26,6 +26,7 @@ type Filmed struct {
 	Clip   string // what the camera calls its recording; "" = not known
 	Notes  []string
 	Off    []Off
+	From   int64          // of one frame by frame: the first, where those before are of an earlier take
 	Marks  *syncmark.Made // when its sync marks were made; nil where the log says nothing of them
 }
 
@@ -97,6 +98,9 @@ func Of(p *plan.Plan, takes []Filmed) Takes {
 		}
 		s := choose(p, f.Rounds)
 		s.Take, s.Clip, s.Notes, s.Off, s.marks = f.Number, f.Clip, f.Notes, f.Off, f.Marks
+		if f.From > 0 {
+			s.Notes = append(slices.Clone(f.Notes), fmt.Sprintf("frames before %d are files of an earlier take: number them from frame 0 on", f.From))
+		}
 		out.Kept = append(out.Kept, s)
 	}
 	return out
@@ -143,12 +147,15 @@ func (f Filmed) useless(hash string) string {
 
 // choose is the round in the middle of so many.
 func choose(p *plan.Plan, rounds int64) Select {
-	all := p.RoundFrames()
+	all, back := p.RoundFrames(), p.Back
+	if p.ByFrame != nil { // on the way back nothing is exposed
+		all, back = p.Loop.Captured, 0
+	}
 	s := Select{Rounds: rounds, Round: shot.KeptRound(rounds), Recorded: p.RunUp + rounds*all + p.RunOut}
 	s.First = p.RunUp + s.Round*all
 	s.Last = s.First + p.Loop.Captured - 1
 	s.Before = min(p.Handles, s.Round*all)
-	s.After = min(p.Handles, (rounds-1-s.Round)*all+p.Back)
+	s.After = min(p.Handles, (rounds-1-s.Round)*all+back)
 	return s
 }
 

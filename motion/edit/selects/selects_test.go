@@ -9,6 +9,7 @@ import (
 	"seamrail/motion/edit/selects"
 	"seamrail/motion/plan/sample"
 	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 )
 
 func TestWithoutATakeThePlansOwn(t *testing.T) {
@@ -40,6 +41,16 @@ func TestByHand(t *testing.T) {
 	p.Back = 20
 	cut := selects.Of(&p, []selects.Filmed{{Number: 1, Plan: p.Hash(), Rounds: 2}}).Kept[0]
 	require.Equal(t, [4]int64{127, 226, 30, 20}, [4]int64{cut.First, cut.Last, cut.Before, cut.After}, "the way back is at pace too")
+}
+
+// Of a take frame by frame nothing of the way back is a file, and one that goes on with another
+// says so.
+func TestFrameByFrame(t *testing.T) {
+	p := *sample.With(t, rig.InverseTime).Plan()
+	p.Loop.Captured, p.RunUp, p.RunOut, p.Handles, p.Back, p.ByFrame = 100, 0, 0, 30, 20, &shot.ByFrame{}
+	s := selects.Of(&p, []selects.Filmed{{Number: 3, Plan: p.Hash(), Rounds: 2, From: 7}}).Kept[0]
+	require.Equal(t, [5]int64{100, 199, 30, 0, 200}, [5]int64{s.First, s.Last, s.Before, s.After, s.Recorded})
+	require.Equal(t, []string{"frames before 7 are files of an earlier take: number them from frame 0 on"}, s.Notes)
 }
 
 func TestWhatCannotBeTold(t *testing.T) {

@@ -23,7 +23,7 @@ type axis struct {
 	plays  bool      // its controller plays steps, and plans nothing
 	side   int64     // +1 or -1: where it always comes from; 0 = as it comes
 	beyond int64     // steps that it goes beyond a place to come back to it
-	swings *sync.Map // what a move over so many steps leaves, as found so far
+	swings *sync.Map // what parts of legs leave, as found so far
 }
 
 const (
@@ -96,27 +96,22 @@ func (a *axis) hops(i int, from, to int64) []Move {
 		return nil
 	case a.side != 0 && int64(sign(to-from)) != a.side:
 		over := to - a.side*a.beyond
-		return []Move{a.move(i, from, over), a.move(i, over, to)}
+		return []Move{{i, from, over}, {i, over, to}}
 	}
-	return []Move{a.move(i, from, to)}
+	return []Move{{i, from, to}}
 }
 
-func (a *axis) move(i int, from, to int64) Move {
-	return Move{Axis: i, From: from, To: to, Seconds: a.profile(to - from).T}
-}
+// units is a way in steps as mm or degrees.
+func (a *axis) units(steps int64) float64 { return float64(steps) / a.rig.StepsPerUnit.Float() }
 
-func (a *axis) profile(steps int64) law.Profile {
-	return Gentle(a.rig, float64(steps)/a.rig.StepsPerUnit.Float())
-}
-
-// ramped is the move as its controller makes it: one that plans for itself knows the
-// acceleration that it is set to, and that alone.
-func (a *axis) ramped(steps int64) law.Profile {
+// own is the axis as its controller has it: one that plans for itself knows the acceleration
+// that it is set to, and that alone.
+func (a *axis) own() rig.Axis {
 	own := a.rig
 	if set := own.Settings.Acceleration; set > 0 && !a.plays {
 		own.MaxAcc = set
 	}
-	return Gentle(own, float64(steps)/own.StepsPerUnit.Float())
+	return own
 }
 
 // Longest returns a move of an axis of a plan between frames that reaches its gentle speed,
@@ -124,8 +119,8 @@ func (a *axis) ramped(steps int64) law.Profile {
 func Longest(p *plan.Plan, i int) law.Profile {
 	a := newAxis(p, i, 0)
 	v := GentleSpeed(a.rig)
-	own := a.ramped(1)
-	return a.ramped(a.steps(2*v*v/own.A + v))
+	own := a.own()
+	return Gentle(own, a.units(a.steps(2*v*v/Gentle(own, a.units(1)).A+v)))
 }
 
 // before is where the axis goes first to come to a frame as it does in the take, in steps.
@@ -151,22 +146,24 @@ func (a *axis) before(s *Schedule, i int, n int64) int64 {
 	return to
 }
 
-// swing is the swing that a move over so many steps leaves of a load at rest, in units: the
-// most that it may be as the frequency is known. A move that lasts as long as a swing cancels
-// it, and a little off it does not.
-func (a *axis) swing(steps int64) float64 {
-	if steps < 0 {
-		steps = -steps
+// swing is the swing that a move over so many steps leaves of a load at rest, in units, as
+// its part of a leg: the most that it may be as the frequency is known. A move that lasts as
+// long as a swing cancels it, and a little off it does not.
+func (a *axis) swing(steps int64, leg law.Profile) float64 {
+	type part struct {
+		steps    int64
+		sec, acc float64
 	}
-	if left, known := a.swings.Load(steps); known {
+	key := part{max(steps, -steps), leg.T, leg.A}
+	if left, known := a.swings.Load(key); known {
 		return left.(float64)
 	}
-	p, most := a.ramped(steps), 0.0
-	acc := func(sec float64) float64 { _, _, acc, _ := p.At(sec); return acc }
+	way, most := a.units(key.steps), 0.0
+	acc := func(sec float64) float64 { _, _, acc, _ := leg.At(sec); return way * acc }
 	for _, spring := range maybe(a.rig.Shake) {
-		most = math.Max(most, spring.Swing(vibration.Carried(spring, acc, breaks(p))))
+		most = math.Max(most, spring.Swing(vibration.Carried(spring, acc, breaks(leg))))
 	}
-	a.swings.Store(steps, most)
+	a.swings.Store(key, most)
 	return most
 }
 

@@ -8,7 +8,10 @@ import (
 	"math"
 
 	"seamrail/motion/base/exact"
+	"seamrail/motion/base/list"
+	"seamrail/motion/law"
 	"seamrail/motion/plan"
+	"seamrail/motion/spec/rig"
 	"seamrail/motion/spec/shot"
 )
 
@@ -17,17 +20,19 @@ type Schedule struct {
 	plan *plan.Plan
 	by   shot.ByFrame
 	axes []axis
-	// release is how late, in s, what hangs on the output may act, if there is one.
-	release float64
-	Needs   Need     // of the frame that needs most
-	Untold  []string // axes that move, whose after-shake the rig does not state
+	// release is how much longer than the exposure, in s, a frame takes for what hangs on the
+	// output: it may act late, or have to be held for longer.
+	release, held float64
+	longest       float64  // s, the longest settling of all frames
+	Needs         Need     // of the frame that needs most
+	Untold        []string // axes that move, whose after-shake the rig does not state
 }
 
 // Need is how long a frame takes from the exposure before it, and what of it is which.
 type Need struct {
 	Frame                               int64   // of the take
 	Moves, Settle, Hand, Exposure, Card float64 // s
-	Release                             float64 // s that what hangs on the output may act late
+	Release                             float64 // s that what hangs on the output takes longer than the exposure
 	Gaps                                int64   // from frame to frame that it has for that, 1 but after a way back
 }
 
@@ -36,22 +41,42 @@ func (n Need) Seconds() float64 {
 	return (n.Moves + n.Settle + n.Release + n.Exposure + n.Card + n.Hand) / float64(n.Gaps)
 }
 
+// Made is how long the controller takes for it, s: it may be set quicker than the axis' own
+// limit.
+func (l Leg) Made() float64 { return l.swings.T }
+
 // Move is one axis from rest to rest, in steps.
 type Move struct {
 	Axis     int // of the plan
 	From, To int64
-	Seconds  float64
+}
+
+// Leg is axes that go together, each along a straight line from rest to rest.
+type Leg struct {
+	Moves   []Move
+	Seconds float64
+	swings  law.Profile // from 0 to 1, as its controller makes it
 }
 
 // Frame is one frame of a take.
 type Frame struct {
 	Number       int64 // in the take, from 0
 	Round, Index int64
-	Moves        []Move    // to it from the frame before, one axis after the other
+	Legs         []Leg     // to it from the frame before, one after the other
 	Settle       float64   // s after them until the exposure may begin
 	Opens        exact.Rat // s from the first exposure of the take
 	Need         Need
 }
+
+// leastPulse is how long a release is pressed at least, s, by a rig file that has another
+// notion: what a finger does (common practice).
+const leastPulse = 0.05
+
+// Held returns how long the release is held for a frame, s; 0 where there is none.
+func (s *Schedule) Held() float64 { return s.held }
+
+// Settles returns the longest that is waited for the after-shake in a take, s.
+func (s *Schedule) Settles() float64 { return s.longest }
 
 // TalkSeconds is what a controller and its wire take for a move beside the move, s: some
 // lines, each answered, and a report of where it stands. On the rig of software at 115200
@@ -66,7 +91,11 @@ func New(p *plan.Plan, perMM float64) *Schedule {
 	}
 	s := &Schedule{plan: p, by: *p.ByFrame}
 	if o, wired := p.Rig.Output(s.by.Output); wired {
-		s.release = o.Late + o.Unsure
+		s.held = s.by.Exposure.Float()
+		if !s.by.Bulb {
+			s.held = max(o.Pulse, leastPulse)
+		}
+		s.release = max(o.Late+o.Unsure, s.held-s.by.Exposure.Float())
 	}
 	for i := range p.Axes {
 		s.axes = append(s.axes, newAxis(p, i, perMM))
@@ -79,9 +108,11 @@ func New(p *plan.Plan, perMM float64) *Schedule {
 		}
 	}
 	for n := range s.differing() {
-		if f := s.Frame(n); n == 0 || f.Need.Seconds() > s.Needs.Seconds() {
+		f := s.Frame(n)
+		if n == 0 || f.Need.Seconds() > s.Needs.Seconds() {
 			s.Needs = f.Need
 		}
+		s.longest = max(s.longest, f.Settle)
 	}
 	return s
 }
@@ -153,15 +184,64 @@ func (s *Schedule) Frame(n int64) Frame {
 	if n == 0 {
 		return f
 	}
-	for i := range s.axes {
-		f.Moves = append(f.Moves, s.axes[i].hops(i, s.Steps(i, n-1), s.Steps(i, n))...)
-	}
-	f.Settle = s.settle(f.Moves)
+	f.Legs = s.legs(n-1, n)
+	f.Settle = s.settle(f.Legs)
 	f.Need.Gaps, f.Need.Settle = s.opens(n)-s.opens(n-1), f.Settle
-	for _, m := range f.Moves {
-		f.Need.Moves += m.Seconds + TalkSeconds
+	for _, l := range f.Legs {
+		f.Need.Moves += l.Seconds + TalkSeconds
 	}
 	return f
+}
+
+// legs are the moves from a frame to another: all axes together and, of those that come from
+// one side, back again.
+func (s *Schedule) legs(from, to int64) []Leg {
+	var there, back []Move
+	for i := range s.axes {
+		hops := s.axes[i].hops(i, s.Steps(i, from), s.Steps(i, to))
+		there = append(there, hops[:min(1, len(hops))]...)
+		back = append(back, hops[min(1, len(hops)):]...)
+	}
+	return append(s.together(there), s.together(back)...)
+}
+
+// together is moves as one leg or, where the controller cannot be told that, a leg each.
+func (s *Schedule) together(moves []Move) (out []Leg) {
+	switch {
+	case len(moves) == 0:
+		return nil
+	case len(moves) == 1 || s.plan.Rig.Controller.Kind.PlaysSteps():
+		return []Leg{s.leg(moves)}
+	}
+	if _, _, ok := FeedWords(s.plan.Rig.Controller, s.rigs(), s.By(moves)); ok {
+		return []Leg{s.leg(moves)}
+	}
+	for _, m := range moves {
+		out = append(out, s.leg([]Move{m}))
+	}
+	return out
+}
+
+func (s *Schedule) leg(moves []Move) Leg {
+	by, own := s.By(moves), make([]rig.Axis, len(s.axes))
+	for i := range s.axes {
+		own[i] = s.axes[i].own()
+	}
+	return Leg{Moves: moves, Seconds: Together(s.rigs(), by).T, swings: Together(own, by)}
+}
+
+// rigs are the axes, without what their controller does not know.
+func (s *Schedule) rigs() []rig.Axis {
+	return list.Map(s.axes, func(a axis) rig.Axis { return a.rig })
+}
+
+// By returns how far each axis of the plan goes in moves, mm or degrees.
+func (s *Schedule) By(moves []Move) []float64 {
+	by := make([]float64, len(s.axes))
+	for _, m := range moves {
+		by[m.Axis] = s.axes[m.Axis].units(m.To - m.From)
+	}
+	return by
 }
 
 // Approach returns where the axes go first so that each comes to a frame from the side
@@ -172,6 +252,23 @@ func (s *Schedule) Approach(n int64) []float64 {
 		out[i] = s.Unit(i, s.axes[i].before(s, i, n))
 	}
 	return out
+}
+
+// Arrival returns how long is waited at a frame that is come to by its Approach, one axis
+// after the other, from places in mm or degrees: no less than at any frame of the take.
+func (s *Schedule) Arrival(from []float64, n int64) float64 {
+	var legs []Leg
+	for _, to := range [][]float64{s.Approach(n), s.Places(n)} {
+		for i := range s.axes {
+			per := s.axes[i].rig.StepsPerUnit.Float()
+			m := Move{i, int64(math.Round(from[i] * per)), int64(math.Round(to[i] * per))}
+			if m.From != m.To {
+				legs = append(legs, s.leg([]Move{m}))
+			}
+		}
+		from = to
+	}
+	return max(s.settle(legs), s.longest)
 }
 
 // Places returns where all axes stand at a frame of the take, mm or degrees.

@@ -11,14 +11,14 @@ import (
 // takes to lose half of a swing. Common practice is to look, and to state it.
 const untoldSettle = 1.0
 
-// settle is how long is waited after moves, one after the other, until the load of every
+// settle is how long is waited after legs, one after the other, until the load of every
 // axis swings by no more than it may.
 //
 // What is left of the swing before adds to what the moves make, at the worst in step with
 // it: it was no more than what may be left.
-func (s *Schedule) settle(moves []Move) float64 {
+func (s *Schedule) settle(legs []Leg) float64 {
 	switch {
-	case len(moves) == 0:
+	case len(legs) == 0:
 		return 0
 	case !s.by.Foretold:
 		return s.by.Settle.Float()
@@ -26,7 +26,7 @@ func (s *Schedule) settle(moves []Move) float64 {
 	wait := 0.0
 	for i := range s.axes {
 		a := &s.axes[i]
-		made, any := s.made(i, moves)
+		made, any := s.made(i, legs)
 		switch {
 		case !any:
 		case !a.rig.Shake.Spring.Known():
@@ -38,18 +38,21 @@ func (s *Schedule) settle(moves []Move) float64 {
 	return wait
 }
 
-// made is the swing that moves make of the load of an axis, as the last of them all ends,
+// made is the swing that legs make of the load of an axis, as the last of them all ends,
 // where they are in step at the worst; and whether the axis moves.
-func (s *Schedule) made(axis int, moves []Move) (swing float64, any bool) {
+func (s *Schedule) made(axis int, legs []Leg) (swing float64, any bool) {
 	a, since := &s.axes[axis], 0.0
-	for k := len(moves) - 1; k >= 0; k-- {
-		if m := moves[k]; m.Axis == axis {
+	for k := len(legs) - 1; k >= 0; k-- {
+		for _, m := range legs[k].Moves {
+			if m.Axis != axis {
+				continue
+			}
 			any = true
 			if a.rig.Shake.Spring.Known() {
-				swing += a.swing(m.To-m.From) * a.faded(since)
+				swing += a.swing(m.To-m.From, legs[k].swings) * a.faded(since)
 			}
 		}
-		since += moves[k].Seconds
+		since += legs[k].Seconds
 	}
 	return swing, any
 }
@@ -74,10 +77,10 @@ func (s *Schedule) Left(axis int) (left float64, frame int64, known bool) {
 	for n := range s.differing() {
 		f := s.Frame(n)
 		took := f.Settle
-		for _, m := range f.Moves {
-			took += m.Seconds
+		for _, l := range f.Legs {
+			took += l.Seconds
 		}
-		made, _ := s.made(axis, f.Moves)
+		made, _ := s.made(axis, f.Legs)
 		carried = carried*a.faded(took) + made*a.faded(f.Settle)
 		if carried > left {
 			left, frame = carried, n

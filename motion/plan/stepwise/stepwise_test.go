@@ -186,7 +186,8 @@ func TestSettledAgainstASpringIntegratedByItself(t *testing.T) {
 		x, v, most := 0.0, 0.0, 0.0
 		for n := int64(1); n < tr.Captured(); n++ {
 			f := s.Frame(n)
-			for _, m := range f.Moves {
+			for _, l := range f.Legs {
+				m := l.Moves[0]
 				x, v = swung(x, v, float64(m.To-m.From)/80, 3000, 40, omega, damping)
 			}
 			x, v = rung(x, v, 0, share*f.Settle, 2000, omega, damping)
@@ -218,7 +219,8 @@ func TestACancelledSwingIsNotRelied(t *testing.T) {
 		omega := 2 * math.Pi * hz
 		for n := int64(1); n < tr.Captured(); n++ {
 			f, x, v := s.Frame(n), 0.0, 0.0
-			for _, m := range f.Moves {
+			for _, l := range f.Legs {
+				m := l.Moves[0]
 				x, v = swung(x, v, float64(m.To-m.From)/80, 3000, 40, omega, damping)
 			}
 			x, v = rung(x, v, 0, f.Settle, 2000, omega, damping)
@@ -261,13 +263,13 @@ func TestOneSide(t *testing.T) {
 		ways := map[bool]bool{}
 		for n := int64(1); n < s.Frames(); n++ {
 			f := s.Frame(n)
-			if len(f.Moves) == 0 {
+			if len(f.Legs) == 0 {
 				continue
 			}
-			last := f.Moves[len(f.Moves)-1]
+			last := f.Legs[len(f.Legs)-1].Moves[0]
 			ways[last.To > last.From] = true
 			assert.Equal(t, s.Steps(0, n), last.To)
-			if len(f.Moves) == 2 {
+			if len(f.Legs) == 2 {
 				assert.GreaterOrEqual(t, float64(last.To-last.From), 2*0.05*80)
 			}
 		}
@@ -303,4 +305,68 @@ func TestPlacesThatCannotBeTold(t *testing.T) {
 	s, tr := scheduled(t, strings.Replace(lapse, "[rig.axis.rail]", "[rig.controller]\ndecimals = 1\n[rig.axis.rail]", 1))
 	require.Len(t, failed(s, tr), 1)
 	assert.Contains(t, failed(s, tr)[0], "places told: its words have 1 decimals")
+}
+
+// Axes go together, in the time of the one that needs most by the closed form of a trapezoid;
+// what has to come back from beyond does so by itself. Of a table that a feed along the rail
+// cannot be told for, each goes by itself.
+func TestAxesGoTogether(t *testing.T) {
+	// At a tenth of its speed, 40 mm/s and 9 degrees/s: d/v + v/a, or twice the root of d/a.
+	soonest := func(d, v, a float64) float64 {
+		if d = math.Abs(d); d > v*v/a {
+			return d/v + v/a
+		}
+		return 2 * math.Sqrt(d/a)
+	}
+	for _, kind := range []string{"buffered", "lockstep", "step-player"} {
+		text := strings.Replace(lapse+table, "[rig.axis.rail]", "[rig.controller]\nkind = \""+kind+"\"\n[rig.axis.rail]", 1)
+		s, tr := scheduled(t, strings.Replace(text, "jerk = \"60000 mm/s3\"\n", "", 1))
+		assert.Empty(t, failed(s, tr), kind)
+		n := int64(12) // in the middle of the way both move
+		legs := s.Frame(n).Legs
+		require.Len(t, legs, 1, kind)
+		require.Len(t, legs[0].Moves, 2, kind)
+		rail, turn := s.Place(0, n)-s.Place(0, n-1), s.Place(1, n)-s.Place(1, n-1)
+		want := max(soonest(rail, 40, 3000), soonest(turn, 9, 180))
+		assert.GreaterOrEqual(t, legs[0].Seconds, want-1e-9, kind)
+		assert.Less(t, legs[0].Seconds, want*1.1, "both are bounded by the table here")
+		assert.InDelta(t, legs[0].Seconds+stepwise.TalkSeconds, s.Frame(n).Need.Moves, 1e-9, "and are talked about once")
+	}
+	s, tr := scheduled(t, strings.NewReplacer("hand = \"2 s\"", "hand = \"2 s\"\napproach = \"one-side\"").Replace(lapse+table))
+	assert.Empty(t, failed(s, tr))
+	legs := s.Frame(36).Legs // on the rail's way back
+	require.Len(t, legs, 2)
+	assert.Len(t, legs[0].Moves, 2)
+	require.Len(t, legs[1].Moves, 1)
+	assert.Zero(t, legs[1].Moves[0].Axis)
+
+	slow := strings.NewReplacer(`to = "100 mm"`, `to = "41 mm"`, `turns = "1/7"`, `turns = "20"`).Replace(lapse + table)
+	for style, together := range map[string]bool{"inverse-time": true, "per-minute": false} {
+		s, tr := scheduled(t, strings.Replace(slow, "[rig.axis.rail]", "[rig.controller]\nkind = \"lockstep\"\npath-feed = \"linear\"\nfeed = \""+style+"\"\n[rig.axis.rail]", 1))
+		assert.Empty(t, failed(s, tr))
+		legs = s.Frame(12).Legs
+		assert.Equal(t, together, len(legs) == 1, style)
+	}
+}
+
+// A frame that is come to from beyond a wide play is left to settle for the way there: with
+// what any frame of the take needs, the load would still swing.
+func TestArrival(t *testing.T) {
+	const still, damping = 0.01, 0.03
+	omega := 2 * math.Pi * 6
+	s, _ := scheduled(t, strings.NewReplacer(`to = "100 mm"`, `to = "40.5 mm"`, `backlash = "0.05 mm"`, `backlash = "0.7 mm"`, `jerk = "60000 mm/s3"`, "").Replace(lapse))
+	assert.InDelta(t, 40-1.4, s.Approach(0)[0], 1e-9)
+	swings := func(wait float64) float64 {
+		x, v := swung(0, 0, -31.4, 3000, 40, omega, damping)
+		x, v = swung(x, v, 1.4, 3000, 40, omega, damping)
+		x, v = rung(x, v, 0, wait, 4000, omega, damping)
+		return math.Hypot(x, (v+damping*omega*x)/(omega*math.Sqrt(1-damping*damping)))
+	}
+	wait := s.Arrival([]float64{70}, 0)
+	assert.LessOrEqual(t, swings(wait), still)
+	assert.Greater(t, wait, s.Frame(10).Settle)
+	assert.Greater(t, swings(s.Needs.Settle), still)
+	assert.GreaterOrEqual(t, s.Arrival(s.Places(0), 0), s.Needs.Settle, "and never less than in the take")
+	stated, _ := scheduled(t, with("hand = \"2 s\"\nsettle = \"0.2 s\""))
+	assert.InDelta(t, 0.2, stated.Arrival([]float64{70}, 0), 0)
 }

@@ -17,9 +17,11 @@ func (s *Schedule) Told() []trace.Exposed {
 		f := s.Frame(n)
 		x := trace.Exposed{Opens: f.Opens.Float()}
 		x.Closes = x.Opens + f.Need.Hand + f.Need.Exposure + f.Need.Release
-		for _, m := range f.Moves {
-			x.Hops = append(x.Hops, trace.Hop{Axis: m.Axis, From: m.From, To: m.To, Begins: free, Ends: free + m.Seconds})
-			free += m.Seconds
+		for _, l := range f.Legs {
+			for _, m := range l.Moves {
+				x.Hops = append(x.Hops, trace.Hop{Axis: m.Axis, From: m.From, To: m.To, Begins: free, Ends: free + l.Seconds})
+			}
+			free += l.Seconds
 		}
 		for i := range s.axes {
 			x.Steps = append(x.Steps, s.Steps(i, n))
@@ -62,7 +64,7 @@ func (n Need) String() string {
 	}
 	text += fmt.Sprintf("exposure %.3f, card %.3f", n.Exposure, n.Card)
 	if n.Release > 0 {
-		text += fmt.Sprintf(", the release late by %.3f", n.Release)
+		text += fmt.Sprintf(", the release %.3f more", n.Release)
 	}
 	if n.Gaps > 1 {
 		text += fmt.Sprintf(", over %d frames with the way back", n.Gaps)

@@ -163,6 +163,9 @@ func takeDetails(k takelog.Take) []string {
 	if k.End.Held {
 		out = append(out, "held on the way")
 	}
+	if k.FrameByFrame() {
+		out = append(out, framesText(k))
+	}
 	if text := syncText(k.Sync); text != "" {
 		out = append(out, text)
 	}
@@ -214,6 +217,19 @@ func roundsText(k takelog.Take) string {
 		return run
 	}
 	return run + " of " + asked
+}
+
+// framesText is how many frames of a take frame by frame are exposed, of how many: "12 of 24
+// frames, from frame 7 on".
+func framesText(k takelog.Take) string {
+	text := plain.Count(k.Frames, "frame")
+	if of := k.Begin.Of; of > 0 {
+		text = fmt.Sprintf("%d of %s", k.Frames, plain.Count(of, "frame"))
+	}
+	if from := k.Begin.Frames; from > 0 {
+		text += fmt.Sprintf(", from frame %d on", from)
+	}
+	return text
 }
 
 func secondsText(s float64) string {
