@@ -3,6 +3,7 @@ package motionplot
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/plot/vg"
 
@@ -57,7 +58,8 @@ func (p *page) positionRow(i int, a Axis, t sampled) {
 		y1 = max(y1, a.Limits.Max)
 	}
 	pan.Y0, pan.Y1 = style.Pad(y0, y1)
-	p.ground(pan, a, true)
+	p.ground(pan, a)
+	p.nameDwells(pan, a, t.x, ys)
 	if showMin {
 		pan.Limit(a.Limits.Min, "end of travel", t.x, ys)
 	}
@@ -78,7 +80,7 @@ func (p *page) rateRow(i int, a Axis, t sampled, q quantity, height vg.Length) {
 	p.title(i, a.Name, q.name, a.Unit+q.per, told(peak.Value, limit, a.Unit, q.per), exceeds(peak.Value, limit))
 	pan := p.panel(height)
 	up, down := p.span(&pan, ys, limit)
-	p.ground(pan, a, false)
+	p.ground(pan, a)
 	label := "limit " + amount(limit, a.Unit, q.per)
 	if up {
 		pan.Limit(limit, label, t.x, ys)
@@ -117,7 +119,7 @@ func (p *page) span(pan *style.Panel, ys []float64, limit float64) (up, down boo
 
 // ground draws what lies under a curve: dwells, the grid, and the seam at
 // both ends.
-func (p *page) ground(pan style.Panel, a Axis, named bool) {
+func (p *page) ground(pan style.Panel, a Axis) {
 	k := p.d.stretch()
 	for _, w := range a.Dwells {
 		pan.Band(w[0]*k, w[1]*k)
@@ -134,13 +136,10 @@ func (p *page) ground(pan style.Panel, a Axis, named bool) {
 	for _, x := range []vg.Length{pan.Left, pan.Right} {
 		p.sheet.Line(x, pan.Bottom, x, pan.Top, 1, style.Rule)
 	}
-	if named {
-		p.nameDwells(pan, a)
-	}
 }
 
-// nameDwells writes into each shaded stretch how long it is.
-func (p *page) nameDwells(pan style.Panel, a Axis) {
+// nameDwells writes into each shaded stretch how long it is, clear of the curve.
+func (p *page) nameDwells(pan style.Panel, a Axis, xs, ys []float64) {
 	k := p.d.stretch()
 	for _, w := range a.Dwells {
 		frames := math.Round((w[1] - w[0]) / p.d.Period * float64(p.d.Captured))
@@ -148,12 +147,30 @@ func (p *page) nameDwells(pan style.Panel, a Axis) {
 		st := style.Style{Size: style.Small, Color: style.Muted}
 		half := style.TextWidth(text, st) / 2
 		x := min(max(pan.X((w[0]+w[1])/2*k), pan.Left+half+4), pan.Right-half-4)
-		y := 0.32 // of the height: away from the level the axis dwells at, clear of limits
-		if level := a.At(w[0]).Pos; level < (pan.Y0+pan.Y1)/2 {
-			y = 0.62
-		}
-		p.sheet.Text(x, pan.Bottom+(pan.Top-pan.Bottom)*vg.Length(y), text, st)
+		p.sheet.Text(x, dwellHeight(pan, a, a.At(w[0]).Pos, x-half, 2*half, xs, ys), text, st)
 	}
+}
+
+// dwellHeight is where a label of width w that begins at x, for a dwell at a level, is clear of the curve and of the
+// limits: away from that level, if that will do.
+func dwellHeight(pan style.Panel, a Axis, level float64, x, w vg.Length, xs, ys []float64) vg.Length {
+	best, most := vg.Length(0), vg.Length(-1)
+	lower, upper := []float64{0.32, 0.2, 0.1, 0.45}, []float64{0.62, 0.75, 0.85}
+	if level < (pan.Y0+pan.Y1)/2 {
+		lower, upper = upper, lower
+	}
+	for _, share := range slices.Concat(lower, upper) {
+		y := pan.Bottom + (pan.Top-pan.Bottom)*vg.Length(share)
+		middle := y + style.Small*0.35
+		gap := pan.Clearance(x, w, middle, xs, ys)
+		for _, limit := range []float64{a.Limits.Min, a.Limits.Max} {
+			gap = min(gap, vg.Length(math.Abs(float64(pan.Y(limit)-middle)))-style.Small) // its own label stands beside it
+		}
+		if gap > most+1 { // a point of room decides
+			best, most = y, gap
+		}
+	}
+	return best
 }
 
 // curve draws the line and, at its right end, the axis' name.

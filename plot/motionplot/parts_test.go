@@ -5,7 +5,10 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"gonum.org/v1/plot/vg"
 	"pgregory.net/rapid"
+
+	"seamrail/plot/internal/style"
 )
 
 func TestSampleDrawsAJumpUpright(t *testing.T) {
@@ -33,6 +36,27 @@ func TestSampledPeakIsNearTheClosedForm(t *testing.T) {
 	// 1e-4 relative: 330 samples a pass miss the top by (1/660)^2 * 10.
 	assert.InEpsilon(t, 15.0/8*60/move, got.Value, 1e-4)
 	assert.InDelta(t, move/2, got.Time, move/300)
+}
+
+// The name of a dwell lies over no curve and no limit: a rail that comes down to its dwell at
+// the seam, above the end of its travel, and one that goes up to it.
+func TestTheNameOfADwellIsClear(t *testing.T) {
+	const begins, wide = vg.Length(220), vg.Length(76)
+	for name, c := range map[string]struct{ from, to float64 }{"down": {100, 40}, "up": {40, 100}} {
+		var xs, ys []float64
+		for x := 0.; x <= 1; x += 0.005 {
+			xs, ys = append(xs, x), append(ys, c.from+(c.to-c.from)*min(max((x-0.6)/0.3, 0), 1))
+		}
+		pan := style.Panel{Right: 300, Top: 84, X1: 1, Y0: -8, Y1: 108}
+		gap := func(y vg.Length) vg.Length { return pan.Clearance(begins, wide, y+style.Small*0.35, xs, ys) }
+		a := Axis{Limits: Limits{Min: 0, Max: 600}}
+		y := dwellHeight(pan, a, c.to, begins, wide, xs, ys)
+		assert.Greater(t, gap(y), style.Small*0.8, name)
+		if name == "down" {
+			assert.Less(t, gap(0.62*pan.Top), style.Small*0.8, "where it usually stands, the curve goes through it")
+		}
+		assert.Greater(t, y-pan.Y(0), style.Small, "%s: the end of travel has a name as well", name)
+	}
 }
 
 func TestFrameStep(t *testing.T) {

@@ -56,7 +56,7 @@ func (p *page) stand(k int) {
 	p.title(hue, s.Name, "face to face", "deg", "by itself; "+s.Off, !s.Closes)
 	pan := p.panel(standPlot)
 	pan.Y0, pan.Y1 = style.Pad(0, s.Face)
-	p.ground(pan, Axis{Unit: "deg"}, false)
+	p.ground(pan, Axis{Unit: "deg"})
 	if s.Turned/s.Face <= manyFaces {
 		p.teeth(pan, s, hue)
 	} else {

@@ -46,7 +46,7 @@ func (p *page) strip(k int) {
 	pan := p.panel(stripPlot)
 	levels := s.frame(&pan)
 	s.band(pan, xs)
-	p.ground(pan, Axis{Unit: s.Unit}, false)
+	p.ground(pan, Axis{Unit: s.Unit})
 	for _, l := range levels {
 		pan.Limit(l.At, l.Name, xs, s.Values)
 	}

@@ -82,7 +82,7 @@ func (p Panel) calm(w, at vg.Length, xs, ys []float64) vg.Point {
 		}
 		for _, x := range []vg.Length{p.Right - 4 - w, p.Left + 4, (p.Left + p.Right - w) / 2} {
 			// A point of room decides; else the first place stands.
-			if gap := p.clearance(x, w, y+Small*0.35, xs, ys); gap > bestGap+1 {
+			if gap := p.Clearance(x, w, y+Small*0.35, xs, ys); gap > bestGap+1 {
 				best, bestGap = vg.Point{X: x, Y: y}, gap
 			}
 		}
@@ -90,8 +90,8 @@ func (p Panel) calm(w, at vg.Length, xs, ys []float64) vg.Point {
 	return best
 }
 
-// clearance is how far the curve stays from the level y over [x, x+w].
-func (p Panel) clearance(x, w, y vg.Length, xs, ys []float64) vg.Length {
+// Clearance is how far the curve stays from the level y over [x, x+w].
+func (p Panel) Clearance(x, w, y vg.Length, xs, ys []float64) vg.Length {
 	gap := 1.2 * Small // beyond that, further is no better
 	for i := range xs {
 		if at := p.X(xs[i]); at > x-4 && at < x+w+4 {
