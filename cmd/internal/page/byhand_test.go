@@ -29,6 +29,7 @@ func TestARigThatIsSetByHand(t *testing.T) {
 	require.Empty(t, got.Faults)
 	require.NotNil(t, got.View)
 	assert.Contains(t, strings.Join(got.View.ByHand, " "), "Set the time of a way to 0.5 s")
+	assert.Contains(t, strings.Join(got.View.Cautions, " "), "No program stops this rig.", "what step 1 says is said below")
 	assert.NotContains(t, got.View.Headline.Words, "being worked out")
 	assert.Zero(t, got.View.Axes[0].SpeedLimit)
 	assert.False(t, got.View.Axes[0].LawTried)

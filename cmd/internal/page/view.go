@@ -7,6 +7,7 @@ import (
 
 	"seamrail/cmd/internal/host"
 	"seamrail/cmd/internal/job"
+	"seamrail/export/report/planreport"
 	"seamrail/motion/base/source"
 	"seamrail/motion/law"
 	"seamrail/motion/move"
@@ -35,7 +36,8 @@ type View struct {
 	Above      *TopView  `json:"above"` // null where the shot has no scene to draw
 	Verdicts   []Verdict `json:"verdicts"`
 	Headline   Headline  `json:"headline"`
-	ByHand     []string  `json:"byHand"` // what is set and pressed on a rig that nothing is sent to; empty for one that is driven
+	ByHand     []string  `json:"byHand"`   // what is set and pressed on a rig that nothing is sent to; empty for one that is driven
+	Cautions   []string  `json:"cautions"` // what to know before such a rig moves; one that is driven tells them as it is opened
 	Values     []Value   `json:"values"`
 	Loop       Handle    `json:"loop"`
 }
@@ -76,7 +78,10 @@ func (s *Server) view(text string, quick bool) (*View, error) {
 	v := &View{
 		Title: p.Plan.Title, Plan: p.Plan.Hash(), Frames: t.Captured(), CaptureHz: t.Clock().Capture.Float(), PlaybackHz: t.Clock().Playback.Float(),
 		LoopScreen: loop.OnScreen().Float(), LoopReal: loop.Real().Float(), Timeline: loop.Screen, Rounds: p.Plan.Rounds, ByFrame: p.Schedule != nil, SyncMark: p.Shot.SyncMark != nil,
-		Every: every(t.Captured()), Axes: []Axis{}, Stands: []Stand{}, Above: topView(p), ByHand: listOf(p.Plan.Presses(), func(s string) string { return s }), Values: values(p.Shot),
+		Every: every(t.Captured()), Axes: []Axis{}, Stands: []Stand{}, Above: topView(p), ByHand: listOf(p.Plan.Presses(), func(s string) string { return s }), Cautions: []string{}, Values: values(p.Shot),
+	}
+	if len(v.ByHand) > 0 {
+		v.Cautions = planreport.Cautions(p.Plan)
 	}
 	v.Loop = Handle{Path: loopPath, Kind: "loop", Vary: move.VaryTime, Frame: float64(v.Frames), Label: "length of the loop", Unit: "frames"}
 	for i := range t.AxisCount() {

@@ -41,6 +41,7 @@ on("view", () => {
   at("rig-read").hidden = at("drive-setup").hidden;
   at("sync-words").hidden = !shot.view?.syncMark;
   at("presses").replaceChildren(...steps.map((step) => make("li", {}, step)));
+  at("press-cautions").replaceChildren(...(shot.view?.cautions ?? []).map((caution) => make("li", {}, caution)));
 });
 
 let held = "";

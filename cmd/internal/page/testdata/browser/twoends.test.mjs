@@ -27,6 +27,7 @@ for (const width of [1280, 390]) {
     tab = await ready(await open(served, { width, height: 844 }));
     await click(tab, "#tab-drive");
     assert.ok((await tab.$$("#presses li")).length > 3);
+    assert.match(await tab.$eval("#press-warned", (e) => e.innerText), /Before it moves[^]*Know its own stop button/, "what step 1 says stands below");
     for (const id of ["#drive-setup", "#rig-read", "#stop"]) assert.ok(!(await tab.$eval(id, (e) => e.checkVisibility())), id);
     await tab.type("#log-took", "3.45");
     await click(tab, "#log-take");
