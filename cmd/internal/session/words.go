@@ -32,8 +32,16 @@ func (s *session) head() error {
 	for _, c := range planreport.Cautions(p) { // keys move it before a take asks for the word
 		text += "  ! " + header.Clean(c) + "\n"
 	}
-	_, err := io.WriteString(s.out, console.Folded(text+s.framesHead()+s.syncHead()+s.cuesHead(s.options(nil))+s.drivenBy()+s.lastTime()+s.leftOff(), s.o.Terminal.width()))
+	_, err := io.WriteString(s.out, console.Folded(text+s.homesHere()+s.framesHead()+s.syncHead()+s.cuesHead(s.options(nil))+s.drivenBy()+s.lastTime()+s.leftOff(), s.o.Terminal.width()))
 	return err
+}
+
+// homesHere says what a rig of metal would wait for.
+func (s *session) homesHere() string {
+	if !s.o.Virtual || s.o.Home || s.settling() != drive.ByHoming {
+		return ""
+	}
+	return "Made of software, it homes itself. A rig of metal stands until it is homed: h, or --home.\n"
 }
 
 // lastTime says what the log tells of the last run on a rig of metal, to whoever is
