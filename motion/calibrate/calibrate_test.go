@@ -143,6 +143,34 @@ func TestSlips(t *testing.T) {
 	}
 }
 
+// A mark alone that is ten times off is told from both being so, and from none.
+func TestOneMarkSlip(t *testing.T) {
+	for name, c := range map[string]struct {
+		told, from, to float64
+		mark           string
+		read, meant    float64
+	}{
+		"the far one, in cm":           {200, 100, 30, "b", 30, 300},
+		"the near one, in cm":          {500, 10, 600, "a", 10, 100},
+		"the far one, in mm for cm":    {20, 10, 300, "b", 300, 30},
+		"the near one, backwards":      {-200, 30, 100, "a", 30, 300},
+		"steps a seventh off":          {200, 100, 328.5, "", 0, 0},
+		"and so much off that it asks": {200, 10, 271, "a", 10, 100},
+		"as told":                      {200, 100, 300, "", 0, 0},
+		"a ruler the other way round":  {200, 300, 100, "", 0, 0},
+		"from 0 it is the whole way":   {300, 0, 30, "", 0, 0},
+		"nothing fits":                 {200, 100, 63, "", 0, 0},
+	} {
+		got, is := calibrate.OneMarkSlip([]calibrate.Stretch{{c.told, c.from, c.to}})
+		assert.Equal(t, c.mark != "", is, name)
+		assert.Equal(t, c.mark, got.Mark, name)
+		assert.InDelta(t, c.read, got.Read, 1e-9, name)
+		assert.InDelta(t, c.meant, got.Meant, 1e-9, name)
+	}
+	_, is := calibrate.OneMarkSlip(nil)
+	assert.False(t, is)
+}
+
 func TestTurned(t *testing.T) {
 	s, err := calibrate.Turned(calibrate.Marked{Turns: 10, Beyond: 36}, 0.5)
 	require.NoError(t, err)

@@ -3,6 +3,7 @@ package calibrate
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/stat"
 
@@ -119,6 +120,32 @@ func (s Scale) Slip() (Slip, bool) {
 		}
 	}
 	return Slip{}, false
+}
+
+// MarkSlip is one mark that was read ten times off, while the other was not.
+type MarkSlip struct {
+	Mark        string // a or b
+	Read, Meant float64
+	Mended      []Stretch
+}
+
+// OneMarkSlip tells whether one mark alone read ten times off is all that keeps an axis from
+// having gone as far as it was told. Where the whole way is off by a unit, both marks are.
+func OneMarkSlip(seen []Stretch) (MarkSlip, bool) {
+	asTold := func(s Stretch) bool { return math.Abs(s.measured()/s.Told-1) < slipNear }
+	if len(seen) == 0 || slices.ContainsFunc(seen, asTold) {
+		return MarkSlip{}, false
+	}
+	for _, k := range []float64{10, 0.1} {
+		a := list.Map(seen, func(s Stretch) Stretch { return Stretch{s.Told, s.From * k, s.To} })
+		b := list.Map(seen, func(s Stretch) Stretch { return Stretch{s.Told, s.From, s.To * k} })
+		for _, m := range []MarkSlip{{"a", seen[0].From, a[0].From, a}, {"b", seen[0].To, b[0].To, b}} {
+			if s := m.Mended[0]; s.From*s.To != 0 && asTold(s) { // from 0 on, one mark is the whole way
+				return m, true
+			}
+		}
+	}
+	return MarkSlip{}, false
 }
 
 // ToDivision is what is read of a place, to the nearest division.

@@ -2,12 +2,14 @@ package measuring
 
 import (
 	"bufio"
+	"cmp"
 	"fmt"
 	"io"
 	"slices"
 	"strings"
 	"sync"
 
+	"seamrail/cmd/internal/console"
 	"seamrail/cmd/internal/deadman"
 	"seamrail/cmd/internal/exit"
 	"seamrail/motion/base/plain"
@@ -29,6 +31,8 @@ type question struct {
 // software knows, then lines that are typed. It owns a goroutine that reads those.
 type Asker struct {
 	Echo bool // what is typed is not seen where it is: it comes from a file or a pipe
+	// Width is that of the screen, in characters; 0 is a plain page.
+	Width int
 
 	out     io.Writer
 	given   map[string][]string
@@ -95,13 +99,18 @@ func (a *Asker) left() string {
 
 func (a *Asker) say(format string, args ...any) { fmt.Fprintf(a.out, format+"\n", args...) }
 
+// fold says a text in lines that fit the screen.
+func (a *Asker) fold(text string) { a.say("%s", console.Folded(text, a.width())) }
+
+func (a *Asker) width() int { return cmp.Or(a.Width, reportWidth) }
+
 // ask asks until the answer will do. One that was given beforehand and will not do is an
 // error: nobody is there to ask again.
 func (a *Asker) ask(q question) (string, error) {
 	if q.picture != "" {
 		a.say("\n%s", drawn(q.picture, a.plain))
 	}
-	a.say("%s", folded(q.words))
+	a.fold(q.words)
 	for {
 		text, typed, err := a.answer(q)
 		if err != nil {
@@ -119,7 +128,7 @@ func (a *Asker) ask(q question) (string, error) {
 		if !typed {
 			return "", exit.Misused("%s: %w", q.key, err)
 		}
-		a.say("  %v", err)
+		a.fold("  " + err.Error())
 	}
 }
 

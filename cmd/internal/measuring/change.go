@@ -7,7 +7,6 @@ import (
 	"strconv"
 	"strings"
 
-	"seamrail/cmd/internal/console"
 	"seamrail/motion/spec/rig"
 )
 
@@ -66,6 +65,3 @@ func known(v, sigma float64) string {
 	}
 	return text
 }
-
-// folded breaks a text into lines of a plain page.
-func folded(text string) string { return console.Folded(text, reportWidth) }

@@ -394,7 +394,7 @@ func offer(to chan<- drive.Request, kind drive.RequestKind) {
 func (w *watch) Say(text string) {
 	if !w.h.said[text] {
 		w.h.said[text] = true
-		w.h.say(folded("  " + text))
+		w.h.say("  " + text)
 	}
 }
 

@@ -233,6 +233,82 @@ func TestAWrongUnitIsAskedAbout(t *testing.T) {
 	assert.ErrorContains(t, err, `needs a unit, such as "300 mm"`)
 }
 
+// Where one mark alone is ten times off, the way can turn round: that is seen before a unit is
+// suspected, and the mark is named.
+func TestOneMarkInAWrongUnit(t *testing.T) {
+	file := bench(t, rig.Buffered)
+	readings := []string{"told=200 mm", "mark-a=100 mm", "mark-b=30 mm"}
+	w := walked(t, file)
+	f, err := w.run("rail", "steps", append(readings, "one-mark=y")...)
+	require.NoError(t, err)
+	assert.True(t, f.Value.Has(80), "%+v", f.Value)
+	assert.Empty(t, f.Lines)
+	said := strings.Join(strings.Fields(w.out.String()), " ")
+	assert.Contains(t, said, "it went -0.35 for each one it was told, the other way")
+	assert.Contains(t, said, "mark b alone was ten times off, 300 mm in place of 30 mm")
+	assert.NotContains(t, said, "inches")
+
+	f, err = walked(t, file).run("rail", "steps", append(readings, "one-mark=n", "other-way=n", "usual=n")...)
+	require.NoError(t, err)
+	assert.InDelta(t, 80/0.35, f.Value.Value, 1e-6, "so it is, where the person says so")
+
+	// Both marks in a wrong unit are no slip in one, though one alone would nearly do.
+	f, err = walked(t, file).run("rail", "steps", "told=300 mm", "mark-a=3 mm", "mark-b=33 mm", "wrong-unit=y")
+	require.NoError(t, err)
+	assert.True(t, f.Value.Has(80), "%+v", f.Value)
+}
+
+// No axis was told to go further than it can.
+func TestNoFurtherThanTheTravel(t *testing.T) {
+	file := bench(t, rig.Buffered)
+	_, err := walked(t, file).run("rail", "steps", "told=400.1 mm")
+	assert.Equal(t, exit.Usage, exit.Code(err))
+	assert.EqualError(t, err, "told: 400.1 mm is further than axis rail can go: its travel is 400 mm, from 0 mm to 400 mm")
+	for _, told := range []string{"400 mm", "-400 mm"} {
+		_, err = walked(t, file).run("rail", "steps", "told="+told, "mark-a=0 mm", "mark-b="+told)
+		assert.NoError(t, err, told)
+	}
+}
+
+// A camera's file is read before anything is asked.
+func TestTheCameraIsReadFirst(t *testing.T) {
+	var out bytes.Buffer
+	ask, err := measuring.NewAsker(&out, strings.NewReader(""), nil, false)
+	require.NoError(t, err)
+	w := walked(t, bench(t, rig.Buffered))
+	k := &measuring.Walk{File: w.file, Ask: ask, Camera: filepath.Join(t.TempDir(), "nix.toml")}
+	_, err = k.Run("rail", "shutter", func(func()) func() { return func() {} })
+	assert.ErrorContains(t, err, "nix.toml")
+	assert.Equal(t, exit.Usage, exit.Code(err))
+	assert.Empty(t, out.String())
+}
+
+// What is said fits the screen, whatever its width.
+func TestQuestionsFitTheScreen(t *testing.T) {
+	widest := map[int]int{}
+	for _, width := range []int{0, 60, 110} {
+		var out bytes.Buffer
+		ask, err := measuring.NewAsker(&out, strings.NewReader(""), []string{"how=counter"}, false)
+		require.NoError(t, err)
+		ask.Width = width
+		w := walked(t, bench(t, rig.Buffered))
+		camera := filepath.Join(t.TempDir(), "camera.toml")
+		require.NoError(t, os.WriteFile(camera, []byte("shutter-lag = \"0.05 s\"\n"), 0o600))
+		k := &measuring.Walk{File: w.file, Ask: ask, Camera: camera}
+		_, err = k.Run("rail", "shutter", func(func()) func() { return func() {} })
+		require.ErrorContains(t, err, "answers ended")
+		_, asked, _ := strings.Cut(out.String(), "A shutter photographs")
+		for _, line := range strings.Split("A shutter photographs"+asked, "\n") {
+			widest[width] = max(widest[width], len(line))
+		}
+	}
+	assert.LessOrEqual(t, widest[60], 60)
+	assert.LessOrEqual(t, widest[0], 78)
+	assert.Greater(t, widest[0], 60)
+	assert.LessOrEqual(t, widest[110], 110)
+	assert.Greater(t, widest[110], 80)
+}
+
 // Doubts change nothing.
 func TestDoubtsChangeNothing(t *testing.T) {
 	file := bench(t, rig.Buffered)

@@ -17,11 +17,11 @@ func (w *Walk) cautions() error {
 	if err != nil {
 		return err
 	}
-	w.Ask.say("%s", folded(console.NoEmergencyStop))
+	w.Ask.fold(console.NoEmergencyStop)
 	for _, c := range planreport.Cautions(j.Plan) {
-		w.Ask.say("%s", folded("  ! "+c))
+		w.Ask.fold("  ! " + c)
 	}
-	w.Ask.say("%s", folded("Ctrl-C, or Enter on a terminal, slows it down and stops; again, it aborts. Nothing goes beyond what you allow in the next questions."))
+	w.Ask.fold("Ctrl-C, or Enter on a terminal, slows it down and stops; again, it aborts. Nothing goes beyond what you allow in the next questions.")
 	return w.clear()
 }
 

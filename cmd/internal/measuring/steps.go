@@ -89,30 +89,58 @@ func (w *Walk) stretches(division float64) (seen []calibrate.Stretch, err error)
 
 // byHand asks for one stretch that was measured already.
 func (w *Walk) byHand() ([]calibrate.Stretch, error) {
-	var got [3]float64
-	picture := rulerPicture
-	for i, q := range [3][2]string{
-		{"told", "How far was it told to go, both marks come to from the same side?"},
+	var got [2]float64
+	told, err := w.told()
+	if err != nil {
+		return nil, err
+	}
+	for i, q := range [2][2]string{
 		{"mark-a", "What did the ruler read where it set out?"},
 		{"mark-b", "And where it came to?"},
 	} {
-		v, err := w.read(q[0], q[1], picture, 0, unit.Length)
+		v, err := w.read(q[0], q[1], "", 0, unit.Length)
 		if err != nil {
 			return nil, err
 		}
-		got[i], picture = v.Float(), ""
+		got[i] = v.Float()
 	}
-	return []calibrate.Stretch{{Told: got[0], From: got[1], To: got[2]}}, nil
+	return []calibrate.Stretch{{Told: told, From: got[0], To: got[1]}}, nil
 }
 
-// unitSlip asks about a reading that is out by what one unit is of another.
+// told asks how far the axis was told to go, which is no further than its travel.
+func (w *Walk) told() (float64, error) {
+	var q unit.Quantity
+	most := w.axis.Max - w.axis.Min
+	_, err := w.Ask.ask(question{key: "told", picture: rulerPicture, words: "How far was it told to go, both marks come to from the same side?", check: func(text string) (err error) {
+		if q, err = unit.ParseAs(text, unit.Length); err == nil && math.Abs(q.Float()) > most {
+			err = fmt.Errorf("%s is further than axis %s can go: its travel is %s, from %s to %s", q, w.axis.Name, w.quantityOf(most), w.quantityOf(w.axis.Min), w.quantityOf(w.axis.Max))
+		}
+		return err
+	}})
+	return q.Float(), err
+}
+
+// unitSlip asks about readings that are out by what one unit is of another: one mark of
+// them, which can turn the way round, or both.
 func (w *Walk) unitSlip(r calibrate.Ruler, s calibrate.Scale, seen []calibrate.Stretch) (calibrate.Scale, error) {
+	went := fmt.Sprintf("By the readings it went %.4g for each one it was told", s.Ratio.Value)
+	if s.Ratio.Value < 0 {
+		went += ", the other way: the ruler lies the other way round, the axis goes so, or one mark was misread"
+	}
 	slip, is := s.Slip()
+	if one, alone := calibrate.OneMarkSlip(seen); alone && !(is && s.Ratio.Value > 0) {
+		yes, err := w.Ask.yes(question{key: "one-mark", words: fmt.Sprintf(
+			"%s. If mark %s alone was ten times off, %s in place of %s, it went as far as told. y takes it so, n as it stands.", went, one.Mark, w.quantityOf(one.Meant), w.quantityOf(one.Read))})
+		if err != nil || !yes {
+			return s, err
+		}
+		return r.Scale(one.Mended)
+	}
 	if !is {
 		return s, nil
 	}
 	yes, err := w.Ask.yes(question{key: "wrong-unit", words: fmt.Sprintf(
-		"By the readings it went %.4g for each one it was told: %s y takes the readings as written in the wrong unit, n as they stand.", s.Ratio.Value, slip.Words)})
+		"%s: %s y takes the readings as written in the wrong unit, n as they stand.", went, slip.Words)})
 	if err != nil || !yes {
 		return s, err
 	}

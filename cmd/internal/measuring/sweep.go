@@ -176,7 +176,7 @@ func (s *shaking) asked() error {
 	}
 	s.Ask.say("  %d frequencies, %d periods each: about %s, with a pause between two.", len(s.bursts), s.Periods(), plain.Count(int(math.Ceil(sec/60)), "minute"))
 	for _, l := range s.left {
-		s.Ask.say("%s", folded("  left out: "+l.String()))
+		s.Ask.fold("  left out: " + l.String())
 	}
 	return nil
 }
@@ -293,7 +293,7 @@ func (s *shaking) keep() error {
 	if err := atomicfile.Write(name, atomicfile.Bytes([]byte(s.log.Text()))); err != nil {
 		return err
 	}
-	s.Ask.say("%s", folded("When it did what is in "+name+": with --sweep and that, and --record and the phone's file, it can be read again."))
+	s.Ask.fold("When it did what is in " + name + ": with --sweep and that, and --record and the phone's file, it can be read again.")
 	return nil
 }
 

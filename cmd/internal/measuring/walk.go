@@ -113,11 +113,18 @@ func (w *Walk) Run(axis, what string, moving func(stop func()) (release func()))
 	if err != nil {
 		return nil, err
 	}
+	if slices.ContainsFunc(plan, func(p planned) bool { return p.way.ofCamera }) {
+		if data, err := w.cameraData(); err != nil {
+			return nil, err
+		} else if err := camera(w.Camera)(data); err != nil {
+			return nil, err
+		}
+	}
 	if w.Port != nil {
 		if err := w.cautions(); err != nil {
 			return nil, err
 		}
-		if w.hand, err = connect(*w.Port, w.rig, func(text string) { w.Ask.say("%s", text) }); err != nil {
+		if w.hand, err = connect(*w.Port, w.rig, w.Ask.fold); err != nil {
 			return nil, err
 		}
 		if w.Keys {
@@ -236,7 +243,7 @@ func (w *Walk) show(f *Found) {
 	for _, d := range f.Doubts {
 		r.Bullets(report.Poor, "!", d)
 	}
-	_ = report.TextWithin(w.Ask.out, r, false, reportWidth) // a screen that is gone must not end a walk
+	_ = report.TextWithin(w.Ask.out, r, false, w.Ask.width()) // a screen that is gone must not end a walk
 }
 
 // write shows the lines of the file as they were and would be, asks, and writes them.
@@ -280,7 +287,7 @@ func (w *Walk) write(f *Found, of way) error {
 	w.Ask.say("Written.")
 	if of.rescales && w.axis.Settings.StepsName != "" {
 		f.tell("now the board", "set the board to the same (it prints it as %s), else it is refused; then go on measuring", w.axis.Settings.StepsName)
-		w.Ask.say("%s", folded("Set the board to the same: it prints its steps as "+w.axis.Settings.StepsName+". Until then it moves as before and is refused. Measure the rest after that."))
+		w.Ask.fold("Set the board to the same: it prints its steps as " + w.axis.Settings.StepsName + ". Until then it moves as before and is refused. Measure the rest after that.")
 	}
 	return w.load()
 }

@@ -193,7 +193,7 @@ func (o *Options) walk() (*measuring.Walk, error) {
 	if err != nil {
 		return nil, err
 	}
-	ask.Echo = !o.Streams.Asks
+	ask.Echo, ask.Width = !o.Streams.Asks, o.Streams.Columns(0)
 	w := &measuring.Walk{File: o.Rig, Ask: ask, Keys: o.Streams.Asks, Write: o.Write, Camera: o.Camera, Record: o.Record, Sweep: o.Sweep}
 	if w.PixelsPerMM, err = o.pixels(); err != nil {
 		return nil, err
