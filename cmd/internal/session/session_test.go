@@ -172,6 +172,43 @@ func TestTwoTakesByKeys(t *testing.T) {
 	assert.Equal(t, exit.Fine, exit.Code(op.ended(r)))
 }
 
+// Whoever practises is told what a rig of metal would wait for, where it would.
+func TestHomingIsToldWhereSoftwareDoesItAlone(t *testing.T) {
+	dir := t.TempDir()
+	shotFile := filepath.Join(dir, starter.ShotName)
+	require.NoError(t, os.WriteFile(shotFile, starter.Shot(), 0o600))
+	for name, c := range map[string]struct {
+		home string // of the rig file
+		o    Options
+		page bool
+		says string
+	}{
+		"at keys":      {"$H", Options{Virtual: true}, false, "until it is homed: h, or --home."},
+		"on the page":  {"$H", Options{Virtual: true}, true, "until it is homed: Find the switches."},
+		"homed by ask": {"$H", Options{Virtual: true, Home: true}, false, ""},
+		"at the start": {"$H", Options{Virtual: true, AtStart: true}, false, ""},
+		"no switch":    {"none", Options{Virtual: true}, false, ""},
+		"metal":        {"$H", Options{}, false, ""},
+	} {
+		const homes = `home-line          = "$H"`
+		require.Contains(t, string(starter.Rig()), homes)
+		text := strings.Replace(string(starter.Rig()), "$H", c.home, 1)
+		require.NoError(t, os.WriteFile(filepath.Join(dir, starter.RigName), []byte(text), 0o600))
+		c.o.Source = job.Source{Shot: shotFile}
+		j, err := c.o.Source.Job(nil)
+		require.NoError(t, err, name)
+		s := newSession(&c.o, j)
+		if c.page {
+			s.called = func(drive.Beat) {}
+		}
+		if c.says == "" {
+			assert.Empty(t, s.lastTime(), name)
+		} else {
+			assert.Contains(t, s.lastTime(), c.says, name)
+		}
+	}
+}
+
 // What a rig made of software runs is called so, logged so, and not one to keep.
 func TestAVirtualTakeIsNotOneToKeep(t *testing.T) {
 	dir := t.TempDir()

@@ -81,7 +81,8 @@ func (o observer) Passed(p drive.Pass) {
 	o.Audience.Passed(p)
 }
 
-// LastTime says what the log tells of the last run on a rig of metal; "" for nothing.
+// LastTime says what the log tells of the last run on a rig of metal, or of one of software
+// what metal waits for; "" for nothing.
 func (d *Steered) LastTime() string { return strings.TrimSpace(d.s.lastTime()) }
 
 // Run drives until the operator leaves or something is wrong, and says how it ended.

@@ -32,23 +32,15 @@ func (s *session) head() error {
 	for _, c := range planreport.Cautions(p) { // keys move it before a take asks for the word
 		text += "  ! " + header.Clean(c) + "\n"
 	}
-	_, err := io.WriteString(s.out, console.Folded(text+s.homesHere()+s.framesHead()+s.syncHead()+s.cuesHead(s.options(nil))+s.drivenBy()+s.lastTime()+s.leftOff(), s.o.Terminal.width()))
+	_, err := io.WriteString(s.out, console.Folded(text+s.framesHead()+s.syncHead()+s.cuesHead(s.options(nil))+s.drivenBy()+s.lastTime()+s.leftOff(), s.o.Terminal.width()))
 	return err
 }
 
-// homesHere says what a rig of metal would wait for.
-func (s *session) homesHere() string {
-	if !s.o.Virtual || s.o.Home || s.settling() != drive.ByHoming {
-		return ""
-	}
-	return "Made of software, it homes itself. A rig of metal stands until it is homed: h, or --home.\n"
-}
-
 // lastTime says what the log tells of the last run on a rig of metal, to whoever is
-// about to drive one.
+// about to drive one; to whoever practises, what such a rig would wait for.
 func (s *session) lastTime() string {
 	if s.o.Virtual {
-		return ""
+		return s.homesHere()
 	}
 	if k, cut := s.before.LastCut(); cut {
 		return fmt.Sprintf("Take %d was cut short: where the rig stands is not known from then.\n", k.Number)
@@ -57,6 +49,18 @@ func (s *session) lastTime() string {
 		return "The last run ended without knowing where the rig stands.\n"
 	}
 	return ""
+}
+
+// homesHere says of a rig of software that homes itself that one of metal does not.
+func (s *session) homesHere() string {
+	if s.o.Home || s.settling() != drive.ByHoming {
+		return ""
+	}
+	how := "h, or --home"
+	if s.called != nil { // steered by the page, whose button says so
+		how = "Find the switches"
+	}
+	return "Made of software, it homes itself. A rig of metal stands until it is homed: " + how + ".\n"
 }
 
 // ended says how the run ended, as an error where it is one.
