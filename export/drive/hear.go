@@ -111,7 +111,7 @@ func (t *lineController) refused(text string) {
 	}
 	s := t.pop()
 	if j := t.held; s.jog && j != nil {
-		if !j.let {
+		if !j.let && j.refused == "" {
 			j.refused = text + " on " + strconv.Quote(s.text)
 		}
 		return

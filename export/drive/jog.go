@@ -81,9 +81,11 @@ type jogging struct {
 	ranOut  bool      // a player of rows had none left
 }
 
-// over tells whether it is to end.
+// over tells whether it is to end. One that was not renewed in time is let go of for good:
+// the axis brakes already, and who presses again begins anew once it rests.
 func (j *jogging) over(now time.Time) bool {
-	return j.let || !now.Before(j.until) || j.refused != "" || j.ranOut
+	j.let = j.let || !now.Before(j.until)
+	return j.let || j.refused != "" || j.ranOut
 }
 
 // is tells whether a request holds the same.

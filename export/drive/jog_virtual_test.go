@@ -385,6 +385,43 @@ func TestVirtualJogsRefused(t *testing.T) {
 	assert.Greater(t, j.at(0, readyAt+5*time.Second), 8.0)
 }
 
+// A key whose repeats come a little too late is let go of and pressed again at once: the
+// axis brakes then, and what the board does not take meanwhile ends nothing. It goes on as
+// soon as it rests, and nobody is told of a refusal.
+func TestVirtualJogsPressedAnewAtOnce(t *testing.T) {
+	const (
+		presses, late = 8, 3 * time.Millisecond
+		begun         = 100 * time.Millisecond // before its end a press moves it that had to wait
+		reads         = 0.003                  // s that the board is at a line while a byte ends the jog
+	)
+	for _, b := range jogBoards {
+		refused := int64(0)
+		for n := range many.Times(8, 60) {
+			j := newJogRun(t, b.kind, b.set, func(o *virtual.Options) { o.LineSeconds = reads })
+			at := readyAt
+			lasts := 300*time.Millisecond + time.Duration(n)*1_713*time.Microsecond
+			var pressed []time.Duration
+			for i := range presses {
+				pressed = append(pressed, at)
+				j.ask(at, drive.Request{Kind: drive.JogHold, Axis: 0, Speed: []float64{8, 40}[n%2], For: lasts})
+				at += lasts + late + time.Duration(i)*10_517*time.Microsecond
+			}
+			r := j.goes(at + 2*time.Second)
+			require.NoError(t, r.Err(), "%s, %v: %v", b.name, lasts, j.w.said)
+			require.True(t, r.Known, "%s, %v: %v", b.name, lasts, j.w.said)
+			require.NotContains(t, strings.Join(j.w.said, "\n"), "is not moved", "%s, %v", b.name, lasts)
+			for i, from := range pressed {
+				require.Greater(t, j.at(0, from+lasts), j.at(0, from+lasts-begun), "%s, %v: press %d moves it", b.name, lasts, i)
+			}
+			require.InDelta(t, j.at(0, at+2*time.Second)+j.shift(), r.At[0], 0.02)
+			refused += j.rig.Stats().Errors
+		}
+		if b.name == jogBoards[0].name && !testing.Short() {
+			require.Positive(t, refused, "lines that came while it braked")
+		}
+	}
+}
+
 // stalling is a world that does nothing for a while at a time.
 type stalling struct {
 	*virtual.World
