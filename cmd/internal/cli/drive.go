@@ -39,7 +39,8 @@ run the rounds, come back.
 
 On a terminal keys say what happens next, and the space bar or Ctrl-C stops:
 the rig slows down and rests. Once more aborts, and position is lost. Without
-a terminal, flags have to say it all, and one take is run.
+a terminal, flags have to say it all, and one take is run. Before a take has
+asked, the first key that moves a rig of metal asks for the same word, once.
 
 ` + console.NoEmergencyStop + `
 

@@ -36,3 +36,30 @@ func (p *Panel) handHelp() string {
 	}
 	return strings.TrimSpace(text + "Space stops.  q leaves")
 }
+
+// moves are the requests that move the rig outside a take, which has its own word.
+var moves = map[drive.RequestKind]bool{drive.Home: true, drive.Jog: true, drive.JogHold: true, drive.Pose: true}
+
+// cleared passes on what a key asks for. The first that moves the rig asks for the word that
+// the way is clear, once in a run: what it was pressed for follows, but for what moves only
+// while a key is down.
+func (p *Panel) cleared(r drive.Request, ok bool) (drive.Request, bool) {
+	if p.Known = p.Known || ok && r.Kind == drive.Confirm; p.Known || !ok || !moves[r.Kind] {
+		return r, ok
+	}
+	p.hand.key, p.typed = 0, nil
+	clear(p.jogged) // it has not been
+	p.cautions()
+	p.prompt = func(word string) (drive.Request, bool) {
+		if c, _ := p.confirmed(word); c.Kind != drive.Confirm {
+			return drive.Request{}, false
+		}
+		p.Known = true
+		if r.Kind == drive.Home || r.Kind == drive.Pose {
+			return r, true
+		}
+		p.line("Now keys move it.")
+		return drive.Request{}, false
+	}
+	return drive.Request{}, false
+}

@@ -52,6 +52,7 @@ func holding(axis int, speed float64) drive.Request {
 func panel(o console.Options) (*console.Panel, *bytes.Buffer) {
 	var out bytes.Buffer
 	o.Out, o.Keys, o.Axes = &out, true, axes
+	o.Known = o.Known || !o.ByHand
 	return console.New(o), &out
 }
 

@@ -50,7 +50,7 @@ func (p *Panel) Stroke(s Stroke) (drive.Request, bool) {
 		p.hand.key = 0
 		return drive.Request{Kind: drive.JogRelease}, true
 	case s.Event != LetGo:
-		return p.press(s)
+		return p.cleared(p.press(s))
 	}
 	return drive.Request{}, false
 }

@@ -1,6 +1,7 @@
 package console_test
 
 import (
+	"bytes"
 	"strings"
 	"testing"
 	"time"
@@ -99,4 +100,41 @@ func TestTheCautionsComeFirst(t *testing.T) {
 	known, _ := panel(console.Options{ByHand: true, Known: true})
 	known.Enter(drive.Ready)
 	assert.Equal(t, []drive.Request{holding(0, 2)}, pressed(known, "\x1b[C"))
+}
+
+// Before takes are run, too, the first key that moves the rig asks for the word, once; a
+// take, which has its own, and what moves nothing do not.
+func TestTheFirstKeyThatMovesAsksForTheWord(t *testing.T) {
+	home, arrow := drive.Request{Kind: drive.Home}, holding(0, 2)
+	for _, c := range []struct {
+		name  string
+		state drive.State
+		keys  string
+		want  []drive.Request
+		asked int
+	}{
+		{"home follows the word", drive.Unsettled, "hclear\rh", []drive.Request{home, home}, 1},
+		{"an arrow is pressed again", drive.Ready, "\x1b[C\x1b[Cclear\r\x1b[C", []drive.Request{arrow}, 1},
+		{"a step is pressed again", drive.Ready, ".clear\r.", []drive.Request{{Kind: drive.Jog, By: 0.1}}, 1},
+		{"the frame follows", drive.Ready, "f72\rclear\r", []drive.Request{{Kind: drive.Pose, Name: "72"}}, 1},
+		{"another word", drive.Unsettled, "hclean\rhclear\r", []drive.Request{home}, 2},
+		{"a stop takes it back", drive.Unsettled, "h \x1b[C", []drive.Request{{Kind: drive.Stop}}, 2},
+		{"nothing was moved that could be marked", drive.Ready, ".clear\rs.s", []drive.Request{{Kind: drive.Jog, By: 0.1}, {Kind: drive.Mark, Name: "start of 0"}}, 1},
+		{"what moves nothing", drive.Unsettled, "puq", []drive.Request{{Kind: drive.Here}, {Kind: drive.Unlock}, {Kind: drive.Quit}}, 0},
+		{"takes and walks have their own", drive.Ready, "gw", []drive.Request{{Kind: drive.Go}, {Kind: drive.WalkThrough}}, 0},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var out bytes.Buffer
+			p := console.New(console.Options{Out: &out, Keys: true, Axes: axes, Cautions: []string{"It pinches."}})
+			p.Enter(c.state)
+			assert.Equal(t, c.want, pressed(p, c.keys))
+			assert.Equal(t, c.asked, strings.Count(out.String(), "! It pinches.\nType clear and press Enter"))
+		})
+	}
+	p, _ := panel(console.Options{})
+	p.Known = false
+	p.Enter(drive.Cautioning)
+	assert.Equal(t, []drive.Request{{Kind: drive.Confirm}}, pressed(p, "clear\r"))
+	p.Enter(drive.Ready)
+	assert.Equal(t, []drive.Request{arrow}, pressed(p, "\x1b[C"), "the word of a take will do")
 }

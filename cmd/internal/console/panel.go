@@ -60,8 +60,8 @@ type Options struct {
 	Places func(axis int) []Place
 	Mark   func(name string, axis int, at float64) (Marking, error)
 	Level  int    // of the speeds, at which keys begin to move an axis
+	Known  bool   // the cautions are known: no key that moves it asks for the word first
 	ByHand bool   // nothing but that: no takes, and the cautions come first
-	Known  bool   // of that: the cautions are known
 	Stands string // of that: where every axis stands when the p key is pressed, in words
 	// MarkTake says something of a take in the log; nil where nothing is filmed.
 	MarkTake func(take int, mark takelog.Record) error

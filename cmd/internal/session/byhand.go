@@ -19,7 +19,7 @@ func (s *session) byHand(o *console.Options) {
 	if o.Level = 1; s.o.ByHand {
 		o.Level = s.o.Level
 	}
-	o.ByHand, o.Known, o.Stands = s.o.ByHand, s.o.Confirmed, "the take starts"
+	o.ByHand, o.Known, o.Stands = s.o.ByHand, s.o.Confirmed || s.o.Virtual && !s.o.ByHand, "the take starts"
 	if s.o.Unlogged {
 		o.Mark, o.Places, o.Stands = nil, nil, "the rig file has its home"
 	}

@@ -24,14 +24,14 @@ func known(kind rig.ControllerKind) string {
 	if kind.PlaysSteps() {
 		return "p"
 	}
-	return "h"
+	return "hclear\r"
 }
 
 // A place is chosen by its number or its name, and the unit that the file writes stays.
 func TestPlacesAreMarkedByNumberAndName(t *testing.T) {
 	shot := strings.Replace(string(starter.Shot()), `measured-at = "40 mm" `, `measured-at = "4 cm"`, 1)
 	op, r, out, _ := drivenShot(t, rig.Buffered, shot,
-		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: ".." + "m2\r" + "." + "mlens\r" + "mmiddle\r" + "m\r"},
+		step{state: drive.Unsettled, keys: "hclear\r"}, step{state: drive.Ready, keys: ".." + "m2\r" + "." + "mlens\r" + "mmiddle\r" + "m\r"},
 		step{state: marked, marks: 3, keys: "q"})
 	require.NoError(t, r.Err(), out)
 	got, err := os.ReadFile(op.o.Source.Shot)
@@ -47,7 +47,7 @@ func TestPlacesAreMarkedByNumberAndName(t *testing.T) {
 func TestAMarkThatBreaksALimitIsAsked(t *testing.T) {
 	for answer, written := range map[string]bool{"nq": false, "y": true} {
 		op, r, out, _ := drivenShot(t, rig.Buffered, onEdge(),
-			step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "mfrom\r"}, step{state: marked, marks: 1, keys: answer}, step{state: marked, marks: 2, keys: "q"})
+			step{state: drive.Unsettled, keys: "hclear\r"}, step{state: drive.Ready, keys: "mfrom\r"}, step{state: marked, marks: 1, keys: answer}, step{state: marked, marks: 2, keys: "q"})
 		require.NoError(t, r.Err(), out)
 		assert.Contains(t, out, `With axis.rail.from = "0 mm" the rig cannot run the plan:`)
 		assert.Contains(t, out, "  x axis rail: jerk ")
@@ -65,7 +65,11 @@ func TestAMarkThatBreaksALimitIsAsked(t *testing.T) {
 func TestAFrameIsShownOnTheRig(t *testing.T) {
 	for _, kind := range rig.DrivenKinds() {
 		t.Run(kind.String(), func(t *testing.T) {
-			op, r, out, log := driven(t, kind, step{state: drive.Unsettled, keys: known(kind)}, step{state: drive.Ready, keys: "f66\r"},
+			first := "f66\r"
+			if kind.PlaysSteps() { // nothing has moved by then
+				first += "clear\r"
+			}
+			op, r, out, log := driven(t, kind, step{state: drive.Unsettled, keys: known(kind)}, step{state: drive.Ready, keys: first},
 				step{state: drive.Posing}, step{state: drive.Ready, keys: "ft36\r"}, step{state: drive.Posing}, step{state: drive.Ready, keys: "f144\rfx\rg"},
 				step{state: drive.Cautioning, keys: "clear\r"}, step{state: drive.Ready, keys: "q"})
 			require.NoError(t, r.Err(), out)
@@ -104,7 +108,7 @@ func TestThePlanIsWalkedThrough(t *testing.T) {
 
 // The space bar holds a walk; it goes on, or is left for the next take.
 func TestAWalkIsStopped(t *testing.T) {
-	op, r, out, log := driven(t, rig.Buffered, step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "w"},
+	op, r, out, log := driven(t, rig.Buffered, step{state: drive.Unsettled, keys: "hclear\r"}, step{state: drive.Ready, keys: "w"},
 		step{state: drive.Cautioning, keys: "clear\r"}, step{state: drive.Running, keys: " "}, step{state: drive.Resting, keys: "r"}, step{state: drive.Ready, keys: "w"},
 		step{state: drive.Cautioning, keys: "no\r"}, step{state: drive.Ready, keys: "q"})
 	require.NoError(t, r.Err(), out)
@@ -116,7 +120,7 @@ func TestAWalkIsStopped(t *testing.T) {
 
 // A shot that somebody else has written to since it was planned is left alone.
 func TestAShotThatHasChangedOnDiskIsNotMarked(t *testing.T) {
-	op, r, out, _ := driven(t, rig.Buffered, step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "mto\r"},
+	op, r, out, _ := driven(t, rig.Buffered, step{state: drive.Unsettled, keys: "hclear\r"}, step{state: drive.Ready, keys: "mto\r"},
 		step{state: marked, marks: 1, keys: "mfrom\r", spoil: true}, step{state: marked, marks: 2, keys: "q"})
 	require.NoError(t, r.Err(), out)
 	assert.Contains(t, out, "the shot was changed on disk meanwhile, and nothing was written")
@@ -128,7 +132,7 @@ func TestAShotThatHasChangedOnDiskIsNotMarked(t *testing.T) {
 // What a take tells the camera with, a walk leaves alone.
 func TestAWalkMakesNoSyncMark(t *testing.T) {
 	shot := string(starter.Shot()) + "\n[sync-mark]\nwith = \"twitch\"\n"
-	_, r, out, log := drivenShot(t, rig.Buffered, shot, step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "w"},
+	_, r, out, log := drivenShot(t, rig.Buffered, shot, step{state: drive.Unsettled, keys: "hclear\r"}, step{state: drive.Ready, keys: "w"},
 		step{state: drive.Cautioning, keys: "clear\r"}, step{state: drive.Ready, keys: "g"},
 		step{state: drive.Cautioning, keys: "clear\r"}, step{state: drive.Ready, keys: "q"})
 	require.NoError(t, r.Err(), out)

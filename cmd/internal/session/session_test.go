@@ -157,7 +157,7 @@ func drivenShot(t *testing.T, kind rig.ControllerKind, shot string, script ...st
 
 func TestTwoTakesByKeys(t *testing.T) {
 	op, r, out, log := driven(t, rig.Buffered,
-		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "\r"}, step{state: drive.Cautioning, keys: "clear\r"},
+		step{state: drive.Unsettled, keys: "hclear\r"}, step{state: drive.Ready, keys: "\r"}, step{state: drive.Cautioning, keys: "clear\r"},
 		step{state: drive.Ready, keys: "kg"}, step{state: drive.Cautioning, keys: "clear\r"}, step{state: drive.Running, keys: "f"}, step{state: drive.Ready, keys: "q"})
 	require.NoError(t, r.Err(), out)
 	assert.Empty(t, op.script, out)
@@ -246,7 +246,7 @@ func TestAVirtualTakeIsNotOneToKeep(t *testing.T) {
 
 func TestAStopThatIsResumedAndOneThatIsNot(t *testing.T) {
 	op, r, out, log := driven(t, rig.Buffered,
-		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "g"}, step{state: drive.Cautioning, keys: "clear\r"}, step{state: drive.Running, keys: " "},
+		step{state: drive.Unsettled, keys: "hclear\r"}, step{state: drive.Ready, keys: "g"}, step{state: drive.Cautioning, keys: "clear\r"}, step{state: drive.Running, keys: " "},
 		step{state: drive.Resting, keys: "r"}, step{state: drive.Ready, keys: "g"}, step{state: drive.Cautioning, keys: "clear\r"}, step{state: drive.Running, keys: " "},
 		step{state: drive.Resting, keys: "q"})
 	require.NoError(t, r.Err(), out)
@@ -262,7 +262,7 @@ func TestAStopThatIsResumedAndOneThatIsNot(t *testing.T) {
 // said to be.
 func TestASecondStopAborts(t *testing.T) {
 	op, r, out, log := driven(t, rig.Buffered,
-		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "g"},
+		step{state: drive.Unsettled, keys: "hclear\r"}, step{state: drive.Ready, keys: "g"},
 		step{state: drive.Cautioning, keys: "clear\r"}, step{state: midPass, keys: " "},
 		step{state: drive.Slowing, keys: " "}, step{state: drive.Unsettled, keys: "q"})
 	assert.Empty(t, op.script, out)
@@ -278,7 +278,7 @@ func TestASecondStopAborts(t *testing.T) {
 
 func TestWhoDoesNotConfirmMovesNothing(t *testing.T) {
 	op, r, out, log := driven(t, rig.Buffered,
-		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "g"}, step{state: drive.Cautioning, keys: "yes\r"}, step{state: drive.Ready, keys: "q"})
+		step{state: drive.Unsettled, keys: "hclear\r"}, step{state: drive.Ready, keys: "g"}, step{state: drive.Cautioning, keys: "yes\r"}, step{state: drive.Ready, keys: "q"})
 	require.NoError(t, r.Err(), out)
 	assert.Empty(t, op.script, out)
 	assert.Empty(t, log.Takes)
@@ -288,7 +288,7 @@ func TestWhoDoesNotConfirmMovesNothing(t *testing.T) {
 // Jogging sets the ends of the move, and only these values of the file change.
 func TestMarksGoIntoTheShot(t *testing.T) {
 	op, r, out, _ := driven(t, rig.Buffered,
-		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: ".." + "s" + "." + "e" + "\t." + "e"}, step{state: marked, marks: 3, keys: "q"})
+		step{state: drive.Unsettled, keys: "hclear\r"}, step{state: drive.Ready, keys: ".." + "s" + "." + "e" + "\t." + "e"}, step{state: marked, marks: 3, keys: "q"})
 	require.NoError(t, r.Err(), out)
 	assert.Empty(t, op.script, out)
 	got, err := os.ReadFile(op.o.Source.Shot)
@@ -303,7 +303,7 @@ func TestMarksGoIntoTheShot(t *testing.T) {
 // rig stands.
 func TestMarksArePlannedAnew(t *testing.T) {
 	op, r, out, log := driven(t, rig.Buffered,
-		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: ".." + "s"},
+		step{state: drive.Unsettled, keys: "hclear\r"}, step{state: drive.Ready, keys: ".." + "s"},
 		step{state: marked, marks: 1, keys: "g"}, step{state: drive.Ready, keys: "g"},
 		step{state: drive.Cautioning, keys: "clear\r"}, step{state: drive.Ready, keys: "q"})
 	require.NoError(t, r.Err(), out)
@@ -320,7 +320,7 @@ func TestMarksArePlannedAnew(t *testing.T) {
 // Ends that make no move are not written.
 func TestMarksThatMakeNoMove(t *testing.T) {
 	op, r, out, _ := driven(t, rig.Buffered,
-		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: ".," + "s" + ".," + "e"}, step{state: marked, marks: 2, keys: "q"})
+		step{state: drive.Unsettled, keys: "hclear\r"}, step{state: drive.Ready, keys: ".," + "s" + ".," + "e"}, step{state: marked, marks: 2, keys: "q"})
 	require.NoError(t, r.Err(), out)
 	assert.Empty(t, op.script, out)
 	assert.Contains(t, out, "not written: ")
@@ -331,7 +331,7 @@ func TestMarksThatMakeNoMove(t *testing.T) {
 // there.
 func TestAShotThatIsSpoiltMeanwhile(t *testing.T) {
 	op, r, out, log := driven(t, rig.Buffered,
-		step{state: drive.Unsettled, keys: "h"}, step{state: drive.Ready, keys: "." + "s"},
+		step{state: drive.Unsettled, keys: "hclear\r"}, step{state: drive.Ready, keys: "." + "s"},
 		step{state: marked, marks: 1, keys: "g", spoil: true}, step{state: drive.Ready, keys: "q"})
 	require.NoError(t, r.Err(), out)
 	assert.Empty(t, op.script, out)
