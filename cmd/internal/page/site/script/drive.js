@@ -70,8 +70,7 @@ function show(open) {
   for (const [request, b] of asks) b.hidden = !(open && mine() && rig.takes.includes(request));
   const armed = rig.state === "cautions";
   at("cautions").hidden = rig.cautions.length === 0;
-  if (armed !== at("cautions").classList.contains("now")) at("cautions").open = armed;
-  at("cautions").classList.toggle("now", armed);
+  unfold(open, armed);
   fill(at("caution-list"), rig.cautions.join("\n"), () => rig.cautions.map((c) => make("li", {}, c)));
   fill(at("readback"), JSON.stringify(rig.readback), () => rig.readback.map((r) => make("tr", {},
     make("td", {}, r.axis), make("td", {}, r.what), make("td", {}, r.wanted), make("td", {}, r.compared ? "\u25cf the same" : r.setting ? "\u25cb not read yet" : "\u25cb not asked"))));
@@ -83,6 +82,17 @@ function show(open) {
   fill(at("passes"), JSON.stringify(rig.passes), () => rig.passes.map((p) => make("li", {}, `${rig.where === "virtual" ? "virtual take" : "take"} ${p.take}: ${p.end}, ${extent(p)}${p.lasted ? `, ${p.lasted.toFixed(3)} s (planned ${p.planned.toFixed(3)} s)` : ""}${p.detail ? "; " + p.detail : ""}`)));
   if (passes !== rig.passes.length) (passes = rig.passes.length, void showTakes());
   live();
+}
+
+let unread = true;
+let unfolded = false;
+
+/** The cautions are open from when hold is taken, above all that moves the rig, until the word of a take is said, and again for each word. */
+function unfold(open, armed) {
+  unread = !open || unread && (armed || !at("cautions").classList.contains("now"));
+  const now = open && (armed || unread);
+  if (now !== unfolded) at("cautions").open = unfolded = now;
+  at("cautions").classList.toggle("now", armed);
 }
 
 let passes = 0;

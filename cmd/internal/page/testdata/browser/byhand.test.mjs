@@ -19,8 +19,11 @@ beforeEach(async () => {
   await tab.select("#port", "virtual");
   await click(tab, "#drive-open");
   await reach(tab, "position unknown");
+  assert.ok(await unfolded(), "the cautions are open before anything moves");
+  assert.ok(await tab.$eval("#cautions", (e) => e.getBoundingClientRect().bottom <= document.getElementById("byhand").getBoundingClientRect().top), "and above what moves it");
   await click(tab, "#drive-home");
   await reach(tab, "ready");
+  assert.ok(await unfolded(), "nothing has jumped");
   await tab.select("#byhand-speed", await tab.$eval("#byhand-speed", (s) => s.lastElementChild.value));
 });
 
@@ -48,9 +51,14 @@ async function stops(on, how, most = RESTS) {
   assert.equal(await place(on), was, how + ": it rests for good");
 }
 
+/** Whether the cautions can be read, every one. */
+const unfolded = () => tab.$$eval("#caution-list li", (list) => list.length > 0 && list.every((li) => li.checkVisibility()));
+
 /** Puts the pointer down on a hold button, and leaves it there. */
 async function press(on, id) {
-  const at = await (await on.$(id)).boundingBox();
+  const button = await on.$(id);
+  await button.scrollIntoView();
+  const at = await button.boundingBox();
   await on.mouse.move(at.x + at.width / 2, at.y + at.height / 2);
   await on.mouse.down();
 }
@@ -140,8 +148,10 @@ test("a place is marked, a frame is gone to, and the plan is walked through", as
 
   await click(tab, "#walk");
   await reach(tab, "cautions");
+  assert.ok(await unfolded());
   await click(tab, "#drive-confirm");
   await reach(tab, "running");
+  assert.ok(!await unfolded(), "what runs has the room once the word is said");
   assert.ok(await seen(tab, "#drive-state"), "what it does is in view once more");
   await click(tab, "#stop");
   await reach(tab, "held");
