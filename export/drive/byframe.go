@@ -42,7 +42,12 @@ func (e *engine) takeByFrame(number int) (begun bool, err error) {
 	for again := true; again; {
 		b := e.newByFrame(number)
 		e.FromFrame = 0 // a take that is begun anew begins with its first frame, as the next one does
-		e.enter(Approaching)
+		if b.from > 0 {
+			e.Observer.Say(fmt.Sprintf("The take goes on with frame %d.", b.from))
+			e.enter(Posing)
+		} else {
+			e.enter(Approaching)
+		}
 		if err := b.approach(b.from); err != nil {
 			return begun, err
 		}

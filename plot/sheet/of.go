@@ -58,6 +58,10 @@ func numbered(steps []string) []string {
 // pace says how long the loop is, on screen and at the rig.
 func pace(p *plan.Plan) string {
 	l := p.Loop
+	if p.ByFrame != nil {
+		return fmt.Sprintf("Loop: %s on screen, %s at %s frames/s, taken one by one.",
+			plain.Count(l.Screen, "frame"), seconds(l.OnScreen().Float()), clock.RateText(l.Clock.Playback))
+	}
 	text := fmt.Sprintf("Loop: %s on screen, %s at %s frames/s. The camera takes %s at %s frames/s: %s of real time",
 		plain.Count(l.Screen, "frame"), seconds(l.OnScreen().Float()), clock.RateText(l.Clock.Playback),
 		plain.Count(l.Captured, "frame"), clock.RateText(l.Clock.Capture), seconds(l.Real().Float()))
@@ -82,8 +86,14 @@ func take(p *plan.Plan) string {
 	if p.RunOut > 0 {
 		text += fmt.Sprintf(", %s of run-out after", plain.Count(p.RunOut, "frame"))
 	}
+	how := seconds(c.FrameTime(all).Float())
+	if p.ByFrame != nil {
+		all -= int64(p.Rounds) * p.Back // on the way back nothing is exposed
+		first = kept * p.Loop.Captured
+		how = "one by one"
+	}
 	return fmt.Sprintf("%s: %s, %s. Keep round %d, recorded frames %d to %d, counted from 0 where motion begins. Rig: %s.",
-		text, plain.Count(all, "frame"), seconds(c.FrameTime(all).Float()), kept+1, first, first+p.Loop.Captured-1, p.Rig.Name)
+		text, plain.Count(all, "frame"), how, kept+1, first, first+p.Loop.Captured-1, p.Rig.Name)
 }
 
 // stands say how each display stand is set: nothing commands it.

@@ -29,6 +29,9 @@ func camera(p *plan.Plan, s scene.Scene) Group {
 
 // rateRow is how often a frame is taken.
 func rateRow(p *plan.Plan) Row {
+	if p.ByFrame != nil && p.ByFrame.Waits {
+		return Row{"a frame", "when the hand takes it, one by one"}
+	}
 	if p.ByFrame != nil {
 		return Row{"a frame every", p.Loop.Clock.FrameTime(1).Decimal(1) + " s, one by one"}
 	}

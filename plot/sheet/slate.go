@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
+	"strings"
 
 	"seamrail/plot/internal/style"
 )
@@ -69,11 +71,13 @@ func (p *press) slate(s Slate, y, high float64) {
 	p.boxed(margin+slateTake+middle, y, slateTake, "take", s.Take)
 	y += slateBox + 4
 	small := lettering{slateLine, false, style.Ink}
-	for _, text := range s.Lines {
-		y = p.lines(margin, y, p.wrap(text, inner, small), small)
-	}
 	muted := lettering{slateName, false, style.Muted}
 	foot := end - muted.pitch()
+	var lines []string
+	for _, text := range s.Lines {
+		lines = append(lines, p.wrap(text, inner, small)...)
+	}
+	p.lines(margin, y, few(lines, int((foot-9-y)/small.pitch())), small)
 	p.line(margin, foot, s.Foot, muted)
 	p.line(margin, foot-9, "date", muted)
 	p.blank(margin+10, foot-9, 50, small)
@@ -81,6 +85,16 @@ func (p *press) slate(s Slate, y, high float64) {
 	p.blank(margin+74, foot-9, 46, small)
 	p.line(margin+125, foot-9, "note", muted)
 	p.blank(margin+135, foot-9, inner-135, small)
+}
+
+// few are the first n lines; what is left out is shown by dots.
+func few(lines []string, n int) []string {
+	if len(lines) <= n {
+		return lines
+	}
+	out := slices.Clone(lines[:n])
+	out[n-1] = strings.TrimSuffix(strings.TrimRight(out[n-1], " ,;."), " ...") + " ..."
+	return out
 }
 
 // boxed sets a word in a box as large as it fits, with its name above it.

@@ -33,6 +33,12 @@ func TestSlates(t *testing.T) {
 	assert.Error(t, WriteSlates(refusing{}, slates()))
 }
 
+// What does not go above the blanks to fill in is left out, and seen to be.
+func TestASlateLeavesItsBlanksFree(t *testing.T) {
+	assert.Equal(t, []string{"a", "b"}, few([]string{"a", "b"}, 2))
+	assert.Equal(t, []string{"a", "b ..."}, few([]string{"a", "b,", "c"}, 2))
+}
+
 type refusing struct{}
 
 func (refusing) Write([]byte) (int, error) { return 0, errors.New("full") }

@@ -48,7 +48,7 @@ func stillCount(loop int64) int64 {
 func Sheet(j *job.Job) sheet.Page {
 	p := sheet.Of(j.Plan, j.Shot, j.Cues)
 	p.Foot = "Plan " + j.Plan.Hash() + ". Lengths in mm, angles in degrees counter-clockwise from above."
-	p.Cautions = append(planreport.Dangers(j.Plan), j.Cues.Cautions(int64(j.Plan.Rounds))...)
+	p.Cautions = append(planreport.Dangers(j.Plan, j.Schedule), j.Cues.Cautions(int64(j.Plan.Rounds))...)
 	p.Facts, p.Fails = append([]string{stamped(j)}, p.Facts...), fails(j)
 	if m := j.Mark; m != nil {
 		p.Facts = append(p.Facts, fmt.Sprintf("Sync mark: %s. It is %s: %s.", m.What(), m.Where(int64(j.Plan.Rounds)), m.Follows()))
@@ -64,8 +64,21 @@ func Sheet(j *job.Job) sheet.Page {
 	if j.Picture != nil {
 		p.Focus, p.Ring = sheet.Focus(j.Plan, j.Shot.Scene.Lens, j.Picture.Pulls)
 	}
+	byFrame(j, &p)
 	stills(j, &p)
 	return p
+}
+
+// byFrame adds how frames are taken one by one, where they are.
+func byFrame(j *job.Job, p *sheet.Page) {
+	if j.Schedule == nil {
+		return
+	}
+	g := sheet.Group{Name: "Frame by frame"}
+	for _, f := range planreport.FrameFacts(j.Schedule) {
+		g.Rows = append(g.Rows, sheet.Row{Name: f.Label, Value: f.Text})
+	}
+	p.Groups = append(p.Groups, g)
 }
 
 // stills adds what the lens sees, where the shot says anything of that.

@@ -18,7 +18,7 @@ func (w *Walk) cautions() error {
 		return err
 	}
 	w.Ask.fold(console.NoEmergencyStop)
-	for _, c := range planreport.Cautions(j.Plan) {
+	for _, c := range planreport.Cautions(j.Plan, j.Schedule) {
 		w.Ask.fold("  ! " + c)
 	}
 	w.Ask.fold("Ctrl-C, or Enter on a terminal, slows it down and stops; again, it aborts. Nothing goes beyond what you allow in the next questions.")

@@ -388,7 +388,7 @@ func TestTheWireIsKeptFromThePage(t *testing.T) {
 	var told struct{ Text string }
 	status, body := b.asked("takes/group", m{"text": b.text, "group": "plates"}, &told)
 	require.Equal(t, http.StatusOK, status, body)
-	assert.Contains(t, told.Text, "MATCH  These passes match within")
+	assert.Contains(t, told.Text, "NOT KNOWN WELL ENOUGH  These passes are apart by")
 	status, body = b.asked("drive/open", m{"text": b.text, "port": "virtual", "fast": true, "group": "plates"}, nil)
 	assert.Equal(t, http.StatusUnprocessableEntity, status)
 	assert.Contains(t, body, "say which this is")
@@ -396,6 +396,10 @@ func TestTheWireIsKeptFromThePage(t *testing.T) {
 
 func TestWhatCannotBeRunIsNotDriven(t *testing.T) {
 	b := browsed(t)
+	stills := "[clock]\nplayback = \"24\"\nloop = \"6 frames\"\n[frame-by-frame]\nexposure = \"1/4 s\"\nhand = \"1 s\"\n[rig.axis.rail]\nletter = \"X\"\ntravel = [\"0 mm\", \"400 mm\"]\nspeed = \"400 mm/s\"\nacceleration = \"3000 mm/s2\"\nsteps = \"80 per mm\"\n[axis.rail]\nfrom = \"40 mm\"\nto = \"42 mm\"\n"
+	refused, why := b.asked("drive/open", m{"text": stills, "port": "virtual", "endless": true}, nil)
+	assert.Equal(t, http.StatusUnprocessableEntity, refused)
+	assert.Contains(t, why, "a take frame by frame ends with its last frame, and this one has 6")
 	broken := b.planned(b.text, true, m{"path": "axis.rail.to", "value": "390 mm"}).Text
 	status, body := b.asked("drive/open", m{"text": broken, "port": "virtual"}, nil)
 	assert.Equal(t, http.StatusUnprocessableEntity, status)

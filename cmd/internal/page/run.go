@@ -42,14 +42,14 @@ func (s *Server) onRig(p *job.Job, o session.Options) (*run, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &run{begins(p.Plan, o.Port, d.LastTime()), d}, nil
+	return &run{begins(p, o.Port, d.LastTime()), d}, nil
 }
 
 // begins is what there is to see of a run before it begins.
-func begins(p *plan.Plan, where, lastTime string) DriveState {
-	out := NewDriveState()
+func begins(j *job.Job, where, lastTime string) DriveState {
+	p, out := j.Plan, NewDriveState()
 	out.Open, out.Where, out.Plan, out.State = true, where, p.Hash(), drive.Opening.String()
-	out.Cautions = append([]string{console.NoEmergencyStop}, planreport.Cautions(p)...)
+	out.Cautions = append([]string{console.NoEmergencyStop}, planreport.Cautions(p, j.Schedule)...)
 	for _, a := range p.Axes {
 		rests := list.Map(drive.JogRests(p.Rig.Controller, a.Rig), func(r drive.JogRest) float64 { return r.Way })
 		out.Axes = append(out.Axes, AxisName{Name: a.Rig.Name, Unit: a.Rig.Unit(), Speeds: drive.JogSpeeds(a.Rig), Rests: rests})

@@ -81,7 +81,7 @@ func (s *Server) view(text string, quick bool) (*View, error) {
 		Every: every(t.Captured()), Axes: []Axis{}, Stands: []Stand{}, Above: topView(p), ByHand: listOf(p.Plan.Presses(), func(s string) string { return s }), Cautions: []string{}, Values: values(p.Shot),
 	}
 	if len(v.ByHand) > 0 {
-		v.Cautions = planreport.Cautions(p.Plan)
+		v.Cautions = planreport.Cautions(p.Plan, p.Schedule)
 	}
 	v.Loop = Handle{Path: loopPath, Kind: "loop", Vary: move.VaryTime, Frame: float64(v.Frames), Label: "length of the loop", Unit: "frames"}
 	for i := range t.AxisCount() {

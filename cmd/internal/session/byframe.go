@@ -5,10 +5,19 @@ import (
 	"strings"
 
 	"seamrail/cmd/internal/exit"
+	"seamrail/cmd/internal/job"
 	"seamrail/export/drive"
 	"seamrail/export/report/planreport"
 	"seamrail/motion/base/plain"
 )
+
+// ends refuses a take without end where each frame is taken once.
+func (o Options) ends(j *job.Job) error {
+	if f := j.Schedule; f != nil && o.Endless {
+		return exit.Misused("a take frame by frame ends with its last frame, and this one has %d: leave out that it goes on until stopped; take.rounds in the shot says how often all are taken", f.Frames())
+	}
+	return nil
+}
 
 // byFrame sets what the options have of a shot that is taken frame by frame.
 func (s *session) byFrame(o *drive.Options) {

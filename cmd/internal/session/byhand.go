@@ -44,7 +44,7 @@ func (s *session) begins() error {
 	}
 	text := fmt.Sprintf("%s, %s, moved by hand.\n%s\n", header.Clean(s.job.Rig.Name), where, console.NoEmergencyStop)
 	if s.o.Confirmed {
-		for _, c := range planreport.Cautions(s.job.Plan) {
+		for _, c := range planreport.Cautions(s.job.Plan, s.job.Schedule) {
 			text += "  ! " + header.Clean(c) + "\n"
 		}
 	}

@@ -4,6 +4,7 @@
 package session
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -128,7 +129,7 @@ func (s *session) takes(j *job.Job) {
 
 // openLog reads the log of the shot and opens it to go on with.
 func (s *session) openLog() (err error) {
-	if err := s.o.grouped(s.job); err != nil {
+	if err := cmp.Or(s.o.grouped(s.job), s.o.ends(s.job)); err != nil {
 		return err
 	}
 	if s.driven, err = logbook.Operator(s.o.Operator, s.o.Virtual); err == nil && !s.o.Unlogged {
@@ -169,7 +170,7 @@ func (s *session) shooting(o *drive.Options, source func() drive.Source) {
 	o.Trajectory, o.Shot, o.Plan = s.job.Trajectory, p.ShotFile, p.Hash()
 	o.Source, o.Foretold, o.Way = source, foretold(s.job.Expected()), s.job.Way
 	o.Rounds = int64(p.Rounds)
-	if s.o.Endless {
+	if s.o.Endless && s.job.Schedule == nil {
 		o.Rounds = 0
 	}
 	s.cue(o)
@@ -224,7 +225,7 @@ func homes(j *job.Job) (any bool) {
 func (s *session) panel(width int, keys bool) *console.Panel {
 	o := console.Options{
 		Out: s.out, Live: width > 0, Keys: keys, Width: width,
-		Cautions: planreport.Cautions(s.job.Plan), Virtual: s.o.Virtual,
+		Cautions: planreport.Cautions(s.job.Plan, s.job.Schedule), Virtual: s.o.Virtual,
 	}
 	if !s.o.Virtual && !s.o.Unlogged {
 		o.MarkTake = s.log.Mark

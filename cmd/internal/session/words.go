@@ -26,10 +26,14 @@ func (s *session) head() error {
 	if s.o.Endless {
 		rounds = "rounds until stopped"
 	}
+	pace := fmt.Sprintf("%s of %.3f s", rounds, s.job.Trajectory.Period().Float())
+	if f := s.job.Schedule; f != nil {
+		pace = plain.Count(f.Frames(), "frame") + ", one by one"
+	}
 	h := s.job.Headline()
-	text := fmt.Sprintf("%s, on %s %s: %s of %.3f s, plan %s.\n%s: %s\n%s\n", header.Clean(p.Title), header.Clean(p.Rig.Name), where,
-		rounds, s.job.Trajectory.Period().Float(), p.Hash(), h.Stamp, header.Clean(h.Words), console.NoEmergencyStop)
-	for _, c := range planreport.Cautions(p) { // keys move it before a take asks for the word
+	text := fmt.Sprintf("%s, on %s %s: %s, plan %s.\n%s: %s\n%s\n", header.Clean(p.Title), header.Clean(p.Rig.Name), where,
+		pace, p.Hash(), h.Stamp, header.Clean(h.Words), console.NoEmergencyStop)
+	for _, c := range planreport.Cautions(p, s.job.Schedule) { // keys move it before a take asks for the word
 		text += "  ! " + header.Clean(c) + "\n"
 	}
 	_, err := io.WriteString(s.out, console.Folded(text+s.framesHead()+s.syncHead()+s.cuesHead(s.options(nil))+s.drivenBy()+s.lastTime()+s.leftOff(), s.o.Terminal.width()))

@@ -94,16 +94,14 @@ func outBy(f passes.Filmed) string {
 // headline says how well they match.
 func (d Data) headline(r *report.Report) {
 	g := d.Group
-	px, outBy, known := g.Within()
+	_, _, known := g.Within()
 	switch {
 	case len(g.Passes) < 2:
 		r.Headline(report.Fair, "ONE PASS", "A group matches or not once a second pass is filmed that can be used.")
 	case !g.Whole():
 		r.Headline(report.Poor, "NO MATCH", "Passes of it were not filmed alike; what differs stands below.")
-	case known && g.FrameByFrame():
-		r.Headline(report.Good, "MATCH", fmt.Sprintf("These passes match within %s on the near face, by all places that were reported.", pixels(px)))
 	case known:
-		r.Headline(report.Good, "MATCH", fmt.Sprintf("These passes match within %s on the near face, give or take %s, by all that was reported and timed. The camera's own clock is not in that.", pixels(px), pixels(outBy)))
+		d.answer(r)
 	default:
 		why := d.NoScale
 		if why == "" {
@@ -112,6 +110,29 @@ func (d Data) headline(r *report.Report) {
 		r.Headline(report.Fair, "ALIKE", "These passes were filmed alike: "+why+", so that it is not known in px how well they match.")
 	}
 }
+
+// answer says it where it is known in px.
+func (d Data) answer(r *report.Report) {
+	px, outBy, _ := d.Group.Within()
+	within, rests := pixels(px)+" on the near face", ", by all places that were reported."
+	if !d.Group.FrameByFrame() {
+		within += ", give or take " + pixels(outBy)
+		rests = ", by all that was reported and timed. The camera's own clock is not in that."
+	}
+	unseen := fmt.Sprintf("%g px, below which no pixel need change", passes.Unseen)
+	switch d.Group.Answer() {
+	case passes.Matches:
+		r.Headline(report.Good, "MATCH", "These passes match within "+within+rests)
+	case passes.Differ:
+		r.Headline(report.Poor, "DIFFER", "These passes may be apart by "+within+rests+" That is more than "+unseen+".")
+	default:
+		r.Headline(report.Fair, "NOT KNOWN WELL ENOUGH", "These passes are apart by "+within+rests+" They match up to "+unseen+". "+surer)
+	}
+}
+
+// surer says what would make a figure surer that is not known well enough: time alone is in
+// doubt, and what that is in the picture goes with its speed.
+const surer = "It is time that is not sure enough: lay the last frames of the recordings over each other and look, or film where less hangs on time, slower or frame by frame."
 
 // pixels is a length in the picture; what is less than a hundredth moves nothing.
 func pixels(px float64) string { return fmt.Sprintf("%.2f px", px) }

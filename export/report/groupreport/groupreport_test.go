@@ -101,3 +101,37 @@ func TestFrameByFrame(t *testing.T) {
 		assert.NotContains(t, got, none)
 	}
 }
+
+// Passes match or differ only where what the figure may be out by reaches over neither side
+// of the bound.
+func TestBothSidesOfTheBound(t *testing.T) {
+	for _, c := range []struct {
+		took, outBy float64 // s: of the second, and of both
+		stamp, fact string
+	}{
+		{10, 0.0004, "MATCH These passes match within 0.40 px on the near face, give or take 0.08 px,", "matches"},
+		{10, 0.0006, "NOT KNOWN WELL ENOUGH These passes are apart by 0.40 px on the near face, give or take 0.12 px,", "not-sure"},
+		{10.0012, 0.00015, "NOT KNOWN WELL ENOUGH These passes are apart by 0.52 px on the near face, give or take 0.03 px,", "not-sure"},
+		{10.0012, 0.00005, "DIFFER These passes may be apart by 0.52 px on the near face, give or take 0.01 px, by all that was reported and timed.", "differ"},
+	} {
+		one, other := filmed(1, "a", 40, 10), filmed(2, "b", 40, c.took)
+		one.OutBy, other.OutBy = c.outBy, c.outBy
+		d := groupreport.Data{Group: passes.Of([]passes.Filmed{one, other}, passes.Scale{PerUnit: map[string]float64{"rail": 20}, PerSecond: 100})}
+		assert.Contains(t, strings.Join(strings.Fields(text(t, d)), " "), c.stamp)
+		facts := d.Facts().(groupreport.Document)
+		assert.Equal(t, c.fact, facts.Answer)
+		assert.Equal(t, 0.5, facts.Unseen)
+	}
+	d := groupreport.Data{Group: passes.Of([]passes.Filmed{filmed(1, "a", 40, 10), filmed(2, "b", 40, 0)}, passes.Scale{})}
+	assert.Equal(t, "not-known", d.Facts().(groupreport.Document).Answer)
+}
+
+// Frame by frame places alone part passes that match from those that differ.
+func TestFrameByFrameHasTheSameBound(t *testing.T) {
+	for scale, want := range map[float64]string{24: "MATCH These passes match within 0.48 px on the near face, by all", 26: "DIFFER These passes may be apart by 0.52 px on the near face, by all"} {
+		one, other := filmed(1, "a", 40, 10), filmed(2, "b", 40, 10)
+		one.Stills, other.Stills = &passes.Stills{Exposed: 24, Of: 24}, &passes.Stills{Exposed: 24, Of: 24}
+		d := groupreport.Data{Group: passes.Of([]passes.Filmed{one, other}, passes.Scale{PerUnit: map[string]float64{"rail": scale}, PerSecond: 100})}
+		assert.Contains(t, strings.Join(strings.Fields(text(t, d)), " "), want)
+	}
+}

@@ -18,6 +18,8 @@ type Document struct {
 	Alike   bool      `json:"alike"`   // two or more passes, filmed alike
 	Within  *float64  `json:"within_px"`
 	OutBy   *float64  `json:"within_out_by_px"`
+	Unseen  float64   `json:"unseen_px"` // up to which they match
+	Answer  string    `json:"answer"`    // matches, not-sure, differ, not-known
 	Camera  Camera    `json:"camera"`
 	Passes  []Pass    `json:"passes"`
 	Against []Against `json:"against_first"` // each pass but the first
@@ -103,6 +105,7 @@ func (d Data) Facts() any {
 	sec, camera := g.Camera()
 	return Document{
 		Schema: Schema, Group: d.Name, Virtual: d.Virtual, Alike: g.Whole(), Within: known(px, ok), OutBy: known(outBy, ok),
+		Unseen: passes.Unseen, Answer: g.Answer().String(),
 		Camera:  Camera{kept.Of(sec), known(camera, g.Scale.Known())},
 		Passes:  report.Each(g.Passes, passOf),
 		Against: report.Each(g.Matches, againstOf),

@@ -9,6 +9,8 @@
 //   - `alike`: whether there are two passes or more and all were filmed alike
 //   - `within_px`: how far apart any two of them are in the picture at the worst, null where that is not
 //     known, and `within_out_by_px`, how far that may be out
+//   - `answer`: `matches` where both together are at most `unseen_px`, `differ` where the first less the
+//     second is more, `not-sure` between these, and `not-known` where they are not known or not alike
 //   - `camera`: what no log tells, since a camera's clock does not run with the rig's: frames of two
 //     passes differ by `up_to_seconds`, and by `up_to_px` where the picture moves fastest
 //   - `passes`: of each `pass` the `take` that counts, its `plan`, its `clip`, `rounds`, of one frame by frame the

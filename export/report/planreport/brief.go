@@ -42,7 +42,7 @@ func (p *page) answer() {
 	p.Named("answer", "")
 	p.Fields("set", append([]string{p.settings(), p.starts()}, p.standing()...))
 	p.Fields("by hand", pl.Presses())
-	p.Field("record", fmt.Sprintf("%s, %s: %s", plain.Count(t.Recorded, "frame"), seconds(pl.Loop.Clock.FrameTime(t.Recorded)), takeParts(pl)))
+	p.Field("record", fmt.Sprintf("%s, %s: %s", plain.Count(t.Recorded, "frame"), p.recording(""), takeParts(pl)))
 	p.Field("keep", fmt.Sprintf("round %d: recorded frames %d to %d, counted from 0", round+1, t.First, t.Last))
 	deliver, never := delivered(pl)
 	p.Field("deliver", fmt.Sprintf("%s, %s on screen; never %s", deliver, seconds(pl.Loop.OnScreen()), never))

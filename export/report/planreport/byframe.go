@@ -37,14 +37,21 @@ func byFrameOf(s *stepwise.Schedule) *ByFrame {
 
 // byFrame tells how a take frame by frame passes.
 func (p *page) byFrame() {
-	s := p.d.Schedule
-	if s == nil {
+	if p.d.Schedule == nil {
 		return
 	}
-	by := s.ByFrame()
 	p.Named("by-frame", "FRAME BY FRAME")
-	p.Field("frames", FramesPace(s))
-	p.Field("needs most", fmt.Sprintf("frame %d, %s", s.Needs.Frame, s.Needs))
+	for _, f := range FrameFacts(p.d.Schedule) {
+		p.Field(f.Label, f.Text)
+	}
+}
+
+// Fact is something of a take in words.
+type Fact struct{ Label, Text string }
+
+// FrameFacts say how a take frame by frame passes.
+func FrameFacts(s *stepwise.Schedule) []Fact {
+	by := s.ByFrame()
 	how := "the camera times it, told to begin by a pulse"
 	switch {
 	case by.Output == "":
@@ -52,18 +59,22 @@ func (p *page) byFrame() {
 	case by.Bulb:
 		how = "for as long as the release is held"
 	}
-	p.Field("exposure", seconds(by.Exposure)+", "+how)
 	settle := "as long as the rig's file foretells of the after-shake, by a model of one spring an axis"
 	if !by.Foretold {
 		settle = "as the shot states"
 	}
-	p.Field("settling", settle)
 	side := "each axis comes to a frame as it comes"
 	if by.OneSide {
 		side = "an axis with play comes to each frame from the same side, beyond it and back where it has to"
 	}
-	p.Field("approach", side)
-	p.Field("after a break", "a take goes on at any frame: seamrail drive --go-on, or --from-frame")
+	return []Fact{
+		{"frames", FramesPace(s)},
+		{"needs most", fmt.Sprintf("frame %d, %s", s.Needs.Frame, s.Needs)},
+		{"exposure", seconds(by.Exposure) + ", " + how},
+		{"settling", settle},
+		{"approach", side},
+		{"after a break", "a take goes on at any frame: seamrail drive --go-on, or --from-frame"},
+	}
 }
 
 // FramesPace says in words how far apart frames are, how long all of them take, and who
@@ -72,11 +83,20 @@ func FramesPace(s *stepwise.Schedule) string {
 	by, frames := s.ByFrame(), plain.Count(s.Frames(), "frame")
 	switch {
 	case by.Waits:
-		return fmt.Sprintf("%s, each taken by a hand that is waited for: %s, and what the hand takes", frames, plain.Spell(Lasts(s)))
+		return fmt.Sprintf("%s, each taken by a hand that is waited for: %s", frames, allOf(s))
 	case by.Output == "":
 		return fmt.Sprintf("%s, one every %s by hand: %s in all", frames, seconds(s.Every()), plain.Spell(Lasts(s)))
 	}
 	return fmt.Sprintf("%s, one every %s by output %s: %s in all", frames, seconds(s.Every()), by.Output, plain.Spell(Lasts(s)))
+}
+
+// allOf says how long all frames take.
+func allOf(s *stepwise.Schedule) string {
+	text := plain.Spell(Lasts(s))
+	if s.ByFrame().Waits {
+		text += ", and what the hand takes"
+	}
+	return text
 }
 
 // Lasts is how long a take frame by frame is, s; where a hand is waited for, without what
@@ -92,17 +112,17 @@ func Lasts(s *stepwise.Schedule) float64 {
 const longTake = 600
 
 // frameDangers are those of a rig that rests for each frame.
-func frameDangers(p *plan.Plan) []string {
-	if p.ByFrame == nil {
+func frameDangers(p *plan.Plan, s *stepwise.Schedule) []string {
+	if s == nil {
 		return nil
 	}
 	out := []string{"It rests for each frame, and then moves again without a word: it has not ended before the program says so."}
-	if c, by := p.Rig.Controller, p.ByFrame; by.Bulb && c.ExposureDwell(by.Exposure.Float()) == 0 {
+	if c, by := p.Rig.Controller, s.ByFrame(); by.Bulb && c.ExposureDwell(by.Exposure.Float()) == 0 {
 		out = append(out, fmt.Sprintf("An exposure of %s is no whole number of the %g ms that the board dwells in: the program alone ends it, and the shutter stays open where that dies or the wire is lost.",
 			seconds(by.Exposure), c.DwellGrain*1000))
 	}
-	if all := p.Loop.Clock.FrameTime(int64(p.Rounds) * p.RoundFrames()).Float(); all > longTake {
-		out = append(out, fmt.Sprintf("This takes %s: daylight changes, lamps warm, batteries and cards run out, and the last frame meets the first. Feed the camera from a supply, shut out the day, and do not leave the rig alone.", plain.Spell(all)))
+	if Lasts(s) > longTake {
+		out = append(out, fmt.Sprintf("This takes %s: daylight changes, lamps warm, batteries and cards run out, and the last frame meets the first. Feed the camera from a supply, shut out the day, and do not leave the rig alone.", allOf(s)))
 	}
 	return out
 }

@@ -7,6 +7,7 @@ import (
 	"seamrail/motion/base/plain"
 	"seamrail/motion/plan"
 	"seamrail/motion/plan/judge"
+	"seamrail/motion/plan/stepwise"
 	"seamrail/motion/spec/rig"
 )
 
@@ -14,9 +15,9 @@ import (
 const maxOfAKind = 16
 
 // Cautions lists what to know before the rig moves: its dangers, then what may
-// keep it from moving at all.
-func Cautions(p *plan.Plan) []string {
-	return slices.Concat(Dangers(p), openCautions(p), letterCautions(p))
+// keep it from moving at all. The schedule is nil where the camera runs.
+func Cautions(p *plan.Plan, s *stepwise.Schedule) []string {
+	return slices.Concat(Dangers(p, s), openCautions(p), letterCautions(p))
 }
 
 // openCautions warns of what holds a place in the rig file: it moves by numbers that
@@ -31,7 +32,7 @@ func openCautions(p *plan.Plan) []string {
 
 // Dangers lists what the rig does to those near it: what its owner wrote first,
 // then what holds of every rig with such axes.
-func Dangers(p *plan.Plan) []string {
+func Dangers(p *plan.Plan, s *stepwise.Schedule) []string {
 	out := append([]string{}, p.Rig.Cautions...)
 	linear, rotary := false, false
 	for _, a := range p.Rig.Axes {
@@ -46,7 +47,7 @@ func Dangers(p *plan.Plan) []string {
 	if rotary {
 		out = append(out, "A turntable throws what is not fixed to it. Fix and balance the product, and try the move slowly first.")
 	}
-	out = append(out, frameDangers(p)...)
+	out = append(out, frameDangers(p, s)...)
 	if len(p.Stands) > 0 {
 		out = append(out, "A display stand turns on when the program stops. Switch it off at its own switch before reaching in.")
 	}

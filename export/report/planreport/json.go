@@ -113,7 +113,7 @@ func (d Data) Facts() any {
 		Others: report.Each(d.Others, picturereport.CheckOf), Shakes: shakesOf(p, d.Shakes),
 		Stands:  report.Each(p.Stands, func(s plan.Stand) Stand { return standOf(p, s) }),
 		LeftOut: report.Each(p.LeftOut, func(l shot.LeftOut) LeftOut { return LeftOut(l) }),
-		Closing: closingOf(p), SetUp: setUpOf(d.Laid), Cautions: Cautions(p), Defaults: report.Each(p.Defaults, report.DefaultOf),
+		Closing: closingOf(p), SetUp: setUpOf(d.Laid), Cautions: Cautions(p, d.Schedule), Defaults: report.Each(p.Defaults, report.DefaultOf),
 		Findings: report.Each(d.Verified.Findings, func(f verify.Finding) Finding { return Finding(f) }),
 	}
 	for i := range p.Axes {

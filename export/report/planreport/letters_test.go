@@ -18,8 +18,8 @@ func TestLettersThatABoardMayNotHave(t *testing.T) {
 		p := &plan.Plan{Rig: rig.Rig{Controller: rig.Buffered.Defaults()}}
 		p.Axes = []plan.Axis{{Rig: rig.Axis{Name: "rail", Letter: "X"}}, {Rig: rig.Axis{Name: "table", Letter: "A", Kind: rig.Rotary}}}
 		change(&p.Rig.Controller)
-		assert.NotContains(t, strings.Join(planreport.Dangers(p), " "), "letter")
-		return strings.Join(planreport.Cautions(p), " ")
+		assert.NotContains(t, strings.Join(planreport.Dangers(p, nil), " "), "letter")
+		return strings.Join(planreport.Cautions(p, nil), " ")
 	}
 	assert.Contains(t, warned(func(*rig.Controller) {}), "Axis table has the letter A.")
 	assert.NotContains(t, warned(func(*rig.Controller) {}), "Axis rail has the letter")

@@ -84,7 +84,7 @@ func (d Data) Report() report.Report {
 	p.setUp()
 	p.Defaults(pl.Defaults)
 	p.Named("cautions", "BEFORE IT MOVES")
-	p.Bullets(report.Fair, "!", Cautions(pl)...)
+	p.Bullets(report.Fair, "!", Cautions(pl, p.d.Schedule)...)
 	return p.Report
 }
 

@@ -53,7 +53,7 @@ func (p *page) take() {
 	pl, c := p.pl, p.pl.Loop.Clock
 	t, round := takeOf(pl)
 	p.Section("TAKE")
-	p.Field("record", fmt.Sprintf("%s: %s of real time", plain.Count(t.Recorded, "frame"), seconds(c.FrameTime(t.Recorded))))
+	p.Field("record", plain.Count(t.Recorded, "frame")+": "+p.recording(" of real time"))
 	p.Field("made of", takeParts(pl))
 	if k := t.Cut; k != nil {
 		p.Field("way back", fmt.Sprintf("%s (%s) after each round, unseen: cut them out", plain.Count(k.Back, "frame"), seconds(c.FrameTime(k.Back))))
@@ -64,6 +64,15 @@ func (p *page) take() {
 	after := (int64(t.Rounds)-1-round)*pl.RoundFrames() + pl.Back
 	p.Field("handles", handleWords(t, min(round*pl.RoundFrames(), after)))
 	p.Field("timecode", t.Start+" to "+t.End)
+}
+
+// recording says how long the camera runs, which it does not where frames are taken one by one.
+func (p *page) recording(of string) string {
+	if p.d.Schedule != nil {
+		return "one by one"
+	}
+	t, _ := takeOf(p.pl)
+	return seconds(p.pl.Loop.Clock.FrameTime(t.Recorded)) + of
 }
 
 func takeParts(pl *plan.Plan) string {

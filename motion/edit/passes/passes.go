@@ -128,6 +128,40 @@ func place(x float64, unit string) string { return fmt.Sprintf("%.3f %s", x, uni
 
 func way(p Place) string { return fmt.Sprintf("%.3f to %.3f %s", p.Low, p.High, p.Unit) }
 
+// Unseen is how many px passes that are laid over each other may be apart: below half a
+// pixel no pixel need change, which is also what a seam may jump by.
+const Unseen = 0.5
+
+// Answer is whether passes that were filmed alike match.
+type Answer int
+
+// The answers. NotSure is of a figure that, with what it may be out by, reaches over the bound.
+const (
+	NotKnown Answer = iota // in px
+	Matches
+	NotSure
+	Differ
+)
+
+// String is what programs are told.
+func (a Answer) String() string {
+	return [...]string{"not-known", "matches", "not-sure", "differ"}[a]
+}
+
+// Answer holds Within against Unseen.
+func (g Group) Answer() Answer {
+	px, outBy, known := g.Within()
+	switch {
+	case !known || !g.Whole():
+		return NotKnown
+	case px+outBy <= Unseen:
+		return Matches
+	case px-outBy > Unseen:
+		return Differ
+	}
+	return NotSure
+}
+
 // Scale is what motion is in the picture, on the near face where that is most.
 type Scale struct {
 	PerUnit   map[string]float64 // px for a mm or degree of each axis that is seen

@@ -73,6 +73,8 @@ func TestFaultsOfOutputs(t *testing.T) {
 		{"buffered", "[output.lamp]\non = \"M8\"\nshortest-pulse = \"10.1 s\"", `must be from 0 s to 10 s`},
 		{"buffered", "[output.twitch]\non = \"M8\"", `output.twitch must not be the word for a mark without an output`},
 		{"buffered", "[output.lamp]\non = \"M3\"\n[output.bell]\non = \"M4\"", `output.bell.on "M4" switches output lamp on already, with M3`},
+		{"buffered", "[output.lamp]\non = \"M8\"\n[output.bell]\non = \"M7\"", `output.bell.on "M7" ends by M9, which ends output lamp (M8) as well`},
+		{"buffered", "[output.lamp]\non = \"M62 P0\"\noff = \"M63\"\n[output.bell]\non = \"M62 P1\"\noff = \"M63\"", `output.bell.on "M62 P1" ends by M63, which ends output lamp (M62 P0) as well`},
 		{"buffered", "[output.lamp]\non = \"M8\"\n[output.bell]\non = \"M08\"", "switches output lamp on already"},
 		{"buffered", "[output.\"my lamp\"]\non = \"M8\"", "must be a letter and then at most 31"},
 		{"lockstep", "[output.lamp]\nonn = \"M8\"", `onn is not a key that means anything here; did you mean "on"?`},
@@ -88,12 +90,14 @@ func TestFaultsOfOutputs(t *testing.T) {
 	}
 	many := ""
 	for i := range 9 {
-		many += "[output." + string(rune('a'+i)) + "]\non = \"M62 P" + string(rune('0'+i)) + "\"\noff = \"M63\"\n"
+		many += "[output." + string(rune('a'+i)) + "]\non = \"M62 P" + string(rune('0'+i)) + "\"\noff = \"M63 P" + string(rune('0'+i)) + "\"\n"
 	}
 	_, _, err := rig.Decode("b", withOutputs("buffered", many))
 	assert.ErrorContains(t, err, "output (9 of them) must be at most 8")
-	_, _, err = rig.Decode("b", withOutputs("buffered", strings.Replace(many, "[output.i]\non = \"M62 P8\"\noff = \"M63\"\n", "", 1)))
+	_, _, err = rig.Decode("b", withOutputs("buffered", strings.Replace(many, "[output.i]\non = \"M62 P8\"\noff = \"M63 P8\"\n", "", 1)))
 	assert.NoError(t, err)
+	_, _, err = rig.Decode("b", withOutputs("buffered", "[output.lamp]\non = \"M8\"\n[output.bell]\non = \"M7\"\noff = \"M107\"\n[output.sound]\non = \"M3\"\n"))
+	assert.NoError(t, err, "each ends by a word of its own")
 }
 
 // TestABoardEndsAnExposure where its dwells are as long, but for what nobody sees.

@@ -212,7 +212,16 @@ func (b outputBuilder) alone(o Output, others []Output) {
 		if o.On != "" && relay(o.On) == relay(other.On) {
 			b.report.Wrong(b.raw.On, b.path+"on", "switches output "+other.Name+" on already, with "+other.On, "another word of the board")
 		}
+		if together(o, other) {
+			b.report.Wrong(b.raw.On, b.path+"on", "ends by "+o.Off+", which ends output "+other.Name+" ("+other.On+") as well", "another word of the board, or off with a word of its own")
+		}
 	}
+}
+
+// together tells whether what ends one of two lines ends the other as well: both that
+// RS-274/NGC has for coolant go by M9 (NISTIR 6556, section 3.6.4).
+func together(o, other Output) bool {
+	return o.Off != "" && o.Off == other.Off && relay(o.On) != relay(other.On)
 }
 
 // relay is what a line switches: both ways to turn a spindle are one relay.
