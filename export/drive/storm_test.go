@@ -373,7 +373,7 @@ func TestStorms(t *testing.T) {
 // so many steps.
 func TestStormsSweep(t *testing.T) {
 	many.Long(t)
-	every := stormNumber("SEAMRAIL_STORM_EVERY", 41)
+	every := stormNumber("SEAMRAIL_STORM_EVERY", 411)
 	kinds := slices.Concat(writeStrokes, readStrokes, clockStrokes, askStrokes[1:], diskStrokes)
 	var all weather
 	for _, kind := range rig.DrivenKinds() {
