@@ -17,7 +17,7 @@ const asMeasured = "measured by seamrail measure"
 // as they are.
 func changed(file string, data []byte, lines []Line) (shown string, out []byte, err error) {
 	out = data
-	for _, l := range lines {
+	for _, l := range slices.Backward(lines) { // each new one of a table stands above those before
 		if out, err = rig.Set(file, out, l.Path, l.New, asMeasured); err != nil {
 			return "", nil, err
 		}
