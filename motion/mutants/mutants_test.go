@@ -35,7 +35,7 @@ var rooms = []room{
 	// Without takes of any kind that must not be ended, which are too few in short, takes
 	// of an hour, rows of a thousand and each fault at each step.
 	{folder: "export/drive", args: append([]string{"-test.short"}, drawn...),
-		slow:  "Settings|Abort|Silent|Virtual|AreMeasured|LostAnswers|DwellsAreTried|Storms|SecondStop|NoSick|AWellController|StopBefore|TakesAreCounted",
+		slow:  "Settings|Abort|Silent|Virtual|AreMeasured|LostAnswers|DwellsAreTried|Storms|SecondStop|NoSick|AWellController|StopBefore|TakesAreCounted|MayOvertake|ComeFromOneSide|OverTheWire",
 		never: "HealthyTakes|RatesAreRates|AThousand|StormsSweep"},
 }
 
