@@ -44,7 +44,7 @@ var fates = [...]string{"killed", "survived", "not compiled", "equivalent"}
 // sleeps for ever is ended after lastTime.
 const (
 	quickSeconds = 10
-	slowSeconds  = 60
+	slowSeconds  = 150
 	lastTime     = 10 * time.Minute
 )
 
