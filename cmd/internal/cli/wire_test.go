@@ -99,17 +99,8 @@ func TestAMeasurementPlaysBack(t *testing.T) {
 			}
 			t.Run(kind+" "+what, func(t *testing.T) {
 				t.Chdir(t.TempDir())
-				var out bytes.Buffer
-				runs := func(args ...string) {
-					require.Equal(t, exit.Fine, cli.Run(command.Streams{In: strings.NewReader(""), Out: &out, Err: &out}, args), out.String())
-				}
-				runs("new", "a", "--controller", kind)
-				runs(slices.Concat([]string{"measure", filepath.Join("a", "bench-rail.toml")}, strings.Fields(what), []string{"--virtual", "--write", "--keep-wire", "m.wire"})...)
-				text, err := os.ReadFile("m.wire")
-				require.NoError(t, err)
-				rec, err := wirelog.Read("m.wire", bytes.NewReader(text))
-				require.NoError(t, err)
-				require.True(t, rec.Whole())
+				runs(t, "new", "a", "--controller", kind)
+				rec, _ := kept(t, "m.wire", slices.Concat([]string{"measure", filepath.Join("a", "bench-rail.toml")}, strings.Fields(what), []string{"--virtual", "--write", "--keep-wire", "m.wire"})...)
 				require.Equal(t, append([]string{"measure", "bench-rail.toml"}, strings.Fields(what)[:2]...), rec.Words[:4])
 				measuresAgain(t, rec)
 			})
@@ -123,23 +114,31 @@ func TestAJogPlaysBack(t *testing.T) {
 		for _, of := range []string{"lantern.toml", "bench-rail.toml"} {
 			t.Run(kind+" "+of, func(t *testing.T) {
 				t.Chdir(t.TempDir())
-				var out bytes.Buffer
-				runs := func(args ...string) {
-					require.Equal(t, exit.Fine, cli.Run(command.Streams{In: strings.NewReader(""), Out: &out, Err: &out}, args), out.String())
-				}
-				runs("new", "a", "--controller", kind)
-				runs("jog", filepath.Join("a", of), "--virtual", "--fast", "--confirmed", "--hold", "rail + 300ms", "--keep-wire", "jog.wire")
-				text, err := os.ReadFile("jog.wire")
-				require.NoError(t, err)
-				rec, err := wirelog.Read("jog.wire", bytes.NewReader(text))
-				require.NoError(t, err)
-				require.True(t, rec.Whole())
+				runs(t, "new", "a", "--controller", kind)
+				rec, text := kept(t, "jog.wire", "jog", filepath.Join("a", of), "--virtual", "--fast", "--confirmed", "--hold", "rail + 300ms", "--keep-wire", "jog.wire")
 				require.Equal(t, []string{"jog", of}, rec.Words)
-				require.Contains(t, string(text), "? jog-hold ")
+				require.Contains(t, text, "? jog-hold ")
 				jogsAgain(t, rec)
 			})
 		}
 	}
+}
+
+// runs runs a command, which has to go well.
+func runs(t *testing.T, args ...string) {
+	var out bytes.Buffer
+	require.Equal(t, exit.Fine, cli.Run(command.Streams{In: strings.NewReader(""), Out: &out, Err: &out}, args), out.String())
+}
+
+// kept runs a command that keeps its wire in a file, and is the record, and its text.
+func kept(t *testing.T, file string, args ...string) (wirelog.Record, string) {
+	runs(t, args...)
+	text, err := os.ReadFile(file)
+	require.NoError(t, err)
+	rec, err := wirelog.Read(file, bytes.NewReader(text))
+	require.NoError(t, err)
+	require.True(t, rec.Whole())
+	return rec, string(text)
 }
 
 // unpack makes a folder of the files of a record, and goes there.
