@@ -90,7 +90,7 @@ func (w *Walk) second(f *Found, l sweep.Log, r sweep.Reading, record ringdown.Re
 		f.tell("ring-down", "after the sweep it could not be read (%v): the sweep stands alone", err)
 		return
 	}
-	f.tell("ring-down", "after the sweep: %s Hz, damping %.3g %%", known(rung.Spring.Frequency, rung.FrequencySure), 100*rung.Spring.Damping)
+	f.tell("ring-down", "after the sweep: %s Hz, give or take %.2g (95 %%), damping %.3g %%", known(rung.Spring.Frequency, rung.FrequencySure), 2*rung.FrequencySure, 100*rung.Spring.Damping)
 	for _, x := range m.Modes {
 		off := math.Abs(x.Spring.Frequency - rung.Spring.Frequency)
 		if off <= 2*math.Hypot(x.FrequencySure, rung.FrequencySure)+softens*x.Spring.Frequency {
