@@ -2,6 +2,7 @@ package drive
 
 import (
 	"math"
+	"slices"
 	"time"
 
 	"seamrail/motion/controller/program"
@@ -151,23 +152,27 @@ func (p *pass) outside(i int, x, from, to float64, n int) float64 {
 	return 0
 }
 
-// saw takes in a report of where the axes stood at some time between two
-// instants. Only what no instant between them explains is a deviation.
-func (p *pass) saw(at []float64, from, to time.Time) {
-	if p.zero.IsZero() || !p.pausedAt.IsZero() {
+// saw takes in a report of where the axes were at some time since an instant. Only what no
+// instant between them explains is a deviation; of a pass that was held, whose time is its
+// own from then on, what none explains at which the path comes near.
+func (p *pass) saw(at []float64, since time.Time) {
+	if p.zero.IsZero() {
 		return
 	}
+	from, to := p.open(since)
 	p.position, p.off = at, nil
-	open := to.Sub(from).Seconds()
-	if !p.filmed(p.sec()-open, p.sec()) {
+	p.sees(at, from, to)
+	if !p.filmed(from, to) {
 		return
 	}
-	p.off = make([]float64, len(at))
+	p.off = slices.Clone(p.sighted.Off)
 	if p.worst == nil {
 		p.worst = make([]float64, len(at))
 	}
 	for i := range at {
-		p.off[i] = p.outside(i, at[i], p.sec()-open, p.sec(), looks)
+		if !p.held {
+			p.off[i] = p.outside(i, at[i], from, to, looks)
+		}
 		if math.Abs(p.off[i]) > math.Abs(p.worst[i]) {
 			p.worst[i] = p.off[i]
 		}

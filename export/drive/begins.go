@@ -148,7 +148,7 @@ func (s *stream) reported(t *lineController) {
 	s.unheeded = 0
 	at, ok := t.position()
 	if ok {
-		s.pass.saw(at, t.before, t.now)
+		s.pass.saw(at, t.before)
 	}
 	s.agrees(t, at, ok)
 }

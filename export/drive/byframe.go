@@ -27,6 +27,7 @@ type byFrame struct {
 	total   int64     // that it is to expose
 	anchor  time.Time // when frame since was exposed, or is to be
 	since   int64
+	on      int64   // the frame that it came to last
 	came    bool    // it has come to the frame that is next by another way than the take's own
 	arrival float64 // s that it is then left to settle
 	release rig.Output
@@ -38,9 +39,9 @@ type byFrame struct {
 var errPause = errors.New("stopped between two frames")
 
 // takeByFrame is take for a shot that is taken frame by frame.
-func (e *engine) takeByFrame(number int) (begun bool, err error) {
+func (e *engine) takeByFrame() (begun bool, err error) {
 	for again := true; again; {
-		b := e.newByFrame(number)
+		b := e.newByFrame(e.number())
 		e.FromFrame = 0 // a take that is begun anew begins with its first frame, as the next one does
 		if b.from > 0 {
 			e.Observer.Say(fmt.Sprintf("The take goes on with frame %d.", b.from))
@@ -57,12 +58,13 @@ func (e *engine) takeByFrame(number int) (begun bool, err error) {
 		if err := e.caution(); err != nil {
 			return begun, err
 		}
-		p := newPass(e, number)
+		p := newPass(e, b.take)
 		p.beats = newBeats(e, 0)
 		if err := e.countIn(p, 0); err != nil {
 			return begun, err
 		}
 		begun = true
+		e.numbered()
 		if again, err = b.run(); err != nil {
 			return begun, err
 		}
@@ -73,7 +75,7 @@ func (e *engine) takeByFrame(number int) (begun bool, err error) {
 func (e *engine) newByFrame(number int) *byFrame {
 	b := &byFrame{engine: e, s: e.Frames, by: e.Frames.ByFrame(), take: number, total: e.Frames.Frames()}
 	b.from = min(max(e.FromFrame, 0), b.total-1)
-	b.done, b.since, b.came = b.from, b.from, true
+	b.done, b.since, b.on, b.came = b.from, b.from, b.from, true
 	b.release, _ = e.Trajectory.Rig().Output(b.by.Output)
 	return b
 }
@@ -93,6 +95,7 @@ func (b *byFrame) approach(n int64) error {
 
 // reported takes in where the axes are reported at a frame.
 func (b *byFrame) reported(n int64) {
+	b.on, b.tells = n, b.now
 	at, ok := b.m.position()
 	if !ok {
 		return
@@ -369,6 +372,8 @@ func (b *byFrame) asksNow() error {
 func (b *byFrame) pause(n int64) error {
 	b.enter(Resting)
 	b.stops, b.requests = 0, b.requests[:0]
+	b.tells = b.now
+	b.tell()
 	for {
 		r, err := b.next()
 		switch {
@@ -423,6 +428,10 @@ func (b *byFrame) tell() {
 		return
 	}
 	b.tells = b.now.Add(tellEvery)
+	state := Running
+	if b.state == Resting {
+		state = Resting
+	}
 	c := b.Trajectory.Captured()
 	n := min(b.done, b.total-1)
 	left := time.Duration(0)
@@ -430,7 +439,7 @@ func (b *byFrame) tell() {
 		left = seconds(float64(b.s.Gap(n, b.total-1))*b.s.Every().Float() + b.by.Exposure.Float())
 	}
 	b.Observer.Progress(Progress{
-		State: Running, Take: b.take, Round: n / c, Frame: n % c, Taken: b.done, Of: b.total, Left: left,
+		State: state, Take: b.take, Seen: b.sighting(), Round: n / c, Rounds: b.Rounds, Frame: n % c, Taken: b.done, Of: b.total, Left: left,
 		Elapsed: b.now.Sub(b.began), Share: float64(b.done) / float64(b.total),
 		Timecode: b.label(n % c), Position: slices.Clone(b.at), Reported: false,
 	})

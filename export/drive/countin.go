@@ -77,6 +77,12 @@ type Beat struct {
 	Left int64   // beats still to come; 0 is now
 }
 
+// Coming is a beat that is to come.
+type Coming struct {
+	Beat
+	In float64 // s until then
+}
+
 // staleBeat is how late a beat may be told: a tenth of a second later it would
 // lead the hand astray.
 const staleBeat = 100 * time.Millisecond
@@ -122,4 +128,12 @@ func (b *beats) tick(p *pass) {
 		}
 		b.next, b.more = b.pull()
 	}
+}
+
+// comes is the beat to come, and in how many s; nil where none is known.
+func (b *beats) comes(p *pass) *Coming {
+	if b == nil || !b.more {
+		return nil
+	}
+	return &Coming{Beat: b.next, In: max(b.next.At-p.sec(), 0)}
 }

@@ -35,6 +35,7 @@ type engine struct {
 	spent *jogging  // the one that was moved last: it may still be held, though it has ended
 	stuck time.Time // since when the wire has taken nothing; zero = it does
 	pass  *pass     // the one in hand, or nil
+	begun int       // passes, each with a number of its own
 	// frames is the take frame by frame in hand, or nil.
 	frames *byFrame
 
@@ -259,11 +260,12 @@ type machine interface {
 	// and whether that can be relied on.
 	last(p *pass) ([]float64, bool)
 
-	// slow asks for a gentle stop, at once; rest waits for it; resume goes on
-	// after it; halt, at rest, makes the controller forget what it holds, and
+	// slow asks for a gentle stop, at once; rest waits for it, and slowing is how long that
+	// takes from full speed at most; resume goes on after it; halt, at rest, makes the controller forget what it holds, and
 	// tells whether position is still known. crash stops without care.
 	slow()
 	rest() error
+	slowing() time.Duration
 	resume(p *pass)
 	halt() (known bool)
 	crash()

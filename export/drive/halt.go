@@ -100,6 +100,8 @@ func (s status) resting() bool {
 	return s.is("Hold") && (s.sub == "0" || s.sub == "") || s.is("Idle", "Alarm", "Sleep")
 }
 
+func (t *lineController) slowing() time.Duration { return t.slowest() }
+
 // slowest returns how long slowing down from full speed can take.
 func (t *lineController) slowest() time.Duration { return slowest(t.axes) }
 

@@ -173,6 +173,7 @@ type Progress struct {
 	State     State
 	Take      int
 	Round     int64         // from 0; -1 in the run-up
+	Rounds    int64         // of the take; 0 = until asked to finish
 	Frame     int64         // captured frame within the loop
 	Back      bool          // on the way back of a loop that is cut, which is not shown
 	Elapsed   time.Duration // from frame 0 of the take; below 0 in the run-up
@@ -185,6 +186,9 @@ type Progress struct {
 	Deviation []float64 // mm or degrees from the plan, as far as the time of the report leaves no doubt
 	Late      float64   // s that it is known to be behind the plan
 	Fill      float64   // 0..1 of what the controller can hold and we have sent
+	Ahead     float64   // s of motion that it has been sent, and has not carried out yet
+	Seen      Sighting  // where it was at one instant, and where the plan has it then
+	Next      *Coming   // the beat of a hand that is told next; nil = there is none
 }
 
 // Pass is one pass that has ended.

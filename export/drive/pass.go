@@ -28,6 +28,8 @@ type pass struct {
 	worst    []float64 // deviation reported; nil = nothing was
 	position []float64 // last reported; nil = none yet
 	off      []float64 // its deviation from the plan
+	sighted  Sighting  // the same, of one instant
+	holds    int       // after which it went on
 	rest     []float64 // where the axes were reported when it came to rest; nil = not known
 	strays   int       // weight of reports that are not the plan's
 	fill     float64
@@ -169,21 +171,21 @@ func (p *pass) tick() {
 }
 
 func (p *pass) progress() Progress {
-	sec := p.sec()
-	g := Progress{
-		State: p.state, Take: p.take, Round: -1, Elapsed: seconds(sec),
-		Position: p.position, Reported: p.position != nil, Deviation: p.off, Late: p.late, Fill: p.fill,
-	}
-	in := 0.0 // s into the round
-	if sec >= 0 {
-		g.Round = int64(sec / p.period)
-		if p.total > 0 {
-			g.Round = min(g.Round, p.total-1)
-		}
-		in = min(max(sec-float64(g.Round)*p.period, 0), p.period)
+	sec, seen := p.sec(), p.sighted
+	round, in := p.within(sec)
+	if seen.At == nil {
+		seen = p.sighting(sec)
 	}
 	t := p.Trajectory
-	frame := int64(in * t.Clock().Capture.Float())
+	capture := t.Clock().Capture.Float()
+	if !p.pausedAt.IsZero() { // it is where it is seen to be
+		round, in = seen.Round, seen.Frame/capture
+	}
+	g := Progress{
+		State: p.state, Take: p.take, Round: round, Rounds: p.total, Elapsed: seconds(sec), Seen: seen, Next: p.beats.comes(p),
+		Position: p.position, Reported: p.position != nil, Deviation: p.off, Late: p.late, Fill: p.fill, Ahead: max(p.until-sec, 0),
+	}
+	frame := int64(in * capture)
 	g.Frame, g.Back = min(frame, t.Captured()-1), frame >= t.Captured() && t.RoundFrames() > t.Captured()
 	g.Timecode = p.label(g.Frame)
 	g.Share = in / p.period
@@ -191,9 +193,7 @@ func (p *pass) progress() Progress {
 		g.Share = min(max((sec+p.runUp)/p.planned(p.total), 0), 1)
 	}
 	if g.Position == nil {
-		for i := range p.axes {
-			g.Position = append(g.Position, p.planAt(i, p.ofRounds(), sec))
-		}
+		g.Position = seen.At
 	}
 	return g
 }

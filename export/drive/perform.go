@@ -55,6 +55,7 @@ func (e *engine) pause(p *pass) error {
 		return err
 	}
 	e.enter(Resting)
+	e.Observer.Progress(p.progress())
 	for {
 		r, err := e.next()
 		switch {
@@ -68,6 +69,7 @@ func (e *engine) pause(p *pass) error {
 				return err
 			}
 			e.m.resume(p)
+			p.holds++
 			e.stops = 0
 			e.enter(Running)
 			return nil
@@ -84,6 +86,7 @@ func (p *pass) rests() error {
 	}
 	if at, ok := p.m.position(); ok {
 		p.rest = slices.Clone(at)
+		p.saw(at, p.now)
 	}
 	return nil
 }

@@ -60,6 +60,7 @@ func (m *acted) slow()                        { m.do("slow") }
 func (m *acted) rest() error                  { return m.do("rest") }
 func (m *acted) resume(p *pass)               { m.do("resume") }
 func (m *acted) halt() bool                   { m.do("halt"); return m.known }
+func (m *acted) slowing() time.Duration       { return 400 * time.Millisecond }
 func (m *acted) crash()                       { m.crashed = true; m.do("crash") }
 func (m *acted) heard([]byte)                 {}
 func (m *acted) flushed()                     {}
@@ -537,33 +538,35 @@ func TestATake(t *testing.T) {
 	m.Confirmed, m.over = true, true
 	m.at = []float64{m.planAt(0, 0, m.planned(0))}
 	m.did = nil
-	begun, err := m.take(2)
+	begun, err := m.take()
 	require.Error(t, err, "none of its rounds was sent")
 	assert.True(t, begun)
 	assert.Equal(t, []string{"glide", "load", "last"}, m.did)
 	assert.Equal(t, []State{Approaching, Running}, o.states)
 
-	m, _, _ = acting(t, ask{10, Stop}, ask{20, Restart}, ask{30, Stop}, ask{40, Stop})
+	m, o, _ = acting(t, ask{10, Stop}, ask{20, Restart}, ask{30, Stop}, ask{40, Stop})
 	m.Confirmed = true
-	begun, err = m.take(2)
+	begun, err = m.take()
 	require.ErrorIs(t, err, errStopped)
 	assert.True(t, begun)
 	assert.Equal(t, []string{"glide", "load", "feed", "feed", "slow", "rest", "fresh", "halt", // begun anew
 		"glide", "load", "feed", "feed", "slow", "rest", "fresh", "rest", "halt"}, m.did)
+	require.Len(t, o.passes, 2)
+	assert.Equal(t, []int{1, 2, 2}, []int{o.passes[0].Take, o.passes[1].Take, m.begun}, "each with a number of its own")
 	for what, want := range map[string]bool{"glide": false, "load": false} {
 		m, _, _ := acting(t)
 		m.Confirmed, m.fails[what] = true, failed(Silent, "x")
-		begun, err := m.take(2)
+		begun, err := m.take()
 		require.Error(t, err)
 		assert.Equal(t, want, begun, what)
 	}
 	m, _, _ = acting(t, ask{10, Decline})
-	begun, err = m.take(2)
+	begun, err = m.take()
 	require.ErrorIs(t, err, errDeclined)
 	assert.False(t, begun)
 	m, _, _ = acting(t, ask{10, Stop})
 	m.Confirmed, m.CountIn = true, 3
-	begun, err = m.take(2)
+	begun, err = m.take()
 	require.ErrorIs(t, err, errStopped)
 	assert.False(t, begun, "nothing has moved of it")
 }
@@ -735,8 +738,8 @@ func TestARunIsToldAsItEnded(t *testing.T) {
 		if x.goes == "" {
 			m.fails = map[string]error{}
 		}
-		takes, err := m.engine.run()
-		assert.Zero(t, takes, x.name)
+		err := m.engine.run()
+		assert.Zero(t, m.begun, x.name)
 		require.Error(t, err, x.name)
 		assert.Equal(t, x.known, m.engine.known, x.name)
 		assert.Equal(t, Opening, o.states[0])

@@ -169,7 +169,7 @@ func TestReportsThatAreNotThePlans(t *testing.T) {
 // while it is not held.
 func TestWhatIsSeenOfAPass(t *testing.T) {
 	p := passing(t, 1)
-	see := func(deg, millis float64) { p.now = at(millis); p.saw([]float64{deg}, at(millis-100), at(millis)) }
+	see := func(deg, millis float64) { p.now = at(millis); p.saw([]float64{deg}, at(millis-100)) }
 	see(57, 1000) // from 54 to 60
 	assert.Equal(t, []float64{0}, p.off)
 	see(61, 1000)
@@ -185,9 +185,20 @@ func TestWhatIsSeenOfAPass(t *testing.T) {
 	assert.Nil(t, p.off, "after the last frame")
 	see(359, 6000)
 	assert.NotNil(t, p.off)
-	p.pausedAt = at(100)
-	see(1, 1000)
-	assert.Equal(t, []float64{359}, p.position, "what is held is not on its way")
+	p.pausedAt = at(1000)
+	see(63, 1500)
+	assert.Equal(t, []float64{63}, p.position, "what is held goes on a little")
+	assert.InDelta(t, 0, p.off[0], 1e-3, "along the path")
+	assert.InDelta(t, 1.05*24, p.sighted.Frame, 0.01, "to a frame of its own")
+	see(30, 1500)
+	assert.InDelta(t, -30, p.off[0], 0.1, "but never back")
+	assert.Equal(t, -30.0, math.Round(p.worst[0]))
+	p.pausedAt, p.holds, p.held, p.worst = time.Time{}, 1, true, nil
+	see(57+0.05*60, 1000)
+	assert.InDelta(t, 0, p.off[0], 1e-3, "gone on, its time is its own")
+	see(90, 1000)
+	assert.Less(t, p.off[0], 30.0)
+	assert.Greater(t, p.worst[0], 1.0, "but no time explains that, and it is the worst of both parts")
 	assert.True(t, p.filmed(0, 6))
 	assert.False(t, p.filmed(-0.001, 6))
 	assert.False(t, p.filmed(0, 6.001))

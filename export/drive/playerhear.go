@@ -101,9 +101,9 @@ func (p *player) reported(s stepplayer.Status) {
 		p.turned(s)
 	}
 	p.agrees(s)
-	if pass := p.engine.pass; pass != nil && p.moving && s.State == stepplayer.Playing {
+	if pass := p.engine.pass; pass != nil && p.info != nil && p.moving && (s.State == stepplayer.Playing || s.State == stepplayer.Slowing) {
 		if at, ok := p.position(); ok {
-			pass.saw(at, p.before, p.now)
+			pass.saw(at, p.before)
 		}
 	}
 }

@@ -175,7 +175,7 @@ func (p *player) crash() {
 // rows it holds.
 func (p *player) rest() error {
 	// Rows that slow down last twice as long as they would, and those before go on.
-	limit := seconds(2*stepplayer.HoldRows*p.tickSeconds()) + patience
+	limit := p.slowing() + patience
 	overtaken := p.toGo()
 	still := func() bool {
 		if overtaken && !p.toGo() { // the hold was before it, and nothing to a player that stood by
@@ -186,6 +186,8 @@ func (p *player) rest() error {
 	}
 	return p.within(limit, still, notAtRest, limit)
 }
+
+func (p *player) slowing() time.Duration { return seconds(2 * stepplayer.HoldRows * p.tickSeconds()) }
 
 // toGo tells whether the word to go is still on the way.
 func (p *player) toGo() bool {

@@ -13,7 +13,7 @@ import (
 type Result struct {
 	End    End
 	Detail string
-	Takes  int       // passes begun
+	Takes  int       // passes begun, of which each has a number of its own
 	Known  bool      // position is known
 	At     []float64 // while it is: where each axis of the plan stands, mm or degrees
 }
@@ -31,8 +31,8 @@ func (r Result) Err() error {
 // trajectory, an observer, or, for a controller that reads words, a source.
 func Run(w World, o Options) Result {
 	e := newEngine(w, o)
-	takes, err := e.run()
-	r := Result{Takes: takes}
+	err := e.run()
+	r := Result{Takes: e.begun}
 	var fault *Failure
 	switch {
 	case err == nil:
@@ -55,17 +55,18 @@ func Run(w World, o Options) Result {
 	return r
 }
 
-// run goes through the phases. It returns the passes begun, and a *Failure,
-// errStopped, errQuit or, when the takes asked for are done, nil.
-func (e *engine) run() (takes int, err error) {
+// run goes through the phases. It returns a *Failure, errStopped, errQuit or, when the
+// takes asked for are done, nil.
+func (e *engine) run() (err error) {
 	e.enter(Opening)
 	if err := e.met(); err != nil {
-		return 0, err
+		return err
 	}
 	e.enter(Reading)
 	if err := e.m.check(); err != nil {
-		return 0, err
+		return err
 	}
+	takes := 0
 	for e.Takes == 0 || takes < e.Takes {
 		if err = e.settle(); err == nil {
 			err = e.wired()
@@ -75,16 +76,16 @@ func (e *engine) run() (takes int, err error) {
 		}
 		if err == nil {
 			var begun bool
-			begun, err = e.take(e.FirstTake + takes)
+			begun, err = e.take()
 			if begun {
 				takes++
 			}
 		}
 		if err != nil && !e.goesOn(err) {
-			return takes, err
+			return err
 		}
 	}
-	return takes, nil
+	return nil
 }
 
 // goesOn tells whether the operator is still there after a stop, to be asked

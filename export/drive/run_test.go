@@ -252,7 +252,7 @@ func TestRestartBeginsAnew(t *testing.T) {
 		require.Len(t, l.Takes, 2)
 		require.Equal(t, "stopped", l.Takes[0].End.Outcome)
 		require.Equal(t, "finished", l.Takes[1].End.Outcome)
-		require.Equal(t, l.Takes[0].Number, l.Takes[1].Number, "the same take, anew")
+		require.Equal(t, []int{1, 2, 2}, []int{l.Takes[0].Number, l.Takes[1].Number, r.Takes}, "it is another take: no number is there twice")
 		require.InDelta(t, 3.5, l.Takes[1].End.Executed, lockstepSlack)
 	}
 }

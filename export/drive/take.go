@@ -3,6 +3,7 @@ package drive
 import (
 	"errors"
 	"math"
+	"slices"
 )
 
 // ready waits for the operator to want a take.
@@ -28,10 +29,10 @@ func (e *engine) ready() error {
 }
 
 // take runs one take: to the start, cautions, count-in, pass, return. It tells
-// whether the pass began.
-func (e *engine) take(number int) (begun bool, err error) {
+// whether the pass began. One that is begun anew after a stop is another take.
+func (e *engine) take() (begun bool, err error) {
 	if e.Frames != nil {
-		return e.takeByFrame(number)
+		return e.takeByFrame()
 	}
 	for again := true; again; {
 		if err := e.approach(); err != nil {
@@ -40,14 +41,17 @@ func (e *engine) take(number int) (begun bool, err error) {
 		if err := e.caution(); err != nil {
 			return begun, err
 		}
-		p := newPass(e, number)
+		p := newPass(e, e.number())
 		if err := e.m.load(p); err != nil {
 			return begun, err
 		}
 		p.beats = newBeats(e, e.Rounds)
 		if err = e.countIn(p, e.m.lead()); err == nil {
 			begun = true
-			again, err = e.onePass(p)
+			e.numbered()
+			if again, err = e.onePass(p); err == nil && again {
+				err = e.turnsOn()
+			}
 		}
 		if err == nil && begun && !again {
 			err = e.markAfter(p)
@@ -58,6 +62,21 @@ func (e *engine) take(number int) (begun bool, err error) {
 		}
 	}
 	return begun, e.back()
+}
+
+// number is that of the take to come; 0 of a walk, which has none.
+func (e *engine) number() int {
+	if e.Walk != nil {
+		return 0
+	}
+	return e.FirstTake + e.begun
+}
+
+// numbered notes that the number of the take to come is used up.
+func (e *engine) numbered() {
+	if e.Walk == nil {
+		e.begun++
+	}
 }
 
 // onePass runs one pass, with its records. It tells whether the operator wants
@@ -142,11 +161,9 @@ const fullTurn = 360
 // looks the same, and counts from there.
 func (e *engine) back() error {
 	e.enter(Returning)
-	same := append([]float64(nil), e.start...)
-	for i, a := range e.axes {
-		if a.Endless {
-			same[i] += fullTurn * math.Round((e.at[i]-same[i])/fullTurn)
-		}
+	same := slices.Clone(e.start)
+	for i := range same {
+		same[i] += e.turned(i)
 	}
 	if err := e.goTo(same); err != nil {
 		return err
@@ -155,6 +172,33 @@ func (e *engine) back() error {
 		return err
 	}
 	copy(e.at, e.start)
+	return nil
+}
+
+// turned is by how many degrees of whole turns an axis is nearer to the start by its looks
+// than by its count; nothing of one that has ends.
+func (e *engine) turned(i int) float64 {
+	if !e.axes[i].Endless {
+		return 0
+	}
+	return fullTurn * math.Round((e.at[i]-e.start[i])/fullTurn)
+}
+
+// turnsOn has an endless axis that was stopped after some turns count from the nearest
+// place that looks the same, so that it does not turn back all that it has turned: it turns
+// for ever, as after a take that was ended.
+func (e *engine) turnsOn() error {
+	at := slices.Clone(e.at)
+	for i := range at {
+		at[i] -= e.turned(i)
+	}
+	if !e.known || slices.Equal(at, e.at) {
+		return nil
+	}
+	if err := e.m.place(at); err != nil {
+		return err
+	}
+	copy(e.at, at)
 	return nil
 }
 

@@ -30,7 +30,7 @@ func (e *engine) walk(w *Walk) error {
 	})
 	e.job.controller = usual.controller
 	e.Observer.Say("Walking through the plan, " + w.Words + ".")
-	_, err := e.take(0)
+	_, err := e.take()
 	var fault *Failure
 	if !errors.As(err, &fault) { // what ends with a fault is written down as the walk that it was
 		e.job = usual

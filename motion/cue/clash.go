@@ -8,7 +8,10 @@ import (
 )
 
 // Clash is a hand that would have to be at two things at once, however often.
-type Clash struct{ One, Other, Hand string }
+type Clash struct {
+	One, Other, Hand string
+	Keys             [2]string // of the file, that say whose hand each is
+}
 
 // Clashes lists what one hand cannot do together: while it dims a lamp or turns the focus
 // ring, it does nothing else.
@@ -16,7 +19,7 @@ func (s Sheet) Clashes() []Clash {
 	var out []Clash
 	for i, c := range s.Cues {
 		for _, d := range s.Cues[i+1:] {
-			if m := (Clash{c.thing(), d.thing(), c.Hand}); !slices.Contains(out, m) && s.clash(c, d) {
+			if m := (Clash{c.thing(), d.thing(), c.Hand, [2]string{c.Key("hand"), d.Key("hand")}}); !slices.Contains(out, m) && s.clash(c, d) {
 				out = append(out, m)
 			}
 		}

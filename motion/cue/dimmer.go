@@ -2,9 +2,12 @@ package cue
 
 import (
 	"fmt"
+	"strings"
 
 	"seamrail/motion/base/clock"
 	"seamrail/motion/base/exact"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/spec/shot"
 )
 
 // leastFade, in real s, is the quickest that a hand goes evenly from one mark of a dimmer
@@ -17,6 +20,8 @@ type Hasty struct {
 	Lasts      exact.Rat // real s of its quickest fade
 	Jumps      bool      // it would have to be elsewhere at once where the loop closes
 	Clock      clock.Clock
+
+	at shot.Cue
 }
 
 // Hasty lists the lamps that no hand can dim so.
@@ -31,7 +36,7 @@ func (s Sheet) Hasty() []Hasty {
 		switch {
 		case !known:
 			at[c.Dims.Lamp] = len(out)
-			out = append(out, Hasty{c.Dims.Lamp, c.Hand, c.Dims.Lasts, c.Dims.Jumps, s.Plan.Loop.Clock})
+			out = append(out, Hasty{c.Dims.Lamp, c.Hand, c.Dims.Lasts, c.Dims.Jumps, s.Plan.Loop.Clock, c.Cue})
 		case c.Dims.Lasts.Less(out[i].Lasts):
 			out[i].Lasts = c.Dims.Lasts
 		}
@@ -61,18 +66,30 @@ func (h Hasty) String() string {
 		h.Lamp, seconds(h.Lasts))
 }
 
-// Cure says what would do: a slower motion of the rig and the hand, which is a picture
-// that is slowed down less, or a longer fade.
-func (h Hasty) Cure() string {
+// Cure says what would do, in words.
+func (h Hasty) Cure() string { return strings.Join(h.Cures().Words(), "; or ") }
+
+// Cures are what would do: a slower motion of the rig and the hand, which is a picture
+// that is slowed down less, or a longer fade, or no hand.
+func (h Hasty) Cures() fault.Cures {
+	table := h.one("by", "table", `by = "table"`)
 	if h.Jumps {
-		return `seam = "closed" for its keys, or by = "table"`
+		return fault.Cures{h.one("seam", "closed", `seam = "closed" for its keys`), table}
 	}
 	share := h.Lasts.Quo(leastFade)
+	longer := fault.Cure{Words: fmt.Sprintf("a fade %s times as long", up(share.Inv(), 1))}
 	if h.Clock.Retime.Sign() > 0 && !exact.Int(1).Less(h.Clock.Retime.Quo(share)) {
-		return fmt.Sprintf("a retime of %s or more, which is at most %s captured frames a second; or a fade %s times as long; or by = \"table\"",
-			up(h.Clock.Retime.Quo(share), 3), down(h.Clock.Capture.Mul(share), 2), up(share.Inv(), 1))
+		least := up(h.Clock.Retime.Quo(share), 3)
+		return fault.Cures{{Words: fmt.Sprintf("a retime of %s or more, which is at most %s captured frames a second", least, down(h.Clock.Capture.Mul(share), 2)),
+			Edits: []fault.Edit{{Path: "clock.retime", Text: least}}}, longer, table}
 	}
-	return fmt.Sprintf("a fade %s times as long, as not even the speed that it is seen at would do; or by = \"table\"", up(share.Inv(), 1))
+	longer.Words += ", as not even the speed that it is seen at would do"
+	return fault.Cures{longer, table}
+}
+
+// one is a value of the lamp as a cure.
+func (h Hasty) one(key, text, words string) fault.Cure {
+	return fault.Cure{Words: words, Edits: []fault.Edit{{Path: h.at.Key(key), Text: text}}}
 }
 
 // timeSlack is what a share of times of a track may be off by: they are floats.

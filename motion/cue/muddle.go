@@ -16,6 +16,7 @@ type Muddle struct {
 	// Beats is how many each may be counted to with and be told apart; -1 where
 	// even two single tones cannot.
 	Beats int64
+	Keys  []string // of the file, that say how many beats those have that have more
 }
 
 // Muddled lists the counts to different hands that are heard at once. Both hear
@@ -26,7 +27,13 @@ func (s Sheet) Muddled() []Muddle {
 	for i, c := range s.Cues {
 		for _, d := range s.Cues[i+1:] {
 			if c.Hand != d.Hand && !s.hasty(c) && !s.hasty(d) && s.muddle(c, d) {
-				out = append(out, Muddle{c.Name, d.Name, s.clearer(c, d)})
+				m := Muddle{One: c.Name, Other: d.Name, Beats: s.clearer(c, d)}
+				for _, x := range []Cue{c, d} {
+					if x.Beats > m.Beats {
+						m.Keys = append(m.Keys, x.Key("beats"))
+					}
+				}
+				out = append(out, m)
 			}
 		}
 	}

@@ -1,7 +1,9 @@
 package move
 
 import (
+	"cmp"
 	"fmt"
+	"math"
 
 	"seamrail/motion/base/clock"
 	"seamrail/motion/base/exact"
@@ -210,3 +212,60 @@ func (m Aim) Spots() []Spot {
 
 // Grips has none.
 func (Aim) Grips(Stage) []Grip { return nil }
+
+// Plain says what it does.
+func (AimKeys) Plain() string { return "Keeps a point in view" }
+
+// Suited wants an axis beside it that carries the lens.
+func (AimKeys) Suited(p Past) bool { return p.Driven && len(p.Carriages) > 0 }
+
+// Apart has the point: it is a place of the carriage.
+func (AimKeys) Apart() []string { return []string{"point"} }
+
+// Becomes follows what carries the lens, and looks at where the product stands.
+func (AimKeys) Becomes(p Past) []source.Row {
+	var out []source.Row
+	for _, c := range p.Carriages {
+		row := func(as string) source.Row {
+			return source.Row{{Key: "follow", Value: c.Name}, {Key: "as", Value: as}, {Key: "point", Value: []string{
+				unit.Format(math.Round(c.Start), unit.Length), unit.Format(math.Round(p.Away), unit.Length)}}}
+		}
+		if p.Rotary {
+			out = append(out, row(pan), row(tilt))
+		}
+		out = append(out, append(row(focus), p.focuses()...))
+	}
+	return out
+}
+
+// Beside is what a choice of what it does takes besides, a focus alone.
+func (AimKeys) Beside(key, value string, p Past) (row source.Row, gone []string, ok bool) {
+	switch {
+	case key != "as":
+		return nil, nil, false
+	case value == focus:
+		return p.focuses(), nil, true
+	}
+	return nil, []string{"focal", "marks"}, true
+}
+
+const (
+	// usualFocal, mm, is that of a lens of which nothing is said.
+	usualFocal = 50.0
+	// sharpest, mm, is more than is left of a focal length at the nearest mark.
+	sharpest = 10.0
+)
+
+// focuses is a lens and two marks of it within the travel.
+func (p Past) focuses() source.Row {
+	focal := cmp.Or(p.Focal, usualFocal)
+	low, high := p.Start, p.Start+firstWay
+	if !p.Endless {
+		low, high = p.Min+(p.Max-p.Min)/4, p.Max-(p.Max-p.Min)/4
+	}
+	mark := func(distance, pos float64) source.Row {
+		return source.Row{{Key: "distance", Value: unit.Format(math.Round(distance), unit.Length)}, {Key: "pos", Value: Place(pos, DragGrain, p.Dim())}}
+	}
+	near := math.Max(p.Away/2, 2*focal+sharpest)
+	return source.Row{{Key: "focal", Value: unit.Format(focal, unit.Length)}, {Key: "marks", Value: []source.Row{mark(near, high), mark(4*near, low)}}}
+}

@@ -2,6 +2,7 @@ package move
 
 import (
 	"fmt"
+	"math"
 
 	"seamrail/motion/base/clock"
 	"seamrail/motion/base/exact"
@@ -113,4 +114,30 @@ func (m Arc) Laws() (out, back law.Law) { return m.ways.Out, m.ways.Back }
 func (m Arc) Retimed(times exact.Rat) Move {
 	m.ways = m.ways.Retimed(times)
 	return m
+}
+
+// Plain says what it does.
+func (ArcKeys) Plain() string { return "Round a point" }
+
+// Suited wants a rail.
+func (ArcKeys) Suited(p Past) bool { return p.Driven && !p.Rotary }
+
+// Apart has the ends, which are headings, and the point.
+func (ArcKeys) Apart() []string { return []string{"from", "to", "point"} }
+
+// Becomes goes round a point before the middle of its way, as far away as the product.
+func (ArcKeys) Becomes(p Past) []source.Row {
+	middle, away := math.Round((p.From+p.To)/2), math.Round(p.Away)
+	heading := func(at float64) string {
+		h := math.Atan2(at-middle, away) * 180 / math.Pi
+		return Place(math.Min(math.Max(h, -track.Steepest), track.Steepest), DragGrain, unit.Angle)
+	}
+	from, to := heading(p.From), heading(p.To)
+	if from == to {
+		from, to = heading(middle-firstWay/2), heading(middle+firstWay/2)
+	}
+	return []source.Row{{
+		{Key: "point", Value: []string{unit.Format(middle, unit.Length), unit.Format(away, unit.Length)}},
+		{Key: "from", Value: from}, {Key: "to", Value: to},
+	}}
 }

@@ -86,6 +86,7 @@ type Legged interface {
 type Turner interface {
 	Turned() exact.Rat // below 0 backwards
 	Faces() int64      // of what it carries that look alike; 0 = not stated
+	Step() float64     // degrees from one turn that ends on a face to the next
 	Steady() bool      // at a constant rate
 }
 
@@ -127,6 +128,11 @@ type Shrinker interface {
 type Shifter interface {
 	// Shifted is the same move so many units further on.
 	Shifted(by float64) Change
+}
+
+// Keyed is a move along keys, which can be added and taken out.
+type Keyed interface {
+	Listed() []Key
 }
 
 // Timed is a move with times that are stated on screen.

@@ -59,3 +59,17 @@ func (m Hold) Spots() []Spot {
 
 // Grips is the place.
 func (m Hold) Grips(Stage) []Grip { return []Grip{end("at", "where it stays", 0, m.At)} }
+
+// Plain says what it does.
+func (HoldKeys) Plain() string { return "Stays where it is" }
+
+// Suited is always.
+func (HoldKeys) Suited(Past) bool { return true }
+
+// Apart is none.
+func (HoldKeys) Apart() []string { return nil }
+
+// Becomes stays where it was in the first frame.
+func (HoldKeys) Becomes(p Past) []source.Row {
+	return []source.Row{{{Key: "at", Value: p.place(p.Start)}}}
+}

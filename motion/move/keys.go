@@ -1,8 +1,10 @@
 package move
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"seamrail/motion/base/clock"
 	"seamrail/motion/base/exact"
@@ -109,6 +111,7 @@ var (
 	_ Shifter   = Keys{}
 	_ Timed     = Keys{}
 	_ Scheduled = Keys{}
+	_ Keyed     = Keys{}
 )
 
 // Kind is the name of the move.
@@ -275,4 +278,73 @@ func (m Keys) Slowed(times exact.Rat, c clock.Clock) Change {
 		}
 	})
 	return Change{Move: slow, Edits: edits}
+}
+
+// Plain says what it does.
+func (KeysKeys) Plain() string { return "Through places at times" }
+
+// Suited wants a rig that is driven.
+func (KeysKeys) Suited(p Past) bool { return p.Driven }
+
+// Apart is none.
+func (KeysKeys) Apart() []string { return nil }
+
+// Listed are the keys.
+func (m Keys) Listed() []Key { return m.Keys }
+
+// alongCurve is how many keys stand for a curve of which nobody knows the ends.
+const alongCurve = 8
+
+// Becomes goes through the ends at their times, or along the curve.
+func (KeysKeys) Becomes(p Past) []source.Row {
+	loop, gain := p.Loop.Screen, p.Track.Advance()
+	type at struct {
+		Rest
+		pos float64
+	}
+	var all []at
+	for _, r := range p.Rests(true) {
+		all = append(all, at{r, p.From})
+	}
+	for _, r := range p.Rests(false) {
+		all = append(all, at{r, p.To})
+	}
+	instant := func(frame int64, pos float64) at { return at{Rest{frame, frame}, pos} }
+	_, passes := p.Does.(Passer)
+	switch {
+	case p.Still:
+		all = []at{instant(0, p.Start), instant(loop/2, p.Start)}
+	case passes:
+		all = []at{instant(0, p.From), instant(loop/2, p.To)}
+	case gain.Sign() != 0:
+		all = []at{instant(0, p.Start)}
+	case len(all) == 0:
+		for i := range int64(alongCurve) {
+			f := i * loop / alongCurve
+			all = append(all, instant(f, p.Track.At(exact.Int(f).Quo(p.Loop.Clock.Playback).Mul(p.Loop.Clock.Retime).Float()).Pos))
+		}
+	}
+	slices.SortFunc(all, func(a, b at) int { return cmp.Compare(a.From, b.From) })
+	rows := func(holds bool) source.Row {
+		var out []source.Row
+		free := int64(0)
+		for _, k := range all {
+			if k.From < free || k.From >= loop {
+				continue
+			}
+			row := source.Row{{Key: "at", Value: FramesText(k.From)}, {Key: "pos", Value: p.place(k.pos)}}
+			free = k.From + 1
+			if holds && k.To > k.From && k.To < loop {
+				row = append(row, source.Pair{Key: "hold", Value: FramesText(k.To - k.From)})
+				free = k.To + 1
+			}
+			out = append(out, row)
+		}
+		r := source.Row{{Key: "keys", Value: out}}
+		if gain.Sign() != 0 {
+			r = append(r, source.Pair{Key: "advance", Value: gain.Decimal(6) + " deg"})
+		}
+		return r
+	}
+	return []source.Row{rows(true), rows(false)}
 }

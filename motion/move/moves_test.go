@@ -165,6 +165,8 @@ func TestWhatMovesCanDo(t *testing.T) {
 			if r, ok := m.Does.(move.Turner); ok {
 				assert.True(t, x.Advance().Equal(r.Turned().Mul(exact.Int(360))))
 				assert.Equal(t, e.Acc.Value == 0, r.Steady())
+				steps := r.Turned().Float() * 360 / r.Step()
+				assert.InDelta(t, math.Round(steps), steps, 1e-9, "it ends on a face")
 			}
 			if u, ok := m.Does.(move.UnderLaw); ok {
 				out, back := u.Laws()

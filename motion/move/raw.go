@@ -91,6 +91,28 @@ func KeysOf(m Move) []string {
 	panic("move: " + m.Kind() + " is not in the list of moves")
 }
 
+// Takes are the keys that belong to a move of a name, besides move itself; none where it
+// is not in the list.
+func Takes(name string) []string {
+	for _, k := range Kinds() {
+		if k.Name() == name {
+			return keysOf(k, Bare(name))
+		}
+	}
+	return nil
+}
+
+// Bare is a move of a name of which nothing is said, for what it can do; nil where there
+// is none.
+func Bare(name string) Move {
+	for _, k := range Kinds() {
+		if k.Name() == name {
+			return k.Read(&Reader{Report: &source.Report{}})
+		}
+	}
+	return nil
+}
+
 func keysOf(k Kind, m Move) []string {
 	var out []string
 	table := reflect.TypeOf(k)

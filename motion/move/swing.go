@@ -188,3 +188,30 @@ func (m Swing) Shifted(by float64) Change {
 	m.About = asWritten(text, m.About.Dim)
 	return Change{m, []Edit{{"about", text}}, fmt.Sprintf("about = %q", text)}
 }
+
+// Plain says what it does.
+func (SwingKeys) Plain() string { return "To and fro like a pendulum" }
+
+// Suited wants a rig that is driven.
+func (SwingKeys) Suited(p Past) bool { return p.Driven }
+
+// Apart has the phase: a swing begins in its middle.
+func (SwingKeys) Apart() []string { return []string{"phase"} }
+
+// Becomes swings between the ends, and is at the same one in the first frame.
+func (SwingKeys) Becomes(p Past) []source.Row {
+	quarter := int64(3)
+	if p.From > p.To {
+		quarter = 1
+	}
+	row := source.Row{
+		{Key: "about", Value: p.place((p.From + p.To) / 2)},
+		{Key: "amplitude", Value: Place(math.Max(math.Abs(p.To-p.From)/2, DragGrain), DragGrain, p.Dim())},
+		{Key: "phase", Value: exact.New(quarter, 4*int64(p.Cycles)).String()},
+	}
+	plainest := row[:2:2]
+	if p.Cycles > 1 {
+		row = append(row, source.Pair{Key: "cycles", Value: fmt.Sprint(p.Cycles)})
+	}
+	return []source.Row{row, plainest}
+}

@@ -210,3 +210,41 @@ func (m ThereAndBack) dwell(s Stage, far bool, frame float64) int64 {
 	most := Timeline(s.Loop.Clock, (cycle-other)*s.rate()) - minMoving
 	return max(min(Timeline(s.Loop.Clock, rest*s.rate()), most), 0)
 }
+
+// Plain says what it does.
+func (ThereAndBackKeys) Plain() string { return "There and back again" }
+
+// Suited is always.
+func (ThereAndBackKeys) Suited(Past) bool { return true }
+
+// Apart is none.
+func (ThereAndBackKeys) Apart() []string { return nil }
+
+// Becomes goes between the ends, and rests as long there.
+func (ThereAndBackKeys) Becomes(p Past) []source.Row {
+	row := p.ends()
+	far, near := exact.Rat{}, exact.Rat{}
+	switch m := p.Does.(type) {
+	case Shuttle:
+		far, near = m.Going().DwellFar, m.Going().DwellNear
+	case Keyed:
+		for _, k := range m.Listed() {
+			switch {
+			case k.Pos.Float() == p.To:
+				far = k.Hold
+			case k.Pos.Float() == p.From:
+				near = k.Hold
+			}
+		}
+	}
+	rests := row
+	for _, r := range []struct {
+		key  string
+		rest exact.Rat
+	}{{"dwell-far", far}, {"dwell-near", near}} {
+		if r.rest.Sign() > 0 {
+			rests = append(rests[:len(rests):len(rests)], source.Pair{Key: r.key, Value: FramesText(p.frame(r.rest))})
+		}
+	}
+	return []source.Row{rests, row}
+}

@@ -157,3 +157,15 @@ func (m Through) Shifted(by float64) Change {
 		return m
 	})
 }
+
+// Plain says what it does.
+func (ThroughKeys) Plain() string { return "Across once, cut back unseen" }
+
+// Suited wants every other axis at rest at the cut.
+func (ThroughKeys) Suited(p Past) bool { return p.Driven && !p.Stirs }
+
+// Apart is none.
+func (ThroughKeys) Apart() []string { return nil }
+
+// Becomes crosses from one end to the other.
+func (ThroughKeys) Becomes(p Past) []source.Row { return []source.Row{p.ends()} }

@@ -1,6 +1,7 @@
 package move
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -175,21 +176,23 @@ func (m Turn) Grips(s Stage) []Grip {
 // degree.
 const plainFaces = 360
 
+// stops is in how many places a turn can end.
+func (m Turn) stops() int64 { return cmp.Or(m.Symmetry, plainFaces) }
+
+// Step is from one of them to the next.
+func (m Turn) Step() float64 { return degreesPerTurn / float64(m.stops()) }
+
 // turnsTo is the turn nearest to one of so many degrees that ends on a face of
 // the product, and goes somewhere.
 func (m Turn) turnsTo(degrees float64) string {
-	faces := m.Symmetry
-	if faces == 0 {
-		faces = plainFaces
-	}
-	n := int64(math.Round(degrees / degreesPerTurn * float64(faces)))
+	n := int64(math.Round(degrees / m.Step()))
 	if n == 0 {
 		n = 1
 		if degrees < 0 {
 			n = -1
 		}
 	}
-	return exact.New(n, faces).String()
+	return exact.New(n, m.stops()).String()
 }
 
 // Turned is how far round.
@@ -260,4 +263,37 @@ func (m Turn) Shrunk(share, _, _ float64) []Change {
 		return nil
 	}
 	return []Change{{less, []Edit{{"turns", less.Turns.String()}}, fmt.Sprintf("turns = %q in this loop", less.Turns)}}
+}
+
+// Plain says what it does.
+func (TurnKeys) Plain() string { return "Round and round" }
+
+// Suited wants an axis that turns.
+func (TurnKeys) Suited(p Past) bool { return p.Driven && p.Rotary }
+
+// Apart is none.
+func (TurnKeys) Apart() []string { return nil }
+
+// Becomes goes on by as much as it gained so far, and else by a face of the product.
+func (TurnKeys) Becomes(p Past) []source.Row {
+	start := source.Pair{Key: "start", Value: Place(p.Start, DragGrain, unit.Angle)}
+	var out []source.Row
+	if gain := p.Track.Advance(); gain.Sign() != 0 {
+		turns := gain.Quo(exact.Int(degreesPerTurn))
+		row := source.Row{{Key: "turns", Value: turns.String()}, start}
+		if p.Faces > 1 && turns.Mul(exact.Int(p.Faces)).IsInt() {
+			row = append(row, source.Pair{Key: "symmetry", Value: fmt.Sprint(p.Faces)})
+		}
+		out = append(out, row)
+	}
+	return append(out, append(byFace(p.Faces), start), append(byFace(1), start))
+}
+
+// byFace is a turn by one of so many faces that look alike.
+func byFace(faces int64) source.Row {
+	row := source.Row{{Key: "turns", Value: exact.New(1, faces).String()}}
+	if faces > 1 {
+		row = append(row, source.Pair{Key: "symmetry", Value: fmt.Sprint(faces)})
+	}
+	return row
 }

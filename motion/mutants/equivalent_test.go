@@ -47,7 +47,7 @@ var twins = []twin{
 	{"motion/verify/steps.go", "if !math.IsInf(w.closest, 1) {", "1", "2", "any sign above 0 asks for the same infinity"},
 	{"motion/verify/frames.go", "before := exact.Int(-1)", "1", "2", "frame 0 is on the seam, and after any time before it"},
 	{"motion/verify/frames.go", "if k > 0 && !at.Sub(before).Equal(each) {", "0", "1", "frame 1 is what the others are held to, after a frame 0 on the seam"},
-	{"motion/verify/stands.go", "for k := int64(0); k <= m.Captured(); k += stride {", "0", "1", "frame 0 is where it is counted from"},
+	{"motion/verify/stands.go", "for k := int64(0); k <= m.Captured() && ctx.Err() == nil; k += stride {", "0", "1", "frame 0 is where it is counted from"},
 	{"motion/controller/segment/equal.go", "if math.Abs(last[i]-start) < seamGrain {", "<", "<=", "no round is off by a billionth to the last bit"},
 	{"motion/plan/limits.go", "{Position, lo, a.Rig.Min, 1, func(v, bound float64) bool { return v < bound-slack }},", "<", "<=", "no axis is beyond its travel by the slack to the last bit"},
 	{"motion/plan/limits.go", "{Position, hi, a.Rig.Max, 1, func(v, bound float64) bool { return v > bound+slack }},", ">", ">=", "no axis is beyond its travel by the slack to the last bit"},

@@ -225,7 +225,6 @@ func (r room) run(root, program string, most int, which []string) fate {
 		fmt.Sprintf("--cpu=%d", most), program, "-test.failfast"}, which, r.args)
 	c := exec.CommandContext(stop, "nice", args...)
 	c.Dir = filepath.Join(root, r.folder)
-	c.Env = append(os.Environ(), "SEAMRAIL_MANY=1") // as much as these tests can do
 	if c.Run() != nil {
 		return killed
 	}

@@ -15,9 +15,12 @@ const nearby = 5000
 // it, in which every stand closes at the speed and the rates the shot has:
 // none, one or both. It looks at each loop from Shortest to Longest, and at most
 // nearby frames away.
-func (p *Plan) Nearest() []clock.Loop {
+func (p *Plan) Nearest() []clock.Loop { return p.NearestTo(p.Loop) }
+
+// NearestTo is Nearest about another loop.
+func (p *Plan) NearestTo(loop clock.Loop) []clock.Loop {
 	var out []clock.Loop
-	n := p.Loop.Screen
+	n := loop.Screen
 	lo := max(p.frames(p.Shortest).Ceil().Whole(), n-nearby, 1)
 	hi := min(p.frames(p.Longest).Floor().Whole(), n+nearby)
 	sieves := p.sieves()

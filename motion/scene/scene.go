@@ -20,6 +20,7 @@ type Scene struct {
 	Mains    exact.Rat // Hz, 0 = not known
 	Holes    []Hole
 	Dark     *Dark
+	MayLeave bool               // the product may come and go in the picture
 	Backlash map[string]float64 // mm or degrees by axis
 	Bounds   Bounds             // a bound of 0 is that of DefaultBounds
 }

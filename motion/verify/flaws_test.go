@@ -1,6 +1,7 @@
 package verify
 
 import (
+	"context"
 	"math"
 	"testing"
 
@@ -48,7 +49,7 @@ func (p planted) least() float64 {
 // seen tells whether limits or seam show what was planted. Steps are left out: they
 // are those of the sound motion, and would show everything.
 func (p planted) seen() bool {
-	peaks := measure(p, 0)
+	peaks := measure(context.Background(), p, 0)
 	s := measureSeam(p, 0, peaks)
 	if p.seam && s.Highest < p.order {
 		return p.order >= 2 || !s.finding().OK // a push is told, not refused
@@ -61,7 +62,9 @@ func (p planted) seen() bool {
 	return false
 }
 
-func soundPromise() [4]float64 { return measureSeam(sound(), 0, measure(sound(), 0)).Told }
+func soundPromise() [4]float64 {
+	return measureSeam(sound(), 0, measure(context.Background(), sound(), 0)).Told
+}
 
 // TestPlantedFlawsAreFound: whatever jumps by more than is promised, wherever.
 func TestPlantedFlawsAreFound(t *testing.T) {
@@ -89,7 +92,7 @@ func TestEdgeOfTheSeam(t *testing.T) {
 	for order, promised := range soundPromise() {
 		for _, share := range []float64{0.5, atSeam} {
 			p := planted{cosine: sound(), order: order, size: share * promised, at: 2, beside: 1, seam: true}
-			s := measureSeam(p, 0, measure(p, 0))
+			s := measureSeam(p, 0, measure(context.Background(), p, 0))
 			if want := order - 1; share > 1 {
 				assert.Equal(t, want, s.Highest, "order %d, share %g: %+v", order, share, s)
 			} else {
@@ -107,7 +110,7 @@ func TestWhatIsBesideTheSeamIsNotInIt(t *testing.T) {
 			p := planted{cosine: sound(), order: order, beside: 0.9}
 			p.size = []float64{0, 0, 250, 50_000}[order]
 			p.at, p.seam = 2-math.Pow(10, decade), true
-			s := measureSeam(p, 0, measure(p, 0))
+			s := measureSeam(p, 0, measure(context.Background(), p, 0))
 			require.GreaterOrEqual(t, s.Highest, 1, "order %d at %g s from the seam: %+v", order, 2-p.at, s)
 		}
 	}

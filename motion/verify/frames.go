@@ -1,6 +1,7 @@
 package verify
 
 import (
+	"context"
 	"fmt"
 
 	"seamrail/motion/base/exact"
@@ -8,7 +9,7 @@ import (
 
 // checkFrames counts the frames that begin inside one round and wants exactly
 // the promised number, evenly spaced, with the next one due at the seam itself.
-func checkFrames(m Motion) Finding {
+func checkFrames(ctx context.Context, m Motion) Finding {
 	f := Finding{Check: "frames"}
 	if m.FrameSeconds(0).Sign() != 0 {
 		f.Text = "frame 0 is not on the seam"
@@ -16,7 +17,7 @@ func checkFrames(m Motion) Finding {
 	}
 	count, each := int64(0), m.FrameSeconds(1)
 	before := exact.Int(-1)
-	for k := int64(0); k <= m.Captured(); k++ {
+	for k := int64(0); k <= m.Captured() && ctx.Err() == nil; k++ {
 		at := m.FrameSeconds(k)
 		if !before.Less(at) {
 			f.Text = fmt.Sprintf("frame %d does not come after frame %d", k, k-1)

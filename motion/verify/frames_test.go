@@ -1,6 +1,7 @@
 package verify
 
 import (
+	"context"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -23,7 +24,7 @@ func TestFramesOfALoop(t *testing.T) {
 	} {
 		c := sound()
 		c.frames, c.period = x.frames, x.period
-		assert.Equal(t, Finding{Check: "frames", OK: x.ok, Text: x.says}, checkFrames(c))
+		assert.Equal(t, Finding{Check: "frames", OK: x.ok, Text: x.says}, checkFrames(context.Background(), c))
 	}
 }
 
@@ -36,6 +37,6 @@ func TestTheFirstTwoFrames(t *testing.T) {
 		"frame 2 does not come as long after frame 1 as frame 1 after frame 0":   {1: exact.New(1, 25)},
 		"frame 48 does not come as long after frame 47 as frame 1 after frame 0": {48: exact.New(2001, 1000)},
 	} {
-		assert.Equal(t, Finding{Check: "frames", Text: says}, checkFrames(spaced{sound(), at}))
+		assert.Equal(t, Finding{Check: "frames", Text: says}, checkFrames(context.Background(), spaced{sound(), at}))
 	}
 }

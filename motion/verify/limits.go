@@ -1,6 +1,7 @@
 package verify
 
 import (
+	"context"
 	"fmt"
 	"math"
 
@@ -35,13 +36,16 @@ type peaks struct {
 	noise            [4]float64 // what rounding alone adds to each derivative
 }
 
-func measure(m Motion, i int) peaks {
+func measure(ctx context.Context, m Motion, i int) peaks {
 	n := int(min(max(m.Captured()*samplesPerFrame, minSamples), maxSamples))
 	h := m.Period().Float() / float64(n)
 	p := peaks{lo: math.Inf(1), hi: math.Inf(-1)}
 	adv := m.Advance(i).Float()
 	x := make([]float64, n+3)
 	for k := range x {
+		if ctx.Err() != nil {
+			return p
+		}
 		round, rest := k/n, k%n
 		x[k] = m.Position(i, float64(rest)*h) + float64(round)*adv
 	}

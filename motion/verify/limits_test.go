@@ -1,6 +1,7 @@
 package verify
 
 import (
+	"context"
 	"math"
 	"testing"
 
@@ -13,7 +14,7 @@ import (
 // some millionths does not. Falsely green would be a peak that is narrower than the
 // time between two looks, a sixteenth of a frame; falsely red one that rounding makes.
 func TestEdgeOfEachLimit(t *testing.T) {
-	p := measure(sound(), 0)
+	p := measure(context.Background(), sound(), 0)
 	for _, x := range []struct {
 		check string
 		peak  float64
@@ -31,7 +32,7 @@ func TestEdgeOfEachLimit(t *testing.T) {
 		}{{x.peak, true}, {x.peak * (1 - limitTolerance/2), true}, {x.peak*(1-3*limitTolerance) - 2*x.noise, false}} {
 			c := sound()
 			*x.bound(&c.axis) = edge.bound
-			for _, f := range checkLimits(c, 0, measure(c, 0)) {
+			for _, f := range checkLimits(c, 0, measure(context.Background(), c, 0)) {
 				if f.Check == x.check {
 					assert.Equal(t, edge.ok, f.OK, "%s of %.9g against %.9g: %s", x.check, x.peak, edge.bound, f.Text)
 				}
@@ -48,7 +49,7 @@ func TestALimitThatIsNotStated(t *testing.T) {
 	for _, f := range Check(c).Findings {
 		assert.NotEqual(t, "step rate", f.Check)
 	}
-	for _, f := range checkLimits(c, 0, measure(c, 0)) {
+	for _, f := range checkLimits(c, 0, measure(context.Background(), c, 0)) {
 		assert.NotEqual(t, "jerk", f.Check)
 		assert.True(t, f.OK, f.Text)
 	}
@@ -77,7 +78,7 @@ func TestRoundingOfEachPeak(t *testing.T) {
 // a number of 140 that each place is rounded at, either way round.
 func TestWhatATurnGainsIsRoundedToo(t *testing.T) {
 	for _, w := range []winding{turned(20, 60), turned(-20, -60)} {
-		assert.InEpsilon(t, 4*2.3e-16*140, measure(w, 0).noise[0], 1e-9)
+		assert.InEpsilon(t, 4*2.3e-16*140, measure(context.Background(), w, 0).noise[0], 1e-9)
 	}
 }
 
@@ -119,7 +120,7 @@ func TestOnePlaceBesideTheOthers(t *testing.T) {
 	h := 2.0 / minSamples
 	for _, look := range []int{0, 1, 2, 1000, minSamples - 2, minSamples - 1} {
 		for _, off := range []float64{1, -1} {
-			p := measure(bump{sound(), look, off}, 0)
+			p := measure(context.Background(), bump{sound(), look, off}, 0)
 			assert.InEpsilon(t, 1, p.speed*h, 1e-9, "look %d by %g", look, off)
 			assert.InEpsilon(t, 2, p.acc*h*h, 1e-9, "look %d by %g", look, off)
 			assert.InEpsilon(t, 3, p.jerk*h*h*h, 1e-9, "look %d by %g", look, off)
@@ -127,9 +128,9 @@ func TestOnePlaceBesideTheOthers(t *testing.T) {
 		}
 	}
 	// The end is looked at for travel alone: beyond it the next round begins.
-	p := measure(bump{sound(), minSamples, 1}, 0)
+	p := measure(context.Background(), bump{sound(), minSamples, 1}, 0)
 	assert.Equal(t, peaks{lo: 40, hi: 41, noise: p.noise}, p)
-	p = measure(bump{sound(), minSamples, -1}, 0)
+	p = measure(context.Background(), bump{sound(), minSamples, -1}, 0)
 	assert.Equal(t, peaks{lo: 39, hi: 40, noise: p.noise}, p)
 }
 

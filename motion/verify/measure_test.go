@@ -1,6 +1,7 @@
 package verify
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"testing"
@@ -31,7 +32,7 @@ func TestHowOftenAMotionIsLookedAt(t *testing.T) {
 	} {
 		a := asked{sound(), new(int)}
 		a.frames = x.frames
-		measure(a, 0)
+		measure(context.Background(), a, 0)
 		assert.GreaterOrEqual(t, *a.times, int(x.want)+3, "%d frames", x.frames)
 		assert.LessOrEqual(t, *a.times, int(x.want)+4, "%d frames", x.frames)
 	}
@@ -61,11 +62,11 @@ func turned(start, gain float64) winding {
 func TestATurnGoesOnOverTheSeam(t *testing.T) {
 	for _, gain := range []float64{180, -180, 7.5} {
 		w := turned(20, gain)
-		for _, f := range checkLimits(w, 0, measure(w, 0)) {
+		for _, f := range checkLimits(w, 0, measure(context.Background(), w, 0)) {
 			assert.True(t, f.OK, "%g deg a round: %s %s", gain, f.Check, f.Text)
 		}
 		w.axis.MaxSpeed *= 1 - 1e-5
-		f := checkLimits(w, 0, measure(w, 0))[1]
+		f := checkLimits(w, 0, measure(context.Background(), w, 0))[1]
 		assert.False(t, f.OK, "%s: it is a hundred-thousandth too fast", f.Text)
 	}
 }
@@ -86,10 +87,10 @@ func TestTravelOfATurnEitherWay(t *testing.T) {
 	} {
 		w := turned(20, x.gain)
 		w.axis.Endless, w.axis.Min, w.axis.Max = false, x.lo, x.hi
-		assert.Equal(t, x.says, checkLimits(w, 0, measure(w, 0))[0].Text)
+		assert.Equal(t, x.says, checkLimits(w, 0, measure(context.Background(), w, 0))[0].Text)
 	}
 	w := turned(20, 60)
-	assert.Equal(t, "from 20 deg to 200 deg, endless", checkLimits(w, 0, measure(w, 0))[0].Text)
+	assert.Equal(t, "from 20 deg to 200 deg, endless", checkLimits(w, 0, measure(context.Background(), w, 0))[0].Text)
 }
 
 // TestEdgeOfTheTravel: a millionth of the travel is rounding at either end, and three
@@ -140,7 +141,7 @@ func TestFarFromNothingIsNoFaster(t *testing.T) {
 		for _, gain := range []float64{180, 7.3, -33.3} {
 			r := rough{turned(0, gain), far}
 			r.axis.MaxAcc, r.axis.MaxJerk = 1e-12, 1e-12
-			for _, f := range checkLimits(r, 0, measure(r, 0)) {
+			for _, f := range checkLimits(r, 0, measure(context.Background(), r, 0)) {
 				assert.True(t, f.OK, "from %g deg: %s %s", far, f.Check, f.Text)
 			}
 		}
@@ -151,7 +152,7 @@ func TestFarFromNothingIsNoFaster(t *testing.T) {
 // difference of eight of them over half a millisecond cubed hides some mm/s3 at most:
 // far below any limit of a jerk. It is no excuse for more.
 func TestWhatRoundingMayHide(t *testing.T) {
-	p := measure(sound(), 0)
+	p := measure(context.Background(), sound(), 0)
 	for d, most := range []float64{1e-12, 1e-9, 2e-6, 1e-2} {
 		assert.Less(t, p.noise[d], most, "derivative %d", d)
 		assert.Positive(t, p.noise[d])
@@ -183,7 +184,7 @@ func TestFramesThatAreNotEven(t *testing.T) {
 		{7, exact.New(71, 240), "frame 7 does not come as long after frame 6 as frame 1 after frame 0"},
 		{0, exact.New(-1, 240), "frame 0 is not on the seam"},
 	} {
-		f := checkFrames(spaced{sound(), map[int64]exact.Rat{x.frame: x.at}})
+		f := checkFrames(context.Background(), spaced{sound(), map[int64]exact.Rat{x.frame: x.at}})
 		assert.False(t, f.OK)
 		assert.Equal(t, x.says, f.Text)
 	}

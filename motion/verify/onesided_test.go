@@ -1,6 +1,7 @@
 package verify
 
 import (
+	"context"
 	"math"
 	"testing"
 
@@ -87,7 +88,7 @@ func TestWhatDiffersIsDoubt(t *testing.T) {
 // TestASeamIsToldByBothSides: 60 mm in 2 s at up to 30 pi mm/s are rounded as 60 pi mm
 // are, on either side of the seam; beside that a billionth of the way counts.
 func TestASeamIsToldByBothSides(t *testing.T) {
-	p := measure(sound(), 0)
+	p := measure(context.Background(), sound(), 0)
 	assert.InEpsilon(t, 60e-9+2*4*2.3e-16*2*p.speed, soundPromise()[0], 1e-9)
 	assert.InDelta(t, 30*math.Pi, p.speed, 1e-3)
 	// Of speed it is a millionth, and each side is in doubt by no less than rounding in

@@ -1,6 +1,7 @@
 package verify
 
 import (
+	"context"
 	"fmt"
 
 	"seamrail/motion/base/exact"
@@ -21,26 +22,26 @@ type Turning interface {
 const standLooks = 20_000
 
 // checkStands looks at every stand of a motion that has any.
-func checkStands(m Motion) []Finding {
+func checkStands(ctx context.Context, m Motion) []Finding {
 	t, ok := m.(Turning)
 	if !ok {
 		return nil
 	}
 	var out []Finding
 	for i := range t.StandCount() {
-		out = append(out, checkEven(m, t, i), checkFace(m, t, i))
+		out = append(out, checkEven(ctx, m, t, i), checkFace(m, t, i))
 	}
 	return out
 }
 
 // checkEven wants the angle to grow by the same at every frame, and by what the
 // stand's speed says.
-func checkEven(m Motion, t Turning, i int) Finding {
+func checkEven(ctx context.Context, m Motion, t Turning, i int) Finding {
 	s := t.Stand(i)
 	f := Finding{Check: "stand " + s.Name + ", turning", OK: true}
 	start := t.StandAngle(i, 0)
 	stride := max(1, (m.Captured()+standLooks-1)/standLooks)
-	for k := int64(0); k <= m.Captured(); k += stride {
+	for k := int64(0); k <= m.Captured() && ctx.Err() == nil; k += stride {
 		want := s.Rate.Mul(m.FrameSeconds(k))
 		if off := t.StandAngle(i, k).Sub(start).Sub(want); off.Sign() != 0 {
 			f.OK = false

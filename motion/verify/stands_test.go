@@ -1,6 +1,7 @@
 package verify
 
 import (
+	"context"
 	"fmt"
 	"testing"
 
@@ -73,11 +74,11 @@ func TestEvenTurnsAreLookedAtFrameByFrame(t *testing.T) {
 	m := closing()
 	m.frames = 5000
 	m.slip = 3333
-	assert.False(t, checkEven(m, m, 0).OK)
+	assert.False(t, checkEven(context.Background(), m, m, 0).OK)
 	m.slip = 0
-	assert.Contains(t, checkEven(m, m, 0).Text, "at every frame")
+	assert.Contains(t, checkEven(context.Background(), m, m, 0).Text, "at every frame")
 	m.frames = 30_000
-	assert.Contains(t, checkEven(m, m, 0).Text, "at one frame in 2")
+	assert.Contains(t, checkEven(context.Background(), m, m, 0).Text, "at one frame in 2")
 }
 
 func TestEachFlawOfAStandIsFound(t *testing.T) {
@@ -201,6 +202,6 @@ func TestTheLastFrameIsLookedAt(t *testing.T) {
 	for _, slip := range []int64{1, 47, 48} {
 		m := closing()
 		m.slip = slip
-		assert.Equal(t, fmt.Sprintf("frame %d finds it 1 deg from where its speed puts it", slip), checkEven(m, m, 0).Text)
+		assert.Equal(t, fmt.Sprintf("frame %d finds it 1 deg from where its speed puts it", slip), checkEven(context.Background(), m, m, 0).Text)
 	}
 }

@@ -1,6 +1,7 @@
 package verify
 
 import (
+	"context"
 	"fmt"
 	"math"
 
@@ -47,7 +48,7 @@ func stepsKnown(m Motion) bool {
 	return true
 }
 
-func checkSteps(m Motion, seen []peaks) ([]AxisSteps, []Finding) {
+func checkSteps(ctx context.Context, m Motion, seen []peaks) ([]AxisSteps, []Finding) {
 	if !stepsKnown(m) {
 		return nil, nil
 	}
@@ -58,7 +59,7 @@ func checkSteps(m Motion, seen []peaks) ([]AxisSteps, []Finding) {
 			scale: scale, period: m.Period().Float(), fastest: seen[i].speed * scale}
 	}
 	next := m.StepsAlong(1)
-	for s, ok := next(); ok; s, ok = next() {
+	for s, ok := next(); ok && ctx.Err() == nil; s, ok = next() {
 		walks[s.Axis].follow(m, s)
 	}
 	var all []AxisSteps

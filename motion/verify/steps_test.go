@@ -1,6 +1,7 @@
 package verify
 
 import (
+	"context"
 	"math"
 	"testing"
 
@@ -47,7 +48,7 @@ func TestEdgeOfTheStepRate(t *testing.T) {
 // its gain.
 func TestOneRoundIsFollowed(t *testing.T) {
 	a := roundsAsked{stepped{cosine: sound(), index: map[int64]int64{0: 3200, manyRounds: 3200}}, new([]int64)}
-	checkSteps(a, []peaks{{}})
+	checkSteps(context.Background(), a, []peaks{{}})
 	assert.Equal(t, []int64{1}, *a.rounds)
 }
 
@@ -117,7 +118,7 @@ func TestTheWorstStepCounts(t *testing.T) {
 func TestRateOfTwoAtOnce(t *testing.T) {
 	at := func(steps ...trace.Step) AxisSteps {
 		s := stepped{cosine: sound(), steps: steps, index: map[int64]int64{0: 3200, manyRounds: 3200}}
-		all, _ := checkSteps(s, []peaks{{}})
+		all, _ := checkSteps(context.Background(), s, []peaks{{}})
 		return all[0]
 	}
 	one, two := trace.Step{Nanos: 10, Position: 3201, Dir: 1}, trace.Step{Nanos: 10, Position: 3202, Dir: 1}
@@ -135,7 +136,7 @@ func TestGainOfTheSteps(t *testing.T) {
 	} {
 		c := sound()
 		c.advance = x.advance
-		all, _ := checkSteps(c, []peaks{{}})
+		all, _ := checkSteps(context.Background(), c, []peaks{{}})
 		assert.Equal(t, x.steps.String(), all[0].Gain.String())
 	}
 }
@@ -150,7 +151,7 @@ func TestAGrainOfTheMotionsSpeed(t *testing.T) {
 		// At 1 s the rail is at 8000 steps, half a step from its crossing.
 		s := stepped{cosine: sound(), index: map[int64]int64{0: 8000, manyRounds: 8000}}
 		s.steps = []trace.Step{{Nanos: 1_000_000_000, Position: 8001, Dir: 1}}
-		_, found := checkSteps(s, []peaks{{speed: x.speed}})
+		_, found := checkSteps(context.Background(), s, []peaks{{speed: x.speed}})
 		assert.Equal(t, "step times", found[0].Check)
 		assert.Equal(t, x.ok, found[0].OK, found[0].Text)
 	}

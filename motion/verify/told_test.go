@@ -1,6 +1,7 @@
 package verify
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"testing"
@@ -23,7 +24,7 @@ func TestWhatASeamIsTold(t *testing.T) {
 			ok   bool
 		}{{2 * most[order], false}, {-2 * most[order], false}, {1e-4 * most[order], true}, {-1e-4 * most[order], true}} {
 			p := planted{cosine: sound(), order: order, size: x.size, at: 2, beside: 1, seam: true}
-			s := measureSeam(p, 0, measure(p, 0))
+			s := measureSeam(p, 0, measure(context.Background(), p, 0))
 			assert.Equal(t, x.ok, s.Highest == 3, "derivative %d by %g: %+v", order, x.size, s)
 			if !x.ok {
 				// From the end to the beginning it jumps back by that.
@@ -40,7 +41,7 @@ func TestASeamFarFromNothing(t *testing.T) {
 	for _, far := range []float64{0, 1e6, -1e6, 1e9} {
 		for _, gain := range []float64{180, -33.3, 7.3} {
 			r := rough{turned(0, gain), far}
-			s := measureSeam(r, 0, measure(r, 0))
+			s := measureSeam(r, 0, measure(context.Background(), r, 0))
 			assert.Equal(t, 3, s.Highest, "from %g deg, %g a round: %+v", far, gain, s)
 		}
 	}
@@ -71,13 +72,13 @@ func TestWhatIsSaidOfAStand(t *testing.T) {
 		assert.Contains(t, f.Text, x.says)
 	}
 	m := closing()
-	assert.Equal(t, "-29.5 deg/s at every frame", checkEven(m, m, 0).Text)
+	assert.Equal(t, "-29.5 deg/s at every frame", checkEven(context.Background(), m, m, 0).Text)
 	m.slip = 20
-	assert.Equal(t, "frame 20 finds it 1 deg from where its speed puts it", checkEven(m, m, 0).Text)
+	assert.Equal(t, "frame 20 finds it 1 deg from where its speed puts it", checkEven(context.Background(), m, m, 0).Text)
 	for frames, says := range map[int64]string{20_000: "at every frame", 20_001: "at one frame in 2", 40_000: "at one frame in 2", 40_001: "at one frame in 3"} {
 		m := closing()
 		m.frames = frames
-		require.Contains(t, checkEven(m, m, 0).Text, says, fmt.Sprint(frames))
+		require.Contains(t, checkEven(context.Background(), m, m, 0).Text, says, fmt.Sprint(frames))
 	}
 }
 
@@ -123,7 +124,7 @@ func TestRoundingCountsAsOftenAsItIsTaken(t *testing.T) {
 	h := 2.0 / minSamples
 	for _, far := range []float64{0, -40, -100} { // from 40 to 100, from 0 to 60, from -60 to 0
 		m := shifted{sound(), far}
-		p := measure(m, 0)
+		p := measure(context.Background(), m, 0)
 		greatest := math.Max(math.Abs(40+far), math.Abs(100+far))
 		assert.InEpsilon(t, 4*machineNoise*greatest, p.noise[0], 1e-9, "from %g", 40+far)
 		for d := 1; d < 4; d++ {
@@ -133,7 +134,7 @@ func TestRoundingCountsAsOftenAsItIsTaken(t *testing.T) {
 	// What a seam is told is a billionth of the way, of a mm at the least.
 	assert.GreaterOrEqual(t, soundPromise()[0], 60e-9)
 	small := turned(0, 0.25)
-	assert.InEpsilon(t, 1e-9+2*4*2.3e-16, measureSeam(small, 0, measure(small, 0)).Told[0], 1e-9)
+	assert.InEpsilon(t, 1e-9+2*4*2.3e-16, measureSeam(small, 0, measure(context.Background(), small, 0)).Told[0], 1e-9)
 }
 
 // shifted is the cosine so far from where it is.

@@ -5,6 +5,7 @@
 package verify
 
 import (
+	"context"
 	"slices"
 
 	"seamrail/motion/base/exact"
@@ -92,11 +93,17 @@ func (v Verdict) String() string {
 // Check verifies a motion. It never fails: what cannot be verified is a
 // finding that is not OK.
 func Check(m Motion) Verdict {
+	v, _ := CheckUntil(context.Background(), m)
+	return v
+}
+
+// CheckUntil is Check until ctx ends, whose error it then returns.
+func CheckUntil(ctx context.Context, m Motion) (Verdict, error) {
 	v := Verdict{OK: true}
-	v.add(checkFrames(m))
+	v.add(checkFrames(ctx, m))
 	seen := make([]peaks, m.AxisCount())
 	for i := range seen {
-		seen[i] = measure(m, i)
+		seen[i] = measure(ctx, m, i)
 		p := seen[i]
 		v.add(checkLimits(m, i, p)...)
 		seam := measureSeam(m, i, p)
@@ -107,11 +114,11 @@ func Check(m Motion) Verdict {
 		}
 		v.Seam = append(v.Seam, seam)
 	}
-	steps, findings := checkSteps(m, seen)
+	steps, findings := checkSteps(ctx, m, seen)
 	v.Steps = steps
 	v.add(findings...)
-	v.add(checkStands(m)...)
-	return v
+	v.add(checkStands(ctx, m)...)
+	return v, ctx.Err()
 }
 
 func (v *Verdict) add(findings ...Finding) {

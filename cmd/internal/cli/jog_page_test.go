@@ -58,7 +58,7 @@ func (b *browser) asksUntil(question string, body map[string]any) {
 	}, patience, 20*time.Millisecond, "%s %v: %v", question, body, last)
 }
 
-var pageAddress = regexp.MustCompile(`(http://127\.0\.0\.1:\d+)/#k=(\S+)`)
+var pageAddress = regexp.MustCompile(`(http://127\.0\.0\.1:\d+)/#once=(\S+)`)
 
 // A page that is killed while it holds an axis, and its program with it or not: the last
 // byte that moves anything is before that, and the rig is told within 20 ms, or what a busy
@@ -71,12 +71,15 @@ func TestWhateverEndsAJogOfThePage(t *testing.T) {
 			x, port := wired(t, "buffered")
 			x.cmd = exec.Command("seamrail", "page", x.shot, "--no-browser")
 			x.runs(false)
-			x.until("/#k=")
+			x.until("/#once=")
 			x.until("\n")
 			found := pageAddress.FindStringSubmatch(x.seen.String())
 			require.NotNil(t, found, x.seen.String())
 			x.drain()
 			b := &browser{t, found[1], found[2]}
+			given, err := b.asks(t.Context(), "key", nil) // with the word in place of the key
+			require.NoError(t, err)
+			b.key, _ = given["key"].(string)
 			text, err := os.ReadFile(x.shot)
 			require.NoError(t, err)
 			run, err := b.asks(t.Context(), "drive/open", map[string]any{"text": string(text), "port": port})

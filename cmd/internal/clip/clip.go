@@ -3,6 +3,7 @@
 package clip
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -40,6 +41,11 @@ type Joined struct {
 // Read reads a sequence, with over in the place of what it says, and its
 // shots, plans them and joins them.
 func Read(file string, in io.Reader, over ...source.Override) (Joined, error) {
+	return ReadUntil(context.Background(), file, in, over...)
+}
+
+// ReadUntil is Read until ctx ends, whose error it then returns.
+func ReadUntil(ctx context.Context, file string, in io.Reader, over ...source.Override) (Joined, error) {
 	folder, name, err := openFolder(file, in)
 	if err != nil {
 		return Joined{}, err
@@ -53,7 +59,7 @@ func Read(file string, in io.Reader, over ...source.Override) (Joined, error) {
 	if err != nil {
 		return Joined{}, textfile.Rather(err, folder.path(name), data, filekind.Sequence)
 	}
-	jobs, err := folder.shots(s)
+	jobs, err := folder.shots(ctx, s)
 	if err != nil {
 		return Joined{}, err
 	}
@@ -216,7 +222,7 @@ func (f folder) read(name string) ([]byte, error) {
 
 // shots reads and plans every shot of a sequence, each file once. The error
 // holds what is wrong with all of them.
-func (f folder) shots(s sequence.Sequence) ([]*job.Job, error) {
+func (f folder) shots(ctx context.Context, s sequence.Sequence) ([]*job.Job, error) {
 	var faults fault.List
 	var others []error
 	known := map[string]*job.Job{}
@@ -226,7 +232,10 @@ func (f folder) shots(s sequence.Sequence) ([]*job.Job, error) {
 			jobs[i] = j
 			continue
 		}
-		j, err := f.shot(s, e)
+		j, err := f.shot(ctx, s, e)
+		if ctx.Err() != nil {
+			return nil, ctx.Err()
+		}
 		var list fault.List
 		switch {
 		case errors.As(err, &list):
@@ -243,7 +252,7 @@ func (f folder) shots(s sequence.Sequence) ([]*job.Job, error) {
 }
 
 // shot reads and plans one shot.
-func (f folder) shot(s sequence.Sequence, e sequence.Entry) (*job.Job, error) {
+func (f folder) shot(ctx context.Context, s sequence.Sequence, e sequence.Entry) (*job.Job, error) {
 	data, err := f.read(e.File)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -272,7 +281,7 @@ func (f folder) shot(s sequence.Sequence, e sequence.Entry) (*job.Job, error) {
 	case err != nil:
 		return nil, fmt.Errorf("%s: %w", f.path(e.File), err)
 	}
-	return job.Plan(decoded, r, false)
+	return job.PlanUntil(ctx, decoded, r)
 }
 
 // beside reads what a file of the folder names beside itself, nothing outside the folder.

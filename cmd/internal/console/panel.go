@@ -153,7 +153,7 @@ var keyWords = map[drive.State]string{
 	drive.Running:  "Space stops.  f ends after this round.",
 	drive.Slowing:  "Space again aborts: position is then lost.",
 	drive.Draining: "Space again aborts: position is then lost.",
-	drive.Resting:  "r goes on in the same round, out of step with the frames.  n begins the take anew.  q leaves",
+	drive.Resting:  "r goes on in the same round, out of step with the frames.  n begins anew, as another take.  q leaves",
 	drive.Awaiting: "Take the frame, then t.  Space rests.  q leaves",
 }
 

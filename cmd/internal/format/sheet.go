@@ -151,7 +151,7 @@ func helps(v picture.Verdict) string {
 	if len(v.Cures) == 0 {
 		return ""
 	}
-	return " Would help: " + strings.Join(v.Cures, "; or ") + "."
+	return " Would help: " + strings.Join(v.Cures.Words(), "; or ") + "."
 }
 
 // notKnown is how a verdict begins that is not known, and unknownALine how many share a

@@ -3,6 +3,7 @@
 package job
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"strconv"
@@ -24,11 +25,12 @@ import (
 	"seamrail/motion/drivetrain/torque"
 	"seamrail/motion/plan"
 	"seamrail/motion/plan/judge"
-	"seamrail/motion/plan/stepwise"
+	"seamrail/motion/plan/reach"
 	"seamrail/motion/plan/trajectory"
 	"seamrail/motion/scene"
 	"seamrail/motion/spec/rig"
 	"seamrail/motion/spec/shot"
+	"seamrail/motion/verify"
 )
 
 // Job is a shot that has been read, planned, checked and judged. Nothing of it changes
@@ -44,25 +46,50 @@ type Job struct {
 	judge.Judged
 
 	fitting *fitting
+	loops   *followed
+	limits  func() []reach.Fit
 }
 
 // Plan plans a shot on its rig, checks it and judges it. With ahead, what the
 // controller makes of it is begun to be worked out meanwhile.
 func Plan(s shot.Shot, r rig.Rig, ahead bool) (*Job, error) {
-	s, err := stepwise.Timed(s, r, func(s shot.Shot, p *plan.Plan) float64 { return lensview.PixelsPerMM(s, r, trajectory.New(p)) })
+	return looked(context.Background(), s, r, lensview.ExamineUntil, ahead)
+}
+
+// looked is Plan with a way to look at the picture, until ctx ends.
+func looked(ctx context.Context, s shot.Shot, r rig.Rig, look looking, ahead bool) (*Job, error) {
+	var found verify.Verdict
+	j, err := unjudged(ctx, s, r, func(ctx context.Context, t *trajectory.Trajectory, s shot.Shot) (seen *picture.Report, err error) {
+		found, seen, err = besideVerified(ctx, t, s, look)
+		return seen, err
+	}, ahead)
 	if err != nil {
-		return nil, withCues(err, s, r)
+		return nil, err
 	}
-	p, err := plan.Build(s, r)
+	j.Judged = judge.Checked(ctx, found, j.Shot, j.Plan, j.Picture, j.Cues)
+	if ctx.Err() != nil {
+		return nil, ctx.Err()
+	}
+	return j, nil
+}
+
+func unjudged(ctx context.Context, s shot.Shot, r rig.Rig, look looking, ahead bool) (*Job, error) {
+	s, p, err := moved(s, r)
 	if err != nil {
-		return nil, withCues(err, s, r)
+		return nil, err
 	}
 	hands, unheard := cue.New(p, s)
 	t, fit := trajectory.New(p), &fitting{}
 	if ahead && unheard == nil && p.ByFrame == nil && len(p.Breaches()) == 0 {
-		deadman.Go(func() { _, _ = fit.get(t) }) // which keeps the error too
+		deadman.Go(func() { _, _ = fit.get(context.Background(), t) }) // which keeps the error too
 	}
-	seen, err := lensview.Examine(t, s)
+	if ctx.Err() != nil {
+		return nil, ctx.Err()
+	}
+	seen, err := look(ctx, t, s)
+	if ctx.Err() != nil {
+		return nil, ctx.Err()
+	}
 	if pulled := lensview.Turns(t, seen); len(pulled) > 0 && unheard == nil {
 		s = s.WithTurns(pulled, p.Round())
 		hands, unheard = cue.New(p, s)
@@ -73,8 +100,26 @@ func Plan(s shot.Shot, r rig.Rig, ahead bool) (*Job, error) {
 	}
 	hands.Sync = syncOf(mark)
 	return &Job{
-		Shot: s, Rig: r, Plan: p, Trajectory: t, Picture: seen, Cues: hands, Mark: mark, Judged: judge.New(s, p, seen, hands), fitting: fit,
+		Shot: s, Rig: r, Plan: p, Trajectory: t, Picture: seen, Cues: hands, Mark: mark, fitting: fit, loops: &followed{},
+		limits: sync.OnceValue(func() []reach.Fit { return limitFits(s, r) }),
 	}, nil
+}
+
+// besideVerified looks at the picture of a plan while the verifier looks at the plan. When
+// ctx ends, or there is no picture, what the verifier has found is of no use; it has ended too.
+func besideVerified(ctx context.Context, t *trajectory.Trajectory, s shot.Shot, look looking) (verify.Verdict, *picture.Report, error) {
+	ctx, end := context.WithCancel(ctx)
+	defer end()
+	found := make(chan verify.Verdict, 1)
+	deadman.Go(func() {
+		v, _ := verify.CheckUntil(ctx, t)
+		found <- v
+	})
+	seen, err := look(ctx, t, s)
+	if err != nil {
+		end()
+	}
+	return <-found, seen, err
 }
 
 // syncOf is a mark as those hear it who are counted to.
@@ -131,23 +176,35 @@ const MaxCountIn = 600
 // fitting is the take cut for the rig's controller, worked out when it is
 // first asked for.
 type fitting struct {
-	once   sync.Once
+	mu     sync.Mutex
+	done   bool
 	chosen ontime.Chosen
 	err    error
 }
 
-func (f *fitting) get(t *trajectory.Trajectory) (ontime.Chosen, error) {
-	f.once.Do(func() {
-		if f.err = Driven(t.Rig()); f.err == nil {
-			f.chosen, f.err = ontime.Choose(t, t.Rounds())
-		}
-	})
-	return f.chosen, f.err
+// get works it out, or waits for who does. What was given up is worked out anew by the
+// next who asks.
+func (f *fitting) get(ctx context.Context, t *trajectory.Trajectory) (ontime.Chosen, error) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	if f.done {
+		return f.chosen, f.err
+	}
+	if err := Driven(t.Rig()); err != nil {
+		return ontime.Chosen{}, err
+	}
+	c, err := ontime.ChooseUntil(ctx, t, t.Rounds(), program.Opening{})
+	if ctx.Err() == nil {
+		f.done, f.chosen, f.err = true, c, err
+	}
+	return c, err
 }
 
 // Blocks returns the take cut for the rig's controller, with what is expected
 // of it.
-func (j *Job) Blocks() (ontime.Chosen, error) { return j.fitting.get(j.Trajectory) }
+func (j *Job) Blocks() (ontime.Chosen, error) {
+	return j.fitting.get(context.Background(), j.Trajectory)
+}
 
 // BlocksOpened is Blocks for a program that opens in its own way, or as it is
 // driven if no blocks suit that.
@@ -175,6 +232,15 @@ func (j *Job) Expected() *ontime.Prediction {
 		return nil
 	}
 	return &c.Expected
+}
+
+// Foretell works out what Expected and Unable tell, until ctx ends, whose error it then
+// returns: whoever may give up asks so first.
+func (j *Job) Foretell(ctx context.Context) error {
+	if j.Schedule == nil && j.Trouble() == nil {
+		_, _ = j.fitting.get(ctx, j.Trajectory) // what keeps it from being cut, Expected knows
+	}
+	return ctx.Err()
 }
 
 // Unable is Trouble, or an error of limits where a motor has not the torque or the

@@ -171,3 +171,6 @@ func (l *Log) Mark(take int, mark takelog.Record) error {
 	mark.Take, mark.Time = take, time.Now()
 	return l.Add(mark)
 }
+
+// Hold keeps other runs from giving takes of a shot their numbers, until it is dropped.
+func Hold(shotFile string) (*hold.Hold, error) { return holdOf(NameOf(shotFile)) }

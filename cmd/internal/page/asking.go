@@ -1,8 +1,7 @@
 package page
 
 import (
-	"bytes"
-	"encoding/json"
+	"context"
 	"fmt"
 	"maps"
 	"path/filepath"
@@ -10,7 +9,7 @@ import (
 	"strconv"
 	"strings"
 
-	"seamrail/export/report"
+	"seamrail/export/report/sequencereport"
 
 	"seamrail/cmd/internal/acquaint"
 	"seamrail/cmd/internal/clip"
@@ -23,9 +22,10 @@ import (
 	"seamrail/motion/turntable/spin"
 )
 
-// spin answers as the spin command does with --json, under some of its flags.
-func (s *Server) spin(q asking) (any, error) {
-	p, err := s.planned(q.Text)
+// spin answers as the spin command does with --json, under some of its flags, and says what
+// takes each loop up.
+func (s *desk) spin(ctx context.Context, q asking) (*Spun, error) {
+	p, err := s.plannedTo(ctx, q.Text, posed)
 	if err != nil {
 		return nil, err
 	}
@@ -33,13 +33,16 @@ func (s *Server) spin(q asking) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	d, err := about.Find(p.Plan)
-	return reported(d, err)
+	d, err := about.FindUntil(ctx, p.Plan)
+	if err != nil {
+		return nil, err
+	}
+	return spunOf(p, d), nil
 }
 
 // fit answers as the fit command does with --json, under some of its flags. That no loop
 // would do is an answer.
-func (s *Server) fit(q asking) (any, error) {
+func (s *desk) fit(ctx context.Context, q asking) (*Fitted, error) {
 	x, m, err := s.doc.decode(q.Text)
 	if err != nil {
 		return nil, err
@@ -48,21 +51,15 @@ func (s *Server) fit(q asking) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	d, err := about.Find(x, m, "", nil)
-	return reported(d, err)
-}
-
-// reported passes a report on, or why there is none.
-func reported(c report.Content, err error) (json.RawMessage, error) {
-	var out bytes.Buffer
-	if err == nil {
-		err = report.JSON(&out, c.Facts())
+	d, err := about.FindUntil(ctx, x, m, "", nil)
+	if err != nil {
+		return nil, err
 	}
-	return out.Bytes(), err
+	return fittedOf(x, d), nil
 }
 
 // cues answers with the sheet that the cues command prints, under some of its flags.
-func (s *Server) cues(q asking) (any, error) {
+func (s *desk) cues(q asking) (*textAnswer, error) {
 	p, err := s.planned(q.Text)
 	if err != nil {
 		return nil, err
@@ -82,7 +79,7 @@ func (s *Server) cues(q asking) (any, error) {
 	}
 	var out strings.Builder
 	err = cuesheet.Write(&out, sheet.ForTake(int64(p.Plan.Rounds), int64(about.countIn)))
-	return map[string]string{"text": out.String()}, err
+	return &textAnswer{out.String()}, err
 }
 
 type sequenceQuestion struct {
@@ -90,15 +87,25 @@ type sequenceQuestion struct {
 }
 
 // sequence answers of a sequence file in the folder.
-func (s *Server) sequence(q sequenceQuestion) (any, error) {
+func (s *desk) sequence(ctx context.Context, q sequenceQuestion) (*sequencereport.Document, error) {
 	if _, err := s.doc.read(q.File); err != nil { // also that it is in the folder
 		return nil, err
 	}
-	j, err := clip.Read(filepath.Join(s.doc.root.Name(), filepath.FromSlash(q.File)), nil)
+	j, err := clip.ReadUntil(ctx, filepath.Join(s.doc.root.Name(), filepath.FromSlash(q.File)), nil)
 	if err != nil {
 		return nil, err
 	}
-	return reported(j.Report())
+	for _, one := range j.Jobs {
+		if err := one.Foretell(ctx); err != nil {
+			return nil, err
+		}
+	}
+	d, err := j.Report()
+	if err != nil {
+		return nil, err
+	}
+	out := d.Facts().(sequencereport.Document)
+	return &out, nil
 }
 
 // asking is a question about a text, with what changes it, by the names of the flags of

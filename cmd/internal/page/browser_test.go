@@ -29,6 +29,8 @@ func TestBrowser(t *testing.T) {
 	scripts, err := filepath.Glob("testdata/browser/*.test.mjs")
 	require.NoError(t, err)
 	require.NotEmpty(t, scripts)
+	// One after the other: some time what is on the screen, and in others a page has to say in
+	// time that it is there, or the rig stops.
 	node := exec.Command("node", append([]string{"--test", "--test-concurrency=1", "--test-reporter=spec"}, scripts...)...)
 	node.Env = append(os.Environ(), "SEAMRAIL_PROGRAM="+program, "SEAMRAIL_DEMO="+demo)
 	node.Stdout, node.Stderr = os.Stdout, os.Stderr

@@ -25,7 +25,7 @@ func TestATakeFrameByFrame(t *testing.T) {
 		x := d.state()
 		assert.Equal(t, "waiting for the hand", x.State, "as the page knows it")
 		assert.Equal(t, []string{"stop", "quit", "taken"}, x.Takes)
-		assert.Equal(t, []any{int64(3), int64(24), int64(3), 90.0, "frame 3, the 4th of 24"}, []any{x.Taken, x.Of, x.Frame, x.Left, x.Call.Text})
+		assert.Equal(t, []any{int64(3), int64(24), int64(3), 90.0, "frame 3, the 4th of 24"}, []any{x.Taken, x.Of, x.Frame, x.Left, x.Calls[0].Text})
 		assert.Equal(t, http.StatusOK, d.do("taken"))
 		assert.Equal(t, []drive.RequestKind{drive.Taken}, d.run.asked())
 		d.s.stage.Passed(drive.Pass{Take: 1, End: drive.Stopped, Frames: 4, Of: 24})

@@ -32,7 +32,6 @@ func TestARigThatIsSetByHand(t *testing.T) {
 	assert.Contains(t, strings.Join(got.View.Cautions, " "), "No program stops this rig.", "what step 1 says is said below")
 	assert.NotContains(t, got.View.Headline.Words, "being worked out")
 	assert.Zero(t, got.View.Axes[0].SpeedLimit)
-	assert.False(t, got.View.Axes[0].LawTried)
 	for what, q := range map[string]m{
 		"drive/open": {"text": string(shot), "port": "virtual", "fast": true},
 		"export":     {"text": string(shot), "form": "gcode"},

@@ -7,10 +7,7 @@ import (
 	"net/http"
 	"path"
 	"path/filepath"
-	"sync"
-	"sync/atomic"
 
-	"seamrail/cmd/internal/starter"
 	"seamrail/motion/base/fault"
 	"seamrail/motion/cue"
 	"seamrail/motion/spec/rig"
@@ -20,13 +17,8 @@ import (
 // document is the shot file, which stays the truth.
 type document struct {
 	folder
-	name string // within the folder
-	rig  *rig.Rig
-	// fresh is set for the built-in shot, of which there is no file until it is
-	// saved.
-	fresh bool
-	made  atomic.Bool // it has been saved
-	mu    sync.Mutex  // held from reading a file to writing it
+	name  string // within the folder
+	rig   *rig.Rig
 	under under
 }
 
@@ -36,13 +28,13 @@ type Disk struct {
 	Revision string `json:"revision"` // "" where there is no file
 }
 
-// disk reads the file. Without one it is the built-in shot, of no revision.
+// disk reads the file.
 func (d *document) disk() (Disk, error) {
 	data, err := d.read(d.name)
-	if d.fresh && !d.made.Load() && errors.Is(err, fs.ErrNotExist) {
-		return Disk{Text: string(starter.Shot())}, nil
+	if err != nil {
+		return Disk{}, err
 	}
-	return Disk{string(data), revision(data)}, err
+	return Disk{string(data), revision(data)}, nil
 }
 
 // errChanged is a file that has another text than the page believes.
@@ -51,8 +43,8 @@ var errChanged = errors.New("the file has been changed on disk meanwhile; nothin
 // save writes a text where the file is still at a revision. Where it is not, it
 // returns what the file holds, and errChanged.
 func (d *document) save(text, base string) (Disk, error) {
-	d.mu.Lock()
-	defer d.mu.Unlock()
+	d.writing.Lock()
+	defer d.writing.Unlock()
 	now, err := d.disk()
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return now, err
@@ -63,19 +55,8 @@ func (d *document) save(text, base string) (Disk, error) {
 	if err := d.write(d.name, []byte(text)); err != nil {
 		return Disk{}, err
 	}
-	d.made.Store(true)
-	return Disk{text, revision([]byte(text))}, d.withRig()
-}
-
-// withRig puts the built-in rig beside a built-in shot, where there is none.
-func (d *document) withRig() error {
-	if !d.fresh || d.rig != nil {
-		return nil
-	}
-	if _, err := d.read(starter.RigName); !errors.Is(err, fs.ErrNotExist) {
-		return nil
-	}
-	return d.write(starter.RigName, starter.Rig())
+	d.sweepDrafts(text)
+	return Disk{text, revision([]byte(text))}, nil
 }
 
 // decode understands a text: the shot, its rig and what was filled in.
@@ -98,9 +79,10 @@ func (d *document) rigOf(s *shot.Shot) (rig.Rig, fault.List, error) {
 		return rig.Rig{}, nil, nil
 	}
 	name := d.rigName(*s)
-	data, err := d.rigText(name)
+	d.under.named(name)
+	data, err := d.read(name)
 	if err != nil {
-		return rig.Rig{}, nil, err
+		return rig.Rig{}, d.noRig(*s, name, err), nil
 	}
 	r, filled, faults := rig.Understand(name, data)
 	s.Defaults = append(s.Defaults, filled...)
@@ -124,25 +106,21 @@ func beside(from, name string) string {
 	return path.Join(path.Dir(from), filepath.ToSlash(name))
 }
 
-// rigText is the text of a rig file of the folder, or the built-in one's.
-func (d *document) rigText(name string) ([]byte, error) {
-	data, err := d.read(name)
-	if d.fresh && name == starter.RigName && errors.Is(err, fs.ErrNotExist) {
-		return starter.Rig(), nil
-	}
-	return data, err
-}
-
 // conflict is the answer where the file has another text than the page knew.
 type conflict struct {
 	Error string `json:"error"`
 	Disk
 }
 
-func (s *Server) save(q Disk) (any, error) {
+// saved is what the file has now.
+type saved struct {
+	Revision string `json:"revision"`
+}
+
+func (s *desk) save(q Disk) (saved, error) {
 	d, err := s.doc.save(q.Text, q.Revision)
 	if errors.Is(err, errChanged) {
 		err = refusal{http.StatusConflict, conflict{err.Error(), d}}
 	}
-	return map[string]string{"revision": d.Revision}, err
+	return saved{d.Revision}, err
 }

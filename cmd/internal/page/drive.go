@@ -16,6 +16,9 @@ const (
 	// lostAfter is how long a page that drives may not be heard of before the rig
 	// is slowed down and stopped: four of its beats.
 	lostAfter = time.Second
+	// loadsFor is how long a browser may take from asking for a page until it puts away the
+	// one before, when that is loaded anew: it does so once the new one comes.
+	loadsFor = 2 * time.Second
 	// goneAfter is how long it may be away before the port is given back.
 	goneAfter = 10 * time.Second
 	// lookFor is how often that is looked at.
@@ -29,6 +32,8 @@ type driving struct {
 	run   *run
 	heard time.Time // when the page was heard of last
 	over  chan struct{}
+	stays int       // connections that are kept open for as long as the page is there
+	loads time.Time // when a page was asked for last, by whatever tab
 	// halt is how many states the engine had been in when a stop was passed on at
 	// halted; 0 = none since.
 	halt   int64
@@ -62,7 +67,7 @@ const (
 )
 
 // openDrive begins a run for the page that asks, unless another drives.
-func (s *Server) openDrive(q openQuestion) (any, error) {
+func (s *desk) openDrive(q openQuestion) (*claimed, error) {
 	d := &s.driving
 	d.mu.Lock()
 	defer d.mu.Unlock()
@@ -79,21 +84,21 @@ func (s *Server) openDrive(q openQuestion) (any, error) {
 			return nil, err
 		}
 	}
-	run, err := s.connect(p, o)
+	run, err := s.connect(s, p, o)
 	if err != nil {
 		return nil, err
 	}
 	d.halt, d.holding, d.moves, d.pressed, d.released = 0, 0, 0, 0, 0
-	d.claim, d.run, d.heard, d.over = newKey(), run, time.Now(), make(chan struct{})
+	d.claim, d.run, d.heard, d.over, d.stays = newKey(), run, time.Now(), make(chan struct{}), 0
 	s.stage.set(run.first, s.marked)
 	over := d.over
 	deadman.Go(func() { s.drive(run, over) })
 	deadman.Go(func() { s.look(over) })
-	return map[string]string{"claim": string(d.claim)}, nil
+	return &claimed{d.claim}, nil
 }
 
 // drivable plans a text that a rig is to run.
-func (s *Server) drivable(text string) (*job.Job, error) {
+func (s *desk) drivable(text string) (*job.Job, error) {
 	p, err := s.planned(text)
 	if err == nil {
 		err = p.Unable()
@@ -244,9 +249,9 @@ type beatQuestion struct {
 }
 
 // beat notes that the page is there.
-func (s *Server) beat(q beatQuestion) (any, error) {
+func (s *Server) beat(q beatQuestion) (done, error) {
 	_, err := s.driving.of(q.Claim)
-	return map[string]bool{"ok": true}, err
+	return done{OK: true}, err
 }
 
 // doQuestion is what the operator asks for.
@@ -285,7 +290,7 @@ var moving = []drive.RequestKind{drive.Home, drive.Jog, drive.Go, drive.Pose, dr
 // finger must not send a carriage across the room.
 const farthestJog = 100
 
-func (s *Server) do(q doQuestion) (any, error) {
+func (s *desk) do(q doQuestion) (*done, error) {
 	run, err := s.driving.of(q.Claim)
 	if err != nil {
 		return nil, err
@@ -303,9 +308,9 @@ func (s *Server) do(q doQuestion) (any, error) {
 		return nil, refused(http.StatusBadRequest, "a hold needs a speed")
 	case q.Request == "jog-release":
 		s.release(run, q.Press)
-		return map[string]bool{"ok": true}, nil
+		return &done{OK: true}, nil
 	case q.Request == "stop" || q.Request == "quit":
-		return map[string]bool{"ok": s.halt(run, kind)}, nil
+		return &done{OK: s.halt(run, kind)}, nil
 	case q.Request != "abort" && !s.takesNow(q.Request):
 		return nil, refused(http.StatusConflict, "the rig does not take that now")
 	case slices.Contains(ofPlan, kind) && q.Text != "":
@@ -316,22 +321,22 @@ func (s *Server) do(q doQuestion) (any, error) {
 			return nil, err
 		}
 		if run.Anew(p) {
-			return map[string]bool{"ok": true, "anew": true}, nil
+			return &done{OK: true, Anew: true}, nil
 		}
 	}
 	return s.asked(run, kind, q)
 }
 
 // asked passes on what the rig takes now.
-func (s *Server) asked(run *run, kind drive.RequestKind, q doQuestion) (any, error) {
+func (s *desk) asked(run *run, kind drive.RequestKind, q doQuestion) (*done, error) {
 	r := drive.Request{Kind: kind, Axis: q.Axis, By: q.By, Frame: q.Frame}
 	switch kind {
 	case drive.WalkThrough:
 		s.walk(run)
-		return map[string]bool{"ok": true}, nil
+		return &done{OK: true}, nil
 	case drive.JogHold:
 		r.Speed, r.For = q.Speed, holdFor
-		return map[string]bool{"ok": s.hold(run, r, q.Press)}, nil
+		return &done{OK: s.hold(run, r, q.Press)}, nil
 	case drive.Mark:
 		if err := s.marks(q, run.first.Axes[q.Axis].Name); err != nil {
 			return nil, refused(http.StatusBadRequest, err.Error())
@@ -339,7 +344,7 @@ func (s *Server) asked(run *run, kind drive.RequestKind, q doQuestion) (any, err
 		r.Name = markName(q.Name, q.Axis)
 	}
 	s.pass(run, r)
-	return map[string]bool{"ok": true, "anew": false}, nil
+	return &done{OK: true}, nil
 }
 
 // takesNow tells whether the state takes a request. One that comes too early

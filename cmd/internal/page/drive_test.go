@@ -1,7 +1,6 @@
 package page
 
 import (
-	"context"
 	"encoding/json"
 	"errors"
 	"net/http"
@@ -30,7 +29,7 @@ type driver struct {
 func driven(t *testing.T, test func(d driver)) {
 	t.Helper()
 	s, _ := opened(t)
-	_, err := s.planned(string(starter.Shot())) // and is kept: its time is not that of the test
+	_, err := s.first.planned(string(starter.Shot())) // and is kept: its time is not that of the test
 	require.NoError(t, err)
 	synctest.Test(t, func(t *testing.T) {
 		run := newFakeRun() // its channel belongs to the time of the test
@@ -336,29 +335,6 @@ func TestWhatIsHeldIsLetGoOf(t *testing.T) {
 		assert.Contains(t, ask("jog-hold", 3), `"ok":true`)
 		ask("jog-release", 3)
 		assert.Equal(t, []drive.RequestKind{drive.JogHold, drive.JogHold, drive.JogRelease, drive.JogHold, drive.Stop, drive.JogHold, drive.JogRelease}, d.run.asked())
-	})
-}
-
-// A page whose connection ends has vanished: what it held is let go of at once, and the rig
-// is stopped as soon as that is looked at, not a second later.
-func TestAPageThatVanishesLetsGo(t *testing.T) {
-	driven(t, func(d driver) {
-		d.s.stage.Enter(drive.Running)
-		gone, vanish := context.WithCancel(context.Background()) // which belongs to the test's own time
-		r := request(d.s, http.MethodPost, "/api/drive/stay", map[string]any{"claim": d.claim}).WithContext(gone)
-		go served(d.s, r)
-		d.beats(3 * time.Second)
-		assert.Empty(t, d.run.asked())
-		time.Sleep(lookFor / 2)
-		vanish()
-		synctest.Wait()
-		assert.Equal(t, []drive.RequestKind{drive.JogRelease}, d.run.asked())
-		time.Sleep(lookFor)
-		synctest.Wait()
-		assert.Equal(t, []drive.RequestKind{drive.JogRelease, drive.Stop}, d.run.asked())
-		assert.True(t, d.state().Lost)
-		other := served(d.s, request(d.s, http.MethodPost, "/api/drive/stay", map[string]any{"claim": "another"}))
-		assert.Equal(t, http.StatusLocked, other.Code)
 	})
 }
 

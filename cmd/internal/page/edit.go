@@ -16,8 +16,10 @@ import (
 )
 
 // Edit is one change: a value as it is typed, or a place to which a handle of
-// the curve (Frame, Pos) or of the view from above (X, Y) was dragged.
+// the curve (Frame, Pos) or of the view from above (X, Y) was dragged; or what Do says:
+// "add", "remove", "kind" for another move, "key" for another key.
 type Edit struct {
+	Do    string   `json:"do,omitempty"`
 	Path  string   `json:"path"`
 	Value *string  `json:"value,omitempty"`
 	Frame *float64 `json:"frame,omitempty"` // captured, from frame 0
@@ -96,6 +98,7 @@ type Handle struct {
 	Unit  string   `json:"unit"`
 	Min   *float64 `json:"min"` // mm or degrees, null where there is no bound
 	Max   *float64 `json:"max"`
+	Step  float64  `json:"step"` // to the next place it can have; 0 = it can have any
 
 	drag func(move.Pull) []move.Edit
 }
@@ -110,6 +113,10 @@ func handles(p *job.Job, i int) []Handle {
 	var out []Handle
 	for _, g := range a.Move.Does.Grips(move.Stage{Loop: p.Shot.Loop, Captured: p.Trajectory.Captured(), Quickest: p.Shot.Quickest}) {
 		h.Path, h.Kind, h.Vary = pathOf(a.Move.Name, g.Key), g.Kind, g.Vary
+		h.Step = 0
+		if t, ok := a.Move.Does.(move.Turner); ok && g.Kind == move.AdvanceGrip {
+			h.Step = t.Step()
+		}
 		h.Label, h.Frame, h.Pos, h.drag = a.Move.Name+", "+g.Label, g.Frame, g.Pos, g.Drag
 		out = append(out, h)
 	}
@@ -143,21 +150,25 @@ func (x Handle) to(axis string, e Edit) ([]Set, error) {
 type Value struct {
 	Path    string   `json:"path"`
 	Label   string   `json:"label"`
+	Words   string   `json:"words"` // what the key is called
+	In      string   `json:"in"`    // what its table is called
 	Help    string   `json:"help"`
 	Value   string   `json:"value"` // "" for a key that is not there
 	Unit    string   `json:"unit"`
 	Group   string   `json:"group"` // the table it stands in
 	Choices []string `json:"choices,omitempty"`
-	File    string   `json:"file,omitempty"` // under the shot, in which it stands
-	Over    *Over    `json:"over,omitempty"` // what it stands over
+	Example string   `json:"example,omitempty"` // what it could be, of one that is not there
+	File    string   `json:"file,omitempty"`    // under the shot, in which it stands
+	Over    *Over    `json:"over,omitempty"`    // what it stands over
+	Known   string   `json:"known,omitempty"`   // of a rig: read, guessed, to be measured; "" for its author's word
+	Why     string   `json:"why,omitempty"`
 }
 
-// values are the keys that a shot has, with all that lies under it, in the order of the
-// schema.
+// values are the keys that a shot has, with all that lies under it.
 func values(s shot.Shot) []Value {
 	out := lister{list: []Value{}}
 	out.table("", reflect.ValueOf(s.Raw()))
-	return standing(out.list, s.Laid)
+	return shotOrder().sorted(plainly(standing(out.list, s.Laid)))
 }
 
 type lister struct{ list []Value }
@@ -251,8 +262,16 @@ func unitOf(text string) string {
 func absent(group, key string) (Value, bool) {
 	for _, k := range move.AllKeys() {
 		if k.Key == key && k.Type == reflect.TypeFor[source.Text]() {
-			return Value{Path: group + "." + key, Label: key, Help: k.Help, Group: group, Choices: k.Choices}, true
+			return plainly([]Value{leftOut(group, k)})[0], true
 		}
 	}
 	return Value{}, false
+}
+
+func leftOut(group string, k source.Key) Value {
+	path := k.Key
+	if group != "" {
+		path = group + "." + k.Key
+	}
+	return Value{Path: path, Label: k.Key, Help: k.Help, Group: group, Choices: k.Choices, Example: k.Example, Unit: unitOf(k.Example)}
 }

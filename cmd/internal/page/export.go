@@ -2,13 +2,13 @@ package page
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"mime"
 	"net/http"
 	"path"
 	"path/filepath"
-	"strings"
 
 	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/format"
@@ -17,7 +17,7 @@ import (
 )
 
 // export answers with a file.
-func (s *Server) export(w http.ResponseWriter, r *http.Request) {
+func (s *desk) export(w http.ResponseWriter, r *http.Request) {
 	var q struct {
 		Text string `json:"text"`
 		Form string `json:"form"`
@@ -25,7 +25,7 @@ func (s *Server) export(w http.ResponseWriter, r *http.Request) {
 	if !ask(w, r, &q) {
 		return
 	}
-	f, data, err := s.written(q.Text, q.Form)
+	f, data, err := s.written(r.Context(), q.Text, q.Form)
 	if err != nil {
 		fail(w, err)
 		return
@@ -37,12 +37,12 @@ func (s *Server) export(w http.ResponseWriter, r *http.Request) {
 
 // written is the plan of a text in a form, whole or not at all: one that the export
 // command knows, or the name of a file that make writes.
-func (s *Server) written(text, form string) (f format.Format, data []byte, err error) {
-	p, err := s.planned(text)
+func (s *desk) written(ctx context.Context, text, form string) (f format.Format, data []byte, err error) {
+	p, err := s.foretold(ctx, text)
 	if err != nil {
 		return f, nil, err
 	}
-	of, err := s.of(p)
+	of, err := s.toWrite(p)
 	if err != nil {
 		return f, nil, err
 	}
@@ -61,12 +61,12 @@ func (s *Server) written(text, form string) (f format.Format, data []byte, err e
 		return f, nil, err
 	}
 	var b bytes.Buffer
-	err = f.Write(of, &b)
+	err = f.Write(of, until{ctx, &b})
 	return f, b.Bytes(), err
 }
 
 // of is a plan to be written as the make command would, with the takes to keep.
-func (s *Server) of(p *job.Job) (*format.Of, error) {
+func (s *desk) toWrite(p *job.Job) (*format.Of, error) {
 	opt := format.Usual()
 	var err error
 	opt.Takes, err = logbook.Kept(s.shot, p.Plan)
@@ -90,9 +90,14 @@ type makeQuestion struct {
 	Folder string `json:"folder"`
 }
 
+type madeAnswer struct {
+	Folder string `json:"folder"`
+	Text   string `json:"text"`
+}
+
 // make writes everything into a folder beside the shot, and says what is in it.
-func (s *Server) make(q makeQuestion) (any, error) {
-	p, err := s.planned(q.Text)
+func (s *desk) make(ctx context.Context, q makeQuestion) (*madeAnswer, error) {
+	p, err := s.foretold(ctx, q.Text)
 	if err != nil {
 		return nil, err
 	}
@@ -103,17 +108,17 @@ func (s *Server) make(q makeQuestion) (any, error) {
 	if err := job.Refuse(p.Unable(), false); err != nil {
 		return nil, err
 	}
-	of, err := s.of(p)
+	of, err := s.toWrite(p)
 	if err != nil {
 		return nil, err
 	}
 	all := of.Contents()
-	if err := atomicfile.Folder(dir, all.Files(), nil); err != nil {
+	if err := atomicfile.Folder(dir, filesUntil(ctx, all.Files()), nil); err != nil {
 		return nil, err
 	}
 	var said bytes.Buffer
 	err = errors.Join(all.List(&said), all.Stale(&said, dir))
-	return map[string]string{"folder": q.Folder, "text": said.String()}, err
+	return &madeAnswer{q.Folder, said.String()}, err
 }
 
 // below makes a folder in the folder of the shot, if need be, and returns where
@@ -123,8 +128,11 @@ func (f folder) below(name string) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	if local == "." || strings.ContainsRune(name, 0) {
+	if local == "." {
 		return "", fmt.Errorf("name a folder beside the shot, such as \"loop\"")
+	}
+	if why := unfit(local); why != "" {
+		return "", fmt.Errorf("%w; name a folder beside the shot, such as \"loop\"", errors.New(why))
 	}
 	if err := f.root.MkdirAll(local, 0o777); err != nil {
 		return "", unable("write", name, err)

@@ -57,7 +57,7 @@ func (r *fakeRun) asked() []drive.RequestKind {
 
 // drivesInstead puts a run in the place of one on a rig.
 func (s *Server) drivesInstead(r *fakeRun) {
-	s.connect = func(*job.Job, session.Options) (*run, error) { return r.steered(), nil }
+	s.connect = func(*desk, *job.Job, session.Options) (*run, error) { return r.steered(), nil }
 }
 
 // opened is the page of a shot in a folder of its own.
@@ -91,7 +91,7 @@ func counted(t *testing.T) (*Server, *int) {
 // untouched wants nothing planned, nothing driven and no file written.
 func untouched(t *testing.T, s *Server, dir string) {
 	t.Helper()
-	require.Empty(t, s.plans.kept)
+	require.Empty(t, s.first.plans.kept)
 	require.Nil(t, s.driving.run)
 	entries, err := os.ReadDir(dir)
 	require.NoError(t, err)

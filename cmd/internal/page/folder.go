@@ -9,6 +9,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
+	"sync"
 
 	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/hold"
@@ -19,6 +21,9 @@ import (
 type folder struct {
 	root *os.Root
 	stay *os.File // says to other runs that a page works in the folder
+	// writing is held from reading a file to writing it. Shots share rigs and set-ups, and
+	// one file has several names where a system does not tell large letters from small ones.
+	writing *sync.Mutex
 }
 
 func openFolder(dir string) (folder, error) {
@@ -31,7 +36,7 @@ func openFolder(dir string) (folder, error) {
 		return folder{}, errors.Join(err, root.Close())
 	}
 	hold.Stay(stay)
-	return folder{root, stay}, nil
+	return folder{root, stay, &sync.Mutex{}}, nil
 }
 
 func (f folder) close() error { return errors.Join(f.stay.Close(), f.root.Close()) }
@@ -39,7 +44,7 @@ func (f folder) close() error { return errors.Join(f.stay.Close(), f.root.Close(
 // inside is a name below the folder, or an error.
 func inside(name string) (string, error) {
 	local, err := filepath.Localize(filepath.ToSlash(name))
-	if err != nil {
+	if err != nil || strings.ContainsFunc(name, unseen) || strings.TrimSpace(name) == "" {
 		return "", fmt.Errorf("%q is not a name inside the folder of the shot, and nothing else is read or written", name)
 	}
 	return local, nil

@@ -34,7 +34,7 @@ func TestNothingOutsideTheFolderIsRead(t *testing.T) {
 	s, dir := opened(t)
 	_, names := outside(t, dir)
 	for _, name := range names {
-		_, err := s.doc.read(name)
+		_, err := s.first.doc.read(name)
 		require.Error(t, err, name)
 		w := posted(s, "/api/sequence", map[string]string{"file": name})
 		assert.Equal(t, http.StatusUnprocessableEntity, w.Code, name)
@@ -44,7 +44,7 @@ func TestNothingOutsideTheFolderIsRead(t *testing.T) {
 		assert.NotContains(t, w.Body.String(), "7f3")
 		assert.Contains(t, w.Body.String(), `"view":null`)
 	}
-	assert.Empty(t, s.plans.kept, "nothing of it came to be planned")
+	assert.Empty(t, s.first.plans.kept, "nothing of it came to be planned")
 }
 
 func TestNothingOutsideTheFolderIsWritten(t *testing.T) {
@@ -52,12 +52,12 @@ func TestNothingOutsideTheFolderIsWritten(t *testing.T) {
 	secret, names := outside(t, dir)
 	for _, name := range names {
 		if name != "link.toml" { // that is replaced, and what it pointed to is not
-			require.Error(t, s.doc.write(name, []byte("changed")), name)
+			require.Error(t, s.first.doc.write(name, []byte("changed")), name)
 		}
 		w := posted(s, "/api/make", map[string]string{"text": string(starter.Shot()), "folder": name})
 		assert.Equal(t, http.StatusUnprocessableEntity, w.Code, name)
 	}
-	require.NoError(t, s.doc.write("link.toml", []byte("changed")))
+	require.NoError(t, s.first.doc.write("link.toml", []byte("changed")))
 	w := posted(s, "/api/make", map[string]string{"text": string(starter.Shot()), "folder": "away"})
 	assert.Equal(t, http.StatusUnprocessableEntity, w.Code)
 	data, err := os.ReadFile(secret)
@@ -71,10 +71,10 @@ func TestNothingOutsideTheFolderIsWritten(t *testing.T) {
 func TestAFolderIsNoFile(t *testing.T) {
 	s, dir := opened(t)
 	require.NoError(t, os.Mkdir(filepath.Join(dir, "sub"), 0o750))
-	_, err := s.doc.read("sub")
+	_, err := s.first.doc.read("sub")
 	assert.ErrorContains(t, err, "is no plain file")
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "long.toml"), make([]byte, largestFile+1), 0o600))
-	_, err = s.doc.read("long.toml")
+	_, err = s.first.doc.read("long.toml")
 	assert.ErrorContains(t, err, "more than 1048576 bytes")
 }
 

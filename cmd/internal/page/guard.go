@@ -8,7 +8,6 @@ import (
 	"net/http"
 	"slices"
 	"strings"
-	"sync"
 
 	"seamrail/cmd/internal/deadman"
 )
@@ -55,7 +54,11 @@ func (g guard) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		refuse(w, http.StatusForbidden, why)
 		return
 	}
-	r.Body = http.MaxBytesReader(w, r.Body, maxBody)
+	most := int64(maxBody)
+	if r.URL.Path == apartPath {
+		most *= 2
+	}
+	r.Body = http.MaxBytesReader(w, r.Body, most)
 	defer deadman.Answered()
 	g.next.ServeHTTP(w, r)
 }
@@ -77,7 +80,7 @@ func (g guard) refuses(r *http.Request) string {
 	case !strings.HasPrefix(r.URL.Path, apiPath) || r.URL.Path == ticketPath:
 		return ""
 	case !g.key.opens(r.Header.Get(keyHeader)):
-		return "this needs the key that is in the address which seamrail printed; open that"
+		return opensNothing
 	}
 	return ""
 }
@@ -105,34 +108,4 @@ func newKey() key {
 // opens tells whether text is the key, in a time that says nothing of it.
 func (k key) opens(text string) bool {
 	return subtle.ConstantTimeCompare([]byte(k), []byte(text)) == 1
-}
-
-// ticket gives the key away once. It is what a browser is opened with: the
-// command line of a program can be read by everyone on the machine, and what
-// stands there is worth nothing any more when the page has come up.
-type ticket struct {
-	mu   sync.Mutex
-	word key // "" once it was used
-}
-
-// use tells whether text is the ticket, and makes it worthless.
-func (t *ticket) use(text string) bool {
-	t.mu.Lock()
-	defer t.mu.Unlock()
-	ok := t.word != "" && t.word.opens(text)
-	if ok {
-		t.word = ""
-	}
-	return ok
-}
-
-// ticketPath is where the key is fetched. It is the one question without it.
-const ticketPath = apiPath + "key"
-
-func (s *Server) giveKey(w http.ResponseWriter, r *http.Request) {
-	if !s.ticket.use(r.Header.Get(keyHeader)) {
-		refuse(w, http.StatusForbidden, "this address has been opened already; open the one that seamrail printed")
-		return
-	}
-	reply(w, http.StatusOK, map[string]string{"key": string(s.key)})
 }

@@ -53,7 +53,7 @@ func showGuide(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	var b bytes.Buffer
-	if err := template.Must(template.New("guide").Parse(guidePage)).Execute(&b, shown); err != nil {
+	if err := template.Must(template.New("guide").Parse(theSite().versioned(guidePage))).Execute(&b, shown); err != nil {
 		refuse(w, http.StatusInternalServerError, err.Error())
 		return
 	}

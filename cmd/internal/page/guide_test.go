@@ -62,7 +62,7 @@ func TestTheGuideLinksToWhatIsThere(t *testing.T) {
 			}
 		}
 	}
-	assert.True(t, asked["/style/guide.css"] && asked["/style/tokens.css"] && asked["/guide/driving"])
+	assert.True(t, asked[assetAt("style/guide.css")] && asked[assetAt("style/tokens.css")] && asked["/guide/driving"])
 	page := served(s, request(s, http.MethodGet, "/", nil)).Body.String()
 	assert.Contains(t, page, `href="guide/" target="_blank" rel="noopener"`)
 }

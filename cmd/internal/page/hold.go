@@ -42,8 +42,7 @@ func (s *Server) release(run *run, press int64) {
 }
 
 // stay is a question that is answered only when the run is over. When the page is closed,
-// or its browser ends, the connection ends with it: what it held is let go of at once, and
-// the page counts as lost.
+// or its browser ends, the connection ends with it.
 func (s *Server) stay(w http.ResponseWriter, r *http.Request) {
 	var q beatQuestion
 	if !ask(w, r, &q) {
@@ -54,9 +53,8 @@ func (s *Server) stay(w http.ResponseWriter, r *http.Request) {
 		refuse(w, http.StatusLocked, "this page does not drive the rig")
 		return
 	}
-	s.driving.mu.Lock()
-	over := s.driving.over
-	s.driving.mu.Unlock()
+	over := s.driving.stayed(1)
+	defer s.driving.stayed(-1)
 	w.WriteHeader(http.StatusOK)
 	_ = http.NewResponseController(w).Flush()
 	select {
@@ -66,7 +64,19 @@ func (s *Server) stay(w http.ResponseWriter, r *http.Request) {
 	}
 }
 
-// vanished takes in that the page is gone that holds a claim.
+// stayed counts the connections of the page that drives, and returns what is closed when the
+// run is over.
+func (d *driving) stayed(more int) <-chan struct{} {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	d.stays += more
+	return d.over
+}
+
+// vanished takes in that the page is gone that holds a claim. What it held is let go of at
+// once, and what else moves for it is stopped. Where a page was asked for just before, it may
+// be this one that is loaded anew, and back by when its beats are late: a take goes on until
+// then. A tab that is closed asks for none.
 func (s *Server) vanished(run *run, claim string) {
 	d := &s.driving
 	d.mu.Lock()
@@ -74,9 +84,22 @@ func (s *Server) vanished(run *run, claim string) {
 	if d.claim == "" || !d.claim.opens(claim) {
 		return
 	}
+	at, entered := s.stage.at()
+	inTake := at == drive.Running || at == drive.Awaiting
+	waits := inTake && time.Since(d.loads) < loadsFor || resting(at) && !d.mayMove(entered, s.stage.jogs())
 	if d.released < d.pressed {
 		s.stage.heard()
 	}
-	d.heard, d.released = time.Time{}, d.pressed
+	d.released = d.pressed
+	if !waits {
+		d.heard = time.Time{}
+	}
 	run.Ask(drive.Request{Kind: drive.JogRelease})
+}
+
+// asked notes that a page is asked for, to be loaded.
+func (d *driving) asked() {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	d.loads = time.Now()
 }

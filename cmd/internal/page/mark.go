@@ -28,7 +28,7 @@ type Mark struct {
 }
 
 // marks remembers the text that a mark is asked for, if that has the place.
-func (s *Server) marks(q doQuestion, axis string) error {
+func (s *desk) marks(q doQuestion, axis string) error {
 	if q.Text == "" {
 		return errors.New("a mark is of a shot, whose text is to come with it")
 	}
@@ -46,7 +46,7 @@ func (s *Server) marks(q doQuestion, axis string) error {
 }
 
 // marked is what a mark makes of the text that it was asked for.
-func (s *Server) marked(name string, axis int, at float64) (Mark, error) {
+func (s *desk) marked(name string, axis int, at float64) (Mark, error) {
 	s.driving.mu.Lock()
 	text, run := s.driving.marking, s.driving.run
 	s.driving.mu.Unlock()

@@ -226,3 +226,35 @@ func speedOf(j *job.Job, a *plan.Axis) float64 {
 	}
 	return most
 }
+
+// The handle of a turn goes from face to face: what is less than half way stays where it is.
+func TestATurnIsDraggedFaceByFace(t *testing.T) {
+	s, _ := opened(t)
+	d := s.first
+	text := d.text(t)
+	planned := d.answer(t.Context(), question{Text: text, Quick: true})
+	require.NotNil(t, planned.View)
+	for _, a := range planned.View.Axes {
+		for _, h := range a.Handles {
+			if h.Kind != move.AdvanceGrip {
+				assert.Zero(t, h.Step, h.Path)
+				continue
+			}
+			assert.Equal(t, 60.0, h.Step, "of six faces")
+			for by, turns := range map[float64]string{0.4: "1/6", 1: "1/3", -2: "-1/6"} {
+				to := h.Pos + by*h.Step
+				after := d.answer(t.Context(), question{Text: text, Edits: []Edit{{Path: h.Path, Pos: &to}}, Quick: true})
+				assert.Contains(t, valuesOf(t, after), [2]string{"axis.table.turns", turns})
+			}
+		}
+	}
+}
+
+func valuesOf(t *testing.T, a Answer) (out [][2]string) {
+	t.Helper()
+	require.NotNil(t, a.View, "%v", a.Faults)
+	for _, v := range a.View.Values {
+		out = append(out, [2]string{v.Path, v.Value})
+	}
+	return out
+}

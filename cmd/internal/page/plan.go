@@ -1,13 +1,10 @@
 package page
 
 import (
-	"reflect"
-	"sync"
+	"context"
 	"time"
 
-	"seamrail/cmd/internal/job"
-	"seamrail/motion/spec/rig"
-	"seamrail/motion/spec/shot"
+	"seamrail/motion/base/source"
 )
 
 // question is a text and what to change in it.
@@ -23,108 +20,109 @@ type Answer struct {
 	Millis float64 `json:"ms"`
 	Faults []Fault `json:"faults"`
 	View   *View   `json:"view"` // null where the text plans to nothing
+	// Refused says that the text is as it was, since the shot could not be planned after
+	// the changes; Fits would do instead.
+	Refused bool     `json:"refused"`
+	Fits    []Fit    `json:"fits"`
+	At      string   `json:"at"`   // the path of what was added last
+	Told    []string `json:"told"` // what came or went with a change
 }
 
-func (s *Server) plan(q question) (any, error) { return s.answer(q), nil }
+func (s *desk) plan(ctx context.Context, q question) (Answer, error) {
+	return s.answer(ctx, q), ctx.Err()
+}
 
-func (s *Server) answer(q question) Answer {
+func (s *desk) answer(ctx context.Context, q question) Answer {
 	began := time.Now()
-	out := Answer{Faults: []Fault{}}
-	var err error
-	if out.Text, err = s.edited(q.Text, q.Edits); err == nil {
-		out.View, err = s.view(out.Text, q.Quick)
+	out := Answer{Faults: []Fault{}, Fits: []Fit{}, Told: []string{}}
+	err := s.change(ctx, q, &out)
+	if err == nil {
+		out.View, err = s.view(ctx, out.Text, q.Quick)
 	}
 	if err != nil {
 		out.Faults = faultsOf(err)
+	}
+	if err != nil && ctx.Err() == nil {
+		s.refuse(ctx, q, &out)
+		if !out.Refused && !q.Quick {
+			s.mended(ctx, out.Text, err, out.Faults)
+		}
 	}
 	out.Millis = float64(time.Since(began).Microseconds()) / 1000
 	return out
 }
 
-// planned plans a text. What was asked for last is kept: the page asks of the
-// same text again and again.
-func (s *Server) planned(text string) (*job.Job, error) {
-	x, r, err := s.doc.decode(text)
-	if err != nil {
-		return nil, err
+// refuse takes changes back after which a shot could not be planned any more that could be
+// before them. What is typed as text is never taken back.
+func (s *desk) refuse(ctx context.Context, q question, out *Answer) {
+	if len(q.Edits) == 0 {
+		return
 	}
-	if p, ok := s.plans.of(x.Laid, text, r); ok {
-		return p, nil
+	if _, err := s.plannedTo(ctx, q.Text, sound); err != nil {
+		return
 	}
-	p, err := job.Plan(x, r, false)
-	if err == nil {
-		s.plans.keep(text, r, p)
+	out.Text, out.Refused, out.At, out.Told = q.Text, true, "", []string{}
+	if len(q.Edits) == 1 && !q.Quick {
+		out.Fits = s.instead(q.Text, q.Edits[0], out.Faults)
 	}
-	return p, err
 }
 
-// edited makes the changes one after the other. Where one cannot be made, it
-// returns the text as far as it came.
-func (s *Server) edited(text string, edits []Edit) (string, error) {
-	for _, e := range edits {
-		sets, err := s.sets(text, e)
+// edited is a text with changes made.
+func (s *desk) edited(ctx context.Context, text string, edits []Edit) (string, error) {
+	out := Answer{}
+	err := s.change(ctx, question{Text: text, Edits: edits}, &out)
+	return out.Text, err
+}
+
+// change makes the changes one after the other. Where one cannot be made, or ctx has ended,
+// the text is as far as it came. Values that come together are made together: one by one
+// they need not suit each other.
+func (s *desk) change(ctx context.Context, q question, out *Answer) error {
+	out.Text = q.Text
+	for _, e := range q.Edits {
+		if ctx.Err() != nil {
+			return ctx.Err()
+		}
+		if e.Do == doRename && e.Value != nil {
+			text, err := source.Rename(s.doc.name, []byte(out.Text), e.Path, *e.Value)
+			if err != nil {
+				return err
+			}
+			out.Text = string(text)
+			continue
+		}
+		if e.Do != "" || e.Value != nil && len(q.Edits) == 1 {
+			done, err := s.reshaped(out.Text, e)
+			if err != nil {
+				return err
+			}
+			out.Text, out.At, out.Told = string(done.Text), done.At, append(out.Told, done.Told...)
+			continue
+		}
+		sets, err := s.sets(out.Text, e)
 		if err != nil {
-			return text, err
+			return err
 		}
 		for _, x := range sets {
-			out, err := s.doc.set(text, x.Path, x.Value)
+			text, err := s.doc.set(out.Text, x.Path, x.Value)
 			if err != nil {
-				return text, err
+				return err
 			}
-			text = out
+			out.Text = text
 		}
 	}
-	return text, nil
+	return nil
 }
 
 // sets are the values that an edit gives: its own, or those where something was
 // dragged to.
-func (s *Server) sets(text string, e Edit) ([]Set, error) {
+func (s *desk) sets(text string, e Edit) ([]Set, error) {
 	if e.Value != nil {
 		return []Set{{e.Path, *e.Value}}, nil
 	}
-	p, err := s.planned(text)
+	p, err := s.plannedTo(context.Background(), text, posed)
 	if err != nil {
 		return nil, err
 	}
 	return dragged(p, e)
-}
-
-// plansKept is how many plans are kept: of the text that something is dragged
-// from, of where it is now, and of the one the rig runs.
-const plansKept = 3
-
-// plans are those that were asked for last. A drag asks of the text it began
-// with at every step.
-type plans struct {
-	mu   sync.Mutex
-	kept []known // the newest first
-}
-
-type known struct {
-	text string
-	laid shot.Laid
-	rig  rig.Rig
-	plan *job.Job
-}
-
-// of returns the plan of a text on a rig, if it is kept.
-func (x *plans) of(under shot.Laid, text string, r rig.Rig) (*job.Job, bool) {
-	x.mu.Lock()
-	defer x.mu.Unlock()
-	for i, k := range x.kept {
-		if k.text == text && reflect.DeepEqual(k.rig, r) && reflect.DeepEqual(k.laid.Values, under.Values) {
-			copy(x.kept[1:i+1], x.kept[:i])
-			x.kept[0] = k
-			return k.plan, true
-		}
-	}
-	return nil, false
-}
-
-// keep keeps a plan, and lets the one go that was asked for longest ago.
-func (x *plans) keep(text string, r rig.Rig, p *job.Job) {
-	x.mu.Lock()
-	defer x.mu.Unlock()
-	x.kept = append([]known{{text, p.Shot.Laid, r, p}}, x.kept[:min(len(x.kept), plansKept-1)]...)
 }

@@ -31,7 +31,7 @@ type rigAnswer struct {
 
 // readRig asks a board what it is, as the connect command does. Nothing moves, and
 // nothing is written. Nobody drives meanwhile.
-func (s *Server) readRig(q rigQuestion) (any, error) {
+func (s *desk) readRig(q rigQuestion) (*rigAnswer, error) {
 	of, err := connectAsked(q.Flags)
 	if err != nil {
 		return nil, err
@@ -51,7 +51,7 @@ func (s *Server) readRig(q rigQuestion) (any, error) {
 		return nil, err
 	}
 	defer release()
-	answer := rigAnswer{Said: []string{}}
+	answer := &rigAnswer{Said: []string{}}
 	b, err := acquaint.Meet(of, func(words string) { answer.Said = append(answer.Said, words) })
 	if err != nil {
 		return nil, err
@@ -100,7 +100,7 @@ type newRigQuestion struct {
 }
 
 // newRig writes a rig file that is not there yet, if it is understood as one.
-func (s *Server) newRig(q newRigQuestion) (any, error) {
+func (s *desk) newRig(q newRigQuestion) (*fileAnswer, error) {
 	if !strings.HasSuffix(q.File, ".toml") {
 		return nil, refused(http.StatusBadRequest, "a rig file has a name that ends in .toml")
 	}
@@ -110,7 +110,7 @@ func (s *Server) newRig(q newRigQuestion) (any, error) {
 	if err := s.doc.begin(q.File, []byte(q.Text)); err != nil {
 		return nil, err
 	}
-	return map[string]string{"file": q.File}, nil
+	return &fileAnswer{q.File}, nil
 }
 
 // begin puts data at a name that nothing has. What is there stays.
@@ -118,6 +118,9 @@ func (f folder) begin(name string, data []byte) error {
 	local, err := inside(name)
 	if err != nil {
 		return err
+	}
+	if why := unfit(local); why != "" {
+		return errors.New(why)
 	}
 	// The name is taken first, so that nobody else's file comes to be in its place.
 	taken, err := f.root.OpenFile(local, os.O_WRONLY|os.O_CREATE|os.O_EXCL, newMode)

@@ -27,6 +27,7 @@ type Fault struct {
 	Axis   string `json:"axis"`
 	Text   string `json:"text"`
 	Fit    string `json:"fit"`
+	Mends  []Mend `json:"mends,omitempty"` // what would do and the file can have
 }
 
 // problem is the answer to a question that cannot be answered.
@@ -42,7 +43,7 @@ func faultsOf(err error) []Fault {
 		return []Fault{{Text: err.Error()}}
 	}
 	return listOf(list.Sorted(), func(f fault.Fault) Fault {
-		return Fault{f.File, f.Line, f.Column, f.Axis, words(f.Quantity, f.Value, f.Bound, f.Where), f.Fit}
+		return Fault{f.File, f.Line, f.Column, f.Axis, words(f.Quantity, f.Value, f.Bound, f.Where), f.Fit, nil}
 	})
 }
 
@@ -65,8 +66,13 @@ func refuse(w http.ResponseWriter, status int, why string) {
 	reply(w, status, problem{Error: why, Faults: []Fault{}})
 }
 
-// fail answers with an error of the person's making.
+// fail answers with an error of the person's making, or as that says itself.
 func fail(w http.ResponseWriter, err error) {
+	var no refusal
+	if errors.As(err, &no) {
+		reply(w, no.status, no.answer)
+		return
+	}
 	reply(w, http.StatusUnprocessableEntity, problem{err.Error(), faultsOf(err)})
 }
 
@@ -80,6 +86,23 @@ func reply(w http.ResponseWriter, status int, v any) {
 	w.WriteHeader(status)
 	_, _ = w.Write(plain.JSON(data))
 }
+
+// What several questions are answered with.
+type (
+	done struct {
+		OK   bool `json:"ok"`             // it was passed on
+		Anew bool `json:"anew,omitempty"` // it is planned anew, and to be asked again
+	}
+	claimed struct {
+		Claim key `json:"claim"`
+	}
+	fileAnswer struct {
+		File string `json:"file"`
+	}
+	textAnswer struct {
+		Text string `json:"text"`
+	}
+)
 
 // refusal is an answer that is an error of its own: a status and what is said with it.
 type refusal struct {
@@ -95,19 +118,15 @@ func refused(status int, why string) error {
 }
 
 // answers reads a question and replies with what is answered to it.
-func answers[Q any](answer func(Q) (any, error)) http.HandlerFunc {
+func answers[Q, A any](answer func(Q) (A, error)) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		var q Q
 		if !ask(w, r, &q) {
 			return
 		}
-		var no refusal
-		switch v, err := answer(q); {
-		case errors.As(err, &no):
-			reply(w, no.status, no.answer)
-		case err != nil:
+		if v, err := answer(q); err != nil {
 			fail(w, err)
-		default:
+		} else {
 			reply(w, http.StatusOK, v)
 		}
 	}
@@ -125,10 +144,17 @@ func ask(w http.ResponseWriter, r *http.Request, v any) bool {
 	}
 	var long *http.MaxBytesError
 	switch {
+	case late(err):
+		refuse(w, http.StatusRequestTimeout, "the question did not come to its end in time")
 	case errors.As(err, &long):
-		refuse(w, http.StatusRequestEntityTooLarge, fmt.Sprintf("a question may have %d bytes", maxBody))
+		refuse(w, http.StatusRequestEntityTooLarge, fmt.Sprintf("a question may have %d bytes", long.Limit))
 	case err != nil:
 		refuse(w, http.StatusBadRequest, "this is no question of the page: "+err.Error())
+	default:
+		heard(w)
+		if err = bounded(v); err != nil {
+			refuse(w, http.StatusBadRequest, err.Error())
+		}
 	}
 	return err == nil
 }

@@ -1,8 +1,6 @@
 package page
 
 import (
-	"errors"
-
 	"seamrail/cmd/internal/console"
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/session"
@@ -29,15 +27,8 @@ type steered interface {
 	Walk()                        // goes through the plan slowly, once that is worked out
 }
 
-// wantsShot is said to whoever named no shot: what moves a rig of metal is never a guess.
-const wantsShot = "a rig at a port moves by a shot that is named, and by no other: save this one, end the page and open it by its name, " +
-	"as in \"seamrail page lantern.toml\"; the rig made of software drives it as it is"
-
 // onRig connects to a rig. What happens in the run is told to the stage.
-func (s *Server) onRig(p *job.Job, o session.Options) (*run, error) {
-	if s.shot == "" && !o.Virtual {
-		return nil, errors.New(wantsShot)
-	}
+func (s *desk) onRig(p *job.Job, o session.Options) (*run, error) {
 	d, err := session.Steer(o, p, &s.stage)
 	if err != nil {
 		return nil, err

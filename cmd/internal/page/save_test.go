@@ -36,7 +36,7 @@ func onDisk(t *testing.T, dir string) string {
 func TestSaveKeepsComments(t *testing.T) {
 	s, dir := opened(t)
 	first := started(t, s)
-	text, err := s.edited(first.Text, []Edit{{Path: "axis.rail.to", Value: ptr("91 mm")}, {Path: "clock.loop", Value: ptr("5 s")}})
+	text, err := s.first.edited(t.Context(), first.Text, []Edit{{Path: "axis.rail.to", Value: ptr("91 mm")}, {Path: "clock.loop", Value: ptr("5 s")}})
 	require.NoError(t, err)
 	w := posted(s, "/api/save", map[string]string{"text": text, "revision": first.Revision})
 	require.Equal(t, http.StatusOK, w.Code, w.Body)
@@ -96,40 +96,6 @@ func TestAFileThatIsGoneIsWrittenAgain(t *testing.T) {
 	w := posted(s, "/api/save", map[string]string{"text": first.Text, "revision": first.Revision})
 	assert.Equal(t, http.StatusOK, w.Code)
 	assert.Equal(t, first.Text, onDisk(t, dir))
-}
-
-// The built-in shot has no file until it is saved, and then its rig beside it.
-func TestTheBuiltInShotIsSavedHere(t *testing.T) {
-	dir := t.TempDir()
-	t.Chdir(dir)
-	s, err := Open(Options{})
-	require.NoError(t, err)
-	defer func() { assert.NoError(t, s.Close()) }()
-	first := started(t, s)
-	assert.True(t, first.New)
-	assert.Empty(t, first.Revision)
-	w := posted(s, "/api/save", map[string]string{"text": first.Text, "revision": ""})
-	require.Equal(t, http.StatusOK, w.Code, w.Body)
-	assert.Equal(t, string(starter.Shot()), onDisk(t, dir))
-	rigText, err := os.ReadFile(filepath.Join(dir, starter.RigName))
-	require.NoError(t, err)
-	assert.Equal(t, string(starter.Rig()), string(rigText))
-	require.NoError(t, os.Remove(filepath.Join(dir, starter.ShotName)))
-	_, err = s.doc.disk()
-	assert.ErrorIs(t, err, fs.ErrNotExist, "what was saved is the person's, and the built-in shot does not stand in for it")
-}
-
-// A file of that name that was there already is somebody's work.
-func TestTheBuiltInShotReplacesNothingUnasked(t *testing.T) {
-	dir := t.TempDir()
-	t.Chdir(dir)
-	s, err := Open(Options{})
-	require.NoError(t, err)
-	defer func() { assert.NoError(t, s.Close()) }()
-	require.NoError(t, os.WriteFile(filepath.Join(dir, starter.ShotName), []byte("mine"), 0o600))
-	w := posted(s, "/api/save", map[string]string{"text": "other", "revision": ""})
-	assert.Equal(t, http.StatusConflict, w.Code)
-	assert.Equal(t, "mine", onDisk(t, dir))
 }
 
 func TestTroubleOfTheDiskIsSaidPlainly(t *testing.T) {

@@ -12,7 +12,6 @@ import (
 
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/session"
-	"seamrail/cmd/internal/starter"
 	"seamrail/motion/spec/rig"
 )
 
@@ -23,22 +22,27 @@ const apiPath = "/api/"
 
 // Options says which shot the page is about.
 type Options struct {
-	Shot    string   // file name; "" for the built-in shot, saved in this folder
+	Shot    string   // file name; "" for the first screen, with the shots of this folder
 	Rig     *rig.Rig // in place of the one the shot names; nil for that one
 	Version string
+	// Printed is told the address that opens the page where the one before was opened;
+	// nil for nobody.
+	Printed func(address string)
 }
 
-// Server is the page of one shot.
+// Server is the page of the shots of one folder.
 type Server struct {
-	shot    string // file name; "" for the built-in shot
 	version string
-	connect func(p *job.Job, o session.Options) (*run, error)
-	doc     *document
+	connect func(d *desk, p *job.Job, o session.Options) (*run, error)
+	folder  folder
+	rig     *rig.Rig // in place of those that shots name; nil for these
+	first   *desk    // of the shot that it was opened with; nil for the first screen
+	desks   desks
 	key     key
-	ticket  ticket
+	tickets *tickets
+	printed func(address string)
 	listens net.Listener
 	curves  []Curve
-	plans   plans
 	hub     hub
 	stage   stage
 	driving driving
@@ -52,75 +56,65 @@ type Server struct {
 
 // Open listens on a free port of this machine. Close it.
 func Open(o Options) (*Server, error) {
-	doc, err := openDocument(o)
+	f, name, err := openShot(o.Shot)
 	if err != nil {
 		return nil, err
 	}
 	l, err := net.Listen("tcp4", net.JoinHostPort(loopback, "0"))
 	if err != nil {
-		return nil, errors.Join(err, doc.close())
+		return nil, errors.Join(err, f.close())
 	}
-	s := &Server{shot: o.Shot, version: o.Version, doc: doc, key: newKey(), listens: l, curves: lawCurves()}
-	s.connect = s.onRig
-	s.ticket.word = newKey()
+	s := &Server{version: o.Version, folder: f, rig: o.Rig, key: newKey(), tickets: newTickets(time.Now), listens: l, curves: lawCurves(), connect: (*desk).onRig}
+	s.desks.open = map[string]*desk{}
+	if name != "" {
+		s.first = s.deskOf(name)
+		s.first.shot = o.Shot
+		s.desks.open[name] = s.first
+	}
+	if s.printed = o.Printed; s.printed == nil {
+		s.printed = func(string) {}
+	}
 	s.stage.news, s.stage.state, s.stage.version = s.hub.wake, NewDriveState(), 1
 	s.ctx, s.close = context.WithCancel(context.Background())
-	s.http = &http.Server{
-		Handler:           newGuard(s.key, l.Addr(), s.routes()),
-		ReadHeaderTimeout: readTime,
-		BaseContext:       func(net.Listener) context.Context { return s.ctx },
-	}
+	s.http = usual.server(newGuard(s.key, l.Addr(), usual.around(s.routes())))
+	s.http.BaseContext = func(net.Listener) context.Context { return s.ctx }
 	return s, nil
 }
 
-// readTime is far more than the head of a request takes on one machine.
-const readTime = 5 * time.Second
-
-// openDocument finds the folder and the name of the shot. A link to a shot is
-// followed: the folder is that of the file itself.
-func openDocument(o Options) (*document, error) {
-	name, fresh := o.Shot, o.Shot == ""
-	if fresh {
-		name = starter.ShotName
-	} else {
-		real, err := filepath.EvalSymlinks(name)
+// openShot finds the folder and the name of the shot; without one, this folder. A link to
+// a shot is followed: the folder is that of the file itself.
+func openShot(file string) (f folder, name string, err error) {
+	dir := "."
+	if file != "" {
+		real, err := filepath.EvalSymlinks(file)
 		if err != nil {
-			return nil, noShot(o.Shot, err)
+			return f, "", noShot(file, err)
 		}
-		name = real
+		dir, name = filepath.Split(real)
+		dir = filepath.Clean(dir)
 	}
-	f, err := openFolder(filepath.Dir(name))
-	if err != nil {
-		return nil, unable("read", filepath.Dir(name), err)
+	if f, err = openFolder(dir); err != nil {
+		return f, "", unable("read", dir, err)
 	}
-	d := &document{folder: f, name: filepath.Base(name), rig: o.Rig, fresh: fresh}
-	if _, err := d.disk(); err != nil {
-		return nil, errors.Join(err, f.close())
+	if name == "" {
+		return f, "", nil
 	}
-	return d, nil
+	if _, err := f.read(name); err != nil {
+		return f, "", errors.Join(err, f.close())
+	}
+	return f, name, nil
 }
 
 func noShot(name string, err error) error {
 	if errors.Is(err, fs.ErrNotExist) {
-		return errors.New("there is no file " + name + "; \"seamrail new\" writes one to start from")
+		return errors.New("there is no file " + name + "; \"seamrail new\" writes one to start from, and \"seamrail page\" alone begins one by hand and eye")
 	}
 	return unable("read", name, err)
 }
 
-// Address is where the page is, with the key behind it: browsers keep what is
-// behind # to themselves.
-func (s *Server) Address() string {
-	return "http://" + s.listens.Addr().String() + "/#k=" + string(s.key)
-}
-
-// Opens is the address for a browser that this program opens. It is good once.
-func (s *Server) Opens() string {
-	return "http://" + s.listens.Addr().String() + "/#once=" + string(s.ticket.word)
-}
-
 // Serve serves until Close, and then returns nil.
 func (s *Server) Serve() error {
-	err := s.http.Serve(s.listens)
+	err := s.http.Serve(usual.doorway(s.listens))
 	if errors.Is(err, http.ErrServerClosed) {
 		return nil
 	}
@@ -133,7 +127,7 @@ func (s *Server) Close() (err error) {
 	s.once.Do(func() {
 		s.leave()
 		s.close()
-		err = errors.Join(s.http.Close(), s.doc.close())
+		err = errors.Join(s.http.Close(), s.folder.close())
 	})
 	return err
 }
@@ -141,33 +135,52 @@ func (s *Server) Close() (err error) {
 // routes are the assets and the questions.
 func (s *Server) routes() http.Handler {
 	m := http.NewServeMux()
-	m.Handle("GET /", site())
+	m.HandleFunc("GET /", showPage)
+	m.Handle("GET /{$}", s.firstScreen(http.HandlerFunc(showPage)))
+	m.HandleFunc("GET "+assetPath, showAsset)
+	m.HandleFunc("POST /api/shelf", answers(s.shelf))
+	m.HandleFunc("POST /api/kinds", answers(s.kinds))
+	m.HandleFunc("POST /api/kind", answersUntil(s.kind))
+	m.HandleFunc("POST /api/kind/picture", s.kindPicture)
+	m.HandleFunc("POST /api/begin", answers(s.begin))
+	m.HandleFunc("POST /api/card", untilGone(s, (*desk).card))
+	m.HandleFunc("POST /api/name", onDesk(s, (*desk).nameFits))
+	m.HandleFunc("POST /api/save-as", onDesk(s, (*desk).saveAs))
+	m.HandleFunc("POST /api/rename", onDesk(s, (*desk).rename))
+	m.HandleFunc("POST /api/draft", onDesk(s, (*desk).draft))
 	m.HandleFunc("GET /guide/", showGuide)
 	m.HandleFunc("GET /api/", nothing)
 	m.HandleFunc("POST /api/", nothing)
-	m.HandleFunc("GET /api/start", s.start)
+	m.HandleFunc("GET /api/start", s.desked((*desk).start))
 	m.HandleFunc("POST /api/key", s.giveKey)
-	m.HandleFunc("POST /api/plan", answers(s.plan))
-	m.HandleFunc("POST /api/controller", answers(s.controller))
-	m.HandleFunc("POST /api/save", answers(s.save))
-	m.HandleFunc("POST /api/set-up", answers(s.inSetUp))
-	m.HandleFunc("POST /api/watch", s.watch)
-	m.HandleFunc("POST /api/preview", s.preview)
-	m.HandleFunc("POST /api/spin", answers(s.spin))
-	m.HandleFunc("POST /api/fit", answers(s.fit))
-	m.HandleFunc("POST /api/cues", answers(s.cues))
-	m.HandleFunc("POST /api/sequence", answers(s.sequence))
-	m.HandleFunc("POST /api/export", s.export)
-	m.HandleFunc("POST /api/make", answers(s.make))
-	m.HandleFunc("POST /api/takes", answers(s.takes))
-	m.HandleFunc("POST /api/rig/read", answers(s.readRig))
-	m.HandleFunc("POST /api/rig/new", answers(s.newRig))
-	m.HandleFunc("POST /api/takes/group", answers(s.group))
-	m.HandleFunc("POST /api/drive/open", answers(s.openDrive))
+	m.HandleFunc("POST /api/apart", answers(s.apart))
+	m.HandleFunc("POST /api/window", answers(s.giveWindow))
+	m.HandleFunc("POST /api/plan", untilGone(s, (*desk).plan))
+	m.HandleFunc("POST /api/controller", untilGone(s, (*desk).controller))
+	m.HandleFunc("POST /api/save", onDesk(s, (*desk).save))
+	m.HandleFunc("POST /api/set-up", onDesk(s, (*desk).inSetUp))
+	m.HandleFunc("POST /api/watch", s.desked((*desk).watch))
+	m.HandleFunc("POST /api/preview", s.desked((*desk).preview))
+	m.HandleFunc("POST /api/spin", untilGone(s, (*desk).spin))
+	m.HandleFunc("POST /api/fit", untilGone(s, (*desk).fit))
+	m.HandleFunc("POST /api/cues", onDesk(s, (*desk).cues))
+	m.HandleFunc("POST /api/sequence", untilGone(s, (*desk).sequence))
+	m.HandleFunc("POST /api/export", s.desked((*desk).export))
+	m.HandleFunc("POST /api/make", untilGone(s, (*desk).make))
+	m.HandleFunc("POST /api/takes", onDesk(s, (*desk).takes))
+	m.HandleFunc("POST /api/rig/read", onDesk(s, (*desk).readRig))
+	m.HandleFunc("POST /api/rig/new", onDesk(s, (*desk).newRig))
+	m.HandleFunc("POST /api/rig/file", onDesk(s, (*desk).rigFile))
+	m.HandleFunc("POST /api/rig/edit", onDesk(s, (*desk).editRig))
+	m.HandleFunc("POST /api/takes/group", onDesk(s, (*desk).group))
+	m.HandleFunc("POST /api/drive/open", onDesk(s, (*desk).openDrive))
 	m.HandleFunc("POST /api/drive/wire", s.giveWire)
-	m.HandleFunc("POST /api/drive/do", answers(s.do))
+	m.HandleFunc("POST /api/drive/do", onDesk(s, (*desk).do))
 	m.HandleFunc("POST /api/drive/beat", answers(s.beat))
+	m.HandleFunc("POST /api/drive/again", answers(s.again))
+	m.HandleFunc("POST /api/drive/stop", answers(s.stop))
 	m.HandleFunc("POST /api/drive/stay", s.stay)
+	m.HandleFunc("POST /api/drive/watch", s.watchDrive)
 	return m
 }
 

@@ -73,7 +73,7 @@ type UnderNews struct {
 // under tells of changed files under the shot.
 func (x *watcher) under() {
 	if files, own := x.s.doc.under.changed(x.seen, x.s.doc.read); len(files) > 0 {
-		x.tell(map[string]UnderNews{"under": {files, own}})
+		x.tell(News{Under: &UnderNews{files, own}})
 	}
 }
 
@@ -143,10 +143,10 @@ type setUpAnswer struct {
 // inSetUp writes a value into the file under the shot that it stands in, for all shots that
 // lie over it. Nothing is written where another program has changed the value meanwhile,
 // or where this shot would no longer be one.
-func (s *Server) inSetUp(q setUpQuestion) (any, error) {
+func (s *desk) inSetUp(q setUpQuestion) (*setUpAnswer, error) {
 	d := s.doc
-	d.mu.Lock()
-	defer d.mu.Unlock()
+	d.writing.Lock()
+	defer d.writing.Unlock()
 	x, _ := d.files().Understand(d.name, []byte(q.Text), nil)
 	if x.Laid.Home == nil {
 		return nil, refused(http.StatusUnprocessableEntity, "nothing lies under this shot")
@@ -182,5 +182,5 @@ func (s *Server) inSetUp(q setUpQuestion) (any, error) {
 		return nil, err
 	}
 	d.under.written(file, out)
-	return setUpAnswer{file, local}, nil
+	return &setUpAnswer{file, local}, nil
 }

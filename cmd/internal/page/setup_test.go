@@ -50,14 +50,14 @@ func fileIn(t *testing.T, dir, name string) string {
 // The page shows what lies under the shot, and changes it for this shot alone.
 func TestAValueUnderTheShotIsChangedForThisShot(t *testing.T) {
 	s, dir, text := onTable(t)
-	a := s.answer(question{Text: text})
+	a := s.first.answer(t.Context(), question{Text: text})
 	require.Empty(t, a.Faults)
 	assert.Equal(t, "table.toml", valueAt(t, a.View, "camera.aperture").File)
 	assert.Equal(t, "lens.toml", valueAt(t, a.View, "camera.focal-length").File)
 	assert.Equal(t, "lens.toml", valueAt(t, a.View, "camera.apertures[2]").File)
 	assert.Empty(t, valueAt(t, a.View, "camera.focus").File)
 	before := a.View.Plan
-	a = s.answer(question{Text: text, Edits: []Edit{{Path: "camera.aperture", Value: ptr("f/11")}, {Path: "take.rounds", Value: ptr("4")}}})
+	a = s.first.answer(t.Context(), question{Text: text, Edits: []Edit{{Path: "camera.aperture", Value: ptr("f/11")}, {Path: "take.rounds", Value: ptr("4")}}})
 	require.Empty(t, a.Faults)
 	assert.Contains(t, a.Text, "[camera]\naperture = \"f/11\"\nfocus")
 	assert.Contains(t, a.Text, "# The rail pushes in")
@@ -67,7 +67,7 @@ func TestAValueUnderTheShotIsChangedForThisShot(t *testing.T) {
 	assert.Equal(t, &Over{"f/18", "table.toml"}, changed.Over)
 	assert.Equal(t, before, a.View.Plan)
 	assert.Contains(t, fileIn(t, dir, "table.toml"), `aperture = "f/18"`)
-	a = s.answer(question{Text: text, Edits: []Edit{{Path: "camera.aperture", Value: ptr("f/45")}}})
+	a = s.first.answer(t.Context(), question{Text: text, Edits: []Edit{{Path: "camera.aperture", Value: ptr("f/45")}}})
 	require.Len(t, a.Faults, 1)
 	assert.Contains(t, a.Faults[0].Text, "must be from f/2.8 to f/22")
 }
@@ -84,7 +84,7 @@ func TestAValueIsChangedForAllShots(t *testing.T) {
 	require.Equal(t, http.StatusOK, code, body)
 	assert.JSONEq(t, `{"file": "table.toml", "path": "camera.aperture"}`, body)
 	assert.Equal(t, strings.Replace(was, `"f/18"`, `"f/16"`, 1), fileIn(t, dir, "table.toml"))
-	assert.Equal(t, "f/16", valueAt(t, s.answer(question{Text: text}).View, "camera.aperture").Value, "the plan that is kept is another one's")
+	assert.Equal(t, "f/16", valueAt(t, s.first.answer(t.Context(), question{Text: text}).View, "camera.aperture").Value, "the plan that is kept is another one's")
 	code, body = ask("camera.focal-length", "60 mm", "50 mm")
 	require.Equal(t, http.StatusOK, code, body)
 	assert.JSONEq(t, `{"file": "lens.toml", "path": "focal-length"}`, body)
@@ -118,9 +118,9 @@ func TestAValueIsChangedForAllShots(t *testing.T) {
 // What another program does to a file under the shot is told, and what the page did itself.
 func TestChangesUnderTheShotAreTold(t *testing.T) {
 	s, dir, text := onTable(t)
-	require.Empty(t, s.answer(question{Text: text}).Faults)
+	require.Empty(t, s.first.answer(t.Context(), question{Text: text}).Faults)
 	seen := map[string]string{}
-	look := func() ([]string, bool) { return s.doc.under.changed(seen, s.doc.read) }
+	look := func() ([]string, bool) { return s.first.doc.under.changed(seen, s.first.doc.read) }
 	files, _ := look()
 	assert.Empty(t, files, "they are seen for the first time")
 	files, _ = look()
@@ -138,7 +138,7 @@ func TestChangesUnderTheShotAreTold(t *testing.T) {
 	files, own = look()
 	assert.Equal(t, []string{"table.toml"}, files)
 	assert.False(t, own)
-	a := s.answer(question{Text: text})
+	a := s.first.answer(t.Context(), question{Text: text})
 	require.Len(t, a.Faults, 1)
 	assert.Contains(t, a.Faults[0].Text, "table.toml")
 	files, _ = look()
@@ -152,7 +152,7 @@ func TestChangesUnderTheShotAreTold(t *testing.T) {
 func TestASetUpOutsideTheFolder(t *testing.T) {
 	s, dir, text := onTable(t)
 	require.NoError(t, os.WriteFile(filepath.Join(filepath.Dir(dir), "out.toml"), []byte("set-up = \"x\"\n"), 0o640))
-	a := s.answer(question{Text: strings.Replace(text, "table.toml", "../out.toml", 1)})
+	a := s.first.answer(t.Context(), question{Text: strings.Replace(text, "table.toml", "../out.toml", 1)})
 	require.NotEmpty(t, a.Faults)
 	doc, err := json.Marshal(a.Faults)
 	require.NoError(t, err)

@@ -13,46 +13,48 @@ import (
 
 // DriveState is how it stands with the rig. Places are mm or degrees.
 type DriveState struct {
-	Open      bool       `json:"open"` // a run is under way
-	State     string     `json:"state"`
-	Takes     []string   `json:"takes"` // the requests that the state takes
-	Lost      bool       `json:"lost"`  // the page that drives has not been heard of
-	Where     string     `json:"where"` // the port, or "virtual"
-	Plan      string     `json:"plan"`  // hash of the motion it runs
-	Axes      []AxisName `json:"axes"`
-	Cautions  []string   `json:"cautions"`
-	Readback  []Readback `json:"readback"`
-	Said      []Said     `json:"said"`
-	Count     int        `json:"count"` // beats left of the count-in
-	Call      *Call      `json:"call,omitempty"`
-	Take      int        `json:"take"`
-	Round     int64      `json:"round"` // from 0; -1 in the run-up
-	Frame     int64      `json:"frame"` // captured
-	Back      bool       `json:"back"`
-	Taken     int64      `json:"taken"` // of a take frame by frame: frames exposed
-	Of        int64      `json:"of"`    // of it: frames in all; 0 of another
-	Left      float64    `json:"left"`  // s of it until its last frame is exposed; 0 where that is not known
-	Timecode  string     `json:"timecode"`
-	Elapsed   float64    `json:"elapsed"` // s from frame 0
-	Share     float64    `json:"share"`
-	Pos       []float64  `json:"pos"`
-	Reported  bool       `json:"reported"` // pos is what the controller says, not the plan
-	Deviation []float64  `json:"deviation"`
-	Late      float64    `json:"late"`   // s
-	Buffer    float64    `json:"buffer"` // 0..1
-	Marks     []Mark     `json:"marks"`  // places that were marked, for the page to set
-	Held      *Held      `json:"held"`   // the axis that was moved by hand last
-	Passes    []Pass     `json:"passes"`
-	Ended     string     `json:"ended,omitempty"` // how the run ended, in words
-	Failed    bool       `json:"failed"`
-	Wire      bool       `json:"wire"` // what went over its wire can be downloaded
+	Open     bool       `json:"open"` // a run is under way
+	State    string     `json:"state"`
+	Takes    []string   `json:"takes"` // the requests that the state takes
+	Lost     bool       `json:"lost"`  // the page that drives has not been heard of
+	Where    string     `json:"where"` // the port, or "virtual"
+	Plan     string     `json:"plan"`  // hash of the motion it runs
+	Axes     []AxisName `json:"axes"`
+	Cautions []string   `json:"cautions"`
+	Readback []Readback `json:"readback"`
+	Said     []Said     `json:"said"`
+	Count    int        `json:"count"` // beats left of the count-in
+	Calls    []Call     `json:"calls"` // beats of the count-in and of hands, the last of them
+	Next     *Coming    `json:"next"`  // the hand whose count comes next, and when; null where that is not known
+	Take     int        `json:"take"`
+	Round    int64      `json:"round"`  // from 0; -1 in the run-up
+	Rounds   int64      `json:"rounds"` // of the take; 0 = until told to end
+	Frame    int64      `json:"frame"`  // captured
+	Back     bool       `json:"back"`
+	Taken    int64      `json:"taken"` // of a take frame by frame: frames exposed
+	Of       int64      `json:"of"`    // of it: frames in all; 0 of another
+	Left     float64    `json:"left"`  // s of it until its last frame is exposed; 0 where that is not known
+	Timecode string     `json:"timecode"`
+	Elapsed  float64    `json:"elapsed"` // s from frame 0
+	Share    float64    `json:"share"`
+	Pos      []float64  `json:"pos"`
+	Seen     *Seen      `json:"seen"`   // where it was at one instant, and where the plan has it then; null before any take
+	Late     float64    `json:"late"`   // s
+	Buffer   float64    `json:"buffer"` // 0..1
+	Marks    []Mark     `json:"marks"`  // places that were marked, for the page to set
+	Held     *Held      `json:"held"`   // the axis that was moved by hand last
+	Passes   []Pass     `json:"passes"`
+	Ended    string     `json:"ended,omitempty"` // how the run ended, in words
+	Failed   bool       `json:"failed"`
+	Wire     bool       `json:"wire"`   // what went over its wire can be downloaded
+	RunsOn   string     `json:"runsOn"` // what it does when it is told nothing any more
 }
 
 // NewDriveState is how it stands with no rig, every list empty.
 func NewDriveState() DriveState {
 	return DriveState{
 		State: "no rig", Takes: []string{}, Axes: []AxisName{}, Cautions: []string{}, Readback: []Readback{}, Said: []Said{}, Pos: []float64{},
-		Deviation: []float64{}, Marks: []Mark{}, Passes: []Pass{},
+		Calls: []Call{}, Marks: []Mark{}, Passes: []Pass{},
 	}
 }
 
@@ -87,12 +89,6 @@ type Said struct {
 	Text   string `json:"text"`
 }
 
-// Call is one beat of a count for a hand.
-type Call struct {
-	Text string `json:"text"`
-	Left int64  `json:"left"`
-}
-
 // Pass is a pass that has ended.
 type Pass struct {
 	Take    int     `json:"take"`
@@ -118,6 +114,7 @@ type stage struct {
 	entered int64 // states so far
 	version int64
 	said    int
+	called  int       // beats so far
 	word    time.Time // when the page last said something of what it holds
 	markOf  func(name string, axis int, at float64) (Mark, error)
 	news    func()
@@ -129,7 +126,7 @@ func (s *stage) look() (DriveState, int64) {
 	defer s.mu.Unlock()
 	out := s.state
 	out.Said, out.Passes, out.Marks = slices.Clone(out.Said), slices.Clone(out.Passes), slices.Clone(out.Marks)
-	out.Pos, out.Deviation, out.Readback = slices.Clone(out.Pos), slices.Clone(out.Deviation), slices.Clone(out.Readback)
+	out.Pos, out.Readback, out.Calls = slices.Clone(out.Pos), slices.Clone(out.Readback), slices.Clone(out.Calls)
 	return out, s.version
 }
 
@@ -177,6 +174,11 @@ var taken = map[drive.State][]string{
 	drive.Approaching: {},
 }
 
+// onCurve tells whether a rig is on the curve of its plan, or may be.
+func onCurve(x drive.State) bool {
+	return x >= drive.Running && x <= drive.Awaiting || x == drive.Over
+}
+
 // Enter is told each state.
 func (s *stage) Enter(x drive.State) {
 	s.mu.Lock()
@@ -191,6 +193,14 @@ func (s *stage) Enter(x drive.State) {
 		if x >= drive.Unsettled && x < drive.Over && x != drive.Homing {
 			d.compared()
 		}
+		if !onCurve(x) {
+			d.Seen = nil
+		}
+		if x == drive.Homing || x == drive.Posing || x == drive.Approaching || x == drive.Returning {
+			d.Pos = []float64{} // nobody is told where it is on the way
+		}
+		d.Next = nil
+		d.RunsOn = runsOn(x, d.Where == virtualPort, 0)
 	})
 }
 
@@ -211,22 +221,15 @@ func (s *stage) Say(text string) {
 	})
 }
 
-// Count counts in.
-func (s *stage) Count(left int) { s.change(func(d *DriveState) { d.Count = left }) }
-
 // Progress is told where the take is.
 func (s *stage) Progress(g drive.Progress) {
 	s.change(func(d *DriveState) {
-		d.Take, d.Round, d.Frame, d.Back, d.Timecode = g.Take, g.Round, g.Frame, g.Back, g.Timecode
+		d.Take, d.Round, d.Rounds, d.Frame, d.Back, d.Timecode = g.Take, g.Round, g.Rounds, g.Frame, g.Back, g.Timecode
 		d.Taken, d.Of, d.Left = g.Taken, g.Of, g.Left.Seconds()
-		d.Elapsed, d.Share, d.Late, d.Buffer, d.Reported = g.Elapsed.Seconds(), g.Share, g.Late, g.Fill, g.Reported
-		d.Pos, d.Deviation = slices.Clone(g.Position), slices.Clone(g.Deviation)
+		d.Elapsed, d.Share, d.Late, d.Buffer = g.Elapsed.Seconds(), g.Share, g.Late, g.Fill
+		d.Pos, d.Seen, d.Next = slices.Clone(g.Seen.At), seenAs(g.Seen), comingAs(g.Next)
+		d.RunsOn = runsOn(s.now, d.Where == virtualPort, g.Ahead)
 	})
-}
-
-// Called counts a hand to its moment.
-func (s *stage) Called(b drive.Beat) {
-	s.change(func(d *DriveState) { d.Call = &Call{b.Text, b.Left} })
 }
 
 // markName is the name of a mark of an axis, which the engine hands back.
@@ -240,7 +243,7 @@ func (s *stage) Marked(name string, at []float64) {
 	if err != nil || axis < 0 || axis >= len(at) {
 		return
 	}
-	s.change(func(d *DriveState) { d.Pos, d.Deviation = slices.Clone(at), nil })
+	s.change(func(d *DriveState) { d.Pos, d.Seen = slices.Clone(at), nil })
 	deadman.Go(func() {
 		m, err := s.markOf(name[:cut], axis, at[axis])
 		if err != nil {
@@ -256,7 +259,7 @@ func (s *stage) Jogged(j drive.Jogged) {
 	s.change(func(d *DriveState) {
 		s.holds(d, Held{Axis: j.Axis, Gone: j.Gone, Moving: j.Moving})
 		if j.At != nil {
-			d.Pos, d.Deviation = slices.Clone(j.At), nil
+			d.Pos, d.Seen = slices.Clone(j.At), nil
 		}
 	})
 }
@@ -285,7 +288,7 @@ func (s *stage) heard() {
 func (s *stage) Passed(p drive.Pass) {
 	s.change(func(d *DriveState) {
 		d.Passes = append(d.Passes, Pass{p.Take, p.End.String(), p.Detail, p.Rounds, p.Frames, p.Of, p.Planned, p.Executed, p.Held})
-		d.Call = nil
+		d.Calls, d.Next = []Call{}, nil
 	})
 }
 

@@ -56,8 +56,12 @@ type takesQuestion struct {
 	Log  *TakeLog  `json:"log"`
 }
 
+type takesAnswer struct {
+	Takes []Take `json:"takes"`
+}
+
 // takes lists the takes of the shot, and logs or marks one if asked to.
-func (s *Server) takes(q takesQuestion) (any, error) {
+func (s *desk) takes(q takesQuestion) (*takesAnswer, error) {
 	if q.Log != nil {
 		if err := s.log(*q.Log); err != nil {
 			return nil, err
@@ -69,7 +73,7 @@ func (s *Server) takes(q takesQuestion) (any, error) {
 		}
 	}
 	list, err := s.filmed()
-	return map[string][]Take{"takes": list}, err
+	return &takesAnswer{list}, err
 }
 
 type groupQuestion struct {
@@ -78,18 +82,18 @@ type groupQuestion struct {
 }
 
 // group tells how well the passes of a group match, as the takes command does.
-func (s *Server) group(q groupQuestion) (any, error) {
+func (s *desk) group(q groupQuestion) (*textAnswer, error) {
 	d, err := logbook.Passes(s.shot, q.Group, func() (*job.Job, error) { return s.planned(q.Text) })
 	if err != nil {
 		return nil, err
 	}
 	var out strings.Builder
 	err = report.TextWithin(&out, d.Report(), false, report.Narrowest)
-	return map[string]string{"text": out.String()}, err
+	return &textAnswer{out.String()}, err
 }
 
 // log logs a take as the takes command does.
-func (s *Server) log(q TakeLog) error {
+func (s *desk) log(q TakeLog) error {
 	if err := logbook.Belongs(s.shot); err != nil {
 		return err
 	}
@@ -106,7 +110,7 @@ func (s *Server) log(q TakeLog) error {
 }
 
 // mark marks a take as the takes command does.
-func (s *Server) mark(m TakeMark) error {
+func (s *desk) mark(m TakeMark) error {
 	if err := logbook.Belongs(s.shot); err != nil {
 		return err
 	}
@@ -140,7 +144,7 @@ func (s *Server) mark(m TakeMark) error {
 	return nil
 }
 
-func (s *Server) filmed() ([]Take, error) {
+func (s *desk) filmed() ([]Take, error) {
 	out := []Take{}
 	_, _, err := logbook.Walk(logbook.NameOf(s.shot), func(t takelog.Take) error {
 		out = append(out, Take{

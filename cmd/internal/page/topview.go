@@ -1,26 +1,12 @@
 package page
 
 import (
-	"fmt"
-	"math"
-	"slices"
-	"strings"
-
-	"seamrail/motion/scene"
-
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"seamrail/cmd/internal/job"
-	"seamrail/motion/base/unit"
 	"seamrail/motion/camera/lensview"
 	"seamrail/motion/camera/picture"
-	"seamrail/motion/move"
-	"seamrail/motion/plan"
-	"seamrail/motion/spec/shot"
 )
-
-// abovePath begins the paths of what can be dragged in the view from above.
-const abovePath = "above."
 
 // Item is one thing seen from above, in mm: x right, y away, the table's axis
 // at the origin.
@@ -40,8 +26,9 @@ type Drag struct {
 	Paths []string `json:"paths"` // the keys of the shot that it changes
 	X     float64  `json:"x"`
 	Y     float64  `json:"y"`
-	Kind  string   `json:"kind"` // "carriage", "product" or "lamp"
+	Kind  string   `json:"kind"` // "carriage", "product", "lamp", "hole" or "dark"
 	Label string   `json:"label"`
+	Told  string   `json:"told"` // where it is, in the numbers that a drag changes
 
 	to func(r2.Vec) []Set
 }
@@ -49,10 +36,35 @@ type Drag struct {
 // TopView is the scene from above.
 type TopView struct {
 	Items   []Item     `json:"items"`
-	Box     [4]float64 `json:"box"` // left, near, right, far
+	Box     [4]float64 `json:"box"`   // left, near, right, far
+	Stand   [2]float64 `json:"stand"` // where the lens is with every slide where it was measured
 	Drags   []Drag     `json:"drags"`
+	Placed  Placed     `json:"placed"`
 	Missing []string   `json:"missing"`
 }
+
+// Placed is where what moves stands in every so many captured frames, and at the seam.
+type Placed struct {
+	Every   int64        `json:"every"`
+	Way     [][2]float64 `json:"way"`   // of the lens
+	Table   []float64    `json:"table"` // degrees that the product has turned since frame 0
+	Carried []Carried    `json:"carried"`
+}
+
+// Carried is an outline that the camera takes along.
+type Carried struct {
+	Kind   string         `json:"kind"`
+	Closed bool           `json:"closed,omitempty"`
+	At     [][][2]float64 `json:"at"`
+}
+
+// maxPlaced is how many places of the camera are told of a loop: between two of them, a
+// whole circle of half a metre strays by less than a tenth of a millimetre from what is
+// drawn, a straight line.
+const maxPlaced = 360
+
+// shownGrains in a mm are finer than anybody sees from above.
+const shownGrains = 100
 
 // itemKinds names the items, in the order of picture's.
 var itemKinds = [...]string{"rail", "lens", "field", "sharp", "product", "swept", "axis", "lamp", "beam", "board", "dark", "distance", "face", "hole"}
@@ -66,13 +78,29 @@ func topView(p *job.Job) *TopView {
 	b := from.Box
 	items := listOf(from.Items, func(i picture.Item) Item {
 		x := Item{Kind: itemKinds[i.Kind], End: i.End, Name: i.Name, Label: i.Label, Radius: i.Radius, Closed: i.Closed}
-		for _, v := range i.Points {
-			x.Points = append(x.Points, [2]float64{v.X, v.Y})
-		}
+		x.Points = listOf(i.Points, onScreen)
 		return x
 	})
-	missing := append([]string{}, from.Missing...)
-	return &TopView{items, [4]float64{b.Min.X, b.Min.Y, b.Max.X, b.Max.Y}, drags(p, from), missing}
+	stand := p.Shot.Scene.Stand
+	return &TopView{
+		Items: items, Box: [4]float64{b.Min.X, b.Min.Y, b.Max.X, b.Max.Y}, Stand: [2]float64{stand.Aside.Or(0), -stand.Distance.Or(0)},
+		Drags: drags(p, from), Placed: placed(p), Missing: append([]string{}, from.Missing...),
+	}
+}
+
+func onScreen(v r2.Vec) [2]float64 {
+	return [2]float64{rounded(v.X, shownGrains), rounded(v.Y, shownGrains)}
+}
+
+func placed(p *job.Job) Placed {
+	out := Placed{Every: p.Trajectory.Captured()/maxPlaced + 1, Carried: []Carried{}}
+	scene, _ := lensview.Scene(p.Shot, p.Rig)
+	at, _ := picture.NewPlaced(lensview.Motion(p.Trajectory), scene, out.Every) // what was drawn can be placed
+	out.Way, out.Table = listOf(at.Way, onScreen), listOf(at.Table, drawn)
+	for _, c := range at.Carried {
+		out.Carried = append(out.Carried, Carried{itemKinds[c.Kind], c.Closed, listOf(c.At, func(points []r2.Vec) [][2]float64 { return listOf(points, onScreen) })})
+	}
+	return out
 }
 
 func topViewOf(p *job.Job) (picture.TopView, bool) {
@@ -82,135 +110,4 @@ func topViewOf(p *job.Job) (picture.TopView, bool) {
 	}
 	from, err := picture.NewTopView(lensview.Motion(p.Trajectory), scene)
 	return from, err == nil
-}
-
-// drags are what can be dragged in a scene.
-func drags(p *job.Job, from picture.TopView) []Drag {
-	out := append([]Drag{}, carriages(p, from)...)
-	if d, ok := productDrag(p.Shot); ok {
-		out = append(out, d)
-	}
-	return append(out, lampDrags(p.Shot, from)...)
-}
-
-// carriages are the two ends of the only axis that carries the camera there and
-// back, or across.
-func carriages(p *job.Job, from picture.TopView) []Drag {
-	scene := p.Shot.Scene
-	if len(from.Lenses) != 2 || len(scene.Stand.Slides) != 1 {
-		return nil
-	}
-	name := scene.Stand.Slides[0].Axis
-	m, ok := p.Shot.Axis(name)
-	ranging, ranges := m.Does.(move.Ranging)
-	if !ok || !ranges {
-		return nil
-	}
-	ends := ranging.Range()
-	at := func(k int) r2.Vec { return r2.Vec{X: from.Lenses[k].X, Y: from.Lenses[k].Y} }
-	axis := axisIndex(p, name)
-	pos := [2]float64{p.Trajectory.Position(axis, from.Ends[0]), p.Trajectory.Position(axis, from.Ends[1])}
-	way := r2.Scale(1/(pos[1]-pos[0]), r2.Sub(at(1), at(0)))
-	var out []Drag
-	for k := range 2 {
-		end := ends[0]
-		if math.Abs(pos[k]-ends[1].Pos) < math.Abs(pos[k]-end.Pos) {
-			end = ends[1]
-		}
-		out = append(out, Drag{
-			Path: fmt.Sprintf("%scarriage[%d]", abovePath, k+1), Paths: paths(name, end.Keys), X: at(k).X, Y: at(k).Y, Kind: "carriage", Label: name + ", " + end.Name,
-			to: func(v r2.Vec) []Set {
-				along := r2.Dot(r2.Sub(v, at(k)), way) / r2.Norm2(way)
-				return sets(name, end.To(within(p, axis, pos[k]+along)))
-			},
-		})
-	}
-	return out
-}
-
-func paths(axis string, keys []string) []string {
-	return listOf(keys, func(k string) string { return pathOf(axis, k) })
-}
-
-func axisIndex(p *job.Job, name string) int {
-	return max(0, slices.IndexFunc(p.Plan.Axes, func(a plan.Axis) bool { return a.Rig.Name == name }))
-}
-
-// within keeps a place inside the travel of an axis.
-func within(p *job.Job, axis int, pos float64) float64 {
-	a := p.Trajectory.Axis(axis)
-	if a.Endless {
-		return pos
-	}
-	return math.Min(math.Max(pos, a.Min), a.Max)
-}
-
-// productDrag moves the table with the product, and leaves the camera where it
-// is: what changes is how the camera stands to the table.
-func productDrag(s shot.Shot) (Drag, bool) {
-	stand := s.Scene.Stand
-	if !stand.Distance.Given {
-		return Drag{}, false
-	}
-	paths := []string{"scene.distance", "scene.aside"}
-	return Drag{Path: abovePath + "product", Paths: paths, Kind: "product", Label: "product and table",
-		to: func(v r2.Vec) []Set {
-			far := math.Max(stand.Distance.Value+v.Y, minDistance)
-			return []Set{{paths[0], place(far, unit.Length)}, {paths[1], place(stand.Aside.Value-v.X, unit.Length)}}
-		}}, true
-}
-
-// minDistance, in mm, keeps what is dragged from being nowhere.
-const minDistance = 1
-
-// lampDrags are the lamps that are drawn.
-func lampDrags(s shot.Shot, from picture.TopView) []Drag {
-	var out []Drag
-	left := from.Items
-	for i, l := range s.Scene.Lamps {
-		if !l.Distance.Given {
-			continue
-		}
-		next := slices.IndexFunc(left, func(x picture.Item) bool { return x.Kind == picture.LampItem })
-		if next < 0 || next+1 == len(left) {
-			break
-		}
-		at, aim := left[next].Points[0], left[next+1].Points
-		left = left[next+1:]
-		if left[0].Kind != picture.DistanceItem {
-			continue // it stands where it is aimed
-		}
-		table := fmt.Sprintf("scene.lamps[%d].", i+1)
-		out = append(out, Drag{
-			Path: fmt.Sprintf("%slamp[%d]", abovePath, i+1), Paths: []string{table + "distance", table + "bearing"},
-			X: at.X, Y: at.Y, Kind: "lamp", Label: l.Name, to: lampTo(table, l, aim[1]),
-		})
-	}
-	return out
-}
-
-// lampTo keeps a lamp's rise: it is dragged over the ground, and its distance
-// is along the rise.
-func lampTo(table string, l scene.Lamp, aim r2.Vec) func(r2.Vec) []Set {
-	return func(v r2.Vec) []Set {
-		d := r2.Sub(v, aim)
-		distance := math.Max(r2.Norm(d)/math.Cos(l.Rise*math.Pi/halfTurn), minDistance)
-		bearing := math.Atan2(d.X, -d.Y) * halfTurn / math.Pi
-		return []Set{{table + "distance", place(distance, unit.Length)}, {table + "bearing", place(bearing, unit.Angle)}}
-	}
-}
-
-const halfTurn = 180
-
-// draggedAbove turns a drag in the view from above into values.
-func draggedAbove(p *job.Job, path string, x, y float64) ([]Set, error) {
-	from, ok := topViewOf(p)
-	if ok {
-		for _, d := range drags(p, from) {
-			if d.Path == path {
-				return d.to(r2.Vec{X: x, Y: y}), nil
-			}
-		}
-	}
-	return nil, fmt.Errorf("%s is nothing that can be dragged", strings.TrimPrefix(path, abovePath))
 }

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"context"
 	"math"
 	"net/http"
 	"path/filepath"
@@ -11,7 +12,6 @@ import (
 	"seamrail/motion/base/source"
 	"seamrail/motion/law"
 	"seamrail/motion/move"
-	"seamrail/motion/plan/judge"
 	"seamrail/motion/spec/rig"
 	"seamrail/motion/spec/shot"
 )
@@ -31,6 +31,7 @@ type View struct {
 	ByFrame    bool      `json:"byFrame"`  // the rig rests for each frame
 	SyncMark   bool      `json:"syncMark"` // the rig tells the camera when it is
 	Every      int64     `json:"every"`    // captured frames from one place of an axis to the next
+	Sketch     bool      `json:"sketch"`   // the picture was looked at in some of its frames, and nothing was looked for that would do
 	Axes       []Axis    `json:"axes"`
 	Stands     []Stand   `json:"stands"`
 	Above      *TopView  `json:"above"` // null where the shot has no scene to draw
@@ -40,6 +41,9 @@ type View struct {
 	Cautions   []string  `json:"cautions"` // what to know before such a rig moves; one that is driven tells them as it is opened
 	Values     []Value   `json:"values"`
 	Loop       Handle    `json:"loop"`
+	Takes      []Value   `json:"takes"`   // what each table that is there could have besides
+	Adds       []Thing   `json:"adds"`    // what can be added
+	Removes    []Thing   `json:"removes"` // what can be taken out
 }
 
 // Axis is one axis over the loop.
@@ -48,8 +52,8 @@ type Axis struct {
 	Unit       string      `json:"unit"`
 	Kind       string      `json:"kind"`
 	Move       string      `json:"move"`
+	Moves      []Move      `json:"moves"` // that it can have
 	Law        string      `json:"law,omitempty"`
-	LawTried   bool        `json:"lawTried,omitempty"` // fit tries others for it
 	Pos        []float64   `json:"pos"`
 	SpeedLimit float64     `json:"speedLimit"` // units a real second; 0 where none is stated
 	Travel     *[2]float64 `json:"travel"`     // null where it is endless
@@ -68,8 +72,12 @@ type Stand struct {
 
 // view plans a text for the page, but for what the controller makes of it. A
 // quick one leaves out what would fit instead.
-func (s *Server) view(text string, quick bool) (*View, error) {
-	p, err := s.planned(text)
+func (s *desk) view(ctx context.Context, text string, quick bool) (*View, error) {
+	to := whole
+	if quick {
+		to = sketched
+	}
+	p, err := s.plannedTo(ctx, text, to)
 	if err != nil {
 		return nil, err
 	}
@@ -78,7 +86,7 @@ func (s *Server) view(text string, quick bool) (*View, error) {
 	v := &View{
 		Title: p.Plan.Title, Plan: p.Plan.Hash(), Frames: t.Captured(), CaptureHz: t.Clock().Capture.Float(), PlaybackHz: t.Clock().Playback.Float(),
 		LoopScreen: loop.OnScreen().Float(), LoopReal: loop.Real().Float(), Timeline: loop.Screen, Rounds: p.Plan.Rounds, ByFrame: p.Schedule != nil, SyncMark: p.Shot.SyncMark != nil,
-		Every: every(t.Captured()), Axes: []Axis{}, Stands: []Stand{}, Above: topView(p), ByHand: listOf(p.Plan.Presses(), func(s string) string { return s }), Cautions: []string{}, Values: values(p.Shot),
+		Every: every(t.Captured()), Sketch: quick, Axes: []Axis{}, Stands: []Stand{}, Above: topView(p), ByHand: listOf(p.Plan.Presses(), func(s string) string { return s }), Cautions: []string{}, Values: values(p.Shot),
 	}
 	if len(v.ByHand) > 0 {
 		v.Cautions = planreport.Cautions(p.Plan, p.Schedule)
@@ -90,34 +98,26 @@ func (s *Server) view(text string, quick bool) (*View, error) {
 	for i := range t.StandCount() {
 		v.Stands = append(v.Stands, standOf(p, i, v))
 	}
-	v.Verdicts = verdicts(p, quick)
-	v.Headline = headlineOf(p.Glanced, true)
+	v.Verdicts = verdicts(ctx, p, p.Glanced, quick)
+	if ctx.Err() != nil {
+		return nil, ctx.Err()
+	}
+	v.Headline = headlineOf(p.Glanced, v.Verdicts)
+	shapeable(p, v, quick)
 	return v, nil
 }
 
-// Headline is what is said first, and at which level.
-type Headline struct {
-	Level string `json:"level"`
-	Ready bool   `json:"ready"` // nothing keeps the rig from being driven
-	Stamp string `json:"stamp"`
-	Words string `json:"words"`
-}
+// maxPlaces is more places of an axis than a curve has pixels across.
+const maxPlaces = 2400
 
-// headlineOf is the headline of a plan. While the controller is still being looked
-// at, nothing is good.
-func headlineOf(h judge.Headline, pending bool) Headline {
-	level := map[judge.Tone]string{judge.Clear: good, judge.Minded: fair, judge.Barred: bad}[h.Tone]
-	if level == fair && len(h.Fails) == 0 {
-		level = unknown
-	}
-	if level == good && pending {
-		level = unknown
-	}
-	return Headline{Level: level, Ready: h.Ready(), Stamp: h.Stamp, Words: h.Words}
-}
+// placeGrains are what places are rounded to, in a mm or a degree: a hundredth of what the
+// page writes of them, and far less than a pixel.
+const placeGrains = 10_000
 
-// maxPlaces is far more places of an axis than a screen has pixels.
-const maxPlaces = 6000
+func drawn(place float64) float64 { return rounded(place, placeGrains) }
+
+// rounded is a number in so many grains to one, with no digit behind them.
+func rounded(x, grains float64) float64 { return math.Round(x*grains) / grains }
 
 func every(captured int64) int64 { return captured/maxPlaces + 1 }
 
@@ -143,15 +143,16 @@ func axisOf(p *job.Job, i int, v *View) Axis {
 	if l := m.Law(); l != nil {
 		out.Law = l.Name()
 	}
-	_, shuttles := m.Does.(move.Shuttle)
-	out.LawTried = shuttles && p.Plan.Set == nil
 	if !a.Endless {
 		out.Travel = &[2]float64{a.Min, a.Max}
 	}
-	shown := t.Shown().Float()
+	shown, each := t.Shown().Float(), t.FrameSeconds(1).Float()
 	sampled(v, func(k int64) {
-		sec := min(t.FrameSeconds(k).Float(), shown)
-		out.Pos = append(out.Pos, t.Position(i, sec))
+		sec := min(float64(k)*each, shown)
+		if k == v.Frames {
+			sec = shown
+		}
+		out.Pos = append(out.Pos, drawn(t.Position(i, sec)))
 	})
 	return out
 }
@@ -167,7 +168,8 @@ func standOf(p *job.Job, i int, v *View) Stand {
 	t := p.Trajectory
 	s := t.Stand(i)
 	out := Stand{Name: s.Name, Off: s.Off.Float(), Bound: s.Bound.Float()}
-	sampled(v, func(k int64) { out.Degrees = append(out.Degrees, t.StandAngle(i, k).Float()) })
+	first, turn := t.StandAngle(i, 0).Float(), s.Rate.Mul(t.FrameSeconds(1)).Float() // it turns evenly, as the verifier sees to
+	sampled(v, func(k int64) { out.Degrees = append(out.Degrees, drawn(first+float64(k)*turn)) })
 	return out
 }
 
@@ -198,10 +200,13 @@ func withLaws(v Value) Value {
 	return v
 }
 
-// Curve is the shape of a law: shares of time and of travel.
+// Curve is the shape of a law: shares of time and of travel, and its pace as a
+// multiple of the mean.
 type Curve struct {
 	Name  string       `json:"name"`
+	Words string       `json:"words"`
 	Curve [][2]float64 `json:"curve"`
+	Pace  [][2]float64 `json:"pace"`
 }
 
 // curvePieces is enough for a small picture of a law.
@@ -210,10 +215,12 @@ const curvePieces = 40
 func lawCurves() []Curve {
 	var out []Curve
 	for _, l := range law.All() {
-		c := Curve{Name: l.Name()}
+		c := Curve{Name: l.Name(), Words: lawWords[l.Name()]}
 		for i := range curvePieces + 1 {
 			u := float64(i) / curvePieces
-			c.Curve = append(c.Curve, [2]float64{u, l.At(u).S})
+			at := l.At(u)
+			c.Curve = append(c.Curve, [2]float64{u, at.S})
+			c.Pace = append(c.Pace, [2]float64{u, at.V})
 		}
 		out = append(out, c)
 	}
@@ -234,21 +241,24 @@ type Start struct {
 	Laws     []Curve `json:"laws"`
 	Virtual  bool    `json:"virtual"`
 	Ports    []Port  `json:"ports"`
+	Drafts   []Draft `json:"drafts"` // what tabs have not saved, the newest first
 }
 
-func (s *Server) start(w http.ResponseWriter, _ *http.Request) {
+func (s *desk) start(w http.ResponseWriter, _ *http.Request) {
 	d, err := s.doc.disk()
 	if err != nil {
-		fail(w, err)
-		return
+		if d, err = s.doc.unsaved(err); err != nil {
+			fail(w, err)
+			return
+		}
 	}
 	out := Start{
 		File: s.doc.name, Folder: filepath.Base(absolute(s.doc.root.Name())), Text: d.Text, Revision: d.Revision, New: d.Revision == "",
-		Title: s.doc.name, Version: s.version, Laws: s.curves, Virtual: true, Ports: ports(),
+		Title: s.doc.name, Version: s.version, Laws: s.curves, Virtual: true, Ports: ports(), Drafts: s.doc.drafts(d),
 	}
 	if x, err := s.doc.files().Decode(s.doc.name, []byte(d.Text), nil); err == nil {
 		out.Title, out.RigFile = x.Title, s.doc.rigName(x)
-		if data, err := s.doc.rigText(out.RigFile); err == nil && s.doc.rig == nil {
+		if data, err := s.doc.read(out.RigFile); err == nil && s.doc.rig == nil {
 			out.RigText = string(data)
 		}
 	}

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
 	"io/fs"
@@ -23,11 +24,12 @@ const (
 type DiskNews struct {
 	Disk
 	Error string `json:"error,omitempty"` // why it cannot be read; the text is then empty
+	Gone  bool   `json:"gone,omitempty"`  // there is no such file
 }
 
 // watch tells, a JSON object a line, what happens: the file changed, the rig
 // moves, a beat. The page says which revision it knows.
-func (s *Server) watch(w http.ResponseWriter, r *http.Request) {
+func (s *desk) watch(w http.ResponseWriter, r *http.Request) {
 	var q struct {
 		Revision string `json:"revision"`
 	}
@@ -36,33 +38,26 @@ func (s *Server) watch(w http.ResponseWriter, r *http.Request) {
 	}
 	w.Header().Set("Content-Type", "application/x-ndjson; charset=utf-8")
 	x := watcher{s: s, seen: map[string]string{}, to: plain.Encoder(w), flush: http.NewResponseController(w).Flush, known: q.Revision}
-	wake, leave := s.hub.join()
-	defer leave()
-	look, beat := time.NewTicker(lookEvery), time.NewTicker(beatEvery)
-	defer look.Stop()
-	defer beat.Stop()
-	x.beat()
-	x.drive()
-	x.disk()
-	x.under()
-	for x.err == nil {
-		select {
-		case <-r.Context().Done():
-			return
-		case <-wake:
-			x.drive()
-		case <-look.C:
-			x.disk()
-			x.under()
-		case <-beat.C:
-			x.beat()
-		}
+	x.watch(r.Context(), s.Server, func() {
+		x.disk()
+		x.under()
+	})
+}
+
+// watchDrive tells of the rig alone, to a page that has no shot.
+func (s *Server) watchDrive(w http.ResponseWriter, r *http.Request) {
+	var q struct{}
+	if !ask(w, r, &q) {
+		return
 	}
+	w.Header().Set("Content-Type", "application/x-ndjson; charset=utf-8")
+	x := watcher{to: plain.Encoder(w), flush: http.NewResponseController(w).Flush}
+	x.watch(r.Context(), s, func() {})
 }
 
 // watcher is one stream.
 type watcher struct {
-	s     *Server
+	s     *desk
 	to    *json.Encoder
 	flush func() error
 	known string            // revision that was told last
@@ -73,7 +68,39 @@ type watcher struct {
 	err   error
 }
 
-func (x *watcher) tell(v any) {
+// watch tells until ctx ends; look is done every so often.
+func (x *watcher) watch(ctx context.Context, s *Server, look func()) {
+	wake, leave := s.hub.join()
+	defer leave()
+	looks, beat := time.NewTicker(lookEvery), time.NewTicker(beatEvery)
+	defer looks.Stop()
+	defer beat.Stop()
+	x.beat()
+	x.drive(&s.stage)
+	look()
+	for x.err == nil {
+		select {
+		case <-ctx.Done():
+			return
+		case <-wake:
+			x.drive(&s.stage)
+		case <-looks.C:
+			look()
+		case <-beat.C:
+			x.beat()
+		}
+	}
+}
+
+// News is one line of a stream: what of it there is.
+type News struct {
+	Disk  *DiskNews   `json:"disk,omitempty"`
+	Under *UnderNews  `json:"under,omitempty"`
+	Drive *DriveState `json:"drive,omitempty"`
+	Beat  int         `json:"beat,omitempty"` // the first is 1
+}
+
+func (x *watcher) tell(v News) {
 	if x.err == nil {
 		x.err = errors.Join(x.to.Encode(v), x.flush())
 	}
@@ -81,7 +108,7 @@ func (x *watcher) tell(v any) {
 
 func (x *watcher) beat() {
 	x.beats++
-	x.tell(map[string]int{"beat": x.beats})
+	x.tell(News{Beat: x.beats})
 }
 
 // disk tells the file where it is another than was told.
@@ -91,7 +118,10 @@ func (x *watcher) disk() {
 	switch {
 	case err != nil:
 		news.Error = err.Error()
-		if errors.Is(err, fs.ErrNotExist) {
+		if news.Gone = errors.Is(err, fs.ErrNotExist); news.Gone && x.known == "" && x.lost == "" {
+			return // it was never there
+		}
+		if news.Gone {
 			news.Error = x.s.doc.name + " is no longer there; saving writes it again"
 		}
 		news.Text, news.Revision = "", ""
@@ -102,17 +132,17 @@ func (x *watcher) disk() {
 		return
 	}
 	x.known, x.lost = d.Revision, news.Error
-	x.tell(map[string]DiskNews{"disk": news})
+	x.tell(News{Disk: &news})
 }
 
 // drive tells how it stands with the rig where that has changed.
-func (x *watcher) drive() {
-	state, version := x.s.stage.look()
+func (x *watcher) drive(of *stage) {
+	state, version := of.look()
 	if version == x.told {
 		return
 	}
 	x.told = version
-	x.tell(map[string]DriveState{"drive": state})
+	x.tell(News{Drive: &state})
 }
 
 // hub wakes every stream when there is something new to tell. Streams look for

@@ -19,19 +19,20 @@ import (
 // wire is the record of the last run that kept one, until another is begun.
 type wire struct {
 	mu   sync.Mutex
+	name string // of the shot
 	text []byte
 }
 
-func (w *wire) set(text []byte) {
+func (w *wire) set(name string, text []byte) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
-	w.text = text
+	w.name, w.text = name, text
 }
 
-func (w *wire) get() []byte {
+func (w *wire) get() (name string, text []byte) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
-	return w.text
+	return w.name, w.text
 }
 
 // errOtherRig is why a run of a page that was opened on another rig than the shot's keeps
@@ -39,7 +40,7 @@ func (w *wire) get() []byte {
 var errOtherRig = errors.New("a record needs the rig file, and this page was opened with another rig than the shot names; \"seamrail drive --keep-wire\" keeps it")
 
 // keepWire has a run of a text keep what goes over its wire, to be downloaded.
-func (s *Server) keepWire(text string, p *job.Job) (*session.Wire, error) {
+func (s *desk) keepWire(text string, p *job.Job) (*session.Wire, error) {
 	if s.doc.rig != nil {
 		return nil, errOtherRig
 	}
@@ -56,22 +57,22 @@ func (s *Server) keepWire(text string, p *job.Job) (*session.Wire, error) {
 		files = append(files, wirelog.File{Name: name, Text: data})
 	}
 	if name := s.doc.rigName(p.Shot); name != "" {
-		data, err := s.doc.rigText(name)
+		data, err := s.doc.read(name)
 		if err != nil {
 			return nil, err
 		}
 		files = append(files, wirelog.File{Name: name, Text: data})
 	}
-	s.wire.set(nil)
+	s.wire.set(s.doc.name, nil)
 	return &session.Wire{Words: []string{"drive", s.doc.name}, Files: files, Save: s.saveWire}, nil
 }
 
 // saveWire keeps a record, and tells the page that it is there.
-func (s *Server) saveWire(write func(io.Writer) error) error {
+func (s *desk) saveWire(write func(io.Writer) error) error {
 	var b bytes.Buffer
 	err := write(&b)
 	if err == nil {
-		s.wire.set(b.Bytes())
+		s.wire.set(s.doc.name, b.Bytes())
 		s.stage.change(func(d *DriveState) { d.Wire = true })
 	}
 	return err
@@ -82,12 +83,12 @@ func (s *Server) giveWire(w http.ResponseWriter, r *http.Request) {
 	if !ask(w, r, &struct{}{}) {
 		return
 	}
-	text := s.wire.get()
+	name, text := s.wire.get()
 	if text == nil {
 		refuse(w, http.StatusNotFound, "no run has kept its wire, or it has not let go of the rig yet")
 		return
 	}
-	name := strings.TrimSuffix(s.doc.name, ".toml") + ".wire"
+	name = strings.TrimSuffix(name, ".toml") + ".wire"
 	w.Header().Set("Content-Type", kindOf(".txt"))
 	w.Header().Set("Content-Disposition", mime.FormatMediaType("attachment", map[string]string{"filename": name}))
 	_, _ = w.Write(text)

@@ -34,6 +34,11 @@ type Fit struct {
 // Find asks of a shot on a rig, and words what cannot be searched. file is the name of
 // the shot, "" for none; tell is told how many loops have been tried.
 func (o Fit) Find(s shot.Shot, r rig.Rig, file string, tell func(loops int)) (fitreport.Data, error) {
+	return o.FindUntil(context.Background(), s, r, file, tell)
+}
+
+// FindUntil is Find until ctx ends, whose error it then returns.
+func (o Fit) FindUntil(ctx context.Context, s shot.Shot, r rig.Rig, file string, tell func(loops int)) (fitreport.Data, error) {
 	if err := job.Choosable(r); err != nil {
 		return fitreport.Data{}, err
 	}
@@ -46,7 +51,7 @@ func (o Fit) Find(s shot.Shot, r rig.Rig, file string, tell func(loops int)) (fi
 		return fitreport.Data{}, err
 	}
 	q.Tell = tell
-	a, err := loopsearch.Search(context.Background(), q)
+	a, err := loopsearch.Search(ctx, q)
 	if errors.Is(err, loopsearch.ErrRange) {
 		return fitreport.Data{}, fmt.Errorf("--between: no loop from %d to %d frames has whole captured frames", q.From, q.To)
 	}

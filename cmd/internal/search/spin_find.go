@@ -1,6 +1,7 @@
 package search
 
 import (
+	"context"
 	"errors"
 	"fmt"
 
@@ -54,6 +55,11 @@ func (o Spin) Described() bool { return len(o.Periods)+len(o.Timed) > 0 }
 
 // Find understands the question, of a plan or of none, and looks for loops.
 func (o Spin) Find(own *plan.Plan) (spinreport.Data, error) {
+	return o.FindUntil(context.Background(), own)
+}
+
+// FindUntil is Find until ctx ends, whose error it then returns.
+func (o Spin) FindUntil(ctx context.Context, own *plan.Plan) (spinreport.Data, error) {
 	a := &asked{o: o}
 	q := &a.report.Query
 	a.report.Title = "Spin: loops in which a display stand and the carriage close together"
@@ -69,7 +75,7 @@ func (o Spin) Find(own *plan.Plan) (spinreport.Data, error) {
 	if err := a.faults.Err(); err != nil || len(q.Products) == 0 {
 		return a.report, err
 	}
-	answer, err := spin.Find(*q)
+	answer, err := spin.FindUntil(ctx, *q)
 	a.report.Answer = answer
 	if err == nil && own != nil {
 		loop := spin.LoopOf(*q, own.Loop, a.ownSpeeds(own))

@@ -88,7 +88,7 @@ func DocumentOf(r picture.Report) *Document {
 func CheckOf(v picture.Verdict) Check {
 	out := Check{
 		Check: v.Check, Level: v.Level.String(), Words: v.Text, Paced: v.Paced,
-		Missing: report.List(v.Missing), Cures: report.List(v.Cures),
+		Missing: report.List(v.Missing), Cures: report.List(v.Cures.Words()),
 		Failed: report.List(v.Failed), Advice: report.List(v.Advice),
 		Figures: report.Each(v.Figures, func(f picture.Figure) Figure {
 			return Figure{f.Name, kept.OrNull(f.Value), f.Unit}

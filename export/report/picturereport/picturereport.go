@@ -39,7 +39,7 @@ func Help(r *report.Report, v picture.Verdict) {
 	for _, l := range []struct {
 		says string
 		list []string
-	}{{"would help: ", v.Cures}, {"tried in vain: ", v.Failed}, {"not tried: ", v.Advice}} {
+	}{{"would help: ", v.Cures.Words()}, {"tried in vain: ", v.Failed}, {"not tried: ", v.Advice}} {
 		if len(l.list) > 0 {
 			r.Field("", l.says+strings.Join(l.list, "; or "))
 		}
@@ -56,7 +56,7 @@ func Line(r *report.Report, v picture.Verdict) {
 // name it in their text.
 func short(check string) string {
 	switch check {
-	case "field of view", "screen speed", "shutter angle":
+	case "field of view", "in frame", "screen speed", "shutter angle":
 		return check
 	}
 	first, _, _ := strings.Cut(check, " ")

@@ -13,13 +13,14 @@ import (
 
 	"seamrail/export/report"
 	"seamrail/export/report/picturereport"
+	"seamrail/motion/base/fault"
 	"seamrail/motion/camera/picture"
 )
 
 // mixed has a verdict of every level.
 func mixed() picture.Report {
 	return picture.Report{Verdicts: []picture.Verdict{
-		{Check: "clearance", Level: picture.Block, Text: "the lens strikes the product", Cures: []string{"a", "b"}, Failed: []string{"c"}, Advice: []string{"d", "e"}},
+		{Check: "clearance", Level: picture.Block, Text: "the lens strikes the product", Cures: fault.Cures{{Words: "a"}, {Words: "b"}}, Failed: []string{"c"}, Advice: []string{"d", "e"}},
 		{Check: "steps of rail", Level: picture.Poor, Text: "rail ticks", Figures: []picture.Figure{{Name: "a step", Value: 0.123456, Unit: "px"}, {Name: "reversals", Value: 2}},
 			When: &picture.Moment{Frame: 12, Seconds: 0.1, OnScreen: 0.5}, Missing: []string{"pixels wide"}},
 		{Check: "field of view", Level: picture.Fair, Text: "wide"},

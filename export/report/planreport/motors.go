@@ -40,7 +40,7 @@ func (p *page) motor(a torque.Axis) {
 		worst = report.When(p.pl.Loop.Clock, a.Worst.Seconds)
 	}
 	p.Field("", "worst "+worst)
-	for _, c := range cureWords(a) {
+	for _, c := range MotorCures(a) {
 		p.Bullets(report.Good, "+", "axis "+a.Name+": "+c)
 	}
 }
@@ -72,8 +72,8 @@ func motorWords(a torque.Axis) string {
 	return words
 }
 
-// cureWords says what would do instead.
-func cureWords(a torque.Axis) []string {
+// MotorCures says what would do instead, a longer move first.
+func MotorCures(a torque.Axis) []string {
 	out := []string{}
 	if s := a.Cures.Slower; s > 1 {
 		out = append(out, "would do with the whole move, dwells included, "+digits(s)+" times as long")
@@ -139,7 +139,7 @@ func motorOf(p *plan.Plan, a torque.Axis) Motor {
 	m := Motor{
 		Axis: a.Name, Level: a.Level.String(), Words: motorWords(a), Needs: foretold.OrNull(w.Needs),
 		Reserve: a.Reserve, Turns: foretold.Of(w.Speed), Phase: w.Phase,
-		When: instant(p, w.Seconds), Standing: foretold.Of(a.Standing), Cures: cureWords(a),
+		When: instant(p, w.Seconds), Standing: foretold.Of(a.Standing), Cures: MotorCures(a),
 		PowerOff: PowerOff{
 			Falls: r.Keeper == motor.Nothing, Words: releaseWords(a), Spare: foretold.OrNull(r.Spare),
 			Acc: foretold.Of(r.Acc), Reaches: foretold.OrNull(a.Reaches),

@@ -23,6 +23,7 @@ type Fault struct {
 	Bound    string // what it must obey: "at most 200 mm/s"
 	Where    string // "at 1.42 s on screen, frame 34"
 	Fit      string // what would fit: "a loop of 7.2 s"
+	Edits    []Edit // that make the fit, where it is a value of the shot's file
 }
 
 // String prints the fault as one line:

@@ -1,18 +1,11 @@
 package source
 
-import (
-	"sort"
-	"unicode/utf8"
-
-	"github.com/pelletier/go-toml/v2/unstable"
-)
+import "github.com/pelletier/go-toml/v2/unstable"
 
 // place finds the line and column of a range of the document.
 func (b *builder) place(r unstable.Range) Place {
-	offset := int(r.Offset)
-	line := sort.SearchInts(b.lines, offset+1)
-	start := b.lines[line-1]
-	return Place{Line: line, Column: 1 + utf8.RuneCount(b.data[start:offset]), File: b.file}
+	line, column := b.at.of(int(r.Offset))
+	return Place{Line: line, Column: column, File: b.file}
 }
 
 // expression adds one line of the document and returns the table that the

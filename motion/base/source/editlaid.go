@@ -22,6 +22,13 @@ func SetOver(file string, data []byte, laid, own *Doc, path, text string) ([]byt
 	return Set(file, data, pathOf(local), text)
 }
 
+// Own is a path of a document that was laid over others as it is in one of these, and
+// false where nothing stands there.
+func (d *Doc) Own(own *Doc, path string) (string, bool) {
+	local, missing := d.root.local(own.root, stepsOf(path))
+	return pathOf(local), len(missing) == 0 && own.root.at(pathOf(local)) != nil
+}
+
 // unlisted is a table that a list of the document has not.
 type unlisted struct {
 	list []pathStep

@@ -4,6 +4,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"sync"
 )
 
 // The tags of a field: its key, what its schema says of it in words, and the rules
@@ -25,6 +26,7 @@ type Key struct {
 	Key     string
 	Help    string   // what the schema says of it
 	Choices []string // the only words it may have, if any
+	Example string   // what it could be, "" where the schema has none
 	Type    reflect.Type
 	Index   []int // of the first field that has it
 }
@@ -33,11 +35,23 @@ type Key struct {
 // those of embedded structs too. A key that several of these have comes once, where
 // it is not shared (`jsonschema:"-"`); in a struct that only shares it, at the end.
 func Keys(table reflect.Type) []Key {
+	found, ok := known.Load(table)
+	if !ok {
+		found, _ = known.LoadOrStore(table, keys(table))
+	}
+	return slices.Clone(found.([]Key))
+}
+
+// known has the keys of each table that was asked for: tags do not change, and to read
+// them takes longer than to plan.
+var known sync.Map
+
+func keys(table reflect.Type) []Key {
 	var out, shared []Key
 	chooser, _ := reflect.Zero(table).Interface().(Chooser)
 	for _, f := range tagged(table, nil) {
 		key := f.Tag.Get(keyTag)
-		k := Key{key, f.Tag.Get(helpTag), choices(chooser, key, f.Tag), f.Type, f.Index}
+		k := Key{key, f.Tag.Get(helpTag), choices(chooser, key, f.Tag), example(f.Tag), f.Type, f.Index}
 		if f.Tag.Get(rulesTag) == sharedRule {
 			shared = append(shared, k)
 		} else {
@@ -80,10 +94,22 @@ func choices(table Chooser, key string, tag reflect.StructTag) []string {
 			return words
 		}
 	}
+	return ruled(tag, "enum=")
+}
+
+func example(tag reflect.StructTag) string {
+	for _, e := range ruled(tag, "example=") {
+		return e
+	}
+	return ""
+}
+
+// ruled is what the rules of a schema say under a word.
+func ruled(tag reflect.StructTag, word string) []string {
 	var out []string
 	for _, rule := range strings.Split(tag.Get(rulesTag), ",") {
-		if word, ok := strings.CutPrefix(rule, "enum="); ok {
-			out = append(out, word)
+		if said, ok := strings.CutPrefix(rule, word); ok {
+			out = append(out, said)
 		}
 	}
 	return out

@@ -116,7 +116,9 @@ func (l *Layers) displaced(over, under *node, fields map[string]reflect.StructFi
 				gone = append(gone, k.Key)
 			}
 		}
-		under = under.less(gone...)
+		if gone != nil {
+			under = under.less(gone...)
+		}
 	}
 	return under
 }

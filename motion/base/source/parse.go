@@ -21,16 +21,10 @@ const MaxBytes = 1 << 20
 // first one of syntax and those of the whole file. Places have under as their File.
 func parse(file, under string, data []byte) (*node, fault.List) {
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
-	if f, bad := unreadable(file, data); bad {
-		return nil, fault.List{f}
+	if _, faults := tree(file, data); len(faults) > 0 {
+		return nil, faults
 	}
-	if f, bad := crowded(file, data); bad {
-		return nil, fault.List{f}
-	}
-	if err := toml.Unmarshal(data, new(map[string]any)); err != nil {
-		return nil, fault.List{syntax(file, data, err)}
-	}
-	b := builder{lines: lineStarts(data), data: data, file: under}
+	b := builder{at: newPlaces(data), file: under}
 	b.parser.Reset(data)
 	root := &node{shape: shapeTable, place: Place{Line: 1, Column: 1, File: under}}
 	at := root
@@ -41,6 +35,28 @@ func parse(file, under string, data []byte) (*node, fault.List) {
 		return nil, fault.List{syntax(file, data, err)}
 	}
 	return root, nil
+}
+
+// tree reads a document that has no mark at its beginning as the library has it.
+func tree(file string, data []byte) (map[string]any, fault.List) {
+	if f, bad := unreadable(file, data); bad {
+		return nil, fault.List{f}
+	}
+	if f, bad := crowded(file, data); bad {
+		return nil, fault.List{f}
+	}
+	var out map[string]any
+	if err := toml.Unmarshal(data, &out); err != nil {
+		return nil, fault.List{syntax(file, data, err)}
+	}
+	return out, nil
+}
+
+// Tree is a document as maps, lists and values, without their places; false where it is
+// none, or none that is read.
+func Tree(data []byte) (map[string]any, bool) {
+	out, faults := tree("", bytes.TrimPrefix(data, []byte("\ufeff")))
+	return out, len(faults) == 0
 }
 
 func unreadable(file string, data []byte) (fault.Fault, bool) {
@@ -85,17 +101,6 @@ func unquoted(data []byte, line int) bool {
 
 type builder struct {
 	parser unstable.Parser
-	data   []byte
+	at     places
 	file   string // of every place
-	lines  []int  // offset of the start of each line
-}
-
-func lineStarts(data []byte) []int {
-	starts := []int{0}
-	for i, c := range data {
-		if c == '\n' {
-			starts = append(starts, i+1)
-		}
-	}
-	return starts
 }

@@ -5,20 +5,15 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"seamrail/motion/base/list"
 )
 
 // Join returns the path of a value from the keys that lead to it. A key that a
 // path could not hold as it is, such as one that is empty or has a dot in it,
 // stands in quotes.
 func Join(keys ...string) string {
-	path := ""
-	for i, key := range keys {
-		if i > 0 {
-			path += "."
-		}
-		path += inPath(key)
-	}
-	return path
+	return strings.Join(list.Map(keys, inPath), ".")
 }
 
 func join(path, key string) string {
@@ -62,14 +57,12 @@ func stepsOf(path string) []pathStep {
 
 // pathOf puts a path together again.
 func pathOf(steps []pathStep) string {
-	path := ""
-	for _, s := range steps {
-		path = join(path, s.key)
-		if s.item != 0 {
-			path = indexed(path, s.item)
+	return strings.Join(list.Map(steps, func(s pathStep) string {
+		if s.item == 0 {
+			return inPath(s.key)
 		}
-	}
-	return path
+		return indexed(inPath(s.key), s.item)
+	}), ".")
 }
 
 // firstKey returns the key that a path begins with, and what follows it: an

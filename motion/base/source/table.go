@@ -69,6 +69,9 @@ func (b *binder) elsewhere(e entry, table reflect.Type, path string) bool {
 	return true
 }
 
+// NoKey is said of a key that nobody reads.
+const NoKey = "is not a key that means anything here"
+
 // unknown reports a key that means nothing and returns the key it was
 // probably meant to be, so that the slip does not raise a second fault for
 // what it left out; or "" if there is none, or the file has that key as well.
@@ -85,7 +88,7 @@ func (b *binder) unknown(e entry, in *node, table reflect.Type, path string) str
 	if near != "" {
 		fit = fmt.Sprintf("did you mean %q?", near)
 	}
-	b.report.Add(e.place, join(path, e.key), "", "is not a key that means anything here", fit)
+	b.report.Add(e.place, join(path, e.key), "", NoKey, fit)
 	if in.child(near) != nil {
 		return ""
 	}

@@ -4,6 +4,9 @@ import (
 	"cmp"
 	"reflect"
 	"slices"
+	"strings"
+
+	"seamrail/motion/base/list"
 )
 
 // Doc is a document that has been read and not yet bound: what Layers lays over
@@ -123,11 +126,8 @@ func (n *node) values(path string, tell func(path string, n *node)) {
 // told is a value as one text, a list as its items.
 func (n *node) told() Text {
 	t := n.asText()
-	for i, item := range n.items {
-		if i > 0 {
-			t.Text += ", "
-		}
-		t.Text += item.told().Text
+	if len(n.items) > 0 {
+		t.Text = strings.Join(list.Map(n.items, func(item *node) string { return item.told().Text }), ", ")
 	}
 	return t
 }

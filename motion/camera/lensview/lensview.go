@@ -2,6 +2,7 @@
 package lensview
 
 import (
+	"context"
 	"errors"
 	"math"
 	"slices"
@@ -56,15 +57,43 @@ func carry(out *scene.Scene, s shot.Spin, r rig.Rig) {
 // Examine looks at the picture of a planned shot. Without a scene it returns
 // nil. The error is a fault.List with the lines of the shot file.
 func Examine(t *trajectory.Trajectory, s shot.Shot) (*picture.Report, error) {
+	return ExamineUntil(context.Background(), t, s)
+}
+
+// ExamineUntil is Examine until ctx ends, whose error it then returns.
+func ExamineUntil(ctx context.Context, t *trajectory.Trajectory, s shot.Shot) (*picture.Report, error) {
+	return seen(t, s, func(scene scene.Scene) (picture.Report, error) {
+		return picture.ExamineUntil(ctx, Replanned(t, s), scene)
+	})
+}
+
+func seen(t *trajectory.Trajectory, s shot.Shot, look func(scene.Scene) (picture.Report, error)) (*picture.Report, error) {
 	scene, ok := Scene(s, t.Rig())
 	if !ok {
 		return nil, nil
 	}
-	r, err := picture.Examine(Replanned(t, s), scene)
+	r, err := look(scene)
 	if err != nil {
 		return nil, Located(err, s)
 	}
 	return &r, nil
+}
+
+// Peek is Examine in no frame, for those who want to know whether it could be done.
+func Peek(_ context.Context, t *trajectory.Trajectory, s shot.Shot) (*picture.Report, error) {
+	return seen(t, s, func(scene scene.Scene) (picture.Report, error) { return picture.Peek(Motion(t), scene) })
+}
+
+// sketched is how many frames of a loop a sketch looks at: a law's peak lies between two
+// of them within a thousandth of its height.
+const sketched = 240
+
+// Sketch is ExamineUntil in some of the frames and without cures, for a shot that is still
+// being changed.
+func Sketch(ctx context.Context, t *trajectory.Trajectory, s shot.Shot) (*picture.Report, error) {
+	return seen(t, s, func(scene scene.Scene) (picture.Report, error) {
+		return picture.Sketch(ctx, Motion(t), scene, sketched)
+	})
 }
 
 // Turns are what a hand does to the focus ring, on the captured frames at which it sets out

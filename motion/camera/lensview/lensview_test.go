@@ -149,7 +149,7 @@ func TestALongerLoopIsPlanned(t *testing.T) {
 	require.True(t, ok)
 	require.Equal(t, picture.Poor, v.Level, v.Text)
 	var frames string
-	for _, c := range v.Cures {
+	for _, c := range v.Cures.Words() {
 		if rest, found := strings.CutPrefix(c, "a loop of "); found {
 			frames = rest
 		}

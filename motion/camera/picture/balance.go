@@ -2,6 +2,7 @@ package picture
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"seamrail/motion/scene"
@@ -20,6 +21,7 @@ func (t *trials) balanced(m remedy, after Verdict) (remedy, bool) {
 	want, change := iso.Value*math.Exp2(stops), m.scene
 	if marked := light.AtLeastISO(want); stops > 0 && marked <= maxISO || marked < iso.Value && marked*(1-t.e.bounds.Stops/2) <= want {
 		m.words = with(m.words, "ISO "+round(marked, 4))
+		m.also("camera.iso", round(marked, 4))
 		m.scene = func(s *scene.Scene) { apply(change, s); s.Camera.ISO = scene.Is(marked) }
 	} else {
 		density := math.Max(0, filterFor(-stops))
@@ -28,10 +30,19 @@ func (t *trials) balanced(m remedy, after Verdict) (remedy, bool) {
 		}
 		all := t.e.scene.Lens.Density.Or(0) + density
 		m.words = with(m.words, filterText(all))
+		m.also("camera.neutral-density", typed(all, ""))
 		m.scene = func(s *scene.Scene) { apply(change, s); s.Lens.Density = scene.Is(all) }
 	}
 	m.on |= ofLight
 	return m, true
+}
+
+// also adds a value to those that a remedy has; one that is for a hand stays so.
+func (m *remedy) also(path, text string) {
+	if len(m.edits) > 0 {
+		m.edits = slices.Clip(m.edits)
+		m.as(path, text)
+	}
 }
 
 // with adds to the words of a change.

@@ -39,7 +39,8 @@ func (e *eye) checks(rows []Row) []check {
 	}
 	out = append(out,
 		check{ofExposed, false, func() Verdict { return e.magnificationVerdict(rows) }},
-		check{ofExposed, false, func() Verdict { return e.fieldVerdict(rows) }})
+		check{ofExposed, false, func() Verdict { return e.fieldVerdict(rows) }},
+		check{ofExposed, false, func() Verdict { return e.inFrameVerdict(rows) }})
 	out = append(out, e.paced(rows)...)
 	out = append(out, check{ofShutter, false, e.angleVerdict})
 	for _, i := range e.stepped() {
@@ -90,6 +91,12 @@ func (c check) answer() Verdict {
 	return v
 }
 
-func answers(checks []check) []Verdict {
-	return list.Map(checks, check.answer)
+// answers are those of all checks, unless nobody waits for them any more.
+func (e *eye) answers(checks []check) []Verdict {
+	return list.Map(checks, func(c check) Verdict {
+		if e.ended() {
+			return Verdict{}
+		}
+		return c.answer()
+	})
 }

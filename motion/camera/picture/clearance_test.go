@@ -31,7 +31,7 @@ func TestCollision(t *testing.T) {
 	assert.Equal(t, picture.Block, v.Level)
 	assert.True(t, r.Blocks())
 	assert.Contains(t, v.Text, "do not drive")
-	assert.Equal(t, []string{"the camera 17 mm farther back"}, v.Cures[:1])
+	assert.Equal(t, []string{"the camera 17 mm farther back"}, v.Cures.Words()[:1])
 	assert.Contains(t, find(t, r, "way to the start").Text, "home")
 }
 
@@ -82,7 +82,7 @@ func TestHole(t *testing.T) {
 	v = find(t, examine(t, m, s), "hole")
 	assert.InDelta(t, -1, figure(t, v, "margin"), 1e-9)
 	assert.Equal(t, picture.Block, v.Level)
-	assert.Equal(t, []string{"a hole of 78 mm"}, v.Cures)
+	assert.Equal(t, []string{"a hole of 78 mm"}, v.Cures.Words())
 	s.Holes[0].Diameter = scene.Is(78)
 	assert.InDelta(t, 3, figure(t, find(t, examine(t, m, s), "hole"), "margin"), 1e-9)
 	assert.Contains(t, find(t, examine(t, at(t, 120, 24).with("push", swing(0, 90, 2)), s), "hole").Text, "never enters")

@@ -28,7 +28,7 @@ type stretch struct {
 // Further rounds are alike for the camera.
 func (e *eye) stretches() []stretch {
 	period := e.motion.Period().Float()
-	out := []stretch{{e.at, 0, period, int(min(e.motion.Captured(), maxRows)) * looksPerFrame}}
+	out := []stretch{{e.at, 0, period, int(min(e.motion.Captured(), e.atMost)) * looksPerFrame}}
 	up, down := e.motion.RampFrames()
 	if up > 0 {
 		out = append(out, stretch{e.inTake, -float64(up) * e.frame, 0, rampLooks})
@@ -42,8 +42,15 @@ func (e *eye) stretches() []stretch {
 // nearest is the least of gap over a take, and when.
 func (e *eye) nearest(gap func(setting) float64) (least, at float64) {
 	least = math.Inf(1)
+	far := math.Inf(1)
+	unlessEnded := func(q setting) float64 {
+		if e.ended() {
+			return far
+		}
+		return gap(q)
+	}
 	for _, s := range e.stretches() {
-		if l, a := s.least(gap); l < least {
+		if l, a := s.least(unlessEnded); l < least {
 			least, at = l, a
 		}
 	}
@@ -127,10 +134,12 @@ func (e *eye) closes() bool {
 func (e *eye) tryBack(v *Verdict, by float64) {
 	by = math.Ceil(by)
 	back := func(s *scene.Scene) { s.Stand.Distance = scene.Is(s.Stand.Distance.Value + by) }
-	v.try(ofPlace, back, "the camera %s farther back", mm(by))
+	e.backed(v.try(ofPlace, back, "the camera %s farther back", mm(by)), by)
 	if e.focusable() {
 		u := e.where.Value + by
-		v.try(ofPlace|ofFocus, func(s *scene.Scene) { back(s); refocused(s, u) }, "the camera %s farther back and focused at %s", mm(by), unit.Format(u, unit.Length))
+		m := v.try(ofPlace|ofFocus, func(s *scene.Scene) { back(s); refocused(s, u) }, "the camera %s farther back and focused at %s", mm(by), unit.Format(u, unit.Length))
+		e.backed(m, by)
+		e.focused(m, u)
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"seamrail/motion/base/fault"
 	"seamrail/motion/scene"
 )
 
@@ -13,19 +14,28 @@ import (
 type remedy struct {
 	words string
 	on    aspect
-	scene func(*scene.Scene) // nil leaves it
+	edits []fault.Edit       // that make it of the shot's file; none where it is for a hand
+	scene func(*scene.Scene) // the same where there is no file; nil leaves it
 	// motion makes another motion and says in words what it is; nil leaves it, false
 	// is where there is none.
-	motion func() (Motion, string, bool)
+	motion func(*remedy) bool
 	moves  Motion // that motion has made
 	// instead is set on another try of the remedy before: it is of no interest where
 	// that did.
 	instead bool
 }
 
-// try adds a change of the scene that may cure a verdict.
-func (v *Verdict) try(on aspect, change func(*scene.Scene), format string, args ...any) {
+// try adds a change of the scene that may cure a verdict. What the shot's file would have
+// to say is added to it by as; without that it is for a hand.
+func (v *Verdict) try(on aspect, change func(*scene.Scene), format string, args ...any) *remedy {
 	v.remedies = append(v.remedies, remedy{words: fmt.Sprintf(format, args...), on: on, scene: change})
+	return &v.remedies[len(v.remedies)-1]
+}
+
+// as adds a value that the shot's file has with the remedy in place.
+func (m *remedy) as(path, text string) *remedy {
+	m.edits = append(m.edits, fault.Edit{Path: path, Text: text})
+	return m
 }
 
 const (
@@ -58,16 +68,16 @@ func (e *eye) prescribe(r *Report) {
 	t.rows = t.some(r.Rows)
 	for i := range r.Verdicts {
 		v := &r.Verdicts[i]
-		var free, costly []string
+		var free, costly fault.Cures
 		for _, o := range t.offers(i) {
 			switch {
 			case !o.does && o.instead:
 			case !o.does:
 				v.Failed = append(v.Failed, o.words+o.costs)
 			case o.costs == "":
-				free = append(free, o.words)
+				free = append(free, o.cure())
 			default:
-				costly = append(costly, o.words+o.costs)
+				costly = append(costly, o.cure())
 			}
 		}
 		v.Cures, v.remedies = first(append(free, costly...)), nil
@@ -77,7 +87,7 @@ func (e *eye) prescribe(r *Report) {
 	}
 }
 
-func first(list []string) []string { return list[:min(len(list), maxCures)] }
+func first[L ~[]T, T any](list L) L { return list[:min(len(list), maxCures)] }
 
 // offer is a remedy that was tried.
 type offer struct {
@@ -86,19 +96,23 @@ type offer struct {
 	does  bool   // it cures its check at no greater cost
 }
 
+func (o offer) cure() fault.Cure {
+	return fault.Cure{Words: o.words, Edits: o.edits, Costs: o.costs}
+}
+
 // offers tries the remedies of check i.
 func (t *trials) offers(i int) []offer {
 	var out []offer
 	did := false
 	for _, m := range t.base[i].remedies {
+		if t.e.ended() {
+			return nil
+		}
 		if m.instead && did {
 			continue
 		}
-		if m.motion != nil {
-			var can bool
-			if m.moves, m.words, can = m.motion(); !can {
-				continue
-			}
+		if m.motion != nil && !m.motion(&m) {
+			continue
 		}
 		o := t.offer(i, m)
 		did = o.does

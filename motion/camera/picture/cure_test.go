@@ -80,18 +80,18 @@ func TestTooMuchLightAtTheLowestSensitivity(t *testing.T) {
 	s.Lamps, s.Metered = nil, scene.Is(8*need)
 	v := find(t, examine(t, at(t, 120, 2), s), "light")
 	assert.Equal(t, picture.Poor, v.Level)
-	for _, c := range v.Cures {
+	for _, c := range v.Cures.Words() {
 		assert.NotContains(t, c, "ISO 100")
 	}
-	assert.Contains(t, v.Cures, "a neutral filter of ND 0.9, 3 stops")
+	assert.Contains(t, v.Cures.Words(), "a neutral filter of ND 0.9, 3 stops")
 	s.Lens.Density = scene.Is(0.9) // 10^0.9 = 7.943
 	v = find(t, examine(t, at(t, 120, 2), s), "light")
 	assert.Equal(t, picture.Good, v.Level)
 	assert.InDelta(t, math.Log2(math.Pow(10, 0.9)/8), figure(t, v, "stops missing"), 1e-9)
 	s.Metered = scene.Is(need)
-	assert.Contains(t, find(t, examine(t, at(t, 120, 2), s), "light").Cures, "no neutral filter")
+	assert.Contains(t, find(t, examine(t, at(t, 120, 2), s), "light").Cures.Words(), "no neutral filter")
 	s.Lens.Density, s.Metered = scene.Number{}, scene.Is(need*math.Exp2(3.5))
-	assert.Contains(t, find(t, examine(t, at(t, 120, 2), s), "light").Cures, "a neutral filter of ND 1.2, 4 stops with ISO 160", "half a stop cannot be taken off ISO 100")
+	assert.Contains(t, find(t, examine(t, at(t, 120, 2), s), "light").Cures.Words(), "a neutral filter of ND 1.2, 4 stops with ISO 160", "half a stop cannot be taken off ISO 100")
 }
 
 // An aperture goes with the focus that belongs to it; both are tried, and the light
@@ -103,9 +103,9 @@ func TestApertureAndFocusTogether(t *testing.T) {
 	s.Metered = scene.Is(figure(t, find(t, examine(t, at(t, 120, 2), s), "light"), "light needed"))
 	v := find(t, examine(t, at(t, 120, 240).with("push", swing(0, 12, 2)), s), "focus")
 	assert.Equal(t, picture.Poor, v.Level)
-	require.NotEmpty(t, v.Cures)
+	require.NotEmpty(t, v.Cures.Words())
 	// Spots at both ends are alike at the harmonic mean of 388 and 400, 393.9.
-	assert.Equal(t, "f/18 with focus set at 394 mm and ISO 1250, but then diffraction will only just do", v.Cures[0])
+	assert.Equal(t, "f/18 with focus set at 394 mm and ISO 1250, but then diffraction will only just do", v.Cures.Words()[0])
 }
 
 // Less travel and finer steps are motions that were looked at, with their figures.
@@ -114,11 +114,11 @@ func TestOtherMovesAsCures(t *testing.T) {
 	v := find(t, examine(t, m, bench()), "screen speed")
 	assert.Equal(t, picture.Fair, v.Level)
 	share := 1.0 / 7 / figure(t, v, "speed")
-	assert.Contains(t, v.Cures, fmt.Sprintf("less travel of across, from 20 mm to %.1f mm", 20+40*share))
+	assert.Contains(t, v.Cures.Words(), fmt.Sprintf("less travel of across, from 20 mm to %.1f mm", 20+40*share))
 	less := at(t, 120, 240).with("across", swing(20, 20+40*share, 2))
 	assert.InDelta(t, 1.0/7, figure(t, find(t, examine(t, less, bench()), "screen speed"), "speed"), 1e-4)
 	slow := at(t, 120, 20).with("across", steady(0, 1))
-	assert.Contains(t, find(t, examine(t, slow, bench()), "steps of across").Cures, "microsteps 2 times as fine, or as much more gearing")
+	assert.Contains(t, find(t, examine(t, slow, bench()), "steps of across").Cures.Words(), "microsteps 2 times as fine, or as much more gearing")
 	slow.axes[0].StepsPerUnit = exact.Int(160)
 	assert.Equal(t, picture.Good, find(t, examine(t, slow, bench()), "steps of across").Level)
 }
@@ -129,13 +129,13 @@ func TestCuresThatCostAsMuchAreNone(t *testing.T) {
 	s := bench()
 	m := at(t, 120, 240).with("across", swing(0, 40, 2))
 	v := find(t, examine(t, m, s), "smear")
-	assert.Equal(t, []string{"a shutter of 1/640 s, but then shutter angle will only just do"}, v.Cures)
+	assert.Equal(t, []string{"a shutter of 1/640 s, but then shutter angle will only just do"}, v.Cures.Words())
 	assert.Equal(t, []string{"a loop about 2.1 times as long, planned anew"}, v.Advice, "this motion cannot be planned anew")
 	s.Camera.ISO = scene.Number{}
 	v = find(t, examine(t, m, s), "smear")
-	assert.NotEmpty(t, v.Cures, "nobody said how much light there is")
+	assert.NotEmpty(t, v.Cures.Words(), "nobody said how much light there is")
 	s.Camera.ISO, s.Metered = scene.Is(1600), scene.Is(1)
 	s.Metered.Value = figure(t, find(t, examine(t, m, s), "light"), "light needed")
 	v = find(t, examine(t, m, s), "smear")
-	assert.Equal(t, []string{"a shutter of 1/640 s with ISO 5000, but then shutter angle will only just do"}, v.Cures)
+	assert.Equal(t, []string{"a shutter of 1/640 s with ISO 5000, but then shutter angle will only just do"}, v.Cures.Words())
 }

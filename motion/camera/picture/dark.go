@@ -54,7 +54,8 @@ func (e *eye) darkVerdict() Verdict {
 		more := math.Ceil(-spare)
 		v.try(ofDark, func(s *scene.Scene) {
 			s.Dark.Width, s.Dark.Height = scene.Is(d.Width.Value+2*more), scene.Is(d.Height.Value+2*more)
-		}, "a dark larger by %s all round", mm(more))
+		}, "a dark larger by %s all round", mm(more)).
+			as("scene.dark.width", typed(d.Width.Value+2*more, "mm")).as("scene.dark.height", typed(d.Height.Value+2*more, "mm"))
 	case standing.area >= minShown:
 		v.Level = Poor
 		v.figure("product before it", 100*standing.width, "% of the width")

@@ -63,10 +63,10 @@ func TestHoleEdges(t *testing.T) {
 	assert.Equal(t, fair, find(t, look(0.01), "hole").Level)
 }
 
-// A product is out of the picture when the box about all it turns through is, 72 mm wide
-// at its back: 36 mm and its own 40 aside.
+// A cylinder of 40 mm is out of a picture that is 60 mm wide 400 mm away where the line of
+// sight along its edge passes 40 mm from its axis, 440 mm away.
 func TestFieldEdges(t *testing.T) {
-	edge(t, "field of view", 76, good, poor, func(aside float64) picture.Report {
+	edge(t, "in frame", 33+40*math.Hypot(1, 30.0/400), good, poor, func(aside float64) picture.Report {
 		s := bench()
 		s.Stand.Aside = scene.Is(aside)
 		return examine(t, at(t, 120, 4), s)

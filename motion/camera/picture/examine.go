@@ -1,6 +1,7 @@
 package picture
 
 import (
+	"context"
 	"slices"
 
 	"seamrail/motion/scene"
@@ -10,27 +11,53 @@ import (
 // returns an error, a fault.List, where numbers of the scene contradict each other
 // or cannot be; what is only missing is named in the verdicts.
 func Examine(m Motion, s scene.Scene) (Report, error) {
-	e, r, err := look(m, s)
+	return ExamineUntil(context.Background(), m, s)
+}
+
+// ExamineUntil is Examine until ctx ends, whose error it then returns.
+func ExamineUntil(ctx context.Context, m Motion, s scene.Scene) (Report, error) {
+	e, r, err := lookAt(ctx, m, s, maxRows)
 	if err != nil {
 		return Report{}, err
 	}
 	e.prescribe(&r)
-	return r, nil
+	return r, ctx.Err()
 }
 
 // Look is Examine without cures, for those who look at many moves.
 func Look(m Motion, s scene.Scene) (Report, error) {
-	_, r, err := look(m, s)
+	_, r, err := lookAt(context.Background(), m, s, maxRows)
 	return r, err
 }
 
-func look(m Motion, s scene.Scene) (*eye, Report, error) {
+// Sketch is Look in at most so many frames, evenly spaced, for those who change a move
+// while they look, until ctx ends. What happens between two of them it does not see; let
+// Examine have the last word.
+func Sketch(ctx context.Context, m Motion, s scene.Scene, frames int64) (Report, error) {
+	_, r, err := lookAt(ctx, m, s, frames)
+	return r, err
+}
+
+// Peek is Look in no frame: the error is the same, and what a hand does to the focus.
+func Peek(m Motion, s scene.Scene) (Report, error) {
+	e, err := newEye(m, s)
+	if err != nil {
+		return Report{}, err
+	}
+	return Report{Pulls: e.pullings()}, nil
+}
+
+func lookAt(ctx context.Context, m Motion, s scene.Scene, frames int64) (*eye, Report, error) {
 	e, err := newEye(m, s)
 	if err != nil {
 		return nil, Report{}, err
 	}
-	rows, every := e.rows(maxRows, e.row)
-	r := Report{Rows: rows, Every: every, Assumed: e.assumed, Bounds: e.bounds, Verdicts: answers(e.checks(rows)), Fades: e.fades, Pulls: e.pullings()}
+	e.until, e.atMost = ctx, frames
+	rows, every := e.rows(frames, e.row)
+	r := Report{Rows: rows, Every: every, Assumed: e.assumed, Bounds: e.bounds, Verdicts: e.answers(e.checks(rows)), Fades: e.fades, Pulls: e.pullings()}
+	if e.ended() {
+		return nil, Report{}, ctx.Err()
+	}
 	e.lightRows(rows)
 	if e.scaled() {
 		for _, spot := range e.spotsIn(e.at(0)) {
@@ -54,5 +81,5 @@ func Glance(m Motion, s scene.Scene, frames int64) (Report, error) {
 	}
 	rows, every := e.rows(frames, row)
 	asked := slices.DeleteFunc(e.checks(rows), func(c check) bool { return !c.paced })
-	return Report{Rows: rows, Every: every, Assumed: e.assumed, Verdicts: answers(asked)}, nil
+	return Report{Rows: rows, Every: every, Assumed: e.assumed, Verdicts: e.answers(asked)}, nil
 }

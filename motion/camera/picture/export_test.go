@@ -1,6 +1,10 @@
 package picture
 
-import "seamrail/motion/scene"
+import (
+	"context"
+
+	"seamrail/motion/scene"
+)
 
 // Offered is a cure as it is told, and the picture with it in place.
 type Offered struct {
@@ -13,7 +17,7 @@ type Offered struct {
 
 // OffersOf are the cures of a picture, to be looked at in full.
 func OffersOf(m Motion, s scene.Scene) ([]Offered, error) {
-	e, r, err := look(m, s)
+	e, r, err := lookAt(context.Background(), m, s, maxRows)
 	if err != nil {
 		return nil, err
 	}
@@ -25,12 +29,8 @@ func OffersOf(m Motion, s scene.Scene) ([]Offered, error) {
 			if !o.does {
 				continue
 			}
-			x := Offered{v.Check, o.words, i, o.costs, m, e.resolved()}
-			apply(o.scene, &x.Scene)
-			if o.moves != nil {
-				x.Motion = o.moves
-			}
-			out = append(out, x)
+			motion, s, _ := e.changed(o.remedy)
+			out = append(out, Offered{v.Check, o.words, i, o.costs, motion, s})
 		}
 	}
 	return out, nil

@@ -1,6 +1,8 @@
 package picture
 
 import (
+	"context"
+
 	"fmt"
 	"math"
 
@@ -24,6 +26,8 @@ type eye struct {
 	scene  scene.Scene // with what follows from it
 	bounds scene.Bounds
 
+	until   context.Context
+	atMost  int64        // frames that are looked at
 	frame   float64      // real s from one captured frame to the next
 	retime  float64      // picture speed over real speed
 	shutter scene.Number // s
@@ -57,7 +61,7 @@ const flatDistance = 1e9
 
 func newEye(m Motion, s scene.Scene) (*eye, error) {
 	faults := s.Faults()
-	e := &eye{motion: m, given: s, scene: s, bounds: s.Bounds.Filled()}
+	e := &eye{motion: m, given: s, scene: s, bounds: s.Bounds.Filled(), until: context.Background(), atMost: maxRows}
 	e.frame = m.FrameSeconds(1).Sub(m.FrameSeconds(0)).Float()
 	e.retime = m.Clock().Retime.Float()
 	e.findAxes()
@@ -77,6 +81,9 @@ func newEye(m Motion, s scene.Scene) (*eye, error) {
 	}
 	return e, nil
 }
+
+// ended tells whether nobody waits for what is seen any more.
+func (e *eye) ended() bool { return e.until.Err() != nil }
 
 func (e *eye) find(name string) int {
 	for i := range e.motion.AxisCount() {

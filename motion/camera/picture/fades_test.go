@@ -95,7 +95,7 @@ func TestTheKickOfLight(t *testing.T) {
 	assert.InDelta(t, 100*2.0/60, figure(t, v, "kick"), 1e-6)
 	assert.InDelta(t, 0, figure(t, v, "jump"), 1e-6)
 	assert.Equal(t, picture.Poor, v.Level)
-	assert.Equal(t, []string{"fades by the law 3-4-5, from rest to rest"}, v.Cures)
+	assert.Equal(t, []string{"fades by the law 3-4-5, from rest to rest"}, v.Cures.Words())
 	for _, c := range []struct {
 		bound float64
 		want  picture.Level
@@ -116,7 +116,7 @@ func TestTheJumpOfLight(t *testing.T) {
 	assert.Equal(t, picture.Poor, v.Level)
 	assert.InDelta(t, 75, figure(t, v, "jump"), 1e-9)
 	assert.Contains(t, v.Text, "jumps by 75 %, 2 stops, as key goes from 80 % to 20 % at once")
-	assert.Equal(t, []string{`the level back where it began by the seam (seam = "closed")`}, v.Cures)
+	assert.Equal(t, []string{`the level back where it began by the seam (seam = "closed")`}, v.Cures.Words())
 }
 
 // Beside another lamp a jump is a share of the light of both, on the face where it shows

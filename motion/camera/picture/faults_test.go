@@ -102,7 +102,7 @@ func TestBounds(t *testing.T) {
 	s.Bounds = scene.Bounds{SoftSmear: 2}
 	v := find(t, examine(t, at(t, 120, 2).with("across", steady(0, 11.7)), s), "smear")
 	assert.Equal(t, picture.Poor, v.Level)
-	assert.Contains(t, v.Cures, "a shutter of 1/400 s")
+	assert.Contains(t, v.Cures.Words(), "a shutter of 1/400 s")
 }
 
 func TestFaultsComeAllAtOnce(t *testing.T) {

@@ -58,7 +58,6 @@ func (e *eye) fieldVerdict(rows []Row) Verdict {
 	v.figure("filled at nearest", most, "of the width")
 	v.figure("filled at farthest", least, "of the width")
 	v.Text += "; at its middle the product is " + span(round(least, 3), round(most, 3)) + " times as wide"
-	e.framing(&v, rows)
 	return v
 }
 

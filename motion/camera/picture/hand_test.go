@@ -313,5 +313,5 @@ func TestAPullThatIsNotNeeded(t *testing.T) {
 	s.Lens.Pull.Marks[1].Pos = 380
 	v = find(t, examine(t, pushed(t), s), "focus")
 	require.Equal(t, picture.Poor, v.Level)
-	assert.Contains(t, strings.Join(append(v.Cures, v.Failed...), "\n"), ", and no pull")
+	assert.Contains(t, strings.Join(append(v.Cures.Words(), v.Failed...), "\n"), ", and no pull")
 }

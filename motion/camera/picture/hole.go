@@ -59,7 +59,7 @@ func (e *eye) holeWords(v *Verdict, k int, margin float64, allowed string) {
 	case margin <= 0:
 		v.Level = Block
 		v.Text = fmt.Sprintf("the lens strikes the edge of the %s %s by %s: do not drive", h.Called(), when, mm(-margin))
-		v.try(ofHoles, widen, "a hole of %s", mm(wider))
+		v.try(ofHoles, widen, "a hole of %s", mm(wider)).as(of("scene.holes", k, "diameter"), typed(wider, "mm"))
 		v.advise("the rail lined up with the middle of the hole, where they are apart")
 		if v.When == nil {
 			v.advise("the board put there once the rig stands at its start")
@@ -67,7 +67,7 @@ func (e *eye) holeWords(v *Verdict, k int, margin float64, allowed string) {
 	case margin < e.bounds.HoleMargin:
 		v.Level = Fair
 		v.Text = "the lens passes the " + h.Called() + " with little to spare: it allows " + allowed
-		v.try(ofHoles, widen, "a hole of %s", mm(wider))
+		v.try(ofHoles, widen, "a hole of %s", mm(wider)).as(of("scene.holes", k, "diameter"), typed(wider, "mm"))
 	default:
 		v.Text = "the lens passes the " + h.Called() + " and allows " + allowed
 	}

@@ -64,13 +64,19 @@ func (e *eye) colourVerdict() Verdict {
 		by    float64
 		named string
 	}{{coldest, shift, "the colder lamp"}, {warmest, -shift, "the warmer lamp"}} {
-		v.try(ofLight, func(s *scene.Scene) {
+		kelvin := light.Mired(light.Mired(f.lamp.Kelvin.Value) + f.by)
+		m := v.try(ofLight, func(s *scene.Scene) {
 			for i := range s.Lamps {
 				if s.Lamps[i].Kelvin == f.lamp.Kelvin {
-					s.Lamps[i].Kelvin = scene.Is(light.Mired(light.Mired(f.lamp.Kelvin.Value) + f.by))
+					s.Lamps[i].Kelvin = scene.Is(kelvin)
 				}
 			}
 		}, "a filter of %+.0f mired on %s, which takes some of its light", f.by, cmp.Or(f.lamp.Name, f.named))
+		for i, l := range e.scene.Lamps {
+			if l.Kelvin == f.lamp.Kelvin {
+				m.as(of(lamps, i, "kelvin"), typed(math.Round(kelvin), "K"))
+			}
+		}
 	}
 	return e.drifting(v, drift)
 }

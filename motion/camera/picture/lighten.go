@@ -14,7 +14,7 @@ func (e *eye) dim(v *Verdict, stops float64) {
 	times := math.Exp2(-stops)
 	iso, n := e.scene.Camera.ISO.Value, e.scene.Lens.Aperture.Value
 	if lower := light.AtLeastISO(iso * times); lower < iso {
-		v.try(ofLight, func(s *scene.Scene) { s.Camera.ISO = scene.Is(lower) }, "ISO %s", round(lower, 4))
+		v.try(ofLight, func(s *scene.Scene) { s.Camera.ISO = scene.Is(lower) }, "ISO %s", round(lower, 4)).as("camera.iso", round(lower, 4))
 	}
 	e.tryFilter(v, stops)
 	e.tryLamps(v, times)
@@ -38,7 +38,10 @@ func (e *eye) tryFilter(v *Verdict, stops float64) {
 	}
 	if density := filterFor(n); density > 0 {
 		all := e.scene.Lens.Density.Or(0) + density
-		v.try(ofLight, func(s *scene.Scene) { s.Lens.Density, s.Camera.ISO = scene.Is(all), scene.Is(iso) }, "%s", filterText(all)+change)
+		m := v.try(ofLight, func(s *scene.Scene) { s.Lens.Density, s.Camera.ISO = scene.Is(all), scene.Is(iso) }, "%s", filterText(all)+change)
+		if m.as("camera.neutral-density", typed(all, "")); change != "" {
+			m.as("camera.iso", round(iso, 4))
+		}
 	}
 }
 
@@ -54,7 +57,7 @@ func filterText(density float64) string {
 
 // tryAperture adds an aperture.
 func (e *eye) tryAperture(v *Verdict, n float64) {
-	v.try(ofIris, func(s *scene.Scene) { s.Lens.Aperture = scene.Is(n) }, "%s", stopText(n))
+	v.try(ofIris, func(s *scene.Scene) { s.Lens.Aperture = scene.Is(n) }, "%s", stopText(n)).as("camera.aperture", "f/"+round(n, 3))
 }
 
 // stopText prints an f-number. Not every lens has those at the ends.
@@ -87,12 +90,25 @@ func (e *eye) tryLamps(v *Verdict, times float64) {
 	if times < 1 {
 		words = "lamps dimmed to " + short(100*times) + " %"
 	}
-	v.try(ofLight, func(s *scene.Scene) {
+	e.dialled(v.try(ofLight, func(s *scene.Scene) {
 		s.Metered.Value *= times
 		for i := range s.Lamps {
 			s.Lamps[i].Lumens.Value *= times
 		}
-	}, "%s", words)
+	}, "%s", words), times)
+}
+
+// dialled adds what the file says of lamps some times as bright, where their dials go so
+// far, none of them is dimmed over the loop, and no meter has the word.
+func (e *eye) dialled(m *remedy, times float64) {
+	for _, l := range e.scene.Lamps {
+		if e.scene.Metered.Given || l.Fade != nil || l.Level.Or(1)*times > 1 {
+			return
+		}
+	}
+	for i, l := range e.scene.Lamps {
+		m.as(of(lamps, i, "level"), round(100*l.Level.Or(1)*times, 3)+" %")
+	}
 }
 
 // brighten adds what would supply the missing stops, each by itself.
@@ -100,18 +116,21 @@ func (e *eye) brighten(v *Verdict, stops float64) {
 	times := math.Exp2(stops)
 	iso, n := e.scene.Camera.ISO.Value, e.scene.Lens.Aperture.Value
 	if e.scene.Lens.Density.Or(0) > 0 {
-		v.try(ofLight, func(s *scene.Scene) { s.Lens.Density = scene.Number{} }, "no neutral filter")
+		v.try(ofLight, func(s *scene.Scene) { s.Lens.Density = scene.Number{} }, "no neutral filter").as("camera.neutral-density", "0")
 	}
 	if higher := light.AtLeastISO(iso * times); higher > iso && higher <= maxISO {
-		v.try(ofLight, func(s *scene.Scene) { s.Camera.ISO = scene.Is(higher) }, "ISO %s", round(higher, 4))
+		v.try(ofLight, func(s *scene.Scene) { s.Camera.ISO = scene.Is(higher) }, "ISO %s", round(higher, 4)).as("camera.iso", round(higher, 4))
 	}
 	if !e.scene.Metered.Given {
 		nearer, _ := strconv.ParseFloat(round(math.Exp2(-stops/2), 2), 64)
-		v.try(ofLight, func(s *scene.Scene) {
+		m := v.try(ofLight, func(s *scene.Scene) {
 			for i := range s.Lamps {
 				s.Lamps[i].Distance.Value *= nearer
 			}
 		}, "lamps at %s of their distance", round(nearer, 2))
+		for i, l := range e.scene.Lamps {
+			m.as(of(lamps, i, "distance"), typed(math.Round(l.Distance.Value*nearer), "mm"))
+		}
 	}
 	e.tryLamps(v, times)
 	if wider := light.WiderAperture(n * math.Exp2(-stops/2)); wider < n {

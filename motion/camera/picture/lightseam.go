@@ -7,6 +7,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"seamrail/motion/base/list"
 	"seamrail/motion/fade"
 	"seamrail/motion/law"
 	"seamrail/motion/scene"
@@ -42,12 +43,24 @@ func (e *eye) lightSeamVerdict() Verdict {
 	case s.jump > e.bounds.Flicker:
 		v.Level = Poor
 		v.Text += ": seen as a jump"
-		v.try(ofLight, func(s *scene.Scene) { refaded(s, closed) }, "the level back where it began by the seam (seam = %q)", "closed")
+		m := v.try(ofLight, func(s *scene.Scene) { refaded(s, closed) }, "the level back where it began by the seam (seam = %q)", "closed")
+		for i, l := range e.scene.Lamps {
+			if l.Fade != nil && l.Fade.Cut {
+				m.as(of(lamps, i, "seam"), "closed")
+			}
+		}
 	case s.kick > e.bounds.Flicker:
 		v.Level = Poor
 		v.Text += ": seen as a kick"
 		rest := law.MinimumJerk()
-		v.try(ofLight, func(s *scene.Scene) { refaded(s, func(f *fade.Fade) { resting(f, rest) }) }, "fades by the law %s, from rest to rest", rest.Name())
+		m := v.try(ofLight, func(s *scene.Scene) { refaded(s, func(f *fade.Fade) { resting(f, rest) }) }, "fades by the law %s, from rest to rest", rest.Name())
+		for i, l := range e.scene.Lamps {
+			if l.Fade != nil {
+				for _, key := range lawKeys(l.Fade) {
+					m.as(of(lamps, i, key), rest.Name())
+				}
+			}
+		}
 	default:
 		v.Text += ": not seen"
 	}
@@ -74,6 +87,14 @@ func resting(f *fade.Fade, l law.Law) {
 		return
 	}
 	f.There = f.There.WithLaws(l, l).(fade.Shuttle)
+}
+
+// lawKeys are the keys of a lamp that say by which law it fades.
+func lawKeys(f *fade.Fade) []string {
+	if f.There == nil {
+		return []string{"between"}
+	}
+	return list.Map(f.There.LawKeys(), func(key string) string { return "fade." + key })
 }
 
 // downBy says how far lamps are down.

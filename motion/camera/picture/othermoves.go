@@ -7,17 +7,12 @@ import (
 	"seamrail/motion/scene"
 
 	"seamrail/motion/base/exact"
+	"seamrail/motion/base/fault"
 	"seamrail/motion/base/unit"
+	"seamrail/motion/move"
 	"seamrail/motion/spec/rig"
 	"seamrail/motion/track"
 )
-
-// Replanner is a Motion that can be planned anew.
-type Replanner interface {
-	// InLoopOf is the move planned in a loop of so many timeline frames, within the
-	// limits of its rig; false where there is none.
-	InLoopOf(frames int64) (Motion, bool)
-}
 
 // longerTries is how many loops are tried for one that is long enough: what a shot
 // says in frames, such as a dwell, does not stretch with it.
@@ -25,11 +20,11 @@ const longerTries = 3
 
 // tryLonger adds a loop some times as long.
 func (e *eye) tryLonger(v *Verdict, times float64) {
-	p, ok := e.motion.(Replanner)
+	w, ok := e.motion.(Rewriter)
 	if times > maxLonger {
 		return
 	}
-	if !ok {
+	if !ok || !w.Loops() {
 		v.advise("a loop about %s times as long, planned anew", short(times))
 		return
 	}
@@ -39,10 +34,9 @@ func (e *eye) tryLonger(v *Verdict, times float64) {
 	for k := range longerTries {
 		// Each try is a twentieth longer.
 		n := int64(math.Ceil(own*times*(1+0.05*float64(k))/float64(grain))) * grain
-		v.remedies = append(v.remedies, remedy{on: ofMotion, instead: k > 0, motion: func() (Motion, string, bool) {
-			m, ok := p.InLoopOf(n)
-			return m, fmt.Sprintf("a loop of %d frames", n), ok
-		}})
+		m := v.try(ofMotion, nil, "a loop of %d frames", n).as("clock.loop", move.FramesText(n))
+		m.instead = k > 0
+		m.motion = func(m *remedy) bool { _, _, ok := w.With(m.edits...); return ok }
 	}
 }
 
@@ -82,11 +76,35 @@ func (e *eye) tryLess(v *Verdict, axis int, share float64) {
 	}
 	place := func(pos float64) string {
 		const grain = 10 // places are set to a tenth
-		return unit.Format(math.Round((about+share*(pos-about))*grain)/grain, dim)
+		return unit.Format(math.Round(pos*grain)/grain, dim)
 	}
-	v.remedies = append(v.remedies, remedy{on: ofMotion, motion: func() (Motion, string, bool) {
-		return shrunk{e.motion, axis, about, share}, fmt.Sprintf("less travel of %s, from %s to %s", a.Name, place(lo), place(hi)), true
+	words := func(lo, hi float64) string {
+		return fmt.Sprintf("less travel of %s, from %s to %s", a.Name, place(lo), place(hi))
+	}
+	if w, ok := e.motion.(Rewriter); ok {
+		if all := w.Less(axis, share); len(all) > 0 {
+			e.tryLessOf(v, axis, words, all)
+			return
+		}
+	}
+	at := func(pos float64) float64 { return about + share*(pos-about) }
+	v.remedies = append(v.remedies, remedy{on: ofMotion, motion: func(m *remedy) bool {
+		m.moves, m.words = shrunk{e.motion, axis, about, share}, words(at(lo), at(hi))
+		return true
 	}})
+}
+
+// tryLessOf adds less travel of an axis as its file can have it.
+func (e *eye) tryLessOf(v *Verdict, axis int, words func(lo, hi float64) string, all [][]fault.Edit) {
+	for k, edits := range all {
+		v.remedies = append(v.remedies, remedy{on: ofMotion, instead: k > 0, edits: edits, motion: func(m *remedy) bool {
+			less, _, ok := e.motion.(Rewriter).With(edits...)
+			if ok {
+				m.words = words((&eye{motion: less}).reach(axis))
+			}
+			return ok
+		}})
+	}
 }
 
 // reach is how far an axis goes in the loop.
@@ -119,9 +137,8 @@ func (m geared) Axis(i int) rig.Axis {
 // tryFiner adds finer steps of an axis.
 func (e *eye) tryFiner(v *Verdict, axis int, times float64) {
 	n := int64(math.Ceil(times - 1e-9))
-	v.remedies = append(v.remedies, remedy{on: ofMotion, motion: func() (Motion, string, bool) {
-		return geared{e.motion, axis, n}, fmt.Sprintf("microsteps %d times as fine, or as much more gearing", n), true
-	}})
+	v.remedies = append(v.remedies, remedy{on: ofMotion, moves: geared{e.motion, axis, n},
+		words: fmt.Sprintf("microsteps %d times as fine, or as much more gearing", n)})
 }
 
 // How much a remedy may change and still leave the shot that was meant: a loop as many
@@ -141,8 +158,10 @@ func (e *eye) tryFarther(v *Verdict, times float64) {
 	u := e.where.Value + e.focal.Value*(times-1)/e.magnified.Value
 	u = math.Ceil(u)
 	back := u - e.where.Value
-	v.try(ofFocus|ofPlace, func(s *scene.Scene) {
+	m := v.try(ofFocus|ofPlace, func(s *scene.Scene) {
 		refocused(s, u)
 		s.Stand.Distance = scene.Is(s.Stand.Distance.Value + back)
 	}, "the camera %s farther back and focused at %s", mm(back), unit.Format(u, unit.Length))
+	e.backed(m, back)
+	e.focused(m, u)
 }

@@ -82,7 +82,7 @@ func words(r picture.Report) string {
 		for _, f := range v.Figures {
 			fmt.Fprintf(&b, "        = %s %.4g %s\n", f.Name, f.Value, f.Unit)
 		}
-		for _, c := range v.Cures {
+		for _, c := range v.Cures.Words() {
 			fmt.Fprintf(&b, "        + %s\n", c)
 		}
 		for _, c := range v.Failed {

@@ -19,7 +19,7 @@ func (e *eye) rows(most int64, row func(k int64) Row) (rows []Row, every int64) 
 	if !e.scaled() {
 		return nil, every
 	}
-	for k := int64(0); k < n; k += every {
+	for k := int64(0); k < n && !e.ended(); k += every {
 		rows = append(rows, row(k))
 	}
 	return rows, every

@@ -150,12 +150,15 @@ func (e *eye) trySettled(v *Verdict, rows []Row, limit float64) {
 		held = ", and no pull"
 	}
 	if u, _ := e.between(rows, limit, perMM[0]); u > e.focal.Value && (e.byHand() || math.Abs(u-e.where.Value) > sameFocus) {
-		v.try(ofFocus, func(s *scene.Scene) { setFocus(s, u) }, "focus set at %s%s", unit.Format(u, unit.Length), held)
+		e.focused(v.try(ofFocus, func(s *scene.Scene) { setFocus(s, u) }, "focus set at %s%s", unit.Format(u, unit.Length), held), u)
 	}
 	s, ok := e.settle(rows, limit)
 	if !ok || s.aperture <= now || !e.byHand() && math.Abs(s.focus-e.where.Value) <= sameFocus {
 		return
 	}
-	v.try(ofFocus|ofIris, func(x *scene.Scene) { setFocus(x, s.focus); x.Lens.Aperture = scene.Is(s.aperture) }, "%s with focus set at %s%s",
+	m := v.try(ofFocus|ofIris, func(x *scene.Scene) { setFocus(x, s.focus); x.Lens.Aperture = scene.Is(s.aperture) }, "%s with focus set at %s%s",
 		stopText(s.aperture), unit.Format(s.focus, unit.Length), held)
+	if e.focused(m, s.focus); !e.byHand() {
+		m.as("camera.aperture", "f/"+round(s.aperture, 3))
+	}
 }

@@ -188,7 +188,8 @@ func (e *eye) tryShutter(v *Verdict, sec float64) {
 }
 
 func (e *eye) trySeconds(v *Verdict, sec float64, words string) {
-	v.try(ofShutter, func(s *scene.Scene) { s.Camera.Shutter, s.Camera.ShutterAngle = scene.Is(sec), scene.Number{} }, words, light.ShutterText(sec))
+	v.try(ofShutter, func(s *scene.Scene) { s.Camera.Shutter, s.Camera.ShutterAngle = scene.Is(sec), scene.Number{} }, words, light.ShutterText(sec)).
+		as("camera.shutter", light.ShutterText(sec))
 }
 
 // partShare is the share of the greatest part of a smear below which another is

@@ -65,20 +65,34 @@ func (t *trials) after(m remedy) *trial {
 }
 
 func (t *trials) with(m remedy) *trial {
-	s, motion := t.e.resolved(), t.e.motion
-	apply(m.scene, &s)
-	if m.moves != nil {
-		motion = m.moves
-	}
-	x, err := newEye(motion, s)
-	if err != nil {
+	motion, s, ok := t.e.changed(m)
+	if !ok {
 		return nil
 	}
+	x, err := newEye(motion, s)
+	if err != nil || t.e.ended() {
+		return nil
+	}
+	x.until = t.e.until
 	checks := x.checks(t.rowsOf(x, m.on))
 	if len(checks) != len(t.base) {
 		return nil
 	}
 	return &trial{t.base, checks, m.on, map[int]Verdict{}}
+}
+
+// changed are the motion and the scene with a remedy in place: those of the file, where
+// there is one that can have it.
+func (e *eye) changed(m remedy) (Motion, scene.Scene, bool) {
+	if w, ok := e.motion.(Rewriter); ok && len(m.edits) > 0 {
+		return w.With(m.edits...)
+	}
+	s, motion := e.resolved(), e.motion
+	apply(m.scene, &s)
+	if m.moves != nil {
+		motion = m.moves
+	}
+	return motion, s, true
 }
 
 // rowsOf are the rows of a picture with a remedy in place.

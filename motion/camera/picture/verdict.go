@@ -3,6 +3,7 @@ package picture
 import (
 	"fmt"
 
+	"seamrail/motion/base/fault"
 	"seamrail/motion/scene"
 )
 
@@ -44,11 +45,11 @@ type Verdict struct {
 	Text    string // plain language
 	Paced   bool   // a longer or a shorter loop may change it
 	Figures []Figure
-	When    *Moment  // of the worst value; nil where it has none
-	Missing []string // numbers that would tell, or tell more
-	Cures   []string // what was tried and helps, each by itself, with what it then makes worse
-	Failed  []string // Lights nothing helps: what was tried, and what it would make worse
-	Advice  []string // what may help, and could not be tried
+	When    *Moment     // of the worst value; nil where it has none
+	Missing []string    // numbers that would tell, or tell more
+	Cures   fault.Cures // what was tried and helps, each by itself, with what it then makes worse
+	Failed  []string    // Lights nothing helps: what was tried, and what it would make worse
+	Advice  []string    // what may help, and could not be tried
 
 	remedies []remedy // what may cure it, until it is tried
 	gauge    float64  // how bad it is: greater is worse; of the same check alone

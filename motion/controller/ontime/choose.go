@@ -8,6 +8,7 @@
 package ontime
 
 import (
+	"context"
 	"errors"
 	"math"
 	"slices"
@@ -121,7 +122,21 @@ func Choose(t *trajectory.Trajectory, rounds int64) (Chosen, error) {
 // counting through its pause, and where it then stands decides when the first
 // motion begins, to less than a millisecond.
 func ChooseOpened(t *trajectory.Trajectory, rounds int64, opening program.Opening) (Chosen, error) {
-	s, c, err := choose(t, rounds, opening, false)
+	return ChooseUntil(context.Background(), t, rounds, opening)
+}
+
+// ChooseUntil is ChooseOpened until ctx ends, whose error it then returns: all that is
+// found is found by running lines, and no more are run.
+func ChooseUntil(ctx context.Context, t *trajectory.Trajectory, rounds int64, opening program.Opening) (Chosen, error) {
+	c, err := chosen(ctx, t, rounds, opening)
+	if ctx.Err() != nil {
+		return Chosen{}, ctx.Err()
+	}
+	return c, err
+}
+
+func chosen(ctx context.Context, t *trajectory.Trajectory, rounds int64, opening program.Opening) (Chosen, error) {
+	s, c, err := choose(ctx, t, rounds, opening, false)
 	if err != nil || c.Expected.Follows() {
 		return c, err
 	}
@@ -130,7 +145,7 @@ func ChooseOpened(t *trajectory.Trajectory, rounds int64, opening program.Openin
 		c.Expected.Faults = s.diagnose()
 		return c, nil
 	}
-	if _, plain, err := choose(t, rounds, opening, true); err == nil && plain.Expected.Follows() {
+	if _, plain, err := choose(ctx, t, rounds, opening, true); err == nil && plain.Expected.Follows() {
 		return plain, nil
 	}
 	c.Expected.Faults = s.diagnose()
@@ -140,17 +155,22 @@ func ChooseOpened(t *trajectory.Trajectory, rounds int64, opening program.Openin
 // Try is Choose for those who only want to know whether the controller follows: it
 // neither looks for why it cannot nor makes a take that does any better.
 func Try(t *trajectory.Trajectory, rounds int64) (Chosen, error) {
-	_, c, err := choose(t, rounds, program.Opening{}, true)
+	return TryUntil(context.Background(), t, rounds)
+}
+
+// TryUntil is Try until ctx ends; what it then returns is nothing.
+func TryUntil(ctx context.Context, t *trajectory.Trajectory, rounds int64) (Chosen, error) {
+	_, c, err := choose(ctx, t, rounds, program.Opening{}, true)
 	return c, err
 }
 
-func choose(t *trajectory.Trajectory, rounds int64, opening program.Opening, brief bool) (*search, Chosen, error) {
+func choose(ctx context.Context, t *trajectory.Trajectory, rounds int64, opening program.Opening, brief bool) (*search, Chosen, error) {
 	if t.Rig().Controller.Kind.PlaysSteps() {
 		k, err := segment.EqualTime{}.Cut(t)
 		return nil, Chosen{k, exactly(t, rounds)}, err
 	}
 	m := newMachine(t)
-	m.opening = opening
+	m.opening, m.until = opening, ctx
 	most, _ := m.countable()
 	if most == 0 {
 		most = rounds

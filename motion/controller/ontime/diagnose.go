@@ -55,7 +55,9 @@ func (s *search) rounded() (fault.Fault, bool) {
 	if !ok {
 		return fault.Fault{}, false
 	}
-	return at("rounds", strconv.FormatInt(s.rounds, 10), s.best.sum()+" on this controller", fmt.Sprintf("takes of %d rounds would do", n)), true
+	f := at("rounds", strconv.FormatInt(s.rounds, 10), s.best.sum()+" on this controller", fmt.Sprintf("takes of %d rounds would do", n))
+	f.Edits = []fault.Edit{{Path: "take.rounds", Text: strconv.FormatInt(n, 10)}}
+	return f, true
 }
 
 // fewer is how many rounds would do, by halving.
@@ -140,7 +142,7 @@ func (s *search) better(r remedy, by float64) *search {
 	c, axes := s.m.c, slices.Clone(s.m.axes)
 	r.apply(&c, axes, by)
 	m := machineOf(s.m.t, c, axes)
-	m.opening = s.m.opening
+	m.opening, m.until = s.m.opening, s.m.until
 	return &search{m: m, rounds: s.rounds, ideal: s.ideal, ladder: m.ladder(), most: maxEarnest, brief: true}
 }
 

@@ -1,6 +1,7 @@
 package ontime
 
 import (
+	"context"
 	"strings"
 
 	"seamrail/motion/base/exact"
@@ -23,6 +24,7 @@ type machine struct {
 	opening program.Opening
 	within  float64 // s that all rounds together may be late
 	slowest float64 // steps/s of the busiest axis it does not go below; 0 = none
+	until   context.Context
 }
 
 func newMachine(t *trajectory.Trajectory) *machine {
@@ -36,7 +38,7 @@ func newMachine(t *trajectory.Trajectory) *machine {
 // machineOf is the machine with a controller and axes that may be better than
 // those of the rig.
 func machineOf(t *trajectory.Trajectory, c rig.Controller, axes []rig.Axis) *machine {
-	m := &machine{t: t, c: filled(c), axes: axes, within: within(t)}
+	m := &machine{t: t, c: filled(c), axes: axes, within: within(t), until: context.Background()}
 	var letters strings.Builder
 	for i, a := range axes {
 		m.advance = append(m.advance, t.Advance(i))

@@ -66,6 +66,9 @@ func (m *machine) run(k segment.Take, rounds int, x *ideal) (*witness, error) {
 
 // runSeen runs them before a witness.
 func (m *machine) runSeen(w *witness, k segment.Take) (*witness, error) {
+	if err := m.until.Err(); err != nil {
+		return w, err
+	}
 	p := program.For(m.t, m.c, m.axes, k)
 	p.Open(m.opening)
 	p.FinishAfter(int64(w.rounds))

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"seamrail/motion/base/fault"
 	"seamrail/motion/camera/lensview"
 	"seamrail/motion/camera/picture"
 	"seamrail/motion/plan"
@@ -77,23 +78,24 @@ func (c Case) ownRounds() picture.Verdict {
 
 // closer is what would have the rig rest at the seam, or jump by less than is seen: one
 // round a take, a longer rest at the near end, another loop that the buttons offer.
-func (c Case) closer() []string {
-	var out []string
-	try := func(words string, x Case, ok bool) {
-		if ok && x.ownRounds().Level < picture.Poor && len(out) < maxCures {
-			out = append(out, words)
+func (c Case) closer() fault.Cures {
+	var out fault.Cures
+	try := func(x fault.Cure) {
+		if len(out) == maxCures {
+			return
+		}
+		if y, ok := c.after(x); ok && y.ownRounds().Level < picture.Poor {
+			out = append(out, x)
 		}
 	}
 	if c.Plan.Rounds > 1 && !c.Plan.Set.Pressed {
-		x, ok := c.with(at("take.rounds", "1"))
-		try("takes of one round, started anew each time (take.rounds = 1)", x, ok)
+		try(cure("take.rounds", "1", "takes of one round, started anew each time (take.rounds = 1)"))
 	}
 	for _, o := range c.Plan.Offers() {
 		if !o.Loop.Clock.Capture.Equal(c.Plan.Loop.Clock.Capture) || o.Loop.Screen == c.Plan.Loop.Screen {
 			continue
 		}
-		x, ok := c.with(at("clock.loop", fmt.Sprintf("%d frames", o.Loop.Screen)))
-		try(fmt.Sprintf("a loop of %d frames, with a way of %s s", o.Loop.Screen, o.Set.Way.Decimal(secondDigits)), x, ok)
+		try(aLoop(o.Loop.Screen, ", with a way of "+o.Set.Way.Decimal(secondDigits)+" s"))
 	}
 	return out
 }

@@ -5,6 +5,7 @@ import (
 	"math/big"
 
 	"seamrail/motion/base/exact"
+	"seamrail/motion/base/fault"
 	"seamrail/motion/camera/picture"
 	"seamrail/motion/edit/selects"
 )
@@ -52,21 +53,23 @@ func (c Case) stutter() (float64, bool) {
 
 // evenRetimes are the next retimes on either side with which every captured frame
 // is shown equally often, or every nth is, and which the rig can do.
-func (c Case) evenRetimes() []string {
+func (c Case) evenRetimes() fault.Cures {
 	k := c.Plan.Loop.Clock
 	per, one := k.PerScreen(), exact.Int(1)
 	lower, upper := per.Floor(), per.Ceil()
 	if per.Less(one) {
 		lower, upper = per.Inv().Ceil().Inv(), per.Inv().Floor().Inv()
 	}
-	var out []string
+	var out fault.Cures
 	for _, even := range []exact.Rat{lower, upper} {
 		retime := even.Mul(k.Playback).Quo(k.Capture)
 		if even.Sign() <= 0 {
 			continue
 		}
-		if x, ok := c.with(at("clock.retime", retime.String())); ok && x.Plan.Loop.Clock.Cadence().Even {
-			out = append(out, fmt.Sprintf("retime = %q, %s: %s", retime, pace(retime), x.Plan.Loop.Clock.Cadence().Text))
+		one := cure("clock.retime", retime.String(), "retime = %q, %s", retime, pace(retime))
+		if x, ok := c.after(one); ok && x.Plan.Loop.Clock.Cadence().Even {
+			one.Words += ": " + x.Plan.Loop.Clock.Cadence().Text
+			out = append(out, one)
 		}
 	}
 	return out
@@ -82,8 +85,8 @@ func (c Case) handles() []picture.Verdict {
 	if !c.holds() {
 		v.Level, v.Text = picture.Poor, "the take holds fewer frames beside the cut, at pace, than the shot asks for"
 		for n := c.Plan.Rounds + 1; n <= maxRounds; n++ {
-			if x, ok := c.with(at("take.rounds", fmt.Sprint(n))); ok && x.holds() {
-				v.Cures = []string{fmt.Sprintf("rounds = %d", n)}
+			if x, ok := c.after(rounds(int64(n), "")); ok && x.holds() {
+				v.Cures = fault.Cures{rounds(int64(n), "")}
 				break
 			}
 		}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"seamrail/motion/base/exact"
+	"seamrail/motion/base/fault"
 	"seamrail/motion/camera/picture"
 	"seamrail/motion/plan"
 	"seamrail/motion/turntable/spin"
@@ -65,12 +66,12 @@ func doubt(m spin.Seam) exact.Rat {
 
 // closingLoops are the loops next to this one in which every stand closes and the
 // rig can do it.
-func (c Case) closingLoops() []string {
-	var out []string
+func (c Case) closingLoops() fault.Cures {
+	var out fault.Cures
 	for _, l := range c.Plan.Nearest() {
-		x, ok := c.with(at("clock.loop", fmt.Sprintf("%d frames", l.Screen)))
-		if ok && x.Plan.ClosesAt(x.Plan.Loop) {
-			out = append(out, fmt.Sprintf("a loop of %d frames (%s s)", l.Screen, l.OnScreen().Decimal(3)))
+		one := aLoop(l.Screen, " ("+l.OnScreen().Decimal(3)+" s)")
+		if x, ok := c.after(one); ok && x.Plan.ClosesAt(x.Plan.Loop) {
+			out = append(out, one)
 		}
 	}
 	return out

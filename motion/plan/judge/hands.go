@@ -20,18 +20,14 @@ func (c Case) hands() []picture.Verdict {
 		}
 	}
 	for _, h := range c.Cues.Hasty() {
-		out = append(out, picture.Verdict{
-			Check: "fade of " + h.Lamp + " by hand", Level: picture.Poor, Text: h.String(), Cures: []string{h.Cure()},
-		})
+		out = append(out, picture.Verdict{Check: "fade of " + h.Lamp + " by hand", Level: picture.Poor, Text: h.String(), Cures: c.unhasty(h)})
 	}
 	for _, m := range c.Cues.Clashes() {
-		out = append(out, picture.Verdict{
-			Check: "clash of " + m.One + " and " + m.Other, Level: picture.Poor, Text: m.String(), Cures: []string{m.Cure()},
-		})
+		out = append(out, picture.Verdict{Check: "clash of " + m.One + " and " + m.Other, Level: picture.Poor, Text: m.String(), Cures: c.otherHand(m)})
 	}
 	for _, m := range c.Cues.Muddled() {
 		out = append(out, picture.Verdict{
-			Check: "counts to " + m.One + " and " + m.Other, Level: picture.Poor, Cures: []string{m.Cure()},
+			Check: "counts to " + m.One + " and " + m.Other, Level: picture.Poor, Cures: c.told(m),
 			Text: fmt.Sprintf("the counts to %s and to %s run into each other: nobody can tell whose beat is whose", m.One, m.Other),
 		})
 	}

@@ -30,6 +30,7 @@ type Headline struct {
 	Words   string   // in sentences
 	Fails   []string // checks that fail and keep no rig from being driven
 	Unknown []string // checks that could not be made
+	Pending bool     // whether the controller follows is still being worked out
 }
 
 // Ready tells whether the rig may be driven.
@@ -66,7 +67,7 @@ func (c Case) Headline(verdicts []picture.Verdict) Headline {
 	}
 	if barred == "" && c.Pending && driven {
 		h.Words += " Whether the controller follows is being worked out."
-		h.Tone = max(h.Tone, Minded)
+		h.Tone, h.Pending = max(h.Tone, Minded), true
 	}
 	return h
 }

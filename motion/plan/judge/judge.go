@@ -5,10 +5,16 @@
 package judge
 
 import (
+	"context"
+	"fmt"
+
+	"seamrail/motion/base/fault"
+	"seamrail/motion/base/list"
 	"seamrail/motion/base/source"
 	"seamrail/motion/camera/picture"
 	"seamrail/motion/controller/ontime"
 	"seamrail/motion/cue"
+	"seamrail/motion/move"
 	"seamrail/motion/plan"
 	"seamrail/motion/plan/stepwise"
 	"seamrail/motion/plan/trajectory"
@@ -33,6 +39,8 @@ type Case struct {
 	// where that has not been foretold; Pending says that it is being worked out.
 	Controller *ontime.Prediction
 	Pending    bool
+
+	until context.Context // who waits for what would help; nil for ever
 }
 
 // Verdicts gives those that are none of the picture's, in the order of a report.
@@ -72,11 +80,32 @@ func (c Case) with(over ...source.Override) (Case, bool) {
 	if err != nil || len(p.Breaches()) > 0 {
 		return Case{}, false
 	}
-	v := verify.Check(trajectory.New(p))
-	return Case{Shot: s, Rig: c.Rig, Plan: p, Verified: v}, v.OK
+	until := c.until
+	if until == nil {
+		until = context.Background()
+	}
+	v, err := verify.CheckUntil(until, trajectory.New(p))
+	return Case{Shot: s, Rig: c.Rig, Plan: p, Verified: v}, err == nil && v.OK
 }
 
-// at is another value at a path of the shot.
-func at(path, text string) source.Override {
-	return source.Override{Path: path, Text: text, Origin: "what would help"}
+// after is with of what a cure writes.
+func (c Case) after(x fault.Cure) (Case, bool) {
+	return c.with(list.Map(x.Edits, func(e fault.Edit) source.Override {
+		return source.Override{Path: e.Path, Text: e.Text, Origin: "what would help"}
+	})...)
+}
+
+// cure is what one value would do.
+func cure(path, text, words string, args ...any) fault.Cure {
+	return fault.Cure{Words: fmt.Sprintf(words, args...), Edits: []fault.Edit{{Path: path, Text: text}}}
+}
+
+// aLoop is a loop of other frames as a cure, and what more is said of it.
+func aLoop(frames int64, more string) fault.Cure {
+	return cure("clock.loop", move.FramesText(frames), "a loop of %d frames%s", frames, more)
+}
+
+// rounds is a take of other rounds as a cure.
+func rounds(n int64, more string) fault.Cure {
+	return cure("take.rounds", fmt.Sprint(n), "rounds = %d%s", n, more)
 }

@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"seamrail/motion/base/exact"
+	"seamrail/motion/base/fault"
 	"seamrail/motion/base/source"
 	"seamrail/motion/camera/lensview"
 	"seamrail/motion/camera/picture"
@@ -97,9 +98,9 @@ func TestCadence(t *testing.T) {
 	v := find(t, odd, "cadence")
 	assert.Equal(t, picture.Poor, v.Level)
 	assert.Contains(t, v.Text, "shown 2, 1, 1, 1, 1 times in turn: it stutters")
-	require.Len(t, v.Cures, 2)
-	assert.Contains(t, v.Cures[0], `retime = "1/2", 2 times slower than life`)
-	assert.Contains(t, v.Cures[1], `retime = "1", as fast as life`)
+	require.Len(t, v.Cures.Words(), 2)
+	assert.Contains(t, v.Cures.Words()[0], `retime = "1/2", 2 times slower than life`)
+	assert.Contains(t, v.Cures.Words()[1], `retime = "1", as fast as life`)
 	for _, retime := range []string{"1/2", "1"} {
 		assert.Equal(t, picture.Good, find(t, again(t, odd, "clock.retime", retime), "cadence").Level, retime)
 	}
@@ -111,11 +112,11 @@ func TestACureIsPlanned(t *testing.T) {
 	quick := strings.Replace(there, "100 mm", "240 mm", 1)
 	c := made(t, 0, fmt.Sprintf(bench, ""), strings.NewReplacer("240", "144", `loop =`, "retime = \"2/3\"\nloop =").Replace(clockOf), quick)
 	v := find(t, c, "cadence")
-	require.Len(t, v.Cures, 2)
+	require.Len(t, v.Cures.Words(), 2)
 	c = made(t, 0, fmt.Sprintf(bench, ""), strings.NewReplacer("240", "72", `loop =`, "retime = \"2/3\"\nloop =").Replace(clockOf), quick)
 	v = find(t, c, "cadence")
-	require.Len(t, v.Cures, 1, "%v", v.Cures)
-	assert.Contains(t, v.Cures[0], `retime = "1", as fast as life`)
+	require.Len(t, v.Cures.Words(), 1, "%v", v.Cures.Words())
+	assert.Contains(t, v.Cures.Words()[0], `retime = "1", as fast as life`)
 }
 
 // lens is a camera that looks at a lantern; so many pixels make its width.
@@ -190,7 +191,7 @@ func TestStrobing(t *testing.T) {
 func TestCuresOfStrobing(t *testing.T) {
 	c := made(t, 0, fmt.Sprintf(bench, ""), clockOf, turned("1", 120))
 	v := find(t, c, "strobing of table")
-	require.Equal(t, []string{"a loop of 485 frames", `turns = "59/120"`}, v.Cures)
+	require.Equal(t, []string{"a loop of 485 frames", `turns = "59/120"`}, v.Cures.Words())
 	assert.Equal(t, picture.Good, find(t, again(t, c, "clock.loop", "485 frames"), "strobing of table").Level)
 	assert.Equal(t, picture.Good, find(t, again(t, c, "axis.table.turns", "59/120"), "strobing of table").Level)
 }
@@ -248,8 +249,8 @@ func TestAStandStrobes(t *testing.T) {
 	v := at(`drift = "6 %"`, "1.05")
 	assert.Equal(t, picture.Poor, v.Level)
 	assert.Contains(t, v.Text, "as its speed may be off")
-	assert.Contains(t, v.Cures, "captured at 50 frames/s, if the camera has it: 2.083 times slower than life")
-	assert.Contains(t, v.Cures, "its speed crawl")
+	assert.Contains(t, v.Cures.Words(), "captured at 50 frames/s, if the camera has it: 2.083 times slower than life")
+	assert.Contains(t, v.Cures.Words(), "its speed crawl")
 }
 
 func TestClosing(t *testing.T) {
@@ -277,7 +278,7 @@ func TestClosing(t *testing.T) {
 	// At 19 s it is 9.5 degrees past its face, and would be on one in 9.5 s.
 	v, c = at(`drift = "0 %"`, "19", "0", "")
 	assert.Equal(t, picture.Poor, v.Level)
-	assert.Contains(t, v.Cures, "a loop of 228 frames (9.5 s)")
+	assert.Contains(t, v.Cures.Words(), "a loop of 228 frames (9.5 s)")
 	assert.Equal(t, picture.Good, find(t, again(t, c, "clock.loop", "228 frames"), "closing of display").Level)
 	assert.NotContains(t, c.Headline(c.Verdicts()).Words, "The loop closes")
 }
@@ -296,8 +297,8 @@ func TestAfterShake(t *testing.T) {
 		assert.Equal(t, want, find(t, c, "after-shake of rail").Level, "%v px", px)
 	}
 	seen := find(t, made(t, 2/most, fmt.Sprintf(bench, swing), quick, there), "after-shake of rail")
-	require.NotEmpty(t, seen.Cures)
-	for _, cure := range seen.Cures {
+	require.NotEmpty(t, seen.Cures.Words())
+	for _, cure := range seen.Cures.Words() {
 		where, lines := quick, there
 		if strings.HasPrefix(cure, "a loop of ") {
 			where = "\n[clock]\ncapture = \"24\"\nplayback = \"24\"\nloop = \"" + strings.TrimPrefix(cure, "a loop of ") + "\"\n"
@@ -325,7 +326,7 @@ func TestARestThatIsTooShort(t *testing.T) {
 	assert.Equal(t, picture.Poor, v.Level)
 	assert.Contains(t, v.Text, "a rest of rail lasts 4 captured frames, and it takes 5 to settle")
 	// Five frames would do if the way to the rest took no less time for them.
-	require.Contains(t, v.Cures, `dwell-far = "7 frames"`)
+	require.Contains(t, v.Cures.Words(), `dwell-far = "7 frames"`)
 	longer := strings.Replace(rest, "4 frames", "7 frames", 1)
 	assert.Equal(t, picture.Good, find(t, made(t, 0.501/left, fmt.Sprintf(bench, swing), quick, longer), "settling of rail").Level)
 }
@@ -345,7 +346,7 @@ func TestAfterShakeAtTheSeam(t *testing.T) {
 	seen := made(t, scale, fmt.Sprintf(bench, swing), quick, there, "[take]\nrounds = 1\n")
 	v := find(t, seen, check)
 	assert.Equal(t, picture.Poor, v.Level)
-	assert.Equal(t, []string{"rounds = 2, of which the one to keep has settled"}, v.Cures)
+	assert.Equal(t, []string{"rounds = 2, of which the one to keep has settled"}, v.Cures.Words())
 	settled := made(t, scale, fmt.Sprintf(bench, swing), quick, there, "[take]\nrounds = 2\n")
 	assert.Equal(t, picture.Good, find(t, settled, check).Level)
 }
@@ -375,9 +376,9 @@ func TestWhatFalls(t *testing.T) {
 	assert.Equal(t, picture.Good, find(t, c, "torque").Level)
 	v := find(t, c, check)
 	assert.Equal(t, picture.Poor, v.Level)
-	require.Len(t, v.Cures, 1)
+	require.Len(t, v.Cures.Words(), 1)
 	var brake float64
-	_, err := fmt.Sscanf(v.Cures[0], "a brake of %g N m", &brake)
+	_, err := fmt.Sscanf(v.Cures.Words()[0], "a brake of %g N m", &brake)
 	require.NoError(t, err)
 	assert.InDelta(t, 2*0.0624-0.01, brake, 0.02)
 	assert.Equal(t, picture.Good, find(t, made(t, 0, rising("0.5", fmt.Sprint(brake)), clockOf, there), check).Level)
@@ -392,7 +393,7 @@ func TestHandles(t *testing.T) {
 	c := made(t, 0, fmt.Sprintf(bench, ""), clockOf, there, "[take]\nrounds = 1\nhandles = \"12 frames\"\n")
 	v := find(t, c, "handles")
 	assert.Equal(t, picture.Poor, v.Level)
-	require.Equal(t, []string{"rounds = 3"}, v.Cures)
+	require.Equal(t, []string{"rounds = 3"}, v.Cures.Words())
 	assert.Equal(t, picture.Good, find(t, again(t, c, "take.rounds", "3"), "handles").Level)
 	assert.Equal(t, picture.Poor, find(t, again(t, c, "take.rounds", "2"), "handles").Level)
 }
@@ -510,7 +511,7 @@ func TestAFadeTooQuickForAHand(t *testing.T) {
 	require.Len(t, got, 1)
 	assert.Equal(t, picture.Poor, got[0].Level)
 	assert.Contains(t, got[0].Text, "key fades in 0.5 s of real time")
-	assert.Contains(t, got[0].Cures[0], "a retime of 0.2 or more")
+	assert.Contains(t, got[0].Cures.Words()[0], "a retime of 0.2 or more")
 }
 
 // A hand that dims a lamp does nothing else meanwhile; what it does before is no matter,
@@ -532,8 +533,28 @@ func TestOneHandForTwoThings(t *testing.T) {
 	require.Len(t, got, 1)
 	assert.Equal(t, picture.Poor, got[0].Level)
 	assert.Equal(t, "petal and the dimmer of key both take the left hand at once: it cannot do both", got[0].Text)
+	assert.Equal(t, fault.Cures{{Words: "another hand for one of them, or another time"}}, got[0].Cures, "two hands would not tell their counts apart")
 	assert.Len(t, of("150 frames", "left"), 1, "as it arrives")
 	assert.Empty(t, of("151 frames", "left"))
 	assert.Empty(t, of("119 frames", "left"))
 	assert.Empty(t, of("135 frames", "right"))
+}
+
+// Another hand is offered by name where it does, and as the file would say it.
+func TestTheOtherHandTakesOne(t *testing.T) {
+	c := made(t, 0, fmt.Sprintf(bench, ""), clockOf, there,
+		"[[scene.lamps]]\nname = \"key\"\nby = \"hand\"\nhand = \"left\"\nbeats = 0\nkeys = [{ at = \"0 frames\", level = \"0 %\", hold = \"120 frames\" }, { at = \"150 frames\", level = \"85 %\", hold = \"30 frames\" }]\nbetween = \"3-4-5\"\n",
+		"[[cue]]\nname = \"petal\"\nbeats = 0\nreaction = \"0 s\"\nleaves = \"nothing\"\nat = \"135 frames\"\nhand = \"left\"\n")
+	const check = "clash of petal and the dimmer of key"
+	v := find(t, c, check)
+	require.Equal(t, fault.Cures{
+		{Words: "the right hand for petal", Edits: []fault.Edit{{Path: "cue[1].hand", Text: "right"}}},
+		{Words: "the right hand for the dimmer of key", Edits: []fault.Edit{{Path: "scene.lamps[1].hand", Text: "right"}}},
+	}, v.Cures)
+	for _, x := range v.Cures {
+		for _, w := range again(t, c, x.Edits[0].Path, x.Edits[0].Text).Verdicts() {
+			assert.NotContains(t, w.Check, "clash of")
+			assert.NotContains(t, w.Check, "counts to")
+		}
+	}
 }

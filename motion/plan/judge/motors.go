@@ -4,11 +4,15 @@ import (
 	"math"
 	"strings"
 
+	"seamrail/motion/base/fault"
 	"seamrail/motion/camera/picture"
 	"seamrail/motion/drivetrain/motor"
 	"seamrail/motion/drivetrain/torque"
 	"seamrail/motion/plan"
 )
+
+// Torque is the check on whether the motors have it.
+const Torque = "torque"
 
 // motors judges whether the motors have the torque, of all axes together: what
 // each needs is told in a place of its own.
@@ -31,7 +35,7 @@ func (c Case) motors() []picture.Verdict {
 			tight = append(tight, a.Rig.Name)
 		}
 	}
-	v := picture.Verdict{Check: "torque", Level: picture.Good, Text: "every motor has the torque that the move asks for, and its reserve"}
+	v := picture.Verdict{Check: Torque, Level: picture.Good, Text: "every motor has the torque that the move asks for, and its reserve"}
 	switch {
 	case len(short) > 0:
 		v.Level, v.Text = picture.Poor, "not enough for "+strings.Join(short, " and ")+": steps are lost"
@@ -75,7 +79,7 @@ func (c Case) falls() []picture.Verdict {
 		case r.Keeper == motor.Nothing:
 			v.Level, v.Text = picture.Poor, a.Name+" falls when its motor loses power"
 			if brake, ok := enough(*a.Drive); ok {
-				v.Cures = append(v.Cures, "a brake of "+short(brake)+" N m at the motor's shaft, which holds twice over")
+				v.Cures = append(v.Cures, fault.Cure{Words: "a brake of " + short(brake) + " N m at the motor's shaft, which holds twice over"})
 			}
 		case r.Spare < Trusted:
 			v.Level, v.Text = picture.Fair, a.Name+" is kept by little when its motor loses power: a knock may set it off"

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"seamrail/motion/base/fault"
 	"seamrail/motion/camera/lensview"
 	"seamrail/motion/camera/picture"
 	"seamrail/motion/plan/trajectory"
@@ -36,7 +37,7 @@ func (c Case) rested() []picture.Verdict {
 		default:
 			v.Level = picture.Poor
 			v.Text += fmt.Sprintf(": more than %s %s", short(still), unit)
-			v.Cures = []string{`settle = "foretold"`}
+			v.Cures = fault.Cures{cure("frame-by-frame.settle", "foretold", `settle = "foretold"`)}
 		}
 		out = append(out, v)
 	}

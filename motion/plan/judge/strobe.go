@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"seamrail/motion/base/exact"
+	"seamrail/motion/base/fault"
 	"seamrail/motion/base/source"
 	"seamrail/motion/camera/picture"
 	"seamrail/motion/move"
@@ -153,27 +154,27 @@ func (s strobe) lost(faces float64) string {
 
 // slowerTurns are a longer loop, and fewer turns in this one, with which a table
 // does not strobe.
-func (c Case) slowerTurns(a *plan.Axis) []string {
+func (c Case) slowerTurns(a *plan.Axis) fault.Cures {
 	s, _ := c.turning(a)
 	if s.alike == 0 {
 		return nil
 	}
 	times := s.turns * float64(s.alike) / sureFaces
-	var out []string
-	add := func(path, value, words string) {
-		if x, ok := c.with(at(path, value)); ok && x.calm(a.Rig.Name) {
-			out = append(out, words)
+	var out fault.Cures
+	add := func(one fault.Cure) {
+		if x, ok := c.after(one); ok && x.calm(a.Rig.Name) {
+			out = append(out, one)
 		}
 	}
 	// A loop longer by a hundredth than the edge is past it for sure.
 	if n := c.wholeLoop(times * 1.01); n > 0 {
-		add("clock.loop", fmt.Sprintf("%d frames", n), fmt.Sprintf("a loop of %d frames", n))
+		add(aLoop(n, ""))
 	}
 	if m, ok := a.Move.Does.(move.Turner); ok {
 		whole := math.Floor(m.Turned().Abs().Float() * float64(s.alike) / (times * 1.01))
 		if whole >= 1 {
 			turns := exact.New(int64(whole)*int64(m.Turned().Sign()), s.alike)
-			add(source.Join("axis", a.Rig.Name)+".turns", turns.String(), fmt.Sprintf("turns = %q", turns))
+			add(cure(source.Join("axis", a.Rig.Name)+".turns", turns.String(), "turns = %q", turns))
 		}
 	}
 	return out
@@ -212,14 +213,16 @@ func (c Case) calm(name string) bool {
 
 // moreOften are the slowest usual capture rate and the other speeds of a stand
 // with which it does not strobe.
-func (c Case) moreOften(s plan.Stand) []string {
-	var out []string
+func (c Case) moreOften(s plan.Stand) fault.Cures {
+	var out fault.Cures
 	for _, rate := range spin.UsualRates() {
 		if !c.Plan.Loop.Clock.Capture.Less(rate) {
 			continue
 		}
-		if x, ok := c.with(at("clock.capture", rate.String())); ok && x.calm(s.Rig.Name) {
-			out = append(out, "captured at "+rate.Decimal(3)+" frames/s, if the camera has it: "+pace(x.Plan.Loop.Clock.Retime))
+		one := cure("clock.capture", rate.String(), "captured at %s frames/s, if the camera has it: ", rate.Decimal(3))
+		if x, ok := c.after(one); ok && x.calm(s.Rig.Name) {
+			one.Words += pace(x.Plan.Loop.Clock.Retime)
+			out = append(out, one)
 			break
 		}
 	}
@@ -227,8 +230,9 @@ func (c Case) moreOften(s plan.Stand) []string {
 		if v.Name == s.Speed.Name {
 			continue
 		}
-		if x, ok := c.with(at(source.Join("spin", s.Rig.Name)+".speed", v.Name)); ok && x.calm(s.Rig.Name) {
-			out = append(out, "its speed "+v.Name)
+		one := cure(source.Join("spin", s.Rig.Name)+".speed", v.Name, "its speed %s", v.Name)
+		if x, ok := c.after(one); ok && x.calm(s.Rig.Name) {
+			out = append(out, one)
 		}
 	}
 	return out

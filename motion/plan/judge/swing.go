@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"seamrail/motion/base/fault"
 	"seamrail/motion/base/source"
 	"seamrail/motion/camera/picture"
 	"seamrail/motion/spec/shot"
@@ -105,16 +106,13 @@ func (c Case) shaking(a survey.Axis) picture.Verdict {
 	return v
 }
 
-// change is a change to the shot and the words for it.
-type change struct{ path, value, words string }
-
 // softer are changes that may leave less after-shake.
-func (c Case) softer(a survey.Axis) []change {
+func (c Case) softer(a survey.Axis) fault.Cures {
 	path := source.Join("axis", a.Name) + ".shaped"
-	out := []change{{path, "zv", `shaped = "zv"`}, {path, "zvd", `shaped = "zvd"`}}
+	out := fault.Cures{cure(path, "zv", `shaped = "zv"`), cure(path, "zvd", `shaped = "zvd"`)}
 	for _, times := range []float64{1.1, 1.25, 1.5, 2, 3} {
 		if n := c.wholeLoop(times); n > 0 {
-			out = append(out, change{"clock.loop", fmt.Sprintf("%d frames", n), fmt.Sprintf("a loop of %d frames", n)})
+			out = append(out, aLoop(n, ""))
 		}
 	}
 	return out
@@ -124,21 +122,22 @@ func (c Case) softer(a survey.Axis) []change {
 const maxCures = 2
 
 // calmer are those changes that the rig can do and that are good enough.
-func (c Case) calmer(a survey.Axis, good func(Case, survey.Axis) bool, all ...change) []string {
-	var out []string
+func (c Case) calmer(a survey.Axis, good func(Case, survey.Axis) bool, all ...fault.Cure) fault.Cures {
+	var out fault.Cures
 	loops := false
 	for _, x := range all {
-		if loop := x.path == "clock.loop"; loop && loops || len(out) == maxCures {
+		loop := x.Edits[0].Path == "clock.loop"
+		if loop && loops || len(out) == maxCures {
 			continue
 		}
-		y, ok := c.with(at(x.path, x.value))
+		y, ok := c.after(x)
 		if !ok {
 			continue
 		}
 		for _, b := range survey.OfPlan(y.Plan, a.PixelsPerUnit) {
 			if b.Name == a.Name && b.Why == "" && good(y, b) {
-				out = append(out, x.words)
-				loops = loops || x.path == "clock.loop"
+				out = append(out, x)
+				loops = loops || loop
 			}
 		}
 	}
@@ -146,13 +145,13 @@ func (c Case) calmer(a survey.Axis, good func(Case, survey.Axis) bool, all ...ch
 }
 
 // longer are dwells at either end in which the load may settle.
-func (c Case) longer(a survey.Axis, frames float64) []change {
-	var out []change
+func (c Case) longer(a survey.Axis, frames float64) fault.Cures {
+	var out fault.Cures
 	k := c.Plan.Loop.Clock
 	for _, times := range []float64{1, 1.25, 1.5, 2} {
 		n := fmt.Sprintf("%d frames", int64(math.Ceil(times*frames/k.PerScreen().Float())))
 		for _, key := range []string{"dwell-far", "dwell-near"} {
-			out = append(out, change{source.Join("axis", a.Name) + "." + key, n, fmt.Sprintf("%s = %q", key, n)})
+			out = append(out, cure(source.Join("axis", a.Name)+"."+key, n, "%s = %q", key, n))
 		}
 	}
 	return out
@@ -197,7 +196,7 @@ func (c Case) unlike(a survey.Axis) picture.Verdict {
 	v.Text = fmt.Sprintf("round %d still swings as the take began: its seam jumps by up to %s px on %s", keep+1, short(px), a.Name)
 	for n := keep + 1; n <= maxRounds; n++ {
 		if a.Pixels(a.Unlike(n)) <= unseenSwing {
-			v.Cures = append(v.Cures, fmt.Sprintf("rounds = %d, of which the one to keep has settled", 2*n))
+			v.Cures = append(v.Cures, rounds(2*n, ", of which the one to keep has settled"))
 			break
 		}
 	}

@@ -1,6 +1,7 @@
 package judge
 
 import (
+	"context"
 	"slices"
 	"strings"
 
@@ -36,14 +37,21 @@ type Judged struct {
 
 // New judges a planned shot, with what is seen of it, nil for nothing.
 func New(s shot.Shot, p *plan.Plan, seen *picture.Report, cues cue.Sheet) Judged {
+	return Checked(context.Background(), verify.Check(trajectory.New(p)), s, p, seen, cues)
+}
+
+// Checked is New of a plan that the verifier has looked at, until ctx ends: from then on
+// nothing is tried that would help.
+func Checked(ctx context.Context, found verify.Verdict, s shot.Shot, p *plan.Plan, seen *picture.Report, cues cue.Sheet) Judged {
 	t := trajectory.New(p)
-	found, frames := verify.Check(t), stepwise.New(p, lensview.PixelsPerMM(s, p.Rig, t))
+	frames := stepwise.New(p, lensview.PixelsPerMM(s, p.Rig, t))
 	if frames != nil {
 		found = found.With(frames.Findings(t)...)
 	}
 	found = found.With(broken(p, found.OK)...).With(strikes(seen)...)
-	c := Case{Shot: s, Rig: p.Rig, Plan: p, Verified: found, Picture: seen, Shakes: shakes(s, p), Cues: cues, Frames: frames, Pending: frames == nil}
+	c := Case{Shot: s, Rig: p.Rig, Plan: p, Verified: found, Picture: seen, Shakes: shakes(s, p), Cues: cues, Frames: frames, Pending: frames == nil, until: ctx}
 	others := c.Verdicts()
+	c.until = nil
 	h := c.Headline(others)
 	return Judged{Verdict: found.Beside(h.Fails, h.Unknown), Others: others, Shakes: c.Shakes, Schedule: frames, Glanced: h, of: c}
 }

@@ -5,6 +5,9 @@ package loopsearch
 import (
 	"context"
 	"errors"
+	"seamrail/motion/base/fault"
+	"seamrail/motion/base/source"
+	"seamrail/motion/move"
 
 	"seamrail/motion/scene"
 
@@ -42,6 +45,20 @@ type Found struct {
 // Frames is the length of the loop on the timeline.
 func (f Found) Frames() int64 { return f.Shot.Loop.Screen }
 
+// Edits make the file of the shot that was asked about one in this loop, each axis that it
+// was tried for under its law.
+func (f Found) Edits(of shot.Shot) []fault.Edit {
+	out := []fault.Edit{{Path: "clock.loop", Text: move.FramesText(f.Frames())}}
+	for _, m := range of.Axes {
+		if s, goes := m.Does.(move.Shuttle); goes && f.Law != "" {
+			for _, key := range s.LawKeys() {
+				out = append(out, fault.Edit{Path: source.Join("axis", m.Name) + "." + key, Text: f.Law})
+			}
+		}
+	}
+	return out
+}
+
 // Answer is what was found. Both are nil where no loop within the range keeps
 // the bounds; Kept then says what held each of them back.
 type Answer struct {
@@ -67,7 +84,7 @@ func Range(s shot.Shot) (from, to int64) {
 // halves its way from those that fail to those that hold, for every law. The
 // error is of the scene, of the shot, of the range, or ctx's.
 func Search(ctx context.Context, q Question) (Answer, error) {
-	s, err := newSearch(q)
+	s, err := newSearch(ctx, q)
 	if err != nil {
 		return Answer{}, err
 	}
@@ -75,7 +92,7 @@ func Search(ctx context.Context, q Question) (Answer, error) {
 		return s.answer, err
 	}
 	for _, l := range s.laws() {
-		if err := s.try(ctx, l); err != nil {
+		if err := s.try(l); err != nil {
 			return Answer{}, err
 		}
 	}

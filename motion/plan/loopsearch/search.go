@@ -40,14 +40,15 @@ type search struct {
 	from, to int64 // in grains
 	answer   Answer
 	kept     map[string]bool // by the hash of a plan: whether the controller keeps up
+	until    context.Context
 }
 
-func newSearch(q Question) (*search, error) {
+func newSearch(ctx context.Context, q Question) (*search, error) {
 	q.Accept = cmp.Or(q.Accept, picture.Fair)
 	from, to := Range(q.Shot)
 	q.From, q.To = cmp.Or(q.From, from), cmp.Or(q.To, to)
 	grain := q.Shot.Clock.PerScreen().Den().Int64()
-	s := &search{Question: q, grain: grain, from: (q.From + grain - 1) / grain, to: q.To / grain, kept: map[string]bool{}}
+	s := &search{Question: q, grain: grain, from: (q.From + grain - 1) / grain, to: q.To / grain, kept: map[string]bool{}, until: ctx}
 	s.answer.Kept = map[string]int{}
 	if s.from < 1 || s.from > s.to {
 		return nil, ErrRange
@@ -108,13 +109,10 @@ func (s *search) shotOf(l law.Law, n int64) (shot.Shot, error) {
 }
 
 // try searches the loops under one law.
-func (s *search) try(ctx context.Context, l law.Law) error {
+func (s *search) try(l law.Law) error {
 	tried := s.ladder()
 	holds := make([]bool, len(tried))
 	for i, n := range tried {
-		if err := ctx.Err(); err != nil {
-			return err
-		}
 		holds[i] = s.glance(l, n)
 	}
 	for i := range tried {
@@ -122,7 +120,7 @@ func (s *search) try(ctx context.Context, l law.Law) error {
 			s.band(l, tried, holds, i)
 		}
 	}
-	return nil
+	return s.until.Err()
 }
 
 // band settles the ends of a band of loops that hold, if loop i is one.
@@ -165,6 +163,9 @@ func (s *search) edge(l law.Law, fails, holds int64) int64 {
 // glance tells whether a loop keeps the rig's limits, looks right at some of its
 // frames and is within what the controller can follow.
 func (s *search) glance(l law.Law, n int64) bool {
+	if s.until.Err() != nil {
+		return false
+	}
 	s.answer.Tried++
 	if s.Tell != nil {
 		s.Tell(s.answer.Tried)
@@ -200,7 +201,7 @@ func (s *search) keepsUp(p *plan.Plan) bool {
 	hash := p.Hash()
 	ok, known := s.kept[hash]
 	if !known {
-		c, err := ontime.Try(trajectory.New(p), int64(p.Rounds))
+		c, err := ontime.TryUntil(s.until, trajectory.New(p), int64(p.Rounds))
 		ok = err != nil || c.Expected.Follows()
 		s.kept[hash] = ok
 	}
@@ -249,7 +250,7 @@ func (s *search) settle(l law.Law, n, inward int64) {
 
 func (s *search) proven(l law.Law, n int64) (Found, bool) {
 	p, out, ok := s.planned(l, n)
-	if !ok {
+	if !ok || s.until.Err() != nil {
 		return Found{}, false
 	}
 	t := trajectory.New(p)

@@ -2,6 +2,9 @@ package reach
 
 import (
 	"fmt"
+	"seamrail/motion/base/fault"
+
+	"seamrail/motion/move"
 
 	"seamrail/motion/plan"
 	"seamrail/motion/spec/rig"
@@ -12,7 +15,7 @@ import (
 // nobody chooses: the next slower way that its buttons offer.
 func byHandFits(s shot.Shot, r rig.Rig, p *plan.Plan) []Fit {
 	for _, o := range p.Slower() {
-		f := Fit{Kind: "loop", Shot: s, Edits: []Edit{{"clock.loop", fmt.Sprintf("%d frames", o.Loop.Screen)}}}
+		f := Fit{Kind: "loop", Shot: s, Edits: []fault.Edit{{Path: "clock.loop", Text: move.FramesText(o.Loop.Screen)}}}
 		f.Text = fmt.Sprintf("a loop of %d frames (%s s), with a way of %s s", o.Loop.Screen, o.Loop.OnScreen().Decimal(3), o.Set.Way.Decimal(2))
 		f.Shot.Loop = o.Loop
 		if fit := tried(r, f); len(fit) > 0 {

@@ -2,8 +2,10 @@ package reach
 
 import (
 	"fmt"
+	"slices"
 
 	"seamrail/motion/base/clock"
+	"seamrail/motion/base/fault"
 	"seamrail/motion/base/root"
 	"seamrail/motion/move"
 	"seamrail/motion/plan"
@@ -19,11 +21,14 @@ type Fit struct {
 	Kind  string // "loop", "slower", "travel", "place", "law", "rounds" or "both"
 	Text  string // "a loop of 211 frames (8.801 s)"
 	Shot  shot.Shot
-	Edits []Edit // that make it of the shot's file
+	Edits []fault.Edit // that make it of the shot's file
+	// In is the same in another loop: its text, and its edits. It is nil where no length of
+	// the loop is chosen.
+	In func(clock.Loop) (string, []fault.Edit)
 }
 
-// Edit is one value of a shot file and what is to be written there.
-type Edit struct{ Path, Text string }
+// Cure is the fit as any other.
+func (f Fit) Cure() fault.Cure { return fault.Cure{Words: f.Text, Edits: f.Edits} }
 
 // longestLoop bounds the search for a loop that fits, as a multiple of the one
 // asked for.
@@ -59,7 +64,19 @@ func Fits(s shot.Shot, r rig.Rig) []Fit {
 	if len(out) == 0 {
 		out = bothFit(s, r, broken)
 	}
-	return out
+	return unlessFar(s, out)
+}
+
+// farLoop is from how many times as long on a loop is offered only where nothing else is: a
+// minute for each second that was asked for is another shot.
+const farLoop = 60
+
+func unlessFar(s shot.Shot, fits []Fit) []Fit {
+	far := func(f Fit) bool { return f.Shot.Loop.Screen > s.Loop.Screen*farLoop }
+	if slices.ContainsFunc(fits, func(f Fit) bool { return !far(f) }) {
+		return slices.DeleteFunc(fits, far)
+	}
+	return fits
 }
 
 // axisFits is what would do for one axis.
@@ -88,12 +105,25 @@ func loopFit(s shot.Shot, r rig.Rig) (Fit, bool) {
 	if !ok {
 		return Fit{}, false
 	}
-	return first(tried(r, Fit{Kind: "loop", Shot: withLoop(s, loop), Edits: []Edit{loopEdit(loop)},
-		Text: fmt.Sprintf("a loop of %d frames (%s s on screen) at this travel", loop.Screen, loop.OnScreen().Decimal(3))}))
+	in := func(l clock.Loop) (string, []fault.Edit) {
+		return LoopWords(l) + " at this travel", []fault.Edit{loopEdit(l)}
+	}
+	return first(tried(r, Fit{Kind: "loop", Shot: withLoop(s, loop), In: in}.in(loop)))
 }
 
-func loopEdit(l clock.Loop) Edit {
-	return Edit{"clock.loop", move.FramesText(l.Screen)}
+// LoopWords are a loop as what would do.
+func LoopWords(l clock.Loop) string {
+	return fmt.Sprintf("a loop of %d frames (%s s on screen)", l.Screen, l.OnScreen().Decimal(3))
+}
+
+// in is a fit with the text and the edits of a loop.
+func (f Fit) in(l clock.Loop) Fit {
+	f.Text, f.Edits = f.In(l)
+	return f
+}
+
+func loopEdit(l clock.Loop) fault.Edit {
+	return fault.Edit{Path: "clock.loop", Text: move.FramesText(l.Screen)}
 }
 
 func first(fits []Fit) (Fit, bool) {
@@ -117,7 +147,7 @@ func roundsFit(s shot.Shot, r rig.Rig) (Fit, bool) {
 	lo := root.Whole(s.Rounds, 1, fits)
 	changed.Rounds = lo
 	return first(tried(r, Fit{Kind: "rounds", Shot: changed, Text: fmt.Sprintf("rounds = %d in this loop", lo),
-		Edits: []Edit{{"take.rounds", fmt.Sprint(lo)}}}))
+		Edits: []fault.Edit{{Path: "take.rounds", Text: fmt.Sprint(lo)}}}))
 }
 
 // ShortestLoop returns the shortest loop, in whole captured and timeline

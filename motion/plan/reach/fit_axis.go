@@ -3,6 +3,7 @@ package reach
 import (
 	"fmt"
 	"math"
+	"seamrail/motion/base/fault"
 
 	"seamrail/motion/base/list"
 	"seamrail/motion/base/source"
@@ -30,9 +31,9 @@ func shareOf(breaches []plan.Breach) float64 {
 }
 
 // editsOf are the edits of a change of an axis' move.
-func editsOf(axis string, edits []move.Edit) []Edit {
-	return list.Map(edits, func(e move.Edit) Edit {
-		return Edit{source.Join("axis", axis) + "." + e.Key, e.Text}
+func editsOf(axis string, edits []move.Edit) []fault.Edit {
+	return list.Map(edits, func(e move.Edit) fault.Edit {
+		return fault.Edit{Path: source.Join("axis", axis) + "." + e.Key, Text: e.Text}
 	})
 }
 

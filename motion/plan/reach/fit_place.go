@@ -3,6 +3,8 @@ package reach
 import (
 	"fmt"
 	"math"
+	"seamrail/motion/base/fault"
+	"slices"
 	"strings"
 
 	"seamrail/motion/base/clock"
@@ -64,23 +66,25 @@ func slowerFit(s shot.Shot, r rig.Rig) (Fit, bool) {
 		return Fit{}, false
 	}
 	loop, ok := shortest(s, func(l clock.Loop) bool {
-		changed, _ := slower(s, l)
+		changed, _ := Slower(s, l)
 		return inside(changed, r)
 	})
 	if !ok || loop.Screen <= s.Loop.Screen {
 		return Fit{}, false
 	}
-	changed, edits := slower(s, loop)
-	times := exact.New(loop.Screen, s.Loop.Screen)
-	return first(tried(r, Fit{Kind: "slower", Shot: changed, Edits: edits, Text: fmt.Sprintf(
-		"a loop of %d frames (%s s on screen), with every time of the keys %s times as late and every speed of theirs as much less",
-		loop.Screen, loop.OnScreen().Decimal(3), times.Decimal(4))}))
+	in := func(l clock.Loop) (string, []fault.Edit) {
+		_, edits := Slower(s, l)
+		times := exact.New(l.Screen, s.Loop.Screen).Decimal(4)
+		return fmt.Sprintf("%s, with every time of the keys %s times as late and every speed of theirs as much less", LoopWords(l), times), edits
+	}
+	changed, _ := Slower(s, loop)
+	return first(tried(r, Fit{Kind: "slower", Shot: changed, In: in}.in(loop)))
 }
 
-// slower is the shot in a longer loop, with the times of its keys in proportion.
-func slower(s shot.Shot, l clock.Loop) (shot.Shot, []Edit) {
+// Slower is the shot in another loop, with the times of its keys in proportion.
+func Slower(s shot.Shot, l clock.Loop) (shot.Shot, []fault.Edit) {
 	times := exact.New(l.Screen, s.Loop.Screen)
-	edits := []Edit{loopEdit(l)}
+	edits := []fault.Edit{loopEdit(l)}
 	out := withLoop(s, l)
 	for i, m := range s.Axes {
 		if own, ok := m.Does.(move.Scheduled); ok {
@@ -94,7 +98,7 @@ func slower(s shot.Shot, l clock.Loop) (shot.Shot, []Edit) {
 // bothFit offers a longer loop of the same moves further in, where neither does alone.
 func bothFit(s shot.Shot, r rig.Rig, broken map[string][]plan.Breach) []Fit {
 	changed := s
-	var edits []Edit
+	var edits []fault.Edit
 	var words []string
 	for i, m := range s.Axes {
 		by := inward(broken[m.Name])
@@ -112,9 +116,12 @@ func bothFit(s shot.Shot, r rig.Rig, broken map[string][]plan.Breach) []Fit {
 	}
 	for _, whole := range []func(shot.Shot, rig.Rig) (Fit, bool){loopFit, slowerFit} {
 		if f, ok := whole(changed, r); ok {
-			f.Kind, f.Edits = "both", append(edits, f.Edits...)
-			f.Text += ", and " + strings.Join(words, ", ")
-			return []Fit{f}
+			one, further := f.In, ", and "+strings.Join(words, ", ")
+			f.Kind, f.In = "both", func(l clock.Loop) (string, []fault.Edit) {
+				text, more := one(l)
+				return text + further, slices.Concat(edits, more)
+			}
+			return []Fit{f.in(f.Shot.Loop)}
 		}
 	}
 	return nil

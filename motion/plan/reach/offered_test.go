@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"seamrail/motion/base/fault"
 	"seamrail/motion/base/source"
 	"seamrail/motion/plan"
 	"seamrail/motion/plan/reach"
@@ -135,7 +136,7 @@ func works(t *testing.T, text string, f reach.Fit) {
 func TestJustOutsideIsMovedIn(t *testing.T) {
 	const pass = `shot = "pass"
 [clock]
-capture = "120"
+capture = %q
 playback = "24"
 loop = "8 s"
 [rig]
@@ -156,18 +157,26 @@ from = %q
 to = %q
 law = "uniform"
 `
-	at := func(from, to string) []reach.Fit {
-		s, err := shot.Decode("pass.toml", fmt.Appendf(nil, pass, from, to), nil)
+	filmed := func(capture, from, to string) []reach.Fit {
+		s, err := shot.Decode("pass.toml", fmt.Appendf(nil, pass, capture, from, to), nil)
 		require.NoError(t, err)
 		return reach.Fits(s, *s.Rig)
 	}
+	at := func(from, to string) []reach.Fit { return filmed("120", from, to) }
 	fits := at("0 mm", "10 mm")
 	require.NotEmpty(t, fits)
 	assert.Equal(t, `from = "0.2 mm" and to = "10.2 mm", in this loop`, fits[0].Text)
-	assert.Equal(t, []reach.Edit{{Path: "axis.rail.from", Text: "0.2 mm"}, {Path: "axis.rail.to", Text: "10.2 mm"}}, fits[0].Edits)
+	assert.Equal(t, []fault.Edit{{Path: "axis.rail.from", Text: "0.2 mm"}, {Path: "axis.rail.to", Text: "10.2 mm"}}, fits[0].Edits)
 	assert.Empty(t, at("0.2 mm", "10.2 mm"))
 	assert.NotEmpty(t, at("0.1 mm", "10.1 mm"), "its run-up does not fit")
 	assert.Contains(t, at("600 mm", "590 mm")[0].Text, `from = "599.8 mm" and to = "589.8 mm"`)
+
+	// It would run out by less than a step in a loop of hours.
+	fits = filmed("24", "60 mm", "0 mm")
+	require.NotEmpty(t, fits)
+	for _, f := range fits {
+		assert.LessOrEqual(t, f.Shot.Loop.Screen, int64(60*8*24), f.Text)
+	}
 }
 
 // TestTheShortestLoopIsTheShortest: the one that is found keeps the limits, and a frame

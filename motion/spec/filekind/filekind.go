@@ -6,9 +6,8 @@ package filekind
 import (
 	"reflect"
 	"slices"
+	"strings"
 	"sync"
-
-	"github.com/pelletier/go-toml/v2"
 
 	"seamrail/motion/base/source"
 	"seamrail/motion/move"
@@ -72,8 +71,8 @@ func without(keys, others []source.Key) []string {
 // Of returns the kind of a document. It is Unknown where keys of two kinds are in it:
 // then it is one of them with a fault, and nobody can tell which.
 func Of(data []byte) Kind {
-	var doc map[string]any
-	if toml.Unmarshal(data, &doc) != nil {
+	doc, ok := source.Tree(data)
+	if !ok {
 		return Unknown
 	}
 	found := Unknown
@@ -139,4 +138,36 @@ func ofAxes(value any) Kind {
 		return Unknown
 	}
 	return either(shot, Shot, rig, Rig)
+}
+
+// Likely is the kind of a document, or of one that is broken what its first line says that
+// only one kind has.
+func Likely(data []byte) Kind {
+	if k := Of(data); k != Unknown {
+		return k
+	}
+	for line := range strings.Lines(string(data)) {
+		if k := ofLine(strings.TrimSpace(line)); k != Unknown {
+			return k
+		}
+	}
+	return Unknown
+}
+
+// ofLine is the kind that a title or the head of a table tells.
+func ofLine(line string) Kind {
+	if head, list := strings.CutPrefix(line, "[["); list {
+		name, _, _ := strings.Cut(head, "]")
+		return kindOf(strings.TrimSpace(name), []any{})
+	}
+	if head, table := strings.CutPrefix(line, "["); table {
+		name, _, _ := strings.Cut(head, "]")
+		name, _, _ = strings.Cut(name, ".")
+		return kindOf(strings.TrimSpace(name), map[string]any{})
+	}
+	key, _, value := strings.Cut(line, "=")
+	if !value {
+		return Unknown
+	}
+	return titles[strings.TrimSpace(key)]
 }

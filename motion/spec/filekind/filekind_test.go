@@ -109,3 +109,27 @@ func TestSignsAreOfOneKind(t *testing.T) {
 		}
 	}
 }
+
+// A broken file is told by its first line that only one kind has; one that is whole is
+// told as ever.
+func TestLikely(t *testing.T) {
+	for text, want := range map[string]filekind.Kind{
+		"# notes\nshot = \"Lantern\n[clock]":            filekind.Shot,
+		"[clock\nloop = \"6 s\"":                        filekind.Shot,
+		"title = \n[scene.lens]\nx = 1":                 filekind.Shot,
+		"[[cue]]\nat = ":                                filekind.Shot,
+		"[rig]\nfile = \"r.toml":                        filekind.Shot,
+		"[[shot]]\nfile = ":                             filekind.Sequence,
+		"rig = \"Bench\nshot = \"x\"":                   filekind.Rig,
+		"[controller]\nkind = buffered":                 filekind.Rig,
+		"set-up = \"Table\n[camera]":                    filekind.SetUp,
+		"[project]\nname = \"clock\n":                   filekind.Unknown,
+		"see [clock]":                                   filekind.Unknown,
+		"shots = \"x":                                   filekind.Unknown,
+		"":                                              filekind.Unknown,
+		"shot = \"Lantern\"":                            filekind.Shot,
+		"rig = \"Bench\"\n[scene]\nheight = \"2 mm\"\n": filekind.Rig,
+	} {
+		assert.Equal(t, want, filekind.Likely([]byte(text)), text)
+	}
+}

@@ -89,7 +89,7 @@ func (g gatherer) understood(over []source.Override) (shot.Shot, fault.List) {
 		return s, faults.Err()
 	})
 	if len(x.files) > 0 {
-		s.Laid = shot.Laid{Files: x.files, Values: x.layers.Leaves(doc), Home: x.home(doc), Set: func(text []byte, path, value string) ([]byte, error) {
+		s.Laid = shot.Laid{Files: x.files, Values: x.layers.Leaves(doc), Home: x.home(doc), Own: func(path string) (string, bool) { return doc.Own(g.doc, path) }, Set: func(text []byte, path, value string) ([]byte, error) {
 			return source.SetOver(g.file, text, doc, g.doc, path, value)
 		}}
 	}

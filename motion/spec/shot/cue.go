@@ -52,9 +52,12 @@ type Cue struct {
 	Ring   bool      // of a hand on the focus ring, which rides with the camera
 	Faulty bool      // not understood: some fault says why
 
-	path string // "cue[1]."
+	path string // "cue[1].", or that of the lamp or the pull that its hand is at
 	said map[string]source.Text
 }
+
+// Key is the path of a key where the file tells of the cue: "cue[1].hand".
+func (c Cue) Key(key string) string { return c.path + key }
 
 // In tells whether the cue happens in a round, from 1.
 func (c Cue) In(round int64) bool {

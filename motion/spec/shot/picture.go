@@ -17,6 +17,7 @@ import (
 // RawPicture is the [picture] table: bounds that part a good picture from a
 // poor one, where the shot wants others than are filled in.
 type RawPicture struct {
+	InFrame      source.Text `toml:"in-frame" jsonschema:"enum=throughout,enum=free" jsonschema_description:"Whether the product is to stay in the picture, or to fill it, all through the loop (throughout), or may come and go, as where the camera slides past it (free); left out, throughout."`
 	SharpSmear   source.Text `toml:"sharp-smear" jsonschema:"example=1" jsonschema_description:"Pixels of smear that count as sharp."`
 	SoftSmear    source.Text `toml:"soft-smear" jsonschema:"example=8" jsonschema_description:"Pixels of smear that still look natural."`
 	CalmSpeed    source.Text `toml:"calm-speed" jsonschema:"example=0.14" jsonschema_description:"Picture widths a second on screen that are calm."`
@@ -97,6 +98,10 @@ func (raw Raw) look(report *source.Report, t timing, s *Shot) {
 // out.
 func (l *sceneReader) bounds(raw RawPicture) {
 	l.path = "picture."
+	if raw.InFrame.Set {
+		word, _ := l.Choice(raw.InFrame, l.path+"in-frame", "throughout", "free")
+		l.scene.MayLeave = word == "free"
+	}
 	texts := raw.texts()
 	for _, b := range scene.BoundList() {
 		t := texts[b.Key]

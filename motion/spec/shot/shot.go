@@ -58,6 +58,9 @@ type Laid struct {
 	// there; "" for the shot's own and for what is not there. Nil where nothing lies
 	// under the shot.
 	Home func(path string) (file, local string)
+	// Own is a path of the shot as it is in its own text, and false where what stands
+	// there, if anything, is under it. Nil as Home.
+	Own func(path string) (local string, ok bool)
 	// Set writes a value into the text of the shot, over what lies under it. Nil as Home.
 	Set func(text []byte, path, value string) ([]byte, error)
 }

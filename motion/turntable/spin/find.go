@@ -2,6 +2,7 @@ package spin
 
 import (
 	"cmp"
+	"context"
 	"math/big"
 	"slices"
 
@@ -64,7 +65,11 @@ type Answer struct {
 // squared, in shares of the bound, of the product that is worst; then the shorter
 // one, then capture rates and speeds in the order of the query. The order is
 // exact. It returns the query's faults, if any.
-func Find(q Query) (Answer, error) {
+func Find(q Query) (Answer, error) { return FindUntil(context.Background(), q) }
+
+// FindUntil is Find until ctx ends, whose error it then returns.
+func FindUntil(ctx context.Context, q Query) (Answer, error) {
+	q.until = ctx
 	if err := q.Faults().Err(); err != nil {
 		return Answer{}, err
 	}
@@ -77,6 +82,9 @@ func Find(q Query) (Answer, error) {
 	out := q.search()
 	if out.Closing == 0 {
 		out.Fits = q.fits(out)
+	}
+	if q.givenUp() {
+		return Answer{}, ctx.Err()
 	}
 	return out, nil
 }

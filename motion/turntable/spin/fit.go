@@ -82,7 +82,7 @@ const maxJumps = 20_000
 // unless the jumps run out before.
 func (q Query) after(g grain, speeds []Speed, jumps *int) (clock.Loop, bool) {
 	from := q.To.Add(g.clock.Playback.Inv()) // one frame further
-	for ; *jumps > 0; *jumps-- {
+	for ; *jumps > 0 && !q.givenUp(); *jumps-- {
 		start := from
 		var l clock.Loop
 		for k, p := range q.Products {

@@ -1,6 +1,7 @@
 package spin
 
 import (
+	"context"
 	"fmt"
 	"slices"
 
@@ -17,7 +18,12 @@ type Query struct {
 	Cycles   int64       // times there and back of the carriage in a loop; 0 means 1
 	Products []Product   // at least one; all must close together
 	Most     int         // loops to return, the best; 0 means DefaultMost
+
+	until context.Context // nil for ever
 }
+
+// givenUp tells whether nobody waits for the answer any more.
+func (q Query) givenUp() bool { return q.until != nil && q.until.Err() != nil }
 
 // DefaultMost is how many loops are worth reading.
 const DefaultMost = 10

@@ -53,6 +53,10 @@ func (c candidate) exactly(i int64) exact.Rat {
 	return worst
 }
 
+// listens is after how many loops it is asked whether anybody still waits: some
+// milliseconds.
+const listens = 4096
+
 // scan goes through the loops of one clock and one speed a stand, in order.
 func (q Query) scan(g grain, speeds []Speed, visit func(candidate)) {
 	if g.per == 0 {
@@ -70,6 +74,9 @@ func (q Query) scan(g grain, speeds []Speed, visit func(candidate)) {
 		f.next()
 	}
 	for i := lo; i <= hi; i++ {
+		if i%listens == 0 && q.givenUp() {
+			return
+		}
 		c := candidate{query: q, speeds: speeds, grain: g, at: i, closes: f.closes, weight: f.weight, share: f.share, turns: f.turns, before: before}
 		f.next()
 		c.after = f.share

@@ -21,7 +21,7 @@ import (
 // Options is what the page command was asked.
 type Options struct {
 	Streams command.Streams
-	Shot    string // file name; "" for the built-in shot
+	Shot    string // file name; "" for the first screen
 	Rig     string // file name that takes the place of the shot's rig
 	Closed  bool   // do not open a browser
 
@@ -38,15 +38,19 @@ func NewCmdPage(s command.Streams, run func(*Options) error) *cobra.Command {
 and eye: drag the ends of a move and watch the loop go round, see what breaks a
 limit and take what would fit, save, export, drive.
 
+Without a SHOT it opens on the shots of this folder, each with its loop playing, and
+on kinds of shot to begin a new one with, which is written here.
+
 The page is served to this computer only, and needs no network. The shot file
 stays the truth: the page reads it, writes it back with its comments, and says
 when an editor has changed it. Files are read and written in the folder of the
-shot and below it, and nowhere else. Without a SHOT it begins with the built-in
-one, which is saved to this folder, or with what was saved of it here before.
+shot and below it, and nowhere else. What is not saved is kept beside the shot, in
+a hidden file, and offered again after a crash.
 
-The address that is printed has a key in it. Who knows it can move the rig: keep
-it to yourself. Ctrl-C ends the page; a rig that moves then slows down and rests.`,
-		Example: "  seamrail page lantern.toml\n  seamrail page lantern.toml --no-browser",
+The address that is printed opens the page once; then another is printed, for
+another browser. Who opens it can move the rig: keep it to yourself. Ctrl-C ends
+the page; a rig that moves then slows down and rests.`,
+		Example: "  seamrail page\n  seamrail page lantern.toml\n  seamrail page lantern.toml --no-browser",
 	}, "one shot file", &o.Shot, o, run, pageRun)
 	c.Flags().StringVar(&o.Rig, "rig", "", "read the rig from `FILE`, not where the shot says")
 	c.Flags().BoolVar(&o.Closed, "no-browser", false, "print the address and open no browser")
@@ -65,7 +69,7 @@ func pageRun(o *Options) error {
 	if err := textfile.AShot(o.Shot); err != nil {
 		return err
 	}
-	server, err := web.Open(web.Options{Shot: o.Shot, Rig: r, Version: command.Version()})
+	server, err := web.Open(web.Options{Shot: o.Shot, Rig: r, Version: command.Version(), Printed: o.again})
 	if err != nil {
 		return err
 	}
@@ -120,6 +124,11 @@ func (o *Options) tell(address, once string) error {
 		return err
 	}
 	return nil
+}
+
+// again prints the address that is good after the last one was opened.
+func (o *Options) again(address string) {
+	_, _ = fmt.Fprintf(o.Streams.Out, "That address has been opened, and opens nothing any more. The next one, for another browser: %s\n", address)
 }
 
 // browse opens an address in the browser that the system prefers. It does not

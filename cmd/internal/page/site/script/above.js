@@ -1,46 +1,79 @@
-// above draws the scene from above as the plan has it, and lets carriage ends,
-// product and lamps be moved in it. What a place means, the plan says.
+// above draws the scene from above as the plan has it. Where things are in every
+// frame, the plan says too; it is drawn as the camera's stand sees it, so that the
+// product is what moves when it is moved.
 import { at, draw, words } from "./make.js";
-import { on, number, position, shot } from "./shot.js";
+import { on, shot } from "./shot.js";
 import { follow, playhead } from "./playhead.js";
-import { change } from "./planner.js";
+import { Glide } from "./glide.js";
+import { Grips } from "./grips.js";
 
 const svg = at("above");
 const ground = draw("g", {}), live = draw("g.live", {}), grips = draw("g", {});
+const stage = draw("g", {}, ground, live, grips); // all of it, placed from the camera's stand
 const AIR = 46; // mm around what is drawn
-const FINE = 1, PLAIN = 10, COARSE = 50; // mm a key press
-const GRIP = 11; // px, the radius of what is gripped
-const BESIDE = 30; // px that the carriage's two ends are gripped beside it, however near to each other they are
-const MOVES = new Set(["lens", "field", "sharp"]); // what the carriage carries
+const LEAST = 0.55; // of the picture's width that what is drawn may shrink to before it is drawn larger
 const WIDE = new Set(["beam", "field"]); // reach beyond what is looked at
+const TURNS = new Set(["product", "face"]);
 
-const buttons = new Map();
 let mm = 1; // mm in a pixel
-let dragging = null;
-let parts = []; // what the carriage carries
+let wide = 1, high = 1; // px of the drawing
+/** @type {(Wire.Carried & { el: SVGElement })[]} what the camera takes along */
+let parts = [];
+/** @type {SVGElement | null} */
 let product = null;
-svg.append(ground, live, grips);
+svg.append(stage);
 
-const corner = ([x, y]) => `${x.toFixed(2)} ${(-y).toFixed(2)}`;
+/** @typedef {[number, number]} Place mm */
+
+const corner = (/** @type {Place} */ [x, y]) => `${x.toFixed(2)} ${(-y).toFixed(2)}`;
+/** @param {Place[]} points @param {boolean} [closed] */
 const path = (points, closed) => "M" + points.map(corner).join("L") + (closed ? "Z" : "");
 
+/** @param {Wire.Item} item */
 function shape(item, kind = item.kind) {
   if (item.radius) return draw("circle." + kind, { cx: item.points[0][0], cy: -item.points[0][1], r: item.radius });
   if (item.points.length === 1) return point(item, kind);
   return draw("path." + kind, { d: path(item.points, item.closed) });
 }
 
+/** @param {Wire.Item} item @param {string} kind */
 function point(item, kind) {
   const [x, y] = item.points[0];
   return draw("path." + kind, { d: `M${x - 5 * mm} ${-y}h${10 * mm}M${x} ${-y - 5 * mm}v${10 * mm}` });
 }
 
-/** The box that is looked at: all but what reaches far beyond it. */
-function frameBox(above) {
-  const points = above.items.filter((i) => !WIDE.has(i.kind)).flatMap((i) => i.points.flatMap(([x, y]) => [[x - (i.radius ?? 0), y - (i.radius ?? 0)], [x + (i.radius ?? 0), y + (i.radius ?? 0)]]));
-  const xs = points.map((p) => p[0]), ys = points.map((p) => -p[1]);
-  const [x, y] = [Math.min(...xs) - AIR, Math.min(...ys) - AIR];
-  return [x, y, Math.max(...xs) + AIR - x, Math.max(...ys) + AIR - y];
+/** The box that is looked at, from the camera's stand: all but what reaches far beyond it. @param {Wire.TopView} above */
+function boxOf({ items, stand }) {
+  const points = items.filter((i) => !WIDE.has(i.kind)).flatMap((i) => i.points.flatMap(([x, y]) => [[x - (i.radius ?? 0), y - (i.radius ?? 0)], [x + (i.radius ?? 0), y + (i.radius ?? 0)]]));
+  const xs = points.map((p) => p[0] - stand[0]), ys = points.map((p) => stand[1] - p[1]);
+  return { left: Math.min(...xs) - AIR, right: Math.max(...xs) + AIR, top: Math.min(...ys) - AIR, foot: Math.max(...ys) + AIR };
+}
+
+const across = new Glide(look), along = new Glide(look);
+
+/** The window stands still for as long as what is drawn is in it and fills it well. @param {ReturnType<typeof boxOf>} box */
+function fit(box) {
+  if (grip.dragging) return;
+  const fills = (/** @type {Glide} */ { set, goal }, /** @type {number} */ low, /** @type {number} */ high) => (set && goal[0] <= low && goal[1] >= high ? (high - low) / (goal[1] - goal[0]) : -Infinity);
+  const both = [fills(across, box.left, box.right), fills(along, box.top, box.foot)];
+  if (Math.min(...both) > 0 && Math.max(...both) > LEAST) return;
+  across.to([box.left, box.right]);
+  along.to([box.top, box.foot]);
+}
+
+function look() {
+  if (!across.set || !along.set) return;
+  const [left, right] = across.now, [top, foot] = along.now;
+  svg.setAttribute("viewBox", [left, top, right - left, foot - top].join(" "));
+  scale();
+}
+
+function scale() {
+  if (!across.set || !along.set) return;
+  const [left, right] = across.now, [top, foot] = along.now;
+  mm = Math.max((right - left) / wide, (foot - top) / high);
+  svg.style.fontSize = 13 * mm + "px";
+  if (shot.view?.above) grip.show(shot.view.above.drags, mm);
 }
 
 function show() {
@@ -48,130 +81,63 @@ function show() {
   at("above-none").hidden = Boolean(above);
   svg.classList.toggle("none", !above);
   if (!above) return;
-  if (!dragging) {
-    const box = frameBox(above);
-    svg.setAttribute("viewBox", box.join(" "));
-    mm = Math.max(box[2] / Math.max(svg.clientWidth, 1), box[3] / Math.max(svg.clientHeight, 1));
-    svg.style.fontSize = 13 * mm + "px";
-  }
-  const still = above.items.filter((i) => i.end < 0 && !["product", "face"].includes(i.kind));
-  const order = (i) => (i.kind === "beam" ? 0 : 1);
+  stage.setAttribute("transform", `translate(${-above.stand[0]} ${above.stand[1]})`);
+  fit(boxOf(above));
+  scale();
+  const still = above.items.filter((i) => i.end < 0 && !TURNS.has(i.kind) && i.kind !== "rail");
+  const order = (/** @type {Wire.Item} */ i) => (i.kind === "beam" ? 0 : 1);
+  const rails = above.items.some((i) => i.kind === "rail") ? [draw("path.rail", { d: path(above.placed.way) })] : [];
   ground.replaceChildren(
-    ...still.filter((i) => i.kind !== "lamp").sort((a, b) => order(a) - order(b)).map((i) => shape(i)),
+    ...rails, ...still.filter((i) => i.kind !== "lamp").sort((a, b) => order(a) - order(b)).map((i) => shape(i)),
     ...above.items.filter((i) => i.kind === "lens" && i.end >= 0).map((i) => shape(i, "lens-end")),
     ...still.filter((i) => i.kind === "lamp").map(named),
   );
   words(at("above-words"), described(above));
-  above.drags.forEach(grip);
-  for (const [p, b] of buttons) if (!above.drags.some((d) => d.path === p)) (b.remove(), buttons.delete(p));
-  gather(above.items);
+  gather(above);
   move(playhead);
 }
 
-/** Draws what moves, once a plan; with the playhead only its places change. */
-function gather(items) {
-  parts = items.filter((i) => MOVES.has(i.kind) && i.end === 0).map((item) => {
-    const at = (end) => items.filter((j) => j.kind === item.kind && j.end === end);
-    return { item, far: at(1)[at(0).indexOf(item)], el: shape(item) };
-  });
-  product = draw("g", {}, items.filter((i) => ["product", "face"].includes(i.kind)).map((i) => shape(i)));
+/** Draws what moves, once a plan; with the playhead only its places change. @param {Wire.TopView} above */
+function gather({ items, placed }) {
+  parts = placed.carried.map((c) => ({ ...c, el: draw("path." + c.kind, {}) }));
+  product = draw("g.turned", {}, items.filter((i) => TURNS.has(i.kind)).map((i) => shape(i)));
   live.replaceChildren(...parts.map((p) => p.el), product);
 }
 
+/** @param {Wire.Item} item */
 function named(item) {
   const [x, y] = item.points[0];
   const left = x > 0;
   return draw("text.name", { x: x + (left ? -16 : 16) * mm, y: -y - 12 * mm, "text-anchor": left ? "end" : "start" }, item.name ?? "");
 }
 
+/** @param {Wire.TopView} above */
 const described = (above) => above.items.filter((i) => i.label || i.name).map((i) => [i.kind, i.name, i.label].filter(Boolean).join(" ")).join("; ");
 
-/** What the carriage carries and what the table turns, at the instant of the playhead. */
+/** What the camera takes along and what the table turns, at the instant of the playhead. @param {typeof playhead} p */
 function move(p) {
-  if (!shot.view?.above) return;
-  const share = carried(p.frame);
-  for (const { item, far, el } of parts) if (far && share !== null && item.points.length > 1) el.setAttribute("d", path(between(item, far, share), item.closed));
-  product?.setAttribute("transform", `rotate(${-turned(p.frame)})`);
-}
-
-const between = (item, far, share) => item.points.map(([x, y], k) => [x + (far.points[k][0] - x) * share, y + (far.points[k][1] - y) * share]);
-
-/** How far the carriage is from the place it is drawn at first to the other. */
-function carried(frame) {
-  const ends = shot.view.above.drags.filter((d) => d.kind === "carriage");
-  if (ends.length !== 2) return null;
-  const axis = shot.view.axes.find((a) => ends[0].paths[0].startsWith(`axis.${a.name}.`));
-  const [a, b] = ends.map((d) => axis.handles.find((h) => h.path === d.paths[0])?.pos);
-  return a === b ? 0 : (position(axis, frame) - a) / (b - a);
-}
-
-function turned(frame) {
-  const axis = shot.view.axes.find((a) => shot.view.values.some((v) => v.path === `scene.axis.${a.name}.role` && v.value === "table"));
-  if (axis) return position(axis, frame) - axis.pos[0];
-  const stand = shot.view.stands[0];
-  return stand ? position(stand, frame) - stand.pos[0] : 0;
-}
-
-function grip(d) {
-  let g = buttons.get(d.path);
-  if (!g) {
-    g = draw("g.grip." + d.kind, { role: "button", tabindex: "0", "aria-roledescription": "movable point", "data-path": d.path });
-    g.append(draw("circle.target", {}), draw("path.sign", {}));
-    g.addEventListener("pointerdown", (e) => take(e, g));
-    g.addEventListener("pointermove", (e) => pull(e, g));
-    g.addEventListener("pointerup", (e) => leave(e, g));
-    g.addEventListener("pointercancel", (e) => leave(e, g));
-    g.addEventListener("keydown", (e) => press(e, g.drag));
-    buttons.set(d.path, g);
-    grips.append(g);
+  const placed = shot.view?.above?.placed;
+  if (!placed?.table.length) return;
+  const told = Math.min(Math.floor(p.frame / placed.every), placed.table.length - 2);
+  const from = told * placed.every;
+  const share = (p.frame - from) / (Math.min(from + placed.every, shot.view.frames) - from);
+  const between = (/** @type {number} */ a, /** @type {number} */ b) => a + (b - a) * share;
+  for (const { at, closed, el } of parts) {
+    const points = at[told].map(([x, y], k) => /** @type {Place} */ ([between(x, at[told + 1][k][0]), between(y, at[told + 1][k][1])]));
+    el.setAttribute("d", points.length > 1 ? path(points, closed) : `M${points[0][0] - 5 * mm} ${-points[0][1]}h${10 * mm}`);
   }
-  g.drag = d;
-  const aside = d.kind === "carriage" ? (d.path.endsWith("[1]") ? -1 : 1) * BESIDE : 0;
-  g.setAttribute("transform", `translate(${d.x} ${-d.y}) scale(${mm})`);
-  for (const part of g.children) part.setAttribute("transform", `translate(${aside} 0)`);
-  g.setAttribute("aria-label", `${d.label}: ${number(d.x, 0)} mm to the right, ${number(d.y, 0)} mm away from the table's axis; the arrow keys move it`);
-  g.firstChild.setAttribute("r", GRIP);
-  g.lastChild.setAttribute("d", { lamp: "M-6-6L6 6M6-6L-6 6", carriage: aside < 0 ? "M-6-5V5M-6 0H30" : "M6-5V5M6 0H-30", product: "M0-7V7M-7 0H7" }[d.kind] ?? "");
+  product?.setAttribute("transform", `rotate(${-between(placed.table[told], placed.table[told + 1])})`);
+  svg.dataset.frame = p.frame.toFixed(3);
 }
 
-function place(e) {
-  const p = new DOMPoint(e.clientX, e.clientY).matrixTransform(dragging.toDrawing);
-  return { x: dragging.drag.x + p.x - dragging.from.x, y: dragging.drag.y - (p.y - dragging.from.y) };
-}
-
-function take(e, g) {
-  e.preventDefault();
-  g.focus({ preventScroll: true });
-  g.setPointerCapture(e.pointerId);
-  const toDrawing = svg.getScreenCTM().inverse();
-  dragging = { text: shot.text, drag: { ...g.drag }, toDrawing, from: new DOMPoint(e.clientX, e.clientY).matrixTransform(toDrawing), moved: false };
-  g.classList.add("held");
-}
-
-function pull(e, g) {
-  if (!dragging || !g.hasPointerCapture(e.pointerId)) return;
-  dragging.moved = true;
-  void change([{ path: dragging.drag.path, ...place(e) }], { text: dragging.text, before: dragging.text, last: false });
-}
-
-function leave(e, g) {
-  const was = dragging;
-  if (!was) return;
-  const to = place(e);
-  dragging = null;
-  g.classList.remove("held");
-  if (was.moved) void change([{ path: was.drag.path, ...to }], { text: was.text, before: was.text, label: was.drag.label });
-}
-
-function press(e, d) {
-  const way = { ArrowUp: [0, 1], ArrowDown: [0, -1], ArrowLeft: [-1, 0], ArrowRight: [1, 0] }[e.key];
-  if (!way || e.ctrlKey || e.metaKey) return;
-  e.preventDefault();
-  e.stopPropagation();
-  const by = e.shiftKey ? COARSE : e.altKey ? FINE : PLAIN;
-  void change([{ path: d.path, x: d.x + way[0] * by, y: d.y + way[1] * by }], { label: d.label });
-}
-
+const grip = new Grips(svg, grips);
 on("view", show);
 follow(move);
-new ResizeObserver(() => shot.view && show()).observe(svg);
+/** Asked with each plan, it would have the page laid out each time. */
+function sized() {
+  [wide, high] = [Math.max(svg.clientWidth, 1), Math.max(svg.clientHeight, 1)];
+  scale();
+}
+
+new ResizeObserver(sized).observe(svg);
+sized();

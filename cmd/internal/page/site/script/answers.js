@@ -1,75 +1,58 @@
 // answers asks what the commands answer: spin, cues, sequence and what fits.
-// What has no look of its own is shown as it is, table by table.
 import { at, make } from "./make.js";
 import { ask } from "./server.js";
+import { drawnFrom, drawnFromNothing } from "./older.js";
+import { working } from "./work.js";
 import { on, shot } from "./shot.js";
+import { givenUp, refusal } from "./refusal.js";
+import { MARKS } from "./marks.js";
 import { sequenced } from "./clip.js";
 import { fitted, spun } from "./loops.js";
 
-const OWN = { "seamrail-spin/1": spun, "seamrail-fit/1": fitted, "seamrail-sequence/1": sequenced };
+/** @typedef {"spin" | "cues" | "fit" | "sequence"} Asked what a command answers */
 
-for (const [name, question] of Object.entries({
-  spin: () => ({ text: shot.text }),
-  cues: () => ({ text: shot.text }),
-  fit: () => ({ text: shot.text }),
-  sequence: () => ({ file: at("sequence-file").value.trim() }),
-})) at("ask-" + name).addEventListener("click", () => answer(name, question()));
+/**
+ * What each is called while it is worked out, whether it is of the text at hand, and how its answer looks.
+ * @type {Record<Asked, { name: string, ofText: boolean, ask: (signal: AbortSignal) => Promise<HTMLElement> }>}
+ */
+const ASKED = {
+  spin: { name: "loops that close", ofText: true, ask: async (signal) => spun(await ask("spin", { text: shot.text }, signal)) },
+  cues: { name: "the cues", ofText: true, ask: async (signal) => make("pre", { tabindex: "0" }, (await ask("cues", { text: shot.text }, signal)).text) },
+  fit: { name: "the quickest loop", ofText: true, ask: async (signal) => fitted(await ask("fit", { text: shot.text }, signal)) },
+  sequence: { name: "the sequence", ofText: false, ask: async (signal) => sequenced(await ask("sequence", { file: at("sequence-file").value.trim() }, signal)) },
+};
+const names = /** @type {Asked[]} */ (Object.keys(ASKED));
+const AGAIN = "The shot has changed since. Ask again.";
 
-async function answer(name, question) {
-  const out = at("answer-" + name);
+/** @type {Map<Asked, { own: AbortController, text: string | null }>} */
+const under = new Map(); // questions under way, with the text each is of
+
+for (const name of names) at(`ask-${name}`).addEventListener("click", () => answer(name));
+
+/** @param {Asked} name */
+async function answer(name) {
+  const out = at(`answer-${name}`);
+  under.get(name)?.own.abort();
+  const question = { own: new AbortController(), text: ASKED[name].ofText ? shot.text : null };
+  under.set(name, question);
+  drawnFromNothing(out);
   out.setAttribute("aria-busy", "true");
-  out.classList.remove("old");
   out.replaceChildren(make("p", {}, "Working it out\u2026"));
+  let told;
   try {
-    const told = await ask(name, question);
-    out.replaceChildren(typeof told.text === "string" && Object.keys(told).length === 1 ? make("pre", { tabindex: "0" }, told.text) : (OWN[told.schema] ?? shown)(told));
+    told = await working(ASKED[name].name, ASKED[name].ask, question.own.signal);
+    if (under.get(name) === question && question.text !== null) drawnFrom(out, { step: 0, text: question.text, words: AGAIN });
   } catch (err) {
-    out.replaceChildren(make("p.bad", {}, make("span.mark", { "aria-hidden": "true" }, "\u25b2"), " ", err.faults?.map((f) => [f.axis, f.text, f.fit].filter(Boolean).join(": ")).join(". ") || err.message));
+    told = givenUp(err) ? make("p", {}, question.text === null || question.text === shot.text ? "Given up." : AGAIN)
+      : make("p.bad", {}, make("span.mark", { "aria-hidden": "true" }, MARKS.bad.sign), " ", refusal(err).words);
   }
+  if (under.get(name) !== question) return;
+  under.delete(name);
+  out.replaceChildren(told);
   out.removeAttribute("aria-busy");
 }
 
-/** An answer is of the shot as it was when it was asked. */
+/** What is worked out of another text is never shown. */
 on("text", () => {
-  for (const out of document.querySelectorAll(".answer")) out.classList.toggle("old", out.childElementCount > 0);
+  for (const { own, text } of under.values()) if (text !== null && text !== shot.text) own.abort();
 });
-
-/** Keys that say what the JSON is, and nothing of the shot. */
-const SILENT = new Set(["schema", "plan", "hash", "title", "capture", "playback", "retime"]);
-
-function shown(value) {
-  const list = make("dl", {});
-  for (const [key, v] of Object.entries(value)) {
-    if (SILENT.has(key) || v === null || v === "" || (Array.isArray(v) && v.length === 0)) continue;
-    list.append(make("dt", {}, key.replaceAll("_", " ")), make("dd", {}, part(v)));
-  }
-  return list;
-}
-
-function part(v) {
-  if (Array.isArray(v)) return v.every((x) => x !== null && typeof x === "object") ? table(v) : v.map(plain).join(", ");
-  if (v !== null && typeof v === "object") return shown(v);
-  return plain(v);
-}
-
-/** What is less, in any unit of a document, is what floats that cancel have left. */
-const NOTHING = 1e-9;
-
-const plain = (v) => (typeof v === "boolean" ? (v ? "yes" : "no") : typeof v === "number" ? String(Math.abs(v) < NOTHING ? 0 : Number(v.toPrecision(6))) : v === null ? "\u2013" : RATIO.test(v) ? decimal(v) : typeof v === "object" ? Object.values(v).map(plain).join(" ") : String(v));
-
-/** A fraction of long numbers, such as 31031/4800, is told as a decimal. */
-const RATIO = /^-?\d+\/\d{3,}$/;
-
-function decimal(text) {
-  const [a, b] = text.split("/").map(Number);
-  return String(Number((a / b).toPrecision(6)));
-}
-
-function table(rows) {
-  const keys = [...new Set(rows.flatMap((r) => Object.keys(r)))];
-  if (keys.length > 5) return make("ol.cards", {}, rows.map((r) => make("li", {}, shown(r))));
-  return make("div.wide", { tabindex: "0", role: "region", "aria-label": "table" }, make("table", {},
-    make("thead", {}, make("tr", {}, keys.map((k) => make("th", { scope: "col" }, k.replaceAll("_", " "))))),
-    make("tbody", {}, rows.map((r) => make("tr", {}, keys.map((k) => make("td", {}, part(r[k] ?? null))))))));
-}
-

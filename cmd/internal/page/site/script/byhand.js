@@ -8,23 +8,28 @@ import { mine, rig, want } from "./driver.js";
 const RENEW = 60; // ms; the program goes on for 200 without
 
 const axis = at("byhand-axis"), speed = at("byhand-speed");
+/** @type {[HTMLButtonElement, number, string][]} */
 const holds = [[at("hold-less"), -1, "ArrowLeft"], [at("hold-more"), 1, "ArrowRight"]];
 
 let presses = 0;
+/** @typedef {{ by: EventTarget | null, press: number, axis: number, speed: number, timer: number, asking: boolean }} Hold */
+
+/** @type {Hold | null} */
 let held = null;
 
 /** The axis of the run that is chosen. */
 export const chosen = () => Math.max(axis.selectedIndex, 0);
 
+/** @param {number} way @param {EventTarget | null} by */
 function hold(way, by) {
   if (held || at("byhand").hidden) return;
-  const now = { by, press: ++presses, axis: chosen(), speed: way * rig.axes[chosen()].speeds[speed.selectedIndex] };
+  const now = { by, press: ++presses, axis: chosen(), speed: way * rig.axes[chosen()].speeds[speed.selectedIndex], timer: 0, asking: false };
   held = now;
-  now.timer = setInterval(() => renew(now), RENEW);
+  now.timer = setInterval(() => void renew(now), RENEW);
   void renew(now);
 }
 
-/** Asks for the same again. One question is on its way at a time: a program that hangs is asked no more. */
+/** Asks for the same again. One question is on its way at a time: a program that hangs is asked no more. @param {Hold} now */
 async function renew(now) {
   if (now.asking) return;
   now.asking = true;
@@ -54,17 +59,18 @@ for (const [button, way, key] of holds) {
 }
 
 // With either button in focus both arrow keys are theirs.
-const way = (e) => holds.find(([, , key]) => key === e.key)?.[1];
+const way = (/** @type {KeyboardEvent} */ e) => holds.find(([, , key]) => key === e.key)?.[1];
 at("holds").addEventListener("keydown", (e) => {
-  if (!way(e)) return;
+  const to = way(e);
+  if (!to) return;
   e.preventDefault();
-  if (!e.repeat) hold(way(e), e.target);
+  if (!e.repeat) hold(to, e.target);
 });
 at("holds").addEventListener("keyup", (e) => way(e) && letGo());
 for (const kind of ["blur", "pagehide"]) addEventListener(kind, () => letGo());
 document.addEventListener("visibilitychange", () => document.hidden && letGo());
 
-const option = (text) => make("option", {}, text);
+const option = (/** @type {string} */ text) => make("option", {}, text);
 
 function speeds() {
   const { name, unit, speeds, rests } = rig.axes[chosen()];
@@ -72,11 +78,19 @@ function speeds() {
 }
 axis.addEventListener("change", speeds);
 
-on("drive", () => {
-  const of = rig?.held && rig.axes[rig.held.axis];
+/**
+ * How far the axis has gone that is held or was.
+ * @param {Wire.Held} held
+ * @param {Wire.AxisName} of
+ */
+function heldWords(held, of) {
   // While it moves, what the controller reports is behind what it has gone.
-  const where = of && !rig.held.moving && rig.pos.length > rig.held.axis ? `, at ${number(rig.pos[rig.held.axis], 2)} ${of.unit}` : "";
-  words(at("held-words"), of ? `${of.name} ${rig.held.moving ? "moves" : "rests"}, ${number(rig.held.gone, 2)} ${of.unit} gone${where}` : "");
+  const where = !held.moving && rig.pos.length > held.axis ? `, at ${number(rig.pos[held.axis], 2)} ${of.unit}` : "";
+  return `${of.name} ${held.moving ? "moves" : "rests"}, ${number(held.gone, 2)} ${of.unit} gone${where}`;
+}
+
+on("drive", () => {
+  words(at("held-words"), rig?.held ? heldWords(rig.held, rig.axes[rig.held.axis]) : "");
   Object.assign(at("held-words").dataset, { moving: Boolean(rig?.held?.moving), after: rig?.held?.after ?? "" });
   const can = Boolean(rig?.open && mine() && rig.takes.includes("jog-hold"));
   at("byhand").hidden = !can;

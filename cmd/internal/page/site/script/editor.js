@@ -1,6 +1,8 @@
 // editor is the shot file as text, with what is wrong with it beside the line.
-import { at, button, make, words } from "./make.js";
+import { at, button, make } from "./make.js";
+import { curesOf } from "./cures.js";
 import { on, shot } from "./shot.js";
+import { told } from "./refusal.js";
 import { retext } from "./planner.js";
 
 const PAUSE = 160; // ms after the last key until it is planned
@@ -9,7 +11,8 @@ const STEP = 900; // ms of rest that end one step of undo
 const area = at("text");
 const gutter = at("gutter");
 let waiting = 0;
-let before = null; // the text as this run of typing found it
+/** @type {string | null} the text as this run of typing found it */
+let before = null;
 let typed = 0;
 
 function typing() {
@@ -20,7 +23,7 @@ function typing() {
   numbers();
   clearTimeout(waiting);
   waiting = setTimeout(() => {
-    const was = before;
+    const was = before ?? undefined;
     before = null;
     void retext(area.value, "text", was);
   }, PAUSE);
@@ -52,16 +55,15 @@ function numbers() {
 on("faults", () => {
   numbers();
   const bad = shot.faults;
-  at("stale").hidden = bad.length === 0;
-  words(at("stale-words"), bad.length ? `The text has ${bad.length === 1 ? "a fault" : bad.length + " faults"}. What is drawn is the last plan that could be made.` : "");
-  document.body.classList.toggle("is-stale", bad.length > 0);
   at("tab-text").classList.toggle("wrong", bad.length > 0);
-  area.setAttribute("aria-invalid", bad.length > 0);
+  area.setAttribute("aria-invalid", String(bad.length > 0));
   at("faults").replaceChildren(...bad.map((f) => make("li", {}, make("span.mark", { "aria-hidden": "true" }, "\u25b2"),
     make("div", {}, f.line ? button(`line ${f.line}`, () => goToLine(f), { class: "when" }) : null, " ",
-      make("span", {}, [f.file && f.file !== shot.start.file ? f.file : "", f.axis, f.text].filter(Boolean).join(": ")), f.fit ? make("p.fit-words", {}, f.fit) : null))));
+      make("span", {}, told({ ...f, fit: "" }, f.file !== shot.start.file ? f.file : "")), f.fit && !f.mends?.length ? make("p.fit-words", {}, f.fit) : null,
+      curesOf(f.mends ?? [], `line ${f.line} `)))));
 });
 
+/** @param {Wire.Fault} f */
 function goToLine(f) {
   const lines = area.value.split("\n");
   const start = lines.slice(0, f.line - 1).join("\n").length + (f.line > 1 ? 1 : 0);
@@ -69,5 +71,3 @@ function goToLine(f) {
   area.setSelectionRange(start + Math.max(f.column - 1, 0), start + (lines[f.line - 1]?.length ?? 0));
   area.scrollTop = (f.line - 4) * parseFloat(getComputedStyle(area).lineHeight);
 }
-
-at("stale-show").addEventListener("click", () => at("tab-text").click());

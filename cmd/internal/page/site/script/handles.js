@@ -1,24 +1,40 @@
 // handles are the points of a curve that hands can move: by pointer, or by the
 // arrow keys once they are reached with Tab. Where they end up, the plan says.
-import { make } from "./make.js";
-import { number, shot } from "./shot.js";
+import { make, mark } from "./make.js";
+import { shot } from "./shot.js";
 import { change } from "./planner.js";
-
-const FINE = 0.1, PLAIN = 1, COARSE = 10; // mm, degrees or frames a key press
+import { edited, pressed, telling } from "./handle.js";
+import { nearest, reachOf } from "./nearest.js";
+import { holdSpan, include, reveal } from "./span.js";
+import { removeKey } from "./addkey.js";
 
 const LOOP_TOP = 9; // px, where the handle of the loop's length hangs
 const BESIDE = 24; // px between handles that would lie on one another
+const EDGE = 8; // px past the edge of the plot at which a handle is still seen
+
+/** @typedef {{ el: HTMLElement, handle: Wire.Handle, x: number, y: number, beyond: boolean }} Point one of them, px in the plot */
+/** @typedef {import("./gestures.js").Spot} Spot */
 
 export class Handles {
-  constructor(chart) {
+  /** @param {import("./curves.js").Chart} chart @param {import("../vendor/uplot/uPlot.esm.js").default} u */
+  constructor(chart, u) {
     this.chart = chart;
+    this.u = u;
+    /** Handles by the path of what they stand for. @type {Map<string, Point>} */
     this.buttons = new Map();
+    /** @type {{ b: Point, text: string, moved: boolean, x: number, y: number, handle: Wire.Handle, worth: { frame: number, pos: number } } | null} */
     this.dragging = null;
+    /** @type {Point | null} under a pointer that presses nothing */
+    this.over = null;
   }
 
   /** The height of the plot, px, as the chart knows it: to ask the page would have it laid out anew for each handle. */
   get tall() {
-    return this.chart.u.bbox.height / devicePixelRatio;
+    return this.u.bbox.height / devicePixelRatio;
+  }
+
+  get wide() {
+    return this.u.bbox.width / devicePixelRatio;
   }
 
   list() {
@@ -29,113 +45,150 @@ export class Handles {
   show() {
     const list = this.list();
     const paths = new Set(list.map((h) => h.path));
-    for (const [path, b] of this.buttons) if (!paths.has(path)) (b.remove(), this.buttons.delete(path));
-    for (const h of list) this.put(h);
+    for (const [path, b] of this.buttons) if (!paths.has(path)) (b.el.remove(), this.buttons.delete(path));
+    for (const h of list) this.put(h, list);
   }
 
-  put(h) {
-    let b = this.buttons.get(h.path);
-    if (!b) {
-      b = this.made(h.path);
-      this.buttons.set(h.path, b);
-    }
+  /** @param {Wire.Handle} h @param {Wire.Handle[]} list */
+  put(h, list) {
+    const b = this.buttons.get(h.path) ?? this.made(h);
     b.handle = h;
-    b.className = `handle ${h.kind}`;
-    const { u } = this.chart;
-    const top = h.kind === "loop" ? LOOP_TOP : u.valToPos(h.pos, "y") + this.aside(h);
-    b.style.left = u.valToPos(h.frame, "x") + "px";
-    b.style.top = Math.min(Math.max(top, 0), this.tall) + "px";
-    const told = telling(h);
-    b.setAttribute("aria-label", h.label);
-    b.setAttribute("aria-valuetext", told);
-    b.setAttribute("aria-valuenow", h.vary === "time" ? h.frame : h.pos);
-    b.setAttribute("aria-valuemin", h.vary === "time" ? 0 : h.min ?? -1e6);
-    b.setAttribute("aria-valuemax", h.vary === "time" ? Math.max(shot.view.frames * 4, h.frame) : h.max ?? 1e6);
-    b.title = `${h.label}: ${told}`;
+    const { u } = this;
+    const top = h.kind === "loop" ? LOOP_TOP : u.valToPos(h.pos, "y") + this.aside(h, list);
+    const left = u.valToPos(h.frame, "x");
+    b.beyond = left < -EDGE || left > this.wide + EDGE;
+    mark(b.el, "class", `handle ${h.kind}${b.beyond ? " beyond" : ""}${this.dragging?.b === b ? " held" : ""}`);
+    this.move(b, Math.min(Math.max(left, 0), this.wide), Math.min(Math.max(top, 0), this.tall));
+    this.tell(b, h);
   }
 
-  /** A rest of no length ends where the carriage arrives: its handle hangs beside that one, inwards. */
-  aside(h) {
-    const { u } = this.chart;
+  /** @param {Point} b @param {number} x @param {number} y */
+  move(b, x, y) {
+    if (b.x === x && b.y === y) return;
+    Object.assign(b, { x, y });
+    b.el.style.left = x + "px";
+    b.el.style.top = y + "px";
+  }
+
+  /** @param {Point} b @param {Wire.Handle} h */
+  tell(b, h) {
+    const told = telling(h, shot.view);
+    const [now, least, most] = h.vary === "time" ? [h.frame, 0, Math.max(shot.view.frames * 4, h.frame)] : [h.pos, h.min ?? -1e6, h.max ?? 1e6];
+    for (const [name, as] of Object.entries({ label: h.label, valuetext: told, valuenow: now, valuemin: least, valuemax: most })) mark(b.el, "aria-" + name, as);
+    if (this.dragging?.b === b) this.chart.tip.tell(told);
+  }
+
+  /**
+   * A rest of no length ends where the carriage arrives: its handle hangs beside that one, inwards.
+   * @param {Wire.Handle} h
+   * @param {Wire.Handle[]} list
+   */
+  aside(h, list) {
+    const { u } = this;
     const x = u.valToPos(h.frame, "x");
-    const met = h.kind === "dwell" && this.list().some((o) => o.kind === "end" && o.pos === h.pos && Math.abs(u.valToPos(o.frame, "x") - x) < BESIDE);
+    const met = h.kind === "dwell" && list.some((o) => o.kind === "end" && o.pos === h.pos && Math.abs(u.valToPos(o.frame, "x") - x) < BESIDE);
     if (!met) return 0;
     return u.valToPos(h.pos, "y") < this.tall / 2 ? BESIDE : -BESIDE;
   }
 
-  made(path) {
-    const b = make("div", { role: "slider", tabindex: "0", "data-path": path });
-    b.addEventListener("pointerdown", (e) => this.grip(e, b));
-    b.addEventListener("pointermove", (e) => this.pull(e, b));
-    b.addEventListener("pointerup", (e) => this.leave(e, b));
-    b.addEventListener("pointercancel", (e) => this.leave(e, b));
-    b.addEventListener("keydown", (e) => this.press(e, b.handle));
-    this.chart.u.over.append(b);
+  /** @param {Wire.Handle} handle @returns {Point} */
+  made(handle) {
+    /** @type {HTMLElement} */
+    const el = make("div", {
+      role: "slider", tabindex: "0", "data-path": handle.path, onkeydown: (e) => this.press(e, b.handle), onfocus: () => b.beyond && reveal(b.handle.frame),
+    });
+    /** @type {Point} */
+    const b = { el, handle, x: NaN, y: NaN, beyond: false };
+    this.buttons.set(handle.path, b);
+    this.u.over.append(el);
     return b;
   }
 
+  /** The handle that a press at a place of the plot is meant for: the nearest, never a neighbour. @param {Spot} at @param {number} reach */
+  near(at, reach) {
+    return nearest([...this.buttons.values()].filter((b) => !b.beyond), at.x, at.y, reach);
+  }
+
+  /** Names the handle under a pointer that presses nothing. @param {PointerEvent} e @param {Spot} at */
+  hover(e, at) {
+    const b = this.near(at, reachOf(e));
+    const { over } = this.u;
+    if (b === this.over) return;
+    this.over?.el.classList.remove("near");
+    this.over = b;
+    b?.el.classList.add("near");
+    over.dataset.grab = b?.handle.kind ?? "";
+    over.title = b ? `${b.handle.label}: ${telling(b.handle, shot.view)}` : "";
+  }
+
+  /** @param {PointerEvent} e @param {Point} b */
   grip(e, b) {
     e.preventDefault();
-    b.focus({ preventScroll: true });
-    b.setPointerCapture(e.pointerId);
-    this.dragging = { text: shot.text, moved: false, x: e.clientX, y: e.clientY, handle: b.handle };
-    b.classList.add("held");
+    b.el.focus({ preventScroll: true });
+    const { u } = this;
+    const each = (/** @type {string} */ key, /** @type {number} */ px) => Math.abs(u.posToVal(px, key) - u.posToVal(0, key)) / px;
+    // What a pixel is worth stays for as long as it is held, however the window follows.
+    const worth = { frame: each("x", this.wide), pos: each("y", this.tall) };
+    this.dragging = { b, text: shot.text, moved: false, x: e.clientX, y: e.clientY, handle: b.handle, worth };
+    holdSpan(true);
+    b.el.classList.add("held");
+    this.chart.tip.show(e, telling(b.handle, shot.view));
   }
 
-  edit(e) {
-    const { u } = this.chart;
-    const { handle, x, y } = this.dragging;
-    const frame = u.posToVal(u.valToPos(handle.frame, "x") + e.clientX - x, "x");
-    const pos = u.posToVal(u.valToPos(handle.pos, "y") + e.clientY - y, "y");
-    return edited(handle, frame, pos);
+  /** @param {PointerEvent} e @param {NonNullable<Handles["dragging"]>} was */
+  edit(e, { handle, x, y, worth }) {
+    return edited(handle, handle.frame + (e.clientX - x) * worth.frame, handle.pos - (e.clientY - y) * worth.pos);
   }
 
-  pull(e, b) {
-    if (!this.dragging || !b.hasPointerCapture(e.pointerId)) return;
-    this.dragging.moved = true;
-    void change([this.edit(e)], { text: this.dragging.text, before: this.dragging.text, last: false });
-  }
-
-  leave(e, b) {
+  /** @param {PointerEvent} e */
+  pull(e) {
     const was = this.dragging;
     if (!was) return;
-    const edit = this.edit(e);
+    if (!was.moved && e.clientX === was.x && e.clientY === was.y) return;
+    was.moved = true;
+    this.chart.tip.show(e, telling(was.b.handle, shot.view));
+    void change([this.edit(e, was)], { text: was.text, before: was.text, last: false });
+  }
+
+  /** @param {PointerEvent} e */
+  leave(e) {
+    const was = this.dragging;
+    if (!was) return;
+    const edit = this.edit(e, was);
     this.dragging = null;
-    b.classList.remove("held");
+    was.b.el.classList.remove("held");
+    this.chart.tip.hide();
+    holdSpan(false);
+    this.chart.settle();
     if (was.moved) void change([edit], { text: was.text, before: was.text, label: was.handle.label });
   }
 
+  /** Lets go of what is dragged, which goes back to where it was. */
+  abandon() {
+    const was = this.dragging;
+    if (!was) return;
+    this.dragging = null;
+    was.b.el.classList.remove("held");
+    this.chart.tip.hide();
+    holdSpan(false);
+    if (was.moved) void change([], { text: was.text, before: was.text });
+  }
+
+  /** The window follows what is dragged, once a plan says where that is. */
+  follow() {
+    const h = this.dragging?.b.handle;
+    if (!h) return;
+    if (h.vary !== "time") this.chart.reach(h.pos);
+    if (h.kind !== "loop" && h.vary !== "pos") include(h.frame);
+  }
+
+  /** @param {KeyboardEvent} e @param {Wire.Handle} h */
   press(e, h) {
-    const by = e.shiftKey ? COARSE : e.altKey ? FINE : PLAIN;
-    const way = { ArrowUp: [0, 1], ArrowDown: [0, -1], ArrowLeft: [-1, 0], ArrowRight: [1, 0] }[e.key];
-    if (!way || e.ctrlKey || e.metaKey) return;
+    if (e.key === "Delete" || e.key === "Backspace") return removeKey(e, h);
+    const edit = pressed(h, e, shot.view);
+    if (!edit) return;
     e.preventDefault();
     e.stopPropagation();
-    const along = h.vary === "time" ? way[0] || way[1] : way[0];
-    const aside = h.kind === "advance" ? way[1] * faceOf(this.chart.axis) : way[1] * by;
-    const frame = h.frame + (along * Math.max(by, PLAIN) * shot.view.frames) / shot.view.timelineFrames;
-    if (h.vary === "pos" && way[1] === 0) return;
-    void change([edited(h, frame, h.pos + aside)], { label: h.label });
+    void change([edit], { label: h.label });
   }
-}
-
-/** Degrees between two turns that end on a face. */
-function faceOf(axis) {
-  const faces = Number(axis.moveKeys.find((k) => k.label === "symmetry")?.value);
-  return 360 / (faces || 360);
-}
-
-function edited(h, frame, pos) {
-  const out = { path: h.path };
-  if (h.vary !== "pos") out.frame = Math.max(frame, 0);
-  if (h.vary !== "time") out.pos = pos;
-  return out;
-}
-
-function telling(h) {
-  const frame = Math.round((h.frame * shot.view.timelineFrames) / shot.view.frames);
-  const parts = [];
-  if (h.vary !== "time") parts.push(`${number(h.pos, 1)} ${h.unit}`);
-  if (h.vary !== "pos") parts.push(`frame ${frame}`);
-  return parts.join(", ");
 }

@@ -1,40 +1,29 @@
-// keys are what the keyboard does everywhere. While the rig is driven, the space
-// bar stops it, whatever has the focus; else it plays.
+// keys are what the keyboard does everywhere, but for the space bar while a rig is driven,
+// which stops it.
 import { at } from "./make.js";
-import { mine, moving, rig, stop } from "./driver.js";
+import { TYPED } from "./stop.js"; // which hears of each key first
 import { goTo, playOrPause, stepBy } from "./playhead.js";
 import { redo, undo } from "./planner.js";
 import { save } from "./disk.js";
 
-const TYPED = "input:not([type=radio]):not([type=checkbox]), textarea, select";
 const PRESSED = "button, summary, a, [role=tab], input, select";
 
-function held(e) {
-  if (e.key !== " " || !rig?.open || !mine()) return false;
-  return moving() || !e.target.closest?.(TYPED);
-}
+const FAR = 10; // frames a key press with Shift
 
-// Before anything else hears of it, and on the way up as well: a button that has
-// the focus must not be pressed by the key that stops the rig.
-for (const kind of ["keydown", "keyup"]) addEventListener(kind, (e) => {
-  if (!held(e)) return;
-  e.preventDefault();
-  e.stopImmediatePropagation();
-  if (kind === "keydown" && !e.repeat) stop();
-}, { capture: true });
+const DOES = /** @type {Map<string, (by: number) => void>} */ (new Map([[" ", playOrPause], ["ArrowLeft", (/** @type {number} */ by) => stepBy(-by)], ["ArrowRight", stepBy], ["Home", () => goTo(0)]]));
 
 addEventListener("keydown", (e) => {
   if (e.ctrlKey || e.metaKey) return command(e);
-  if (e.defaultPrevented || e.altKey || e.target.closest?.(TYPED)) return;
-  if (e.key === " " && e.target.closest?.(PRESSED)) return;
-  const does = {
-    " ": playOrPause, ArrowLeft: () => stepBy(e.shiftKey ? -10 : -1), ArrowRight: () => stepBy(e.shiftKey ? 10 : 1), Home: () => goTo(0),
-  }[e.key];
-  if (!does || (e.target.type === "radio" && e.key !== "Home")) return;
+  const on = /** @type {HTMLInputElement} */ (e.target); // or the window, which is in nothing
+  if (e.defaultPrevented || e.altKey || on.closest?.(TYPED)) return;
+  if (e.key === " " && on.closest?.(PRESSED)) return;
+  const does = DOES.get(e.key);
+  if (!does || (on.type === "radio" && e.key !== "Home")) return;
   e.preventDefault();
-  does();
+  does(e.shiftKey ? FAR : 1);
 });
 
+/** @param {KeyboardEvent} e */
 function command(e) {
   const key = e.key.toLowerCase();
   const does = key === "s" ? save : key === "z" && !e.shiftKey ? undo : key === "y" || (key === "z" && e.shiftKey) ? redo : null;

@@ -1,19 +1,29 @@
 // main begins: asks for the shot, plans it, and listens from then on.
 import { at, words } from "./make.js";
-import { GONE, ask, lines } from "./server.js";
+import { refusal } from "./refusal.js";
+import { ask, nameShot } from "./server.js";
 import { on, shot, tell } from "./shot.js";
 import { redoes, retext, undoes } from "./planner.js";
 import { play, refresh } from "./playhead.js";
-import { heardDrive, mine } from "./driver.js";
-import { heard, heardUnder, restore } from "./disk.js";
+import { openBeside } from "./another.js";
+import { heardDrive } from "./driver.js";
+import { against, heard, heardUnder } from "./disk.js";
+import { restore } from "./drafts.js";
+import { gone } from "./dead.js";
+import { listen, listenAnew } from "./listen.js";
 import { showTakes } from "./takes.js";
 import "./dial.js";
 import "./transport.js";
+import "./overview.js";
 import "./curves.js";
 import "./above.js";
+import "./older.js";
 import "./lens.js";
+import "./headline.js";
+import "./whole.js";
 import "./verdicts.js";
 import "./controller.js";
+import "./shape.js";
 import "./moves.js";
 import "./numbers.js";
 import "./editor.js";
@@ -22,14 +32,15 @@ import "./answers.js";
 import "./deliver.js";
 import "./drive.js";
 import "./rigread.js";
+import "./rigedit.js";
 import "./byhand.js";
 import "./marking.js";
+import "./stop.js";
+import "./strip.js";
+import "./calls.js";
 import "./keys.js";
-
-const AGAIN = 1000; // ms until it is listened to anew
-const SILENCE = 4000; // ms without a beat: the program is gone or held up
-
-let heardAt = 0;
+import { tellFile } from "./naming.js";
+import "./broken.js";
 
 on("view", () => {
   words(at("title"), shot.view.title);
@@ -39,7 +50,7 @@ on("view", () => {
 });
 
 on("history", () => {
-  for (const [id, label, word] of [["undo", undoes(), "Undo"], ["redo", redoes(), "Redo"]]) {
+  for (const [id, label, word] of /** @type {const} */ ([["undo", undoes(), "Undo"], ["redo", redoes(), "Redo"]])) {
     at(id).disabled = label === undefined;
     at(id).title = label ? `${word}: ${label}` : word;
   }
@@ -49,11 +60,13 @@ async function begin() {
   try {
     shot.start = await ask("start");
   } catch (err) {
-    gone(err.message);
+    document.body.classList.add("no-shot");
+    gone(refusal(err).message);
     return;
   }
-  Object.assign(shot, { text: shot.start.text, saved: shot.start.text, revision: shot.start.revision });
-  words(at("file"), `${shot.start.folder}/${shot.start.file}`);
+  nameShot(shot.start.file);
+  Object.assign(shot, { text: shot.start.text, saved: shot.start.new ? "" : shot.start.text, revision: shot.start.revision });
+  tellFile();
   words(at("rig-text"), shot.start.rigText);
   words(at("rig-file"), shot.start.rigFile);
   words(at("version"), shot.start.version);
@@ -61,51 +74,21 @@ async function begin() {
   tell("text");
   tell("history");
   await retext(shot.start.text);
-  await restore();
+  await restore(against);
   document.body.classList.add("ready");
   if (!matchMedia("(prefers-reduced-motion: reduce)").matches) play();
   void showTakes();
-  void listen();
+  void listen("watch", () => ({ revision: shot.revision }), hear);
 }
 
-/** A browser has six connections to one program, and each page that listens keeps one: of several pages those behind others let go of theirs, or whoever drives is not heard. */
-let listening = null;
-const behind = () => document.hidden && !mine();
-document.addEventListener("visibilitychange", () => behind() && listening?.abort());
+at("another").addEventListener("click", () => void openBeside(location.pathname + location.search));
+on("named", listenAnew); // it is another file that is listened to
 
-function inSight() {
-  heardAt = 0;
-  return new Promise((resolve) => document.addEventListener("visibilitychange", resolve, { once: true }));
-}
-
-async function listen() {
-  for (;;) {
-    while (behind()) await inSight();
-    listening = new AbortController();
-    try {
-      await lines("watch", { revision: shot.revision }, hear, listening.signal);
-    } catch (err) {
-      if (err.status === 403) return gone(err.message);
-    }
-    if (behind()) continue;
-    gone(GONE);
-    await new Promise((resolve) => setTimeout(resolve, AGAIN));
-  }
-}
-
+/** @param {Wire.News} news */
 function hear(news) {
-  heardAt = performance.now();
-  gone("");
   if (news.disk) heard(news.disk);
   if (news.under) heardUnder(news.under);
   if (news.drive) heardDrive(news.drive);
 }
-
-function gone(text) {
-  at("gone").hidden = text === "";
-  words(at("gone"), text);
-}
-
-setInterval(() => heardAt && performance.now() - heardAt > SILENCE && gone(GONE), AGAIN);
 
 void begin();

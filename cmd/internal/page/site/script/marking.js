@@ -1,20 +1,20 @@
 // marking makes places that were found on the rig values of the shot, and shows single
 // frames and the whole round on it.
 import { at, button, fill, make, words } from "./make.js";
-import { on, shot } from "./shot.js";
+import { frameOf, on, shot } from "./shot.js";
 import { mine, rig, want } from "./driver.js";
 import { follow, playhead } from "./playhead.js";
 import { change } from "./planner.js";
 import { say } from "./notice.js";
 import { chosen } from "./byhand.js";
 
-/** Asks something that is of the plan, as the shot is now. */
-export async function ofPlan(request, more = {}) {
+/** Asks something that is of the plan, as the shot is now. @param {string} request @param {{ frame?: number }} [more] */
+export async function ofPlan(request, more) {
   const answer = await want(request, { text: shot.text, ...more });
   if (answer?.anew) say("The shot has changed since, and is planned anew; look at what is said, and ask again.", "fair");
 }
 
-const frame = () => Math.floor(playhead.frame + 1e-6) % (shot.view?.frames ?? 1);
+const frame = () => frameOf(playhead.frame) % (shot.view?.frames ?? 1);
 at("go-frame").addEventListener("click", () => void ofPlan("pose", { frame: frame() }));
 at("walk").addEventListener("click", () => void ofPlan("walk"));
 follow(() => words(at("go-frame"), `Go to frame ${frame()}, under the playhead`));
@@ -39,7 +39,7 @@ function places() {
   at("mark-places").setAttribute("aria-label", `Mark where ${name} stands as`);
 }
 
-/** Sets a mark; one with which the rig could not run the plan is asked about first. */
+/** Sets a mark; one with which the rig could not run the plan is asked about first. @param {Wire.Mark} mark */
 function take(mark) {
   if (mark.wrong.length === 0) return void set(mark);
   const away = () => {
@@ -54,6 +54,7 @@ function take(mark) {
   at("mark-asks").scrollIntoView();
 }
 
+/** @param {Wire.Mark} mark */
 async function set({ path, value, over }) {
   await change([{ path, value }], { label: "a place marked on the rig" });
   if (over) say(`${path} now stands in the shot, over what ${over} says.`);

@@ -3,14 +3,16 @@
 import { on, shot, timelinePerFrame } from "./shot.js";
 
 /** How fast the round passes: as it will be shown, half of that, or as the rig does it. */
+/** @typedef {keyof typeof PACES} Pace */
 export const PACES = { shown: "As shown", half: "Half", real: "Real time" };
 
-export const playhead = { frame: 0, playing: false, pace: "shown", seam: false };
+export const playhead = { frame: 0, playing: false, pace: /** @type {Pace} */ ("shown"), seam: false };
 
+/** @type {((p: typeof playhead) => unknown)[]} */
 const watchers = [];
 let last = 0;
 
-/** Calls f with every move of the playhead. */
+/** Calls f with every move of the playhead. @param {(p: typeof playhead) => unknown} f */
 export const follow = (f) => watchers.push(f);
 
 export function refresh() {
@@ -18,23 +20,25 @@ export function refresh() {
 }
 
 /** Captured frames on each side of the seam when it is looped by itself: half a second on screen, and never more than a quarter of the round. */
-export function seamReach() {
+function seamReach() {
   const { frames, loopScreenSeconds } = shot.view;
   return Math.min(frames / 4, frames / loopScreenSeconds / 2);
 }
 
+/** @param {number} frame @param {number} frames */
 const wrap = (frame, frames) => ((frame % frames) + frames) % frames;
 
 /** In a loop that has become shorter than that, it stands on the last frame. */
 on("view", () => (playhead.frame = Math.min(playhead.frame, shot.view.frames - 1)));
 
+/** @param {number} frame */
 export function goTo(frame) {
   if (!shot.view) return;
   playhead.frame = wrap(frame, shot.view.frames);
   refresh();
 }
 
-/** Moves on by whole frames of the timeline, and stands still. */
+/** Moves on by whole frames of the timeline, and stands still. @param {number} count */
 export function stepBy(count) {
   if (!shot.view) return;
   pause();
@@ -58,6 +62,7 @@ export function play() {
 
 export const playOrPause = () => (playhead.playing ? pause() : play());
 
+/** @param {Pace} pace */
 export function setPace(pace) {
   playhead.pace = pace;
   refresh();
@@ -69,6 +74,7 @@ export function holdSeam() {
   goTo(0);
 }
 
+/** @param {boolean} on */
 export function loopSeam(on) {
   playhead.seam = on;
   if (on) goTo(-seamReach());
@@ -81,6 +87,7 @@ function speed() {
   return { shown, half: shown / 2, real: captureHz }[playhead.pace];
 }
 
+/** @param {number} now */
 function tick(now) {
   if (!playhead.playing) return;
   const gone = Math.min((now - last) / 1000, 0.25); // a page that was asleep does not jump
@@ -91,6 +98,7 @@ function tick(now) {
   requestAnimationFrame(tick);
 }
 
+/** @param {number} frame */
 function onward(frame) {
   const { frames } = shot.view;
   const reach = seamReach();

@@ -1,10 +1,11 @@
 // rigread asks a board what it is, and offers the rig file that is made of the answer.
 import { at, words } from "./make.js";
 import { ask } from "./server.js";
+import { refusal } from "./refusal.js";
 import { say, sayError } from "./notice.js";
 import { on, shot } from "./shot.js";
 
-/** A word as a shell takes it. */
+/** A word as a shell takes it. @param {string} word */
 const typed = (word) => (/^[\w./:-]+$/.test(word) ? word : `'${word.replaceAll("'", "'\\''")}'`);
 
 /** The command that measures this rig where it is now, if it has a file. */
@@ -28,7 +29,8 @@ at("rig-ask").addEventListener("click", async () => {
     at("rig-new-text").value = answer.text;
     at("rig-offer").hidden = false;
   } catch (err) {
-    words(at("rig-report"), (err.faults ?? []).map((f) => f.text).join("\n") || err.message);
+    const { faults, message } = refusal(err);
+    words(at("rig-report"), faults.map((f) => f.text).join("\n") || message);
   }
   at("rig-ask").disabled = false;
 });

@@ -1,21 +1,35 @@
-// server asks the program that serves the page. The key came behind # in the
-// address, goes with every question, and is taken out of the address at once.
+// server asks the program that serves the page. Behind # in the address is a word that is
+// good once; the key that it fetches goes with every question, and stays with this tab.
+import { Refusal, givenUp } from "./refusal.js";
 
 const HEADER = "Seamrail-Key";
+const SHOT = "Seamrail-Shot";
 const KEPT = "seamrail-key";
 
 const key = await takeKey();
 
-async function takeKey() {
-  const behind = new URLSearchParams(location.hash.slice(1));
-  if (location.hash) history.replaceState(null, "", location.pathname);
-  const once = behind.get("once");
-  const given = once ? await keyFor(once) : behind.get("k");
-  if (given) sessionStorage.setItem(KEPT, given);
-  return given ?? sessionStorage.getItem(KEPT) ?? "";
+/** The shot in the folder that questions are of: the address names it; "" for the one that the page was opened with. */
+export let named = new URLSearchParams(location.search).get("shot") ?? "";
+
+/** Where a shot of the folder is opened. @param {string} file */
+export const addressOf = (file) => "?shot=" + encodeURIComponent(file);
+
+/** From now on all questions are of this shot, and so is the address: it is opened again by a reload. @param {string} file */
+export function nameShot(file) {
+  named = file;
+  history.replaceState(null, "", location.pathname + addressOf(file));
 }
 
-// The page that seamrail itself opened has a word that fetches the key once.
+async function takeKey() {
+  const behind = new URLSearchParams(location.hash.slice(1));
+  if (location.hash) history.replaceState(null, "", location.pathname + location.search);
+  const once = behind.get("once");
+  const given = once && await keyFor(once);
+  if (given) sessionStorage.setItem(KEPT, given);
+  return given || sessionStorage.getItem(KEPT) || "";
+}
+
+/** @param {string} once */
 async function keyFor(once) {
   try {
     const answer = await fetch("/api/key", { method: "POST", headers: { [HEADER]: once }, cache: "no-store", redirect: "error" });
@@ -25,20 +39,16 @@ async function keyFor(once) {
   }
 }
 
-/** An answer that is no answer: status, words and faults. */
-export class Refusal extends Error {
-  constructor(status, body) {
-    super(body.error || "The answer makes no sense.");
-    this.status = status;
-    this.body = body;
-    this.faults = body.faults ?? [];
-  }
-}
-
 export const GONE = "seamrail does not answer: it has ended, or is held up. What is on this page is still here.";
 
-async function send(path, question, signal) {
-  const head = { [HEADER]: key };
+/**
+ * @param {string} path
+ * @param {object} [question]
+ * @param {AbortSignal} [signal]
+ * @param {string} [of]
+ */
+async function send(path, question, signal, of = named) {
+  const head = { [HEADER]: key, ...(of && { [SHOT]: encodeURIComponent(of) }) };
   const init = question === undefined ? { headers: head, signal } : {
     method: "POST", headers: { ...head, "Content-Type": "application/json" }, body: JSON.stringify(question), signal,
   };
@@ -46,56 +56,109 @@ async function send(path, question, signal) {
   try {
     answer = await fetch("/api/" + path, { ...init, cache: "no-store", redirect: "error" });
   } catch (err) {
-    if (err.name === "AbortError") throw err;
+    if (givenUp(err)) throw err;
     throw new Refusal(0, { error: GONE });
   }
   if (answer.ok) return answer;
   throw new Refusal(answer.status, await answer.json().catch(() => ({ error: answer.statusText })));
 }
 
-/** Asks, and returns what was answered. Without a question it is a GET. */
-export async function ask(path, question, signal) {
-  return (await send(path, question, signal)).json();
+/**
+ * Asks, and returns what was answered. Without a question it is a GET. It may be of another shot.
+ * @template {keyof Wire.Answers} P
+ * @param {P} path
+ * @param {Question<P>} [question]
+ * @param {AbortSignal} [signal]
+ * @param {string} [of]
+ * @returns {Promise<Wire.Answers[P]>}
+ */
+export async function ask(path, question, signal, of) {
+  return (await send(path, question, signal, of)).json();
 }
 
-/** Asks for a file; returns its name and what is in it. */
-export async function askFile(path, question) {
-  const answer = await send(path, question);
+/**
+ * Says something last, of a page that is left: it is sent also when the page is gone.
+ * @template {keyof Wire.Questions} P
+ * @param {P} path
+ * @param {Question<P>} question
+ */
+export function lastWord(path, question) {
+  const headers = { [HEADER]: key, "Content-Type": "application/json" };
+  void fetch("/api/" + path, { method: "POST", headers, body: JSON.stringify(question), keepalive: true, cache: "no-store", redirect: "error" }).catch(() => {});
+}
+
+/**
+ * Asks for a file; returns its name and what is in it.
+ * @template {keyof Wire.Questions} P
+ * @param {P} path
+ * @param {Question<P>} question
+ * @param {AbortSignal} [signal]
+ */
+export async function askFile(path, question, signal) {
+  const answer = await send(path, question, signal);
   const name = /filename="?([^";]+)/.exec(answer.headers.get("Content-Disposition") ?? "");
   return { name: name ? name[1] : "seamrail", blob: await answer.blob() };
 }
 
-/** Calls each with every line of a stream, until it ends. */
+/**
+ * Calls each with every line of a stream, until it ends.
+ * @template {keyof Wire.Questions} P
+ * @param {P} path
+ * @param {Question<P>} question
+ * @param {(news: Wire.News) => void} each
+ * @param {AbortSignal} [signal]
+ */
 export async function lines(path, question, each, signal) {
-  const reader = (await send(path, question, signal)).body.pipeThrough(new TextDecoderStream()).getReader();
+  const reader = bodyOf(await send(path, question, signal)).pipeThrough(new TextDecoderStream()).getReader();
   let rest = "";
   for (;;) {
     const { value, done } = await reader.read();
     if (done) return;
     const parts = (rest + value).split("\n");
-    rest = parts.pop();
+    rest = parts.pop() ?? "";
     for (const line of parts) if (line) each(JSON.parse(line));
   }
 }
 
-/** Calls each with every picture of a stream: its length in 4 bytes, the lowest first, and itself. */
-export async function pictures(path, question, each, signal) {
-  const answer = await send(path, question, signal);
-  const reader = answer.body.getReader();
+/** @param {Response} answer */
+const bodyOf = (answer) => /** @type {ReadableStream<Uint8Array<ArrayBuffer>>} */ (answer.body);
+
+/**
+ * Calls each with every picture of a stream and its number: its length in 4 bytes, the
+ * lowest first, and itself. Before them, begins with how many frames the loop has.
+ * @template {keyof Wire.Questions} P
+ * @param {P} path
+ * @param {Question<P>} question
+ * @param {(data: Uint8Array, number: number) => void} each
+ * @param {AbortSignal} [signal]
+ * @param {string} [of]
+ * @param {(frames: number) => void} [begins]
+ */
+export async function pictures(path, question, each, signal, of, begins) {
+  const answer = await send(path, question, signal, of);
+  if (!answer.body) return;
+  begins?.(Number(/of=(\d+)/.exec(answer.headers.get("Seamrail-Frames") ?? "")?.[1] ?? 0));
+  const reader = bodyOf(answer).getReader();
   let held = new Uint8Array(0);
+  let number = 0;
   for (;;) {
     const { value, done } = await reader.read();
     if (done) return;
     held = joined(held, value);
     for (let n; held.length >= 4 && held.length >= 4 + (n = lengthOf(held));) {
-      each(new Blob([held.slice(4, 4 + n)]));
+      each(held.slice(4, 4 + n), number++);
       held = held.subarray(4 + n);
     }
   }
 }
 
+/** @param {Uint8Array} bytes */
 const lengthOf = (bytes) => new DataView(bytes.buffer, bytes.byteOffset, 4).getUint32(0, true);
 
+/**
+ * @param {Uint8Array<ArrayBuffer>} a
+ * @param {Uint8Array<ArrayBuffer>} b
+ */
 function joined(a, b) {
   if (a.length === 0) return b;
   const out = new Uint8Array(a.length + b.length);

@@ -5,33 +5,54 @@ export const shot = {
   text: "",
   saved: "", // the text on disk, as last heard
   revision: "",
-  view: null, // of the last text that could be planned
-  faults: [], // of text
-  start: null,
+  view: /** @type {Wire.View} */ (/** @type {unknown} */ (null)), // of the last text that could be planned; null before the first, when nothing is told
+  faults: /** @type {Wire.Fault[]} */ ([]), // of text
+  start: /** @type {Wire.Start} */ (/** @type {unknown} */ (null)), // null until the program has answered
+  step: 0, // the number of the change that the view is of
+  asked: 0, // that of the newest change
+  pending: false, // whether the newest change is still being planned
   dragged: false, // whether more of the same change is to come
   began: 0, // when the change was made that led to the view, in ms of the page's clock
 };
 
+/** @type {Map<keyof Tellings, ((what: never) => unknown)[]>} */
 const hearers = new Map();
 
-/** Calls f whenever something of that name is told: "asking" and "planned" (before and after plans), "view", "controller" (its verdicts have come), "text", "faults", "disk", "drive". */
+/**
+ * Calls f whenever something of that name is told.
+ * @template {keyof Tellings} K
+ * @param {K} name
+ * @param {(what: Tellings[K]) => unknown} f
+ */
 export function on(name, f) {
   hearers.set(name, [...(hearers.get(name) ?? []), f]);
 }
 
-export function tell(name, what) {
-  for (const f of hearers.get(name) ?? []) f(what);
+/**
+ * @template {keyof Tellings} K
+ * @param {K} name
+ * @param {Tellings[K] extends void ? [] : [Tellings[K]]} what
+ */
+export function tell(name, ...what) {
+  for (const f of hearers.get(name) ?? []) f(/** @type {never} */ (what[0]));
 }
 
 export const unsaved = () => shot.text !== shot.saved || Boolean(shot.start?.new && shot.revision === "");
 
-/** Whether the plan on screen is of an earlier text than the one at hand. */
-export const stale = () => shot.faults.length > 0;
+/** The frame that a place in the round is in; what falls short of one by rounding is in it. @param {number} place */
+export const frameOf = (place) => Math.floor(place + 1e-6);
 
-/** Timeline frames in a captured one. */
+/**
+ * Timeline frames in a captured one.
+ * @param {{ frames: number, timelineFrames: number }} view
+ */
 export const timelinePerFrame = (view) => view.timelineFrames / view.frames;
 
-/** Where an axis is at a captured frame of the round; between places, in proportion. */
+/**
+ * Where an axis is at a captured frame of the round; between places, in proportion.
+ * @param {{ pos: number[] }} axis
+ * @param {number} frame
+ */
 export function position(axis, frame, view = shot.view) {
   const at = Math.min(Math.max(frame / view.every, 0), axis.pos.length - 1);
   const low = Math.floor(at);
@@ -40,9 +61,17 @@ export function position(axis, frame, view = shot.view) {
   return a + (b - a) * (at - low);
 }
 
-/** What a round turns an axis on by. */
-export const turned = (axis) => axis.pos.at(-1) - axis.pos[0];
+/**
+ * What a round turns an axis on by.
+ * @param {{ pos: number[] }} axis
+ */
+export const turned = (axis) => axis.pos[axis.pos.length - 1] - axis.pos[0];
 
+/**
+ * A number as it is read, with a true minus, and none before nothing.
+ * @param {number} x
+ * @param {number} [places]
+ */
 export function number(x, places = 1) {
   const text = x.toFixed(places);
   return Number(text) === 0 ? (0).toFixed(places) : text.replace("-", "\u2212");

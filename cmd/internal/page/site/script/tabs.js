@@ -2,11 +2,18 @@
 import { at } from "./make.js";
 import { on } from "./shot.js";
 
-const tabs = [...document.querySelectorAll("[role=tab]")];
+/** @type {HTMLElement[]} */
+const tabs = [...document.querySelectorAll("[role=tab]")].map((tab) => /** @type {HTMLElement} */ (tab));
 
-const behind = new Map(); // what a bench out of sight has missed
+/** @typedef {Extract<keyof Parts, `bench-${string}`>} Bench a part of the page that a tab shows */
 
-/** Calls f with each view, but while its bench is out of sight only when it comes into it. */
+/** @param {HTMLElement} tab */
+const benchOf = (tab) => /** @type {Bench} */ (tab.getAttribute("aria-controls"));
+
+/** @type {Map<Bench, () => void>} what a bench out of sight has missed */
+const behind = new Map();
+
+/** Calls f with each view, but while its bench is out of sight only when it comes into it. @param {Bench} bench @param {() => void} f */
 export function onViewOf(bench, f) {
   on("view", () => {
     if (at(bench).hidden) behind.set(bench, f);
@@ -14,24 +21,33 @@ export function onViewOf(bench, f) {
   });
 }
 
+/** @param {HTMLElement} tab */
 function openTab(tab) {
   for (const t of tabs) {
     const seen = t === tab;
-    t.setAttribute("aria-selected", seen);
+    t.setAttribute("aria-selected", String(seen));
     t.tabIndex = seen ? 0 : -1;
-    at(t.getAttribute("aria-controls")).hidden = !seen;
+    at(benchOf(t)).hidden = !seen;
   }
-  const bench = tab.getAttribute("aria-controls");
+  const bench = benchOf(tab);
   behind.get(bench)?.();
   behind.delete(bench);
   document.body.dataset.bench = tab.id.replace("tab-", "");
+  inSight(tab);
+}
+
+/** Scrolls the line of tabs, and nothing else. @param {HTMLElement} tab */
+function inSight(tab) {
+  const { parentElement: line, offsetLeft, offsetWidth } = tab;
+  if (!line) return;
+  line.scrollLeft = offsetLeft - line.offsetLeft - (line.clientWidth - offsetWidth) / 2;
 }
 
 for (const t of tabs) {
   t.addEventListener("click", () => openTab(t));
   t.addEventListener("keydown", (e) => {
     const i = tabs.indexOf(t);
-    const to = { ArrowRight: i + 1, ArrowDown: i + 1, ArrowLeft: i - 1, ArrowUp: i - 1, Home: 0, End: tabs.length - 1 }[e.key];
+    const to = new Map([["ArrowRight", i + 1], ["ArrowDown", i + 1], ["ArrowLeft", i - 1], ["ArrowUp", i - 1], ["Home", 0], ["End", tabs.length - 1]]).get(e.key);
     if (to === undefined) return;
     e.preventDefault();
     e.stopPropagation();

@@ -4,19 +4,18 @@ import { at, button, make, words } from "./make.js";
 import { ask } from "./server.js";
 import { sayError } from "./notice.js";
 import { on, shot } from "./shot.js";
+import { extent } from "./rigwords.js";
 import { moving } from "./driver.js";
-
-/** How much of a take or a pass was run. */
-export const extent = (t) => (t.of || t.frames ? `${t.frames}${t.of ? ` of ${t.of}` : ""} frames` : `${t.rounds} ${t.rounds === 1 ? "round" : "rounds"}`);
 
 /** Logs a take that was not driven from here. */
 at("log-take").addEventListener("click", async () => {
-  const number = (id) => Number(at(id).value) || 0;
+  const number = (/** @type {"log-rounds" | "log-took"} */ id) => Number(at(id).value) || 0;
   const log = { text: shot.text, rounds: number("log-rounds"), took: number("log-took"), group: at("log-group").value.trim(), pass: at("log-pass").value.trim() };
   if (await showTakes(undefined, log)) at("log-took").value = "";
 });
-on("view", () => (at("log-rounds").placeholder = shot.view.rounds));
+on("view", () => (at("log-rounds").placeholder = String(shot.view.rounds)));
 
+/** @param {Wire.Questions["takes"]["mark"]} [mark] @param {Wire.Questions["takes"]["log"]} [log] */
 export async function showTakes(mark, log) {
   try {
     const { takes } = await ask("takes", { mark, log });
@@ -34,6 +33,7 @@ export async function showTakes(mark, log) {
   }
 }
 
+/** @param {string} group */
 async function match(group) {
   try {
     words(at("group-match"), (await ask("takes/group", { text: shot.text, group })).text);
@@ -42,12 +42,13 @@ async function match(group) {
   }
 }
 
-/** When a take began, by the clock of this computer. */
+/** When a take began, by the clock of this computer. @param {Wire.Take} t */
 const began = (t) => new Date(t.began).toLocaleString([], { dateStyle: "short", timeStyle: "short" });
 
+/** @param {Wire.Take} t */
 function row(t) {
   const note = make("input", { type: "text", "aria-label": `Words on take ${t.take}`, placeholder: "a word" });
-  const add = (as) => note.value.trim() && showTakes({ take: t.take, [as]: note.value.trim() });
+  const add = (/** @type {string} */ as) => note.value.trim() && showTakes({ take: t.take, [as]: note.value.trim() });
   note.addEventListener("keydown", (e) => e.key === "Enter" && add("note"));
   const said = [t.byHand && "logged by hand", t.group && `${t.group}, pass ${t.pass}`, t.clip && `clip ${t.clip}`, t.rejected && `rejected: ${t.rejected}`, t.driver && `driven by ${t.driver}`].filter(Boolean).join("; ");
   return make("li", { "data-take": t.take },

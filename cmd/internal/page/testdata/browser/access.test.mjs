@@ -1,36 +1,25 @@
 // The page by the keyboard alone, for a screen reader, and for who wants nothing
 // to move by itself.
 import assert from "node:assert/strict";
-import { after, afterEach, before, test } from "node:test";
-import { Served, browser, click, noTroubles, open, picture, ready, until, violations } from "./harness.mjs";
+import { test } from "node:test";
+import { aTabEach, click, open, picture, ready, until, violations } from "./harness.mjs";
 
-const BENCHES = ["moves", "numbers", "text", "spin", "cues", "sequence", "files", "drive"];
+const BENCHES = ["moves", "numbers", "rig", "text", "spin", "cues", "sequence", "files", "drive"];
+const ALL = ["minor", "moderate", "serious", "critical"]; // impacts
 
 let served, tab;
 
-before(async () => {
-  served = await Served.start();
-});
-
-afterEach(async () => {
-  noTroubles(tab);
-  await tab.close();
-});
-
-after(async () => {
-  await served.stop();
-  await browser.close();
-});
+aTabEach((s) => (served = s), () => tab);
 
 /** Whether anything is wider than the page. */
 const wide = (on) => on.evaluate(() => document.documentElement.scrollWidth > innerWidth);
 
-for (const [width, height] of [[1280, 800], [768, 1024]]) {
-  test(`axe-core finds nothing serious, ${width} wide, and nothing is cut off`, async () => {
+for (const [width, height] of [[1280, 800], [768, 1024], [390, 844]]) {
+  test(`axe-core finds nothing on any bench, ${width} wide, and nothing is cut off`, async () => {
     tab = await ready(await open(served, { width, height }));
     for (const bench of BENCHES) {
       await click(tab, "#tab-" + bench);
-      assert.deepEqual(await violations(tab), [], bench);
+      assert.deepEqual(await violations(tab, ALL), [], bench);
       assert.ok(!(await wide(tab)), bench + " is wider than the screen");
       await picture(tab, `bench-${bench}-${width}`);
     }

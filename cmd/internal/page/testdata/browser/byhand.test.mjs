@@ -160,7 +160,7 @@ test("a place is marked, a frame is gone to, and the plan is walked through", as
   noTroubles(tab);
 });
 
-test("a page that is loaded anew holds nothing, and may take hold again", async () => {
+test("a page that is loaded anew holds nothing, and has the rig in hand again", async () => {
   const other = await ready(await open(served));
   await click(other, "#tab-drive");
   await press(tab, "#hold-more");
@@ -170,9 +170,11 @@ test("a page that is loaded anew holds nothing, and may take hold again", async 
   await tab.mouse.up();
   await ready(tab);
   await click(tab, "#tab-drive");
-  await until(tab, "the port to be given back", () => document.getElementById("drive-setup").checkVisibility());
-  await click(tab, "#drive-open");
-  await reach(tab, "position unknown");
+  await reach(tab, "ready");
+  await press(tab, "#hold-less");
+  await moves(tab);
+  await tab.mouse.up();
+  await stops(tab, "held anew, and let go of");
   await other.close();
 });
 

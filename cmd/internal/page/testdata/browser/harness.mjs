@@ -5,6 +5,7 @@ import { cp, mkdtemp, readFile, rm } from "node:fs/promises";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { after, afterEach, before } from "node:test";
 
 // These name what the test under Go hands over.
 const OUTSIDE = process.env.SEAMRAIL_CHROMIUM; // folder with puppeteer-core and axe-core in node_modules
@@ -31,36 +32,49 @@ export const browser = await puppeteer.launch({
 /** A running `seamrail page` in a folder of its own. */
 export class Served {
   static async start() {
-    const s = new Served();
-    s.folder = await mkdtemp(join(tmpdir(), "seamrail-page-"));
-    await cp(DEMO, s.folder, { recursive: true });
-    s.shot = join(s.folder, "lantern.toml");
-    s.child = spawn(PROGRAM, ["page", "--no-browser", s.shot], { cwd: s.folder });
+    const folder = await mkdtemp(join(tmpdir(), "seamrail-page-"));
+    await cp(DEMO, folder, { recursive: true });
+    return Served.in(folder, join(folder, "lantern.toml"));
+  }
+
+  /** In a folder that is there; without a shot it is the first screen. */
+  static async in(folder, shot) {
+    const s = Object.assign(new Served(), { folder, shot });
+    s.child = spawn(PROGRAM, ["page", "--no-browser", ...(shot ? [shot] : [])], { cwd: folder });
     s.ended = new Promise((resolve) => s.child.on("exit", (code, signal) => resolve({ code, signal })));
     s.said = "";
     s.child.stderr.on("data", (d) => (s.said += d));
-    s.address = await s.#address();
+    s.printed = [];
+    s.taken = 0;
+    let out = "";
+    s.child.stdout.on("data", (d) => {
+      const rows = (out + d).split("\n");
+      out = rows.pop();
+      s.printed.push(...rows.flatMap((row) => /http:\S+/.exec(row) ?? []));
+    });
+    s.address = (await s.#printed(0)).split("#")[0];
     return s;
   }
 
-  #address() {
-    return new Promise((resolve, reject) => {
-      let out = "";
-      this.child.stdout.on("data", (d) => {
-        out += d;
-        const found = /http:\S+/.exec(out);
-        if (found) resolve(found[0]);
-      });
-      this.child.on("exit", () => reject(new Error("seamrail page ended: " + this.said)));
-    });
+  /** The page's address with a word that is good once: the next that is printed. */
+  next() {
+    return this.#printed(this.taken++);
+  }
+
+  async #printed(n) {
+    for (const began = Date.now(); this.printed.length <= n; await new Promise((resolve) => setTimeout(resolve, 5))) {
+      if (this.child.exitCode !== null) throw new Error("seamrail page ended: " + this.said);
+      if (Date.now() - began > PATIENCE) throw new Error("no address was printed");
+    }
+    return this.printed[n];
   }
 
   text() {
     return readFile(this.shot, "utf8");
   }
 
-  async interrupt() {
-    this.child.kill("SIGINT");
+  async interrupt(signal = "SIGINT") {
+    this.child.kill(signal);
     return this.ended;
   }
 
@@ -71,19 +85,47 @@ export class Served {
 }
 
 /** Opens a served page, in a window of its own: what is behind another is drawn no more. What its scripts throw or the policy refuses fails the test at troubles(). */
-export async function open(served, { width = 1280, height = 800, features = [] } = {}) {
+export async function open(served, { width = 1280, height = 800, features = [], touch = false, first = undefined } = {}) {
   const tab = await (await browser.createBrowserContext()).newPage();
   tab.setDefaultTimeout(PATIENCE);
   tab.troubles = [];
   tab.asked = [];
   tab.on("pageerror", (e) => tab.troubles.push("threw: " + e.message));
   tab.on("console", (m) => m.type() === "error" && tab.troubles.push("console: " + m.text() + " " + (m.location().url ?? "")));
+  // What is refused is printed in its own words: the console has the status alone.
+  tab.on("response", (r) => r.status() === 422 && r.text().then((said) => console.log(`${new URL(r.url()).pathname}: ${said.slice(0, 500)}`), () => {}));
   tab.on("request", (r) => tab.asked.push(r.url()));
   tab.on("dialog", (d) => d.accept());
-  await tab.setViewport({ width, height });
+  await tab.setViewport({ width, height, hasTouch: touch });
   if (features.length) await tab.emulateMediaFeatures(features);
-  await tab.goto(served.address);
+  if (first) await tab.evaluateOnNewDocument(first); // before any script of the page
+  await tab.goto(await served.next());
   return tab;
+}
+
+/**
+ * Serves one page for all tests of a file. Each opens a tab of its own, in which nothing may
+ * have gone wrong and which is then closed.
+ */
+export function aTabEach(begin, tabOf) {
+  oneServed(begin);
+  afterEach(async () => {
+    noTroubles(tabOf());
+    await tabOf().close();
+  });
+}
+
+/** Serves one page for all tests of a file. */
+export function oneServed(begin) {
+  let served;
+  before(async () => {
+    served = await Served.start();
+    await begin(served);
+  });
+  after(async () => {
+    await served?.stop();
+    await browser.close();
+  });
 }
 
 /** Fails when something went wrong on the page that nobody asked for. */
@@ -100,13 +142,13 @@ export async function until(tab, what, f, ...args) {
   }
 }
 
-/** What axe-core finds, of the two worst impacts. */
-export async function violations(tab) {
+/** What axe-core finds, of the two worst impacts if not of others. */
+export async function violations(tab, impacts = ["serious", "critical"]) {
   // Evaluated over the debugger, so the page's own policy does not stand in its way.
   await tab.evaluate(AXE);
   const found = await tab.evaluate(() => window.axe.run(document, { resultTypes: ["violations"] }));
   return found.violations
-    .filter((v) => v.impact === "serious" || v.impact === "critical")
+    .filter((v) => impacts.includes(v.impact))
     .map((v) => `${v.id} (${v.impact}): ${v.nodes.map((n) => n.target.join(" ") + " – " + n.any.concat(n.all, n.none).map((c) => c.message).join("; ")).join(" | ")}`);
 }
 
@@ -119,6 +161,35 @@ export async function ready(tab) {
   await until(tab, "the first plan on screen", () => document.body.classList.contains("ready"));
   await tab.evaluate(() => document.getElementById("play").textContent === "Stand still" && document.getElementById("play").click());
   return tab;
+}
+
+/** Waits until nothing on the page is older than the numbers, and no window glides any more: what is where it is stays there. */
+export async function still(tab) {
+  await until(tab, "nothing older", () => !document.querySelector("[data-older]:not(.answer)"));
+  await calm(tab);
+}
+
+/** Waits until no window glides any more. */
+export async function calm(tab) {
+  await tab.evaluate(() => (window.stillByTest = { last: "", frames: 0 }));
+  await tab.waitForFunction(() => {
+    const now = [...document.querySelectorAll(".handle, .span-seen, #above")].map((e) => (e.getAttribute("viewBox") ?? "") + e.getAttribute("style")).join();
+    const seen = window.stillByTest;
+    seen.frames = seen.last === now ? seen.frames + 1 : 0;
+    seen.last = now;
+    return seen.frames > 4;
+  }, { polling: "raf" });
+}
+
+/** Takes hold of a handle where it rests, and returns where it was pressed. */
+export async function takeHold(tab, path) {
+  await still(tab);
+  const box = await (await tab.$(`.handle[data-path="${path}"]`)).boundingBox();
+  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+  await tab.mouse.move(x, y);
+  await tab.mouse.down();
+  assert.equal(await tab.evaluate(() => document.querySelector(".handle.held")?.dataset.path), path, "what was pressed");
+  return [x, y];
 }
 
 /** Presses what a hand could press: it must be seen, and not be covered. */
@@ -136,3 +207,21 @@ export const value = (tab, key) => tab.$eval("#text", (t, key) => {
   if (found.length !== 1) throw new Error(`${key} is in the text ${found.length} times`);
   return found[0][1];
 }, key);
+
+/** Waits until the rig is in a state, by its name. */
+export const reach = (on, name) => until(on, "the rig to be " + name, (name) => document.getElementById("drive-state").textContent === name, name);
+
+/** Takes hold of the rig, brings it home and to the start, and arms it. */
+export async function armed(on, { endless = true, countIn = 0 } = {}) {
+  await click(on, "#tab-drive");
+  await on.select("#port", "virtual");
+  await on.$eval("#count-in", (i, n) => (i.value = n), countIn);
+  await on.$eval("#endless", (i, is) => (i.checked = is), endless);
+  await click(on, "#drive-open");
+  await reach(on, "position unknown");
+  await click(on, "#drive-home");
+  await reach(on, "ready");
+  await click(on, "#drive-go");
+  await reach(on, "cautions");
+  assert.ok((await on.$$("#caution-list li")).length > 0, "cautions are read before anything moves");
+}

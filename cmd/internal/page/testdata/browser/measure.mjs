@@ -1,10 +1,18 @@
 // measure tells how long it is from an input to the plan on screen, in the
 // browser itself and apart from what the page's own script measures.
+import { availableParallelism, loadavg } from "node:os";
+
+/**
+ * Where more work is ready than there are processors, each gets its part of them and
+ * takes longer by as much: what is asked for is eased by that, and by no more.
+ */
+export const busy = () => Math.max(1, loadavg()[0] / availableParallelism());
 
 /**
  * Begins to measure. An input counts from the instant the browser made it
  * (Event.timeStamp) to the first task after the frame in which the handle says
- * another place was drawn: by then the frame is on its way to the screen.
+ * another place was drawn: by then the frame is on its way to the screen. A window that
+ * glides draws the same place again, which is no change.
  */
 export async function begin(tab, path) {
   await tab.evaluate((path) => {
@@ -12,8 +20,8 @@ export async function begin(tab, path) {
     let made = 0;
     const note = (e) => (made ||= e.timeStamp);
     for (const kind of ["pointermove", "pointerup", "keydown"]) addEventListener(kind, note, true);
-    const drawn = () => {
-      if (!made) return;
+    const drawn = (records) => {
+      if (!made || records.every((r) => r.oldValue === r.target.getAttribute(r.attributeName))) return;
       const from = made;
       made = 0;
       requestAnimationFrame(() => {
@@ -22,7 +30,7 @@ export async function begin(tab, path) {
         after.port2.postMessage(0);
       });
     };
-    new MutationObserver(drawn).observe(document.querySelector(`[role=slider][data-path="${path}"]`), { attributeFilter: ["aria-valuenow"] });
+    new MutationObserver(drawn).observe(document.querySelector(`[role=slider][data-path="${path}"]`), { attributeFilter: ["aria-valuenow"], attributeOldValue: true });
   }, path);
 }
 

@@ -36,6 +36,26 @@ test("a board made of software is read, and its file is saved once", async () =>
   assert.equal(await readFile(join(served.folder, "my-rig.toml"), "utf8"), text);
 });
 
+test("what was read is saved and used for this shot in one press, and Undo takes it off again", async () => {
+  await tab.select("#port", "virtual");
+  await click(tab, "#rig-ask");
+  await until(tab, "the file to be offered", () => !document.getElementById("rig-offer").hidden);
+  const was = await tab.$eval("#text", (t) => t.value);
+  assert.match(was, /^file += "bench-rail\.toml"/m);
+  await click(tab, "#rig-use");
+  await until(tab, "the shot to be on it", () => document.getElementById("notes").textContent.includes("Saved my-rig.toml"));
+  assert.match(await tab.$eval("#notes", (e) => e.textContent), /Saved my-rig\.toml; this shot is on it now/);
+  assert.equal(await tab.$eval("#text", (t) => t.value), was.replace('"bench-rail.toml"', '"my-rig.toml"'));
+  assert.match(await readFile(join(served.folder, "my-rig.toml"), "utf8"), /^rig += /m);
+  assert.ok(await tab.$eval("#stale", (e) => e.hidden), "and it is planned on it");
+  await click(tab, "#tab-rig");
+  await until(tab, "its values", () => document.getElementById("rig-file").textContent === "my-rig.toml" && document.getElementById("rig-pick").value === "my-rig.toml");
+  await click(tab, "#undo");
+  await until(tab, "the rig of before", () => document.getElementById("rig-file").textContent === "bench-rail.toml");
+  assert.equal(await tab.$eval("#text", (t) => t.value), was);
+  noTroubles(tab);
+});
+
 test("where no board is, what to look at fits a narrow screen", async () => {
   await tab.setViewport({ width: 390, height: 844 });
   await tab.$eval("#port", (s) => {

@@ -1,19 +1,21 @@
 // From a change to the new plan on screen, and to the whole preview, measured in
 // the browser on the demo.
 import assert from "node:assert/strict";
-import { availableParallelism, loadavg } from "node:os";
+import { cp, mkdtemp } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
 import { after, before, test } from "node:test";
-import { Served, browser, noTroubles, open, ready, until } from "./harness.mjs";
-import { begin, spread, own, seen, told } from "./measure.mjs";
+import { Served, browser, noTroubles, open, ready, still, takeHold, until } from "./harness.mjs";
+import { begin, busy, spread, own, seen, told } from "./measure.mjs";
 
 // What the page is built for, in ms. A quarter of many changes is held to it, and
 // the rest is printed: other work comes in bursts, and holds up whatever is under
 // way then for as long as it likes. A frame of the screen is 17 ms of it.
 const PLAN = 50;
 const PREVIEW = 200;
-// Where more work is ready than there are processors, each gets its part of them
-// and takes longer by as much: what is asked for is eased by that, and by no more.
-const busy = () => Math.max(1, loadavg()[0] / availableParallelism());
+// The same of a shot of 1440 frames, thirty keys, two stands and three lamps.
+const HEAVY = 100;
 const HANDLE = "axis.rail.to";
 const CHANGES = 40;
 const PREVIEWS = 8;
@@ -38,6 +40,7 @@ after(async () => {
 // becomes much slower is seen, and what was measured is printed.
 const PLAN_SPARE = 2.8;
 const PREVIEW_SPARE = 4;
+const HEAVY_SPARE = 4;
 
 function keeps(t, m, bound, spare) {
   const by = busy() * spare;
@@ -46,12 +49,8 @@ function keeps(t, m, bound, spare) {
 }
 
 test("a change is on screen as a new plan", async (t) => {
-  const handle = await tab.$(`[role=slider][data-path="${HANDLE}"]`);
   await begin(tab, HANDLE);
-  const box = await handle.boundingBox();
-  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
-  await tab.mouse.move(x, y);
-  await tab.mouse.down();
+  const [x, y] = await takeHold(tab, HANDLE);
   for (let i = 1; i <= CHANGES; i++) {
     await tab.mouse.move(x, y + (i % 2 ? 2 * i : -i) * 0.5);
     await until(tab, `change ${i} on screen`, (i) => window.seenByTest.length >= i, i);
@@ -63,7 +62,24 @@ test("a change is on screen as a new plan", async (t) => {
   keeps(t, m, PLAN, PLAN_SPARE);
 });
 
+// The picture of the playhead's frame takes only where things stand, and is asked for
+// beside the plan: it is held to what a plan is.
+test("and as a picture of the frame under the playhead", async (t) => {
+  const name = "change to picture on screen";
+  const [x, y] = await takeHold(tab, HANDLE); // of what was let go of before, the picture has come
+  await tab.evaluate((name) => performance.clearMeasures(name), name);
+  for (let i = 1; i <= CHANGES; i++) {
+    await tab.mouse.move(x, y + (i % 2 ? 2 * i : -i) * 0.5);
+    await until(tab, `picture ${i} on screen`, (name, i) => performance.getEntriesByName(name).length >= i, name, i);
+  }
+  await tab.mouse.up();
+  const m = spread(await own(tab, name));
+  t.diagnostic("input to picture while dragged: " + told(m));
+  keeps(t, m, PLAN, PLAN_SPARE);
+});
+
 test("and so is one by the keyboard, planned in full", async (t) => {
+  await still(tab); // a change of before is none of these
   await begin(tab, HANDLE);
   await tab.focus(`[role=slider][data-path="${HANDLE}"]`);
   for (let i = 1; i <= CHANGES / 2; i++) {
@@ -77,6 +93,7 @@ test("and so is one by the keyboard, planned in full", async (t) => {
 
 test("the whole preview follows", async (t) => {
   const name = "change to whole preview";
+  await still(tab);
   await tab.focus(`[role=slider][data-path="${HANDLE}"]`);
   await tab.evaluate((name) => performance.clearMeasures(name), name);
   for (let i = 1; i <= PREVIEWS; i++) {
@@ -89,3 +106,26 @@ test("the whole preview follows", async (t) => {
 });
 
 test("nothing went wrong on the page meanwhile", () => noTroubles(tab));
+
+test("so is a key of a shot of many parts", async (t) => {
+  const folder = await mkdtemp(join(tmpdir(), "seamrail-heavy-"));
+  await cp(fileURLToPath(new URL("../heavy", import.meta.url)), folder, { recursive: true });
+  const own = await Served.in(folder, join(folder, "lantern.toml"));
+  const heavy = await ready(await open(own));
+  const key = "axis.rail.keys[3]";
+  assert.equal(await heavy.$$eval(".handle.key", (all) => all.length), 30);
+  assert.equal(await heavy.$$eval("#curves .curve", (all) => all.length), 4, "rail, table and two stands");
+  const [x, y] = await takeHold(heavy, key);
+  await begin(heavy, key);
+  for (let i = 1; i <= CHANGES; i++) {
+    await heavy.mouse.move(x, y + (i % 2 ? i : -i) * 0.5);
+    await until(heavy, `change ${i} on screen`, (i) => window.seenByTest.length >= i, i);
+  }
+  await heavy.mouse.up();
+  const m = spread(await seen(heavy));
+  t.diagnostic("input to screen while dragged, of 1440 frames, 30 keys, 2 stands, 3 lamps: " + told(m));
+  keeps(t, m, HEAVY, HEAVY_SPARE);
+  noTroubles(heavy);
+  await heavy.close();
+  await own.stop();
+});

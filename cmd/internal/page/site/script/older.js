@@ -1,0 +1,68 @@
+// older knows which change each part of the page was drawn from, and marks the parts
+// that are older than the numbers until they are not. The style dims them; the mark
+// itself says why.
+import { at } from "./make.js";
+import { on, shot } from "./shot.js";
+
+/** @typedef {{ step: number, text: string | null, words: string }} From */
+
+/** @type {Map<HTMLElement, From>} */
+const parts = new Map();
+
+const WORKING = "being worked out";
+const FAULTY = "of the text before its fault";
+
+/**
+ * What is in a part was drawn from a text, by the change that led to it; words say what
+ * it waits for where that is not just being worked out.
+ * @param {HTMLElement} el @param {{ step?: number, text?: string | null, words?: string }} from
+ */
+export function drawnFrom(el, { step = shot.step, text = shot.text, words = "" } = {}) {
+  parts.set(el, { step, text, words });
+  mark(el);
+}
+
+/** A part shows nothing of any text. @param {HTMLElement} el */
+export function drawnFromNothing(el) {
+  parts.delete(el);
+  set(el, null, false);
+}
+
+/** Whether what was drawn from there is older than the numbers. @param {From} from */
+function isOlder(from) {
+  if (from.step >= shot.asked) return false;
+  return shot.pending || from.text !== shot.text;
+}
+
+/** @param {HTMLElement} el */
+function mark(el) {
+  const from = parts.get(el);
+  if (!from) return;
+  const old = isOlder(from);
+  const working = shot.pending || shot.faults.length === 0;
+  set(el, old ? from.words || (working ? WORKING : FAULTY) : null, old && working);
+}
+
+/** @param {HTMLElement} el @param {string | null} words @param {boolean} busy */
+function set(el, words, busy) {
+  if (words === null) el.removeAttribute("data-older");
+  else if (el.dataset.older !== words) el.dataset.older = words;
+  if (busy) el.setAttribute("aria-busy", "true");
+  else el.removeAttribute("aria-busy");
+}
+
+function all() {
+  for (const el of parts.keys()) {
+    if (el.isConnected) mark(el);
+    else parts.delete(el);
+  }
+}
+
+// What is drawn in one go with each view.
+on("view", () => {
+  for (const part of [at("plan"), at("curves"), at("round"), at("ready")]) drawnFrom(part);
+  const list = at("verdicts");
+  drawnFrom(list);
+  list.toggleAttribute("data-glanced", shot.view.sketch);
+});
+for (const news of /** @type {const} */ (["asked", "planned", "text", "faults"])) on(news, all);
