@@ -12,7 +12,8 @@ const OUTSIDE = process.env.SEAMRAIL_CHROMIUM; // folder with puppeteer-core and
 const PROGRAM = process.env.SEAMRAIL_PROGRAM;
 const DEMO = process.env.SEAMRAIL_DEMO; // folder with the demo's shot and rig
 export const PICTURES = process.env.SEAMRAIL_PICTURES; // where to keep screenshots, or nothing
-const CHROMIUM = process.env.SEAMRAIL_BROWSER ?? "/usr/bin/chromium";
+// Its shell without a window draws with the same engine, and starts in half the time.
+const CHROMIUM = process.env.SEAMRAIL_BROWSER ?? "/usr/bin/chromium-headless-shell";
 
 const outside = createRequire(join(OUTSIDE, "node_modules", "of-the-tests.js"));
 const puppeteer = outside("puppeteer-core");
@@ -24,6 +25,7 @@ export const PATIENCE = 20_000;
 
 export const browser = await puppeteer.launch({
   executablePath: CHROMIUM,
+  headless: CHROMIUM.endsWith("shell") ? "shell" : true,
   // There is no sandbox for root in a container, and what is opened is our own.
   // A name that points here from elsewhere is what a hostile page would bring.
   args: ["--no-sandbox", "--disable-dev-shm-usage", "--hide-scrollbars", "--host-resolver-rules=MAP rebound.test 127.0.0.1"],
