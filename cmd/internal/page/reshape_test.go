@@ -147,7 +147,7 @@ func TestNoChoiceLeadsIntoAFault(t *testing.T) {
 		}
 		for _, v := range all {
 			for _, c := range v.Choices {
-				a := s.answer(t.Context(), question{Text: text, Edits: []Edit{{Path: v.Path, Value: &c}}})
+				a := s.answer(t.Context(), question{Text: text, Edits: []Edit{{Path: v.Path, Value: &c}}, Quick: true})
 				if !a.Refused {
 					assert.Empty(t, a.Faults, "%s = %s", v.Path, c)
 					continue
