@@ -68,7 +68,7 @@ func TestBoardsAndTheDarkAreDragged(t *testing.T) {
 // What the camera takes along is told in every frame, where it is then.
 func TestAboveTellsWhereThingsAreInEveryFrame(t *testing.T) {
 	b := browsed(t)
-	v := b.planned(b.text, true).View
+	v := b.planned(b.text, false).View
 	placed := v.Above.Placed
 	assert.EqualValues(t, 1, placed.Every)
 	require.Len(t, placed.Way, 145)
@@ -79,5 +79,16 @@ func TestAboveTellsWhereThingsAreInEveryFrame(t *testing.T) {
 	}
 	for _, c := range placed.Carried {
 		assert.Len(t, c.At, 145, c.Kind)
+	}
+}
+
+// A glance tells fewer of the same places, the seam's too.
+func TestAGlanceTellsFewerPlaces(t *testing.T) {
+	b := browsed(t)
+	all, some := b.planned(b.text, false).View.Above.Placed, b.planned(b.text, true).View.Above.Placed
+	require.EqualValues(t, 2, some.Every)
+	require.Len(t, some.Way, 73)
+	for i, at := range some.Way {
+		assert.Equal(t, all.Way[2*i], at)
 	}
 }

@@ -14,9 +14,10 @@ import (
 // those of the server, which all desks share.
 type desk struct {
 	*Server
-	shot  string // file name, as commands are given it
-	doc   *document
-	plans plans
+	shot    string // file name, as commands are given it
+	doc     *document
+	plans   plans
+	glances glances
 }
 
 // desks are the shots that have been asked of, by their names in the folder.

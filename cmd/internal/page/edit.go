@@ -28,6 +28,15 @@ type Edit struct {
 	Y     *float64 `json:"y,omitempty"`
 }
 
+// same tells whether two edits are the same.
+func (e Edit) same(o Edit) bool {
+	return e.Do == o.Do && e.Path == o.Path && worth(e.Value, o.Value) &&
+		worth(e.Frame, o.Frame) && worth(e.Pos, o.Pos) && worth(e.X, o.X) && worth(e.Y, o.Y)
+}
+
+// worth tells whether two values are the same, or both left out.
+func worth[T comparable](a, b *T) bool { return a == b || a != nil && b != nil && *a == *b }
+
 // Set is a value at a path of the shot file.
 type Set struct {
 	Path  string `json:"path"`

@@ -29,7 +29,17 @@ type Answer struct {
 }
 
 func (s *desk) plan(ctx context.Context, q question) (Answer, error) {
-	return s.answer(ctx, q), ctx.Err()
+	if !q.Quick {
+		return s.answer(ctx, q), ctx.Err()
+	}
+	text := ""
+	end := s.glances.begin(q)
+	defer func() { end(text) }()
+	a := s.answer(ctx, q)
+	if a.View != nil {
+		text = a.Text
+	}
+	return a, ctx.Err()
 }
 
 func (s *desk) answer(ctx context.Context, q question) Answer {

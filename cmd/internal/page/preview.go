@@ -53,7 +53,14 @@ func (s *desk) preview(w http.ResponseWriter, r *http.Request) {
 	if !ask(w, r, &q) {
 		return
 	}
-	text, err := s.edited(r.Context(), q.Text, q.Edits)
+	if q.Beside {
+		s.glances.pass(r.Context())
+	}
+	text, led := s.glances.led(q.Text, q.Edits)
+	var err error
+	if !led {
+		text, err = s.edited(r.Context(), q.Text, q.Edits)
+	}
 	var p *job.Job
 	if err == nil {
 		p, err = s.plannedTo(r.Context(), text, posed)

@@ -60,8 +60,11 @@ type Carried struct {
 
 // maxPlaced is how many places of the camera are told of a loop: between two of them, a
 // whole circle of half a metre strays by less than a tenth of a millimetre from what is
-// drawn, a straight line.
-const maxPlaced = 360
+// drawn, a straight line. Of a glance it is fewer, which stray by a third of one.
+const (
+	maxPlaced       = 360
+	maxPlacedGlance = 90
+)
 
 // shownGrains in a mm are finer than anybody sees from above.
 const shownGrains = 100
@@ -70,7 +73,7 @@ const shownGrains = 100
 var itemKinds = [...]string{"rail", "lens", "field", "sharp", "product", "swept", "axis", "lamp", "beam", "board", "dark", "distance", "face", "hole"}
 
 // topView is the scene from above; nil where the shot has none that can be drawn.
-func topView(p *job.Job) *TopView {
+func topView(p *job.Job, quick bool) *TopView {
 	from, ok := topViewOf(p)
 	if !ok || len(from.Items) == 0 {
 		return nil
@@ -84,7 +87,7 @@ func topView(p *job.Job) *TopView {
 	stand := p.Shot.Scene.Stand
 	return &TopView{
 		Items: items, Box: [4]float64{b.Min.X, b.Min.Y, b.Max.X, b.Max.Y}, Stand: [2]float64{stand.Aside.Or(0), -stand.Distance.Or(0)},
-		Drags: drags(p, from), Placed: placed(p), Missing: append([]string{}, from.Missing...),
+		Drags: drags(p, from), Placed: placed(p, quick), Missing: append([]string{}, from.Missing...),
 	}
 }
 
@@ -92,8 +95,12 @@ func onScreen(v r2.Vec) [2]float64 {
 	return [2]float64{rounded(v.X, shownGrains), rounded(v.Y, shownGrains)}
 }
 
-func placed(p *job.Job) Placed {
-	out := Placed{Every: p.Trajectory.Captured()/maxPlaced + 1, Carried: []Carried{}}
+func placed(p *job.Job, quick bool) Placed {
+	most := int64(maxPlaced)
+	if quick {
+		most = maxPlacedGlance
+	}
+	out := Placed{Every: p.Trajectory.Captured()/(most+1) + 1, Carried: []Carried{}}
 	scene, _ := lensview.Scene(p.Shot, p.Rig)
 	at, _ := picture.NewPlaced(lensview.Motion(p.Trajectory), scene, out.Every) // what was drawn can be placed
 	out.Way, out.Table = listOf(at.Way, onScreen), listOf(at.Table, drawn)

@@ -86,7 +86,7 @@ func (s *desk) view(ctx context.Context, text string, quick bool) (*View, error)
 	v := &View{
 		Title: p.Plan.Title, Plan: p.Plan.Hash(), Frames: t.Captured(), CaptureHz: t.Clock().Capture.Float(), PlaybackHz: t.Clock().Playback.Float(),
 		LoopScreen: loop.OnScreen().Float(), LoopReal: loop.Real().Float(), Timeline: loop.Screen, Rounds: p.Plan.Rounds, ByFrame: p.Schedule != nil, SyncMark: p.Shot.SyncMark != nil,
-		Every: every(t.Captured()), Sketch: quick, Axes: []Axis{}, Stands: []Stand{}, Above: topView(p), ByHand: listOf(p.Plan.Presses(), func(s string) string { return s }), Cautions: []string{}, Values: values(p.Shot),
+		Every: every(t.Captured(), quick), Sketch: quick, Axes: []Axis{}, Stands: []Stand{}, Above: topView(p, quick), ByHand: listOf(p.Plan.Presses(), func(s string) string { return s }), Cautions: []string{}, Values: values(p.Shot),
 	}
 	if len(v.ByHand) > 0 {
 		v.Cautions = planreport.Cautions(p.Plan, p.Schedule)
@@ -107,8 +107,12 @@ func (s *desk) view(ctx context.Context, text string, quick bool) (*View, error)
 	return v, nil
 }
 
-// maxPlaces is more places of an axis than a curve has pixels across.
-const maxPlaces = 2400
+// maxPlaces is more places of an axis than a curve has pixels across, and maxGlanced about
+// as many as it has in a small window: with each step of a drag they are sampled, sent and drawn.
+const (
+	maxPlaces  = 2400
+	maxGlanced = 480
+)
 
 // placeGrains are what places are rounded to, in a mm or a degree: a hundredth of what the
 // page writes of them, and far less than a pixel.
@@ -119,7 +123,12 @@ func drawn(place float64) float64 { return rounded(place, placeGrains) }
 // rounded is a number in so many grains to one, with no digit behind them.
 func rounded(x, grains float64) float64 { return math.Round(x*grains) / grains }
 
-func every(captured int64) int64 { return captured/maxPlaces + 1 }
+func every(captured int64, quick bool) int64 {
+	if quick {
+		return captured/(maxGlanced+1) + 1
+	}
+	return captured/(maxPlaces+1) + 1
+}
 
 // sampled calls f with each captured frame that is drawn, the seam included.
 func sampled(v *View, f func(frame int64)) {

@@ -51,9 +51,9 @@ function queue(asked) {
   if (next?.atHand && job.atHand) job.earlier = [...next.earlier, next]; // what was typed meanwhile is not lost
   next = job;
   closer?.abort();
-  tell("asked", job);
   const done = /** @type {Promise<Wire.Answer | null>} */ (new Promise((resolve) => settled.push(resolve)));
-  void work();
+  void work(); // before its picture is asked for, which is drawn from the same plan
+  tell("asked", job);
   return done;
 }
 
