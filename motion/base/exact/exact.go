@@ -3,6 +3,7 @@
 package exact
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"math/big"
@@ -14,14 +15,24 @@ import (
 // ratio a rig has, with room.
 const maxDigits = 18
 
-// Rat is an immutable rational number. The zero value is 0.
-type Rat struct{ r *big.Rat }
+// Rat is an immutable rational number. The zero value is 0. Numbers that are equal are so
+// by reflect.DeepEqual too.
+type Rat struct {
+	n, d int64    // n/(d+1) in lowest terms, where r is nil; n is not math.MinInt64
+	r    *big.Rat // what does not fit there
+}
 
 // New returns n/d. It panics if d is 0: that is a caller's mistake.
-func New(n, d int64) Rat { return Rat{big.NewRat(n, d)} }
+func New(n, d int64) Rat {
+	if d > 0 && n != math.MinInt64 {
+		common := gcd(n, d)
+		return Rat{n: n / common, d: d/common - 1}
+	}
+	return of(big.NewRat(n, d))
+}
 
 // Int returns n.
-func Int(n int64) Rat { return Rat{new(big.Rat).SetInt64(n)} }
+func Int(n int64) Rat { return New(n, 1) }
 
 // FromFloat returns the exact value of f, which is a dyadic rational.
 // It panics if f is not finite.
@@ -30,7 +41,7 @@ func FromFloat(f float64) Rat {
 	if r == nil {
 		panic(fmt.Sprintf("exact: %v is not a finite number", f))
 	}
-	return Rat{r}
+	return of(r)
 }
 
 // Parse reads "3", "-1/6", "0.25" or "1001/24000". Exponents, signs inside a
@@ -84,39 +95,76 @@ func decimal(s string, signed bool) (Rat, error) {
 	if !ok {
 		return Rat{}, fmt.Errorf("%q is not a number", s)
 	}
-	return Rat{r}, nil
+	return of(r), nil
 }
 
 func (a Rat) big() *big.Rat {
 	if a.r == nil {
-		return new(big.Rat)
+		return big.NewRat(a.n, a.den())
 	}
 	return a.r
 }
 
 // Add returns a + b.
-func (a Rat) Add(b Rat) Rat { return Rat{new(big.Rat).Add(a.big(), b.big())} }
+func (a Rat) Add(b Rat) Rat {
+	if short(a, b) {
+		if c, ok := a.plus(b); ok {
+			return c
+		}
+	}
+	return of(new(big.Rat).Add(a.big(), b.big()))
+}
 
 // Sub returns a - b.
-func (a Rat) Sub(b Rat) Rat { return Rat{new(big.Rat).Sub(a.big(), b.big())} }
+func (a Rat) Sub(b Rat) Rat { return a.Add(b.Neg()) }
 
 // Mul returns a * b.
-func (a Rat) Mul(b Rat) Rat { return Rat{new(big.Rat).Mul(a.big(), b.big())} }
+func (a Rat) Mul(b Rat) Rat {
+	if short(a, b) {
+		if c, ok := a.by(b); ok {
+			return c
+		}
+	}
+	return of(new(big.Rat).Mul(a.big(), b.big()))
+}
 
 // Quo returns a / b. It panics if b is 0.
-func (a Rat) Quo(b Rat) Rat { return Rat{new(big.Rat).Quo(a.big(), b.big())} }
+func (a Rat) Quo(b Rat) Rat { return a.Mul(b.Inv()) }
 
 // Neg returns -a.
-func (a Rat) Neg() Rat { return Rat{new(big.Rat).Neg(a.big())} }
+func (a Rat) Neg() Rat {
+	if a.r == nil {
+		return Rat{n: -a.n, d: a.d}
+	}
+	return of(new(big.Rat).Neg(a.r))
+}
 
 // Abs returns |a|.
-func (a Rat) Abs() Rat { return Rat{new(big.Rat).Abs(a.big())} }
+func (a Rat) Abs() Rat {
+	if a.Sign() < 0 {
+		return a.Neg()
+	}
+	return a
+}
 
 // Inv returns 1/a. It panics if a is 0.
-func (a Rat) Inv() Rat { return Rat{new(big.Rat).Inv(a.big())} }
+func (a Rat) Inv() Rat {
+	switch {
+	case a.r != nil || a.n == 0:
+		return of(new(big.Rat).Inv(a.big()))
+	case a.n < 0:
+		return Rat{n: -a.den(), d: -a.n - 1}
+	}
+	return Rat{n: a.den(), d: a.n - 1}
+}
 
 // Cmp returns -1, 0 or +1 as a is less than, equal to or greater than b.
-func (a Rat) Cmp(b Rat) int { return a.big().Cmp(b.big()) }
+func (a Rat) Cmp(b Rat) int {
+	if short(a, b) {
+		return a.against(b)
+	}
+	return a.big().Cmp(b.big())
+}
 
 // Equal tells whether a and b are the same number.
 func (a Rat) Equal(b Rat) bool { return a.Cmp(b) == 0 }
@@ -125,10 +173,20 @@ func (a Rat) Equal(b Rat) bool { return a.Cmp(b) == 0 }
 func (a Rat) Less(b Rat) bool { return a.Cmp(b) < 0 }
 
 // Sign returns -1, 0 or +1.
-func (a Rat) Sign() int { return a.big().Sign() }
+func (a Rat) Sign() int {
+	if a.r == nil {
+		return cmp.Compare(a.n, 0)
+	}
+	return a.r.Sign()
+}
 
 // IsInt tells whether a is whole.
-func (a Rat) IsInt() bool { return a.big().IsInt() }
+func (a Rat) IsInt() bool {
+	if a.r == nil {
+		return a.d == 0
+	}
+	return a.r.IsInt()
+}
 
 // Num returns the numerator of a in lowest terms.
 func (a Rat) Num() *big.Int { return new(big.Int).Set(a.big().Num()) }
@@ -138,9 +196,16 @@ func (a Rat) Den() *big.Int { return new(big.Int).Set(a.big().Denom()) }
 
 // Floor returns the greatest whole number not above a.
 func (a Rat) Floor() Rat {
+	if a.r == nil {
+		q := a.n / a.den()
+		if a.n < 0 && q*a.den() != a.n {
+			q--
+		}
+		return Int(q)
+	}
 	q := new(big.Int)
-	q.DivMod(a.big().Num(), a.big().Denom(), new(big.Int))
-	return Rat{new(big.Rat).SetInt(q)}
+	q.DivMod(a.r.Num(), a.r.Denom(), new(big.Int))
+	return of(new(big.Rat).SetInt(q))
 }
 
 // Ceil returns the least whole number not below a.
@@ -154,10 +219,13 @@ func (a Rat) Frac() Rat { return a.Sub(a.Floor()) }
 
 // Int64 returns a and true if a is whole and fits in an int64.
 func (a Rat) Int64() (int64, bool) {
-	if !a.IsInt() || !a.big().Num().IsInt64() {
+	if a.r == nil {
+		return a.n, a.d == 0
+	}
+	if !a.r.IsInt() || !a.r.Num().IsInt64() {
 		return 0, false
 	}
-	return a.big().Num().Int64(), true
+	return a.r.Num().Int64(), true
 }
 
 // Whole returns a as an int64. It panics if a is not whole or does not fit:
@@ -170,20 +238,17 @@ func (a Rat) Whole() int64 {
 	return n
 }
 
-// exactBits is the bits of whole numbers that a float64 holds exactly.
-const exactBits = 53
+// exactly is up to where a float64 holds every whole number.
+const exactly = 1 << 53
 
 // Float returns the float64 nearest to a.
 func (a Rat) Float() float64 {
-	if a.r == nil {
-		return 0
-	}
 	// The quotient of two exact numbers is rounded once (IEEE 754-2019, section 5.4.1,
 	// DOI 10.1109/IEEESTD.2019.8766229).
-	if n, d := a.r.Num(), a.r.Denom(); n.BitLen() <= exactBits && d.BitLen() <= exactBits {
-		return float64(n.Int64()) / float64(d.Int64())
+	if a.r == nil && -exactly <= a.n && a.n <= exactly && a.d < exactly {
+		return float64(a.n) / float64(a.den())
 	}
-	f, _ := a.r.Float64()
+	f, _ := a.big().Float64()
 	return f
 }
 

@@ -175,6 +175,58 @@ func TestField(t *testing.T) {
 	})
 }
 
+// wide draws numbers at the edges of a word too, where what is short becomes long.
+func wide(t *rapid.T, name string) (exact.Rat, *big.Rat) {
+	edges := []int64{0, 1, 2, 3, 6, 1001, 24000, 1 << 31, 1<<31 - 1, 1 << 53, 1<<53 + 1, 3037000500, math.MaxInt64, math.MaxInt64 - 1}
+	word := rapid.OneOf(rapid.SampledFrom(edges), rapid.Int64Range(0, 1e6), rapid.Int64Range(0, math.MaxInt64))
+	n, d := word.Draw(t, name), max(word.Draw(t, "under "+name), 1)
+	if rapid.Bool().Draw(t, "below 0") {
+		n = -n - rapid.Int64Range(0, 1).Draw(t, "by one more")
+	}
+	return exact.New(n, d), big.NewRat(n, d)
+}
+
+// Every operation is that of math/big, whatever fits into words: and what is equal has one
+// form.
+func TestAgainstTheStandardLibrary(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a, x := wide(t, "a")
+		b, y := wide(t, "b")
+		same := func(want *big.Rat, got exact.Rat, what string) {
+			require.Equal(t, want.RatString(), got.String(), "%s of %s and %s", what, x, y)
+			require.Equal(t, got, got.Add(a).Sub(a), "%s of %s and %s", what, x, y)
+			nearest, _ := want.Float64()
+			require.Equal(t, nearest, got.Float(), "%s of %s and %s", what, x, y)
+			require.Equal(t, want.Sign(), got.Sign())
+			require.Equal(t, want.IsInt(), got.IsInt())
+		}
+		same(new(big.Rat).Add(x, y), a.Add(b), "sum")
+		same(new(big.Rat).Sub(x, y), a.Sub(b), "difference")
+		same(new(big.Rat).Mul(x, y), a.Mul(b), "product")
+		same(new(big.Rat).Neg(x), a.Neg(), "negative")
+		same(new(big.Rat).Abs(x), a.Abs(), "size")
+		if y.Sign() != 0 {
+			same(new(big.Rat).Quo(x, y), a.Quo(b), "quotient")
+			same(new(big.Rat).Inv(y), b.Inv(), "inverse")
+		}
+		require.Equal(t, x.Cmp(y), a.Cmp(b), "%s against %s", x, y)
+		floor := new(big.Int).Div(x.Num(), x.Denom()) // Euclid's, which is the floor above 0
+		same(new(big.Rat).SetInt(floor), a.Floor(), "floor")
+		whole, ok := a.Int64()
+		require.Equal(t, x.IsInt() && x.Num().IsInt64(), ok)
+		if ok {
+			require.Equal(t, x.Num().Int64(), whole)
+		}
+	})
+}
+
+func BenchmarkFrameTime(b *testing.B) {
+	rate, turn := exact.New(24000, 1001), exact.New(360*1000, 12347)
+	for b.Loop() {
+		_ = exact.Int(1439).Quo(rate).Mul(turn)
+	}
+}
+
 func TestParts(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a := drawRat(t, "a")
