@@ -41,8 +41,9 @@ export class Tip {
     this.el.style.maxWidth = Math.max(box.width - x - gap, x - gap) + "px";
     const { offsetWidth: wide, offsetHeight: high } = this.el;
     const left = x + gap + wide <= box.width ? x + gap : x - gap - wide;
-    this.el.style.left = Math.min(Math.max(left, 0), Math.max(box.width - wide, 0)) + "px";
-    this.el.style.top = Math.min(Math.max(y - high / 2, 0), Math.max(box.height - high, 0)) + "px";
+    const top = Math.min(Math.max(y - high / 2, 0), Math.max(box.height - high, 0));
+    // A translation has nothing laid out once more.
+    this.el.style.translate = `${Math.min(Math.max(left, 0), Math.max(box.width - wide, 0))}px ${top}px`;
   }
 
   /** Changes the text where it is shown. @param {string} text */
