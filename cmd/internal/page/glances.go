@@ -16,9 +16,9 @@ type glances struct {
 	text  string        // what it led to; "" where that cannot be planned
 }
 
-// begin begins one, and returns what ends it with the text that it led to, if that can be
+// enter begins one, and returns what ends it with the text that it led to, if that can be
 // planned.
-func (g *glances) begin(q question) func(text string) {
+func (g *glances) enter(q question) func(text string) {
 	done := make(chan struct{})
 	g.mu.Lock()
 	g.under = done

@@ -18,7 +18,7 @@ func TestAPictureWaitsForTheGlanceUnderWay(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		var g glances
 		g.pass(t.Context()) // none is under way
-		end := g.begin(question{Text: "a"})
+		end := g.enter(question{Text: "a"})
 		passed := false
 		go func() {
 			g.pass(t.Context())
@@ -47,7 +47,7 @@ func TestWhatAChangeLedToIsKnown(t *testing.T) {
 	var g glances
 	_, ok := g.led("a", edits)
 	assert.False(t, ok, "nothing was planned")
-	g.begin(question{Text: "a", Edits: edits})("b")
+	g.enter(question{Text: "a", Edits: edits})("b")
 	for name, c := range map[string]struct {
 		text  string
 		edits []Edit
@@ -66,7 +66,7 @@ func TestWhatAChangeLedToIsKnown(t *testing.T) {
 			assert.Equal(t, "b", led)
 		}
 	}
-	g.begin(question{Text: "a", Edits: edits})("")
+	g.enter(question{Text: "a", Edits: edits})("")
 	_, ok = g.led("a", edits)
 	assert.False(t, ok)
 }

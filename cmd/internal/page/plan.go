@@ -33,7 +33,7 @@ func (s *desk) plan(ctx context.Context, q question) (Answer, error) {
 		return s.answer(ctx, q), ctx.Err()
 	}
 	text := ""
-	end := s.glances.begin(q)
+	end := s.glances.enter(q)
 	defer func() { end(text) }()
 	a := s.answer(ctx, q)
 	if a.View != nil {

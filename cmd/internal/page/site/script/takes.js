@@ -20,7 +20,7 @@ export async function showTakes(mark, log) {
   try {
     const { takes } = await ask("takes", { mark, log });
     const filmed = takes.filter((t) => !t.virtual), virtual = takes.filter((t) => t.virtual);
-    at("takes").replaceChildren(...(filmed.length ? filmed.map(row) : [make("li.none", {}, "No take yet.")]));
+    anew(at("takes"), filmed.length ? filmed.map(row) : [make("li.none", {}, "No take yet.")]);
     at("virtual-takes").replaceChildren(...virtual.map((t) => make("li", { "data-virtual-take": t.take }, make("p", {}, make("b", {}, `virtual take ${t.take}`), ` ${t.end}, ${extent(t)}${t.group ? `; ${t.group}, pass ${t.pass}` : ""}`))));
     at("virtual-takes-head").hidden = !virtual.length;
     const groups = [...new Set(takes.map((t) => t.group).filter(Boolean))];
@@ -31,6 +31,19 @@ export async function showTakes(mark, log) {
     sayError(err);
     return false;
   }
+}
+
+/**
+ * Draws rows anew. What has the focus keeps it, and what was typed in them stays, by their names.
+ * @param {HTMLElement} list @param {HTMLElement[]} rows
+ */
+function anew(list, rows) {
+  const name = (/** @type {Element | null} */ e) => e?.getAttribute("aria-label");
+  const held = list.contains(document.activeElement) ? name(document.activeElement) : null;
+  const typed = new Map([...list.querySelectorAll("input")].map((i) => [name(i), i.value]));
+  list.replaceChildren(...rows);
+  for (const i of list.querySelectorAll("input")) i.value = typed.get(name(i)) ?? "";
+  if (held) [.../** @type {NodeListOf<HTMLElement>} */ (list.querySelectorAll("[aria-label]"))].find((e) => name(e) === held)?.focus();
 }
 
 /** @param {string} group */
@@ -48,7 +61,11 @@ const began = (t) => new Date(t.began).toLocaleString([], { dateStyle: "short", 
 /** @param {Wire.Take} t */
 function row(t) {
   const note = make("input", { type: "text", "aria-label": `Words on take ${t.take}`, placeholder: "a word" });
-  const add = (/** @type {string} */ as) => note.value.trim() && showTakes({ take: t.take, [as]: note.value.trim() });
+  const add = async (/** @type {string} */ as) => {
+    const word = note.value.trim();
+    note.value = "";
+    if (word && !(await showTakes({ take: t.take, [as]: word }))) note.value = word;
+  };
   note.addEventListener("keydown", (e) => e.key === "Enter" && add("note"));
   const said = [t.byHand && "logged by hand", t.group && `${t.group}, pass ${t.pass}`, t.clip && `clip ${t.clip}`, t.rejected && `rejected: ${t.rejected}`, t.driver && `driven by ${t.driver}`].filter(Boolean).join("; ");
   return make("li", { "data-take": t.take },

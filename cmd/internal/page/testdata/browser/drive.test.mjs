@@ -51,8 +51,14 @@ test("one pass, from the count to the take and its note", async () => {
   await click(tab, "#stop"); // it is on its way back, and need not get there
   await until(tab, "notes to be taken", () => document.querySelector('#takes [data-take="1"] input:enabled'));
   await tab.type('#takes [data-take="1"] input', "the light is right");
+  await click(tab, '#takes [aria-label="Keep take 1"]');
+  await until(tab, "the take to be kept", () => document.activeElement.getAttribute("aria-pressed") === "true");
+  assert.equal(await tab.evaluate(() => document.activeElement.ariaLabel), "Keep take 1", "what was pressed keeps the focus");
+  assert.equal(await tab.$eval('#takes [data-take="1"] input', (e) => e.value), "the light is right", "and what was typed stays");
+  await tab.focus('#takes [data-take="1"] input');
   await tab.keyboard.press("Enter");
   await until(tab, "the note", () => document.querySelector('#takes [data-take="1"] q')?.textContent === "the light is right");
+  assert.equal(await tab.$eval('#takes [data-take="1"] input', (e) => e.value), "", "a word is added once");
   await click(tab, "#drive-quit");
   await until(tab, "the rig to be let go of", () => document.getElementById("stop").hidden);
   noTroubles(tab);

@@ -644,7 +644,7 @@ declare namespace Wire {
   /** What each question asks; what is left out is nothing, 0 or false. */
   interface Questions {
     "apart": Some<apartQuestion>;
-    "begin": Some<question>;
+    "begin": Some<startQuestion>;
     "card": Some<{  }>;
     "controller": Some<controllerQuestion>;
     "cues": Some<asking>;
