@@ -283,23 +283,4 @@ test("a double click on a keyed curve puts a key there, and Delete takes the foc
   assert.equal(await tab.$eval("#text", (t) => t.value), made, "the file is what it was, comments and all");
 });
 
-test("a double tap at 1024 puts a key there too", async () => {
-  const mouse = tab;
-  tab = await ready(await open(served, { width: 1024, height: 768, touch: true }));
-  try {
-    const first = await railKeyed();
-    await tab.$eval(".curve .u-over", (e) => e.scrollIntoView({ block: "center" }));
-    await still();
-    const [x, y] = await gap();
-    await tab.touchscreen.tap(x, y);
-    await tab.touchscreen.tap(x, y);
-    await counts(first + 1);
-    noTroubles(tab);
-  } finally {
-    await tab.close();
-    tab = mouse;
-    await tab.bringToFront();
-  }
-});
-
 test("nothing went wrong on the page meanwhile", () => noTroubles(tab));

@@ -244,10 +244,8 @@ export class Hand {
 
   async tap(at, count = 1) {
     if (!this.touch) return this.tab.mouse.click(...at, { count });
-    for (let i = 0; i < count; i++) {
-      await this.fingers("touchStart", at);
-      await this.fingers("touchEnd");
-    }
+    // Both at once: where a page is busy, the time until it has answered the first would make a long press of it.
+    for (let i = 0; i < count; i++) await Promise.all([this.fingers("touchStart", at), this.fingers("touchEnd")]);
   }
 
   async press(selector, how) {
@@ -259,6 +257,7 @@ export class Hand {
     await this.down([x, y]);
     for (let i = 1; i <= 6; i++) await this.go([x + (dx * i) / 6, y + (dy * i) / 6]);
     await during([x + dx, y + dy]);
+    if (this.touch) await new Promise((rested) => setTimeout(rested, 80)); // lifted as it goes it would fling the page, and the next tap only end that
     await this.up();
   }
 
