@@ -184,5 +184,10 @@ for (const [width, height] of [[1280, 560], [1024, 768], [768, 1024], [390, 844]
       await picture(tab, `touch-${width}-product`);
     });
     await until(tab, "the numbers", () => /^aside *= *"-?[1-9]/m.test(document.getElementById("text").value));
+    if (width < 700) { // whatever would do, tried or not, stands below the words, which have the whole line
+      await until(tab, "what would do", () => document.querySelector("#ready > :is(.fit, .untried, .by-hand)"));
+      const [words, cure] = await tab.$$eval("#ready > .words, #ready > :is(.fit, .untried, .by-hand)", (list) => list.map((e) => e.getBoundingClientRect().toJSON()));
+      assert.ok(words.bottom <= cure.top + 1 && words.width > 0.8 * width, JSON.stringify([words, cure]));
+    }
   });
 });
