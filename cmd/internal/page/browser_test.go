@@ -47,7 +47,7 @@ func TestBrowser(t *testing.T) {
 
 // longest are those that take half a minute and more, which are begun first: two in
 // parallel are then done at about the same time.
-var longest = []string{"driven.test.mjs", "drive.test.mjs", "access.test.mjs", "byhand.test.mjs", "layout.test.mjs", "bytouch.test.mjs"}
+var longest = []string{"driven.test.mjs", "drive.test.mjs", "access.test.mjs", "byhand.test.mjs", "layout.test.mjs", "bytouch.test.mjs", "shape.test.mjs", "touch.test.mjs"}
 
 // alone are those that time what is on the screen, and how much memory it takes.
 var alone = []string{"swift.test.mjs", "long.test.mjs"}

@@ -1,6 +1,6 @@
 // playhead is the one instant that everything on screen is of, in captured
 // frames from the loop's first, and the clock that moves it.
-import { on, shot, timelinePerFrame } from "./shot.js";
+import { frameOf, on, shot, timelinePerFrame } from "./shot.js";
 
 /** How fast the round passes: as it will be shown, half of that, or as the rig does it. */
 /** @typedef {keyof typeof PACES} Pace */
@@ -28,6 +28,12 @@ function seamReach() {
 /** @param {number} frame @param {number} frames */
 const wrap = (frame, frames) => ((frame % frames) + frames) % frames;
 
+/** Where the frame of the timeline begins that a place in the round is in. @param {number} frame */
+export function wholeFrame(frame) {
+  const per = timelinePerFrame(shot.view);
+  return frameOf(frame * per) / per;
+}
+
 /** In a loop that has become shorter than that, it stands on the last frame. */
 on("view", () => (playhead.frame = Math.min(playhead.frame, shot.view.frames - 1)));
 
@@ -47,7 +53,9 @@ export function stepBy(count) {
   goTo((from + count) / per);
 }
 
+/** Stands still, on a whole frame of the timeline: what it went through in between is of none. */
 export function pause() {
+  if (playhead.playing) playhead.frame = wholeFrame(playhead.frame);
   playhead.playing = false;
   refresh();
 }

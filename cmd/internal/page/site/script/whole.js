@@ -3,7 +3,7 @@
 // rig is driven, the strip and Stop are there as well.
 import { at, button, make, words } from "./make.js";
 import { frameOf, shot, timelinePerFrame } from "./shot.js";
-import { follow, goTo, loopSeam, pause, playOrPause, playhead, stepBy } from "./playhead.js";
+import { follow, goTo, loopSeam, pause, playOrPause, playhead, stepBy, wholeFrame } from "./playhead.js";
 import { again } from "./pictures.js";
 import { keepOver } from "./fullscreen.js";
 
@@ -96,7 +96,7 @@ canvas.addEventListener("pointermove", (e) => {
   if (!finger.moved && Math.abs(by) < TAP) return;
   if (!finger.moved) pause();
   finger.moved = true;
-  goTo(finger.frame + (by / canvas.clientWidth) * shot.view.frames);
+  goTo(wholeFrame(finger.frame + (by / canvas.clientWidth) * shot.view.frames));
 });
 canvas.addEventListener("pointerup", () => {
   if (finger && !finger.moved) playOrPause();

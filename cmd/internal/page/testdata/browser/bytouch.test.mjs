@@ -6,11 +6,11 @@ import { mkdtemp, readFile, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, test } from "node:test";
-import { Served, browser, noTroubles, open, picture, reach, ready, until } from "./harness.mjs";
+import { Hand, Served, browser, noTroubles, open, picture, reach, ready, until } from "./harness.mjs";
 
 after(() => browser.close());
 
-for (const [width, height] of [[1024, 768], [768, 1024]]) {
+for (const [width, height] of [[1024, 768], [390, 844]]) {
   test(`${width} wide, by touch alone: a shot is begun, shaped, saved, exported, and filmed on a rig of software`, async (t) => {
     const folder = await mkdtemp(join(tmpdir(), "seamrail-touch-"));
     const served = await Served.in(folder);
@@ -19,40 +19,9 @@ for (const [width, height] of [[1024, 768], [768, 1024]]) {
       await rm(folder, { recursive: true, force: true });
     });
     const tab = await open(served, { width, height, touch: true });
-    const hand = await tab.createCDPSession();
-    const touch = (type, ...points) => hand.send("Input.dispatchTouchEvent", { type, touchPoints: points.map(([x, y], id) => ({ x, y, id })) });
-
-    /** The middle of what a finger can hit: it is seen, and nothing lies over it. */
-    async function middle(selector, inside = "", { stays = false } = {}) {
-      await until(tab, selector + " to be there and enabled", (s) => document.querySelector(s)?.checkVisibility() && !document.querySelector(s).disabled, selector);
-      if (!stays) await tab.$eval(selector, (e) => e.scrollIntoView({ block: "center" }));
-      const at = await tab.evaluate((selector, inside) => new Promise((stands) => {
-        let was = "", same = 0;
-        const look = () => {
-          const el = document.querySelector(selector);
-          const { x, y, width, height } = (el.querySelector(inside || ":not(*)") ?? el).getBoundingClientRect();
-          same = [x, y, width, height].join() === was ? same + 1 : 0;
-          was = [x, y, width, height].join();
-          if (same < 3) return requestAnimationFrame(look);
-          const hit = document.elementFromPoint(x + width / 2, y + height / 2);
-          stands({ at: [x + width / 2, y + height / 2], hit: el.contains(hit) || el.matches(".handle, .grip") && Boolean(hit?.closest(".plot, #above")), what: hit?.id || hit?.className || hit?.nodeName });
-        };
-        look();
-      }), selector, inside);
-      assert.ok(at.hit, `${selector} lies under ${at.what}`);
-      return at.at;
-    }
-    async function tap(selector, how) {
-      const at = await middle(selector, "", how);
-      await touch("touchStart", at);
-      await touch("touchEnd");
-    }
-    async function drag(selector, [dx, dy], inside) {
-      const [x, y] = await middle(selector, inside);
-      await touch("touchStart", [x, y]);
-      for (let i = 1; i <= 6; i++) await touch("touchMove", [x + (dx * i) / 6, y + (dy * i) / 6]);
-      await touch("touchEnd");
-    }
+    const hand = await Hand.on(tab);
+    const tap = (selector, how) => hand.press(selector, how);
+    const drag = async (selector, by) => hand.drag(await hand.middle(selector), by);
     const text = () => tab.$eval("#text", (t) => t.value);
     const changed = (was, what) => until(tab, what, (was) => document.getElementById("text").value !== was, was);
     const changes = async (what, f) => {
@@ -78,7 +47,7 @@ for (const [width, height] of [[1024, 768], [768, 1024]]) {
     const lamps = (await tab.$$(".grip.lamp")).length;
     await tap('#plan [data-add="scene.lamps"]');
     await until(tab, "a lamp more", (n) => document.querySelectorAll(".grip.lamp").length === n + 1, lamps);
-    await changes("the lamp elsewhere", () => drag(".grip.lamp", [-10, 14], ".target"));
+    await changes("the lamp elsewhere", () => drag(".grip.lamp", [-10, 14]));
 
     // A value of the rig, typed on the keyboard of the screen.
     await tap("#tab-rig");

@@ -20,10 +20,7 @@ after(async () => {
   await browser.close();
 });
 
-beforeEach(async () => {
-  await write(plain);
-  await tab.keyboard.press("0");
-});
+beforeEach(() => tab.keyboard.press("0"));
 
 /** Writes the shot's text as a hand would, and waits for its plan. */
 async function write(text) {
@@ -83,38 +80,6 @@ test("with thirty keys on each axis, a press at the middle of a handle takes tha
   await picture(tab, "curves-keys-1280");
 });
 
-test("the value stands beside the pointer, in the plot, and the window follows calmly", async () => {
-  const start = await handle("axis.rail.to");
-  await tab.evaluate(() => {
-    const seen = (window.seenByTest = new Set());
-    const near = document.querySelector('[data-path="axis.rail.from"]');
-    (function look() {
-      seen.add(near.style.top);
-      requestAnimationFrame(look);
-    })();
-  });
-  let held;
-  await dragged(start, 0, -150, async () => {
-    await until(tab, "the place at the pointer, in its unit", () => /^(1[5-9]\d|2\d\d)\.\d mm, [\d.]+ s on screen, frame \d+$/.test(document.querySelector(".curve .tip:not([hidden])")?.textContent ?? ""));
-    await still();
-    held = await tab.evaluate(() => {
-      const rect = (s) => document.querySelector(s).getBoundingClientRect().toJSON();
-      return { tip: rect(".curve .tip:not([hidden])"), plot: rect(".curve .plot"), over: rect(".curve .u-over"), handle: rect('[data-path="axis.rail.to"]') };
-    });
-  });
-  const { tip, plot, over } = held;
-  assert.ok(tip.left >= plot.left - 1 && tip.right <= plot.right + 1 && tip.top >= plot.top - 1 && tip.bottom <= plot.bottom + 1, JSON.stringify(held));
-  assert.ok(tip.left > start[0] || tip.right < start[0], "beside the pointer, not under it");
-  const at = held.handle.top + held.handle.height / 2;
-  assert.ok(at > over.top + 1 && at < over.bottom, `the window holds what is dragged: ${at} in ${over.top} to ${over.bottom}`);
-  const places = await tab.evaluate(() => window.seenByTest.size);
-  assert.ok(places > 3, `it went there in ${places} steps`);
-  assert.equal(await tab.$(".curve .tip:not([hidden])"), null);
-  await still();
-  const [, top] = await handle("axis.rail.to");
-  assert.ok(top - over.top > 0.08 * over.height, "and settles with air about it");
-});
-
 const spacing = async (a, b) => (await handle(b))[0] - (await handle(a))[0];
 
 test("the curves are zoomed at the pointer, all of them; a plain wheel is the page's", async () => {
@@ -171,6 +136,39 @@ test("a handle that is out of sight comes in sight when the keyboard reaches it"
   await until(tab, "the handle in sight", (last) => !document.querySelector(`[data-path="${last}"]`).classList.contains("beyond"), last);
 });
 
+test("the value stands beside the pointer, in the plot, and the window follows calmly", async () => {
+  await write(plain);
+  const start = await handle("axis.rail.to");
+  await tab.evaluate(() => {
+    const seen = (window.seenByTest = new Set());
+    const near = document.querySelector('[data-path="axis.rail.from"]');
+    (function look() {
+      seen.add(near.style.top);
+      requestAnimationFrame(look);
+    })();
+  });
+  let held;
+  await dragged(start, 0, -150, async () => {
+    await until(tab, "the place at the pointer, in its unit", () => /^(1[5-9]\d|2\d\d)\.\d mm, [\d.]+ s on screen, frame \d+$/.test(document.querySelector(".curve .tip:not([hidden])")?.textContent ?? ""));
+    await still();
+    held = await tab.evaluate(() => {
+      const rect = (s) => document.querySelector(s).getBoundingClientRect().toJSON();
+      return { tip: rect(".curve .tip:not([hidden])"), plot: rect(".curve .plot"), over: rect(".curve .u-over"), handle: rect('[data-path="axis.rail.to"]') };
+    });
+  });
+  const { tip, plot, over } = held;
+  assert.ok(tip.left >= plot.left - 1 && tip.right <= plot.right + 1 && tip.top >= plot.top - 1 && tip.bottom <= plot.bottom + 1, JSON.stringify(held));
+  assert.ok(tip.left > start[0] || tip.right < start[0], "beside the pointer, not under it");
+  const at = held.handle.top + held.handle.height / 2;
+  assert.ok(at > over.top + 1 && at < over.bottom, `the window holds what is dragged: ${at} in ${over.top} to ${over.bottom}`);
+  const places = await tab.evaluate(() => window.seenByTest.size);
+  assert.ok(places > 3, `it went there in ${places} steps`);
+  assert.equal(await tab.$(".curve .tip:not([hidden])"), null);
+  await still();
+  const [, top] = await handle("axis.rail.to");
+  assert.ok(top - over.top > 0.08 * over.height, "and settles with air about it");
+});
+
 /** Every instant that is on screen, in captured frames. */
 const instants = () => tab.evaluate(() => {
   const shift = (e) => Number(/translateX\(([-\d.]+)px\)/.exec(e.style.transform)[1]);
@@ -183,6 +181,7 @@ const instants = () => tab.evaluate(() => {
 });
 
 test("everything shows one instant, while the length of the loop is dragged too", async () => {
+  await write(plain);
   await tab.focus(".span-bar");
   await tab.keyboard.press("0"); // what was brought nearer before hides handles that places are told by
   await still();
@@ -213,6 +212,7 @@ test("everything shows one instant, while the length of the loop is dragged too"
 });
 
 test("dragging the product moves the product, under the pointer and in the numbers", async () => {
+  await write(plain);
   const grips = () => tab.$$eval(".grip", (all) => Object.fromEntries(all.map((g) => {
     const box = g.querySelector(".target").getBoundingClientRect();
     return [g.dataset.path, [box.x + box.width / 2, box.y + box.height / 2]];
@@ -240,6 +240,7 @@ test("dragging the product moves the product, under the pointer and in the numbe
 });
 
 test("a double click where a move has no keys says how to have them", async () => {
+  await write(plain);
   const [x, y] = await handle("axis.rail.to");
   await tab.mouse.click(x - 60, y + 5, { count: 2 });
   await until(tab, "how to have keys", () => [...document.querySelectorAll(".note")].some((n) => n.textContent.includes("rail has no keys")));
@@ -248,6 +249,7 @@ test("a double click where a move has no keys says how to have them", async () =
 
 /** The rail's move made keys, by choosing it; how many there are. */
 async function railKeyed() {
+  await write(plain);
   await click(tab, "#tab-moves");
   await tab.select("fieldset[data-axis=rail] select", "keys");
   await until(tab, "keys on the rail's curve", () => document.querySelectorAll(".handle.key").length > 1);
@@ -281,25 +283,6 @@ test("a double click on a keyed curve puts a key there, and Delete takes the foc
   await counts(first);
   assert.ok(await tab.evaluate(() => document.activeElement.classList.contains("key")), "the focus stays among the keys");
   assert.equal(await tab.$eval("#text", (t) => t.value), made, "the file is what it was, comments and all");
-});
-
-test("a double tap at 1024 puts a key there too", async () => {
-  const mouse = tab;
-  tab = await ready(await open(served, { width: 1024, height: 768, touch: true }));
-  try {
-    const first = await railKeyed();
-    await tab.$eval(".curve .u-over", (e) => e.scrollIntoView({ block: "center" }));
-    await still();
-    const [x, y] = await gap();
-    await tab.touchscreen.tap(x, y);
-    await tab.touchscreen.tap(x, y);
-    await counts(first + 1);
-    noTroubles(tab);
-  } finally {
-    await tab.close();
-    tab = mouse;
-    await tab.bringToFront();
-  }
 });
 
 test("nothing went wrong on the page meanwhile", () => noTroubles(tab));

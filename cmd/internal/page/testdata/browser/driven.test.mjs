@@ -64,8 +64,8 @@ const listens = (on) => on.evaluateOnNewDocument(() => {
   };
 });
 
-for (const width of [1280, 390]) {
-  test(`state, count, round and calls stay in sight, and each call is heard, ${width} wide`, async () => {
+for (const [width, ...narrower] of [[1280, 1024], [390]]) {
+  test(`state, count, round and calls stay in sight, and each call is heard, ${[width, ...narrower].join(" and ")} wide`, async () => {
     tab = await open(served, { width, height: 844 });
     await listens(tab);
     await tab.reload();
@@ -92,6 +92,13 @@ for (const width of [1280, 390]) {
     const { heard, drawn } = await until(tab, "a call drawn", () => document.getElementById("strip-call").dataset.drawn).then(() => tab.$eval("#strip-call", (e) => ({ ...e.dataset })));
     const sound = await tab.$eval("#sound", (e) => ({ ...e.dataset }));
     console.log(`${width}: a call is heard of ${heard} ms after its beat, drawn ${drawn} ms after it, its tone begun ${sound.began} ms after it, out of the computer ${sound.out} ms later`);
+    for (const less of narrower) { // the same take, seen in a narrower window
+      await tab.setViewport({ width: less, height: 768 });
+      await until(tab, "another call", () => /^\d$|^NOW$/.test(document.querySelector("#strip-call:not([hidden]) b")?.textContent));
+      for (const id of ["#strip-state", "#strip-round", "#strip-frame", "#strip-call", "#stop"]) assert.ok(await seen(tab, id), `${id} at ${less}`);
+      assert.ok(await tab.$eval("#call-over b", (e) => e.checkVisibility()), "over the picture as well");
+      await picture(tab, `driven-call-${less}`);
+    }
     const tones = await tab.evaluate(() => window.tones);
     assert.ok(tones.length >= 5 && tones.every((t) => t.running === "running" && Math.abs(t.late) < 0.12), JSON.stringify(tones));
     assert.deepEqual([...new Set(tones.map((t) => t.hz))].sort(), [1000, 2000], "the last of a count is an octave above");

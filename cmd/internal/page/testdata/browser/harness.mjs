@@ -200,6 +200,95 @@ export async function click(tab, selector) {
   await (await tab.$(selector)).click();
 }
 
+/** The windows in which it is tried what a hand does, and whether by a finger. */
+export const WINDOWS = [
+  { width: 1280, height: 800, touch: false },
+  { width: 1024, height: 768, touch: false },
+  { width: 390, height: 844, touch: true },
+];
+
+/** A hand on a page: a finger where the tab was opened for fingers, else a mouse. What it presses must be in sight, with nothing over it. */
+export class Hand {
+  static async on(tab) {
+    const touch = Boolean(tab.viewport().hasTouch);
+    return Object.assign(new Hand(), { tab, touch, wire: touch && (await tab.createCDPSession()) });
+  }
+
+  /** Has fingers where they are told to be, each at its place. */
+  fingers(type, ...points) {
+    return this.wire.send("Input.dispatchTouchEvent", { type, touchPoints: points.map(([x, y], id) => ({ x, y, id })) });
+  }
+
+  /** The middle of what can be hit, once it has stood still; scrolled to, but for what stays in sight. */
+  async middle(selector, { stays = false } = {}) {
+    await until(this.tab, selector + " to be there and enabled", (s) => document.querySelector(s)?.checkVisibility() && !document.querySelector(s).disabled, selector);
+    if (!stays) await this.tab.$eval(selector, (e) => e.scrollIntoView({ block: "center" }));
+    const { at, hit, what } = await this.tab.evaluate((selector) => new Promise((stands) => {
+      let was = "", same = 0;
+      const look = () => {
+        const el = document.querySelector(selector);
+        if (!el) return stands({ at: [0, 0], hit: false, what: "nothing: it is gone" });
+        const { x, y, width, height } = (el.querySelector(".target") ?? el).getBoundingClientRect();
+        const now = [x, y, width, height].join();
+        same = now === was ? same + 1 : 0;
+        was = now;
+        if (same < 3) return requestAnimationFrame(look);
+        const at = [x + width / 2, y + height / 2], top = document.elementFromPoint(...at);
+        stands({ at, hit: el.contains(top) || el.matches(".handle, .grip") && Boolean(top?.closest(".plot, #above")), what: top?.id || top?.className || top?.nodeName });
+      };
+      look();
+    }), selector);
+    assert.ok(hit, `${selector}, at ${at}, lies under ${what}`);
+    return at;
+  }
+
+  async tap(at, count = 1) {
+    if (!this.touch) return this.tab.mouse.click(...at, { count });
+    // Both at once: where a page is busy, the time until it has answered the first would make a long press of it.
+    for (let i = 0; i < count; i++) await Promise.all([this.fingers("touchStart", at), this.fingers("touchEnd")]);
+  }
+
+  async press(selector, how) {
+    await this.tap(await this.middle(selector, how));
+  }
+
+  /** Goes along from a place, in steps; what is done while it is held is told where it then is. */
+  async drag([x, y], [dx, dy], during = async () => {}) {
+    await this.down([x, y]);
+    for (let i = 1; i <= 6; i++) await this.go([x + (dx * i) / 6, y + (dy * i) / 6]);
+    await during([x + dx, y + dy]);
+    if (this.touch) await new Promise((rested) => setTimeout(rested, 80)); // lifted as it goes it would fling the page, and the next tap only end that
+    await this.up();
+  }
+
+  down(at) {
+    return this.touch ? this.fingers("touchStart", at) : this.tab.mouse.move(...at).then(() => this.tab.mouse.down());
+  }
+
+  go(at) {
+    return this.touch ? this.fingers("touchMove", at) : this.tab.mouse.move(...at);
+  }
+
+  up() {
+    return this.touch ? this.fingers("touchEnd") : this.tab.mouse.up();
+  }
+
+  /** Chooses from a list, which the system shows by itself. */
+  async choose(selector, value) {
+    await this.middle(selector);
+    await this.tab.select(selector, value);
+  }
+
+  /** Types into a field, and leaves it. */
+  async type(selector, text) {
+    await this.press(selector);
+    await until(this.tab, selector + " to have the focus", (s) => document.activeElement === document.querySelector(s), selector);
+    await this.tab.$eval(selector, (i) => i.select());
+    await (text ? this.tab.keyboard.type(text) : this.tab.keyboard.press("Backspace"));
+    await this.tab.$eval(selector, (i) => i.blur());
+  }
+}
+
 /** good, fair, bad or unknown: whether the plan may be driven. */
 export const level = (tab) => tab.$eval("#ready", (e) => e.className);
 

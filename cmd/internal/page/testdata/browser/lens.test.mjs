@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { readFile, writeFile } from "node:fs/promises";
 import { after, before, test } from "node:test";
-import { Served, browser, click, noTroubles, open, picture, ready, takeHold, until, violations } from "./harness.mjs";
+import { Hand, Served, WINDOWS, browser, click, noTroubles, open, picture, ready, takeHold, until, violations } from "./harness.mjs";
 
 const HANDLE = "axis.rail.to";
 const LONG = 10_000; // captured frames
@@ -156,6 +156,64 @@ test("what takes long can be given up, and what was asked of another shot is nev
   await fresh();
   assert.match(await tab.$eval("#answer-fit", (e) => e.textContent), /Ask again/);
 });
+
+for (const { width, height, touch } of WINDOWS.slice(1)) {
+  test(`${width} wide, by ${touch ? "touch" : "mouse"}: each step of a drag is drawn, older things are dimmed, and the lens fills the screen`, async () => {
+    const own = await Served.start();
+    const small = await ready(await open(own, { width, height, touch }));
+    const hand = await Hand.on(small);
+    await until(small, "the whole preview", () => document.getElementById("lens").dataset.frames === "144");
+    await focus("#dial", small);
+    await small.keyboard.press("Home");
+    for (let i = 0; i < 6; i++) await small.keyboard.press("PageUp");
+    await until(small, "frame 60 of it", () => document.getElementById("lens").dataset.shows.startsWith("60 "));
+    const [x, y] = await hand.middle(`.handle[data-path="${HANDLE}"]`);
+    await hand.down([x, y]);
+    for (let i = 1; i <= 3; i++) {
+      const { sum } = await shows(small);
+      await hand.go([x, y + 6 * i]);
+      await until(small, "another picture", (n) => {
+        const c = document.getElementById("lens");
+        const { data } = c.getContext("2d").getImageData(0, 0, c.width, c.height);
+        let s = 0;
+        for (let i = 0; i < data.length; i += 16) s = (s * 31 + data[i]) >>> 0;
+        return s !== n && c.dataset.shows.startsWith("60 ");
+      }, sum);
+      assert.ok(await small.$eval("#lens", (c) => { const b = c.getBoundingClientRect(); return document.elementFromPoint(b.x + b.width / 2, b.y + b.height / 2) === c && b.bottom <= innerHeight; }), "the picture is in sight while it is dragged");
+    }
+    await small.setRequestInterception(true);
+    const late = [];
+    const hold = (r) => (/api\/(plan|preview)/.test(r.url()) ? late.push(r) : void r.continue());
+    small.on("request", hold);
+    await hand.go([x, y + 30]);
+    await until(small, "older parts", () => ["seen", "plan", "curves", "verdicts"].every((id) => document.getElementById(id).dataset.older));
+    await until(small, "them to be dimmed", () => Number(getComputedStyle(document.querySelector("#curves > *")).opacity) < 0.6);
+    await picture(small, `older-${width}`);
+    small.off("request", hold);
+    for (const r of late) await r.continue();
+    await small.setRequestInterception(false);
+    await hand.up();
+    await until(small, "nothing older", () => !document.querySelector("[data-older]:not(.answer)"));
+
+    await hand.press("#whole-screen");
+    await until(small, "the whole screen", () => document.getElementById("seen").classList.contains("whole") && document.getElementById("seen").clientWidth === innerWidth);
+    await hand.press(".whole-bar [aria-label='+ 1 frame']");
+    await until(small, "the next frame", () => /frame 61 of 144/.test(document.querySelector(".whole-bar .instant").textContent));
+    const [cx, cy] = await hand.middle("#lens");
+    await hand.drag([cx, cy], [-width / 4, 0]);
+    await until(small, "a quarter of the round back", () => /frame 25 of 144/.test(document.querySelector(".whole-bar .instant").textContent));
+    await picture(small, `whole-${width}`);
+    await hand.tap([cx, cy]);
+    await until(small, "it to play", () => document.querySelector(".whole-bar .plays").textContent === "Stand still");
+    await hand.press(".whole-bar .plays");
+    await until(small, "it to stand", () => document.querySelector(".whole-bar .plays").textContent === "Go round");
+    await hand.press(".whole-bar .leaves");
+    await until(small, "it to be left", () => !document.querySelector("#seen.whole"));
+    noTroubles(small);
+    await small.close();
+    await own.stop();
+  });
+}
 
 test("a loop of ten thousand frames is seen at once, and takes no more room than that", async (t) => {
   const own = await Served.start(); // what the tests before have not saved is offered to whoever opens that file

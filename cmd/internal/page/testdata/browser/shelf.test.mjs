@@ -5,7 +5,7 @@ import { mkdtemp, readFile, readdir, unlink, writeFile } from "node:fs/promises"
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, afterEach, beforeEach, test } from "node:test";
-import { Served, browser, click, noTroubles, open, picture, ready, until, value, violations } from "./harness.mjs";
+import { Hand, Served, WINDOWS, browser, click, noTroubles, open, picture, ready, until, value, violations } from "./harness.mjs";
 
 let folder, program, tab;
 
@@ -202,16 +202,45 @@ test("another name, with the log; a broken file has its faults in front", async 
   noTroubles(tab);
 });
 
-test("it fits a phone, and stands still for those who ask", async () => {
-  tab = await open(program, { width: 390, height: 844, features: [{ name: "prefers-reduced-motion", value: "reduce" }] });
-  await shelf(tab);
-  await until(tab, "a still", () => [...document.querySelectorAll("[data-kind] canvas")].some((c) => c.dataset.frames === "1"));
-  assert.ok(!(await tab.evaluate(() => document.documentElement.scrollWidth > innerWidth)));
-  assert.ok(await tab.evaluate(() => [...document.querySelectorAll("canvas")].every((c) => !(Number(c.dataset.frames) > 1))));
-  await click(tab, "[data-kind=pass]");
-  await until(tab, "the questions", () => document.querySelector("#begin[open] #asked-loop"));
-  assert.ok(!(await tab.evaluate(() => document.documentElement.scrollWidth > innerWidth)));
-  assert.deepEqual(await violations(tab), []);
-  await picture(tab, "begin-390");
-  noTroubles(tab);
-});
+for (const { width, height, touch } of WINDOWS.slice(1)) {
+  test(`${width} wide, by ${touch ? "touch" : "mouse"}: begun from nothing, deleted and saved again, its rig changed, a broken one opened; it stands still for those who ask`, async () => {
+    await write("broken.toml", 'shot = "Half a shot"\n[clock]\nloop = 3 s\n');
+    tab = await open(program, { width, height, touch, features: [{ name: "prefers-reduced-motion", value: "reduce" }] });
+    const hand = await Hand.on(tab);
+    const goes = (selector) => Promise.all([tab.waitForNavigation(), hand.press(selector)]);
+    const fits = async (what) => assert.ok(await tab.evaluate(() => document.documentElement.scrollWidth <= innerWidth), what);
+    await shelf(tab);
+    await until(tab, "a still", () => [...document.querySelectorAll("[data-kind] canvas")].some((c) => c.dataset.frames === "1"));
+    assert.ok(await tab.evaluate(() => [...document.querySelectorAll("canvas")].every((c) => !(Number(c.dataset.frames) > 1))));
+    await fits("the first screen");
+    await picture(tab, `shelf-${width}`);
+    await hand.press("[data-kind=pass]");
+    await until(tab, "the questions", () => document.querySelector("#begin[open] #asked-loop"));
+    await hand.type("#asked-loop", "5 s");
+    await until(tab, "what it comes to", () => /^.*5\.0 s\./.test(document.getElementById("begin-headline").textContent));
+    await fits("the questions");
+    if (touch) assert.deepEqual(await violations(tab), []);
+    await picture(tab, `begin-${width}`);
+    await goes("#begin-go");
+    await ready(tab);
+    assert.equal(await value(tab, "loop"), "5 s");
+
+    await unlink(join(folder, "pass.toml"));
+    await until(tab, "the page to say so", () => document.getElementById("notes").textContent.includes("is no longer there"));
+    await picture(tab, `shelf-${width}-deleted`);
+    await hand.press("#save", { stays: true });
+    await until(tab, "it to be back", () => document.getElementById("save-state").textContent === "as on disk");
+    assert.match(await readText("pass.toml"), /"5 s"/);
+    await write("bench-rail.toml", (await readText("bench-rail.toml")).replace("Bench rail", "Other rail"));
+    await until(tab, "the rig to be noticed", () => document.getElementById("notes").textContent.includes("bench-rail.toml, which this shot stands on"));
+
+    await goes("#to-shots");
+    await until(tab, "both cards", () => document.querySelectorAll("#cards li").length === 2);
+    await goes('[data-file="broken.toml"]');
+    await until(tab, "the faults", () => /line 3/.test(document.querySelector("#faults li")?.textContent));
+    assert.ok(await tab.$eval("#faults li", (e) => { const b = e.getBoundingClientRect(); return b.top >= 0 && b.bottom <= innerHeight && e.contains(document.elementFromPoint(b.left + b.width / 2, b.top + b.height / 2)); }), "in front");
+    await fits("the broken one");
+    await picture(tab, `broken-${width}`);
+    noTroubles(tab);
+  });
+}

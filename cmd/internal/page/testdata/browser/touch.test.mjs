@@ -1,18 +1,13 @@
 // The page under fingers: a swipe scrolls, and what can be moved takes the finger.
 import assert from "node:assert/strict";
-import { test } from "node:test";
-import { aTabEach, open, picture, ready, until } from "./harness.mjs";
+import { after, before, describe, test } from "node:test";
+import { Hand, Served, browser, noTroubles, open, picture, ready, still, until } from "./harness.mjs";
 
 let served, tab, hand;
 
-aTabEach((s) => (served = s), () => tab);
+after(() => browser.close());
 
-async function touched(width, height) {
-  tab = await ready(await open(served, { width, height, touch: true }));
-  hand = await tab.createCDPSession();
-}
-
-const touch = (type, ...points) => hand.send("Input.dispatchTouchEvent", { type, touchPoints: points.map(([x, y], id) => ({ x, y, id })) });
+const touch = (type, ...points) => hand.fingers(type, ...points);
 
 /** Each finger goes from its place by so much, in steps. */
 async function swipe(from, by, during) {
@@ -20,11 +15,6 @@ async function swipe(from, by, during) {
   await touch("touchStart", ...from);
   for (let i = 1; i <= steps; i++) await touch("touchMove", ...from.map(([x, y], k) => [x + (by[k][0] * i) / steps, y + (by[k][1] * i) / steps]));
   await during?.();
-  await touch("touchEnd");
-}
-
-async function tap(at) {
-  await touch("touchStart", at);
   await touch("touchEnd");
 }
 
@@ -74,17 +64,28 @@ const settled = (selector) => tab.evaluate((selector) => new Promise((stands) =>
   look();
 }), selector);
 
-for (const [width, height] of [[1280, 560], [1024, 768], [768, 1024], [390, 844]]) {
-  test(`${width} wide: a swipe over curves, dial and the view from above scrolls; handles, grips and the strip of time take the finger`, async () => {
-    await touched(width, height);
+for (const [width, height] of [[1280, 560], [1024, 768], [768, 1024], [390, 844]]) describe(`${width} wide`, () => {
+  before(async () => {
+    served = await Served.start(); // each has its own: what is not saved would be offered to the next
+    tab = await ready(await open(served, { width, height, touch: true }));
+    hand = await Hand.on(tab);
+  });
+
+  after(async () => {
+    noTroubles(tab);
+    await tab.close();
+    await served.stop();
+  });
+
+  test(`a swipe over curves, dial and the view from above scrolls; handles, grips and the strip of time take the finger`, async () => {
     const plain = await text();
     for (const what of ["#curves .curve:last-child .u-over", "#above", "#dial"]) {
       const [x, y] = what === "#above" ? await bare(what) : await middle(what);
       const at = what.startsWith("#curves") ? [x + 30, y] : [x, y];
-      const [was, before] = [await scrolled(), Math.floor(await frame())]; // it may yet come to rest on its frame
+      const [was, before] = [await scrolled(), await frame()];
       await swipe([at], [[0, was > 30 ? 60 : -60]]);
       await moved(was, what);
-      assert.equal(Math.floor(await frame()), before, what + ": the playhead stays");
+      assert.equal(await frame(), before, what + ": the playhead stays");
     }
     assert.equal(await text(), plain, "and nothing is changed");
 
@@ -97,7 +98,7 @@ for (const [width, height] of [[1280, 560], [1024, 768], [768, 1024], [390, 844]
     await swipe([from], [[90, 2]]);
     const scrubbed = await frame();
     assert.ok(scrubbed > 40, `scrubbed to ${scrubbed}, taken away ${await tab.evaluate(() => window.taken)} times by the browser, page at ${await scrolled()}`);
-    await tap(from);
+    await hand.tap(from);
     assert.ok((await frame()) < scrubbed, "a tap takes the playhead there");
 
     // A fingertip beside the handle's middle still has it, and the page stays.
@@ -123,25 +124,70 @@ for (const [width, height] of [[1280, 560], [1024, 768], [768, 1024], [390, 844]
     await picture(tab, `touch-${width}`);
     assert.ok(await tab.evaluate(() => document.documentElement.scrollWidth <= innerWidth));
   });
-}
 
-test("two fingers on a curve bring all of them nearer, and further away again", async () => {
-  await touched(1024, 768);
-  await settled(".curve .u-over");
-  const across = () => tab.evaluate(() => {
-    const left = (path) => parseFloat(document.querySelector(`[data-path="${path}"]`).style.left);
-    return left("axis.rail.dwell-far") - left("axis.rail.to");
+  if (width === 1024 || width === 390) test("two fingers on a curve bring all of them nearer, and further away again", async () => {
+    await tab.$eval("#undo", (b) => b.click());
+    await middle(".curve .u-over");
+    await settled(".curve .u-over");
+    const across = () => tab.evaluate(() => {
+      const left = (path) => parseFloat(document.querySelector(`[data-path="${path}"]`).style.left);
+      return left("axis.rail.dwell-far") - left("axis.rail.to");
+    });
+    const [x, y] = await middle(".curve .u-over");
+    const [was, page, wide] = [await across(), await scrolled(), await tab.evaluate(() => visualViewport.scale)];
+    await swipe([[x - 30, y], [x + 30, y + 6]], [[-70, 0], [70, 0]]);
+    await until(tab, "the curves nearer", (was) => {
+      const left = (path) => parseFloat(document.querySelector(`[data-path="${path}"]`).style.left);
+      return left("axis.rail.dwell-far") - left("axis.rail.to") > 2 * was;
+    }, was);
+    assert.match(await tab.$eval(".span-bar", (b) => b.getAttribute("aria-valuetext")), /^frames/);
+    assert.equal(await scrolled(), page, "the page stays");
+    assert.equal(await tab.evaluate(() => visualViewport.scale), wide, "and is no larger");
+    await swipe([[x - 120, y], [x + 120, y + 6]], [[100, 0], [-100, 0]]);
+    await until(tab, "the whole round", () => document.querySelector(".span-bar").classList.contains("whole"));
   });
-  const [x, y] = await middle(".curve .u-over");
-  const [was, page, wide] = [await across(), await scrolled(), await tab.evaluate(() => visualViewport.scale)];
-  await swipe([[x - 40, y], [x + 40, y + 6]], [[-80, 0], [80, 0]]);
-  await until(tab, "the curves nearer", (was) => {
-    const left = (path) => parseFloat(document.querySelector(`[data-path="${path}"]`).style.left);
-    return left("axis.rail.dwell-far") - left("axis.rail.to") > 2 * was;
-  }, was);
-  assert.match(await tab.$eval(".span-bar", (b) => b.getAttribute("aria-valuetext")), /^frames/);
-  assert.equal(await scrolled(), page, "the page stays");
-  assert.equal(await tab.evaluate(() => visualViewport.scale), wide, "and is no larger");
-  await swipe([[x - 150, y], [x + 150, y + 6]], [[130, 0], [-130, 0]]);
-  await until(tab, "the whole round", () => document.querySelector(".span-bar").classList.contains("whole"));
+
+  if (width === 1024 || width === 390) test("two taps put a key on a curve; buttons and the strip of time bring the curves nearer and along; the product goes with the finger", async () => {
+    const keys = () => tab.$$eval(".handle.key", (all) => all.map((h) => h.getBoundingClientRect()).map((r) => [r.x + r.width / 2, r.y + r.height / 2]).sort((a, b) => a[0] - b[0]));
+    await hand.press("#tab-moves");
+    await hand.choose("fieldset[data-axis=rail] .field.kind select", "keys");
+    await until(tab, "keys on the rail's curve", () => document.querySelectorAll(".handle.key").length > 1);
+    await middle(".curve .u-over");
+    await still(tab);
+    const first = await keys();
+    const [a, b] = first.slice(1).map((p, i) => [first[i], p]).sort(([a, b], [c, d]) => d[0] - c[0] - (b[0] - a[0]))[0];
+    const spot = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
+    await hand.tap(spot, 2);
+    await until(tab, "a key more", (n) => document.querySelectorAll(".handle.key").length === n && !document.body.classList.contains("is-stale"), first.length + 1);
+    await still(tab);
+    assert.ok((await keys()).some(([x]) => Math.abs(x - spot[0]) < 6), "under the finger");
+    await picture(tab, `touch-${width}-key`);
+
+    await hand.press("[aria-label='Curves nearer']");
+    await still(tab);
+    assert.match(await tab.$eval(".span-bar", (b) => b.getAttribute("aria-valuetext")), /^frames/);
+    const was = await keys();
+    await hand.drag(await hand.middle(".curve .u-axis"), [40, 0]);
+    assert.ok(Math.abs((await keys())[1][0] - was[1][0] - 40) < 3, `along with the finger: ${was} became ${await keys()}`);
+    await hand.press(".span-strip button:last-child");
+    await until(tab, "the whole round", () => document.querySelector(".span-bar").classList.contains("whole"));
+
+    const product = await hand.middle(".grip.product");
+    await hand.drag(product, [24, -12], async ([x, y]) => {
+      await until(tab, "what it is now, beside the finger", () => /mm from the lens/.test(document.querySelector("#plan .tip:not([hidden])")?.textContent ?? ""));
+      await until(tab, "the product under the finger", (x, y) => {
+        const box = document.querySelector(".grip.product .target").getBoundingClientRect();
+        return Math.hypot(box.x + box.width / 2 - x, box.y + box.height / 2 - y) < 3;
+      }, x, y);
+      const [tip, room] = await tab.$$eval("#plan .tip, #plan", (list) => list.map((e) => e.getBoundingClientRect().toJSON()).sort((a, b) => a.width - b.width));
+      assert.ok((tip.left > x + 10 || tip.right < x - 10 || tip.bottom < y || tip.top > y) && tip.left >= 0 && tip.right <= room.right + 1, `not under it: ${JSON.stringify(tip)}, the finger at ${x}, ${y}`);
+      await picture(tab, `touch-${width}-product`);
+    });
+    await until(tab, "the numbers", () => /^aside *= *"-?[1-9]/m.test(document.getElementById("text").value));
+    if (width < 700) { // whatever would do, tried or not, stands below the words, which have the whole line
+      await until(tab, "what would do", () => document.querySelector("#ready > :is(.fit, .untried, .by-hand)"));
+      const [words, cure] = await tab.$$eval("#ready > .words, #ready > :is(.fit, .untried, .by-hand)", (list) => list.map((e) => e.getBoundingClientRect().toJSON()));
+      assert.ok(words.bottom <= cure.top + 1 && words.width > 0.8 * width, JSON.stringify([words, cure]));
+    }
+  });
 });
