@@ -138,6 +138,28 @@ func TestEveryMoveBecomesEveryOther(t *testing.T) {
 
 // No choice in any list leads to a fault that only text can mend: it is planned, or it is
 // refused in words, and the text stays.
+// Where a second thing turns, what carries the product still does, and the shot says so.
+func TestWhatCarriesTheProductStillDoes(t *testing.T) {
+	_, bench := heavyShot(t)
+	d := deskOf(t, starter.Shot(), []byte(bench))
+	change := func(text string, e Edit) Answer {
+		a := d.answer(t.Context(), question{Text: text, Edits: []Edit{e}})
+		require.Empty(t, a.Faults, e.Path)
+		require.False(t, a.Refused, e.Path)
+		return a
+	}
+	beside := change(string(starter.Shot()), Edit{Do: doAdd, Path: "spin.left"})
+	assert.Regexp(t, `(?m)^on *= "table"$`, beside.Text)
+	assert.Equal(t, "spin.left", beside.At)
+	assert.Equal(t, []string{"the product stays on table, which is now said; what it stands on is another of its values"}, beside.Told)
+
+	still := change(string(starter.Shot()), Edit{Do: doKind, Path: "axis.table.move", Value: new("hold")})
+	stand := change(still.Text, Edit{Do: doAdd, Path: "spin.left"})
+	assert.NotRegexp(t, `(?m)^on *=`, stand.Text, "the stand alone turns")
+	turns := change(stand.Text, Edit{Do: doKind, Path: "axis.table.move", Value: new("turn")})
+	assert.Regexp(t, `(?m)^on *= "left"$`, turns.Text)
+}
+
 func TestNoChoiceLeadsIntoAFault(t *testing.T) {
 	everyBench(t, func(t *testing.T, s *desk, text string) {
 		view := viewed(t, s, text)

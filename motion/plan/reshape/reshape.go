@@ -7,9 +7,11 @@ package reshape
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"seamrail/motion/base/fault"
+	"seamrail/motion/base/list"
 	"seamrail/motion/base/source"
 	"seamrail/motion/plan"
 	"seamrail/motion/spec/rig"
@@ -67,7 +69,31 @@ func (b Bench) firstThat(suits func(*plan.Plan) bool, all ...attempt) (Done, err
 			kept = err
 		}
 	}
+	if on := b.scene().Stand.TableAxis; on != "" && asksWhatCarries(kept) {
+		return b.firstThat(suits, list.Map(all, func(a attempt) attempt { return b.staysOn(on, a) })...)
+	}
 	return Done{}, kept
+}
+
+const carrierPath = "scene.product.on"
+
+// asksWhatCarries tells whether a shot could not be planned since more than one thing turns.
+func asksWhatCarries(err error) bool {
+	var all fault.List
+	return errors.As(err, &all) && slices.ContainsFunc(all, func(f fault.Fault) bool { return f.Quantity == carrierPath && f.Value == "" })
+}
+
+// staysOn is an attempt after which the shot says that what carries the product still does.
+func (b Bench) staysOn(on string, a attempt) attempt {
+	return func() (Done, error) {
+		out, err := a()
+		if err != nil || source.Has(out.Text, carrierPath) {
+			return out, err
+		}
+		out.Text, err = source.Put(b.File, out.Text, carrierPath, on, after("scene.product")...)
+		out.Told = append(out.Told, "the product stays on "+on+", which is now said; what it stands on is another of its values")
+		return out, err
+	}
 }
 
 // own is a path as it is in the text itself, and whether something stands there.
