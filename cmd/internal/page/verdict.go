@@ -176,7 +176,7 @@ func told(p *job.Job, f verify.Finding) bool {
 		return true // by how it closes
 	}
 	return slices.ContainsFunc(p.Plan.Breaches(), func(b plan.Breach) bool {
-		return b.Axis == f.Axis && (strings.HasPrefix(f.Check, b.Quantity) || b.Quantity == plan.Position && f.Check == "travel")
+		return b.Axis == f.Axis && (strings.HasPrefix(f.Check, b.Quantity) || b.Quantity == plan.Position && strings.HasPrefix(f.Check, "travel"))
 	})
 }
 

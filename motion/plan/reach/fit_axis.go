@@ -44,6 +44,15 @@ func travelFit(s shot.Shot, r rig.Rig, i int, m move.Shrinker, breaches []plan.B
 	if !axis.Endless {
 		low, high = axis.Min, axis.Max
 	}
+	for _, b := range breaches {
+		switch {
+		case b.Phase != plan.TakingUp:
+		case b.Value < b.Bound:
+			low = axis.Min + plan.Beyond(axis)
+		default:
+			high = axis.Max - plan.Beyond(axis)
+		}
+	}
 	for _, c := range m.Shrunk(shareOf(breaches), low, high) {
 		fits := tried(r, Fit{Axis: axis.Name, Kind: "travel", Shot: withMove(s, i, c.Move), Edits: editsOf(axis.Name, c.Edits), Text: c.Words})
 		if len(fits) > 0 {

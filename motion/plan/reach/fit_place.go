@@ -40,7 +40,8 @@ func placeFit(s shot.Shot, r rig.Rig, i int, broken []plan.Breach) []Fit {
 }
 
 // inward is by how much, in units, rounded up to what a person sets, a move has to go
-// to keep the travel; 0 where it leaves it at neither end, or at both.
+// to keep the travel, also where it takes up its play; 0 where it leaves it at neither end, or at
+// both.
 func inward(broken []plan.Breach) float64 {
 	var low, high float64
 	for _, b := range broken {
