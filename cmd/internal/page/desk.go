@@ -17,6 +17,8 @@ type desk struct {
 	shot  string // file name, as commands are given it
 	doc   *document
 	plans plans
+
+	replaced sync.Map // revisions of rig files that changes of the page took the place of
 }
 
 // desks are the shots that have been asked of, by their names in the folder.

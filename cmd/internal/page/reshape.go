@@ -17,7 +17,8 @@ const (
 	doAdd    = "add"
 	doRemove = "remove"
 	doKind   = "kind"
-	doRename = "key" // another key for the value
+	doRename = "key"  // another key for the value
+	doHold   = "hold" // a value that fits, which in the file of a rig is marked as to be measured
 )
 
 // bench is a text as what is to be changed in structure.
