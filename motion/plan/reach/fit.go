@@ -62,7 +62,7 @@ func Fits(s shot.Shot, r rig.Rig) []Fit {
 		}
 	}
 	if len(out) == 0 {
-		out = bothFit(s, r, broken)
+		out = mixedFit(s, r, broken)
 	}
 	return unlessFar(s, out)
 }
