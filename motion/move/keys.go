@@ -244,6 +244,9 @@ func (m Keys) Shifted(by float64) Change {
 // is not known here. The first leaves what rounding adds to a speed.
 var closer = []float64{0.999, 0.95, 0.8, 0.5, 0.25, 0.1}
 
+// nearest is the least share of their way that keys are left: below it is another shot.
+const nearest = 0.1
+
 // Shrunk has every key nearer to the middle of them, or to that of the travel where they have
 // theirs outside. One that gains in a round is as far as it is.
 func (m Keys) Shrunk(share, low, high float64, c clock.Clock) []Change {
@@ -261,7 +264,9 @@ func (m Keys) Shrunk(share, low, high float64, c clock.Clock) []Change {
 	}
 	var out []Change
 	for _, times := range closer {
-		out = append(out, m.nearer(share*times, middle, about, c))
+		if times *= share; times >= nearest {
+			out = append(out, m.nearer(times, middle, about, c))
+		}
 	}
 	return out
 }
