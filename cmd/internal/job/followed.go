@@ -57,10 +57,11 @@ func (j *Job) Followed(ctx context.Context) (fault.Cures, error) {
 }
 
 // FollowedWith tells whether the controller follows the shot with other values, where it
-// follows it as it is and they change how it moves; else nothing is known against them.
+// follows it as it is and they change how it moves or how often; else nothing is known against them.
 func (j *Job) FollowedWith(ctx context.Context, edits []fault.Edit) bool {
 	moves := func(e fault.Edit) bool {
-		return strings.HasPrefix(e.Path, "clock.") || strings.HasPrefix(e.Path, "axis.")
+		table, _, _ := strings.Cut(e.Path, ".")
+		return slices.Contains([]string{"clock", "axis", "take"}, table)
 	}
 	if x := j.Expected(); x == nil || !x.Follows() || !slices.ContainsFunc(edits, moves) {
 		return true

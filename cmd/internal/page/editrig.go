@@ -242,7 +242,7 @@ func (q rigEdit) applied(text []byte) ([]byte, error) {
 			err = refused(http.StatusBadRequest, "a value of a rig is typed")
 		case e.Do == doRename:
 			text, err = source.Rename(q.File, text, e.Path, *e.Value)
-		case e.Do == doHold:
+		case e.Do == doMeasure:
 			text, err = rig.Hold(q.File, text, e.Path, *e.Value, "it holds the place of what it is")
 		case source.Has(text, e.Path):
 			text, err = rig.Set(q.File, text, e.Path, *e.Value, setOnPage)

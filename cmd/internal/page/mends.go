@@ -179,7 +179,7 @@ func ofBench(list []Mend, name string) []Mend {
 	for i, m := range list {
 		list[i].File = name
 		if m.fits {
-			list[i].Edits[0].Do = doHold
+			list[i].Edits[0].Do = doMeasure
 			list[i].Text += ", to be measured"
 		}
 	}
