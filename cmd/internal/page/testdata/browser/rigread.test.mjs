@@ -76,11 +76,14 @@ test("a shot that its rig keeps from being opened is mended in front, press by p
   await until(other, "the plan", () => document.getElementById("stale").hidden && document.querySelector("#verdict-list .verdict"));
   assert.match(await readFile(name, "utf8"), /^microsteps   = 1 .*# to be measured: it holds the place of what it is; as the driver is set$/m);
   assert.ok(await other.$eval("body", (b) => !b.classList.contains("no-plan")));
+  noTroubles(other);
   await click(other, "#undo");
   await faults(1);
   await click(other, "#undo");
   await faults(2);
   assert.equal(await readFile(name, "utf8"), ill, "what stood there is back, byte for byte");
+  // A question about the plan that is drawn may have been on its way while its rig was none again.
+  other.troubles = other.troubles.filter((x) => !/status of 422 .*\/api\/(preview|controller)$/.test(x));
   noTroubles(other);
   await other.close();
 });
