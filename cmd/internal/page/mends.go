@@ -12,6 +12,7 @@ import (
 
 	"seamrail/motion/base/fault"
 	"seamrail/motion/base/source"
+	"seamrail/motion/move"
 )
 
 // Mend is what would do for a fault of a text, with the edits that make it, which were tried:
@@ -115,7 +116,11 @@ var (
 	choices = sync.OnceValue(func() *regexp.Regexp {
 		return regexp.MustCompile(`(?:one of(?: those the controller has,)?|^it has|^free:|^in its folder there is) ([^;]+)`)
 	})
-	needless = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`leave (?:it|the table) out|keep one of the two`) })
+	needless = sync.OnceValue(func() *regexp.Regexp {
+		return regexp.MustCompile(`leave (?:it|the table|([a-z-]+)) out|keep one of the two`)
+	})
+	assigned = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`([a-z-]+(?:\.[a-z-]+)*) = "([^"]+)"`) })
+	below    = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`less than (\d+) frames`) })
 	between  = sync.OnceValue(func() *regexp.Regexp {
 		return regexp.MustCompile(`from (\S+(?: [a-zA-Z%]+)?) to (\S+(?: [a-zA-Z%]+)?)$`)
 	})
@@ -151,7 +156,17 @@ func proposed(f fault.Fault, file []byte) (out []Mend) {
 			m.fits = true
 			out = append(out, m)
 		}
-		if needless().MatchString(f.Fit) {
+		table := path[:strings.LastIndexByte(path, '.')+1]
+		for _, m := range assigned().FindAllStringSubmatch(f.Fit, -1) {
+			at := m[1]
+			if !strings.Contains(at, ".") {
+				at = table + at
+			}
+			out = append(out, mend(m[0], Edit{Path: at, Value: &m[2]}))
+		}
+		if m := needless().FindStringSubmatch(f.Fit); m != nil && m[1] != "" {
+			out = append(out, mend("without "+m[1], Edit{Do: doRemove, Path: table + m[1]}))
+		} else if m != nil {
 			out = append(out, without)
 		}
 	}
@@ -209,6 +224,10 @@ func meantValues(f fault.Fault) (out []string) {
 	}
 	for _, m := range amounts().FindAllStringSubmatch(f.Fit, -1) {
 		out = append(out, strings.TrimRight(m[1]+m[2], "./"))
+	}
+	if m := below().FindStringSubmatch(f.Fit); m != nil {
+		n, _ := strconv.ParseInt(m[1], 10, 64)
+		out = append(out, move.FramesText(n/2))
 	}
 	if m := between().FindStringSubmatch(f.Bound); m != nil {
 		ends := m[1:]
