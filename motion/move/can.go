@@ -120,8 +120,8 @@ type End struct {
 type Shrinker interface {
 	// Shrunk returns what to try, best first, so that speed, acceleration and jerk
 	// are this share of what they were and it stays between low and high, which may
-	// be infinite.
-	Shrunk(share, low, high float64) []Change
+	// be infinite; speeds are told on the screen of a clock.
+	Shrunk(share, low, high float64, c clock.Clock) []Change
 }
 
 // Shifter is a move whose places are its own.

@@ -240,6 +240,56 @@ func (m Keys) Shifted(by float64) Change {
 	return Change{moved, edits, fmt.Sprintf("every pos of its keys %s %s", unit.Format(math.Abs(by), m.Keys[0].Pos.Dim), sign)}
 }
 
+// closer are how much nearer to their middle keys are tried: how far a curve goes beyond them
+// is not known here. The first leaves what rounding adds to a speed.
+var closer = []float64{0.999, 0.95, 0.8, 0.5, 0.25, 0.1}
+
+// nearest is the least share of their way that keys are left: below it is another shot.
+const nearest = 0.1
+
+// Shrunk has every key nearer to the middle of them, or to that of the travel where they have
+// theirs outside. One that gains in a round is as far as it is.
+func (m Keys) Shrunk(share, low, high float64, c clock.Clock) []Change {
+	first, last := math.Inf(1), math.Inf(-1)
+	for _, k := range m.Keys {
+		first, last = math.Min(first, k.Pos.Float()), math.Max(last, k.Pos.Float())
+	}
+	if m.Advance.Sign() != 0 || last-first < DragGrain {
+		return nil
+	}
+	middle := (first + last) / 2
+	about := middle
+	if about <= low || about >= high {
+		about = (low + high) / 2
+	}
+	var out []Change
+	for _, times := range closer {
+		if times *= share; times >= nearest {
+			out = append(out, m.nearer(times, middle, about, c))
+		}
+	}
+	return out
+}
+
+// nearer has every key so many times as far from a place as it was from another.
+func (m Keys) nearer(times, middle, about float64, c clock.Clock) Change {
+	var edits []Edit
+	near := m.each(func(i int, k *Key) {
+		path := fmt.Sprintf("keys[%d].", i+1)
+		text := Place(about+(k.Pos.Float()-middle)*times, placeGrain, k.Pos.Dim)
+		edits = append(edits, Edit{path + "pos", text})
+		k.Pos = asWritten(text, k.Pos.Dim)
+		if v := k.Speed; v != nil && v.Value.Sign() != 0 {
+			text := unit.Format(v.Value.Mul(c.Retime).Float()*times, v.Dim)
+			less := asWritten(text, v.Dim)
+			less.Value = less.Value.Quo(c.Retime)
+			edits, k.Speed = append(edits, Edit{path + "speed", text}), &less
+		}
+	})
+	dim := m.Keys[0].Pos.Dim
+	return Change{near, edits, fmt.Sprintf("every pos of its keys %.3g times as far from %s, in this loop", times, unit.Format(about, dim))}
+}
+
 // Retimed has keys so many times as late.
 func (m Keys) Retimed(times exact.Rat) Move {
 	return m.each(func(_ int, k *Key) {

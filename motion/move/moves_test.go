@@ -243,7 +243,7 @@ func TestWhatMovesCanDo(t *testing.T) {
 				}
 			}
 			if r, ok := m.Does.(move.Shrinker); ok {
-				less := r.Shrunk(0.5, e.Min.Value, e.Max.Value)
+				less := r.Shrunk(0.5, e.Min.Value, e.Max.Value, s.Clock)
 				require.NotEmpty(t, less)
 				for _, c := range less {
 					peaks := trackOf(t, s, m.Doing(c.Move)).Extremes()

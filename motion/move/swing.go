@@ -166,7 +166,7 @@ func (m Swing) Range() [2]End {
 }
 
 // Shrunk swings less far, and no further than there is room.
-func (m Swing) Shrunk(share, low, high float64) []Change {
+func (m Swing) Shrunk(share, low, high float64, _ clock.Clock) []Change {
 	about := m.About.Float()
 	most := math.Min(share*m.Amplitude.Float(), math.Min(about-low, high-about))
 	var out []Change

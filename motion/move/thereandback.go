@@ -149,7 +149,7 @@ func (m ThereAndBack) Quickened(period, lasts exact.Rat) (*track.Track, bool, er
 func (m ThereAndBack) Retimed(times exact.Rat) Move { return m.WithWays(m.Ways.Retimed(times)) }
 
 // Shrunk goes to nearer ends.
-func (m ThereAndBack) Shrunk(share, low, high float64) []Change {
+func (m ThereAndBack) Shrunk(share, low, high float64, _ clock.Clock) []Change {
 	return shrunk(m.From, m.To, share, low, high, m.between)
 }
 

@@ -143,7 +143,7 @@ func (Through) LawKeys() []string { return []string{"law"} }
 func (m Through) Tuned() bool { return m.tuned }
 
 // Shrunk is the pass to nearer ends.
-func (m Through) Shrunk(share, low, high float64) []Change {
+func (m Through) Shrunk(share, low, high float64, _ clock.Clock) []Change {
 	return shrunk(m.From, m.To, share, low, high, func(from, to unit.Quantity) Move {
 		m.From, m.To = from, to
 		return m

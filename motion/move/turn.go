@@ -248,7 +248,7 @@ const maxParts = 60
 // Shrunk is the largest whole part of a turn, since only whole parts close the
 // loop of a product with as many like faces; where that would end between two faces of
 // the product, as many of them as it can.
-func (m Turn) Shrunk(share, _, _ float64) []Change {
+func (m Turn) Shrunk(share, _, _ float64, _ clock.Clock) []Change {
 	most := math.Abs(m.Turns.Float()) * share
 	num, den := int64(1), math.Ceil(1/most)
 	if m.Symmetry > 0 && math.Mod(float64(m.Symmetry), den) != 0 {

@@ -12,7 +12,7 @@ import (
 type Breach struct {
 	Axis     string
 	Quantity string         // one of Position, Speed, Acceleration, Jerk, StepRate
-	Phase    string         // "loop", "return", "run-up" or "run-out"
+	Phase    string         // "loop", "return", "run-up", "run-out" or TakingUp
 	Value    float64        // in Dim's unit; +Inf where a derivative jumps
 	Bound    float64        // the limit it breaks, same unit
 	Dim      unit.Dimension // of Value and Bound; Number for steps a second
@@ -21,8 +21,13 @@ type Breach struct {
 	Screen   float64        // on-screen seconds from frame 0
 }
 
+// TakingUp is the phase in which an axis that is taken frame by frame goes beyond a place, to
+// come to it from its side.
+const TakingUp = "take-up"
+
 // Breaches checks every axis against the rig from the exact extremes of its
-// track over all rounds of the take, and of its ramps, and returns what is broken in axis order.
+// track over all rounds of the take, and of its ramps, and from where it takes up its play for
+// frames that are taken one by one, and returns what is broken in axis order.
 func (p *Plan) Breaches() []Breach { return p.course().breaches() }
 
 func (c course) breaches() []Breach {
@@ -34,6 +39,8 @@ func (c course) breaches() []Breach {
 			}
 		}
 		phase("loop", broken(c.loopLimits(a)))
+		_, ends := c.takeUp(a)
+		phase(TakingUp, ends)
 		phase("run-up", broken(c.rampLimits(a, a.RunUp)))
 		phase("run-out", broken(c.rampLimits(a, a.RunOut)))
 	}
@@ -99,7 +106,11 @@ func (p *Plan) Fault(b Breach) fault.Fault {
 		f.Bound = "must be at least " + text(b, b.Bound)
 	}
 	f.Where = fmt.Sprintf("at %.3f s on screen, captured frame %.1f", b.Screen, b.Frame)
-	if b.Phase != "loop" {
+	switch b.Phase {
+	case "loop":
+	case TakingUp:
+		f.Where = fmt.Sprintf("as it takes up its play for captured frame %.0f", b.Frame)
+	default:
 		f.Where = "in the " + b.Phase
 	}
 	return f

@@ -51,7 +51,7 @@ type joined struct {
 
 func join(s shot.Shot, r rig.Rig) (joined, fault.List) {
 	s, set, faults := byHand(s, r)
-	c := course{file: s.File, controller: r.Controller, loop: s.Loop, rounds: s.Rounds, byFrame: s.ByFrame != nil}
+	c := course{file: s.File, controller: r.Controller, loop: s.Loop, rounds: s.Rounds, byFrame: s.ByFrame}
 	c, more := c.tracked(s, r)
 	faults = append(faults, more...)
 	stands, speeds, more := standsOf(s, r)

@@ -8,6 +8,7 @@ import (
 	"seamrail/motion/base/exact"
 	"seamrail/motion/base/fault"
 	"seamrail/motion/spec/rig"
+	"seamrail/motion/spec/shot"
 )
 
 // course is what all axes do in a take, round after round. Each stage of planning
@@ -19,13 +20,13 @@ type course struct {
 	loop       clock.Loop
 	back       int64 // captured frames of the way back, unseen
 	rounds     int
-	byFrame    bool // it rests at each frame, and needs no ramps
+	byFrame    *shot.ByFrame // it rests at each frame, and needs no ramps; nil where the camera runs
 	axes       []Axis
 }
 
 // course is the motion of a plan.
 func (p *Plan) course() course {
-	return course{p.ShotFile, p.Rig.Controller, p.Loop, p.Back, p.Rounds, p.ByFrame != nil, p.Axes}
+	return course{p.ShotFile, p.Rig.Controller, p.Loop, p.Back, p.Rounds, p.ByFrame, p.Axes}
 }
 
 // with returns the course with every axis as change makes it.

@@ -57,7 +57,7 @@ func moving(s track.State) bool { return math.Abs(s.Vel) > restSpeed }
 // takes its own least time, so that none strays further than it must; the take's are
 // those of the slowest. A take frame by frame has none: it rests at each.
 func (c course) ramped() course {
-	if c.byFrame {
+	if c.byFrame != nil {
 		return c
 	}
 	return c.with(func(a Axis) Axis {

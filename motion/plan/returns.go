@@ -39,7 +39,7 @@ func (c course) cut() bool {
 }
 
 func (c course) leavesTravelUnseen() bool {
-	return slices.ContainsFunc(c.breaches(), func(b Breach) bool { return b.Quantity == Position && b.Phase != "loop" })
+	return slices.ContainsFunc(c.breaches(), func(b Breach) bool { return b.Quantity == Position && b.Phase != "loop" && b.Phase != TakingUp })
 }
 
 // returned makes rounds of the loop shown, with so much of the limits, and ramps to

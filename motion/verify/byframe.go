@@ -27,8 +27,11 @@ func ByFrame(m Motion, frames []trace.Exposed) []Finding {
 	out := []Finding{
 		r.rest.finding("frames rest", fmt.Sprintf("nothing moves in any of %d exposures", len(frames))),
 		r.place.finding("frames in place", "every frame is exposed within half a step of where the loop has it"),
-		r.limit.finding("moves between frames", "every one keeps within speed, acceleration and travel"),
+		r.limit.finding("moves between frames", "every one keeps within speed and acceleration"),
 	}
+	way := r.travel.finding("travel between frames", "every one stays within the travel")
+	way.Axis = r.left
+	out = append(out, way)
 	if c := m.Captured(); int64(len(frames)) > c {
 		out = append(out, r.closes(frames[0], frames[c]))
 	}
@@ -58,6 +61,8 @@ type rested struct {
 	free               []float64 // s, when the hop of each before ends
 	done               float64   // s, when the exposure before was over
 	rest, place, limit wrong
+	travel             wrong
+	left               string // the axis that leaves its travel first
 }
 
 func (r *rested) frame(k int, f trace.Exposed) {
@@ -104,7 +109,10 @@ func (r *rested) hop(k int, f trace.Exposed, h trace.Hop) {
 		r.limit.note("axis %s takes %.3f s to frame %d, and its limits want %.3f", a.Name, h.Ends-h.Begins, k, least)
 	}
 	if to := float64(h.To) / scale; !a.Endless && (to < a.Min-0.5/scale || to > a.Max+0.5/scale) {
-		r.limit.note("axis %s goes to %.3f on its way to frame %d, beyond its travel of %.3f to %.3f", a.Name, to, k, a.Min, a.Max)
+		if r.left == "" {
+			r.left = a.Name
+		}
+		r.travel.note("axis %s goes to %.3f on its way to frame %d, beyond its travel of %.3f to %.3f", a.Name, to, k, a.Min, a.Max)
 	}
 	r.stands[h.Axis] = h.To
 }

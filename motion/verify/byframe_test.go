@@ -35,8 +35,8 @@ func TestATakeFrameByFrame(t *testing.T) {
 		assert.True(t, f.OK, f.Text)
 		checks = append(checks, f.Check)
 	}
-	assert.Equal(t, []string{"frames rest", "frames in place", "moves between frames", "frames close"}, checks)
-	assert.Len(t, ByFrame(sound(), taken(sound())[:20]), 3, "part of a round does not close")
+	assert.Equal(t, []string{"frames rest", "frames in place", "moves between frames", "travel between frames", "frames close"}, checks)
+	assert.Len(t, ByFrame(sound(), taken(sound())[:20]), 4, "part of a round does not close")
 }
 
 // Each flaw is found by the check that is for it, at the frame at which it is, and what is
@@ -60,7 +60,7 @@ func TestFlawsOfATakeFrameByFrame(t *testing.T) {
 		{"hurries", func(x []trace.Exposed) { x[k].Hops[0].Ends -= 0.501 }, "moves between frames", "to frame 12, and its limits want"},
 		{"leaves its travel", func(x []trace.Exposed) {
 			x[k].Hops = []trace.Hop{{From: x[k-1].Steps[0], To: 400*80 + 1, Begins: x[k-1].Closes, Ends: x[k-1].Closes + 4}, {From: 400*80 + 1, To: x[k].Steps[0], Begins: x[k-1].Closes + 4, Ends: x[k].Opens - 0.01}}
-		}, "moves between frames", "goes to 400.012 on its way to frame 12"},
+		}, "travel between frames", "goes to 400.012 on its way to frame 12"},
 		{"goes twice at once", func(x []trace.Exposed) {
 			h := x[k].Hops[0]
 			x[k].Hops = []trace.Hop{{From: h.From, To: h.To, Begins: h.Begins, Ends: h.Ends}, {From: h.To, To: h.To, Begins: h.Ends - 1e-6, Ends: h.Ends + 1}}

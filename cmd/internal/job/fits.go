@@ -63,7 +63,7 @@ func (j *Job) limitFits() []string {
 		out = append(out, "axis "+a+" would fit, at this travel and loop, with law = "+strings.Join(laws[a], " or "))
 	}
 	if len(out) == 0 {
-		out = append(out, "nothing was found that would fit: no longer loop, place, travel or law alone, nor a longer loop further in")
+		out = append(out, "nothing was found that would fit: no longer loop, place, travel or law alone, nor several of these together")
 	}
 	return out
 }

@@ -11,6 +11,7 @@ import (
 	"seamrail/motion/base/fault"
 	"seamrail/motion/camera/lensview"
 	"seamrail/motion/controller/ontime"
+	"seamrail/motion/plan"
 	"seamrail/motion/plan/reach"
 	"seamrail/motion/spec/shot"
 )
@@ -53,6 +54,28 @@ func (j *Job) Followed(ctx context.Context) (fault.Cures, error) {
 		f.done, f.list = true, list
 	}
 	return f.list, nil
+}
+
+// FollowedWith tells whether the controller follows the shot with other values, where it
+// follows it as it is and they change how it moves or how often; else nothing is known against them.
+func (j *Job) FollowedWith(ctx context.Context, edits []fault.Edit) bool {
+	moves := func(e fault.Edit) bool {
+		table, _, _ := strings.Cut(e.Path, ".")
+		return slices.Contains([]string{"clock", "axis", "take"}, table)
+	}
+	if x := j.Expected(); x == nil || !x.Follows() || !slices.ContainsFunc(edits, moves) {
+		return true
+	}
+	s, err := reach.Changed(j.Shot, edits)
+	if err != nil {
+		return true
+	}
+	p, err := plan.Build(s, j.Rig)
+	if err != nil || len(p.Breaches()) > 0 {
+		return true
+	}
+	x := run(ctx, p)
+	return x == nil || x.Follows()
 }
 
 // inLoop is what makes another loop of a shot, in words and as edits.

@@ -13,7 +13,7 @@ import (
 var ready = judge.Headline{Stamp: "READY", Words: "The loop closes."}
 
 func TestAControllerThatFollows(t *testing.T) {
-	got := followed(ready, nil, &ontime.Prediction{Exact: true, Assumed: []ontime.Assumption{{Key: "idle-delay", Value: "none", Cost: "late with 25 ms"}}}, nil)
+	got := followed(ready, nil, &ontime.Prediction{Exact: true, Assumed: []ontime.Assumption{{Key: "idle-delay", Value: "none", Cost: "late with 25 ms"}}}, nil, nil)
 	require.Equal(t, Follows{Headline: Headline{Level: unknown, Ready: true, Stamp: "READY", Words: "The loop closes."}, Verdicts: []Verdict{
 		{Level: unknown, Name: "idle-delay", Plain: "idle-delay", Text: "assumed none; late with 25 ms", Fits: []Fit{}},
 		{Level: good, Name: "controller", Plain: "the controller", Text: "plays a table of steps: each step on its tick, no planning of its own", Fits: []Fit{}},
@@ -27,7 +27,7 @@ func TestAControllerThatCannotFollow(t *testing.T) {
 
 // What must not be run anyway is not looked at.
 func TestNoControllerIsAskedInVain(t *testing.T) {
-	got := followed(ready, []Verdict{{Level: good}}, nil, nil)
+	got := followed(ready, []Verdict{{Level: good}}, nil, nil, nil)
 	require.Empty(t, got.Verdicts)
 	require.NotNil(t, got.Verdicts, "a list, in JSON")
 }
@@ -55,6 +55,8 @@ func TestTheHeadlineTellsTheWorst(t *testing.T) {
 	require.Equal(t, &made, headlineOf(ready, list(good, bad)).Worst.Fit)
 	require.Equal(t, &hand, headlineOf(ready, []Verdict{{Level: bad, Fits: []Fit{hand, hand}}}).Worst.Fit)
 	require.Nil(t, headlineOf(ready, []Verdict{{Level: bad}}).Worst.Fit)
+	none := func(Fit) bool { return false }
+	require.Equal(t, &Fit{made.Text + unfollowed, []Set{}, true}, headlineBy(ready, []Verdict{{Level: bad, Fits: []Fit{made}}}, none).Worst.Fit, "it is said, and not offered first")
 	require.Equal(t, "must not be driven", headlineOf(ready, ranked([]Verdict{{Level: bad, Name: "first"}, {Level: bad, bars: true, Name: "must not be driven"}}, ready)).Worst.Name)
 }
 

@@ -33,6 +33,9 @@ var ailments = [][]Set{
 	{{"scene.lamps[1].ripple", "40 %"}, {"scene.lamps[1].ripple-rate", "480 Hz"}, {"camera.shutter", "1/300 s"}},
 	{{"take.handles", "40 frames"}},
 	{{"scene.pan", "40 deg"}},
+	{{"axis.rail.from", "0 mm"}, {"axis.rail.to", "400 mm"}},
+	{{"frame-by-frame.hand", "1 s"}, {"frame-by-frame.every", "4 s"}},
+	{{"axis.rail.law", "harmonic"}, {"axis.rail.dwell-far", "12 frames"}, {"clock.loop", "40 frames"}},
 }
 
 // bedside is a desk on a kind of shot, in a folder of its own, and its text.

@@ -14,10 +14,11 @@ import (
 // those of the server, which all desks share.
 type desk struct {
 	*Server
-	shot    string // file name, as commands are given it
-	doc     *document
-	plans   plans
-	glances glances
+	shot     string // file name, as commands are given it
+	doc      *document
+	plans    plans
+	glances  glances
+	replaced sync.Map // revisions of rig files that changes of the page took the place of
 }
 
 // desks are the shots that have been asked of, by their names in the folder.

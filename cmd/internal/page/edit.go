@@ -17,7 +17,8 @@ import (
 
 // Edit is one change: a value as it is typed, or a place to which a handle of
 // the curve (Frame, Pos) or of the view from above (X, Y) was dragged; or what Do says:
-// "add", "remove", "kind" for another move, "key" for another key.
+// "add", "remove", "kind" for another move, "key" for another key; of a rig "measure" for a value
+// that is to be measured.
 type Edit struct {
 	Do    string   `json:"do,omitempty"`
 	Path  string   `json:"path"`

@@ -11,7 +11,9 @@ import (
 	"strings"
 
 	"seamrail/cmd/internal/job"
+	"seamrail/motion/base/fault"
 	"seamrail/motion/base/source"
+	"seamrail/motion/cue"
 	"seamrail/motion/spec/filekind"
 	"seamrail/motion/spec/rig"
 	"seamrail/motion/spec/shot"
@@ -57,10 +59,7 @@ func (f *RigBench) read(d *document, name string) error {
 		return nil
 	}
 	f.File, f.Text, f.Revision = name, string(data), revision(data)
-	raw, err := rawRig(name, data)
-	if err != nil {
-		return err
-	}
+	raw, _ := rawRig(name, data) // what of it is not understood is told where the shot is planned
 	list := lister{list: []Value{}}
 	list.table("", reflect.ValueOf(raw))
 	marks := map[string]rig.Doubt{}
@@ -77,6 +76,31 @@ func (f *RigBench) read(d *document, name string) error {
 	}
 	f.Takes = rigOrder().sorted(ofRig(takesOf(reflect.ValueOf(raw))))
 	return nil
+}
+
+// benchFile is the rig file of a text, with what is wrong with the text beside it.
+type benchFile struct {
+	name string
+	text []byte
+	shot shot.Shot
+	own  fault.List
+}
+
+// benchOf is that of a text whose rig is in a file of the folder.
+func (d *document) benchOf(text string) (benchFile, bool) {
+	x, own := d.files().Understand(d.name, []byte(text), nil)
+	if d.rig != nil || x.RigFile == "" {
+		return benchFile{}, false
+	}
+	name := d.rigName(x)
+	data, err := d.read(name)
+	return benchFile{name, data, x, own}, err == nil
+}
+
+// faults are those of the shot and of its rig, if that had another text.
+func (b benchFile) faults(text []byte) error {
+	r, _, wrong := rig.Understand(b.name, text)
+	return cue.Beside(append(slices.Clone(b.own), wrong...), b.shot, r).Err()
 }
 
 func rawRig(name string, data []byte) (rig.Raw, error) {
@@ -152,6 +176,7 @@ func (s *desk) editRig(q rigEdit) (*RigWritten, error) {
 		if err := d.replace(q.File, was, text); err != nil {
 			return nil, err
 		}
+		s.replaced.Store(revision(was), true)
 		d.under.written(q.File, text)
 	}
 	out := &RigWritten{Was: string(was), Rig: RigBench{Values: []Value{}, Takes: []Value{}, Files: d.rigFiles()}, Faults: []Fault{}}
@@ -181,15 +206,21 @@ func changedMeanwhile(name string) error {
 }
 
 // rigWith is a rig file with the changes made, if it is one and the shot can be planned on it
-// as before.
+// as before. One that was none may have faults as before, but no others, and what stood there
+// before a change of the page may stand there again.
 func (s *desk) rigWith(q rigEdit, x shot.Shot, was []byte) ([]byte, error) {
 	text, err := q.applied(was)
 	if err != nil {
 		return nil, err
 	}
-	r, _, err := rig.Decode(q.File, text)
-	if err != nil {
-		return nil, err
+	if q.Whole != nil {
+		if _, had := s.replaced.Load(revision(text)); had {
+			return text, nil
+		}
+	}
+	r, _, wrong := rig.Understand(q.File, text)
+	if _, _, had := rig.Understand(q.File, was); len(besides(wrong, had)) > 0 {
+		return nil, besides(wrong, had).Err()
 	}
 	if _, before := s.planned(q.Text); before == nil {
 		_, err = job.Plan(x, r, false)
@@ -209,6 +240,10 @@ func (q rigEdit) applied(text []byte) ([]byte, error) {
 			text, err = source.Remove(q.File, text, e.Path)
 		case e.Value == nil:
 			err = refused(http.StatusBadRequest, "a value of a rig is typed")
+		case e.Do == doRename:
+			text, err = source.Rename(q.File, text, e.Path, *e.Value)
+		case e.Do == doMeasure:
+			text, err = rig.Hold(q.File, text, e.Path, *e.Value, "it holds the place of what it is")
 		case source.Has(text, e.Path):
 			text, err = rig.Set(q.File, text, e.Path, *e.Value, setOnPage)
 		default:

@@ -43,6 +43,30 @@ func TestWhatWouldDoForATextIsOffered(t *testing.T) {
 	}
 }
 
+// Faults that a plan has before it is one, of what is beside each other in a table or the rig,
+// offer what their words say would do, each tried.
+func TestWhatWouldDoForAPlanIsOffered(t *testing.T) {
+	byFrame := in("hand = \"2 s\"", "HOW", shotByFrame) + shotRail + shotThere
+	for mend, text := range map[string]string{
+		`dwell-far = "6 frames"`:    in("240", "12", shotClock) + shotRail + shotThere + "dwell-far = \"12 frames\"\n",
+		`clock.loop = "483 frames"`: in("240", "480", shotClock) + shotButtons,
+		`without output`:            in("HOW", "output = \"release\"", byFrame),
+		`without law`:               in("240", "483", shotClock) + shotButtons + "law = \"uniform\"\n",
+	} {
+		d := deskOf(t, []byte(text), starter.Rig())
+		a := d.answer(t.Context(), question{Text: text})
+		require.NotEmpty(t, a.Faults, mend)
+		f := a.Faults[0]
+		if !assert.Contains(t, mendTexts(f), mend, "%s; %s", f.Text, f.Fit) {
+			continue
+		}
+		for _, m := range f.Mends {
+			b := d.answer(t.Context(), question{Text: text, Edits: m.Edits})
+			assert.NotNil(t, b.View, "%s: %v", m.Text, b.Faults)
+		}
+	}
+}
+
 // What no value of the file mends offers none.
 func TestWhatIsForAHandIsNotOffered(t *testing.T) {
 	d := deskOf(t, starter.Shot(), starter.Rig())

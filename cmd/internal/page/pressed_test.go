@@ -1,7 +1,6 @@
 package page
 
 import (
-	"flag"
 	"fmt"
 	"strings"
 	"testing"
@@ -17,9 +16,10 @@ import (
 )
 
 // noValue is what may keep a rig from being driven though no value of the shot or of its rig
-// would mend it, by what is said of it, each with why.
+// would mend it, by what is said of it or, for a hand, would do; each with why.
 var noValue = map[string]string{
-	"slowest step rate": "a move of hours is slower than a board can step: that wants a board that plays a table of steps, or a shot of another kind, taken frame by frame",
+	"slowest step rate":                            "a move of hours is slower than a board can step: that wants a board that plays a table of steps, or a shot of another kind, taken frame by frame",
+	"a board that plays a table of steps would do": "a creeping move takes so many single steps and stands that the board loses count of time; quicker, it is too quick for the picture",
 }
 
 // mostPressed is after how many presses anybody is tired of it; the longest way seen has 6.
@@ -75,15 +75,7 @@ func drawnShot(t *testing.T, r *rapid.T) (*desk, string) {
 
 // TestNoCureLeadsToADeadEnd presses what is offered, again and again: in the end the rig may be
 // driven, or what keeps it from that is no value of a file.
-//
-// The everyday run draws the same shots each time, and with SEAMRAIL_MANY others: it still finds
-// ends now and then where a verifier's finding has no cure, such as a shot frame by frame that
-// takes up the play of an axis beyond the end of its travel.
 func TestNoCureLeadsToADeadEnd(t *testing.T) {
-	if seed := flag.Lookup("rapid.seed"); !many.Asked() && seed.Value.String() == seed.DefValue {
-		require.NoError(t, seed.Value.Set("1"))
-		defer func() { _ = seed.Value.Set(seed.DefValue) }()
-	}
 	many.Check(t, 8, func(r *rapid.T) {
 		d, text := drawnShot(t, r)
 		ill := rapid.SampledFrom(ailments).Draw(r, "ailment")
@@ -98,7 +90,7 @@ func TestNoCureLeadsToADeadEnd(t *testing.T) {
 			return
 		}
 		for said := range noValue {
-			if strings.HasPrefix(last.Worst.Text, said) {
+			if strings.HasPrefix(last.Worst.Text, said) || last.Worst.Fit != nil && last.Worst.Fit.Hand && strings.HasPrefix(last.Worst.Fit.Text, said) {
 				return
 			}
 		}

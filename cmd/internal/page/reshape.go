@@ -14,10 +14,11 @@ import (
 
 // What an edit does that is more than a value.
 const (
-	doAdd    = "add"
-	doRemove = "remove"
-	doKind   = "kind"
-	doRename = "key" // another key for the value
+	doAdd     = "add"
+	doRemove  = "remove"
+	doKind    = "kind"
+	doRename  = "key"     // another key for the value
+	doMeasure = "measure" // a value that fits, which in the file of a rig is marked as to be measured
 )
 
 // bench is a text as what is to be changed in structure.

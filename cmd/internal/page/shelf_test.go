@@ -141,6 +141,10 @@ func TestARigThatIsMissing(t *testing.T) {
 	assert.Nil(t, a.View)
 	assert.Equal(t, `rig.file "bench-rail.toml" is not there`, a.Faults[0].Text)
 	assert.Equal(t, "in its folder there is my-rig.toml; or put the rig's file there, and it is planned at once", a.Faults[0].Fit)
+	require.Len(t, a.Faults[0].Mends, 1, "what is there is a button")
+	assert.Equal(t, `file = "my-rig.toml"`, a.Faults[0].Mends[0].Text)
+	assert.NotNil(t, s.first.answer(t.Context(), question{Text: string(starter.Shot()), Edits: a.Faults[0].Mends[0].Edits}).View)
+	_ = s.first.answer(t.Context(), question{Text: string(starter.Shot())})
 	assert.Equal(t, 1+strings.Count(strings.Split(string(starter.Shot()), "file = ")[0], "\n"), a.Faults[0].Line)
 	seen := map[string]string{}
 	look := func() []string {

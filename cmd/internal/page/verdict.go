@@ -156,7 +156,11 @@ func checks(p *job.Job) []Verdict {
 		case told(p, f):
 			continue
 		}
-		out = append(out, Verdict{Level: bad, bars: true, Name: f.Check, Axis: f.Axis, Text: f.Text, Fits: []Fit{}})
+		v := Verdict{Level: bad, bars: true, Name: f.Check, Axis: f.Axis, Text: f.Text, Fits: []Fit{}}
+		if p.Schedule != nil {
+			v.add(p.Schedule.Cures(f))
+		}
+		out = append(out, v)
 	}
 	if len(out) > 0 {
 		return out
@@ -176,7 +180,7 @@ func told(p *job.Job, f verify.Finding) bool {
 		return true // by how it closes
 	}
 	return slices.ContainsFunc(p.Plan.Breaches(), func(b plan.Breach) bool {
-		return b.Axis == f.Axis && (strings.HasPrefix(f.Check, b.Quantity) || b.Quantity == plan.Position && f.Check == "travel")
+		return b.Axis == f.Axis && (strings.HasPrefix(f.Check, b.Quantity) || b.Quantity == plan.Position && strings.HasPrefix(f.Check, "travel"))
 	})
 }
 
@@ -253,18 +257,18 @@ func (s *desk) controller(ctx context.Context, q controllerQuestion) (*Follows, 
 		return nil, err
 	}
 	h := p.Headline()
-	out := followed(h, verdicts(ctx, p, h, false), p.Expected(), loops)
+	out := followed(h, verdicts(ctx, p, h, false), p.Expected(), loops, follows(ctx, p))
 	return &out, nil
 }
 
 // followed is the headline of a plan with what is expected of the controller, nil for
-// nothing, and the loops that it follows.
-func followed(h judge.Headline, rest []Verdict, x *ontime.Prediction, loops fault.Cures) Follows {
+// nothing, the loops that it follows, and what it follows still.
+func followed(h judge.Headline, rest []Verdict, x *ontime.Prediction, loops fault.Cures, kept func(Fit) bool) Follows {
 	out := Follows{Verdicts: []Verdict{}}
 	if x != nil {
 		out.Verdicts = ranked(onController(*x, loops), judge.Headline{})
 	}
-	out.Headline = headlineOf(h, ranked(slices.Concat(out.Verdicts, rest), h))
+	out.Headline = headlineBy(h, ranked(slices.Concat(out.Verdicts, rest), h), kept)
 	return out
 }
 

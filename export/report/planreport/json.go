@@ -57,7 +57,7 @@ type Verdict struct {
 type Breach struct {
 	Axis     string   `json:"axis"`
 	Quantity string   `json:"quantity"`
-	Phase    string   `json:"phase"` // "loop", "run-up" or "run-out"
+	Phase    string   `json:"phase"` // "loop", "return", "run-up", "run-out" or "take-up"
 	Value    *float64 `json:"value"`
 	Bound    float64  `json:"bound"`
 	Unit     string   `json:"unit"`

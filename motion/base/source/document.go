@@ -88,12 +88,34 @@ func (n *node) override(o Override) bool {
 	place := Place{Origin: o.Origin}
 	path := stepsOf(o.Path)
 	for _, s := range path[:len(path)-1] {
-		if n = n.table(s.key, place); n == nil {
+		if s.item != 0 {
+			n = n.item(s)
+		} else {
+			n = n.table(s.key, place)
+		}
+		if n == nil || n.shape != shapeTable {
 			return false
 		}
 	}
-	n.put(path[len(path)-1].key, place, &node{shape: shapeString, text: o.Text, place: place})
-	return true
+	last, value := path[len(path)-1], node{shape: shapeString, text: o.Text, place: place}
+	if last.item == 0 {
+		n.put(last.key, place, &value)
+		return true
+	}
+	there := n.item(last)
+	if there != nil {
+		*there = value
+	}
+	return there != nil
+}
+
+// item is the one of a list that a step of a path names, nil where there is none.
+func (n *node) item(s pathStep) *node {
+	c := n.child(s.key)
+	if c == nil || s.item < 1 || s.item > len(c.items) {
+		return nil
+	}
+	return c.items[s.item-1]
 }
 
 // remove takes what is at a path out of the document and reports whether it was there.

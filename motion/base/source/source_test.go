@@ -118,6 +118,21 @@ func TestOverrides(t *testing.T) {
 	assert.True(t, d.On.On)
 }
 
+// An override of an item of a list is of that one alone, and of none that is not there.
+func TestAnOverrideOfAnItem(t *testing.T) {
+	const text = "ends = [\"1\", \"2\"]\n[[keys]]\nfrom = \"a\"\n[[keys]]\nfrom = \"b\"\n"
+	d, faults := read(t, text,
+		source.Override{Path: "keys[1].from", Text: "A", Origin: "--x"}, source.Override{Path: "ends[2]", Text: "3", Origin: "--y"})
+	require.Empty(t, faults)
+	assert.Equal(t, []string{"A", "b"}, []string{d.Keys[0].From.Text, d.Keys[1].From.Text})
+	assert.Equal(t, []string{"1", "3"}, []string{d.Ends.Items[0].Text, d.Ends.Items[1].Text})
+	for _, path := range []string{"keys[3].from", "ends[3]", "keys[0].from", "ends[x]"} {
+		_, faults := read(t, text, source.Override{Path: path, Text: "A", Origin: "--x"})
+		require.Len(t, faults, 1, path)
+		assert.Contains(t, faults[0].String(), "has no table to go into")
+	}
+}
+
 func TestAnOverrideMayBeTheWholeDocument(t *testing.T) {
 	d, faults := read(t, "", source.Override{Path: "title", Text: "x", Origin: "--title"})
 	assert.Empty(t, faults)

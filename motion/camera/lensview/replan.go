@@ -71,7 +71,7 @@ func (m replanned) Less(axis int, share float64) [][]fault.Edit {
 	if a := m.Axis(axis); !a.Endless {
 		low, high = a.Min, a.Max
 	}
-	return list.Map(s.Shrunk(share, low, high), func(c move.Change) []fault.Edit {
+	return list.Map(s.Shrunk(share, low, high, m.shot.Clock), func(c move.Change) []fault.Edit {
 		return list.Map(c.Edits, func(e move.Edit) fault.Edit {
 			return fault.Edit{Path: source.Join("axis", name) + "." + e.Key, Text: e.Text}
 		})

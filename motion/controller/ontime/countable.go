@@ -40,5 +40,8 @@ func (s *search) worn() (fault.Fault, bool) {
 	f := at("rounds", strconv.FormatInt(s.best.Rounds, 10), "count further up than numbers of 24 bits tell steps well apart",
 		fit)
 	f.Axis = s.m.axes[axis].Name
+	if s.reaches {
+		f.Edits = []fault.Edit{{Path: "take.rounds", Text: strconv.FormatInt(most, 10)}}
+	}
 	return f, true
 }

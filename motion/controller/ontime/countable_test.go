@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/motion/base/exact"
+	"seamrail/motion/base/fault"
 	"seamrail/motion/controller/ontime"
 	"seamrail/motion/plan/sample/many"
 	"seamrail/motion/spec/rig"
@@ -30,6 +31,7 @@ func TestRoundsThatCanBeCounted(t *testing.T) {
 	require.NoError(t, err)
 	require.False(t, c.Expected.Follows())
 	require.ErrorContains(t, c.Expected.Faults.Err(), "axis table: rounds 10000 count further up than numbers of 24 bits tell steps well apart; takes of 546 rounds would do")
+	require.Equal(t, []fault.Edit{{Path: "take.rounds", Text: "546"}}, c.Expected.Faults[0].Edits)
 	for _, some := range []struct {
 		j      job
 		rounds int64

@@ -4,9 +4,11 @@ import (
 	"fmt"
 	"slices"
 
+	"seamrail/motion/base/exact"
 	"seamrail/motion/base/fault"
 	"seamrail/motion/camera/lensview"
 	"seamrail/motion/cue"
+	"seamrail/motion/move"
 	"seamrail/motion/plan/trajectory"
 )
 
@@ -75,10 +77,53 @@ func (c Case) otherHand(m cue.Clash) fault.Cures {
 // told is as many beats as let two counts be told apart.
 func (c Case) told(m cue.Muddle) fault.Cures {
 	x := fault.Cure{Words: m.Cure()}
+	if m.Beats < 0 {
+		if out := c.otherTimes(m); len(out) > 0 {
+			return out
+		}
+	}
 	if m.Beats >= 0 {
 		for _, key := range m.Keys {
 			x.Edits = append(x.Edits, fault.Edit{Path: key, Text: fmt.Sprint(m.Beats)})
 		}
 	}
 	return c.tried(fault.Cures{x})
+}
+
+// apart are how much later or earlier a thing is tried whose count runs into another, real s:
+// two single tones take half a second to be told apart.
+var apart = []int64{1, 2, 4, 8}
+
+// otherTimes are the nearest other times of one of two things whose counts run into each other.
+func (c Case) otherTimes(m cue.Muddle) fault.Cures {
+	var out fault.Cures
+	for _, name := range []string{m.Other, m.One} {
+		i := slices.IndexFunc(c.Cues.Cues, func(q cue.Cue) bool { return q.Name == name })
+		if i < 0 {
+			continue
+		}
+		if x, ok := c.otherTime(c.Cues.Cues[i], m); ok {
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
+// otherTime is the nearest at which the counts are told apart, and nothing else gets worse.
+func (c Case) otherTime(q cue.Cue, m cue.Muddle) (fault.Cure, bool) {
+	same := func(x cue.Muddle) bool { return x.One == m.One && x.Other == m.Other }
+	k := c.Plan.Loop.Clock
+	for _, sec := range apart {
+		by := exact.Int(sec).Mul(k.Capture).Quo(k.PerScreen()).Ceil().Whole()
+		for _, at := range []int64{q.Screen.Floor().Whole() + by, q.Screen.Floor().Whole() - by} {
+			x := cure(q.Key("at"), move.FramesText(at), "%s at %s", q.Name, move.FramesText(at))
+			if at < 0 || at >= c.Plan.Loop.Screen {
+				continue
+			}
+			if s, ok := c.sheet(x); ok && troubles(s) < troubles(c.Cues) && !slices.ContainsFunc(s.Muddled(), same) {
+				return x, true
+			}
+		}
+	}
+	return fault.Cure{}, false
 }

@@ -69,7 +69,7 @@ func (j Judged) Headline(controller *ontime.Prediction) Headline {
 func broken(p *plan.Plan, sound bool) []verify.Finding {
 	var out []verify.Finding
 	for _, b := range p.Breaches() {
-		if b.Phase == "loop" && (!sound || len(out) > 0) {
+		if (b.Phase == "loop" || b.Phase == plan.TakingUp) && (!sound || len(out) > 0) {
 			continue
 		}
 		f := p.Fault(b)

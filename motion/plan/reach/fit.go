@@ -62,7 +62,7 @@ func Fits(s shot.Shot, r rig.Rig) []Fit {
 		}
 	}
 	if len(out) == 0 {
-		out = bothFit(s, r, broken)
+		out = mixedFit(s, r, broken)
 	}
 	return unlessFar(s, out)
 }
@@ -166,10 +166,13 @@ func shortest(s shot.Shot, holds func(clock.Loop) bool) (clock.Loop, bool) {
 		loop, err := s.Clock.LoopFrames(n * grain)
 		return err == nil && holds(loop)
 	}
-	asked := max(1, s.Loop.Screen/grain)
+	asked, most := max(1, s.Loop.Screen/grain), int64(longestLoop)
+	if s.ByFrame != nil {
+		most = farLoop // what rests at each frame is looked at frame by frame, and more frames seldom help it
+	}
 	lo, hi := int64(0), asked
 	for !fits(hi) {
-		if hi > asked*longestLoop {
+		if hi > asked*most {
 			return clock.Loop{}, false
 		}
 		lo, hi = hi, hi*2

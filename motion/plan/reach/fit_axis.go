@@ -40,17 +40,32 @@ func editsOf(axis string, edits []move.Edit) []fault.Edit {
 // travelFit offers the move less far, or at a lesser rate.
 func travelFit(s shot.Shot, r rig.Rig, i int, m move.Shrinker, breaches []plan.Breach) []Fit {
 	axis, _ := r.Axis(s.Axes[i].Name)
-	low, high := math.Inf(-1), math.Inf(1)
-	if !axis.Endless {
-		low, high = axis.Min, axis.Max
-	}
-	for _, c := range m.Shrunk(shareOf(breaches), low, high) {
+	low, high := room(axis, breaches)
+	for _, c := range m.Shrunk(shareOf(breaches), low, high, s.Clock) {
 		fits := tried(r, Fit{Axis: axis.Name, Kind: "travel", Shot: withMove(s, i, c.Move), Edits: editsOf(axis.Name, c.Edits), Text: c.Words})
 		if len(fits) > 0 {
 			return fits
 		}
 	}
 	return nil
+}
+
+// room is where the places of a move may be, by what it breaks.
+func room(axis rig.Axis, breaches []plan.Breach) (low, high float64) {
+	low, high = math.Inf(-1), math.Inf(1)
+	if !axis.Endless {
+		low, high = axis.Min, axis.Max
+	}
+	for _, b := range breaches {
+		switch {
+		case b.Phase != plan.TakingUp:
+		case b.Value < b.Bound:
+			low = axis.Min + plan.Beyond(axis)
+		default:
+			high = axis.Max - plan.Beyond(axis)
+		}
+	}
+	return low, high
 }
 
 func lawFits(s shot.Shot, r rig.Rig, i int, m move.Relawed) []Fit {

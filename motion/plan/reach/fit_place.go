@@ -3,9 +3,8 @@ package reach
 import (
 	"fmt"
 	"math"
+
 	"seamrail/motion/base/fault"
-	"slices"
-	"strings"
 
 	"seamrail/motion/base/clock"
 	"seamrail/motion/base/exact"
@@ -40,7 +39,8 @@ func placeFit(s shot.Shot, r rig.Rig, i int, broken []plan.Breach) []Fit {
 }
 
 // inward is by how much, in units, rounded up to what a person sets, a move has to go
-// to keep the travel; 0 where it leaves it at neither end, or at both.
+// to keep the travel, also where it takes up its play; 0 where it leaves it at neither end, or at
+// both.
 func inward(broken []plan.Breach) float64 {
 	var low, high float64
 	for _, b := range broken {
@@ -93,36 +93,4 @@ func Slower(s shot.Shot, l clock.Loop) (shot.Shot, []fault.Edit) {
 		}
 	}
 	return out, edits
-}
-
-// bothFit offers a longer loop of the same moves further in, where neither does alone.
-func bothFit(s shot.Shot, r rig.Rig, broken map[string][]plan.Breach) []Fit {
-	changed := s
-	var edits []fault.Edit
-	var words []string
-	for i, m := range s.Axes {
-		by := inward(broken[m.Name])
-		own, ok := m.Does.(move.Shifter)
-		if by == 0 || !ok {
-			continue
-		}
-		c := own.Shifted(by)
-		changed = withMove(changed, i, c.Move)
-		edits = append(edits, editsOf(m.Name, c.Edits)...)
-		words = append(words, "axis "+m.Name+" with "+c.Words)
-	}
-	if len(edits) == 0 {
-		return nil
-	}
-	for _, whole := range []func(shot.Shot, rig.Rig) (Fit, bool){loopFit, slowerFit} {
-		if f, ok := whole(changed, r); ok {
-			one, further := f.In, ", and "+strings.Join(words, ", ")
-			f.Kind, f.In = "both", func(l clock.Loop) (string, []fault.Edit) {
-				text, more := one(l)
-				return text + further, slices.Concat(edits, more)
-			}
-			return []Fit{f.in(f.Shot.Loop)}
-		}
-	}
-	return nil
 }

@@ -32,9 +32,6 @@ const (
 	usualStill = 0.01
 	// unseen is the share of a pixel that a swing may have: half is not seen.
 	unseen = 0.5
-	// playOver is how many times its play an axis goes beyond a place: once takes it up
-	// where it is no more than stated, twice where it is worn.
-	playOver = 2
 	// blindOver is how far an axis goes back, mm or degrees, to come to a frame from its
 	// side again after a break, where the rig states no play: more than belts and worms have.
 	blindOver = 1
@@ -54,24 +51,14 @@ func newAxis(p *plan.Plan, i int, perMM float64) axis {
 	return a
 }
 
-// chooseSide finds out whether the axis moves at all and, where it is to come from one
-// side and has play, from which: that on which it goes on most, so that it goes back for
-// the fewest frames.
-func (a *axis) chooseSide(s *Schedule, i int) {
-	on := 0
-	last := s.Steps(i, 0)
-	for n := int64(1); n <= s.plan.Loop.Captured; n++ {
-		next := s.Steps(i, n)
-		a.moves = a.moves || next != last
-		on += sign(next - last)
-		last = next
+// goes finds out whether the axis moves at all and, as the plan has it, from which side it
+// comes to the frames.
+func (a *axis) goes(s *Schedule, i int) {
+	for n := int64(1); n <= s.plan.Loop.Captured && !a.moves; n++ {
+		a.moves = s.Steps(i, n) != s.Steps(i, n-1)
 	}
-	if play := a.rig.Backlash; s.by.OneSide && play != nil && *play > 0 && a.moves {
-		a.side, a.beyond = 1, a.steps(playOver**play)
-		if on < 0 {
-			a.side = -1
-		}
-	}
+	t := s.plan.TakeUp(i)
+	a.side, a.beyond = t.Side, t.Beyond
 }
 
 func sign(d int64) int {
@@ -85,9 +72,7 @@ func sign(d int64) int {
 }
 
 // steps is a distance in steps, part steps up.
-func (a *axis) steps(units float64) int64 {
-	return int64(math.Ceil(units * a.rig.StepsPerUnit.Float()))
-}
+func (a *axis) steps(units float64) int64 { return plan.StepsOf(a.rig, units) }
 
 // hops are those from one place to another.
 func (a *axis) hops(i int, from, to int64) []Move {
@@ -136,7 +121,7 @@ func (a *axis) before(s *Schedule, i int, n int64) int64 {
 	if over == 0 {
 		over = a.steps(blindOver)
 		if play := a.rig.Backlash; play != nil {
-			over = a.steps(playOver * *play)
+			over = a.steps(plan.PlayOver * *play)
 		}
 	}
 	to := at - way*over

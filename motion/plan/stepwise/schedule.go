@@ -102,7 +102,7 @@ func New(p *plan.Plan, perMM float64) *Schedule {
 	}
 	for i := range s.axes {
 		a := &s.axes[i]
-		a.chooseSide(s, i)
+		a.goes(s, i)
 		if s.by.Foretold && !a.rig.Shake.Spring.Known() && a.moves {
 			s.Untold = append(s.Untold, a.rig.Name)
 		}
@@ -155,16 +155,8 @@ func (s *Schedule) Least() float64 {
 	return sum
 }
 
-// Steps returns where an axis of the plan stands at a frame of the take, in steps. Rounds
-// are counted exactly, so that the steps of a loop sum to nothing, or to its turns.
-func (s *Schedule) Steps(axis int, n int64) int64 {
-	a, c := &s.axes[axis], s.plan.Loop.Captured
-	at := s.plan.Loop.Clock.FrameTime(n % c)
-	gained := exact.Int(n / c).Mul(a.track.Advance()).Mul(a.rig.StepsPerUnit)
-	whole := gained.Floor()
-	steps := a.track.At(at.Float()).Pos*a.rig.StepsPerUnit.Float() + gained.Sub(whole).Float()
-	return whole.Whole() + int64(math.Floor(steps+0.5))
-}
+// Steps returns where an axis of the plan stands at a frame of the take, in steps.
+func (s *Schedule) Steps(axis int, n int64) int64 { return s.plan.FrameSteps(axis, n) }
 
 // Place is Steps in mm or degrees.
 func (s *Schedule) Place(axis int, n int64) float64 { return s.Unit(axis, s.Steps(axis, n)) }

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"seamrail/motion/base/source"
 	"seamrail/motion/plan"
 	"seamrail/motion/plan/stepwise"
 	"seamrail/motion/plan/trajectory"
@@ -274,6 +275,33 @@ func TestOneSide(t *testing.T) {
 			}
 		}
 		assert.Equal(t, want, len(ways) == 1, side)
+	}
+}
+
+// What would do for a finding that does not hold is a value of the file with which it does.
+func TestCuresOfFindings(t *testing.T) {
+	never := strings.Replace(lapse, "rounds = 2", "rounds = 4000", 1) + strings.Replace(table, "10 per deg", "300 per deg", 1)
+	for _, x := range []struct{ text, check, path string }{
+		{with("hand = \"2 s\"\nevery = \"4 s\""), "time a frame", "frame-by-frame.every"},
+		{never, "places told", "take.rounds"},
+	} {
+		s, tr := scheduled(t, x.text)
+		found := 0
+		for _, f := range s.Findings(tr) {
+			cures := s.Cures(f)
+			if f.OK {
+				assert.Empty(t, cures, f.Check)
+				continue
+			}
+			found++
+			assert.Equal(t, x.check, f.Check)
+			require.Len(t, cures, 1)
+			assert.Equal(t, x.path, cures[0].Edits[0].Path)
+			p, err := source.Set("f", []byte(x.text), x.path, cures[0].Edits[0].Text)
+			require.NoError(t, err)
+			assert.Empty(t, failed(scheduled(t, string(p))), "%s", cures[0].Words)
+		}
+		assert.Equal(t, 1, found, x.check)
 	}
 }
 

@@ -143,6 +143,21 @@ func Set(file string, data []byte, path, text, how string) ([]byte, error) {
 	return settled(out, path, how, !was && !asked), nil
 }
 
+// Hold is Set of a value that only holds a place: its line is marked as to be measured, and
+// keeps what it said besides.
+func Hold(file string, data []byte, path, text, why string) ([]byte, error) {
+	out, err := Set(file, data, path, text, "")
+	if err != nil {
+		return nil, err
+	}
+	return remarked(out, path, func(_ Known, said string) string {
+		if said != "" {
+			why += "; " + said
+		}
+		return ToMeasure.Remark(why)
+	}), nil
+}
+
 // answered is a rig file in which the line of a path that stands behind a #, since it is to
 // be measured, is a line like any other.
 func answered(data []byte, path string) []byte {
@@ -172,6 +187,17 @@ func answered(data []byte, path string) []byte {
 // how the value is known now, such as "measured with a ruler". A line without a mark, and
 // all else, stays as it is, but for a line that is new.
 func settled(data []byte, path, how string, isNew bool) []byte {
+	return remarked(data, path, func(known Known, said string) string {
+		if known != Unmarked || isNew && said == "" {
+			return "# " + how
+		}
+		return ""
+	})
+}
+
+// remarked is a rig file with another remark behind the value at a path, by how the line was
+// known and what it said; "" leaves it.
+func remarked(data []byte, path string, remark func(known Known, said string) string) []byte {
 	doc, ok := source.Parse("", data, &source.Report{})
 	if !ok {
 		return data
@@ -183,15 +209,19 @@ func settled(data []byte, path, how string, isNew bool) []byte {
 			continue
 		}
 		line := lines[n-1]
-		before, remark := source.Remark(line)
-		switch known, _ := knownBy(remark); {
-		case known != Unmarked:
-		case isNew && remark == "":
-			before = strings.TrimRight(before, "\r\n") + "  "
-		default:
+		before, was := source.Remark(line)
+		known, said := knownBy(was)
+		if known == Unmarked {
+			said = was
+		}
+		now := remark(known, said)
+		if now == "" {
 			continue
 		}
-		lines[n-1] = before + "# " + how + line[len(strings.TrimRight(line, "\r\n")):]
+		if was == "" {
+			before = strings.TrimRight(before, "\r\n") + "  "
+		}
+		lines[n-1] = before + now + line[len(strings.TrimRight(line, "\r\n")):]
 	}
 	return []byte(strings.Join(lines, ""))
 }

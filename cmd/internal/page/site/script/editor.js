@@ -44,8 +44,11 @@ on("text", () => {
   numbers();
 });
 
+/** Whether it is in the text, and not in a file beside it. @param {Wire.Fault} f */
+const here = (f) => !f.file || f.file === shot.start.file;
+
 function numbers() {
-  const wrong = new Set(shot.faults.map((f) => f.line));
+  const wrong = new Set(shot.faults.filter(here).map((f) => f.line));
   const count = area.value.split("\n").length;
   if (gutter.dataset.as === count + ":" + [...wrong]) return;
   gutter.dataset.as = count + ":" + [...wrong];
@@ -58,9 +61,9 @@ on("faults", () => {
   at("tab-text").classList.toggle("wrong", bad.length > 0);
   area.setAttribute("aria-invalid", String(bad.length > 0));
   at("faults").replaceChildren(...bad.map((f) => make("li", {}, make("span.mark", { "aria-hidden": "true" }, "\u25b2"),
-    make("div", {}, f.line ? button(`line ${f.line}`, () => goToLine(f), { class: "when" }) : null, " ",
-      make("span", {}, told({ ...f, fit: "" }, f.file !== shot.start.file ? f.file : "")), f.fit && !f.mends?.length ? make("p.fit-words", {}, f.fit) : null,
-      curesOf(f.mends ?? [], `line ${f.line} `)))));
+    make("div", {}, f.line && here(f) ? button(`line ${f.line}`, () => goToLine(f), { class: "when" }) : null, " ",
+      make("span", {}, told({ ...f, fit: "" }, here(f) ? "" : [f.file, f.line ? `line ${f.line}` : ""].filter(Boolean).join(", "))), f.fit && !f.mends?.length ? make("p.fit-words", {}, f.fit) : null,
+      curesOf(f.mends ?? [], `${here(f) ? "" : f.file + " "}line ${f.line} `)))));
 });
 
 /** @param {Wire.Fault} f */

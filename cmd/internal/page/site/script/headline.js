@@ -2,11 +2,10 @@
 // what does not hold, and what would mend that, as a button.
 import { at, button, fill, make, words } from "./make.js";
 import { on, shot } from "./shot.js";
-import { change } from "./planner.js";
 import { goTo, pause } from "./playhead.js";
 import { told } from "./refusal.js";
 import { MARKS } from "./marks.js";
-import { cureOf } from "./cures.js";
+import { cureOf, take } from "./cures.js";
 
 const line = at("ready");
 line.removeAttribute("role"); // which is that of the words in it: a button is not read out with them
@@ -67,10 +66,11 @@ function faulty() {
   document.getElementById("stale-cure")?.remove();
   if (list.length === 0) return words(at("stale-words"), "");
   const first = list[0];
-  const what = told({ ...first, fit: "" }, first.line ? `line ${first.line}` : "");
-  words(at("stale-words"), `The text has ${list.length === 1 ? "a fault" : list.length + " faults"}: ${what}. ${shot.view ? "What is drawn is the last plan that could be made." : "Nothing can be drawn before it is mended, here or in any editor."}`);
+  const beside = first.file && first.file !== shot.start.file ? first.file : "";
+  const what = told({ ...first, fit: "" }, [beside, first.line ? `line ${first.line}` : ""].filter(Boolean).join(", "));
+  words(at("stale-words"), `The ${beside ? "shot" : "text"} has ${list.length === 1 ? "a fault" : list.length + " faults"}: ${what}. ${shot.view ? "What is drawn is the last plan that could be made." : "Nothing can be drawn before it is mended, here or in any editor."}`);
   const mend = first.mends?.[0];
-  if (mend) at("stale-show").before(button(mend.text, () => change(mend.edits, { label: mend.text }), { id: "stale-cure", class: "fit" }));
+  if (mend) at("stale-show").before(button(mend.text, () => void take(mend), { id: "stale-cure", class: "fit" }));
 }
 
 at("stale-show").addEventListener("click", () => at("tab-text").click());

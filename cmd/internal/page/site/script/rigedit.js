@@ -6,7 +6,7 @@ import { say, sayError } from "./notice.js";
 import { on, shot } from "./shot.js";
 import { besideShot, change, remember, retext } from "./planner.js";
 import { field } from "./fields.js";
-import { refusal } from "./refusal.js";
+import { refusal, told as inWords } from "./refusal.js";
 import { Table, byTable, dropOthers, titled } from "./tables.js";
 
 /** @type {Wire.RigBench | null} */
@@ -61,17 +61,36 @@ function group(name, values) {
   for (const v of values) words(t.fields.get(v.path)?.home ?? t.el, v.known ? `${v.known}${v.why ? ": " + v.why : ""}` : "");
 }
 
+/** Writes changes into the file, which Undo takes back as one. @param {Wire.Edit[]} edits @param {string} label */
+async function written(edits, label) {
+  if (!file) return [];
+  const done = await ask("rig/edit", { text: shot.text, file: file.file, revision: file.revision, edits });
+  if (done.faults.length) return done.faults;
+  remember(shot.text, `rig: ${label}`, { file: done.rig.file, whole: done.was });
+  say(`Written into ${done.rig.file}, for all shots on it.`);
+  shown(done.rig);
+  await retext(shot.text);
+  return [];
+}
+
+/** Writes what would do for a fault of the rig's file. @param {{ text: string, edits: Wire.Edit[] }} mend @param {string} name */
+export async function mendRig(mend, name) {
+  try {
+    const now = await ask("rig/file", { text: shot.text });
+    if (now.file !== name) throw new Error(`The shot is on another rig by now; ${name} stays as it is.`);
+    shown(now);
+    for (const f of await written(mend.edits, mend.text)) say(inWords(f, name), "bad");
+  } catch (err) {
+    sayError(err);
+  }
+}
+
 /** Writes one change; what is wrong with it is told beside the field. @type {import("./fields.js").Writes} */
 async function write(edit) {
   if (!file) return null;
   try {
-    const done = await ask("rig/edit", { text: shot.text, file: file.file, revision: file.revision, edits: [edit] });
-    if (done.faults.length) return { faults: done.faults, fits: [], refused: true };
-    remember(shot.text, `rig: ${edit.path}`, { file: done.rig.file, whole: done.was });
-    say(`Written into ${done.rig.file}, for all shots on it.`);
-    shown(done.rig);
-    await retext(shot.text);
-    return { faults: [], fits: [], refused: false };
+    const faults = await written([edit], edit.path);
+    return { faults, fits: [], refused: faults.length > 0 };
   } catch (err) {
     const { status, faults, message } = refusal(err);
     if (status === 409) void look();

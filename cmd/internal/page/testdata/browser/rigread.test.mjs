@@ -1,6 +1,6 @@
 // The rig is read from a board: what it says is shown, and saved as a new file alone.
 import assert from "node:assert/strict";
-import { readFile } from "node:fs/promises";
+import { readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { after, afterEach, beforeEach, test } from "node:test";
 import { Served, browser, click, noTroubles, open, picture, ready, until } from "./harness.mjs";
@@ -54,6 +54,38 @@ test("what was read is saved and used for this shot in one press, and Undo takes
   await until(tab, "the rig of before", () => document.getElementById("rig-file").textContent === "bench-rail.toml");
   assert.equal(await tab.$eval("#text", (t) => t.value), was);
   noTroubles(tab);
+});
+
+test("a shot that its rig keeps from being opened is mended in front, press by press, in the rig's file, and Undo takes that back", async () => {
+  const name = join(served.folder, "bench-rail.toml");
+  const whole = await readFile(name, "utf8");
+  const ill = whole.replace(/^speed  /m, "sped   ").replace(/^microsteps   = 16/m, "microsteps   = 0");
+  await writeFile(name, ill);
+  const other = await open(served);
+  const faults = (n) => until(other, n + " faults", (n) => document.querySelectorAll("#faults > li").length === n, n);
+  await faults(2);
+  assert.ok(await other.$eval("body", (b) => b.classList.contains("no-plan")));
+  assert.match(await other.$eval("#stale-words", (e) => e.textContent), /^The shot has 2 faults: bench-rail\.toml, line \d+: rail: sped .* Nothing can be drawn/);
+  assert.equal(await other.$$eval("#gutter .wrong, #faults .when", (all) => all.length), 0, "no line of the shot is wrong");
+  assert.deepEqual(await other.$$eval("#faults .fit", (all) => all.map((b) => b.textContent)), ['"speed" in place of sped', 'microsteps = "1", to be measured']);
+  await picture(other, "rig-broken-1280");
+  await click(other, "#stale-cure");
+  await faults(1);
+  assert.equal(await readFile(name, "utf8"), ill.replace(/^sped /m, "speed "));
+  await click(other, "#faults .fit");
+  await until(other, "the plan", () => document.getElementById("stale").hidden && document.querySelector("#verdict-list .verdict"));
+  assert.match(await readFile(name, "utf8"), /^microsteps   = 1 .*# to be measured: it holds the place of what it is; as the driver is set$/m);
+  assert.ok(await other.$eval("body", (b) => !b.classList.contains("no-plan")));
+  noTroubles(other);
+  await click(other, "#undo");
+  await faults(1);
+  await click(other, "#undo");
+  await faults(2);
+  assert.equal(await readFile(name, "utf8"), ill, "what stood there is back, byte for byte");
+  // A question about the plan that is drawn may have been on its way while its rig was none again.
+  other.troubles = other.troubles.filter((x) => !/status of 422 .*\/api\/(preview|controller)$/.test(x));
+  noTroubles(other);
+  await other.close();
 });
 
 test("where no board is, what to look at fits a narrow screen", async () => {

@@ -291,6 +291,7 @@ declare namespace Wire {
   interface Mend {
     text: string;
     edits: Edit[];
+    file?: string; // the rig's, where they are made in that
   }
   interface Move {
     name: string;
