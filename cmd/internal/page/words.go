@@ -1,7 +1,6 @@
 package page
 
 import (
-	"regexp"
 	"strings"
 	"sync"
 )
@@ -71,8 +70,6 @@ var rigTables = sync.OnceValue(func() map[string]string {
 	}
 })
 
-var ofMany = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^(.*?)(?:\[(\d+)\])?$`) })
-
 // plainTable is what a table is called on the page, with its name and number, and the
 // path of its kind.
 func plainTable(group string) (words, kind string) { return headed(tableWords, group) }
@@ -85,10 +82,10 @@ func headed(headings map[string]string, group string) (words, kind string) {
 			of, last = append(of, part), k
 			continue
 		}
-		m := ofMany().FindStringSubmatch(part)
-		kinds = append(kinds, m[1])
-		if m[2] != "" {
-			of = append(of, m[2])
+		name, number, many := strings.Cut(part, "[")
+		kinds = append(kinds, name)
+		if many {
+			of = append(of, strings.TrimSuffix(number, "]"))
 		}
 	}
 	kind = strings.Join(kinds, ".")

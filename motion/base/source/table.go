@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"sync"
 
 	"seamrail/motion/base/list"
 )
@@ -13,15 +14,19 @@ func (b *binder) table(n *node, v reflect.Value, path string) {
 	if n.shape != shapeTable {
 		b.wrongShape(n, path, "a table")
 	}
-	fields := fieldsOf(v, n.place)
+	fields := fieldsOf(v.Type())
+	for _, at := range fields.places {
+		v.FieldByIndex(at).Set(reflect.ValueOf(n.place))
+	}
 	for _, e := range n.entries {
 		key := e.key
-		if _, known := fields[key]; !known {
+		if _, known := fields.of[key]; !known {
 			key = b.unknown(e, n, v.Type(), path)
 		}
-		for i, f := range fields[key] {
+		for i, at := range fields.of[key] {
+			f := v.FieldByIndex(at)
 			if i > 0 { // read once: what is wrong with it is told once
-				f.Set(fields[key][0])
+				f.Set(v.FieldByIndex(fields.of[key][0]))
 				continue
 			}
 			b.bind(e.value, f, join(path, key))
@@ -29,24 +34,43 @@ func (b *binder) table(n *node, v reflect.Value, path string) {
 	}
 }
 
-// fieldsOf finds the fields of a struct by key, and tells it its place. Several
-// embedded structs may have the same key.
-func fieldsOf(v reflect.Value, place Place) map[string][]reflect.Value {
-	fields := map[string][]reflect.Value{}
-	for i := range v.NumField() {
-		f, key := v.Type().Field(i), v.Type().Field(i).Tag.Get(keyTag)
+// tableFields are the fields of a struct, by their indices (reflect.Value.FieldByIndex).
+type tableFields struct {
+	places [][]int            // that are told where the table stands
+	of     map[string][][]int // by their key, which several embedded structs may have
+}
+
+// fieldsSeen has them of each struct that was read into: they do not change.
+var fieldsSeen sync.Map
+
+func fieldsOf(table reflect.Type) tableFields {
+	if found, ok := fieldsSeen.Load(table); ok {
+		return found.(tableFields)
+	}
+	out := tableFields{of: map[string][][]int{}}
+	for i := range table.NumField() {
+		f, at := table.Field(i), []int{i}
+		key := f.Tag.Get(keyTag)
 		switch {
 		case f.Type == placeType:
-			v.Field(i).Set(reflect.ValueOf(place))
+			out.places = append(out.places, at)
 		case f.Anonymous:
-			for key, inner := range fieldsOf(v.Field(i), place) {
-				fields[key] = append(fields[key], inner...)
+			inner := fieldsOf(f.Type)
+			out.places = append(out.places, from(i, inner.places)...)
+			for key, all := range inner.of {
+				out.of[key] = append(out.of[key], from(i, all)...)
 			}
 		case key != "":
-			fields[key] = append(fields[key], v.Field(i))
+			out.of[key] = append(out.of[key], at)
 		}
 	}
-	return fields
+	fieldsSeen.Store(table, out)
+	return out
+}
+
+// from are the indices of fields as seen from the struct that embeds theirs as its i-th.
+func from(i int, fields [][]int) [][]int {
+	return list.Map(fields, func(at []int) []int { return append([]int{i}, at...) })
 }
 
 // Elsewhere is a table that leaves keys to tables of another type: it says in words where

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os/exec"
 	"runtime"
+	"runtime/debug"
 	"sync"
 
 	"github.com/spf13/cobra"
@@ -58,6 +59,10 @@ the page; a rig that moves then slows down and rests.`,
 	return c
 }
 
+// untidy is by how many hundredths memory may grow until it is tidied up. A page has little in
+// use, which would otherwise be gone through with every other step of a drag.
+const untidy = 400
+
 func pageRun(o *Options) error {
 	r, err := o.rig()
 	if err != nil {
@@ -91,6 +96,7 @@ func pageRun(o *Options) error {
 		end()
 		return err
 	}
+	debug.SetGCPercent(untidy)
 	if err := server.Serve(); err != nil {
 		return err
 	}

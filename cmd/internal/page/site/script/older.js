@@ -1,10 +1,13 @@
 // older knows which change each part of the page was drawn from, and marks the parts
-// that are older than the numbers until they are not. The style dims them; the mark
-// itself says why.
+// that are older than the numbers until they are not. The mark says why; the style dims
+// what has it for as long as can be seen.
 import { at } from "./make.js";
 import { on, shot } from "./shot.js";
 
 /** @typedef {{ step: number, text: string | null, words: string }} From */
+
+/** How long something is older before that is shown, ms: whoever looks has then seen nothing else. */
+const SEEN = 150;
 
 /** @type {Map<HTMLElement, From>} */
 const parts = new Map();
@@ -43,10 +46,21 @@ function mark(el) {
   set(el, old ? from.words || (working ? WORKING : FAULTY) : null, old && working);
 }
 
+/** What is older and not yet shown so. @type {Map<HTMLElement, ReturnType<typeof setTimeout>>} */
+const fresh = new Map();
+
 /** @param {HTMLElement} el @param {string | null} words @param {boolean} busy */
 function set(el, words, busy) {
-  if (words === null) el.removeAttribute("data-older");
-  else if (el.dataset.older !== words) el.dataset.older = words;
+  if (words === null) {
+    clearTimeout(fresh.get(el));
+    fresh.delete(el);
+    el.removeAttribute("data-older");
+    el.removeAttribute("data-late");
+  } else {
+    // A transition that waits has the page drawn with every frame of the screen meanwhile.
+    if (!fresh.has(el)) fresh.set(el, setTimeout(() => (el.dataset.late = ""), SEEN));
+    if (el.dataset.older !== words) el.dataset.older = words;
+  }
   if (busy) el.setAttribute("aria-busy", "true");
   else el.removeAttribute("aria-busy");
 }

@@ -103,6 +103,34 @@ test("a part is older from the change on until it is drawn anew", () => {
   assert.deepEqual(told(), [undefined, null]);
 });
 
+test("it is shown so once that lasts, and no longer", () => {
+  mock.timers.enable({ apis: ["setTimeout"] });
+  drawnFrom(box);
+  const change = () => {
+    Object.assign(shot, { asked: shot.asked + 1, pending: true });
+    tell("asked", {});
+  };
+  const plan = () => {
+    Object.assign(shot, { text: shot.text + ".", step: shot.asked, pending: false });
+    drawnFrom(box);
+  };
+  change();
+  mock.timers.tick(149);
+  assert.equal(box.dataset.late, undefined);
+  plan();
+  change();
+  mock.timers.tick(149);
+  assert.equal(box.dataset.late, undefined, "each change by itself");
+  change();
+  mock.timers.tick(1);
+  assert.equal(box.dataset.late, "", "one that came to it makes it no younger");
+  plan();
+  assert.equal(box.dataset.late, undefined);
+  mock.timers.tick(1000);
+  assert.equal(box.dataset.late, undefined);
+  mock.timers.reset();
+});
+
 test("what came with the newest change is never older, though its text has been typed on", () => {
   drawnFrom(box, { step: 1, text: "0" });
   assert.deepEqual(told(), [undefined, null]);
