@@ -31,8 +31,8 @@ const (
 	maxMends  = 4 // of each
 )
 
-// mended gives the faults of a text their mends, unless ctx ends before: those in the shot and
-// those in the file of its rig.
+// mended gives the faults of a text their mends, unless ctx ends before: those in the shot,
+// those in the file of its rig and those in what lies under it.
 func (s *desk) mended(ctx context.Context, text string, err error, out []Fault) {
 	var list fault.List
 	if !errors.As(err, &list) {
@@ -43,17 +43,20 @@ func (s *desk) mended(ctx context.Context, text string, err error, out []Fault) 
 	bench, onBench := s.doc.benchOf(text)
 	defer func() { _, _, _ = s.doc.decode(text) }() // the files of what was tried are not watched
 	for i, f := range list[:min(len(list), maxMended)] {
+		inShot := func(m Mend) bool {
+			changed, err := s.edited(ctx, text, m.Edits)
+			return err == nil && gone(s.faultsOfText(ctx, changed, unread == nil), f, list)
+		}
 		switch {
 		case f.File == "" || f.File == s.doc.name:
-			out[i].Mends = mends(proposed(f, []byte(text)), func(m Mend) bool {
-				changed, err := s.edited(ctx, text, m.Edits)
-				return err == nil && gone(s.faultsOfText(ctx, changed, unread == nil), f, list)
-			})
+			out[i].Mends = mends(proposed(f, []byte(text)), inShot)
 		case onBench && f.File == bench.name:
 			out[i].Mends = mends(ofBench(proposed(f, bench.text), bench.name), func(m Mend) bool {
 				changed, err := rigEdit{File: bench.name, Edits: m.Edits}.applied(bench.text)
 				return err == nil && ctx.Err() == nil && gone(bench.faults(changed), f, list)
 			})
+		default:
+			out[i].Mends = mends(overIt(proposed(f, nil)), inShot)
 		}
 	}
 }
@@ -199,6 +202,18 @@ func ofBench(list []Mend, name string) []Mend {
 		}
 	}
 	return list
+}
+
+// overIt are mends of what lies under the shot: another value for this shot alone. What the file
+// there has stays as it is for all others.
+func overIt(list []Mend) []Mend {
+	out := slices.DeleteFunc(list, func(m Mend) bool {
+		return slices.ContainsFunc(m.Edits, func(e Edit) bool { return e.Do != "" })
+	})
+	for i := range out {
+		out[i].Text += ", for this shot alone"
+	}
+	return out
 }
 
 // meantWords are the words that a fault says may stand there, the likeliest first.

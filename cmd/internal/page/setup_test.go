@@ -47,6 +47,33 @@ func fileIn(t *testing.T, dir, name string) string {
 	return string(data)
 }
 
+// What is wrong with a value under the shot is mended over it, for this shot.
+func TestWhatIsWrongUnderTheShotIsMendedOverIt(t *testing.T) {
+	s, dir, text := onTable(t)
+	good := fileIn(t, dir, "table.toml")
+	for old, bad := range map[string]string{
+		`shape  = "prism"`: `shape  = "prsim"`,
+		`role = "table"`:   `role = "tabel"`,
+		`iso      = 2500`:  `iso      = -3`,
+	} {
+		if !assert.Contains(t, good, old) {
+			continue
+		}
+		spoilt := strings.Replace(good, old, bad, 1)
+		require.NoError(t, os.WriteFile(filepath.Join(dir, "table.toml"), []byte(spoilt), 0o640))
+		a := s.first.answer(t.Context(), question{Text: text})
+		require.NotEmpty(t, a.Faults, bad)
+		require.NotEmpty(t, a.Faults[0].Mends, "%s: %s; %s", bad, a.Faults[0].Text, a.Faults[0].Fit)
+		for _, m := range a.Faults[0].Mends {
+			assert.Contains(t, m.Text, ", for this shot alone")
+			b := s.first.answer(t.Context(), question{Text: text, Edits: m.Edits})
+			assert.Empty(t, b.Faults, m.Text)
+			assert.NotNil(t, b.View, m.Text)
+		}
+		assert.Equal(t, spoilt, fileIn(t, dir, "table.toml"), "what lies under it stays")
+	}
+}
+
 // The page shows what lies under the shot, and changes it for this shot alone.
 func TestAValueUnderTheShotIsChangedForThisShot(t *testing.T) {
 	s, dir, text := onTable(t)
