@@ -10,7 +10,7 @@ import { Hand, Served, browser, noTroubles, open, picture, reach, ready, until }
 
 after(() => browser.close());
 
-for (const [width, height] of [[1024, 768], [390, 844]]) {
+for (const [width, height] of [[1024, 768], [768, 1024], [390, 844]]) {
   test(`${width} wide, by touch alone: a shot is begun, shaped, saved, exported, and filmed on a rig of software`, async (t) => {
     const folder = await mkdtemp(join(tmpdir(), "seamrail-touch-"));
     const served = await Served.in(folder);

@@ -253,7 +253,7 @@ test("a tab that is loaded anew in a take has its run back, and the take goes on
     return;
   }
   await click(tab, "#drive-resume");
-  await running(tab);
+  await reach(tab, "running");
   const dialog = new Promise((asks) => tab.once("dialog", (d) => asks(d.type())));
   await tab.close({ runBeforeUnload: true });
   await until(other, "it to be stopped", () => document.getElementById("strip-state").textContent === "Held, at rest");

@@ -40,7 +40,7 @@ after(async () => {
 // becomes much slower is seen, and what was measured is printed.
 const PLAN_SPARE = 2.8;
 const PREVIEW_SPARE = 4;
-const HEAVY_SPARE = 4;
+const HEAVY_SPARE = 2;
 
 function keeps(t, m, bound, spare) {
   const by = busy() * spare;
