@@ -109,12 +109,12 @@ func (s *desk) change(ctx context.Context, q question, out *Answer) error {
 			out.Text, out.At, out.Told = string(done.Text), done.At, append(out.Told, done.Told...)
 			continue
 		}
-		sets, err := s.sets(out.Text, e)
+		sets, write, err := s.sets(out.Text, e)
 		if err != nil {
 			return err
 		}
 		for _, x := range sets {
-			text, err := s.doc.set(out.Text, x.Path, x.Value)
+			text, err := write(out.Text, x.Path, x.Value)
 			if err != nil {
 				return err
 			}
@@ -124,15 +124,20 @@ func (s *desk) change(ctx context.Context, q question, out *Answer) error {
 	return nil
 }
 
-// sets are the values that an edit gives: its own, or those where something was
-// dragged to.
-func (s *desk) sets(text string, e Edit) ([]Set, error) {
+// sets are the values that an edit gives, its own or those where something was dragged to, and
+// what writes them. Of a shot with nothing under it, which is what is dragged mostly, it need
+// not be read anew where they stand.
+func (s *desk) sets(text string, e Edit) ([]Set, func(text, path, value string) (string, error), error) {
 	if e.Value != nil {
-		return []Set{{e.Path, *e.Value}}, nil
+		return []Set{{e.Path, *e.Value}}, s.doc.set, nil
 	}
 	p, err := s.plannedTo(context.Background(), text, posed)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	return dragged(p, e)
+	list, err := dragged(p, e)
+	if p.Shot.Laid.Set == nil {
+		return list, s.doc.setOwn, err
+	}
+	return list, s.doc.set, err
 }

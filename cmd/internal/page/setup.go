@@ -92,11 +92,16 @@ func (d *document) files() setup.Files {
 // set writes a value into the text of the shot, over what lies under it.
 func (d *document) set(text, path, value string) (string, error) {
 	s, _ := d.files().Understand(d.name, []byte(text), nil)
-	write := s.Laid.Set
-	if write == nil {
-		write = func(text []byte, path, value string) ([]byte, error) { return source.Set(d.name, text, path, value) }
+	if s.Laid.Set == nil {
+		return d.setOwn(text, path, value)
 	}
-	out, err := write([]byte(text), path, value)
+	out, err := s.Laid.Set([]byte(text), path, value)
+	return string(out), err
+}
+
+// setOwn is set for a shot under which nothing lies.
+func (d *document) setOwn(text, path, value string) (string, error) {
+	out, err := source.Set(d.name, []byte(text), path, value)
 	return string(out), err
 }
 

@@ -85,8 +85,8 @@ func Peek(_ context.Context, t *trajectory.Trajectory, s shot.Shot) (*picture.Re
 }
 
 // sketched is how many frames of a loop a sketch looks at: a law's peak lies between two
-// of them within a thousandth of its height.
-const sketched = 240
+// of them within a few thousandths of its height.
+const sketched = 120
 
 // Sketch is ExamineUntil in some of the frames and without cures, for a shot that is still
 // being changed.
