@@ -120,7 +120,7 @@ func (p *player) way() float64 {
 func (p *player) turned(s stepplayer.Status) {
 	switch s.State {
 	case stepplayer.Playing:
-		if p.began.IsZero() { // or so many rows before, if that was not heard
+		if p.began.IsZero() && p.info != nil { // or so many rows before, if that was not heard
 			p.began = later(p.now.Add(-seconds(float64(s.Played)*p.tickSeconds())), p.went)
 			if p.engine.pass != nil {
 				p.engine.pass.anchorAt(p.began, -p.runUp+p.way())

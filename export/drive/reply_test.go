@@ -154,6 +154,7 @@ func playerFrame(t, seq byte, payload []byte) stepplayer.Frame {
 // Whatever frames a player sends, the engine does not panic.
 func FuzzPlayerFrames(f *testing.F) {
 	f.Add([]byte{'a', 1, 2, 3, 'n', 4, 5, 6, 7, 's', 0})
+	f.Add([]byte("a\x01\x02\xea\xe8\xa84\n;\x00\x03\x01\x04d\x00\x00\x85sa\x01\x02\xea\xe8\xa84\n\x00\xea\xe8\xbe4\n;I")) // plays before it has greeted
 	f.Fuzz(func(t *testing.T, data []byte) {
 		p := &player{engine: &engine{job: &job{}}}
 		for len(data) > 2 {
