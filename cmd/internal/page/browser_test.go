@@ -47,7 +47,7 @@ func TestBrowser(t *testing.T) {
 
 // maxScript is far above what the longest script takes, in ms: what it waits for in vain is then
 // told.
-const maxScript = "300000"
+const maxScript = "600000"
 
 // longest are those that take half a minute and more, which are begun first: two at a time are
 // then done at about the same time.
