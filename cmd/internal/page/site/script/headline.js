@@ -44,6 +44,10 @@ function mend(fit) {
   if (cure) {
     cure.dataset.as = as;
     cure.title = `For ${worst.textContent}`;
+    if (fit && cure.matches("button")) { // what is longer than there is room for is in the list
+      cure.title = `${fit.text}\n${cure.title}`;
+      cure.replaceChildren(make("span.lines", {}, fit.text));
+    }
     line.append(cure);
   }
   if (held) (cure?.matches("button") ? cure : line).focus();
