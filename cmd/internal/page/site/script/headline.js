@@ -25,7 +25,7 @@ function draw() {
   const { level, stamp, words: text, worst: bad } = shot.view.headline;
   line.className = level;
   words(sign, MARKS[level].sign);
-  fill(said, `${stamp}. ${text}`, () => [make("b", {}, stamp + "."), " " + text]);
+  fill(said, `${stamp}. ${text}`, () => [make("span.lines", {}, make("b", {}, stamp + "."), " " + text)]);
   if (bad) {
     fill(worst, `${bad.plain}: ${bad.text}`, () => [make("span.lines", {}, bad.plain, make("span.detail", {}, ": " + bad.text))]);
     worst.title = typeof bad.frame === "number" ? "Go to where it is worst" : "Show it in the list";

@@ -75,8 +75,5 @@ function all() {
 // What is drawn in one go with each view.
 on("view", () => {
   for (const part of [at("plan"), at("curves"), at("round"), at("ready")]) drawnFrom(part);
-  const list = at("verdicts");
-  drawnFrom(list);
-  list.toggleAttribute("data-glanced", shot.view.sketch);
 });
 for (const news of /** @type {const} */ (["asked", "planned", "text", "faults"])) on(news, all);

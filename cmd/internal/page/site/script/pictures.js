@@ -84,7 +84,7 @@ function along(frame, count) {
 }
 
 on("planned", () => {
-  if (!shot.view || shot.faults.length) return;
+  if (!shot.view || shot.faults.length || shot.text !== shot.planned) return;
   const round = settled(shot.text, shot.step, shot.view.frames);
   if (!round.began) round.began = shot.began;
   changed = performance.now();

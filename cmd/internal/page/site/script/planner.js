@@ -73,6 +73,10 @@ async function work() {
   }
   asking = false;
   if (next) return void work();
+  if (shot.glanced) { // and no closer look has come
+    shot.glanced = false;
+    tell("view");
+  }
   done(answer);
 }
 
@@ -113,7 +117,10 @@ function noted(answer, quick) {
 
 /** @param {Wire.Answer} answer @param {Job} job @param {boolean} more */
 function take(answer, job, more) {
-  if (job.whole && shot.text !== job.text) return; // it has been typed on since
+  if (shot.text !== job.text) { // it has been typed on since
+    if (job.whole) return;
+    if (job.atHand) return void change(job.edits, { last: job.last, label: job.label }); // of that, then
+  }
   const refused = answer.refused || (answer.faults.length > 0 && !job.whole && answer.text === job.text);
   if (refused && job.last) {
     for (const f of answer.faults) say(told(f), "bad");
@@ -129,8 +136,10 @@ function show(answer, job, more) {
   const same = answer.text === shot.text && !job.whole;
   shot.text = answer.text;
   shot.faults = answer.faults;
+  shot.planned = answer.text;
   shot.began = job.began;
   shot.dragged = !job.last || more;
+  shot.glanced = more;
   if (answer.view) Object.assign(shot, { view: { ...answer.view, takes: answer.view.takes ?? shot.view?.takes ?? [] }, step: job.id });
   if (!same) tell("text");
   if (answer.view) tell("view");

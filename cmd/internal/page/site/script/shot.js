@@ -7,11 +7,13 @@ export const shot = {
   revision: "",
   view: /** @type {Wire.View} */ (/** @type {unknown} */ (null)), // of the last text that could be planned; null before the first, when nothing is told
   faults: /** @type {Wire.Fault[]} */ ([]), // of text
+  planned: "", // the text that these are of: what is typed is planned once it rests
   start: /** @type {Wire.Start} */ (/** @type {unknown} */ (null)), // null until the program has answered
   step: 0, // the number of the change that the view is of
   asked: 0, // that of the newest change
   pending: false, // whether the newest change is still being planned
   dragged: false, // whether more of the same change is to come
+  glanced: false, // whether the view is at a glance, and a closer look at the same is under way
   began: 0, // when the change was made that led to the view, in ms of the page's clock
 };
 

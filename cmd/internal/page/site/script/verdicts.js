@@ -5,12 +5,14 @@ import { at, button, make } from "./make.js";
 import { on, shot } from "./shot.js";
 import { follow, goTo, pause } from "./playhead.js";
 import { MARKS } from "./marks.js";
+import { drawnFrom } from "./older.js";
 import { curesOf } from "./cures.js";
 import { folds } from "./folds.js";
 
 const NEAR = 0.02; // of the round: so near is this instant
 /** @type {Level[]} */
 const RANK = ["bad", "fair", "unknown", "good"];
+const part = at("verdicts");
 const list = at("verdict-list");
 const { names, line, held, unsure, count } = folds();
 const open = make("span.open");
@@ -25,7 +27,11 @@ at("verdict-sum").append(...names, open);
 on("view", draw);
 on("controller", draw);
 
+/** A glance that a closer look follows would have the rows move twice: those there are stay, dimmed, until it has come. */
 function draw() {
+  if (shot.glanced && rows.size) return;
+  drawnFrom(part);
+  part.toggleAttribute("data-glanced", shot.view.sketch);
   const focus = document.activeElement;
   const had = list.contains(focus) ? focus?.getAttribute("data-fit") : null;
   const top = shot.dragged ? null : list.scrollTop; // the page is laid out to tell it
