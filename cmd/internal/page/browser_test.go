@@ -53,10 +53,9 @@ const maxScript = "600000"
 // then done at about the same time.
 var longest = []string{"access.test.mjs", "shape.test.mjs", "shelf.test.mjs"}
 
-// alone are those in which a page has to say in time that it is there, or the rig stops, those
-// that time what is on the screen, and how much memory it takes, and layout, in which a plan that
-// takes longer than a moment comes as a glance before it comes in full.
-var alone = []string{"driven.test.mjs", "drive.test.mjs", "byhand.test.mjs", "bytouch.test.mjs", "twoends.test.mjs", "layout.test.mjs", "swift.test.mjs", "long.test.mjs"}
+// alone are those in which a page has to say in time that it is there, or the rig stops,
+// and those that time what is on the screen, and how much memory it takes.
+var alone = []string{"driven.test.mjs", "drive.test.mjs", "byhand.test.mjs", "bytouch.test.mjs", "twoends.test.mjs", "swift.test.mjs", "long.test.mjs"}
 
 func scriptsOf(names []string) []string {
 	var out []string

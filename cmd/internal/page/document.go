@@ -59,10 +59,16 @@ func (d *document) save(text, base string) (Disk, error) {
 	return Disk{text, revision([]byte(text))}, nil
 }
 
-// decode understands a text: the shot, its rig and what was filled in.
+// decode understands a text: the shot, its rig and what was filled in. What lies under it is
+// watched from then on.
 func (d *document) decode(text string) (shot.Shot, rig.Rig, error) {
-	s, faults := d.files().Understand(d.name, []byte(text), nil)
+	var under []string
+	s, faults := d.noting(&under).Understand(d.name, []byte(text), nil)
 	r, wrong, err := d.rigOf(&s)
+	if name := d.rigName(s); name != "" && d.rig == nil {
+		under = append(under, name)
+	}
+	d.under.are(under)
 	faults = append(faults, wrong...)
 	return s, r, errors.Join(cue.Beside(faults, s, r).Err(), err)
 }
@@ -79,7 +85,6 @@ func (d *document) rigOf(s *shot.Shot) (rig.Rig, fault.List, error) {
 		return rig.Rig{}, nil, nil
 	}
 	name := d.rigName(*s)
-	d.under.named(name)
 	data, err := d.read(name)
 	if err != nil {
 		return rig.Rig{}, d.noRig(*s, name, err), nil

@@ -18,17 +18,11 @@ type under struct {
 	wrote map[string]string // revisions
 }
 
-// begin forgets what an earlier text named.
-func (u *under) begin() {
+// are notes all that a text names, in place of what an earlier one named.
+func (u *under) are(names []string) {
 	u.mu.Lock()
 	defer u.mu.Unlock()
-	u.names = nil
-}
-
-func (u *under) named(name string) {
-	u.mu.Lock()
-	defer u.mu.Unlock()
-	u.names = append(u.names, name)
+	u.names = names
 }
 
 func (u *under) written(name string, text []byte) {
@@ -78,11 +72,13 @@ func (x *watcher) under() {
 }
 
 // files reads what lies under a shot, from the folder alone.
-func (d *document) files() setup.Files {
-	d.under.begin()
+func (d *document) files() setup.Files { return d.noting(new([]string)) }
+
+// noting is files, and adds to names which they were.
+func (d *document) noting(names *[]string) setup.Files {
 	return setup.Files{Open: func(from, name string) (setup.Found, error) {
 		found := setup.Found{Name: beside(from, name)}
-		d.under.named(found.Name)
+		*names = append(*names, found.Name)
 		var err error
 		found.Data, err = d.read(found.Name)
 		return found, err

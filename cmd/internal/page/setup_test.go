@@ -3,6 +3,7 @@ package page
 import (
 	"encoding/json"
 	"net/http"
+	"net/http/httptest"
 	"os"
 	"path/filepath"
 	"strings"
@@ -10,6 +11,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"seamrail/motion/spec/shot"
 
 	"seamrail/cmd/internal/starter"
 )
@@ -173,6 +176,33 @@ func TestChangesUnderTheShotAreTold(t *testing.T) {
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "table.toml"), []byte("set-up = \"new\"\n"), 0o640))
 	files, _ = look()
 	assert.Equal(t, []string{"table.toml"}, files, "one that was not there is looked for")
+}
+
+// A question that reads the shot and not its rig leaves the rig watched.
+func TestTheRigIsWatchedWhateverIsAsked(t *testing.T) {
+	s, dir, text := onTable(t)
+	require.Empty(t, s.first.answer(t.Context(), question{Text: text}).Faults)
+	seen := map[string]string{}
+	look := func() []string {
+		files, _ := s.first.doc.under.changed(seen, s.first.doc.read)
+		return files
+	}
+	look()
+	rig := s.first.doc.rigName(understood(t, s, text))
+	require.NoError(t, os.Rename(filepath.Join(dir, rig), filepath.Join(dir, "away.toml")))
+	assert.Equal(t, []string{rig}, look())
+	require.NotEmpty(t, s.first.answer(t.Context(), question{Text: text}).Faults)
+	w := httptest.NewRecorder()
+	s.first.start(w, nil)
+	require.Equal(t, http.StatusOK, w.Code)
+	require.NoError(t, os.Rename(filepath.Join(dir, "away.toml"), filepath.Join(dir, rig)))
+	assert.Equal(t, []string{rig}, look())
+}
+
+func understood(t *testing.T, s *Server, text string) shot.Shot {
+	x, faults := s.first.doc.files().Understand(s.first.doc.name, []byte(text), nil)
+	require.Empty(t, faults)
+	return x
 }
 
 // Nothing outside the folder of the shot is read.

@@ -60,8 +60,9 @@ the page; a rig that moves then slows down and rests.`,
 }
 
 // untidy is by how many hundredths memory may grow until it is tidied up. A page has little in
-// use, which would otherwise be gone through with every other step of a drag.
-const untidy = 400
+// use, which would otherwise be gone through with every other step of a drag; where it may grow by
+// more, each step is in memory that no step was in before, which is slower than tidying up.
+const untidy = 200
 
 func pageRun(o *Options) error {
 	r, err := o.rig()

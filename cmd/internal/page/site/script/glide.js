@@ -1,8 +1,10 @@
 // glide brings a window from where it is to where it should be, calmly: nothing on
 // screen jumps under a hand. Who wants less motion has it there at once.
+import { shot } from "./shot.js";
 
-const PACE = 90; // ms in which two thirds of the way are gone
-const THERE = 1e-3; // of the window, which nobody sees
+const PACE = 60; // ms in which two thirds of the way are gone
+const THERE = 5e-3; // of the window: half a pixel, which nobody sees
+const BESIDE = 50; // ms between steps while a plan is worked out, which would wait for each
 
 export class Glide {
   /** @param {() => void} draw called whenever it has moved */
@@ -39,6 +41,7 @@ export class Glide {
 
   /** @param {number} now */
   step(now) {
+    if (shot.pending && now - this.last < BESIDE) return void requestAnimationFrame((next) => this.step(next));
     const { now: from, goal } = this;
     const share = 1 - Math.exp(-Math.max(now - this.last, 0) / PACE);
     this.last = now;

@@ -10,7 +10,7 @@ import { newest, ofStep, passed, settled } from "./rounds.js";
 
 const WIDE = 240; // px, at once
 const FINE = [640, 960, 1280, 1920]; // px, the first that fills where it is seen
-const STILL = 60; // ms that what is dragged has to rest before the round is drawn: plans come first
+const STILL = 150; // ms that what is dragged has to rest before the round is drawn: of a hand that moves on, nothing would be seen of it, and plans would wait
 const RESTED = 1500; // ms without a change until the round is drawn finely
 const TURN = 100; // pictures in one question, which may have no more: it is chosen anew after them, by where the playhead then is
 const FINE_TURN = 12;

@@ -29,7 +29,8 @@ on("controller", draw);
 
 /** A glance that a closer look follows would have the rows move twice: those there are stay, dimmed, until it has come. */
 function draw() {
-  if (shot.glanced && rows.size) return;
+  const first = rows.size === 0;
+  if (shot.glanced && !first) return;
   drawnFrom(part);
   part.toggleAttribute("data-glanced", shot.view.sketch);
   const focus = document.activeElement;
@@ -38,7 +39,7 @@ function draw() {
   const all = named(shot.view.verdicts.toSorted((a, b) => RANK.indexOf(a.level) - RANK.indexOf(b.level)));
   for (const [key, v] of all) write(rowOf(key), v);
   for (const [key, r] of rows) r.el.classList.toggle("past", !all.has(key)); // it is no longer told
-  if (shot.dragged) keep(all);
+  if (shot.dragged && !first) keep(all);
   else settle(all);
   tally();
   if (top !== null) list.scrollTop = top;
