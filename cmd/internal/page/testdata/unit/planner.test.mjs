@@ -99,14 +99,36 @@ test("an answer to a text that has been typed on since is not taken", async () =
   assert.deepEqual([shot.text, undoes()], ["C", "text"]);
 });
 
+test("an edit that comes back while something is typed is asked again, of what was typed", async () => {
+  void change(edit("1"));
+  shot.text = "typed"; // as the editor has it before it rests
+  await answers();
+  assert.deepEqual([shot.text, shot.planned], ["typed", "A"], "which text the plan is of stays known");
+  await answers();
+  assert.deepEqual([shot.text, shot.planned], ["typed1", "typed1"]);
+});
+
+test("where no closer look comes after a glance, the glance is drawn in full", async () => {
+  void change(edit("1"));
+  await answers({ ms: 61 });
+  void change(edit("2"));
+  await answers();
+  assert.ok(shot.glanced);
+  telling.length = 0;
+  questions.shift().answer(refuses(500, "it broke"));
+  for (let n = 0; n < 4; n++) await rests();
+  assert.deepEqual([shot.glanced, shot.text, telling.includes("view")], [false, "A12", true]);
+});
+
 test("where whole plans take long, a glance comes first and is on screen meanwhile", async () => {
   void change(edit("1"));
   await answers({ ms: 61 });
   void change(edit("2"));
   assert.ok((await answers()).quick);
-  assert.deepEqual([shot.text, shot.pending, shot.dragged], ["A12", false, true], "nothing waits");
+  assert.deepEqual([shot.text, shot.pending, shot.dragged, shot.glanced], ["A12", false, true, true], "nothing waits");
   const whole = await answers({ ms: 61 });
   assert.deepEqual([whole.quick, whole.text, shot.dragged], [false, "A12", false]);
+  assert.ok(!shot.glanced);
 });
 
 test("a newer change ends the closer look at the one before", async () => {

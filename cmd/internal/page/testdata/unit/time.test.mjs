@@ -154,7 +154,7 @@ test("a glide comes nearer with each frame and ends where it should", () => {
   assert.deepEqual(g.now, [0, 10], "the first is there at once");
   g.to([10, 20]);
   const began = performance.now();
-  frame(began + 90);
+  frame(began + 60);
   const third = g.now[0];
   assert.ok(third > 6 && third < 7, `two thirds are gone: ${third}`);
   g.to([0, 10]);
@@ -165,6 +165,25 @@ test("a glide comes nearer with each frame and ends where it should", () => {
   const last = drawn;
   frame(began + 9000);
   assert.equal(drawn, last, "and draws no more");
+});
+
+test("while a plan is worked out a glide is drawn less often", () => {
+  wants.less = false;
+  let drawn = 0;
+  const g = new Glide(() => drawn++);
+  g.to([0, 10]);
+  shot.pending = true;
+  g.to([10, 20]);
+  const began = performance.now();
+  drawn = 0;
+  for (const ms of [10, 20, 30, 40]) frame(began + ms);
+  assert.equal(drawn, 0);
+  frame(began + 60);
+  assert.equal(drawn, 1);
+  assert.ok(g.now[0] > 6 && g.now[0] < 7, `it is as far as it would be otherwise: ${g.now[0]}`);
+  shot.pending = false;
+  for (let ms = 76; ms < 600; ms += 16) frame(began + ms);
+  assert.deepEqual(g.now, [10, 20]);
 });
 
 test("a glide is there at once for whoever asks, or wants less motion", () => {
