@@ -36,7 +36,7 @@ after(() => browser.close());
 // becomes much slower is seen, and what was measured is printed.
 const PLAN_SPARE = 2.8;
 const PREVIEW_SPARE = 4;
-const HEAVY_SPARE = 2;
+const HEAVY_SPARE = 1.5;
 
 function keeps(t, m, bound, spare) {
   const by = busy() * spare;
