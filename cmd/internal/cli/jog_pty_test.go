@@ -134,7 +134,7 @@ func TestWhateverEndsAJog(t *testing.T) {
 				switch hold := bytes.TrimRight(x.words.Hold, "\x00"); {
 				case c.killed && len(hold) > 0:
 					assert.Contains(t, string(told), string(hold), "the second process holds it")
-				case c.name == "port lost": // see below
+				case c.name == "port lost": // no word reaches it any more: that it rests is asserted above
 				case kind == "buffered" && !c.lives: // a signal stops whatever goes on
 					assert.Contains(t, string(told), string(hold))
 				case kind == "buffered":
@@ -144,9 +144,6 @@ func TestWhateverEndsAJog(t *testing.T) {
 					x.press("q")
 				}
 				assert.Equal(t, c.code, x.end())
-				if c.name == "port lost" { // what was on its way is read a moment later
-					assert.Empty(t, x.tap.since(from.Add(onBusy)))
-				}
 			})
 		}
 	}

@@ -3,7 +3,7 @@
 import { shot } from "./shot.js";
 
 const PACE = 60; // ms in which two thirds of the way are gone
-const THERE = 5e-3; // of the window: half a pixel, which nobody sees
+const THERE = 2e-3; // of the window: a pixel of the widest, which nobody sees
 const BESIDE = 50; // ms between steps while a plan is worked out, which would wait for each
 
 export class Glide {

@@ -105,7 +105,7 @@ async function planned(job) {
   done(answer);
   closer = new AbortController();
   const whole = await working("the verdicts in full", (signal) => ask("plan", { text: answer.text, edits: [], quick: false }, signal), closer.signal);
-  if (whole.view && shot.text === answer.text) show(whole, { ...job, whole: false }, false);
+  if (shot.text === answer.text) show(whole, { ...job, whole: false }, false); // a rig that has gone meanwhile is a fault
   return noted(whole, false);
 }
 

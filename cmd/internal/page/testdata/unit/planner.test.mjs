@@ -108,6 +108,16 @@ test("an edit that comes back while something is typed is asked again, of what w
   assert.deepEqual([shot.text, shot.planned], ["typed1", "typed1"]);
 });
 
+test("what a closer look finds wrong is told, and the view stays", async () => {
+  void change(edit("1"));
+  await answers({ ms: 61 });
+  void change(edit("2"));
+  await answers();
+  const { view } = shot;
+  await answers({ view: null, faults: [{ text: "the rig has gone" }] });
+  assert.deepEqual([shot.text, shot.faults.length, shot.view === view], ["A12", 1, true]);
+});
+
 test("where no closer look comes after a glance, the glance is drawn in full", async () => {
   void change(edit("1"));
   await answers({ ms: 61 });
