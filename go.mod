@@ -6,6 +6,7 @@ require (
 	codeberg.org/go-fonts/liberation v0.5.0
 	codeberg.org/go-pdf/fpdf v0.12.0
 	github.com/creack/pty v1.1.24
+	github.com/evanw/esbuild v0.28.2
 	github.com/invopop/jsonschema v0.14.0
 	github.com/pelletier/go-toml/v2 v2.4.3
 	github.com/qmuntal/gltf v0.28.0

@@ -1,11 +1,15 @@
 package page_test
 
 import (
+	"bytes"
 	"errors"
+	"fmt"
+	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -36,8 +40,12 @@ func TestBrowser(t *testing.T) {
 	runs := func(at string, names []string) error {
 		node := exec.Command("node", append([]string{"--test", "--test-timeout=" + maxScript, "--test-concurrency=" + at, "--test-reporter=spec"}, names...)...)
 		node.Env = append(os.Environ(), "SEAMRAIL_PROGRAM="+program, "SEAMRAIL_DEMO="+demo)
-		node.Stdout, node.Stderr = os.Stdout, os.Stderr
-		return node.Run()
+		var said bytes.Buffer
+		node.Stdout, node.Stderr = io.MultiWriter(os.Stdout, &said), os.Stderr
+		if err := node.Run(); err != nil {
+			return fmt.Errorf("%w\n%s", err, failing(said.String()))
+		}
+		return nil
 	}
 	beside := slices.DeleteFunc(slices.Clone(scripts), func(x string) bool {
 		return slices.Contains(longest, filepath.Base(x)) || slices.Contains(alone, filepath.Base(x))
@@ -56,6 +64,19 @@ var longest = []string{"access.test.mjs", "shape.test.mjs", "shelf.test.mjs"}
 // alone are those in which a page has to say in time that it is there, or the rig stops,
 // and those that time what is on the screen, and how much memory it takes.
 var alone = []string{"driven.test.mjs", "drive.test.mjs", "byhand.test.mjs", "bytouch.test.mjs", "twoends.test.mjs", "swift.test.mjs", "long.test.mjs"}
+
+// failing are the lines that say what failed and why, of what node says at the end. Told again
+// they are the last of a long output, of which often no more than that is kept.
+func failing(said string) string {
+	_, end, _ := strings.Cut(said, "failing tests:")
+	var out []string
+	for line := range strings.Lines(end) {
+		if line = strings.TrimSpace(line); strings.HasPrefix(line, "test at ") || strings.HasPrefix(line, "\u2716") || strings.Contains(line, "Error") {
+			out = append(out, line)
+		}
+	}
+	return strings.Join(out[:min(len(out), 12)], "\n")
+}
 
 func scriptsOf(names []string) []string {
 	var out []string

@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"net/http"
 	"net/http/httptest"
+	"os"
 	"path"
 	"regexp"
 	"strings"
@@ -26,15 +27,32 @@ var (
 // each calls f with every asset that is ours.
 func each(t *testing.T, f func(name, text string)) {
 	t.Helper()
+	below, err := fs.Sub(assets, "site")
+	require.NoError(t, err)
+	eachOf(t, below, f)
+}
+
+// eachSource is each of what the assets are made of, too.
+func eachSource(t *testing.T, f func(name, text string)) {
+	t.Helper()
+	eachOf(t, os.DirFS("site"), func(name, text string) {
+		if !strings.HasPrefix(name, "joined/") {
+			f(name, text)
+		}
+	})
+}
+
+func eachOf(t *testing.T, files fs.FS, f func(name, text string)) {
+	t.Helper()
 	count := 0
-	require.NoError(t, fs.WalkDir(assets, "site", func(name string, d fs.DirEntry, err error) error {
+	require.NoError(t, fs.WalkDir(files, ".", func(name string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
 			return err
 		}
-		data, err := fs.ReadFile(assets, name)
+		data, err := fs.ReadFile(files, name)
 		require.NoError(t, err)
 		count++
-		f(strings.TrimPrefix(name, "site/"), string(data))
+		f(name, string(data))
 		return nil
 	}))
 	assert.Positive(t, count)
@@ -45,7 +63,7 @@ var imported = regexp.MustCompile(`(?m)^import \{([^}]*)\} from`)
 // A name that a script imports twice, as two changes may once they are joined, is no script
 // to a browser, and the page then stays empty.
 func TestNoScriptImportsANameTwice(t *testing.T) {
-	each(t, func(name, text string) {
+	eachSource(t, func(name, text string) {
 		seen := map[string]bool{}
 		for _, m := range imported.FindAllStringSubmatch(text, -1) {
 			for word := range strings.SplitSeq(m[1], ",") {
@@ -58,7 +76,7 @@ func TestNoScriptImportsANameTwice(t *testing.T) {
 }
 
 func TestAssetsKeepToThePolicy(t *testing.T) {
-	each(t, func(name, text string) {
+	eachSource(t, func(name, text string) {
 		vendored := strings.HasPrefix(name, "vendor/")
 		switch path.Ext(name) {
 		case ".html", ".svg":
@@ -120,8 +138,8 @@ func TestAssetsHaveTheirKind(t *testing.T) {
 	assert.Equal(t, "text/html; charset=utf-8", w.Header().Get("Content-Type"))
 	old := strings.Repeat("0", 2*versionBytes)
 	for _, none := range []string{
-		"/../server.go", "/..%2fserver.go", "/site/index.html", "/%2e%2e/key.go", "/server.go", "/script/main.js", "/index.html",
-		assetPath, assetAt(""), assetAt("nosuch.js"), assetAt("script"), assetAt("../site.go"), assetAt("..%2fsite.go"), assetPath + old + "/script/main.js",
+		"/../server.go", "/..%2fserver.go", "/site/index.html", "/%2e%2e/key.go", "/server.go", "/joined/main.js", "/index.html",
+		assetPath, assetAt(""), assetAt("nosuch.js"), assetAt("joined"), assetAt("script/main.js"), assetAt("../site.go"), assetAt("..%2fsite.go"), assetPath + old + "/joined/main.js",
 	} {
 		w := served(s, request(s, http.MethodGet, none, nil))
 		assert.NotEqual(t, http.StatusOK, w.Code, none)
@@ -132,7 +150,7 @@ func TestAssetsHaveTheirKind(t *testing.T) {
 // What a version has is never asked for again; which version, always.
 func TestAssetsAreKeptByTheBrowser(t *testing.T) {
 	s, _ := opened(t)
-	w := askedFor(s, assetAt("script/main.js"))
+	w := askedFor(s, assetAt("joined/main.js"))
 	assert.Equal(t, "max-age=31536000, immutable", w.Header().Get("Cache-Control"))
 	for name, value := range headers {
 		if name != "Cache-Control" {
@@ -177,9 +195,9 @@ func TestAssetsAreCompressed(t *testing.T) {
 		"gzip, deflate, br, zstd": true, "br;q=1.0, GZIP;q=0.8": true, "deflate,gzip": true, "gzip;q=1": true, "gzip ; q=0.001": true,
 		"": false, "br": false, "gzip;q=0": false, "gzip;q=0.000": false, "*": false, "x-gzip": false,
 	} {
-		w := askedFor(s, assetAt("script/main.js"), takes)
+		w := askedFor(s, assetAt("joined/main.js"), takes)
 		assert.Equal(t, "Accept-Encoding", w.Header().Get("Vary"))
-		plain := theSite().files["script/main.js"].data
+		plain := theSite().files["joined/main.js"].data
 		if !zips {
 			assert.Empty(t, w.Header().Get("Content-Encoding"), takes)
 			assert.Equal(t, string(plain), w.Body.String(), takes)
@@ -193,7 +211,7 @@ func TestAssetsAreCompressed(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, string(plain), string(text))
 	}
-	assert.Equal(t, "gzip", askedFor(s, assetAt("script/main.js"), "br", "gzip").Header().Get("Content-Encoding"))
+	assert.Equal(t, "gzip", askedFor(s, assetAt("joined/main.js"), "br", "gzip").Header().Get("Content-Encoding"))
 	for _, name := range []string{"/api/start", "/"} {
 		r := request(s, http.MethodGet, name, nil)
 		r.Header.Set("Accept-Encoding", "gzip")

@@ -10,7 +10,7 @@ import { watched } from "./memory.mjs";
 const LONG = 10_000; // captured frames
 const HANDLE = "axis.rail.to";
 const FIRST = 1_000; // ms to the first picture
-const SPARE = 4; // for slow processors
+const SPARE = 2; // for slow processors
 const MOST = 300e6; // bytes of the tab
 const LASTS = 60_000 * Number(process.env.SEAMRAIL_MINUTES ?? 0.15); // ms
 const TURN = 1_000; // ms that it plays on between what hands do
