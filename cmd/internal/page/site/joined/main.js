@@ -6886,14 +6886,13 @@ function faulty() {
   const list4 = shot.faults;
   at("stale").hidden = list4.length === 0;
   document.body.classList.toggle("is-stale", list4.length > 0);
-  document.getElementById("stale-cure")?.remove();
+  const mend2 = list4[0]?.mends?.[0];
+  fill(at("stale-mend"), JSON.stringify(mend2 ?? null), () => mend2 ? [button(mend2.text, () => void take4(mend2), { id: "stale-cure", class: "fit" })] : []);
   if (list4.length === 0) return words(at("stale-words"), "");
   const first = list4[0];
   const beside4 = first.file && first.file !== shot.start.file ? first.file : "";
   const what = told({ ...first, fit: "" }, [beside4, first.line ? `line ${first.line}` : ""].filter(Boolean).join(", "));
   words(at("stale-words"), `The ${beside4 ? "shot" : "text"} has ${list4.length === 1 ? "a fault" : list4.length + " faults"}: ${what}. ${shot.view ? "What is drawn is the last plan that could be made." : "Nothing can be drawn before it is mended, here or in any editor."}`);
-  const mend2 = first.mends?.[0];
-  if (mend2) at("stale-show").before(button(mend2.text, () => void take4(mend2), { id: "stale-cure", class: "fit" }));
 }
 at("stale-show").addEventListener("click", () => at("tab-text").click());
 
@@ -7534,7 +7533,7 @@ on("faults", () => {
   const bad = shot.faults;
   at("tab-text").classList.toggle("wrong", bad.length > 0);
   area.setAttribute("aria-invalid", String(bad.length > 0));
-  at("faults").replaceChildren(...bad.map((f) => make(
+  fill(at("faults"), JSON.stringify([shot.start.file, bad]), () => bad.map((f) => make(
     "li",
     {},
     make("span.mark", { "aria-hidden": "true" }, "▲"),
@@ -8314,3 +8313,6 @@ function hear(news) {
   if (news.drive) heardDrive(news.drive);
 }
 void begin2();
+export {
+  say
+};

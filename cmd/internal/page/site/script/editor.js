@@ -1,5 +1,5 @@
 // editor is the shot file as text, with what is wrong with it beside the line.
-import { at, button, make } from "./make.js";
+import { at, button, fill, make } from "./make.js";
 import { curesOf } from "./cures.js";
 import { on, shot } from "./shot.js";
 import { told } from "./refusal.js";
@@ -60,7 +60,7 @@ on("faults", () => {
   const bad = shot.faults;
   at("tab-text").classList.toggle("wrong", bad.length > 0);
   area.setAttribute("aria-invalid", String(bad.length > 0));
-  at("faults").replaceChildren(...bad.map((f) => make("li", {}, make("span.mark", { "aria-hidden": "true" }, "\u25b2"),
+  fill(at("faults"), JSON.stringify([shot.start.file, bad]), () => bad.map((f) => make("li", {}, make("span.mark", { "aria-hidden": "true" }, "\u25b2"),
     make("div", {}, f.line && here(f) ? button(`line ${f.line}`, () => goToLine(f), { class: "when" }) : null, " ",
       make("span", {}, told({ ...f, fit: "" }, here(f) ? "" : [f.file, f.line ? `line ${f.line}` : ""].filter(Boolean).join(", "))), f.fit && !f.mends?.length ? make("p.fit-words", {}, f.fit) : null,
       curesOf(f.mends ?? [], `${here(f) ? "" : f.file + " "}line ${f.line} `)))));

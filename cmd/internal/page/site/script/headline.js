@@ -67,14 +67,13 @@ function faulty() {
   const list = shot.faults;
   at("stale").hidden = list.length === 0;
   document.body.classList.toggle("is-stale", list.length > 0);
-  document.getElementById("stale-cure")?.remove();
+  const mend = list[0]?.mends?.[0];
+  fill(at("stale-mend"), JSON.stringify(mend ?? null), () => (mend ? [button(mend.text, () => void take(mend), { id: "stale-cure", class: "fit" })] : []));
   if (list.length === 0) return words(at("stale-words"), "");
   const first = list[0];
   const beside = first.file && first.file !== shot.start.file ? first.file : "";
   const what = told({ ...first, fit: "" }, [beside, first.line ? `line ${first.line}` : ""].filter(Boolean).join(", "));
   words(at("stale-words"), `The ${beside ? "shot" : "text"} has ${list.length === 1 ? "a fault" : list.length + " faults"}: ${what}. ${shot.view ? "What is drawn is the last plan that could be made." : "Nothing can be drawn before it is mended, here or in any editor."}`);
-  const mend = first.mends?.[0];
-  if (mend) at("stale-show").before(button(mend.text, () => void take(mend), { id: "stale-cure", class: "fit" }));
 }
 
 at("stale-show").addEventListener("click", () => at("tab-text").click());

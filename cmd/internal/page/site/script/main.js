@@ -42,6 +42,8 @@ import "./keys.js";
 import { tellFile } from "./naming.js";
 import "./broken.js";
 
+export { say } from "./notice.js"; // for whoever looks at the page from outside
+
 on("view", () => {
   words(at("title"), shot.view.title);
   const { timelineFrames, loopScreenSeconds, loopRealSeconds } = shot.view;

@@ -169,6 +169,7 @@ interface Parts {
   "sound-test": HTMLElementTagNameMap["button"];
   "sound-words": HTMLElementTagNameMap["small"];
   "stale": HTMLElementTagNameMap["p"];
+  "stale-mend": HTMLElementTagNameMap["span"];
   "stale-show": HTMLElementTagNameMap["button"];
   "stale-words": HTMLElementTagNameMap["span"];
   "stop": HTMLElementTagNameMap["button"];
