@@ -1,0 +1,148 @@
+package align
+
+import (
+	"math"
+	"sync"
+
+	"seamrail/motion/footage"
+)
+
+const (
+	// guesses are how many peaks of a correlation are looked at: the motion, and what a hand or a
+	// pattern that repeats may have above it.
+	guesses = 3
+	// enough is the share of the blocks that must agree before turn and scale are not looked for
+	// anew, and least what must agree at all. By chance five blocks of forty lie within together
+	// of a pixel of one motion, of the 16 pixels that each may go, once in some thousand pictures.
+	enough, least = 0.4, 0.15
+	// plenty is the share that must agree on what was expected for nothing else to be looked at.
+	plenty = 0.6
+)
+
+// On finds how a frame lies on a reference of the same size. What is expected may be told: it is
+// looked at first, and taken where others are no better; nil asks for all that may be. A Pose
+// that is not Known says that the two have nothing in common, or nothing to hold on to.
+func On(reference, frame *Picture, expected *footage.Pose) footage.Pose {
+	var list []footage.Pose
+	if expected != nil && expected.Known {
+		if p := refined(reference, frame, *expected); p.Known && p.Shared >= plenty {
+			return p
+		}
+		list = append(list, *expected)
+	}
+	best := refined(reference, frame, likeliest(reference, frame, append(list, shifted(reference, frame, footage.Same())...)))
+	if best.Known && best.Shared >= enough {
+		return best
+	}
+	list = nil
+	for _, p := range turned(reference.phase, frame.phase, guesses) {
+		list = append(list, shifted(reference, frame, p)...)
+	}
+	if other := refined(reference, frame, likeliest(reference, frame, list)); other.Known && other.Shared > best.Shared {
+		return other
+	}
+	return best
+}
+
+// coarse is how many pixels of the frame one of the last level has.
+const coarse = 1 << (levels - 1)
+
+// shifted are the poses that have a turn and a scale, and the shifts that phases give with them.
+func shifted(reference, frame *Picture, p footage.Pose) []footage.Pose {
+	to := frame.phase
+	if p.Turn != 0 || p.Scale != 1 {
+		to = ofPicture(&frame.levels[levels-1], p)
+	}
+	var out []footage.Pose
+	for _, s := range shifts(reference.phase, to, guesses) {
+		laid := footage.Same()
+		laid.X, laid.Y = s.x*coarse, s.y*coarse
+		out = append(out, p.After(laid))
+	}
+	return out
+}
+
+// likeliest is the pose under which two pictures are most alike where they share; the first of
+// those that are about as much so.
+func likeliest(reference, frame *Picture, list []footage.Pose) footage.Pose {
+	const aboutAsMuch = 0.02
+	best, most := footage.Pose{}, math.Inf(-1)
+	for _, p := range list {
+		if c := correlation(&reference.levels[levels-1], &frame.levels[levels-1], p.Magnified(1.0/coarse)); c > most+aboutAsMuch {
+			best, most = p, c
+		}
+	}
+	return best
+}
+
+// overlap is the least share of a picture that must be in another to be compared with it.
+const overlap = 0.15
+
+// correlation is how alike two pictures are under a pose, -1 to 1, by every second pixel that
+// both have; -1 where they share too little.
+func correlation(reference, frame *footage.Gray, p footage.Pose) float64 {
+	mx, my := middle(*reference)
+	var n, a, b, aa, ab, bb float64
+	all := 0
+	for y := 0; y < reference.Height; y += 2 {
+		row := reference.Row(y)
+		for x := 0; x < reference.Width; x += 2 {
+			all++
+			u, v := p.At(float64(x)-mx, float64(y)-my)
+			if u, v = u+mx, v+my; !inside(frame, u, v) {
+				continue
+			}
+			r, f := float64(row[x]), float64(at(frame, u, v))
+			n, a, b, aa, ab, bb = n+1, a+r, b+f, aa+r*r, ab+r*f, bb+f*f
+		}
+	}
+	d := (aa - a*a/n) * (bb - b*b/n)
+	if n < overlap*float64(all) || d <= 0 {
+		return -1
+	}
+	return (ab - a*b/n) / math.Sqrt(d)
+}
+
+var blocks = sync.Pool{New: func() any { return new([block * block]float32) }}
+
+// refined lays a frame on a reference by its blocks, from the coarsest level to the finest.
+func refined(reference, frame *Picture, p footage.Pose) footage.Pose {
+	if !p.Known {
+		return footage.Pose{Scale: 1}
+	}
+	room := blocks.Get().(*[block * block]float32)
+	defer blocks.Put(room)
+	for n := levels - 1; n >= 0; n-- {
+		size := float64(int(1) << n)
+		anchors := reference.anchors[n]
+		next := p.Magnified(1 / size)
+		agree := 0
+		for range 2 { // where blocks were looked for far off, their form was not that of the frame
+			var list []moved
+			for i := range anchors {
+				if m, ok := anchors[i].follow(&frame.levels[n], next, room[:]); ok {
+					list = append(list, m)
+				}
+			}
+			further, count := fitted(list)
+			if agree = count; count < fewest {
+				break
+			}
+			doubt := further.Doubt
+			next = next.After(further)
+			next.Doubt = footage.Doubt{X: next.Scale * doubt.X, Y: next.Scale * doubt.Y, Turn: doubt.Turn, Scale: next.Scale * doubt.Scale}
+			if math.Hypot(further.X, further.Y) < block/8 && math.Abs(further.Turn) < 2 && math.Abs(further.Scale-1) < 0.03 {
+				break
+			}
+		}
+		next.Shared = float64(agree) / float64(max(len(anchors), 1))
+		if next.Known = agree >= fewest && next.Shared >= least; !next.Known {
+			if n > 0 && len(anchors) < 2*fewest {
+				continue // what is small has few blocks; a finer level has more
+			}
+			return footage.Pose{Scale: 1, Shared: next.Shared}
+		}
+		p = next.Magnified(size)
+	}
+	return p
+}

@@ -1,0 +1,135 @@
+package align
+
+import (
+	"math"
+
+	"seamrail/motion/footage"
+)
+
+const (
+	// held is the share of a landmark's blocks that must be found for it to go on as one; below it
+	// the frame becomes a landmark itself, while it is still well known where it is.
+	held = 0.5
+	// mostLandmarks bounds the memory that a take needs: a megabyte and a half each at 640 pixels.
+	mostLandmarks = 64
+	// again is how alike a frame must look to the first, nothing moved, to be laid on it directly.
+	again = 0.8
+	// contradiction is by how much what was chained may be off from what is seen directly, in
+	// pixels and in its own uncertainties, before nothing that was chained is believed: a product
+	// that turns goes by for ever, and is back all the same.
+	contradiction, sigmas = 3.0, 6
+)
+
+// Tracker follows a take, frame by frame, in memory that does not grow with what it has seen but
+// for what it found.
+type Tracker struct {
+	share     float64 // pixels that it is given for each that was recorded
+	before    *Picture
+	step      footage.Pose
+	landmarks []landmark
+	frames    []footage.Frame
+	direct    int // the last frame that was laid on the first itself
+}
+
+// landmark is a frame that others are laid on, and how it lies on the first.
+type landmark struct {
+	picture *Picture
+	pose    footage.Pose
+}
+
+// NewTracker follows frames of which a pixel stands for so many of the recording, at least 1.
+func NewTracker(reduced float64) *Tracker { return &Tracker{share: 1 / reduced} }
+
+// Add measures the next frame; all have one size. It is not kept.
+func (t *Tracker) Add(g footage.Gray) {
+	p := Prepare(g)
+	f := lightOf(g)
+	if t.before == nil {
+		f.FromFirst = footage.Same()
+		t.landmarks = []landmark{{p, footage.Same()}}
+	} else {
+		f.Changed = changed(t.before, p)
+		f.FromBefore = On(t.before, p, &t.step)
+		f.FromFirst = t.place(p, f.FromBefore)
+	}
+	t.before, t.step = p, f.FromBefore
+	t.frames = append(t.frames, f)
+}
+
+// place is how a frame lies on the first, by the landmark that it should see most of.
+func (t *Tracker) place(p *Picture, step footage.Pose) footage.Pose {
+	here := len(t.frames)
+	chained := step.After(t.frames[here-1].FromFirst)
+	if seen := t.seenAgain(p, chained); seen.Known {
+		return seen
+	}
+	mark := t.nearest(chained)
+	var expected *footage.Pose
+	if chained.Known {
+		p := chained.After(mark.pose.Inverse())
+		expected = &p
+	}
+	found := On(mark.picture, p, expected)
+	pose := found.After(mark.pose)
+	if !found.Known || found.Shared < held {
+		if !pose.Known {
+			pose = chained
+		}
+		if pose.Known && len(t.landmarks) < mostLandmarks {
+			t.landmarks = append(t.landmarks, landmark{p, pose})
+		}
+	}
+	if mark.picture == t.landmarks[0].picture && found.Known && found.Shared >= held {
+		t.direct = here
+	}
+	return pose
+}
+
+// seenAgain lays a frame on the first where they look alike as they are. If that is not where the
+// chain has it, the chain told of something that moves in the picture, and none of it is believed.
+func (t *Tracker) seenAgain(p *Picture, chained footage.Pose) footage.Pose {
+	first := t.landmarks[0].picture
+	if t.direct == len(t.frames)-1 || correlation(&first.levels[levels-1], &p.levels[levels-1], footage.Same()) < again {
+		return footage.Pose{}
+	}
+	same := footage.Same()
+	seen := On(first, p, &same)
+	if !seen.Known || seen.Shared < held {
+		return footage.Pose{}
+	}
+	if off := math.Hypot(seen.X-chained.X, seen.Y-chained.Y); !chained.Known || off > contradiction+sigmas*(chained.Doubt.X+chained.Doubt.Y) {
+		for n := t.direct + 1; n < len(t.frames); n++ {
+			t.frames[n].FromFirst = footage.Pose{Scale: 1}
+		}
+		t.landmarks = t.landmarks[:1]
+	}
+	t.direct = len(t.frames)
+	return seen
+}
+
+// nearest is the landmark of which a frame that lies so should see most.
+func (t *Tracker) nearest(p footage.Pose) landmark {
+	width, height := t.before.Size()
+	best, least := t.landmarks[len(t.landmarks)-1], math.Inf(1)
+	if !p.Known {
+		return best
+	}
+	for _, m := range t.landmarks {
+		off := p.After(m.pose.Inverse())
+		// What a shift by the whole frame loses, a growth to twice the size or half a right angle does.
+		if d := math.Hypot(off.X/float64(width), off.Y/float64(height)) + math.Abs(math.Log2(off.Scale)) + math.Abs(off.Turn)/45; d < least {
+			best, least = m, d
+		}
+	}
+	return best
+}
+
+// Frames are what was measured, in pixels of the recording.
+func (t *Tracker) Frames() []footage.Frame {
+	out := make([]footage.Frame, len(t.frames))
+	for n, f := range t.frames {
+		f.FromFirst, f.FromBefore = f.FromFirst.Magnified(1/t.share), f.FromBefore.Magnified(1/t.share)
+		out[n] = f
+	}
+	return out
+}

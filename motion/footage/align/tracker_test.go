@@ -1,0 +1,146 @@
+package align_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"seamrail/motion/footage"
+	"seamrail/motion/footage/align"
+)
+
+const small = 320 // pixels wide, and 180 high
+
+// followed is a take of a scene that lies as a function of the frame has it.
+func followed(frames int, at func(n int) footage.Pose, touch func(n int, g footage.Gray)) []footage.Frame {
+	sc := scene(11, small, small*9/16, 900)
+	tracker := align.NewTracker(2)
+	for n := range frames {
+		g := seen(sc, small, small*9/16, at(n).Magnified(0.5))
+		if touch != nil {
+			touch(n, g)
+		}
+		tracker.Add(grainy(g, 0.01, uint64(n)))
+	}
+	return tracker.Frames()
+}
+
+// worst is how far off the worst frame is, of those that are known, and how many are not.
+func worst(frames []footage.Frame, at func(n int) footage.Pose) (most float64, unknown int) {
+	for n, f := range frames {
+		if !f.FromFirst.Known {
+			unknown++
+			continue
+		}
+		want := at(n)
+		most = math.Max(most, math.Hypot(f.FromFirst.X-want.X, f.FromFirst.Y-want.Y))
+	}
+	return most, unknown
+}
+
+// A move there and back over more than the picture is wide is followed by landmarks, and at its
+// end the frame lies on the first itself.
+func TestAMoveIsFollowedThereAndBack(t *testing.T) {
+	const frames = 90
+	at := func(n int) footage.Pose {
+		u := float64(n) / frames
+		p := footage.Same()
+		p.X, p.Scale = -1.3*2*small*(1-math.Cos(2*math.Pi*u))/2, 1+0.1*math.Sin(2*math.Pi*u)
+		p.Turn = 3 * math.Sin(4*math.Pi*u)
+		return p
+	}
+	got := followed(frames+1, at, nil)
+	most, unknown := worst(got, at)
+	assert.Zero(t, unknown)
+	assert.Less(t, most, 1.0, "chained over five landmarks, in pixels of which the tracker saw halves")
+	last := got[frames].FromFirst
+	assert.Less(t, math.Hypot(last.X, last.Y), 2*tenth)
+	for n := 1; n < frames; n++ {
+		step := at(n).After(at(n - 1).Inverse())
+		assert.InDelta(t, step.X, got[n].FromBefore.X, 3*tenth, "frame %d", n)
+	}
+}
+
+// A hand that goes through the picture, and a flash, move nothing.
+func TestAHandMovesNothing(t *testing.T) {
+	at := func(n int) footage.Pose { return footage.Linear(20*math.Sin(float64(n)/6), 0, 1, 0) }
+	hand := scene(12, small, small, 500)
+	got := followed(40, at, func(n int, g footage.Gray) {
+		if n > 10 && n < 30 {
+			other := seen(hand, small, g.Height, footage.Linear(float64(15*n), 0, 1, 0))
+			for y := g.Height / 2; y < g.Height; y++ {
+				copy(g.Row(y)[:small*3/4], other.Row(y))
+			}
+		}
+		if n == 20 {
+			for i := range g.Pix {
+				g.Pix[i] *= 1.2
+			}
+		}
+	})
+	most, unknown := worst(got, at)
+	assert.Zero(t, unknown)
+	assert.Less(t, most, 3*tenth)
+	assert.Greater(t, got[20].Mean, got[19].Mean)
+}
+
+// A thing that goes by for ever before nothing, as the skin of one that turns, is not believed to
+// have gone far once the first picture is there again.
+func TestWhatComesRoundHasNotGoneFar(t *testing.T) {
+	const round = 60
+	sc := scene(13, small, small*9/16, 900)
+	var inPart []blob
+	for _, b := range sc {
+		b.x = math.Mod(b.x+10*small, 2*small) // the skin repeats after two widths
+		for k := -2.0; k <= 2; k++ {
+			inPart = append(inPart, blob{b.x + k*2*small, b.y, b.size, b.light})
+		}
+	}
+	tracker := align.NewTracker(1)
+	for n := range round + 5 {
+		tracker.Add(grainy(seen(inPart, small, small*9/16, footage.Linear(float64(n%round)*2*small/round, 0, 1, 0)), 0.01, uint64(n)))
+	}
+	got := tracker.Frames()
+	require.True(t, got[round+2].FromFirst.Known)
+	assert.Less(t, math.Abs(got[round].FromFirst.X), 1.0)
+	assert.False(t, got[round/2].FromFirst.Known)
+	assert.InDelta(t, 2*small/round, got[round/2].FromBefore.X, 1)
+}
+
+// What is black or white is counted, and a cut is a change.
+func TestLightIsMeasured(t *testing.T) {
+	got := followed(4, func(int) footage.Pose { return footage.Same() }, func(n int, g footage.Gray) {
+		for i := range g.Pix {
+			switch n {
+			case 1:
+				g.Pix[i] = -1
+			case 2:
+				g.Pix[i] = 2
+			}
+		}
+	})
+	assert.InDelta(t, 1, got[1].Black, 1e-9)
+	assert.InDelta(t, 1, got[2].White, 1e-9)
+	assert.InDelta(t, 1, got[2].Changed, 0.01)
+	assert.False(t, got[1].FromFirst.Known)
+	assert.Less(t, got[0].Black+got[0].White, 0.1)
+	assert.True(t, got[3].FromFirst.Known, "what was covered is found again")
+}
+
+func BenchmarkTracker(b *testing.B) {
+	sc := scene(11, width, height, 900)
+	var frames []footage.Gray
+	for n := range 16 {
+		frames = append(frames, grainy(seen(sc, width, height, footage.Linear(float64(4*n), 0, 1, 0)), 0.01, uint64(n)))
+	}
+	b.ReportAllocs()
+	tracker, n := align.NewTracker(3), 0
+	for b.Loop() {
+		k := n % 30
+		tracker.Add(frames[min(k, 30-k)])
+		n++
+	}
+	b.ReportMetric(float64(n)/b.Elapsed().Seconds(), "frames/s")
+}
