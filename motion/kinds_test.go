@@ -167,6 +167,9 @@ func TestNobodyAsksWhatAMoveIsCalled(t *testing.T) {
 	}
 	quoted := regexp.MustCompile("[\"'`]([a-z-]+)[\"'`]")
 	for _, file := range sources(t, ".js") {
+		if path.Base(path.Dir(file)) == "joined" { // of what has been looked through
+			continue
+		}
 		text, err := os.ReadFile(filepath.Join("..", file))
 		require.NoError(t, err)
 		for _, m := range quoted.FindAllStringSubmatch(string(text), -1) {

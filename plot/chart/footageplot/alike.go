@@ -44,6 +44,9 @@ func (a Alike) body(s *style.Sheet, y vg.Length) {
 	pan := frame.Panel(s, y-markRoom, square)
 	last := float64(a.Frames - 1)
 	pan.X0, pan.X1, pan.Y0, pan.Y1 = 0, last, 0, last
+	for tone := range tones + 1 {
+		s.Keep(shade(tone))
+	}
 	n := len(a.Values)
 	wide, high := (pan.Right-pan.Left)/vg.Length(n), (pan.Top-pan.Bottom)/vg.Length(n)
 	for r, row := range a.Values {
@@ -77,7 +80,7 @@ func toneOf(v float64) int {
 }
 
 // shade is dark where frames are alike.
-func shade(tone int) color.Color {
+func shade(tone int) color.NRGBA {
 	share := float64(tone) / tones
 	ink, paper := style.Ink, style.Paper
 	mix := func(a, b uint8) uint8 { return uint8(math.Round(float64(b) + share*(float64(a)-float64(b)))) }
