@@ -86,7 +86,7 @@ func TestNothingFromElsewhereIsServed(t *testing.T) {
 				spoil(r)
 				refusedUnheard(t, through, served(s, r))
 			}
-			for _, path := range []string{"/", assetAt("script/main.js"), "/api/start", "/guide/", "/guide/rig", "/none"} {
+			for _, path := range []string{"/", assetAt("joined/main.js"), "/api/start", "/guide/", "/guide/rig", "/none"} {
 				r := request(s, http.MethodGet, path, nil)
 				spoil(r)
 				refusedUnheard(t, through, served(s, r))

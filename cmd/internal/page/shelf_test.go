@@ -118,7 +118,7 @@ func TestWhatTheAddressOpens(t *testing.T) {
 	shelf := func(s *Server, address string) bool {
 		w := served(s, request(s, http.MethodGet, address, nil))
 		require.Equal(t, http.StatusOK, w.Code)
-		return strings.Contains(w.Body.String(), `script/shelf.js"`)
+		return strings.Contains(w.Body.String(), `joined/shelf.js"`)
 	}
 	s, _ := opened(t)
 	assert.False(t, shelf(s, "/"))
