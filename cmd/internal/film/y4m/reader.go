@@ -76,7 +76,7 @@ func (r *Reader) remark() {
 // frame was; 0 where it is no whole number of those without parameters.
 func (r *Reader) Count(size int64) int {
 	each := int64(len("FRAME\n")) + r.Header.Luma() + r.Header.Chroma()
-	if left := size - r.at; left%each == 0 {
+	if left := size - r.at; left > 0 && left%each == 0 {
 		return int(left / each)
 	}
 	return 0
