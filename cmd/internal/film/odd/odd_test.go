@@ -39,7 +39,7 @@ func TestAKindIsToldOnce(t *testing.T) {
 	r.Add(odd.Gap, "first %d", 1)
 	r.Add(odd.Rate, "rate")
 	r.Add(odd.Gap, "second")
-	assert.Equal(t, odd.Remarks{{odd.Gap, "first 1"}, {odd.Rate, "rate"}}, r)
+	assert.Equal(t, odd.Remarks{{Kind: odd.Gap, Text: "first 1"}, {Kind: odd.Rate, Text: "rate"}}, r)
 	assert.Equal(t, "rate", r[1].String())
 }
 

@@ -19,9 +19,10 @@ type Named struct {
 
 // NewNamed is a name whose number is the last one before its ending.
 func NewNamed(name string) Named {
-	to := len(name) - len(filepath.Ext(name))
-	for to > 0 && !isDigit(name[to-1]) {
-		to--
+	stem := strings.TrimSuffix(name, filepath.Ext(name))
+	to := strings.LastIndexFunc(stem, func(r rune) bool { return r >= '0' && r <= '9' }) + 1
+	if to == 0 {
+		return Named{name, len(stem), len(stem)}
 	}
 	from := to
 	for from > 0 && isDigit(name[from-1]) {

@@ -58,7 +58,7 @@ func TestRemarks(t *testing.T) {
 				assert.Empty(t, got)
 				return
 			}
-			assert.Equal(t, odd.Remarks{{c.kind, c.want}}, got)
+			assert.Equal(t, odd.Remarks{{Kind: c.kind, Text: c.want}}, got)
 		})
 	}
 }

@@ -2,7 +2,9 @@ package stills_test
 
 import (
 	"bytes"
+	"encoding/binary"
 	"fmt"
+	"hash/crc32"
 	"image"
 	"image/color"
 	"image/jpeg"
@@ -118,22 +120,24 @@ func TestBroken(t *testing.T) {
 	data, err := os.ReadFile(path)
 	require.NoError(t, err)
 	for name, c := range map[string]struct {
-		break_ func()
-		want   string
+		spoil func()
+		want  string
 	}{
-		"cut":       {func() { require.NoError(t, os.WriteFile(path, data[:len(data)-20], 0o600)) }, "a_3.png is broken: it ends too early"},
-		"empty":     {func() { require.NoError(t, os.WriteFile(path, nil, 0o600)) }, "a_3.png is no still that is read (PNG, JPEG, TIFF)"},
-		"text":      {func() { require.NoError(t, os.WriteFile(path, []byte("hello"), 0o600)) }, "a_3.png is no still that is read"},
-		"damaged":   {func() { require.NoError(t, os.WriteFile(path, append(bytes.Clone(data[:45]), make([]byte, 40)...), 0o600)) }, "a_3.png is broken: png: invalid format"},
-		"other":     {func() { save(t, path, grey(4, 2, 3)) }, "a_3.png has 4 x 2 px, and those before it 4 x 3"},
-		"gone":      {func() { require.NoError(t, os.Remove(path)) }, "cannot read " + path + ": no such file"},
-		"no plain":  {func() { require.NoError(t, os.Mkdir(path, 0o700)) }, "a_3.png is a folder"},
+		"cut":   {func() { require.NoError(t, os.WriteFile(path, data[:len(data)-20], 0o600)) }, "a_3.png is broken: png: invalid format: unexpected EOF"},
+		"empty": {func() { require.NoError(t, os.WriteFile(path, nil, 0o600)) }, "a_3.png is no still that is read (PNG, JPEG, TIFF)"},
+		"text":  {func() { require.NoError(t, os.WriteFile(path, []byte("hello"), 0o600)) }, "a_3.png is no still that is read"},
+		"damaged": {func() {
+			require.NoError(t, os.WriteFile(path, append(bytes.Clone(data[:45]), make([]byte, 40)...), 0o600))
+		}, "a_3.png is broken: flate: corrupt input"},
+		"other":    {func() { save(t, path, grey(4, 2, 3)) }, "a_3.png has 4 x 2 px, and those before it 4 x 3"},
+		"gone":     {func() { require.NoError(t, os.Remove(path)) }, "cannot read " + path + ": no such file"},
+		"no plain": {func() { require.NoError(t, os.Remove(path)); require.NoError(t, os.Mkdir(path, 0o700)) }, "a_3.png is a folder"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			files, err := stills.Folder(dir)
 			require.NoError(t, err)
 			require.Len(t, files, 6)
-			c.break_()
+			c.spoil()
 			r, err := stills.NewReader(dir, files)
 			require.NoError(t, err)
 			for range 3 {
@@ -181,13 +185,15 @@ func TestFound(t *testing.T) {
 // A head that lies about its size is refused before room is made for it.
 func TestHugeStillsAreRefused(t *testing.T) {
 	dir := t.TempDir()
-	head := []byte("\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR\x00\x00\xff\xff\x00\x00\xff\xff\x08\x00\x00\x00\x00\x6f\x36\x8a\x3c")
+	head := []byte("IHDR\x00\x00\xff\xff\x00\x00\xff\xff\x08\x00\x00\x00\x00")
+	head = binary.BigEndian.AppendUint32(head, crc32.ChecksumIEEE(head))
+	head = append([]byte("\x89PNG\r\n\x1a\n\x00\x00\x00\r"), head...)
 	path := filepath.Join(dir, "a_1.png")
 	require.NoError(t, os.WriteFile(path, head, 0o600))
 	files, err := stills.Folder(dir)
 	require.NoError(t, err)
 	_, err = stills.NewReader(dir, files)
-	require.ErrorContains(t, err, "a_1.png")
+	require.ErrorContains(t, err, "a_1.png has frames of 65535 x 65535 px; at most 16384 px a side")
 }
 
 func BenchmarkRead(b *testing.B) {
