@@ -118,6 +118,13 @@ func TestBlackAndWhite(t *testing.T) {
 	assert.Equal(t, []float32{0, 1}, got[0])
 }
 
+// A sample of more bits than it should have is bright, and no harm.
+func TestSamplesOfTooManyBits(t *testing.T) {
+	got, err := read(opened(t, written("YUV4MPEG2 W2 H1 F24:1 Cmono10 XCOLORRANGE=FULL", true, 0, []int{1 << 10, 1<<16 - 1})))
+	require.Equal(t, io.EOF, err)
+	assert.InDeltaSlice(t, []float32{1024 / 1023., 65535 / 1023.}, got[0], 1e-5)
+}
+
 func TestHeadersRefused(t *testing.T) {
 	for text, want := range map[string]string{
 		"":                                        "has no first line",
