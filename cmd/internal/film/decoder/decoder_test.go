@@ -169,6 +169,51 @@ func TestHangs(t *testing.T) {
 	assert.LessOrEqual(t, runtime.NumGoroutine(), before+1, "none is left behind, but for a timer's that ends")
 }
 
+// Fewer frames than the time has that they last are told, unless sound may last longer.
+func TestFramesThatWereLeftOut(t *testing.T) {
+	for name, c := range map[string]struct {
+		stream, format string
+		told           bool
+	}{
+		"whole":      {"2.002000", "2.002000", false},
+		"one more":   {"2.040", "", false},
+		"left out":   {"2.2", "", true},
+		"made up":    {"1.8", "", true},
+		"sound":      {"", "2.1", false},
+		"more sound": {"", "2.3", true},
+		"not told":   {"", "N/A", false},
+		"nonsense":   {"NaN", "-1", false},
+		"for ever":   {"Inf", "1e999", false},
+	} {
+		t.Run(name, func(t *testing.T) {
+			d := fake.Good(48)
+			d.Probe = strings.Replace(d.Probe, `"nb_frames"`, `"duration":"`+c.stream+`","nb_frames"`, 1)
+			d.Probe = strings.Replace(d.Probe, `"format":{}`, `"format":{"duration":"`+c.format+`"}`, 1)
+			f, err := decoder.Open(t.Context(), file(t), d.Lookup(t))
+			require.NoError(t, err)
+			_, err = read(f)
+			assert.Equal(t, io.EOF, err)
+			require.Equal(t, c.told, len(f.Remarks()) == 1, "%v", f.Remarks())
+			if c.told {
+				assert.Contains(t, f.Remarks()[0].Text, "frames at 24000/1001 a second, and has 48")
+			}
+		})
+	}
+}
+
+// Red, green and blue of 8 bits that were shifted up to 16 are white at 255, not at 65535.
+func TestWhiteOfThreeColours(t *testing.T) {
+	d := fake.Good(1)
+	d.Probe = strings.Replace(d.Probe, "yuv420p", "gbrp", 1)
+	d.Head = strings.Replace(d.Head, "Cmono", "Cmono16", 1)
+	d.Size, d.Frames, d.Value = 2*d.Size, 2, 0x80
+	f, err := decoder.Open(t.Context(), file(t), d.Lookup(t))
+	require.NoError(t, err)
+	got, err := read(f)
+	assert.Equal(t, io.EOF, err)
+	assert.InDeltaSlice(t, []float32{0x8080 / 65280., 0x8181 / 65280.}, got, 1e-6)
+}
+
 // What it complains of, though it goes on, is told.
 func TestComplains(t *testing.T) {
 	d := fake.Good(2)

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"strings"
 
 	"seamrail/cmd/internal/film/odd"
@@ -22,6 +23,8 @@ type Film struct {
 	run     *process
 	frames  *y4m.Reader
 	count   int
+	lasts   float64 // seconds; 0 where it does not say
+	spare   float64 // seconds by which it may well last longer than its frames do
 }
 
 // Open starts to decode a file, which has to be there. The decoder ends with the file, with
@@ -55,7 +58,7 @@ func (f *Film) start(program string, s stream, old bool) (err error) {
 		return fmt.Errorf("cannot run %s: %w", program, err)
 	}
 	f.frames, err = y4m.NewReader(f.file, f.run.out, func(h *y4m.Header) {
-		h.Full, h.Ranged = s.full(), true // what it writes of grey need not be so
+		h.Full, h.Ranged, h.White = s.full(), true, s.white() // what it writes of grey need not be so
 	})
 	if err == nil {
 		return nil
@@ -73,6 +76,7 @@ func (f *Film) tell(s stream) {
 	h := f.frames.Header
 	f.About = footage.About{Name: f.file, Width: h.Width, Height: h.Height, Bits: s.bits(),
 		Rate: rate, Start: timecode(s.Tags), Frames: number(s.Frames)}
+	f.lasts, f.spare = s.lasts()
 	if varies {
 		f.remarks.Add(odd.Variable, "%s has a rate that varies, or frames that were lost: the finest is %s and the mean %s frames a second; %s is taken", f.file, s.Finest, s.Average, rate)
 	}
@@ -123,7 +127,18 @@ func (f *Film) end(err error) error {
 	case words != "":
 		f.remarks.Add(odd.Died, "the decoder found %s damaged: %s", f.file, words)
 	}
+	f.lost()
 	return err
+}
+
+// lost holds the frames that came to the time that they should last: a container that knows
+// one rate alone does not tell frames that were left out.
+func (f *Film) lost() {
+	rate := f.About.Rate.Float()
+	should := f.lasts * rate
+	if slack := 1 + f.spare*rate; f.lasts > 0 && math.Abs(should-float64(f.count)) > slack {
+		f.remarks.Add(odd.Variable, "%s lasts %.6g s, which is %.0f frames at %s a second, and has %d: frames were left out, or its rate varies", f.file, f.lasts, should, f.About.Rate, f.count)
+	}
 }
 
 // died says how a decoder ended.

@@ -30,6 +30,17 @@ func (s stream) filter() string {
 	return "scale=out_color_matrix=bt709:out_range=full,format=gray16le"
 }
 
+// white is the sample of what ffmpeg gives that is white, 0 where that is all ones. Where it
+// makes luma, it shifts what has fewer than 16 bits up to them: 255 becomes 65280, as measured
+// with version 5.1.
+func (s stream) white() int {
+	if s.hasLuma() {
+		return 0
+	}
+	bits := s.bits()
+	return (1<<bits - 1) << (maxBits - bits)
+}
+
 // full tells whether black is 0 and white all ones. What does not say is so where it is red,
 // green and blue, or grey, as ffmpeg has it; in other film it is not (ITU-T H.264, E.2.1:
 // video_full_range_flag is 0 where it is not there).

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"math"
 	"os/exec"
 	"strconv"
 	"strings"
@@ -17,7 +18,8 @@ import (
 type probed struct {
 	Streams []stream `json:"streams"`
 	Format  struct {
-		Tags map[string]string `json:"tags"`
+		Tags  map[string]string `json:"tags"`
+		Lasts string            `json:"duration"`
 	} `json:"format"`
 }
 
@@ -31,11 +33,13 @@ type stream struct {
 	Finest  string            `json:"r_frame_rate"`
 	Average string            `json:"avg_frame_rate"`
 	Frames  string            `json:"nb_frames"`
+	Lasts   string            `json:"duration"`
 	Tags    map[string]string `json:"tags"`
+	whole   string            // how long all of the file lasts
 }
 
 // asked are the entries that ffprobe is asked for.
-const asked = "stream=width,height,pix_fmt,color_range,bits_per_raw_sample,field_order,r_frame_rate,avg_frame_rate,nb_frames:stream_tags=timecode:format_tags=timecode"
+const asked = "stream=width,height,pix_fmt,color_range,bits_per_raw_sample,field_order,r_frame_rate,avg_frame_rate,nb_frames,duration:stream_tags=timecode:format_tags=timecode:format=duration"
 
 // maxSaid is how many bytes of what ffprobe says are read: many times what it is asked for.
 const maxSaid = 1 << 16
@@ -73,6 +77,7 @@ func parseProbed(file string, text []byte) (stream, error) {
 		return stream{}, errors.New(file + " has no pictures")
 	}
 	s := p.Streams[0]
+	s.whole = p.Format.Lasts
 	if timecode(s.Tags) == "" {
 		s.Tags = p.Format.Tags
 	}
@@ -112,9 +117,10 @@ func rational(text string) exact.Rat {
 }
 
 // near is how far the mean rate may be from the finest, as a share of it, for the finest to
-// be that of the recording: containers that round times to a millisecond, and a frame that
-// is lost or held, stay below it.
-var near = exact.New(1, 100)
+// be that of the recording: containers that round times to a millisecond stay far below it,
+// and so does a camera that lost no more than one frame in four. Where more differs, frames
+// have no rate of their own.
+var near = exact.New(1, 4)
 
 // rate is frames a second, and whether times follow each other otherwise in places. The
 // finest is the least rate that has a place for each frame: it is exact, and for film of even
@@ -132,6 +138,22 @@ func (s stream) rate() (rate exact.Rat, varies bool) {
 		return finest, true
 	}
 	return mean, true
+}
+
+// sound is how much longer a file may last than its pictures, in seconds: packets of sound
+// are up to a tenth.
+const sound = 0.1
+
+// lasts is how long the pictures last by what the file says, and how much of that may be
+// sound alone, in seconds; 0 where it does not say.
+func (s stream) lasts() (seconds, spare float64) {
+	if seconds, err := strconv.ParseFloat(s.Lasts, 64); err == nil && seconds > 0 && !math.IsInf(seconds, 0) {
+		return seconds, 0
+	}
+	if seconds, err := strconv.ParseFloat(s.whole, 64); err == nil && seconds > 0 && !math.IsInf(seconds, 0) {
+		return seconds, sound
+	}
+	return 0, 0
 }
 
 func (s stream) interlaced() bool {

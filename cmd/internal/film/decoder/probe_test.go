@@ -14,15 +14,16 @@ func TestRates(t *testing.T) {
 		rate   string
 		varies bool
 	}{
-		"even":            {stream{Finest: "24000/1001", Average: "24000/1001"}, "24000/1001", false},
-		"rounded times":   {stream{Finest: "24000/1001", Average: "23971/1000"}, "24000/1001", true},
-		"uneven":          {stream{Finest: "90000/1", Average: "359/12"}, "359/12", true},
-		"fields":          {stream{Finest: "50/1", Average: "25/1", Fields: "tt"}, "25", false},
-		"twice, no field": {stream{Finest: "50/1", Average: "25/1", Fields: "progressive"}, "25", true},
-		"no mean":         {stream{Finest: "25/1", Average: "0/0"}, "25", false},
-		"none":            {stream{Finest: "0/0", Average: "0/0"}, "0", false},
-		"nonsense":        {stream{Finest: "-25/1", Average: "x"}, "0", false},
-		"too great":       {stream{Finest: "9999999999/1", Average: "25"}, "0", false},
+		"even":             {stream{Finest: "24000/1001", Average: "24000/1001"}, "24000/1001", false},
+		"rounded times":    {stream{Finest: "24000/1001", Average: "23971/1000"}, "24000/1001", true},
+		"one in five lost": {stream{Finest: "24000/1001", Average: "19200/1001"}, "24000/1001", true},
+		"uneven":           {stream{Finest: "90000/1", Average: "359/12"}, "359/12", true},
+		"fields":           {stream{Finest: "50/1", Average: "25/1", Fields: "tt"}, "25", false},
+		"twice, no field":  {stream{Finest: "50/1", Average: "25/1", Fields: "progressive"}, "25", true},
+		"no mean":          {stream{Finest: "25/1", Average: "0/0"}, "25", false},
+		"none":             {stream{Finest: "0/0", Average: "0/0"}, "0", false},
+		"nonsense":         {stream{Finest: "-25/1", Average: "x"}, "0", false},
+		"too great":        {stream{Finest: "9999999999/1", Average: "25"}, "0", false},
 	} {
 		t.Run(name, func(t *testing.T) {
 			rate, varies := c.s.rate()

@@ -12,17 +12,16 @@ type Kind string
 
 // The kinds of remarks.
 const (
-	Gap        Kind = "gap"           // numbers of stills are missing
-	Mixed      Kind = "mixed"         // stills of several series lie in one folder
-	Variable   Kind = "variable"      // frames do not follow each other evenly
-	Interlaced Kind = "interlaced"    // a frame holds two moments
-	Fewer      Kind = "fewer"         // frames than it says
-	More       Kind = "more"          // frames than it says
-	Truncated  Kind = "truncated"     // it ends within a frame
-	Rate       Kind = "rate"          // the rate was told by hand, or is not told at all
-	Levels     Kind = "levels"        // which values are black and white is assumed
-	Died       Kind = "decoder"       // the decoder gave up
-	Unread     Kind = "not looked at" // part of what was named is left out
+	Gap        Kind = "gap"        // numbers of stills are missing
+	Mixed      Kind = "mixed"      // stills of several series lie in one folder
+	Variable   Kind = "variable"   // frames do not follow each other evenly
+	Interlaced Kind = "interlaced" // a frame holds two moments
+	Fewer      Kind = "fewer"      // frames than it says
+	More       Kind = "more"       // frames than it says
+	Truncated  Kind = "truncated"  // it ends within a frame
+	Rate       Kind = "rate"       // the rate was told by hand, or is not told at all
+	Levels     Kind = "levels"     // which values are black and white is assumed
+	Died       Kind = "decoder"    // the decoder gave up
 )
 
 // Remark is one thing that is odd of a recording, in a sentence without a full stop.

@@ -34,6 +34,7 @@ type Header struct {
 	Rate          exact.Rat // frames a second; 0 where it is said to be unknown
 	Bits          int       // a sample, 8 to 16
 	Full          bool      // black is 0 and white all ones, not 16 and 235 of 256
+	White         int       // the sample that is white where it is full, but not all ones; else 0
 	Ranged        bool      // it says which of them
 	Interlace     byte      // 'p', 't', 'b', 'm', or '?' where it is unknown
 	chroma        chroma

@@ -12,6 +12,9 @@ const (
 )
 
 func (h Header) levels() levels {
+	if h.Full && h.White > 0 {
+		return levels{0, float32(h.White)}
+	}
 	if h.Full {
 		return levels{0, float32(int(1)<<h.Bits - 1)}
 	}

@@ -21,7 +21,8 @@ type Decoder struct {
 	Probe  string // what it says of a file, as ffprobe's JSON; "" fails
 	Head   string // the first line of what it gives; "" gives nothing
 	Size   int    // bytes of a frame
-	Frames int    // that it gives; frame k is of bytes of value k
+	Frames int    // that it gives; frame k is of bytes of Value+k
+	Value  int
 	Part   int    // bytes of one more
 	Words  string // what it says as it ends
 	Code   int    // with which it ends
@@ -108,7 +109,7 @@ func (d Decoder) play(to io.Writer) {
 	}
 	for k := range d.Frames {
 		fmt.Fprintln(to, "FRAME")
-		_, _ = to.Write(bytes.Repeat([]byte{byte(k)}, d.Size))
+		_, _ = to.Write(bytes.Repeat([]byte{byte(d.Value + k)}, d.Size))
 	}
 	if d.Part > 0 {
 		fmt.Fprintln(to, "FRAME")
