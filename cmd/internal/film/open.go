@@ -22,7 +22,7 @@ import (
 // Open opens a recording: a folder of stills, a pattern of their names with * or %04d in its
 // last part, a file, or "-" for YUV4MPEG2 from Options.Stdin. What kind a file is, its first
 // bytes tell; a name that is there is that file, whatever is in it. Reading stops when ctx
-// ends. The caller closes it. The error is a *NoDecoder where a film file needs one.
+// ends, though not while standard input gives nothing. The caller closes it. The error is a *NoDecoder where a film file needs one.
 func Open(ctx context.Context, what string, o Options) (*Take, error) {
 	if err := o.Frames.check(); err != nil {
 		return nil, err

@@ -5,10 +5,13 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"net/http"
+	"net/http/httptest"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"sync/atomic"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -210,6 +213,18 @@ func TestTheCommandThatIsNamedConverts(t *testing.T) {
 	assert.Equal(t, length, n)
 	assert.Less(t, rms, 1e-6)
 	assert.Equal(t, "24000/1001", take.About().Rate.String())
+}
+
+// A file that names others on the net does not have them fetched.
+func TestNothingIsFetched(t *testing.T) {
+	wantsDecoder(t)
+	var asked atomic.Bool
+	server := httptest.NewServer(http.HandlerFunc(func(http.ResponseWriter, *http.Request) { asked.Store(true) }))
+	defer server.Close()
+	path := saved(t, "list.m3u8", fmt.Appendf(nil, "#EXTM3U\n#EXT-X-TARGETDURATION:1\n#EXTINF:1,\n%s/a.ts\n#EXT-X-ENDLIST\n", server.URL))
+	_, err := film.Open(t.Context(), path, film.Options{Decoder: exec.LookPath})
+	assert.Error(t, err)
+	assert.False(t, asked.Load())
 }
 
 // Uneven frames are told, and none is left out or made up; a film that was cut gives what

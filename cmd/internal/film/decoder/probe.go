@@ -56,7 +56,7 @@ func (s *said) Write(p []byte) (int, error) {
 func probe(ctx context.Context, program, file string) (stream, error) {
 	var out said
 	var words tail
-	cmd := exec.CommandContext(ctx, program, "-v", "error", "-select_streams", "v:0", "-show_entries", asked, "-of", "json", "-i", named(file))
+	cmd := exec.CommandContext(ctx, program, "-v", "error", "-protocol_whitelist", allowed, "-select_streams", "v:0", "-show_entries", asked, "-of", "json", "-i", named(file))
 	cmd.Stdout, cmd.Stderr, cmd.WaitDelay = &out, &words, patience
 	err := cmd.Run()
 	if ctx.Err() != nil {

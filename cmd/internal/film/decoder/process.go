@@ -59,6 +59,10 @@ func (p *process) kill() {
 	_ = p.wait() // it was killed
 }
 
+// allowed are the ways on which a file that names others may have them read: a list of what
+// is to be played must not have this machine ask another for it.
+const allowed = "file"
+
 // arguments are those with which ffmpeg gives luma. Every frame is passed on as it is
 // there: since version 5.1 that is said by fps_mode, before by vsync.
 func arguments(file, filter string, old bool) []string {
@@ -66,6 +70,6 @@ func arguments(file, filter string, old bool) []string {
 	if old {
 		pass = []string{"-vsync", "0"}
 	}
-	args := []string{"-nostdin", "-v", "error", "-protocol_whitelist", "file,pipe", "-i", named(file), "-map", "0:v:0", "-vf", filter}
+	args := []string{"-nostdin", "-v", "error", "-protocol_whitelist", allowed, "-i", named(file), "-map", "0:v:0", "-vf", filter}
 	return append(append(args, pass...), "-f", "yuv4mpegpipe", "-strict", "-1", "-")
 }

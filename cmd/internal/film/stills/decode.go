@@ -57,7 +57,7 @@ func decode(path string, width, height int) (out image.Image, err error) {
 		if _, err := in.Seek(0, io.SeekStart); err != nil {
 			return err
 		}
-		if out, _, err = image.Decode(in); err != nil {
+		if out, err = guarded(in); err != nil {
 			return broken(path, err)
 		}
 		if got := out.Bounds(); got.Dx() != width || got.Dy() != height {
@@ -65,6 +65,18 @@ func decode(path string, width, height int) (out image.Image, err error) {
 		}
 		return nil
 	})
+	return out, err
+}
+
+// guarded decodes a picture. That a decoder of a library panics at a file that was made to
+// have it do so is an error of the file: the program may be at a rig.
+func guarded(in io.Reader) (out image.Image, err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			out, err = nil, fmt.Errorf("its decoder gave up: %v", p)
+		}
+	}()
+	out, _, err = image.Decode(in)
 	return out, err
 }
 

@@ -8,9 +8,14 @@ import (
 	"seamrail/cmd/internal/film/luma"
 )
 
-// ahead is how many stills are decoded at once: one for each of two processors. More would
-// each hold a picture of all its channels.
-const ahead = 2
+const (
+	// ahead is how many stills are decoded at once: one for each of two processors. More
+	// would each hold a picture of all its channels.
+	ahead = 2
+	// maxAhead is how many pixels a still may have for that: two of them are 256 MB at most,
+	// at 8 bytes a pixel. Larger ones come one by one.
+	maxAhead = 16_000_000
+)
 
 // Reader reads still after still.
 type Reader struct {
@@ -19,6 +24,7 @@ type Reader struct {
 	dir           string
 	files         []Named
 	at            int             // of the next to be read
+	ahead         int             // how many are decoded at once
 	begun         int             // of the next to be decoded, not before at
 	coming        []chan decoding // of those from at to begun
 	row           []float32
@@ -31,13 +37,16 @@ type decoding struct {
 
 // NewReader looks at the first of the files, which has the size that all have to have.
 func NewReader(dir string, files []Named) (*Reader, error) {
-	r := &Reader{dir: dir, files: files}
+	r := &Reader{dir: dir, files: files, ahead: ahead}
 	c, err := look(r.path(0))
 	if err != nil {
 		return nil, err
 	}
 	r.Width, r.Height, r.Bits = c.Width, c.Height, bits(c)
 	r.row = make([]float32, c.Width)
+	if c.Width*c.Height > maxAhead {
+		r.ahead = 1
+	}
 	return r, nil
 }
 
@@ -60,14 +69,14 @@ func (r *Reader) Read(row func(y int, row []float32)) error {
 	if row == nil {
 		return r.pass()
 	}
-	r.decodeAhead()
+	r.decodeAhead(r.ahead)
 	got := <-r.coming[0]
 	r.coming = r.coming[1:]
 	r.at++
 	if got.err != nil {
 		return got.err
 	}
-	r.decodeAhead()
+	r.decodeAhead(r.ahead - 1) // beside the one that is here
 	for y := range r.Height {
 		luma.Row(got.img, y, r.row)
 		row(y, r.row)
@@ -75,9 +84,9 @@ func (r *Reader) Read(row func(y int, row []float32)) error {
 	return nil
 }
 
-// decodeAhead begins what is to be decoded beside what is read.
-func (r *Reader) decodeAhead() {
-	for r.begun < min(r.at+ahead, len(r.files)) {
+// decodeAhead sees that so many of the next are being decoded.
+func (r *Reader) decodeAhead(count int) {
+	for r.begun < min(r.at+count, len(r.files)) {
 		out := make(chan decoding, 1) // it ends whoever waits
 		go func(path string) {
 			img, err := decode(path, r.Width, r.Height)

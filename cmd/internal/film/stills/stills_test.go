@@ -182,6 +182,19 @@ func TestFound(t *testing.T) {
 	assert.ErrorContains(t, err, "has no stills (PNG, JPEG, TIFF)")
 }
 
+// A decoder that panics is a broken file, not the end of the program.
+func TestADecoderThatPanics(t *testing.T) {
+	image.RegisterFormat("panic", "PANIC", func(io.Reader) (image.Image, error) { panic("index out of range") },
+		func(io.Reader) (image.Config, error) {
+			return image.Config{ColorModel: color.GrayModel, Width: 4, Height: 3}, nil
+		})
+	dir := series(t, 2, ".png")
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "a_1.png"), []byte("PANIC"), 0o600))
+	r := reader(t, dir)
+	require.NoError(t, r.Read(func(int, []float32) {}))
+	assert.ErrorContains(t, r.Read(func(int, []float32) {}), "a_1.png is broken: its decoder gave up: index out of range")
+}
+
 // A head that lies about its size is refused before room is made for it.
 func TestHugeStillsAreRefused(t *testing.T) {
 	dir := t.TempDir()
