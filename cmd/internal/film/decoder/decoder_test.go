@@ -165,7 +165,9 @@ func TestHangs(t *testing.T) {
 	f, err = decoder.Open(t.Context(), file(t), look)
 	require.NoError(t, err)
 	require.NoError(t, f.Read(nil))
+	begun := time.Now()
 	assert.NoError(t, f.Close())
+	assert.Less(t, time.Since(begun), 4*time.Second, "it is killed, not waited for until it is late")
 	assert.LessOrEqual(t, runtime.NumGoroutine(), before+1, "none is left behind, but for a timer's that ends")
 }
 

@@ -130,6 +130,7 @@ func TestBroken(t *testing.T) {
 			require.NoError(t, os.WriteFile(path, append(bytes.Clone(data[:45]), make([]byte, 40)...), 0o600))
 		}, "a_3.png is broken: flate: corrupt input"},
 		"other":    {func() { save(t, path, grey(4, 2, 3)) }, "a_3.png has 4 x 2 px, and those before it 4 x 3"},
+		"wider":    {func() { save(t, path, grey(5, 3, 3)) }, "a_3.png has 5 x 3 px, and those before it 4 x 3"},
 		"gone":     {func() { require.NoError(t, os.Remove(path)) }, "cannot read " + path + ": no such file"},
 		"no plain": {func() { require.NoError(t, os.Remove(path)); require.NoError(t, os.Mkdir(path, 0o700)) }, "a_3.png is a folder"},
 	} {
