@@ -145,7 +145,9 @@ func (t *Take) one(row func(y int, row []float32)) error {
 		return t.ctx.Err()
 	case err == io.EOF:
 		t.counted()
-	case errors.As(err, &cut):
+	case errors.As(err, &cut) && cut.Why != "":
+		t.own.Add(odd.Died, "%v", cut)
+	case cut != nil:
 		t.own.Add(odd.Truncated, "%v", cut)
 	}
 	return err

@@ -242,6 +242,14 @@ func TestWhatIsOddIsTold(t *testing.T) {
 	assert.Equal(t, []odd.Kind{odd.Truncated}, kinds(cut))
 	assert.ErrorAs(t, cut.Next(&footage.Gray{}), &c, "it stays")
 
+	d := fake.Good(3)
+	d.Part, d.Code = 2, 1
+	died := opened(t, saved(t, "take.mov", []byte("film")), film.Options{Decoder: d.Lookup(t)})
+	got, err = values(t, died)
+	require.ErrorAs(t, err, &c)
+	assert.Equal(t, upTo(3), got)
+	assert.Equal(t, []odd.Kind{odd.Died}, kinds(died))
+
 	for says, kind := range map[int]odd.Kind{5: odd.Fewer, 2: odd.More} {
 		d := fake.Good(says)
 		d.Frames = 3

@@ -168,6 +168,69 @@ func encoderThere(t *testing.T, name string) bool {
 	return strings.Contains(string(out), " "+name+" ")
 }
 
+// What ffmpeg writes of the forms that are read without it is read back as well, in every
+// form of YUV4MPEG2, and as animated PNG.
+func TestWhatFfmpegWritesIsRead(t *testing.T) {
+	wantsDecoder(t)
+	for _, c := range []struct {
+		args string
+		bits int
+		most float64
+	}{
+		{"-pix_fmt yuv420p a.y4m", 8, 1e-6},
+		{"-pix_fmt yuv411p a.y4m", 8, 1e-6},
+		{"-pix_fmt yuv422p a.y4m", 8, 1e-6},
+		{"-pix_fmt yuv444p a.y4m", 8, 1e-6},
+		{"-strict -1 -pix_fmt yuv420p10 a.y4m", 10, 1e-6},
+		{"-strict -1 -pix_fmt yuv422p12 a.y4m", 12, 1e-6},
+		{"-strict -1 -pix_fmt yuv444p16 a.y4m", 16, 1e-6},
+		{"-strict -1 -pix_fmt yuvj420p -color_range pc a.y4m", 8, 1 / 255.},
+		{"-pix_fmt gray -color_range pc a.y4m", 8, 1 / 255.},
+		{"-strict -1 -pix_fmt gray10 -color_range pc a.y4m", 10, 1 / 255.},
+		{"-pix_fmt gray -c:v apng -f apng -plays 0 a.png", 8, 1 / 255.},
+		{"-pix_fmt gray16be -c:v apng -f apng a.png", 16, 1 / 255.},
+	} {
+		t.Run(c.args, func(t *testing.T) {
+			data, want := clip(8)
+			dir := t.TempDir()
+			args := append([]string{"-i", "-"}, strings.Fields(c.args)...)
+			ffmpeg(t, dir, data, args...)
+			take := opened(t, filepath.Join(dir, args[len(args)-1]), film.Options{})
+			assert.Equal(t, c.bits, take.About().Bits)
+			assert.Equal(t, "24000/1001", take.About().Rate.String())
+			assert.Equal(t, length, take.About().Frames)
+			rms, n := off(t, take, want)
+			assert.Equal(t, length, n)
+			assert.Less(t, rms, c.most)
+			t.Logf("off by %.6f: %v", rms, take.Remarks())
+		})
+	}
+}
+
+// Animated PNG whose pictures cover only what changes is the same film as raw video of it.
+func TestAnimationsOfPartsAgainstRawVideo(t *testing.T) {
+	wantsDecoder(t)
+	dir := t.TempDir()
+	for _, to := range []string{"a.y4m", "-c:v apng -f apng a.png"} {
+		args := []string{"-f", "lavfi", "-i", "testsrc=s=160x120:r=25:d=2", "-pix_fmt", "gray", "-color_range", "pc"}
+		ffmpeg(t, dir, nil, append(args, strings.Fields(to)...)...)
+	}
+	file, err := os.ReadFile(filepath.Join(dir, "a.png"))
+	require.NoError(t, err)
+	whole := []byte("\x00\x00\x00\xa0\x00\x00\x00\x78") // 160 x 120, in IHDR and in each control
+	assert.Less(t, bytes.Count(file, whole), bytes.Count(file, []byte("fcTL"))/2, "most cover a part")
+	parts := opened(t, filepath.Join(dir, "a.png"), film.Options{})
+	raw := opened(t, filepath.Join(dir, "a.y4m"), film.Options{})
+	var g, want footage.Gray
+	for range 50 {
+		require.NoError(t, parts.Next(&g))
+		require.NoError(t, raw.Next(&want))
+		require.Equal(t, want.Pix, g.Pix)
+	}
+	assert.Equal(t, io.EOF, parts.Next(&g))
+	assert.Equal(t, io.EOF, raw.Next(&g))
+}
+
 // Film that has no luma of its own gets that of BT.709, though ffmpeg by itself would take
 // other weights.
 func TestRealFilmOfThreeColours(t *testing.T) {

@@ -2,6 +2,7 @@ package apng_test
 
 import (
 	"bytes"
+	"compress/zlib"
 	"encoding/binary"
 	"errors"
 	"image"
@@ -9,6 +10,7 @@ import (
 	"image/draw"
 	"image/png"
 	"io"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -313,6 +315,25 @@ func TestThousandsOfChunks(t *testing.T) {
 	about, err := apng.Scan("a.png", bytes.NewReader(raw(out...)))
 	require.NoError(t, err)
 	assert.Equal(t, "24", about.Rate.String())
+}
+
+// Data that swell to far more than the picture has are not unpacked to their end.
+func TestDataThatSwell(t *testing.T) {
+	var packed bytes.Buffer
+	z := zlib.NewWriter(&packed)
+	zeros := make([]byte, 1<<20)
+	for range 32 {
+		_, err := z.Write(zeros)
+		require.NoError(t, err)
+	}
+	require.NoError(t, z.Close())
+	data := edited(t, "IDAT", func(c *chunk) { c.data = packed.Bytes() })
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	_, err := read(data)
+	runtime.ReadMemStats(&after)
+	assert.ErrorContains(t, err, "frame 0: png: invalid format: too much pixel data")
+	assert.Less(t, after.TotalAlloc-before.TotalAlloc, uint64(1<<20))
 }
 
 // maxFuzzed is how many pixels a canvas may have while inputs are made up: what is held of a

@@ -21,7 +21,7 @@ const (
 	Truncated  Kind = "truncated"  // it ends within a frame
 	Rate       Kind = "rate"       // the rate was told by hand, or is not told at all
 	Levels     Kind = "levels"     // which values are black and white is assumed
-	Died       Kind = "decoder"    // the decoder gave up
+	Died       Kind = "decoder"    // the decoder gave up, or found the film damaged
 )
 
 // Remark is one thing that is odd of a recording, in a sentence without a full stop.
