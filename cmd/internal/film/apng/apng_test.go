@@ -21,6 +21,7 @@ import (
 	"seamrail/cmd/internal/film/apng"
 	"seamrail/cmd/internal/film/luma"
 	"seamrail/cmd/internal/film/odd"
+	"seamrail/motion/plan/sample/many"
 )
 
 // read are the pictures of a file as luma, and the error that ends it.
@@ -101,7 +102,7 @@ func laid(size image.Point, list []picture) (out [][]float32) {
 func TestLaidAsTheLibraryDraws(t *testing.T) {
 	for kind := range kinds() {
 		t.Run(kind, func(t *testing.T) {
-			rapid.Check(t, func(t *rapid.T) {
+			many.Check(t, 30, func(t *rapid.T) { // for each of the kinds
 				size := image.Point{rapid.IntRange(1, 8).Draw(t, "width"), rapid.IntRange(1, 8).Draw(t, "height")}
 				var list []picture
 				for i := range rapid.IntRange(1, 6).Draw(t, "pictures") {
