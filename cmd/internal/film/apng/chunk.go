@@ -2,7 +2,8 @@
 // made a PNG of its own, which the standard library reads, and laid on those before.
 //
 // Source: W3C, Portable Network Graphics (PNG) Specification, third edition (2025): 5.3
-// (chunks), 11.3.6 (acTL, fcTL, fdAT), 4.7 and 11.3.6 (dispose and blend).
+// (chunks), 11.3.6 (acTL, fcTL, fdAT; dispose and blend). Numbers of clauses here and below are
+// from memory.
 package apng
 
 import (
