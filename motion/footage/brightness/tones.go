@@ -2,6 +2,7 @@ package brightness
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/dsp/fourier"
 )
@@ -52,39 +53,67 @@ func findTones(stops []float64) (out []tone) {
 // strongest is the bin of the periodogram that stands highest over its noise, if noise is
 // unlikely to reach as high in any of M bins:
 //
-//	1 - (1 - exp(-z))^M
+//	1 - (1 - p)^M,  p = exp(-z) for noise that is known
 //
 // with z the power over that of noise (J. D. Scargle, Studies in astronomical time series
 // analysis II, Astrophysical Journal 263:835-853, 1982, DOI 10.1086/160554, section II and
-// equation 14). The noise about a bin is the median of its neighbours over ln 2, as their
-// powers are distributed exponentially: other tones do not raise it.
+// equation 14; see floor for p of noise that is not).
 func strongest(rest []float64) (tone, bool) {
-	spectrum := fourier.NewFFT(len(rest)).Coefficients(nil, rest)
-	power := make([]float64, len(spectrum))
-	for k, v := range spectrum {
-		power[k] = real(v)*real(v) + imag(v)*imag(v)
+	power := periodogram(rest)
+	all := newFloor(power[1:])
+	best, chance := 0, 1.0
+	for k := int(math.Ceil(leastCycles)); k < len(power); k++ {
+		near := newFloor(power[max(1, k-around):min(len(power), k+around+1)])
+		if near.power < all.power {
+			near = all
+		}
+		if p := near.exceeds(power[k]); p < chance {
+			best, chance = k, p
+		}
+	}
+	chance = -math.Expm1(float64(len(power)) * math.Log1p(-chance))
+	return tone{frequency: float64(best) / float64(len(rest)), falseAlarm: chance}, best > 0 && chance <= falseAlarm
+}
+
+// periodogram is the power of each bin, from none to half the rate, a frame.
+func periodogram(rest []float64) []float64 {
+	power := make([]float64, len(rest)/2+1)
+	for k, v := range fourier.NewFFT(len(rest)).Coefficients(nil, rest) {
+		power[k] = (real(v)*real(v) + imag(v)*imag(v)) / float64(len(rest))
 	}
 	if len(rest)%2 == 0 {
 		// The bin at half the rate is one square, where others are two: noise reaches twice as
 		// high there, as erfc(sqrt(x)) < exp(-x).
 		power[len(power)-1] /= 2
 	}
-	best, z := 0, 0.0
-	for k := int(math.Ceil(leastCycles)); k < len(power); k++ {
-		if h := power[k] / noise(power, k, len(rest)); h > z {
-			best, z = k, h
-		}
-	}
-	chance := -math.Expm1(float64(len(power)) * math.Log1p(-math.Exp(-z)))
-	t := tone{frequency: float64(best) / float64(len(rest)), falseAlarm: chance}
-	return t, best > 0 && chance <= falseAlarm
+	return power
 }
 
-// noise is the power of noise about a bin, never less than rounding makes.
-func noise(power []float64, k, frames int) float64 {
-	from, to := max(1, k-around), min(len(power), k+around+1)
-	m := median(append([]float64(nil), power[from:to]...)) / math.Ln2
-	return max(m, float64(frames)*leastTone*leastTone/100)
+// floor is the power of noise as some bins show it: their median over ln 2, as powers of noise
+// are distributed exponentially. Tones do not raise it.
+type floor struct {
+	power float64
+	bins  float64 // of which a mean would be as sure
+}
+
+// medianWorth is how many bins of a mean one of a median is worth: (ln 2)^2, from the variance
+// of a median, 1/(4 n p^2) with p the density there.
+const medianWorth = math.Ln2 * math.Ln2
+
+func newFloor(power []float64) floor {
+	m := median(slices.Clone(power)) / math.Ln2
+	return floor{max(m, leastTone*leastTone/100), medianWorth * float64(len(power))}
+}
+
+// exceeds is how likely noise alone has as much in a bin. As the floor is itself of so many
+// bins q, the share z of it is not exponential but
+//
+//	P(z) = (1 + z/q)^-q
+//
+// which is the ratio of an exponential to a mean of q of them (a F distribution of 2 and 2q
+// degrees).
+func (f floor) exceeds(power float64) float64 {
+	return math.Exp(-f.bins * math.Log1p(power/f.power/f.bins))
 }
 
 // tune is the frequency near one at which a tone leaves least of a series. Within half a bin of
