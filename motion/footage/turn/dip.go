@@ -35,11 +35,12 @@ type dip struct {
 type window struct {
 	reach  int // frames to both sides
 	stride int // every how manieth of them
+	skip   int // every how manieth frame to begin with
 }
 
 func newWindow(reach int) window {
 	stride := max(1, reach/sides)
-	return window{reach / stride * stride, stride}
+	return window{reach / stride * stride, stride, 1}
 }
 
 var (

@@ -15,6 +15,8 @@ const (
 	groups = 8
 	// leastGroup is how many frames a part must have.
 	leastGroup = 2
+	// earlyStarts is how many frames are looked at to tell faces; a period is fitted of all.
+	earlyStarts = 1500
 	// fitDoubt is by how much of a frame a polynomial may miss a dip: the worst of clean
 	// footage in the tests, of dips a few frames wide.
 	fitDoubt = 0.002
@@ -83,12 +85,11 @@ func (m *measuring) about(times, centre int, w window) (s seen, instead int, ok 
 	if centre-w.reach < 1 || starts < groups*leastGroup {
 		return s, centre, false
 	}
-	parts := m.sums(centre, starts, w)
+	parts := m.means(centre, starts, w)
 	whole := make([]float64, len(parts[0]))
-	for g, row := range parts {
+	for _, row := range parts {
 		for k, v := range row {
-			whole[k] += v / float64(starts)
-			row[k] = v / float64((g+1)*starts/groups-g*starts/groups)
+			whole[k] += v / groups
 		}
 	}
 	f, fine := through(centre, w.stride, whole)
@@ -133,34 +134,42 @@ func (s *seen) divide(centre, stride int, parts [groups][]float64) {
 	}
 }
 
-// sums are how unlike frames are, summed over the starts of each part, by lag about a centre.
-func (m *measuring) sums(centre, starts int, w window) (out [groups][]float64) {
-	points := 2*w.reach/w.stride + 1
+// means are how unlike frames are by lag about a centre, for the starts of each part.
+func (m *measuring) means(centre, starts int, w window) (out [groups][]float64) {
 	var all sync.WaitGroup
 	free := make(chan struct{}, runtime.GOMAXPROCS(0))
 	for g := range out {
-		out[g] = make([]float64, points)
 		free <- struct{}{}
 		all.Go(func() {
 			defer func() { <-free }()
-			for i := g * starts / groups; i < (g+1)*starts/groups; i++ {
-				for k := range points {
-					out[g][k] += m.apart(i, i+centre-w.reach+k*w.stride)
-				}
-			}
+			out[g] = m.mean(centre, g*starts/groups, (g+1)*starts/groups, w)
 		})
 	}
 	all.Wait()
 	return out
 }
 
+// mean is over the starts from..to-1.
+func (m *measuring) mean(centre, from, to int, w window) []float64 {
+	out := make([]float64, 2*w.reach/w.stride+1)
+	count := float64((to - from + w.skip - 1) / w.skip)
+	for i := from; i < to; i += w.skip {
+		for k := range out {
+			out[k] += m.apart(i, i+centre-w.reach+k*w.stride) / count
+		}
+	}
+	return out
+}
+
 // early follows the first returns, from which faces are told, and betters the repeat.
 func (m *measuring) early(ctx context.Context) error {
+	w := m.dip.window
+	w.skip = 1 + m.of.Len()/earlyStarts
 	for times := 1; times <= 2*mostFaces; times++ {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		s, ok := m.look(times, m.repeat*float64(times), m.dip.window)
+		s, ok := m.look(times, m.repeat*float64(times), w)
 		if !ok {
 			break
 		}
