@@ -28,11 +28,16 @@ func collect(t require.TestingT, width, height, frames int, draw func(k int, g f
 
 // blob lights the picture around a point, which may be beyond its edges.
 func blob(g footage.Gray, x, y, radius, light float64) {
+	across := make([]float32, g.Width)
+	for u := range across {
+		d := (float64(u) - x) / radius
+		across[u] = float32(light * math.Exp(-d*d/2))
+	}
 	for v := range g.Height {
-		row := g.Row(v)
-		for u := range row {
-			dx, dy := float64(u)-x, float64(v)-y
-			row[u] += float32(light * math.Exp(-(dx*dx+dy*dy)/(2*radius*radius)))
+		d := (float64(v) - y) / radius
+		down, row := float32(math.Exp(-d*d/2)), g.Row(v)
+		for u, a := range across {
+			row[u] += a * down
 		}
 	}
 }

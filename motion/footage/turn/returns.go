@@ -80,8 +80,7 @@ func (m *measuring) closely(s seen) seen {
 // about looks at lags about one. Where the least is not within half the reach it returns
 // where to look instead.
 func (m *measuring) about(times, centre int, w window) (s seen, instead int, ok bool) {
-	last := centre + w.reach
-	starts := m.of.Len() - last
+	starts := m.of.Len() - centre - 2*w.reach
 	if centre-w.reach < 1 || starts < groups*leastGroup {
 		return s, centre, false
 	}
@@ -142,20 +141,26 @@ func (m *measuring) means(centre, starts int, w window) (out [groups][]float64) 
 		free <- struct{}{}
 		all.Go(func() {
 			defer func() { <-free }()
-			out[g] = m.mean(centre, g*starts/groups, (g+1)*starts/groups, w)
+			out[g] = m.mean(centre, w.reach+g*starts/groups, w.reach+(g+1)*starts/groups, w)
 		})
 	}
 	all.Wait()
 	return out
 }
 
-// mean is over the starts from..to-1.
+// mean is over the starts from..to-1, each with a lag from where it is and, against what is a
+// centre on, to there: with f the picture and d how far the lag is off,
+//
+//	|f(x+d) - f(x)|^2 + |f(x) - f(x-d)|^2
+//
+// has no odd powers of d, so that what turns into view and out does not draw the least aside.
 func (m *measuring) mean(centre, from, to int, w window) []float64 {
 	out := make([]float64, 2*w.reach/w.stride+1)
 	count := float64((to - from + w.skip - 1) / w.skip)
 	for i := from; i < to; i += w.skip {
 		for k := range out {
-			out[k] += m.apart(i, i+centre-w.reach+k*w.stride) / count
+			off := k*w.stride - w.reach
+			out[k] += (m.apart(i, i+centre+off) + m.apart(i-off, i+centre)) / (2 * count)
 		}
 	}
 	return out
