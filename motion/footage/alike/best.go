@@ -66,7 +66,7 @@ func Best(ctx context.Context, s *Sketches, r Range) (Found, error) {
 	if err != nil {
 		return Found{}, err
 	}
-	q := search{of: s, asked: r, bound: s.Bound()}
+	q := newSearch(s, r)
 	if err := q.coarse(ctx); err != nil {
 		return Found{}, err
 	}

@@ -38,7 +38,7 @@ func (s *Sketches) Likeness(ctx context.Context, side int, found Found) (Likenes
 	side = min(side, s.Len())
 	out := Likeness{Side: side, Values: make([]float32, side*side)}
 	level := s.drawn()
-	each(side, func(y int) {
+	each(workers(), side, func(_, y int) {
 		for x := y; x < side && ctx.Err() == nil; x++ {
 			d := nearest(level, s.part(y, side), s.part(x, side))
 			out.Values[y*side+x], out.Values[x*side+y] = d, d

@@ -32,9 +32,19 @@ type search struct {
 	bound  Bound
 	blocks queue
 	runs   []Run
+	// walkers are those of each worker at each level.
+	walkers [][]*diagonal
 
 	pairs, exact int
 	all, looked  int // blocks, for Tell
+}
+
+func newSearch(s *Sketches, r Range) *search {
+	q := &search{of: s, asked: r, bound: s.Bound(), walkers: make([][]*diagonal, workers())}
+	for w := range q.walkers {
+		q.walkers[w] = make([]*diagonal, len(s.levels))
+	}
+	return q
 }
 
 func (q *search) finest() int { return len(q.of.levels) - 1 }
@@ -51,7 +61,7 @@ func (q *search) coarse(ctx context.Context) error {
 	for from := 0; from < len(lengths); from += batch {
 		part := lengths[from:min(from+batch, len(lengths))]
 		rows := make([][]look, len(part))
-		each(len(part), func(k int) { rows[k] = q.row(part[k]) })
+		each(len(q.walkers), len(part), func(w, k int) { rows[k] = q.row(w, part[k]) })
 		for k, row := range rows {
 			q.blocks = append(q.blocks, row...)
 			q.pairs += q.of.Len() - part[k]
@@ -67,8 +77,8 @@ func (q *search) coarse(ctx context.Context) error {
 }
 
 // row are the blocks of one length.
-func (q *search) row(length int) (out []look) {
-	d := q.of.diagonal(0, length)
+func (q *search) row(worker, length int) (out []look) {
+	d := q.walker(worker, 0, length)
 	for from := 0; from < d.pairs(); from += block {
 		l := look{Pair: Pair{from, length}, from: from}
 		l.least = q.least(d, &l)
@@ -105,7 +115,7 @@ func (q *search) closer() {
 		part = append(part, heap.Pop(&q.blocks).(look))
 	}
 	left, exact := make([]bool, len(part)), make([]int, len(part))
-	each(len(part), func(k int) { exact[k], left[k] = q.refine(&part[k]) })
+	each(len(q.walkers), len(part), func(w, k int) { exact[k], left[k] = q.refine(w, &part[k]) })
 	for k, l := range part {
 		q.exact += exact[k]
 		if exact[k] > 0 {
@@ -120,7 +130,7 @@ func (q *search) closer() {
 
 // refine looks at a block at its next level: at how many pairs cell by cell that were not
 // looked at so before, and whether any is left that is near no run.
-func (q *search) refine(l *look) (exact int, left bool) {
+func (q *search) refine(worker int, l *look) (exact int, left bool) {
 	if q.covered(*l) {
 		return 0, false
 	}
@@ -128,7 +138,7 @@ func (q *search) refine(l *look) (exact int, left bool) {
 		exact = min(block, q.of.Len()-l.Length-l.from)
 	}
 	l.level = min(l.level, q.finest())
-	l.least = q.least(q.of.diagonal(l.level, l.Length), l)
+	l.least = q.least(q.walker(worker, l.level, l.Length), l)
 	return exact, !math.IsInf(l.least, 1)
 }
 
@@ -150,14 +160,27 @@ func (q *search) least(d *diagonal, l *look) float64 {
 	return low * low
 }
 
-// each calls do with 0..n-1, on all processors.
-func each(n int, do func(int)) {
+// walker is the diagonal of a level that a worker uses over and over, at a lag.
+func (q *search) walker(worker, level, lag int) *diagonal {
+	d := &q.walkers[worker][level]
+	if *d == nil {
+		*d = q.of.diagonal(level, lag)
+	}
+	(*d).lag = lag
+	return *d
+}
+
+// workers is how many do things at a time.
+func workers() int { return runtime.GOMAXPROCS(0) }
+
+// each calls do with 0..n-1, by some workers; worker is which of them calls.
+func each(workers, n int, do func(worker, k int)) {
 	var next atomic.Int64
 	var all sync.WaitGroup
-	for range min(n, runtime.GOMAXPROCS(0)) {
+	for worker := range min(n, workers) {
 		all.Go(func() {
 			for k := next.Add(1) - 1; k < int64(n); k = next.Add(1) - 1 {
-				do(int(k))
+				do(worker, int(k))
 			}
 		})
 	}
