@@ -16,7 +16,7 @@ import (
 )
 
 const (
-	width, height = 48, 27
+	width, height = 32, 18
 	reach         = height / 2.0
 )
 

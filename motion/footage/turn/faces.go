@@ -28,11 +28,12 @@ func (m *measuring) faces(q Question) Turn {
 	for more := m.fuller(n); more > 1; more = m.fuller(n) {
 		n *= more
 	}
+	hidden := m.hidden(n)
 	if split := m.course.shallow(m.repeat*float64(n), n); split > 1 {
 		m.split(split)
 		n *= split
 	}
-	return Turn{Faces: n, Told: n > 1}
+	return Turn{Faces: n, Told: n > 1, Hidden: hidden}
 }
 
 // fuller is after how many of every n-th return the picture is more alike than at those
@@ -102,6 +103,17 @@ func (m *measuring) split(n int) {
 
 // liker tells whether return a is liker than b by so many standard uncertainties.
 func liker(a, b seen, sure float64) bool {
+	doubt, ok := gapDoubt(a, b)
+	return ok && b.unlike-a.unlike > max(sure*doubt, grid(a, b))
+}
+
+// grid is what b may seem more unlike than a for falling between two frames: half of the bend
+// times half a frame squared, and of that a share.
+func grid(a, b seen) float64 { return offGrid * max(a.bend, b.bend) / 8 }
+
+// gapDoubt is how sure the difference of two returns is, from its parts; false where most of
+// these tell nothing.
+func gapDoubt(a, b seen) (float64, bool) {
 	var gaps []float64
 	for g := range a.parts {
 		if d := b.parts[g] - a.parts[g]; !math.IsNaN(d) {
@@ -109,9 +121,25 @@ func liker(a, b seen, sure float64) bool {
 		}
 	}
 	if len(gaps) <= groups/2 {
-		return false
+		return 0, false
 	}
-	doubt := stat.StdDev(gaps, nil) / math.Sqrt(float64(len(gaps)))
-	grid := offGrid * max(a.bend, b.bend) / 8 // half of the bend times half a frame squared
-	return b.unlike-a.unlike > max(sure*doubt, grid)
+	return stat.StdDev(gaps, nil) / math.Sqrt(float64(len(gaps))), true
+}
+
+// hidden is by how much faces n apart may differ and not be told, as a share of what any two
+// frames differ by; 1 where the footage has no two such returns.
+func (m *measuring) hidden(n int) float64 {
+	most := 0.0
+	for k := 2*n - 1; k < len(m.first); k += n {
+		a, b := m.first[k], m.first[n-1]
+		doubt, ok := gapDoubt(a, b)
+		if !ok {
+			break
+		}
+		most = max(most, surely*doubt, grid(a, b))
+	}
+	if most == 0 {
+		return 1
+	}
+	return min(1, most/m.course.typical)
 }

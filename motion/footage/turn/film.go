@@ -81,10 +81,7 @@ const keptStarts = 1.0 / 12
 // DOI 10.1121/1.1458024, section II).
 func (f film) course(ctx context.Context) (course, error) {
 	n := f.of.Len()
-	size := 1
-	for size < 2*n {
-		size *= 2
-	}
+	size := roomy(2 * n)
 	fft := fourier.NewFFT(size)
 	row, power := make([]float64, size), make([]complex128, size/2+1)
 	var spectrum []complex128
@@ -101,6 +98,21 @@ func (f film) course(ctx context.Context) (course, error) {
 		}
 	}
 	return f.differences(fft.Sequence(nil, power)), nil
+}
+
+// roomy is the least number from n on that is a power of two, or three or five of one: such
+// transforms are quick.
+func roomy(n int) int {
+	best := 0
+	for _, size := range []int{1, 3, 5} {
+		for size < n {
+			size *= 2
+		}
+		if best == 0 || size < best {
+			best = size
+		}
+	}
+	return best
 }
 
 // differences turns products, summed and size times too great, into mean squared distances.

@@ -26,11 +26,15 @@ type Question struct {
 type Turn struct {
 	Repeat      float64 // frames after which the picture comes again, or nearly
 	RepeatDoubt float64
-	Faces       int // repeats in a full turn
-	// Told tells that it is known what a full turn is: a person said how many faces there
-	// are, or they differ enough. Where it is false the turn is that of one repeat, and may
-	// be several: nothing in the picture tells like faces apart.
-	Told        bool
+	Faces       int // repeats in a full turn, by all that tells them apart
+	// Told tells that something does: a person said how many faces there are, or they differ
+	// enough. Where it is false the turn is that of one repeat, and may be several: nothing
+	// in the picture tells like faces apart.
+	Told bool
+	// Hidden is by how much turns of so many faces may differ and not be told, as a share of
+	// what any two frames differ by: if they do, the turn is a multiple of this one. It is 0
+	// where a person said what a turn is, and 1 where the footage has no two turns.
+	Hidden      float64
 	Frames      float64 // a full turn
 	FramesDoubt float64
 	Period      float64 // s, a full turn
