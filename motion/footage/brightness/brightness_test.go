@@ -139,6 +139,27 @@ func TestCleanTakesHaveNeither(t *testing.T) {
 	}
 }
 
+// One step a take, anywhere but at its ends, of twenty times the noise: found where it is.
+func TestStepsOfAllSizes(t *testing.T) {
+	r := rand.New(rand.NewPCG(71, 72))
+	for i := range many.Times(100, 2000) {
+		noise := 0.02 * r.Float64()
+		size := (0.05 + 20*noise + r.Float64()) * float64(1-2*r.IntN(2))
+		frames := 80 + r.IntN(200)
+		at := 20 + r.IntN(frames-40)
+		got := measure(t, means(frames, noise, r.Uint64(), func(k float64) float64 {
+			if int(k) < at {
+				return 0
+			}
+			return size
+		}), "24")
+		require.Len(t, got.Steps, 1, "take %d: %g at %d of %d, noise %g", i, size, at, frames, noise)
+		assert.Equal(t, at, got.Steps[0].Frame)
+		assert.InDelta(t, size, got.Steps[0].Stops, 6*got.Steps[0].Doubt+1e-9)
+		assert.Empty(t, got.Flicker)
+	}
+}
+
 // Over many takes frequency and amplitude scatter as they are said to.
 func TestDoubtsAreThoseOfTrials(t *testing.T) {
 	var frequency, amplitude, drift float64

@@ -14,7 +14,8 @@ const (
 	// outlying is how many times the middle change of such windows a step must be; of
 	// normal noise that is eight standard deviations.
 	outlying = 12
-	// suddenly is in how many frames suddenShare of a step happens.
+	// suddenly is in how many frames suddenShare of a step happens, and no more than one over
+	// that share: a flash is more for a while.
 	suddenly, suddenShare = 3, 0.6
 	// normal is the standard deviation of normal noise whose middle absolute value is 1, and
 	// medianLoss by how much a median of it scatters more than a mean (both of the normal
@@ -36,12 +37,15 @@ func steps(stops []float64, rate float64) (out []Step) {
 	bar := max(leastStep, outlying*median(sizes))
 	noise := frameNoise(stops)
 	for k := w; k+w <= n; k++ {
-		size := math.Abs(change[k])
-		if size < bar || !greatest(change[k-w:min(n, k+w)], w) || math.Abs(between(stops, k, suddenly)) < suddenShare*size {
+		if math.Abs(change[k]) < bar || !greatest(change[k-w:min(n, k+w)], w) {
 			continue
 		}
-		at := sharpest(stops, k, change[k])
-		out = append(out, Step{at, change[k], medianLoss * noise * math.Sqrt(2/float64(w))})
+		// Medians are as great half a window beside a step as at it.
+		at := sharpest(stops, k, w/2, change[k])
+		size := between(stops, at, w)
+		if share := between(stops, at, suddenly) / size; share >= suddenShare && share <= 1/suddenShare {
+			out = append(out, Step{at, size, medianLoss * noise * math.Sqrt(2/float64(w))})
+		}
 	}
 	return out
 }
@@ -72,9 +76,9 @@ func greatest(change []float64, at int) bool {
 }
 
 // sharpest is the frame near k that differs most from the one before in the way of the step.
-func sharpest(stops []float64, k int, step float64) int {
+func sharpest(stops []float64, k, near int, step float64) int {
 	best := k
-	for i := max(1, k-suddenly); i <= min(len(stops)-1, k+suddenly); i++ {
+	for i := max(1, k-near); i <= min(len(stops)-1, k+near); i++ {
 		if (stops[i]-stops[i-1])*step > (stops[best]-stops[best-1])*step {
 			best = i
 		}

@@ -21,9 +21,6 @@ const (
 	// smooth is by how much of their mean neighbouring steps may differ from it for a gap
 	// among them to be told.
 	smooth = 0.2
-	// whole is by how much of an ordinary step a step over a gap may miss a whole number of
-	// them.
-	whole = 0.3
 	// jerky is the share of all jerks that one must exceed, and outlying how many times: of
 	// normal jerks that is five standard deviations. A few gaps are fewer than the share.
 	jerky, outlying = 0.9, 3
@@ -66,11 +63,11 @@ func (t take) dropped(twice []bool, cuts []int) (out []Dropped) {
 	jerk := t.jerk(twice)
 	for k := 1; k < len(t.frames); k++ {
 		near, ok := t.ordinary(k, twice)
-		if !ok || near.length() < outlying*jerk || twice[k] || slices.Contains(cuts, k) {
+		if !ok || t.steps[k].less(1, near).length() < outlying*jerk || twice[k] || slices.Contains(cuts, k) {
 			continue
 		}
 		missing := math.Round(t.steps[k].length()/near.length()) - 1
-		if missing >= 1 && missing <= mostMissing && t.steps[k].less(missing+1, near).length() <= whole*near.length() {
+		if missing >= 1 && missing <= mostMissing && t.steps[k].less(missing+1, near).length() <= t.whole*near.length() {
 			out = append(out, Dropped{k, int(missing), t.steps[k].length(), near.length(), twice[k-1]})
 		}
 	}

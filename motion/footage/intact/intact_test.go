@@ -306,6 +306,48 @@ func TestWholeTakesAreWhole(t *testing.T) {
 	}
 }
 
+// One fault a take, anywhere in a move that goes on: found, and nothing else.
+func TestFaultsAreFound(t *testing.T) {
+	r := rand.New(rand.NewPCG(61, 62))
+	for i := range many.Times(60, 1000) {
+		k := take{noise: 0.02 * r.Float64(), posed: r.IntN(2) == 0, seed: r.Uint64()}
+		frames, at := 60+r.IntN(60), 10+r.IntN(40)
+		k.at = even(frames, 0.4+0.6*r.Float64())
+		if !k.posed {
+			k.noise /= 4 // what is known of a step without poses drowns in more
+		}
+		kind := r.IntN(3)
+		switch kind {
+		case 0:
+			k.at = without(k.at, at)
+		case 1:
+			k.at, k.repeats = repeated(k.at, at)
+		default:
+			k.scene = make([]int, frames)
+			for j := at; j < frames; j++ {
+				k.scene[j] = 3
+			}
+		}
+		f := intact.Check(k.frames(), reach)
+		told := [3]int{len(f.Dropped), len(f.Doubled), len(f.Cuts)}
+		if kind == 1 { // the next goes twice as far: that is told or not, and is no other fault
+			told[0] = 0
+		}
+		want := [3]int{}
+		want[kind] = 1
+		require.Equal(t, want, told, "take %d: frame %d, %+v, posed %t, noise %g", i, at, f, k.posed, k.noise)
+		switch kind {
+		case 0:
+			assert.Equal(t, at, f.Dropped[0].Frame)
+			assert.Equal(t, 1, f.Dropped[0].Missing)
+		case 1:
+			assert.Equal(t, at, f.Doubled[0].Frame)
+		default:
+			assert.Equal(t, at, f.Cuts[0])
+		}
+	}
+}
+
 func TestRates(t *testing.T) {
 	slowed := exact.New(24000, 1001)
 	c, err := clock.New(exact.Int(120), exact.Int(24), exact.Int(1))

@@ -15,14 +15,18 @@ const (
 	// besidePosed and besideBare are how many steps on each side of a gap must be alike: more
 	// where nothing tells their direction, as a sway has one speed both ways.
 	besidePosed, besideBare = 2, 3
+	// wholePosed and wholeBare are for take.whole: what has changed grows less than a step
+	// does, as a part of it is noise that nobody knows.
+	wholePosed, wholeBare = 0.3, 0.5
 )
 
 // take is a recording with the steps from frame to frame; that of frame 0 is none.
 type take struct {
 	frames []footage.Frame
 	steps  []step
-	doubt  float64 // of a step
+	doubt  float64 // of a step; 0 of changes, whose scatter tells
 	beside int     // how many steps on each side must be alike for a gap to be told
+	whole  float64 // by how much of an ordinary step one over a gap may miss a whole number
 }
 
 // step is how the picture went on from one frame to the next: px to the right, down, round and
@@ -42,11 +46,13 @@ func (s step) less(times float64, o step) step {
 
 func newTake(frames []footage.Frame, reach float64) take {
 	if known := posed(frames); known > 0 && float64(known) >= posedShare*float64(len(frames)-1) {
-		steps, doubt := poseSteps(frames, reach)
-		return take{frames, steps, doubt, besidePosed}
+		steps, doubt, moves := poseSteps(frames, reach)
+		if moves {
+			return take{frames, steps, doubt, besidePosed, wholePosed}
+		}
 	}
 	quiet := noise(frames)
-	t := take{frames, make([]step, len(frames)), quiet, besideBare}
+	t := take{frames, make([]step, len(frames)), 0, besideBare, wholeBare}
 	for k := 1; k < len(frames); k++ {
 		c, light := frames[k].Changed, frames[k].Mean-frames[k-1].Mean
 		t.steps[k][0] = math.Sqrt(max(0, c*c-quiet*quiet-light*light))
@@ -83,19 +89,23 @@ func posed(frames []footage.Frame) (known int) {
 	return known
 }
 
-// poseSteps are how far points of the picture go, at the middle and at reach from it, and the
-// middle one's uncertainty.
-func poseSteps(frames []footage.Frame, reach float64) (steps []step, doubt float64) {
+// poseSteps are how far points of the picture go, at the middle and at reach from it, the
+// middle one's uncertainty, and whether the picture moves by more than that at all: where only
+// the product does, poses tell nothing of it.
+func poseSteps(frames []footage.Frame, reach float64) (steps []step, doubt float64, moves bool) {
 	steps = make([]step, len(frames))
-	var doubts []float64
+	var doubts, lengths []float64
 	for k, f := range frames {
 		if p := f.FromBefore; k > 0 && p.Known {
 			steps[k] = newStep(p, reach)
 			doubts = append(doubts, math.Hypot(p.Doubt.X, p.Doubt.Y))
+			lengths = append(lengths, steps[k].length())
 		}
 	}
 	slices.Sort(doubts)
-	return steps, doubts[len(doubts)/2]
+	slices.Sort(lengths)
+	doubt = doubts[len(doubts)/2]
+	return steps, doubt, lengths[len(lengths)/2] > surely*doubt
 }
 
 func newStep(p footage.Pose, reach float64) step {
