@@ -195,6 +195,22 @@ func TestPhases(t *testing.T) {
 	assert.Greater(t, got.Uneven, 1.0)
 }
 
+// Less than a turn of six like panes is enough where a person knows that there are six; and
+// where nobody does, the turn is that of one, with nothing to tell how much is hidden.
+func TestFootageShorterThanATurn(t *testing.T) {
+	k := take{frames: 150, period: 300.71, lights: equal, noise: 0.005}
+	got := measure(t, k, turn.Question{Faces: 6})
+	assert.True(t, got.Told)
+	assert.InEpsilon(t, k.period, got.Frames, 1e-3)
+	assert.InDelta(t, k.period, got.Frames, 4*got.FramesDoubt)
+	assert.Less(t, got.Turns, 0.5)
+	k.frames = 90
+	few := measure(t, k, turn.Question{})
+	assert.False(t, few.Told)
+	assert.InEpsilon(t, k.period/6, few.Frames, 2e-3)
+	assert.Equal(t, 1.0, few.Hidden)
+}
+
 func TestWhatIsNoTurn(t *testing.T) {
 	for want, k := range map[string]take{
 		"nothing moves":              {frames: 200, period: 1e12, lights: far, noise: 0.005},
