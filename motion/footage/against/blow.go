@@ -1,0 +1,119 @@
+package against
+
+import (
+	"math"
+)
+
+const (
+	blowWindow = 1.0 / 6 // s: over which it is told whether the picture is disturbed
+	mostBlow   = 4.0     // s: how long one is looked at
+	disturbed  = 6.0     // standard deviations by which such a window is out
+	sets       = 4.0     // standard deviations by which a frame is out with which one begins
+	leastPx    = 0.1     // px, root mean square: less is no blow, but what poses are known to
+)
+
+// burst is the stretch of frames in which most is left over, of those in which anything is.
+func (l *laid) burst() (from, to int, ok bool) {
+	m := max(3, int(math.Round(blowWindow*l.rate)))
+	if l.n < 2*m {
+		return 0, 0, false
+	}
+	loud := make([]float64, l.n-m+1) // of the window that begins at a frame, over its bound
+	at, most := 0, 0.0
+	for i := range loud {
+		loud[i] = l.loud(i, m)
+		if loud[i] > most {
+			at, most = i, loud[i]
+		}
+	}
+	if most <= 1 {
+		return 0, 0, false
+	}
+	from, to = at, at+m
+	for i := at; i >= 0 && i > at-m*int(mostBlow/blowWindow) && loud[i] > 1; i-- {
+		from = i
+	}
+	for i := at; i < len(loud) && loud[i] > 1; i++ {
+		to = i + m
+	}
+	for from < at+m-1 && l.out(from) < sets {
+		from++
+	}
+	return from, to, true
+}
+
+// loud is how much is left over in a window, over what may be.
+func (l *laid) loud(from, m int) float64 {
+	sum, px, n := 0.0, 0.0, 0.0
+	for i := from; i < from+m; i++ {
+		if l.weights[i] == 0 {
+			continue
+		}
+		n++
+		for k := range ways {
+			r := l.r[k][i]
+			sum, px = sum+r*r/(l.sigma[k]*l.sigma[k]), px+r*r
+		}
+	}
+	if n < 2 {
+		return 0
+	}
+	// A sum of squares of n normal numbers has a mean of n and a variance of 2n.
+	bound := ways*n + disturbed*math.Sqrt(2*ways*n)
+	return min(sum/bound, px/n/(leastPx*leastPx))
+}
+
+// out is how far off a frame is, in deviations of the way in which it is most.
+func (l *laid) out(i int) float64 {
+	if l.weights[i] == 0 {
+		return 0
+	}
+	return l.worst(i, l.sigma)
+}
+
+// blows are a knock where most is left over: with what stays behind of it, and without.
+func (l *laid) blows() []candidate {
+	from, to, ok := l.burst()
+	if !ok {
+		return nil
+	}
+	to = min(max(to, from+3*leastFrames), from+int(mostBlow*l.rate), l.n)
+	w := window{}
+	for i := from; i < to; i++ {
+		if l.weights[i] > 0 {
+			w.frames, w.times = append(w.frames, i), append(w.times, float64(i-from)/l.rate)
+		}
+	}
+	about := label{cause: Blow, frame: l.planned(float64(from)), until: l.planned(float64(to))}
+	moved := candidate{label: about, unknowns: 1, searched: float64(l.n), make: func(l *laid) [][ways][]float64 { return shifted(l.n, from) }}
+	if len(w.frames) < leastFrames {
+		return []candidate{moved}
+	}
+	wins := []window{w}
+	along := l.look(wins)
+	l.fill(wins, along)
+	s, ok := ringing(wins, l.rate)
+	if !ok {
+		return []candidate{moved}
+	}
+	s.doubt(wins)
+	about.swing, about.along = &s, along
+	swings := func(l *laid) [][ways][]float64 { return s.columns(wins, 0, l.n, along) }
+	knocked := candidate{label: about, unknowns: 3 + ways - 1, searched: float64(l.n), make: swings}
+	both := knocked
+	both.make = func(l *laid) [][ways][]float64 { return append(swings(l), shifted(l.n, from)...) }
+	return []candidate{moved, knocked, both}
+}
+
+// shifted is a lasting shift of each way from a frame on.
+func shifted(n, from int) (out [][ways][]float64) {
+	for k := range ways {
+		var v [ways][]float64
+		v[k] = make([]float64, n)
+		for i := from; i < n; i++ {
+			v[k][i] = 1
+		}
+		out = append(out, v)
+	}
+	return out
+}

@@ -1,0 +1,120 @@
+package against
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/floats"
+)
+
+// candidate is an explanation that may be taken up: a change of time, or what is laid on top.
+type candidate struct {
+	label
+	shape    []float64
+	make     func(*laid) [][ways][]float64
+	searched float64 // how many of its kind there are to choose from
+	unknowns float64 // beyond its columns
+}
+
+const (
+	// veryStrong is by how much the criterion must fall for an explanation to be taken up (R. E.
+	// Kass and A. E. Raftery, J. Am. Stat. Assoc. 90:773-795, 1995,
+	// DOI 10.1080/01621459.1995.10476572: above 10 the evidence is very strong).
+	veryStrong = 10.0
+	mostCauses = 8 // that are taken up: beyond those it is another motion
+)
+
+// explain takes up what lowers what is left over most, one after the other, until nothing more
+// is worth its unknowns.
+func (l *laid) explain() (out []found) {
+	for range mostCauses {
+		l.settle()
+		best, lowers, shows := l.best()
+		if lowers < veryStrong {
+			break
+		}
+		if best.shape != nil {
+			l.warps = append(l.warps, warp{shape: best.shape, label: best.label})
+		} else {
+			l.extras = append(l.extras, extra{label: best.label, make: best.make})
+		}
+		l.fit()
+		out = append(out, found{best.label, lowers, shows})
+	}
+	l.settle()
+	l.doubts()
+	return out
+}
+
+// settle finds noise and lone frames anew, and fits to all others alike.
+func (l *laid) settle() {
+	counts := append([]bool(nil), l.known...)
+	for k := range ways {
+		for i, alone := range lone(l.r[k], l.known) {
+			counts[i] = counts[i] && !alone
+		}
+	}
+	l.drop(counts)
+	for k := range ways {
+		l.sigma[k] = noise(l.r[k], counts)
+	}
+	l.fit()
+}
+
+// best is the candidate that lowers Schwarz's criterion most (G. Schwarz, Ann. Statist.
+// 6:461-464, 1978, DOI 10.1214/aos/1176344136): N ln(what is left over) + unknowns ln N. One of
+// several of a kind pays for the choice too, twice its logarithm.
+func (l *laid) best() (best candidate, lowers, shows float64) {
+	s := solve(l.columns(true), l.weigh(l.y))
+	r := s.residual(l.weigh(l.r))
+	n := ways * l.counted()
+	left := r.dot(r)
+	if left <= 0 || n <= float64(len(s.cols))+1 {
+		return candidate{}, 0, 0
+	}
+	for _, c := range l.candidates() {
+		v := l.beyond(&s, c)
+		own := solve(v, r)
+		rest := own.residual(r)
+		gain := n*math.Log(left/max(rest.dot(rest), math.SmallestNonzeroFloat64)) - (float64(len(own.kept))+c.unknowns)*math.Log(n) - 2*math.Log(max(1, c.searched))
+		if len(own.kept) > 0 && gain > lowers {
+			best, lowers, shows = c, gain, l.mostSeen(v, own.beta)
+		}
+	}
+	return best, lowers, shows
+}
+
+// beyond are a candidate's columns without what is explained already.
+func (l *laid) beyond(s *solved, c candidate) (out []column) {
+	if c.shape != nil {
+		return []column{s.residual(l.weigh(l.lateness(c.shape)))}
+	}
+	for _, v := range c.make(l) {
+		whole := l.weigh(v)
+		rest := s.residual(whole)
+		if rest.dot(rest) < alike*whole.dot(whole) {
+			rest = column{0, make([]float64, len(rest.v))}
+		}
+		out = append(out, rest)
+	}
+	return out
+}
+
+// mostSeen is by how many pixels columns move the frame that they move most.
+func (l *laid) mostSeen(cols []column, beta []float64) (most float64) {
+	sum := make([]float64, ways*l.n)
+	for c, col := range cols {
+		floats.AddScaled(sum, beta[c], col.v)
+	}
+	for i, w := range l.weights {
+		if w == 0 {
+			continue
+		}
+		d := 0.0
+		for k := range ways {
+			v := sum[k*l.n+i] * l.sigma[k] / math.Sqrt(w)
+			d += v * v
+		}
+		most = max(most, math.Sqrt(d))
+	}
+	return most
+}

@@ -1,0 +1,204 @@
+package against
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/optimize"
+
+	"seamrail/motion/vibration/spring"
+)
+
+// window is a stretch of frames in which something may swing by itself.
+type window struct {
+	group  int // windows of one group swing alike
+	frames []int
+	times  []float64 // s since its beginning
+	values []float64 // px
+}
+
+// swing is a free swing that windows have in common:
+//
+//	exp(-D w t) (a cos wd t + b sin wd t)
+//
+// about a middle that each window has of its own.
+type swing struct {
+	spring.Spring
+	a, b    map[int]float64 // px, by group
+	sure    map[int]float64 // px: the standard uncertainty of a group's amplitude
+	rest    float64         // sum of squares that it leaves
+	fSure   float64         // Hz
+	dSure   float64         // share of critical
+	samples int
+}
+
+// damped swing by swing, by share of critical: what is tried first.
+var dampings = [...]float64{0.005, 0.01, 0.02, 0.04, 0.08, 0.16, 0.32}
+
+const (
+	perSpan     = 6    // frequencies that are tried for each that a window can tell apart
+	mostTried   = 600  // frequencies
+	leastSwings = 0.75 // of a window: what is slower is no swing but a creep
+	topShare    = 0.97 // of half the frame rate: nearer to it two phases cannot be told apart
+	leastFrames = 6    // of a window: one more than a swing and its middle have unknowns
+)
+
+// ringing finds the swing that explains windows best: every frequency up to half the frame rate is
+// tried, then the best is improved (simplex: J. A. Nelder and R. Mead, Computer J. 7:308-313,
+// 1965, DOI 10.1093/comjnl/7.4.308).
+func ringing(wins []window, rate float64) (best swing, ok bool) {
+	long := 0.0
+	for _, w := range wins {
+		long = max(long, w.times[len(w.times)-1]-w.times[0])
+	}
+	low, high := max(spring.MinFrequency, leastSwings/long), topShare*rate/2
+	if long == 0 || low >= high {
+		return swing{}, false
+	}
+	best.rest = math.Inf(1)
+	step := max(1/(perSpan*long), (high-low)/mostTried)
+	for f := low; f <= high; f += step {
+		for _, d := range dampings {
+			if s := swung(wins, spring.Spring{Frequency: f, Damping: d}); s.rest < best.rest {
+				best = s
+			}
+		}
+	}
+	return improved(wins, best, low, high), true
+}
+
+// leastDamping is what a swing has at the least: below it a window shows no fading.
+const leastDamping = 1e-4
+
+func improved(wins []window, s swing, low, high float64) swing {
+	spot := func(x []float64) spring.Spring {
+		return spring.Spring{Frequency: math.Exp(x[0]), Damping: math.Exp(x[1])}
+	}
+	problem := optimize.Problem{Func: func(x []float64) float64 {
+		t := spot(x)
+		if !(t.Frequency >= low && t.Frequency <= high && t.Damping >= leastDamping && t.Damping <= spring.MaxDamping) {
+			return math.Inf(1)
+		}
+		return swung(wins, t).rest
+	}}
+	start := []float64{math.Log(s.Frequency), math.Log(s.Damping)}
+	set := &optimize.Settings{Converger: &optimize.FunctionConverge{Relative: 1e-9, Iterations: 30}, FuncEvaluations: 400}
+	got, err := optimize.Minimize(problem, start, set, &optimize.NelderMead{SimplexSize: 0.02})
+	if got == nil || err != nil && got.X == nil || !(got.F <= s.rest) {
+		return s
+	}
+	return swung(wins, spot(got.X))
+}
+
+// part is the sums of a group of windows.
+type part struct{ cc, cs, ss, cy, sy float64 }
+
+// swung solves how much of a spring's swing there is in windows, their middles taken out of all.
+func swung(wins []window, s spring.Spring) swing {
+	out := swing{Spring: s, a: map[int]float64{}, b: map[int]float64{}, sure: map[int]float64{}}
+	parts, squares := map[int]part{}, 0.0
+	k, wd := s.Damping*s.Omega(), s.Damped()
+	for _, w := range wins {
+		n := float64(len(w.times))
+		var p part
+		var c, q, y, yy float64
+		for i, t := range w.times {
+			e := math.Exp(-k * t)
+			sin, cos := math.Sincos(wd * t)
+			cos, sin = e*cos, e*sin
+			v := w.values[i]
+			c, q, y, yy = c+cos, q+sin, y+v, yy+v*v
+			p.cc, p.cs, p.ss = p.cc+cos*cos, p.cs+cos*sin, p.ss+sin*sin
+			p.cy, p.sy = p.cy+cos*v, p.sy+sin*v
+		}
+		g := parts[w.group]
+		g.cc, g.cs, g.ss = g.cc+p.cc-c*c/n, g.cs+p.cs-c*q/n, g.ss+p.ss-q*q/n
+		g.cy, g.sy = g.cy+p.cy-c*y/n, g.sy+p.sy-q*y/n
+		parts[w.group] = g
+		squares += yy - y*y/n
+		out.samples += len(w.times)
+	}
+	for id := range wins {
+		g, done := wins[id].group, false
+		if _, done = out.a[g]; done {
+			continue
+		}
+		p := parts[g]
+		det := p.cc*p.ss - p.cs*p.cs
+		if det <= alike*p.cc*p.ss {
+			out.a[g], out.b[g], out.sure[g] = 0, 0, math.Inf(1)
+			continue
+		}
+		a, b := (p.ss*p.cy-p.cs*p.sy)/det, (p.cc*p.sy-p.cs*p.cy)/det
+		out.a[g], out.b[g] = a, b
+		// That of the amplitude where phase is unknown lies between those of both parts.
+		out.sure[g] = math.Sqrt((p.cc + p.ss) / 2 / det)
+		squares -= a*p.cy + b*p.sy
+	}
+	out.rest = max(0, squares)
+	return out
+}
+
+// doubt works out standard uncertainties, by how what is left over bends where it is least: the
+// inverse of half the matrix of second derivatives, times the noise (W. H. Press et al.,
+// Numerical Recipes, 3rd ed., Cambridge 2007, ISBN 978-0-521-88068-8, section 15.5).
+func (s *swing) doubt(wins []window) {
+	free := float64(s.samples - len(wins) - 2*len(s.a) - 2)
+	noise := s.rest / max(1, free)
+	hf, hd := s.Frequency*1e-4, max(s.Damping*1e-2, 1e-5)
+	at := func(f, d float64) float64 {
+		return swung(wins, spring.Spring{Frequency: s.Frequency + f*hf, Damping: s.Damping + d*hd}).rest
+	}
+	ff := (at(1, 0) - 2*s.rest + at(-1, 0)) / (2 * hf * hf)
+	dd := (at(0, 1) - 2*s.rest + at(0, -1)) / (2 * hd * hd)
+	fd := (at(1, 1) - at(1, -1) - at(-1, 1) + at(-1, -1)) / (8 * hf * hd)
+	det := ff*dd - fd*fd
+	s.fSure, s.dSure = math.Inf(1), math.Inf(1)
+	if det > 0 && ff > 0 {
+		s.fSure, s.dSure = math.Sqrt(noise*dd/det), math.Sqrt(noise*ff/det)
+	}
+	for g := range s.sure {
+		s.sure[g] *= math.Sqrt(noise)
+	}
+}
+
+// strongest is the group that swings most, and by how much.
+func (s *swing) strongest() (group int, amplitude float64) {
+	group = -1
+	for g := range s.a {
+		if h := math.Hypot(s.a[g], s.b[g]); h > amplitude || h == amplitude && (group < 0 || g < group) {
+			group, amplitude = g, h
+		}
+	}
+	return group, amplitude
+}
+
+// columns are what a swing lays on frames: its two phases, for a direction in the ways.
+func (s swing) columns(wins []window, group, n int, along effect) [][ways][]float64 {
+	k, wd := s.Damping*s.Omega(), s.Damped()
+	cos, sin := make([]float64, n), make([]float64, n)
+	for _, w := range wins {
+		if w.group != group {
+			continue
+		}
+		for j, i := range w.frames {
+			e := math.Exp(-k * w.times[j])
+			sn, cs := math.Sincos(wd * w.times[j])
+			cos[i], sin[i] = e*cs, e*sn
+		}
+	}
+	return [][ways][]float64{spread(cos, along), spread(sin, along)}
+}
+
+// spread lays one row over the ways, along a direction.
+func spread(row []float64, along effect) (v [ways][]float64) {
+	for k, d := range along {
+		if d == 0 {
+			continue
+		}
+		v[k] = make([]float64, len(row))
+		for i, x := range row {
+			v[k][i] = d * x
+		}
+	}
+	return v
+}
