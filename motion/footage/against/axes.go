@@ -60,12 +60,16 @@ func (w *witness) play(a int) Number {
 			return Number{x.beta[0], w.grow * x.sure[0]}
 		}
 	}
+	best := unknown()
 	for _, c := range w.full.lagging(a) {
-		if c.cause == Backlash {
-			return w.beside(c)[0]
+		if c.cause != Backlash {
+			continue
+		}
+		if n := w.beside(c)[0]; math.IsInf(best.Sure, 1) || math.Abs(n.Value) > math.Abs(best.Value) {
+			best = n
 		}
 	}
-	return unknown()
+	return best
 }
 
 // beside is what a candidate would come to that was not taken up.
@@ -171,8 +175,13 @@ func (w *witness) shocks() (out []Shock) {
 }
 
 // laidBy is by how many px what is laid on top moves a frame.
-func (l *laid) laidBy(x extra, i int) float64 {
-	var sum effect
+func (l *laid) laidBy(x extra, i int) float64 { return l.laidOn(x, i).size() }
+
+// laidAlong is the same along the direction in which it swings.
+func (l *laid) laidAlong(x extra, i int) float64 { return l.laidOn(x, i).dot(x.label.along) }
+
+// laidOn is what is laid on top of a frame, px.
+func (l *laid) laidOn(x extra, i int) (sum effect) {
 	for c, v := range x.make(l) {
 		for k := range v {
 			if v[k] != nil {
@@ -180,5 +189,5 @@ func (l *laid) laidBy(x extra, i int) float64 {
 			}
 		}
 	}
-	return sum.size()
+	return sum
 }

@@ -96,6 +96,7 @@ func (l *laid) blows() []candidate {
 	if !ok {
 		return []candidate{moved}
 	}
+	s.wins = wins
 	s.doubt(wins)
 	about.swing, about.along = &s, along
 	swings := func(l *laid) [][ways][]float64 { return s.columns(wins, 0, l.n, along) }

@@ -83,16 +83,9 @@ func (l *laid) lagging(axis int) (out []candidate) {
 	if len(turns) == 0 {
 		return nil
 	}
-	way := l.shaped(func(j float64) float64 {
-		w := first
-		for _, t := range turns {
-			if j >= t.sets {
-				w = t.to
-			}
-		}
-		return -w / 2
-	})
-	out = append(out, candidate{label: label{cause: Backlash, axis: axis}, make: along(axis, way)})
+	for _, before := range []float64{first, -first} { // the way it came to where it set out is unknown
+		out = append(out, candidate{label: label{cause: Backlash, axis: axis}, make: along(axis, l.lag(turns, first, before)), searched: 2})
+	}
 	for _, t := range turns {
 		for _, when := range []float64{t.ended, t.sets} {
 			after := l.shaped(func(j float64) float64 { return step(j >= when) })
@@ -101,6 +94,30 @@ func (l *laid) lagging(axis int) (out []candidate) {
 		}
 	}
 	return out
+}
+
+// lag is by how much a play of 1 holds an axis back, half to each side, before which it went one
+// way and then first.
+func (l *laid) lag(turns []turn, first, before float64) []float64 {
+	sets := l.sets(turns, first)
+	return l.shaped(func(j float64) float64 {
+		w := before
+		for _, t := range sets {
+			if j >= t.sets {
+				w = t.to
+			}
+		}
+		return -w / 2
+	})
+}
+
+// sets are turns with the first setting out before them.
+func (l *laid) sets(turns []turn, first float64) []turn {
+	at := l.first
+	for len(turns) > 0 && at < turns[0].sets && l.step(turns[0].axis, at) == 0 {
+		at += grain
+	}
+	return append([]turn{{sets: at, to: first}}, turns...)
 }
 
 // along is a shape in units of an axis, as it shows in the picture.

@@ -2,6 +2,7 @@ package against
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/floats"
 )
@@ -42,7 +43,42 @@ func (l *laid) explain() (out []found) {
 	}
 	l.settle()
 	l.doubts()
+	out = l.weeded(out)
+	l.sharpen()
 	return out
+}
+
+// weeded drops what was taken up early and is nothing beside what was taken up later.
+func (l *laid) weeded(all []found) (out []found) {
+	kept := l.extras[:0:0]
+	for _, x := range l.extras {
+		if x.counts() {
+			kept = append(kept, x)
+		}
+	}
+	if len(kept) == len(l.extras) {
+		return all
+	}
+	l.extras = kept
+	l.settle()
+	l.doubts()
+	for _, f := range all {
+		timed := slices.ContainsFunc(l.warps, func(w warp) bool { return w.label == f.label })
+		if timed || slices.ContainsFunc(kept, func(x extra) bool { return x.label == f.label }) {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// counts tells whether any part of what is laid on top is beyond its uncertainty.
+func (x extra) counts() bool {
+	for k, b := range x.beta {
+		if math.Abs(b) > Cover*x.sure[k] {
+			return true
+		}
+	}
+	return false
 }
 
 // settle finds noise and lone frames anew, and fits to all others alike.
@@ -76,8 +112,11 @@ func (l *laid) best() (best candidate, lowers, shows float64) {
 		own := solve(v, r)
 		rest := own.residual(r)
 		gain := n*math.Log(left/max(rest.dot(rest), math.SmallestNonzeroFloat64)) - (float64(len(own.kept))+c.unknowns)*math.Log(n) - 2*math.Log(max(1, c.searched))
-		if len(own.kept) > 0 && gain > lowers {
-			best, lowers, shows = c, gain, l.mostSeen(v, own.beta)
+		if len(own.kept) == 0 || gain <= lowers {
+			continue
+		}
+		if most, frames := l.mostSeen(v, own.beta); c.swing == nil || frames >= leastSwing {
+			best, lowers, shows = c, gain, most
 		}
 	}
 	return best, lowers, shows
@@ -99,22 +138,34 @@ func (l *laid) beyond(s *solved, c candidate) (out []column) {
 	return out
 }
 
-// mostSeen is by how many pixels columns move the frame that they move most.
-func (l *laid) mostSeen(cols []column, beta []float64) (most float64) {
+// A swing must be seen in so many frames, by at least a share of the most: a frame or two that
+// are off are errors of measuring, and any swing that fades at once is like them.
+const (
+	leastSwing = 4
+	seenShare  = 0.1
+)
+
+// mostSeen is by how many pixels columns move the frame that they move most, and in how many they
+// are seen.
+func (l *laid) mostSeen(cols []column, beta []float64) (most float64, frames int) {
 	sum := make([]float64, ways*l.n)
 	for c, col := range cols {
 		floats.AddScaled(sum, beta[c], col.v)
 	}
+	sizes := make([]float64, l.n)
 	for i, w := range l.weights {
 		if w == 0 {
 			continue
 		}
-		d := 0.0
-		for k := range ways {
-			v := sum[k*l.n+i] * l.sigma[k] / math.Sqrt(w)
-			d += v * v
+		var e effect
+		for k := range e {
+			e[k] = sum[k*l.n+i] * l.sigma[k] / math.Sqrt(w)
 		}
-		most = max(most, math.Sqrt(d))
+		sizes[i] = e.size()
+		most = max(most, sizes[i])
 	}
-	return most
+	for _, d := range sizes {
+		frames += int(step(d > seenShare*most))
+	}
+	return most, frames
 }

@@ -47,10 +47,22 @@ func (w *witness) judge(r *Result) Verdict {
 	if at >= 0 && (len(v.Causes) == 0 || leftOver > mostLeftOver*v.Apart) {
 		other := Reason{Cause: OtherMotion, Frame: float64(at), Px: leftOver,
 			Text: fmt.Sprintf("it is another motion: whatever explains the rest, %.2g px are left around frame %d", leftOver, at)}
-		v.Causes = slices.Insert(v.Causes, 0, other)
+		v.Causes = append([]Reason{other}, w.wrong(r)...)
+		r.nothingSure(w)
 	}
 	v.Why = w.why(r, v)
 	return w.said(v, r)
+}
+
+// nothingSure takes back what was found of a take that is another motion: it is a mixture of
+// causes that are none.
+func (r *Result) nothingSure(w *witness) {
+	r.Shake, r.Blows = nil, nil
+	for a := range r.Axes {
+		r.Axes[a].Lost, r.Axes[a].Backlash, r.Axes[a].BacklashPx = nil, unknown(), unknown()
+	}
+	l := w.plain
+	r.Frame0.Value = l.warps[0].late
 }
 
 // extreme is how many standard deviations the greatest of so many windows of chance is beyond
@@ -66,9 +78,9 @@ func (l *laid) apart(m int, bound float64) (most float64, first int) {
 	first = -1
 	for i := 0; i+m <= l.n; i++ {
 		var sum effect
-		n := 0.0
+		n, all := 0.0, l.off(i, i+m)
 		for k := i; k < i+m; k++ {
-			if l.weights[k] > 0 || l.known[k] && l.far(k, i, i+m) {
+			if l.weights[k] > 0 || l.known[k] && all {
 				n++
 				for w := range sum {
 					sum[w] += l.r[w][k]
@@ -86,16 +98,25 @@ func (l *laid) apart(m int, bound float64) (most float64, first int) {
 	return most, first
 }
 
-// far tells whether a frame that was given no weight belongs to a stretch of such: it is no
-// outlier then, the motion is off.
-func (l *laid) far(k, from, to int) bool {
-	off := 0
+// off tells whether none of a window's frames has any weight, and all are off alike: they are no
+// outliers then, the motion is off.
+func (l *laid) off(from, to int) bool {
+	var sum effect
+	n, squares := 0.0, 0.0
 	for i := from; i < to; i++ {
-		if l.known[i] && l.weights[i] == 0 {
-			off++
+		switch {
+		case l.weights[i] > 0:
+			return false
+		case l.known[i]:
+			n++
+			for w := range sum {
+				sum[w] += l.r[w][i]
+				squares += l.r[w][i] * l.r[w][i]
+			}
 		}
 	}
-	return off > (to-from)/2
+	mean := sum.size() / max(1, n)
+	return squares/max(1, n) < 2*mean*mean // they scatter less than they are off
 }
 
 // reasons are the causes that were found and are seen, the one that explains most first.

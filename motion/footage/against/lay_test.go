@@ -53,16 +53,18 @@ func TestTry(t *testing.T) {
 		"shake": func(k *taking) {
 			k.more = func(i int, j float64) [2]float64 {
 				u := math.Mod(j+144, 144)
+				u, sign := math.Mod(j+144, 144), 1.0
 				if j < 60 {
 					return [2]float64{}
 				}
-				if u >= 60 && u < 72 {
-					return [2]float64{ring((u-60)/24, 6, 0.05, 1), 0}
+				since := u - 60
+				if u < 60 || u >= 132 {
+					sign, since = -1, math.Mod(u+12, 144)
 				}
-				if u >= 132 || j > 432 {
-					return [2]float64{-ring((math.Mod(j, 144)-132+144*step(j >= 432))/24, 6, 0.05, 1), 0}
+				if j > 432 {
+					sign, since = -1, j-420
 				}
-				return [2]float64{}
+				return [2]float64{sign * ring(since/24, 6.3, 0.05, 1), 0}
 			}
 		},
 		"drift": func(k *taking) {

@@ -29,6 +29,7 @@ type swing struct {
 	fSure   float64         // Hz
 	dSure   float64         // share of critical
 	samples int
+	wins    []window // in which it was looked for
 }
 
 // damped swing by swing, by share of critical: what is tried first.
@@ -64,6 +65,29 @@ func ringing(wins []window, rate float64) (best swing, ok bool) {
 		}
 	}
 	return improved(wins, best, low, high), true
+}
+
+// sharpen looks once more for a swing that was taken up, now that all else is known better: in what
+// is left over with the swing itself put back.
+func (l *laid) sharpen() {
+	for _, x := range l.extras {
+		s := x.label.swing
+		if s == nil {
+			continue
+		}
+		wins := s.wins
+		l.fill(wins, x.label.along)
+		for j, w := range wins {
+			for n, i := range w.frames {
+				wins[j].values[n] += l.laidAlong(x, i)
+			}
+		}
+		*s = improved(wins, swung(wins, s.Spring), spring.MinFrequency, topShare*l.rate/2)
+		s.wins = wins
+		s.doubt(wins)
+	}
+	l.fit()
+	l.doubts()
 }
 
 // leastDamping is what a swing has at the least: below it a window shows no fading.

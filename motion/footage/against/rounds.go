@@ -40,7 +40,8 @@ func (l *laid) begin(late []float64) {
 // rate is by what share the take goes slower than its plan, over all of it.
 func (w *witness) rate() Number {
 	l := w.untimed(slope(w.full.n, w.full.warps[0].late))
-	return Number{l.warps[1].late, w.grow * l.warps[1].sure}
+	late := l.warps[1].late // of the frames recorded; of those planned it is a little more
+	return Number{late / (1 - late), w.grow * l.warps[1].sure}
 }
 
 // mostRounds bounds how many rounds are told one by one: each is an unknown of a dense solve.

@@ -124,7 +124,11 @@ func middle(x []float64) float64 {
 const (
 	around  = 4   // frames on each side
 	hampel  = 6.0 // deviations: chance brings one in a billion
-	leastBy = 0.4 // px: what is less is no outlier that anybody would see
+	leastBy = 3.0 // px: what is less moves no fit, and a rig swings by as much
+	// Where few frames are out, so many of them among those around each other are no errors of
+	// measuring: something happened there.
+	crowd    = 4
+	fewAlone = 0.05 // share of frames
 )
 
 // lone marks the frames that stand alone: outliers of r against those around them.
@@ -145,6 +149,26 @@ func lone(r []float64, counts []bool) []bool {
 			continue
 		}
 		out[i] = off(v, near) > max(leastBy, hampel*sigma)
+	}
+	return scattered(out)
+}
+
+// scattered takes back what is marked in a crowd, where few are marked in all.
+func scattered(marked []bool) []bool {
+	all := 0
+	for _, m := range marked {
+		all += int(step(m))
+	}
+	if float64(all) > fewAlone*float64(len(marked)) {
+		return marked
+	}
+	out := make([]bool, len(marked))
+	for i := range marked {
+		n := 0
+		for k := max(0, i-around); k <= min(len(marked)-1, i+around); k++ {
+			n += int(step(marked[k]))
+		}
+		out[i] = marked[i] && n < crowd
 	}
 	return out
 }

@@ -10,6 +10,10 @@ import (
 // would be left at a rig.
 const mostRest = 8.0
 
+// settling is how many frames after a move a rest is looked at from: where it ends is known to a
+// part of a frame only, since a soft law hardly moves at its end.
+const settling = 1.0
+
 // restWindows are the rests of a take with what is left over in them along a direction.
 func (l *laid) restWindows() (out []window) {
 	phases := map[int]int{}
@@ -27,7 +31,7 @@ func (l *laid) restWindows() (out []window) {
 			phases[phase] = len(phases)
 		}
 		w := window{group: phases[phase]}
-		for i := max(0, int(math.Ceil(from))); float64(i) < to && i < l.n; i++ {
+		for i := max(0, int(math.Ceil(from+settling))); float64(i) < to && i < l.n; i++ {
 			if l.weights[i] > 0 {
 				w.frames, w.times = append(w.frames, i), append(w.times, (float64(i)-from)/l.rate)
 			}
@@ -103,6 +107,7 @@ func (l *laid) shakes() []candidate {
 	if !ok {
 		return nil
 	}
+	s.wins = wins
 	s.doubt(wins)
 	groups := map[int]bool{}
 	for _, w := range wins {
