@@ -65,7 +65,7 @@ func (w *witness) play(a int) Number {
 		if c.cause != Backlash {
 			continue
 		}
-		if n := w.beside(c)[0]; math.IsInf(best.Sure, 1) || math.Abs(n.Value) > math.Abs(best.Value) {
+		if n := w.beside(c)[0]; math.IsInf(best.Sure, 1) || n.Value > best.Value {
 			best = n
 		}
 	}
@@ -113,7 +113,7 @@ func (w *witness) shake() *Shake {
 			continue
 		}
 		group, amplitude := s.strongest()
-		out := &Shake{Amplitude: Number{amplitude, s.sure[group]}, Axis: -1, Limit: l.rate / 2, Rests: len(l.restWindows())}
+		out := &Shake{Amplitude: Number{amplitude, s.sure[group]}, Axis: -1, Limit: l.rate / 2, Rests: len(s.wins)}
 		out.Measured = ringdown.Measured{Spring: s.Spring, FrequencySure: s.fSure, DampingSure: s.dSure, Samples: s.samples}
 		if l.rate > 0 {
 			out.Faster = []float64{l.rate - s.Frequency, l.rate + s.Frequency}

@@ -78,7 +78,7 @@ func (l *laid) blows() []candidate {
 		return nil
 	}
 	to = min(max(to, from+3*leastFrames), from+int(mostBlow*l.rate), l.n)
-	w := window{}
+	w := window{frame: 1 / l.rate}
 	for i := from; i < to; i++ {
 		if l.weights[i] > 0 {
 			w.frames, w.times = append(w.frames, i), append(w.times, float64(i-from)/l.rate)
@@ -92,7 +92,7 @@ func (l *laid) blows() []candidate {
 	wins := []window{w}
 	along := l.look(wins)
 	l.fill(wins, along)
-	s, ok := ringing(wins, l.rate)
+	s, ok := ringing(wins, l.rate, 0)
 	if !ok {
 		return []candidate{moved}
 	}

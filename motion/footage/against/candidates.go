@@ -49,7 +49,13 @@ func (l *laid) roundsSeen() (first, last int) {
 // pauses are rests that last longer than planned: once, and all after it is late; or in each
 // round, and the move after it is late.
 func (l *laid) pauses() (out []candidate) {
-	rests := l.rests()
+	for _, rests := range l.allRests() {
+		out = append(out, l.paused(rests)...)
+	}
+	return out
+}
+
+func (l *laid) paused(rests []stretch) (out []candidate) {
 	if len(rests) < 2 {
 		return nil
 	}
@@ -84,7 +90,7 @@ func (l *laid) lagging(axis int) (out []candidate) {
 		return nil
 	}
 	for _, before := range []float64{first, -first} { // the way it came to where it set out is unknown
-		out = append(out, candidate{label: label{cause: Backlash, axis: axis}, make: along(axis, l.lag(turns, first, before)), searched: 2})
+		out = append(out, candidate{label: label{cause: Backlash, axis: axis}, make: along(axis, l.lag(turns, first, before)), searched: 2, above: true})
 	}
 	for _, t := range turns {
 		for _, when := range []float64{t.ended, t.sets} {

@@ -1,6 +1,7 @@
 package against
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -14,6 +15,8 @@ type candidate struct {
 	make     func(*laid) [][ways][]float64
 	searched float64 // how many of its kind there are to choose from
 	unknowns float64 // beyond its columns
+	above    bool    // its share cannot be below 0
+	linear   float64 // by how much it lowers the criterion in proportion, where it changes time
 }
 
 const (
@@ -107,20 +110,44 @@ func (l *laid) best() (best candidate, lowers, shows float64) {
 	if left <= 0 || n <= float64(len(s.cols))+1 {
 		return candidate{}, 0, 0
 	}
+	worth := func(rest float64, c candidate, columns int) float64 {
+		return n*math.Log(left/max(rest, math.SmallestNonzeroFloat64)) - (float64(columns)+c.unknowns)*math.Log(n) - 2*math.Log(max(1, c.searched))
+	}
+	var timed []candidate
 	for _, c := range l.candidates() {
 		v := l.beyond(&s, c)
 		own := solve(v, r)
 		rest := own.residual(r)
-		gain := n*math.Log(left/max(rest.dot(rest), math.SmallestNonzeroFloat64)) - (float64(len(own.kept))+c.unknowns)*math.Log(n) - 2*math.Log(max(1, c.searched))
-		if len(own.kept) == 0 || gain <= lowers {
+		gain := worth(rest.dot(rest), c, len(own.kept))
+		if c.shape != nil && len(own.kept) > 0 {
+			c.linear = gain
+			timed = append(timed, c)
+		}
+		if len(own.kept) == 0 || gain <= lowers || c.above && own.beta[0] < 0 {
 			continue
 		}
 		if most, frames := l.mostSeen(v, own.beta); c.swing == nil || frames >= leastSwing {
 			best, lowers, shows = c, gain, most
 		}
 	}
+	slices.SortStableFunc(timed, func(a, b candidate) int { return cmp.Compare(b.linear, a.linear) })
+	for _, c := range timed[:min(len(timed), closely)] {
+		if c.linear < veryStrong {
+			break
+		}
+		trial := l.copied()
+		trial.warps = append(trial.warps, warp{shape: c.shape, label: c.label})
+		trial.fit()
+		if gain := worth(trial.squares(), c, 1); gain > lowers {
+			best, lowers, shows = c, gain, trial.slips(trial.warps[len(trial.warps)-1])
+		}
+	}
 	return best, lowers, shows
 }
+
+// closely is how many changes of time are fitted to the end before one is taken: by more than a
+// frame the picture does not change in proportion.
+const closely = 4
 
 // beyond are a candidate's columns without what is explained already.
 func (l *laid) beyond(s *solved, c candidate) (out []column) {

@@ -42,13 +42,21 @@ func (w *witness) judge(r *Result) Verdict {
 	if from >= 0 {
 		v.From = float64(from)
 	}
-	v.Causes = append(w.wrong(r), w.reasons()...)
+	v.Causes = w.reasons()
 	leftOver, at := l.apart(m, limit)
-	if at >= 0 && (len(v.Causes) == 0 || leftOver > mostLeftOver*v.Apart) {
+	if at >= 0 && (len(v.Causes) == 0 || leftOver > mostLeftOver*v.Apart) || w.anyMotion() {
+		at = max(at, 0)
 		other := Reason{Cause: OtherMotion, Frame: float64(at), Px: leftOver,
 			Text: fmt.Sprintf("it is another motion: whatever explains the rest, %.2g px are left around frame %d", leftOver, at)}
-		v.Causes = append([]Reason{other}, w.wrong(r)...)
+		v.Causes = []Reason{other}
 		r.nothingSure(w)
+	}
+	for _, c := range w.wrong(r) {
+		if c.Cause == WrongWay && (len(v.Causes) == 0 || v.Causes[0].Cause != OtherMotion) {
+			v.Causes = slices.Insert(v.Causes, 0, c)
+		} else {
+			v.Causes = append(v.Causes, c)
+		}
 	}
 	v.Why = w.why(r, v)
 	return w.said(v, r)
@@ -161,7 +169,11 @@ func (w *witness) words(f found) string {
 		return fmt.Sprintf("%s is off from its turn at frame %.0f on: lost steps", l.Axes[f.axis].Name, at)
 	case Backlash:
 		b := w.play(f.axis)
-		return fmt.Sprintf("%s lags by %.3g %s after each turn: backlash", l.Axes[f.axis].Name, b.Value, l.Axes[f.axis].unit())
+		text := fmt.Sprintf("%s lags by %.3g %s after each turn: backlash", l.Axes[f.axis].Name, b.Value, l.Axes[f.axis].unit())
+		if turns, _ := l.turns(f.axis); len(turns) == 1 {
+			text += ", or steps lost at its turn: with one turn the two look the same"
+		}
+		return text
 	case AfterShake:
 		return fmt.Sprintf("it swings after moves, at %.3g Hz: after-shake", f.swing.Frequency)
 	case Blow:
@@ -252,6 +264,9 @@ func (w *witness) why(r *Result, v Verdict) (out []string) {
 	say(!(f0.Sure < mostDoubt), "frame 0 is known to %.2g frames only: its motion is too even to tell; a mark before the take would", f0.Sure)
 	say(r.Compared.Share < leastShare, "only %.0f %% of what moves in a round was seen, planned frames %.0f to %.0f", 100*r.Compared.Share, r.Compared.From, r.Compared.To)
 	known := float64(l.n - r.Compared.Unknown)
+	if from, to, ok := l.burst(); ok {
+		say(true, "frames %d to %d are off by more than chance, by too little or for too short to say what it is", from, to)
+	}
 	say(float64(r.Alone) > mostAlone*known, "%d of %.0f frames say something else than both their sides", r.Alone, known)
 	say(float64(r.Compared.Unknown) > mostUnknown*float64(l.n), "of %d of %d frames nobody knows how they lie", r.Compared.Unknown, l.n)
 	return out

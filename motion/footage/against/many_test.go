@@ -36,6 +36,17 @@ func (m motion) at() func(float64) float64 {
 	return at
 }
 
+// once is the same for the rounds of a take; before and after them it stands.
+func (m motion) once(p Plan) func(float64) float64 {
+	at, end := m.at(), float64(p.end())
+	return func(frame float64) float64 {
+		if frame < 0 || frame >= end {
+			return 0
+		}
+		return at(frame)
+	}
+}
+
 func (m motion) loop() float64 { return 2*m.goes + m.rests + m.rests2 }
 
 // draw draws a plan with an axis or two and a take of it.
@@ -45,7 +56,7 @@ func (d shooting) draw(seed uint64) (Plan, taking, []motion) {
 	dir := d.between(0, 2*math.Pi)
 	p := Plan{CaptureRate: exact.Int(24), Loop: int64(m.loop()), Rounds: 1 + d.IntN(3), RunUp: int64(d.IntN(30)), RunOut: int64(12 + d.IntN(30))}
 	k := taking{zero: d.between(20, 60), noise: d.between(0.02, 0.15), outlier: d.between(0, 0.01), seed: seed}
-	p.Axes = []Axis{{Name: "rail", At: seconds(m.at()), Gain: &Gain{X: px * math.Cos(dir), Y: px * math.Sin(dir), Share: 0.005}}}
+	p.Axes = []Axis{{Name: "rail", At: seconds(m.once(p)), Gain: &Gain{X: px * math.Cos(dir), Y: px * math.Sin(dir), Share: 0.005}}}
 	k.gains = [][4]float64{{px * math.Cos(dir), px * math.Sin(dir), 0, 0}}
 	k.frames = int(k.zero) + int(p.end()) + int(p.RunOut) + d.IntN(30)
 	all := []motion{m}
@@ -53,7 +64,7 @@ func (d shooting) draw(seed uint64) (Plan, taking, []motion) {
 		loop := m.loop()
 		q := motion{math.Floor(loop/2) - 4, 4, loop - 2*math.Floor(loop/2) + 4, d.sign() * d.between(5, 30), "cycloidal"}
 		g := d.between(10, 30)
-		p.Axes = append(p.Axes, Axis{Name: "pan", Turning: true, At: seconds(q.at()), Gain: &Gain{X: g, Scale: 0.001, Share: 0.005}})
+		p.Axes = append(p.Axes, Axis{Name: "pan", Turning: true, At: seconds(q.once(p)), Gain: &Gain{X: g, Scale: 0.001, Share: 0.005}})
 		k.gains = append(k.gains, [4]float64{g, 0, 0, 0.001})
 		all = append(all, q)
 	}
@@ -88,18 +99,18 @@ func TestNoTakeThatIsThePlanIsRefused(t *testing.T) {
 
 // others are the ways in which a take is not its plan.
 var others = map[string]func(d shooting, p *Plan, k *taking, m []motion) (cause Cause){
-	"law": func(d shooting, _ *Plan, k *taking, m []motion) Cause {
+	"law": func(d shooting, p *Plan, k *taking, m []motion) Cause {
 		was := m[0].law
 		m[0].law = map[string]string{"3-4-5": "harmonic", "harmonic": "4-5-6-7", "cycloidal": "trapezoidal", "modified-sine": "harmonic", "trapezoidal": "4-5-6-7", "4-5-6-7": "trapezoidal"}[was]
-		k.instead(m)
+		k.instead(p, m)
 		return OtherMotion
 	},
-	"travel": func(d shooting, _ *Plan, k *taking, m []motion) Cause {
+	"travel": func(d shooting, p *Plan, k *taking, m []motion) Cause {
 		m[0].travel *= 1 + d.sign()*d.between(0.03, 0.1)
-		k.instead(m)
+		k.instead(p, m)
 		return OtherTravel
 	},
-	"loop": func(d shooting, _ *Plan, k *taking, m []motion) Cause {
+	"loop": func(d shooting, p *Plan, k *taking, m []motion) Cause {
 		by := 1 + d.sign()*d.between(0.01, 0.05)
 		k.time = func(j float64) float64 { return j * by }
 		return LateClock
@@ -107,6 +118,9 @@ var others = map[string]func(d shooting, p *Plan, k *taking, m []motion) (cause 
 	"round": func(d shooting, p *Plan, k *taking, _ []motion) Cause {
 		r, loop := float64(d.IntN(p.Rounds)), float64(p.Loop)
 		k.time = func(j float64) float64 { return j - 0.005*loop*min(max(j/loop-r, 0), 1) }
+		if p.Rounds == 1 {
+			return LateClock
+		}
 		return SlowRound
 	},
 	"lost": func(d shooting, p *Plan, k *taking, m []motion) Cause {
@@ -116,11 +130,14 @@ var others = map[string]func(d shooting, p *Plan, k *taking, m []motion) (cause 
 		k.axis = func(a int, j, x float64) float64 { return x + by*step(a == 0 && j >= at) }
 		return LostSteps
 	},
-	"dwell": func(d shooting, _ *Plan, k *taking, m []motion) Cause {
+	"dwell": func(d shooting, p *Plan, k *taking, m []motion) Cause {
 		by := math.Round(d.between(2, 4))
 		m[0].rests += by
 		m[0].rests2 -= by
-		k.instead(m)
+		k.instead(p, m)
+		if len(m) > 1 { // the other axis keeps its time
+			return OtherMotion
+		}
 		return OtherPause
 	},
 	"reversed": func(_ shooting, _ *Plan, k *taking, _ []motion) Cause {
@@ -159,10 +176,10 @@ var others = map[string]func(d shooting, p *Plan, k *taking, m []motion) (cause 
 }
 
 // instead makes axes go another way than planned.
-func (k *taking) instead(m []motion) {
+func (k *taking) instead(p *Plan, m []motion) {
 	k.motion = nil
 	for _, q := range m {
-		k.motion = append(k.motion, q.at())
+		k.motion = append(k.motion, q.once(*p))
 	}
 }
 

@@ -1,17 +1,21 @@
 package against
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // stretch is a part of a take, in frames that may be fractions.
 type stretch struct{ from, to float64 }
 
 func (s stretch) has(x float64) bool { return x >= s.from && x < s.to }
 
-// Moves are looked for a quarter of a frame apart. What goes less than a hundred-thousandth of
-// its travel meanwhile stands: of a travel of a thousand pixels that is a hundredth of one.
+// Moves are looked for a quarter of a frame apart. What goes less than a hundred-millionth of
+// its travel meanwhile stands: a plan stands exactly, but for how numbers are rounded, and even
+// the softest law sets out faster within a frame.
 const (
 	grain = 0.25
-	still = 1e-5
+	still = 1e-8
 )
 
 // turn is where an axis sets out the other way than it went before.
@@ -49,27 +53,40 @@ func (t track) turns(axis int) (out []turn, first float64) {
 	return out, first
 }
 
-// rests are the stretches in which no axis moves, after a move, in planned frames; the last one
-// goes on after the take.
-func (t track) rests() (out []stretch) {
+// rests are the stretches in which an axis does not move, after a move, in planned frames; the
+// last one goes on after the take.
+func (t track) rests(axis int) (out []stretch) {
 	moved, from := false, math.NaN()
 	for k := t.first; k < t.last; k += grain {
-		moves := false
-		for a := range t.Axes {
-			moves = moves || t.step(a, k) != 0
+		if t.step(axis, k) == 0 {
+			continue
 		}
-		switch {
-		case moves && moved && from < k:
+		if moved && from < k {
 			out = append(out, stretch{from, k})
-			fallthrough
-		case moves:
-			moved, from = true, k+grain
 		}
+		moved, from = true, k+grain
 	}
 	if moved {
 		out = append(out, stretch{from, math.Inf(1)})
 	}
 	return out
+}
+
+// allRests are those of all axes, each axis after the other; where two rest alike, once.
+func (t track) allRests() (out [][]stretch) {
+	for a := range t.Axes {
+		rests := t.rests(a)
+		alike := slices.ContainsFunc(out, func(s []stretch) bool { return slices.EqualFunc(s, rests, nearly) })
+		if len(rests) > 0 && !alike {
+			out = append(out, rests)
+		}
+	}
+	return out
+}
+
+// nearly tells whether two stretches are the same to a frame.
+func nearly(a, b stretch) bool {
+	return math.Abs(a.from-b.from) < 1 && (a.to == b.to || math.Abs(a.to-b.to) < 1)
 }
 
 // moving tells whether any axis moves around a planned frame.

@@ -12,6 +12,7 @@ import (
 type window struct {
 	group  int // windows of one group swing alike
 	frames []int
+	frame  float64   // s that a frame lasts
 	times  []float64 // s since its beginning
 	values []float64 // px
 }
@@ -46,12 +47,11 @@ const (
 // ringing finds the swing that explains windows best: every frequency up to half the frame rate is
 // tried, then the best is improved (simplex: J. A. Nelder and R. Mead, Computer J. 7:308-313,
 // 1965, DOI 10.1093/comjnl/7.4.308).
-func ringing(wins []window, rate float64) (best swing, ok bool) {
-	long := 0.0
-	for _, w := range wins {
-		long = max(long, w.times[len(w.times)-1]-w.times[0])
-	}
-	low, high := max(spring.MinFrequency, leastSwings/long), topShare*rate/2
+//
+// What is slower than low, Hz, is not looked for.
+func ringing(wins []window, rate, low float64) (best swing, ok bool) {
+	long := longest(wins)
+	low, high := max(low, spring.MinFrequency, leastSwings/long), topShare*rate/2
 	if long == 0 || low >= high {
 		return swing{}, false
 	}
@@ -90,6 +90,14 @@ func (l *laid) sharpen() {
 	l.doubts()
 }
 
+// longest is how long the longest of windows is, s.
+func longest(wins []window) (long float64) {
+	for _, w := range wins {
+		long = max(long, w.times[len(w.times)-1]-w.times[0])
+	}
+	return long
+}
+
 // leastDamping is what a swing has at the least: below it a window shows no fading.
 const leastDamping = 1e-4
 
@@ -113,6 +121,13 @@ func improved(wins []window, s swing, low, high float64) swing {
 	return swung(wins, spot(got.X))
 }
 
+// turning is by what a swing turns and fades in some seconds, as a complex number.
+func turning(k, wd, sec float64) complex128 {
+	sin, cos := math.Sincos(wd * sec)
+	e := math.Exp(-k * sec)
+	return complex(e*cos, e*sin)
+}
+
 // part is the sums of a group of windows.
 type part struct{ cc, cs, ss, cy, sy float64 }
 
@@ -122,14 +137,19 @@ func swung(wins []window, s spring.Spring) swing {
 	parts, squares := map[int]part{}, 0.0
 	k, wd := s.Damping*s.Omega(), s.Damped()
 	for _, w := range wins {
-		n := float64(len(w.times))
+		n := float64(len(w.frames))
 		var p part
 		var c, q, y, yy float64
-		for i, t := range w.times {
-			e := math.Exp(-k * t)
-			sin, cos := math.Sincos(wd * t)
-			cos, sin = e*cos, e*sin
-			v := w.values[i]
+		// From frame to frame a swing turns and fades by the same, which is quicker than to work
+		// each out: over the frames of a rest nothing of it is lost.
+		sin, cos := math.Sincos(wd * w.times[0])
+		e := math.Exp(-k * w.times[0])
+		now, each := complex(e*cos, e*sin), turning(k, wd, w.frame)
+		for i, v := range w.values {
+			for gap := 0; i > 0 && gap < w.frames[i]-w.frames[i-1]; gap++ {
+				now *= each
+			}
+			cos, sin := real(now), imag(now)
 			c, q, y, yy = c+cos, q+sin, y+v, yy+v*v
 			p.cc, p.cs, p.ss = p.cc+cos*cos, p.cs+cos*sin, p.ss+sin*sin
 			p.cy, p.sy = p.cy+cos*v, p.sy+sin*v
@@ -139,7 +159,7 @@ func swung(wins []window, s spring.Spring) swing {
 		g.cy, g.sy = g.cy+p.cy-c*y/n, g.sy+p.sy-q*y/n
 		parts[w.group] = g
 		squares += yy - y*y/n
-		out.samples += len(w.times)
+		out.samples += len(w.frames)
 	}
 	for id := range wins {
 		g, done := wins[id].group, false

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat"
 )
 
 // mostRest is how long, s, a rest is looked at: what swings for longer is no after-shake that
@@ -12,14 +13,18 @@ const mostRest = 8.0
 
 // settling is how many frames after a move a rest is looked at from: where it ends is known to a
 // part of a frame only, since a soft law hardly moves at its end.
-const settling = 1.0
+const settling = grain
 
-// restWindows are the rests of a take with what is left over in them along a direction.
-func (l *laid) restWindows() (out []window) {
+// restWindows are rests, or what lies between the beginning of one and that of the
+// next: what swings goes on swinging under the move that follows.
+func (l *laid) restWindows(rests []stretch, on bool) (out []window) {
 	phases := map[int]int{}
-	for _, r := range l.rests() {
+	for k, r := range rests {
 		from, to := l.shown(r.from), float64(l.n)
-		if !math.IsInf(r.to, 1) {
+		switch {
+		case on && k+1 < len(rests):
+			to = l.shown(rests[k+1].from)
+		case !on && !math.IsInf(r.to, 1):
 			to = l.shown(r.to)
 		}
 		to = min(to, from+mostRest*l.rate)
@@ -30,7 +35,7 @@ func (l *laid) restWindows() (out []window) {
 		if _, ok := phases[phase]; !ok {
 			phases[phase] = len(phases)
 		}
-		w := window{group: phases[phase]}
+		w := window{group: phases[phase], frame: 1 / l.rate}
 		for i := max(0, int(math.Ceil(from+settling))); float64(i) < to && i < l.n; i++ {
 			if l.weights[i] > 0 {
 				w.frames, w.times = append(w.frames, i), append(w.times, (float64(i)-from)/l.rate)
@@ -95,31 +100,66 @@ func (l *laid) has(c Cause) bool {
 	return false
 }
 
-// shakes is the swing that all rests have in common, where they have.
-func (l *laid) shakes() []candidate {
-	wins := l.restWindows()
-	if len(wins) == 0 || l.has(AfterShake) {
+// shakes are the swing that all rests of an axis have in common, where they have: within them alone, and
+// going on under the moves that follow.
+func (l *laid) shakes() (out []candidate) {
+	if l.has(AfterShake) {
 		return nil
 	}
+	for _, rests := range l.allRests() {
+		wins := l.restWindows(rests, false)
+		if len(wins) == 0 {
+			continue
+		}
+		low := leastSwings / longest(wins)
+		out = append(out, l.shaken(wins, low)...)
+		out = append(out, l.shaken(l.restWindows(rests, true), low)...)
+	}
+	return out
+}
+
+// mostOf is how much of what is left over in rests beyond noise a swing must be to be one.
+const mostOf = 0.6
+
+// isSwing tells whether most of what is in windows beyond noise swings.
+func (l *laid) isSwing(wins []window, s swing, along effect) bool {
+	noise := 0.0
+	for k := range along {
+		noise += along[k] * along[k] * l.sigma[k] * l.sigma[k]
+	}
+	all, n := 0.0, 0.0
+	for _, w := range wins {
+		all += squares(w.values)
+		n += float64(len(w.values) - 1)
+	}
+	return all-s.rest >= mostOf*(all-n*noise)
+}
+
+// squares is the sum of squares about the mean.
+func squares(x []float64) float64 {
+	return stat.Variance(x, nil) * float64(len(x)-1)
+}
+
+// shaken is the swing that windows have in common.
+func (l *laid) shaken(wins []window, low float64) []candidate {
 	along := l.look(wins)
 	l.fill(wins, along)
-	s, ok := ringing(wins, l.rate)
-	if !ok {
+	s, ok := ringing(wins, l.rate, low)
+	if !ok || !l.isSwing(wins, s, along) {
 		return nil
 	}
 	s.wins = wins
 	s.doubt(wins)
-	groups := map[int]bool{}
+	groups := 0
 	for _, w := range wins {
-		groups[w.group] = true
+		groups = max(groups, w.group+1)
 	}
-	return []candidate{{label: label{cause: AfterShake, swing: &s, along: along, frame: l.planned(float64(wins[0].frames[0]))}, unknowns: 2 + ways - 1,
-		make: func(l *laid) (out [][ways][]float64) {
-			for g := range len(groups) + 1 {
-				if groups[g] {
-					out = append(out, s.columns(wins, g, l.n, along)...)
-				}
-			}
-			return out
-		}}}
+	about := label{cause: AfterShake, swing: &s, along: along, frame: l.planned(float64(wins[0].frames[0]))}
+	lay := func(l *laid) (out [][ways][]float64) {
+		for g := range groups {
+			out = append(out, s.columns(wins, g, l.n, along)...)
+		}
+		return out
+	}
+	return []candidate{{label: about, unknowns: 2 + ways - 1, searched: 2, make: lay}}
 }

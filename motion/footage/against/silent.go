@@ -51,8 +51,10 @@ func (q *silence) verdict(t track, s series) Verdict {
 		return verdictOf(fmt.Sprintf("of %d frames only %d tell how the picture lies, and it takes %d; a turning product seen from above has nothing that stays: film a mark beside it, or look for its turn by how alike frames are", s.n, s.count(), leastKnown))
 	}
 	long := 0.0
-	for _, r := range t.rests() {
-		long = max(long, min(r.to, t.last)-r.from)
+	for _, rests := range t.allRests() {
+		for _, r := range rests {
+			long = max(long, min(r.to, t.last)-r.from)
+		}
 	}
 	stands := fmt.Sprintf("nothing moves in the picture beyond %.2g px", max(q.moved, q.noise))
 	if float64(s.n) <= long {
