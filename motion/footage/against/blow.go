@@ -7,7 +7,6 @@ import (
 const (
 	blowWindow = 1.0 / 6 // s: over which it is told whether the picture is disturbed
 	mostBlow   = 4.0     // s: how long one is looked at
-	disturbed  = 6.0     // standard deviations by which such a window is out
 	sets       = 4.0     // standard deviations by which a frame is out with which one begins
 	leastPx    = 0.1     // px, root mean square: less is no blow, but what poses are known to
 )
@@ -58,9 +57,20 @@ func (l *laid) loud(from, m int) float64 {
 	if n < 2 {
 		return 0
 	}
-	// A sum of squares of n normal numbers has a mean of n and a variance of 2n.
-	bound := ways*n + disturbed*math.Sqrt(2*ways*n)
-	return min(sum/bound, px/n/(leastPx*leastPx))
+	return min(sum/chance(ways*n, l.n), px/n/(leastPx*leastPx))
+}
+
+// oneIn is in how many takes chance alone disturbs one.
+const oneIn = 1000
+
+// chance is what a sum of so many squares of normal numbers of chance stays below, in all windows
+// of a take: the cube root of such a sum is nearly normal (E. B. Wilson and M. M. Hilferty, Proc.
+// Natl. Acad. Sci. 17:684-688, 1931, DOI 10.1073/pnas.17.12.684), and one of n normal numbers is
+// beyond z deviations less often than n exp(-z*z/2).
+func chance(squares float64, windows int) float64 {
+	z, v := math.Sqrt(2*math.Log(oneIn*float64(windows))), 2/(9*squares)
+	root := 1 - v + z*math.Sqrt(v)
+	return squares * root * root * root
 }
 
 // out is how far off a frame is, in deviations of the way in which it is most.

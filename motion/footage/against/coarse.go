@@ -117,8 +117,8 @@ func (f sums) left(t track, s series, weights []float64, high int, rate float64)
 	ones := f.spectrum(weights)
 	var pos [][]complex128  // of each axis
 	var sp, spp [][]float64 // sums of positions, and of their products
-	axis := make([][]float64, len(t.Axes))
-	for a := range t.Axes {
+	axis := make([][]float64, t.terms())
+	for a := range t.terms() {
 		axis[a] = make([]float64, s.n+f.places)
 		middle := t.at(a, t.first) // near 0 least is lost in sums
 		for i := range axis[a] {
@@ -127,7 +127,7 @@ func (f sums) left(t track, s series, weights []float64, high int, rate float64)
 		pos = append(pos, f.spectrum(axis[a]))
 		sp = append(sp, f.correlate(ones, pos[a]))
 	}
-	for a := range t.Axes {
+	for a := range t.terms() {
 		for b := range a + 1 {
 			both := make([]float64, len(axis[a]))
 			for i := range both {
@@ -145,7 +145,7 @@ func (f sums) left(t track, s series, weights []float64, high int, rate float64)
 			centred[i] = weights[i] * (v - sy[k].mean)
 		}
 		spectrum := f.spectrum(centred)
-		for a := range t.Axes {
+		for a := range t.terms() {
 			syp = append(syp, f.correlate(spectrum, pos[a]))
 		}
 	}

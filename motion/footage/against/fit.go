@@ -28,11 +28,11 @@ type laid struct {
 	sigma   [ways]float64   // px: the noise of each way
 	warps   []warp          // the first one is when frame 0 is
 	extras  []extra         // what is laid on top
-	gains   [ways][]float64 // px a unit, by axis
+	gains   [ways][]float64 // px a unit, by term
 	sures   [ways][]float64 // their standard uncertainties
 	rest    [ways]float64   // where the picture is while all axes are at 0, px
 	r       [ways][]float64 // what is left over, px
-	pos     [][]float64     // of each axis at each frame
+	pos     [][]float64     // of each term at each frame
 	speeds  [][]float64     // units a frame
 	result  solved
 }
@@ -79,13 +79,13 @@ func (l *laid) shown(planned float64) float64 {
 // lay works out positions and speeds.
 func (l *laid) lay() {
 	if l.pos == nil {
-		for range l.Axes {
+		for range l.terms() {
 			l.pos, l.speeds = append(l.pos, make([]float64, l.n)), append(l.speeds, make([]float64, l.n))
 		}
 	}
 	for i := range l.n {
 		t := l.planned(float64(i))
-		for a := range l.Axes {
+		for a := range l.terms() {
 			l.pos[a][i], l.speeds[a][i] = l.at(a, t), l.speed(a, t)
 		}
 	}
@@ -113,7 +113,7 @@ func (l *laid) base() (cols []column) {
 			root[i] = math.Sqrt(w) / l.sigma[k]
 		}
 		cols = append(cols, column{k * l.n, root})
-		for a := range l.Axes {
+		for a := range l.terms() {
 			c := make([]float64, l.n)
 			floats.MulTo(c, l.pos[a], root)
 			cols = append(cols, column{k * l.n, c})
@@ -166,7 +166,7 @@ const (
 func (l *laid) fit() {
 	if l.gains[0] == nil {
 		for k := range ways {
-			l.gains[k], l.sures[k] = make([]float64, len(l.Axes)), make([]float64, len(l.Axes))
+			l.gains[k], l.sures[k] = make([]float64, l.terms()), make([]float64, l.terms())
 		}
 		l.lay()
 		l.take(solve(l.columns(false), l.weigh(l.y)), false)
@@ -187,10 +187,10 @@ func (l *laid) take(s solved, timed bool) (moved float64) {
 	n := 0
 	for k := range ways {
 		l.rest[k] = s.beta[n]
-		for a := range l.Axes {
+		for a := range l.terms() {
 			l.gains[k][a] = s.beta[n+1+a]
 		}
-		n += 1 + len(l.Axes)
+		n += 1 + l.terms()
 	}
 	if timed {
 		for w := range l.warps {
@@ -243,10 +243,10 @@ func (l *laid) leave() {
 func (l *laid) doubts() {
 	s, n := &l.result, 0
 	for k := range ways {
-		for a := range l.Axes {
+		for a := range l.terms() {
 			l.sures[k][a] = s.sure(n + 1 + a)
 		}
-		n += 1 + len(l.Axes)
+		n += 1 + l.terms()
 	}
 	for w := range l.warps {
 		l.warps[w].sure = s.sure(n)

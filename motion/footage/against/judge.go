@@ -33,10 +33,11 @@ const (
 func (w *witness) judge(r *Result) Verdict {
 	l := w.full
 	m := max(3, int(math.Round(lasting*l.rate)))
-	v := Verdict{Sure: r.Noise / math.Sqrt(float64(m)), From: -1}
+	v := Verdict{Sure: math.Hypot(r.Noise/math.Sqrt(float64(m)), w.hidden(r)), From: -1}
 	v.Bound = max(Floor, Cover*v.Sure)
 	v.Unproven = w.unproven(r)
 	limit := max(v.Bound, extreme(l.n, m)*v.Sure)
+	w.seen = max(Floor, Cover*w.hidden(r))
 	var from int
 	v.Apart, from = w.plain.apart(m, limit)
 	if from >= 0 {
@@ -60,6 +61,12 @@ func (w *witness) judge(r *Result) Verdict {
 	}
 	v.Why = w.why(r, v)
 	return w.said(v, r)
+}
+
+// hidden is the uncertainty that poses state beyond what differs from frame to frame, px: it is
+// the same in neighbours, as where poses are chained, and no mean makes it less.
+func (w *witness) hidden(r *Result) float64 {
+	return math.Sqrt(max(0, w.full.doubt*w.full.doubt-r.Noise*r.Noise))
 }
 
 // nothingSure takes back what was found of a take that is another motion: it is a mixture of
@@ -130,7 +137,7 @@ func (l *laid) off(from, to int) bool {
 // reasons are the causes that were found and are seen, the one that explains most first.
 func (w *witness) reasons() (out []Reason) {
 	for _, f := range w.found {
-		if f.shows <= Floor {
+		if f.shows <= w.seen {
 			continue
 		}
 		at := w.full.shown(f.frame)
@@ -220,7 +227,7 @@ func (a Axis) wrong(l *laid, axis int, seen effect, sure float64) (Reason, bool)
 		off[k] = seen[k] - know[k]
 	}
 	px, may := off.size()*l.travel[axis], Cover*math.Hypot(a.share(l.Plan)*size, sure)*l.travel[axis]
-	if px <= max(Floor, may) {
+	if px <= max(Floor, may, Cover*l.doubt) {
 		return Reason{}, false
 	}
 	at := max(0, l.shown(0))

@@ -20,6 +20,9 @@ type Plan struct {
 	PxPerMM float64
 	// PxShare is by what share PxPerMM may be out: its standard uncertainty.
 	PxShare float64
+	// Bends says that the picture may move more in one place than in another, as it does where
+	// the product comes nearer: squares and products of positions are fitted too.
+	Bends bool
 }
 
 // Axis is one axis of a plan.
@@ -28,6 +31,8 @@ type Axis struct {
 	Turning bool // it goes in degrees, else in mm
 	// At is where it is, mm or degrees, so many real seconds after frame 0; below 0 in the
 	// run-up. It is asked for nothing outside of run-up and run-out: there the axis stands.
+	// Where the picture goes by another curve that is known, such as a tangent, hand in that of
+	// the position, with a slope of 1 where its scale is meant.
 	At func(seconds float64) float64
 	// Across says that it moves the product across the view, so that its size in the picture is
 	// that of PxPerMM.
@@ -79,35 +84,63 @@ func (p Plan) end() int64 { return p.Loop * int64(p.Rounds) }
 type track struct {
 	Plan
 	rate        float64
-	first, last float64 // planned frames at which it begins and ends
-	travel      []float64
+	first, last float64   // planned frames at which it begins and ends
+	travel      []float64 // of each term
+	middle      []float64 // of each axis
+	products    [][2]int  // the terms after the axes: which two they are the product of
 }
 
 func newTrack(p Plan) track {
 	t := track{Plan: p, rate: p.CaptureRate.Float(), first: -float64(p.RunUp), last: float64(p.end() + p.RunOut)}
 	for a := range p.Axes {
-		lo, hi := math.Inf(1), math.Inf(-1)
-		for k := t.first; k <= t.last; k++ {
-			x := t.at(a, k)
-			lo, hi = min(lo, x), max(hi, x)
+		lo, hi := t.reach(a)
+		t.travel, t.middle = append(t.travel, hi-lo), append(t.middle, (lo+hi)/2)
+	}
+	for a := range p.Axes {
+		for b := range a + 1 {
+			if p.Bends && t.travel[a] > 0 && t.travel[b] > 0 {
+				t.products = append(t.products, [2]int{a, b})
+			}
 		}
+	}
+	for k := range t.products {
+		lo, hi := t.reach(len(p.Axes) + k)
 		t.travel = append(t.travel, hi-lo)
 	}
 	return t
 }
 
-// at is where an axis is at a planned frame, whole or not; outside of the take it stands.
-func (t track) at(axis int, frame float64) float64 {
-	return t.Axes[axis].At(min(max(frame, t.first), t.last) / t.rate)
+// reach is the least and the greatest of a term over the take.
+func (t track) reach(term int) (lo, hi float64) {
+	lo, hi = math.Inf(1), math.Inf(-1)
+	for k := t.first; k <= t.last; k++ {
+		x := t.at(term, k)
+		lo, hi = min(lo, x), max(hi, x)
+	}
+	return lo, hi
+}
+
+// terms are what the picture moves in proportion to: axes, and products of them.
+func (t track) terms() int { return len(t.Axes) + len(t.products) }
+
+// at is where a term is at a planned frame, whole or not; outside of the take it stands.
+func (t track) at(term int, frame float64) float64 {
+	sec := min(max(frame, t.first), t.last) / t.rate
+	if term < len(t.Axes) {
+		return t.Axes[term].At(sec)
+	}
+	p := t.products[term-len(t.Axes)]
+	x, y := t.Axes[p[0]].At(sec)-t.middle[p[0]], t.Axes[p[1]].At(sec)-t.middle[p[1]]
+	return x * y / t.travel[p[0]] // of the size of a position
 }
 
 // beside is half of what a speed is taken over, in frames: short beside any move, and long
 // beside what numbers are rounded to.
 const beside = 1.0 / 16
 
-// speed is that of an axis, units a frame.
-func (t track) speed(axis int, frame float64) float64 {
-	return (t.at(axis, frame+beside) - t.at(axis, frame-beside)) / (2 * beside)
+// speed is that of a term, units a frame.
+func (t track) speed(term int, frame float64) float64 {
+	return (t.at(term, frame+beside) - t.at(term, frame-beside)) / (2 * beside)
 }
 
 // unit is what an axis goes in.

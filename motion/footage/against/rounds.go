@@ -67,7 +67,7 @@ func (w *witness) rounds() (out []Round) {
 		}))
 	}
 	l := w.untimed(shapes...)
-	n := ways * (1 + len(l.Axes))
+	n := ways * (1 + l.terms())
 	for k := range shapes {
 		r := Round{Index: first + k, Late: Number{l.warps[k+1].late, w.grow * l.warps[k+1].sure}, Longer: Number{l.warps[k+1].late, 0}}
 		terms := map[int]float64{n + 1 + k: 1}

@@ -24,6 +24,7 @@ type series struct {
 	arm   float64 // px: how far points of the picture are from its middle, root mean square
 	y     [ways][]float64
 	known []bool
+	doubt float64 // px: what poses say of their own uncertainty, in nine of ten frames
 }
 
 // usualSize is taken for a picture whose size nobody says, px.
@@ -41,6 +42,7 @@ func newSeries(c footage.Course) series {
 		s.y[k] = make([]float64, s.n)
 	}
 	s.known = make([]bool, s.n)
+	var doubts []float64
 	for i, f := range c.Frames {
 		p := f.FromFirst
 		row := [ways]float64{p.X, p.Y, p.Turn * math.Pi / 180 * s.arm, math.Log(p.Scale) * s.arm}
@@ -51,6 +53,12 @@ func newSeries(c footage.Course) series {
 		for k, v := range row {
 			s.y[k][i] = v
 		}
+		d := effect{p.Doubt.X, p.Doubt.Y, p.Doubt.Turn * math.Pi / 180 * s.arm, p.Doubt.Scale / p.Scale * s.arm}
+		doubts = append(doubts, d.size())
+	}
+	if len(doubts) > 0 {
+		slices.Sort(doubts)
+		s.doubt = stat.Quantile(0.9, stat.Empirical, doubts, nil)
 	}
 	s.unwind()
 	return s

@@ -11,6 +11,7 @@ type witness struct {
 	full   *laid // with all that was found
 	others []Number
 	found  []found
+	seen   float64 // px: what moves the picture by less is not counted
 	grow   float64 // by what uncertainties grow where more is left over than noise
 }
 
