@@ -126,7 +126,9 @@ func (l *laid) best() (best candidate, lowers, shows float64) {
 		if len(own.kept) == 0 || gain <= lowers || c.above && own.beta[0] < 0 {
 			continue
 		}
-		if most, frames := l.mostSeen(v, own.beta); c.swing == nil || frames >= leastSwing {
+		without, restWithout := l.without(r, rest)
+		gain = math.Min(gain, n*math.Log(without/restWithout)-(float64(len(own.kept))+c.unknowns)*math.Log(n))
+		if most, frames := l.mostSeen(v, own.beta); gain > lowers && (c.swing == nil || frames >= leastSwing) {
 			best, lowers, shows = c, gain, most
 		}
 	}
@@ -138,11 +140,56 @@ func (l *laid) best() (best candidate, lowers, shows float64) {
 		trial := l.copied()
 		trial.warps = append(trial.warps, warp{shape: c.shape, label: c.label})
 		trial.fit()
-		if gain := worth(trial.squares(), c, 1); gain > lowers {
+		rest := trial.weigh(trial.r)
+		before, after := l.without(r, rest)
+		gain := math.Min(worth(rest.dot(rest), c, 1), n*math.Log(before/after)-(1+c.unknowns)*math.Log(n))
+		if gain > lowers {
 			best, lowers, shows = c, gain, trial.slips(trial.warps[len(trial.warps)-1])
 		}
 	}
 	return best, lowers, shows
+}
+
+// fewFrames and moreFrames are how many frames an explanation must do without, those for which it
+// does most: an outlier that nobody marked is no cause. It is more where many are out.
+const (
+	fewFrames  = 1
+	moreFrames = 4
+)
+
+// without are two sums of squares without the frames that differ most in them.
+func (l *laid) without(r, rest column) (before, after float64) {
+	drop := make([]float64, l.n)
+	for i := range drop {
+		for k := range ways {
+			a, b := r.v[k*l.n+i], rest.v[k*l.n+i]
+			drop[i] += a*a - b*b
+		}
+	}
+	before, after = r.dot(r), rest.dot(rest)
+	frames := fewFrames
+	if l.alone() > fewAlone {
+		frames = moreFrames
+	}
+	for range min(frames, l.n-1) {
+		i := floats.MaxIdx(drop)
+		for k := range ways {
+			a, b := r.v[k*l.n+i], rest.v[k*l.n+i]
+			before, after = before-a*a, after-b*b
+		}
+		drop[i] = math.Inf(-1)
+	}
+	return before, max(after, math.SmallestNonzeroFloat64)
+}
+
+// alone is the share of known frames that do not count.
+func (l *laid) alone() float64 {
+	out, known := 0.0, 0.0
+	for i, k := range l.known {
+		known += step(k)
+		out += step(k && l.weights[i] == 0)
+	}
+	return out / max(1, known)
 }
 
 // closely is how many changes of time are fitted to the end before one is taken: by more than a

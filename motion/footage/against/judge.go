@@ -113,6 +113,9 @@ func (l *laid) apart(m int, bound float64) (most float64, first int) {
 	return most, first
 }
 
+// mostly is the share of a window's frames that must be known for it to be off as a whole.
+const mostly = 0.8
+
 // off tells whether none of a window's frames has any weight, and all are off alike: they are no
 // outliers then, the motion is off.
 func (l *laid) off(from, to int) bool {
@@ -131,7 +134,8 @@ func (l *laid) off(from, to int) bool {
 		}
 	}
 	mean := sum.size() / max(1, n)
-	return squares/max(1, n) < 2*mean*mean // they scatter less than they are off
+	// They scatter less than they are off, and nearly all of them are known.
+	return n >= mostly*float64(to-from) && squares/n < 2*mean*mean
 }
 
 // reasons are the causes that were found and are seen, the one that explains most first.

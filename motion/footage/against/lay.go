@@ -67,15 +67,11 @@ func placed(t track, s series) (*laid, []Number) {
 		}
 		all = append(all, l)
 	}
-	var best *laid
-	for _, l := range all {
-		if best == nil || l.cost(least) < best.cost(least) {
-			best = l
-		}
-	}
-	if best == nil {
+	if len(all) == 0 {
 		return nil, nil
 	}
+	best := choose(all, least)
+	others := rivals(all, best, least)
 	if len(best.warps) > 1 {
 		even := newLaid(t, s, place{frame: best.warps[0].late})
 		even.robust()
@@ -83,18 +79,69 @@ func placed(t track, s series) (*laid, []Number) {
 			best = even
 		}
 	}
-	return best, rivals(all, best, least)
+	return best, others
 }
+
+// bound is what a place may cost and do as well as the best.
+func bound(all []*laid, scales [ways]float64) float64 {
+	least := math.Inf(1)
+	for _, l := range all {
+		least = min(least, l.cost(scales))
+	}
+	return least*(1+asGoodShare) + asGood
+}
+
+// choose is the best place; of those that do as well, the one at which axes show most nearly as is
+// known of them.
+func choose(all []*laid, scales [ways]float64) (best *laid) {
+	most := bound(all, scales)
+	for _, l := range all {
+		if l.cost(scales) > most {
+			continue
+		}
+		if best == nil || l.astray() < best.astray()-Floor || math.Abs(l.astray()-best.astray()) <= Floor && l.cost(scales) < best.cost(scales) {
+			best = l
+		}
+	}
+	return best
+}
+
+// astray is by how many px over its travel an axis shows otherwise than is known of it, at the
+// most.
+func (l *laid) astray() (most float64) {
+	for a, axis := range l.Axes {
+		e, _ := l.effect(a)
+		if axis.Gain != nil {
+			most = max(most, e.less(axis.expected(l.arm)).size()*l.travel[a])
+		}
+	}
+	return most
+}
+
+// contrary is by how much more than the best place another may be astray, as a share: twice as
+// far is the other way.
+const contrary = 0.5
 
 // rivals are places that would do as well as the best one.
 func rivals(all []*laid, best *laid, scales [ways]float64) (out []Number) {
-	bound := best.cost(scales)*(1+asGoodShare) + asGood
+	most := bound(all, scales)
 	for _, l := range all {
 		apart := math.Abs(l.warps[0].late - best.warps[0].late)
-		if l != best && apart > 1 && l.cost(scales) <= bound {
+		if l == best || apart <= 1 || l.cost(scales) > most {
+			continue
+		}
+		if l.astray() <= best.astray()+contrary*l.shows() {
 			l.doubts()
 			out = append(out, Number{l.warps[0].late, l.warps[0].sure * l.scales()[0]})
 		}
 	}
 	return out
+}
+
+// shows is by how many px the axis of which most is known moves the picture.
+func (l *laid) shows() (most float64) {
+	for a, axis := range l.Axes {
+		most = max(most, axis.expected(l.arm).size()*l.travel[a])
+	}
+	return max(most, 1)
 }

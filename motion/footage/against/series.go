@@ -54,7 +54,9 @@ func newSeries(c footage.Course) series {
 			s.y[k][i] = v
 		}
 		d := effect{p.Doubt.X, p.Doubt.Y, p.Doubt.Turn * math.Pi / 180 * s.arm, p.Doubt.Scale / p.Scale * s.arm}
-		doubts = append(doubts, d.size())
+		if size := d.size(); !math.IsNaN(size) {
+			doubts = append(doubts, size)
+		}
 	}
 	if len(doubts) > 0 {
 		slices.Sort(doubts)
@@ -139,37 +141,49 @@ const (
 	fewAlone = 0.05 // share of frames
 )
 
-// lone marks the frames that stand alone: outliers of r against those around them.
+// lone marks the frames that stand alone: outliers of r against those around them. Where many
+// do, more of those around are asked: half of a few are outliers too often.
 func lone(r []float64, counts []bool) []bool {
-	out := make([]bool, len(r))
 	sigma := noise(r, counts)
+	out := against(r, counts, sigma, around)
+	if share(out) > fewAlone {
+		return against(r, counts, sigma, 3*around)
+	}
+	return scattered(out)
+}
+
+// against marks the frames that are off so many on each side of them.
+func against(r []float64, counts []bool, sigma float64, sides int) []bool {
+	out := make([]bool, len(r))
 	for i, v := range r {
 		if !counts[i] {
 			continue
 		}
 		var near []float64
-		for k := max(0, i-around); k <= min(len(r)-1, i+around); k++ {
+		for k := max(0, i-sides); k <= min(len(r)-1, i+sides); k++ {
 			if counts[k] && k != i {
 				near = append(near, r[k])
 			}
 		}
-		if len(near) < around {
-			continue
+		if len(near) >= around {
+			out[i] = off(v, near) > max(leastBy, hampel*sigma)
 		}
-		out[i] = off(v, near) > max(leastBy, hampel*sigma)
 	}
-	return scattered(out)
+	return out
 }
 
-// scattered takes back what is marked in a crowd, where few are marked in all.
-func scattered(marked []bool) []bool {
-	all := 0
+// share is how many of all are marked.
+func share(marked []bool) float64 {
+	n := 0.0
 	for _, m := range marked {
-		all += int(step(m))
+		n += step(m)
 	}
-	if float64(all) > fewAlone*float64(len(marked)) {
-		return marked
-	}
+	return n / float64(max(1, len(marked)))
+}
+
+// scattered takes back what is marked in a crowd, which is no error of measuring where few are
+// marked in all.
+func scattered(marked []bool) []bool {
 	out := make([]bool, len(marked))
 	for i := range marked {
 		n := 0

@@ -87,6 +87,13 @@ func (e effect) dot(f effect) (sum float64) {
 	return sum
 }
 
+func (e effect) less(f effect) effect {
+	for k := range e {
+		e[k] -= f[k]
+	}
+	return e
+}
+
 // expected is what is known of an axis; nothing where nobody knows.
 func (a Axis) expected(arm float64) effect {
 	if a.Gain == nil {

@@ -44,6 +44,7 @@ type taking struct {
 	zero    float64 // the frame of the recording that shows frame 0 of the plan
 	noise   float64 // px
 	outlier float64 // share of frames
+	lost    float64 // share of frames of which nothing is known
 	hidden  [2]int  // frames of which nothing is known
 	seed    uint64
 	gains   [][4]float64                                 // px to the right, px down, degrees, logarithm: a unit of each axis
@@ -89,7 +90,7 @@ func (k taking) film(p Plan) footage.Course {
 		if rng.Float64() < k.outlier {
 			pose.X, pose.Y = pose.X+100*rng.NormFloat64(), pose.Y+100*rng.NormFloat64()
 		}
-		if i >= k.hidden[0] && i < k.hidden[1] {
+		if k.lost > 0 && rng.Float64() < k.lost || i >= k.hidden[0] && i < k.hidden[1] {
 			pose = footage.Pose{}
 		}
 		c.Frames = append(c.Frames, footage.Frame{FromFirst: pose})
