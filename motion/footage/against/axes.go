@@ -112,8 +112,14 @@ func (w *witness) shake() *Shake {
 		if x.label.cause != AfterShake {
 			continue
 		}
-		group, amplitude := s.strongest()
-		out := &Shake{Amplitude: Number{amplitude, s.sure[group]}, Axis: -1, Limit: l.rate / 2, Rests: len(s.wins)}
+		amplitude := Number{}
+		if s.driven {
+			amplitude = x.most(l)
+		} else {
+			group, most := s.strongest()
+			amplitude = Number{most, s.sure[group]}
+		}
+		out := &Shake{Amplitude: amplitude, Axis: -1, Limit: l.rate / 2, Rests: len(s.wins)}
 		out.Measured = ringdown.Measured{Spring: s.Spring, FrequencySure: s.fSure, DampingSure: s.dSure, Samples: s.samples}
 		if l.rate > 0 {
 			out.Faster = []float64{l.rate - s.Frequency, l.rate + s.Frequency}
@@ -156,8 +162,8 @@ func (w *witness) shocks() (out []Shock) {
 			continue
 		}
 		s := Shock{Frame: math.Round(l.shown(x.label.frame)), Still: (l.shown(x.label.until) - l.shown(x.label.frame)) / l.rate}
-		for i := range l.n {
-			s.Px = max(s.Px, l.laidBy(x, i))
+		for _, on := range l.laidOn(x) {
+			s.Px = max(s.Px, on.size())
 		}
 		if q := x.label.swing; q != nil && len(x.beta) != ways {
 			_, a := q.strongest()
@@ -174,20 +180,15 @@ func (w *witness) shocks() (out []Shock) {
 	return out
 }
 
-// laidBy is by how many px what is laid on top moves a frame.
-func (l *laid) laidBy(x extra, i int) float64 { return l.laidOn(x, i).size() }
-
-// laidAlong is the same along the direction in which it swings.
-func (l *laid) laidAlong(x extra, i int) float64 { return l.laidOn(x, i).dot(x.label.along) }
-
-// laidOn is what is laid on top of a frame, px.
-func (l *laid) laidOn(x extra, i int) (sum effect) {
+// laidOn is what is laid on top of each frame, px.
+func (l *laid) laidOn(x extra) []effect {
+	out := make([]effect, l.n)
 	for c, v := range x.make(l) {
 		for k := range v {
-			if v[k] != nil {
-				sum[k] += x.beta[c] * v[k][i]
+			for i, on := range v[k] {
+				out[i][k] += x.beta[c] * on
 			}
 		}
 	}
-	return sum
+	return out
 }

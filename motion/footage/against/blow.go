@@ -87,6 +87,37 @@ func (l *laid) blows() []candidate {
 	if !ok {
 		return nil
 	}
+	out := l.blowAt(from, to)
+	if jump := l.jump(from-around, to); jump != from {
+		out = append(out, l.blowAt(jump, to)...)
+	}
+	return out
+}
+
+// jump is the frame of a stretch before which what is left over changes most.
+func (l *laid) jump(from, to int) (at int) {
+	at = max(from, 1)
+	most, last := 0.0, -1
+	for i := max(from-1, 0); i < min(to, l.n); i++ {
+		if l.weights[i] == 0 {
+			continue
+		}
+		if last >= 0 {
+			var d effect
+			for k := range d {
+				d[k] = l.r[k][i] - l.r[k][last]
+			}
+			if size := d.size(); size > most {
+				at, most = i, size
+			}
+		}
+		last = i
+	}
+	return at
+}
+
+// blowAt is a knock that begins at a frame.
+func (l *laid) blowAt(from, to int) []candidate {
 	to = min(max(to, from+3*leastFrames), from+int(mostBlow*l.rate), l.n)
 	w := window{frame: 1 / l.rate}
 	for i := from; i < to; i++ {

@@ -12,6 +12,7 @@ func (l *laid) candidates() (out []candidate) {
 	}
 	out = append(out, candidate{label: label{cause: Drift}, make: creeping})
 	out = append(out, l.shakes()...)
+	out = append(out, l.drives()...)
 	return append(out, l.blows()...)
 }
 
@@ -89,8 +90,8 @@ func (l *laid) lagging(axis int) (out []candidate) {
 	if len(turns) == 0 {
 		return nil
 	}
-	for _, before := range []float64{first, -first} { // the way it came to where it set out is unknown
-		out = append(out, candidate{label: label{cause: Backlash, axis: axis}, make: along(axis, l.lag(turns, first, before)), searched: 2, above: true})
+	for _, before := range []float64{first, -first, 0} { // where in its play it set out is unknown
+		out = append(out, candidate{label: label{cause: Backlash, axis: axis}, make: l.lag(axis, before), searched: 3, above: true})
 	}
 	for _, t := range turns {
 		for _, when := range []float64{t.ended, t.sets} {
@@ -102,28 +103,45 @@ func (l *laid) lagging(axis int) (out []candidate) {
 	return out
 }
 
-// lag is by how much a play of 1 holds an axis back, half to each side, before which it went one
-// way and then first.
-func (l *laid) lag(turns []turn, first, before float64) []float64 {
-	sets := l.sets(turns, first)
-	return l.shaped(func(j float64) float64 {
-		w := before
-		for _, t := range sets {
-			if j >= t.sets {
-				w = t.to
+// leastPlay is the share of an axis's travel that a play is at the least, where it is not known
+// yet: so little that it is taken up at once.
+const leastPlay = 1e-5
+
+// lag is by how much a play of 1 holds an axis back, half to each side: what it carries stands
+// until the play is taken up, and then goes along. Before the take it went the one way, 1, or the
+// other, -1, or stands in the middle of its play, 0.
+func (l *laid) lag(axis int, before float64) func(*laid) [][ways][]float64 {
+	var path []float64
+	for j := l.first; j <= l.track.last; j += grain {
+		path = append(path, l.track.at(axis, j))
+	}
+	first := l.first
+	return func(l *laid) [][ways][]float64 {
+		play := leastPlay * l.travel[axis]
+		for _, x := range l.extras {
+			if x.label.cause == Backlash && x.label.axis == axis && len(x.beta) > 0 {
+				play = max(play, x.beta[0])
 			}
 		}
-		return -w / 2
-	})
+		carried := pulled(path, play, before)
+		return along(axis, l.shaped(func(j float64) float64 {
+			k := min(max(int((j-first)/grain), 0), len(path)-1)
+			p := l.track.at(axis, j)
+			return (min(max(carried[k], p-play/2), p+play/2) - p) / play
+		}))(l)
+	}
 }
 
-// sets are turns with the first setting out before them.
-func (l *laid) sets(turns []turn, first float64) []turn {
-	at := l.first
-	for len(turns) > 0 && at < turns[0].sets && l.step(turns[0].axis, at) == 0 {
-		at += grain
+// pulled is where what is carried is along a path, with a play: the play operator (M. Brokate and
+// J. Sprekels, Hysteresis and Phase Transitions, Springer 1996, DOI 10.1007/978-1-4612-4048-8).
+func pulled(path []float64, play, before float64) []float64 {
+	out := make([]float64, len(path))
+	at := path[0] - before*play/2
+	for k, p := range path {
+		at = min(max(at, p-play/2), p+play/2)
+		out[k] = at
 	}
-	return append([]turn{{sets: at, to: first}}, turns...)
+	return out
 }
 
 // along is a shape in units of an axis, as it shows in the picture.

@@ -29,6 +29,10 @@ const (
 	mostLeftOver = 0.5
 )
 
+// inPart is the share of what is seen that a cause must move the picture by where take and plan
+// are known to differ.
+const inPart = 0.5
+
 // judge says what a take is.
 func (w *witness) judge(r *Result) Verdict {
 	l := w.full
@@ -42,6 +46,7 @@ func (w *witness) judge(r *Result) Verdict {
 	v.Apart, from = w.plain.apart(m, limit)
 	if from >= 0 {
 		v.From = float64(from)
+		w.seen *= inPart // they differ: what does its part in that is a cause
 	}
 	v.Causes = w.reasons()
 	leftOver, at := l.apart(m, limit)
@@ -91,19 +96,26 @@ func extreme(n, m int) float64 {
 // off by more than a bound; -1 where none is.
 func (l *laid) apart(m int, bound float64) (most float64, first int) {
 	first = -1
+	many := l.alone() > fewAlone
 	for i := 0; i+m <= l.n; i++ {
 		var sum effect
+		var each [ways][]float64
 		n, all := 0.0, l.off(i, i+m)
 		for k := i; k < i+m; k++ {
 			if l.weights[k] > 0 || l.known[k] && all {
 				n++
 				for w := range sum {
-					sum[w] += l.r[w][k]
+					sum[w], each[w] = sum[w]+l.r[w][k], append(each[w], l.r[w][k])
 				}
 			}
 		}
 		if n < float64(m)/2 {
 			continue
+		}
+		for w := range sum {
+			if many { // an outlier that nobody marked is among them
+				sum[w] = n * middle(each[w])
+			}
 		}
 		d := sum.size() / n * math.Sqrt(n/float64(m))
 		if most = max(most, d); d > bound && first < 0 {

@@ -36,16 +36,7 @@ func (m motion) at() func(float64) float64 {
 	return at
 }
 
-// once is the same for the rounds of a take; before and after them it stands.
-func (m motion) once(p Plan) func(float64) float64 {
-	at, end := m.at(), float64(p.end())
-	return func(frame float64) float64 {
-		if frame < 0 || frame >= end {
-			return 0
-		}
-		return at(frame)
-	}
-}
+func (m motion) once(p Plan) func(float64) float64 { return once(m.at(), p) }
 
 func (m motion) loop() float64 { return 2*m.goes + m.rests + m.rests2 }
 

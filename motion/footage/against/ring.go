@@ -3,8 +3,6 @@ package against
 import (
 	"math"
 
-	"gonum.org/v1/gonum/optimize"
-
 	"seamrail/motion/vibration/spring"
 )
 
@@ -31,6 +29,7 @@ type swing struct {
 	dSure   float64         // share of critical
 	samples int
 	wins    []window // in which it was looked for
+	driven  bool     // it is all that an axis sets its load to, and has no parts of its own
 }
 
 // damped swing by swing, by share of critical: what is tried first.
@@ -45,8 +44,7 @@ const (
 )
 
 // ringing finds the swing that explains windows best: every frequency up to half the frame rate is
-// tried, then the best is improved (simplex: J. A. Nelder and R. Mead, Computer J. 7:308-313,
-// 1965, DOI 10.1093/comjnl/7.4.308).
+// tried, then the best is improved.
 //
 // What is slower than low, Hz, is not looked for.
 func ringing(wins []window, rate, low float64) (best swing, ok bool) {
@@ -75,11 +73,16 @@ func (l *laid) sharpen() {
 		if s == nil {
 			continue
 		}
+		if s.driven {
+			l.drive(x)
+			continue
+		}
 		wins := s.wins
 		l.fill(wins, x.label.along)
+		laid := l.laidOn(x)
 		for j, w := range wins {
 			for n, i := range w.frames {
-				wins[j].values[n] += l.laidAlong(x, i)
+				wins[j].values[n] += laid[i].dot(x.label.along)
 			}
 		}
 		*s = improved(wins, swung(wins, s.Spring), spring.MinFrequency, topShare*l.rate/2)
@@ -88,6 +91,22 @@ func (l *laid) sharpen() {
 	}
 	l.fit()
 	l.doubts()
+}
+
+// drive does the same for what an axis sets its load to.
+func (l *laid) drive(x extra) {
+	left := l.r
+	for k := range left {
+		left[k] = append([]float64(nil), l.r[k]...)
+	}
+	for i, on := range l.laidOn(x) {
+		for k := range left {
+			left[k][i] += on[k]
+		}
+	}
+	if d, ok := l.newDriver(x.label.axis, left); ok {
+		d.improve(x.label.swing, spring.MinFrequency, topShare*l.rate/2)
+	}
 }
 
 // longest is how long the longest of windows is, s.
@@ -102,23 +121,7 @@ func longest(wins []window) (long float64) {
 const leastDamping = 1e-4
 
 func improved(wins []window, s swing, low, high float64) swing {
-	spot := func(x []float64) spring.Spring {
-		return spring.Spring{Frequency: math.Exp(x[0]), Damping: math.Exp(x[1])}
-	}
-	problem := optimize.Problem{Func: func(x []float64) float64 {
-		t := spot(x)
-		if !(t.Frequency >= low && t.Frequency <= high && t.Damping >= leastDamping && t.Damping <= spring.MaxDamping) {
-			return math.Inf(1)
-		}
-		return swung(wins, t).rest
-	}}
-	start := []float64{math.Log(s.Frequency), math.Log(s.Damping)}
-	set := &optimize.Settings{Converger: &optimize.FunctionConverge{Relative: 1e-9, Iterations: 30}, FuncEvaluations: 400}
-	got, err := optimize.Minimize(problem, start, set, &optimize.NelderMead{SimplexSize: 0.02})
-	if got == nil || err != nil && got.X == nil || !(got.F <= s.rest) {
-		return s
-	}
-	return swung(wins, spot(got.X))
+	return swung(wins, simplex(s.Spring, low, high, func(t spring.Spring) float64 { return swung(wins, t).rest }))
 }
 
 // turning is by what a swing turns and fades in some seconds, as a complex number.
@@ -182,24 +185,11 @@ func swung(wins []window, s spring.Spring) swing {
 	return out
 }
 
-// doubt works out standard uncertainties, by how what is left over bends where it is least: the
-// inverse of half the matrix of second derivatives, times the noise (W. H. Press et al.,
-// Numerical Recipes, 3rd ed., Cambridge 2007, ISBN 978-0-521-88068-8, section 15.5).
+// doubt works out standard uncertainties.
 func (s *swing) doubt(wins []window) {
 	free := float64(s.samples - len(wins) - 2*len(s.a) - 2)
+	s.fSure, s.dSure = bends(s.Spring, func(t spring.Spring) float64 { return swung(wins, t).rest }, free)
 	noise := s.rest / max(1, free)
-	hf, hd := s.Frequency*1e-4, max(s.Damping*1e-2, 1e-5)
-	at := func(f, d float64) float64 {
-		return swung(wins, spring.Spring{Frequency: s.Frequency + f*hf, Damping: s.Damping + d*hd}).rest
-	}
-	ff := (at(1, 0) - 2*s.rest + at(-1, 0)) / (2 * hf * hf)
-	dd := (at(0, 1) - 2*s.rest + at(0, -1)) / (2 * hd * hd)
-	fd := (at(1, 1) - at(1, -1) - at(-1, 1) + at(-1, -1)) / (8 * hf * hd)
-	det := ff*dd - fd*fd
-	s.fSure, s.dSure = math.Inf(1), math.Inf(1)
-	if det > 0 && ff > 0 {
-		s.fSure, s.dSure = math.Sqrt(noise*dd/det), math.Sqrt(noise*ff/det)
-	}
 	for g := range s.sure {
 		s.sure[g] *= math.Sqrt(noise)
 	}

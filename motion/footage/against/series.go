@@ -149,7 +149,7 @@ func lone(r []float64, counts []bool) []bool {
 	if share(out) > fewAlone {
 		return against(r, counts, sigma, 3*around)
 	}
-	return scattered(out)
+	return scattered(out, r, counts, sigma)
 }
 
 // against marks the frames that are off so many on each side of them.
@@ -181,18 +181,35 @@ func share(marked []bool) float64 {
 	return n / float64(max(1, len(marked)))
 }
 
-// scattered takes back what is marked in a crowd, which is no error of measuring where few are
-// marked in all.
-func scattered(marked []bool) []bool {
+// scattered takes back what is no error of measuring, where few are marked in all: in a crowd of
+// marked ones, and where others around are disturbed too.
+func scattered(marked []bool, r []float64, counts []bool, sigma float64) []bool {
 	out := make([]bool, len(marked))
 	for i := range marked {
-		n := 0
-		for k := max(0, i-around); k <= min(len(marked)-1, i+around); k++ {
-			n += int(step(marked[k]))
+		if !marked[i] {
+			continue
 		}
-		out[i] = marked[i] && n < crowd
+		n, near := 0, []float64(nil)
+		for k := max(0, i-around); k <= min(len(marked)-1, i+around); k++ {
+			if n += int(step(marked[k])); counts[k] && !marked[k] {
+				near = append(near, r[k])
+			}
+		}
+		out[i] = n < crowd && disturbed(near, sigma) < calm
 	}
 	return out
+}
+
+// calm is how many frames around one that is alone may be off themselves, less one.
+const calm = 2
+
+// disturbed is how many are further from the middle than chance has them.
+func disturbed(near []float64, sigma float64) (n int) {
+	m := middle(near)
+	for _, v := range near {
+		n += int(step(math.Abs(v-m) > sets*sigma))
+	}
+	return n
 }
 
 // off is how far v is from the middle of others; 0 where these scatter as much.

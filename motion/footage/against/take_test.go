@@ -46,6 +46,7 @@ type taking struct {
 	outlier float64 // share of frames
 	lost    float64 // share of frames of which nothing is known
 	hidden  [2]int  // frames of which nothing is known
+	doubt   float64 // px: what poses say of themselves
 	seed    uint64
 	gains   [][4]float64                                 // px to the right, px down, degrees, logarithm: a unit of each axis
 	time    func(planned float64) float64                // the planned frame that is really shown
@@ -84,6 +85,7 @@ func (k taking) film(p Plan) footage.Course {
 			sum[0], sum[1] = sum[0]+m[0], sum[1]+m[1]
 		}
 		pose := footage.Pose{X: 100 + sum[0] + k.noise*rng.NormFloat64(), Y: -40 + sum[1] + k.noise*rng.NormFloat64(), Known: true, Shared: 1}
+		pose.Doubt = footage.Doubt{X: k.doubt, Y: k.doubt}
 		arm := math.Sqrt((1920*1920 + 1080*1080) / 12.)
 		pose.Turn = sum[2] + k.noise*rng.NormFloat64()/arm*180/math.Pi/2
 		pose.Scale = math.Exp(sum[3] + k.noise*rng.NormFloat64()/arm/2)
@@ -103,7 +105,7 @@ func (k taking) film(p Plan) footage.Course {
 func fern() (Plan, taking) {
 	at, loop := round(0, leg{60, 100, law.MinimumJerk()}, leg{12, 100, nil}, leg{60, 0, law.MinimumJerk()}, leg{12, 0, nil})
 	p := Plan{CaptureRate: exact.Int(24), Loop: int64(loop), Rounds: 3, RunUp: 12, RunOut: 24}
-	p.Axes = []Axis{{Name: "rail", At: func(s float64) float64 { return at(s * 24) }, Gain: &Gain{X: 8, Y: 0.4, Share: 0.01}}}
+	p.Axes = []Axis{{Name: "rail", At: seconds(once(at, p)), Gain: &Gain{X: 8, Y: 0.4, Share: 0.01}}}
 	return p, taking{frames: 490, zero: 31.3, noise: 0.05, seed: 7, gains: [][4]float64{{8, 0.4, 0, 0}}}
 }
 
@@ -113,4 +115,15 @@ func mustLaw(name string) law.Law {
 		panic(err)
 	}
 	return l
+}
+
+// once is a motion in the rounds of a take; before and after them it stands.
+func once(at func(float64) float64, p Plan) func(float64) float64 {
+	end := float64(p.end())
+	return func(frame float64) float64 {
+		if frame < 0 || frame >= end {
+			return at(0)
+		}
+		return at(frame)
+	}
 }
