@@ -32,6 +32,7 @@ type laid struct {
 	sures   [ways][]float64 // their standard uncertainties
 	rest    [ways]float64   // where the picture is while all axes are at 0, px
 	r       [ways][]float64 // what is left over, px
+	when    []float64       // the planned frame that each frame shows
 	pos     [][]float64     // of each term at each frame
 	speeds  [][]float64     // units a frame
 	result  solved
@@ -67,13 +68,22 @@ func at(shape []float64, i float64) float64 {
 	return shape[k] + (i-float64(k))*(shape[k+1]-shape[k])
 }
 
-// shown is the frame of the recording, a fraction, that shows a planned frame.
+// shown is the frame of the recording, a fraction, that shows a planned frame; before and after the
+// recording by the time that it has at its ends.
 func (l *laid) shown(planned float64) float64 {
-	i := planned + l.warps[0].late
-	for range 20 { // warps are slow: each turn is nearer by their slope, a few hundredths
-		i += planned - l.planned(i)
+	end := l.n - 1
+	switch {
+	case planned <= l.when[0]:
+		return planned - l.when[0]
+	case planned >= l.when[end]:
+		return float64(end) + planned - l.when[end]
 	}
-	return i
+	for i := range end { // time may stand or jump where a pause is longer: the first frame counts
+		if a, b := l.when[i], l.when[i+1]; a <= planned && planned < b {
+			return float64(i) + (planned-a)/(b-a)
+		}
+	}
+	return float64(end)
 }
 
 // lay works out positions and speeds.
@@ -83,8 +93,10 @@ func (l *laid) lay() {
 			l.pos, l.speeds = append(l.pos, make([]float64, l.n)), append(l.speeds, make([]float64, l.n))
 		}
 	}
+	l.when = make([]float64, l.n)
 	for i := range l.n {
 		t := l.planned(float64(i))
+		l.when[i] = t
 		for a := range l.terms() {
 			l.pos[a][i], l.speeds[a][i] = l.at(a, t), l.speed(a, t)
 		}

@@ -71,7 +71,7 @@ func newShooting(seed int) shooting { return shooting{rand.New(rand.NewPCG(uint6
 // Takes that are their plan are never said to be another, and those with little grain are said to
 // be it.
 func TestNoTakeThatIsThePlanIsRefused(t *testing.T) {
-	is, n := 0, many.Times(40, 200)
+	is, n := 0, many.Times(12, 200)
 	for i := range n {
 		d := newShooting(i)
 		p, k, _ := d.draw(uint64(i))
@@ -188,7 +188,7 @@ var kindsOfOther = []string{"law", "travel", "loop", "round", "lost", "dwell", "
 // No take that is not its plan is said to be it.
 func TestNoOtherTakeIsThePlan(t *testing.T) {
 	told, right := map[string]int{}, map[string]int{}
-	n := many.Times(45, 225)
+	n := many.Times(18, 225)
 	for i := range n {
 		kind := kindsOfOther[i%len(kindsOfOther)]
 		d := newShooting(1000 + i)

@@ -195,21 +195,26 @@ func scattered(marked []bool, r []float64, counts []bool, sigma float64) []bool 
 				near = append(near, r[k])
 			}
 		}
-		out[i] = n < crowd && disturbed(near, sigma) < calm
+		out[i] = n < crowd && !disturbed(r[i], near, sigma)
 	}
 	return out
 }
 
-// calm is how many frames around one that is alone may be off themselves, less one.
-const calm = 2
+// calm is how many frames around one that is alone may be off themselves, less one; beyond is how
+// many times further than any of these it is off all the same: what swings does not leap so.
+const (
+	calm   = 2
+	beyond = 4.0
+)
 
-// disturbed is how many are further from the middle than chance has them.
-func disturbed(near []float64, sigma float64) (n int) {
-	m := middle(near)
-	for _, v := range near {
-		n += int(step(math.Abs(v-m) > sets*sigma))
+// disturbed tells whether a frame that is off is so among others that are, by as much or less.
+func disturbed(v float64, near []float64, sigma float64) bool {
+	m, n, most := middle(near), 0, 0.0
+	for _, x := range near {
+		n += int(step(math.Abs(x-m) > sets*sigma))
+		most = max(most, math.Abs(x-m))
 	}
-	return n
+	return n >= calm && math.Abs(v-m) < beyond*most
 }
 
 // off is how far v is from the middle of others; 0 where these scatter as much.

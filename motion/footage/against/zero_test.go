@@ -19,7 +19,7 @@ func laidOut(t require.TestingT, p Plan, k taking) Result {
 
 // Without noise frame 0 is found to a hundredth of a frame, wherever it is.
 func TestFrameZeroOfACleanTake(t *testing.T) {
-	many.Check(t, 15, func(t *rapid.T) {
+	many.Check(t, 6, func(t *rapid.T) {
 		p, k := fern()
 		k.zero, k.noise = rapid.Float64Range(-200, 60).Draw(t, "zero"), 0
 		r := laidOut(t, p, k)
@@ -31,7 +31,7 @@ func TestFrameZeroOfACleanTake(t *testing.T) {
 // With noise of half a pixel, a fifth of all frames far off, a hand before the lens for a second
 // and frames of which nothing is known, it is found to half a frame; here to far less.
 func TestFrameZeroOfABadTake(t *testing.T) {
-	for seed := range uint64(many.Times(10, 100)) {
+	for seed := range uint64(many.Times(4, 100)) {
 		p, k := fern()
 		k.noise, k.outlier, k.hidden, k.lost, k.seed = 0.5, 0.2, [2]int{200, 224}, 0.05, seed
 		k.zero = 20 + float64(seed)/7
@@ -45,7 +45,7 @@ func TestFrameZeroOfABadTake(t *testing.T) {
 
 // What is said of the uncertainty is so: in a hundred takes the errors are as large as it says.
 func TestUncertainties(t *testing.T) {
-	n := many.Times(25, 200)
+	n := many.Times(16, 200)
 	zero, gain, late := 0.0, 0.0, 0.0
 	for seed := range uint64(n) {
 		p, k := fern()
