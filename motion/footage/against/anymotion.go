@@ -47,7 +47,7 @@ const (
 )
 
 // knots are the shapes of a motion that is the same in each round: cubic B-splines that go round
-// (C. de Boor, A Practical Guide to Splines, Springer 1978, ISBN 978-0-387-95366-3).
+// (C. de Boor, A Practical Guide to Splines, rev. ed., Springer 2001, ISBN 0-387-95366-3).
 func (l *laid) knots() (out [][]float64) {
 	loop := float64(l.Loop)
 	count := max(4, math.Ceil(loop/max(knotFrames, loop/mostKnots)))

@@ -1,7 +1,6 @@
 package against
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -98,103 +97,6 @@ func (l *laid) settle() {
 	}
 	l.fit()
 }
-
-// best is the candidate that lowers Schwarz's criterion most (G. Schwarz, Ann. Statist.
-// 6:461-464, 1978, DOI 10.1214/aos/1176344136): N ln(what is left over) + unknowns ln N. One of
-// several of a kind pays for the choice too, twice its logarithm.
-func (l *laid) best() (best candidate, lowers, shows float64) {
-	s := solve(l.columns(true), l.weigh(l.y))
-	r := s.residual(l.weigh(l.r))
-	n := ways * l.counted()
-	left := r.dot(r)
-	if left <= 0 || n <= float64(len(s.cols))+1 {
-		return candidate{}, 0, 0
-	}
-	worth := func(rest float64, c candidate, columns int) float64 {
-		return n*math.Log(left/max(rest, math.SmallestNonzeroFloat64)) - (float64(columns)+c.unknowns)*math.Log(n) - 2*math.Log(max(1, c.searched))
-	}
-	var timed []candidate
-	for _, c := range l.candidates() {
-		v := l.beyond(&s, c)
-		own := solve(v, r)
-		rest := own.residual(r)
-		gain := worth(rest.dot(rest), c, len(own.kept))
-		if c.shape != nil && len(own.kept) > 0 {
-			c.linear = gain
-			timed = append(timed, c)
-		}
-		if len(own.kept) == 0 || gain <= lowers || c.above && own.beta[0] < 0 {
-			continue
-		}
-		without, restWithout := l.without(r, rest)
-		gain = math.Min(gain, n*math.Log(without/restWithout)-(float64(len(own.kept))+c.unknowns)*math.Log(n))
-		if most, frames := l.mostSeen(v, own.beta); gain > lowers && (c.swing == nil || frames >= leastSwing) {
-			best, lowers, shows = c, gain, most
-		}
-	}
-	slices.SortStableFunc(timed, func(a, b candidate) int { return cmp.Compare(b.linear, a.linear) })
-	for _, c := range timed[:min(len(timed), closely)] {
-		if c.linear < veryStrong {
-			break
-		}
-		trial := l.copied()
-		trial.warps = append(trial.warps, warp{shape: c.shape, label: c.label})
-		trial.fit()
-		rest := trial.weigh(trial.r)
-		before, after := l.without(r, rest)
-		gain := math.Min(worth(rest.dot(rest), c, 1), n*math.Log(before/after)-(1+c.unknowns)*math.Log(n))
-		if gain > lowers {
-			best, lowers, shows = c, gain, trial.slips(trial.warps[len(trial.warps)-1])
-		}
-	}
-	return best, lowers, shows
-}
-
-// fewFrames and moreFrames are how many frames an explanation must do without, those for which it
-// does most: an outlier that nobody marked is no cause. It is more where many are out.
-const (
-	fewFrames  = 1
-	moreFrames = 4
-)
-
-// without are two sums of squares without the frames that differ most in them.
-func (l *laid) without(r, rest column) (before, after float64) {
-	drop := make([]float64, l.n)
-	for i := range drop {
-		for k := range ways {
-			a, b := r.v[k*l.n+i], rest.v[k*l.n+i]
-			drop[i] += a*a - b*b
-		}
-	}
-	before, after = r.dot(r), rest.dot(rest)
-	frames := fewFrames
-	if l.alone() > fewAlone {
-		frames = moreFrames
-	}
-	for range min(frames, l.n-1) {
-		i := floats.MaxIdx(drop)
-		for k := range ways {
-			a, b := r.v[k*l.n+i], rest.v[k*l.n+i]
-			before, after = before-a*a, after-b*b
-		}
-		drop[i] = math.Inf(-1)
-	}
-	return before, max(after, math.SmallestNonzeroFloat64)
-}
-
-// alone is the share of known frames that do not count.
-func (l *laid) alone() float64 {
-	out, known := 0.0, 0.0
-	for i, k := range l.known {
-		known += step(k)
-		out += step(k && l.weights[i] == 0)
-	}
-	return out / max(1, known)
-}
-
-// closely is how many changes of time are fitted to the end before one is taken: by more than a
-// frame the picture does not change in proportion.
-const closely = 4
 
 // beyond are a candidate's columns without what is explained already.
 func (l *laid) beyond(s *solved, c candidate) (out []column) {

@@ -15,11 +15,10 @@ import (
 
 // keeping is a rig whose rail swings as lines say.
 const keeping = `[axis.rail]
-kind = "linear"
-travel = "300 mm"
-steps-per-mm = 80
-max-speed = "40 mm/s"
-max-acceleration = "200 mm/s2"
+travel = ["0 mm", "400 mm"]
+speed = "400 mm/s"
+acceleration = "3000 mm/s2"
+steps = "80 per mm"
 `
 
 // What is kept of a swing is read back from a rig file as it was measured.

@@ -188,7 +188,7 @@ var kindsOfOther = []string{"law", "travel", "loop", "round", "lost", "dwell", "
 // No take that is not its plan is said to be it.
 func TestNoOtherTakeIsThePlan(t *testing.T) {
 	told, right := map[string]int{}, map[string]int{}
-	n := many.Times(18, 225)
+	n := many.Times(9, 225)
 	for i := range n {
 		kind := kindsOfOther[i%len(kindsOfOther)]
 		d := newShooting(1000 + i)

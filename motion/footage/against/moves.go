@@ -8,8 +8,6 @@ import (
 // stretch is a part of a take, in frames that may be fractions.
 type stretch struct{ from, to float64 }
 
-func (s stretch) has(x float64) bool { return x >= s.from && x < s.to }
-
 // Moves are looked for a quarter of a frame apart. What goes less than a hundred-millionth of
 // its travel meanwhile stands: a plan stands exactly, but for how numbers are rounded, and even
 // the softest law sets out faster within a frame.

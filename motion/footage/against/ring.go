@@ -134,55 +134,62 @@ func turning(k, wd, sec float64) complex128 {
 // part is the sums of a group of windows.
 type part struct{ cc, cs, ss, cy, sy float64 }
 
+// sums are those of a window about its middle, and of its squares.
+func (w window) sums(k, wd float64) (p part, squares float64) {
+	// From frame to frame a swing turns and fades by the same, which is quicker than to work each
+	// out: over the frames of a rest nothing of it is lost.
+	now, each := turning(k, wd, w.times[0]), turning(k, wd, w.frame)
+	n := float64(len(w.frames))
+	var c, s, y float64
+	for i, v := range w.values {
+		for gap := 0; i > 0 && gap < w.frames[i]-w.frames[i-1]; gap++ {
+			now *= each
+		}
+		cos, sin := real(now), imag(now)
+		c, s, y, squares = c+cos, s+sin, y+v, squares+v*v
+		p.cc, p.cs, p.ss = p.cc+cos*cos, p.cs+cos*sin, p.ss+sin*sin
+		p.cy, p.sy = p.cy+cos*v, p.sy+sin*v
+	}
+	p.cc, p.cs, p.ss = p.cc-c*c/n, p.cs-c*s/n, p.ss-s*s/n
+	p.cy, p.sy = p.cy-c*y/n, p.sy-s*y/n
+	return p, squares - y*y/n
+}
+
+func (p part) plus(q part) part {
+	return part{p.cc + q.cc, p.cs + q.cs, p.ss + q.ss, p.cy + q.cy, p.sy + q.sy}
+}
+
 // swung solves how much of a spring's swing there is in windows, their middles taken out of all.
 func swung(wins []window, s spring.Spring) swing {
 	out := swing{Spring: s, a: map[int]float64{}, b: map[int]float64{}, sure: map[int]float64{}}
-	parts, squares := map[int]part{}, 0.0
-	k, wd := s.Damping*s.Omega(), s.Damped()
+	parts := map[int]part{}
 	for _, w := range wins {
-		n := float64(len(w.frames))
-		var p part
-		var c, q, y, yy float64
-		// From frame to frame a swing turns and fades by the same, which is quicker than to work
-		// each out: over the frames of a rest nothing of it is lost.
-		sin, cos := math.Sincos(wd * w.times[0])
-		e := math.Exp(-k * w.times[0])
-		now, each := complex(e*cos, e*sin), turning(k, wd, w.frame)
-		for i, v := range w.values {
-			for gap := 0; i > 0 && gap < w.frames[i]-w.frames[i-1]; gap++ {
-				now *= each
-			}
-			cos, sin := real(now), imag(now)
-			c, q, y, yy = c+cos, q+sin, y+v, yy+v*v
-			p.cc, p.cs, p.ss = p.cc+cos*cos, p.cs+cos*sin, p.ss+sin*sin
-			p.cy, p.sy = p.cy+cos*v, p.sy+sin*v
-		}
-		g := parts[w.group]
-		g.cc, g.cs, g.ss = g.cc+p.cc-c*c/n, g.cs+p.cs-c*q/n, g.ss+p.ss-q*q/n
-		g.cy, g.sy = g.cy+p.cy-c*y/n, g.sy+p.sy-q*y/n
-		parts[w.group] = g
-		squares += yy - y*y/n
+		p, squares := w.sums(s.Damping*s.Omega(), s.Damped())
+		parts[w.group] = parts[w.group].plus(p)
+		out.rest += squares
 		out.samples += len(w.frames)
 	}
-	for id := range wins {
-		g, done := wins[id].group, false
-		if _, done = out.a[g]; done {
-			continue
+	for _, w := range wins {
+		if _, done := out.a[w.group]; !done {
+			out.solve(w.group, parts[w.group])
 		}
-		p := parts[g]
-		det := p.cc*p.ss - p.cs*p.cs
-		if det <= alike*p.cc*p.ss {
-			out.a[g], out.b[g], out.sure[g] = 0, 0, math.Inf(1)
-			continue
-		}
-		a, b := (p.ss*p.cy-p.cs*p.sy)/det, (p.cc*p.sy-p.cs*p.cy)/det
-		out.a[g], out.b[g] = a, b
-		// That of the amplitude where phase is unknown lies between those of both parts.
-		out.sure[g] = math.Sqrt((p.cc + p.ss) / 2 / det)
-		squares -= a*p.cy + b*p.sy
 	}
-	out.rest = max(0, squares)
+	out.rest = max(0, out.rest)
 	return out
+}
+
+// solve works out a group's swing, and takes it out of what is left over.
+func (s *swing) solve(group int, p part) {
+	det := p.cc*p.ss - p.cs*p.cs
+	if det <= alike*p.cc*p.ss {
+		s.a[group], s.b[group], s.sure[group] = 0, 0, math.Inf(1)
+		return
+	}
+	a, b := (p.ss*p.cy-p.cs*p.sy)/det, (p.cc*p.sy-p.cs*p.cy)/det
+	s.a[group], s.b[group] = a, b
+	// That of the amplitude where phase is unknown lies between those of both parts.
+	s.sure[group] = math.Sqrt((p.cc + p.ss) / 2 / det)
+	s.rest -= a*p.cy + b*p.sy
 }
 
 // doubt works out standard uncertainties.

@@ -45,7 +45,7 @@ func TestFrameZeroOfABadTake(t *testing.T) {
 
 // What is said of the uncertainty is so: in a hundred takes the errors are as large as it says.
 func TestUncertainties(t *testing.T) {
-	n := many.Times(16, 200)
+	n := many.Times(12, 200)
 	zero, gain, late := 0.0, 0.0, 0.0
 	for seed := range uint64(n) {
 		p, k := fern()
