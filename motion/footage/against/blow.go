@@ -88,8 +88,23 @@ func (l *laid) blows() []candidate {
 		return nil
 	}
 	out := l.blowAt(from, to)
-	if jump := l.jump(from-around, to); jump != from {
+	jump := l.jump(from-around, to)
+	if jump != from {
 		out = append(out, l.blowAt(jump, to)...)
+	}
+	return append(out, l.slipsAt(jump)...)
+}
+
+// slipsAt are axes that lose steps at a frame, in the middle of a move.
+func (l *laid) slipsAt(frame int) (out []candidate) {
+	after := make([]float64, l.n)
+	for i := frame; i < l.n; i++ {
+		after[i] = 1
+	}
+	for a := range l.Axes {
+		if when := l.planned(float64(frame)); l.step(a, when-1) != 0 && l.step(a, when) != 0 {
+			out = append(out, candidate{label: label{cause: LostSteps, axis: a, frame: when}, searched: float64(l.n), make: along(a, after)})
+		}
 	}
 	return out
 }

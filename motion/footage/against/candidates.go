@@ -13,6 +13,7 @@ func (l *laid) candidates() (out []candidate) {
 	out = append(out, candidate{label: label{cause: Drift}, make: creeping})
 	out = append(out, l.shakes()...)
 	out = append(out, l.drives()...)
+	out = append(out, l.hums()...)
 	return append(out, l.blows()...)
 }
 

@@ -12,6 +12,7 @@ const (
 	LostSteps         // an axis is off by the same from a turn on
 	Backlash          // an axis lags by its play after each turn
 	AfterShake        // a swing after moves
+	Hum               // a swing that goes on all along
 	Blow              // a knock outside of what was planned
 	Drift             // the view creeps
 	OtherTravel       // an axis shows more or less than it should
@@ -23,7 +24,7 @@ const (
 // String is the cause in words.
 func (c Cause) String() string {
 	return [...]string{"no cause", "a clock that runs late", "a slow round", "another pause", "lost steps", "backlash",
-		"after-shake", "a blow", "drift of the view", "another travel", "the wrong way", "nothing moves", "another motion"}[c]
+		"after-shake", "a hum", "a blow", "drift of the view", "another travel", "the wrong way", "nothing moves", "another motion"}[c]
 }
 
 // label is what an explanation is about.
@@ -35,7 +36,8 @@ type label struct {
 	frame float64 // planned, at which it begins
 	until float64
 	swing *swing
-	along effect // the direction in which it swings
+	hertz float64 // of a hum
+	along effect  // the direction in which it swings
 }
 
 // found is an explanation that was taken up.

@@ -88,7 +88,7 @@ func (r *Result) nothingSure(w *witness) {
 // said puts a verdict into words.
 func (w *witness) said(v Verdict, r *Result) Verdict {
 	if len(v.Causes) > 0 {
-		if c := v.Causes[0]; v.From < 0 || c.Lowers > 0 && c.Cause != LateClock && c.Cause != Drift {
+		if c := v.Causes[0]; v.From < 0 || c.Lowers > 0 && c.Cause != LateClock && c.Cause != Drift && c.Cause != Hum {
 			v.From = c.Frame
 		}
 		v.Kind = Differs

@@ -13,7 +13,7 @@ func (w *witness) reasons() (out []Reason) {
 			continue
 		}
 		at := w.full.shown(f.frame)
-		if f.cause == LateClock || f.cause == Drift {
+		if f.cause == LateClock || f.cause == Drift || f.cause == Hum {
 			at = 0
 		}
 		out = append(out, Reason{Cause: f.cause, Frame: max(0, at), Lowers: f.lowers, Px: f.shows, Text: w.words(f)})
@@ -37,7 +37,11 @@ func (w *witness) words(f found) string {
 		}
 		return fmt.Sprintf("all after the rest at frame %.0f is late or early: it stood for longer or shorter", at)
 	case LostSteps:
-		return fmt.Sprintf("%s is off from its turn at frame %.0f on: lost steps", l.Axes[f.axis].Name, at)
+		where := "its turn"
+		if f.turn.to == 0 {
+			where = "the middle of a move"
+		}
+		return fmt.Sprintf("%s is off from %s at frame %.0f on: lost steps", l.Axes[f.axis].Name, where, at)
 	case Backlash:
 		b := w.play(f.axis)
 		text := fmt.Sprintf("%s lags by %.3g %s after each turn: backlash", l.Axes[f.axis].Name, b.Value, l.Axes[f.axis].unit())
@@ -47,6 +51,8 @@ func (w *witness) words(f found) string {
 		return text
 	case AfterShake:
 		return fmt.Sprintf("it swings after moves, at %.3g Hz: after-shake", f.swing.Frequency)
+	case Hum:
+		return fmt.Sprintf("it swings all along, at %.3g Hz as it was filmed: a motor, a fan or a step that rings", f.hertz)
 	case Blow:
 		return fmt.Sprintf("a blow to table or camera at frame %.0f", at)
 	case Drift:
