@@ -9,7 +9,7 @@ const (
 	LateClock         // the whole take goes slower or faster: two clocks that differ
 	SlowRound         // one round took longer or shorter than the others
 	OtherPause        // a pause was longer or shorter
-	LostSteps         // an axis is off by the same from a turn on
+	LostSteps         // an axis is off by the same from a turn, or the middle of a move, on
 	Backlash          // an axis lags by its play after each turn
 	AfterShake        // a swing after moves
 	Hum               // a swing that goes on all along

@@ -65,7 +65,17 @@ func (w *witness) judge(r *Result) Verdict {
 		}
 	}
 	v.Why = w.why(r, v)
-	return w.said(v, r)
+	v = w.said(v, r)
+	if n := len(r.Frame0.Others); n > 0 {
+		v.Text += fmt.Sprintf("; its frame 0 may be at frame %.1f, or as well at", r.Frame0.Value)
+		for i, o := range r.Frame0.Others {
+			if i > 0 {
+				v.Text += " or"
+			}
+			v.Text += fmt.Sprintf(" %.1f", o.Value)
+		}
+	}
+	return v
 }
 
 // hidden is the uncertainty that poses state beyond what differs from frame to frame, px: it is

@@ -60,7 +60,7 @@ type Moved struct {
 	Told        bool // false where it goes so like another that nobody could tell them apart, or stands
 }
 
-// Lost are steps that were lost where an axis turned.
+// Lost are steps that were lost, where an axis turned or in the middle of a move.
 type Lost struct {
 	Frame float64 // of the recording, a fraction
 	Units Number  // mm or degrees by which it is off from there on

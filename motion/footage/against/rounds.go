@@ -44,8 +44,9 @@ func (w *witness) rate() Number {
 	return Number{late / (1 - late), w.grow * l.warps[1].sure}
 }
 
-// mostRounds bounds how many rounds are told one by one: each is an unknown of a dense solve.
-const mostRounds = 200
+// mostRounds bounds how many rounds are told one by one, the first ones: each is an unknown of a
+// dense solve, with a row as long as the take for each way.
+const mostRounds = 120
 
 // rounds are how late each round was: lateness goes evenly through each, from what it was at the
 // end of the one before.
