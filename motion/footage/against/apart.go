@@ -17,10 +17,11 @@ func (l *laid) apart(m int, bound float64) (most float64, first int) {
 	for i := 0; i+m <= l.n; i++ {
 		var sum effect
 		var each [ways][]float64
-		n, all := 0.0, l.off(i, i+m)
+		n, rough, all := 0.0, 0.0, l.off(i, i+m)
 		for k := i; k < i+m; k++ {
 			if l.weights[k] > 0 || l.known[k] && all {
 				n++
+				rough += l.rough[k] * l.rough[k]
 				for w := range sum {
 					sum[w], each[w] = sum[w]+l.r[w][k], append(each[w], l.r[w][k])
 				}
@@ -34,7 +35,7 @@ func (l *laid) apart(m int, bound float64) (most float64, first int) {
 				sum[w] = n * middle(each[w])
 			}
 		}
-		d := sum.size() / n * math.Sqrt(n/float64(m))
+		d := sum.size() / n * math.Sqrt(n/float64(m)) / max(1, math.Sqrt(rough/n))
 		if most = max(most, d); d > bound && first < 0 {
 			first = i
 		}

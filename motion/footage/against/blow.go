@@ -51,7 +51,7 @@ func (l *laid) loud(from, m int) float64 {
 		n++
 		for k := range ways {
 			r := l.r[k][i]
-			sum, px = sum+r*r/(l.sigma[k]*l.sigma[k]), px+r*r
+			sum, px = sum+r*r/(l.sigma[k]*l.sigma[k]*l.rough[i]*l.rough[i]), px+r*r
 		}
 	}
 	if n < 2 {

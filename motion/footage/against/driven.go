@@ -150,7 +150,7 @@ func (l *laid) stirred() bool {
 	for k := range ways {
 		sum, n := 0.0, 0.0
 		for i, w := range l.weights {
-			sum, n = sum+w*l.r[k][i]*l.r[k][i], n+w
+			sum, n = sum+w*l.r[k][i]*l.r[k][i]/(l.rough[i]*l.rough[i]), n+w
 		}
 		if sum > worthDriving*n*l.sigma[k]*l.sigma[k] {
 			return true

@@ -87,13 +87,13 @@ func (x extra) counts() bool {
 func (l *laid) settle() {
 	counts := append([]bool(nil), l.known...)
 	for k := range ways {
-		for i, alone := range lone(l.r[k], l.known) {
+		for i, alone := range lone(l.smooth(l.r[k]), l.known) {
 			counts[i] = counts[i] && !alone
 		}
 	}
 	l.drop(counts)
 	for k := range ways {
-		l.sigma[k] = noise(l.r[k], counts)
+		l.sigma[k] = noise(l.smooth(l.r[k]), counts)
 	}
 	l.fit()
 }
@@ -135,7 +135,7 @@ func (l *laid) mostSeen(cols []column, beta []float64) (most float64, frames int
 		}
 		var e effect
 		for k := range e {
-			e[k] = sum[k*l.n+i] * l.sigma[k] / math.Sqrt(w)
+			e[k] = sum[k*l.n+i] * l.sigma[k] * l.rough[i] / math.Sqrt(w)
 		}
 		sizes[i] = e.size()
 		most = max(most, sizes[i])

@@ -111,7 +111,7 @@ func (l *laid) weigh(v [ways][]float64) column {
 			continue
 		}
 		for i, x := range v[k] {
-			c.v[k*l.n+i] = x * math.Sqrt(l.weights[i]) / l.sigma[k]
+			c.v[k*l.n+i] = x * math.Sqrt(l.weights[i]) / (l.sigma[k] * l.rough[i])
 		}
 	}
 	return c
@@ -122,7 +122,7 @@ func (l *laid) base() (cols []column) {
 	for k := range ways {
 		root := make([]float64, l.n)
 		for i, w := range l.weights {
-			root[i] = math.Sqrt(w) / l.sigma[k]
+			root[i] = math.Sqrt(w) / (l.sigma[k] * l.rough[i])
 		}
 		cols = append(cols, column{k * l.n, root})
 		for a := range l.terms() {

@@ -78,12 +78,6 @@ func (w *witness) judge(r *Result) Verdict {
 	return v
 }
 
-// hidden is the uncertainty that poses state beyond what differs from frame to frame, px: it is
-// the same in neighbours, as where poses are chained, and no mean makes it less.
-func (w *witness) hidden(r *Result) float64 {
-	return math.Sqrt(max(0, w.full.doubt*w.full.doubt-r.Noise*r.Noise))
-}
-
 // nothingSure takes back what was found of a take that is another motion: it is a mixture of
 // causes that are none.
 func (r *Result) nothingSure(w *witness) {

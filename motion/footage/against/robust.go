@@ -75,7 +75,7 @@ func (l *laid) drop(counts []bool) {
 
 func (l *laid) scales() (out [ways]float64) {
 	for k := range out {
-		out[k] = scale(l.r[k], l.known)
+		out[k] = scale(l.smooth(l.r[k]), l.known)
 	}
 	return out
 }
@@ -83,7 +83,7 @@ func (l *laid) scales() (out [ways]float64) {
 // worst is how far off a frame is in the way in which it is most, in scales.
 func (l *laid) worst(i int, scales [ways]float64) (u float64) {
 	for k := range ways {
-		u = max(u, math.Abs(l.r[k][i])/scales[k])
+		u = max(u, math.Abs(l.r[k][i])/(scales[k]*l.rough[i]))
 	}
 	return u
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/stat"
 
 	"seamrail/motion/footage"
@@ -24,7 +25,8 @@ type series struct {
 	arm   float64 // px: how far points of the picture are from its middle, root mean square
 	y     [ways][]float64
 	known []bool
-	doubt float64 // px: what poses say of their own uncertainty, in nine of ten frames
+	doubt []float64 // px: what poses say of their own uncertainty
+	rough []float64 // how much noisier each frame is than the usual one, by that
 }
 
 // usualSize is taken for a picture whose size nobody says, px.
@@ -42,7 +44,7 @@ func newSeries(c footage.Course) series {
 		s.y[k] = make([]float64, s.n)
 	}
 	s.known = make([]bool, s.n)
-	var doubts []float64
+	s.doubt, s.rough = make([]float64, s.n), make([]float64, s.n)
 	for i, f := range c.Frames {
 		p := f.FromFirst
 		row := [ways]float64{p.X, p.Y, p.Turn * math.Pi / 180 * s.arm, math.Log(p.Scale) * s.arm}
@@ -54,16 +56,44 @@ func newSeries(c footage.Course) series {
 			s.y[k][i] = v
 		}
 		d := effect{p.Doubt.X, p.Doubt.Y, p.Doubt.Turn * math.Pi / 180 * s.arm, p.Doubt.Scale / p.Scale * s.arm}
-		if size := d.size(); !math.IsNaN(size) {
-			doubts = append(doubts, size)
+		if size := d.size(); !notNumber(size) {
+			s.doubt[i] = size
 		}
 	}
-	if len(doubts) > 0 {
-		slices.Sort(doubts)
-		s.doubt = stat.Quantile(0.9, stat.Empirical, doubts, nil)
-	}
+	s.roughen()
 	s.unwind()
 	return s
+}
+
+// A frame counts as at most so many times rougher or smoother than the usual one: what poses say of
+// their own uncertainty is itself no better known.
+const (
+	roughest  = 8.0
+	smoothest = 0.5
+)
+
+// roughen works out how rough frames are beside the usual one.
+func (s *series) roughen() {
+	var said []float64
+	for i, k := range s.known {
+		if k && s.doubt[i] > 0 {
+			said = append(said, s.doubt[i])
+		}
+	}
+	usual := middle(said)
+	for i, d := range s.doubt {
+		s.rough[i] = 1
+		if d > 0 && usual > 0 {
+			s.rough[i] = min(max(d/usual, smoothest), roughest)
+		}
+	}
+}
+
+// smooth is a row with each frame by how rough it is.
+func (s *series) smooth(r []float64) []float64 {
+	out := make([]float64, len(r))
+	floats.DivTo(out, r, s.rough)
+	return out
 }
 
 func notNumber(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) }

@@ -46,6 +46,7 @@ type taking struct {
 	outlier float64 // share of frames
 	lost    float64 // share of frames of which nothing is known
 	hidden  [2]int  // frames of which nothing is known
+	smear   float64 // by how many times the noise grows in the fastest frames of a move, and poses say so
 	doubt   float64 // px: what poses say of themselves
 	seed    uint64
 	gains   [][4]float64                                 // px to the right, px down, degrees, logarithm: a unit of each axis
@@ -54,6 +55,9 @@ type taking struct {
 	more    func(frame int, planned float64) [2]float64  // px on top
 	motion  []func(frame float64) float64                // instead of the plan's
 }
+
+// fastest is how far fern's rail goes in a frame at most, mm: 15/8 of its mean speed, by its law.
+const fastest = 100.0 / 60 * 15 / 8
 
 // film makes the take.
 func (k taking) film(p Plan) footage.Course {
@@ -84,11 +88,18 @@ func (k taking) film(p Plan) footage.Course {
 			m := k.more(i, planned)
 			sum[0], sum[1] = sum[0]+m[0], sum[1]+m[1]
 		}
-		pose := footage.Pose{X: 100 + sum[0] + k.noise*rng.NormFloat64(), Y: -40 + sum[1] + k.noise*rng.NormFloat64(), Known: true, Shared: 1}
+		noise := k.noise
+		if k.smear > 0 {
+			noise *= 1 + (k.smear-1)*math.Abs(p.Axes[0].At((shown+0.5)/rate)-p.Axes[0].At((shown-0.5)/rate))/fastest
+		}
+		pose := footage.Pose{X: 100 + sum[0] + noise*rng.NormFloat64(), Y: -40 + sum[1] + noise*rng.NormFloat64(), Known: true, Shared: 1}
 		pose.Doubt = footage.Doubt{X: k.doubt, Y: k.doubt}
+		if k.smear > 0 {
+			pose.Doubt = footage.Doubt{X: noise, Y: noise}
+		}
 		arm := math.Sqrt((1920*1920 + 1080*1080) / 12.)
-		pose.Turn = sum[2] + k.noise*rng.NormFloat64()/arm*180/math.Pi/2
-		pose.Scale = math.Exp(sum[3] + k.noise*rng.NormFloat64()/arm/2)
+		pose.Turn = sum[2] + noise*rng.NormFloat64()/arm*180/math.Pi/2
+		pose.Scale = math.Exp(sum[3] + noise*rng.NormFloat64()/arm/2)
 		if rng.Float64() < k.outlier {
 			pose.X, pose.Y = pose.X+100*rng.NormFloat64(), pose.Y+100*rng.NormFloat64()
 		}

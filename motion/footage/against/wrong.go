@@ -41,7 +41,7 @@ func (a Axis) wrong(l *laid, axis int, seen effect, sure float64) (Reason, bool)
 		off[k] = seen[k] - know[k]
 	}
 	px, may := off.size()*l.travel[axis], Cover*math.Hypot(a.share(l.Plan)*size, sure)*l.travel[axis]
-	if px <= max(Floor, may, Cover*l.doubt) {
+	if px <= max(Floor, may, Cover*l.standing()) {
 		return Reason{}, false
 	}
 	at := max(0, l.shown(0))
