@@ -1,0 +1,118 @@
+package against
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+)
+
+const (
+	// Floor is what take and plan may always differ by, px: a quarter of a pixel between
+	// neighbours is not seen in a seam, and phase correlation has errors of its own of a tenth.
+	Floor = 0.25
+	// Cover is how many standard uncertainties the bound lies above nothing: with four, chance
+	// alone puts one window in sixteen thousand beyond it.
+	Cover = 4.0
+	// MostBound is the bound, px, above which a take is not known well enough: with half a pixel a
+	// difference of a whole one cannot hide.
+	MostBound = 0.5
+	// lasting is how long, s, a difference must last to be one of motion and none of measuring.
+	lasting = 0.25
+	// mostAlone and mostUnknown are the shares of frames that may say something else, or nothing.
+	mostAlone   = 0.1
+	mostUnknown = 0.25
+	// leastShare is how much of what moves in a round must have been seen.
+	leastShare = 0.95
+	// mostLeftOver is how much of what take and plan differ by the causes may leave, as a share of
+	// sizes, and still be called the causes.
+	mostLeftOver = 0.5
+)
+
+// inPart is the share of what is seen that a cause must move the picture by where take and plan
+// are known to differ.
+const inPart = 0.5
+
+// judge says what a take is.
+func (w *witness) judge(r *Result) Verdict {
+	l := w.full
+	m := max(3, int(math.Round(lasting*l.rate)))
+	v := Verdict{Sure: math.Hypot(r.Noise/math.Sqrt(float64(m)), w.hidden(r)), From: -1}
+	v.Bound = max(Floor, Cover*v.Sure)
+	v.Unproven = w.unproven(r)
+	limit := max(v.Bound, extreme(l.n, m)*v.Sure)
+	w.seen = max(Floor, Cover*w.hidden(r))
+	var from int
+	v.Apart, from = w.plain.apart(m, limit)
+	if from >= 0 {
+		v.From = float64(from)
+		w.seen *= inPart // they differ: what does its part in that is a cause
+	}
+	v.Causes = w.reasons()
+	leftOver, at := l.apart(m, limit)
+	if at >= 0 && (len(v.Causes) == 0 || leftOver > mostLeftOver*v.Apart) || w.anyMotion() {
+		at = max(at, 0)
+		other := Reason{Cause: OtherMotion, Frame: float64(at), Px: leftOver,
+			Text: fmt.Sprintf("it is another motion: whatever explains the rest, %.2g px are left around frame %d", leftOver, at)}
+		v.Causes = []Reason{other}
+		r.nothingSure(w)
+	}
+	for _, c := range w.wrong(r) {
+		if c.Cause == WrongWay && (len(v.Causes) == 0 || v.Causes[0].Cause != OtherMotion) {
+			v.Causes = slices.Insert(v.Causes, 0, c)
+		} else {
+			v.Causes = append(v.Causes, c)
+		}
+	}
+	v.Why = w.why(r, v)
+	v = w.said(v, r)
+	if n := len(r.Frame0.Others); n > 0 {
+		v.Text += fmt.Sprintf("; its frame 0 may be at frame %.1f, or as well at", r.Frame0.Value)
+		for i, o := range r.Frame0.Others {
+			if i > 0 {
+				v.Text += " or"
+			}
+			v.Text += fmt.Sprintf(" %.1f", o.Value)
+		}
+	}
+	return v
+}
+
+// nothingSure takes back what was found of a take that is another motion: it is a mixture of
+// causes that are none.
+func (r *Result) nothingSure(w *witness) {
+	r.Shake, r.Blows = nil, nil
+	for a := range r.Axes {
+		r.Axes[a].Lost, r.Axes[a].Backlash, r.Axes[a].BacklashPx = nil, unknown(), unknown()
+	}
+	l := w.plain
+	r.Frame0.Value = l.warps[0].late
+}
+
+// said puts a verdict into words.
+func (w *witness) said(v Verdict, r *Result) Verdict {
+	if len(v.Causes) > 0 {
+		if c := v.Causes[0]; v.From < 0 || c.Lowers > 0 && c.Cause != LateClock && c.Cause != Drift && c.Cause != Hum {
+			v.From = c.Frame
+		}
+		v.Kind = Differs
+		v.Text = fmt.Sprintf("this take is not the plan from frame %.0f on; most likely %s", v.From, v.Causes[0].Text)
+		return v
+	}
+	if len(v.Why) > 0 {
+		v.Text = "NOT KNOWN WELL ENOUGH: " + strings.Join(v.Why, "; ")
+		if v.From < 0 {
+			v.Text += fmt.Sprintf("; what was seen agrees within %.2g px", max(v.Apart, Cover*v.Sure))
+		}
+		return v
+	}
+	if v.From >= 0 { // the plain fit is off, and what was found to explain it is not seen in any frame
+		v.Kind = Differs
+		v.Causes = []Reason{{Cause: OtherMotion, Frame: v.From, Px: v.Apart, Text: "something that none of the causes explains"}}
+		v.Text = fmt.Sprintf("this take is not the plan from frame %.0f on: %.2g px", v.From, v.Apart)
+		return v
+	}
+	v.Kind = IsPlan
+	v.Text = fmt.Sprintf("this take is the plan, %.1f px", math.Ceil(10*max(v.Apart, v.Sure))/10)
+	return v
+}

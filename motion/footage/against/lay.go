@@ -1,0 +1,147 @@
+package against
+
+import (
+	"errors"
+	"math"
+
+	"seamrail/motion/footage"
+)
+
+// leastKnown is how many frames must be known for anything to be laid over them.
+const leastKnown = 12
+
+// Lay lays a take over its plan. It fails if the plan is none, or the take has no frames; what a
+// take does not tell is no failure, and its verdict says so.
+func Lay(c footage.Course, p Plan) (Result, error) {
+	if err := p.Check(); err != nil {
+		return Result{}, err
+	}
+	if len(c.Frames) == 0 {
+		return Result{}, errors.New("the take has no frames")
+	}
+	t, s := newTrack(p), newSeries(c)
+	res := Result{Frame0: Frame0{Number: unknown()}, Rate: unknown(), Compared: Compared{Unknown: s.n - s.count()}}
+	if why := s.silent(t); why != nil {
+		res.Verdict = why.verdict(t, s)
+		return res, nil
+	}
+	l, others := placed(t, s)
+	if l == nil {
+		res.Verdict = verdictOf("no place was found at which the plan touches the recording")
+		return res, nil
+	}
+	w := witness{plain: l, others: others}
+	w.look()
+	w.tell(&res)
+	return res, nil
+}
+
+func unknown() Number { return Number{0, math.Inf(1)} }
+
+func verdictOf(why string) Verdict {
+	return Verdict{Kind: NotKnown, Text: "NOT KNOWN WELL ENOUGH: " + why, Why: []string{why}, From: -1}
+}
+
+const (
+	// asGood is by how much more a place may cost than the best one and do as well: of the
+	// biweight's sum, in which a frame that is far off costs 1.
+	asGood = 1.5
+	// asGoodShare is the same as a share of what the best one costs, which chance makes.
+	asGoodShare = 0.02
+	// worthRate is by how much a rate must lower the cost to be taken up at once.
+	worthRate = 5.0
+)
+
+// placed lays the plan where it fits best, and tells where else it would.
+func placed(t track, s series) (*laid, []Number) {
+	var all []*laid
+	least := [ways]float64{}
+	for k := range least {
+		least[k] = math.Inf(1)
+	}
+	for _, p := range places(t, s, s.raw()) {
+		l := newLaid(t, s, p)
+		l.robust()
+		for k, v := range l.scales() {
+			least[k] = min(least[k], v)
+		}
+		all = append(all, l)
+	}
+	if len(all) == 0 {
+		return nil, nil
+	}
+	best := choose(all, least)
+	others := rivals(all, best, least)
+	if len(best.warps) > 1 {
+		even := newLaid(t, s, place{frame: best.warps[0].late})
+		even.robust()
+		if even.cost(least) <= best.cost(least)+worthRate {
+			best = even
+		}
+	}
+	return best, others
+}
+
+// bound is what a place may cost and do as well as the best.
+func bound(all []*laid, scales [ways]float64) float64 {
+	least := math.Inf(1)
+	for _, l := range all {
+		least = min(least, l.cost(scales))
+	}
+	return least*(1+asGoodShare) + asGood
+}
+
+// choose is the best place; of those that do as well, the one at which axes show most nearly as is
+// known of them.
+func choose(all []*laid, scales [ways]float64) (best *laid) {
+	most := bound(all, scales)
+	for _, l := range all {
+		if l.cost(scales) > most {
+			continue
+		}
+		if best == nil || l.astray() < best.astray()-Floor || math.Abs(l.astray()-best.astray()) <= Floor && l.cost(scales) < best.cost(scales) {
+			best = l
+		}
+	}
+	return best
+}
+
+// astray is by how many px over its travel an axis shows otherwise than is known of it, at the
+// most.
+func (l *laid) astray() (most float64) {
+	for a, axis := range l.Axes {
+		e, _ := l.effect(a)
+		if axis.Gain != nil {
+			most = max(most, e.less(axis.expected(l.arm)).size()*l.travel[a])
+		}
+	}
+	return most
+}
+
+// contrary is by how much more than the best place another may be astray, as a share: twice as
+// far is the other way.
+const contrary = 0.5
+
+// rivals are places that would do as well as the best one.
+func rivals(all []*laid, best *laid, scales [ways]float64) (out []Number) {
+	most := bound(all, scales)
+	for _, l := range all {
+		apart := math.Abs(l.warps[0].late - best.warps[0].late)
+		if l == best || apart <= 1 || l.cost(scales) > most {
+			continue
+		}
+		if l.astray() <= best.astray()+contrary*l.shows() {
+			l.doubts()
+			out = append(out, Number{l.warps[0].late, l.warps[0].sure * l.scales()[0]})
+		}
+	}
+	return out
+}
+
+// shows is by how many px the axis of which most is known moves the picture.
+func (l *laid) shows() (most float64) {
+	for a, axis := range l.Axes {
+		most = max(most, axis.expected(l.arm).size()*l.travel[a])
+	}
+	return max(most, 1)
+}
