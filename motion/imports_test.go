@@ -34,7 +34,7 @@ var outside = []string{"os", "net", "time", "io/fs", "io/ioutil", "path/filepath
 	"math/rand", "crypto/rand"}
 
 // helpers are packages for tests only, which may look at golden files.
-var helpers = []string{"motion/plan/sample"}
+var helpers = []string{"motion/plan/sample", "cmd/internal/film/decoder/fake"}
 
 // verifierNeeds is all of ours that the verifier stands on, whatever that stands on
 // included: numbers, units, and what a motion tells of itself. No planner is among

@@ -22,6 +22,9 @@ const (
 	// mostAlone and mostUnknown are the shares of frames that may say something else, or nothing.
 	mostAlone   = 0.1
 	mostUnknown = 0.25
+	// mostBlind is the share of which nobody knows how they lie above which nothing that the rest
+	// say is held against a take: what is seen of a product that turns is a face that goes by.
+	mostBlind = 0.5
 	// leastShare is how much of what moves in a round must have been seen.
 	leastShare = 0.95
 	// mostLeftOver is how much of what take and plan differ by the causes may leave, as a share of
@@ -91,6 +94,10 @@ func (r *Result) nothingSure(w *witness) {
 
 // said puts a verdict into words.
 func (w *witness) said(v Verdict, r *Result) Verdict {
+	if float64(r.Compared.Unknown) > mostBlind*float64(w.full.n) {
+		v.Causes, v.From, v.Text = nil, -1, "NOT KNOWN WELL ENOUGH: "+strings.Join(v.Why, "; ")
+		return v
+	}
 	if len(v.Causes) > 0 {
 		if c := v.Causes[0]; v.From < 0 || c.Lowers > 0 && c.Cause != LateClock && c.Cause != Drift && c.Cause != Hum {
 			v.From = c.Frame

@@ -26,8 +26,11 @@ const (
 	// rounds of weights; they settle in some three.
 	reweighed = 6
 	// unseen is a part of a pixel that no scatter shows: what is left of it where a picture lies
-	// between pixels. TestShiftsAreFound has some 0.01.
+	// between pixels. TestShiftsTurnsAndScalesAreFound has some 0.01.
 	unseen = 0.01
+	// own is by how much a block may lie off the common motion by its depth and form alone, in
+	// pixels: beyond what its grain leaves open, no block is surer than that.
+	own = 0.05
 )
 
 // fitted is the one shift, turn and scale on which most blocks agree, from where they were looked
@@ -52,7 +55,7 @@ func fitted(list []moved) (p footage.Pose, agree int) {
 	}
 	p = footage.Linear(fit[0], fit[1], 1+fit[2], fit[3])
 	for _, m := range list {
-		if off(fit, m) < tukey*scatter {
+		if misfit(fit, m) < tukey*scatter {
 			agree++
 		}
 	}
@@ -73,17 +76,22 @@ func off(l linear, m moved) float64 {
 	return math.Hypot(m.dx-dx, m.dy-dy)
 }
 
-// agreed is what two of the blocks say on which most agree, all pairs tried.
+// agreed is what two of the blocks say on which most agree, all pairs tried: of a block that is
+// together the square of how far it is off counts, of any other the most of that, so that of two
+// depths that lie within each other's reach the one with more blocks is taken (P. H. S. Torr and
+// A. Zisserman, Comput. Vis. Image Underst. 78:138, 2000, DOI 10.1006/cviu.1999.0832).
 func agreed(list []moved) (best linear, count int) {
 	least := math.Inf(1)
 	try := func(l linear) {
 		n, sum := 0, 0.0
 		for _, m := range list {
-			if d := off(l, m); d < together {
-				n, sum = n+1, sum+d
+			d := off(l, m)
+			if d < together {
+				n++
 			}
+			sum += min(d*d, together*together)
 		}
-		if n > count || n == count && sum < least {
+		if sum < least {
 			best, count, least = l, n, sum
 		}
 	}
@@ -103,21 +111,31 @@ func agreed(list []moved) (best linear, count int) {
 	return best, count
 }
 
-// scatterOf is how far blocks lie from a fit, as a standard deviation a direction, which others
-// than those that agree do not spoil.
+// misfit is how far a block is from where a fit has it, in its own standard uncertainties.
+func misfit(l linear, m moved) float64 { return math.Hypot(m.sure.of(m.away(l))) }
+
+// away is by how much a block lies off where a fit has it.
+func (m moved) away(l linear) (x, y float64) {
+	dx, dy := l.of(m.x, m.y)
+	return m.dx - dx, m.dy - dy
+}
+
+// scatterOf is how far blocks lie from a fit each way, in their own standard uncertainties, which
+// others than those that agree do not spoil. It is 1 where these are true.
 func scatterOf(list []moved, fit linear) float64 {
 	var all []float64
 	for _, m := range list {
-		if d := off(fit, m); d < together {
-			dx, dy := fit.of(m.x, m.y)
-			all = append(all, math.Abs(m.dx-dx), math.Abs(m.dy-dy))
+		if off(fit, m) < together {
+			x, y := m.sure.of(m.away(fit))
+			all = append(all, math.Abs(x), math.Abs(y))
 		}
 	}
 	slices.Sort(all)
-	return math.Max(toSigma*all[len(all)/2], unseen)
+	return math.Max(toSigma*all[len(all)/2], unseen/own)
 }
 
-// leastSquares weighs each block by how well it lies on the fit before.
+// leastSquares weighs each block by how well it lies on the fit before, each way by how sure it is
+// that way: along an edge a block says nothing.
 func leastSquares(list []moved, before linear, scatter float64) (linear, *mat.SymDense, bool) {
 	normal, right := mat.NewSymDense(4, nil), mat.NewVecDense(4, nil)
 	add := func(w, y float64, row [4]float64) {
@@ -129,10 +147,18 @@ func leastSquares(list []moved, before linear, scatter float64) (linear, *mat.Sy
 		}
 	}
 	for _, m := range list {
-		if w := weightOf(m, before, scatter); w > 0 {
-			add(w, m.dx, [4]float64{1, 0, m.x, -m.y})
-			add(w, m.dy, [4]float64{0, 1, m.y, m.x})
+		w := weightOf(m, before, scatter)
+		if w == 0 {
+			continue
 		}
+		across, down := [4]float64{1, 0, m.x, -m.y}, [4]float64{0, 1, m.y, m.x}
+		y1, y2 := m.sure.of(m.dx, m.dy)
+		var one, two [4]float64
+		for i := range 4 {
+			one[i], two[i] = m.sure.of(across[i], down[i])
+		}
+		add(w, y1, one)
+		add(w, y2, two)
 	}
 	var c mat.Cholesky
 	var out mat.VecDense
@@ -142,10 +168,9 @@ func leastSquares(list []moved, before linear, scatter float64) (linear, *mat.Sy
 	return linear(out.RawVector().Data), normal, true
 }
 
-// weightOf is that of a block by how well it fits. All that fit have the same: what keeps them
-// apart is depth and form far more than grain, and a block with strong edges is no surer of those.
+// weightOf is that of a block by how well it fits.
 func weightOf(m moved, fit linear, scatter float64) float64 {
-	u := off(fit, m) / (tukey * scatter)
+	u := misfit(fit, m) / (tukey * scatter)
 	if u >= 1 {
 		return 0
 	}
@@ -157,7 +182,7 @@ func doubtOf(list []moved, fit linear, normal *mat.SymDense, scatter float64) fo
 	sum, weight, count := 0.0, 0.0, 0
 	for _, m := range list {
 		if w := weightOf(m, fit, scatter); w > 0 {
-			d := off(fit, m)
+			d := misfit(fit, m)
 			sum, weight, count = sum+w*d*d, weight+w, count+1
 		}
 	}

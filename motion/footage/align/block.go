@@ -1,7 +1,9 @@
 package align
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"seamrail/motion/footage"
 )
@@ -26,22 +28,41 @@ type anchor struct {
 	contrast float64   // the root of the sum of the squares of value
 	ixx, ixy float64   // the inverse of what gx and gy make with each other
 	iyy      float64
-	least    float64 // the lesser eigenvalue of it, a pixel
 }
 
-// anchorsOf are the best blocks of a picture, one of each part of it that has one.
+// anchorsOf are the best blocks of a picture: in turn the best of each part of it that is left, so
+// that a small thing before nothing has as many as a wall.
 func anchorsOf(g *footage.Gray) []anchor {
-	var out []anchor
+	parts := make([][]place, 0, columns*rows)
 	for r := range rows {
 		for c := range columns {
 			x0, x1 := span(c, columns, g.Width)
 			y0, y1 := span(r, rows, g.Height)
-			if a, ok := bestIn(g, x0, x1, y0, y1); ok {
-				out = append(out, a)
+			parts = append(parts, places(g, x0, x1, y0, y1))
+		}
+	}
+	aboveGrain(parts)
+	var out []anchor
+	var taken []place
+	for more := true; more && len(out) < columns*rows; {
+		more = false
+		for n := range parts {
+			p, ok := next(&parts[n], taken)
+			if !ok || len(out) == columns*rows {
+				continue
 			}
+			more, taken = true, append(taken, p)
+			out = append(out, anchor{})
+			out[len(out)-1].fill(g, p.x, p.y)
 		}
 	}
 	return out
+}
+
+// place is where a block may be, by its left upper corner, and how much it has to hold on to.
+type place struct {
+	x, y  int
+	least float64
 }
 
 // span are the first and the last place of a block in one part of many, within the picture with
@@ -51,23 +72,65 @@ func span(part, of, size int) (from, to int) {
 	return 1 + part*room/of, 1 + (part+1)*room/of
 }
 
-func bestIn(g *footage.Gray, x0, x1, y0, y1 int) (anchor, bool) {
-	best, found := anchor{least: grain * grain}, false
-	step := max(block/3, 1)
+// places are those of a part that have something to hold on to, best first.
+func places(g *footage.Gray, x0, x1, y0, y1 int) []place {
+	var out []place
+	const step = block / 3
 	for y := y0; y <= y1; y += step {
 		for x := x0; x <= x1; x += step {
 			if x < 1 || y < 1 {
 				continue
 			}
-			if l := leastChange(g, x, y); l > best.least {
-				best.least, best.x, best.y, found = l, float64(x), float64(y), true
+			if l := leastChange(g, x, y); l > grain*grain {
+				out = append(out, place{x, y, l})
 			}
 		}
 	}
-	if found {
-		best.fill(g, int(best.x), int(best.y))
+	slices.SortStableFunc(out, func(a, b place) int { return cmp.Compare(b.least, a.least) })
+	return out
+}
+
+const (
+	// quiet is the share of the places of a picture that are taken to show what grain alone does,
+	// which no block may hold on to, and beyond by how many times its own must go beyond that.
+	quiet, beyond = 0.1, 3.0
+	// enoughOf is the share of the best block's that is enough all the same: in a picture that has
+	// structure everywhere no place shows grain alone.
+	enoughOf = 0.25
+)
+
+// aboveGrain leaves those places that have more to hold on to than grain.
+func aboveGrain(parts [][]place) {
+	var all []float64
+	for _, p := range parts {
+		for _, x := range p {
+			all = append(all, x.least)
+		}
 	}
-	return best, found
+	if len(all) == 0 {
+		return
+	}
+	slices.Sort(all)
+	least := min(beyond*all[int(quiet*float64(len(all)))], enoughOf*all[len(all)-1])
+	for n, p := range parts {
+		parts[n] = slices.DeleteFunc(p, func(x place) bool { return x.least < least })
+	}
+}
+
+// clear is how far blocks are from each other at least, each way: those that share more than a
+// quarter of their pixels say the same twice.
+const clear = block / 2
+
+// next takes the best place of a part that is clear of those that are taken.
+func next(list *[]place, taken []place) (place, bool) {
+	for len(*list) > 0 {
+		p := (*list)[0]
+		*list = (*list)[1:]
+		if !slices.ContainsFunc(taken, func(t place) bool { return max(t.x-p.x, p.x-t.x) < clear && max(t.y-p.y, p.y-t.y) < clear }) {
+			return p, true
+		}
+	}
+	return place{}, false
 }
 
 // leastChange is the lesser eigenvalue of the structure of a block, a pixel, looked at in every

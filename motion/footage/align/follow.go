@@ -23,6 +23,20 @@ const (
 type moved struct {
 	x, y   float64 // its middle in the reference
 	dx, dy float64 // by how much further than the pose has it, in pixels of the reference
+	sure   whiten  // makes of a difference how many standard uncertainties it is, each way by itself
+}
+
+// whiten is a symmetric matrix (xx xy; xy yy).
+type whiten struct{ xx, xy, yy float64 }
+
+func (w whiten) of(x, y float64) (float64, float64) { return w.xx*x + w.xy*y, w.xy*x + w.yy*y }
+
+// whitened is the inverse of the root of a covariance.
+func whitened(xx, xy, yy float64) whiten {
+	root := math.Sqrt(xx*yy - xy*xy) // that of the determinant, which the root has
+	trace := math.Sqrt(xx + yy + 2*root)
+	a, b, c := (xx+root)/trace, xy/trace, (yy+root)/trace
+	return whiten{c / root, -b / root, a / root}
 }
 
 // follow looks for a block in a picture, about where the pose has it.
@@ -41,10 +55,10 @@ func (a *anchor) follow(g *footage.Gray, p footage.Pose, found []float32) (moved
 			return m, false
 		}
 		k := float32(a.contrast / size)
-		var ex, ey float32
+		var ex, ey, rest float32
 		for n, v := range a.value {
 			e := k*found[n] - v
-			ex, ey = ex+a.gx[n]*e, ey+a.gy[n]*e
+			ex, ey, rest = ex+a.gx[n]*e, ey+a.gy[n]*e, rest+e*e
 		}
 		sx, sy := a.ixx*float64(ex)+a.ixy*float64(ey), a.ixy*float64(ex)+a.iyy*float64(ey)
 		m.dx, m.dy = m.dx-sx, m.dy-sy
@@ -53,6 +67,8 @@ func (a *anchor) follow(g *footage.Gray, p footage.Pose, found []float32) (moved
 		}
 		if math.Hypot(sx, sy) < closeEnough {
 			correlation := float64(dot(found, a.value)) / (size * a.contrast)
+			noise := float64(rest)/(block*block) + grain*grain
+			m.sure = whitened(own*own+noise*a.ixx, noise*a.ixy, own*own+noise*a.iyy)
 			return m, correlation >= alike
 		}
 	}

@@ -15,32 +15,36 @@ const (
 	// anew, and least what must agree at all. By chance five blocks of forty lie within together
 	// of a pixel of one motion, of the 16 pixels that each may go, once in some thousand pictures.
 	enough, least = 0.4, 0.15
-	// plenty is the share that must agree on what was expected for nothing else to be looked at.
-	plenty = 0.6
+	// plenty is the share that must agree on what was expected for nothing else to be looked at,
+	// and better by how much more must agree on what was not: patterns repeat.
+	plenty, better = 0.6, 0.1
 )
 
 // On finds how a frame lies on a reference of the same size. What is expected may be told: it is
 // looked at first, and taken where others are no better; nil asks for all that may be. A Pose
 // that is not Known says that the two have nothing in common, or nothing to hold on to.
 func On(reference, frame *Picture, expected *footage.Pose) footage.Pose {
-	var list []footage.Pose
+	var best footage.Pose
+	best.Scale = 1
 	if expected != nil && expected.Known {
-		if p := refined(reference, frame, *expected); p.Known && p.Shared >= plenty {
-			return p
+		if best = refined(reference, frame, *expected); best.Known && best.Shared >= plenty {
+			return best
 		}
-		list = append(list, *expected)
 	}
-	best := refined(reference, frame, likeliest(reference, frame, append(list, shifted(reference, frame, footage.Same())...)))
+	take := func(list []footage.Pose) {
+		if other := refined(reference, frame, likeliest(reference, frame, list)); other.Known && (!best.Known || other.Shared > best.Shared+better) {
+			best = other
+		}
+	}
+	take(shifted(reference, frame, footage.Same()))
 	if best.Known && best.Shared >= enough {
 		return best
 	}
-	list = nil
+	var list []footage.Pose
 	for _, p := range turned(reference.phase, frame.phase, guesses) {
 		list = append(list, shifted(reference, frame, p)...)
 	}
-	if other := refined(reference, frame, likeliest(reference, frame, list)); other.Known && other.Shared > best.Shared {
-		return other
-	}
+	take(list)
 	return best
 }
 

@@ -8,8 +8,15 @@ import (
 
 const (
 	// held is the share of a landmark's blocks that must be found for it to go on as one; below it
-	// the frame becomes a landmark itself, while it is still well known where it is.
-	held = 0.5
+	// the frame becomes a landmark itself, while it is still known where it is. Each landmark more
+	// adds what is uncertain of it to all that lies on it.
+	held = 0.3
+	// near is how far from a landmark a frame may be, as apartness tells it, to be laid on that and
+	// not on a nearer one that was found later.
+	near = 0.6
+	// direct is the share of the first frame's blocks that must be found to believe that it is
+	// seen again.
+	direct = 0.5
 	// mostLandmarks bounds the memory that a take needs: a megabyte and a half each at 640 pixels.
 	mostLandmarks = 64
 	// again is how alike a frame must look to the first, nothing moved, to be laid on it directly.
@@ -44,6 +51,7 @@ func NewTracker(reduced float64) *Tracker { return &Tracker{share: 1 / reduced} 
 func (t *Tracker) Add(g footage.Gray) {
 	p := Prepare(g)
 	f := lightOf(g)
+	f.Fine = fineOf(p)
 	if t.before == nil {
 		f.FromFirst = footage.Same()
 		t.landmarks = []landmark{{p, footage.Same()}}
@@ -63,13 +71,7 @@ func (t *Tracker) place(p *Picture, step footage.Pose) footage.Pose {
 	if seen := t.seenAgain(p, chained); seen.Known {
 		return seen
 	}
-	mark := t.nearest(chained)
-	var expected *footage.Pose
-	if chained.Known {
-		p := chained.After(mark.pose.Inverse())
-		expected = &p
-	}
-	found := On(mark.picture, p, expected)
+	mark, found := t.laid(p, chained)
 	pose := found.After(mark.pose)
 	if !found.Known || found.Shared < held {
 		if !pose.Known {
@@ -85,6 +87,28 @@ func (t *Tracker) place(p *Picture, step footage.Pose) footage.Pose {
 	return pose
 }
 
+// laid lays a frame on the first landmark that it should see enough of, or on the nearest.
+func (t *Tracker) laid(p *Picture, chained footage.Pose) (landmark, footage.Pose) {
+	mark, nearest := t.marks(chained)
+	found := t.on(mark, p, chained)
+	if found.Known && found.Shared >= held || mark.picture == nearest.picture {
+		return mark, found
+	}
+	if other := t.on(nearest, p, chained); other.Known && (!found.Known || other.Shared > found.Shared) {
+		return nearest, other
+	}
+	return mark, found
+}
+
+// on lays a frame on a landmark, where the chain has it first.
+func (t *Tracker) on(mark landmark, p *Picture, chained footage.Pose) footage.Pose {
+	if !chained.Known {
+		return On(mark.picture, p, nil)
+	}
+	expected := chained.After(mark.pose.Inverse())
+	return On(mark.picture, p, &expected)
+}
+
 // seenAgain lays a frame on the first where they look alike as they are. If that is not where the
 // chain has it, the chain told of something that moves in the picture, and none of it is believed.
 func (t *Tracker) seenAgain(p *Picture, chained footage.Pose) footage.Pose {
@@ -94,7 +118,7 @@ func (t *Tracker) seenAgain(p *Picture, chained footage.Pose) footage.Pose {
 	}
 	same := footage.Same()
 	seen := On(first, p, &same)
-	if !seen.Known || seen.Shared < held {
+	if !seen.Known || seen.Shared < direct {
 		return footage.Pose{}
 	}
 	if off := math.Hypot(seen.X-chained.X, seen.Y-chained.Y); !chained.Known || off > contradiction+sigmas*(chained.Doubt.X+chained.Doubt.Y) {
@@ -107,21 +131,34 @@ func (t *Tracker) seenAgain(p *Picture, chained footage.Pose) footage.Pose {
 	return seen
 }
 
-// nearest is the landmark of which a frame that lies so should see most.
-func (t *Tracker) nearest(p footage.Pose) landmark {
-	width, height := t.before.Size()
-	best, least := t.landmarks[len(t.landmarks)-1], math.Inf(1)
+// marks are the first landmark that a frame which lies so is near, and the nearest; that which was
+// found last, twice, where nobody knows how the frame lies.
+func (t *Tracker) marks(p footage.Pose) (first, nearest landmark) {
+	last := t.landmarks[len(t.landmarks)-1]
 	if !p.Known {
-		return best
+		return last, last
 	}
+	found, least := false, math.Inf(1)
 	for _, m := range t.landmarks {
-		off := p.After(m.pose.Inverse())
-		// What a shift by the whole frame loses, a growth to twice the size or half a right angle does.
-		if d := math.Hypot(off.X/float64(width), off.Y/float64(height)) + math.Abs(math.Log2(off.Scale)) + math.Abs(off.Turn)/45; d < least {
-			best, least = m, d
+		d := t.apartness(p.After(m.pose.Inverse()))
+		if d < near && !found {
+			first, found = m, true
+		}
+		if d < least {
+			nearest, least = m, d
 		}
 	}
-	return best
+	if !found {
+		first = nearest
+	}
+	return first, nearest
+}
+
+// apartness is how much of a picture is lost to another: 1 for a shift by all of it, and as much
+// for a growth to twice the size, or half a right angle.
+func (t *Tracker) apartness(p footage.Pose) float64 {
+	width, height := t.before.Size()
+	return math.Hypot(p.X/float64(width), p.Y/float64(height)) + math.Abs(math.Log2(p.Scale)) + math.Abs(p.Turn)/45
 }
 
 // Frames are what was measured, in pixels of the recording.

@@ -129,6 +129,26 @@ func TestLightIsMeasured(t *testing.T) {
 	assert.True(t, got[3].FromFirst.Known, "what was covered is found again")
 }
 
+// What is blurred has less that is fine.
+func TestBlurIsMeasured(t *testing.T) {
+	sharp := followed(3, func(int) footage.Pose { return footage.Same() }, nil)
+	blurred := followed(3, func(int) footage.Pose { return footage.Same() }, func(_ int, g footage.Gray) {
+		for y := range g.Height {
+			row := g.Row(y)
+			for x := range len(row) - 15 {
+				var sum float32
+				for _, v := range row[x : x+15] {
+					sum += v
+				}
+				row[x] = sum / 15
+			}
+		}
+	})
+	for n := range sharp {
+		assert.Less(t, blurred[n].Fine, 0.9*sharp[n].Fine)
+	}
+}
+
 func BenchmarkTracker(b *testing.B) {
 	sc := scene(11, width, height, 900)
 	var frames []footage.Gray

@@ -33,7 +33,7 @@ type Lamp struct {
 
 const (
 	// mainsShare is by how much of itself the frequency of mains may be off in ordinary days:
-	// 0.1 Hz of 50 (common practice, from memory).
+	// 0.1 Hz of 50 (common practice).
 	mainsShare = 0.002
 	// surely is how many standard uncertainties count.
 	surely = 3
@@ -46,7 +46,7 @@ const (
 //
 // (D. C. Rife and R. R. Boorstyn, Single-tone parameter estimation from discrete-time
 // observations, IEEE Transactions on Information Theory 20:591-598, 1974,
-// DOI 10.1109/TIT.1974.1055282; for a real tone from memory, held to trials by a test).
+// DOI 10.1109/TIT.1974.1055282; for a real tone from memory, as trials of a test bear out).
 func (q Question) flicker(t tone, chance, noise float64) Flicker {
 	n, rate := float64(len(q.Means)), q.Rate.Float()
 	f := Flicker{
