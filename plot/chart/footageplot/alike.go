@@ -21,12 +21,10 @@ type Alike struct {
 }
 
 // Loop is shown from frame From on, frame To being the same as that one again.
-type Loop struct {
-	From, To float64
-	Name     string
-}
+type Loop struct{ From, To float64 }
 
 const (
+	lap       vg.Length = 0.4 // by which rows lie over each other, so that no paper shows between
 	square    vg.Length = 440
 	alikeFoot vg.Length = 16
 )
@@ -55,7 +53,7 @@ func (a Alike) body(s *style.Sheet, y vg.Length) {
 			for end < n && toneOf(row[end]) == tone {
 				end++
 			}
-			s.Fill(pan.Left+wide*vg.Length(c), pan.Bottom+high*vg.Length(r), pan.Left+wide*vg.Length(end), pan.Bottom+high*vg.Length(r+1), shade(tone))
+			s.Fill(pan.Left+wide*vg.Length(c), pan.Bottom+high*vg.Length(r), pan.Left+wide*vg.Length(end), min(pan.Bottom+high*vg.Length(r+1)+lap, pan.Top), shade(tone))
 			c = end
 		}
 	}
@@ -66,8 +64,9 @@ func (a Alike) body(s *style.Sheet, y vg.Length) {
 		l := a.Loops[k]
 		s.Ring(pan.At(l.To, l.From), 4, 1.4, style.Hue(1))
 		s.Ring(pan.At(l.From, l.To), 4, 1.4, style.Hue(1))
-		if k == 0 {
-			pan.Mark(l.To, l.From, l.Name)
+		if k == 0 { // the best
+			s.Dot(pan.At(l.To, l.From), 3, style.Hue(1))
+			s.Dot(pan.At(l.From, l.To), 3, style.Hue(1))
 		}
 	}
 }

@@ -20,7 +20,7 @@ type Panel struct {
 	Name, Unit string
 	Planned    Series  // as a line; empty where nothing was planned
 	Measured   Series  // as dots
-	Bound      float64 // in Unit, about nothing: what is within it is the plan; 0 for none
+	Least      float64 // in Unit, what the panel shows at least: grain is not to look like motion
 }
 
 // Mark is a frame that has a name.
@@ -67,10 +67,12 @@ func (d Data) height() vg.Length {
 }
 
 func (d Data) body(s *style.Sheet, y vg.Length) {
-	y -= markRoom
 	from, to := d.extent()
 	for n, p := range d.Panels {
 		s.Heading(style.Edge, y, p.Name, p.Unit)
+		if n == 0 {
+			y -= markRoom
+		}
 		pan := frame.Panel(s, y-panelTitle, panelRoom)
 		pan.X0, pan.X1 = from, to
 		p.draw(pan)
@@ -108,18 +110,13 @@ func (d Data) extent() (from, to float64) {
 }
 
 func (p Panel) draw(pan style.Panel) {
-	all := finite(append(append([]float64{p.Bound, -p.Bound}, p.Planned.Values...), p.Measured.Values...))
-	if p.Bound == 0 {
-		all = all[2:]
+	lo, hi := style.Extent(finite(append(append([]float64{}, p.Planned.Values...), p.Measured.Values...)))
+	if more := (p.Least - (hi - lo)) / 2; more > 0 {
+		lo, hi = lo-more, hi+more
 	}
-	lo, hi := style.Extent(all)
 	pan.Y0, pan.Y1 = style.Pad(lo, hi)
 	pan.GridX(style.Ticks(pan.X0, pan.X1, 8, false), true)
 	pan.GridY(style.Ticks(pan.Y0, pan.Y1, 5, false))
-	if p.Bound > 0 {
-		pan.Limit(p.Bound, "", nil, nil)
-		pan.Limit(-p.Bound, "", nil, nil)
-	}
 	if len(p.Planned.Frames) > 0 {
 		pan.Curve(p.Planned.Frames, p.Planned.Values, 0)
 	}
