@@ -15,6 +15,7 @@ import (
 	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/cli/command"
 	"seamrail/cmd/internal/cli/connect"
+	"seamrail/cmd/internal/cli/footage"
 	"seamrail/cmd/internal/cli/measure"
 	"seamrail/cmd/internal/cli/newfiles"
 	"seamrail/cmd/internal/cli/page"
@@ -106,7 +107,7 @@ func groups(s command.Streams) []group {
 		{"Ask for something better:", []*cobra.Command{
 			reach.NewCmdReach(s, nil), NewCmdFit(s, nil), NewCmdSoften(s, nil), shake.NewCmdShake(s, nil),
 		}},
-		{"Clip and edit:", []*cobra.Command{takes.NewCmdTakes(s, nil), sequence.NewCmdSequence(s, nil)}},
+		{"Clip and edit:", []*cobra.Command{footage.NewCmdFootage(s, nil), takes.NewCmdTakes(s, nil), sequence.NewCmdSequence(s, nil)}},
 		{"About the program:", []*cobra.Command{NewCmdMan(s, nil), newCmdNotices(s)}},
 	}
 }

@@ -25,6 +25,7 @@ import (
 	"seamrail/export/report/connectreport"
 	"seamrail/export/report/filesreport"
 	"seamrail/export/report/fitreport"
+	"seamrail/export/report/footagereport"
 	"seamrail/export/report/groupreport"
 	"seamrail/export/report/measurereport"
 	"seamrail/export/report/planreport"
@@ -86,6 +87,7 @@ var documents = []document{
 	{"report/rigsreport", rigsreport.Schema, rigsreport.Document{}, nil, true},
 	{"report/shakereport", shakereport.Schema, shakereport.Document{}, [][]string{{"shake", "--frequency", "6 Hz", "--json"}}, false},
 	{"report/softenreport", softenreport.Schema, softenreport.Document{}, [][]string{{"soften", "--json"}, {"soften", "--frequency", "6 Hz", "--json"}}, false},
+	{"report/footagereport", footagereport.Schema, footagereport.Document{}, nil, false},
 	{"report/sequencereport", sequencereport.Schema, sequencereport.Document{}, [][]string{{"sequence", "--json"}}, true},
 	{"cue/cuesheet", cuesheet.Schema, cuesheet.Document{}, [][]string{{"cues", "--json"}}, true},
 	{"handoff/motionjson", motionjson.Schema, motionDocument{}, [][]string{{"export", "motion"}}, true},
@@ -186,6 +188,10 @@ func (d document) samples(t *testing.T) (out []any) {
 	if d.name == takelog.Schema {
 		texts["taken"] = taken(t)
 	}
+	if d.name == footagereport.Schema {
+		texts["filmed"] = lookedThrough(t, "--shot")
+		texts["filmed by nobody's plan"] = lookedThrough(t)
+	}
 	for name, text := range texts {
 		if !bytes.Contains(text, []byte(`"schema"`)) {
 			continue // a part of one
@@ -208,6 +214,19 @@ func taken(t *testing.T) []byte {
 	printed(t, "takes", name, "--keep", "--note", "good", "--late", "0.08 s")
 	printed(t, "drive", name, "--virtual", "--fast", "--confirmed")
 	return []byte(printed(t, "takes", name, "--json"))
+}
+
+// lookedThrough is what is told of the drawn picture of a shot, beside the shot if that is asked for.
+func lookedThrough(t *testing.T, of ...string) []byte {
+	t.Helper()
+	shot, film := filepath.Join("testdata", "shots", "macro.toml"), filepath.Join(t.TempDir(), "macro.png")
+	flags := []string{"--capture", "24", "--loop", "2 s"}
+	printed(t, append([]string{"preview", shot, "-o", film, "--width", "320"}, flags...)...)
+	words := append([]string{"footage", film, "--json", "--between", "40 frames,47 frames"}, of...)
+	if len(of) > 0 {
+		words = append(append(words, shot), flags...)
+	}
+	return []byte(printed(t, words...))
 }
 
 // printed is what a command prints that ends well, or has found that something does not

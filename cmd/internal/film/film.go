@@ -60,6 +60,7 @@ type Options struct {
 	Frames  Range
 	Region  Region         // all of the frame without a size
 	Scale   float64        // above 0 up to 1; 0 is 1; 0.5 is half as wide and high
+	Widest  int            // where Scale is 0, as small as makes frames so wide; 0 leaves them as they are
 	Rate    exact.Rat      // frames a second in place of what the recording says; 0 where that counts
 	Decoder decoder.Lookup // finds ffmpeg and ffprobe, as exec.LookPath does
 	Stdin   io.Reader      // what "-" is

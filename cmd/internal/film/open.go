@@ -2,6 +2,7 @@ package film
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -40,6 +41,9 @@ func Open(ctx context.Context, what string, o Options) (*Take, error) {
 
 // prepare makes of a recording what the options want.
 func (t *Take) prepare(o Options) (err error) {
+	if wide := cmp.Or(o.Region.Width, t.about.Width); o.Scale == 0 && o.Widest > 0 && wide > o.Widest {
+		o.Scale = float64(o.Widest) / float64(wide)
+	}
 	if t.grid, err = reduce.NewGrid(t.about.Width, t.about.Height, o.Region, o.Scale); err != nil {
 		return fmt.Errorf("%s: %w", t.about.Name, err)
 	}

@@ -49,6 +49,7 @@ var chapters = []Chapter{
 	{"driving", "running takes, stopping them, and what holds the rig", []string{"drive"}},
 	{"one-by-one", "time-lapse and animation: the rig rests for each frame, and goes on after a power cut", nil},
 	{"on-time", "what your controller makes of a move, and what is promised", nil},
+	{"filmed", "what was filmed: is it the plan, and where does it loop", []string{"footage"}},
 	{"edit", "which frames to keep, and what to hand on", []string{"takes"}},
 	{"clip", "several shots as one clip, cut to the beat, and the plan of the day", []string{"sequence"}},
 	{"smoother", "what swings on after a move, and the softest laws", []string{"shake", "soften"}},

@@ -3,7 +3,7 @@
 //
 // Source: W3C, Portable Network Graphics (PNG) Specification, third edition (2025): 5.3
 // (chunks), 11.3.6 (acTL, fcTL, fdAT; dispose and blend). Numbers of clauses here and below are
-// from memory.
+// from memory: no text was at hand.
 package apng
 
 import (

@@ -43,7 +43,7 @@ func (s stream) white() int {
 
 // full tells whether black is 0 and white all ones. What does not say is so where it is red,
 // green and blue, or grey, as ffmpeg has it; in other film it is not (ITU-T H.264, E.2.1:
-// video_full_range_flag is 0 where it is not there; from memory).
+// video_full_range_flag is 0 where it is not there; from memory, as the text was not at hand).
 func (s stream) full() bool {
 	switch {
 	case !s.hasLuma(), s.Range == "pc", strings.HasPrefix(s.Pixels, "yuvj"):

@@ -5,7 +5,7 @@
 // Rec. ITU-R BT.709-6 (2015), 3.2, of the values as they are encoded, not of light. A picture
 // that was encoded as luma and colour differences (JPEG) keeps the luma that it has, which
 // is of the weights of Rec. ITU-R BT.601 (ITU-T T.871, 2011, 7). Numbers of clauses are from
-// memory. What is transparent lies on black.
+// memory: no text was at hand. What is transparent lies on black.
 package luma
 
 import (

@@ -5,6 +5,7 @@ import (
 	"io"
 	"path/filepath"
 
+	"seamrail/cmd/internal/deadman"
 	"seamrail/cmd/internal/film/luma"
 )
 
@@ -88,10 +89,11 @@ func (r *Reader) Read(row func(y int, row []float32)) error {
 func (r *Reader) decodeAhead(count int) {
 	for r.begun < min(r.at+count, len(r.files)) {
 		out := make(chan decoding, 1) // it ends whoever waits
-		go func(path string) {
+		path := r.path(r.begun)
+		deadman.Go(func() {
 			img, err := decode(path, r.Width, r.Height)
 			out <- decoding{img, err}
-		}(r.path(r.begun))
+		})
 		r.coming = append(r.coming, out)
 		r.begun++
 	}

@@ -3,7 +3,7 @@
 // The format is that of yuv4mpeg(5) of MJPEG Tools: a line "YUV4MPEG2" with parameters, then
 // for each frame a line "FRAME" and its planes, luma first. Names of more than 8 bits
 // (C420p10, Cmono16: two bytes a sample, the lower first) and XCOLORRANGE are common
-// practice of those who write it today. It is from memory, and held against what ffmpeg writes.
+// practice of those who write it today. It is from memory, as what ffmpeg writes bears out.
 package y4m
 
 import (

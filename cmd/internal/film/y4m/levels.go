@@ -5,7 +5,7 @@ type levels struct{ black, span float32 }
 
 // The levels of black and white that are not full, of 8 bits; with more bits they are so
 // many times as great: Rec. ITU-R BT.709-6 (2015), 4.6 (8 and 10 bits), BT.2100-2 (2018),
-// table 9, for more; numbers of items and tables are from memory.
+// table 9, for more; numbers of items and tables are from memory: no text was at hand.
 const (
 	black8 = 16
 	white8 = 235

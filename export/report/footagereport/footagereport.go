@@ -1,0 +1,135 @@
+// Package footagereport reports what was filmed: what the recording is, whether it is the plan,
+// and which loops are in it.
+package footagereport
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"seamrail/export/report"
+	"seamrail/motion/base/plain"
+	"seamrail/motion/footage"
+	"seamrail/motion/footage/against"
+	"seamrail/motion/footage/alike"
+	"seamrail/motion/footage/brightness"
+	"seamrail/motion/footage/intact"
+	"seamrail/motion/footage/turn"
+)
+
+// Data is what there is to tell of one recording.
+type Data struct {
+	Course  footage.Course
+	First   int      // the number of its first frame that was looked at
+	Step    float64  // recorded pixels to one that was looked at
+	Remarks []string // what is odd of the recording
+	Cut     string   // why it ended before it should; "" where it did not
+	Stills  []string // the file of each frame, where it is stills
+	Shot    string   // the title of the shot; "" where there is none
+	Plan    *against.Result
+	Units   []string      // of each axis of the plan: "mm" or "deg"
+	Loops   *alike.Found  // nil where none were looked for
+	Range   alike.Range   // among which
+	Rates   *intact.Rates // nil without a shot, or a rate
+	Whole   intact.Found
+	Light   *brightness.Light // nil where there are too few frames
+	Turn    *turn.Turn        // nil where nothing comes again
+}
+
+// Report tells it to people.
+func (d Data) Report() report.Report {
+	r := report.Report{Title: "What was filmed: " + d.Course.About.Name, Subtitle: d.Shot}
+	d.headline(&r)
+	d.recording(&r)
+	if d.Plan != nil {
+		d.plan(&r)
+	}
+	if d.Loops != nil {
+		d.loops(&r)
+	}
+	d.comesAgain(&r)
+	d.light(&r)
+	return r
+}
+
+// headline is the verdict on the take beside its plan, or without one on its best loop.
+func (d Data) headline(r *report.Report) {
+	if d.Plan != nil {
+		tone, stamp := verdictOf(d.Plan.Verdict.Kind)
+		text := strings.TrimPrefix(d.Plan.Verdict.Text, stamp+": ")
+		if but := d.but(); d.Plan.Verdict.Kind == against.IsPlan && but != "" {
+			tone, stamp, text = report.Fair, stamp+", BUT", text+"; but "+but
+		}
+		r.Headline(tone, stamp, text)
+		return
+	}
+	switch {
+	case d.Loops == nil || len(d.Loops.Runs) == 0:
+		r.Headline(report.Plain, "NO LOOP", "no two frames of it are far enough apart")
+	case d.Loops.Any():
+		best := d.Loops.Runs[0]
+		r.Headline(report.Good, "LOOPS", fmt.Sprintf("frames %d to %d, then %d again: the seam is not seen", d.at(best.First), d.at(best.Last()-1), d.at(best.First)))
+	default:
+		r.Headline(report.Fair, "NO SEAM UNSEEN", "the best loop jumps by more than the take does anyway")
+	}
+}
+
+// but is what is wrong with a recording of which the motion is that of the plan.
+func (d Data) but() string {
+	switch {
+	case d.Rates != nil && !d.Rates.Capture && !d.Rates.Playback:
+		return "its rate is none of the shot's"
+	case !d.Whole.Whole():
+		return "frames of it are amiss"
+	case d.Cut != "":
+		return "it ends before it should"
+	}
+	return ""
+}
+
+func verdictOf(k against.Kind) (report.Tone, string) {
+	switch k {
+	case against.IsPlan:
+		return report.Good, "THE PLAN"
+	case against.Differs:
+		return report.Poor, "NOT THE PLAN"
+	default:
+		return report.Fair, "NOT KNOWN WELL ENOUGH"
+	}
+}
+
+// at is the number of a frame in the recording.
+func (d Data) at(frame int) int { return d.First + frame }
+
+func (d Data) recording(r *report.Report) {
+	a := d.Course.About
+	r.Named("recording", "THE RECORDING")
+	size := fmt.Sprintf("%d × %d px", a.Width, a.Height)
+	if a.Bits > 0 {
+		size += fmt.Sprintf(", %d bits", a.Bits)
+	}
+	r.Field("frames", fmt.Sprintf("%s, %s", plain.Count(int64(len(d.Course.Frames)), "frame"), size))
+	d.rate(r)
+	r.Field("timecode", a.Start)
+	r.Field("looked at", d.looked())
+	if d.Cut != "" {
+		r.Bullets(report.Fair, "!", d.Cut)
+	}
+	r.Bullets(report.Fair, "!", d.Remarks...)
+	d.whole(r)
+}
+
+func (d Data) looked() string {
+	if d.Step <= 1 {
+		return "pixel by pixel"
+	}
+	return fmt.Sprintf("%s recorded px as one", report.Digits(d.Step, 3))
+}
+
+// number is a value with what is uncertain of it, one standard uncertainty.
+func number(n against.Number, unit string) string {
+	if math.IsInf(n.Sure, 0) || math.IsNaN(n.Value) {
+		return "not known"
+	}
+	return fmt.Sprintf("%s ± %s %s", report.Digits(n.Value, 4), report.Digits(n.Sure, 2), unit)
+}

@@ -1,0 +1,153 @@
+package footagereport_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"seamrail/export/report"
+	"seamrail/export/report/footagereport"
+	"seamrail/motion/base/exact"
+	"seamrail/motion/footage"
+	"seamrail/motion/footage/against"
+	"seamrail/motion/footage/alike"
+	"seamrail/motion/footage/brightness"
+	"seamrail/motion/footage/intact"
+	"seamrail/motion/footage/turn"
+)
+
+// take is a recording looked at from its frame 100 on.
+func take() footagereport.Data {
+	d := footagereport.Data{
+		Course: footage.Course{About: footage.About{Name: "take.mov", Width: 1920, Height: 1080, Bits: 10, Rate: exact.New(24000, 1001), Start: "01:00:00:00"}},
+		First:  100, Step: 3, Remarks: []string{"a remark"}, Cut: "it ends within frame 152",
+	}
+	for n := range 52 {
+		p := footage.Same()
+		p.X = float64(n)
+		d.Course.Frames = append(d.Course.Frames, footage.Frame{FromFirst: p, Mean: 0.4})
+	}
+	d.Course.Frames[7].FromFirst = footage.Pose{Scale: 1}
+	return d
+}
+
+func text(t *testing.T, d footagereport.Data) string {
+	t.Helper()
+	var b strings.Builder
+	require.NoError(t, report.TextWithin(&b, d.Report(), false, 200))
+	return b.String()
+}
+
+// laid is a take that is not its plan, with all that may be found.
+func laid() *against.Result {
+	sure := func(v float64) against.Number { return against.Number{Value: v, Sure: 0.01} }
+	return &against.Result{
+		Frame0: against.Frame0{Number: sure(17.4), Known: true}, Rate: sure(1e-4),
+		Rounds: []against.Round{{Late: sure(0.5), MS: sure(20), Longer: sure(0.5), Known: true}, {Index: 1}},
+		Axes: []against.Moved{
+			{Name: "rail", PxPerUnit: sure(26.7), Backlash: sure(0.05), BacklashPx: sure(1.3), Told: true, Lost: []against.Lost{{Frame: 30, Units: sure(0.2), Px: sure(5)}}},
+			{Name: "table"},
+		},
+		Blows: []against.Shock{{Frame: 12.5, Px: 3, Still: 0.4}},
+		Drift: against.Creep{X: sure(1), Y: against.Number{Sure: math.Inf(1)}},
+		Left:  against.Residual{RMS: 0.1, Worst: 0.4, Frame: 9},
+		Verdict: against.Verdict{
+			Kind: against.Differs, Text: "it is not the plan from frame 12 on", Bound: 0.25, From: 12.5,
+			Causes: []against.Reason{{Text: "a blow to the table", Frame: 12.5, Px: 3}}, Unproven: []string{"what nobody knows"},
+		},
+	}
+}
+
+// Frames are told as the recording counts them, wherever it was looked at from.
+func TestFramesAreThoseOfTheRecording(t *testing.T) {
+	d := take()
+	d.Plan, d.Units, d.Shot = laid(), []string{"mm", "deg"}, "A shot"
+	got := text(t, d)
+	for _, want := range []string{
+		"NOT THE PLAN  it is not the plan from frame 12 on", "52 frames, 1920 × 1080 px, 10 bits", "a remark", "it ends within frame 152",
+		"117.4 ± 0.01 in the recording", "at frame 109", "a blow to the table", "what nobody knows", "0.2 ± 0.01 mm from frame 130 on",
+		"at frame 112.5: 3 px, still after 0.4 s", "1 ± 0.01 px a minute to the right, not known", "3 recorded px as one",
+	} {
+		assert.Contains(t, got, want)
+	}
+	f := d.Facts().(footagereport.Document)
+	assert.Equal(t, "differs", f.Plan.Verdict)
+	assert.InDelta(t, 117.4, *f.Plan.Frame0.Value, 1e-9)
+	assert.InDelta(t, 112.5, *f.Plan.From, 1e-9)
+	assert.InDelta(t, 130, *f.Plan.Axes[0].Lost[0].Frame, 1e-9)
+	assert.Nil(t, f.Plan.DriftY.Sure, "what nothing tells is null")
+	assert.Len(t, f.Frames, 52)
+	assert.False(t, f.Frames[7].Known)
+	assert.Nil(t, f.Frames[7].X)
+	assert.InDelta(t, 3, *f.Frames[3].X, 1e-9)
+}
+
+// Each verdict has its own stamp, and without a plan the best loop has.
+func TestHeadlines(t *testing.T) {
+	d := take()
+	d.Plan = &against.Result{Verdict: against.Verdict{Kind: against.IsPlan, Text: "so it is"}}
+	assert.Contains(t, text(t, d), "\nTHE PLAN, BUT  so it is; but it ends before it should\n")
+	d.Whole.Cuts = []int{3}
+	assert.Contains(t, text(t, d), "but frames of it are amiss")
+	d.Rates = &intact.Rates{}
+	assert.Contains(t, text(t, d), "but its rate is none of the shot's")
+	for kind, stamp := range map[against.Kind]string{against.IsPlan: "THE PLAN", against.Differs: "NOT THE PLAN", against.NotKnown: "NOT KNOWN WELL ENOUGH"} {
+		d := take()
+		d.Cut = ""
+		d.Plan = &against.Result{Verdict: against.Verdict{Kind: kind, Text: "so it is"}}
+		assert.Contains(t, text(t, d), "\n"+stamp+"  so it is\n")
+	}
+	d = take()
+	assert.Contains(t, text(t, d), "NO LOOP")
+	d.Range = alike.Range{Min: 20, Max: 40}
+	d.Loops = &alike.Found{Pairs: 651, Bound: alike.Bound{Score: 0.01}, Runs: []alike.Run{{Seam: alike.Seam{Pair: alike.Pair{First: 5, Length: 30}}, From: 5, To: 9, Dissolve: 7, Fits: true}}}
+	got := text(t, d)
+	assert.Contains(t, got, "NO SEAM UNSEEN")
+	assert.Contains(t, got, "dissolve over 7 frames")
+	assert.Contains(t, got, "All 651 pairs of frames 20 to 40 apart")
+	d.Loops.Runs[0].Unseen, d.Loops.Runs[0].Dissolve = true, 0
+	got = text(t, d)
+	assert.Contains(t, got, "LOOPS  frames 105 to 134, then 105 again: the seam is not seen")
+	assert.Contains(t, got, "as good from any of 5 frames")
+	l := d.Facts().(footagereport.Document).Loops
+	require.Len(t, l, 1)
+	assert.Equal(t, [3]int{105, 134, 30}, [3]int{l[0].From, l[0].To, l[0].Frames})
+}
+
+// The rate beside the shot's, what is amiss, the light, and what comes again.
+func TestWhatTheFramesTell(t *testing.T) {
+	d := take()
+	d.Rates = &intact.Rates{Container: d.Course.About.Rate, Nearest: exact.Int(24), Kin: true, Drift: exact.New(1, 20)}
+	d.Whole = intact.Found{
+		Doubled: []intact.Doubled{{Frame: 3, Times: 1}}, Dropped: []intact.Dropped{{Frame: 9, Missing: 2}, {Frame: 20, Missing: 1, Filled: true}},
+		Cuts: []int{30}, Black: []intact.Span{{From: 40, To: 41}}, White: []intact.Span{{From: 45, To: 45}}, CameraStill: true,
+	}
+	d.Light = &brightness.Light{
+		Steps:   []brightness.Step{{Frame: 11, Stops: -0.5, Doubt: 0.1}},
+		Flicker: []brightness.Flicker{{Frequency: 4.1, Stops: 0.2, Lamps: []brightness.Lamp{{Ripple: exact.Int(100), Fits: true}}}, {Frequency: 1, Stops: 0.1}},
+	}
+	d.Turn = &turn.Turn{Repeat: 24.5, RepeatDoubt: 0.01, Faces: 6, Told: true, Frames: 147, Period: 6.13, PeriodDoubt: 0.001}
+	got := strings.Join(strings.Fields(text(t, d)), " ")
+	for _, want := range []string{
+		"23.976 (24000/1001) frames/s, and the shot has no such rate; the nearest is 24, from which it is 0.05 frames off", "as 24 from 23.976",
+		"frame 103 shows the one before again", "before frame 109 2 frames are lost", "before frame 120 a frame is lost, and the frame before shown twice",
+		"a cut before frame 130", "frames 140 to 141 are black", "frame 145 is white", "all frames lie on the first",
+		"0.5 ± 0.1 stops darker from frame 111 on", "as a lamp that ripples at 100 Hz would", "what moves in the picture may",
+		"after 24.5 ± 0.01 frames", "6 faces", `period = "6.13 s"`,
+	} {
+		assert.Contains(t, got, want)
+	}
+	f := d.Facts().(footagereport.Document)
+	assert.Equal(t, []int{103}, f.Amiss.Doubled)
+	assert.Equal(t, []footagereport.Gap{{Before: 109, Missing: 2}, {Before: 120, Missing: 1}}, f.Amiss.Dropped)
+	assert.Equal(t, []string{"100"}, f.Light.Flicker[0].Lamps)
+	assert.InDelta(t, 6.13, *f.Again.Turn, 1e-9)
+	d.Turn.Told = false
+	assert.Contains(t, text(t, d), "--faces says")
+	assert.Nil(t, d.Facts().(footagereport.Document).Again.Turn)
+	d.Light = nil
+	assert.NotContains(t, text(t, d), "THE LIGHT")
+}

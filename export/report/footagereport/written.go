@@ -1,0 +1,34 @@
+// # The document
+//
+// "seamrail footage FILM --json" holds one document of the schema seamrail-footage/1, which
+// report.JSON writes; schema.json beside this file is the same for programs that check one (JSON
+// Schema, draft 2020-12). Keys may be added; a key that changes its meaning or goes changes the
+// schema's name. Exact numbers are strings such as "24000/1001". Frames are those of the recording,
+// counted from 0 as they were recorded; pixels those of a recorded frame. Whatever is uncertain has
+// its standard uncertainty beside it, one sigma (JCGM 100), and is null where nothing tells it.
+//
+//   - `schema`: `seamrail-footage/1`
+//   - `recording`: what was looked through: `name`, `width_px`, `height_px`, `bits`,
+//     `frames_per_second` as it says itself and which of the shot's that `rate_is`, `timecode` of
+//     its first frame, `first_frame` and how many `frames` were looked at, `pixel_step`, the recorded
+//     pixels to one that was looked at, `remarks` on what is odd, why it was `cut_short`, and the
+//     file of each frame in `stills`
+//   - `shot`: the title of the shot, "" where there is none
+//   - `plan`: the take beside its plan, null without a shot: the `verdict` ("plan", "differs", "not
+//     known") in `words`, the `bound_px` up to which it is the plan and by how much it is
+//     `apart_px`, `differs_from_frame`; `causes` that most likely did it, which are a model,
+//     `why_not_known`, `not_proven`; `frame_0`, whether it is known, and where else it may be;
+//     `slower_share`, by how much its clock is slower; what is left over; `rounds`, `axes`,
+//     `after_shake`, `blows` and the drift
+//   - `loops`: loops in it, best first: shown `from` a frame `to` another, so many `frames`, as good
+//     from `as_good_from` to `as_good_to`; its `score`, and the jumps of `picture`, `motion` and
+//     `brightness_percent`; whether it is `unseen`, and over how many frames to dissolve it
+//   - `amiss`: what is wrong with frames: those that are `doubled`, `dropped` before one, `cuts`,
+//     `black`, `white`, and whether `nothing_moves`
+//   - `light`: `steps`, `flicker` with the lamps that would beat so, and drift; null for few frames
+//   - `again`: after how many `frames` the picture is the same again, and a turn where it is known
+//     how many `faces` look alike; null where nothing comes again
+//   - `frames`: of each frame whether it is `known` how it lies beside the first that was looked at,
+//     and how: `x_px`, `y_px`, `turn_deg`, `scale`, which share of the picture says so, and its
+//     `mean` brightness as it is encoded, 0 to 1
+package footagereport
