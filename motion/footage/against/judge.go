@@ -53,7 +53,7 @@ func (w *witness) judge(r *Result) Verdict {
 	}
 	v.Causes = w.reasons()
 	leftOver, at := l.apart(m, limit)
-	if at >= 0 && (len(v.Causes) == 0 || leftOver > mostLeftOver*v.Apart) || w.anyMotion() {
+	if at >= 0 && (len(v.Causes) == 0 || leftOver > mostLeftOver*v.Apart) || leftOver >= Floor && w.anyMotion() {
 		at = max(at, 0)
 		other := Reason{Cause: OtherMotion, Frame: float64(at), Px: leftOver,
 			Text: fmt.Sprintf("it is another motion: whatever explains the rest, %.2g px are left around frame %d", leftOver, at)}
