@@ -14,6 +14,7 @@ import (
 	"seamrail/motion/footage/alike"
 	"seamrail/motion/footage/brightness"
 	"seamrail/motion/footage/intact"
+	"seamrail/motion/footage/pace"
 	"seamrail/motion/footage/turn"
 )
 
@@ -30,6 +31,7 @@ type Data struct {
 	Units   []string      // of each axis of the plan: "mm" or "deg"
 	Loops   *alike.Found  // nil where none were looked for
 	Range   alike.Range   // among which
+	Pace    *pace.Result  // nil where the course tells, or there is no shot
 	Rates   *intact.Rates // nil without a shot, or a rate
 	Whole   intact.Found
 	Light   *brightness.Light // nil where there are too few frames
@@ -43,6 +45,7 @@ func (d Data) Report() report.Report {
 	d.recording(&r)
 	if d.Plan != nil {
 		d.plan(&r)
+		d.pace(&r)
 	}
 	if d.Loops != nil {
 		d.loops(&r)
@@ -55,8 +58,15 @@ func (d Data) Report() report.Report {
 // headline is the verdict on the take beside its plan, or without one on its best loop.
 func (d Data) headline(r *report.Report) {
 	if d.Plan != nil {
+		if d.Pace != nil && d.Pace.Verdict.Kind != pace.NotKnown {
+			r.Headline(paceVerdict(d.Pace.Verdict))
+			return
+		}
 		tone, stamp := verdictOf(d.Plan.Verdict.Kind)
 		text := strings.TrimPrefix(d.Plan.Verdict.Text, stamp+": ")
+		if d.blind() {
+			text = d.blindWords()
+		}
 		if but := d.but(); d.Plan.Verdict.Kind == against.IsPlan && but != "" {
 			tone, stamp, text = report.Fair, stamp+", BUT", text+"; but "+but
 		}

@@ -16,6 +16,7 @@ import (
 	"seamrail/motion/footage/alike"
 	"seamrail/motion/footage/brightness"
 	"seamrail/motion/footage/intact"
+	"seamrail/motion/footage/pace"
 	"seamrail/motion/footage/turn"
 )
 
@@ -115,6 +116,35 @@ func TestHeadlines(t *testing.T) {
 	l := d.Facts().(footagereport.Document).Loops
 	require.Len(t, l, 1)
 	assert.Equal(t, [3]int{105, 134, 30}, [3]int{l[0].From, l[0].To, l[0].Frames})
+}
+
+// Of a take of which most is unknown only that is told: numbers of the rest would be chance.
+func TestOfWhatIsUnknownNothingIsTold(t *testing.T) {
+	d := take()
+	d.Plan, d.Units = laid(), []string{"mm", "deg"}
+	d.Plan.Verdict = against.Verdict{Text: "NOT KNOWN WELL ENOUGH: much"}
+	d.Plan.Compared.Unknown = 40
+	got := text(t, d)
+	assert.Contains(t, got, "NOT KNOWN WELL ENOUGH  of 40 of 52 frames nobody knows how they lie")
+	assert.NotContains(t, got, "117.4")
+	assert.NotContains(t, got, "lost steps")
+}
+
+// Where the picture has no one shift, how much it changes has the word.
+func TestPaceHasTheWordWhereTheCourseHasNone(t *testing.T) {
+	for kind, want := range map[pace.Kind][2]string{
+		pace.ByTimes: {"BY THE PLAN'S TIMES  it goes so", "by its times"}, pace.Differs: {"NOT THE PLAN  it goes so", "differs"}, pace.NotKnown: {"NOT KNOWN WELL ENOUGH  nobody knows", "not known"},
+	} {
+		d := take()
+		d.Plan = &against.Result{Verdict: against.Verdict{Text: "nobody knows"}}
+		d.Pace = &pace.Result{Verdict: pace.Verdict{Kind: kind, Text: "it goes so", Unproven: []string{"how far it went"}}}
+		got := text(t, d)
+		assert.Contains(t, got, "\n"+want[0]+"\n")
+		assert.Contains(t, got, "- it goes so")
+		assert.Contains(t, got, "how far it went")
+		assert.Contains(t, got, "count from the first that was looked at")
+		assert.Equal(t, want[1], d.Facts().(footagereport.Document).Pace.Verdict)
+	}
 }
 
 // The rate beside the shot's, what is amiss, the light, and what comes again.

@@ -18,6 +18,7 @@ type Document struct {
 	Recording Recording `json:"recording"`
 	Shot      string    `json:"shot"` // its title; "" where there is none
 	Plan      *Beside   `json:"plan"` // null without a shot
+	Pace      *Pace     `json:"pace"` // null where the course of the picture tells
 	Loops     []Loop    `json:"loops"`
 	Amiss     Amiss     `json:"amiss"`
 	Light     *Light    `json:"light"` // null where there are too few frames
@@ -71,6 +72,14 @@ type Beside struct {
 	Blows       []Blow   `json:"blows"`
 	DriftX      Number   `json:"drift_x_px_per_minute"`
 	DriftY      Number   `json:"drift_y_px_per_minute"`
+}
+
+// Pace is what is known of a take whose picture has no one shift, by how much it changes.
+type Pace struct {
+	Verdict   string   `json:"verdict"` // "by its times", "differs" or "not known"
+	Sentences []string `json:"sentences"`
+	Unproven  []string `json:"not_proven"`
+	Frame0    Number   `json:"frame_0"`
 }
 
 // Cause is what most likely made the difference.
@@ -213,7 +222,7 @@ func (d Data) Facts() any {
 	}
 	out.Amiss, out.Light, out.Again = d.amiss(), d.lightFacts(), d.again()
 	if d.Plan != nil {
-		out.Plan = d.beside()
+		out.Plan, out.Pace = d.beside(), d.paceFacts()
 	}
 	if d.Loops != nil {
 		out.Loops = report.Each(d.Loops.Runs, d.loopOf)

@@ -14,6 +14,10 @@ import (
 func (d Data) plan(r *report.Report) {
 	p := d.Plan
 	r.Named("plan", "BESIDE THE PLAN")
+	if d.blind() { // what the few frames that are known say of the rest is chance
+		r.Bullets(report.Fair, "?", d.blindWords())
+		return
+	}
 	d.place(r)
 	r.Field("differs", fmt.Sprintf("%s px root mean square of what is left, %s px at the most, at frame %d; up to %s px for a quarter of a second is the plan",
 		report.Digits(p.Left.RMS, 2), report.Digits(p.Left.Worst, 2), d.at(p.Left.Frame), report.Digits(p.Verdict.Bound, 2)))
@@ -42,9 +46,17 @@ func (d Data) place(r *report.Report) {
 		}
 		r.Field(label, number(d.frame(p), or))
 	}
-	if s := d.Plan.Rate.Sure; !math.IsInf(s, 0) && s > 0 {
+	const mostUnsure = 1e-3 // of a clock nobody doubts a thousandth
+	if s := d.Plan.Rate.Sure; s > 0 && s < mostUnsure {
 		r.Field("clock", number(against.Number{Value: d.Plan.Rate.Value * 1e6, Sure: s * 1e6}, "millionths slower than the plan's"))
 	}
+}
+
+// blind tells that of more than half of the frames nobody knows how they lie.
+func (d Data) blind() bool { return 2*d.Plan.Compared.Unknown > len(d.Course.Frames) }
+
+func (d Data) blindWords() string {
+	return fmt.Sprintf("of %d of %d frames nobody knows how they lie on the first: what turns fills the picture, or there is too little in it to hold on to", d.Plan.Compared.Unknown, len(d.Course.Frames))
 }
 
 // places are where frame 0 may be, those that were recorded first.
@@ -53,6 +65,7 @@ func places(f against.Frame0) []against.Number {
 	if !math.IsInf(f.Sure, 0) && !math.IsNaN(f.Value) && (f.Known || f.Sure > 0) {
 		list = append(list, f.Number)
 	}
+	list = slices.DeleteFunc(list, func(n against.Number) bool { return math.IsInf(n.Sure, 0) || math.IsNaN(n.Value) })
 	const recorded = -0.5 // of frame 0 half was
 	slices.SortFunc(list, func(a, b against.Number) int {
 		return cmp.Or(-compareBool(a.Value >= recorded, b.Value >= recorded), cmp.Compare(math.Abs(a.Value), math.Abs(b.Value)))

@@ -20,6 +20,8 @@
 //     `why_not_known`, `not_proven`; `frame_0`, whether it is known, and where else it may be;
 //     `slower_share`, by how much its clock is slower; what is left over; `rounds`, `axes`,
 //     `after_shake`, `blows` and the drift
+//   - `pace`: what is known of a take whose picture has no one shift, by how much it changes; null
+//     where its course tells
 //   - `loops`: loops in it, best first: shown `from` a frame `to` another, so many `frames`, as good
 //     from `as_good_from` to `as_good_to`; its `score`, and the jumps of `picture`, `motion` and
 //     `brightness_percent`; whether it is `unseen`, and over how many frames to dissolve it

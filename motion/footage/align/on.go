@@ -24,6 +24,11 @@ const (
 // looked at first, and taken where others are no better; nil asks for all that may be. A Pose
 // that is not Known says that the two have nothing in common, or nothing to hold on to.
 func On(reference, frame *Picture, expected *footage.Pose) footage.Pose {
+	return on(reference, frame, expected, true)
+}
+
+// on is On, which looks for turns and scales that nobody expects only where that is asked for.
+func on(reference, frame *Picture, expected *footage.Pose, turns bool) footage.Pose {
 	var best footage.Pose
 	best.Scale = 1
 	if expected != nil && expected.Known {
@@ -37,7 +42,7 @@ func On(reference, frame *Picture, expected *footage.Pose) footage.Pose {
 		}
 	}
 	take(shifted(reference, frame, footage.Same()))
-	if best.Known && best.Shared >= enough {
+	if !turns || best.Known && best.Shared >= enough {
 		return best
 	}
 	var list []footage.Pose

@@ -57,7 +57,7 @@ func (t *Tracker) Add(g footage.Gray) {
 		t.landmarks = []landmark{{p, footage.Same()}}
 	} else {
 		f.Changed = changed(t.before, p)
-		f.FromBefore = On(t.before, p, &t.step)
+		f.FromBefore = on(t.before, p, &t.step, false) // what turns by degrees in a frame is a smear
 		f.FromFirst = t.place(p, f.FromBefore)
 	}
 	t.before, t.step = p, f.FromBefore
@@ -100,13 +100,18 @@ func (t *Tracker) laid(p *Picture, chained footage.Pose) (landmark, footage.Pose
 	return mark, found
 }
 
+// anew is how often a take that is lost is looked for turned and scaled, in frames: that takes ten
+// times as long, and what is found in one of these frames is found in those that follow.
+const anew = 12
+
 // on lays a frame on a landmark, where the chain has it first.
 func (t *Tracker) on(mark landmark, p *Picture, chained footage.Pose) footage.Pose {
+	turns := len(t.frames)%anew == 0
 	if !chained.Known {
-		return On(mark.picture, p, nil)
+		return on(mark.picture, p, nil, turns)
 	}
 	expected := chained.After(mark.pose.Inverse())
-	return On(mark.picture, p, &expected)
+	return on(mark.picture, p, &expected, turns)
 }
 
 // seenAgain lays a frame on the first where they look alike as they are. If that is not where the

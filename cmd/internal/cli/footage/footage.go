@@ -20,6 +20,7 @@ import (
 	"seamrail/motion/footage/alike"
 	"seamrail/motion/footage/brightness"
 	"seamrail/motion/footage/intact"
+	"seamrail/motion/footage/pace"
 	"seamrail/motion/footage/turn"
 	"seamrail/plot/chart/footageplot"
 )
@@ -246,6 +247,11 @@ func (o *Options) found(take *rushes.Take, j *job.Job, p against.Plan) (footager
 			return d, err
 		}
 		d.Plan = &laid
+		if laid.Verdict.Kind == against.NotKnown {
+			if paced, err := pace.Lay(take.Sketches, take.Course.Frames, p); err == nil {
+				d.Pace = &paced
+			}
+		}
 		if rates, err := intact.Compare(take.Course.About.Rate, j.Trajectory.Clock(), int64(len(take.Course.Frames))); err == nil {
 			d.Rates = &rates
 		}
