@@ -28,6 +28,15 @@ func Prepare(g footage.Gray) *Picture {
 	return p
 }
 
+// landed is the picture as far as others are laid on it: nobody looks for blocks in it any more.
+func (p *Picture) landed() *Picture {
+	out := *p
+	for n := range levels - 1 {
+		out.levels[n] = footage.Gray{}
+	}
+	return &out
+}
+
 // Size is that of the frame.
 func (p *Picture) Size() (width, height int) { return p.levels[0].Width, p.levels[0].Height }
 

@@ -17,7 +17,7 @@ const (
 	// direct is the share of the first frame's blocks that must be found to believe that it is
 	// seen again.
 	direct = 0.5
-	// mostLandmarks bounds the memory that a take needs: a megabyte and a half each at 640 pixels.
+	// mostLandmarks bounds the memory that a take needs: some 1.2 megabytes each.
 	mostLandmarks = 64
 	// again is how alike a frame must look to the first, nothing moved, to be laid on it directly.
 	again = 0.8
@@ -54,7 +54,7 @@ func (t *Tracker) Add(g footage.Gray) {
 	f.Fine = fineOf(p)
 	if t.before == nil {
 		f.FromFirst = footage.Same()
-		t.landmarks = []landmark{{p, footage.Same()}}
+		t.landmarks = []landmark{{p.landed(), footage.Same()}}
 	} else {
 		f.Changed = changed(t.before, p)
 		f.FromBefore = on(t.before, p, &t.step, false) // what turns by degrees in a frame is a smear
@@ -78,7 +78,7 @@ func (t *Tracker) place(p *Picture, step footage.Pose) footage.Pose {
 			pose = chained
 		}
 		if pose.Known && len(t.landmarks) < mostLandmarks {
-			t.landmarks = append(t.landmarks, landmark{p, pose})
+			t.landmarks = append(t.landmarks, landmark{p.landed(), pose})
 		}
 	}
 	if mark.picture == t.landmarks[0].picture && found.Known && found.Shared >= held {
