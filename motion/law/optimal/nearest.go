@@ -120,7 +120,9 @@ func (c combination) size(roots []float64) float64 {
 
 // ErrNoLaw says that the search did not end. In some thousands of trials that was
 // so within half a hundredth of every fourth swing, where a plain law leaves hardly
-// any and a damped or robust one has roots that nearly meet; and below one swing.
+// any and a damped or robust one has roots that nearly meet; of a swing damped by a
+// thousandth within as much of every second one, now and then, where its sine and
+// cosine are nearly alike over the move; and below one swing.
 var ErrNoLaw = errors.New("no law was found that leaves such a swing at rest; a move a hundredth longer would do")
 
 // nearest finds the combination of least size, by Newton's method on its convex
