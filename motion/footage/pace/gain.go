@@ -38,12 +38,6 @@ const (
 	framesEach = 6
 )
 
-// gains tells whether the leading axis is farther on after a round.
-func (t track) gains() bool {
-	a := t.moving[t.leading()]
-	return math.Abs(a.gained) >= leastGained*a.round
-}
-
 // leading is the axis whose position the gain depends on: one that turns, else the first.
 func (t track) leading() int {
 	for k, a := range t.moving {

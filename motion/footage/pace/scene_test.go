@@ -66,7 +66,6 @@ type scene struct {
 	hand    [2]int  // frames in which a hand is in the picture
 	dropped []int   // frames of the world that were not recorded
 	seed    uint64
-	alter   func(round int, light float64) float64
 	stand   float64 // degrees a frame of a stand that the plan does not have
 }
 
