@@ -8,6 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 
 	"seamrail/cmd/internal/deadman"
 	"seamrail/cmd/internal/film"
@@ -61,6 +62,9 @@ func Look(ctx context.Context, what string, o Options) (*Take, error) {
 	if len(t.Course.Frames) == 0 {
 		if err == nil {
 			err = errors.New("there is no frame in it")
+		}
+		if strings.HasPrefix(err.Error(), what) {
+			return nil, err // which says of what it speaks
 		}
 		return nil, fmt.Errorf("%s: %w", what, err)
 	}

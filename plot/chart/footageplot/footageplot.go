@@ -45,6 +45,7 @@ const (
 	keyColumn  vg.Length = 177
 	markRoom   vg.Length = 14
 	foot       vg.Length = 16
+	air        vg.Length = 10 // between the head and the first panel
 	dot        vg.Length = 1.3
 	// most dots are drawn of a panel: more are a band, and make a file that nothing opens.
 	most = 1500
@@ -63,10 +64,11 @@ func Draw(w io.Writer, format string, d Data) error {
 }
 
 func (d Data) height() vg.Length {
-	return markRoom + vg.Length(len(d.Panels))*(panelTitle+panelRoom+axisRoom) + frame.KeyHeight(keyColumn, 1) + foot
+	return air + markRoom + vg.Length(len(d.Panels))*(panelTitle+panelRoom+axisRoom) + frame.KeyHeight(keyColumn, 1) + foot
 }
 
 func (d Data) body(s *style.Sheet, y vg.Length) {
+	y -= air
 	from, to := d.extent()
 	for n, p := range d.Panels {
 		s.Heading(style.Edge, y, p.Name, p.Unit)

@@ -40,6 +40,9 @@ func measuredFigure(d footagereport.Data, p against.Plan) footageplot.Data {
 		}
 		out.Panels = append(out.Panels, panel)
 	}
+	if d.Plan != nil && d.Plan.Frame0.Known {
+		out.Lines = append(out.Lines, "planned: the course of the plan, as far as each axis was seen to move the picture")
+	}
 	out.Marks = marks(d, p)
 	return out
 }

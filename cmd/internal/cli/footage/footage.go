@@ -95,6 +95,9 @@ Nothing is written to any of them.`,
 	return c
 }
 
+// mostFaces is how many like sides are told apart by what comes again: turn asks for no more.
+const mostFaces = 24
+
 // seen is a recording that was looked through.
 type seen struct {
 	name string
@@ -111,6 +114,9 @@ func footageRun(o *Options) error {
 	asked, err := o.film()
 	if err != nil {
 		return err
+	}
+	if o.Faces < 0 || o.Faces > mostFaces {
+		return exit.Misused("--faces %d must be from 1, for a thing that looks the same once a turn, to %d", o.Faces, mostFaces)
 	}
 	var j *job.Job
 	if o.planned() {
