@@ -41,7 +41,7 @@ type Data struct {
 // Report tells it to people.
 func (d Data) Report() report.Report {
 	r := report.Report{Title: "What was filmed: " + d.Course.About.Name, Subtitle: d.Shot}
-	d.headline(&r)
+	r.Headline(d.headline())
 	d.recording(&r)
 	if d.Plan != nil {
 		d.plan(&r)
@@ -56,32 +56,34 @@ func (d Data) Report() report.Report {
 }
 
 // headline is the verdict on the take beside its plan, or without one on its best loop.
-func (d Data) headline(r *report.Report) {
+func (d Data) headline() (tone report.Tone, stamp, text string) {
 	if d.Plan != nil {
-		if d.Pace != nil && d.Pace.Verdict.Kind != pace.NotKnown {
-			r.Headline(paceVerdict(d.Pace.Verdict))
-			return
-		}
-		tone, stamp := verdictOf(d.Plan.Verdict.Kind)
-		text := strings.TrimPrefix(d.Plan.Verdict.Text, stamp+": ")
-		if d.blind() {
-			text = d.blindWords()
-		}
-		if but := d.but(); d.Plan.Verdict.Kind == against.IsPlan && but != "" {
-			tone, stamp, text = report.Fair, stamp+", BUT", text+"; but "+but
-		}
-		r.Headline(tone, stamp, text)
-		return
+		return d.verdict()
 	}
 	switch {
 	case d.Loops == nil || len(d.Loops.Runs) == 0:
-		r.Headline(report.Plain, "NO LOOP", "no two frames of it are far enough apart")
+		return report.Plain, "NO LOOP", "no two frames of it are far enough apart"
 	case d.Loops.Any():
 		best := d.Loops.Runs[0]
-		r.Headline(report.Good, "LOOPS", fmt.Sprintf("frames %d to %d, then %d again: the seam is not seen", d.at(best.First), d.at(best.Last()-1), d.at(best.First)))
-	default:
-		r.Headline(report.Fair, "NO SEAM UNSEEN", "the best loop jumps by more than the take does anyway")
+		return report.Good, "LOOPS", fmt.Sprintf("frames %d to %d, then %d again: the seam is not seen", d.at(best.First), d.at(best.Last()-1), d.at(best.First))
 	}
+	return report.Fair, "NO SEAM UNSEEN", "the best loop jumps by more than the take does anyway"
+}
+
+// verdict is that on the take beside its plan.
+func (d Data) verdict() (tone report.Tone, stamp, text string) {
+	if d.Pace != nil && d.Pace.Verdict.Kind != pace.NotKnown {
+		return paceVerdict(d.Pace.Verdict)
+	}
+	tone, stamp = verdictOf(d.Plan.Verdict.Kind)
+	text = strings.TrimPrefix(d.Plan.Verdict.Text, stamp+": ")
+	if d.blind() {
+		text = d.blindWords()
+	}
+	if but := d.but(); d.Plan.Verdict.Kind == against.IsPlan && but != "" {
+		return report.Fair, stamp + ", BUT", text + "; but " + but
+	}
+	return tone, stamp, text
 }
 
 // but is what is wrong with a recording of which the motion is that of the plan.
