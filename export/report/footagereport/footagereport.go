@@ -31,6 +31,7 @@ type Data struct {
 	Units   []string      // of each axis of the plan: "mm" or "deg"
 	Loops   *alike.Found  // nil where none were looked for
 	Range   alike.Range   // among which
+	AsWhole *alike.Whole  // nil where all of it is no loop that was looked for
 	Pace    *pace.Result  // nil where the course tells, or there is no shot
 	Rates   *intact.Rates // nil without a shot, or a rate
 	Whole   intact.Found
@@ -47,7 +48,7 @@ func (d Data) Report() report.Report {
 		d.plan(&r)
 		d.pace(&r)
 	}
-	if d.Loops != nil {
+	if d.Loops != nil || d.AsWhole != nil {
 		d.loops(&r)
 	}
 	d.comesAgain(&r)
@@ -61,6 +62,8 @@ func (d Data) headline() (tone report.Tone, stamp, text string) {
 		return d.verdict()
 	}
 	switch {
+	case d.AsWhole != nil && d.AsWhole.Unseen():
+		return report.Good, "LOOPS", fmt.Sprintf("as it is: from frame %d to frame %d it goes on as it does anyway", d.last(), d.First)
 	case d.Loops == nil || len(d.Loops.Runs) == 0:
 		return report.Plain, "NO LOOP", "no two frames of it are far enough apart"
 	case d.Loops.Any():
@@ -109,6 +112,9 @@ func verdictOf(k against.Kind) (report.Tone, string) {
 		return report.Fair, "NOT KNOWN WELL ENOUGH"
 	}
 }
+
+// last is the number of the last frame that was looked at.
+func (d Data) last() int { return d.at(len(d.Course.Frames) - 1) }
 
 // at is the number of a frame in the recording.
 func (d Data) at(frame int) int { return d.First + frame }

@@ -22,6 +22,7 @@ type Document struct {
 	Plan      *Beside   `json:"plan"` // null without a shot
 	Pace      *Pace     `json:"pace"` // null where the course of the picture tells
 	Loops     []Loop    `json:"loops"`
+	AsWhole   *Whole    `json:"as_a_whole"` // null where all of it is no loop that was looked for
 	Amiss     Amiss     `json:"amiss"`
 	Light     *Light    `json:"light"` // null where there are too few frames
 	Again     *Again    `json:"again"` // null where nothing comes again
@@ -149,6 +150,15 @@ type Loop struct {
 	Dissolve   int      `json:"dissolve_frames"`
 }
 
+// Whole is how the recording goes on from its last frame to its first.
+type Whole struct {
+	Jump   *float64 `json:"jump"`
+	Bound  *float64 `json:"bound"`
+	Light  *float64 `json:"light"`
+	Unseen bool     `json:"unseen"`
+	Twice  bool     `json:"last_shows_first_again"`
+}
+
 // Amiss is what is wrong with the frames themselves: each first frame that is otherwise.
 type Amiss struct {
 	Doubled []int `json:"doubled"`
@@ -230,6 +240,9 @@ func (d Data) document() Document {
 	out.Amiss, out.Light, out.Again = d.amiss(), d.lightFacts(), d.again()
 	if d.Plan != nil {
 		out.Plan, out.Pace = d.beside(), d.paceFacts()
+	}
+	if w := d.AsWhole; w != nil {
+		out.AsWhole = &Whole{kept.OrNull(w.Jump), kept.OrNull(w.Bound), kept.OrNull(w.Light), w.Unseen(), w.Twice}
 	}
 	if d.Loops != nil {
 		out.Loops = report.Each(d.Loops.Runs, d.loopOf)

@@ -26,6 +26,9 @@
 //   - `loops`: loops in it, best first: shown `from` a frame `to` another, so many `frames`, as good
 //     from `as_good_from` to `as_good_to`; its `score`, and the jumps of `picture`, `motion` and
 //     `brightness_percent`; whether it is `unseen`, and over how many frames to dissolve it
+//   - `as_a_whole`: how it goes on from its last frame to its first: by what share of white it is not
+//     where it leads, in `jump`, and up to what that is not seen, in `bound`; by how much it is lighter
+//     there; whether it is `unseen`, and whether the last frame only shows the first once more
 //   - `amiss`: what is wrong with frames: those that are `doubled`, `dropped` before one, `cuts`,
 //     `black`, `white`, and whether `nothing_moves`
 //   - `light`: `steps`, `flicker` with the lamps that would beat so, and drift; null for few frames

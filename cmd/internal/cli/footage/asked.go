@@ -103,7 +103,6 @@ func (o *Options) lengths(take *rushes.Take, j *job.Job) (alike.Range, error) {
 		}
 		r.Min, r.Max = int(shortest*per), int(longest*per)
 	}
-	r.Max = min(r.Max, len(take.Course.Frames)-1)
 	return r, nil
 }
 

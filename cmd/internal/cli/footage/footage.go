@@ -288,8 +288,21 @@ func unitOf(a against.Axis) string {
 // loops looks for loops as long as is asked for: without a word of it, as long as the plan's.
 func (o *Options) loops(d *footagereport.Data, take *rushes.Take, j *job.Job) error {
 	r, err := o.lengths(take, j)
-	if err != nil || r.Min >= len(take.Course.Frames) {
+	if err != nil {
 		return err
+	}
+	n := len(take.Course.Frames)
+	if n >= r.Min && n <= r.Max {
+		w, ok, err := take.Sketches.AsAWhole(context.Background())
+		if err != nil {
+			return err
+		}
+		if ok {
+			d.AsWhole = &w
+		}
+	}
+	if r.Max = min(r.Max, n-1); r.Min > r.Max {
+		return nil
 	}
 	d.Range = r
 	found, err := alike.Best(context.Background(), take.Sketches, r)
