@@ -15,6 +15,7 @@ import (
 	"seamrail/motion/footage"
 	"seamrail/motion/footage/align"
 	"seamrail/motion/footage/alike"
+	"seamrail/motion/footage/repeats"
 )
 
 // Widest is how wide frames are looked at where nothing else is asked, in pixels: shifts are found
@@ -34,10 +35,11 @@ type Take struct {
 	Course   footage.Course
 	Sketches *alike.Sketches
 	Remarks  []film.Remark
-	Cut      error    // why it ended before it should; nil where it did not
-	First    int      // the number of its first frame that was looked at
-	Step     float64  // recorded pixels to one that was looked at
-	Stills   []string // the file of each frame, where it is stills
+	Cut      error           // why it ended before it should; nil where it did not
+	First    int             // the number of its first frame that was looked at
+	Step     float64         // recorded pixels to one that was looked at
+	Stills   []string        // the file of each frame, where it is stills
+	Repeats  *repeats.Repeat // nil where its first picture does not repeat itself
 }
 
 // Look looks through a recording. What ends early or is damaged in the middle is looked at as far
@@ -89,6 +91,11 @@ func (t *Take) through(ctx context.Context, reel *film.Take, tell func(done, of 
 		}
 		if err != nil {
 			break
+		}
+		if f.n == 1 {
+			if again, ok := repeats.Of(f.gray, t.Step); ok {
+				t.Repeats = &again
+			}
 		}
 		tracker.Add(f.gray)
 		if name := f.name; name != "" {

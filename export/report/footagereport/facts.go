@@ -7,12 +7,16 @@ import (
 )
 
 func (d Data) amiss() Amiss {
+	var again *Shift
+	if d.Repeats != nil {
+		again = &Shift{kept.OrNull(d.Repeats.X), kept.OrNull(d.Repeats.Y)}
+	}
 	from := func(s intact.Span) int { return d.at(s.From) }
 	return Amiss{
 		Doubled: report.Each(d.Whole.Doubled, func(x intact.Doubled) int { return d.at(x.Frame) }),
 		Dropped: report.Each(d.Whole.Dropped, func(x intact.Dropped) Gap { return Gap{d.at(x.Frame), x.Missing} }),
 		Cuts:    report.Each(d.Whole.Cuts, d.at), Black: report.Each(d.Whole.Black, from), White: report.Each(d.Whole.White, from),
-		Still: d.Whole.AllStill,
+		Still: d.Whole.AllStill, Repeats: again,
 	}
 }
 

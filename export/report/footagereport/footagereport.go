@@ -15,6 +15,7 @@ import (
 	"seamrail/motion/footage/brightness"
 	"seamrail/motion/footage/intact"
 	"seamrail/motion/footage/pace"
+	"seamrail/motion/footage/repeats"
 	"seamrail/motion/footage/turn"
 )
 
@@ -28,12 +29,13 @@ type Data struct {
 	Stills  []string // the file of each frame, where it is stills
 	Shot    string   // the title of the shot; "" where there is none
 	Plan    *against.Result
-	Units   []string      // of each axis of the plan: "mm" or "deg"
-	Loops   *alike.Found  // nil where none were looked for
-	Range   alike.Range   // among which
-	AsWhole *alike.Whole  // nil where all of it is no loop that was looked for
-	Pace    *pace.Result  // nil where the course tells, or there is no shot
-	Rates   *intact.Rates // nil without a shot, or a rate
+	Units   []string        // of each axis of the plan: "mm" or "deg"
+	Loops   *alike.Found    // nil where none were looked for
+	Range   alike.Range     // among which
+	AsWhole *alike.Whole    // nil where all of it is no loop that was looked for
+	Pace    *pace.Result    // nil where the course tells, or there is no shot
+	Rates   *intact.Rates   // nil without a shot, or a rate
+	Repeats *repeats.Repeat // nil where the picture does not repeat itself
 	Whole   intact.Found
 	Light   *brightness.Light // nil where there are too few frames
 	Turn    *turn.Turn        // nil where nothing comes again

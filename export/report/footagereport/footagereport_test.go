@@ -17,6 +17,7 @@ import (
 	"seamrail/motion/footage/brightness"
 	"seamrail/motion/footage/intact"
 	"seamrail/motion/footage/pace"
+	"seamrail/motion/footage/repeats"
 	"seamrail/motion/footage/turn"
 )
 
@@ -228,4 +229,15 @@ func TestWhatATurnMayHide(t *testing.T) {
 	assert.Contains(t, text(t, d), "The footage has no two such turns")
 	d.Turn.Hidden = 0
 	assert.NotContains(t, text(t, d), "no two such turns")
+}
+
+// A picture that repeats itself is said to, and which way.
+func TestAPictureThatRepeatsItself(t *testing.T) {
+	for way, again := range map[string]repeats.Repeat{"across": {X: 30, Y: 1}, "down": {X: -1, Y: 30}, "aslant": {X: 21, Y: -21}} {
+		d := take()
+		d.Repeats = &again
+		assert.Regexp(t, `repeats itself by some (30|29\.7) px `+way, text(t, d))
+		assert.InDelta(t, again.X, *d.Facts().(footagereport.Document).Amiss.Repeats.X, 1e-9)
+	}
+	assert.Nil(t, take().Facts().(footagereport.Document).Amiss.Repeats)
 }

@@ -161,12 +161,19 @@ type Whole struct {
 
 // Amiss is what is wrong with the frames themselves: each first frame that is otherwise.
 type Amiss struct {
-	Doubled []int `json:"doubled"`
-	Dropped []Gap `json:"dropped"`
-	Cuts    []int `json:"cuts"`
-	Black   []int `json:"black"`
-	White   []int `json:"white"`
-	Still   bool  `json:"nothing_moves"`
+	Doubled []int  `json:"doubled"`
+	Dropped []Gap  `json:"dropped"`
+	Cuts    []int  `json:"cuts"`
+	Black   []int  `json:"black"`
+	White   []int  `json:"white"`
+	Still   bool   `json:"nothing_moves"`
+	Repeats *Shift `json:"repeats_itself_px"` // null where the picture does not
+}
+
+// Shift is one in recorded pixels, to the right and down.
+type Shift struct {
+	X *float64 `json:"x"`
+	Y *float64 `json:"y"`
 }
 
 // Gap is before a frame, and how many are missing there.

@@ -2,11 +2,13 @@ package footagereport
 
 import (
 	"fmt"
+	"math"
 
 	"seamrail/export/report"
 	"seamrail/motion/base/clock"
 	"seamrail/motion/base/plain"
 	"seamrail/motion/footage/intact"
+	"seamrail/motion/footage/repeats"
 )
 
 // rate tells the recording's rate beside those of the shot.
@@ -64,6 +66,9 @@ func (d Data) whole(r *report.Report) {
 	}
 	d.spans(r, w.Black, "black")
 	d.spans(r, w.White, "white")
+	if again := d.Repeats; again != nil {
+		r.Bullets(report.Fair, "?", fmt.Sprintf("the picture repeats itself by some %s px%s, as a wallpaper does: where it went by as much at once there are several matches, and the nearest is taken", report.Digits(math.Hypot(again.X, again.Y), 3), way(*again)))
+	}
 	switch {
 	case w.AllStill:
 		r.Bullets(report.Fair, "~", "nothing in it moves")
@@ -158,4 +163,16 @@ func (d Data) hidden(r *report.Report) {
 	case h > 0:
 		r.Bullets(report.Dim, " ", fmt.Sprintf("Turns that differ by less than %s %% of what any two frames differ by would not be told: if they do, a turn is several of these.", report.Digits(100*h, 2)))
 	}
+}
+
+// way is in which direction a picture repeats itself.
+func way(r repeats.Repeat) string {
+	const flat = 0.2 // of one to the other: nobody calls that a slope
+	switch {
+	case math.Abs(r.Y) <= flat*math.Abs(r.X):
+		return " across"
+	case math.Abs(r.X) <= flat*math.Abs(r.Y):
+		return " down"
+	}
+	return " aslant"
 }

@@ -30,7 +30,8 @@
 //     where it leads, in `jump`, and up to what that is not seen, in `bound`; by how much it is lighter
 //     there; whether it is `unseen`, and whether the last frame only shows the first once more
 //   - `amiss`: what is wrong with frames: those that are `doubled`, `dropped` before one, `cuts`,
-//     `black`, `white`, and whether `nothing_moves`
+//     `black`, `white`, whether `nothing_moves`, and the shift by which the picture
+//     repeats itself
 //   - `light`: `steps`, `flicker` with the lamps that would beat so, and drift; null for few frames
 //   - `again`: after how many `frames` the picture is the same again, and a turn where it is known
 //     how many `faces` look alike, with the `hidden_share` by which turns may differ and not be

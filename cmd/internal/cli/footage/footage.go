@@ -231,7 +231,7 @@ func (o *Options) film() (out film.Options, err error) {
 
 // found is what a take tells, beside its plan where there is one.
 func (o *Options) found(take *rushes.Take, j *job.Job, p against.Plan) (footagereport.Data, error) {
-	d := footagereport.Data{Course: take.Course, First: take.First, Step: take.Step, Stills: take.Stills}
+	d := footagereport.Data{Course: take.Course, First: take.First, Step: take.Step, Stills: take.Stills, Repeats: take.Repeats}
 	for _, r := range take.Remarks {
 		d.Remarks = append(d.Remarks, r.Text)
 	}
