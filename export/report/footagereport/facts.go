@@ -1,6 +1,8 @@
 package footagereport
 
 import (
+	"slices"
+
 	"seamrail/export/report"
 	"seamrail/motion/footage/brightness"
 	"seamrail/motion/footage/intact"
@@ -24,9 +26,14 @@ func (d Data) lightFacts() *Light {
 	if d.Light == nil {
 		return nil
 	}
+	var beat *Beat
+	if f := d.Foretold; f != nil {
+		beat = &Beat{kept.OrNull(f.Beat), kept.OrNull(f.Depth), slices.ContainsFunc(d.Light.Flicker, f.beats)}
+	}
 	return &Light{
-		Steps: report.Each(d.Light.Steps, func(s brightness.Step) Step { return Step{d.at(s.Frame), kept.OrNull(s.Stops)} }),
-		Drift: kept.OrNull(d.Light.Drift),
+		Foretold: beat,
+		Steps:    report.Each(d.Light.Steps, func(s brightness.Step) Step { return Step{d.at(s.Frame), kept.OrNull(s.Stops)} }),
+		Drift:    kept.OrNull(d.Light.Drift),
 		Flicker: report.Each(d.Light.Flicker, func(f brightness.Flicker) Flicker {
 			out := Flicker{kept.OrNull(f.Frequency), kept.OrNull(f.FrequencyDoubt), kept.OrNull(f.Stops), []string{}}
 			for _, l := range f.Lamps {

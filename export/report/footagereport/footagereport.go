@@ -21,24 +21,25 @@ import (
 
 // Data is what there is to tell of one recording.
 type Data struct {
-	Course  footage.Course
-	First   int      // the number of its first frame that was looked at
-	Step    float64  // recorded pixels to one that was looked at
-	Remarks []string // what is odd of the recording
-	Cut     string   // why it ended before it should; "" where it did not
-	Stills  []string // the file of each frame, where it is stills
-	Shot    string   // the title of the shot; "" where there is none
-	Plan    *against.Result
-	Units   []string        // of each axis of the plan: "mm" or "deg"
-	Loops   *alike.Found    // nil where none were looked for
-	Range   alike.Range     // among which
-	AsWhole *alike.Whole    // nil where all of it is no loop that was looked for
-	Pace    *pace.Result    // nil where the course tells, or there is no shot
-	Rates   *intact.Rates   // nil without a shot, or a rate
-	Repeats *repeats.Repeat // nil where the picture does not repeat itself
-	Whole   intact.Found
-	Light   *brightness.Light // nil where there are too few frames
-	Turn    *turn.Turn        // nil where nothing comes again
+	Course   footage.Course
+	First    int      // the number of its first frame that was looked at
+	Step     float64  // recorded pixels to one that was looked at
+	Remarks  []string // what is odd of the recording
+	Cut      string   // why it ended before it should; "" where it did not
+	Stills   []string // the file of each frame, where it is stills
+	Shot     string   // the title of the shot; "" where there is none
+	Plan     *against.Result
+	Units    []string        // of each axis of the plan: "mm" or "deg"
+	Loops    *alike.Found    // nil where none were looked for
+	Range    alike.Range     // among which
+	AsWhole  *alike.Whole    // nil where all of it is no loop that was looked for
+	Pace     *pace.Result    // nil where the course tells, or there is no shot
+	Rates    *intact.Rates   // nil without a shot, or a rate
+	Repeats  *repeats.Repeat // nil where the picture does not repeat itself
+	Whole    intact.Found
+	Light    *brightness.Light // nil where there are too few frames
+	Foretold *Foretold         // how the plan said that lamps would flicker; nil where it could not, or without a shot
+	Turn     *turn.Turn        // nil where nothing comes again
 }
 
 // Report tells it to people.

@@ -194,7 +194,7 @@ func TestAllOfIt(t *testing.T) {
 	d.AsWhole = &alike.Whole{Jump: 0.02, Usual: 0.003, Bound: 0.004, Light: -0.01}
 	got := text(t, d)
 	assert.Contains(t, got, "NO LOOP")
-	assert.Contains(t, got, "from frame 151 to frame 100 the picture is 2.00 % off where it leads, up to 0.40 % is usual here, seen\n")
+	assert.Contains(t, got, "from frame 151 to frame 100 the picture is 2.00 % off where it leads; up to 0.40 % is usual in this take: seen\n")
 	assert.Contains(t, got, "its light jumps by -1.0 % of white")
 	d.AsWhole.Twice = true
 	assert.Contains(t, text(t, d), "the last frame shows the first once more, and without it nothing would be")
@@ -240,4 +240,32 @@ func TestAPictureThatRepeatsItself(t *testing.T) {
 		assert.InDelta(t, again.X, *d.Facts().(footagereport.Document).Amiss.Repeats.X, 1e-9)
 	}
 	assert.Nil(t, take().Facts().(footagereport.Document).Amiss.Repeats)
+}
+
+// A flicker is held to the one that the plan foretold, whichever of the two there is.
+func TestFlickerBesideWhatWasForetold(t *testing.T) {
+	lamp := brightness.Lamp{Ripple: exact.Int(100), Fits: true}
+	at := func(hz float64) []brightness.Flicker {
+		return []brightness.Flicker{{Frequency: hz, FrequencyDoubt: 0.01, Stops: 0.05, Percent: 3, Lamps: []brightness.Lamp{lamp}}}
+	}
+	for name, c := range map[string]struct {
+		foretold footagereport.Foretold
+		seen     []brightness.Flicker
+		want     string
+		is       bool
+	}{
+		"as foretold":    {footagereport.Foretold{Beat: 20, Depth: 0.04}, at(20.1), "4 % at 20 Hz as it is filmed, on what faces the lamp: so it is, by 3 %", true},
+		"another":        {footagereport.Foretold{Beat: 20, Depth: 0.04}, at(17), "not what was filmed; a lamp in the shot file ripples otherwise", false},
+		"none foretold":  {footagereport.Foretold{}, at(17), "that lamps burn steadily: not what was filmed", false},
+		"none filmed":    {footagereport.Foretold{Beat: 20, Depth: 0.04}, nil, "none was filmed: a lamp ripples less", false},
+		"none of either": {footagereport.Foretold{}, nil, "that lamps burn steadily: none was filmed", false},
+		"in step":        {footagereport.Foretold{Depth: 0.04}, nil, "it keeps step with the frames, and no flicker was filmed", false},
+	} {
+		t.Run(name, func(t *testing.T) {
+			d := take()
+			d.Light, d.Foretold = &brightness.Light{Flicker: c.seen}, &c.foretold
+			assert.Contains(t, strings.Join(strings.Fields(text(t, d)), " ")+"\n", strings.Join(strings.Fields(c.want), " "))
+			assert.Equal(t, c.is, d.Facts().(footagereport.Document).Light.Foretold.Seen)
+		})
+	}
 }

@@ -184,9 +184,17 @@ type Gap struct {
 
 // Light is what the light did.
 type Light struct {
-	Steps   []Step    `json:"steps"`
-	Flicker []Flicker `json:"flicker"`
-	Drift   *float64  `json:"drift_stops_per_minute"`
+	Steps    []Step    `json:"steps"`
+	Flicker  []Flicker `json:"flicker"`
+	Drift    *float64  `json:"drift_stops_per_minute"`
+	Foretold *Beat     `json:"foretold"` // by the plan; null where it could not say, or without a shot
+}
+
+// Beat is a flicker that the plan foretold.
+type Beat struct {
+	Hz    *float64 `json:"frequency_hz"`
+	Depth *float64 `json:"depth"`
+	Seen  bool     `json:"seen"` // one was filmed at that frequency
 }
 
 // Step is a sudden change that lasts.

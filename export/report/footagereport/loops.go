@@ -80,14 +80,14 @@ func (d Data) asAWhole(r *report.Report) {
 	if w == nil {
 		return
 	}
-	tone, how := report.Good, "as it does anyway: not seen"
+	tone, how := report.Good, "not seen"
 	switch {
 	case w.Twice:
 		tone, how = report.Fair, "seen: the last frame shows the first once more, and without it nothing would be"
 	case !w.Unseen():
 		tone, how = report.Fair, "seen"
 	}
-	r.Toned(tone, "all of it", fmt.Sprintf("from frame %d to frame %d the picture is %s off where it leads, up to %s is usual here, %s", d.last(), d.First, percent(w.Jump), percent(w.Bound), how))
+	r.Toned(tone, "all of it", fmt.Sprintf("from frame %d to frame %d the picture is %s off where it leads; up to %s is usual in this take: %s", d.last(), d.First, percent(w.Jump), percent(w.Bound), how))
 	const least = 0.002 // of white: half a level of 8 bits
 	if math.Abs(w.Light) > least && !w.Unseen() {
 		r.Field("", fmt.Sprintf("its light jumps by %+.1f %% of white", 100*w.Light))

@@ -109,6 +109,7 @@ func (d Data) light(r *report.Report) {
 		r.Toned(report.Fair, "a step", fmt.Sprintf("%s ± %s stops %s from frame %d on", report.Digits(abs(s.Stops), 2), report.Digits(s.Doubt, 1), word, d.at(s.Frame)))
 	}
 	d.flicker(r)
+	d.foretold(r)
 	r.Field("drift", fmt.Sprintf("%s ± %s stops a minute", report.Digits(l.Drift, 2), report.Digits(l.DriftDoubt, 1)))
 	r.Bullets(report.Dim, " ", "Stops are those of an encoding by the power 1/2.2, which is assumed of the camera.")
 }

@@ -32,7 +32,8 @@
 //   - `amiss`: what is wrong with frames: those that are `doubled`, `dropped` before one, `cuts`,
 //     `black`, `white`, whether `nothing_moves`, and the shift by which the picture
 //     repeats itself
-//   - `light`: `steps`, `flicker` with the lamps that would beat so, and drift; null for few frames
+//   - `light`: `steps`, `flicker` with the lamps that would beat so, what the plan `foretold`
+//     of it and whether it was `seen`, and drift; null for few frames
 //   - `again`: after how many `frames` the picture is the same again, and a turn where it is known
 //     how many `faces` look alike, with the `hidden_share` by which turns may differ and not be
 //     told; null where nothing comes again

@@ -270,8 +270,8 @@ func (o *Options) picture(d *footagereport.Data, take *rushes.Take, j *job.Job) 
 	if j != nil {
 		rate = j.Trajectory.Clock().Capture
 	}
-	if light, err := brightness.Measure(brightness.Question{Means: take.Sketches.Means, Rate: rate}); err == nil {
-		d.Light = &light
+	if light, err := brightness.Measure(brightness.Question{Means: take.Sketches.Means, Rate: rate, Lamps: lampsOf(j)}); err == nil {
+		d.Light, d.Foretold = &light, foretold(j)
 	}
 	if t, err := turn.Measure(context.Background(), take.Sketches, turn.Question{Rate: rate, Faces: o.Faces}); err == nil {
 		d.Turn = &t
