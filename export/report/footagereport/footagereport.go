@@ -5,6 +5,7 @@ package footagereport
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"seamrail/export/report"
@@ -152,5 +153,20 @@ func number(n against.Number, unit string) string {
 	if math.IsInf(n.Sure, 0) || math.IsNaN(n.Value) {
 		return "not known"
 	}
-	return fmt.Sprintf("%s ± %s %s", report.Digits(n.Value, 4), report.Digits(n.Sure, 2), unit)
+	return strings.TrimSpace(measured(n.Value, n.Sure) + " " + unit)
+}
+
+// measured is a value to the place to which its standard uncertainty is told, which has two
+// digits (JCGM 100:2008, 7.2.6).
+func measured(value, sure float64) string {
+	const digits, most = 2, 9 // places: what is surer than any measurement is told as it is
+	if !(sure > 0) || math.IsInf(sure, 0) {
+		return fmt.Sprintf("%s ± %s", report.Digits(value, 4), report.Digits(sure, digits))
+	}
+	places := digits - 1 - int(math.Floor(math.Log10(report.Rounded(sure, digits))))
+	to := func(v float64) string {
+		grain := math.Pow(10, float64(min(places, most)))
+		return strconv.FormatFloat(math.Round(v*grain)/grain+0, 'f', min(max(places, 0), most), 64)
+	}
+	return to(value) + " ± " + to(sure)
 }

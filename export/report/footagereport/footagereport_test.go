@@ -70,8 +70,8 @@ func TestFramesAreThoseOfTheRecording(t *testing.T) {
 	got := text(t, d)
 	for _, want := range []string{
 		"NOT THE PLAN  it is not the plan from frame 12 on", "52 frames, 1920 × 1080 px, 10 bits", "a remark", "it ends within frame 152",
-		"117.4 ± 0.01 in the recording", "at frame 109", "a blow to the table", "what nobody knows", "0.2 ± 0.01 mm from frame 130 on",
-		"at frame 112.5: 3 px, still after 0.4 s", "1 ± 0.01 px a minute to the right, not known", "3 recorded px as one",
+		"117.400 ± 0.010 in the recording", "at frame 109", "a blow to the table", "what nobody knows", "0.200 ± 0.010 mm from frame 130 on",
+		"at frame 112.5: 3 px, still after 0.4 s", "1.000 ± 0.010 px a minute to the right, not known", "3 recorded px as one",
 	} {
 		assert.Contains(t, got, want)
 	}
@@ -166,8 +166,8 @@ func TestWhatTheFramesTell(t *testing.T) {
 		"23.976 (24000/1001) frames/s, and the shot has no such rate; the nearest is 24, from which it is 0.05 frames off", "as 24 from 23.976",
 		"frame 103 shows the one before again", "before frame 109 2 frames are lost", "before frame 120 a frame is lost, and the frame before shown twice",
 		"a cut before frame 130", "frames 140 to 141 are black", "frame 145 is white", "all frames lie on the first",
-		"0.5 ± 0.1 stops darker from frame 111 on", "as a lamp that ripples at 100 Hz would", "what moves in the picture may",
-		"after 24.5 ± 0.01 frames", "6 faces", `period = "6.13 s"`,
+		"0.50 ± 0.10 stops darker from frame 111 on", "as a lamp that ripples at 100 Hz would", "what moves in the picture may",
+		"after 24.500 ± 0.010 frames", "6 faces", `period = "6.13 s"`,
 	} {
 		assert.Contains(t, got, want)
 	}
@@ -268,5 +268,19 @@ func TestFlickerBesideWhatWasForetold(t *testing.T) {
 			assert.Contains(t, strings.Join(strings.Fields(text(t, d)), " ")+"\n", strings.Join(strings.Fields(c.want), " "))
 			assert.Equal(t, c.is, d.Facts().(footagereport.Document).Light.Foretold.Seen)
 		})
+	}
+}
+
+// A value is told to the place of its uncertainty (JCGM 100:2008, 7.2.6, whose own example is
+// 100.021 47 g with 0.35 mg).
+func TestAValueIsToldAsFarAsItIsSure(t *testing.T) {
+	for want, n := range map[string][2]float64{
+		"100.02147 ± 0.00035": {100.0214711, 0.00035}, "0.0021 ± 0.0026": {0.00205, 0.0026}, "-530 ± 210": {-533.2, 210},
+		"5.92600 ± 0.00041": {5.926, 0.00041}, "117.400 ± 0.010": {117.4, 0.01}, "-4 ± 30": {-4, 30}, "1.04 ± 0.10": {1.04, 0.0996},
+	} {
+		d := take()
+		d.First, d.Plan, d.Units = 0, laid(), []string{"mm", "deg"}
+		d.Plan.Frame0.Number = against.Number{Value: n[0], Sure: n[1]}
+		assert.Contains(t, text(t, d), want+" in the recording")
 	}
 }

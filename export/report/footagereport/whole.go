@@ -106,11 +106,11 @@ func (d Data) light(r *report.Report) {
 		if s.Stops < 0 {
 			word = "darker"
 		}
-		r.Toned(report.Fair, "a step", fmt.Sprintf("%s ± %s stops %s from frame %d on", report.Digits(abs(s.Stops), 2), report.Digits(s.Doubt, 1), word, d.at(s.Frame)))
+		r.Toned(report.Fair, "a step", fmt.Sprintf("%s stops %s from frame %d on", measured(abs(s.Stops), s.Doubt), word, d.at(s.Frame)))
 	}
 	d.flicker(r)
 	d.foretold(r)
-	r.Field("drift", fmt.Sprintf("%s ± %s stops a minute", report.Digits(l.Drift, 2), report.Digits(l.DriftDoubt, 1)))
+	r.Field("drift", measured(l.Drift, l.DriftDoubt)+" stops a minute")
 	r.Bullets(report.Dim, " ", "Stops are those of an encoding by the power 1/2.2, which is assumed of the camera.")
 }
 
@@ -120,8 +120,8 @@ func (d Data) flicker(r *report.Report) {
 	lamps, other := 0, false
 	for _, f := range d.Light.Flicker {
 		fits := lampWords(f.Lamps)
-		text := fmt.Sprintf("%s ± %s Hz as it was filmed, by %s stops, %s %% of the light",
-			report.Digits(f.Frequency, 4), report.Digits(f.FrequencyDoubt, 1), report.Digits(f.Stops, 2), report.Digits(f.Percent, 2))
+		text := fmt.Sprintf("%s Hz as it was filmed, by %s stops, %s %% of the light",
+			measured(f.Frequency, f.FrequencyDoubt), report.Digits(f.Stops, 2), report.Digits(f.Percent, 2))
 		switch {
 		case fits != "":
 			lamps++
@@ -145,10 +145,9 @@ func (d Data) comesAgain(r *report.Report) {
 		return
 	}
 	r.Named("again", "WHAT COMES AGAIN")
-	r.Field("the picture", fmt.Sprintf("after %s ± %s frames", report.Digits(t.Repeat, 7), report.Digits(t.RepeatDoubt, 2)))
+	r.Field("the picture", fmt.Sprintf("after %s frames", measured(t.Repeat, t.RepeatDoubt)))
 	if t.Told {
-		r.Field("a turn", fmt.Sprintf("%s ± %s frames, %s ± %s s, if it is a thing that turns: %s that look alike", report.Digits(t.Frames, 7), report.Digits(t.FramesDoubt, 2),
-			report.Digits(t.Period, 7), report.Digits(t.PeriodDoubt, 2), plain.Count(int64(t.Faces), "face")))
+		r.Field("a turn", fmt.Sprintf("%s frames, %s s, if it is a thing that turns: %s that look alike", measured(t.Frames, t.FramesDoubt), measured(t.Period, t.PeriodDoubt), plain.Count(int64(t.Faces), "face")))
 		r.Field("", fmt.Sprintf("rig file: period = \"%s s\", uncertainty = \"%s s\"", report.Digits(t.Period, 7), report.Digits(t.PeriodDoubt, 2)))
 		d.hidden(r)
 	} else {
