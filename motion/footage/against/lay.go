@@ -30,7 +30,7 @@ func Lay(c footage.Course, p Plan) (Result, error) {
 		res.Verdict = verdictOf("no place was found at which the plan touches the recording")
 		return res, nil
 	}
-	w := witness{plain: l, others: others}
+	w := witness{plain: l.nearer(), others: others}
 	w.look()
 	w.tell(&res)
 	return res, nil

@@ -1,6 +1,9 @@
 package against
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // unproven is what a take cannot prove.
 func (w *witness) unproven(r *Result) (out []string) {
@@ -14,6 +17,9 @@ func (w *witness) unproven(r *Result) (out []string) {
 			out = append(out, "which way "+axis.Name+" goes: nobody has said how it shows")
 		case axis.Gain == nil:
 			out = append(out, "how far and which way "+axis.Name+" goes: nobody has said how it shows")
+		}
+		if slices.Contains(l.fitted, a) {
+			out = append(out, "how far "+axis.Name+" takes the lens to what it sees: the distance was fitted, and the shot does not tell it")
 		}
 		if e, _ := l.effect(a); r.Axes[a].Told && e.size()*l.travel[a] < max(1, seenMove*r.Noise) {
 			out = append(out, axis.Name+" is not seen to move the picture")

@@ -58,7 +58,7 @@ func (l *laid) slips(w warp) (most float64) {
 // tell fills a result.
 func (w *witness) tell(r *Result) {
 	l := w.full
-	f0 := Number{l.warps[0].late, w.grow * l.warps[0].sure}
+	f0 := Number{l.warps[0].late, math.Hypot(w.grow*l.warps[0].sure, l.bent)}
 	r.Frame0 = Frame0{Number: f0, Others: w.others, Known: f0.Sure < mostDoubt && len(w.others) == 0}
 	r.Compared.From, r.Compared.To = max(l.planned(0), l.first), min(l.planned(float64(l.n-1)), l.last)
 	r.Compared.Share = l.seen()
