@@ -28,7 +28,7 @@ func (w *witness) axis(a int) Moved {
 	for _, x := range l.extras {
 		if x.label.cause == LostSteps && x.label.axis == a {
 			by := Number{x.beta[0], w.grow * x.sure[0]}
-			m.Lost = append(m.Lost, Lost{Frame: l.shown(x.label.frame), Units: by, Px: Number{by.Value * e.size(), by.Sure * e.size()}})
+			m.Lost = append(m.Lost, Lost{Frame: l.seenAt(x.label.frame), Units: by, Px: Number{by.Value * e.size(), by.Sure * e.size()}})
 		}
 	}
 	return m
@@ -161,7 +161,7 @@ func (w *witness) shocks() (out []Shock) {
 		if x.label.cause != Blow {
 			continue
 		}
-		s := Shock{Frame: math.Round(l.shown(x.label.frame)), Still: (l.shown(x.label.until) - l.shown(x.label.frame)) / l.rate}
+		s := Shock{Frame: math.Round(l.seenAt(x.label.frame)), Still: (l.shown(x.label.until) - l.shown(x.label.frame)) / l.rate}
 		for _, on := range l.laidOn(x) {
 			s.Px = max(s.Px, on.size())
 		}

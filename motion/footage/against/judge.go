@@ -48,15 +48,15 @@ func (w *witness) judge(r *Result) Verdict {
 	var from int
 	v.Apart, from = w.plain.apart(m, limit)
 	if from >= 0 {
-		v.From = float64(from)
+		v.From = l.recorded(float64(from))
 		w.seen *= inPart // they differ: what does its part in that is a cause
 	}
 	v.Causes = w.reasons()
 	leftOver, at := l.apart(m, limit)
 	if at >= 0 && (len(v.Causes) == 0 || leftOver > mostLeftOver*v.Apart) || leftOver >= Floor && w.anyMotion() {
-		at = max(at, 0)
-		other := Reason{Cause: OtherMotion, Frame: float64(at), Px: leftOver,
-			Text: fmt.Sprintf("it is another motion: whatever explains the rest, %.2g px are left around frame %d", leftOver, at)}
+		where := l.recorded(float64(max(at, 0)))
+		other := Reason{Cause: OtherMotion, Frame: where, Px: leftOver,
+			Text: fmt.Sprintf("it is another motion: whatever explains the rest, %.2g px are left around frame %.0f", leftOver, where)}
 		v.Causes = []Reason{other}
 		r.nothingSure(w)
 	}
