@@ -68,6 +68,7 @@ func (w *witness) judge(r *Result) Verdict {
 		}
 	}
 	v.Why = w.why(r, v)
+	w.unproved(&v, r)
 	v = w.said(v, r)
 	if n := len(r.Frame0.Others); n > 0 {
 		v.Text += fmt.Sprintf("; its frame 0 may be at frame %.1f, or as well at", r.Frame0.Value)
@@ -103,7 +104,12 @@ func (w *witness) said(v Verdict, r *Result) Verdict {
 			v.From = c.Frame
 		}
 		v.Kind = Differs
-		v.Text = fmt.Sprintf("this take is not the plan from frame %.0f on; most likely %s", v.From, v.Causes[0].Text)
+		likely := v.Causes[0].Text
+		if at := blowsAt(v.Causes); v.Causes[0].Cause == Blow && len(at) > 1 {
+			v.From = slices.Min(at)
+			likely = fmt.Sprintf("%d blows to table or camera, at frames %s", len(at), inWords(at))
+		}
+		v.Text = fmt.Sprintf("this take is not the plan from frame %.0f on; most likely %s", v.From, likely)
 		return v
 	}
 	if len(v.Why) > 0 {
@@ -122,4 +128,29 @@ func (w *witness) said(v Verdict, r *Result) Verdict {
 	v.Kind = IsPlan
 	v.Text = fmt.Sprintf("this take is the plan, %.1f px", math.Ceil(10*max(v.Apart, v.Sure))/10)
 	return v
+}
+
+// blowsAt are the frames at which blows are told.
+func blowsAt(causes []Reason) (out []float64) {
+	for _, c := range causes {
+		if c.Cause == Blow {
+			out = append(out, c.Frame)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// inWords are frames one after the other.
+func inWords(frames []float64) (text string) {
+	for k, f := range frames {
+		switch {
+		case k > 0 && k == len(frames)-1:
+			text += " and "
+		case k > 0:
+			text += ", "
+		}
+		text += fmt.Sprintf("%.0f", f)
+	}
+	return text
 }

@@ -9,7 +9,11 @@ import (
 // reasons are the causes that were found and are seen, the one that explains most first.
 func (w *witness) reasons() (out []Reason) {
 	for _, f := range w.found {
-		if f.shows <= w.seen {
+		ok := true
+		if f.cause == Blow {
+			f, ok = w.told(f)
+		}
+		if !ok || f.shows <= w.seen {
 			continue
 		}
 		at := w.full.seenAt(f.frame)
