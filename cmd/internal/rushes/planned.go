@@ -20,7 +20,7 @@ func PlanOf(j *job.Job, width int) against.Plan {
 	up, out := t.RampFrames()
 	p := against.Plan{
 		CaptureRate: t.Clock().Capture, Loop: t.RoundFrames(), Rounds: int(t.Rounds()), RunUp: up, RunOut: out,
-		PxPerMM: scaleIn(j, width), PxShare: scaleShare, Bends: true,
+		PerScreen: t.Clock().PerScreen(), PxPerMM: scaleIn(j, width), PxShare: scaleShare, Bends: true,
 	}
 	lens, foretold := sightlineOf(j)
 	for i := range t.AxisCount() {

@@ -21,10 +21,18 @@ func Lay(c footage.Course, p Plan, gaps ...Gap) (Result, error) {
 		return Result{}, errors.New("the take has no frames")
 	}
 	t := newTrack(p)
-	if gaps = inOrder(gaps, c); len(gaps) > 0 {
-		return whole(c, t, gaps), nil
+	gaps = inOrder(gaps, c)
+	res := asRecorded
+	if len(gaps) > 0 {
+		res = func(c footage.Course, t track) Result { return whole(c, t, gaps) }
 	}
-	return asRecorded(c, t), nil
+	captured := res(c, t)
+	if captured.Verdict.Kind != IsPlan {
+		if r, ok := byTimeline(c, p, captured, res); ok {
+			return r, nil
+		}
+	}
+	return captured, nil
 }
 
 // asRecorded lays a take frame by frame.

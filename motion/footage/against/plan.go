@@ -16,6 +16,9 @@ type Plan struct {
 	Rounds        int       // at least 1
 	RunUp, RunOut int64     // captured frames before frame 0 and after the last round
 	Axes          []Axis
+	// PerScreen is how many captured frames one frame of the timeline uses, on which the shot is
+	// delivered: 5 where every fifth is shown, 1/2 where each is shown twice. 0 where nobody knows.
+	PerScreen exact.Rat
 	// PxPerMM is the picture's scale where the product stands; 0 where nobody knows it.
 	PxPerMM float64
 	// PxShare is by what share PxPerMM may be out: its standard uncertainty.

@@ -19,8 +19,11 @@ type Result struct {
 	Plain    Residual // against the plan as it is, only laid and scaled
 	Left     Residual // once all that was found is allowed for
 	Noise    float64  // px: what differs from frame to frame by chance, all ways together
-	Gaps     []Gap    // that were filled before it was laid; nil where it was laid as it was recorded
-	Alone    int      // frames that say something else than both their sides, and were left out
+	// Timeline tells that the frames of the recording are not those that were captured but those of the
+	// timeline on which the shot is delivered; all that is told in frames is so in these.
+	Timeline bool
+	Gaps     []Gap // that were filled before it was laid; nil where it was laid as it was recorded
+	Alone    int   // frames that say something else than both their sides, and were left out
 	Verdict  Verdict
 }
 

@@ -44,14 +44,15 @@ func (l *laid) uneven() (times, px float64) {
 	return all[int(unevenQuantile*float64(len(all)-1))], sizes[int(unevenQuantile*float64(len(sizes)-1))]
 }
 
-// unproved takes back causes that poses which scatter unevenly would have as well, and says so.
+// unproved takes back causes that poses which scatter unevenly would have as well, and says so: all of
+// them where nobody knows where the plan lies.
 func (w *witness) unproved(v *Verdict, r *Result) {
 	times, px := w.full.uneven()
 	if times <= mostUneven {
 		return
 	}
 	was := len(v.Causes)
-	v.Causes = slices.DeleteFunc(v.Causes, func(c Reason) bool { return c.Px < plainly*px })
+	v.Causes = slices.DeleteFunc(v.Causes, func(c Reason) bool { return c.Px < plainly*px || !r.Frame0.Known })
 	if len(v.Causes) < was {
 		r.nothingSure(w)
 	}
