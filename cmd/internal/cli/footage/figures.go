@@ -69,7 +69,7 @@ func course(d footagereport.Data, p against.Plan, value func(footage.Pose) float
 		pose.Scale = 1
 		growth := 0.0
 		for i, a := range p.Axes {
-			g, moved := d.Plan.Axes[i].Gain, a.At((float64(n)-d.Plan.Frame0.Value)/per/(1+d.Plan.Rate.Value))-a.At(0)
+			g, moved := d.Plan.Axes[i].Gain, a.Shown((float64(n)-d.Plan.Frame0.Value)/per/(1+d.Plan.Rate.Value))-a.Shown(0)
 			pose.X, pose.Y, pose.Turn, growth = pose.X+g.X*moved, pose.Y+g.Y*moved, pose.Turn+g.Turn*moved, growth+g.Scale*moved
 		}
 		pose.Scale = math.Exp(growth)

@@ -238,12 +238,14 @@ func (o *Options) found(take *rushes.Take, j *job.Job, p against.Plan) (footager
 	if take.Cut != nil {
 		d.Cut = take.Cut.Error()
 	}
+	a := take.Course.About
+	d.Whole = intact.Check(take.Course.Frames, float64(min(a.Width, a.Height))/2)
 	if j != nil {
 		d.Shot = j.Plan.Title
 		for _, a := range p.Axes {
 			d.Units = append(d.Units, unitOf(a))
 		}
-		laid, err := against.Lay(take.Course, p)
+		laid, err := against.Lay(take.Course, p, rushes.GapsOf(d.Whole)...)
 		if err != nil {
 			return d, err
 		}
@@ -261,12 +263,9 @@ func (o *Options) found(take *rushes.Take, j *job.Job, p against.Plan) (footager
 	return d, o.loops(&d, take, j)
 }
 
-// picture is what the frames tell by themselves: whether all are there, the light, what comes
-// again. What a recording is too short for is left out.
+// picture is what the frames tell by themselves: the light, and what comes again. What a recording is too short for is left out.
 func (o *Options) picture(d *footagereport.Data, take *rushes.Take, j *job.Job) {
-	a := take.Course.About
-	d.Whole = intact.Check(take.Course.Frames, float64(min(a.Width, a.Height))/2)
-	rate := a.Rate
+	rate := take.Course.About.Rate
 	if j != nil {
 		rate = j.Trajectory.Clock().Capture
 	}
