@@ -107,6 +107,9 @@ func (t Table) lines(room int) []line {
 	}
 	if folds {
 		widths[end] = min(widths[end], max(room-total(widths[:end], gap)-gap, leastLast))
+		if total(widths, gap) > room && total(widths, 1) <= room {
+			gap = 1
+		}
 	}
 	switch {
 	case total(widths, gap) <= room:

@@ -136,7 +136,7 @@ func exportRun(o *ExportOptions) error {
 		return err
 	}
 	if what.Takes {
-		command.WarnLeftOut(o.Streams.Err, of.Takes)
+		command.WarnLeftOut(o.Streams.Err, of.Takes.Synced(j.Mark))
 	}
 	if err := command.Deliver(o.Streams, o.Output, func(w io.Writer) error { return what.Write(of, w) }); err != nil || !o.Told.JSON {
 		return err

@@ -64,7 +64,7 @@ func makeRun(o *MakeOptions) error {
 	if opt.Takes, err = logbook.Kept(o.Shot.Shot, j.Plan); err != nil {
 		return err
 	}
-	command.WarnLeftOut(o.Streams.Err, opt.Takes)
+	command.WarnLeftOut(o.Streams.Err, opt.Takes.Synced(j.Mark))
 	all := format.New(j, opt).Contents()
 	files := all.Files()
 	bar := command.NewProgress(o.Streams, len(files))

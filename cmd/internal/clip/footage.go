@@ -52,7 +52,8 @@ func (j Joined) kept(of *job.Job) (selects.Takes, error) {
 	if j.builtIn {
 		return selects.Takes{}, nil
 	}
-	return logbook.Kept(of.Shot.File, of.Plan)
+	takes, err := logbook.Kept(of.Shot.File, of.Plan)
+	return takes.Synced(of.Mark), err
 }
 
 // said tells of kept takes that are of no use, and of lines that cannot be read.
@@ -80,7 +81,7 @@ func chosen(sequence string, e sequence.Entry, takes selects.Takes) (timeline.Fo
 		return timeline.Footage{}, nil
 	}
 	s := filmed[k]
-	return timeline.Footage{Take: s.Take, Rounds: s.Rounds, Clip: s.Clip, Notes: s.Notes, Off: s.Off}, nil
+	return timeline.Footage{Take: s.Take, Rounds: s.Rounds, Clip: s.Clip, Film: s.Film, Notes: s.Notes, Off: s.Off}, nil
 }
 
 // fit says which takes would do.
@@ -103,7 +104,18 @@ func (j Joined) Timeline() (timeline.Timeline, Footage, error) {
 		return t, f, err
 	}
 	t.MarkCues(list.Map(j.Jobs, seen))
+	f.Said = append(f.Said, lacking(t)...)
 	return t, f, nil
+}
+
+// lacking tells of films that do not have all that the clip uses of them.
+func lacking(t timeline.Timeline) (out []string) {
+	for i, e := range t.Events {
+		if n := e.Lacks(); n > 0 {
+			out = append(out, fmt.Sprintf("event %d, %s: %s lacks %s of what the clip uses of it", i+1, e.Name(), e.Film.File, plain.Count(n, "frame")))
+		}
+	}
+	return out
 }
 
 // seen is what hands do in a shot.

@@ -20,14 +20,14 @@ func Kept(shotFile string, p *plan.Plan) (selects.Takes, error) {
 	if err != nil {
 		return selects.Takes{}, err
 	}
-	takes := selects.Of(p, filmed(log, shotFile != "", p.Hash()))
+	takes := selects.Of(p, wanted(log, shotFile != "", p.Hash()))
 	takes.Unread = log.Torn
 	return takes, nil
 }
 
-// filmed are the takes of a log that are to be kept. Where no shot file is named
+// wanted are the takes of a log that are to be kept. Where no shot file is named
 // one log is that of many shots, and only this plan's takes are its own.
-func filmed(log takelog.Log, named bool, hash string) []selects.Filmed {
+func wanted(log takelog.Log, named bool, hash string) []selects.Filmed {
 	var out []selects.Filmed
 	for _, t := range log.Takes {
 		if isKept(t) && (named || t.Begin.Plan == hash) {
@@ -41,7 +41,7 @@ func filmedOf(t takelog.Take) selects.Filmed {
 	f := selects.Filmed{
 		Number: t.Number, Plan: t.Begin.Plan, Rounds: t.End.Rounds, Held: t.End.Held, Cut: t.Cut, Clip: t.Clip, Notes: t.Notes,
 	}
-	f.Marks = MarksOf(t)
+	f.Marks, f.Film = MarksOf(t), FilmOf(t)
 	if t.FrameByFrame() {
 		f.From = t.Begin.Frames
 	}

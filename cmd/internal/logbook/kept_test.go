@@ -22,6 +22,6 @@ func TestWhoseTakes(t *testing.T) {
 	first := selects.Filmed{Number: 1, Plan: "mine", Rounds: 3, Clip: "A001.mov", Notes: []string{"steam"}}
 	other := selects.Filmed{Number: 3, Plan: "other", Cut: true}
 	held := selects.Filmed{Number: 4, Plan: "mine", Rounds: 2, Held: true}
-	require.Equal(t, []selects.Filmed{first, other, held}, filmed(log, true, "mine"))
-	require.Equal(t, []selects.Filmed{first, held}, filmed(log, false, "mine"))
+	require.Equal(t, []selects.Filmed{first, other, held}, wanted(log, true, "mine"))
+	require.Equal(t, []selects.Filmed{first, held}, wanted(log, false, "mine"))
 }

@@ -45,6 +45,7 @@ type Fact struct {
 	Hands   []HandFact `json:"hands"` // that were seen late or early
 	Notes   []string   `json:"notes"`
 	Sync    *SyncFact  `json:"sync,omitempty"` // of a take with a sync mark
+	Film    *Film      `json:"film,omitempty"` // of a take whose film was looked through, and kept
 	Stills  *StillFact `json:"frame_by_frame,omitempty"`
 }
 
@@ -104,7 +105,7 @@ func FactOf(t Take) Fact {
 	out := Fact{
 		Take: t.Number, Keep: t.Keep, Why: t.Why, Clip: t.Clip, Driver: t.Begin.Driver, Group: t.Begin.Group, Pass: t.Begin.Pass, ByHand: t.Begin.ByHand, Began: t.Begin.Time, Plan: t.Begin.Plan, Asked: t.Begin.Rounds, Planned: t.Planned(),
 		Took: t.End.Executed, OutBy: t.End.Uncertainty, Worst: append([]Worst{}, t.End.Worst...), Held: t.End.Held, Outcome: t.End.Outcome,
-		Detail: t.End.Detail, Hands: []HandFact{}, Sync: syncOf(t.Sync), Stills: stillsOf(t), Notes: append([]string{}, t.Notes...),
+		Detail: t.End.Detail, Hands: []HandFact{}, Sync: syncOf(t.Sync), Film: t.Film, Stills: stillsOf(t), Notes: append([]string{}, t.Notes...),
 	}
 	if !t.Cut {
 		out.Rounds = &t.End.Rounds

@@ -20,6 +20,7 @@ type Marks struct {
 	Notes []string
 	Late  map[string]float64 // s by which each hand was seen late; nil = not told
 	Sync  Sync               // what is known of its sync marks
+	Film  *Film              // what was filmed of it; nil = nobody has looked, or it has another clip
 }
 
 // Cut is the outcome of a pass whose end is not told: the program was killed,
@@ -48,7 +49,13 @@ func (t *Take) tell(r Record) {
 	case Refused:
 		t.Keep, t.Why = false, r.Why
 	case Clipped:
-		t.Clip = r.Clip
+		if t.Clip = r.Clip; t.Film != nil && t.Film.File != r.Clip {
+			t.Film = nil
+		}
+	case Filmed:
+		if r.Film != nil {
+			t.Keep, t.Why, t.Clip, t.Film = true, "", r.Film.File, r.Film
+		}
 	case Noted:
 		t.Notes = append(t.Notes, r.Note)
 	case Synced, Sighted:
@@ -112,7 +119,7 @@ func (l *Log) add(r Record) (at int, ok bool) {
 		return -1, true
 	case Ended:
 		l.stands(r, r.Known)
-	case Keeper, Noted, Timed, Clipped, Refused, Synced, Sighted, Exposed:
+	case Keeper, Noted, Timed, Clipped, Refused, Synced, Sighted, Exposed, Filmed:
 	default:
 		return -1, false
 	}

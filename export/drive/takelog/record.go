@@ -78,6 +78,7 @@ const (
 	Refused Kind = "reject"  // the take is of no use, and why
 	Synced  Kind = "sync"    // when a sync mark of a take was made
 	Sighted Kind = "sighted" // in which frames of its recording they were seen
+	Filmed  Kind = "film"    // the take is one to keep, and this file is what was filmed of it
 
 	Walked    Kind = "walk"     // the plan is about to be walked through: no take, and not numbered
 	WalkEnded Kind = "walk-end" // that has ended
@@ -139,6 +140,9 @@ type Record struct {
 	// Of marks that were seen in the recording: the first frame of each, counted from 0.
 	SawFirst int64 `json:"seen_frame,omitempty"`
 	SawLast  int64 `json:"seen_last_frame,omitempty"` // of the mark after the take; 0 = not seen
+
+	// Of a take whose film was looked through, and is kept.
+	Film *Film `json:"film,omitempty"`
 
 	// Of a hand that was timed.
 	Hand string  `json:"hand,omitempty"`   // "" where there is only one

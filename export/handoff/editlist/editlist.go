@@ -17,7 +17,9 @@
 //   - Lines that begin with `*` are comments; of these `* LOC:` is a marker that many read.
 //
 // Labels of a recording count its captured frames from the first in which the take moves,
-// as if the recording were played at the rate of the timeline.
+// as if the recording were played at the rate of the timeline. Of a take whose film was looked
+// through they are that film's own timecode, where it counts as the list does, else its frames
+// from 0 in the same way; a comment says which.
 package editlist
 
 import (
@@ -29,6 +31,7 @@ import (
 	"seamrail/export/header"
 	"seamrail/motion/base/clock"
 	"seamrail/motion/base/exact"
+	"seamrail/motion/base/plain"
 	"seamrail/motion/edit/sequence"
 	"seamrail/motion/edit/timeline"
 )
@@ -76,6 +79,9 @@ func unfitEvent(t timeline.Timeline, i int, e timeline.Event) error {
 	}
 	if day := exact.Int(t.Clip.Timecode.Day()); day.Less(e.First.Add(e.Used)) {
 		return fmt.Errorf("%s: the take has more frames than the labels of a day count", where)
+	}
+	if n := e.Lacks(); n > 0 {
+		return fmt.Errorf("%s: %s lacks %s of it; another take, or fewer rounds of it, would do", where, e.Film.File, plain.Count(n, "frame"))
 	}
 	if v := speed(t, e); v >= maxSpeed {
 		return fmt.Errorf("%s: is played at %.1f frames/s, and a list of edits holds 999.9", where, v)
@@ -132,8 +138,9 @@ func fitted(text string, most int) string {
 
 // list is a list being written.
 type list struct {
-	t   timeline.Timeline
-	out bytes.Buffer
+	t     timeline.Timeline
+	out   bytes.Buffer
+	takes int // events so far whose labels count from where a take begins to move
 }
 
 func (l *list) line(format string, a ...any) { fmt.Fprintf(&l.out, format+"\n", a...) }
@@ -152,11 +159,11 @@ func (s span) whole() (in, out int64) {
 	return in, s.out.Ceil().Whole()
 }
 
-// line of an event, or of one side of a dissolve.
-func (l *list) edit(number int, reel, how string, s span) {
-	source, record := l.t.Clip.Timecode.Label, l.t.Clip.Label
+// line of an event, or of one side of a dissolve: number is that of the list, and e what is shown.
+func (l *list) edit(number int, e timeline.Event, how string, s span) {
+	record := l.t.Clip.Label
 	in, out := s.whole()
-	l.line("%03d  %-8s V     %-8s %s %s %s %s", number, reel, how, source(in), source(out), record(s.from), record(s.to))
+	l.line("%03d  %-8s V     %-8s %s %s %s %s", number, e.Reel, how, l.source(e, in), l.source(e, out), record(s.from), record(s.to))
 }
 
 // event writes one event. The list has a dissolve begin with what comes in, so that what
@@ -166,14 +173,14 @@ func (l *list) event(i int) {
 	s := l.shown(i)
 	if into := l.into(i); into.Length() > 0 {
 		a := l.shown(i - 1)
-		l.edit(i+1, l.t.Events[i-1].Reel, "C", span{a.out, a.out, a.to, a.to})
-		l.edit(i+1, e.Reel, fmt.Sprintf("D    %03d", into.Length()), s)
+		l.edit(i+1, l.t.Events[i-1], "C", span{a.out, a.out, a.to, a.to})
+		l.edit(i+1, e, fmt.Sprintf("D    %03d", into.Length()), s)
 		l.speed(i-1, span{in: a.out})
 		l.speed(i, s)
 		l.line("* FROM CLIP NAME:  %s", l.name(i-1))
 		l.line("* TO CLIP NAME:  %s", l.name(i))
 	} else {
-		l.edit(i+1, e.Reel, "C", s)
+		l.edit(i+1, e, "C", s)
 		l.speed(i, s)
 		l.line("* FROM CLIP NAME:  %s", l.name(i))
 	}
@@ -181,7 +188,9 @@ func (l *list) event(i int) {
 		l.line("* SOURCE FILE: %s", fitted(e.Clip, maxTitle))
 	}
 	l.exactly(i, s)
-	if i == 0 {
+	if e.InFilm() {
+		l.inFilm(e, s)
+	} else if l.takes++; l.takes == 1 {
 		l.line("* LABELS OF A REEL COUNT ITS CAPTURED FRAMES FROM WHERE THE TAKE BEGINS TO MOVE")
 	}
 	if e.Planned() {
@@ -223,7 +232,7 @@ func (l *list) speed(i int, s span) {
 		return
 	}
 	in, _ := s.whole()
-	l.line("M2   %-8s       %05.1f                %s", e.Reel, speed(l.t, e), l.t.Clip.Timecode.Label(in))
+	l.line("M2   %-8s       %05.1f                %s", e.Reel, speed(l.t, e), l.source(e, in))
 }
 
 // exactly tells of an event what the list cannot say otherwise: at which rate it was
@@ -253,5 +262,8 @@ func speedWords(retime exact.Rat) string {
 // name is what the comments call an event.
 func (l *list) name(i int) string {
 	e := l.t.Events[i]
+	if e.InFilm() {
+		return fitted(e.Film.File, maxTitle)
+	}
 	return fitted(l.t.Piece(e).Entry.File+", "+e.Name(), maxTitle)
 }

@@ -53,17 +53,22 @@ func sequenceOf(t timeline.Timeline, sound string) whole {
 func eventOf(t timeline.Timeline, e timeline.Event) clip {
 	p := t.Piece(e)
 	k := mediaClock(p.Shot.Clock, p.Shot.ByFrame)
+	own := fileOf(e.Film, k, p.Shot.Clock.PerScreen())
 	out := clip{
 		Schema: "Clip.2", Name: nameOf(p.Entry.File) + ", " + e.Name(), item: plainItem(), Key: mediaKey,
-		Media: mediaOf(e.Reel, e.Clip, span(at(0, k.Capture), at(e.Recorded, k.Capture))),
+		Media: mediaOf(e.Reel, e.Clip, span(own.at(0), at(e.Recorded, own.rate))),
 	}
-	out.Range = span(rationalTime{"RationalTime.1", k.Capture.Float(), e.First.Float()}, at(e.Frames, k.Playback))
-	out.Metadata = ours(facts{
+	out.Range = span(rationalTime{"RationalTime.1", own.rate.Float(), exact.Int(own.start).Add(e.First).Float()}, at(e.Frames, k.Playback))
+	said := facts{
 		"file": p.Entry.File, "piece": e.Piece + 1, "take": e.Number(), "filmed": !e.Planned(), "notes": header.CleanAll(e.Notes),
 		"reel": e.Reel, "first": e.First, "used": e.Used, "last": e.Last(k.PerScreen()), "loop_frame": e.From,
 		"before": e.Before, "after": e.After, "retime": k.Retime, "capture": k.Capture,
-	})
-	if r := k.Retime; !r.Equal(exact.Int(1)) {
+	}
+	if own.known {
+		said["film"] = filmFacts(*e.Film, p.Trajectory.RoundFrames())
+	}
+	out.Metadata = ours(said)
+	if r := own.retime; !r.Equal(exact.Int(1)) {
 		out.Effects = []warp{warpOf(r)}
 	}
 	return out

@@ -9,6 +9,10 @@
 // rate, and lasts so many timeline frames, counted at the playback rate: of the
 // recording it uses its length times the retime, which is how readers of the
 // format take a LinearTimeWarp.
+//
+// Where the camera's file was looked through, both ranges are those of that file: what there is of
+// it begins at its own timecode, as the format's documentation on time ranges has it, at its own
+// rate, and the warp takes one of its frames for each that is shown, whatever rate it claims.
 package otio
 
 import (
@@ -73,14 +77,22 @@ func clipOf(takes selects.Takes, s selects.Select) clip {
 		Media: mediaOf("", s.Clip, span(at(0, capture), at(s.Recorded, capture))),
 	}
 	c.Range = span(at(s.First, capture), at(loop.Screen, loop.Clock.Playback))
-	c.Metadata = ours(facts{
+	said := facts{
 		"take": s.Take, "notes": header.CleanAll(s.Notes), "rounds": s.Rounds, "round": s.Round + 1, "first": s.First, "last": s.Last,
 		"seam": s.Seam(), "before": s.Before, "after": s.After,
-	})
-	if f := s.Sync; f != nil {
-		c.sync(takes, s, *f)
 	}
-	if r := media.Retime; !r.Equal(exact.Int(1)) {
+	own := fileOf(s.Film, media, loop.Clock.PerScreen())
+	if own.known {
+		c.Range = span(own.at(s.Film.In), at(loop.Screen, loop.Clock.Playback))
+		c.Media = mediaOf("", s.Clip, span(own.at(0), at(s.Film.Frames, own.rate)))
+		c.Markers = append(c.Markers, own.marker(*s.Film, takes.Plan.RoundFrames()))
+		said["film"] = filmFacts(*s.Film, takes.Plan.RoundFrames())
+	}
+	c.Metadata = ours(said)
+	if f := s.Sync; f != nil {
+		c.sync(takes, s, *f, own)
+	}
+	if r := own.retime; !r.Equal(exact.Int(1)) {
 		c.Effects = []warp{warpOf(r)}
 	}
 	return c

@@ -41,16 +41,20 @@ type Data struct {
 	Light    *brightness.Light // nil where there are too few frames
 	Foretold *Foretold         // how the plan said that lamps would flicker; nil where it could not, or without a shot
 	Turn     *turn.Turn        // nil where nothing comes again
+	Kept     *Kept             // nil where it is not kept
+	Hands    []Hand            // what hands were to do; none where nothing was
 }
 
 // Report tells it to people.
 func (d Data) Report() report.Report {
 	r := report.Report{Title: "What was filmed: " + d.Course.About.Name, Subtitle: d.Shot}
 	r.Headline(d.headline())
+	d.kept(&r)
 	d.recording(&r)
 	if d.Plan != nil {
 		d.plan(&r)
 		d.pace(&r)
+		d.hands(&r)
 	}
 	if d.Loops != nil || d.AsWhole != nil {
 		d.loops(&r)

@@ -14,19 +14,21 @@ const Schema = "seamrail-footage/1"
 
 // Document is the JSON report of one recording.
 type Document struct {
-	Schema    string    `json:"schema"`
-	Recording Recording `json:"recording"`
-	Shot      string    `json:"shot"` // its title; "" where there is none
-	Headline  string    `json:"headline"`
-	But       string    `json:"but"`  // what is wrong with a recording that is the plan; "" where nothing is
-	Plan      *Beside   `json:"plan"` // null without a shot
-	Pace      *Pace     `json:"pace"` // null where the course of the picture tells
-	Loops     []Loop    `json:"loops"`
-	AsWhole   *Whole    `json:"as_a_whole"` // null where all of it is no loop that was looked for
-	Amiss     Amiss     `json:"amiss"`
-	Light     *Light    `json:"light"` // null where there are too few frames
-	Again     *Again    `json:"again"` // null where nothing comes again
-	Frames    []Frame   `json:"frames"`
+	Schema    string     `json:"schema"`
+	Recording Recording  `json:"recording"`
+	Shot      string     `json:"shot"` // its title; "" where there is none
+	Headline  string     `json:"headline"`
+	But       string     `json:"but"`  // what is wrong with a recording that is the plan; "" where nothing is
+	Plan      *Beside    `json:"plan"` // null without a shot
+	Pace      *Pace      `json:"pace"` // null where the course of the picture tells
+	Loops     []Loop     `json:"loops"`
+	AsWhole   *Whole     `json:"as_a_whole"` // null where all of it is no loop that was looked for
+	Amiss     Amiss      `json:"amiss"`
+	Light     *Light     `json:"light"` // null where there are too few frames
+	Again     *Again     `json:"again"` // null where nothing comes again
+	Kept      *KeptFact  `json:"kept"`  // null where it is not kept
+	Hands     []HandFact `json:"hands"` // what hands were to do in the take
+	Frames    []Frame    `json:"frames"`
 }
 
 // Recording is what was looked through.
@@ -253,6 +255,7 @@ func (d Data) document() Document {
 		},
 	}
 	out.Amiss, out.Light, out.Again = d.amiss(), d.lightFacts(), d.again()
+	out.Kept, out.Hands = d.keptFact(), d.handFacts()
 	if d.Plan != nil {
 		out.Plan, out.Pace = d.beside(), d.paceFacts()
 	}

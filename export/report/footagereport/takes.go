@@ -43,16 +43,34 @@ func (t Takes) Report() report.Report {
 		},
 		Spare: []string{"fine", "swing px"},
 	}
+	handed := slices.ContainsFunc(list, func(d Data) bool { return len(d.Hands) > 0 })
+	if handed {
+		table.Columns = slices.Insert(table.Columns, len(table.Columns)-1, report.Column{Head: "hands", Means: "the worst of what hands were to do, in captured frames beside its window"})
+	}
 	sharpest := 0.0
 	for _, d := range list {
 		sharpest = max(sharpest, d.fine())
 	}
 	for _, d := range list {
-		table.Rows = append(table.Rows, d.row(sharpest))
+		row := d.row(sharpest)
+		if handed {
+			row.Cells = slices.Insert(row.Cells, len(row.Cells)-1, d.handsWord())
+		}
+		table.Rows = append(table.Rows, row)
 	}
 	r.Named("takes", "")
 	r.Add(table)
-	r.Bullets(report.Dim, " ", "Which is kept, you decide: whether the hand did well, no figure here tells.")
+	words := "Which is kept, you decide: whether the hand did well, no figure here tells."
+	if handed {
+		words = "Which is kept, you decide: that a hand was in time, is told; whether it did well, no figure tells."
+	}
+	r.Bullets(report.Dim, " ", words)
+	if !slices.ContainsFunc(list, func(d Data) bool { return d.Kept != nil }) {
+		r.Bullets(report.Dim, " ", "With --keep FILM=TAKE one is kept, and the edit is told of its frames.")
+	}
+	for _, d := range list {
+		d.kept(&r)
+	}
 	return r
 }
 
@@ -69,11 +87,12 @@ func (t Takes) headline(best Data) (report.Tone, string, string) {
 	return report.Fair, "NO SEAM UNSEEN", name + " has the least jump"
 }
 
-// inOrder has takes that are the plan first, then those whose seam is not seen, then by what is
+// inOrder has takes that are the plan first, then those whose hands were in time, whose seam is not seen, then by what is
 // apart.
 func inOrder(a, b Data) int {
 	return cmp.Or(
 		cmp.Compare(a.rank(), b.rank()),
+		cmp.Compare(a.handsRank(), b.handsRank()),
 		-compareBool(a.seamless(), b.seamless()),
 		cmp.Compare(a.left(), b.left()),
 		cmp.Compare(a.score(), b.score()),

@@ -143,6 +143,9 @@ const mostTold = 50
 func (p *page) take(t timeline.Timeline, e timeline.Event) {
 	per := t.Piece(e).Shot.Clock.PerScreen()
 	words := fmt.Sprintf("%s, reel %s: frames %s to %d of %d", e.Name(), e.Reel, e.First.Floor(), e.Last(per), e.Recorded)
+	if e.InFilm() {
+		words += " of " + e.Film.File
+	}
 	tone := report.Plain
 	if e.Planned() {
 		tone = report.Fair

@@ -7,6 +7,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -51,6 +52,59 @@ func synced(m *syncmark.Mark) []string {
 	}
 }
 
+// filmColumns stand at the end where the file of a take was looked through.
+var filmColumns = []string{
+	"film", "film_rate", "film_frames", "film_frame_0", "film_frame_0_uncertainty", "film_first", "film_last", "film_seam",
+	"film_timecode_first", "film_timecode_last", "film_timecode_seam", "film_rounded", "film_verdict", "film_apart_px",
+}
+
+// filmWords say what those are.
+var filmWords = []string{
+	"film: the camera's file that was looked through; film_rate: its frames a second, exactly; film_frames: how many it has",
+	"film_frame_0: at which of them the plan begins, with its standard uncertainty; empty where that is not known",
+	"film_first, film_last, film_seam: frames of that file, from 0: cut from film_first to film_last, both included; film_seam is not shown",
+	"film_timecode_...: the same by the file's own timecode, at film_rate; a semicolon is drop-frame; empty where the file has none",
+	"film_rounded: whole frames are the nearest; by how many frames film_first is later than where the round begins",
+	"film_verdict, film_apart_px: what the film is beside its plan, and the most that they differ by",
+}
+
+// inFilms tells whether the file of any take was looked through.
+func inFilms(takes selects.Takes) bool {
+	return slices.ContainsFunc(takes.Kept, func(s selects.Select) bool { return s.Film != nil })
+}
+
+// filmOf are the columns of the file of a take.
+func filmOf(takes selects.Takes, s selects.Select) []string {
+	out := make([]string, len(filmColumns))
+	f := s.Film
+	if f == nil {
+		return out
+	}
+	out[0], out[2], out[12] = header.Clean(f.File), strconv.FormatInt(f.Frames, 10), header.Clean(f.Verdict)
+	if f.Rate.Sign() > 0 {
+		out[1] = f.Rate.String()
+	}
+	if f.Apart > 0 {
+		out[13] = strconv.FormatFloat(f.Apart, 'f', 2, 64)
+	}
+	if !f.Known() {
+		return out
+	}
+	out[3], out[4] = thousandths(f.Zero), thousandths(max(f.Sure, thousandth))
+	for n, frame := range []int64{f.In, f.Out - 1, f.Out} {
+		out[5+n], out[8+n] = strconv.FormatInt(frame, 10), f.Label(frame)
+	}
+	out[11] = thousandths(f.Rounded(takes.Plan.RoundFrames()))
+	return out
+}
+
+// thousandth is what frames are told to in the table.
+const thousandth = 0.001
+
+func thousandths(v float64) string {
+	return strconv.FormatFloat(math.Round(v/thousandth)*thousandth+0, 'f', 3, 64)
+}
+
 // Write writes the table. The error is the writer's, wrapped.
 func Write(w io.Writer, head header.Head, takes selects.Takes) error {
 	lines := append(head.Lines("kept takes, one row a take"), words...)
@@ -59,6 +113,10 @@ func Write(w io.Writer, head header.Head, takes selects.Takes) error {
 	}
 	if takes.Mark != nil {
 		lines = append(lines, synced(takes.Mark)...)
+	}
+	films := inFilms(takes)
+	if films {
+		lines = append(lines, filmWords...)
 	}
 	for _, l := range takes.LeftOut {
 		lines = append(lines, fmt.Sprintf("left out: take %d, for %s", l.Take, header.Clean(l.Why)))
@@ -69,13 +127,20 @@ func Write(w io.Writer, head header.Head, takes selects.Takes) error {
 	buf := bytes.NewBuffer(header.Write(nil, "# ", lines))
 	rows := csv.NewWriter(buf)
 	// A bytes.Buffer takes everything.
-	if takes.Mark == nil {
-		_ = rows.Write(columns)
-	} else {
-		_ = rows.Write(append(slices.Clone(columns), syncColumns...))
+	heads := slices.Clone(columns)
+	if takes.Mark != nil {
+		heads = append(heads, syncColumns...)
 	}
+	if films {
+		heads = append(heads, filmColumns...)
+	}
+	_ = rows.Write(heads)
 	for _, s := range takes.Kept {
-		_ = rows.Write(row(takes, s))
+		cells := row(takes, s)
+		if films {
+			cells = append(cells, filmOf(takes, s)...)
+		}
+		_ = rows.Write(cells)
 	}
 	rows.Flush()
 	if _, err := w.Write(buf.Bytes()); err != nil {

@@ -3,7 +3,8 @@
 //
 // Frames are counted from 0 at the first one of the take: that at which the
 // run-up sets off, or frame 0 of the first round where nothing runs up. A camera
-// that was started earlier has so many frames before it.
+// that was started earlier has so many frames before it. Where its file was looked through,
+// Select.Film has the same in frames of that.
 package selects
 
 import (
@@ -11,6 +12,7 @@ import (
 	"slices"
 
 	"seamrail/motion/cue/syncmark"
+	"seamrail/motion/edit/filmed"
 	"seamrail/motion/plan"
 	"seamrail/motion/spec/shot"
 )
@@ -28,6 +30,7 @@ type Filmed struct {
 	Off    []Off
 	From   int64          // of one frame by frame: the first, where those before are of an earlier take
 	Marks  *syncmark.Made // when its sync marks were made; nil where the log says nothing of them
+	Film   *filmed.Film   // the camera's file, as it was found to be the take; nil where nobody has looked
 }
 
 // Off is by how much an axis was off the plan at the worst, as reports of it showed.
@@ -46,6 +49,10 @@ type Select struct {
 	Recorded      int64    // captured frames of the whole take
 	First, Last   int64    // recorded frames that are kept, both of them included
 	Before, After int64    // frames beside them that were recorded at pace, as many as the plan's handles ask
+
+	// Film is the camera's file, in whose frames and timecode the edit is told of what is kept; nil
+	// where nobody has looked through it.
+	Film *filmed.Film
 
 	Sync  *syncmark.Found // where its frames are by its sync marks; nil where it has none, before Synced
 	marks *syncmark.Made
@@ -88,15 +95,19 @@ type Takes struct {
 func Of(p *plan.Plan, takes []Filmed) Takes {
 	out := Takes{Plan: p}
 	if len(takes) == 0 {
-		out.Kept = []Select{choose(p, int64(p.Rounds))}
+		out.Kept = []Select{choose(p, int64(p.Rounds), shot.KeptRound(int64(p.Rounds)))}
 	}
 	hash := p.Hash()
 	for _, f := range takes {
-		if why := f.useless(hash); why != "" {
+		if why := f.useless(hash, p.Loop.Captured); why != "" {
 			out.LeftOut = append(out.LeftOut, LeftOut{f.Number, why})
 			continue
 		}
-		s := choose(p, f.Rounds)
+		s := choose(p, f.Rounds, shot.KeptRound(f.Rounds))
+		if f.Film != nil && f.Film.Known() {
+			s = inFilm(p, f)
+		}
+		s.Film = f.Film
 		s.Take, s.Clip, s.Notes, s.Off, s.marks = f.Number, f.Clip, f.Notes, f.Off, f.Marks
 		if f.From > 0 {
 			s.Notes = append(slices.Clone(f.Notes), fmt.Sprintf("frames before %d are files of an earlier take: number them from frame 0 on", f.From))
@@ -112,9 +123,9 @@ func (t Takes) Synced(m *syncmark.Mark) Takes {
 	if m == nil {
 		return t
 	}
-	t.Mark, t.Kept = m, slices.Clone(t.Kept)
-	for i := range t.Kept {
-		s := &t.Kept[i]
+	kept := t.Kept
+	t.Mark, t.Kept, t.LeftOut = m, nil, slices.Clone(t.LeftOut)
+	for _, s := range kept {
 		marks := s.marks
 		if s.Take == 0 {
 			planned := m.AsPlanned()
@@ -124,12 +135,39 @@ func (t Takes) Synced(m *syncmark.Mark) Takes {
 			found := m.In(*marks, s.Rounds)
 			s.Sync = &found
 		}
+		if why := s.atOdds(); why != "" {
+			t.LeftOut = append(t.LeftOut, LeftOut{s.Take, why})
+			continue
+		}
+		t.Kept = append(t.Kept, s)
 	}
 	return t
 }
 
+// atOdds says that the sync mark has frame 0 of a take elsewhere in its film than what the film was
+// kept by, and nobody has said which counts; else "".
+func (s Select) atOdds() string {
+	f := s.Film
+	if f == nil || !f.Known() || f.Trusted || f.By == filmed.ByMark || s.Sync == nil || !s.Sync.Seen {
+		return ""
+	}
+	by, apart := f.ApartFrom(s.Sync.Frame, s.Sync.Out)
+	if !apart {
+		return ""
+	}
+	return fmt.Sprintf("%s has frame 0 at frame %.1f by the picture and at %.1f, give or take %.1f, by the sync mark, %.1f frames apart: keep it anew and say which counts, with --trust",
+		f.File, f.Zero, s.Sync.Frame, s.Sync.Out, by)
+}
+
+// inFilm is what is kept of a take in its film, with the handles that the film has.
+func inFilm(p *plan.Plan, f Filmed) Select {
+	s := choose(p, f.Rounds, f.Film.Round)
+	s.Before, s.After = min(s.Before, f.Film.In), min(s.After, f.Film.Frames-f.Film.Out)
+	return s
+}
+
 // useless says why nothing can be told of a take's frames, or "".
-func (f Filmed) useless(hash string) string {
+func (f Filmed) useless(hash string, shown int64) string {
 	switch {
 	case f.Cut:
 		return "nothing is told of its end"
@@ -141,17 +179,19 @@ func (f Filmed) useless(hash string) string {
 		return "it was stopped and went on, out of step with the frames"
 	case f.Rounds < 1:
 		return "it has no whole round"
+	case f.Film != nil && f.Film.Known() && !f.Film.Holds(f.Rounds, shown):
+		return "what the log says of its film makes no sense: keep it anew"
 	}
 	return ""
 }
 
-// choose is the round in the middle of so many.
-func choose(p *plan.Plan, rounds int64) Select {
+// choose is a round of so many.
+func choose(p *plan.Plan, rounds, round int64) Select {
 	all, back := p.RoundFrames(), p.Back
 	if p.ByFrame != nil { // on the way back nothing is exposed
 		all, back = p.Loop.Captured, 0
 	}
-	s := Select{Rounds: rounds, Round: shot.KeptRound(rounds), Recorded: p.RunUp + rounds*all + p.RunOut}
+	s := Select{Rounds: rounds, Round: round, Recorded: p.RunUp + rounds*all + p.RunOut}
 	s.First = p.RunUp + s.Round*all
 	s.Last = s.First + p.Loop.Captured - 1
 	s.Before = min(p.Handles, s.Round*all)

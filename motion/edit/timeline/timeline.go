@@ -12,15 +12,17 @@ import (
 
 	"seamrail/motion/base/exact"
 	"seamrail/motion/base/fault"
+	"seamrail/motion/edit/filmed"
 	"seamrail/motion/edit/selects"
 	"seamrail/motion/edit/sequence"
 )
 
 // Footage is what there is of a piece: the take that is seen.
 type Footage struct {
-	Take   int    // its number in the log; 0 where none is kept yet
-	Rounds int64  // that it has, or is to have
-	Clip   string // what the camera calls its recording; "" = not known
+	Take   int          // its number in the log; 0 where none is kept yet
+	Rounds int64        // that it has, or is to have
+	Clip   string       // what the camera calls its recording; "" = not known
+	Film   *filmed.Film // its file, where somebody has looked through it and kept it
 	Notes  []string
 	Off    []selects.Off // by how much it was off its plan at the worst, where that was seen
 }
@@ -49,7 +51,8 @@ type Event struct {
 	From   int64  // the frame of its shot's loop that it begins with, on the timeline
 	Round  int64  // of the take, from 0, that it begins in
 	// First is the captured frame of the take that it begins with, Used how many it
-	// uses, and Recorded how many the take has. All are exact.
+	// uses, and Recorded how many the take has. All are exact. Of a take whose film is known they
+	// are frames of that file, from 0.
 	First, Used exact.Rat
 	Recorded    int64
 	// Before and After are the frames of the timeline beside it that the take has at pace.
@@ -141,7 +144,47 @@ func stretch(p sequence.Piece, f Footage, start, from, frames, round int64) Even
 	e.First, e.Used = exact.Int(up).Add(begins), exact.Int(frames).Mul(per)
 	e.Before = begins.Quo(per).Floor().Whole()
 	e.After = exact.Int(f.Rounds * all).Sub(begins).Sub(e.Used).Quo(per).Floor().Whole()
+	e.inFilm(up, all, per)
 	return e
+}
+
+// InFilm tells whether its frames are those of a file that was looked through.
+func (f Footage) InFilm() bool { return f.Film != nil && f.Film.Known() }
+
+// inFilm counts the frames of an event as its file has them, which may lack some of the take: then
+// it is of the nearest round that is there, or lacks what it lacks.
+func (e *Event) inFilm(up, all int64, per exact.Rat) {
+	if !e.InFilm() {
+		return
+	}
+	begins := e.First.Add(exact.Int(e.Film.Offset(up, all)))
+	ends, last := begins.Add(e.Used), exact.Int(e.Film.Frames)
+	by := int64(0) // rounds later
+	switch {
+	case begins.Sign() < 0:
+		by = begins.Neg().Quo(exact.Int(all)).Ceil().Whole()
+	case last.Less(ends):
+		by = -ends.Sub(last).Quo(exact.Int(all)).Ceil().Whole()
+	}
+	if e.Round+by < 0 || e.Round+by >= e.Rounds {
+		by = 0
+	}
+	more := exact.Int(by * all)
+	begins, ends = begins.Add(more), ends.Add(more)
+	e.Before += more.Quo(per).Floor().Whole()
+	e.After -= more.Quo(per).Ceil().Whole()
+	e.First, e.Round, e.Recorded = begins, e.Round+by, e.Film.Frames
+	e.Before = max(0, min(e.Before, begins.Quo(per).Floor().Whole()))
+	e.After = max(0, min(e.After, last.Sub(ends).Quo(per).Floor().Whole()))
+}
+
+// Lacks is how many frames of its film an event would use that the film does not have.
+func (e Event) Lacks() int64 {
+	if !e.InFilm() {
+		return 0
+	}
+	before, after := e.First.Neg().Ceil().Whole(), e.First.Add(e.Used).Sub(exact.Int(e.Recorded)).Ceil().Whole()
+	return max(0, before) + max(0, after)
 }
 
 // cut takes frames off an event's end, which are then there as handles.

@@ -7,6 +7,7 @@ import (
 	"io"
 	"os/exec"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -40,12 +41,13 @@ type Options struct {
 	Alike   string // how alike frames are, drawn; "" for none
 	Seam    string // the frames around the seam of the best loop, drawn; "" for none
 	Play    string // the best loop as it was filmed; "" for none
+	Keep    Keep   // what of them is kept
 	Told    command.Told
 }
 
 // NewCmdFootage returns the footage command. A nil run means the real one.
 func NewCmdFootage(s command.Streams, run func(*Options) error) *cobra.Command {
-	o := &Options{Streams: s}
+	o := &Options{Streams: s, Keep: Keep{Now: time.Now}}
 	c := &cobra.Command{
 		Use:   "footage FILM...",
 		Short: "Look through what was filmed: is it the plan, and where does it loop",
@@ -65,6 +67,7 @@ Several FILMs are takes side by side, the likeliest to be kept first: you decide
 Nothing is written to any of them.`,
 		Example: `  seamrail footage take3.mov --shot lantern.toml
   seamrail footage take1.mov take2.mov take3.mov --shot lantern.toml
+  seamrail footage take2.mov --shot lantern.toml --keep take2.mov=2
   seamrail footage "take3/*.png" --between "2 s,10 s" --alike alike.png
   seamrail footage take3.y4m --shot lantern.toml -o measured.svg --json`,
 		Args: func(_ *cobra.Command, args []string) error {
@@ -91,6 +94,7 @@ Nothing is written to any of them.`,
 	f.StringVar(&o.Alike, "alike", "", "draw how alike frames are to `FILE` too, ending in .png, .svg or .pdf")
 	f.StringVar(&o.Seam, "seam", "", "draw the frames around the seam of the best loop to `FILE`, ending in .png")
 	f.StringVar(&o.Play, "play", "", "write the best loop to `FILE` as an animated PNG")
+	o.Keep.register(f)
 	o.Told.Register(c, footagereport.Schema)
 	return c
 }
@@ -104,6 +108,7 @@ type seen struct {
 	take *rushes.Take
 	plan against.Plan
 	data footagereport.Data
+	part bool // not all of its frames were wanted
 }
 
 func footageRun(o *Options) error {
@@ -124,6 +129,9 @@ func footageRun(o *Options) error {
 			return err
 		}
 	}
+	if err := o.Keep.begin(o.Shot.Shot, o.Films, j); err != nil {
+		return err
+	}
 	if len(o.Films) > 1 {
 		return o.several(asked, j)
 	}
@@ -131,7 +139,9 @@ func footageRun(o *Options) error {
 	if err != nil {
 		return err
 	}
-	if err := o.Told.Tell(o.Streams, s.data); err != nil {
+	o.Keep.saw(&s)
+	failed := o.Keep.write()
+	if err := firstOf(failed, o.Told.Tell(o.Streams, s.data)); err != nil {
 		return err
 	}
 	if err := o.draw(kinds, s, asked); err != nil {
@@ -159,15 +169,22 @@ func (o *Options) several(asked film.Options, j *job.Job) error {
 	if j != nil {
 		t.Shot = j.Plan.Title
 	}
+	var all []*seen
 	for _, name := range o.Films {
 		s, err := o.look(name, asked, j)
 		if err != nil {
 			return err
 		}
 		s.data.Course.About.Name = name
+		s.take = nil // a night of them is more than fits
+		o.Keep.saw(&s)
+		all = append(all, &s)
+	}
+	failed := o.Keep.write()
+	for _, s := range all {
 		t.List = append(t.List, s.data)
 	}
-	if err := o.Told.Tell(o.Streams, t); err != nil {
+	if err := firstOf(failed, o.Told.Tell(o.Streams, t)); err != nil {
 		return err
 	}
 	return planned(t.List...)
@@ -181,7 +198,7 @@ func (o *Options) look(name string, asked film.Options, j *job.Job) (seen, error
 	if err != nil {
 		return seen{}, err
 	}
-	s := seen{name: name, take: take}
+	s := seen{name: name, take: take, part: asked.Frames.Bounded}
 	if j != nil {
 		s.plan = rushes.PlanOf(j, take.Course.About.Width)
 	}
@@ -260,6 +277,9 @@ func (o *Options) found(take *rushes.Take, j *job.Job, p against.Plan) (footager
 		}
 	}
 	o.picture(&d, take, j)
+	if j != nil {
+		d.Hands = o.hands(d, take, j)
+	}
 	return d, o.loops(&d, take, j)
 }
 

@@ -121,7 +121,7 @@ func (w lister) take(k takelog.Take) string {
 	}
 	text := t.TextWithin(w.wide)
 	for _, paragraph := range []string{
-		strings.Join(more, "; "), header.Clean(k.End.Detail), header.Clean(strings.Join(saidTexts(k), "; ")), header.Clean(strings.Join(append(lateTexts(k.Late), k.Notes...), "; ")),
+		strings.Join(more, "; "), header.Clean(k.End.Detail), header.Clean(strings.Join(saidTexts(k), "; ")), header.Clean(strings.Join(filmTexts(k), "; ")), header.Clean(strings.Join(append(lateTexts(k.Late), k.Notes...), "; ")),
 	} {
 		if paragraph == "" {
 			continue

@@ -1,0 +1,83 @@
+package footage
+
+import (
+	"seamrail/cmd/internal/job"
+	"seamrail/cmd/internal/rushes"
+	"seamrail/export/drive/takelog"
+	"seamrail/export/report/footagereport"
+	"seamrail/motion/cue"
+	"seamrail/motion/footage/hands"
+)
+
+// spread is how far a hand may be from the beat that it was counted to, s: most beats are met
+// within a twentieth, and nearly all within a tenth (common practice).
+const spread = 0.1
+
+// hands tells what was seen of what hands were to do, in all rounds of the take.
+func (o *Options) hands(d footagereport.Data, take *rushes.Take, j *job.Job) []footagereport.Hand {
+	var out []footagereport.Hand
+	var asked []hands.Cue
+	var of []int // which of out each is
+	at, sure, by := zeroOf(d)
+	run, rate := runs(d), j.Trajectory.Clock().Capture.Float()
+	for round := range j.Trajectory.Rounds() {
+		for _, c := range j.Cues.Cues {
+			if !c.In(round + 1) {
+				continue
+			}
+			h := footagereport.Hand{Cue: c.Name, Hand: c.Hand, Round: int(round)}
+			if h.Seen.Why = unseen(c); h.Seen.Why == "" && by == "" {
+				h.Seen.Why = "where frame 0 is, is not known"
+			}
+			begins := at + float64(round*j.Trajectory.RoundFrames()) + run(round).Late
+			h.Opens, h.Closes = begins+rate*(c.Moves().Float()-spread), begins+rate*(c.Lands.Add(c.Busy).Float()+spread)
+			if h.Seen.Why == "" {
+				first := float64(d.First)
+				asked = append(asked, hands.Cue{Opens: h.Opens - first, Closes: h.Closes - first, Sure: sure, Region: hands.Whole()})
+				of = append(of, len(out))
+			}
+			out = append(out, h)
+		}
+	}
+	if len(asked) == 0 {
+		return out
+	}
+	part, err := regionOf(o.Region)
+	if err != nil {
+		part.Width = 0
+	}
+	rounds := hands.Rounds{Zero: at - float64(d.First), Each: float64(j.Trajectory.RoundFrames()), Count: int(j.Trajectory.Rounds())}
+	for n, s := range take.Acted(part.Width, rounds, rate, asked) {
+		if s.First > 0 {
+			s.First, s.Last = s.First+d.First, s.Last+d.First
+		}
+		out[of[n]].Seen = s
+	}
+	return out
+}
+
+// unseen says why what a hand does is not looked for in the picture; "" where it is.
+func unseen(c cue.Cue) string {
+	switch {
+	case c.Dims != nil:
+		return "what a hand does at a dimmer changes all of the picture"
+	case c.Ring:
+		return "what a hand does at the focus ring changes all of the picture"
+	}
+	return ""
+}
+
+// actions are what the log is to have of them.
+func actions(list []footagereport.Hand) []takelog.Action {
+	var out []takelog.Action
+	for _, h := range list {
+		off := h.Seen.By
+		if h.Seen.Kind == hands.Early {
+			off = -off
+		}
+		out = append(out, takelog.Action{
+			Cue: h.Called(), Round: int64(h.Round), How: h.Seen.Kind.String(), Off: int64(off), From: int64(h.Seen.First), To: int64(h.Seen.Last),
+		})
+	}
+	return out
+}
