@@ -32,16 +32,22 @@ func Figure(d footagereport.Data, p against.Plan) footageplot.Data {
 			}
 			panel.Measured.Frames, panel.Measured.Values = append(panel.Measured.Frames, float64(n+d.First)), append(panel.Measured.Values, v)
 		}
-		if d.Plan != nil && d.Plan.Frame0.Known {
+		if found(d) {
 			panel.Planned = course(d, p, of.value)
 		}
 		out.Panels = append(out.Panels, panel)
 	}
-	if d.Plan != nil && d.Plan.Frame0.Known {
+	if found(d) {
 		out.Lines = append(out.Lines, "planned: the course of the plan, as far as each axis was seen to move the picture")
 	}
 	out.Marks = marks(d, p)
 	return out
+}
+
+// found tells whether frame 0 is known, or would be but for others from which the course is the
+// same: of several rounds, any.
+func found(d footagereport.Data) bool {
+	return d.Plan != nil && (d.Plan.Frame0.Known || len(d.Plan.Frame0.Others) > 0)
 }
 
 // marks are where rounds begin and end.
