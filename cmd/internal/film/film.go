@@ -64,6 +64,7 @@ type Options struct {
 	Rate    exact.Rat      // frames a second in place of what the recording says; 0 where that counts
 	Decoder decoder.Lookup // finds ffmpeg and ffprobe, as exec.LookPath does
 	Stdin   io.Reader      // what "-" is
+	as      decoder.As
 }
 
 // source is a kind of recording.
@@ -85,6 +86,7 @@ type Take struct {
 	wanted  Range
 	grid    Grid
 	rows    *reduce.Rows
+	colours coloured
 	next    int // the number of the frame that comes next
 	stopped error
 }
@@ -118,24 +120,32 @@ func (t *Take) Next(into *footage.Gray) error {
 }
 
 func (t *Take) read(into *footage.Gray) error {
+	if err := t.reach(); err != nil {
+		return err
+	}
+	t.rows.Begin(into)
+	return t.one(func() error { return t.in.Read(t.rows.Row) })
+}
+
+// reach passes over frames before the first that is wanted. Its error is io.EOF after the last.
+func (t *Take) reach() error {
 	for t.next < t.wanted.First {
-		if err := t.one(nil); err != nil {
+		if err := t.one(func() error { return t.in.Read(nil) }); err != nil {
 			return t.early(err)
 		}
 	}
 	if t.wanted.Bounded && t.next > t.wanted.Last {
 		return io.EOF
 	}
-	t.rows.Begin(into)
-	return t.one(t.rows.Row)
+	return nil
 }
 
 // one reads one frame or passes over it.
-func (t *Take) one(row func(y int, row []float32)) error {
+func (t *Take) one(read func() error) error {
 	if err := t.ctx.Err(); err != nil {
 		return err
 	}
-	err := t.in.Read(row)
+	err := read()
 	if err == nil {
 		t.next++
 		return nil

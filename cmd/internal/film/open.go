@@ -12,6 +12,7 @@ import (
 
 	"seamrail/cmd/internal/atomicfile"
 	"seamrail/cmd/internal/film/apng"
+	"seamrail/cmd/internal/film/decoder"
 	"seamrail/cmd/internal/film/odd"
 	"seamrail/cmd/internal/film/reduce"
 	"seamrail/cmd/internal/film/stills"
@@ -23,6 +24,11 @@ import (
 // bytes tell; a name that is there is that file, whatever is in it. Reading stops when ctx
 // ends, though not while standard input gives nothing. The caller closes it. The error is a *NoDecoder where a film file needs one.
 func Open(ctx context.Context, what string, o Options) (*Take, error) {
+	return open(ctx, what, o, decoder.Grey)
+}
+
+func open(ctx context.Context, what string, o Options, as decoder.As) (*Take, error) {
+	o.as = as
 	if err := o.Frames.check(); err != nil {
 		return nil, err
 	}
@@ -103,7 +109,7 @@ func (t *Take) kind(what string, begin []byte, f *os.File, o Options) error {
 	case bytes.HasPrefix(begin, []byte(y4m.Magic)):
 		return closed(t.raw(what, f), f)
 	case still:
-		err := t.animation(what, f)
+		err := t.animation(what, f, o)
 		if !errors.Is(err, apng.ErrStill) {
 			return closed(err, f)
 		}

@@ -23,6 +23,7 @@ func (t *Take) stills(what, dir string, files []stills.Named, err error) error {
 		return err
 	}
 	odds := stills.Remarks(files)
+	t.colours = coloured{r.ReadColour, nil}
 	t.in, t.name, t.told = r, r.Name, func() odd.Remarks { return append(odd.Remarks(nil), odds...) }
 	t.about = footage.About{Name: what, Width: r.Width, Height: r.Height, Bits: r.Bits, Frames: len(files)}
 	return nil
@@ -47,14 +48,14 @@ func (t *Take) video(name string, in io.Reader, f io.Closer) error {
 	if err != nil {
 		return err
 	}
-	t.in = withFile{r.Read, f, r.Count}
+	t.in, t.colours = withFile{r.Read, f, r.Count}, coloured{r.ReadColour, byMatrix(r.Header.Matrix())}
 	t.told = func() odd.Remarks { return append(odd.Remarks(nil), r.Remarks...) }
 	h := r.Header
 	t.about = footage.About{Name: name, Width: h.Width, Height: h.Height, Bits: h.Bits, Rate: h.Rate}
 	return nil
 }
 
-func (t *Take) animation(name string, f *os.File) error {
+func (t *Take) animation(name string, f *os.File, o Options) error {
 	about, err := apng.Scan(name, f)
 	if err != nil {
 		return err
@@ -66,7 +67,10 @@ func (t *Take) animation(name string, f *os.File) error {
 	if err != nil {
 		return err
 	}
-	t.in = withFile{read: r.Read, file: f}
+	if o.as == decoder.Coloured {
+		r.Colour()
+	}
+	t.in, t.colours = withFile{read: r.Read, file: f}, coloured{r.ReadColour, nil}
 	t.told = func() odd.Remarks { return about.Remarks(name) }
 	t.about = footage.About{Name: name, Width: about.Width, Height: about.Height, Bits: about.Bits, Rate: about.Rate, Frames: about.Frames}
 	return nil
@@ -78,11 +82,11 @@ func (t *Take) decoded(what string, o Options) error {
 	if look == nil {
 		look = func(name string) (string, error) { return "", errors.New("no decoder is used") }
 	}
-	f, err := decoder.Open(t.ctx, what, look)
+	f, err := decoder.Open(t.ctx, what, look, o.as)
 	if err != nil {
 		return err
 	}
-	t.in, t.told, t.about = f, f.Remarks, f.About
+	t.in, t.told, t.about, t.colours = f, f.Remarks, f.About, coloured{f.ReadColour, byMatrix(y4m.BT709)}
 	return nil
 }
 

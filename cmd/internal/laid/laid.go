@@ -90,11 +90,25 @@ func unitOf(a against.Axis) string {
 	return "mm"
 }
 
-// loops looks for loops; a recording that is too short for any has none to tell of.
+// loops looks for loops, and for whether all of it is one; a recording that is too short for any
+// has none to tell of.
 func loops(ctx context.Context, d *footagereport.Data, take *rushes.Take, a Asked) error {
 	r, err := a.Lengths()
-	if err != nil || r.Min >= len(take.Course.Frames) {
+	if err != nil {
 		return err
+	}
+	n := len(take.Course.Frames)
+	if n >= r.Min && n <= r.Max {
+		w, ok, err := take.Sketches.AsAWhole(ctx)
+		if err != nil {
+			return err
+		}
+		if ok {
+			d.AsWhole = &w
+		}
+	}
+	if r.Max = min(r.Max, n-1); r.Min > r.Max {
+		return nil
 	}
 	d.Range = r
 	found, err := alike.Best(ctx, take.Sketches, r)
@@ -123,6 +137,5 @@ func Lengths(take *rushes.Take, j *job.Job) alike.Range {
 		}
 		r.Min, r.Max = int(shortest*per), int(longest*per)
 	}
-	r.Max = min(r.Max, len(take.Course.Frames)-1)
 	return r
 }

@@ -42,7 +42,7 @@ func (d Data) again() *Again {
 	}
 	out := &Again{Frames: kept.OrNull(t.Repeat), FramesSure: kept.OrNull(t.RepeatDoubt), Faces: t.Faces}
 	if t.Told {
-		out.Turn, out.TurnSure = kept.OrNull(t.Period), kept.OrNull(t.PeriodDoubt)
+		out.Turn, out.TurnSure, out.Hidden = kept.OrNull(t.Period), kept.OrNull(t.PeriodDoubt), kept.OrNull(t.Hidden)
 	}
 	return out
 }

@@ -31,6 +31,7 @@ type Data struct {
 	Units   []string      // of each axis of the plan: "mm" or "deg"
 	Loops   *alike.Found  // nil where none were looked for
 	Range   alike.Range   // among which
+	AsWhole *alike.Whole  // nil where all of it is no loop that was looked for
 	Pace    *pace.Result  // nil where the course tells, or there is no shot
 	Rates   *intact.Rates // nil without a shot, or a rate
 	Whole   intact.Found
@@ -41,13 +42,13 @@ type Data struct {
 // Report tells it to people.
 func (d Data) Report() report.Report {
 	r := report.Report{Title: "What was filmed: " + d.Course.About.Name, Subtitle: d.Shot}
-	d.headline(&r)
+	r.Headline(d.headline())
 	d.recording(&r)
 	if d.Plan != nil {
 		d.plan(&r)
 		d.pace(&r)
 	}
-	if d.Loops != nil {
+	if d.Loops != nil || d.AsWhole != nil {
 		d.loops(&r)
 	}
 	d.comesAgain(&r)
@@ -56,32 +57,36 @@ func (d Data) Report() report.Report {
 }
 
 // headline is the verdict on the take beside its plan, or without one on its best loop.
-func (d Data) headline(r *report.Report) {
+func (d Data) headline() (tone report.Tone, stamp, text string) {
 	if d.Plan != nil {
-		if d.Pace != nil && d.Pace.Verdict.Kind != pace.NotKnown {
-			r.Headline(paceVerdict(d.Pace.Verdict))
-			return
-		}
-		tone, stamp := verdictOf(d.Plan.Verdict.Kind)
-		text := strings.TrimPrefix(d.Plan.Verdict.Text, stamp+": ")
-		if d.blind() {
-			text = d.blindWords()
-		}
-		if but := d.but(); d.Plan.Verdict.Kind == against.IsPlan && but != "" {
-			tone, stamp, text = report.Fair, stamp+", BUT", text+"; but "+but
-		}
-		r.Headline(tone, stamp, text)
-		return
+		return d.verdict()
 	}
 	switch {
+	case d.AsWhole != nil && d.AsWhole.Unseen():
+		return report.Good, "LOOPS", fmt.Sprintf("as it is: from frame %d to frame %d it goes on as it does anyway", d.last(), d.First)
 	case d.Loops == nil || len(d.Loops.Runs) == 0:
-		r.Headline(report.Plain, "NO LOOP", "no two frames of it are far enough apart")
+		return report.Plain, "NO LOOP", "no two frames of it are far enough apart"
 	case d.Loops.Any():
 		best := d.Loops.Runs[0]
-		r.Headline(report.Good, "LOOPS", fmt.Sprintf("frames %d to %d, then %d again: the seam is not seen", d.at(best.First), d.at(best.Last()-1), d.at(best.First)))
-	default:
-		r.Headline(report.Fair, "NO SEAM UNSEEN", "the best loop jumps by more than the take does anyway")
+		return report.Good, "LOOPS", fmt.Sprintf("frames %d to %d, then %d again: the seam is not seen", d.at(best.First), d.at(best.Last()-1), d.at(best.First))
 	}
+	return report.Fair, "NO SEAM UNSEEN", "the best loop jumps by more than the take does anyway"
+}
+
+// verdict is that on the take beside its plan.
+func (d Data) verdict() (tone report.Tone, stamp, text string) {
+	if d.Pace != nil && d.Pace.Verdict.Kind != pace.NotKnown {
+		return paceVerdict(d.Pace.Verdict)
+	}
+	tone, stamp = verdictOf(d.Plan.Verdict.Kind)
+	text = strings.TrimPrefix(d.Plan.Verdict.Text, stamp+": ")
+	if d.blind() {
+		text = d.blindWords()
+	}
+	if but := d.but(); d.Plan.Verdict.Kind == against.IsPlan && but != "" {
+		return report.Fair, stamp + ", BUT", text + "; but " + but
+	}
+	return tone, stamp, text
 }
 
 // but is what is wrong with a recording of which the motion is that of the plan.
@@ -107,6 +112,9 @@ func verdictOf(k against.Kind) (report.Tone, string) {
 		return report.Fair, "NOT KNOWN WELL ENOUGH"
 	}
 }
+
+// last is the number of the last frame that was looked at.
+func (d Data) last() int { return d.at(len(d.Course.Frames) - 1) }
 
 // at is the number of a frame in the recording.
 func (d Data) at(frame int) int { return d.First + frame }

@@ -181,3 +181,51 @@ func TestWhatTheFramesTell(t *testing.T) {
 	d.Light = nil
 	assert.NotContains(t, text(t, d), "THE LIGHT")
 }
+
+// How it goes on from its last frame to its first is told both ways, and a frame that is there
+// twice with what to do.
+func TestAllOfIt(t *testing.T) {
+	d := take()
+	d.Cut = ""
+	d.AsWhole = &alike.Whole{Jump: 0.001, Usual: 0.003, Bound: 0.004}
+	assert.Contains(t, text(t, d), "LOOPS  as it is: from frame 151 to frame 100 it goes on as it does anyway")
+	assert.True(t, d.Facts().(footagereport.Document).AsWhole.Unseen)
+	d.AsWhole = &alike.Whole{Jump: 0.02, Usual: 0.003, Bound: 0.004, Light: -0.01}
+	got := text(t, d)
+	assert.Contains(t, got, "NO LOOP")
+	assert.Contains(t, got, "from frame 151 to frame 100 the picture is 2.00 % off where it leads, up to 0.40 % is usual here, seen\n")
+	assert.Contains(t, got, "its light jumps by -1.0 % of white")
+	d.AsWhole.Twice = true
+	assert.Contains(t, text(t, d), "the last frame shows the first once more, and without it nothing would be")
+}
+
+// What swings goes to the rig file under the axis that moved the picture, or why not is said.
+func TestAShakeIsKept(t *testing.T) {
+	d := take()
+	d.Plan, d.Units = laid(), []string{"mm", "deg"}
+	s := &against.Shake{}
+	s.Spring.Frequency, s.Spring.Damping, s.FrequencySure = 9.6, 0.04, 0.1
+	d.Plan.Shake = s
+	got := text(t, d)
+	assert.Contains(t, got, "[axis.rail.shake]")
+	assert.Contains(t, got, `frequency = "9.6 Hz"`)
+	assert.Contains(t, got, "Which axis shakes, a picture does not tell")
+	assert.Contains(t, d.Facts().(footagereport.Document).Plan.Shake.Lines, `damping = "4 %"`)
+	s.FrequencySure = 9
+	got = text(t, d)
+	assert.NotContains(t, got, "[axis.rail.shake]")
+	assert.Contains(t, got, "Not for the rig file: a swing of 9.6 Hz, known to 9 Hz")
+	assert.Empty(t, d.Facts().(footagereport.Document).Plan.Shake.Lines)
+}
+
+// By how much turns may differ and not be told is said, or that there are no two.
+func TestWhatATurnMayHide(t *testing.T) {
+	d := take()
+	d.Turn = &turn.Turn{Repeat: 24.5, Faces: 6, Told: true, Frames: 147, Period: 6.13, Hidden: 0.034}
+	assert.Contains(t, text(t, d), "Turns that differ by less than 3.4 % of what any two frames differ by would not be told")
+	assert.InDelta(t, 0.034, *d.Facts().(footagereport.Document).Again.Hidden, 1e-9)
+	d.Turn.Hidden = 1
+	assert.Contains(t, text(t, d), "The footage has no two such turns")
+	d.Turn.Hidden = 0
+	assert.NotContains(t, text(t, d), "no two such turns")
+}

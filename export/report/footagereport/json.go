@@ -17,9 +17,12 @@ type Document struct {
 	Schema    string    `json:"schema"`
 	Recording Recording `json:"recording"`
 	Shot      string    `json:"shot"` // its title; "" where there is none
+	Headline  string    `json:"headline"`
+	But       string    `json:"but"`  // what is wrong with a recording that is the plan; "" where nothing is
 	Plan      *Beside   `json:"plan"` // null without a shot
 	Pace      *Pace     `json:"pace"` // null where the course of the picture tells
 	Loops     []Loop    `json:"loops"`
+	AsWhole   *Whole    `json:"as_a_whole"` // null where all of it is no loop that was looked for
 	Amiss     Amiss     `json:"amiss"`
 	Light     *Light    `json:"light"` // null where there are too few frames
 	Again     *Again    `json:"again"` // null where nothing comes again
@@ -122,6 +125,7 @@ type Shake struct {
 	Damping     *float64 `json:"damping"`
 	DampingSure *float64 `json:"damping_standard_uncertainty"`
 	Px          Number   `json:"amplitude_px"`
+	Lines       []string `json:"rig_file_lines"` // none where it is known too badly to be kept
 }
 
 // Blow is a blow to the table.
@@ -144,6 +148,15 @@ type Loop struct {
 	Brightness *float64 `json:"brightness_percent"`
 	Unseen     bool     `json:"unseen"`
 	Dissolve   int      `json:"dissolve_frames"`
+}
+
+// Whole is how the recording goes on from its last frame to its first.
+type Whole struct {
+	Jump   *float64 `json:"jump"`
+	Bound  *float64 `json:"bound"`
+	Light  *float64 `json:"light"`
+	Unseen bool     `json:"unseen"`
+	Twice  bool     `json:"last_shows_first_again"`
 }
 
 // Amiss is what is wrong with the frames themselves: each first frame that is otherwise.
@@ -190,6 +203,7 @@ type Again struct {
 	Turn       *float64 `json:"turn_s"` // null where nothing tells how many faces there are
 	TurnSure   *float64 `json:"turn_standard_uncertainty_s"`
 	Faces      int      `json:"faces"`
+	Hidden     *float64 `json:"hidden_share"` // by how much turns of so many faces may differ and not be told
 }
 
 // Frame is what was measured of one frame: where it lies beside the first that was looked at.
@@ -211,10 +225,13 @@ var kept = report.Rounding{Digits: 6, Grain: 1e-9}
 func numberOf(n against.Number) Number { return Number{kept.OrNull(n.Value), kept.OrNull(n.Sure)} }
 
 // Facts tells it to programs: a Document.
-func (d Data) Facts() any {
+func (d Data) Facts() any { return d.document() }
+
+func (d Data) document() Document {
 	a := d.Course.About
+	_, stamp, _ := d.headline()
 	out := Document{
-		Schema: Schema, Shot: d.Shot, Loops: []Loop{}, Frames: report.Each(d.Course.Frames, frameOf),
+		Schema: Schema, Shot: d.Shot, Headline: stamp, But: d.but(), Loops: []Loop{}, Frames: report.Each(d.Course.Frames, frameOf),
 		Recording: Recording{
 			Name: a.Name, Width: a.Width, Height: a.Height, Bits: a.Bits, Rate: a.Rate, RateIs: d.rateIs(), Timecode: a.Start,
 			First: d.First, Frames: len(d.Course.Frames), Step: kept.Of(d.Step), Remarks: report.List(d.Remarks), CutShort: d.Cut, StillName: report.List(d.Stills),
@@ -223,6 +240,9 @@ func (d Data) Facts() any {
 	out.Amiss, out.Light, out.Again = d.amiss(), d.lightFacts(), d.again()
 	if d.Plan != nil {
 		out.Plan, out.Pace = d.beside(), d.paceFacts()
+	}
+	if w := d.AsWhole; w != nil {
+		out.AsWhole = &Whole{kept.OrNull(w.Jump), kept.OrNull(w.Bound), kept.OrNull(w.Light), w.Unseen(), w.Twice}
 	}
 	if d.Loops != nil {
 		out.Loops = report.Each(d.Loops.Runs, d.loopOf)
@@ -286,7 +306,7 @@ func (d Data) beside() *Beside {
 		})})
 	}
 	if s := p.Shake; s != nil {
-		out.Shake = &Shake{kept.OrNull(s.Spring.Frequency), kept.OrNull(s.FrequencySure), kept.OrNull(s.Spring.Damping), kept.OrNull(s.DampingSure), numberOf(s.Amplitude)}
+		out.Shake = &Shake{kept.OrNull(s.Spring.Frequency), kept.OrNull(s.FrequencySure), kept.OrNull(s.Spring.Damping), kept.OrNull(s.DampingSure), numberOf(s.Amplitude), report.List(d.shakeLines())}
 	}
 	return out
 }

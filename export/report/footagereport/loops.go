@@ -11,7 +11,11 @@ import (
 // loops tells which loops are in the recording, best first.
 func (d Data) loops(r *report.Report) {
 	r.Named("loops", "LOOPS IN IT")
+	d.asAWhole(r)
 	f := d.Loops
+	if f == nil {
+		return
+	}
 	t := report.Table{
 		Columns: []report.Column{
 			{Head: "from", Right: true}, {Head: "to", Right: true}, {Head: "frames", Right: true}, {Head: "picture", Right: true},
@@ -68,4 +72,25 @@ func (d Data) jump(run alike.Run) string {
 		return "-"
 	}
 	return report.Digits(math.Hypot(off.X, off.Y), 2)
+}
+
+// asAWhole tells how it goes on from its last frame to its first.
+func (d Data) asAWhole(r *report.Report) {
+	w := d.AsWhole
+	if w == nil {
+		return
+	}
+	tone, how := report.Good, "as it does anyway: not seen"
+	switch {
+	case w.Twice:
+		tone, how = report.Fair, "seen: the last frame shows the first once more, and without it nothing would be"
+	case !w.Unseen():
+		tone, how = report.Fair, "seen"
+	}
+	r.Toned(tone, "all of it", fmt.Sprintf("from frame %d to frame %d the picture is %s off where it leads, up to %s is usual here, %s", d.last(), d.First, percent(w.Jump), percent(w.Bound), how))
+	const least = 0.002 // of white: half a level of 8 bits
+	if math.Abs(w.Light) > least && !w.Unseen() {
+		r.Field("", fmt.Sprintf("its light jumps by %+.1f %% of white", 100*w.Light))
+	}
+	r.Bullets(report.Dim, " ", "That the picture changes by the same again from frame to frame is a model; how good it is the take tells.")
 }

@@ -122,9 +122,54 @@ func (d Data) rest(r *report.Report) {
 	r.Named("shake", "WHAT MOVED BESIDES")
 	if s := p.Shake; s != nil {
 		r.Field("after-shake", fmt.Sprintf("%s, %s Hz, damping %s %%", number(s.Amplitude, "px"), report.Digits(s.Spring.Frequency, 4), report.Digits(100*s.Spring.Damping, 3)))
+		d.keepShake(r)
 	}
 	for _, b := range p.Blows {
 		r.Toned(report.Fair, "a blow", fmt.Sprintf("at frame %s: %s px, still after %s s", report.Digits(b.Frame+float64(d.First), 6), report.Digits(b.Px, 2), report.Digits(b.Still, 2)))
 	}
 	r.Field("drift", number(p.Drift.X, "px a minute to the right")+", "+number(p.Drift.Y, "down"))
+}
+
+// keepShake tells what a rig file keeps of the swing: a picture does not say what swings, so that
+// it is put down to the first axis that moved it.
+func (d Data) keepShake(r *report.Report) {
+	axis := d.shaking()
+	if axis == "" {
+		return
+	}
+	lines, err := d.Plan.Shake.Lines(axis)
+	if err != nil {
+		r.Bullets(report.Dim, " ", "Not for the rig file: "+err.Error()+".")
+		return
+	}
+	for n, line := range lines {
+		label := ""
+		if n == 0 {
+			label = "rig file"
+		}
+		r.Field(label, line)
+	}
+	if len(d.Plan.Axes) > 1 {
+		r.Bullets(report.Dim, " ", "Which axis shakes, a picture does not tell: have it under the one that had stopped.")
+	}
+}
+
+// shaking is the axis under which a swing is kept; "" where none moved the picture.
+func (d Data) shaking() string {
+	for _, a := range d.Plan.Axes {
+		if a.Told {
+			return a.Name
+		}
+	}
+	return ""
+}
+
+// shakeLines are the lines of the rig file; none where it cannot be kept.
+func (d Data) shakeLines() []string {
+	axis := d.shaking()
+	if axis == "" {
+		return nil
+	}
+	lines, _ := d.Plan.Shake.Lines(axis) // why not, the report says
+	return lines
 }

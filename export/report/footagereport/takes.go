@@ -17,12 +17,21 @@ type Takes struct {
 	List []Data
 }
 
+// Ordered are they, the likeliest to be kept first.
+func (t Takes) Ordered() []Data {
+	list := slices.Clone(t.List)
+	slices.SortStableFunc(list, inOrder)
+	return list
+}
+
+// Facts tells them to programs: a Document each, the likeliest to be kept first.
+func (t Takes) Facts() any { return report.Each(t.Ordered(), Data.document) }
+
 // Report tells them side by side, the likeliest to be kept first. Which one is kept a person
 // decides.
 func (t Takes) Report() report.Report {
 	r := report.Report{Title: "What was filmed: " + fmt.Sprintf("%d takes", len(t.List)), Subtitle: t.Shot}
-	list := slices.Clone(t.List)
-	slices.SortStableFunc(list, inOrder)
+	list := t.Ordered()
 	if len(list) > 0 {
 		r.Headline(t.headline(list[0]))
 	}

@@ -144,7 +144,18 @@ func (d Data) comesAgain(r *report.Report) {
 		r.Field("a turn", fmt.Sprintf("%s ± %s frames, %s ± %s s, if it is a thing that turns: %s that look alike", report.Digits(t.Frames, 7), report.Digits(t.FramesDoubt, 2),
 			report.Digits(t.Period, 7), report.Digits(t.PeriodDoubt, 2), plain.Count(int64(t.Faces), "face")))
 		r.Field("", fmt.Sprintf("rig file: period = \"%s s\", uncertainty = \"%s s\"", report.Digits(t.Period, 7), report.Digits(t.PeriodDoubt, 2)))
+		d.hidden(r)
 	} else {
 		r.Bullets(report.Dim, " ", "Whether that is a whole turn, or one face of several, nothing in the picture tells; --faces says.")
+	}
+}
+
+// hidden tells by how much faces may differ that were taken to be alike: then a turn is longer.
+func (d Data) hidden(r *report.Report) {
+	switch h := d.Turn.Hidden; {
+	case h >= 1:
+		r.Bullets(report.Dim, " ", "The footage has no two such turns: whether they are alike it does not tell.")
+	case h > 0:
+		r.Bullets(report.Dim, " ", fmt.Sprintf("Turns that differ by less than %s %% of what any two frames differ by would not be told: if they do, a turn is several of these.", report.Digits(100*h, 2)))
 	}
 }

@@ -13,24 +13,31 @@
 //     its first frame, `first_frame` and how many `frames` were looked at, `pixel_step`, the recorded
 //     pixels to one that was looked at, `remarks` on what is odd, why it was `cut_short`, and the
 //     file of each frame in `stills`
-//   - `shot`: the title of the shot, "" where there is none
+//   - `shot`: the title of the shot, "" where there is none; `headline`, the stamp that the report
+//     begins with, and `but`, what is wrong with a recording whose motion is the plan's
 //   - `plan`: the take beside its plan, null without a shot: the `verdict` ("plan", "differs", "not
 //     known") in `words`, the `bound_px` up to which it is the plan and by how much it is
 //     `apart_px`, `differs_from_frame`; `causes` that most likely did it, which are a model,
 //     `why_not_known`, `not_proven`; `frame_0`, whether it is known, and where else it may be;
 //     `slower_share`, by how much its clock is slower; what is left over; `rounds`, `axes`,
-//     `after_shake`, `blows` and the drift
+//     `after_shake` with the `rig_file_lines` that keep it, `blows` and the drift
 //   - `pace`: what is known of a take whose picture has no one shift, by how much it changes; null
 //     where its course tells
 //   - `loops`: loops in it, best first: shown `from` a frame `to` another, so many `frames`, as good
 //     from `as_good_from` to `as_good_to`; its `score`, and the jumps of `picture`, `motion` and
 //     `brightness_percent`; whether it is `unseen`, and over how many frames to dissolve it
+//   - `as_a_whole`: how it goes on from its last frame to its first: by what share of white it is not
+//     where it leads, in `jump`, and up to what that is not seen, in `bound`; by how much it is lighter
+//     there; whether it is `unseen`, and whether the last frame only shows the first once more
 //   - `amiss`: what is wrong with frames: those that are `doubled`, `dropped` before one, `cuts`,
 //     `black`, `white`, and whether `nothing_moves`
 //   - `light`: `steps`, `flicker` with the lamps that would beat so, and drift; null for few frames
 //   - `again`: after how many `frames` the picture is the same again, and a turn where it is known
-//     how many `faces` look alike; null where nothing comes again
+//     how many `faces` look alike, with the `hidden_share` by which turns may differ and not be
+//     told; null where nothing comes again
 //   - `frames`: of each frame whether it is `known` how it lies beside the first that was looked at,
 //     and how: `x_px`, `y_px`, `turn_deg`, `scale`, which share of the picture says so, and its
 //     `mean` brightness as it is encoded, 0 to 1
+//
+// Of several FILMs there is a list of such documents, the likeliest to be kept first.
 package footagereport

@@ -93,7 +93,6 @@ func (o *Options) lengths(take *rushes.Take, j *job.Job) (alike.Range, error) {
 	default:
 		return laid.Lengths(take, j), nil
 	}
-	r.Max = min(r.Max, len(take.Course.Frames)-1)
 	return r, nil
 }
 

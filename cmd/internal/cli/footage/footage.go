@@ -87,7 +87,7 @@ Nothing is written to any of them.`,
 	f.StringVarP(&o.Output, "output", "o", "", "draw what was measured to `FILE` too, ending in .png, .svg or .pdf")
 	f.StringVar(&o.Alike, "alike", "", "draw how alike frames are to `FILE` too, ending in .png, .svg or .pdf")
 	f.StringVar(&o.Seam, "seam", "", "draw the frames around the seam of the best loop to `FILE`, ending in .png")
-	f.StringVar(&o.Play, "play", "", "write the best loop, in grey, to `FILE` as an animated PNG")
+	f.StringVar(&o.Play, "play", "", "write the best loop to `FILE` as an animated PNG")
 	o.Told.Register(c, footagereport.Schema)
 	return c
 }
@@ -149,8 +149,8 @@ func planned(list ...footagereport.Data) error {
 
 // several are takes side by side.
 func (o *Options) several(asked film.Options, j *job.Job) error {
-	if o.Told.JSON || o.Output != "" || o.Alike != "" || o.Seam != "" || o.Play != "" {
-		return exit.Misused("--json and figures are of one recording; ask for each by itself")
+	if o.Output != "" || o.Alike != "" || o.Seam != "" || o.Play != "" {
+		return exit.Misused("figures are of one recording; ask for each by itself")
 	}
 	t := footagereport.Takes{}
 	if j != nil {
@@ -164,16 +164,11 @@ func (o *Options) several(asked film.Options, j *job.Job) error {
 		s.data.Course.About.Name = name
 		t.List = append(t.List, s.data)
 	}
-	if err := command.Tell(o.Streams, false, takesContent{t}); err != nil {
+	if err := o.Told.Tell(o.Streams, t); err != nil {
 		return err
 	}
 	return planned(t.List...)
 }
-
-// takesContent is told to people alone.
-type takesContent struct{ footagereport.Takes }
-
-func (takesContent) Facts() any { return nil }
 
 // look looks through a recording, with a bar where it takes long.
 func (o *Options) look(name string, asked film.Options, j *job.Job) (seen, error) {

@@ -26,8 +26,11 @@ const (
 // loop is one of the recording, from a frame that was looked at on.
 type loop struct{ first, length int }
 
-// best is the loop that is drawn: the best of those that were looked for.
+// best is the loop that is drawn: all of it where that is one, or the best that was found.
 func best(d footagereport.Data) (loop, error) {
+	if d.AsWhole != nil && d.AsWhole.Unseen() {
+		return loop{0, len(d.Course.Frames)}, nil
+	}
 	if d.Loops == nil || len(d.Loops.Runs) == 0 {
 		return loop{}, fmt.Errorf("there is no loop in %s to draw; --between says how long one may be", plain.Text(d.Course.About.Name))
 	}

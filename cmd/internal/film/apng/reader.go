@@ -42,7 +42,7 @@ func NewReader(name string, in io.Reader) (*Reader, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, named(err))
 	}
-	r.canvas = newCanvas(r.head.width, r.head.height)
+	r.canvas = newCanvas(r.head.width, r.head.height, 1)
 	return r, nil
 }
 
@@ -65,6 +65,19 @@ func (r *Reader) first() error {
 // it from above. With none to take them it passes over it. Its error is io.EOF after the
 // last, and an *odd.Cut where the file ends before it should.
 func (r *Reader) Read(row func(y int, row []float32)) error {
+	if row == nil {
+		return r.ReadColour(nil)
+	}
+	return r.ReadColour(func(_, y int, l []float32) { row(y, l) })
+}
+
+// Colour has ReadColour hand out red, green and blue. It comes before the first picture.
+func (r *Reader) Colour() { r.canvas = newCanvas(r.head.width, r.head.height, channels) }
+
+const channels = 3
+
+// ReadColour is as Read, but hands out the rows of red, green and blue, which are planes 0 to 2.
+func (r *Reader) ReadColour(row func(plane, y int, row []float32)) error {
 	err := r.gather()
 	switch {
 	case errors.Is(err, io.ErrUnexpectedEOF):
@@ -79,7 +92,7 @@ func (r *Reader) Read(row func(y int, row []float32)) error {
 	}
 	r.frames++
 	if row != nil {
-		r.canvas.rows(row)
+		r.canvas.handOut(row)
 	}
 	return nil
 }

@@ -44,7 +44,7 @@ func read(f *decoder.Film) (out []float32, err error) {
 
 func TestDecoded(t *testing.T) {
 	path := file(t)
-	f, err := decoder.Open(t.Context(), path, fake.Good(40).Lookup(t))
+	f, err := decoder.Open(t.Context(), path, fake.Good(40).Lookup(t), decoder.Grey)
 	require.NoError(t, err)
 	assert.Equal(t, path, f.About.Name)
 	assert.Equal(t, [2]int{fake.Width, fake.Height}, [2]int{f.About.Width, f.About.Height})
@@ -67,7 +67,7 @@ func TestDecoded(t *testing.T) {
 func TestAnOldDecoder(t *testing.T) {
 	d := fake.Good(3)
 	d.Old = true
-	f, err := decoder.Open(t.Context(), file(t), d.Lookup(t))
+	f, err := decoder.Open(t.Context(), file(t), d.Lookup(t), decoder.Grey)
 	require.NoError(t, err)
 	got, err := read(f)
 	assert.Equal(t, io.EOF, err)
@@ -79,7 +79,7 @@ func TestNamesAreNoFlags(t *testing.T) {
 	t.Chdir(t.TempDir())
 	for _, name := range []string{"-version", "concat:a|b", "-"} {
 		require.NoError(t, os.WriteFile(name, []byte("film"), 0o600))
-		f, err := decoder.Open(t.Context(), name, fake.Good(1).Lookup(t))
+		f, err := decoder.Open(t.Context(), name, fake.Good(1).Lookup(t), decoder.Grey)
 		require.NoError(t, err, name)
 		assert.NoError(t, f.Close())
 	}
@@ -100,7 +100,7 @@ func TestDies(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			d := good
 			c.with(&d)
-			f, err := decoder.Open(t.Context(), file(t), d.Lookup(t))
+			f, err := decoder.Open(t.Context(), file(t), d.Lookup(t), decoder.Grey)
 			require.NoError(t, err)
 			got, err := read(f)
 			assert.Len(t, got, c.frames)
@@ -128,11 +128,11 @@ func TestOpenRefuses(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			d := fake.Good(2)
 			c.with(&d)
-			_, err := decoder.Open(t.Context(), file(t), d.Lookup(t))
+			_, err := decoder.Open(t.Context(), file(t), d.Lookup(t), decoder.Grey)
 			assert.ErrorContains(t, err, c.want)
 		})
 	}
-	_, err := decoder.Open(t.Context(), "x.mov", func(string) (string, error) { return filepath.Join(t.TempDir(), "none"), nil })
+	_, err := decoder.Open(t.Context(), "x.mov", func(string) (string, error) { return filepath.Join(t.TempDir(), "none"), nil }, decoder.Grey)
 	assert.ErrorContains(t, err, "no film that ffprobe can read")
 }
 
@@ -140,7 +140,7 @@ func TestOpenRefuses(t *testing.T) {
 func TestFloods(t *testing.T) {
 	d := fake.Good(2)
 	d.Floods = true
-	f, err := decoder.Open(t.Context(), file(t), d.Lookup(t))
+	f, err := decoder.Open(t.Context(), file(t), d.Lookup(t), decoder.Grey)
 	require.NoError(t, err)
 	got, err := read(f)
 	assert.Len(t, got, 2)
@@ -155,14 +155,14 @@ func TestHangs(t *testing.T) {
 	look := d.Lookup(t)
 	before := runtime.NumGoroutine()
 	ctx, cancel := context.WithCancel(t.Context())
-	f, err := decoder.Open(ctx, file(t), look)
+	f, err := decoder.Open(ctx, file(t), look, decoder.Grey)
 	require.NoError(t, err)
 	require.NoError(t, f.Read(nil))
 	time.AfterFunc(10*time.Millisecond, cancel)
 	assert.ErrorIs(t, f.Read(nil), context.Canceled)
 	assert.NoError(t, f.Close())
 
-	f, err = decoder.Open(t.Context(), file(t), look)
+	f, err = decoder.Open(t.Context(), file(t), look, decoder.Grey)
 	require.NoError(t, err)
 	require.NoError(t, f.Read(nil))
 	begun := time.Now()
@@ -191,7 +191,7 @@ func TestFramesThatWereLeftOut(t *testing.T) {
 			d := fake.Good(48)
 			d.Probe = strings.Replace(d.Probe, `"nb_frames"`, `"duration":"`+c.stream+`","nb_frames"`, 1)
 			d.Probe = strings.Replace(d.Probe, `"format":{}`, `"format":{"duration":"`+c.format+`"}`, 1)
-			f, err := decoder.Open(t.Context(), file(t), d.Lookup(t))
+			f, err := decoder.Open(t.Context(), file(t), d.Lookup(t), decoder.Grey)
 			require.NoError(t, err)
 			_, err = read(f)
 			assert.Equal(t, io.EOF, err)
@@ -209,7 +209,7 @@ func TestWhiteOfThreeColours(t *testing.T) {
 	d.Probe = strings.Replace(d.Probe, "yuv420p", "gbrp", 1)
 	d.Head = strings.Replace(d.Head, "Cmono", "Cmono16", 1)
 	d.Size, d.Frames, d.Value = 2*d.Size, 2, 0x80
-	f, err := decoder.Open(t.Context(), file(t), d.Lookup(t))
+	f, err := decoder.Open(t.Context(), file(t), d.Lookup(t), decoder.Grey)
 	require.NoError(t, err)
 	got, err := read(f)
 	assert.Equal(t, io.EOF, err)
@@ -220,7 +220,7 @@ func TestWhiteOfThreeColours(t *testing.T) {
 func TestComplains(t *testing.T) {
 	d := fake.Good(2)
 	d.Words = "error while decoding MB 3 4"
-	f, err := decoder.Open(t.Context(), file(t), d.Lookup(t))
+	f, err := decoder.Open(t.Context(), file(t), d.Lookup(t), decoder.Grey)
 	require.NoError(t, err)
 	_, err = read(f)
 	assert.Equal(t, io.EOF, err)
@@ -238,7 +238,7 @@ func TestMissing(t *testing.T) {
 		}
 	}
 	for has, want := range map[string]string{"": "ffmpeg is not on the PATH", "ffmpeg": "ffprobe is not on the PATH", "ffprobe": "ffmpeg is not on the PATH"} {
-		_, err := decoder.Open(t.Context(), "my take's.mov", only(has))
+		_, err := decoder.Open(t.Context(), "my take's.mov", only(has), decoder.Grey)
 		var missing *decoder.Missing
 		require.ErrorAs(t, err, &missing)
 		assert.ErrorContains(t, err, want)

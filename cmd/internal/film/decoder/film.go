@@ -27,9 +27,18 @@ type Film struct {
 	spare   float64 // seconds by which it may well last longer than its frames do
 }
 
+// As is how a film is decoded.
+type As int
+
+// Those there are: Grey is luma as it is, Coloured is with its colours, in 8 bits.
+const (
+	Grey As = iota
+	Coloured
+)
+
 // Open starts to decode a file, which has to be there. The decoder ends with the file, with
 // Close, or with ctx. Its error is a *Missing where none is installed.
-func Open(ctx context.Context, file string, look Lookup) (*Film, error) {
+func Open(ctx context.Context, file string, look Lookup, as As) (*Film, error) {
 	play, ask, err := find(file, look)
 	if err != nil {
 		return nil, err
@@ -39,6 +48,7 @@ func Open(ctx context.Context, file string, look Lookup) (*Film, error) {
 		return nil, err
 	}
 	f := &Film{ctx: ctx, file: file}
+	s.colour = as == Coloured
 	if err = f.start(play, s, false); errors.Is(err, errOld) {
 		err = f.start(play, s, true)
 	}
@@ -151,6 +161,17 @@ func died(gone error, words string) string {
 		return how + " without a word"
 	}
 	return how + " and said: " + words
+}
+
+// ReadColour hands out the planes of the next frame, as y4m.Reader does; the film was opened
+// Coloured, and Rec. ITU-R BT.709 is how red, green and blue come of them.
+func (f *Film) ReadColour(row func(plane, y int, row []float32)) error {
+	err := f.frames.ReadColour(row)
+	if err != nil {
+		return f.end(err)
+	}
+	f.count++
+	return nil
 }
 
 // Close ends the decoder and waits until it is gone.

@@ -3,6 +3,8 @@ package decoder
 import (
 	"strconv"
 	"strings"
+
+	"seamrail/cmd/internal/film/y4m"
 )
 
 // lumaKept are beginnings of the names that ffmpeg has for pixels in which luma is a sample of
@@ -24,17 +26,32 @@ func (s stream) hasLuma() bool {
 // none, those that it makes of red, green and blue with the weights of Rec. ITU-R BT.709, in
 // 16 bits, so that nothing is lost.
 func (s stream) filter() string {
+	if s.colour {
+		return "scale=" + s.matrix() + "out_color_matrix=bt709:out_range=full,format=yuv444p"
+	}
 	if s.hasLuma() {
 		return "extractplanes=y"
 	}
 	return "scale=out_color_matrix=bt709:out_range=full,format=gray16le"
 }
 
+// matrix names that of a film that does not say: by its height, as y4m has it.
+func (s stream) matrix() string {
+	said := s.Matrix != "" && s.Matrix != "unknown" && s.Matrix != "unspecified"
+	switch {
+	case said || !s.hasLuma():
+		return ""
+	case y4m.Header{Height: s.Height}.Matrix() == y4m.BT709:
+		return "in_color_matrix=bt709:"
+	}
+	return "in_color_matrix=bt601:"
+}
+
 // white is the sample of what ffmpeg gives that is white, 0 where that is all ones. Where it
 // makes luma, it shifts what has fewer than 16 bits up to them: 255 becomes 65280, as measured
 // with version 5.1.
 func (s stream) white() int {
-	if s.hasLuma() {
+	if s.hasLuma() || s.colour {
 		return 0
 	}
 	bits := s.bits()
@@ -46,7 +63,7 @@ func (s stream) white() int {
 // video_full_range_flag is 0 where it is not there; from memory, as the text was not at hand).
 func (s stream) full() bool {
 	switch {
-	case !s.hasLuma(), s.Range == "pc", strings.HasPrefix(s.Pixels, "yuvj"):
+	case s.colour, !s.hasLuma(), s.Range == "pc", strings.HasPrefix(s.Pixels, "yuvj"):
 		return true
 	case s.Range == "tv":
 		return false

@@ -28,6 +28,7 @@ type stream struct {
 	Height  int               `json:"height"`
 	Pixels  string            `json:"pix_fmt"`
 	Range   string            `json:"color_range"`
+	Matrix  string            `json:"color_space"`
 	Bits    string            `json:"bits_per_raw_sample"`
 	Fields  string            `json:"field_order"`
 	Finest  string            `json:"r_frame_rate"`
@@ -36,10 +37,11 @@ type stream struct {
 	Lasts   string            `json:"duration"`
 	Tags    map[string]string `json:"tags"`
 	whole   string            // how long all of the file lasts
+	colour  bool              // it is decoded with its colours
 }
 
 // asked are the entries that ffprobe is asked for.
-const asked = "stream=width,height,pix_fmt,color_range,bits_per_raw_sample,field_order,r_frame_rate,avg_frame_rate,nb_frames,duration:stream_tags=timecode:format_tags=timecode:format=duration"
+const asked = "stream=width,height,pix_fmt,color_range,color_space,bits_per_raw_sample,field_order,r_frame_rate,avg_frame_rate,nb_frames,duration:stream_tags=timecode:format_tags=timecode:format=duration"
 
 // maxSaid is how many bytes of what ffprobe says are read: many times what it is asked for.
 const maxSaid = 1 << 16

@@ -70,19 +70,50 @@ func (r *Reader) Read(row func(y int, row []float32)) error {
 	if row == nil {
 		return r.pass()
 	}
+	img, err := r.still()
+	if err != nil {
+		return err
+	}
+	for y := range r.Height {
+		luma.Row(img, y, r.row)
+		row(y, r.row)
+	}
+	return nil
+}
+
+// ReadColour is as Read, but hands out the rows of red, green and blue, which are planes 0 to 2.
+func (r *Reader) ReadColour(row func(plane, y int, row []float32)) error {
+	if r.at == len(r.files) {
+		return io.EOF
+	}
+	img, err := r.still()
+	if err != nil {
+		return err
+	}
+	plain := luma.Plain(img)
+	var rows [3][]float32
+	for n := range rows {
+		rows[n] = make([]float32, r.Width)
+	}
+	for y := range r.Height {
+		luma.Channels(plain, y, rows)
+		for n := range rows {
+			row(n, y, rows[n])
+		}
+	}
+	return nil
+}
+
+// still is the next one.
+func (r *Reader) still() (image.Image, error) {
 	r.decodeAhead(r.ahead)
 	got := <-r.coming[0]
 	r.coming = r.coming[1:]
 	r.at++
-	if got.err != nil {
-		return got.err
+	if got.err == nil {
+		r.decodeAhead(r.ahead - 1) // beside the one that is here
 	}
-	r.decodeAhead(r.ahead - 1) // beside the one that is here
-	for y := range r.Height {
-		luma.Row(got.img, y, r.row)
-		row(y, r.row)
-	}
-	return nil
+	return got.img, got.err
 }
 
 // decodeAhead sees that so many of the next are being decoded.

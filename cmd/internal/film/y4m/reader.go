@@ -147,7 +147,7 @@ func (r *Reader) luma(row func(y int, row []float32)) error {
 // understand makes brightness of a row's bytes.
 func (r *Reader) understand() {
 	if len(r.bytes) > len(r.row) {
-		r.levels.wide(r.bytes, r.row)
+		r.levels.deep(r.bytes, r.row)
 		return
 	}
 	row := r.row[:len(r.bytes)]
