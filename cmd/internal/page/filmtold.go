@@ -25,6 +25,7 @@ type Filmed struct {
 	Plan     *footagereport.Beside `json:"plan"`
 	Pace     *footagereport.Pace   `json:"pace"`
 	Loops    []footagereport.Loop  `json:"loops"`
+	AsWhole  *footagereport.Whole  `json:"asWhole"` // null where all of it is no loop that was looked for
 	Zero     FilmZero              `json:"zero"`
 	Round    int64                 `json:"round"` // captured frames from one round to the next
 	Rounds   int                   `json:"rounds"`
@@ -96,7 +97,7 @@ func (f *Filmed) tell(d footagereport.Data) error {
 		}
 	}
 	facts := d.Facts().(footagereport.Document)
-	f.Plan, f.Pace, f.Loops = facts.Plan, facts.Pace, facts.Loops
+	f.Plan, f.Pace, f.Loops, f.AsWhole = facts.Plan, facts.Pace, facts.Loops, facts.AsWhole
 	f.Zero = zeroOf(facts, f.Frames)
 	var all strings.Builder
 	err := report.TextWithin(&all, told, false, report.Narrowest)

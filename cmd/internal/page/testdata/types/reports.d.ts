@@ -33,6 +33,7 @@ declare namespace footagereport {
     turn_s: number | null;
     turn_standard_uncertainty_s: number | null;
     faces: number;
+    hidden_share: number | null;
   }
 }
 declare namespace footagereport {
@@ -99,9 +100,12 @@ declare namespace footagereport {
     schema: string;
     recording: footagereport.Recording;
     shot: string;
+    headline: string;
+    but: string;
     plan: footagereport.Beside | null;
     pace: footagereport.Pace | null;
     loops: footagereport.Loop[];
+    as_a_whole: footagereport.Whole | null;
     amiss: footagereport.Amiss;
     light: footagereport.Light | null;
     again: footagereport.Again | null;
@@ -211,12 +215,22 @@ declare namespace footagereport {
     damping: number | null;
     damping_standard_uncertainty: number | null;
     amplitude_px: footagereport.Number;
+    rig_file_lines: string[];
   }
 }
 declare namespace footagereport {
   interface Step {
     frame: number;
     stops: number | null;
+  }
+}
+declare namespace footagereport {
+  interface Whole {
+    jump: number | null;
+    bound: number | null;
+    light: number | null;
+    unseen: boolean;
+    last_shows_first_again: boolean;
   }
 }
 declare namespace musicreport {

@@ -232,6 +232,7 @@ declare namespace Wire {
     plan: footagereport.Beside | null;
     pace: footagereport.Pace | null;
     loops: footagereport.Loop[];
+    asWhole: footagereport.Whole | null; // null where all of it is no loop that was looked for
     zero: FilmZero;
     round: number; // captured frames from one round to the next
     rounds: number;
