@@ -164,3 +164,29 @@ func BenchmarkTracker(b *testing.B) {
 	}
 	b.ReportMetric(float64(n)/b.Elapsed().Seconds(), "frames/s")
 }
+
+// A take goes on from where it was, also where a pattern that repeats has more of the picture agree
+// on another place: a paper that is longer than the picture and goes to the left by a period lies on
+// itself as if it had not moved.
+func TestAPatternThatRepeatsIsNotJumpedOver(t *testing.T) {
+	const period = 100.0
+	for seed := range uint64(4) {
+		var paper []blob
+		for _, b := range scene(seed+5, period/3, 0.5*small*9/16/3, 90) { // above and below it is even
+			for x := b.x - 4*period; x < 5*period; x += period {
+				paper = append(paper, blob{x, b.y, 2 + b.size/4, b.light})
+			}
+		}
+		at := footage.Same()
+		at.X = -period
+		reference := align.Prepare(grainy(seen(paper, small, small*9/16, footage.Same()), 0.01, seed))
+		frame := align.Prepare(grainy(seen(paper, small, small*9/16, at), 0.01, seed+100))
+		near := at
+		near.X, near.Y = near.X+2, near.Y-1
+		got := align.On(reference, frame, &near)
+		require.True(t, got.Known)
+		assert.InDelta(t, at.X, got.X, tenth, "seed %d", seed)
+		got = align.On(reference, frame, nil)
+		assert.InDelta(t, 0, got.X, tenth, "where nothing is expected, what most agree on")
+	}
+}
