@@ -34,35 +34,25 @@ type late struct {
 // judge says what the take is.
 func (l *laid) judge(r *Result) Verdict {
 	v := Verdict{From: -1}
-	all := l.lates(r)
+	all := lates(r.Edges)
 	v.Apart = spread(all)
 	v.Unproven = l.unproven(r)
 	differs := l.differing(r, all, &v)
-	v.Why = append(differs, l.unsure(r, all)...)
+	unsure := l.unsure(r, all)
+	if within, ok := l.straight(r); ok && len(unsure) > 0 && len(differs) == 0 {
+		unsure, v.Apart = nil, max(v.Apart, within)
+	}
+	v.Why = append(differs, unsure...)
 	switch {
 	case !r.Frame0.Known && len(differs) > 0 || len(differs) == 0 && len(v.Why) > 0:
 		v.Kind, v.Text = NotKnown, "NOT KNOWN: "+strings.Join(v.Why, "; ")
 	case len(differs) > 0:
 		v.Kind, v.Text = Differs, "this take does not go by the plan's times: "+strings.Join(differs, "; ")
 	default:
-		v.Kind, v.Proven = ByTimes, l.proven(r)
+		v.Kind, v.Proven = ByTimes, l.proven(r, v.Apart)
 		v.Text = fmt.Sprintf("this take goes by the plan's times, within %.2f frames; not proven: %s", v.Apart, strings.Join(v.Unproven, "; "))
 	}
 	return v
-}
-
-// lates are all that tells how late something is: edges of rests, and rounds.
-func (l *laid) lates(r *Result) (out []late) {
-	for _, e := range r.Edges {
-		if e.Known {
-			what := "coming to rest"
-			if e.Sets {
-				what = "setting out"
-			}
-			out = append(out, late{e.Late, e.Frame, what})
-		}
-	}
-	return out
 }
 
 // spread is by how many frames the latest is later than the earliest.
@@ -92,7 +82,7 @@ func (l *laid) differing(r *Result, all []late, v *Verdict) (out []string) {
 	if len(all) > 0 {
 		lo, hi := extremes(all)
 		if by := hi.Value - lo.Value; by > Certainly && by > certain*math.Hypot(lo.Sure, hi.Sure) {
-			v.From = l.firstOff(all)
+			v.From = firstOff(all)
 			out = append(out, fmt.Sprintf("%s at frame %.1f comes %.2f frames later, beside %s at frame %.1f, than planned", hi.what, hi.frame, by, lo.what, lo.frame))
 		}
 	}
@@ -124,16 +114,6 @@ func knownOr0(r Round) float64 {
 		return 0
 	}
 	return r.Most.Value
-}
-
-// firstOff is the first edge that is off beside the one before.
-func (l *laid) firstOff(all []late) float64 {
-	for i, e := range all[1:] {
-		if math.Abs(e.Value-all[i].Value) > max(Within/2, certain*math.Hypot(e.Sure, all[i].Sure)) {
-			return e.frame
-		}
-	}
-	return all[0].frame
 }
 
 // best is the law that suits best.
@@ -229,8 +209,8 @@ func (l *laid) shows() bool {
 }
 
 // proven is what was seen.
-func (l *laid) proven(r *Result) (out []string) {
-	out = append(out, fmt.Sprintf("%d beginnings and ends of rests come when planned, within %.2f frames", len(l.lates(r)), spread(l.lates(r))))
+func (l *laid) proven(r *Result, apart float64) (out []string) {
+	out = append(out, fmt.Sprintf("%d beginnings and ends of rests come when planned, within %.2f frames", len(lates(r.Edges)), max(spread(lates(r.Edges)), apart)))
 	for _, n := range r.Rounds {
 		if n.Known {
 			out = append(out, fmt.Sprintf("round %d runs as round 1 does, within %.2f frames", n.Index+1, math.Abs(n.Most.Value)+2*n.Most.Sure))
