@@ -36,7 +36,6 @@ func TestAClipIsTheTimelines(t *testing.T) {
 		"every third":                          {delivered(take, 1, 3, 1), exact.Int(3), (31.3 - 1) / 3, true},
 		"each twice":                           {delivered(take, 4, 1, 2), exact.New(1, 2), 2 * (31.3 - 4), true},
 		"each twice, from a second":            {coursed(delivered(take, 4, 1, 2)).from(1), exact.New(1, 2), 2*(31.3-4) - 1, true},
-		"every third, of a shot whose are all": {delivered(take, 1, 3, 1), exact.Int(1), 0, false},
 		"every third, of a shot of each twice": {delivered(take, 1, 3, 1), exact.New(1, 2), 0, false},
 		"all, of a shot of every third":        {take, exact.Int(3), 31.3, true},
 		"every third of another":               {delivered(other(p, k), 1, 3, 1), exact.Int(3), 0, false},

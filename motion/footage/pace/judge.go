@@ -44,13 +44,13 @@ func (l *laid) judge(r *Result) Verdict {
 	}
 	v.Why = append(differs, unsure...)
 	switch {
-	case !r.Frame0.Known && len(differs) > 0 || len(differs) == 0 && len(v.Why) > 0:
+	case !(r.Frame0.Sure < mostDoubt && r.Frame0.byRound(l.Loop)) && len(differs) > 0 || len(differs) == 0 && len(v.Why) > 0:
 		v.Kind, v.Text = NotKnown, "NOT KNOWN: "+strings.Join(v.Why, "; ")
 	case len(differs) > 0:
 		v.Kind, v.Text = Differs, "this take does not go by the plan's times: "+strings.Join(differs, "; ")
 	default:
 		v.Kind, v.Proven = ByTimes, l.proven(r, v.Apart)
-		v.Text = fmt.Sprintf("this take goes by the plan's times, within %.2f frames; not proven: %s", v.Apart, strings.Join(v.Unproven, "; "))
+		v.Text = fmt.Sprintf("this take goes by the plan's times, within %.2f frames; not proven: %s", v.Apart, strings.Join(v.Unproven, "; ")) + r.Frame0.roundWords()
 	}
 	return v
 }
@@ -134,7 +134,7 @@ func (l *laid) unsure(r *Result, all []late) (out []string) {
 		}
 	}
 	say(!(r.Frame0.Sure < mostDoubt), "frame 0 is known to %.2g frames only; a rest before the take, filmed with it, would tell", r.Frame0.Sure)
-	say(len(r.Frame0.Others) > 0, "frame 0 may be elsewhere as well: %s", places0(r.Frame0.Others))
+	say(!r.Frame0.byRound(l.Loop), "frame 0 may be elsewhere as well: %s", places0(r.Frame0.Others))
 	worst := 0.0
 	for _, e := range all {
 		worst = max(worst, e.Sure)
@@ -171,19 +171,51 @@ func (l *laid) seconded(r *Result) bool {
 // the first and the last wherever they were filmed. What is late from the first move on would lay
 // the plan where all but the first edge is right.
 func (l *laid) enough(r *Result) bool {
-	seen := 0
-	for i, e := range r.Edges {
-		outer := i == 0 || i == len(r.Edges)-1
-		if filmed := e.Frame >= 0 && e.Frame < float64(l.frames); outer && filmed && !e.Known {
+	seen, filmed := 0, l.filmed(r.Edges)
+	for i, e := range filmed {
+		if outer := i == 0 || i == len(filmed)-1; outer && !e.Known {
 			return false
 		}
 		if e.Known {
 			seen++
-		} else if i > 0 && !r.Edges[i-1].Known {
+		} else if i > 0 && !filmed[i-1].Known {
 			return false
 		}
 	}
-	return seen > 1 && float64(seen) >= leastEdges*float64(len(r.Edges))
+	return seen > 1 && float64(seen) >= leastEdges*float64(len(filmed))
+}
+
+// filmed are the edges that are in the recording; of those amid the plan, which others stand in for,
+// so far from its ends that they could be seen.
+func (l *laid) filmed(edges []Edge) (out []Edge) {
+	for i, e := range edges {
+		near := edgeReach / 2.0
+		if i == 0 || i == len(edges)-1 {
+			near = 0
+		}
+		if at := l.shown(e.Planned); e.Known || at >= near && at < float64(l.frames)-near {
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
+// byRound tells whether all places at which frame 0 may be are whole rounds apart.
+func (f Frame0) byRound(loop int64) bool {
+	for _, o := range f.Others {
+		if rounds := (o.Value - f.Value) / float64(loop); math.Abs(rounds-math.Round(rounds))*float64(loop) > 1 {
+			return false
+		}
+	}
+	return true
+}
+
+// roundWords say which rounds a recording may show that shows fewer than are planned.
+func (f Frame0) roundWords() string {
+	if len(f.Others) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("; which round it shows nobody can tell: frame 0 may be at frame %.1f, or %s", f.Value, places0(f.Others))
 }
 
 func places0(others []Number) string {
@@ -232,7 +264,11 @@ func (l *laid) unproven(r *Result) (out []string) {
 	} else {
 		out = append(out, "the law, but for how moves begin and end")
 	}
-	for _, e := range r.Edges {
+	filmed := l.filmed(r.Edges)
+	if n := len(r.Edges) - len(filmed); n > 0 {
+		out = append(out, fmt.Sprintf("%d beginnings and ends of rests that were not filmed", n))
+	}
+	for _, e := range filmed {
 		if !e.Known {
 			out = append(out, fmt.Sprintf("when the rest at planned frame %.0f begins or ends", e.Planned))
 		}

@@ -83,7 +83,13 @@ func TestWhatMayLieElsewhereIsTold(t *testing.T) {
 	r := lay(t, s)
 	assert.False(t, r.Frame0.Known)
 	assert.NotEmpty(t, r.Frame0.Others)
-	assert.Equal(t, NotKnown, r.Verdict.Kind, r.Verdict.Text)
+	assert.Equal(t, ByTimes, r.Verdict.Kind, r.Verdict.Text)
+	assert.Contains(t, r.Verdict.Text, "which round it shows nobody can tell: frame 0 may be at frame")
+	for _, o := range r.Frame0.Others {
+		rounds := (o.Value - s.zero) / float64(p.Loop)
+		assert.InDelta(t, math.Round(rounds), rounds, 0.01)
+	}
+	assert.Contains(t, r.Verdict.Unproven, "8 beginnings and ends of rests that were not filmed")
 }
 
 // What turns steadily all through the recording has no frame 0.

@@ -170,12 +170,12 @@ func (l *stepped) at0(zero float64, every, times int) *stepped {
 // laidSteps is the plan where its steps do best, and where else they would; nil where it has no place.
 func laidSteps(t track, s steps) (best *stepped, others []*stepped) {
 	l := &stepped{track: t, steps: s}
-	moved := t.moved()
+	showing := t.showing(s.n)
 	every := max(1, s.n/roughFrames)
 	step := float64(min(every, coarsest))
 	var all []place
 	for zero := -t.last; zero < float64(s.n)-t.first; zero += step {
-		if t.shows(moved, zero, s.n) {
+		if showing(zero) {
 			all = append(all, place{zero, l.at0(zero, every, 1).misfit(every)})
 		}
 	}
@@ -206,15 +206,6 @@ func laidSteps(t track, s steps) (best *stepped, others []*stepped) {
 		}
 	}
 	return best, others
-}
-
-// shows tells whether a recording of n frames shows enough of what moves in a round, with frame 0 there.
-func (t track) shows(moved []int, zero float64, n int) bool {
-	from := min(max(int(-zero-t.first), 0), len(moved)-1)
-	to := min(max(int(float64(n)-zero-t.first), 0), len(moved)-1)
-	begins := min(max(int(-t.first), 0), len(moved)-1)
-	ends := min(begins+int(t.Loop), len(moved)-1)
-	return float64(moved[to]-moved[from]) >= leastShown*float64(moved[ends]-moved[begins])
 }
 
 // settled is the best of a place and those beside it.

@@ -171,11 +171,7 @@ func (l *stepped) judge(r *Result, oddest float64) Verdict {
 		}
 	}
 	differs := len(v.Why) > 0
-	round := true
-	for _, o := range r.Frame0.Others {
-		n := (o.Value - r.Frame0.Value) / float64(l.Loop)
-		round = round && math.Abs(n-math.Round(n))*float64(l.Loop) < 1
-	}
+	round := r.Frame0.byRound(l.Loop)
 	say(!(r.Frame0.Sure < mostDoubt), "frame 0 is known to %.2g frames only; a rest before the take, filmed with it, would tell", r.Frame0.Sure)
 	say(!round, "frame 0 may be elsewhere as well: %s", places0(r.Frame0.Others))
 	say(len(all) < 2, "%d of %d moves were seen well enough", len(all), len(r.Edges))
@@ -195,9 +191,7 @@ func (l *stepped) judge(r *Result, oddest float64) Verdict {
 		v.Kind = ByTimes
 		v.Proven = []string{fmt.Sprintf("%d moves come when planned, within %.2f frames, by how the picture goes on from frame to frame", len(all), v.Apart+2*worst)}
 		v.Text = fmt.Sprintf("this take goes by the plan's times, within %.2f frames, %.0f ms; not proven: %s", v.Apart+2*worst, 1000*(v.Apart+2*worst)/l.rate, strings.Join(v.Unproven, "; "))
-		if len(r.Frame0.Others) > 0 {
-			v.Text += fmt.Sprintf("; which round it shows nobody can tell: frame 0 may be at %s, or %s", fmt.Sprintf("frame %.1f", r.Frame0.Value), places0(r.Frame0.Others))
-		}
+		v.Text += r.Frame0.roundWords()
 	}
 	return v
 }

@@ -35,14 +35,15 @@ func (l *laid) straight(r *Result) (within float64, ok bool) {
 	for _, n := range r.Rounds {
 		byRounds = byRounds && n.Known && math.Abs(n.Most.Value)+2*n.Most.Sure <= straightLate
 	}
-	if !(r.Frame0.Sure < mostDoubt) || len(r.Frame0.Others) > 0 || r.Odd > mostOddAll || !r.most(seen, byBack || byRounds) || !l.inAnyRound(r.Edges, seen) {
+	if !(r.Frame0.Sure < mostDoubt) || !r.Frame0.byRound(l.Loop) || r.Odd > mostOddAll || !most(seen, l.filmed(r.Edges), byBack || byRounds) || !l.inAnyRound(l.filmed(r.Edges), seen) {
 		return 0, false
 	}
 	slope, level := rateOf(seen), levelOf(seen)
 	first, last := seen[0].Planned, seen[len(seen)-1].Planned
 	long := last - first
 	rises := math.Abs(slope.Value)*long + 2*slope.Sure*long
-	if long < (r.Edges[len(r.Edges)-1].Planned-r.Edges[0].Planned)/2 || !byRounds && rises > straightLate {
+	filmed := l.filmed(r.Edges)
+	if long < (filmed[len(filmed)-1].Planned-filmed[0].Planned)/2 || !byRounds && rises > straightLate {
 		return 0, false
 	}
 	limit := Within / 2
@@ -70,19 +71,19 @@ func (l *laid) straight(r *Result) (within float64, ok bool) {
 }
 
 // most tells whether enough edges were seen: as enough has it, or fewer where others second them.
-func (r *Result) most(seen []Edge, seconded bool) bool {
+func most(seen, all []Edge, seconded bool) bool {
 	if len(seen) < 2 {
 		return false
 	}
-	n := len(r.Edges)
+	n := len(all)
 	share := float64(len(seen)) / float64(n)
-	first, last := seen[0].Planned == r.Edges[0].Planned, seen[len(seen)-1].Planned == r.Edges[n-1].Planned
+	first, last := seen[0].Planned == all[0].Planned, seen[len(seen)-1].Planned == all[n-1].Planned
 	if seconded {
 		return first && last && share >= leastHalf || (first || last) && share >= leastSeconded
 	}
-	for i, e := range r.Edges[1:] {
+	for i, e := range all[1:] {
 		bad := func(e Edge) bool { return !(e.Known && e.Late.Sure < straightSure) }
-		if bad(e) && bad(r.Edges[i]) {
+		if bad(e) && bad(all[i]) {
 			return false
 		}
 	}
