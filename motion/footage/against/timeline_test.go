@@ -59,6 +59,23 @@ func TestAClipIsTheTimelines(t *testing.T) {
 	}
 }
 
+// A plan on the timeline is where the captured one is at the same times.
+func TestAPlanOnTheTimeline(t *testing.T) {
+	p, _ := fern()
+	for _, n := range []exact.Rat{exact.Int(3), exact.New(1, 2), exact.Int(1)} {
+		p.PerScreen = n
+		q, ok := p.OnTimeline()
+		require.True(t, ok)
+		assert.Equal(t, exact.Int(p.Loop).Quo(p.CaptureRate), exact.Int(q.Loop).Quo(q.CaptureRate))
+		assert.GreaterOrEqual(t, float64(q.RunOut)/q.CaptureRate.Float(), float64(p.RunOut)/p.CaptureRate.Float())
+	}
+	for _, n := range []exact.Rat{{}, exact.Int(5), exact.Int(-1)} { // 144 are no fives
+		p.PerScreen = n
+		_, ok := p.OnTimeline()
+		assert.False(t, ok, "%s", n)
+	}
+}
+
 // from is a course from a frame on.
 func (c coursed) from(i int) footage.Course {
 	c.Frames = c.Frames[i:]

@@ -35,7 +35,7 @@ func TestTakesByTheirTimesAreFound(t *testing.T) {
 					t.Logf("%d off %.3f sure %.3f", i, off, r.Frame0.Sure)
 				}
 			}
-			least := map[string]int{"clean": n * 9 / 10, "bad": n * 3 / 4} // of takes not looked at before 92 and 78
+			least := map[string]int{"clean": n * 9 / 10, "bad": n * 3 / 4} // of takes that nothing was fitted to, all and 82 of a hundred
 			assert.GreaterOrEqual(t, said, min(least[name], n-1))
 			t.Logf("%d of %d said, worst %.3f, off in sigmas %.2f", said, n, worst, math.Sqrt(sum/float64(n)))
 		})

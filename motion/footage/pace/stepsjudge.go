@@ -18,7 +18,7 @@ const (
 	leastMove = 0.6
 	// mostOddMove is the share of a move's steps that may be otherwise than expected: what stops in the
 	// middle of a move is late for half of it, and lies where the other half is right.
-	mostOddMove = 0.2
+	mostOddMove = 0.3
 )
 
 // bySteps is what the steps of the picture tell; false where they tell nothing, as where a product turns

@@ -35,7 +35,7 @@ func (l *laid) straight(r *Result) (within float64, ok bool) {
 	for _, n := range r.Rounds {
 		byRounds = byRounds && n.Known && math.Abs(n.Most.Value)+2*n.Most.Sure <= straightLate
 	}
-	if !(r.Frame0.Sure < mostDoubt) || !r.Frame0.byRound(l.Loop) || r.Odd > mostOddAll || !most(seen, l.filmed(r.Edges), byBack || byRounds) || !l.inAnyRound(l.filmed(r.Edges), seen) {
+	if !(r.Frame0.Sure < mostDoubt) || !r.Frame0.byRound(l.Loop) || r.Odd > mostOddAll || !most(seen, l.filmed(r.Edges), byBack || byRounds) || !l.inAnyRound(l.filmed(r.Edges)) {
 		return 0, false
 	}
 	slope, level := rateOf(seen), levelOf(seen)
@@ -92,14 +92,16 @@ func most(seen, all []Edge, seconded bool) bool {
 
 // inAnyRound tells whether, of a take of several rounds, each edge of a round was seen in one of them:
 // what is off in all of them alike no round tells.
-func (l *laid) inAnyRound(all, seen []Edge) bool {
+func (l *laid) inAnyRound(all []Edge) bool {
 	phase := func(e Edge) int { return int(math.Round(math.Mod(e.Planned, float64(l.Loop)))) }
 	missing := map[int]bool{}
 	for _, e := range all {
 		missing[phase(e)] = true
 	}
-	for _, e := range seen {
-		delete(missing, phase(e))
+	for _, e := range all {
+		if e.Known {
+			delete(missing, phase(e))
+		}
 	}
 	return len(missing) == 0 || l.Rounds == 1
 }
