@@ -9,6 +9,7 @@ import (
 	"seamrail/cmd/internal/job"
 	"seamrail/motion/camera/lensview"
 	"seamrail/motion/camera/picture"
+	"seamrail/motion/footage/against"
 )
 
 const (
@@ -151,6 +152,27 @@ func (s sightline) along(axis int, lo, hi float64) (m measure, ok bool) {
 		}
 	}
 	return m, true
+}
+
+// likely is how the picture moves with an axis in frame 0, a mm or degree of it, in frames so many px
+// wide; nil where it does not.
+func (s sightline) likely(axis int, wide float64) *against.Gain {
+	const little = 0.01 // of a mm or degree: over less numbers are rounded, over more it bends
+	before, ok1 := s.moved(axis, s.start[axis]-little)
+	after, ok2 := s.moved(axis, s.start[axis]+little)
+	arm := 0.0
+	for _, p := range s.was {
+		arm = math.Hypot(arm, math.Hypot(p[0], p[1])/2) // root mean square of four
+	}
+	var way [4]float64
+	for k := range way {
+		way[k] = (after[k] - before[k]) / (2 * little)
+	}
+	if !ok1 || !ok2 || way == [4]float64{} {
+		return nil
+	}
+	px := wide / s.wide
+	return &against.Gain{X: way[0] * px, Y: way[1] * px, Turn: way[2] / arm * 180 / math.Pi, Scale: way[3] / arm}
 }
 
 // travel is from where to where an axis goes in a take.

@@ -27,7 +27,7 @@ func PlanOf(j *job.Job, width int) against.Plan {
 		a, at := t.Axis(i), later(alongTake(t, i), halfOpen(j))
 		axis := against.Axis{Name: a.Name, Turning: a.Kind == rig.Rotary, At: at, Gain: across(j, a.Name, p.PxPerMM)}
 		if foretold {
-			axis.Seen = lens.asSeen(j, i, at)
+			axis.Seen, axis.Likely = lens.asSeen(j, i, at), lens.likely(i, float64(width))
 		}
 		p.Axes = append(p.Axes, axis)
 	}

@@ -111,7 +111,7 @@ const (
 	// againWindow is over how long either is looked at, s: a swing of 2 Hz goes to one side and back.
 	againWindow = 0.25
 	// mostAgain is how many blows are looked for within a stretch at a time.
-	mostAgain = 4
+	mostAgain = 2
 )
 
 // again are the frames of a stretch at which more is left over than before, most of all first in time.

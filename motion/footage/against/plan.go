@@ -44,6 +44,9 @@ type Axis struct {
 	Across bool
 	// Gain is how it shows in the picture; nil where nobody knows.
 	Gain *Gain
+	// Likely is how it shows what stands where the product does; nil where nobody knows. What else is in
+	// the picture may show more or less: its signs are meant.
+	Likely *Gain
 }
 
 // Gain is how the picture moves for each mm or degree of an axis.

@@ -24,7 +24,7 @@ func byTimeline(c footage.Course, p Plan, captured Result, lay func(footage.Cour
 	case n.Sign() <= 0 || n.Equal(one):
 		return r, false
 	case one.Less(n):
-		q, whole := p.every(n)
+		q, whole := p.OnTimeline()
 		if !whole {
 			return r, false
 		}
@@ -46,9 +46,13 @@ func byTimeline(c footage.Course, p Plan, captured Result, lay func(footage.Cour
 	return r, true
 }
 
-// every is a plan in frames of which each uses n captured ones; false where no round is as many
-// whole frames.
-func (p Plan) every(n exact.Rat) (Plan, bool) {
+// OnTimeline is a plan in frames of the timeline; false where nobody knows it, or no round is as many
+// whole frames of it.
+func (p Plan) OnTimeline() (Plan, bool) {
+	n := p.PerScreen
+	if n.Sign() <= 0 {
+		return p, false
+	}
 	loop := exact.Int(p.Loop).Quo(n)
 	if !loop.IsInt() {
 		return p, false

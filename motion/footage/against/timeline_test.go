@@ -36,7 +36,6 @@ func TestAClipIsTheTimelines(t *testing.T) {
 		"every third":                          {delivered(take, 1, 3, 1), exact.Int(3), (31.3 - 1) / 3, true},
 		"each twice":                           {delivered(take, 4, 1, 2), exact.New(1, 2), 2 * (31.3 - 4), true},
 		"each twice, from a second":            {coursed(delivered(take, 4, 1, 2)).from(1), exact.New(1, 2), 2*(31.3-4) - 1, true},
-		"every third, of a shot whose are all": {delivered(take, 1, 3, 1), exact.Int(1), 0, false},
 		"every third, of a shot of each twice": {delivered(take, 1, 3, 1), exact.New(1, 2), 0, false},
 		"all, of a shot of every third":        {take, exact.Int(3), 31.3, true},
 		"every third of another":               {delivered(other(p, k), 1, 3, 1), exact.Int(3), 0, false},
@@ -57,6 +56,23 @@ func TestAClipIsTheTimelines(t *testing.T) {
 				assert.Contains(t, r.Verdict.Text, "these are the timeline's frames, not the captured ones")
 			}
 		})
+	}
+}
+
+// A plan on the timeline is where the captured one is at the same times.
+func TestAPlanOnTheTimeline(t *testing.T) {
+	p, _ := fern()
+	for _, n := range []exact.Rat{exact.Int(3), exact.New(1, 2), exact.Int(1)} {
+		p.PerScreen = n
+		q, ok := p.OnTimeline()
+		require.True(t, ok)
+		assert.Equal(t, exact.Int(p.Loop).Quo(p.CaptureRate), exact.Int(q.Loop).Quo(q.CaptureRate))
+		assert.GreaterOrEqual(t, float64(q.RunOut)/q.CaptureRate.Float(), float64(p.RunOut)/p.CaptureRate.Float())
+	}
+	for _, n := range []exact.Rat{{}, exact.Int(5), exact.Int(-1)} { // 144 are no fives
+		p.PerScreen = n
+		_, ok := p.OnTimeline()
+		assert.False(t, ok, "%s", n)
 	}
 }
 

@@ -36,7 +36,7 @@ func coarsely(seed uint64, px float64) func(int, float64) [2]float64 {
 // A take that an encoder spoilt is not known, whatever faults its poses look like; it is known to go
 // the other way where it does, and a blow is one where poses scatter evenly by as much.
 func TestACoarseEncodingIsNoFault(t *testing.T) {
-	n := many.Times(6, 60)
+	n := many.Times(2, 60)
 	for seed := range uint64(n) {
 		p, k := fern()
 		k.seed, k.noise, k.more = seed, 0.02, coarsely(seed, 0.6)

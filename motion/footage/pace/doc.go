@@ -3,6 +3,8 @@
 // changes from frame to frame, and which frames are alike. Of these come where frame 0 is, how
 // late each round ran, and whether moves and rests came when the plan has them. How far and which
 // way axes went they do not tell, and it is said so.
+// Where what turns does so evenly, how each frame lies on the one before tells the times better: what
+// a lens goes in on grows, with a sign, whatever face of it is seen.
 //
 // For small steps the square of the change is a quadratic form of what the axes go from one frame
 // to the next: the first term of how a picture differs from itself, moved a little. What is

@@ -34,35 +34,25 @@ type late struct {
 // judge says what the take is.
 func (l *laid) judge(r *Result) Verdict {
 	v := Verdict{From: -1}
-	all := l.lates(r)
+	all := lates(r.Edges)
 	v.Apart = spread(all)
 	v.Unproven = l.unproven(r)
 	differs := l.differing(r, all, &v)
-	v.Why = append(differs, l.unsure(r, all)...)
+	unsure := l.unsure(r, all)
+	if within, ok := l.straight(r); ok && len(unsure) > 0 && len(differs) == 0 {
+		unsure, v.Apart = nil, max(v.Apart, within)
+	}
+	v.Why = append(differs, unsure...)
 	switch {
-	case !r.Frame0.Known && len(differs) > 0 || len(differs) == 0 && len(v.Why) > 0:
+	case !(r.Frame0.Sure < mostDoubt && r.Frame0.byRound(l.Loop)) && len(differs) > 0 || len(differs) == 0 && len(v.Why) > 0:
 		v.Kind, v.Text = NotKnown, "NOT KNOWN: "+strings.Join(v.Why, "; ")
 	case len(differs) > 0:
 		v.Kind, v.Text = Differs, "this take does not go by the plan's times: "+strings.Join(differs, "; ")
 	default:
-		v.Kind, v.Proven = ByTimes, l.proven(r)
-		v.Text = fmt.Sprintf("this take goes by the plan's times, within %.2f frames; not proven: %s", v.Apart, strings.Join(v.Unproven, "; "))
+		v.Kind, v.Proven = ByTimes, l.proven(r, v.Apart)
+		v.Text = fmt.Sprintf("this take goes by the plan's times, within %.2f frames; not proven: %s", v.Apart, strings.Join(v.Unproven, "; ")) + r.Frame0.roundWords()
 	}
 	return v
-}
-
-// lates are all that tells how late something is: edges of rests, and rounds.
-func (l *laid) lates(r *Result) (out []late) {
-	for _, e := range r.Edges {
-		if e.Known {
-			what := "coming to rest"
-			if e.Sets {
-				what = "setting out"
-			}
-			out = append(out, late{e.Late, e.Frame, what})
-		}
-	}
-	return out
 }
 
 // spread is by how many frames the latest is later than the earliest.
@@ -92,7 +82,7 @@ func (l *laid) differing(r *Result, all []late, v *Verdict) (out []string) {
 	if len(all) > 0 {
 		lo, hi := extremes(all)
 		if by := hi.Value - lo.Value; by > Certainly && by > certain*math.Hypot(lo.Sure, hi.Sure) {
-			v.From = l.firstOff(all)
+			v.From = firstOff(all)
 			out = append(out, fmt.Sprintf("%s at frame %.1f comes %.2f frames later, beside %s at frame %.1f, than planned", hi.what, hi.frame, by, lo.what, lo.frame))
 		}
 	}
@@ -126,16 +116,6 @@ func knownOr0(r Round) float64 {
 	return r.Most.Value
 }
 
-// firstOff is the first edge that is off beside the one before.
-func (l *laid) firstOff(all []late) float64 {
-	for i, e := range all[1:] {
-		if math.Abs(e.Value-all[i].Value) > max(Within/2, certain*math.Hypot(e.Sure, all[i].Sure)) {
-			return e.frame
-		}
-	}
-	return all[0].frame
-}
-
 // best is the law that suits best.
 func best(laws []Suited) (out Suited) {
 	for i, w := range laws {
@@ -154,7 +134,7 @@ func (l *laid) unsure(r *Result, all []late) (out []string) {
 		}
 	}
 	say(!(r.Frame0.Sure < mostDoubt), "frame 0 is known to %.2g frames only; a rest before the take, filmed with it, would tell", r.Frame0.Sure)
-	say(len(r.Frame0.Others) > 0, "frame 0 may be elsewhere as well: %s", places0(r.Frame0.Others))
+	say(!r.Frame0.byRound(l.Loop), "frame 0 may be elsewhere as well: %s", places0(r.Frame0.Others))
 	worst := 0.0
 	for _, e := range all {
 		worst = max(worst, e.Sure)
@@ -191,19 +171,51 @@ func (l *laid) seconded(r *Result) bool {
 // the first and the last wherever they were filmed. What is late from the first move on would lay
 // the plan where all but the first edge is right.
 func (l *laid) enough(r *Result) bool {
-	seen := 0
-	for i, e := range r.Edges {
-		outer := i == 0 || i == len(r.Edges)-1
-		if filmed := e.Frame >= 0 && e.Frame < float64(l.frames); outer && filmed && !e.Known {
+	seen, filmed := 0, l.filmed(r.Edges)
+	for i, e := range filmed {
+		if outer := i == 0 || i == len(filmed)-1; outer && !e.Known {
 			return false
 		}
 		if e.Known {
 			seen++
-		} else if i > 0 && !r.Edges[i-1].Known {
+		} else if i > 0 && !filmed[i-1].Known {
 			return false
 		}
 	}
-	return seen > 1 && float64(seen) >= leastEdges*float64(len(r.Edges))
+	return seen > 1 && float64(seen) >= leastEdges*float64(len(filmed))
+}
+
+// filmed are the edges that are in the recording; of those amid the plan, which others stand in for,
+// so far from its ends that they could be seen.
+func (l *laid) filmed(edges []Edge) (out []Edge) {
+	for i, e := range edges {
+		near := edgeReach / 2.0
+		if i == 0 || i == len(edges)-1 {
+			near = 0
+		}
+		if at := l.shown(e.Planned); e.Known || at >= near && at < float64(l.frames)-near {
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
+// byRound tells whether all places at which frame 0 may be are whole rounds apart.
+func (f Frame0) byRound(loop int64) bool {
+	for _, o := range f.Others {
+		if rounds := (o.Value - f.Value) / float64(loop); math.Abs(rounds-math.Round(rounds))*float64(loop) > 1 {
+			return false
+		}
+	}
+	return true
+}
+
+// roundWords say which rounds a recording may show that shows fewer than are planned.
+func (f Frame0) roundWords() string {
+	if len(f.Others) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("; which round it shows nobody can tell: frame 0 may be at frame %.1f, or %s", f.Value, places0(f.Others))
 }
 
 func places0(others []Number) string {
@@ -229,8 +241,8 @@ func (l *laid) shows() bool {
 }
 
 // proven is what was seen.
-func (l *laid) proven(r *Result) (out []string) {
-	out = append(out, fmt.Sprintf("%d beginnings and ends of rests come when planned, within %.2f frames", len(l.lates(r)), spread(l.lates(r))))
+func (l *laid) proven(r *Result, apart float64) (out []string) {
+	out = append(out, fmt.Sprintf("%d beginnings and ends of rests come when planned, within %.2f frames", len(lates(r.Edges)), max(spread(lates(r.Edges)), apart)))
 	for _, n := range r.Rounds {
 		if n.Known {
 			out = append(out, fmt.Sprintf("round %d runs as round 1 does, within %.2f frames", n.Index+1, math.Abs(n.Most.Value)+2*n.Most.Sure))
@@ -252,7 +264,11 @@ func (l *laid) unproven(r *Result) (out []string) {
 	} else {
 		out = append(out, "the law, but for how moves begin and end")
 	}
-	for _, e := range r.Edges {
+	filmed := l.filmed(r.Edges)
+	if n := len(r.Edges) - len(filmed); n > 0 {
+		out = append(out, fmt.Sprintf("%d beginnings and ends of rests that were not filmed", n))
+	}
+	for _, e := range filmed {
 		if !e.Known {
 			out = append(out, fmt.Sprintf("when the rest at planned frame %.0f begins or ends", e.Planned))
 		}

@@ -19,8 +19,8 @@ const (
 	mostDoubt = 0.5
 )
 
-// Lay lays a take over the times of its plan. Of frames only their number is looked at so far: nil
-// stands for any. It fails if the plan is none, there are too few sketches, or frames and sketches
+// Lay lays a take over the times of its plan: by how the picture goes on from frame to frame where frames
+// tell it, which may be nil, and by how much it changes. It fails if the plan is none, there are too few sketches, or frames and sketches
 // are not as many; what a take does not tell is no failure, and its verdict says so.
 func Lay(s *alike.Sketches, frames []footage.Frame, p against.Plan) (Result, error) {
 	if err := p.Check(); err != nil {
@@ -39,16 +39,31 @@ func Lay(s *alike.Sketches, frames []footage.Frame, p against.Plan) (Result, err
 	if len(t.moving) == 0 {
 		return Result{}, errors.New("no axis of the plan moves; there is nothing to lay a take over")
 	}
+	if steps, known := newSteps(frames); known {
+		bySteps, ok := bySteps(t, steps)
+		if ok && bySteps.Verdict.Kind != NotKnown {
+			return bySteps, nil
+		}
+		if r := byChanges(s, t); r.Verdict.Kind != NotKnown || !ok {
+			return r, nil
+		}
+		return bySteps, nil
+	}
+	return byChanges(s, t), nil
+}
+
+// byChanges is what is told by how much the picture changes, and by which frames are alike.
+func byChanges(s *alike.Sketches, t track) Result {
 	res := Result{Frame0: Frame0{Number: Number{Sure: math.Inf(1)}}, Rate: Number{Sure: math.Inf(1)}}
 	f := newFilm(s)
 	l, others := found(t, newChange(f))
 	if l == nil {
 		res.Verdict = Verdict{Kind: NotKnown, Text: "NOT KNOWN: the recording is shorter than half of what moves in the plan", From: -1}
-		return res, nil
+		return res
 	}
 	l.tell(f, others, &res)
 	res.Verdict = l.judge(&res)
-	return res, nil
+	return res
 }
 
 // tell writes what was found.

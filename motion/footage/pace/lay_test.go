@@ -33,7 +33,7 @@ func lay(t testing.TB, s scene) Result {
 // over noise, where frame 0 lies between frames, and how the product looks.
 func TestTheUncertaintyHolds(t *testing.T) {
 	many.Long(t)
-	n := many.Times(2, 40)
+	n := many.Times(1, 40)
 	sum, stated := 0.0, 0.0
 	for i := range n {
 		_, s := fern(1)
@@ -63,6 +63,9 @@ func TestALateRoundIsTold(t *testing.T) {
 	assert.InDelta(t, 3, r.Rounds[0].Ends.Value, 0.1)
 	assert.InDelta(t, s.zero+stopped, r.Rounds[0].From, 14, "a twelfth of a round")
 
+	if testing.Short() {
+		return
+	}
 	s.time = func(j float64) float64 { return j - min(max(j-float64(p.Loop)+8, 0), 0.7) } // late in the rest between
 	r = lay(t, s)
 	assert.InDelta(t, 0.7, r.Rounds[0].Late.Value, 0.05)
@@ -80,7 +83,13 @@ func TestWhatMayLieElsewhereIsTold(t *testing.T) {
 	r := lay(t, s)
 	assert.False(t, r.Frame0.Known)
 	assert.NotEmpty(t, r.Frame0.Others)
-	assert.Equal(t, NotKnown, r.Verdict.Kind, r.Verdict.Text)
+	assert.Equal(t, ByTimes, r.Verdict.Kind, r.Verdict.Text)
+	assert.Contains(t, r.Verdict.Text, "which round it shows nobody can tell: frame 0 may be at frame")
+	for _, o := range r.Frame0.Others {
+		rounds := (o.Value - s.zero) / float64(p.Loop)
+		assert.InDelta(t, math.Round(rounds), rounds, 0.01)
+	}
+	assert.Contains(t, r.Verdict.Unproven, "8 beginnings and ends of rests that were not filmed")
 }
 
 // What turns steadily all through the recording has no frame 0.

@@ -35,7 +35,8 @@ func TestTakesByTheirTimesAreFound(t *testing.T) {
 					t.Logf("%d off %.3f sure %.3f", i, off, r.Frame0.Sure)
 				}
 			}
-			assert.GreaterOrEqual(t, said, n/2)
+			least := map[string]int{"clean": n * 9 / 10, "bad": n * 3 / 4} // of takes that nothing was fitted to, all and 82 of a hundred
+			assert.GreaterOrEqual(t, said, min(least[name], n-1))
 			t.Logf("%d of %d said, worst %.3f, off in sigmas %.2f", said, n, worst, math.Sqrt(sum/float64(n)))
 		})
 	}
@@ -43,7 +44,7 @@ func TestTakesByTheirTimesAreFound(t *testing.T) {
 
 // Takes that do not are never said to.
 func TestNoOtherTakeGoesByTheTimes(t *testing.T) {
-	n := many.Times(2, 100)
+	n := many.Times(1, 100)
 	told := map[string]int{}
 	for i := range n {
 		d, o := newDrawing(uint64(1000+i)), others[i%len(others)]

@@ -6,7 +6,8 @@ import (
 )
 
 const (
-	// leastShown is the share of a plan's moving frames that a recording must show to be laid there.
+	// leastShown is the share of a round's moving frames that a recording must show to be laid anywhere,
+	// and of those that it shows where it shows most to be laid at a place.
 	leastShown = 0.5
 	// coarse is how far apart places are looked at first, in frames: an edge of a rest draws from
 	// farther away.
@@ -40,17 +41,30 @@ func (t track) moved() (before []int) {
 	return append(before, n)
 }
 
+// showing tells whether a recording of n frames shows enough of what moves with frame 0 at a place.
+func (t track) showing(n int) func(zero float64) bool {
+	moved := t.moved()
+	shown := func(zero float64) float64 {
+		from := min(max(int(-zero-t.first), 0), len(moved)-1)
+		to := min(max(int(float64(n)-zero-t.first), 0), len(moved)-1)
+		return float64(moved[to] - moved[from])
+	}
+	begins := min(max(int(-t.first), 0), len(moved)-1)
+	least := leastShown * float64(moved[min(begins+int(t.Loop), len(moved)-1)]-moved[begins])
+	for zero := -t.last; zero < float64(n)-t.first; zero++ {
+		least = max(least, leastShown*shown(zero))
+	}
+	return func(zero float64) bool { return shown(zero) >= least }
+}
+
 // places are those that do best at a first look, over all at which enough is shown.
 func places(t track, c change) (out []place) {
-	n, moved := c.frames, t.moved()
-	all := moved[len(moved)-1]
+	n, showing := c.frames, t.showing(c.frames)
 	every := max(1, len(c.y)/roughFrames)
 	step := coarse * float64(min(max(1, n/roughFrames), coarsest))
 	var row []place
 	for zero := -t.last; zero < float64(n)-t.first; zero += step {
-		from := min(max(int(-zero-t.first), 0), len(moved)-1)
-		to := min(max(int(float64(n)-zero-t.first), 0), len(moved)-1)
-		if float64(moved[to]-moved[from]) < leastShown*float64(all) {
+		if !showing(zero) {
 			continue
 		}
 		l := laid{track: t, change: c, zero: zero}

@@ -23,6 +23,7 @@ type axis struct {
 	name    string
 	turning bool
 	travel  float64 // mm or degrees
+	likely  *against.Gain
 	gained  float64 // what a round takes it on by, as a share of the travel
 	round   float64 // how much of its travel it goes through in the first round, as a share
 	table   []float64
@@ -35,11 +36,14 @@ const stands = 1e-8
 func newTrack(p against.Plan) track {
 	t := track{Plan: p, rate: p.CaptureRate.Float(), first: -float64(p.RunUp), last: float64(p.Loop*int64(p.Rounds) + p.RunOut)}
 	for _, a := range p.Axes {
-		m := axis{name: a.Name, turning: a.Turning}
+		m := axis{name: a.Name, turning: a.Turning, likely: a.Likely}
+		if a.Gain != nil {
+			m.likely = a.Gain
+		}
 		n := int(t.last-t.first)*fine + 1
 		lo, hi := math.Inf(1), math.Inf(-1)
 		for k := range n {
-			x := a.At((t.first + float64(k)/fine) / t.rate)
+			x := a.Shown((t.first + float64(k)/fine) / t.rate)
 			m.table = append(m.table, x)
 			lo, hi = min(lo, x), max(hi, x)
 		}

@@ -200,6 +200,9 @@ func (o *Options) look(name string, asked film.Options, j *job.Job) (seen, error
 		s.plan = rushes.PlanOf(j, take.Course.About.Width)
 	}
 	s.data, err = o.found(take, j, s.plan)
+	if s.data.Plan != nil && s.data.Plan.Timeline {
+		s.plan, _ = s.plan.OnTimeline()
+	}
 	return s, err
 }
 
