@@ -30,6 +30,9 @@ const (
 	// mostLeftOver is how much of what take and plan differ by the causes may leave, as a share of
 	// sizes, and still be called the causes.
 	mostLeftOver = 0.5
+	// lawLeaves is the same of another law, of which any motion may be made: by so little its waves
+	// are no law's.
+	lawLeaves = 0.1
 )
 
 // inPart is the share of what is seen that a cause must move the picture by where take and plan
@@ -53,14 +56,21 @@ func (w *witness) judge(r *Result) Verdict {
 	}
 	v.Causes = w.reasons()
 	leftOver, at := l.apart(m, limit)
-	if at >= 0 && (len(v.Causes) == 0 || leftOver > mostLeftOver*v.Apart) || leftOver >= Floor && w.anyMotion() {
+	byLaw := len(v.Causes) > 0 && v.Causes[0].Cause == OtherLaw && leftOver <= lawLeaves*v.Apart
+	if at >= 0 && (len(v.Causes) == 0 || leftOver > mostLeftOver*v.Apart) || leftOver >= Floor && !byLaw && w.anyMotion() {
 		where := l.recorded(float64(max(at, 0)))
 		other := Reason{Cause: OtherMotion, Frame: where, Px: leftOver,
 			Text: fmt.Sprintf("it is another motion: whatever explains the rest, %.2g px are left around frame %.0f", leftOver, where)}
 		v.Causes = []Reason{other}
 		r.nothingSure(w)
 	}
+	if byLaw {
+		r.Frame0.Known = false // by its shape it was found, and that is another
+	}
 	for _, c := range w.wrong(r) {
+		if c.Cause == WrongWay && leftOver > max(Floor, mostLeftOver*v.Apart) {
+			continue // turned round it is not the plan either
+		}
 		if c.Cause == WrongWay && (len(v.Causes) == 0 || v.Causes[0].Cause != OtherMotion) {
 			v.Causes = slices.Insert(v.Causes, 0, c)
 		} else {
@@ -100,7 +110,7 @@ func (w *witness) said(v Verdict, r *Result) Verdict {
 		return v
 	}
 	if len(v.Causes) > 0 {
-		if c := v.Causes[0]; v.From < 0 || c.Lowers > 0 && c.Cause != LateClock && c.Cause != Drift && c.Cause != Hum {
+		if c := v.Causes[0]; v.From < 0 || c.Lowers > 0 && !c.Cause.allAlong() {
 			v.From = c.Frame
 		}
 		v.Kind = Differs
