@@ -81,12 +81,12 @@ func (w *witness) judge(r *Result) Verdict {
 	w.unproved(&v, r)
 	v = w.said(v, r)
 	if n := len(r.Frame0.Others); n > 0 {
-		v.Text += fmt.Sprintf("; its frame 0 may be at frame %.1f, or as well at", r.Frame0.Value)
+		v.Text += fmt.Sprintf("; its frame 0 may be at frame %.1f, or as well at", tenth(r.Frame0.Value))
 		for i, o := range r.Frame0.Others {
 			if i > 0 {
 				v.Text += " or"
 			}
-			v.Text += fmt.Sprintf(" %.1f", o.Value)
+			v.Text += fmt.Sprintf(" %.1f", tenth(o.Value))
 		}
 	}
 	return v
@@ -139,6 +139,9 @@ func (w *witness) said(v Verdict, r *Result) Verdict {
 	v.Text = fmt.Sprintf("this take is the plan, %.1f px", math.Ceil(10*max(v.Apart, v.Sure))/10)
 	return v
 }
+
+// tenth is a number in tenths, and 0 never with a sign.
+func tenth(x float64) float64 { return math.Round(10*x)/10 + 0 }
 
 // blowsAt are the frames at which blows are told.
 func blowsAt(causes []Reason) (out []float64) {
