@@ -84,8 +84,11 @@ func (b *bounds) count(name string, n int) {
 		b.edits = n
 	}
 	most := mostItems
-	if name == "frames" { // of pictures: they are numbers, and each is looked up, not read
+	switch name {
+	case "frames": // of pictures: they are numbers, and each is looked up, not read
 		most = maxPicked
+	case "files":
+		most = mostStills
 	}
 	if n > most {
 		b.wrong("%q has %d items, and may have %d", name, n, most)

@@ -90,6 +90,7 @@ func (s *desk) openDrive(q openQuestion) (*claimed, error) {
 	}
 	d.halt, d.holding, d.moves, d.pressed, d.released = 0, 0, 0, 0, 0
 	d.claim, d.run, d.heard, d.over, d.stays = newKey(), run, time.Now(), make(chan struct{}), 0
+	s.film.rest()
 	s.stage.set(run.first, s.marked)
 	over := d.over
 	deadman.Go(func() { s.drive(run, over) })

@@ -178,6 +178,9 @@ func TestKeysAreLongAndNew(t *testing.T) {
 func TestALongQuestionIsRefused(t *testing.T) {
 	s, dir := opened(t)
 	for _, q := range questions(t) {
+		if apiPath+q == filmBytesPath { // which has as many as were announced: TestAFilmThatIsNotAsAnnounced
+			continue
+		}
 		w := posted(s, apiPath+q, map[string]string{"text": strings.Repeat("x", 2*maxBody)})
 		assert.Equal(t, http.StatusRequestEntityTooLarge, w.Code, q)
 	}

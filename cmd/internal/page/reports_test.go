@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"seamrail/export/report/fitreport"
+	"seamrail/export/report/footagereport"
 	"seamrail/export/report/sequencereport"
 	"seamrail/export/report/spinreport"
 )
@@ -20,7 +21,7 @@ import (
 // What commands write with --json is passed on as it is, and told the scripts as it is.
 func TestTheReportsAreToldAsTheyAre(t *testing.T) {
 	r := reported{}
-	for _, document := range []any{spinreport.Document{}, fitreport.Document{}, sequencereport.Document{}} {
+	for _, document := range []any{spinreport.Document{}, fitreport.Document{}, sequencereport.Document{}, footagereport.Document{}} {
 		r.kind(t, reflect.TypeOf(document))
 	}
 	kept(t, "reports.d.ts", "// Written by a test of package page from the structs of Go: the reports of commands.\n\n"+

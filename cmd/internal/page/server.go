@@ -6,10 +6,12 @@ import (
 	"io/fs"
 	"net"
 	"net/http"
+	"os/exec"
 	"path/filepath"
 	"sync"
 	"time"
 
+	"seamrail/cmd/internal/film/decoder"
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/session"
 	"seamrail/motion/spec/rig"
@@ -47,6 +49,8 @@ type Server struct {
 	stage   stage
 	driving driving
 	wire    wire
+	film    cinema
+	decoder decoder.Lookup // finds what decodes films
 
 	ctx   context.Context // ends with the server, and with it every stream
 	close context.CancelFunc
@@ -64,7 +68,7 @@ func Open(o Options) (*Server, error) {
 	if err != nil {
 		return nil, errors.Join(err, f.close())
 	}
-	s := &Server{version: o.Version, folder: f, rig: o.Rig, key: newKey(), tickets: newTickets(time.Now), listens: l, curves: lawCurves(), connect: (*desk).onRig}
+	s := &Server{version: o.Version, folder: f, rig: o.Rig, key: newKey(), tickets: newTickets(time.Now), listens: l, curves: lawCurves(), connect: (*desk).onRig, decoder: exec.LookPath}
 	s.desks.open = map[string]*desk{}
 	if name != "" {
 		s.first = s.deskOf(name)
@@ -128,6 +132,7 @@ func (s *Server) Close() (err error) {
 		s.leave()
 		s.close()
 		err = errors.Join(s.http.Close(), s.folder.close())
+		s.film.close()
 	})
 	return err
 }
@@ -173,6 +178,13 @@ func (s *Server) routes() http.Handler {
 	m.HandleFunc("POST /api/rig/file", onDesk(s, (*desk).rigFile))
 	m.HandleFunc("POST /api/rig/edit", onDesk(s, (*desk).editRig))
 	m.HandleFunc("POST /api/takes/group", onDesk(s, (*desk).group))
+	m.HandleFunc("POST /api/film/begin", answers(s.beginFilm))
+	m.HandleFunc("POST /api/film/bytes", s.takeBytes)
+	m.HandleFunc("POST /api/film/look", s.lookFilm)
+	m.HandleFunc("POST /api/film/lay", untilGone(s, (*desk).layFilm))
+	m.HandleFunc("POST /api/film/pictures", s.filmPictures)
+	m.HandleFunc("POST /api/film/accept", onDesk(s, (*desk).acceptFilm))
+	m.HandleFunc("POST /api/film/drop", answers(s.dropFilm))
 	m.HandleFunc("POST /api/drive/open", onDesk(s, (*desk).openDrive))
 	m.HandleFunc("POST /api/drive/wire", s.giveWire)
 	m.HandleFunc("POST /api/drive/do", onDesk(s, (*desk).do))

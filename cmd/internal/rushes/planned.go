@@ -20,11 +20,16 @@ func PlanOf(j *job.Job, width int) against.Plan {
 	up, out := t.RampFrames()
 	p := against.Plan{
 		CaptureRate: t.Clock().Capture, Loop: t.RoundFrames(), Rounds: int(t.Rounds()), RunUp: up, RunOut: out,
-		PxPerMM: scaleIn(j, width), PxShare: scaleShare, Bends: true,
+		PerScreen: t.Clock().PerScreen(), PxPerMM: scaleIn(j, width), PxShare: scaleShare, Bends: true,
 	}
+	lens, foretold := sightlineOf(j)
 	for i := range t.AxisCount() {
-		a := t.Axis(i)
-		p.Axes = append(p.Axes, against.Axis{Name: a.Name, Turning: a.Kind == rig.Rotary, At: later(alongTake(t, i), halfOpen(j)), Gain: across(j, a.Name, p.PxPerMM)})
+		a, at := t.Axis(i), later(alongTake(t, i), halfOpen(j))
+		axis := against.Axis{Name: a.Name, Turning: a.Kind == rig.Rotary, At: at, Gain: across(j, a.Name, p.PxPerMM)}
+		if foretold {
+			axis.Seen = lens.asSeen(j, i, at)
+		}
+		p.Axes = append(p.Axes, axis)
 	}
 	return p
 }

@@ -28,6 +28,9 @@ type Options struct {
 	Film film.Options
 	// Tell, if not nil, is called with each frame that was looked at; of is 0 where nobody knows.
 	Tell func(done, of int)
+	// Show, if not nil, is called with each frame that was looked at, before Tell, and keeps no part
+	// of it.
+	Show func(g footage.Gray)
 }
 
 // Take is a recording that was looked through.
@@ -53,7 +56,7 @@ func Look(ctx context.Context, what string, o Options) (*Take, error) {
 		return nil, err
 	}
 	t := &Take{Course: footage.Course{About: reel.About()}, First: reel.At(), Step: reel.Grid().Step}
-	err = t.through(ctx, reel, o.Tell)
+	err = t.through(ctx, reel, o)
 	t.Remarks = reel.Remarks()
 	if failed := reel.Close(); err == nil {
 		err = failed
@@ -79,7 +82,7 @@ func Look(ctx context.Context, what string, o Options) (*Take, error) {
 const ahead = 3
 
 // through looks at all frames. Where the picture went is found beside what it is like.
-func (t *Take) through(ctx context.Context, reel *film.Take, tell func(done, of int)) error {
+func (t *Take) through(ctx context.Context, reel *film.Take, o Options) error {
 	ctx, end := context.WithCancel(ctx)
 	defer end()
 	read := readAhead(ctx, reel)
@@ -101,8 +104,11 @@ func (t *Take) through(ctx context.Context, reel *film.Take, tell func(done, of 
 		if name := f.name; name != "" {
 			t.Stills = append(t.Stills, name)
 		}
-		if tell != nil {
-			tell(f.n, f.of)
+		if o.Show != nil {
+			o.Show(f.gray)
+		}
+		if o.Tell != nil {
+			o.Tell(f.n, f.of)
 		}
 	}
 	end()

@@ -79,3 +79,10 @@ func (v Viewer) At(sec float64) Sight {
 	w := v.e.view(v.e.at(sec))
 	return Sight{Pose: w.pose, Table: w.table, Focus: w.focus, Scale: w.scale}
 }
+
+// Posed is how the lens looks with each axis, by its number in the Motion, where a function has
+// it; a focus that a hand pulls is as in frame 0. It needs nothing Missing.
+func (v Viewer) Posed(position func(axis int) float64) Sight {
+	w := v.e.view(v.e.focusedByHand(0, v.e.settingOf(position)))
+	return Sight{Pose: w.pose, Table: w.table, Focus: w.focus, Scale: w.scale}
+}

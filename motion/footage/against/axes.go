@@ -28,7 +28,7 @@ func (w *witness) axis(a int) Moved {
 	for _, x := range l.extras {
 		if x.label.cause == LostSteps && x.label.axis == a {
 			by := Number{x.beta[0], w.grow * x.sure[0]}
-			m.Lost = append(m.Lost, Lost{Frame: l.shown(x.label.frame), Units: by, Px: Number{by.Value * e.size(), by.Sure * e.size()}})
+			m.Lost = append(m.Lost, Lost{Frame: l.seenAt(x.label.frame), Units: by, Px: Number{by.Value * e.size(), by.Sure * e.size()}})
 		}
 	}
 	return m
@@ -153,32 +153,6 @@ func (l *laid) swings(x extra, px Number) (axis int, units Number) {
 
 // quiet is what a swing fades to, px, when it counts as still: what nobody sees.
 const quiet = 0.2
-
-// shocks are blows to the table.
-func (w *witness) shocks() (out []Shock) {
-	l := w.full
-	for _, x := range l.extras {
-		if x.label.cause != Blow {
-			continue
-		}
-		s := Shock{Frame: math.Round(l.shown(x.label.frame)), Still: (l.shown(x.label.until) - l.shown(x.label.frame)) / l.rate}
-		for _, on := range l.laidOn(x) {
-			s.Px = max(s.Px, on.size())
-		}
-		if q := x.label.swing; q != nil && len(x.beta) != ways {
-			_, a := q.strongest()
-			s.Still = q.Fades(a, quiet)
-		}
-		if n := len(x.beta); n >= ways {
-			var e, sure effect
-			copy(e[:], x.beta[n-ways:])
-			copy(sure[:], x.sure[n-ways:])
-			s.Moved = Number{e.size(), w.grow * sure.along(e)}
-		}
-		out = append(out, s)
-	}
-	return out
-}
 
 // laidOn is what is laid on top of each frame, px.
 func (l *laid) laidOn(x extra) []effect {

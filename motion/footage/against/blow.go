@@ -81,18 +81,60 @@ func (l *laid) out(i int) float64 {
 	return l.worst(i, l.sigma)
 }
 
-// blows are a knock where most is left over: with what stays behind of it, and without.
+// blows are a knock where most is left over, and wherever within that more is left over again: with
+// what stays behind of it, and without.
 func (l *laid) blows() []candidate {
 	from, to, ok := l.burst()
 	if !ok {
 		return nil
 	}
-	out := l.blowAt(from, to)
+	begins := append([]int{from}, l.again(from, to)...)
+	var out []candidate
+	for k, at := range begins {
+		until := to
+		if k+1 < len(begins) {
+			until = begins[k+1]
+		}
+		out = append(out, l.blowAt(at, until)...)
+	}
 	jump := l.jump(from-around, to)
 	if jump != from {
 		out = append(out, l.blowAt(jump, to)...)
 	}
 	return append(out, l.slipsAt(jump)...)
+}
+
+const (
+	// rises is by how many times what is left over must be more, as squares, than before it for
+	// another blow to begin there: what swings and fades is less and less.
+	rises = 2.5
+	// againWindow is over how long either is looked at, s: a swing of 2 Hz goes to one side and back.
+	againWindow = 0.25
+	// mostAgain is how many blows are looked for within a stretch at a time.
+	mostAgain = 4
+)
+
+// again are the frames of a stretch at which more is left over than before, most of all first in time.
+func (l *laid) again(from, to int) (out []int) {
+	m := max(3, int(math.Round(againWindow*l.rate)))
+	times := func(i int) float64 {
+		before := max(l.loud(i-m, m), math.SmallestNonzeroFloat64)
+		return l.loud(i, m) / before
+	}
+	for i := from + m; i+m <= to && len(out) < mostAgain; i++ {
+		if t := times(i); t < rises || l.loud(i, m) <= 1 {
+			continue
+		}
+		best := i
+		for k := i; k < min(i+m, to-m+1); k++ {
+			if times(k) > times(best) {
+				best = k
+			}
+		}
+		out = append(out, best)
+		i = best + m
+	}
+	return out
 }
 
 // slipsAt are axes that lose steps at a frame, in the middle of a move.
@@ -133,13 +175,9 @@ func (l *laid) jump(from, to int) (at int) {
 
 // blowAt is a knock that begins at a frame.
 func (l *laid) blowAt(from, to int) []candidate {
-	to = min(max(to, from+3*leastFrames), from+int(mostBlow*l.rate), l.n)
-	w := window{frame: 1 / l.rate}
-	for i := from; i < to; i++ {
-		if l.weights[i] > 0 {
-			w.frames, w.times = append(w.frames, i), append(w.times, float64(i-from)/l.rate)
-		}
-	}
+	ends := min(from+int(mostBlow*l.rate), l.n)
+	to = min(max(to, from+3*leastFrames), ends)
+	w, whole := l.blowWindow(from, to), l.blowWindow(from, ends) // it swings on under the next one
 	about := label{cause: Blow, frame: l.planned(float64(from)), until: l.planned(float64(to))}
 	moved := candidate{label: about, unknowns: 1, searched: float64(l.n), make: func(l *laid) [][ways][]float64 { return shifted(l.n, from) }}
 	if len(w.frames) < leastFrames {
@@ -155,11 +193,22 @@ func (l *laid) blowAt(from, to int) []candidate {
 	s.wins = wins
 	s.doubt(wins)
 	about.swing, about.along = &s, along
-	swings := func(l *laid) [][ways][]float64 { return s.columns(wins, 0, l.n, along) }
+	swings := func(l *laid) [][ways][]float64 { return s.columns([]window{whole}, 0, l.n, along) }
 	knocked := candidate{label: about, unknowns: 3 + ways - 1, searched: float64(l.n), make: swings}
 	both := knocked
 	both.make = func(l *laid) [][ways][]float64 { return append(swings(l), shifted(l.n, from)...) }
 	return []candidate{moved, knocked, both}
+}
+
+// blowWindow are the frames of a stretch that count, and when they are from its beginning on.
+func (l *laid) blowWindow(from, to int) window {
+	w := window{frame: 1 / l.rate}
+	for i := from; i < to; i++ {
+		if l.weights[i] > 0 {
+			w.frames, w.times = append(w.frames, i), append(w.times, float64(i-from)/l.rate)
+		}
+	}
+	return w
 }
 
 // shifted is a lasting shift of each way from a frame on.

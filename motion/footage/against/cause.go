@@ -19,12 +19,13 @@ const (
 	WrongWay          // an axis goes the other way
 	NothingMoves
 	OtherMotion // none of these: another law, another shot
+	Gaps        // frames of the recording are missing or there twice: nothing that a rig did
 )
 
 // String is the cause in words.
 func (c Cause) String() string {
 	return [...]string{"no cause", "a clock that runs late", "a slow round", "another pause", "lost steps", "backlash",
-		"after-shake", "a hum", "a blow", "drift of the view", "another travel", "the wrong way", "nothing moves", "another motion"}[c]
+		"after-shake", "a hum", "a blow", "drift of the view", "another travel", "the wrong way", "nothing moves", "another motion", "frames missing or there twice"}[c]
 }
 
 // label is what an explanation is about.

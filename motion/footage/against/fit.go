@@ -36,6 +36,8 @@ type laid struct {
 	pos     [][]float64     // of each term at each frame
 	speeds  [][]float64     // units a frame
 	result  solved
+	fitted  []int   // axes along which it was fitted how far the product is
+	bent    float64 // frames: what that leaves in doubt of frame 0
 }
 
 // extra is what is laid on the motion: columns over all ways, made anew as gains get better.

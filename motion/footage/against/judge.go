@@ -48,15 +48,15 @@ func (w *witness) judge(r *Result) Verdict {
 	var from int
 	v.Apart, from = w.plain.apart(m, limit)
 	if from >= 0 {
-		v.From = float64(from)
+		v.From = l.recorded(float64(from))
 		w.seen *= inPart // they differ: what does its part in that is a cause
 	}
 	v.Causes = w.reasons()
 	leftOver, at := l.apart(m, limit)
 	if at >= 0 && (len(v.Causes) == 0 || leftOver > mostLeftOver*v.Apart) || leftOver >= Floor && w.anyMotion() {
-		at = max(at, 0)
-		other := Reason{Cause: OtherMotion, Frame: float64(at), Px: leftOver,
-			Text: fmt.Sprintf("it is another motion: whatever explains the rest, %.2g px are left around frame %d", leftOver, at)}
+		where := l.recorded(float64(max(at, 0)))
+		other := Reason{Cause: OtherMotion, Frame: where, Px: leftOver,
+			Text: fmt.Sprintf("it is another motion: whatever explains the rest, %.2g px are left around frame %.0f", leftOver, where)}
 		v.Causes = []Reason{other}
 		r.nothingSure(w)
 	}
@@ -68,6 +68,7 @@ func (w *witness) judge(r *Result) Verdict {
 		}
 	}
 	v.Why = w.why(r, v)
+	w.unproved(&v, r)
 	v = w.said(v, r)
 	if n := len(r.Frame0.Others); n > 0 {
 		v.Text += fmt.Sprintf("; its frame 0 may be at frame %.1f, or as well at", r.Frame0.Value)
@@ -103,7 +104,12 @@ func (w *witness) said(v Verdict, r *Result) Verdict {
 			v.From = c.Frame
 		}
 		v.Kind = Differs
-		v.Text = fmt.Sprintf("this take is not the plan from frame %.0f on; most likely %s", v.From, v.Causes[0].Text)
+		likely := v.Causes[0].Text
+		if at := blowsAt(v.Causes); v.Causes[0].Cause == Blow && len(at) > 1 {
+			v.From = slices.Min(at)
+			likely = fmt.Sprintf("%d blows to table or camera, at frames %s", len(at), inWords(at))
+		}
+		v.Text = fmt.Sprintf("this take is not the plan from frame %.0f on; most likely %s", v.From, likely)
 		return v
 	}
 	if len(v.Why) > 0 {
@@ -122,4 +128,29 @@ func (w *witness) said(v Verdict, r *Result) Verdict {
 	v.Kind = IsPlan
 	v.Text = fmt.Sprintf("this take is the plan, %.1f px", math.Ceil(10*max(v.Apart, v.Sure))/10)
 	return v
+}
+
+// blowsAt are the frames at which blows are told.
+func blowsAt(causes []Reason) (out []float64) {
+	for _, c := range causes {
+		if c.Cause == Blow {
+			out = append(out, c.Frame)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// inWords are frames one after the other.
+func inWords(frames []float64) (text string) {
+	for k, f := range frames {
+		switch {
+		case k > 0 && k == len(frames)-1:
+			text += " and "
+		case k > 0:
+			text += ", "
+		}
+		text += fmt.Sprintf("%.0f", f)
+	}
+	return text
 }

@@ -10,30 +10,57 @@ import (
 // leastKnown is how many frames must be known for anything to be laid over them.
 const leastKnown = 12
 
-// Lay lays a take over its plan. It fails if the plan is none, or the take has no frames; what a
+// Lay lays a take over its plan. Frames that are missing or there twice are told by gaps; they are put in
+// their place where the motion goes so. It fails if the plan is none, or the take has no frames; what a
 // take does not tell is no failure, and its verdict says so.
-func Lay(c footage.Course, p Plan) (Result, error) {
+func Lay(c footage.Course, p Plan, gaps ...Gap) (Result, error) {
 	if err := p.Check(); err != nil {
 		return Result{}, err
 	}
 	if len(c.Frames) == 0 {
 		return Result{}, errors.New("the take has no frames")
 	}
-	t, s := newTrack(p), newSeries(c)
+	t := newTrack(p)
+	gaps = inOrder(gaps, c)
+	res := asRecorded
+	if len(gaps) > 0 {
+		res = func(c footage.Course, t track) Result { return whole(c, t, gaps) }
+	}
+	captured := res(c, t)
+	if captured.Verdict.Kind != IsPlan {
+		if r, ok := byTimeline(c, p, captured, res); ok {
+			return r, nil
+		}
+	}
+	return captured, nil
+}
+
+// asRecorded lays a take frame by frame.
+func asRecorded(c footage.Course, t track) Result {
+	s := newSeries(c)
 	res := Result{Frame0: Frame0{Number: unknown()}, Rate: unknown(), Compared: Compared{Unknown: s.n - s.count()}}
 	if why := s.silent(t); why != nil {
 		res.Verdict = why.verdict(t, s)
-		return res, nil
+		return res
 	}
 	l, others := placed(t, s)
 	if l == nil {
 		res.Verdict = verdictOf("no place was found at which the plan touches the recording")
-		return res, nil
+		return res
 	}
-	w := witness{plain: l, others: others}
+	return witnessed(l, others)
+}
+
+// witnessed is all that a take tells at a place.
+func witnessed(l *laid, others []Number) (r Result) {
+	w := witness{plain: l.nearer(), others: others}
+	for k := range w.others {
+		w.others[k].Value = l.recorded(w.others[k].Value)
+	}
+	r.Compared.Unknown = l.n - l.count() - l.absent
 	w.look()
-	w.tell(&res)
-	return res, nil
+	w.tell(&r)
+	return r
 }
 
 func unknown() Number { return Number{0, math.Inf(1)} }

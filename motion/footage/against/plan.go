@@ -16,6 +16,9 @@ type Plan struct {
 	Rounds        int       // at least 1
 	RunUp, RunOut int64     // captured frames before frame 0 and after the last round
 	Axes          []Axis
+	// PerScreen is how many captured frames one frame of the timeline uses, on which the shot is
+	// delivered: 5 where every fifth is shown, 1/2 where each is shown twice. 0 where nobody knows.
+	PerScreen exact.Rat
 	// PxPerMM is the picture's scale where the product stands; 0 where nobody knows it.
 	PxPerMM float64
 	// PxShare is by what share PxPerMM may be out: its standard uncertainty.
@@ -31,9 +34,11 @@ type Axis struct {
 	Turning bool // it goes in degrees, else in mm
 	// At is where it is, mm or degrees, so many real seconds after frame 0; below 0 in the
 	// run-up. It is asked for nothing outside of run-up and run-out: there the axis stands.
-	// Where the picture goes by another curve that is known, such as a tangent, hand in that of
-	// the position, with a slope of 1 where its scale is meant.
 	At func(seconds float64) float64
+	// Seen is the same in the measure that the picture moves in, where that is known to be another,
+	// such as a tangent or a logarithm of distances: with a slope of 1 where the scale of Gain and
+	// PxPerMM is meant. nil where nobody knows. All that is told in mm or degrees is told by it.
+	Seen func(seconds float64) float64
 	// Across says that it moves the product across the view, so that its size in the picture is
 	// that of PxPerMM.
 	Across bool
@@ -127,10 +132,10 @@ func (t track) terms() int { return len(t.Axes) + len(t.products) }
 func (t track) at(term int, frame float64) float64 {
 	sec := min(max(frame, t.first), t.last) / t.rate
 	if term < len(t.Axes) {
-		return t.Axes[term].At(sec)
+		return t.Axes[term].Shown(sec)
 	}
 	p := t.products[term-len(t.Axes)]
-	x, y := t.Axes[p[0]].At(sec)-t.middle[p[0]], t.Axes[p[1]].At(sec)-t.middle[p[1]]
+	x, y := t.Axes[p[0]].Shown(sec)-t.middle[p[0]], t.Axes[p[1]].Shown(sec)-t.middle[p[1]]
 	return x * y / t.travel[p[0]] // of the size of a position
 }
 
@@ -141,6 +146,14 @@ const beside = 1.0 / 16
 // speed is that of a term, units a frame.
 func (t track) speed(term int, frame float64) float64 {
 	return (t.at(term, frame+beside) - t.at(term, frame-beside)) / (2 * beside)
+}
+
+// Shown is where it is as the picture shows it: Seen, or At where nobody knows that.
+func (a Axis) Shown(seconds float64) float64 {
+	if a.Seen != nil {
+		return a.Seen(seconds)
+	}
+	return a.At(seconds)
 }
 
 // unit is what an axis goes in.

@@ -19,7 +19,11 @@ type Result struct {
 	Plain    Residual // against the plan as it is, only laid and scaled
 	Left     Residual // once all that was found is allowed for
 	Noise    float64  // px: what differs from frame to frame by chance, all ways together
-	Alone    int      // frames that say something else than both their sides, and were left out
+	// Timeline tells that the frames of the recording are not those that were captured but those of the
+	// timeline on which the shot is delivered; all that is told in frames is so in these.
+	Timeline bool
+	Gaps     []Gap // that were filled before it was laid; nil where it was laid as it was recorded
+	Alone    int   // frames that say something else than both their sides, and were left out
 	Verdict  Verdict
 }
 
@@ -111,12 +115,15 @@ const (
 
 // Verdict is what a take is, beside its plan.
 type Verdict struct {
-	Kind  Kind
-	Text  string
-	Bound float64 // px: up to this the take counts as its plan
-	Sure  float64 // px: the standard uncertainty of what lasts a quarter of a second
-	Apart float64 // px: the most that take and plan differ by for that long
-	From  float64 // the frame of the recording from which they differ; below 0 where they do not
+	Kind Kind
+	Text string
+	// Mended tells that the take is the plan but for frames that the recording lacks or has twice: what
+	// differs is the recording and not what the rig did.
+	Mended bool
+	Bound  float64 // px: up to this the take counts as its plan
+	Sure   float64 // px: the standard uncertainty of what lasts a quarter of a second
+	Apart  float64 // px: the most that take and plan differ by for that long
+	From   float64 // the frame of the recording from which they differ; below 0 where they do not
 	// Causes are what most likely made the difference, the most likely first. They are a model.
 	Causes []Reason
 	// Why is what keeps it from being known; Unproven what no take like it could prove.

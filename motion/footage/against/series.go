@@ -27,6 +27,10 @@ type series struct {
 	known []bool
 	doubt []float64 // px: what poses say of their own uncertainty
 	rough []float64 // how much noisier each frame is than the usual one, by that
+	// places is where each frame of the recording is among these, where some are missing or there
+	// twice; nil where each is in its own. absent is how many are missing.
+	places []float64
+	absent int
 }
 
 // usualSize is taken for a picture whose size nobody says, px.

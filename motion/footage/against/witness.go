@@ -58,7 +58,7 @@ func (l *laid) slips(w warp) (most float64) {
 // tell fills a result.
 func (w *witness) tell(r *Result) {
 	l := w.full
-	f0 := Number{l.warps[0].late, w.grow * l.warps[0].sure}
+	f0 := Number{l.recorded(l.warps[0].late), math.Hypot(w.grow*l.warps[0].sure, l.bent)}
 	r.Frame0 = Frame0{Number: f0, Others: w.others, Known: f0.Sure < mostDoubt && len(w.others) == 0}
 	r.Compared.From, r.Compared.To = max(l.planned(0), l.first), min(l.planned(float64(l.n-1)), l.last)
 	r.Compared.Share = l.seen()
@@ -114,7 +114,7 @@ func (l *laid) residual(weights []float64) (out Residual) {
 		}
 		sum, n = sum+d, n+1
 		if d = math.Sqrt(d); d > out.Worst {
-			out.Worst, out.Frame = d, i
+			out.Worst, out.Frame = d, int(l.recorded(float64(i)))
 		}
 	}
 	out.RMS = math.Sqrt(sum / max(1, n))

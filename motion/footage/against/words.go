@@ -9,10 +9,14 @@ import (
 // reasons are the causes that were found and are seen, the one that explains most first.
 func (w *witness) reasons() (out []Reason) {
 	for _, f := range w.found {
-		if f.shows <= w.seen {
+		ok := true
+		if f.cause == Blow {
+			f, ok = w.told(f)
+		}
+		if !ok || f.shows <= w.seen {
 			continue
 		}
-		at := w.full.shown(f.frame)
+		at := w.full.seenAt(f.frame)
 		if f.cause == LateClock || f.cause == Drift || f.cause == Hum {
 			at = 0
 		}
@@ -25,7 +29,7 @@ func (w *witness) reasons() (out []Reason) {
 // words are what is said of a cause.
 func (w *witness) words(f found) string {
 	l := w.full
-	at := max(0, l.shown(f.frame))
+	at := max(0, l.seenAt(f.frame))
 	switch f.cause {
 	case LateClock:
 		return fmt.Sprintf("the take goes slower than its plan by %.3g %% all along, below 0 faster: two clocks differ, or it is a loop of another length", 100*w.rate().Value)

@@ -44,7 +44,7 @@ func (a Axis) wrong(l *laid, axis int, seen effect, sure float64) (Reason, bool)
 	if px <= max(Floor, may, Cover*l.standing()) {
 		return Reason{}, false
 	}
-	at := max(0, l.shown(0))
+	at := max(0, l.seenAt(0))
 	if times < 0 && -times*size > Cover*sure {
 		return Reason{Cause: WrongWay, Frame: at, Px: px, Text: a.Name + " goes the other way than planned"}, true
 	}

@@ -43,38 +43,44 @@ func fitted(list []moved) (p footage.Pose, agree int) {
 	if count < fewest {
 		return p, count
 	}
+	p, agree, o := settled(list, fit, nil)
+	p.Doubt = o.doubt()
+	return p, agree
+}
+
+// settled is what the blocks about a fit make of it by least squares, each weighed by how well it
+// lies on what all make, how many have a weight, and what they leave open. What is known of each
+// block from other frames is in faith, by the block's number; nil where nothing is.
+func settled(list []moved, fit linear, faith []trust) (p footage.Pose, agree int, o open) {
+	weights := make([]float64, len(list))
 	var normal *mat.SymDense
-	var scatter float64
 	for range reweighed {
-		scatter = scatterOf(list, fit)
-		next, n, ok := leastSquares(list, fit, scatter)
+		weigh(weights, list, fit, faith)
+		next, n, ok := leastSquares(list, weights)
 		if !ok {
-			return p, 0
+			return p, 0, o
 		}
 		fit, normal = next, n
 	}
-	p = footage.Linear(fit[0], fit[1], 1+fit[2], fit[3])
-	for _, m := range list {
-		if misfit(fit, m) < tukey*scatter {
+	weigh(weights, list, fit, faith)
+	for _, w := range weights {
+		if w > 0 {
 			agree++
 		}
 	}
-	p.Doubt = doubtOf(list, fit, normal, scatter)
-	return p, agree
+	return footage.Linear(fit[0], fit[1], 1+fit[2], fit[3]), agree, openOf(list, fit, normal, weights)
 }
 
 // linear are a shift and the entries of a matrix (1+a -b; b 1+a).
 type linear [4]float64
 
-func (l linear) of(x, y float64) (dx, dy float64) {
-	return l[0] + l[2]*x - l[3]*y, l[1] + l[3]*x + l[2]*y
+// goes is where a fit has a block go: by the shift, and by the matrix of where it seems to be.
+func (m *moved) goes(l linear) (dx, dy float64) {
+	return l[0] + l[2]*m.lever[0] + l[3]*m.lever[1], l[1] + l[2]*m.lever[2] + l[3]*m.lever[3]
 }
 
 // off is how far a block is from where a fit has it.
-func off(l linear, m moved) float64 {
-	dx, dy := l.of(m.x, m.y)
-	return math.Hypot(m.dx-dx, m.dy-dy)
-}
+func off(l linear, m moved) float64 { return math.Hypot(m.away(l)) }
 
 // agreed is what two of the blocks say on which most agree, all pairs tried: of a block that is
 // together the square of how far it is off counts, of any other the most of that, so that of two
@@ -82,33 +88,51 @@ func off(l linear, m moved) float64 {
 // A. Zisserman, Comput. Vis. Image Underst. 78:138, 2000, DOI 10.1006/cviu.1999.0832).
 func agreed(list []moved) (best linear, count int) {
 	least := math.Inf(1)
-	try := func(l linear) {
-		n, sum := 0, 0.0
-		for _, m := range list {
-			d := off(l, m)
-			if d < together {
-				n++
+	for i, a := range list {
+		for _, b := range list[:i+1] { // itself: a shift alone
+			l, ok := said(a, b)
+			if !ok {
+				continue
 			}
-			sum += min(d*d, together*together)
-		}
-		if sum < least {
-			best, count, least = l, n, sum
+			if sum := misses(list, l); sum < least {
+				best, least = l, sum
+			}
 		}
 	}
-	for i, a := range list {
-		try(linear{a.dx, a.dy})
-		for _, b := range list[:i] {
-			x, y := a.x-b.x, a.y-b.y
-			if n := x*x + y*y; n > apart*apart*block*block {
-				dx, dy := a.dx-b.dx, a.dy-b.dy
-				l := linear{0, 0, (dx*x + dy*y) / n, (dy*x - dx*y) / n}
-				ox, oy := l.of(a.x, a.y)
-				l[0], l[1] = a.dx-ox, a.dy-oy
-				try(l)
-			}
+	for _, m := range list {
+		if off(best, m) < together {
+			count++
 		}
 	}
 	return best, count
+}
+
+// said is the motion that two blocks say; a block and itself say a shift. Two that are near each
+// other say nothing.
+func said(a, b moved) (linear, bool) {
+	if a.n == b.n {
+		return linear{a.dx, a.dy}, true
+	}
+	x, y := a.x-b.x, a.y-b.y
+	n := x*x + y*y
+	if n <= apart*apart*block*block {
+		return linear{}, false
+	}
+	dx, dy := a.dx-b.dx, a.dy-b.dy
+	l := linear{0, 0, (dx*x + dy*y) / n, (dy*x - dx*y) / n}
+	ox, oy := a.goes(l)
+	l[0], l[1] = a.dx-ox, a.dy-oy
+	return l, true
+}
+
+// misses is by how much blocks lie off a fit, as agreed counts it.
+func misses(list []moved, l linear) (sum float64) {
+	for i := range list {
+		m := &list[i]
+		dx, dy := m.dx-(l[0]+l[2]*m.lever[0]+l[3]*m.lever[1]), m.dy-(l[1]+l[2]*m.lever[2]+l[3]*m.lever[3])
+		sum += min(dx*dx+dy*dy, together*together)
+	}
+	return sum
 }
 
 // misfit is how far a block is from where a fit has it, in its own standard uncertainties.
@@ -116,86 +140,96 @@ func misfit(l linear, m moved) float64 { return math.Hypot(m.sure.of(m.away(l)))
 
 // away is by how much a block lies off where a fit has it.
 func (m moved) away(l linear) (x, y float64) {
-	dx, dy := l.of(m.x, m.y)
+	dx, dy := m.goes(l)
 	return m.dx - dx, m.dy - dy
 }
 
-// scatterOf is how far blocks lie from a fit each way, in their own standard uncertainties, which
-// others than those that agree do not spoil. It is 1 where these are true.
-func scatterOf(list []moved, fit linear) float64 {
-	var all []float64
-	for _, m := range list {
-		if off(fit, m) < together {
-			x, y := m.sure.of(m.away(fit))
-			all = append(all, math.Abs(x), math.Abs(y))
+// trust is what is known of a block from all frames in which it was looked for: what it weighs, 0
+// to 1, and how many times as far as the middle block it lies off, at least once.
+type trust struct{ weight, far float64 }
+
+// weigh writes what each block weighs: by how well it fits, against how far blocks lie off each
+// way. Others than those that agree do not spoil that; it is 1, in their own standard
+// uncertainties, where these are true.
+func weigh(weights []float64, list []moved, fit linear, faith []trust) {
+	known := func(m moved) trust {
+		if faith == nil {
+			return trust{1, 1}
 		}
+		return faith[m.n]
+	}
+	all := make([]float64, 0, 2*len(list))
+	for _, m := range list {
+		if k := known(m); k.weight > 0 && off(fit, m) < together*k.far {
+			x, y := m.sure.of(m.away(fit))
+			all = append(all, math.Abs(x)/k.far, math.Abs(y)/k.far)
+		}
+	}
+	scatter := math.Max(toSigma*middleOf(all), unseen/own)
+	for i, m := range list {
+		k := known(m)
+		weights[i] = k.weight * bisquare(misfit(fit, m)/(tukey*scatter*k.far))
+	}
+}
+
+// middleOf sorts values; that of none is 0.
+func middleOf(all []float64) float64 {
+	if len(all) == 0 {
+		return 0
 	}
 	slices.Sort(all)
-	return math.Max(toSigma*all[len(all)/2], unseen/own)
+	return all[len(all)/2]
 }
 
-// leastSquares weighs each block by how well it lies on the fit before, each way by how sure it is
-// that way: along an edge a block says nothing.
-func leastSquares(list []moved, before linear, scatter float64) (linear, *mat.SymDense, bool) {
-	normal, right := mat.NewSymDense(4, nil), mat.NewVecDense(4, nil)
-	add := func(w, y float64, row [4]float64) {
-		for i := range 4 {
-			right.SetVec(i, right.AtVec(i)+w*y*row[i])
-			for k := i; k < 4; k++ {
-				normal.SetSym(i, k, normal.At(i, k)+w*row[i]*row[k])
-			}
-		}
-	}
-	for _, m := range list {
-		w := weightOf(m, before, scatter)
-		if w == 0 {
-			continue
-		}
-		across, down := [4]float64{1, 0, m.x, -m.y}, [4]float64{0, 1, m.y, m.x}
-		y1, y2 := m.sure.of(m.dx, m.dy)
-		var one, two [4]float64
-		for i := range 4 {
-			one[i], two[i] = m.sure.of(across[i], down[i])
-		}
-		add(w, y1, one)
-		add(w, y2, two)
-	}
-	var c mat.Cholesky
-	var out mat.VecDense
-	if !c.Factorize(normal) || c.SolveVecTo(&out, right) != nil {
-		return before, nil, false
-	}
-	return linear(out.RawVector().Data), normal, true
-}
-
-// weightOf is that of a block by how well it fits.
-func weightOf(m moved, fit linear, scatter float64) float64 {
-	u := misfit(fit, m) / (tukey * scatter)
+// bisquare is what is u times as far off as what counts no more weighs.
+func bisquare(u float64) float64 {
 	if u >= 1 {
 		return 0
 	}
-	return math.Pow(1-u*u, 2)
+	return (1 - u*u) * (1 - u*u)
 }
 
-// doubtOf is what the scatter of the blocks leaves open.
-func doubtOf(list []moved, fit linear, normal *mat.SymDense, scatter float64) footage.Doubt {
-	sum, weight, count := 0.0, 0.0, 0
-	for _, m := range list {
-		if w := weightOf(m, fit, scatter); w > 0 {
-			d := misfit(fit, m)
-			sum, weight, count = sum+w*d*d, weight+w, count+1
+// rowsOf are what a block says of the four unknowns, each way in its own standard uncertainties.
+func (m moved) rowsOf() (one, two [4]float64) {
+	right, below := [4]float64{1, 0, m.lever[0], m.lever[1]}, [4]float64{0, 1, m.lever[2], m.lever[3]}
+	for i := range 4 {
+		one[i], two[i] = m.sure.of(right[i], below[i])
+	}
+	return one, two
+}
+
+// leastSquares weighs each block, each way by how sure it is that way: along an edge a block says
+// nothing.
+func leastSquares(list []moved, weights []float64) (linear, *mat.SymDense, bool) {
+	var sums [4][4]float64
+	var right [4]float64
+	add := func(w, y float64, row [4]float64) {
+		for i := range 4 {
+			right[i] += w * y * row[i]
+			for k := i; k < 4; k++ {
+				sums[i][k] += w * row[i] * row[k]
+			}
 		}
 	}
-	free := float64(2*count-4) / float64(2*count)
-	variance := sum / (2 * weight) / math.Max(free, 0.1)
+	for i, m := range list {
+		if weights[i] == 0 {
+			continue
+		}
+		one, two := m.rowsOf()
+		y1, y2 := m.sure.of(m.dx, m.dy)
+		add(weights[i], y1, one)
+		add(weights[i], y2, two)
+	}
+	normal := mat.NewSymDense(4, nil)
+	for i := range 4 {
+		for k := i; k < 4; k++ {
+			normal.SetSym(i, k, sums[i][k])
+		}
+	}
 	var c mat.Cholesky
-	var inverse mat.SymDense
-	if !c.Factorize(normal) || c.InverseTo(&inverse) != nil {
-		return footage.Doubt{X: math.Inf(1), Y: math.Inf(1), Turn: math.Inf(1), Scale: math.Inf(1)}
+	var out mat.VecDense
+	if !c.Factorize(normal) || c.SolveVecTo(&out, mat.NewVecDense(4, right[:])) != nil {
+		return linear{}, nil, false
 	}
-	sigma := func(i int) float64 { return math.Sqrt(variance * inverse.At(i, i)) }
-	return footage.Doubt{
-		X: math.Hypot(sigma(0), unseen), Y: math.Hypot(sigma(1), unseen),
-		Turn: sigma(3) * 180 / math.Pi, Scale: sigma(2),
-	}
+	return linear(out.RawVector().Data), normal, true
 }

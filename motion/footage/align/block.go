@@ -28,7 +28,13 @@ type anchor struct {
 	contrast float64   // the root of the sum of the squares of value
 	ixx, ixy float64   // the inverse of what gx and gy make with each other
 	iyy      float64
+	lever    lever
 }
+
+// lever is what a growth a and a turn b do to where a block is found, looked for in the form that it
+// has without them: (a*[0] + b*[1], a*[2] + b*[3]). Were all of the block alike that would be
+// (a*x - b*y, b*x + a*y) of its middle. As it is, what it has to hold on to lies to one side.
+type lever [4]float64
 
 // anchorsOf are the best blocks of a picture: in turn the best of each part of it that is left, so
 // that a small thing before nothing has as many as a wall.
@@ -173,6 +179,25 @@ func (a *anchor) fill(g *footage.Gray, x0, y0 int) {
 	xx, xy, yy := float64(dot(a.gx, a.gx)), float64(dot(a.gx, a.gy)), float64(dot(a.gy, a.gy))
 	if d := xx*yy - xy*xy; d > 0 {
 		a.ixx, a.ixy, a.iyy = yy/d, -xy/d, xx/d
+	}
+	a.lever = a.levers()
+}
+
+// levers sums what least squares make of a growth and a turn about the middle of the block: of a
+// displacement D(u) by place they make the inverse of the sum of g g', times the sum of g g' D(u),
+// with g the slope there.
+func (a *anchor) levers() lever {
+	var grown, round [2]float64
+	for n, gx := range a.gx {
+		u, v := float64(n%block)-(block-1)/2.0, float64(n/block)-(block-1)/2.0
+		x, y := float64(gx), float64(a.gy[n])
+		g, r := x*u+y*v, y*u-x*v
+		grown[0], grown[1] = grown[0]+x*g, grown[1]+y*g
+		round[0], round[1] = round[0]+x*r, round[1]+y*r
+	}
+	return lever{
+		a.x + a.ixx*grown[0] + a.ixy*grown[1], -a.y + a.ixx*round[0] + a.ixy*round[1],
+		a.y + a.ixy*grown[0] + a.iyy*grown[1], a.x + a.ixy*round[0] + a.iyy*round[1],
 	}
 }
 

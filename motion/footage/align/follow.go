@@ -21,9 +21,11 @@ const (
 
 // moved is where a block was found.
 type moved struct {
+	n      int     // which of the reference's blocks
 	x, y   float64 // its middle in the reference
 	dx, dy float64 // by how much further than the pose has it, in pixels of the reference
-	sure   whiten  // makes of a difference how many standard uncertainties it is, each way by itself
+	lever  lever
+	sure   whiten // makes of a difference how many standard uncertainties it is, each way by itself
 }
 
 // whiten is a symmetric matrix (xx xy; xy yy).
@@ -41,7 +43,7 @@ func whitened(xx, xy, yy float64) whiten {
 
 // follow looks for a block in a picture, about where the pose has it.
 func (a *anchor) follow(g *footage.Gray, p footage.Pose, found []float32) (moved, bool) {
-	m := moved{x: a.x, y: a.y}
+	m := moved{x: a.x, y: a.y, lever: a.lever}
 	if a.contrast == 0 || a.ixx == 0 {
 		return m, false
 	}

@@ -24,25 +24,39 @@ const (
 // looked at first, and taken where others are no better; nil asks for all that may be. A Pose
 // that is not Known says that the two have nothing in common, or nothing to hold on to.
 func On(reference, frame *Picture, expected *footage.Pose) footage.Pose {
-	return on(reference, frame, expected, true)
+	return on(reference, frame, expected, true).pose
 }
 
-// on is On, which looks for turns and scales that nobody expects only where that is asked for.
-func on(reference, frame *Picture, expected *footage.Pose, turns bool) footage.Pose {
-	var best footage.Pose
-	best.Scale = 1
+// sight is how a frame lies on a reference, and where its blocks were found beside that pose.
+type sight struct {
+	pose   footage.Pose
+	base   footage.Pose // from which the blocks were looked for
+	blocks []moved
+}
+
+// on is On with what it saw, which looks for turns and scales that nobody expects only where that
+// is asked for.
+func on(reference, frame *Picture, expected *footage.Pose, turns bool) sight {
+	best := sight{pose: footage.Pose{Scale: 1}}
 	if expected != nil && expected.Known {
-		if best = refined(reference, frame, *expected); best.Known && best.Shared >= plenty {
+		if best = refined(reference, frame, *expected, 1); best.pose.Known && best.pose.Shared >= plenty {
 			return best
 		}
 	}
 	take := func(list []footage.Pose) {
-		if other := refined(reference, frame, likeliest(reference, frame, list)); other.Known && (!best.Known || other.Shared > best.Shared+better) {
+		other := refined(reference, frame, likeliest(reference, frame, list), levels)
+		if other.pose.Known && (!best.pose.Known || other.pose.Shared > best.pose.Shared+better) {
 			best = other
 		}
 	}
+	if expected != nil && expected.Known {
+		take([]footage.Pose{*expected})
+		if best.pose.Known && best.pose.Shared >= plenty {
+			return best
+		}
+	}
 	take(shifted(reference, frame, footage.Same()))
-	if !turns || best.Known && best.Shared >= enough {
+	if !turns || best.pose.Known && best.pose.Shared >= enough {
 		return best
 	}
 	var list []footage.Pose
@@ -114,32 +128,26 @@ func correlation(reference, frame *footage.Gray, p footage.Pose) float64 {
 
 var blocks = sync.Pool{New: func() any { return new([block * block]float32) }}
 
-// refined lays a frame on a reference by its blocks, from the coarsest level to the finest.
-func refined(reference, frame *Picture, p footage.Pose) footage.Pose {
+// refined lays a frame on a reference by its blocks, at so many of its levels, the finest last.
+func refined(reference, frame *Picture, p footage.Pose, of int) sight {
 	if !p.Known {
-		return footage.Pose{Scale: 1}
+		return sight{pose: footage.Pose{Scale: 1}}
 	}
+	var seen sight
 	room := blocks.Get().(*[block * block]float32)
 	defer blocks.Put(room)
-	for n := levels - 1; n >= 0; n-- {
+	for n := of - 1; n >= 0; n-- {
 		size := float64(int(1) << n)
 		anchors := reference.anchors[n]
 		next := p.Magnified(1 / size)
 		agree := 0
 		for range 2 { // where blocks were looked for far off, their form was not that of the frame
-			var list []moved
-			for i := range anchors {
-				if m, ok := anchors[i].follow(&frame.levels[n], next, room[:]); ok {
-					list = append(list, m)
-				}
-			}
-			further, count := fitted(list)
+			seen = sight{base: next, blocks: followed(anchors, &frame.levels[n], next, room[:])}
+			further, count := fitted(seen.blocks)
 			if agree = count; count < fewest {
 				break
 			}
-			doubt := further.Doubt
-			next = next.After(further)
-			next.Doubt = footage.Doubt{X: next.Scale * doubt.X, Y: next.Scale * doubt.Y, Turn: doubt.Turn, Scale: next.Scale * doubt.Scale}
+			next = furthered(next, further)
 			if math.Hypot(further.X, further.Y) < block/8 && math.Abs(further.Turn) < 2 && math.Abs(further.Scale-1) < 0.03 {
 				break
 			}
@@ -149,9 +157,29 @@ func refined(reference, frame *Picture, p footage.Pose) footage.Pose {
 			if n > 0 && len(anchors) < 2*fewest {
 				continue // what is small has few blocks; a finer level has more
 			}
-			return footage.Pose{Scale: 1, Shared: next.Shared}
+			return sight{pose: footage.Pose{Scale: 1, Shared: next.Shared}}
 		}
 		p = next.Magnified(size)
 	}
-	return p
+	seen.pose = p
+	return seen
+}
+
+// furthered is a pose by how much further blocks were found; what is in doubt is of these alone.
+func furthered(p, further footage.Pose) footage.Pose {
+	d := further.Doubt
+	next := p.After(further)
+	next.Doubt = footage.Doubt{X: next.Scale * d.X, Y: next.Scale * d.Y, Turn: d.Turn, Scale: next.Scale * d.Scale}
+	return next
+}
+
+// followed are the blocks of a reference that were found in a picture.
+func followed(anchors []anchor, g *footage.Gray, p footage.Pose, room []float32) (out []moved) {
+	for i := range anchors {
+		if m, ok := anchors[i].follow(g, p, room); ok {
+			m.n = i
+			out = append(out, m)
+		}
+	}
+	return out
 }

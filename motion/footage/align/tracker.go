@@ -28,13 +28,14 @@ const (
 )
 
 // Tracker follows a take, frame by frame, in memory that does not grow with what it has seen but
-// for what it found.
+// for what it found: of each frame a kilobyte.
 type Tracker struct {
 	share     float64 // pixels that it is given for each that was recorded
 	before    *Picture
 	step      footage.Pose
-	landmarks []landmark
-	frames    []footage.Frame
+	landmarks []*landmark
+	frames    []footage.Frame // with the poses that each had by itself
+	looks     []look
 	direct    int // the last frame that was laid on the first itself
 }
 
@@ -42,6 +43,8 @@ type Tracker struct {
 type landmark struct {
 	picture *Picture
 	pose    footage.Pose
+	born    int       // which frame it is
+	prior   []float64 // how likely each of its blocks lies on what the take is followed by; nil where nothing tells
 }
 
 // NewTracker follows frames of which a pixel stands for so many of the recording, at least 1.
@@ -54,47 +57,50 @@ func (t *Tracker) Add(g footage.Gray) {
 	f.Fine = fineOf(p)
 	if t.before == nil {
 		f.FromFirst = footage.Same()
-		t.landmarks = []landmark{{p.landed(), footage.Same()}}
+		t.landmarks, t.looks = []*landmark{{picture: p.landed(), pose: f.FromFirst}}, []look{{}}
 	} else {
 		f.Changed = changed(t.before, p)
-		f.FromBefore = on(t.before, p, &t.step, false) // what turns by degrees in a frame is a smear
-		f.FromFirst = t.place(p, f.FromBefore)
+		f.FromBefore = on(t.before, p, &t.step, false).pose // what turns by degrees in a frame is a smear
+		var l look
+		f.FromFirst, l = t.place(p, f.FromBefore)
+		t.looks = append(t.looks, l)
 	}
 	t.before, t.step = p, f.FromBefore
 	t.frames = append(t.frames, f)
 }
 
-// place is how a frame lies on the first, by the landmark that it should see most of.
-func (t *Tracker) place(p *Picture, step footage.Pose) footage.Pose {
+// place is how a frame lies on the first, by the landmark that it should see most of, and what of
+// it was seen on that.
+func (t *Tracker) place(p *Picture, step footage.Pose) (footage.Pose, look) {
 	here := len(t.frames)
 	chained := step.After(t.frames[here-1].FromFirst)
-	if seen := t.seenAgain(p, chained); seen.Known {
-		return seen
+	if seen := t.seenAgain(p, chained); seen.pose.Known {
+		return seen.pose, newLook(t.landmarks[0], seen)
 	}
 	mark, found := t.laid(p, chained)
-	pose := found.After(mark.pose)
-	if !found.Known || found.Shared < held {
+	pose, l := found.pose.After(mark.pose), newLook(mark, found)
+	if !found.pose.Known || found.pose.Shared < held {
 		if !pose.Known {
-			pose = chained
+			pose, l = chained, look{}
 		}
 		if pose.Known && len(t.landmarks) < mostLandmarks {
-			t.landmarks = append(t.landmarks, landmark{p.landed(), pose})
+			t.landmarks = append(t.landmarks, &landmark{picture: p.landed(), pose: pose, born: here})
 		}
 	}
-	if mark.picture == t.landmarks[0].picture && found.Known && found.Shared >= held {
+	if mark == t.landmarks[0] && found.pose.Known && found.pose.Shared >= held {
 		t.direct = here
 	}
-	return pose
+	return pose, l
 }
 
 // laid lays a frame on the first landmark that it should see enough of, or on the nearest.
-func (t *Tracker) laid(p *Picture, chained footage.Pose) (landmark, footage.Pose) {
+func (t *Tracker) laid(p *Picture, chained footage.Pose) (*landmark, sight) {
 	mark, nearest := t.marks(chained)
 	found := t.on(mark, p, chained)
-	if found.Known && found.Shared >= held || mark.picture == nearest.picture {
+	if found.pose.Known && found.pose.Shared >= held || mark == nearest {
 		return mark, found
 	}
-	if other := t.on(nearest, p, chained); other.Known && (!found.Known || other.Shared > found.Shared) {
+	if other := t.on(nearest, p, chained); other.pose.Known && (!found.pose.Known || other.pose.Shared > found.pose.Shared) {
 		return nearest, other
 	}
 	return mark, found
@@ -105,7 +111,7 @@ func (t *Tracker) laid(p *Picture, chained footage.Pose) (landmark, footage.Pose
 const anew = 12
 
 // on lays a frame on a landmark, where the chain has it first.
-func (t *Tracker) on(mark landmark, p *Picture, chained footage.Pose) footage.Pose {
+func (t *Tracker) on(mark *landmark, p *Picture, chained footage.Pose) sight {
 	turns := len(t.frames)%anew == 0
 	if !chained.Known {
 		return on(mark.picture, p, nil, turns)
@@ -116,19 +122,19 @@ func (t *Tracker) on(mark landmark, p *Picture, chained footage.Pose) footage.Po
 
 // seenAgain lays a frame on the first where they look alike as they are. If that is not where the
 // chain has it, the chain told of something that moves in the picture, and none of it is believed.
-func (t *Tracker) seenAgain(p *Picture, chained footage.Pose) footage.Pose {
+func (t *Tracker) seenAgain(p *Picture, chained footage.Pose) sight {
 	first := t.landmarks[0].picture
 	if t.direct == len(t.frames)-1 || correlation(&first.levels[levels-1], &p.levels[levels-1], footage.Same()) < again {
-		return footage.Pose{}
+		return sight{}
 	}
 	same := footage.Same()
-	seen := On(first, p, &same)
-	if !seen.Known || seen.Shared < direct {
-		return footage.Pose{}
+	seen := on(first, p, &same, true)
+	if !seen.pose.Known || seen.pose.Shared < direct {
+		return sight{}
 	}
-	if off := math.Hypot(seen.X-chained.X, seen.Y-chained.Y); !chained.Known || off > contradiction+sigmas*(chained.Doubt.X+chained.Doubt.Y) {
+	if off := math.Hypot(seen.pose.X-chained.X, seen.pose.Y-chained.Y); !chained.Known || off > contradiction+sigmas*(chained.Doubt.X+chained.Doubt.Y) {
 		for n := t.direct + 1; n < len(t.frames); n++ {
-			t.frames[n].FromFirst = footage.Pose{Scale: 1}
+			t.frames[n].FromFirst, t.looks[n] = footage.Pose{Scale: 1}, look{}
 		}
 		t.landmarks = t.landmarks[:1]
 	}
@@ -138,14 +144,15 @@ func (t *Tracker) seenAgain(p *Picture, chained footage.Pose) footage.Pose {
 
 // marks are the first landmark that a frame which lies so is near, and the nearest; that which was
 // found last, twice, where nobody knows how the frame lies.
-func (t *Tracker) marks(p footage.Pose) (first, nearest landmark) {
+func (t *Tracker) marks(p footage.Pose) (first, nearest *landmark) {
 	last := t.landmarks[len(t.landmarks)-1]
 	if !p.Known {
 		return last, last
 	}
+	width, height := t.before.Size()
 	found, least := false, math.Inf(1)
 	for _, m := range t.landmarks {
-		d := t.apartness(p.After(m.pose.Inverse()))
+		d := apartness(p.After(m.pose.Inverse()), width, height)
 		if d < near && !found {
 			first, found = m, true
 		}
@@ -159,19 +166,18 @@ func (t *Tracker) marks(p footage.Pose) (first, nearest landmark) {
 	return first, nearest
 }
 
-// apartness is how much of a picture is lost to another: 1 for a shift by all of it, and as much
-// for a growth to twice the size, or half a right angle.
-func (t *Tracker) apartness(p footage.Pose) float64 {
-	width, height := t.before.Size()
+// apartness is how much of a picture of a size is lost to another: 1 for a shift by all of it, and
+// as much for a growth to twice the size, or half a right angle.
+func apartness(p footage.Pose, width, height int) float64 {
 	return math.Hypot(p.X/float64(width), p.Y/float64(height)) + math.Abs(math.Log2(p.Scale)) + math.Abs(p.Turn)/45
 }
 
 // Frames are what was measured, in pixels of the recording.
 func (t *Tracker) Frames() []footage.Frame {
 	out := make([]footage.Frame, len(t.frames))
-	for n, f := range t.frames {
-		f.FromFirst, f.FromBefore = f.FromFirst.Magnified(1/t.share), f.FromBefore.Magnified(1/t.share)
-		out[n] = f
+	for n, p := range t.onOneThing() {
+		out[n] = t.frames[n]
+		out[n].FromFirst, out[n].FromBefore = p.Magnified(1/t.share), out[n].FromBefore.Magnified(1/t.share)
 	}
 	return out
 }

@@ -64,7 +64,7 @@ func Measure(q Question) (Light, error) {
 	rate := q.Rate.Float()
 	out := Light{Steps: steps(stops, rate)}
 	without(stops, out.Steps)
-	tones := findTones(stops)
+	tones := findTones(stops, tuned)
 	m := fit(stops, tones)
 	out.Drift, out.DriftDoubt = m.slope*rate*60, m.slopeDoubt*rate*60
 	out.Left = m.left

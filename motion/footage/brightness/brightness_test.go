@@ -217,3 +217,48 @@ func BenchmarkMeasure15000Frames(b *testing.B) {
 		measure(b, v, "25")
 	}
 }
+
+// moving is what a picture that moves does to its own brightness: it goes up and down by up to half
+// a stop, smoothly, as what is bright comes into view and goes.
+func moving(r *rand.Rand, frames int) light {
+	type wave struct{ size, rate, phase float64 }
+	var all []wave
+	for range 3 {
+		all = append(all, wave{0.15 * r.Float64(), 2 * math.Pi / (120 + 300*r.Float64()), 7 * r.Float64()})
+	}
+	begin := r.Float64() * float64(frames) / 2
+	end := begin + float64(frames)*(0.4+r.Float64())
+	return func(k float64) (v float64) {
+		u := math.Min(math.Max((k-begin)/(end-begin), 0), 1)
+		for _, w := range all { // an eased move, which begins and ends
+			v += w.size * math.Sin(w.phase+w.rate*(end-begin)*u*u*u*(10-15*u+6*u*u))
+		}
+		return v
+	}
+}
+
+// A picture that moves, with flicker and grain, has no step of its own, and one of the exposure is
+// found in it where it is: of half a stop as in a twentieth of one.
+func TestAStepBesideAPictureThatMoves(t *testing.T) {
+	r := rand.New(rand.NewPCG(17, 18))
+	for i := range many.Times(40, 400) {
+		frames := 200 + r.IntN(300)
+		other, at := moving(r, frames), 70+r.IntN(frames-140)
+		size := (0.06 + 0.4*r.Float64()) * float64(1-2*r.IntN(2))
+		flicker, beat, seed := 0.13*r.Float64(), 0.3+2.5*r.Float64(), r.Uint64()
+		seen := func(step float64) brightness.Light {
+			return measure(t, means(frames, 0.003, seed, func(k float64) float64 {
+				v := other(k) + flicker*math.Sin(beat*k)
+				if int(k) >= at {
+					v += step
+				}
+				return v
+			}), "120")
+		}
+		assert.Empty(t, seen(0).Steps, "take %d", i)
+		got := seen(size)
+		require.Len(t, got.Steps, 1, "take %d: %g at %d of %d, flicker %g at %g", i, size, at, frames, flicker, beat)
+		assert.Equal(t, at, got.Steps[0].Frame)
+		assert.InDelta(t, size, got.Steps[0].Stops, 0.03)
+	}
+}

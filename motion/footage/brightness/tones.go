@@ -19,8 +19,9 @@ const (
 	leastTone = 0.001
 	// around is to how many neighbours on each side of a bin noise is taken from.
 	around = 24
-	// tuned is to what share of a bin a frequency is searched.
-	tuned = 1e-6
+	// tuned is to what share of a bin a frequency is searched, and tunedToTake where it is only taken
+	// out: over a take that leaves a part in three hundred of it.
+	tuned, tunedToTake = 1e-6, 1e-3
 	// nyquist is the greatest frequency, in cycles a frame, that frames can show.
 	nyquist = 0.5
 )
@@ -32,15 +33,16 @@ type tone struct {
 	falseAlarm float64 // how likely noise alone makes one as strong
 }
 
-// findTones takes the strongest tone out, then the next, until one may be noise.
-func findTones(stops []float64) (out []tone) {
+// findTones takes the strongest tone out, then the next, until one may be noise. Frequencies are
+// searched to a share of a bin.
+func findTones(stops []float64, share float64) (out []tone) {
 	for len(out) < mostTones {
 		rest := fit(stops, out).rest
 		t, ok := strongest(rest)
 		if !ok {
 			break
 		}
-		t.frequency = tune(rest, t.frequency)
+		t.frequency = tune(rest, t.frequency, share)
 		t.amplitude = fit(rest, []tone{t}).tones[0].amplitude
 		if t.amplitude < leastTone {
 			break
@@ -119,7 +121,7 @@ func (f floor) exceeds(power float64) float64 {
 // tune is the frequency near one at which a tone leaves least of a series. Within half a bin of
 // half the rate a take does not tell sine from cosine, nor one frequency from another: it is
 // that half then.
-func tune(rest []float64, near float64) float64 {
+func tune(rest []float64, near, share float64) float64 {
 	bin := 1 / float64(len(rest))
 	lo, hi := max(leastCycles*bin/2, near-bin), min(nyquist, near+bin)
 	left := func(f float64) float64 { return fit(rest, []tone{{frequency: f}}).left }
@@ -130,7 +132,7 @@ func tune(rest []float64, near float64) float64 {
 		}
 	}
 	lo, hi = max(lo, best-bin/4), min(hi, best+bin/4)
-	for hi-lo > tuned*bin {
+	for hi-lo > share*bin {
 		third := (hi - lo) / 3
 		if left(lo+third) < left(hi-third) {
 			hi -= third

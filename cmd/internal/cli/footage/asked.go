@@ -7,6 +7,7 @@ import (
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/film"
 	"seamrail/cmd/internal/job"
+	"seamrail/cmd/internal/laid"
 	"seamrail/cmd/internal/rushes"
 	"seamrail/motion/base/clock"
 	"seamrail/motion/base/exact"
@@ -72,14 +73,10 @@ func rateOf(text string) (exact.Rat, error) {
 	return clock.ParseRate(text)
 }
 
-// shortest and longest loop that are looked for where nothing is asked, s as the film plays: what
-// is shorter is a flicker, and what is longer hardly anybody waits for to come round.
-const shortest, longest = 1, 20
-
 // lengths are how long a loop may be, in frames.
 func (o *Options) lengths(take *rushes.Take, j *job.Job) (alike.Range, error) {
 	rate := take.Course.About.Rate
-	r := alike.Range{Apart: apart}
+	r := alike.Range{Apart: laid.Apart}
 	switch {
 	case len(o.Between) == 2:
 		for n, to := range []*int{&r.Min, &r.Max} {
@@ -93,22 +90,11 @@ func (o *Options) lengths(take *rushes.Take, j *job.Job) (alike.Range, error) {
 		}
 	case len(o.Between) > 0:
 		return r, exit.Misused("--between takes two lengths, such as \"48 frames,10 s\"")
-	case j != nil:
-		n := int(j.Trajectory.RoundFrames())
-		r.Min, r.Max = n, n
 	default:
-		per := 24.0 // frames a second, where nobody says
-		if rate.Sign() > 0 {
-			per = rate.Float()
-		}
-		r.Min, r.Max = int(shortest*per), int(longest*per)
+		return laid.Lengths(take, j), nil
 	}
 	return r, nil
 }
-
-// apart is how many frames loops must differ to be told apart: within a quarter of a second at 24
-// a second one seam is as good as the next.
-const apart = 6
 
 // lengthOf reads "48 frames" or a time as the film plays.
 func lengthOf(text string, rate exact.Rat) (int, error) {

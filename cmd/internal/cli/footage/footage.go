@@ -15,14 +15,11 @@ import (
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/film"
 	"seamrail/cmd/internal/job"
+	"seamrail/cmd/internal/laid"
 	"seamrail/cmd/internal/rushes"
 	"seamrail/export/report/footagereport"
 	"seamrail/motion/footage/against"
 	"seamrail/motion/footage/alike"
-	"seamrail/motion/footage/brightness"
-	"seamrail/motion/footage/intact"
-	"seamrail/motion/footage/pace"
-	"seamrail/motion/footage/turn"
 	"seamrail/plot/chart/footageplot"
 )
 
@@ -248,86 +245,13 @@ func (o *Options) film() (out film.Options, err error) {
 
 // found is what a take tells, beside its plan where there is one.
 func (o *Options) found(take *rushes.Take, j *job.Job, p against.Plan) (footagereport.Data, error) {
-	d := footagereport.Data{Course: take.Course, First: take.First, Step: take.Step, Stills: take.Stills, Repeats: take.Repeats}
-	for _, r := range take.Remarks {
-		d.Remarks = append(d.Remarks, r.Text)
-	}
-	if take.Cut != nil {
-		d.Cut = take.Cut.Error()
-	}
-	if j != nil {
-		d.Shot = j.Plan.Title
-		for _, a := range p.Axes {
-			d.Units = append(d.Units, unitOf(a))
-		}
-		laid, err := against.Lay(take.Course, p)
-		if err != nil {
-			return d, err
-		}
-		d.Plan = &laid
-		if laid.Verdict.Kind == against.NotKnown {
-			if paced, err := pace.Lay(take.Sketches, take.Course.Frames, p); err == nil {
-				d.Pace = &paced
-			}
-		}
-		if rates, err := intact.Compare(take.Course.About.Rate, j.Trajectory.Clock(), int64(len(take.Course.Frames))); err == nil {
-			d.Rates = &rates
-		}
-	}
-	o.picture(&d, take, j)
-	if j != nil {
-		d.Hands = o.hands(d, take, j)
-	}
-	return d, o.loops(&d, take, j)
-}
-
-// picture is what the frames tell by themselves: whether all are there, the light, what comes
-// again. What a recording is too short for is left out.
-func (o *Options) picture(d *footagereport.Data, take *rushes.Take, j *job.Job) {
-	a := take.Course.About
-	d.Whole = intact.Check(take.Course.Frames, float64(min(a.Width, a.Height))/2)
-	rate := a.Rate
-	if j != nil {
-		rate = j.Trajectory.Clock().Capture
-	}
-	if light, err := brightness.Measure(brightness.Question{Means: take.Sketches.Means, Rate: rate, Lamps: lampsOf(j)}); err == nil {
-		d.Light, d.Foretold = &light, foretold(j)
-	}
-	if t, err := turn.Measure(context.Background(), take.Sketches, turn.Question{Rate: rate, Faces: o.Faces}); err == nil {
-		d.Turn = &t
-	}
-}
-
-func unitOf(a against.Axis) string {
-	if a.Turning {
-		return "deg"
-	}
-	return "mm"
-}
-
-// loops looks for loops as long as is asked for: without a word of it, as long as the plan's.
-func (o *Options) loops(d *footagereport.Data, take *rushes.Take, j *job.Job) error {
-	r, err := o.lengths(take, j)
+	part, err := regionOf(o.Region)
 	if err != nil {
-		return err
+		return footagereport.Data{}, err
 	}
-	n := len(take.Course.Frames)
-	if n >= r.Min && n <= r.Max {
-		w, ok, err := take.Sketches.AsAWhole(context.Background())
-		if err != nil {
-			return err
-		}
-		if ok {
-			d.AsWhole = &w
-		}
-	}
-	if r.Max = min(r.Max, n-1); r.Min > r.Max {
-		return nil
-	}
-	d.Range = r
-	found, err := alike.Best(context.Background(), take.Sketches, r)
-	d.Loops = &found
-	return err
+	return laid.Found(context.Background(), take, j, p, laid.Asked{
+		Faces: o.Faces, Wide: part.Width, Lengths: func() (alike.Range, error) { return o.lengths(take, j) },
+	})
 }
 
 // draw draws all figures that are asked for.
@@ -338,7 +262,7 @@ func (o *Options) draw(kinds [2]string, s seen, asked film.Options) error {
 	}{
 		{o.Output, func() error {
 			return command.DrawToo(o.Streams, o.Output, o.Told.JSON, func(w io.Writer) error {
-				return footageplot.Draw(w, kinds[0], measuredFigure(s.data, s.plan))
+				return footageplot.Draw(w, kinds[0], laid.Figure(s.data, s.plan))
 			})
 		}},
 		{o.Alike, func() error { return o.likeness(kinds[1], s) }},

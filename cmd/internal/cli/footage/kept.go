@@ -4,12 +4,12 @@ import (
 	"fmt"
 	"math"
 
+	"seamrail/cmd/internal/laid"
 	"seamrail/cmd/internal/logbook"
 	"seamrail/export/drive/takelog"
 	"seamrail/export/report/footagereport"
 	"seamrail/motion/edit/filmed"
-	"seamrail/motion/footage/against"
-	"seamrail/motion/footage/pace"
+	"seamrail/motion/footage/hands"
 )
 
 // record is what the log is to have of a film, and what is told of it.
@@ -23,7 +23,7 @@ func (k *Keep) record(one *kept) (takelog.Record, *footagereport.Kept, error) {
 	if a := d.Plan.Verdict.Apart; !math.IsNaN(a) && !math.IsInf(a, 0) {
 		f.Apart = a
 	}
-	f.Zero, f.Sure, f.By = zeroOf(d)
+	f.Zero, f.Sure, f.By = laid.ZeroOf(d)
 	if one.take == 0 {
 		if err := k.byTime(one, f); err != nil {
 			return none, nil, err
@@ -38,7 +38,7 @@ func (k *Keep) record(one *kept) (takelog.Record, *footagereport.Kept, error) {
 	}
 	p := k.job.Plan
 	if f.Known() {
-		if f, err = f.Keep(t.End.Rounds, p.RoundFrames(), p.Loop.Captured, runs(d)); err != nil {
+		if f, err = f.Keep(t.End.Rounds, p.RoundFrames(), p.Loop.Captured, laid.Runs(d)); err != nil {
 			return none, nil, fmt.Errorf("take %d: %w", t.Number, err)
 		}
 		f.Loop.AsGood = asGood(d, f)
@@ -58,17 +58,6 @@ func framesIn(s *seen) int64 {
 		last = max(last, s.data.Course.About.Frames)
 	}
 	return int64(last)
-}
-
-// zeroOf is where frame 0 is, by what tells it best.
-func zeroOf(d footagereport.Data) (at, sure float64, by filmed.By) {
-	if z := d.Plan.Frame0; z.Known {
-		return z.Value + float64(d.First), z.Sure, filmed.ByPicture
-	}
-	if d.Pace != nil && d.Pace.Verdict.Kind == pace.ByTimes && d.Pace.Frame0.Known {
-		return d.Pace.Frame0.Value + float64(d.First), d.Pace.Frame0.Sure, filmed.ByTimes
-	}
-	return 0, 0, filmed.Nothing
 }
 
 // byTime looks for the take that a film is by when it was written and how long it is.
@@ -122,30 +111,6 @@ func (k *Keep) mark(f *filmed.Film, t takelog.Take) error {
 	return nil
 }
 
-// runs tells how each round went, as far as the film shows.
-func runs(d footagereport.Data) func(round int64) filmed.Run {
-	late, longer := map[int64]float64{}, map[int64]float64{}
-	for _, r := range d.Plan.Rounds {
-		if r.Known && told(r.Late) && told(r.Longer) {
-			late[int64(r.Index)+1], longer[int64(r.Index)] = r.Late.Value, r.Longer.Value
-		}
-	}
-	if zero := d.Plan.Frame0; !zero.Known && d.Pace != nil {
-		for _, r := range d.Pace.Rounds {
-			if r.Known {
-				late[int64(r.Index)] = r.Late.Value
-			}
-		}
-	}
-	return func(round int64) filmed.Run { return filmed.Run{Late: late[round], Longer: longer[round]} }
-}
-
-// told tells that a number is beyond what it may be out by, two standard uncertainties: what is not
-// is taken as planned.
-func told(n against.Number) bool {
-	return math.Abs(n.Value) > 2*n.Sure
-}
-
 // loopOf is the best loop that was found, as long as it may be.
 func loopOf(d footagereport.Data) filmed.Loop {
 	if d.Loops == nil || len(d.Loops.Runs) == 0 {
@@ -162,4 +127,19 @@ func asGood(d footagereport.Data, f filmed.Film) bool {
 	}
 	r, in := d.Loops.Runs[0], int(f.In)-d.First
 	return r.From <= in && in <= r.To
+}
+
+// actions are what the log is to have of them.
+func actions(list []footagereport.Hand) []takelog.Action {
+	var out []takelog.Action
+	for _, h := range list {
+		off := h.Seen.By
+		if h.Seen.Kind == hands.Early {
+			off = -off
+		}
+		out = append(out, takelog.Action{
+			Cue: h.Called(), Round: int64(h.Round), How: h.Seen.Kind.String(), Off: int64(off), From: int64(h.Seen.First), To: int64(h.Seen.Last),
+		})
+	}
+	return out
 }

@@ -2,7 +2,7 @@ import {
   keepClaim,
   regained,
   whole
-} from "./shared-2.js";
+} from "./shared-1.js";
 export {
   keepClaim,
   regained,

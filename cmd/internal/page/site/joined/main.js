@@ -33,16 +33,19 @@ import {
   unsaved,
   want,
   words
-} from "./shared-1.js";
+} from "./shared-2.js";
 import {
   ask,
   askFile,
   givenUp,
+  lastWord,
+  lines,
   nameShot,
   pictures,
   refusal,
+  sendFile,
   told
-} from "./shared-2.js";
+} from "./shared-1.js";
 
 // script/work.js
 var SOON = 300;
@@ -278,8 +281,8 @@ function loopSeam(on4) {
 }
 function speed() {
   const { frames: frames2, loopScreenSeconds, captureHz } = shot.view;
-  const shown4 = frames2 / loopScreenSeconds;
-  return { shown: shown4, half: shown4 / 2, real: captureHz }[playhead.pace];
+  const shown5 = frames2 / loopScreenSeconds;
+  return { shown: shown5, half: shown5 / 2, real: captureHz }[playhead.pace];
 }
 function tick(now2) {
   if (!playhead.playing) return;
@@ -299,15 +302,15 @@ function onward(frame2) {
 }
 
 // script/apart.js
-var side = (lines) => lines.map((l) => make(l.own ? "span.only" : "span", {}, `${l.own ? "◆" : " "} ${l.text}
+var side = (lines2) => lines2.map((l) => make(l.own ? "span.only" : "span", {}, `${l.own ? "◆" : " "} ${l.text}
 `));
 async function showApart(here4, there) {
   at("conflict-here").textContent = here4;
   at("conflict-there").textContent = there;
   try {
-    const lines = await ask("apart", { here: here4, there });
-    at("conflict-here").replaceChildren(...side(lines.here));
-    at("conflict-there").replaceChildren(...side(lines.there));
+    const lines2 = await ask("apart", { here: here4, there });
+    at("conflict-here").replaceChildren(...side(lines2.here));
+    at("conflict-there").replaceChildren(...side(lines2.there));
   } catch (err) {
     sayError(err);
   }
@@ -360,10 +363,10 @@ function gone2(why) {
   say(why, "fair");
   tell("disk");
 }
-function heardUnder({ files, own: own2 }) {
+function heardUnder({ files, own: own3 }) {
   void retext(shot.text);
   if (files.includes(shot.start.rigFile)) void rigAgain();
-  if (!own2) say(`Another program wrote ${files.join(", ")}, which this shot stands on. This is the plan with it.`, "fair");
+  if (!own3) say(`Another program wrote ${files.join(", ")}, which this shot stands on. This is the plan with it.`, "fair");
 }
 async function rigAgain() {
   try {
@@ -433,8 +436,8 @@ function hold() {
   });
 }
 async function alive() {
-  const all3 = await navigator.locks?.query();
-  return new Set((all3?.held ?? []).map((l) => (l.name ?? "").replace(LOCK, "")));
+  const all4 = await navigator.locks?.query();
+  return new Set((all4?.held ?? []).map((l) => (l.name ?? "").replace(LOCK, "")));
 }
 on("disk", () => {
   const { text, revision } = shot;
@@ -466,20 +469,20 @@ async function keep() {
   sending = null;
   if (shot.text !== text) later();
 }
-async function restore(apart) {
+async function restore(apart2) {
   await name();
   const living = await alive();
   const file2 = shot.start.folder + "/" + shot.start.file;
   const orphans = shot.start.drafts.filter((d) => d.id === id || !living.has(d.id));
   if (left?.file === file2 && left.text !== shot.saved) {
-    await take2({ ...left, id }, apart);
+    await take2({ ...left, id }, apart2);
     offer(orphans.filter((d) => d.id !== id && d.text !== left.text));
   } else if (orphans.length > 0) {
-    await take2(orphans[0], apart);
+    await take2(orphans[0], apart2);
     offer(orphans.slice(1));
   }
 }
-async function take2(draft, apart) {
+async function take2(draft, apart2) {
   const disk = { text: shot.saved, revision: shot.revision };
   if (draft.text !== shot.text) await retext(draft.text, "what was not saved", shot.saved);
   await keep();
@@ -487,7 +490,7 @@ async function take2(draft, apart) {
   });
   if (shot.start.new) say("What was not saved is back. There is no file of it any more; Save writes one.", "fair");
   else if (draft.revision === disk.revision) say("What was not saved is back. Undo takes the file as it is.", "fair");
-  else apart(disk);
+  else apart2(disk);
 }
 function offer(drafts) {
   at("left").hidden = drafts.length === 0;
@@ -545,12 +548,12 @@ async function showTakes(mark3, log) {
 }
 function anew(list4, rows3) {
   const name2 = (e) => e?.getAttribute("aria-label");
-  const held6 = list4.contains(document.activeElement) ? name2(document.activeElement) : null;
+  const held7 = list4.contains(document.activeElement) ? name2(document.activeElement) : null;
   const typed3 = new Map([...list4.querySelectorAll("input")].map((i) => [name2(i), i.value]));
   list4.replaceChildren(...rows3);
   for (const i of list4.querySelectorAll("input")) i.value = typed3.get(name2(i)) ?? "";
-  if (held6) [.../** @type {NodeListOf<HTMLElement>} */
-  list4.querySelectorAll("[aria-label]")].find((e) => name2(e) === held6)?.focus();
+  if (held7) [.../** @type {NodeListOf<HTMLElement>} */
+  list4.querySelectorAll("[aria-label]")].find((e) => name2(e) === held7)?.focus();
 }
 async function match(group2) {
   try {
@@ -629,9 +632,9 @@ on("view", () => {
 });
 var BY = /* @__PURE__ */ new Map([["ArrowUp", 1], ["ArrowDown", -1], ["PageUp", 10], ["PageDown", -10]]);
 function from(e) {
-  const box = dial.getBoundingClientRect();
-  const unit = 200 / Math.min(box.width, box.height);
-  return [(e.clientX - box.left - box.width / 2) * unit, (e.clientY - box.top - box.height / 2) * unit];
+  const box2 = dial.getBoundingClientRect();
+  const unit = 200 / Math.min(box2.width, box2.height);
+  return [(e.clientX - box2.left - box2.width / 2) * unit, (e.clientY - box2.top - box2.height / 2) * unit];
 }
 function scrub(e) {
   const [x, y] = from(e);
@@ -692,8 +695,8 @@ var THERE = 2e-3;
 var BESIDE = 50;
 var Glide = class {
   /** @param {() => void} draw called whenever it has moved */
-  constructor(draw5) {
-    this.draw = draw5;
+  constructor(draw6) {
+    this.draw = draw6;
     this.set = false;
     this.now = [0, 0];
     this.goal = [0, 0];
@@ -817,8 +820,8 @@ var whole2 = button("Whole round", showAll, { title: "The whole round (0)" });
 at("curves").prepend(make("div.span-strip", {}, bar, further, nearer, whole2));
 function closer2(factor) {
   const [from2, to] = span();
-  const seen2 = playhead.frame >= from2 && playhead.frame <= to;
-  zoomAt(seen2 ? playhead.frame : (from2 + to) / 2, factor, false);
+  const seen3 = playhead.frame >= from2 && playhead.frame <= to;
+  zoomAt(seen3 ? playhead.frame : (from2 + to) / 2, factor, false);
 }
 var share = (frame2) => {
   const [low, high2] = all();
@@ -849,8 +852,8 @@ function marks2() {
 }
 var grabbed = null;
 var frameAt = (e) => {
-  const box = bar.getBoundingClientRect(), [low, high2] = all();
-  return low + (e.clientX - box.left) / box.width * (high2 - low);
+  const box2 = bar.getBoundingClientRect(), [low, high2] = all();
+  return low + (e.clientX - box2.left) / box2.width * (high2 - low);
 };
 bar.addEventListener("pointerdown", (e) => {
   if (!shot.view) return;
@@ -2971,14 +2974,14 @@ function uPlot(opts, data, then) {
   const ctx2 = self.ctx = can.getContext("2d");
   const wrap2 = placeDiv(WRAP, root);
   on3("click", wrap2, (e) => {
-    if (e.target === over3) {
+    if (e.target === over5) {
       let didDrag = mouseLeft1 != mouseLeft0 || mouseTop1 != mouseTop0;
       didDrag && drag.click(self, e);
     }
   }, true);
-  const under5 = self.under = placeDiv(UNDER, wrap2);
+  const under6 = self.under = placeDiv(UNDER, wrap2);
   wrap2.appendChild(can);
-  const over3 = self.over = placeDiv(OVER, wrap2);
+  const over5 = self.over = placeDiv(OVER, wrap2);
   opts = copy(opts);
   const pxAlign = +ifNull(opts.pxAlign, 1);
   const pxRound = pxRoundGen(pxAlign);
@@ -3421,7 +3424,7 @@ function uPlot(opts, data, then) {
       addClass(pt, CURSOR_PT);
       addClass(pt, s.class);
       elTrans(pt, -10, -10, plotWidCss, plotHgtCss);
-      over3.insertBefore(pt, cursorPts[si]);
+      over5.insertBefore(pt, cursorPts[si]);
       return pt;
     }
   }
@@ -3855,9 +3858,9 @@ function uPlot(opts, data, then) {
           s._paths != null && drawPath(i, false);
           {
             let _gaps = s._paths != null ? s._paths.gaps : null;
-            let show13 = s.points.show(self, i, i0, i1, _gaps);
-            let idxs2 = s.points.filter(self, i, show13, _gaps);
-            if (show13 || idxs2) {
+            let show17 = s.points.show(self, i, i0, i1, _gaps);
+            let idxs2 = s.points.filter(self, i, show17, _gaps);
+            if (show17 || idxs2) {
               s.points._paths = s.points.paths(self, i, i0, i1, idxs2);
               drawPath(i, true);
             }
@@ -4245,14 +4248,14 @@ function uPlot(opts, data, then) {
       shouldConvergeSize = false;
     }
     if (shouldSetSize) {
-      setStylePx(under5, LEFT, plotLftCss);
-      setStylePx(under5, TOP, plotTopCss);
-      setStylePx(under5, WIDTH, plotWidCss);
-      setStylePx(under5, HEIGHT, plotHgtCss);
-      setStylePx(over3, LEFT, plotLftCss);
-      setStylePx(over3, TOP, plotTopCss);
-      setStylePx(over3, WIDTH, plotWidCss);
-      setStylePx(over3, HEIGHT, plotHgtCss);
+      setStylePx(under6, LEFT, plotLftCss);
+      setStylePx(under6, TOP, plotTopCss);
+      setStylePx(under6, WIDTH, plotWidCss);
+      setStylePx(under6, HEIGHT, plotHgtCss);
+      setStylePx(over5, LEFT, plotLftCss);
+      setStylePx(over5, TOP, plotTopCss);
+      setStylePx(over5, WIDTH, plotWidCss);
+      setStylePx(over5, HEIGHT, plotHgtCss);
       setStylePx(wrap2, WIDTH, fullWidCss);
       setStylePx(wrap2, HEIGHT, fullHgtCss);
       can.width = round2(fullWidCss * pxRatio);
@@ -4388,9 +4391,9 @@ function uPlot(opts, data, then) {
   let dragY = drag.y;
   if (showCursor) {
     if (cursor.x)
-      xCursor = placeDiv(CURSOR_X, over3);
+      xCursor = placeDiv(CURSOR_X, over5);
     if (cursor.y)
-      yCursor = placeDiv(CURSOR_Y, over3);
+      yCursor = placeDiv(CURSOR_Y, over5);
     if (scaleX.ori == 0) {
       vCursor = xCursor;
       hCursor = yCursor;
@@ -4409,7 +4412,7 @@ function uPlot(opts, data, then) {
     top: 0,
     height: 0
   }, opts.select);
-  const selectDiv = select.show ? placeDiv(SELECT, select.over ? over3 : under5) : null;
+  const selectDiv = select.show ? placeDiv(SELECT, select.over ? over5 : under6) : null;
   function setSelect(opts2, _fire) {
     if (select.show) {
       for (let prop in opts2) {
@@ -4885,7 +4888,7 @@ function uPlot(opts, data, then) {
     if (defer)
       rect2 = null;
     else {
-      rect2 = over3.getBoundingClientRect();
+      rect2 = over5.getBoundingClientRect();
       fire("syncRect", rect2);
     }
   }
@@ -5077,14 +5080,14 @@ function uPlot(opts, data, then) {
     idx != -1 && setSeries(idx, opts2, true, false);
   };
   if (showCursor) {
-    onMouse(mousedown, over3, mouseDown);
-    onMouse(mousemove, over3, mouseMove);
-    onMouse(mouseenter, over3, (e) => {
+    onMouse(mousedown, over5, mouseDown);
+    onMouse(mousemove, over5, mouseMove);
+    onMouse(mouseenter, over5, (e) => {
       setCursorEvent(e);
       syncRect(false);
     });
-    onMouse(mouseleave, over3, mouseLeave);
-    onMouse(dblclick, over3, dblClick);
+    onMouse(mouseleave, over5, mouseLeave);
+    onMouse(dblclick, over5, dblClick);
     cursorPlots.add(self);
     self.syncRect = syncRect;
   }
@@ -5201,12 +5204,12 @@ function where(axis3, frame2, frames2) {
 }
 function course(axis3, { frames: frames2, every }) {
   const side2 = Math.max(1, Math.round(beside() / every)) * every;
-  const [x, own2, others] = [[], [], []];
-  const put4 = (frame2, a, b) => (x.push(frame2), own2.push(a), others.push(b));
+  const [x, own3, others] = [[], [], []];
+  const put4 = (frame2, a, b) => (x.push(frame2), own3.push(a), others.push(b));
   for (let f = -side2; f < 0; f += every) put4(f, null, where(axis3, f, frames2));
   axis3.pos.forEach((p, i) => put4(Math.min(i * every, frames2), p, i === 0 || i === axis3.pos.length - 1 ? p : null));
   for (let f = frames2 + every; f <= frames2 + side2; f += every) put4(f, null, where(axis3, f, frames2));
-  return [x, own2, others];
+  return [x, own3, others];
 }
 function extent2(axis3) {
   let low = Infinity, high2 = -Infinity;
@@ -5237,15 +5240,15 @@ async function removeKey(e, h) {
   if (!remove) return;
   e.preventDefault();
   e.stopPropagation();
-  const all3 = (
+  const all4 = (
     /** @type {HTMLElement[]} */
     [...document.querySelectorAll(".handle.key")]
   );
-  const mine2 = all3.indexOf(
+  const mine2 = all4.indexOf(
     /** @type {HTMLElement} */
     e.currentTarget
   );
-  const next3 = (all3[mine2 - 1] ?? all3[mine2 + 1])?.dataset.path;
+  const next3 = (all4[mine2 - 1] ?? all4[mine2 + 1])?.dataset.path;
   await change([{ do: "remove", path: remove.path }], { label: `${h.label}, taken away` });
   const left2 = next3 && document.querySelector(`.handle[data-path="${CSS.escape(next3)}"]`);
   if (left2 instanceof HTMLElement) left2.focus({ preventScroll: true });
@@ -5314,8 +5317,8 @@ var Gestures = class {
   }
   /** @param {{ clientX: number, clientY: number }} e */
   at(e) {
-    const box = this.over.getBoundingClientRect();
-    return { x: e.clientX - box.left, y: e.clientY - box.top };
+    const box2 = this.over.getBoundingClientRect();
+    return { x: e.clientX - box2.left, y: e.clientY - box2.top };
   }
   /** A touch that takes a handle or zooms is ours before the browser makes a swipe of it. @param {TouchEvent} e */
   claim(e) {
@@ -5355,15 +5358,15 @@ var Gestures = class {
   up(e) {
     const { began: began3 } = this;
     const tap = began3 && began3.id === e.pointerId && !began3.scrubs && !this.pinch;
-    const held6 = this.handles.dragging;
+    const held7 = this.handles.dragging;
     this.gone(e);
-    if (!this.byTouch || !tap || held6?.moved) return;
+    if (!this.byTouch || !tap || held7?.moved) return;
     const { time, x, y } = this.tapped;
     const at2 = this.at(e);
     const again2 = e.timeStamp - time < TWICE && Math.hypot(at2.x - x, at2.y - y) < NEARBY;
     this.tapped = again2 ? { time: -Infinity, x: 0, y: 0 } : { time: e.timeStamp, ...at2 };
     if (again2) this.twice(e);
-    else if (!held6 && this.over.contains(
+    else if (!held7 && this.over.contains(
       /** @type {Node} */
       e.target
     )) this.scrub(at2);
@@ -5483,24 +5486,24 @@ function ground(u, travel) {
   for (const end of travel ?? []) line(ctx2, u.valToPos(end, "y", true), bbox, px, limit);
   ctx2.restore();
 }
-function stitch(ctx2, x, box, px, colour) {
+function stitch(ctx2, x, box2, px, colour) {
   ctx2.strokeStyle = colour;
   ctx2.lineWidth = 2 * px;
   ctx2.setLineDash([]);
   ctx2.beginPath();
-  for (let y = box.top + 6 * px; y < box.top + box.height; y += 12 * px) {
+  for (let y = box2.top + 6 * px; y < box2.top + box2.height; y += 12 * px) {
     ctx2.moveTo(x - 5 * px, y + 2 * px);
     ctx2.lineTo(x + 5 * px, y - 2 * px);
   }
   ctx2.stroke();
 }
-function line(ctx2, y, box, px, colour) {
+function line(ctx2, y, box2, px, colour) {
   ctx2.strokeStyle = colour;
   ctx2.lineWidth = 3 * px;
   ctx2.setLineDash([2 * px, 4 * px]);
   ctx2.beginPath();
-  ctx2.moveTo(box.left, y);
-  ctx2.lineTo(box.left + box.width, y);
+  ctx2.moveTo(box2.left, y);
+  ctx2.lineTo(box2.left + box2.width, y);
   ctx2.stroke();
   ctx2.setLineDash([]);
 }
@@ -5544,8 +5547,8 @@ var Handles = class {
     return this.u.bbox.width / devicePixelRatio;
   }
   list() {
-    const own2 = this.chart.axis.handles;
-    return this.chart.index === 0 && shot.view.loop ? [...own2, shot.view.loop] : own2;
+    const own3 = this.chart.axis.handles;
+    return this.chart.index === 0 && shot.view.loop ? [...own3, shot.view.loop] : own3;
   }
   show() {
     const list4 = this.list();
@@ -5612,13 +5615,13 @@ var Handles = class {
   /** Names the handle under a pointer that presses nothing. @param {PointerEvent} e @param {Spot} at */
   hover(e, at2) {
     const b = this.near(at2, reachOf(e));
-    const { over: over3 } = this.u;
+    const { over: over5 } = this.u;
     if (b === this.over) return;
     this.over?.el.classList.remove("near");
     this.over = b;
     b?.el.classList.add("near");
-    over3.dataset.grab = b?.handle.kind ?? "";
-    over3.title = b ? `${b.handle.label}: ${telling(b.handle, shot.view)}` : "";
+    over5.dataset.grab = b?.handle.kind ?? "";
+    over5.title = b ? `${b.handle.label}: ${telling(b.handle, shot.view)}` : "";
   }
   /** @param {PointerEvent} e @param {Point} b */
   grip(e, b) {
@@ -5714,17 +5717,17 @@ var Tip = class {
     if (!e) return;
     words(this.el, this.text);
     this.el.hidden = false;
-    const box = this.home.getBoundingClientRect();
+    const box2 = this.home.getBoundingClientRect();
     const gap = GAP[
       /** @type {keyof typeof GAP} */
       e.pointerType
     ] ?? GAP.mouse;
-    const x = e.clientX - box.left, y = e.clientY - box.top;
-    this.el.style.maxWidth = Math.max(box.width - x - gap, x - gap) + "px";
+    const x = e.clientX - box2.left, y = e.clientY - box2.top;
+    this.el.style.maxWidth = Math.max(box2.width - x - gap, x - gap) + "px";
     const { offsetWidth: wide2, offsetHeight: high2 } = this.el;
-    const left2 = x + gap + wide2 <= box.width ? x + gap : x - gap - wide2;
-    const top = Math.min(Math.max(y - high2 / 2, 0), Math.max(box.height - high2, 0));
-    this.el.style.translate = `${Math.min(Math.max(left2, 0), Math.max(box.width - wide2, 0))}px ${top}px`;
+    const left2 = x + gap + wide2 <= box2.width ? x + gap : x - gap - wide2;
+    const top = Math.min(Math.max(y - high2 / 2, 0), Math.max(box2.height - high2, 0));
+    this.el.style.translate = `${Math.min(Math.max(left2, 0), Math.max(box2.width - wide2, 0))}px ${top}px`;
   }
   /** Changes the text where it is shown. @param {string} text */
   tell(text) {
@@ -5849,11 +5852,11 @@ var Chart = class {
   rig(rig2) {
     const i = rig2?.axes.findIndex((a) => a.name === this.axis.name) ?? -1;
     const [from2, to] = span();
-    const seen2 = i >= 0 ? onCurve(rig2, shot.view.plan) : null;
+    const seen3 = i >= 0 ? onCurve(rig2, shot.view.plan) : null;
     const { u } = this;
-    const on4 = u && seen2 && seen2.frame >= from2 && seen2.frame <= to;
+    const on4 = u && seen3 && seen3.frame >= from2 && seen3.frame <= to;
     this.dot.hidden = !on4;
-    if (on4) this.dot.style.transform = `translate(${u.valToPos(seen2.frame, "x")}px, ${u.valToPos(seen2.inRound[i], "y")}px)`;
+    if (on4) this.dot.style.transform = `translate(${u.valToPos(seen3.frame, "x")}px, ${u.valToPos(seen3.inRound[i], "y")}px)`;
   }
   close() {
     this.u?.destroy();
@@ -5906,8 +5909,8 @@ var Grips = class {
   show(drags, mm2) {
     for (const d of drags) this.put(d, mm2);
     for (const [p, g] of this.buttons) if (!drags.some((d) => d.path === p)) g.el.remove(), this.buttons.delete(p);
-    const held6 = this.dragging && this.buttons.get(this.dragging.drag.path);
-    if (held6) this.tip.tell(held6.drag.told);
+    const held7 = this.dragging && this.buttons.get(this.dragging.drag.path);
+    if (held7) this.tip.tell(held7.drag.told);
   }
   /** @param {Wire.Drag} d @param {number} mm */
   put(d, mm2) {
@@ -5916,7 +5919,7 @@ var Grips = class {
     const aside = d.kind === "carriage" ? (d.path.endsWith("[1]") ? -1 : 1) * BESIDE4 : 0;
     g.el.setAttribute("transform", `translate(${d.x} ${-d.y}) scale(${mm2})`);
     g.el.setAttribute("aria-label", `${d.label}: ${d.told}; the arrow keys move it`);
-    for (const part5 of [g.target, g.mark]) part5.setAttribute("transform", `translate(${aside} 0)`);
+    for (const part6 of [g.target, g.mark]) part6.setAttribute("transform", `translate(${aside} 0)`);
     g.mark.setAttribute("d", sign2(d, aside));
   }
   /** @param {Wire.Drag} d @returns {Grip} */
@@ -5932,8 +5935,8 @@ var Grips = class {
   /** The grip that a press is meant for, the nearest within a fingertip. @param {Press} e */
   near(e) {
     const list4 = [...this.buttons.values()].map((g) => {
-      const box = g.target.getBoundingClientRect();
-      return { g, x: box.x + box.width / 2, y: box.y + box.height / 2 };
+      const box2 = g.target.getBoundingClientRect();
+      return { g, x: box2.x + box2.width / 2, y: box2.y + box2.height / 2 };
     });
     return nearest(list4, e.clientX, e.clientY, reachOf(e))?.g ?? null;
   }
@@ -6036,13 +6039,13 @@ function boxOf({ items, stand }) {
 }
 var across = new Glide(look2);
 var along = new Glide(look2);
-function fit(box) {
+function fit(box2) {
   if (grip.dragging) return;
   const fills = ({ set: set3, goal }, low, high2) => set3 && goal[0] <= low && goal[1] >= high2 ? (high2 - low) / (goal[1] - goal[0]) : -Infinity;
-  const both = [fills(across, box.left, box.right), fills(along, box.top, box.foot)];
+  const both = [fills(across, box2.left, box2.right), fills(along, box2.top, box2.foot)];
   if (Math.min(...both) > 0 && Math.max(...both) > LEAST3) return;
-  across.to([box.left, box.right]);
-  along.to([box.top, box.foot]);
+  across.to([box2.left, box2.right]);
+  along.to([box2.top, box2.foot]);
 }
 function look2() {
   if (!across.set || !along.set) return;
@@ -6065,14 +6068,14 @@ function show3() {
   stage.setAttribute("transform", `translate(${-above.stand[0]} ${above.stand[1]})`);
   fit(boxOf(above));
   scale();
-  const still = above.items.filter((i) => i.end < 0 && !TURNS.has(i.kind) && i.kind !== "rail");
+  const still2 = above.items.filter((i) => i.end < 0 && !TURNS.has(i.kind) && i.kind !== "rail");
   const order2 = (i) => i.kind === "beam" ? 0 : 1;
   const rails = above.items.some((i) => i.kind === "rail") ? [draw("path.rail", { d: path(above.placed.way) })] : [];
   ground2.replaceChildren(
     ...rails,
-    ...still.filter((i) => i.kind !== "lamp").sort((a, b) => order2(a) - order2(b)).map((i) => shape(i)),
+    ...still2.filter((i) => i.kind !== "lamp").sort((a, b) => order2(a) - order2(b)).map((i) => shape(i)),
     ...above.items.filter((i) => i.kind === "lens" && i.end >= 0).map((i) => shape(i, "lens-end")),
-    ...still.filter((i) => i.kind === "lamp").map(named)
+    ...still2.filter((i) => i.kind === "lamp").map(named)
   );
   words(at("above-words"), described(above));
   gather(above);
@@ -6161,7 +6164,7 @@ function all2() {
   }
 }
 on("view", () => {
-  for (const part5 of [at("plan"), at("curves"), at("round"), at("ready")]) drawnFrom(part5);
+  for (const part6 of [at("plan"), at("curves"), at("round"), at("ready")]) drawnFrom(part6);
 });
 for (
   const news of
@@ -6404,7 +6407,7 @@ async function follows() {
   near2 = true;
   let frames2 = [here()];
   let round3 = null;
-  const begin3 = (of2) => {
+  const begin4 = (of2) => {
     if (job.id < (newest()?.step ?? 0)) return;
     round3 = ofStep(job.id, of2);
     passed(round3);
@@ -6415,7 +6418,7 @@ async function follows() {
       if (!round3) return;
       round3.frames.put(Math.min(frames2[i], round3.frames.count - 1), { wide: WIDE2, data });
       came2(round3);
-    }, void 0, void 0, begin3);
+    }, void 0, void 0, begin4);
   } catch {
   }
   near2 = false;
@@ -6452,14 +6455,14 @@ function soon(ms) {
 }
 async function fill2() {
   if (under3) return;
-  const own2 = under3 = new AbortController();
+  const own3 = under3 = new AbortController();
   const round3 = newest();
   try {
-    for (let q; round3 && !own2.signal.aborted && (q = next2(round3)); ) await draw2(round3, q, own2.signal);
+    for (let q; round3 && !own3.signal.aborted && (q = next2(round3)); ) await draw2(round3, q, own3.signal);
   } catch (err) {
     if (round3 && !givenUp(err)) fails(round3, refusal(err).message);
   }
-  if (under3 === own2) under3 = null;
+  if (under3 === own3) under3 = null;
 }
 async function draw2(round3, { frames: frames2, wide: wide2 }, signal) {
   await pictures("preview", { text: round3.text ?? "", edits: [], width: wide2, frames: frames2 }, (data, i) => {
@@ -6555,15 +6558,15 @@ function measure(round3) {
   requestAnimationFrame(() => performance.measure(PICTURE, { start: from2, end: performance.now() }));
 }
 function progress(round3) {
-  const { there, of: all3 } = round3.frames.first();
-  if (there === all3 && whole3 !== round3) {
+  const { there, of: all4 } = round3.frames.first();
+  if (there === all4 && whole3 !== round3) {
     whole3 = round3;
     if (round3.began) performance.measure(MEASURE2, { start: round3.began, end: performance.now() });
   }
   canvas.dataset.frames = String(round3.frames.held.size);
   const { packed, unpacked } = held2();
   Object.assign(canvas.dataset, { packed: String(packed), unpacked: String(unpacked) });
-  if (there < all3) part.dataset.drawing = `drawing, ${there} of ${all3}`;
+  if (there < all4) part.dataset.drawing = `drawing, ${there} of ${all4}`;
   else delete part.dataset.drawing;
 }
 whenThere((round3) => {
@@ -6711,11 +6714,11 @@ var Table = class {
     this.el = make("fieldset", {}, make("legend", {}, ...legend), this.more);
   }
   /** Shows its values, the fields of new ones being made. @param {Wire.Value[]} values @param {(v: Wire.Value) => import("./fields.js").Field} made */
-  show(values, made4 = field) {
+  show(values, made5 = field) {
     const paths = new Set(values.map((v) => v.path));
     for (const [path2, f] of this.fields) if (!paths.has(path2)) f.el.remove(), this.fields.delete(path2);
     for (const v of values) {
-      const f = this.fields.get(v.path) ?? made4(v);
+      const f = this.fields.get(v.path) ?? made5(v);
       this.fields.set(v.path, f);
       const away2 = v.value === "";
       if (f.el.parentElement !== (away2 ? this.more : this.el)) away2 ? this.more.append(f.el) : this.more.before(f.el);
@@ -6859,7 +6862,7 @@ function draw3() {
 function mend(fit2) {
   const as = JSON.stringify(fit2);
   if ((cure?.dataset.as ?? "null") === as) return;
-  const held6 = cure?.contains(document.activeElement);
+  const held7 = cure?.contains(document.activeElement);
   cure?.remove();
   cure = fit2 && cureOf(fit2, "ready");
   if (cure) {
@@ -6872,7 +6875,7 @@ ${cure.title}`;
     }
     line2.append(cure);
   }
-  if (held6) (cure?.matches("button") ? cure : line2).focus();
+  if (held7) (cure?.matches("button") ? cure : line2).focus();
 }
 function showWorst() {
   const bad = shot.view.headline.worst;
@@ -6903,12 +6906,12 @@ var kept2 = [at("strip"), at("stop"), at("gone"), at("dead")].map((el) => {
   el.before(place);
   return { el, place };
 });
-function keepOver(part5) {
+function keepOver(part6) {
   over.remove();
-  if (!part5) for (const { el, place } of kept2) place.after(el);
+  if (!part6) for (const { el, place } of kept2) place.after(el);
   else {
     over.append(...kept2.map(({ el }) => el));
-    part5.prepend(over);
+    part6.prepend(over);
   }
 }
 
@@ -7017,19 +7020,19 @@ function remember2(levels) {
   }
 }
 function folds() {
-  const held6 = fold("good", "What holds");
+  const held7 = fold("good", "What holds");
   const unsure2 = fold("unknown", "What is not known");
-  const line5 = make("li.folds", {}, held6.list, unsure2.list);
+  const line5 = make("li.folds", {}, held7.list, unsure2.list);
   const count3 = (good, unknown) => {
-    held6.tell(good, good === 1 ? "1 holds" : `${good} hold`);
+    held7.tell(good, good === 1 ? "1 holds" : `${good} hold`);
     unsure2.tell(unknown, `${unknown} not known`);
   };
-  return { names: [held6.word, unsure2.word], line: line5, held: held6.list, unsure: unsure2.list, count: count3 };
+  return { names: [held7.word, unsure2.word], line: line5, held: held7.list, unsure: unsure2.list, count: count3 };
 }
 function fold(level, name2) {
   const list4 = make("ul", { id: "fold-" + level, "aria-label": name2 });
-  const word = button("", () => show13(list4.hidden), { class: "quiet fold sum " + level, "aria-controls": list4.id });
-  const show13 = (is) => {
+  const word = button("", () => show17(list4.hidden), { class: "quiet fold sum " + level, "aria-controls": list4.id });
+  const show17 = (is) => {
     list4.hidden = !is;
     word.setAttribute("aria-expanded", String(is));
     remember2([...open3().filter((l) => l !== level), ...is ? [level] : []]);
@@ -7060,11 +7063,11 @@ function draw4() {
   const focus = document.activeElement;
   const had = list3.contains(focus) ? focus?.getAttribute("data-fit") : null;
   const top = shot.dragged ? null : list3.scrollTop;
-  const all3 = named2(shot.view.verdicts.toSorted((a, b) => RANK.indexOf(a.level) - RANK.indexOf(b.level)));
-  for (const [key, v] of all3) write3(rowOf(key), v);
-  for (const [key, r] of rows) r.el.classList.toggle("past", !all3.has(key));
-  if (shot.dragged && !first) keep3(all3);
-  else settle3(all3);
+  const all4 = named2(shot.view.verdicts.toSorted((a, b) => RANK.indexOf(a.level) - RANK.indexOf(b.level)));
+  for (const [key, v] of all4) write3(rowOf(key), v);
+  for (const [key, r] of rows) r.el.classList.toggle("past", !all4.has(key));
+  if (shot.dragged && !first) keep3(all4);
+  else settle3(all4);
   tally();
   if (top !== null) list3.scrollTop = top;
   if (had && document.activeElement !== focus) list3.querySelector(`[data-fit="${CSS.escape(had)}"]`)?.focus();
@@ -7099,20 +7102,20 @@ function write3(row3, v) {
     make("div", {}, make("p", {}, make("b", {}, v.plain), " ", v.plain === v.name ? null : make("small.term", {}, v.name), " ", v.level === "good" ? null : make("em", {}, m.word), " ", make("span.text", {}, v.text), " ", when), curesOf(v.fits, v.name))
   );
 }
-function keep3(all3) {
-  for (const [key, v] of all3) {
+function keep3(all4) {
+  for (const [key, v] of all4) {
     const { el } = rowOf(key);
     const hidden = el.parentNode !== list3 && (v.level === "bad" || v.level === "fair");
     if (!el.isConnected || hidden) list3.insertBefore(el, line3);
   }
 }
-function settle3(all3) {
+function settle3(all4) {
   for (const [key, r] of rows) {
-    if (all3.has(key)) continue;
+    if (all4.has(key)) continue;
     r.el.remove();
     rows.delete(key);
   }
-  const of2 = (levels) => [...all3].filter(([, v]) => levels.includes(v.level)).map(([key]) => rowOf(key).el);
+  const of2 = (levels) => [...all4].filter(([, v]) => levels.includes(v.level)).map(([key]) => rowOf(key).el);
   order(list3, [...of2(["bad", "fair"]), line3]);
   for (const [level, into] of groups) order(into, of2([level]));
 }
@@ -7182,32 +7185,32 @@ var removes = (path2) => shot.view.removes.find((r) => r.path === path2);
 function goTo2(path2) {
   requestAnimationFrame(() => {
     const bench = document.querySelector("[role=tabpanel]:not([hidden])");
-    const under5 = [...bench?.querySelectorAll("[data-path]") ?? []].filter((el) => {
-      const own2 = (
+    const under6 = [...bench?.querySelectorAll("[data-path]") ?? []].filter((el) => {
+      const own3 = (
         /** @type {HTMLElement} */
         (el.dataset.path ?? "").replace("move:", "")
       );
-      return own2 === path2 || own2.startsWith(path2 + ".") || own2.startsWith(path2 + "[");
+      return own3 === path2 || own3.startsWith(path2 + ".") || own3.startsWith(path2 + "[");
     });
     const field2 = (
       /** @type {HTMLElement | undefined | null} */
-      under5[0]?.querySelector("input, select")
+      under6[0]?.querySelector("input, select")
     );
     if (field2) return void field2.focus();
     const gone4 = bench?.querySelector(`[data-remove="${CSS.escape(path2)}"]`);
     if (gone4) gone4.focus();
   });
 }
-function offer2(el, things, made4 = (t) => adder(t)) {
+function offer2(el, things, made5 = (t) => adder(t)) {
   const as = things.map((t) => t.path + t.label).join("|");
   if (el.dataset.as === as) return;
   el.dataset.as = as;
-  const held6 = (
+  const held7 = (
     /** @type {HTMLElement | null} */
     document.activeElement?.closest?.("[data-add],[data-remove]")
   );
-  const path2 = held6 && el.contains(held6) ? held6.getAttribute("data-add") : null;
-  el.replaceChildren(...things.map(made4));
+  const path2 = held7 && el.contains(held7) ? held7.getAttribute("data-add") : null;
+  el.replaceChildren(...things.map(made5));
   if (path2) el.querySelector(`[data-add="${CSS.escape(path2)}"]`)?.focus();
 }
 var beside3 = [
@@ -7218,12 +7221,12 @@ var beside3 = [
 for (const b of beside3) {
   const adds = make("div.pair.adds", { role: "group", "aria-label": "Add to the shot" });
   const gone4 = make("div.pair.adds", { role: "group", "aria-label": "Take out of the shot" });
-  const part5 = at(
+  const part6 = at(
     /** @type {"plan"} */
     b.part
   );
-  if (b.after) part5.append(adds);
-  else part5.prepend(adds), part5.append(gone4);
+  if (b.after) part6.append(adds);
+  else part6.prepend(adds), part6.append(gone4);
   on("view", () => {
     offer2(adds, shot.view.adds.filter((t) => b.what.includes(t.what)), b.after ? (t) => adder(t, t.what) : void 0);
     if (!b.after) offer2(gone4, shot.view.removes.filter((t) => b.what.includes(t.what)), (t) => remover(t));
@@ -7248,10 +7251,10 @@ function onViewOf(bench, f) {
 }
 function openTab(tab) {
   for (const t of tabs) {
-    const seen2 = t === tab;
-    t.setAttribute("aria-selected", String(seen2));
-    t.tabIndex = seen2 ? 0 : -1;
-    at(benchOf(t)).hidden = !seen2;
+    const seen3 = t === tab;
+    t.setAttribute("aria-selected", String(seen3));
+    t.tabIndex = seen3 ? 0 : -1;
+    at(benchOf(t)).hidden = !seen3;
   }
   const bench = benchOf(tab);
   behind2.get(bench)?.();
@@ -7349,9 +7352,9 @@ function row2(body, path2, n) {
     if (v.label === "at" || PLACE.includes(v.label)) f.input.setAttribute("aria-label", `key ${n}, ${v.label === "at" ? "time" : "place"}`);
     return f;
   };
-  return { el, path: path2, show: (all3) => {
-    for (const [p, f] of fields2) if (!all3.some((v) => v.path === p)) f.el.remove(), fields2.delete(p);
-    for (const v of all3) {
+  return { el, path: path2, show: (all4) => {
+    for (const [p, f] of fields2) if (!all4.some((v) => v.path === p)) f.el.remove(), fields2.delete(p);
+    for (const v of all4) {
       const f = fields2.get(v.path) ?? put4(v);
       const cell = v.label === "at" ? time : PLACE.includes(v.label) ? place : v.value === "" ? besides : rest;
       if (f.el.parentElement !== cell) cell.append(f.el);
@@ -7382,18 +7385,18 @@ function axis(a) {
   const path2 = `axis.${a.name}`;
   let m = axes.get(a.name);
   if (m && m.move !== a.move) {
-    const held6 = m.el.contains(document.activeElement) && document.activeElement === m.kind;
+    const held7 = m.el.contains(document.activeElement) && document.activeElement === m.kind;
     m.el.remove();
     m = made2(a, path2);
-    if (held6) m.kind.focus();
+    if (held7) m.kind.focus();
   }
   m ??= made2(a, path2);
-  const under5 = (v) => v.group.startsWith(path2 + ".");
-  const below = m.keys ? [] : shot.view.values.filter(under5).map((v) => ({ ...v, label: v.path.slice(path2.length + 1) }));
-  const all3 = [...a.moveKeys.filter((k) => k.path !== path2 + ".move"), ...below];
-  const paths = new Set(all3.map((k) => k.path));
+  const under6 = (v) => v.group.startsWith(path2 + ".");
+  const below = m.keys ? [] : shot.view.values.filter(under6).map((v) => ({ ...v, label: v.path.slice(path2.length + 1) }));
+  const all4 = [...a.moveKeys.filter((k) => k.path !== path2 + ".move"), ...below];
+  const paths = new Set(all4.map((k) => k.path));
   for (const [p, f] of m.fields) if (!paths.has(p)) f.el.remove(), m.fields.delete(p);
-  for (const k of all3) put3(m, k).show(k);
+  for (const k of all4) put3(m, k).show(k);
   m.keys?.show();
   offer2(m.rests, shot.view.adds.filter((t) => t.what === "rest" && t.path.startsWith(path2 + ".")));
   const gone4 = removes(path2);
@@ -7456,8 +7459,8 @@ function show8(name2, values, after) {
   const t = tables2.get(name2) ?? made3(name2, values[0].in, after);
   t.show(values, (v) => field(v));
   const gone4 = removes(name2);
-  const own2 = shot.view.adds.filter((t2) => name2 !== "" && t2.path.startsWith(name2 + ".") && !t2.path.slice(name2.length + 1).includes("."));
-  offer2(t.adds, [...own2, ...gone4 ? [gone4] : []], (thing) => thing === gone4 ? remover(thing) : adder(thing));
+  const own3 = shot.view.adds.filter((t2) => name2 !== "" && t2.path.startsWith(name2 + ".") && !t2.path.slice(name2.length + 1).includes("."));
+  offer2(t.adds, [...own3, ...gone4 ? [gone4] : []], (thing) => thing === gone4 ? remover(thing) : adder(thing));
   return t;
 }
 function made3(name2, called2, after) {
@@ -7549,10 +7552,10 @@ on("faults", () => {
   )));
 });
 function goToLine(f) {
-  const lines = area.value.split("\n");
-  const start = lines.slice(0, f.line - 1).join("\n").length + (f.line > 1 ? 1 : 0);
+  const lines2 = area.value.split("\n");
+  const start = lines2.slice(0, f.line - 1).join("\n").length + (f.line > 1 ? 1 : 0);
   area.focus();
-  area.setSelectionRange(start + Math.max(f.column - 1, 0), start + (lines[f.line - 1]?.length ?? 0));
+  area.setSelectionRange(start + Math.max(f.column - 1, 0), start + (lines2[f.line - 1]?.length ?? 0));
   area.scrollTop = (f.line - 4) * parseFloat(getComputedStyle(area).lineHeight);
 }
 
@@ -7585,7 +7588,7 @@ function cut(c, pieces) {
   return make("li", {}, `${c.label}  ${pieces[c.from].title} to ${pieces[c.to].title}: `, make("b", {}, c.momentum), pace, c.to === 0 ? "; the clip's own seam" : "");
 }
 var film = (f) => make("li", {}, `${f.file}: ${f.rig}; ${f.light}; ${f.takes} takes, ${duration(f.record_seconds)} each`);
-var card = ({ bytes, card_bytes: all3 }) => bytes === null || all3 === null ? "" : `; ${number(bytes / GIGA, 1)} of ${number(all3 / GIGA, 0)} GB of card`;
+var card = ({ bytes, card_bytes: all4 }) => bytes === null || all4 === null ? "" : `; ${number(bytes / GIGA, 1)} of ${number(all4 / GIGA, 0)} GB of card`;
 function duration(text) {
   const s = valueOf(text);
   return s < 90 ? `${s.toFixed(1)} s` : `${Math.round(s / 60)} min`;
@@ -7633,11 +7636,11 @@ var seenAfter = (rounds) => rounds === null ? "never seen" : `seen after ${round
 var off2 = (value, unit) => typeof value === "number" ? `, ${number(value, 2)} ${unit}` : "";
 function fitted(told6) {
   const choice = (name2, f, fit2) => f && make("li", {}, make("p", {}, make("b", {}, name2), `: ${f.timeline_frames} frames, ${shown3(f.screen_seconds)}${f.law ? ", law " + f.law : ""}`), take5(fit2));
-  const held6 = Object.entries(told6.held_back ?? {}).map(([what, n]) => `${what} (${n})`).join(", ");
+  const held7 = Object.entries(told6.held_back ?? {}).map(([what, n]) => `${what} (${n})`).join(", ");
   return make(
     "div.answers",
     {},
-    make("p", {}, `${told6.tried} loops of ${told6.between[0]} to ${told6.between[1]} frames were tried${held6 ? "; held back by " + held6 : ""}.`),
+    make("p", {}, `${told6.tried} loops of ${told6.between[0]} to ${told6.between[1]} frames were tried${held7 ? "; held back by " + held7 : ""}.`),
     told6.quickest || told6.gentlest ? make("ul.found", {}, choice("The quickest", told6.quickest, told6.take_quickest), choice("The gentlest", told6.gentlest, told6.take_gentlest)) : make("p", {}, "None keeps the picture and the rig's limits.")
   );
 }
@@ -7677,7 +7680,7 @@ async function answer(name2) {
   out.removeAttribute("aria-busy");
 }
 on("text", () => {
-  for (const { own: own2, text } of under4.values()) if (text !== null && text !== shot.text) own2.abort();
+  for (const { own: own3, text } of under4.values()) if (text !== null && text !== shot.text) own3.abort();
 });
 
 // script/deliver.js
@@ -7777,9 +7780,9 @@ function speeds() {
   fill(speed2, name2 + speeds2.join(), () => speeds2.map((v, n) => option(`${number(v, 1)} ${unit}/s, goes on up to ${number(rests[n], 2)} ${unit}`)));
 }
 axis2.addEventListener("change", speeds);
-function heldWords(held6, of2) {
-  const where2 = !held6.moving && rig.pos.length > held6.axis ? `, at ${number(rig.pos[held6.axis], 2)} ${of2.unit}` : "";
-  return `${of2.name} ${held6.moving ? "moves" : "rests"}, ${number(held6.gone, 2)} ${of2.unit} gone${where2}`;
+function heldWords(held7, of2) {
+  const where2 = !held7.moving && rig.pos.length > held7.axis ? `, at ${number(rig.pos[held7.axis], 2)} ${of2.unit}` : "";
+  return `${of2.name} ${held7.moving ? "moves" : "rests"}, ${number(held7.gone, 2)} ${of2.unit} gone${where2}`;
 }
 on("drive", () => {
   words(at("held-words"), rig?.held ? heldWords(rig.held, rig.axes[rig.held.axis]) : "");
@@ -7834,9 +7837,9 @@ function take6(mark3) {
   leave2.focus({ preventScroll: true });
   at("mark-asks").scrollIntoView();
 }
-async function set2({ path: path2, value, over: over3 }) {
+async function set2({ path: path2, value, over: over5 }) {
   await change([{ path: path2, value }], { label: "a place marked on the rig" });
-  if (over3) say(`${path2} now stands in the shot, over what ${over3} says.`);
+  if (over5) say(`${path2} now stands in the shot, over what ${over5} says.`);
 }
 on("drive", show9);
 on("view", () => rig && show9());
@@ -7953,15 +7956,15 @@ function live2() {
   wasRunning = running;
   words(at("drive-round"), rig.of > 0 && ON_FRAMES.has(rig.state) ? framesWords() : running ? rig.round < 0 ? "run-up" : `round ${rig.round + 1}, frame ${rig.frame}, ${rig.timecode}` : "");
   fill(at("live"), rig.axes.map((a) => a.name).join(), () => rig.axes.map((a, i) => make("tr", { "data-axis": i }, make("th", { scope: "row" }, a.name), make("td", {}), make("td", {}), make("td", {}))));
-  const { seen: seen2 } = rig;
+  const { seen: seen3 } = rig;
   rig.axes.forEach((a, i) => {
     const cells = at("live").children[i].children;
     const put4 = (n, list4, places2) => words(cells[n], list4 && list4.length > i ? `${number(list4[i], places2)} ${a.unit}` : "–");
-    put4(1, seen2?.at ?? rig.pos, 2);
-    put4(2, seen2?.plan, 2);
-    put4(3, seen2?.off, 3);
+    put4(1, seen3?.at ?? rig.pos, 2);
+    put4(2, seen3?.plan, 2);
+    put4(3, seen3?.off, 3);
   });
-  words(at("live-source"), seen2 ? `${seen2.reported ? "as the controller reported" : "as worked out from what was answered"}, all of one instant${seen2.round >= 0 ? `, frame ${seen2.frame.toFixed(1)}` : ""}` : "");
+  words(at("live-source"), seen3 ? `${seen3.reported ? "as the controller reported" : "as worked out from what was answered"}, all of one instant${seen3.round >= 0 ? `, frame ${seen3.frame.toFixed(1)}` : ""}` : "");
   at("buffer").value = rig.buffer;
   follow2();
 }
@@ -8132,10 +8135,647 @@ function none2() {
 var COUNTS = /* @__PURE__ */ new Set(["counting in", "running", "waiting for the hand"]);
 on("drive", () => rig?.open && COUNTS.has(rig.state) || none2());
 
+// script/film.js
+var film2 = {
+  id: "",
+  // by which it is asked for; "" for none
+  name: "",
+  doing: (
+    /** @type {"" | "coming" | "looking" | "laying"} */
+    ""
+  ),
+  done: 0,
+  // bytes that have come, or frames that were looked at
+  of: 0,
+  // 0 where nobody knows
+  wrong: "",
+  // why there is nothing to tell
+  told: (
+    /** @type {Wire.Filmed | null} */
+    null
+  ),
+  text: "",
+  // of the shot that it was laid on
+  zero: (
+    /** @type {number | null} */
+    null
+  ),
+  // the frame of the recording that is taken for frame 0
+  round: 0,
+  // that is looked at
+  accepted: (
+    /** @type {Wire.Accepted | null} */
+    null
+  )
+};
+var own2 = null;
+function lies() {
+  const { told: told6, zero, round: round3 } = film2;
+  return told6 && zero !== null ? { zero, round: round3, frames: told6.frames, per: told6.round, slower: told6.zero.slower } : null;
+}
+var giveUp = () => own2?.abort();
+async function take7(files) {
+  own2?.abort();
+  const mine2 = own2 = new AbortController();
+  const before2 = film2.name;
+  Object.assign(film2, { id: "", name: nameOf(files), doing: "coming", done: 0, of: files.reduce((sum, f) => sum + f.size, 0), wrong: "", told: null, text: "", zero: null, round: 0, accepted: null });
+  tell("film");
+  if (before2) say(`${film2.name} takes the place of ${before2}.`);
+  await until(mine2, async (signal) => {
+    const begun = await ask("film/begin", { files: files.map((f) => ({ file: f.name, bytes: f.size })) }, signal);
+    Object.assign(film2, { id: begun.film, name: begun.name });
+    await send(files, signal);
+    await look4(signal);
+    await lay(signal);
+  });
+}
+var nameOf = (files) => files.length === 1 ? files[0].name : `${files.length} stills`;
+async function layAgain() {
+  own2?.abort();
+  await until(own2 = new AbortController(), lay);
+}
+async function until(mine2, f) {
+  try {
+    await working("the take", f, mine2.signal);
+  } catch (err) {
+    if (own2 !== mine2) return;
+    film2.wrong = givenUp(err) ? "Given up." : refusal(err).words;
+  }
+  film2.doing = "";
+  tell("film");
+}
+async function send(files, signal) {
+  let before2 = 0;
+  for (const [part6, file2] of files.entries()) {
+    await sendFile(film2.id, part6, file2, (gone4) => (film2.done = before2 + gone4, tell("film")), signal);
+    before2 += file2.size;
+  }
+}
+async function look4(signal) {
+  Object.assign(film2, { doing: "looking", done: 0, of: 0 });
+  tell("film");
+  let wrong = "It was not looked through to its end.";
+  await lines("film/look", { film: film2.id }, (news) => {
+    Object.assign(film2, { done: news.frame, of: news.of });
+    wrong = news.looked ? "" : news.error || wrong;
+    tell("film");
+  }, signal);
+  if (wrong) throw new Error(wrong);
+}
+async function lay(signal) {
+  Object.assign(film2, { doing: "laying", wrong: "" });
+  tell("film");
+  const text = shot.text;
+  const told6 = await ask("film/lay", { film: film2.id, text }, signal);
+  Object.assign(film2, { told: told6, text, zero: told6.zero.at, round: 0, accepted: null });
+}
+function putAway() {
+  own2?.abort();
+  own2 = null;
+  if (film2.id) lastWord("film/drop", { film: film2.id });
+  Object.assign(film2, { id: "", name: "", doing: "", wrong: "", told: null, text: "", zero: null, accepted: null });
+  tell("film");
+}
+addEventListener("pagehide", (e) => e.persisted || film2.id && lastWord("film/drop", { film: film2.id }));
+async function accept(more3) {
+  const { frame0: frame02, from: from2, to } = { ...film2.accepted, ...more3 };
+  film2.accepted = await ask("film/accept", { film: film2.id, frame0: frame02 ?? null, from: from2 ?? null, to: to ?? null });
+  tell("film");
+}
+
+// script/filmdrop.js
+var STILL2 = /^[^.].*\.(png|jpe?g|tiff?)$/i;
+var ofFiles = (e) => Boolean(e.dataTransfer?.types.includes("Files"));
+var sign4 = null;
+var over3 = 0;
+function show13(shown5) {
+  if (shown5 && !sign4) document.body.append(sign4 = make("div.drop", { "aria-hidden": "true" }, make("p", {}, "Drop the take here"), make("p.hint", {}, "A film, or all its stills: it is looked through and laid beside the plan.")));
+  if (sign4) sign4.hidden = !shown5;
+}
+function whenDropped(f) {
+  addEventListener("dragenter", (e) => ofFiles(e) && (over3++, show13(true)));
+  addEventListener("dragleave", (e) => ofFiles(e) && (over3 = Math.max(over3 - 1, 0)) === 0 && show13(false));
+  addEventListener("dragover", (e) => ofFiles(e) && e.preventDefault());
+  addEventListener("drop", (e) => {
+    if (!ofFiles(e) || !e.dataTransfer) return;
+    e.preventDefault();
+    over3 = 0;
+    show13(false);
+    void filesOf(e.dataTransfer).then(f, sayError);
+  });
+  at("film-choose").addEventListener("click", () => at("film-files").click());
+  at("film-files").addEventListener("change", () => {
+    const files = [...at("film-files").files ?? []];
+    at("film-files").value = "";
+    if (files.length) f(files);
+  });
+}
+async function filesOf(data) {
+  const files = [...data.files];
+  const folders = [...data.items].map((i) => i.webkitGetAsEntry?.()).filter((e) => e?.isDirectory);
+  if (!folders.length) return files;
+  const out = [];
+  for (const folder of folders) {
+    const reader = (
+      /** @type {FileSystemDirectoryEntry} */
+      folder.createReader()
+    );
+    for (let some; (some = await entries(reader)).length; ) for (const e of some) if (e.isFile && STILL2.test(e.name)) out.push(await fileOf(
+      /** @type {FileSystemFileEntry} */
+      e
+    ));
+  }
+  if (!out.length) throw new Error("There are no stills (PNG, JPEG, TIFF) in what was dropped.");
+  return out;
+}
+var entries = (reader) => new Promise((there, fails3) => reader.readEntries(there, fails3));
+var fileOf = (entry) => new Promise((there, fails3) => entry.file(there, fails3));
+
+// script/filmplace.js
+var placeIn = ({ zero, round: round3, per, slower }, frame2) => zero + (round3 * per + frame2) * (1 + slower);
+var frameIn = (lies2, frame2) => Math.round(placeIn(lies2, frame2));
+function planAt({ zero, per, slower }, place, rounds) {
+  const all4 = (place - zero) / (1 + slower);
+  const round3 = Math.min(Math.max(Math.floor(all4 / per + 1e-9), 0), rounds - 1);
+  return { round: round3, frame: Math.min(Math.max(all4 - round3 * per, 0), per - 1) };
+}
+function missing({ frames: frames2 }, frame2, pictures2) {
+  if (frame2 < 0) return `Before the recording: it begins ${-frame2} ${-frame2 === 1 ? "frame" : "frames"} later.`;
+  if (frame2 >= frames2) return `After the recording: it ends with frame ${frames2 - 1}.`;
+  return frame2 >= pictures2 ? `Of this frame no picture was kept; there are ${pictures2}.` : "";
+}
+function zeroWords(zero, found2) {
+  if (zero === null) return "Nothing tells where frame 0 of the plan is in it.";
+  const by = found2.at === null ? null : Math.round(zero - found2.at);
+  const sure = found2.sure !== null && by !== null ? ` ± ${sureWords(found2.sure)}` : "";
+  const moved = by === null ? ", set by hand" : by ? `, moved by hand by ${by > 0 ? "+" : "−"}${Math.abs(by)}` : "";
+  return `Frame 0 of the plan is frame ${number(zero, 2)}${sure} of the film${moved}.`;
+}
+var sureWords = (sure) => sure < 0.01 ? "under 0.01" : number(sure, 2);
+function stretches(told6) {
+  const whole4 = told6.asWhole ? [{ from: 0, to: told6.frames - 1, unseen: told6.asWhole.unseen, words: told6.asWhole.last_shows_first_again ? "all of it; seen, since the last frame shows the first again" : told6.asWhole.unseen ? "all of it; the seam is not seen" : "all of it; the seam is seen" }] : [];
+  const found2 = told6.loops.map((l) => ({ from: l.from, to: l.to, unseen: l.unseen, words: seamWords(l) }));
+  return [...whole4, ...found2].sort((a, b) => Number(b.unseen) - Number(a.unseen));
+}
+function seamWords(loop2) {
+  const others = loop2.as_good_to - loop2.as_good_from;
+  if (loop2.unseen) return "the seam is not seen" + (others ? `; as good from any of ${others + 1} frames` : "");
+  return loop2.dissolve_frames ? `dissolve over ${loop2.dissolve_frames} frames` : "the seam is seen";
+}
+function nextWanted(from2, count3, there, ahead, behind3, many) {
+  const out = [];
+  for (let away2 = 0; away2 <= ahead + behind3 && out.length < many; away2++) {
+    const frame2 = away2 <= ahead ? from2 + away2 : from2 - (away2 - ahead);
+    if (frame2 >= 0 && frame2 < count3 && !there(frame2)) out.push(frame2);
+  }
+  return out;
+}
+
+// script/filmcurve.js
+var HIGH = 130;
+var AIR4 = 0.08;
+function moving2(panels) {
+  const list4 = panels.filter((p) => {
+    const [low, high2] = extent3(p);
+    return high2 - low > p.least;
+  });
+  return list4.length ? list4 : panels.slice(0, 1);
+}
+function extent3({ measured: measured3, planned: planned3 }) {
+  const all4 = [...measured3, ...planned3].map((p) => p[1]);
+  return all4.length ? [Math.min(...all4), Math.max(...all4)] : [0, 1];
+}
+function columns({ measured: measured3, planned: planned3 }) {
+  const of2 = new Map(measured3), frames2 = [...new Set([...measured3, ...planned3].map((p) => p[0]))].sort((a, b) => a - b), as = new Map(planned3);
+  return [frames2, frames2.map((f) => of2.get(f) ?? null), frames2.map((f) => as.get(f) ?? null)];
+}
+function apart({ measured: measured3, planned: planned3, unit }) {
+  const as = new Map(planned3);
+  let worst2 = -1, at2 = 0;
+  for (const [frame2, value] of measured3) {
+    const off4 = Math.abs(value - (as.get(frame2) ?? NaN));
+    if (off4 > worst2) worst2 = off4, at2 = frame2;
+  }
+  return worst2 < 0 ? "" : `at most ${number(worst2, unit === "px" ? 2 : 4)} ${unit} off, at frame ${at2}`;
+}
+var FilmCurve = class {
+  /** @param {Wire.FilmPanel} panel @param {(frame: number) => void} goTo */
+  constructor(panel, goTo3) {
+    this.plot = make("div.film-plot", { role: "img", "aria-label": `${panel.name}, ${panel.unit}, over the frames of the film: ${apart(panel)}` });
+    this.el = make("figure.film-curve", {}, make("figcaption", {}, make("b", {}, panel.name), ` ${panel.unit}`, make("small", {}, apart(panel))), this.plot);
+    this.head = make("div.playhead", {});
+    this.data = columns(panel);
+    this.frames = /** @type {number[]} */
+    this.data[0];
+    this.at = 0;
+    this.panel = panel;
+    this.goTo = goTo3;
+    this.u = null;
+    new ResizeObserver(() => this.fit()).observe(this.plot);
+  }
+  fit() {
+    const width2 = this.plot.clientWidth;
+    if (width2 < 1) return;
+    if (!this.u) this.build(width2);
+    else if (this.u.width !== width2) this.u.setSize({ width: width2, height: HIGH });
+    this.follow(this.at);
+  }
+  /** @param {number} width */
+  build(width2) {
+    const { ink, faint, font: font2, axes: axes2 } = look();
+    const text = { stroke: ink, font: font2, grid: { stroke: faint, width: 1 }, ticks: { stroke: faint, width: 1 } };
+    const [low, high2] = extent3(this.panel), air = Math.max((high2 - low) * AIR4, this.panel.least / 2);
+    this.u = new uPlot({
+      width: width2,
+      height: HIGH,
+      legend: { show: false },
+      cursor: { show: false },
+      padding: [8, 6, 0, 0],
+      scales: { x: { time: false }, y: { range: [low - air, high2 + air] } },
+      axes: [{ ...text, size: 30, space: 60 }, { ...text, size: 54, space: 28 }],
+      series: [{}, { stroke: ink, width: 0, points: { show: true, size: 6, fill: ink, stroke: ink, width: 0 }, paths: () => null }, { stroke: axes2[0].stroke, width: 2, points: { show: false } }],
+      hooks: { setSize: [() => this.follow(this.at)] }
+    }, this.data, this.plot);
+    this.u.over.append(this.head);
+    this.u.over.addEventListener("click", (e) => this.u && this.goTo(this.u.posToVal(e.offsetX, "x")));
+  }
+  /** Has the playhead at a place in the recording. @param {number} place */
+  follow(place) {
+    this.at = place;
+    if (!this.u) return;
+    this.head.hidden = place < this.frames[0] || place > this.frames[this.frames.length - 1];
+    this.head.style.transform = `translateX(${this.u.valToPos(place, "x")}px)`;
+  }
+  close() {
+    this.u?.destroy();
+    this.el.remove();
+  }
+};
+
+// script/filmseam.js
+var BEAT = 500;
+var addresses = [];
+var beating = 0;
+function seams(told6) {
+  const list4 = stretches(told6);
+  const shown5 = make("div.film-seam", { role: "group", "aria-label": "The seam", hidden: true });
+  let chosen3 = -1;
+  const rows3 = list4.map((l, n) => button("", () => choose2(n), { "aria-pressed": "false", class: "film-loop " + (l.unseen ? "good" : "fair") }));
+  const choose2 = (n) => {
+    chosen3 = chosen3 === n ? -1 : n;
+    for (const [i, r] of rows3.entries()) r.setAttribute("aria-pressed", String(i === chosen3));
+    shown5.hidden = chosen3 < 0;
+    if (chosen3 >= 0) void show14(shown5, list4[n], told6);
+  };
+  for (const [n, r] of rows3.entries()) {
+    const { from: from2, to, words: said3, unseen } = list4[n];
+    r.append(make("span.mark", { "aria-hidden": "true" }, unseen ? "●" : "△"), make("span", {}, make("b", {}, `frames ${from2} to ${to}`), `, ${to - from2 + 1} frames: ${said3}`));
+  }
+  const none4 = make("p.hint", {}, "None: a loop takes a frame more than a round, in which it comes back to where it began.");
+  return make("section.film-part", {}, make("h3", {}, "Loops in it, the best first"), list4.length ? make("ul", {}, ...rows3.map((r) => make("li", {}, r))) : none4, shown5);
+}
+async function show14(into, { from: from2, to }, told6) {
+  const next3 = to + 1 < told6.frames ? to + 1 : to;
+  const [last2, first, instead] = [`Frame ${to}, the last of the loop`, `Frame ${from2}, which follows it`, `Frame ${next3}`].map((alt) => make("img", { alt }));
+  const what = make("figcaption", {}, `${from2}, its first again`);
+  const turn2 = (other) => {
+    instead.hidden = !other;
+    first.hidden = other;
+    words(what, other ? next3 === to ? `${to}, the last` : `${next3}, as it went on` : `${from2}, its first again`);
+  };
+  turn2(false);
+  const flickers = button("Flicker", () => flicker(flickers, turn2), { "aria-pressed": "false", title: "The first frame and the one whose place it takes, in turn" });
+  into.replaceChildren(
+    make("div.sides", {}, make("figure", {}, last2, make("figcaption", {}, `${to}, the last`)), make("figure", {}, first, instead, what)),
+    make("div.pair", {}, flickers, button("Accept this loop", () => void accept({ from: from2, to }).catch(sayError), { class: "strong" }))
+  );
+  still();
+  const to3 = [last2, first, instead];
+  try {
+    await pictures("film/pictures", { film: film2.id, frames: [to, from2, next3] }, (data, i) => {
+      const address = URL.createObjectURL(new Blob([
+        /** @type {BlobPart} */
+        data
+      ], { type: "image/jpeg" }));
+      addresses.push(address);
+      to3[i].src = address;
+    });
+  } catch (err) {
+    sayError(err);
+  }
+}
+function flicker(by, turn2) {
+  const on4 = by.getAttribute("aria-pressed") !== "true";
+  by.setAttribute("aria-pressed", String(on4));
+  clearInterval(beating);
+  beating = 0;
+  turn2(on4);
+  if (!on4 || matchMedia("(prefers-reduced-motion: reduce)").matches) return;
+  let other = true;
+  beating = setInterval(() => turn2(other = !other), BEAT);
+}
+function still() {
+  clearInterval(beating);
+  beating = 0;
+  for (const a of addresses) URL.revokeObjectURL(a);
+  addresses = [];
+}
+
+// script/filmseen.js
+var MOST3 = 24e6;
+var AHEAD2 = 240;
+var BEHIND2 = 60;
+var TURN2 = 40;
+var UNPACK = 3;
+var WIDE4 = 480;
+var part5 = at("seen");
+var box = (
+  /** @type {HTMLElement} */
+  part5.querySelector(".frame")
+);
+var made4 = null;
+var held6 = null;
+var under5 = null;
+var over4 = false;
+var shown4 = null;
+function build() {
+  const canvas3 = make("canvas", { id: "film", width: "480", height: "270", role: "img", "aria-label": "What the camera saw at this instant" });
+  const none4 = make("p.none-words.film-none", { hidden: true });
+  const how = make("span", {}, "As filmed"), which = make("output", { "aria-label": "Frame of the film", "aria-live": "off" });
+  const tag = make("p.film-tag", {}, how, " ", which);
+  const beside4 = button("Beside", () => lay2(false), { "aria-pressed": "true", title: "The film beside what the lens was to see" });
+  const above = button("Over", () => lay2(true), { "aria-pressed": "false", title: "The film over what the lens was to see" });
+  const mix = make("input", { type: "range", id: "film-mix", min: "0", max: "100", step: "5", value: "50", "aria-label": "How much of the film over the plan, in per cent" });
+  const round3 = make("select", { id: "film-round", "aria-label": "Round of the take that is seen" });
+  const label = make("label.film-mix", { hidden: true }, "Plan ", mix, " Film");
+  const bar3 = make(
+    "div.film-bar",
+    { role: "group", "aria-label": "The film and the plan" },
+    make("span.joined", {}, beside4, above),
+    label,
+    round3
+  );
+  mix.addEventListener("input", paint2);
+  round3.addEventListener("change", () => (film2.round = Number(round3.value), paint2()));
+  box.append(canvas3, none4, tag);
+  box.after(bar3);
+  return { canvas: canvas3, none: none4, tag, how, which, beside: beside4, above, label, mix, round: round3, bar: bar3 };
+}
+function lay2(is) {
+  over4 = is;
+  shown4 = null;
+  paint2();
+}
+function begin2() {
+  const { told: told6 } = film2;
+  if (!told6 && !made4) return;
+  made4 ??= build();
+  part5.classList.toggle("has-film", Boolean(told6));
+  for (const el of [made4.canvas, made4.tag, made4.bar]) el.hidden = !told6;
+  if (held6?.id !== film2.id || !told6) close();
+  if (!told6) return void (made4.none.hidden = true);
+  if (!held6) {
+    const frames2 = new Frames(told6.frames, MOST3);
+    held6 = { id: film2.id, frames: frames2, bitmaps: new Bitmaps(frames2, paint2) };
+  }
+  const rounds = Array.from({ length: told6.rounds }, (_2, n) => make("option", { value: String(n) }, `Round ${n + 1}`));
+  if (made4.round.options.length !== rounds.length) made4.round.replaceChildren(...rounds);
+  made4.round.value = String(film2.round);
+  made4.round.hidden = rounds.length < 2;
+  shown4 = null;
+  paint2();
+}
+function close() {
+  under5?.abort();
+  held6?.bitmaps.close();
+  under5 = held6 = shown4 = null;
+}
+function paint2() {
+  if (!made4 || !film2.told) return;
+  mixed(made4);
+  const how = lies();
+  if (!how) return none3("Nothing tells where frame 0 is in the film. Set it in the bench, and it is seen here.");
+  const frame2 = frameIn(how, frameOf(playhead.frame));
+  const why = missing(how, frame2, film2.told.pictures);
+  none3(why);
+  if (why) return;
+  want2(frame2);
+  if (playhead.playing) {
+    for (let k = 1; k <= UNPACK; k++) if (held6?.frames.held.has(frame2 + k)) held6.bitmaps.get(frame2 + k);
+  }
+  const bitmap = held6?.bitmaps.get(frame2);
+  if (!bitmap) return;
+  show15(made4.canvas, bitmap);
+  made4.canvas.dataset.shows = String(frame2);
+  words(made4.which, `frame ${frame2} of ${how.frames}`);
+}
+function mixed({ canvas: canvas3, none: none4, beside: beside4, above, label, mix, how }) {
+  part5.classList.toggle("film-over", over4);
+  beside4.setAttribute("aria-pressed", String(!over4));
+  above.setAttribute("aria-pressed", String(over4));
+  label.hidden = !over4;
+  canvas3.style.opacity = over4 ? String(mix.valueAsNumber / 100) : "1";
+  mix.setAttribute("aria-valuetext", `${mix.value} % film`);
+  words(how, over4 ? "Film over it," : "As filmed,");
+  none4.classList.toggle("over-it", over4);
+}
+function none3(why) {
+  if (!made4) return;
+  made4.none.hidden = why === "";
+  words(made4.none, why);
+  made4.canvas.classList.toggle("none", why !== "");
+  if (why) words(made4.which, "no picture"), delete made4.canvas.dataset.shows;
+}
+function show15(canvas3, bitmap) {
+  const { width: width2, height } = over4 ? at("lens") : bitmap;
+  if (bitmap === shown4 && canvas3.width === width2 && canvas3.height === height) return;
+  if (canvas3.width !== width2 || canvas3.height !== height) Object.assign(canvas3, { width: width2, height });
+  const high2 = width2 * bitmap.height / bitmap.width;
+  const on4 = canvas3.getContext("2d");
+  on4?.clearRect(0, 0, width2, height);
+  on4?.drawImage(bitmap, 0, (height - high2) / 2, width2, high2);
+  shown4 = bitmap;
+}
+function want2(from2) {
+  const of2 = held6;
+  if (under5 || !of2 || !film2.told) return;
+  const frames2 = nextWanted(from2, film2.told.pictures, (k) => of2.frames.held.has(k), AHEAD2, BEHIND2, TURN2);
+  if (!frames2.length) return;
+  const mine2 = under5 = new AbortController();
+  void pictures("film/pictures", { film: of2.id, frames: frames2 }, (data, i) => {
+    of2.frames.put(frames2[i], { wide: WIDE4, data });
+    if (i === 0) paint2();
+  }, mine2.signal).then(() => true, (err) => (givenUp(err) || sayError(err), false)).then((came3) => {
+    if (under5 !== mine2) return;
+    under5 = null;
+    if (came3) paint2();
+  });
+}
+on("film", () => !film2.doing && begin2());
+follow(paint2);
+
+// script/filmbench.js
+var curves = [];
+var drawn2 = null;
+var anew2 = [];
+whenDropped((files) => {
+  at("tab-film").click();
+  void take7(files);
+});
+at("film-give-up").addEventListener("click", giveUp);
+at("film-away").addEventListener("click", () => {
+  putAway();
+  at("film-choose").focus();
+});
+var DOES2 = { coming: "is read", looking: "is looked through", laying: "is laid on the plan", "": "" };
+function far() {
+  const { doing, done: done2, of: of2, wrong, name: name2, told: told6 } = film2;
+  at("film-under-way").hidden = !doing;
+  const bar3 = at("film-bar");
+  if (of2 > 0 && doing !== "laying") bar3.value = done2 / of2;
+  else bar3.removeAttribute("value");
+  words(at("film-far"), doing === "looking" ? `frame ${done2}${of2 ? ` of ${of2}` : ""}` : doing === "coming" ? `${Math.round(done2 / 1e6)} of ${Math.max(Math.round(of2 / 1e6), 1)} MB` : "");
+  words(at("film-said"), doing ? `${name2} ${DOES2[doing]}.` : wrong ? `${name2}: ${wrong}`.replace(`${name2}: ${name2}`, name2) : told6 ? told6.name : "");
+  at("film-said").classList.toggle("wrong", Boolean(!doing && wrong));
+  at("film-hint").hidden = Boolean(name2);
+  at("film-away").hidden = !name2 || Boolean(doing);
+  words(at("film-choose"), name2 ? "Choose another" : "Choose a film or stills");
+}
+on("film", () => {
+  far();
+  if (film2.told !== drawn2) draw5(film2.told);
+  for (const f of anew2) f();
+  move2();
+});
+on("text", () => {
+  for (const f of anew2) f();
+});
+function draw5(told6) {
+  drawn2 = told6;
+  for (const c of curves) c.close();
+  curves = told6 ? moving2(told6.panels).map((p) => new FilmCurve(p, goToPlace)) : [];
+  anew2 = [];
+  still();
+  const out = at("film-told");
+  out.hidden = !told6;
+  out.replaceChildren(...told6 ? [verdict(told6), frame0(told6), measured2(told6), seams(told6), accepted(), all3(told6)] : []);
+  at("bench-film").scrollTop = 0;
+  if (told6) drawnFrom(out, { step: 0, text: film2.text, words: "The shot has changed since." });
+  else drawnFromNothing(out);
+}
+function verdict({ level, stamp: stamp2, words: said3, plan, pace, cramped }) {
+  const causes = (plan?.causes ?? []).map((c) => make("li", {}, c.text, " ", c.frame === null ? null : show16(c.frame)));
+  const why = [...plan?.why_not_known ?? [], ...pace?.sentences ?? [], ...cramped ? [cramped] : []].map((w) => make("li", {}, w));
+  const from2 = plan?.differs_from_frame ?? null;
+  const again2 = button("Lay it on the shot as it is now", () => void layAgain(), { hidden: true });
+  anew2.push(() => again2.hidden = shot.text === film2.text);
+  return make(
+    "section.film-verdict." + level,
+    { "aria-label": "Is it the plan?" },
+    make("p", { role: "status" }, make("span.mark", { "aria-hidden": "true" }, MARKS[level].sign), " ", make("b", {}, stamp2), " ", make("span", {}, said3)),
+    from2 === null ? null : make("p", {}, "It differs from ", toFrame(from2), " of the film on."),
+    causes.length ? make("div", {}, make("h3", {}, "What most likely did it, by a model"), make("ul.points", {}, ...causes)) : null,
+    why.length ? make("ul.points", {}, ...why) : null,
+    again2
+  );
+}
+var toFrame = (frame2) => button(`frame ${Math.round(frame2)}`, () => goToPlace(frame2), { class: "when" });
+var show16 = (frame2) => button("show", () => goToPlace(frame2), { class: "when", "aria-label": `Show frame ${Math.round(frame2)} of the film` });
+function goToPlace(place) {
+  const how = lies();
+  if (!how || !film2.told) return;
+  const { round: round3, frame: frame2 } = planAt(how, place, film2.told.rounds);
+  pause();
+  film2.round = round3;
+  goTo(frame2);
+  tellRound();
+}
+function tellRound() {
+  const select = (
+    /** @type {HTMLSelectElement | null} */
+    document.getElementById("film-round")
+  );
+  if (select) select.value = String(film2.round);
+}
+function frame0({ zero }) {
+  const said3 = make("p", { role: "status" });
+  const field2 = make("input", { type: "number", step: "any", "aria-label": "Frame 0 of the plan is this frame of the film" });
+  const set3 = (to) => {
+    if (!Number.isFinite(to)) return;
+    film2.zero = to;
+    seen2();
+  };
+  const by = (n) => set3((film2.zero ?? 0) + n);
+  field2.addEventListener("change", () => set3(field2.valueAsNumber));
+  const takes = button("Accept frame 0", () => void accept({ frame0: film2.zero }).catch(sayError), { id: "film-accept-zero", class: "strong" });
+  anew2.push(() => {
+    words(said3, zeroWords(film2.zero, zero));
+    if (document.activeElement !== field2) field2.value = film2.zero === null ? "" : String(Number(film2.zero.toFixed(2)));
+    takes.disabled = film2.zero === null;
+  });
+  const others = zero.others.map((o) => button(number(o, 2), () => set3(o)));
+  return make(
+    "section.film-part",
+    {},
+    make("h3", {}, "Frame 0"),
+    said3,
+    make("div.pair", {}, button("− 1", () => by(-1), { "aria-label": "Frame 0 a frame earlier", id: "film-less" }), field2, button("+ 1", () => by(1), { "aria-label": "Frame 0 a frame later", id: "film-more" }), takes),
+    others.length ? make("p.pair", {}, "It may as well be at ", ...others) : null
+  );
+}
+function seen2() {
+  for (const f of anew2) f();
+  goTo(playhead.frame);
+}
+function measured2({ panels }) {
+  const small = panels.filter((p) => !curves.some((c) => c.panel === p)).map((p) => p.name);
+  return make(
+    "section.film-part",
+    {},
+    make("h3", {}, "Where the picture went, over the plan"),
+    make("p.film-key", { "aria-hidden": "true" }, make("span.planned", {}, "planned"), make("span.measured", {}, "measured")),
+    ...curves.map((c) => c.el),
+    small.length ? make("p.hint", {}, `No motion to speak of: ${small.join(", ")}.`) : null
+  );
+}
+function accepted() {
+  const out = make("section.film-part.film-accepted", { "aria-label": "Accepted", hidden: true });
+  const said3 = make("p", { role: "status" }), line5 = make("code", {});
+  const copies = button("Copy", () => void navigator.clipboard.writeText(line5.textContent ?? "").then(() => say("Copied."), () => say("The browser does not let it be copied; mark it with the mouse.", "fair")));
+  out.append(
+    make("h3", {}, "Accepted"),
+    said3,
+    make("p.hint", {}, "Nothing is written yet. This line, typed in the folder of the shot, notes it on the last take; --take names another."),
+    make("pre", { tabindex: "0", "aria-label": "The line to type" }, line5),
+    copies
+  );
+  let held7 = null;
+  anew2.push(() => {
+    const more3 = film2.accepted && film2.accepted !== held7;
+    held7 = film2.accepted;
+    out.hidden = !held7;
+    if (film2.accepted) words(said3, `${film2.accepted.film}: ${film2.accepted.words}.`), words(line5, film2.accepted.command);
+    if (more3) out.scrollIntoView({ block: "nearest" });
+  });
+  return out;
+}
+var all3 = ({ report, plan }) => make(
+  "details",
+  {},
+  make("summary", {}, "All that it tells"),
+  plan?.not_proven.length ? make("ul.points", {}, ...plan.not_proven.map((n) => make("li", {}, n))) : null,
+  make("pre", { tabindex: "0", class: "film-report" }, report)
+);
+function move2() {
+  const how = lies();
+  if (how) for (const c of curves) c.follow(placeIn(how, frameOf(playhead.frame)));
+}
+follow(() => drawn2 && move2());
+
 // script/keys.js
 var PRESSED = "button, summary, a, [role=tab], input, select";
 var FAR = 10;
-var DOES2 = (
+var DOES3 = (
   /** @type {Map<string, (by: number) => void>} */
   /* @__PURE__ */ new Map([[" ", playOrPause], ["ArrowLeft", (by) => stepBy(-by)], ["ArrowRight", stepBy], ["Home", () => goTo(0)]])
 );
@@ -8147,7 +8787,7 @@ addEventListener("keydown", (e) => {
   );
   if (e.defaultPrevented || e.altKey || on4.closest?.(TYPED)) return;
   if (e.key === " " && on4.closest?.(PRESSED)) return;
-  const does = DOES2.get(e.key);
+  const does = DOES3.get(e.key);
   if (!does || on4.type === "radio" && e.key !== "Home") return;
   e.preventDefault();
   does(e.shiftKey ? FAR : 1);
@@ -8213,7 +8853,7 @@ at("naming-form").addEventListener("submit", async (e) => {
     const moved = await ask(way2, way2 === "rename" ? { file: at("naming-file").value } : { file: at("naming-file").value, text });
     dialog.close();
     if (way2 === "save-as") await letGo();
-    take7(moved, text);
+    take8(moved, text);
   } catch (err) {
     const why = refusal(err);
     if (why.status === 0) sayError(why);
@@ -8224,7 +8864,7 @@ function tellFile() {
   const { folder, file: file2 } = shot.start;
   at("file").replaceChildren(make("span.folder", {}, folder + "/"), file2);
 }
-function take7(moved, text) {
+function take8(moved, text) {
   shot.start.file = moved.file;
   nameShot(moved.file);
   tellFile();
@@ -8281,7 +8921,7 @@ on("history", () => {
     at(id2).title = label ? `${word}: ${label}` : word;
   }
 });
-async function begin2() {
+async function begin3() {
   try {
     shot.start = await ask("start");
   } catch (err) {
@@ -8312,7 +8952,7 @@ function hear(news) {
   if (news.under) heardUnder(news.under);
   if (news.drive) heardDrive(news.drive);
 }
-void begin2();
+void begin3();
 export {
   say
 };

@@ -9,7 +9,7 @@ import {
   openBeside,
   sayError,
   words
-} from "./shared-1.js";
+} from "./shared-2.js";
 import {
   GONE,
   addressOf,
@@ -17,7 +17,7 @@ import {
   givenUp,
   pictures,
   refusal
-} from "./shared-2.js";
+} from "./shared-1.js";
 
 // script/turns.js
 var waiting = [];

@@ -38,6 +38,7 @@ import "./marking.js";
 import "./stop.js";
 import "./strip.js";
 import "./calls.js";
+import "./filmbench.js";
 import "./keys.js";
 import { tellFile } from "./naming.js";
 import "./broken.js";

@@ -101,11 +101,44 @@ export async function askFile(path, question, signal) {
 }
 
 /**
+ * Sends a file, the part of a take, byte by byte; each is called with how many have gone.
+ * @param {string} film
+ * @param {number} part
+ * @param {File} file
+ * @param {(gone: number) => void} each
+ * @param {AbortSignal} signal
+ * @returns {Promise<void>}
+ */
+export function sendFile(film, part, file, each, signal) {
+  return new Promise((gone, fails) => {
+    const sends = new XMLHttpRequest(); // fetch does not tell how far it is
+    sends.open("POST", "/api/film/bytes");
+    for (const [name, value] of [[HEADER, key], ["Seamrail-Film", film], ["Seamrail-Part", String(part)]]) sends.setRequestHeader(name, value);
+    sends.upload.onprogress = (e) => each(e.loaded);
+    sends.onload = () => (sends.status === 200 ? gone() : fails(new Refusal(sends.status, said(sends.responseText))));
+    sends.onerror = () => fails(new Refusal(0, { error: `${file.name} did not get through: it cannot be read any more, or seamrail does not answer.` }));
+    sends.onabort = () => fails(new DOMException("given up", "AbortError"));
+    signal.addEventListener("abort", () => sends.abort(), { once: true });
+    sends.send(file);
+  });
+}
+
+/** @param {string} text */
+function said(text) {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return { error: text };
+  }
+}
+
+/**
  * Calls each with every line of a stream, until it ends.
  * @template {keyof Wire.Questions} P
+ * @template {object} [N=Wire.News]
  * @param {P} path
  * @param {Question<P>} question
- * @param {(news: Wire.News) => void} each
+ * @param {(news: N) => void} each
  * @param {AbortSignal} [signal]
  */
 export async function lines(path, question, each, signal) {

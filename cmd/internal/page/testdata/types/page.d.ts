@@ -43,6 +43,7 @@ interface Tellings {
   start: void;
   history: void;
   named: void;
+  film: void; // the take, or what is known of it
 }
 
 /** What has a curve: an axis, or a display stand, which turns by itself and has nothing to drag. */
@@ -50,3 +51,11 @@ type Curved = Wire.Axis | (Wire.Stand & { unit: string, handles: Wire.Handle[], 
 
 /** What a new shot is to be filmed on. */
 type OnRig = Pick<Wire.Questions["kind"], "rig" | "controller" | "noTable">;
+
+/** A stretch of a take that may be shown round and round. */
+interface Stretch {
+  from: number;
+  to: number; // the last frame that is shown
+  unseen: boolean;
+  words: string;
+}

@@ -28,6 +28,7 @@ interface Parts {
   "bench-cues": HTMLElementTagNameMap["div"];
   "bench-drive": HTMLElementTagNameMap["div"];
   "bench-files": HTMLElementTagNameMap["div"];
+  "bench-film": HTMLElementTagNameMap["div"];
   "bench-moves": HTMLElementTagNameMap["div"];
   "bench-numbers": HTMLElementTagNameMap["div"];
   "bench-rig": HTMLElementTagNameMap["div"];
@@ -70,6 +71,16 @@ interface Parts {
   "faults": HTMLElementTagNameMap["ul"];
   "file": HTMLElementTagNameMap["span"];
   "file-more": HTMLElementTagNameMap["details"];
+  "film-away": HTMLElementTagNameMap["button"];
+  "film-bar": HTMLElementTagNameMap["progress"];
+  "film-choose": HTMLElementTagNameMap["button"];
+  "film-far": HTMLElementTagNameMap["span"];
+  "film-files": HTMLElementTagNameMap["input"];
+  "film-give-up": HTMLElementTagNameMap["button"];
+  "film-hint": HTMLElementTagNameMap["p"];
+  "film-said": HTMLElementTagNameMap["p"];
+  "film-told": HTMLElementTagNameMap["div"];
+  "film-under-way": HTMLElementTagNameMap["div"];
   "first": HTMLElementTagNameMap["section"];
   "folder": HTMLElementTagNameMap["p"];
   "foot": HTMLElementTagNameMap["p"];
@@ -183,6 +194,7 @@ interface Parts {
   "tab-cues": HTMLElementTagNameMap["button"];
   "tab-drive": HTMLElementTagNameMap["button"];
   "tab-files": HTMLElementTagNameMap["button"];
+  "tab-film": HTMLElementTagNameMap["button"];
   "tab-moves": HTMLElementTagNameMap["button"];
   "tab-numbers": HTMLElementTagNameMap["button"];
   "tab-rig": HTMLElementTagNameMap["button"];

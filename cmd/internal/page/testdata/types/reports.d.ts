@@ -26,6 +26,213 @@ declare namespace fitreport {
     picture: picturereport.Document | null;
   }
 }
+declare namespace footagereport {
+  interface Again {
+    frames: number | null;
+    frames_standard_uncertainty: number | null;
+    turn_s: number | null;
+    turn_standard_uncertainty_s: number | null;
+    faces: number;
+    hidden_share: number | null;
+  }
+}
+declare namespace footagereport {
+  interface Amiss {
+    doubled: number[];
+    dropped: footagereport.Gap[];
+    cuts: number[];
+    black: number[];
+    white: number[];
+    nothing_moves: boolean;
+  }
+}
+declare namespace footagereport {
+  interface Axis {
+    axis: string;
+    unit: string;
+    told: boolean;
+    px_per_unit: footagereport.Number;
+    backlash: footagereport.Number;
+    lost_steps: footagereport.Lost[];
+  }
+}
+declare namespace footagereport {
+  interface Beside {
+    verdict: string;
+    words: string;
+    bound_px: number | null;
+    apart_px: number | null;
+    differs_from_frame: number | null;
+    causes: footagereport.Cause[];
+    why_not_known: string[];
+    not_proven: string[];
+    frame_0: footagereport.Number;
+    frame_0_known: boolean;
+    frame_0_or: footagereport.Number[];
+    slower_share: footagereport.Number;
+    left_rms_px: number | null;
+    left_worst_px: number | null;
+    left_worst_frame: number;
+    rounds: footagereport.Round[];
+    axes: footagereport.Axis[];
+    after_shake: footagereport.Shake | null;
+    blows: footagereport.Blow[];
+    drift_x_px_per_minute: footagereport.Number;
+    drift_y_px_per_minute: footagereport.Number;
+  }
+}
+declare namespace footagereport {
+  interface Blow {
+    frame: number | null;
+    px: number | null;
+    still_after_s: number | null;
+  }
+}
+declare namespace footagereport {
+  interface Cause {
+    text: string;
+    frame: number | null;
+    px: number | null;
+  }
+}
+declare namespace footagereport {
+  interface Document {
+    schema: string;
+    recording: footagereport.Recording;
+    shot: string;
+    headline: string;
+    but: string;
+    plan: footagereport.Beside | null;
+    pace: footagereport.Pace | null;
+    loops: footagereport.Loop[];
+    as_a_whole: footagereport.Whole | null;
+    amiss: footagereport.Amiss;
+    light: footagereport.Light | null;
+    again: footagereport.Again | null;
+    frames: footagereport.Frame[];
+  }
+}
+declare namespace footagereport {
+  interface Flicker {
+    frequency_hz: number | null;
+    frequency_standard_uncertainty_hz: number | null;
+    stops: number | null;
+    lamp_ripples_hz: string[];
+  }
+}
+declare namespace footagereport {
+  interface Frame {
+    known: boolean;
+    x_px: number | null;
+    y_px: number | null;
+    turn_deg: number | null;
+    scale: number | null;
+    x_standard_uncertainty_px: number | null;
+    y_standard_uncertainty_px: number | null;
+    shared: number | null;
+    mean: number | null;
+  }
+}
+declare namespace footagereport {
+  interface Gap {
+    before: number;
+    missing: number;
+  }
+}
+declare namespace footagereport {
+  interface Light {
+    steps: footagereport.Step[];
+    flicker: footagereport.Flicker[];
+    drift_stops_per_minute: number | null;
+  }
+}
+declare namespace footagereport {
+  interface Loop {
+    from: number;
+    to: number;
+    frames: number;
+    as_good_from: number;
+    as_good_to: number;
+    score: number | null;
+    picture: number | null;
+    motion: number | null;
+    brightness_percent: number | null;
+    unseen: boolean;
+    dissolve_frames: number;
+  }
+}
+declare namespace footagereport {
+  interface Lost {
+    frame: number | null;
+    off: footagereport.Number;
+    off_px: footagereport.Number;
+  }
+}
+declare namespace footagereport {
+  interface Number {
+    value: number | null;
+    standard_uncertainty: number | null;
+  }
+}
+declare namespace footagereport {
+  interface Pace {
+    verdict: string;
+    sentences: string[];
+    not_proven: string[];
+    frame_0: footagereport.Number;
+  }
+}
+declare namespace footagereport {
+  interface Recording {
+    name: string;
+    width_px: number;
+    height_px: number;
+    bits: number;
+    frames_per_second: string;
+    rate_is: string;
+    timecode: string;
+    first_frame: number;
+    frames: number;
+    pixel_step: number;
+    remarks: string[];
+    cut_short: string;
+    stills: string[];
+  }
+}
+declare namespace footagereport {
+  interface Round {
+    round: number;
+    known: boolean;
+    late_frames: footagereport.Number;
+    late_ms: footagereport.Number;
+    longer_frames: footagereport.Number;
+  }
+}
+declare namespace footagereport {
+  interface Shake {
+    frequency_hz: number | null;
+    frequency_standard_uncertainty_hz: number | null;
+    damping: number | null;
+    damping_standard_uncertainty: number | null;
+    amplitude_px: footagereport.Number;
+    rig_file_lines: string[];
+  }
+}
+declare namespace footagereport {
+  interface Step {
+    frame: number;
+    stops: number | null;
+  }
+}
+declare namespace footagereport {
+  interface Whole {
+    jump: number | null;
+    bound: number | null;
+    light: number | null;
+    unseen: boolean;
+    last_shows_first_again: boolean;
+  }
+}
 declare namespace musicreport {
   interface Loop {
     text: string;

@@ -1,6 +1,14 @@
 // Written by a test of package page from the structs of Go: what goes over the wire.
 
 declare namespace Wire {
+  interface Accepted {
+    film: string; // the name of the recording
+    frame0: number | null;
+    from: number | null;
+    to: number | null;
+    words: string;
+    command: string;
+  }
   interface Answer {
     text: string;
     ms: number;
@@ -200,6 +208,68 @@ declare namespace Wire {
   }
   interface fileAnswer {
     file: string;
+  }
+  interface filmAccepts {
+    film: string;
+    frame0: number | null; // of the recording; null where it is left open
+    from: number | null; // the loop that is shown; null where none is chosen
+    to: number | null; // its last frame
+  }
+  interface FilmBegun {
+    film: string;
+    name: string; // what it is called
+    replaced: string; // the take in whose place it is; "" for none
+  }
+  interface Filmed {
+    name: string;
+    frames: number;
+    pictures: number; // of so many frames from the first on there is one
+    cramped: string; // why not of all; "" where there is
+    level: "good" | "fair" | "bad" | "unknown";
+    stamp: string;
+    words: string;
+    report: string; // all of it
+    plan: footagereport.Beside | null;
+    pace: footagereport.Pace | null;
+    loops: footagereport.Loop[];
+    asWhole: footagereport.Whole | null; // null where all of it is no loop that was looked for
+    zero: FilmZero;
+    round: number; // captured frames from one round to the next
+    rounds: number;
+    panels: FilmPanel[];
+  }
+  interface FilmFile {
+    file: string; // its name, without a folder
+    bytes: number;
+  }
+  interface filmFiles {
+    files: FilmFile[];
+  }
+  interface filmLaid {
+    film: string;
+    text: string; // of the shot whose take it is
+  }
+  interface FilmNews {
+    frame: number; // how many were looked at
+    of: number; // 0 where nobody knows
+    looked?: boolean;
+    error?: string;
+  }
+  interface FilmPanel {
+    name: string;
+    unit: string;
+    least: number; // less than this is no motion
+    measured: [number, number][];
+    planned: [number, number][]; // empty where frame 0 is not known
+  }
+  interface filmQuestion {
+    film: string;
+  }
+  interface FilmZero {
+    at: number | null; // a frame of the recording; null where nothing tells it
+    sure: number | null; // one standard uncertainty; null where nothing tells it
+    others: number[];
+    slower: number; // the share by which the take goes slower than its plan
   }
   interface Fit {
     text: string;
@@ -659,6 +729,13 @@ declare namespace Wire {
     "drive/watch": Some<{  }>;
     "drive/wire": {};
     "export": Some<{ text: string; form: string }>;
+    "film/accept": Some<filmAccepts>;
+    "film/begin": Some<filmFiles>;
+    "film/bytes": {};
+    "film/drop": Some<filmQuestion>;
+    "film/lay": Some<filmLaid>;
+    "film/look": Some<filmQuestion>;
+    "film/pictures": Some<{ film: string; frames: number[] }>;
     "fit": Some<asking>;
     "key": {};
     "kind": Some<startQuestion>;
@@ -697,6 +774,11 @@ declare namespace Wire {
     "drive/do": done;
     "drive/open": claimed;
     "drive/stop": done;
+    "film/accept": Accepted;
+    "film/begin": FilmBegun;
+    "film/bytes": done;
+    "film/drop": done;
+    "film/lay": Filmed;
     "fit": Fitted;
     "key": keyAnswer;
     "kind": KindAnswer;

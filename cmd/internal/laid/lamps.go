@@ -1,4 +1,4 @@
-package footage
+package laid
 
 import (
 	"seamrail/cmd/internal/job"

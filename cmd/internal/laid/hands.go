@@ -1,9 +1,8 @@
-package footage
+package laid
 
 import (
 	"seamrail/cmd/internal/job"
 	"seamrail/cmd/internal/rushes"
-	"seamrail/export/drive/takelog"
 	"seamrail/export/report/footagereport"
 	"seamrail/motion/cue"
 	"seamrail/motion/footage/hands"
@@ -13,13 +12,13 @@ import (
 // within a twentieth, and nearly all within a tenth (common practice).
 const spread = 0.1
 
-// hands tells what was seen of what hands were to do, in all rounds of the take.
-func (o *Options) hands(d footagereport.Data, take *rushes.Take, j *job.Job) []footagereport.Hand {
+// acted tells what was seen of what hands were to do, in all rounds of the take.
+func acted(d footagereport.Data, take *rushes.Take, j *job.Job, wide int) []footagereport.Hand {
 	var out []footagereport.Hand
 	var asked []hands.Cue
 	var of []int // which of out each is
-	at, sure, by := zeroOf(d)
-	run, rate := runs(d), j.Trajectory.Clock().Capture.Float()
+	at, sure, by := ZeroOf(d)
+	run, rate := Runs(d), j.Trajectory.Clock().Capture.Float()
 	for round := range j.Trajectory.Rounds() {
 		for _, c := range j.Cues.Cues {
 			if !c.In(round + 1) {
@@ -42,12 +41,8 @@ func (o *Options) hands(d footagereport.Data, take *rushes.Take, j *job.Job) []f
 	if len(asked) == 0 {
 		return out
 	}
-	part, err := regionOf(o.Region)
-	if err != nil {
-		part.Width = 0
-	}
 	rounds := hands.Rounds{Zero: at - float64(d.First), Each: float64(j.Trajectory.RoundFrames()), Count: int(j.Trajectory.Rounds())}
-	for n, s := range take.Acted(part.Width, rounds, rate, asked) {
+	for n, s := range take.Acted(wide, rounds, rate, asked) {
 		if s.First > 0 {
 			s.First, s.Last = s.First+d.First, s.Last+d.First
 		}
@@ -65,19 +60,4 @@ func unseen(c cue.Cue) string {
 		return "what a hand does at the focus ring changes all of the picture"
 	}
 	return ""
-}
-
-// actions are what the log is to have of them.
-func actions(list []footagereport.Hand) []takelog.Action {
-	var out []takelog.Action
-	for _, h := range list {
-		off := h.Seen.By
-		if h.Seen.Kind == hands.Early {
-			off = -off
-		}
-		out = append(out, takelog.Action{
-			Cue: h.Called(), Round: int64(h.Round), How: h.Seen.Kind.String(), Off: int64(off), From: int64(h.Seen.First), To: int64(h.Seen.Last),
-		})
-	}
-	return out
 }
