@@ -13,7 +13,7 @@ func (f Film) Where() string {
 	if how == "" {
 		return "where its frame 0 is, is not known"
 	}
-	return fmt.Sprintf("frame 0 at %.2f ± %s frames, %s", f.Zero, sure(f.Sure), how)
+	return fmt.Sprintf("frame 0 at %.2f ± %s frames, %s", math.Round(f.Zero/shown)*shown+0, sure(f.Sure), how)
 }
 
 // sure is an uncertainty to two digits where it is below 1.
