@@ -56,7 +56,7 @@ func TestAFilmIsKept(t *testing.T) {
 		Late: 0.2, Longer: -0.1, Round: 1, In: 85, Out: 133, Verdict: "THE PLAN", Apart: 0.12, Still: "a.png",
 		Loop: filmed.Loop{From: 80, Frames: 48, Unseen: true, AsGood: true},
 	}
-	marks := []takelog.Record{RecordOf(2, film, ByNumber, []takelog.Action{{Cue: "bead", How: "early", Off: -3, From: 90, To: 99}})}
+	marks := []takelog.Record{RecordOf(2, film, ByNumber, []takelog.Action{{Cue: "bead", Round: 1, How: "early", Off: -3, From: 90, To: 99}, {Cue: "pour", Round: 1, How: "inside"}, {Cue: "pour", How: "not seen"}})}
 	require.NoError(t, Mark(shot, 0, marks, evening))
 	kept := func() []selects.Filmed {
 		log, err := pick(NameOf(shot), isKept)
@@ -67,6 +67,7 @@ func TestAFilmIsKept(t *testing.T) {
 	require.Len(t, got, 1)
 	require.Equal(t, 2, got[0].Number)
 	require.Equal(t, "B.mov", got[0].Clip)
+	film.Hands = []string{"bead early by 3 frames", "pour inside"}
 	require.Equal(t, &film, got[0].Film)
 
 	say := func(r takelog.Record) { require.NoError(t, Mark(shot, 2, []takelog.Record{r}, evening)) }

@@ -20,7 +20,7 @@ func TestFilmsReadBack(t *testing.T) {
 	shown := p.Loop.Captured
 	film := filmed.Film{
 		File: "A001C004.mov", Rate: exact.New(30000, 1001), Timecode: "00:00:59;20", Frames: 900, Zero: 7.3, Sure: 0.0123, By: filmed.ByPicture,
-		Round: 1, In: 7 + p.RoundFrames(), Out: 7 + p.RoundFrames() + shown, Verdict: "THE PLAN", Apart: 0.123,
+		Round: 1, In: 7 + p.RoundFrames(), Out: 7 + p.RoundFrames() + shown, Verdict: "THE PLAN", Apart: 0.123, Hands: []string{"bead late by 4 frames", "pour inside"},
 	}
 	unknown := filmed.Film{File: "B.mov", Frames: 10}
 	got := rows(t, text(t, tr, []selects.Filmed{
@@ -31,7 +31,7 @@ func TestFilmsReadBack(t *testing.T) {
 	require.Len(t, got, 3)
 	for title, want := range map[string]string{
 		"film": "A001C004.mov", "film_rate": "30000/1001", "film_frames": "900", "film_frame_0": "7.300", "film_frame_0_uncertainty": "0.012",
-		"film_rounded": "-0.300", "film_verdict": "THE PLAN", "film_apart_px": "0.12", "film_timecode_first": film.Label(film.In),
+		"film_rounded": "-0.300", "film_hands": "bead late by 4 frames; pour inside", "film_verdict": "THE PLAN", "film_apart_px": "0.12", "film_timecode_first": film.Label(film.In),
 		"film_timecode_last": film.Label(film.Out - 1), "film_timecode_seam": film.Label(film.Out), "clip": "A001C004.mov",
 	} {
 		require.Equal(t, want, got[0][title], title)
