@@ -65,7 +65,7 @@ func (s *desk) layFilm(ctx context.Context, q filmLaid) (*Filmed, error) {
 	if err != nil {
 		return nil, err
 	}
-	j, err := s.plannedTo(ctx, q.Text, posed)
+	j, err := s.plannedTo(ctx, q.Text, whole) // which the page has had drawn, and is kept
 	if err != nil {
 		return nil, err
 	}

@@ -42,6 +42,9 @@ limit and take what would fit, save, export, drive.
 Without a SHOT it opens on the shots of this folder, each with its loop playing, and
 on kinds of shot to begin a new one with, which is written here.
 
+A film of a take that is dropped on the page is looked through and laid beside the
+plan, as "seamrail footage" does.
+
 The page is served to this computer only, and needs no network. The shot file
 stays the truth: the page reads it, writes it back with its comments, and says
 when an editor has changed it. Files are read and written in the folder of the

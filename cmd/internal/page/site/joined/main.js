@@ -98,8 +98,8 @@ function change(edits, { text, before: before2 = shot.text, last: last2 = true, 
 function retext(text, label = "text", before2 = shot.text) {
   return queue({ text, edits: [], before: before2, last: true, label, atHand: false, whole: true });
 }
-function queue(asked3) {
-  const job = { ...asked3, began: performance.now(), id: ++shot.asked, earlier: [] };
+function queue(asked4) {
+  const job = { ...asked4, began: performance.now(), id: ++shot.asked, earlier: [] };
   shot.pending = true;
   if (job.whole) shot.text = job.text;
   if (next?.atHand && job.atHand) job.earlier = [...next.earlier, next];
@@ -144,11 +144,11 @@ function done(answer2) {
 }
 async function planned(job) {
   let quick = !job.last || long;
-  const asked3 = () => working("the plan", (signal) => ask("plan", { text: job.text, edits: job.edits, quick }, signal));
-  let answer2 = await asked3();
+  const asked4 = () => working("the plan", (signal) => ask("plan", { text: job.text, edits: job.edits, quick }, signal));
+  let answer2 = await asked4();
   if (!answer2.view && quick && job.last) {
     quick = false;
-    answer2 = await asked3();
+    answer2 = await asked4();
   }
   const more3 = quick && job.last && answer2.view !== null && !next;
   take(answer2, job, more3);
@@ -8247,20 +8247,32 @@ async function accept(more3) {
 var STILL2 = /^[^.].*\.(png|jpe?g|tiff?)$/i;
 var ofFiles = (e) => Boolean(e.dataTransfer?.types.includes("Files"));
 var sign4 = null;
+var asked3 = false;
 var over3 = 0;
-function show13(shown5) {
+var sheet = null;
+var styled = () => sheet ??= new Promise((there) => {
+  const beside4 = (
+    /** @type {HTMLLinkElement} */
+    document.querySelector('link[href$="style/page.css"]').href
+  );
+  document.head.append(make("link", { rel: "stylesheet", href: beside4.replace("page.css", "film.css"), onload: there, onerror: there }));
+});
+async function show13(shown5) {
+  asked3 = shown5;
+  if (shown5) await styled();
+  if (shown5 !== asked3) return;
   if (shown5 && !sign4) document.body.append(sign4 = make("div.drop", { "aria-hidden": "true" }, make("p", {}, "Drop the take here"), make("p.hint", {}, "A film, or all its stills: it is looked through and laid beside the plan.")));
   if (sign4) sign4.hidden = !shown5;
 }
 function whenDropped(f) {
-  addEventListener("dragenter", (e) => ofFiles(e) && (over3++, show13(true)));
-  addEventListener("dragleave", (e) => ofFiles(e) && (over3 = Math.max(over3 - 1, 0)) === 0 && show13(false));
+  addEventListener("dragenter", (e) => ofFiles(e) && (over3++, void show13(true)));
+  addEventListener("dragleave", (e) => ofFiles(e) && (over3 = Math.max(over3 - 1, 0)) === 0 && void show13(false));
   addEventListener("dragover", (e) => ofFiles(e) && e.preventDefault());
   addEventListener("drop", (e) => {
     if (!ofFiles(e) || !e.dataTransfer) return;
     e.preventDefault();
     over3 = 0;
-    show13(false);
+    void show13(false);
     void filesOf(e.dataTransfer).then(f, sayError);
   });
   at("film-choose").addEventListener("click", () => at("film-files").click());
@@ -8306,10 +8318,11 @@ function missing({ frames: frames2 }, frame2, pictures2) {
 }
 function zeroWords(zero, found2) {
   if (zero === null) return "Nothing tells where frame 0 of the plan is in it.";
-  const by = found2.at === null ? null : Math.round(zero - found2.at);
-  const sure = found2.sure !== null && by !== null ? ` ± ${sureWords(found2.sure)}` : "";
-  const moved = by === null ? ", set by hand" : by ? `, moved by hand by ${by > 0 ? "+" : "−"}${Math.abs(by)}` : "";
-  return `Frame 0 of the plan is frame ${number(zero, 2)}${sure} of the film${moved}.`;
+  const by = found2.at === null ? NaN : zero - found2.at, moved = Math.round(by);
+  if (!(Math.abs(by - moved) < 1e-6)) return `Frame 0 of the plan is frame ${number(zero, 2)} of the film, set by hand.`;
+  const sure = found2.sure === null ? "" : ` ± ${sureWords(found2.sure)}`;
+  const hand2 = moved ? `, moved by hand by ${moved > 0 ? "+" : "−"}${Math.abs(moved)}` : "";
+  return `Frame 0 of the plan is frame ${number(zero, 2)}${sure} of the film${hand2}.`;
 }
 var sureWords = (sure) => sure < 0.01 ? "under 0.01" : number(sure, 2);
 function stretches(told6) {
@@ -8502,7 +8515,8 @@ function build() {
   const canvas3 = make("canvas", { id: "film", width: "480", height: "270", role: "img", "aria-label": "What the camera saw at this instant" });
   const none4 = make("p.none-words.film-none", { hidden: true });
   const how = make("span", {}, "As filmed"), which = make("output", { "aria-label": "Frame of the film", "aria-live": "off" });
-  const tag = make("p.film-tag", {}, how, " ", which);
+  const all4 = make("span.of", {});
+  const tag = make("p.film-tag", {}, how, " ", which, all4);
   const beside4 = button("Beside", () => lay2(false), { "aria-pressed": "true", title: "The film beside what the lens was to see" });
   const above = button("Over", () => lay2(true), { "aria-pressed": "false", title: "The film over what the lens was to see" });
   const mix = make("input", { type: "range", id: "film-mix", min: "0", max: "100", step: "5", value: "50", "aria-label": "How much of the film over the plan, in per cent" });
@@ -8519,7 +8533,7 @@ function build() {
   round3.addEventListener("change", () => (film2.round = Number(round3.value), paint2()));
   box.append(canvas3, none4, tag);
   box.after(bar3);
-  return { canvas: canvas3, none: none4, tag, how, which, beside: beside4, above, label, mix, round: round3, bar: bar3 };
+  return { canvas: canvas3, none: none4, tag, how, which, all: all4, beside: beside4, above, label, mix, round: round3, bar: bar3 };
 }
 function lay2(is) {
   over4 = is;
@@ -8567,7 +8581,8 @@ function paint2() {
   if (!bitmap) return;
   show15(made4.canvas, bitmap);
   made4.canvas.dataset.shows = String(frame2);
-  words(made4.which, `frame ${frame2} of ${how.frames}`);
+  words(made4.which, `frame ${frame2}`);
+  words(made4.all, ` of ${how.frames}`);
 }
 function mixed({ canvas: canvas3, none: none4, beside: beside4, above, label, mix, how }) {
   part5.classList.toggle("film-over", over4);
@@ -8584,7 +8599,7 @@ function none3(why) {
   made4.none.hidden = why === "";
   words(made4.none, why);
   made4.canvas.classList.toggle("none", why !== "");
-  if (why) words(made4.which, "no picture"), delete made4.canvas.dataset.shows;
+  if (why) words(made4.which, "no picture"), words(made4.all, ""), delete made4.canvas.dataset.shows;
 }
 function show15(canvas3, bitmap) {
   const { width: width2, height } = over4 ? at("lens") : bitmap;
@@ -8611,7 +8626,7 @@ function want2(from2) {
     if (came3) paint2();
   });
 }
-on("film", () => !film2.doing && begin2());
+on("film", () => film2.told && film2.doing || begin2());
 follow(paint2);
 
 // script/filmbench.js
@@ -8620,7 +8635,7 @@ var drawn2 = null;
 var anew2 = [];
 whenDropped((files) => {
   at("tab-film").click();
-  void take7(files);
+  void styled().then(() => take7(files));
 });
 at("film-give-up").addEventListener("click", giveUp);
 at("film-away").addEventListener("click", () => {
@@ -8636,6 +8651,7 @@ function far() {
   else bar3.removeAttribute("value");
   words(at("film-far"), doing === "looking" ? `frame ${done2}${of2 ? ` of ${of2}` : ""}` : doing === "coming" ? `${Math.round(done2 / 1e6)} of ${Math.max(Math.round(of2 / 1e6), 1)} MB` : "");
   words(at("film-said"), doing ? `${name2} ${DOES2[doing]}.` : wrong ? `${name2}: ${wrong}`.replace(`${name2}: ${name2}`, name2) : told6 ? told6.name : "");
+  words(at("film-heard"), !doing && told6 ? `${told6.stamp}: ${told6.words}` : "");
   at("film-said").classList.toggle("wrong", Boolean(!doing && wrong));
   at("film-hint").hidden = Boolean(name2);
   at("film-away").hidden = !name2 || Boolean(doing);
@@ -8672,7 +8688,7 @@ function verdict({ level, stamp: stamp2, words: said3, plan, pace, cramped }) {
   return make(
     "section.film-verdict." + level,
     { "aria-label": "Is it the plan?" },
-    make("p", { role: "status" }, make("span.mark", { "aria-hidden": "true" }, MARKS[level].sign), " ", make("b", {}, stamp2), " ", make("span", {}, said3)),
+    make("p", {}, make("span.mark", { "aria-hidden": "true" }, MARKS[level].sign), " ", make("b", {}, stamp2), " ", make("span", {}, said3)),
     from2 === null ? null : make("p", {}, "It differs from ", toFrame(from2), " of the film on."),
     causes.length ? make("div", {}, make("h3", {}, "What most likely did it, by a model"), make("ul.points", {}, ...causes)) : null,
     why.length ? make("ul.points", {}, ...why) : null,

@@ -7,7 +7,7 @@ import { drawnFrom, drawnFromNothing } from "./older.js";
 import { MARKS } from "./marks.js";
 import { say, sayError } from "./notice.js";
 import { accept, film, giveUp, layAgain, lies, putAway, take } from "./film.js";
-import { whenDropped } from "./filmdrop.js";
+import { styled, whenDropped } from "./filmdrop.js";
 import { placeIn, planAt, zeroWords } from "./filmplace.js";
 import { FilmCurve, moving } from "./filmcurve.js";
 import { seams, still } from "./filmseam.js";
@@ -22,7 +22,7 @@ let anew = [];
 
 whenDropped((files) => {
   at("tab-film").click();
-  void take(files);
+  void styled().then(() => take(files));
 });
 at("film-give-up").addEventListener("click", giveUp);
 at("film-away").addEventListener("click", () => {
@@ -41,6 +41,7 @@ function far() {
   else bar.removeAttribute("value");
   words(at("film-far"), doing === "looking" ? `frame ${done}${of ? ` of ${of}` : ""}` : doing === "coming" ? `${Math.round(done / 1e6)} of ${Math.max(Math.round(of / 1e6), 1)} MB` : "");
   words(at("film-said"), doing ? `${name} ${DOES[doing]}.` : wrong ? `${name}: ${wrong}`.replace(`${name}: ${name}`, name) : told ? told.name : "");
+  words(at("film-heard"), !doing && told ? `${told.stamp}: ${told.words}` : "");
   at("film-said").classList.toggle("wrong", Boolean(!doing && wrong));
   at("film-hint").hidden = Boolean(name);
   at("film-away").hidden = !name || Boolean(doing);
@@ -81,7 +82,7 @@ function verdict({ level, stamp, words: said, plan, pace, cramped }) {
   const again = button("Lay it on the shot as it is now", () => void layAgain(), { hidden: true });
   anew.push(() => (again.hidden = shot.text === film.text));
   return make("section.film-verdict." + level, { "aria-label": "Is it the plan?" },
-    make("p", { role: "status" }, make("span.mark", { "aria-hidden": "true" }, MARKS[level].sign), " ", make("b", {}, stamp), " ", make("span", {}, said)),
+    make("p", {}, make("span.mark", { "aria-hidden": "true" }, MARKS[level].sign), " ", make("b", {}, stamp), " ", make("span", {}, said)),
     from === null ? null : make("p", {}, "It differs from ", toFrame(from), " of the film on."),
     causes.length ? make("div", {}, make("h3", {}, "What most likely did it, by a model"), make("ul.points", {}, ...causes)) : null,
     why.length ? make("ul.points", {}, ...why) : null, again);

@@ -10,24 +10,37 @@ const ofFiles = (e) => Boolean(e.dataTransfer?.types.includes("Files"));
 
 /** @type {HTMLElement | null} */
 let sign = null;
+let asked = false;
 let over = 0; // elements that it is over: it enters one before it leaves another
 
+/** The style sheet of all that is of a take: no page waits for it that has none. @type {Promise<unknown> | null} */
+let sheet = null;
+
+/** Loads it. Where it does not come, things are there all the same. */
+export const styled = () => (sheet ??= new Promise((there) => {
+  const beside = /** @type {HTMLLinkElement} */ (document.querySelector('link[href$="style/page.css"]')).href;
+  document.head.append(make("link", { rel: "stylesheet", href: beside.replace("page.css", "film.css"), onload: there, onerror: there }));
+}));
+
 /** @param {boolean} shown */
-function show(shown) {
+async function show(shown) {
+  asked = shown;
+  if (shown) await styled();
+  if (shown !== asked) return;
   if (shown && !sign) document.body.append((sign = make("div.drop", { "aria-hidden": "true" }, make("p", {}, "Drop the take here"), make("p.hint", {}, "A film, or all its stills: it is looked through and laid beside the plan."))));
   if (sign) sign.hidden = !shown;
 }
 
 /** Calls f with the files of each take that is dropped or chosen. @param {(files: File[]) => void} f */
 export function whenDropped(f) {
-  addEventListener("dragenter", (e) => ofFiles(e) && (over++, show(true)));
-  addEventListener("dragleave", (e) => ofFiles(e) && (over = Math.max(over - 1, 0)) === 0 && show(false));
+  addEventListener("dragenter", (e) => ofFiles(e) && (over++, void show(true)));
+  addEventListener("dragleave", (e) => ofFiles(e) && (over = Math.max(over - 1, 0)) === 0 && void show(false));
   addEventListener("dragover", (e) => ofFiles(e) && e.preventDefault());
   addEventListener("drop", (e) => {
     if (!ofFiles(e) || !e.dataTransfer) return;
     e.preventDefault();
     over = 0;
-    show(false);
+    void show(false);
     void filesOf(e.dataTransfer).then(f, sayError);
   });
   at("film-choose").addEventListener("click", () => at("film-files").click());

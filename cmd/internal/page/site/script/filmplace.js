@@ -26,10 +26,11 @@ export function missing({ frames }, frame, pictures) {
 /** Where frame 0 is, in words. @param {number | null} zero @param {Wire.FilmZero} found */
 export function zeroWords(zero, found) {
   if (zero === null) return "Nothing tells where frame 0 of the plan is in it.";
-  const by = found.at === null ? null : Math.round(zero - found.at);
-  const sure = found.sure !== null && by !== null ? ` \u00b1 ${sureWords(found.sure)}` : "";
-  const moved = by === null ? ", set by hand" : by ? `, moved by hand by ${by > 0 ? "+" : "\u2212"}${Math.abs(by)}` : "";
-  return `Frame 0 of the plan is frame ${number(zero, 2)}${sure} of the film${moved}.`;
+  const by = found.at === null ? NaN : zero - found.at, moved = Math.round(by);
+  if (!(Math.abs(by - moved) < 1e-6)) return `Frame 0 of the plan is frame ${number(zero, 2)} of the film, set by hand.`;
+  const sure = found.sure === null ? "" : ` \u00b1 ${sureWords(found.sure)}`;
+  const hand = moved ? `, moved by hand by ${moved > 0 ? "+" : "\u2212"}${Math.abs(moved)}` : "";
+  return `Frame 0 of the plan is frame ${number(zero, 2)}${sure} of the film${hand}.`;
 }
 
 /** @param {number} sure */

@@ -33,7 +33,8 @@ function build() {
   const canvas = make("canvas", { id: "film", width: "480", height: "270", role: "img", "aria-label": "What the camera saw at this instant" });
   const none = make("p.none-words.film-none", { hidden: true });
   const how = make("span", {}, "As filmed"), which = make("output", { "aria-label": "Frame of the film", "aria-live": "off" });
-  const tag = make("p.film-tag", {}, how, " ", which);
+  const all = make("span.of", {});
+  const tag = make("p.film-tag", {}, how, " ", which, all);
   const beside = button("Beside", () => lay(false), { "aria-pressed": "true", title: "The film beside what the lens was to see" });
   const above = button("Over", () => lay(true), { "aria-pressed": "false", title: "The film over what the lens was to see" });
   const mix = make("input", { type: "range", id: "film-mix", min: "0", max: "100", step: "5", value: "50", "aria-label": "How much of the film over the plan, in per cent" });
@@ -45,7 +46,7 @@ function build() {
   round.addEventListener("change", () => ((film.round = Number(round.value)), paint()));
   box.append(canvas, none, tag);
   box.after(bar);
-  return { canvas, none, tag, how, which, beside, above, label, mix, round, bar };
+  return { canvas, none, tag, how, which, all, beside, above, label, mix, round, bar };
 }
 
 /** @param {boolean} is one over the other */
@@ -98,7 +99,8 @@ function paint() {
   if (!bitmap) return;
   show(made.canvas, bitmap);
   made.canvas.dataset.shows = String(frame);
-  words(made.which, `frame ${frame} of ${how.frames}`);
+  words(made.which, `frame ${frame}`);
+  words(made.all, ` of ${how.frames}`);
 }
 
 /** @param {NonNullable<typeof made>} of */
@@ -119,7 +121,7 @@ function none(why) {
   made.none.hidden = why === "";
   words(made.none, why);
   made.canvas.classList.toggle("none", why !== "");
-  if (why) (words(made.which, "no picture"), delete made.canvas.dataset.shows);
+  if (why) (words(made.which, "no picture"), words(made.all, ""), delete made.canvas.dataset.shows);
 }
 
 /** One over the other, both are as wide: what differs in height is cut off or left free. @param {HTMLCanvasElement} canvas @param {ImageBitmap} bitmap */
@@ -151,5 +153,5 @@ function want(from) {
   });
 }
 
-on("film", () => !film.doing && begin());
+on("film", () => (film.told && film.doing) || begin());
 follow(paint);

@@ -4,7 +4,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { aTabEach, click, open, picture, ready, until, violations } from "./harness.mjs";
 
-const BENCHES = ["moves", "numbers", "rig", "text", "spin", "cues", "sequence", "files", "drive"];
+const BENCHES = ["moves", "numbers", "rig", "text", "spin", "cues", "sequence", "files", "drive", "film"];
 const ALL = ["minor", "moderate", "serious", "critical"]; // impacts
 
 let served, tab;

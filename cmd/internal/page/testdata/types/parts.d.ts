@@ -77,6 +77,7 @@ interface Parts {
   "film-far": HTMLElementTagNameMap["span"];
   "film-files": HTMLElementTagNameMap["input"];
   "film-give-up": HTMLElementTagNameMap["button"];
+  "film-heard": HTMLElementTagNameMap["p"];
   "film-hint": HTMLElementTagNameMap["p"];
   "film-said": HTMLElementTagNameMap["p"];
   "film-told": HTMLElementTagNameMap["div"];

@@ -44,6 +44,7 @@ declare namespace footagereport {
     black: number[];
     white: number[];
     nothing_moves: boolean;
+    repeats_itself_px: footagereport.Shift | null;
   }
 }
 declare namespace footagereport {
@@ -54,6 +55,13 @@ declare namespace footagereport {
     px_per_unit: footagereport.Number;
     backlash: footagereport.Number;
     lost_steps: footagereport.Lost[];
+  }
+}
+declare namespace footagereport {
+  interface Beat {
+    frequency_hz: number | null;
+    depth: number | null;
+    seen: boolean;
   }
 }
 declare namespace footagereport {
@@ -109,6 +117,8 @@ declare namespace footagereport {
     amiss: footagereport.Amiss;
     light: footagereport.Light | null;
     again: footagereport.Again | null;
+    kept: footagereport.KeptFact | null;
+    hands: footagereport.HandFact[];
     frames: footagereport.Frame[];
   }
 }
@@ -140,10 +150,48 @@ declare namespace footagereport {
   }
 }
 declare namespace footagereport {
+  interface HandFact {
+    cue: string;
+    hand: string;
+    round: number;
+    window_opens: number | null;
+    window_closes: number | null;
+    how: string;
+    off_frames: number;
+    seen_from: number | null;
+    seen_to: number | null;
+    goes_on_frames: number;
+    left: number | null;
+    top: number | null;
+    right: number | null;
+    bottom: number | null;
+    why_not_told: string;
+  }
+}
+declare namespace footagereport {
+  interface KeptFact {
+    take: number;
+    take_by: string;
+    log: string;
+    file: string;
+    frame_0_by: string;
+    frame_0: footagereport.Number;
+    round: number;
+    loop_in: number;
+    loop_out: number;
+    timecode_in: string;
+    timecode_out: string;
+    rounded_frames: number | null;
+    as_good_as_its_best_loop: boolean;
+    sentences: string[];
+  }
+}
+declare namespace footagereport {
   interface Light {
     steps: footagereport.Step[];
     flicker: footagereport.Flicker[];
     drift_stops_per_minute: number | null;
+    foretold: footagereport.Beat | null;
   }
 }
 declare namespace footagereport {
@@ -216,6 +264,12 @@ declare namespace footagereport {
     damping_standard_uncertainty: number | null;
     amplitude_px: footagereport.Number;
     rig_file_lines: string[];
+  }
+}
+declare namespace footagereport {
+  interface Shift {
+    x: number | null;
+    y: number | null;
   }
 }
 declare namespace footagereport {
