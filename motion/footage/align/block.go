@@ -72,9 +72,12 @@ type place struct {
 }
 
 // span are the first and the last place of a block in one part of many, within the picture with
-// a pixel to spare for its slope.
+// a pixel to spare for its slope; the last is before the first where the picture has no room for one.
 func span(part, of, size int) (from, to int) {
 	room := size - block - 2
+	if room < 0 {
+		return 1, 0
+	}
 	return 1 + part*room/of, 1 + (part+1)*room/of
 }
 

@@ -190,3 +190,23 @@ func TestAPatternThatRepeatsIsNotJumpedOver(t *testing.T) {
 		assert.InDelta(t, 0, got.X, tenth, "where nothing is expected, what most agree on")
 	}
 }
+
+// Pictures of any size are looked at, down to one pixel: what is too small for a block has nothing
+// to hold on to.
+func TestSmallPictures(t *testing.T) {
+	for _, width := range []int{1, 2, 3, 8, 16, 23, 24, 25, 26, 40, 80, 92, 96, 104, 112, 160, 200} {
+		for _, height := range []int{1, 2, 16, 25, 26, 88, 90, 96, 104, 160} {
+			tracker := align.NewTracker(1)
+			for n := range 3 {
+				at := footage.Same()
+				at.X = float64(n)
+				tracker.Add(grainy(seen(scene(11, 200, 160, 400), width, height, at), 0.01, uint64(n)))
+			}
+			for n, f := range tracker.Frames() {
+				if f.FromFirst.Known && width*height >= 160*90 {
+					assert.InDelta(t, float64(n), f.FromFirst.X, 1, "%d x %d", width, height)
+				}
+			}
+		}
+	}
+}
