@@ -39,6 +39,10 @@ const (
 // are known to differ.
 const inPart = 0.5
 
+// plainBlow is by how many times more a blow must move the picture that is over before take and plan are
+// known to differ: a hand that goes by, or a frame badly laid, comes to what is seen.
+const plainBlow = 2.0
+
 // judge says what a take is.
 func (w *witness) judge(r *Result) Verdict {
 	l := w.full
@@ -48,11 +52,13 @@ func (w *witness) judge(r *Result) Verdict {
 	v.Unproven = w.unproven(r)
 	limit := max(v.Bound, extreme(l.n, m)*v.Sure)
 	w.seen = max(Floor, Cover*w.hidden(r))
+	w.shock = plainBlow * w.seen
 	var from int
 	v.Apart, from = w.plain.apart(m, limit)
 	if from >= 0 {
 		v.From = l.recorded(float64(from))
 		w.seen *= inPart // they differ: what does its part in that is a cause
+		w.shock = w.seen
 	}
 	v.Causes = w.reasons()
 	leftOver, at := l.apart(m, limit)

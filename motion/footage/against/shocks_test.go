@@ -62,3 +62,17 @@ func TestEachBlowIsTold(t *testing.T) {
 		}
 	}
 }
+
+// A short knock of a third of a pixel is told and not held against a take, as a frame badly laid or a
+// hand that goes by comes to as much; one of a pixel is.
+func TestASmallKnock(t *testing.T) {
+	for px, kind := range map[float64]Kind{0.35: IsPlan, 1: Differs} {
+		p, k := fern()
+		k.noise = 0.02
+		k.more = func(i int, _ float64) [2]float64 { return [2]float64{0, px * fading((float64(i)-180)/24, 7, 0.1)} }
+		r := laidOut(t, p, k)
+		assert.Equal(t, kind, r.Verdict.Kind, "%g %s", px, show(r))
+		assert.Equal(t, kind == Differs, len(r.Verdict.Causes) > 0)
+		assert.Len(t, r.Blows, 1)
+	}
+}

@@ -12,6 +12,7 @@ type witness struct {
 	others []Number
 	found  []found
 	seen   float64 // px: what moves the picture by less is not counted
+	shock  float64 // px: the same of a blow
 	grow   float64 // by what uncertainties grow where more is left over than noise
 }
 

@@ -9,11 +9,12 @@ import (
 // reasons are the causes that were found and are seen, the one that explains most first.
 func (w *witness) reasons() (out []Reason) {
 	for _, f := range w.found {
-		ok := true
+		ok, least := true, w.seen
 		if f.cause == Blow {
 			f, ok = w.told(f)
+			least = w.shock
 		}
-		if !ok || f.shows <= w.seen {
+		if !ok || f.shows <= least {
 			continue
 		}
 		at := w.full.seenAt(f.frame)
