@@ -50,6 +50,21 @@ func TestColumnsThatCanBeSpared(t *testing.T) {
 	assert.Len(t, table.Rows[0].Cells, 4, "the table stays as it is")
 }
 
+// Columns stand a space apart where two are too many and one is not, whether the last is of words or
+// of numbers; in less room they are stacked.
+func TestColumnsASpaceApart(t *testing.T) {
+	for _, right := range []bool{false, true} {
+		table := report.Table{
+			Columns: []report.Column{{Head: "a"}, {Head: "b"}, {Head: "c", Right: right}},
+			Rows:    []report.Row{{Cells: []string{"aaaaaaaaaaaa", "bbbbbbbbbbbb", "cccccccccccc"}}},
+		}
+		assert.Contains(t, table.TextWithin(40), "aaaaaaaaaaaa  bbbbbbbbbbbb  cccccccccccc\n")
+		assert.Contains(t, table.TextWithin(39), "aaaaaaaaaaaa bbbbbbbbbbbb cccccccccccc\n")
+		assert.Contains(t, table.TextWithin(38), "aaaaaaaaaaaa bbbbbbbbbbbb cccccccccccc\n")
+		assert.Contains(t, table.TextWithin(37), "b  bbbbbbbbbbbb\n")
+	}
+}
+
 // Where columns have no room beside each other, their cells stand below each other.
 func TestStackedTable(t *testing.T) {
 	table := report.Table{

@@ -71,5 +71,6 @@ type Frame struct {
 	Black      float64 // the share of pixels at the lowest values
 	White      float64 // the share of pixels at the greatest
 	Changed    float64 // root mean square of the difference to the frame before, 0 to 1
+	Otherwise  float64 // root mean square of what no gain and no offset of the frame before explains, 0 to 1: at most Changed
 	Fine       float64 // root mean square of what is some four to eight pixels fine, of those that were looked at, 0 to 1: less where it is blurred
 }

@@ -190,6 +190,7 @@ func (d document) samples(t *testing.T) (out []any) {
 	}
 	if d.name == footagereport.Schema {
 		texts["filmed"] = lookedThrough(t, "--shot")
+		texts["kept"] = keptFilm(t)
 		texts["filmed by nobody's plan"] = lookedThrough(t)
 	}
 	for name, text := range texts {
@@ -213,7 +214,31 @@ func taken(t *testing.T) []byte {
 	ofMetal(t, filepath.Join(dir, "lantern.takes.jsonl"))
 	printed(t, "takes", name, "--keep", "--note", "good", "--late", "0.08 s")
 	printed(t, "drive", name, "--virtual", "--fast", "--confirmed")
+	f, err := os.OpenFile(filepath.Join(dir, "lantern.takes.jsonl"), os.O_APPEND|os.O_WRONLY, 0)
+	require.NoError(t, err)
+	require.NoError(t, json.NewEncoder(f).Encode(takelog.Record{Kind: takelog.Filmed, Take: 1, Film: &takelog.Film{
+		File: "B.mov", Rate: exact.Int(24), Timecode: "01:00:00:00", Still: "a.png", Trusted: true,
+		Actions: []takelog.Action{{Cue: "bead", How: "late", Off: 4, From: 60, To: 70}},
+	}}))
+	require.NoError(t, f.Close())
 	return []byte(printed(t, "takes", name, "--json"))
+}
+
+// keptFilm is what is told of a film that is kept, of a shot with a hand.
+func keptFilm(t *testing.T) []byte {
+	t.Helper()
+	dir := t.TempDir()
+	shot, film := filepath.Join(dir, "macro.toml"), filepath.Join(dir, "A.png")
+	text, err := os.ReadFile(filepath.Join("testdata", "shots", "macro.toml"))
+	require.NoError(t, err)
+	text = append(text, "\n[[cue]]\nname = \"bead\"\nat = \"20 frames\"\nleaves = \"nothing\"\n"...)
+	require.NoError(t, os.WriteFile(shot, text, 0o600))
+	flags := []string{"--capture", "24", "--loop", "2 s"}
+	printed(t, append([]string{"preview", shot, "-o", film, "--width", "320"}, flags...)...)
+	flags = append(flags, "--rounds", "1")
+	printed(t, append([]string{"drive", shot, "--virtual", "--fast", "--confirmed"}, flags...)...)
+	ofMetal(t, filepath.Join(dir, "macro.takes.jsonl"))
+	return []byte(printed(t, append([]string{"footage", film, "--shot", shot, "--json", "--keep", "A.png=1"}, flags...)...))
 }
 
 // lookedThrough is what is told of the drawn picture of a shot, beside the shot if that is asked for.

@@ -24,8 +24,11 @@ func ZeroOf(d footagereport.Data) (at, sure float64, by filmed.By) {
 func Runs(d footagereport.Data) func(round int64) filmed.Run {
 	late, longer := map[int64]float64{}, map[int64]float64{}
 	for _, r := range d.Plan.Rounds {
-		if r.Known && told(r.Late) && told(r.Longer) {
-			late[int64(r.Index)+1], longer[int64(r.Index)] = r.Late.Value, r.Longer.Value
+		if r.Known && told(r.Late) { // its end is the beginning of the next
+			late[int64(r.Index)+1] = r.Late.Value
+		}
+		if r.Known && told(r.Longer) {
+			longer[int64(r.Index)] = r.Longer.Value
 		}
 	}
 	if zero := d.Plan.Frame0; !zero.Known && d.Pace != nil {

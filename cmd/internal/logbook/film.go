@@ -19,11 +19,25 @@ func FilmOf(t takelog.Take) *filmed.Film {
 	if f == nil {
 		return nil
 	}
+	var hands []string
+	for _, a := range f.Actions {
+		if a.Round == f.Round {
+			hands = append(hands, a.Cue+" "+ActionWords(a))
+		}
+	}
 	return &filmed.Film{
-		File: f.File, Rate: f.Rate, Timecode: f.Timecode, Frames: f.Frames, Zero: f.Zero, Sure: f.Sure, By: filmed.By(f.By), Trusted: f.Trusted,
+		Hands: hands, File: f.File, Rate: f.Rate, Timecode: f.Timecode, Frames: f.Frames, Zero: f.Zero, Sure: f.Sure, By: filmed.By(f.By), Trusted: f.Trusted,
 		Late: f.Late, Longer: f.Longer, Round: f.Round, In: f.In, Out: f.Out, Verdict: f.Verdict, Apart: f.Apart, Still: f.Still,
 		Loop: filmed.Loop{From: f.From, Frames: f.Length, Unseen: f.Unseen, AsGood: f.AsGood},
 	}
+}
+
+// ActionWords say how a hand was: "late by 4 frames".
+func ActionWords(a takelog.Action) string {
+	if off := max(a.Off, -a.Off); off > 0 {
+		return a.How + " by " + plain.Count(off, "frame")
+	}
+	return a.How
 }
 
 // RecordOf is the record that keeps a film as a take, and how it was found to be that.

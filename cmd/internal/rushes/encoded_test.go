@@ -17,14 +17,17 @@ import (
 // encodedVariable asks for what needs ffmpeg, with its encoders and its decoder.
 const encodedVariable = "SEAMRAIL_FFMPEG"
 
-// encodings are how a camera or a program for films may have encoded a take: at ordinary and bad
-// quality, in 8 and 10 bits.
-var encodings = []struct {
+// encoding is how a film is encoded, and with what.
+type encoding struct {
 	name, file string
 	bits       int
 	bar        float64 // of frame 0, in frames
 	with       []string
-}{
+}
+
+// encodings are how a camera or a program for films may have encoded a take: at ordinary and bad
+// quality, in 8 and 10 bits.
+var encodings = []encoding{
 	{"H.264", "ordinary.mp4", 8, frame0Clean, []string{"-c:v", "libx264", "-crf", "20", "-pix_fmt", "yuv420p"}},
 	{"H.264, bad", "bad.mp4", 8, frame0Bad, []string{"-c:v", "libx264", "-crf", "40", "-pix_fmt", "yuv420p"}},
 	{"HEVC, 10 bit", "ten.mp4", 10, frame0Clean, []string{"-c:v", "libx265", "-x265-params", "log-level=error", "-crf", "24", "-pix_fmt", "yuv420p10le"}},
@@ -42,12 +45,8 @@ func lookEncoded(t *testing.T, o ordered, rendered string, all *table) {
 	}
 	raw := spoiling{grain: 2}.spoilt(t, rendered)
 	for _, e := range encodings {
-		out := filepath.Join(t.TempDir(), e.file)
-		said, err := exec.Command("ffmpeg", append(append([]string{"-v", "error", "-i", raw}, e.with...), out)...).CombinedOutput()
-		require.NoError(t, err, "%s: %s", e.name, said)
-		took, err := rushes.Look(context.Background(), out, rushes.Options{Film: film.Options{Decoder: exec.LookPath}})
-		require.NoError(t, err, e.name)
-		require.NoError(t, took.Cut, e.name)
+		out := encoded(t, raw, e)
+		took := decoded(t, out)
 		r, err := against.Lay(took.Course, o.plan)
 		require.NoError(t, err, e.name)
 		info, err := os.Stat(out)
@@ -64,4 +63,22 @@ func lookEncoded(t *testing.T, o ordered, rendered string, all *table) {
 			all.yes(e.name, "is not called another", r.Verdict.Kind != against.Differs)
 		}
 	}
+}
+
+// encoded is a film encoded so.
+func encoded(t *testing.T, film string, e encoding) string {
+	t.Helper()
+	out := filepath.Join(t.TempDir(), e.file)
+	said, err := exec.Command("ffmpeg", append(append([]string{"-v", "error", "-i", film}, e.with...), out)...).CombinedOutput()
+	require.NoError(t, err, "%s: %s", e.name, said)
+	return out
+}
+
+// decoded is a film looked through that may need the decoder.
+func decoded(t *testing.T, name string) *rushes.Take {
+	t.Helper()
+	took, err := rushes.Look(context.Background(), name, rushes.Options{Film: film.Options{Decoder: exec.LookPath}})
+	require.NoError(t, err, name)
+	require.NoError(t, took.Cut, name)
+	return took
 }

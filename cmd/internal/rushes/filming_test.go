@@ -13,12 +13,13 @@ import (
 )
 
 // moment is one sample of a frame as render.mjs takes it: where the lens is, mm, how far the table
-// has turned, degrees, and for which rows it counts.
+// has turned and the lens is rolled, degrees, and for which rows it counts.
 type moment struct {
 	X     float64  `json:"x"`
 	Y     float64  `json:"y"`
 	Z     float64  `json:"z"`
 	Table float64  `json:"table"`
+	Roll  float64  `json:"roll,omitempty"`
 	Hand  *float64 `json:"hand,omitempty"`
 	From  float64  `json:"from"`
 	To    float64  `json:"to"`
@@ -53,6 +54,7 @@ type filming struct {
 	time   func(planned float64) float64 // the planned frame that is really shown
 	shift  func(planned float64) shift
 	hand   func(frame float64) *float64
+	rolled func(frame float64) float64 // degrees by which the lens is turned about where it looks
 	turned func(frame float64) float64 // degrees by which something else has turned the lantern
 }
 
@@ -89,6 +91,9 @@ func (s set) at(f filming, frame float64) moment {
 	}
 	if f.turned != nil {
 		m.Table += f.turned(frame)
+	}
+	if f.rolled != nil {
+		m.Roll = f.rolled(frame)
 	}
 	if f.hand != nil {
 		m.Hand = f.hand(frame)

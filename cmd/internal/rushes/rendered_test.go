@@ -31,13 +31,16 @@ const (
 // its plan, and told as it is true.
 func TestRendered(t *testing.T) {
 	takes := []ordered{clean(t), blurred(t), slow(t), shaken(t), blown(t), inward(t), both(t), turning(t)}
-	film := render(t, takes...)
+	film := render(t, append(takes, hard(t)...)...)
 	var all table
 	for n, look := range []func(*testing.T, ordered, string, *table){
 		lookClean, lookBlurred, lookSlow, lookShaken, lookBlown, lookInward, lookBoth, lookTurning,
 	} {
 		look(t, takes[n], film[n], &all)
 	}
+	lookHard(t, hard(t), film[len(takes):], &all)
+	lookSpoilt(t, takes[0], film[0], film[len(takes)-1], &all)
+	lookStill(t, takes[0], film[0], &all)
 	all.hold(t)
 }
 
@@ -107,7 +110,16 @@ func lookBlurred(t *testing.T, o ordered, film string, all *table) {
 	whole := intact.Check(took.Course.Frames, high/2)
 	t.Logf("bad: doubled %+v, dropped %+v, cuts %v", whole.Doubled, whole.Dropped, whole.Cuts)
 	all.one("bad", "frame doubled", twice+1, len(whole.Doubled), func() float64 { return float64(whole.Doubled[0].Frame) }, 0)
-	all.one("bad", "first after one lost", lost, len(whole.Dropped), func() float64 { return float64(whole.Dropped[0].Frame) }, 0)
+	var gaps, filled []intact.Dropped // what is twice is there in place of one that is lost
+	for _, d := range whole.Dropped {
+		if d.Filled {
+			filled = append(filled, d)
+		} else {
+			gaps = append(gaps, d)
+		}
+	}
+	all.one("bad", "first after one lost", lost, len(gaps), func() float64 { return float64(gaps[0].Frame) }, 0)
+	all.one("bad", "first after one filled", twice+2, len(filled), func() float64 { return float64(filled[0].Frame) }, 0)
 	bad.lost, bad.twice = nil, nil
 	_, r = laid(t, bad.spoilt(t, film), o.plan)
 	t.Log("bad, whole:", r.Verdict.Text)

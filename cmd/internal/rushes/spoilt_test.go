@@ -22,6 +22,14 @@ type spoiling struct {
 	stepAt  int
 	lost    []int // frames that are not recorded
 	twice   []int // frames that are recorded twice, in place of the next
+
+	gain     float64 // how many times as bright everything is as it is encoded; 0 is 1
+	contrast float64 // what is left of the contrast about middle gray; 0 is all
+	sky      float64 // the share of the picture, from above, that is white
+	black    [2]int  // from which frame to which nothing was exposed; none where both are 0
+	held     bool    // the first frame is seen all along
+	cut      int     // from which frame on it is another film, after; none where it is 0
+	after    string
 }
 
 // spoilt is a rendered take as a worse camera has it.
@@ -37,9 +45,18 @@ func (b spoiling) spoilt(t *testing.T, film string) string {
 	_, _ = w.Write(head)
 	chance := rand.New(rand.NewPCG(20, 7))
 	last, pix := -1, []byte(nil)
+	if b.cut > 0 {
+		other, err := os.ReadFile(b.after)
+		require.NoError(t, err)
+		copy(frames[b.cut:], split(other))
+	}
 	for _, n := range b.order(len(frames)) {
 		if n != last { // what is recorded twice has its grain twice
-			last, pix = n, b.frame(frames[n], n, chance)
+			seen := frames[n]
+			if b.held {
+				seen = frames[0]
+			}
+			last, pix = n, b.frame(seen, n, chance)
 		}
 		fmt.Fprint(w, "FRAME\n")
 		_, _ = w.Write(pix)
@@ -82,9 +99,22 @@ func (b spoiling) frame(pix []byte, n int, chance *rand.Rand) []byte {
 	if b.step > 0 && n >= b.stepAt {
 		times *= b.step
 	}
+	if b.black != [2]int{} && n >= b.black[0] && n <= b.black[1] {
+		times = 0
+	}
+	if b.gain > 0 {
+		times *= b.gain
+	}
 	out := make([]byte, len(pix))
 	for i, v := range pix {
-		out[i] = byte(math.Round(min(max(times*float64(v)+b.grain*chance.NormFloat64(), 0), 255)))
+		seen := float64(v)
+		if b.contrast > 0 {
+			seen = 128 + b.contrast*(seen-128)
+		}
+		if float64(i) < b.sky*float64(len(pix)) {
+			seen = 255
+		}
+		out[i] = byte(math.Round(min(max(times*seen+b.grain*chance.NormFloat64(), 0), 255)))
 	}
 	return out
 }

@@ -52,7 +52,7 @@ func alike(t require.TestingT, a, b takelog.Log) {
 func record(t *rapid.T) takelog.Record {
 	return takelog.Record{
 		Kind: rapid.SampledFrom([]takelog.Kind{
-			takelog.Begun, takelog.Begun, takelog.Ended, takelog.Ended, takelog.Lost, takelog.Settled, takelog.Keeper, takelog.Noted, takelog.Timed, "party",
+			takelog.Begun, takelog.Begun, takelog.Ended, takelog.Ended, takelog.Lost, takelog.Settled, takelog.Keeper, takelog.Noted, takelog.Timed, takelog.Filmed, "party",
 		}).Draw(t, "kind"),
 		Virtual:  rapid.Bool().Draw(t, "virtual"),
 		Time:     noon.Add(time.Duration(rapid.IntRange(0, 1e9).Draw(t, "ms")) * time.Millisecond),
@@ -65,6 +65,7 @@ func record(t *rapid.T) takelog.Record {
 		Late:     rapid.Float64Range(-1, 1).Draw(t, "late"),
 		Shift:    rapid.MapOfN(rapid.SampledFrom([]string{"left", "take"}), rapid.Float64Range(-1, 1), 0, 2).Draw(t, "shift"),
 		Worst:    rapid.SliceOfN(rapid.Just(takelog.Worst{Axis: "rail", Value: 0.01, Unit: "mm"}), 0, 2).Draw(t, "worst"),
+		Film:     rapid.SampledFrom([]*takelog.Film{nil, {File: "B.mov", Frames: 300, In: 85, Out: 133}}).Draw(t, "film"),
 		Outcome:  "finished",
 		Executed: 12.25,
 	}

@@ -48,6 +48,9 @@ func filmFacts(f filmed.Film, all int64) facts {
 		"file": header.Clean(f.File), "rate": f.Rate, "frames": f.Frames, "frame_0": f.Zero, "frame_0_standard_uncertainty": f.Sure, "by": f.By,
 		"first": f.In, "last": f.Out - 1, "seam": f.Out, "rounded": f.Rounded(all), "verdict": header.Clean(f.Verdict), "apart_px": f.Apart,
 	}
+	if len(f.Hands) > 0 {
+		out["hands"] = header.CleanAll(f.Hands)
+	}
 	if first := f.Label(f.In); first != "" {
 		out["timecode"], out["timecode_first"], out["timecode_seam"] = header.Clean(f.Timecode), first, f.Label(f.Out)
 	}

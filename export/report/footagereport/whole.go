@@ -51,6 +51,13 @@ func (d Data) whole(r *report.Report) {
 	for _, x := range w.Doubled {
 		r.Bullets(report.Poor, "!", fmt.Sprintf("frame %d shows the one before again", d.at(x.Frame)))
 	}
+	if w.Unclear > 0 {
+		look := "a frame looks"
+		if w.Unclear > 1 {
+			look = fmt.Sprintf("%d frames look", w.Unclear)
+		}
+		r.Bullets(report.Fair, "~", look+" as the one before while next to nothing moves: an encoder leaves out what little changes, so whether any is there twice cannot be known")
+	}
 	if w.Every > 0 {
 		r.Bullets(report.Poor, "!", fmt.Sprintf("each %d. frame is there twice: it was filmed at another rate", w.Every))
 	}

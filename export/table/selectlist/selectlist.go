@@ -55,7 +55,7 @@ func synced(m *syncmark.Mark) []string {
 // filmColumns stand at the end where the file of a take was looked through.
 var filmColumns = []string{
 	"film", "film_rate", "film_frames", "film_frame_0", "film_frame_0_uncertainty", "film_first", "film_last", "film_seam",
-	"film_timecode_first", "film_timecode_last", "film_timecode_seam", "film_rounded", "film_verdict", "film_apart_px",
+	"film_timecode_first", "film_timecode_last", "film_timecode_seam", "film_rounded", "film_verdict", "film_apart_px", "film_hands",
 }
 
 // filmWords say what those are.
@@ -65,7 +65,7 @@ var filmWords = []string{
 	"film_first, film_last, film_seam: frames of that file, from 0: cut from film_first to film_last, both included; film_seam is not shown",
 	"film_timecode_...: the same by the file's own timecode, at film_rate; a semicolon is drop-frame; empty where the file has none",
 	"film_rounded: whole frames are the nearest; by how many frames film_first is later than where the round begins",
-	"film_verdict, film_apart_px: what the film is beside its plan, and the most that they differ by",
+	"film_verdict, film_apart_px: what the film is beside its plan, and the most that they differ by; film_hands: how each hand was in the round that is kept",
 }
 
 // inFilms tells whether the file of any take was looked through.
@@ -87,6 +87,7 @@ func filmOf(takes selects.Takes, s selects.Select) []string {
 	if f.Apart > 0 {
 		out[13] = strconv.FormatFloat(f.Apart, 'f', 2, 64)
 	}
+	out[14] = header.Clean(strings.Join(f.Hands, "; "))
 	if !f.Known() {
 		return out
 	}

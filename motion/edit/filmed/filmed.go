@@ -44,6 +44,7 @@ type Film struct {
 	Apart    float64   // px: the most that it is apart from that; 0 where that is not known
 	Still    string    // the file of frame In, where it is stills
 	Loop     Loop      // its own best loop as long as the plan's
+	Hands    []string  // how each hand was in the round that is kept: "bead late by 4 frames"
 }
 
 // Loop is the best loop that a file has; of no frames where there is none.

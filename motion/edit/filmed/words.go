@@ -3,6 +3,7 @@ package filmed
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"seamrail/motion/base/clock"
 )
@@ -13,7 +14,7 @@ func (f Film) Where() string {
 	if how == "" {
 		return "where its frame 0 is, is not known"
 	}
-	return fmt.Sprintf("frame 0 at %.2f ± %s frames, %s", f.Zero, sure(f.Sure), how)
+	return fmt.Sprintf("frame 0 at %.2f ± %s frames, %s", math.Round(f.Zero/shown)*shown+0, sure(f.Sure), how)
 }
 
 // sure is an uncertainty to two digits where it is below 1.
@@ -60,6 +61,9 @@ func (f Film) left(all int64) []string {
 			how = "which is not seen"
 		}
 		out = append(out, fmt.Sprintf("another loop of it is better: frames %d to %d, the seam of %s", l.From, l.From+l.Frames-1, how))
+	}
+	if len(f.Hands) > 0 {
+		out = append(out, "hands: "+strings.Join(f.Hands, ", "))
 	}
 	if _, _, err := f.Labels(); err != nil {
 		out = append(out, err.Error()+": the edit counts its frames from 0")

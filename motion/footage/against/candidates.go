@@ -9,6 +9,7 @@ func (l *laid) candidates() (out []candidate) {
 	out = append(out, l.pauses()...)
 	for a := range l.Axes {
 		out = append(out, l.lagging(a)...)
+		out = append(out, l.otherLaw(a))
 	}
 	out = append(out, candidate{label: label{cause: Drift}, make: creeping})
 	out = append(out, l.shakes()...)

@@ -18,14 +18,15 @@ const (
 	OtherTravel       // an axis shows more or less than it should
 	WrongWay          // an axis goes the other way
 	NothingMoves
-	OtherMotion // none of these: another law, another shot
+	OtherMotion // none of these: another shot
+	OtherLaw    // each move gathers speed and slows down otherwise
 	Gaps        // frames of the recording are missing or there twice: nothing that a rig did
 )
 
 // String is the cause in words.
 func (c Cause) String() string {
 	return [...]string{"no cause", "a clock that runs late", "a slow round", "another pause", "lost steps", "backlash",
-		"after-shake", "a hum", "a blow", "drift of the view", "another travel", "the wrong way", "nothing moves", "another motion", "frames missing or there twice"}[c]
+		"after-shake", "a hum", "a blow", "drift of the view", "another travel", "the wrong way", "nothing moves", "another motion", "another law", "frames missing or there twice"}[c]
 }
 
 // label is what an explanation is about.
@@ -46,4 +47,9 @@ type found struct {
 	label
 	lowers float64 // the criterion, by so much
 	shows  float64 // px: the most it changes a frame by, beyond what else explains that
+}
+
+// allAlong tells whether a cause is at work in all of a take, so that no frame begins it.
+func (c Cause) allAlong() bool {
+	return c == LateClock || c == Drift || c == Hum || c == OtherLaw
 }

@@ -35,12 +35,17 @@ func (l *laid) explain() (out []found) {
 		if lowers < veryStrong {
 			break
 		}
+		was, left := l.copied(), l.squares()
 		if best.shape != nil {
 			l.warps = append(l.warps, warp{shape: best.shape, label: best.label})
 		} else {
 			l.extras = append(l.extras, extra{label: best.label, make: best.make})
 		}
 		l.fit()
+		if best.cause == OtherLaw && (l.squares() > left || l.turned(was)) { // what one solve promised, those that follow it have not kept
+			*l = *was
+			break
+		}
 		out = append(out, found{best.label, lowers, shows})
 	}
 	l.settle()

@@ -30,6 +30,9 @@ const (
 	// mostLeftOver is how much of what take and plan differ by the causes may leave, as a share of
 	// sizes, and still be called the causes.
 	mostLeftOver = 0.5
+	// lawLeaves is the same of another law, of which any motion may be made: by so little its waves
+	// are no law's.
+	lawLeaves = 0.1
 )
 
 // inPart is the share of what is seen that a cause must move the picture by where take and plan
@@ -53,14 +56,21 @@ func (w *witness) judge(r *Result) Verdict {
 	}
 	v.Causes = w.reasons()
 	leftOver, at := l.apart(m, limit)
-	if at >= 0 && (len(v.Causes) == 0 || leftOver > mostLeftOver*v.Apart) || leftOver >= Floor && w.anyMotion() {
+	byLaw := len(v.Causes) > 0 && v.Causes[0].Cause == OtherLaw && leftOver <= lawLeaves*v.Apart
+	if at >= 0 && (len(v.Causes) == 0 || leftOver > mostLeftOver*v.Apart) || leftOver >= Floor && !byLaw && w.anyMotion() {
 		where := l.recorded(float64(max(at, 0)))
 		other := Reason{Cause: OtherMotion, Frame: where, Px: leftOver,
 			Text: fmt.Sprintf("it is another motion: whatever explains the rest, %.2g px are left around frame %.0f", leftOver, where)}
 		v.Causes = []Reason{other}
 		r.nothingSure(w)
 	}
+	if byLaw {
+		r.Frame0.Known = false // by its shape it was found, and that is another
+	}
 	for _, c := range w.wrong(r) {
+		if c.Cause == WrongWay && leftOver > max(Floor, mostLeftOver*v.Apart) {
+			continue // turned round it is not the plan either
+		}
 		if c.Cause == WrongWay && (len(v.Causes) == 0 || v.Causes[0].Cause != OtherMotion) {
 			v.Causes = slices.Insert(v.Causes, 0, c)
 		} else {
@@ -71,12 +81,12 @@ func (w *witness) judge(r *Result) Verdict {
 	w.unproved(&v, r)
 	v = w.said(v, r)
 	if n := len(r.Frame0.Others); n > 0 {
-		v.Text += fmt.Sprintf("; its frame 0 may be at frame %.1f, or as well at", r.Frame0.Value)
+		v.Text += fmt.Sprintf("; its frame 0 may be at frame %.1f, or as well at", tenth(r.Frame0.Value))
 		for i, o := range r.Frame0.Others {
 			if i > 0 {
 				v.Text += " or"
 			}
-			v.Text += fmt.Sprintf(" %.1f", o.Value)
+			v.Text += fmt.Sprintf(" %.1f", tenth(o.Value))
 		}
 	}
 	return v
@@ -100,7 +110,7 @@ func (w *witness) said(v Verdict, r *Result) Verdict {
 		return v
 	}
 	if len(v.Causes) > 0 {
-		if c := v.Causes[0]; v.From < 0 || c.Lowers > 0 && c.Cause != LateClock && c.Cause != Drift && c.Cause != Hum {
+		if c := v.Causes[0]; v.From < 0 || c.Lowers > 0 && !c.Cause.allAlong() {
 			v.From = c.Frame
 		}
 		v.Kind = Differs
@@ -129,6 +139,9 @@ func (w *witness) said(v Verdict, r *Result) Verdict {
 	v.Text = fmt.Sprintf("this take is the plan, %.1f px", math.Ceil(10*max(v.Apart, v.Sure))/10)
 	return v
 }
+
+// tenth is a number in tenths, and 0 never with a sign.
+func tenth(x float64) float64 { return math.Round(10*x)/10 + 0 }
 
 // blowsAt are the frames at which blows are told.
 func blowsAt(causes []Reason) (out []float64) {

@@ -130,7 +130,25 @@ func choose(all []*laid, scales [ways]float64) (best *laid) {
 			best = l
 		}
 	}
+	for _, l := range all {
+		rounds := (l.warps[0].late - best.warps[0].late) / float64(l.Loop)
+		whole := math.Abs(rounds-math.Round(rounds))*float64(l.Loop) < 1
+		if whole && l.cost(scales) <= most && math.Abs(l.astray()-best.astray()) <= Floor && l.sooner(best) {
+			best = l
+		}
+	}
 	return best
+}
+
+// sooner tells whether frame 0 is rather looked for here than there, where rounds are alike: in the
+// recording, and early in it.
+func (l *laid) sooner(o *laid) bool {
+	const recorded = -0.5 // of frame 0 half was
+	a, b := l.warps[0].late, o.warps[0].late
+	if in := a >= recorded; in != (b >= recorded) {
+		return in
+	}
+	return math.Abs(a) < math.Abs(b)
 }
 
 // astray is by how many px over its travel an axis shows otherwise than is known of it, at the

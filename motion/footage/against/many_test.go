@@ -100,7 +100,7 @@ var others = map[string]func(d shooting, p *Plan, k *taking, m []motion) (cause 
 		was := m[0].law
 		m[0].law = map[string]string{"3-4-5": "harmonic", "harmonic": "4-5-6-7", "cycloidal": "trapezoidal", "modified-sine": "harmonic", "trapezoidal": "4-5-6-7", "4-5-6-7": "trapezoidal"}[was]
 		k.instead(p, m)
-		return OtherMotion
+		return OtherLaw
 	},
 	"travel": func(d shooting, p *Plan, k *taking, m []motion) Cause {
 		m[0].travel *= 1 + d.sign()*d.between(0.03, 0.1)

@@ -3,6 +3,7 @@ package against
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"seamrail/motion/base/exact"
 	"seamrail/motion/footage"
@@ -37,7 +38,13 @@ func byTimeline(c footage.Course, p Plan, captured Result, lay func(footage.Cour
 	r.Timeline = true
 	switch {
 	case r.Verdict.Kind == IsPlan:
-		r.Verdict.Text += fmt.Sprintf(": these are the timeline's frames, not the captured ones, and frame 0 is frame %.1f of them", r.Frame0.Value)
+		what, others, several := strings.Cut(r.Verdict.Text, "; its frame 0")
+		what += ": these are the timeline's frames, not the captured ones"
+		if several {
+			r.Verdict.Text = what + "; its frame 0" + others
+		} else {
+			r.Verdict.Text = fmt.Sprintf("%s, and frame 0 is frame %.1f of them", what, tenth(r.Frame0.Value))
+		}
 	case r.Verdict.Mended, r.Verdict.Kind == NotKnown && captured.Verdict.Kind == Differs && plainer*r.Plain.RMS < captured.Plain.RMS:
 		r.Verdict.Text += "; these seem to be the timeline's frames, not the captured ones"
 	default:

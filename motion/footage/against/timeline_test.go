@@ -25,8 +25,9 @@ func delivered(c footage.Course, from, every, often int) footage.Course {
 // A clip of the timeline's frames is told as that, with frame 0 where it is in the clip: every third
 // frame, or each twice; the other way round where the shot has another clock it is not.
 func TestAClipIsTheTimelines(t *testing.T) {
-	p, k := fern()
+	p, k := oneRound("3-4-5")
 	take := k.film(p)
+	_, other := oneRound("harmonic")
 	for name, c := range map[string]struct {
 		clip      footage.Course
 		perScreen exact.Rat
@@ -38,7 +39,7 @@ func TestAClipIsTheTimelines(t *testing.T) {
 		"each twice, from a second":            {coursed(delivered(take, 4, 1, 2)).from(1), exact.New(1, 2), 2*(31.3-4) - 1, true},
 		"every third, of a shot of each twice": {delivered(take, 1, 3, 1), exact.New(1, 2), 0, false},
 		"all, of a shot of every third":        {take, exact.Int(3), 31.3, true},
-		"every third of another":               {delivered(other(p, k), 1, 3, 1), exact.Int(3), 0, false},
+		"every third of another":               {delivered(other.film(p), 1, 3, 1), exact.Int(3), 0, false},
 	} {
 		t.Run(name, func(t *testing.T) {
 			q := p
@@ -84,9 +85,13 @@ func (c coursed) from(i int) footage.Course {
 
 type coursed footage.Course
 
-// other is a take of another law.
-func other(p Plan, k taking) footage.Course {
-	at, _ := round(0, leg{60, 100, mustLaw("harmonic")}, leg{12, 100, nil}, leg{60, 0, mustLaw("harmonic")}, leg{12, 0, nil})
+// oneRound is fern's take of one round, by a law.
+func oneRound(name string) (Plan, taking) {
+	p, k := fern()
+	at, _ := round(0, leg{60, 100, mustLaw(name)}, leg{12, 100, nil}, leg{60, 0, mustLaw(name)}, leg{12, 0, nil})
+	p.Rounds = 1
+	p.Axes[0].At = seconds(once(at, p))
+	k.frames = 31 + 144 + 30
 	k.motion = []func(float64) float64{once(at, p)}
-	return k.film(p)
+	return p, k
 }

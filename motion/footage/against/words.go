@@ -17,7 +17,7 @@ func (w *witness) reasons() (out []Reason) {
 			continue
 		}
 		at := w.full.seenAt(f.frame)
-		if f.cause == LateClock || f.cause == Drift || f.cause == Hum {
+		if f.cause.allAlong() {
 			at = 0
 		}
 		out = append(out, Reason{Cause: f.cause, Frame: max(0, at), Lowers: f.lowers, Px: f.shows, Text: w.words(f)})
@@ -53,6 +53,8 @@ func (w *witness) words(f found) string {
 			text += ", or steps lost at its turn: with one turn the two look the same"
 		}
 		return text
+	case OtherLaw:
+		return fmt.Sprintf("each move of %s gathers speed and slows down otherwise than planned, by up to %.2g px: another law, or ramps of the rig's own; its frame 0 is not told by that", l.Axes[f.axis].Name, f.shows)
 	case AfterShake:
 		return fmt.Sprintf("it swings after moves, at %.3g Hz: after-shake", f.swing.Frequency)
 	case Hum:

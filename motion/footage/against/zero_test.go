@@ -1,6 +1,7 @@
 package against
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -88,4 +89,16 @@ func TestAnEvenMove(t *testing.T) {
 	assert.False(t, r.Frame0.Known)
 	assert.Equal(t, NotKnown, r.Verdict.Kind, r.Verdict.Text)
 	assert.Contains(t, r.Verdict.Text, "too even to tell")
+}
+
+// Of rounds that are alike the one is told whose frame 0 was recorded, and 0 has no sign.
+func TestTheRoundThatWasRecorded(t *testing.T) {
+	p, k := fern()
+	p.RunUp, p.RunOut = 0, 0
+	k.zero, k.frames = -144, 144
+	r := laidOut(t, p, k)
+	assert.Equal(t, IsPlan, r.Verdict.Kind, show(r))
+	assert.InDelta(t, 0, r.Frame0.Value, 0.01)
+	assert.Contains(t, r.Verdict.Text, "frame 0 may be at frame 0.0, or as well at -")
+	assert.Equal(t, "-0.1 0.0 0.0 0.1", fmt.Sprintf("%.1f %.1f %.1f %.1f", tenth(-0.06), tenth(-0.04), tenth(0.04), tenth(0.06)))
 }

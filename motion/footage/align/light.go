@@ -31,19 +31,26 @@ func lightOf(g footage.Gray) footage.Frame {
 	return footage.Frame{Mean: sum / n, Black: float64(black) / n, White: float64(white) / n}
 }
 
-// changed is how far a picture is from another, root mean square, without the finest grain.
-func changed(a, b *Picture) float64 {
-	var sum float64
-	for y := range a.levels[1].Height {
-		var line float32
+// changed is how far a picture is from another, root mean square, without the finest grain; and how
+// far from the nearest that a gain and an offset make of the other, as light that flickers does.
+func changed(a, b *Picture) (all, otherwise float64) {
+	g := a.levels[1]
+	var sum, sa, sb, saa, sab, sbb float64
+	for y := range g.Height {
 		other := b.levels[1].Row(y)
-		for x, v := range a.levels[1].Row(y) {
-			d := v - other[x]
-			line += d * d
+		for x, v := range g.Row(y) {
+			p, q := float64(v), float64(other[x])
+			sum += (p - q) * (p - q)
+			sa, sb, saa, sab, sbb = sa+p, sb+q, saa+p*p, sab+p*q, sbb+q*q
 		}
-		sum += float64(line)
 	}
-	return math.Sqrt(sum / float64(len(a.levels[1].Pix)))
+	n := float64(len(g.Pix))
+	saa, sab, sbb = saa-sa*sa/n, sab-sa*sb/n, sbb-sb*sb/n
+	left := saa
+	if sbb > 0 {
+		left -= sab * sab / sbb
+	}
+	return math.Sqrt(sum / n), math.Sqrt(min(math.Max(left, 0), sum) / n)
 }
 
 // fineOf is how much of a picture lies in waves of some four to eight pixels, root mean square:

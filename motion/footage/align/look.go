@@ -1,6 +1,10 @@
 package align
 
-import "seamrail/motion/footage"
+import (
+	"math"
+
+	"seamrail/motion/footage"
+)
 
 // look is what is kept of a frame that was laid on a landmark; nothing of one that was not. It is
 // told in what takes half the room, as a take has many.
@@ -40,14 +44,18 @@ func (l look) list() []moved {
 // where these have hardly parted on both.
 func (t *Tracker) onOneThing() []footage.Pose {
 	of := map[*landmark][]int{}
+	var order []*landmark // what a landmark was laid on itself is before it
 	for n, l := range t.looks {
 		if l.mark != nil {
+			if of[l.mark] == nil {
+				order = append(order, l.mark)
+			}
 			of[l.mark] = append(of[l.mark], n)
 		}
 	}
 	out := make([]footage.Pose, len(t.frames))
-	for _, frames := range of {
-		t.onTrusted(frames, out)
+	for _, m := range order {
+		t.onTrusted(m, of[m], out)
 	}
 	for n, l := range t.looks {
 		own := t.frames[n].FromFirst
@@ -64,15 +72,15 @@ func (t *Tracker) onOneThing() []footage.Pose {
 }
 
 // onTrusted writes how frames lie on the landmark that they were laid on.
-func (t *Tracker) onTrusted(frames []int, out []footage.Pose) {
+func (t *Tracker) onTrusted(mark *landmark, frames []int, out []footage.Pose) {
 	looks := make([]look, len(frames))
 	for i, n := range frames {
 		looks[i] = t.looks[n]
 	}
-	faith := trusted(looks, len(looks[0].mark.picture.anchors[0]))
+	mark.faith = trusted(looks, t.inherited(mark))
 	left := make([]open, len(frames))
 	for i, n := range frames {
-		out[n], left[i] = looks[i].onThat(faith)
+		out[n], left[i] = looks[i].onThat(mark.faith)
 	}
 	shared(left)
 	for i, n := range frames {
@@ -81,6 +89,30 @@ func (t *Tracker) onTrusted(frames []int, out []footage.Pose) {
 		out[n] = furthered(looks[i].base, p)
 		out[n].Shared, out[n].Known = p.Shared, p.Known
 	}
+}
+
+// beside is how far from a block another may be, in blocks, to lie on the same thing.
+const beside = 1.5
+
+// inherited tells which blocks of a landmark lie beside such as are trusted of what that was laid on
+// itself; none where it was laid on nothing.
+func (t *Tracker) inherited(mark *landmark) []bool {
+	anchors, l := mark.picture.anchors[0], t.looks[mark.born]
+	out := make([]bool, len(anchors))
+	if l.mark == nil {
+		return out
+	}
+	list := l.list()
+	for n := range anchors {
+		nearest := beside * block
+		for _, m := range list {
+			x, y := l.base.At(m.x+m.dx, m.y+m.dy)
+			if d := math.Hypot(x-anchors[n].x, y-anchors[n].y); d < nearest {
+				nearest, out[n] = d, l.mark.faith[m.n].weight > 0
+			}
+		}
+	}
+	return out
 }
 
 // onThat is by how much further the frame lies on its landmark than it was looked for, by the blocks

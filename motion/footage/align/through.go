@@ -10,7 +10,7 @@ const (
 	samples = 32
 	// mostly is the share of those frames in which a block must lie as near as is said of it: a hand
 	// may cover it in the others. threeQuarters is how far off, in standard deviations each way, that
-	// share of normal errors lies (of Rayleigh's distribution: the root of 2 ln 4).
+	// share of normal errors lies (the root of 2 ln 4, as two of them squared are exponential).
 	mostly, threeQuarters = 0.75, 1.6651
 	// loosely is how many times as far as by chance a block may lie off. What lies a little nearer or
 	// farther goes a little further, in all frames as much: that spoils nothing while it weighs the
@@ -28,13 +28,25 @@ const (
 // trusted is what each of a landmark's blocks weighs: what lies on the one thing that most blocks
 // lie on in all frames that were laid on it. In a single frame near and far may lie within each
 // other's reach, or now the one and now the other have more blocks that were found.
-func trusted(all []look, count int) []trust {
-	frames := sampled(all)
-	lists := make([][]moved, len(frames))
+//
+// Where enough of them are known to lie on what the take is followed by, the others do where they go
+// as these do: a landmark that few frames lie on shows no depths.
+func trusted(all []look, known []bool) []trust {
+	frames, count, heirs := sampled(all), len(known), 0
+	for _, k := range known {
+		if k {
+			heirs++
+		}
+	}
+	lists, asked := make([][]moved, len(frames)), make([][]moved, len(frames))
 	for f, l := range frames {
 		lists[f] = l.list()
+		asked[f] = lists[f]
+		if heirs >= fewest {
+			asked[f] = slices.DeleteFunc(slices.Clone(lists[f]), func(m moved) bool { return !known[m.n] })
+		}
 	}
-	fits := agreedAll(lists, count)
+	fits := agreedAll(asked, count)
 	near := make([]float64, count) // pixels
 	for n, far := range farOff(lists, fits, count, off) {
 		near[n] = far

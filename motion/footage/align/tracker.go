@@ -14,6 +14,9 @@ const (
 	// near is how far from a landmark a frame may be, as apartness tells it, to be laid on that and
 	// not on a nearer one that was found later.
 	near = 0.6
+	// hidden is how near to a landmark a frame was when what is not found of it any more is hidden by
+	// something that moves by itself, and has not gone. To follow that would be to follow a hand.
+	hidden = 0.3
 	// direct is the share of the first frame's blocks that must be found to believe that it is
 	// seen again.
 	direct = 0.5
@@ -33,6 +36,7 @@ type Tracker struct {
 	share     float64 // pixels that it is given for each that was recorded
 	before    *Picture
 	step      footage.Pose
+	last      footage.Pose // on the first, of the last frame of which it is known
 	landmarks []*landmark
 	frames    []footage.Frame // with the poses that each had by itself
 	looks     []look
@@ -43,8 +47,8 @@ type Tracker struct {
 type landmark struct {
 	picture *Picture
 	pose    footage.Pose
-	born    int       // which frame it is
-	prior   []float64 // how likely each of its blocks lies on what the take is followed by; nil where nothing tells
+	born    int     // which frame it is
+	faith   []trust // in its blocks, once all frames are there
 }
 
 // NewTracker follows frames of which a pixel stands for so many of the recording, at least 1.
@@ -59,13 +63,15 @@ func (t *Tracker) Add(g footage.Gray) {
 		f.FromFirst = footage.Same()
 		t.landmarks, t.looks = []*landmark{{picture: p.landed(), pose: f.FromFirst}}, []look{{}}
 	} else {
-		f.Changed = changed(t.before, p)
+		f.Changed, f.Otherwise = changed(t.before, p)
 		f.FromBefore = on(t.before, p, &t.step, false).pose // what turns by degrees in a frame is a smear
 		var l look
 		f.FromFirst, l = t.place(p, f.FromBefore)
 		t.looks = append(t.looks, l)
 	}
-	t.before, t.step = p, f.FromBefore
+	if t.before, t.step = p, f.FromBefore; f.FromFirst.Known {
+		t.last = f.FromFirst
+	}
 	t.frames = append(t.frames, f)
 }
 
@@ -79,7 +85,11 @@ func (t *Tracker) place(p *Picture, step footage.Pose) (footage.Pose, look) {
 	}
 	mark, found := t.laid(p, chained)
 	pose, l := found.pose.After(mark.pose), newLook(mark, found)
-	if !found.pose.Known || found.pose.Shared < held {
+	if t.apart(t.last, mark) < hidden {
+		if !found.pose.Known {
+			return footage.Pose{Scale: 1}, look{}
+		}
+	} else if !found.pose.Known || found.pose.Shared < held {
 		if !pose.Known {
 			pose, l = chained, look{}
 		}
@@ -110,14 +120,21 @@ func (t *Tracker) laid(p *Picture, chained footage.Pose) (*landmark, sight) {
 // times as long, and what is found in one of these frames is found in those that follow.
 const anew = 12
 
-// on lays a frame on a landmark, where the chain has it first.
+// on lays a frame on a landmark, where the chain has it first, and where the last frame was.
 func (t *Tracker) on(mark *landmark, p *Picture, chained footage.Pose) sight {
 	turns := len(t.frames)%anew == 0
+	was := t.last.After(mark.pose.Inverse())
 	if !chained.Known {
-		return on(mark.picture, p, nil, turns)
+		return on(mark.picture, p, &was, turns)
 	}
 	expected := chained.After(mark.pose.Inverse())
-	return on(mark.picture, p, &expected, turns)
+	found := on(mark.picture, p, &expected, turns)
+	if !found.pose.Known || found.pose.Shared < held { // the step may be that of something else
+		if other := refined(mark.picture, p, was, 1); other.pose.Known && (!found.pose.Known || other.pose.Shared > found.pose.Shared) {
+			return other
+		}
+	}
+	return found
 }
 
 // seenAgain lays a frame on the first where they look alike as they are. If that is not where the
@@ -149,10 +166,9 @@ func (t *Tracker) marks(p footage.Pose) (first, nearest *landmark) {
 	if !p.Known {
 		return last, last
 	}
-	width, height := t.before.Size()
 	found, least := false, math.Inf(1)
 	for _, m := range t.landmarks {
-		d := apartness(p.After(m.pose.Inverse()), width, height)
+		d := t.apart(p, m)
 		if d < near && !found {
 			first, found = m, true
 		}
@@ -164,6 +180,12 @@ func (t *Tracker) marks(p footage.Pose) (first, nearest *landmark) {
 		first = nearest
 	}
 	return first, nearest
+}
+
+// apart is how far a frame that lies so is from a landmark.
+func (t *Tracker) apart(p footage.Pose, m *landmark) float64 {
+	width, height := t.before.Size()
+	return apartness(p.After(m.pose.Inverse()), width, height)
 }
 
 // apartness is how much of a picture of a size is lost to another: 1 for a shift by all of it, and

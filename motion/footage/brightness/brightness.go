@@ -69,6 +69,9 @@ func Measure(q Question) (Light, error) {
 	out.Drift, out.DriftDoubt = m.slope*rate*60, m.slopeDoubt*rate*60
 	out.Left = m.left
 	for k, t := range m.tones {
+		if t.frequency*float64(len(stops)) < leastCycles {
+			continue // a picture that moves goes up and down as slowly
+		}
 		out.Flicker = append(out.Flicker, q.flicker(t, tones[k].falseAlarm, m.left))
 	}
 	strongestFirst(out.Flicker)

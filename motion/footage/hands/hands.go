@@ -113,7 +113,7 @@ func Look(f Film, rate float64, cues []Cue) []Seen {
 	acts := map[Region]*track{}
 	for n, c := range cues {
 		if acts[c.Region] == nil {
-			acts[c.Region] = w.through(c.Region, rate)
+			acts[c.Region] = w.through(c.Region, rate, cues)
 		}
 		out[n] = look(acts[c.Region], rate, cues, n)
 	}
@@ -224,10 +224,7 @@ func (t *track) knownIn(lo, hi int) float64 {
 // them in which the picture changed by itself.
 func (t *track) elsewhere(rate float64, cues []Cue, fast float64) (of int, moved float64) {
 	for n := 1; n < len(t.acts); n++ {
-		near := slices.ContainsFunc(cues, func(c Cue) bool {
-			return float64(n) > c.Opens-reach*rate && float64(n) < c.Closes+reach*rate
-		})
-		if near || !t.known[n] || t.moved[n] < fast {
+		if about(n, rate, cues) || !t.known[n] || t.moved[n] < fast {
 			continue
 		}
 		of++

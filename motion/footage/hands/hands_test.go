@@ -68,7 +68,7 @@ func TestAHandInItsWindow(t *testing.T) {
 				{84, 92, hands.Late, 4},
 				{95, 104, hands.Late, 15},
 			} {
-				if seed%3 != len(name)%3 && !many.Asked() {
+				if seed%4 != len(name)%4 && !many.Asked() {
 					continue // each is asked of some
 				}
 				s.frames, s.bright, s.seed = 120, 0.85, uint64(seed)

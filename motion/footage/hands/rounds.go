@@ -2,7 +2,6 @@ package hands
 
 import (
 	"math"
-	"slices"
 
 	"seamrail/motion/footage"
 	"seamrail/motion/footage/alike"
@@ -32,9 +31,7 @@ type again struct {
 func Again(s *alike.Sketches, frames []footage.Frame, px float64, r Rounds, rate float64, cues []Cue) Film {
 	free := make([]bool, s.Len())
 	for n := range free {
-		free[n] = !slices.ContainsFunc(cues, func(c Cue) bool {
-			return float64(n) > c.Opens-reach*rate && float64(n) < c.Closes+reach*rate
-		})
+		free[n] = !about(n, rate, cues)
 	}
 	cells := s.Width * s.Height
 	return &again{sketched{sketches: s, frames: frames, px: px}, r, free, make([]float32, cells), make([]float32, cells)}

@@ -125,3 +125,57 @@ func reaches(first, last int) func(int) (x, y, size float64, ok bool) {
 		return 640 - 230*in, 170, 40, true
 	}
 }
+
+// deep is a scene of two rounds or more: a wall, and before it a bar that the camera passes five times
+// as fast, with a hand in some round.
+type deep struct {
+	rounds, each int
+	hand         func(n int) bool
+	spins        bool // the wall turns, so that nobody knows how frames lie
+	late         float64
+}
+
+// film is drawn cell by cell: what shows is what a cell's middle shows.
+func (d deep) film() (*alike.Sketches, []footage.Frame, float64) {
+	const w, h, cell = 48, 27, 13.0
+	var c alike.Collector
+	var course []footage.Frame
+	var before footage.Pose
+	chance := rand.New(rand.NewPCG(3, 5))
+	for n := range d.rounds*d.each + 20 {
+		at := max(0, float64(n)-10) // it stands before and after
+		round := math.Floor(at / float64(d.each))
+		at -= round*float64(d.each) + d.late*round
+		if n >= d.rounds*d.each+10 {
+			at = 0
+		}
+		go1 := 60 * (1 - math.Cos(2*math.Pi*at/float64(d.each)))
+		g := footage.NewGray(w, h)
+		for y := range h {
+			for x := range w {
+				u, v := cell*(float64(x)-w/2), cell*(float64(y)-h/2)
+				seen := wall()(u-go1, v)
+				if d.spins {
+					sin, cos := math.Sincos(2 * math.Pi * at / float64(d.each) / 6)
+					seen = wall()(u*cos-v*sin, u*sin+v*cos) + 0.2*math.Sin(at)
+				}
+				if bar := u + 400 - 5*go1; math.Abs(bar) < 60 {
+					seen = 0.05
+				}
+				if d.hand != nil && d.hand(n) && u > 150 && math.Abs(v) < 40 {
+					seen = 0.9
+				}
+				g.Pix[y*w+x] = float32(seen + 0.001*chance.NormFloat64())
+			}
+		}
+		if err := c.Add(g); err != nil {
+			panic(err)
+		}
+		p := footage.Same()
+		p.X, p.Known = go1, !d.spins
+		step := p.After(before.Inverse())
+		step.Known = n > 0 && !d.spins
+		course, before = append(course, footage.Frame{FromFirst: p, FromBefore: step}), p
+	}
+	return c.Sketches(), course, cell
+}

@@ -108,7 +108,7 @@ func (w *watch) hot(c int, left, doubt float32) bool {
 
 // track is what acted in a part of the picture.
 type track struct {
-	acts, known []bool
+	acts, known []bool    // of frames that were looked at
 	limits      []float64 // what a cell must have changed by, in the middle of the cells; 0 where not known
 	moved       []float64 // cells by which the camera did, where that counts
 	where       []Region
@@ -121,15 +121,16 @@ type span struct {
 	where       Region
 }
 
-// through goes through the film.
-func (w *watch) through(r Region, rate float64) *track {
+// through goes through the film: all frames about cues, and some elsewhere.
+func (w *watch) through(r Region, rate float64, cues []Cue) *track {
 	n := w.film.Len()
 	t := &track{acts: make([]bool, n), known: make([]bool, n), limits: make([]float64, n), moved: make([]float64, n), where: make([]Region, n)}
 	cells := w.in(r)
 	hot := make([]bool, len(w.usual))
 	bounds := make([]float64, 0, len(cells))
+	step := max(1, (n-1)/sampled)
 	for k := 1; k < n; k++ {
-		if !w.film.Left(k, w.left, w.doubt) {
+		if k%step != 0 && !about(k, rate, cues) || !w.film.Left(k, w.left, w.doubt) {
 			continue
 		}
 		t.known[k] = true
@@ -147,6 +148,13 @@ func (w *watch) through(r Region, rate float64) *track {
 	}
 	t.join(max(2, int(math.Ceil(apart*rate))))
 	return t
+}
+
+// about tells whether a frame is within reach of a cue.
+func about(n int, rate float64, cues []Cue) bool {
+	return slices.ContainsFunc(cues, func(c Cue) bool {
+		return float64(n) > c.Opens-reach*rate-1 && float64(n) < c.Closes+reach*rate+1
+	})
 }
 
 // in are the cells of a region.

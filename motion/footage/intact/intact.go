@@ -10,6 +10,7 @@ import (
 // Found is what is amiss, each kind in order. Frames count from 0.
 type Found struct {
 	Doubled []Doubled
+	Unclear int // how many frames look as the one before where an encoder may have left out what little changed
 	Every   int // each how manieth frame is there twice, where that is regular; else 0
 	Dropped []Dropped
 	Cuts    []int  // the first frame after each
@@ -31,7 +32,7 @@ func (f Found) Whole() bool {
 type Doubled struct {
 	Frame    int     // the first that is none
 	Times    int     // how many are none
-	Changed  float64 // the most that any differs from the one before
+	Changed  float64 // the most that any differs from the one before, its light aside
 	Expected float64 // what frames about there do at least
 }
 
@@ -51,7 +52,8 @@ type Span struct{ From, To int }
 // px, a turn or a growth of it counts as a step: half of its shorter side.
 func Check(frames []footage.Frame, reach float64) Found {
 	t := newTake(frames, reach)
-	f := Found{Doubled: t.doubled()}
+	var f Found
+	f.Doubled, f.Unclear = t.doubled()
 	f.Every = regular(f.Doubled)
 	twice := make([]bool, len(frames))
 	for _, d := range f.Doubled {

@@ -28,6 +28,7 @@ type take struct {
 	noise   float64
 	posed   bool // whether poses are told
 	repeats map[int]bool
+	lit     bool // what is repeated has the light of its own time
 	seed    uint64
 }
 
@@ -65,8 +66,12 @@ func (k take) frames() []footage.Frame {
 	for i, at := range k.at {
 		last, g = g, last
 		if k.repeats[i] {
+			gain := float32(1)
+			if k.lit {
+				gain = float32(k.light[i] / k.light[i-1])
+			}
 			for p, v := range last.Pix { // as an encoder repeats it
-				g.Pix[p] = v + float32(0.05*k.noise*r.NormFloat64())
+				g.Pix[p] = gain*v + float32(0.05*k.noise*r.NormFloat64())
 			}
 		} else {
 			k.draw(i, g, r)
@@ -97,9 +102,15 @@ func (k take) draw(i int, g footage.Gray, r *rand.Rand) {
 
 func measured(g, last footage.Gray) (f footage.Frame) {
 	n := float64(len(g.Pix))
+	var other, gg, gl, ll float64
+	for p, v := range g.Pix {
+		other += float64(last.Pix[p]) / n
+		f.Mean += float64(v) / n
+	}
 	for p, v := range g.Pix {
 		d := float64(v - last.Pix[p])
-		f.Mean += float64(v) / n
+		a, b := float64(v)-f.Mean, float64(last.Pix[p])-other
+		gg, gl, ll = gg+a*a/n, gl+a*b/n, ll+b*b/n
 		f.Changed += d * d / n
 		if v < 0.02 {
 			f.Black += 1 / n
@@ -109,6 +120,7 @@ func measured(g, last footage.Gray) (f footage.Frame) {
 		}
 	}
 	f.Changed = math.Sqrt(f.Changed)
+	f.Otherwise = math.Sqrt(max(0, gg-gl*gl/max(ll, 1e-12)))
 	return f
 }
 
@@ -376,5 +388,50 @@ func BenchmarkCheck15000Frames(b *testing.B) {
 	}
 	for b.Loop() {
 		intact.Check(all, reach)
+	}
+}
+
+// A light that flickers hides no frame that is there twice, whether it flickers in both alike or goes
+// on in the second: what differs is a gain, and the grain is the same.
+func TestDoubledUnderFlicker(t *testing.T) {
+	r := rand.New(rand.NewPCG(81, 82))
+	for i := range many.Times(60, 1000) {
+		k := take{at: even(100, 0.5+0.4*r.Float64()), noise: 0.005 + 0.02*r.Float64(), posed: r.IntN(2) == 0, seed: r.Uint64(), light: make([]float64, 100)}
+		flicker := 0.02 + 0.06*r.Float64()
+		for j := range k.light {
+			k.light[j] = 1 + flicker*math.Sin(2.1*float64(j))
+		}
+		k.at, k.repeats = repeated(k.at, 30, 31, 70)
+		k.lit = r.IntN(2) == 0
+		f := intact.Check(k.frames(), reach)
+		require.Len(t, f.Doubled, 2, "take %d, posed %t, noise %g, flicker %g", i, k.posed, k.noise, flicker)
+		assert.Equal(t, []int{30, 2, 70, 1}, []int{f.Doubled[0].Frame, f.Doubled[0].Times, f.Doubled[1].Frame, f.Doubled[1].Times})
+		assert.Zero(t, f.Unclear)
+	}
+}
+
+// Of a still camera an encoder repeats what little changes, now and then: nobody knows whether such
+// a frame was filmed. A sensor never gives the same grain twice.
+func TestTheSameFrameOfAStillCamera(t *testing.T) {
+	still := take{at: even(90, 0), noise: 0.01, posed: true}.frames()
+	raw := append([]footage.Frame(nil), still...)
+	raw[40].Changed, raw[40].Otherwise = 0, 0
+	f := intact.Check(raw, reach)
+	require.Len(t, f.Doubled, 1)
+	assert.Equal(t, 40, f.Doubled[0].Frame)
+
+	r := rand.New(rand.NewPCG(91, 92))
+	for range many.Times(50, 500) {
+		encoded := append([]footage.Frame(nil), still...)
+		for k := range encoded {
+			encoded[k].Otherwise *= r.Float64() // from picture to picture
+			if r.IntN(8) == 0 {
+				encoded[k].Changed, encoded[k].Otherwise = 0, 0
+			}
+		}
+		f := intact.Check(encoded, reach)
+		assert.Empty(t, f.Doubled)
+		assert.Positive(t, f.Unclear)
+		assert.True(t, f.Whole())
 	}
 }

@@ -23,6 +23,7 @@ const (
 // take is a recording with the steps from frame to frame; that of frame 0 is none.
 type take struct {
 	frames []footage.Frame
+	reach  float64 // see Check
 	steps  []step
 	doubt  float64 // of a step; 0 of changes, whose scatter tells
 	beside int     // how many steps on each side must be alike for a gap to be told
@@ -48,11 +49,11 @@ func newTake(frames []footage.Frame, reach float64) take {
 	if known := posed(frames); known > 0 && float64(known) >= posedShare*float64(len(frames)-1) {
 		steps, doubt, moves := poseSteps(frames, reach)
 		if moves {
-			return take{frames, steps, doubt, besidePosed, wholePosed}
+			return take{frames, reach, steps, doubt, besidePosed, wholePosed}
 		}
 	}
 	quiet := noise(frames)
-	t := take{frames, make([]step, len(frames)), 0, besideBare, wholeBare}
+	t := take{frames, reach, make([]step, len(frames)), 0, besideBare, wholeBare}
 	for k := 1; k < len(frames); k++ {
 		c, light := frames[k].Changed, frames[k].Mean-frames[k-1].Mean
 		t.steps[k][0] = math.Sqrt(max(0, c*c-quiet*quiet-light*light))

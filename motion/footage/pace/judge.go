@@ -215,16 +215,19 @@ func (f Frame0) roundWords() string {
 	if len(f.Others) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("; which round it shows nobody can tell: frame 0 may be at frame %.1f, or %s", f.Value, places0(f.Others))
+	return fmt.Sprintf("; which round it shows nobody can tell: frame 0 may be at frame %.1f, or %s", tenth(f.Value), places0(f.Others))
 }
 
 func places0(others []Number) string {
 	var out []string
 	for _, o := range others {
-		out = append(out, fmt.Sprintf("frame %.1f", o.Value))
+		out = append(out, fmt.Sprintf("frame %.1f", tenth(o.Value)))
 	}
 	return strings.Join(out, ", ")
 }
+
+// tenth is a number in tenths, and 0 never with a sign.
+func tenth(x float64) float64 { return math.Round(10*x)/10 + 0 }
 
 // leastShows is how many times the noise the middle change of what moves must be, squared.
 const leastShows = 2

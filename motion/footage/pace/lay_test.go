@@ -63,7 +63,7 @@ func TestALateRoundIsTold(t *testing.T) {
 	assert.InDelta(t, 3, r.Rounds[0].Ends.Value, 0.1)
 	assert.InDelta(t, s.zero+stopped, r.Rounds[0].From, 14, "a twelfth of a round")
 
-	if testing.Short() {
+	if !many.Asked() {
 		return
 	}
 	s.time = func(j float64) float64 { return j - min(max(j-float64(p.Loop)+8, 0), 0.7) } // late in the rest between

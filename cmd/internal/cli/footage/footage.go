@@ -61,7 +61,12 @@ take is the plan. Without, the best loops in it are told, over all pairs of fram
 that are as far apart as --between says.
 
 Several FILMs are takes side by side, the likeliest to be kept first: you decide.
-Nothing is written to any of them.`,
+Nothing is written to any of them.
+
+With --keep a film is kept as a take of the log beside the shot, by its number: the log
+then has the name of the file, its timecode, frame 0 and the seam, and the edit is told
+of that file by its own frames. Without the number it is the take whose clip is called
+so, or the only one by its time and its length; where that is not clear, none.`,
 		Example: `  seamrail footage take3.mov --shot lantern.toml
   seamrail footage take1.mov take2.mov take3.mov --shot lantern.toml
   seamrail footage take2.mov --shot lantern.toml --keep take2.mov=2

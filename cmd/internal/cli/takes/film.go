@@ -42,11 +42,7 @@ func keptFrames(f filmed.Film) string {
 func handTexts(list []takelog.Action) []string {
 	var out []string
 	for _, a := range list {
-		how := a.How
-		if off := max(a.Off, -a.Off); off > 0 {
-			how += fmt.Sprintf(" by %d", off)
-		}
-		out = append(out, fmt.Sprintf("%s in round %d %s", a.Cue, a.Round+1, how))
+		out = append(out, fmt.Sprintf("%s in round %d %s", a.Cue, a.Round+1, logbook.ActionWords(a)))
 	}
 	return out
 }

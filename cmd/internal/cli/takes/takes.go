@@ -74,7 +74,8 @@ name the take themselves, as in --clip 3=A001C004, and be given several times.
 
 --clip is what the camera calls the recording: the name of its file, or the card and
 the number of the clip. The table of kept takes, timelines and lists of edits then
-name it. --reject says why a take is of no use, and takes the mark of a keeper away;
+name it. "seamrail footage --keep" says so of a film that it has looked through, with
+where its frame 0 and its seam are. --reject says why a take is of no use, and takes the mark of a keeper away;
 --keep and --drop take the rejection back.
 
 --late and --early tell how far from its moment a hand was seen to be, in real

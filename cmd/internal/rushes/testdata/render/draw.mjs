@@ -37,6 +37,7 @@ function exposure(renderer, set, lens, width, height) {
     for (const s of samples) {
       set.place(s);
       lens.position.set(s.x, s.y, s.z);
+      lens.rotation.z = ((s.roll ?? 0) * Math.PI) / 180;
       const from = Math.round((s.from ?? 0) * height), to = Math.round((s.to ?? 1) * height);
       renderer.setScissor(0, height - to, width, to - from);
       renderer.render(set.scene, lens);

@@ -6,13 +6,14 @@
 // gray, and the angle that the picture has from foot to head, in degrees. A frame is a list of
 // samples, of which each row of the picture is the mean:
 //
-//	{x, y, z, table, hand, from, to}
+//	{x, y, z, table, roll, hand, from, to}
 //
 // where the lens is, in mm: to the right, above the table, before the table's axis; how far the
-// table has turned, degrees, anticlockwise as it is seen from above; where the middle of a hand is
-// that is before the lantern, mm to the right, left out where there is none; and for which rows the
-// sample counts, as shares of the height from above, all where they are left out. What is
-// to be seen when, whoever orders knows; here it is only drawn.
+// table has turned, degrees, anticlockwise as it is seen from above; how far the lens has, as who
+// looks through it has it, 0 where it is left out; where the middle of a hand is that is before the
+// lantern, mm to the right, left out where there is none; and for which rows the sample counts, as
+// shares of the height from above, all where they are left out. What is to be seen when, whoever
+// orders knows; here it is only drawn.
 import { createReadStream, createWriteStream } from "node:fs";
 import { createServer } from "node:http";
 import { createRequire } from "node:module";
