@@ -2,6 +2,7 @@ package against
 
 import (
 	"fmt"
+	"math"
 	"slices"
 )
 
@@ -39,7 +40,7 @@ func (w *witness) why(r *Result, v Verdict) (out []string) {
 	say(v.Bound > MostBound, "the picture is known to %.2g px for what lasts a quarter of a second, and %g px is needed: less grain or a larger region would do", v.Bound, MostBound)
 	f0 := r.Frame0
 	say(!(f0.Sure < mostDoubt), "frame 0 is known to %.2g frames only: its motion is too even to tell; a mark before the take would", f0.Sure)
-	say(r.Compared.Share < leastShare, "only %.0f %% of what moves in a round was seen, planned frames %.0f to %.0f", 100*r.Compared.Share, r.Compared.From, r.Compared.To)
+	say(r.Compared.Share < leastShare, "only %.0f %% of what moves in a round was seen, planned frames %.0f to %.0f", 100*r.Compared.Share, math.Round(r.Compared.From)+0, r.Compared.To)
 	known := float64(l.count())
 	if from, to, ok := l.burst(); ok {
 		say(true, "frames %.0f to %.0f are off by more than chance, by too little or for too short to say what it is", l.recorded(float64(from)), l.recorded(float64(to)))
