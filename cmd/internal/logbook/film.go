@@ -3,6 +3,7 @@ package logbook
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -110,6 +111,16 @@ func (f Filmable) Take(number int, film string) (takelog.Take, error) {
 		return t, fmt.Errorf("take %d in %s cannot be kept: %s", number, f.name, why)
 	}
 	return t, f.twice(t, film)
+}
+
+// Fit are the numbers of the takes as which a film can be kept, the last first.
+func (f Filmable) Fit(film string) (out []int) {
+	for _, t := range f.takes {
+		if _, err := f.Take(t.Number, film); err == nil && !slices.Contains(out, t.Number) {
+			out = append([]int{t.Number}, out...)
+		}
+	}
+	return out
 }
 
 // unfit says why nothing of a take can be kept, or "".

@@ -78,6 +78,7 @@ type reel struct {
 	looked   *rushes.Take    // nil until it was looked through
 	strip    *strip
 	accepted *Accepted
+	laid     *filmLies  // nil until it was laid on a plan
 	laying   sync.Mutex // held by who lays it on a plan: what it holds of the frames is of one at a time
 }
 

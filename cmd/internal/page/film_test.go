@@ -200,6 +200,8 @@ func TestATakeIsLookedThrough(t *testing.T) {
 	assert.Equal(t, http.StatusUnprocessableEntity, posted(s, "/api/film/pictures", m{"film": film, "frames": []int{-1}}).Code)
 	assert.Equal(t, http.StatusConflict, posted(s, "/api/film/look", filmQuestion{film}).Code, "once is enough")
 
+	isKept(t, s, film, text, f)
+
 	posted(s, "/api/film/drop", filmQuestion{film})
 	assert.Empty(t, left(t, os.TempDir()))
 	assert.Equal(t, http.StatusGone, posted(s, "/api/film/pictures", m{"film": film, "frames": []int{0}}).Code)
@@ -223,7 +225,9 @@ func TestAcceptingWritesNothing(t *testing.T) {
 	code, a := ask(m{"frame0": 3.126, "from": 4, "to": 27})
 	require.Equal(t, http.StatusOK, code)
 	assert.Equal(t, "frame 0 is at 3.13, the loop is frames 4 to 27", a.Words)
-	assert.Equal(t, `seamrail takes 'lantern.toml' --clip 'it'\''s 3.y4m' --note 'frame 0 is at 3.13, the loop is frames 4 to 27'`, a.Command)
+	assert.Empty(t, a.Takes)
+	assert.Contains(t, a.Why, "laid on no plan")
+	assert.Equal(t, http.StatusConflict, posted(s, "/api/film/keep", filmKeeps{Film: film, Take: 1}).Code)
 	require.NotNil(t, s.film.reel.accepted)
 	assert.Equal(t, a, *s.film.reel.accepted)
 	for _, no := range []m{{}, {"from": 4}, {"to": 4}, {"from": 9, "to": 8}, {"from": -1, "to": 8}, {"from": 0, "to": 30}, {"frame0": 1e9}} {
@@ -473,4 +477,45 @@ func filledGray(wide, high int) footage.Gray {
 		g.Pix[n] = float32(n%97) / 97
 	}
 	return g
+}
+
+// isKept has a film that was laid on its plan kept as a take: nothing without a log, then with what
+// was found, or as a hand has it.
+func isKept(t *testing.T, s *Server, film key, text string, f Filmed) {
+	t.Helper()
+	answeredBy[Filmed](t, s, "a.toml", "/api/film/lay", filmLaid{film, text})
+	first := f.Loops[0]
+	accepts := filmAccepts{Film: film, Frame0: f.Zero.At, From: &first.From, To: &first.To}
+	a := answeredBy[Accepted](t, s, "a.toml", "/api/film/accept", accepts)
+	assert.Empty(t, a.Takes)
+	assert.NotEmpty(t, a.Why, "there is no log")
+
+	answeredBy[struct{ Takes []Take }](t, s, "a.toml", "/api/takes", map[string]any{"log": TakeLog{Text: text}})
+	a = answeredBy[Accepted](t, s, "a.toml", "/api/film/accept", accepts)
+	assert.Equal(t, []int{1}, a.Takes, a.Why)
+	keep := func(take int, trust string) int {
+		r := request(s, http.MethodPost, "/api/film/keep", filmKeeps{film, take, trust})
+		r.Header.Set(shotHeader, "a.toml")
+		return served(s, r).Code
+	}
+	assert.Equal(t, http.StatusUnprocessableEntity, keep(2, ""), "there is no such take")
+	assert.Equal(t, http.StatusBadRequest, keep(1, "both"))
+	assert.Equal(t, http.StatusOK, keep(1, ""))
+	log, err := os.ReadFile("a.takes.jsonl")
+	require.NoError(t, err)
+	assert.Contains(t, string(log), `"frame_0_by":"picture","trusted":true`, "of three rounds that are alike a hand has said which")
+	assert.Contains(t, string(log), fmt.Sprintf(`"loop_in":%d`, first.From))
+
+	moved := *f.Zero.At + 1
+	accepts.Frame0 = &moved
+	answeredBy[Accepted](t, s, "a.toml", "/api/film/accept", accepts)
+	assert.Equal(t, http.StatusOK, keep(1, ""))
+	log, err = os.ReadFile("a.takes.jsonl")
+	require.NoError(t, err)
+	assert.Contains(t, string(log), `"frame_0_by":"hand"`)
+
+	short := first.To - 1
+	accepts.To = &short
+	answeredBy[Accepted](t, s, "a.toml", "/api/film/accept", accepts)
+	assert.Equal(t, http.StatusUnprocessableEntity, keep(1, ""), "a loop of another length")
 }

@@ -16,17 +16,19 @@ type filmAccepts struct {
 	To     *int     `json:"to"`     // its last frame
 }
 
-// Accepted is what was taken as true of a take. It is written nowhere: Command is what writes it.
+// Accepted is what was taken as true of a take. It is written nowhere yet.
 type Accepted struct {
-	Film    string   `json:"film"` // the name of the recording
-	Frame0  *float64 `json:"frame0"`
-	From    *int     `json:"from"`
-	To      *int     `json:"to"`
-	Words   string   `json:"words"`
-	Command string   `json:"command"`
+	Film   string   `json:"film"` // the name of the recording
+	Frame0 *float64 `json:"frame0"`
+	From   *int     `json:"from"`
+	To     *int     `json:"to"`
+	Words  string   `json:"words"`
+	Takes  []int    `json:"takes"` // as which it can be kept, the last first
+	Why    string   `json:"why"`   // as none; "" where there are some
 }
 
-// acceptFilm holds what was accepted of a take, and says how it is kept. Nothing is written.
+// acceptFilm holds what was accepted of a take, and says as which take it can be kept. Nothing is
+// written.
 func (s *desk) acceptFilm(q filmAccepts) (*Accepted, error) {
 	r, leave, err := s.film.at(q.Film)
 	if err != nil {
@@ -40,7 +42,10 @@ func (s *desk) acceptFilm(q filmAccepts) (*Accepted, error) {
 	if err := q.check(len(take.Course.Frames)); err != nil {
 		return nil, err
 	}
-	a := accept(s.doc.name, r.name, q.Frame0, q.From, q.To)
+	a := accept(r.name, q.Frame0, q.From, q.To)
+	if a.Takes, err = s.keepable(r); err != nil {
+		a.Why = err.Error()
+	}
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	r.accepted = &a
@@ -64,10 +69,8 @@ func (q filmAccepts) check(frames int) error {
 	return nil
 }
 
-// accept is where what the page accepts of a film meets the log of takes: whoever has a record for
-// it there writes it from here, once a hand has said so. Until then it makes the line to be typed
-// that notes it on the last take.
-func accept(shot, film string, frame0 *float64, from, to *int) Accepted {
+// accept is what was accepted, in words.
+func accept(film string, frame0 *float64, from, to *int) Accepted {
 	var words []string
 	if frame0 != nil {
 		words = append(words, "frame 0 is at "+strconv.FormatFloat(math.Round(*frame0*100)/100+0, 'f', -1, 64))
@@ -75,15 +78,5 @@ func accept(shot, film string, frame0 *float64, from, to *int) Accepted {
 	if from != nil {
 		words = append(words, fmt.Sprintf("the loop is frames %d to %d", *from, *to))
 	}
-	a := Accepted{Film: film, Frame0: frame0, From: from, To: to, Words: strings.Join(words, ", ")}
-	a.Command = fmt.Sprintf("seamrail takes %s --clip %s --note %s", inShell(shot), inShell(film), inShell(a.Words))
-	return a
-}
-
-// inShell is a word of a shell's command.
-func inShell(word string) string {
-	if strings.HasPrefix(word, "-") {
-		word = "./" + word
-	}
-	return "'" + strings.ReplaceAll(word, "'", `'\''`) + "'"
+	return Accepted{Film: film, Frame0: frame0, From: from, To: to, Words: strings.Join(words, ", "), Takes: []int{}}
 }

@@ -79,6 +79,9 @@ func (s *desk) layFilm(ctx context.Context, q filmLaid) (*Filmed, error) {
 	if err != nil {
 		return nil, err
 	}
+	of.mu.Lock()
+	of.laid = &filmLies{j, d}
+	of.mu.Unlock()
 	out := &Filmed{Name: of.name, Frames: len(take.Course.Frames), Pictures: len(pictures.ends), Round: plan.Loop, Rounds: plan.Rounds, Panels: listOf(laid.Figure(d, plan).Panels, filmPanel)}
 	if pictures.err != nil {
 		out.Cramped = pictures.err.Error()

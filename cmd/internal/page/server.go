@@ -184,6 +184,7 @@ func (s *Server) routes() http.Handler {
 	m.HandleFunc("POST /api/film/lay", untilGone(s, (*desk).layFilm))
 	m.HandleFunc("POST /api/film/pictures", s.filmPictures)
 	m.HandleFunc("POST /api/film/accept", onDesk(s, (*desk).acceptFilm))
+	m.HandleFunc("POST /api/film/keep", onDesk(s, (*desk).keepFilm))
 	m.HandleFunc("POST /api/film/drop", answers(s.dropFilm))
 	m.HandleFunc("POST /api/drive/open", onDesk(s, (*desk).openDrive))
 	m.HandleFunc("POST /api/drive/wire", s.giveWire)

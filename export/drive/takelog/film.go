@@ -11,7 +11,7 @@ type Film struct {
 	Frames   int64     `json:"film_frames"`        // that it has
 	Zero     float64   `json:"frame_0"`            // at which frame 0 of the plan begins, a fraction
 	Sure     float64   `json:"frame_0_standard_uncertainty"`
-	By       string    `json:"frame_0_by"`        // "picture", "times", "mark"; "" where it is not known
+	By       string    `json:"frame_0_by"`        // "picture", "times", "mark", "hand"; "" where it is not known
 	Trusted  bool      `json:"trusted,omitempty"` // a person has said that this counts
 	Late     float64   `json:"late_frames"`       // by which the round that is kept began late beside frame 0
 	Longer   float64   `json:"longer_frames"`     // that it lasted longer than planned

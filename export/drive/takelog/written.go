@@ -20,7 +20,7 @@
 //     of a take whose film was looked through and kept, in `film`, the name of its `file`, its
 //     `frames_per_second`, exactly, and the `timecode` of its first frame as it has them, how many
 //     `film_frames` it has; the frame at which the plan begins, `frame_0`, with its
-//     `frame_0_standard_uncertainty` and what told it, `frame_0_by` ("picture", "times", "mark", or ""
+//     `frame_0_standard_uncertainty` and what told it, `frame_0_by` ("picture", "times", "mark", "hand", or ""
 //     where it is not known), and whether that is `trusted` whatever the other says;
 //     which `film_round` of it is kept, from 0, by how many frames that began late beside frame 0 and
 //     lasted longer, `late_frames` and `longer_frames`; its first frame, `loop_in`, and its seam,

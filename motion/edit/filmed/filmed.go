@@ -23,6 +23,7 @@ const (
 	ByPicture By = "picture" // the course of the picture
 	ByTimes   By = "times"   // the times at which the picture changes
 	ByMark    By = "mark"    // the sync mark
+	ByHand    By = "hand"    // a person who has looked
 )
 
 // Film is a camera's file that a person has said to be a take.
@@ -88,6 +89,18 @@ func (f Film) Keep(rounds, all, shown int64, run func(round int64) Run) (Film, e
 		}
 	}
 	return f, fmt.Errorf("%s holds no whole round: it has %d frames, frame 0 of the plan is at %.1f, and a loop takes %d", f.File, f.Frames, f.Zero, shown)
+}
+
+// From keeps the loop of so many frames that begins with a frame which a person has chosen, of the
+// round in which that is. The error says that the file, or the take, does not hold it.
+func (f Film) From(in, rounds, all, shown int64, run func(round int64) Run) (Film, error) {
+	round := min(max(int64(math.Floor((float64(in)-f.Zero)/float64(all)+halfFrame)), 0), rounds-1)
+	r := run(round)
+	f.Round, f.Late, f.Longer, f.In, f.Out = round, r.Late, r.Longer, in, in+shown
+	if !f.Holds(rounds, shown) {
+		return f, fmt.Errorf("%s has %d frames, and a loop of %d that begins with frame %d is not in it", f.File, f.Frames, shown, in)
+	}
+	return f, nil
 }
 
 // Holds tells whether what is kept is so many frames of a take of so many rounds, and in the file:

@@ -184,3 +184,21 @@ func TestWords(t *testing.T) {
 		assert.Contains(t, f.Where(), says)
 	}
 }
+
+// A loop that a person has chosen is kept as it is, of the round in which it begins, where the film
+// holds it.
+func TestALoopThatWasChosen(t *testing.T) {
+	f := filmed.Film{File: "B.mov", Zero: 37.25, Frames: 400, By: filmed.ByHand}
+	for in, round := range map[int64]int64{0: 0, 37: 0, 80: 0, 88: 1, 139: 1, 300: 2} {
+		got, err := f.From(in, 3, 100, 100, func(r int64) filmed.Run { return filmed.Run{Late: float64(r)} })
+		require.NoError(t, err)
+		assert.Equal(t, [3]int64{round, in, in + 100}, [3]int64{got.Round, got.In, got.Out})
+		assert.InDelta(t, float64(in)-37.25-float64(101*round), got.Rounded(100), 1e-9)
+		assert.True(t, got.Holds(3, 100))
+	}
+	for _, in := range []int64{-1, 301, math.MaxInt64 - 200} {
+		_, err := f.From(in, 3, 100, 100, even)
+		assert.ErrorContains(t, err, "B.mov has 400 frames, and a loop of 100 that begins with frame")
+	}
+	assert.Contains(t, f.Where(), "by hand")
+}

@@ -10,7 +10,7 @@ import (
 
 // Where says where frame 0 is and by what.
 func (f Film) Where() string {
-	how := map[By]string{ByPicture: "by the picture", ByTimes: "by the times at which the picture changes", ByMark: "by the sync mark"}[f.By]
+	how := map[By]string{ByPicture: "by the picture", ByTimes: "by the times at which the picture changes", ByMark: "by the sync mark", ByHand: "by hand"}[f.By]
 	if how == "" {
 		return "where its frame 0 is, is not known"
 	}

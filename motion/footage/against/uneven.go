@@ -55,6 +55,8 @@ func (w *witness) unproved(v *Verdict, r *Result) {
 	v.Causes = slices.DeleteFunc(v.Causes, func(c Reason) bool { return c.Px < plainly*px || !r.Frame0.Known })
 	if len(v.Causes) < was {
 		r.nothingSure(w)
+	} else if px < Floor {
+		return // frames that are off by so little hide nothing that would be told
 	}
 	v.Why = append(v.Why, fmt.Sprintf("frames scatter unevenly: one in twenty is off both beside it by %.2g px, %.0f times what most are: an encoding so coarse looks like any fault", px, times))
 }

@@ -15,6 +15,7 @@ import (
 	"seamrail/cmd/internal/exit"
 	"seamrail/cmd/internal/film"
 	"seamrail/cmd/internal/job"
+	"seamrail/cmd/internal/laid"
 	"seamrail/cmd/internal/logbook"
 	"seamrail/export/drive/takelog"
 	"seamrail/export/report/footagereport"
@@ -47,9 +48,6 @@ func (k *Keep) register(f *pflag.FlagSet) {
 	f.StringVar(&k.Trust, "trust", "", "where they have frame 0 apart, `WHICH` counts: picture or mark")
 }
 
-// The words of --trust.
-const trustPicture, trustMark = "picture", "mark"
-
 // begin holds what is to be kept against the films and the log, before anything is looked through,
 // since that may take minutes.
 func (k *Keep) begin(shot string, films []string, j *job.Job) error {
@@ -58,7 +56,7 @@ func (k *Keep) begin(shot string, films []string, j *job.Job) error {
 		return nil
 	case len(k.Of) == 0:
 		return exit.Misused("--trust is of a film that is to be kept: add --keep")
-	case k.Trust != "" && k.Trust != trustPicture && k.Trust != trustMark:
+	case k.Trust != "" && k.Trust != laid.TrustPicture && k.Trust != laid.TrustMark:
 		return exit.Misused("--trust %q must be picture or mark", k.Trust)
 	case j == nil || shot == "-":
 		return exit.Misused("--keep writes to the log beside a shot: name its file with --shot")

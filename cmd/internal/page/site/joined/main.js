@@ -8242,6 +8242,11 @@ async function accept(more3) {
   film2.accepted = await ask("film/accept", { film: film2.id, frame0: frame02 ?? null, from: from2 ?? null, to: to ?? null });
   tell("film");
 }
+async function keep4(number2, trust) {
+  const kept3 = await ask("film/keep", { film: film2.id, take: number2, trust });
+  void showTakes();
+  return kept3;
+}
 
 // script/filmdrop.js
 var STILL2 = /^[^.].*\.(png|jpe?g|tiff?)$/i;
@@ -8756,22 +8761,38 @@ function measured2({ panels }) {
 }
 function accepted() {
   const out = make("section.film-part.film-accepted", { "aria-label": "Accepted", hidden: true });
-  const said3 = make("p", { role: "status" }), line5 = make("code", {});
-  const copies = button("Copy", () => void navigator.clipboard.writeText(line5.textContent ?? "").then(() => say("Copied."), () => say("The browser does not let it be copied; mark it with the mouse.", "fair")));
-  out.append(
-    make("h3", {}, "Accepted"),
-    said3,
-    make("p.hint", {}, "Nothing is written yet. This line, typed in the folder of the shot, notes it on the last take; --take names another."),
-    make("pre", { tabindex: "0", "aria-label": "The line to type" }, line5),
-    copies
-  );
+  const said3 = make("p", { role: "status" }), why = make("p.hint", {}), kept3 = make("ul.points", {});
+  const which = make("select", { "aria-label": "As which take" });
+  const keeps = button("Keep it", () => void keepIt(""), { id: "film-keep", class: "strong" });
+  const asked4 = make("p.pair", { hidden: true }, "Which counts? ", button("The picture", () => void keepIt("picture")), button("The sync mark", () => void keepIt("mark")));
+  const choice = make("div.pair", {}, make("label", {}, "as take ", which), keeps);
+  const copies = button("Copy", () => void navigator.clipboard.writeText(said3.textContent ?? "").then(() => say("Copied."), () => say("The browser does not let it be copied; mark it with the mouse.", "fair")));
+  out.append(make("h3", {}, "Accepted"), said3, choice, asked4, why, kept3, copies);
+  const keepIt = async (trust) => {
+    asked4.hidden = true;
+    try {
+      const { take: number2, log, words: told6 } = await keep4(Number(which.value), trust);
+      words(why, "");
+      kept3.replaceChildren(...[`It is take ${number2} in ${log}.`, ...told6].map((w) => make("li", {}, w)));
+      say(`Kept as take ${number2}.`);
+    } catch (e) {
+      asked4.hidden = trust !== "" || !String(e).includes("--trust");
+      sayError(e);
+    }
+  };
   let held7 = null;
   anew2.push(() => {
-    const more3 = film2.accepted && film2.accepted !== held7;
-    held7 = film2.accepted;
-    out.hidden = !held7;
-    if (film2.accepted) words(said3, `${film2.accepted.film}: ${film2.accepted.words}.`), words(line5, film2.accepted.command);
-    if (more3) out.scrollIntoView({ block: "nearest" });
+    const now2 = film2.accepted;
+    out.hidden = !now2;
+    if (!now2 || now2 === held7) return;
+    held7 = now2;
+    words(said3, `${now2.film}: ${now2.words}.`);
+    which.replaceChildren(...now2.takes.map((n) => make("option", { value: String(n) }, String(n))));
+    choice.hidden = !now2.takes.length;
+    asked4.hidden = true;
+    words(why, now2.takes.length ? "Nothing is written yet. Kept, the log has the file, its timecode, frame 0 and the seam, and the edit is told of them." : `Nothing is written: ${now2.why}.`);
+    kept3.replaceChildren();
+    out.scrollIntoView({ block: "nearest" });
   });
   return out;
 }

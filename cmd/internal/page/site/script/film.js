@@ -1,5 +1,6 @@
 // film has the one take that is looked at: it is sent to the program, looked through there, and
 // laid on the plan of the shot.
+import { showTakes } from "./takes.js";
 import { ask, lastWord, lines, sendFile } from "./server.js";
 import { shot, tell } from "./shot.js";
 import { say } from "./notice.js";
@@ -111,9 +112,16 @@ export function putAway() {
 
 addEventListener("pagehide", (e) => e.persisted || (film.id && lastWord("film/drop", { film: film.id })));
 
-/** What was accepted is held by the program, which says how it is kept. @param {{ frame0?: number | null, from?: number, to?: number }} more */
+/** What was accepted is held by the program, which says as which take it can be kept. @param {{ frame0?: number | null, from?: number, to?: number }} more */
 export async function accept(more) {
   const { frame0, from, to } = { ...film.accepted, ...more };
   film.accepted = await ask("film/accept", { film: film.id, frame0: frame0 ?? null, from: from ?? null, to: to ?? null });
   tell("film");
+}
+
+/** What was accepted is kept as a take of the log. @param {number} number @param {string} trust "picture" or "mark" where they differ */
+export async function keep(number, trust) {
+  const kept = await ask("film/keep", { film: film.id, take: number, trust });
+  void showTakes();
+  return kept;
 }

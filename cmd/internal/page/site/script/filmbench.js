@@ -6,7 +6,7 @@ import { follow, goTo, pause, playhead } from "./playhead.js";
 import { drawnFrom, drawnFromNothing } from "./older.js";
 import { MARKS } from "./marks.js";
 import { say, sayError } from "./notice.js";
-import { accept, film, giveUp, layAgain, lies, putAway, take } from "./film.js";
+import { accept, film, giveUp, keep, layAgain, lies, putAway, take } from "./film.js";
 import { styled, whenDropped } from "./filmdrop.js";
 import { placeIn, planAt, zeroWords } from "./filmplace.js";
 import { FilmCurve, moving } from "./filmcurve.js";
@@ -148,21 +148,42 @@ function measured({ panels }) {
     ...curves.map((c) => c.el), small.length ? make("p.hint", {}, `No motion to speak of: ${small.join(", ")}.`) : null);
 }
 
-/** What was accepted, and how it is kept. */
+/** What was accepted, and as which take it is kept. */
 function accepted() {
   const out = make("section.film-part.film-accepted", { "aria-label": "Accepted", hidden: true });
-  const said = make("p", { role: "status" }), line = make("code", {});
-  const copies = button("Copy", () => void navigator.clipboard.writeText(line.textContent ?? "").then(() => say("Copied."), () => say("The browser does not let it be copied; mark it with the mouse.", "fair")));
-  out.append(make("h3", {}, "Accepted"), said, make("p.hint", {}, "Nothing is written yet. This line, typed in the folder of the shot, notes it on the last take; --take names another."),
-    make("pre", { tabindex: "0", "aria-label": "The line to type" }, line), copies);
+  const said = make("p", { role: "status" }), why = make("p.hint", {}), kept = make("ul.points", {});
+  const which = make("select", { "aria-label": "As which take" });
+  const keeps = button("Keep it", () => void keepIt(""), { id: "film-keep", class: "strong" });
+  const asked = make("p.pair", { hidden: true }, "Which counts? ", button("The picture", () => void keepIt("picture")), button("The sync mark", () => void keepIt("mark")));
+  const choice = make("div.pair", {}, make("label", {}, "as take ", which), keeps);
+  const copies = button("Copy", () => void navigator.clipboard.writeText(said.textContent ?? "").then(() => say("Copied."), () => say("The browser does not let it be copied; mark it with the mouse.", "fair")));
+  out.append(make("h3", {}, "Accepted"), said, choice, asked, why, kept, copies);
+  const keepIt = async (/** @type {string} */ trust) => {
+    asked.hidden = true;
+    try {
+      const { take: number, log, words: told } = await keep(Number(which.value), trust);
+      words(why, "");
+      kept.replaceChildren(...[`It is take ${number} in ${log}.`, ...told].map((w) => make("li", {}, w)));
+      say(`Kept as take ${number}.`);
+    } catch (e) {
+      asked.hidden = trust !== "" || !String(e).includes("--trust");
+      sayError(e);
+    }
+  };
   /** @type {Wire.Accepted | null} */
   let held = null;
   anew.push(() => {
-    const more = film.accepted && film.accepted !== held;
-    held = film.accepted;
-    out.hidden = !held;
-    if (film.accepted) (words(said, `${film.accepted.film}: ${film.accepted.words}.`), words(line, film.accepted.command));
-    if (more) out.scrollIntoView({ block: "nearest" });
+    const now = film.accepted;
+    out.hidden = !now;
+    if (!now || now === held) return;
+    held = now;
+    words(said, `${now.film}: ${now.words}.`);
+    which.replaceChildren(...now.takes.map((n) => make("option", { value: String(n) }, String(n))));
+    choice.hidden = !now.takes.length;
+    asked.hidden = true;
+    words(why, now.takes.length ? "Nothing is written yet. Kept, the log has the file, its timecode, frame 0 and the seam, and the edit is told of them." : `Nothing is written: ${now.why}.`);
+    kept.replaceChildren();
+    out.scrollIntoView({ block: "nearest" });
   });
   return out;
 }

@@ -147,11 +147,15 @@ test("a take of stills is dropped, told, seen under the playhead, laid over the 
   await until(tab, "and back", () => !document.querySelectorAll(".film-seam img")[1].hidden);
   await picture(tab, "film-seam");
   await click(tab, ".film-seam .strong");
-  await until(tab, "the loop in the line", () => /the loop is frames/.test(document.querySelector(".film-accepted code").textContent));
-  const line = await tab.$eval(".film-accepted code", (e) => e.textContent);
-  assert.match(line, /^seamrail takes 'label.toml' --clip '120 stills.*' --note 'frame 0 is at -?0(\.\d+)?, the loop is frames \d+ to \d+'$/);
+  await until(tab, "the loop in words", () => /the loop is frames/.test(document.querySelector(".film-accepted p").textContent));
+  assert.match(await tab.$eval(".film-accepted", (e) => e.textContent), /120 stills.*: frame 0 is at -?0(\.\d+)?, the loop is frames \d+ to \d+\..*Nothing is written: /);
   assert.deepEqual((await readdir(served.folder)).filter((n) => /takes/.test(n)), [], "nothing is written");
-  await picture(tab, "film-accepted");
+  execFileSync(PROGRAM, ["takes", join(served.folder, "label.toml"), "--log"]);
+  await click(tab, ".film-seam .strong");
+  await until(tab, "that it can be kept", () => document.getElementById("film-keep").checkVisibility());
+  await click(tab, "#film-keep");
+  await until(tab, "that it is kept", () => /It is take 1 in label.takes.jsonl/.test(document.querySelector(".film-accepted").textContent));
+  await picture(tab, "film-kept");
 
   await tab.emulateMediaFeatures([{ name: "prefers-reduced-motion", value: "reduce" }]);
   await tab.$eval(".film-loop", (b) => (b.click(), b.click()));

@@ -7,7 +7,8 @@ declare namespace Wire {
     from: number | null;
     to: number | null;
     words: string;
-    command: string;
+    takes: number[]; // as which it can be kept, the last first
+    why: string; // as none; "" where there are some
   }
   interface Answer {
     text: string;
@@ -244,6 +245,16 @@ declare namespace Wire {
   }
   interface filmFiles {
     files: FilmFile[];
+  }
+  interface filmKeeps {
+    film: string;
+    take: number;
+    trust: string; // "picture" or "mark" where they have frame 0 apart; ""
+  }
+  interface FilmKept {
+    take: number;
+    log: string;
+    words: string[];
   }
   interface filmLaid {
     film: string;
@@ -733,6 +744,7 @@ declare namespace Wire {
     "film/begin": Some<filmFiles>;
     "film/bytes": {};
     "film/drop": Some<filmQuestion>;
+    "film/keep": Some<filmKeeps>;
     "film/lay": Some<filmLaid>;
     "film/look": Some<filmQuestion>;
     "film/pictures": Some<{ film: string; frames: number[] }>;
@@ -778,6 +790,7 @@ declare namespace Wire {
     "film/begin": FilmBegun;
     "film/bytes": done;
     "film/drop": done;
+    "film/keep": FilmKept;
     "film/lay": Filmed;
     "fit": Fitted;
     "key": keyAnswer;
