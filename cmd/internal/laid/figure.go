@@ -13,6 +13,7 @@ import (
 
 // Figure is where the picture went, over where it was to go.
 func Figure(d footagereport.Data, p against.Plan) footageplot.Data {
+	p = Counted(d, p)
 	out := footageplot.Data{Title: "What was filmed", Lines: []string{d.Course.About.Name, d.Shot}}
 	for _, of := range []struct {
 		name, unit string
@@ -42,6 +43,18 @@ func Figure(d footagereport.Data, p against.Plan) footageplot.Data {
 	}
 	out.Marks = marks(d, p)
 	return out
+}
+
+// Counted is a plan in the frames that a recording has: those that were captured, or those of the
+// timeline.
+func Counted(d footagereport.Data, p against.Plan) against.Plan {
+	if d.Plan == nil || !d.Plan.Timeline {
+		return p
+	}
+	if q, ok := p.OnTimeline(); ok {
+		return q
+	}
+	return p
 }
 
 // found tells whether frame 0 is known, or would be but for others from which the course is the

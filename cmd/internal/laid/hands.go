@@ -28,6 +28,9 @@ func acted(d footagereport.Data, take *rushes.Take, j *job.Job, wide int) []foot
 			if h.Seen.Why = unseen(c); h.Seen.Why == "" && by == "" {
 				h.Seen.Why = "where frame 0 is, is not known"
 			}
+			if h.Seen.Why == "" && d.Plan.Timeline {
+				h.Seen.Why = "these are the timeline's frames"
+			}
 			begins := at + float64(round*j.Trajectory.RoundFrames()) + run(round).Late
 			h.Opens, h.Closes = begins+rate*(c.Moves().Float()-spread), begins+rate*(c.Lands.Add(c.Busy).Float()+spread)
 			if h.Seen.Why == "" {

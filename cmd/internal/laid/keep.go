@@ -39,6 +39,9 @@ func Film(d footagereport.Data, file string, frames int64) filmed.Film {
 // tells, and what is told of it.
 func Kept(d footagereport.Data, j *job.Job, log string, f filmed.Film, t takelog.Take, by string, s Said) (takelog.Record, *footagereport.Kept, error) {
 	var none takelog.Record
+	if d.Plan.Timeline {
+		return none, nil, fmt.Errorf("%s has the frames of the timeline, not those that were captured: it is no take but what was delivered of one", f.File)
+	}
 	if s.Zero != nil {
 		f.Zero, f.Sure, f.By, f.Trusted = *s.Zero, byEye, filmed.ByHand, true
 		if s.Sure > 0 {

@@ -37,7 +37,7 @@ type FilmZero struct {
 	At     *float64  `json:"at"`   // a frame of the recording; null where nothing tells it
 	Sure   *float64  `json:"sure"` // one standard uncertainty; null where nothing tells it
 	Others []float64 `json:"others"`
-	Slower float64   `json:"slower"` // the share by which the take goes slower than its plan
+	Slower float64   `json:"slower"` // by what share more frames the recording has than the plan, by its clock or as it counts those of the timeline
 }
 
 // FilmPanel is one thing over the recording: a frame and a value each.
@@ -86,7 +86,11 @@ func (s *desk) layFilm(ctx context.Context, q filmLaid) (*Filmed, error) {
 	if pictures.err != nil {
 		out.Cramped = pictures.err.Error()
 	}
-	return out, out.tell(d)
+	if err := out.tell(d); err != nil {
+		return nil, err
+	}
+	out.Zero.Slower = (1+out.Zero.Slower)*float64(laid.Counted(d, plan).Loop)/float64(plan.Loop) - 1
+	return out, nil
 }
 
 // tell fills in what the footage command says.

@@ -86,7 +86,7 @@ func (d Data) verdict() (tone report.Tone, stamp, text string) {
 	if d.Pace != nil && d.Pace.Verdict.Kind != pace.NotKnown {
 		return paceVerdict(d.Pace.Verdict)
 	}
-	tone, stamp = verdictOf(d.Plan.Verdict.Kind)
+	tone, stamp = verdictOf(d.Plan.Verdict)
 	text = strings.TrimPrefix(d.Plan.Verdict.Text, stamp+": ")
 	if d.blind() {
 		text = d.blindWords()
@@ -110,11 +110,13 @@ func (d Data) but() string {
 	return ""
 }
 
-func verdictOf(k against.Kind) (report.Tone, string) {
-	switch k {
-	case against.IsPlan:
+func verdictOf(v against.Verdict) (report.Tone, string) {
+	switch {
+	case v.Mended: // what differs is the recording
+		return report.Fair, "THE PLAN, BUT"
+	case v.Kind == against.IsPlan:
 		return report.Good, "THE PLAN"
-	case against.Differs:
+	case v.Kind == against.Differs:
 		return report.Poor, "NOT THE PLAN"
 	default:
 		return report.Fair, "NOT KNOWN WELL ENOUGH"

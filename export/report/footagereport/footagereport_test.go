@@ -205,7 +205,7 @@ func TestAllOfIt(t *testing.T) {
 func TestAShakeIsKept(t *testing.T) {
 	d := take()
 	d.Plan, d.Units = laid(), []string{"mm", "deg"}
-	s := &against.Shake{}
+	s := &against.Shake{Axis: -1}
 	s.Spring.Frequency, s.Spring.Damping, s.FrequencySure = 9.6, 0.04, 0.1
 	d.Plan.Shake = s
 	got := text(t, d)
@@ -213,6 +213,8 @@ func TestAShakeIsKept(t *testing.T) {
 	assert.Contains(t, got, `frequency = "9.6 Hz"`)
 	assert.Contains(t, got, "Which axis shakes, a picture does not tell")
 	assert.Contains(t, d.Facts().(footagereport.Document).Plan.Shake.Lines, `damping = "4 %"`)
+	d.Plan.Axes[1].Told, s.Axis = true, 1
+	assert.Contains(t, text(t, d), "[axis.table.shake]", "along which it is")
 	s.FrequencySure = 9
 	got = text(t, d)
 	assert.NotContains(t, got, "[axis.rail.shake]")
@@ -283,4 +285,15 @@ func TestAValueIsToldAsFarAsItIsSure(t *testing.T) {
 		d.Plan.Frame0.Number = against.Number{Value: n[0], Sure: n[1]}
 		assert.Contains(t, text(t, d), want+" in the recording")
 	}
+}
+
+// A take that is the plan but for frames that the recording lacks says so first.
+func TestARecordingThatLacksFrames(t *testing.T) {
+	d := take()
+	d.Plan = &against.Result{Verdict: against.Verdict{Kind: against.Differs, Mended: true, Text: "a frame is missing"}}
+	assert.Contains(t, text(t, d), "THE PLAN, BUT  a frame is missing")
+	f := d.Facts().(footagereport.Document)
+	assert.Equal(t, "THE PLAN, BUT", f.Headline)
+	assert.True(t, f.Plan.Mended)
+	assert.Equal(t, "differs", f.Plan.Verdict)
 }

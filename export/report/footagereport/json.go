@@ -58,6 +58,8 @@ type Number struct {
 type Beside struct {
 	Verdict     string   `json:"verdict"` // "plan", "differs" or "not known"
 	Words       string   `json:"words"`
+	Mended      bool     `json:"recording_alone_differs"` // the plan but for frames that it lacks or has twice
+	Timeline    bool     `json:"frames_of_the_timeline"`  // it has those, not the captured ones
 	Bound       *float64 `json:"bound_px"`
 	Apart       *float64 `json:"apart_px"`
 	From        *float64 `json:"differs_from_frame"`
@@ -301,7 +303,7 @@ func verdictWord(k against.Kind) string {
 func (d Data) beside() *Beside {
 	p, v := d.Plan, d.Plan.Verdict
 	out := &Beside{
-		Verdict: verdictWord(v.Kind), Words: v.Text, Bound: kept.OrNull(v.Bound), Apart: kept.OrNull(v.Apart),
+		Verdict: verdictWord(v.Kind), Words: v.Text, Mended: v.Mended, Timeline: p.Timeline, Bound: kept.OrNull(v.Bound), Apart: kept.OrNull(v.Apart),
 		Why: report.List(v.Why), Unproven: report.List(v.Unproven), Frame0: numberOf(d.frame(p.Frame0.Number)), Frame0Known: p.Frame0.Known,
 		Others: report.Each(p.Frame0.Others, func(n against.Number) Number { return numberOf(d.frame(n)) }),
 		Slower: numberOf(p.Rate), RMS: kept.OrNull(p.Left.RMS), Worst: kept.OrNull(p.Left.Worst), WorstFrame: d.at(p.Left.Frame),

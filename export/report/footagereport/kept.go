@@ -2,6 +2,7 @@ package footagereport
 
 import (
 	"fmt"
+	"strings"
 
 	"seamrail/export/report"
 	"seamrail/motion/edit/filmed"
@@ -80,12 +81,12 @@ func (d Data) Word() string {
 	if d.Plan == nil {
 		return ""
 	}
-	_, stamp := verdictOf(d.Plan.Verdict.Kind)
+	_, stamp := verdictOf(d.Plan.Verdict)
 	if d.Pace != nil && d.Pace.Verdict.Kind != pace.NotKnown {
 		_, stamp, _ = paceVerdict(d.Pace.Verdict)
 	}
 	if but := d.but(); but != "" {
-		stamp += ", but " + but
+		stamp = strings.TrimSuffix(stamp, ", BUT") + ", but " + but
 	}
 	return stamp
 }

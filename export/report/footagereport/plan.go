@@ -131,7 +131,7 @@ func (d Data) rest(r *report.Report) {
 }
 
 // keepShake tells what a rig file keeps of the swing: a picture does not say what swings, so that
-// it is put down to the first axis that moved it.
+// it is put down to an axis.
 func (d Data) keepShake(r *report.Report) {
 	axis := d.shaking()
 	if axis == "" {
@@ -154,8 +154,12 @@ func (d Data) keepShake(r *report.Report) {
 	}
 }
 
-// shaking is the axis under which a swing is kept; "" where none moved the picture.
+// shaking is the axis under which a swing is kept: the one along which it is, or the first that moved
+// the picture; "" where none did.
 func (d Data) shaking() string {
+	if at := d.Plan.Shake.Axis; at >= 0 && at < len(d.Plan.Axes) && d.Plan.Axes[at].Told {
+		return d.Plan.Axes[at].Name
+	}
 	for _, a := range d.Plan.Axes {
 		if a.Told {
 			return a.Name

@@ -155,7 +155,7 @@ func (d Data) row(sharpest float64) report.Row {
 	tone := report.Plain
 	if p := d.Plan; p != nil {
 		var stamp string
-		tone, stamp = verdictOf(p.Verdict.Kind)
+		tone, stamp = verdictOf(p.Verdict)
 		cells[2], cells[6] = report.Digits(p.Verdict.Apart, 2), stamp
 		if p.Frame0.Known {
 			cells[1] = report.Digits(p.Frame0.Value+float64(d.First), 6)

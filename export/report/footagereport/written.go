@@ -16,7 +16,8 @@
 //   - `shot`: the title of the shot, "" where there is none; `headline`, the stamp that the report
 //     begins with, and `but`, what is wrong with a recording whose motion is the plan's
 //   - `plan`: the take beside its plan, null without a shot: the `verdict` ("plan", "differs", "not
-//     known") in `words`, the `bound_px` up to which it is the plan and by how much it is
+//     known") in `words`, whether `recording_alone_differs`, since it lacks frames or has some twice,
+//     and whether it has `frames_of_the_timeline` in place of those that were captured, the `bound_px` up to which it is the plan and by how much it is
 //     `apart_px`, `differs_from_frame`; `causes` that most likely did it, which are a model,
 //     `why_not_known`, `not_proven`; `frame_0`, whether it is known, and where else it may be;
 //     `slower_share`, by how much its clock is slower; what is left over; `rounds`, `axes`,

@@ -68,6 +68,8 @@ declare namespace footagereport {
   interface Beside {
     verdict: string;
     words: string;
+    recording_alone_differs: boolean;
+    frames_of_the_timeline: boolean;
     bound_px: number | null;
     apart_px: number | null;
     differs_from_frame: number | null;

@@ -280,7 +280,7 @@ declare namespace Wire {
     at: number | null; // a frame of the recording; null where nothing tells it
     sure: number | null; // one standard uncertainty; null where nothing tells it
     others: number[];
-    slower: number; // the share by which the take goes slower than its plan
+    slower: number; // by what share more frames the recording has than the plan, by its clock or as it counts those of the timeline
   }
   interface Fit {
     text: string;
