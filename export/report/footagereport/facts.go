@@ -53,6 +53,7 @@ func (d Data) again() *Again {
 	}
 	out := &Again{Frames: kept.OrNull(t.Repeat), FramesSure: kept.OrNull(t.RepeatDoubt), Faces: t.Faces}
 	if t.Told {
+		out.Uneven = kept.OrNull(t.Uneven)
 		out.Turn, out.TurnSure, out.Hidden = kept.OrNull(t.Period), kept.OrNull(t.PeriodDoubt), kept.OrNull(t.Hidden)
 	}
 	return out

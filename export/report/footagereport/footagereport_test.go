@@ -226,6 +226,9 @@ func TestAShakeIsKept(t *testing.T) {
 func TestWhatATurnMayHide(t *testing.T) {
 	d := take()
 	d.Turn = &turn.Turn{Repeat: 24.5, Faces: 6, Told: true, Frames: 147, Period: 6.13, Hidden: 0.034}
+	d.Turn.Turns, d.Turn.Uneven = 2.5, 0.31
+	assert.Contains(t, text(t, d), "within 0.31 degrees, root mean square, of a steady turn over 2.5 turns")
+	assert.InDelta(t, 0.31, *d.Facts().(footagereport.Document).Again.Uneven, 1e-9)
 	assert.Contains(t, text(t, d), "Turns that differ by less than 3.4 % of what any two frames differ by would not be told")
 	assert.InDelta(t, 0.034, *d.Facts().(footagereport.Document).Again.Hidden, 1e-9)
 	d.Turn.Hidden = 1

@@ -222,6 +222,7 @@ type Again struct {
 	Turn       *float64 `json:"turn_s"` // null where nothing tells how many faces there are
 	TurnSure   *float64 `json:"turn_standard_uncertainty_s"`
 	Faces      int      `json:"faces"`
+	Uneven     *float64 `json:"uneven_deg"`   // root mean square off a steady turn; null where no turn is known
 	Hidden     *float64 `json:"hidden_share"` // by how much turns of so many faces may differ and not be told
 }
 

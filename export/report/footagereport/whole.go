@@ -156,6 +156,9 @@ func (d Data) comesAgain(r *report.Report) {
 	if t.Told {
 		r.Field("a turn", fmt.Sprintf("%s frames, %s s, if it is a thing that turns: %s that look alike", measured(t.Frames, t.FramesDoubt), measured(t.Period, t.PeriodDoubt), plain.Count(int64(t.Faces), "face")))
 		r.Field("", fmt.Sprintf("rig file: period = \"%s s\", uncertainty = \"%s s\"", report.Digits(t.Period, 7), report.Digits(t.PeriodDoubt, 2)))
+		if t.Turns > 1 && t.Uneven > 0 {
+			r.Field("its speed", fmt.Sprintf("within %s degrees, root mean square, of a steady turn over %s turns, as far as the picture tells", report.Digits(t.Uneven, 2), report.Digits(t.Turns, 3)))
+		}
 		d.hidden(r)
 	} else {
 		r.Bullets(report.Dim, " ", "Whether that is a whole turn, or one face of several, nothing in the picture tells; --faces says.")

@@ -33,6 +33,7 @@ declare namespace footagereport {
     turn_s: number | null;
     turn_standard_uncertainty_s: number | null;
     faces: number;
+    uneven_deg: number | null;
     hidden_share: number | null;
   }
 }
