@@ -38,6 +38,14 @@
 //   - `again`: after how many `frames` the picture is the same again, and a turn where it is known
 //     how many `faces` look alike, by how many degrees it was `uneven_deg`, with the `hidden_share`
 //     by which turns may differ and not be told; null where nothing comes again
+//   - `kept`: as which `take` it is kept with --keep and how it was found to be that one (`take_by`:
+//     "number", "clip", "time"), in which `log`; the name of its `file`, frame 0 in it and what told
+//     that, which `round` is kept, from 1, by which frames of the file: `loop_in`, and `loop_out`, the
+//     seam, which is not shown; the same by its timecode; by how much `loop_in` is later than what was
+//     found, and all of it in `sentences`; null where it is not kept
+//   - `hands`: of each cue in each round the window in which the picture was to begin to change, `how`
+//     that was ("inside", "early", "late", "not seen", "not told"), by how many `off_frames`, from and
+//     to which frame it was seen, and where, in shares of the picture
 //   - `frames`: of each frame whether it is `known` how it lies beside the first that was looked at,
 //     and how: `x_px`, `y_px`, `turn_deg`, `scale`, which share of the picture says so, and its
 //     `mean` brightness as it is encoded, 0 to 1
