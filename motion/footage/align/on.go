@@ -15,11 +15,12 @@ const (
 	// anew, and least what must agree at all. By chance five blocks of forty lie within together
 	// of a pixel of one motion, of the 16 pixels that each may go, once in some thousand pictures.
 	enough, least = 0.4, 0.15
-	// plenty is the share that must agree on what was expected for nothing else to be looked at
-	// at once, and some what must once it was looked for as widely as anything else: a pattern that
-	// repeats has more agree on another place, and a take goes on from where it was. better is by
-	// how much more must agree on what was not expected.
-	plenty, some, better = 0.6, 0.3, 0.1
+	// plenty is the share that must agree on what was expected for nothing else to be looked at at
+	// once. Where it was looked for as widely as anything else, whatever agrees on it at all is
+	// kept: a pattern that repeats may have far more agree on another place, and a take goes on from
+	// where it was. better is by how much more must agree on what was not expected, of two that were
+	// not.
+	plenty, better = 0.6, 0.1
 )
 
 // On finds how a frame lies on a reference of the same size. What is expected may be told: it is
@@ -53,7 +54,7 @@ func on(reference, frame *Picture, expected *footage.Pose, turns bool) sight {
 	}
 	if expected != nil && expected.Known {
 		take([]footage.Pose{*expected})
-		if best.pose.Known && best.pose.Shared >= some {
+		if best.pose.Known {
 			return best
 		}
 	}
